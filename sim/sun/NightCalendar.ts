@@ -1,3 +1,10 @@
+import { DateTime } from 'luxon';
+import { getTimes } from 'suncalc';
+import { bisect } from '../common/bisect.ts';
+import { geometricAltitude } from './geometricAltitude.ts';
+import type { Site } from './Site.ts';
+import { solarPosition } from './solarPosition.ts';
+
 /**
  * The nights of a stretch of time at a site. Night k runs from solar noon `noon_ms[k]` to `noon_ms[k + 1]` and
  * belongs to the civil date of its evening. All instants are UTC milliseconds.
@@ -17,4 +24,100 @@ export interface NightCalendar {
   eveningDate: string[];
   /** 1 where the record holds the whole night from noon to noon. */
   complete: Uint8Array;
+}
+
+/** Dusk and dawn: geometric altitude of the sun's centre. */
+const DUSK_ALTITUDE_DEG = -6;
+const DAY_MS = 86_400_000;
+
+/**
+ * The nights that a stretch of hours touches at a site, from solar noon to solar noon, instants in UTC milliseconds.
+ * A night the sun does not sink to 6 degrees below the horizon has dusk and dawn at its lowest sun; where the sun does
+ * not rise above that, dusk and dawn are the noons.
+ *
+ * in: start_ms, start of the first hour, UTC milliseconds; countHours; site
+ * out: as the type says, no NaN at any latitude; every night touched, the first perhaps begun before the record
+ * valid: 1900 to 2150; dusk and dawn to a second of the sun's computed place
+ * source: Meeus1998 through `solarPosition`; the instants by bisection on the geometric altitude
+ */
+export function nightCalendar(start_ms: number, countHours: number, site: Site): NightCalendar {
+  const end_ms = start_ms + countHours * 3_600_000;
+  const noons = noonsAround(start_ms, end_ms, site);
+  const count = noons.length - 1;
+  const calendar: NightCalendar = {
+    count,
+    noon_ms: Float64Array.from(noons),
+    dusk_ms: new Float64Array(count),
+    dawn_ms: new Float64Array(count),
+    hasNight: new Uint8Array(count),
+    eveningDate: [],
+    complete: new Uint8Array(count),
+  };
+  const aboveDusk_deg = (ms: number) =>
+    geometricAltitude(solarPosition(ms, site.latitude_deg, site.longitude_deg).altitude_deg) -
+    DUSK_ALTITUDE_DEG;
+  for (let k = 0; k < count; k++) {
+    const noon = noons[k]!;
+    const nextNoon = noons[k + 1]!;
+    const middle = (noon + nextNoon) / 2;
+    const lowest = aboveDusk_deg(middle) <= 0 ? middle : momentOfLeast(aboveDusk_deg, noon, nextNoon);
+    const dark = aboveDusk_deg(lowest) <= 0;
+    calendar.hasNight[k] = dark ? 1 : 0;
+    calendar.dusk_ms[k] = dark ? crossing(aboveDusk_deg, noon, lowest) : lowest;
+    calendar.dawn_ms[k] = dark ? crossing(aboveDusk_deg, nextNoon, lowest) : lowest;
+    calendar.complete[k] = noon >= start_ms && nextNoon <= end_ms ? 1 : 0;
+    calendar.eveningDate.push(civilDate(noon + DAY_MS / 4, site.timeZone));
+  }
+  return calendar;
+}
+
+/** Solar noons from the last one at or before the start to the first one at or after the end. */
+function noonsAround(start_ms: number, end_ms: number, site: Site): number[] {
+  const noons: number[] = [];
+  for (let day = start_ms - 2 * DAY_MS; noons.length === 0 || noons.at(-1)! < end_ms; day += DAY_MS) {
+    const noon = getTimes(new Date(day), site.latitude_deg, site.longitude_deg).solarNoon.getTime();
+    if (noon <= start_ms) noons.length = 0;
+    noons.push(noon);
+  }
+  return noons;
+}
+
+/** Moment of the lowest sun between two noons, to a second, by golden section. */
+function momentOfLeast(height: (ms: number) => number, from: number, to: number): number {
+  const golden = (Math.sqrt(5) - 1) / 2;
+  let low = from;
+  let high = to;
+  let left = high - golden * (high - low);
+  let right = low + golden * (high - low);
+  let atLeft = height(left);
+  let atRight = height(right);
+  while (high - low > 1000) {
+    if (atLeft < atRight) {
+      high = right;
+      right = left;
+      atRight = atLeft;
+      left = high - golden * (high - low);
+      atLeft = height(left);
+    } else {
+      low = left;
+      left = right;
+      atLeft = atRight;
+      right = low + golden * (high - low);
+      atRight = height(right);
+    }
+  }
+  return Math.round((low + high) / 2);
+}
+
+/** Moment where the height passes zero between a high and a low sun, to a millisecond; the high sun's own if it is at or below zero. */
+function crossing(height: (ms: number) => number, high: number, low: number): number {
+  return height(high) <= 0
+    ? high
+    : Math.round(bisect(height, Math.min(high, low), Math.max(high, low)) ?? low);
+}
+
+function civilDate(ms: number, timeZone: string): string {
+  const date = DateTime.fromMillis(ms, { zone: timeZone }).toISODate();
+  if (date === null) throw new Error(`no civil date in zone ${timeZone}`);
+  return date;
 }

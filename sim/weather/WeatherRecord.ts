@@ -19,6 +19,7 @@ export interface WeatherRecord {
   air_degC: Float64Array;
   snowDepth_m?: Float64Array;
   rain_mm?: Float64Array;
+  wind_m_s?: Float64Array;
   /** Index into WEATHER_MARKS of the worst thing this hour's irradiance rests on. */
   mark: Uint8Array;
   origin: WeatherOrigin;

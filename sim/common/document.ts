@@ -1,0 +1,194 @@
+import { isAlias, isMap, isScalar, isSeq, LineCounter, type Node, type Pair, parseDocument, visit } from 'yaml';
+import { InputProblem, type Problem } from './InputProblem.ts';
+
+/** A place in a text, both counted from 1. */
+export interface Place {
+  line: number;
+  column: number;
+}
+
+/** Path of keys and list positions from the root of a document. */
+export type KeyPath = readonly (string | number)[];
+
+/** What a YAML file says, and where. Knows no field. */
+export interface TextDocument {
+  /** Plain maps, lists and scalars; the root is a map. */
+  value: Record<string, unknown>;
+  /** Where a scalar stands; of a map or list, its key. Of a path that is not there, the nearest that is above it. */
+  placeOf(path: KeyPath): Place;
+  /** Where the key itself stands. */
+  placeOfKey(path: KeyPath): Place;
+}
+
+type YamlDocument = ReturnType<typeof parseDocument>;
+
+/**
+ * A YAML file as plain values with the line and column of each.
+ *
+ * in: file, name for messages and bytes
+ * out: the document; its root is a map
+ * throws: FILE_EMPTY, FILE_NOT_TEXT, YAML_SYNTAX, YAML_DUPLICATE_KEY; all problems of the file together
+ */
+export function readDocument(file: { name: string; bytes: Uint8Array }): TextDocument {
+  const text = textOf(file);
+  const lines = new LineCounter();
+  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, logLevel: 'error' });
+  const placeAt = (offset: number): Place => {
+    const { line, col } = lines.linePos(offset);
+    return { line, column: col };
+  };
+  const problems = [
+    ...syntaxProblems(document, text, placeAt),
+    ...aliasProblems(document, placeAt),
+  ].map<Problem>((problem) => ({ ...problem, file: file.name }));
+  if (problems.length > 0) throw new InputProblem(problems);
+  if (!isMap(document.contents)) {
+    const empty = document.contents === null || (isScalar(document.contents) && document.contents.value === null);
+    throw new InputProblem({
+      code: empty ? 'FILE_EMPTY' : 'YAML_SYNTAX',
+      file: file.name,
+      line: 1,
+      got: empty ? 'nothing but comments' : isSeq(document.contents) ? 'a list' : 'text without any key',
+      expected: 'YAML with a key and its value on each line, as in "key: value"',
+      ...(empty ? {} : { fix: 'is this the right file?' }),
+    });
+  }
+  const value = document.toJS() as Record<string, unknown>;
+  return {
+    value,
+    placeOf: (path) => placeAt(find(document, path).value),
+    placeOfKey: (path) => placeAt(find(document, path).key),
+  };
+}
+
+function textOf(file: { name: string; bytes: Uint8Array }): string {
+  const notText = (got: string) =>
+    new InputProblem({
+      code: 'FILE_NOT_TEXT',
+      file: file.name,
+      got,
+      expected: 'a text file in UTF-8',
+      fix: 'save it as plain text (UTF-8), or name another file.',
+    });
+  const zero = file.bytes.indexOf(0);
+  if (zero >= 0) throw notText(`a zero byte at position ${zero + 1}`);
+  let text: string;
+  try {
+    text = new TextDecoder('utf-8', { fatal: true }).decode(file.bytes);
+  } catch {
+    throw notText('bytes that are not UTF-8');
+  }
+  if (text.trim() !== '') return text;
+  throw new InputProblem({
+    code: 'FILE_EMPTY',
+    file: file.name,
+    got: file.bytes.length === 0 ? 'a file of 0 bytes' : 'nothing but blanks',
+    expected: 'YAML with a key and its value on each line, as in "key: value"',
+  });
+}
+
+function syntaxProblems(
+  document: YamlDocument,
+  text: string,
+  placeAt: (offset: number) => Place,
+): Omit<Problem, 'file'>[] {
+  return [...document.errors, ...document.warnings].map((error) => {
+    const place = placeAt(error.pos[0]);
+    if (error.code !== 'DUPLICATE_KEY') {
+      return {
+        code: 'YAML_SYNTAX',
+        ...place,
+        got: excerpt(text, place.line),
+        expected: `YAML (${lowerFirst(error.message)})`,
+        fix: 'mend the line, or the one before it: blanks (no tabs) to indent, quotes and brackets closed.',
+      };
+    }
+    const { key, first } = earlierKey(document, error.pos[0]);
+    return {
+      code: 'YAML_DUPLICATE_KEY',
+      ...place,
+      field: key,
+      got: `"${key}" a second time; it stands on line ${placeAt(first).line} already`,
+      expected: 'each key once in its map',
+      fix: 'remove one of the two.',
+    };
+  });
+}
+
+/** Name of the key at an offset, and where the same map has it first. */
+function earlierKey(document: YamlDocument, offset: number): { key: string; first: number } {
+  let found = { key: '', first: offset };
+  visit(document, {
+    Map(_, map) {
+      const again = map.items.find((pair) => startOf(pair.key) === offset);
+      if (again === undefined) return undefined;
+      const key = keyText(again);
+      const first = map.items.find((pair) => keyText(pair) === key);
+      found = { key, first: startOf(first?.key) ?? offset };
+      return visit.BREAK;
+    },
+  });
+  return found;
+}
+
+function aliasProblems(
+  document: YamlDocument,
+  placeAt: (offset: number) => Place,
+): Omit<Problem, 'file'>[] {
+  const problems: Omit<Problem, 'file'>[] = [];
+  visit(document, {
+    Alias(_, alias, ancestors) {
+      const target = alias.resolve(document);
+      if (target !== undefined && !ancestors.includes(target)) return;
+      problems.push({
+        code: 'YAML_SYNTAX',
+        ...placeAt(startOf(alias) ?? 0),
+        got: `*${alias.source}`,
+        expected: target === undefined ? 'an anchor of that name above it' : 'an anchor that does not hold its own copy',
+        fix: `add &${alias.source} where the value stands first, or write the value out.`,
+      });
+    },
+  });
+  return problems;
+}
+
+/** Offsets of the value and of the key at a path, or of the nearest that is above it. */
+function find(document: YamlDocument, path: KeyPath): { value: number; key: number } {
+  let node: unknown = document.contents;
+  let place = { value: 0, key: 0 };
+  for (const step of path) {
+    if (isAlias(node)) node = node.resolve(document);
+    if (isMap(node)) {
+      const pair = node.items.find((item) => keyText(item) === String(step));
+      if (pair === undefined) return place;
+      const key = startOf(pair.key) ?? place.key;
+      node = pair.value;
+      place = { key, value: (isScalar(node) || isAlias(node) ? startOf(node) : undefined) ?? key };
+    } else if (isSeq(node)) {
+      const item: unknown = node.items[Number(step)];
+      const start = startOf(item);
+      if (start === undefined) return place;
+      node = item;
+      place = { key: start, value: start };
+    } else return place;
+  }
+  return place;
+}
+
+function keyText(pair: Pair): string {
+  return isScalar(pair.key) ? String(pair.key.value) : String(pair.key);
+}
+
+function startOf(node: unknown): number | undefined {
+  return (node as Node | null | undefined)?.range?.[0];
+}
+
+function excerpt(text: string, line: number): string {
+  const found = (text.split(/\r?\n/)[line - 1] ?? '').trim();
+  if (found === '') return 'the end of the file';
+  return `"${found.length > 60 ? `${found.slice(0, 57)}...` : found}"`;
+}
+
+function lowerFirst(message: string): string {
+  return message.charAt(0).toLowerCase() + message.slice(1);
+}

@@ -1,0 +1,60 @@
+import { z } from 'zod';
+
+/** The blocking diode between cell and store: a junction (Schottky or silicon) or an ideal-diode switch. */
+export const diodeSchema = z.strictObject({
+  part: z.string().optional().meta({ title: 'name of a blocking diode in the parts library' }),
+  raw: z
+    .strictObject({
+      saturation_A: z.number().positive().meta({ title: 'saturation current at 25 degC', unit: 'A' }),
+      ideality: z.number().min(0.5).max(5).meta({ title: 'ideality factor' }),
+      series_ohm: z.number().min(0).default(0).meta({ title: 'series resistance', unit: 'ohm' }),
+    })
+    .optional()
+    .meta({ title: 'model parameters instead of datasheet values' }),
+  forward_drop: z
+    .array(
+      z.strictObject({
+        current_mA: z.number().positive().meta({ title: 'forward current', unit: 'mA' }),
+        drop_V: z.number().positive().max(2).meta({ title: 'forward voltage at that current', unit: 'V' }),
+      }),
+    )
+    .min(1)
+    .max(2)
+    .optional()
+    .meta({ title: 'forward voltage at 25 degC at one current, or at two (which settle the ideality)' }),
+  ideality: z.number().min(0.8).max(3).default(1.05).meta({
+    title: 'ideality factor, where one forward point is given',
+    assumption: 'typical of a small Schottky diode, from memory',
+  }),
+  series_ohm: z.number().min(0).default(0).meta({
+    title: 'series resistance',
+    unit: 'ohm',
+    assumption: 'nothing beside the cell at the few milliamperes that decide',
+  }),
+  switch_on_ohm: z.number().positive().optional().meta({
+    title: 'an ideal-diode switch instead of a junction: its resistance when on',
+    unit: 'ohm',
+  }),
+  reverse_leakage_uA: z.number().min(0).default(0).meta({
+    title: 'current let back at reverse_voltage_V, beyond the saturation current',
+    unit: 'uA',
+    assumption: 'none',
+  }),
+  reverse_voltage_V: z.number().positive().default(2).meta({
+    title: 'reverse voltage of that leakage',
+    unit: 'V',
+    assumption: 'about a full store before a dark cell',
+  }),
+  reverse_doubling_K: z.number().positive().default(10).meta({
+    title: 'warming that doubles that leakage',
+    unit: 'K',
+    assumption: 'from memory',
+  }),
+  barrier_eV: z.number().min(0).max(2).default(0.69).meta({
+    title: 'barrier height, which moves the saturation current with temperature; 0 keeps it fixed',
+    unit: 'eV',
+    assumption: 'a silicon Schottky diode, from memory; 1.11 for a silicon junction',
+  }),
+});
+
+export type DiodeSection = z.infer<typeof diodeSchema>;

@@ -1,0 +1,119 @@
+import type { Complain } from '../../common/Complaint.ts';
+import type { DriverSection } from './schema.ts';
+
+/** What the driver draws, by kind, SI units. */
+export type DriverLaw =
+  | { kind: 'power'; power_W: number }
+  | { kind: 'current'; current_A: number }
+  | { kind: 'conductance'; conductance_S: number }
+  | {
+      kind: 'boost';
+      /** D^2 / (2 L f), siemens: input power over V^2, before the factor Vout / (Vout - V). */
+      choke_S: number;
+      duty: number;
+      rectifier_V: number;
+      /** NaN where the scenario states none. */
+      limit_A: number;
+    }
+  | { kind: 'table'; store_V: readonly number[]; current_A: readonly number[] };
+
+/** The driver, SI units. */
+export interface DriverParams {
+  law: DriverLaw;
+  efficiencyAt_V: readonly number[];
+  efficiency: readonly number[];
+  floor_V: number;
+  restart_V: number;
+  restartNeedsDusk: boolean;
+  standby_A: number;
+  belowFloor_A: number;
+}
+
+const REBOUND_V = 0.1;
+
+/**
+ * Parameters of the driver.
+ *
+ * in: section, as the schema gives it, library part already merged in; complain, takes what cannot be
+ * out: the parameters, or undefined after a complaint
+ */
+export function driverParams(section: DriverSection, complain: Complain): DriverParams | undefined {
+  let sound = true;
+  const refuse: Complain = (complaint) => {
+    sound = false;
+    complain(complaint);
+  };
+  const restart_V = section.restart_V ?? section.floor_V + REBOUND_V;
+  if (restart_V <= section.floor_V) {
+    refuse({
+      code: 'SCENARIO_CONFLICT',
+      path: ['restart_V'],
+      got: `${restart_V} V`,
+      expected: `more than floor_V, ${section.floor_V} V`,
+      fix: 'a driver that restarts at its floor would stutter; read both voltages off your lamp',
+    });
+  }
+  if (section.floor_V <= 0 && section.kind !== 'conductance') {
+    refuse({
+      code: 'SCENARIO_OUT_OF_RANGE',
+      path: ['floor_V'],
+      got: '0 V',
+      expected: `a floor above 0 V for a driver of kind ${section.kind}`,
+      fix: 'only a conductance can draw down to nothing',
+    });
+  }
+  const efficiency =
+    typeof section.efficiency === 'number'
+      ? [{ store_V: 0, efficiency: section.efficiency }]
+      : section.efficiency;
+  for (const [path, rows] of [
+    ['efficiency', efficiency],
+    ['table', section.kind === 'table' ? section.table : []],
+  ] as const) {
+    const falls = rows.findIndex((row, i) => i > 0 && row.store_V <= rows[i - 1]!.store_V);
+    if (falls < 0) continue;
+    refuse({
+      code: 'SCENARIO_CONFLICT',
+      path: [path, falls, 'store_V'],
+      got: `${rows[falls]!.store_V} V after ${rows[falls - 1]!.store_V} V`,
+      expected: 'rows with rising store voltage',
+      fix: 'sort the rows by store_V',
+    });
+  }
+  if (!sound) return undefined;
+  return {
+    law: lawOf(section),
+    efficiencyAt_V: efficiency.map((row) => row.store_V),
+    efficiency: efficiency.map((row) => row.efficiency),
+    floor_V: section.floor_V,
+    restart_V,
+    restartNeedsDusk: section.restart_needs === 'dusk',
+    standby_A: section.standby_uA * 1e-6,
+    belowFloor_A: section.below_floor_uA * 1e-6,
+  };
+}
+
+function lawOf(section: DriverSection): DriverLaw {
+  switch (section.kind) {
+    case 'power':
+      return { kind: 'power', power_W: section.power_mW / 1000 };
+    case 'current':
+      return { kind: 'current', current_A: section.current_mA / 1000 };
+    case 'conductance':
+      return { kind: 'conductance', conductance_S: section.conductance_mS / 1000 };
+    case 'table':
+      return {
+        kind: 'table',
+        store_V: section.table.map((row) => row.store_V),
+        current_A: section.table.map((row) => row.current_mA / 1000),
+      };
+    case 'boost':
+      return {
+        kind: 'boost',
+        choke_S: section.duty ** 2 / (2 * section.inductance_uH * 1e-6 * section.frequency_kHz * 1e3),
+        duty: section.duty,
+        rectifier_V: section.rectifier_drop_V,
+        limit_A: section.current_limit_mA === undefined ? Number.NaN : section.current_limit_mA / 1000,
+      };
+  }
+}

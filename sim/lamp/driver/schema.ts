@@ -1,0 +1,95 @@
+import { z } from 'zod';
+
+const shared = {
+  part: z.string().optional().meta({ title: 'name of a driver in the parts library' }),
+  efficiency: z
+    .union([
+      z.number().positive().max(1),
+      z
+        .array(
+          z.strictObject({
+            store_V: z.number().min(0).meta({ title: 'store voltage', unit: 'V' }),
+            efficiency: z.number().positive().max(1).meta({ title: 'LED power over power drawn' }),
+          }),
+        )
+        .min(1),
+    ])
+    .default(0.9)
+    .meta({
+      title: 'LED power over power drawn, a number or a table against the store voltage',
+      assumption: 'about 90 percent: common practice, no source',
+    }),
+  floor_V: z.number().min(0).max(20).default(0.9).meta({
+    title: 'store voltage at which the driver stops',
+    unit: 'V',
+    assumption: 'typical of small boost drivers, from memory',
+  }),
+  restart_V: z.number().min(0).max(20).optional().meta({
+    title: 'store voltage at which it dares again; 0.1 V above the floor unless stated',
+    unit: 'V',
+  }),
+  restart_needs: z.enum(['voltage', 'dusk']).default('voltage').meta({
+    title: 'whether a stopped driver comes back on voltage alone, or only at the next dusk',
+    assumption: 'voltage alone',
+  }),
+  standby_uA: z.number().min(0).default(5).meta({
+    title: 'current drawn from the store while the LED is off',
+    unit: 'uA',
+    assumption: 'typical of small boost drivers, from memory',
+  }),
+  below_floor_uA: z.number().min(0).default(2).meta({
+    title: 'current drawn at the floor once stopped; falls with the voltage',
+    unit: 'uA',
+    assumption: 'from memory',
+  }),
+};
+
+/** The driver between store and LED. */
+export const driverSchema = z.discriminatedUnion('kind', [
+  z.strictObject({
+    kind: z.literal('power').meta({ title: 'draws a constant power' }),
+    power_mW: z.number().positive().meta({ title: 'power drawn from the store', unit: 'mW' }),
+    ...shared,
+  }),
+  z.strictObject({
+    kind: z.literal('current').meta({ title: 'draws a constant current' }),
+    current_mA: z.number().positive().meta({ title: 'current drawn from the store', unit: 'mA' }),
+    ...shared,
+  }),
+  z.strictObject({
+    kind: z.literal('conductance').meta({ title: 'draws in proportion to the voltage' }),
+    conductance_mS: z.number().positive().meta({ title: 'current over voltage', unit: 'mS' }),
+    ...shared,
+  }),
+  z.strictObject({
+    kind: z.literal('boost').meta({ title: 'an inductor boost whose choke runs empty each cycle' }),
+    inductance_uH: z.number().positive().meta({ title: 'inductance', unit: 'uH' }),
+    frequency_kHz: z.number().positive().meta({ title: 'switching frequency', unit: 'kHz' }),
+    duty: z.number().min(0.01).max(0.95).meta({ title: 'share of the cycle the switch is on' }),
+    rectifier_drop_V: z.number().min(0).max(2).default(0).meta({
+      title: 'drop of the rectifier between choke and LED',
+      unit: 'V',
+      assumption: 'synchronous',
+    }),
+    current_limit_mA: z.number().positive().optional().meta({
+      title: 'current drawn where the choke no longer runs empty (store above (1 - duty) times the output)',
+      unit: 'mA',
+    }),
+    ...shared,
+  }),
+  z.strictObject({
+    kind: z.literal('table').meta({ title: 'measured: current against store voltage' }),
+    table: z
+      .array(
+        z.strictObject({
+          store_V: z.number().min(0).meta({ title: 'store voltage', unit: 'V' }),
+          current_mA: z.number().min(0).meta({ title: 'current drawn from the store', unit: 'mA' }),
+        }),
+      )
+      .min(2)
+      .meta({ title: 'rows with rising store voltage; straight lines between, end values beyond' }),
+    ...shared,
+  }),
+]);
+
+export type DriverSection = z.infer<typeof driverSchema>;

@@ -1,0 +1,55 @@
+import { z } from 'zod';
+
+const clock = /^([01]\d|2[0-3]):[0-5]\d$/;
+
+/** When the lamp tries to shine. */
+export const scheduleSchema = z.strictObject({
+  on: z
+    .union([z.literal('dusk'), z.string().regex(clock)])
+    .default('dusk')
+    .meta({ title: "when it switches on: dusk, or civil time such as '18:30'" }),
+  hours: z.number().positive().max(24).optional().meta({ title: 'for how long', unit: 'h' }),
+  until: z
+    .union([z.literal('dawn'), z.string().regex(clock)])
+    .optional()
+    .meta({ title: "or until when: dawn, or civil time such as '23:00'" }),
+  before_dawn_h: z.number().positive().max(12).optional().meta({
+    title: 'a second time in the morning, so many hours before dawn until dawn',
+    unit: 'h',
+  }),
+  share: z.number().positive().max(1).default(1).meta({
+    title: 'share of that time the LED is on (a motion switch, or dimming by pulses)',
+  }),
+  dim: z
+    .array(
+      z.strictObject({
+        after_h: z.number().positive().max(24).meta({ title: 'hours after switching on', unit: 'h' }),
+        share: z.number().min(0).max(1).meta({ title: 'share from then on' }),
+      }),
+    )
+    .default([])
+    .meta({ title: 'steps down (or up) through the evening, by hours after switching on' }),
+});
+
+export type ScheduleSection = z.infer<typeof scheduleSchema>;
+
+/** What counts as a good night. */
+export const promiseSchema = z.strictObject({
+  from: z
+    .union([z.literal('dusk'), z.string().regex(clock)])
+    .default('dusk')
+    .meta({ title: "from when light is promised: dusk, or civil time such as '18:30'" }),
+  hours: z.number().positive().max(24).optional().meta({ title: 'for how long', unit: 'h' }),
+  until: z
+    .union([z.literal('dawn'), z.string().regex(clock)])
+    .optional()
+    .meta({ title: "or until when: dawn, or civil time such as '23:00'" }),
+  least_lumen: z.number().positive().meta({ title: 'least light that counts as lit', unit: 'lm' }),
+  tolerance_h: z.number().min(0).max(24).default(0.25).meta({
+    title: 'dark hours that are forgiven in a night',
+    unit: 'h',
+    assumption: 'a quarter of an hour',
+  }),
+});
+
+export type PromiseSection = z.infer<typeof promiseSchema>;

@@ -1,0 +1,141 @@
+import type { Complain } from '../../common/Complaint.ts';
+import type { StoreSection } from './schema.ts';
+
+/** A slow branch of the bank: a resistance into a constant capacitance. */
+export interface SlowBranch {
+  resistance_ohm: number;
+  capacitance_F: number;
+}
+
+/** The whole bank of capacitors, SI units. */
+export interface StoreParams {
+  /** dQ/dV at 0 V. */
+  capacitance_F: number;
+  /** Rise of dQ/dV with voltage: dQ/dV = capacitance_F + rise_F_V * V. */
+  rise_F_V: number;
+  series_ohm: number;
+  /** Two, the unused ones with a capacitance of 0. */
+  slow: readonly [SlowBranch, SlowBranch];
+  /** Leakage at the rated voltage and 25 degC. */
+  leakage_A: number;
+  /** Bank voltage that changes the leakage by a factor of e; Infinity for a resistance. */
+  leakageFold_V: number;
+  /** Warming that doubles the leakage; Infinity where it is fixed. */
+  leakageDoubling_K: number;
+  rated_V: number;
+  /** Conductance of the balancing resistors across the bank. */
+  balancing_S: number;
+  /** Voltage above which the limiter draws; Infinity without one. */
+  limiter_V: number;
+  limiter_ohm: number;
+}
+
+const NO_BRANCH: SlowBranch = { resistance_ohm: 1, capacitance_F: 0 };
+
+/**
+ * Parameters of the bank, from the datasheet of one part or from raw parameters.
+ *
+ * The rated capacitance is the mean of dQ/dV from 0.8 to 0.4 of the rated voltage, so that
+ * rated = capacitance + rise * 0.6 * rated voltage. What the slow branches still take after the rest time is taken
+ * off the leakage, so that it is not counted twice.
+ *
+ * in: section, as the schema gives it, library part already merged in; complain, takes what cannot be
+ * out: the bank, or undefined after a complaint
+ * source: ZubietaBonert2000 (branches, dQ/dV = C0 + C1 V), IEC62391 (the timed discharge)
+ */
+export function storeParams(section: StoreSection, complain: Complain): StoreParams | undefined {
+  const one =
+    section.raw === undefined ? fromDatasheet(section, complain) : fromRaw(section.raw, section.rated_V);
+  if (one === undefined) return undefined;
+  const { parallel, series } = section;
+  if (section.limiter !== undefined && section.limiter.at_V > section.rated_V * series) {
+    complain({
+      code: 'SCENARIO_CONFLICT',
+      path: ['limiter', 'at_V'],
+      got: `${section.limiter.at_V} V`,
+      expected: `at most the rated voltage of the bank, ${section.rated_V * series} V`,
+      fix: 'a limiter above the rated voltage protects nothing',
+    });
+  }
+  const each = parallel / series;
+  return {
+    capacitance_F: one.capacitance_F * each,
+    rise_F_V: (one.rise_F_V * each) / series,
+    series_ohm: one.series_ohm / each,
+    slow: [scaled(one.slow[0], each), scaled(one.slow[1], each)],
+    leakage_A: one.leakage_A * parallel,
+    leakageFold_V: one.leakageFold_V * series,
+    leakageDoubling_K: one.leakageDoubling_K,
+    rated_V: section.rated_V * series,
+    balancing_S: section.balancing_kohm === undefined ? 0 : each / (section.balancing_kohm * 1000),
+    limiter_V: section.limiter?.at_V ?? Number.POSITIVE_INFINITY,
+    limiter_ohm: section.limiter?.slope_ohm ?? 1,
+  };
+}
+
+type OnePart = Pick<
+  StoreParams,
+  'capacitance_F' | 'rise_F_V' | 'series_ohm' | 'slow' | 'leakage_A' | 'leakageFold_V' | 'leakageDoubling_K'
+>;
+
+function fromRaw(raw: NonNullable<StoreSection['raw']>, rated_V: number): OnePart {
+  return {
+    capacitance_F: raw.capacitance_F,
+    rise_F_V: raw.rise_F_V,
+    series_ohm: raw.series_ohm,
+    slow: [raw.slow_branches[0] ?? NO_BRANCH, raw.slow_branches[1] ?? NO_BRANCH],
+    leakage_A: raw.leakage_ohm === undefined ? 0 : rated_V / raw.leakage_ohm,
+    leakageFold_V: Number.POSITIVE_INFINITY,
+    leakageDoubling_K: Number.POSITIVE_INFINITY,
+  };
+}
+
+function fromDatasheet(section: StoreSection, complain: Complain): OnePart | undefined {
+  const { capacitance_F, leakage_uA, rated_V } = section;
+  for (const key of ['capacitance_F', 'leakage_uA'] as const) {
+    if (section[key] !== undefined) continue;
+    complain({
+      code: 'SCENARIO_MISSING_KEY',
+      path: [key],
+      got: 'nothing',
+      expected: 'a datasheet value, a library part, or raw model parameters',
+      fix: `add ${key}, or part: medium-store`,
+    });
+  }
+  if (capacitance_F === undefined || leakage_uA === undefined) return undefined;
+  const atZero_F = capacitance_F / (1 + 0.6 * section.capacitance_rise);
+  const slowEach_F = (capacitance_F * section.slow_share) / 2;
+  const tau_s = section.slow_hours * 3600;
+  const branch = (timeConstant_s: number): SlowBranch =>
+    slowEach_F === 0 ? NO_BRANCH : { resistance_ohm: timeConstant_s / slowEach_F, capacitance_F: slowEach_F };
+  const slow: [SlowBranch, SlowBranch] = [branch(tau_s / 10), branch(tau_s)];
+  const rest_s = section.leakage_rest_h * 3600;
+  let absorbed_A = 0;
+  for (const { resistance_ohm, capacitance_F: farad } of slow) {
+    if (farad > 0) absorbed_A += (rated_V / resistance_ohm) * Math.exp(-rest_s / (resistance_ohm * farad));
+  }
+  const leakage_A = leakage_uA * 1e-6 - absorbed_A;
+  if (leakage_A < 0) {
+    complain({
+      code: 'SCENARIO_CONFLICT',
+      path: ['leakage_rest_h'],
+      got: `${section.leakage_rest_h} h, when the slow charge alone still draws ${(absorbed_A * 1e6).toFixed(1)} uA`,
+      expected: `less than the stated leakage of ${leakage_uA} uA`,
+      fix: 'give a longer rest, a smaller slow_share or a shorter slow_hours',
+    });
+    return undefined;
+  }
+  return {
+    capacitance_F: atZero_F,
+    rise_F_V: (atZero_F * section.capacitance_rise) / rated_V,
+    series_ohm: section.esr_mohm / 1000,
+    slow,
+    leakage_A,
+    leakageFold_V: section.leakage_law === 'exponential' ? section.leakage_fold_V : Number.POSITIVE_INFINITY,
+    leakageDoubling_K: section.leakage_doubling_K,
+  };
+}
+
+function scaled(branch: SlowBranch, each: number): SlowBranch {
+  return { resistance_ohm: branch.resistance_ohm / each, capacitance_F: branch.capacitance_F * each };
+}

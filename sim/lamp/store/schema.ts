@@ -1,0 +1,93 @@
+import { z } from 'zod';
+
+/** The store: a bank of supercapacitors, one part's datasheet or `raw` model parameters. */
+export const storeSchema = z.strictObject({
+  part: z.string().optional().meta({ title: 'name of a capacitor in the parts library' }),
+  raw: z
+    .strictObject({
+      capacitance_F: z.number().positive().meta({ title: 'capacitance at 0 V', unit: 'F' }),
+      rise_F_V: z.number().min(0).default(0).meta({ title: 'rise of dQ/dV with voltage', unit: 'F/V' }),
+      series_ohm: z.number().min(0).default(0).meta({ title: 'series resistance', unit: 'ohm' }),
+      leakage_ohm: z.number().positive().optional().meta({ title: 'leakage as a resistance', unit: 'ohm' }),
+      slow_branches: z
+        .array(
+          z.strictObject({
+            resistance_ohm: z.number().positive().meta({ title: 'resistance of the branch', unit: 'ohm' }),
+            capacitance_F: z.number().positive().meta({ title: 'capacitance of the branch', unit: 'F' }),
+          }),
+        )
+        .max(2)
+        .default([])
+        .meta({ title: 'slow branches beside the main capacitance' }),
+    })
+    .optional()
+    .meta({ title: 'model parameters of one part instead of datasheet values' }),
+  capacitance_F: z.number().positive().optional().meta({
+    title: 'rated capacitance of one part: timed discharge from 0.8 to 0.4 of the rated voltage',
+    unit: 'F',
+  }),
+  rated_V: z.number().positive().max(10).meta({ title: 'rated voltage of one part', unit: 'V' }),
+  esr_mohm: z.number().min(0).default(10).meta({
+    title: 'equivalent series resistance of one part',
+    unit: 'mohm',
+    assumption: 'a part of some 100 F; nothing beside the cell',
+  }),
+  capacitance_rise: z.number().min(0).max(2).default(0.15).meta({
+    title: 'rise of dQ/dV from 0 V to the rated voltage, as a share of its value at 0 V',
+    assumption: 'typical of recent parts, from memory; older ones rise far more',
+  }),
+  slow_share: z.number().min(0).max(1).default(0.1).meta({
+    title: 'charge that creeps in and out slowly, as a share of the rated capacitance; 0 switches it off',
+    assumption: 'the middle of 5 to 15 percent, half of it within hours and half within a fifth of an hour',
+  }),
+  slow_hours: z.number().positive().default(3).meta({
+    title: 'time constant of the slower half of that charge',
+    unit: 'h',
+    assumption: 'from memory; the quicker half follows in a tenth of it',
+  }),
+  leakage_uA: z.number().min(0).optional().meta({
+    title: 'leakage current of one part at the rated voltage and 25 degC, after leakage_rest_h',
+    unit: 'uA',
+  }),
+  leakage_rest_h: z.number().positive().default(72).meta({
+    title: 'hours at the rated voltage before that current was read',
+    unit: 'h',
+    assumption: 'the usual 72 h of datasheets',
+  }),
+  leakage_law: z.enum(['exponential', 'resistance']).default('exponential').meta({
+    title: 'how the leakage falls with voltage',
+    assumption: 'exponential; a resistance is for comparison runs',
+  }),
+  leakage_fold_V: z.number().positive().default(0.3).meta({
+    title: 'voltage step that changes the leakage by a factor of e',
+    unit: 'V',
+    assumption: 'an assumption; measure the voltage after three days at rest to know',
+  }),
+  leakage_doubling_K: z.number().positive().default(10).meta({
+    title: 'warming that doubles the leakage',
+    unit: 'K',
+    assumption: 'from memory',
+  }),
+  parallel: z.number().int().min(1).max(1000).default(1).meta({ title: 'parts side by side' }),
+  series: z.number().int().min(1).max(10).default(1).meta({ title: 'parts one after the other' }),
+  balancing_kohm: z.number().positive().optional().meta({
+    title: 'balancing resistor across each part of a series bank',
+    unit: 'kohm',
+  }),
+  limiter: z
+    .strictObject({
+      at_V: z
+        .number()
+        .positive()
+        .meta({ title: 'bank voltage at which the limiter begins to draw', unit: 'V' }),
+      slope_ohm: z.number().positive().default(0.1).meta({
+        title: 'rise of the voltage with the current that it draws',
+        unit: 'ohm',
+        assumption: 'a shunt regulator with a small transistor',
+      }),
+    })
+    .optional()
+    .meta({ title: 'a part that draws the surplus away above a voltage' }),
+});
+
+export type StoreSection = z.infer<typeof storeSchema>;

@@ -1,0 +1,11 @@
+import type { NightCause } from '../night/NightRow.ts';
+
+/** Why a night was dark, in words that end a sentence. */
+export const CAUSE_WORDS: Readonly<Record<NightCause, string>> = {
+  none: 'no cause',
+  'began-below-floor': 'the store began the night below the floor',
+  'ran-empty': 'the store ran empty',
+  'late-on': 'it switched on late',
+  'too-dim': 'it was too dim',
+  'not-scheduled': 'its schedule leaves promised time out',
+};

@@ -1,0 +1,21 @@
+import { readFileSync } from 'node:fs';
+import { version as nodeVersion } from 'node:process';
+import { z } from 'zod';
+
+/** What made a result: the version of longnight and the major version of Node. */
+export interface Program {
+  version: string;
+  nodeMajor: number;
+}
+
+/**
+ * The running program's version, from package.json, and Node's major version.
+ *
+ * out: both
+ * throws: Error where package.json is not there (a broken installation)
+ */
+export function program(): Program {
+  const file = new URL('../../package.json', import.meta.url);
+  const { version } = z.object({ version: z.string() }).parse(JSON.parse(readFileSync(file, 'utf8')));
+  return { version, nodeMajor: Number.parseInt(nodeVersion.slice(1), 10) };
+}

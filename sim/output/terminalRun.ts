@@ -1,0 +1,72 @@
+import type { WinterStatistics } from '../statistics/WinterStatistics.ts';
+import type { RunResult } from '../trial/RunResult.ts';
+import { CAUTION_LINES } from './cautionLines.ts';
+import { civilStamp } from './civilStamp.ts';
+import { monthTable } from './monthTable.ts';
+import { type Paint, paint } from './paint.ts';
+import { promiseWords } from './promiseWords.ts';
+import { verdictSentences } from './verdictSentences.ts';
+import { plural } from './winterSentences.ts';
+import { winterStrip } from './winterStrip.ts';
+import { isWorse, worstWinter } from './worstWinter.ts';
+import { wrapText } from './wrapText.ts';
+
+/**
+ * The verdict of a run for people: plain sentences first, then a strip of the winter and a table by month for each
+ * trial, then cautions. At most 100 columns; reads the same without colour.
+ *
+ * in: run; colour, whether the terminal takes it
+ * out: text, ending in a line break
+ */
+export function terminalRun(run: RunResult, colour: boolean): string {
+  const { scenario, trials } = run;
+  const style = paint(colour);
+  const southern = scenario.site.latitude_deg < 0;
+  const setting = { trials, southern, civil: civilStamp(scenario.site.timeZone), paint: style };
+  const lines = [
+    ...beginning(run, style),
+    ...trials.flatMap((trial) => ['', ...verdictSentences(trial, setting)]),
+    '',
+    ...winterStrip(trials, winterShown(run), southern, style),
+    ...trials.flatMap((trial) => [
+      '',
+      style.strong(`${trial.lamp} on ${trial.spot}, by month`),
+      ...monthTable(trial, scenario.promise.least_lumen),
+    ]),
+    '',
+    ...wrapText(
+      `dark, lit: promised hours below, and at or above, ${scenario.promise.least_lumen} lm. h over 1/2, 1/5: hours ` +
+        'with more than half, and a fifth, of the light at switching on. lowest: store voltage in the month.',
+    ),
+    '',
+    ...CAUTION_LINES.map(style.middling),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+function beginning(run: RunResult, style: Paint): string[] {
+  const { scenario, weather } = run;
+  const count = (length: number, word: string) => `${length} ${plural(length, word)}`;
+  const filled = weather.filled_hours === 0 ? '' : `, ${weather.filled_hours} of them filled or standing in`;
+  return [
+    style.strong(
+      `${scenario.name}: ${count(scenario.lamps.length, 'lamp')} in ${count(scenario.spots.length, 'spot')}`,
+    ),
+    ...wrapText(`Weather: ${weather.hours} hours from ${weather.first_utc}${filled}.`),
+    ...wrapText(promiseWords(scenario.promise)),
+    ...wrapText(
+      run.assumptions.length === 0
+        ? ''
+        : `${count(run.assumptions.length, 'value')} assumed, not stated: see "longnight check".`,
+    ),
+  ];
+}
+
+/** The winter whose strip is shown: the worst of any trial. */
+function winterShown(run: RunResult): string {
+  const worst = run.trials.map(worstWinter).reduce<WinterStatistics | undefined>((most, winter) => {
+    if (winter === undefined) return most;
+    return most === undefined || isWorse(winter, most) ? winter : most;
+  }, undefined);
+  return worst?.winter ?? '';
+}

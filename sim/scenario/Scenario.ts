@@ -1,0 +1,59 @@
+import type { LampParams } from '../lamp/params.ts';
+import type { PromiseSection } from '../lamp/schedule/schema.ts';
+import type { LampSection } from '../lamp/schema.ts';
+import type { SpotSection } from '../spot/schema.ts';
+import type { SpotParams } from '../spot/spotParams.ts';
+import type { Site } from '../sun/Site.ts';
+import type { WeatherValue } from '../weather/schema.ts';
+
+/** What can stand in a JSON file. */
+export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
+
+/** One resolved value and where it came from. */
+export interface Origin {
+  /** Keys from the root of the scenario. */
+  path: readonly string[];
+  value: Json;
+  kind: 'scenario' | 'part' | 'default';
+  /** In words: 'scenario line 12', 'part small-cell (generic; ...)', 'default: grass and soil ...'. */
+  from: string;
+}
+
+export interface ScenarioSpot {
+  name: string;
+  section: SpotSection;
+  params: SpotParams;
+}
+
+export interface ScenarioLamp {
+  name: string;
+  /** With its library parts merged in. */
+  section: LampSection;
+  params: LampParams;
+  /** Sentences a maker must see. */
+  flags: string[];
+}
+
+/** A scenario, checked and with every default filled in. */
+export interface Scenario {
+  /** As the user named it. */
+  file: string;
+  /** Absolute path of the folder it lies in; what it names is relative to that. Never printed into results. */
+  folder: string;
+  name: string;
+  /** SHA-256 of the file's bytes, hexadecimal. */
+  sha256: string;
+  seed: number;
+  site: Site;
+  /** path is absolute and never printed into results. */
+  weather?: { section: WeatherValue; path: string };
+  start: 'cyclic' | { store_V: number };
+  promise: PromiseSection;
+  spots: ScenarioSpot[];
+  lamps: ScenarioLamp[];
+  /** The whole scenario as plain JSON, parts merged in, defaults filled in; no absolute path. */
+  resolved: { readonly [key: string]: Json };
+  origins: Origin[];
+  /** What was assumed, in sentences: defaults that rest on an assumption, and the generic parts. */
+  assumptions: string[];
+}

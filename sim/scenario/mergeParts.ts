@@ -1,0 +1,116 @@
+import type { Complain } from '../common/Complaint.ts';
+import type { KeyPath } from '../common/document.ts';
+import { nearestWord } from '../common/nearestWord.ts';
+import { spotSchema } from '../spot/schema.ts';
+import type { Part } from './parts/Part.ts';
+import { LAMP_PARTS, PARTS, type PartKind } from './parts/library.ts';
+import { isMap } from './paths.ts';
+import { REPLACED_KEYS } from './replacedKeys.ts';
+
+type Keys = Record<string, unknown>;
+
+/** A scenario with its library parts merged in. */
+export interface MergedScenario {
+  value: Keys;
+  /** What each key that a part supplied came from, by `JSON.stringify` of its path. */
+  supplied: ReadonlyMap<string, string>;
+  /** Sections whose part could not be used: what they lack is not their fault. */
+  unusable: readonly KeyPath[];
+}
+
+/**
+ * The scenario with the values of its library parts under the keys beside them, and the usual cover over every cell
+ * that has none stated.
+ *
+ * in: value, as the user wrote it; complain, takes unknown parts and keys that rule each other out
+ * out: a new value; the one handed in is left alone
+ */
+export function mergeParts(value: Keys, complain: Complain): MergedScenario {
+  const supplied = new Map<string, string>();
+  const unusable: KeyPath[] = [];
+  const merge = (kind: PartKind, section: unknown, path: KeyPath): unknown => {
+    if (!isMap(section)) return section;
+    complainOfReplaced(kind, section, path, complain);
+    if (typeof section.part !== 'string') return section;
+    const part = findPart(kind, section, path, complain);
+    if (part === undefined) {
+      unusable.push(path);
+      return section;
+    }
+    for (const key of Object.keys(part.values)) {
+      if (key in section) continue;
+      supplied.set(JSON.stringify([...path, key]), `part ${section.part} (${part.note})`);
+    }
+    return { ...part.values, ...section };
+  };
+  const merged: Keys = { ...value };
+  if (isMap(value.lamps)) {
+    merged.lamps = mapEach(value.lamps, (lamp, name) => {
+      if (!isMap(lamp)) return lamp;
+      const whole: Keys = { ...lamp };
+      for (const kind of LAMP_PARTS) {
+        if (kind in lamp) whole[kind] = merge(kind, lamp[kind], ['lamps', name, kind]);
+      }
+      return whole;
+    });
+  }
+  if (isMap(value.spots)) {
+    merged.spots = mapEach(value.spots, (spot, name) => {
+      if (!isMap(spot)) return spot;
+      const cover = 'cover' in spot ? spot.cover : spotSchema.shape.cover.parse(undefined);
+      return { ...spot, cover: merge('cover', cover, ['spots', name, 'cover']) };
+    });
+  }
+  return { value: merged, supplied, unusable };
+}
+
+function mapEach(map: Keys, each: (value: unknown, name: string) => unknown): Keys {
+  return Object.fromEntries(Object.entries(map).map(([name, value]) => [name, each(value, name)]));
+}
+
+function findPart(kind: PartKind, section: Keys, path: KeyPath, complain: Complain): Part<object> | undefined {
+  const shelf: Readonly<Record<string, Part<object>>> = PARTS[kind];
+  const wanted = String(section.part);
+  const part = Object.hasOwn(shelf, wanted) ? shelf[wanted] : undefined;
+  if (part === undefined) {
+    const names = Object.keys(shelf);
+    const near = nearestWord(wanted, names);
+    const other = Object.entries(PARTS).find(([, parts]) => Object.hasOwn(parts, wanted))?.[0];
+    const nearestFirst = near === undefined ? names : [near, ...names.filter((name) => name !== near)];
+    complain({
+      code: 'SCENARIO_UNKNOWN_PART',
+      path: [...path, 'part'],
+      got: `"${wanted}"${other === undefined ? '' : `, which is a ${other}`}`,
+      expected: `a ${kind} of the parts library: ${nearestFirst.join(', ')}`,
+      fix: near === undefined ? 'name one of these, or give its values.' : `did you mean "${near}"?`,
+    });
+    return undefined;
+  }
+  const kindOfPart = (part.values as Keys).kind;
+  if (kindOfPart === undefined || section.kind === undefined || section.kind === kindOfPart) return part;
+  complain({
+    code: 'SCENARIO_CONFLICT',
+    path: [...path, 'kind'],
+    got: `kind ${String(section.kind)} with part ${wanted}`,
+    expected: `kind ${String(kindOfPart)}, which that part is`,
+    fix: 'take kind or part away.',
+  });
+  return undefined;
+}
+
+function complainOfReplaced(kind: PartKind, section: Keys, path: KeyPath, complain: Complain): void {
+  for (const [key, replaced] of Object.entries(REPLACED_KEYS[kind])) {
+    if (section[key] === undefined) continue;
+    for (const other of replaced) {
+      // A part beside raw values is how a few of its values are taken over.
+      if (section[other] === undefined || other === 'part') continue;
+      complain({
+        code: 'SCENARIO_CONFLICT',
+        path: [...path, other],
+        got: `both ${key} and ${other}`,
+        expected: `one of them: ${key} takes the place of ${other}`,
+        fix: `take ${other} away, or ${key}.`,
+      });
+    }
+  }
+}

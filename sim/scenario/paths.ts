@@ -1,0 +1,27 @@
+import type { KeyPath } from '../common/document.ts';
+
+/** True for a map of keys: no list, no scalar, not null. */
+export function isMap(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+/** The value at a path of plain maps and lists; undefined where there is none. */
+export function valueAt(root: unknown, path: KeyPath): unknown {
+  let value = root;
+  for (const step of path) {
+    if (Array.isArray(value)) value = value[Number(step)];
+    else if (isMap(value) && Object.hasOwn(value, step)) value = value[step];
+    else return undefined;
+  }
+  return value;
+}
+
+/** True where a path lies at or below another. */
+export function isBelow(path: KeyPath, above: KeyPath): boolean {
+  return above.every((step, i) => step === path[i]);
+}
+
+/** True where two paths are the same. */
+export function samePath(one: KeyPath, other: KeyPath): boolean {
+  return one.length === other.length && isBelow(one, other);
+}

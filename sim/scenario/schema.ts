@@ -1,0 +1,46 @@
+import { z } from 'zod';
+import { promiseSchema } from '../lamp/schedule/schema.ts';
+import { lampSchema } from '../lamp/schema.ts';
+import { spotSchema } from '../spot/schema.ts';
+import { siteSchema } from '../sun/schema.ts';
+import { weatherSchema } from '../weather/schema.ts';
+
+/** Letters and digits of any script, blanks, points, lines; safe as the name of a folder. */
+const SAFE = /^[\p{L}\p{N}](?:[\p{L}\p{N} ._-]{0,62}[\p{L}\p{N}_-])?$/u;
+/** The same, with a letter first: a map whose keys are numbers would lose their order. */
+const SAFE_KEY = /^\p{L}(?:[\p{L}\p{N} ._-]{0,62}[\p{L}\p{N}_-])?$/u;
+
+const nameKey = z.string().regex(SAFE_KEY);
+
+/** A whole scenario, its parts already merged with the parts library. */
+export const scenarioSchema = z
+  .strictObject({
+    format: z.literal(1).meta({ title: 'version of the way scenarios are written' }),
+    name: z.string().regex(SAFE).optional().meta({
+      title: 'name of the scenario and of its folder under out/: letters, digits, blanks, points, lines; the file name where not given',
+    }),
+    seed: z.int().min(0).max(4_294_967_295).default(1).meta({
+      title: 'start of every random draw',
+      assumption: 'any whole number will do',
+    }),
+    site: siteSchema,
+    weather: weatherSchema.optional(),
+    start: z
+      .union([
+        z.literal('cyclic'),
+        z.strictObject({
+          store_V: z.number().min(0).max(100).meta({ unit: 'V', title: 'store voltage at the first hour' }),
+        }),
+      ])
+      .default('cyclic')
+      .meta({
+        title: 'cyclic, or { store_V: ... }',
+        assumption: 'the record is repeated until the store at its end meets its start',
+      }),
+    promise: promiseSchema.meta({ title: 'what counts as a good night' }),
+    spots: z.record(nameKey, spotSchema).meta({ title: 'places in the garden, by name' }),
+    lamps: z.record(nameKey, lampSchema).meta({ title: 'lamps, by name; each is tried in every spot' }),
+  })
+  .meta({ title: 'a scenario of the solar lamp simulator' });
+
+export type ScenarioValue = z.output<typeof scenarioSchema>;

@@ -1,0 +1,82 @@
+import type { Complaint } from '../common/Complaint.ts';
+import type { KeyPath } from '../common/document.ts';
+import { nearestWord } from '../common/nearestWord.ts';
+import { expectedWords } from './expectedWords.ts';
+import { isMap, valueAt } from './paths.ts';
+import { formsOf, keysOf, mergedSchema, type SchemaNode, schemaAt } from './SchemaNode.ts';
+import { convertedValue, splitUnit } from './unitSuffixes.ts';
+
+/** A key the scenario does not know, and the key beside it that was meant, if one is near. */
+export interface UnknownKey {
+  complaint: Complaint;
+  meant: string | undefined;
+}
+
+/**
+ * The complaint about a key that the scenario does not know: a known key in another unit, a misspelt one, one that
+ * belongs elsewhere.
+ *
+ * in: path of the map; key; root, the whole scenario
+ * out: SCENARIO_WRONG_UNIT with the converted value, or SCENARIO_UNKNOWN_KEY
+ */
+export function unknownKey(path: KeyPath, key: string, root: unknown): UnknownKey {
+  const map = valueAt(root, path);
+  const given = isMap(map) ? map[key] : undefined;
+  const known = keysOf(schemaAt(path, root) ?? {}, map);
+  const names = Object.keys(known);
+  const place = { path: [...path, key] };
+
+  const typed = splitUnit(key);
+  for (const name of names) {
+    const converted = convertedValue(typeof given === 'number' ? given : 1, typed, splitUnit(name));
+    if (converted === undefined) continue;
+    const taken = isMap(map) && map[name] !== undefined;
+    const fix = taken
+      ? `take it away; ${name} is given beside it.`
+      : `write ${name}: ${typeof given === 'number' ? converted : `..., the value in ${splitUnit(name).unit}`}.`;
+    const complaint: Complaint = {
+      ...place,
+      code: 'SCENARIO_WRONG_UNIT',
+      got: `${key}: ${String(given)}`,
+      expected: `${name}, ${expectedWords(known[name])}`,
+      fix,
+    };
+    return { complaint, meant: name };
+  }
+
+  const sameStem = names.filter((name) => splitUnit(name).stem === typed.stem);
+  const meant = sameStem.length === 1 ? sameStem[0] : nearestWord(key, names);
+  const complaint: Complaint = {
+    ...place,
+    code: 'SCENARIO_UNKNOWN_KEY',
+    got: `the key "${key}"`,
+    expected: names.length === 0 ? 'no key here' : `one of ${names.join(', ')}`,
+  };
+  if (meant !== undefined) return { complaint: { ...complaint, fix: `did you mean "${meant}"?` }, meant };
+  const home = homeOf(key);
+  return {
+    complaint: home === undefined ? complaint : { ...complaint, fix: `"${key}" belongs to ${home}.` },
+    meant,
+  };
+}
+
+/** Where else a key is known, in words. */
+function homeOf(key: string): string | undefined {
+  const look = (node: SchemaNode, words: string): string | undefined => {
+    for (const form of formsOf(node, undefined)) {
+      const kind = Object.values(form.properties ?? {}).find((at) => at.const !== undefined)?.const;
+      const here = node.oneOf === undefined ? words : `${words} of kind ${String(kind)}`;
+      if (form.properties && Object.hasOwn(form.properties, key)) return here;
+      for (const [name, next] of Object.entries(form.properties ?? {})) {
+        const found = look(next, words === 'the root of the scenario' ? name : `${words}.${name}`);
+        if (found !== undefined) return found;
+      }
+      if (typeof form.additionalProperties === 'object') {
+        const found = look(form.additionalProperties, `each of ${words}`);
+        if (found !== undefined) return found;
+      }
+    }
+    return undefined;
+  };
+  return look(mergedSchema(), 'the root of the scenario');
+}

@@ -1,0 +1,90 @@
+import { z } from 'zod';
+import { weatherSchema } from '../weather/schema.ts';
+import { IRRADIANCE_UNITS, TEMPERATURE_UNITS } from '../weather/units.ts';
+import { coverSchema } from './cover/schema.ts';
+
+const file = z.string().min(1);
+const heading = z.string().min(1).meta({ title: 'heading of the column in the file' });
+const stamp = weatherSchema.shape.stamp.unwrap().meta({ title: 'the column with the time of each row' });
+const missing = z
+  .array(z.string())
+  .default([''])
+  .meta({ title: "codes that say 'missing'", assumption: 'an empty cell is a missing value' });
+
+const horizonSchema = z.strictObject({
+  file: file.meta({
+    title: 'horizon profile, CSV with bearing_deg and elevation_deg; relative to the scenario',
+  }),
+  reflectance: z.number().min(0).max(1).optional().meta({
+    unit: '1',
+    title: "share of light that what stands there returns; the site's albedo where not given",
+  }),
+});
+
+const shadingSchema = z.strictObject({
+  factor: z.number().min(0).max(1).optional().meta({
+    unit: '1',
+    title: 'share of the light that passes, the same at all hours',
+  }),
+  file: file.optional().meta({ title: 'share of the light by stamp, hourly CSV; relative to the scenario' }),
+  stamp: stamp.optional(),
+  column: heading.optional(),
+  unit: z.enum(['1', '%']).default('1').meta({
+    title: 'unit of the column',
+    assumption: 'a share from 0 to 1',
+  }),
+});
+
+const lightOnCellSchema = z.strictObject({
+  file: file.meta({ title: 'light on the cell, hourly CSV; relative to the scenario' }),
+  stamp,
+  column: heading,
+  unit: z.enum(IRRADIANCE_UNITS).meta({ title: 'unit; of an energy: the sum over the hour' }),
+  air_temperature: z
+    .strictObject({
+      column: heading.optional(),
+      unit: z.enum(TEMPERATURE_UNITS).default('degC').meta({
+        title: 'unit of the column',
+        assumption: 'degrees Celsius',
+      }),
+      constant_degC: z.number().min(-90).max(60).optional().meta({
+        unit: 'degC',
+        title: 'one temperature for all hours',
+      }),
+    })
+    .optional()
+    .meta({ unit: 'degC', title: "air temperature: a column, or a constant; the weather's where not given" }),
+  missing,
+});
+
+/** One entry of the scenario's `spots`: where a lamp stands and how its cell lies. */
+export const spotSchema = z
+  .strictObject({
+    cell_tilt_deg: z.number().min(0).max(90).default(0).meta({
+      unit: 'deg',
+      title: 'tilt of the cell: 0 flat, 90 upright',
+      assumption: 'the cell lies flat under the lid',
+    }),
+    cell_bearing_deg: z.number().min(0).max(360).optional().meta({
+      unit: 'deg',
+      title: 'bearing a tilted cell faces, clockwise from true north',
+    }),
+    cover: coverSchema.default({ kind: 'flat', part: 'flat-lid' }).meta({
+      title: 'what lies over the cell',
+      assumption: 'a glass lid',
+    }),
+    horizon: horizonSchema.optional().meta({ title: 'what stands around the spot, as seen from it' }),
+    shading: shadingSchema
+      .optional()
+      .meta({ title: 'share of the light that passes, from a trace or fixed' }),
+    sky_model: z.enum(['hay-davies', 'isotropic']).default('hay-davies').meta({
+      title: 'how the diffuse light is spread over the sky',
+      assumption: 'brighter around the sun; the choice matters little for a nearly flat cell',
+    }),
+    light_on_cell: lightOnCellSchema.optional().meta({
+      title: 'light logged on the cell itself; sun, sky, horizon and cover are then not computed',
+    }),
+  })
+  .meta({ title: 'a place in the garden and how the lamp stands there' });
+
+export type SpotSection = z.output<typeof spotSchema>;

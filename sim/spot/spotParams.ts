@@ -1,0 +1,140 @@
+import type { Complain } from '../common/Complaint.ts';
+import type { HourlyMapping } from '../weather/examineHourlyCsv.ts';
+import { type CoverParams, coverParams } from './cover/coverParams.ts';
+import type { SpotSection } from './schema.ts';
+
+type Stamp = HourlyMapping['stamp'];
+
+/** Light that was logged on the cell. */
+export interface LoggedLight {
+  file: string;
+  stamp: Stamp;
+  column: string;
+  unit: string;
+  /** Column of the same file, or one value for all hours; absent: the weather's. */
+  air: { column: string; unit: string } | { constant_degC: number } | undefined;
+  missing: readonly string[];
+}
+
+/** Share of the light that passes, besides the horizon. */
+export type Shading = { factor: number } | { file: string; stamp: Stamp; column: string; unit: string };
+
+/** A spot as the chain of light takes it. */
+export interface SpotParams {
+  cellTilt_deg: number;
+  cellBearing_deg: number;
+  cover: CoverParams | 'none';
+  /** Reflectance undefined: the site's albedo. */
+  horizon: { file: string; reflectance: number | undefined } | undefined;
+  shading: Shading | undefined;
+  skyModel: SpotSection['sky_model'];
+  loggedLight: LoggedLight | undefined;
+}
+
+/**
+ * A spot's parameters from one entry of the scenario's `spots`.
+ *
+ * in: section, as the schema gives it; complain, takes what cannot be, with the key path below the spot
+ * out: the spot, or undefined after a complaint
+ */
+export function spotParams(section: SpotSection, complain: Complain): SpotParams | undefined {
+  let complete = true;
+  const note: Complain = (complaint) => {
+    complete = false;
+    complain(complaint);
+  };
+  const cover = coverParams(section.cover, (complaint) =>
+    note({ ...complaint, path: ['cover', ...complaint.path] }),
+  );
+  if (section.cell_tilt_deg > 0 && section.cell_bearing_deg === undefined && !section.light_on_cell) {
+    note({
+      code: 'SCENARIO_MISSING_KEY',
+      path: ['cell_bearing_deg'],
+      got: `a cell tilted ${section.cell_tilt_deg} deg without a bearing`,
+      expected: 'the bearing it faces, 0 to 360 deg clockwise from north',
+      fix: 'add cell_bearing_deg: 180 for a cell that faces south',
+    });
+  }
+  const spot = {
+    cellTilt_deg: section.cell_tilt_deg,
+    cellBearing_deg: section.cell_bearing_deg ?? 0,
+    cover: cover ?? 'none',
+    horizon: section.horizon && {
+      file: section.horizon.file,
+      reflectance: section.horizon.reflectance,
+    },
+    shading: shadingOf(section, note),
+    skyModel: section.sky_model,
+    loggedLight: loggedLightOf(section, note),
+  };
+  return complete ? spot : undefined;
+}
+
+function shadingOf(section: SpotSection, complain: Complain): Shading | undefined {
+  const shading = section.shading;
+  if (shading === undefined) return undefined;
+  const { factor, file, stamp, column, unit } = shading;
+  if (factor !== undefined && file !== undefined) {
+    complain({
+      code: 'SCENARIO_CONFLICT',
+      path: ['shading'],
+      got: 'both a factor and a file',
+      expected: 'one of them',
+      fix: 'remove factor, or file with its stamp and column',
+    });
+    return undefined;
+  }
+  if (factor !== undefined) return { factor };
+  if (file !== undefined && stamp !== undefined && column !== undefined) {
+    return { file, stamp, column, unit };
+  }
+  for (const [key, value] of Object.entries({ file, stamp, column })) {
+    if (value !== undefined) continue;
+    complain({
+      code: 'SCENARIO_MISSING_KEY',
+      path: ['shading', key],
+      got: 'nothing',
+      expected: 'file, stamp and column of a trace, or a fixed factor',
+      fix: `add ${key}, or factor: 0.5`,
+    });
+  }
+  return undefined;
+}
+
+function loggedLightOf(section: SpotSection, complain: Complain): LoggedLight | undefined {
+  const logged = section.light_on_cell;
+  if (logged === undefined) return undefined;
+  for (const key of ['horizon', 'shading'] as const) {
+    if (section[key] === undefined) continue;
+    complain({
+      code: 'SCENARIO_CONFLICT',
+      path: [key],
+      got: `${key} beside light_on_cell`,
+      expected: 'light_on_cell alone: what was logged on the cell already holds all shade',
+      fix: `remove ${key}, or light_on_cell`,
+    });
+  }
+  const air = logged.air_temperature;
+  if (air?.column !== undefined && air.constant_degC !== undefined) {
+    complain({
+      code: 'SCENARIO_CONFLICT',
+      path: ['light_on_cell', 'air_temperature'],
+      got: 'a column and a constant_degC',
+      expected: 'one of the two',
+      fix: 'remove constant_degC where the file has temperatures',
+    });
+  }
+  return {
+    file: logged.file,
+    stamp: logged.stamp,
+    column: logged.column,
+    unit: logged.unit,
+    air:
+      air?.column !== undefined
+        ? { column: air.column, unit: air.unit }
+        : air?.constant_degC !== undefined
+          ? { constant_degC: air.constant_degC }
+          : undefined,
+    missing: logged.missing,
+  };
+}

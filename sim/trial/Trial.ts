@@ -1,0 +1,16 @@
+import type { NightRow } from '../night/NightRow.ts';
+import type { SpotLight } from '../spot/SpotLight.ts';
+import type { TrialStatistics } from '../statistics/WinterStatistics.ts';
+import type { YearResult } from '../year/simulateYear.ts';
+
+/** One lamp in one spot under one weather record: the unit of every result. */
+export interface Trial {
+  spot: string;
+  lamp: string;
+  light: SpotLight;
+  year: YearResult;
+  nights: NightRow[];
+  statistics: TrialStatistics;
+  /** Sentences a maker must see: store above its rated voltage, hours beyond the boost's formula, a year that does not close, ... */
+  flags: string[];
+}

@@ -1,0 +1,109 @@
+import { CsvError } from 'csv-parse';
+import { parse } from 'csv-parse/sync';
+import type { Heading } from './findHeading.ts';
+import type { ProblemList } from './problemList.ts';
+
+/** The wanted cells of every row below the heading. */
+export interface CsvRows {
+  /** cells[c][r]: trimmed text of wanted column c in row r; '' where the row is too short. */
+  cells: string[][];
+  /** 1-based line each row ends on. */
+  line: number[];
+}
+
+/**
+ * The wanted cells of a CSV text, row by row. Rows with more cells than the heading, a quote that is never closed
+ * and a last row that breaks off are put on the list of problems.
+ *
+ * in: file, name for messages; text; heading, where rows begin and how they are split; wanted, 0-based columns
+ * out: cells and lines
+ */
+export function csvRows(
+  file: string,
+  text: string,
+  heading: Heading,
+  wanted: readonly number[],
+  problems: ProblemList,
+): CsvRows {
+  const rows: CsvRows = { cells: wanted.map(() => []), line: [] };
+  const width = heading.cells.length;
+  let widthBefore = 0;
+  let last: string[] = [];
+  // Fewest decimals of the last cell of every row but the last: a row cut inside a number shows here.
+  let fewest = Number.POSITIVE_INFINITY;
+  const take = (record: string[], context: { lines: number }): null => {
+    if (record.length === 1 && record[0]!.trim() === '') return null;
+    if (rows.line.length > 0) {
+      widthBefore = last.length;
+      fewest = Math.min(fewest, decimals(last[last.length - 1]!));
+    }
+    last = record;
+    const line = heading.line + context.lines;
+    for (let c = 0; c < wanted.length; c++) rows.cells[c]!.push((record[wanted[c]!] ?? '').trim());
+    rows.line.push(line);
+    if (record.length > width && record.slice(width).some((cell) => cell.trim() !== '')) {
+      problems.add('wide row', () => ({
+        code: 'WEATHER_VALUE_NOT_NUMBER',
+        file,
+        line,
+        got: `a row of ${record.length} cells`,
+        expected: `${width} cells as in the heading row (line ${heading.line})`,
+        fix:
+          heading.delimiter === ','
+            ? 'are there decimal commas? Write decimals with a point.'
+            : 'mend the row.',
+      }));
+    }
+    return null;
+  };
+  try {
+    parse(text.slice(heading.end), {
+      delimiter: heading.delimiter,
+      record_delimiter: ['\r\n', '\n', '\r'],
+      relax_column_count: true,
+      relax_quotes: true,
+      skip_empty_lines: true,
+      on_record: take,
+    });
+  } catch (error) {
+    if (!(error instanceof CsvError)) throw error;
+    const lines = 'lines' in error && typeof error.lines === 'number' ? error.lines : 0;
+    problems.add('quote', () => ({
+      code: 'FILE_TRUNCATED',
+      file,
+      line: heading.line + lines,
+      got: 'a quote that is never closed',
+      expected: 'rows whose quotes are closed',
+      fix: 'export or download the file again; it breaks off, or a quote is too many.',
+    }));
+    return rows;
+  }
+  const broken = brokenOff(last, widthBefore, fewest, /[\r\n]$/.test(text));
+  if (rows.line.length > 1 && broken !== undefined) {
+    problems.add('broken off', () => ({
+      code: 'FILE_TRUNCATED',
+      file,
+      line: rows.line[rows.line.length - 1]!,
+      got: broken,
+      expected: 'a last row like the ones before it',
+      fix: 'export or download the file again; it ends in the middle of a row.',
+    }));
+  }
+  return rows;
+}
+
+/** What shows that the last row breaks off, in words; undefined when it looks whole. */
+function brokenOff(last: string[], widthBefore: number, fewest: number, closed: boolean): string | undefined {
+  if (last.length < widthBefore) return `a last row of ${last.length} cells after rows of ${widthBefore}`;
+  if (!closed && decimals(last[last.length - 1]!) < fewest) {
+    return `a last row that ends in "${last[last.length - 1]}", shorter than all before it, with no line break`;
+  }
+  return undefined;
+}
+
+/** Digits after the point; 0 without a point, -1 for an empty cell, so that a cut cell is less than a whole one. */
+function decimals(text: string): number {
+  if (text === '') return -1;
+  const point = text.lastIndexOf('.');
+  return point === -1 ? 0 : text.length - point - 1;
+}

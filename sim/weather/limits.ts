@@ -1,0 +1,24 @@
+/**
+ * Lowest irradiance in W/m2 that a sensor's offset explains. A pyranometer facing a cold clear sky reads below zero:
+ * up to 15 W/m2 for class B instruments, the class of good networks (zero offset A). More is a missing code, a unit
+ * or a fault.
+ * source: ISO9060
+ */
+export const LOWEST_IRRADIANCE_W_M2 = -15;
+
+/**
+ * Highest irradiance in W/m2 that an offset explains while the sun is far down: the zero offset A of class A.
+ * source: ISO9060
+ */
+export const HIGHEST_NIGHT_W_M2 = 7;
+
+/** Altitude below which no light of the sun counts any more, degrees: the end of civil twilight. */
+export const SUN_DOWN_DEG = -6;
+
+/** What a quantity other than irradiance can be, in its canonical unit, a little beyond the records of the world. source: WMOExtremes */
+export const RANGES: Readonly<Record<string, { lowest: number; highest: number; unit: string }>> = {
+  air_temperature: { lowest: -90, highest: 60, unit: 'degC' },
+  snow_depth: { lowest: 0, highest: 15, unit: 'm' },
+  rain: { lowest: 0, highest: 0.4, unit: 'm' },
+  wind: { lowest: 0, highest: 115, unit: 'm/s' },
+};

@@ -1,0 +1,41 @@
+import type { Problem } from '../common/InputProblem.ts';
+
+/** Problems of one file, those of one kind counted beyond the first few instead of listed. */
+export interface ProblemList {
+  /** Adds one; `make` is called only for those that are listed. `kind` groups like with like. */
+  add: (kind: string, make: () => Problem) => void;
+  /** All of them in the order of the file, the last listed of a kind saying how many more there are. */
+  list: () => Problem[];
+}
+
+/**
+ * An empty list of problems.
+ *
+ * in: most, how many of one kind are listed
+ * out: the list
+ */
+export function problemList(most = 5): ProblemList {
+  const kinds = new Map<string, { problems: Problem[]; count: number }>();
+  return {
+    add: (kind, make) => {
+      let group = kinds.get(kind);
+      if (group === undefined) {
+        group = { problems: [], count: 0 };
+        kinds.set(kind, group);
+      }
+      group.count++;
+      if (group.count <= most) group.problems.push(make());
+    },
+    list: () => {
+      const all = [...kinds.values()].flatMap(({ problems, count }) => {
+        const more = count - problems.length;
+        return problems.map((problem, i) =>
+          more > 0 && i === problems.length - 1
+            ? { ...problem, got: `${problem.got} ... and ${more} more like it` }
+            : problem,
+        );
+      });
+      return all.sort((a, b) => (a.line ?? 0) - (b.line ?? 0));
+    },
+  };
+}

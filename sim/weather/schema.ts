@@ -1,0 +1,71 @@
+import { z } from 'zod';
+import { IRRADIANCE_UNITS, RAIN_UNITS, SNOW_UNITS, TEMPERATURE_UNITS, WIND_UNITS } from './units.ts';
+
+const heading = z.string().min(1).meta({ title: 'heading of the column in the file' });
+
+const irradiance = (what: string) =>
+  z
+    .strictObject({
+      column: heading,
+      unit: z.enum(IRRADIANCE_UNITS).meta({ title: 'unit; of an energy: the sum over the hour' }),
+    })
+    .optional()
+    .meta({ unit: 'W/m2', title: what });
+
+/** The scenario's `weather`: a file, and how it is to be read. What is stated here always wins. */
+export const weatherSchema = z
+  .strictObject({
+    file: z.string().min(1).meta({ title: 'hourly weather, CSV; relative to the scenario' }),
+    stamp: z
+      .strictObject({
+        column: heading,
+        zone: z
+          .string()
+          .regex(
+            /^\s*(?:[Zz]|(?:UTC|GMT)(?:[+-]\d{1,2}(?::?[0-5]\d)?)?|[+-]\d{1,2}(?::?[0-5]\d)?)\s*$/,
+            'expected UTC or a fixed offset such as +01:00',
+          )
+          .meta({ title: "the clock's fixed offset: UTC, +01:00 or UTC+1" }),
+        marks: z.enum(['start', 'middle', 'end']).meta({ title: 'which instant of its hour a stamp marks' }),
+      })
+      .optional()
+      .meta({ title: 'the column with the time of each row' }),
+    columns: z
+      .strictObject({
+        ghi: irradiance('global horizontal irradiance'),
+        dni: irradiance('direct normal irradiance'),
+        dhi: irradiance('diffuse horizontal irradiance'),
+        air_temperature: z
+          .strictObject({
+            column: heading.optional(),
+            unit: z.enum(TEMPERATURE_UNITS).optional().meta({ title: 'unit of the column' }),
+            constant_degC: z.number().min(-90).max(60).optional().meta({
+              unit: 'degC',
+              title: 'one temperature for all hours, where the file has none; shown as a stand-in',
+            }),
+          })
+          .optional()
+          .meta({ unit: 'degC', title: 'air temperature: a column, or a constant' }),
+        snow_depth: z
+          .strictObject({ column: heading, unit: z.enum(SNOW_UNITS).meta({ title: 'unit of the column' }) })
+          .optional()
+          .meta({ unit: 'm', title: 'depth of the snow lying' }),
+        rain: z
+          .strictObject({ column: heading, unit: z.enum(RAIN_UNITS).meta({ title: 'unit of the column' }) })
+          .optional()
+          .meta({ unit: 'mm', title: 'rain of the hour' }),
+        wind: z
+          .strictObject({ column: heading, unit: z.enum(WIND_UNITS).meta({ title: 'unit of the column' }) })
+          .optional()
+          .meta({ unit: 'm/s', title: 'wind speed' }),
+      })
+      .optional()
+      .meta({ title: 'which column of the file holds what' }),
+    missing: z.array(z.string()).default(['']).meta({
+      title: "codes that say 'missing', compared as text and as numbers",
+      assumption: 'an empty cell is a missing value',
+    }),
+  })
+  .meta({ title: 'the weather the lamp lives through' });
+
+export type WeatherValue = z.output<typeof weatherSchema>;

@@ -1,0 +1,148 @@
+import { civilMs } from './civilMs.ts';
+
+/** A way of writing a time. New ones are added to STAMP_STYLES. */
+export interface StampStyle {
+  /** How a report names it. */
+  name: string;
+  example: string;
+  /**
+   * Wall clock of the text as if it were UTC, milliseconds; NaN when the text is not of this style or no such
+   * time exists. The text comes trimmed and without its offset.
+   */
+  read: (text: string) => number;
+}
+
+const DOT = 46;
+const DASH = 45;
+const SLASH = 47;
+const COLON = 58;
+
+/** A cursor over one text; one is shared by all styles, nothing is allocated per stamp. */
+const cursor = {
+  text: '',
+  at: 0,
+  /** Digits the last number took. */
+  width: 0,
+  start(text: string): void {
+    this.text = text;
+    this.at = 0;
+  },
+  /** Next number of at most `most` digits; NaN when there is none. */
+  number(most: number): number {
+    let value = 0;
+    let width = 0;
+    while (width < most) {
+      const digit = this.text.charCodeAt(this.at) - 48;
+      if (!(digit >= 0 && digit <= 9)) break;
+      value = value * 10 + digit;
+      this.at++;
+      width++;
+    }
+    this.width = width;
+    return width === 0 ? Number.NaN : value;
+  },
+  code(): number {
+    return this.text.charCodeAt(this.at);
+  },
+  take(code: number): boolean {
+    if (this.text.charCodeAt(this.at) !== code) return false;
+    this.at++;
+    return true;
+  },
+  ended(): boolean {
+    return this.at === this.text.length;
+  },
+};
+
+/** Reads the rest of the text as a clock time ('', ' 05', 'T05:30', ' 05:30:15.5', 'T0530'). */
+function withClock(year: number, month: number, day: number): number {
+  if (cursor.ended()) return civilMs(year, month, day, 0, 0, 0);
+  const before = cursor.at;
+  const joint = cursor.code();
+  if (joint === 84 || joint === 116 || joint === COLON || joint === DASH || joint === 95) {
+    cursor.at++; // T, t, colon, dash or underscore
+  } else {
+    if (cursor.take(44)) cursor.at = before + 1; // comma
+    while (cursor.take(32)); // blanks
+  }
+  if (cursor.at === before) return Number.NaN;
+  let hour = cursor.number(6);
+  let minute = 0;
+  let second = 0;
+  if (cursor.width === 6) {
+    second = hour % 100;
+    minute = Math.floor(hour / 100) % 100;
+    hour = Math.floor(hour / 10_000);
+  } else if (cursor.width === 4) {
+    minute = hour % 100;
+    hour = Math.floor(hour / 100);
+  } else if (cursor.width > 2) {
+    return Number.NaN;
+  } else if (cursor.code() === COLON || cursor.code() === DOT) {
+    const joint2 = cursor.code();
+    cursor.at++;
+    minute = cursor.number(2);
+    if (cursor.width !== 2) return Number.NaN;
+    if (cursor.take(joint2)) {
+      second = cursor.number(2);
+      if (cursor.width !== 2) return Number.NaN;
+      if (cursor.take(DOT) || cursor.take(44)) {
+        const fraction = cursor.number(9);
+        second += fraction / 10 ** cursor.width;
+      }
+    }
+  }
+  return cursor.ended() ? civilMs(year, month, day, hour, minute, second) : Number.NaN;
+}
+
+function readYearFirst(text: string): number {
+  cursor.start(text);
+  const year = cursor.number(4);
+  if (cursor.width !== 4) return Number.NaN;
+  const joint = cursor.code();
+  if (joint !== DASH && joint !== SLASH && joint !== DOT) return Number.NaN;
+  cursor.at++;
+  const month = cursor.number(2);
+  if (!cursor.take(joint)) return Number.NaN;
+  const day = cursor.number(2);
+  return withClock(year, month, day);
+}
+
+/** Two numbers and a year; the caller says which of the two is the day. */
+function readYearLast(text: string, dayFirst: boolean): number {
+  cursor.start(text);
+  const first = cursor.number(2);
+  const joint = cursor.code();
+  if (joint !== DASH && joint !== SLASH && !(joint === DOT && dayFirst)) return Number.NaN;
+  cursor.at++;
+  const second = cursor.number(2);
+  if (!cursor.take(joint)) return Number.NaN;
+  const year = cursor.number(4);
+  if (cursor.width !== 4) return Number.NaN;
+  return dayFirst ? withClock(year, second, first) : withClock(year, first, second);
+}
+
+function readPacked(text: string): number {
+  cursor.start(text);
+  const date = cursor.number(8);
+  if (cursor.width !== 8) return Number.NaN;
+  const year = Math.floor(date / 10_000);
+  const month = Math.floor(date / 100) % 100;
+  const day = date % 100;
+  const next = cursor.code() - 48;
+  if (!(next >= 0 && next <= 9)) return withClock(year, month, day);
+  const digits = text.length - cursor.at;
+  if (digits !== 2 && digits !== 4 && digits !== 6) return Number.NaN;
+  const hour = cursor.number(2);
+  const minute = digits > 2 ? cursor.number(2) : 0;
+  const second = digits > 4 ? cursor.number(2) : 0;
+  return cursor.ended() ? civilMs(year, month, day, hour, minute, second) : Number.NaN;
+}
+
+/** Every style that can be read, the likeliest first. A text may fit several; chooseStampStyle settles it. */
+export const STAMP_STYLES: readonly StampStyle[] = [
+  { name: 'year-month-day', example: '2021-12-31 23:00', read: readYearFirst },
+  { name: 'day-month-year', example: '31.12.2021 23:00', read: (text) => readYearLast(text, true) },
+  { name: 'month-day-year', example: '12/31/2021 23:00', read: (text) => readYearLast(text, false) },
+  { name: 'packed digits', example: '2021123123', read: readPacked },
+];

@@ -1,0 +1,259 @@
+import { mean } from 'simple-statistics';
+import { clearDay } from './clearDay.ts';
+import type { SunSeries } from './SunSeries.ts';
+import { sunOfDay } from './sunOfDay.ts';
+
+/** A series brought to true solar time and sorted into days, ready to be laid against clear days. */
+export interface FoldedDays {
+  /** Width of a sample, minutes: the step, or several steps joined to at least ten minutes. */
+  step_min: number;
+  /** Samples of all days, in order of time. */
+  count: number;
+  /** True solar time of the stamp, were the stamp the middle of its interval; minutes after solar midnight. */
+  phase_min: Float64Array;
+  /** Irradiance above the sensor's night reading. */
+  ghi_W_m2: Float64Array;
+  /** Natural logarithm of that plus the grain. */
+  logGhi: Float64Array;
+  /** Mean of the 24 hours around the sample over that of a clear day. */
+  clearness: Float64Array;
+  /** Which of `clearDays` belongs to the sample. */
+  clearIndex: Uint16Array;
+  clearDays: Float64Array[];
+  /** Declination and daily mean of each clear day. */
+  declination_deg: number[];
+  clearMean_W_m2: number[];
+  /** 1 where the sample follows the one before it without a gap. */
+  follows: Uint8Array;
+  /** Samples of day d are dayFirst[d] .. dayFirst[d + 1] - 1. */
+  dayFirst: Uint32Array;
+  /** Start of each day by the stamps, UTC milliseconds. */
+  day_ms: Float64Array;
+  equationOfTime_min: Float64Array;
+  /** Least light that is told from none, W/m2. */
+  grain_W_m2: number;
+  /** Days of the series with enough values, of which those here are a part. */
+  usableDays: number;
+}
+
+const DAY_MS = 86_400_000;
+/** Joined samples are at least this wide: a clock to ten minutes needs no finer ones. */
+const LEAST_WIDTH_S = 600;
+/** Share of a day's samples, and of the 24 hours around a sample, that must be there. */
+const LEAST_COVER = 0.85;
+const DECLINATION_STEP_DEG = 0.5;
+/** Light at which the rows of a night may begin or end. */
+const FAINT_W_M2 = 60;
+
+/**
+ * Folds a series by true solar time: samples of at least ten minutes, the night reading taken off, and for each
+ * the clearness of the 24 hours around it. Long series are thinned to whole days spread evenly.
+ *
+ * in: series; mostSamples, cap on the samples kept
+ * out: the folded days (columns allocated here); no days where the series has none with enough values
+ * valid: night readings within 10 W/m2 of zero are taken off; a day is by the stamps, not by the sun
+ */
+export function foldSeries(series: SunSeries, mostSamples = 30_000): FoldedDays {
+  const grid = joinRows(series);
+  const perDay = grid.perDay;
+  const days = usableDays(grid);
+  const stride = Math.max(1, Math.ceil((days.length * perDay) / mostSamples));
+  const chosen = days.filter((_, i) => i % stride === 0);
+  const night = nightReading(grid);
+
+  const size = chosen.length * perDay;
+  const phase = new Float64Array(size);
+  const ghi = new Float64Array(size);
+  const clearness = new Float64Array(size);
+  const clearIndex = new Uint16Array(size);
+  const follows = new Uint8Array(size);
+  const dayFirst = new Uint32Array(chosen.length + 1);
+  const day_ms = new Float64Array(chosen.length);
+  const equation = new Float64Array(chosen.length);
+  const clearDays: Float64Array[] = [];
+  const declination: number[] = [];
+  const dailyMean: number[] = [];
+  const known = new Map<number, number>();
+  const { sum, cover } = dayTotals(grid, night.level_W_m2);
+
+  let count = 0;
+  for (let d = 0; d < chosen.length; d++) {
+    const first = chosen[d]! * perDay;
+    day_ms[d] = grid.start_ms + chosen[d]! * DAY_MS;
+    const sun = sunOfDay(day_ms[d]! + DAY_MS / 2);
+    equation[d] = sun.equationOfTime_min;
+    const key = Math.round(sun.declination_deg / DECLINATION_STEP_DEG);
+    let table = known.get(key);
+    if (table === undefined) {
+      table = clearDays.length;
+      known.set(key, table);
+      const means = clearDay(series.latitude_deg, key * DECLINATION_STEP_DEG, grid.step_min);
+      clearDays.push(means);
+      declination.push(key * DECLINATION_STEP_DEG);
+      dailyMean.push(mean(Array.from(means.subarray(1))));
+    }
+    dayFirst[d] = count;
+    for (let cell = first; cell < first + perDay; cell++) {
+      const value = grid.ghi_W_m2[cell]!;
+      if (Number.isNaN(value)) continue;
+      const low = Math.max(0, cell - (perDay >> 1));
+      const high = Math.min(grid.ghi_W_m2.length, low + perDay);
+      const covered = cover[high]! - cover[low]!;
+      if (covered < LEAST_COVER * perDay) continue;
+      const solar =
+        (grid.stamp_ms[cell]! / 60_000 + series.longitude_deg * 4 + sun.equationOfTime_min) % 1440;
+      phase[count] = solar < 0 ? solar + 1440 : solar;
+      ghi[count] = Math.max(0, value - night.level_W_m2);
+      clearness[count] = Math.max(0.02, (sum[high]! - sum[low]!) / covered / dailyMean[table]!);
+      clearIndex[count] = table;
+      follows[count] =
+        count > dayFirst[d]! && cell > first && !Number.isNaN(grid.ghi_W_m2[cell - 1]!) ? 1 : 0;
+      count++;
+    }
+  }
+  dayFirst[chosen.length] = count;
+  return {
+    step_min: grid.step_min,
+    count,
+    phase_min: phase.subarray(0, count),
+    ghi_W_m2: ghi.subarray(0, count),
+    logGhi: ghi.subarray(0, count).map((value) => Math.log(value + night.grain_W_m2)),
+    clearness: clearness.subarray(0, count),
+    clearIndex: clearIndex.subarray(0, count),
+    clearDays,
+    declination_deg: declination,
+    clearMean_W_m2: dailyMean,
+    follows: follows.subarray(0, count),
+    dayFirst,
+    day_ms,
+    equationOfTime_min: equation,
+    grain_W_m2: night.grain_W_m2,
+    usableDays: days.length,
+  };
+}
+
+interface Grid {
+  start_ms: number;
+  step_min: number;
+  perDay: number;
+  stamp_ms: Float64Array;
+  /** NaN where too few rows fell into the cell. */
+  ghi_W_m2: Float64Array;
+}
+
+/** Rows joined into equal cells counted from the midnight before the first stamp. */
+function joinRows(series: SunSeries): Grid {
+  const { stamp_ms, ghi_W_m2 } = series;
+  let first = Number.POSITIVE_INFINITY;
+  let last = Number.NEGATIVE_INFINITY;
+  for (const stamp of stamp_ms) {
+    if (stamp < first) first = stamp;
+    if (stamp > last) last = stamp;
+  }
+  const width_s = joinedWidth_s(series.step_s);
+  const perDay = Math.round(86_400 / width_s);
+  const width_ms = DAY_MS / perDay;
+  if (!(last >= first)) {
+    const none = new Float64Array(0);
+    return { start_ms: 0, step_min: width_ms / 60_000, perDay, stamp_ms: none, ghi_W_m2: none };
+  }
+  const start_ms = Math.floor(first / DAY_MS) * DAY_MS;
+  const cells = (Math.floor((last - start_ms) / DAY_MS) + 1) * perDay;
+  const stamp = new Float64Array(cells);
+  const ghi = new Float64Array(cells);
+  const rows = new Uint32Array(cells);
+  for (let i = 0; i < stamp_ms.length; i++) {
+    const value = ghi_W_m2[i]!;
+    if (Number.isNaN(value)) continue;
+    const cell = Math.floor((stamp_ms[i]! - start_ms) / width_ms);
+    stamp[cell]! += stamp_ms[i]! - start_ms;
+    ghi[cell]! += value;
+    rows[cell]!++;
+  }
+  const least = Math.max(1, 0.8 * (width_s / series.step_s));
+  for (let cell = 0; cell < cells; cell++) {
+    const n = rows[cell]!;
+    ghi[cell] = n >= least ? ghi[cell]! / n : Number.NaN;
+    stamp[cell] = start_ms + (n > 0 ? stamp[cell]! / n : cell * width_ms);
+  }
+  fillOmittedNights(ghi, perDay);
+  return { start_ms, step_min: width_ms / 60_000, perDay, stamp_ms: stamp, ghi_W_m2: ghi };
+}
+
+/**
+ * Files that leave out the rows of the night: where more than half of the days have a gap of 4 to 20 hours between two
+ * faint values, such gaps are dark. The stamps filled are those of the cells' starts, which a dark cell hardly needs.
+ */
+function fillOmittedNights(ghi: Float64Array, perDay: number): void {
+  const gaps: [number, number][] = [];
+  let last = -1;
+  for (let cell = 0; cell < ghi.length; cell++) {
+    if (Number.isNaN(ghi[cell]!)) continue;
+    const hours = ((cell - last - 1) * 24) / perDay;
+    if (last >= 0 && hours >= 4 && hours <= 20 && ghi[cell]! < FAINT_W_M2 && ghi[last]! < FAINT_W_M2) {
+      gaps.push([last + 1, cell]);
+    }
+    last = cell;
+  }
+  if (gaps.length < ghi.length / perDay / 2) return;
+  for (const [from, to] of gaps) ghi.fill(0, from, to);
+}
+
+/** Least multiple of the step that is ten minutes or more and divides the day; the step itself where it is longer. */
+function joinedWidth_s(step_s: number): number {
+  if (step_s >= LEAST_WIDTH_S) return step_s;
+  for (let width = Math.ceil(LEAST_WIDTH_S / step_s) * step_s; width <= 3600; width += step_s) {
+    if (Math.abs(86_400 / width - Math.round(86_400 / width)) < 1e-9) return width;
+  }
+  return LEAST_WIDTH_S;
+}
+
+/** Days, counted from the grid's start, on which enough cells hold a value and some light fell. */
+function usableDays(grid: Grid): number[] {
+  const days: number[] = [];
+  for (let day = 0; day * grid.perDay < grid.ghi_W_m2.length; day++) {
+    let held = 0;
+    let least = Number.POSITIVE_INFINITY;
+    let most = Number.NEGATIVE_INFINITY;
+    for (let cell = day * grid.perDay; cell < (day + 1) * grid.perDay; cell++) {
+      const value = grid.ghi_W_m2[cell]!;
+      if (Number.isNaN(value)) continue;
+      held++;
+      if (value < least) least = value;
+      if (value > most) most = value;
+    }
+    if (held >= LEAST_COVER * grid.perDay && most > least) days.push(day);
+  }
+  return days;
+}
+
+/** Running sums over the cells, of the irradiance above the night reading and of the values present. */
+function dayTotals(grid: Grid, night_W_m2: number): { sum: Float64Array; cover: Uint32Array } {
+  const cells = grid.ghi_W_m2.length;
+  const sum = new Float64Array(cells + 1);
+  const cover = new Uint32Array(cells + 1);
+  for (let cell = 0; cell < cells; cell++) {
+    const value = grid.ghi_W_m2[cell]!;
+    const there = !Number.isNaN(value);
+    sum[cell + 1] = sum[cell]! + (there ? Math.max(0, value - night_W_m2) : 0);
+    cover[cell + 1] = cover[cell]! + (there ? 1 : 0);
+  }
+  return { sum, cover };
+}
+
+/** What the sensor reads in the dark (middle of the lowest fifth, within 10 W/m2 of zero), and its grain. */
+function nightReading(grid: Grid): { level_W_m2: number; grain_W_m2: number } {
+  const values = grid.ghi_W_m2.filter((value) => !Number.isNaN(value)).sort();
+  if (values.length === 0) return { level_W_m2: 0, grain_W_m2: 2 };
+  const at = (share: number): number => values[Math.floor(share * (values.length - 1))]!;
+  const level = Math.min(10, Math.max(-10, at(0.1)));
+  const spread = at(0.2) - at(0.02);
+  let quantum = 0;
+  for (const value of values) {
+    if (value > level + 1e-6) {
+      quantum = value - level;
+      break;
+    }
+  }
+  return { level_W_m2: level, grain_W_m2: Math.min(12, Math.max(2, spread, quantum)) };
+}

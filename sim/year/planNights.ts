@@ -1,0 +1,144 @@
+import { DateTime } from 'luxon';
+import type { PromiseSection, ScheduleSection } from '../lamp/schedule/schema.ts';
+import type { NightCalendar } from '../sun/NightCalendar.ts';
+import { type NightPlan, PLAN } from './NightPlan.ts';
+
+/** The stretch of time a plan is made for. */
+export interface PlanStretch {
+  /** Start of the record, UTC milliseconds. */
+  start_ms: number;
+  /** Hours of the record. */
+  count: number;
+  nights: NightCalendar;
+  timeZone: string;
+  /** True where one year is repeated: the plan then runs from the first solar noon through the seam back to it. */
+  joined: boolean;
+}
+
+const HOUR_MS = 3_600_000;
+
+/**
+ * The plan of all nights of a stretch: noon, dusk and dawn, the schedule's switching and the promised hours.
+ *
+ * A clock time belongs to the night whose evening or morning it falls into; 12:00 and later is the evening. Nothing
+ * is promised in a white night, nor does a lamp switch on by dusk then.
+ *
+ * in: stretch; schedule; promise
+ * out: the plan; firstNight, the index in the calendar of the plan's night 0
+ */
+export function planNights(
+  stretch: PlanStretch,
+  schedule: ScheduleSection,
+  promise: PromiseSection,
+): { plan: NightPlan; firstNight: number } {
+  const { nights, start_ms, count, joined } = stretch;
+  let firstNight = 0;
+  if (joined) while (nights.noon_ms[firstNight]! < start_ms) firstNight++;
+  const from_ms = joined ? nights.noon_ms[firstNight]! : start_ms;
+  const to_ms = from_ms + count * HOUR_MS;
+  const nightCount = joined ? Math.round(count / 24) : nights.count;
+  const times: number[] = [];
+  const whats: number[] = [];
+  const values: number[] = [];
+  const clock = clockReader(nights, stretch.timeZone);
+  for (let k = firstNight; k < firstNight + nightCount; k++) {
+    const tonight: Instant[] = [{ at: nights.noon_ms[k]!, what: PLAN.noon, value: k - firstNight }];
+    const noonAfter = nights.noon_ms[k + 1]!;
+    const white = nights.hasNight[k] === 0;
+    if (!white) {
+      tonight.push({ at: nights.dusk_ms[k]!, what: PLAN.dusk, value: 0 });
+      tonight.push({ at: nights.dawn_ms[k]!, what: PLAN.dawn, value: 0 });
+    }
+    addSchedule(tonight, nights, k, schedule, clock, white);
+    const promised = white ? undefined : span(nights, k, promise.from, promise.hours, promise.until, clock);
+    if (promised !== undefined) {
+      tonight.push({ at: promised.on, what: PLAN.promise, value: 1 });
+      tonight.push({ at: promised.off, what: PLAN.promise, value: 0 });
+    }
+    tonight.sort((a, b) => a.at - b.at || a.what - b.what);
+    for (const { at, what, value } of tonight) {
+      times.push((Math.min(Math.max(at, from_ms), Math.min(noonAfter, to_ms)) - start_ms) / 1000);
+      whats.push(what);
+      values.push(value);
+    }
+  }
+  const plan: NightPlan = {
+    from_s: (from_ms - start_ms) / 1000,
+    to_s: (to_ms - start_ms) / 1000,
+    nights: nightCount,
+    count: times.length,
+    at_s: Float64Array.from(times),
+    what: Uint8Array.from(whats),
+    value: Float64Array.from(values),
+  };
+  return { plan, firstNight };
+}
+
+interface Instant {
+  at: number;
+  what: number;
+  value: number;
+}
+
+type Clock = (night: number, time: string) => number;
+
+function addSchedule(
+  tonight: Instant[],
+  nights: NightCalendar,
+  k: number,
+  schedule: ScheduleSection,
+  clock: Clock,
+  white: boolean,
+): void {
+  const share = (at: number, value: number) => tonight.push({ at, what: PLAN.share, value });
+  const evening =
+    white && (schedule.on === 'dusk' || schedule.until === 'dawn')
+      ? undefined
+      : span(nights, k, schedule.on, schedule.hours, schedule.until, clock);
+  let busyUntil = Number.NEGATIVE_INFINITY;
+  if (evening !== undefined) {
+    share(evening.on, schedule.share);
+    for (const step of schedule.dim) {
+      const at = evening.on + step.after_h * HOUR_MS;
+      if (at < evening.off) share(at, step.share);
+    }
+    share(evening.off, 0);
+    busyUntil = evening.off;
+  }
+  if (schedule.before_dawn_h !== undefined && !white) {
+    const off = nights.dawn_ms[k]!;
+    const on = Math.max(off - schedule.before_dawn_h * HOUR_MS, busyUntil);
+    if (on < off) {
+      share(on, schedule.share);
+      share(off, 0);
+    }
+  }
+}
+
+/** Start and end of a span of the night in UTC milliseconds; undefined where it is empty. */
+function span(
+  nights: NightCalendar,
+  k: number,
+  from: string,
+  hours: number | undefined,
+  until: string | undefined,
+  clock: Clock,
+): { on: number; off: number } | undefined {
+  const on = from === 'dusk' ? nights.dusk_ms[k]! : clock(k, from);
+  let off: number;
+  if (hours !== undefined) off = on + hours * HOUR_MS;
+  else if (until === undefined || until === 'dawn') off = nights.dawn_ms[k]!;
+  else off = clock(k, until);
+  off = Math.min(off, nights.noon_ms[k + 1]!);
+  return on < off ? { on, off } : undefined;
+}
+
+/** Reads clock times of a night in the civil time of a zone. */
+function clockReader(nights: NightCalendar, timeZone: string): Clock {
+  return (k, time) => {
+    const [year, month, day] = nights.eveningDate[k]!.split('-').map(Number) as [number, number, number];
+    const [hour, minute] = time.split(':').map(Number) as [number, number];
+    const evening = DateTime.fromObject({ year, month, day, hour, minute }, { zone: timeZone });
+    return (hour < 12 ? evening.plus({ days: 1 }) : evening).toMillis();
+  };
+}

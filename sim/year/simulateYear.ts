@@ -1,0 +1,140 @@
+import { compensatedSum } from '../common/compensatedSum.ts';
+import { jarTemperatureInto } from '../lamp/jar/step.ts';
+import type { LampParams } from '../lamp/params.ts';
+import type { PromiseSection } from '../lamp/schedule/schema.ts';
+import type { SpotLight } from '../spot/SpotLight.ts';
+import { LampStepper } from './LampStepper.ts';
+import type { NightTotals } from './NightTotals.ts';
+import { planNights } from './planNights.ts';
+import type { YearColumns } from './YearColumns.ts';
+import { YearRun } from './YearRun.ts';
+
+/** How the store begins: 'cyclic' repeats the record until the store at its end meets its start. */
+export type YearStart = 'cyclic' | { store_V: number };
+
+export interface YearOptions {
+  timeZone: string;
+  promise: PromiseSection;
+  start: YearStart;
+  /** Error of the store's voltage allowed in one step, volts; DEFAULT_TOLERANCE_V unless stated. */
+  tolerance_V?: number;
+}
+
+export interface YearResult {
+  columns: YearColumns;
+  nights: NightTotals;
+  /** Index in the spot's calendar of night 0 of `nights`. */
+  firstNight: number;
+  /** True where one year was run from noon to noon through its seam. */
+  joined: boolean;
+  /** Times the record was gone through. */
+  passes: number;
+  /** Store voltage at the end less that at the start, after the last pass of a cyclic run; NaN otherwise. */
+  seam_V: number;
+  /** Time steps of the last pass. */
+  steps: number;
+  /** |charge in - out - stored| over all charge moved. */
+  chargeResidual: number;
+  /** |energy in - lost - given - stored| over all energy moved. */
+  energyResidual: number;
+  beyondFormula_s: number;
+  conductsThrough_s: number;
+  /** Store voltages at the beginning and the end. */
+  startStore_V: number;
+  endStore_V: number;
+}
+
+export const DEFAULT_TOLERANCE_V = 1e-4;
+const MOST_PASSES = 60;
+const SEAM_V = 1e-5;
+const CHARGE_CLOSES = 1e-9;
+
+/**
+ * A lamp in the light of a spot, hour by hour over the whole record.
+ *
+ * A cyclic year of 8760 or 8784 hours runs from its first solar noon through its seam back to it, so that every night
+ * is whole; any other record runs from its first hour to its last.
+ *
+ * in: lamp; light, the spot's; options
+ * out: hours, nights and closure
+ * throws: Error where charge does not close to 1e-9 or the circuit cannot be solved (defects)
+ */
+export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOptions): YearResult {
+  const { count } = light;
+  const joined = options.start === 'cyclic' && (count === 8760 || count === 8784);
+  const stretch = {
+    start_ms: light.start_ms,
+    count,
+    nights: light.nights,
+    timeZone: options.timeZone,
+    joined,
+  };
+  const { plan, firstNight } = planNights(stretch, lamp.schedule, options.promise);
+  const jar_degC = new Float64Array(count);
+  jarTemperatureInto(jar_degC, light.air_degC, light.onCell_W_m2, lamp.jar);
+  const input = {
+    count,
+    light_W_m2: light.onCell_W_m2,
+    jar_degC,
+    plan,
+    leastLight_lm: options.promise.least_lumen,
+    tolerance_V: options.tolerance_V ?? DEFAULT_TOLERANCE_V,
+  };
+  const stepper = new LampStepper(lamp);
+  stepper.setTolerance(input.tolerance_V);
+  const cyclic = options.start === 'cyclic';
+  stepper.restAt(options.start === 'cyclic' ? lamp.driver.floor_V : options.start.store_V);
+  let run = new YearRun(lamp, stepper, input);
+  let passes = 0;
+  let seam_V = Number.NaN;
+  let begin_V = 0;
+  let begin_C = 0;
+  for (;;) {
+    const [main_V, slow1_V, slow2_V] = [stepper.main_V, stepper.slow1_V, stepper.slow2_V];
+    begin_V = main_V;
+    begin_C = stepper.wholeCharge_C();
+    run.run();
+    passes++;
+    if (!cyclic) break;
+    seam_V = stepper.main_V - main_V;
+    const gap_V = Math.max(
+      Math.abs(seam_V),
+      Math.abs(stepper.slow1_V - slow1_V),
+      Math.abs(stepper.slow2_V - slow2_V),
+    );
+    if (gap_V <= SEAM_V || passes >= MOST_PASSES) break;
+    run = new YearRun(lamp, stepper, input);
+  }
+  const { columns } = run;
+  const chargeIn_C = compensatedSum(columns.chargeIn_C);
+  const chargeOut_C = compensatedSum(columns.chargeOut_C);
+  const stored_C = stepper.wholeCharge_C() - begin_C;
+  const moved_C = Math.abs(chargeIn_C) + chargeOut_C + Math.abs(begin_C);
+  const chargeResidual = moved_C === 0 ? 0 : Math.abs(chargeIn_C - chargeOut_C - stored_C) / moved_C;
+  if (!(chargeResidual <= CHARGE_CLOSES)) {
+    throw new Error(`charge does not close: ${chargeResidual} of the charge moved is missing`);
+  }
+  return {
+    columns,
+    nights: run.nights,
+    firstNight,
+    joined,
+    passes,
+    seam_V,
+    steps: run.steps,
+    chargeResidual,
+    energyResidual: energyResidual(columns),
+    beyondFormula_s: run.beyondFormula_s,
+    conductsThrough_s: run.conductsThrough_s,
+    startStore_V: begin_V,
+    endStore_V: stepper.main_V,
+  };
+}
+
+function energyResidual(columns: YearColumns): number {
+  let moved_J = compensatedSum(columns.led_J) + compensatedSum(columns.driverLoss_J);
+  moved_J += compensatedSum(columns.diodeLoss_J) + compensatedSum(columns.resistanceLoss_J);
+  moved_J += compensatedSum(columns.slowBranchLoss_J) + compensatedSum(columns.leakage_J);
+  moved_J += compensatedSum(columns.limiter_J) + compensatedSum(columns.standby_J);
+  return moved_J === 0 ? 0 : Math.abs(compensatedSum(columns.residual_J)) / moved_J;
+}

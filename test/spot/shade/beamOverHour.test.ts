@@ -1,0 +1,58 @@
+import { describe, expect, it } from 'vitest';
+import { NO_COVER } from '../../../sim/spot/cover/coverCurve.ts';
+import { beamOverHour } from '../../../sim/spot/shade/beamOverHour.ts';
+import { OPEN_DOME, type SkyDome } from '../../../sim/spot/shade/SkyDome.ts';
+import { solarPosition } from '../../../sim/sun/solarPosition.ts';
+import { sunColumns } from '../../../sim/sun/sunColumns.ts';
+import { GARDEN } from '../inventedHours.ts';
+
+const START_MS = Date.UTC(2023, 2, 10);
+const HOURS = 240;
+const sun = sunColumns(START_MS, HOURS, GARDEN);
+const FLAT = { tilt_deg: 0, bearing_deg: 0, cover: NO_COVER };
+
+/** Two houses, a gap of 7 degrees between them towards the south-south-east, 25 degrees high. */
+const inGap = (bearing_deg: number) => bearing_deg > 151.3 && bearing_deg < 158.4;
+const houses: SkyDome = {
+  transmittance: (bearing_deg, elevation_deg) =>
+    bearing_deg > 80 && bearing_deg < 230 && elevation_deg < 45 && !inGap(bearing_deg) ? 0 : 1,
+};
+
+describe('beamOverHour', () => {
+  it('cuts the sun in a gap between two houses at the right minute', () => {
+    let gaps = 0;
+    for (let hour = 0; hour < HOURS; hour++) {
+      let seconds = 0;
+      for (let second = 2.5; second < 3600; second += 5) {
+        const ms = START_MS + hour * 3_600_000 + second * 1000;
+        const at = solarPosition(ms, GARDEN.latitude_deg, GARDEN.longitude_deg);
+        if (at.altitude_deg > 0) seconds += 5 * houses.transmittance(at.azimuth_deg, at.altitude_deg);
+      }
+      const got_s = beamOverHour(sun, hour, houses, FLAT).seen * sun.upShare[hour]! * 3600;
+      if (seconds > 0 && seconds < 3600) gaps++;
+      // Two edges, each to 3 seconds, and the 5 seconds of the reference.
+      expect(Math.abs(got_s - seconds)).toBeLessThan(15);
+    }
+    expect(gaps).toBeGreaterThan(20);
+  });
+
+  it('gives the flat under an open sky the mean cosine of the hour', () => {
+    for (let hour = 0; hour < HOURS; hour++) {
+      const { cell, flat } = beamOverHour(sun, hour, OPEN_DOME, FLAT);
+      const mean = sun.upShare[hour]! * sun.upCosZenith[hour]!;
+      // Trapezia of 3 and of 5 minutes.
+      expect(Math.abs(cell - mean)).toBeLessThan(5e-5);
+      expect(Math.abs(flat - mean)).toBeLessThan(5e-5);
+    }
+  });
+
+  it('leaks nothing while the sun stands behind the horizon or the cell', () => {
+    const shut: SkyDome = { transmittance: (_, elevation_deg) => (elevation_deg < 60 ? 0 : 1) };
+    const north = { tilt_deg: 90, bearing_deg: 0, cover: NO_COVER };
+    for (let hour = 0; hour < HOURS; hour++) {
+      expect(beamOverHour(sun, hour, shut, FLAT)).toEqual({ cell: 0, flat: 0, seen: 0 });
+      const azimuth = sun.azimuth_deg[hour]!;
+      if (azimuth > 110 && azimuth < 250) expect(beamOverHour(sun, hour, OPEN_DOME, north).cell).toBe(0);
+    }
+  });
+});

@@ -1,0 +1,141 @@
+import { coverTransmittance } from '../../sim/spot/cover/coverTransmittance.ts';
+import { equivalentAngles } from '../../sim/spot/cover/equivalentAngles.ts';
+import { fresnelReflectance } from '../../sim/spot/cover/fresnelReflectance.ts';
+import type { TruthCase } from './TruthCase.ts';
+
+const topic = 'Cover';
+const duffie = (where: string) =>
+  `J. A. Duffie and W. A. Beckman, Solar Engineering of Thermal Processes, ${where}`;
+const clear = { refractiveIndex: 1.526, absorption_per_m: 0, thickness_m: 0.003 };
+const book = { refractiveIndex: 1.526, absorption_per_m: 32, thickness_m: 0.0023 };
+
+const of = (
+  what: string,
+  expected: number,
+  tolerance: number,
+  where: string,
+  status: TruthCase['status'],
+  compute: () => number,
+): TruthCase => ({
+  topic,
+  what,
+  unit: '1',
+  expected,
+  tolerance,
+  why: tolerance > 1e-4 ? 'rounding of the book' : 'the same equations, four decimals',
+  source: duffie(where),
+  status,
+  compute,
+});
+const oneClear = (angle_deg: number, expected: number) =>
+  of(
+    `one clear cover at ${angle_deg} deg`,
+    expected,
+    1e-4,
+    'equation 5.1.8 evaluated apart',
+    'derived',
+    () => coverTransmittance(angle_deg, clear).transmittance,
+  );
+const angle = (kind: 'sky_deg' | 'ground_deg', tilt_deg: number, expected: number): TruthCase => ({
+  topic,
+  what: `equivalent angle of ${kind === 'sky_deg' ? 'sky' : 'ground'} light, tilt ${tilt_deg} deg`,
+  unit: 'deg',
+  expected,
+  tolerance: 0.05,
+  why: 'two decimals',
+  source: 'M. J. Brandemuehl and W. A. Beckman, Solar Energy 24 (1980) 511, from memory',
+  status: 'derived',
+  compute: () => equivalentAngles(tilt_deg)[kind],
+});
+
+export const cases: TruthCase[] = [
+  of(
+    'reflectance of one surface at 0 deg',
+    0.0434,
+    2e-4,
+    'example 5.1.1',
+    'memory',
+    () => fresnelReflectance(0, 1.526).parallel,
+  ),
+  of(
+    'across the plane of incidence, 60 deg',
+    0.185,
+    0.002,
+    'example 5.1.1',
+    'memory',
+    () => fresnelReflectance(60, 1.526).perpendicular,
+  ),
+  of(
+    'in the plane of incidence, 60 deg',
+    0.001,
+    0.0005,
+    'example 5.1.1',
+    'memory',
+    () => fresnelReflectance(60, 1.526).parallel,
+  ),
+  {
+    topic,
+    what: 'angle inside the glass, incidence 60 deg',
+    unit: 'deg',
+    expected: 34.58,
+    tolerance: 0.01,
+    why: 'rounding of the book',
+    source: duffie('example 5.1.1'),
+    status: 'memory',
+    compute: () => fresnelReflectance(60, 1.526).refraction_deg,
+  },
+  oneClear(0, 0.9169),
+  oneClear(30, 0.9145),
+  oneClear(40, 0.908),
+  oneClear(50, 0.8897),
+  oneClear(60, 0.8421),
+  oneClear(70, 0.7236),
+  oneClear(80, 0.4554),
+  oneClear(85, 0.2453),
+  of(
+    'absorption on one way, 2.3 mm of 32 /m at 60 deg',
+    0.914,
+    0.002,
+    'example 5.2.1',
+    'memory',
+    () => coverTransmittance(60, book).oneWay,
+  ),
+  of(
+    'transmittance of that cover',
+    0.768,
+    0.002,
+    'example 5.2.1',
+    'memory',
+    () => coverTransmittance(60, book).transmittance,
+  ),
+  of(
+    'reflectance of that cover',
+    0.147,
+    0.002,
+    'example 5.2.1',
+    'memory',
+    () => coverTransmittance(60, book).reflectance,
+  ),
+  of(
+    'absorptance of that cover',
+    0.085,
+    0.002,
+    'example 5.2.1',
+    'memory',
+    () => coverTransmittance(60, book).absorptance,
+  ),
+  of(
+    'transmittance of that cover straight through',
+    0.8516,
+    1e-4,
+    'equations 5.3.1 to 5.3.3 evaluated apart',
+    'derived',
+    () => coverTransmittance(0, book).transmittance,
+  ),
+  angle('sky_deg', 0, 59.7),
+  angle('sky_deg', 45, 56.49),
+  angle('sky_deg', 90, 59.33),
+  angle('ground_deg', 0, 90),
+  angle('ground_deg', 45, 69.41),
+  angle('ground_deg', 90, 59.72),
+];

@@ -1,0 +1,111 @@
+import { domeShares } from '../../sim/spot/shade/domeShares.ts';
+import { horizonDome } from '../../sim/spot/shade/horizonDome.ts';
+import { OPEN_DOME, type SkyDome } from '../../sim/spot/shade/SkyDome.ts';
+import type { TruthCase } from './TruthCase.ts';
+
+const topic = 'Sky view';
+const oke =
+  'exact closed form (T. R. Oke, Boundary Layer Climates; D. G. Steyn, Atmosphere-Ocean 18 (1980) 254: citation from memory)';
+
+const around = (elevation_deg: number): SkyDome =>
+  horizonDome({
+    bearing_deg: Float64Array.of(0, 120, 240),
+    elevation_deg: Float64Array.of(elevation_deg, elevation_deg, elevation_deg),
+  });
+
+/** A wall without end towards the south, seen under an elevation at its nearest point: rows of a profile every degree. */
+function wall(elevation_deg: number): SkyDome {
+  const bearing_deg = Float64Array.from({ length: 360 }, (_, i) => i);
+  const tangent = Math.tan((elevation_deg * Math.PI) / 180);
+  return horizonDome({
+    bearing_deg,
+    elevation_deg: bearing_deg.map((bearing) =>
+      Math.max(0, (Math.atan(-tangent * Math.cos((bearing * Math.PI) / 180)) * 180) / Math.PI),
+    ),
+  });
+}
+
+const share = (
+  what: string,
+  expected: number,
+  dome: () => SkyDome,
+  tilt_deg: number,
+  source = oke,
+): TruthCase => ({
+  topic,
+  what,
+  unit: '1',
+  expected,
+  tolerance: expected * 0.001,
+  why: 'half-degree bearings, one-degree profile points',
+  source,
+  status: 'derived',
+  compute: () => domeShares(dome(), tilt_deg, 180).sky,
+});
+
+export const cases: TruthCase[] = [
+  ...(
+    [
+      [30, 0.93301],
+      [45, 0.85355],
+      [60, 0.75],
+      [90, 0.5],
+    ] as const
+  ).map(([tilt, value]) =>
+    share(
+      `open horizon, tilt ${tilt} deg`,
+      value,
+      () => OPEN_DOME,
+      tilt,
+      'B. Y. H. Liu and R. C. Jordan, Solar Energy 7 (1963) 53, from memory',
+    ),
+  ),
+  ...(
+    [
+      [10, 0.96985],
+      [20, 0.88302],
+      [30, 0.75],
+      [45, 0.5],
+    ] as const
+  ).map(([h, value]) => share(`flat, horizon of ${h} deg all around`, value, () => around(h), 0)),
+  ...(
+    [
+      [20, 0.96985],
+      [45, 0.85355],
+      [60, 0.75],
+      [80, 0.58682],
+    ] as const
+  ).map(([h, value]) => share(`flat, wall without end, ${h} deg high`, value, () => wall(h), 0)),
+  share('tilt 30 towards a wall 20 deg high', 0.82139, () => wall(20), 30),
+  share('tilt 45 towards a wall 30 deg high', 0.62941, () => wall(30), 45),
+  ...(
+    [
+      [10, 0.39001],
+      [20, 0.28659],
+      [30, 0.1955],
+    ] as const
+  ).map(([h, value]) => share(`upright, horizon of ${h} deg all around`, value, () => around(h), 90)),
+  share('tilt 20, horizon of 30 deg all around', 0.70477, () => around(30), 20),
+  share('tilt 30, horizon of 30 deg all around', 0.64952, () => around(30), 30),
+  share('tilt 30, horizon of 45 deg all around', 0.43301, () => around(45), 30),
+  ...(
+    [
+      [30, 10, 0.8641],
+      [30, 20, 0.7689],
+      [45, 10, 0.7647],
+      [45, 20, 0.6582],
+      [45, 30, 0.5395],
+      [60, 10, 0.647],
+      [60, 20, 0.5347],
+      [60, 30, 0.4196],
+    ] as const
+  ).map(([tilt, h, value]) =>
+    share(
+      `tilt ${tilt}, horizon of ${h} deg all around`,
+      value,
+      () => around(h),
+      tilt,
+      'hemispherical quadrature made apart, four decimals',
+    ),
+  ),
+];

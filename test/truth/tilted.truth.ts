@@ -1,0 +1,189 @@
+import { domeShares } from '../../sim/spot/shade/domeShares.ts';
+import { OPEN_DOME } from '../../sim/spot/shade/SkyDome.ts';
+import { groundReflected } from '../../sim/spot/sky/groundReflected.ts';
+import { hayDaviesSky } from '../../sim/spot/sky/hayDaviesSky.ts';
+import { incidenceCosine } from '../../sim/spot/sky/incidenceCosine.ts';
+import { isotropicSky } from '../../sim/spot/sky/isotropicSky.ts';
+import { splitGlobal } from '../../sim/spot/sky/splitGlobal.ts';
+import { extraterrestrialNormal } from '../../sim/sun/extraterrestrialNormal.ts';
+import { sunFromHourAngle } from '../../sim/sun/sunFromHourAngle.ts';
+import type { TruthCase } from './TruthCase.ts';
+
+const topic = 'Tilted plane';
+const duffie = (example: string) =>
+  `J. A. Duffie and W. A. Beckman, Solar Engineering of Thermal Processes, example ${example}`;
+
+interface Case {
+  declination_deg: number;
+  latitude_deg: number;
+  tilt_deg: number;
+  bearing_deg: number;
+}
+
+function cosines(c: Case, hourAngle_deg: number): { plane: number; flat: number } {
+  const { altitude_deg, azimuth_deg } = sunFromHourAngle(c.declination_deg, hourAngle_deg, c.latitude_deg);
+  return {
+    plane: incidenceCosine(altitude_deg, azimuth_deg, c.tilt_deg, c.bearing_deg),
+    flat: incidenceCosine(altitude_deg, azimuth_deg, 0, 0),
+  };
+}
+
+/** Ratio of beam on the plane to beam on the flat, at an hour angle. */
+const beamRatio = (c: Case, hourAngle_deg: number) =>
+  cosines(c, hourAngle_deg).plane / cosines(c, hourAngle_deg).flat;
+
+/** The same over an arc, the parts of it with the sun down left out. */
+function meanBeamRatio(c: Case, from_deg: number, to_deg: number): number {
+  let plane = 0;
+  let flat = 0;
+  for (let i = 0; i < 3000; i++) {
+    const at = cosines(c, from_deg + ((i + 0.5) * (to_deg - from_deg)) / 3000);
+    if (at.flat <= 0) continue;
+    plane += Math.max(at.plane, 0);
+    flat += at.flat;
+  }
+  return plane / flat;
+}
+
+const madison: Case = { declination_deg: -14, latitude_deg: 43, tilt_deg: 45, bearing_deg: 195 };
+const sunrise: Case = { declination_deg: -7.15, latitude_deg: 45, tilt_deg: 60, bearing_deg: 180 };
+const february = (tilt_deg: number): Case => ({
+  declination_deg: -13,
+  latitude_deg: 40,
+  tilt_deg,
+  bearing_deg: 180,
+});
+
+/** Example 2.15.1: 40 N, 20 February, 9 to 10 h, tilt 60 S, 1.04 MJ/m2 on the flat, ground 0.60; energies in MJ/m2. */
+function february20(model: 'isotropic' | 'hay-davies') {
+  const c: Case = { declination_deg: -11.6, latitude_deg: 40, tilt_deg: 60, bearing_deg: 180 };
+  let flat = 0;
+  for (let i = 0; i < 60; i++) flat += cosines(c, -45 + (i + 0.5) / 4).flat / 60;
+  const outside = (extraterrestrialNormal(51, 1367) * flat * 3600) / 1e6;
+  const diffuse = 1.04 * splitGlobal(1.04 / outside);
+  const beam = 1.04 - diffuse;
+  const ratio = beamRatio(c, -37.5);
+  const parts =
+    model === 'isotropic' ? isotropicSky(diffuse) : hayDaviesSky(diffuse, beam / flat, outside / flat, flat);
+  const even = parts.even_W_m2 * domeShares(OPEN_DOME, 60, 180).sky;
+  const straight = (beam + parts.circumsolar_W_m2 * flat) * ratio;
+  const ground = groundReflected(1.04, 0.6, 60);
+  return {
+    outside,
+    clearness: 1.04 / outside,
+    diffuse,
+    beam,
+    ratio,
+    straight,
+    even,
+    ground,
+    total: straight + even + ground,
+  };
+}
+
+const example = (
+  what: string,
+  unit: string,
+  expected: number,
+  part: keyof ReturnType<typeof february20>,
+  status: TruthCase['status'] = 'memory',
+): TruthCase => ({
+  topic,
+  what,
+  unit,
+  expected,
+  tolerance: expected * 0.005 + 0.0005,
+  why: 'rounding of the book, 0.5 percent',
+  source: duffie('2.15.1'),
+  status,
+  compute: () => february20('isotropic')[part],
+});
+
+export const cases: TruthCase[] = [
+  {
+    topic,
+    what: 'cosine of incidence, 43 N, 13 Feb 10:30, tilt 45, 15 deg west of south',
+    unit: '1',
+    expected: 0.817,
+    tolerance: 0.001,
+    why: 'rounding of the book',
+    source: duffie('1.6.1'),
+    status: 'confirmed',
+    compute: () => cosines(madison, -22.5).plane,
+  },
+  {
+    topic,
+    what: 'beam on that plane over beam on the flat',
+    unit: '1',
+    expected: 1.66,
+    tolerance: 0.01,
+    why: 'rounding of the book',
+    source: duffie('1.8.1'),
+    status: 'confirmed',
+    compute: () => beamRatio(madison, -22.5),
+  },
+  {
+    topic,
+    what: 'beam ratio, 40 N, 16 Feb 9 to 10 h, tilt 30 S',
+    unit: '1',
+    expected: 1.61,
+    tolerance: 0.015,
+    why: 'the book takes mid-hour',
+    source: duffie('1.8.2'),
+    status: 'confirmed',
+    compute: () => beamRatio(february(30), -37.5),
+  },
+  {
+    topic,
+    what: 'the same, tilt 50 S',
+    unit: '1',
+    expected: 1.8,
+    tolerance: 0.015,
+    why: 'the book reads it from a chart',
+    source: duffie('1.8.3'),
+    status: 'confirmed',
+    compute: () => beamRatio(february(50), -37.5),
+  },
+  {
+    topic,
+    what: 'beam ratio at an instant near sunrise, 45 N, 4 Mar 6:30, tilt 60 S',
+    unit: '1',
+    expected: 44.17,
+    tolerance: 0.45,
+    why: '1 percent',
+    source: duffie('2.14.1, inputs; exact from its equations'),
+    status: 'derived',
+    compute: () => beamRatio(sunrise, -82.5),
+  },
+  {
+    topic,
+    what: 'its mean over the sun-up part of 6 to 7 h',
+    unit: '1',
+    expected: 4.61,
+    tolerance: 0.046,
+    why: '1 percent',
+    source: duffie('2.14.1, inputs; exact from its equations'),
+    status: 'derived',
+    compute: () => meanBeamRatio(sunrise, -90, -75),
+  },
+  example('40 N, 20 Feb 9 to 10 h: outside the air', 'MJ/m2', 2.34, 'outside'),
+  example('clearness index', '1', 0.445, 'clearness'),
+  example('diffuse on the flat', 'MJ/m2', 0.796, 'diffuse'),
+  example('beam on the flat', 'MJ/m2', 0.244, 'beam'),
+  example('beam ratio', '1', 1.71, 'ratio'),
+  example('beam on tilt 60 S', 'MJ/m2', 0.418, 'straight'),
+  example('even sky on tilt 60 S', 'MJ/m2', 0.597, 'even'),
+  example('ground on tilt 60 S', 'MJ/m2', 0.156, 'ground'),
+  example('all on tilt 60 S, evenly bright sky', 'MJ/m2', 1.17, 'total'),
+  {
+    topic,
+    what: 'all on tilt 60 S, Hay and Davies',
+    unit: 'MJ/m2',
+    expected: 1.251,
+    tolerance: 0.0063,
+    why: '0.5 percent',
+    source: duffie('2.16.1 without its horizon term'),
+    status: 'derived',
+    compute: () => february20('hay-davies').total,
+  },
+];
