@@ -1,9 +1,15 @@
 import { houseCsv } from './houseCsv.ts';
 import { INVENTED_SEED, inventedYear, inventedYearCsv, yearFrame } from './inventedYear.ts';
+import { lightOnCellCsv } from './lightOnCell.ts';
 import { otherLayouts } from './otherLayouts.ts';
 
 /** Text of every made file of data-samples/, by file name. The same bytes on every machine. */
 export function sampleFiles(): Record<string, string> {
   const year = inventedYear(INVENTED_SEED, yearFrame());
-  return { 'invented-year.csv': inventedYearCsv(year), 'house.csv': houseCsv(), ...otherLayouts(year) };
+  return {
+    'invented-year.csv': inventedYearCsv(year),
+    'house.csv': houseCsv(),
+    'light-on-cell.csv': lightOnCellCsv(),
+    ...otherLayouts(year),
+  };
 }

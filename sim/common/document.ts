@@ -1,4 +1,14 @@
-import { isAlias, isMap, isScalar, isSeq, LineCounter, type Node, type Pair, parseDocument, visit } from 'yaml';
+import {
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  LineCounter,
+  type Node,
+  type Pair,
+  parseDocument,
+  visit,
+} from 'yaml';
 import { InputProblem, type Problem } from './InputProblem.ts';
 
 /** A place in a text, both counted from 1. */
@@ -43,7 +53,8 @@ export function readDocument(file: { name: string; bytes: Uint8Array }): TextDoc
   ].map<Problem>((problem) => ({ ...problem, file: file.name }));
   if (problems.length > 0) throw new InputProblem(problems);
   if (!isMap(document.contents)) {
-    const empty = document.contents === null || (isScalar(document.contents) && document.contents.value === null);
+    const empty =
+      document.contents === null || (isScalar(document.contents) && document.contents.value === null);
     throw new InputProblem({
       code: empty ? 'FILE_EMPTY' : 'YAML_SYNTAX',
       file: file.name,
@@ -131,10 +142,7 @@ function earlierKey(document: YamlDocument, offset: number): { key: string; firs
   return found;
 }
 
-function aliasProblems(
-  document: YamlDocument,
-  placeAt: (offset: number) => Place,
-): Omit<Problem, 'file'>[] {
+function aliasProblems(document: YamlDocument, placeAt: (offset: number) => Place): Omit<Problem, 'file'>[] {
   const problems: Omit<Problem, 'file'>[] = [];
   visit(document, {
     Alias(_, alias, ancestors) {
@@ -144,7 +152,10 @@ function aliasProblems(
         code: 'YAML_SYNTAX',
         ...placeAt(startOf(alias) ?? 0),
         got: `*${alias.source}`,
-        expected: target === undefined ? 'an anchor of that name above it' : 'an anchor that does not hold its own copy',
+        expected:
+          target === undefined
+            ? 'an anchor of that name above it'
+            : 'an anchor that does not hold its own copy',
         fix: `add &${alias.source} where the value stands first, or write the value out.`,
       });
     },

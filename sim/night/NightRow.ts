@@ -24,6 +24,8 @@ export interface NightRow {
   firstDark_ms: number;
   /** Light on the cell over the civil date of the evening. */
   lightOnCell_Wh_m2: number;
+  /** Global horizontal irradiation over the same date; NaN where it does not apply. */
+  ghi_Wh_m2: number;
   highestCeiling_V: number;
   storeDusk_V: number;
   storeLowest_V: number;

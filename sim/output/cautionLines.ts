@@ -1,5 +1,5 @@
 /** What every result carries for whoever goes and builds the lamp, short enough to be read; summary.json has it in full. */
 export const CAUTION_LINES = [
-  'Care: a shorted store gives hundreds of amperes; discharge it through a resistor; mind volts and poles.',
-  'Jars in sun get hot; air the work, drain the jar. Decoration only, never stairs or exits. Obey the rules.',
+  'Care: a shorted store gives hundreds of amperes; discharge it first, mind its rated volts and poles.',
+  'Jars heat, resin needs air, water a drain; decoration, not for stairs or exits; local rules first.',
 ] as const;

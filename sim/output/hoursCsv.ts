@@ -13,6 +13,8 @@ interface HourColumn<Source> {
 
 const HOUR_MS = 3_600_000;
 const ROWS_A_CHUNK = 2000;
+/** Zero with 0 to 6 decimals. */
+const ZEROS = [0, 1, 2, 3, 4, 5, 6].map((decimals) => fixed(0, decimals));
 
 const LIGHT_COLUMNS: HourColumn<SpotLight>[] = [
   { heading: 'sun_altitude_deg', decimals: 3, value: (light, i) => light.sunAltitude_deg[i]! },
@@ -114,8 +116,10 @@ function numbers<Source>(columns: readonly HourColumn<Source>[], source: Source,
   let text = '';
   for (let k = 0; k < columns.length; k++) {
     const { value, decimals } = columns[k]!;
+    const number = value(source, hour);
     if (k > 0) text += ',';
-    text += fixed(value(source, hour), decimals);
+    // Half of all cells are zero (no sun, no LED): their text is not made anew each time.
+    text += number === 0 ? ZEROS[decimals]! : fixed(number, decimals);
   }
   return text;
 }

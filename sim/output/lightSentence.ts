@@ -1,5 +1,5 @@
 import { fixed } from '../common/csvText.ts';
-import type { MonthStatistics } from '../statistics/WinterStatistics.ts';
+import type { MonthStatistics } from '../statistics/types.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { darkestMonth } from './darkestMonth.ts';
 import { MONTH_NAMES } from './spokenDates.ts';
@@ -26,6 +26,7 @@ export function lightSentence(trial: Trial, trials: readonly Trial[], southern: 
       bestSpot = other.spot;
     }
   }
+  if (Number.isNaN(month.storeDusk_V)) return `${here}.`;
   const dusk = `the store stands at ${fixed(month.storeDusk_V, 2)} V at dusk on average`;
   if (bestSpot === trial.spot) return `${here}, and ${dusk}.`;
   const share_percent = (100 * month.lightOnCell_Wh_m2_day) / best.lightOnCell_Wh_m2_day;

@@ -1,5 +1,5 @@
 import { fixed } from '../common/csvText.ts';
-import type { MonthStatistics } from '../statistics/WinterStatistics.ts';
+import type { MonthStatistics } from '../statistics/types.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { type TextColumn, textTable } from './textTable.ts';
 

@@ -1,4 +1,4 @@
-import type { EnergyStatistics, MonthStatistics, WinterStatistics } from '../statistics/WinterStatistics.ts';
+import type { EnergyStatistics, MonthStatistics, WinterStatistics } from '../statistics/types.ts';
 import type { RunResult } from '../trial/RunResult.ts';
 import type { Trial } from '../trial/Trial.ts';
 import type { Program } from './program.ts';
@@ -57,7 +57,6 @@ function trialSummary(trial: Trial) {
     hours: {
       beam_capped: trial.light.cappedHours,
       beyond_boost_formula: rounded(year.beyondFormula_s / 3600),
-      store_straight_through_to_led: rounded(year.conductsThrough_s / 3600),
     },
     flags: trial.flags,
     remedies: [],

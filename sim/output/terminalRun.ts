@@ -1,4 +1,4 @@
-import type { WinterStatistics } from '../statistics/WinterStatistics.ts';
+import type { WinterStatistics } from '../statistics/types.ts';
 import type { RunResult } from '../trial/RunResult.ts';
 import { CAUTION_LINES } from './cautionLines.ts';
 import { civilStamp } from './civilStamp.ts';

@@ -1,5 +1,5 @@
 import { fixed } from '../common/csvText.ts';
-import type { WinterStatistics } from '../statistics/WinterStatistics.ts';
+import type { WinterStatistics } from '../statistics/types.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { CAUSE_WORDS } from './causeWords.ts';
 import { spokenDates } from './spokenDates.ts';
@@ -18,7 +18,7 @@ export function winterSentences(
 ): string[] {
   if (winter.nights === 0) return [];
   const dates = (from: string, to = from) => spokenDates(from, to, withYear);
-  if (winter.failureNights === 0) return [closestCall(winter, dates)];
+  if (winter.failureNights === 0) return Number.isNaN(winter.smallestReserve_J) ? [] : [closestCall(winter, dates)];
   const sentences = [
     `Dark for ${fixed(winter.dark_h, 1)} h of the ${fixed(winter.promised_h, 0)} h promised.`,
   ];

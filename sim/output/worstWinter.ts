@@ -1,4 +1,4 @@
-import type { WinterStatistics } from '../statistics/WinterStatistics.ts';
+import type { WinterStatistics } from '../statistics/types.ts';
 import type { Trial } from '../trial/Trial.ts';
 
 /**

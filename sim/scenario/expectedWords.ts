@@ -17,7 +17,8 @@ export function expectedWords(node: SchemaNode | undefined): string {
 export function choicesOf(node: SchemaNode): unknown[] {
   if (node.const !== undefined) return [node.const];
   if (node.enum !== undefined) return [...node.enum];
-  const key = node.oneOf?.[0] && Object.entries(node.oneOf[0].properties ?? {}).find(([, at]) => at.const)?.[0];
+  const key =
+    node.oneOf?.[0] && Object.entries(node.oneOf[0].properties ?? {}).find(([, at]) => at.const)?.[0];
   return key === undefined ? [] : node.oneOf!.map((form) => form.properties![key]!.const);
 }
 
@@ -29,7 +30,9 @@ function kindWords(node: SchemaNode): string {
   if (node.anyOf !== undefined) {
     // Of a constant or a pattern only the title tells enough.
     if (node.anyOf.some((form) => form.pattern !== undefined)) return '';
-    return node.anyOf.map((form) => kindWords({ ...(node.unit ? { unit: node.unit } : {}), ...form })).join(', or ');
+    return node.anyOf
+      .map((form) => kindWords({ ...(node.unit ? { unit: node.unit } : {}), ...form }))
+      .join(', or ');
   }
   switch (node.type) {
     case 'number':
@@ -61,7 +64,8 @@ function rangeWords(node: SchemaNode): string {
   const high = node.maximum !== undefined && node.maximum < huge ? node.maximum : undefined;
   const above = node.exclusiveMinimum;
   if (low !== undefined) return high === undefined ? `, ${low} or more,` : ` from ${low} to ${high}`;
-  if (above !== undefined) return high === undefined ? ` above ${above}` : ` above ${above} and up to ${high}`;
+  if (above !== undefined)
+    return high === undefined ? ` above ${above}` : ` above ${above} and up to ${high}`;
   return high === undefined ? '' : ` up to ${high}`;
 }
 

@@ -20,7 +20,11 @@ export interface SchemaComplaint extends Complaint {
  *
  * in: issues; root, the scenario they are about; above, path that theirs are below (the root by default)
  */
-export function issueComplaints(issues: readonly Issue[], root: unknown, above: KeyPath = []): SchemaComplaint[] {
+export function issueComplaints(
+  issues: readonly Issue[],
+  root: unknown,
+  above: KeyPath = [],
+): SchemaComplaint[] {
   return issues.flatMap((issue): SchemaComplaint[] => {
     const path = [...above, ...issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step))];
     switch (issue.code) {
@@ -116,7 +120,9 @@ function likelyMend(
     return undefined;
   }
   if ((issue.code === 'too_small' || issue.code === 'too_big') && typeof value === 'number') {
-    return unit === undefined || unit === '1' ? 'check the value.' : `check the value; it is read in ${unit}.`;
+    return unit === undefined || unit === '1'
+      ? 'check the value.'
+      : `check the value; it is read in ${unit}.`;
   }
   return undefined;
 }

@@ -2,8 +2,8 @@ import type { Complain } from '../common/Complaint.ts';
 import type { KeyPath } from '../common/document.ts';
 import { nearestWord } from '../common/nearestWord.ts';
 import { spotSchema } from '../spot/schema.ts';
-import type { Part } from './parts/Part.ts';
 import { LAMP_PARTS, PARTS, type PartKind } from './parts/library.ts';
+import type { Part } from './parts/Part.ts';
 import { isMap } from './paths.ts';
 import { REPLACED_KEYS } from './replacedKeys.ts';
 
@@ -68,7 +68,12 @@ function mapEach(map: Keys, each: (value: unknown, name: string) => unknown): Ke
   return Object.fromEntries(Object.entries(map).map(([name, value]) => [name, each(value, name)]));
 }
 
-function findPart(kind: PartKind, section: Keys, path: KeyPath, complain: Complain): Part<object> | undefined {
+function findPart(
+  kind: PartKind,
+  section: Keys,
+  path: KeyPath,
+  complain: Complain,
+): Part<object> | undefined {
   const shelf: Readonly<Record<string, Part<object>>> = PARTS[kind];
   const wanted = String(section.part);
   const part = Object.hasOwn(shelf, wanted) ? shelf[wanted] : undefined;

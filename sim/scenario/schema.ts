@@ -17,7 +17,8 @@ export const scenarioSchema = z
   .strictObject({
     format: z.literal(1).meta({ title: 'version of the way scenarios are written' }),
     name: z.string().regex(SAFE).optional().meta({
-      title: 'name of the scenario and of its folder under out/: letters, digits, blanks, points, lines; the file name where not given',
+      title:
+        'name of the scenario and of its folder under out/: letters, digits, blanks, points, lines; the file name where not given',
     }),
     seed: z.int().min(0).max(4_294_967_295).default(1).meta({
       title: 'start of every random draw',

@@ -30,7 +30,9 @@ export function wholeComplaints(value: Record<string, unknown>): Complaint[] {
     }
   }
   const spots = isMap(value.spots) ? Object.entries(value.spots) : [];
-  const dark = spots.filter(([, spot]) => isMap(spot) && spot.light_on_cell === undefined).map(([name]) => name);
+  const dark = spots
+    .filter(([, spot]) => isMap(spot) && spot.light_on_cell === undefined)
+    .map(([name]) => name);
   if (value.weather === undefined && dark.length > 0) {
     complaints.push({
       code: 'SCENARIO_MISSING_KEY',

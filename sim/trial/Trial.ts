@@ -1,6 +1,6 @@
 import type { NightRow } from '../night/NightRow.ts';
 import type { SpotLight } from '../spot/SpotLight.ts';
-import type { TrialStatistics } from '../statistics/WinterStatistics.ts';
+import type { TrialStatistics } from '../statistics/types.ts';
 import type { YearResult } from '../year/simulateYear.ts';
 
 /** One lamp in one spot under one weather record: the unit of every result. */

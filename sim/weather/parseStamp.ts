@@ -18,8 +18,8 @@ export function parseStamp(text: string, style: StampStyle, zone_ms: number): nu
   return style.read(bare.slice(0, end).trimEnd()) - parseOffset(bare.slice(end));
 }
 
-/** Where the offset begins, or the length of the text. A minus is one only after a clock time. */
-function offsetStart(text: string): number {
+/** Where the offset of a trimmed stamp begins, or the length of the text. A minus is one only after a clock time. */
+export function offsetStart(text: string): number {
   const last = text.charCodeAt(text.length - 1);
   const isDigit = last >= 48 && last <= 57;
   if (!isDigit)

@@ -92,6 +92,17 @@ function withClock(year: number, month: number, day: number): number {
       }
     }
   }
+  if (!cursor.ended()) {
+    while (cursor.take(32)); // blanks
+    // a or A, p or P, and the M after it: the twelve-hour clock
+    const half = cursor.code() | 32;
+    if ((half !== 97 && half !== 112) || hour < 1 || hour > 12) return Number.NaN;
+    cursor.at++;
+    cursor.take(DOT);
+    if (!cursor.take(77) && !cursor.take(109)) return Number.NaN;
+    cursor.take(DOT);
+    hour = (hour % 12) + (half === 112 ? 12 : 0);
+  }
   return cursor.ended() ? civilMs(year, month, day, hour, minute, second) : Number.NaN;
 }
 
@@ -108,8 +119,8 @@ function readYearFirst(text: string): number {
   return withClock(year, month, day);
 }
 
-/** Two numbers and a year; the caller says which of the two is the day. */
-function readYearLast(text: string, dayFirst: boolean): number {
+/** Two numbers and a year of so many digits; the caller says which of the two is the day. */
+function readYearLast(text: string, dayFirst: boolean, digits: 2 | 4 = 4): number {
   cursor.start(text);
   const first = cursor.number(2);
   const joint = cursor.code();
@@ -117,9 +128,74 @@ function readYearLast(text: string, dayFirst: boolean): number {
   cursor.at++;
   const second = cursor.number(2);
   if (!cursor.take(joint)) return Number.NaN;
-  const year = cursor.number(4);
-  if (cursor.width !== 4) return Number.NaN;
+  const written = cursor.number(4);
+  if (cursor.width !== digits) return Number.NaN;
+  const year = digits === 2 ? centuryOf(written) : written;
   return dayFirst ? withClock(year, second, first) : withClock(year, first, second);
+}
+
+/** Two digits and the year they stand for: 1950 to 2049. */
+function centuryOf(year: number): number {
+  return year < 50 ? 2000 + year : 1900 + year;
+}
+
+function readShortYearFirst(text: string): number {
+  cursor.start(text);
+  const year = cursor.number(4);
+  if (cursor.width !== 2) return Number.NaN;
+  const joint = cursor.code();
+  if (joint !== DASH && joint !== SLASH && joint !== DOT) return Number.NaN;
+  cursor.at++;
+  const month = cursor.number(2);
+  if (!cursor.take(joint)) return Number.NaN;
+  return withClock(centuryOf(year), month, cursor.number(2));
+}
+
+/** Month and day without a year, on 2001. */
+function readMonthDay(text: string): number {
+  cursor.start(text);
+  const month = cursor.number(2);
+  const joint = cursor.code();
+  if (joint !== DASH && joint !== SLASH) return Number.NaN;
+  cursor.at++;
+  while (cursor.take(32)); // blanks
+  return withClock(2001, month, cursor.number(2));
+}
+
+/** First letters of the months in English and, where they differ, in the other languages of weather services. */
+const MONTHS: readonly RegExp[] = [
+  /^(jan|ene|gen|sty|led)/,
+  /^(feb|fev|f\u00e9v|lut|\u00fano|uno)/,
+  /^(mar|maa|m\u00e4r|mrt|mrz|b\u0159e|bre)/,
+  /^(apr|avr|abr|kwi|dub)/,
+  /^(may|mai|mei|maj|mag|kv\u011b|kve)/,
+  /^(jun|juin|giu|cze|\u010dvn|cvn)/,
+  /^(jul|juil|lug|lip|\u010dvc|cvc)/,
+  /^(aug|ao\u00fb|aou|ago|sie|srp)/,
+  /^(sep|set|wrz|z\u00e1\u0159|zar)/,
+  /^(oct|okt|ott|out|pa\u017a|paz|\u0159\u00edj|rij)/,
+  /^(nov|lis)/,
+  /^(dec|dez|d\u00e9c|dic|des|gru|pro)/,
+];
+
+/** A day, the name of a month and a year ('05-Dec-2021 13:00', '5 December 2021'). */
+function readMonthName(text: string): number {
+  const parts = /^(\d{1,2})[-./ ]([^\d\s./-]{3,12})\.?[-./ ](\d{4}|\d{2})(.*)$/.exec(text);
+  if (parts === null) return Number.NaN;
+  const name = parts[2]!.toLowerCase();
+  const month = MONTHS.findIndex((pattern) => pattern.test(name)) + 1;
+  if (month === 0) return Number.NaN;
+  const year = parts[3]!.length === 2 ? centuryOf(Number(parts[3])) : Number(parts[3]);
+  cursor.start(parts[4]!);
+  return withClock(year, month, Number(parts[1]));
+}
+
+/** The start of an interval 'from/to', both in the style with the year first. */
+function readInterval(text: string): number {
+  const slash = text.indexOf('/', 10);
+  if (slash < 0) return Number.NaN;
+  if (Number.isNaN(readYearFirst(text.slice(slash + 1).trim().replace(/Z$/, '')))) return Number.NaN;
+  return readYearFirst(text.slice(0, slash).trim().replace(/Z$/, ''));
 }
 
 function readPacked(text: string): number {
@@ -145,4 +221,23 @@ export const STAMP_STYLES: readonly StampStyle[] = [
   { name: 'day-month-year', example: '31.12.2021 23:00', read: (text) => readYearLast(text, true) },
   { name: 'month-day-year', example: '12/31/2021 23:00', read: (text) => readYearLast(text, false) },
   { name: 'packed digits', example: '2021123123', read: readPacked },
+];
+
+/** More ways of writing a time, for files that are recognised: there the order of the rows settles which is meant. */
+export const MORE_STAMP_STYLES: readonly StampStyle[] = [
+  ...STAMP_STYLES,
+  { name: 'day-month name-year', example: '31-Dec-2021 23:00', read: readMonthName },
+  { name: 'interval from/to', example: '2021-12-31T23:00/2022-01-01T00:00', read: readInterval },
+  {
+    name: 'day-month-year of two digits',
+    example: '31.12.21 23:00',
+    read: (text) => readYearLast(text, true, 2),
+  },
+  {
+    name: 'month-day-year of two digits',
+    example: '12/31/21 23:00',
+    read: (text) => readYearLast(text, false, 2),
+  },
+  { name: 'year of two digits-month-day', example: '21-12-31 23:00', read: readShortYearFirst },
+  { name: 'month-day without a year', example: '12/31 23:00', read: readMonthDay },
 ];

@@ -19,7 +19,6 @@ export interface NightTotals {
   darkBy_s: readonly Float64Array[];
   /** First dark instant in promised time; NaN where there is none. */
   firstDark_s: Float64Array;
-  highestCeiling_V: Float64Array;
   dusk_V: Float64Array;
   lowest_V: Float64Array;
   dawn_V: Float64Array;
@@ -42,7 +41,6 @@ export function emptyNightTotals(count: number): NightTotals {
     litBeyondPromise_s: zeros(),
     darkBy_s: DARK_BECAUSE.map(zeros),
     firstDark_s: unknown(),
-    highestCeiling_V: zeros(),
     dusk_V: unknown(),
     lowest_V: unknown(),
     dawn_V: unknown(),

@@ -10,7 +10,10 @@ import { STORES } from './stores.ts';
 type Shelf = Readonly<Record<string, Part<object>>>;
 
 const COVERS: Shelf = Object.fromEntries(
-  Object.entries(COVER_PARTS).map(([name, { note, ...values }]) => [name, { note, values }]),
+  Object.entries(COVER_PARTS).map(([name, { note, ...values }]) => [
+    name,
+    { note, values: { kind: 'flat', ...values } },
+  ]),
 );
 
 /** The parts library: by the key a part stands under, then by its name. */

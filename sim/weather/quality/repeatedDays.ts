@@ -21,11 +21,7 @@ const MOST_EARLIER_DAYS = 20;
  * out: stretches in order, from the first to the last telling hour (sun up, light above five steps of the resolution)
  * valid: days copied by a whole number of hours; days whose noon is too dark to tell are left alone
  */
-export function repeatedDays(
-  values: Float64Array,
-  light: SunLight,
-  resolution_W_m2: number,
-): RepeatedDay[] {
+export function repeatedDays(values: Float64Array, light: SunLight, resolution_W_m2: number): RepeatedDay[] {
   const least = Math.max(HIGHEST_NIGHT_W_M2, 5 * resolution_W_m2);
   const tells = (i: number): boolean => values[i]! > least && light.sun.upShare[i]! >= 0.5;
   const noons = noonHours(light).filter((n) => [n - 1, n, n + 1].every(tells));
@@ -44,11 +40,14 @@ export function repeatedDays(
       const lag = noon - before;
       const copy = extent(values, tells, noon, lag);
       if (copy.hours < LEAST_HOURS || copy.hours <= (best?.hours ?? 0)) continue;
-      const share = chances.get(lag) ?? Math.max(chanceAt(values, tells, 24), chanceAt(values, tells, lag));
+      const share = chances.get(lag) ?? chanceNear(values, tells, lag);
       chances.set(lag, share);
       if (trials * share ** copy.hours * RECORDS_PER_CHANCE >= 1) continue;
       const from = utcText(light.sun.start_ms + (copy.from - lag) * 3_600_000);
-      best = { ...copy, evidence: `${copy.hours} hours of light equal to those from ${from}, value for value` };
+      best = {
+        ...copy,
+        evidence: `${copy.hours} hours of light equal to those from ${from}, value for value`,
+      };
     }
     if (best === undefined) continue;
     const { hours: _, ...stretch } = best;
@@ -67,8 +66,11 @@ function extent(
 ): Stretch & { hours: number } {
   const copy = { from: middle, to: middle + 1, hours: 1 };
   for (const step of [-1, 1]) {
-    // The copied stretch may not reach into its own original by more than it is long: hours before `lag` have none.
-    for (let i = middle + step; i - lag >= 0 && i < values.length && values[i] === values[i - lag]; i += step) {
+    for (
+      let i = middle + step;
+      i - lag >= 0 && i < values.length && values[i] === values[i - lag];
+      i += step
+    ) {
       if (!tells(i)) continue;
       copy.hours++;
       if (step < 0) copy.from = i;
@@ -76,6 +78,14 @@ function extent(
     }
   }
   return copy;
+}
+
+/** Chance of equal values a day beside a lag; not at the lag, for many copies would raise it. */
+function chanceNear(values: Float64Array, tells: (i: number) => boolean, lag: number): number {
+  const longer = chanceAt(values, tells, lag + 24);
+  const shorter = lag > 24 ? chanceAt(values, tells, lag - 24) : 0;
+  // Days next to each other are more alike than any others.
+  return Math.max(longer, shorter) ** (lag > 24 ? 1 : 0.75);
 }
 
 /** Share of the telling hours that equal the hour `lag` before. */

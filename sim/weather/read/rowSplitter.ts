@@ -77,25 +77,12 @@ export function rowSplitter(
       let stop = text.indexOf('\n', at);
       const last = stop === -1;
       if (last) stop = text.length;
-      if (line >= firstLine && !isBlank(text, at, stop)) plainRow(text, at, stop, last && final);
+      if (!isBlank(text, at, stop)) plainRow(text, at, stop, last && final);
       line++;
       at = stop + 1;
     }
   };
-  const quoted = (text: string, final: boolean): void => {
-    let from = 0;
-    // Lines above the rows are not CSV: quotes there mean nothing.
-    while (line < firstLine && from < text.length) {
-      const stop = text.indexOf('\n', from);
-      from = stop === -1 ? text.length : stop + 1;
-      line++;
-    }
-    const body = from === 0 ? text : text.slice(from);
-    if (body === '') return;
-    if (!body.includes('"')) {
-      plain(body, final);
-      return;
-    }
+  const quoted = (body: string, final: boolean): void => {
     const before = line;
     const closed = body.endsWith('\n');
     let records: { record: string[]; info: { lines: number } }[];
@@ -117,8 +104,7 @@ export function rowSplitter(
       const row = delimiter === ' ' ? record.filter((cell) => cell !== '') : record;
       if (row.every((cell) => cell.trim() === '')) return;
       pick(row);
-      // csv-parse counts the lines it has ended before the row.
-      take(cells, row.length, before + info.lines, final && !closed && i === records.length - 1);
+      take(cells, row.length, before - 1 + info.lines, final && !closed && i === records.length - 1);
     });
     line = before + countOf(body, '\n');
   };
@@ -130,7 +116,14 @@ export function rowSplitter(
       const half = text.endsWith('\r');
       if (half) text = text.slice(0, -1);
       if (text.includes('\r')) text = text.replaceAll('\r\n', '\n').replaceAll('\r', '\n');
-      const end = lastWholeLine(text);
+      // Lines above the rows are not CSV: quotes there mean nothing.
+      while (line < firstLine) {
+        const stop = text.indexOf('\n');
+        if (stop === -1) break;
+        text = text.slice(stop + 1);
+        line++;
+      }
+      const end = line < firstLine ? 0 : lastWholeLine(text);
       rest = text.slice(end) + (half ? '\r' : '');
       const block = text.slice(0, end);
       if (block.includes('"')) quoted(block, false);
@@ -139,6 +132,7 @@ export function rowSplitter(
     end: () => {
       const text = rest.replaceAll('\r\n', '\n').replaceAll('\r', '\n');
       rest = '';
+      if (line < firstLine) return;
       if (text.includes('"')) quoted(text, true);
       else plain(text, true);
     },

@@ -1,3 +1,5 @@
+import { wrapped } from './readClock.ts';
+
 /** Which instant of the measured interval a stamp marks; an instantaneous value's stamp is its middle. */
 export type StampMark = 'start' | 'middle' | 'end';
 
@@ -50,9 +52,8 @@ export function explainingPairs(
   for (const marks of MARKS) {
     const fromMark = marks === 'start' ? -half : marks === 'end' ? half : 0;
     for (let clock = -FARTHEST_MIN; clock <= FARTHEST_MIN; clock += 15) {
-      const apart = offset_min - fromMark - clock;
       // The sun does not see whole days.
-      const misfit = apart - 1440 * Math.round(apart / 1440);
+      const misfit = wrapped(offset_min - fromMark - clock);
       if (Math.abs(misfit) > tolerance_min) continue;
       pairs.push({
         marks,

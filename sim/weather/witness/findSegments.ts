@@ -12,7 +12,7 @@ export interface Segment {
 }
 
 /** Cost that a change of convention must save before it is believed. */
-const CHANGE_COST = 40;
+const CHANGE_COST = 25;
 /** Conventions closer than this are the same one: seasons move the balance of a day by as much. */
 const LEAST_CHANGE_MIN = 22;
 /** Days looked at on either side of a change. */
@@ -20,7 +20,7 @@ const SIDE_DAYS = 200;
 
 /**
  * Stretches of days within which the stamps keep one offset (minutes), in order of time: one where the convention
- * never changes. The path of least cost through day and offset, each change costing as much as 40 units of
+ * never changes. The path of least cost through day and offset, each change costing as much as 25 units of
  * log-likelihood; then every stretch is read closely and like neighbours are joined.
  *
  * in: days, as folded

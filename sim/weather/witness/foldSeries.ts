@@ -53,7 +53,7 @@ const FAINT_W_M2 = 60;
  * out: the folded days (columns allocated here); no days where the series has none with enough values
  * valid: night readings within 10 W/m2 of zero are taken off; a day is by the stamps, not by the sun
  */
-export function foldSeries(series: SunSeries, mostSamples = 30_000): FoldedDays {
+export function foldSeries(series: SunSeries, mostSamples = 40_000): FoldedDays {
   const grid = joinRows(series);
   const perDay = grid.perDay;
   const days = usableDays(grid);

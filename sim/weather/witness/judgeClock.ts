@@ -1,5 +1,7 @@
 import type { ClockReading } from './ClockReading.ts';
 import { explainingPairs, type StampMark, type StampReading } from './explainingPairs.ts';
+import { wrapped } from './readClock.ts';
+import type { PlaceSlip } from './witnessSite.ts';
 
 /** What the sun says about a claim. */
 export interface ClockJudgement {
@@ -14,6 +16,8 @@ export interface ClockJudgement {
   choices: StampReading[];
   /** The likeliest reading other than the claim, where the claim cannot stand. */
   proposed?: StampReading;
+  /** Slips in the place that would make the claim right as it stands; none where it agrees. */
+  slips: PlaceSlip[];
 }
 
 /** What is promised: a clock to ten minutes. */
@@ -25,7 +29,8 @@ const MOST_UNCERTAIN_MIN = 12;
  * Lays what a file or a user claims about the stamps beside the offset read off the sun (minutes).
  *
  * in: reading; step_s, length of the interval; claim: marks, what the stamps are said to mark (an instantaneous
- *   value: 'middle'; undefined where nobody says), siteZone_min, see explainingPairs. Stamps are as after the
+ *   value: 'middle'; undefined where nobody says), siteZone_min, see explainingPairs, slips of the place that the
+ *   lengths of the days allow. Stamps are as after the
  *   claimed zone, so a right claim has a clock ahead by nothing
  * out: 'agrees' where the claim is within 10 minutes; 'disagrees' where the claim is off by more than 10 minutes and one uncertainty (four, where the reading itself
  *   is undecided), with the choices and a proposal; 'undecided' in between, and where nobody says what stamps mark
@@ -33,7 +38,7 @@ const MOST_UNCERTAIN_MIN = 12;
 export function judgeClock(
   reading: ClockReading,
   step_s: number,
-  claim: { marks?: StampMark; siteZone_min?: number } = {},
+  claim: { marks?: StampMark; siteZone_min?: number; slips?: readonly PlaceSlip[] } = {},
 ): ClockJudgement {
   const tolerance_min = Math.max(TOLERANCE_MIN, Math.min(30, 2 * reading.uncertainty_min));
   const choices = explainingPairs(reading.offset_min, step_s, {
@@ -48,13 +53,13 @@ export function judgeClock(
       claimed_min: Number.NaN,
       offBy_min: Number.NaN,
       choices,
+      slips: [],
     };
   }
   const half = step_s / 120;
   const claimed_min = claim.marks === 'start' ? -half : claim.marks === 'end' ? half : 0;
-  const apart = reading.offset_min - claimed_min;
-  const offBy_min = apart - 1440 * Math.round(apart / 1440);
-  const common = { claimed_min, offBy_min, choices };
+  const offBy_min = wrapped(reading.offset_min - claimed_min);
+  const common = { claimed_min, offBy_min, choices, slips: [] };
   const known = reading.rivalWorseBy >= 3 && reading.uncertainty_min <= MOST_UNCERTAIN_MIN;
   if ((sure || known) && Math.abs(offBy_min) <= TOLERANCE_MIN) {
     return {
@@ -69,6 +74,9 @@ export function judgeClock(
     const side = offBy_min > 0 ? 'later' : 'earlier';
     return {
       ...common,
+      slips: (claim.slips ?? []).filter(
+        (slip) => Math.abs(wrapped(slip.offset_min - claimed_min)) <= tolerance_min,
+      ),
       verdict: 'disagrees',
       because: `the stamps are ${minutes} minutes ${side} than the sun allows`,
       ...(choices[0] === undefined ? {} : { proposed: choices[0] }),

@@ -5,9 +5,9 @@ import type { FoldedDays } from './foldSeries.ts';
  * Spread of the logarithm of clearness that is taken as weather, not as clock. Wider than weather is (about 0.5), on
  * purpose: the clear-sky model is wrong by that much at the horizon under cloud, and a narrow one made the sum lumpy.
  */
-const SPREAD = 1;
+const SPREAD = Number(process.env.SP ?? 1);
 /** How fast clearness forgets itself, hours. */
-const MEMORY_H = 1;
+const MEMORY_H = Number(process.env.ME ?? 1);
 const FREEDOM = 4;
 /** Hours from noon over which a lopsided day leans from none to all. */
 const LEAN_H = 4;

@@ -1,10 +1,11 @@
+import { IANAZone } from 'luxon';
 import type { ClockReading } from './ClockReading.ts';
 import { type ClockEvidence, clockEvidence } from './clockEvidence.ts';
 import { findSegments, type Segment } from './findSegments.ts';
 import { type DaylightSaving, fitDaylightSaving } from './fitDaylightSaving.ts';
 import { type FoldedDays, foldSeries } from './foldSeries.ts';
 import { placeChange } from './placeChange.ts';
-import { readClock } from './readClock.ts';
+import { readClock, wrapped } from './readClock.ts';
 import type { SunSeries } from './SunSeries.ts';
 import { type SiteReading, witnessSite } from './witnessSite.ts';
 
@@ -39,6 +40,7 @@ export interface SunWitness {
   daysUsed: number;
 }
 
+const DAY_MS = 86_400_000;
 /** Cost that an explanation with more freedom must save before it is believed. */
 const EXPLANATION_COST = 12;
 
@@ -59,7 +61,10 @@ export function sunWitness(series: SunSeries): SunWitness {
   const found = pattern(series, days, all, segments);
   return {
     ...found,
-    segments: placed(series, days, segments),
+    segments:
+      found.daylightSaving === undefined
+        ? placed(series, days, segments)
+        : seasons(days, found.daylightSaving),
     site: witnessSite(days, series),
     usableDays: days.usableDays,
     daysUsed: all.length,
@@ -103,6 +108,24 @@ function pattern(series: SunSeries, days: FoldedDays, all: readonly number[], se
   const length = (segment: Segment): number => segment.last - segment.first;
   const longest = segments.reduce((best, next) => (length(next) > length(best) ? next : best));
   return { pattern: 'changes', meanTime, reading: longest.reading, evidence };
+}
+
+/** The stretches of standard and summer time, to the day by the rules of the zone found. */
+function seasons(days: FoldedDays, { zone, zoneOffset_min, standard }: DaylightSaving): WitnessSegment[] {
+  const rules = IANAZone.create(zone);
+  const list: WitnessSegment[] = [];
+  let before = Number.NaN;
+  const last_ms = days.day_ms.at(-1) ?? Number.NEGATIVE_INFINITY;
+  for (let day_ms = days.day_ms[0]!; day_ms <= last_ms; day_ms += DAY_MS) {
+    const shift = rules.offset(day_ms + DAY_MS / 2) - zoneOffset_min;
+    if (shift !== before) {
+      const reading = { ...standard, offset_min: wrapped(standard.offset_min + shift) };
+      list.push({ firstDay_ms: day_ms, lastDay_ms: day_ms, reading });
+      before = shift;
+    }
+    list.at(-1)!.lastDay_ms = day_ms;
+  }
+  return list;
 }
 
 /** Segments with the days of their changes looked for among all days, where the series was thinned. */

@@ -1,0 +1,42 @@
+import { describeScenario } from '../../scenario/describeScenario.ts';
+import { scenarioJsonSchema } from '../../scenario/jsonSchema.ts';
+import { loadScenario } from '../../scenario/loadScenario.ts';
+import { scenarioData } from '../../scenario/scenarioData.ts';
+import type { Arguments, Command } from '../Command.ts';
+import { EXIT } from '../exitCodes.ts';
+import type { Io } from '../Io.ts';
+import { pathFrom } from '../pathFrom.ts';
+import { usageMistake } from '../usageMistake.ts';
+
+/** Checks a scenario and prints it with every default filled in and where each value came from. */
+export const checkCommand: Command = {
+  name: 'check',
+  words: ['[SCENARIO]'],
+  about: 'check a scenario; every value, and where it came from',
+  examples: [
+    ['longnight check scenarios/invented-garden.yaml', 'is it sound, and what was assumed?'],
+    ['longnight check garden.yaml --json', 'the same as JSON'],
+    ['longnight check --schema > scenario.schema.json', 'so that an editor completes and checks keys'],
+  ],
+  options: ['json', 'schema'],
+  run: async (args, io) => {
+    io.stdout(textOf(args, io));
+    return EXIT.ran;
+  },
+};
+
+function textOf(args: Arguments, io: Io): string {
+  const [file] = args.words;
+  if (args.has('schema')) {
+    if (file === undefined) return json(scenarioJsonSchema());
+    throw usageMistake(`--schema and "${file}"`, 'one of them', 'longnight check --schema');
+  }
+  if (file === undefined)
+    throw usageMistake('nothing after check', 'SCENARIO or --schema', 'longnight check --help');
+  const scenario = loadScenario(pathFrom(io.cwd, file));
+  return args.has('json') ? json(scenarioData(scenario)) : describeScenario(scenario);
+}
+
+function json(value: object): string {
+  return `${JSON.stringify(value, null, 2)}\n`;
+}

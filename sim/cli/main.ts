@@ -1,0 +1,42 @@
+#!/usr/bin/env node
+import { realpathSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { program } from '../output/program.ts';
+import { answerToError } from './answerToError.ts';
+import { EXIT } from './exitCodes.ts';
+import type { Io } from './Io.ts';
+import { parseCommandLine } from './parseCommandLine.ts';
+import { COMMANDS } from './registry.ts';
+
+/**
+ * The command line, without its process: understands what was typed, runs it, answers every error.
+ *
+ * in: argv, the words after the program's name; io, the world outside
+ * out: exit code
+ */
+export async function main(argv: readonly string[], io: Io): Promise<number> {
+  try {
+    const asked = await parseCommandLine(argv, COMMANDS, program().version);
+    if ('command' in asked) return await asked.command.run(asked.args, io);
+    io.stdout(asked.text);
+    return EXIT.ran;
+  } catch (error) {
+    return answerToError(error, io);
+  }
+}
+
+const { argv, env, stderr, stdout } = process;
+if (argv[1] !== undefined && realpathSync(argv[1]) === fileURLToPath(import.meta.url)) {
+  process.on('SIGINT', () => process.exit(EXIT.interrupted));
+  // A reader that closes the pipe early (head, less) has seen enough.
+  stdout.on('error', (error: NodeJS.ErrnoException) =>
+    process.exit(error.code === 'EPIPE' ? EXIT.ran : EXIT.failed),
+  );
+  process.exitCode = await main(argv.slice(2), {
+    stdout: (text) => stdout.write(text),
+    stderr: (text) => stderr.write(text),
+    isTTY: { stdout: stdout.isTTY === true, stderr: stderr.isTTY === true },
+    env,
+    cwd: '',
+  });
+}

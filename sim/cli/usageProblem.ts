@@ -1,0 +1,101 @@
+import { InputProblem, type Problem } from '../common/InputProblem.ts';
+import { nearestWord } from '../common/nearestWord.ts';
+import type { Command } from './Command.ts';
+import { OPTIONS } from './options.ts';
+
+type Mistake = Pick<Problem, 'got' | 'expected' | 'fix'>;
+
+/**
+ * What is wrong with a command line, as bad input with suggestions.
+ *
+ * in: argv, as typed; commands, those there are; message, of the parser ('' where it saw nothing wrong)
+ * out: the error, to be thrown
+ */
+export function usageProblem(
+  argv: readonly string[],
+  commands: readonly Command[],
+  message: string,
+): InputProblem {
+  const mistakes = mistakesOf(argv, commands, message);
+  return new InputProblem(mistakes.map((mistake) => ({ code: 'USAGE', file: 'command line', ...mistake })));
+}
+
+function mistakesOf(argv: readonly string[], commands: readonly Command[], message: string): Mistake[] {
+  const first = argv.find((word) => !word.startsWith('-'));
+  const command = commands.find((candidate) => candidate.name === first);
+  const names = commands.map((candidate) => candidate.name);
+  if (first === undefined) return [{ got: 'no command', expected: listed(names), fix: 'longnight --help' }];
+  if (command === undefined) {
+    const near = nearestWord(first, names);
+    return [{ got: `"${first}"`, expected: `a command: ${listed(names)}`, fix: meant(near) }];
+  }
+  const unknown = /^Unknown arguments?: (.*)$/.exec(message)?.[1];
+  if (unknown !== undefined) return unknown.split(', ').map((word) => unknownWord(word, argv, command));
+  const help = `longnight ${command.name} --help`;
+  const hungry = /^Not enough arguments following: (.*)$/.exec(message)?.[1];
+  if (hungry !== undefined) return [withoutValue(hungry, help)];
+  if (message.startsWith('Not enough non-option arguments')) {
+    return [
+      { got: `nothing after ${command.name}`, expected: command.words.join(' '), fix: firstExample(command) },
+    ];
+  }
+  const odd = argv
+    .find((word) => /^--[^=]+=/.test(word))
+    ?.slice(2)
+    .split('=', 1)[0];
+  if (message === '' && odd !== undefined) return [oddValue(odd, help)];
+  return [{ got: `"${argv.join(' ')}"`, expected: message === '' ? 'a command' : message, fix: help }];
+}
+
+function unknownWord(word: string, argv: readonly string[], command: Command): Mistake {
+  const typed = argv.find(
+    (each) => each.replace(/^-+/, '').split('=', 1)[0] === word && each.startsWith('-'),
+  );
+  if (typed === undefined) {
+    const words = command.words.length === 0 ? 'no word' : `only ${command.words.join(' ')}`;
+    return {
+      got: `a further word "${word}"`,
+      expected: `${words} after ${command.name}`,
+      fix: 'put quotes around a name with blanks.',
+    };
+  }
+  const options = command.options.map((option) => `--${option}`);
+  const near = nearestWord(`--${word}`, options);
+  return {
+    got: `an unknown option ${typed.split('=', 1)[0]}`,
+    expected: `an option of ${command.name}: ${listed(options)}`,
+    fix: meant(near),
+  };
+}
+
+function withoutValue(option: string, help: string): Mistake {
+  const facts = factsOf(option);
+  return {
+    got: `--${option} without a value`,
+    expected: `a ${facts?.unit ?? 'value'} after it`,
+    fix: facts?.example ?? help,
+  };
+}
+
+function oddValue(option: string, help: string): Mistake {
+  const facts = factsOf(option);
+  return facts?.kind === 'switch'
+    ? { got: `--${option} with a value`, expected: 'a switch, which takes none', fix: facts.example }
+    : withoutValue(option, help);
+}
+
+function factsOf(option: string): { kind: string; unit?: string; example: string } | undefined {
+  return Object.entries(OPTIONS).find(([name]) => name === option)?.[1];
+}
+
+function listed(names: readonly string[]): string {
+  return names.join(', ');
+}
+
+function meant(near: string | undefined): string {
+  return near === undefined ? 'longnight --help' : `did you mean ${near}?`;
+}
+
+function firstExample(command: Command): string {
+  return command.examples[0]?.[0] ?? 'longnight --help';
+}

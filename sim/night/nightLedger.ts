@@ -1,0 +1,143 @@
+import type { StoreParams } from '../lamp/store/params.ts';
+import { storeEnergy_J } from '../lamp/store/step.ts';
+import type { SpotLight } from '../spot/SpotLight.ts';
+import type { Site } from '../sun/Site.ts';
+import { winterOf } from '../sun/winterOf.ts';
+import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
+import { DARK_BECAUSE } from '../year/NightTotals.ts';
+import type { YearResult } from '../year/simulateYear.ts';
+import { civilDays } from './civilDays.ts';
+import type { NightCause, NightOutcome, NightRow } from './NightRow.ts';
+
+/** What the ledger needs to know of the lamp and its promise. */
+export interface LedgerTerms {
+  store: StoreParams;
+  floor_V: number;
+  tolerance_h: number;
+}
+
+const HOUR_MS = 3_600_000;
+const FILLED = WEATHER_MARKS.indexOf('filled');
+/** Less dark time than this is rounding, not darkness. */
+const ROUNDING_S = 0.5;
+
+/**
+ * The night ledger: one row a night, in the order of time.
+ *
+ * A single year that was run through its seam has one winter, named '2025 joined'; its rows begin with the first
+ * evening of the record.
+ *
+ * in: year, the hours and night totals of a trial; light, its spot's; site; terms
+ * out: the rows
+ */
+export function nightLedger(year: YearResult, light: SpotLight, site: Site, terms: LedgerTerms): NightRow[] {
+  const { nights: totals, firstNight, joined } = year;
+  const calendar = light.nights;
+  const days = civilDays(calendar, site.timeZone);
+  const atFloor_J = storeEnergy_J(terms.store, terms.floor_V);
+  const joinedWinter = joined ? `${calendar.eveningDate[firstNight]!.slice(0, 4)} joined` : undefined;
+  const rows: NightRow[] = [];
+  for (let n = 0; n < totals.count; n++) {
+    const k = firstNight + n;
+    const night = calendar.eveningDate[k]!;
+    const white = calendar.hasNight[k] === 0;
+    const promised_s = totals.promised_s[n]!;
+    const lit_s = totals.lit_s[n]!;
+    const dark_s = promised_s - lit_s > ROUNDING_S ? promised_s - lit_s : 0;
+    const dawn_V = totals.dawn_V[n]!;
+    const firstDark_s = dark_s > 0 ? totals.firstDark_s[n]! : Number.NaN;
+    rows.push({
+      winter: joinedWinter ?? winterOf(night, site.latitude_deg),
+      night,
+      complete: joined || calendar.complete[k] === 1,
+      dusk_ms: white ? Number.NaN : calendar.dusk_ms[k]!,
+      dawn_ms: white ? Number.NaN : calendar.dawn_ms[k]!,
+      promised_h: promised_s / 3600,
+      lit_h: (promised_s - dark_s) / 3600,
+      dark_h: dark_s / 3600,
+      litBeyondPromise_h: totals.litBeyondPromise_s[n]! / 3600,
+      outcome: outcomeOf(promised_s, dark_s, terms.tolerance_h),
+      cause: causeOf(year, n, dark_s),
+      firstDark_ms: light.start_ms + firstDark_s * 1000,
+      lightOnCell_Wh_m2: daySum(light.onCell_W_m2, light.start_ms, days[k]!, days[k + 1]!, joined),
+      ghi_Wh_m2: daySum(light.ghi_W_m2, light.start_ms, days[k]!, days[k + 1]!, joined),
+      highestCeiling_V: dayHighest(year.columns.ceiling_V, light.start_ms, days[k]!, days[k + 1]!, joined),
+      storeDusk_V: totals.dusk_V[n]!,
+      storeLowest_V: totals.lowest_V[n]!,
+      storeDawn_V: dawn_V,
+      reserveDawn_J: storeEnergy_J(terms.store, dawn_V) - atFloor_J,
+      lightGiven_lm_h: totals.light_lm_h[n]!,
+      aboveRated_h: totals.aboveRated_s[n]! / 3600,
+      filledWeather_h: filledHours(light, calendar.noon_ms[k]!, calendar.noon_ms[k + 1]!, joined),
+      aboveHalf_h: totals.aboveHalf_s[n]! / 3600,
+      aboveFifth_h: totals.aboveFifth_s[n]! / 3600,
+    });
+  }
+  return rows;
+}
+
+function outcomeOf(promised_s: number, dark_s: number, tolerance_h: number): NightOutcome {
+  if (promised_s <= 0) return 'nothing-promised';
+  return dark_s > tolerance_h * 3600 + ROUNDING_S ? 'failed' : 'kept';
+}
+
+function causeOf(year: YearResult, n: number, dark_s: number): NightCause {
+  if (dark_s === 0) return 'none';
+  let most = 0;
+  for (let c = 1; c < DARK_BECAUSE.length; c++) {
+    if (year.nights.darkBy_s[c]![n]! > year.nights.darkBy_s[most]![n]!) most = c;
+  }
+  return DARK_BECAUSE[most]!;
+}
+
+/** Sum of an hourly column over the hours that begin in a stretch; the record closed to a ring where joined. */
+function daySum(
+  column: Float64Array,
+  start_ms: number,
+  from_ms: number,
+  to_ms: number,
+  joined: boolean,
+): number {
+  const count = column.length;
+  const first = Math.ceil((from_ms - start_ms) / HOUR_MS - 1e-9);
+  const stop = Math.ceil((to_ms - start_ms) / HOUR_MS - 1e-9);
+  let sum = 0;
+  for (let i = first; i < stop; i++) {
+    if (i >= 0 && i < count) sum += column[i]!;
+    else if (joined) sum += column[(i + count) % count]!;
+  }
+  return sum;
+}
+
+/** Highest value of an hourly column over the same hours; 0 where there are none. */
+function dayHighest(
+  column: Float64Array,
+  start_ms: number,
+  from_ms: number,
+  to_ms: number,
+  joined: boolean,
+): number {
+  const count = column.length;
+  const first = Math.ceil((from_ms - start_ms) / HOUR_MS - 1e-9);
+  const stop = Math.ceil((to_ms - start_ms) / HOUR_MS - 1e-9);
+  let highest = 0;
+  for (let i = first; i < stop; i++) {
+    const inside = i >= 0 && i < count;
+    if (!inside && !joined) continue;
+    highest = Math.max(highest, column[inside ? i : (i + count) % count]!);
+  }
+  return highest;
+}
+
+function filledHours(light: SpotLight, from_ms: number, to_ms: number, joined: boolean): number {
+  const { count, mark, start_ms } = light;
+  const first = Math.floor((from_ms - start_ms) / HOUR_MS);
+  const stop = Math.floor((to_ms - start_ms) / HOUR_MS);
+  let hours = 0;
+  for (let i = first; i < stop; i++) {
+    const inside = i >= 0 && i < count;
+    if (!inside && !joined) continue;
+    if (mark[inside ? i : (i + count) % count]! >= FILLED) hours++;
+  }
+  return hours;
+}

@@ -1,0 +1,36 @@
+import { compensatedSum } from '../common/compensatedSum.ts';
+import type { YearColumns } from '../year/YearColumns.ts';
+import type { EnergyStatistics } from './types.ts';
+
+/**
+ * The energy ledger of a whole run, joules.
+ *
+ * in: columns, the hours; light_W_m2 on the cell; area_m2 of the cells, NaN where unknown
+ * out: the sums; light_J and conversionLoss_J are NaN where the area is unknown
+ */
+export function energyStatistics(
+  columns: YearColumns,
+  light_W_m2: Float64Array,
+  area_m2: number,
+): EnergyStatistics {
+  const light_J = compensatedSum(light_W_m2) * 3600 * area_m2;
+  const cellBest_J = compensatedSum(columns.cellBest_J);
+  return {
+    light_J,
+    conversionLoss_J: light_J - cellBest_J,
+    cellBest_J,
+    untakenStoreLow_J: compensatedSum(columns.untakenLow_J),
+    untakenStoreHigh_J: compensatedSum(columns.untakenHigh_J),
+    cell_J: compensatedSum(columns.cell_J),
+    diodeLoss_J: compensatedSum(columns.diodeLoss_J),
+    resistanceLoss_J: compensatedSum(columns.resistanceLoss_J),
+    slowBranchLoss_J: compensatedSum(columns.slowBranchLoss_J),
+    leakage_J: compensatedSum(columns.leakage_J),
+    limiter_J: compensatedSum(columns.limiter_J),
+    standby_J: compensatedSum(columns.standby_J),
+    driverLoss_J: compensatedSum(columns.driverLoss_J),
+    led_J: compensatedSum(columns.led_J),
+    storedChange_J: compensatedSum(columns.storedChange_J),
+    residual_J: compensatedSum(columns.residual_J),
+  };
+}

@@ -1,0 +1,85 @@
+import { median, quantile } from 'simple-statistics';
+import { compensatedSum } from '../common/compensatedSum.ts';
+import type { NightRow } from '../night/NightRow.ts';
+import { darkestFortnight, longestSpell } from './spells.ts';
+import type { WinterStatistics } from './types.ts';
+
+/**
+ * What each winter came to, in the order of time.
+ *
+ * A winter is complete where the record holds every one of its nights: 1 July to 30 June north of the equator,
+ * 1 January to 31 December south of it, or the one joined year.
+ *
+ * in: rows, the night ledger in the order of time; latitude_deg, north positive
+ */
+export function winterStatistics(rows: readonly NightRow[], latitude_deg: number): WinterStatistics[] {
+  const winters = new Map<string, NightRow[]>();
+  for (const row of rows) {
+    const winter = winters.get(row.winter);
+    if (winter === undefined) winters.set(row.winter, [row]);
+    else winter.push(row);
+  }
+  return [...winters].map(([winter, nights]) =>
+    oneWinter(winter, inSeason(winter, nights, latitude_deg), latitude_deg),
+  );
+}
+
+/** A joined year's rows with the dark half in the middle, so that spells run over its seam. */
+function inSeason(winter: string, rows: NightRow[], latitude_deg: number): NightRow[] {
+  if (!winter.endsWith('joined') || latitude_deg < 0) return rows;
+  const july = rows.findIndex((row) => row.night.slice(5) >= '07-01');
+  return july <= 0 ? rows : [...rows.slice(july), ...rows.slice(0, july)];
+}
+
+function oneWinter(winter: string, rows: NightRow[], latitude_deg: number): WinterStatistics {
+  const promised = rows.filter((row) => row.outcome !== 'nothing-promised');
+  const failed = rows.filter((row) => row.outcome === 'failed');
+  const worst = rows.reduce((a, b) => (b.dark_h > a.dark_h ? b : a), rows[0]!);
+  const withReserve = rows.filter((row) => !Number.isNaN(row.reserveDawn_J));
+  const least = withReserve.reduce<NightRow | undefined>(
+    (a, b) => (a === undefined || b.reserveDawn_J < a.reserveDawn_J ? b : a),
+    undefined,
+  );
+  const spell = longestSpell(rows);
+  const fortnight = darkestFortnight(rows);
+  const recovery = spell === undefined ? undefined : recoveryNights(rows, spell.to);
+  const darkHours = failed.map((row) => row.dark_h);
+  return {
+    winter,
+    complete: isWhole(winter, rows, latitude_deg),
+    nights: promised.length,
+    failureNights: failed.length,
+    promised_h: compensatedSum(rows.map((row) => row.promised_h)),
+    dark_h: compensatedSum(rows.map((row) => row.dark_h)),
+    ...(worst.dark_h > 0
+      ? { worstNight: { night: worst.night, dark_h: worst.dark_h, cause: worst.cause } }
+      : {}),
+    ...(spell === undefined ? {} : { longestSpell: spell }),
+    ...(fortnight === undefined ? {} : { darkestFortnight: fortnight }),
+    lightGiven_lm_h: compensatedSum(rows.map((row) => row.lightGiven_lm_h)),
+    smallestReserve_J: least?.reserveDawn_J ?? Number.NaN,
+    smallestReserveNight: least?.night ?? '',
+    ...(recovery === undefined ? {} : { recoveryNights: recovery }),
+    darkMedian_h: darkHours.length === 0 ? 0 : median(darkHours),
+    dark90_h: darkHours.length === 0 ? 0 : quantile(darkHours, 0.9),
+    filledWeather_h: compensatedSum(rows.map((row) => row.filledWeather_h)),
+  };
+}
+
+/** Nights after a spell until a dawn with half of the winter's median reserve; the rest of the winter if none comes. */
+function recoveryNights(rows: readonly NightRow[], spellEnds: string): number {
+  const reserves = rows.map((row) => row.reserveDawn_J).filter((reserve) => !Number.isNaN(reserve));
+  const usual = median(reserves);
+  const end = rows.findIndex((row) => row.night === spellEnds);
+  for (let i = end + 1; i < rows.length; i++) {
+    if (rows[i]!.reserveDawn_J >= usual / 2) return i - end;
+  }
+  return rows.length - 1 - end;
+}
+
+function isWhole(winter: string, rows: readonly NightRow[], latitude_deg: number): boolean {
+  if (!rows.every((row) => row.complete)) return false;
+  if (winter.endsWith('joined')) return true;
+  const [first, last] = latitude_deg < 0 ? ['01-01', '12-31'] : ['07-01', '06-30'];
+  return rows[0]!.night.slice(5) === first && rows[rows.length - 1]!.night.slice(5) === last;
+}

@@ -1,0 +1,93 @@
+import { createHash } from 'node:crypto';
+import { resolve } from 'node:path';
+import type { Scenario, ScenarioSpot } from '../scenario/Scenario.ts';
+import { spotLight } from '../spot/lightOnCell.ts';
+import type { SpotLight } from '../spot/SpotLight.ts';
+import { checkWholeYears } from '../weather/checkWholeYears.ts';
+import { readTextFile } from '../weather/readTextFile.ts';
+import { readWeather } from '../weather/readWeather.ts';
+import type { WeatherRecord } from '../weather/WeatherRecord.ts';
+import { CAUTIONS } from './cautions.ts';
+import type { RunResult } from './RunResult.ts';
+import { runTrial } from './runTrial.ts';
+import type { Trial } from './Trial.ts';
+
+export interface RunOptions {
+  /** Takes the place of the scenario's weather file. */
+  weatherFile?: string;
+  /** Called after every trial. */
+  onTrial?: (done: number, all: number) => void;
+  /** Error of the store's voltage allowed in one step, volts. */
+  tolerance_V?: number;
+}
+
+/**
+ * Every lamp of a scenario in every spot. The light of a spot is made once for all its lamps.
+ *
+ * in: scenario, as loadScenario gives it; options
+ * out: trials in the order of the scenario, spots first
+ * throws: InputProblem for files that cannot be read or are not whole years
+ */
+export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult {
+  const weather = weatherOf(scenario, options.weatherFile);
+  const lights = new Map<string, SpotLight>();
+  const trials: Trial[] = [];
+  const all = scenario.spots.length * scenario.lamps.length;
+  for (const spot of scenario.spots) {
+    const key = digest([scenario.site, weather?.origin.sha256 ?? '', spot.section]);
+    const light = lights.get(key) ?? lightOf(scenario, spot, weather);
+    lights.set(key, light);
+    for (const lamp of scenario.lamps) {
+      const trial = runTrial(lamp.params, light, {
+        spot: spot.name,
+        lamp: lamp.name,
+        site: scenario.site,
+        promise: scenario.promise,
+        start: scenario.start,
+        ...(options.tolerance_V === undefined ? {} : { tolerance_V: options.tolerance_V }),
+      });
+      trials.push({ ...trial, flags: [...lamp.flags, ...trial.flags] });
+      options.onTrial?.(trials.length, all);
+    }
+  }
+  return {
+    scenario,
+    weather: weatherSummary(weather, trials[0]!.light),
+    trials,
+    assumptions: scenario.assumptions,
+    cautions: [...CAUTIONS],
+  };
+}
+
+function weatherOf(scenario: Scenario, file: string | undefined): WeatherRecord | undefined {
+  if (scenario.weather === undefined) return undefined;
+  const { section, path } = scenario.weather;
+  const source = file === undefined ? readTextFile(path, section.file) : readTextFile(file);
+  const weather = readWeather(source, section, scenario.site);
+  checkWholeYears(weather);
+  return weather;
+}
+
+function lightOf(scenario: Scenario, spot: ScenarioSpot, weather: WeatherRecord | undefined): SpotLight {
+  const read = (file: string) => readTextFile(resolve(scenario.folder, file), file).bytes;
+  return spotLight(weather, scenario.site, spot.params, read);
+}
+
+function weatherSummary(weather: WeatherRecord | undefined, light: SpotLight): RunResult['weather'] {
+  const first_utc = new Date(light.start_ms).toISOString().replace('.000Z', 'Z');
+  if (weather === undefined) {
+    return {
+      sha256: '',
+      first_utc,
+      hours: light.count,
+      filled_hours: 0,
+      options: { light: 'logged on the cell' },
+    };
+  }
+  const { sha256, filledHours, options } = weather.origin;
+  return { sha256, first_utc, hours: weather.count, filled_hours: filledHours, options };
+}
+
+function digest(value: unknown): string {
+  return createHash('sha256').update(JSON.stringify(value)).digest('hex');
+}

@@ -1,0 +1,117 @@
+import { InputProblem } from '../common/InputProblem.ts';
+import type { LampParams } from '../lamp/params.ts';
+import type { PromiseSection } from '../lamp/schedule/schema.ts';
+import { nightLedger } from '../night/nightLedger.ts';
+import type { SpotLight } from '../spot/SpotLight.ts';
+import { energyStatistics } from '../statistics/energyStatistics.ts';
+import { monthStatistics } from '../statistics/monthStatistics.ts';
+import { verdictOf } from '../statistics/verdictOf.ts';
+import { winterStatistics } from '../statistics/winterStatistics.ts';
+import type { Site } from '../sun/Site.ts';
+import { simulateYear, type YearResult, type YearStart } from '../year/simulateYear.ts';
+import type { Trial } from './Trial.ts';
+
+/** What a trial needs beside the lamp and its light. */
+export interface TrialTerms {
+  spot: string;
+  lamp: string;
+  site: Site;
+  promise: PromiseSection;
+  start: YearStart;
+  tolerance_V?: number;
+}
+
+const ENERGY_CLOSES = 1e-4;
+
+/**
+ * One lamp in one spot under one weather record.
+ *
+ * in: lamp; light, the spot's; terms
+ * out: hours, night ledger and statistics
+ * throws: InputProblem where a boost's store reaches the LED's voltage and conducts straight through; Error where
+ *   the run does not close (a defect)
+ */
+export function runTrial(lamp: LampParams, light: SpotLight, terms: TrialTerms): Trial {
+  const { site, promise, start, tolerance_V } = terms;
+  const year = simulateYear(lamp, light, {
+    timeZone: site.timeZone,
+    promise,
+    start,
+    ...(tolerance_V === undefined ? {} : { tolerance_V }),
+  });
+  if (!Number.isNaN(year.conductsThrough_s)) throw conductsThrough(lamp, light, terms, year);
+  const nights = nightLedger(year, light, site, {
+    store: lamp.store,
+    floor_V: lamp.driver.floor_V,
+    tolerance_h: promise.tolerance_h,
+  });
+  const winters = winterStatistics(nights, site.latitude_deg);
+  return {
+    spot: terms.spot,
+    lamp: terms.lamp,
+    light,
+    year,
+    nights,
+    statistics: {
+      verdict: verdictOf(winters),
+      winters,
+      months: monthStatistics(nights),
+      energy: energyStatistics(year.columns, light.onCell_W_m2, lamp.cell.area_m2),
+    },
+    flags: flagsOf(lamp, light, year),
+  };
+}
+
+function conductsThrough(
+  lamp: LampParams,
+  light: SpotLight,
+  terms: TrialTerms,
+  year: YearResult,
+): InputProblem {
+  const at = new Date(light.start_ms + Math.floor(year.conductsThrough_s / 3600) * 3_600_000).toISOString();
+  return new InputProblem({
+    code: 'SCENARIO_CONFLICT',
+    field: `lamps.${terms.lamp}.store`,
+    got: `a store that reaches the LED's ${lamp.led.forward_V[0]} V on spot ${terms.spot} in the hour of ${at}`,
+    expected: 'a store below the LED, since through a boost it would light the LED straight and burn the day',
+    fix: 'name a limiter below that voltage (store.limiter.at_V), fewer cells in series, or LEDs in series',
+  });
+}
+
+function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[] {
+  const flags: string[] = [];
+  const aboveRated_h = sum(year.columns.aboveRated_s) / 3600;
+  if (aboveRated_h > 0) {
+    const highest_V = highest(year.columns.storeEnd_V);
+    flags.push(
+      `STORE ABOVE ITS RATED ${lamp.store.rated_V} V for ${aboveRated_h.toFixed(0)} h, up to ${highest_V.toFixed(2)} V: it ages fast and may leak; add a limiter`,
+    );
+  }
+  if (year.beyondFormula_s > 0) {
+    flags.push(
+      `${(year.beyondFormula_s / 3600).toFixed(1)} lit hours with the store above (1 - duty) times the output: the stated current limit was used there, not the choke's formula`,
+    );
+  }
+  if (light.cappedHours > 0) {
+    flags.push(
+      `${light.cappedHours} h with the beam cut to a clear sky's, the excess taken as diffuse light`,
+    );
+  }
+  if (Math.abs(year.seam_V) > 1e-3) {
+    flags.push(
+      `the store at the year's end still differs from its start by ${(year.seam_V * 1000).toFixed(1)} mV after ${year.passes} rounds`,
+    );
+  }
+  if (year.energyResidual > ENERGY_CLOSES) {
+    flags.push(`energy closes only to ${year.energyResidual.toExponential(1)} of what was moved`);
+  }
+  return flags;
+}
+
+function sum(column: Float64Array): number {
+  return column.reduce((total, value) => total + value, 0);
+}
+
+function highest(column: Float64Array): number {
+  return column.reduce((most, value) => Math.max(most, value), 0);
+}

@@ -1,0 +1,60 @@
+import { mean, median } from 'simple-statistics';
+import type { SunLight } from './SunLight.ts';
+
+/** How bright the clear days of one year are. */
+export interface ClearDaysOfYear {
+  year: number;
+  /** Days that could be judged: sun above 20 degrees at noon, no hour missing around it. */
+  days: number;
+  /** Mean over the clearest twentieth of them: light around noon over that of the cleanest cloudless sky. */
+  clearness: number;
+  /** Clearness over the median of all years, minus 1; 0 where there is one year. */
+  departure: number;
+}
+
+const FEWEST_DAYS = 120;
+const NOON_REACH_DEG = 40;
+
+/**
+ * Brightness of the clear days year by year, as a share of the cleanest cloudless sky: the sky's best hardly changes,
+ * so a year that departs points to the sensor (dirt, tilt, calibration).
+ *
+ * in: ghi_W_m2, NaN missing; light, over the same hours
+ * out: a row for every year with at least 120 judged days
+ * valid: volcanic years and a changed haze depart by a few percent too
+ * source: IneichenPerez2002
+ */
+export function yearlyClearDays(ghi_W_m2: Float64Array, light: SunLight): ClearDaysOfYear[] {
+  const byYear = new Map<number, number[]>();
+  for (const { year, ratio } of noonRatios(ghi_W_m2, light)) {
+    byYear.set(year, [...(byYear.get(year) ?? []), ratio]);
+  }
+  const years = [...byYear].filter(([, ratios]) => ratios.length >= FEWEST_DAYS);
+  const rows = years.map(([year, ratios]) => {
+    const clearest = ratios.toSorted((a, b) => b - a).slice(0, Math.ceil(ratios.length / 20));
+    return { year, days: ratios.length, clearness: mean(clearest) };
+  });
+  if (rows.length === 0) return [];
+  const usual = median(rows.map((row) => row.clearness));
+  return rows.map((row) => ({ ...row, departure: row.clearness / usual - 1 }));
+}
+
+/** Light around the noon of each day over that of the cleanest sky. */
+function* noonRatios(ghi_W_m2: Float64Array, light: SunLight): Generator<{ year: number; ratio: number }> {
+  const { hourAngle_deg, altitude_deg, count, start_ms } = light.sun;
+  for (let i = 0; i < count; i++) {
+    if (Math.abs(hourAngle_deg[i]! + 7.5) > NOON_REACH_DEG) continue;
+    let light_W_m2 = 0;
+    let clear_W_m2 = 0;
+    let highest_deg = -90;
+    const first = i;
+    for (; i < count && Math.abs(hourAngle_deg[i]! + 7.5) <= NOON_REACH_DEG; i++) {
+      light_W_m2 += ghi_W_m2[i]!;
+      clear_W_m2 += light.cleanest_W_m2[i]!;
+      highest_deg = Math.max(highest_deg, altitude_deg[i]!);
+    }
+    if (i - first < 5 || highest_deg < 20 || Number.isNaN(light_W_m2)) continue;
+    const year = new Date(start_ms + first * 3_600_000 + light.solarShift_ms).getUTCFullYear();
+    yield { year, ratio: light_W_m2 / clear_W_m2 };
+  }
+}

@@ -1,0 +1,44 @@
+const POWERS = Float64Array.from({ length: 23 }, (_, i) => 10 ** i);
+
+/**
+ * The number a cell holds, its decimal mark being the given one. The same number that the language reads, and as
+ * strict as parseNumber, only faster: up to 15 digits are put together as a whole number and divided once, which
+ * rounds correctly.
+ *
+ * in: text, trimmed; comma, whether the decimal mark is a comma
+ * out: the number
+ * NaN when: the text is no number, or has the other mark
+ * @example parseDecimal('-12,5', true); // => -12.5
+ */
+export function parseDecimal(text: string, comma: boolean): number {
+  const length = text.length;
+  let at = 0;
+  const sign = text.charCodeAt(0);
+  if (sign === 45 || sign === 43) at = 1;
+  const mark = comma ? 44 : 46;
+  let mantissa = 0;
+  let digits = 0;
+  let decimals = -1;
+  for (; at < length; at++) {
+    const code = text.charCodeAt(at);
+    const digit = code - 48;
+    if (digit >= 0 && digit <= 9) {
+      mantissa = mantissa * 10 + digit;
+      digits++;
+      if (decimals >= 0) decimals++;
+    } else if (code === mark && decimals < 0) decimals = 0;
+    else return slowly(text, comma);
+  }
+  if (digits === 0) return Number.NaN;
+  if (digits > 15) return slowly(text, comma);
+  const value = decimals > 0 ? mantissa / POWERS[decimals]! : mantissa;
+  return sign === 45 ? -value : value;
+}
+
+const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
+const COMMA_NUMBER = /^[+-]?(?:\d+,?\d*|,\d+)(?:[eE][+-]?\d+)?$/;
+
+function slowly(text: string, comma: boolean): number {
+  if (!comma) return NUMBER.test(text) ? Number(text) : Number.NaN;
+  return COMMA_NUMBER.test(text) ? Number(text.replace(',', '.')) : Number.NaN;
+}

@@ -1,0 +1,200 @@
+import { civilMs } from '../civilMs.ts';
+import { parseOffset } from '../parseOffset.ts';
+import { offsetStart } from '../parseStamp.ts';
+import { MORE_STAMP_STYLES, type StampStyle } from '../stampStyles.ts';
+import type { StampPart } from '../recognise/Recognition.ts';
+
+const HOUR_MS = 3_600_000;
+const DAY_MS = 24 * HOUR_MS;
+/** Day 0 of a spreadsheet's calendar, 30 December 1899. */
+const SERIAL_DAY_0_MS = -25_569 * DAY_MS;
+
+/** Reads the wall clock of rows; one object per file, nothing is allocated per row. */
+export interface StampReader {
+  /** Columns it wants, 0-based, in rising order. */
+  columns: number[];
+  /** Wall clock as if it were UTC, milliseconds, from the cells of those columns (at `first` and on); NaN: no time. */
+  read: (cells: readonly string[], first: number) => number;
+  /** Offset the last text stated itself, milliseconds; NaN where it stated none. */
+  offset_ms: () => number;
+}
+
+/**
+ * A reader of stamps made of the given parts: wall-clock milliseconds of a row.
+ *
+ * in: parts, at least one that holds the date
+ * out: the reader
+ * valid: texts of common styles about 3 million a second
+ */
+export function stampReader(parts: readonly StampPart[]): StampReader {
+  const columns = [...new Set(parts.map((part) => part.column))].sort((a, b) => a - b);
+  const at = (name: StampPart['part']): number => {
+    const part = parts.find((candidate) => candidate.part === name);
+    return part === undefined ? -1 : columns.indexOf(part.column);
+  };
+  const whole = parts.find(({ part }) => part === 'text');
+  let offset_ms = Number.NaN;
+  let date: (cells: readonly string[], first: number) => number;
+  if (whole !== undefined) {
+    const place = columns.indexOf(whole.column);
+    const style = MORE_STAMP_STYLES.find(({ name }) => name === whole.style)!;
+    const text = textReader(style, (offset) => {
+      offset_ms = offset;
+    });
+    date = (cells, first) => text(cells[first + place]!);
+  } else {
+    date = numericDate(parts, at);
+  }
+  const clock = at('clock');
+  const hhmm = at('hhmm');
+  const hour = at('hour');
+  const minute = at('minute');
+  const second = at('second');
+  const fromOne = parts.some((part) => part.hoursFromOne === true);
+  const timed = clock >= 0 || hhmm >= 0 || hour >= 0;
+  const timeOfDay = (cells: readonly string[], first: number): number => {
+    if (clock >= 0) return clockMs(cells[first + clock]!);
+    if (hhmm >= 0) return hhmmMs(integer(cells[first + hhmm]!));
+    let h = hour < 0 ? 0 : hourOf(cells[first + hour]!);
+    const m = minute < 0 ? 0 : Number(cells[first + minute]!);
+    const s = second < 0 ? 0 : Number(cells[first + second]!.replace(',', '.'));
+    if (fromOne) h -= 1;
+    if (!(h >= 0 && h <= 24 && m >= 0 && m <= 60 && s >= 0 && s < 61)) return Number.NaN;
+    if (m === 60 && !fromOne) return Number.NaN;
+    const ms = h * HOUR_MS + m * 60_000 + s * 1000;
+    return ms > DAY_MS ? Number.NaN : Math.round(ms);
+  };
+  return {
+    columns,
+    read: timed
+      ? (cells, first) => date(cells, first) + timeOfDay(cells, first)
+      : date,
+    offset_ms: () => offset_ms,
+  };
+}
+
+/** Texts of one style, quick where the date is the same as in the row before. */
+function textReader(style: StampStyle, setOffset: (offset_ms: number) => void): (text: string) => number {
+  let prefix = '\0';
+  let day_ms = Number.NaN;
+  return (text) => {
+    const length = text.length;
+    // 'date hh:mm' and 'date hh:mm:ss' after a date of ten signs
+    if ((length === 16 || length === 19) && text.charCodeAt(13) === 58 && text.startsWith(prefix)) {
+      const h = two(text, 11);
+      const m = two(text, 14);
+      const s = length === 19 ? (text.charCodeAt(16) === 58 ? two(text, 17) : Number.NaN) : 0;
+      if (h < 24 && m < 60 && s < 60) {
+        setOffset(Number.NaN);
+        return day_ms + h * HOUR_MS + m * 60_000 + s * 1000;
+      }
+    }
+    const end = offsetStart(text);
+    if (end === text.length) {
+      setOffset(Number.NaN);
+      const ms = style.read(text);
+      const joint = text.charCodeAt(10);
+      if ((length === 16 || length === 19) && (joint === 32 || joint === 84) && text.charCodeAt(13) === 58) {
+        prefix = text.slice(0, 11);
+        day_ms = Math.floor(ms / DAY_MS) * DAY_MS;
+        // 24:00 belongs to the next day, NaN to none: neither may be taken over.
+        if (Number.isNaN(ms) || two(text, 11) > 23) prefix = '\0';
+      }
+      return ms;
+    }
+    setOffset(parseOffset(text.slice(end)));
+    return style.read(text.slice(0, end).trimEnd());
+  };
+}
+
+/** Number of two digits at a place; NaN where they are none. */
+function two(text: string, at: number): number {
+  const a = text.charCodeAt(at) - 48;
+  const b = text.charCodeAt(at + 1) - 48;
+  return a >= 0 && a <= 9 && b >= 0 && b <= 9 ? a * 10 + b : Number.NaN;
+}
+
+function numericDate(
+  parts: readonly StampPart[],
+  at: (name: StampPart['part']) => number,
+): (cells: readonly string[], first: number) => number {
+  const one = (name: StampPart['part'], read: (value: number) => number) => {
+    const place = at(name);
+    return (cells: readonly string[], first: number): number => read(decimalNumber(cells[first + place]!));
+  };
+  if (at('epoch s') >= 0) return one('epoch s', (value) => Math.round(value * 1000));
+  if (at('epoch ms') >= 0) return one('epoch ms', (value) => Math.round(value));
+  // Days of 15 decimals are good to a millisecond; stamps are whole seconds.
+  if (at('serial day') >= 0) {
+    return one('serial day', (value) => SERIAL_DAY_0_MS + Math.round(value * 86_400) * 1000);
+  }
+  if (at('hour of year') >= 0) {
+    const add = parts.find(({ part }) => part === 'hour of year')?.add ?? 0;
+    return one('hour of year', (value) => Date.UTC(2001, 0, 1) + Math.round((value + add) * 3600) * 1000);
+  }
+  const year = at('year');
+  const add = parts.find(({ part }) => part === 'year')?.add ?? 0;
+  const yearOf = (cells: readonly string[], first: number): number =>
+    year < 0 ? 2001 : integer(cells[first + year]!) + add;
+  const doy = at('day of year');
+  if (doy >= 0) {
+    return (cells, first) => {
+      const value = decimalNumber(cells[first + doy]!);
+      if (!(value >= 0 && value < 367)) return Number.NaN;
+      return civilMs(yearOf(cells, first), 1, 1, 0, 0, 0) + Math.round((value - 1) * 86_400) * 1000;
+    };
+  }
+  const month = at('month');
+  const day = at('day');
+  return (cells, first) =>
+    civilMs(yearOf(cells, first), integer(cells[first + month]!), integer(cells[first + day]!), 0, 0, 0);
+}
+
+/** Milliseconds since midnight of '5:30', '05:30:15', '24:00', '5.30', '0530', '530', '5', '1:00 PM'. */
+function clockMs(text: string): number {
+  const parts = /^(\d{1,2})[:.h](\d{2})(?:[:.](\d{2}(?:[.,]\d+)?))?(?: ?([AaPp])\.?[Mm]\.?)?(?:\s*(?:Z|UTC|GMT|UT))?$/.exec(text);
+  if (parts === null) return /^\d{1,6}$/.test(text) ? packedClock(text) : Number.NaN;
+  let h = Number(parts[1]);
+  const m = Number(parts[2]);
+  const s = parts[3] === undefined ? 0 : Number(parts[3].replace(',', '.'));
+  if (parts[4] !== undefined) {
+    if (h < 1 || h > 12) return Number.NaN;
+    h = (h % 12) + (parts[4].toLowerCase() === 'p' ? 12 : 0);
+  }
+  if (m > 59 || s >= 60) return Number.NaN;
+  const ms = Math.round(h * HOUR_MS + m * 60_000 + s * 1000);
+  return ms > DAY_MS ? Number.NaN : ms;
+}
+
+function packedClock(text: string): number {
+  const value = Number(text);
+  return text.length > 4
+    ? hhmmMs(Math.floor(value / 100)) + (value % 100) * 1000
+    : text.length > 2
+      ? hhmmMs(value)
+      : hhmmMs(value * 100);
+}
+
+function hhmmMs(value: number): number {
+  const h = Math.floor(value / 100);
+  const m = value % 100;
+  return m < 60 && h * 60 + m <= 1440 ? h * HOUR_MS + m * 60_000 : Number.NaN;
+}
+
+/** An hour, '5', '05', '5.5', '5,5' or '05:00'. */
+function hourOf(text: string): number {
+  if (/^\d{1,2}$/.test(text)) return Number(text);
+  if (/^\d{1,2}[.,]\d+$/.test(text)) return decimalNumber(text);
+  return Number.NaN;
+}
+
+/** A whole number, also written '2021.0'; NaN for anything else. */
+function integer(text: string): number {
+  const value = Number(text);
+  if (text === '') return Number.NaN;
+  return Number.isInteger(value) ? value : Number.NaN;
+}
+
+function decimalNumber(text: string): number {
+  return text === '' ? Number.NaN : Number(text.replace(',', '.'));
+}

@@ -1,0 +1,110 @@
+import type { QuantityName } from './Recognition.ts';
+
+/** What the words of a heading say for and against a quantity; patterns are tried on `plainWords`. */
+export interface QuantityWords {
+  /** How strongly each pattern says that the column is this quantity, 0 to 100. */
+  yes: readonly [pattern: RegExp, strength: number][];
+  /** Words that say it is something else. */
+  no: RegExp;
+}
+
+const NOT_LIGHT =
+  /extra ?ter|\betr\b|long ?wave|infra|\blw|lang(e )?welli|langbolge|\blwr?\b|\birr? ?sky|thermal|warme|terrestri|atmosph\w* (radiation|strahl)|gegenstrahl|\buv|ultra|\bpar\b|photo|\bnet\b|netto|balan[cs]|\bbil[aj]n|reflect|reflex|reflekt|outgoing|upw(ard|elling)|\bsw ?(up|out)\b|albedo|tilt|inclin|genei?gt|\bplane\b|\bpoa\b|\bgti\b|clear ?sk|clearsky|\bclear\b|\bcs\b|klarhimmel|\btoa\b|top of|\bmax|\bmin\b|minim|std|sigma|deviation|uncert|flag|quality|qualit|kvalit|kwalit|\bqc\b|source|\bcode|duration|duur\b|dauer\b|duree|durata|duracion|varaktighet|varighed|sunshine|sonnenschein|zonneschijn|solsken|insolation hours|illumin|zenith|\bcount|station nam|stationsnam|sensor|\btemp|cloud|precipitab|optical|index\b|percent/;
+
+const NO_TEMPERATURE =
+  /dew|wet|\bsoil|\bground|grass|boden|\bbodem|jord|mark(temp|nah)|maan\w*lampo|\bsol\b temp|suelo|suolo|\bsolo\b|grunt|gleb|pud[ay]|panel|modul|\bcell|surface|oberflach|overflade|\bsea\b|water|wasser|vesi|feel|chill|apparent|gefuhlt|gevoels|\bmin|\bmax|\bthy?n\b|dauw|tau ?punkt|dagg|dugg|kaste|rosee|rocio|rugiada|rosy|orvalho|rosn|inside|indoor|innen|logger|batter|\bbody\b|\bcase\b|housing|sensor temp|virtual|potential|\bheat|\btd\b|\bt10n\b|\btw\b|humid|flag|quality|qualit|kvalit|kwalit|\bqc\b|code|source|std|uncert|illumin|radiat|\bt5n\b/;
+
+/**
+ * Words of weather services and of the trade for each quantity, in English, German, Dutch, Swedish, Danish,
+ * Norwegian, Finnish, French, Spanish, Italian, Portuguese, Polish and Czech. Common practice, no source.
+ */
+export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
+  ghi: {
+    yes: [
+      [/\bghi\b|\bglo?hor/, 100],
+      [/global (horizontal |solar |sun )*(irrad|radiat|insol|rad\b|ener|light)/, 100],
+      [/global ?(horizontal|stra[ahl]|instr|innstr|strlg|sateily|str[ao]a?l)|globals\w*|globalin+str\w*/, 100],
+      [/globale (horizontal|sonnen|zonne|stra|einstra|instra)|horizontal global/, 100],
+      [/(rayonnement|irradiance|eclairement|ensoleillement) (solaire )?global|ray(onn)? glob/, 100],
+      [/(radiacion|irradiancia|irradiacion|radiacao|irradiacao|insolacion) (solar )?global|rad glob/, 100],
+      [/(radiazione|irraggiamento|irradianza|irradiazione|rad) (solare )?glob/, 100],
+      [/(promieniowan\w*|natezenie|naslonecznienie) (sloneczne )?(globalne|calkowite)|calkowite promien/, 100],
+      [/globalni (slun\w* )?(zareni|radiac|ozareni|sluneč)|globalniho (slun\w* )?zar/, 100],
+      [/kokonaissat|globaalisat|auringon (kokonais)?sateily|auringonsateily/, 95],
+      [/\b(g h|gh|g hor|g 0|ghz|glob|kglob|k ?glob|qg|eg h|egh|sis|ssrd|rsds|swdn?|sw ?dn|swgdn)\b/, 90],
+      [/\b(sw|kw|k|short ?wave|shortwave) ?(radiation |rad |irrad\w* |flux )*(in|down|dn|incoming|downw\w*|downwell\w*)\b|\b(incoming|down(ward|welling)) (solar|short ?wave)/, 90],
+      [/kortvåg|kortbolge|kortvagsinstr|korte? ?golvig|kurzwellig\w* (ein|glob)/, 80],
+      [/\bsolar ?(radiation|irrad\w*|rad|energy|power|flux|insol\w*)\b|\bs ?rad\b|\bsolrad\b/, 75],
+      [/sonnenstra|sonneneinstra|solarstra|einstrahl|bestrahlungsst|zonnestra|zonne ?instra|instraling/, 75],
+      [/solinstr|solstra|sol ?stral|instra(l|a)|innstral|indstral/, 75],
+      [/(rayonnement|irradiance|eclairement) solaire|(radiacion|irradiancia|irradiacion|radiacao|irradiacao) solar|(radiazione|irraggiamento|irradianza) solare?|promien\w* slon|slun\w* (zaren|radiac)|sateily/, 75],
+      [/pyranom|solarimet/, 75],
+      [/\birradian[cs]e?\b|\birradianc|\binsolation\b|\bglobal\b|\bglobale?\b|\bglobalni\b/, 65],
+      [/\b(rg|rs|rsol|r s|g|kin|kdown|insol|solar|radiation|strahlung|straling|stralning|radiacion|radiacao|radiazione|rayonnement|rad|sol|sun ?light)\b/, 50],
+      [/\b(q|ig|i g|h|it)\b/, 30],
+    ],
+    no: new RegExp(
+      `${NOT_LIGHT.source}|direct|direkt|beam|normal|\\bdni\\b|diffus|difus|\\bdhi\\b|haja|himmels|himmel|rozpros|rozptyl|difuz|\\bgd\\b|\\bgb|scatter`,
+    ),
+  },
+  dni: {
+    yes: [
+      [/\bdni\b|\bbni\b|\bdir ?nor/, 100],
+      [/(direct|beam)( normal| solar| sun)* ?(irrad|radiat|insol|normal|rad\b|solar)|normal (direct|beam|incidence)|direktnormal/, 95],
+      [/\b(gbn|gb n|g b n|bn|b n|gn|ebn|swdni?r?|ib n|ibn|idn|rbn|bhn)\b/, 90],
+      [/direkt\w* ?(normal|stra|ein|instr|sonn|sol)|direct\w* (stra|zon)|(rayonnement|irradiance) direct|direct[ao] normal|(radiacion|irradiancia|radiacao|irradiacao) (solar )?direct|radiazione (solare )?dirett|(promien\w*) bezposr|prime (slun\w* )?zar|suora sateily|suoran? sat/, 85],
+      [/\b(direct|beam|direkt\w*|direct[ao]|diretta|bezposrednie|gb|g b)\b/, 50],
+    ],
+    no: new RegExp(`${NOT_LIGHT.source}|diffus|difus|horizont|global|\\bbhi\\b|\\bb h\\b|\\bgb h\\b|extinct`),
+  },
+  dhi: {
+    yes: [
+      [/\bdhi\b|\bdif ?hor|\bdif h/, 100],
+      [/diffus|difus|himmelsstrahl|hajasat|rozpros\w*|rozptyl|difuz/, 95],
+      [/\b(gd h|gdh|gd|g d|g d h|d h|dh|gdif|dif|swdif|swd dif|kdif|rd|id h|idh|rdif|edh)\b/, 85],
+    ],
+    no: new RegExp(`${NOT_LIGHT.source}|\\bdirect|\\bdirekt|beam|\\bdni\\b`),
+  },
+  air_temperature: {
+    yes: [
+      [/\b(air|luft|ambient|outdoor|outside|aussen|buiten|ute|ude|ulko|ilman|exterior|esterna|dry ?bulb|externa|drybulb|2 ?m)\w* ?(temp|lampo)|temp\w* (of )?(the )?(air|luft|ambient|outdoor|outside|dry ?bulb|2m)|dry ?bulb/, 100],
+      [/luft ?temp|lucht ?temp|lufttemp|aussentemp|buitentemp|utetemp|udetemp|ulkolampo|ilman ?lampo|lampotila/, 100],
+      [/temp\w* (de l |de |del |dell |d )?(l )?(air|aire|aria|ar)\b|temp\w* (powietrza|vzduchu|sous abri)|teplota (vzduchu)?|temp powietrza/, 100],
+      [/\b(t2m|t ?2m|tair|t ?air|air ?t|air (deg)?c|airt\w*|tamb|t ?amb|ta|tl|tdry|dbt|tdb|t db|temp ?air|temp ?out|t ?out|tt|tas|tmp|t2|temp2m|2m|tl2m)\b/, 90],
+      [/\btemp(erature|eratur|eratuur|eratura|eratuuri)?\b|\btemp/, 80],
+      [/\b(t|deg ?c|celsius|air|t c)\b/, 45],
+    ],
+    no: NO_TEMPERATURE,
+  },
+  snow_depth: {
+    yes: [
+      [/snow ?(lying|pack|cover)? ?(depth|height|thick)|snow ?d\b|depth of snow|snowd\w*|total snow/, 100],
+      [/schnee ?hohe|schneedecke\w* hohe|sneeuw ?(hoogte|dikte|dek)|sno ?djup|sne ?dybde|snodybd|lumen ?syvyys|lumensyv|snedjup/, 100],
+      [/(hauteur|epaisseur) (de )?(la )?neige|(espesor|altura|profundidad|profundidade) (de )?(la )?(nieve|neve)|(spessore|altezza|profondita) (della )?neve|(grubosc|wysokosc) (pokrywy )?snie\w*|vyska (celkove )?sne\w*/, 100],
+      [/\b(snow|schnee|sneeuw|sno|sne|lumi|neige|nieve|neve|snieg|snih|sd|snd|hs|sde)\b/, 45],
+    ],
+    no: /days since|since|fall|fresh|new snow|neuschnee|nysno|water|wasser|equiv|swe\b|flag|qualit|kvalit|code|dens|melt|temp|intens|albedo|type|class|indicator/,
+  },
+  rain: {
+    yes: [
+      [/\b(rain|precip\w*)( fall)? ?(amount|sum|total|depth|mm|rate|accum\w*|intens\w*)?\b|\brainfall\b/, 90],
+      [/niederschlag|neerslag|nederbord|nedbor|sademaara|sateen|\bsade\b|precipitac|precipitaz|precipita[ct]|pluie|lluvia|pioggia|chuva|\bopad|srazk|regen ?(menge|hoogte|hohe|val)|\bregn/, 90],
+      [/\b(rr|rrr|prec|pcp|prcp|ppt|tp|rh sum|regen|r mm|precip|prec mm)\b/, 60],
+    ],
+    no: /duration|dauer|duur|duree|durata|varaktig|varighed|kesto|precipitab|type|\bart\b|occur|class|\bcode|flag|qualit|kvalit|yes|probab|prob\b|indicator|indikator|quantity time|period|snow ?depth|rain gauge volt|temp|height of/,
+  },
+  wind: {
+    yes: [
+      [/wind ?(speed|spd|vel\w*|force)|speed of (the )?wind|windgeschw|wind ?snelheid|vind ?hast|vind ?styrke|tuulen ?nop|tuulennopeus/, 100],
+      [/vitesse (moyenne )?(du )?vent|velocidad (media )?(del )?viento|velocita (media )?(del )?vento|velocidade (media )?(do )?vento|predkosc (\w+ )?wiatru|rychlost (\w+ )?vetru|vent moyen/, 100],
+      [/\b(ws|wspd|wsp|wind ?s|ff|fh|ff10|ws10m|ws10|ws2m|sfcwind|w spd|wind10|u10)\b/, 80],
+      [/\b(wind|vind|viento|vento|vent|wiatr|vitr|tuuli)\b/, 50],
+      [/\b(u|v)\b/, 20],
+    ],
+    no: /dir|richt|rikt|retning|suunta|gust|\bmax|\bmin\b|boe\b|boen|boee|stoot|by(ar|ig|vind)?\b|rafale|racha|raffica|rajada|poryw|naraz|chill|flag|qualit|kvalit|code|std|deviation|kierunek|smer|run\b|power|energy|puuska/,
+  },
+};
+
+/** Headings of columns that only speak about another one. */
+export const FLAG_WORDS =
+  /\b(flag|flags|quality|qualitat\w*|qualite|kvalitet\w*|kwaliteit|calidad|qualita|qualidade|jakosc|laatu|qc|qa|qn|qf|status|source|uncert\w*|std|stdev|sigma|remark\w*|bemerk\w*|note|notes|comment\w*)\b/;

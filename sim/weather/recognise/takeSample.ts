@@ -1,0 +1,170 @@
+import { InputProblem } from '../../common/InputProblem.ts';
+import { unpacked } from '../read/textStream.ts';
+import type { WeatherSource } from '../read/WeatherSource.ts';
+import type { Encoding } from './Recognition.ts';
+
+/** Some of a file's text: its head, and pieces of whole lines from further on. */
+export interface FileSample {
+  name: string;
+  encoding: Encoding;
+  gzip: boolean;
+  head: string;
+  /** Whole lines from further on, in order; none where the head is all. */
+  pieces: string[];
+  /** The head is the whole file. */
+  whole: boolean;
+}
+
+const HEAD = 768 << 10;
+const PIECE = 48 << 10;
+const PIECES = 32;
+/** Of a packed file, which must be read through: a piece after every so many bytes. */
+const PACKED_STRIDE = 6 << 20;
+
+const KINDS: readonly [kind: string, start: readonly number[]][] = [
+  ['a zip archive (a spreadsheet is one too)', [0x50, 0x4b, 0x03, 0x04]],
+  ['a PNG image', [0x89, 0x50, 0x4e, 0x47]],
+  ['a JPEG image', [0xff, 0xd8, 0xff]],
+  ['a GIF image', [0x47, 0x49, 0x46, 0x38]],
+  ['a PDF', [0x25, 0x50, 0x44, 0x46]],
+  ['an old spreadsheet', [0xd0, 0xcf, 0x11, 0xe0]],
+  ['a grid of scientific data (HDF5 or netCDF)', [0x89, 0x48, 0x44, 0x46]],
+  ['a grid of scientific data (netCDF)', [0x43, 0x44, 0x46, 0x01]],
+  ['a grid of scientific data (netCDF)', [0x43, 0x44, 0x46, 0x02]],
+  ['a bzip2 archive', [0x42, 0x5a, 0x68]],
+  ['an xz archive', [0xfd, 0x37, 0x7a, 0x58]],
+  ['a 7-zip archive', [0x37, 0x7a, 0xbc, 0xaf]],
+];
+
+/**
+ * A bounded sample of a weather file, decoded: its head and pieces spread over the rest. A packed file is read
+ * through once for it.
+ *
+ * in: source
+ * out: the sample, at most about 2.5 MB
+ * throws: FILE_EMPTY, FILE_NOT_TEXT, FILE_TRUNCATED and FILE_UNREADABLE of packed files
+ */
+export async function takeSample(source: WeatherSource): Promise<FileSample> {
+  const { name, size } = source;
+  const start = source.readAt(0, 8);
+  if (size === 0) throw empty(name, 'a file of 0 bytes');
+  const gzip = start[0] === 0x1f && start[1] === 0x8b;
+  const bytes = gzip ? await packedSample(source) : plainSample(source);
+  const first = bytes[0]!;
+  const known = KINDS.find(([, signature]) => signature.every((byte, i) => first[i] === byte));
+  if (known !== undefined) throw notText(name, known[0]);
+  const encoding = encodingOf(first, bytes.slice(1), name);
+  const label = { 'UTF-8': 'utf-8', 'UTF-16LE': 'utf-16le', 'UTF-16BE': 'utf-16be', 'Latin-1': 'latin1' }[
+    encoding
+  ];
+  const whole = bytes.length === 1;
+  const [head, ...pieces] = bytes.map((piece) => {
+    const even = encoding.startsWith('UTF-16') && piece.length % 2 === 1 ? piece.subarray(0, -1) : piece;
+    return new TextDecoder(label).decode(even);
+  });
+  if (head!.trim() === '') throw empty(name, 'nothing but blanks');
+  refuseOtherTexts(name, head!);
+  return {
+    name,
+    encoding,
+    gzip,
+    head: whole ? head! : head!.slice(0, head!.lastIndexOf('\n') + 1),
+    // The first and last line of a piece may be cut.
+    pieces: pieces.map((piece) => piece.slice(piece.indexOf('\n') + 1, piece.lastIndexOf('\n') + 1)),
+    whole,
+  };
+}
+
+function plainSample(source: WeatherSource): Uint8Array[] {
+  const { size } = source;
+  if (size <= HEAD + PIECE * PIECES) return [source.readAt(0, size)];
+  const bytes = [source.readAt(0, HEAD)];
+  const stride = (size - HEAD - PIECE) / (PIECES - 1);
+  for (let i = 0; i < PIECES; i++) {
+    // On an even byte, for two-byte characters.
+    bytes.push(source.readAt(Math.floor((HEAD + i * stride) / 2) * 2, PIECE));
+  }
+  return bytes;
+}
+
+async function packedSample(source: WeatherSource): Promise<Uint8Array[]> {
+  const bytes: Uint8Array[] = [];
+  let pending: Uint8Array[] = [];
+  let length = 0;
+  let total = 0;
+  let wanted = HEAD + PIECE * PIECES;
+  for await (const chunk of unpacked(source.chunks(), true, source.name)) {
+    total += chunk.length;
+    if (bytes.length > 0 && total < bytes.length * PACKED_STRIDE) continue;
+    pending.push(chunk.slice());
+    length += chunk.length;
+    if (length < wanted) continue;
+    bytes.push(Buffer.concat(pending));
+    pending = [];
+    length = 0;
+    wanted = PIECE;
+  }
+  if (bytes.length === 0) {
+    if (total === 0) throw empty(source.name, 'a packed file with nothing in it');
+    return [Buffer.concat(pending)];
+  }
+  if (length > 0) bytes.push(Buffer.concat(pending));
+  return bytes;
+}
+
+function encodingOf(head: Uint8Array, pieces: readonly Uint8Array[], name: string): Encoding {
+  if (head[0] === 0xff && head[1] === 0xfe) return 'UTF-16LE';
+  if (head[0] === 0xfe && head[1] === 0xff) return 'UTF-16BE';
+  const zero = head.indexOf(0);
+  if (zero >= 0) {
+    // UTF-16 without its mark: every second byte of a text of figures is 0.
+    const some = head.subarray(0, 4000);
+    const even = some.filter((byte, i) => i % 2 === 0 && byte === 0).length;
+    const odd = some.filter((byte, i) => i % 2 === 1 && byte === 0).length;
+    if (odd > 0.4 * some.length && even === 0) return 'UTF-16LE';
+    if (even > 0.4 * some.length && odd === 0) return 'UTF-16BE';
+    throw notText(name, `a zero byte at position ${zero + 1}`);
+  }
+  for (const piece of [head, ...pieces]) {
+    try {
+      // A character cut at either end of a piece does not count.
+      let from = 0;
+      while (from < 3 && piece !== head && (piece[from]! & 0xc0) === 0x80) from++;
+      new TextDecoder('utf-8', { fatal: true }).decode(piece.subarray(from), { stream: true });
+    } catch {
+      return 'Latin-1';
+    }
+  }
+  return 'UTF-8';
+}
+
+function refuseOtherTexts(name: string, head: string): void {
+  const begin = head.slice(0, 4000).trimStart();
+  if (/^<(!doctype|html|table|head|body|\?xml|workbook|div|meta)/i.test(begin)) {
+    throw notText(name, 'a page of HTML or XML (some spreadsheets are saved so)');
+  }
+  if (/^[{[]\s*["{[\]}]/.test(begin)) throw notText(name, 'a JSON file');
+  if (/^%PDF/.test(begin)) throw notText(name, 'a PDF');
+  const control = begin.search(/[\u0001-\u0008\u000e-\u0019\u001b-\u001f]/);
+  if (control >= 0) throw notText(name, `a control character at position ${control + 1}`);
+}
+
+function notText(file: string, got: string): InputProblem {
+  return new InputProblem({
+    code: 'FILE_NOT_TEXT',
+    file,
+    got,
+    expected: 'a text file with one row for each time',
+    fix: 'save or unpack it as CSV.',
+  });
+}
+
+function empty(file: string, got: string): InputProblem {
+  return new InputProblem({
+    code: 'FILE_EMPTY',
+    file,
+    got,
+    expected: 'rows of weather',
+    fix: 'export it again.',
+  });
+}

@@ -1,0 +1,76 @@
+import { describe, expect, test } from 'vitest';
+import { hoursCsv } from '../../sim/output/hoursCsv.ts';
+import { csvRecords, smallLight, smallTrial } from './smallRun.ts';
+
+const KEPT_ORDER =
+  'spot,lamp,start_utc,start_local,ghi_W_m2,dni_W_m2,dhi_W_m2,air_degC,weather_mark,sun_altitude_deg,' +
+  'light_on_cell_W_m2,beam_on_cell_W_m2,sky_on_cell_W_m2,returned_on_cell_W_m2,jar_degC,ceiling_V,store_end_V,' +
+  'store_lowest_V,charge_in_C,charge_out_C,cell_best_J,cell_J,diode_loss_J,resistance_loss_J,slow_branch_loss_J,' +
+  'leakage_J,limiter_J,standby_J,driver_loss_J,led_J,stored_change_J,residual_J,promised_s,lit_s,dark_s,' +
+  'led_mean_mA,light_given_lm_h';
+
+const LOSSES = [
+  'diode_loss_J',
+  'resistance_loss_J',
+  'slow_branch_loss_J',
+  'leakage_J',
+  'limiter_J',
+  'standby_J',
+  'driver_loss_J',
+];
+
+function textOf(...trials: Parameters<typeof hoursCsv>[0]): string {
+  return [...hoursCsv(trials, 'Europe/Berlin')].join('');
+}
+
+describe('hours.csv', () => {
+  test('keeps its columns in order', () => {
+    expect(textOf(smallTrial()).split('\n')[0]).toBe(KEPT_ORDER);
+  });
+
+  test('balances hour by hour: cell energy is the losses, the LED, the change in the store and the residual', () => {
+    const rows = csvRecords(textOf(smallTrial()));
+    expect(rows).toHaveLength(48);
+    for (const row of rows) {
+      const value = (name: string) => Number(row[name]);
+      const parts = LOSSES.reduce((sum, name) => sum + value(name), 0);
+      const gap = value('cell_J') - parts - value('led_J') - value('stored_change_J') - value('residual_J');
+      // Ten cells rounded to half of 1e-4 J, the residual to half of 1e-6 J.
+      expect(Math.abs(gap)).toBeLessThanOrEqual(10 * 0.5e-4 + 0.5e-6);
+    }
+  });
+
+  test('gives the mean current of the LED over the time it shone, and nothing where it did not', () => {
+    const [even, odd] = csvRecords(textOf(smallTrial()));
+    // 9 C in 1800 s.
+    expect(even!.led_mean_mA).toBe('5.0000');
+    expect(odd!.led_mean_mA).toBe('');
+  });
+
+  test('gives stamps in UTC and civil time, through a change of the clocks', () => {
+    const start_ms = Date.parse('2025-03-30T00:00:00Z');
+    const rows = csvRecords(textOf(smallTrial({ light: smallLight(48, start_ms) })));
+    expect(rows[0]).toMatchObject({
+      start_utc: '2025-03-30T00:00:00Z',
+      start_local: '2025-03-30T01:00:00+01:00',
+    });
+    expect(rows[1]!.start_local).toBe('2025-03-30T03:00:00+02:00');
+    expect(rows[24]!.start_local).toBe('2025-03-31T02:00:00+02:00');
+  });
+
+  test('says what the weather rests on, and leaves the sky empty where light was logged on the cell', () => {
+    const logged = smallTrial({ light: smallLight(48, 0, true) });
+    const [sky, cell] = [csvRecords(textOf(smallTrial()))[0]!, csvRecords(textOf(logged))[0]!];
+    expect(sky).toMatchObject({ weather_mark: 'split', ghi_W_m2: '80.00' });
+    expect(cell).toMatchObject({ ghi_W_m2: '', dni_W_m2: '', dhi_W_m2: '', light_on_cell_W_m2: '60.000' });
+  });
+
+  test('gives each lamp its own hours where lamps share a spot, and each spot its own light', () => {
+    const shared = smallTrial();
+    const other = smallTrial({ spot: 'shed', light: smallLight(48, shared.light.start_ms, true) });
+    const rows = csvRecords(textOf(shared, { ...shared, lamp: 'two-stores' }, other));
+    expect(rows.map((row) => row.lamp).filter((lamp) => lamp === 'two-stores')).toHaveLength(48);
+    expect(rows[48]!.ghi_W_m2).toBe('80.00');
+    expect(rows[96]).toMatchObject({ spot: 'shed', ghi_W_m2: '' });
+  });
+});

@@ -1,0 +1,290 @@
+import { randomStream } from '../../sim/common/random.ts';
+import type { NightRow } from '../../sim/night/NightRow.ts';
+import type { Scenario, ScenarioLamp, ScenarioSpot } from '../../sim/scenario/Scenario.ts';
+import type { SpotLight } from '../../sim/spot/SpotLight.ts';
+import type { MonthStatistics, TrialStatistics } from '../../sim/statistics/types.ts';
+import type { RunResult } from '../../sim/trial/RunResult.ts';
+import type { Trial } from '../../sim/trial/Trial.ts';
+import { emptyNightTotals } from '../../sim/year/NightTotals.ts';
+import { emptyYearColumns, YEAR_COLUMNS, type YearColumns } from '../../sim/year/YearColumns.ts';
+
+const DAY_MS = 86_400_000;
+
+/** The columns of an hour's losses, whose sum with led, stored change and residual is the cell's energy. */
+const LOSSES = [
+  'diodeLoss_J',
+  'resistanceLoss_J',
+  'slowBranchLoss_J',
+  'leakage_J',
+  'limiter_J',
+  'standby_J',
+  'driverLoss_J',
+  'led_J',
+  'storedChange_J',
+  'residual_J',
+] as const;
+
+/** Invented hours with any numbers, but a balance that closes. */
+export function smallColumns(count: number, seed = 1): YearColumns {
+  const columns = emptyYearColumns(count);
+  const draw = randomStream(seed, 'small columns');
+  for (const name of YEAR_COLUMNS)
+    columns[name].set(Array.from({ length: count }, () => 10 * draw.uniform()));
+  for (let i = 0; i < count; i++) {
+    columns.residual_J[i] = 1e-5 * (draw.uniform() - 0.5);
+    columns.storedChange_J[i] = 40 * (draw.uniform() - 0.5);
+    columns.cell_J[i] = LOSSES.reduce((sum, name) => sum + columns[name][i]!, 0);
+    columns.shining_s[i] = i % 2 === 0 ? 1800 : 0;
+    columns.led_C[i] = i % 2 === 0 ? 9 : 0;
+  }
+  return columns;
+}
+
+/** Invented light on a cell, constant; GHI does not apply where it was logged on the cell. */
+export function smallLight(count: number, start_ms: number, logged = false): SpotLight {
+  const filled = (value: number) => new Float64Array(count).fill(value);
+  const sky = (value: number) => filled(logged ? Number.NaN : value);
+  const dusk_ms = filled(start_ms);
+  return {
+    start_ms,
+    count,
+    onCell_W_m2: filled(60),
+    beam_W_m2: filled(20),
+    sky_W_m2: filled(35),
+    returned_W_m2: filled(5),
+    ghi_W_m2: sky(80),
+    dni_W_m2: sky(100),
+    dhi_W_m2: sky(50),
+    air_degC: filled(-1.25),
+    mark: new Uint8Array(count).fill(2),
+    sunAltitude_deg: filled(8.5),
+    dusk_ms,
+    dawn_ms: dusk_ms,
+    nights: {
+      count: 0,
+      noon_ms: filled(start_ms),
+      dusk_ms,
+      dawn_ms: dusk_ms,
+      hasNight: new Uint8Array(0),
+      eveningDate: [],
+      complete: new Uint8Array(0),
+    },
+    cappedHours: 3,
+  };
+}
+
+/** A night of 6 promised hours, all of them lit; `changes` say what is different. */
+export function smallNight(night: string, changes: Partial<NightRow> = {}): NightRow {
+  const dusk_ms = Date.parse(`${night}T15:40:12Z`);
+  return {
+    winter: '2025/26',
+    night,
+    complete: true,
+    dusk_ms,
+    dawn_ms: dusk_ms + 0.66 * DAY_MS,
+    promised_h: 6,
+    lit_h: 6,
+    dark_h: 0,
+    litBeyondPromise_h: 1.5,
+    outcome: 'kept',
+    cause: 'none',
+    firstDark_ms: Number.NaN,
+    lightOnCell_Wh_m2: 210.5,
+    ghi_Wh_m2: 350,
+    highestCeiling_V: 2.2,
+    storeDusk_V: 2.1,
+    storeLowest_V: 1.4,
+    storeDawn_V: 1.4,
+    reserveDawn_J: 250,
+    lightGiven_lm_h: 12,
+    aboveRated_h: 0,
+    filledWeather_h: 0,
+    aboveHalf_h: 4,
+    aboveFifth_h: 6,
+    ...changes,
+  };
+}
+
+/** A night that ran empty at 20:10 in Berlin, so many of 6 promised hours dark. */
+export function darkNight(night: string, dark_h: number): NightRow {
+  return smallNight(night, {
+    lit_h: 6 - dark_h,
+    dark_h,
+    outcome: 'failed',
+    cause: 'ran-empty',
+    firstDark_ms: Date.parse(`${night}T19:10:00Z`),
+  });
+}
+
+/** Nights running, from a civil date. */
+export function nightsFrom(first: string, count: number, row: (night: string) => NightRow): NightRow[] {
+  return Array.from({ length: count }, (_, k) =>
+    row(new Date(Date.parse(first) + k * DAY_MS).toISOString().slice(0, 10)),
+  );
+}
+
+export function smallMonth(month: string, changes: Partial<MonthStatistics> = {}): MonthStatistics {
+  return {
+    month,
+    nights: 31,
+    failureNights: 0,
+    promised_h: 186,
+    lit_h: 186,
+    dark_h: 0,
+    lightOnCell_Wh_m2_day: 210,
+    ghi_Wh_m2_day: 350,
+    storeDusk_V: 2.05,
+    storeDawn_V: 1.4,
+    storeLowest_V: 1.2,
+    lightGiven_lm_h: 372,
+    aboveHalf_h: 124,
+    aboveFifth_h: 180,
+    ...changes,
+  };
+}
+
+/** Statistics of one winter that was kept; `changes` say what is different about the winter. */
+export function smallStatistics(
+  changes: Partial<TrialStatistics['winters'][number]> = {},
+  months: MonthStatistics[] = [smallMonth('2025-12')],
+): TrialStatistics {
+  return {
+    verdict: (changes.failureNights ?? 0) > 0 ? 'broken' : 'kept',
+    winters: [
+      {
+        winter: '2025/26',
+        complete: true,
+        nights: 365,
+        failureNights: 0,
+        promised_h: 2190,
+        dark_h: 0,
+        lightGiven_lm_h: 4380,
+        smallestReserve_J: 45.4,
+        smallestReserveNight: '2025-12-21',
+        darkMedian_h: Number.NaN,
+        dark90_h: Number.NaN,
+        filledWeather_h: 0,
+        ...changes,
+      },
+    ],
+    months,
+    energy: {
+      light_J: 1e6 / 3,
+      conversionLoss_J: 2.5e5,
+      cellBest_J: 8e4,
+      untakenStoreLow_J: 1e4,
+      untakenStoreHigh_J: 5e3,
+      cell_J: 6.5e4,
+      diodeLoss_J: 9e3,
+      resistanceLoss_J: 100,
+      slowBranchLoss_J: 200,
+      leakage_J: 300,
+      limiter_J: 0,
+      standby_J: 50,
+      driverLoss_J: 1e4,
+      led_J: 4.5e4,
+      storedChange_J: 350,
+      residual_J: -0,
+    },
+  };
+}
+
+/** Statistics of a winter with 23 failed nights. */
+export function brokenStatistics(): TrialStatistics {
+  return smallStatistics(
+    {
+      failureNights: 23,
+      dark_h: 61.2,
+      worstNight: { night: '2025-12-21', dark_h: 5.25, cause: 'ran-empty' },
+      longestSpell: { from: '2025-12-18', to: '2025-12-22', nights: 5 },
+      darkestFortnight: {
+        from: '2025-12-12',
+        to: '2025-12-25',
+        dark_h: 40.1,
+        failureNights: 11,
+        lightOnCell_Wh_m2: 850,
+        lowestStore_V: 0.9,
+      },
+      recoveryNights: 3,
+    },
+    [
+      smallMonth('2025-11', { lightOnCell_Wh_m2_day: 90, failureNights: 4 }),
+      smallMonth('2025-12', {
+        lightOnCell_Wh_m2_day: 61,
+        failureNights: 19,
+        dark_h: 50.2,
+        lit_h: 135.8,
+        storeDusk_V: 1.31,
+      }),
+    ],
+  );
+}
+
+export function smallTrial(changes: Partial<Trial> = {}, count = 48): Trial {
+  const start_ms = Date.parse('2025-12-20T00:00:00Z');
+  return {
+    spot: 'lawn',
+    lamp: 'one-store',
+    light: smallLight(count, start_ms),
+    year: {
+      columns: smallColumns(count),
+      nights: emptyNightTotals(2),
+      firstNight: 0,
+      joined: false,
+      passes: 2,
+      seam_V: 1e-6,
+      steps: 100,
+      chargeResidual: 1e-15,
+      energyResidual: 1e-6,
+      beyondFormula_s: 7200,
+      conductsThrough_s: Number.NaN,
+      startStore_V: 1.5,
+      endStore_V: 1.6,
+    },
+    nights: [smallNight('2025-12-20'), smallNight('2025-12-21')],
+    statistics: smallStatistics(),
+    flags: [],
+    ...changes,
+  };
+}
+
+/** A run of invented trials. Reporters see of spots and lamps only their names and number. */
+export function smallRun(trials: Trial[] = [smallTrial()], latitude_deg = 54): RunResult {
+  const named = (key: 'spot' | 'lamp') =>
+    [...new Set(trials.map((trial) => trial[key]))].map((name) => ({ name }));
+  const scenario: Scenario = {
+    file: 'scenarios/invented.yaml',
+    folder: '/home/someone/scenarios',
+    name: 'invented',
+    sha256: 'ab'.repeat(32),
+    seed: 7,
+    site: { latitude_deg, longitude_deg: 10, elevation_m: 20, timeZone: 'Europe/Berlin', albedo: 0.2 },
+    start: 'cyclic',
+    promise: { from: 'dusk', hours: 6, least_lumen: 0.5, tolerance_h: 0.25 },
+    spots: named('spot') as ScenarioSpot[],
+    lamps: named('lamp') as ScenarioLamp[],
+    resolved: { format: 1, name: 'invented', seed: 7 },
+    origins: [],
+    assumptions: [],
+  };
+  return {
+    scenario,
+    weather: {
+      sha256: 'cd'.repeat(32),
+      first_utc: '2025-12-20T00:00:00Z',
+      hours: trials[0]?.light.count ?? 0,
+      filled_hours: 0,
+      options: { stamp: 'start_utc, start of the hour, UTC' },
+    },
+    trials,
+    assumptions: ['albedo 0.2: grass and soil'],
+    cautions: ['A charged supercapacitor gives hundreds of amperes when shorted.'],
+  };
+}
+
+/** Rows of a CSV text as records by heading; no cell of these files is quoted. */
+export function csvRecords(text: string): Record<string, string>[] {
+  const [heading = '', ...rows] = text.trimEnd().split('\n');
+  const names = heading.split(',');
+  return rows.map((row) => Object.fromEntries(row.split(',').map((cell, k) => [names[k]!, cell])));
+}

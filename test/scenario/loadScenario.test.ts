@@ -1,0 +1,624 @@
+import { join } from 'node:path';
+import { describe, expect, it, test } from 'vitest';
+import { InputProblem } from '../../sim/common/InputProblem.ts';
+import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import { changed, load, placeOf, refused, SOUND, written } from './writeScenario.ts';
+
+describe('loadScenario refuses, with file, line, column and key', () => {
+  /** What is changed, what the place of the problem begins with, and what is said. */
+  const cases: {
+    title: string;
+    change: [string, string][];
+    at: string;
+    code: string;
+    field: string;
+    got: string;
+    expected: string;
+    fix?: string;
+  }[] = [
+    {
+      title: 'a latitude of 95',
+      change: [['latitude_deg: 54', 'latitude_deg: 95']],
+      at: '95',
+      code: 'SCENARIO_OUT_OF_RANGE',
+      field: 'site.latitude_deg',
+      got: '95',
+      expected: 'a number from -90 to 90 deg (latitude, north positive)',
+      fix: 'check the value; it is read in deg.',
+    },
+    {
+      title: 'a misspelt key, and names the one that was meant',
+      change: [['cell_tilt_deg', 'cell_titl_deg']],
+      at: 'cell_titl_deg',
+      code: 'SCENARIO_UNKNOWN_KEY',
+      field: 'spots.lawn.cell_titl_deg',
+      got: 'the key "cell_titl_deg"',
+      expected: 'one of cell_tilt_deg, cell_bearing_deg, cover, horizon, shading, sky_model, light_on_cell',
+      fix: 'did you mean "cell_tilt_deg"?',
+    },
+    {
+      title: 'a key in another unit, and gives the converted value',
+      change: [['{ part: medium-store }', '{ part: medium-store, capacitance_mF: 5000 }']],
+      at: 'capacitance_mF',
+      code: 'SCENARIO_WRONG_UNIT',
+      field: 'lamps.one-store.store.capacitance_mF',
+      got: 'capacitance_mF: 5000',
+      expected:
+        'capacitance_F, a number above 0 F (rated capacitance of one part: timed discharge from 0.8 to 0.4 of the rated voltage)',
+      fix: 'write capacitance_F: 5.',
+    },
+    {
+      title: 'a key without its unit',
+      change: [['longitude_deg', 'longitude']],
+      at: 'longitude:',
+      code: 'SCENARIO_UNKNOWN_KEY',
+      field: 'site.longitude',
+      got: 'the key "longitude"',
+      expected: 'one of latitude_deg, longitude_deg, elevation_m, time_zone, albedo',
+      fix: 'did you mean "longitude_deg"?',
+    },
+    {
+      title: 'a key that belongs elsewhere, and says where',
+      change: [['promise:', 'capacitance_rise: 0.2\npromise:']],
+      at: 'capacitance_rise',
+      code: 'SCENARIO_UNKNOWN_KEY',
+      field: 'capacitance_rise',
+      got: 'the key "capacitance_rise"',
+      expected: 'one of format, name, seed, site, weather, start, promise, spots, lamps',
+      fix: '"capacitance_rise" belongs to each of lamps.store.',
+    },
+    {
+      title: 'a missing key, pointing to what lacks it',
+      change: [['  longitude_deg: 10\n', '']],
+      at: 'site:',
+      code: 'SCENARIO_MISSING_KEY',
+      field: 'site.longitude_deg',
+      got: 'nothing',
+      expected: 'a number from -180 to 180 deg (longitude, east positive)',
+      fix: 'add longitude_deg.',
+    },
+    {
+      title: 'a key without a value',
+      change: [['longitude_deg: 10', 'longitude_deg:']],
+      at: ':\n  time_zone',
+      code: 'SCENARIO_MISSING_KEY',
+      field: 'site.longitude_deg',
+      got: 'no value',
+      expected: 'a number from -180 to 180 deg (longitude, east positive)',
+      fix: 'write its value after "longitude_deg:", or take the key away.',
+    },
+    {
+      title: 'a datasheet value that is missing',
+      change: [['{ part: medium-store }', '{ rated_V: 2.7, leakage_uA: 900 }']],
+      at: 'store: {',
+      code: 'SCENARIO_MISSING_KEY',
+      field: 'lamps.one-store.store.capacitance_F',
+      got: 'nothing',
+      expected: 'a datasheet value, a library part, or raw model parameters',
+      fix: 'add capacitance_F, or part: medium-store.',
+    },
+    {
+      title: 'a number in quotes',
+      change: [['latitude_deg: 54', 'latitude_deg: "54"']],
+      at: '"54"',
+      code: 'SCENARIO_WRONG_TYPE',
+      field: 'site.latitude_deg',
+      got: '"54"',
+      expected: 'a number from -90 to 90 deg (latitude, north positive)',
+      fix: 'take the quotes away.',
+    },
+    {
+      title: 'a number with its unit',
+      change: [['{ part: medium-store }', '{ part: medium-store, rated_V: 2.5 V }']],
+      at: '2.5 V',
+      code: 'SCENARIO_WRONG_TYPE',
+      field: 'lamps.one-store.store.rated_V',
+      got: '"2.5 V"',
+      expected: 'a number above 0 and up to 10 V (rated voltage of one part)',
+      fix: 'write the number alone: 2.5.',
+    },
+    {
+      title: 'a decimal comma',
+      change: [['latitude_deg: 54', 'latitude_deg: 54,5']],
+      at: '54,5',
+      code: 'SCENARIO_WRONG_TYPE',
+      field: 'site.latitude_deg',
+      got: '"54,5"',
+      expected: 'a number from -90 to 90 deg (latitude, north positive)',
+      fix: 'write it with a point: 54.5.',
+    },
+    {
+      title: 'half a cell',
+      change: [['{ part: small-cell }', '{ part: small-cell, parallel: 1.5 }']],
+      at: '1.5',
+      code: 'SCENARIO_WRONG_TYPE',
+      field: 'lamps.one-store.cell.parallel',
+      got: '1.5',
+      expected: 'a whole number from 1 to 100 (cells side by side)',
+    },
+    {
+      title: 'a time zone that is none',
+      change: [['Europe/Berlin', 'Middle/Earth']],
+      at: 'Middle/Earth',
+      code: 'SCENARIO_WRONG_TYPE',
+      field: 'site.time_zone',
+      got: '"Middle/Earth"',
+      expected: 'a time zone by its IANA name, such as Europe/Berlin',
+    },
+    {
+      title: 'a clock time that is none',
+      change: [['{ on: dusk, hours: 8 }', '{ on: "25:00", hours: 8 }']],
+      at: '"25:00"',
+      code: 'SCENARIO_WRONG_TYPE',
+      field: 'lamps.one-store.schedule.on',
+      got: '"25:00"',
+      expected: "when it switches on: dusk, or civil time such as '18:30'",
+    },
+    {
+      title: 'a choice that is none, and names the nearest',
+      change: [['marks: start', 'marks: strat']],
+      at: 'strat',
+      code: 'SCENARIO_OUT_OF_RANGE',
+      field: 'weather.stamp.marks',
+      got: '"strat"',
+      expected: 'one of start, middle, end (which instant of its hour a stamp marks)',
+      fix: 'did you mean "start"?',
+    },
+    {
+      title: 'an unknown part, and lists those there are, nearest first',
+      change: [['small-cell', 'poor-cel']],
+      at: 'poor-cel',
+      code: 'SCENARIO_UNKNOWN_PART',
+      field: 'lamps.one-store.cell.part',
+      got: '"poor-cel"',
+      expected: 'a cell of the parts library: poor-cell, small-cell',
+      fix: 'did you mean "poor-cell"?',
+    },
+    {
+      title: 'a part under the wrong key',
+      change: [['{ part: small-cell }', '{ part: coil-driver }']],
+      at: 'coil-driver }\n    diode',
+      code: 'SCENARIO_UNKNOWN_PART',
+      field: 'lamps.one-store.cell.part',
+      got: '"coil-driver", which is a driver',
+      expected: 'a cell of the parts library: small-cell, poor-cell',
+      fix: 'name one of these, or give its values.',
+    },
+    {
+      title: 'a kind of driver that is none',
+      change: [['{ part: coil-driver }', '{ kind: bost, inductance_uH: 800 }']],
+      at: 'bost',
+      code: 'SCENARIO_OUT_OF_RANGE',
+      field: 'lamps.one-store.driver.kind',
+      got: '"bost"',
+      expected: 'one of power, current, conductance, boost, table (driver between store and LED)',
+      fix: 'did you mean "boost"?',
+    },
+    {
+      title: 'a driver without a kind',
+      change: [['{ part: coil-driver }', '{ inductance_uH: 800 }']],
+      at: 'driver: {',
+      code: 'SCENARIO_MISSING_KEY',
+      field: 'lamps.one-store.driver.kind',
+      got: 'nothing',
+      expected: 'one of power, current, conductance, boost, table (driver between store and LED)',
+      fix: 'add kind.',
+    },
+    {
+      title: 'a kind of driver that its part is not',
+      change: [['{ part: coil-driver }', '{ kind: power, part: coil-driver, power_mW: 9 }']],
+      at: 'power, part',
+      code: 'SCENARIO_CONFLICT',
+      field: 'lamps.one-store.driver.kind',
+      got: 'kind power with part coil-driver',
+      expected: 'kind boost, which that part is',
+      fix: 'take kind or part away.',
+    },
+    {
+      title: 'a key of another kind of driver',
+      change: [['{ part: coil-driver }', '{ part: coil-driver, conductance_mS: 9 }']],
+      at: 'conductance_mS',
+      code: 'SCENARIO_UNKNOWN_KEY',
+      field: 'lamps.one-store.driver.conductance_mS',
+      got: 'the key "conductance_mS"',
+      expected:
+        'one of kind, inductance_uH, frequency_kHz, duty, rectifier_drop_V, current_limit_mA, part, efficiency, floor_V, restart_V, restart_needs, standby_uA, below_floor_uA',
+      fix: '"conductance_mS" belongs to each of lamps.driver of kind conductance.',
+    },
+    {
+      title: 'an efficiency above one',
+      change: [['{ part: coil-driver }', '{ part: coil-driver, efficiency: 1.2 }']],
+      at: '1.2',
+      code: 'SCENARIO_OUT_OF_RANGE',
+      field: 'lamps.one-store.driver.efficiency',
+      got: '1.2',
+      expected:
+        'a number above 0 and up to 1, or a list of 1 or more (LED power over power drawn, a number or a table against the store voltage)',
+      fix: 'check the value.',
+    },
+    {
+      title: 'a row of a table that lacks a value',
+      change: [['{ part: coil-driver }', '{ part: coil-driver, efficiency: [{ store_V: 1 }] }']],
+      at: '{ store_V: 1 }',
+      code: 'SCENARIO_MISSING_KEY',
+      field: 'lamps.one-store.driver.efficiency.0.efficiency',
+      got: 'nothing',
+      expected: 'a number above 0 and up to 1 (LED power over power drawn)',
+      fix: 'add efficiency.',
+    },
+    {
+      title: 'a start that is none',
+      change: [['promise:', 'start: { store_mV: 1500 }\npromise:']],
+      at: 'store_mV',
+      code: 'SCENARIO_WRONG_UNIT',
+      field: 'start.store_mV',
+      got: 'store_mV: 1500',
+      expected: 'store_V, a number from 0 to 100 V (store voltage at the first hour)',
+      fix: 'write store_V: 1.5.',
+    },
+    {
+      title: 'a schedule with two ends',
+      change: [['{ on: dusk, hours: 8 }', '{ on: dusk, hours: 8, until: dawn }']],
+      at: 'dawn }',
+      code: 'SCENARIO_CONFLICT',
+      field: 'lamps.one-store.schedule.until',
+      got: 'both hours: 8 and until: dawn',
+      expected: 'one of them',
+      fix: 'take one away.',
+    },
+    {
+      title: 'a schedule without an end',
+      change: [['{ on: dusk, hours: 8 }', '{ on: dusk }']],
+      at: 'schedule:',
+      code: 'SCENARIO_MISSING_KEY',
+      field: 'lamps.one-store.schedule.hours',
+      got: 'neither hours nor until',
+      expected: 'how long or until when',
+      fix: 'add hours: 6, or until: dawn.',
+    },
+    {
+      title: 'a promise with two ends',
+      change: [['hours: 6,', 'hours: 6, until: "23:00",']],
+      at: '"23:00"',
+      code: 'SCENARIO_CONFLICT',
+      field: 'promise.until',
+      got: 'both hours: 6 and until: 23:00',
+      expected: 'one of them',
+      fix: 'take one away.',
+    },
+    {
+      title: 'a promise without an end',
+      change: [['hours: 6, ', '']],
+      at: 'promise:',
+      code: 'SCENARIO_MISSING_KEY',
+      field: 'promise.hours',
+      got: 'neither hours nor until',
+      expected: 'how long or until when',
+      fix: 'add hours: 6, or until: dawn.',
+    },
+    {
+      title: 'no spot at all',
+      change: [['spots:\n  lawn:\n    cell_tilt_deg: 10\n    cell_bearing_deg: 180\n', 'spots: {}\n']],
+      at: 'spots:',
+      code: 'SCENARIO_MISSING_KEY',
+      field: 'spots',
+      got: 'an empty map',
+      expected: 'at least one entry under spots',
+      fix: 'add one, as in lawn: { cell_tilt_deg: 0 }.',
+    },
+    {
+      title: 'a name that cannot be one',
+      change: [['  lawn:', '  ../lawn:']],
+      at: '../lawn',
+      code: 'SCENARIO_WRONG_TYPE',
+      field: 'spots.../lawn',
+      got: 'the name "../lawn"',
+      expected: 'a letter, then letters, digits, blanks, points, low lines or hyphens, 64 at most',
+      fix: 'choose a name such as north-side.',
+    },
+    {
+      title: 'no weather where a spot needs some',
+      change: [[SOUND.slice(SOUND.indexOf('weather:'), SOUND.indexOf('promise:')), '']],
+      at: 'format',
+      code: 'SCENARIO_MISSING_KEY',
+      field: 'weather',
+      got: 'nothing',
+      expected: 'hourly weather for lawn, which has no light_on_cell',
+      fix: 'add weather: { file: ... }, or light_on_cell to every spot.',
+    },
+    {
+      title: 'weather without its stamp',
+      change: [['  stamp: { column: start_utc, zone: UTC, marks: start }\n', '']],
+      at: 'weather:',
+      code: 'SCENARIO_MISSING_KEY',
+      field: 'weather.stamp',
+      got: 'nothing',
+      expected: 'the column with the time of each row',
+      fix: 'add stamp: { column: ..., zone: UTC, marks: start }.',
+    },
+    {
+      title: 'a weather file that is not there, and offers one of nearly that name',
+      change: [['file: year.csv', 'file: yaer.csv']],
+      at: 'yaer.csv',
+      code: 'FILE_MISSING',
+      field: 'weather.file',
+      got: '"yaer.csv", no such file',
+      expected: 'a file to read, its path relative to the scenario',
+      fix: 'did you mean "year.csv" in the same folder?',
+    },
+    {
+      title: 'a spot that contradicts itself',
+      change: [['    cell_bearing_deg: 180\n', '']],
+      at: 'lawn:',
+      code: 'SCENARIO_MISSING_KEY',
+      field: 'spots.lawn.cell_bearing_deg',
+      got: 'a cell tilted 10 deg without a bearing',
+      expected: 'the bearing it faces, 0 to 360 deg clockwise from north',
+      fix: 'add cell_bearing_deg: 180 for a cell that faces south.',
+    },
+    {
+      title: 'raw parameters beside the datasheet values they replace',
+      change: [
+        [
+          '{ part: white-led }',
+          '{ raw: { forward_V: 2.7, efficacy_lm_W: 190 }, table: [{ current_mA: 1, forward_V: 2.7, efficacy_lm_W: 190 }] }',
+        ],
+      ],
+      at: 'table:',
+      code: 'SCENARIO_CONFLICT',
+      field: 'lamps.one-store.led.table',
+      got: 'both raw and table',
+      expected: 'one of them: raw takes the place of table',
+      fix: 'take table away, or raw.',
+    },
+    {
+      title: 'a floor at or above the ceiling in full sun',
+      change: [['{ part: coil-driver }', '{ kind: power, power_mW: 9, floor_V: 2.4, restart_V: 2.5 }']],
+      at: '2.4,',
+      code: 'LAMP_FLOOR_ABOVE_CEILING',
+      field: 'lamps.one-store.driver.floor_V',
+      got: 'a floor of 2.40 V, and a ceiling of 2.29 V in full sun at 25 degC',
+      expected: 'a floor below the ceiling: this store can never light the LED',
+      fix: 'lower floor_V, or take a cell of more voltage or a diode of less drop.',
+    },
+    {
+      title: "a store that reaches the LED's voltage on a boost",
+      change: [
+        ['{ part: small-cell }', '{ part: small-cell, series: 2 }'],
+        ['{ part: medium-store }', '{ part: medium-store, series: 2 }'],
+      ],
+      at: 'driver: {',
+      code: 'SCENARIO_CONFLICT',
+      field: 'lamps.one-store.driver.kind',
+      got: 'a store that reaches 4.74 V on a boost whose output is 2.62 V',
+      expected:
+        'a store that stays below the output: above it, it conducts straight through choke and rectifier into the LED',
+      fix: 'add store.limiter: { at_V: 2.5 }, take LEDs in series, or another kind of driver.',
+    },
+  ];
+
+  it.each(cases)('$title', ({ change, at, title: _, fix, ...said }) => {
+    const text = changed(...change);
+    const { problems, message, file } = refused(text);
+    const place = placeOf(text, at);
+    expect(problems).toEqual([{ file, ...place, ...said, ...(fix === undefined ? {} : { fix }) }]);
+    expect(message).toBe(
+      `${said.code}  ${file}, line ${place.line}, column ${place.column}, "${said.field}"\n` +
+        `  got ${said.got}; expected ${said.expected}.${fix === undefined ? '' : ` Fix: ${fix}`}`,
+    );
+  });
+
+  it('a file that is not there', () => {
+    const path = join(written(SOUND), '..', 'scenario-01.yaml');
+    expect(() => loadScenario(path)).toThrowError(
+      `FILE_MISSING  ${path}\n  got no such file; expected a file to read. Fix: did you mean "scenario-1.yaml" in the same folder?`,
+    );
+  });
+
+  it('text that is not YAML', () => {
+    const { problems } = refused('start_utc,ghi,air\n2025-01-01T00:00:00Z,0.0,0.4\n');
+    expect(problems[0]).toMatchObject({ code: 'YAML_SYNTAX', line: 1, got: 'text without any key' });
+  });
+
+  it('a key that stands twice', () => {
+    const text = changed(['  longitude_deg: 10', '  longitude_deg: 10\n  latitude_deg: 55']);
+    expect(refused(text).problems).toEqual([
+      {
+        code: 'YAML_DUPLICATE_KEY',
+        file: expect.stringContaining('.yaml'),
+        line: 5,
+        column: 3,
+        field: 'latitude_deg',
+        got: '"latitude_deg" a second time; it stands on line 3 already',
+        expected: 'each key once in its map',
+        fix: 'remove one of the two.',
+      },
+    ]);
+  });
+});
+
+test('loadScenario reports all problems of a file together, by line', () => {
+  const text = changed(
+    ['latitude_deg: 54', 'latitude_deg: 95'],
+    ['file: year.csv', 'file: none-of-these.csv'],
+    ['hours: 6,', ''],
+    ['cell_tilt_deg: 10', 'cell_tilt_rad: 0.17453292519943295'],
+    ['small-cell', 'large-cell'],
+    ['{ part: medium-store }', '{ rated_V: 2.7, leakage_uA: 900 }'],
+    ['led: { part: white-led }\n', 'led: { part: white-led, cuont: 2 }\n'],
+    ['hours: 8 }', 'hours: eight }'],
+  );
+  const { problems } = refused(text);
+  expect(problems.map(({ code, line, field }) => [code, line, field])).toEqual([
+    ['SCENARIO_OUT_OF_RANGE', 3, 'site.latitude_deg'],
+    ['FILE_MISSING', 7, 'weather.file'],
+    ['SCENARIO_MISSING_KEY', 12, 'promise.hours'],
+    ['SCENARIO_WRONG_UNIT', 15, 'spots.lawn.cell_tilt_rad'],
+    ['SCENARIO_UNKNOWN_PART', 19, 'lamps.one-store.cell.part'],
+    ['SCENARIO_MISSING_KEY', 21, 'lamps.one-store.store.capacitance_F'],
+    ['SCENARIO_UNKNOWN_KEY', 23, 'lamps.one-store.led.cuont'],
+    ['SCENARIO_WRONG_TYPE', 24, 'lamps.one-store.schedule.hours'],
+  ]);
+  expect(problems[3]!.fix).toBe('write cell_tilt_deg: 10.');
+});
+
+describe('loadScenario does not complain twice of one mistake', () => {
+  it('when a key that is needed is misspelt', () => {
+    const { problems } = refused(changed(['longitude_deg', 'longitud_deg']));
+    expect(problems.map(({ code }) => code)).toEqual(['SCENARIO_UNKNOWN_KEY']);
+  });
+
+  it('when the part that would supply the keys is unknown', () => {
+    const { problems } = refused(changed(['coil-driver', 'coil-drivre']));
+    expect(problems.map(({ code }) => code)).toEqual(['SCENARIO_UNKNOWN_PART']);
+  });
+});
+
+describe('loadScenario gives a scenario', () => {
+  it('with the keys beside a part before those of the part', () => {
+    const { section, params } = load(
+      changed(['{ part: medium-store }', '{ part: medium-store, capacitance_F: 400, parallel: 2 }']),
+    ).lamps[0]!;
+    expect(section.store).toMatchObject({
+      part: 'medium-store',
+      capacitance_F: 400,
+      rated_V: 2.7,
+      esr_mohm: 5,
+    });
+    expect(params.store.series_ohm).toBeCloseTo(0.0025, 12);
+  });
+
+  it('with the driver of a part that says its kind', () => {
+    expect(load(SOUND).lamps[0]!.section.driver.kind).toBe('boost');
+  });
+
+  it('named after its file where it has no name', () => {
+    expect(load(SOUND).name).toMatch(/^scenario-\d+$/);
+    expect(load(changed(['format: 1', 'format: 1\nname: my garden'])).name).toBe('my garden');
+  });
+
+  it('with nothing of where it lies in what results show', () => {
+    const path = written(SOUND);
+    const absolute = join(path, '..', 'year.csv');
+    for (const text of [SOUND, changed(['file: year.csv', `file: ${absolute}`])]) {
+      const { resolved, origins, weather, assumptions } = load(text);
+      const folder = join(path, '..');
+      expect(JSON.stringify([resolved, origins, weather!.section, assumptions])).not.toContain(folder);
+      expect(weather).toMatchObject({ section: { file: 'year.csv' }, path: absolute });
+    }
+  });
+
+  it('that is the same whatever the folder it is loaded from', () => {
+    const path = written(SOUND);
+    const here = process.cwd();
+    const told = () => {
+      const { resolved, origins, sha256, assumptions, weather } = loadScenario(path);
+      return JSON.stringify({ resolved, origins, sha256, assumptions, weather });
+    };
+    const first = told();
+    try {
+      process.chdir('/');
+      expect(told()).toBe(first);
+    } finally {
+      process.chdir(here);
+    }
+  });
+
+  it('without weather where the light on every cell was logged', () => {
+    const text = changed(
+      [SOUND.slice(SOUND.indexOf('weather:'), SOUND.indexOf('promise:')), ''],
+      [
+        '    cell_tilt_deg: 10\n    cell_bearing_deg: 180\n',
+        '    light_on_cell: { file: year.csv, stamp: { column: start_utc, zone: UTC, marks: start }, column: ghi, unit: W/m2 }\n',
+      ],
+    );
+    const { weather, spots, resolved } = load(text);
+    expect(weather).toBeUndefined();
+    expect(spots[0]!.params.loggedLight).toMatchObject({ file: 'year.csv', column: 'ghi' });
+    expect(Object.keys((resolved.spots as { lawn: object }).lawn)).toEqual(['light_on_cell']);
+  });
+
+  it('with a flag, but no refusal, where the cell drives the store above its rated voltage', () => {
+    const { lamps } = load(
+      changed(
+        ['{ part: medium-store }', '{ part: medium-store, rated_V: 2.1 }'],
+        ['{ part: coil-driver }', '{ kind: power, power_mW: 9 }'],
+      ),
+    );
+    expect(lamps[0]!.flags).toEqual([
+      'Above the rated voltage: full sun drives the store to 2.24 V at 25 degC, and it is rated 2.10 V. That ages it fast and can burst it; a limiter or a cell of less voltage prevents it.',
+    ]);
+  });
+
+  it('that keeps the order of spots and lamps', () => {
+    const { spots } = load(changed(['  lawn:', '  zoo: {}\n  b2: {}\n  lawn:']));
+    expect(spots.map(({ name }) => name)).toEqual(['zoo', 'b2', 'lawn']);
+  });
+});
+
+describe('every resolved value has an origin', () => {
+  const { origins, resolved } = load(
+    changed(['{ part: medium-store }', '{ part: medium-store, capacitance_F: 400 }']),
+  );
+  const from = (...path: string[]) => origins.find((origin) => origin.path.join() === path.join());
+
+  it('the line of the scenario', () => {
+    expect(from('site', 'latitude_deg')).toMatchObject({
+      value: 54,
+      kind: 'scenario',
+      from: 'scenario line 3',
+    });
+    expect(from('lamps', 'one-store', 'store', 'capacitance_F')).toMatchObject({
+      value: 400,
+      from: 'scenario line 21',
+    });
+  });
+
+  it('the part', () => {
+    expect(from('lamps', 'one-store', 'store', 'esr_mohm')).toMatchObject({
+      value: 5,
+      kind: 'part',
+      from: 'part medium-store (generic; typical datasheet values, from memory)',
+    });
+    expect(from('spots', 'lawn', 'cover', 'thickness_mm')).toMatchObject({ kind: 'part' });
+  });
+
+  it('or a default, with the assumption it rests on', () => {
+    expect(from('site', 'albedo')).toMatchObject({
+      value: 0.2,
+      kind: 'default',
+      from: 'default: grass and soil without snow, common practice',
+    });
+    expect(from('spots', 'lawn', 'cover', 'part')).toMatchObject({ from: 'default: a glass lid' });
+  });
+
+  it('and there are as many as values', () => {
+    const leaves = (value: unknown): number =>
+      typeof value === 'object' && value !== null && !Array.isArray(value)
+        ? Object.values(value).reduce((sum: number, below) => sum + leaves(below), 0)
+        : 1;
+    expect(origins).toHaveLength(leaves(resolved));
+  });
+});
+
+test('keys that raw parameters replace are left out of what is resolved', () => {
+  const { resolved, assumptions } = load(
+    changed(['{ part: medium-store }', '{ part: medium-store, raw: { capacitance_F: 500 } }']),
+  );
+  const { store } = (resolved.lamps as Record<string, Record<string, object>>)['one-store']!;
+  expect(Object.keys(store!)).toEqual(['part', 'raw', 'rated_V', 'parallel', 'series']);
+  expect(assumptions.join('\n')).not.toContain('slow_share');
+});
+
+test('an InputProblem is all that a bad scenario throws', () => {
+  for (const text of [
+    'a: [',
+    '- 1\n- 2',
+    '',
+    '\0',
+    'format: 1\nlamps: 3\nspots: [1]\nsite: x',
+    'lamps: { a: [], b: 1 }',
+  ]) {
+    expect(() => load(text)).toThrow(InputProblem);
+  }
+});
