@@ -13,12 +13,12 @@ export interface OptionFacts {
 export const OPTIONS = {
   json: {
     kind: 'switch',
-    about: 'print only JSON, the bytes of the file written; paths go to stderr',
+    about: 'print JSON and nothing else; of a run, the bytes of summary.json',
     example: '--json',
   },
   out: {
     kind: 'text',
-    about: 'folder that gets one folder per scenario; "out" where not given',
+    about: 'where each scenario gets its folder, "out" unless given',
     unit: 'folder',
     example: '--out results',
   },
@@ -34,7 +34,7 @@ export const OPTIONS = {
   },
   weather: {
     kind: 'text',
-    about: "another file in place of the scenario's weather, read in the same way",
+    about: "a file in place of the scenario's weather, read in the same way",
     unit: 'file',
     example: '--weather other-year.csv',
   },

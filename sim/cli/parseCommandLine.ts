@@ -60,7 +60,7 @@ export async function parseCommandLine(
   });
   if (printed !== '') {
     const command = commands.find((candidate) => candidate.name === parsed._[0]);
-    const examples = parsed.help === true ? `${helpExamples(commands, command)}\n` : '';
+    const examples = parsed.version !== true ? `${helpExamples(commands, command)}\n` : '';
     return { text: `${examples}${printed}\n` };
   }
   const emptied = argv.find((word) => /^--[^=]+=/.test(word) && !isTextWithValue(word));
@@ -74,10 +74,9 @@ function yargsWord(word: string): string {
 }
 
 function yargsOption(facts: OptionFacts) {
-  const unit = facts.unit === undefined ? '' : ` (${facts.unit})`;
   return facts.kind === 'switch'
     ? { type: 'boolean' as const, describe: facts.about }
-    : { type: 'string' as const, describe: `${facts.about}${unit}; ${facts.example}`, requiresArg: true };
+    : { type: 'string' as const, describe: `${facts.about}: ${facts.example}`, requiresArg: true };
 }
 
 /** Whether `--name=value` gives a value, not an empty one, to an option that takes one. */

@@ -23,7 +23,7 @@ export function csvText<Row>(columns: readonly CsvColumn<Row>[], rows: Iterable<
 export function fixed(value: number, decimals: number): string {
   if (Number.isNaN(value)) return '';
   const text = value.toFixed(decimals);
-  return Number(text) === 0 && text.startsWith('-') ? text.slice(1) : text;
+  return text.startsWith('-') && Number(text) === 0 ? text.slice(1) : text;
 }
 
 function quoted(text: string): string {

@@ -24,7 +24,7 @@ export type KeyPath = readonly (string | number)[];
 export interface TextDocument {
   /** Plain maps, lists and scalars; the root is a map. */
   value: Record<string, unknown>;
-  /** Where a scalar stands; of a map or list, its key. Of a path that is not there, the nearest that is above it. */
+  /** Where a scalar stands; of a map, a list or nothing, its key. Of a path that is not there, the nearest that is above it. */
   placeOf(path: KeyPath): Place;
   /** Where the key itself stands. */
   placeOfKey(path: KeyPath): Place;
@@ -174,7 +174,8 @@ function find(document: YamlDocument, path: KeyPath): { value: number; key: numb
       if (pair === undefined) return place;
       const key = startOf(pair.key) ?? place.key;
       node = pair.value;
-      place = { key, value: (isScalar(node) || isAlias(node) ? startOf(node) : undefined) ?? key };
+      const plain = (isScalar(node) && node.source !== '') || isAlias(node);
+      place = { key, value: (plain ? startOf(node) : undefined) ?? key };
     } else if (isSeq(node)) {
       const item: unknown = node.items[Number(step)];
       const start = startOf(item);

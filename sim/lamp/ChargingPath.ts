@@ -119,6 +119,9 @@ export class ChargingPath {
     const a = this.thermal_V;
     const isat = this.saturation_A;
     let v = this.startingJunction_V(store_V);
+    // Both diodes reversed, the curve is nearly flat on one side of a sharp knee: Newton then jumps to and fro over it.
+    let low = Number.NEGATIVE_INFINITY;
+    let high = Number.POSITIVE_INFINITY;
     for (let round = 0; round < 200; round++) {
       this.#diodeCurrent(v);
       const i = this.current_A;
@@ -128,7 +131,10 @@ export class ChargingPath {
       const off = this.photocurrent_A - (e - isat) - u * this.shunt_S - i;
       const fall = e / a + this.shunt_S;
       const bend = fall * (1 + ohm * g) + g;
-      const change = off / bend;
+      if (off > 0) low = v;
+      else high = v;
+      const next = v + off / bend;
+      const change = (next <= high && next >= low ? next : (low + high) / 2) - v;
       v += change;
       if (Math.abs(change) < 1e-9) {
         this.junction_V = v;

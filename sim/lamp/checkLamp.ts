@@ -108,7 +108,7 @@ function fullSunCeiling_V({ cell, diode, store, driver, jar }: LampParams, air_d
 
 function outputAt_V({ led, load, driver }: LampParams, store_V: number): number {
   const rectifier_V = driver.law.kind === 'boost' ? driver.law.rectifier_V : 0;
-  const row = load.output_V[Math.round(store_V / load.step_V)];
+  const row = load.within.output_V[Math.round(store_V / load.step_V)];
   return row === undefined || Number.isNaN(row) ? led.forward_V[0]! + rectifier_V : row;
 }
 

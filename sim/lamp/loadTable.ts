@@ -4,17 +4,30 @@ import { driverCurrent_A } from './driver/step.ts';
 import type { LedParams } from './led/params.ts';
 import { type LedState, ledAtPower } from './led/step.ts';
 
-/** Driver and LED together against the store voltage: what a lit LED draws, takes and gives. Even steps from 0 V. */
-export interface LoadTable {
-  step_V: number;
+/** Driver and LED together, one column a quantity, against the store voltage in even steps from 0 V. */
+export interface LoadColumns {
   /** LED forward voltage plus rectifier drop. */
   output_V: Float64Array;
+  /** Slope of the current drawn against the store voltage, and the slope's slope: they steer the time step. */
+  slope_S: Float64Array;
+  bend_A_V2: Float64Array;
   led_A: Float64Array;
   light_lm: Float64Array;
   efficiency: Float64Array;
 }
 
+/** What a lit LED draws, takes and gives. */
+export interface LoadTable {
+  step_V: number;
+  /** While the driver's law holds. */
+  within: LoadColumns;
+  /** While a boost's choke no longer runs empty and its stated current limit holds; the same as within for the rest. */
+  beyond: LoadColumns;
+}
+
 const ROWS = 2048;
+/** Rows to either side over which a bend is taken, some 0.05 V: the corners of an LED's table are not its curve. */
+const BEND_REACH = 25;
 
 /**
  * Output voltage, LED current and lumens against the store voltage, solved once for the run.
@@ -25,34 +38,60 @@ const ROWS = 2048;
  *   this table but from the driver's law
  */
 export function loadTable(driver: DriverParams, led: LedParams, highest_V: number): LoadTable {
-  const table: LoadTable = {
-    step_V: highest_V / (ROWS - 1),
-    output_V: new Float64Array(ROWS),
-    led_A: new Float64Array(ROWS),
-    light_lm: new Float64Array(ROWS),
-    efficiency: new Float64Array(ROWS),
-  };
-  for (let i = 0; i < ROWS; i++) {
-    const store_V = Math.max(i * table.step_V, 1e-6);
-    const state = solveLoad(driver, led, store_V);
-    table.output_V[i] = state.output_V;
-    table.led_A[i] = state.current_A;
-    table.light_lm[i] = state.light_lm;
-    table.efficiency[i] = piecewiseLinear(driver.efficiencyAt_V, driver.efficiency, store_V);
-  }
-  return table;
+  const step_V = highest_V / (ROWS - 1);
+  const within = loadColumns(driver, led, step_V, false);
+  const limited = driver.law.kind === 'boost' && !Number.isNaN(driver.law.limit_A);
+  return { step_V, within, beyond: limited ? loadColumns(driver, led, step_V, true) : within };
 }
 
-/** The steady state of driver and LED at one store voltage. The LED's forward voltage and its current settle each other. */
-function solveLoad(driver: DriverParams, led: LedParams, store_V: number): LedState & { output_V: number } {
+function loadColumns(driver: DriverParams, led: LedParams, step_V: number, beyond: boolean): LoadColumns {
+  const column = () => new Float64Array(ROWS);
+  const drawn_A = column();
+  const columns: LoadColumns = {
+    output_V: column(),
+    slope_S: column(),
+    bend_A_V2: column(),
+    led_A: column(),
+    light_lm: column(),
+    efficiency: column(),
+  };
+  for (let i = 0; i < ROWS; i++) {
+    const store_V = Math.max(i * step_V, 1e-6);
+    const state = solveLoad(driver, led, store_V, beyond);
+    drawn_A[i] = driverCurrent_A(driver.law, store_V, state.output_V, beyond);
+    columns.output_V[i] = state.output_V;
+    columns.led_A[i] = state.current_A;
+    columns.light_lm[i] = state.light_lm;
+    columns.efficiency[i] = piecewiseLinear(driver.efficiencyAt_V, driver.efficiency, store_V);
+  }
+  for (let i = 0; i < ROWS; i++) {
+    const near = Math.min(Math.max(i, 1), ROWS - 2);
+    columns.slope_S[i] = (drawn_A[near + 1]! - drawn_A[near - 1]!) / (2 * step_V);
+    const middle = Math.min(Math.max(i, BEND_REACH), ROWS - 1 - BEND_REACH);
+    columns.bend_A_V2[i] =
+      (drawn_A[middle + BEND_REACH]! - 2 * drawn_A[middle]! + drawn_A[middle - BEND_REACH]!) /
+      (BEND_REACH * step_V) ** 2;
+  }
+  return columns;
+}
+
+/**
+ * The steady state of driver and LED at one store voltage. The LED's forward voltage and its current settle each
+ * other. A boost whose store reaches its output has none: the last round before stands in, and the run refuses it.
+ */
+function solveLoad(
+  driver: DriverParams,
+  led: LedParams,
+  store_V: number,
+  beyond: boolean,
+): LedState & { output_V: number } {
   const law = driver.law;
   const efficiency = piecewiseLinear(driver.efficiencyAt_V, driver.efficiency, store_V);
   const rectifier_V = law.kind === 'boost' ? law.rectifier_V : 0;
   // The highest forward voltage is on the safe side: from there the rounds approach the answer without passing the store.
   let output_V = led.forward_V[led.forward_V.length - 1]! + rectifier_V;
-  let state: LedState = { current_A: Number.NaN, forward_V: Number.NaN, light_lm: Number.NaN };
+  let state: LedState = { current_A: 0, forward_V: output_V - rectifier_V, light_lm: 0 };
   for (let round = 0; round < 60; round++) {
-    const beyond = law.kind === 'boost' && store_V >= (1 - law.duty) * output_V;
     const current_A = driverCurrent_A(law, store_V, output_V, beyond);
     if (!Number.isFinite(current_A) || current_A < 0) break;
     state = ledAtPower(led, efficiency * store_V * current_A);

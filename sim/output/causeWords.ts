@@ -9,3 +9,13 @@ export const CAUSE_WORDS: Readonly<Record<NightCause, string>> = {
   'too-dim': 'it was too dim',
   'not-scheduled': 'its schedule leaves promised time out',
 };
+
+/** The same, in few words for counts. */
+export const CAUSE_NAMES: Readonly<Record<NightCause, string>> = {
+  none: 'no cause',
+  'began-below-floor': 'began below the floor',
+  'ran-empty': 'ran empty',
+  'late-on': 'switched on late',
+  'too-dim': 'too dim',
+  'not-scheduled': 'not scheduled',
+};

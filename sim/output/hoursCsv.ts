@@ -2,13 +2,14 @@ import { csvText, fixed } from '../common/csvText.ts';
 import type { SpotLight } from '../spot/SpotLight.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
+import type { YearColumns } from '../year/YearColumns.ts';
 import { civilStamp } from './civilStamp.ts';
 import { utcStamp } from './utcStamp.ts';
 
 interface HourColumn<Source> {
   heading: string;
   decimals: number;
-  value: (source: Source, hour: number) => number;
+  of: (source: Source) => Float64Array;
 }
 
 const HOUR_MS = 3_600_000;
@@ -16,49 +17,45 @@ const ROWS_A_CHUNK = 2000;
 /** Zero with 0 to 6 decimals. */
 const ZEROS = [0, 1, 2, 3, 4, 5, 6].map((decimals) => fixed(0, decimals));
 
-const LIGHT_COLUMNS: HourColumn<SpotLight>[] = [
-  { heading: 'sun_altitude_deg', decimals: 3, value: (light, i) => light.sunAltitude_deg[i]! },
-  { heading: 'light_on_cell_W_m2', decimals: 3, value: (light, i) => light.onCell_W_m2[i]! },
-  { heading: 'beam_on_cell_W_m2', decimals: 3, value: (light, i) => light.beam_W_m2[i]! },
-  { heading: 'sky_on_cell_W_m2', decimals: 3, value: (light, i) => light.sky_W_m2[i]! },
-  { heading: 'returned_on_cell_W_m2', decimals: 3, value: (light, i) => light.returned_W_m2[i]! },
-];
-
 const WEATHER_COLUMNS: HourColumn<SpotLight>[] = [
-  { heading: 'ghi_W_m2', decimals: 2, value: (light, i) => light.ghi_W_m2[i]! },
-  { heading: 'dni_W_m2', decimals: 2, value: (light, i) => light.dni_W_m2[i]! },
-  { heading: 'dhi_W_m2', decimals: 2, value: (light, i) => light.dhi_W_m2[i]! },
-  { heading: 'air_degC', decimals: 2, value: (light, i) => light.air_degC[i]! },
+  { heading: 'ghi_W_m2', decimals: 2, of: (light) => light.ghi_W_m2 },
+  { heading: 'dni_W_m2', decimals: 2, of: (light) => light.dni_W_m2 },
+  { heading: 'dhi_W_m2', decimals: 2, of: (light) => light.dhi_W_m2 },
+  { heading: 'air_degC', decimals: 2, of: (light) => light.air_degC },
 ];
 
-const LAMP_COLUMNS: HourColumn<Trial['year']['columns']>[] = [
-  { heading: 'jar_degC', decimals: 2, value: (year, i) => year.jar_degC[i]! },
-  { heading: 'ceiling_V', decimals: 4, value: (year, i) => year.ceiling_V[i]! },
-  { heading: 'store_end_V', decimals: 5, value: (year, i) => year.storeEnd_V[i]! },
-  { heading: 'store_lowest_V', decimals: 5, value: (year, i) => year.storeLowest_V[i]! },
-  { heading: 'charge_in_C', decimals: 4, value: (year, i) => year.chargeIn_C[i]! },
-  { heading: 'charge_out_C', decimals: 4, value: (year, i) => year.chargeOut_C[i]! },
-  { heading: 'cell_best_J', decimals: 4, value: (year, i) => year.cellBest_J[i]! },
-  { heading: 'cell_J', decimals: 4, value: (year, i) => year.cell_J[i]! },
-  { heading: 'diode_loss_J', decimals: 4, value: (year, i) => year.diodeLoss_J[i]! },
-  { heading: 'resistance_loss_J', decimals: 4, value: (year, i) => year.resistanceLoss_J[i]! },
-  { heading: 'slow_branch_loss_J', decimals: 4, value: (year, i) => year.slowBranchLoss_J[i]! },
-  { heading: 'leakage_J', decimals: 4, value: (year, i) => year.leakage_J[i]! },
-  { heading: 'limiter_J', decimals: 4, value: (year, i) => year.limiter_J[i]! },
-  { heading: 'standby_J', decimals: 4, value: (year, i) => year.standby_J[i]! },
-  { heading: 'driver_loss_J', decimals: 4, value: (year, i) => year.driverLoss_J[i]! },
-  { heading: 'led_J', decimals: 4, value: (year, i) => year.led_J[i]! },
-  { heading: 'stored_change_J', decimals: 4, value: (year, i) => year.storedChange_J[i]! },
-  { heading: 'residual_J', decimals: 6, value: (year, i) => year.residual_J[i]! },
-  { heading: 'promised_s', decimals: 1, value: (year, i) => year.promised_s[i]! },
-  { heading: 'lit_s', decimals: 1, value: (year, i) => year.lit_s[i]! },
-  { heading: 'dark_s', decimals: 1, value: (year, i) => year.dark_s[i]! },
-  {
-    heading: 'led_mean_mA',
-    decimals: 4,
-    value: (year, i) => (year.shining_s[i]! > 0 ? (year.led_C[i]! / year.shining_s[i]!) * 1000 : Number.NaN),
-  },
-  { heading: 'light_given_lm_h', decimals: 4, value: (year, i) => year.light_lm_h[i]! },
+const LIGHT_COLUMNS: HourColumn<SpotLight>[] = [
+  { heading: 'sun_altitude_deg', decimals: 3, of: (light) => light.sunAltitude_deg },
+  { heading: 'light_on_cell_W_m2', decimals: 3, of: (light) => light.onCell_W_m2 },
+  { heading: 'beam_on_cell_W_m2', decimals: 3, of: (light) => light.beam_W_m2 },
+  { heading: 'sky_on_cell_W_m2', decimals: 3, of: (light) => light.sky_W_m2 },
+  { heading: 'returned_on_cell_W_m2', decimals: 3, of: (light) => light.returned_W_m2 },
+];
+
+const LAMP_COLUMNS: HourColumn<YearColumns>[] = [
+  { heading: 'jar_degC', decimals: 2, of: (year) => year.jar_degC },
+  { heading: 'ceiling_V', decimals: 4, of: (year) => year.ceiling_V },
+  { heading: 'store_end_V', decimals: 5, of: (year) => year.storeEnd_V },
+  { heading: 'store_lowest_V', decimals: 5, of: (year) => year.storeLowest_V },
+  { heading: 'charge_in_C', decimals: 4, of: (year) => year.chargeIn_C },
+  { heading: 'charge_out_C', decimals: 4, of: (year) => year.chargeOut_C },
+  { heading: 'cell_best_J', decimals: 4, of: (year) => year.cellBest_J },
+  { heading: 'cell_J', decimals: 4, of: (year) => year.cell_J },
+  { heading: 'diode_loss_J', decimals: 4, of: (year) => year.diodeLoss_J },
+  { heading: 'resistance_loss_J', decimals: 4, of: (year) => year.resistanceLoss_J },
+  { heading: 'slow_branch_loss_J', decimals: 4, of: (year) => year.slowBranchLoss_J },
+  { heading: 'leakage_J', decimals: 4, of: (year) => year.leakage_J },
+  { heading: 'limiter_J', decimals: 4, of: (year) => year.limiter_J },
+  { heading: 'standby_J', decimals: 4, of: (year) => year.standby_J },
+  { heading: 'driver_loss_J', decimals: 4, of: (year) => year.driverLoss_J },
+  { heading: 'led_J', decimals: 4, of: (year) => year.led_J },
+  { heading: 'stored_change_J', decimals: 4, of: (year) => year.storedChange_J },
+  { heading: 'residual_J', decimals: 6, of: (year) => year.residual_J },
+  { heading: 'promised_s', decimals: 1, of: (year) => year.promised_s },
+  { heading: 'lit_s', decimals: 1, of: (year) => year.lit_s },
+  { heading: 'dark_s', decimals: 1, of: (year) => year.dark_s },
+  { heading: 'led_mean_mA', decimals: 4, of: ledMean_mA },
+  { heading: 'light_given_lm_h', decimals: 4, of: (year) => year.light_lm_h },
 ];
 
 /**
@@ -78,10 +75,11 @@ export function* hoursCsv(trials: readonly Trial[], timeZone: string): Generator
     light = trial.light;
     const names = `${csvCell(trial.spot)},${csvCell(trial.lamp)},`;
     const { columns } = trial.year;
+    const lamp = valuesOf(LAMP_COLUMNS, columns);
     for (let from = 0; from < columns.count; from += ROWS_A_CHUNK) {
       let chunk = '';
       for (let i = from; i < Math.min(from + ROWS_A_CHUNK, columns.count); i++) {
-        chunk += `${names}${beginnings[i]!}${numbers(LAMP_COLUMNS, columns, i)}\n`;
+        chunk += `${names}${beginnings[i]!}${numbers(lamp, i)}\n`;
       }
       yield chunk;
     }
@@ -102,24 +100,40 @@ function csvCell(text: string): string {
 /** What all lamps in one spot share of a row: the stamps, weather and light. */
 function rowBeginnings(light: SpotLight, civil: (ms: number) => string): string[] {
   const rows: string[] = [];
+  const sky = valuesOf(WEATHER_COLUMNS, light);
+  const cell = valuesOf(LIGHT_COLUMNS, light);
   for (let i = 0; i < light.count; i++) {
     const start_ms = light.start_ms + i * HOUR_MS;
-    const weather = numbers(WEATHER_COLUMNS, light, i);
+    const weather = numbers(sky, i);
     const mark = WEATHER_MARKS[light.mark[i]!];
-    const onCell = numbers(LIGHT_COLUMNS, light, i);
+    const onCell = numbers(cell, i);
     rows.push(`${utcStamp(start_ms)},${civil(start_ms)},${weather},${mark},${onCell},`);
   }
   return rows;
 }
 
-function numbers<Source>(columns: readonly HourColumn<Source>[], source: Source, hour: number): string {
+/** Mean current of the LED while it shone; NaN where it did not. */
+function ledMean_mA({ led_C, shining_s }: YearColumns): Float64Array {
+  return led_C.map((charge_C, i) => (shining_s[i]! > 0 ? (charge_C / shining_s[i]!) * 1000 : Number.NaN));
+}
+
+interface Values {
+  decimals: number;
+  values: Float64Array;
+}
+
+function valuesOf<Source>(columns: readonly HourColumn<Source>[], source: Source): Values[] {
+  return columns.map(({ decimals, of }) => ({ decimals, values: of(source) }));
+}
+
+function numbers(columns: readonly Values[], hour: number): string {
   let text = '';
   for (let k = 0; k < columns.length; k++) {
-    const { value, decimals } = columns[k]!;
-    const number = value(source, hour);
+    const { values, decimals } = columns[k]!;
+    const value = values[hour]!;
     if (k > 0) text += ',';
     // Half of all cells are zero (no sun, no LED): their text is not made anew each time.
-    text += number === 0 ? ZEROS[decimals]! : fixed(number, decimals);
+    text += value === 0 ? ZEROS[decimals]! : fixed(value, decimals);
   }
   return text;
 }

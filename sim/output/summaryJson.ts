@@ -70,6 +70,7 @@ function winterSummary(winter: WinterStatistics) {
     complete: winter.complete,
     nights: winter.nights,
     failure_nights: winter.failureNights,
+    causes: winter.causes,
     promised_h: rounded(winter.promised_h),
     dark_h: rounded(winter.dark_h),
     dark_median_h: rounded(winter.darkMedian_h),

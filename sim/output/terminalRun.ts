@@ -1,12 +1,13 @@
 import type { WinterStatistics } from '../statistics/types.ts';
 import type { RunResult } from '../trial/RunResult.ts';
+import type { Trial } from '../trial/Trial.ts';
 import { CAUTION_LINES } from './cautionLines.ts';
 import { civilStamp } from './civilStamp.ts';
 import { monthTable } from './monthTable.ts';
 import { type Paint, paint } from './paint.ts';
+import { plural } from './plural.ts';
 import { promiseWords } from './promiseWords.ts';
 import { verdictSentences } from './verdictSentences.ts';
-import { plural } from './winterSentences.ts';
 import { winterStrip } from './winterStrip.ts';
 import { isWorse, worstWinter } from './worstWinter.ts';
 import { wrapText } from './wrapText.ts';
@@ -22,21 +23,25 @@ export function terminalRun(run: RunResult, colour: boolean): string {
   const { scenario, trials } = run;
   const style = paint(colour);
   const southern = scenario.site.latitude_deg < 0;
-  const setting = { trials, southern, civil: civilStamp(scenario.site.timeZone), paint: style };
+  const sharedFlags = flagsOfAll(trials);
+  const civil = civilStamp(scenario.site.timeZone);
+  const setting = { trials, southern, civil, paint: style, sharedFlags };
   const lines = [
     ...beginning(run, style),
     ...trials.flatMap((trial) => ['', ...verdictSentences(trial, setting)]),
     '',
+    ...sharedFlags.flatMap((flag) => wrapText(`! Every trial: ${flag}`, 0, 2)),
+    ...(sharedFlags.length > 0 ? [''] : []),
     ...winterStrip(trials, winterShown(run), southern, style),
     ...trials.flatMap((trial) => [
       '',
-      style.strong(`${trial.lamp} on ${trial.spot}, by month`),
+      ...wrapText(`${trial.lamp} on ${trial.spot}, by month`).map(style.strong),
       ...monthTable(trial, scenario.promise.least_lumen),
     ]),
     '',
     ...wrapText(
       `dark, lit: promised hours below, and at or above, ${scenario.promise.least_lumen} lm. h over 1/2, 1/5: hours ` +
-        'with more than half, and a fifth, of the light at switching on. lowest: store voltage in the month.',
+        'with more than half, and a fifth, of the light at switching on. Wh/m2: a day, on the cell and in the open.',
     ),
     '',
     ...CAUTION_LINES.map(style.middling),
@@ -60,6 +65,13 @@ function beginning(run: RunResult, style: Paint): string[] {
         : `${count(run.assumptions.length, 'value')} assumed, not stated: see "longnight check".`,
     ),
   ];
+}
+
+/** Flags that more than one trial, and every one, carries. */
+function flagsOfAll(trials: readonly Trial[]): string[] {
+  const [first, ...others] = trials;
+  if (first === undefined || others.length === 0) return [];
+  return first.flags.filter((flag) => others.every((trial) => trial.flags.includes(flag)));
 }
 
 /** The winter whose strip is shown: the worst of any trial. */

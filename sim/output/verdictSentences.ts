@@ -14,10 +14,12 @@ export interface VerdictSetting {
   /** Writes an instant as civil time with offset. */
   civil: (ms: number) => string;
   paint: Paint;
+  /** Flags that all trials carry: said once, elsewhere. */
+  sharedFlags: readonly string[];
 }
 
 /**
- * The verdict of one trial for people: a headline, then why, then its flags, as lines for the terminal.
+ * The verdict of one trial for people: a headline, then why, then its own flags, as lines for the terminal.
  *
  * in: trial; setting
  * out: lines of at most 100 characters
@@ -31,7 +33,9 @@ export function verdictSentences(trial: Trial, setting: VerdictSetting): string[
   return [
     ...headline(trial, worst, setting.paint),
     ...wrapText([...sentences, light].join(' '), 2),
-    ...trial.flags.flatMap((flag) => wrapText(`! ${flag}`, 2, 4)),
+    ...trial.flags
+      .filter((flag) => !setting.sharedFlags.includes(flag))
+      .flatMap((flag) => wrapText(`! ${flag}`, 2, 4)),
   ];
 }
 

@@ -1,7 +1,9 @@
 import { fixed } from '../common/csvText.ts';
 import type { WinterStatistics } from '../statistics/types.ts';
 import type { Trial } from '../trial/Trial.ts';
-import { CAUSE_WORDS } from './causeWords.ts';
+import { DARK_BECAUSE } from '../year/NightTotals.ts';
+import { CAUSE_NAMES, CAUSE_WORDS } from './causeWords.ts';
+import { plural } from './plural.ts';
 import { spokenDates } from './spokenDates.ts';
 
 /**
@@ -18,15 +20,22 @@ export function winterSentences(
 ): string[] {
   if (winter.nights === 0) return [];
   const dates = (from: string, to = from) => spokenDates(from, to, withYear);
-  if (winter.failureNights === 0) return Number.isNaN(winter.smallestReserve_J) ? [] : [closestCall(winter, dates)];
+  if (winter.failureNights === 0)
+    return Number.isNaN(winter.smallestReserve_J) ? [] : [closestCall(winter, dates)];
+  const causes = DARK_BECAUSE.filter((cause) => winter.causes[cause] !== undefined)
+    .map((cause) => `${CAUSE_NAMES[cause]} on ${winter.causes[cause]}`)
+    .join(', ');
   const sentences = [
-    `Dark for ${fixed(winter.dark_h, 1)} h of the ${fixed(winter.promised_h, 0)} h promised.`,
+    `Dark for ${fixed(winter.dark_h, 1)} h of the ${fixed(winter.promised_h, 0)} h promised` +
+      `${causes === '' ? '' : ` (${causes})`}.`,
   ];
   const { longestSpell, darkestFortnight } = winter;
   if (longestSpell !== undefined && longestSpell.nights > 1) {
     const recovery = winter.recoveryNights;
     const recovered =
-      recovery === undefined ? '' : `, then ${recovery} ${plural(recovery, 'night')} to recover`;
+      recovery === undefined || recovery === 0
+        ? ''
+        : `, then ${recovery} ${plural(recovery, 'night')} to recover`;
     sentences.push(
       `Longest dark spell ${longestSpell.nights} nights, ${dates(longestSpell.from, longestSpell.to)}${recovered}.`,
     );
@@ -66,8 +75,4 @@ function closestCall(winter: WinterStatistics, dates: (from: string) => string):
     `Closest call: ${fixed(Math.abs(reserve_J), 0)} J ${side} the floor at the dawn after ` +
     `${dates(winter.smallestReserveNight)}.`
   );
-}
-
-export function plural(count: number, word: string): string {
-  return count === 1 ? word : `${word}s`;
 }

@@ -29,7 +29,7 @@ export function winterStrip(
   const months = all.filter((month) => trials.some((trial) => nightsOf(trial, month).length > 0));
   if (months.length === 0) return [];
   const lines = [
-    `Winter ${winter.replace(" joined", " (the year joined to itself)")}, one character a night, from the 1st of a month to its last:`,
+    `Winter ${winter.replace(' joined', ' (the year joined to itself)')}, one character a night, from the 1st of a month to its last:`,
     `  ${STRIP.kept} kept   ${STRIP.partlyDark} failed, up to half of the promise dark   ` +
       `${STRIP.mostlyDark} more than half dark   ${STRIP.nothingPromised} nothing promised`,
   ];

@@ -18,11 +18,13 @@ export interface SchemaComplaint extends Complaint {
 /**
  * Complaints in our words from what the schema found.
  *
- * in: issues; root, the scenario they are about; above, path that theirs are below (the root by default)
+ * in: issues; root, the scenario they are about, its parts merged in; written, as the user wrote it; above, path that
+ *   theirs are below (the root by default)
  */
 export function issueComplaints(
   issues: readonly Issue[],
   root: unknown,
+  written: unknown,
   above: KeyPath = [],
 ): SchemaComplaint[] {
   return issues.flatMap((issue): SchemaComplaint[] => {
@@ -30,7 +32,7 @@ export function issueComplaints(
     switch (issue.code) {
       case 'unrecognized_keys':
         return issue.keys.map((key) => {
-          const { complaint, meant } = unknownKey(path, key, root);
+          const { complaint, meant } = unknownKey(path, key, root, written);
           return meant === undefined ? complaint : { ...complaint, meant };
         });
       case 'invalid_key':
@@ -39,12 +41,13 @@ export function issueComplaints(
             code: 'SCENARIO_WRONG_TYPE',
             path,
             got: `the name "${String(path.at(-1))}"`,
-            expected: 'a letter, then letters, digits, blanks, points, low lines or hyphens, 64 at most',
+            expected:
+              'a name that begins with a letter, without < > : " / \\ | ? *, of 64 characters at most',
             fix: 'choose a name such as north-side.',
           },
         ];
       case 'invalid_union':
-        return unionComplaints(issue, path, root);
+        return unionComplaints(issue, path, root, written);
       default:
         return [valueComplaint(issue, path, root)];
     }
@@ -56,9 +59,10 @@ function unionComplaints(
   issue: Extract<Issue, { code: 'invalid_union' }>,
   path: KeyPath,
   root: unknown,
+  written: unknown,
 ): SchemaComplaint[] {
   const deeper = issue.errors.find((form) => form.length > 0 && form.every(isOfTheForm));
-  if (deeper !== undefined) return issueComplaints(deeper, root, path);
+  if (deeper !== undefined) return issueComplaints(deeper, root, written, path);
   return [valueComplaint(issue, path, root)];
 }
 
@@ -78,7 +82,9 @@ function valueComplaint(issue: Issue, path: KeyPath, root: unknown): SchemaCompl
     : expectedWords(node);
   const key = String(path.at(-1) ?? '');
   if (value === undefined || value === null) {
-    const fix = value === null ? `write its value after "${key}:", or take the key away.` : `add ${key}.`;
+    const only = choices.length === 1 ? `: ${String(choices[0])}` : '';
+    const fix =
+      value === null ? `write its value after "${key}:", or take the key away.` : `add ${key}${only}.`;
     return {
       code: 'SCENARIO_MISSING_KEY',
       path,

@@ -17,19 +17,20 @@ import type { Scenario } from './Scenario.ts';
 import { publicName } from './scenarioFile.ts';
 import { scenarioSchema } from './schema.ts';
 import { spotsOf } from './spotsOf.ts';
+import { weatherComplaints } from './weatherComplaints.ts';
 import { wholeComplaints } from './wholeComplaints.ts';
 
 /**
  * A scenario from its YAML file, checked, with its parts merged in and every default filled in. The weather it names
  * must be there but is not read.
  *
- * in: path of the file
+ * in: path of the file; file, its name in messages (the path by default)
  * out: the scenario
  * throws: FILE_*, YAML_*, SCENARIO_*, LAMP_FLOOR_ABOVE_CEILING; all problems of the file together, by line
  */
-export function loadScenario(path: string): Scenario {
-  const { bytes } = readTextFile(path);
-  const document = readDocument({ name: path, bytes });
+export function loadScenario(path: string, file = path): Scenario {
+  const { bytes } = readTextFile(path, file);
+  const document = readDocument({ name: file, bytes });
   const folder = resolve(dirname(path));
   const complaints: SchemaComplaint[] = [];
   const complain: Complain = (complaint) => complaints.push(complaint);
@@ -39,23 +40,26 @@ export function loadScenario(path: string): Scenario {
   const parsed = scenarioSchema.safeParse(value);
   const unsound: KeyPath[] = [];
   if (!parsed.success) {
-    const issues = issueComplaints(parsed.error.issues, value);
+    const issues = issueComplaints(parsed.error.issues, value, document.value);
     complaints.push(...issues);
     unsound.push(...issues.map((complaint) => complaint.path));
   }
   complaints.push(...wholeComplaints(value), ...fileComplaints(value, folder));
   const isSound = (section: KeyPath) => !unsound.some((at) => isBelow(at, section) || isBelow(section, at));
+  if (value.weather !== undefined && isSound(['weather'])) {
+    complaints.push(...weatherComplaints(value.weather));
+  }
   const spots = spotsOf(value, isSound, complain);
   const lamps = lampsOf(value, isSound, complain);
   if (!parsed.success || complaints.length > 0) {
-    throw new InputProblem(problemsOf(complaints, merged, document, path));
+    throw new InputProblem(problemsOf(complaints, merged, document, file));
   }
 
   const { seed, site, weather, start, promise, name = nameOf(path) } = parsed.data;
   const resolved = resolveScenario(parsed.data, name, lamps, document.value);
   const origins = originsOf(resolved, document, merged.supplied);
   return {
-    file: path,
+    file,
     folder,
     name,
     sha256: createHash('sha256').update(bytes).digest('hex'),

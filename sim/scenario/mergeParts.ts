@@ -107,8 +107,7 @@ function complainOfReplaced(kind: PartKind, section: Keys, path: KeyPath, compla
   for (const [key, replaced] of Object.entries(REPLACED_KEYS[kind])) {
     if (section[key] === undefined) continue;
     for (const other of replaced) {
-      // A part beside raw values is how a few of its values are taken over.
-      if (section[other] === undefined || other === 'part') continue;
+      if (section[other] === undefined) continue;
       complain({
         code: 'SCENARIO_CONFLICT',
         path: [...path, other],

@@ -34,5 +34,5 @@ export const REPLACED_KEYS: Readonly<Record<PartKind, Readonly<Record<string, re
   driver: {},
   led: { raw: ['table'] },
   jar: { fixed_degC: ['rise_K_full_sun', 'time_constant_min'] },
-  cover: { raw: ['part', 'refractive_index', 'absorption_per_m', 'thickness_mm'] },
+  cover: { raw: ['refractive_index', 'absorption_per_m', 'thickness_mm'] },
 };

@@ -28,12 +28,12 @@ export function resolveScenario(
   ) as Keys;
   for (const [key, spot] of Object.entries(plain.spots as Record<string, Keys>)) {
     dropReplaced('cover', spot.cover);
-    const { horizon, light_on_cell: logged, cover } = spots[key]!;
+    const { horizon, light_on_cell: logged } = spots[key]!;
     if (logged !== undefined) {
       for (const unused of UNUSED_WITH_LOG) {
         if (valueAt(written, ['spots', key, unused]) === undefined) delete spot[unused];
       }
-    } else if (cover.kind === 'none') spot.cover = { kind: 'none' };
+    }
     if (horizon !== undefined) {
       spot.horizon = { ...(spot.horizon as Keys), reflectance: horizon.reflectance ?? site.albedo };
     }
@@ -60,6 +60,6 @@ function dropReplaced(kind: PartKind, section: unknown): void {
   if (!isMap(section)) return;
   for (const [key, replaced] of Object.entries(REPLACED_KEYS[kind])) {
     if (section[key] === undefined) continue;
-    for (const other of replaced) if (other !== 'part') delete section[other];
+    for (const other of replaced) delete section[other];
   }
 }

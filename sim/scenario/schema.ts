@@ -5,10 +5,10 @@ import { spotSchema } from '../spot/schema.ts';
 import { siteSchema } from '../sun/schema.ts';
 import { weatherSchema } from '../weather/schema.ts';
 
-/** Letters and digits of any script, blanks, points, lines; safe as the name of a folder. */
-const SAFE = /^[\p{L}\p{N}](?:[\p{L}\p{N} ._-]{0,62}[\p{L}\p{N}_-])?$/u;
-/** The same, with a letter first: a map whose keys are numbers would lose their order. */
-const SAFE_KEY = /^\p{L}(?:[\p{L}\p{N} ._-]{0,62}[\p{L}\p{N}_-])?$/u;
+/** Safe as the name of a folder, and read without a flag, so that editors take it from the JSON Schema as it is. */
+const SAFE = /^(?![\s._-])(?:(?![<>:"/\\|?*])[ -~\u00a0-\uffff]){1,64}(?<![\s.])$/;
+/** The same, and no digit first: a map whose keys are numbers would lose their order. */
+const SAFE_KEY = /^(?![\s\d._-])(?:(?![<>:"/\\|?*])[ -~\u00a0-\uffff]){1,64}(?<![\s.])$/;
 
 const nameKey = z.string().regex(SAFE_KEY);
 
@@ -18,7 +18,7 @@ export const scenarioSchema = z
     format: z.literal(1).meta({ title: 'version of the way scenarios are written' }),
     name: z.string().regex(SAFE).optional().meta({
       title:
-        'name of the scenario and of its folder under out/: letters, digits, blanks, points, lines; the file name where not given',
+        'name of the scenario and of its folder under out/: up to 64 characters fit for a folder; the file name where not given',
     }),
     seed: z.int().min(0).max(4_294_967_295).default(1).meta({
       title: 'start of every random draw',

@@ -1,15 +1,12 @@
 import type { Complain } from '../common/Complaint.ts';
 import type { KeyPath } from '../common/document.ts';
-import { InputProblem } from '../common/InputProblem.ts';
 import { spotSchema } from '../spot/schema.ts';
 import { spotParams } from '../spot/spotParams.ts';
-import { mappingFromSchema } from '../weather/mappingFromSchema.ts';
-import { weatherSchema } from '../weather/schema.ts';
 import { isMap } from './paths.ts';
 import type { ScenarioSpot } from './Scenario.ts';
 
 /**
- * The spots of a scenario that can be made, with complaints about the others and about how the weather is mapped.
+ * The spots of a scenario that can be made, with complaints about the others.
  *
  * in: value, the scenario with its parts merged in; isSound, whether the schema found nothing at or below a path
  */
@@ -18,7 +15,6 @@ export function spotsOf(
   isSound: (section: KeyPath) => boolean,
   complain: Complain,
 ): ScenarioSpot[] {
-  if (value.weather !== undefined && isSound(['weather'])) mapWeather(value.weather, complain);
   if (!isMap(value.spots)) return [];
   return Object.entries(value.spots).flatMap(([name, given]) => {
     const path = ['spots', name];
@@ -29,15 +25,4 @@ export function spotsOf(
     );
     return params === undefined ? [] : [{ name, section, params }];
   });
-}
-
-function mapWeather(weather: unknown, complain: Complain): void {
-  try {
-    mappingFromSchema(weatherSchema.parse(weather));
-  } catch (error) {
-    if (!(error instanceof InputProblem)) throw error;
-    for (const { field = 'weather', ...problem } of error.problems) {
-      complain({ ...problem, path: field.split('.') });
-    }
-  }
 }

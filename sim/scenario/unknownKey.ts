@@ -16,13 +16,14 @@ export interface UnknownKey {
  * The complaint about a key that the scenario does not know: a known key in another unit, a misspelt one, one that
  * belongs elsewhere.
  *
- * in: path of the map; key; root, the whole scenario
+ * in: path of the map; key; root, the whole scenario with its parts merged in; written, as the user wrote it
  * out: SCENARIO_WRONG_UNIT with the converted value, or SCENARIO_UNKNOWN_KEY
  */
-export function unknownKey(path: KeyPath, key: string, root: unknown): UnknownKey {
+export function unknownKey(path: KeyPath, key: string, root: unknown, written: unknown): UnknownKey {
   const map = valueAt(root, path);
   const given = isMap(map) ? map[key] : undefined;
-  const known = keysOf(schemaAt(path, root) ?? {}, map);
+  const node = schemaAt(path, root) ?? {};
+  const known = keysOf(node, map);
   const names = Object.keys(known);
   const place = { path: [...path, key] };
 
@@ -30,7 +31,7 @@ export function unknownKey(path: KeyPath, key: string, root: unknown): UnknownKe
   for (const name of names) {
     const converted = convertedValue(typeof given === 'number' ? given : 1, typed, splitUnit(name));
     if (converted === undefined) continue;
-    const taken = isMap(map) && map[name] !== undefined;
+    const taken = valueAt(written, [...path, name]) !== undefined;
     const fix = taken
       ? `take it away; ${name} is given beside it.`
       : `write ${name}: ${typeof given === 'number' ? converted : `..., the value in ${splitUnit(name).unit}`}.`;
@@ -44,8 +45,10 @@ export function unknownKey(path: KeyPath, key: string, root: unknown): UnknownKe
     return { complaint, meant: name };
   }
 
+  const ofKind = otherKind(node, key);
   const sameStem = names.filter((name) => splitUnit(name).stem === typed.stem);
-  const meant = sameStem.length === 1 ? sameStem[0] : nearestWord(key, names);
+  const meant =
+    ofKind !== undefined ? undefined : sameStem.length === 1 ? sameStem[0] : nearestWord(key, names);
   const complaint: Complaint = {
     ...place,
     code: 'SCENARIO_UNKNOWN_KEY',
@@ -53,26 +56,30 @@ export function unknownKey(path: KeyPath, key: string, root: unknown): UnknownKe
     expected: names.length === 0 ? 'no key here' : `one of ${names.join(', ')}`,
   };
   if (meant !== undefined) return { complaint: { ...complaint, fix: `did you mean "${meant}"?` }, meant };
-  const home = homeOf(key);
+  const home = ofKind ?? homeOf(key);
   return {
     complaint: home === undefined ? complaint : { ...complaint, fix: `"${key}" belongs to ${home}.` },
     meant,
   };
 }
 
+/** The kind that has a key where the kind that was chosen has not, in words. */
+function otherKind(node: SchemaNode, key: string): string | undefined {
+  const form = node.oneOf?.find(({ properties }) => properties && Object.hasOwn(properties, key));
+  return form && `kind: ${String(form.properties!.kind?.const)}`;
+}
+
 /** Where else a key is known, in words. */
 function homeOf(key: string): string | undefined {
   const look = (node: SchemaNode, words: string): string | undefined => {
     for (const form of formsOf(node, undefined)) {
-      const kind = Object.values(form.properties ?? {}).find((at) => at.const !== undefined)?.const;
-      const here = node.oneOf === undefined ? words : `${words} of kind ${String(kind)}`;
-      if (form.properties && Object.hasOwn(form.properties, key)) return here;
+      if (form.properties && Object.hasOwn(form.properties, key)) return words;
       for (const [name, next] of Object.entries(form.properties ?? {})) {
         const found = look(next, words === 'the root of the scenario' ? name : `${words}.${name}`);
         if (found !== undefined) return found;
       }
       if (typeof form.additionalProperties === 'object') {
-        const found = look(form.additionalProperties, `each of ${words}`);
+        const found = look(form.additionalProperties, `${words}.<name>`);
         if (found !== undefined) return found;
       }
     }

@@ -26,7 +26,10 @@ export function wholeComplaints(value: Record<string, unknown>): Complaint[] {
   complaints.push(...endComplaints(value.promise, ['promise']));
   if (isMap(value.lamps)) {
     for (const [name, lamp] of Object.entries(value.lamps)) {
-      if (isMap(lamp)) complaints.push(...endComplaints(lamp.schedule, ['lamps', name, 'schedule']));
+      if (!isMap(lamp) || !isMap(lamp.schedule)) continue;
+      const path = ['lamps', name, 'schedule'];
+      if (lamp.schedule.on === 'dark') complaints.push(...senseComplaints(lamp.schedule, path));
+      else complaints.push(...strayComplaints(lamp.schedule, path), ...endComplaints(lamp.schedule, path));
     }
   }
   const spots = isMap(value.spots) ? Object.entries(value.spots) : [];
@@ -43,6 +46,57 @@ export function wholeComplaints(value: Record<string, unknown>): Complaint[] {
     });
   }
   return complaints;
+}
+
+/** A lamp that switches on when it is dark must say how it senses that, and goes off when it is light or after hours. */
+function senseComplaints(schedule: Record<string, unknown>, path: KeyPath): Complaint[] {
+  const complaints: Complaint[] = [];
+  const { sense } = schedule;
+  if (sense === undefined) {
+    complaints.push({
+      code: 'SCENARIO_MISSING_KEY',
+      path: [...path, 'sense'],
+      got: 'on: dark without sense',
+      expected: 'how the lamp senses the dark',
+      fix: 'add sense: { by: cell-voltage, dark_below_V: 0.8, light_above_V: 1.0 }, or on: dusk.',
+    });
+  }
+  for (const key of ['until', 'before_dawn_h']) {
+    if (schedule[key] === undefined) continue;
+    complaints.push({
+      code: 'SCENARIO_CONFLICT',
+      path: [...path, key],
+      got: `${key}: ${String(schedule[key])} with on: dark`,
+      expected: 'hours, or nothing: such a lamp goes off when it is light again',
+      fix: `take ${key} away.`,
+    });
+  }
+  if (!isMap(sense)) return complaints;
+  const [low, high] =
+    sense.by === 'lux' ? ['dark_below_lux', 'light_above_lux'] : ['dark_below_V', 'light_above_V'];
+  if (Number(sense[high]) <= Number(sense[low])) {
+    complaints.push({
+      code: 'SCENARIO_CONFLICT',
+      path: [...path, 'sense', high],
+      got: `${high}: ${String(sense[high])} with ${low}: ${String(sense[low])}`,
+      expected: `${high} above ${low}`,
+      fix: 'without that gap the lamp would flicker at dusk.',
+    });
+  }
+  return complaints;
+}
+
+function strayComplaints(schedule: Record<string, unknown>, path: KeyPath): Complaint[] {
+  if (schedule.sense === undefined) return [];
+  return [
+    {
+      code: 'SCENARIO_CONFLICT',
+      path: [...path, 'sense'],
+      got: `sense with on: ${String(schedule.on ?? 'dusk')}`,
+      expected: 'on: dark beside sense',
+      fix: 'write on: dark, or take sense away.',
+    },
+  ];
 }
 
 function endComplaints(section: unknown, path: KeyPath): Complaint[] {

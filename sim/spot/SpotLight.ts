@@ -1,4 +1,5 @@
 import type { NightCalendar } from '../sun/NightCalendar.ts';
+import type { MeasuredShares } from './measured/MeasuredShares.ts';
 
 /**
  * The light on a cell in one spot, hour by hour (constant within the hour), beside the sky it came from.
@@ -29,4 +30,10 @@ export interface SpotLight {
   nights: NightCalendar;
   /** Hours whose beam was capped at the clear-sky beam, the excess going to diffuse. */
   cappedHours: number;
+  /** Light of a street or porch lamp on the cell, all night; only a lamp that senses the dark cares. */
+  nightLight_lux?: number;
+  /** Hours with snow on the lid and on the ground, where the weather tells of snow. */
+  snow?: { from: string; lid_h: number; ground_h: number };
+  /** What a log of light at the spot gave, where one was named. */
+  measured?: MeasuredShares;
 }

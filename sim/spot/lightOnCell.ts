@@ -1,21 +1,16 @@
 import { InputProblem } from '../common/InputProblem.ts';
-import { nightCalendar } from '../sun/NightCalendar.ts';
 import type { Site } from '../sun/Site.ts';
-import { type SunColumns, sunColumns } from '../sun/sunColumns.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { coverCurve } from './cover/coverCurve.ts';
+import { type SnowLying, snowLying, throughSnow } from './cover/snowLying.ts';
 import { loggedSpotLight } from './loggedSpotLight.ts';
+import { sharesFromLog } from './measured/sharesFromLog.ts';
+import { planeLightInto } from './planeLight.ts';
 import type { SpotLight } from './SpotLight.ts';
-import { beamOverHour, type Plane } from './shade/beamOverHour.ts';
-import { domeShares } from './shade/domeShares.ts';
-import { horizonDome } from './shade/horizonDome.ts';
-import { horizonProfile } from './shade/horizonProfile.ts';
-import { OPEN_DOME, type SkyDome } from './shade/SkyDome.ts';
+import { seasonDomes } from './shade/seasonDomes.ts';
 import { shadingTrace } from './shade/shadingTrace.ts';
-import { groundReflected } from './sky/groundReflected.ts';
-import { hayDaviesSky } from './sky/hayDaviesSky.ts';
-import { isotropicSky } from './sky/isotropicSky.ts';
-import { type SkyColumns, skyColumns } from './sky/skyColumns.ts';
+import { OPEN_SURROUNDINGS, surroundings } from './shade/surroundings.ts';
+import { type OpenSky, openSky } from './sky/openSky.ts';
 import type { SpotParams } from './spotParams.ts';
 
 /** Gives the bytes of a file that a spot names, under the name the scenario gives it. */
@@ -23,21 +18,21 @@ export type ReadFile = (file: string) => Uint8Array;
 
 /**
  * The light on a cell in one spot, in W/m2, hour by hour: sun, sky, and what ground and obstacles return, behind
- * horizon, cover and shading; or the light that was logged on the cell.
+ * obstacles, cover, dirt, snow and shading; or the light that was logged on the cell.
  *
- * in: weather, not needed where the light was logged; site; spot; readFile, for the files the spot names
+ * in: weather, not needed where the light was logged; site; spot; readFile, for the files the spot names; open, sun,
+ *   nights and sky of the same weather and site where several spots share them
  * out: columns over the hours of the weather, or of the log
- * throws: SCENARIO_MISSING_KEY without weather and log; SPOT_PROFILE and the codes of files
- * valid: see `skyColumns`, `beamOverHour`, `domeShares`; obstacles are upright, as bright as their irradiance (half
- *   the sky, half the ground, and the sun when the spot itself sees it) times their reflectance, and the ground at
- *   the spot takes what a flat plane there takes
- * source: HayDavies1980, LiuJordan1963, DuffieBeckman2020
+ * throws: SCENARIO_MISSING_KEY without weather and log; SPOT_PROFILE, FIT_UNDETERMINED and the codes of files
+ * valid: see `planeLightInto`, `snowLying`
+ * source: HayDavies1980, Perez1990, LiuJordan1963, DuffieBeckman2020
  */
 export function spotLight(
   weather: WeatherRecord | undefined,
   site: Site,
   spot: SpotParams,
   readFile: ReadFile,
+  open?: OpenSky,
 ): SpotLight {
   if (spot.loggedLight !== undefined) {
     return loggedSpotLight(spot.loggedLight, readFile(spot.loggedLight.file), weather, site);
@@ -52,9 +47,10 @@ export function spotLight(
     });
   }
   const { start_ms, count } = weather;
-  const sun = sunColumns(start_ms, count, site);
-  const sky = skyColumns(weather, sun, site);
-  const nights = nightCalendar(start_ms, count, site);
+  const { sun, sky, nights } = open ?? openSky(weather, site);
+  if (sun.start_ms !== start_ms || sun.count !== count) {
+    throw new Error('the open sky handed in is that of other hours than the weather');
+  }
   const light: SpotLight = {
     start_ms,
     count,
@@ -73,81 +69,82 @@ export function spotLight(
     nights,
     cappedHours: sky.cappedHours,
   };
-  const dome = domeOf(spot, readFile);
-  lightInto(light, sky, sun, dome, spot, site);
-  shadeInto(light, spot, readFile);
+  const snow = snowLying(weather);
+  const { measured } = spot;
+  const around = measured?.replaces === 'geometry' ? OPEN_SURROUNDINGS : surroundings(spot, readFile);
+  const scene = {
+    sun,
+    sky,
+    domes: seasonDomes(around, start_ms, count, site),
+    plane: {
+      tilt_deg: spot.cellTilt_deg,
+      bearing_deg: spot.cellBearing_deg,
+      cover: coverCurve(spot.cover, spot.cellTilt_deg),
+    },
+    skyModel: spot.skyModel,
+    site,
+    ...albedoOf(snow, spot, site),
+  };
+  planeLightInto(light, scene, 0, count);
+  if (measured !== undefined) {
+    const shares = sharesFromLog({ name: measured.file, bytes: readFile(measured.file) }, measured, scene);
+    scale(light.beam_W_m2, () => shares.beam);
+    scale(light.sky_W_m2, () => shares.diffuse);
+    scale(light.returned_W_m2, () => shares.diffuse);
+    light.measured = shares;
+  }
+  const passing = passingShares(light, spot, snow, readFile);
+  for (const column of [light.beam_W_m2, light.sky_W_m2, light.returned_W_m2]) {
+    if (passing !== undefined) scale(column, (i) => passing[i]!);
+  }
+  for (let i = 0; i < count; i++) {
+    light.onCell_W_m2[i] = light.beam_W_m2[i]! + light.sky_W_m2[i]! + light.returned_W_m2[i]!;
+  }
+  if (snow !== undefined) {
+    const lid = lidIsClear(spot) ? 0 : snow.lid_mm.filter((lying_mm) => lying_mm > LEAST_SNOW_MM).length;
+    light.snow = { from: snow.from, lid_h: lid, ground_h: snow.ground.filter((white) => white === 1).length };
+  }
   return light;
 }
 
-function domeOf(spot: SpotParams, readFile: ReadFile): SkyDome {
-  if (spot.horizon === undefined) return OPEN_DOME;
-  const { file } = spot.horizon;
-  return horizonDome(horizonProfile({ name: file, bytes: readFile(file) }));
+/** Below this snow on a lid takes less than a hundredth of the light. */
+const LEAST_SNOW_MM = 0.02;
+/** From this tilt snow slides off a lid. */
+const SLIDES_DEG = 45;
+
+function scale(column: Float64Array, share: (i: number) => number): void {
+  for (let i = 0; i < column.length; i++) column[i]! *= share(i);
 }
 
-/** Fills beam, sky, returned and their sum. */
-function lightInto(
+function albedoOf(snow: SnowLying | undefined, spot: SpotParams, site: Site): { albedo?: Float64Array } {
+  if (snow === undefined) return {};
+  const white = Math.max(spot.snow.groundAlbedo, site.albedo);
+  return { albedo: Float64Array.from(snow.ground, (lies) => (lies === 1 ? white : site.albedo)) };
+}
+
+function lidIsClear(spot: SpotParams): boolean {
+  const { cover, snow, cellTilt_deg } = spot;
+  return !snow.onLid || cellTilt_deg >= SLIDES_DEG || (cover !== 'none' && cover.kind === 'side-lit');
+}
+
+/** Share of all light that passes dirt, snow and shading, by hour; undefined where all of it does. */
+function passingShares(
   light: SpotLight,
-  sky: SkyColumns,
-  sun: SunColumns,
-  dome: SkyDome,
   spot: SpotParams,
-  site: Site,
-): void {
-  const plane: Plane = {
-    tilt_deg: spot.cellTilt_deg,
-    bearing_deg: spot.cellBearing_deg,
-    cover: coverCurve(spot.cover, spot.cellTilt_deg),
-  };
-  const shares = domeShares(dome, plane.tilt_deg, plane.bearing_deg);
-  const flatSky = domeShares(dome, 0, 0).sky;
-  const reflectance = spot.horizon?.reflectance ?? site.albedo;
-  const parts = spot.skyModel === 'isotropic' ? isotropicSky : hayDaviesSky;
-  const { cover } = plane;
-  for (let i = 0; i < light.count; i++) {
-    const diffuse_W_m2 = sky.dhi_W_m2[i]!;
-    const direct_W_m2 = sky.dni_W_m2[i]!;
-    if (!(diffuse_W_m2 > 0 || direct_W_m2 > 0)) continue;
-    const up = sun.upShare[i]!;
-    const cosZenith = sun.upCosZenith[i]!;
-    const { circumsolar_W_m2, even_W_m2 } = parts(
-      diffuse_W_m2,
-      up > 0 ? direct_W_m2 / up : 0,
-      sun.extraterrestrial_W_m2[i]!,
-      cosZenith,
-    );
-    // straight: what comes from the sun's direction, on a plane facing it, over the sun-up part of the hour
-    const straight_W_m2 = up > 0 ? (direct_W_m2 + circumsolar_W_m2) / up : 0;
-    let ground_W_m2 = even_W_m2 * flatSky;
-    let face_W_m2 = (even_W_m2 * shares.obstacles) / 2;
-    if (straight_W_m2 > 0) {
-      const beam = beamOverHour(sun, i, dome, plane);
-      light.beam_W_m2[i] = straight_W_m2 * beam.cell;
-      ground_W_m2 += straight_W_m2 * beam.flat;
-      const level = Math.cos(sun.upAltitude_deg[i]! * RADIANS);
-      const sunlit = shares.sunOnObstacles[Math.round(sun.upAzimuth_deg[i]!)]!;
-      face_W_m2 += straight_W_m2 * up * beam.seen * level * sunlit;
-    }
-    face_W_m2 += (ground_W_m2 * site.albedo * shares.obstacles) / 2;
-    light.sky_W_m2[i] = even_W_m2 * shares.sky * cover.sky;
-    light.returned_W_m2[i] =
-      groundReflected(ground_W_m2, site.albedo, plane.tilt_deg) * cover.ground +
-      face_W_m2 * reflectance * cover.sky;
-    light.onCell_W_m2[i] = light.beam_W_m2[i]! + light.sky_W_m2[i]! + light.returned_W_m2[i]!;
-  }
-}
-
-/** Multiplies all light with the share that a trace or a fixed factor lets pass. */
-function shadeInto(light: SpotLight, spot: SpotParams, readFile: ReadFile): void {
-  const { shading } = spot;
-  if (shading === undefined) return;
+  snow: SnowLying | undefined,
+  readFile: ReadFile,
+): Float64Array | undefined {
+  const { shading, dirtLoss } = spot;
+  const snowy = snow !== undefined && !lidIsClear(spot);
+  if (shading === undefined && dirtLoss === 0 && !snowy) return undefined;
   const shares =
-    'factor' in shading
-      ? new Float64Array(light.count).fill(shading.factor)
-      : shadingTrace({ name: shading.file, bytes: readFile(shading.file) }, shading, light);
-  for (const column of [light.onCell_W_m2, light.beam_W_m2, light.sky_W_m2, light.returned_W_m2]) {
-    for (let i = 0; i < light.count; i++) column[i]! *= shares[i]!;
+    shading === undefined
+      ? new Float64Array(light.count).fill(1)
+      : 'factor' in shading
+        ? new Float64Array(light.count).fill(shading.factor)
+        : shadingTrace({ name: shading.file, bytes: readFile(shading.file) }, shading, light);
+  for (let i = 0; i < light.count; i++) {
+    shares[i]! *= (1 - dirtLoss) * (snowy ? throughSnow(snow.lid_mm[i]!) : 1);
   }
+  return shares;
 }
-
-const RADIANS = Math.PI / 180;

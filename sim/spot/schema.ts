@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { weatherSchema } from '../weather/schema.ts';
 import { IRRADIANCE_UNITS, TEMPERATURE_UNITS } from '../weather/units.ts';
 import { coverSchema } from './cover/schema.ts';
+import { bearing, obstacleSchema } from './shade/schema.ts';
 
 const file = z.string().min(1);
 const heading = z.string().min(1).meta({ title: 'heading of the column in the file' });
@@ -57,6 +58,50 @@ const lightOnCellSchema = z.strictObject({
   missing,
 });
 
+const measuredLightSchema = z.strictObject({
+  file: file.meta({ title: 'light at the spot, hourly CSV; relative to the scenario' }),
+  stamp,
+  column: heading,
+  unit: z
+    .enum([...IRRADIANCE_UNITS, 'lux', 'klux'])
+    .meta({ title: 'unit; of an energy: the sum over the hour' }),
+  lumen_per_W: z.number().min(50).max(200).default(110).meta({
+    unit: 'lm/W',
+    title: 'lux for each W/m2 of daylight, where the log is in lux',
+    assumption: 'daylight of all skies; published means run from 105 to 120',
+  }),
+  sensor_tilt_deg: z.number().min(0).max(90).default(0).meta({
+    unit: 'deg',
+    title: 'tilt of the bare sensor',
+    assumption: 'it lay flat',
+  }),
+  sensor_bearing_deg: bearing.optional().meta({
+    unit: 'deg',
+    title: 'bearing a tilted sensor faced',
+  }),
+  replaces: z.enum(['geometry', 'factor']).default('geometry').meta({
+    title:
+      'what the two shares stand for: all that surrounds the spot, or what the stated surroundings leave open',
+    assumption: 'the log tells all there is to know of the surroundings',
+  }),
+  missing,
+});
+
+const snowSchema = z.strictObject({
+  on_lid: z.boolean().default(true).meta({
+    title: 'whether snow stays on the lid until it melts',
+    assumption: 'nobody brushes it off',
+  }),
+  ground_albedo: z.number().min(0).max(1).default(0.6).meta({
+    unit: '1',
+    title: 'share of light that snow on the ground returns',
+    assumption: 'between fresh and old snow (0.4 to 0.85), from memory',
+  }),
+});
+
+/** What is taken where a spot says nothing of snow. */
+export const USUAL_SNOW = snowSchema.parse({});
+
 /** One entry of the scenario's `spots`: where a lamp stands and how its cell lies. */
 export const spotSchema = z
   .strictObject({
@@ -65,21 +110,35 @@ export const spotSchema = z
       title: 'tilt of the cell: 0 flat, 90 upright',
       assumption: 'the cell lies flat under the lid',
     }),
-    cell_bearing_deg: z.number().min(0).max(360).optional().meta({
+    cell_bearing_deg: bearing.optional().meta({
       unit: 'deg',
-      title: 'bearing a tilted cell faces, clockwise from true north',
+      title: 'bearing a tilted cell faces, clockwise from true north, or a compass point such as SSW',
     }),
-    cover: coverSchema.default({ kind: 'flat', part: 'flat-lid' }).meta({
+    cell_height_m: z.number().min(0).max(100).optional().meta({
+      unit: 'm',
+      title: 'height of the cell above the ground, for what obstacles hide; 0.15 where not given',
+    }),
+    cover: coverSchema.default({ kind: 'flat', part: 'flat-lid', dirt_loss: 0 }).meta({
       title: 'what lies over the cell',
       assumption: 'a glass lid',
     }),
     horizon: horizonSchema.optional().meta({ title: 'what stands around the spot, as seen from it' }),
+    obstacles: z.record(z.string().min(1), obstacleSchema).optional().meta({
+      title: 'what stands around the spot, by name: walls, houses, hedges, fences, trees',
+    }),
+    snow: snowSchema.optional().meta({
+      title: 'snow on lid and ground, where the weather has snow depth, or rain and temperature',
+    }),
     shading: shadingSchema
       .optional()
       .meta({ title: 'share of the light that passes, from a trace or fixed' }),
-    sky_model: z.enum(['hay-davies', 'isotropic']).default('hay-davies').meta({
+    sky_model: z.enum(['hay-davies', 'isotropic', 'perez']).default('hay-davies').meta({
       title: 'how the diffuse light is spread over the sky',
       assumption: 'brighter around the sun; the choice matters little for a nearly flat cell',
+    }),
+    measured_light: measuredLightSchema.optional().meta({
+      title:
+        'light logged at the spot beside the weather of the same days; gives a share for beam and for diffuse',
     }),
     light_on_cell: lightOnCellSchema.optional().meta({
       title: 'light logged on the cell itself; sun, sky, horizon and cover are then not computed',

@@ -1,7 +1,11 @@
 import type { Complain } from '../common/Complaint.ts';
 import type { HourlyMapping } from '../weather/examineHourlyCsv.ts';
 import { type CoverParams, coverParams } from './cover/coverParams.ts';
-import type { SpotSection } from './schema.ts';
+import type { MeasuredLight } from './measured/MeasuredShares.ts';
+import { type SpotSection, USUAL_SNOW } from './schema.ts';
+import { bearingOf } from './shade/bearingOf.ts';
+import type { Obstacle } from './shade/Obstacle.ts';
+import { obstacleOf } from './shade/obstacleOf.ts';
 
 type Stamp = HourlyMapping['stamp'];
 
@@ -23,7 +27,14 @@ export type Shading = { factor: number } | { file: string; stamp: Stamp; column:
 export interface SpotParams {
   cellTilt_deg: number;
   cellBearing_deg: number;
+  /** Above the ground. */
+  cellHeight_m: number;
   cover: CoverParams | 'none';
+  /** Share of the light that dirt takes. */
+  dirtLoss: number;
+  obstacles: readonly Obstacle[];
+  snow: { onLid: boolean; groundAlbedo: number };
+  measured: MeasuredLight | undefined;
   /** Reflectance undefined: the site's albedo. */
   horizon: { file: string; reflectance: number | undefined } | undefined;
   shading: Shading | undefined;
@@ -55,10 +66,22 @@ export function spotParams(section: SpotSection, complain: Complain): SpotParams
       fix: 'add cell_bearing_deg: 180 for a cell that faces south',
     });
   }
-  const spot = {
+  const cellHeight_m = section.cell_height_m ?? CELL_HEIGHT_M;
+  const snow = section.snow ?? USUAL_SNOW;
+  const spot: SpotParams = {
     cellTilt_deg: section.cell_tilt_deg,
-    cellBearing_deg: section.cell_bearing_deg ?? 0,
+    cellBearing_deg: bearingOf(section.cell_bearing_deg ?? 0),
+    cellHeight_m,
     cover: cover ?? 'none',
+    dirtLoss: section.cover.dirt_loss,
+    obstacles: Object.entries(section.obstacles ?? {}).flatMap(([name, obstacle]) => {
+      const made = obstacleOf(name, obstacle, cellHeight_m, (complaint) =>
+        note({ ...complaint, path: ['obstacles', name, ...complaint.path] }),
+      );
+      return made === undefined ? [] : [made];
+    }),
+    snow: { onLid: snow.on_lid, groundAlbedo: snow.ground_albedo },
+    measured: measuredOf(section, note),
     horizon: section.horizon && {
       file: section.horizon.file,
       reflectance: section.horizon.reflectance,
@@ -68,6 +91,44 @@ export function spotParams(section: SpotSection, complain: Complain): SpotParams
     loggedLight: loggedLightOf(section, note),
   };
   return complete ? spot : undefined;
+}
+
+/** Where the cell lies on a jar that stands on the ground. */
+const CELL_HEIGHT_M = 0.15;
+
+function measuredOf(section: SpotSection, complain: Complain): MeasuredLight | undefined {
+  const log = section.measured_light;
+  if (log === undefined) return undefined;
+  if (log.sensor_tilt_deg > 0 && log.sensor_bearing_deg === undefined) {
+    complain({
+      code: 'SCENARIO_MISSING_KEY',
+      path: ['measured_light', 'sensor_bearing_deg'],
+      got: `a sensor tilted ${log.sensor_tilt_deg} deg without a bearing`,
+      expected: 'the bearing it faced, 0 to 360 deg clockwise from north, or a compass point',
+      fix: 'add sensor_bearing_deg: 180 for a sensor that faced south',
+    });
+  }
+  for (const key of ['horizon', 'obstacles'] as const) {
+    if (log.replaces !== 'geometry' || section[key] === undefined) continue;
+    complain({
+      code: 'SCENARIO_CONFLICT',
+      path: [key],
+      got: `${key} beside a measured_light that replaces the geometry`,
+      expected: 'one of them',
+      fix: `remove ${key}, or say replaces: factor to let the log correct what ${key} gives`,
+    });
+  }
+  return {
+    file: log.file,
+    stamp: log.stamp,
+    column: log.column,
+    unit: log.unit,
+    lumenPerWatt: log.lumen_per_W,
+    sensorTilt_deg: log.sensor_tilt_deg,
+    sensorBearing_deg: bearingOf(log.sensor_bearing_deg ?? 0),
+    replaces: log.replaces,
+    missing: log.missing,
+  };
 }
 
 function shadingOf(section: SpotSection, complain: Complain): Shading | undefined {
@@ -104,7 +165,7 @@ function shadingOf(section: SpotSection, complain: Complain): Shading | undefine
 function loggedLightOf(section: SpotSection, complain: Complain): LoggedLight | undefined {
   const logged = section.light_on_cell;
   if (logged === undefined) return undefined;
-  for (const key of ['horizon', 'shading'] as const) {
+  for (const key of ['horizon', 'obstacles', 'shading', 'measured_light'] as const) {
     if (section[key] === undefined) continue;
     complain({
       code: 'SCENARIO_CONFLICT',

@@ -4,12 +4,14 @@ import type { NightRow } from '../night/NightRow.ts';
 import type { MonthStatistics } from './types.ts';
 
 /**
- * The night ledger by calendar month of the evenings, in the order of time.
+ * The night ledger by calendar month of the evenings, in the order of time. Nights that the record holds only in
+ * part are left out.
  * in: rows, the night ledger
  */
 export function monthStatistics(rows: readonly NightRow[]): MonthStatistics[] {
   const months = new Map<string, NightRow[]>();
   for (const row of rows) {
+    if (!row.complete) continue;
     const month = row.night.slice(0, 7);
     const nights = months.get(month);
     if (nights === undefined) months.set(month, [row]);

@@ -1,3 +1,5 @@
+import type { DarkBecause } from '../year/NightTotals.ts';
+
 /** A run of consecutive failure nights. */
 export interface Spell {
   from: string;
@@ -15,7 +17,7 @@ export interface Fortnight {
   lowestStore_V: number;
 }
 
-/** What a winter came to. */
+/** What a winter came to. Nights that the record holds only in part are left out. */
 export interface WinterStatistics {
   winter: string;
   /** A part winter carries no verdict. */
@@ -25,6 +27,8 @@ export interface WinterStatistics {
   failureNights: number;
   promised_h: number;
   dark_h: number;
+  /** Failure nights by what most of their dark time came from; causes that did not occur are left out. */
+  causes: Partial<Record<DarkBecause, number>>;
   /** The night with most dark hours; undefined where none was dark. */
   worstNight?: { night: string; dark_h: number; cause: string };
   longestSpell?: Spell;

@@ -31,10 +31,11 @@ function inSeason(winter: string, rows: NightRow[], latitude_deg: number): Night
   return july <= 0 ? rows : [...rows.slice(july), ...rows.slice(0, july)];
 }
 
-function oneWinter(winter: string, rows: NightRow[], latitude_deg: number): WinterStatistics {
+function oneWinter(winter: string, all: NightRow[], latitude_deg: number): WinterStatistics {
+  const rows = all.filter((row) => row.complete);
   const promised = rows.filter((row) => row.outcome !== 'nothing-promised');
   const failed = rows.filter((row) => row.outcome === 'failed');
-  const worst = rows.reduce((a, b) => (b.dark_h > a.dark_h ? b : a), rows[0]!);
+  const worst = rows.reduce<NightRow | undefined>((a, b) => (b.dark_h > (a?.dark_h ?? 0) ? b : a), undefined);
   const withReserve = rows.filter((row) => !Number.isNaN(row.reserveDawn_J));
   const least = withReserve.reduce<NightRow | undefined>(
     (a, b) => (a === undefined || b.reserveDawn_J < a.reserveDawn_J ? b : a),
@@ -46,14 +47,15 @@ function oneWinter(winter: string, rows: NightRow[], latitude_deg: number): Wint
   const darkHours = failed.map((row) => row.dark_h);
   return {
     winter,
-    complete: isWhole(winter, rows, latitude_deg),
+    complete: isWhole(winter, all, latitude_deg),
     nights: promised.length,
     failureNights: failed.length,
     promised_h: compensatedSum(rows.map((row) => row.promised_h)),
     dark_h: compensatedSum(rows.map((row) => row.dark_h)),
-    ...(worst.dark_h > 0
-      ? { worstNight: { night: worst.night, dark_h: worst.dark_h, cause: worst.cause } }
-      : {}),
+    causes: causesOf(failed),
+    ...(worst === undefined
+      ? {}
+      : { worstNight: { night: worst.night, dark_h: worst.dark_h, cause: worst.cause } }),
     ...(spell === undefined ? {} : { longestSpell: spell }),
     ...(fortnight === undefined ? {} : { darkestFortnight: fortnight }),
     lightGiven_lm_h: compensatedSum(rows.map((row) => row.lightGiven_lm_h)),
@@ -64,6 +66,12 @@ function oneWinter(winter: string, rows: NightRow[], latitude_deg: number): Wint
     dark90_h: darkHours.length === 0 ? 0 : quantile(darkHours, 0.9),
     filledWeather_h: compensatedSum(rows.map((row) => row.filledWeather_h)),
   };
+}
+
+function causesOf(failed: readonly NightRow[]): WinterStatistics['causes'] {
+  const causes: WinterStatistics['causes'] = {};
+  for (const { cause } of failed) if (cause !== 'none') causes[cause] = (causes[cause] ?? 0) + 1;
+  return causes;
 }
 
 /** Nights after a spell until a dawn with half of the winter's median reserve; the rest of the winter if none comes. */

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
-import { resolve } from 'node:path';
 import type { Scenario, ScenarioSpot } from '../scenario/Scenario.ts';
+import { readScenarioFile } from '../scenario/scenarioFile.ts';
 import { spotLight } from '../spot/lightOnCell.ts';
 import type { SpotLight } from '../spot/SpotLight.ts';
 import { checkWholeYears } from '../weather/checkWholeYears.ts';
@@ -69,7 +69,7 @@ function weatherOf(scenario: Scenario, file: string | undefined): WeatherRecord 
 }
 
 function lightOf(scenario: Scenario, spot: ScenarioSpot, weather: WeatherRecord | undefined): SpotLight {
-  const read = (file: string) => readTextFile(resolve(scenario.folder, file), file).bytes;
+  const read = (file: string) => readScenarioFile(scenario, file).bytes;
   return spotLight(weather, scenario.site, spot.params, read);
 }
 

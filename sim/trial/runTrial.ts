@@ -89,7 +89,7 @@ function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[]
   }
   if (year.beyondFormula_s > 0) {
     flags.push(
-      `${(year.beyondFormula_s / 3600).toFixed(1)} lit hours with the store above (1 - duty) times the output: the stated current limit was used there, not the choke's formula`,
+      `${lasting(year.beyondFormula_s)} lit with the store above (1 - duty) times the output: the stated current limit was used there, not the choke's formula`,
     );
   }
   if (light.cappedHours > 0) {
@@ -106,6 +106,10 @@ function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[]
     flags.push(`energy closes only to ${year.energyResidual.toExponential(1)} of what was moved`);
   }
   return flags;
+}
+
+function lasting(seconds: number): string {
+  return seconds < 3600 ? `${Math.ceil(seconds / 60)} min` : `${(seconds / 3600).toFixed(1)} h`;
 }
 
 function sum(column: Float64Array): number {

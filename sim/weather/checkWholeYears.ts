@@ -51,7 +51,7 @@ function lackingText(start_ms: number, end_ms: number, years: number): string {
 }
 
 /** The same instant of the calendar some years on, UTC; of a 29 February, 1 March. */
-function anniversary(ms: number, years: number): number {
+export function anniversary(ms: number, years: number): number {
   const date = new Date(ms);
   return date.setUTCFullYear(date.getUTCFullYear() + years);
 }

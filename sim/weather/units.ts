@@ -27,6 +27,13 @@ const unit = (
 ): Unit => ({ canonical, over, subtract, multiply, divide });
 
 /**
+ * Luminous efficacy of daylight as a whole, lumens per watt: 110 to 120 from overcast to clear sky. A light meter's
+ * reading turned into irradiance is good to 10 percent.
+ * source: DaylightEfficacy
+ */
+const DAYLIGHT_LM_W = 115;
+
+/**
  * Every unit a weather file may state, spelt as the scenario spells it.
  * Factors of feet, inches, miles and the calorie (4.184 J) are exact by definition.
  * source: SP811
@@ -42,6 +49,8 @@ export const UNITS = {
   'kJ/m2': unit('W/m2', 'sum', 1000),
   'MJ/m2': unit('W/m2', 'sum', 1_000_000),
   langley: unit('W/m2', 'sum', 41_840),
+  lx: unit('W/m2', 'mean', 1, DAYLIGHT_LM_W),
+  klx: unit('W/m2', 'mean', 1000, DAYLIGHT_LM_W),
   degC: unit('degC', 'mean', 1),
   '0.1 degC': unit('degC', 'mean', 1, 10),
   degF: unit('degC', 'mean', 5, 9, 32),
@@ -77,6 +86,8 @@ export const IRRADIANCE_UNITS = [
   'kJ/m2',
   'MJ/m2',
   'langley',
+  'lx',
+  'klx',
 ] as const satisfies UnitName[];
 export const TEMPERATURE_UNITS = ['degC', '0.1 degC', 'degF', 'K'] as const satisfies UnitName[];
 export const SNOW_UNITS = ['m', 'cm', 'mm', 'in', 'ft'] as const satisfies UnitName[];

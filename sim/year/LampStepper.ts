@@ -1,12 +1,12 @@
 import { ChargingPath } from '../lamp/ChargingPath.ts';
-import type { LoadTable } from '../lamp/loadTable.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { leakageWarming, storeCharge_C, storeVoltage_V } from '../lamp/store/step.ts';
 import { LoadDraw } from './LoadDraw.ts';
+import { SlowCurrent } from './SlowCurrent.ts';
 
 const MOST_ROUNDS = 40;
 /** Error of the end, as a share of how far a settling slow branch bends the voltage's path: measured, see the tests. */
-const SLOW_ERROR = 0.004;
+const SLOW_ERROR = 0.001;
 /**
  * The lamp's circuit and its state, moved on by one step at a time under constant light and temperature.
  *
@@ -16,7 +16,7 @@ const SLOW_ERROR = 0.004;
  * is the point that the path itself passes at half time. Each current and each loss is the integral of its own
  * expansion along that path; the state is charge, moved by the same integrals that the ledger sums, so that charge
  * closes to rounding, while energy closes only as well as the expansion holds. The slow branches see the voltage as a
- * straight line over the step and follow it exactly.
+ * parabola over the step and follow it exactly.
  *
  * Leakage, balancing, limiter and standby draw from the inner voltage; cell and driver meet at the terminals, behind
  * the series resistance.
@@ -25,7 +25,6 @@ const SLOW_ERROR = 0.004;
  */
 export class LampStepper {
   readonly path: ChargingPath;
-  readonly load: LoadTable;
   readonly lamp: LampParams;
 
   // State.
@@ -39,9 +38,6 @@ export class LampStepper {
   share = 0;
   /** The driver has stopped at its floor and waits. */
   stopped = false;
-  /** A boost above the reach of its formula: the stated current limit holds. */
-  beyond = false;
-
   /** The point of expansion may miss the middle of the path by this, and by a share of the path. */
   private middleSettled_V = 2e-4;
   private middleShare = 0.1;
@@ -81,10 +77,8 @@ export class LampStepper {
   private readonly c1: number;
   private readonly ohm: number;
   private readonly pathSeries_ohm: number;
-  private readonly slow1_ohm: number;
-  private readonly slow2_ohm: number;
-  private readonly slow1_s: number;
-  private readonly slow2_s: number;
+  private readonly slow1: SlowCurrent;
+  private readonly slow2: SlowCurrent;
   private readonly fold_V: number;
   private readonly leakScale_A: number;
   private readonly floor_V: number;
@@ -94,24 +88,20 @@ export class LampStepper {
   private readonly limiter_ohm: number;
   private readonly belowFloor_A: number;
   private readonly standbyOff_A: number;
-  private readonly draw: LoadDraw;
+  readonly draw: LoadDraw;
   private leakNow_A = 0;
 
   constructor(lamp: LampParams) {
     const { store, driver } = lamp;
     this.lamp = lamp;
     this.path = new ChargingPath(lamp.cell, lamp.diode);
-    this.load = lamp.load;
     this.draw = new LoadDraw(driver.law, lamp.load);
     this.c0 = store.capacitance_F;
     this.c1 = store.rise_F_V;
     this.ohm = store.series_ohm;
     this.pathSeries_ohm = lamp.cell.series_ohm + lamp.diode.series_ohm;
-    const [slow1, slow2] = store.slow;
-    this.slow1_ohm = slow1.resistance_ohm;
-    this.slow2_ohm = slow2.resistance_ohm;
-    this.slow1_s = slow1.resistance_ohm * slow1.capacitance_F;
-    this.slow2_s = slow2.resistance_ohm * slow2.capacitance_F;
+    this.slow1 = new SlowCurrent(store.slow[0]);
+    this.slow2 = new SlowCurrent(store.slow[1]);
     this.fold_V = store.leakageFold_V;
     this.foldFinite = Number.isFinite(store.leakageFold_V);
     this.leakScale_A = this.foldFinite
@@ -156,7 +146,7 @@ export class LampStepper {
 
   /** Leakage current at an inner voltage under the present temperature, amperes. */
   leakageAt_A(main_V: number): number {
-    return this.foldFinite ? this.leakNow_A * Math.expm1(main_V / this.fold_V) : this.leakNow_A * main_V;
+    return this.foldFinite ? this.leakNow_A * (Math.exp(main_V / this.fold_V) - 1) : this.leakNow_A * main_V;
   }
 
   /** Rate of the inner voltage at the present state, volts per second; sets terminal_V too. */
@@ -173,14 +163,9 @@ export class LampStepper {
     this.slow2_V = this.endSlow2_V;
   }
 
-  /** Value of a column of the load table at a terminal voltage. */
-  at(column: Float64Array, terminal_V: number): number {
-    return this.draw.at(column, terminal_V);
-  }
-
   /** Lumens of the lit LED at a terminal voltage, averaged over its share of the time. */
   light_lm(terminal_V: number): number {
-    return this.share * this.draw.at(this.load.light_lm, terminal_V);
+    return this.share * this.draw.at(this.draw.columns.light_lm, terminal_V);
   }
 
   /**
@@ -196,7 +181,7 @@ export class LampStepper {
     const { photocurrent_A, saturation_A, thermal_V, shunt_S, isSwitch } = path;
     const { diodeSaturation_A, diodeThermal_V, diodeLeak_S } = path;
     const { c0, c1, ohm, pathSeries_ohm, foldFinite, fold_V, leakNow_A, floor_V, draw } = this;
-    const { balancing_S, limiter_V, limiter_ohm, slow1_s, slow2_s, slow1_ohm, slow2_ohm } = this;
+    const { balancing_S, limiter_V, limiter_ohm, slow1, slow2 } = this;
     const { middleSettled_V, middleShare, junctionSettled_V } = this;
     const from_V = this.main_V;
     const dark = photocurrent_A === 0;
@@ -204,16 +189,16 @@ export class LampStepper {
     const standbyFull_A = on ? 0 : this.stopped ? this.belowFloor_A : this.standbyOff_A;
     const highest_V = Math.max(from_V, path.openCircuit_V);
 
-    // Slow branches: current at the start, and what is left of it after the step.
-    const slow1From_A = slow1_s > 0 ? (from_V - this.slow1_V) / slow1_ohm : 0;
-    const slow2From_A = slow2_s > 0 ? (from_V - this.slow2_V) / slow2_ohm : 0;
-    const left1 = slow1_s > 0 ? this.leftAfter(1, h) : 1;
-    const left2 = slow2_s > 0 ? this.leftAfter(2, h) : 1;
+    if (slow1.exists) slow1.begin(from_V, this.slow1_V, h);
+    if (slow2.exists) slow2.begin(from_V, this.slow2_V, h);
 
     let V = dark ? from_V + 0.5 * h * this.lastDarkRate : from_V;
     let terminal = V;
     let v = path.startingJunction_V(V);
     let rise_V = 0;
+    let bulge_V = 0;
+    let leakAt_V = Number.NEGATIVE_INFINITY;
+    let grown = 0;
     let follows = 0;
     for (let round = 0; round < MOST_ROUNDS; round++) {
       // Diode: current, slope, bend.
@@ -238,7 +223,7 @@ export class LampStepper {
       let loadBend = 0;
       let damp = 1;
       if (on) {
-        draw.at_V(terminal, this.share, this.beyond);
+        draw.at_V(terminal, this.share);
         load = draw.current_A;
         loadSlope = draw.slope_S;
         loadBend = draw.bend;
@@ -269,9 +254,13 @@ export class LampStepper {
       let leak: number;
       let leakSlope: number;
       if (foldFinite) {
-        const e2 = leakNow_A * Math.exp(V / fold_V);
-        leak = e2 - leakNow_A;
-        leakSlope = e2 / fold_V;
+        // One exponential a step; between rounds the series serves, as long as they are near.
+        const away = (V - leakAt_V) / fold_V;
+        if (away < 0.1 && away > -0.1) grown *= 1 + away * (1 + away * (0.5 + away * (1 / 6)));
+        else grown = leakNow_A * Math.exp(V / fold_V);
+        leakAt_V = V;
+        leak = grown - leakNow_A;
+        leakSlope = grown / fold_V;
       } else {
         leakSlope = leakNow_A;
         leak = leakNow_A * V;
@@ -288,20 +277,9 @@ export class LampStepper {
         standby *= V / floor_V;
         standbySlope = standbyFull_A / floor_V;
       }
-      // Mean current of the slow branches, the store's voltage rising in a straight line.
-      let slow1Steady_A = 0;
-      let slow2Steady_A = 0;
-      let slow1_C = 0;
-      let slow2_C = 0;
-      if (slow1_s > 0 && h > 0) {
-        slow1Steady_A = (rise_V * slow1_s) / (slow1_ohm * h);
-        slow1_C = slow1Steady_A * h + (slow1From_A - slow1Steady_A) * slow1_s * (1 - left1);
-      }
-      if (slow2_s > 0 && h > 0) {
-        slow2Steady_A = (rise_V * slow2_s) / (slow2_ohm * h);
-        slow2_C = slow2Steady_A * h + (slow2From_A - slow2Steady_A) * slow2_s * (1 - left2);
-      }
-      const slow_A = h > 0 ? (slow1_C + slow2_C) / h : slow1From_A + slow2From_A;
+      const slow_A =
+        (slow1.exists ? slow1.follow(rise_V, bulge_V) : 0) +
+        (slow2.exists ? slow2.follow(rise_V, bulge_V) : 0);
 
       const loadNow = on ? load + loadSlope * (endChange + damp * ohm * g * dv) : 0;
       const net = current - loadNow - leak - bleed - standby - slow_A;
@@ -323,7 +301,8 @@ export class LampStepper {
       const riseChange = newRise_V - rise_V;
       const miss = middleSettled_V + middleShare * (newRise_V < 0 ? -newRise_V : newRise_V);
       const settled =
-        (bend === 0 || (dv < junctionSettled_V && dv > -junctionSettled_V)) &&
+        dv < junctionSettled_V &&
+        dv > -junctionSettled_V &&
         shift < miss &&
         shift > -miss &&
         endChange < middleSettled_V &&
@@ -331,6 +310,7 @@ export class LampStepper {
         riseChange < 2 * middleSettled_V &&
         riseChange > -2 * middleSettled_V;
       rise_V = newRise_V;
+      bulge_V = shift - from_x - 0.5 * newRise_V;
       if (!settled) {
         V += shift;
         v += follows * shift;
@@ -354,11 +334,10 @@ export class LampStepper {
         x1 = end_x * h + gap * first;
         x2 = end_x * end_x * h + 2 * end_x * gap * first + (gap * gap * (1 - whole * whole)) / (-2 * pull);
       }
+      const straight_x1 = x1;
       // A slow branch draws more early in the step than late, or the reverse: what that moves the path, on average.
-      if (slow1_s > 0 && h > 0) {
-        x1 -= ((slow1From_A - slow1Steady_A) * earlier(slow1_s, left1, h)) / farad;
-        x1 -= ((slow2From_A - slow2Steady_A) * earlier(slow2_s, left2, h)) / farad;
-      }
+      if (slow1.exists) x1 -= slow1.ahead_C_s() / farad;
+      if (slow2.exists) x1 -= slow2.ahead_C_s() / farad;
       // Half bends of the current in, the junction, the load and the leakage.
       const uSlope = terminalSlope + follows * (1 + pathSeries_ohm * conductance);
       const junctionBend =
@@ -369,6 +348,11 @@ export class LampStepper {
       const loadHalf = 0.5 * loadBend * terminalSlope * terminalSlope;
       const leakHalf = foldFinite ? (0.5 * leakSlope) / fold_V : 0;
       const terminalHalf = ohm * (inHalf - loadHalf);
+      // The bends move the path itself, too; on average over the step by this.
+      x1 += (((inHalf - loadHalf - leakHalf) * x2) / farad) * 0.5 * h * phi;
+
+      // The same, at the middle of the step, for what is read there.
+      const middle_x = h > 0 ? shift + (1.5 * (x1 - straight_x1)) / h : shift;
 
       // Charges.
       const in_C = h * current + inSlope * x1 + inHalf * x2;
@@ -379,29 +363,26 @@ export class LampStepper {
       const drained_C = load_C + leak_C + bleed_C + standby_C;
       this.in_C = in_C;
       this.out_C = drained_C;
-      this.end_C = this.charge_C + (in_C - drained_C - slow1_C - slow2_C);
+      this.end_C = this.charge_C + (in_C - drained_C - h * slow_A);
       if (this.end_C < 0) return false;
       this.endMain_V = storeVoltage_V(this.lamp.store, this.end_C);
-      const slow1End_A = slow1Steady_A + (slow1From_A - slow1Steady_A) * left1;
-      const slow2End_A = slow2Steady_A + (slow2From_A - slow2Steady_A) * left2;
-      this.endSlow1_V = slow1_s > 0 ? this.slow1_V + (slow1_C * slow1_ohm) / slow1_s : this.slow1_V;
-      this.endSlow2_V = slow2_s > 0 ? this.slow2_V + (slow2_C * slow2_ohm) / slow2_s : this.slow2_V;
+      this.endSlow1_V = slow1.exists && h > 0 ? this.slow1_V + slow1.rise_V() : this.slow1_V;
+      this.endSlow2_V = slow2.exists && h > 0 ? this.slow2_V + slow2.rise_V() : this.slow2_V;
+      const slowEnd_A = (slow1.exists ? slow1.end_A() : 0) + (slow2.exists ? slow2.end_A() : 0);
       const end_x = this.endMain_V - V;
       this.terminal_V = terminal + terminalSlope * end_x;
-      this.endRate = (net + slow_A - slow1End_A - slow2End_A + netSlope * end_x) / (c0 + c1 * this.endMain_V);
+      this.endRate = (net + slow_A - slowEnd_A + netSlope * end_x) / (c0 + c1 * this.endMain_V);
       this.startRate = rate + pull * from_x;
       if (dark) this.lastDarkRate = this.endRate;
       // What the expansion leaves out, from what it holds: the next order is smaller by the path over the length on
       // which each curve bends.
       const reach = Math.max(from_x < 0 ? -from_x : from_x, end_x < 0 ? -end_x : end_x);
-      const inReach = reach < 3 * diodeThermal_V ? reach / (3 * diodeThermal_V) : 1;
+      const inReach = 0.3 * Math.min(4, reach / (3 * diodeThermal_V)) + Math.abs(z);
       const leftOut =
         (inHalf < 0 ? -inHalf : inHalf) * inReach +
         ((loadHalf < 0 ? -loadHalf : loadHalf) + leakHalf) * reach;
       // A slow branch that settles within the step bends the path by about this.
-      const bent_C =
-        Math.abs(slow1From_A - slow1Steady_A) * Math.min(slow1_s, h) +
-        Math.abs(slow2From_A - slow2Steady_A) * Math.min(slow2_s, h);
+      const bent_C = h > 0 ? (slow1.exists ? slow1.bent_C() : 0) + (slow2.exists ? slow2.bent_C() : 0) : 0;
       this.error_V = (leftOut * x2 + SLOW_ERROR * bent_C) / farad;
 
       // Energies: each the integral of a product of two expansions, to second order.
@@ -427,18 +408,21 @@ export class LampStepper {
       this.leakage_J = V * leak_C + leak * x1 + leakSlope * x2;
       this.limiter_J = V * bleed_C + bleed * x1 + bleedSlope * x2;
       this.standby_J = V * standby_C + standby * x1 + standbySlope * x2;
-      this.slow_J =
-        slowHeat(slow1_ohm, slow1_s, slow1From_A, slow1Steady_A, left1, h) +
-        slowHeat(slow2_ohm, slow2_s, slow2From_A, slow2Steady_A, left2, h);
+      this.slow_J = (slow1.exists ? slow1.heat_J() : 0) + (slow2.exists ? slow2.heat_J() : 0);
       if (on) {
         this.load_J =
           h * terminal * loadNow +
           x1 * (terminal * loadDown + terminalSlope * loadNow) +
           x2 * (terminalSlope * loadDown + terminal * loadHalf + terminalHalf * loadNow);
-        this.led_J = this.load_J * draw.at(this.load.efficiency, terminal);
-        this.led_C = this.share * this.meanAlong(this.load.led_A, terminal, terminalSlope, from_x, end_x) * h;
+        this.led_J = this.load_J * draw.at(draw.columns.efficiency, terminal);
+        this.led_C =
+          this.share *
+          this.meanAlong(draw.columns.led_A, terminal, terminalSlope, from_x, middle_x, end_x) *
+          h;
         this.light_lm_s =
-          this.share * this.meanAlong(this.load.light_lm, terminal, terminalSlope, from_x, end_x) * h;
+          this.share *
+          this.meanAlong(this.draw.columns.light_lm, terminal, terminalSlope, from_x, middle_x, end_x) *
+          h;
       } else {
         this.load_J = 0;
         this.led_J = 0;
@@ -458,52 +442,15 @@ export class LampStepper {
     terminal_V: number,
     slope: number,
     from_x: number,
+    middle_x: number,
     to_x: number,
   ): number {
     const draw = this.draw;
     return (
       (draw.at(column, terminal_V + slope * from_x) +
-        4 * draw.at(column, terminal_V) +
+        4 * draw.at(column, terminal_V + slope * middle_x) +
         draw.at(column, terminal_V + slope * to_x)) /
       6
     );
   }
-
-  private leftFor_s = Number.NaN;
-  private left1 = 1;
-  private left2 = 1;
-
-  /** Share of a slow branch's lag that is left after a time; remembered, since most steps are an hour. */
-  private leftAfter(branch: 1 | 2, duration_s: number): number {
-    if (duration_s !== this.leftFor_s) {
-      this.leftFor_s = duration_s;
-      this.left1 = this.slow1_s > 0 ? Math.exp(-duration_s / this.slow1_s) : 1;
-      this.left2 = this.slow2_s > 0 ? Math.exp(-duration_s / this.slow2_s) : 1;
-    }
-    return branch === 1 ? this.left1 : this.left2;
-  }
-}
-
-/** Integral over a step of the charge that a decaying unit current runs ahead of its mean, in s2. */
-function earlier(tau_s: number, left: number, h: number): number {
-  return tau_s * (h - (1 - left) * (tau_s + 0.5 * h));
-}
-
-/** Heat in the resistance of a slow branch whose current goes from one value towards a steady one. */
-function slowHeat(
-  ohm: number,
-  tau_s: number,
-  from_A: number,
-  steady_A: number,
-  left: number,
-  h: number,
-): number {
-  if (tau_s === 0) return 0;
-  const gap_A = from_A - steady_A;
-  return (
-    ohm *
-    (steady_A * steady_A * h +
-      2 * steady_A * gap_A * tau_s * (1 - left) +
-      0.5 * gap_A * gap_A * tau_s * (1 - left * left))
-  );
 }

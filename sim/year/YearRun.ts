@@ -1,3 +1,4 @@
+import type { LoadTable } from '../lamp/loadTable.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { storeEnergy_J } from '../lamp/store/step.ts';
 import type { LampStepper } from './LampStepper.ts';
@@ -54,14 +55,16 @@ export class YearRun {
   private readonly floor_V: number;
   private readonly rated_V: number;
   private readonly conducts_V: number;
-  private readonly beyondShare: number;
+  /** Store voltage above which a boost's choke no longer runs empty. */
+  private readonly edge_V: number;
+  private beyond = false;
   private readonly needsDusk: boolean;
 
   private now_s = 0;
   private hour = 0;
   private night = 0;
   private promised = false;
-  private armed = true;
+  private armed: boolean;
   private beganBelow = false;
   private switchedOnTonight = false;
   private inNight = false;
@@ -86,16 +89,16 @@ export class YearRun {
     const law = params.driver.law;
     this.conducts_V =
       law.kind === 'boost' ? params.led.forward_V[0]! + law.rectifier_V : Number.POSITIVE_INFINITY;
-    this.beyondShare = law.kind === 'boost' ? 1 - law.duty : Number.POSITIVE_INFINITY;
+    this.edge_V = law.kind === 'boost' ? edgeOf(params.load, 1 - law.duty) : Number.POSITIVE_INFINITY;
     this.needsDusk = params.driver.restartNeedsDusk;
+    this.armed = !(this.needsDusk && lamp.stopped);
   }
 
   run(): void {
     const { plan, count } = this.input;
     this.now_s = plan.from_s;
     this.lamp.share = 0;
-    this.lamp.stopped = false;
-    this.lamp.beyond = false;
+    this.setBeyond(false);
     this.terminal_V = this.lamp.main_V;
     let next = 0;
     let hourNumber = Math.floor(plan.from_s / 3600);
@@ -108,7 +111,7 @@ export class YearRun {
         next++;
       }
       this.advanceTo(hourEnd_s);
-      this.columns.storeEnd_V[this.hour] = this.lamp.main_V;
+      if (hourEnd_s === (hourNumber + 1) * 3600) this.columns.storeEnd_V[this.hour] = this.lamp.main_V;
       hourNumber++;
     }
   }
@@ -152,6 +155,10 @@ export class YearRun {
         nights.lowest_V[this.night] = lamp.main_V;
         this.inNight = true;
         this.armed = true;
+        if (lamp.stopped && lamp.share > 0 && lamp.main_V >= this.restart_V) {
+          lamp.stopped = false;
+          this.readLight();
+        }
         break;
       case PLAN.dawn:
         nights.dawn_V[this.night] = lamp.main_V;
@@ -184,7 +191,7 @@ export class YearRun {
   private readLight(): void {
     const { lamp } = this;
     if (lamp.share > 0 && !lamp.stopped) {
-      lamp.beyond = this.beyondShare < 1 && lamp.main_V >= this.beyondShare * this.output_V(lamp.main_V);
+      this.setBeyond(lamp.main_V >= this.edge_V);
       lamp.settle();
       if (lamp.terminal_V <= this.floor_V) {
         lamp.stopped = true;
@@ -196,8 +203,9 @@ export class YearRun {
     this.light_lm = lamp.share > 0 && !lamp.stopped ? lamp.light_lm(this.terminal_V) : 0;
   }
 
-  private output_V(terminal_V: number): number {
-    return this.lamp.at(this.lamp.load.output_V, terminal_V);
+  private setBeyond(beyond: boolean): void {
+    this.beyond = beyond;
+    this.lamp.draw.setBeyond(beyond);
   }
 
   private advanceTo(target_s: number): void {
@@ -239,10 +247,7 @@ export class YearRun {
         : Number.NaN;
     }
     if (lamp.share === 0) return Number.NaN;
-    if (this.beyondShare < 1) {
-      const edge_V = this.beyondShare * this.output_V(end_V);
-      if (lamp.beyond ? end_V < edge_V : end_V > edge_V) return edge_V;
-    }
+    if (this.beyond ? end_V < this.edge_V : end_V > this.edge_V) return this.edge_V;
     return end_V < this.floor_V ? this.floor_V : Number.NaN;
   }
 
@@ -298,7 +303,7 @@ export class YearRun {
       lamp.settle();
       this.terminal_V = lamp.terminal_V;
     } else {
-      lamp.beyond = !lamp.beyond;
+      this.setBeyond(!this.beyond);
       lamp.settle();
       this.terminal_V = lamp.terminal_V;
       this.light_lm = lamp.light_lm(this.terminal_V);
@@ -378,7 +383,7 @@ export class YearRun {
     columns.shining_s[hour]! += step_s;
     nights.light_lm_h[night]! += lamp.light_lm_s / 3600;
     nights.shining_s[night]! += step_s;
-    if (lamp.beyond) this.beyondFormula_s += step_s;
+    if (this.beyond) this.beyondFormula_s += step_s;
     const bright_s = this.timeAbove(input.leastLight_lm, before_lm, after_lm, from_V, to_V, step_s);
     nights.aboveHalf_s[night]! += this.timeAbove(
       this.duskLight_lm / 2,
@@ -437,6 +442,16 @@ export class YearRun {
     const share = passage(lamp, from_V, to_V, lamp.startRate * step_s, lamp.endRate * step_s, level_lm);
     return step_s * (after_lm < before_lm ? share : 1 - share);
   }
+}
+
+/** The store voltage that equals a share of the output it is boosted to; the table's end where it never does. */
+function edgeOf(load: LoadTable, share: number): number {
+  const { output_V } = load.within;
+  let row = 0;
+  while (row < output_V.length - 1 && row * load.step_V < share * output_V[row]!) row++;
+  const over = (i: number) => i * load.step_V - share * output_V[i]!;
+  if (row === 0 || over(row) < 0) return Number.POSITIVE_INFINITY;
+  return (row - over(row) / (over(row) - over(row - 1))) * load.step_V;
 }
 
 function shareAbove(from: number, to: number, level: number): number {

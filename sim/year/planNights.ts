@@ -2,6 +2,7 @@ import { DateTime } from 'luxon';
 import type { PromiseSection, ScheduleSection } from '../lamp/schedule/schema.ts';
 import type { NightCalendar } from '../sun/NightCalendar.ts';
 import { type NightPlan, PLAN } from './NightPlan.ts';
+import type { DarkStretch } from './sensedDark.ts';
 
 /** The stretch of time a plan is made for. */
 export interface PlanStretch {
@@ -13,6 +14,8 @@ export interface PlanStretch {
   timeZone: string;
   /** True where one year is repeated: the plan then runs from the first solar noon through the seam back to it. */
   joined: boolean;
+  /** When the lamp itself takes it for dark, for a schedule that switches on by that. */
+  dark?: readonly DarkStretch[];
 }
 
 const HOUR_MS = 3_600_000;
@@ -41,6 +44,8 @@ export function planNights(
   const whats: number[] = [];
   const values: number[] = [];
   const clock = clockReader(nights, stretch.timeZone);
+  const sensed = stretch.dark === undefined ? [] : sensedInstants(stretch, stretch.dark, schedule, from_ms);
+  let nextSensed = 0;
   for (let k = firstNight; k < firstNight + nightCount; k++) {
     const tonight: Instant[] = [{ at: nights.noon_ms[k]!, what: PLAN.noon, value: k - firstNight }];
     const noonAfter = nights.noon_ms[k + 1]!;
@@ -49,12 +54,15 @@ export function planNights(
       tonight.push({ at: nights.dusk_ms[k]!, what: PLAN.dusk, value: 0 });
       tonight.push({ at: nights.dawn_ms[k]!, what: PLAN.dawn, value: 0 });
     }
-    addSchedule(tonight, nights, k, schedule, clock, white);
+    if (stretch.dark === undefined) addSchedule(tonight, nights, k, schedule, clock, white);
+    while (nextSensed < sensed.length && sensed[nextSensed]!.at < noonAfter)
+      tonight.push(sensed[nextSensed++]!);
     const promised = white ? undefined : span(nights, k, promise.from, promise.hours, promise.until, clock);
     if (promised !== undefined) {
       tonight.push({ at: promised.on, what: PLAN.promise, value: 1 });
       tonight.push({ at: promised.off, what: PLAN.promise, value: 0 });
     }
+    for (const instant of tonight) instant.at = Math.max(instant.at, nights.noon_ms[k]!);
     tonight.sort((a, b) => a.at - b.at || a.what - b.what);
     for (const { at, what, value } of tonight) {
       times.push((Math.min(Math.max(at, from_ms), Math.min(noonAfter, to_ms)) - start_ms) / 1000);
@@ -82,6 +90,46 @@ interface Instant {
 
 type Clock = (night: number, time: string) => number;
 
+/** Switching instants of a lamp that senses the dark, in the order of time, from the start of the plan on. */
+function sensedInstants(
+  stretch: PlanStretch,
+  dark: readonly DarkStretch[],
+  schedule: ScheduleSection,
+  from_ms: number,
+): Instant[] {
+  const whole_ms = stretch.count * HOUR_MS;
+  const end_ms = stretch.start_ms + whole_ms;
+  const spans = dark.map(({ from_s, to_s }) => ({
+    from: stretch.start_ms + from_s * 1000,
+    to: stretch.start_ms + to_s * 1000,
+  }));
+  const first = spans[0];
+  const last = spans[spans.length - 1];
+  if (stretch.joined && first !== undefined && last !== undefined && first !== last) {
+    // One night lies across the seam of a joined year.
+    if (first.from === stretch.start_ms && last.to === end_ms) {
+      last.to += first.to - first.from;
+      spans.shift();
+    }
+  }
+  const instants: Instant[] = [];
+  for (const span of spans) {
+    const shift = stretch.joined && span.from < from_ms ? whole_ms : 0;
+    const on = span.from + shift;
+    const off = Math.min(
+      span.to + shift,
+      schedule.hours === undefined ? Infinity : on + schedule.hours * HOUR_MS,
+    );
+    instants.push({ at: on, what: PLAN.share, value: schedule.share });
+    for (const step of schedule.dim) {
+      const at = on + step.after_h * HOUR_MS;
+      if (at < off) instants.push({ at, what: PLAN.share, value: step.share });
+    }
+    instants.push({ at: off, what: PLAN.share, value: 0 });
+  }
+  return instants.sort((a, b) => a.at - b.at);
+}
+
 function addSchedule(
   tonight: Instant[],
   nights: NightCalendar,
@@ -91,8 +139,9 @@ function addSchedule(
   white: boolean,
 ): void {
   const share = (at: number, value: number) => tonight.push({ at, what: PLAN.share, value });
+  const untilDawn = schedule.hours === undefined && (schedule.until ?? 'dawn') === 'dawn';
   const evening =
-    white && (schedule.on === 'dusk' || schedule.until === 'dawn')
+    white && (schedule.on === 'dusk' || untilDawn)
       ? undefined
       : span(nights, k, schedule.on, schedule.hours, schedule.until, clock);
   let busyUntil = Number.NEGATIVE_INFINITY;
@@ -138,7 +187,7 @@ function clockReader(nights: NightCalendar, timeZone: string): Clock {
   return (k, time) => {
     const [year, month, day] = nights.eveningDate[k]!.split('-').map(Number) as [number, number, number];
     const [hour, minute] = time.split(':').map(Number) as [number, number];
-    const evening = DateTime.fromObject({ year, month, day, hour, minute }, { zone: timeZone });
-    return (hour < 12 ? evening.plus({ days: 1 }) : evening).toMillis();
+    const evening = DateTime.fromObject({ year, month, day }, { zone: timeZone });
+    return (hour < 12 ? evening.plus({ days: 1 }) : evening).set({ hour, minute }).toMillis();
   };
 }

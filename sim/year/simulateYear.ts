@@ -6,6 +6,7 @@ import type { SpotLight } from '../spot/SpotLight.ts';
 import { LampStepper } from './LampStepper.ts';
 import type { NightTotals } from './NightTotals.ts';
 import { planNights } from './planNights.ts';
+import { sensedDark } from './sensedDark.ts';
 import type { YearColumns } from './YearColumns.ts';
 import { YearRun } from './YearRun.ts';
 
@@ -62,16 +63,20 @@ const CHARGE_CLOSES = 1e-9;
 export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOptions): YearResult {
   const { count } = light;
   const joined = options.start === 'cyclic' && (count === 8760 || count === 8784);
+  const jar_degC = new Float64Array(count);
+  jarTemperatureInto(jar_degC, light.air_degC, light.onCell_W_m2, lamp.jar);
+  const { sense } = lamp.schedule;
   const stretch = {
     start_ms: light.start_ms,
     count,
     nights: light.nights,
     timeZone: options.timeZone,
     joined,
+    ...(sense === undefined
+      ? {}
+      : { dark: sensedDark(light, jar_degC, lamp.cell, sense, light.nightLight_lux ?? 0) }),
   };
   const { plan, firstNight } = planNights(stretch, lamp.schedule, options.promise);
-  const jar_degC = new Float64Array(count);
-  jarTemperatureInto(jar_degC, light.air_degC, light.onCell_W_m2, lamp.jar);
   const input = {
     count,
     light_W_m2: light.onCell_W_m2,

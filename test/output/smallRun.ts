@@ -158,6 +158,7 @@ export function smallStatistics(
         failureNights: 0,
         promised_h: 2190,
         dark_h: 0,
+        causes: {},
         lightGiven_lm_h: 4380,
         smallestReserve_J: 45.4,
         smallestReserveNight: '2025-12-21',

@@ -65,7 +65,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       field: 'capacitance_rise',
       got: 'the key "capacitance_rise"',
       expected: 'one of format, name, seed, site, weather, start, promise, spots, lamps',
-      fix: '"capacitance_rise" belongs to each of lamps.store.',
+      fix: '"capacitance_rise" belongs to lamps.<name>.store.',
     },
     {
       title: 'a missing key, pointing to what lacks it',
@@ -78,9 +78,19 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       fix: 'add longitude_deg.',
     },
     {
+      title: 'a scenario that does not say its format',
+      change: [['format: 1\n', '']],
+      at: 'site:',
+      code: 'SCENARIO_MISSING_KEY',
+      field: 'format',
+      got: 'nothing',
+      expected: '1 (version of the way scenarios are written)',
+      fix: 'add format: 1.',
+    },
+    {
       title: 'a key without a value',
       change: [['longitude_deg: 10', 'longitude_deg:']],
-      at: ':\n  time_zone',
+      at: 'longitude_deg',
       code: 'SCENARIO_MISSING_KEY',
       field: 'site.longitude_deg',
       got: 'no value',
@@ -223,7 +233,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       got: 'the key "conductance_mS"',
       expected:
         'one of kind, inductance_uH, frequency_kHz, duty, rectifier_drop_V, current_limit_mA, part, efficiency, floor_V, restart_V, restart_needs, standby_uA, below_floor_uA',
-      fix: '"conductance_mS" belongs to each of lamps.driver of kind conductance.',
+      fix: '"conductance_mS" belongs to kind: conductance.',
     },
     {
       title: 'an efficiency above one',
@@ -313,7 +323,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       code: 'SCENARIO_WRONG_TYPE',
       field: 'spots.../lawn',
       got: 'the name "../lawn"',
-      expected: 'a letter, then letters, digits, blanks, points, low lines or hyphens, 64 at most',
+      expected: 'a name that begins with a letter, without < > : " / \\ | ? *, of 64 characters at most',
       fix: 'choose a name such as north-side.',
     },
     {
@@ -377,7 +387,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       at: '2.4,',
       code: 'LAMP_FLOOR_ABOVE_CEILING',
       field: 'lamps.one-store.driver.floor_V',
-      got: 'a floor of 2.40 V, and a ceiling of 2.29 V in full sun at 25 degC',
+      got: 'a floor of 2.40 V, and a ceiling of 2.34 V in full sun at 25 degC',
       expected: 'a floor below the ceiling: this store can never light the LED',
       fix: 'lower floor_V, or take a cell of more voltage or a diode of less drop.',
     },
@@ -390,7 +400,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       at: 'driver: {',
       code: 'SCENARIO_CONFLICT',
       field: 'lamps.one-store.driver.kind',
-      got: 'a store that reaches 4.74 V on a boost whose output is 2.62 V',
+      got: 'a store that reaches 4.79 V on a boost whose output is 2.62 V',
       expected:
         'a store that stays below the output: above it, it conducts straight through choke and rectifier into the LED',
       fix: 'add store.limiter: { at_V: 2.5 }, take LEDs in series, or another kind of driver.',
@@ -546,7 +556,7 @@ describe('loadScenario gives a scenario', () => {
       ),
     );
     expect(lamps[0]!.flags).toEqual([
-      'Above the rated voltage: full sun drives the store to 2.24 V at 25 degC, and it is rated 2.10 V. That ages it fast and can burst it; a limiter or a cell of less voltage prevents it.',
+      'Above the rated voltage: full sun drives the store to 2.29 V at 25 degC, and it is rated 2.10 V. That ages it fast and can burst it; a limiter or a cell of less voltage prevents it.',
     ]);
   });
 

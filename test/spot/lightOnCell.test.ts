@@ -5,11 +5,11 @@ import { spotLight } from '../../sim/spot/lightOnCell.ts';
 import type { SpotLight } from '../../sim/spot/SpotLight.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
 import { domeShares } from '../../sim/spot/shade/domeShares.ts';
-import { horizonDome } from '../../sim/spot/shade/horizonDome.ts';
 import { horizonProfile } from '../../sim/spot/shade/horizonProfile.ts';
 import { spotParams } from '../../sim/spot/spotParams.ts';
 import type { Site } from '../../sim/sun/Site.ts';
 import type { WeatherRecord } from '../../sim/weather/WeatherRecord.ts';
+import { horizonDome } from './domes.ts';
 import { GARDEN, inventedHours } from './inventedHours.ts';
 
 const WEATHER = inventedHours();

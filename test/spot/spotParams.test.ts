@@ -34,6 +34,7 @@ describe('spotParams', () => {
     expect(thick?.cover).toMatchObject({ refractiveIndex: 1.526, thickness_m: 0.008 });
     const raw = { refractive_index: 1.49, absorption_per_m: 5, thickness_mm: 3 };
     expect(converted({ cover: { raw } }).spot?.cover).toEqual({
+      kind: 'flat',
       refractiveIndex: 1.49,
       absorption_per_m: 5,
       thickness_m: 0.003,

@@ -1,6 +1,6 @@
 import { domeShares } from '../../sim/spot/shade/domeShares.ts';
-import { horizonDome } from '../../sim/spot/shade/horizonDome.ts';
 import { OPEN_DOME, type SkyDome } from '../../sim/spot/shade/SkyDome.ts';
+import { horizonDome } from '../spot/domes.ts';
 import type { TruthCase } from './TruthCase.ts';
 
 const topic = 'Sky view';

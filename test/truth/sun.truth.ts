@@ -243,7 +243,7 @@ export const cases: TruthCase[] = [
   },
   {
     topic,
-    what: 'azimuth, same',
+    what: 'azimuth, 43 N, 13 Feb 9:30 solar time',
     unit: 'deg',
     expected: azimuthOfBook(-40),
     tolerance: 0.15,
@@ -265,7 +265,7 @@ export const cases: TruthCase[] = [
   },
   {
     topic,
-    what: 'azimuth, same',
+    what: 'azimuth, 43 N, 1 Jul 18:30 solar time',
     unit: 'deg',
     expected: azimuthOfBook(112),
     tolerance: 0.1,
@@ -287,7 +287,7 @@ export const cases: TruthCase[] = [
   },
   {
     topic,
-    what: 'azimuth, same',
+    what: 'azimuth, 43 N, 16 Mar 16:00 solar time',
     unit: 'deg',
     expected: azimuthOfBook(66.8),
     tolerance: 0.1,

@@ -33,7 +33,7 @@ function textOf(args: Arguments, io: Io): string {
   }
   if (file === undefined)
     throw usageMistake('nothing after check', 'SCENARIO or --schema', 'longnight check --help');
-  const scenario = loadScenario(pathFrom(io.cwd, file));
+  const scenario = loadScenario(pathFrom(io.cwd, file), file);
   return args.has('json') ? json(scenarioData(scenario)) : describeScenario(scenario);
 }
 

@@ -36,7 +36,8 @@ export const runCommand: Command = {
 };
 
 async function runScenario(args: Arguments, io: Io): Promise<RunResult> {
-  const scenario = loadScenario(pathFrom(io.cwd, args.words[0]!));
+  const file = args.words[0]!;
+  const scenario = loadScenario(pathFrom(io.cwd, file), file);
   await nextTurn();
   const weather = args.text('weather');
   const counter = progress(io, 'trial');

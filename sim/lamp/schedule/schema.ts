@@ -5,9 +5,27 @@ const clock = /^([01]\d|2[0-3]):[0-5]\d$/;
 /** When the lamp tries to shine. */
 export const scheduleSchema = z.strictObject({
   on: z
-    .union([z.literal('dusk'), z.string().regex(clock)])
+    .union([z.literal('dusk'), z.literal('dark'), z.string().regex(clock)])
     .default('dusk')
-    .meta({ title: "when it switches on: dusk, or civil time such as '18:30'" }),
+    .meta({
+      title:
+        "when it switches on: dusk, dark (as the lamp itself senses it, see sense), or civil time such as '18:30'",
+    }),
+  sense: z
+    .discriminatedUnion('by', [
+      z.strictObject({
+        by: z.literal('cell-voltage').meta({ title: 'by the voltage of the unloaded cell' }),
+        dark_below_V: z.number().positive().meta({ title: 'dark below this', unit: 'V' }),
+        light_above_V: z.number().positive().meta({ title: 'light again above this', unit: 'V' }),
+      }),
+      z.strictObject({
+        by: z.literal('lux').meta({ title: 'by a light sensor beside the cell' }),
+        dark_below_lux: z.number().positive().meta({ title: 'dark below this', unit: 'lux' }),
+        light_above_lux: z.number().positive().meta({ title: 'light again above this', unit: 'lux' }),
+      }),
+    ])
+    .optional()
+    .meta({ title: 'how the lamp senses the dark, with on: dark' }),
   hours: z.number().positive().max(24).optional().meta({ title: 'for how long', unit: 'h' }),
   until: z
     .union([z.literal('dawn'), z.string().regex(clock)])

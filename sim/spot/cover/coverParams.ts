@@ -3,11 +3,18 @@ import { nearestWord } from '../../common/nearestWord.ts';
 import { COVER_PARTS } from './parts.ts';
 import type { CoverSection } from './schema.ts';
 
-/** One flat cover. */
-export interface CoverParams {
+/** A clear sheet. */
+export interface Glass {
   refractiveIndex: number;
   absorption_per_m: number;
   thickness_m: number;
+}
+
+/** What lies over the cell. */
+export interface CoverParams extends Glass {
+  kind: 'flat' | 'dome' | 'side-lit' | 'resin';
+  /** Of a jar lit through its side: elevation above which light would come through the lid, and whether it does. */
+  lid?: { from_deg: number; clear: boolean };
 }
 
 /**
@@ -31,6 +38,9 @@ export function coverParams(section: CoverSection, complain: Complain): CoverPar
     });
     return undefined;
   }
+  // A part brings its kind along; 'flat' is what the schema fills in.
+  const kind = section.kind === 'flat' ? (part?.kind ?? 'flat') : section.kind;
+  if (kind === 'none') return 'none';
   const values = section.raw ?? section;
   const value = (key: 'refractive_index' | 'absorption_per_m' | 'thickness_mm'): number => {
     const found = values[key] ?? part?.[key];
@@ -45,9 +55,29 @@ export function coverParams(section: CoverSection, complain: Complain): CoverPar
     return Number.NaN;
   };
   const cover: CoverParams = {
+    kind,
     refractiveIndex: value('refractive_index'),
     absorption_per_m: value('absorption_per_m'),
     thickness_m: value('thickness_mm') / 1000,
   };
-  return Object.values(cover).some(Number.isNaN) ? undefined : cover;
+  if (kind === 'side-lit') {
+    const size = (key: 'inner_width_mm' | 'cell_below_lid_mm'): number => {
+      const found = section[key] ?? part?.[key];
+      if (found !== undefined) return found;
+      complain({
+        code: 'SCENARIO_MISSING_KEY',
+        path: [key],
+        got: 'nothing',
+        expected: 'the inner width of the jar, and how far below its lid the cell lies',
+        fix: `add ${key}, or part: side-lit-jar`,
+      });
+      return Number.NaN;
+    };
+    const half_mm = size('inner_width_mm') / 2;
+    const from_deg = (Math.atan2(size('cell_below_lid_mm'), half_mm) * 180) / Math.PI;
+    cover.lid = { from_deg, clear: (section.lid ?? part?.lid) === 'clear' };
+    if (Number.isNaN(from_deg)) return undefined;
+  }
+  const { refractiveIndex, absorption_per_m, thickness_m } = cover;
+  return Number.isNaN(refractiveIndex + absorption_per_m + thickness_m) ? undefined : cover;
 }

@@ -1,4 +1,4 @@
-import type { CoverParams } from './coverParams.ts';
+import type { Glass } from './coverParams.ts';
 import { fresnelReflectance } from './fresnelReflectance.ts';
 
 /** What one flat cover does with unpolarised light. The first three add up to 1. */
@@ -19,7 +19,7 @@ export interface CoverOptics {
  * source: DuffieBeckman2020, equations 5.2.1 to 5.3.3
  * @example coverTransmittance(60, { refractiveIndex: 1.526, absorption_per_m: 32, thickness_m: 0.0023 }).transmittance; // => 0.7683
  */
-export function coverTransmittance(incidence_deg: number, cover: CoverParams): CoverOptics {
+export function coverTransmittance(incidence_deg: number, cover: Glass): CoverOptics {
   const surface = fresnelReflectance(incidence_deg, cover.refractiveIndex);
   const oneWay = Math.exp(
     (-cover.absorption_per_m * cover.thickness_m) / Math.cos((surface.refraction_deg * Math.PI) / 180),

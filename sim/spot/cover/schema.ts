@@ -4,10 +4,14 @@ const index = z.number().min(1.01).max(2.5);
 const absorption = z.number().min(0).max(500);
 const thickness = z.number().positive().max(50);
 
+/** Shapes a cover may have. */
+export const COVER_KINDS = ['flat', 'dome', 'side-lit', 'resin', 'none'] as const;
+
 /** What lies over the cell: a library part, optical values, or nothing. */
 export const coverSchema = z.strictObject({
-  kind: z.enum(['flat', 'none']).default('flat').meta({
-    title: 'a flat clear cover, or none at all',
+  kind: z.enum(COVER_KINDS).default('flat').meta({
+    title:
+      'flat lid, round dome over the cell, jar that is lit through its side, cell cast in resin, or none at all',
     assumption: 'the cell lies under the lid',
   }),
   part: z.string().optional().meta({ title: 'name of a cover in the parts library' }),
@@ -16,6 +20,22 @@ export const coverSchema = z.strictObject({
     .optional()
     .meta({ unit: '1/m', title: 'absorption of the cover over its thickness' }),
   thickness_mm: thickness.optional().meta({ unit: 'mm', title: 'thickness of the cover' }),
+  lid: z.enum(['opaque', 'clear']).optional().meta({
+    title: 'what closes a jar lit through its side at the top; opaque where not given',
+  }),
+  inner_width_mm: z.number().min(10).max(2000).optional().meta({
+    unit: 'mm',
+    title: 'inner width of a jar lit through its side',
+  }),
+  cell_below_lid_mm: z.number().min(1).max(2000).optional().meta({
+    unit: 'mm',
+    title: 'how far below its lid the cell lies in a jar lit through its side',
+  }),
+  dirt_loss: z.number().min(0).max(1).default(0).meta({
+    unit: '1',
+    title: 'share of the light that dirt on the cover takes',
+    assumption: 'a clean cover',
+  }),
   raw: z
     .strictObject({
       refractive_index: index.meta({ unit: '1', title: 'refractive index' }),

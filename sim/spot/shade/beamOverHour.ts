@@ -1,4 +1,6 @@
+import type { SolarPosition } from '../../sun/solarPosition.ts';
 import type { SunColumns } from '../../sun/sunColumns.ts';
+import { type SunTrack, sunTrack, TRACK_PARTS } from '../../sun/sunTrack.ts';
 import { sunWithinHour } from '../../sun/sunWithinHour.ts';
 import type { CoverCurve } from '../cover/coverCurve.ts';
 import { incidenceCosine } from '../sky/incidenceCosine.ts';
@@ -40,13 +42,15 @@ export function beamOverHour(sun: SunColumns, hour: number, dome: SkyDome, plane
     const at = sunWithinHour(sun, hour, moment);
     return at.altitude_deg > 0 ? dome.transmittance(at.azimuth_deg, at.altitude_deg) : 0;
   };
-  let before = momentOf(sun, hour, 0, dome, plane);
-  for (let k = 1; k <= PARTS; k++) {
-    const after = momentOf(sun, hour, k / PARTS, dome, plane);
+  const track = sunTrack(sun);
+  let before = momentOf(trackedAt(track, hour, 0), 0, dome, plane);
+  for (let k = 1; k <= TRACK_PARTS; k++) {
+    const after = momentOf(trackedAt(track, hour, k), k / TRACK_PARTS, dome, plane);
     if (before.pass === after.pass) {
       if (after.pass > 0) addPiece(sum, before, after, after.pass);
     } else {
-      const edge = momentOf(sun, hour, edgeBetween(pass, before.moment, after.moment, 6), dome, plane);
+      const moment = edgeBetween(pass, before.moment, after.moment, 6);
+      const edge = momentOf(sunWithinHour(sun, hour, moment), moment, dome, plane);
       addPiece(sum, before, edge, before.pass);
       addPiece(sum, edge, after, after.pass);
     }
@@ -56,7 +60,6 @@ export function beamOverHour(sun: SunColumns, hour: number, dome: SkyDome, plane
   return sum;
 }
 
-const PARTS = 20;
 const RADIANS = Math.PI / 180;
 
 interface Moment {
@@ -67,14 +70,18 @@ interface Moment {
   flat: number;
 }
 
-function momentOf(sun: SunColumns, hour: number, moment: number, dome: SkyDome, plane: Plane): Moment {
-  const at = sunWithinHour(sun, hour, moment);
+function trackedAt(track: SunTrack, hour: number, k: number): SolarPosition {
+  const i = hour * (TRACK_PARTS + 1) + k;
+  return { altitude_deg: track.altitude_deg[i]!, azimuth_deg: track.azimuth_deg[i]! };
+}
+
+function momentOf(at: SolarPosition, moment: number, dome: SkyDome, plane: Plane): Moment {
   if (at.altitude_deg <= 0) return { moment, pass: 0, cell: 0, flat: 0 };
   const cosine = incidenceCosine(at.altitude_deg, at.azimuth_deg, plane.tilt_deg, plane.bearing_deg);
   return {
     moment,
     pass: dome.transmittance(at.azimuth_deg, at.altitude_deg),
-    cell: cosine > 0 ? cosine * plane.cover.beam(cosine) : 0,
+    cell: cosine > 0 ? cosine * plane.cover.beam(cosine, at.altitude_deg) : 0,
     flat: Math.sin(at.altitude_deg * RADIANS),
   };
 }

@@ -10,9 +10,12 @@ export interface HorizonProfile {
   bearing_deg: Float64Array;
   /** Above the horizontal, 0 to 90. */
   elevation_deg: Float64Array;
+  /** Share of light that passes below the skyline, 0 to 1; absent where the file has no such column. */
+  transmittance?: Float64Array;
 }
 
 const HEADINGS = ['bearing_deg', 'elevation_deg'] as const;
+const OPTIONAL = 'transmittance';
 /** Three points are the fewest that go around. */
 const FEWEST_ROWS = 3;
 
@@ -20,11 +23,12 @@ interface Point {
   line: number;
   bearing_deg: number;
   elevation_deg: number;
+  transmittance: number;
 }
 
 /**
- * A horizon profile from a CSV file with the columns bearing_deg and elevation_deg, in degrees. Rows may start at any
- * bearing and pass north once; between rows the horizon is a straight line, also from the last row to the first.
+ * A horizon profile from a CSV file with the columns bearing_deg and elevation_deg, in degrees, and where something
+ * lets light through (trees) transmittance, a share. Rows may start at any bearing and pass north once; between rows the horizon is a straight line, also from the last row to the first.
  *
  * in: file, name as the user wrote it and its bytes
  * out: the profile, its bearings rising from the one nearest after north
@@ -48,6 +52,9 @@ export function horizonProfile(file: { name: string; bytes: Uint8Array }): Horiz
   return {
     bearing_deg: Float64Array.from(sorted, (point) => point.bearing_deg),
     elevation_deg: Float64Array.from(sorted, (point) => point.elevation_deg),
+    ...(sorted.some((point) => point.transmittance > 0)
+      ? { transmittance: Float64Array.from(sorted, (point) => point.transmittance) }
+      : {}),
   };
 }
 
@@ -63,6 +70,7 @@ function pointsOf(file: { name: string; bytes: Uint8Array }, problems: Problem[]
   }) as unknown as { record: string[]; info: { lines: number } }[];
   const heading = rows[0]?.record ?? [];
   const fields = HEADINGS.map((name) => heading.indexOf(name));
+  const passField = heading.indexOf(OPTIONAL);
   HEADINGS.forEach((name, i) => {
     if (fields[i]! >= 0) return;
     const stem = name.slice(0, name.indexOf('_'));
@@ -78,29 +86,35 @@ function pointsOf(file: { name: string; bytes: Uint8Array }, problems: Problem[]
     });
   });
   if (problems.length > 0) return [];
-  return rows.slice(1).flatMap(({ record, info }) => {
-    const [bearing_deg, elevation_deg] = HEADINGS.map((name, i) => {
-      const most = i === 0 ? 360 : 90;
-      const cell = record[fields[i]!] ?? '';
+  return rows.slice(1).map(({ record, info }) => {
+    const read = (name: keyof typeof REMEDIES, field: number, most: number, unit: string): number => {
+      const cell = record[field] ?? '';
       const value = parseNumber(cell);
       if (value >= 0 && value <= most) return value;
       problems.push({
         code: 'SPOT_PROFILE',
         file: file.name,
         line: info.lines,
-        column: fields[i]! + 1,
+        column: field + 1,
         field: name,
         got: cell === '' ? 'nothing' : cell,
-        expected: `a number from 0 to ${most} degrees`,
+        expected: `a number from 0 to ${most}${unit}`,
         fix: Number.isNaN(value) ? 'write a number with a decimal point.' : REMEDIES[name](value),
       });
       return Number.NaN;
-    });
-    return [{ line: info.lines, bearing_deg: bearing_deg!, elevation_deg: elevation_deg! }];
+    };
+    return {
+      line: info.lines,
+      bearing_deg: read('bearing_deg', fields[0]!, 360, ' degrees'),
+      elevation_deg: read('elevation_deg', fields[1]!, 90, ' degrees'),
+      transmittance: passField < 0 ? 0 : read(OPTIONAL, passField, 1, ''),
+    };
   });
 }
 
-const REMEDIES: Record<(typeof HEADINGS)[number], (value: number) => string> = {
+const REMEDIES: Record<(typeof HEADINGS)[number] | typeof OPTIONAL, (value: number) => string> = {
+  transmittance: (value) =>
+    value < 0 ? 'write 0 where nothing passes.' : 'write a share: 0.4 for 40 percent.',
   bearing_deg: (value) =>
     value < 0
       ? 'add 360: bearings run clockwise from north.'

@@ -31,13 +31,16 @@ export function treeScreens(tree: TreeObstacle, eye: Eye, transmittance: number)
     const r = Math.sqrt(radius_m ** 2 - aside_m ** 2);
     const middle = Math.atan2(y, x);
     const spread = Math.asin(Math.min(r / Math.hypot(x, y), 1));
-    const unstretch = (angle: number) =>
-      Math.atan2((Math.sin(angle) * half_m) / radius_m, Math.cos(angle)) / RADIANS;
-    const from_deg = Math.max(unstretch(middle - spread), 0);
-    const to_deg = Math.min(unstretch(middle + spread), 90);
+    const from_deg = Math.max(unstretched(middle - spread, half_m / radius_m), 0);
+    const to_deg = Math.min(unstretched(middle + spread, half_m / radius_m), 90);
     return to_deg > from_deg ? { from_deg, to_deg, transmittance } : undefined;
   };
-  screens.push({ ...common, kind: 'tree', distance_m: Math.max(away_m - radius_m, 0), span: crown });
+  screens.push({
+    ...common,
+    kind: 'tree',
+    distance_m: Math.max(away_m - radius_m, 0),
+    span: crown,
+  });
 
   const trunk_m = tree.trunkWidth_m / 2;
   const height_m = tree.crownBase_m - eye.height_m;
@@ -59,3 +62,7 @@ export function treeScreens(tree: TreeObstacle, eye: Eye, transmittance: number)
 }
 
 const RADIANS = Math.PI / 180;
+
+function unstretched(angle: number, ratio: number): number {
+  return Math.atan2(Math.sin(angle) * ratio, Math.cos(angle)) / RADIANS;
+}

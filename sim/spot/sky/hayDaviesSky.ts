@@ -18,7 +18,7 @@ export function hayDaviesSky(
 ): SkyParts {
   const anisotropy = Math.min(dni_W_m2 / extraterrestrial_W_m2, 1);
   const circumsolar_W_m2 = (anisotropy * dhi_W_m2) / Math.max(cosZenith, COSINE_AT_5_DEG);
-  return { circumsolar_W_m2, even_W_m2: dhi_W_m2 - circumsolar_W_m2 * cosZenith };
+  return { circumsolar_W_m2, even_W_m2: dhi_W_m2 - circumsolar_W_m2 * cosZenith, band_W_m2: 0 };
 }
 
 const COSINE_AT_5_DEG = Math.sin((5 * Math.PI) / 180);

@@ -9,5 +9,5 @@ import type { SkyParts } from './SkyParts.ts';
  * @example isotropicSky(80).even_W_m2; // => 80
  */
 export function isotropicSky(dhi_W_m2: number): SkyParts {
-  return { circumsolar_W_m2: 0, even_W_m2: dhi_W_m2 };
+  return { circumsolar_W_m2: 0, even_W_m2: dhi_W_m2, band_W_m2: 0 };
 }

@@ -14,6 +14,8 @@ export interface SunLight {
   cleanest_W_m2: Float64Array;
   /** Local mean solar time is UTC plus this. */
   solarShift_ms: number;
+  /** Days and months are counted by UTC plus this: see dayShift. */
+  dayShift_ms: number;
 }
 
 /**
@@ -42,11 +44,29 @@ export function sunLight(
       ineichenClearSky(altitude_deg, normal_W_m2, Math.max(site.elevation_m, 0), CLEANEST_LINKE_TURBIDITY)
         .ghi_W_m2;
   }
+  const solarShift_ms = (site.longitude_deg / 360) * DAY_MS;
   return {
     sun,
     dark: darkHours(sun),
     outside_W_m2,
     cleanest_W_m2,
-    solarShift_ms: (site.longitude_deg / 360) * 86_400_000,
+    solarShift_ms,
+    dayShift_ms: dayShift(start_ms, solarShift_ms),
   };
+}
+
+const DAY_MS = 86_400_000;
+const HOUR_MS = 3_600_000;
+
+/**
+ * What days are ahead of UTC: the record's own first midnight where it lies within three hours of the sun's, so that
+ * a year of a file is not cut a few hours from its ends; else the sun's mean time to the full hour.
+ */
+function dayShift(start_ms: number, solarShift_ms: number): number {
+  const since = ((start_ms % DAY_MS) + DAY_MS) % DAY_MS;
+  const own_ms = since > DAY_MS / 2 ? DAY_MS - since : -since;
+  const apart = Math.abs(own_ms - solarShift_ms);
+  return Math.min(apart, DAY_MS - apart) <= 3 * HOUR_MS
+    ? own_ms
+    : Math.round(solarShift_ms / HOUR_MS) * HOUR_MS;
 }

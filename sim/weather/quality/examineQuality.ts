@@ -121,7 +121,7 @@ function filledStretches(
   };
   // No direct light for days is what overcast does.
   if (name !== 'dni_W_m2') take('zero-hours', zeroHours(values, light, resolution));
-  take('value-repeated', repeatedValues(values, light));
+  take('value-repeated', repeatedValues(values, light, resolution));
   take('straight-line', straightLines(values, light, resolution));
   take('day-repeated', repeatedDays(values, light, resolution));
   return upstream;

@@ -3,7 +3,7 @@ import type { SunLight } from './SunLight.ts';
 
 const HOUR_MS = 3_600_000;
 
-/** One month of a record, by local mean solar time. */
+/** One month of a record, by its own midnights where these are near the sun's. */
 export interface MonthRow {
   /** 'YYYY-MM'. */
   month: string;
@@ -57,7 +57,7 @@ export function monthlyTable(
 ): { months: MonthRow[]; years: YearRow[] } {
   const months: MonthRow[] = [];
   for (let i = 0; i < columns.count; ) {
-    const date = new Date(columns.start_ms + light.solarShift_ms + i * HOUR_MS);
+    const date = new Date(columns.start_ms + light.dayShift_ms + i * HOUR_MS);
     const next_ms = Date.UTC(date.getUTCFullYear(), date.getUTCMonth() + 1, 1);
     const hoursLeft = Math.ceil((next_ms - date.getTime()) / HOUR_MS);
     const to = Math.min(columns.count, i + hoursLeft);
@@ -75,7 +75,7 @@ function monthRow(
   from: number,
   to: number,
 ): MonthRow {
-  const date = new Date(columns.start_ms + light.solarShift_ms + from * HOUR_MS);
+  const date = new Date(columns.start_ms + light.dayShift_ms + from * HOUR_MS);
   const days = new Date(Date.UTC(date.getUTCFullYear(), date.getUTCMonth() + 1, 0)).getUTCDate();
   const row = { hours: 0, ghi: 0, outsideThen: 0, outside: 0, filled: 0, upstream: 0 };
   for (let i = from; i < to; i++) {

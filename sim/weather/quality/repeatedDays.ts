@@ -8,25 +8,33 @@ export interface RepeatedDay extends Stretch {
   evidence: string;
 }
 
-const LEAST_HOURS = 4;
-const RECORDS_PER_CHANCE = 1000;
+/** In coarser steps cloudless days are alike to the last digit. */
+const COARSEST_W_M2 = 5;
+const LEAST_HOURS = 5;
+/** Such a copy may come about by chance once in so many records like this one; hours of a day are not independent. */
+const RECORDS_PER_CHANCE = 1e6;
+/** Days before the original with which the copy is compared as well. */
+const DAYS_BESIDE = 12;
+/** Hours that count towards the chance: what follows a day that is alike is likely to be alike. */
+const MOST_TELLING_HOURS = 12;
 const MOST_EARLIER_DAYS = 20;
 
 /**
  * Stretches that repeat an earlier day (or several) value for value: gaps filled with the day before, or with another
- * year. The chance of equal values is the record's own, from day to day, so that a cloudless desert in coarse steps
- * does not count.
+ * year. The chance of equal values is the record's own, from day to day, and that of the days before the original, so
+ * that cloudless days in coarse steps do not count.
  *
  * in: values, W/m2, NaN missing; light, over the same hours; resolution_W_m2, step in which the values are written
  * out: stretches in order, from the first to the last telling hour (sun up, light above five steps of the resolution)
- * valid: days copied by a whole number of hours; days whose noon is too dark to tell are left alone
+ * valid: records in steps of 5 W/m2 and finer; copies a whole number of hours later; days with
+ * fewer than five telling hours are left alone
  */
 export function repeatedDays(values: Float64Array, light: SunLight, resolution_W_m2: number): RepeatedDay[] {
+  if (resolution_W_m2 > COARSEST_W_M2) return [];
   const least = Math.max(HIGHEST_NIGHT_W_M2, 5 * resolution_W_m2);
   const tells = (i: number): boolean => values[i]! > least && light.sun.upShare[i]! >= 0.5;
   const noons = noonHours(light).filter((n) => [n - 1, n, n + 1].every(tells));
   const earlier = new Map<string, number[]>();
-  const trials = noons.length * noons.length;
   const chances = new Map<number, number>();
   const found: RepeatedDay[] = [];
   let done = 0;
@@ -40,9 +48,11 @@ export function repeatedDays(values: Float64Array, light: SunLight, resolution_W
       const lag = noon - before;
       const copy = extent(values, tells, noon, lag);
       if (copy.hours < LEAST_HOURS || copy.hours <= (best?.hours ?? 0)) continue;
-      const share = chances.get(lag) ?? chanceNear(values, tells, lag);
-      chances.set(lag, share);
-      if (trials * share ** copy.hours * RECORDS_PER_CHANCE >= 1) continue;
+      const usual = chances.get(lag) ?? chanceNear(values, tells, lag);
+      chances.set(lag, usual);
+      const share = Math.max(usual, chanceBeside(values, tells, copy, lag));
+      const trials = noons.length * (lag === 24 ? 1 : noons.length);
+      if (trials * share ** Math.min(copy.hours, MOST_TELLING_HOURS) * RECORDS_PER_CHANCE >= 1) continue;
       const from = utcText(light.sun.start_ms + (copy.from - lag) * 3_600_000);
       best = {
         ...copy,
@@ -86,6 +96,30 @@ function chanceNear(values: Float64Array, tells: (i: number) => boolean, lag: nu
   const shorter = lag > 24 ? chanceAt(values, tells, lag - 24) : 0;
   // Days next to each other are more alike than any others.
   return Math.max(longer, shorter) ** (lag > 24 ? 1 : 0.75);
+}
+
+/** Chance of equal values between the copy and the days before its original: high where days are alike, as cloudless ones. */
+function chanceBeside(
+  values: Float64Array,
+  tells: (i: number) => boolean,
+  copy: Stretch,
+  lag: number,
+): number {
+  let nearest = 0;
+  let pairs = 0;
+  let equal = 0;
+  for (let day = 1; day <= DAYS_BESIDE; day++) {
+    for (let i = copy.from; i < copy.to; i++) {
+      const before = i - lag - 24 * day;
+      // Inside the original of a copy of several days, the day before may be a copy too.
+      if (before < 0 || before >= copy.from - lag || !tells(i) || Number.isNaN(values[before]!)) continue;
+      pairs++;
+      if (values[i] === values[before]) equal++;
+    }
+    // The nearest days are the most alike; with enough hours they are judged alone, too.
+    if (day === 3 && pairs > 25) nearest = (equal + 1) / (pairs + 2);
+  }
+  return pairs === 0 ? 0 : Math.max(nearest, (equal + 1) / (pairs + 2));
 }
 
 /** Share of the telling hours that equal the hour `lag` before. */

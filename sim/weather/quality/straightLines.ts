@@ -10,7 +10,8 @@ export interface StraightLine extends Stretch {
 const FEWEST_POINTS = 4;
 /** Points a line needs that stays in the day. A cloudless sky gives at most 4, written in steps of 10 W/m2 at most 6. */
 const FEWEST_DAY_POINTS = 8;
-const FEWEST_DAY_POINTS_COARSE = 10;
+/** Steps of the resolution that it must rise or fall by, for coarse steps make lines of dull mornings. */
+const LEAST_DAY_STEPS = 40;
 
 /**
  * Stretches in which the light follows a straight line up or down through the night or for more hours of the day than
@@ -75,8 +76,8 @@ function judge(
     if (light.dark[i] && values[i]! > HIGHEST_NIGHT_W_M2) dark++;
   }
   const points = end - from;
-  const fewest = rise > 40 * resolution_W_m2 ? FEWEST_DAY_POINTS : FEWEST_DAY_POINTS_COARSE;
-  if (dark < 2 && points < fewest) return undefined;
+  const steep = rise > LEAST_DAY_STEPS * resolution_W_m2;
+  if (dark < 2 && (points < FEWEST_DAY_POINTS || !steep)) return undefined;
   const ends = `from ${Math.round(first)} to ${Math.round(last)} W/m2`;
   const place = dark > 0 ? `through the night, ${dark} of its hours dark` : 'without a bend';
   return { from: from + 1, to: end - 1, evidence: `a straight line ${ends} over ${points} hours, ${place}` };

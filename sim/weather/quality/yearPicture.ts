@@ -24,7 +24,7 @@ export interface YearPicture {
  * Pictures of the years of a record, day by hour, as numbers, in W/m2.
  *
  * in: columns, NaN missing; light, over the same hours; notMeasured, hours filled here; columnDays (5) and rowHours (2)
- * out: a picture for every calendar year the record touches
+ * out: a picture for every calendar year the record holds a day of
  */
 export function yearPicture(
   columns: Pick<HourlyColumns, 'start_ms' | 'count' | 'ghi_W_m2'>,
@@ -41,7 +41,8 @@ export function yearPicture(
       columns.count,
       Math.ceil((Date.UTC(year + 1, 0, 1) - HOUR_MS / 2 - first_ms) / HOUR_MS) + i,
     );
-    pictures.push(pictureOf(columns, light, notMeasured, year, { from: i, to, columnDays, rowHours }));
+    if (to - i >= 24)
+      pictures.push(pictureOf(columns, light, notMeasured, year, { from: i, to, columnDays, rowHours }));
     i = to;
   }
   return pictures;

@@ -8,12 +8,14 @@ export interface ClearDaysOfYear {
   days: number;
   /** Mean over the clearest twentieth of them: light around noon over that of the cleanest cloudless sky. */
   clearness: number;
-  /** Clearness over the median of all years, minus 1; 0 where there is one year. */
+  /** Clearness over the median of all years, minus 1; 0 where there is one year, or no year has clear days. */
   departure: number;
 }
 
 const FEWEST_DAYS = 120;
 const NOON_REACH_DEG = 40;
+/** Below it the brightest days are cloudy too, and tell of the weather. */
+const LEAST_CLEARNESS = 0.8;
 
 /**
  * Brightness of the clear days year by year, as a share of the cleanest cloudless sky: the sky's best hardly changes,
@@ -36,7 +38,8 @@ export function yearlyClearDays(ghi_W_m2: Float64Array, light: SunLight): ClearD
   });
   if (rows.length === 0) return [];
   const usual = median(rows.map((row) => row.clearness));
-  return rows.map((row) => ({ ...row, departure: row.clearness / usual - 1 }));
+  const judged = usual >= LEAST_CLEARNESS;
+  return rows.map((row) => ({ ...row, departure: judged ? row.clearness / usual - 1 : 0 }));
 }
 
 /** Light around the noon of each day over that of the cleanest sky. */

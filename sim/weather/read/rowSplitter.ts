@@ -9,7 +9,7 @@ export interface RowSplitter {
   end: () => void;
 }
 
-/** A row: its wanted cells (trimmed, '' where it has none), how many cells it has, its 1-based last line. */
+/** A row: its wanted cells (in the order wanted, trimmed, '' where it has none), how many cells it has, its 1-based last line. */
 export type TakeRow = (cells: string[], width: number, line: number, last: boolean) => void;
 
 /** What went wrong with the quotes, and on which line. */
@@ -27,7 +27,7 @@ export class OpenQuote extends Error {
  * moment a quote appears, csv-parse does it. The cells array is the same for every row: copy what you keep.
  * Lines that are blank are left out. `last` is true only of a final row that lacks its line break.
  *
- * in: delimiter; wanted, 0-based columns in rising order, or 'all'; firstLine, lines above it are passed over; take
+ * in: delimiter; wanted, 0-based columns, or 'all'; firstLine, lines above it are passed over; take
  * out: the splitter
  * throws: OpenQuote, from end()
  */
@@ -40,6 +40,10 @@ export function rowSplitter(
   let rest = '';
   let line = 1;
   const cells: string[] = wanted === 'all' ? [] : wanted.map(() => '');
+  // Wanted columns in rising order, and where each goes.
+  const order = wanted === 'all' ? [] : wanted.map((column, slot) => ({ column, slot })).sort((a, b) => a.column - b.column);
+  const columns = Int32Array.from(order, ({ column }) => column);
+  const slots = Int32Array.from(order, ({ slot }) => slot);
 
   const plainRow = (text: string, from: number, to: number, last: boolean): void => {
     if (delimiter === ' ') {
@@ -57,11 +61,11 @@ export function rowSplitter(
       let stop = at;
       while (stop < to && text.charCodeAt(stop) !== code) stop++;
       if (wanted === 'all') cells.push(trimmedSlice(text, at, stop));
-      else if (wanted[next] === width) cells[next++] = trimmedSlice(text, at, stop);
+      else while (next < columns.length && columns[next] === width) cells[slots[next++]!] = trimmedSlice(text, at, stop);
       width++;
       at = stop + 1;
     }
-    if (wanted !== 'all') for (; next < wanted.length; next++) cells[next] = '';
+    for (; next < columns.length; next++) cells[slots[next]!] = '';
     take(cells, width, line, last);
   };
   const pick = (all: readonly string[]): void => {

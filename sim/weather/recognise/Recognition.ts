@@ -98,6 +98,8 @@ export interface ColumnChoice {
   over: 'mean' | 'sum' | 'rate';
   /** Chosen by its numbers alone, or its unit is. */
   byNumbers: boolean;
+  /** Numbers that say 'missing' although they could be values. */
+  codes: number[];
 }
 
 /** Something that could have been read in another way: what was taken, what came second, and why. */

@@ -43,7 +43,7 @@ export const MISSING_WORDS: ReadonlySet<string> = new Set([
   's/d',
 ]);
 
-const NUMBER = /^[+-]?(?:\d+[.,]?\d*|[.,]\d+)(?:[eE][+-]?\d+)?$/;
+const NUMBER = /^[+-]?(?:\d+(?:\.\d*|,\d+)?|[.,]\d+)(?:[eE][+-]?\d+)?$/;
 const DATE = /^(?:\d{1,4}[-./] ?\d{1,2}[-./] ?\d{2,4}\.?|\d{4}[-./] ?\d{1,2}[-./] ?\d{1,2}|\d{1,2}[-./ ][A-Za-z\u00c0-\u017f]{3,10}\.?[-./ ]\d{2,4}|\d{1,2}[-/] ?\d{1,2})$/;
 const CLOCK = /^\d{1,2}:\d{2}(?:[:.]\d{2}(?:[.,]\d+)?)?(?: ?[AaPp]\.?[Mm]\.?)?(?:\s*(?:Z|UTC|UT|GMT))?$/;
 const STAMP =
@@ -57,10 +57,26 @@ const STAMP =
  * @example classifyCell('2021-12-05T13:00Z'); // => 'stamp'
  */
 export function classifyCell(text: string): CellKind {
+  if (isPlainNumber(text)) return 'number';
   if (MISSING_WORDS.has(text.toLowerCase())) return 'empty';
   if (NUMBER.test(text)) return 'number';
   if (CLOCK.test(text)) return 'clock';
   if (DATE.test(text)) return 'date';
   if (STAMP.test(text)) return 'stamp';
   return 'word';
+}
+
+/** Digits with at most one point and a sign: most cells, told without a pattern. */
+function isPlainNumber(text: string): boolean {
+  const length = text.length;
+  let at = text.charCodeAt(0) === 45 ? 1 : 0;
+  let digits = 0;
+  let points = 0;
+  for (; at < length; at++) {
+    const code = text.charCodeAt(at);
+    if (code >= 48 && code <= 57) digits++;
+    else if (code === 46 && points === 0 && digits > 0) points = 1;
+    else return false;
+  }
+  return digits > 0;
 }

@@ -36,7 +36,7 @@ export function findSegments(days: FoldedDays): Segment[] {
   const bounds = changeDays(look, count);
   const segments = bounds.map((first, k) => {
     const last = (bounds[k + 1] ?? count) - 1;
-    return { first, last, reading: readClock(days, all.slice(first, last + 1)) };
+    return segmentOf(days, all, look, first, last);
   });
   return joined(days, all, look, segments);
 }
@@ -90,10 +90,21 @@ function joined(
     if (least >= 1) return list;
     const first = list[at]!.first;
     const last = list[at + 1]!.last;
-    const reading = readClock(days, all.slice(first, last + 1));
-    list = [...list.slice(0, at), { first, last, reading }, ...list.slice(at + 2)];
+    list = [...list.slice(0, at), segmentOf(days, all, look, first, last), ...list.slice(at + 2)];
   }
   return list;
+}
+
+function segmentOf(
+  days: FoldedDays,
+  all: readonly number[],
+  look: Float64Array,
+  first: number,
+  last: number,
+): Segment {
+  const width = FIRST_LOOK.length;
+  const own = look.subarray(first * width, (last + 1) * width);
+  return { first, last, reading: readClock(days, all.slice(first, last + 1), { look: own }) };
 }
 
 /** Cost saved by giving the days on either side of a change their own offsets instead of one. */

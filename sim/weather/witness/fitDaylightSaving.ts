@@ -73,7 +73,7 @@ export function fitDaylightSaving(
     }
   }
   if (best === undefined) return undefined;
-  const standard = readClock(days, all, best.shift);
+  const standard = readClock(days, all, { dayShift_min: best.shift });
   // Of equals, first those whose standard time, claimed or not, leaves the stamps a plain mark of the interval.
   const plain = (candidate: Candidate): number =>
     [0, candidate.standard_min].some((clock) =>

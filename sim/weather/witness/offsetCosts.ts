@@ -3,12 +3,14 @@ import type { FoldedDays } from './foldSeries.ts';
 
 /**
  * Spread of the logarithm of clearness that is taken as weather, not as clock. Wider than weather is (about 0.5), on
- * purpose: the clear-sky model is wrong by that much at the horizon under cloud, and a narrow one made the sum lumpy.
+ * purpose: the clear-sky model is wrong by as much at the horizon under cloud, and a narrow one made the sum lumpy.
  */
-const SPREAD = Number(process.env.SP ?? 1);
+const SPREAD = 0.8;
 /** How fast clearness forgets itself, hours. */
-const MEMORY_H = Number(process.env.ME ?? 1);
+const MEMORY_H = 0.3;
 const FREEDOM = 4;
+/** Logarithms nearer to zero than this cost nothing worth working out: the night. */
+const NOTHING = 0.02;
 /** Hours from noon over which a lopsided day leans from none to all. */
 const LEAN_H = 4;
 
@@ -44,6 +46,8 @@ export function offsetCosts(
   const costs = new Float64Array(which.length * width);
   const { phase_min, logGhi, clearness, clearIndex, follows, dayFirst } = days;
   const grain = days.grain_W_m2;
+  const logGrain = Math.log(grain);
+  const dark = NOTHING * grain;
   const memory = Math.exp(-days.step_min / 60 / MEMORY_H);
   const scale = 1 / (FREEDOM * SPREAD * SPREAD * (1 - memory * memory));
   const scaleAlone = 1 / (FREEDOM * SPREAD * SPREAD);
@@ -66,8 +70,13 @@ export function offsetCosts(
         const means = clearDays[clearIndex[i]!]!;
         const here = means[low]!;
         const clear = here + (position - low) * (means[low + 1]! - here);
-        const ratio = logGhi[i]! - Math.log(clearness[i]! * clear + grain);
+        const light = clearness[i]! * clear;
+        const ratio = logGhi[i]! - (light < dark ? logGrain : Math.log(light + grain));
         if (follows[i] === 1) {
+          if (Math.abs(ratio) + Math.abs(before) < NOTHING) {
+            before = ratio;
+            continue;
+          }
           const leap = ratio - memory * before;
           const back = before - memory * ratio;
           cost += 0.5 * Math.log((1 + leap * leap * scale) * (1 + back * back * scale));

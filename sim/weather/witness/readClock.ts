@@ -7,8 +7,8 @@ export const FIRST_LOOK_MIN = 15;
 /** The first look's offsets: round the clock. */
 export const FIRST_LOOK: readonly number[] = Array.from({ length: 96 }, (_, i) => -720 + FIRST_LOOK_MIN * i);
 
-/** Most samples the closer look uses; half a thousand hourly days settle a clock to a minute. */
-const CLOSER_SAMPLES = 12_000;
+/** Most samples the closer look uses; a year of hours settles a clock to a minute. */
+const CLOSER_SAMPLES = 9_000;
 /** Stencil of the closer look: minutes of offset, and lopsidedness. */
 const OFFSET_STEP_MIN = 10;
 const LEAN_STEP = 0.3;
@@ -18,6 +18,8 @@ const LEAN_USUAL = 0.6;
 const DISBELIEF = 2;
 /** An uncertainty above this cannot promise ten minutes. */
 const MOST_UNCERTAIN_MIN = 7;
+/** Error of three-hour steps for each hour above one, under the thickest cloud, minutes (measured on invented skies). */
+const COARSE_AND_DULL_MIN = 8;
 const LEAST_DAYS = 3;
 const LEAST_RIVAL = 3;
 
@@ -26,8 +28,8 @@ const LEAST_RIVAL = 3;
  * uncertainty. A lopsided climate (morning fog, afternoon cloud) is fitted beside it, so that the two ends of the day
  * outvote the balance of its halves.
  *
- * in: days, as folded; which, indices of the days; dayShift_min, added to the offset of each folded day (none by
- *   default)
+ * in: days, as folded; which, indices of the days; options: dayShift_min, added to the offset of each folded
+ *   day (none by default); look, the costs of the days wanted at FIRST_LOOK where they are known already
  * out: the reading; 'undecided' with its reason where days are few, the uncertainty is above 7 minutes or a rival
  *   offset fits nearly as well
  * valid: latitudes -65 to 65; to 10 minutes
@@ -35,12 +37,12 @@ const LEAST_RIVAL = 3;
 export function readClock(
   days: FoldedDays,
   which: readonly number[],
-  dayShift_min?: Float64Array,
+  { dayShift_min, look: given }: { dayShift_min?: Float64Array; look?: Float64Array } = {},
 ): ClockReading {
   const shift: CostOptions = dayShift_min === undefined ? {} : { dayShift_min };
   if (which.length < LEAST_DAYS) return nothing(which.length, 'fewer than three days with enough values');
   const used = thinned(days, which);
-  const look = offsetCosts(days, used, FIRST_LOOK, shift);
+  const look = given ?? offsetCosts(days, used, FIRST_LOOK, shift);
   const sums = columnSums(look, FIRST_LOOK.length);
   const best = leastIndex(sums);
 
@@ -56,7 +58,12 @@ export function readClock(
   }
   const belief = believed(days, used, offset, lopsided, shift);
   const rival = rivalOf(look, sums, best);
-  const uncertainty = Math.max(belief.deviation_min, Math.min(spread, 720), 0.5);
+  // Long steps leave coarser ends of days than the deviation knows of, and under cloud the shape of a clear day errs.
+  const coarse = Math.max(1, days.step_min / 60);
+  const uncertainty = Math.hypot(
+    coarse * Math.max(belief.deviation_min, Math.min(spread, 720), 0.5),
+    COARSE_AND_DULL_MIN * (coarse - 1) * dullness(days),
+  );
   const reason =
     rival.worseBy < LEAST_RIVAL
       ? `an offset of ${rival.offset_min} minutes fits nearly as well`
@@ -107,6 +114,13 @@ function nothing(days: number, reason: string): ClockReading {
     rivalWorseBy: 0,
     cost: 0,
   };
+}
+
+/** How far the mean clearness falls short of one half, 0 to 1. */
+function dullness(days: FoldedDays): number {
+  let sum = 0;
+  for (const value of days.clearness) sum += value;
+  return Math.max(0, 1 - (2 * sum) / Math.max(1, days.count));
 }
 
 function thinned(days: FoldedDays, which: readonly number[]): readonly number[] {

@@ -76,7 +76,7 @@ type Found = Pick<SunWitness, 'pattern' | 'meanTime' | 'reading' | 'daylightSavi
 function pattern(series: SunSeries, days: FoldedDays, all: readonly number[], segments: Segment[]): Found {
   const evidenceOf = (offsetOfDay: (d: number) => number): ClockEvidence =>
     clockEvidence(days, Float64Array.from(all, offsetOfDay));
-  const sundial = readClock(days, all, days.equationOfTime_min);
+  const sundial = readClock(days, all, { dayShift_min: days.equationOfTime_min });
   const parts = segments.reduce((sum, segment) => sum + segment.reading.cost, 0);
   const believedParts = parts + EXPLANATION_COST * Math.max(0, segments.length - 1);
   const better = believedParts - sundial.cost;

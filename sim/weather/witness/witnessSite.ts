@@ -29,7 +29,7 @@ export interface SiteReading {
 }
 
 /** Days looked at. */
-const DAYS = 80;
+const DAYS = 60;
 /** Believed log-likelihood by which another latitude must be better before the claimed one is doubted. */
 const LEAST_BETTER = 20;
 /** Mean cost is divided by this before it is believed; see readClock. */
@@ -97,12 +97,12 @@ export function witnessSite(allDays: FoldedDays, claimed: Place): SiteReading {
   };
 }
 
-/** Cost at the best offset, hourly first and then to a quarter of an hour. */
+/** Cost at the best offset, every two hours first and then to a quarter of an hour. */
 function leastCost(days: FoldedDays, which: readonly number[]): number {
-  const hourly = FIRST_LOOK.filter((_, j) => j % 4 === 0);
-  const first = columnSums(offsetCosts(days, which, hourly), hourly.length);
-  const near = hourly[leastIndex(first)]!;
-  const close = [-45, -30, -15, 0, 15, 30, 45].map((minutes) => near + minutes);
+  const wide = FIRST_LOOK.filter((_, j) => j % 8 === 0);
+  const first = columnSums(offsetCosts(days, which, wide), wide.length);
+  const near = wide[leastIndex(first)]!;
+  const close = [-60, -45, -30, -15, 0, 15, 30, 45, 60].map((minutes) => near + minutes);
   const second = columnSums(offsetCosts(days, which, close), close.length);
   return second[leastIndex(second)]! / DISBELIEF;
 }

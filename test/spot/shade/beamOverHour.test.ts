@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { NO_COVER } from '../../../sim/spot/cover/coverCurve.ts';
 import { beamOverHour } from '../../../sim/spot/shade/beamOverHour.ts';
-import { OPEN_DOME, type SkyDome } from '../../../sim/spot/shade/SkyDome.ts';
+import { OPEN_DOME } from '../../../sim/spot/shade/SkyDome.ts';
 import { solarPosition } from '../../../sim/sun/solarPosition.ts';
 import { sunColumns } from '../../../sim/sun/sunColumns.ts';
+import { blockDome } from '../domes.ts';
 import { GARDEN } from '../inventedHours.ts';
 
 const START_MS = Date.UTC(2023, 2, 10);
@@ -13,10 +14,7 @@ const FLAT = { tilt_deg: 0, bearing_deg: 0, cover: NO_COVER };
 
 /** Two houses, a gap of 7 degrees between them towards the south-south-east, 25 degrees high. */
 const inGap = (bearing_deg: number) => bearing_deg > 151.3 && bearing_deg < 158.4;
-const houses: SkyDome = {
-  transmittance: (bearing_deg, elevation_deg) =>
-    bearing_deg > 80 && bearing_deg < 230 && elevation_deg < 45 && !inGap(bearing_deg) ? 0 : 1,
-};
+const houses = blockDome((bearing_deg) => bearing_deg > 80 && bearing_deg < 230 && !inGap(bearing_deg), 45);
 
 describe('beamOverHour', () => {
   it('cuts the sun in a gap between two houses at the right minute', () => {
@@ -47,7 +45,7 @@ describe('beamOverHour', () => {
   });
 
   it('leaks nothing while the sun stands behind the horizon or the cell', () => {
-    const shut: SkyDome = { transmittance: (_, elevation_deg) => (elevation_deg < 60 ? 0 : 1) };
+    const shut = blockDome(() => true, 60);
     const north = { tilt_deg: 90, bearing_deg: 0, cover: NO_COVER };
     for (let hour = 0; hour < HOURS; hour++) {
       expect(beamOverHour(sun, hour, shut, FLAT)).toEqual({ cell: 0, flat: 0, seen: 0 });

@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { domeShares } from '../../../sim/spot/shade/domeShares.ts';
-import { horizonDome } from '../../../sim/spot/shade/horizonDome.ts';
-import type { SkyDome } from '../../../sim/spot/shade/SkyDome.ts';
+import { blockDome, horizonDome } from '../domes.ts';
 
 const BEARINGS = Float64Array.from({ length: 12 }, (_, i) => i * 30);
 const elevations = fc
@@ -42,22 +41,18 @@ describe('domeShares', () => {
   });
 
   it('counts half of what a screen of half transmittance hides', () => {
-    const screen = (pass: number): SkyDome => ({
-      transmittance: (bearing_deg, elevation_deg) =>
-        bearing_deg > 90 && bearing_deg < 200 && elevation_deg < 40 ? pass : 1,
-    });
+    const screen = (pass: number) =>
+      blockDome((bearing_deg) => bearing_deg > 90 && bearing_deg < 200, 40, pass);
     const [open, half, shut] = [1, 0.5, 0].map((pass) => domeShares(screen(pass), 20, 180).sky);
     expect(half).toBeCloseTo((open! + shut!) / 2, 6);
   });
 
   it('turns with the plane: the same dome and plane turned together see the same', () => {
-    const dome = (turn_deg: number): SkyDome => ({
-      transmittance: (bearing_deg, elevation_deg) =>
-        (bearing_deg - turn_deg + 360) % 360 < 120 && elevation_deg < 33.3 ? 0 : 1,
-    });
+    const dome = (turn_deg: number) =>
+      blockDome((bearing_deg) => (bearing_deg - turn_deg + 360) % 360 < 120, 33.3);
     const still = domeShares(dome(0), 35, 50);
     const turned = domeShares(dome(100), 35, 150);
     expect(turned.sky).toBeCloseTo(still.sky, 9);
-    expect(turned.sunOnObstacles[160]!).toBeCloseTo(still.sunOnObstacles[60]!, 9);
+    expect(turned.screens[0]!.sun[160]!).toBeCloseTo(still.screens[0]!.sun[60]!, 9);
   });
 });

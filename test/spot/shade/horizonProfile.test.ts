@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { InputProblem, type Problem } from '../../../sim/common/InputProblem.ts';
-import { horizonDome } from '../../../sim/spot/shade/horizonDome.ts';
 import { horizonProfile } from '../../../sim/spot/shade/horizonProfile.ts';
+import { horizonDome } from '../domes.ts';
 
 const read = (text: string) => horizonProfile({ name: 'house.csv', bytes: new TextEncoder().encode(text) });
 

@@ -35,7 +35,7 @@ function judge(tally: Tally, sky: InventedSky & { offset_min: number }): void {
 const offsetOf = (n: number): number => ((n * 397) % 1440) - 720;
 
 describe('readClock', () => {
-  it('finds injected offsets of a month of hours to 10 minutes, wrong below 1 percent, undecided below 25', () => {
+  it('finds injected offsets of a month of hours to 10 minutes, wrong below 1 percent, undecided below 10', () => {
     const tally: Tally = { cases: 0, wrong: [], undecided: 0 };
     const dull: Tally = { cases: 0, wrong: [], undecided: 0 };
     let n = 0;
@@ -61,10 +61,11 @@ describe('readClock', () => {
     const cases = tally.cases + dull.cases;
     expect(cases).toBe(540);
     expect(wrong.length / cases, wrong.join('\n')).toBeLessThan(0.01);
-    expect((tally.undecided + dull.undecided) / cases).toBeLessThan(0.25);
-    // Clear, mixed, fog in the morning, cloud in the afternoon: mostly decided. A month of cloud: half of them not.
-    expect(tally.undecided / tally.cases).toBeLessThan(0.18);
-    expect(dull.undecided / dull.cases).toBeLessThan(0.6);
+    expect((tally.undecided + dull.undecided) / cases).toBeLessThan(0.1);
+    // Clear, mixed, fog in the morning, cloud in the afternoon: decided but for midsummer and midwinter at
+    // 65 degrees. A month of cloud: a quarter is not.
+    expect(tally.undecided / tally.cases).toBeLessThan(0.06);
+    expect(dull.undecided / dull.cases).toBeLessThan(0.3);
   });
 
   it('finds the offset of a year of hours in every climate, wrong below 1 percent, undecided below 2', () => {
@@ -72,7 +73,7 @@ describe('readClock', () => {
     let n = 1000;
     for (const climate of CLIMATES) {
       for (const latitude_deg of LATITUDES_DEG) {
-        for (let twice = 0; twice < 3; twice++) {
+        for (let twice = 0; twice < 2; twice++) {
           n++;
           judge(tally, {
             seed: n,
@@ -87,7 +88,7 @@ describe('readClock', () => {
         }
       }
     }
-    expect(tally.cases).toBe(135);
+    expect(tally.cases).toBe(90);
     expect(tally.wrong, tally.wrong.join('\n')).toEqual([]);
     expect(tally.undecided / tally.cases).toBeLessThan(0.02);
   });
@@ -100,7 +101,7 @@ describe('readClock', () => {
     climate: 'mixed' as Climate,
   };
   const shapes: { what: string; sky: Omit<InventedSky, 'offset_min'> }[] = [
-    { what: 'ten-second samples of six days', sky: { ...base, days: 6, step_s: 10, instantaneous: true } },
+    { what: 'ten-second samples of ten days', sky: { ...base, days: 10, step_s: 10, instantaneous: true } },
     { what: 'minutes of ten days', sky: { ...base, days: 10, step_s: 60 } },
     { what: 'ten-minute means of twenty days', sky: { ...base, days: 20, step_s: 600 } },
     { what: 'quarter hours of a month', sky: { ...base, days: 31, step_s: 900 } },

@@ -1,0 +1,50 @@
+// The public functions, in the order of the flow: weather, spot, lamp, year, night, statistics, scenario, trial, output.
+
+export { describeProblem, InputProblem, type Problem } from './common/InputProblem.ts';
+export { PROBLEM_CODES, type ProblemCode } from './common/problemCodes.ts';
+export { type LampParams, lampParams } from './lamp/params.ts';
+export type { NightCause, NightOutcome, NightRow } from './night/NightRow.ts';
+export { nightLedger } from './night/nightLedger.ts';
+export { hoursCsv } from './output/hoursCsv.ts';
+export { nightsCsv } from './output/nightsCsv.ts';
+export { type Program, program } from './output/program.ts';
+export { summaryJson } from './output/summaryJson.ts';
+export { terminalRun } from './output/terminalRun.ts';
+export { type WriteOptions, type WrittenRun, writeRun } from './output/writeRun.ts';
+export { describeScenario } from './scenario/describeScenario.ts';
+export { scenarioJsonSchema } from './scenario/jsonSchema.ts';
+export { loadScenario } from './scenario/loadScenario.ts';
+export type { Scenario } from './scenario/Scenario.ts';
+export { type ScenarioData, scenarioData } from './scenario/scenarioData.ts';
+export { type ReadFile, spotLight } from './spot/lightOnCell.ts';
+export type { SpotLight } from './spot/SpotLight.ts';
+export { type SpotParams, spotParams } from './spot/spotParams.ts';
+export { energyStatistics } from './statistics/energyStatistics.ts';
+export { monthStatistics } from './statistics/monthStatistics.ts';
+export type {
+  EnergyStatistics,
+  Fortnight,
+  MonthStatistics,
+  Spell,
+  TrialStatistics,
+  Verdict,
+  WinterStatistics,
+} from './statistics/types.ts';
+export { verdictOf } from './statistics/verdictOf.ts';
+export { winterStatistics } from './statistics/winterStatistics.ts';
+export type { NightCalendar } from './sun/NightCalendar.ts';
+export { nightCalendar } from './sun/NightCalendar.ts';
+export type { Site } from './sun/Site.ts';
+export { solarPosition } from './sun/solarPosition.ts';
+
+export { CAUTIONS } from './trial/cautions.ts';
+export type { RunResult } from './trial/RunResult.ts';
+export { type RunOptions, runAll } from './trial/runAll.ts';
+export { runTrial, type TrialTerms } from './trial/runTrial.ts';
+export type { Trial } from './trial/Trial.ts';
+export { checkWholeYears } from './weather/checkWholeYears.ts';
+export { type NamedBytes, readTextFile } from './weather/readTextFile.ts';
+export { readWeather } from './weather/readWeather.ts';
+export { WEATHER_MARKS, type WeatherOrigin, type WeatherRecord } from './weather/WeatherRecord.ts';
+export { simulateYear, type YearOptions, type YearResult } from './year/simulateYear.ts';
+export { YEAR_COLUMNS, type YearColumns } from './year/YearColumns.ts';

@@ -1,0 +1,87 @@
+import { fixed } from '../common/csvText.ts';
+import type { SkyPicture } from '../spot/skyPicture.ts';
+import { MONTH_NAMES } from './spokenDates.ts';
+
+/** Glyphs by the share of light that passes: from the least share on. */
+const SHADES: readonly (readonly [number, string])[] = [
+  [0.95, ' '],
+  [0.6, '░'],
+  [0.3, '▒'],
+  [0.05, '▓'],
+  [0, '█'],
+];
+const LETTERS: Readonly<Record<number, string>> = { 6: 'J', 3: 'M', 12: 'D' };
+const MIDDLE = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'];
+
+/**
+ * The sky from a spot as lines of text: bearing across, elevation up, the sun's way in June, March and December, and
+ * hours of sun a day by month. At most 80 columns with the grid of 5 degrees.
+ *
+ * in: picture; title; southern, whether north comes into the middle; bare, to draw the trees without leaves
+ * out: lines
+ */
+export function skyPictureText(
+  picture: SkyPicture,
+  title: string,
+  { southern = false, bare = false }: { southern?: boolean; bare?: boolean } = {},
+): string[] {
+  const { grid } = picture;
+  const shares = bare && grid.bare !== undefined ? grid.bare : grid.inLeaf;
+  const columns = grid.bearing_deg.length;
+  const rows = grid.elevation_deg.length;
+  const turn = southern ? columns / 2 : 0;
+  const cells = shares.map((row) => row.map((_, c) => shade(row[(c + turn) % columns]!)));
+  for (const { month, points } of picture.sunPaths) {
+    const letter = LETTERS[month];
+    if (letter === undefined) continue;
+    for (const { bearing_deg, elevation_deg, passes } of points) {
+      const row = Math.min(Math.floor((elevation_deg / 90) * rows), rows - 1);
+      const column = (Math.floor((bearing_deg / 360) * columns) - turn + columns) % columns;
+      cells[row]![column] = passes >= 0.5 ? letter : letter.toLowerCase();
+    }
+  }
+  const leaves = grid.bare === undefined ? '' : bare ? ', trees bare' : ', trees in leaf';
+  const lines = [`Sky from ${title}${leaves} (bearing across, degrees of elevation up):`];
+  for (let row = rows - 1; row >= 0; row--) {
+    const top_deg = ((row + 1) * 90) / rows;
+    const label = top_deg % 15 === 0 ? String(top_deg) : '';
+    lines.push(`  ${label.padStart(2)} |${cells[row]!.join('')}|`);
+  }
+  const axis: string[] = new Array(columns + 2).fill(' ');
+  for (let k = 0; k <= MIDDLE.length; k++) {
+    const name = MIDDLE[(k + (southern ? 4 : 0)) % MIDDLE.length]!;
+    const at = Math.min(Math.round((k * columns) / MIDDLE.length), columns + 2 - name.length);
+    for (let c = 0; c < name.length; c++) axis[at + c] = name[c]!;
+  }
+  lines.push(`   0 +${'-'.repeat(columns)}+`, `     ${axis.join('').trimEnd()}`);
+  lines.push(
+    '  █ shut  ▓ ▒ ░ lets some through   sun on the 21st of June J, March M, December D; small: hidden',
+    '',
+    ...beamLines(picture),
+  );
+  return lines.map((line) => line.trimEnd());
+}
+
+function shade(share: number): string {
+  return SHADES.find(([least]) => share >= least)?.[1] ?? '█';
+}
+
+function beamLines({ months }: SkyPicture): string[] {
+  const row = (name: string, cells: readonly string[]) =>
+    `  ${name.padEnd(12)}${cells.map((cell) => cell.padStart(5)).join('')}`;
+  return [
+    'Hours a day with the sun above the horizon, and with the sun in sight of the spot (mean of the month):',
+    row(
+      '',
+      months.map(({ month }) => MONTH_NAMES[month - 1]!.slice(0, 3)),
+    ),
+    row(
+      'above',
+      months.map(({ sun_h }) => fixed(sun_h, 1)),
+    ),
+    row(
+      'in sight',
+      months.map(({ beam_h }) => fixed(beam_h, 1)),
+    ),
+  ];
+}

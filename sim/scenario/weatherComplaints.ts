@@ -1,0 +1,22 @@
+import type { Complaint } from '../common/Complaint.ts';
+import { InputProblem } from '../common/InputProblem.ts';
+import { mappingFromSchema } from '../weather/mappingFromSchema.ts';
+import { weatherSchema } from '../weather/schema.ts';
+
+/**
+ * What a weather section lacks to be read, with paths from the root of the scenario.
+ *
+ * in: weather, the section; the schema has nothing against it
+ */
+export function weatherComplaints(weather: unknown): Complaint[] {
+  try {
+    mappingFromSchema(weatherSchema.parse(weather));
+    return [];
+  } catch (error) {
+    if (!(error instanceof InputProblem)) throw error;
+    return error.problems.map(({ field = 'weather', ...problem }) => ({
+      ...problem,
+      path: field.split('.'),
+    }));
+  }
+}

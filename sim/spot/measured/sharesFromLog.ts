@@ -1,0 +1,236 @@
+import { InputProblem, type Problem } from '../../common/InputProblem.ts';
+import type { HourlySeries } from '../../weather/examineHourlyCsv.ts';
+import { problemList } from '../../weather/problemList.ts';
+import { readHourlySeries } from '../../weather/readHourlyCsv.ts';
+import { utcText } from '../../weather/utcText.ts';
+import { NO_COVER } from '../cover/coverCurve.ts';
+import { type PlaneScene, planeLightInto } from '../planeLight.ts';
+import { leastSquares2 } from './leastSquares2.ts';
+import type { MeasuredLight, MeasuredShares } from './MeasuredShares.ts';
+
+/**
+ * What share of the beam and of the diffuse light reaches a spot, without unit, from a log of light there beside the
+ * weather of the same days: the two shares, neither negative, that bring the model nearest to the log.
+ *
+ * in: file, name and bytes of the log; log, its mapping; scene, the light of the weather and what is stated of the
+ *   surroundings, for the cell's plane (the sensor's own is put in its place)
+ * out: shares, their standard errors (days count as readings, not hours), and the misfit by hour of the day
+ * throws: SPOT_PROFILE for a log that cannot be (saturated, negative, too bright); FIT_UNDETERMINED where it does not
+ *   settle the shares (shorter than a day, other dates than the weather, no sun, all dark); what `readHourlySeries` throws
+ * valid: a bare sensor that follows the cosine; one share for the beam of all hours: a house that hides the sun only in
+ *   the morning shows in the misfit by hour
+ */
+export function sharesFromLog(
+  file: { name: string; bytes: Uint8Array },
+  log: MeasuredLight,
+  scene: PlaneScene,
+): MeasuredShares {
+  const { stamp, column, missing } = log;
+  const lux = log.unit === 'lux' || log.unit === 'klux';
+  const unit = lux ? 'W/m2' : log.unit;
+  const series = readHourlySeries(file, { stamp, columns: { light: { column, unit } }, missing });
+  const perUnit = lux ? (log.unit === 'klux' ? 1000 : 1) / log.lumenPerWatt : 1;
+  const light_W_m2 = series.columns.light!.map((value) => value * perUnit);
+  checkReadings(file.name, log, series, light_W_m2, perUnit);
+  const { sun } = scene;
+  const offset = (series.start_ms - sun.start_ms) / HOUR_MS;
+  const from = Math.max(offset, 0);
+  const to = Math.min(offset + series.count, sun.count);
+  checkDates(file.name, log, series, sun, from, to);
+
+  const model = {
+    beam_W_m2: new Float64Array(sun.count),
+    sky_W_m2: new Float64Array(sun.count),
+    returned_W_m2: new Float64Array(sun.count),
+  };
+  const plane = { tilt_deg: log.sensorTilt_deg, bearing_deg: log.sensorBearing_deg, cover: NO_COVER };
+  planeLightInto(model, { ...scene, plane }, from, to);
+  const beam: number[] = [];
+  const diffuse: number[] = [];
+  const read: number[] = [];
+  const hours: number[] = [];
+  for (let i = from; i < to; i++) {
+    if (!(sun.upShare[i]! > 0)) continue;
+    beam.push(model.beam_W_m2[i]!);
+    diffuse.push(model.sky_W_m2[i]! + model.returned_W_m2[i]!);
+    read.push(Math.max(light_W_m2[i - offset]!, 0));
+    hours.push(i);
+  }
+  const days = hours.map((i) => Math.floor(solar_ms(sun.start_ms, i, sun.hourAngle_deg[i]!) / DAY_MS));
+  const fit = checkFit(file.name, log, beam, diffuse, read, days);
+  return { replaces: log.replaces, ...fit, ...misfits(fit, beam, diffuse, read, hours, sun.hourAngle_deg) };
+}
+
+const HOUR_MS = 3_600_000;
+const DAY_MS = 86_400_000;
+const LEAST_W_M2 = -10;
+const MOST_W_M2 = 1600;
+/** This many hours at exactly the highest reading, and this share of the lit ones, are a flat top. */
+const FLAT_HOURS = 3;
+const FLAT_SHARE = 0.05;
+/** Readings this near to the highest count as the highest. */
+const FLAT_NEAR = 0.002;
+const FEWEST_HOURS = 24;
+/** Less beam than this share of the model's light settles nothing about the beam. */
+const LEAST_BEAM = 0.03;
+
+/** Middle of an hour on a clock that shows noon at solar noon of its day, near enough to tell days apart. */
+function solar_ms(start_ms: number, i: number, hourAngle_deg: number): number {
+  const utc_ms = start_ms + i * HOUR_MS;
+  const hour = (((hourAngle_deg / 15 + 12) % 24) + 24) % 24;
+  const utcHour = (utc_ms % DAY_MS) / HOUR_MS;
+  const shift = ((hour - utcHour + 36) % 24) - 12;
+  return utc_ms + (shift + 0.5) * HOUR_MS;
+}
+
+function checkReadings(
+  file: string,
+  log: MeasuredLight,
+  series: HourlySeries,
+  light_W_m2: Float64Array,
+  perUnit: number,
+): void {
+  const problems = problemList();
+  let most = 0;
+  light_W_m2.forEach((value, i) => {
+    most = Math.max(most, value);
+    if (value >= LEAST_W_M2 && value <= MOST_W_M2) return;
+    problems.add('range', () => ({
+      code: 'SPOT_PROFILE',
+      file,
+      line: series.line[i]!,
+      field: log.column,
+      got: `${Number((value / perUnit).toPrecision(6))} ${log.unit}`,
+      expected: `daylight, ${LEAST_W_M2} to ${MOST_W_M2} W/m2`,
+      fix: `check the unit (${log.unit} is stated) and the sensor.`,
+    }));
+  });
+  const all: Problem[] = problems.list();
+  const lit = light_W_m2.filter((value) => value > 0).length;
+  const top = [...light_W_m2.keys()].filter((i) => most > 0 && light_W_m2[i]! >= most * (1 - FLAT_NEAR));
+  if (top.length >= FLAT_HOURS && top.length >= FLAT_SHARE * lit) {
+    all.push({
+      code: 'SPOT_PROFILE',
+      file,
+      line: series.line[top[0]!]!,
+      field: log.column,
+      got: `a flat top: ${top.length} of ${lit} lit hours read ${Number((most / perUnit).toPrecision(6))} ${log.unit}`,
+      expected: 'a sensor that does not reach its limit',
+      fix: 'log again with a wider range, or under a sheet of paper whose share you know.',
+    });
+  }
+  if (all.length > 0) throw new InputProblem(all);
+}
+
+function checkDates(
+  file: string,
+  log: MeasuredLight,
+  series: HourlySeries,
+  weather: { start_ms: number; count: number },
+  from: number,
+  to: number,
+): void {
+  const span = (start_ms: number, count: number) =>
+    `${utcText(start_ms)} to ${utcText(start_ms + count * HOUR_MS)}`;
+  const where = { code: 'FIT_UNDETERMINED', file, field: log.stamp.column } as const;
+  if (series.count < FEWEST_HOURS) {
+    throw new InputProblem({
+      ...where,
+      got: `${series.count} hours`,
+      expected: 'at least a whole day, better a week with sun and cloud',
+      fix: 'log on.',
+    });
+  }
+  if (!Number.isInteger(from)) {
+    throw new InputProblem({
+      ...where,
+      got: `hours that start at ${utcText(series.start_ms)}`,
+      expected: `whole hours as in the weather, which starts at ${utcText(weather.start_ms)}`,
+      fix: 'state what the stamps mark, or bring the log to whole hours.',
+    });
+  }
+  if (to - from < FEWEST_HOURS) {
+    throw new InputProblem({
+      ...where,
+      got: `a log from ${span(series.start_ms, series.count)}`,
+      expected: `a day at least within the weather, which runs from ${span(weather.start_ms, weather.count)}`,
+      fix: 'take the weather of the days the log was made, or check the year in its stamps.',
+    });
+  }
+}
+
+interface Fit {
+  beam: number;
+  diffuse: number;
+  beamError: number;
+  diffuseError: number;
+  hours: number;
+  days: number;
+}
+
+function checkFit(
+  file: string,
+  log: MeasuredLight,
+  beam: readonly number[],
+  diffuse: readonly number[],
+  read: readonly number[],
+  days: readonly number[],
+): Fit {
+  const total = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0);
+  const fail = (got: string, fix: string) =>
+    new InputProblem({
+      code: 'FIT_UNDETERMINED',
+      file,
+      field: log.column,
+      got,
+      expected: 'days with sun and with cloud, so that beam and diffuse light can be told apart',
+      fix,
+    });
+  if (!(total(read) > 0)) throw fail('no light at all', 'check the column and the sensor.');
+  const expected = total(beam) + total(diffuse);
+  if (!(total(beam) > LEAST_BEAM * expected)) {
+    throw fail(
+      `days on which the beam makes ${((100 * total(beam)) / expected).toFixed(1)} percent of the light expected`,
+      'log on until the sun has shone, or state a shading factor instead.',
+    );
+  }
+  const fit = leastSquares2(beam, diffuse, read, days);
+  if (fit === undefined) {
+    throw fail('days that are all alike', 'log on until the weather has changed.');
+  }
+  return {
+    beam: fit.a,
+    diffuse: fit.b,
+    beamError: fit.aError,
+    diffuseError: fit.bError,
+    hours: read.length,
+    days: new Set(days).size,
+  };
+}
+
+function misfits(
+  fit: Fit,
+  beam: readonly number[],
+  diffuse: readonly number[],
+  read: readonly number[],
+  hours: readonly number[],
+  hourAngle_deg: Float64Array,
+): Pick<MeasuredShares, 'misfit_W_m2' | 'mean_W_m2' | 'misfitByHour_W_m2'> {
+  const sums = new Float64Array(24);
+  const counts = new Float64Array(24);
+  let squares = 0;
+  let all = 0;
+  read.forEach((value, k) => {
+    const missed = value - fit.beam * beam[k]! - fit.diffuse * diffuse[k]!;
+    const hour = Math.floor(((((hourAngle_deg[hours[k]!]! + 7.5) / 15 + 12) % 24) + 24) % 24);
+    sums[hour]! += missed;
+    counts[hour]! += 1;
+    squares += missed * missed;
+    all += value;
+  });
+  return {
+    misfit_W_m2: Math.sqrt(squares / read.length),
+    mean_W_m2: all / read.length,
+    misfitByHour_W_m2: sums.map((sum, hour) => (counts[hour]! > 0 ? sum / counts[hour]! : Number.NaN)),
+  };
+}

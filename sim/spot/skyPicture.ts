@@ -1,0 +1,177 @@
+import type { Site } from '../sun/Site.ts';
+import type { SunColumns } from '../sun/sunColumns.ts';
+import { sunWithinHour } from '../sun/sunWithinHour.ts';
+import { NO_COVER } from './cover/coverCurve.ts';
+import type { ReadFile } from './lightOnCell.ts';
+import { beamOverHour } from './shade/beamOverHour.ts';
+import { obstacleScreens } from './shade/obstacleScreens.ts';
+import { passThrough } from './shade/passThrough.ts';
+import type { Screen } from './shade/SkyDome.ts';
+import { type Surroundings, seasonDomes } from './shade/seasonDomes.ts';
+import { surroundings } from './shade/surroundings.ts';
+import type { SpotParams } from './spotParams.ts';
+
+/** The sky as seen from a spot, as data for a picture: bearing against elevation, both in degrees. */
+export interface SkyPicture {
+  /** Share of light that passes each cell of the sky, means over the cell; a row for each elevation, lowest first. */
+  grid: {
+    /** Middles of the cells. */
+    bearing_deg: number[];
+    elevation_deg: number[];
+    inLeaf: number[][];
+    /** Without leaves; undefined where leaves make no difference. */
+    bare: number[][] | undefined;
+  };
+  /** What each obstacle hides, bearing by bearing, where it is seen; in leaf. */
+  outlines: { name: string; kind: string; points: OutlinePoint[] }[];
+  /** The sun on the 21st of each month of the record, every quarter of an hour while it is up. */
+  sunPaths: { month: number; points: SunPoint[] }[];
+  /** Means over the days of each month of the year: hours the sun is up, and hours of these in which the spot sees it. */
+  months: { month: number; sun_h: number; beam_h: number }[];
+}
+
+export interface OutlinePoint {
+  bearing_deg: number;
+  from_deg: number;
+  to_deg: number;
+}
+
+export interface SunPoint {
+  bearing_deg: number;
+  elevation_deg: number;
+  /** Share of the beam that passes, with the leaves of that day. */
+  passes: number;
+}
+
+/**
+ * The sky as seen from a spot: what passes, what stands in the way, where the sun goes, and how many hours of it are
+ * left by month.
+ *
+ * in: spot; site; sun, a year or more; readFile, for a horizon profile; step_deg, size of the grid's cells
+ * out: the picture; undefined where the surroundings are not known (light logged on the cell, or a log in their place)
+ * throws: SPOT_PROFILE; the codes of files
+ * valid: through a crown of half transmittance the sun counts half an hour an hour
+ */
+export function skyPicture(
+  spot: SpotParams,
+  site: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
+  sun: SunColumns,
+  readFile: ReadFile,
+  step_deg = 5,
+): SkyPicture | undefined {
+  if (spot.loggedLight !== undefined || spot.measured?.replaces === 'geometry') return undefined;
+  const around = surroundings(spot, readFile);
+  const green = screensOf(around, true);
+  const changes = around.obstacles.some(({ leaves }) => leaves.transmittance !== leaves.bareTransmittance);
+  const middles = (upTo: number) =>
+    Array.from({ length: Math.round(upTo / step_deg) }, (_, k) => (k + 0.5) * step_deg);
+  const bearing_deg = middles(360);
+  const elevation_deg = middles(90);
+  const shares = (screens: readonly Screen[]) =>
+    elevation_deg.map((elevation) =>
+      bearing_deg.map((bearing) => cellMean(screens, bearing, elevation, step_deg)),
+    );
+  const { seasons, ofHour } = seasonDomes(around, sun.start_ms, sun.count, site);
+  const dome = (hour: number) => seasons[ofHour[hour]!]!.dome;
+  return {
+    grid: {
+      bearing_deg,
+      elevation_deg,
+      inLeaf: shares(green),
+      bare: changes ? shares(screensOf(around, false)) : undefined,
+    },
+    outlines: green.map(outlineOf),
+    sunPaths: sunPaths(sun, site, (hour, bearing, elevation) => dome(hour).transmittance(bearing, elevation)),
+    months: beamMonths(sun, dome),
+  };
+}
+
+function screensOf({ obstacles, far, cellHeight_m }: Surroundings, inLeaf: boolean): Screen[] {
+  const eye = { east_m: 0, north_m: 0, height_m: cellHeight_m };
+  return [...obstacles.flatMap((obstacle) => obstacleScreens(obstacle, eye, inLeaf)), ...far];
+}
+
+/** Samples along each side of a cell. */
+const SAMPLES = 4;
+
+function cellMean(
+  screens: readonly Screen[],
+  bearing_deg: number,
+  elevation_deg: number,
+  step_deg: number,
+): number {
+  let sum = 0;
+  for (let b = 0; b < SAMPLES; b++) {
+    for (let e = 0; e < SAMPLES; e++) {
+      const aside = (k: number) => ((k + 0.5) / SAMPLES - 0.5) * step_deg;
+      sum += passThrough(screens, bearing_deg + aside(b), elevation_deg + aside(e));
+    }
+  }
+  return sum / SAMPLES ** 2;
+}
+
+function outlineOf(screen: Screen): SkyPicture['outlines'][number] {
+  const points: OutlinePoint[] = [];
+  for (let bearing_deg = 0; bearing_deg < 360; bearing_deg++) {
+    const span = screen.span(bearing_deg);
+    if (span !== undefined) points.push({ bearing_deg, from_deg: span.from_deg, to_deg: span.to_deg });
+  }
+  return { name: screen.name, kind: screen.kind, points };
+}
+
+const HOUR_MS = 3_600_000;
+const PATH_DAY = 21;
+
+function sunPaths(
+  sun: SunColumns,
+  site: Pick<Site, 'longitude_deg'>,
+  passes: (hour: number, bearing_deg: number, elevation_deg: number) => number,
+): SkyPicture['sunPaths'] {
+  const paths = new Map<number, SunPoint[]>();
+  const years = new Map<number, number>();
+  for (let i = 0; i < sun.count; i++) {
+    if (!(sun.upShare[i]! > 0)) continue;
+    const local = new Date(sun.start_ms + (i + site.longitude_deg / 15) * HOUR_MS);
+    if (local.getUTCDate() !== PATH_DAY) continue;
+    const month = local.getUTCMonth() + 1;
+    // Of several years the first.
+    if ((years.get(month) ?? local.getUTCFullYear()) !== local.getUTCFullYear()) continue;
+    years.set(month, local.getUTCFullYear());
+    const points = paths.get(month) ?? [];
+    paths.set(month, points);
+    for (let quarter = 0; quarter < 4; quarter++) {
+      const at = sunWithinHour(sun, i, quarter / 4);
+      if (at.altitude_deg <= 0) continue;
+      points.push({
+        bearing_deg: at.azimuth_deg,
+        elevation_deg: at.altitude_deg,
+        passes: passes(i, at.azimuth_deg, at.altitude_deg),
+      });
+    }
+  }
+  return [...paths].sort(([a], [b]) => a - b).map(([month, points]) => ({ month, points }));
+}
+
+const FLAT = { tilt_deg: 0, bearing_deg: 0, cover: NO_COVER };
+
+function beamMonths(
+  sun: SunColumns,
+  dome: (hour: number) => Parameters<typeof beamOverHour>[2],
+): SkyPicture['months'] {
+  const months = Array.from({ length: 12 }, (_, m) => ({ month: m + 1, hours: 0, sun_h: 0, beam_h: 0 }));
+  for (let i = 0; i < sun.count; i++) {
+    const at = months[new Date(sun.start_ms + (i + 0.5) * HOUR_MS).getUTCMonth()]!;
+    at.hours++;
+    const up = sun.upShare[i]!;
+    if (!(up > 0)) continue;
+    at.sun_h += up;
+    at.beam_h += up * beamOverHour(sun, i, dome(i), FLAT).seen;
+  }
+  return months
+    .filter(({ hours }) => hours > 0)
+    .map(({ month, hours, sun_h, beam_h }) => ({
+      month,
+      sun_h: (24 * sun_h) / hours,
+      beam_h: (24 * beam_h) / hours,
+    }));
+}

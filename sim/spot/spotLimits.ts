@@ -1,0 +1,70 @@
+import { compensatedSum } from '../common/compensatedSum.ts';
+import type { SpotLight } from './SpotLight.ts';
+
+/** What a spot leaves of the light in the two darkest months, to be put into a sentence. Shares are 0 to 1. */
+export interface SpotLimits {
+  /** The months looked at, 1 to 12. */
+  months: readonly number[];
+  /** Light on the cell over that in the open. */
+  lightShare: number;
+  /** Light from the sky over that in the open. */
+  skyShare: number;
+  /** Light of the beam over that in the open; NaN where the open gets none. */
+  beamShare: number;
+  /** Hours of sunshine in the open, and how many of them reach the spot. */
+  sunshine_h: number;
+  beam_h: number;
+  /** Share of the spot's light that ground and obstacles return. */
+  returnedShare: number;
+  /** Which loss takes most of what is missing: beam or sky; neither where less than a tenth is missing. */
+  mostLost: 'beam' | 'sky' | 'neither';
+}
+
+/**
+ * What limits a spot in December and January (June and July south of the equator): shares of sky and beam that are
+ * left of the same cell's in the open, hours of sunshine, and what comes back from walls and ground.
+ *
+ * in: light of the spot; openLight of `openSpot` under the same weather; southern, whether the site lies south of the
+ *   equator
+ * out: limits; NaN where a share has nothing to be a share of
+ * throws: Error where the two are of different hours
+ * source: WMO2018 for sunshine: more than 120 W/m2 of direct normal light
+ */
+export function spotLimits(light: SpotLight, openLight: SpotLight, southern: boolean): SpotLimits {
+  if (light.start_ms !== openLight.start_ms || light.count !== openLight.count) {
+    throw new Error('a spot is held against the open of other hours');
+  }
+  const months = southern ? [6, 7] : [12, 1];
+  const chosen: number[] = [];
+  for (let i = 0; i < light.count; i++) {
+    if (months.includes(new Date(light.start_ms + i * HOUR_MS).getUTCMonth() + 1)) chosen.push(i);
+  }
+  const total = (column: Float64Array) => compensatedSum(chosen.map((i) => column[i]!));
+  const sky = total(light.sky_W_m2);
+  const openSky = total(openLight.sky_W_m2);
+  const beam = total(light.beam_W_m2);
+  const openBeam = total(openLight.beam_W_m2);
+  const all = total(light.onCell_W_m2);
+  const openAll = total(openLight.onCell_W_m2);
+  let sunshine_h = 0;
+  let beam_h = 0;
+  for (const i of chosen) {
+    if (!(openLight.dni_W_m2[i]! > SUNSHINE_W_M2) || !(openLight.beam_W_m2[i]! > 0)) continue;
+    sunshine_h += 1;
+    beam_h += Math.min(light.beam_W_m2[i]! / openLight.beam_W_m2[i]!, 1);
+  }
+  const missing = openAll - all;
+  return {
+    months,
+    lightShare: all / openAll,
+    skyShare: sky / openSky,
+    beamShare: beam / openBeam,
+    sunshine_h,
+    beam_h,
+    returnedShare: total(light.returned_W_m2) / all,
+    mostLost: missing < 0.1 * openAll ? 'neither' : openBeam - beam > openSky - sky ? 'beam' : 'sky',
+  };
+}
+
+const HOUR_MS = 3_600_000;
+const SUNSHINE_W_M2 = 120;

@@ -1,0 +1,48 @@
+import type { HourlyColumns } from '../quality/HourlyColumns.ts';
+import { utcText } from '../utcText.ts';
+
+const HOUR_MS = 3_600_000;
+
+/**
+ * What the calendar does to a record, in words for the report: 29 February, leap seconds, a record that is no whole
+ * number of years.
+ *
+ * in: columns after reading, NaN missing; dayShift_ms, what the days are ahead of UTC
+ * out: sentences; none where the calendar brings nothing
+ */
+export function calendarNotes(
+  columns: Pick<HourlyColumns, 'start_ms' | 'count' | 'ghi_W_m2'>,
+  dayShift_ms: number,
+): string[] {
+  const notes: string[] = [];
+  const { start_ms, count } = columns;
+  const end_ms = start_ms + count * HOUR_MS;
+  const firstYear = new Date(start_ms).getUTCFullYear();
+  const lastYear = new Date(end_ms - 1).getUTCFullYear();
+  for (let year = firstYear; year <= lastYear; year++) {
+    const day_ms = Date.UTC(year, 1, 29);
+    if (new Date(day_ms).getUTCMonth() !== 1) continue;
+    const from = (day_ms - dayShift_ms - start_ms) / HOUR_MS;
+    if (from < 0 || from + 24 > count) continue;
+    const day = columns.ghi_W_m2.subarray(Math.round(from), Math.round(from) + 24);
+    const around = [columns.ghi_W_m2[Math.round(from) - 1], columns.ghi_W_m2[Math.round(from) + 24]];
+    const leftOut = day.every(Number.isNaN) && around.every((value) => !Number.isNaN(value ?? Number.NaN));
+    notes.push(
+      leftOut
+        ? `29 February ${year} is left out of the file; the day is filled as any gap of a day, so that the year has its 8784 hours.`
+        : `${year} has a 29 February: its year counts 8784 hours.`,
+    );
+  }
+  if (firstYear < 2017 && lastYear >= 1972) {
+    notes.push(
+      'Leap seconds are not counted: the clock of the record has none, and an hour with one is taken as 3600 s.',
+    );
+  }
+  const wholeYear = new Date(start_ms).setUTCFullYear(firstYear + 1);
+  if (end_ms < wholeYear) {
+    notes.push(
+      `The record holds no whole year (${utcText(start_ms)} to ${utcText(end_ms)}): good for looking at, not for a verdict.`,
+    );
+  }
+  return notes;
+}

@@ -1,0 +1,85 @@
+import type { Site } from '../../sun/Site.ts';
+import type { HourlyColumns } from '../quality/HourlyColumns.ts';
+import { stretchesOf } from '../quality/stretchesOf.ts';
+import { usualAir } from './usualAir.ts';
+
+const HOUR_MS = 3_600_000;
+/** Gaps up to this are bridged by a straight line. */
+const LONGEST_LINE_H = 6;
+/** Longer ones, up to this, follow the usual course of day and season from edge to edge. */
+const LONGEST_BRIDGE_H = 360;
+
+/** Air temperature for every hour. */
+export interface FilledAir {
+  air_degC: Float64Array;
+  /** Hours between measured ones that were filled. */
+  filled_h: number;
+  /** Hours that a constant or the usual temperature of the latitude stands in for. */
+  standIn_h: number;
+  /** How, for the report: begins with 'stand-in' where no hour is measured. */
+  words: string;
+}
+
+/**
+ * Air temperature for every hour of a record, in degrees Celsius: short gaps by a straight line, longer ones by the
+ * usual course of day and season between their edges; what is left is a constant if one is stated, else the usual
+ * temperature of the latitude.
+ *
+ * in: columns, air_degC absent or with NaN; site; constant_degC, of the scenario
+ * out: a column without NaN
+ */
+export function fillAir(
+  columns: Pick<HourlyColumns, 'start_ms' | 'count' | 'air_degC'>,
+  site: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
+  constant_degC?: number,
+): FilledAir {
+  const { start_ms, count } = columns;
+  const usual = (i: number): number =>
+    usualAir(start_ms + (i + 0.5) * HOUR_MS, site.latitude_deg, site.longitude_deg);
+  const air_degC = columns.air_degC
+    ? Float64Array.from(columns.air_degC)
+    : new Float64Array(count).fill(Number.NaN);
+  let filled_h = 0;
+  let standIn_h = 0;
+  for (const { from, to } of stretchesOf(count, (i) => Number.isNaN(air_degC[i]!))) {
+    const hours = to - from;
+    const before = air_degC[from - 1] ?? Number.NaN;
+    const after = air_degC[to] ?? Number.NaN;
+    if (hours > LONGEST_BRIDGE_H || Number.isNaN(before) || Number.isNaN(after)) {
+      for (let i = from; i < to; i++) air_degC[i] = constant_degC ?? usual(i);
+      standIn_h += hours;
+      continue;
+    }
+    // What is carried across is the temperature itself, or in longer gaps its departure from the usual one.
+    const base = hours > LONGEST_LINE_H ? usual : () => 0;
+    const start = before - base(from - 1);
+    const rise = after - base(to) - start;
+    for (let i = from; i < to; i++) air_degC[i] = base(i) + start + (rise * (i + 1 - from)) / (hours + 1);
+    filled_h += hours;
+  }
+  return {
+    air_degC,
+    filled_h,
+    standIn_h,
+    words: wordsOf(count, filled_h, standIn_h, constant_degC, site.latitude_deg),
+  };
+}
+
+function wordsOf(
+  count: number,
+  filled_h: number,
+  standIn_h: number,
+  constant_degC: number | undefined,
+  latitude_deg: number,
+): string {
+  const what =
+    constant_degC === undefined
+      ? `the usual temperature at ${Math.abs(Math.round(latitude_deg))} degrees ${latitude_deg < 0 ? 'south' : 'north'}`
+      : `${constant_degC} degC`;
+  if (standIn_h === count) return `stand-in: ${what} in every hour`;
+  const parts = [
+    filled_h > 0 ? `${filled_h} hours filled between their neighbours` : '',
+    standIn_h > 0 ? `${what} stands in for ${standIn_h} hours` : '',
+  ].filter((text) => text !== '');
+  return parts.length === 0 ? 'measured' : parts.join(', ');
+}

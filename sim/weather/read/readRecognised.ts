@@ -1,0 +1,369 @@
+import { createHash, type Hash } from 'node:crypto';
+import { InputProblem } from '../../common/InputProblem.ts';
+import { type ProblemList, problemList } from '../problemList.ts';
+import { quotedCell } from '../quotedCell.ts';
+import { nominalYear } from '../recognise/nominalYear.ts';
+import type { Layout, QuantityName, Recognition } from '../recognise/Recognition.ts';
+import { utcText } from '../utcText.ts';
+import { loggerKeeper } from './loggerKeeper.ts';
+import type { NativeSeries } from './NativeSeries.ts';
+import { OpenQuote, rowSplitter } from './rowSplitter.ts';
+import { type RowValues, rowValues } from './rowValues.ts';
+import { stampReader } from './stampReader.ts';
+import { JOINED_S, type RowKeeper, rowKeeper, stepJoiner } from './stepJoiner.ts';
+import { textStream, unpacked } from './textStream.ts';
+import type { WeatherSource } from './WeatherSource.ts';
+import { type ZoneClock, zoneClock } from './zoneClock.ts';
+
+export interface ReadOptions {
+  /** For true solar time: east positive. */
+  longitude_deg?: number | undefined;
+  /** Told now and then how many of how many bytes are read. */
+  onProgress?: ((done: number, total: number) => void) | undefined;
+}
+
+const YEAR_MS = 365 * 86_400_000;
+
+/**
+ * A recognised record, read whole in one checked pass: columns in canonical units at the file's own step (below ten
+ * minutes joined to ten), stamps in UTC as the file claims them. Several files follow each other in time.
+ *
+ * in: sources, those that were recognised; recognition; options
+ * out: the series, gaps left as they are
+ * throws: FILE_EMPTY, FILE_TRUNCATED, FILE_NOT_TEXT, WEATHER_STAMP_UNREADABLE (also a time the clock skips),
+ * WEATHER_DUPLICATE, WEATHER_DISORDER, WEATHER_GAP (an hour the clock shows twice stands there once),
+ * WEATHER_VALUE_NOT_NUMBER; all problems of the files together
+ * valid: memory does not grow with the rows below steps of ten minutes
+ */
+export async function readRecognised(
+  sources: readonly WeatherSource[],
+  recognition: Recognition,
+  options: ReadOptions = {},
+): Promise<NativeSeries> {
+  const { stamp, columns } = recognition;
+  if (stamp.zone.kind === 'solar' && options.longitude_deg === undefined) {
+    throw new InputProblem({
+      code: 'SCENARIO_MISSING_KEY',
+      field: 'site.longitude_deg',
+      got: 'stamps in true solar time and no longitude',
+      expected: 'the longitude, to turn them into UTC',
+      fix: 'state the place.',
+    });
+  }
+  const problems = problemList();
+  const clock = zoneClock(stamp.zone, options.longitude_deg);
+  const all = createHash('sha256');
+  const pass: Pass = { recognition, problems, clock, previous_ms: Number.NaN, previousTwice: undefined, notes: new Map() };
+  const files: NativeSeries['files'] = [];
+  const missing: NativeSeries['missing'] = {};
+  const total = sources.reduce((sum, { size }) => sum + size, 0);
+  let done = 0;
+  for (const [index, { name, layout }] of recognition.files.entries()) {
+    const source = sources.find((candidate) => candidate.name === name)!;
+    const hash = createHash('sha256');
+    const values = rowValues(name, columns, layout.decimal === ',', stamp.step_s, problems);
+    const rows = filePass(pass, name, layout, index, values);
+    const gzip = isPacked(source);
+    const bytes = hashed(source.chunks(), [hash, all], (length) => {
+      done += length;
+      options.onProgress?.(done, total);
+    });
+    try {
+      for await (const text of textStream(unpacked(bytes, gzip, name), recognition.encoding, name)) rows.push(text);
+      rows.end();
+    } catch (error) {
+      if (!(error instanceof OpenQuote)) throw error;
+      problems.add('quote', () => ({
+        code: 'FILE_TRUNCATED',
+        file: name,
+        line: error.line,
+        got: error.message,
+        expected: 'rows whose quotes are closed',
+        fix: 'export or download the file again; it breaks off, or a quote is too many.',
+      }));
+    }
+    files.push({ name, sha256: hash.digest('hex'), rows: rows.count() });
+    mergeCounts(missing, values.missing);
+    noteValues(pass, values);
+  }
+  const list = problems.list();
+  if (list.length > 0) throw new InputProblem(list);
+  if (pass.keeper === undefined) {
+    throw new InputProblem({
+      code: 'FILE_EMPTY',
+      file: files[0]!.name,
+      got: 'no row with a time',
+      expected: 'rows of weather',
+      fix: 'export it again.',
+    });
+  }
+  const kept = pass.keeper.finish();
+  const series: NativeSeries = {
+    ...kept,
+    fileStep_s: stamp.step_s,
+    files,
+    sha256: all.digest('hex'),
+    stamp,
+    missing,
+    notes: [...pass.notes].map(([text, count]) => `${count} ${text}`),
+  };
+  return stamp.descending ? turned(series) : series;
+}
+
+/** What goes on from row to row and from file to file. */
+interface Pass {
+  recognition: Recognition;
+  problems: ProblemList;
+  clock: ZoneClock;
+  keeper?: RowKeeper;
+  previous_ms: number;
+  /** The row before stood at a time the clock shows twice, at its first showing. */
+  previousTwice: { line: number; text: string } | undefined;
+  /** What was passed over, and how often. */
+  notes: Map<string, number>;
+}
+
+/** One file's part of the pass. */
+function filePass(pass: Pass, file: string, layout: Layout, index: number, values: RowValues) {
+  const { recognition, problems, clock } = pass;
+  const { stamp, columns } = recognition;
+  const reader = stampReader(stamp.parts);
+  const first = reader.columns.length;
+  const wanted = [...reader.columns, ...columns.map(({ column }) => column)];
+  const field = layout.headings[reader.columns[0]!];
+  const where = (line: number) => ({ file, line, ...(field ? { field } : {}) });
+  const step_ms = stamp.step_s * 1000;
+  const direction = stamp.descending ? -1 : 1;
+  const kept = new Float64Array(columns.length);
+  const preamble = new Set(layout.preamble.map((line) => line.trim()));
+  const most = layout.headings.length > 0 ? Math.max(layout.headings.length, layout.width) : Number.POSITIVE_INFINITY;
+  let count = 0;
+  let width = 0;
+  let widthBefore = 0;
+  let lastLine = 0;
+  let fewest = Number.POSITIVE_INFINITY;
+  let lastDecimals = 0;
+  let lastCell = '';
+  let unclosed = false;
+  const note = (text: string): void => {
+    pass.notes.set(text, (pass.notes.get(text) ?? 0) + 1);
+  };
+
+  const take = (cells: string[], cellCount: number, line: number, last: boolean): void => {
+    const wall_ms = reader.read(cells, 0);
+    if (Number.isNaN(wall_ms)) {
+      notARow(cells, line, last);
+      return;
+    }
+    const offset_ms = reader.offset_ms();
+    const laid = stamp.typicalYear ? nominalYear(wall_ms) : wall_ms;
+    if (Number.isNaN(laid)) {
+      note('rows of 29 February left out: the typical year has 365 days');
+      return;
+    }
+    let utc_ms = Number.isNaN(offset_ms) ? clock.toUtc(laid) : laid - offset_ms;
+    if (stamp.typicalYear && utc_ms < pass.previous_ms - 300 * 86_400_000) utc_ms += YEAR_MS;
+    if (count > 0) {
+      widthBefore = width;
+      fewest = Math.min(fewest, lastDecimals);
+    }
+    count++;
+    width = cellCount;
+    lastLine = line;
+    lastCell = cells[cells.length - 1]!;
+    lastDecimals = decimals(lastCell);
+    unclosed = last;
+    if (cellCount > most && layout.delimiter === ',') wideRow(cellCount, line);
+    if (Number.isNaN(utc_ms)) {
+      problems.add('skipped', () => ({
+        ...where(line),
+        code: 'WEATHER_STAMP_UNREADABLE',
+        got: `${stampText(cells)}, a time that the clock of ${zoneName()} skips`,
+        expected: 'times that exist on that clock',
+        fix: 'is the clock on standard time all year? Then state its fixed offset as the zone.',
+      }));
+      return;
+    }
+    const ahead_ms = (utc_ms - pass.previous_ms) * direction;
+    values.read(cells, first, line, Math.abs(utc_ms - pass.previous_ms) / 1000);
+    if (ahead_ms <= 0) {
+      if (ahead_ms === 0 && sameValues(values.values)) note('rows that repeat the one before, left out');
+      else outOfOrder(ahead_ms, utc_ms, cells, line);
+      return;
+    }
+    checkTwice(wall_ms, utc_ms, cells, line);
+    pass.keeper ??= newKeeper(utc_ms);
+    pass.keeper.add(utc_ms, values.values, line, index);
+    kept.set(values.values);
+    pass.previous_ms = utc_ms;
+  };
+
+  const sameValues = (now: Float64Array): boolean => now.every((value, q) => Object.is(value, kept[q]));
+
+  const newKeeper = (first_ms: number): RowKeeper => {
+    const names = columns.map(({ quantity }): QuantityName => quantity);
+    const sums = names.map((name) => name === 'rain');
+    if (stamp.irregular) return loggerKeeper(names, sums, 300_000);
+    const joins = stamp.step_s < JOINED_S && JOINED_S % stamp.step_s === 0 && !stamp.descending;
+    if (!joins) return rowKeeper(names, stamp.step_s);
+    return stepJoiner(names, stamp.step_s, first_ms - Math.floor(first_ms / step_ms) * step_ms, sums);
+  };
+
+  /** A line without a time: a repeated heading, a comment, a footer; or a broken stamp. */
+  const notARow = (cells: string[], line: number, last: boolean): void => {
+    const text = reader.columns.map((_, c) => cells[c]).join(' ').trim();
+    const isHeading = reader.columns.some((column, c) => {
+      const heading = layout.headings[column];
+      return heading !== undefined && heading !== '' && cells[c] === heading;
+    });
+    if (isHeading || preamble.has(text)) {
+      note('lines that repeat the heading or the preamble');
+      return;
+    }
+    if (/^[\s"]*(#|%|!|\/\/|\*)/.test(cells[0]!)) {
+      note('comment lines');
+      return;
+    }
+    if (last) {
+      problems.add('broken off', () => ({
+        ...where(line),
+        code: 'FILE_TRUNCATED',
+        got: `a last line that breaks off after ${quotedCell(text)}`,
+        expected: 'a last row like the ones before it',
+        fix: 'export or download the file again; it ends in the middle of a row.',
+      }));
+      return;
+    }
+    const hasValue = columns.some((_, q) => /^[+-]?[\d.,]+$/.test(cells[first + q]!));
+    const hasFigures = reader.columns.every((_, c) => /\d/.test(cells[c]!));
+    if (!hasValue || !hasFigures) {
+      note('lines that are no rows (footers, notes)');
+      return;
+    }
+    problems.add('stamp', () => ({
+      ...where(line),
+      code: 'WEATHER_STAMP_UNREADABLE',
+      got: quotedCell(text),
+      expected: `a time that exists, written as in the other rows: ${stamp.style}`,
+      fix: 'mend the stamp.',
+    }));
+  };
+
+  const stampText = (cells: string[]): string => quotedCell(reader.columns.map((_, c) => cells[c]).join(' '));
+  const zoneName = (): string => (stamp.zone.kind === 'civil' ? stamp.zone.zone : stamp.zone.words);
+
+  const outOfOrder = (ahead_ms: number, utc_ms: number, cells: string[], line: number): void => {
+    const fixed = stamp.zone.kind !== 'civil' && stamp.zone.kind !== 'each';
+    const daylight = fixed ? ' If the clock keeps daylight saving time, state its zone (such as Europe/Berlin).' : '';
+    problems.add(ahead_ms === 0 ? 'duplicate' : 'disorder', () => ({
+      ...where(line),
+      code: ahead_ms === 0 ? 'WEATHER_DUPLICATE' : 'WEATHER_DISORDER',
+      got:
+        ahead_ms === 0
+          ? `${stampText(cells)} again, with other values`
+          : `${stampText(cells)} (${utcText(utc_ms)}) after ${utcText(pass.previous_ms)}`,
+      expected: 'each time once, in order',
+      fix: `take one of the two away, or sort the rows.${daylight}`,
+    }));
+  };
+
+  /** An hour that the clock shows twice must stand there twice. */
+  const checkTwice = (wall_ms: number, utc_ms: number, cells: string[], line: number): void => {
+    if (stamp.zone.kind !== 'civil' || stamp.irregular) return;
+    const before = pass.previousTwice;
+    const apart = (utc_ms - pass.previous_ms) * direction;
+    if (before !== undefined && apart === step_ms + 3_600_000) {
+      problems.add('once', () => ({
+        ...where(before.line),
+        code: 'WEATHER_GAP',
+        got: `${before.text} once, where the clock of ${zoneName()} shows it twice`,
+        expected: 'the hour twice, as the clock goes back',
+        fix: 'is the clock on standard time all year? Then state its fixed offset as the zone; else add the rows.',
+      }));
+    }
+    pass.previousTwice = clock.twice(wall_ms) ? { line, text: stampText(cells) } : undefined;
+  };
+
+  const wideRow = (cellCount: number, line: number): void => {
+    problems.add('wide row', () => ({
+      code: 'WEATHER_VALUE_NOT_NUMBER',
+      file,
+      line,
+      got: `a row of ${cellCount} cells`,
+      expected: `${most} cells as in the other rows`,
+      fix: 'are there decimal commas? Write decimals with a point.',
+    }));
+  };
+
+  const splitter = rowSplitter(layout.delimiter, wanted, layout.firstDataLine, take);
+  return {
+    push: splitter.push,
+    count: () => count,
+    end: (): void => {
+      splitter.end();
+      const short = width < widthBefore && width < layout.width;
+      const cut = unclosed && lastDecimals < fewest && count > 2;
+      if (count > 1 && (short || cut)) {
+        problems.add('broken off', () => ({
+          file,
+          line: lastLine,
+          code: 'FILE_TRUNCATED',
+          got: short ? `a last row of ${width} cells after rows of ${widthBefore}` : `a last row that ends in "${lastCell}", shorter than all before it, with no line break`,
+          expected: 'a last row like the ones before it',
+          fix: 'export or download the file again; it ends in the middle of a row.',
+        }));
+      }
+    },
+  };
+}
+
+function isPacked(source: WeatherSource): boolean {
+  const start = source.readAt(0, 2);
+  return start[0] === 0x1f && start[1] === 0x8b;
+}
+
+async function* hashed(
+  chunks: AsyncIterable<Uint8Array>,
+  hashes: readonly Hash[],
+  told: (length: number) => void,
+): AsyncIterable<Uint8Array> {
+  for await (const chunk of chunks) {
+    for (const hash of hashes) hash.update(chunk);
+    told(chunk.length);
+    yield chunk;
+  }
+}
+
+/** Digits after the mark; 0 without one, -1 for an empty cell, so that a cut cell is less than a whole one. */
+function decimals(text: string): number {
+  if (text === '') return -1;
+  const mark = Math.max(text.lastIndexOf('.'), text.lastIndexOf(','));
+  return mark === -1 ? 0 : text.length - mark - 1;
+}
+
+function mergeCounts(into: NativeSeries['missing'], from: NativeSeries['missing']): void {
+  for (const [quantity, counts] of Object.entries(from) as [QuantityName, Record<string, number>][]) {
+    into[quantity] ??= {};
+    for (const [code, count] of Object.entries(counts)) into[quantity][code] = (into[quantity][code] ?? 0) + count;
+  }
+}
+
+function noteValues(pass: Pass, values: RowValues): void {
+  for (const [quantity, count] of Object.entries(values.unreadable)) {
+    const text = `cells of ${quantity} that are no numbers, taken as missing`;
+    pass.notes.set(text, (pass.notes.get(text) ?? 0) + count);
+  }
+  for (const [quantity, count] of Object.entries(values.traces)) {
+    const text = `readings of -1 of ${quantity}, taken as a trace of nothing (0)`;
+    pass.notes.set(text, (pass.notes.get(text) ?? 0) + count);
+  }
+}
+
+/** The same series with its rows turned round, for files with the newest row first. */
+function turned(series: NativeSeries): NativeSeries {
+  for (const column of Object.values(series.columns)) column.reverse();
+  series.stamp_ms.reverse();
+  series.line.reverse();
+  series.file.reverse();
+  return series;
+}

@@ -1,0 +1,113 @@
+import type { Problem } from '../../common/InputProblem.ts';
+import type { ProblemList } from '../problemList.ts';
+import { quotedCell } from '../quotedCell.ts';
+import { MISSING_WORDS } from '../recognise/classifyCell.ts';
+import type { ColumnChoice, QuantityName } from '../recognise/Recognition.ts';
+import { type Unit, UNITS } from '../units.ts';
+import { missingCode } from './missingCode.ts';
+import { parseDecimal } from './parseDecimal.ts';
+
+/** Turns the cells of a row into canonical values; one object per file, nothing is allocated per row. */
+export interface RowValues {
+  /** Values of the last row, in the order of the columns. */
+  values: Float64Array;
+  /** How many of them are numbers. */
+  read: (cells: readonly string[], first: number, line: number, span_s: number) => number;
+  missing: Partial<Record<QuantityName, Record<string, number>>>;
+  /** Cells of lesser quantities that are no numbers; readings of -1 taken as a trace. */
+  unreadable: Partial<Record<QuantityName, number>>;
+  traces: Partial<Record<QuantityName, number>>;
+}
+
+/** Quantities whose every cell must be read; of the others an odd word is a missing value. */
+const ESSENTIAL: ReadonlySet<QuantityName> = new Set(['ghi', 'dni', 'dhi', 'air_temperature']);
+
+/**
+ * A reader of the values of rows.
+ *
+ * in: file, name for messages; choices; comma, whether it is the decimal mark; step_s, 0 where rows come at
+ * irregular times; problems
+ * out: the reader
+ */
+export function rowValues(
+  file: string,
+  choices: readonly ColumnChoice[],
+  comma: boolean,
+  step_s: number,
+  problems: ProblemList,
+): RowValues {
+  const count = choices.length;
+  const values = new Float64Array(count);
+  const units = choices.map(({ unit }): Unit => UNITS[unit]);
+  // value = (number - subtract) * multiply / divide, the seconds of the step in the divisor
+  const perStep = choices.map(({ per_s }, q) => units[q]!.over === 'sum' && per_s === undefined);
+  const multiply = Float64Array.from(choices, (_, q) =>
+    units[q]!.over === 'rate' ? (units[q]!.multiply * (step_s === 0 ? 3600 : step_s)) / 3600 : units[q]!.multiply,
+  );
+  const divide = Float64Array.from(choices, ({ per_s }, q) =>
+    units[q]!.over === 'sum' ? units[q]!.divide * (per_s ?? (step_s === 0 ? 1 : step_s)) : units[q]!.divide,
+  );
+  const subtract = Float64Array.from(choices, (_, q) => units[q]!.subtract);
+  const missing: RowValues['missing'] = {};
+  const unreadable: RowValues['unreadable'] = {};
+  const traces: RowValues['traces'] = {};
+  const lacks = (quantity: QuantityName, code: string): number => {
+    missing[quantity] ??= {};
+    const counts = missing[quantity];
+    counts[code] = (counts[code] ?? 0) + 1;
+    return Number.NaN;
+  };
+  const odd = (q: number, text: string, line: number): number => {
+    const { quantity, heading, column, unit } = choices[q]!;
+    if (MISSING_WORDS.has(text.toLowerCase())) return lacks(quantity, text === '' ? 'empty' : text);
+    if (quantity === 'rain' && /^(t|tr|trace|sp|spur|spår)$/i.test(text)) return 0;
+    if (!ESSENTIAL.has(quantity)) {
+      unreadable[quantity] = (unreadable[quantity] ?? 0) + 1;
+      return Number.NaN;
+    }
+    problems.add(`not a number ${quantity}`, (): Problem => {
+      const other = /^[+-]?\d+[.,]\d+$/.test(text);
+      return {
+        code: 'WEATHER_VALUE_NOT_NUMBER',
+        file,
+        line,
+        column: column + 1,
+        ...(heading === '' ? {} : { field: heading }),
+        got: quotedCell(text),
+        expected: `a number in ${unit}, its decimals after a ${comma ? 'comma' : 'point'}`,
+        fix: other ? 'one file, one decimal mark: write all decimals with a point.' : 'mend the cell, or empty it if the value is missing.',
+      };
+    });
+    return Number.NaN;
+  };
+  return {
+    values,
+    missing,
+    unreadable,
+    traces,
+    read: (cells, first, line, span_s) => {
+      let good = 0;
+      for (let q = 0; q < count; q++) {
+        const text = cells[first + q]!;
+        const number = text === '' ? Number.NaN : parseDecimal(text, comma);
+        if (Number.isNaN(number)) {
+          values[q] = odd(q, text, line);
+          if (!Number.isNaN(values[q]!)) good++;
+          continue;
+        }
+        const { quantity, codes } = choices[q]!;
+        let value = ((number - subtract[q]!) * multiply[q]!) / divide[q]!;
+        if (step_s === 0 && perStep[q]) value /= span_s;
+        good++;
+        if (number === -1 && (quantity === 'rain' || quantity === 'snow_depth')) {
+          traces[quantity] = (traces[quantity] ?? 0) + 1;
+          value = 0;
+        } else if (missingCode(number, value, quantity) || (codes.length > 0 && codes.includes(number))) {
+          value = lacks(quantity, String(number));
+        }
+        values[q] = value;
+      }
+      return good;
+    },
+  };
+}

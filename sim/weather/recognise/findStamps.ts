@@ -1,0 +1,214 @@
+import { InputProblem } from '../../common/InputProblem.ts';
+import { stampReader } from '../read/stampReader.ts';
+import type { SplitSample } from './findLayout.ts';
+import { nominalYear } from './nominalYear.ts';
+import { plainWords } from './plainWords.ts';
+import type { Doubt, StampPart, StampReading } from './Recognition.ts';
+import { type StampCandidate, stampCandidates } from './stampCandidates.ts';
+
+/** How a file's stamps are put together, without zone and label, and the times they gave in the sample. */
+export interface StampsFound {
+  reading: Omit<StampReading, 'zone' | 'label'>;
+  /** Wall clock of each row of the sample (offsets of its own not applied), milliseconds, NaN where unreadable. */
+  wall_ms: Float64Array;
+  /** Every text states its own offset. */
+  each: boolean;
+  doubts: Doubt[];
+}
+
+interface Trial extends StampCandidate {
+  wall_ms: Float64Array;
+  each: boolean;
+  score: number;
+  regular: number;
+  step_ms: number;
+  typical: boolean;
+}
+
+const MONTHLESS = new Set(['hour of year', 'epoch s', 'epoch ms', 'serial day', 'text', 'year']);
+
+/**
+ * The way of putting the stamp together under which the rows of a sample follow each other best.
+ *
+ * in: file, name for messages; split, the sample of one file
+ * out: parts, step, order; the times
+ * throws: WEATHER_STAMP_UNREADABLE where no column makes a time; WEATHER_AMBIGUOUS where two ways fit alike (day and month)
+ */
+export function findStamps(file: string, split: SplitSample): StampsFound {
+  const { rows, layout } = split;
+  const trials = stampCandidates(rows, layout)
+    .map((candidate) => judge(candidate, split))
+    .filter(({ score }) => score > 0.5)
+    .sort((a, b) => b.score - a.score);
+  const best = trials[0];
+  if (best === undefined) throw unreadable(file, split);
+  const rival = trials.find((trial) => best.score - trial.score < 1e-6 && differ(trial, best) && sameColumns(trial, best));
+  if (rival !== undefined) {
+    throw new InputProblem({
+      code: 'WEATHER_AMBIGUOUS',
+      file,
+      line: layout.firstDataLine,
+      ...(layout.headings[best.parts[0]!.column] ? { field: layout.headings[best.parts[0]!.column]! } : {}),
+      got: `"${rows[0]![best.parts[0]!.column]}", which could be ${styleText(best)} or ${styleText(rival)}`,
+      expected: 'stamps that can be read in one way only',
+      fix: 'write them as 2021-12-31 23:00, or take a longer stretch of the file.',
+    });
+  }
+  const doubts: Doubt[] = [];
+  const second = trials.find((trial) => differ(trial, best) && best.score - trial.score < 0.05 && !sameColumns(trial, best));
+  if (second !== undefined) {
+    doubts.push({
+      about: 'time',
+      taken: columnsText(best, split),
+      runnerUp: columnsText(second, split),
+      why: 'both make the rows follow each other',
+    });
+  }
+  const descending = medianSign(best.wall_ms) < 0;
+  const step_s = Math.abs(best.step_ms) / 1000;
+  return {
+    reading: {
+      parts: best.parts,
+      step_s: best.regular < 0.6 ? 0 : step_s,
+      irregular: best.regular < 0.6,
+      descending,
+      typicalYear: best.typical,
+      style: columnsText(best, split),
+    },
+    wall_ms: best.wall_ms,
+    each: best.each,
+    doubts,
+  };
+}
+
+function judge(candidate: StampCandidate, { rows, lines, layout }: SplitSample): Trial {
+  const reader = stampReader(candidate.parts);
+  const cells = reader.columns.map(() => '');
+  const wall_ms = new Float64Array(rows.length);
+  let valid = 0;
+  let own = 0;
+  // Days and hours that are never reached waste a trial: a short look first.
+  const stop = rows.length;
+  for (let r = 0; r < stop; r++) {
+    for (let c = 0; c < cells.length; c++) cells[c] = (rows[r]![reader.columns[c]!] ?? '').trim();
+    const offset_before = reader.read(cells, 0);
+    const offset_ms = reader.offset_ms();
+    if (!Number.isNaN(offset_ms)) own++;
+    wall_ms[r] = offset_before - (Number.isNaN(offset_ms) ? 0 : offset_ms);
+    if (!Number.isNaN(wall_ms[r]!)) valid++;
+    if (r === 60 && valid < 30) return { ...candidate, wall_ms, each: false, score: 0, regular: 0, step_ms: 0, typical: false };
+  }
+  const follows = (r: number): boolean => lines[r]! > 0 ? lines[r]! - lines[r - 1]! < 40 : true;
+  const noYear =
+    !candidate.parts.some(({ part }) => MONTHLESS.has(part)) ||
+    candidate.parts.some(({ part, style }) => part === 'hour of year' || style === 'month-day without a year');
+  const plain = regularity(wall_ms, follows);
+  const nominal = wall_ms.map(nominalYear);
+  const laid = regularity(nominal, follows);
+  const jumps = countJumps(wall_ms);
+  const typical = noYear || (jumps > 0 && laid.disorder <= 1 && laid.regular > plain.regular && laid.span < 370);
+  const { regular, forward, step_ms } = typical ? laid : plain;
+  const share = valid / Math.max(1, rows.length);
+  const heading = candidate.parts.map(({ column }) => layout.headings[column] ?? '').join(' ');
+  const utc = /\b(utc|gmt|ut|universal)\b/.test(plainWords(heading)) || own > valid / 2 ? 0.02 : 0;
+  const words = (candidate.named ? 0.03 : 0) + utc - (noYear ? 0.1 : 0);
+  const simple = -0.001 * candidate.parts.length - 0.0005 * candidate.parts[0]!.column;
+  return {
+    ...candidate,
+    wall_ms,
+    each: own > 0 && own >= valid * 0.99,
+    score: rows.length < 2 ? share * 0.8 : share * (0.3 + 0.3 * forward + 0.4 * regular) + words + simple,
+    regular,
+    step_ms,
+    typical,
+  };
+}
+
+/** Share of rows that are one commonest step on from the row before, and share that go the usual way. */
+function regularity(
+  wall_ms: Float64Array,
+  follows: (r: number) => boolean,
+): { regular: number; forward: number; step_ms: number; disorder: number; span: number } {
+  const counts = new Map<number, number>();
+  let pairs = 0;
+  let up = 0;
+  let down = 0;
+  let least = Number.POSITIVE_INFINITY;
+  let most = Number.NEGATIVE_INFINITY;
+  for (let r = 1; r < wall_ms.length; r++) {
+    const step = wall_ms[r]! - wall_ms[r - 1]!;
+    if (Number.isNaN(step)) continue;
+    least = Math.min(least, wall_ms[r]!);
+    most = Math.max(most, wall_ms[r]!);
+    if (step > 0) up++;
+    else if (step < 0) down++;
+    if (!follows(r)) continue;
+    pairs++;
+    counts.set(step, (counts.get(step) ?? 0) + 1);
+  }
+  let step_ms = 0;
+  let most_count = 0;
+  for (const [step, count] of counts) {
+    if (step !== 0 && count > most_count) {
+      step_ms = step;
+      most_count = count;
+    }
+  }
+  const size = Math.abs(step_ms);
+  const usable = size >= 1000 && size <= 3 * 3_600_000;
+  return {
+    regular: pairs === 0 || !usable ? 0 : most_count / pairs,
+    forward: pairs === 0 ? 0 : Math.min(1, Math.max(up, down) / Math.max(1, wall_ms.length - 1)),
+    step_ms,
+    disorder: Math.min(up, down),
+    span: (most - least) / 86_400_000,
+  };
+}
+
+/** Rows that jump by most of a year or more, either way. */
+function countJumps(wall_ms: Float64Array): number {
+  let jumps = 0;
+  for (let r = 1; r < wall_ms.length; r++) if (Math.abs(wall_ms[r]! - wall_ms[r - 1]!) > 300 * 86_400_000) jumps++;
+  return jumps;
+}
+
+function differ(a: Trial, b: Trial): boolean {
+  return a.wall_ms.some((ms, i) => ms !== b.wall_ms[i] && !(Number.isNaN(ms) && Number.isNaN(b.wall_ms[i]!)));
+}
+
+function sameColumns(a: Trial, b: Trial): boolean {
+  const key = (trial: Trial): string => trial.parts.map(({ column }) => column).join();
+  return key(a) === key(b);
+}
+
+function medianSign(wall_ms: Float64Array): number {
+  let sum = 0;
+  for (let r = 1; r < wall_ms.length; r++) sum += Math.sign(wall_ms[r]! - wall_ms[r - 1]!) || 0;
+  return sum;
+}
+
+function styleText(trial: StampCandidate): string {
+  return trial.parts.map(({ part, style }) => (part === 'text' ? style! : part)).join(' + ');
+}
+
+function columnsText(trial: StampCandidate, { layout }: SplitSample): string {
+  return trial.parts
+    .map((part: StampPart) => {
+      const heading = layout.headings[part.column];
+      const place = heading ? `"${heading}"` : `column ${part.column + 1}`;
+      return `${place} (${part.part === 'text' ? part.style : part.part})`;
+    })
+    .join(', ');
+}
+
+function unreadable(file: string, { rows, layout }: SplitSample): InputProblem {
+  const first = rows[0] ?? [];
+  return new InputProblem({
+    code: 'WEATHER_STAMP_UNREADABLE',
+    file,
+    line: layout.firstDataLine,
+    got: `rows such as "${first.join(layout.delimiter).slice(0, 80)}", in which no column gives times that follow each other`,
+    expected: 'a time in every row, such as 2021-12-31 23:00, in steps of 10 seconds to 3 hours',
+    fix: 'export it with date and time, or name the stamp column.',
+  });
+}

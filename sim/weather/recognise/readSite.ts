@@ -1,0 +1,189 @@
+import { plainWords } from './plainWords.ts';
+import type { SiteClaim } from './Recognition.ts';
+
+const LATITUDE = /\blat(itude|itud|itudine)?\b|breite\w*|breedte\w*|bredde\w*|leveys\w*|szerokosc|\bsirka\b|latituda/;
+const LONGITUDE = /\blon(g|gitude|gitud|gitudine)?\b|\blng\b|\blange(n?grad)?\b|laenge\w*|lengte\w*|lengde\w*|laengde\w*|pituus\w*|dlugosc|\bdelka\b|longituda/;
+const ELEVATION = /elev\w*|altitud\w*|\balt\b|\bhohe\b|hoehe|seehohe|hoogte|\bhojd\b|hoyde|hojde|korkeus|quota|wysokosc|vyska|height|\basl\b|altezza/;
+const ZONE = /time ?zone|utc ?offset|gmt ?offset|zeitzone|tijdzone|tidszon|\btz\b|fuseau|huso|fuso/;
+
+/** What a preamble says about the place, and the offset of its standard time in minutes. */
+export interface SiteFound extends SiteClaim {
+  standard_min?: number;
+  /** All places a table of periods lists, where it lists several. */
+  several?: { latitude_deg: number; longitude_deg: number }[];
+}
+
+/**
+ * Latitude, longitude (degrees), elevation (m) and standard time (minutes) from the lines above the rows: as a
+ * heading row with value rows below, as 'key: value', or as one line of words and numbers.
+ *
+ * in: preamble, lines
+ * out: what was found
+ */
+export function readSite(preamble: readonly string[]): SiteFound {
+  const table = fromTable(preamble);
+  const keys = fromKeys(preamble);
+  const found: SiteFound = { ...keys, ...table, words: [table?.words, keys.words].filter(Boolean).join('; ') };
+  if (found.latitude_deg !== undefined && found.longitude_deg !== undefined) return found;
+  for (const line of preamble) {
+    const mixed = fromMixedLine(line);
+    if (mixed !== undefined) return { ...found, ...mixed };
+  }
+  return found;
+}
+
+function fromTable(lines: readonly string[]): SiteFound | undefined {
+  for (let i = 0; i + 1 < lines.length; i++) {
+    for (const delimiter of [';', '\t', ',', '|']) {
+      const cells = lines[i]!.split(delimiter).map((cell) => plainWords(cell));
+      const latitude = cells.findIndex((cell) => LATITUDE.test(cell));
+      const longitude = cells.findIndex((cell) => LONGITUDE.test(cell));
+      if (latitude < 0 || longitude < 0 || latitude === longitude) continue;
+      const elevation = cells.findIndex((cell) => ELEVATION.test(cell));
+      const zone = cells.findIndex((cell) => /^(time ?zone|tz|utc ?offset)/.test(cell));
+      const places: { latitude_deg: number; longitude_deg: number }[] = [];
+      let last: string[] = [];
+      for (let k = i + 1; k < lines.length; k++) {
+        const values = lines[k]!.split(delimiter).map((cell) => cell.trim());
+        const a = angleOf(values[latitude] ?? '', 90);
+        const o = angleOf(values[longitude] ?? '', 180);
+        if (a === undefined || o === undefined) break;
+        places.push({ latitude_deg: a, longitude_deg: o });
+        last = values;
+      }
+      const place = places.at(-1);
+      if (place === undefined) continue;
+      const height = elevation < 0 ? undefined : numberOf(last[elevation] ?? '');
+      const hours = zone < 0 ? undefined : numberOf(last[zone] ?? '');
+      return {
+        ...place,
+        ...(height === undefined ? {} : { elevation_m: height }),
+        ...(hours === undefined || Math.abs(hours) > 14 ? {} : { standard_min: Math.round(hours * 60) }),
+        ...(places.length > 1 ? { several: places } : {}),
+        words: `the table on line ${i + 1}`,
+      };
+    }
+  }
+  return undefined;
+}
+
+function fromKeys(lines: readonly string[]): SiteFound {
+  const found: SiteFound = { words: '' };
+  const said: string[] = [];
+  lines.forEach((line, i) => {
+    const flat = flatKeepingPlaces(line);
+    const after = (key: RegExp): string | undefined => {
+      const match = key.exec(flat);
+      if (match === null) return undefined;
+      const rest = line.slice(match.index + match[0].length);
+      // Only a few words, no figures, may stand between the key and its value.
+      const value = /^[^\d+-]{0,40}?(?=[NSEWnsew]?\s?[+-]?\d)/.exec(rest);
+      return value === null ? undefined : rest.slice(value[0].length);
+    };
+    const latitude = after(LATITUDE);
+    const longitude = after(LONGITUDE);
+    const elevation = after(ELEVATION);
+    const zone = after(ZONE);
+    if (latitude !== undefined && found.latitude_deg === undefined) {
+      const value = angleOf(latitude, 90);
+      if (value !== undefined) {
+        found.latitude_deg = value;
+        said.push(`line ${i + 1}`);
+      }
+    }
+    if (longitude !== undefined && found.longitude_deg === undefined) {
+      const value = angleOf(longitude, 180);
+      if (value !== undefined) found.longitude_deg = value;
+    }
+    if (elevation !== undefined && found.elevation_m === undefined) {
+      const value = numberOf(elevation);
+      if (value !== undefined && value > -500 && value < 9000) found.elevation_m = value;
+    }
+    if (zone !== undefined && found.standard_min === undefined) {
+      const value = numberOf(zone);
+      if (value !== undefined && Math.abs(value) <= 14) found.standard_min = Math.round(value * 60);
+    }
+  });
+  found.words = said.join(', ');
+  return found;
+}
+
+/** A line like 'NAME,region,50.8,6.02,1.0,232' or 'name -6 N 33 34 W 86 45 192', without any key. */
+function fromMixedLine(line: string): SiteFound | undefined {
+  const words = `"${line.trim().slice(0, 60)}"`;
+  const hemispheres = /(?:^|[\s,;])(?:([+-]?\d{1,2}(?:\.\d+)?)[\s,;]+)?([NS])\s*(\d{1,2})[\s,]+(\d{1,2})[\s,;]+([EW])\s*(\d{1,3})[\s,]+(\d{1,2})(?:[\s,;]+(-?\d+))?/.exec(line);
+  if (hemispheres !== null) {
+    const [, zone, ns, a, am, ew, o, om, height] = hemispheres;
+    return {
+      latitude_deg: (Number(a) + Number(am) / 60) * (ns === 'S' ? -1 : 1),
+      longitude_deg: (Number(o) + Number(om) / 60) * (ew === 'W' ? -1 : 1),
+      ...(height === undefined ? {} : { elevation_m: Number(height) }),
+      ...(zone === undefined ? {} : { standard_min: Number(zone) * 60 }),
+      words,
+    };
+  }
+  const pair = /(\d{1,2}(?:[.,]\d+)?\s*°[^A-Za-z;]{0,14}[NS])[\s,;/]*(\d{1,3}(?:[.,]\d+)?\s*°[^A-Za-z;]{0,14}[EWO])/.exec(line);
+  if (pair !== null) {
+    const a = angleOf(pair[1]!, 90);
+    const o = angleOf(pair[2]!, 180);
+    if (a !== undefined && o !== undefined) return { latitude_deg: a, longitude_deg: o, words };
+  }
+  const cells = line.split(/[,;\t]/).map((cell) => cell.trim().replace(/^"|"$/g, ''));
+  if (!cells.some((cell) => /[A-Za-z]{3}/.test(cell))) return undefined;
+  const numbers = cells.map((cell) => (/^[+-]?\d+(\.\d+)?$/.test(cell) ? Number(cell) : Number.NaN));
+  const decimal = (i: number): boolean => /\.\d{2,}/.test(cells[i] ?? '');
+  for (let i = 0; i + 3 < numbers.length; i++) {
+    const [a, b, c, d] = numbers.slice(i, i + 4) as [number, number, number, number];
+    if ([a, b, c, d].some((value) => Number.isNaN(value))) continue;
+    // place, zone, height; or zone, place, height
+    if (decimal(i) && decimal(i + 1) && isPlace(a, b) && isZone(c, b) && isHeight(d)) {
+      return { latitude_deg: a, longitude_deg: b, standard_min: c * 60, elevation_m: d, words };
+    }
+    if (decimal(i + 1) && decimal(i + 2) && isZone(a, c) && isPlace(b, c) && isHeight(d)) {
+      return { latitude_deg: b, longitude_deg: c, standard_min: a * 60, elevation_m: d, words };
+    }
+  }
+  return undefined;
+}
+
+const isPlace = (a: number, o: number): boolean => Math.abs(a) <= 90 && Math.abs(o) <= 180;
+const isZone = (hours: number, longitude: number): boolean =>
+  Math.abs(hours) <= 14 && Number.isInteger(hours * 4) && Math.abs(hours * 15 - longitude) <= 45;
+const isHeight = (height: number): boolean => height > -500 && height < 9000;
+
+/** Degrees from '57.688', '57,688', '57° 41.3' N', 'N 57 41 17', '54,0 degrees north'; undefined where it is none. */
+function angleOf(text: string, most: number): number | undefined {
+  const parts =
+    /^\s*([NSEWOnsewo])?\s*([+-]?\d{1,3}(?:[.,]\d+)?)\s*(?:°|º|deg(?:rees?)?\b|d\b)?\s*(?:(\d{1,2}(?:[.,]\d+)?)\s*(?:'|′|’|m\b|min\b)?)?\s*(?:(\d{1,2}(?:[.,]\d+)?)\s*(?:"|″|”|''|s\b|sec\b)?)?\s*(.{0,12})/.exec(
+      text,
+    );
+  if (parts === null) return undefined;
+  const [, before, degrees, minutes, seconds, rest] = parts;
+  const number = (part: string | undefined): number => Number((part ?? '0').replace(',', '.'));
+  if (number(minutes) >= 60 || number(seconds) >= 60) return undefined;
+  const size = Math.abs(number(degrees)) + number(minutes) / 60 + number(seconds) / 3600;
+  if (size > most) return undefined;
+  const after =
+    /^\W*([NSEWO])(?![a-z])/i.exec(rest ?? '')?.[1] ??
+    /^\W*(north|south|east|west|nord|noord|sud|süd|zuid|syd|sur|etel|poludn|jih|ost|oost|est|öst|øst|vest|väst|ouest|oeste|ovest|lansi|länsi|zachod|zapad)/i.exec(
+      rest ?? '',
+    )?.[1] ??
+    '';
+  const side = (before ?? after).toLowerCase();
+  const south = /^(s|w|south|sud|süd|zuid|syd|sur|etel|poludn|jih|west|vest|väst|ouest|oeste|ovest|lansi|länsi|zachod|zapad)$/.test(side);
+  return degrees!.startsWith('-') || south ? -size : size;
+}
+
+function numberOf(text: string): number | undefined {
+  const match = /[+-]?\d+(?:[.,]\d+)?/.exec(text);
+  return match === null ? undefined : Number(match[0].replace(',', '.'));
+}
+
+/** Lower case without accents, every character in its place. */
+function flatKeepingPlaces(text: string): string {
+  return Array.from(text, (char) => {
+    const bare = char.normalize('NFD').replace(/[\u0300-\u036f]/g, '').toLowerCase();
+    const plain = { ø: 'o', ł: 'l' }[bare] ?? bare;
+    return plain.length === char.length ? (plain === '_' ? ' ' : plain) : char;
+  }).join('');
+}

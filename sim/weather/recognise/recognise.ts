@@ -1,0 +1,252 @@
+import { IANAZone } from 'luxon';
+import { InputProblem } from '../../common/InputProblem.ts';
+import { parseOffset } from '../parseOffset.ts';
+import { takeSample } from './takeSample.ts';
+import type { UnitName } from '../units.ts';
+import type { WeatherSource } from '../read/WeatherSource.ts';
+import { chooseColumns } from './chooseColumns.ts';
+import { findLayout, type SplitSample } from './findLayout.ts';
+import { findStamps, type StampsFound } from './findStamps.ts';
+import { labelFromHeading, labelFromWords } from './labelFromWords.ts';
+import { readSite, type SiteFound } from './readSite.ts';
+import type { LabelClaim, Layout, QuantityName, Recognition, StampLabel, ZoneClaim } from './Recognition.ts';
+import type { FileSample } from './takeSample.ts';
+import { zoneFromWords } from './zoneFromWords.ts';
+
+/** What the user says about a file; each wins over what the file says. */
+export interface RecogniseOptions {
+  latitude_deg?: number | undefined;
+  longitude_deg?: number | undefined;
+  /** 'UTC', '+01:00', an IANA name, or 'solar' for true solar time. */
+  zone?: string | undefined;
+  label?: StampLabel | undefined;
+  /** Heading (or number) and unit of the column of a quantity. */
+  columns?: Partial<Record<QuantityName, { column: string; unit?: UnitName | undefined }>> | undefined;
+}
+
+/**
+ * What a weather file is, from a bounded sample of it: encoding, layout, stamp, columns and units, place; each with
+ * its reason, and what else it could have been. Several files are one record and must be laid out alike.
+ *
+ * in: sources, at least one; options
+ * out: the recognition, plain data
+ * throws: FILE_EMPTY, FILE_NOT_TEXT, FILE_TRUNCATED, FILE_UNREADABLE, WEATHER_COLUMN_MISSING, WEATHER_AMBIGUOUS,
+ * WEATHER_STAMP_UNREADABLE, WEATHER_VALUE_NOT_NUMBER, SCENARIO_WRONG_TYPE
+ */
+export async function recognise(
+  sources: readonly WeatherSource[],
+  options: RecogniseOptions = {},
+): Promise<Recognition> {
+  const samples: FileSample[] = [];
+  for (const source of sources) samples.push(await takeSample(source));
+  return recogniseSamples(samples, options);
+}
+
+/** The same from samples already taken. */
+export function recogniseSamples(samples: readonly FileSample[], options: RecogniseOptions = {}): Recognition {
+  const first = samples[0]!;
+  const splits = samples.map((sample) => findLayout(sample));
+  const layout = splits[0]!.layout;
+  for (const [k, split] of splits.entries()) refuseUnlike(layout, first.name, split.layout, samples[k]!.name);
+  const pooled = pool(splits);
+  const stamps = findStamps(first.name, pooled);
+  const preamble = [...layout.preamble, ...notesOf(first, layout)];
+  const place = readSite(generalLines(preamble, layout));
+  const zone = zoneClaim(options, stamps, layout, place, preamble);
+  const latitude_deg = options.latitude_deg ?? place.latitude_deg;
+  const longitude_deg = options.longitude_deg ?? place.longitude_deg;
+  const { columns, doubts } = chooseColumns({
+    file: first.name,
+    layout,
+    rows: pooled.rows,
+    wall_ms: stamps.wall_ms,
+    step_s: stamps.reading.step_s,
+    offset_ms: zone.kind === 'fixed' ? zone.offset_min * 60_000 : 0,
+    stampColumns: new Set(stamps.reading.parts.map(({ column }) => column)),
+    latitude_deg,
+    longitude_deg,
+    stated: options.columns ?? {},
+  });
+  const light = columns.find(({ quantity }) => quantity === 'ghi') ?? columns[0]!;
+  const label = labelClaim(options, stamps, layout, light.column, preamble);
+  const files = samples.map((sample, k) => ({
+    name: sample.name,
+    layout: splits[k]!.layout,
+    first_ms: firstOf(stamps.wall_ms, splits, k),
+  }));
+  const order = stamps.reading.typicalYear ? files : files.toSorted((a, b) => a.first_ms - b.first_ms);
+  if (place.several !== undefined && place.several.length > 1) {
+    const [a, b] = [place.several[0]!, place.several.at(-1)!];
+    if (Math.abs(a.latitude_deg - b.latitude_deg) + Math.abs(a.longitude_deg - b.longitude_deg) > 0) {
+      doubts.push({
+        about: 'place',
+        taken: `${b.latitude_deg}, ${b.longitude_deg}`,
+        runnerUp: `${a.latitude_deg}, ${a.longitude_deg}`,
+        why: 'the file lists a place for each of several periods; the last is taken',
+      });
+    }
+  }
+  return {
+    encoding: first.encoding,
+    gzip: first.gzip,
+    files: order,
+    stamp: { ...stamps.reading, zone, label },
+    columns,
+    site: siteOf(place),
+    doubts: [...stamps.doubts, ...doubts],
+  };
+}
+
+function siteOf(place: SiteFound): Recognition['site'] {
+  const { latitude_deg, longitude_deg, elevation_m, words } = place;
+  return {
+    ...(latitude_deg === undefined ? {} : { latitude_deg }),
+    ...(longitude_deg === undefined ? {} : { longitude_deg }),
+    ...(elevation_m === undefined ? {} : { elevation_m }),
+    words,
+  };
+}
+
+/** Rows of all files, one file after the other; lines of different files stand far apart. */
+function pool(splits: readonly SplitSample[]): SplitSample {
+  if (splits.length === 1) return splits[0]!;
+  return {
+    layout: splits[0]!.layout,
+    rows: splits.flatMap(({ rows }) => rows),
+    lines: splits.flatMap(({ lines }, k) => lines.map((line) => (line === 0 ? 0 : line + k * 1e9))),
+  };
+}
+
+function firstOf(wall_ms: Float64Array, splits: readonly SplitSample[], k: number): number {
+  let from = 0;
+  for (let i = 0; i < k; i++) from += splits[i]!.rows.length;
+  const own = wall_ms.subarray(from, from + splits[k]!.rows.length).filter((ms) => !Number.isNaN(ms));
+  return own.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
+}
+
+/** Comment lines among the first rows may speak of the clock too. */
+function notesOf(sample: FileSample, layout: Layout): string[] {
+  if (layout.comment === undefined) return [];
+  return sample.head
+    .split(/\r\n|\n|\r/)
+    .slice(layout.firstDataLine)
+    .filter((line) => line.startsWith(layout.comment!))
+    .slice(0, 50);
+}
+
+function zoneClaim(
+  options: RecogniseOptions,
+  stamps: StampsFound,
+  layout: Layout,
+  place: SiteFound,
+  preamble: readonly string[],
+): ZoneClaim {
+  if (stamps.each) return { kind: 'each', words: 'each stamp states its own offset' };
+  if (options.zone !== undefined) return statedZone(options.zone);
+  if (stamps.reading.parts.some(({ part }) => part.startsWith('epoch'))) {
+    return { kind: 'fixed', offset_min: 0, words: 'seconds since 1970 count in UTC' };
+  }
+  let vague: ZoneClaim | undefined;
+  const ask = (text: string, where: string): ZoneClaim | undefined => {
+    if (text === '') return undefined;
+    const claim = zoneFromWords(text, where, place.standard_min);
+    if (claim?.kind !== 'unstated') return claim;
+    vague ??= claim;
+    return undefined;
+  };
+  for (const { column } of stamps.reading.parts) {
+    const found =
+      ask((layout.headings[column] ?? '').replaceAll('_', ' '), 'heading') ??
+      ask(layout.units[column] ?? '', 'units row') ??
+      ask(layout.legends[column] ?? '', 'legend');
+    if (found !== undefined) return found;
+  }
+  for (const line of generalLines(preamble, layout)) {
+    const found = ask(line, 'preamble');
+    if (found !== undefined) return found;
+  }
+  if (place.standard_min !== undefined) {
+    return {
+      kind: 'fixed',
+      offset_min: place.standard_min,
+      words: `the offset of ${place.standard_min / 60} h the preamble states (${place.words})`,
+    };
+  }
+  return vague ?? { kind: 'unstated', words: 'the file does not say' };
+}
+
+function statedZone(text: string): ZoneClaim {
+  const words = 'stated by the user';
+  const offset_ms = parseOffset(text);
+  if (!Number.isNaN(offset_ms)) return { kind: 'fixed', offset_min: offset_ms / 60_000, words };
+  if (/^(true )?solar( time)?$/i.test(text.trim())) return { kind: 'solar', words };
+  if (IANAZone.isValidZone(text.trim())) return { kind: 'civil', zone: text.trim(), words };
+  throw new InputProblem({
+    code: 'SCENARIO_WRONG_TYPE',
+    field: 'stamp.zone',
+    got: `"${text}"`,
+    expected: 'UTC, a fixed offset such as +01:00, a zone such as Europe/Berlin, or solar',
+    fix: 'mend the zone.',
+  });
+}
+
+function labelClaim(
+  options: RecogniseOptions,
+  stamps: StampsFound,
+  layout: Layout,
+  light: number,
+  preamble: readonly string[],
+): LabelClaim {
+  if (options.label !== undefined) return { label: options.label, words: 'stated by the user' };
+  const { parts } = stamps.reading;
+  if (parts.some(({ style }) => style === 'interval from/to')) {
+    return { label: 'start', words: 'each stamp states its whole interval; its start is read' };
+  }
+  if (parts.some(({ hoursFromOne }) => hoursFromOne === true)) {
+    return { label: 'end', words: 'minutes run to 60, so a stamp names the end' };
+  }
+  for (const { column } of parts) {
+    const found =
+      labelFromHeading(layout.headings[column] ?? '') ??
+      labelFromWords(layout.units[column] ?? '', 'units row') ??
+      labelFromWords(layout.legends[column] ?? '', 'legend');
+    if (found !== undefined) return found;
+  }
+  const own =
+    labelFromWords(layout.headings[light] ?? '', 'heading') ?? labelFromWords(layout.legends[light] ?? '', 'legend');
+  if (own !== undefined) return own;
+  for (const line of generalLines(preamble, layout)) {
+    const found = labelFromWords(line, 'preamble');
+    if (found !== undefined) return found;
+  }
+  return { words: 'the file does not say' };
+}
+
+/** Lines of the preamble that do not speak of one column alone. */
+function generalLines(preamble: readonly string[], layout: Layout): string[] {
+  const names = new Set(layout.headings.filter((name) => name !== '').map((name) => name.toLowerCase()));
+  return preamble.filter((line) => {
+    if (line === layout.preamble[(layout.headingLine ?? 0) - 1]) return false;
+    const named = /^[\s#%!*/-]*([^\s=:]{1,24})\s*(?:[=:]|\s-\s)/.exec(line);
+    return named === null || !names.has(named[1]!.toLowerCase());
+  });
+}
+
+function refuseUnlike(a: Layout, nameA: string, b: Layout, nameB: string): void {
+  const alike =
+    a.delimiter === b.delimiter &&
+    a.headings.length === b.headings.length &&
+    a.headings.every((heading, c) => heading === b.headings[c]) &&
+    (a.headings.length > 0 || a.width === b.width);
+  if (alike) return;
+  const text = (layout: Layout): string =>
+    layout.headings.length === 0 ? `${layout.width} columns without headings` : layout.headings.join(', ').slice(0, 120);
+  throw new InputProblem({
+    code: 'WEATHER_COLUMN_MISSING',
+    file: nameB,
+    ...(b.headingLine === undefined ? {} : { line: b.headingLine }),
+    got: text(b),
+    expected: `the columns of ${nameA}: ${text(a)}`,
+    fix: 'read files together only where they are laid out alike.',
+  });
+}

@@ -1,0 +1,90 @@
+import type { ChargingPath } from '../../sim/lamp/ChargingPath.ts';
+import type { LampParams } from '../../sim/lamp/params.ts';
+import type { LoadDraw } from '../../sim/year/LoadDraw.ts';
+import { built } from './built.ts';
+
+const charging = await built<typeof import('../../sim/lamp/ChargingPath.ts')>('lamp/ChargingPath');
+const { leakageWarming } = await built<typeof import('../../sim/lamp/store/step.ts')>('lamp/store/step');
+const drawing = await built<typeof import('../../sim/year/LoadDraw.ts')>('year/LoadDraw');
+
+/**
+ * The lamp's circuit as a right-hand side for an ODE library: rates of the three branches at a state. Written for
+ * speed with the simulator's own cell, diode and driver, so that a comparison is one of methods, not of how well a
+ * diode is solved. The bench holds it against test/year/referenceCircuit.ts.
+ */
+export class PlainCircuit {
+  share = 0;
+  stopped = false;
+  /** Voltage at the driver's terminals, after `rates`. */
+  terminal_V = 0;
+  evaluations = 0;
+  private readonly lamp: LampParams;
+  private readonly path: ChargingPath;
+  private readonly draw: LoadDraw;
+  private readonly leakScale_A: number;
+  private leak_A = 0;
+  beyond = false;
+
+  constructor(lamp: LampParams) {
+    const { store } = lamp;
+    if (!Number.isFinite(store.leakageFold_V)) throw new Error('written for exponential leakage');
+    this.lamp = lamp;
+    this.path = new charging.ChargingPath(lamp.cell, lamp.diode);
+    this.draw = new drawing.LoadDraw(lamp.driver.law, lamp.load);
+    this.leakScale_A = store.leakage_A / Math.expm1(store.rated_V / store.leakageFold_V);
+  }
+
+  conditions(light_W_m2: number, degC: number): void {
+    this.path.setConditions(light_W_m2, degC);
+    this.leak_A = this.leakScale_A * leakageWarming(this.lamp.store, degC);
+  }
+
+  /** LED output at a terminal voltage: above a share of it a boost is beyond its formula. */
+  output_V(terminal_V: number): number {
+    return this.draw.at(this.lamp.load.within.output_V, terminal_V);
+  }
+
+  /** Whether the limit stated beyond a boost's formula holds. */
+  setBeyond(beyond: boolean): void {
+    this.beyond = beyond;
+    this.draw.setBeyond(beyond);
+  }
+
+  rates(state: readonly number[]): number[] {
+    this.evaluations++;
+    const { store, driver } = this.lamp;
+    const main_V = state[0]!;
+    const ohm = store.series_ohm;
+    const on = this.share > 0 && !this.stopped;
+    let load_A = 0;
+    let in_A = 0;
+    let terminal_V = main_V;
+    // Cell and driver share the terminals behind a few milliohms: rounds of a contraction.
+    for (let round = 0; round < 20; round++) {
+      if (on) {
+        this.draw.at_V(terminal_V, this.share);
+        load_A = this.draw.current_A;
+      }
+      in_A = this.path.solve(main_V - ohm * load_A, ohm);
+      const next_V = main_V + ohm * (in_A - load_A);
+      const settled = Math.abs(next_V - terminal_V) < 1e-11;
+      terminal_V = next_V;
+      if (settled || !on) break;
+    }
+    this.terminal_V = terminal_V;
+    const [one, two] = store.slow;
+    const slow1_A = one.capacitance_F > 0 ? (main_V - state[1]!) / one.resistance_ohm : 0;
+    const slow2_A = two.capacitance_F > 0 ? (main_V - state[2]!) / two.resistance_ohm : 0;
+    let standby_A = on ? 0 : this.stopped ? driver.belowFloor_A : driver.standby_A;
+    if (main_V < driver.floor_V) standby_A *= main_V / driver.floor_V;
+    const leak_A = this.leak_A * Math.expm1(main_V / store.leakageFold_V);
+    const limiter_A = main_V > store.limiter_V ? (main_V - store.limiter_V) / store.limiter_ohm : 0;
+    const net_A =
+      in_A - load_A - leak_A - limiter_A - main_V * store.balancing_S - standby_A - slow1_A - slow2_A;
+    return [
+      net_A / (store.capacitance_F + store.rise_F_V * main_V),
+      one.capacitance_F > 0 ? slow1_A / one.capacitance_F : 0,
+      two.capacitance_F > 0 ? slow2_A / two.capacitance_F : 0,
+    ];
+  }
+}

@@ -1,0 +1,60 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import { runAll } from '../../sim/trial/runAll.ts';
+import { writeReadmeSection } from '../readmeSection.ts';
+
+// Prints, or writes into the README, what one change does to the lamp with one store of the demo:
+// npm run changes [-- --readme]
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const text = readFileSync(join(root, 'scenarios/invented-garden.yaml'), 'utf8')
+  .replaceAll('../data-samples/', join(root, 'data-samples/'))
+  .replace(/\n *# Twice of each[\s\S]*$/, '\n');
+const lid = 'cover: { part: flat-lid }';
+
+const CHANGES: readonly (readonly [what: string, from: string, to: string])[] = [
+  ['the demo', '', ''],
+  ['an evenly bright sky (`sky_model: isotropic`)', lid, `${lid}\n    sky_model: isotropic`],
+  ['no cover', lid, 'cover: { kind: none }'],
+  ['dirt takes a tenth', lid, 'cover: { part: flat-lid, dirt_loss: 0.1 }'],
+  ['a cell worse in dim light (`shunt_V: 50`, not 200)', 'part: small-cell', 'part: small-cell, shunt_V: 50'],
+  ['a cell better in dim light (`shunt_V: 1000`)', 'part: small-cell', 'part: small-cell, shunt_V: 1000'],
+  [
+    'a diode of 0.3 V at 10 mA, not 0.2 V',
+    'part: small-schottky',
+    'part: small-schottky, forward_drop: [{ current_mA: 10, drop_V: 0.3 }]',
+  ],
+  ['450 F, not 500 F', 'part: medium-store', 'part: medium-store, capacitance_F: 450'],
+  ['550 F', 'part: medium-store', 'part: medium-store, capacitance_F: 550'],
+  ['no slow charge', 'part: medium-store', 'part: medium-store, slow_share: 0'],
+  ['three times the leakage', 'part: medium-store', 'part: medium-store, leakage_uA: 3000'],
+  ['leakage as a resistance', 'part: medium-store', 'part: medium-store, leakage_law: resistance'],
+  ['25 degC all year', 'part: small-jar', 'part: small-jar, fixed_degC: 25'],
+  ['1.0 lm is enough, not 1.5 lm', 'least_lumen: 1.5', 'least_lumen: 1.0'],
+];
+
+const folder = mkdtempSync(join(tmpdir(), 'longnight-changes-'));
+const rows = CHANGES.map(([what, from, to]) => {
+  if (!text.includes(from)) throw new Error(`the demo holds no "${from}"`);
+  const file = join(folder, 'changed.yaml');
+  writeFileSync(file, text.replaceAll(from, to));
+  const { trials } = runAll(loadScenario(file));
+  const cells = trials.map(({ nights }) => {
+    const failed = nights.filter(({ outcome }) => outcome === 'failed').length;
+    const dark_h = nights.reduce((total, night) => total + night.dark_h, 0);
+    return `${failed} night${failed === 1 ? '' : 's'}, ${dark_h.toFixed(1)} h`;
+  });
+  return `| ${[what, ...cells].join(' | ')} |`;
+});
+rmSync(folder, { recursive: true });
+const table = [
+  '| one change | dark on the lawn | dark on the north side |',
+  '|---|---|---|',
+  ...rows,
+  '',
+].join('\n');
+if (process.argv.includes('--readme')) writeReadmeSection('npm run changes', table);
+else process.stdout.write(table);

@@ -1,0 +1,196 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { runMain } from './runMain.ts';
+import { type SmallGarden, smallGarden } from './smallGarden.ts';
+
+let garden: SmallGarden;
+beforeAll(() => {
+  garden = smallGarden();
+});
+afterAll(() => garden.remove());
+
+const run = (argv: readonly string[], world: { tty?: boolean; env?: Record<string, string> } = {}) =>
+  runMain(argv, { cwd: garden.folder, ...world });
+
+/** A mistake: exit code 2, nothing on stdout, two lines on stderr; the lines. */
+async function mistake(argv: readonly string[]): Promise<string> {
+  const { code, stdout, stderr } = await run(argv);
+  expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
+  expect(stderr.trimEnd().split('\n'), stderr).toHaveLength(2);
+  return stderr;
+}
+
+const ESCAPE = String.fromCharCode(27);
+
+describe('a mistake on the command line gives two lines, a suggestion and exit code 2', () => {
+  test('an unknown option', async () => {
+    const text = await mistake(['run', 'small.yaml', '--jsom']);
+    expect(text).toContain('unknown option --jsom');
+    expect(text).toContain('did you mean --json?');
+  });
+
+  test('an unknown option far from any, and a known one of another command', async () => {
+    expect(await mistake(['run', 'small.yaml', '--watts'])).toContain('--must-keep');
+    expect(await mistake(['check', 'small.yaml', '--hours'])).toContain(
+      'an option of check: --json, --schema',
+    );
+  });
+
+  test('a switch turned off, or given a value', async () => {
+    expect(await mistake(['run', 'small.yaml', '--no-json'])).toContain('unknown option --no-json');
+    expect(await mistake(['run', 'small.yaml', '--json=maybe'])).toContain('a switch, which takes none');
+  });
+
+  test('an option without its value', async () => {
+    expect(await mistake(['run', 'small.yaml', '--out'])).toContain(
+      '--out without a value; expected a folder',
+    );
+    expect(await mistake(['run', 'small.yaml', '--out='])).toContain('--out without a value');
+  });
+
+  test('an unknown command', async () => {
+    expect(await mistake(['rum', 'small.yaml'])).toContain('did you mean run?');
+  });
+
+  test('no command, no scenario, a word too many', async () => {
+    expect(await mistake([])).toContain('expected run, check');
+    expect(await mistake(['run'])).toContain('expected SCENARIO');
+    expect(await mistake(['check'])).toContain('expected SCENARIO or --schema');
+    expect(await mistake(['run', 'small.yaml', 'other.yaml'])).toContain('a further word "other.yaml"');
+    expect(await mistake(['check', 'small.yaml', '--schema'])).toContain('one of them');
+  });
+});
+
+describe('help and version', () => {
+  test('help leads with examples, for the program and for every command', async () => {
+    for (const argv of [['--help'], ['help'], ['run', '--help'], ['check', '--help']]) {
+      const { code, stdout, stderr } = await run(argv);
+      expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+      expect(stdout.startsWith('Examples\n')).toBe(true);
+      expect(stdout).toContain(`\n  longnight ${argv.length > 1 ? argv[0] : 'run'} `);
+      for (const line of stdout.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
+    }
+  });
+
+  test('help of a command names each of its options', async () => {
+    const { stdout } = await run(['run', '--help']);
+    for (const option of ['--json', '--out', '--must-keep', '--hours', '--weather'])
+      expect(stdout).toContain(option);
+  });
+
+  test('the version is that of package.json', async () => {
+    const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
+    expect(await run(['--version'])).toEqual({ code: 0, stdout: `${version}\n`, stderr: '' });
+  });
+});
+
+describe('run', () => {
+  test('says the verdict, ends with the path of its outputs, and gives 0 though the promise is not kept', async () => {
+    const { code, stdout, stderr } = await run(['run', 'small.yaml']);
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    expect(stdout).toContain('one on bright');
+    const folder = stdout.trimEnd().split('\n').at(-1)!;
+    expect(folder).toBe(join('out', 'small'));
+    expect(readdirSync(join(garden.folder, folder)).sort()).toEqual([
+      'hours.csv',
+      'nights.csv',
+      'summary.json',
+    ]);
+  });
+
+  test('has the dim spot fail on more nights than the bright one', async () => {
+    const { stdout } = await run(['run', 'small.yaml', '--json']);
+    const [bright, dim] = JSON.parse(stdout).trials;
+    const failed = (trial: { winters: { failure_nights: number }[] }) => trial.winters[0]!.failure_nights;
+    expect(bright.spot).toBe('bright');
+    expect(failed(dim)).toBeGreaterThan(failed(bright));
+  });
+
+  test('with --json prints the bytes of summary.json and nothing else; the paths go to stderr', async () => {
+    const { code, stdout, stderr } = await run(['run', 'small.yaml', '--json', '--out', 'results']);
+    expect(code).toBe(0);
+    const folder = join('results', 'small');
+    expect(stdout).toBe(readFileSync(join(garden.folder, folder, 'summary.json'), 'utf8'));
+    expect(stderr.trimEnd().split('\n')).toEqual(
+      ['nights.csv', 'hours.csv', 'summary.json'].map((file) => join(folder, file)),
+    );
+    expect(JSON.parse(stdout).schema).toBe(1);
+  });
+
+  test('names no absolute path in summary.json', async () => {
+    const { stdout } = await run(['run', 'small.yaml', '--json']);
+    expect(stdout).not.toContain(garden.folder);
+  });
+
+  test('colours only on a terminal, and not there where NO_COLOR is set', async () => {
+    const plain = await run(['run', 'small.yaml']);
+    const coloured = await run(['run', 'small.yaml'], { tty: true });
+    const refused = await run(['run', 'small.yaml'], { tty: true, env: { NO_COLOR: '1' } });
+    expect(plain.stdout).not.toContain(ESCAPE);
+    expect(coloured.stdout).toContain(ESCAPE);
+    expect(refused.stdout).toBe(plain.stdout);
+  });
+
+  test('shows progress on stderr, only where a person watches', async () => {
+    expect((await run(['run', 'small.yaml'], { tty: true })).stderr).toContain('trial 2 of 2');
+    expect((await run(['run', 'small.yaml'])).stderr).toBe('');
+  });
+
+  test('with --must-keep gives 3 where a whole winter breaks the promise, and 0 where there is none', async () => {
+    expect((await run(['run', 'small.yaml', '--must-keep'])).code).toBe(0);
+    const year = smallGarden(365);
+    const { code, stdout } = await runMain(['run', 'small.yaml', '--must-keep', '--json'], {
+      cwd: year.folder,
+    });
+    const without = await runMain(['run', 'small.yaml', '--json'], { cwd: year.folder });
+    year.remove();
+    expect(JSON.parse(stdout).trials.map((trial: { verdict: string }) => trial.verdict)).toContain('broken');
+    expect(code).toBe(3);
+    expect(without).toEqual({ code: 0, stdout, stderr: without.stderr });
+  });
+
+  test('with a missing scenario names the file, suggests one, and gives 2 without a stack', async () => {
+    const { code, stdout, stderr } = await run(['run', 'smal.yaml']);
+    expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
+    expect(stderr).toMatch(/^FILE_MISSING {2}.*smal\.yaml/);
+    expect(stderr).toContain('did you mean "small.yaml"');
+    expect(stderr).not.toContain('    at ');
+  });
+
+  test('gives 1 and one line where the disk refuses, and says so', async () => {
+    const { code, stderr } = await run(['run', 'small.yaml', '--out', 'log.csv']);
+    expect(code).toBe(1);
+    expect(stderr.trimEnd().split('\n')).toHaveLength(1);
+    expect(stderr).toMatch(/^longnight failed: .*log\.csv/);
+    expect(stderr).not.toContain('defect');
+  });
+
+  test('shows the stack of a failure only with LONGNIGHT_TRACE=1', async () => {
+    const traced = await run(['run', 'small.yaml', '--out', 'log.csv'], { env: { LONGNIGHT_TRACE: '1' } });
+    expect(traced.stderr).toContain('    at ');
+  });
+});
+
+describe('check', () => {
+  test('prints every value and where it came from', async () => {
+    const { code, stdout, stderr } = await run(['check', 'small.yaml']);
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    expect(stdout).toContain('latitude_deg');
+    expect(stdout).toMatch(/line \d+/);
+  });
+
+  test('with --json prints the same as JSON', async () => {
+    const { code, stdout } = await run(['check', 'small.yaml', '--json']);
+    expect(code).toBe(0);
+    expect(JSON.parse(stdout)).toMatchObject({ name: 'small', resolved: { format: 1, seed: 1 } });
+  });
+
+  test('with --schema prints a JSON Schema that knows the sections of a scenario', async () => {
+    const { code, stdout } = await run(['check', '--schema']);
+    expect(code).toBe(0);
+    expect(Object.keys(JSON.parse(stdout).properties)).toEqual(
+      expect.arrayContaining(['format', 'site', 'weather', 'promise', 'spots', 'lamps']),
+    );
+  });
+});

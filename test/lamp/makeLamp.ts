@@ -1,0 +1,57 @@
+import type { z } from 'zod';
+import type { Complaint } from '../../sim/common/Complaint.ts';
+import { type LampParams, lampParams } from '../../sim/lamp/params.ts';
+import { lampSchema } from '../../sim/lamp/schema.ts';
+
+export type LampInput = z.input<typeof lampSchema>;
+
+/** Complaints about a lamp as the scenario gives it. */
+export function complaintsOf(input: LampInput): Complaint[] {
+  const complaints: Complaint[] = [];
+  lampParams(lampSchema.parse(input), (complaint) => complaints.push(complaint));
+  return complaints;
+}
+
+/** A lamp ready to run; throws where its parts draw a complaint. */
+export function makeLamp(input: LampInput): LampParams {
+  const complaints: Complaint[] = [];
+  const lamp = lampParams(lampSchema.parse(input), (complaint) => complaints.push(complaint));
+  if (lamp === undefined || complaints.length > 0) throw new Error(JSON.stringify(complaints));
+  return lamp;
+}
+
+/** A four-junction cell of 2.45 V, by its model parameters. */
+export const RAW_CELL = {
+  raw: { photocurrent_A: 0.5, saturation_A: 2e-8, ideality: 1.4, series_ohm: 0.15, shunt_ohm: 400 },
+  cells_in_series: 4,
+} as const satisfies LampInput['cell'];
+
+/** A small Schottky diode by its model parameters. */
+export const RAW_DIODE = {
+  raw: { saturation_A: 5e-6, ideality: 1.05, series_ohm: 0.05 },
+} as const satisfies LampInput['diode'];
+
+/** An ideal store: a capacitance and nothing else. */
+export function idealStore(capacitance_F: number, series_ohm = 0): LampInput['store'] {
+  return { raw: { capacitance_F, series_ohm }, rated_V: 2.7 };
+}
+
+/** An LED of 3 V and 150 lm/W at every current. */
+export const RAW_LED = { raw: { forward_V: 3, efficacy_lm_W: 150 } } as const satisfies LampInput['led'];
+
+/** The parts around a driver under test: nothing draws but the driver, nothing comes in from a dark cell. */
+export function idealLamp(
+  driver: LampInput['driver'],
+  store: LampInput['store'],
+  schedule: LampInput['schedule'] = { on: 'dusk', until: 'dawn' },
+): LampParams {
+  return makeLamp({
+    cell: RAW_CELL,
+    diode: { switch_on_ohm: 0.01 },
+    store,
+    driver: { standby_uA: 0, below_floor_uA: 0, ...driver },
+    led: RAW_LED,
+    jar: { fixed_degC: 25 },
+    schedule,
+  });
+}

@@ -1,0 +1,202 @@
+import { describe, expect, test } from 'vitest';
+import { terminalRun } from '../../sim/output/terminalRun.ts';
+import type { Trial } from '../../sim/trial/Trial.ts';
+import {
+  brokenStatistics,
+  darkNight,
+  nightsFrom,
+  smallMonth,
+  smallNight,
+  smallRun,
+  smallStatistics,
+  smallTrial,
+} from './smallRun.ts';
+
+/** A year's nights: five all but dark before Christmas, one a little dark in November, none promised on 1 October. */
+function winterNights(): Trial['nights'] {
+  return nightsFrom('2025-07-01', 365, (night) => {
+    if (night >= '2025-12-18' && night <= '2025-12-22') return darkNight(night, 5.25);
+    if (night === '2025-11-30') return darkNight(night, 1);
+    if (night === '2025-10-01') return smallNight(night, { outcome: 'nothing-promised', promised_h: 0 });
+    return smallNight(night);
+  });
+}
+
+const lawn = smallTrial({ nights: nightsFrom('2025-07-01', 365, (night) => smallNight(night)) });
+const north = smallTrial({ spot: 'north-side', nights: winterNights(), statistics: brokenStatistics() });
+
+/** The text with each run of blanks and line breaks as one blank: sentences may be broken anywhere. */
+function flowing(text: string): string {
+  return text.replace(/\s+/g, ' ');
+}
+
+const ESCAPE = String.fromCharCode(27);
+
+describe('the verdict on the terminal', () => {
+  test('says in a plain sentence that a promise is kept, and how close it was', () => {
+    const text = flowing(terminalRun(smallRun([lawn]), false));
+    expect(text).toContain('one-store on lawn keeps its promise every night (365 of 365).');
+    expect(text).toContain('45 J above the floor at the dawn after 21 December');
+  });
+
+  test('says on how many nights a promise is broken, the longest spell, the worst night and its cause', () => {
+    const text = flowing(terminalRun(smallRun([lawn, north]), false));
+    expect(text).toContain('one-store on north-side breaks its promise on 23 of 365 nights.');
+    expect(text).toContain('Longest dark spell 5 nights, 18 to 22 December, then 3 nights to recover.');
+    // 19:10 UTC is 20:10 in Berlin in winter.
+    expect(text).toContain('Worst night 21 December: dark from 20:10, 5.3 h in all; the store ran empty.');
+    expect(text).toContain('Darkest fortnight 12 to 25 December: 11 of 14 nights failed, 40.1 h dark.');
+  });
+
+  test('says why a spot is worse: its light in December beside that of the brightest spot of the same lamp', () => {
+    const text = flowing(terminalRun(smallRun([lawn, north]), false));
+    expect(text).toContain('In December the cell gets 61 Wh/m2 a day, 29 percent of the 210 on lawn');
+    expect(text).toContain('stands at 1.31 V at dusk on average, there at 2.05 V');
+  });
+
+  test('puts the sentences first, then the strip, then the tables, then the cautions', () => {
+    const text = terminalRun(smallRun([lawn, north]), false);
+    const places = ['keeps its promise', 'one character a night', 'by month', 'hundreds of amperes'].map(
+      (part) => text.indexOf(part),
+    );
+    expect(places.every((place) => place > 0)).toBe(true);
+    expect([...places].sort((one, other) => one - other)).toEqual(places);
+  });
+
+  test('names the threshold wherever it says lit, and shows the hours above a half and a fifth', () => {
+    const text = terminalRun(smallRun([north]), false);
+    expect(flowing(text)).toContain('at least 0.5 lm (that is what "lit" means below)');
+    const [above = '', below = ''] = text
+      .split('\n')
+      .slice(text.split('\n').findIndex((l) => l.includes('lit h')));
+    expect(above).toMatch(/lit h +h over +h over/);
+    expect(below).toMatch(/>=0\.5 lm +1\/2 +1\/5/);
+  });
+
+  test('gives a row a month with failed nights, dark and lit hours, light on the cell and store voltages', () => {
+    const row = terminalRun(smallRun([north]), false)
+      .split('\n')
+      .find((line) => line.trim().startsWith('2025-12'));
+    expect(row!.trim().split(/ +/)).toEqual([
+      '2025-12',
+      '31',
+      '19',
+      '50.2',
+      '135.8',
+      '124.0',
+      '180.0',
+      '61',
+      '350',
+      '1.31',
+      '1.40',
+      '1.20',
+    ]);
+  });
+
+  test('draws one character a night, told apart without colour, from October to March', () => {
+    const lines = terminalRun(smallRun([north]), false).split('\n');
+    const strip = (month: string) => lines.find((line) => line.startsWith(`  ${month}  `))!.slice(7);
+    expect(strip('Oct')).toBe(`-${'·'.repeat(30)}`);
+    expect(strip('Nov')).toBe(`${'·'.repeat(29)}▄`);
+    expect(strip('Dec')).toBe(`${'·'.repeat(17)}${'█'.repeat(5)}${'·'.repeat(9)}`);
+    expect(strip('Feb')).toHaveLength(28);
+    const months = lines
+      .filter((line) => /^ {2}[A-Z][a-z]{2} {2}[·▄█-]/.test(line))
+      .map((line) => line.slice(2, 5));
+    expect(months).toEqual(['Oct', 'Nov', 'Dec', 'Jan', 'Feb', 'Mar']);
+    const legend = lines.find((line) => line.includes('nothing promised'))!;
+    for (const glyph of ['·', '▄', '█', '-']) expect(legend).toContain(glyph);
+  });
+
+  test('draws April to September south of the equator and compares spots in June', () => {
+    const southern = smallTrial({
+      nights: nightsFrom('2025-01-01', 365, (night) => smallNight(night, { winter: '2025' })),
+      statistics: smallStatistics({ winter: '2025' }, [
+        smallMonth('2025-06', { lightOnCell_Wh_m2_day: 150 }),
+        smallMonth('2025-12', { lightOnCell_Wh_m2_day: 4000 }),
+      ]),
+    });
+    const text = terminalRun(smallRun([southern], -42), false);
+    expect(flowing(text)).toContain('In June the cell gets 150 Wh/m2 a day');
+    const months = text.split('\n').filter((line) => /^ {2}[A-Z][a-z]{2} {2}[·▄█-]/.test(line));
+    expect(months.map((line) => line.slice(2, 5))).toEqual(['Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep']);
+  });
+
+  test('gives no verdict without a whole winter, nor where nothing is promised', () => {
+    const part = smallStatistics({ complete: false, nights: 14, failureNights: 3, dark_h: 4 });
+    const partly = smallTrial({ statistics: { ...part, verdict: 'no-whole-winter' } });
+    expect(flowing(terminalRun(smallRun([partly]), false))).toContain(
+      'one-store on lawn: no verdict, the record holds no whole winter. In the part there is, 3 of 14 nights fail.',
+    );
+    const white = { ...smallStatistics({ nights: 0, smallestReserve_J: Number.NaN }, []) };
+    const nothing = smallTrial({ nights: [], statistics: { ...white, verdict: 'nothing-promised' } });
+    const text = terminalRun(smallRun([nothing]), false);
+    expect(text).toContain('no night in this record in which anything is promised');
+    expect(text).not.toContain('NaN');
+  });
+
+  test('of several winters names how many are broken and tells of the worst, with years', () => {
+    const [winter] = brokenStatistics().winters;
+    const calm = { ...smallStatistics().winters[0]!, winter: '2024/25' };
+    const trial = smallTrial({
+      nights: winterNights(),
+      statistics: { ...brokenStatistics(), winters: [calm, winter!] },
+    });
+    const text = flowing(terminalRun(smallRun([trial]), false));
+    expect(text).toContain('breaks its promise in 1 of 2 winters; worst 2025/26: 23 of 365 nights.');
+    expect(text).toContain('18 to 22 December 2025');
+  });
+
+  test('shows the flags of a trial with it, and those of every trial once', () => {
+    const rated = 'STORE ABOVE ITS RATED 2.7 V for 12 h';
+    const capped = '235 h with the beam cut';
+    const trials = [
+      { ...lawn, flags: [rated, capped] },
+      { ...north, flags: [capped] },
+    ];
+    const text = flowing(terminalRun(smallRun(trials), false));
+    expect(text.split(capped)).toHaveLength(2);
+    expect(text.indexOf(rated)).toBeGreaterThan(text.indexOf('one-store on lawn'));
+    expect(text.indexOf(rated)).toBeLessThan(text.indexOf('one-store on north-side'));
+  });
+
+  test('ends in the cautions, in two lines', () => {
+    const lines = terminalRun(smallRun([lawn]), false)
+      .trimEnd()
+      .split('\n');
+    expect(lines.at(-2)).toMatch(/amperes.*discharge.*rated/);
+    expect(lines.at(-1)).toMatch(/stairs or exits.*rules/);
+  });
+
+  test('is at most 100 columns wide, even with long names and large numbers', () => {
+    const long = { spot: `behind-${'very-'.repeat(9)}long-wall`, lamp: `lamp-${'with-'.repeat(9)}a-name` };
+    const big = smallMonth('2025-12', { lightOnCell_Wh_m2_day: 12345.6, lit_h: 744, dark_h: 1234.5 });
+    const trial = { ...north, ...long, statistics: { ...brokenStatistics(), months: [big] } };
+    const text = terminalRun(
+      smallRun([lawn, trial, { ...trial, flags: [`far ${'too '.repeat(60)}long`] }]),
+      false,
+    );
+    for (const line of text.split('\n')) expect([...line].length, line).toBeLessThanOrEqual(100);
+  });
+
+  test('of a long record shows only the months with failed nights, and says how many are left out', () => {
+    const months = ['2023', '2024'].flatMap((year) =>
+      Array.from({ length: 12 }, (_, k) =>
+        smallMonth(`${year}-${String(k + 1).padStart(2, '0')}`, { failureNights: k === 11 ? 4 : 0 }),
+      ),
+    );
+    const trial = smallTrial({ statistics: { ...brokenStatistics(), months } });
+    const text = terminalRun(smallRun([trial]), false);
+    const rows = text.split('\n').filter((line) => /^ {2}\d{4}-\d\d /.test(line));
+    expect(rows.map((row) => row.trim().slice(0, 7))).toEqual(['2023-12', '2024-12']);
+    expect(text).toContain('22 months without a failed night are not shown');
+  });
+
+  test('says the same with and without colour', () => {
+    const plain = terminalRun(smallRun([lawn, north]), false);
+    const coloured = terminalRun(smallRun([lawn, north]), true);
+    expect(plain).not.toContain(ESCAPE);
+    expect(coloured).toContain(ESCAPE);
+    expect(coloured.replaceAll(new RegExp(`${ESCAPE}\\[\\d+m`, 'g'), '')).toBe(plain);
+  });
+});

@@ -1,0 +1,61 @@
+import { describe, expect, it } from 'vitest';
+import { describeScenario } from '../../sim/scenario/describeScenario.ts';
+import { scenarioData } from '../../sim/scenario/scenarioData.ts';
+import { changed, load } from './writeScenario.ts';
+
+const scenario = load(
+  changed(
+    ['{ part: medium-store }', '{ part: medium-store, capacitance_F: 400, rated_V: 2.2 }'],
+    ['format: 1', 'format: 1\nname: a garden'],
+  ),
+);
+const text = describeScenario(scenario);
+const line = (key: string) => text.split('\n').find((row) => row.trim().startsWith(`${key} `));
+
+describe('describeScenario', () => {
+  it('keeps to the width it is given', () => {
+    for (const width of [80, 100, 140]) {
+      const widest = Math.max(
+        ...describeScenario(scenario, width)
+          .split('\n')
+          .map((row) => row.length),
+      );
+      expect(widest).toBeLessThanOrEqual(width);
+    }
+  });
+
+  it('shows each value with its unit and where it came from', () => {
+    expect(line('latitude_deg')).toMatch(/ 54 deg +line 4$/);
+    expect(line('capacitance_F')).toMatch(/ 400 F +line 22$/);
+    expect(line('esr_mohm')).toMatch(/ 5 mohm +part medium-store$/);
+    expect(line('albedo')).toMatch(/ 0\.2 +assumed: grass and soil without snow, common$/);
+    expect(line('tolerance_h')).toMatch(/ 0\.25 h +assumed: a quarter of an hour$/);
+  });
+
+  it('keeps the order of the scenario and shows tables row by row', () => {
+    const at = ['\nsite', '\nweather', '\nstart', '\npromise', '\nspots', '\nlamps', '\nAssumed'].map(
+      (word) => text.indexOf(word),
+    );
+    expect(at).toEqual(at.toSorted((one, other) => one - other));
+    expect(at).not.toContain(-1);
+    expect(text).toContain('\n        current_mA 5, forward_V 2.7, efficacy_lm_W 200\n');
+  });
+
+  it('lists the generic parts, the assumptions, and what must be seen', () => {
+    const flowing = text.replace(/\s+/g, ' ');
+    expect(flowing).toContain(
+      '- part small-cell (generic; typical datasheet values, from memory) [one-store]',
+    );
+    for (const sentence of scenario.assumptions) expect(flowing).toContain(`- ${sentence}`);
+    expect(flowing).toContain('Note well ! one-store: Above the rated voltage: full sun drives the store to');
+  });
+});
+
+describe('scenarioData', () => {
+  it('is plain JSON and names no place on the disk', () => {
+    const data = scenarioData(scenario);
+    expect(JSON.parse(JSON.stringify(data))).toEqual(data);
+    expect(JSON.stringify(data)).not.toContain(scenario.folder);
+    expect(data.flags[0]).toMatch(/^one-store: Above the rated voltage/);
+  });
+});

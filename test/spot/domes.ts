@@ -1,0 +1,24 @@
+import type { HorizonProfile } from '../../sim/spot/shade/horizonProfile.ts';
+import { horizonScreen } from '../../sim/spot/shade/horizonScreen.ts';
+import type { Screen, SkyDome } from '../../sim/spot/shade/SkyDome.ts';
+import { screenDome } from '../../sim/spot/shade/screenDome.ts';
+
+/** The sky over a horizon profile alone. */
+export const horizonDome = (profile: HorizonProfile): SkyDome => screenDome([horizonScreen(profile)]);
+
+/** The sky behind one block: bearings between two, up to an elevation. */
+export function blockDome(
+  inside: (bearing_deg: number) => boolean,
+  to_deg: number,
+  transmittance = 0,
+): SkyDome {
+  const block: Screen = {
+    name: 'block',
+    kind: 'wall',
+    distance_m: 10,
+    middle_deg: undefined,
+    reflectance: undefined,
+    span: (bearing_deg) => (inside(bearing_deg) ? { from_deg: 0, to_deg, transmittance } : undefined),
+  };
+  return screenDome([block]);
+}

@@ -1,0 +1,28 @@
+import { CELLS } from '../../sim/scenario/parts/cells.ts';
+import { DIODES } from '../../sim/scenario/parts/diodes.ts';
+import { DRIVERS } from '../../sim/scenario/parts/drivers.ts';
+import { LEDS } from '../../sim/scenario/parts/leds.ts';
+import { STORES } from '../../sim/scenario/parts/stores.ts';
+import type { LampInput } from '../lamp/makeLamp.ts';
+
+/** A day of light by the hour from midnight: a half sine between two hours. */
+export function sineDay(from_h: number, to_h: number, peak_W_m2: number, hours = 24): number[] {
+  return Array.from({ length: hours }, (_, i) => {
+    const middle = (i % 24) + 0.5;
+    if (middle <= from_h || middle >= to_h) return 0;
+    return peak_W_m2 * Math.sin((Math.PI * (middle - from_h)) / (to_h - from_h));
+  });
+}
+
+/** The library's parts as one lamp, temperature and slow branches on. */
+export function libraryLamp(changes: Partial<LampInput> = {}): LampInput {
+  return {
+    cell: CELLS['small-cell']!.values,
+    diode: DIODES['small-schottky']!.values,
+    store: STORES['medium-store']!.values,
+    driver: DRIVERS['coil-driver']!.values,
+    led: LEDS['white-led']!.values,
+    schedule: { on: 'dusk', hours: 8 },
+    ...changes,
+  };
+}

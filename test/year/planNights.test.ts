@@ -1,0 +1,158 @@
+import { describe, expect, it } from 'vitest';
+import type { PromiseSection, ScheduleSection } from '../../sim/lamp/schedule/schema.ts';
+import { nightCalendar } from '../../sim/sun/NightCalendar.ts';
+import { PLAN } from '../../sim/year/NightPlan.ts';
+import { planNights } from '../../sim/year/planNights.ts';
+import { dummyLight } from './dummyLight.ts';
+
+const BERLIN = {
+  latitude_deg: 54,
+  longitude_deg: 10,
+  elevation_m: 0,
+  timeZone: 'Europe/Berlin',
+  albedo: 0.2,
+};
+const SCHEDULE: ScheduleSection = { on: 'dusk', hours: 6, share: 1, dim: [] };
+const PROMISE: PromiseSection = { from: 'dusk', hours: 6, least_lumen: 1, tolerance_h: 0.25 };
+
+/** Instants of a kind in the plan of a stretch of hours, as ISO in UTC with their value. */
+function instants(
+  what: number,
+  start: string,
+  hours: number,
+  schedule: Partial<ScheduleSection>,
+  promise: Partial<PromiseSection> = {},
+  timeZone = 'Europe/Berlin',
+): [string, number][] {
+  const light = dummyLight(start, new Float64Array(hours));
+  const start_ms = Date.parse(start);
+  const { plan } = planNights(
+    { start_ms, count: hours, nights: light.nights, timeZone, joined: false },
+    { ...SCHEDULE, ...schedule },
+    { ...PROMISE, ...promise },
+  );
+  const found: [string, number][] = [];
+  for (let i = 0; i < plan.count; i++) {
+    if (plan.what[i] === what)
+      found.push([new Date(start_ms + plan.at_s[i]! * 1000).toISOString().slice(0, 16), plan.value[i]!]);
+  }
+  return found;
+}
+
+describe('clock times of a schedule', () => {
+  it('stand an hour earlier in UTC once summer time has begun', () => {
+    // Summer time begins in Berlin on 29 March 2026 at 01:00 UTC.
+    const on = { on: '20:00', until: '23:00' };
+    const found = instants(PLAN.share, '2026-03-27T12:00:00Z', 72, { ...on, hours: undefined } as never);
+    expect(found).toEqual([
+      ['2026-03-27T19:00', 1],
+      ['2026-03-27T22:00', 0],
+      ['2026-03-28T19:00', 1],
+      ['2026-03-28T22:00', 0],
+      ['2026-03-29T18:00', 1],
+      ['2026-03-29T21:00', 0],
+    ]);
+  });
+
+  it('give an hour less light over the night in which summer time begins, and one more where it ends', () => {
+    const window = { on: '23:00', until: '05:00', hours: undefined } as never;
+    expect(instants(PLAN.share, '2026-03-28T12:00:00Z', 24, window)).toEqual([
+      ['2026-03-28T22:00', 1],
+      ['2026-03-29T03:00', 0],
+    ]);
+    expect(instants(PLAN.share, '2026-10-24T12:00:00Z', 24, window)).toEqual([
+      ['2026-10-24T21:00', 1],
+      ['2026-10-25T04:00', 0],
+    ]);
+  });
+
+  it('read a morning time by the morning it falls into, even where the evening before had no such hour', () => {
+    // 02:30 does not exist on 29 March; on 30 March it is 00:30 UTC.
+    const found = instants(PLAN.share, '2026-03-29T12:00:00Z', 24, {
+      on: '22:00',
+      until: '02:30',
+      hours: undefined,
+    } as never);
+    expect(found).toEqual([
+      ['2026-03-29T20:00', 1],
+      ['2026-03-30T00:30', 0],
+    ]);
+  });
+
+  it('that come before the noon of their night begin with it', () => {
+    // 12:30 in Berlin is 11:30 UTC, half an hour before this calendar's noon.
+    const found = instants(PLAN.share, '2026-01-10T00:00:00Z', 48, { on: '12:30', hours: 4 });
+    expect(found.filter(([, value]) => value === 1).map(([at]) => at.slice(11))).toEqual([
+      '00:00',
+      '12:00',
+      '12:00',
+    ]);
+  });
+});
+
+describe('every plan', () => {
+  it('runs forward in time, whatever the zone, season and schedule', () => {
+    for (const timeZone of ['Europe/Berlin', 'UTC', 'America/New_York', 'Pacific/Auckland', 'Asia/Kolkata']) {
+      for (const schedule of [
+        SCHEDULE,
+        { ...SCHEDULE, on: '12:05', hours: 3 },
+        { ...SCHEDULE, on: '18:00', hours: 24 },
+        { ...SCHEDULE, on: '06:00', hours: 2, before_dawn_h: 12 },
+        { ...SCHEDULE, hours: 9, before_dawn_h: 5, dim: [{ after_h: 3, share: 0 }] },
+      ]) {
+        for (const latitude_deg of [-40, 0, 54, 66, 80]) {
+          const start_ms = Date.parse('2025-01-01T00:00:00Z');
+          const nights = nightCalendar(start_ms, 8760, { ...BERLIN, latitude_deg, timeZone });
+          for (const joined of [true, false]) {
+            const { plan } = planNights({ start_ms, count: 8760, nights, timeZone, joined }, schedule, {
+              ...PROMISE,
+              from: '12:10',
+              hours: 9,
+            });
+            let before_s = plan.from_s;
+            for (const at_s of plan.at_s) {
+              expect(at_s).toBeGreaterThanOrEqual(before_s);
+              before_s = at_s;
+            }
+            expect(before_s).toBeLessThanOrEqual(plan.to_s);
+          }
+        }
+      }
+    }
+  });
+
+  it('holds as many nights as a joined year has days, beginning at its first noon', () => {
+    for (const [year, days] of [
+      [2025, 365],
+      [2024, 366],
+    ] as const) {
+      const start_ms = Date.UTC(year, 0, 1);
+      const nights = nightCalendar(start_ms, days * 24, BERLIN);
+      const { plan, firstNight } = planNights(
+        { start_ms, count: days * 24, nights, timeZone: 'Europe/Berlin', joined: true },
+        SCHEDULE,
+        PROMISE,
+      );
+      expect(plan.nights).toBe(days);
+      expect(nights.eveningDate[firstNight]).toBe(`${year}-01-01`);
+      expect(plan.to_s - plan.from_s).toBe(days * 86_400);
+    }
+  });
+});
+
+describe('the promise', () => {
+  const promised = (start: string, promise: Partial<PromiseSection>) =>
+    instants(PLAN.promise, start, 24, {}, promise).map(([at]) => at.slice(11));
+
+  it('lasts from dusk for its hours, until dawn, or until a clock time', () => {
+    const start = '2026-01-10T12:00:00Z';
+    expect(promised(start, {})).toEqual(['18:00', '00:00']);
+    expect(promised(start, { hours: undefined, until: 'dawn' } as never)).toEqual(['18:00', '06:00']);
+    expect(promised(start, { hours: undefined, until: '23:00' } as never)).toEqual(['18:00', '22:00']);
+    expect(promised(start, { from: '19:30', hours: 2 })).toEqual(['18:30', '20:30']);
+  });
+
+  it('is empty where it would end before it begins', () => {
+    expect(promised('2026-01-10T12:00:00Z', { hours: undefined, until: '17:00' } as never)).toEqual([]);
+  });
+});
