@@ -15,7 +15,7 @@ const MIDDLE = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'];
 
 /**
  * The sky from a spot as lines of text: bearing across, elevation up, the sun's way in June, March and December, and
- * hours of sun a day by month. At most 80 columns with the grid of 5 degrees.
+ * hours of sun a day by month. At most 90 columns with the grid of 5 degrees, unless a name is longer.
  *
  * in: picture; title; southern, whether north comes into the middle; bare, to draw the trees without leaves
  * out: lines
@@ -56,6 +56,7 @@ export function skyPictureText(
   lines.push(`   0 +${'-'.repeat(columns)}+`, `     ${axis.join('').trimEnd()}`);
   lines.push(
     '  █ shut  ▓ ▒ ░ lets some through   sun on the 21st of June J, March M, December D; small: hidden',
+    ...outlineLines(picture),
     '',
     ...beamLines(picture),
   );
@@ -66,11 +67,29 @@ function shade(share: number): string {
   return SHADES.find(([least]) => share >= least)?.[1] ?? '█';
 }
 
+/** A line for each obstacle: where it is seen, and how high it reaches. */
+function outlineLines({ outlines }: SkyPicture): string[] {
+  return outlines.flatMap(({ name, kind, points }) => {
+    if (points.length === 0) return [];
+    const highest_deg = points.reduce((most, point) => Math.max(most, point.to_deg), 0);
+    const all = points.length === 360;
+    // The first bearing after a gap; what is seen across north begins before it.
+    const starts = points.findIndex(
+      ({ bearing_deg }, k) => bearing_deg - points.at(k - 1)!.bearing_deg !== 1 && (k > 0 || bearing_deg > 0),
+    );
+    const first = points[Math.max(starts, 0)]!;
+    const last = points.at(starts - 1)!;
+    const what = kind === 'trunk' ? `${name} (trunk)` : name;
+    const where = all ? 'all around' : `from ${first.bearing_deg} to ${last.bearing_deg}`;
+    return [`  ${what}: ${where}, up to ${fixed(highest_deg, 0)} degrees`];
+  });
+}
+
 function beamLines({ months }: SkyPicture): string[] {
   const row = (name: string, cells: readonly string[]) =>
     `  ${name.padEnd(12)}${cells.map((cell) => cell.padStart(5)).join('')}`;
   return [
-    'Hours a day with the sun above the horizon, and with the sun in sight of the spot (mean of the month):',
+    'Hours a day with the sun above the horizon, and in sight of the spot, means of the month:',
     row(
       '',
       months.map(({ month }) => MONTH_NAMES[month - 1]!.slice(0, 3)),

@@ -59,7 +59,15 @@ function trialSummary(trial: Trial) {
       beyond_boost_formula: rounded(year.beyondFormula_s / 3600),
     },
     flags: trial.flags,
-    remedies: [],
+    remedies: trial.remedies.map((remedy) => ({
+      change: remedy.change,
+      detail: remedy.detail,
+      failure_nights_before: remedy.failureNightsBefore,
+      failure_nights: remedy.failureNights,
+      dark_before_h: rounded(remedy.darkBefore_h),
+      dark_h: rounded(remedy.dark_h),
+      cost: remedy.cost ?? null,
+    })),
   };
 }
 

@@ -2,6 +2,7 @@ import type { WinterStatistics } from '../statistics/types.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { lightSentence } from './lightSentence.ts';
 import type { Paint } from './paint.ts';
+import { remedyLines } from './remedyLines.ts';
 import { winterSentences } from './winterSentences.ts';
 import { worstWinter } from './worstWinter.ts';
 import { wrapText } from './wrapText.ts';
@@ -33,6 +34,7 @@ export function verdictSentences(trial: Trial, setting: VerdictSetting): string[
   return [
     ...headline(trial, worst, setting.paint),
     ...wrapText([...sentences, light].join(' '), 2),
+    ...remedyLines(trial.remedies),
     ...trial.flags
       .filter((flag) => !setting.sharedFlags.includes(flag))
       .flatMap((flag) => wrapText(`! ${flag}`, 2, 4)),

@@ -24,7 +24,7 @@ export interface SkyPicture {
   };
   /** What each obstacle hides, bearing by bearing, where it is seen; in leaf. */
   outlines: { name: string; kind: string; points: OutlinePoint[] }[];
-  /** The sun on the 21st of each month of the record, every quarter of an hour while it is up. */
+  /** The sun on the 21st of each month of the record, every ten minutes while it is up. */
   sunPaths: { month: number; points: SunPoint[] }[];
   /** Means over the days of each month of the year: hours the sun is up, and hours of these in which the spot sees it. */
   months: { month: number; sun_h: number; beam_h: number }[];
@@ -139,8 +139,8 @@ function sunPaths(
     years.set(month, local.getUTCFullYear());
     const points = paths.get(month) ?? [];
     paths.set(month, points);
-    for (let quarter = 0; quarter < 4; quarter++) {
-      const at = sunWithinHour(sun, i, quarter / 4);
+    for (let sixth = 0; sixth < 6; sixth++) {
+      const at = sunWithinHour(sun, i, sixth / 6);
       if (at.altitude_deg <= 0) continue;
       points.push({
         bearing_deg: at.azimuth_deg,

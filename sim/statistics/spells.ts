@@ -45,15 +45,14 @@ export function darkestFortnight(rows: readonly NightRow[]): Fortnight | undefin
       best !== undefined && Math.abs(dark_h - best.dark_h) <= 1e-9 && light < best.lightOnCell_Wh_m2;
     if (!darker && !duller) continue;
     const span = rows.slice(i, i + FORTNIGHT);
+    const lowest_V = span.map((row) => row.storeLowest_V).filter((volts) => !Number.isNaN(volts));
     best = {
       from: span[0]!.night,
       to: span[FORTNIGHT - 1]!.night,
       dark_h,
       failureNights: span.filter((row) => row.outcome === 'failed').length,
       lightOnCell_Wh_m2: light,
-      lowestStore_V: Math.min(
-        ...span.map((row) => row.storeLowest_V).filter((volts) => !Number.isNaN(volts)),
-      ),
+      lowestStore_V: lowest_V.length === 0 ? Number.NaN : Math.min(...lowest_V),
     };
   }
   return best;

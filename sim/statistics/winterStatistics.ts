@@ -1,6 +1,8 @@
-import { median, quantile } from 'simple-statistics';
+import { median } from 'simple-statistics';
 import { compensatedSum } from '../common/compensatedSum.ts';
 import type { NightRow } from '../night/NightRow.ts';
+import { inSeason } from './inSeason.ts';
+import { quantile } from './quantile.ts';
 import { darkestFortnight, longestSpell } from './spells.ts';
 import type { WinterStatistics } from './types.ts';
 
@@ -24,14 +26,7 @@ export function winterStatistics(rows: readonly NightRow[], latitude_deg: number
   );
 }
 
-/** A joined year's rows with the dark half in the middle, so that spells run over its seam. */
-function inSeason(winter: string, rows: NightRow[], latitude_deg: number): NightRow[] {
-  if (!winter.endsWith('joined') || latitude_deg < 0) return rows;
-  const july = rows.findIndex((row) => row.night.slice(5) >= '07-01');
-  return july <= 0 ? rows : [...rows.slice(july), ...rows.slice(0, july)];
-}
-
-function oneWinter(winter: string, all: NightRow[], latitude_deg: number): WinterStatistics {
+function oneWinter(winter: string, all: readonly NightRow[], latitude_deg: number): WinterStatistics {
   const rows = all.filter((row) => row.complete);
   const promised = rows.filter((row) => row.outcome !== 'nothing-promised');
   const failed = rows.filter((row) => row.outcome === 'failed');

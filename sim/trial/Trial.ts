@@ -2,6 +2,7 @@ import type { NightRow } from '../night/NightRow.ts';
 import type { SpotLight } from '../spot/SpotLight.ts';
 import type { TrialStatistics } from '../statistics/types.ts';
 import type { YearResult } from '../year/simulateYear.ts';
+import type { Remedy } from './Remedy.ts';
 
 /** One lamp in one spot under one weather record: the unit of every result. */
 export interface Trial {
@@ -13,4 +14,6 @@ export interface Trial {
   statistics: TrialStatistics;
   /** Sentences a maker must see: store above its rated voltage, hours beyond the boost's formula, a year that does not close, ... */
   flags: string[];
+  /** What single changes would do, where the promise is broken; best first. */
+  remedies: Remedy[];
 }

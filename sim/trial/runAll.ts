@@ -1,14 +1,16 @@
 import { createHash } from 'node:crypto';
-import type { Scenario, ScenarioSpot } from '../scenario/Scenario.ts';
+import type { Scenario } from '../scenario/Scenario.ts';
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
 import { spotLight } from '../spot/lightOnCell.ts';
 import type { SpotLight } from '../spot/SpotLight.ts';
+import type { SpotParams } from '../spot/spotParams.ts';
 import { checkWholeYears } from '../weather/checkWholeYears.ts';
 import { readTextFile } from '../weather/readTextFile.ts';
 import { readWeather } from '../weather/readWeather.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { CAUTIONS } from './cautions.ts';
 import type { RunResult } from './RunResult.ts';
+import { remedies } from './remedies.ts';
 import { runTrial } from './runTrial.ts';
 import type { Trial } from './Trial.ts';
 
@@ -35,18 +37,27 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
   const all = scenario.spots.length * scenario.lamps.length;
   for (const spot of scenario.spots) {
     const key = digest([scenario.site, weather?.origin.sha256 ?? '', spot.section]);
-    const light = lights.get(key) ?? lightOf(scenario, spot, weather);
+    const light = lights.get(key) ?? lightOf(scenario, spot.params, weather);
     lights.set(key, light);
     for (const lamp of scenario.lamps) {
-      const trial = runTrial(lamp.params, light, {
+      const terms = {
         spot: spot.name,
         lamp: lamp.name,
         site: scenario.site,
         promise: scenario.promise,
         start: scenario.start,
         ...(options.tolerance_V === undefined ? {} : { tolerance_V: options.tolerance_V }),
+      };
+      const trial = runTrial(lamp.params, light, terms);
+      const stated = { lamp: lamp.section, spot: spot.section, promise: scenario.promise };
+      const broken = trial.statistics.verdict === 'broken';
+      trials.push({
+        ...trial,
+        flags: [...lamp.flags, ...trial.flags],
+        remedies: broken
+          ? remedies(trial, stated, terms, (changed) => lightOf(scenario, changed, weather))
+          : [],
       });
-      trials.push({ ...trial, flags: [...lamp.flags, ...trial.flags] });
       options.onTrial?.(trials.length, all);
     }
   }
@@ -68,9 +79,9 @@ function weatherOf(scenario: Scenario, file: string | undefined): WeatherRecord 
   return weather;
 }
 
-function lightOf(scenario: Scenario, spot: ScenarioSpot, weather: WeatherRecord | undefined): SpotLight {
+function lightOf(scenario: Scenario, spot: SpotParams, weather: WeatherRecord | undefined): SpotLight {
   const read = (file: string) => readScenarioFile(scenario, file).bytes;
-  return spotLight(weather, scenario.site, spot.params, read);
+  return spotLight(weather, scenario.site, spot, read);
 }
 
 function weatherSummary(weather: WeatherRecord | undefined, light: SpotLight): RunResult['weather'] {

@@ -17,6 +17,8 @@ export interface YearOptions {
   timeZone: string;
   promise: PromiseSection;
   start: YearStart;
+  /** Where a cyclic run begins its first round, volts; the floor unless stated. A near guess saves a round. */
+  firstGuess_V?: number;
   /** Error of the store's voltage allowed in one step, volts; DEFAULT_TOLERANCE_V unless stated. */
   tolerance_V?: number;
 }
@@ -88,7 +90,9 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
   const stepper = new LampStepper(lamp);
   stepper.setTolerance(input.tolerance_V);
   const cyclic = options.start === 'cyclic';
-  stepper.restAt(options.start === 'cyclic' ? lamp.driver.floor_V : options.start.store_V);
+  stepper.restAt(
+    options.start === 'cyclic' ? (options.firstGuess_V ?? lamp.driver.floor_V) : options.start.store_V,
+  );
   let run = new YearRun(lamp, stepper, input);
   let passes = 0;
   let seam_V = Number.NaN;
@@ -110,7 +114,7 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
     if (gap_V <= SEAM_V || passes >= MOST_PASSES) break;
     run = new YearRun(lamp, stepper, input);
   }
-  const { columns } = run;
+  const { columns, nights, steps, beyondFormula_s, conductsThrough_s } = run.books;
   const chargeIn_C = compensatedSum(columns.chargeIn_C);
   const chargeOut_C = compensatedSum(columns.chargeOut_C);
   const stored_C = stepper.wholeCharge_C() - begin_C;
@@ -121,16 +125,16 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
   }
   return {
     columns,
-    nights: run.nights,
+    nights,
     firstNight,
     joined,
     passes,
     seam_V,
-    steps: run.steps,
+    steps,
     chargeResidual,
     energyResidual: energyResidual(columns),
-    beyondFormula_s: run.beyondFormula_s,
-    conductsThrough_s: run.conductsThrough_s,
+    beyondFormula_s,
+    conductsThrough_s,
     startStore_V: begin_V,
     endStore_V: stepper.main_V,
   };

@@ -244,6 +244,7 @@ export function smallTrial(changes: Partial<Trial> = {}, count = 48): Trial {
     },
     nights: [smallNight('2025-12-20'), smallNight('2025-12-21')],
     statistics: smallStatistics(),
+    remedies: [],
     flags: [],
     ...changes,
   };

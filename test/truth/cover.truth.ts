@@ -1,6 +1,7 @@
 import { coverTransmittance } from '../../sim/spot/cover/coverTransmittance.ts';
 import { equivalentAngles } from '../../sim/spot/cover/equivalentAngles.ts';
 import { fresnelReflectance } from '../../sim/spot/cover/fresnelReflectance.ts';
+import { resinTransmittance } from '../../sim/spot/cover/resinTransmittance.ts';
 import type { TruthCase } from './TruthCase.ts';
 
 const topic = 'Cover';
@@ -48,7 +49,32 @@ const angle = (kind: 'sky_deg' | 'ground_deg', tilt_deg: number, expected: numbe
   compute: () => equivalentAngles(tilt_deg)[kind],
 });
 
+const layer = { refractiveIndex: 1.526, absorption_per_m: 4, thickness_m: 0.002 };
+const oneSurface = (angle_deg: number, expected: number): TruthCase => ({
+  topic,
+  what:
+    angle_deg === 0
+      ? 'layer with one surface, straight through'
+      : `the same at ${angle_deg} deg over straight through`,
+  unit: '1',
+  expected,
+  tolerance: 1e-5,
+  why: 'the same equations, five decimals',
+  source:
+    'W. De Soto, S. A. Klein and W. A. Beckman, Solar Energy 80 (2006) 78, equation for one surface evaluated apart; from memory',
+  status: 'derived',
+  compute: () => resinTransmittance(angle_deg, layer) / (angle_deg === 0 ? 1 : resinTransmittance(0, layer)),
+});
+
 export const cases: TruthCase[] = [
+  oneSurface(0, 0.94902),
+  oneSurface(30, 0.99789),
+  oneSurface(45, 0.98798),
+  oneSurface(60, 0.946),
+  oneSurface(70, 0.85972),
+  oneSurface(75, 0.77406),
+  oneSurface(80, 0.63412),
+  oneSurface(85, 0.40088),
   of(
     'reflectance of one surface at 0 deg',
     0.0434,

@@ -1,5 +1,8 @@
 import { domeShares } from '../../sim/spot/shade/domeShares.ts';
+import type { BoxObstacle } from '../../sim/spot/shade/Obstacle.ts';
+import { obstacleScreens } from '../../sim/spot/shade/obstacleScreens.ts';
 import { OPEN_DOME, type SkyDome } from '../../sim/spot/shade/SkyDome.ts';
+import { screenDome } from '../../sim/spot/shade/screenDome.ts';
 import { horizonDome } from '../spot/domes.ts';
 import type { TruthCase } from './TruthCase.ts';
 
@@ -23,6 +26,31 @@ function wall(elevation_deg: number): SkyDome {
       Math.max(0, (Math.atan(-tangent * Math.cos((bearing * Math.PI) / 180)) * 180) / Math.PI),
     ),
   });
+}
+
+/** Walls without end, each under an elevation at its nearest point and at a distance, seen from the ground. */
+function longWalls(
+  walls: readonly { bearing_deg: number; distance_m: number; elevation_deg: number }[],
+): SkyDome {
+  const boxes = walls.map(
+    ({ bearing_deg, distance_m, elevation_deg }, k): BoxObstacle => ({
+      name: `wall ${k}`,
+      kind: 'wall',
+      bearing_deg,
+      distance_m,
+      faces_deg: (bearing_deg + 180) % 360,
+      width_m: 1e5 * distance_m,
+      height_m: distance_m * Math.tan((elevation_deg * Math.PI) / 180),
+      depth_m: 0,
+      ridgeHeight_m: undefined,
+      eaves_m: 0,
+      reflectance: 0,
+      leaves: { transmittance: 0, bareTransmittance: 0, on: undefined, off: undefined },
+    }),
+  );
+  return screenDome(
+    boxes.flatMap((box) => obstacleScreens(box, { east_m: 0, north_m: 0, height_m: 0 }, true)),
+  );
 }
 
 const share = (
@@ -78,6 +106,46 @@ export const cases: TruthCase[] = [
   ).map(([h, value]) => share(`flat, wall without end, ${h} deg high`, value, () => wall(h), 0)),
   share('tilt 30 towards a wall 20 deg high', 0.82139, () => wall(20), 30),
   share('tilt 45 towards a wall 30 deg high', 0.62941, () => wall(30), 45),
+  ...[0.4, 3, 50].flatMap((distance_m) =>
+    (
+      [
+        [20, 0.96985],
+        [60, 0.75],
+        [80, 0.58682],
+      ] as const
+    ).map(([elevation_deg, value]) =>
+      share(
+        `flat, wall without end ${distance_m} m away, ${elevation_deg} deg high`,
+        value,
+        () => longWalls([{ bearing_deg: 200, distance_m, elevation_deg }]),
+        0,
+      ),
+    ),
+  ),
+  share(
+    'tilt 45 towards a wall without end 2 m away, 30 deg high',
+    0.62941,
+    () => longWalls([{ bearing_deg: 180, distance_m: 2, elevation_deg: 30 }]),
+    45,
+  ),
+  ...(
+    [
+      [40, 50, 0.70442],
+      [30, 60, 0.68301],
+      [70, 20, 0.64086],
+    ] as const
+  ).map(([left, right, value]) =>
+    share(
+      `flat, street between walls ${left} and ${right} deg high: half the sum of their cosines`,
+      value,
+      () =>
+        longWalls([
+          { bearing_deg: 270, distance_m: 3, elevation_deg: left },
+          { bearing_deg: 90, distance_m: 5, elevation_deg: right },
+        ]),
+      0,
+    ),
+  ),
   ...(
     [
       [10, 0.39001],

@@ -1,22 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { LampParams } from '../../sim/lamp/params.ts';
-import { simulateYear } from '../../sim/year/simulateYear.ts';
 import { idealLamp, idealStore } from '../lamp/makeLamp.ts';
-import { dummyLight } from './dummyLight.ts';
-
-const DARK = dummyLight('2026-01-10T12:00:00Z', new Float64Array(24), 25, { dusk_h: 0.25, dawn_h: 24 });
-
-/** Seconds from dusk until the driver stops, in a night without light. */
-function toFloor_s(lamp: LampParams, start_V: number, tolerance_V?: number): number {
-  const year = simulateYear(lamp, DARK, {
-    timeZone: 'UTC',
-    promise: { from: 'dusk', until: 'dawn', least_lumen: 1e-9, tolerance_h: 0.25 },
-    start: { store_V: start_V },
-    ...(tolerance_V === undefined ? {} : { tolerance_V }),
-  });
-  expect(year.nights.darkBy_s[1]![0]!).toBeGreaterThan(0);
-  return year.nights.firstDark_s[0]! - 900;
-}
+import { secondsToFloor } from './secondsToFloor.ts';
 
 const CAPACITANCE_F = 100;
 const START_V = 2.4;
@@ -56,11 +40,11 @@ const LAWS = [
 describe('a night without light on an ideal store', () => {
   for (const { name, lamp, closed_s } of LAWS) {
     it(`reaches the floor at the closed form's instant to 1e-6 with ${name}, at a tight tolerance`, () => {
-      expect(Math.abs(toFloor_s(lamp, START_V, 1e-8) / closed_s - 1)).toBeLessThan(1e-6);
+      expect(Math.abs(secondsToFloor(lamp, START_V, 1e-8) / closed_s - 1)).toBeLessThan(1e-6);
     });
 
     it(`reaches the floor within 2 s of the closed form with ${name}, at the default tolerance`, () => {
-      const got_s = toFloor_s(lamp, START_V);
+      const got_s = secondsToFloor(lamp, START_V);
       if (process.env['SHOW']) console.log(name, closed_s, got_s - closed_s);
       expect(Math.abs(got_s - closed_s)).toBeLessThan(2);
     });
@@ -69,8 +53,8 @@ describe('a night without light on an ideal store', () => {
   it('reaches the terminal floor behind a series resistance at the instant of the numeric integral', () => {
     // 10 F, 2.7 to 0.9 V at the terminals, 0.1 W, 1 ohm: 303.08 s (numeric integral, two decimals). Start at the inner 2.7 V.
     const lamp = idealLamp({ kind: 'power', power_mW: 100, floor_V: 0.9, restart_V: 1.5 }, idealStore(10, 1));
-    expect(Math.abs(toFloor_s(lamp, 2.7, 1e-7) - 303.08)).toBeLessThan(0.006);
-    const got_s = toFloor_s(lamp, 2.7);
+    expect(Math.abs(secondsToFloor(lamp, 2.7, 1e-7) - 303.08)).toBeLessThan(0.006);
+    const got_s = secondsToFloor(lamp, 2.7);
     if (process.env['SHOW']) console.log('esr', got_s - 303.08);
     expect(Math.abs(got_s - 303.08)).toBeLessThan(0.5);
   });

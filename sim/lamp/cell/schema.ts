@@ -49,6 +49,7 @@ export const cellSchema = z.strictObject({
     title: 'area of the cell; only for the optical part of the energy ledger',
     unit: 'cm2',
   }),
+  price: z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' }),
   parallel: z.number().int().min(1).max(100).default(1).meta({ title: 'cells side by side' }),
   series: z.number().int().min(1).max(100).default(1).meta({ title: 'cells one after the other' }),
 });

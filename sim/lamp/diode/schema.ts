@@ -11,6 +11,7 @@ export const diodeSchema = z.strictObject({
     })
     .optional()
     .meta({ title: 'model parameters instead of datasheet values' }),
+  price: z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' }),
   forward_drop: z
     .array(
       z.strictObject({

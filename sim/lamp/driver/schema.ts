@@ -2,6 +2,11 @@ import { z } from 'zod';
 
 const shared = {
   part: z.string().optional().meta({ title: 'name of a driver in the parts library' }),
+  price: z
+    .number()
+    .min(0)
+    .optional()
+    .meta({ title: 'price of the driver with its inductor, in any one currency' }),
   efficiency: z
     .union([
       z.number().positive().max(1),

@@ -68,6 +68,7 @@ export const storeSchema = z.strictObject({
     unit: 'K',
     assumption: 'from memory',
   }),
+  price: z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' }),
   parallel: z.number().int().min(1).max(1000).default(1).meta({ title: 'parts side by side' }),
   series: z.number().int().min(1).max(10).default(1).meta({ title: 'parts one after the other' }),
   balancing_kohm: z.number().positive().optional().meta({

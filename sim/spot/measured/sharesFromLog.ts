@@ -65,11 +65,11 @@ const HOUR_MS = 3_600_000;
 const DAY_MS = 86_400_000;
 const LEAST_W_M2 = -10;
 const MOST_W_M2 = 1600;
-/** This many hours at exactly the highest reading, and this share of the lit ones, are a flat top. */
+/** This many hours at exactly the highest reading, in a row or as this share of the lit ones, are a flat top. */
 const FLAT_HOURS = 3;
-const FLAT_SHARE = 0.05;
+const FLAT_SHARE = 0.1;
 /** Readings this near to the highest count as the highest. */
-const FLAT_NEAR = 0.002;
+const FLAT_NEAR = 1e-4;
 const FEWEST_HOURS = 24;
 /** Less beam than this share of the model's light settles nothing about the beam. */
 const LEAST_BEAM = 0.03;
@@ -108,7 +108,8 @@ function checkReadings(
   const all: Problem[] = problems.list();
   const lit = light_W_m2.filter((value) => value > 0).length;
   const top = [...light_W_m2.keys()].filter((i) => most > 0 && light_W_m2[i]! >= most * (1 - FLAT_NEAR));
-  if (top.length >= FLAT_HOURS && top.length >= FLAT_SHARE * lit) {
+  const inRow = top.some((i, k) => top[k + FLAT_HOURS - 1] === i + FLAT_HOURS - 1);
+  if (inRow || (top.length >= FLAT_HOURS && top.length >= FLAT_SHARE * lit)) {
     all.push({
       code: 'SPOT_PROFILE',
       file,

@@ -10,8 +10,11 @@ export interface StraightLine extends Stretch {
 const FEWEST_POINTS = 4;
 /** Points a line needs that stays in the day. A cloudless sky gives at most 4, written in steps of 10 W/m2 at most 6. */
 const FEWEST_DAY_POINTS = 8;
+const FEWEST_DAY_POINTS_COARSE = 11;
 /** Steps of the resolution that it must rise or fall by, for coarse steps make lines of dull mornings. */
 const LEAST_DAY_STEPS = 40;
+/** Steps from which it is no more coarse. */
+const FINE_DAY_STEPS = 200;
 
 /**
  * Stretches in which the light follows a straight line up or down through the night or for more hours of the day than
@@ -77,7 +80,8 @@ function judge(
   }
   const points = end - from;
   const steep = rise > LEAST_DAY_STEPS * resolution_W_m2;
-  if (dark < 2 && (points < FEWEST_DAY_POINTS || !steep)) return undefined;
+  const fewest = rise > FINE_DAY_STEPS * resolution_W_m2 ? FEWEST_DAY_POINTS : FEWEST_DAY_POINTS_COARSE;
+  if (dark < 2 && (points < fewest || !steep)) return undefined;
   const ends = `from ${Math.round(first)} to ${Math.round(last)} W/m2`;
   const place = dark > 0 ? `through the night, ${dark} of its hours dark` : 'without a bend';
   return { from: from + 1, to: end - 1, evidence: `a straight line ${ends} over ${points} hours, ${place}` };

@@ -224,7 +224,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
       note('comment lines');
       return;
     }
-    if (last) {
+    if (last && /^\d/.test(text)) {
       problems.add('broken off', () => ({
         ...where(line),
         code: 'FILE_TRUNCATED',

@@ -37,15 +37,25 @@ export function stampReader(parts: readonly StampPart[]): StampReader {
   let date: (cells: readonly string[], first: number) => number;
   if (whole !== undefined) {
     const place = columns.indexOf(whole.column);
-    const style = MORE_STAMP_STYLES.find(({ name }) => name === whole.style)!;
+    // Of an interval the start is read, written as any text with the year first.
+    const interval = whole.style === 'interval from/to';
+    const style = interval
+      ? MORE_STAMP_STYLES[0]!
+      : MORE_STAMP_STYLES.find(({ name }) => name === whole.style)!;
     const text = textReader(style, (offset) => {
       offset_ms = offset;
     });
-    date = (cells, first) => text(cells[first + place]!);
+    date = interval
+      ? (cells, first) => {
+          const slash = cells[first + place]!.indexOf('/', 10);
+          return slash < 0 ? Number.NaN : text(cells[first + place]!.slice(0, slash));
+        }
+      : (cells, first) => text(cells[first + place]!);
   } else {
     date = numericDate(parts, at);
   }
   const clock = at('clock');
+  const half = at('half of the day');
   const hhmm = at('hhmm');
   const hour = at('hour');
   const minute = at('minute');
@@ -53,7 +63,14 @@ export function stampReader(parts: readonly StampPart[]): StampReader {
   const fromOne = parts.some((part) => part.hoursFromOne === true);
   const timed = clock >= 0 || hhmm >= 0 || hour >= 0;
   const timeOfDay = (cells: readonly string[], first: number): number => {
-    if (clock >= 0) return clockMs(cells[first + clock]!);
+    if (clock >= 0) {
+      const text = cells[first + clock]!;
+      const end = clockOffsetStart(text);
+      // A date in the cell before may have set it to none.
+      if (end < text.length) offset_ms = parseOffset(text.slice(end));
+      const bare = end < text.length ? text.slice(0, end) : text;
+      return clockMs(half < 0 ? bare : `${bare} ${cells[first + half]!}`);
+    }
     if (hhmm >= 0) return hhmmMs(integer(cells[first + hhmm]!));
     let h = hour < 0 ? 0 : hourOf(cells[first + hour]!);
     const m = minute < 0 ? 0 : Number(cells[first + minute]!);
@@ -164,6 +181,15 @@ function clockMs(text: string): number {
   if (m > 59 || s >= 60) return Number.NaN;
   const ms = Math.round(h * HOUR_MS + m * 60_000 + s * 1000);
   return ms > DAY_MS ? Number.NaN : ms;
+}
+
+/** Where an offset begins behind a clock time, or the length of the text. */
+function clockOffsetStart(text: string): number {
+  for (let i = 4; i < text.length; i++) {
+    const code = text.charCodeAt(i);
+    if (code === 43 || code === 45) return i;
+  }
+  return text.endsWith('Z') ? text.length - 1 : text.length;
 }
 
 function packedClock(text: string): number {

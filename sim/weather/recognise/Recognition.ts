@@ -33,6 +33,7 @@ export interface StampPart {
   part:
     | 'text'
     | 'clock'
+    | 'half of the day'
     | 'hhmm'
     | 'year'
     | 'month'

@@ -24,7 +24,9 @@ export interface Seen {
   latitude_deg?: number | undefined;
 }
 
-const LIGHT_UNITS: readonly UnitName[] = ['W/m2', 'J/cm2', 'kJ/m2', 'kW/m2', 'MJ/m2', 'langley', 'klx', 'lx'];
+const LIGHT_UNITS: readonly UnitName[] = ['W/m2', 'J/cm2', 'kJ/m2', 'kW/m2', 'MJ/m2', 'langley'];
+/** What a light meter gives; considered only where the words speak of light, not of radiation. */
+const LIGHT_METER_UNITS: readonly UnitName[] = ['klx', 'lx'];
 /** Most that a clear noon lets through of the light outside the air, means and short steps. Common practice, no source. */
 const CLEAREST = { mean: 1.15, short: 1.5 };
 
@@ -50,12 +52,15 @@ export function chooseUnit(
       const high = index > 1.4 * CLEAREST.short;
       if (seen.latitude_deg !== undefined && (high || (index < 0.2 && days >= 200))) {
         choice.impossible = `on the clearest days ${index.toFixed(index < 1 ? 2 : 1)} of the light outside the air`;
-        choice.others = fitting(seen, days).map(([unit]) => unit);
+        choice.others = fitting(seen, days, LIGHT_UNITS).map(([unit]) => unit);
       }
     }
     return choice;
   }
-  if (isLight) return lightByNumbers(quantity, seen);
+  if (isLight) {
+    const ofLight = texts.some(({ text }) => /illumin|lux|\blicht|\blight|beleucht|eclairement/i.test(text));
+    return lightByNumbers(quantity, seen, ofLight ? [...LIGHT_UNITS, ...LIGHT_METER_UNITS] : LIGHT_UNITS);
+  }
   const sorted = Array.from(seen.values.filter((value) => !Number.isNaN(value)).sort());
   if (sorted.length === 0) return byNumbers(DEFAULTS[quantity]!, 'no values; the usual unit');
   const low = quantileSorted(sorted, 0.02);
@@ -91,9 +96,9 @@ function byNumbers(unit: UnitName, reason: string): UnitChoice {
   return { unit, reason: `no unit is stated; ${reason}`, byNumbers: true, others: [] };
 }
 
-function lightByNumbers(quantity: QuantityName, seen: Seen): UnitChoice {
+function lightByNumbers(quantity: QuantityName, seen: Seen, units: readonly UnitName[]): UnitChoice {
   const { days } = clearest(seen, { unit: 'W/m2' });
-  const fits = fitting(seen, days, quantity !== 'ghi');
+  const fits = fitting(seen, days, units, quantity !== 'ghi');
   const best = fits[0];
   if (best === undefined) return { ...byNumbers('W/m2', 'the usual unit'), others: [] };
   return {
@@ -106,11 +111,11 @@ function lightByNumbers(quantity: QuantityName, seen: Seen): UnitChoice {
 }
 
 /** Units under which the clearest days are as clear as days are, the likeliest first. */
-function fitting(seen: Seen, days: number, loose = false): [UnitName, number][] {
+function fitting(seen: Seen, days: number, units: readonly UnitName[], loose = false): [UnitName, number][] {
   const most = seen.step_s > 0 && seen.step_s < 900 ? CLEAREST.short : CLEAREST.mean;
   // Of many days at least one is fairly clear; of a few in winter none may be.
   const least = loose ? 0.1 : days >= 60 ? 0.35 : days >= 15 ? 0.25 : 0.12;
-  return LIGHT_UNITS.map((unit): [UnitName, number] => [unit, clearest(seen, { unit }).index])
+  return units.map((unit): [UnitName, number] => [unit, clearest(seen, { unit }).index])
     .filter(([, index]) => index >= least && index <= most)
     .sort((a, b) => Math.abs(Math.log(a[1] / 0.75)) - Math.abs(Math.log(b[1] / 0.75)));
 }

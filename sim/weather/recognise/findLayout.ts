@@ -54,7 +54,7 @@ export function findLayout(sample: FileSample): SplitSample {
   return {
     layout: {
       delimiter,
-      decimal: decimalMark(sample.name, rows, delimiter, width, headings.headings),
+      decimal: decimalMark(sample.name, rows, width, headings.headings),
       firstDataLine: firstData + 1,
       width,
       preamble,
@@ -143,7 +143,6 @@ function firstRow(
 function decimalMark(
   file: string,
   rows: readonly string[][],
-  delimiter: Delimiter,
   width: number,
   headings: readonly string[],
 ): '.' | ',' {
@@ -159,7 +158,7 @@ function decimalMark(
         points++;
         here++;
         point = cell;
-      } else if (delimiter !== ',' && /^[+-]?\d*,\d+$/.test(cell)) {
+      } else if (/^[+-]?\d*,\d+$/.test(cell)) {
         commas++;
         comma = cell;
       }

@@ -111,8 +111,10 @@ function judge(candidate: StampCandidate, { rows, lines, layout }: SplitSample):
   const share = valid / Math.max(1, rows.length);
   const heading = candidate.parts.map(({ column }) => layout.headings[column] ?? '').join(' ');
   const utc = /\b(utc|gmt|ut|universal)\b/.test(plainWords(heading)) || own > valid / 2 ? 0.02 : 0;
-  const words = (candidate.named ? 0.03 : 0) + utc - (noYear ? 0.1 : 0);
-  const simple = -0.001 * candidate.parts.length - 0.0005 * candidate.parts[0]!.column;
+  // Named parts all count, a named minute too; of unnamed ones the fewest that will do.
+  const parts = candidate.parts.length;
+  const words = (candidate.named ? 0.03 + 0.004 * parts : -0.001 * parts) + utc - (noYear ? 0.1 : 0);
+  const simple = -0.0005 * candidate.parts[0]!.column;
   return {
     ...candidate,
     wall_ms,

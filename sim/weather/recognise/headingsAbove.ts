@@ -83,16 +83,21 @@ function cellsOf(text: string, delimiter: Delimiter, width: number, kinds: reado
   const cells = splitLine(text, delimiter);
   if (delimiter !== ' ' || cells.length === width) return cells;
   const wide = text.trim().split(/\s{2,}|\t/);
-  const other = [cells, wide].find((list) => list.length === width);
-  if (other !== undefined) return other;
   // 'stamp' over a date and a clock
-  const nearest = [wide, cells].find((list) => list.length === width - 1);
+  // Units in brackets set off by a blank
+  const joined = text.trim().replace(/\s+([[(][^\])]*[\])])/g, '_$1').split(/\s+/);
+  const lists = [wide, cells, joined];
+  const whole = lists.find((list) => list.length === width);
+  if (whole !== undefined) return whole;
+  const nearest = lists.find((list) => list.length === width - 1);
   if (nearest !== undefined && kinds[0] === 'date' && kinds[1] === 'clock') {
     return [nearest[0]!, '', ...nearest.slice(1)];
   }
-  // Units in brackets set off by a blank
-  const joined = text.trim().replace(/\s+([[(][^\])]*[\])])/g, '_$1').split(/\s+/);
-  return joined.length === width ? joined.map((cell) => cell.replace('_', ' ')) : cells;
+  const shorter = lists.find((list) => list.length === width - 2);
+  if (shorter !== undefined && kinds[0] === 'date' && kinds[1] === 'clock' && kinds[2] === 'word') {
+    return [shorter[0]!, '', '', ...shorter.slice(1)];
+  }
+  return cells;
 }
 
 function isName(cell: string): boolean {

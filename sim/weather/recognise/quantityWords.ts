@@ -9,7 +9,7 @@ export interface QuantityWords {
 }
 
 const NOT_LIGHT =
-  /extra ?ter|\betr\b|long ?wave|infra|\blw|lang(e )?welli|langbolge|\blwr?\b|\birr? ?sky|thermal|warme|terrestri|atmosph\w* (radiation|strahl)|gegenstrahl|\buv|ultra|\bpar\b|photo|\bnet\b|netto|balan[cs]|\bbil[aj]n|reflect|reflex|reflekt|outgoing|upw(ard|elling)|\bsw ?(up|out)\b|albedo|tilt|inclin|genei?gt|\bplane\b|\bpoa\b|\bgti\b|clear ?sk|clearsky|\bclear\b|\bcs\b|klarhimmel|\btoa\b|top of|\bmax|\bmin\b|minim|std|sigma|deviation|uncert|flag|quality|qualit|kvalit|kwalit|\bqc\b|source|\bcode|duration|duur\b|dauer\b|duree|durata|duracion|varaktighet|varighed|sunshine|sonnenschein|zonneschijn|solsken|insolation hours|illumin|zenith|\bcount|station nam|stationsnam|sensor|\btemp|cloud|precipitab|optical|index\b|percent/;
+  /extra ?ter|\betr\b|long ?wave|infra|\blw|lang(e )?welli|langbolge|\blwr?\b|\birr? ?sky|thermal|warme|terrestri|atmosph\w* (radiation|strahl)|gegenstrahl|\buv|ultra|\bpar\b|photo|\bnet\b|netto|balan[cs]|\bbil[aj]n|reflect|reflex|reflekt|outgoing|upw(ard|elling)|\bsw ?(up|out)\b|albedo|tilt|inclin|genei?gt|\bplane\b|\bpoa\b|\bgti\b|clear ?sk|clearsky|\bclear\b|\bcs\b|klarhimmel|\btoa\b|top of|\bmax|\bmin\b|minim|std|sigma|deviation|uncert|flag|quality|qualit|kvalit|kwalit|\bqc\b|source|\bcode|duration|duur\b|dauer\b|duree|durata|duracion|varaktighet|varighed|sunshine|sonnenschein|zonneschijn|solsken|insolation hours|zenith|\bcount|station nam|stationsnam|sensor|\btemp|cloud|precipitab|optical|index\b|percent/;
 
 const NO_TEMPERATURE =
   /dew|wet|\bsoil|\bground|grass|boden|\bbodem|jord|mark(temp|nah)|maan\w*lampo|\bsol\b temp|suelo|suolo|\bsolo\b|grunt|gleb|pud[ay]|panel|modul|\bcell|surface|oberflach|overflade|\bsea\b|water|wasser|vesi|feel|chill|apparent|gefuhlt|gevoels|\bmin|\bmax|\bthy?n\b|dauw|tau ?punkt|dagg|dugg|kaste|rosee|rocio|rugiada|rosy|orvalho|rosn|inside|indoor|innen|logger|batter|\bbody\b|\bcase\b|housing|sensor temp|virtual|potential|\bheat|\btd\b|\bt10n\b|\btw\b|humid|flag|quality|qualit|kvalit|kwalit|\bqc\b|code|source|std|uncert|illumin|radiat|\bt5n\b/;
@@ -41,6 +41,7 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
       [/pyranom|solarimet/, 75],
       [/\birradian[cs]e?\b|\birradianc|\binsolation\b|\bglobal\b|\bglobale?\b|\bglobalni\b/, 65],
       [/\b(rg|rs|rsol|r s|g|kin|kdown|insol|solar|radiation|strahlung|straling|stralning|radiacion|radiacao|radiazione|rayonnement|rad|sol|sun ?light)\b/, 50],
+      [/illumin|\blux\b|\bk?lx\b|light ?(level|intens\w*)?|beleuchtung|belysning|verlichtings|eclairement lum/, 60],
       [/\b(q|ig|i g|h|it)\b/, 30],
     ],
     no: new RegExp(
@@ -55,7 +56,7 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
       [/direkt\w* ?(normal|stra|ein|instr|sonn|sol)|direct\w* (stra|zon)|(rayonnement|irradiance) direct|direct[ao] normal|(radiacion|irradiancia|radiacao|irradiacao) (solar )?direct|radiazione (solare )?dirett|(promien\w*) bezposr|prime (slun\w* )?zar|suora sateily|suoran? sat/, 85],
       [/\b(direct|beam|direkt\w*|direct[ao]|diretta|bezposrednie|gb|g b)\b/, 50],
     ],
-    no: new RegExp(`${NOT_LIGHT.source}|diffus|difus|horizont|global|\\bbhi\\b|\\bb h\\b|\\bgb h\\b|extinct`),
+    no: new RegExp(`${NOT_LIGHT.source}|illumin|diffus|difus|horizont|global|\\bbhi\\b|\\bb h\\b|\\bgb h\\b|extinct`),
   },
   dhi: {
     yes: [
@@ -63,7 +64,7 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
       [/diffus|difus|himmelsstrahl|hajasat|rozpros\w*|rozptyl|difuz/, 95],
       [/\b(gd h|gdh|gd|g d|g d h|d h|dh|gdif|dif|swdif|swd dif|kdif|rd|id h|idh|rdif|edh)\b/, 85],
     ],
-    no: new RegExp(`${NOT_LIGHT.source}|\\bdirect|\\bdirekt|beam|\\bdni\\b`),
+    no: new RegExp(`${NOT_LIGHT.source}|illumin|\\bdirect|\\bdirekt|beam|\\bdni\\b`),
   },
   air_temperature: {
     yes: [

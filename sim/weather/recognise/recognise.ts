@@ -156,6 +156,7 @@ function zoneClaim(
   };
   for (const { column } of stamps.reading.parts) {
     const found =
+      ask(layout.headings[column] ?? '', 'heading') ??
       ask((layout.headings[column] ?? '').replaceAll('_', ' '), 'heading') ??
       ask(layout.units[column] ?? '', 'units row') ??
       ask(layout.legends[column] ?? '', 'legend');

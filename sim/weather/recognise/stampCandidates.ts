@@ -47,7 +47,13 @@ export function stampCandidates(rows: readonly string[][], layout: Layout): Stam
   /** With a clock time beside the date: near it, or named. */
   const withClock = (date: StampPart[], after: number, named: boolean): void => {
     const near = (column: Column): boolean => column.index > after && column.index <= after + 2;
-    for (const clock of clocks) add([...date, { part: 'clock', column: clock.index }], named);
+    for (const clock of clocks) {
+      const withTime: StampPart[] = [...date, { part: 'clock', column: clock.index }];
+      const next = columns[clock.index + 1];
+      const halves = next !== undefined && next.texts.length > 0 && next.texts.every((text) => /^[ap]\.?m\.?$/i.test(text));
+      if (halves) add([...withTime, { part: 'half of the day', column: next.index }], named);
+      else add(withTime, named);
+    }
     for (const hhmm of hhmms) {
       if (near(hhmm) || hhmm.words.has('hhmm') || hhmm.words.has('hour')) {
         add([...date, { part: 'hhmm', column: hhmm.index }], named && hhmm.words.has('hour'));

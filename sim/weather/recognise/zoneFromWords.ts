@@ -41,7 +41,7 @@ const LOCAL =
  */
 export function zoneFromWords(text: string, where: string, standard_min?: number): ZoneClaim | undefined {
   const words = `"${text.trim().slice(0, 80)}" (${where})`;
-  const named = /\b([A-Z][A-Za-z]+\/[A-Z][A-Za-z_]+(?:\/[A-Z][A-Za-z_]+)?)\b/.exec(text);
+  const named = /(?<![A-Za-z])([A-Z][A-Za-z]+\/[A-Z][A-Za-z_]+(?:\/[A-Z][A-Za-z_]+)?)(?![A-Za-z])/.exec(text);
   if (named !== null && IANAZone.isValidZone(named[1]!)) return { kind: 'civil', zone: named[1]!, words };
 
   // What stands first counts; at one place, the longer.

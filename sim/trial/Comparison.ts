@@ -1,0 +1,105 @@
+import type { PromiseSection } from '../lamp/schedule/schema.ts';
+import type { SkyPicture } from '../spot/skyPicture.ts';
+import type { SpotLimits } from '../spot/spotLimits.ts';
+import type { Fortnight, Spell, Verdict } from '../statistics/types.ts';
+import type { ChargeClaim } from './chargeClaim.ts';
+import type { LampInSpot } from './lampInSpot.ts';
+import type { LightMonth } from './monthlyLight.ts';
+import type { RunResult } from './RunResult.ts';
+
+/** What stands side by side: spots (a table for each lamp) or lamps (a table for each spot). */
+export const COMPARED_BY = ['spot', 'lamp'] as const;
+export type ComparedBy = (typeof COMPARED_BY)[number];
+
+export interface ComparedScenario {
+  name: string;
+  file: string;
+  sha256: string;
+  seed: number;
+  latitude_deg: number;
+  longitude_deg: number;
+  timeZone: string;
+  promise: PromiseSection;
+  weather: RunResult['weather'];
+}
+
+/** What holds a spot back most; 'season' where nothing there takes a tenth: short days and a low sun. */
+export type LimitedBy = 'beam' | 'sky' | 'dim-light' | 'leakage' | 'season' | 'unknown';
+
+export interface ComparedSpot {
+  scenario: string;
+  spot: string;
+  /** Calendar months in the order of the comparison. */
+  months: LightMonth[];
+  /** The spot against the same cell in the open; undefined where the light was logged on the cell. */
+  limits: SpotLimits | undefined;
+  limitedBy: LimitedBy;
+  picture: SkyPicture | undefined;
+  /** Whether obstacles or a horizon stand around it. */
+  hasSurroundings: boolean;
+}
+
+export interface ComparedMonth {
+  month: number;
+  /** Nights with a promise, and those that failed, over all years of the record. */
+  nights: number;
+  failureNights: number;
+  dark_h: number;
+  lightGiven_lm_h: number;
+}
+
+/** One lamp in one spot; counts are over the whole winters of its record, or its part winter where none is whole. */
+export interface ComparedTrial {
+  scenario: string;
+  spot: string;
+  lamp: string;
+  verdict: Verdict;
+  winters: number;
+  nights: number;
+  failureNights: number;
+  promised_h: number;
+  dark_h: number;
+  longestSpell: Spell | undefined;
+  darkestFortnight: Fortnight | undefined;
+  /** Least energy above the floor at a dawn; NaN without one. */
+  smallestReserve_J: number;
+  smallestReserveNight: string;
+  /** A mean winter's. */
+  lightGiven_lm_h: number;
+  months: ComparedMonth[];
+  inSpot: LampInSpot;
+  claim: ChargeClaim;
+  flags: string[];
+}
+
+/** A table: what all its columns share, and which trials they are. */
+export interface ComparedTable {
+  /** The lamp's name where spots stand side by side, the spot's where lamps do. */
+  name: string;
+  /** Places in `trials`. */
+  trials: number[];
+}
+
+/** Highest values of all, so that pictures of several spots can stand on the same axes. */
+export interface CommonAxes {
+  light_Wh_m2_day: number;
+  failureNights_month: number;
+  dark_h_month: number;
+  lightGiven_lm_h_month: number;
+}
+
+/** Spots and lamps of one or several scenarios, held against each other. */
+export interface Comparison {
+  by: ComparedBy;
+  scenarios: ComparedScenario[];
+  southern: boolean;
+  /** Where the scenarios differ in more than spots and lamps; must be said before anything else. */
+  differences: string[];
+  /** Calendar months that all months below follow. */
+  months: number[];
+  axes: CommonAxes;
+  spots: ComparedSpot[];
+  trials: ComparedTrial[];
+  tables: ComparedTable[];
+  cautions: string[];
+}

@@ -1,0 +1,116 @@
+import { max } from 'd3-array';
+import { spotLimits } from '../spot/spotLimits.ts';
+import type {
+  CommonAxes,
+  ComparedBy,
+  ComparedScenario,
+  ComparedSpot,
+  ComparedTable,
+  ComparedTrial,
+  Comparison,
+} from './Comparison.ts';
+import { compareTrial } from './compareTrial.ts';
+import { distinctNames } from './distinctNames.ts';
+import { limitedBy } from './limitedBy.ts';
+import { monthlyLight } from './monthlyLight.ts';
+import type { RunResult } from './RunResult.ts';
+import { scenarioDifferences } from './scenarioDifferences.ts';
+import { seasonMonths } from './seasonMonths.ts';
+import { type SpotSetting, spotSettings } from './spotSettings.ts';
+
+/**
+ * Spots and lamps of one or several runs held against each other: the light by month, the nights, what limits each
+ * spot, and how much of the claim holds that an oversized cell charges fully on any ordinary day.
+ *
+ * in: runs, each of another scenario; by, what stands side by side; weatherFile, where one took the place of the
+ *   scenarios' own
+ * out: the comparison; scenarios of different weather are held against each other all the same, and `differences` says so
+ * throws: InputProblem USAGE where two scenarios bear the same name; the codes of files
+ */
+export function compareRuns(runs: readonly RunResult[], by: ComparedBy, weatherFile?: string): Comparison {
+  distinctNames(runs.map((run) => run.scenario));
+  const southern = runs[0]!.scenario.site.latitude_deg < 0;
+  const months = seasonMonths(southern);
+  const trials = runs.flatMap((run) => trialsOf(run, months));
+  const spots = runs.flatMap((run) =>
+    spotSettings(run, weatherFile).map((setting) => comparedSpot(run, setting, trials, months)),
+  );
+  return {
+    by,
+    scenarios: runs.map(comparedScenario),
+    southern,
+    differences: scenarioDifferences(runs),
+    months,
+    axes: axesOf(spots, trials),
+    spots,
+    trials,
+    tables: tablesOf(trials, by),
+    cautions: runs[0]!.cautions,
+  };
+}
+
+const isSouthern = (run: RunResult) => run.scenario.site.latitude_deg < 0;
+
+function trialsOf(run: RunResult, months: readonly number[]): ComparedTrial[] {
+  const { name, lamps } = run.scenario;
+  return run.trials.map((trial) => {
+    const lamp = lamps.find((candidate) => candidate.name === trial.lamp);
+    if (lamp === undefined) throw new Error(`the run of ${name} has no lamp ${trial.lamp}`);
+    return compareTrial(trial, name, lamp.params, months, isSouthern(run));
+  });
+}
+
+function comparedScenario({ scenario, weather }: RunResult): ComparedScenario {
+  const { name, file, sha256, seed, site, promise } = scenario;
+  const { latitude_deg, longitude_deg, timeZone } = site;
+  return { name, file, sha256, seed, latitude_deg, longitude_deg, timeZone, promise, weather };
+}
+
+function comparedSpot(
+  run: RunResult,
+  setting: SpotSetting,
+  trials: readonly ComparedTrial[],
+  months: readonly number[],
+): ComparedSpot {
+  const { name, site } = run.scenario;
+  const { spot, openLight, picture, hasSurroundings } = setting;
+  const trial = run.trials.find((one) => one.spot === spot);
+  if (trial === undefined) throw new Error(`the run of ${name} has no trial on ${spot}`);
+  const limits =
+    openLight === undefined ? undefined : spotLimits(trial.light, openLight, isSouthern(run));
+  const here = trials.filter((one) => one.scenario === name && one.spot === spot);
+  return {
+    scenario: name,
+    spot,
+    months: monthlyLight(trial, site.timeZone, months),
+    limits,
+    limitedBy: limitedBy(
+      limits,
+      here.map((one) => one.inSpot),
+    ),
+    picture,
+    hasSurroundings,
+  };
+}
+
+/** A table for each lamp (by spot) or each spot (by lamp); things of the same name in several scenarios share one. */
+function tablesOf(trials: readonly ComparedTrial[], by: ComparedBy): ComparedTable[] {
+  const tables = new Map<string, number[]>();
+  trials.forEach((trial, k) => {
+    const name = by === 'spot' ? trial.lamp : trial.spot;
+    tables.set(name, [...(tables.get(name) ?? []), k]);
+  });
+  return [...tables].map(([name, places]) => ({ name, trials: places }));
+}
+
+function axesOf(spots: readonly ComparedSpot[], trials: readonly ComparedTrial[]): CommonAxes {
+  const months = trials.flatMap((trial) => trial.months);
+  return {
+    light_Wh_m2_day:
+      max(spots.flatMap(({ months: each }) => each.flatMap((m) => [m.lightOnCell_Wh_m2_day, m.ghi_Wh_m2_day]))) ??
+      Number.NaN,
+    failureNights_month: max(months, (month) => month.failureNights) ?? 0,
+    dark_h_month: max(months, (month) => month.dark_h) ?? 0,
+    lightGiven_lm_h_month: max(months, (month) => month.lightGiven_lm_h) ?? 0,
+  };
+}

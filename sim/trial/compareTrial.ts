@@ -1,0 +1,79 @@
+import { max } from 'd3-array';
+import { compensatedSum } from '../common/compensatedSum.ts';
+import type { LampParams } from '../lamp/params.ts';
+import type { Fortnight, Spell, WinterStatistics } from '../statistics/types.ts';
+import { chargeClaim } from './chargeClaim.ts';
+import type { ComparedMonth, ComparedTrial } from './Comparison.ts';
+import { lampInSpot } from './lampInSpot.ts';
+import type { Trial } from './Trial.ts';
+
+/**
+ * A trial as it is held against others: its whole winters together (its part winters where none is whole), its months,
+ * and what dim light, leakage and the claim of full charge come to.
+ *
+ * in: trial; scenario, its name; lamp, its parameters; months, calendar months in the order wanted; southern
+ */
+export function compareTrial(
+  trial: Trial,
+  scenario: string,
+  lamp: LampParams,
+  months: readonly number[],
+  southern: boolean,
+): ComparedTrial {
+  const { verdict, winters: all } = trial.statistics;
+  const whole = all.filter((winter) => winter.complete);
+  const winters = whole.length > 0 ? whole : all;
+  const sum = (of: (winter: WinterStatistics) => number) => compensatedSum(winters.map(of));
+  const closest = winters
+    .filter((winter) => !Number.isNaN(winter.smallestReserve_J))
+    .reduce<WinterStatistics | undefined>(
+      (least, winter) => (least === undefined || winter.smallestReserve_J < least.smallestReserve_J ? winter : least),
+      undefined,
+    );
+  const claim = chargeClaim(lamp, trial.nights, southern);
+  return {
+    scenario,
+    spot: trial.spot,
+    lamp: trial.lamp,
+    verdict,
+    winters: whole.length,
+    nights: sum((winter) => winter.nights),
+    failureNights: sum((winter) => winter.failureNights),
+    promised_h: sum((winter) => winter.promised_h),
+    dark_h: sum((winter) => winter.dark_h),
+    longestSpell: greatest<Spell>(winters.map((winter) => winter.longestSpell), (spell) => spell.nights),
+    darkestFortnight: greatest<Fortnight>(
+      winters.map((winter) => winter.darkestFortnight),
+      (fortnight) => fortnight.dark_h,
+    ),
+    smallestReserve_J: closest?.smallestReserve_J ?? Number.NaN,
+    smallestReserveNight: closest?.smallestReserveNight ?? '',
+    lightGiven_lm_h: sum((winter) => winter.lightGiven_lm_h) / winters.length,
+    months: months.map((month) => comparedMonth(trial, month)),
+    inSpot: lampInSpot(trial, lamp, claim, southern),
+    claim,
+    flags: trial.flags,
+  };
+}
+
+/** The entry of the greatest value, the earliest of equals; undefined where all are. */
+function greatest<Entry>(
+  entries: readonly (Entry | undefined)[],
+  value: (entry: Entry) => number,
+): Entry | undefined {
+  const there = entries.filter((entry) => entry !== undefined);
+  const most = max(there, value);
+  return there.find((entry) => value(entry) === most);
+}
+
+function comparedMonth(trial: Trial, month: number): ComparedMonth {
+  const same = trial.statistics.months.filter((each) => Number(each.month.slice(5, 7)) === month);
+  const sum = (values: number[]) => compensatedSum(values);
+  return {
+    month,
+    nights: sum(same.map((each) => each.nights)),
+    failureNights: sum(same.map((each) => each.failureNights)),
+    dark_h: sum(same.map((each) => each.dark_h)),
+    lightGiven_lm_h: sum(same.map((each) => each.lightGiven_lm_h)),
+  };
+}

@@ -1,0 +1,212 @@
+import type { PromiseSection } from '../lamp/schedule/schema.ts';
+import type { LampSection } from '../lamp/schema.ts';
+import type { SpotSection } from '../spot/schema.ts';
+import type { Site } from '../sun/Site.ts';
+
+/** A trial as the scenario states it: what a single change alters one part of. */
+export interface Stated {
+  lamp: LampSection;
+  spot: SpotSection;
+  promise: PromiseSection;
+}
+
+/** A change and what is stated with it. */
+export interface SingleChange {
+  change: string;
+  detail: string;
+  cost?: number;
+  stated: Stated;
+}
+
+/**
+ * The single changes that a maker would try on a lamp that fails, those that apply to it, in the order of their effort.
+ *
+ * in: stated, the trial; site
+ * out: at most 12
+ */
+export function singleChanges(stated: Stated, site: Site): SingleChange[] {
+  const changes = [
+    cleanerLid(stated),
+    shorterPromise(stated),
+    smallerDraw(stated),
+    dimmedLater(stated),
+    tiltedCell(stated, site),
+    ...trimmedObstacles(stated),
+    anotherStore(stated),
+    anotherCell(stated),
+    betterCell(stated),
+  ];
+  return changes.filter((change) => change !== undefined).slice(0, 12);
+}
+
+function withLamp(stated: Stated, lamp: Partial<LampSection>): Stated {
+  return { ...stated, lamp: { ...stated.lamp, ...lamp } };
+}
+
+function priced(cost: number | undefined): { cost?: number } {
+  return cost === undefined ? {} : { cost };
+}
+
+function cleanerLid(stated: Stated): SingleChange | undefined {
+  const cover = stated.spot.cover;
+  if (!('dirt_loss' in cover) || cover.dirt_loss === 0) return undefined;
+  return {
+    change: 'a clean lid',
+    detail: `dirt takes 0 instead of ${Math.round(cover.dirt_loss * 100)} percent of the light`,
+    cost: 0,
+    stated: { ...stated, spot: { ...stated.spot, cover: { ...cover, dirt_loss: 0 } } },
+  };
+}
+
+/** A third less promised and scheduled time; six hours where it was until dawn. */
+function shorterPromise(stated: Stated): SingleChange | undefined {
+  const { promise, lamp } = stated;
+  const { until: _promisedUntil, ...promised } = promise;
+  const { until: _litUntil, before_dawn_h: _morning, ...schedule } = lamp.schedule;
+  if (promise.hours === undefined && promise.until !== 'dawn' && promise.until !== undefined)
+    return undefined;
+  const hours = promise.hours === undefined ? 6 : Math.round(promise.hours * (2 / 3) * 2) / 2;
+  if (hours < 1) return undefined;
+  const before = promise.hours === undefined ? 'until dawn' : `${promise.hours} h`;
+  return {
+    change: 'a shorter evening',
+    detail: `promise and schedule of ${hours} h instead of ${before}`,
+    cost: 0,
+    stated: {
+      ...stated,
+      promise: { ...promised, hours },
+      lamp: { ...lamp, schedule: { ...schedule, hours } },
+    },
+  };
+}
+
+/** A third less power: a larger inductance, or a smaller setting of the driver. */
+function smallerDraw(stated: Stated): SingleChange {
+  const { driver } = stated.lamp;
+  const less = 2 / 3;
+  const to = (driver: LampSection['driver'], change: string, detail: string): SingleChange => ({
+    change,
+    detail,
+    ...(change === 'a smaller setting' ? { cost: 0 } : {}),
+    stated: withLamp(stated, { driver }),
+  });
+  const setting = 'a smaller setting';
+  switch (driver.kind) {
+    case 'boost': {
+      const inductance_uH = Math.round(driver.inductance_uH / less);
+      return to(
+        { ...driver, inductance_uH },
+        'a larger inductance',
+        `${inductance_uH} uH instead of ${driver.inductance_uH} uH`,
+      );
+    }
+    case 'power': {
+      const power_mW = driver.power_mW * less;
+      return to(
+        { ...driver, power_mW },
+        setting,
+        `${power_mW.toFixed(1)} mW instead of ${driver.power_mW} mW`,
+      );
+    }
+    case 'current': {
+      const current_mA = driver.current_mA * less;
+      return to(
+        { ...driver, current_mA },
+        setting,
+        `${current_mA.toFixed(1)} mA instead of ${driver.current_mA} mA`,
+      );
+    }
+    case 'conductance': {
+      const conductance_mS = driver.conductance_mS * less;
+      return to(
+        { ...driver, conductance_mS },
+        setting,
+        `${conductance_mS.toFixed(2)} mS instead of ${driver.conductance_mS} mS`,
+      );
+    }
+    case 'table': {
+      const table = driver.table.map((row) => ({ ...row, current_mA: row.current_mA * less }));
+      return to({ ...driver, table }, setting, 'two thirds of the current at every store voltage');
+    }
+  }
+}
+
+function dimmedLater(stated: Stated): SingleChange | undefined {
+  const { schedule } = stated.lamp;
+  if (schedule.dim.length > 0) return undefined;
+  return {
+    change: 'half the light after three hours',
+    detail: 'the LED on for half of the time from then on (the promise asks as much as before)',
+    cost: 0,
+    stated: withLamp(stated, { schedule: { ...schedule, dim: [{ after_h: 3, share: schedule.share / 2 }] } }),
+  };
+}
+
+/** The cell turned up towards the low winter sun. */
+function tiltedCell(stated: Stated, site: Site): SingleChange | undefined {
+  const { spot } = stated;
+  if (spot.light_on_cell !== undefined) return undefined;
+  const bearing = site.latitude_deg < 0 ? 0 : 180;
+  const tilt = 60;
+  if (spot.cell_tilt_deg >= tilt - 15) return undefined;
+  return {
+    change: 'the cell turned up to the noon sun',
+    detail: `tilt ${tilt} degrees to bearing ${bearing} instead of tilt ${spot.cell_tilt_deg}`,
+    cost: 0,
+    stated: { ...stated, spot: { ...spot, cell_tilt_deg: tilt, cell_bearing_deg: bearing } },
+  };
+}
+
+/** Every hedge and tree cut back by a third, one after the other. */
+function trimmedObstacles(stated: Stated): SingleChange[] {
+  const { spot } = stated;
+  return Object.entries(spot.obstacles ?? {}).flatMap(([name, obstacle]) => {
+    if (obstacle.kind !== 'hedge') return [];
+    const height_m = Math.round(obstacle.height_m * (2 / 3) * 10) / 10;
+    return [
+      {
+        change: `${name} trimmed`,
+        detail: `${height_m} m high instead of ${obstacle.height_m} m`,
+        cost: 0,
+        stated: {
+          ...stated,
+          spot: { ...spot, obstacles: { ...spot.obstacles, [name]: { ...obstacle, height_m } } },
+        },
+      },
+    ];
+  });
+}
+
+function anotherStore(stated: Stated): SingleChange {
+  const { store } = stated.lamp;
+  return {
+    change: 'one more store beside',
+    detail: `${store.parallel + 1} in parallel instead of ${store.parallel}`,
+    ...priced(store.price === undefined ? undefined : store.price * store.series),
+    stated: withLamp(stated, { store: { ...store, parallel: store.parallel + 1 } }),
+  };
+}
+
+function anotherCell(stated: Stated): SingleChange {
+  const { cell } = stated.lamp;
+  return {
+    change: 'one more cell beside',
+    detail: `${cell.parallel + 1} in parallel instead of ${cell.parallel}`,
+    ...priced(cell.price === undefined ? undefined : cell.price * cell.series),
+    stated: withLamp(stated, { cell: { ...cell, parallel: cell.parallel + 1 } }),
+  };
+}
+
+const GOOD_SHUNT_V = 1000;
+
+function betterCell(stated: Stated): SingleChange | undefined {
+  const { cell } = stated.lamp;
+  if (cell.raw !== undefined || cell.low_light_point !== undefined || cell.shunt_V >= GOOD_SHUNT_V)
+    return undefined;
+  return {
+    change: 'a cell that is good in dim light',
+    detail: `shunt ${GOOD_SHUNT_V} V instead of ${cell.shunt_V} V, all else equal`,
+    ...priced(cell.price === undefined ? undefined : cell.price * cell.series * cell.parallel),
+    stated: withLamp(stated, { cell: { ...cell, shunt_V: GOOD_SHUNT_V } }),
+  };
+}

@@ -1,0 +1,154 @@
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { expect, test } from 'vitest';
+import { fileSource } from '../../../sim/weather/read/WeatherSource.ts';
+import { recognise } from '../../../sim/weather/recognise/recognise.ts';
+import { knownSeries } from './knownSeries.ts';
+import { problemsOf, readText } from './readText.ts';
+
+const PLACE = { latitude_deg: 54, longitude_deg: 10 };
+const HOUR = 3_600_000;
+const known = knownSeries(Date.UTC(2025, 2, 1), 40);
+const stamp = (i: number): string => new Date(known.start_ms + i * HOUR).toISOString().slice(0, 16).replace('T', ' ');
+const row = (i: number): string => `${stamp(i)},${known.ghi_W_m2[i]!.toFixed(1)},${known.air_degC[i]!.toFixed(1)}`;
+const lines = (count = known.count): string[] => Array.from({ length: count }, (_, i) => row(i));
+const HEADING = 'time utc,GHI (W/m2),air temperature (degC)';
+const file = (rows: readonly string[], heading = HEADING): string => `${heading}\n${rows.join('\n')}\n`;
+
+test.each([
+  ['a page of HTML', '<html><body><table><tr><td>1</td></tr></table></body></html>', 'FILE_NOT_TEXT', 'HTML'],
+  ['a JSON file', '{"hourly": {"ghi": [1, 2, 3]}}', 'FILE_NOT_TEXT', 'JSON'],
+  ['a zip archive', Uint8Array.from([0x50, 0x4b, 3, 4, 0, 0]), 'FILE_NOT_TEXT', 'zip'],
+  ['an image', Uint8Array.from([0x89, 0x50, 0x4e, 0x47, 13, 10]), 'FILE_NOT_TEXT', 'PNG'],
+  ['a zip archive packed again', gzipSync(Uint8Array.from([0x50, 0x4b, 3, 4, 0, 0])), 'FILE_NOT_TEXT', 'zip'],
+  ['nothing at all', '', 'FILE_EMPTY', '0 bytes'],
+  ['blanks', ' \n\n  \n', 'FILE_EMPTY', 'blanks'],
+  ['one column of figures', Array.from({ length: 200 }, (_, i) => i * 1.5).join('\n'), 'WEATHER_COLUMN_MISSING', 'one column'],
+  ['a long file of zeros', Array.from({ length: 20_000 }, () => '0,0,0').join('\n'), 'WEATHER_STAMP_UNREADABLE', '0,0,0'],
+  ['a heading without rows', `${HEADING}\n`, 'FILE_EMPTY', 'nothing below'],
+  ['a letter', 'Dear garden,\nit was sunny.\nYours\n', 'FILE_EMPTY', ''],
+  ['zero bytes among the text', `${HEADING}\n${row(0)}\n\0\0\0`, 'FILE_NOT_TEXT', 'zero byte'],
+])('recognise refuses %s', async (_, text, code, got) => {
+  const [problem] = await problemsOf(readText([text], PLACE));
+  expect(problem!.code).toBe(code);
+  expect(problem!.got).toContain(got);
+  expect(problem!.file).toBe('made-up-1.csv');
+});
+
+test('fileSource refuses a folder and a file that is not there', async () => {
+  const folder = mkdtempSync(join(tmpdir(), 'longnight-'));
+  writeFileSync(join(folder, 'year.csv'), file(lines()));
+  const open = async (path: string): Promise<unknown> => recognise([fileSource(path)], PLACE);
+  expect((await problemsOf(open(folder)))[0]).toMatchObject({ code: 'FILE_UNREADABLE', got: 'a folder' });
+  const [missing] = await problemsOf(open(join(folder, 'yaer.csv')));
+  expect(missing).toMatchObject({ code: 'FILE_MISSING', fix: 'did you mean "year.csv" in the same folder?' });
+  await expect(recognise([fileSource(join(folder, 'year.csv'))], PLACE)).resolves.toBeDefined();
+});
+
+test('two columns that could both be global irradiance and disagree are refused, and settled by the user', async () => {
+  const rows = lines().map((line, i) => `${line},${(known.ghi_W_m2[i]! * 1.2).toFixed(1)}`);
+  const text = file(rows, `${HEADING},global radiation (W/m2)`);
+  const [problem] = await problemsOf(readText([text], PLACE));
+  expect(problem).toMatchObject({ code: 'WEATHER_AMBIGUOUS', field: 'ghi', line: 1 });
+  expect(problem!.got).toContain('"GHI (W/m2)" and "global radiation (W/m2)"');
+  const { recognition } = await readText([text], { ...PLACE, columns: { ghi: { column: 'global radiation (W/m2)' } } });
+  expect(recognition.columns[0]).toMatchObject({ quantity: 'ghi', column: 3, reason: 'stated by the user' });
+});
+
+test('two columns of the same irradiance in two units agree, and the doubt is told', async () => {
+  const rows = lines().map((line, i) => `${line},${(known.ghi_W_m2[i]! * 3.6).toFixed(2)}`);
+  const { recognition } = await readText([file(rows, `${HEADING},global radiation (kJ/m2)`)], PLACE);
+  expect(recognition.doubts).toContainEqual(
+    expect.objectContaining({ about: 'ghi', runnerUp: '"global radiation (kJ/m2)"', why: 'both hold the same values' }),
+  );
+});
+
+test.each([
+  ['inside the time', (text: string) => text.slice(0, text.lastIndexOf('\n', text.length - 2) + 12)],
+  ['after the time', (text: string) => text.slice(0, text.lastIndexOf('\n', text.length - 2) + 18)],
+  ['inside the last number', (text: string) => text.slice(0, -2)],
+])('a file that ends in the middle of a row, %s, is refused', async (_, cut) => {
+  const [problem] = await problemsOf(readText([cut(file(lines()))], PLACE));
+  expect(problem).toMatchObject({ code: 'FILE_TRUNCATED', file: 'made-up-1.csv' });
+});
+
+test('a packed file that breaks off is refused', async () => {
+  const packed = gzipSync(file(lines()));
+  const [problem] = await problemsOf(readText([packed.subarray(0, packed.length - 40)], PLACE));
+  expect(problem!.code).toBe('FILE_TRUNCATED');
+});
+
+test('decimal points and decimal commas in one column are refused', async () => {
+  const rows = lines().map((line, i) => {
+    const [time, ghi, air] = line.split(',');
+    return `${time};${i % 2 === 0 ? ghi!.replace('.', ',') : ghi};${air}`;
+  });
+  const [problem] = await problemsOf(readText([file(rows, HEADING.replaceAll(',', ';'))], PLACE));
+  expect(problem!.code).toBe('WEATHER_VALUE_NOT_NUMBER');
+  expect(problem!.got).toContain('decimal points and decimal commas');
+});
+
+test('decimal commas in a file cut at commas are refused, not shifted', async () => {
+  const rows = lines().map((line) => line.replaceAll('.', ','));
+  const [problem] = await problemsOf(readText([file(rows)], PLACE));
+  expect(problem!.fix).toContain('decimal commas');
+});
+
+test('day and month that nothing settles are refused', async () => {
+  const rows = Array.from({ length: 20 }, (_, i) => `01/02/2025 ${String(i).padStart(2, '0')}:00,${i},1`);
+  const [problem] = await problemsOf(readText([file(rows)], PLACE));
+  expect(problem!.code).toBe('WEATHER_AMBIGUOUS');
+  expect(problem!.got).toContain('day-month-year or month-day-year');
+});
+
+test('a unit that is not stated and that a dull winter does not show is refused with the choices', async () => {
+  const winter = knownSeries(Date.UTC(2025, 11, 1), 20);
+  const rows = Array.from({ length: winter.count }, (_, i) => {
+    const time = new Date(winter.start_ms + i * HOUR).toISOString().slice(0, 16);
+    return `${time},${(winter.ghi_W_m2[i]! * 0.45).toFixed(1)},${winter.air_degC[i]!.toFixed(1)}`;
+  });
+  const [problem] = await problemsOf(readText([file(rows, 'time utc,global radiation,air temp')], PLACE));
+  expect(problem!.code).toBe('WEATHER_AMBIGUOUS');
+  expect(problem!.got).toMatch(/could be .*(J\/cm2|W\/m2).* or /);
+});
+
+test('a heading whose unit the numbers forbid is refused with the unit they can be in', async () => {
+  const rows = lines().map((line, i) => line.replace(/,[^,]*,/, `,${(known.ghi_W_m2[i]! * 3.6).toFixed(1)},`));
+  const [problem] = await problemsOf(readText([file(rows)], PLACE));
+  expect(problem!.code).toBe('WEATHER_AMBIGUOUS');
+  expect(problem!.fix).toContain('kJ/m2');
+});
+
+test('a stamp that is no time, a value that is no number, a time twice and a time too early are told together', async () => {
+  const rows = lines();
+  rows[50] = rows[50]!.replace('2025', '2O25');
+  rows[60] = rows[60]!.replace(/,[^,]*,/, ',12.x,');
+  rows[70] = `${stamp(69)},1.0,1.0`;
+  rows[80] = `${stamp(20)},1.0,1.0`;
+  const problems = await problemsOf(readText([file(rows)], PLACE));
+  expect(problems.map(({ code, line }) => [code, line])).toEqual([
+    ['WEATHER_STAMP_UNREADABLE', 52],
+    ['WEATHER_VALUE_NOT_NUMBER', 62],
+    ['WEATHER_DUPLICATE', 72],
+    ['WEATHER_DISORDER', 82],
+  ]);
+});
+
+test('files that are laid out differently are not read together', async () => {
+  const problems = await problemsOf(readText([file(lines(100)), file(lines(100), HEADING.replace('air', 'soil'))], PLACE));
+  expect(problems[0]).toMatchObject({ code: 'WEATHER_COLUMN_MISSING', file: 'made-up-2.csv' });
+});
+
+test('a file without any light is refused with the columns it has', async () => {
+  const rows = lines().map((line) => line.replace(/,[^,]*,/, ',75,'));
+  const [problem] = await problemsOf(readText([file(rows, 'time utc,humidity,air temp')], PLACE));
+  expect(problem).toMatchObject({ code: 'WEATHER_COLUMN_MISSING', field: 'ghi' });
+  expect(problem!.got).toContain('"humidity"');
+});
+
+test('a zone that does not exist is refused', async () => {
+  const problems = await problemsOf(readText([file(lines())], { ...PLACE, zone: 'Europe/Nowhere' }));
+  expect(problems[0]).toMatchObject({ code: 'SCENARIO_WRONG_TYPE', field: 'stamp.zone' });
+});
