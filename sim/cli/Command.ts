@@ -14,7 +14,7 @@ export interface Arguments {
 /** A command: one file in commands/, one entry in the registry. */
 export interface Command {
   name: string;
-  /** Words it takes, in the manner of a usage line: 'SCENARIO' is needed, '[SCENARIO]' is not. */
+  /** Words it takes, in the manner of a usage line: 'SCENARIO' is needed, '[SCENARIO]' is not, 'SCENARIO...' one or more. */
   words: readonly string[];
   about: string;
   /** What to type, and what it is for. */

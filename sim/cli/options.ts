@@ -13,7 +13,7 @@ export interface OptionFacts {
 export const OPTIONS = {
   json: {
     kind: 'switch',
-    about: 'print JSON and nothing else; of a run, the bytes of summary.json',
+    about: 'print JSON and nothing else; the bytes of summary.json, or of compare.json',
     example: '--json',
   },
   out: {
@@ -37,6 +37,12 @@ export const OPTIONS = {
     about: "a file in place of the scenario's weather, read in the same way",
     unit: 'file',
     example: '--weather other-year.csv',
+  },
+  by: {
+    kind: 'text',
+    about: 'what stands side by side, "spot" unless given',
+    unit: 'word, spot or lamp,',
+    example: '--by lamp',
   },
   schema: {
     kind: 'switch',

@@ -32,7 +32,6 @@ export async function parseCommandLine(
       'boolean-negation': false,
       'camel-case-expansion': false,
       'dot-notation': false,
-      'duplicate-arguments-array': false,
       'parse-numbers': false,
       'parse-positional-numbers': false,
     })
@@ -68,9 +67,9 @@ export async function parseCommandLine(
   return asked;
 }
 
-/** `SCENARIO` as yargs writes a word that is needed. */
+/** `SCENARIO` as yargs writes a word that is needed, `SCENARIO...` as one that may be repeated. */
 function yargsWord(word: string): string {
-  return word.startsWith('[') ? word : `<${word}>`;
+  return word.startsWith('[') ? word : `<${word.replace('...', '..')}>`;
 }
 
 function yargsOption(facts: OptionFacts) {
@@ -90,15 +89,21 @@ function isTextWithValue(word: string): boolean {
 function argumentsOf(command: Command, parsed: Record<string, unknown>): Arguments {
   const words: string[] = [];
   for (const word of command.words) {
-    const value = parsed[word.replace(/[[\]]/g, '')];
+    const value = parsed[word.replace(/[[\].]/g, '')];
     if (typeof value === 'string') words.push(value);
+    else if (Array.isArray(value)) words.push(...value.map(String));
   }
   return {
     words,
-    has: (option) => parsed[option] === true,
+    has: (option) => last(parsed[option]) === true,
     text: (option) => {
-      const value = parsed[option];
+      const value = last(parsed[option]);
       return typeof value === 'string' ? value : undefined;
     },
   };
+}
+
+/** Of an option typed more than once the last counts. */
+function last(value: unknown): unknown {
+  return Array.isArray(value) ? value.at(-1) : value;
 }

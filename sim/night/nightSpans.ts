@@ -68,7 +68,7 @@ export function nightSpans(
     }
     if (!early) add(begin_s - beyond_s, begin_s, 'beyond');
     const fell_s = (night.firstDark_ms - hour_ms) / 1000;
-    let dark_from_s = darkBefore ? begin_s : end_s - dark_s;
+    let dark_from_s: number = darkBefore ? begin_s : end_s - dark_s;
     if (fell_s >= begin_s && fell_s < end_s) dark_from_s = Math.min(fell_s, end_s - dark_s);
     add(begin_s, dark_from_s, 'lit');
     add(dark_from_s, dark_from_s + dark_s, 'dark');

@@ -12,6 +12,9 @@ const missing = z
   .default([''])
   .meta({ title: "codes that say 'missing'", assumption: 'an empty cell is a missing value' });
 
+/** A letter first: a map whose keys are numbers would lose their order. */
+const OBSTACLE_NAME = /^\p{L}(?:[\p{L}\p{N} ._-]{0,62}[\p{L}\p{N}_-])?$/u;
+
 const horizonSchema = z.strictObject({
   file: file.meta({
     title: 'horizon profile, CSV with bearing_deg and elevation_deg; relative to the scenario',
@@ -59,12 +62,14 @@ const lightOnCellSchema = z.strictObject({
 });
 
 const measuredLightSchema = z.strictObject({
-  file: file.meta({ title: 'light at the spot, hourly CSV; relative to the scenario' }),
+  file: file.meta({
+    title: 'light at the spot, CSV with a reading at least every hour; relative to the scenario',
+  }),
   stamp,
   column: heading,
   unit: z
     .enum([...IRRADIANCE_UNITS, 'lux', 'klux'])
-    .meta({ title: 'unit; of an energy: the sum over the hour' }),
+    .meta({ title: 'unit; of an energy: the sum over the step' }),
   lumen_per_W: z.number().min(50).max(200).default(110).meta({
     unit: 'lm/W',
     title: 'lux for each W/m2 of daylight, where the log is in lux',
@@ -123,7 +128,7 @@ export const spotSchema = z
       assumption: 'a glass lid',
     }),
     horizon: horizonSchema.optional().meta({ title: 'what stands around the spot, as seen from it' }),
-    obstacles: z.record(z.string().min(1), obstacleSchema).optional().meta({
+    obstacles: z.record(z.string().regex(OBSTACLE_NAME), obstacleSchema).optional().meta({
       title: 'what stands around the spot, by name: walls, houses, hedges, fences, trees',
     }),
     snow: snowSchema.optional().meta({

@@ -33,6 +33,8 @@ export interface ComparedSpot {
   months: LightMonth[];
   /** The spot against the same cell in the open; undefined where the light was logged on the cell. */
   limits: SpotLimits | undefined;
+  /** Share of the light in the open that is left on the duller half of the days of the same months; NaN as for limits. */
+  dullShare: number;
   limitedBy: LimitedBy;
   picture: SkyPicture | undefined;
   /** Whether obstacles or a horizon stand around it. */
@@ -93,6 +95,7 @@ export interface Comparison {
   by: ComparedBy;
   scenarios: ComparedScenario[];
   southern: boolean;
+  sameWeather: boolean;
   /** Where the scenarios differ in more than spots and lamps; must be said before anything else. */
   differences: string[];
   /** Calendar months that all months below follow. */

@@ -32,8 +32,9 @@ export interface ChargeClaim {
   year: Omit<ClaimMonth, 'month'>;
   /** Whether the store is fully charged on at least half of the evenings of every dark month, of some, or of none. */
   inWinter: 'holds' | 'in-part' | 'fails' | 'unknown';
-  /** Months of the year in which it is on at least half of the evenings. */
+  /** Calendar months in which it is on at least half of the evenings, and those the record has evenings of. */
   monthsHeld: number;
+  monthsKnown: number;
 }
 
 /**
@@ -89,5 +90,6 @@ export function chargeClaim(lamp: LampParams, nights: readonly NightRow[], south
             ? 'fails'
             : 'in-part',
     monthsHeld: months.filter(holds).length,
+    monthsKnown: months.filter(({ evenings }) => evenings > 0).length,
   };
 }

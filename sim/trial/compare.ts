@@ -11,6 +11,7 @@ import type {
 } from './Comparison.ts';
 import { compareTrial } from './compareTrial.ts';
 import { distinctNames } from './distinctNames.ts';
+import { dullDayShare } from './dullDayShare.ts';
 import { limitedBy } from './limitedBy.ts';
 import { monthlyLight } from './monthlyLight.ts';
 import type { RunResult } from './RunResult.ts';
@@ -39,7 +40,7 @@ export function compareRuns(runs: readonly RunResult[], by: ComparedBy, weatherF
     by,
     scenarios: runs.map(comparedScenario),
     southern,
-    differences: scenarioDifferences(runs),
+    ...scenarioDifferences(runs),
     months,
     axes: axesOf(spots, trials),
     spots,
@@ -76,16 +77,19 @@ function comparedSpot(
   const { spot, openLight, picture, hasSurroundings } = setting;
   const trial = run.trials.find((one) => one.spot === spot);
   if (trial === undefined) throw new Error(`the run of ${name} has no trial on ${spot}`);
-  const limits =
-    openLight === undefined ? undefined : spotLimits(trial.light, openLight, isSouthern(run));
+  const limits = openLight === undefined ? undefined : spotLimits(trial.light, openLight, isSouthern(run));
+  const dullShare =
+    openLight === undefined ? Number.NaN : dullDayShare(trial.light, openLight, isSouthern(run));
   const here = trials.filter((one) => one.scenario === name && one.spot === spot);
   return {
     scenario: name,
     spot,
     months: monthlyLight(trial, site.timeZone, months),
     limits,
+    dullShare,
     limitedBy: limitedBy(
       limits,
+      dullShare,
       here.map((one) => one.inSpot),
     ),
     picture,
@@ -107,8 +111,9 @@ function axesOf(spots: readonly ComparedSpot[], trials: readonly ComparedTrial[]
   const months = trials.flatMap((trial) => trial.months);
   return {
     light_Wh_m2_day:
-      max(spots.flatMap(({ months: each }) => each.flatMap((m) => [m.lightOnCell_Wh_m2_day, m.ghi_Wh_m2_day]))) ??
-      Number.NaN,
+      max(
+        spots.flatMap(({ months: each }) => each.flatMap((m) => [m.lightOnCell_Wh_m2_day, m.ghi_Wh_m2_day])),
+      ) ?? Number.NaN,
     failureNights_month: max(months, (month) => month.failureNights) ?? 0,
     dark_h_month: max(months, (month) => month.dark_h) ?? 0,
     lightGiven_lm_h_month: max(months, (month) => month.lightGiven_lm_h) ?? 0,

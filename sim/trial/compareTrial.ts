@@ -2,8 +2,8 @@ import { max } from 'd3-array';
 import { compensatedSum } from '../common/compensatedSum.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { Fortnight, Spell, WinterStatistics } from '../statistics/types.ts';
-import { chargeClaim } from './chargeClaim.ts';
 import type { ComparedMonth, ComparedTrial } from './Comparison.ts';
+import { chargeClaim } from './chargeClaim.ts';
 import { lampInSpot } from './lampInSpot.ts';
 import type { Trial } from './Trial.ts';
 
@@ -27,7 +27,8 @@ export function compareTrial(
   const closest = winters
     .filter((winter) => !Number.isNaN(winter.smallestReserve_J))
     .reduce<WinterStatistics | undefined>(
-      (least, winter) => (least === undefined || winter.smallestReserve_J < least.smallestReserve_J ? winter : least),
+      (least, winter) =>
+        least === undefined || winter.smallestReserve_J < least.smallestReserve_J ? winter : least,
       undefined,
     );
   const claim = chargeClaim(lamp, trial.nights, southern);
@@ -41,7 +42,10 @@ export function compareTrial(
     failureNights: sum((winter) => winter.failureNights),
     promised_h: sum((winter) => winter.promised_h),
     dark_h: sum((winter) => winter.dark_h),
-    longestSpell: greatest<Spell>(winters.map((winter) => winter.longestSpell), (spell) => spell.nights),
+    longestSpell: greatest<Spell>(
+      winters.map((winter) => winter.longestSpell),
+      (spell) => spell.nights,
+    ),
     darkestFortnight: greatest<Fortnight>(
       winters.map((winter) => winter.darkestFortnight),
       (fortnight) => fortnight.dark_h,

@@ -30,7 +30,12 @@ const LEAST_LIGHT_W_M2 = 1;
  * in: trial; lamp, its parameters; claim, for when its store is fully charged; southern
  * out: hours and shares; NaN where the record has no such month or no light in it
  */
-export function lampInSpot(trial: Trial, lamp: LampParams, claim: ChargeClaim, southern: boolean): LampInSpot {
+export function lampInSpot(
+  trial: Trial,
+  lamp: LampParams,
+  claim: ChargeClaim,
+  southern: boolean,
+): LampInSpot {
   const { light, year } = trial;
   const { columns } = year;
   const { store, driver } = lamp;
@@ -48,9 +53,7 @@ export function lampInSpot(trial: Trial, lamp: LampParams, claim: ChargeClaim, s
   const none = hours.length === 0;
   return {
     daylight_h: none ? Number.NaN : lit.length,
-    ceilingBelowFloor_h: none
-      ? Number.NaN
-      : lit.filter((i) => columns.ceiling_V[i]! < driver.floor_V).length,
+    ceilingBelowFloor_h: none ? Number.NaN : lit.filter((i) => columns.ceiling_V[i]! < driver.floor_V).length,
     ceilingBelowStore_h: none
       ? Number.NaN
       : lit.filter((i) => columns.ceiling_V[i]! < columns.storeLowest_V[i]! && short(i)).length,

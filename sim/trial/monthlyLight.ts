@@ -27,7 +27,9 @@ const HOUR_MS = 3_600_000;
 export function monthlyLight(trial: Trial, timeZone: string, months: readonly number[]): LightMonth[] {
   const { light, year, nights } = trial;
   const midnights_ms = civilDays(light.nights, timeZone);
-  const sums = new Map(months.map((month) => [month, { days: 0, cell: 0, beam: 0, sky: 0, back: 0, ghi: 0 }]));
+  const sums = new Map(
+    months.map((month) => [month, { days: 0, cell: 0, beam: 0, sky: 0, back: 0, ghi: 0 }]),
+  );
   for (let n = 0; n < nights.length; n++) {
     const row = nights[n]!;
     const sum = sums.get(Number(row.night.slice(5, 7)));

@@ -4,11 +4,14 @@ import type { RunResult } from './RunResult.ts';
  * Where runs that are compared differ in more than spots and lamps: weather, place, promise, start.
  *
  * in: runs
- * out: sentences; none where they agree
+ * out: sentences, none where they agree; sameWeather, whether all read the same weather file in the same way
  */
-export function scenarioDifferences(runs: readonly RunResult[]): string[] {
+export function scenarioDifferences(runs: readonly RunResult[]): {
+  sameWeather: boolean;
+  differences: string[];
+} {
   const [first, ...others] = runs;
-  if (first === undefined || others.length === 0) return [];
+  if (first === undefined || others.length === 0) return { sameWeather: true, differences: [] };
   const differs = (of: (run: RunResult) => unknown) => {
     const own = JSON.stringify(of(first));
     return others.some((run) => JSON.stringify(of(run)) !== own);
@@ -16,16 +19,24 @@ export function scenarioDifferences(runs: readonly RunResult[]): string[] {
   const each = (words: (run: RunResult) => string) =>
     runs.map((run) => `${run.scenario.name} ${words(run)}`).join('; ');
   const sentences: string[] = [];
-  if (differs(({ weather }) => weather)) {
-    const said = each(({ weather }) => `${weather.hours} h from ${weather.first_utc}, file ${weather.sha256.slice(0, 8) || 'none'}`);
+  const sameWeather = !differs(({ weather }) => weather);
+  if (!sameWeather) {
+    const said = each(
+      ({ weather }) =>
+        `${weather.hours} h from ${weather.first_utc}, file ${weather.sha256.slice(0, 8) || 'none'}`,
+    );
     sentences.push(
       `DIFFERENT WEATHER (${said}): what differs between these scenarios may be the weather's doing, not the spot's or the lamp's`,
     );
   } else if (first.weather.sha256 === '') {
-    sentences.push('Light was logged on the cells: whether the scenarios saw the same weather cannot be told');
+    sentences.push(
+      'Light was logged on the cells: whether the scenarios saw the same weather cannot be told',
+    );
   }
   if (differs(({ scenario }) => scenario.site)) {
-    const said = each(({ scenario: { site } }) => `${site.latitude_deg} N, ${site.longitude_deg} E, albedo ${site.albedo}`);
+    const said = each(
+      ({ scenario: { site } }) => `${site.latitude_deg} N, ${site.longitude_deg} E, albedo ${site.albedo}`,
+    );
     sentences.push(`DIFFERENT PLACES (${said})`);
   }
   if (differs(({ scenario }) => scenario.promise)) {
@@ -34,5 +45,5 @@ export function scenarioDifferences(runs: readonly RunResult[]): string[] {
   if (differs(({ scenario }) => scenario.start)) {
     sentences.push('DIFFERENT STARTS: the stores do not begin alike');
   }
-  return sentences;
+  return { sameWeather, differences: sentences };
 }

@@ -2,16 +2,19 @@ import { readScenarioFile } from '../scenario/scenarioFile.ts';
 import { spotLight } from '../spot/lightOnCell.ts';
 import { openSpot } from '../spot/openSpot.ts';
 import type { SpotLight } from '../spot/SpotLight.ts';
-import type { SpotParams } from '../spot/spotParams.ts';
-import { type SkyPicture, skyPicture } from '../spot/skyPicture.ts';
 import { openSky } from '../spot/sky/openSky.ts';
+import { type SkyPicture, skyPicture } from '../spot/skyPicture.ts';
+import type { SpotParams } from '../spot/spotParams.ts';
 import type { RunResult } from './RunResult.ts';
 import { weatherOf } from './weatherOf.ts';
 
 /** What a spot is held against, and what is seen from it. */
 export interface SpotSetting {
   spot: string;
-  /** Light on the same cell lying flat with nothing around it; undefined where the light was logged on the cell. */
+  /**
+   * Light on the same cell with nothing around it, tilted alike but towards the noon sun; undefined where the light was
+   * logged on the cell.
+   */
   openLight: SpotLight | undefined;
   /** Sky from the spot; undefined where its surroundings are not known. */
   picture: SkyPicture | undefined;
@@ -20,7 +23,7 @@ export interface SpotSetting {
 }
 
 /**
- * The setting of every spot of a run, in the order of its scenario. Spots of the same cover share their open light.
+ * The setting of every spot of a run, in the order of its scenario. Spots whose cells lie alike share their open light.
  *
  * in: run; weatherFile, where one took the place of the scenario's
  * throws: the codes of files, WEATHER_*, SPOT_PROFILE
@@ -33,7 +36,7 @@ export function spotSettings({ scenario }: RunResult, weatherFile?: string): Spo
   const lights = new Map<string, SpotLight>();
   const openLightOf = (params: SpotParams) => {
     if (weather === undefined || params.loggedLight !== undefined) return undefined;
-    const bare = { ...openSpot(params), cellTilt_deg: 0, cellBearing_deg: 0, cellHeight_m: 0 };
+    const bare = { ...openSpot(params), cellBearing_deg: site.latitude_deg < 0 ? 0 : 180 };
     const key = JSON.stringify(bare);
     const light = lights.get(key) ?? spotLight(weather, site, bare, read, open);
     lights.set(key, light);

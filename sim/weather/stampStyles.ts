@@ -99,7 +99,7 @@ function withClock(year: number, month: number, day: number): number {
     if ((half !== 97 && half !== 112) || hour < 1 || hour > 12) return Number.NaN;
     cursor.at++;
     cursor.take(DOT);
-    if (!cursor.take(77) && !cursor.take(109)) return Number.NaN;
+    if (!cursor.take(77)) cursor.take(109); // M, m; some write a single letter
     cursor.take(DOT);
     hour = (hour % 12) + (half === 112 ? 12 : 0);
   }
@@ -208,6 +208,12 @@ function readPacked(text: string): number {
   const next = cursor.code() - 48;
   if (!(next >= 0 && next <= 9)) return withClock(year, month, day);
   const digits = text.length - cursor.at;
+  if (digits === 5 && text.charCodeAt(10) === COLON) {
+    const hours = cursor.number(2);
+    cursor.at++;
+    const minutes = cursor.number(2);
+    return cursor.ended() ? civilMs(year, month, day, hours, minutes, 0) : Number.NaN;
+  }
   if (digits !== 2 && digits !== 4 && digits !== 6) return Number.NaN;
   const hour = cursor.number(2);
   const minute = digits > 2 ? cursor.number(2) : 0;

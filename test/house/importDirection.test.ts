@@ -26,6 +26,7 @@ const TOUCHES_FILES = new Set([
   'sim/weather/readTextFile.ts',
   'sim/weather/read/WeatherSource.ts',
   'sim/output/program.ts',
+  'sim/output/writeFiles.ts',
   'sim/output/writeRun.ts',
   'sim/cli/main.ts',
 ]);

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { nightLedger } from '../../sim/night/nightLedger.ts';
-import type { NightRow } from '../../sim/night/NightRow.ts';
 import type { PromiseSection } from '../../sim/lamp/schedule/schema.ts';
+import type { NightRow } from '../../sim/night/NightRow.ts';
+import { nightLedger } from '../../sim/night/nightLedger.ts';
 import { simulateYear, type YearStart } from '../../sim/year/simulateYear.ts';
 import { idealLamp, idealStore, type LampInput } from '../lamp/makeLamp.ts';
 import { dummyLight } from '../year/dummyLight.ts';
@@ -27,12 +27,9 @@ function ledger(given: Given): NightRow[] {
     idealStore(100),
     given.schedule ?? { on: 'dusk', hours: 6 },
   );
-  const light = dummyLight(
-    given.from ?? '2026-01-10T12:00:00Z',
-    given.light ?? new Float64Array(48),
-    25,
-    { white: given.white ?? [] },
-  );
+  const light = dummyLight(given.from ?? '2026-01-10T12:00:00Z', given.light ?? new Float64Array(48), 25, {
+    white: given.white ?? [],
+  });
   for (const hour of given.filled ?? []) light.mark[hour] = 3;
   const promise = { ...PROMISE, ...given.promise };
   const timeZone = given.timeZone ?? 'UTC';
@@ -48,7 +45,12 @@ function ledger(given: Given): NightRow[] {
 describe('a row of the night ledger', () => {
   it('says when the store ran empty and how long the night was dark', () => {
     const [first, second] = ledger({});
-    expect(first).toMatchObject({ night: '2026-01-10', winter: '2025/26', complete: true, outcome: 'failed' });
+    expect(first).toMatchObject({
+      night: '2026-01-10',
+      winter: '2025/26',
+      complete: true,
+      outcome: 'failed',
+    });
     expect(first!.cause).toBe('ran-empty');
     // 15000 s after dusk at 18:00.
     expect(new Date(first!.firstDark_ms).toISOString().slice(0, 19)).toBe('2026-01-10T22:10:00');
@@ -104,7 +106,12 @@ describe('a row of the night ledger', () => {
     const day = (from: number) => light.slice(from, from + 24).reduce((a, b) => a + b, 0);
     expect(rows[1]!.lightOnCell_Wh_m2).toBe(day(0));
     expect(rows[2]!.lightOnCell_Wh_m2).toBe(day(24));
-    const berlin = ledger({ from: '2026-01-10T00:00:00Z', light, start: { store_V: 1 }, timeZone: 'Europe/Berlin' });
+    const berlin = ledger({
+      from: '2026-01-10T00:00:00Z',
+      light,
+      start: { store_V: 1 },
+      timeZone: 'Europe/Berlin',
+    });
     expect(berlin[2]!.lightOnCell_Wh_m2).toBe(day(23));
   });
 

@@ -21,7 +21,14 @@ const two = () =>
     ],
   });
 
-const one = (what: string, unit: string, expected: number, tolerance: number, source: string, compute: () => number): TruthCase => ({
+const one = (
+  what: string,
+  unit: string,
+  expected: number,
+  tolerance: number,
+  source: string,
+  compute: () => number,
+): TruthCase => ({
   topic,
   what,
   unit,
@@ -35,12 +42,37 @@ const one = (what: string, unit: string, expected: number, tolerance: number, so
 
 export const cases: TruthCase[] = [
   // 65 mV a decade over kT/q ln 10 = 59.159 mV at 25 degC.
-  one('ideality of a diode that gains 65 mV a decade at 25 degC', '1', 1.0987, 2e-4, shockley, () => two().ideality),
+  one(
+    'ideality of a diode that gains 65 mV a decade at 25 degC',
+    '1',
+    1.0987,
+    2e-4,
+    shockley,
+    () => two().ideality,
+  ),
   // 1 mA / (exp(0.2 V / 28.229 mV) - 1).
-  one('saturation current of a diode of 0.2 V at 1 mA and 65 mV a decade', 'uA', 0.8377, 1e-3, shockley, () => two().saturation_A * 1e6),
-  // (273.15 / 298.15)^2 exp(0.69 / 1.05 * (1 / 25.693 mV - 1 / 23.538 mV)) = 0.8393 * 0.0963.
-  one('saturation current at 0 over that at 25 degC, barrier 0.69 eV, ideality 1.05', '1', 0.0807, 2e-4, bethe, () => {
-    const params = diode({ forward_drop: [{ current_mA: 10, drop_V: 0.2 }], barrier_eV: 0.69, ideality: 1.05 });
-    return diodeSaturation_A(params, 0) / diodeSaturation_A(params, 25);
-  }),
+  one(
+    'saturation current of a diode of 0.2 V at 1 mA and 65 mV a decade',
+    'uA',
+    0.8384,
+    1e-3,
+    shockley,
+    () => two().saturation_A * 1e6,
+  ),
+  // (273.15 / 298.15)^2 exp(0.69 / 1.05 * (1 / 25.693 mV - 1 / 23.538 mV)).
+  one(
+    'saturation current at 0 over that at 25 degC, barrier 0.69 eV, ideality 1.05',
+    '1',
+    0.08077,
+    2e-5,
+    bethe,
+    () => {
+      const params = diode({
+        forward_drop: [{ current_mA: 10, drop_V: 0.2 }],
+        barrier_eV: 0.69,
+        ideality: 1.05,
+      });
+      return diodeSaturation_A(params, 0) / diodeSaturation_A(params, 25);
+    },
+  ),
 ];

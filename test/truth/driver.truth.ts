@@ -25,7 +25,14 @@ function drawn_A(): number {
   return driverCurrent_A(driver!.law, IN_V, OUT_V, false);
 }
 
-const one = (what: string, unit: string, expected: number, tolerance: number, why: string, compute: () => number): TruthCase => ({
+const one = (
+  what: string,
+  unit: string,
+  expected: number,
+  tolerance: number,
+  why: string,
+  compute: () => number,
+): TruthCase => ({
   topic,
   what,
   unit,
@@ -60,9 +67,23 @@ const k_S = 0.15 ** 2 / (2 * 800e-6 * 8e3);
 export const cases: TruthCase[] = [
   one('input current at 2 V into 10.849 V', 'A', 0.1961629, 1e-6, 'seven digits', drawn_A),
   one('input power at 2 V into 10.849 V', 'W', 0.3923257, 2e-6, 'seven digits', () => IN_V * drawn_A()),
-  one('power over the choke energy alone', '1', 1.226018, 1e-5, 'seven digits', () => (IN_V * drawn_A()) / 0.32),
+  one(
+    'power over the choke energy alone',
+    '1',
+    1.226018,
+    1e-5,
+    'seven digits',
+    () => (IN_V * drawn_A()) / 0.32,
+  ),
   {
-    ...one('seconds from 2.4 to 0.9 V into a constant 3 V', 's', (100 / k_S) * (Math.log(2.4 / 0.9) - 1.5 / 3), 0.03, 'one part in a million', lit_s),
+    ...one(
+      'seconds from 2.4 to 0.9 V into a constant 3 V',
+      's',
+      (100 / k_S) * (Math.log(2.4 / 0.9) - 1.5 / 3),
+      0.03,
+      'one part in a million',
+      lit_s,
+    ),
     source: 'closed form (C/k) [ln(V0/V) - (V0 - V)/Vout], k = D^2/(2 L f), of the same equation',
   },
 ];

@@ -19,7 +19,13 @@ const pair = () =>
     in_series: 2,
   });
 
-const one = (what: string, unit: string, expected: number, source: string, compute: () => number): TruthCase => ({
+const one = (
+  what: string,
+  unit: string,
+  expected: number,
+  source: string,
+  compute: () => number,
+): TruthCase => ({
   topic,
   what,
   unit,
@@ -33,9 +39,21 @@ const one = (what: string, unit: string, expected: number, source: string, compu
 const arithmetic = 'arithmetic of power, current and voltage';
 
 export const cases: TruthCase[] = [
-  one('lumens of a watt at 540 THz', 'lm', 683, 'SI brochure, 9th edition: definition of the candela', () => ledAtPower(green(), 1).light_lm),
+  one(
+    'lumens of a watt at 540 THz',
+    'lm',
+    683,
+    'SI brochure, 9th edition: definition of the candela',
+    () => ledAtPower(green(), 1).light_lm,
+  ),
   // Two strings of two: 20 mA at 2 * 2.75 V takes 110 mW and gives 190 lm/W, half way between the rows.
-  one('current of two strings of two LEDs at 110 mW', 'mA', 20, arithmetic, () => ledAtPower(pair(), 0.11).current_A * 1000),
+  one(
+    'current of two strings of two LEDs at 110 mW',
+    'mA',
+    20,
+    arithmetic,
+    () => ledAtPower(pair(), 0.11).current_A * 1000,
+  ),
   one('forward voltage of those strings', 'V', 5.5, arithmetic, () => ledAtPower(pair(), 0.11).forward_V),
   one('lumens of those strings', 'lm', 0.11 * 190, arithmetic, () => ledAtPower(pair(), 0.11).light_lm),
 ];

@@ -1,3 +1,5 @@
+import { spotLight } from '../../sim/spot/lightOnCell.ts';
+import { spotSchema } from '../../sim/spot/schema.ts';
 import { domeShares } from '../../sim/spot/shade/domeShares.ts';
 import { OPEN_DOME } from '../../sim/spot/shade/SkyDome.ts';
 import { groundReflected } from '../../sim/spot/sky/groundReflected.ts';
@@ -6,6 +8,7 @@ import { incidenceCosine } from '../../sim/spot/sky/incidenceCosine.ts';
 import { isotropicSky } from '../../sim/spot/sky/isotropicSky.ts';
 import { perezSky } from '../../sim/spot/sky/perezSky.ts';
 import { splitGlobal } from '../../sim/spot/sky/splitGlobal.ts';
+import { spotParams } from '../../sim/spot/spotParams.ts';
 import { extraterrestrialNormal } from '../../sim/sun/extraterrestrialNormal.ts';
 import { sunFromHourAngle } from '../../sim/sun/sunFromHourAngle.ts';
 import type { TruthCase } from './TruthCase.ts';
@@ -84,6 +87,38 @@ function february20(model: 'isotropic' | 'hay-davies' | 'perez') {
     total: straight + even + band + ground,
   };
 }
+
+/**
+ * The same hour through the whole chain, MJ/m2: sun, split, sky and spot. The place lies where solar time is UTC, the
+ * day is the one on which the sun has the declination that the book's approximation gives for 20 February.
+ */
+function throughChain(sky_model: string): number {
+  const site = { latitude_deg: 40, longitude_deg: 3.47, elevation_m: 0, timeZone: 'UTC', albedo: 0.6 };
+  const section = { cell_tilt_deg: 60, cell_bearing_deg: 'S', cover: { kind: 'none' }, sky_model };
+  const weather = {
+    start_ms: Date.UTC(2023, 1, 18, 9),
+    step_s: 3600 as const,
+    count: 1,
+    ghi_W_m2: Float64Array.of(1.04e6 / 3600),
+    air_degC: Float64Array.of(5),
+    mark: new Uint8Array(1),
+    origin: { file: '', sha256: '', options: {}, filledHours: 0 },
+  };
+  const spot = spotParams(spotSchema.parse(section), () => {})!;
+  return (spotLight(weather, site, spot, () => new Uint8Array()).onCell_W_m2[0]! * 3600) / 1e6;
+}
+
+const chain = (model: string, words: string, expected: number, where: string): TruthCase => ({
+  topic,
+  what: `all on tilt 60 S through the whole chain, ${words}`,
+  unit: 'MJ/m2',
+  expected,
+  tolerance: expected * 0.01,
+  why: '1 percent: solar constant, beam averaged over the hour, form of the air mass',
+  source: duffie(where),
+  status: model === 'hay-davies' ? 'derived' : 'memory',
+  compute: () => throughChain(model),
+});
 
 const example = (
   what: string,
@@ -223,4 +258,7 @@ export const cases: TruthCase[] = [
     status: 'derived',
     compute: () => february20('perez').horizon,
   },
+  chain('isotropic', 'evenly bright sky', 1.17, '2.15.1'),
+  chain('hay-davies', 'Hay and Davies', 1.251, '2.16.1 without its horizon term'),
+  chain('perez', 'Perez 1990', 1.37, '2.16.2'),
 ];

@@ -27,7 +27,12 @@ interface Day {
 const DAYS: Day[] = [
   { name: 'a bright day', lamp: libraryLamp(), light: sineDay(4, 20, 800, 48), start_V: 1 },
   { name: 'a dull December day', lamp: libraryLamp(), light: sineDay(8, 16, 60, 48), start_V: 1.3 },
-  { name: 'a dull day that begins near the floor', lamp: libraryLamp(), light: sineDay(8, 16, 40, 48), start_V: 0.95 },
+  {
+    name: 'a dull day that begins near the floor',
+    lamp: libraryLamp(),
+    light: sineDay(8, 16, 40, 48),
+    start_V: 0.95,
+  },
   {
     name: 'a bright day without slow branches',
     lamp: libraryLamp({ store: { ...STORE, slow_share: 0 } }),
@@ -42,6 +47,7 @@ const DAYS: Day[] = [
     // A store of 50 F and 1 ohm: its slow branches bend the path most in the hour of a stop.
     share: 5e-4,
     tightShare: 2e-5,
+    stop_s: 4,
   },
   {
     name: 'a driver of constant power',
@@ -136,7 +142,9 @@ describe.each(DAYS)('$name', (day) => {
   });
 
   it('comes nearer as the tolerance is tightened', () => {
-    const off = [standard, simulate(lamp, day, 1e-6), tight].map((year) => worstShare(year, reference.hourEnd_V));
+    const off = [standard, simulate(lamp, day, 1e-6), tight].map((year) =>
+      worstShare(year, reference.hourEnd_V),
+    );
     expect(off[2]!).toBeLessThan(day.tightShare ?? 1e-5);
     expect(off[2]!).toBeLessThan(off[1]!);
     expect(off[1]!).toBeLessThan(1.1 * off[0]!);
@@ -201,7 +209,10 @@ describe('a long night without light', () => {
   it('ends within 2 s of the second circuit, with slow branches and a boost', () => {
     for (const start_V of [1.6, 2, 2.2]) {
       const lamp = makeLamp(libraryLamp({ schedule: { on: 'dusk', until: 'dawn' } }));
-      const light = dummyLight('2026-01-10T12:00:00Z', new Float64Array(24), AIR_DEGC, { dusk_h: 0, dawn_h: 24 });
+      const light = dummyLight('2026-01-10T12:00:00Z', new Float64Array(24), AIR_DEGC, {
+        dusk_h: 0,
+        dawn_h: 24,
+      });
       const year = simulateYear(lamp, light, {
         timeZone: 'UTC',
         promise: { from: 'dusk', until: 'dawn', least_lumen: 0.01, tolerance_h: 0.25 },

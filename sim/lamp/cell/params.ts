@@ -25,6 +25,9 @@ export interface CellParams {
   area_m2: number;
 }
 
+/** The coldest a garden gets, below 25 degC. */
+const COLDER_K = 65;
+
 const THERMAL_AT_25_V = THERMAL_VOLTAGE_V_PER_K * (KELVIN_AT_ZERO_CELSIUS + STANDARD_TEMPERATURE_DEG_C);
 
 interface FourValues {
@@ -58,6 +61,19 @@ export function cellParams(section: CellSection, complain: Complain): CellParams
   const { parallel, series, cells_in_series: junctions } = section;
   const thermal_V = one.ideality * junctions * THERMAL_AT_25_V;
   const open_V = openCircuit(one, thermal_V, 1);
+  const tempco_V_K = (section.voltage_tempco_mV_K / 1000) * junctions;
+  const cold_V = open_V - tempco_V_K * COLDER_K;
+  const least_ohm = (1.1 * cold_V) / one.photocurrent_A;
+  if (one.shunt_ohm < least_ohm) {
+    complain({
+      code: 'SCENARIO_CONFLICT',
+      path: section.raw === undefined ? ['shunt_V'] : ['raw', 'shunt_ohm'],
+      got: `a shunt of ${one.shunt_ohm.toPrecision(3)} ohm, which takes all of ${one.photocurrent_A} A at ${(one.shunt_ohm * one.photocurrent_A).toPrecision(3)} V`,
+      expected: `at least ${least_ohm.toPrecision(3)} ohm: the cell must reach ${cold_V.toFixed(2)} V in the cold`,
+      fix: 'a cell as leaky as that lights no lamp; look the shunt up again',
+    });
+    return undefined;
+  }
   return {
     photocurrent_A: one.photocurrent_A * parallel,
     saturation_A: one.saturation_A * parallel,
@@ -66,7 +82,7 @@ export function cellParams(section: CellSection, complain: Complain): CellParams
     shunt_ohm: (one.shunt_ohm * series) / parallel,
     openCircuit_V: open_V * series,
     currentTempco_per_K: section.current_tempco_percent_K / 100,
-    voltageTempco_V_per_K: (section.voltage_tempco_mV_K / 1000) * junctions * series,
+    voltageTempco_V_per_K: tempco_V_K * series,
     area_m2: section.area_cm2 === undefined ? Number.NaN : section.area_cm2 * 1e-4 * parallel * series,
   };
 }
@@ -202,6 +218,10 @@ function fitShunt(four: FourValues, irradiance_W_m2: number, dimOpen_V: number):
     const thermal_V = cell.ideality * four.junctions * THERMAL_AT_25_V;
     return openCircuit(cell, thermal_V, irradiance_W_m2 / FULL_SUN_W_M2) - dimOpen_V;
   };
-  const root = bisect(off, Math.log(four.openCircuit_V * 3), Math.log(1e5));
+  // A shunt too small cannot meet the best point at all: the bracket begins where it can.
+  const highest = Math.log(1e5);
+  let low = Math.log(four.openCircuit_V * 3);
+  while (low < highest && Number.isNaN(off(low))) low += 0.2;
+  const root = bisect(off, low, highest);
   return root === undefined ? undefined : fitIdeality(four, Math.exp(root));
 }

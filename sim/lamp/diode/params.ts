@@ -61,6 +61,17 @@ export function diodeParams(section: DiodeSection, complain: Complain): DiodePar
   }
   const junctionDrop = (point: (typeof points)[number]) =>
     point.drop_V - (point.current_mA / 1000) * section.series_ohm;
+  const drowned = points.find((point) => junctionDrop(point) <= 0);
+  if (drowned !== undefined) {
+    complain({
+      code: 'SCENARIO_CONFLICT',
+      path: ['series_ohm'],
+      got: `${section.series_ohm} ohm, which alone drops ${((drowned.current_mA / 1000) * section.series_ohm).toFixed(3)} V at ${drowned.current_mA} mA`,
+      expected: `less than the forward voltage there, ${drowned.drop_V} V`,
+      fix: 'give a smaller series_ohm, or leave it out',
+    });
+    return undefined;
+  }
   const [first, second] = points;
   let ideality = section.ideality;
   if (second !== undefined) {

@@ -42,6 +42,8 @@ const NO_BRANCH: SlowBranch = { resistance_ohm: 1, capacitance_F: 0 };
  * in: section, as the schema gives it, library part already merged in; complain, takes what cannot be
  * out: the bank, or undefined after a complaint
  * source: ZubietaBonert2000 (branches, dQ/dV = C0 + C1 V), IEC62391 (the timed discharge)
+ * departs: the slow branches hang behind the series resistance, not before it: under 1 percent at 30 A through
+ *   2.5 mohm, nothing at the milliamperes of a lamp
  */
 export function storeParams(section: StoreSection, complain: Complain): StoreParams | undefined {
   const one =

@@ -1,12 +1,11 @@
-import { InputProblem, type Problem } from '../../common/InputProblem.ts';
-import type { HourlySeries } from '../../weather/examineHourlyCsv.ts';
-import { problemList } from '../../weather/problemList.ts';
-import { readHourlySeries } from '../../weather/readHourlyCsv.ts';
-import { utcText } from '../../weather/utcText.ts';
+import { InputProblem } from '../../common/InputProblem.ts';
 import { NO_COVER } from '../cover/coverCurve.ts';
 import { type PlaneScene, planeLightInto } from '../planeLight.ts';
+import { checkLog } from './checkLog.ts';
+import { hourlyMeans } from './hourlyMeans.ts';
 import { leastSquares2 } from './leastSquares2.ts';
 import type { MeasuredLight, MeasuredShares } from './MeasuredShares.ts';
+import { readLightLog } from './readLightLog.ts';
 
 /**
  * What share of the beam and of the diffuse light reaches a spot, without unit, from a log of light there beside the
@@ -16,7 +15,7 @@ import type { MeasuredLight, MeasuredShares } from './MeasuredShares.ts';
  *   surroundings, for the cell's plane (the sensor's own is put in its place)
  * out: shares, their standard errors (days count as readings, not hours), and the misfit by hour of the day
  * throws: SPOT_PROFILE for a log that cannot be (saturated, negative, too bright); FIT_UNDETERMINED where it does not
- *   settle the shares (shorter than a day, other dates than the weather, no sun, all dark); what `readHourlySeries` throws
+ *   settle the shares (shorter than a day, other dates than the weather, no sun, all dark); what `readLightLog` throws
  * valid: a bare sensor that follows the cosine; one share for the beam of all hours: a house that hides the sun only in
  *   the morning shows in the misfit by hour
  */
@@ -25,18 +24,12 @@ export function sharesFromLog(
   log: MeasuredLight,
   scene: PlaneScene,
 ): MeasuredShares {
-  const { stamp, column, missing } = log;
-  const lux = log.unit === 'lux' || log.unit === 'klux';
-  const unit = lux ? 'W/m2' : log.unit;
-  const series = readHourlySeries(file, { stamp, columns: { light: { column, unit } }, missing });
-  const perUnit = lux ? (log.unit === 'klux' ? 1000 : 1) / log.lumenPerWatt : 1;
-  const light_W_m2 = series.columns.light!.map((value) => value * perUnit);
-  checkReadings(file.name, log, series, light_W_m2, perUnit);
+  const readings = readLightLog(file, log);
   const { sun } = scene;
-  const offset = (series.start_ms - sun.start_ms) / HOUR_MS;
-  const from = Math.max(offset, 0);
-  const to = Math.min(offset + series.count, sun.count);
-  checkDates(file.name, log, series, sun, from, to);
+  checkLog(file.name, log, readings, sun);
+  const light_W_m2 = hourlyMeans(readings, sun.start_ms, sun.count);
+  const from = light_W_m2.findIndex((light) => !Number.isNaN(light));
+  const to = light_W_m2.findLastIndex((light) => !Number.isNaN(light)) + 1;
 
   const model = {
     beam_W_m2: new Float64Array(sun.count),
@@ -50,10 +43,10 @@ export function sharesFromLog(
   const read: number[] = [];
   const hours: number[] = [];
   for (let i = from; i < to; i++) {
-    if (!(sun.upShare[i]! > 0)) continue;
+    if (!(sun.upShare[i]! > 0) || Number.isNaN(light_W_m2[i]!)) continue;
     beam.push(model.beam_W_m2[i]!);
     diffuse.push(model.sky_W_m2[i]! + model.returned_W_m2[i]!);
-    read.push(Math.max(light_W_m2[i - offset]!, 0));
+    read.push(Math.max(light_W_m2[i]!, 0));
     hours.push(i);
   }
   const days = hours.map((i) => Math.floor(solar_ms(sun.start_ms, i, sun.hourAngle_deg[i]!) / DAY_MS));
@@ -63,14 +56,6 @@ export function sharesFromLog(
 
 const HOUR_MS = 3_600_000;
 const DAY_MS = 86_400_000;
-const LEAST_W_M2 = -10;
-const MOST_W_M2 = 1600;
-/** This many hours at exactly the highest reading, in a row or as this share of the lit ones, are a flat top. */
-const FLAT_HOURS = 3;
-const FLAT_SHARE = 0.1;
-/** Readings this near to the highest count as the highest. */
-const FLAT_NEAR = 1e-4;
-const FEWEST_HOURS = 24;
 /** Less beam than this share of the model's light settles nothing about the beam. */
 const LEAST_BEAM = 0.03;
 
@@ -81,83 +66,6 @@ function solar_ms(start_ms: number, i: number, hourAngle_deg: number): number {
   const utcHour = (utc_ms % DAY_MS) / HOUR_MS;
   const shift = ((hour - utcHour + 36) % 24) - 12;
   return utc_ms + (shift + 0.5) * HOUR_MS;
-}
-
-function checkReadings(
-  file: string,
-  log: MeasuredLight,
-  series: HourlySeries,
-  light_W_m2: Float64Array,
-  perUnit: number,
-): void {
-  const problems = problemList();
-  let most = 0;
-  light_W_m2.forEach((value, i) => {
-    most = Math.max(most, value);
-    if (value >= LEAST_W_M2 && value <= MOST_W_M2) return;
-    problems.add('range', () => ({
-      code: 'SPOT_PROFILE',
-      file,
-      line: series.line[i]!,
-      field: log.column,
-      got: `${Number((value / perUnit).toPrecision(6))} ${log.unit}`,
-      expected: `daylight, ${LEAST_W_M2} to ${MOST_W_M2} W/m2`,
-      fix: `check the unit (${log.unit} is stated) and the sensor.`,
-    }));
-  });
-  const all: Problem[] = problems.list();
-  const lit = light_W_m2.filter((value) => value > 0).length;
-  const top = [...light_W_m2.keys()].filter((i) => most > 0 && light_W_m2[i]! >= most * (1 - FLAT_NEAR));
-  const inRow = top.some((i, k) => top[k + FLAT_HOURS - 1] === i + FLAT_HOURS - 1);
-  if (inRow || (top.length >= FLAT_HOURS && top.length >= FLAT_SHARE * lit)) {
-    all.push({
-      code: 'SPOT_PROFILE',
-      file,
-      line: series.line[top[0]!]!,
-      field: log.column,
-      got: `a flat top: ${top.length} of ${lit} lit hours read ${Number((most / perUnit).toPrecision(6))} ${log.unit}`,
-      expected: 'a sensor that does not reach its limit',
-      fix: 'log again with a wider range, or under a sheet of paper whose share you know.',
-    });
-  }
-  if (all.length > 0) throw new InputProblem(all);
-}
-
-function checkDates(
-  file: string,
-  log: MeasuredLight,
-  series: HourlySeries,
-  weather: { start_ms: number; count: number },
-  from: number,
-  to: number,
-): void {
-  const span = (start_ms: number, count: number) =>
-    `${utcText(start_ms)} to ${utcText(start_ms + count * HOUR_MS)}`;
-  const where = { code: 'FIT_UNDETERMINED', file, field: log.stamp.column } as const;
-  if (series.count < FEWEST_HOURS) {
-    throw new InputProblem({
-      ...where,
-      got: `${series.count} hours`,
-      expected: 'at least a whole day, better a week with sun and cloud',
-      fix: 'log on.',
-    });
-  }
-  if (!Number.isInteger(from)) {
-    throw new InputProblem({
-      ...where,
-      got: `hours that start at ${utcText(series.start_ms)}`,
-      expected: `whole hours as in the weather, which starts at ${utcText(weather.start_ms)}`,
-      fix: 'state what the stamps mark, or bring the log to whole hours.',
-    });
-  }
-  if (to - from < FEWEST_HOURS) {
-    throw new InputProblem({
-      ...where,
-      got: `a log from ${span(series.start_ms, series.count)}`,
-      expected: `a day at least within the weather, which runs from ${span(weather.start_ms, weather.count)}`,
-      fix: 'take the weather of the days the log was made, or check the year in its stamps.',
-    });
-  }
 }
 
 interface Fit {

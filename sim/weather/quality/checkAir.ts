@@ -1,6 +1,7 @@
 import { RANGES } from '../limits.ts';
+import { equalRuns } from './equalRuns.ts';
 import { resolutionOf } from './resolutionOf.ts';
-import { type Stretch, stretchesOf } from './stretchesOf.ts';
+import type { Stretch } from './stretchesOf.ts';
 
 /** Hours of air temperature that nobody measured so. */
 export interface AirFaults {
@@ -34,8 +35,6 @@ export function checkAir(air_degC: Float64Array): AirFaults {
     if (value < lowest || value > highest || spike) impossible[i] = 1;
   }
   const still = resolutionOf(air_degC) > 0.45 ? LONGEST_STILL_COARSE_H : LONGEST_STILL_H;
-  const repeated = stretchesOf(air_degC.length, (i) => air_degC[i] === air_degC[i + 1])
-    .map(({ from, to }) => ({ from, to: to + 1 }))
-    .filter(({ from, to }) => to - from >= still);
+  const repeated = equalRuns(air_degC, still);
   return { impossible, repeated };
 }

@@ -1,6 +1,7 @@
 import { HIGHEST_NIGHT_W_M2 } from '../limits.ts';
+import { equalRuns } from './equalRuns.ts';
 import type { SunLight } from './SunLight.ts';
-import { type Stretch, stretchesOf } from './stretchesOf.ts';
+import type { Stretch } from './stretchesOf.ts';
 
 /** A stretch of one value, and what shows that nobody measured it. */
 export interface RepeatedValue extends Stretch {
@@ -63,13 +64,6 @@ export function repeatedValues(
     }
   }
   return found;
-}
-
-/** Stretches of three hours and more with the same value. */
-export function equalRuns(values: Float64Array): Stretch[] {
-  return stretchesOf(values.length, (i) => i + 1 < values.length && values[i] === values[i + 1])
-    .map(({ from, to }) => ({ from, to: to + 1 }))
-    .filter(({ from, to }) => to - from >= 3);
 }
 
 function levelOf(value: number): number {

@@ -1,4 +1,5 @@
-import { equalRuns, type RepeatedValue } from './repeatedValues.ts';
+import { equalRuns } from './equalRuns.ts';
+import type { RepeatedValue } from './repeatedValues.ts';
 import type { SunLight } from './SunLight.ts';
 import { type Stretch, stretchesOf } from './stretchesOf.ts';
 

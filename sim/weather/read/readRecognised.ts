@@ -150,6 +150,10 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
   };
 
   const take = (cells: string[], cellCount: number, line: number, last: boolean): void => {
+    if (last && count > 0 && cellCount < width && cellCount < layout.width) {
+      brokenOff(line, `a last row of ${cellCount} cells after rows of ${width}`);
+      return;
+    }
     const wall_ms = reader.read(cells, 0);
     if (Number.isNaN(wall_ms)) {
       notARow(cells, line, last);
@@ -225,13 +229,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
       return;
     }
     if (last && /^\d/.test(text)) {
-      problems.add('broken off', () => ({
-        ...where(line),
-        code: 'FILE_TRUNCATED',
-        got: `a last line that breaks off after ${quotedCell(text)}`,
-        expected: 'a last row like the ones before it',
-        fix: 'export or download the file again; it ends in the middle of a row.',
-      }));
+      brokenOff(line, `a last line that breaks off after ${quotedCell(text)}`);
       return;
     }
     const hasValue = columns.some((_, q) => /^[+-]?[\d.,]+$/.test(cells[first + q]!));
@@ -284,6 +282,17 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
     pass.previousTwice = clock.twice(wall_ms) ? { line, text: stampText(cells) } : undefined;
   };
 
+  const brokenOff = (line: number, got: string): void => {
+    problems.add('broken off', () => ({
+      file,
+      line,
+      code: 'FILE_TRUNCATED',
+      got,
+      expected: 'a last row like the ones before it',
+      fix: 'export or download the file again; it ends in the middle of a row.',
+    }));
+  };
+
   const wideRow = (cellCount: number, line: number): void => {
     problems.add('wide row', () => ({
       code: 'WEATHER_VALUE_NOT_NUMBER',
@@ -304,14 +313,9 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
       const short = width < widthBefore && width < layout.width;
       const cut = unclosed && lastDecimals < fewest && count > 2;
       if (count > 1 && (short || cut)) {
-        problems.add('broken off', () => ({
-          file,
-          line: lastLine,
-          code: 'FILE_TRUNCATED',
-          got: short ? `a last row of ${width} cells after rows of ${widthBefore}` : `a last row that ends in "${lastCell}", shorter than all before it, with no line break`,
-          expected: 'a last row like the ones before it',
-          fix: 'export or download the file again; it ends in the middle of a row.',
-        }));
+        const cells = `a last row of ${width} cells after rows of ${widthBefore}`;
+        const end = `a last row that ends in "${lastCell}", shorter than all before it, with no line break`;
+        brokenOff(lastLine, short ? cells : end);
       }
     },
   };

@@ -169,7 +169,7 @@ function numericDate(
 
 /** Milliseconds since midnight of '5:30', '05:30:15', '24:00', '5.30', '0530', '530', '5', '1:00 PM'. */
 function clockMs(text: string): number {
-  const parts = /^(\d{1,2})[:.h](\d{2})(?:[:.](\d{2}(?:[.,]\d+)?))?(?: ?([AaPp])\.?[Mm]\.?)?(?:\s*(?:Z|UTC|GMT|UT))?$/.exec(text);
+  const parts = /^(\d{1,2})[:.h](\d{2})(?:[:.](\d{2}(?:[.,]\d+)?))?(?: ?([AaPp])\.?(?:[Mm]\.?)?)?(?:\s*(?:Z|UTC|GMT|UT))?$/.exec(text);
   if (parts === null) return /^\d{1,6}$/.test(text) ? packedClock(text) : Number.NaN;
   let h = Number(parts[1]);
   const m = Number(parts[2]);

@@ -45,7 +45,7 @@ export function chooseUnit(
   const isLight = quantity === 'ghi' || quantity === 'dni' || quantity === 'dhi';
   for (const { text, where } of texts) {
     const stated = unitFromWords(text, quantity);
-    if (stated === undefined) continue;
+    if (stated === undefined || (stated.unit === 'degF' && isLooseF(text, seen.values))) continue;
     const choice: UnitChoice = { ...stated, reason: `${where} says "${text.trim().slice(0, 60)}"`, byNumbers: false, others: [] };
     if (quantity === 'ghi') {
       const { index, days } = clearest(seen, stated);
@@ -91,6 +91,12 @@ const DEFAULTS: Partial<Record<QuantityName, UnitName>> = {
   rain: 'mm',
   wind: 'm/s',
 };
+
+/** A lone F at the end of a name may mean 'filled' or 'final': it is Fahrenheit only if it gets as warm. */
+function isLooseF(text: string, values: Float64Array): boolean {
+  if (/[°º]\s*f\b|fahrenheit|deg\.?\s*f|[[(]\s*f\s*[\])]|^f$/i.test(text)) return false;
+  return values.length > 0 && !values.some((value) => value > 55);
+}
 
 function byNumbers(unit: UnitName, reason: string): UnitChoice {
   return { unit, reason: `no unit is stated; ${reason}`, byNumbers: true, others: [] };

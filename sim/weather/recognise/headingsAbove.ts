@@ -59,6 +59,10 @@ export function headingsAbove(
     const blank = Array.from({ length: width }, () => '');
     return { headings: [], units: blank, legends: legendsOf(preamble, [], delimiter, width), ...comment };
   }
+  // A name may be written over two rows ('Solar' over 'Rad.').
+  const above = candidates.find(({ line, cells }) => line === names.line - 1 && cells.length === names.cells.length);
+  const parted = above !== undefined && above.units === 0 && above.cells.every((cell) => cell.length < 16);
+  const headings = parted ? names.cells.map((cell, c) => `${above.cells[c]} ${cell}`.trim()) : names.cells;
   const below = candidates.filter(({ line }) => line > names.line);
   const units = below.find((row) => row.units > 0.25);
   const others = below.filter((row) => row !== units);
@@ -71,7 +75,7 @@ export function headingsAbove(
   return {
     headingLine: names.line + 1,
     ...(units === undefined ? {} : { unitLine: units.line + 1 }),
-    headings: names.cells,
+    headings,
     units: names.cells.map((_, c) => units?.cells[c] ?? ''),
     legends,
     ...comment,
@@ -124,7 +128,7 @@ function legendsOf(
   for (const line of preamble) {
     const bare = line.replace(COMMENT, '');
     const numbered = /^\W*(?:column|col\.?|spalte|kolumn|kolonne|kolom|colonne|columna|colonna|coluna|kolumna|sloupec|sarake)\s*(\d+)\s*[:=.)-]+\s*(.+)$/i.exec(bare);
-    const named = /^\s*([^\s=:]{1,24})\s*(?:[=:]|\s-\s)\s*(.+)$/.exec(bare);
+    const named = /^\s*([^\s=:]{1,24})(?:\s*[=:]|\s+-\s|\s{2,})\s*(.+)$/.exec(bare);
     let column = numbered === null ? undefined : Number(numbered[1]) - 1;
     let words = numbered?.[2];
     if (column === undefined && named !== null) {

@@ -13,6 +13,7 @@ export interface JudgedColumns {
 }
 
 const HOUR_MS = 3_600_000;
+const UNITS_OF_LIGHT = ['W/m2', 'J/cm2', 'kJ/m2', 'kW/m2', 'MJ/m2'] as const;
 
 /**
  * Which columns hold global, direct and diffuse irradiance and air temperature, by their numbers alone: light is
@@ -89,9 +90,15 @@ function looksLikeLight(values: Float64Array, seen: Omit<Seen, 'values'>): boole
     if (value < -20) return false;
   }
   for (const value of values) if (value < 0.005 * most) dark++;
-  if (filled < 24 || dark < 0.2 * filled || dark > 0.9 * filled || most < 100) return false;
-  const { index } = clearest({ ...seen, values }, { unit: 'W/m2' });
-  if (index < 0.15 || index > 1.35) return false;
+  if (filled < 24 || dark < 0.2 * filled || dark > 0.9 * filled || most <= 0) return false;
+  // Durations of sunshine reach their full step again and again; light has no such ceiling.
+  const full = values.reduce((count, value) => count + (value === most ? 1 : 0), 0);
+  if (full > 0.05 * (filled - dark)) return false;
+  const fits = UNITS_OF_LIGHT.some((unit) => {
+    const { index } = clearest({ ...seen, values }, { unit });
+    return index > 0.15 && index < 1.35;
+  });
+  if (!fits) return false;
   // Light outside the air keeps one ratio to itself on all days; weather does not.
   const light = dailyLight(values, seen.wall_ms, seen.latitude_deg);
   const normal = light.most.map((value) => value / Math.max(...light.most));

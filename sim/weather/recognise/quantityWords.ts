@@ -9,7 +9,7 @@ export interface QuantityWords {
 }
 
 const NOT_LIGHT =
-  /extra ?ter|\betr\b|long ?wave|infra|\blw|lang(e )?welli|langbolge|\blwr?\b|\birr? ?sky|thermal|warme|terrestri|atmosph\w* (radiation|strahl)|gegenstrahl|\buv|ultra|\bpar\b|photo|\bnet\b|netto|balan[cs]|\bbil[aj]n|reflect|reflex|reflekt|outgoing|upw(ard|elling)|\bsw ?(up|out)\b|albedo|tilt|inclin|genei?gt|\bplane\b|\bpoa\b|\bgti\b|clear ?sk|clearsky|\bclear\b|\bcs\b|klarhimmel|\btoa\b|top of|\bmax|\bmin\b|minim|std|sigma|deviation|uncert|flag|quality|qualit|kvalit|kwalit|\bqc\b|source|\bcode|duration|duur\b|dauer\b|duree|durata|duracion|varaktighet|varighed|sunshine|sonnenschein|zonneschijn|solsken|insolation hours|zenith|\bcount|station nam|stationsnam|sensor|\btemp|cloud|precipitab|optical|index\b|percent/;
+  /extra ?ter|\betr\b|long ?wave|infra|\blw|lang(e )?welli|langbolge|\blwr?\b|\birr? ?sky|thermal|warme|terrestri|atmosph\w* (radiation|strahl)|gegenstrahl|\buv|ultra|\bpar\b|photo|\bnet\b|netto|balan[cs]|\bbil[aj]n|reflect|reflex|reflekt|outgoing|upw(ard|elling)|\bsw ?(up|out)\b|albedo|tilt|inclin|genei?gt|\bplane\b|\bpoa\b|\bgti\b|clear ?sk|clearsky|clr ?sky|cloud ?free|\bpot\b|potential|\bclear\b|\bcs\b|klarhimmel|\btoa\b|top of|\bmax|\bmin\b|minim|std|sigma|deviation|uncert|flag|quality|qualit|kvalit|kwalit|\bqc\b|source|\bcode|duration|duur\b|dauer\b|duree|durata|duracion|varaktighet|varighed|sunshine|sonnenschein|zonneschijn|solsken|insolation hours|zenith|\bcount|station nam|stationsnam|sensor|\btemp|cloud|precipitab|optical|index\b|percent/;
 
 const NO_TEMPERATURE =
   /dew|wet|\bsoil|\bground|grass|boden|\bbodem|jord|mark(temp|nah)|maan\w*lampo|\bsol\b temp|suelo|suolo|\bsolo\b|grunt|gleb|pud[ay]|panel|modul|\bcell|surface|oberflach|overflade|\bsea\b|water|wasser|vesi|feel|chill|apparent|gefuhlt|gevoels|\bmin|\bmax|\bthy?n\b|dauw|tau ?punkt|dagg|dugg|kaste|rosee|rocio|rugiada|rosy|orvalho|rosn|inside|indoor|innen|logger|batter|\bbody\b|\bcase\b|housing|sensor temp|virtual|potential|\bheat|\btd\b|\bt10n\b|\btw\b|humid|flag|quality|qualit|kvalit|kwalit|\bqc\b|code|source|std|uncert|illumin|radiat|\bt5n\b/;
@@ -31,8 +31,9 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
       [/(promieniowan\w*|natezenie|naslonecznienie) (sloneczne )?(globalne|calkowite)|calkowite promien/, 100],
       [/globalni (slun\w* )?(zareni|radiac|ozareni|sluneč)|globalniho (slun\w* )?zar/, 100],
       [/kokonaissat|globaalisat|auringon (kokonais)?sateily|auringonsateily/, 95],
-      [/\b(g h|gh|g hor|g 0|ghz|glob|kglob|k ?glob|qg|eg h|egh|sis|ssrd|rsds|swdn?|sw ?dn|swgdn)\b/, 90],
+      [/\b(g h|gh|g hor|g 0|ghz|glob|kglob|k ?glob|qg|eg h|egh|sis|ssrd|rsds|swdn?|sw ?dn|sw ?dwn|glo|cglo|glbl|gsr|swgdn)\b/, 90],
       [/\b(sw|kw|k|short ?wave|shortwave) ?(radiation |rad |irrad\w* |flux )*(in|down|dn|incoming|downw\w*|downwell\w*)\b|\b(incoming|down(ward|welling)) (solar|short ?wave)/, 90],
+      [/\bglbl ?irr?ad|short ?wave (radiation|irradiance|from sky)|\bglobal ?rad\w*|radiacion incidente/, 85],
       [/kortvåg|kortbolge|kortvagsinstr|korte? ?golvig|kurzwellig\w* (ein|glob)/, 80],
       [/\bsolar ?(radiation|irrad\w*|rad|energy|power|flux|insol\w*)\b|\bs ?rad\b|\bsolrad\b/, 75],
       [/sonnenstra|sonneneinstra|solarstra|einstrahl|bestrahlungsst|zonnestra|zonne ?instra|instraling/, 75],
@@ -61,6 +62,7 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
   dhi: {
     yes: [
       [/\bdhi\b|\bdif ?hor|\bdif h/, 100],
+      [/\bdifu?\b|difu ?irr?ad/, 80],
       [/diffus|difus|himmelsstrahl|hajasat|rozpros\w*|rozptyl|difuz/, 95],
       [/\b(gd h|gdh|gd|g d|g d h|d h|dh|gdif|dif|swdif|swd dif|kdif|rd|id h|idh|rdif|edh)\b/, 85],
     ],

@@ -58,7 +58,7 @@ function fromTable(lines: readonly string[]): SiteFound | undefined {
       return {
         ...place,
         ...(height === undefined ? {} : { elevation_m: height }),
-        ...(hours === undefined || Math.abs(hours) > 14 ? {} : { standard_min: Math.round(hours * 60) }),
+        ...(hours === undefined ? {} : { standard_min: Math.round(Math.abs(hours) > 14 ? hours / 60 : hours * 60) }),
         ...(places.length > 1 ? { several: places } : {}),
         words: `the table on line ${i + 1}`,
       };
@@ -127,6 +127,11 @@ function fromMixedLine(line: string): SiteFound | undefined {
     const a = angleOf(pair[1]!, 90);
     const o = angleOf(pair[2]!, 180);
     if (a !== undefined && o !== undefined) return { latitude_deg: a, longitude_deg: o, words };
+  }
+  const bare = /^\W*(-?\d{1,2}\.\d+)[\s,]+(-?\d{1,3}\.\d+)[\s,]+(-?\d{1,4}(?:\.\d+)?)\s*m\b/.exec(line);
+  if (bare !== null && isPlace(Number(bare[1]), Number(bare[2]))) {
+    const [latitude_deg, longitude_deg, elevation_m] = bare.slice(1).map(Number) as [number, number, number];
+    return { latitude_deg, longitude_deg, elevation_m, words };
   }
   const cells = line.split(/[,;\t]/).map((cell) => cell.trim().replace(/^"|"$/g, ''));
   if (!cells.some((cell) => /[A-Za-z]{3}/.test(cell))) return undefined;

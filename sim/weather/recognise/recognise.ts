@@ -8,6 +8,7 @@ import { chooseColumns } from './chooseColumns.ts';
 import { findLayout, type SplitSample } from './findLayout.ts';
 import { findStamps, type StampsFound } from './findStamps.ts';
 import { labelFromHeading, labelFromWords } from './labelFromWords.ts';
+import { plainWords } from './plainWords.ts';
 import { readSite, type SiteFound } from './readSite.ts';
 import type { LabelClaim, Layout, QuantityName, Recognition, StampLabel, ZoneClaim } from './Recognition.ts';
 import type { FileSample } from './takeSample.ts';
@@ -52,7 +53,7 @@ export function recogniseSamples(samples: readonly FileSample[], options: Recogn
   const stamps = findStamps(first.name, pooled);
   const preamble = [...layout.preamble, ...notesOf(first, layout)];
   const place = readSite(generalLines(preamble, layout));
-  const zone = zoneClaim(options, stamps, layout, place, preamble);
+  const zone = zoneClaim(options, stamps, layout, place, preamble, pooled.rows);
   const latitude_deg = options.latitude_deg ?? place.latitude_deg;
   const longitude_deg = options.longitude_deg ?? place.longitude_deg;
   const { columns, doubts } = chooseColumns({
@@ -140,6 +141,7 @@ function zoneClaim(
   layout: Layout,
   place: SiteFound,
   preamble: readonly string[],
+  rows: readonly string[][],
 ): ZoneClaim {
   if (stamps.each) return { kind: 'each', words: 'each stamp states its own offset' };
   if (options.zone !== undefined) return statedZone(options.zone);
@@ -162,7 +164,14 @@ function zoneClaim(
       ask(layout.legends[column] ?? '', 'legend');
     if (found !== undefined) return found;
   }
+  const column = zoneColumn(layout, rows);
+  if (column !== undefined) {
+    const found = ask(column, 'a column of its own');
+    if (found !== undefined) return found;
+  }
   for (const line of generalLines(preamble, layout)) {
+    // 'UT', 'MET' and 'EST' are other things as well: only where the line speaks of time.
+    if (!TIME_WORDS.test(plainWords(line))) continue;
     const found = ask(line, 'preamble');
     if (found !== undefined) return found;
   }
@@ -174,6 +183,21 @@ function zoneClaim(
     };
   }
   return vague ?? { kind: 'unstated', words: 'the file does not say' };
+}
+
+const TIME_WORDS =
+  /\b(utc|gmt|[a-z]*time\w*|time ?zone|[a-z]*zeit\w*|ti[dj]\w*|tijd\w*|[a-z]*tid\w*|clock|uhr\w*|uur\w*|klok\w*|stamp\w*|hour\w*|stunden?|timm\w*|tun\w+|aika\w*|heure\w*|hora\w*|ora|ore|orario|godzin\w*|czas\w*|cas\w*|hodin\w*|zona|huso|fuso|fuseau|dates?|europe|america|africa|asia|australia|atlantic|pacific|indian|etc)\b/;
+
+/** What a column of the rows says that is headed as a zone and says one thing throughout. */
+function zoneColumn(layout: Layout, rows: readonly string[][]): string | undefined {
+  const column = layout.headings.findIndex((heading) =>
+    /^(time ?zone|tz|zeitzone|tijdzone|tidszon|tidssone|tidszone|aikavyohyke|fuseau|huso|fuso|strefa|zone|utc offset)/.test(plainWords(heading)),
+  );
+  if (column < 0) return undefined;
+  const values = new Set(rows.map((cells) => cells[column] ?? ''));
+  const [only] = values;
+  if (values.size !== 1 || only === undefined) return undefined;
+  return /^[+-]?\d/.test(only) ? `UTC${/^\d/.test(only) ? '+' : ''}${only}` : only;
 }
 
 function statedZone(text: string): ZoneClaim {

@@ -124,7 +124,8 @@ export function stampCandidates(rows: readonly string[][], layout: Layout): Stam
         const indices = [month.index, day.index, ...(year === undefined ? [] : [year.column])];
         if (new Set(indices).size < indices.length) continue;
         const named = yearNamed && month.words.has('month') && day.words.has('day');
-        const beside = Math.max(...indices) - Math.min(...indices) === indices.length - 1;
+        // One column, such as the day of the year, may stand between.
+        const beside = Math.max(...indices) - Math.min(...indices) <= indices.length;
         if (!named && (!beside || layout.headings.length > 0)) continue;
         if (year === undefined && years.length > 0) continue;
         const date: StampPart[] = [

@@ -7,6 +7,7 @@ const LETTERS: readonly [pattern: RegExp, minutes: number, civil: string | undef
   [/\b(EET)\s*(\/|-|and|or)\s*(EEST)\b/, 120, 'Europe/Helsinki'],
   [/\b(WET)\s*(\/|-|and|or)\s*(WEST)\b/, 0, 'Europe/Lisbon'],
   [/\b(GMT)\s*\/\s*(BST)\b/, 0, 'Europe/London'],
+  [/\b(norsk|svensk|dansk) normal ?tid|mitteleurop\w+ (normal|winter|standard)?zeit|midden-europese tijd/i, 60, undefined],
   [/\b(CET|MEZ|MET)\b/, 60, undefined],
   [/\bEET\b/, 120, undefined],
   [/\bWET\b/, 0, undefined],
@@ -21,7 +22,7 @@ const LETTERS: readonly [pattern: RegExp, minutes: number, civil: string | undef
 ];
 
 const SOLAR =
-  /(true|apparent) (local )?solar|local apparent|wahre\w* (sonnen|orts)zeit|ware zonnetijd|sann soltid|sand soltid|aito aurinkoaika|temps solaire vrai|hora solar verdadera|tempo solare vero|hora solar verdadeira|prawdziwy czas sloneczny|pravy slunecni|\bTST\b|\(LAT\)|solar time|sonnenzeit|zonnetijd|soltid/i;
+  /\bWOZ\b|(true|apparent) (local )?solar|local apparent|wahre\w* (sonnen|orts)zeit|ware zonnetijd|sann soltid|sand soltid|aito aurinkoaika|temps solaire vrai|hora solar verdadera|tempo solare vero|hora solar verdadeira|prawdziwy czas sloneczny|pravy slunecni|\bTST\b|\(LAT\)|solar time|sonnenzeit|zonnetijd|soltid/i;
 const OFFSET = /\b(?:UTC|GMT|UT)\s*(?:\()?\s*([+\-−–])\s*(\d{1,2})(?::?([0-5]\d)|[.,](\d+))?(?:\s*h\b)?/i;
 const UNIVERSAL =
   /(?<![a-z])(UTC|GMT|UT|Zulu)(?![a-z+\-0-9])|universal time|universel|tiempo universal|tempo universale|weltzeit|wereldtijd/i;

@@ -140,7 +140,7 @@ describe('measured_light', () => {
   it('refuses a saturated log: a flat top', () => {
     const flat = log((hour) => Math.min(shaded(0.9, 0.9)(hour), 60));
     expect(messageOf(() => light({ measured_light: LOG }, flat))).toMatch(
-      /^SPOT_PROFILE {2}log\.csv, line \d+, "light"\n {2}got a flat top: \d+ of \d+ lit hours read 60 W\/m2; expected a sensor that does not reach its limit\. Fix: log again/,
+      /^SPOT_PROFILE {2}log\.csv, line \d+, "light"\n {2}got a flat top: \d+ of \d+ lit readings are 60 W\/m2; expected a sensor that does not reach its limit\. Fix: log again/,
     );
   });
 
@@ -156,6 +156,45 @@ describe('measured_light', () => {
     const said = messageOf(() => light({ measured_light: LOG }, file));
     expect(said).toContain('FIT_UNDETERMINED');
     expect(said).toContain(message);
+  });
+
+  it('takes a logger that reads every ten minutes, from any minute on, with gaps', () => {
+    const rows: string[] = [];
+    for (let k = 0; k < 12 * 144; k++) {
+      const ms = START_MS + 3 * 86_400_000 + (k * 10 + 4) * 60_000;
+      // Two days without readings, and every reading of a fifth day doubtful.
+      const day = Math.floor(k / 144);
+      if (day === 4 || day === 5) continue;
+      const hour = Math.floor((ms + 5 * 60_000 - START_MS) / 3_600_000);
+      // Within the hour the light wanders about its mean.
+      const wander = 1 + 0.02 * ((k % 6) - 2.5);
+      const value = day === 7 ? 'n/a' : (110 * wander * shaded(0.4, 0.8)(hour)).toFixed(1);
+      rows.push(`${new Date(ms).toISOString().slice(0, 16)},${value}`);
+    }
+    const made = light(
+      { measured_light: { ...LOG, unit: 'lux', missing: ['', 'n/a'] } },
+      `utc,light\n${rows.join('\n')}\n`,
+    ).measured!;
+    expect(made.beam).toBeCloseTo(0.4, 3);
+    expect(made.diffuse).toBeCloseTo(0.8, 3);
+    // 12 days and a bit of a thirteenth after the last whole hour, three without readings.
+    expect(made.days).toBe(9);
+  });
+
+  it('refuses rows that go back, come twice, are no time or no number, all together', () => {
+    const text =
+      'utc,light\n2023-03-01T00:00,1\n2023-03-01T02:00,1\n2023-03-01T01:00,1\n2023-03-01T02:00,1\nnoon,1\n';
+    const said = messageOf(() => light({ measured_light: LOG }, text));
+    expect(said).toContain('WEATHER_DISORDER  log.csv, line 4, "utc"');
+    expect(said).toContain('WEATHER_DUPLICATE  log.csv, line 5, "utc"');
+    expect(said).toContain('WEATHER_STAMP_UNREADABLE  log.csv, line 6, "utc"');
+    const words = log(shaded(1, 1)).replace(/,[\d.]+\n/, ',dim\n');
+    expect(messageOf(() => light({ measured_light: LOG }, words))).toContain(
+      'got "dim"; expected a number in W/m2.',
+    );
+    expect(messageOf(() => light({ measured_light: { ...LOG, column: 'lux' } }, text))).toContain(
+      'WEATHER_COLUMN_MISSING  log.csv, line 1, "lux"\n  got the columns "utc", "light"',
+    );
   });
 
   it('refuses light that cannot be, and asks for the unit', () => {

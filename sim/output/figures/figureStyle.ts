@@ -1,0 +1,62 @@
+/** What the marks of all pictures look like, as CSS; colours by the custom properties of a theme. */
+export const FIGURE_STYLE = `
+.picture{display:block;width:100%;height:auto;overflow:visible;font:12px system-ui,"Segoe UI",Roboto,"Helvetica Neue","Noto Sans","DejaVu Sans",sans-serif;font-variant-numeric:tabular-nums}
+.picture text{fill:var(--ink)}
+.picture .axis{fill:var(--faint)}
+.picture .strong{fill:var(--ink);font-weight:600}
+.picture .lightWords{fill:var(--lightWords)}
+.picture .darkWords{fill:var(--darkWords)}
+.picture .halo{paint-order:stroke;stroke:var(--surface);stroke-width:4px;stroke-linejoin:round}
+.picture .end{text-anchor:end}
+.picture .middle{text-anchor:middle}
+.picture .grid{stroke:var(--line);stroke-width:1;fill:none}
+.picture .gridStrong{stroke:var(--edge);stroke-width:1;fill:none}
+.picture .onNight{stroke:var(--surface);stroke-width:1;stroke-opacity:.55;fill:none}
+.picture .seam{stroke:var(--faint);stroke-width:1;stroke-dasharray:2 3;fill:none}
+.picture .day{fill:var(--day)}
+.picture .night{fill:var(--night)}
+.picture .edge{fill:none;stroke:var(--edge);stroke-width:1.25}
+.picture .lit{fill:var(--light)}
+.picture .beyond{fill:var(--lightPale)}
+.picture .dark{fill:var(--dark)}
+.picture .hatched{fill:url(#hatch)}
+.picture .fill-darkPale{fill:var(--darkPale)}
+.picture .fill-lightPale{fill:var(--lightPale)}
+.picture .fill-lightDeep{fill:var(--lightDeep)}
+.picture .dotted{fill:url(#dots)}
+.picture .slanted{fill:url(#slant)}
+.picture .crossed{fill:url(#cross)}
+.picture .outline{fill:none;stroke:var(--ink);stroke-width:1}
+.picture .outlineSoft{fill:none;stroke:var(--edge);stroke-width:.75}
+.picture .edged{stroke:var(--edge);stroke-width:.75}
+.picture .failure{fill:var(--ink)}
+.picture .store{fill:none;stroke:var(--darkWords);stroke-width:1.75;stroke-linejoin:round}
+.picture .band{fill:var(--darkWords);fill-opacity:.32;stroke:var(--darkWords);stroke-width:.75}
+.picture .ceiling{fill:none;stroke:var(--lightDeep);stroke-width:1}
+.picture .limit{fill:none;stroke:var(--ink);stroke-width:1.25;stroke-dasharray:7 4}
+.picture .limit2{fill:none;stroke:var(--ink);stroke-width:1.25;stroke-dasharray:2 3}
+.picture .sun{fill:var(--light);fill-opacity:.85}
+.picture .air{fill:none;stroke:var(--ink);stroke-width:1.25}
+.picture .jar{fill:none;stroke:var(--lightDeep);stroke-width:1.25;stroke-dasharray:4 3}
+.picture .airBand{fill:var(--faint);fill-opacity:.35}
+.picture .event{stroke:var(--ink);stroke-width:1}
+.picture .filled{fill:url(#hatch);stroke:var(--ink);stroke-width:.5}
+.picture .path{fill:none;stroke:var(--lightDeep);stroke-width:2}
+.picture .pathHidden{fill:none;stroke:var(--lightDeep);stroke-width:1.5;stroke-dasharray:1 4;stroke-linecap:round}
+.picture .shut{fill:var(--dark)}
+.picture .step0{fill:var(--step0)}.picture .step1{fill:var(--step1)}.picture .step2{fill:var(--step2)}.picture .step3{fill:var(--step3)}
+.picture .step4{fill:var(--step4)}.picture .step5{fill:var(--step5)}.picture .step6{fill:var(--step6)}.picture .step7{fill:var(--step7)}
+.hatch-ground{fill:var(--dark)}.hatch-line{stroke:var(--darkHatch);stroke-width:1.4}
+.dots-ground{fill:var(--darkPale)}.dots-mark{fill:var(--dark)}
+.slant-ground{fill:var(--surface)}.slant-line{stroke:var(--darkWords);stroke-width:1.2}
+.cross-ground{fill:var(--lightPale)}.cross-line{stroke:var(--lightDeep);stroke-width:1}
+`;
+
+/** Patterns that tell marks apart without colour; once a page, or once a file. */
+export const FIGURE_PATTERNS =
+  '<defs>' +
+  '<pattern id="hatch" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect class="hatch-ground" width="5" height="5"/><path class="hatch-line" d="M0 0V5"/></pattern>' +
+  '<pattern id="dots" width="5" height="5" patternUnits="userSpaceOnUse"><rect class="dots-ground" width="5" height="5"/><circle class="dots-mark" cx="2.5" cy="2.5" r=".9"/></pattern>' +
+  '<pattern id="slant" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)"><rect class="slant-ground" width="6" height="6"/><path class="slant-line" d="M0 0V6"/></pattern>' +
+  '<pattern id="cross" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect class="cross-ground" width="5" height="5"/><path class="cross-line" d="M0 0V5M0 0H5"/></pattern>' +
+  '</defs>';

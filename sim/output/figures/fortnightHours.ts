@@ -1,0 +1,80 @@
+import type { Fortnight } from '../../statistics/types.ts';
+import type { Site } from '../../sun/Site.ts';
+import type { Trial } from '../../trial/Trial.ts';
+import { civilOffset } from '../civilOffset.ts';
+
+/** An hour of the darkest fortnight. */
+export interface FortnightHour {
+  /** Civil date and time of its beginning, 'YYYY-MM-DDTHH:MM'. */
+  local: string;
+  light_W_m2: number;
+  air_degC: number;
+  jar_degC: number;
+  storeLowest_V: number;
+  storeEnd_V: number;
+  /** Mean of the hour. */
+  light_lm: number;
+  promised_min: number;
+  dark_min: number;
+}
+
+/** A fortnight hour by hour, from the noon before its first evening, with its events in hours from there. */
+export interface FortnightHours {
+  hours: FortnightHour[];
+  nights: { dusk: number; dawn: number; firstDark: number; firstDark_local: string; failed: boolean }[];
+}
+
+const HOUR_MS = 3_600_000;
+
+/**
+ * The hours of a fortnight.
+ *
+ * in: trial; fortnight, one of its winters'; winter, that winter's name; site
+ * out: hours and events; undefined where the trial does not hold its nights
+ */
+export function fortnightHours(
+  trial: Trial,
+  fortnight: Fortnight,
+  winter: string,
+  site: Site,
+): FortnightHours | undefined {
+  const { light, year } = trial;
+  const { columns } = year;
+  const first = trial.nights.findIndex((row) => row.winter === winter && row.night === fortnight.from);
+  const noon_ms = light.nights.noon_ms[year.firstNight + first];
+  if (first < 0 || noon_ms === undefined) return undefined;
+  const offset_min = civilOffset(site.timeZone);
+  const local = (ms: number) => new Date(ms + offset_min(ms) * 60_000).toISOString().slice(0, 16);
+  const from = Math.round((noon_ms - light.start_ms) / HOUR_MS);
+  const from_ms = light.start_ms + from * HOUR_MS;
+  const hours: FortnightHour[] = [];
+  for (let k = 0; k < 14 * 24; k++) {
+    const i = year.joined ? (from + k) % columns.count : from + k;
+    if (i < 0 || i >= columns.count) continue;
+    hours.push({
+      local: local(light.start_ms + i * HOUR_MS),
+      light_W_m2: light.onCell_W_m2[i]!,
+      air_degC: light.air_degC[i]!,
+      jar_degC: columns.jar_degC[i]!,
+      storeLowest_V: columns.storeLowest_V[i]!,
+      storeEnd_V: columns.storeEnd_V[i]!,
+      light_lm: columns.light_lm_h[i]!,
+      promised_min: columns.promised_s[i]! / 60,
+      dark_min: columns.dark_s[i]! / 60,
+    });
+  }
+  const nights = Array.from({ length: 14 }, (_, k) => {
+    const row = trial.nights[(first + k) % trial.nights.length]!;
+    // Over the seam of a joined year the clock goes on from the year's beginning.
+    const round_ms = first + k >= trial.nights.length ? columns.count * HOUR_MS : 0;
+    const hour = (ms: number) => (ms + round_ms - from_ms) / HOUR_MS;
+    return {
+      dusk: hour(row.dusk_ms),
+      dawn: hour(row.dawn_ms),
+      firstDark: hour(row.firstDark_ms),
+      firstDark_local: Number.isNaN(row.firstDark_ms) ? '' : local(row.firstDark_ms).slice(11),
+      failed: row.outcome === 'failed',
+    };
+  });
+  return { hours, nights };
+}

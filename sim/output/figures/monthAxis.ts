@@ -1,0 +1,57 @@
+import type { ScaleLinear } from 'd3-scale';
+import { element, shortNumber } from './element.ts';
+import { label } from './label.ts';
+import { monthTicks } from './monthTicks.ts';
+
+/** The box that a picture's data lies in. */
+export interface Plot {
+  x: number;
+  y: number;
+  width: number;
+  height: number;
+}
+
+/** A month needs so much room for its name. */
+const NAME_WIDTH = 26;
+
+/**
+ * The axis of a row of dates: a hairline where a month begins, its name below, the year where it changes.
+ *
+ * in: dates, in the order of the axis; across, index of a date to x; plot; lineClass, of the hairlines
+ * out: markup: lines that lie under the data, and words
+ */
+export function monthAxis(
+  dates: readonly string[],
+  across: ScaleLinear<number, number>,
+  plot: Plot,
+  lineClass = 'grid',
+): { lines: string; words: string } {
+  const ticks = monthTicks(dates);
+  const bottom = plot.y + plot.height;
+  const lines = ticks
+    .filter((tick) => tick.index > 0)
+    .map((tick) => `M${shortNumber(across(tick.index))} ${plot.y}V${bottom}`);
+  const seams = ticks.filter((tick) => tick.index > 0 && tick.newYear);
+  const words = ticks.flatMap((tick) => {
+    const x = across(tick.index + tick.length / 2);
+    const room = across(tick.index + tick.length) - across(tick.index);
+    const name = room < NAME_WIDTH ? [] : [label(x, bottom + 17, tick.name, { class: 'axis middle' })];
+    const year = tick.newYear
+      ? [label(across(tick.index) + 2, bottom + 33, tick.year, { class: 'strong' })]
+      : [];
+    return [...name, ...year];
+  });
+  return {
+    lines: element('path', { class: lineClass, d: lines.join('') || undefined }),
+    words:
+      words.join('') +
+      seams
+        .map((tick) =>
+          element('path', {
+            class: 'seam',
+            d: `M${shortNumber(across(tick.index))} ${plot.y}V${bottom + 36}`,
+          }),
+        )
+        .join(''),
+  };
+}

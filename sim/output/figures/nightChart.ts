@@ -1,0 +1,152 @@
+import { max, min } from 'd3-array';
+import { scaleLinear } from 'd3-scale';
+import { area } from 'd3-shape';
+import type { SpanKind } from '../../night/nightSpans.ts';
+import { clockText } from './clockText.ts';
+import { element, shortNumber } from './element.ts';
+import type { Figure } from './Figure.ts';
+import { figureSvg } from './figureSvg.ts';
+import { label } from './label.ts';
+import { legend } from './legend.ts';
+import { monthAxis, type Plot } from './monthAxis.ts';
+import type { NightColumn } from './nightColumns.ts';
+import { nightTable } from './nightTable.ts';
+
+const WIDTH = 1000;
+const HEIGHT = 470;
+/** Share of a column's width that is drawn: nights stay apart. */
+const FULL = 0.84;
+const NOON_H = 12;
+
+/**
+ * The night chart: every night a column from late afternoon to morning, down the wall clock.
+ *
+ * in: id, the picture's own on a page; name, of lamp and spot; nights; summary, what it says in words
+ * out: the picture; classes of the marks: lit, dark, beyond, failure
+ */
+export function nightChart(
+  id: string,
+  name: string,
+  nights: readonly NightColumn[],
+  summary: string,
+): Figure {
+  const facts = { key: 'nights', id, title: `Every night: ${name}`, summary, width: WIDTH, height: HEIGHT };
+  const key = legend(
+    [
+      { mark: 'lit', words: 'promised and lit' },
+      { mark: 'hatched', words: 'promised and dark' },
+      { mark: 'beyond', words: 'on beyond the promise' },
+      { mark: 'night', words: 'night, nothing promised' },
+      { mark: 'day', over: 'outlineSoft', words: 'day' },
+      { mark: 'failure', triangle: true, words: 'failed night' },
+    ],
+    52,
+    4,
+    WIDTH - 12,
+  );
+  const plot: Plot = { x: 52, y: key.height + 14, width: WIDTH - 64, height: HEIGHT - key.height - 14 - 58 };
+  const down = scaleLinear(clockSpan(nights), [plot.y, plot.y + plot.height]);
+  const across = scaleLinear([0, Math.max(nights.length, 1)], [plot.x, plot.x + plot.width]);
+  const dates = nights.map(({ row }) => row.night);
+  const axis = monthAxis(dates, across, { ...plot, height: plot.height + 12 }, 'onNight');
+  const [top, bottom] = down.range() as [number, number];
+  const marks = [
+    key.markup,
+    element('rect', { class: 'day', x: plot.x, y: top, width: plot.width, height: bottom - top }),
+    skyOf(nights, across, down),
+    hourLines(down, plot),
+    axis.lines,
+    ...nights.map((night, index) => column(night, index, across, down)),
+    failures(nights, across, bottom + 3),
+    axis.words,
+  ];
+  const failed = nights.flatMap(({ row }, index) => (row.outcome === 'failed' ? [index] : []));
+  return {
+    ...facts,
+    svg: figureSvg(facts, marks),
+    table: nightTable(nights),
+    reader: {
+      step: 'night',
+      ...plot,
+      stops: { name: 'failed night', rows: failed },
+      first: failed[0] ?? Math.floor(nights.length / 2),
+    },
+  };
+}
+
+/** From the whole hour before the earliest of all to that after the latest; at least an evening. */
+function clockSpan(nights: readonly NightColumn[]): [number, number] {
+  const begins = nights.flatMap((night) => [night.dusk_h, ...night.spans.map((span) => span.from_h)]);
+  const ends = nights.flatMap((night) => [night.dawn_h, ...night.spans.map((span) => span.to_h)]);
+  const earliest = min(begins.filter(Number.isFinite)) ?? 16;
+  const latest = max(ends.filter(Number.isFinite)) ?? 32;
+  return [Math.max(Math.floor(earliest - 0.4), NOON_H), Math.min(Math.ceil(latest + 0.4), NOON_H + 26)];
+}
+
+/** The night between dusk and dawn, with its edges; it breaks off where the sun does not sink that far. */
+function skyOf(
+  nights: readonly NightColumn[],
+  across: (index: number) => number,
+  down: (hour: number) => number,
+): string {
+  // Each night is as wide as its column: two points, so that the clocks' change is a step and not a slope.
+  const points = nights.flatMap((night, index) => [
+    { x: across(index), night },
+    { x: across(index + 1), night },
+  ]);
+  const shape = area<(typeof points)[number]>()
+    .defined(({ night }) => !Number.isNaN(night.dusk_h))
+    .x(({ x }) => x)
+    .y0(({ night }) => down(night.dusk_h))
+    .y1(({ night }) => down(night.dawn_h))
+    .digits(1);
+  const edge = (line: string | null) => element('path', { class: 'edge', d: line ?? undefined });
+  return (
+    element('path', { class: 'night', d: shape(points) ?? undefined }) +
+    edge(shape.lineY0()(points)) +
+    edge(shape.lineY1()(points))
+  );
+}
+
+function hourLines(down: ReturnType<typeof scaleLinear<number, number>>, plot: Plot): string {
+  const [from, to] = down.domain() as [number, number];
+  let lines = '';
+  let words = '';
+  for (let hour = Math.ceil(from / 2) * 2; hour <= to; hour += 2) {
+    const y = down(hour);
+    lines += `M${plot.x} ${shortNumber(y)}H${plot.x + plot.width}`;
+    const midnight = hour === 24;
+    words += label(plot.x - 8, y + 4, clockText(hour), { class: midnight ? 'strong end' : 'axis end' });
+  }
+  return element('path', { class: 'onNight', d: lines || undefined }) + words;
+}
+
+const CLASS_OF: Readonly<Record<SpanKind, string>> = { lit: 'lit', dark: 'hatched', beyond: 'beyond' };
+
+function column(
+  night: NightColumn,
+  index: number,
+  across: (index: number) => number,
+  down: (hour: number) => number,
+): string {
+  const width = across(1) - across(0);
+  const x = shortNumber(across(index) + (width * (1 - FULL)) / 2);
+  const wide = shortNumber(width * FULL);
+  const paths = new Map<string, string>();
+  for (const { from_h, to_h, kind } of night.spans) {
+    const d = `M${x} ${shortNumber(down(from_h))}h${wide}V${shortNumber(down(to_h))}h-${wide}z`;
+    paths.set(CLASS_OF[kind], (paths.get(CLASS_OF[kind]) ?? '') + d);
+  }
+  return [...paths].map(([mark, d]) => element('path', { class: mark, d })).join('');
+}
+
+/** A triangle under each failed night: a second cue, and to be found on a small screen. */
+function failures(nights: readonly NightColumn[], across: (index: number) => number, top: number): string {
+  return nights
+    .map(({ row }, index) =>
+      row.outcome === 'failed'
+        ? element('path', { class: 'failure', d: `M${shortNumber(across(index + 0.5))} ${top}l3.2 7h-6.4z` })
+        : '',
+    )
+    .join('');
+}

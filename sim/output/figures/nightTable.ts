@@ -1,0 +1,45 @@
+import { fixed } from '../../common/csvText.ts';
+import { CAUSE_WORDS } from '../causeWords.ts';
+import { clockText } from './clockText.ts';
+import type { FigureTable, TableColumn } from './Figure.ts';
+import type { NightColumn } from './nightColumns.ts';
+
+const COLUMNS: TableColumn[] = [
+  { heading: 'night', label: 'evening of' },
+  { heading: 'outcome', label: 'promise' },
+  { heading: 'dark_h', label: 'dark', unit: 'h' },
+  { heading: 'lit_h', label: 'lit', unit: 'h' },
+  { heading: 'beyond_promise_h', label: 'lit beyond the promise', unit: 'h' },
+  { heading: 'dusk_local', label: 'dusk' },
+  { heading: 'dawn_local', label: 'dawn' },
+  { heading: 'first_dark_local', label: 'first dark' },
+  { heading: 'store_dusk_V', label: 'store at dusk', unit: 'V' },
+  { heading: 'store_dawn_V', label: 'store at dawn', unit: 'V' },
+  { heading: 'light_on_cell_Wh_m2', label: 'light on the cell that day', unit: 'Wh/m2' },
+  { heading: 'cause', label: 'cause' },
+];
+
+/**
+ * The data behind the night chart.
+ * in: nights
+ * out: a row a night
+ */
+export function nightTable(nights: readonly NightColumn[]): FigureTable {
+  return {
+    columns: COLUMNS,
+    rows: nights.map(({ row, dusk_h, dawn_h, firstDark_h }) => [
+      row.night,
+      row.outcome === 'nothing-promised' ? 'nothing promised' : row.outcome,
+      fixed(row.dark_h, 2),
+      fixed(row.lit_h, 2),
+      fixed(row.litBeyondPromise_h, 2),
+      clockText(dusk_h),
+      clockText(dawn_h),
+      clockText(firstDark_h),
+      fixed(row.storeDusk_V, 2),
+      fixed(row.storeDawn_V, 2),
+      fixed(row.lightOnCell_Wh_m2, 0),
+      row.cause === 'none' ? '' : CAUSE_WORDS[row.cause],
+    ]),
+  };
+}

@@ -1,0 +1,70 @@
+import type { SkyPicture } from '../../spot/skyPicture.ts';
+import { civilHours } from '../../statistics/civilHours.ts';
+import { inSeason } from '../../statistics/inSeason.ts';
+import type { WinterStatistics } from '../../statistics/types.ts';
+import { weatherDays } from '../../statistics/weatherDays.ts';
+import type { RunResult } from '../../trial/RunResult.ts';
+import type { Trial } from '../../trial/Trial.ts';
+import { isWorse, worstWinter } from '../worstWinter.ts';
+import type { Figure } from './Figure.ts';
+import { trialFigures } from './trialFigures.ts';
+import { weatherChart } from './weatherChart.ts';
+
+/** Every picture of a run. */
+export interface RunFigures {
+  /** Those of each trial, in the order of the run; id is the trial's own. */
+  trials: { id: string; trial: Trial; figures: Figure[] }[];
+  /** The year of the weather; undefined where the record holds no day. */
+  weather: Figure | undefined;
+}
+
+/**
+ * Every picture of a run.
+ *
+ * in: run; skies, the sky from the spots that have one, by name
+ * out: pictures with the data behind them
+ */
+export function runFigures(run: RunResult, skies: ReadonlyMap<string, SkyPicture>): RunFigures {
+  const { site } = run.scenario;
+  const [first] = run.trials;
+  if (first === undefined) return { trials: [], weather: undefined };
+  const days = civilHours(first.light.start_ms, first.light.count, site.timeZone);
+  const trials = run.trials.map((trial, k) => {
+    const id = `trial-${k + 1}`;
+    return { id, trial, figures: trialFigures(id, trial, { run, days, sky: skies.get(trial.spot) }) };
+  });
+  return { trials, weather: weatherOf(run, days) };
+}
+
+/** The winter shown of all trials: the worst of any. */
+export function winterShown(trials: readonly Trial[]): WinterStatistics | undefined {
+  return trials.reduce<WinterStatistics | undefined>((most, trial) => {
+    const winter = worstWinter(trial);
+    if (winter === undefined) return most;
+    return most === undefined || isWorse(winter, most) ? winter : most;
+  }, undefined);
+}
+
+function weatherOf(run: RunResult, days: ReturnType<typeof civilHours>): Figure | undefined {
+  const { trials, scenario, weather } = run;
+  const { light, nights } = trials[0]!;
+  const winter = winterShown(trials)?.winter ?? '';
+  const wanted = new Set(nights.filter((row) => row.winter === winter).map((row) => row.night));
+  const rows = weatherDays(light, days).map((day, k) => ({ ...day, ...days[k]! }));
+  const shown = inSeason(
+    winter,
+    rows.filter((day) => wanted.has(day.night)),
+    scenario.site.latitude_deg,
+  );
+  if (shown.length === 0) return undefined;
+  const filled =
+    weather.filled_hours === 0
+      ? 'No hour was filled.'
+      : `${weather.filled_hours} hours were filled or stand in; they are hatched.`;
+  return weatherChart(
+    'run',
+    shown,
+    light,
+    `Light of every hour of ${shown.length} days, a day a column from midnight to midnight, with the coldest and warmest hour of each day beneath. ${filled}`,
+  );
+}

@@ -1,0 +1,62 @@
+import { max, min } from 'd3-array';
+import { fixed } from '../common/csvText.ts';
+import type { ComparedSpot, LimitedBy } from '../trial/Comparison.ts';
+import type { LampInSpot } from '../trial/lampInSpot.ts';
+import { MONTH_NAMES } from './spokenDates.ts';
+
+const LIMITED: Readonly<Record<LimitedBy, string>> = {
+  beam: 'Limited most by the missing sun.',
+  sky: 'Limited most by the sky it does not see.',
+  'dim-light': 'Limited most by the low ceiling: in dim light the cell cannot lift the store.',
+  leakage: 'Limited most by leakage.',
+  season:
+    'Limited by the season alone, short days and a low sun: nothing here takes a tenth of what there is.',
+  unknown: 'What limits it cannot be told: the record holds none of the darkest months.',
+};
+
+/**
+ * What limits a spot in the darkest months, in words with the numbers it rests on: light and sunshine against the open,
+ * the ceiling in dim light, leakage.
+ *
+ * in: spot; lamps in it, what each makes of its light; southern
+ * out: sentences in one line
+ */
+export function limitSentence(spot: ComparedSpot, lamps: readonly LampInSpot[], southern: boolean): string {
+  const months = (southern ? [6, 7] : [12, 1]).map((month) => MONTH_NAMES[month - 1]!).join(' and ');
+  return [
+    LIMITED[spot.limitedBy],
+    ...(spot.limitedBy === 'unknown' ? [] : [`In ${months}: ${lightWords(spot)}; ${lampWords(lamps)}.`]),
+  ].join(' ');
+}
+
+function lightWords({ limits, dullShare }: ComparedSpot): string {
+  if (limits === undefined) return 'light logged on the cell, so what stands around it is not known';
+  const percent = (share: number) => fixed(100 * share, 0);
+  const beam = Number.isNaN(limits.beamShare) ? '' : ` (${percent(limits.beamShare)} percent of the beam)`;
+  const returned =
+    limits.returnedShare < 0.1
+      ? ''
+      : `; walls and ground return ${percent(limits.returnedShare)} percent of what it gets`;
+  return (
+    `${percent(limits.lightShare)} percent of the light in the open (${percent(dullShare)} on the duller half of the ` +
+    `days), sun for ${fixed(limits.beam_h, 0)} of ` +
+    `${fixed(limits.sunshine_h, 0)} h of sunshine${beam}, ${percent(limits.skyShare)} percent of the light of the ` +
+    `sky${returned}`
+  );
+}
+
+function lampWords(lamps: readonly LampInSpot[]): string {
+  const span = (of: (lamp: LampInSpot) => number, decimals: number) => {
+    const values = lamps.map(of).filter((value) => !Number.isNaN(value));
+    const [least, most] = [min(values), max(values)];
+    if (least === undefined || most === undefined) return 'an unknown number of';
+    const [from, to] = [fixed(least, decimals), fixed(most, decimals)];
+    return from === to ? from : `${from} to ${to}`;
+  };
+  return (
+    `the ceiling below the floor in ${span((lamp) => lamp.ceilingBelowFloor_h, 0)} and below the store in ` +
+    `${span((lamp) => lamp.ceilingBelowStore_h, 0)} of ${span((lamp) => lamp.daylight_h, 0)} hours of daylight, ` +
+    `${span((lamp) => 100 * lamp.untakenDimShare, 0)} percent of what the cell could give untaken for it; leakage took ` +
+    `${span((lamp) => 100 * lamp.leakageShare, 1)} percent of what came in`
+  );
+}

@@ -1,0 +1,241 @@
+import { fixed } from '../common/csvText.ts';
+import type { ComparedSpot, ComparedTrial, Comparison } from '../trial/Comparison.ts';
+import type { ChargeClaim } from '../trial/chargeClaim.ts';
+import { coarserSky } from '../trial/coarserSky.ts';
+import { CAUTION_LINES } from './cautionLines.ts';
+import { CLAIM } from './claimSentence.ts';
+import { limitSentence } from './limitSentence.ts';
+import { type Paint, paint } from './paint.ts';
+import { plural } from './plural.ts';
+import { promiseWords } from './promiseWords.ts';
+import { shortDates } from './shortDates.ts';
+import { type SideRow, sideBySide } from './sideBySide.ts';
+import { skyPictureText } from './skyPictureText.ts';
+import { MONTH_NAMES } from './spokenDates.ts';
+import { type TextColumn, textTable } from './textTable.ts';
+import { wrapText } from './wrapText.ts';
+
+/**
+ * A comparison for people: what differs beside spots and lamps (loudly), light by month, what limits each spot, the
+ * nights side by side, the claim tested, and the sky from every spot with something around it. At most 100 columns.
+ *
+ * in: comparison; colour, whether the terminal takes it
+ * out: text, ending in a line break
+ */
+export function terminalCompare(comparison: Comparison, colour: boolean): string {
+  const style = paint(colour);
+  const lines = [
+    ...beginning(comparison, style),
+    '',
+    ...lightTable(comparison, style),
+    '',
+    ...limitLines(comparison, style),
+    ...comparison.tables.flatMap((table) => ['', ...trialTable(comparison, table.name, table.trials, style)]),
+    '',
+    ...claimLines(comparison, style),
+    ...comparison.spots.flatMap((spot) => skyLines(comparison, spot)),
+    '',
+    ...CAUTION_LINES.map(style.middling),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+function beginning(
+  { scenarios, spots, tables, by, differences, trials }: Comparison,
+  style: Paint,
+): string[] {
+  const names = scenarios.map((scenario) => scenario.name).join(' and ');
+  const lamps = by === 'spot' ? tables.length : new Set(trials.map((trial) => trial.lamp)).size;
+  const what =
+    by === 'spot' ? 'spots side by side, a table for each lamp' : 'lamps side by side, a table for each spot';
+  const counts = `${spots.length} ${plural(spots.length, 'spot')}, ${lamps} ${plural(lamps, 'lamp')}`;
+  const alike = scenarios.every(
+    ({ promise }) => JSON.stringify(promise) === JSON.stringify(scenarios[0]!.promise),
+  );
+  const weather = scenarios[0]!.weather;
+  return [
+    ...wrapText(`${names} compared: ${counts}; ${what}`).map(style.strong),
+    ...differences.flatMap((difference) => wrapText(`! ${difference}.`, 0, 2)).map(style.bad),
+    ...wrapText(
+      sameWeather
+        ? `${weather.sha256 === '' ? 'Light logged on the cell' : 'The same weather for all'}: ${weather.hours} hours from ${weather.first_utc}.`
+        : '',
+    ),
+    ...(alike
+      ? wrapText(promiseWords(scenarios[0]!.promise))
+      : scenarios.flatMap(({ name, promise }) => wrapText(`${name}. ${promiseWords(promise)}`, 0, 2))),
+  ];
+}
+
+const monthName = (month: number) => MONTH_NAMES[month - 1]!.slice(0, 3);
+
+/** A name that is told apart from those of other scenarios, where there are several. */
+function named({ scenarios }: Comparison, scenario: string, name: string): string {
+  return scenarios.length === 1 ? name : `${scenario} ${name}`;
+}
+
+function lightTable(comparison: Comparison, style: Paint): string[] {
+  const { spots, months } = comparison;
+  const number = (value: number) => fixed(value, value < 10 ? 1 : 0) || '-';
+  const columns: { name: string; cells: string[] }[] = [];
+  let open = '';
+  for (const spot of spots) {
+    const cells = spot.months.map((month) => number(month.ghi_Wh_m2_day));
+    if (cells.join() !== open && spot.months.some((month) => month.ghi_Wh_m2_day >= 0)) {
+      open = cells.join();
+      columns.push({ name: named(comparison, spot.scenario, 'open'), cells });
+    }
+    columns.push({
+      name: named(comparison, spot.scenario, spot.spot),
+      cells: spot.months.map(({ lightOnCell_Wh_m2_day, shareOfOpen }) => {
+        const share = Number.isNaN(shareOfOpen) ? '' : ` ${fixed(100 * shareOfOpen, 0).padStart(3)}%`;
+        return `${number(lightOnCell_Wh_m2_day)}${share}`;
+      }),
+    });
+  }
+  return [
+    ...wrapText(
+      'Light on the cell, Wh/m2 a day, and as a share of the open horizontal (the column "open")',
+    ).map(style.strong),
+    ...sideBySide(
+      columns.map((column) => column.name),
+      months.flatMap((month, m) =>
+        spots.some((spot) => spot.months[m]!.days > 0)
+          ? [{ label: monthName(month), cells: columns.map((column) => column.cells[m]!) }]
+          : [],
+      ),
+    ),
+  ];
+}
+
+function limitLines(comparison: Comparison, style: Paint): string[] {
+  const { spots, trials, southern } = comparison;
+  return [
+    style.strong('What limits each spot'),
+    ...spots.flatMap((spot) => {
+      const lamps = trials.filter((one) => one.scenario === spot.scenario && one.spot === spot.spot);
+      const sentence = limitSentence(
+        spot,
+        lamps.map((one) => one.inSpot),
+        southern,
+      );
+      return wrapText(`${named(comparison, spot.scenario, spot.spot)}: ${sentence}`, 2, 4);
+    }),
+    ...wrapText(
+      spots.some((spot) => spot.limits !== undefined)
+        ? 'Light and sky in the open: of the same cell with nothing around it, tilted alike towards the noon sun.'
+        : '',
+      2,
+    ),
+  ];
+}
+
+const VERDICTS: Readonly<Record<ComparedTrial['verdict'], string>> = {
+  kept: 'kept',
+  broken: 'BROKEN',
+  'nothing-promised': 'no promise',
+  'no-whole-winter': 'no verdict',
+};
+
+function trialTable(comparison: Comparison, name: string, places: readonly number[], style: Paint): string[] {
+  const { trials, by, months } = comparison;
+  const shown = places.map((place) => trials[place]!);
+  const row = (label: string, cell: (trial: ComparedTrial) => string): SideRow => ({
+    label,
+    cells: shown.map(cell),
+  });
+  const severalWinters = shown.some((trial) => trial.winters > 1);
+  const dark = months.filter((_, m) => shown.some((trial) => trial.months[m]!.failureNights > 0));
+  return [
+    style.strong(by === 'spot' ? `${name}, spot by spot` : `Lamps on ${name}`),
+    ...sideBySide(
+      shown.map((trial) => named(comparison, trial.scenario, by === 'spot' ? trial.spot : trial.lamp)),
+      [
+        {
+          ...row('promise', (trial) => VERDICTS[trial.verdict]),
+          paint: (text: string, k: number) =>
+            shown[k]!.verdict === 'broken'
+              ? style.bad(text)
+              : shown[k]!.verdict === 'kept'
+                ? style.good(text)
+                : text,
+        },
+        ...(severalWinters ? [row('whole winters', (trial) => String(trial.winters))] : []),
+        row('nights failed', ({ failureNights, nights }) => `${failureNights} of ${nights}`),
+        row('hours dark', ({ dark_h, promised_h }) => `${fixed(dark_h, 1)} of ${fixed(promised_h, 0)}`),
+        row('longest spell, nights', ({ longestSpell }) =>
+          longestSpell ? String(longestSpell.nights) : '-',
+        ),
+        row('', ({ longestSpell: spell }) => (spell ? shortDates(spell.from, spell.to) : '')),
+        row('darkest fortnight, h dark', ({ darkestFortnight }) =>
+          darkestFortnight ? fixed(darkestFortnight.dark_h, 1) : '-',
+        ),
+        row('', ({ darkestFortnight: span }) => (span ? shortDates(span.from, span.to) : '')),
+        row('least left at dawn, J', ({ smallestReserve_J }) => fixed(smallestReserve_J, 0) || '-'),
+        row('lumen-hours a winter', ({ lightGiven_lm_h }) => fixed(lightGiven_lm_h, 0) || '-'),
+        ...dark.map((month) =>
+          row(`failed in ${monthName(month)} (h dark)`, (trial) => {
+            const { failureNights, dark_h } = trial.months.find((each) => each.month === month)!;
+            return failureNights === 0 ? '-' : `${failureNights} (${fixed(dark_h, 1)})`;
+          }),
+        ),
+      ].filter(({ label, cells }) => label !== '' || cells.some((cell) => cell !== '')),
+    ),
+  ];
+}
+
+const HOLDS: Readonly<Record<ChargeClaim['inWinter'], string>> = {
+  holds: 'HOLDS',
+  'in-part': 'IN PART',
+  fails: 'FAILS',
+  unknown: 'no winter',
+};
+
+const LONGEST_NAME = 38;
+
+/** One line for each trial: how much of the claim holds there. */
+function claimLines(comparison: Comparison, style: Paint): string[] {
+  const { trials, spots, southern } = comparison;
+  const part = (count: number, all: number) => `${count}/${all}`;
+  const percent = (share: number) => (Number.isNaN(share) ? '-' : `${fixed(100 * share, 0)}%`);
+  const sunOf = (trial: ComparedTrial) =>
+    spots.find((spot) => spot.spot === trial.spot && spot.scenario === trial.scenario)?.limits?.beamShare ??
+    Number.NaN;
+  const nameOf = (trial: ComparedTrial) => {
+    const name = `${trial.lamp} on ${named(comparison, trial.scenario, trial.spot)}`;
+    return name.length <= LONGEST_NAME ? name : `${name.slice(0, LONGEST_NAME - 3)}...`;
+  };
+  const columns: TextColumn<ComparedTrial>[] = [
+    { heading: ['', ''], cell: nameOf },
+    { heading: ['winter', 'sun'], cell: (trial) => percent(sunOf(trial)) },
+    { heading: ['filled', 'in h'], cell: ({ claim }) => fixed(claim.fill_h, 1) },
+    { heading: ['full', 'evenings'], cell: ({ claim: { year } }) => part(year.full, year.evenings) },
+    {
+      heading: southern ? ['Jun-', 'Aug'] : ['Dec-', 'Feb'],
+      cell: ({ claim: { winter } }) => part(winter.full, winter.evenings),
+    },
+    { heading: ['middle', 'evening'], cell: ({ claim }) => percent(claim.winter.medianShare) },
+    { heading: ['months', 'held'], cell: ({ claim }) => part(claim.monthsHeld, claim.monthsKnown) },
+    { heading: ['in', 'winter'], cell: ({ claim }) => HOLDS[claim.inWinter] },
+  ];
+  return [
+    ...wrapText(CLAIM).map(style.strong),
+    ...textTable(columns, trials),
+    ...wrapText(
+      'winter sun: share of the beam in the open that the spot gets in the two darkest months; in full shade 0. filled ' +
+        'in: hours of full sun from the floor to full, few where the cell is oversized. middle evening: energy above ' +
+        'the floor at dusk, of the three dark months.',
+      2,
+    ),
+  ];
+}
+
+function skyLines(
+  comparison: Comparison,
+  { spot, scenario, picture, hasSurroundings }: ComparedSpot,
+): string[] {
+  if (picture === undefined || !hasSurroundings) return [];
+  const { southern } = comparison;
+  const name = named(comparison, scenario, spot);
+  return ['', ...skyPictureText(coarserSky(picture), name, { southern, bare: true })];
+}

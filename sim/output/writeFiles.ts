@@ -1,0 +1,94 @@
+import { createHash } from 'node:crypto';
+import {
+  closeSync,
+  copyFileSync,
+  mkdirSync,
+  mkdtempSync,
+  openSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeSync,
+} from 'node:fs';
+import { join } from 'node:path';
+
+/** A file to be written: its name, and its text piece by piece, which may hold the digests of those before it. */
+export interface FileToWrite {
+  name: string;
+  pieces: (sums: Readonly<Record<string, string>>) => Iterable<string>;
+}
+
+/**
+ * Writes files into a folder, all of them or none: first beside the target under another name, then renamed into
+ * place in their order. Where that fails half-way, the files of an earlier time are put back.
+ *
+ * in: folder, made where it is not there; files, in order; known, names of all files that may stand there from an
+ *   earlier time: those not written now are taken away
+ * out: SHA-256 of each file by name, hexadecimal
+ * throws: Error of the disk (no permission, no space)
+ */
+export function writeFiles(
+  folder: string,
+  files: readonly FileToWrite[],
+  known: readonly string[],
+): Record<string, string> {
+  mkdirSync(folder, { recursive: true });
+  const workshop = mkdtempSync(join(folder, '.unfinished-'));
+  try {
+    const sums: Record<string, string> = {};
+    for (const { name, pieces } of files) sums[name] = writeFile(join(workshop, name), pieces({ ...sums }));
+    moveIntoPlace(
+      workshop,
+      folder,
+      files.map((file) => file.name),
+      known,
+    );
+    return sums;
+  } finally {
+    rmSync(workshop, { recursive: true, force: true });
+  }
+}
+
+/** Writes pieces of text to a new file; out: its SHA-256. */
+function writeFile(path: string, pieces: Iterable<string>): string {
+  const digest = createHash('sha256');
+  const file = openSync(path, 'wx');
+  try {
+    for (const piece of pieces) {
+      const bytes = Buffer.from(piece, 'utf8');
+      digest.update(bytes);
+      for (let done = 0; done < bytes.length; ) done += writeSync(file, bytes, done);
+    }
+  } finally {
+    closeSync(file);
+  }
+  return digest.digest('hex');
+}
+
+/** Renames new files over those of an earlier time, and takes away what was not written now; all of it, or nothing. */
+function moveIntoPlace(
+  workshop: string,
+  folder: string,
+  files: readonly string[],
+  known: readonly string[],
+): void {
+  const isFile = (name: string) => statSync(join(folder, name), { throwIfNoEntry: false })?.isFile() === true;
+  const earlier = known.filter(isFile);
+  for (const name of earlier) copyFileSync(join(folder, name), join(workshop, `earlier-${name}`));
+  const moved: string[] = [];
+  try {
+    for (const name of files) {
+      renameSync(join(workshop, name), join(folder, name));
+      moved.push(name);
+    }
+    for (const name of earlier) {
+      if (!files.includes(name)) rmSync(join(folder, name));
+    }
+  } catch (error) {
+    for (const name of moved) {
+      if (earlier.includes(name)) renameSync(join(workshop, `earlier-${name}`), join(folder, name));
+      else rmSync(join(folder, name), { force: true });
+    }
+    throw error;
+  }
+}
