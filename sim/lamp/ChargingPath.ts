@@ -1,4 +1,5 @@
 import { KELVIN_AT_ZERO_CELSIUS, THERMAL_VOLTAGE_V_PER_K } from '../common/constants.ts';
+import { quickExp } from '../common/quickExp.ts';
 import type { CellParams } from './cell/params.ts';
 import { cellPhotocurrent_A, cellSaturation_A, cellThermal_V } from './cell/step.ts';
 import type { DiodeParams } from './diode/params.ts';
@@ -93,7 +94,7 @@ export class ChargingPath {
     );
     const a = this.thermal_V;
     for (let i = 0; i < 60; i++) {
-      const e = this.saturation_A * Math.exp(u / a);
+      const e = this.saturation_A * quickExp(u / a);
       const off = surplus_A - (e - this.saturation_A) - u * this.shunt_S;
       const fall = e / a + this.shunt_S;
       // Halley's correction: the error cubes, so that a small change is the last.
@@ -127,7 +128,7 @@ export class ChargingPath {
       const i = this.current_A;
       const g = this.slope_S;
       const u = store_V + v + ohm * i;
-      const e = isat * Math.exp(u / a);
+      const e = isat * quickExp(u / a);
       const off = this.photocurrent_A - (e - isat) - u * this.shunt_S - i;
       const fall = e / a + this.shunt_S;
       const bend = fall * (1 + ohm * g) + g;
@@ -166,7 +167,7 @@ export class ChargingPath {
       return;
     }
     const x = v / this.diodeThermal_V;
-    const e = x < -40 ? 0 : this.diodeSaturation_A * Math.exp(x);
+    const e = x < -40 ? 0 : this.diodeSaturation_A * quickExp(x);
     this.current_A = e - this.diodeSaturation_A + this.diodeLeak_S * v;
     this.slope_S = e / this.diodeThermal_V + this.diodeLeak_S + 1e-18;
   }
@@ -203,17 +204,23 @@ export class ChargingPath {
     const rs = this.cellSeries_ohm;
     // Where f is the current and f' its slope against the junction voltage u, power (u - f rs) f is greatest at
     // f + f' (u - 2 f rs) = 0.
-    let u = this.openCircuit_V * this.#bestShare;
+    // Power rises to its one best point and falls after it: a step that leaves the bracket is halved instead.
+    let low = 0;
+    let high = this.openCircuit_V;
+    let u = high * this.#bestShare;
     let current = 0;
     for (let round = 0; round < 60; round++) {
-      const e = this.saturation_A * Math.exp(u / a);
+      const e = this.saturation_A * quickExp(u / a);
       current = this.photocurrent_A - (e - this.saturation_A) - u * this.shunt_S;
       const fall = -(e / a) - this.shunt_S;
       const bend = -e / (a * a);
       const lever = u - 2 * current * rs;
       const slope = current + fall * lever;
-      const change = slope / (2 * fall - 2 * fall * fall * rs + bend * lever);
-      u -= change;
+      if (slope > 0) low = u;
+      else high = u;
+      const next = u - slope / (2 * fall - 2 * fall * fall * rs + bend * lever);
+      const change = (next > low && next < high ? next : (low + high) / 2) - u;
+      u += change;
       // Power is flat at its best point: what is left of the change costs its square.
       if (Math.abs(change) < 1e-4) break;
     }

@@ -1,9 +1,9 @@
 import { fixed } from '../common/csvText.ts';
 import type { ComparedSpot, ComparedTrial, Comparison } from '../trial/Comparison.ts';
-import type { ChargeClaim } from '../trial/chargeClaim.ts';
 import { coarserSky } from '../trial/coarserSky.ts';
 import { CAUTION_LINES } from './cautionLines.ts';
-import { CLAIM } from './claimSentence.ts';
+import { claimTable } from './claimTable.ts';
+import { comparedName } from './comparedName.ts';
 import { limitSentence } from './limitSentence.ts';
 import { type Paint, paint } from './paint.ts';
 import { plural } from './plural.ts';
@@ -12,7 +12,6 @@ import { shortDates } from './shortDates.ts';
 import { type SideRow, sideBySide } from './sideBySide.ts';
 import { skyPictureText } from './skyPictureText.ts';
 import { MONTH_NAMES } from './spokenDates.ts';
-import { type TextColumn, textTable } from './textTable.ts';
 import { wrapText } from './wrapText.ts';
 
 /**
@@ -32,7 +31,7 @@ export function terminalCompare(comparison: Comparison, colour: boolean): string
     ...limitLines(comparison, style),
     ...comparison.tables.flatMap((table) => ['', ...trialTable(comparison, table.name, table.trials, style)]),
     '',
-    ...claimLines(comparison, style),
+    ...claimTable(comparison, style),
     ...comparison.spots.flatMap((spot) => skyLines(comparison, spot)),
     '',
     ...CAUTION_LINES.map(style.middling),
@@ -40,39 +39,28 @@ export function terminalCompare(comparison: Comparison, colour: boolean): string
   return `${lines.join('\n')}\n`;
 }
 
-function beginning(
-  { scenarios, spots, tables, by, differences, trials }: Comparison,
-  style: Paint,
-): string[] {
+function beginning(comparison: Comparison, style: Paint): string[] {
+  const { scenarios, spots, by, differences, sameWeather, trials } = comparison;
   const names = scenarios.map((scenario) => scenario.name).join(' and ');
-  const lamps = by === 'spot' ? tables.length : new Set(trials.map((trial) => trial.lamp)).size;
+  const lamps = new Set(trials.map((trial) => trial.lamp)).size;
   const what =
     by === 'spot' ? 'spots side by side, a table for each lamp' : 'lamps side by side, a table for each spot';
   const counts = `${spots.length} ${plural(spots.length, 'spot')}, ${lamps} ${plural(lamps, 'lamp')}`;
-  const alike = scenarios.every(
-    ({ promise }) => JSON.stringify(promise) === JSON.stringify(scenarios[0]!.promise),
-  );
-  const weather = scenarios[0]!.weather;
+  const [first] = scenarios;
+  const alike = scenarios.every(({ promise }) => JSON.stringify(promise) === JSON.stringify(first!.promise));
+  const { sha256, hours, first_utc } = first!.weather;
+  const source = sha256 === '' ? 'Light logged on the cell' : 'The same weather for all';
   return [
     ...wrapText(`${names} compared: ${counts}; ${what}`).map(style.strong),
     ...differences.flatMap((difference) => wrapText(`! ${difference}.`, 0, 2)).map(style.bad),
-    ...wrapText(
-      sameWeather
-        ? `${weather.sha256 === '' ? 'Light logged on the cell' : 'The same weather for all'}: ${weather.hours} hours from ${weather.first_utc}.`
-        : '',
-    ),
+    ...wrapText(sameWeather ? `${source}: ${hours} hours from ${first_utc}.` : ''),
     ...(alike
-      ? wrapText(promiseWords(scenarios[0]!.promise))
+      ? wrapText(promiseWords(first!.promise))
       : scenarios.flatMap(({ name, promise }) => wrapText(`${name}. ${promiseWords(promise)}`, 0, 2))),
   ];
 }
 
 const monthName = (month: number) => MONTH_NAMES[month - 1]!.slice(0, 3);
-
-/** A name that is told apart from those of other scenarios, where there are several. */
-function named({ scenarios }: Comparison, scenario: string, name: string): string {
-  return scenarios.length === 1 ? name : `${scenario} ${name}`;
-}
 
 function lightTable(comparison: Comparison, style: Paint): string[] {
   const { spots, months } = comparison;
@@ -83,10 +71,10 @@ function lightTable(comparison: Comparison, style: Paint): string[] {
     const cells = spot.months.map((month) => number(month.ghi_Wh_m2_day));
     if (cells.join() !== open && spot.months.some((month) => month.ghi_Wh_m2_day >= 0)) {
       open = cells.join();
-      columns.push({ name: named(comparison, spot.scenario, 'open'), cells });
+      columns.push({ name: comparedName(comparison, spot.scenario, 'open'), cells });
     }
     columns.push({
-      name: named(comparison, spot.scenario, spot.spot),
+      name: comparedName(comparison, spot.scenario, spot.spot),
       cells: spot.months.map(({ lightOnCell_Wh_m2_day, shareOfOpen }) => {
         const share = Number.isNaN(shareOfOpen) ? '' : ` ${fixed(100 * shareOfOpen, 0).padStart(3)}%`;
         return `${number(lightOnCell_Wh_m2_day)}${share}`;
@@ -119,7 +107,7 @@ function limitLines(comparison: Comparison, style: Paint): string[] {
         lamps.map((one) => one.inSpot),
         southern,
       );
-      return wrapText(`${named(comparison, spot.scenario, spot.spot)}: ${sentence}`, 2, 4);
+      return wrapText(`${comparedName(comparison, spot.scenario, spot.spot)}: ${sentence}`, 2, 4);
     }),
     ...wrapText(
       spots.some((spot) => spot.limits !== undefined)
@@ -149,7 +137,7 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
   return [
     style.strong(by === 'spot' ? `${name}, spot by spot` : `Lamps on ${name}`),
     ...sideBySide(
-      shown.map((trial) => named(comparison, trial.scenario, by === 'spot' ? trial.spot : trial.lamp)),
+      shown.map((trial) => comparedName(comparison, trial.scenario, by === 'spot' ? trial.spot : trial.lamp)),
       [
         {
           ...row('promise', (trial) => VERDICTS[trial.verdict]),
@@ -184,58 +172,12 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
   ];
 }
 
-const HOLDS: Readonly<Record<ChargeClaim['inWinter'], string>> = {
-  holds: 'HOLDS',
-  'in-part': 'IN PART',
-  fails: 'FAILS',
-  unknown: 'no winter',
-};
-
-const LONGEST_NAME = 38;
-
-/** One line for each trial: how much of the claim holds there. */
-function claimLines(comparison: Comparison, style: Paint): string[] {
-  const { trials, spots, southern } = comparison;
-  const part = (count: number, all: number) => `${count}/${all}`;
-  const percent = (share: number) => (Number.isNaN(share) ? '-' : `${fixed(100 * share, 0)}%`);
-  const sunOf = (trial: ComparedTrial) =>
-    spots.find((spot) => spot.spot === trial.spot && spot.scenario === trial.scenario)?.limits?.beamShare ??
-    Number.NaN;
-  const nameOf = (trial: ComparedTrial) => {
-    const name = `${trial.lamp} on ${named(comparison, trial.scenario, trial.spot)}`;
-    return name.length <= LONGEST_NAME ? name : `${name.slice(0, LONGEST_NAME - 3)}...`;
-  };
-  const columns: TextColumn<ComparedTrial>[] = [
-    { heading: ['', ''], cell: nameOf },
-    { heading: ['winter', 'sun'], cell: (trial) => percent(sunOf(trial)) },
-    { heading: ['filled', 'in h'], cell: ({ claim }) => fixed(claim.fill_h, 1) },
-    { heading: ['full', 'evenings'], cell: ({ claim: { year } }) => part(year.full, year.evenings) },
-    {
-      heading: southern ? ['Jun-', 'Aug'] : ['Dec-', 'Feb'],
-      cell: ({ claim: { winter } }) => part(winter.full, winter.evenings),
-    },
-    { heading: ['middle', 'evening'], cell: ({ claim }) => percent(claim.winter.medianShare) },
-    { heading: ['months', 'held'], cell: ({ claim }) => part(claim.monthsHeld, claim.monthsKnown) },
-    { heading: ['in', 'winter'], cell: ({ claim }) => HOLDS[claim.inWinter] },
-  ];
-  return [
-    ...wrapText(CLAIM).map(style.strong),
-    ...textTable(columns, trials),
-    ...wrapText(
-      'winter sun: share of the beam in the open that the spot gets in the two darkest months; in full shade 0. filled ' +
-        'in: hours of full sun from the floor to full, few where the cell is oversized. middle evening: energy above ' +
-        'the floor at dusk, of the three dark months.',
-      2,
-    ),
-  ];
-}
-
 function skyLines(
   comparison: Comparison,
   { spot, scenario, picture, hasSurroundings }: ComparedSpot,
 ): string[] {
   if (picture === undefined || !hasSurroundings) return [];
   const { southern } = comparison;
-  const name = named(comparison, scenario, spot);
+  const name = comparedName(comparison, scenario, spot);
   return ['', ...skyPictureText(coarserSky(picture), name, { southern, bare: true })];
 }

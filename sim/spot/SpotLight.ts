@@ -31,7 +31,7 @@ export interface SpotLight {
   /** Hours whose beam was capped at the clear-sky beam, the excess going to diffuse. */
   cappedHours: number;
   /** Light of a street or porch lamp on the cell, all night; only a lamp that senses the dark cares. */
-  nightLight_lux?: number;
+  nightLight_lux: number;
   /** Hours with snow on the lid and on the ground, where the weather tells of snow. */
   snow?: { from: string; lid_h: number; ground_h: number };
   /** What a log of light at the spot gave, where one was named. */

@@ -35,7 +35,8 @@ export function spotLight(
   open?: OpenSky,
 ): SpotLight {
   if (spot.loggedLight !== undefined) {
-    return loggedSpotLight(spot.loggedLight, readFile(spot.loggedLight.file), weather, site);
+    const logged = loggedSpotLight(spot.loggedLight, readFile(spot.loggedLight.file), weather, site);
+    return { ...logged, nightLight_lux: spot.nightLight_lux };
   }
   if (weather === undefined) {
     throw new InputProblem({
@@ -68,6 +69,7 @@ export function spotLight(
     dawn_ms: nights.dawn_ms,
     nights,
     cappedHours: sky.cappedHours,
+    nightLight_lux: spot.nightLight_lux,
   };
   const snow = snowLying(weather);
   const { measured } = spot;

@@ -66,6 +66,7 @@ export function loggedSpotLight(
     dawn_ms: nights.dawn_ms,
     nights,
     cappedHours: 0,
+    nightLight_lux: 0,
   };
 }
 

@@ -141,6 +141,12 @@ export const spotSchema = z
       title: 'how the diffuse light is spread over the sky',
       assumption: 'brighter around the sun; the choice matters little for a nearly flat cell',
     }),
+    night_light_lux: z.number().min(0).max(1000).default(0).meta({
+      unit: 'lux',
+      title:
+        'light of a street or porch lamp on the cell, all night; a lamp that senses the dark must beat it',
+      assumption: 'none',
+    }),
     measured_light: measuredLightSchema.optional().meta({
       title:
         'light logged at the spot beside the weather of the same days; gives a share for beam and for diffuse',

@@ -40,6 +40,8 @@ export interface SpotParams {
   shading: Shading | undefined;
   skyModel: SpotSection['sky_model'];
   loggedLight: LoggedLight | undefined;
+  /** A constant light on the cell by night. */
+  nightLight_lux: number;
 }
 
 /**
@@ -89,6 +91,7 @@ export function spotParams(section: SpotSection, complain: Complain): SpotParams
     shading: shadingOf(section, note),
     skyModel: section.sky_model,
     loggedLight: loggedLightOf(section, note),
+    nightLight_lux: section.night_light_lux,
   };
   return complete ? spot : undefined;
 }

@@ -1,8 +1,9 @@
 import { createHash } from 'node:crypto';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
-import { spotLight } from '../spot/lightOnCell.ts';
+import { type ReadFile, spotLight } from '../spot/lightOnCell.ts';
 import type { SpotLight } from '../spot/SpotLight.ts';
+import { openSky } from '../spot/sky/openSky.ts';
 import type { SpotParams } from '../spot/spotParams.ts';
 import { checkWholeYears } from '../weather/checkWholeYears.ts';
 import { readTextFile } from '../weather/readTextFile.ts';
@@ -32,12 +33,14 @@ export interface RunOptions {
  */
 export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult {
   const weather = weatherOf(scenario, options.weatherFile);
+  const sky = weather === undefined ? undefined : openSky(weather, scenario.site);
+  const lightOf = (spot: SpotParams) => spotLight(weather, scenario.site, spot, readFile(scenario), sky);
   const lights = new Map<string, SpotLight>();
   const trials: Trial[] = [];
   const all = scenario.spots.length * scenario.lamps.length;
   for (const spot of scenario.spots) {
     const key = digest([scenario.site, weather?.origin.sha256 ?? '', spot.section]);
-    const light = lights.get(key) ?? lightOf(scenario, spot.params, weather);
+    const light = lights.get(key) ?? lightOf(spot.params);
     lights.set(key, light);
     for (const lamp of scenario.lamps) {
       const terms = {
@@ -54,9 +57,7 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
       trials.push({
         ...trial,
         flags: [...lamp.flags, ...trial.flags],
-        remedies: broken
-          ? remedies(trial, stated, terms, (changed) => lightOf(scenario, changed, weather))
-          : [],
+        remedies: broken ? remedies(trial, stated, terms, lightOf) : [],
       });
       options.onTrial?.(trials.length, all);
     }
@@ -79,9 +80,8 @@ function weatherOf(scenario: Scenario, file: string | undefined): WeatherRecord 
   return weather;
 }
 
-function lightOf(scenario: Scenario, spot: SpotParams, weather: WeatherRecord | undefined): SpotLight {
-  const read = (file: string) => readScenarioFile(scenario, file).bytes;
-  return spotLight(weather, scenario.site, spot, read);
+function readFile(scenario: Scenario): ReadFile {
+  return (file) => readScenarioFile(scenario, file).bytes;
 }
 
 function weatherSummary(weather: WeatherRecord | undefined, light: SpotLight): RunResult['weather'] {

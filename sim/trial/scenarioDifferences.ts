@@ -35,7 +35,8 @@ export function scenarioDifferences(runs: readonly RunResult[]): {
   }
   if (differs(({ scenario }) => scenario.site)) {
     const said = each(
-      ({ scenario: { site } }) => `${site.latitude_deg} N, ${site.longitude_deg} E, albedo ${site.albedo}`,
+      ({ scenario: { site } }) =>
+        `latitude ${site.latitude_deg}, longitude ${site.longitude_deg}, albedo ${site.albedo}`,
     );
     sentences.push(`DIFFERENT PLACES (${said})`);
   }

@@ -49,7 +49,12 @@ export function settleClock(
   });
   if (trust === 'file') {
     if (claimed_min === undefined || zone.kind === 'unstated') throw unsaid(file, witness, choices, seen);
-    return { offset_min: claimed_min, stretches, choices, words: `the file's word against the sun's by wish of the user: ${claimText(recognition)}; ${seen}` };
+    return {
+      offset_min: claimed_min,
+      stretches,
+      choices,
+      words: `the file's word against the sun's by wish of the user: ${claimText(recognition)}; ${seen}`,
+    };
   }
   refusePlace(file, witness, trust);
   if (witness.pattern !== 'one clock') {
@@ -59,7 +64,12 @@ export function settleClock(
   if (claimed_min !== undefined && zone.kind !== 'unstated') {
     const judgement = judgeClock(witness.reading, step_s, { marks: label!, slips: witness.site.slips });
     if (judgement.verdict !== 'disagrees') {
-      return { offset_min: claimed_min, stretches, choices, words: `${claimText(recognition)}; ${judgement.because}` };
+      return {
+        offset_min: claimed_min,
+        stretches,
+        choices,
+        words: `${claimText(recognition)}; ${judgement.because}`,
+      };
     }
     const proposed = judgement.proposed;
     if (trust === 'sun' && proposed !== undefined) {
@@ -70,7 +80,9 @@ export function settleClock(
         words: `the sun's correction, accepted by the user: ${readingText(proposed)}; the file says ${claimText(recognition)}`,
       };
     }
-    const slips = judgement.slips.map(({ slip, latitude_deg, longitude_deg }) => `${slip}: ${latitude_deg}, ${longitude_deg}`);
+    const slips = judgement.slips.map(
+      ({ slip, latitude_deg, longitude_deg }) => `${slip}: ${latitude_deg}, ${longitude_deg}`,
+    );
     throw new InputProblem({
       code: 'WEATHER_CLOCK',
       file,
@@ -87,8 +99,17 @@ export function settleClock(
   );
   // Marks of fine steps lie nearer to each other than the sun can tell: the nearest is within the promised 10 minutes.
   const fine = step_s <= 1200 && zone.kind !== 'unstated';
-  const taken = fitting.length === 1 || (fine && fitting.length > 1) || trust === 'sun' ? nearest(fitting, choices) : undefined;
-  if (decided && fitting.length === 0 && zone.kind !== 'unstated' && taken === undefined && choices[0] !== undefined) {
+  const taken =
+    fitting.length === 1 || (fine && fitting.length > 1) || trust === 'sun'
+      ? nearest(fitting, choices)
+      : undefined;
+  if (
+    decided &&
+    fitting.length === 0 &&
+    zone.kind !== 'unstated' &&
+    taken === undefined &&
+    choices[0] !== undefined
+  ) {
     throw new InputProblem({
       code: 'WEATHER_CLOCK',
       file,
@@ -97,7 +118,8 @@ export function settleClock(
       fix: `accept the correction (${readingText(choices[0])}), state another zone or what the stamps mark, or mend the place.`,
     });
   }
-  if (!decided || taken === undefined) throw unsaid(file, witness, fitting.length > 0 ? fitting : choices, seen);
+  if (!decided || taken === undefined)
+    throw unsaid(file, witness, fitting.length > 0 ? fitting : choices, seen);
   return {
     offset_min: offsetOf(taken.marks, taken.clockAhead_min, step_s),
     stretches,
@@ -120,7 +142,12 @@ function otherPattern(
   if (witness.pattern === 'summer time' && zone.kind !== 'civil') {
     const name = witness.daylightSaving!.zone;
     if (trust === 'sun') {
-      return { offset_min: 0, stretches: [], zone: name, words: `the sun's correction, accepted by the user: the clock of ${name}` };
+      return {
+        offset_min: 0,
+        stretches: [],
+        zone: name,
+        words: `the sun's correction, accepted by the user: the clock of ${name}`,
+      };
     }
     throw refuse(
       `${claimText(recognition)}, but the sun says that the clock keeps summer time as in ${name}`,
@@ -130,7 +157,12 @@ function otherPattern(
   }
   if (witness.pattern === 'sundial' && zone.kind !== 'solar') {
     if (trust === 'sun') {
-      return { offset_min: 0, stretches: [], zone: 'solar', words: "the sun's correction, accepted by the user: true solar time" };
+      return {
+        offset_min: 0,
+        stretches: [],
+        zone: 'solar',
+        words: "the sun's correction, accepted by the user: true solar time",
+      };
     }
     throw refuse(
       `${claimText(recognition)}, but the stamps follow true solar time`,
@@ -141,7 +173,10 @@ function otherPattern(
   const decided = witness.segments.filter(({ reading }) => reading.verdict === 'decided');
   if (witness.pattern !== 'changes' || decided.length < 2) return undefined;
   const text = decided
-    .map(({ firstDay_ms, lastDay_ms, reading }) => `${minutesText(reading.offset_min)} from ${utcText(firstDay_ms).slice(0, 10)} to ${utcText(lastDay_ms).slice(0, 10)}`)
+    .map(
+      ({ firstDay_ms, lastDay_ms, reading }) =>
+        `${minutesText(reading.offset_min)} from ${utcText(firstDay_ms).slice(0, 10)} to ${utcText(lastDay_ms).slice(0, 10)}`,
+    )
     .join(', ');
   if (trust !== 'sun') {
     throw refuse(
@@ -154,15 +189,24 @@ function otherPattern(
     const pair = explainingPairs(reading.offset_min, step_s)[0];
     return {
       from_ms: firstDay_ms,
-      offset_min: pair === undefined ? Math.round(reading.offset_min) : offsetOf(pair.marks, pair.clockAhead_min, step_s),
+      offset_min:
+        pair === undefined
+          ? Math.round(reading.offset_min)
+          : offsetOf(pair.marks, pair.clockAhead_min, step_s),
     };
   });
-  return { offset_min: stretches[0]!.offset_min, stretches, words: `the sun's correction of each stretch, accepted by the user: ${text}` };
+  return {
+    offset_min: stretches[0]!.offset_min,
+    stretches,
+    words: `the sun's correction of each stretch, accepted by the user: ${text}`,
+  };
 }
 
 function refusePlace(file: string, witness: SunWitness, trust: ClockTrust): void {
   if (witness.site.verdict !== 'cannot be right' || trust === 'sun') return;
-  const slips = witness.site.slips.map(({ slip, latitude_deg, longitude_deg }) => `${slip}: ${latitude_deg}, ${longitude_deg}`);
+  const slips = witness.site.slips.map(
+    ({ slip, latitude_deg, longitude_deg }) => `${slip}: ${latitude_deg}, ${longitude_deg}`,
+  );
   throw new InputProblem({
     code: 'WEATHER_CLOCK',
     file,
@@ -173,20 +217,32 @@ function refusePlace(file: string, witness: SunWitness, trust: ClockTrust): void
   });
 }
 
-function unsaid(file: string, witness: SunWitness, choices: readonly StampReading[], seen: string): InputProblem {
+function unsaid(
+  file: string,
+  witness: SunWitness,
+  choices: readonly StampReading[],
+  seen: string,
+): InputProblem {
   const list = choices.slice(0, 6).map(readingText);
   const { verdict, reason } = witness.reading;
   return new InputProblem({
     code: 'WEATHER_AMBIGUOUS',
     file,
     field: 'stamp',
-    got: verdict === 'decided' ? `stamps that can be read as ${list.join('; or ')} (${seen})` : `stamps nobody explains, and the sun cannot tell (${reason})`,
-    expected: 'the zone of the clock, and whether stamps mark the start, the middle or the end of the interval',
+    got:
+      verdict === 'decided'
+        ? `stamps that can be read as ${list.join('; or ')} (${seen})`
+        : `stamps nobody explains, and the sun cannot tell (${reason})`,
+    expected:
+      'the zone of the clock, and whether stamps mark the start, the middle or the end of the interval',
     fix: 'state the zone, what the stamps mark, or both.',
   });
 }
 
-function nearest(fitting: readonly StampReading[], choices: readonly StampReading[]): StampReading | undefined {
+function nearest(
+  fitting: readonly StampReading[],
+  choices: readonly StampReading[],
+): StampReading | undefined {
   const list = fitting.length > 0 ? fitting : choices.slice(0, 1);
   return list.toSorted((a, b) => Math.abs(a.misfit_min) - Math.abs(b.misfit_min))[0];
 }
@@ -212,7 +268,8 @@ function claimText({ stamp }: Recognition): string {
     each: () => 'the offset of each stamp',
     unstated: () => 'no zone stated, taken as UTC',
   };
-  const label = stamp.label.label === undefined ? 'no word on what stamps mark' : `stamps at the ${stamp.label.label}`;
+  const label =
+    stamp.label.label === undefined ? 'no word on what stamps mark' : `stamps at the ${stamp.label.label}`;
   return `${zones[stamp.zone.kind]()}, ${label}`;
 }
 

@@ -194,7 +194,17 @@ function readMonthName(text: string): number {
 function readInterval(text: string): number {
   const slash = text.indexOf('/', 10);
   if (slash < 0) return Number.NaN;
-  if (Number.isNaN(readYearFirst(text.slice(slash + 1).trim().replace(/Z$/, '')))) return Number.NaN;
+  if (
+    Number.isNaN(
+      readYearFirst(
+        text
+          .slice(slash + 1)
+          .trim()
+          .replace(/Z$/, ''),
+      ),
+    )
+  )
+    return Number.NaN;
   return readYearFirst(text.slice(0, slash).trim().replace(/Z$/, ''));
 }
 

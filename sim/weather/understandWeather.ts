@@ -137,7 +137,11 @@ function placeOf(recognition: Recognition, options: UnderstandOptions): WeatherR
       fix: 'state latitude and longitude in degrees, north and east positive.',
     });
   }
-  return { latitude_deg, longitude_deg, elevation_m: options.elevation_m ?? recognition.site.elevation_m ?? 0 };
+  return {
+    latitude_deg,
+    longitude_deg,
+    elevation_m: options.elevation_m ?? recognition.site.elevation_m ?? 0,
+  };
 }
 
 /** Global irradiance, or what shows the day as well where there is none. */
@@ -185,12 +189,17 @@ function hourlyColumns(
 }
 
 /** How everything was read, in words. */
-function describe(recognition: Recognition, series: NativeSeries, clock: SettledClock): Record<string, string> {
+function describe(
+  recognition: Recognition,
+  series: NativeSeries,
+  clock: SettledClock,
+): Record<string, string> {
   const { stamp, columns, encoding, gzip } = recognition;
   const { layout } = recognition.files[0]!;
   const delimiters = { ',': 'commas', ';': 'semicolons', '\t': 'tabs', '|': 'bars', ' ': 'blanks' } as const;
   const decimal = layout.decimal === ',' ? 'decimal commas' : 'decimal points';
-  const heading = layout.headingLine === undefined ? 'no heading row' : `heading on line ${layout.headingLine}`;
+  const heading =
+    layout.headingLine === undefined ? 'no heading row' : `heading on line ${layout.headingLine}`;
   const step = stamp.irregular ? 'irregular times' : `steps of ${stamp.step_s} s`;
   const options: Record<string, string> = {
     layout: `${encoding}${gzip ? ', gzip' : ''}, cut at ${delimiters[layout.delimiter]}, ${decimal}, ${heading}, rows from line ${layout.firstDataLine}`,
@@ -202,7 +211,9 @@ function describe(recognition: Recognition, series: NativeSeries, clock: Settled
   for (const choice of columns) options[choice.quantity.replaceAll('_', ' ')] = columnText(choice);
   const codes = Object.entries(series.missing).map(
     ([quantity, counts]) =>
-      `${quantity.replaceAll('_', ' ')}: ${Object.entries(counts).map(([code, count]) => `${code} (${count})`).join(', ')}`,
+      `${quantity.replaceAll('_', ' ')}: ${Object.entries(counts)
+        .map(([code, count]) => `${code} (${count})`)
+        .join(', ')}`,
   );
   options['missing codes'] = codes.join('; ') || 'none';
   return options;

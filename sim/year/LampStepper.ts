@@ -1,3 +1,4 @@
+import { quickExp } from '../common/quickExp.ts';
 import { ChargingPath } from '../lamp/ChargingPath.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { storeCharge_C, storeVoltage_V } from '../lamp/store/step.ts';
@@ -158,6 +159,8 @@ export class LampStepper {
     const on = this.share > 0 && !this.stopped;
     drains.setStandby(on ? 0 : this.stopped ? driver.belowFloor_A : driver.standby_A);
     const highest_V = Math.max(from_V, path.openCircuit_V);
+    const perDiode = 1 / diodeThermal_V;
+    const perCell = 1 / thermal_V;
     if (slow1.exists) slow1.begin(from_V, this.slow1_V, h);
     if (slow2.exists) slow2.begin(from_V, this.slow2_V, h);
 
@@ -178,10 +181,10 @@ export class LampStepper {
         i = g * v;
         g += 1e-18;
       } else {
-        const x = v / diodeThermal_V;
-        const e = x < -40 ? 0 : diodeSaturation_A * Math.exp(x);
-        const slope = e / diodeThermal_V;
-        bend = slope / diodeThermal_V;
+        const x = v * perDiode;
+        const e = x < -40 ? 0 : diodeSaturation_A * quickExp(x);
+        const slope = e * perDiode;
+        bend = slope * perDiode;
         i = e - diodeSaturation_A + diodeLeak_S * v;
         g = slope + diodeLeak_S + 1e-18;
       }
@@ -198,19 +201,19 @@ export class LampStepper {
       const endChange = (V + ohm * (i - load) - terminal) * damp;
       // Cell. In the dark its junction carries microvolts, where the exponential is a straight line.
       const u = terminal + v + path_ohm * i;
-      const relative = u / thermal_V;
-      const e = dark && relative < 1e-3 ? saturation_A * (1 + relative) : saturation_A * Math.exp(relative);
-      const cellSlope = e / thermal_V;
+      const relative = u * perCell;
+      const e = dark && relative < 1e-3 ? saturation_A * (1 + relative) : saturation_A * quickExp(relative);
+      const cellSlope = e * perCell;
       const fall = cellSlope + shunt_S;
       const offCell = photocurrent_A - (e - saturation_A) - u * shunt_S - i;
       // The junction at this store voltage, corrected; currents there to second order.
-      const lean = fall * (damp * ohm * g + 1 + path_ohm * g) + g;
-      const dv = Math.min((offCell - fall * endChange) / lean, 0.3);
+      const perLean = 1 / (fall * (damp * ohm * g + 1 + path_ohm * g) + g);
+      const dv = Math.min((offCell - fall * endChange) * perLean, 0.3);
       const terminalChange = endChange + damp * ohm * g * dv;
       const conductance = g + bend * dv;
       v += dv;
       terminal += terminalChange;
-      const follows = (-fall * damp) / lean;
+      const follows = -fall * damp * perLean;
       at.in_A = i + dv * (g + 0.5 * bend * dv);
       at.inSlope = conductance * follows;
       at.terminalSlope = damp * (1 + ohm * at.inSlope);
@@ -224,12 +227,13 @@ export class LampStepper {
       const net = at.in_A - at.load_A - at.leak_A - at.bleed_A - at.standby_A - slow_A;
       const netSlope = at.inSlope - at.loadSlope - at.leakSlope - at.bleedSlope - at.standbySlope;
       const farad = c0 + c1 * V;
-      const rate = net / farad;
-      const pull = (netSlope - rate * c1) / farad;
+      const perFarad = 1 / farad;
+      const rate = net * perFarad;
+      const pull = (netSlope - rate * c1) * perFarad;
       // The path x(t) about V solves x' = rate + pull x; where it is at half time is where the circuit must be solved.
       const z = -0.5 * pull * h;
       const small = z < 0.02 && z > -0.02;
-      const half = small ? 1 - z * (1 - z * (0.5 - z * (1 / 6 - z / 24))) : Math.exp(-z);
+      const half = small ? 1 - z * (1 - z * (0.5 - z * (1 / 6 - z / 24))) : quickExp(-z);
       const phi = small ? 1 - z * (0.5 - z * (1 / 6 - z / 24)) : (1 - half) / z;
       const from_x = from_V - V;
       let shift = from_x * half + 0.5 * h * rate * phi;

@@ -1,3 +1,4 @@
+import { quickExp } from '../common/quickExp.ts';
 import type { SlowBranch } from '../lamp/store/params.ts';
 
 /**
@@ -18,6 +19,7 @@ export class SlowCurrent {
   private from_A = 0;
   private h = 0;
   private left = 1;
+  private perH = 0;
   private leftFor_s = Number.NaN;
   private steady_A = 0;
   private drift = 0;
@@ -33,10 +35,11 @@ export class SlowCurrent {
   /** Starts a step. in: store_V and branch_V at its start; duration_s */
   begin(store_V: number, branch_V: number, duration_s: number): void {
     this.from_A = (store_V - branch_V) / this.ohm;
-    this.h = duration_s;
     if (duration_s !== this.leftFor_s) {
       this.leftFor_s = duration_s;
-      this.left = Math.exp(-duration_s / this.tau_s);
+      this.left = quickExp(-duration_s / this.tau_s);
+      this.h = duration_s;
+      this.perH = 1 / duration_s;
     }
   }
 
@@ -46,15 +49,15 @@ export class SlowCurrent {
    * out: mean current over the step (at its start for a step of no length), and the field charge_C
    */
   follow(rise_V: number, bulge_V: number): number {
-    const { h, tau_s, farad } = this;
+    const { h, perH, tau_s, farad } = this;
     if (h === 0) return this.from_A;
-    const bend = (-8 * bulge_V) / (h * h);
-    const slope = (rise_V + 4 * bulge_V) / h;
+    const bend = -8 * bulge_V * perH * perH;
+    const slope = (rise_V + 4 * bulge_V) * perH;
     this.drift = farad * bend;
     this.steady_A = farad * (slope - tau_s * bend);
     this.gap_A = this.from_A - this.steady_A;
     this.charge_C = h * (this.steady_A + 0.5 * h * this.drift) + this.gap_A * tau_s * (1 - this.left);
-    return this.charge_C / h;
+    return this.charge_C * perH;
   }
 
   /** Current at the end of the step. */

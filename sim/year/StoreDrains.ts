@@ -1,3 +1,4 @@
+import { quickExp } from '../common/quickExp.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { leakageWarming } from '../lamp/store/step.ts';
 import type { Expansion } from './Expansion.ts';
@@ -6,7 +7,7 @@ import type { Expansion } from './Expansion.ts';
 export class StoreDrains {
   private readonly lamp: LampParams;
   private readonly exponential: boolean;
-  private readonly fold_V: number;
+  private readonly perFold: number;
   private readonly leakScale_A: number;
   private readonly balancing_S: number;
   private readonly limiter_V: number;
@@ -22,7 +23,7 @@ export class StoreDrains {
   constructor(lamp: LampParams) {
     const { store, driver } = lamp;
     this.lamp = lamp;
-    this.fold_V = store.leakageFold_V;
+    this.perFold = 1 / store.leakageFold_V;
     this.exponential = Number.isFinite(store.leakageFold_V);
     this.leakScale_A = this.exponential
       ? store.leakage_A / Math.expm1(store.rated_V / store.leakageFold_V)
@@ -45,20 +46,22 @@ export class StoreDrains {
 
   /** Leakage current at an inner voltage, amperes. */
   leakage_A(main_V: number): number {
-    return this.exponential ? this.leakNow_A * (Math.exp(main_V / this.fold_V) - 1) : this.leakNow_A * main_V;
+    return this.exponential
+      ? this.leakNow_A * (quickExp(main_V * this.perFold) - 1)
+      : this.leakNow_A * main_V;
   }
 
   /** Sets the drains of an expansion about an inner voltage. */
   expand(at: Expansion, main_V: number): void {
     if (this.exponential) {
       // One exponential a step; while the voltages are near, the series serves.
-      const away = (main_V - this.grownAt_V) / this.fold_V;
+      const away = (main_V - this.grownAt_V) * this.perFold;
       if (away < 0.1 && away > -0.1) this.grown_A *= 1 + away * (1 + away * (0.5 + away * (1 / 6)));
-      else this.grown_A = this.leakNow_A * Math.exp(main_V / this.fold_V);
+      else this.grown_A = this.leakNow_A * quickExp(main_V * this.perFold);
       this.grownAt_V = main_V;
       at.leak_A = this.grown_A - this.leakNow_A;
-      at.leakSlope = this.grown_A / this.fold_V;
-      at.leakHalf = (0.5 * at.leakSlope) / this.fold_V;
+      at.leakSlope = this.grown_A * this.perFold;
+      at.leakHalf = 0.5 * at.leakSlope * this.perFold;
     } else {
       at.leak_A = this.leakNow_A * main_V;
       at.leakSlope = this.leakNow_A;

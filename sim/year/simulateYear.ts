@@ -76,7 +76,7 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
     joined,
     ...(sense === undefined
       ? {}
-      : { dark: sensedDark(light, jar_degC, lamp.cell, sense, light.nightLight_lux ?? 0) }),
+      : { dark: sensedDark(light, jar_degC, lamp.cell, sense, light.nightLight_lux) }),
   };
   const { plan, firstNight } = planNights(stretch, lamp.schedule, options.promise);
   const input = {

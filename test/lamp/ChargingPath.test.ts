@@ -172,9 +172,10 @@ describe('ceiling', () => {
 describe('best point', () => {
   it('is the most power of a fine scan of the cell, in bright and dim light', () => {
     for (const shunt_V of SHUNT_V) {
-      const lamp = lampWith(0.5, shunt_V, DIODES['a Schottky diode']);
+      const lamp = lampWith(0.05, shunt_V, DIODES['a Schottky diode']);
       const path = new ChargingPath(lamp.cell, lamp.diode);
-      for (const light_W_m2 of [1, 10, 60, 300, 1000, 5]) {
+      // From dim to bright and back within an hour: the search starts from the light before.
+      for (const light_W_m2 of [1, 10, 60, 300, 1000, 5, 1000, 1, 993, 2, 30]) {
         path.setConditions(light_W_m2, 5);
         const best_W = path.bestPower_W();
         let scanned_W = 0;
@@ -186,8 +187,8 @@ describe('best point', () => {
             u / lamp.cell.shunt_ohm;
           scanned_W = Math.max(scanned_W, i_A * (u - i_A * lamp.cell.series_ohm));
         }
-        // The search stops at 0.1 mV; it enters only the untaken energy.
-        expect(Math.abs(best_W / scanned_W - 1)).toBeLessThan(5e-5);
+        // The search stops at 0.1 mV, a share of a dim cell of a volt; it enters only the untaken energy.
+        expect(Math.abs(best_W / scanned_W - 1)).toBeLessThan(2e-4);
       }
     }
   });

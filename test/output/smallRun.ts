@@ -70,6 +70,7 @@ export function smallLight(count: number, start_ms: number, logged = false): Spo
       complete: new Uint8Array(0),
     },
     cappedHours: 3,
+    nightLight_lux: 0,
   };
 }
 

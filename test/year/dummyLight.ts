@@ -45,6 +45,7 @@ export function dummyLight(
     dawn_ms: calendar.dawn_ms,
     nights: calendar,
     cappedHours: 0,
+    nightLight_lux: 0,
   };
 }
 

@@ -3,6 +3,7 @@ import {
   STANDARD_TEMPERATURE_DEG_C,
   THERMAL_VOLTAGE_V_PER_K,
 } from '../../common/constants.ts';
+import { quickExp } from '../../common/quickExp.ts';
 import type { CellParams } from './params.ts';
 
 /**
@@ -29,7 +30,7 @@ export function cellSaturation_A(cell: CellParams, cell_degC: number): number {
   const warmer_K = cell_degC - STANDARD_TEMPERATURE_DEG_C;
   const open_V = cell.openCircuit_V + cell.voltageTempco_V_per_K * warmer_K;
   const fullSun_A = cell.photocurrent_A * (1 + cell.currentTempco_per_K * warmer_K);
-  return (fullSun_A - open_V / cell.shunt_ohm) / (Math.exp(open_V / cellThermal_V(cell, cell_degC)) - 1);
+  return (fullSun_A - open_V / cell.shunt_ohm) / (quickExp(open_V / cellThermal_V(cell, cell_degC)) - 1);
 }
 
 /**

@@ -3,6 +3,7 @@ import {
   STANDARD_TEMPERATURE_DEG_C,
   THERMAL_VOLTAGE_V_PER_K,
 } from '../../common/constants.ts';
+import { quickExp } from '../../common/quickExp.ts';
 import type { DiodeParams } from './params.ts';
 
 const STANDARD_K = KELVIN_AT_ZERO_CELSIUS + STANDARD_TEMPERATURE_DEG_C;
@@ -19,7 +20,7 @@ export function diodeSaturation_A(diode: DiodeParams, diode_degC: number): numbe
   if (diode.barrier_eV === 0) return diode.saturation_A;
   const ratio = (diode_degC + KELVIN_AT_ZERO_CELSIUS) / STANDARD_K;
   const barrier = diode.barrier_eV / (diode.ideality * THERMAL_VOLTAGE_V_PER_K * STANDARD_K);
-  return diode.saturation_A * ratio * ratio * Math.exp(barrier * (1 - 1 / ratio));
+  return diode.saturation_A * ratio * ratio * quickExp(barrier * (1 - 1 / ratio));
 }
 
 /**
@@ -29,6 +30,6 @@ export function diodeSaturation_A(diode: DiodeParams, diode_degC: number): numbe
  */
 export function diodeLeak_S(diode: DiodeParams, diode_degC: number): number {
   return (
-    diode.leak_S * Math.exp((Math.LN2 * (diode_degC - STANDARD_TEMPERATURE_DEG_C)) / diode.leakDoubling_K)
+    diode.leak_S * quickExp((Math.LN2 * (diode_degC - STANDARD_TEMPERATURE_DEG_C)) / diode.leakDoubling_K)
   );
 }

@@ -1,4 +1,5 @@
 import { STANDARD_TEMPERATURE_DEG_C } from '../../common/constants.ts';
+import { quickExp } from '../../common/quickExp.ts';
 import type { StoreParams } from './params.ts';
 
 /**
@@ -34,7 +35,7 @@ export function storeEnergy_J(store: StoreParams, main_V: number): number {
  * source: common practice, no source (doubling per 10 K, from memory)
  */
 export function leakageWarming(store: StoreParams, store_degC: number): number {
-  return Math.exp((Math.LN2 * (store_degC - STANDARD_TEMPERATURE_DEG_C)) / store.leakageDoubling_K);
+  return quickExp((Math.LN2 * (store_degC - STANDARD_TEMPERATURE_DEG_C)) / store.leakageDoubling_K);
 }
 
 /**

@@ -29,6 +29,8 @@ export interface Theme {
   /** Words and lines in the hue of dark; at least 4.5 to 1. */
   darkWords: string;
   darkPale: string;
+  /** Night behind hours of light, the same dark in both themes. */
+  deep: string;
 }
 
 export const LIGHT_THEME: Theme = {
@@ -48,6 +50,7 @@ export const LIGHT_THEME: Theme = {
   darkHatch: '#7f92cc',
   darkWords: '#2c4a92',
   darkPale: '#b9c5e4',
+  deep: '#1f2a47',
 };
 
 export const DARK_THEME: Theme = {
@@ -67,31 +70,22 @@ export const DARK_THEME: Theme = {
   darkHatch: '#8ea6ee',
   darkWords: '#a3b7f2',
   darkPale: '#3b4c7e',
+  deep: '#0a1020',
 };
 
 /** Light in the sky and on a cell, from none to the full sun of summer, by steps that let a dull winter be told apart. */
 export const LIGHT_STEPS_W_M2 = [2, 20, 50, 100, 200, 350, 550, 800] as const;
-const LIGHT_RAMP = ['#46506e', '#6b6a72', '#94805f', '#bd944a', '#dfa636', '#f2bb4b', '#f9d27f', '#fff0c4'];
-const LIGHT_RAMP_ON_PAPER = [
-  '#cfcdd0',
-  '#e3d3ae',
-  '#eec987',
-  '#f0b957',
-  '#eba427',
-  '#d28512',
-  '#ad6408',
-  '#7f4303',
-];
+const LIGHT_RAMP = ['#4a5270', '#736c6b', '#9a8157', '#c29749', '#e3a73a', '#f4bd52', '#fad587', '#fff1c9'];
 
 /**
  * A theme as CSS custom properties.
- * in: theme; ramp, colours of the steps of light
+ * in: theme
  */
-function properties(theme: Theme, ramp: readonly string[]): string {
+function properties(theme: Theme): string {
   const named = Object.entries(theme).map(([name, colour]) => `--${name}:${colour}`);
-  return [...named, ...ramp.map((colour, k) => `--step${k}:${colour}`)].join(';');
+  return [...named, ...LIGHT_RAMP.map((colour, k) => `--step${k}:${colour}`)].join(';');
 }
 
 /** The properties of either theme, as the insides of a CSS rule. */
-export const LIGHT_PROPERTIES = properties(LIGHT_THEME, LIGHT_RAMP_ON_PAPER);
-export const DARK_PROPERTIES = properties(DARK_THEME, LIGHT_RAMP);
+export const LIGHT_PROPERTIES = properties(LIGHT_THEME);
+export const DARK_PROPERTIES = properties(DARK_THEME);

@@ -4,6 +4,7 @@ export const FIGURE_STYLE = `
 .picture text{fill:var(--ink)}
 .picture .axis{fill:var(--faint)}
 .picture .strong{fill:var(--ink);font-weight:600}
+.picture .heading{font-size:16px}
 .picture .lightWords{fill:var(--lightWords)}
 .picture .darkWords{fill:var(--darkWords)}
 .picture .halo{paint-order:stroke;stroke:var(--surface);stroke-width:4px;stroke-linejoin:round}
@@ -13,6 +14,7 @@ export const FIGURE_STYLE = `
 .picture .gridStrong{stroke:var(--edge);stroke-width:1;fill:none}
 .picture .onNight{stroke:var(--surface);stroke-width:1;stroke-opacity:.55;fill:none}
 .picture .seam{stroke:var(--faint);stroke-width:1;stroke-dasharray:2 3;fill:none}
+.picture .deep{fill:var(--deep)}
 .picture .day{fill:var(--day)}
 .picture .night{fill:var(--night)}
 .picture .edge{fill:none;stroke:var(--edge);stroke-width:1.25}
@@ -40,15 +42,17 @@ export const FIGURE_STYLE = `
 .picture .jar{fill:none;stroke:var(--lightDeep);stroke-width:1.25;stroke-dasharray:4 3}
 .picture .airBand{fill:var(--faint);fill-opacity:.35}
 .picture .event{stroke:var(--ink);stroke-width:1}
-.picture .filled{fill:url(#hatch);stroke:var(--ink);stroke-width:.5}
+.picture .filled{fill:url(#veil);stroke:var(--ink);stroke-width:.6}
 .picture .path{fill:none;stroke:var(--lightDeep);stroke-width:2}
-.picture .pathHidden{fill:none;stroke:var(--lightDeep);stroke-width:1.5;stroke-dasharray:1 4;stroke-linecap:round}
-.picture .shut{fill:var(--dark)}
+.picture .pathHidden{fill:none;stroke:var(--light);stroke-width:2;stroke-dasharray:1 5;stroke-linecap:round}
+.picture .onDark{fill:#fff;font-weight:600}
+.picture .shut{fill:var(--deep);shape-rendering:crispEdges}
 .picture .step0{fill:var(--step0)}.picture .step1{fill:var(--step1)}.picture .step2{fill:var(--step2)}.picture .step3{fill:var(--step3)}
 .picture .step4{fill:var(--step4)}.picture .step5{fill:var(--step5)}.picture .step6{fill:var(--step6)}.picture .step7{fill:var(--step7)}
 .hatch-ground{fill:var(--dark)}.hatch-line{stroke:var(--darkHatch);stroke-width:1.4}
 .dots-ground{fill:var(--darkPale)}.dots-mark{fill:var(--dark)}
 .slant-ground{fill:var(--surface)}.slant-line{stroke:var(--darkWords);stroke-width:1.2}
+.veil-light{stroke:#fff;stroke-width:1.3}.veil-dark{stroke:#000;stroke-width:1.3}
 .cross-ground{fill:var(--lightPale)}.cross-line{stroke:var(--lightDeep);stroke-width:1}
 `;
 
@@ -59,4 +63,5 @@ export const FIGURE_PATTERNS =
   '<pattern id="dots" width="5" height="5" patternUnits="userSpaceOnUse"><rect class="dots-ground" width="5" height="5"/><circle class="dots-mark" cx="2.5" cy="2.5" r=".9"/></pattern>' +
   '<pattern id="slant" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)"><rect class="slant-ground" width="6" height="6"/><path class="slant-line" d="M0 0V6"/></pattern>' +
   '<pattern id="cross" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect class="cross-ground" width="5" height="5"/><path class="cross-line" d="M0 0V5M0 0H5"/></pattern>' +
+  '<pattern id="veil" width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="veil-light" d="M1 0V4"/><path class="veil-dark" d="M2.6 0V4"/></pattern>' +
   '</defs>';

@@ -50,7 +50,7 @@ export function fortnightChart(
       { mark: 'jar', line: true, words: 'in the jar' },
       { mark: 'store', line: true, words: 'store' },
       { mark: 'lit', words: 'LED' },
-      { mark: 'hatched', words: 'promised and dark' },
+      { mark: 'hatched', words: 'promised and dark, the deeper the longer' },
       { mark: 'night', words: 'dusk to dawn' },
       { mark: 'failure', triangle: true, words: 'falls dark' },
     ],
@@ -246,15 +246,7 @@ function ledPanel(hours: readonly FortnightHour[], across: Across, plot: Plot): 
         })
       : '',
   );
-  return (
-    heading(
-      plot,
-      'LED, lm (mean of the hour); dark promised minutes hang from above, half the height is an hour',
-    ) +
-    verticalAxis(up, plot, '', 3) +
-    bars.join('') +
-    dark.join('')
-  );
+  return heading(plot, 'LED, lm') + verticalAxis(up, plot, '', 3) + bars.join('') + dark.join('');
 }
 
 function fallsDark(nights: FortnightHours['nights'], across: Across, store: Plot, led: Plot): string {
@@ -265,9 +257,7 @@ function fallsDark(nights: FortnightHours['nights'], across: Across, store: Plot
       return (
         element('path', { class: 'event', d: `M${x} ${store.y}V${led.y + led.height}` }) +
         element('path', { class: 'failure', d: `M${x} ${store.y + store.height + 3}l3.5 7h-7z` }) +
-        label(across(firstDark), store.y + store.height + 22, firstDark_local, {
-          class: 'strong middle halo',
-        })
+        label(across(firstDark) + 4, store.y + 14, firstDark_local, { class: 'strong halo' })
       );
     })
     .join('');

@@ -7,7 +7,7 @@ export interface MonthTick {
   /** 'Dec'. */
   name: string;
   year: string;
-  /** True where the year is not that of the month before. */
+  /** True where the year is not that of the month before, or begins again (a year joined to itself). */
   newYear: boolean;
 }
 
@@ -28,7 +28,13 @@ export function monthTicks(dates: readonly string[]): MonthTick[] {
     else {
       const year = month.slice(0, 4);
       const name = NAMES[Number(month.slice(5)) - 1]!;
-      ticks.push({ index, length: 1, name, year, newYear: last === undefined || last.year !== year });
+      ticks.push({
+        index,
+        length: 1,
+        name,
+        year,
+        newYear: last === undefined || last.year !== year || date < dates[index - 1]!,
+      });
     }
   });
   return ticks;

@@ -76,6 +76,7 @@ export function skyChart(
     ...picture.sunPaths
       .filter(({ month }) => PATH_MONTHS.includes(month))
       .map(({ month, points }) => sunPath(month, points, x, up)),
+    obstacleNames(picture, x, up),
     element('path', { class: 'gridStrong', d: `M${plot.x} ${plot.y + plot.height}H${plot.x + plot.width}` }),
     ...names,
     ...heights,
@@ -170,6 +171,23 @@ function sunPath(
       )
       .join('') + name
   );
+}
+
+/** The name of each obstacle in the middle of what it hides, where there is room for it. */
+function obstacleNames(
+  picture: SkyPicture,
+  x: (bearing: number) => number,
+  up: (elevation: number) => number,
+): string {
+  return picture.outlines
+    .map(({ name, points }) => {
+      const middle = points[Math.floor(points.length / 2)];
+      if (middle === undefined || points.length < 20 || middle.to_deg - middle.from_deg < 8) return '';
+      return label(x(middle.bearing_deg), up(middle.from_deg + 3), isolated(name), {
+        class: 'onDark middle',
+      });
+    })
+    .join('');
 }
 
 function monthBars(picture: SkyPicture, plot: Plot): string {

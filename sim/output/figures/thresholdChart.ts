@@ -50,7 +50,7 @@ export function thresholdChart(
       words: 'above half of the light at switching on',
       of: (month: MonthRow) => month.aboveHalf_h,
     },
-    { mark: 'crossed', words: 'above a fifth of it', of: (month: MonthRow) => month.aboveFifth_h },
+    { mark: 'fill-lightPale', words: 'above a fifth of it', of: (month: MonthRow) => month.aboveFifth_h },
   ];
   const key = legend(
     [

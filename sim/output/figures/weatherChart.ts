@@ -52,7 +52,7 @@ export function weatherChart(
     words: `${from}+`,
   }));
   const key = legend(
-    [{ mark: 'night', words: `${what} below 2 W/m2` }, ...steps, { mark: 'filled', words: 'filled hour' }],
+    [{ mark: 'deep', words: `${what} below 2 W/m2` }, ...steps, { mark: 'filled', words: 'filled hour' }],
     52,
     4,
     WIDTH - 12,
@@ -80,7 +80,7 @@ export function weatherChart(
   );
   const marks = [
     key.markup,
-    element('rect', { class: 'night', x: plot.x, y: plot.y, width: plot.width, height: plot.height }),
+    element('rect', { class: 'deep', x: plot.x, y: plot.y, width: plot.width, height: plot.height }),
     ...lightPaths(days, values, clock, across, down),
     filledPath(days, light.mark, clock, across, down),
     hours.join(''),

@@ -1,6 +1,6 @@
-import { createReadStream, openSync, readSync, closeSync, fstatSync } from 'node:fs';
-import { unreadable } from '../readTextFile.ts';
+import { closeSync, createReadStream, fstatSync, openSync, readSync } from 'node:fs';
 import type { NamedBytes } from '../readTextFile.ts';
+import { unreadable } from '../readTextFile.ts';
 
 /** Bytes of a weather file, to be read from the front, or in places. */
 export interface WeatherSource {

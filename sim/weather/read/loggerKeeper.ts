@@ -18,7 +18,10 @@ export function loggerKeeper(
   usual_ms: number,
 ): RowKeeper {
   const hold_ms = Math.min(LONGEST_HOLD_MS, Math.max(1_800_000, 4 * usual_ms));
-  const cells = new Map<number, { integral: Float64Array; covered: Float64Array; line: number; file: number }>();
+  const cells = new Map<
+    number,
+    { integral: Float64Array; covered: Float64Array; line: number; file: number }
+  >();
   let before_ms = Number.NaN;
   const before = new Float64Array(quantities.length);
   const cellAt = (index: number, line: number, file: number) => {
@@ -47,9 +50,9 @@ export function loggerKeeper(
           for (let q = 0; q < values.length; q++) {
             const end = values[q]!;
             if (Number.isNaN(end) || (!sums[q] && Number.isNaN(before[q]!))) continue;
-            cell.integral[q] = cell.integral[q]! + (sums[q]
-              ? end * (b - a)
-              : (before[q]! + (end - before[q]!) * ((a + b) / 2)) * (to - from));
+            cell.integral[q] =
+              cell.integral[q]! +
+              (sums[q] ? end * (b - a) : (before[q]! + (end - before[q]!) * ((a + b) / 2)) * (to - from));
             cell.covered[q] = cell.covered[q]! + (to - from);
           }
           from = to;

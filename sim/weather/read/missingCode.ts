@@ -11,7 +11,9 @@ const ORDINARY: Readonly<Record<QuantityName, readonly [least: number, most: num
   wind: [-0.5, 65],
 };
 
-const KNOWN = new Set([-32768, 32767, -32767, 65535, -6999, -7999, -8999, 6999, 7999, -6666, -5555, -111, -1111]);
+const KNOWN = new Set([
+  -32768, 32767, -32767, 65535, -6999, -7999, -8999, 6999, 7999, -6666, -5555, -111, -1111,
+]);
 
 /**
  * Whether a number says 'missing': it is written as codes are (all nines, eights or sevens; bounds of the

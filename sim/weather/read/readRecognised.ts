@@ -53,7 +53,14 @@ export async function readRecognised(
   const problems = problemList();
   const clock = zoneClock(stamp.zone, options.longitude_deg);
   const all = createHash('sha256');
-  const pass: Pass = { recognition, problems, clock, previous_ms: Number.NaN, previousTwice: undefined, notes: new Map() };
+  const pass: Pass = {
+    recognition,
+    problems,
+    clock,
+    previous_ms: Number.NaN,
+    previousTwice: undefined,
+    notes: new Map(),
+  };
   const files: NativeSeries['files'] = [];
   const missing: NativeSeries['missing'] = {};
   const total = sources.reduce((sum, { size }) => sum + size, 0);
@@ -69,7 +76,8 @@ export async function readRecognised(
       options.onProgress?.(done, total);
     });
     try {
-      for await (const text of textStream(unpacked(bytes, gzip, name), recognition.encoding, name)) rows.push(text);
+      for await (const text of textStream(unpacked(bytes, gzip, name), recognition.encoding, name))
+        rows.push(text);
       rows.end();
     } catch (error) {
       if (!(error instanceof OpenQuote)) throw error;
@@ -136,7 +144,8 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
   const direction = stamp.descending ? -1 : 1;
   const kept = new Float64Array(columns.length);
   const preamble = new Set(layout.preamble.map((line) => line.trim()));
-  const most = layout.headings.length > 0 ? Math.max(layout.headings.length, layout.width) : Number.POSITIVE_INFINITY;
+  const most =
+    layout.headings.length > 0 ? Math.max(layout.headings.length, layout.width) : Number.POSITIVE_INFINITY;
   let count = 0;
   let width = 0;
   let widthBefore = 0;
@@ -150,7 +159,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
   };
 
   const take = (cells: string[], cellCount: number, line: number, last: boolean): void => {
-    if (last && count > 0 && cellCount < width && cellCount < layout.width) {
+    if (last && count > 0 && cellCount < width && cellCount < layout.width && /^(\d|$)/.test(cells[0]!)) {
       brokenOff(line, `a last row of ${cellCount} cells after rows of ${width}`);
       return;
     }
@@ -215,7 +224,10 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
 
   /** A line without a time: a repeated heading, a comment, a footer; or a broken stamp. */
   const notARow = (cells: string[], line: number, last: boolean): void => {
-    const text = reader.columns.map((_, c) => cells[c]).join(' ').trim();
+    const text = reader.columns
+      .map((_, c) => cells[c])
+      .join(' ')
+      .trim();
     const isHeading = reader.columns.some((column, c) => {
       const heading = layout.headings[column];
       return heading !== undefined && heading !== '' && cells[c] === heading;
@@ -252,7 +264,9 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
 
   const outOfOrder = (ahead_ms: number, utc_ms: number, cells: string[], line: number): void => {
     const fixed = stamp.zone.kind !== 'civil' && stamp.zone.kind !== 'each';
-    const daylight = fixed ? ' If the clock keeps daylight saving time, state its zone (such as Europe/Berlin).' : '';
+    const daylight = fixed
+      ? ' If the clock keeps daylight saving time, state its zone (such as Europe/Berlin).'
+      : '';
     problems.add(ahead_ms === 0 ? 'duplicate' : 'disorder', () => ({
       ...where(line),
       code: ahead_ms === 0 ? 'WEATHER_DUPLICATE' : 'WEATHER_DISORDER',
@@ -348,7 +362,8 @@ function decimals(text: string): number {
 function mergeCounts(into: NativeSeries['missing'], from: NativeSeries['missing']): void {
   for (const [quantity, counts] of Object.entries(from) as [QuantityName, Record<string, number>][]) {
     into[quantity] ??= {};
-    for (const [code, count] of Object.entries(counts)) into[quantity][code] = (into[quantity][code] ?? 0) + count;
+    for (const [code, count] of Object.entries(counts))
+      into[quantity][code] = (into[quantity][code] ?? 0) + count;
   }
 }
 

@@ -41,13 +41,19 @@ export function rowSplitter(
   let line = 1;
   const cells: string[] = wanted === 'all' ? [] : wanted.map(() => '');
   // Wanted columns in rising order, and where each goes.
-  const order = wanted === 'all' ? [] : wanted.map((column, slot) => ({ column, slot })).sort((a, b) => a.column - b.column);
+  const order =
+    wanted === 'all'
+      ? []
+      : wanted.map((column, slot) => ({ column, slot })).sort((a, b) => a.column - b.column);
   const columns = Int32Array.from(order, ({ column }) => column);
   const slots = Int32Array.from(order, ({ slot }) => slot);
 
   const plainRow = (text: string, from: number, to: number, last: boolean): void => {
     if (delimiter === ' ') {
-      const all = text.slice(from, to).trim().split(/[ \t]+/);
+      const all = text
+        .slice(from, to)
+        .trim()
+        .split(/[ \t]+/);
       pick(all);
       take(cells, all.length, line, last);
       return;
@@ -61,7 +67,9 @@ export function rowSplitter(
       let stop = at;
       while (stop < to && text.charCodeAt(stop) !== code) stop++;
       if (wanted === 'all') cells.push(trimmedSlice(text, at, stop));
-      else while (next < columns.length && columns[next] === width) cells[slots[next++]!] = trimmedSlice(text, at, stop);
+      else
+        while (next < columns.length && columns[next] === width)
+          cells[slots[next++]!] = trimmedSlice(text, at, stop);
       width++;
       at = stop + 1;
     }

@@ -3,7 +3,7 @@ import type { ProblemList } from '../problemList.ts';
 import { quotedCell } from '../quotedCell.ts';
 import { MISSING_WORDS } from '../recognise/classifyCell.ts';
 import type { ColumnChoice, QuantityName } from '../recognise/Recognition.ts';
-import { type Unit, UNITS } from '../units.ts';
+import { UNITS, type Unit } from '../units.ts';
 import { missingCode } from './missingCode.ts';
 import { parseDecimal } from './parseDecimal.ts';
 
@@ -42,7 +42,9 @@ export function rowValues(
   // value = (number - subtract) * multiply / divide, the seconds of the step in the divisor
   const perStep = choices.map(({ per_s }, q) => units[q]!.over === 'sum' && per_s === undefined);
   const multiply = Float64Array.from(choices, (_, q) =>
-    units[q]!.over === 'rate' ? (units[q]!.multiply * (step_s === 0 ? 3600 : step_s)) / 3600 : units[q]!.multiply,
+    units[q]!.over === 'rate'
+      ? (units[q]!.multiply * (step_s === 0 ? 3600 : step_s)) / 3600
+      : units[q]!.multiply,
   );
   const divide = Float64Array.from(choices, ({ per_s }, q) =>
     units[q]!.over === 'sum' ? units[q]!.divide * (per_s ?? (step_s === 0 ? 1 : step_s)) : units[q]!.divide,
@@ -75,7 +77,9 @@ export function rowValues(
         ...(heading === '' ? {} : { field: heading }),
         got: quotedCell(text),
         expected: `a number in ${unit}, its decimals after a ${comma ? 'comma' : 'point'}`,
-        fix: other ? 'one file, one decimal mark: write all decimals with a point.' : 'mend the cell, or empty it if the value is missing.',
+        fix: other
+          ? 'one file, one decimal mark: write all decimals with a point.'
+          : 'mend the cell, or empty it if the value is missing.',
       };
     });
     return Number.NaN;

@@ -1,8 +1,8 @@
 import { civilMs } from '../civilMs.ts';
 import { parseOffset } from '../parseOffset.ts';
 import { offsetStart } from '../parseStamp.ts';
-import { MORE_STAMP_STYLES, type StampStyle } from '../stampStyles.ts';
 import type { StampPart } from '../recognise/Recognition.ts';
+import { MORE_STAMP_STYLES, type StampStyle } from '../stampStyles.ts';
 
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;
@@ -83,9 +83,7 @@ export function stampReader(parts: readonly StampPart[]): StampReader {
   };
   return {
     columns,
-    read: timed
-      ? (cells, first) => date(cells, first) + timeOfDay(cells, first)
-      : date,
+    read: timed ? (cells, first) => date(cells, first) + timeOfDay(cells, first) : date,
     offset_ms: () => offset_ms,
   };
 }
@@ -169,7 +167,10 @@ function numericDate(
 
 /** Milliseconds since midnight of '5:30', '05:30:15', '24:00', '5.30', '0530', '530', '5', '1:00 PM'. */
 function clockMs(text: string): number {
-  const parts = /^(\d{1,2})[:.h](\d{2})(?:[:.](\d{2}(?:[.,]\d+)?))?(?: ?([AaPp])\.?(?:[Mm]\.?)?)?(?:\s*(?:Z|UTC|GMT|UT))?$/.exec(text);
+  const parts =
+    /^(\d{1,2})[:.h](\d{2})(?:[:.](\d{2}(?:[.,]\d+)?))?(?: ?([AaPp])\.?(?:[Mm]\.?)?)?(?:\s*(?:Z|UTC|GMT|UT))?$/.exec(
+      text,
+    );
   if (parts === null) return /^\d{1,6}$/.test(text) ? packedClock(text) : Number.NaN;
   let h = Number(parts[1]);
   const m = Number(parts[2]);

@@ -12,7 +12,12 @@ export interface RowKeeper {
 }
 
 /** A column that grows; doubles its room. */
-function growing(): { push: (value: number) => void; set: (i: number, value: number) => void; get: (i: number) => number; done: () => Float64Array } {
+function growing(): {
+  push: (value: number) => void;
+  set: (i: number, value: number) => void;
+  get: (i: number) => number;
+  done: () => Float64Array;
+} {
   let room = new Float64Array(1024);
   let count = 0;
   return {

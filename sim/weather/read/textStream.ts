@@ -2,7 +2,12 @@ import { createGunzip } from 'node:zlib';
 import { InputProblem } from '../../common/InputProblem.ts';
 import type { Encoding } from '../recognise/Recognition.ts';
 
-const LABELS = { 'UTF-8': 'utf-8', 'UTF-16LE': 'utf-16le', 'UTF-16BE': 'utf-16be', 'Latin-1': 'latin1' } as const;
+const LABELS = {
+  'UTF-8': 'utf-8',
+  'UTF-16LE': 'utf-16le',
+  'UTF-16BE': 'utf-16be',
+  'Latin-1': 'latin1',
+} as const;
 
 /**
  * The bytes of a file unpacked, piece by piece.

@@ -57,7 +57,8 @@ export function toHourly(
       hourly.file[hour] = series.file[row]!;
     }
   }
-  const sun = site === undefined || width_ms <= HOUR_MS ? undefined : sunColumns(hourly.start_ms, count, site);
+  const sun =
+    site === undefined || width_ms <= HOUR_MS ? undefined : sunColumns(hourly.start_ms, count, site);
   for (const [name, values] of Object.entries(series.columns)) {
     const quantity = name as QuantityName;
     const sum = new Float64Array(count);

@@ -3,8 +3,8 @@ import { hasCodeShape } from '../read/missingCode.ts';
 import { toCanonical } from '../toCanonical.ts';
 import { UNITS, type UnitName } from '../units.ts';
 import { chooseUnit, type Seen, type UnitChoice } from './chooseUnit.ts';
-import { columnValues } from './columnValues.ts';
 import { codesWithin } from './codesWithin.ts';
+import { columnValues } from './columnValues.ts';
 import { judgeByNumbers } from './judgeByNumbers.ts';
 import { plainWords } from './plainWords.ts';
 import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
@@ -52,7 +52,9 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
   const width = Math.max(layout.width, layout.headings.length);
   const values = Array.from({ length: width }, (_, c) => {
     if (stampColumns.has(c)) return undefined;
-    const numbers = columnValues(rows, c, layout.decimal).map((value) => (hasCodeShape(value) ? Number.NaN : value));
+    const numbers = columnValues(rows, c, layout.decimal).map((value) =>
+      hasCodeShape(value) ? Number.NaN : value,
+    );
     return numbers.some((value) => !Number.isNaN(value)) ? numbers : undefined;
   });
   const seenOf = (column: number): Seen => ({
@@ -62,7 +64,13 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
     latitude_deg: context.latitude_deg,
   });
   const taken = new Set<number>();
-  const take = (quantity: QuantityName, column: number, reason: string, byNumbers: boolean, unit: UnitChoice) => {
+  const take = (
+    quantity: QuantityName,
+    column: number,
+    reason: string,
+    byNumbers: boolean,
+    unit: UnitChoice,
+  ) => {
     taken.add(column);
     columns.push({
       quantity,
@@ -107,7 +115,9 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
   );
   for (const quantity of QUANTITIES) {
     if (!wanted(quantity)) continue;
-    const list = candidates.get(quantity)!.filter(({ column }) => !taken.has(column) && strongestHere(column, quantity, candidates));
+    const list = candidates
+      .get(quantity)!
+      .filter(({ column }) => !taken.has(column) && strongestHere(column, quantity, candidates));
     const best = list[0];
     if (best === undefined) continue;
     const unit = unitAt(quantity, best.column);
@@ -116,18 +126,36 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
       const near = best.strength - other.strength <= NEAR_STRENGTH;
       const otherUnit = unitAt(quantity, other.column);
       const alike = agree(values[best.column]!, unit, values[other.column]!, otherUnit, context.step_s);
-      if (light !== undefined && near && !alike) throw twoLights(context, quantity, best.column, other.column);
+      if (light !== undefined && near && !alike)
+        throw twoLights(context, quantity, best.column, other.column);
       if (near || other.strength > 60) {
         doubts.push({
           about: quantity,
           taken: nameOf(layout, best.column),
           runnerUp: nameOf(layout, other.column),
-          why: alike ? 'both hold the same values' : 'the words of the first say it more clearly, or it comes first',
+          why: alike
+            ? 'both hold the same values'
+            : 'the words of the first say it more clearly, or it comes first',
         });
       }
     }
-    if (quantity === 'dni' && !/normal|dni|bni|dir ?nor/.test(plainWords(`${best.reason} ${layout.headings[best.column] ?? ''} ${layout.legends[best.column] ?? ''}`))) {
-      const horizontal = isHorizontalBeam(columns, values, best.column, unit, unitAt, candidates.get('dhi')![0], context.step_s);
+    if (
+      quantity === 'dni' &&
+      !/normal|dni|bni|dir ?nor/.test(
+        plainWords(
+          `${best.reason} ${layout.headings[best.column] ?? ''} ${layout.legends[best.column] ?? ''}`,
+        ),
+      )
+    ) {
+      const horizontal = isHorizontalBeam(
+        columns,
+        values,
+        best.column,
+        unit,
+        unitAt,
+        candidates.get('dhi')![0],
+        context.step_s,
+      );
       if (horizontal) {
         doubts.push({
           about: 'dni',
@@ -143,9 +171,12 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
 
   const lit = (): boolean =>
     columns.some(({ quantity }) => quantity === 'ghi') ||
-    (columns.some(({ quantity }) => quantity === 'dni') && columns.some(({ quantity }) => quantity === 'dhi'));
+    (columns.some(({ quantity }) => quantity === 'dni') &&
+      columns.some(({ quantity }) => quantity === 'dhi'));
   if (!lit()) {
-    const open = values.map((list, c) => (taken.has(c) || (layout.headings[c] && excluded(layout, c)) ? undefined : list));
+    const open = values.map((list, c) =>
+      taken.has(c) || (layout.headings[c] && excluded(layout, c)) ? undefined : list,
+    );
     const judged = judgeByNumbers(
       open,
       { wall_ms: context.wall_ms, step_s: context.step_s, latitude_deg: context.latitude_deg },
@@ -157,8 +188,19 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
     }
     for (const quantity of [...LIGHTS, 'air_temperature'] as const) {
       const found = judged[quantity];
-      if (found === undefined || taken.has(found.column) || columns.some((choice) => choice.quantity === quantity)) continue;
-      take(quantity, found.column, `by its numbers alone: ${found.reason}`, true, unitAt(quantity, found.column));
+      if (
+        found === undefined ||
+        taken.has(found.column) ||
+        columns.some((choice) => choice.quantity === quantity)
+      )
+        continue;
+      take(
+        quantity,
+        found.column,
+        `by its numbers alone: ${found.reason}`,
+        true,
+        unitAt(quantity, found.column),
+      );
       doubts.push({
         about: quantity,
         taken: nameOf(layout, found.column),
@@ -190,14 +232,21 @@ function wordCandidates(
     const legend = plainWords((layout.legends[column] ?? '').slice(0, 240));
     if (FLAG_WORDS.test(heading) || no.test(heading) || no.test(legend)) return;
     const strength = (words: string): number =>
-      words === '' ? 0 : Math.max(0, ...yes.filter(([pattern]) => pattern.test(words)).map(([, value]) => value));
+      words === ''
+        ? 0
+        : Math.max(0, ...yes.filter(([pattern]) => pattern.test(words)).map(([, value]) => value));
     const byHeading = strength(heading);
     const byLegend = strength(legend);
     // A legend explains a short name; where it speaks of something else, the name alone means little.
-    let total = Math.max(byLegend, legend !== '' && legend.length > 12 && byLegend === 0 ? byHeading * 0.3 : byHeading);
+    let total = Math.max(
+      byLegend,
+      legend !== '' && legend.length > 12 && byLegend === 0 ? byHeading * 0.3 : byHeading,
+    );
     if (total < 20) return;
     const stated = unitTexts(layout, column)
-      .map(({ text }) => chooseUnit([{ text, where: '' }], quantity, { ...seenOf(column), values: new Float64Array(0) }))
+      .map(({ text }) =>
+        chooseUnit([{ text, where: '' }], quantity, { ...seenOf(column), values: new Float64Array(0) }),
+      )
       .find((unit) => !unit.byNumbers);
     if (stated !== undefined) total += stated.unit === 'lx' || stated.unit === 'klx' ? -25 : 5;
     if (total < 90 && !plausible(quantity, numbers, stated !== undefined)) return;
@@ -205,7 +254,10 @@ function wordCandidates(
     list.push({
       column,
       strength: total,
-      reason: byLegend > byHeading ? `the legend says "${(layout.legends[column] ?? '').slice(0, 70)}"` : `the heading "${layout.headings[column]}"`,
+      reason:
+        byLegend > byHeading
+          ? `the legend says "${(layout.legends[column] ?? '').slice(0, 70)}"`
+          : `the heading "${layout.headings[column]}"`,
     });
   });
   return list.sort((a, b) => b.strength - a.strength || a.column - b.column);
@@ -279,7 +331,9 @@ function isHorizontalBeam(
   const step = step_s > 0 ? step_s : 3600;
   const ghi = values[global.column]!.map((value) => toCanonical(value, global.unit, global.per_s ?? step));
   const dhiUnit = unitAt('dhi', diffuse.column);
-  const difference = ghi.map((value, i) => value - toCanonical(values[diffuse.column]![i]!, dhiUnit.unit, dhiUnit.per_s ?? step));
+  const difference = ghi.map(
+    (value, i) => value - toCanonical(values[diffuse.column]![i]!, dhiUnit.unit, dhiUnit.per_s ?? step),
+  );
   const watts: UnitChoice = { unit: 'W/m2', reason: '', byNumbers: false, others: [] };
   return agree(difference, watts, values[beam]!, unit, step);
 }
@@ -337,7 +391,8 @@ function noLight(context: ColumnContext): InputProblem {
     ...(context.layout.headingLine === undefined ? {} : { line: context.layout.headingLine }),
     field: 'ghi',
     got: columnsText(context.layout),
-    expected: 'a column of global irradiance, or of both direct and diffuse, that is dark at night and as bright by day as daylight',
+    expected:
+      'a column of global irradiance, or of both direct and diffuse, that is dark at night and as bright by day as daylight',
     fix: 'say which column it is: weather.columns.ghi.column.',
   });
 }

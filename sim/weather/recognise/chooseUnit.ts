@@ -46,7 +46,12 @@ export function chooseUnit(
   for (const { text, where } of texts) {
     const stated = unitFromWords(text, quantity);
     if (stated === undefined || (stated.unit === 'degF' && isLooseF(text, seen.values))) continue;
-    const choice: UnitChoice = { ...stated, reason: `${where} says "${text.trim().slice(0, 60)}"`, byNumbers: false, others: [] };
+    const choice: UnitChoice = {
+      ...stated,
+      reason: `${where} says "${text.trim().slice(0, 60)}"`,
+      byNumbers: false,
+      others: [],
+    };
     if (quantity === 'ghi') {
       const { index, days } = clearest(seen, stated);
       const high = index > 1.4 * CLEAREST.short;
@@ -69,7 +74,8 @@ export function chooseUnit(
   const range = `${round(low)} to ${round(high)}`;
   if (quantity === 'air_temperature') {
     if (low > 195 && high < 335) return byNumbers('K', `${range} can only be kelvin`);
-    if (whole && (high > 130 || low < -90)) return byNumbers('0.1 degC', `whole numbers from ${range} can only be tenths`);
+    if (whole && (high > 130 || low < -90))
+      return byNumbers('0.1 degC', `whole numbers from ${range} can only be tenths`);
     if (high > 62) return byNumbers('degF', `${range} is too warm for degrees Celsius`);
     return byNumbers('degC', `${range} is what degrees Celsius can be`);
   }
@@ -80,7 +86,9 @@ export function chooseUnit(
   }
   if (quantity === 'snow_depth') {
     if (!whole && sorted.at(-1)! < 4) return byNumbers('m', `fractions below 4`);
-    return sorted.at(-1)! > 500 ? byNumbers('mm', `up to ${sorted.at(-1)}`) : byNumbers('cm', `up to ${sorted.at(-1)}`);
+    return sorted.at(-1)! > 500
+      ? byNumbers('mm', `up to ${sorted.at(-1)}`)
+      : byNumbers('cm', `up to ${sorted.at(-1)}`);
   }
   return byNumbers(DEFAULTS[quantity]!, `${range}; the usual unit`);
 }
@@ -120,8 +128,11 @@ function lightByNumbers(quantity: QuantityName, seen: Seen, units: readonly Unit
 function fitting(seen: Seen, days: number, units: readonly UnitName[], loose = false): [UnitName, number][] {
   const most = seen.step_s > 0 && seen.step_s < 900 ? CLEAREST.short : CLEAREST.mean;
   // Of many days at least one is fairly clear; of a few in winter none may be.
-  const least = loose ? 0.1 : days >= 60 ? 0.35 : days >= 15 ? 0.25 : 0.12;
-  return units.map((unit): [UnitName, number] => [unit, clearest(seen, { unit }).index])
+  const noons = dailyLight(seen.values, seen.wall_ms, seen.latitude_deg).noon_W_m2.toSorted((a, b) => a - b);
+  const high = (noons[noons.length >> 1] ?? 0) > 400;
+  const least = loose ? 0.1 : days >= 60 ? (high ? 0.5 : 0.3) : days >= 15 ? 0.25 : 0.12;
+  return units
+    .map((unit): [UnitName, number] => [unit, clearest(seen, { unit }).index])
     .filter(([, index]) => index >= least && index <= most)
     .sort((a, b) => Math.abs(Math.log(a[1] / 0.75)) - Math.abs(Math.log(b[1] / 0.75)));
 }
@@ -140,7 +151,10 @@ export function clearest(seen: Seen, { unit, per_s }: StatedUnit): { index: numb
   // Very low noons make wild shares.
   const good = shares.filter((_, d) => light.noon_W_m2[d]! > 100).sort((a, b) => a - b);
   const used = good.length > 0 ? good : shares.sort((a, b) => a - b);
-  return { index: used.length === 0 ? 0 : quantileSorted(used, used.length > 20 ? 0.97 : 1), days: used.length };
+  return {
+    index: used.length === 0 ? 0 : quantileSorted(used, used.length > 20 ? 0.97 : 1),
+    days: used.length,
+  };
 }
 
 function round(value: number): number {

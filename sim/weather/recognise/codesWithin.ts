@@ -31,7 +31,9 @@ export function codesWithin(
     const count = suspects.get(values[i]!);
     const hour = hourOf(wall_ms[i]!);
     if (count === undefined || Number.isNaN(hour)) continue;
-    const bright = toCanonical(Math.abs(values[i]!), unit, 3600) > 50 + 20 * Math.abs(toCanonical(usual[hour]!, unit, 3600));
+    const bright =
+      toCanonical(Math.abs(values[i]!), unit, 3600) >
+      50 + 20 * Math.abs(toCanonical(usual[hour]!, unit, 3600));
     if (bright) suspects.set(values[i]!, count + 1);
   }
   return [...suspects].filter(([, count]) => count >= 2).map(([value]) => value);

@@ -1,5 +1,5 @@
-import { extraterrestrialNormal } from '../../sun/extraterrestrialNormal.ts';
 import { dayOfYear } from '../../sun/dayOfYear.ts';
+import { extraterrestrialNormal } from '../../sun/extraterrestrialNormal.ts';
 import { sunOfDay } from '../witness/sunOfDay.ts';
 
 const DAY_MS = 86_400_000;

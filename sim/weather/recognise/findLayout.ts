@@ -30,7 +30,10 @@ export function findLayout(sample: FileSample): SplitSample {
   const further = sample.pieces.flatMap((piece) => piece.split(/\r\n|\n|\r/));
   const filled = head.slice(0, MOST_LINES).filter((line) => line.trim() !== '');
   // Rows stand at the end of what was read; headings and preamble do not.
-  const body = everyFew([...filled.slice(Math.floor(filled.length * 0.3)), ...further.slice(0, MOST_LINES)], 400);
+  const body = everyFew(
+    [...filled.slice(Math.floor(filled.length * 0.3)), ...further.slice(0, MOST_LINES)],
+    400,
+  );
   const tries = DELIMITERS.map((delimiter) => judge(body, delimiter));
   const best = tries.reduce((a, b) => (b.score > a.score + 0.02 ? b : a));
   if (best.width < 2 || best.score === 0) throw noRows(sample.name, filled);
@@ -98,7 +101,7 @@ function judge(body: readonly string[], delimiter: Delimiter): Trial {
 
 /** Most filled cells are of the kind their column usually holds. */
 function looksLikeRow(cells: readonly string[], kinds: readonly CellKind[]): boolean {
-  if (cells.length < Math.max(2, kinds.length * 0.5)) return false;
+  if (cells.length < Math.max(2, kinds.length * 0.6)) return false;
   let fits = 0;
   let filled = 0;
   for (let c = 0; c < Math.min(cells.length, kinds.length); c++) {
@@ -111,7 +114,7 @@ function looksLikeRow(cells: readonly string[], kinds: readonly CellKind[]): boo
     if (alike) fits++;
     else if (usual !== 'number' && usual !== 'word') return false; // the time itself
   }
-  return filled > 0 && fits >= 0.8 * filled && fits > 0;
+  return filled > 0 && fits >= 0.85 * filled && fits > 0;
 }
 
 function isDay(kind: CellKind): boolean {
@@ -187,7 +190,8 @@ function refuseCommaColumns(
 ): void {
   if (delimiter !== ',' || headings.length === 0) return;
   const wide = rows.filter(
-    (cells) => cells.length > headings.length && cells.slice(headings.length).every((cell) => /^\d+$/.test(cell)),
+    (cells) =>
+      cells.length > headings.length && cells.slice(headings.length).every((cell) => /^\d+$/.test(cell)),
   ).length;
   if (wide < rows.length / 2) return;
   throw new InputProblem({
@@ -201,7 +205,9 @@ function refuseCommaColumns(
 }
 
 function noRows(file: string, filled: readonly string[]): InputProblem {
-  const words = filled.some((line) => DELIMITERS.slice(0, 4).some((delimiter) => line.split(delimiter).length > 1));
+  const words = filled.some((line) =>
+    DELIMITERS.slice(0, 4).some((delimiter) => line.split(delimiter).length > 1),
+  );
   const figures = filled.filter((line) => classifyCell(line.trim()) === 'number').length;
   if (figures > filled.length / 2) {
     return new InputProblem({

@@ -42,7 +42,9 @@ export function findStamps(file: string, split: SplitSample): StampsFound {
     .sort((a, b) => b.score - a.score);
   const best = trials[0];
   if (best === undefined) throw unreadable(file, split);
-  const rival = trials.find((trial) => best.score - trial.score < 1e-6 && differ(trial, best) && sameColumns(trial, best));
+  const rival = trials.find(
+    (trial) => best.score - trial.score < 1e-6 && differ(trial, best) && sameColumns(trial, best),
+  );
   if (rival !== undefined) {
     throw new InputProblem({
       code: 'WEATHER_AMBIGUOUS',
@@ -55,7 +57,9 @@ export function findStamps(file: string, split: SplitSample): StampsFound {
     });
   }
   const doubts: Doubt[] = [];
-  const second = trials.find((trial) => differ(trial, best) && best.score - trial.score < 0.05 && !sameColumns(trial, best));
+  const second = trials.find(
+    (trial) => differ(trial, best) && best.score - trial.score < 0.05 && !sameColumns(trial, best),
+  );
   if (second !== undefined) {
     doubts.push({
       about: 'time',
@@ -96,17 +100,21 @@ function judge(candidate: StampCandidate, { rows, lines, layout }: SplitSample):
     if (!Number.isNaN(offset_ms)) own++;
     wall_ms[r] = offset_before - (Number.isNaN(offset_ms) ? 0 : offset_ms);
     if (!Number.isNaN(wall_ms[r]!)) valid++;
-    if (r === 60 && valid < 30) return { ...candidate, wall_ms, each: false, score: 0, regular: 0, step_ms: 0, typical: false };
+    if (r === 60 && valid < 30)
+      return { ...candidate, wall_ms, each: false, score: 0, regular: 0, step_ms: 0, typical: false };
   }
-  const follows = (r: number): boolean => lines[r]! > 0 ? lines[r]! - lines[r - 1]! < 40 : true;
+  const follows = (r: number): boolean => (lines[r]! > 0 ? lines[r]! - lines[r - 1]! < 40 : true);
   const noYear =
     !candidate.parts.some(({ part }) => MONTHLESS.has(part)) ||
-    candidate.parts.some(({ part, style }) => part === 'hour of year' || style === 'month-day without a year');
+    candidate.parts.some(
+      ({ part, style }) => part === 'hour of year' || style === 'month-day without a year',
+    );
   const plain = regularity(wall_ms, follows);
   const nominal = wall_ms.map(nominalYear);
   const laid = regularity(nominal, follows);
   const jumps = countJumps(wall_ms);
-  const typical = noYear || (jumps > 0 && laid.disorder <= 1 && laid.regular > plain.regular && laid.span < 370);
+  const typical =
+    noYear || (jumps > 0 && laid.disorder <= 1 && laid.regular > plain.regular && laid.span < 370);
   const { regular, forward, step_ms } = typical ? laid : plain;
   const share = valid / Math.max(1, rows.length);
   const heading = candidate.parts.map(({ column }) => layout.headings[column] ?? '').join(' ');
@@ -170,7 +178,8 @@ function regularity(
 /** Rows that jump by most of a year or more, either way. */
 function countJumps(wall_ms: Float64Array): number {
   let jumps = 0;
-  for (let r = 1; r < wall_ms.length; r++) if (Math.abs(wall_ms[r]! - wall_ms[r - 1]!) > 300 * 86_400_000) jumps++;
+  for (let r = 1; r < wall_ms.length; r++)
+    if (Math.abs(wall_ms[r]! - wall_ms[r - 1]!) > 300 * 86_400_000) jumps++;
   return jumps;
 }
 

@@ -34,7 +34,12 @@ export function headingsAbove(
     const cells = cellsOf(text.replace(COMMENT, ''), delimiter, width, kinds);
     const filled = cells.filter((cell) => cell !== '');
     const figures = filled.filter((cell) => /number|stamp|date|clock/.test(classifyCell(cell))).length;
-    if (cells.length < 2 || cells.length < 0.6 * width || filled.length < 2 || figures > 0.3 * filled.length) {
+    if (
+      cells.length < 2 ||
+      cells.length < 0.6 * width ||
+      filled.length < 2 ||
+      figures > 0.3 * filled.length
+    ) {
       if (candidates.length > 0) break;
       // A single line of another kind may part the heading from the rows.
       if (++blanks > 2) break;
@@ -50,7 +55,8 @@ export function headingsAbove(
   const names = candidates
     .filter(({ names, cells }) => names > 0 || cells.length === width)
     .reduce<(typeof candidates)[0] | undefined>(
-      (best, row) => (best === undefined || row.names - 3 * row.units > best.names - 3 * best.units ? row : best),
+      (best, row) =>
+        best === undefined || row.names - 3 * row.units > best.names - 3 * best.units ? row : best,
       undefined,
     );
   const mark = preamble.map((line) => COMMENT.exec(line)?.[1]).find((found) => found !== undefined);
@@ -60,7 +66,9 @@ export function headingsAbove(
     return { headings: [], units: blank, legends: legendsOf(preamble, [], delimiter, width), ...comment };
   }
   // A name may be written over two rows ('Solar' over 'Rad.').
-  const above = candidates.find(({ line, cells }) => line === names.line - 1 && cells.length === names.cells.length);
+  const above = candidates.find(
+    ({ line, cells }) => line === names.line - 1 && cells.length === names.cells.length,
+  );
   const parted = above !== undefined && above.units === 0 && above.cells.every((cell) => cell.length < 16);
   const headings = parted ? names.cells.map((cell, c) => `${above.cells[c]} ${cell}`.trim()) : names.cells;
   const below = candidates.filter(({ line }) => line > names.line);
@@ -89,7 +97,10 @@ function cellsOf(text: string, delimiter: Delimiter, width: number, kinds: reado
   const wide = text.trim().split(/\s{2,}|\t/);
   // 'stamp' over a date and a clock
   // Units in brackets set off by a blank
-  const joined = text.trim().replace(/\s+([[(][^\])]*[\])])/g, '_$1').split(/\s+/);
+  const joined = text
+    .trim()
+    .replace(/\s+([[(][^\])]*[\])])/g, '_$1')
+    .split(/\s+/);
   const lists = [wide, cells, joined];
   const whole = lists.find((list) => list.length === width);
   if (whole !== undefined) return whole;
@@ -127,7 +138,10 @@ function legendsOf(
   const place = new Map(headings.map((heading, c) => [heading.toLowerCase(), c] as const));
   for (const line of preamble) {
     const bare = line.replace(COMMENT, '');
-    const numbered = /^\W*(?:column|col\.?|spalte|kolumn|kolonne|kolom|colonne|columna|colonna|coluna|kolumna|sloupec|sarake)\s*(\d+)\s*[:=.)-]+\s*(.+)$/i.exec(bare);
+    const numbered =
+      /^\W*(?:column|col\.?|spalte|kolumn|kolonne|kolom|colonne|columna|colonna|coluna|kolumna|sloupec|sarake)\s*(\d+)\s*[:=.)-]+\s*(.+)$/i.exec(
+        bare,
+      );
     const named = /^\s*([^\s=:]{1,24})(?:\s*[=:]|\s+-\s|\s{2,})\s*(.+)$/.exec(bare);
     let column = numbered === null ? undefined : Number(numbered[1]) - 1;
     let words = numbered?.[2];

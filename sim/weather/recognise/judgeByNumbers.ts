@@ -34,21 +34,37 @@ export function judgeByNumbers(
     values !== undefined && looksLikeLight(values, seen) ? [column] : [],
   );
   const judged: JudgedColumns = { undecided: [] };
-  const triple = place.latitude_deg === undefined || place.longitude_deg === undefined
-    ? undefined
-    : closing(lights, columns, seen, { latitude_deg: place.latitude_deg, longitude_deg: place.longitude_deg }, offset_ms);
+  const triple =
+    place.latitude_deg === undefined || place.longitude_deg === undefined
+      ? undefined
+      : closing(
+          lights,
+          columns,
+          seen,
+          { latitude_deg: place.latitude_deg, longitude_deg: place.longitude_deg },
+          offset_ms,
+        );
   if (triple !== undefined) {
     const reason = `global = diffuse + direct x cosine of the zenith, to ${(triple.rest * 100).toFixed(0)} percent`;
     judged.ghi = { column: triple.ghi, reason };
     judged.dni = { column: triple.dni, reason };
     judged.dhi = { column: triple.dhi, reason };
   } else if (lights.length === 1) {
-    judged.ghi = { column: lights[0]!, reason: 'the only column that is dark at night and as bright by day as daylight' };
+    judged.ghi = {
+      column: lights[0]!,
+      reason: 'the only column that is dark at night and as bright by day as daylight',
+    };
   } else if (lights.length === 2 && never(columns[lights[0]!]!, columns[lights[1]!]!) !== 0) {
     const [a, b] = lights as [number, number];
     const firstIsMore = never(columns[a]!, columns[b]!) > 0;
-    judged.ghi = { column: firstIsMore ? a : b, reason: 'the greater of two columns of light, never below the other' };
-    judged.dhi = { column: firstIsMore ? b : a, reason: 'the lesser of two columns of light, never above the other' };
+    judged.ghi = {
+      column: firstIsMore ? a : b,
+      reason: 'the greater of two columns of light, never below the other',
+    };
+    judged.dhi = {
+      column: firstIsMore ? b : a,
+      reason: 'the lesser of two columns of light, never above the other',
+    };
   } else if (lights.length > 1) judged.undecided = lights;
 
   const air = columns.flatMap((values, column) => {
@@ -118,7 +134,9 @@ function closing(
   offset_ms: number,
 ): { ghi: number; dni: number; dhi: number; rest: number } | undefined {
   if (lights.length < 3 || lights.length > 12) return undefined;
-  const rows = Array.from(seen.wall_ms.keys()).filter((_, i) => i % Math.max(1, Math.floor(seen.wall_ms.length / 3000)) === 0);
+  const rows = Array.from(seen.wall_ms.keys()).filter(
+    (_, i) => i % Math.max(1, Math.floor(seen.wall_ms.length / 3000)) === 0,
+  );
   let best: { ghi: number; dni: number; dhi: number; rest: number } | undefined;
   for (const lag_ms of [-HOUR_MS / 2, 0, HOUR_MS / 2]) {
     const cosine = rows.map((i) => {

@@ -4,24 +4,68 @@ import type { LabelClaim, StampLabel } from './Recognition.ts';
 const HOUR = '(hour|interval|period|step|time step|measurement period|averaging period|h)';
 /** On lower-case text without accents. The first that fits counts. Common practice, no source. */
 const SENTENCES: readonly [pattern: RegExp, label: StampLabel][] = [
-  [new RegExp(`(${HOUR}|time|stamp)s? ending\\b|end(s|ing)? of (the |each |its )?(measur\\w* |averag\\w* )?${HOUR}|at (the )?end of|mark(s|ing)? the end|\\bend(s|ing)? (the )?${HOUR}|${HOUR}s? end\\b`), 'end'],
-  [new RegExp(`(preceding|previous|past|last|prior|foregoing) (${HOUR}|60 ?min\\w*|1 h\\w*|10 ?min\\w*)|${HOUR} (before|preceding|prior to) (the )?(stamp|time)`), 'end'],
-  [new RegExp(`${HOUR}s? (beginning|starting)\\b|(beginning|start)s? of (the |each |its )?(measur\\w* |averag\\w* )?${HOUR}|at (the )?(start|beginning) of|mark(s|ing)? the (start|beginning)|(begin|start)(s|ning|ing)? (the )?${HOUR}|(following|next|subsequent) ${HOUR}|${HOUR} (after|following) (the )?(stamp|time)|${HOUR}s? start\\b`), 'start'],
-  [new RegExp(`(middle|mid ?point|centre|center) of (the |each |its )?${HOUR}|centered|centred|mid-?(hour|interval|point)`), 'middle'],
-  [/instantaneous|spot (value|sample|reading)|snapshot|momentan\w*|augenblick|ogenblik|oyeblikk|ojeblik|ogonblick|hetkellinen|hetkelli|instantane[aeo]|istantane|chwilow|okamzit/, 'middle'],
-  [/(ende|schluss) (der|des|jeder|eines?) (stunde|intervall\w*|messintervall\w*|stunden\w*)|(stunden|intervall)ende|(vorangegangene|vorhergehende|letzte|vergangene|abgelaufene|vorige)\w* stunde|endet? die stunde/, 'end'],
-  [/(beginn|anfang|start) (der|des|jeder) (stunde|intervalls?|messintervalls?)|(stunden|intervall)(beginn|anfang)|(folgende|nachste|kommende)n? stunde/, 'start'],
+  [
+    new RegExp(
+      `(${HOUR}|time|stamp)s? ending\\b|end(s|ing)? of (the |each |its )?(measur\\w* |averag\\w* )?${HOUR}|at (the )?end of|mark(s|ing)? the end|\\bend(s|ing)? (the )?${HOUR}|${HOUR}s? end\\b`,
+    ),
+    'end',
+  ],
+  [
+    new RegExp(
+      `(preceding|previous|past|last|prior|foregoing) (${HOUR}|60 ?min\\w*|1 h\\w*|10 ?min\\w*)|${HOUR} (before|preceding|prior to) (the )?(stamp|time)`,
+    ),
+    'end',
+  ],
+  [
+    new RegExp(
+      `${HOUR}s? (beginning|starting)\\b|(beginning|start)s? of (the |each |its )?(measur\\w* |averag\\w* )?${HOUR}|at (the )?(start|beginning) of|mark(s|ing)? the (start|beginning)|(begin|start)(s|ning|ing)? (the )?${HOUR}|(following|next|subsequent) ${HOUR}|${HOUR} (after|following) (the )?(stamp|time)|${HOUR}s? start\\b`,
+    ),
+    'start',
+  ],
+  [
+    new RegExp(
+      `(middle|mid ?point|centre|center) of (the |each |its )?${HOUR}|centered|centred|mid-?(hour|interval|point)`,
+    ),
+    'middle',
+  ],
+  [
+    /instantaneous|spot (value|sample|reading)|snapshot|momentan\w*|augenblick|ogenblik|oyeblikk|ojeblik|ogonblick|hetkellinen|hetkelli|instantane[aeo]|istantane|chwilow|okamzit/,
+    'middle',
+  ],
+  [
+    /(ende|schluss) (der|des|jeder|eines?) (stunde|intervall\w*|messintervall\w*|stunden\w*)|(stunden|intervall)ende|(vorangegangene|vorhergehende|letzte|vergangene|abgelaufene|vorige)\w* stunde|endet? die stunde/,
+    'end',
+  ],
+  [
+    /(beginn|anfang|start) (der|des|jeder) (stunde|intervalls?|messintervalls?)|(stunden|intervall)(beginn|anfang)|(folgende|nachste|kommende)n? stunde/,
+    'start',
+  ],
   [/mitte (der|des) (stunde|intervalls?)|(stunden|intervall)mitte/, 'middle'],
-  [/(afgelopen|voorgaande|vorige|voorafgaande|laatste) (uur|uurvak|interval)|einde van (het|de|elk) (uur|interval|uurvak)/, 'end'],
+  [
+    /(afgelopen|voorgaande|vorige|voorafgaande|laatste) (uur|uurvak|interval)|einde van (het|de|elk) (uur|interval|uurvak)/,
+    'end',
+  ],
   [/begin van (het|de|elk) (uur|interval|uurvak)|(volgende|komende) uur/, 'start'],
-  [/(foregaende|senaste|forra|forrige|foregaaende|foregaende|siste|sidste) time?(n|me|men)?|slutet? (av|af|pa) (timme|time|interval)|(slutten|utgangen) av (timen|intervall)/, 'end'],
-  [/(borjan|begynnelsen|starten|begyndelsen) (av|af|pa) (timme|time|interval|hver)|(foljande|folgende|nasta|neste|naeste) tim/, 'start'],
+  [
+    /(foregaende|senaste|forra|forrige|foregaaende|foregaende|siste|sidste) time?(n|me|men)?|slutet? (av|af|pa) (timme|time|interval)|(slutten|utgangen) av (timen|intervall)/,
+    'end',
+  ],
+  [
+    /(borjan|begynnelsen|starten|begyndelsen) (av|af|pa) (timme|time|interval|hver)|(foljande|folgende|nasta|neste|naeste) tim/,
+    'start',
+  ],
   [/(edellis|edeltava|kuluneen|viime)\w* (tunn|tunti)|tunnin (lopus|loppu)/, 'end'],
   [/tunnin (alus|alku)|seuraava\w* tunn/, 'start'],
   [/heure (precedente|ecoulee|passee)|fin de (l )?(heure|intervalle|periode)|derniere heure/, 'end'],
   [/debut de (l )?(heure|intervalle|periode)|heure suivante/, 'start'],
-  [/hora (anterior|precedente|previa|pasada)|(final|fin|fim) (de la|de|da|del) (hora|intervalo|periodo)|ultima hora/, 'end'],
-  [/(inicio|comienzo|comeco) (de la|de|da|del|do) (hora|intervalo|periodo)|hora (siguiente|seguinte)/, 'start'],
+  [
+    /hora (anterior|precedente|previa|pasada)|(final|fin|fim) (de la|de|da|del) (hora|intervalo|periodo)|ultima hora/,
+    'end',
+  ],
+  [
+    /(inicio|comienzo|comeco) (de la|de|da|del|do) (hora|intervalo|periodo)|hora (siguiente|seguinte)/,
+    'start',
+  ],
   [/ora (precedente|passata|trascorsa)|fine (dell|della|del) ?(ora|intervallo|periodo)|ultima ora/, 'end'],
   [/inizio (dell|della|del) ?(ora|intervallo|periodo)|ora (successiva|seguente)/, 'start'],
   [/(poprzedni\w*|ostatni\w*|ubiegl\w*) godzin|koni?ec (godziny|przedzialu)/, 'end'],
@@ -39,7 +83,8 @@ const SENTENCES: readonly [pattern: RegExp, label: StampLabel][] = [
  */
 export function labelFromWords(text: string, where: string): LabelClaim | undefined {
   const words = `"${text.trim().slice(0, 100)}" (${where})`;
-  const example = /(?<![\d.:])(\d{1,2})\b[^\d]{1,40}?\b(\d{1,2})[.:h]00\b[^\d]{1,20}\b(\d{1,2})[.:h]00\b/.exec(text);
+  const example =
+    /(?<![\d.:])(\d{1,2})\b[^\d]{1,40}?\b(\d{1,2})[.:h]00\b[^\d]{1,20}\b(\d{1,2})[.:h]00\b/.exec(text);
   if (example !== null) {
     const [n, from, to] = example.slice(1).map(Number) as [number, number, number];
     if (to === from + 1 && n === to) return { label: 'end', words: `"${example[0]}" (${where})` };
@@ -61,10 +106,18 @@ export function labelFromHeading(heading: string): LabelClaim | undefined {
   const flat = plainWords(heading);
   const whole = labelFromWords(heading, 'heading');
   if (whole?.label !== undefined) return { label: whole.label, words };
-  if (/\b(start|starts|begin|begins|beginning|beginn|from|von|van|fra|fran|debut|inicio|inizio|de|poczatek|od|zacatek|alku|alkaa|he? ?begin)\b/.test(flat)) {
+  if (
+    /\b(start|starts|begin|begins|beginning|beginn|from|von|van|fra|fran|debut|inicio|inizio|de|poczatek|od|zacatek|alku|alkaa|he? ?begin)\b/.test(
+      flat,
+    )
+  ) {
     return { label: 'start', words };
   }
-  if (/\b(end|ends|ending|ende|to|bis|tot|til|till|slut|slutt|einde|fin|fine|fim|koniec|do|konec|loppu|he)\b/.test(flat)) {
+  if (
+    /\b(end|ends|ending|ende|to|bis|tot|til|till|slut|slutt|einde|fin|fine|fim|koniec|do|konec|loppu|he)\b/.test(
+      flat,
+    )
+  ) {
     return { label: 'end', words };
   }
   if (/\b(mid|middle|midpoint|centre|center|mitte)\b/.test(flat)) return { label: 'middle', words };

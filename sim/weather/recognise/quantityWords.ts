@@ -23,26 +23,47 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
     yes: [
       [/\bghi\b|\bglo?hor/, 100],
       [/global (horizontal |solar |sun )*(irrad|radiat|insol|rad\b|ener|light)/, 100],
-      [/global ?(horizontal|stra[ahl]|instr|innstr|strlg|sateily|str[ao]a?l)|globals\w*|globalin+str\w*/, 100],
+      [
+        /global ?(horizontal|stra[ahl]|instr|innstr|strlg|sateily|str[ao]a?l)|globals\w*|globalin+str\w*/,
+        100,
+      ],
       [/globale (horizontal|sonnen|zonne|stra|einstra|instra)|horizontal global/, 100],
       [/(rayonnement|irradiance|eclairement|ensoleillement) (solaire )?global|ray(onn)? glob/, 100],
       [/(radiacion|irradiancia|irradiacion|radiacao|irradiacao|insolacion) (solar )?global|rad glob/, 100],
       [/(radiazione|irraggiamento|irradianza|irradiazione|rad) (solare )?glob/, 100],
-      [/(promieniowan\w*|natezenie|naslonecznienie) (sloneczne )?(globalne|calkowite)|calkowite promien/, 100],
+      [
+        /(promieniowan\w*|natezenie|naslonecznienie) (sloneczne )?(globalne|calkowite)|calkowite promien/,
+        100,
+      ],
       [/globalni (slun\w* )?(zareni|radiac|ozareni|sluneč)|globalniho (slun\w* )?zar/, 100],
       [/kokonaissat|globaalisat|auringon (kokonais)?sateily|auringonsateily/, 95],
-      [/\b(g h|gh|g hor|g 0|ghz|glob|kglob|k ?glob|qg|eg h|egh|sis|ssrd|rsds|swdn?|sw ?dn|sw ?dwn|glo|cglo|glbl|gsr|swgdn)\b/, 90],
-      [/\b(sw|kw|k|short ?wave|shortwave) ?(radiation |rad |irrad\w* |flux )*(in|down|dn|incoming|downw\w*|downwell\w*)\b|\b(incoming|down(ward|welling)) (solar|short ?wave)/, 90],
+      [
+        /\b(g h|gh|g hor|g 0|ghz|glob|kglob|k ?glob|qg|eg h|egh|sis|ssrd|rsds|swdn?|sw ?dn|sw ?dwn|glo|cglo|glbl|gsr|swgdn)\b/,
+        90,
+      ],
+      [
+        /\b(sw|kw|k|short ?wave|shortwave) ?(radiation |rad |irrad\w* |flux )*(in|down|dn|incoming|downw\w*|downwell\w*)\b|\b(incoming|down(ward|welling)) (solar|short ?wave)/,
+        90,
+      ],
       [/\bglbl ?irr?ad|short ?wave (radiation|irradiance|from sky)|\bglobal ?rad\w*|radiacion incidente/, 85],
       [/kortvåg|kortbolge|kortvagsinstr|korte? ?golvig|kurzwellig\w* (ein|glob)/, 80],
       [/\bsolar ?(radiation|irrad\w*|rad|energy|power|flux|insol\w*)\b|\bs ?rad\b|\bsolrad\b/, 75],
       [/sonnenstra|sonneneinstra|solarstra|einstrahl|bestrahlungsst|zonnestra|zonne ?instra|instraling/, 75],
       [/solinstr|solstra|sol ?stral|instra(l|a)|innstral|indstral/, 75],
-      [/(rayonnement|irradiance|eclairement) solaire|(radiacion|irradiancia|irradiacion|radiacao|irradiacao) solar|(radiazione|irraggiamento|irradianza) solare?|promien\w* slon|slun\w* (zaren|radiac)|sateily/, 75],
+      [
+        /(rayonnement|irradiance|eclairement) solaire|(radiacion|irradiancia|irradiacion|radiacao|irradiacao) solar|(radiazione|irraggiamento|irradianza) solare?|promien\w* slon|slun\w* (zaren|radiac)|sateily/,
+        75,
+      ],
       [/pyranom|solarimet/, 75],
       [/\birradian[cs]e?\b|\birradianc|\binsolation\b|\bglobal\b|\bglobale?\b|\bglobalni\b/, 65],
-      [/\b(rg|rs|rsol|r s|g|kin|kdown|insol|solar|radiation|strahlung|straling|stralning|radiacion|radiacao|radiazione|rayonnement|rad|sol|sun ?light)\b/, 50],
-      [/illumin|\blux\b|\bk?lx\b|light ?(level|intens\w*)?|beleuchtung|belysning|verlichtings|eclairement lum/, 60],
+      [
+        /\b(rg|rs|rsol|r s|g|kin|kdown|insol|solar|radiation|strahlung|straling|stralning|radiacion|radiacao|radiazione|rayonnement|rad|sol|sun ?light)\b/,
+        50,
+      ],
+      [
+        /illumin|\blux\b|\bk?lx\b|light ?(level|intens\w*)?|beleuchtung|belysning|verlichtings|eclairement lum/,
+        60,
+      ],
       [/\b(q|ig|i g|h|it)\b/, 30],
     ],
     no: new RegExp(
@@ -52,12 +73,18 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
   dni: {
     yes: [
       [/\bdni\b|\bbni\b|\bdir ?nor/, 100],
-      [/(direct|beam)( normal| solar| sun)* ?(irrad|radiat|insol|normal|rad\b|solar)|normal (direct|beam|incidence)|direktnormal/, 95],
+      [/(direct|beam) (solar )?normal|normal (direct|beam|incidence)|direktnormal/, 98],
+      [/(direct|beam)( solar| sun)* ?(irrad|radiat|insol|rad\b|solar)/, 70],
       [/\b(gbn|gb n|g b n|bn|b n|gn|ebn|swdni?r?|ib n|ibn|idn|rbn|bhn)\b/, 90],
-      [/direkt\w* ?(normal|stra|ein|instr|sonn|sol)|direct\w* (stra|zon)|(rayonnement|irradiance) direct|direct[ao] normal|(radiacion|irradiancia|radiacao|irradiacao) (solar )?direct|radiazione (solare )?dirett|(promien\w*) bezposr|prime (slun\w* )?zar|suora sateily|suoran? sat/, 85],
+      [
+        /direkt\w* ?(normal|stra|ein|instr|sonn|sol)|direct\w* (stra|zon)|(rayonnement|irradiance) direct|direct[ao] normal|(radiacion|irradiancia|radiacao|irradiacao) (solar )?direct|radiazione (solare )?dirett|(promien\w*) bezposr|prime (slun\w* )?zar|suora sateily|suoran? sat/,
+        85,
+      ],
       [/\b(direct|beam|direkt\w*|direct[ao]|diretta|bezposrednie|gb|g b)\b/, 50],
     ],
-    no: new RegExp(`${NOT_LIGHT.source}|illumin|diffus|difus|horizont|global|\\bbhi\\b|\\bb h\\b|\\bgb h\\b|extinct`),
+    no: new RegExp(
+      `${NOT_LIGHT.source}|illumin|diffus|difus|horizont|global|\\bbhi\\b|\\bb h\\b|\\bgb h\\b|extinct`,
+    ),
   },
   dhi: {
     yes: [
@@ -70,10 +97,22 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
   },
   air_temperature: {
     yes: [
-      [/\b(air|luft|ambient|outdoor|outside|aussen|buiten|ute|ude|ulko|ilman|exterior|esterna|dry ?bulb|externa|drybulb|2 ?m)\w* ?(temp|lampo)|temp\w* (of )?(the )?(air|luft|ambient|outdoor|outside|dry ?bulb|2m)|dry ?bulb/, 100],
-      [/luft ?temp|lucht ?temp|lufttemp|aussentemp|buitentemp|utetemp|udetemp|ulkolampo|ilman ?lampo|lampotila/, 100],
-      [/temp\w* (de l |de |del |dell |d )?(l )?(air|aire|aria|ar)\b|temp\w* (powietrza|vzduchu|sous abri)|teplota (vzduchu)?|temp powietrza/, 100],
-      [/\b(t2m|t ?2m|tair|t ?air|air ?t|air (deg)?c|airt\w*|tamb|t ?amb|ta|tl|tdry|dbt|tdb|t db|temp ?air|temp ?out|t ?out|tt|tas|tmp|t2|temp2m|2m|tl2m)\b/, 90],
+      [
+        /\b(air|luft|ambient|outdoor|outside|aussen|buiten|ute|ude|ulko|ilman|exterior|esterna|dry ?bulb|externa|drybulb|2 ?m)\w* ?(temp|lampo)|temp\w* (of )?(the )?(air|luft|ambient|outdoor|outside|dry ?bulb|2m)|dry ?bulb/,
+        100,
+      ],
+      [
+        /luft ?temp|lucht ?temp|lufttemp|aussentemp|buitentemp|utetemp|udetemp|ulkolampo|ilman ?lampo|lampotila/,
+        100,
+      ],
+      [
+        /temp\w* (de l |de |del |dell |d )?(l )?(air|aire|aria|ar)\b|temp\w* (powietrza|vzduchu|sous abri)|teplota (vzduchu)?|temp powietrza/,
+        100,
+      ],
+      [
+        /\b(t2m|t ?2m|tair|t ?air|air ?t|air (deg)?c|airt\w*|tamb|t ?amb|ta|tl|tdry|dbt|tdb|t db|temp ?air|temp ?out|t ?out|tt|tas|tmp|t2|temp2m|2m|tl2m)\b/,
+        90,
+      ],
       [/\btemp(erature|eratur|eratuur|eratura|eratuuri)?\b|\btemp/, 80],
       [/\b(t|deg ?c|celsius|air|t c)\b/, 45],
     ],
@@ -82,8 +121,14 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
   snow_depth: {
     yes: [
       [/snow ?(lying|pack|cover)? ?(depth|height|thick)|snow ?d\b|depth of snow|snowd\w*|total snow/, 100],
-      [/schnee ?hohe|schneedecke\w* hohe|sneeuw ?(hoogte|dikte|dek)|sno ?djup|sne ?dybde|snodybd|lumen ?syvyys|lumensyv|snedjup/, 100],
-      [/(hauteur|epaisseur) (de )?(la )?neige|(espesor|altura|profundidad|profundidade) (de )?(la )?(nieve|neve)|(spessore|altezza|profondita) (della )?neve|(grubosc|wysokosc) (pokrywy )?snie\w*|vyska (celkove )?sne\w*/, 100],
+      [
+        /schnee ?hohe|schneedecke\w* hohe|sneeuw ?(hoogte|dikte|dek)|sno ?djup|sne ?dybde|snodybd|lumen ?syvyys|lumensyv|snedjup/,
+        100,
+      ],
+      [
+        /(hauteur|epaisseur) (de )?(la )?neige|(espesor|altura|profundidad|profundidade) (de )?(la )?(nieve|neve)|(spessore|altezza|profondita) (della )?neve|(grubosc|wysokosc) (pokrywy )?snie\w*|vyska (celkove )?sne\w*/,
+        100,
+      ],
       [/\b(snow|schnee|sneeuw|sno|sne|lumi|neige|nieve|neve|snieg|snih|sd|snd|hs|sde)\b/, 45],
     ],
     no: /days since|since|fall|fresh|new snow|neuschnee|nysno|water|wasser|equiv|swe\b|flag|qualit|kvalit|code|dens|melt|temp|intens|albedo|type|class|indicator/,
@@ -91,15 +136,24 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
   rain: {
     yes: [
       [/\b(rain|precip\w*)( fall)? ?(amount|sum|total|depth|mm|rate|accum\w*|intens\w*)?\b|\brainfall\b/, 90],
-      [/niederschlag|neerslag|nederbord|nedbor|sademaara|sateen|\bsade\b|precipitac|precipitaz|precipita[ct]|pluie|lluvia|pioggia|chuva|\bopad|srazk|regen ?(menge|hoogte|hohe|val)|\bregn/, 90],
+      [
+        /niederschlag|neerslag|nederbord|nedbor|sademaara|sateen|\bsade\b|precipitac|precipitaz|precipita[ct]|pluie|lluvia|pioggia|chuva|\bopad|srazk|regen ?(menge|hoogte|hohe|val)|\bregn/,
+        90,
+      ],
       [/\b(rr|rrr|prec|pcp|prcp|ppt|tp|rh sum|regen|r mm|precip|prec mm)\b/, 60],
     ],
     no: /duration|dauer|duur|duree|durata|varaktig|varighed|kesto|precipitab|type|\bart\b|occur|class|\bcode|flag|qualit|kvalit|yes|probab|prob\b|indicator|indikator|quantity time|period|snow ?depth|rain gauge volt|temp|height of/,
   },
   wind: {
     yes: [
-      [/wind ?(speed|spd|vel\w*|force)|speed of (the )?wind|windgeschw|wind ?snelheid|vind ?hast|vind ?styrke|tuulen ?nop|tuulennopeus/, 100],
-      [/vitesse (moyenne )?(du )?vent|velocidad (media )?(del )?viento|velocita (media )?(del )?vento|velocidade (media )?(do )?vento|predkosc (\w+ )?wiatru|rychlost (\w+ )?vetru|vent moyen/, 100],
+      [
+        /wind ?(speed|spd|vel\w*|force)|speed of (the )?wind|windgeschw|wind ?snelheid|vind ?hast|vind ?styrke|tuulen ?nop|tuulennopeus/,
+        100,
+      ],
+      [
+        /vitesse (moyenne )?(du )?vent|velocidad (media )?(del )?viento|velocita (media )?(del )?vento|velocidade (media )?(do )?vento|predkosc (\w+ )?wiatru|rychlost (\w+ )?vetru|vent moyen/,
+        100,
+      ],
       [/\b(ws|wspd|wsp|wind ?s|ff|fh|ff10|ws10m|ws10|ws2m|sfcwind|w spd|wind10|u10)\b/, 80],
       [/\b(wind|vind|viento|vento|vent|wiatr|vitr|tuuli)\b/, 50],
       [/\b(u|v)\b/, 20],

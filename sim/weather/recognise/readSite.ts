@@ -1,9 +1,12 @@
 import { plainWords } from './plainWords.ts';
 import type { SiteClaim } from './Recognition.ts';
 
-const LATITUDE = /\blat(itude|itud|itudine)?\b|breite\w*|breedte\w*|bredde\w*|leveys\w*|szerokosc|\bsirka\b|latituda/;
-const LONGITUDE = /\blon(g|gitude|gitud|gitudine)?\b|\blng\b|\blange(n?grad)?\b|laenge\w*|lengte\w*|lengde\w*|laengde\w*|pituus\w*|dlugosc|\bdelka\b|longituda/;
-const ELEVATION = /elev\w*|altitud\w*|\balt\b|\bhohe\b|hoehe|seehohe|hoogte|\bhojd\b|hoyde|hojde|korkeus|quota|wysokosc|vyska|height|\basl\b|altezza/;
+const LATITUDE =
+  /\blat(itude|itud|itudine)?\b|breite\w*|breedte\w*|bredde\w*|leveys\w*|szerokosc|\bsirka\b|latituda/;
+const LONGITUDE =
+  /\blon(g|gitude|gitud|gitudine)?\b|\blng\b|\blange(n?grad)?\b|laenge\w*|lengte\w*|lengde\w*|laengde\w*|pituus\w*|dlugosc|\bdelka\b|longituda/;
+const ELEVATION =
+  /elev\w*|altitud\w*|\balt\b|\bhohe\b|hoehe|seehohe|hoogte|\bhojd\b|hoyde|hojde|korkeus|quota|wysokosc|vyska|height|\basl\b|altezza/;
 const ZONE = /time ?zone|utc ?offset|gmt ?offset|zeitzone|tijdzone|tidszon|\btz\b|fuseau|huso|fuso/;
 
 /** What a preamble says about the place, and the offset of its standard time in minutes. */
@@ -23,7 +26,11 @@ export interface SiteFound extends SiteClaim {
 export function readSite(preamble: readonly string[]): SiteFound {
   const table = fromTable(preamble);
   const keys = fromKeys(preamble);
-  const found: SiteFound = { ...keys, ...table, words: [table?.words, keys.words].filter(Boolean).join('; ') };
+  const found: SiteFound = {
+    ...keys,
+    ...table,
+    words: [table?.words, keys.words].filter(Boolean).join('; '),
+  };
   if (found.latitude_deg !== undefined && found.longitude_deg !== undefined) return found;
   for (const line of preamble) {
     const mixed = fromMixedLine(line);
@@ -58,7 +65,9 @@ function fromTable(lines: readonly string[]): SiteFound | undefined {
       return {
         ...place,
         ...(height === undefined ? {} : { elevation_m: height }),
-        ...(hours === undefined ? {} : { standard_min: Math.round(Math.abs(hours) > 14 ? hours / 60 : hours * 60) }),
+        ...(hours === undefined
+          ? {}
+          : { standard_min: Math.round(Math.abs(hours) > 14 ? hours / 60 : hours * 60) }),
         ...(places.length > 1 ? { several: places } : {}),
         words: `the table on line ${i + 1}`,
       };
@@ -111,7 +120,10 @@ function fromKeys(lines: readonly string[]): SiteFound {
 /** A line like 'NAME,region,50.8,6.02,1.0,232' or 'name -6 N 33 34 W 86 45 192', without any key. */
 function fromMixedLine(line: string): SiteFound | undefined {
   const words = `"${line.trim().slice(0, 60)}"`;
-  const hemispheres = /(?:^|[\s,;])(?:([+-]?\d{1,2}(?:\.\d+)?)[\s,;]+)?([NS])\s*(\d{1,2})[\s,]+(\d{1,2})[\s,;]+([EW])\s*(\d{1,3})[\s,]+(\d{1,2})(?:[\s,;]+(-?\d+))?/.exec(line);
+  const hemispheres =
+    /(?:^|[\s,;])(?:([+-]?\d{1,2}(?:\.\d+)?)[\s,;]+)?([NS])\s*(\d{1,2})[\s,]+(\d{1,2})[\s,;]+([EW])\s*(\d{1,3})[\s,]+(\d{1,2})(?:[\s,;]+(-?\d+))?/.exec(
+      line,
+    );
   if (hemispheres !== null) {
     const [, zone, ns, a, am, ew, o, om, height] = hemispheres;
     return {
@@ -122,7 +134,10 @@ function fromMixedLine(line: string): SiteFound | undefined {
       words,
     };
   }
-  const pair = /(\d{1,2}(?:[.,]\d+)?\s*°[^A-Za-z;]{0,14}[NS])[\s,;/]*(\d{1,3}(?:[.,]\d+)?\s*°[^A-Za-z;]{0,14}[EWO])/.exec(line);
+  const pair =
+    /(\d{1,2}(?:[.,]\d+)?\s*°[^A-Za-z;]{0,14}[NS])[\s,;/]*(\d{1,3}(?:[.,]\d+)?\s*°[^A-Za-z;]{0,14}[EWO])/.exec(
+      line,
+    );
   if (pair !== null) {
     const a = angleOf(pair[1]!, 90);
     const o = angleOf(pair[2]!, 180);
@@ -175,7 +190,10 @@ function angleOf(text: string, most: number): number | undefined {
     )?.[1] ??
     '';
   const side = (before ?? after).toLowerCase();
-  const south = /^(s|w|south|sud|süd|zuid|syd|sur|etel|poludn|jih|west|vest|väst|ouest|oeste|ovest|lansi|länsi|zachod|zapad)$/.test(side);
+  const south =
+    /^(s|w|south|sud|süd|zuid|syd|sur|etel|poludn|jih|west|vest|väst|ouest|oeste|ovest|lansi|länsi|zachod|zapad)$/.test(
+      side,
+    );
   return degrees!.startsWith('-') || south ? -size : size;
 }
 
@@ -187,7 +205,10 @@ function numberOf(text: string): number | undefined {
 /** Lower case without accents, every character in its place. */
 function flatKeepingPlaces(text: string): string {
   return Array.from(text, (char) => {
-    const bare = char.normalize('NFD').replace(/[\u0300-\u036f]/g, '').toLowerCase();
+    const bare = char
+      .normalize('NFD')
+      .replace(/[\u0300-\u036f]/g, '')
+      .toLowerCase();
     const plain = { ø: 'o', ł: 'l' }[bare] ?? bare;
     return plain.length === char.length ? (plain === '_' ? ' ' : plain) : char;
   }).join('');

@@ -1,17 +1,17 @@
 import { IANAZone } from 'luxon';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { parseOffset } from '../parseOffset.ts';
-import { takeSample } from './takeSample.ts';
-import type { UnitName } from '../units.ts';
 import type { WeatherSource } from '../read/WeatherSource.ts';
+import type { UnitName } from '../units.ts';
 import { chooseColumns } from './chooseColumns.ts';
 import { findLayout, type SplitSample } from './findLayout.ts';
 import { findStamps, type StampsFound } from './findStamps.ts';
 import { labelFromHeading, labelFromWords } from './labelFromWords.ts';
 import { plainWords } from './plainWords.ts';
-import { readSite, type SiteFound } from './readSite.ts';
 import type { LabelClaim, Layout, QuantityName, Recognition, StampLabel, ZoneClaim } from './Recognition.ts';
+import { readSite, type SiteFound } from './readSite.ts';
 import type { FileSample } from './takeSample.ts';
+import { takeSample } from './takeSample.ts';
 import { zoneFromWords } from './zoneFromWords.ts';
 
 /** What the user says about a file; each wins over what the file says. */
@@ -44,7 +44,10 @@ export async function recognise(
 }
 
 /** The same from samples already taken. */
-export function recogniseSamples(samples: readonly FileSample[], options: RecogniseOptions = {}): Recognition {
+export function recogniseSamples(
+  samples: readonly FileSample[],
+  options: RecogniseOptions = {},
+): Recognition {
   const first = samples[0]!;
   const splits = samples.map((sample) => findLayout(sample));
   const layout = splits[0]!.layout;
@@ -191,7 +194,9 @@ const TIME_WORDS =
 /** What a column of the rows says that is headed as a zone and says one thing throughout. */
 function zoneColumn(layout: Layout, rows: readonly string[][]): string | undefined {
   const column = layout.headings.findIndex((heading) =>
-    /^(time ?zone|tz|zeitzone|tijdzone|tidszon|tidssone|tidszone|aikavyohyke|fuseau|huso|fuso|strefa|zone|utc offset)/.test(plainWords(heading)),
+    /^(time ?zone|tz|zeitzone|tijdzone|tidszon|tidssone|tidszone|aikavyohyke|fuseau|huso|fuso|strefa|zone|utc offset)/.test(
+      plainWords(heading),
+    ),
   );
   if (column < 0) return undefined;
   const values = new Set(rows.map((cells) => cells[column] ?? ''));
@@ -238,7 +243,8 @@ function labelClaim(
     if (found !== undefined) return found;
   }
   const own =
-    labelFromWords(layout.headings[light] ?? '', 'heading') ?? labelFromWords(layout.legends[light] ?? '', 'legend');
+    labelFromWords(layout.headings[light] ?? '', 'heading') ??
+    labelFromWords(layout.legends[light] ?? '', 'legend');
   if (own !== undefined) return own;
   for (const line of generalLines(preamble, layout)) {
     const found = labelFromWords(line, 'preamble');
@@ -265,7 +271,9 @@ function refuseUnlike(a: Layout, nameA: string, b: Layout, nameB: string): void 
     (a.headings.length > 0 || a.width === b.width);
   if (alike) return;
   const text = (layout: Layout): string =>
-    layout.headings.length === 0 ? `${layout.width} columns without headings` : layout.headings.join(', ').slice(0, 120);
+    layout.headings.length === 0
+      ? `${layout.width} columns without headings`
+      : layout.headings.join(', ').slice(0, 120);
   throw new InputProblem({
     code: 'WEATHER_COLUMN_MISSING',
     file: nameB,

@@ -39,7 +39,8 @@ export function stampCandidates(rows: readonly string[][], layout: Layout): Stam
     column.kind === 'number' && column.whole && column.least >= least && column.most <= most;
   const hours = columns.filter((column) => isWhole(column, 0, 24) && column.most > column.least);
   const hhmms = columns.filter(
-    (column) => isWhole(column, 0, 2400) && column.most > 24 && column.texts.every((text) => Number(text) % 100 < 60),
+    (column) =>
+      isWhole(column, 0, 2400) && column.most > 24 && column.texts.every((text) => Number(text) % 100 < 60),
   );
   const add = (parts: StampPart[], named = false): void => {
     candidates.push({ parts, named });
@@ -50,7 +51,10 @@ export function stampCandidates(rows: readonly string[][], layout: Layout): Stam
     for (const clock of clocks) {
       const withTime: StampPart[] = [...date, { part: 'clock', column: clock.index }];
       const next = columns[clock.index + 1];
-      const halves = next !== undefined && next.texts.length > 0 && next.texts.every((text) => /^[ap]\.?m\.?$/i.test(text));
+      const halves =
+        next !== undefined &&
+        next.texts.length > 0 &&
+        next.texts.every((text) => /^[ap]\.?m\.?$/i.test(text));
       if (halves) add([...withTime, { part: 'half of the day', column: next.index }], named);
       else add(withTime, named);
     }
@@ -86,7 +90,8 @@ export function stampCandidates(rows: readonly string[][], layout: Layout): Stam
   for (const column of columns) {
     const { index, kind, words } = column;
     const dated = words.has('date');
-    const packed = column.whole && [8, 10, 12, 14].includes(column.digits) && /^(18|19|20)/.test(column.texts[0] ?? '');
+    const packed =
+      column.whole && [8, 10, 12, 14].includes(column.digits) && /^(18|19|20)/.test(column.texts[0] ?? '');
     if (kind === 'stamp' || kind === 'date' || packed) {
       for (const { name, read } of MORE_STAMP_STYLES) {
         const some = column.texts.slice(0, 40);
@@ -98,13 +103,22 @@ export function stampCandidates(rows: readonly string[][], layout: Layout): Stam
       }
     }
     if (kind !== 'number') continue;
-    if (column.whole && column.least > 3e8 && column.most < 4e9 && column.digits >= 9) add([{ part: 'epoch s', column: index }], dated);
-    if (column.whole && column.least > 3e11 && column.most < 4e12) add([{ part: 'epoch ms', column: index }], dated);
+    if (column.whole && column.least > 3e8 && column.most < 4e9 && column.digits >= 9)
+      add([{ part: 'epoch s', column: index }], dated);
+    if (column.whole && column.least > 3e11 && column.most < 4e12)
+      add([{ part: 'epoch ms', column: index }], dated);
     if (column.least > 20_000 && column.most < 80_000 && (dated || index === 0)) {
       add([{ part: 'serial day', column: index }], dated);
     }
-    if (isWhole(column, 0, 8784) && column.most > 366 && (words.has('hour') || words.has('hour of year') || index === 0)) {
-      add([{ part: 'hour of year', column: index, add: column.least === 0 ? 0 : -1 }], words.has('hour of year'));
+    if (
+      isWhole(column, 0, 8784) &&
+      column.most > 366 &&
+      (words.has('hour') || words.has('hour of year') || index === 0)
+    ) {
+      add(
+        [{ part: 'hour of year', column: index, add: column.least === 0 ? 0 : -1 }],
+        words.has('hour of year'),
+      );
     }
   }
 
@@ -114,7 +128,9 @@ export function stampCandidates(rows: readonly string[][], layout: Layout): Stam
   const days = columns.filter((column) => isWhole(column, 1, 31));
   const yearParts: (StampPart | undefined)[] = [
     ...years.map(({ index }): StampPart => ({ part: 'year', column: index })),
-    ...shortYears.map(({ index, most }): StampPart => ({ part: 'year', column: index, add: most < 50 ? 2000 : 1900 })),
+    ...shortYears.map(
+      ({ index, most }): StampPart => ({ part: 'year', column: index, add: most < 50 ? 2000 : 1900 }),
+    ),
     undefined,
   ];
   for (const year of yearParts) {
@@ -174,16 +190,25 @@ function describe(rows: readonly string[][], layout: Layout, index: number): Col
     if (digits === -1) digits = text.length;
     else if (digits !== text.length) digits = 0;
   }
-  const kind = [...counts].reduce(
-    (best, [name, count]) => (count > best.count ? { name, count } : best),
-    { name: 'empty', count: 0 },
-  ).name;
+  const kind = [...counts].reduce((best, [name, count]) => (count > best.count ? { name, count } : best), {
+    name: 'empty',
+    count: 0,
+  }).name;
   const heading = plainWords(`${layout.headings[index] ?? ''} ${layout.units[index] ?? ''}`);
   const legend = plainWords(layout.legends[index] ?? '').slice(0, 40);
   const words = new Set<string>();
   for (const [pattern, part] of STAMP_WORDS) if (pattern.test(heading)) words.add(part);
   if (words.size === 0) for (const [pattern, part] of STAMP_WORDS) if (pattern.test(legend)) words.add(part);
-  return { index, kind: kind === 'date' && counts.get('stamp') ? 'stamp' : kind, whole: whole && kind === 'number', least, most, digits: Math.max(0, digits), words, texts };
+  return {
+    index,
+    kind: kind === 'date' && counts.get('stamp') ? 'stamp' : kind,
+    whole: whole && kind === 'number',
+    least,
+    most,
+    digits: Math.max(0, digits),
+    words,
+    texts,
+  };
 }
 
 /** A stamp without its offset, as the styles want it. */

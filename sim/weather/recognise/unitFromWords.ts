@@ -31,7 +31,10 @@ const LIGHT_SHORT: Patterns = [
   [/^mj$/, 'MJ/m2'],
 ];
 const TEMPERATURE: Patterns = [
-  [/(0[.,]1|1\/10|tenths?( of)?|zehntel|tienden?|tiondels?|dixiemes?|dixièmes?|decimi?|decim[ao]s?) ?(a )?(°|deg|grad|c\b)|deci ?°? ?c(elsius)?\b|°c ?(x|\*) ?10\b|\bd°c/, '0.1 degC'],
+  [
+    /(0[.,]1|1\/10|tenths?( of)?|zehntel|tienden?|tiondels?|dixiemes?|dixièmes?|decimi?|decim[ao]s?) ?(a )?(°|deg|grad|c\b)|deci ?°? ?c(elsius)?\b|°c ?(x|\*) ?10\b|\bd°c/,
+    '0.1 degC',
+  ],
   [/° ?f\b|deg\.? ?f\b|fahrenheit/, 'degF'],
   [/° ?c\b|deg\.? ?c(elsius)?\b|celsius|grad(er|en|i|os)? ?c|℃|stopni|degc/, 'degC'],
   [/\bkelvins?\b|\[k\]|\(k\)|°k\b/, 'K'],

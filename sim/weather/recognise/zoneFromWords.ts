@@ -7,7 +7,11 @@ const LETTERS: readonly [pattern: RegExp, minutes: number, civil: string | undef
   [/\b(EET)\s*(\/|-|and|or)\s*(EEST)\b/, 120, 'Europe/Helsinki'],
   [/\b(WET)\s*(\/|-|and|or)\s*(WEST)\b/, 0, 'Europe/Lisbon'],
   [/\b(GMT)\s*\/\s*(BST)\b/, 0, 'Europe/London'],
-  [/\b(norsk|svensk|dansk) normal ?tid|mitteleurop\w+ (normal|winter|standard)?zeit|midden-europese tijd/i, 60, undefined],
+  [
+    /\b(norsk|svensk|dansk) normal ?tid|mitteleurop\w+ (normal|winter|standard)?zeit|midden-europese tijd/i,
+    60,
+    undefined,
+  ],
   [/\b(CET|MEZ|MET)\b/, 60, undefined],
   [/\bEET\b/, 120, undefined],
   [/\bWET\b/, 0, undefined],
@@ -54,7 +58,11 @@ export function zoneFromWords(text: string, where: string, standard_min?: number
   }
   const universal = UNIVERSAL.exec(text);
   if (universal !== null) {
-    found.push({ at: universal.index, length: universal[0].length, claim: { kind: 'fixed', offset_min: 0, words } });
+    found.push({
+      at: universal.index,
+      length: universal[0].length,
+      claim: { kind: 'fixed', offset_min: 0, words },
+    });
   }
   for (const [pattern, offset_min, civil] of LETTERS) {
     const match = pattern.exec(text);
@@ -64,7 +72,8 @@ export function zoneFromWords(text: string, where: string, standard_min?: number
     found.push({ at: match.index, length: match[0].length, claim });
   }
   const solar = SOLAR.exec(text);
-  if (solar !== null) found.push({ at: solar.index, length: solar[0].length, claim: { kind: 'solar', words } });
+  if (solar !== null)
+    found.push({ at: solar.index, length: solar[0].length, claim: { kind: 'solar', words } });
   const keyed = KEYED.exec(text);
   if (keyed !== null) {
     const { sign, hours, minutes, share } = keyed.groups!;

@@ -34,6 +34,27 @@ describe('beamOverHour', () => {
     expect(gaps).toBeGreaterThan(20);
   });
 
+  it('sees the sun through a slit that it passes in two minutes', () => {
+    // Half a degree of bearing in a wall all around.
+    const slit = blockDome((bearing_deg) => bearing_deg < 170.2 || bearing_deg > 170.7, 80);
+    let seen_s = 0;
+    for (let hour = 0; hour < 24; hour++) {
+      seen_s += beamOverHour(sun, hour, slit, FLAT).seen * sun.upShare[hour]! * 3600;
+    }
+    let reference_s = 0;
+    for (let second = 0; second < 86_400; second += 2) {
+      const { azimuth_deg } = solarPosition(
+        START_MS + second * 1000,
+        GARDEN.latitude_deg,
+        GARDEN.longitude_deg,
+      );
+      if (azimuth_deg >= 170.2 && azimuth_deg <= 170.7) reference_s += 2;
+    }
+    expect(reference_s).toBeGreaterThan(60);
+    // A tenth of a degree of bearing at either edge.
+    expect(Math.abs(seen_s - reference_s)).toBeLessThan(30);
+  });
+
   it('gives the flat under an open sky the mean cosine of the hour', () => {
     for (let hour = 0; hour < HOURS; hour++) {
       const { cell, flat } = beamOverHour(sun, hour, OPEN_DOME, FLAT);

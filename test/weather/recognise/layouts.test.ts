@@ -396,6 +396,98 @@ const LAYOUTS: Layout[] = [
     offset_min: 30,
     place: { latitude_deg: 54, longitude_deg: 10, elevation_m: 20 },
   },
+  {
+    name: 'a stamp packed to the hour with minutes after a colon, opaque names, J/cm2 unsaid, true solar time beside UTC',
+    text: [
+      'ID;STAMP;QN;LW_B;FG_B;SD_B;STAMP_WOZ;eor',
+      ...rows(SPRING, (i) => {
+        const utc = wall(SPRING, i);
+        const solar = DateTime.fromMillis(SPRING.start_ms + i * HOUR + 40 * 60_000 + sunOfDay(SPRING.start_ms + i * HOUR).equationOfTime_min * 60_000, { zone: 'UTC' });
+        return `7;${utc.toFormat('yyyyMMddHH:mm')};1;${(110 + (i % 5)).toFixed(1)};${(ghi(SPRING, i) * 0.36).toFixed(2)};${Math.min(60, Math.round(ghi(SPRING, i) / 5))};${solar.toFormat('yyyyMMddHH:mm')};eor`;
+      }),
+    ].join('\n'),
+    site: PLACE,
+    air: false,
+    digits: 1,
+    offset_min: -30,
+  },
+  {
+    name: 'a zone in a column of its own, names of a Finnish export, quoted',
+    text: [
+      '"Havaintoasema","Vuosi","Kk","Pv","Klo","Aikavyöhyke","Globaalisäteily (W/m2)","Ilman lämpötila (degC)"',
+      ...rows(SPRING, (i) => `"Keksitty","${wall(SPRING, i).toFormat('yyyy","M","d","HH:mm')}","UTC",${one(ghi(SPRING, i))},${one(air(SPRING, i))}`),
+    ].join('\n'),
+    site: PLACE,
+    digits: 1,
+    zone: { kind: 'fixed', offset_min: 0 },
+    offset_min: -30,
+  },
+  {
+    name: 'columns by blanks without any heading, day of the year between year and month, -9999.9 for missing',
+    text: [
+      ' Made Up Table',
+      '   54.0000   10.0000    20 m version 1',
+      ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat(' yyyy o MM dd HH mm')} ${(i % 24).toFixed(3)} ${(60 + (i % 50)).toFixed(2)} ${one(ghi(SPRING, i))} 0 ${i % 97 === 0 ? '-9999.9' : one(air(SPRING, i))} 0`),
+    ].join('\n'),
+    air: false,
+    digits: 1,
+    place: { latitude_deg: 54, longitude_deg: 10, elevation_m: 20 },
+    offset_min: -30,
+  },
+  {
+    name: 'names over two rows, a single letter for the half of the day, two-digit years',
+    text: [
+      '\t\tSolar\tTemp',
+      'Date\tTime\tRad.\tOut',
+      ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat('d.MM.yy\th:mm')}${wall(SPRING, i).hour < 12 ? 'a' : 'p'}\t${Math.round(ghi(SPRING, i))}\t${one(air(SPRING, i))}`),
+    ].join('\n'),
+    site: PLACE,
+    digits: 0,
+    offset_min: -30,
+  },
+  {
+    name: 'starts and ends packed to the minute, F for filled and no Fahrenheit, half hours',
+    known: knownSeries(Date.UTC(2025, 5, 1), 61),
+    text: (() => {
+      const known = knownSeries(Date.UTC(2025, 5, 1), 61);
+      const lines = ['TIMESTAMP_START,TIMESTAMP_END,TA_F,SW_IN_POT,SW_IN_F,LW_IN_F,WS_F'];
+      for (let i = 0; i < known.count * 2; i++) {
+        const start = DateTime.fromMillis(known.start_ms + i * 1_800_000, { zone: 'UTC+1' });
+        const h = i >> 1;
+        lines.push(`${start.toFormat('yyyyMMddHHmm')},${start.plus({ minutes: 30 }).toFormat('yyyyMMddHHmm')},${air(known, h).toFixed(3)},${(ghi(known, h) * 1.7).toFixed(3)},${ghi(known, h).toFixed(3)},${(300 + (i % 9)).toFixed(1)},${i % 300 === 0 ? -9999 : '3.2'}`);
+      }
+      return lines.join('\n');
+    })(),
+    site: PLACE,
+    digits: 2,
+    label: 'start',
+    // Nobody states the zone: its hour is what the sun must find.
+    offset_min: 60 - 15,
+  },
+  {
+    name: 'a service of the web: place in a table with seconds of offset, many lights',
+    text: [
+      'latitude,longitude,elevation,utc_offset_seconds,timezone,timezone_abbreviation',
+      '54.0,10.0,20.0,3600,GMT+1,GMT+1',
+      '',
+      'time,shortwave_radiation (W/m²),direct_radiation (W/m²),diffuse_radiation (W/m²),direct_normal_irradiance (W/m²),global_tilted_irradiance (W/m²),terrestrial_radiation (W/m²),temperature_2m (°C),snow_depth (m),rain (mm),wind_speed_10m (km/h)',
+      ...rows(SPRING, (i) => `${wall(SPRING, i, 60, 'UTC+1').toFormat("yyyy-MM-dd'T'HH:mm")},${one(ghi(SPRING, i))},${one(ghi(SPRING, i) - SPRING.dhi_W_m2[i]!)},${one(SPRING.dhi_W_m2[i]!)},${one(SPRING.dni_W_m2[i]!)},${one(ghi(SPRING, i) * 1.3)},${one(ghi(SPRING, i) * 1.8)},${one(air(SPRING, i))},0.00,0.00,11.5`),
+    ].join('\n'),
+    digits: 1,
+    zone: { kind: 'fixed', offset_min: 60 },
+    place: { latitude_deg: 54, longitude_deg: 10, elevation_m: 20 },
+    offset_min: 30,
+  },
+  {
+    name: 'French abbreviations, packed hours, J/cm2 unsaid',
+    text: [
+      'POSTE;AAAAMMJJHH;GLO;DIF;T',
+      ...rows(SPRING, (i) => `123;${wall(SPRING, i).toFormat('yyyyMMddHH')};${Math.round(ghi(SPRING, i) * 0.36)};${Math.round(SPRING.dhi_W_m2[i]! * 0.36)};${one(air(SPRING, i))}`),
+    ].join('\n'),
+    site: PLACE,
+    digits: 0,
+    offset_min: -30,
+  },
 ];
 
 test.each(LAYOUTS)('recognise and readRecognised understand $name', async (layout) => {

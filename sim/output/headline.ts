@@ -1,0 +1,33 @@
+import type { WinterStatistics } from '../statistics/types.ts';
+import type { Trial } from '../trial/Trial.ts';
+
+/**
+ * The verdict of a trial in a sentence or two, without its name: 'keeps its promise every night (365 of 365).'
+ *
+ * in: trial; worst, its worst winter (undefined where it has none)
+ * out: words that follow the name
+ */
+export function headline(trial: Trial, worst: WinterStatistics | undefined): string {
+  const { verdict, winters } = trial.statistics;
+  const whole = winters.filter((winter) => winter.complete);
+  const counted = worst === undefined ? '' : `${worst.failureNights} of ${worst.nights} nights`;
+  switch (verdict) {
+    case 'kept': {
+      const nights =
+        whole.length > 1 ? `${whole.length} winters` : `${worst?.nights ?? 0} of ${worst?.nights ?? 0}`;
+      return `keeps its promise every night (${nights}).`;
+    }
+    case 'broken': {
+      const broken = whole.filter((winter) => winter.failureNights > 0);
+      return whole.length > 1
+        ? `breaks its promise in ${broken.length} of ${whole.length} winters; worst ${worst?.winter ?? ''}: ${counted}.`
+        : `breaks its promise on ${counted}.`;
+    }
+    case 'nothing-promised':
+      return 'has no night in this record in which anything is promised.';
+    case 'no-whole-winter': {
+      const part = worst === undefined || worst.nights === 0 ? '' : ` In the part there is, ${counted} fail.`;
+      return `has no verdict: the record holds no whole winter.${part}`;
+    }
+  }
+}

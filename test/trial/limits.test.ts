@@ -1,0 +1,114 @@
+import { fileURLToPath } from 'node:url';
+import { describe, expect, it } from 'vitest';
+import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import type { SpotLimits } from '../../sim/spot/spotLimits.ts';
+import { chargeClaim } from '../../sim/trial/chargeClaim.ts';
+import { coarserSky } from '../../sim/trial/coarserSky.ts';
+import { dullDayShare } from '../../sim/trial/dullDayShare.ts';
+import { type LampInSpot, lampInSpot } from '../../sim/trial/lampInSpot.ts';
+import { limitedBy } from '../../sim/trial/limitedBy.ts';
+import { emptyYearColumns } from '../../sim/year/YearColumns.ts';
+import { smallLight, smallTrial } from '../output/smallRun.ts';
+
+const limits: SpotLimits = {
+  months: [12, 1],
+  lightShare: 1,
+  skyShare: 1,
+  beamShare: 1,
+  sunshine_h: 100,
+  beam_h: 100,
+  returnedShare: 0,
+  mostLost: 'neither',
+};
+const lamp: LampInSpot = {
+  daylight_h: 400,
+  ceilingBelowFloor_h: 0,
+  ceilingBelowStore_h: 0,
+  untakenDimShare: 0.02,
+  leakageShare: 0.01,
+};
+
+describe('limitedBy', () => {
+  it('names the greatest loss, of the surroundings or of any lamp', () => {
+    const shut: SpotLimits = { ...limits, lightShare: 0.6, mostLost: 'beam' };
+    expect(limitedBy(shut, 0.8, [lamp])).toBe('beam');
+    expect(limitedBy({ ...shut, mostLost: 'sky' }, 0.8, [lamp])).toBe('sky');
+    expect(limitedBy(shut, 0.8, [lamp, { ...lamp, untakenDimShare: 0.5 }])).toBe('dim-light');
+    expect(limitedBy(limits, 1, [{ ...lamp, leakageShare: 0.3 }])).toBe('leakage');
+  });
+
+  it('names the season where nothing takes a tenth, and the sky where dull days lose it though all days do not', () => {
+    expect(limitedBy(limits, 0.95, [lamp])).toBe('season');
+    expect(limitedBy({ ...limits, lightShare: 1.2 }, 0.85, [lamp])).toBe('sky');
+  });
+
+  it('goes by the lamps alone where light was logged, and knows nothing without dark months', () => {
+    expect(limitedBy(undefined, Number.NaN, [{ ...lamp, untakenDimShare: 0.2 }])).toBe('dim-light');
+    const nothing = { ...lamp, untakenDimShare: Number.NaN, leakageShare: Number.NaN };
+    expect(limitedBy(undefined, Number.NaN, [nothing])).toBe('unknown');
+  });
+});
+
+describe('dullDayShare', () => {
+  it('takes the share over the duller half of the days of the dark months', () => {
+    const start_ms = Date.parse('2025-12-01T00:00:00Z');
+    const [light, open] = [smallLight(96, start_ms), smallLight(96, start_ms)];
+    // Days of 10, 400, 20 and 300 W/m2 in the open; the spot keeps half of the dull and a tenth of the bright ones.
+    const days = [10, 400, 20, 300];
+    open.onCell_W_m2.set(Array.from({ length: 96 }, (_, i) => days[Math.floor(i / 24)]!));
+    light.onCell_W_m2.set(open.onCell_W_m2.map((value) => value * (value < 100 ? 0.5 : 0.1)));
+    expect(dullDayShare(light, open, false)).toBeCloseTo(0.5, 12);
+    expect(dullDayShare(light, open, true)).toBeNaN();
+  });
+});
+
+describe('lampInSpot', () => {
+  const file = fileURLToPath(new URL('../../scenarios/raw-parameters.yaml', import.meta.url));
+  const { params } = loadScenario(file, 'raw-parameters.yaml').lamps[0]!;
+  const claim = chargeClaim(params, [], false);
+
+  it('counts hours and shares of energy from the columns of December and January', () => {
+    const trial = smallTrial({}, 6);
+    const columns = emptyYearColumns(6);
+    const set = (column: Float64Array, values: number[]) => column.set(values);
+    // By hour: dark; ceiling below the floor of 0.9 V; below the store; above it but dim; bright; store full.
+    set(trial.light.onCell_W_m2, [0, 5, 30, 40, 500, 50]);
+    set(columns.ceiling_V, [0, 0.7, 1.2, 1.8, 2.25, 1.9]);
+    set(columns.storeLowest_V, [1.5, 1.5, 1.5, 1.5, 1.6, 2.25]);
+    set(columns.storeEnd_V, [1.5, 1.5, 1.5, 1.6, 1.9, 2.26]);
+    set(columns.untakenHigh_J, [0, 1, 2, 4, 100, 50]);
+    set(columns.cellBest_J, [0, 5, 10, 25, 100, 60]);
+    set(columns.leakage_J, [1, 1, 1, 1, 1, 1]);
+    set(columns.cell_J, [0, 0, 0, 20, 30, 10]);
+    const year = { ...trial.year, columns };
+    const found = lampInSpot({ ...trial, year }, params, claim, false);
+    expect(found).toMatchObject({ daylight_h: 5, ceilingBelowFloor_h: 1, ceilingBelowStore_h: 2 });
+    expect(found.untakenDimShare).toBeCloseTo(7 / 200, 12);
+    expect(found.leakageShare).toBeCloseTo(6 / 60, 12);
+    const southern = lampInSpot({ ...trial, year }, params, claim, true);
+    expect(Object.values(southern).every(Number.isNaN)).toBe(true);
+  });
+});
+
+describe('coarserSky', () => {
+  it('takes means of four cells and leaves the rest as it is', () => {
+    const picture = {
+      grid: {
+        bearing_deg: [45, 135, 225, 315],
+        elevation_deg: [22.5, 67.5],
+        inLeaf: [
+          [0, 1, 1, 1],
+          [0, 1, 0.5, 0.5],
+        ],
+        bare: undefined,
+      },
+      outlines: [],
+      sunPaths: [],
+      months: [{ month: 1, sun_h: 8, beam_h: 2 }],
+    };
+    expect(coarserSky(picture)).toEqual({
+      ...picture,
+      grid: { bearing_deg: [90, 270], elevation_deg: [45], inLeaf: [[0.5, 0.75]], bare: undefined },
+    });
+  });
+});
