@@ -2,10 +2,10 @@ import type { WinterStatistics } from '../statistics/types.ts';
 import type { Trial } from '../trial/Trial.ts';
 
 /**
- * The verdict of a trial in a sentence or two, without its name: 'keeps its promise every night (365 of 365).'
+ * The verdict of a trial in a sentence or two, to be put after its name: ' keeps its promise every night (365 of 365).'
  *
  * in: trial; worst, its worst winter (undefined where it has none)
- * out: words that follow the name
+ * out: words, beginning with the blank or colon that parts them from the name
  */
 export function headline(trial: Trial, worst: WinterStatistics | undefined): string {
   const { verdict, winters } = trial.statistics;
@@ -15,19 +15,19 @@ export function headline(trial: Trial, worst: WinterStatistics | undefined): str
     case 'kept': {
       const nights =
         whole.length > 1 ? `${whole.length} winters` : `${worst?.nights ?? 0} of ${worst?.nights ?? 0}`;
-      return `keeps its promise every night (${nights}).`;
+      return ` keeps its promise every night (${nights}).`;
     }
     case 'broken': {
       const broken = whole.filter((winter) => winter.failureNights > 0);
       return whole.length > 1
-        ? `breaks its promise in ${broken.length} of ${whole.length} winters; worst ${worst?.winter ?? ''}: ${counted}.`
-        : `breaks its promise on ${counted}.`;
+        ? ` breaks its promise in ${broken.length} of ${whole.length} winters; worst ${worst?.winter ?? ''}: ${counted}.`
+        : ` breaks its promise on ${counted}.`;
     }
     case 'nothing-promised':
-      return 'has no night in this record in which anything is promised.';
+      return ': no night in this record in which anything is promised.';
     case 'no-whole-winter': {
       const part = worst === undefined || worst.nights === 0 ? '' : ` In the part there is, ${counted} fail.`;
-      return `has no verdict: the record holds no whole winter.${part}`;
+      return `: no verdict, the record holds no whole winter.${part}`;
     }
   }
 }

@@ -54,16 +54,17 @@ export function sideBySide(names: readonly string[], rows: readonly SideRow[]): 
   return lines;
 }
 
-/** A name over lines of at most 13 characters, broken after hyphens and at blanks; a longer piece is cut. */
+/** A name over lines of at most 13 characters, broken at blanks, then after hyphens; a longer piece is cut. */
 function brokenName(name: string): string[] {
+  return name.length <= WIDEST_NAME ? [name] : name.split(' ').flatMap(brokenWord);
+}
+
+function brokenWord(word: string): string[] {
   const lines: string[] = [];
-  for (const piece of name.split(/(?<=-)|(?<= )/)) {
-    const last = lines.at(-1);
-    const joined = `${last ?? ''}${piece}`;
-    if (last !== undefined && joined.trimEnd().length <= WIDEST_NAME) lines[lines.length - 1] = joined;
+  for (const piece of word.split(/(?<=-)/)) {
+    const joined = `${lines.at(-1) ?? ''}${piece}`;
+    if (lines.length > 0 && joined.length <= WIDEST_NAME) lines[lines.length - 1] = joined;
     else lines.push(piece);
   }
-  return lines
-    .map((line) => line.trimEnd())
-    .map((line) => (line.length <= WIDEST_NAME ? line : `${line.slice(0, WIDEST_NAME - 3)}...`));
+  return lines.map((line) => (line.length <= WIDEST_NAME ? line : `${line.slice(0, WIDEST_NAME - 3)}...`));
 }

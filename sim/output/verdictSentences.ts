@@ -1,5 +1,6 @@
-import type { WinterStatistics } from '../statistics/types.ts';
+import type { Verdict } from '../statistics/types.ts';
 import type { Trial } from '../trial/Trial.ts';
+import { headline } from './headline.ts';
 import { lightSentence } from './lightSentence.ts';
 import type { Paint } from './paint.ts';
 import { remedyLines } from './remedyLines.ts';
@@ -32,7 +33,9 @@ export function verdictSentences(trial: Trial, setting: VerdictSetting): string[
   const sentences = worst === undefined ? [] : winterSentences(worst, trial, setting.civil, withYear);
   const light = lightSentence(trial, setting.trials, setting.southern);
   return [
-    ...headline(trial, worst, setting.paint),
+    ...wrapText(`${trial.lamp} on ${trial.spot}${headline(trial, worst)}`).map(
+      setting.paint[EMPHASIS[trial.statistics.verdict]],
+    ),
     ...wrapText([...sentences, light].join(' '), 2),
     ...remedyLines(trial.remedies),
     ...trial.flags
@@ -41,30 +44,10 @@ export function verdictSentences(trial: Trial, setting: VerdictSetting): string[
   ];
 }
 
-function headline(trial: Trial, worst: WinterStatistics | undefined, paint: Paint): string[] {
-  const name = `${trial.lamp} on ${trial.spot}`;
-  const { verdict, winters } = trial.statistics;
-  const whole = winters.filter((winter) => winter.complete);
-  const counted = worst === undefined ? '' : `${worst.failureNights} of ${worst.nights} nights`;
-  switch (verdict) {
-    case 'kept': {
-      const nights =
-        whole.length > 1 ? `${whole.length} winters` : `${worst?.nights ?? 0} of ${worst?.nights ?? 0}`;
-      return wrapText(`${name} keeps its promise every night (${nights}).`).map(paint.good);
-    }
-    case 'broken': {
-      const broken = whole.filter((winter) => winter.failureNights > 0);
-      const text =
-        whole.length > 1
-          ? `in ${broken.length} of ${whole.length} winters; worst ${worst?.winter ?? ''}: ${counted}.`
-          : `on ${counted}.`;
-      return wrapText(`${name} breaks its promise ${text}`).map(paint.bad);
-    }
-    case 'nothing-promised':
-      return wrapText(`${name}: no night in this record in which anything is promised.`).map(paint.strong);
-    case 'no-whole-winter': {
-      const part = worst === undefined || worst.nights === 0 ? '' : ` In the part there is, ${counted} fail.`;
-      return wrapText(`${name}: no verdict, the record holds no whole winter.${part}`).map(paint.strong);
-    }
-  }
-}
+/** How the verdict is painted. */
+const EMPHASIS: Readonly<Record<Verdict, keyof Paint>> = {
+  kept: 'good',
+  broken: 'bad',
+  'nothing-promised': 'strong',
+  'no-whole-winter': 'strong',
+};

@@ -5,7 +5,7 @@ import { program } from './program.ts';
 import { type FileToWrite, writeFiles } from './writeFiles.ts';
 
 export interface WrittenComparison {
-  /** The comparison's own folder. */
+  /** The comparison's own folder: 'compare-', then the names of its scenarios. */
   folder: string;
   /** Names of the files in it, compare.json last. */
   files: string[];
@@ -15,21 +15,17 @@ export interface WrittenComparison {
 
 const FILES_OF_A_COMPARISON = ['compare.json'];
 
-/** The name of a comparison's folder: 'compare-', then the names of its scenarios. */
-export function compareFolder(scenarios: readonly { name: string }[]): string {
-  return `compare-${scenarios.map((scenario) => scenario.name).join('+')}`;
-}
-
 /**
  * Writes a comparison's files into `<out>/compare-<name>[+<name>]/`, all of them or none, compare.json last.
  *
  * in: comparison; out, folder that gets one folder per result
+ * out: what was written, and the folder's name below `out`
  * throws: Error of the disk
  */
 export function writeCompare(comparison: Comparison, out: string): WrittenComparison {
-  const folder = join(out, compareFolder(comparison.scenarios));
+  const folder = `compare-${comparison.scenarios.map((scenario) => scenario.name).join('+')}`;
   const json = compareJson(comparison, program());
   const files: FileToWrite[] = [{ name: 'compare.json', pieces: () => [json] }];
-  writeFiles(folder, files, FILES_OF_A_COMPARISON);
+  writeFiles(join(out, folder), files, FILES_OF_A_COMPARISON);
   return { folder, files: files.map((file) => file.name), json };
 }

@@ -1,7 +1,6 @@
-import { CsvError } from 'csv-parse';
-import { parse } from 'csv-parse/sync';
 import type { Heading } from './findHeading.ts';
 import type { ProblemList } from './problemList.ts';
+import { OpenQuote, rowSplitter } from './read/rowSplitter.ts';
 
 /** The wanted cells of every row below the heading. */
 export interface CsvRows {
@@ -28,25 +27,29 @@ export function csvRows(
   const rows: CsvRows = { cells: wanted.map(() => []), line: [] };
   const width = heading.cells.length;
   let widthBefore = 0;
-  let last: string[] = [];
+  let lastWidth = 0;
+  let lastCell = '';
   // Fewest decimals of the last cell of every row but the last: a row cut inside a number shows here.
   let fewest = Number.POSITIVE_INFINITY;
-  const take = (record: string[], context: { lines: number }): null => {
-    if (record.length === 1 && record[0]!.trim() === '') return null;
+  let isLast = false;
+  const splitter = rowSplitter(heading.delimiter, 'all', 1, (record, _, lineBelow, last) => {
     if (rows.line.length > 0) {
-      widthBefore = last.length;
-      fewest = Math.min(fewest, decimals(last[last.length - 1]!));
+      widthBefore = lastWidth;
+      fewest = Math.min(fewest, decimals(lastCell));
     }
-    last = record;
-    const line = heading.line + context.lines;
-    for (let c = 0; c < wanted.length; c++) rows.cells[c]!.push((record[wanted[c]!] ?? '').trim());
+    lastWidth = record.length;
+    lastCell = record[record.length - 1]!;
+    isLast = last;
+    const line = heading.line + lineBelow;
+    for (let c = 0; c < wanted.length; c++) rows.cells[c]!.push(record[wanted[c]!] ?? '');
     rows.line.push(line);
-    if (record.length > width && record.slice(width).some((cell) => cell.trim() !== '')) {
+    if (record.length > width && record.slice(width).some((cell) => cell !== '')) {
+      const cellCount = record.length;
       problems.add('wide row', () => ({
         code: 'WEATHER_VALUE_NOT_NUMBER',
         file,
         line,
-        got: `a row of ${record.length} cells`,
+        got: `a row of ${cellCount} cells`,
         expected: `${width} cells as in the heading row (line ${heading.line})`,
         fix:
           heading.delimiter === ','
@@ -54,31 +57,23 @@ export function csvRows(
             : 'mend the row.',
       }));
     }
-    return null;
-  };
+  });
   try {
-    parse(text.slice(heading.end), {
-      delimiter: heading.delimiter,
-      record_delimiter: ['\r\n', '\n', '\r'],
-      relax_column_count: true,
-      relax_quotes: true,
-      skip_empty_lines: true,
-      on_record: take,
-    });
+    splitter.push(text.slice(heading.end));
+    splitter.end();
   } catch (error) {
-    if (!(error instanceof CsvError)) throw error;
-    const lines = 'lines' in error && typeof error.lines === 'number' ? error.lines : 0;
+    if (!(error instanceof OpenQuote)) throw error;
     problems.add('quote', () => ({
       code: 'FILE_TRUNCATED',
       file,
-      line: heading.line + lines,
-      got: 'a quote that is never closed',
+      line: heading.line + error.line,
+      got: error.message,
       expected: 'rows whose quotes are closed',
       fix: 'export or download the file again; it breaks off, or a quote is too many.',
     }));
     return rows;
   }
-  const broken = brokenOff(last, widthBefore, fewest, /[\r\n]$/.test(text));
+  const broken = brokenOff(lastWidth, lastCell, widthBefore, fewest, !isLast);
   if (rows.line.length > 1 && broken !== undefined) {
     problems.add('broken off', () => ({
       code: 'FILE_TRUNCATED',
@@ -93,10 +88,16 @@ export function csvRows(
 }
 
 /** What shows that the last row breaks off, in words; undefined when it looks whole. */
-function brokenOff(last: string[], widthBefore: number, fewest: number, closed: boolean): string | undefined {
-  if (last.length < widthBefore) return `a last row of ${last.length} cells after rows of ${widthBefore}`;
-  if (!closed && decimals(last[last.length - 1]!) < fewest) {
-    return `a last row that ends in "${last[last.length - 1]}", shorter than all before it, with no line break`;
+function brokenOff(
+  width: number,
+  lastCell: string,
+  widthBefore: number,
+  fewest: number,
+  closed: boolean,
+): string | undefined {
+  if (width < widthBefore) return `a last row of ${width} cells after rows of ${widthBefore}`;
+  if (!closed && decimals(lastCell) < fewest) {
+    return `a last row that ends in "${lastCell}", shorter than all before it, with no line break`;
   }
   return undefined;
 }

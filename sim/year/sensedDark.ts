@@ -53,11 +53,10 @@ export function sensedDark(
     for (let s = 0; s < 3600; s += SAMPLE_S) {
       const middle = s + SAMPLE_S / 2;
       const sun_deg = between(altitude_deg, hour, (middle - 1800) / 3600);
-      const sensed_W_m2 =
-        night_W_m2 +
-        (sun_deg > SUNSET_DEG
-          ? light.onCell_W_m2[hour]!
-          : (twilightIlluminance_lx(sun_deg) * share[hour]!) / DAYLIGHT_LM_W);
+      // The hour of a sunrise or sunset is mostly night: the light of its sun-up minutes is at least that of sunset.
+      const twilight_W_m2 = (twilightIlluminance_lx(sun_deg) * share[hour]!) / DAYLIGHT_LM_W;
+      const day_W_m2 = sun_deg > SUNSET_DEG ? light.onCell_W_m2[hour]! : 0;
+      const sensed_W_m2 = night_W_m2 + Math.max(day_W_m2, twilight_W_m2);
       if (Number.isNaN(darkSince_s) && sensed_W_m2 < dark_W_m2) darkSince_s = hour * 3600 + s;
       else if (!Number.isNaN(darkSince_s) && sensed_W_m2 > light_W_m2) {
         stretches.push({ from_s: darkSince_s, to_s: hour * 3600 + s });

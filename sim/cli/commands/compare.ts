@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { nearestWord } from '../../common/nearestWord.ts';
 import { terminalCompare } from '../../output/terminalCompare.ts';
-import { compareFolder, writeCompare } from '../../output/writeCompare.ts';
+import { writeCompare } from '../../output/writeCompare.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import { COMPARED_BY, type ComparedBy, type Comparison } from '../../trial/Comparison.ts';
 import { compareRuns } from '../../trial/compare.ts';
@@ -34,8 +34,8 @@ export const compareCommand: Command = {
     const out = args.text('out') ?? 'out';
     // An interruption is answered between the steps, never in the middle of writing.
     await nextTurn();
-    const { files, json } = writeCompare(comparison, pathFrom(io.cwd, out));
-    const folder = join(out, compareFolder(comparison.scenarios));
+    const { folder: name, files, json } = writeCompare(comparison, pathFrom(io.cwd, out));
+    const folder = join(out, name);
     if (args.has('json')) {
       io.stdout(json);
       io.stderr(`${files.map((file) => join(folder, file)).join('\n')}\n`);

@@ -145,7 +145,7 @@ function refuseOtherTexts(name: string, head: string): void {
   }
   if (/^[{[]\s*["{[\]}]/.test(begin)) throw notText(name, 'a JSON file');
   if (/^%PDF/.test(begin)) throw notText(name, 'a PDF');
-  const control = begin.search(/[\u0001-\u0008\u000e-\u0019\u001b-\u001f]/);
+  const control = Array.from(begin).findIndex((sign) => isControl(sign.charCodeAt(0)));
   if (control >= 0) throw notText(name, `a control character at position ${control + 1}`);
 }
 
@@ -167,4 +167,9 @@ function empty(file: string, got: string): InputProblem {
     expected: 'rows of weather',
     fix: 'export it again.',
   });
+}
+
+/** Control characters that no text holds: all but tab, line feed, form feed, carriage return and the old end mark. */
+function isControl(code: number): boolean {
+  return code > 0 && code < 32 && !(code >= 9 && code <= 13) && code !== 26;
 }

@@ -1,0 +1,233 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, test } from 'vitest';
+import { claimSentence } from '../../sim/output/claimSentence.ts';
+import { compareJson } from '../../sim/output/compareJson.ts';
+import { limitSentence } from '../../sim/output/limitSentence.ts';
+import { sideBySide } from '../../sim/output/sideBySide.ts';
+import { terminalCompare } from '../../sim/output/terminalCompare.ts';
+import { writeCompare } from '../../sim/output/writeCompare.ts';
+import { writeFiles } from '../../sim/output/writeFiles.ts';
+import { smallCompared, smallComparison, smallSpot } from './smallComparison.ts';
+
+const PROGRAM = { version: '1.2.3', nodeMajor: 20 };
+const folder = mkdtempSync(join(tmpdir(), 'longnight-compare-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+describe('compare.json', () => {
+  const text = compareJson(smallComparison(), PROGRAM);
+
+  test('has the keys of schema 1 in their order', () => {
+    const value = JSON.parse(text);
+    expect(Object.keys(value)).toEqual([
+      'schema',
+      'longnight',
+      'node_major',
+      'by',
+      'same_weather',
+      'differences',
+      'scenarios',
+      'months',
+      'axes',
+      'spots',
+      'claim',
+      'trials',
+      'tables',
+      'cautions',
+    ]);
+    expect(value).toMatchObject({ schema: 1, longnight: '1.2.3', node_major: 20, by: 'spot' });
+    expect(value.trials[0]).toMatchObject({
+      spot: 'lawn',
+      failure_nights: 18,
+      longest_spell: { from: '2025-12-29', to: '2026-01-03', nights: 6 },
+      claim: { in_winter: 'fails', winter: { evenings: 90, full: 10 } },
+    });
+  });
+
+  test('holds the data of the pictures, on common axes', () => {
+    const { axes, months, spots } = JSON.parse(text);
+    expect(axes.light_Wh_m2_day).toBe(412);
+    expect(spots[0].months.map(({ month }: { month: number }) => month)).toEqual(months);
+    expect(spots[0].picture).toMatchObject({
+      grid: {
+        bearing_deg: [45, 135, 225, 315],
+        in_leaf: [
+          [1, 0, 0, 1],
+          [1, 1, 0.3333, 1],
+        ],
+        bare: null,
+      },
+      outlines: [{ name: 'wall', bearing_from_to_deg: [[180, 0, 33.33]] }],
+      sun_paths: [{ month: 12, bearing_elevation_passes: [[180, 12.57, 0]] }],
+    });
+  });
+
+  test('gives null where a thing does not apply, and rounds the rest', () => {
+    const logged = smallSpot({ limits: undefined, picture: undefined, dullShare: Number.NaN });
+    const kept = smallCompared({ longestSpell: undefined, smallestReserve_J: Number.NaN });
+    const value = JSON.parse(compareJson(smallComparison({ spots: [logged], trials: [kept] }), PROGRAM));
+    expect(value.spots[0]).toMatchObject({ limits: null, picture: null, dull_days_light_share: null });
+    expect(value.trials[0]).toMatchObject({ longest_spell: null, smallest_reserve_J: null });
+    expect(value.trials[0].months[0].light_given_lm_h).toBe(800.333333);
+  });
+
+  test('holds no path of the scenario file, keeps texts as they are, and ends in a line break', () => {
+    expect(text).not.toContain('/home/someone');
+    expect(text.endsWith('}\n')).toBe(true);
+    expect(text).toContain('"months": [7, 8, 9, 10, 11, 12, 1, 2, 3, 4, 5, 6]');
+    const flags = ['a flag [ 1,\n  2 ] with a list in it'];
+    const odd = compareJson(smallComparison({ trials: [smallCompared({ flags })] }), PROGRAM);
+    expect(JSON.parse(odd).trials[0].flags).toEqual(flags);
+  });
+});
+
+describe('the terminal', () => {
+  const text = terminalCompare(smallComparison(), false);
+
+  test('shows spots side by side in at most 100 columns, the same without colour', () => {
+    for (const line of text.split('\n')) expect(line.length, line).toBeLessThanOrEqual(100);
+    expect(text).toContain('one-store, spot by spot');
+    expect(text).toMatch(/nights failed +18 of 365 +18 of 365/);
+    expect(text).toMatch(/promise +BROKEN +kept/);
+    expect(text).toMatch(/failed in Dec \(h dark\) +18 \(30\.8\) +18 \(30\.8\)/);
+    expect(text).not.toContain('failed in Jan');
+    const escape = String.fromCharCode(27);
+    const coloured = terminalCompare(smallComparison(), true);
+    expect(coloured).toContain(escape);
+    expect(coloured.replaceAll(new RegExp(`${escape}\\[\\d+m`, 'g'), '')).toBe(text);
+  });
+
+  test('gives light by month with its share of the open horizontal', () => {
+    expect(text).toMatch(/open +lawn/);
+    expect(text).toMatch(/Dec +412 +204 {2}50% +204 {2}50%/);
+  });
+
+  test('draws the sky of spots with something around them, and of no other', () => {
+    expect(text).toContain('Sky from lawn');
+    const open = smallSpot({ hasSurroundings: false });
+    const unknown = smallSpot({ picture: undefined });
+    expect(terminalCompare(smallComparison({ spots: [open, unknown] }), false)).not.toContain('Sky from');
+  });
+
+  test('says what differs before anything else, and then not that the weather is the same', () => {
+    const [scenario] = smallComparison().scenarios;
+    const comparison = smallComparison({
+      scenarios: [scenario!, { ...scenario!, name: 'other' }],
+      sameWeather: false,
+      differences: ['DIFFERENT WEATHER (one; another): beware'],
+    });
+    const lines = terminalCompare(comparison, false).split('\n');
+    expect(lines[0]).toMatch(/^invented and other compared/);
+    expect(lines[1]).toBe('! DIFFERENT WEATHER (one; another): beware.');
+    expect(lines.join('\n')).not.toContain('The same weather');
+    expect(lines.join('\n')).toContain('invented lawn:');
+  });
+
+  test('tells how much of the claim holds, in one line for each trial, marked as without source', () => {
+    expect(text).toContain('Claim tested (common practice, no source)');
+    expect(text).toMatch(/^ +one-store on lawn +0% +0\.4 +170\/365 +10\/90 +68% +6\/12 +FAILS$/m);
+  });
+});
+
+describe('limitSentence', () => {
+  const { inSpot } = smallCompared();
+
+  test('names the limit and the numbers it rests on', () => {
+    expect(limitSentence(smallSpot(), [inSpot], false)).toBe(
+      'Limited most by the missing sun. In December and January: 50 percent of the light in the open (87 on the ' +
+        'duller half of the days), sun for 0 of 114 h of sunshine (0 percent of the beam), 90 percent of the light of ' +
+        'the sky; the ceiling below the floor in 76 and below the store in 127 of 497 hours of daylight, 8 percent of ' +
+        'what the cell could give untaken for it; leakage took 0.2 percent of what came in.',
+    );
+  });
+
+  test('gives a span where lamps differ, and the months of the south', () => {
+    const other = { ...inSpot, ceilingBelowFloor_h: 90 };
+    expect(limitSentence(smallSpot(), [inSpot, other], true)).toMatch(
+      /In June and July: .* below the floor in 76 to 90 and/,
+    );
+  });
+
+  test('says so where nothing is known of surroundings or winter', () => {
+    const logged = smallSpot({ limits: undefined, limitedBy: 'dim-light' });
+    expect(limitSentence(logged, [inSpot], false)).toContain('light logged on the cell');
+    expect(limitSentence(smallSpot({ limitedBy: 'unknown' }), [inSpot], false)).toBe(
+      'What limits it cannot be told: the record holds none of the darkest months.',
+    );
+  });
+});
+
+test('claimSentence tells what holds, in winter and in the year', () => {
+  expect(claimSentence(smallCompared().claim, false)).toBe(
+    'DOES NOT HOLD in winter: full on 170 of 365 evenings, 10 of 90 from December to February (then 68 percent on the ' +
+      'middle evening); holds in 6 of 12 months. Full sun fills it in 0.4 h to 2.18 V.',
+  );
+});
+
+describe('sideBySide', () => {
+  test('breaks names at blanks and hyphens, and aligns cells under them', () => {
+    const lines = sideBySide(['lawn', 'garden-a north-of-the-house'], [{ label: 'Dec', cells: ['5', '18'] }]);
+    expect(lines).toEqual([
+      '              garden-a',
+      '             north-of-',
+      '       lawn  the-house',
+      '  Dec     5         18',
+    ]);
+  });
+
+  test('continues below what a line has no room for, under the same labels', () => {
+    const names = Array.from({ length: 12 }, (_, k) => `a-spot-of-some-length-${k}`);
+    const lines = sideBySide(names, [{ label: 'nights failed', cells: names.map((_, k) => `${k} of 365`) }]);
+    for (const line of lines) expect(line.length).toBeLessThanOrEqual(100);
+    expect(lines.filter((line) => line.startsWith('  nights failed'))).toHaveLength(3);
+    expect(lines.join('\n').match(/\d+ of 365/g)).toHaveLength(12);
+  });
+});
+
+describe('writeCompare', () => {
+  test('writes compare.json into a folder of the scenarios’ names, byte for byte as it says', () => {
+    const [scenario] = smallComparison().scenarios;
+    const two = smallComparison({ scenarios: [scenario!, { ...scenario!, name: 'other' }] });
+    const written = writeCompare(two, folder);
+    expect(written).toMatchObject({ folder: 'compare-invented+other', files: ['compare.json'] });
+    expect(readdirSync(join(folder, written.folder))).toEqual(['compare.json']);
+    expect(readFileSync(join(folder, written.folder, 'compare.json'), 'utf8')).toBe(written.json);
+  });
+});
+
+describe('writeFiles', () => {
+  test('gives digests, hands those of earlier files on, and takes away what it did not write', () => {
+    const place = join(folder, 'files');
+    writeFiles(place, [{ name: 'old.txt', pieces: () => ['old'] }], []);
+    const sums = writeFiles(
+      place,
+      [
+        { name: 'a.txt', pieces: () => ['ab', 'c'] },
+        { name: 'b.txt', pieces: (before) => [before['a.txt']!] },
+      ],
+      ['old.txt', 'a.txt', 'b.txt'],
+    );
+    expect(readdirSync(place).sort()).toEqual(['a.txt', 'b.txt']);
+    // FIPS 180-2, example B.1: the digest of "abc".
+    expect(sums['a.txt']).toBe('ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad');
+    expect(readFileSync(join(place, 'b.txt'), 'utf8')).toBe(sums['a.txt']);
+  });
+
+  test('leaves the files of an earlier time where it fails half-way', () => {
+    const place = join(folder, 'half');
+    const known = ['a.txt', 'b.txt'];
+    writeFiles(place, [{ name: 'a.txt', pieces: () => ['first'] }], known);
+    const failing = {
+      name: 'b.txt',
+      pieces: (): Iterable<string> => {
+        throw new Error('no more');
+      },
+    };
+    expect(() => writeFiles(place, [{ name: 'a.txt', pieces: () => ['second'] }, failing], known)).toThrow(
+      'no more',
+    );
+    expect(readdirSync(place)).toEqual(['a.txt']);
+    expect(readFileSync(join(place, 'a.txt'), 'utf8')).toBe('first');
+  });
+});

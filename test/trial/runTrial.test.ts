@@ -1,0 +1,159 @@
+import { describe, expect, it } from 'vitest';
+import { InputProblem } from '../../sim/common/InputProblem.ts';
+import type { PromiseSection } from '../../sim/lamp/schedule/schema.ts';
+import type { SpotLight } from '../../sim/spot/SpotLight.ts';
+import { runTrial } from '../../sim/trial/runTrial.ts';
+import type { Trial } from '../../sim/trial/Trial.ts';
+import { type LampInput, makeLamp } from '../lamp/makeLamp.ts';
+import { libraryLamp, sineDay } from '../year/days.ts';
+import { dummyLight } from '../year/dummyLight.ts';
+
+const SITE = { latitude_deg: 54, longitude_deg: 10, elevation_m: 0, timeZone: 'UTC', albedo: 0.2 };
+const PROMISE: PromiseSection = { from: 'dusk', hours: 6, least_lumen: 0.5, tolerance_h: 0.25 };
+
+/** An invented year: bright days, and dull ones from 20 December to 10 January, over its seam. */
+function inventedYear(dull_W_m2: number): SpotLight {
+  const bright = sineDay(8, 17, 300, 8760);
+  const dull = sineDay(9, 16, dull_W_m2, 8760);
+  const light = bright.map((w, i) => (i < 10 * 24 || i >= 353 * 24 ? dull[i]! : w));
+  return dummyLight('2025-01-01T00:00:00Z', light, 5);
+}
+
+const year = inventedYear(12);
+
+function trial(changes: Partial<LampInput> = {}, light = year, promise = PROMISE): Trial {
+  return runTrial(makeLamp(libraryLamp(changes)), light, {
+    spot: 'lawn',
+    lamp: 'one-store',
+    site: SITE,
+    promise,
+    start: 'cyclic',
+  });
+}
+
+describe('a trial of an invented year', () => {
+  const result = trial();
+  const [winter, ...others] = result.statistics.winters;
+
+  it('is one complete winter whose spell runs over New Year', () => {
+    expect(others).toEqual([]);
+    expect(winter!.complete).toBe(true);
+    expect(result.statistics.verdict).toBe('broken');
+    expect(winter!.longestSpell!.from.slice(0, 7)).toBe('2025-12');
+    expect(winter!.longestSpell!.to.slice(0, 7)).toBe('2025-01');
+    expect(winter!.longestSpell!.nights).toBe(winter!.failureNights);
+  });
+
+  it('counts its months together to the whole year', () => {
+    const { months } = result.statistics;
+    expect(months).toHaveLength(12);
+    expect(months.reduce((sum, month) => sum + month.nights, 0)).toBe(365);
+    expect(months.reduce((sum, month) => sum + month.dark_h, 0)).toBeCloseTo(winter!.dark_h, 9);
+    expect(months.reduce((sum, month) => sum + month.lightGiven_lm_h, 0)).toBeCloseTo(
+      winter!.lightGiven_lm_h,
+      6,
+    );
+  });
+
+  it('balances its energies over the year, to the residual that it states', () => {
+    const e = result.statistics.energy;
+    const out =
+      e.diodeLoss_J +
+      e.resistanceLoss_J +
+      e.slowBranchLoss_J +
+      e.leakage_J +
+      e.limiter_J +
+      e.standby_J +
+      e.driverLoss_J +
+      e.led_J +
+      e.storedChange_J;
+    expect(Math.abs(e.cell_J - out - e.residual_J)).toBeLessThan(1e-6 * e.cell_J);
+    expect(Math.abs(e.residual_J)).toBeLessThan(1e-4 * e.cell_J);
+    expect(e.cellBest_J).toBeCloseTo(e.cell_J + e.untakenStoreLow_J + e.untakenStoreHigh_J, 3);
+    expect(e.light_J).toBeCloseTo(e.conversionLoss_J + e.cellBest_J, 3);
+    expect(result.flags).toEqual([]);
+  });
+
+  it('is the same at a second run, to the last digit', () => {
+    const again = trial();
+    expect(again.year.columns.storeEnd_V).toEqual(result.year.columns.storeEnd_V);
+    expect(again.nights).toEqual(result.nights);
+  });
+});
+
+describe('the verdict', () => {
+  it('is kept where every night of a whole winter is', () => {
+    expect(trial({}, inventedYear(120)).statistics.verdict).toBe('kept');
+  });
+
+  it('does not follow the least light promised the wrong way: more lumens are never easier', () => {
+    const failures = [0.1, 0.5, 1, 1.5].map(
+      (least_lumen) => trial({}, year, { ...PROMISE, least_lumen }).statistics.winters[0]!.failureNights,
+    );
+    expect(failures).toEqual([...failures].sort((a, b) => a - b));
+  });
+});
+
+describe('a flag', () => {
+  it('is raised loudly where the store goes above its rated voltage', () => {
+    const { flags, statistics, nights } = trial({
+      store: { capacitance_F: 500, rated_V: 2.1, esr_mohm: 5, leakage_uA: 1000 },
+    });
+    expect(flags).toHaveLength(1);
+    expect(flags[0]).toMatch(/^STORE ABOVE ITS RATED 2\.1 V for \d+ h, up to 2\.\d\d V/);
+    expect(nights.some((night) => night.aboveRated_h > 0)).toBe(true);
+    expect(statistics.energy.limiter_J).toBe(0);
+  });
+
+  it('is not needed where a limiter holds the store', () => {
+    const { flags, statistics } = trial({
+      store: {
+        capacitance_F: 500,
+        rated_V: 2.1,
+        esr_mohm: 5,
+        leakage_uA: 1000,
+        limiter: { at_V: 2, slope_ohm: 0.1 },
+      },
+    });
+    expect(flags.filter((flag) => flag.includes('RATED'))).toEqual([]);
+    expect(statistics.energy.limiter_J).toBeGreaterThan(0);
+  });
+
+  it('tells the hours lit beyond the reach of a boost', () => {
+    const { flags } = trial({
+      driver: {
+        kind: 'boost',
+        inductance_uH: 1200,
+        frequency_kHz: 8,
+        duty: 0.3,
+        current_limit_mA: 20,
+        floor_V: 0.9,
+        restart_V: 1.1,
+      },
+    });
+    expect(flags).toHaveLength(1);
+    expect(flags[0]).toMatch(/^\d+\.\d h lit with the store above \(1 - duty\) times the output/);
+  });
+});
+
+describe('a store that reaches the LED behind a boost', () => {
+  it('is refused with the hour in which it does', () => {
+    const cell = libraryLamp().cell;
+    const panel: Partial<LampInput> = {
+      cell: { ...cell, series: 2 },
+      store: { capacitance_F: 500, rated_V: 2.7, series: 2, esr_mohm: 5, leakage_uA: 1000 },
+    };
+    let problem: unknown;
+    try {
+      trial(panel);
+    } catch (error) {
+      problem = error;
+    }
+    expect(problem).toBeInstanceOf(InputProblem);
+    const { message } = problem as InputProblem;
+    expect(message).toContain('SCENARIO_CONFLICT');
+    expect(message).toContain('lamps.one-store.store');
+    expect(message).toMatch(/reaches the LED's 2\.62 V on spot lawn in the hour of 2025-01-\d\dT\d\d:00:00/);
+    expect(message).toContain('limiter');
+  });
+});
