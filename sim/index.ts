@@ -40,8 +40,10 @@ export type { NightCalendar } from './sun/NightCalendar.ts';
 export { nightCalendar } from './sun/NightCalendar.ts';
 export type { Site } from './sun/Site.ts';
 export { solarPosition } from './sun/solarPosition.ts';
-
+export { COMPARED_BY, type Comparison } from './trial/Comparison.ts';
 export { CAUTIONS } from './trial/cautions.ts';
+export { compareRuns } from './trial/compare.ts';
+export type { Remedy } from './trial/Remedy.ts';
 export type { RunResult } from './trial/RunResult.ts';
 export { type RunOptions, runAll } from './trial/runAll.ts';
 export { runTrial, type TrialTerms } from './trial/runTrial.ts';

@@ -119,10 +119,10 @@ export class ChargingPath {
     const ohm = this.cellSeries_ohm + this.diodeSeries_ohm + series_ohm;
     const a = this.thermal_V;
     const isat = this.saturation_A;
-    let v = this.startingJunction_V(store_V);
+    let v = this.startingJunction_V(store_V, ohm);
     // Both diodes reversed, the curve is nearly flat on one side of a sharp knee: Newton then jumps to and fro over it.
     let low = Number.NEGATIVE_INFINITY;
-    let high = Number.POSITIVE_INFINITY;
+    let high = Math.max(v, 0);
     for (let round = 0; round < 200; round++) {
       this.#diodeCurrent(v);
       const i = this.current_A;
@@ -148,10 +148,10 @@ export class ChargingPath {
   }
 
   /** A junction voltage right of the root, or within a saturation current of it. */
-  startingJunction_V(store_V: number): number {
-    const most_A = this.photocurrent_A - store_V * this.shunt_S;
+  startingJunction_V(store_V: number, ohm = this.cellSeries_ohm + this.diodeSeries_ohm): number {
     const spare_V = this.openCircuit_V - store_V;
     if (spare_V <= 0) return spare_V;
+    const most_A = Math.min(this.photocurrent_A - store_V * this.shunt_S, spare_V / ohm);
     const forward_V = this.isSwitch
       ? most_A / this.diodeOn_S
       : this.diodeThermal_V * Math.log1p(most_A / this.diodeSaturation_A);

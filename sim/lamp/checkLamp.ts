@@ -1,10 +1,8 @@
-import { bisect } from '../common/bisect.ts';
 import type { Complain } from '../common/Complaint.ts';
-import { FULL_SUN_W_M2, STANDARD_TEMPERATURE_DEG_C } from '../common/constants.ts';
-import { ChargingPath } from './ChargingPath.ts';
+import { STANDARD_TEMPERATURE_DEG_C } from '../common/constants.ts';
 import { driverCurrent_A } from './driver/step.ts';
+import { fullSunCeiling } from './fullSunCeiling.ts';
 import type { LampParams } from './params.ts';
-import { leakageCurrent_A, leakageWarming } from './store/step.ts';
 
 /** A clear cold day: the cell's voltage, and with it the ceiling, is highest then. */
 const COLD_DEG_C = -20;
@@ -93,17 +91,9 @@ export function checkLamp(lamp: LampParams, complain: Complain, startStore_V?: n
 }
 
 /** Voltage of the store where the cell's current equals leakage, standby, balancing and limiter, in full sun. */
-function fullSunCeiling_V({ cell, diode, store, driver, jar }: LampParams, air_degC: number): number {
-  const path = new ChargingPath(cell, diode);
-  const temperature_degC = Number.isNaN(jar.fixed_degC) ? air_degC : jar.fixed_degC;
-  path.setConditions(FULL_SUN_W_M2, temperature_degC);
-  const warming = leakageWarming(store, temperature_degC);
-  const drain_A = (v: number) =>
-    driver.standby_A +
-    leakageCurrent_A(store, v) * warming +
-    v * store.balancing_S +
-    Math.max(0, v - store.limiter_V) / store.limiter_ohm;
-  return bisect((v) => path.ceiling_V(drain_A(v)) - v, 0, path.openCircuit_V) ?? 0;
+function fullSunCeiling_V(lamp: LampParams, air_degC: number): number {
+  const { fixed_degC } = lamp.jar;
+  return fullSunCeiling(lamp, Number.isNaN(fixed_degC) ? air_degC : fixed_degC).ceiling_V;
 }
 
 function outputAt_V({ led, load, driver }: LampParams, store_V: number): number {

@@ -11,7 +11,7 @@ const LIMITED: Readonly<Record<LimitedBy, string>> = {
   leakage: 'Limited most by leakage.',
   season:
     'Limited by the season alone, short days and a low sun: nothing here takes a tenth of what there is.',
-  unknown: 'What limits it cannot be told: the record holds none of the darkest months.',
+  unknown: 'What limits it cannot be told.',
 };
 
 /**
@@ -23,10 +23,9 @@ const LIMITED: Readonly<Record<LimitedBy, string>> = {
  */
 export function limitSentence(spot: ComparedSpot, lamps: readonly LampInSpot[], southern: boolean): string {
   const months = (southern ? [6, 7] : [12, 1]).map((month) => MONTH_NAMES[month - 1]!).join(' and ');
-  return [
-    LIMITED[spot.limitedBy],
-    ...(spot.limitedBy === 'unknown' ? [] : [`In ${months}: ${lightWords(spot)}; ${lampWords(lamps)}.`]),
-  ].join(' ');
+  if (lamps.every((lamp) => Number.isNaN(lamp.daylight_h)))
+    return `${LIMITED.unknown} The record has no ${months}.`;
+  return `${LIMITED[spot.limitedBy]} In ${months}: ${lightWords(spot)}; ${lampWords(lamps)}.`;
 }
 
 function lightWords({ limits, dullShare }: ComparedSpot): string {

@@ -2,9 +2,7 @@ import type { EnergyStatistics, MonthStatistics, WinterStatistics } from '../sta
 import type { RunResult } from '../trial/RunResult.ts';
 import type { Trial } from '../trial/Trial.ts';
 import type { Program } from './program.ts';
-
-/** Numbers are rounded to so many significant digits, so that the last bits of a sum do not show. */
-const SIGNIFICANT_DIGITS = 9;
+import { rounded } from './rounded.ts';
 
 /**
  * The text of summary.json, schema 1: the answers of a run, without clock or absolute path, keys in a fixed order,
@@ -145,8 +143,4 @@ function energySummary(energy: EnergyStatistics) {
     stored_change: rounded(energy.storedChange_J),
     residual: rounded(energy.residual_J),
   };
-}
-
-function rounded(value: number): number | null {
-  return Number.isFinite(value) ? Number(value.toPrecision(SIGNIFICANT_DIGITS)) + 0 : null;
 }

@@ -83,7 +83,9 @@ function lightTable(comparison: Comparison, style: Paint): string[] {
   }
   return [
     ...wrapText(
-      'Light on the cell, Wh/m2 a day, and as a share of the open horizontal (the column "open")',
+      open === ''
+        ? 'Light on the cell, Wh/m2 a day'
+        : 'Light on the cell, Wh/m2 a day, and as a share of the open horizontal (the column "open")',
     ).map(style.strong),
     ...sideBySide(
       columns.map((column) => column.name),
@@ -179,5 +181,6 @@ function skyLines(
   if (picture === undefined || !hasSurroundings) return [];
   const { southern } = comparison;
   const name = comparedName(comparison, scenario, spot);
-  return ['', ...skyPictureText(coarserSky(picture), name, { southern, bare: true })];
+  const [title = '', ...drawn] = skyPictureText(coarserSky(picture), name, { southern, bare: true });
+  return ['', ...wrapText(title), ...drawn];
 }

@@ -1,5 +1,6 @@
 import type { Complaint } from '../common/Complaint.ts';
 import { InputProblem } from '../common/InputProblem.ts';
+import { isMapped } from '../weather/isMapped.ts';
 import { mappingFromSchema } from '../weather/mappingFromSchema.ts';
 import { weatherSchema } from '../weather/schema.ts';
 
@@ -9,8 +10,10 @@ import { weatherSchema } from '../weather/schema.ts';
  * in: weather, the section; the schema has nothing against it
  */
 export function weatherComplaints(weather: unknown): Complaint[] {
+  const section = weatherSchema.parse(weather);
+  if (!isMapped(section)) return [];
   try {
-    mappingFromSchema(weatherSchema.parse(weather));
+    mappingFromSchema(section);
     return [];
   } catch (error) {
     if (!(error instanceof InputProblem)) throw error;

@@ -43,7 +43,7 @@ export interface ComparedSpot {
 
 export interface ComparedMonth {
   month: number;
-  /** Nights with a promise, and those that failed, over all years of the record. */
+  /** Nights with a promise, and those that failed, of the same winters. */
   nights: number;
   failureNights: number;
   dark_h: number;

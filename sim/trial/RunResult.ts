@@ -1,4 +1,5 @@
 import type { Scenario } from '../scenario/Scenario.ts';
+import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Trial } from './Trial.ts';
 
 /** A whole run: every lamp of a scenario in every spot, under one weather record. */
@@ -14,6 +15,8 @@ export interface RunResult {
     /** How the file was read, in words. */
     options: Record<string, string>;
   };
+  /** The weather itself; undefined where light was logged on the cells. */
+  record?: WeatherRecord;
   /** Spots in the order of the scenario, the lamps within each. */
   trials: Trial[];
   assumptions: string[];

@@ -23,18 +23,17 @@ import { type SpotSetting, spotSettings } from './spotSettings.ts';
  * Spots and lamps of one or several runs held against each other: the light by month, the nights, what limits each
  * spot, and how much of the claim holds that an oversized cell charges fully on any ordinary day.
  *
- * in: runs, each of another scenario; by, what stands side by side; weatherFile, where one took the place of the
- *   scenarios' own
+ * in: runs, each of another scenario; by, what stands side by side
  * out: the comparison; scenarios of different weather are held against each other all the same, and `differences` says so
  * throws: InputProblem USAGE where two scenarios bear the same name; the codes of files
  */
-export function compareRuns(runs: readonly RunResult[], by: ComparedBy, weatherFile?: string): Comparison {
+export function compareRuns(runs: readonly RunResult[], by: ComparedBy): Comparison {
   distinctNames(runs.map((run) => run.scenario));
   const southern = runs[0]!.scenario.site.latitude_deg < 0;
   const months = seasonMonths(southern);
   const trials = runs.flatMap((run) => trialsOf(run, months));
   const spots = runs.flatMap((run) =>
-    spotSettings(run, weatherFile).map((setting) => comparedSpot(run, setting, trials, months)),
+    spotSettings(run).map((setting) => comparedSpot(run, setting, trials, months)),
   );
   return {
     by,

@@ -1,7 +1,8 @@
 import { max } from 'd3-array';
 import { compensatedSum } from '../common/compensatedSum.ts';
 import type { LampParams } from '../lamp/params.ts';
-import type { Fortnight, Spell, WinterStatistics } from '../statistics/types.ts';
+import { monthStatistics } from '../statistics/monthStatistics.ts';
+import type { Fortnight, MonthStatistics, Spell, WinterStatistics } from '../statistics/types.ts';
 import type { ComparedMonth, ComparedTrial } from './Comparison.ts';
 import { chargeClaim } from './chargeClaim.ts';
 import { lampInSpot } from './lampInSpot.ts';
@@ -31,6 +32,8 @@ export function compareTrial(
         least === undefined || winter.smallestReserve_J < least.smallestReserve_J ? winter : least,
       undefined,
     );
+  const names = new Set(winters.map((winter) => winter.winter));
+  const ofWinters = monthStatistics(trial.nights.filter((night) => names.has(night.winter)));
   const claim = chargeClaim(lamp, trial.nights, southern);
   return {
     scenario,
@@ -53,7 +56,7 @@ export function compareTrial(
     smallestReserve_J: closest?.smallestReserve_J ?? Number.NaN,
     smallestReserveNight: closest?.smallestReserveNight ?? '',
     lightGiven_lm_h: sum((winter) => winter.lightGiven_lm_h) / winters.length,
-    months: months.map((month) => comparedMonth(trial, month)),
+    months: months.map((month) => comparedMonth(ofWinters, month)),
     inSpot: lampInSpot(trial, lamp, claim, southern),
     claim,
     flags: trial.flags,
@@ -70,14 +73,14 @@ function greatest<Entry>(
   return there.find((entry) => value(entry) === most);
 }
 
-function comparedMonth(trial: Trial, month: number): ComparedMonth {
-  const same = trial.statistics.months.filter((each) => Number(each.month.slice(5, 7)) === month);
-  const sum = (values: number[]) => compensatedSum(values);
+function comparedMonth(all: readonly MonthStatistics[], month: number): ComparedMonth {
+  const same = all.filter((each) => Number(each.month.slice(5, 7)) === month);
+  const sum = (of: (each: MonthStatistics) => number) => compensatedSum(same.map(of));
   return {
     month,
-    nights: sum(same.map((each) => each.nights)),
-    failureNights: sum(same.map((each) => each.failureNights)),
-    dark_h: sum(same.map((each) => each.dark_h)),
-    lightGiven_lm_h: sum(same.map((each) => each.lightGiven_lm_h)),
+    nights: sum((each) => each.nights),
+    failureNights: sum((each) => each.failureNights),
+    dark_h: sum((each) => each.dark_h),
+    lightGiven_lm_h: sum((each) => each.lightGiven_lm_h),
   };
 }

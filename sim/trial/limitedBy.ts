@@ -14,7 +14,8 @@ const A_TENTH = 0.1;
  *
  * in: limits of the spot, undefined where its surroundings are not known; dullShare, of light left on dull days; lamps
  *   in it
- * out: 'unknown' where the record has none of these months
+ * out: 'unknown' where the record has none of these months, or where the surroundings are not known and the lamps lose
+ *   little
  */
 export function limitedBy(
   limits: SpotLimits | undefined,
@@ -32,5 +33,6 @@ export function limitedBy(
   const known = lost.filter(([, share]) => !Number.isNaN(share));
   if (known.length === 0) return 'unknown';
   const [name, share] = known.reduce((greatest, one) => (one[1] > greatest[1] ? one : greatest));
-  return share >= A_TENTH ? name : 'season';
+  if (share >= A_TENTH) return name;
+  return limits === undefined ? 'unknown' : 'season';
 }

@@ -5,21 +5,21 @@ import { type ReadFile, spotLight } from '../spot/lightOnCell.ts';
 import type { SpotLight } from '../spot/SpotLight.ts';
 import { openSky } from '../spot/sky/openSky.ts';
 import type { SpotParams } from '../spot/spotParams.ts';
-import { checkWholeYears } from '../weather/checkWholeYears.ts';
-import { readTextFile } from '../weather/readTextFile.ts';
-import { readWeather } from '../weather/readWeather.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { CAUTIONS } from './cautions.ts';
 import type { RunResult } from './RunResult.ts';
 import { remedies } from './remedies.ts';
 import { runTrial } from './runTrial.ts';
 import type { Trial } from './Trial.ts';
+import { weatherOf } from './weatherOf.ts';
 
 export interface RunOptions {
-  /** Takes the place of the scenario's weather file. */
-  weatherFile?: string;
+  /** The weather, already loaded (loadWeather); else the scenario's file is read by the scenario's own mapping. */
+  weather?: WeatherRecord;
   /** Called after every trial. */
   onTrial?: (done: number, all: number) => void;
+  /** Whether failing trials are run again with single changes; true unless stated. */
+  withRemedies?: boolean;
   /** Error of the store's voltage allowed in one step, volts. */
   tolerance_V?: number;
 }
@@ -32,7 +32,7 @@ export interface RunOptions {
  * throws: InputProblem for files that cannot be read or are not whole years
  */
 export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult {
-  const weather = weatherOf(scenario, options.weatherFile);
+  const weather = options.weather ?? weatherOf(scenario);
   const sky = weather === undefined ? undefined : openSky(weather, scenario.site);
   const lightOf = (spot: SpotParams) => spotLight(weather, scenario.site, spot, readFile(scenario), sky);
   const lights = new Map<string, SpotLight>();
@@ -53,11 +53,11 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
       };
       const trial = runTrial(lamp.params, light, terms);
       const stated = { lamp: lamp.section, spot: spot.section, promise: scenario.promise };
-      const broken = trial.statistics.verdict === 'broken';
+      const mend = options.withRemedies !== false && trial.statistics.verdict === 'broken';
       trials.push({
         ...trial,
         flags: [...lamp.flags, ...trial.flags],
-        remedies: broken ? remedies(trial, stated, terms, lightOf) : [],
+        remedies: mend ? remedies(trial, stated, terms, lightOf) : [],
       });
       options.onTrial?.(trials.length, all);
     }
@@ -65,19 +65,11 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
   return {
     scenario,
     weather: weatherSummary(weather, trials[0]!.light),
+    ...(weather === undefined ? {} : { record: weather }),
     trials,
     assumptions: scenario.assumptions,
     cautions: [...CAUTIONS],
   };
-}
-
-function weatherOf(scenario: Scenario, file: string | undefined): WeatherRecord | undefined {
-  if (scenario.weather === undefined) return undefined;
-  const { section, path } = scenario.weather;
-  const source = file === undefined ? readTextFile(path, section.file) : readTextFile(file);
-  const weather = readWeather(source, section, scenario.site);
-  checkWholeYears(weather);
-  return weather;
 }
 
 function readFile(scenario: Scenario): ReadFile {

@@ -6,7 +6,6 @@ import { openSky } from '../spot/sky/openSky.ts';
 import { type SkyPicture, skyPicture } from '../spot/skyPicture.ts';
 import type { SpotParams } from '../spot/spotParams.ts';
 import type { RunResult } from './RunResult.ts';
-import { weatherOf } from './weatherOf.ts';
 
 /** What a spot is held against, and what is seen from it. */
 export interface SpotSetting {
@@ -25,11 +24,10 @@ export interface SpotSetting {
 /**
  * The setting of every spot of a run, in the order of its scenario. Spots whose cells lie alike share their open light.
  *
- * in: run; weatherFile, where one took the place of the scenario's
- * throws: the codes of files, WEATHER_*, SPOT_PROFILE
+ * in: run
+ * throws: the codes of files, SPOT_PROFILE
  */
-export function spotSettings({ scenario }: RunResult, weatherFile?: string): SpotSetting[] {
-  const weather = weatherOf(scenario, weatherFile);
+export function spotSettings({ scenario, record: weather }: RunResult): SpotSetting[] {
   const { site } = scenario;
   const open = weather === undefined ? undefined : openSky(weather, site);
   const read = (file: string) => readScenarioFile(scenario, file).bytes;

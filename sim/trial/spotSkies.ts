@@ -14,7 +14,7 @@ export function spotSkies({ scenario, trials }: RunResult): Map<string, SkyPictu
   const skies = new Map<string, SkyPicture>();
   const light = trials[0]?.light;
   const around = scenario.spots.filter(
-    ({ params }) => params !== undefined && (params.obstacles.length > 0 || params.horizon !== undefined),
+    ({ params }) => params.obstacles.length > 0 || params.horizon !== undefined,
   );
   if (light === undefined || around.length === 0) return skies;
   const sun = sunColumns(light.start_ms, light.count, scenario.site);

@@ -5,17 +5,17 @@ import { readWeather } from '../weather/readWeather.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 
 /**
- * The weather a scenario names, read and found to be of whole years.
+ * The weather a scenario names, read by the mapping that the scenario states and found to be of whole years. For a
+ * file that is to be recognised use loadWeather.
  *
- * in: scenario; file, in place of the one it names
+ * in: scenario
  * out: the record; undefined where the scenario names none
- * throws: FILE_*, WEATHER_*
+ * throws: FILE_*, WEATHER_*, SCENARIO_MISSING_KEY where the scenario states no mapping
  */
-export function weatherOf(scenario: Scenario, file?: string): WeatherRecord | undefined {
+export function weatherOf(scenario: Scenario): WeatherRecord | undefined {
   if (scenario.weather === undefined) return undefined;
   const { section, path } = scenario.weather;
-  const source = file === undefined ? readTextFile(path, section.file) : readTextFile(file);
-  const weather = readWeather(source, section, scenario.site);
+  const weather = readWeather(readTextFile(path, section.file), section, scenario.site);
   checkWholeYears(weather);
   return weather;
 }

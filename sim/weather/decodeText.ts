@@ -1,19 +1,11 @@
 import { InputProblem } from '../common/InputProblem.ts';
+import { binaryKind } from './binaryKind.ts';
 
 /** Text of a file and how its bytes were read. */
 export interface DecodedText {
   text: string;
   encoding: 'UTF-8' | 'UTF-16' | 'Latin-1';
 }
-
-const KINDS: readonly [kind: string, start: readonly number[]][] = [
-  ['a zip archive (a spreadsheet is one too)', [0x50, 0x4b, 0x03, 0x04]],
-  ['a gzip archive', [0x1f, 0x8b]],
-  ['a PNG image', [0x89, 0x50, 0x4e, 0x47]],
-  ['a JPEG image', [0xff, 0xd8, 0xff]],
-  ['a PDF', [0x25, 0x50, 0x44, 0x46]],
-  ['an old spreadsheet', [0xd0, 0xcf, 0x11, 0xe0]],
-];
 
 /**
  * The text a file's bytes stand for, without its byte order mark.
@@ -32,8 +24,8 @@ export function decodeText(file: { name: string; bytes: Uint8Array }): DecodedTe
       expected: 'a text file with one row an hour',
       fix: 'save or unpack it as CSV.',
     });
-  const known = KINDS.find(([, start]) => start.every((byte, i) => bytes[i] === byte));
-  if (known !== undefined) throw notText(known[0]);
+  const kind = bytes[0] === 0x1f && bytes[1] === 0x8b ? 'a gzip archive' : binaryKind(bytes);
+  if (kind !== undefined) throw notText(kind);
   let decoded: DecodedText;
   if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff)) {
     const order = bytes[0] === 0xff ? 'utf-16le' : 'utf-16be';

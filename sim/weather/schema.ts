@@ -12,7 +12,10 @@ const irradiance = (what: string) =>
     .optional()
     .meta({ unit: 'W/m2', title: what });
 
-/** The scenario's `weather`: a file, and how it is to be read. What is stated here always wins. */
+/**
+ * The scenario's `weather`: a file, and how it is to be read. What is stated here always wins; with stamp and columns
+ * stated nothing is recognised.
+ */
 export const weatherSchema = z
   .strictObject({
     file: z.string().min(1).meta({ title: 'hourly weather, CSV; relative to the scenario' }),
@@ -61,6 +64,19 @@ export const weatherSchema = z
       })
       .optional()
       .meta({ title: 'which column of the file holds what' }),
+    zone: z.string().optional().meta({
+      title:
+        "of a file that is recognised: the clock of its stamps, UTC, +01:00, an IANA name such as Europe/Berlin, or solar; the file's word where not given",
+    }),
+    marks: z.enum(['start', 'middle', 'end']).optional().meta({
+      title: 'of a file that is recognised: which instant of its interval a stamp marks',
+    }),
+    believe: z.enum(['sun', 'file']).optional().meta({
+      title: "whom to believe where a recognised file's stamps and the sun disagree; refused where not given",
+    }),
+    accept_filled: z.boolean().default(false).meta({
+      title: 'take months of a recognised file of which more than a tenth of the daylight had to be filled',
+    }),
     missing: z.array(z.string()).default(['']).meta({
       title: "codes that say 'missing', compared as text and as numbers",
       assumption: 'an empty cell is a missing value',

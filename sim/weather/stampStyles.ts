@@ -190,6 +190,17 @@ function readMonthName(text: string): number {
   return withClock(year, month, Number(parts[1]));
 }
 
+/** The name of a month, a day and a year ('Dec 5, 2021 1:00 PM'). */
+function readMonthNameFirst(text: string): number {
+  const parts = /^([^\d\s./-]{3,12})\.? (\d{1,2}),? (\d{4}),?(.*)$/.exec(text);
+  if (parts === null) return Number.NaN;
+  const name = parts[1]!.toLowerCase();
+  const month = MONTHS.findIndex((pattern) => pattern.test(name)) + 1;
+  if (month === 0) return Number.NaN;
+  cursor.start(parts[4]!);
+  return withClock(Number(parts[3]), month, Number(parts[2]));
+}
+
 /** The start of an interval 'from/to', both in the style with the year first. */
 function readInterval(text: string): number {
   const slash = text.indexOf('/', 10);
@@ -243,6 +254,7 @@ export const STAMP_STYLES: readonly StampStyle[] = [
 export const MORE_STAMP_STYLES: readonly StampStyle[] = [
   ...STAMP_STYLES,
   { name: 'day-month name-year', example: '31-Dec-2021 23:00', read: readMonthName },
+  { name: 'month name-day-year', example: 'Dec 31, 2021 23:00', read: readMonthNameFirst },
   { name: 'interval from/to', example: '2021-12-31T23:00/2022-01-01T00:00', read: readInterval },
   {
     name: 'day-month-year of two digits',

@@ -134,7 +134,7 @@ function placeOf(recognition: Recognition, options: UnderstandOptions): WeatherR
       field: latitude_deg === undefined ? 'site.latitude_deg' : 'site.longitude_deg',
       got: 'no place, neither in the file nor beside it',
       expected: 'latitude and longitude, to prove the clock against the sun',
-      fix: 'state latitude and longitude in degrees, north and east positive.',
+      fix: 'state them in degrees, north and east positive (--latitude 54 --longitude 10), or name a scenario (--scenario).',
     });
   }
   return {

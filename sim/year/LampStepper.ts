@@ -250,8 +250,8 @@ export class LampStepper {
         shift > -miss &&
         endChange < middleSettled_V &&
         endChange > -middleSettled_V &&
-        riseChange < 2 * middleSettled_V + 0.2 * (miss - middleSettled_V) &&
-        riseChange > -2 * middleSettled_V - 0.2 * (miss - middleSettled_V);
+        riseChange < 2 * middleSettled_V &&
+        riseChange > -2 * middleSettled_V;
       rise_V = newRise_V;
       bulge_V = shift - from_x - 0.5 * newRise_V;
       if (!settled) {
@@ -321,8 +321,10 @@ export class LampStepper {
     }
     // What moves the path on average besides: the bends, and slow branches that draw more early in the step than late.
     let x1 = straight_x1 + ((at.netHalf() * x2) / farad) * 0.5 * h * phi;
-    if (slow1.exists) x1 -= slow1.ahead_C_s() / farad;
-    if (slow2.exists) x1 -= slow2.ahead_C_s() / farad;
+    // A store that is held stiffly gives way to them the less, first like 1 - z, at last like 1.5 / z^2.
+    const given = 1 / (farad * (1 + z * (1 + z * (2 / 3))));
+    if (slow1.exists) x1 -= slow1.ahead_C_s() * given;
+    if (slow2.exists) x1 -= slow2.ahead_C_s() * given;
 
     sums.integrate(at, h, x1, x2, path.diodeSeries_ohm, this.store_ohm);
     sums.slow_J = (slow1.exists ? slow1.heat_J() : 0) + (slow2.exists ? slow2.heat_J() : 0);

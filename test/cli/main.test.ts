@@ -90,11 +90,12 @@ describe('run', () => {
     const { code, stdout, stderr } = await run(['run', 'small.yaml']);
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
     expect(stdout).toContain('one on bright');
-    const folder = stdout.trimEnd().split('\n').at(-1)!;
-    expect(folder).toBe(join('out', 'small'));
+    const folder = join('out', 'small');
+    expect(stdout.trimEnd().split('\n').at(-1)).toBe(join(folder, 'report.html'));
     expect(readdirSync(join(garden.folder, folder)).sort()).toEqual([
       'hours.csv',
       'nights.csv',
+      'report.html',
       'summary.json',
     ]);
   });
@@ -113,14 +114,27 @@ describe('run', () => {
     const folder = join('results', 'small');
     expect(stdout).toBe(readFileSync(join(garden.folder, folder, 'summary.json'), 'utf8'));
     expect(stderr.trimEnd().split('\n')).toEqual(
-      ['nights.csv', 'hours.csv', 'summary.json'].map((file) => join(folder, file)),
+      ['nights.csv', 'hours.csv', 'report.html', 'summary.json'].map((file) => join(folder, file)),
     );
     expect(JSON.parse(stdout).schema).toBe(1);
   });
 
-  test('names no absolute path in summary.json', async () => {
-    const { stdout } = await run(['run', 'small.yaml', '--json']);
+  test('with --figures writes the pictures as SVG files, and names them with --json', async () => {
+    const { code, stderr } = await run(['run', 'small.yaml', '--json', '--figures', 'pictures']);
+    expect(code).toBe(0);
+    const names = readdirSync(join(garden.folder, 'pictures'));
+    expect(names).toContain('1-bright-one-nights.svg');
+    expect(names.every((name) => stderr.includes(join('pictures', name)))).toBe(true);
+    for (const name of names) {
+      expect(readFileSync(join(garden.folder, 'pictures', name), 'utf8')).toMatch(/^<\?xml[\s\S]*<\/svg>\n$/);
+    }
+  });
+
+  test('names no absolute path in summary.json and report.html', async () => {
+    const { stdout } = await run(['run', join(garden.folder, 'small.yaml'), '--json']);
     expect(stdout).not.toContain(garden.folder);
+    const page = readFileSync(join(garden.folder, 'out', 'small', 'report.html'), 'utf8');
+    expect(page).not.toContain(garden.folder);
   });
 
   test('colours only on a terminal, and not there where NO_COLOR is set', async () => {

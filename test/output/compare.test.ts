@@ -92,10 +92,10 @@ describe('the terminal', () => {
     expect(text).toMatch(/promise +BROKEN +kept/);
     expect(text).toMatch(/failed in Dec \(h dark\) +18 \(30\.8\) +18 \(30\.8\)/);
     expect(text).not.toContain('failed in Jan');
-    const escape = String.fromCharCode(27);
+    const control = String.fromCharCode(27);
     const coloured = terminalCompare(smallComparison(), true);
-    expect(coloured).toContain(escape);
-    expect(coloured.replaceAll(new RegExp(`${escape}\\[\\d+m`, 'g'), '')).toBe(text);
+    expect(coloured).toContain(control);
+    expect(coloured.replaceAll(new RegExp(`${control}\\[\\d+m`, 'g'), '')).toBe(text);
   });
 
   test('gives light by month with its share of the open horizontal', () => {
@@ -105,6 +105,9 @@ describe('the terminal', () => {
 
   test('draws the sky of spots with something around them, and of no other', () => {
     expect(text).toContain('Sky from lawn');
+    const long = smallSpot({ spot: `behind-${'the-'.repeat(12)}hedge` });
+    for (const line of terminalCompare(smallComparison({ spots: [long] }), false).split('\n'))
+      expect(line.length, line).toBeLessThanOrEqual(100);
     const open = smallSpot({ hasSurroundings: false });
     const unknown = smallSpot({ picture: undefined });
     expect(terminalCompare(smallComparison({ spots: [open, unknown] }), false)).not.toContain('Sky from');
@@ -152,8 +155,9 @@ describe('limitSentence', () => {
   test('says so where nothing is known of surroundings or winter', () => {
     const logged = smallSpot({ limits: undefined, limitedBy: 'dim-light' });
     expect(limitSentence(logged, [inSpot], false)).toContain('light logged on the cell');
-    expect(limitSentence(smallSpot({ limitedBy: 'unknown' }), [inSpot], false)).toBe(
-      'What limits it cannot be told: the record holds none of the darkest months.',
+    const summer = { ...inSpot, daylight_h: Number.NaN };
+    expect(limitSentence(smallSpot({ limitedBy: 'unknown' }), [summer], false)).toBe(
+      'What limits it cannot be told. The record has no December and January.',
     );
   });
 });
@@ -169,10 +173,10 @@ describe('sideBySide', () => {
   test('breaks names at blanks and hyphens, and aligns cells under them', () => {
     const lines = sideBySide(['lawn', 'garden-a north-of-the-house'], [{ label: 'Dec', cells: ['5', '18'] }]);
     expect(lines).toEqual([
-      '              garden-a',
-      '             north-of-',
-      '       lawn  the-house',
-      '  Dec     5         18',
+      '                  garden-a',
+      '             north-of-the-',
+      '       lawn          house',
+      '  Dec     5             18',
     ]);
   });
 

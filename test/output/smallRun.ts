@@ -7,6 +7,7 @@ import type { RunResult } from '../../sim/trial/RunResult.ts';
 import type { Trial } from '../../sim/trial/Trial.ts';
 import { emptyNightTotals } from '../../sim/year/NightTotals.ts';
 import { emptyYearColumns, YEAR_COLUMNS, type YearColumns } from '../../sim/year/YearColumns.ts';
+import { idealLamp, idealStore } from '../lamp/makeLamp.ts';
 
 const DAY_MS = 86_400_000;
 
@@ -251,10 +252,12 @@ export function smallTrial(changes: Partial<Trial> = {}, count = 48): Trial {
   };
 }
 
-/** A run of invented trials. Reporters see of spots and lamps only their names and number. */
+const LAMP = idealLamp({ kind: 'power', power_mW: 20, floor_V: 0.9, restart_V: 1 }, idealStore(500));
+
+/** A run of invented trials. Reporters see of spots their names and number, of lamps the parameters too. */
 export function smallRun(trials: Trial[] = [smallTrial()], latitude_deg = 54): RunResult {
   const named = (key: 'spot' | 'lamp') =>
-    [...new Set(trials.map((trial) => trial[key]))].map((name) => ({ name }));
+    [...new Set(trials.map((trial) => trial[key]))].map((name) => ({ name, params: LAMP }));
   const scenario: Scenario = {
     file: 'scenarios/invented.yaml',
     folder: '/home/someone/scenarios',
@@ -264,7 +267,7 @@ export function smallRun(trials: Trial[] = [smallTrial()], latitude_deg = 54): R
     site: { latitude_deg, longitude_deg: 10, elevation_m: 20, timeZone: 'Europe/Berlin', albedo: 0.2 },
     start: 'cyclic',
     promise: { from: 'dusk', hours: 6, least_lumen: 0.5, tolerance_h: 0.25 },
-    spots: named('spot') as ScenarioSpot[],
+    spots: named('spot') as unknown as ScenarioSpot[],
     lamps: named('lamp') as ScenarioLamp[],
     resolved: { format: 1, name: 'invented', seed: 7 },
     origins: [],

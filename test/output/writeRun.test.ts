@@ -6,6 +6,8 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { writeRun } from '../../sim/output/writeRun.ts';
 import { smallRun, smallTrial } from './smallRun.ts';
 
+const ALL = ['hours.csv', 'nights.csv', 'report.html', 'summary.json'];
+
 let out = '';
 beforeEach(() => {
   out = mkdtempSync(join(tmpdir(), 'written-'));
@@ -15,12 +17,12 @@ afterEach(() => rmSync(out, { recursive: true }));
 const inFolder = (name: string) => readFileSync(join(out, 'invented', name), 'utf8');
 
 describe('writing a run', () => {
-  test('leaves the three files in a folder of the name of the scenario, and nothing else', () => {
+  test('leaves the four files in a folder of the name of the scenario, and nothing else', () => {
     const written = writeRun(smallRun(), { out });
     expect(written.folder).toBe(join(out, 'invented'));
-    expect(written.files).toEqual(['nights.csv', 'hours.csv', 'summary.json']);
+    expect(written.files).toEqual(['nights.csv', 'hours.csv', 'report.html', 'summary.json']);
     expect(readdirSync(out)).toEqual(['invented']);
-    expect(readdirSync(written.folder).sort()).toEqual(['hours.csv', 'nights.csv', 'summary.json']);
+    expect(readdirSync(written.folder).sort()).toEqual(ALL);
   });
 
   test('gives the bytes of summary.json, in which the checksums are those of the other files', () => {
@@ -30,6 +32,7 @@ describe('writing a run', () => {
     expect(JSON.parse(summary).files).toEqual({
       'nights.csv': sum('nights.csv'),
       'hours.csv': sum('hours.csv'),
+      'report.html': sum('report.html'),
     });
   });
 
@@ -42,8 +45,8 @@ describe('writing a run', () => {
     writeRun(smallRun(), { out });
     const long = smallRun();
     long.weather.hours = 2 * 8760;
-    expect(writeRun(long, { out }).files).toEqual(['nights.csv', 'summary.json']);
-    expect(readdirSync(join(out, 'invented')).sort()).toEqual(['nights.csv', 'summary.json']);
+    expect(writeRun(long, { out }).files).toEqual(['nights.csv', 'report.html', 'summary.json']);
+    expect(readdirSync(join(out, 'invented')).sort()).toEqual(['nights.csv', 'report.html', 'summary.json']);
     expect(writeRun(long, { out, hours: true }).files).toContain('hours.csv');
   });
 
@@ -55,7 +58,7 @@ describe('writing a run', () => {
     expect(() => writeRun(sick, { out })).toThrow('Nowhere/At_All');
     expect(inFolder('summary.json')).toBe(summary);
     expect(inFolder('nights.csv')).toBe(nights);
-    expect(readdirSync(join(out, 'invented')).sort()).toEqual(['hours.csv', 'nights.csv', 'summary.json']);
+    expect(readdirSync(join(out, 'invented')).sort()).toEqual(ALL);
   });
 
   test('puts the earlier files back when it fails between two renames', () => {
@@ -69,6 +72,6 @@ describe('writing a run', () => {
     const other = smallRun([smallTrial({ lamp: 'other' })]);
     expect(() => writeRun(other, { out })).toThrow(/rename/);
     expect(inFolder('nights.csv')).toBe(nights);
-    expect(readdirSync(join(out, 'invented')).sort()).toEqual(['nights.csv', 'summary.json']);
+    expect(readdirSync(join(out, 'invented')).sort()).toEqual(['nights.csv', 'report.html', 'summary.json']);
   });
 });

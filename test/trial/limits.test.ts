@@ -2,13 +2,18 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { SpotLimits } from '../../sim/spot/spotLimits.ts';
+import type { ComparedMonth } from '../../sim/trial/Comparison.ts';
 import { chargeClaim } from '../../sim/trial/chargeClaim.ts';
 import { coarserSky } from '../../sim/trial/coarserSky.ts';
+import { compareTrial } from '../../sim/trial/compareTrial.ts';
 import { dullDayShare } from '../../sim/trial/dullDayShare.ts';
 import { type LampInSpot, lampInSpot } from '../../sim/trial/lampInSpot.ts';
 import { limitedBy } from '../../sim/trial/limitedBy.ts';
 import { emptyYearColumns } from '../../sim/year/YearColumns.ts';
-import { smallLight, smallTrial } from '../output/smallRun.ts';
+import { darkNight, nightsFrom, smallLight, smallStatistics, smallTrial } from '../output/smallRun.ts';
+
+const file = fileURLToPath(new URL('../../scenarios/raw-parameters.yaml', import.meta.url));
+const { params } = loadScenario(file, 'raw-parameters.yaml').lamps[0]!;
 
 const limits: SpotLimits = {
   months: [12, 1],
@@ -44,6 +49,7 @@ describe('limitedBy', () => {
 
   it('goes by the lamps alone where light was logged, and knows nothing without dark months', () => {
     expect(limitedBy(undefined, Number.NaN, [{ ...lamp, untakenDimShare: 0.2 }])).toBe('dim-light');
+    expect(limitedBy(undefined, Number.NaN, [lamp])).toBe('unknown');
     const nothing = { ...lamp, untakenDimShare: Number.NaN, leakageShare: Number.NaN };
     expect(limitedBy(undefined, Number.NaN, [nothing])).toBe('unknown');
   });
@@ -63,8 +69,6 @@ describe('dullDayShare', () => {
 });
 
 describe('lampInSpot', () => {
-  const file = fileURLToPath(new URL('../../scenarios/raw-parameters.yaml', import.meta.url));
-  const { params } = loadScenario(file, 'raw-parameters.yaml').lamps[0]!;
   const claim = chargeClaim(params, [], false);
 
   it('counts hours and shares of energy from the columns of December and January', () => {
@@ -87,6 +91,32 @@ describe('lampInSpot', () => {
     expect(found.leakageShare).toBeCloseTo(6 / 60, 12);
     const southern = lampInSpot({ ...trial, year }, params, claim, true);
     expect(Object.values(southern).every(Number.isNaN)).toBe(true);
+  });
+});
+
+describe('compareTrial', () => {
+  it('counts whole winters only, nights and months alike, and part winters where there is no other', () => {
+    const nights = [
+      ...nightsFrom('2024-12-30', 4, (night) => ({ ...darkNight(night, 2), winter: '2024/25' })),
+      ...nightsFrom('2025-12-01', 5, (night) => ({ ...darkNight(night, 1), winter: '2025/26' })),
+    ];
+    const winter = (name: string, complete: boolean, failureNights: number, reserve_J: number) => ({
+      ...smallStatistics({ winter: name, complete, failureNights, nights: failureNights }).winters[0]!,
+      smallestReserve_J: reserve_J,
+      smallestReserveNight: name,
+    });
+    const statistics = (complete: boolean) => ({
+      ...smallStatistics(),
+      winters: [winter('2024/25', complete, 4, 50), winter('2025/26', false, 5, 20)],
+    });
+    const compared = (complete: boolean) =>
+      compareTrial(smallTrial({ nights, statistics: statistics(complete) }), 'a', params, [12, 1, 2], false);
+    const failed = (months: ComparedMonth[]) => months.map((month) => month.failureNights);
+    expect(compared(true)).toMatchObject({ winters: 1, failureNights: 4, smallestReserve_J: 50 });
+    expect(failed(compared(true).months)).toEqual([2, 2, 0]);
+    expect(compared(true).months[0]!.dark_h).toBeCloseTo(4, 12);
+    expect(compared(false)).toMatchObject({ winters: 0, failureNights: 9, smallestReserve_J: 20 });
+    expect(failed(compared(false).months)).toEqual([7, 2, 0]);
   });
 });
 

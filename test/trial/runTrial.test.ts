@@ -19,7 +19,7 @@ function inventedYear(dull_W_m2: number): SpotLight {
   return dummyLight('2025-01-01T00:00:00Z', light, 5);
 }
 
-const year = inventedYear(12);
+const year = inventedYear(3);
 
 function trial(changes: Partial<LampInput> = {}, light = year, promise = PROMISE): Trial {
   return runTrial(makeLamp(libraryLamp(changes)), light, {
@@ -69,7 +69,10 @@ describe('a trial of an invented year', () => {
       e.storedChange_J;
     expect(Math.abs(e.cell_J - out - e.residual_J)).toBeLessThan(1e-6 * e.cell_J);
     expect(Math.abs(e.residual_J)).toBeLessThan(1e-4 * e.cell_J);
-    expect(e.cellBest_J).toBeCloseTo(e.cell_J + e.untakenStoreLow_J + e.untakenStoreHigh_J, 3);
+    // What the dark cell takes back is in cell_J and not in the best point.
+    expect(Math.abs(e.cellBest_J - e.cell_J - e.untakenStoreLow_J - e.untakenStoreHigh_J)).toBeLessThan(
+      1e-6 * e.cellBest_J,
+    );
     expect(e.light_J).toBeCloseTo(e.conversionLoss_J + e.cellBest_J, 3);
     expect(result.flags).toEqual([]);
   });

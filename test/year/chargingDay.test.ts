@@ -61,15 +61,21 @@ const DAYS: Day[] = [
     light: sineDay(4, 20, 600, 48),
     start_V: 1,
     // The switch opens and closes inside an hour, which the expansion at its middle does not see.
-    share: 1e-3,
+    share: 5e-4,
   },
   {
     name: 'a limiter that the store passes',
     lamp: libraryLamp({ store: { ...STORE, limiter: { at_V: 2, slope_ohm: 0.5 } } }),
     light: sineDay(4, 20, 800, 48),
     start_V: 1,
-    // Held stiffly by the limiter, the store answers at once to a slow branch, which is taken at its mean.
-    share: 3e-3,
+    // The reference passes the limiter's corner with steps of 20 s.
+    tightShare: 1e-4,
+  },
+  {
+    name: 'a stiff limiter on a store with slow branches',
+    lamp: libraryLamp({ store: { ...STORE, limiter: { at_V: 2 } } }),
+    light: sineDay(4, 20, 800, 48),
+    start_V: 1,
     tightShare: 1e-4,
   },
   {
@@ -128,16 +134,6 @@ describe.each(DAYS)('$name', (day) => {
   const reference = referenceRun(lamp, day.light, jar_degC, start, shareAt, 20);
 
   it('matches the fine-step integration of a second circuit, to 1e-4 of the store voltage where its curves are smooth', () => {
-    if (process.env['SHOW'])
-      console.log(
-        day.name,
-        [standard, simulate(lamp, day, 1e-5), simulate(lamp, day, 1e-6), simulate(lamp, day, 1e-7), tight]
-          .map(
-            (y) =>
-              `${worstShare(y, reference.hourEnd_V).toExponential(1)} E${energyGap(y).toExponential(1)} n${y.steps}`,
-          )
-          .join(' | '),
-      );
     expect(worstShare(standard, reference.hourEnd_V)).toBeLessThan(day.share ?? 1e-4);
   });
 
@@ -146,7 +142,7 @@ describe.each(DAYS)('$name', (day) => {
       worstShare(year, reference.hourEnd_V),
     );
     expect(off[2]!).toBeLessThan(day.tightShare ?? 1e-5);
-    expect(off[2]!).toBeLessThan(off[1]!);
+    expect(off[2]!).toBeLessThan(Math.max(off[1]!, day.tightShare ?? 0));
     expect(off[1]!).toBeLessThan(1.1 * off[0]!);
     expect(energyGap(tight)).toBeLessThan(2e-6);
     expect(energyGap(tight)).toBeLessThan(energyGap(standard));
@@ -159,7 +155,6 @@ describe.each(DAYS)('$name', (day) => {
 
   it('stops at the floor within 2 s of the second circuit', () => {
     const stops = Array.from(standard.nights.firstDark_s).filter((s) => !Number.isNaN(s));
-    if (process.env['SHOW']) console.log('stops', stops, reference.stops_s, reference.restarts_s);
     expect(stops.length).toBe(reference.stops_s.length);
     stops.forEach((at_s, i) => {
       expect(Math.abs(at_s - reference.stops_s[i]!)).toBeLessThan(day.stop_s ?? 2);
@@ -173,7 +168,6 @@ describe('a general-purpose ODE library', () => {
       const lamp = makeLamp({ ...day.lamp, schedule: { on: '12:00', hours: 0.001 } });
       const year = simulate(lamp, day);
       const expected_V = byLibrary(lamp, day.light, year.columns.jar_degC, day.start_V);
-      if (process.env['SHOW']) console.log('odex', day.name, worstShare(year, expected_V));
       expect(worstShare(year, expected_V)).toBeLessThan(1e-4);
     }
   });
@@ -200,7 +194,6 @@ describe('the restart', () => {
     const reference = referenceRun(lamp, light.onCell_W_m2, year.columns.jar_degC, circuitStart, () => 1, 10);
     expect(reference.restarts_s.length).toBeGreaterThan(0);
     const restart_s = year.nights.darkBy_s[0]![0]!;
-    if (process.env['SHOW']) console.log('restart', restart_s, reference);
     expect(Math.abs(restart_s - reference.restarts_s[0]!)).toBeLessThan(2);
   });
 });
@@ -220,7 +213,6 @@ describe('a long night without light', () => {
       });
       const start: Branches = [start_V, start_V, start_V];
       const reference = referenceRun(lamp, light.onCell_W_m2, year.columns.jar_degC, start, () => 1, 30);
-      if (process.env['SHOW']) console.log('long night', year.nights.firstDark_s[0], reference.stops_s);
       expect(Math.abs(year.nights.firstDark_s[0]! - reference.stops_s[0]!)).toBeLessThan(2);
     }
   });

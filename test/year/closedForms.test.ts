@@ -45,7 +45,6 @@ describe('a night without light on an ideal store', () => {
 
     it(`reaches the floor within 2 s of the closed form with ${name}, at the default tolerance`, () => {
       const got_s = secondsToFloor(lamp, START_V);
-      if (process.env['SHOW']) console.log(name, closed_s, got_s - closed_s);
       expect(Math.abs(got_s - closed_s)).toBeLessThan(2);
     });
   }
@@ -55,7 +54,6 @@ describe('a night without light on an ideal store', () => {
     const lamp = idealLamp({ kind: 'power', power_mW: 100, floor_V: 0.9, restart_V: 1.5 }, idealStore(10, 1));
     expect(Math.abs(secondsToFloor(lamp, 2.7, 1e-7) - 303.08)).toBeLessThan(0.006);
     const got_s = secondsToFloor(lamp, 2.7);
-    if (process.env['SHOW']) console.log('esr', got_s - 303.08);
     expect(Math.abs(got_s - 303.08)).toBeLessThan(0.5);
   });
 });

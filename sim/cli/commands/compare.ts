@@ -7,6 +7,7 @@ import { loadScenario } from '../../scenario/loadScenario.ts';
 import { COMPARED_BY, type ComparedBy, type Comparison } from '../../trial/Comparison.ts';
 import { compareRuns } from '../../trial/compare.ts';
 import { distinctNames } from '../../trial/distinctNames.ts';
+import { loadWeather } from '../../trial/loadWeather.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
 import { runAll } from '../../trial/runAll.ts';
 import type { Arguments, Command } from '../Command.ts';
@@ -16,6 +17,7 @@ import { pathFrom } from '../pathFrom.ts';
 import { progress } from '../progress.ts';
 import { takesColour } from '../takesColour.ts';
 import { usageMistake } from '../usageMistake.ts';
+import { WISH_OPTIONS, weatherWishes } from '../weatherWishes.ts';
 
 /** Runs one or several scenarios and holds their spots, or their lamps, against each other. */
 export const compareCommand: Command = {
@@ -27,7 +29,7 @@ export const compareCommand: Command = {
     ['longnight compare garden.yaml --by lamp', 'one store or two, spot by spot'],
     ['longnight compare garden.yaml balcony.yaml --json', 'two scenarios, for scripts: compare.json'],
   ],
-  options: ['json', 'out', 'must-keep', 'by', 'weather'],
+  options: ['json', 'out', 'must-keep', 'by', 'weather', ...WISH_OPTIONS],
   run: async (args, io) => {
     const by = comparedBy(args);
     const comparison = await compareAll(by, args, io);
@@ -63,23 +65,24 @@ function comparedBy(args: Arguments): ComparedBy {
 async function compareAll(by: ComparedBy, args: Arguments, io: Io): Promise<Comparison> {
   const scenarios = args.words.map((file) => loadScenario(pathFrom(io.cwd, file), file));
   distinctNames(scenarios);
-  const weather = args.text('weather');
-  const weatherFile = weather === undefined ? undefined : pathFrom(io.cwd, weather);
+  const wishes = weatherWishes(args, io);
   const all = scenarios.reduce((sum, { spots, lamps }) => sum + spots.length * lamps.length, 0);
   const counter = progress(io, 'trial');
   const runs: RunResult[] = [];
   let before = 0;
   try {
     for (const scenario of scenarios) {
+      const weather = await loadWeather(scenario, wishes);
       await nextTurn();
       const run = runAll(scenario, {
         onTrial: (done) => counter.show(before + done, all),
-        ...(weatherFile === undefined ? {} : { weatherFile }),
+        withRemedies: false,
+        ...(weather === undefined ? {} : { weather }),
       });
       before += run.trials.length;
       runs.push(run);
     }
-    return compareRuns(runs, by, weatherFile);
+    return compareRuns(runs, by);
   } finally {
     counter.end();
   }

@@ -30,7 +30,7 @@ export const FIGURE_STYLE = `
 .picture .crossed{fill:url(#cross)}
 .picture .outline{fill:none;stroke:var(--ink);stroke-width:1}
 .picture .outlineSoft{fill:none;stroke:var(--edge);stroke-width:.75}
-.picture .edged{stroke:var(--edge);stroke-width:.75}
+.picture .edged{stroke:var(--edge);stroke-width:.9}
 .picture .failure{fill:var(--ink)}
 .picture .store{fill:none;stroke:var(--darkWords);stroke-width:1.75;stroke-linejoin:round}
 .picture .band{fill:var(--darkWords);fill-opacity:.32;stroke:var(--darkWords);stroke-width:.75}

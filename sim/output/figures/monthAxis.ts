@@ -1,7 +1,7 @@
 import type { ScaleLinear } from 'd3-scale';
 import { element, shortNumber } from './element.ts';
 import { label } from './label.ts';
-import { monthTicks } from './monthTicks.ts';
+import { type MonthTick, monthTicks } from './monthTicks.ts';
 
 /** The box that a picture's data lies in. */
 export interface Plot {
@@ -32,12 +32,12 @@ export function monthAxis(
     .filter((tick) => tick.index > 0)
     .map((tick) => `M${shortNumber(across(tick.index))} ${plot.y}V${bottom}`);
   const seams = ticks.filter((tick) => tick.index > 0 && tick.newYear);
-  const words = ticks.flatMap((tick) => {
+  const words = ticks.flatMap((tick, k) => {
     const x = across(tick.index + tick.length / 2);
     const room = across(tick.index + tick.length) - across(tick.index);
     const name = room < NAME_WIDTH ? [] : [label(x, bottom + 17, tick.name, { class: 'axis middle' })];
     const year = tick.newYear
-      ? [label(across(tick.index) + 2, bottom + 33, tick.year, { class: 'strong' })]
+      ? [label(across(tick.index) + 2, bottom + 33, yearWords(ticks, k), { class: 'strong' })]
       : [];
     return [...name, ...year];
   });
@@ -54,4 +54,10 @@ export function monthAxis(
         )
         .join(''),
   };
+}
+
+/** The year; of a year joined to itself, that it begins again. */
+function yearWords(ticks: readonly MonthTick[], k: number): string {
+  const { year } = ticks[k]!;
+  return ticks[k - 1]?.year === year ? `${year} again (one year, joined to itself)` : year;
 }

@@ -89,23 +89,14 @@ function skyOf(
   across: (index: number) => number,
   down: (hour: number) => number,
 ): string {
-  // Each night is as wide as its column: two points, so that the clocks' change is a step and not a slope.
-  const points = nights.flatMap((night, index) => [
-    { x: across(index), night },
-    { x: across(index + 1), night },
-  ]);
-  const shape = area<(typeof points)[number]>()
-    .defined(({ night }) => !Number.isNaN(night.dusk_h))
-    .x(({ x }) => x)
-    .y0(({ night }) => down(night.dusk_h))
-    .y1(({ night }) => down(night.dawn_h))
+  const shape = area<NightColumn>()
+    .defined((night) => !Number.isNaN(night.dusk_h))
+    // From edge to edge of the plot, though a night's place is the middle of its column.
+    .x((_, index) => across(index === 0 ? 0 : index === nights.length - 1 ? nights.length : index + 0.5))
+    .y0((night) => down(night.dusk_h))
+    .y1((night) => down(night.dawn_h))
     .digits(1);
-  const edge = (line: string | null) => element('path', { class: 'edge', d: line ?? undefined });
-  return (
-    element('path', { class: 'night', d: shape(points) ?? undefined }) +
-    edge(shape.lineY0()(points)) +
-    edge(shape.lineY1()(points))
-  );
+  return element('path', { class: 'night edged', d: shape(nights) ?? undefined });
 }
 
 function hourLines(down: ReturnType<typeof scaleLinear<number, number>>, plot: Plot): string {

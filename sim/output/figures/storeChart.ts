@@ -1,4 +1,4 @@
-import { max } from 'd3-array';
+import { leastIndex, max } from 'd3-array';
 import { scaleLinear } from 'd3-scale';
 import { area, line } from 'd3-shape';
 import { fixed } from '../../common/csvText.ts';
@@ -107,6 +107,10 @@ export function storeChart(
         fixed(row.ceiling_V, 3),
       ]),
     },
-    reader: { step: 'day', ...plot, first: Math.floor(days.length / 2) },
+    reader: {
+      step: 'day',
+      ...plot,
+      first: Math.max(0, leastIndex(rows, (a, b) => a.lowest_V - b.lowest_V) ?? 0),
+    },
   };
 }

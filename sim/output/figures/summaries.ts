@@ -46,7 +46,7 @@ export function summaries(
 function nightsSummary(worst: WinterStatistics | undefined): string {
   if (worst === undefined || worst.nights === 0) return 'No night in which anything is promised.';
   const { nights, failureNights, dark_h, promised_h, longestSpell, worstNight } = worst;
-  const begin = `${nights} nights with a promise, from July to June in the north: ${failureNights} failed, ${fixed(dark_h, 1)} h dark of ${fixed(promised_h, 0)} h promised.`;
+  const begin = `${nights} nights with a promise: ${failureNights} failed, ${fixed(dark_h, 1)} h dark of ${fixed(promised_h, 0)} h promised.`;
   if (failureNights === 0) return begin;
   const spell =
     longestSpell === undefined

@@ -50,8 +50,8 @@ export function trialFigures(id: string, trial: Trial, setting: TrialSetting): F
   const say = summaries(trial, worst, promise);
   const lamp = scenario.lamps.find((candidate) => candidate.name === trial.lamp);
   const limits: StoreLimits = {
-    floor_V: lamp?.params?.driver.floor_V ?? Number.NaN,
-    rated_V: lamp?.params?.store.rated_V ?? Number.NaN,
+    floor_V: lamp?.params.driver.floor_V ?? Number.NaN,
+    rated_V: lamp?.params.store.rated_V ?? Number.NaN,
   };
   const figures: Figure[] = [];
   const columns = nightColumns(trial, winter, site);
@@ -80,7 +80,7 @@ export function trialFigures(id: string, trial: Trial, setting: TrialSetting): F
   if (brightness.length > 0) {
     figures.push(thresholdChart(id, name, brightness, promise.least_lumen, say.brightness));
   }
-  const area_m2 = lamp?.params?.cell?.area_m2 ?? Number.NaN;
+  const area_m2 = lamp?.params.cell.area_m2 ?? Number.NaN;
   const energy = dated(energyMonths(trial.year.columns, trial.light.onCell_W_m2, area_m2, setting.days));
   if (energy.length > 0) figures.push(energyChart(id, name, energy, say.energy));
   if (setting.sky !== undefined) {

@@ -13,7 +13,7 @@ export interface WeatherSource {
   chunks: () => AsyncIterable<Uint8Array>;
 }
 
-const CHUNK = 1 << 20;
+const CHUNK = 1 << 18;
 
 /**
  * A file on the disk as a weather source. Nothing is kept open between calls.

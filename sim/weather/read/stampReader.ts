@@ -92,7 +92,11 @@ export function stampReader(parts: readonly StampPart[]): StampReader {
 function textReader(style: StampStyle, setOffset: (offset_ms: number) => void): (text: string) => number {
   let prefix = '\0';
   let day_ms = Number.NaN;
-  return (text) => {
+  const monthFirst = style.name === 'month name-day-year';
+  return (written) => {
+    // The name of a day of the week says nothing new.
+    const text =
+      written.charCodeAt(0) > 64 && !monthFirst ? written.slice(written.indexOf(' ') + 1) : written;
     const length = text.length;
     // 'date hh:mm' and 'date hh:mm:ss' after a date of ten signs
     if ((length === 16 || length === 19) && text.charCodeAt(13) === 58 && text.startsWith(prefix)) {

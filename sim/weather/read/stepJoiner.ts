@@ -11,31 +11,46 @@ export interface RowKeeper {
   finish: () => Pick<NativeSeries, 'stamp_ms' | 'step_s' | 'columns' | 'line' | 'file' | 'seen' | 'edges'>;
 }
 
-/** A column that grows; doubles its room. */
-function growing(): {
-  push: (value: number) => void;
-  set: (i: number, value: number) => void;
-  get: (i: number) => number;
-  done: () => Float64Array;
-} {
-  let room = new Float64Array(1024);
-  let count = 0;
-  return {
-    push: (value) => {
-      if (count === room.length) {
-        const more = new Float64Array(room.length * 2);
-        more.set(room);
-        room = more;
-      }
-      room[count++] = value;
-    },
-    set: (i, value) => {
-      room[i] = value;
-    },
-    get: (i) => room[i]!,
-    done: () => room.slice(0, count),
-  };
+type Room = Float64Array | Uint32Array | Uint16Array | Uint8Array;
+
+/** A column that grows; doubles its room. Small whole numbers take small room: long records have many rows. */
+class Growing<T extends Room> {
+  #room: T;
+  #count = 0;
+  readonly #make: (length: number) => T;
+
+  constructor(make: (length: number) => T) {
+    this.#make = make;
+    this.#room = make(1024);
+  }
+
+  push(value: number): void {
+    if (this.#count === this.#room.length) {
+      const more = this.#make(this.#room.length * 2);
+      more.set(this.#room);
+      this.#room = more;
+    }
+    this.#room[this.#count++] = value;
+  }
+
+  set(i: number, value: number): void {
+    this.#room[i] = value;
+  }
+
+  get(i: number): number {
+    return this.#room[i]!;
+  }
+
+  /** What was pushed, as a view of the room. */
+  done(): T {
+    return this.#room.subarray(0, this.#count) as T;
+  }
 }
+
+const numbers = (): Growing<Float64Array> => new Growing((length) => new Float64Array(length));
+const counts = (): Growing<Uint16Array> => new Growing((length) => new Uint16Array(length));
+const lineNumbers = (): Growing<Uint32Array> => new Growing((length) => new Uint32Array(length));
+const fileNumbers = (): Growing<Uint8Array> => new Growing((length) => new Uint8Array(length));
 
 /**
  * Keeps every row as it comes.
@@ -44,10 +59,10 @@ function growing(): {
  * out: the keeper
  */
 export function rowKeeper(quantities: readonly QuantityName[], step_s: number): RowKeeper {
-  const stamp = growing();
-  const lines = growing();
-  const files = growing();
-  const columns = quantities.map(growing);
+  const stamp = numbers();
+  const lines = lineNumbers();
+  const files = fileNumbers();
+  const columns = quantities.map(numbers);
   return {
     add: (stamp_ms, values, line, file) => {
       stamp.push(stamp_ms);
@@ -58,8 +73,8 @@ export function rowKeeper(quantities: readonly QuantityName[], step_s: number): 
     finish: () => ({
       stamp_ms: stamp.done(),
       step_s,
-      line: Uint32Array.from(lines.done()),
-      file: Uint8Array.from(files.done()),
+      line: lines.done(),
+      file: files.done(),
       columns: Object.fromEntries(quantities.map((quantity, q) => [quantity, columns[q]!.done()])),
     }),
   };
@@ -79,12 +94,12 @@ export function stepJoiner(
   sums: readonly boolean[],
 ): RowKeeper {
   const perRow = JOINED_S / step_s;
-  const stamp = growing();
-  const lines = growing();
-  const files = growing();
-  const sum = quantities.map(growing);
-  const seen = quantities.map(growing);
-  const edge = quantities.map(growing);
+  const stamp = numbers();
+  const lines = lineNumbers();
+  const files = fileNumbers();
+  const sum = quantities.map(numbers);
+  const seen = quantities.map(counts);
+  const edge = quantities.map(numbers);
   let last = Number.NEGATIVE_INFINITY;
   let at = -1;
   return {
@@ -116,18 +131,24 @@ export function stepJoiner(
       const shares: NativeSeries['columns'] = {};
       const edges: NativeSeries['columns'] = {};
       quantities.forEach((quantity, q) => {
-        const counts = seen[q]!.done();
-        columns[quantity] = sum[q]!.done().map((value, i) =>
-          counts[i] === 0 ? Number.NaN : sums[q] ? (value / counts[i]!) * perRow : value / counts[i]!,
-        );
-        shares[quantity] = counts.map((count) => count / perRow);
+        const values = sum[q]!.done();
+        const seenRows = seen[q]!.done();
+        const share = new Float64Array(seenRows.length);
+        for (let i = 0; i < values.length; i++) {
+          const count = seenRows[i]!;
+          const mean = count === 0 ? Number.NaN : values[i]! / count;
+          values[i] = sums[q] ? mean * perRow : mean;
+          share[i] = count / perRow;
+        }
+        columns[quantity] = values;
+        shares[quantity] = share;
         edges[quantity] = edge[q]!.done();
       });
       return {
         stamp_ms: stamp.done(),
         step_s: JOINED_S,
-        line: Uint32Array.from(lines.done()),
-        file: Uint8Array.from(files.done()),
+        line: lines.done(),
+        file: files.done(),
         columns,
         seen: shares,
         edges,

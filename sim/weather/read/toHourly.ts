@@ -35,9 +35,9 @@ export function toHourly(
   minutesStampMinusMiddle: number,
   site?: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
 ): HourlyWithGaps {
-  const shift_ms = minutesStampMinusMiddle * 60_000;
   const width_ms = series.step_s * 1000;
   const rows = series.stamp_ms.length;
+  const shift_ms = snapped(series, minutesStampMinusMiddle * 60_000, width_ms);
   const begin = (row: number): number => series.stamp_ms[row]! - shift_ms - width_ms / 2;
   const first = Math.floor(begin(0) / HOUR_MS);
   // The end of the last row, a rounding error below a full hour not counted.
@@ -93,6 +93,20 @@ export function toHourly(
     });
   }
   return hourly;
+}
+
+/**
+ * The shift that lays rows on full steps where they miss them by no more than 90 seconds, all alike (00:59 for the
+ * end of an hour): there the clock is not that exact, and nothing is gained by cutting a minute off each row.
+ */
+function snapped(series: NativeSeries, shift_ms: number, width_ms: number): number {
+  const miss = (row: number): number => {
+    const begin = series.stamp_ms[row]! - shift_ms - width_ms / 2;
+    return begin - Math.round(begin / width_ms) * width_ms;
+  };
+  const off_ms = miss(0);
+  const alike = off_ms === miss(series.stamp_ms.length - 1) && off_ms === miss(series.stamp_ms.length >> 1);
+  return alike && series.edges === undefined && Math.abs(off_ms) <= 90_000 ? shift_ms + off_ms : shift_ms;
 }
 
 /** What was seen of a row up to a moment inside it, and its integral to there. */

@@ -4,11 +4,13 @@ import { toCanonical } from '../toCanonical.ts';
 import { UNITS, type UnitName } from '../units.ts';
 import { chooseUnit, type Seen, type UnitChoice } from './chooseUnit.ts';
 import { codesWithin } from './codesWithin.ts';
+import { columnsText, nameOf, noLight, refuseUnit, twoLights } from './columnProblems.ts';
 import { columnValues } from './columnValues.ts';
 import { judgeByNumbers } from './judgeByNumbers.ts';
 import { plainWords } from './plainWords.ts';
 import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
 import type { ColumnChoice, Doubt, Layout, QuantityName } from './Recognition.ts';
+import { type Candidate, unitTexts, wordCandidates } from './wordCandidates.ts';
 
 /** What the columns are chosen from. */
 export interface ColumnContext {
@@ -24,12 +26,6 @@ export interface ColumnContext {
   longitude_deg?: number | undefined;
   /** What the user says; always wins. */
   stated: Partial<Record<QuantityName, { column: string; unit?: UnitName | undefined }>>;
-}
-
-interface Candidate {
-  column: number;
-  strength: number;
-  reason: string;
 }
 
 const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
@@ -217,52 +213,6 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
   return { columns, doubts };
 }
 
-/** Columns whose heading, legend or unit speak for a quantity, the strongest first. */
-function wordCandidates(
-  quantity: QuantityName,
-  layout: Layout,
-  values: readonly (Float64Array | undefined)[],
-  seenOf: (column: number) => Seen,
-): Candidate[] {
-  const { yes, no } = QUANTITY_WORDS[quantity];
-  const list: Candidate[] = [];
-  values.forEach((numbers, column) => {
-    if (numbers === undefined) return;
-    const heading = plainWords(layout.headings[column] ?? '');
-    const legend = plainWords((layout.legends[column] ?? '').slice(0, 240));
-    if (FLAG_WORDS.test(heading) || no.test(heading) || no.test(legend)) return;
-    const strength = (words: string): number =>
-      words === ''
-        ? 0
-        : Math.max(0, ...yes.filter(([pattern]) => pattern.test(words)).map(([, value]) => value));
-    const byHeading = strength(heading);
-    const byLegend = strength(legend);
-    // A legend explains a short name; where it speaks of something else, the name alone means little.
-    let total = Math.max(
-      byLegend,
-      legend !== '' && legend.length > 12 && byLegend === 0 ? byHeading * 0.3 : byHeading,
-    );
-    if (total < 20) return;
-    const stated = unitTexts(layout, column)
-      .map(({ text }) =>
-        chooseUnit([{ text, where: '' }], quantity, { ...seenOf(column), values: new Float64Array(0) }),
-      )
-      .find((unit) => !unit.byNumbers);
-    if (stated !== undefined) total += stated.unit === 'lx' || stated.unit === 'klx' ? -25 : 5;
-    if (total < 90 && !plausible(quantity, numbers, stated !== undefined)) return;
-    if (total < 40 && stated === undefined && quantity !== 'ghi') return;
-    list.push({
-      column,
-      strength: total,
-      reason:
-        byLegend > byHeading
-          ? `the legend says "${(layout.legends[column] ?? '').slice(0, 70)}"`
-          : `the heading "${layout.headings[column]}"`,
-    });
-  });
-  return list.sort((a, b) => b.strength - a.strength || a.column - b.column);
-}
-
 /** No other quantity has a stronger claim on the column. */
 function strongestHere(
   column: number,
@@ -272,28 +222,6 @@ function strongestHere(
   const claim = (name: QuantityName): number =>
     candidates.get(name)!.find((candidate) => candidate.column === column)?.strength ?? 0;
   return QUANTITIES.every((other) => other === quantity || claim(other) <= claim(quantity));
-}
-
-function plausible(quantity: QuantityName, values: Float64Array, unitStated: boolean): boolean {
-  const filled = values.filter((value) => !Number.isNaN(value));
-  const most = filled.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
-  const least = filled.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
-  if (quantity === 'ghi' || quantity === 'dni' || quantity === 'dhi') {
-    if (filled.length < 24 || unitStated) return most >= 0;
-    const dark = filled.filter((value) => value < 0.02 * most).length;
-    return most > 0 && dark > 0.1 * filled.length;
-  }
-  if (quantity === 'air_temperature') return unitStated || (least > -900 && most < 700);
-  return least >= -1 && most < 3000;
-}
-
-/** Where a column's unit may be stated, the plainest first. */
-function unitTexts(layout: Layout, column: number): { text: string; where: string }[] {
-  return [
-    { text: layout.units[column] ?? '', where: 'the units row' },
-    { text: layout.headings[column] ?? '', where: 'the heading' },
-    { text: layout.legends[column] ?? '', where: 'the legend' },
-  ].filter(({ text }) => text !== '');
 }
 
 function agree(
@@ -358,73 +286,4 @@ function statedColumn(context: ColumnContext, quantity: QuantityName, name: stri
     expected: `a column "${name}" for ${quantity}`,
     fix: 'name one of these, or give its number.',
   });
-}
-
-function nameOf(layout: Layout, column: number): string {
-  const heading = layout.headings[column];
-  return heading ? `"${heading}"` : `column ${column + 1}`;
-}
-
-function columnsText(layout: Layout): string {
-  if (layout.headings.length === 0) return `${layout.width} columns without headings`;
-  const names = layout.headings.filter((heading) => heading !== '').map((heading) => `"${heading}"`);
-  return `the columns ${names.slice(0, 20).join(', ')}${names.length > 20 ? ', ...' : ''}`;
-}
-
-function twoLights(context: ColumnContext, quantity: QuantityName, a: number, b: number): InputProblem {
-  const { layout, file } = context;
-  return new InputProblem({
-    code: 'WEATHER_AMBIGUOUS',
-    file,
-    ...(layout.headingLine === undefined ? {} : { line: layout.headingLine }),
-    field: quantity,
-    got: `${nameOf(layout, a)} and ${nameOf(layout, b)}, which could both be ${quantity} and disagree`,
-    expected: `one column for ${quantity}`,
-    fix: `say which one is meant: weather.columns.${quantity}.column.`,
-  });
-}
-
-function noLight(context: ColumnContext): InputProblem {
-  return new InputProblem({
-    code: 'WEATHER_COLUMN_MISSING',
-    file: context.file,
-    ...(context.layout.headingLine === undefined ? {} : { line: context.layout.headingLine }),
-    field: 'ghi',
-    got: columnsText(context.layout),
-    expected:
-      'a column of global irradiance, or of both direct and diffuse, that is dark at night and as bright by day as daylight',
-    fix: 'say which column it is: weather.columns.ghi.column.',
-  });
-}
-
-/** A unit that the numbers do not settle, or that they forbid. */
-function refuseUnit(
-  context: ColumnContext,
-  choice: ColumnChoice,
-  unitAt: (quantity: QuantityName, column: number) => UnitChoice,
-): void {
-  if (choice.unitReason === 'stated by the user') return;
-  const unit = unitAt('ghi', choice.column);
-  const place = {
-    code: 'WEATHER_AMBIGUOUS',
-    file: context.file,
-    ...(context.layout.headingLine === undefined ? {} : { line: context.layout.headingLine }),
-    field: choice.heading || `column ${choice.column + 1}`,
-  } as const;
-  if (unit.impossible !== undefined) {
-    throw new InputProblem({
-      ...place,
-      got: `${unit.unit} as ${unit.reason}, which would make ${unit.impossible}`,
-      expected: `a unit the numbers can be in${unit.others.length > 0 ? `: ${unit.others.join(' or ')}` : ''}`,
-      fix: `set weather.columns.ghi.unit${unit.others[0] === undefined ? '' : ` to ${unit.others[0]}`}, or mend the place.`,
-    });
-  }
-  if (unit.others.length > 0) {
-    throw new InputProblem({
-      ...place,
-      got: `no unit, and numbers that could be ${[unit.unit, ...unit.others].join(' or ')}`,
-      expected: 'a stated unit, or a longer stretch in which clear days show',
-      fix: `say which: weather.columns.ghi.unit: ${unit.unit}${context.latitude_deg === undefined ? '; a latitude may settle it too' : ''}.`,
-    });
-  }
 }

@@ -51,6 +51,10 @@ const CLOCK =
 const STAMP =
   /^(?:\d{1,4}[-./]\d{1,2}[-./]\d{1,4}|\d{1,2}[-./ ][A-Za-z\u00c0-\u017f]{3,10}\.?[-./ ]\d{2,4}|\d{8}|\d{1,2}\/ ?\d{1,2}|\d{8}(?=\d\d:))(?:[T_ :-]|(?<=^\d{8})(?=\d\d:)|, ?| +)\d{1,2}(?:(?:[:.]?\d{2}){0,2}(?:[.,]\d+)?)(?: ?[AaPp]\.?(?:[Mm]\.?)?)?\s*(?:Z|UTC|UT|GMT)?(?:[+-]\d{1,2}(?::?\d{2})?)?(?:\/.+)?$/;
 
+const MONTH_FIRST = /^[A-Za-z\u00c0-\u017f]{3,10}\.? \d{1,2},? \d{4}\b/;
+/** The name of a day of the week before a date. */
+const WEEKDAY = /^[A-Za-z\u00c0-\u017f]{2,10}[.,]{0,2} (?=\d{1,4}[-./])/;
+
 /**
  * What kind of thing a trimmed cell holds. A text that says 'missing' counts as empty.
  *
@@ -62,6 +66,9 @@ export function classifyCell(text: string): CellKind {
   if (isPlainNumber(text)) return 'number';
   if (MISSING_WORDS.has(text.toLowerCase())) return 'empty';
   if (NUMBER.test(text)) return 'number';
+  if (MONTH_FIRST.test(text)) return 'stamp';
+  const named = WEEKDAY.exec(text);
+  if (named !== null) return classifyCell(text.slice(named[0].length));
   if (CLOCK.test(text)) return 'clock';
   if (DATE.test(text)) return 'date';
   if (STAMP.test(text)) return 'stamp';

@@ -1,12 +1,12 @@
 import { plainWords } from './plainWords.ts';
 import type { LabelClaim, StampLabel } from './Recognition.ts';
 
-const HOUR = '(hour|interval|period|step|time step|measurement period|averaging period|h)';
+const HOUR = '(hours?|intervals?|periods?|steps?|time steps?|h)\\b';
 /** On lower-case text without accents. The first that fits counts. Common practice, no source. */
 const SENTENCES: readonly [pattern: RegExp, label: StampLabel][] = [
   [
     new RegExp(
-      `(${HOUR}|time|stamp)s? ending\\b|end(s|ing)? of (the |each |its )?(measur\\w* |averag\\w* )?${HOUR}|at (the )?end of|mark(s|ing)? the end|\\bend(s|ing)? (the )?${HOUR}|${HOUR}s? end\\b`,
+      `(${HOUR}|time|stamp)s? ending\\b|end(s|ing)? of (the |each |its )?(measur\\w* |averag\\w* )?${HOUR}|at (the )?end of|mark(s|ing)? the end|\\bend(s|ing)? (the )?${HOUR}|${HOUR} end\\b`,
     ),
     'end',
   ],
@@ -18,7 +18,7 @@ const SENTENCES: readonly [pattern: RegExp, label: StampLabel][] = [
   ],
   [
     new RegExp(
-      `${HOUR}s? (beginning|starting)\\b|(beginning|start)s? of (the |each |its )?(measur\\w* |averag\\w* )?${HOUR}|at (the )?(start|beginning) of|mark(s|ing)? the (start|beginning)|(begin|start)(s|ning|ing)? (the )?${HOUR}|(following|next|subsequent) ${HOUR}|${HOUR} (after|following) (the )?(stamp|time)|${HOUR}s? start\\b`,
+      `${HOUR} (beginning|starting)\\b|(beginning|start)s? of (the |each |its )?(measur\\w* |averag\\w* )?${HOUR}|at (the )?(start|beginning) of|mark(s|ing)? the (start|beginning)|(begin|start)(s|ning|ing)? (the )?${HOUR}|(following|next|subsequent) ${HOUR}|${HOUR} (after|following) (the )?(stamp|time)|${HOUR} start\\b`,
     ),
     'start',
   ],
@@ -95,6 +95,9 @@ export function labelFromWords(text: string, where: string): LabelClaim | undefi
   return found === undefined ? undefined : { label: found[1], words };
 }
 
+const TIME_WORDS =
+  /^(date|time|datetime|timestamp|stamp|hour|utc|gmt|ut|datum|dato|data|fecha|hora|heure|ora|zeit|uhrzeit|stunde|uhr|tid|tijd|uur|timme|period|interval|local|czas|cas|aika|klo)$/;
+
 /**
  * The same from the heading of the stamp column alone ('start_utc', 'Hour ending', 'bis').
  *
@@ -106,17 +109,22 @@ export function labelFromHeading(heading: string): LabelClaim | undefined {
   const flat = plainWords(heading);
   const whole = labelFromWords(heading, 'heading');
   if (whole?.label !== undefined) return { label: whole.label, words };
+  // Small words count only where nothing but words of time stand beside them ('von', 'Zeit bis').
+  const small = flat
+    .split(' ')
+    .filter((word) => !TIME_WORDS.test(word))
+    .join(' ');
   if (
-    /\b(start|starts|begin|begins|beginning|beginn|from|von|van|fra|fran|debut|inicio|inizio|de|poczatek|od|zacatek|alku|alkaa|he? ?begin)\b/.test(
+    /\b(start|starts|begin|begins|beginning|beginn|debut|inicio|inizio|poczatek|zacatek|alku|alkaa)\b/.test(
       flat,
-    )
+    ) ||
+    /^(from|von|van|fra|fran|de|da|du|od)$/.test(small)
   ) {
     return { label: 'start', words };
   }
   if (
-    /\b(end|ends|ending|ende|to|bis|tot|til|till|slut|slutt|einde|fin|fine|fim|koniec|do|konec|loppu|he)\b/.test(
-      flat,
-    )
+    /\b(end|ends|ending|ende|slut|slutt|einde|fin|fine|fim|koniec|konec|loppu|he)\b/.test(flat) ||
+    /^(to|bis|tot|til|till|a|ate|al|do|au)$/.test(small)
   ) {
     return { label: 'end', words };
   }

@@ -9,6 +9,12 @@ const ELEVATION =
   /elev\w*|altitud\w*|\balt\b|\bhohe\b|hoehe|seehohe|hoogte|\bhojd\b|hoyde|hojde|korkeus|quota|wysokosc|vyska|height|\basl\b|altezza/;
 const ZONE = /time ?zone|utc ?offset|gmt ?offset|zeitzone|tijdzone|tidszon|\btz\b|fuseau|huso|fuso/;
 
+/** What may stand between a key and an angle: brackets, signs, words of units and directions. */
+const BEFORE_ANGLE =
+  /^(?:\s*\([^)]*\)|\s*\[[^\]]*\]|[\s:=;,."'°_]|decimal|degrees?|deg|dec|grad\w*|north|east|positive|geogr\w*|zem\w*|wgs ?84)*?(?=[NSEWnsew]?\s?[+-]?\d)/i;
+/** What may stand between a key and a number: a few words without figures. */
+const BEFORE_NUMBER = /^[^\d+-]{0,40}?(?=[+-]?\d)/;
+
 /** What a preamble says about the place, and the offset of its standard time in minutes. */
 export interface SiteFound extends SiteClaim {
   standard_min?: number;
@@ -81,18 +87,17 @@ function fromKeys(lines: readonly string[]): SiteFound {
   const said: string[] = [];
   lines.forEach((line, i) => {
     const flat = flatKeepingPlaces(line);
-    const after = (key: RegExp): string | undefined => {
+    const after = (key: RegExp, between: RegExp): string | undefined => {
       const match = key.exec(flat);
       if (match === null) return undefined;
       const rest = line.slice(match.index + match[0].length);
-      // Only a few words, no figures, may stand between the key and its value.
-      const value = /^[^\d+-]{0,40}?(?=[NSEWnsew]?\s?[+-]?\d)/.exec(rest);
+      const value = between.exec(rest);
       return value === null ? undefined : rest.slice(value[0].length);
     };
-    const latitude = after(LATITUDE);
-    const longitude = after(LONGITUDE);
-    const elevation = after(ELEVATION);
-    const zone = after(ZONE);
+    const latitude = after(LATITUDE, BEFORE_ANGLE);
+    const longitude = after(LONGITUDE, BEFORE_ANGLE);
+    const elevation = after(ELEVATION, BEFORE_NUMBER);
+    const zone = after(ZONE, BEFORE_NUMBER);
     if (latitude !== undefined && found.latitude_deg === undefined) {
       const value = angleOf(latitude, 90);
       if (value !== undefined) {
@@ -113,6 +118,12 @@ function fromKeys(lines: readonly string[]): SiteFound {
       if (value !== undefined && Math.abs(value) <= 14) found.standard_min = Math.round(value * 60);
     }
   });
+  // One of the two alone is a slip of the reading.
+  if (found.latitude_deg === undefined || found.longitude_deg === undefined) {
+    delete found.latitude_deg;
+    delete found.longitude_deg;
+    said.length = 0;
+  }
   found.words = said.join(', ');
   return found;
 }
@@ -147,6 +158,13 @@ function fromMixedLine(line: string): SiteFound | undefined {
   if (bare !== null && isPlace(Number(bare[1]), Number(bare[2]))) {
     const [latitude_deg, longitude_deg, elevation_m] = bare.slice(1).map(Number) as [number, number, number];
     return { latitude_deg, longitude_deg, elevation_m, words };
+  }
+  const keyed =
+    /(location|position|coordinat\w*|koordinat\w*|lat\w*\W{1,3}lon\w*)\b[^\d+-]{0,20}([+-]?\d{1,2}\.\d+)[\s,;/]+([+-]?\d{1,3}\.\d+)/i.exec(
+      line,
+    );
+  if (keyed !== null && isPlace(Number(keyed[2]), Number(keyed[3]))) {
+    return { latitude_deg: Number(keyed[2]), longitude_deg: Number(keyed[3]), words };
   }
   const cells = line.split(/[,;\t]/).map((cell) => cell.trim().replace(/^"|"$/g, ''));
   if (!cells.some((cell) => /[A-Za-z]{3}/.test(cell))) return undefined;

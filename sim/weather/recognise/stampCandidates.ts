@@ -37,7 +37,13 @@ export function stampCandidates(rows: readonly string[][], layout: Layout): Stam
   const clocks = columns.filter(({ kind }) => kind === 'clock');
   const isWhole = (column: Column, least: number, most: number): boolean =>
     column.kind === 'number' && column.whole && column.least >= least && column.most <= most;
-  const hours = columns.filter((column) => isWhole(column, 0, 24) && column.most > column.least);
+  // Whole hours, or named ones with their quarters (13.25).
+  const hours = columns.filter(
+    (column) =>
+      column.most > column.least &&
+      (isWhole(column, 0, 24) ||
+        (column.kind === 'number' && column.words.has('hour') && column.least >= 0 && column.most <= 24)),
+  );
   const hhmms = columns.filter(
     (column) =>
       isWhole(column, 0, 2400) && column.most > 24 && column.texts.every((text) => Number(text) % 100 < 60),
@@ -95,7 +101,8 @@ export function stampCandidates(rows: readonly string[][], layout: Layout): Stam
     if (kind === 'stamp' || kind === 'date' || packed) {
       for (const { name, read } of MORE_STAMP_STYLES) {
         const some = column.texts.slice(0, 40);
-        const readable = some.filter((text) => !Number.isNaN(read(bare(text)))).length;
+        const monthFirst = name === 'month name-day-year';
+        const readable = some.filter((text) => !Number.isNaN(read(bare(text, monthFirst)))).length;
         if (readable < 0.9 * some.length) continue;
         const date: StampPart[] = [{ part: 'text', column: index, style: name }];
         add(date, dated);
@@ -212,6 +219,8 @@ function describe(rows: readonly string[][], layout: Layout, index: number): Col
 }
 
 /** A stamp without its offset, as the styles want it. */
-function bare(text: string): string {
-  return text.replace(/\s*(?:Z|UTC|GMT|UT)?(?:(?<=[:T]\d.*)[+-]\d{1,2}(?::?\d{2})?)?$/, '').trim();
+function bare(text: string, monthFirst: boolean): string {
+  return (monthFirst ? text : text.replace(/^[^\d\s]+ /, ''))
+    .replace(/\s*(?:Z|UTC|GMT|UT)?(?:(?<=[:T]\d.*)[+-]\d{1,2}(?::?\d{2})?)?$/, '')
+    .trim();
 }

@@ -1,4 +1,5 @@
 import { InputProblem } from '../../common/InputProblem.ts';
+import { binaryKind } from '../binaryKind.ts';
 import { unpacked } from '../read/textStream.ts';
 import type { WeatherSource } from '../read/WeatherSource.ts';
 import type { Encoding } from './Recognition.ts';
@@ -21,21 +22,6 @@ const PIECES = 32;
 /** Of a packed file, which must be read through: a piece after every so many bytes. */
 const PACKED_STRIDE = 6 << 20;
 
-const KINDS: readonly [kind: string, start: readonly number[]][] = [
-  ['a zip archive (a spreadsheet is one too)', [0x50, 0x4b, 0x03, 0x04]],
-  ['a PNG image', [0x89, 0x50, 0x4e, 0x47]],
-  ['a JPEG image', [0xff, 0xd8, 0xff]],
-  ['a GIF image', [0x47, 0x49, 0x46, 0x38]],
-  ['a PDF', [0x25, 0x50, 0x44, 0x46]],
-  ['an old spreadsheet', [0xd0, 0xcf, 0x11, 0xe0]],
-  ['a grid of scientific data (HDF5 or netCDF)', [0x89, 0x48, 0x44, 0x46]],
-  ['a grid of scientific data (netCDF)', [0x43, 0x44, 0x46, 0x01]],
-  ['a grid of scientific data (netCDF)', [0x43, 0x44, 0x46, 0x02]],
-  ['a bzip2 archive', [0x42, 0x5a, 0x68]],
-  ['an xz archive', [0xfd, 0x37, 0x7a, 0x58]],
-  ['a 7-zip archive', [0x37, 0x7a, 0xbc, 0xaf]],
-];
-
 /**
  * A bounded sample of a weather file, decoded: its head and pieces spread over the rest. A packed file is read
  * through once for it.
@@ -51,8 +37,8 @@ export async function takeSample(source: WeatherSource): Promise<FileSample> {
   const gzip = start[0] === 0x1f && start[1] === 0x8b;
   const bytes = gzip ? await packedSample(source) : plainSample(source);
   const first = bytes[0]!;
-  const known = KINDS.find(([, signature]) => signature.every((byte, i) => first[i] === byte));
-  if (known !== undefined) throw notText(name, known[0]);
+  const kind = binaryKind(first);
+  if (kind !== undefined) throw notText(name, kind);
   const encoding = encodingOf(first, bytes.slice(1), name);
   const label = { 'UTF-8': 'utf-8', 'UTF-16LE': 'utf-16le', 'UTF-16BE': 'utf-16be', 'Latin-1': 'latin1' }[
     encoding

@@ -16,18 +16,24 @@ function civilRows(start_ms: number, hours: number, step_min = 60): string[] {
     return `${DateTime.fromMillis(ms, { zone: ZONE }).toFormat('yyyy-MM-dd HH:mm')},${value},${5 + i / 1000}`;
   });
 }
-const file = (rows: readonly string[]): string => `time (${ZONE}),GHI (W/m2),air (degC)\n${rows.join('\n')}\n`;
+const file = (rows: readonly string[]): string =>
+  `time (${ZONE}),GHI (W/m2),air (degC)\n${rows.join('\n')}\n`;
 
-test.each([60, 30, 10, 1])('an hour that the clock shows twice is read as two hours, in steps of %d minutes', async (step_min) => {
-  const rows = civilRows(known.start_ms, known.count, step_min);
-  const { series, hourly } = await readText([file(rows)], { ...PLACE, offset_min: -step_min / 2 });
-  expect(hourly.start_ms).toBe(known.start_ms);
-  expect(hourly.count).toBe(known.count);
-  expect(series.files[0]!.rows).toBe(rows.length);
-  for (let i = 0; i < known.count; i++) {
-    expect(Math.abs(hourly.columns.ghi![i]! - known.ghi_W_m2[i]!)).toBeLessThan(1e-9 * (1 + known.ghi_W_m2[i]!));
-  }
-});
+test.each([60, 30, 10, 1])(
+  'an hour that the clock shows twice is read as two hours, in steps of %d minutes',
+  async (step_min) => {
+    const rows = civilRows(known.start_ms, known.count, step_min);
+    const { series, hourly } = await readText([file(rows)], { ...PLACE, offset_min: -step_min / 2 });
+    expect(hourly.start_ms).toBe(known.start_ms);
+    expect(hourly.count).toBe(known.count);
+    expect(series.files[0]!.rows).toBe(rows.length);
+    for (let i = 0; i < known.count; i++) {
+      expect(Math.abs(hourly.columns.ghi![i]! - known.ghi_W_m2[i]!)).toBeLessThan(
+        1e-9 * (1 + known.ghi_W_m2[i]!),
+      );
+    }
+  },
+);
 
 test('a clock that should go back and shows the hour once is refused with its row', async () => {
   const rows = civilRows(known.start_ms, known.count);
@@ -40,7 +46,10 @@ test('a clock that should go back and shows the hour once is refused with its ro
 
 test('a time that the clock skips in spring is refused with its row', async () => {
   const start_ms = Date.UTC(2025, 2, 28);
-  const rows = Array.from({ length: 96 }, (_, i) => `${new Date(start_ms + i * HOUR).toISOString().slice(0, 16)},${known.ghi_W_m2[i]},5`);
+  const rows = Array.from(
+    { length: 96 },
+    (_, i) => `${new Date(start_ms + i * HOUR).toISOString().slice(0, 16)},${known.ghi_W_m2[i]},5`,
+  );
   const problems = await problemsOf(readText([file(rows)], PLACE));
   expect(problems[0]).toMatchObject({ code: 'WEATHER_STAMP_UNREADABLE', line: 52 });
   expect(problems[0]!.got).toContain('skips');

@@ -11,8 +11,10 @@ import { problemsOf, readText } from './readText.ts';
 const PLACE = { latitude_deg: 54, longitude_deg: 10 };
 const HOUR = 3_600_000;
 const known = knownSeries(Date.UTC(2025, 2, 1), 40);
-const stamp = (i: number): string => new Date(known.start_ms + i * HOUR).toISOString().slice(0, 16).replace('T', ' ');
-const row = (i: number): string => `${stamp(i)},${known.ghi_W_m2[i]!.toFixed(1)},${known.air_degC[i]!.toFixed(1)}`;
+const stamp = (i: number): string =>
+  new Date(known.start_ms + i * HOUR).toISOString().slice(0, 16).replace('T', ' ');
+const row = (i: number): string =>
+  `${stamp(i)},${known.ghi_W_m2[i]!.toFixed(1)},${known.air_degC[i]!.toFixed(1)}`;
 const lines = (count = known.count): string[] => Array.from({ length: count }, (_, i) => row(i));
 const HEADING = 'time utc,GHI (W/m2),air temperature (degC)';
 const file = (rows: readonly string[], heading = HEADING): string => `${heading}\n${rows.join('\n')}\n`;
@@ -25,8 +27,18 @@ test.each([
   ['a zip archive packed again', gzipSync(Uint8Array.from([0x50, 0x4b, 3, 4, 0, 0])), 'FILE_NOT_TEXT', 'zip'],
   ['nothing at all', '', 'FILE_EMPTY', '0 bytes'],
   ['blanks', ' \n\n  \n', 'FILE_EMPTY', 'blanks'],
-  ['one column of figures', Array.from({ length: 200 }, (_, i) => i * 1.5).join('\n'), 'WEATHER_COLUMN_MISSING', 'one column'],
-  ['a long file of zeros', Array.from({ length: 20_000 }, () => '0,0,0').join('\n'), 'WEATHER_STAMP_UNREADABLE', '0,0,0'],
+  [
+    'one column of figures',
+    Array.from({ length: 200 }, (_, i) => i * 1.5).join('\n'),
+    'WEATHER_COLUMN_MISSING',
+    'one column',
+  ],
+  [
+    'a long file of zeros',
+    Array.from({ length: 20_000 }, () => '0,0,0').join('\n'),
+    'WEATHER_STAMP_UNREADABLE',
+    '0,0,0',
+  ],
   ['a heading without rows', `${HEADING}\n`, 'FILE_EMPTY', 'nothing below'],
   ['a letter', 'Dear garden,\nit was sunny.\nYours\n', 'FILE_EMPTY', ''],
   ['zero bytes among the text', `${HEADING}\n${row(0)}\n\0\0\0`, 'FILE_NOT_TEXT', 'zero byte'],
@@ -53,7 +65,10 @@ test('two columns that could both be global irradiance and disagree are refused,
   const [problem] = await problemsOf(readText([text], PLACE));
   expect(problem).toMatchObject({ code: 'WEATHER_AMBIGUOUS', field: 'ghi', line: 1 });
   expect(problem!.got).toContain('"GHI (W/m2)" and "global radiation (W/m2)"');
-  const { recognition } = await readText([text], { ...PLACE, columns: { ghi: { column: 'global radiation (W/m2)' } } });
+  const { recognition } = await readText([text], {
+    ...PLACE,
+    columns: { ghi: { column: 'global radiation (W/m2)' } },
+  });
   expect(recognition.columns[0]).toMatchObject({ quantity: 'ghi', column: 3, reason: 'stated by the user' });
 });
 
@@ -61,7 +76,11 @@ test('two columns of the same irradiance in two units agree, and the doubt is to
   const rows = lines().map((line, i) => `${line},${(known.ghi_W_m2[i]! * 3.6).toFixed(2)}`);
   const { recognition } = await readText([file(rows, `${HEADING},global radiation (kJ/m2)`)], PLACE);
   expect(recognition.doubts).toContainEqual(
-    expect.objectContaining({ about: 'ghi', runnerUp: '"global radiation (kJ/m2)"', why: 'both hold the same values' }),
+    expect.objectContaining({
+      about: 'ghi',
+      runnerUp: '"global radiation (kJ/m2)"',
+      why: 'both hold the same values',
+    }),
   );
 });
 
@@ -115,7 +134,9 @@ test('a unit that is not stated and that a dull winter does not show is refused 
 });
 
 test('a heading whose unit the numbers forbid is refused with the unit they can be in', async () => {
-  const rows = lines().map((line, i) => line.replace(/,[^,]*,/, `,${(known.ghi_W_m2[i]! * 3.6).toFixed(1)},`));
+  const rows = lines().map((line, i) =>
+    line.replace(/,[^,]*,/, `,${(known.ghi_W_m2[i]! * 3.6).toFixed(1)},`),
+  );
   const [problem] = await problemsOf(readText([file(rows)], PLACE));
   expect(problem!.code).toBe('WEATHER_AMBIGUOUS');
   expect(problem!.fix).toContain('kJ/m2');
@@ -137,7 +158,9 @@ test('a stamp that is no time, a value that is no number, a time twice and a tim
 });
 
 test('files that are laid out differently are not read together', async () => {
-  const problems = await problemsOf(readText([file(lines(100)), file(lines(100), HEADING.replace('air', 'soil'))], PLACE));
+  const problems = await problemsOf(
+    readText([file(lines(100)), file(lines(100), HEADING.replace('air', 'soil'))], PLACE),
+  );
   expect(problems[0]).toMatchObject({ code: 'WEATHER_COLUMN_MISSING', file: 'made-up-2.csv' });
 });
 

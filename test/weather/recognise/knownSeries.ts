@@ -16,7 +16,12 @@ export interface KnownSeries {
  * Invented weather: a clear sky dimmed day by day and hour by hour in a way that repeats for nobody, temperatures
  * that follow season and hour. No random numbers: the same everywhere.
  */
-export function knownSeries(start_ms: number, days: number, latitude_deg = 54, longitude_deg = 10): KnownSeries {
+export function knownSeries(
+  start_ms: number,
+  days: number,
+  latitude_deg = 54,
+  longitude_deg = 10,
+): KnownSeries {
   const count = days * 24;
   const sun = sunColumns(start_ms, count, { latitude_deg, longitude_deg });
   const known: KnownSeries = {

@@ -2,6 +2,7 @@ import { gzipSync } from 'node:zlib';
 import { DateTime } from 'luxon';
 import { expect, test } from 'vitest';
 import { fromCanonical } from '../../../sim/weather/fromCanonical.ts';
+import { toHourly } from '../../../sim/weather/read/toHourly.ts';
 import { sunOfDay } from '../../../sim/weather/witness/sunOfDay.ts';
 import { type KnownSeries, knownSeries } from './knownSeries.ts';
 import { readText } from './readText.ts';
@@ -23,7 +24,12 @@ const ghi = (known: KnownSeries, i: number): number => known.ghi_W_m2[i]!;
 const air = (known: KnownSeries, i: number): number => known.air_degC[i]!;
 
 /** Greatest difference of a column from what was written, W/m2 or degC; NaN where an hour lacks. */
-function off(got: Awaited<ReturnType<typeof readText>>, quantity: 'ghi' | 'dni' | 'dhi' | 'air_temperature', values: Float64Array, start_ms: number): number {
+function off(
+  got: Awaited<ReturnType<typeof readText>>,
+  quantity: 'ghi' | 'dni' | 'dhi' | 'air_temperature',
+  values: Float64Array,
+  start_ms: number,
+): number {
   let most = 0;
   const at = (start_ms - got.hourly.start_ms) / HOUR;
   for (let i = 0; i < values.length; i++) {
@@ -63,7 +69,11 @@ const LAYOUTS: Layout[] = [
         'Die Zeit ist das Ende der Stunde',
         '',
         'Datum;Uhrzeit;Globalstrahlung in W/m²;Lufttemperatur in °C;Qualität',
-        ...rows(SPRING, (i) => `${wall(SPRING, i, 60, 'UTC+1').toFormat('dd.MM.yyyy;HH:mm')};${german(ghi(SPRING, i))};${german(air(SPRING, i))};1`),
+        ...rows(
+          SPRING,
+          (i) =>
+            `${wall(SPRING, i, 60, 'UTC+1').toFormat('dd.MM.yyyy;HH:mm')};${german(ghi(SPRING, i))};${german(air(SPRING, i))};1`,
+        ),
       ].join('\r\n'),
       'latin1',
     ),
@@ -106,7 +116,11 @@ const LAYOUTS: Layout[] = [
       '2025-01-01 00:00:00;20.0;54.0000;10.0000',
       '',
       'Datum;Tid (UTC);Globalstrålning;Kvalitet;;Tidsutsnitt:',
-      ...rows(SPRING, (i) => `${wall(SPRING, i, 60).toFormat('yyyy-MM-dd;HH:mm:ss')};${ghi(SPRING, i).toFixed(2)};G${i < 3 ? `;;anmärkning ${i}` : ''}`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i, 60).toFormat('yyyy-MM-dd;HH:mm:ss')};${ghi(SPRING, i).toFixed(2)};G${i < 3 ? `;;anmärkning ${i}` : ''}`,
+      ),
     ].join('\n'),
     digits: 2,
     air: false,
@@ -118,7 +132,11 @@ const LAYOUTS: Layout[] = [
     name: 'Finnish-style short names, parts of the date in columns, -999 for missing',
     text: [
       'yyyy,mo,dd,hh,mm,Prec,Tair,RH,SnowD,Rg',
-      ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat('yyyy,M,d,H')},0,${i === 100 ? -999 : 0},${one(air(SPRING, i))},80,12,${one(ghi(SPRING, i))}`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i).toFormat('yyyy,M,d,H')},0,${i === 100 ? -999 : 0},${one(air(SPRING, i))},80,12,${one(ghi(SPRING, i))}`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 1,
@@ -130,7 +148,11 @@ const LAYOUTS: Layout[] = [
       '"Données inventées, sans mesure"',
       '"Date","Heure UTC","Rayonnement global","Température de l\'air"',
       '"","","J/cm²","°C"',
-      ...rows(SPRING, (i) => `"${wall(SPRING, i).toFormat('dd/MM/yyyy')}","${wall(SPRING, i).toFormat('HH:mm')}","${(ghi(SPRING, i) * 0.36).toFixed(3)}","${one(air(SPRING, i))}"`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `"${wall(SPRING, i).toFormat('dd/MM/yyyy')}","${wall(SPRING, i).toFormat('HH:mm')}","${(ghi(SPRING, i) * 0.36).toFixed(3)}","${one(air(SPRING, i))}"`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 1,
@@ -141,7 +163,11 @@ const LAYOUTS: Layout[] = [
     name: 'Spanish, decimal commas in quotes',
     text: [
       'Fecha (UTC),Radiación solar global (W/m2),Temperatura del aire (°C)',
-      ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat('dd/MM/yyyy HH:mm')},"${german(ghi(SPRING, i))}","${german(air(SPRING, i))}"`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i).toFormat('dd/MM/yyyy HH:mm')},"${german(ghi(SPRING, i))}","${german(air(SPRING, i))}"`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 2,
@@ -150,9 +176,13 @@ const LAYOUTS: Layout[] = [
   {
     name: 'Italian, tabs, the start of the hour said in words',
     text: [
-      'Dati inventati. Ora UTC+1, inizio dell\'ora',
+      "Dati inventati. Ora UTC+1, inizio dell'ora",
       'data\tora\tradiazione globale (W/m²)\ttemperatura aria (°C)\tumidità (%)',
-      ...rows(SPRING, (i) => `${wall(SPRING, i, 0, 'UTC+1').toFormat('yyyy-MM-dd\tHH:mm')}\t${one(ghi(SPRING, i))}\t${one(air(SPRING, i))}\t70`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i, 0, 'UTC+1').toFormat('yyyy-MM-dd\tHH:mm')}\t${one(ghi(SPRING, i))}\t${one(air(SPRING, i))}\t70`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 1,
@@ -163,7 +193,11 @@ const LAYOUTS: Layout[] = [
     name: 'Polish and day-first dates',
     text: [
       'Data;Godzina;Promieniowanie całkowite [W/m2];Temperatura powietrza [°C];Wilgotność',
-      ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat('dd-MM-yyyy;HH')};${german(ghi(SPRING, i))};${german(air(SPRING, i))};70`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i).toFormat('dd-MM-yyyy;HH')};${german(ghi(SPRING, i))};${german(air(SPRING, i))};70`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 2,
@@ -173,7 +207,11 @@ const LAYOUTS: Layout[] = [
     name: 'Czech, Danish and Norwegian words together with a bar',
     text: [
       'tidspunkt (UTC)|globální záření (W/m2)|lufttemperatur (grader C)|rychlost větru (m/s)',
-      ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat('yyyy-MM-dd HH:mm')}|${one(ghi(SPRING, i))}|${one(air(SPRING, i))}|3.1`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i).toFormat('yyyy-MM-dd HH:mm')}|${one(ghi(SPRING, i))}|${one(air(SPRING, i))}|3.1`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 1,
@@ -184,7 +222,11 @@ const LAYOUTS: Layout[] = [
     text: Buffer.from(
       `\ufeff${[
         'Data;Hora (UTC);Radiação global (kJ/m²);Temperatura do ar (°C)',
-        ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat('yyyy/MM/dd;HHmm')};${german(ghi(SPRING, i) * 3.6)};${german(air(SPRING, i))}`),
+        ...rows(
+          SPRING,
+          (i) =>
+            `${wall(SPRING, i).toFormat('yyyy/MM/dd;HHmm')};${german(ghi(SPRING, i) * 3.6)};${german(air(SPRING, i))}`,
+        ),
       ].join('\r\n')}`,
       'utf16le',
     ),
@@ -203,7 +245,11 @@ const LAYOUTS: Layout[] = [
         '# Time reference: Universal time (UT)',
         '# Column 1: period; 2: extraterrestrial; 3: global; 4: beam normal; 5: diffuse',
         '# Observation period;TOA;GHI;BNI;DHI;Reliability',
-        ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat("yyyy-MM-dd'T'HH:mm:ss.0")}/${wall(SPRING, i, 60).toFormat("yyyy-MM-dd'T'HH:mm:ss.0")};${(ghi(SPRING, i) * 1.6).toFixed(4)};${ghi(SPRING, i).toFixed(4)};${SPRING.dni_W_m2[i]!.toFixed(4)};${SPRING.dhi_W_m2[i]!.toFixed(4)};1.0`),
+        ...rows(
+          SPRING,
+          (i) =>
+            `${wall(SPRING, i).toFormat("yyyy-MM-dd'T'HH:mm:ss.0")}/${wall(SPRING, i, 60).toFormat("yyyy-MM-dd'T'HH:mm:ss.0")};${(ghi(SPRING, i) * 1.6).toFixed(4)};${ghi(SPRING, i).toFixed(4)};${SPRING.dni_W_m2[i]!.toFixed(4)};${SPRING.dhi_W_m2[i]!.toFixed(4)};1.0`,
+        ),
       ].join('\n')}\n`,
     ),
     digits: 4,
@@ -220,7 +266,11 @@ const LAYOUTS: Layout[] = [
       'Elevation (m):\t20',
       '',
       'time,G(h),H_sun,T2m,WS10m,Int',
-      ...rows(SPRING, (i) => `${wall(SPRING, i, 30).toFormat('yyyyMMdd:HHmm')},${one(ghi(SPRING, i))},${i % 24},${one(air(SPRING, i))},2.9,0.0`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i, 30).toFormat('yyyyMMdd:HHmm')},${one(ghi(SPRING, i))},${i % 24},${one(air(SPRING, i))},2.9,0.0`,
+      ),
       '',
       'G(h): Global irradiance on the horizontal plane (W/m2)',
       'T2m: 2-m air temperature (degree Celsius)',
@@ -237,7 +287,11 @@ const LAYOUTS: Layout[] = [
       'Source,Location ID,City,Latitude,Longitude,Time Zone,Elevation,Local Time Zone',
       'made up,1,-,54.0,10.0,1,20,1',
       'Year,Month,Day,Hour,Minute,DNI,DHI,GHI,Clearsky GHI,Dew Point,Temperature,Wind Speed',
-      ...rows(SPRING, (i) => `${wall(SPRING, i, 30, 'UTC+1').toFormat('yyyy,M,d,H,m')},${one(SPRING.dni_W_m2[i]!)},${one(SPRING.dhi_W_m2[i]!)},${one(ghi(SPRING, i))},${one(ghi(SPRING, i) * 1.3)},1.0,${one(air(SPRING, i))},3`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i, 30, 'UTC+1').toFormat('yyyy,M,d,H,m')},${one(SPRING.dni_W_m2[i]!)},${one(SPRING.dhi_W_m2[i]!)},${one(ghi(SPRING, i))},${one(ghi(SPRING, i) * 1.3)},1.0,${one(air(SPRING, i))},3`,
+      ),
     ].join('\n'),
     digits: 1,
     zone: { kind: 'fixed', offset_min: 60 },
@@ -253,7 +307,11 @@ const LAYOUTS: Layout[] = [
         "Site 33° 45' S, 70° 30' W; 500 m",
         'Local standard time, UTC-4; value at the end of the hour',
         'time,solar radiation (MJ/m2),temp (C)',
-        ...rows(known, (i) => `${wall(known, i, 60, 'UTC-4').toFormat('yyyy-MM-dd HH:mm')},${(ghi(known, i) * 0.0036).toFixed(6)},${one(air(known, i))}`),
+        ...rows(
+          known,
+          (i) =>
+            `${wall(known, i, 60, 'UTC-4').toFormat('yyyy-MM-dd HH:mm')},${(ghi(known, i) * 0.0036).toFixed(6)},${one(air(known, i))}`,
+        ),
       ].join('\n');
     })(),
     digits: 1,
@@ -265,7 +323,11 @@ const LAYOUTS: Layout[] = [
     name: 'a home weather station: twelve-hour clock, Fahrenheit, mph, inches, a zone by name',
     text: [
       'Simple Date (America/Chicago),Outdoor Temperature (°F),Wind Speed (mph),Hourly Rain (in/hr),Solar Radiation (W/m^2),UV Index',
-      ...rows(SPRING, (i) => `${wall(SPRING, i, 0, 'America/Chicago').toFormat('M/d/yyyy h:mm a')},${(air(SPRING, i) * 1.8 + 32).toFixed(2)},4.1,0,${one(ghi(SPRING, i))},1`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i, 0, 'America/Chicago').toFormat('M/d/yyyy h:mm a')},${(air(SPRING, i) * 1.8 + 32).toFixed(2)},4.1,0,${one(ghi(SPRING, i))},1`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 1,
@@ -279,7 +341,11 @@ const LAYOUTS: Layout[] = [
       '"TIMESTAMP","RECORD","SlrW_Avg","AirTC_Avg","BattV_Min"',
       '"TS","RN","W/m^2","Deg C","Volts"',
       '"","","Avg","Avg","Min"',
-      ...rows(SPRING, (i) => `"${wall(SPRING, i, 60).toFormat('yyyy-MM-dd HH:mm:ss')}",${i},${ghi(SPRING, i).toFixed(3)},${air(SPRING, i).toFixed(2)},12.6`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `"${wall(SPRING, i, 60).toFormat('yyyy-MM-dd HH:mm:ss')}",${i},${ghi(SPRING, i).toFixed(3)},${air(SPRING, i).toFixed(2)},12.6`,
+      ),
     ].join('\r\n'),
     site: PLACE,
     digits: 2,
@@ -289,7 +355,10 @@ const LAYOUTS: Layout[] = [
     name: 'day of the year and hhmm, no commas',
     text: [
       'year doy hhmm ghi_W_m2 t_air_degC',
-      ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat('yyyy o HHmm')} ${one(ghi(SPRING, i))} ${one(air(SPRING, i))}`),
+      ...rows(
+        SPRING,
+        (i) => `${wall(SPRING, i).toFormat('yyyy o HHmm')} ${one(ghi(SPRING, i))} ${one(air(SPRING, i))}`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 1,
@@ -300,7 +369,11 @@ const LAYOUTS: Layout[] = [
     text: [
       '      DATE  TIME     GHI    TAIR',
       '         -   UTC    W/m2    degC',
-      ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat('yyyy-MM-dd HH:mm')}${one(ghi(SPRING, i)).padStart(8)}${one(air(SPRING, i)).padStart(8)}`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i).toFormat('yyyy-MM-dd HH:mm')}${one(ghi(SPRING, i)).padStart(8)}${one(air(SPRING, i)).padStart(8)}`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 1,
@@ -311,7 +384,11 @@ const LAYOUTS: Layout[] = [
     name: 'the newest row first',
     text: [
       'time,ghi (W/m2),temperature (degC)',
-      ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat("yyyy-MM-dd'T'HH:mm'Z'")},${one(ghi(SPRING, i))},${one(air(SPRING, i))}`).reverse(),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i).toFormat("yyyy-MM-dd'T'HH:mm'Z'")},${one(ghi(SPRING, i))},${one(air(SPRING, i))}`,
+      ).reverse(),
     ].join('\n'),
     site: PLACE,
     digits: 1,
@@ -320,7 +397,11 @@ const LAYOUTS: Layout[] = [
   },
   {
     name: 'the heading repeated every day, comments between the rows',
-    text: rows(SPRING, (i) => `${i % 24 === 0 ? `${i > 0 ? `# day ${i / 24}\n` : ''}time utc;irradiance W/m2;air temp C\n` : ''}${wall(SPRING, i).toFormat('yyyy-MM-dd HH:mm')};${one(ghi(SPRING, i))};${one(air(SPRING, i))}`).join('\n'),
+    text: rows(
+      SPRING,
+      (i) =>
+        `${i % 24 === 0 ? `${i > 0 ? `# day ${i / 24}\n` : ''}time utc;irradiance W/m2;air temp C\n` : ''}${wall(SPRING, i).toFormat('yyyy-MM-dd HH:mm')};${one(ghi(SPRING, i))};${one(air(SPRING, i))}`,
+    ).join('\n'),
     site: PLACE,
     digits: 1,
     offset_min: -30,
@@ -329,7 +410,11 @@ const LAYOUTS: Layout[] = [
     name: 'offsets in the stamps that change with daylight saving',
     text: [
       'local time,global horizontal irradiance [W/m²],air temperature [°C]',
-      ...rows(SPRING, (i) => `${wall(SPRING, i, 0, 'Europe/Berlin').toISO({ suppressMilliseconds: true })},${one(ghi(SPRING, i))},${one(air(SPRING, i))}`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i, 0, 'Europe/Berlin').toISO({ suppressMilliseconds: true })},${one(ghi(SPRING, i))},${one(air(SPRING, i))}`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 1,
@@ -340,7 +425,11 @@ const LAYOUTS: Layout[] = [
     name: 'begin and end of every interval in columns of their own',
     text: [
       'period_start_utc,period_end_utc,ghi,air_temp',
-      ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat('yyyy-MM-dd HH:mm')},${wall(SPRING, i, 60).toFormat('yyyy-MM-dd HH:mm')},${one(ghi(SPRING, i))},${one(air(SPRING, i))}`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i).toFormat('yyyy-MM-dd HH:mm')},${wall(SPRING, i, 60).toFormat('yyyy-MM-dd HH:mm')},${one(ghi(SPRING, i))},${one(air(SPRING, i))}`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 1,
@@ -350,7 +439,11 @@ const LAYOUTS: Layout[] = [
     name: 'both UTC and local columns: UTC is taken',
     text: [
       'time_local,time_utc,SWD,T2',
-      ...rows(SPRING, (i) => `${wall(SPRING, i, 0, 'UTC+1').toFormat('yyyy-MM-dd HH:mm')},${wall(SPRING, i).toFormat('yyyy-MM-dd HH:mm')},${one(ghi(SPRING, i))},${one(air(SPRING, i))}`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i, 0, 'UTC+1').toFormat('yyyy-MM-dd HH:mm')},${wall(SPRING, i).toFormat('yyyy-MM-dd HH:mm')},${one(ghi(SPRING, i))},${one(air(SPRING, i))}`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 1,
@@ -361,7 +454,11 @@ const LAYOUTS: Layout[] = [
     name: 'kelvin and no units said at all',
     text: [
       'timestamp,swdown,t2m',
-      ...rows(SPRING, (i) => `${(SPRING.start_ms + i * HOUR) / 1000},${one(ghi(SPRING, i))},${(air(SPRING, i) + 273.15).toFixed(2)}`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${(SPRING.start_ms + i * HOUR) / 1000},${one(ghi(SPRING, i))},${(air(SPRING, i) + 273.15).toFixed(2)}`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 1,
@@ -372,7 +469,11 @@ const LAYOUTS: Layout[] = [
     name: '9999 and 99.9 for missing values, blanks too',
     text: [
       'date,hour (UTC),global rad. (W/m2),air temp. (C)',
-      ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat('yyyy-MM-dd,H')},${i % 200 === 7 ? '9999' : ghi(SPRING, i).toFixed(1)},${i % 300 === 5 ? '' : i % 300 === 6 ? '99.9' : one(air(SPRING, i))}`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i).toFormat('yyyy-MM-dd,H')},${i % 200 === 7 ? '9999' : ghi(SPRING, i).toFixed(1)},${i % 300 === 5 ? '' : i % 300 === 6 ? '99.9' : one(air(SPRING, i))}`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: Number.POSITIVE_INFINITY,
@@ -402,7 +503,13 @@ const LAYOUTS: Layout[] = [
       'ID;STAMP;QN;LW_B;FG_B;SD_B;STAMP_WOZ;eor',
       ...rows(SPRING, (i) => {
         const utc = wall(SPRING, i);
-        const solar = DateTime.fromMillis(SPRING.start_ms + i * HOUR + 40 * 60_000 + sunOfDay(SPRING.start_ms + i * HOUR).equationOfTime_min * 60_000, { zone: 'UTC' });
+        const solar = DateTime.fromMillis(
+          SPRING.start_ms +
+            i * HOUR +
+            40 * 60_000 +
+            sunOfDay(SPRING.start_ms + i * HOUR).equationOfTime_min * 60_000,
+          { zone: 'UTC' },
+        );
         return `7;${utc.toFormat('yyyyMMddHH:mm')};1;${(110 + (i % 5)).toFixed(1)};${(ghi(SPRING, i) * 0.36).toFixed(2)};${Math.min(60, Math.round(ghi(SPRING, i) / 5))};${solar.toFormat('yyyyMMddHH:mm')};eor`;
       }),
     ].join('\n'),
@@ -415,7 +522,11 @@ const LAYOUTS: Layout[] = [
     name: 'a zone in a column of its own, names of a Finnish export, quoted',
     text: [
       '"Havaintoasema","Vuosi","Kk","Pv","Klo","Aikavyöhyke","Globaalisäteily (W/m2)","Ilman lämpötila (degC)"',
-      ...rows(SPRING, (i) => `"Keksitty","${wall(SPRING, i).toFormat('yyyy","M","d","HH:mm')}","UTC",${one(ghi(SPRING, i))},${one(air(SPRING, i))}`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `"Keksitty","${wall(SPRING, i).toFormat('yyyy","M","d","HH:mm')}","UTC",${one(ghi(SPRING, i))},${one(air(SPRING, i))}`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 1,
@@ -427,7 +538,11 @@ const LAYOUTS: Layout[] = [
     text: [
       ' Made Up Table',
       '   54.0000   10.0000    20 m version 1',
-      ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat(' yyyy o MM dd HH mm')} ${(i % 24).toFixed(3)} ${(60 + (i % 50)).toFixed(2)} ${one(ghi(SPRING, i))} 0 ${i % 97 === 0 ? '-9999.9' : one(air(SPRING, i))} 0`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i).toFormat(' yyyy o MM dd HH mm')} ${(i % 24).toFixed(3)} ${(60 + (i % 50)).toFixed(2)} ${one(ghi(SPRING, i))} 0 ${i % 97 === 0 ? '-9999.9' : one(air(SPRING, i))} 0`,
+      ),
     ].join('\n'),
     air: false,
     digits: 1,
@@ -439,7 +554,11 @@ const LAYOUTS: Layout[] = [
     text: [
       '\t\tSolar\tTemp',
       'Date\tTime\tRad.\tOut',
-      ...rows(SPRING, (i) => `${wall(SPRING, i).toFormat('d.MM.yy\th:mm')}${wall(SPRING, i).hour < 12 ? 'a' : 'p'}\t${Math.round(ghi(SPRING, i))}\t${one(air(SPRING, i))}`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i).toFormat('d.MM.yy\th:mm')}${wall(SPRING, i).hour < 12 ? 'a' : 'p'}\t${Math.round(ghi(SPRING, i))}\t${one(air(SPRING, i))}`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 0,
@@ -454,7 +573,9 @@ const LAYOUTS: Layout[] = [
       for (let i = 0; i < known.count * 2; i++) {
         const start = DateTime.fromMillis(known.start_ms + i * 1_800_000, { zone: 'UTC+1' });
         const h = i >> 1;
-        lines.push(`${start.toFormat('yyyyMMddHHmm')},${start.plus({ minutes: 30 }).toFormat('yyyyMMddHHmm')},${air(known, h).toFixed(3)},${(ghi(known, h) * 1.7).toFixed(3)},${ghi(known, h).toFixed(3)},${(300 + (i % 9)).toFixed(1)},${i % 300 === 0 ? -9999 : '3.2'}`);
+        lines.push(
+          `${start.toFormat('yyyyMMddHHmm')},${start.plus({ minutes: 30 }).toFormat('yyyyMMddHHmm')},${air(known, h).toFixed(3)},${(ghi(known, h) * 1.7).toFixed(3)},${ghi(known, h).toFixed(3)},${(300 + (i % 9)).toFixed(1)},${i % 300 === 0 ? -9999 : '3.2'}`,
+        );
       }
       return lines.join('\n');
     })(),
@@ -471,7 +592,11 @@ const LAYOUTS: Layout[] = [
       '54.0,10.0,20.0,3600,GMT+1,GMT+1',
       '',
       'time,shortwave_radiation (W/m²),direct_radiation (W/m²),diffuse_radiation (W/m²),direct_normal_irradiance (W/m²),global_tilted_irradiance (W/m²),terrestrial_radiation (W/m²),temperature_2m (°C),snow_depth (m),rain (mm),wind_speed_10m (km/h)',
-      ...rows(SPRING, (i) => `${wall(SPRING, i, 60, 'UTC+1').toFormat("yyyy-MM-dd'T'HH:mm")},${one(ghi(SPRING, i))},${one(ghi(SPRING, i) - SPRING.dhi_W_m2[i]!)},${one(SPRING.dhi_W_m2[i]!)},${one(SPRING.dni_W_m2[i]!)},${one(ghi(SPRING, i) * 1.3)},${one(ghi(SPRING, i) * 1.8)},${one(air(SPRING, i))},0.00,0.00,11.5`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i, 60, 'UTC+1').toFormat("yyyy-MM-dd'T'HH:mm")},${one(ghi(SPRING, i))},${one(ghi(SPRING, i) - SPRING.dhi_W_m2[i]!)},${one(SPRING.dhi_W_m2[i]!)},${one(SPRING.dni_W_m2[i]!)},${one(ghi(SPRING, i) * 1.3)},${one(ghi(SPRING, i) * 1.8)},${one(air(SPRING, i))},0.00,0.00,11.5`,
+      ),
     ].join('\n'),
     digits: 1,
     zone: { kind: 'fixed', offset_min: 60 },
@@ -482,10 +607,73 @@ const LAYOUTS: Layout[] = [
     name: 'French abbreviations, packed hours, J/cm2 unsaid',
     text: [
       'POSTE;AAAAMMJJHH;GLO;DIF;T',
-      ...rows(SPRING, (i) => `123;${wall(SPRING, i).toFormat('yyyyMMddHH')};${Math.round(ghi(SPRING, i) * 0.36)};${Math.round(SPRING.dhi_W_m2[i]! * 0.36)};${one(air(SPRING, i))}`),
+      ...rows(
+        SPRING,
+        (i) =>
+          `123;${wall(SPRING, i).toFormat('yyyyMMddHH')};${Math.round(ghi(SPRING, i) * 0.36)};${Math.round(SPRING.dhi_W_m2[i]! * 0.36)};${one(air(SPRING, i))}`,
+      ),
     ].join('\n'),
     site: PLACE,
     digits: 0,
+    offset_min: -30,
+  },
+  {
+    name: 'names of days and months in the stamps, in words',
+    text: [
+      'Date,Solar Radiation (W/m²),Temperature (°C)',
+      ...rows(
+        SPRING,
+        (i) =>
+          `"${wall(SPRING, i).toFormat('MMM d, yyyy h:mm a')}",${one(ghi(SPRING, i))},${one(air(SPRING, i))}`,
+      ),
+    ].join('\n'),
+    site: PLACE,
+    digits: 1,
+    offset_min: -30,
+  },
+  {
+    name: 'the day of the week before the date, the clock left out at midnight, a line for spreadsheets above',
+    text: [
+      'sep=;',
+      'time utc;ghi W/m2;temp C;',
+      ...rows(
+        SPRING,
+        (i) =>
+          `${wall(SPRING, i).toFormat(i % 24 === 0 ? 'ccc dd/MM/yyyy' : 'ccc dd/MM/yyyy HH:mm')};${one(ghi(SPRING, i))};${one(air(SPRING, i))};`,
+      ),
+    ].join('\r\n'),
+    site: PLACE,
+    digits: 1,
+    offset_min: -30,
+  },
+  {
+    name: 'hours with their halves as decimals, units without a heading word for them',
+    text: (() => {
+      const lines = ['year,month,day,hour,ghi,tair'];
+      for (let j = 0; j < SPRING.count * 2; j++) {
+        const d = DateTime.fromMillis(SPRING.start_ms + j * 1_800_000, { zone: 'UTC' });
+        lines.push(
+          `${d.toFormat('yyyy,M,d')},${(d.hour + d.minute / 60).toFixed(2)},${one(ghi(SPRING, j >> 1))},${one(air(SPRING, j >> 1))}`,
+        );
+      }
+      return lines.join('\n');
+    })(),
+    site: PLACE,
+    digits: 1,
+    offset_min: -15,
+  },
+  {
+    name: 'hours of the year and no year',
+    known: knownSeries(Date.UTC(2001, 0, 1), 365),
+    text: (() => {
+      const known = knownSeries(Date.UTC(2001, 0, 1), 365);
+      return [
+        'HOY,GHI,Tamb',
+        ...rows(known, (i) => `${i + 1},${one(ghi(known, i))},${one(air(known, i))}`),
+      ].join('\n');
+    })(),
+    site: PLACE,
+    digits: 1,
     offset_min: -30,
   },
 ];
@@ -505,7 +693,9 @@ test.each(LAYOUTS)('recognise and readRecognised understand $name', async (layou
   if (layout.digits !== Number.POSITIVE_INFINITY) {
     expect(off(got, 'ghi', known.ghi_W_m2, known.start_ms)).toBeLessThan(tolerance);
     if (layout.air !== false) {
-      expect(off(got, 'air_temperature', known.air_degC, known.start_ms)).toBeLessThan(Math.max(tolerance, 0.06));
+      expect(off(got, 'air_temperature', known.air_degC, known.start_ms)).toBeLessThan(
+        Math.max(tolerance, 0.06),
+      );
     }
   } else {
     const missing = got.hourly.columns.ghi!.filter((value) => Number.isNaN(value)).length;
@@ -515,7 +705,9 @@ test.each(LAYOUTS)('recognise and readRecognised understand $name', async (layou
   }
   for (const light of ['dni', 'dhi'] as const) {
     if (!columns.some(({ quantity }) => quantity === light)) continue;
-    expect(off(got, light, light === 'dni' ? known.dni_W_m2 : known.dhi_W_m2, known.start_ms)).toBeLessThan(tolerance);
+    expect(off(got, light, light === 'dni' ? known.dni_W_m2 : known.dhi_W_m2, known.start_ms)).toBeLessThan(
+      tolerance,
+    );
   }
   for (const { reason, unitReason } of columns) expect(reason.length * unitReason.length).toBeGreaterThan(0);
 });
@@ -543,7 +735,10 @@ test('a typical year, its months from different years, is laid on 2001 and marke
 
 test('a year in two files joins, whatever the order they are named in', async () => {
   const half = SPRING.count / 2;
-  const lines = rows(SPRING, (i) => `${wall(SPRING, i).toFormat('yyyy-MM-dd HH:mm')},${one(ghi(SPRING, i))},${one(air(SPRING, i))}`);
+  const lines = rows(
+    SPRING,
+    (i) => `${wall(SPRING, i).toFormat('yyyy-MM-dd HH:mm')},${one(ghi(SPRING, i))},${one(air(SPRING, i))}`,
+  );
   const heading = 'time utc,GHI W/m2,air degC\n';
   const got = await readText(
     [heading + lines.slice(half).join('\n'), heading + lines.slice(0, half).join('\n')],
@@ -562,23 +757,28 @@ test.each([
   ['end', 15, 15],
   ['end', 0.5, 0.5],
   ['start', 30, 0],
-] as const)('hours come back to 1e-9 from a file that marks the %s of steps of %d minutes', async (label, step_min, shift_min) => {
-  const known = knownSeries(Date.UTC(2025, 5, 1), 12);
-  const per = 60 / step_min;
-  const lines: string[] = [`time utc (${label} of the interval);GHI (W/m2);air (degC)`];
-  for (let i = 0; i < known.count * per; i++) {
-    const hour = Math.floor(i / per);
-    // Values that differ within the hour and have its mean.
-    const tilt = ((i % per) - (per - 1) / 2) / per;
-    const stamp = new Date(known.start_ms + i * step_min * 60_000 + shift_min * 60_000).toISOString().slice(0, 19);
-    lines.push(`${stamp};${ghi(known, hour) * (1 + tilt)};${air(known, hour) + tilt}`);
-  }
-  const got = await readText([lines.join('\n')], PLACE);
-  expect(got.recognition.stamp.label.label).toBe(label);
-  // Means of up to 120 values: a rounding error for each, 1e-14 relative, times what tilts them.
-  expect(off(got, 'ghi', known.ghi_W_m2, known.start_ms)).toBeLessThan(1e-9);
-  expect(off(got, 'air_temperature', known.air_degC, known.start_ms)).toBeLessThan(1e-9);
-});
+] as const)(
+  'hours come back to 1e-9 from a file that marks the %s of steps of %d minutes',
+  async (label, step_min, shift_min) => {
+    const known = knownSeries(Date.UTC(2025, 5, 1), 12);
+    const per = 60 / step_min;
+    const lines: string[] = [`time utc (${label} of the interval);GHI (W/m2);air (degC)`];
+    for (let i = 0; i < known.count * per; i++) {
+      const hour = Math.floor(i / per);
+      // Values that differ within the hour and have its mean.
+      const tilt = ((i % per) - (per - 1) / 2) / per;
+      const stamp = new Date(known.start_ms + i * step_min * 60_000 + shift_min * 60_000)
+        .toISOString()
+        .slice(0, 19);
+      lines.push(`${stamp};${ghi(known, hour) * (1 + tilt)};${air(known, hour) + tilt}`);
+    }
+    const got = await readText([lines.join('\n')], PLACE);
+    expect(got.recognition.stamp.label.label).toBe(label);
+    // Means of up to 120 values: a rounding error for each, 1e-14 relative, times what tilts them.
+    expect(off(got, 'ghi', known.ghi_W_m2, known.start_ms)).toBeLessThan(1e-9);
+    expect(off(got, 'air_temperature', known.air_degC, known.start_ms)).toBeLessThan(1e-9);
+  },
+);
 
 test('energies over ten minutes are sums over the step, not over the hour', async () => {
   const known = knownSeries(Date.UTC(2025, 5, 1), 20);
@@ -594,7 +794,14 @@ test('energies over ten minutes are sums over the step, not over the hour', asyn
 
 test('lux is turned into irradiance by a stated efficacy, good to 10 percent', async () => {
   const known = knownSeries(Date.UTC(2025, 5, 1), 30);
-  const text = ['time utc,light (lux),temp (C)', ...rows(known, (i) => `${wall(known, i).toFormat('yyyy-MM-dd HH:mm')},${Math.round(ghi(known, i) * 118)},${one(air(known, i))}`)].join('\n');
+  const text = [
+    'time utc,light (lux),temp (C)',
+    ...rows(
+      known,
+      (i) =>
+        `${wall(known, i).toFormat('yyyy-MM-dd HH:mm')},${Math.round(ghi(known, i) * 118)},${one(air(known, i))}`,
+    ),
+  ].join('\n');
   const got = await readText([text], { ...PLACE, offset_min: -30 });
   expect(got.recognition.columns[0]).toMatchObject({ quantity: 'ghi', unit: 'lx' });
   const noon = known.ghi_W_m2.indexOf(Math.max(...known.ghi_W_m2));
@@ -637,13 +844,33 @@ test('an irregular logger is weighted by time', async () => {
   }
 });
 
+test('stamps a minute before the full hour are taken for the hour', async () => {
+  const text = [
+    'time utc,GHI (W/m2),air (degC)',
+    ...rows(
+      SPRING,
+      (i) =>
+        `${wall(SPRING, i, 59).toFormat('yyyy-MM-dd HH:mm')},${one(ghi(SPRING, i))},${one(air(SPRING, i))}`,
+    ),
+  ].join('\n');
+  const got = await readText([text], { ...PLACE, offset_min: 30 });
+  expect(off(got, 'ghi', SPRING.ghi_W_m2, SPRING.start_ms)).toBeLessThan(0.06);
+});
+
 test('rows of three hours are shared out by the height of the sun and keep their mean', async () => {
   const known = knownSeries(Date.UTC(2025, 5, 1), 30);
   const lines = ['start utc,GHI (W/m2),temp (C)'];
+  const mean = (i: number): number => (ghi(known, i) + ghi(known, i + 1) + ghi(known, i + 2)) / 3;
   for (let i = 0; i < known.count; i += 3) {
-    const mean = (ghi(known, i) + ghi(known, i + 1) + ghi(known, i + 2)) / 3;
-    lines.push(`${wall(known, i).toFormat('yyyy-MM-dd HH:mm')},${mean},${air(known, i)}`);
+    lines.push(`${wall(known, i).toFormat('yyyy-MM-dd HH:mm')},${mean(i)},${air(known, i)}`);
   }
-  const got = await readText([lines.join('\n')], PLACE);
-  expect(got.series.step_s).toBe(10_800);
+  const { series } = await readText([lines.join('\n')], PLACE);
+  expect(series.step_s).toBe(10_800);
+  const { columns, start_ms } = toHourly(series, -90, PLACE);
+  expect(start_ms).toBe(known.start_ms);
+  for (let i = 0; i < known.count; i += 3) {
+    const got = [0, 1, 2].map((k) => columns.ghi![i + k]!);
+    expect((got[0]! + got[1]! + got[2]!) / 3).toBeCloseTo(mean(i), 9);
+    for (const [k, value] of got.entries()) if (ghi(known, i + k) === 0) expect(value).toBe(0);
+  }
 });

@@ -47,7 +47,13 @@ const ZONES: readonly { name: string; heading: string; preamble: string; suffix:
   { name: 'time zone in the preamble', heading: '', preamble: 'Time zone: -5', suffix: '', luxon: 'UTC-5' },
   { name: 'offset on the stamp', heading: '', preamble: '', suffix: '+05:30', luxon: 'UTC+5:30' },
   { name: 'zone by name', heading: '', preamble: 'Clock: Europe/Berlin', suffix: '', luxon: 'Europe/Berlin' },
-  { name: 'zone by name, west', heading: ' America/New_York', preamble: '', suffix: '', luxon: 'America/New_York' },
+  {
+    name: 'zone by name, west',
+    heading: ' America/New_York',
+    preamble: '',
+    suffix: '',
+    luxon: 'America/New_York',
+  },
 ];
 
 /** A way of writing a wall clock: headings and cells. */
@@ -60,10 +66,22 @@ interface Style {
   epoch?: true;
 }
 const twentyFour = (wall: DateTime, format: string): string =>
-  wall.hour === 0 && wall.minute === 0 ? `${wall.minus({ hours: 1 }).toFormat(format)} 24:00` : wall.toFormat(`${format} HH:mm`);
+  wall.hour === 0 && wall.minute === 0
+    ? `${wall.minus({ hours: 1 }).toFormat(format)} 24:00`
+    : wall.toFormat(`${format} HH:mm`);
 const STYLES: readonly Style[] = [
-  { name: 'ISO with T', headings: ['time'], cells: (w) => [w.toFormat("yyyy-MM-dd'T'HH:mm:ss")], takesSuffix: true },
-  { name: 'ISO with a blank', headings: ['timestamp'], cells: (w) => [w.toFormat('yyyy-MM-dd HH:mm')], takesSuffix: true },
+  {
+    name: 'ISO with T',
+    headings: ['time'],
+    cells: (w) => [w.toFormat("yyyy-MM-dd'T'HH:mm:ss")],
+    takesSuffix: true,
+  },
+  {
+    name: 'ISO with a blank',
+    headings: ['timestamp'],
+    cells: (w) => [w.toFormat('yyyy-MM-dd HH:mm')],
+    takesSuffix: true,
+  },
   { name: 'day.month.year', headings: ['Zeit'], cells: (w) => [w.toFormat('dd.MM.yyyy HH:mm')] },
   { name: 'day/month/year', headings: ['fecha'], cells: (w) => [w.toFormat('dd/MM/yyyy HH:mm')] },
   { name: 'month/day/year', headings: ['date'], cells: (w) => [w.toFormat('MM/dd/yyyy HH:mm')] },
@@ -73,8 +91,16 @@ const STYLES: readonly Style[] = [
   { name: 'packed to the hour', headings: ['date'], cells: (w) => [w.toFormat('yyyyMMddHH')] },
   { name: 'packed to the minute', headings: ['YYYYMMDDhhmm'], cells: (w) => [w.toFormat('yyyyMMddHHmm')] },
   { name: 'packed with a colon', headings: ['time'], cells: (w) => [w.toFormat('yyyyMMdd:HHmm')] },
-  { name: 'date and clock', headings: ['Datum', 'Uhrzeit'], cells: (w) => [w.toFormat('yyyy-MM-dd'), w.toFormat('HH:mm')] },
-  { name: 'date and hour', headings: ['YYYYMMDD', 'HH'], cells: (w) => [w.toFormat('yyyyMMdd'), w.toFormat('H')] },
+  {
+    name: 'date and clock',
+    headings: ['Datum', 'Uhrzeit'],
+    cells: (w) => [w.toFormat('yyyy-MM-dd'), w.toFormat('HH:mm')],
+  },
+  {
+    name: 'date and hour',
+    headings: ['YYYYMMDD', 'HH'],
+    cells: (w) => [w.toFormat('yyyyMMdd'), w.toFormat('H')],
+  },
   {
     name: 'year, month, day, hour, minute',
     headings: ['year', 'month', 'day', 'hour', 'minute'],
@@ -90,7 +116,11 @@ const STYLES: readonly Style[] = [
   { name: 'name of the month', headings: ['date'], cells: (w) => [w.toFormat('dd-MMM-yyyy HH:mm')] },
   { name: 'epoch seconds', headings: ['timestamp'], cells: (w) => [String(w.toSeconds())], epoch: true },
   { name: 'epoch milliseconds', headings: ['timestamp'], cells: (w) => [String(w.toMillis())], epoch: true },
-  { name: 'spreadsheet days', headings: ['date'], cells: (w) => [String(w.setZone('UTC', { keepLocalTime: true }).toMillis() / 86_400_000 + 25_569)] },
+  {
+    name: 'spreadsheet days',
+    headings: ['date'],
+    cells: (w) => [String(w.setZone('UTC', { keepLocalTime: true }).toMillis() / 86_400_000 + 25_569)],
+  },
 ];
 
 interface Mutation {
@@ -140,7 +170,11 @@ function mutation(
   const bare = (text: string): string => (delimiter === '   ' ? text.trim().replaceAll(' ', '_') : text);
   const suffix = place === 'suffix' ? `_${words.replace(/[/ ^]/g, '_')}` : '';
   const ghi = place === 'brackets' ? `Global radiation [${words}]` : `Global radiation${suffix}`;
-  const headings = [...style.headings.map((heading, c) => (c === 0 ? `${heading}${zone.heading}` : heading)), ghi, 'Air temperature (°C)'];
+  const headings = [
+    ...style.headings.map((heading, c) => (c === 0 ? `${heading}${zone.heading}` : heading)),
+    ghi,
+    'Air temperature (°C)',
+  ];
   const lines: string[] = ['Invented weather', LABEL_WORDS[label]];
   if (zone.preamble !== '') lines.push(zone.preamble);
   lines.push('', headings.map(bare).join(delimiter));
@@ -153,9 +187,24 @@ function mutation(
     const value = fromCanonical(known.ghi_W_m2[i]!, unit, 3600);
     lines.push([...stamp, number(value), number(known.air_degC[i]!)].join(delimiter));
   }
-  const name = [known === SPRING ? 'spring' : 'autumn', style.name, delimiterName, comma ? 'decimal comma' : 'decimal point', words, `unit ${place}`, zone.name, `${label} of the hour`].join(', ');
+  const name = [
+    known === SPRING ? 'spring' : 'autumn',
+    style.name,
+    delimiterName,
+    comma ? 'decimal comma' : 'decimal point',
+    words,
+    `unit ${place}`,
+    zone.name,
+    `${label} of the hour`,
+  ].join(', ');
   const ambiguous = ambiguity(style, unit, place, label, zone);
-  return { name, text: `${lines.join('\n')}\n`, label, known, ...(ambiguous === undefined ? {} : { ambiguous }) };
+  return {
+    name,
+    text: `${lines.join('\n')}\n`,
+    label,
+    known,
+    ...(ambiguous === undefined ? {} : { ambiguous }),
+  };
 }
 
 /** The list of what may be refused, written before any of it was tried. */
@@ -169,8 +218,10 @@ function ambiguity(
   if (style.name === 'packed to the hour' && (label === 'middle' || zone.luxon === 'UTC+5:30')) {
     return 'hours without minutes cannot say half past';
   }
-  if (style.name === 'date and hour' && label === 'middle') return 'hours without minutes cannot say half past';
-  if (place === 'nowhere' && unit === 'J/m2') return 'J/m2 as a sum over the hour has no unit of its own size to be known by';
+  if (style.name === 'date and hour' && label === 'middle')
+    return 'hours without minutes cannot say half past';
+  if (place === 'nowhere' && unit === 'J/m2')
+    return 'J/m2 as a sum over the hour has no unit of its own size to be known by';
   return undefined;
 }
 
@@ -184,10 +235,14 @@ test('a known series written in several hundred ways comes back to 1e-9, or is o
   for (const { name, text, label, known, ambiguous } of all) {
     if (ambiguous === undefined) readable++;
     try {
-      const { recognition, hourly } = await readText([text], { latitude_deg: known.latitude_deg, longitude_deg: known.longitude_deg });
+      const { recognition, hourly } = await readText([text], {
+        latitude_deg: known.latitude_deg,
+        longitude_deg: known.longitude_deg,
+      });
       const off = difference(known, hourly);
       if (ambiguous !== undefined) continue;
-      if (recognition.stamp.label.label !== label) wrong.push(`${name}: label ${recognition.stamp.label.label}`);
+      if (recognition.stamp.label.label !== label)
+        wrong.push(`${name}: label ${recognition.stamp.label.label}`);
       else if (off > TOLERANCE) wrong.push(`${name}: off by ${off}`);
       else good++;
     } catch (error) {

@@ -1,7 +1,7 @@
 import { InputProblem, type Problem } from '../../../sim/common/InputProblem.ts';
-import { type HourlyWithGaps, toHourly } from '../../../sim/weather/read/toHourly.ts';
 import type { NativeSeries } from '../../../sim/weather/read/NativeSeries.ts';
 import { readRecognised } from '../../../sim/weather/read/readRecognised.ts';
+import { type HourlyWithGaps, toHourly } from '../../../sim/weather/read/toHourly.ts';
 import { bytesSource } from '../../../sim/weather/read/WeatherSource.ts';
 import type { Recognition } from '../../../sim/weather/recognise/Recognition.ts';
 import { type RecogniseOptions, recognise } from '../../../sim/weather/recognise/recognise.ts';

@@ -1,0 +1,73 @@
+import { writeFileSync } from 'node:fs';
+import { InputProblem } from '../../common/InputProblem.ts';
+import { program } from '../../output/program.ts';
+import { terminalWeather } from '../../output/terminalWeather.ts';
+import { weatherJson } from '../../output/weatherJson.ts';
+import { loadScenario } from '../../scenario/loadScenario.ts';
+import { writeNormalForm } from '../../weather/normalForm.ts';
+import { fileSource } from '../../weather/read/WeatherSource.ts';
+import { type UnderstandOptions, understandWeather } from '../../weather/understandWeather.ts';
+import type { Arguments, Command } from '../Command.ts';
+import { EXIT } from '../exitCodes.ts';
+import type { Io } from '../Io.ts';
+import { pathFrom } from '../pathFrom.ts';
+import { progress } from '../progress.ts';
+import { takesColour } from '../takesColour.ts';
+import { numberOf, WISH_OPTIONS, weatherWishes } from '../weatherWishes.ts';
+
+/** Says what is understood of a weather file, proves it against the sun, and saves it in the plain form. */
+export const weatherCommand: Command = {
+  name: 'weather',
+  words: ['FILE...'],
+  about: 'say what is understood of a weather export of any layout, and prove it against the sun',
+  examples: [
+    [
+      'longnight weather data-samples/invented-year-semicolon.csv',
+      'what it is, what the sun says, what is wrong',
+    ],
+    ['longnight weather 2021.csv 2022.csv --latitude 54 --longitude 10', 'two files of one record'],
+    [
+      'longnight weather export.txt --scenario garden.yaml --write weather.csv',
+      'the place from a scenario; saved in the plain form',
+    ],
+    ['longnight weather odd.csv --marks end --zone +01:00', 'where the file does not say, or says wrong'],
+  ],
+  options: ['latitude', 'longitude', 'elevation', 'scenario', ...WISH_OPTIONS, 'air', 'write', 'json'],
+  run: async (args, io) => {
+    const sources = args.words.map((file) => fileSource(pathFrom(io.cwd, file), file));
+    const bar = progress(io, 'megabyte');
+    const { report, record } = await understandWeather(sources, {
+      ...placeOf(args, io),
+      ...weatherWishes(args, io),
+      onProgress: (done, total) => bar.show(megabytes(done), megabytes(total)),
+    }).finally(bar.end);
+    if (args.has('json')) io.stdout(weatherJson(report, program()));
+    else io.stdout(terminalWeather(report, takesColour(io)));
+    const target = args.text('write');
+    if (target === undefined) return EXIT.ran;
+    if (record === undefined) {
+      throw new InputProblem('problem' in report.years ? report.years.problem : []);
+    }
+    writeFileSync(pathFrom(io.cwd, target), writeNormalForm(record));
+    const said = `\nThe plain form, ${record.count} hours, in\n${target}\n`;
+    if (args.has('json')) io.stderr(said);
+    else io.stdout(said);
+    return EXIT.ran;
+  },
+};
+
+function placeOf(args: Arguments, io: Io): UnderstandOptions {
+  const file = args.text('scenario');
+  const site = file === undefined ? undefined : loadScenario(pathFrom(io.cwd, file), file).site;
+  const air = numberOf(args, 'air', -60, 60);
+  return {
+    latitude_deg: numberOf(args, 'latitude', -90, 90) ?? site?.latitude_deg,
+    longitude_deg: numberOf(args, 'longitude', -180, 180) ?? site?.longitude_deg,
+    elevation_m: numberOf(args, 'elevation', -500, 9000) ?? site?.elevation_m,
+    ...(air === undefined ? {} : { constant_degC: air }),
+  };
+}
+
+function megabytes(bytes: number): number {
+  return Math.ceil(bytes / 1e6);
+}

@@ -1,0 +1,48 @@
+import { fixed } from '../../common/csvText.ts';
+import type { WinterStatistics } from '../../statistics/types.ts';
+import { escapeText } from '../figures/escapeText.ts';
+import { plural } from '../plural.ts';
+import { spokenDates } from '../spokenDates.ts';
+
+/**
+ * The few numbers that a winter comes to, large.
+ *
+ * in: winter
+ * out: markup; '' where nothing was promised
+ */
+export function factsPart(winter: WinterStatistics): string {
+  if (winter.nights === 0) return '';
+  const { longestSpell: spell, worstNight } = winter;
+  const facts: [string, string, string][] = [
+    [`${winter.failureNights}`, `of ${winter.nights}`, 'nights failed'],
+    [fixed(winter.dark_h, 1), 'h', `dark of ${fixed(winter.promised_h, 0)} h promised`],
+  ];
+  if (worstNight !== undefined && winter.failureNights > 0) {
+    facts.push([
+      fixed(worstNight.dark_h, 1),
+      'h',
+      `dark in the worst night, ${spokenDates(worstNight.night)}`,
+    ]);
+  }
+  if (spell !== undefined) {
+    facts.push([
+      `${spell.nights}`,
+      plural(spell.nights, 'night'),
+      `longest dark spell, ${spokenDates(spell.from, spell.to)}`,
+    ]);
+  }
+  if (!Number.isNaN(winter.smallestReserve_J)) {
+    const side = winter.smallestReserve_J < 0 ? 'below' : 'above';
+    facts.push([
+      fixed(Math.abs(winter.smallestReserve_J), 0),
+      'J',
+      `${side} the floor at the leanest dawn, after ${spokenDates(winter.smallestReserveNight)}`,
+    ]);
+  }
+  facts.push([fixed(winter.lightGiven_lm_h, 0), 'lm h', 'light given']);
+  const items = facts.map(
+    ([value, unit, words]) =>
+      `<div class="fact"><dt>${escapeText(words)}</dt><dd><b>${escapeText(value)}</b> ${escapeText(unit)}</dd></div>`,
+  );
+  return `<dl class="facts">${items.join('')}</dl>`;
+}

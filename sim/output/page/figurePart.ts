@@ -1,0 +1,97 @@
+import { element } from '../figures/element.ts';
+import { escapeText } from '../figures/escapeText.ts';
+import type { Figure, FigureTable, TableColumn } from '../figures/Figure.ts';
+import { embeddedJson } from './embeddedJson.ts';
+import { CITED, FIGURE_NOTES } from './figureNotes.ts';
+
+/**
+ * A picture's part of the page: heading, picture with the reader that points into it, what it says, its data as CSV
+ * and as a table, unit, assumption and source.
+ *
+ * in: id, of the trial (or the run) it belongs to; figure
+ * out: markup
+ */
+export function figurePart(id: string, figure: Figure): string {
+  const note = FIGURE_NOTES[figure.key];
+  const heading = note?.heading ?? figure.title;
+  const own = `${id}-${figure.key}`;
+  return element(
+    'figure',
+    { class: `figure figure-${figure.key}`, id: own, 'data-figure': figure.key, 'data-of': id },
+    [
+      element('h3', { id: `${own}-heading` }, escapeText(heading)),
+      element('figcaption', {}, escapeText(figure.summary)),
+      element(
+        'div',
+        { class: 'scroll' },
+        element('div', { class: 'stage' }, figure.svg + reader(figure, heading)),
+      ),
+      figure.reader === undefined ? '' : '<div class="reading" hidden></div>',
+      figure.key === 'store' ? '<div class="closer" hidden></div>' : '',
+      about(figure, own),
+      `<script type="application/json" class="data">${embeddedJson(shortTable(figure.table))}</script>`,
+    ].join('\n'),
+  );
+}
+
+/** The pointer into a picture: a slider along its rows, laid over its plot; the page's script brings it to life. */
+function reader(figure: Figure, heading: string): string {
+  const { reader: facts, width, height, table } = figure;
+  if (facts === undefined || table.rows.length === 0) return '';
+  const percent = (part: number, whole: number) => `${Math.round((1e4 * part) / whole) / 100}%`;
+  return element(
+    'div',
+    {
+      class: 'reader',
+      hidden: '',
+      role: 'slider',
+      tabindex: '0',
+      'aria-label': `${heading}: ${facts.step} by ${facts.step}`,
+      'aria-valuemin': 1,
+      'aria-valuemax': table.rows.length,
+      'aria-valuenow': facts.first + 1,
+      'data-step': facts.step,
+      'data-first': facts.first,
+      'data-stops': facts.stops === undefined ? undefined : embeddedJson(facts.stops),
+      style: `left:${percent(facts.x, width)};top:${percent(facts.y, height)};width:${percent(facts.width, width)};height:${percent(facts.height, height)}`,
+    },
+    '<div class="needle"></div>',
+  );
+}
+
+function about(figure: Figure, own: string): string {
+  const note = FIGURE_NOTES[figure.key];
+  const facts =
+    note === undefined
+      ? ''
+      : [
+          term('Unit', escapeText(note.unit)),
+          term(
+            'Assumption',
+            `${escapeText(note.assumption)} <a href="#grounds-assumptions">All that was assumed</a>.`,
+          ),
+          term(
+            'Source',
+            note.sources.length === 0
+              ? 'The night ledger of this run; no outside equation.'
+              : note.sources.map((key) => escapeText(CITED[key]!)).join('; '),
+          ),
+        ].join('');
+  return (
+    `<div class="tools" hidden><button type="button" data-do="csv">Save data (CSV)</button>` +
+    `<button type="button" data-do="svg">Save picture (SVG)</button>` +
+    `<button type="button" data-do="table" aria-expanded="false" aria-controls="${own}-table">Show as table</button></div>` +
+    `<div class="tableSpace" id="${own}-table" hidden></div>` +
+    `<details class="about"><summary>Unit, assumption, source</summary><dl>${facts}</dl></details>`
+  );
+}
+
+/** The table with its rows as lines of cells parted by commas, where no cell holds one: half as long. */
+function shortTable({ columns, rows }: FigureTable): { columns: TableColumn[]; rows: string | string[][] } {
+  const plain = rows.every((row) => row.every((cell) => !/[,\n]/.test(cell)));
+  return { columns, rows: plain ? rows.map((row) => row.join(',')).join('\n') : rows };
+}
+
+function term(name: string, markup: string): string {
+  return `<dt>${name}</dt><dd>${markup}</dd>`;
+}

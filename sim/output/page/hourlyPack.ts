@@ -1,0 +1,109 @@
+import type { CivilDay } from '../../statistics/civilHours.ts';
+import { inSeason } from '../../statistics/inSeason.ts';
+import type { RunResult } from '../../trial/RunResult.ts';
+import type { Trial } from '../../trial/Trial.ts';
+import { winterShown } from '../figures/runFigures.ts';
+import { worstWinter } from '../worstWinter.ts';
+import { type PackedColumn, packedColumn } from './packedColumn.ts';
+
+/** Hours of a stretch of days, and how they stand in time. */
+export interface PackedDays {
+  /** Start of each day's first hour, hours after `start_ms`; hours a day; civil time less UTC, minutes. */
+  from: number[];
+  hours: number[];
+  offset_min: number[];
+}
+
+/** The hours that the page draws for itself: the store of each trial's worst winter, and the weather. */
+export interface HourlyPack {
+  start_ms: number;
+  trials: Record<
+    string,
+    {
+      days: PackedDays;
+      floor_V: number | null;
+      rated_V: number | null;
+      store_V: PackedColumn;
+      ceiling_V: PackedColumn;
+      /** Key into `lights`. */
+      light: string;
+    }
+  >;
+  /** Light on the cell by spot and winter. */
+  lights: Record<string, PackedColumn>;
+  weather: { days: PackedDays; ghi_W_m2: PackedColumn; mark: PackedColumn } | null;
+}
+
+/**
+ * The hourly columns behind the page's closer look at the store and its weather, packed two bytes a number.
+ *
+ * in: run; days, the civil dates of its record; ids of its trials
+ * out: columns in the order of the season
+ */
+export function hourlyPack(run: RunResult, days: readonly CivilDay[], ids: readonly string[]): HourlyPack {
+  const { trials, scenario } = run;
+  const { latitude_deg } = scenario.site;
+  const pack: HourlyPack = {
+    start_ms: trials[0]?.light.start_ms ?? 0,
+    trials: {},
+    lights: {},
+    weather: null,
+  };
+  trials.forEach((trial, k) => {
+    const winter = worstWinter(trial)?.winter ?? '';
+    const shown = daysShown(trial, winter, days, latitude_deg);
+    if (shown.length === 0) return;
+    const light = JSON.stringify([trial.spot, winter]);
+    pack.lights[light] ??= packedColumn(picked(trial.light.onCell_W_m2, shown), 1);
+    const params = scenario.lamps.find((lamp) => lamp.name === trial.lamp)?.params;
+    pack.trials[ids[k]!] = {
+      days: packedDays(shown),
+      floor_V: params?.driver.floor_V ?? null,
+      rated_V: params?.store.rated_V ?? null,
+      store_V: packedColumn(picked(trial.year.columns.storeEnd_V, shown), 4),
+      // No light, no ceiling.
+      ceiling_V: packedColumn(
+        picked(trial.year.columns.ceiling_V, shown).map((volts) => (volts > 0 ? volts : Number.NaN)),
+        4,
+      ),
+      light,
+    };
+  });
+  const [first] = trials;
+  if (first !== undefined) {
+    const shown = daysShown(first, winterShown(trials)?.winter ?? '', days, latitude_deg);
+    pack.weather = {
+      days: packedDays(shown),
+      ghi_W_m2: packedColumn(picked(first.light.ghi_W_m2, shown), 1),
+      mark: packedColumn(picked(Float64Array.from(first.light.mark), shown), 0),
+    };
+  }
+  return pack;
+}
+
+function daysShown(
+  trial: Trial,
+  winter: string,
+  days: readonly CivilDay[],
+  latitude_deg: number,
+): CivilDay[] {
+  const byDate = new Map(days.map((day) => [day.date, day]));
+  const rows = inSeason(
+    winter,
+    trial.nights.filter((row) => row.winter === winter),
+    latitude_deg,
+  );
+  return rows.flatMap((row) => byDate.get(row.night) ?? []);
+}
+
+function packedDays(days: readonly CivilDay[]): PackedDays {
+  return {
+    from: days.map(({ from }) => from),
+    hours: days.map(({ from, to }) => to - from),
+    offset_min: days.map(({ offset_min }) => offset_min),
+  };
+}
+
+function picked(column: Float64Array, days: readonly CivilDay[]): Float64Array {
+  return Float64Array.from(days.flatMap(({ from, to }) => [...column.subarray(from, to)]));
+}

@@ -1,0 +1,25 @@
+import { LIGHT_PROPERTIES } from '../figures/colours.ts';
+
+/** The page on paper: the light theme, every trial, pictures whole, nothing that needs a pointer. */
+export const PRINT_STYLE = `
+@page{size:A4 landscape;margin:12mm}
+@media print{
+:root{${LIGHT_PROPERTIES};color-scheme:light;--paper:#fff;--surface:#fff}
+*{-webkit-print-color-adjust:exact;print-color-adjust:exact}
+body{font-size:10.5pt}
+.top,main{max-width:none;padding:0}
+.trial[hidden]{display:block!important}
+.trial,.shared,.grounds{break-before:page;margin-top:0}
+.trial>h2,.shared,.grounds{border-top:0}
+.reader,.reading,.tools,.closer,.tableSpace{display:none!important}
+.figure{break-inside:avoid;margin-top:16px}
+.figure>.scroll{border:0;padding:0;overflow:visible}
+.scroll{overflow:visible}
+.stage{min-width:0}
+.figure .picture{max-height:138mm}
+.card,.fact,.flags,tr,li{break-inside:avoid}
+h2,h3,figcaption{break-after:avoid}
+.folded table{font-size:8pt}
+th,td{padding:2px 6px}
+a{color:inherit;text-decoration:none}
+}`;

@@ -1,0 +1,172 @@
+import { fixed } from '../common/csvText.ts';
+import { FINDING_KINDS, type Finding, type FindingKind } from '../weather/quality/Finding.ts';
+import type { MonthRow } from '../weather/quality/monthlyTable.ts';
+import { yearPictureText } from '../weather/quality/yearPictureText.ts';
+import type { WeatherReport } from '../weather/understandWeather.ts';
+import { weatherView } from '../weather/weatherView.ts';
+import { paint } from './paint.ts';
+import { plural } from './plural.ts';
+import { textTable } from './textTable.ts';
+import { wrapText } from './wrapText.ts';
+
+const HOUR_MS = 3_600_000;
+/** So many stretches of one kind are named; the rest are counted. */
+const MOST_STRETCHES = 4;
+
+/**
+ * What was understood of a weather file, for people: how it was read and why, what the sun says of its clock, what is
+ * wrong with it, its light by month, its years as pictures, and which whole years it gives. At most 100 columns.
+ *
+ * in: report; colour, whether the terminal takes it
+ * out: text, ending in a line break
+ */
+export function terminalWeather(report: WeatherReport, colour: boolean): string {
+  const style = paint(colour);
+  const { months, years, pictures } = weatherView(report);
+  const lines = [
+    ...wrapText(headline(report)).map(style.strong),
+    ...wrapText(periodOf(report)),
+    '',
+    style.strong('How it was read'),
+    ...Object.entries(report.options).flatMap(([what, how]) => wrapText(`${what}: ${how}`, 2, 6)),
+    ...placeLines(report),
+    ...doubtLines(report),
+    '',
+    style.strong('What the sun says'),
+    ...sunLines(report),
+    '',
+    style.strong('What is wrong with it'),
+    ...findingLines(report.quality.findings),
+    ...report.notes.flatMap((note) => wrapText(note, 2, 4)),
+    '',
+    style.strong('Light by month, before gaps were filled'),
+    ...textTable(
+      [
+        { heading: ['month', ''], cell: (row: MonthRow) => row.month },
+        { heading: ['kWh/m2', 'a day'], cell: (row) => fixed(row.ghi_kWh_m2_day, 2) },
+        { heading: ['share of light', 'outside the air'], cell: (row) => percent(row.clearness) },
+        { heading: ['hours', 'with a value'], cell: (row) => percent(row.coverage) },
+        { heading: ['filled', 'here, h'], cell: (row) => fixed(row.filled_h, 0) },
+        { heading: ['filled', 'upstream, h'], cell: (row) => fixed(row.filledUpstream_h, 0) },
+      ],
+      months,
+    ),
+    ...years.flatMap((row) =>
+      Number.isNaN(row.ghi_kWh_m2) ? [] : [`  ${row.year}: ${fixed(row.ghi_kWh_m2, 0)} kWh/m2 in the year`],
+    ),
+    ...pictures.flatMap((picture) => ['', ...yearPictureText(picture)]),
+    '',
+    style.strong('What a run can use'),
+    ...usableLines(report),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+function headline({ files }: WeatherReport): string {
+  const rows = files.reduce((sum, file) => sum + file.rows, 0);
+  const names = files.map((file) => file.name).join(', ');
+  return `${names}: ${rows} ${plural(rows, 'row')} understood`;
+}
+
+function periodOf({ quality: { columns } }: WeatherReport): string {
+  const last_ms = columns.start_ms + columns.count * HOUR_MS;
+  return `${columns.count} hours from ${minuteText(columns.start_ms)} to ${minuteText(last_ms)}.`;
+}
+
+function placeLines({ site, recognition }: WeatherReport): string[] {
+  const said = recognition.site.words === '' ? '' : ` (${recognition.site.words})`;
+  return wrapText(
+    `place: latitude ${site.latitude_deg}, longitude ${site.longitude_deg}, ${site.elevation_m} m${said}`,
+    2,
+    6,
+  );
+}
+
+function doubtLines({ recognition: { doubts } }: WeatherReport): string[] {
+  return doubts.flatMap(({ about, taken, runnerUp, why }) =>
+    wrapText(`in doubt, ${about}: ${taken}; next ${runnerUp} (${why})`, 2, 6),
+  );
+}
+
+function sunLines({ witness, clock }: WeatherReport): string[] {
+  const { reading, evidence, site } = witness;
+  const seen =
+    reading.verdict === 'decided'
+      ? `From the middle of the interval to its stamp: ${fixed(reading.offset_min, 0)} min, to ${fixed(reading.uncertainty_min, 0)} min, from ${witness.daysUsed} days.`
+      : `The light does not settle the clock: ${reading.reason}.`;
+  const shown =
+    `Mornings mirror afternoons to ${fixed(evidence.mirror, 2)}, the days follow a clear sky to ${fixed(evidence.clearSkyFit, 2)} (1 is perfect); ` +
+    `${fixed(100 * evidence.lightWithSunDown, 2)} percent of the light came with the sun down.`;
+  const others = clock.choices
+    .slice(0, 6)
+    .map(({ marks, clockAhead_min }) =>
+      clockAhead_min === 0
+        ? `${marks} and a right clock`
+        : `${marks} and a clock ${clockText(clockAhead_min)}`,
+    )
+    .join('; ');
+  const place =
+    site.verdict === 'fits'
+      ? `The days are as long as at latitude ${fixed(site.latitudeSeen_deg, 0)}: the place fits.`
+      : `Whether the place fits: ${site.verdict}.`;
+  return [
+    ...wrapText(seen, 2),
+    ...wrapText(shown, 2),
+    ...(others === '' ? [] : wrapText(`The same bytes would come from stamps at the ${others}.`, 2)),
+    ...wrapText(place, 2),
+  ];
+}
+
+function clockText(ahead_min: number): string {
+  return `${Math.abs(ahead_min)} min ${ahead_min > 0 ? 'fast' : 'slow'}`;
+}
+
+function findingLines(findings: readonly Finding[]): string[] {
+  if (findings.length === 0) return ['  nothing was found'];
+  const kinds = [...new Set(findings.map((finding) => finding.kind))];
+  return kinds.flatMap((kind: FindingKind) => {
+    const found = findings.filter((finding) => finding.kind === kind);
+    const hours = found.reduce((sum, finding) => sum + finding.hours, 0);
+    const stretches = found
+      .slice(0, MOST_STRETCHES)
+      .flatMap((finding) =>
+        wrapText(
+          `${finding.column}, ${minuteText(finding.from_ms)} to ${minuteText(finding.to_ms)}: ${finding.evidence}; ${finding.effect}`,
+          6,
+          8,
+        ),
+      );
+    const more = found.length - MOST_STRETCHES;
+    return [
+      ...wrapText(`${FINDING_KINDS[kind]}: ${hours} h`, 2, 4),
+      ...stretches,
+      ...(more > 0 ? [`      and ${more} more of the kind`] : []),
+    ];
+  });
+}
+
+function usableLines({ years, filled }: WeatherReport): string[] {
+  const gaps =
+    filled.interpolated_h + filled.fromDays_h + filled.absent_h === 0
+      ? 'No daylight was missing.'
+      : `Of the daylight that was missing, ${filled.interpolated_h} h were filled by the clearness of the hours beside them, ` +
+        `${filled.fromDays_h} h from the nearest whole days, and ${filled.absent_h} h stay missing. Filled hours are marked in every output.`;
+  if ('problem' in years) {
+    return [
+      ...wrapText(gaps, 2),
+      ...wrapText(
+        `No whole year: got ${years.problem.got}; expected ${years.problem.expected}. ${years.problem.fix ?? ''}`,
+        2,
+      ),
+    ];
+  }
+  return [...wrapText(gaps, 2), ...wrapText(`${years.reason}.`, 2)];
+}
+
+function percent(share: number): string {
+  return Number.isNaN(share) ? '' : `${fixed(100 * share, 0)} %`;
+}
+
+function minuteText(ms: number): string {
+  return `${new Date(ms).toISOString().slice(0, 16).replace('T', ' ')} UTC`;
+}

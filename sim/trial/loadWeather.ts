@@ -1,0 +1,108 @@
+import { InputProblem } from '../common/InputProblem.ts';
+import type { Scenario } from '../scenario/Scenario.ts';
+import { checkWholeYears } from '../weather/checkWholeYears.ts';
+import { isMapped } from '../weather/isMapped.ts';
+import { readNormalForm } from '../weather/normalForm.ts';
+import { fileSource, type WeatherSource } from '../weather/read/WeatherSource.ts';
+import { readTextFile } from '../weather/readTextFile.ts';
+import type { RecogniseOptions } from '../weather/recognise/recognise.ts';
+import type { WeatherValue } from '../weather/schema.ts';
+import { type UnderstandOptions, understandWeather } from '../weather/understandWeather.ts';
+import type { WeatherRecord } from '../weather/WeatherRecord.ts';
+import { weatherOf } from './weatherOf.ts';
+
+/** A weather file by its path, and the name the user gave it. */
+export interface WeatherFile {
+  path: string;
+  name: string;
+}
+
+/** What the user says of the weather beside the scenario; each wins over it. */
+export interface WeatherWishes
+  extends Pick<UnderstandOptions, 'zone' | 'label' | 'clock' | 'acceptFilled' | 'onProgress'> {
+  /** Takes the place of the scenario's weather file, and is recognised. */
+  files?: readonly WeatherFile[];
+}
+
+/** A larger file is no normal form of this tool. */
+const LARGEST_NORMAL_FORM = 1 << 27;
+
+/**
+ * The weather of a scenario, whatever its layout: by the scenario's mapping where it has one, else recognised and
+ * proved against the sun.
+ *
+ * in: scenario; wishes
+ * out: whole years of weather; undefined where the scenario names none
+ * throws: FILE_*, WEATHER_*
+ */
+export async function loadWeather(
+  scenario: Scenario,
+  wishes: WeatherWishes = {},
+): Promise<WeatherRecord | undefined> {
+  const { files, ...said } = wishes;
+  const stated = scenario.weather;
+  if (files === undefined) {
+    if (stated === undefined || isMapped(stated.section)) return weatherOf(scenario);
+    const file = { path: stated.path, name: stated.section.file };
+    return recognised(scenario, [file], { ...statedOptions(stated.section), ...said });
+  }
+  // Another file is laid out in its own way: of the scenario's weather only the air for hours without one is kept.
+  const air = stated?.section.columns?.air_temperature?.constant_degC;
+  return recognised(scenario, files, { ...(air === undefined ? {} : { constant_degC: air }), ...said });
+}
+
+async function recognised(
+  scenario: Scenario,
+  files: readonly WeatherFile[],
+  options: UnderstandOptions,
+): Promise<WeatherRecord> {
+  const sources = files.map(({ path, name }) => fileSource(path, name));
+  const normal = normalForm(files, sources);
+  if (normal !== undefined) {
+    checkWholeYears(normal);
+    return normal;
+  }
+  const { latitude_deg, longitude_deg, elevation_m } = scenario.site;
+  const { record, report } = await understandWeather(sources, {
+    latitude_deg,
+    longitude_deg,
+    elevation_m,
+    ...options,
+  });
+  if (record === undefined) {
+    throw new InputProblem('problem' in report.years ? report.years.problem : []);
+  }
+  return record;
+}
+
+/** The record of a single file that this tool wrote; undefined for any other. */
+export function normalForm(
+  files: readonly WeatherFile[],
+  sources: readonly WeatherSource[],
+): WeatherRecord | undefined {
+  const [file, ...others] = files;
+  const [source] = sources;
+  if (file === undefined || source === undefined || others.length > 0) return undefined;
+  const head = new TextDecoder('latin1').decode(source.readAt(0, 400));
+  if (source.size > LARGEST_NORMAL_FORM || !/^(?:\u00ef\u00bb\u00bf)?start_utc,.*weather_mark/.test(head))
+    return undefined;
+  return readNormalForm(readTextFile(file.path, file.name));
+}
+
+function statedOptions(section: WeatherValue): UnderstandOptions {
+  const { stamp, columns = {}, zone, marks, believe, accept_filled } = section;
+  const { air_temperature: air, ...others } = columns;
+  const chosen: NonNullable<RecogniseOptions['columns']> = {};
+  for (const [quantity, choice] of Object.entries(others)) {
+    if (choice !== undefined) chosen[quantity as keyof typeof chosen] = choice;
+  }
+  if (air?.column !== undefined) chosen.air_temperature = { column: air.column, unit: air.unit };
+  return {
+    zone: zone ?? stamp?.zone,
+    label: marks ?? stamp?.marks,
+    clock: believe,
+    acceptFilled: accept_filled,
+    constant_degC: air?.constant_degC,
+    ...(Object.keys(chosen).length === 0 ? {} : { columns: chosen }),
+  };
+}

@@ -1,0 +1,109 @@
+import { expect, test } from 'vitest';
+import { bytesSource } from '../../sim/weather/read/WeatherSource.ts';
+import { type UnderstandOptions, understandWeather } from '../../sim/weather/understandWeather.ts';
+import { knownSeries } from './recognise/knownSeries.ts';
+import { problemsOf } from './recognise/readText.ts';
+
+const HOUR = 3_600_000;
+const known = knownSeries(Date.UTC(2025, 0, 1), 365);
+const PLACE = { latitude_deg: known.latitude_deg, longitude_deg: known.longitude_deg };
+
+/** A year with its stamps so many minutes after the start of each hour. */
+function yearFile(
+  heading: string,
+  minutes: number,
+  change: (line: string, i: number) => string = (line) => line,
+) {
+  const lines = [`${heading},GHI (W/m2),air temperature (degC)`];
+  for (let i = 0; i < known.count; i++) {
+    const stamp = new Date(known.start_ms + i * HOUR + minutes * 60_000)
+      .toISOString()
+      .slice(0, 16)
+      .replace('T', ' ');
+    lines.push(change(`${stamp},${known.ghi_W_m2[i]!.toFixed(3)},${known.air_degC[i]!.toFixed(2)}`, i));
+  }
+  return [bytesSource({ name: 'made-up.csv', bytes: new TextEncoder().encode(`${lines.join('\n')}\n`) })];
+}
+const understand = (heading: string, minutes: number, options: UnderstandOptions = PLACE) =>
+  understandWeather(yearFile(heading, minutes), options);
+
+/** Greatest difference from the known year, W/m2, hour by hour. */
+function off(ghi_W_m2: Float64Array): number {
+  return ghi_W_m2.reduce((most, value, i) => Math.max(most, Math.abs(value - known.ghi_W_m2[i]!)), 0);
+}
+
+test('a file whose claims agree with the sun becomes a whole record that says how it was read', async () => {
+  const { record, report } = await understand('start utc', 0);
+  expect(record).toMatchObject({ start_ms: known.start_ms, count: 8760, step_s: 3600 });
+  expect(off(record!.ghi_W_m2)).toBeLessThan(0.001);
+  expect(report.options.clock).toContain('the sun agrees');
+  expect(record!.origin.options).toEqual(
+    expect.objectContaining({ clock: report.options.clock, ghi: expect.stringContaining('W/m2') }),
+  );
+});
+
+test('a clock an hour off is refused with the correction, which can be accepted, or the file insisted on', async () => {
+  const [problem] = await problemsOf(understand('start utc', 60));
+  expect(problem).toMatchObject({ code: 'WEATHER_CLOCK', file: 'made-up.csv' });
+  expect(problem!.got).toContain('60 minutes later than the sun allows');
+  expect(problem!.fix).toMatch(/accept the correction .* insist on the file/);
+
+  const corrected = await understand('start utc', 60, { ...PLACE, clock: 'sun' });
+  expect(corrected.record!.start_ms).toBe(known.start_ms);
+  expect(off(corrected.record!.ghi_W_m2)).toBeLessThan(0.001);
+  expect(corrected.record!.origin.options.clock).toContain('accepted by the user');
+});
+
+test('where the file says the zone alone the sun says what stamps mark', async () => {
+  for (const minutes of [0, 30, 60]) {
+    const { record, report } = await understand('time utc', minutes);
+    expect(report.clock.offset_min).toBe(minutes - 30);
+    expect(record!.start_ms).toBe(known.start_ms);
+  }
+});
+
+test('where the file says neither zone nor mark the choices are listed, and either option settles them', async () => {
+  const [problem] = await problemsOf(understand('time', 60));
+  expect(problem!.code).toBe('WEATHER_AMBIGUOUS');
+  expect(problem!.got).toContain('stamps at the end of the interval and the clock as claimed');
+  expect(problem!.got).toContain('stamps at the start of the interval and a clock 60 minutes ahead');
+  for (const option of [{ zone: 'UTC' }, { label: 'end' }, { label: 'start' }] as const) {
+    const { record } = await understand('time', 60, { ...PLACE, ...option });
+    expect(off(record!.ghi_W_m2)).toBeLessThan(0.001);
+  }
+});
+
+test('a zone that the sun gainsays is refused though nobody says what stamps mark', async () => {
+  const [problem] = await problemsOf(understand('time utc', 150));
+  expect(problem!.code).toBe('WEATHER_CLOCK');
+});
+
+test('a wrong sign of the longitude is told', async () => {
+  const east = knownSeries(Date.UTC(2025, 0, 1), 365, 54, 30);
+  const lines = [
+    'start utc,GHI (W/m2)',
+    ...Array.from(
+      east.ghi_W_m2,
+      (value, i) => `${new Date(east.start_ms + i * HOUR).toISOString().slice(0, 16)},${value.toFixed(2)}`,
+    ),
+  ];
+  const source = bytesSource({ name: 'made-up.csv', bytes: new TextEncoder().encode(lines.join('\n')) });
+  const [problem] = await problemsOf(understandWeather([source], { latitude_deg: 54, longitude_deg: -30 }));
+  expect(problem!.code).toBe('WEATHER_CLOCK');
+  expect(problem!.fix).toContain('sign of longitude');
+});
+
+test('without a place nothing is proved, and it is asked for', async () => {
+  const [problem] = await problemsOf(understand('start utc', 0, {}));
+  expect(problem).toMatchObject({ code: 'SCENARIO_MISSING_KEY', field: 'site.latitude_deg' });
+});
+
+test('a missing month leaves no year and the report says so', async () => {
+  const sources = yearFile('start utc', 0, (line, i) =>
+    i > 700 && i < 1500 ? line.replace(/,[^,]*,/, ',-999,') : line,
+  );
+  const { record, report } = await understandWeather(sources, PLACE);
+  expect(record).toBeUndefined();
+  expect(report.years).toHaveProperty('problem');
+  expect(report.missing.ghi).toEqual({ '-999': 799 });
+});
