@@ -80,9 +80,11 @@ function recoveryNights(rows: readonly NightRow[], spellEnds: string): number {
   return rows.length - 1 - end;
 }
 
+/** The season's last night may be cut at its dawn, where the record ends with its last day: it lies in summer. */
 function isWhole(winter: string, rows: readonly NightRow[], latitude_deg: number): boolean {
-  if (!rows.every((row) => row.complete)) return false;
-  if (winter.endsWith('joined')) return true;
-  const [first, last] = latitude_deg < 0 ? ['01-01', '12-31'] : ['07-01', '06-30'];
-  return rows[0]!.night.slice(5) === first && rows[rows.length - 1]!.night.slice(5) === last;
+  const last = rows[rows.length - 1]!;
+  if (!rows.every((row) => row.complete || row === last)) return false;
+  if (winter.endsWith('joined')) return last.complete;
+  const [firstNight, lastNight] = latitude_deg < 0 ? ['01-01', '12-31'] : ['07-01', '06-30'];
+  return rows[0]!.complete && rows[0]!.night.slice(5) === firstNight && last.night.slice(5) === lastNight;
 }

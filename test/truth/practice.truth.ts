@@ -178,7 +178,14 @@ export const cases: TruthCase[] = [
     'about 90 percent is said',
     () => 100 * library().driver.efficiency[0]!,
   ),
-  fact('current of most lumens a watt', 'mA', 4.9, 6.1, 'near 5 to 6 mA is said of white LEDs of this class', bestCurrent_mA),
+  fact(
+    'current of most lumens a watt',
+    'mA',
+    4.9,
+    6.1,
+    'near 5 to 6 mA is said of white LEDs of this class',
+    bestCurrent_mA,
+  ),
   fact(
     'air in a closed jar in summer sun of 1000 W/m2 and 30 degC',
     'degC',

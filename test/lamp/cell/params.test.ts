@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { z } from 'zod';
 import type { Complaint } from '../../../sim/common/Complaint.ts';
+import { ChargingPath } from '../../../sim/lamp/ChargingPath.ts';
 import { type CellParams, cellParams } from '../../../sim/lamp/cell/params.ts';
 import { cellSchema } from '../../../sim/lamp/cell/schema.ts';
 import { cellSaturation_A } from '../../../sim/lamp/cell/step.ts';
-import { ChargingPath } from '../../../sim/lamp/ChargingPath.ts';
 import { diodeParams } from '../../../sim/lamp/diode/params.ts';
 import { diodeSchema } from '../../../sim/lamp/diode/schema.ts';
 import { CELLS } from '../../../sim/scenario/parts/cells.ts';
@@ -48,7 +48,16 @@ describe('a cell by its datasheet', () => {
     ['the small cell', CELLS['small-cell']!.values],
     ['the poor cell', CELLS['poor-cell']!.values],
     ['a cell of one junction', { ...SHEET, open_circuit_V: 0.6, best_voltage_V: 0.48, cells_in_series: 1 }],
-    ['a large panel', { short_circuit_mA: 1100, open_circuit_V: 6, best_current_mA: 1000, best_voltage_V: 5, cells_in_series: 10 }],
+    [
+      'a large panel',
+      {
+        short_circuit_mA: 1100,
+        open_circuit_V: 6,
+        best_current_mA: 1000,
+        best_voltage_V: 5,
+        cells_in_series: 10,
+      },
+    ],
   ] as const)('passes through short circuit, open circuit and the best point: %s', (_, sheet) => {
     const cell = sound(sheet);
     // kT/q enters with eight digits here.
@@ -130,7 +139,10 @@ describe('complaints about a cell', () => {
 
   it('refuse a dim point that no shunt can give', () => {
     for (const open_circuit_V of [2.44, 0.1]) {
-      const { cell, complaints } = read({ ...SHEET, low_light_point: { irradiance_W_m2: 20, open_circuit_V } });
+      const { cell, complaints } = read({
+        ...SHEET,
+        low_light_point: { irradiance_W_m2: 20, open_circuit_V },
+      });
       expect(cell).toBeUndefined();
       expect(complaints).toMatchObject([{ code: 'SCENARIO_CONFLICT' }]);
       expect(complaints[0]!.path[0]).toBe('low_light_point');

@@ -9,7 +9,10 @@ const THERMAL_V = 0.025692579;
 
 function read(input: z.input<typeof diodeSchema>) {
   const complaints: Complaint[] = [];
-  return { diode: diodeParams(diodeSchema.parse(input), (complaint) => complaints.push(complaint)), complaints };
+  return {
+    diode: diodeParams(diodeSchema.parse(input), (complaint) => complaints.push(complaint)),
+    complaints,
+  };
 }
 
 /** Forward voltage of a junction at a current, at 25 degC. */
@@ -41,7 +44,11 @@ describe('a blocking diode', () => {
   });
 
   it('keeps its saturation current where the barrier is 0, and grows its leakage with the temperature', () => {
-    const { diode } = read({ raw: { saturation_A: 1e-6, ideality: 1 }, barrier_eV: 0, reverse_leakage_uA: 4 });
+    const { diode } = read({
+      raw: { saturation_A: 1e-6, ideality: 1 },
+      barrier_eV: 0,
+      reverse_leakage_uA: 4,
+    });
     expect(diodeSaturation_A(diode!, -10)).toBe(1e-6);
     expect(diodeLeak_S(diode!, 25)).toBeCloseTo(2e-6, 15);
     expect(diodeLeak_S(diode!, 45)).toBeCloseTo(8e-6, 15);

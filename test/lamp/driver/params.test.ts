@@ -7,7 +7,10 @@ import { driverCurrent_A } from '../../../sim/lamp/driver/step.ts';
 
 function read(input: z.input<typeof driverSchema>) {
   const complaints: Complaint[] = [];
-  return { driver: driverParams(driverSchema.parse(input), (complaint) => complaints.push(complaint)), complaints };
+  return {
+    driver: driverParams(driverSchema.parse(input), (complaint) => complaints.push(complaint)),
+    complaints,
+  };
 }
 
 describe('a driver', () => {
@@ -23,7 +26,10 @@ describe('a driver', () => {
     ];
     expect(drawn({ kind: 'table', table })).toBeCloseTo(0.006, 12);
     // 0.2^2 / (2 * 800 uH * 8 kHz) = 3.125 mS; 1.5 V * 3 V / 1.5 V.
-    expect(drawn({ kind: 'boost', inductance_uH: 800, frequency_kHz: 8, duty: 0.2 })).toBeCloseTo(0.009375, 12);
+    expect(drawn({ kind: 'boost', inductance_uH: 800, frequency_kHz: 8, duty: 0.2 })).toBeCloseTo(
+      0.009375,
+      12,
+    );
   });
 
   it('restarts a tenth of a volt above its floor unless stated', () => {
@@ -38,14 +44,21 @@ describe('complaints about a driver', () => {
       const { driver, complaints } = read({ kind: 'power', power_mW: 10, floor_V: 0.9, restart_V });
       expect(driver).toBeUndefined();
       expect(complaints).toMatchObject([
-        { code: 'SCENARIO_CONFLICT', path: ['restart_V'], got: `${restart_V} V`, expected: 'more than floor_V, 0.9 V' },
+        {
+          code: 'SCENARIO_CONFLICT',
+          path: ['restart_V'],
+          got: `${restart_V} V`,
+          expected: 'more than floor_V, 0.9 V',
+        },
       ]);
       expect(complaints[0]!.fix).toContain('stutter');
     }
   });
 
   it('refuse a floor of 0 V but for a conductance', () => {
-    expect(read({ kind: 'power', power_mW: 10, floor_V: 0 }).complaints).toMatchObject([{ path: ['floor_V'] }]);
+    expect(read({ kind: 'power', power_mW: 10, floor_V: 0 }).complaints).toMatchObject([
+      { path: ['floor_V'] },
+    ]);
     expect(read({ kind: 'conductance', conductance_mS: 1, floor_V: 0 }).complaints).toEqual([]);
   });
 

@@ -5,7 +5,11 @@ import { ledParams } from '../../../sim/lamp/led/params.ts';
 import { ledSchema } from '../../../sim/lamp/led/schema.ts';
 import { ledAtPower } from '../../../sim/lamp/led/step.ts';
 
-const row = (current_mA: number, forward_V: number, efficacy_lm_W = 180) => ({ current_mA, forward_V, efficacy_lm_W });
+const row = (current_mA: number, forward_V: number, efficacy_lm_W = 180) => ({
+  current_mA,
+  forward_V,
+  efficacy_lm_W,
+});
 
 function read(input: z.input<typeof ledSchema>) {
   const complaints: Complaint[] = [];

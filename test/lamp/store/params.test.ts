@@ -3,13 +3,22 @@ import type { z } from 'zod';
 import type { Complaint } from '../../../sim/common/Complaint.ts';
 import { storeParams } from '../../../sim/lamp/store/params.ts';
 import { storeSchema } from '../../../sim/lamp/store/schema.ts';
-import { leakageCurrent_A, leakageWarming, storeCharge_C, storeEnergy_J, storeVoltage_V } from '../../../sim/lamp/store/step.ts';
+import {
+  leakageCurrent_A,
+  leakageWarming,
+  storeCharge_C,
+  storeEnergy_J,
+  storeVoltage_V,
+} from '../../../sim/lamp/store/step.ts';
 
 const SHEET = { capacitance_F: 500, rated_V: 2.7, leakage_uA: 1000 } as const;
 
 function read(input: z.input<typeof storeSchema>) {
   const complaints: Complaint[] = [];
-  return { store: storeParams(storeSchema.parse(input), (complaint) => complaints.push(complaint)), complaints };
+  return {
+    store: storeParams(storeSchema.parse(input), (complaint) => complaints.push(complaint)),
+    complaints,
+  };
 }
 
 describe('a store by its datasheet', () => {
@@ -77,13 +86,19 @@ describe('a bank of stores', () => {
     const bank = read({ ...SHEET, series: 2, balancing_kohm: 10 }).store!;
     // Two of 10 kohm one after the other.
     expect(bank.balancing_S).toBeCloseTo(1 / 20_000, 12);
-    expect(read({ ...SHEET, series: 2, parallel: 3, balancing_kohm: 10 }).store!.balancing_S).toBeCloseTo(3 / 20_000, 12);
+    expect(read({ ...SHEET, series: 2, parallel: 3, balancing_kohm: 10 }).store!.balancing_S).toBeCloseTo(
+      3 / 20_000,
+      12,
+    );
   });
 });
 
 describe('complaints about a store', () => {
   it('name what is missing', () => {
-    expect(read({ rated_V: 2.7 }).complaints.map(({ path }) => path)).toEqual([['capacitance_F'], ['leakage_uA']]);
+    expect(read({ rated_V: 2.7 }).complaints.map(({ path }) => path)).toEqual([
+      ['capacitance_F'],
+      ['leakage_uA'],
+    ]);
   });
 
   it('refuse a leakage smaller than what the slow branches still draw after the rest', () => {
@@ -95,7 +110,9 @@ describe('complaints about a store', () => {
   });
 
   it('refuse a limiter above the rated voltage of the bank', () => {
-    expect(read({ ...SHEET, limiter: { at_V: 2.8 } }).complaints).toMatchObject([{ path: ['limiter', 'at_V'] }]);
+    expect(read({ ...SHEET, limiter: { at_V: 2.8 } }).complaints).toMatchObject([
+      { path: ['limiter', 'at_V'] },
+    ]);
     expect(read({ ...SHEET, series: 2, limiter: { at_V: 5.3 } }).complaints).toEqual([]);
   });
 });

@@ -1,0 +1,85 @@
+import { describe, expect, test } from 'vitest';
+import { nightSpans } from '../../sim/night/nightSpans.ts';
+
+const HOUR_MS = 3_600_000;
+const START_MS = Date.UTC(2025, 11, 20, 12);
+
+/** A night's hours by what happened in each, seconds: [promised, lit, dark, shining]. */
+function hours(rows: Record<number, readonly [number, number, number, number]>, count = 24) {
+  const column = (which: 0 | 1 | 2 | 3) =>
+    Float64Array.from({ length: count }, (_, i) => rows[i]?.[which] ?? 0);
+  return { count, promised_s: column(0), lit_s: column(1), dark_s: column(2), shining_s: column(3) };
+}
+
+/** The spans in minutes after the start, in short. */
+function spansOf(rows: Parameters<typeof hours>[0], firstDark_min = Number.NaN, joined = false, from_h = 0) {
+  const night = {
+    from_ms: START_MS + from_h * HOUR_MS,
+    to_ms: START_MS + (from_h + 24) * HOUR_MS,
+    firstDark_ms: START_MS + firstDark_min * 60_000,
+  };
+  return nightSpans(night, hours(rows), START_MS, joined).map(
+    ({ from_ms, to_ms, kind }) =>
+      `${kind} ${(from_ms - START_MS) / 60_000}-${Math.round((to_ms - START_MS) / 60_000)}`,
+  );
+}
+
+const FULL = [3600, 3600, 0, 3600] as const;
+const DARK = [3600, 0, 3600, 0] as const;
+
+describe('spans of a night', () => {
+  test('promised time that begins within an hour lies at its end, that ends within one at its beginning', () => {
+    expect(spansOf({ 4: [1800, 1800, 0, 1800], 5: FULL, 6: [1800, 1800, 0, 1800] })).toEqual(['lit 270-390']);
+  });
+
+  test('dark time begins at the first dark instant and goes on into the next hour', () => {
+    expect(
+      spansOf({ 4: FULL, 5: [3600, 1200, 2400, 1200], 6: DARK, 7: [600, 0, 600, 0] }, 5 * 60 + 20),
+    ).toEqual(['lit 240-320', 'dark 320-430']);
+  });
+
+  test('a lamp that comes on late is dark first, then lit', () => {
+    expect(spansOf({ 4: [3600, 2700, 900, 2700], 5: FULL }, 240)).toEqual(['dark 240-255', 'lit 255-360']);
+  });
+
+  test('dark time that began in the hour before ends with the light of this hour', () => {
+    expect(spansOf({ 4: [3600, 1800, 1800, 1800], 5: [3600, 3000, 600, 3000] }, 270)).toEqual([
+      'lit 240-270',
+      'dark 270-310',
+      'lit 310-360',
+    ]);
+  });
+
+  test('the LED on after the promise is told apart from it', () => {
+    expect(spansOf({ 4: FULL, 5: [1800, 1800, 0, 3600], 6: [0, 0, 0, 1200] })).toEqual([
+      'lit 240-330',
+      'beyond 330-380',
+    ]);
+  });
+
+  test('the LED on before the promise begins', () => {
+    expect(spansOf({ 4: [0, 0, 0, 600], 5: [1800, 1800, 0, 3600], 6: FULL })).toEqual([
+      'beyond 290-330',
+      'lit 330-420',
+    ]);
+  });
+
+  test('of a joined year the last night runs on into its first hours', () => {
+    expect(spansOf({ 23: FULL, 0: FULL, 1: DARK }, 25 * 60, true, 12)).toEqual([
+      'lit 1380-1500',
+      'dark 1500-1560',
+    ]);
+  });
+
+  test('each kind lasts as long as the hours say', () => {
+    const rows = { 4: [1234, 1000, 234, 1000], 5: [3600, 3600, 0, 3600], 6: [2000, 500, 1500, 500] } as const;
+    const night = { from_ms: START_MS, to_ms: START_MS + 24 * HOUR_MS, firstDark_ms: START_MS + 16_766_000 };
+    const spans = nightSpans(night, hours(rows), START_MS, false);
+    const total_s = (kind: string) =>
+      spans
+        .filter((span) => span.kind === kind)
+        .reduce((sum, { from_ms, to_ms }) => sum + (to_ms - from_ms) / 1000, 0);
+    expect(total_s('lit')).toBeCloseTo(5100, 6);
+    expect(total_s('dark')).toBeCloseTo(1734, 6);
+  });
+});
