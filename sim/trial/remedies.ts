@@ -65,7 +65,7 @@ function runWith(
   checkLamp(lamp, refuse);
   if (!sound) return undefined;
   const light = stated.spot === before.spot ? trial.light : lightOf(spot);
-  return runTrial(lamp, light, { ...terms, promise: stated.promise, firstGuess_V: trial.year.startStore_V });
+  return runTrial(lamp, light, { ...terms, promise: stated.promise });
 }
 
 function failures(winters: readonly WinterStatistics[]): { failureNights: number; dark_h: number } {

@@ -18,8 +18,6 @@ export interface TrialTerms {
   site: Site;
   promise: PromiseSection;
   start: YearStart;
-  /** Where a cyclic run begins its first round, volts. */
-  firstGuess_V?: number;
   tolerance_V?: number;
 }
 
@@ -34,12 +32,11 @@ const ENERGY_CLOSES = 1e-4;
  *   the run does not close (a defect)
  */
 export function runTrial(lamp: LampParams, light: SpotLight, terms: TrialTerms): Trial {
-  const { site, promise, start, firstGuess_V, tolerance_V } = terms;
+  const { site, promise, start, tolerance_V } = terms;
   const year = simulateYear(lamp, light, {
     timeZone: site.timeZone,
     promise,
     start,
-    ...(firstGuess_V === undefined ? {} : { firstGuess_V }),
     ...(tolerance_V === undefined ? {} : { tolerance_V }),
   });
   if (!Number.isNaN(year.conductsThrough_s)) throw conductsThrough(lamp, light, terms, year);

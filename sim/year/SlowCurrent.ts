@@ -1,5 +1,5 @@
 import { quickExp } from '../common/quickExp.ts';
-import type { SlowBranch } from '../lamp/store/params.ts';
+import type { SlowBranch } from '../lamp/store/slowBranches.ts';
 
 /**
  * The current into one slow branch over a step, the store's voltage being a parabola over it: exact, so that a branch

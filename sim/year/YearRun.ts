@@ -58,14 +58,18 @@ export class YearRun {
     this.armed = !(this.needsDusk && lamp.stopped);
   }
 
-  run(): void {
+  /** Runs to the plan's end. in: firstNight, from whose noon on; 0 is the plan's beginning */
+  run(firstNight = 0): void {
     const { plan, count } = this.input;
-    this.now_s = plan.from_s;
+    let next = 0;
+    if (firstNight > 0) {
+      while (!(plan.what[next] === PLAN.noon && plan.value[next] === firstNight)) next++;
+    }
+    this.now_s = firstNight > 0 ? plan.at_s[next]! : plan.from_s;
     this.lamp.share = 0;
     this.setBeyond(false);
     this.books.terminal_V = this.lamp.main_V;
-    let next = 0;
-    let hourNumber = Math.floor(plan.from_s / 3600);
+    let hourNumber = Math.floor(this.now_s / 3600);
     while (this.now_s < plan.to_s) {
       this.enterHour(hourNumber % count);
       const hourEnd_s = Math.min((hourNumber + 1) * 3600, plan.to_s);

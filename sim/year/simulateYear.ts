@@ -17,8 +17,6 @@ export interface YearOptions {
   timeZone: string;
   promise: PromiseSection;
   start: YearStart;
-  /** Where a cyclic run begins its first round, volts; the floor unless stated. A near guess saves a round. */
-  firstGuess_V?: number;
   /** Error of the store's voltage allowed in one step, volts; DEFAULT_TOLERANCE_V unless stated. */
   tolerance_V?: number;
 }
@@ -49,6 +47,8 @@ export interface YearResult {
 
 export const DEFAULT_TOLERANCE_V = 1e-4;
 const MOST_PASSES = 60;
+/** Nights at the end of a record that a cyclic run goes through before its first round. */
+const LEAD_NIGHTS = 45;
 const SEAM_V = 1e-5;
 const CHARGE_CLOSES = 1e-9;
 
@@ -90,9 +90,11 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
   const stepper = new LampStepper(lamp);
   stepper.setTolerance(input.tolerance_V);
   const cyclic = options.start === 'cyclic';
-  stepper.restAt(
-    options.start === 'cyclic' ? (options.firstGuess_V ?? lamp.driver.floor_V) : options.start.store_V,
-  );
+  stepper.restAt(options.start === 'cyclic' ? lamp.driver.floor_V : options.start.store_V);
+  // The last weeks first: they bring the store near to what the whole record's end will leave.
+  if (cyclic && plan.nights > 2 * LEAD_NIGHTS) {
+    new YearRun(lamp, stepper, input).run(plan.nights - LEAD_NIGHTS);
+  }
   let run = new YearRun(lamp, stepper, input);
   let passes = 0;
   let seam_V = Number.NaN;

@@ -74,7 +74,6 @@ describe('the length of a record', () => {
     const light = lightAt(54, '2022-07-01T00:00:00Z', 2 * 8760, 40);
     const { year, rows } = ledgerAt(54, light, 'cyclic');
     expect(year.joined).toBe(false);
-    expect(year.passes).toBeGreaterThan(1);
     expect(Math.abs(year.seam_V)).toBeLessThan(1e-4);
     expect(winterStatistics(rows, 54).map((w) => [w.winter, w.complete])).toEqual([
       ['2021/22', false],
@@ -102,20 +101,23 @@ describe('the length of a record', () => {
 });
 
 describe('a repeated year', () => {
-  it('forgets where its first round began', () => {
-    const light = lightAt(54, '2025-01-01T00:00:00Z', 8760, 45);
-    const { year } = simulate(light, 'cyclic');
-    const again = simulateYear(makeLamp(libraryLamp()), light, {
-      timeZone: SITE.timeZone,
-      promise: PROMISE,
-      start: 'cyclic',
-      firstGuess_V: 2.3,
+  it('ends with the store as it began, to 10 uV', () => {
+    for (const light_W_m2 of [20, 45, 200]) {
+      const { year } = simulate(lightAt(54, '2025-01-01T00:00:00Z', 8760, light_W_m2), 'cyclic');
+      expect(Math.abs(year.endStore_V - year.startStore_V)).toBeLessThanOrEqual(1e-5);
+    }
+  });
+
+  it('goes round again where the last weeks do not settle the store', () => {
+    // A lamp that hardly draws in a jar that hardly sees light fills over many weeks.
+    const light = lightAt(54, '2025-01-01T00:00:00Z', 8760, 3);
+    const lamp = makeLamp({
+      ...libraryLamp(),
+      driver: { kind: 'power', power_mW: 0.05, standby_uA: 0, below_floor_uA: 0 },
     });
-    expect(again.endStore_V).toBeCloseTo(year.endStore_V, 4);
-    expect(again.nights.lit_s.reduce((a, b) => a + b, 0)).toBeCloseTo(
-      year.nights.lit_s.reduce((a, b) => a + b, 0),
-      -2,
-    );
+    const year = simulateYear(lamp, light, { timeZone: SITE.timeZone, promise: PROMISE, start: 'cyclic' });
+    expect(year.passes).toBeGreaterThan(1);
+    expect(Math.abs(year.seam_V)).toBeLessThanOrEqual(1e-5);
   });
 });
 
