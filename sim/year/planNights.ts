@@ -175,8 +175,11 @@ function span(
 ): { on: number; off: number } | undefined {
   const on = from === 'dusk' ? nights.dusk_ms[k]! : clock(k, from);
   let off: number;
-  if (hours !== undefined) off = on + hours * HOUR_MS;
-  else if (until === undefined || until === 'dawn') off = nights.dawn_ms[k]!;
+  if (hours !== undefined) {
+    off = on + hours * HOUR_MS;
+    // What begins with the dusk ends with the night: nobody wants the lamp by day.
+    if (from === 'dusk') off = Math.min(off, nights.dawn_ms[k]!);
+  } else if (until === undefined || until === 'dawn') off = nights.dawn_ms[k]!;
   else off = clock(k, until);
   off = Math.min(off, nights.noon_ms[k + 1]!);
   return on < off ? { on, off } : undefined;

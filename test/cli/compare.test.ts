@@ -23,9 +23,16 @@ describe('compare', () => {
     expect(stdout).toMatch(/bright +dim/);
     expect(stdout).toContain('What limits each spot');
     for (const line of stdout.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
-    const folder = stdout.trimEnd().split('\n').at(-1)!;
-    expect(folder).toBe(join('out', 'compare-small'));
-    expect(readdirSync(join(garden.folder, folder))).toEqual(['compare.json']);
+    const folder = join('out', 'compare-small');
+    expect(stdout.trimEnd().split('\n').at(-1)).toBe(join(folder, 'report.html'));
+    expect(readdirSync(join(garden.folder, folder)).sort()).toEqual(['compare.json', 'report.html']);
+  });
+
+  test('with --figures writes its pictures as SVG files', async () => {
+    const { code, stdout } = await run(['compare', 'small.yaml', '--figures', 'pictures']);
+    expect(code).toBe(0);
+    expect(readdirSync(join(garden.folder, 'pictures')).sort()).toEqual(['light.svg', 'nights.svg']);
+    expect(stdout).toContain('2 pictures in\npictures\n');
   });
 
   test('by lamp makes a table for each spot', async () => {
@@ -44,9 +51,9 @@ describe('compare', () => {
       'r',
     ]);
     expect(code).toBe(0);
-    const file = join('r', 'compare-small+other', 'compare.json');
-    expect(stdout).toBe(readFileSync(join(garden.folder, file), 'utf8'));
-    expect(stderr).toBe(`${file}\n`);
+    const folder = join('r', 'compare-small+other');
+    expect(stdout).toBe(readFileSync(join(garden.folder, folder, 'compare.json'), 'utf8'));
+    expect(stderr).toBe(`${join(folder, 'report.html')}\n${join(folder, 'compare.json')}\n`);
     const value = JSON.parse(stdout);
     expect(value).toMatchObject({ schema: 1, by: 'spot', same_weather: true });
     expect(value.scenarios.map(({ name }: { name: string }) => name)).toEqual(['small', 'other']);

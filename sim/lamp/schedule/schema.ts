@@ -26,7 +26,10 @@ export const scheduleSchema = z.strictObject({
     ])
     .optional()
     .meta({ title: 'how the lamp senses the dark, with on: dark' }),
-  hours: z.number().positive().max(24).optional().meta({ title: 'for how long', unit: 'h' }),
+  hours: z.number().positive().max(24).optional().meta({
+    title: 'for how long; from dusk, to dawn at the most',
+    unit: 'h',
+  }),
   until: z
     .union([z.literal('dawn'), z.string().regex(clock)])
     .optional()
@@ -57,7 +60,10 @@ export const promiseSchema = z.strictObject({
     .union([z.literal('dusk'), z.string().regex(clock)])
     .default('dusk')
     .meta({ title: "from when light is promised: dusk, or civil time such as '18:30'" }),
-  hours: z.number().positive().max(24).optional().meta({ title: 'for how long', unit: 'h' }),
+  hours: z.number().positive().max(24).optional().meta({
+    title: 'for how long; from dusk, to dawn at the most',
+    unit: 'h',
+  }),
   until: z
     .union([z.literal('dawn'), z.string().regex(clock)])
     .optional()
