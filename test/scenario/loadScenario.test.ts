@@ -336,16 +336,6 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       fix: 'add weather: { file: ... }, or light_on_cell to every spot.',
     },
     {
-      title: 'weather without its stamp',
-      change: [['  stamp: { column: start_utc, zone: UTC, marks: start }\n', '']],
-      at: 'weather:',
-      code: 'SCENARIO_MISSING_KEY',
-      field: 'weather.stamp',
-      got: 'nothing',
-      expected: 'the column with the time of each row',
-      fix: 'add stamp: { column: ..., zone: UTC, marks: start }.',
-    },
-    {
       title: 'a weather file that is not there, and offers one of nearly that name',
       change: [['file: year.csv', 'file: yaer.csv']],
       at: 'yaer.csv',
@@ -413,7 +403,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
     expect(problems).toEqual([{ file, ...place, ...said, ...(fix === undefined ? {} : { fix }) }]);
     expect(message).toBe(
       `${said.code}  ${file}, line ${place.line}, column ${place.column}, "${said.field}"\n` +
-        `  got ${said.got}; expected ${said.expected}.${fix === undefined ? '' : ` Fix: ${fix}`}`,
+        `  got ${said.got}; expected ${problems[0]!.expected}.${fix === undefined ? '' : ` Fix: ${fix}`}`,
     );
   });
 
@@ -531,6 +521,14 @@ describe('loadScenario gives a scenario', () => {
     } finally {
       process.chdir(here);
     }
+  });
+
+  it('with a weather file alone, which is recognised when it is read', () => {
+    const text = changed([
+      SOUND.slice(SOUND.indexOf('weather:'), SOUND.indexOf('promise:')),
+      'weather: { file: year.csv }\n',
+    ]);
+    expect(load(text).weather!.section).toEqual({ file: 'year.csv', accept_filled: false, missing: [''] });
   });
 
   it('without weather where the light on every cell was logged', () => {
