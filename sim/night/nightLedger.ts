@@ -36,6 +36,8 @@ export function nightLedger(year: YearResult, light: SpotLight, site: Site, term
   const days = civilDays(calendar, site.timeZone);
   const atFloor_J = storeEnergy_J(terms.store, terms.floor_V);
   const joinedWinter = joined ? `${calendar.eveningDate[firstNight]!.slice(0, 4)} joined` : undefined;
+  const ofDay = (column: Float64Array, k: number, fold: Fold) =>
+    overHours(column, light.start_ms, days[k]!, days[k + 1]!, joined, fold);
   const rows: NightRow[] = [];
   for (let n = 0; n < totals.count; n++) {
     const k = firstNight + n;
@@ -59,16 +61,23 @@ export function nightLedger(year: YearResult, light: SpotLight, site: Site, term
       outcome: outcomeOf(promised_s, dark_s, terms.tolerance_h),
       cause: causeOf(year, n, dark_s),
       firstDark_ms: light.start_ms + firstDark_s * 1000,
-      lightOnCell_Wh_m2: daySum(light.onCell_W_m2, light.start_ms, days[k]!, days[k + 1]!, joined),
-      ghi_Wh_m2: daySum(light.ghi_W_m2, light.start_ms, days[k]!, days[k + 1]!, joined),
-      highestCeiling_V: dayHighest(year.columns.ceiling_V, light.start_ms, days[k]!, days[k + 1]!, joined),
+      lightOnCell_Wh_m2: ofDay(light.onCell_W_m2, k, add),
+      ghi_Wh_m2: ofDay(light.ghi_W_m2, k, add),
+      highestCeiling_V: ofDay(year.columns.ceiling_V, k, Math.max),
       storeDusk_V: totals.dusk_V[n]!,
       storeLowest_V: totals.lowest_V[n]!,
       storeDawn_V: dawn_V,
       reserveDawn_J: storeEnergy_J(terms.store, dawn_V) - atFloor_J,
       lightGiven_lm_h: totals.light_lm_h[n]!,
       aboveRated_h: totals.aboveRated_s[n]! / 3600,
-      filledWeather_h: filledHours(light, calendar.noon_ms[k]!, calendar.noon_ms[k + 1]!, joined),
+      filledWeather_h: overHours(
+        light.mark,
+        light.start_ms,
+        calendar.noon_ms[k]!,
+        calendar.noon_ms[k + 1]!,
+        joined,
+        countFilled,
+      ),
       aboveHalf_h: totals.aboveHalf_s[n]! / 3600,
       aboveFifth_h: totals.aboveFifth_s[n]! / 3600,
     });
@@ -90,54 +99,29 @@ function causeOf(year: YearResult, n: number, dark_s: number): NightCause {
   return DARK_BECAUSE[most]!;
 }
 
-/** Sum of an hourly column over the hours that begin in a stretch; the record closed to a ring where joined. */
-function daySum(
-  column: Float64Array,
+type Fold = (sofar: number, value: number) => number;
+
+const add: Fold = (sum, value) => sum + value;
+const countFilled: Fold = (hours, mark) => (mark >= FILLED ? hours + 1 : hours);
+
+/**
+ * Folds the hours that begin in a stretch, from 0 on; the record closed to a ring where joined, and outside it nothing.
+ */
+function overHours(
+  column: ArrayLike<number>,
   start_ms: number,
   from_ms: number,
   to_ms: number,
   joined: boolean,
+  fold: Fold,
 ): number {
   const count = column.length;
   const first = Math.ceil((from_ms - start_ms) / HOUR_MS - 1e-9);
   const stop = Math.ceil((to_ms - start_ms) / HOUR_MS - 1e-9);
-  let sum = 0;
-  for (let i = first; i < stop; i++) {
-    if (i >= 0 && i < count) sum += column[i]!;
-    else if (joined) sum += column[(i + count) % count]!;
-  }
-  return sum;
-}
-
-/** Highest value of an hourly column over the same hours; 0 where there are none. */
-function dayHighest(
-  column: Float64Array,
-  start_ms: number,
-  from_ms: number,
-  to_ms: number,
-  joined: boolean,
-): number {
-  const count = column.length;
-  const first = Math.ceil((from_ms - start_ms) / HOUR_MS - 1e-9);
-  const stop = Math.ceil((to_ms - start_ms) / HOUR_MS - 1e-9);
-  let highest = 0;
+  let sofar = 0;
   for (let i = first; i < stop; i++) {
     const inside = i >= 0 && i < count;
-    if (!inside && !joined) continue;
-    highest = Math.max(highest, column[inside ? i : (i + count) % count]!);
+    if (inside || joined) sofar = fold(sofar, column[inside ? i : (i + count) % count]!);
   }
-  return highest;
-}
-
-function filledHours(light: SpotLight, from_ms: number, to_ms: number, joined: boolean): number {
-  const { count, mark, start_ms } = light;
-  const first = Math.floor((from_ms - start_ms) / HOUR_MS);
-  const stop = Math.floor((to_ms - start_ms) / HOUR_MS);
-  let hours = 0;
-  for (let i = first; i < stop; i++) {
-    const inside = i >= 0 && i < count;
-    if (!inside && !joined) continue;
-    if (mark[inside ? i : (i + count) % count]! >= FILLED) hours++;
-  }
-  return hours;
+  return sofar;
 }
