@@ -2,6 +2,9 @@ import { IANAZone } from 'luxon';
 
 const DAY_MS = 86_400_000;
 
+/** What luxon said of each zone and day before. */
+const remembered = new Map<string, Map<number, number>>();
+
 /**
  * A reader of civil time: how far a zone is ahead of UTC, minutes. It asks luxon twice a day, and instant by instant
  * only on days on which the clocks change.
@@ -13,7 +16,8 @@ const DAY_MS = 86_400_000;
 export function civilOffset(timeZone: string): (ms: number) => number {
   const zone = IANAZone.create(timeZone);
   if (!zone.isValid) throw new Error(`no time zone ${timeZone}`);
-  const offsetOfDay_min = new Map<number, number>();
+  const offsetOfDay_min = remembered.get(timeZone) ?? new Map<number, number>();
+  remembered.set(timeZone, offsetOfDay_min);
   return (ms) => {
     if (Number.isNaN(ms)) return Number.NaN;
     const day = Math.floor(ms / DAY_MS);

@@ -1,4 +1,5 @@
 import { fixed } from '../common/csvText.ts';
+import { minutesText, readingsText } from '../weather/clockWords.ts';
 import { FINDING_KINDS, type Finding, type FindingKind } from '../weather/quality/Finding.ts';
 import type { MonthRow } from '../weather/quality/monthlyTable.ts';
 import { yearPictureText } from '../weather/quality/yearPictureText.ts';
@@ -73,10 +74,20 @@ function periodOf({ quality: { columns } }: WeatherReport): string {
   return `${columns.count} hours from ${minuteText(columns.start_ms)} to ${minuteText(last_ms)}.`;
 }
 
-function placeLines({ site, recognition }: WeatherReport): string[] {
-  const said = recognition.site.words === '' ? '' : ` (${recognition.site.words})`;
+function placeLines({ site, recognition: { site: said } }: WeatherReport): string[] {
+  const { latitude_deg, longitude_deg, words } = said;
+  const away =
+    latitude_deg !== undefined &&
+    longitude_deg !== undefined &&
+    Math.abs(latitude_deg - site.latitude_deg) + Math.abs(longitude_deg - site.longitude_deg) > 0.01;
+  const where =
+    words === ''
+      ? ''
+      : away
+        ? `; the file says ${latitude_deg}, ${longitude_deg} (${words})`
+        : `, as the file says (${words})`;
   return wrapText(
-    `place: latitude ${site.latitude_deg}, longitude ${site.longitude_deg}, ${site.elevation_m} m${said}`,
+    `place: latitude ${site.latitude_deg}, longitude ${site.longitude_deg}, ${site.elevation_m} m${where}`,
     2,
     6,
   );
@@ -92,19 +103,12 @@ function sunLines({ witness, clock }: WeatherReport): string[] {
   const { reading, evidence, site } = witness;
   const seen =
     reading.verdict === 'decided'
-      ? `From the middle of the interval to its stamp: ${fixed(reading.offset_min, 0)} min, to ${fixed(reading.uncertainty_min, 0)} min, from ${witness.daysUsed} days.`
+      ? `Stamps stand ${minutesText(Math.abs(reading.offset_min))} ${reading.offset_min < 0 ? 'before' : 'after'} the middle of the interval, to ${minutesText(reading.uncertainty_min)}, seen over ${witness.daysUsed} days.`
       : `The light does not settle the clock: ${reading.reason}.`;
   const shown =
     `Mornings mirror afternoons to ${fixed(evidence.mirror, 2)}, the days follow a clear sky to ${fixed(evidence.clearSkyFit, 2)} (1 is perfect); ` +
     `${fixed(100 * evidence.lightWithSunDown, 2)} percent of the light came with the sun down.`;
-  const others = clock.choices
-    .slice(0, 6)
-    .map(({ marks, clockAhead_min }) =>
-      clockAhead_min === 0
-        ? `${marks} and a right clock`
-        : `${marks} and a clock ${clockText(clockAhead_min)}`,
-    )
-    .join('; ');
+  const others = readingsText(clock.choices.slice(0, 3));
   const place =
     site.verdict === 'fits'
       ? `The days are as long as at latitude ${fixed(site.latitudeSeen_deg, 0)}: the place fits.`
@@ -112,13 +116,9 @@ function sunLines({ witness, clock }: WeatherReport): string[] {
   return [
     ...wrapText(seen, 2),
     ...wrapText(shown, 2),
-    ...(others === '' ? [] : wrapText(`The same bytes would come from stamps at the ${others}.`, 2)),
+    ...(others === '' ? [] : wrapText(`The same bytes would come from stamps ${others}.`, 2)),
     ...wrapText(place, 2),
   ];
-}
-
-function clockText(ahead_min: number): string {
-  return `${Math.abs(ahead_min)} min ${ahead_min > 0 ? 'fast' : 'slow'}`;
 }
 
 function findingLines(findings: readonly Finding[]): string[] {
@@ -129,13 +129,7 @@ function findingLines(findings: readonly Finding[]): string[] {
     const hours = found.reduce((sum, finding) => sum + finding.hours, 0);
     const stretches = found
       .slice(0, MOST_STRETCHES)
-      .flatMap((finding) =>
-        wrapText(
-          `${finding.column}, ${minuteText(finding.from_ms)} to ${minuteText(finding.to_ms)}: ${finding.evidence}; ${finding.effect}`,
-          6,
-          8,
-        ),
-      );
+      .flatMap((finding) => wrapText(`${finding.column}, ${spanText(finding)}; ${finding.effect}`, 6, 8));
     const more = found.length - MOST_STRETCHES;
     return [
       ...wrapText(`${FINDING_KINDS[kind]}: ${hours} h`, 2, 4),
@@ -145,22 +139,41 @@ function findingLines(findings: readonly Finding[]): string[] {
   });
 }
 
+/** When, and what shows it; of a single hour without naming it twice. */
+function spanText({ from_ms, to_ms, evidence }: Finding): string {
+  const from = minuteText(from_ms);
+  return to_ms - from_ms === HOUR_MS
+    ? `${from}: ${evidence.replace(` in the hour from ${from}`, '')}`
+    : `${from} to ${minuteText(to_ms)}: ${evidence}`;
+}
+
 function usableLines({ years, filled }: WeatherReport): string[] {
-  const gaps =
-    filled.interpolated_h + filled.fromDays_h + filled.absent_h === 0
+  const { interpolated_h, fromDays_h, absent_h } = filled;
+  const before =
+    filled.filled.reduce((sum, flag) => sum + flag, 0) - interpolated_h - fromDays_h - filled.dark_h;
+  const gaps = [
+    interpolated_h + fromDays_h + absent_h === 0
       ? 'No daylight was missing.'
-      : `Of the daylight that was missing, ${filled.interpolated_h} h were filled by the clearness of the hours beside them, ` +
-        `${filled.fromDays_h} h from the nearest whole days, and ${filled.absent_h} h stay missing. Filled hours are marked in every output.`;
+      : `Of the daylight that was missing, ${interpolated_h} h were filled by the clearness of the hours beside them, ` +
+        `${fromDays_h} h from the nearest whole days, and ${absent_h} h stay missing.`,
+    before > 0 ? `${before} h were filled when the file was written.` : '',
+    interpolated_h + fromDays_h + before > 0 ? 'Filled hours are marked in every output.' : '',
+  ]
+    .filter((text) => text !== '')
+    .join(' ');
   if ('problem' in years) {
     return [
       ...wrapText(gaps, 2),
       ...wrapText(
-        `No whole year: got ${years.problem.got}; expected ${years.problem.expected}. ${years.problem.fix ?? ''}`,
+        `No whole year: ${years.problem.got}; a run wants ${years.problem.expected}. To mend it: ${years.problem.fix ?? ''}`,
         2,
       ),
     ];
   }
-  return [...wrapText(gaps, 2), ...wrapText(`${years.reason}.`, 2)];
+  return [
+    ...wrapText(gaps, 2),
+    ...wrapText(`${years.reason.charAt(0).toUpperCase()}${years.reason.slice(1)}.`, 2),
+  ];
 }
 
 function percent(share: number): string {

@@ -2,9 +2,8 @@ import { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { checkWholeYears } from '../weather/checkWholeYears.ts';
 import { isMapped } from '../weather/isMapped.ts';
-import { readNormalForm } from '../weather/normalForm.ts';
-import { fileSource, type WeatherSource } from '../weather/read/WeatherSource.ts';
-import { readTextFile } from '../weather/readTextFile.ts';
+import { ownRecord } from '../weather/ownRecord.ts';
+import { fileSource } from '../weather/read/WeatherSource.ts';
 import type { RecogniseOptions } from '../weather/recognise/recognise.ts';
 import type { WeatherValue } from '../weather/schema.ts';
 import { type UnderstandOptions, understandWeather } from '../weather/understandWeather.ts';
@@ -23,9 +22,6 @@ export interface WeatherWishes
   /** Takes the place of the scenario's weather file, and is recognised. */
   files?: readonly WeatherFile[];
 }
-
-/** A larger file is no normal form of this tool. */
-const LARGEST_NORMAL_FORM = 1 << 27;
 
 /**
  * The weather of a scenario, whatever its layout: by the scenario's mapping where it has one, else recognised and
@@ -57,10 +53,11 @@ async function recognised(
   options: UnderstandOptions,
 ): Promise<WeatherRecord> {
   const sources = files.map(({ path, name }) => fileSource(path, name));
-  const normal = normalForm(files, sources);
-  if (normal !== undefined) {
-    checkWholeYears(normal);
-    return normal;
+  // A record this tool wrote was proved then, and is taken as it stands; one with holes is understood anew.
+  const own = ownRecord(sources)?.record;
+  if (own !== undefined && isWhole(own)) {
+    checkWholeYears(own);
+    return own;
   }
   const { latitude_deg, longitude_deg, elevation_m } = scenario.site;
   const { record, report } = await understandWeather(sources, {
@@ -75,18 +72,8 @@ async function recognised(
   return record;
 }
 
-/** The record of a single file that this tool wrote; undefined for any other. */
-export function normalForm(
-  files: readonly WeatherFile[],
-  sources: readonly WeatherSource[],
-): WeatherRecord | undefined {
-  const [file, ...others] = files;
-  const [source] = sources;
-  if (file === undefined || source === undefined || others.length > 0) return undefined;
-  const head = new TextDecoder('latin1').decode(source.readAt(0, 400));
-  if (source.size > LARGEST_NORMAL_FORM || !/^(?:\u00ef\u00bb\u00bf)?start_utc,.*weather_mark/.test(head))
-    return undefined;
-  return readNormalForm(readTextFile(file.path, file.name));
+function isWhole({ ghi_W_m2, air_degC }: WeatherRecord): boolean {
+  return !ghi_W_m2.some(Number.isNaN) && !air_degC.some(Number.isNaN);
 }
 
 function statedOptions(section: WeatherValue): UnderstandOptions {

@@ -1,5 +1,6 @@
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { LampSection } from '../lamp/schema.ts';
+import { settledLamp } from '../lamp/settledLamp.ts';
 import type { SpotSection } from '../spot/schema.ts';
 import type { Site } from '../sun/Site.ts';
 
@@ -21,10 +22,12 @@ export interface SingleChange {
 /**
  * The single changes that a maker would try on a lamp that fails, those that apply to it, in the order of their effort.
  *
- * in: stated, the trial; site
+ * in: given, the trial as the scenario states it; site
  * out: at most 12
  */
-export function singleChanges(stated: Stated, site: Site): SingleChange[] {
+export function singleChanges(given: Stated, site: Site): SingleChange[] {
+  // Readings would win over the keys that are changed here.
+  const stated = { ...given, lamp: settledLamp(given.lamp) };
   const changes = [
     cleanerLid(stated),
     shorterPromise(stated),
@@ -125,7 +128,7 @@ function smallerDraw(stated: Stated): SingleChange {
       );
     }
     case 'table': {
-      const table = driver.table.map((row) => ({ ...row, current_mA: row.current_mA * less }));
+      const table = (driver.table ?? []).map((row) => ({ ...row, current_mA: row.current_mA * less }));
       return to({ ...driver, table }, setting, 'two thirds of the current at every store voltage');
     }
   }

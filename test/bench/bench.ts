@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -11,6 +11,7 @@ import { built } from './built.ts';
 
 import { odexYear } from './odexYear.ts';
 import { PlainCircuit } from './PlainCircuit.ts';
+import { pageLoad } from './pageLoad.ts';
 import { type Times, timesOf } from './timesOf.ts';
 
 // Measures and prints; nothing here is asserted. Run it on a machine that does nothing else. What is timed is the built
@@ -179,8 +180,18 @@ say('\nWhole program as a process, demo scenario; median of 5');
   row('node dist/cli/main.js run', ms(timesOf(run, 5, 1)));
   const bare = timesOf(() => spawnSync(process.execPath, ['-e', '0']), 5, 1);
   row('of which Node alone', ms(bare));
+  await sayPageLoad(join(out, scenario.name, 'report.html'));
   rmSync(out, { recursive: true });
 }
+
+/** Size of the page, and how soon a browser has it, where there is one. */
+async function sayPageLoad(file: string): Promise<void> {
+  row('report.html of the demo', `${digits(statSync(file).size / 1000)} kB`);
+  const times = await pageLoad(file);
+  row('loaded from disk in a browser', times === undefined ? 'no browser here' : ms(times));
+}
+
+await import('./weatherBench.ts');
 
 /** Largest difference of the store's voltage at the end of an hour. */
 function farthest(one: Trial, other: Trial): number {

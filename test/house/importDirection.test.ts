@@ -28,7 +28,6 @@ const TOUCHES_FILES = new Set([
   'sim/output/page/zoomLibrary.ts',
   'sim/output/program.ts',
   'sim/output/writeFiles.ts',
-  'sim/output/writeRun.ts',
   'sim/cli/main.ts',
 ]);
 

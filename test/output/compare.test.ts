@@ -190,12 +190,15 @@ describe('sideBySide', () => {
 });
 
 describe('writeCompare', () => {
-  test('writes compare.json into a folder of the scenarios’ names, byte for byte as it says', () => {
+  test('writes page and compare.json into a folder of the scenarios’ names, byte for byte as it says', () => {
     const [scenario] = smallComparison().scenarios;
     const two = smallComparison({ scenarios: [scenario!, { ...scenario!, name: 'other' }] });
-    const written = writeCompare(two, folder);
-    expect(written).toMatchObject({ folder: 'compare-invented+other', files: ['compare.json'] });
-    expect(readdirSync(join(folder, written.folder))).toEqual(['compare.json']);
+    const written = writeCompare(two, [], folder);
+    expect(written).toMatchObject({
+      folder: 'compare-invented+other',
+      files: ['report.html', 'compare.json'],
+    });
+    expect(readdirSync(join(folder, written.folder)).sort()).toEqual(['compare.json', 'report.html']);
     expect(readFileSync(join(folder, written.folder, 'compare.json'), 'utf8')).toBe(written.json);
   });
 });

@@ -1,8 +1,10 @@
 import { join } from 'node:path';
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { nearestWord } from '../../common/nearestWord.ts';
+import { compareFigureFiles } from '../../output/figures/compareFigures.ts';
 import { terminalCompare } from '../../output/terminalCompare.ts';
 import { writeCompare } from '../../output/writeCompare.ts';
+import { writeFigures } from '../../output/writeFigures.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import { COMPARED_BY, type ComparedBy, type Comparison } from '../../trial/Comparison.ts';
 import { compareRuns } from '../../trial/compare.ts';
@@ -27,23 +29,33 @@ export const compareCommand: Command = {
   examples: [
     ['longnight compare scenarios/invented-garden.yaml', 'the north side or the open lawn?'],
     ['longnight compare garden.yaml --by lamp', 'one store or two, spot by spot'],
+    ['longnight compare garden.yaml --figures pictures', 'the pictures of the page as SVG files too'],
     ['longnight compare garden.yaml balcony.yaml --json', 'two scenarios, for scripts: compare.json'],
   ],
-  options: ['json', 'out', 'must-keep', 'by', 'weather', ...WISH_OPTIONS],
+  options: ['json', 'out', 'must-keep', 'by', 'weather', 'figures', ...WISH_OPTIONS],
   run: async (args, io) => {
     const by = comparedBy(args);
-    const comparison = await compareAll(by, args, io);
+    const { comparison, runs } = await compareAll(by, args, io);
     const out = args.text('out') ?? 'out';
     // An interruption is answered between the steps, never in the middle of writing.
     await nextTurn();
-    const { folder: name, files, json } = writeCompare(comparison, pathFrom(io.cwd, out));
+    const { folder: name, files, json } = writeCompare(comparison, runs, pathFrom(io.cwd, out));
     const folder = join(out, name);
+    const figures = args.text('figures');
+    const pictures =
+      figures === undefined
+        ? []
+        : writeFigures(pathFrom(io.cwd, figures), compareFigureFiles(comparison, runs)).map((file) =>
+            join(figures, file),
+          );
     if (args.has('json')) {
       io.stdout(json);
-      io.stderr(`${files.map((file) => join(folder, file)).join('\n')}\n`);
+      io.stderr(`${[...files.map((file) => join(folder, file)), ...pictures].join('\n')}\n`);
     } else {
       io.stdout(terminalCompare(comparison, takesColour(io)));
+      if (pictures.length > 0) io.stdout(`\n${pictures.length} pictures in\n${figures}\n`);
       io.stdout(`\n${files.join(', ')} in\n${folder}\n`);
+      io.stdout(`\nThe page to look at:\n${join(folder, 'report.html')}\n`);
     }
     const broken = comparison.trials.some((trial) => trial.verdict === 'broken');
     return broken && args.has('must-keep') ? EXIT.promiseBroken : EXIT.ran;
@@ -62,7 +74,11 @@ function comparedBy(args: Arguments): ComparedBy {
   );
 }
 
-async function compareAll(by: ComparedBy, args: Arguments, io: Io): Promise<Comparison> {
+async function compareAll(
+  by: ComparedBy,
+  args: Arguments,
+  io: Io,
+): Promise<{ comparison: Comparison; runs: RunResult[] }> {
   const scenarios = args.words.map((file) => loadScenario(pathFrom(io.cwd, file), file));
   distinctNames(scenarios);
   const wishes = weatherWishes(args, io);
@@ -82,7 +98,7 @@ async function compareAll(by: ComparedBy, args: Arguments, io: Io): Promise<Comp
       before += run.trials.length;
       runs.push(run);
     }
-    return compareRuns(runs, by);
+    return { comparison: compareRuns(runs, by), runs };
   } finally {
     counter.end();
   }

@@ -1,4 +1,4 @@
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { runFigureFiles } from '../../output/figures/runFigureFiles.ts';
 import { terminalRun } from '../../output/terminalRun.ts';
@@ -77,7 +77,7 @@ function say(
     return;
   }
   io.stdout(terminalRun(run, takesColour(io)));
-  if (pictures.length > 0) io.stdout(`\n${pictures.length} pictures in\n${dirname(pictures[0]!)}\n`);
+  if (pictures.length > 0) io.stdout(`\n${pictures.length} pictures in\n${args.text('figures')}\n`);
   io.stdout(`\n${written.files.join(', ')} in\n${folder}\n`);
   io.stdout(`\nThe page to look at:\n${join(folder, 'report.html')}\n`);
 }

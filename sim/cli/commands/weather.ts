@@ -1,8 +1,9 @@
-import { writeFileSync } from 'node:fs';
+import { basename, dirname, resolve } from 'node:path';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { program } from '../../output/program.ts';
 import { terminalWeather } from '../../output/terminalWeather.ts';
 import { weatherJson } from '../../output/weatherJson.ts';
+import { writeFiles } from '../../output/writeFiles.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import { writeNormalForm } from '../../weather/normalForm.ts';
 import { fileSource } from '../../weather/read/WeatherSource.ts';
@@ -13,6 +14,7 @@ import type { Io } from '../Io.ts';
 import { pathFrom } from '../pathFrom.ts';
 import { progress } from '../progress.ts';
 import { takesColour } from '../takesColour.ts';
+import { usageMistake } from '../usageMistake.ts';
 import { numberOf, WISH_OPTIONS, weatherWishes } from '../weatherWishes.ts';
 
 /** Says what is understood of a weather file, proves it against the sun, and saves it in the plain form. */
@@ -34,6 +36,8 @@ export const weatherCommand: Command = {
   ],
   options: ['latitude', 'longitude', 'elevation', 'scenario', ...WISH_OPTIONS, 'air', 'write', 'json'],
   run: async (args, io) => {
+    const target = args.text('write');
+    if (target !== undefined) refuseOverwriting(target, args, io);
     const sources = args.words.map((file) => fileSource(pathFrom(io.cwd, file), file));
     const bar = progress(io, 'megabyte');
     const { report, record } = await understandWeather(sources, {
@@ -43,18 +47,31 @@ export const weatherCommand: Command = {
     }).finally(bar.end);
     if (args.has('json')) io.stdout(weatherJson(report, program()));
     else io.stdout(terminalWeather(report, takesColour(io)));
-    const target = args.text('write');
     if (target === undefined) return EXIT.ran;
     if (record === undefined) {
       throw new InputProblem('problem' in report.years ? report.years.problem : []);
     }
-    writeFileSync(pathFrom(io.cwd, target), writeNormalForm(record));
+    const path = pathFrom(io.cwd, target);
+    writeFiles(
+      dirname(path),
+      [{ name: basename(path), pieces: () => [writeNormalForm(record, report.site)] }],
+      [],
+    );
     const said = `\nThe plain form, ${record.count} hours, in\n${target}\n`;
     if (args.has('json')) io.stderr(said);
     else io.stdout(said);
     return EXIT.ran;
   },
 };
+
+/** An export that is written over cannot be read again. */
+function refuseOverwriting(target: string, args: Arguments, io: Io): void {
+  const same = args.words.find(
+    (file) => resolve(pathFrom(io.cwd, file)) === resolve(pathFrom(io.cwd, target)),
+  );
+  if (same === undefined) return;
+  throw usageMistake(`--write ${target}`, 'another file than the one that is read', '--write weather.csv');
+}
 
 function placeOf(args: Arguments, io: Io): UnderstandOptions {
   const file = args.text('scenario');

@@ -39,4 +39,11 @@ export interface Figure {
   svg: string;
   table: FigureTable;
   reader?: FigureReader;
+  /** The same picture turned for a narrow screen; it borrows the marks of `svg` and stands only beside it. */
+  upright?: {
+    svg: string;
+    width: number;
+    height: number;
+    plot: Pick<FigureReader, 'x' | 'y' | 'width' | 'height'>;
+  };
 }

@@ -92,7 +92,7 @@ export function comparedLightChart(comparison: Comparison): Figure {
       ...bars,
     ]),
     table: tableOf(spots, names, months),
-    reader: { step: 'month', ...plot, first: 0 },
+    reader: { step: 'month', ...plot, first: Math.max(0, months.indexOf(comparison.southern ? 6 : 12)) },
   };
 }
 

@@ -1,4 +1,4 @@
-import { max } from 'd3-array';
+import { leastIndex, max } from 'd3-array';
 import { scaleBand, scaleLinear } from 'd3-scale';
 import { stack } from 'd3-shape';
 import { fixed } from '../../common/csvText.ts';
@@ -14,7 +14,7 @@ import { monthTicks } from './monthTicks.ts';
 import { verticalAxis } from './verticalAxis.ts';
 
 const WIDTH = 1000;
-const HEIGHT = 560;
+const HEIGHT = 536;
 const LEFT = 52;
 const J_PER_WH = 3600;
 
@@ -74,7 +74,7 @@ export function energyChart(id: string, name: string, months: readonly MonthRow[
       y: best.y,
       width: best.width,
       height: given.y + given.height - best.y,
-      first: 0,
+      first: Math.max(0, leastIndex(months, (a, b) => a.cellBest_J - b.cellBest_J) ?? 0),
     },
   };
 }

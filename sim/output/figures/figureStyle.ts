@@ -19,7 +19,8 @@ export const FIGURE_STYLE = `
 .picture .night{fill:var(--night)}
 .picture .edge{fill:none;stroke:var(--edge);stroke-width:1.25}
 .picture .lit{fill:var(--light)}
-.picture .beyond{fill:var(--lightPale)}
+.picture .beyond{fill:url(#cross)}
+.picture .tag{fill:var(--surface)}
 .picture .dark{fill:var(--dark)}
 .picture .hatched{fill:url(#hatch)}
 .picture .fill-darkPale{fill:var(--darkPale)}
@@ -40,7 +41,7 @@ export const FIGURE_STYLE = `
 .picture .sun{fill:var(--light);fill-opacity:.85}
 .picture .air{fill:none;stroke:var(--ink);stroke-width:1.25}
 .picture .jar{fill:none;stroke:var(--lightDeep);stroke-width:1.25;stroke-dasharray:4 3}
-.picture .airBand{fill:var(--faint);fill-opacity:.35}
+.picture .airBand{fill:var(--faint);fill-opacity:.35;stroke:var(--faint);stroke-width:.75}
 .picture .event{stroke:var(--ink);stroke-width:1}
 .picture .filled{fill:url(#veil);stroke:var(--ink);stroke-width:.6}
 .picture .path{fill:none;stroke:var(--lightDeep);stroke-width:2}

@@ -1,6 +1,6 @@
 import { extent, max } from 'd3-array';
 import { scaleLinear } from 'd3-scale';
-import { area, curveStepAfter, line } from 'd3-shape';
+import { line } from 'd3-shape';
 import { fixed } from '../../common/csvText.ts';
 import { element, shortNumber } from './element.ts';
 import type { Figure } from './Figure.ts';
@@ -167,16 +167,15 @@ function lightPanel(hours: readonly FortnightHour[], across: Across, plot: Plot)
     [0, Math.max(max(hours, (hour) => hour.light_W_m2) ?? 0, 10)],
     [plot.y + plot.height, plot.y],
   ).nice(3);
-  const shape = area<FortnightHour>()
-    .x((_, k) => across(k))
-    .y0(up(0))
-    .y1((hour) => up(hour.light_W_m2))
-    .curve(curveStepAfter)
-    .digits(1);
+  const base = shortNumber(up(0));
+  const wide = shortNumber(across(1) - across(0));
+  const bars = hours.map(({ light_W_m2 }, k) =>
+    light_W_m2 > 0 ? `M${across(k).toFixed(1)} ${base}V${up(light_W_m2).toFixed(1)}h${wide}V${base}z` : '',
+  );
   return (
     heading(plot, 'Light on the cell, W/m2') +
     verticalAxis(up, plot, '', 3) +
-    element('path', { class: 'sun', d: shape(hours) ?? undefined })
+    element('path', { class: 'sun', d: bars.join('') || undefined })
   );
 }
 

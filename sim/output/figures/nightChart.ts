@@ -7,16 +7,25 @@ import { element, shortNumber } from './element.ts';
 import type { Figure } from './Figure.ts';
 import { figureSvg } from './figureSvg.ts';
 import { label } from './label.ts';
-import { legend } from './legend.ts';
+import { type LegendEntry, legend } from './legend.ts';
 import { monthAxis, type Plot } from './monthAxis.ts';
 import type { NightColumn } from './nightColumns.ts';
 import { nightTable } from './nightTable.ts';
+import { evenHours, uprightNights } from './uprightNights.ts';
 
 const WIDTH = 1000;
 const HEIGHT = 470;
 /** Share of a column's width that is drawn: nights stay apart. */
 const FULL = 0.84;
 const NOON_H = 12;
+const KEY: readonly LegendEntry[] = [
+  { mark: 'lit', words: 'promised and lit' },
+  { mark: 'hatched', words: 'promised and dark' },
+  { mark: 'beyond', words: 'on beyond the promise' },
+  { mark: 'night', words: 'night, nothing promised' },
+  { mark: 'day', over: 'outlineSoft', words: 'day' },
+  { mark: 'failure', triangle: true, words: 'failed night' },
+];
 
 /**
  * The night chart: every night a column from late afternoon to morning, down the wall clock.
@@ -31,33 +40,27 @@ export function nightChart(
   summary: string,
 ): Figure {
   const facts = { key: 'nights', id, title: `Every night: ${name}`, summary, width: WIDTH, height: HEIGHT };
-  const key = legend(
-    [
-      { mark: 'lit', words: 'promised and lit' },
-      { mark: 'hatched', words: 'promised and dark' },
-      { mark: 'beyond', words: 'on beyond the promise' },
-      { mark: 'night', words: 'night, nothing promised' },
-      { mark: 'day', over: 'outlineSoft', words: 'day' },
-      { mark: 'failure', triangle: true, words: 'failed night' },
-    ],
-    52,
-    4,
-    WIDTH - 12,
-  );
+  const key = legend(KEY, 52, 4, WIDTH - 12);
   const plot: Plot = { x: 52, y: key.height + 14, width: WIDTH - 64, height: HEIGHT - key.height - 14 - 58 };
   const down = scaleLinear(clockSpan(nights), [plot.y, plot.y + plot.height]);
   const across = scaleLinear([0, Math.max(nights.length, 1)], [plot.x, plot.x + plot.width]);
   const dates = nights.map(({ row }) => row.night);
   const axis = monthAxis(dates, across, { ...plot, height: plot.height + 12 }, 'onNight');
   const [top, bottom] = down.range() as [number, number];
-  const marks = [
-    key.markup,
+  const marks_id = `${id}-nights-marks`;
+  const drawn = [
     element('rect', { class: 'day', x: plot.x, y: top, width: plot.width, height: bottom - top }),
     skyOf(nights, across, down),
     hourLines(down, plot),
     axis.lines,
     ...nights.map((night, index) => column(night, index, across, down)),
     failures(nights, across, bottom + 3),
+  ];
+  const marks = [
+    key.markup,
+    // The class of the whole picture once more: where the group is borrowed, styles find nothing above it.
+    element('g', { id: marks_id, class: 'picture' }, drawn.join('')),
+    hourNames(down, plot),
     axis.words,
   ];
   const failed = nights.flatMap(({ row }, index) => (row.outcome === 'failed' ? [index] : []));
@@ -71,6 +74,7 @@ export function nightChart(
       stops: { name: 'failed night', rows: failed },
       first: failed[0] ?? Math.floor(nights.length / 2),
     },
+    upright: uprightNights(id, dates, { marks_id, plot, hours: down.domain() as [number, number], key: KEY }),
   };
 }
 
@@ -99,17 +103,20 @@ function skyOf(
   return element('path', { class: 'night edged', d: shape(nights) ?? undefined });
 }
 
-function hourLines(down: ReturnType<typeof scaleLinear<number, number>>, plot: Plot): string {
-  const [from, to] = down.domain() as [number, number];
-  let lines = '';
-  let words = '';
-  for (let hour = Math.ceil(from / 2) * 2; hour <= to; hour += 2) {
-    const y = down(hour);
-    lines += `M${plot.x} ${shortNumber(y)}H${plot.x + plot.width}`;
-    const midnight = hour === 24;
-    words += label(plot.x - 8, y + 4, clockText(hour), { class: midnight ? 'strong end' : 'axis end' });
-  }
-  return element('path', { class: 'onNight', d: lines || undefined }) + words;
+type Down = ReturnType<typeof scaleLinear<number, number>>;
+
+function hourLines(down: Down, plot: Plot): string {
+  const lines = evenHours(down.domain()).map(
+    (hour) => `M${plot.x} ${shortNumber(down(hour))}H${plot.x + plot.width}`,
+  );
+  return element('path', { class: 'onNight', d: lines.join('') || undefined });
+}
+
+function hourNames(down: Down, plot: Plot): string {
+  const names = evenHours(down.domain()).map((hour) =>
+    label(plot.x - 8, down(hour) + 4, clockText(hour), { class: hour === 24 ? 'strong end' : 'axis end' }),
+  );
+  return names.join('');
 }
 
 const CLASS_OF: Readonly<Record<SpanKind, string>> = { lit: 'lit', dark: 'hatched', beyond: 'beyond' };

@@ -72,7 +72,8 @@ function row(
   const count = remedy.failureNights;
   const cost = remedy.cost === undefined || remedy.cost === 0 ? '' : `, costs ${fixed(remedy.cost, 2)}`;
   const bar = { class: 'hatched', x: LEFT, y: y + 6, width: along(count) - LEFT, height: 18 };
-  const words = `${count === 0 ? 'none fails' : `${count} fail`}${cost}`;
+  const cut = count > before * 2 ? ' (bar cut)' : '';
+  const words = `${count === 0 ? 'none fails' : `${count} fail`}${cut}${cost}`;
   return (
     label(0, y + 14, remedy.change, { class: 'strong' }) +
     lines.map((line, k) => label(0, y + 30 + k * 15, line)).join('') +

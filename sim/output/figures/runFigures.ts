@@ -1,5 +1,5 @@
 import type { SkyPicture } from '../../spot/skyPicture.ts';
-import { civilHours } from '../../statistics/civilHours.ts';
+import { type CivilDay, civilHours } from '../../statistics/civilHours.ts';
 import { inSeason } from '../../statistics/inSeason.ts';
 import type { WinterStatistics } from '../../statistics/types.ts';
 import { weatherDays } from '../../statistics/weatherDays.ts';
@@ -16,6 +16,8 @@ export interface RunFigures {
   trials: { id: string; trial: Trial; figures: Figure[] }[];
   /** The year of the weather; undefined where the record holds no day. */
   weather: Figure | undefined;
+  /** The civil dates of the record, with the hours of each. */
+  days: CivilDay[];
 }
 
 /**
@@ -27,13 +29,13 @@ export interface RunFigures {
 export function runFigures(run: RunResult, skies: ReadonlyMap<string, SkyPicture>): RunFigures {
   const { site } = run.scenario;
   const [first] = run.trials;
-  if (first === undefined) return { trials: [], weather: undefined };
+  if (first === undefined) return { trials: [], weather: undefined, days: [] };
   const days = civilHours(first.light.start_ms, first.light.count, site.timeZone);
   const trials = run.trials.map((trial, k) => {
     const id = `trial-${k + 1}`;
     return { id, trial, figures: trialFigures(id, trial, { run, days, sky: skies.get(trial.spot) }) };
   });
-  return { trials, weather: weatherOf(run, days) };
+  return { trials, weather: weatherOf(run, days), days };
 }
 
 /** The winter shown of all trials: the worst of any. */
@@ -45,7 +47,7 @@ export function winterShown(trials: readonly Trial[]): WinterStatistics | undefi
   }, undefined);
 }
 
-function weatherOf(run: RunResult, days: ReturnType<typeof civilHours>): Figure | undefined {
+function weatherOf(run: RunResult, days: readonly CivilDay[]): Figure | undefined {
   const { trials, scenario, weather } = run;
   const { light, nights } = trials[0]!;
   const winter = winterShown(trials)?.winter ?? '';
@@ -57,8 +59,10 @@ function weatherOf(run: RunResult, days: ReturnType<typeof civilHours>): Figure 
     scenario.site.latitude_deg,
   );
   if (shown.length === 0) return undefined;
-  const filled =
-    weather.filled_hours === 0
+  const logged = Number.isNaN(light.ghi_W_m2[0] ?? Number.NaN);
+  const filled = logged
+    ? 'The light was logged on the cell.'
+    : weather.filled_hours === 0
       ? 'No hour was filled.'
       : `${weather.filled_hours} hours were filled or stand in; they are hatched.`;
   return weatherChart(

@@ -97,7 +97,7 @@ export function skyChart(
         fixed(beam_h, 2),
       ]),
     },
-    reader: { step: 'month', ...bars, first: 0 },
+    reader: { step: 'month', ...bars, first: Math.floor(picture.months.length / 2) },
   };
 }
 
@@ -161,15 +161,21 @@ function sunPath(
   const name =
     highest === undefined
       ? ''
-      : label(x(highest.bearing_deg), up(highest.elevation_deg) - 7, `21 ${MONTHS[month - 1]}`, {
-          class: 'strong middle halo',
-        });
+      : tag(x(highest.bearing_deg), up(highest.elevation_deg) - 12, `21 ${MONTHS[month - 1]}`);
   return (
     pieces
       .map((piece) =>
         element('path', { class: piece.hidden ? 'pathHidden' : 'path', d: draw(piece.points) ?? undefined }),
       )
       .join('') + name
+  );
+}
+
+/** Words on a plate of their own, to be read on light and dark alike. */
+function tag(x: number, y: number, words: string): string {
+  return (
+    element('rect', { class: 'tag', x: x - 25, y: y - 9, width: 50, height: 17, rx: 4 }) +
+    label(x, y + 4, words, { class: 'strong middle' })
   );
 }
 

@@ -4,6 +4,7 @@ import type { WinterStatistics } from '../../statistics/types.ts';
 import type { Trial } from '../../trial/Trial.ts';
 import { plural } from '../plural.ts';
 import { spokenDates } from '../spokenDates.ts';
+import { isolated } from './isolated.ts';
 
 const J_PER_WH = 3600;
 
@@ -23,11 +24,11 @@ export function summaries(
   const best = trial.remedies[0];
   const fortnight = worst?.darkestFortnight;
   return {
-    nights: nightsSummary(worst),
+    nights: nightsSummary(worst, trial.statistics.winters.length > 1),
     remedies:
       best === undefined
         ? ''
-        : `${trial.remedies.length} single changes, each computed by running the whole record again. Fewest nights fail with ${best.change} (${best.detail}): ${best.failureNights} of the ${best.failureNightsBefore} now.`,
+        : `${trial.remedies.length} single changes, each computed by running the whole record again. Fewest nights fail with ${isolated(best.change)} (${isolated(best.detail)}): ${best.failureNights} of the ${best.failureNightsBefore} now.`,
     store: `Daily band of the store's voltage over the winter shown, with the highest ceiling of each day, the floor and the rated voltage.${
       fortnight === undefined || Number.isNaN(fortnight.lowestStore_V)
         ? ''
@@ -43,18 +44,18 @@ export function summaries(
   };
 }
 
-function nightsSummary(worst: WinterStatistics | undefined): string {
+function nightsSummary(worst: WinterStatistics | undefined, withYear: boolean): string {
   if (worst === undefined || worst.nights === 0) return 'No night in which anything is promised.';
   const { nights, failureNights, dark_h, promised_h, longestSpell, worstNight } = worst;
-  const begin = `${nights} nights with a promise: ${failureNights} failed, ${fixed(dark_h, 1)} h dark of ${fixed(promised_h, 0)} h promised.`;
+  const begin = `${withYear ? `Of the winters the worst, ${worst.winter}: ` : ''}${nights} nights with a promise: ${failureNights} failed, ${fixed(dark_h, 1)} h dark of ${fixed(promised_h, 0)} h promised.`;
   if (failureNights === 0) return begin;
   const spell =
     longestSpell === undefined
       ? ''
-      : ` Longest dark spell ${longestSpell.nights} ${plural(longestSpell.nights, 'night')}, ${spokenDates(longestSpell.from, longestSpell.to)}.`;
+      : ` Longest dark spell ${longestSpell.nights} ${plural(longestSpell.nights, 'night')}, ${spokenDates(longestSpell.from, longestSpell.to, withYear)}.`;
   const night =
     worstNight === undefined
       ? ''
-      : ` Worst night ${spokenDates(worstNight.night)}, ${fixed(worstNight.dark_h, 1)} h dark.`;
+      : ` Worst night ${spokenDates(worstNight.night, worstNight.night, withYear)}, ${fixed(worstNight.dark_h, 1)} h dark.`;
   return `${begin}${spell}${night}`;
 }

@@ -1,4 +1,4 @@
-import { max } from 'd3-array';
+import { leastIndex, max } from 'd3-array';
 import { scaleBand, scaleLinear } from 'd3-scale';
 import { fixed } from '../../common/csvText.ts';
 import type { ThresholdMonth } from '../../statistics/thresholdMonths.ts';
@@ -129,6 +129,10 @@ export function thresholdChart(
         ),
       ]),
     },
-    reader: { step: 'month', ...plot, first: 0 },
+    reader: {
+      step: 'month',
+      ...plot,
+      first: Math.max(0, leastIndex(months, (a, b) => a.abovePromised_h - b.abovePromised_h) ?? 0),
+    },
   };
 }

@@ -18,12 +18,12 @@ export function verticalAxis(
   const values = up.ticks(ticks);
   const write = up.tickFormat(ticks);
   const lines = values.map((value) => `M${plot.x} ${shortNumber(up(value))}H${plot.x + plot.width}`);
-  // Numbers above 0 by their own signs: '−' of the format is no letter of every font.
+  // As numbers stand everywhere else: a plain minus, thousands not parted.
   const words = values.map((value, k) =>
     label(
       plot.x - 8,
       up(value) + 4,
-      `${write(value).replace('\u2212', '-')}${k === values.length - 1 ? ` ${unit}` : ''}`,
+      `${write(value).replace('\u2212', '-').replaceAll(',', '')}${k === values.length - 1 ? ` ${unit}` : ''}`,
       {
         class: 'axis end',
       },

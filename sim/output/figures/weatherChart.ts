@@ -26,7 +26,8 @@ export type WeatherChartDay = WeatherDay & Pick<CivilDay, 'from' | 'to' | 'offse
  * The year of the weather: every day a column from midnight to midnight by the wall clock, the brighter the more global
  * light; filled hours hatched; beneath, the air from the coldest to the warmest hour of the day.
  *
- * in: id; days, in the order of the season; light, which carries the sky's columns; summary
+ * in: id; days, in the order of the season; light, which carries the sky's columns (where it was logged on the cell, that
+ *   is drawn, and nothing counts as filled); summary
  * out: the picture; a path for each step of light, and one for all filled hours
  */
 export function weatherChart(
@@ -52,7 +53,11 @@ export function weatherChart(
     words: `${from}+`,
   }));
   const key = legend(
-    [{ mark: 'deep', words: `${what} below 2 W/m2` }, ...steps, { mark: 'filled', words: 'filled hour' }],
+    [
+      { mark: 'deep', words: `${what} below 2 W/m2` },
+      ...steps,
+      ...(logged ? [] : [{ mark: 'filled', words: 'filled hour' }]),
+    ],
     52,
     4,
     WIDTH - 12,
@@ -82,10 +87,10 @@ export function weatherChart(
     key.markup,
     element('rect', { class: 'deep', x: plot.x, y: plot.y, width: plot.width, height: plot.height }),
     ...lightPaths(days, values, clock, across, down),
-    filledPath(days, light.mark, clock, across, down),
+    logged ? '' : filledPath(days, light.mark, clock, across, down),
     hours.join(''),
-    airPanel(days, across, air),
     axis.lines,
+    airPanel(days, across, air),
     axis.words,
   ];
   return {
@@ -104,14 +109,17 @@ export function weatherChart(
         fixed(day.ghi_Wh_m2, 0),
         fixed(day.coldest_degC, 1),
         fixed(day.warmest_degC, 1),
-        String(day.filled_h),
+        logged ? '' : String(day.filled_h),
       ]),
     },
     reader: {
       step: 'day',
       ...plot,
       height: air.y + air.height - plot.y,
-      stops: { name: 'day with filled hours', rows: days.flatMap((day, k) => (day.filled_h > 0 ? [k] : [])) },
+      stops: {
+        name: 'day with filled hours',
+        rows: days.flatMap((day, k) => (day.filled_h > 0 && !logged ? [k] : [])),
+      },
       first: Math.floor(days.length / 2),
     },
   };
@@ -172,14 +180,14 @@ function filledPath(
 function airPanel(days: readonly WeatherChartDay[], across: (day: number) => number, plot: Plot): string {
   const [coldest = 0] = extent(days, (day) => day.coldest_degC);
   const warmest = max(days, (day) => day.warmest_degC) ?? 1;
-  const up = scaleLinear([coldest, Math.max(warmest, coldest + 1)], [plot.y + plot.height, plot.y]).nice(4);
+  const up = scaleLinear([coldest - 1, warmest + 1], [plot.y + plot.height, plot.y]).nice(4);
   const band = area<WeatherChartDay>()
     .x((_, k) => across(k + 0.5))
     .y0((day) => up(day.coldest_degC))
     .y1((day) => up(day.warmest_degC))
     .digits(1);
   return (
-    label(plot.x, plot.y - 9, 'Air, coldest to warmest hour of the day, °C', { class: 'strong' }) +
+    label(plot.x, plot.y - 9, 'Air, coldest to warmest hour of the day, °C', { class: 'strong halo' }) +
     verticalAxis(up, plot, '', 4) +
     element('path', { class: 'airBand', d: band(days) ?? undefined })
   );

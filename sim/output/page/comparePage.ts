@@ -121,7 +121,7 @@ function limitsPart(comparison: Comparison): string {
       `<ul class="cautions">${items(claims)}</ul>`,
     ].join('\n');
   });
-  return `<section class="grounds"><h2>What limits each spot</h2>${paragraph('promise', CLAIM)}${parts.join('\n')}</section>`;
+  return `<section class="grounds" id="spot-limits"><h2>What limits each spot</h2>${paragraph('promise', CLAIM)}${parts.join('\n')}</section>`;
 }
 
 function groundsPart(comparison: Comparison, files: readonly string[]): string {

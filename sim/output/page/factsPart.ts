@@ -4,6 +4,16 @@ import { escapeText } from '../figures/escapeText.ts';
 import { plural } from '../plural.ts';
 import { spokenDates } from '../spokenDates.ts';
 
+const MEANINGS =
+  '<details class="about"><summary>What these numbers mean</summary><dl>' +
+  '<dt>Dark</dt><dd>Promised hours in which the LED did not shine at or above the promised level.</dd>' +
+  '<dt>Failed</dt><dd>A night with more dark hours than the tolerance.</dd>' +
+  '<dt>Spell</dt><dd>Failed nights one after the other.</dd>' +
+  "<dt>Reserve</dt><dd>Energy in the store at dawn above what it holds at the driver's floor; below it, what is missing.</dd>" +
+  '<dt>Light</dt><dd>Lumen of all LEDs together, summed over the winter.</dd>' +
+  '<dt>Source</dt><dd>The night ledger of this run, nights.csv; <a href="#grounds-assumptions">what was assumed</a>.</dd>' +
+  '</dl></details>';
+
 /**
  * The few numbers that a winter comes to, large.
  *
@@ -44,5 +54,5 @@ export function factsPart(winter: WinterStatistics): string {
     ([value, unit, words]) =>
       `<div class="fact"><dt>${escapeText(words)}</dt><dd><b>${escapeText(value)}</b> ${escapeText(unit)}</dd></div>`,
   );
-  return `<dl class="facts">${items.join('')}</dl>`;
+  return `<dl class="facts">${items.join('')}</dl>${MEANINGS}`;
 }

@@ -24,7 +24,11 @@ export function figurePart(id: string, figure: Figure): string {
       element(
         'div',
         { class: 'scroll' },
-        element('div', { class: 'stage' }, figure.svg + reader(figure, heading)),
+        element(
+          'div',
+          { class: figure.upright === undefined ? 'stage' : 'stage across' },
+          figure.svg + reader(figure, heading),
+        ) + uprightStage(figure, heading),
       ),
       figure.reader === undefined ? '' : '<div class="reading" hidden></div>',
       figure.key === 'store' ? '<div class="closer" hidden></div>' : '',
@@ -34,8 +38,21 @@ export function figurePart(id: string, figure: Figure): string {
   );
 }
 
+/** The picture turned for a narrow screen, with a reader of its own. */
+function uprightStage(figure: Figure, heading: string): string {
+  const { upright, reader: facts } = figure;
+  if (upright === undefined || facts === undefined) return '';
+  const turned = {
+    ...figure,
+    width: upright.width,
+    height: upright.height,
+    reader: { ...facts, ...upright.plot },
+  };
+  return element('div', { class: 'stage upright' }, upright.svg + reader(turned, heading, true));
+}
+
 /** The pointer into a picture: a slider along its rows, laid over its plot; the page's script brings it to life. */
-function reader(figure: Figure, heading: string): string {
+function reader(figure: Figure, heading: string, upright = false): string {
   const { reader: facts, width, height, table } = figure;
   if (facts === undefined || table.rows.length === 0) return '';
   const percent = (part: number, whole: number) => `${Math.round((1e4 * part) / whole) / 100}%`;
@@ -46,6 +63,7 @@ function reader(figure: Figure, heading: string): string {
       hidden: '',
       role: 'slider',
       tabindex: '0',
+      'aria-orientation': upright ? 'vertical' : undefined,
       'aria-label': `${heading}: ${facts.step} by ${facts.step}`,
       'aria-valuemin': 1,
       'aria-valuemax': table.rows.length,

@@ -16,13 +16,19 @@ import { tableMarkup } from './tableMarkup.ts';
  */
 export function groundsPart(run: RunResult, program: Program, files: readonly string[]): string {
   const { scenario, weather, assumptions, cautions, trials } = run;
-  const file = basename(win32.basename(scenario.file));
+  const file = lastPart(scenario.file);
+  const weatherFile = run.record === undefined ? undefined : lastPart(run.record.origin.file);
+  const stated = scenario.weather?.section.file;
+  const other =
+    stated === undefined || weatherFile === undefined || lastPart(stated) === weatherFile
+      ? ''
+      : ` --weather ${typed(weatherFile)}`;
   const { site } = scenario;
   const marks = markCounts(trials[0]?.light.mark ?? new Uint8Array(0))
     .map(({ mark, hours }) => `${hours} ${mark}`)
     .join(', ');
   const repeat: [string, string][] = [
-    ['Command', `longnight run ${/^[\w./-]+$/.test(file) ? file : `"${file}"`}`],
+    ['Command', `longnight run ${typed(file)}${other}`],
     ['Made by', `longnight ${program.version} on Node ${program.nodeMajor}, seed ${scenario.seed}`],
     ['Scenario', `${file}, SHA-256 ${scenario.sha256}`],
     [
@@ -31,16 +37,15 @@ export function groundsPart(run: RunResult, program: Program, files: readonly st
     ],
     ['Files', `${files.join(', ')} beside this page`],
   ];
-  const weatherFile = run.record?.origin.file;
   const sky: [string, string][] = [
     ...(weatherFile === undefined
       ? []
-      : [
-          ['File', `${basename(win32.basename(weatherFile))}, SHA-256 ${weather.sha256}`] as [string, string],
-        ]),
+      : [['File', `${weatherFile}, SHA-256 ${weather.sha256}`] as [string, string]]),
     ['Record', `${weather.hours} hours from ${weather.first_utc}`],
     ['Filled hours', `${weather.filled_hours}, filled or standing in`],
-    ['Quality', `hours of irradiance by what they rest on: ${marks}`],
+    ...(run.record === undefined
+      ? []
+      : [['Quality', `hours of irradiance by what they rest on: ${marks}`] as [string, string]]),
     ...Object.entries(weather.options),
   ];
   return [
@@ -60,6 +65,15 @@ export function groundsPart(run: RunResult, program: Program, files: readonly st
     list(Object.values(CITED), 'sources'),
     '</section>',
   ].join('\n');
+}
+
+function lastPart(file: string): string {
+  return basename(win32.basename(file));
+}
+
+/** A name as it is typed: between quotes where it has blanks or signs. */
+function typed(file: string): string {
+  return /^[\w./-]+$/.test(file) ? file : `"${file}"`;
 }
 
 function terms(rows: readonly (readonly [string, string])[]): string {

@@ -31,7 +31,8 @@ export interface HourlyPack {
   >;
   /** Light on the cell by spot and winter. */
   lights: Record<string, PackedColumn>;
-  weather: { days: PackedDays; ghi_W_m2: PackedColumn; mark: PackedColumn } | null;
+  /** `heading` says what the light is: global, or on the cell where it was logged there. */
+  weather: { days: PackedDays; heading: string; light: PackedColumn; mark: PackedColumn } | null;
 }
 
 /**
@@ -72,9 +73,11 @@ export function hourlyPack(run: RunResult, days: readonly CivilDay[], ids: reado
   const [first] = trials;
   if (first !== undefined) {
     const shown = daysShown(first, winterShown(trials)?.winter ?? '', days, latitude_deg);
+    const logged = Number.isNaN(first.light.ghi_W_m2[0] ?? Number.NaN);
     pack.weather = {
       days: packedDays(shown),
-      ghi_W_m2: packedColumn(picked(first.light.ghi_W_m2, shown), 1),
+      heading: logged ? 'light_on_cell_W_m2' : 'ghi_W_m2',
+      light: packedColumn(picked(logged ? first.light.onCell_W_m2 : first.light.ghi_W_m2, shown), 1),
       mark: packedColumn(picked(Float64Array.from(first.light.mark), shown), 0),
     };
   }

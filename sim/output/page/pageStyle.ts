@@ -58,6 +58,10 @@ figcaption{max-width:46em;margin:6px 0 14px;color:var(--faint)}
 .reader{position:absolute;cursor:crosshair;touch-action:pan-x pan-y}
 .needle{position:absolute;top:-4px;bottom:-4px;width:2px;margin-left:-1px;background:var(--ink);pointer-events:none;box-shadow:0 0 0 1.5px var(--surface)}
 .needle.frame{margin:0;background:none;border:2px solid var(--ink);border-radius:5px}
+.needle.lying{top:auto;bottom:auto;left:-4px;right:-4px;width:auto;height:2px;margin:-1px 0 0}
+.needle.frame.lying{margin:0}
+.stage.upright{display:none;min-width:0;max-width:480px;margin:0 auto}
+@media screen and (max-width:640px){.stage.across{display:none}.stage.upright{display:block}}
 .reading{display:flex;flex-wrap:wrap;align-items:baseline;gap:4px 20px;min-height:3.4em;margin-top:10px;padding:10px 14px;background:var(--surface);border:1px solid var(--line);border-radius:8px;font-variant-numeric:tabular-nums}
 .reading .place{font-weight:600;min-width:8.5em}
 .reading .name{color:var(--faint);font-size:.88rem;margin-right:.4em}
@@ -74,6 +78,8 @@ summary{cursor:pointer;color:var(--darkWords);width:fit-content;padding:4px 0}
 .about dd,.terms dd{margin:0;overflow-wrap:anywhere;min-width:0}
 .folded{margin-top:28px}
 table{border-collapse:collapse;font-size:.9rem;font-variant-numeric:tabular-nums;background:var(--surface)}
+section>.scroll>table>caption{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
+td,th,.reading .name,.reading .value,.reading .place{unicode-bidi:isolate}
 caption{text-align:left;color:var(--faint);padding:8px 0}
 th,td{padding:5px 12px;border-bottom:1px solid var(--line);text-align:left;vertical-align:top}
 th{font-weight:600;background:var(--surface)}

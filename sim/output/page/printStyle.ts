@@ -16,9 +16,14 @@ body{font-size:10.5pt}
 .figure>.scroll{border:0;padding:0;overflow:visible}
 .scroll{overflow:visible}
 .stage{min-width:0}
-.figure .picture{max-height:138mm}
+.figure .picture{max-height:122mm}
+figcaption{margin:1mm 0 2mm;max-width:none;font-size:9pt}
+.about{margin-top:1mm}
+.about summary{display:none}
+.about dl{font-size:8pt;line-height:1.35;max-width:none;margin-top:1mm}
 .card,.fact,.flags,tr,li{break-inside:avoid}
 h2,h3,figcaption{break-after:avoid}
+.trial .folded{break-inside:avoid}
 .folded table{font-size:8pt}
 th,td{padding:2px 6px}
 a{color:inherit;text-decoration:none}

@@ -53,24 +53,24 @@ const page = (window.longnightPage = {
 });
 
 const weatherCsv = () => {
-  const { days, ghi_W_m2, mark } = page.hours.weather;
+  const { days, heading, light, mark } = page.hours.weather;
   const names = ['measured', 'closed', 'split', 'filled', 'stand-in'];
-  const ghi = page.unpack(ghi_W_m2);
+  const values = page.unpack(light);
   const marks = page.unpack(mark);
   const rows = page.hourStarts(days).map((ms, i) => [
     new Date(ms).toISOString().replace('.000', ''),
-    Number.isNaN(ghi[i]) ? '' : ghi[i],
+    Number.isNaN(values[i]) ? '' : values[i],
     names[marks[i]],
   ]);
-  return page.csv(['start_utc', 'ghi_W_m2', 'weather_mark'], rows);
+  return page.csv(['start_utc', heading, 'weather_mark'], rows);
 };
 
 const setUp = (figure) => {
   const table = JSON.parse(figure.querySelector('script.data').textContent);
   if (typeof table.rows === 'string') table.rows = table.rows.split('\n').map((line) => line.split(','));
-  const slider = figure.querySelector('.reader');
+  const sliders = [...figure.querySelectorAll('.reader')];
   const name = figure.id;
-  if (slider) readRows(figure, table, slider);
+  if (sliders.length) readRows(figure, table, sliders);
   const tools = figure.querySelector('.tools');
   tools.hidden = false;
   tools.addEventListener('click', (event) => {
@@ -124,12 +124,11 @@ const toggleTable = (figure, table, button) => {
   space.append(box);
 };
 
-const readRows = (figure, table, slider) => {
-  const needle = slider.querySelector('.needle');
+const readRows = (figure, table, sliders) => {
   const reading = figure.querySelector('.reading');
   const count = table.rows.length;
-  const { step } = slider.dataset;
-  const stops = slider.dataset.stops ? JSON.parse(slider.dataset.stops) : { name: '', rows: [] };
+  const { step, first, stops: stopText } = sliders[0].dataset;
+  const stops = stopText ? JSON.parse(stopText) : { name: '', rows: [] };
   const place = make('span', 'place');
   const values = table.columns.slice(1).map((column) => {
     const item = make('span', 'item');
@@ -138,15 +137,20 @@ const readRows = (figure, table, slider) => {
     return { column, item, value };
   });
   reading.append(place, ...values.map((each) => each.item));
-  let row = Number(slider.dataset.first);
+  let row = Number(first);
+  const isUpright = (slider) => slider.getAttribute('aria-orientation') === 'vertical';
   // Few rows: the needle is a frame around a whole column.
-  if (count <= 31) {
-    needle.classList.add('frame');
-    needle.style.width = 100 / count + '%';
+  const framed = count <= 31;
+  for (const slider of sliders) {
+    const needle = slider.querySelector('.needle');
+    if (isUpright(slider)) needle.classList.add('lying');
+    if (framed) {
+      needle.classList.add('frame');
+      needle.style[isUpright(slider) ? 'height' : 'width'] = 100 / count + '%';
+    }
   }
   const show = (wanted) => {
     row = Math.min(Math.max(wanted, 0), count - 1);
-    needle.style.left = (100 * (row + (count <= 31 ? 0 : 0.5))) / count + '%';
     const cells = table.rows[row];
     place.textContent = page.spoken(cells[0]);
     const words = [place.textContent];
@@ -156,8 +160,12 @@ const readRows = (figure, table, slider) => {
       value.textContent = text + (column.unit ? ' ' + column.unit : '');
       if (text !== '') words.push(column.label + ' ' + value.textContent);
     });
-    slider.setAttribute('aria-valuenow', String(row + 1));
-    slider.setAttribute('aria-valuetext', words.join(', '));
+    for (const slider of sliders) {
+      const at = (100 * (row + (framed ? 0 : 0.5))) / count + '%';
+      slider.querySelector('.needle').style[isUpright(slider) ? 'top' : 'left'] = at;
+      slider.setAttribute('aria-valuenow', String(row + 1));
+      slider.setAttribute('aria-valuetext', words.join(', '));
+    }
     figure.dispatchEvent(new CustomEvent('row', { detail: row }));
   };
   const stopFrom = (direction) => {
@@ -174,25 +182,30 @@ const readRows = (figure, table, slider) => {
     }
     reading.append(steps);
   }
-  const rowAt = (event) => {
-    const box = slider.getBoundingClientRect();
-    return Math.floor((count * (event.clientX - box.left)) / box.width);
-  };
-  slider.addEventListener('pointermove', (event) => show(rowAt(event)));
-  slider.addEventListener('pointerdown', (event) => show(rowAt(event)));
   const long = { night: 30, day: 30, hour: 24, month: 3 }[step] || 10;
-  slider.addEventListener('keydown', (event) => {
-    const moves = {
-      ArrowLeft: -1, ArrowDown: -1, ArrowRight: 1, ArrowUp: 1, PageUp: -long, PageDown: long, Home: -count, End: count,
+  for (const slider of sliders) {
+    const upright = isUpright(slider);
+    const rowAt = (event) => {
+      const box = slider.getBoundingClientRect();
+      const share = upright ? (event.clientY - box.top) / box.height : (event.clientX - box.left) / box.width;
+      return Math.floor(count * share);
     };
-    if (event.ctrlKey || event.metaKey || event.altKey) return;
-    if (event.key in moves) show(row + moves[event.key]);
-    else if (event.key === 'n') stopFrom(1);
-    else if (event.key === 'p') stopFrom(-1);
-    else return;
-    event.preventDefault();
-  });
-  slider.hidden = false;
+    slider.addEventListener('pointermove', (event) => show(rowAt(event)));
+    slider.addEventListener('pointerdown', (event) => show(rowAt(event)));
+    slider.addEventListener('keydown', (event) => {
+      const down = upright ? 1 : -1;
+      const moves = {
+        ArrowLeft: -1, ArrowDown: down, ArrowRight: 1, ArrowUp: -down, PageUp: -long, PageDown: long, Home: -count, End: count,
+      };
+      if (event.ctrlKey || event.metaKey || event.altKey) return;
+      if (event.key in moves) show(row + moves[event.key]);
+      else if (event.key === 'n') stopFrom(1);
+      else if (event.key === 'p') stopFrom(-1);
+      else return;
+      event.preventDefault();
+    });
+    slider.hidden = false;
+  }
   reading.hidden = false;
   show(row);
   // On a narrow screen the picture is wider than its box: what matters comes into view.
@@ -203,10 +216,16 @@ const readRows = (figure, table, slider) => {
   });
 };
 
-const trials = [...document.querySelectorAll('.trial')];
 const cards = [...document.querySelectorAll('.card')];
+// Only a page with an overview shows one trial at a time.
+const trials = cards.length ? [...document.querySelectorAll('.trial')] : [];
+const tellShown = () => {
+  for (const figure of document.querySelectorAll('figure[data-figure]'))
+    if (figure.offsetParent) figure.dispatchEvent(new CustomEvent('shown'));
+};
 const choose = () => {
-  const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  // The ids of a page are plain words: what is not one of them names nothing here.
+  const target = document.getElementById(location.hash.slice(1));
   const wanted = target && target.closest('.trial');
   const shown = wanted || trials.find((trial) => !trial.hidden && trials.some((other) => other.hidden)) || trials[0];
   for (const trial of trials) trial.hidden = trial !== shown;
@@ -214,7 +233,7 @@ const choose = () => {
     if (shown && card.hash === '#' + shown.id) card.setAttribute('aria-current', 'true');
     else card.removeAttribute('aria-current');
   }
-  if (shown) for (const figure of shown.querySelectorAll('figure')) figure.dispatchEvent(new CustomEvent('shown'));
+  tellShown();
   if (target) target.scrollIntoView();
 };
 
@@ -228,7 +247,5 @@ window.addEventListener('beforeprint', () => {
 window.addEventListener('afterprint', () => {
   for (const each of opened) each.open = false;
 });
-// Only a page with an overview shows one trial at a time.
-if (cards.length) document.addEventListener('DOMContentLoaded', choose);
-else trials.length = 0;
+document.addEventListener('DOMContentLoaded', choose);
 })();`;

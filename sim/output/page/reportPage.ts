@@ -1,5 +1,4 @@
 import type { SkyPicture } from '../../spot/skyPicture.ts';
-import { civilHours } from '../../statistics/civilHours.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
 import { escapeText } from '../figures/escapeText.ts';
 import { isolated } from '../figures/isolated.ts';
@@ -28,10 +27,8 @@ export function reportPage(
   skies: ReadonlyMap<string, SkyPicture>,
   files: readonly string[],
 ): string {
-  const { scenario, trials } = run;
+  const { scenario } = run;
   const figures = runFigures(run, skies);
-  const light = trials[0]?.light;
-  const days = light === undefined ? [] : civilHours(light.start_ms, light.count, scenario.site.timeZone);
   const library = zoomLibrary();
   const body = [
     '<header class="top">',
@@ -55,7 +52,7 @@ export function reportPage(
     data: {
       hours: hourlyPack(
         run,
-        days,
+        figures.days,
         figures.trials.map(({ id }) => id),
       ),
     },

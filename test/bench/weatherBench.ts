@@ -1,0 +1,98 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync, statSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { built } from './built.ts';
+import { longWeather } from './longWeather.ts';
+
+// Measures and prints how fast weather of unknown layout is understood; nothing here is asserted.
+
+const { fileSource } = await built<typeof import('../../sim/weather/read/WeatherSource.ts')>(
+  'weather/read/WeatherSource',
+);
+const { readRecognised } = await built<typeof import('../../sim/weather/read/readRecognised.ts')>(
+  'weather/read/readRecognised',
+);
+const { recognise } = await built<typeof import('../../sim/weather/recognise/recognise.ts')>(
+  'weather/recognise/recognise',
+);
+const { understandWeather } =
+  await built<typeof import('../../sim/weather/understandWeather.ts')>('weather/understandWeather');
+
+const ROWS = 5_000_000;
+const PLACE = { latitude_deg: 54, longitude_deg: 10 };
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const place = JSON.stringify(PLACE);
+/** What a child does with its sources; load gives it a module of the built program. */
+const READINGS = [
+  [
+    'recognised and read',
+    `const { recognise } = await load('recognise/recognise');
+     const { readRecognised } = await load('read/readRecognised');
+     const series = await readRecognised(sources, await recognise(sources, ${place}), ${place});
+     const rows = series.files[0].rows;`,
+  ],
+  [
+    'the whole of it: sun, quality and gaps too',
+    `const { understandWeather } = await load('understandWeather');
+     const { report } = await understandWeather(sources, ${place});
+     const rows = report.files[0].rows;`,
+  ],
+] as const;
+const row = (what: string, value: string) => process.stdout.write(`  ${what.padEnd(52)} ${value}\n`);
+
+process.stdout.write('\nWeather of unknown layout, 8760 rows in this process; median of 15 after 5\n');
+{
+  const source = fileSource(join(root, 'data-samples/invented-year-semicolon.csv'));
+  await timed('recognised and read', async () => {
+    await readRecognised([source], await recognise([source], PLACE), PLACE);
+  });
+  await timed('the whole of it: sun, quality and gaps too', async () => {
+    await understandWeather([source], PLACE);
+  });
+}
+
+process.stdout.write(`\n${ROWS / 1e6} million one-minute rows, each reading in a process of its own\n`);
+const folder = mkdtempSync(join(tmpdir(), 'longnight-weather-'));
+try {
+  for (const columns of [2, 11] as const) {
+    const path = join(folder, `${columns}.csv`);
+    const longest = longWeather(path, ROWS, columns);
+    const megabytes = (statSync(path).size / 1e6).toFixed(0);
+    row(`stamp and ${columns} values`, `${megabytes} MB, at most ${longest} bytes a row`);
+    for (const [what, code] of READINGS) row(`  ${what}`, inChild(code, path));
+    rmSync(path);
+  }
+} finally {
+  rmSync(folder, { recursive: true });
+}
+
+function inChild(code: string, path: string): string {
+  const script = `
+    const load = (path) => import(${JSON.stringify(new URL('../../dist/weather/', import.meta.url).href)} + path + '.js');
+    const { fileSource } = await load('read/WeatherSource');
+    const sources = [fileSource(${JSON.stringify(path)})];
+    const from = performance.now();
+    ${code}
+    const seconds = (performance.now() - from) / 1000;
+    const megabytes = process.resourceUsage().maxRSS / 1024;
+    console.log(rows + ' rows, ' + seconds.toFixed(1) + ' s, at most ' + megabytes.toFixed(0) + ' MB of memory');`;
+  const { status, stdout, stderr } = spawnSync(process.execPath, ['--input-type=module', '-e', script], {
+    encoding: 'utf8',
+  });
+  if (status !== 0) throw new Error(stderr);
+  return stdout.trim();
+}
+
+async function timed(what: string, call: () => Promise<void>): Promise<void> {
+  for (let i = 0; i < 5; i++) await call();
+  const times: number[] = [];
+  for (let i = 0; i < 15; i++) {
+    const from = performance.now();
+    await call();
+    times.push(performance.now() - from);
+  }
+  times.sort((a, b) => a - b);
+  row(what, `${times[7]!.toFixed(0)} ms (least ${times[0]!.toFixed(0)})`);
+}

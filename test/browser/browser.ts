@@ -1,0 +1,61 @@
+/// <reference lib="dom" />
+/// <reference lib="dom.iterable" />
+import { existsSync } from 'node:fs';
+import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+
+const PLACES = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
+
+/** A browser of this machine: that which the variable CHROMIUM names, or one in a usual place; undefined without one. */
+export function browserPath(): string | undefined {
+  const named = process.env.CHROMIUM;
+  return (named === undefined ? PLACES : [named]).find((path) => existsSync(path));
+}
+
+/** Starts a browser without a window that looks for nothing in the network by itself. */
+export function startBrowser(path: string): Promise<Browser> {
+  return chromium.launch({
+    executablePath: path,
+    args: [
+      '--no-sandbox',
+      '--disable-gpu',
+      '--disable-dev-shm-usage',
+      '--disable-background-networking',
+      '--disable-component-update',
+      '--disable-sync',
+      '--no-first-run',
+      '--font-render-hinting=none',
+    ],
+  });
+}
+
+/** A page, with everything it said and asked for. */
+export interface OpenPage {
+  page: Page;
+  /** Errors and warnings of the console, and uncaught errors. */
+  complaints: string[];
+  /** What was requested beside the page itself. */
+  requests: string[];
+}
+
+/** Opens a file in a window of its own. */
+export async function openFile(
+  browser: Browser,
+  file: string,
+  options: BrowserContextOptions = {},
+  hash = '',
+): Promise<OpenPage> {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
+  const page = await context.newPage();
+  page.setDefaultTimeout(10_000);
+  const complaints: string[] = [];
+  const requests: string[] = [];
+  page.on('console', (message) => {
+    if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
+  });
+  page.on('pageerror', (error) => complaints.push(String(error)));
+  page.on('request', (request) => {
+    if (!request.isNavigationRequest() && !/^(data|blob):/.test(request.url())) requests.push(request.url());
+  });
+  await page.goto(`file://${file}${hash}`);
+  return { page, complaints, requests };
+}

@@ -1,0 +1,50 @@
+import { fileURLToPath } from 'node:url';
+import { comparePage } from '../../sim/output/page/comparePage.ts';
+import { reportPage } from '../../sim/output/page/reportPage.ts';
+import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import { compareRuns } from '../../sim/trial/compare.ts';
+import type { RunResult } from '../../sim/trial/RunResult.ts';
+import { runAll } from '../../sim/trial/runAll.ts';
+import { spotSkies } from '../../sim/trial/spotSkies.ts';
+
+const FILES = ['nights.csv', 'hours.csv', 'summary.json'];
+
+/** The demo's run and its page. */
+export function demoPage(): { run: RunResult; html: string } {
+  const file = fileURLToPath(new URL('../../scenarios/invented-garden.yaml', import.meta.url));
+  const run = runAll(loadScenario(file, 'scenarios/invented-garden.yaml'));
+  return { run, html: reportPage(run, spotSkies(run), FILES) };
+}
+
+/** Names that would do harm if they were taken for anything but names. */
+export const HOSTILE = {
+  scenario: '</title><script>window.harmed = 1</script>"\'&amp;',
+  spot: '<img src=x onerror="window.harmed = 2"> 🏡 שלום',
+  lamp: '</script><script>window.harmed = 3</script> \u202emirrored',
+} as const;
+
+/** The page of the same run where everything that can be named bears such a name. */
+export function hostilePage(run: RunResult): string {
+  const skies = new Map([[`${HOSTILE.spot} 3`, spotSkies(run).values().next().value!]]);
+  const trials = run.trials.map((trial, k) => ({
+    ...trial,
+    spot: `${HOSTILE.spot} ${k + 1}`,
+    lamp: HOSTILE.lamp,
+    flags: [HOSTILE.scenario, ...trial.flags],
+    remedies: trial.remedies.map((remedy) => ({ ...remedy, change: HOSTILE.lamp, detail: HOSTILE.spot })),
+  }));
+  const lamps = run.scenario.lamps.slice(0, 1).map((lamp) => ({ ...lamp, name: HOSTILE.lamp }));
+  const origins = run.scenario.origins.map((origin) => ({
+    ...origin,
+    from: HOSTILE.scenario,
+    path: [HOSTILE.spot],
+  }));
+  const scenario = { ...run.scenario, name: HOSTILE.scenario, file: `${HOSTILE.lamp}.yaml`, lamps, origins };
+  const weather = { ...run.weather, options: { [HOSTILE.spot]: HOSTILE.scenario } };
+  return reportPage({ ...run, scenario, weather, trials, assumptions: [HOSTILE.scenario] }, skies, FILES);
+}
+
+/** The comparison page of the demo. */
+export function demoComparePage(run: RunResult): string {
+  return comparePage(compareRuns([run], 'spot'), [run], ['compare.json']);
+}

@@ -1,0 +1,350 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { RunResult } from '../../sim/trial/RunResult.ts';
+import { browserPath, openFile, startBrowser } from './browser.ts';
+import { demoComparePage, demoPage, HOSTILE, hostilePage } from './pages.ts';
+
+const path = browserPath();
+
+if (path === undefined) {
+  test('a browser is there, or none is required', () => {
+    process.stderr.write(
+      'BROWSER PART NOT RUN: no browser found; install chromium, or name one in CHROMIUM\n',
+    );
+    expect(process.env.BROWSER_TEST, 'BROWSER_TEST=required, and no browser').not.toBe('required');
+  });
+} else {
+  describe('the page in a browser', () => pageInBrowser(path));
+}
+
+/** What is used of the accessibility checker. */
+interface Axe {
+  run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
+}
+
+/** An A4 sheet across, less the margins of the print style sheet: 273 by 186 mm in CSS pixels. */
+const SHEET = { width: 1032, height: 703 };
+
+function pageInBrowser(executable: string): void {
+  const folder = mkdtempSync(join(tmpdir(), 'page-'));
+  const file = join(folder, 'report.html');
+  let browser: Browser;
+  let run: RunResult;
+
+  beforeAll(async () => {
+    const demo = demoPage();
+    run = demo.run;
+    writeFileSync(file, demo.html);
+    writeFileSync(join(folder, 'hostile.html'), hostilePage(run));
+    writeFileSync(join(folder, 'compare.html'), demoComparePage(run));
+    browser = await startBrowser(executable);
+  });
+  afterAll(async () => {
+    await browser?.close();
+    rmSync(folder, { recursive: true });
+  });
+
+  const count = (page: Page, selector: string) => page.locator(selector).count();
+
+  test('opens from disk with no complaint and no request, and all of it is drawn on scrolling', async () => {
+    const { page, complaints, requests } = await openFile(browser, file);
+    for (let k = 1; k <= run.trials.length; k++) {
+      await page.evaluate((hash) => {
+        location.hash = hash;
+      }, `#trial-${k}-store`);
+      await page.waitForSelector(`#trial-${k}-store canvas`);
+    }
+    expect(complaints).toEqual([]);
+    expect(requests).toEqual([]);
+    await page.context().close();
+  });
+
+  test('holds every picture, with as many marks as there are data', async () => {
+    const { page } = await openFile(browser, file);
+    for (const [k, trial] of run.trials.entries()) {
+      const of = (key: string, marks: string) => count(page, `#trial-${k + 1}-${key} svg.picture ${marks}`);
+      const { nights, remedies, statistics } = trial;
+      expect(await of('nights', 'path.lit:not(.legend *)')).toBe(
+        nights.filter((row) => row.lit_h > 0).length,
+      );
+      const dark = nights.filter((row) => row.dark_h * 3600 > 1).length;
+      expect(await of('nights', 'path.hatched:not(.legend *)')).toBe(dark);
+      expect(await of('nights', 'path.failure:not(.legend *)')).toBe(statistics.winters[0]!.failureNights);
+      expect(await of('store', 'path.band:not(.legend *)')).toBe(1);
+      expect(await of('store', 'path.limit:not(.legend *)')).toBe(2);
+      const failed = statistics.winters[0]!.darkestFortnight!.failureNights;
+      expect(await of('fortnight', 'path.event')).toBe(failed);
+      expect(await of('brightness', 'rect.lit:not(.legend *)')).toBe(12);
+      expect(await of('brightness', 'rect.fill-lightDeep:not(.legend *)')).toBe(12);
+      // The LED's share and the cell's in each month.
+      expect(await of('energy', 'rect.lit:not(.legend *)')).toBe(24);
+      expect(await of('remedies', 'rect.hatched')).toBe(
+        remedies.filter((remedy) => remedy.failureNights > 0).length,
+      );
+      expect(await count(page, `#trial-${k + 1}-remedies`)).toBe(remedies.length > 0 ? 1 : 0);
+      expect(await count(page, `#trial-${k + 1}-sky`)).toBe(trial.spot === 'north-side' ? 1 : 0);
+    }
+    expect(await count(page, '#trial-3-sky rect.lit:not(.legend *)')).toBe(12);
+    expect(await count(page, '#run-weather path[class^="step"]')).toBe(8);
+    expect(await count(page, '.overview .strip')).toBe(run.trials.length);
+    expect(await count(page, '.upright use')).toBe(run.trials.length);
+    await page.context().close();
+  });
+
+  test('the pointer reads a night: its date, dark hours, store and cause', async () => {
+    const { page } = await openFile(browser, file, {}, '#trial-3');
+    const trial = run.trials[2]!;
+    const season = [
+      ...trial.nights.filter((row) => row.night >= '2025-07-01'),
+      ...trial.nights.filter((row) => row.night < '2025-07-01'),
+    ];
+    const worst = trial.statistics.winters[0]!.worstNight!.night;
+    const index = season.findIndex((row) => row.night === worst);
+    const slider = page.locator('#trial-3-nights .across .reader');
+    await slider.scrollIntoViewIfNeeded();
+    const box = (await slider.boundingBox())!;
+    await page.mouse.move(box.x + (box.width * (index + 0.5)) / season.length, box.y + 40);
+    const reading = await page.locator('#trial-3-nights .reading').textContent();
+    const row = season[index]!;
+    expect(reading).toContain('30 Dec 2025');
+    expect(reading).toContain(`${row.dark_h.toFixed(2)} h`);
+    expect(reading).toContain(`${row.storeDusk_V.toFixed(2)} V`);
+    expect(reading).toContain(`${row.storeDawn_V.toFixed(2)} V`);
+    expect(reading).toContain('it was too dim');
+    await page.context().close();
+  });
+
+  test('a finger reads a night too', async () => {
+    const { page } = await openFile(
+      browser,
+      file,
+      { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true },
+      '#trial-3',
+    );
+    const slider = page.locator('#trial-3-nights .upright .reader');
+    const before = await slider.getAttribute('aria-valuenow');
+    await slider.scrollIntoViewIfNeeded();
+    const box = (await slider.boundingBox())!;
+    await page.touchscreen.tap(box.x + 60, box.y + box.height / 2);
+    expect(await slider.getAttribute('aria-valuenow')).not.toBe(before);
+    // Half-way down the year is the turn of the year.
+    expect(await page.locator('#trial-3-nights .place').textContent()).toMatch(/(Dec|Jan) 2025$/);
+    await slider.focus();
+    const touched = Number(await slider.getAttribute('aria-valuenow'));
+    await page.keyboard.press('ArrowDown');
+    expect(Number(await slider.getAttribute('aria-valuenow'))).toBe(touched + 1);
+    await page.context().close();
+  });
+
+  test('keys read night by night, and jump from failed night to failed night', async () => {
+    const { page } = await openFile(browser, file, {}, '#trial-1');
+    const slider = page.locator('#trial-1-nights .across .reader');
+    await slider.focus();
+    const night = async () => Number(await slider.getAttribute('aria-valuenow'));
+    await page.keyboard.press('Home');
+    expect(await night()).toBe(1);
+    expect(await slider.getAttribute('aria-valuetext')).toMatch(/^1 Jul 2025, promise kept, dark 0.00 h/);
+    await page.keyboard.press('ArrowRight');
+    expect(await night()).toBe(2);
+    await page.keyboard.press('End');
+    expect(await night()).toBe(365);
+    await page.keyboard.press('ArrowRight');
+    expect(await night()).toBe(365);
+    await page.keyboard.press('p');
+    expect(await slider.getAttribute('aria-valuetext')).toContain('promise failed');
+    await page.keyboard.press('Home');
+    const failed = run.trials[0]!.statistics.winters[0]!.failureNights;
+    const seen = new Set<number>();
+    for (let k = 0; k < failed + 2; k++) {
+      await page.locator('#trial-1-nights').getByRole('button', { name: 'Next failed night' }).click();
+      seen.add(await night());
+    }
+    expect(seen.size).toBe(failed);
+    await page.context().close();
+  });
+
+  test('a card of the overview chooses the trial that is shown', async () => {
+    const { page } = await openFile(browser, file);
+    expect(await page.locator('.trial:visible').count()).toBe(1);
+    await page.locator('.card').nth(3).click();
+    await expect.poll(() => page.locator('#trial-4').isVisible()).toBe(true);
+    expect(await page.locator('.trial:visible').count()).toBe(1);
+    expect(await page.locator('.card[aria-current]').count()).toBe(1);
+    await page.context().close();
+  });
+
+  test('the store can be looked at closer, down to the day the pointer chose', async () => {
+    const { page } = await openFile(browser, file, {}, '#trial-1-store');
+    const figure = page.locator('#trial-1-store');
+    await figure.locator('canvas').waitFor();
+    const slider = figure.locator('.reader');
+    await slider.focus();
+    await page.keyboard.press('Home');
+    await page.keyboard.press('ArrowRight');
+    await figure.getByRole('button', { name: 'Day', exact: true }).click();
+    expect(await figure.locator('.range').textContent()).toBe('2 Jul 2025');
+    await figure.getByRole('button', { name: 'Later' }).click();
+    expect(await figure.locator('.range').textContent()).toBe('3 Jul 2025');
+    await figure.getByRole('button', { name: 'All', exact: true }).click();
+    expect(await figure.locator('.range').textContent()).toBe('1 Jul 2025 to 30 Jun 2025');
+    await page.context().close();
+  });
+
+  test('saves the data behind a picture as CSV, and the picture as SVG', async () => {
+    const { page } = await openFile(browser, file, { acceptDownloads: true });
+    const saved = async (selector: string, name: string) => {
+      const waiting = page.waitForEvent('download');
+      await page.locator(selector).getByRole('button', { name }).click();
+      return readFileSync(await (await waiting).path(), 'utf8');
+    };
+    const nights = (await saved('#trial-1-nights', 'Save data (CSV)')).trimEnd().split('\n');
+    expect(nights).toHaveLength(366);
+    expect(nights[0]).toMatch(/^night,outcome,dark_h,/);
+    const weather = (await saved('#run-weather', 'Save data (CSV)')).trimEnd().split('\n');
+    expect(weather).toHaveLength(8761);
+    const noon = weather.find((line) => line.startsWith('2025-06-20T11:00:00Z'))!;
+    const hour = (Date.UTC(2025, 5, 20, 11) - run.trials[0]!.light.start_ms) / 3_600_000;
+    expect(Number(noon.split(',')[1])).toBeCloseTo(run.trials[0]!.light.ghi_W_m2[hour]!, 1);
+    const hours = (await saved('#trial-1-store', 'Save hours (CSV)')).trimEnd().split('\n');
+    const at = hours.find((line) => line.startsWith('2025-06-20T11:00:00Z'))!.split(',');
+    expect(Number(at[1])).toBeCloseTo(run.trials[0]!.year.columns.storeEnd_V[hour]!, 3);
+    const picture = await saved('#trial-1-nights', 'Save picture (SVG)');
+    expect(picture).toMatch(/^<svg [\s\S]*<style>[\s\S]*<\/svg>$/);
+    await page.context().close();
+  });
+
+  test('shows the data as a table on demand', async () => {
+    const { page } = await openFile(browser, file);
+    const figure = page.locator('#trial-1-brightness');
+    await figure.getByRole('button', { name: 'Show as table' }).click();
+    expect(await figure.locator('table tbody tr').count()).toBe(12);
+    await page.context().close();
+  });
+
+  test.each([360, 1600])('at %i pixels nothing is wider than the page', async (width) => {
+    const { page } = await openFile(browser, file, { viewport: { width, height: 900 } }, '#trial-3-store');
+    await page.locator('#trial-3-store canvas').waitFor();
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+    expect(wide).toBeLessThanOrEqual(width);
+    const box = (await page.locator('#trial-3-nights .scroll').boundingBox())!;
+    expect(box.width).toBeGreaterThan(Math.min(width, 1180) * 0.85);
+    await page.context().close();
+  });
+
+  test('on paper every trial is there, and every picture whole on one sheet', async () => {
+    const { page } = await openFile(browser, file, { viewport: SHEET });
+    await page.emulateMedia({ media: 'print' });
+    await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+    expect(await page.locator('details:not([open])').count()).toBe(0);
+    expect(await page.locator('.trial:visible').count()).toBe(run.trials.length);
+    const figures = await page.locator('.figure').evaluateAll((all) =>
+      all.map((figure) => {
+        const picture = figure.querySelector('svg.picture')!.getBoundingClientRect();
+        const scroll = figure.querySelector('.scroll')!;
+        return {
+          id: figure.id,
+          left: picture.left,
+          right: picture.right,
+          height: figure.getBoundingClientRect().height,
+          whole: getComputedStyle(figure).breakInside,
+          hidden: scroll.scrollWidth - scroll.clientWidth,
+        };
+      }),
+    );
+    expect(figures.length).toBeGreaterThan(20);
+    for (const figure of figures) {
+      expect(figure.left, figure.id).toBeGreaterThanOrEqual(-1);
+      expect(figure.right, figure.id).toBeLessThanOrEqual(SHEET.width + 1);
+      expect(figure.height, figure.id).toBeLessThanOrEqual(SHEET.height);
+      expect(figure.whole, figure.id).toBe('avoid');
+      expect(figure.hidden, figure.id).toBeLessThanOrEqual(1);
+    }
+    expect(await page.locator('.reader:visible, .closer:visible, .tools:visible').count()).toBe(0);
+    expect((await page.pdf({ preferCSSPageSize: true })).subarray(0, 5).toString()).toBe('%PDF-');
+    await page.context().close();
+  });
+
+  test.each(['light', 'dark'] as const)(
+    'passes the accessibility checks in the %s theme',
+    async (colorScheme) => {
+      for (const hash of ['#trial-3', '#trial-2']) {
+        const { page } = await openFile(browser, file, { colorScheme }, `${hash}-store`);
+        await page.locator(`${hash}-store canvas`).waitFor();
+        await page.evaluate(axeScript());
+        expect(await violationsOf(page)).toEqual([]);
+        await page.context().close();
+      }
+    },
+  );
+
+  test('shows names that look like markup as they are written, and runs none of them', async () => {
+    const { page, complaints, requests } = await openFile(
+      browser,
+      join(folder, 'hostile.html'),
+      {},
+      '#trial-3-store',
+    );
+    await page.locator('#trial-3-store canvas').waitFor();
+    for (const figure of await page.locator('#trial-3 .figure').all()) {
+      await figure.getByRole('button', { name: 'Show as table' }).click();
+    }
+    expect(await page.evaluate(() => (window as unknown as { harmed?: number }).harmed)).toBeUndefined();
+    expect(complaints).toEqual([]);
+    expect(requests).toEqual([]);
+    expect(await page.locator('h1').textContent()).toBe(HOSTILE.scenario);
+    expect(await page.locator('#trial-3-name').textContent()).toContain(`${HOSTILE.spot} 3`);
+    expect(await page.locator('img').count()).toBe(0);
+    const scripts = await page.locator('script:not([type])').count();
+    expect(scripts).toBe(3);
+    await page.context().close();
+  });
+
+  test('the page of a comparison opens alike: no complaint, no request, every mark, readable by key', async () => {
+    const { page, complaints, requests } = await openFile(browser, join(folder, 'compare.html'));
+    const marks = (key: string, selector: string) =>
+      count(page, `#compared-${key} svg.picture ${selector}:not(.legend *)`);
+    expect(await marks('light', 'rect')).toBe(24);
+    const lit = run.trials.flatMap((trial) => trial.nights.filter((row) => row.lit_h > 0)).length;
+    expect(await marks('nights-compared', 'path.lit')).toBe(lit);
+    expect(await count(page, '.figure-sky')).toBe(1);
+    expect(await count(page, 'main section table')).toBe(2);
+    await page.locator('#compared-nights-compared .reader').focus();
+    await page.keyboard.press('Home');
+    expect(await page.locator('#compared-nights-compared .reading').textContent()).toContain('1 Jul 2025');
+    await page.evaluate(axeScript());
+    expect(await violationsOf(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+    expect(requests).toEqual([]);
+    await page.locator('#compared-light summary').click();
+    await page.locator('#compared-light').getByRole('link').click();
+    expect(await page.locator('section:visible').count()).toBe(await count(page, 'section'));
+    await page.setViewportSize({ width: 360, height: 800 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    await page.context().close();
+  });
+
+  test('without scripts shows every trial and every picture', async () => {
+    const { page, complaints } = await openFile(browser, file, { javaScriptEnabled: false });
+    expect(await page.locator('.trial:visible').count()).toBe(run.trials.length);
+    expect(await page.locator('figure svg.picture:visible').count()).toBeGreaterThan(20);
+    expect(complaints.filter((text) => !/JavaScript/i.test(text))).toEqual([]);
+    await page.context().close();
+  });
+}
+
+function axeScript(): string {
+  return readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+}
+
+function violationsOf(page: Page): Promise<string[]> {
+  return page.evaluate(async () => {
+    const { violations } = await (window as unknown as { axe: Axe }).axe.run();
+    return violations.map(
+      ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(' | ')}`,
+    );
+  });
+}

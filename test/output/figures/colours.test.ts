@@ -1,0 +1,37 @@
+import { describe, expect, test } from 'vitest';
+import { DARK_THEME, LIGHT_THEME, type Theme } from '../../../sim/output/figures/colours.ts';
+
+/** Relative luminance of a colour '#rrggbb': WCAG 2.1, as in its glossary. */
+function luminance(colour: string): number {
+  const [r, g, b] = [1, 3, 5].map((at) => {
+    const share = Number.parseInt(colour.slice(at, at + 2), 16) / 255;
+    return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+  }) as [number, number, number];
+  return 0.2126 * r + 0.7152 * g + 0.0722 * b;
+}
+
+function contrast(a: string, b: string): number {
+  const [low, high] = [luminance(a), luminance(b)].sort((x, y) => x - y) as [number, number];
+  return (high + 0.05) / (low + 0.05);
+}
+
+test('contrast is as WCAG 2.1 defines it: black on white is 21 to 1', () => {
+  expect(contrast('#000000', '#ffffff')).toBeCloseTo(21, 6);
+});
+
+describe.each([
+  ['light', LIGHT_THEME],
+  ['dark', DARK_THEME],
+] as [string, Theme][])('the %s theme', (_, theme) => {
+  test('gives words 4.5 to 1 on paper and on pictures (WCAG 2.1, 1.4.3)', () => {
+    for (const words of [theme.ink, theme.faint, theme.lightWords, theme.darkWords]) {
+      for (const ground of [theme.paper, theme.surface]) expect(contrast(words, ground)).toBeGreaterThan(4.5);
+    }
+  });
+
+  test('parts lit from dark by lightness alone, for grey print and any colour vision: 3 to 1 (WCAG 2.1, 1.4.11)', () => {
+    expect(contrast(theme.light, theme.dark)).toBeGreaterThan(3);
+    expect(contrast(theme.darkHatch, theme.dark)).toBeGreaterThan(3);
+    expect(contrast(theme.light, theme.night)).toBeGreaterThan(1.4);
+  });
+});

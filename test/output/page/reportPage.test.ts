@@ -1,0 +1,131 @@
+import { createHash } from 'node:crypto';
+import { describe, expect, test } from 'vitest';
+import { embeddedJson } from '../../../sim/output/page/embeddedJson.ts';
+import { CITED, FIGURE_NOTES } from '../../../sim/output/page/figureNotes.ts';
+import { hourlyPack } from '../../../sim/output/page/hourlyPack.ts';
+import { packedColumn } from '../../../sim/output/page/packedColumn.ts';
+import { reportPage } from '../../../sim/output/page/reportPage.ts';
+import { civilHours } from '../../../sim/statistics/civilHours.ts';
+import { demoPage, hostilePage } from '../../browser/pages.ts';
+import { fileAt } from '../../house/simFiles.ts';
+import { brokenStatistics, smallRun, smallTrial } from '../smallRun.ts';
+
+const { run, html } = demoPage();
+const unpacked = ({ scale, data }: { scale: number; data: string }) => {
+  const bytes = Buffer.from(data, 'base64');
+  return Array.from({ length: bytes.length / 2 }, (_, i) => {
+    const whole = bytes.readUInt16LE(2 * i);
+    return whole === 65535 ? Number.NaN : whole / scale;
+  });
+};
+
+describe('the page of a run', () => {
+  test('stays under 1.5 MB for the demo of four trials', () => {
+    expect(Buffer.byteLength(html)).toBeLessThan(1.5e6);
+  });
+
+  test('is the same text a second time', () => {
+    expect(demoPage().html === html).toBe(true);
+  });
+
+  test('asks nothing of the network: no address outside, and a policy that forbids it', () => {
+    const markup = html
+      .replace(/<script>[\s\S]*?<\/script>/g, '')
+      .replaceAll('http://www.w3.org/2000/svg', '');
+    expect(markup).not.toMatch(/https?:|\bsrc=|@import|url\((?!#)/);
+    expect(html).toContain("default-src 'none'");
+  });
+
+  test('lets only its own scripts run: the policy holds the digest of each', () => {
+    const policy = /content="(default-src[^"]*)"/.exec(html)![1]!;
+    const scripts = [...html.matchAll(/<script>([\s\S]*?)<\/script>/g)].map((found) => found[1]!);
+    expect(scripts).toHaveLength(3);
+    for (const script of scripts) {
+      expect(policy).toContain(`'sha256-${createHash('sha256').update(script, 'utf8').digest('base64')}'`);
+    }
+    expect(policy).not.toContain("script-src 'unsafe");
+  });
+
+  test('names scenario, weather file, filled hours, version, seed and digests, so that it can be repeated', () => {
+    for (const words of [
+      'longnight run invented-garden.yaml',
+      run.scenario.sha256,
+      run.weather.sha256,
+      'invented-year.csv',
+      'seed 1',
+      '8760 hours from 2025-01-01T00:00:00Z',
+      `${run.weather.filled_hours}, filled or standing in`,
+    ])
+      expect(html).toContain(words);
+    for (const caution of run.cautions) expect(html).toContain(caution);
+  });
+
+  test('gives every picture its unit, its assumption and its source', () => {
+    const figures = [...html.matchAll(/<figure class="figure figure-([\w-]+)"[\s\S]*?<\/figure>/g)];
+    expect(figures.length).toBeGreaterThan(20);
+    for (const [text, key] of figures) {
+      expect(FIGURE_NOTES[key!], key).toBeDefined();
+      expect(text).toMatch(
+        /<dt>Unit<\/dt><dd>[^<]+[\s\S]*<dt>Assumption<\/dt><dd>[^<]+[\s\S]*<dt>Source<\/dt><dd>[^<]+/,
+      );
+    }
+  });
+
+  test('holds no markup of a hostile name', () => {
+    const hostile = hostilePage(run);
+    expect(hostile).not.toContain('<script>window.harmed');
+    expect(hostile).not.toContain('<img');
+    const count = (text: string) => text.match(/<script/g)!.length;
+    // One of two skies is left, since spots bear other names now: its data block is gone, nothing else has come.
+    expect(count(hostile)).toBe(count(html) - 1);
+  });
+
+  test('is made of the smallest run too, whatever its verdict', () => {
+    for (const statistics of [brokenStatistics(), smallTrial().statistics]) {
+      const page = reportPage(smallRun([smallTrial({ statistics })]), new Map(), []);
+      expect(page).toContain('<bdi>one-store</bdi>');
+      expect(page.replace(/<script[\s\S]*?<\/script>/g, '')).not.toMatch(/NaN|undefined|Infinity/);
+    }
+  });
+});
+
+test('a cited source is one of the list, in its words', () => {
+  const rows = fileAt('sim/common/SOURCES.md').text.split('\n');
+  for (const [key, words] of Object.entries(CITED)) {
+    const row = rows.find((line) => line.startsWith(`| ${key} |`));
+    expect(row, key).toBeDefined();
+    for (const word of words.split(/[^\p{L}\d]+/u)) expect(row, key).toContain(word);
+  }
+  for (const { sources } of Object.values(FIGURE_NOTES))
+    for (const key of sources) expect(CITED).toHaveProperty([key]);
+});
+
+describe('numbers packed for the page', () => {
+  test('come back to half of their last decimal, NaN as NaN', () => {
+    const values = Float64Array.of(0, 1.23456, 2.7, Number.NaN, -0.2);
+    expect(unpacked(packedColumn(values, 4))).toEqual([0, 1.2346, 2.7, Number.NaN, 0]);
+  });
+
+  test('lose decimals rather than overflow', () => {
+    expect(packedColumn(Float64Array.of(1200), 4).scale).toBe(10);
+    expect(unpacked(packedColumn(Float64Array.of(1200.26), 4))).toEqual([1200.3]);
+  });
+
+  test('are in the order of the season: July first', () => {
+    const days = civilHours(run.trials[0]!.light.start_ms, 8760, run.scenario.site.timeZone);
+    const pack = hourlyPack(run, days, ['a', 'b', 'c', 'd']);
+    const trial = pack.trials.a!;
+    const start = (Date.UTC(2025, 5, 30, 22) - pack.start_ms) / 3_600_000;
+    expect(trial.days.from[0]).toBe(start);
+    expect(unpacked(trial.store_V)[0]).toBeCloseTo(run.trials[0]!.year.columns.storeEnd_V[start]!, 3);
+    expect(unpacked(trial.store_V)).toHaveLength(8760);
+    expect(Object.keys(pack.lights)).toHaveLength(2);
+  });
+});
+
+test('embedded data cannot end its element', () => {
+  const value = { name: '</script><!--\u2028' };
+  const text = embeddedJson(value);
+  expect(text).not.toMatch(/[<\u2028]/);
+  expect(JSON.parse(text)).toEqual(value);
+});

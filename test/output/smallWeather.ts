@@ -1,0 +1,20 @@
+import { bytesSource } from '../../sim/weather/read/WeatherSource.ts';
+import { type UnderstandOptions, understandWeather } from '../../sim/weather/understandWeather.ts';
+import { yearRows, yearText } from '../cli/weatherGarden.ts';
+
+/** What is understood of an invented year near 54 north, 10 east, its rows changed one by one. */
+export function smallWeather(
+  change: (row: string, i: number) => string = (row) => row,
+  options: UnderstandOptions = {},
+) {
+  const bytes = new TextEncoder().encode(yearText(yearRows(change).filter((row) => row !== '')));
+  return understandWeather([bytesSource({ name: 'made-up.csv', bytes })], {
+    latitude_deg: 54,
+    longitude_deg: 10,
+    ...options,
+  });
+}
+
+/** Without the light of so many hours from an hour on. */
+export const without = (from: number, hours: number) => (row: string, i: number) =>
+  i >= from && i < from + hours ? row.replace(/,[^,]*,/, ',,') : row;

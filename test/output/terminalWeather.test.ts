@@ -1,0 +1,69 @@
+import { expect, test } from 'vitest';
+import { terminalWeather } from '../../sim/output/terminalWeather.ts';
+import { smallWeather, without } from './smallWeather.ts';
+
+const JUNE_H = 151 * 24;
+const JULY_H = 195 * 24;
+
+test('terminalWeather tells how a file was read, what the sun says and what a run can use, in 100 columns', async () => {
+  const { report } = await smallWeather();
+  const text = terminalWeather(report, false);
+  for (const line of text.split('\n')) expect(line.length, line).toBeLessThanOrEqual(100);
+  expect(text.split('\n')[0]).toBe('made-up.csv: 8760 rows understood');
+  for (const part of [
+    '8760 hours from 2025-01-01 00:00 UTC to 2026-01-01 00:00 UTC.',
+    'ghi: column "GHI (W/m2)" in W/m2, as its heading says',
+    'the middle of an interval lies 30 minutes after its stamp',
+    'Stamps stand 30 minutes before the middle of the interval, to',
+    'place: latitude 54, longitude 10, 0 m\n',
+    'nothing was found',
+    'No daylight was missing.',
+  ])
+    expect(
+      text.replace(/\n +/g, (blank) => (blank.length > 5 ? ' ' : blank)),
+      part,
+    ).toContain(part);
+  expect(text).not.toMatch(/undefined|NaN/);
+  expect(text).not.toContain('\u001b');
+  expect(text.endsWith('\n')).toBe(true);
+});
+
+test('terminalWeather adds nothing but colour where the terminal takes it', async () => {
+  const { report } = await smallWeather();
+  const coloured = terminalWeather(report, true);
+  expect(coloured).toContain('\u001b[');
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: the escapes of colour
+  expect(coloured.replace(/\u001b\[\d+m/g, '')).toBe(terminalWeather(report, false));
+});
+
+test('terminalWeather counts the hours that were filled, and shows them in picture and table', async () => {
+  const { report } = await smallWeather(without(JULY_H, 72));
+  const text = terminalWeather(report, false);
+  expect(text).toMatch(/Of the daylight that was missing, 0 h were filled .*\n? *from the nearest/s);
+  expect(text).toContain('Filled hours are marked in every');
+  expect(text).toMatch(/2025-07 .*\b72 +0\n/);
+  expect(text.replace(/\s+/g, ' ')).toContain('72 hours of it filled');
+  expect(text).toMatch(/\|.*~.*\|/);
+});
+
+test('terminalWeather says what a run lacks where no whole year is there, and how to mend it', async () => {
+  const much = await smallWeather(without(JUNE_H, 120));
+  expect(terminalWeather(much.report, false).replace(/\s+/g, ' ')).toContain(
+    'more than 10 percent of the daylight filled: 2025-06; a run wants twelve months running with their light ' +
+      'measured. To mend it: --accept-filled takes them (in a scenario, weather.accept_filled: true)',
+  );
+  const half = await smallWeather((row, i) => (i < 5000 ? row : ''));
+  expect(terminalWeather(half.report, false).replace(/\s+/g, ' ')).toContain('No whole year: 5000 hours');
+});
+
+test('terminalWeather names single hours once, a few of a kind, and counts the rest', async () => {
+  const { report } = await smallWeather((row, i) =>
+    i % 24 === 12 && i < 24 * 7 ? row.replace(/,[^,]*,/, ',1900,') : row,
+  );
+  const text = terminalWeather(report, false);
+  expect(text).toContain('values outside the physically possible: 7 h');
+  expect(text).toMatch(
+    / {6}ghi_W_m2, 2025-01-01 12:00 UTC: 1900 W\/m2 with the sun at 1\d degrees; taken as\s+missing/,
+  );
+  expect(text).toContain('      and 3 more of the kind');
+});
