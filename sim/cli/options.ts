@@ -103,6 +103,24 @@ export const OPTIONS = {
     unit: 'word, spot or lamp,',
     example: '--by lamp',
   },
+  log: {
+    kind: 'text',
+    about: 'store voltages that a lamp in service logged: CSV with time_utc and store_V',
+    unit: 'file',
+    example: '--log january.csv',
+  },
+  lamp: {
+    kind: 'text',
+    about: 'the lamp that it belongs to, where the scenario has several',
+    unit: 'name',
+    example: '--lamp one-store',
+  },
+  spot: {
+    kind: 'text',
+    about: 'the spot that it stood in, where the scenario has several',
+    unit: 'name',
+    example: '--spot lawn',
+  },
   figures: {
     kind: 'text',
     about: 'write the pictures of the page as SVG files too',

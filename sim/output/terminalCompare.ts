@@ -48,12 +48,13 @@ function beginning(comparison: Comparison, style: Paint): string[] {
   const counts = `${spots.length} ${plural(spots.length, 'spot')}, ${lamps} ${plural(lamps, 'lamp')}`;
   const [first] = scenarios;
   const alike = scenarios.every(({ promise }) => JSON.stringify(promise) === JSON.stringify(first!.promise));
-  const { sha256, hours, first_utc } = first!.weather;
+  const { sha256, hours, first_utc, filled_hours } = first!.weather;
+  const filled = filled_hours === 0 ? '' : `, ${filled_hours} of them filled or standing in`;
   const source = sha256 === '' ? 'Light logged on the cell' : 'The same weather for all';
   return [
     ...wrapText(`${names} compared: ${counts}; ${what}`).map(style.strong),
     ...differences.flatMap((difference) => wrapText(`! ${difference}.`, 0, 2)).map(style.bad),
-    ...wrapText(sameWeather ? `${source}: ${hours} hours from ${first_utc}.` : ''),
+    ...wrapText(sameWeather ? `${source}: ${hours} hours from ${first_utc}${filled}.` : ''),
     ...(alike
       ? wrapText(promiseWords(first!.promise))
       : scenarios.flatMap(({ name, promise }) => wrapText(`${name}. ${promiseWords(promise)}`, 0, 2))),

@@ -4,6 +4,7 @@ import type { PartKind } from './parts/library.ts';
 export const REPLACED_KEYS: Readonly<Record<PartKind, Readonly<Record<string, readonly string[]>>>> = {
   cell: {
     raw: [
+      'readings',
       'short_circuit_mA',
       'open_circuit_V',
       'best_current_mA',
@@ -14,11 +15,12 @@ export const REPLACED_KEYS: Readonly<Record<PartKind, Readonly<Record<string, re
     low_light_point: ['shunt_V'],
   },
   diode: {
-    switch_on_ohm: ['raw', 'forward_drop', 'ideality', 'barrier_eV'],
-    raw: ['forward_drop', 'ideality', 'series_ohm'],
+    switch_on_ohm: ['raw', 'readings', 'forward_drop', 'ideality', 'barrier_eV'],
+    raw: ['readings', 'forward_drop', 'ideality', 'series_ohm'],
   },
   store: {
     raw: [
+      'readings',
       'capacitance_F',
       'esr_mohm',
       'capacitance_rise',
@@ -32,7 +34,7 @@ export const REPLACED_KEYS: Readonly<Record<PartKind, Readonly<Record<string, re
     ],
   },
   driver: {},
-  led: { raw: ['table'] },
-  jar: { fixed_degC: ['rise_K_full_sun', 'time_constant_min'] },
+  led: { raw: ['readings', 'table'] },
+  jar: { fixed_degC: ['readings', 'rise_K_full_sun', 'time_constant_min'] },
   cover: { raw: ['refractive_index', 'absorption_per_m', 'thickness_mm'] },
 };

@@ -21,6 +21,7 @@ import { WEATHER_MARKS, type WeatherRecord } from './WeatherRecord.ts';
  * | air_degC | air temperature; stand_in_air_degC where no hour of it was measured |
  * | snow_depth_m, rain_mm, wind_m_s | where the record has them |
  * | weather_mark | what the hour's light rests on: measured, closed, split, filled or stand-in |
+ * | latitude_deg, longitude_deg, elevation_m | the place, north and east positive, the same in every row |
  *
  * An empty cell is a missing value. Numbers are written in the fewest digits that give the same number back.
  */
@@ -37,7 +38,11 @@ export const NORMAL_FORM = {
   },
   standInAir: 'stand_in_air_degC',
   mark: 'weather_mark',
+  place: ['latitude_deg', 'longitude_deg', 'elevation_m'],
 } as const;
+
+/** Where the weather is that of, degrees north and east, metres. */
+export type NormalFormPlace = Record<(typeof NORMAL_FORM.place)[number], number>;
 
 type Quantity = keyof typeof NORMAL_FORM.columns;
 
@@ -56,10 +61,10 @@ const QUANTITIES = Object.keys(NORMAL_FORM.columns) as Quantity[];
 /**
  * A weather record in the normal form, as text.
  *
- * in: record; NaN is written as an empty cell
+ * in: record; NaN is written as an empty cell; place, left out where it is not known
  * out: CSV text
  */
-export function writeNormalForm(record: WeatherRecord): string {
+export function writeNormalForm(record: WeatherRecord, place?: NormalFormPlace): string {
   const standIn = record.origin.options['air temperature']?.startsWith('stand-in') === true;
   const held = QUANTITIES.filter((quantity) => VALUES[quantity](record) !== undefined);
   const columns = held.map((quantity) => ({
@@ -74,8 +79,12 @@ export function writeNormalForm(record: WeatherRecord): string {
     cell: (i: number) => `${new Date(record.start_ms + i * 3_600_000).toISOString().slice(0, 19)}Z`,
   };
   const mark = { heading: NORMAL_FORM.mark, cell: (i: number) => WEATHER_MARKS[record.mark[i]!]! };
+  const placeColumns =
+    place === undefined
+      ? []
+      : NORMAL_FORM.place.map((heading) => ({ heading, cell: () => numberText(place[heading]) }));
   return csvText(
-    [start, ...columns, mark],
+    [start, ...columns, mark, ...placeColumns],
     Array.from({ length: record.count }, (_, i) => i),
   );
 }
@@ -143,6 +152,19 @@ export function readNormalForm(file: NamedBytes): WeatherRecord | undefined {
     mark: marks.mark,
     origin: { file: file.name, sha256: series.sha256, options, filledHours },
   };
+}
+
+/** The place that the first row of a file of the normal form states; undefined where it states none. */
+export function placeOfNormalForm(file: NamedBytes): NormalFormPlace | undefined {
+  const [heading = '', first = ''] = decodeText(file).text.split(/\r?\n/, 2);
+  const headings = heading.split(',');
+  const cells = first.split(',');
+  const [latitude_deg, longitude_deg, elevation_m] = NORMAL_FORM.place.map((name) => {
+    const text = cells[headings.indexOf(name)] ?? '';
+    return text === '' ? Number.NaN : Number(text);
+  }) as [number, number, number];
+  const known = Math.abs(latitude_deg) <= 90 && Math.abs(longitude_deg) <= 180 && !Number.isNaN(elevation_m);
+  return known ? { latitude_deg, longitude_deg, elevation_m } : undefined;
 }
 
 function readMarks(

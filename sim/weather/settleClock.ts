@@ -1,10 +1,15 @@
 import { InputProblem } from '../common/InputProblem.ts';
+import { claimText, clockText, minutesText, placeTyped, readingsText, zoneTyped } from './clockWords.ts';
 import type { NativeSeries } from './read/NativeSeries.ts';
 import type { Recognition, StampLabel } from './recognise/Recognition.ts';
 import { utcText } from './utcText.ts';
 import { explainingPairs, type StampReading } from './witness/explainingPairs.ts';
 import { judgeClock } from './witness/judgeClock.ts';
 import type { SunWitness } from './witness/sunWitness.ts';
+import type { PlaceSlip } from './witness/witnessSite.ts';
+
+const ACCEPT = "--believe sun accepts the sun's correction";
+const INSIST = "--believe file insists on the file's word (in a scenario, weather.believe)";
 
 /** Whom to believe where file and sun disagree: nobody (refuse), the sun's correction, the file's word. */
 export type ClockTrust = 'neither' | 'sun' | 'file';
@@ -42,18 +47,19 @@ export function settleClock(
   const label = series.fileStep_s === 0 ? 'middle' : recognition.stamp.label.label;
   const step_s = series.fileStep_s === 0 ? series.step_s : series.fileStep_s;
   const claimed_min = label === undefined ? undefined : offsetOf(label, 0, step_s);
-  const seen = `the sun says ${minutesText(witness.reading.offset_min)} from the middle of the interval to the stamp, to ${witness.reading.uncertainty_min.toFixed(0)} minutes`;
+  const seen = seenText(witness);
   const stretches: SettledClock['stretches'] = [];
   const choices = explainingPairs(witness.reading.offset_min, step_s, {
     tolerance_min: Math.max(10, Math.min(30, 2 * witness.reading.uncertainty_min)),
   });
   if (trust === 'file') {
-    if (claimed_min === undefined || zone.kind === 'unstated') throw unsaid(file, witness, choices, seen);
+    if (claimed_min === undefined || zone.kind === 'unstated')
+      throw unsaid(file, recognition, witness, choices);
     return {
       offset_min: claimed_min,
       stretches,
       choices,
-      words: `the file's word against the sun's by wish of the user: ${claimText(recognition)}; ${seen}`,
+      words: `the file's word, insisted on by the user: ${claimText(recognition)}; by the sun, ${seen}`,
     };
   }
   refusePlace(file, witness, trust);
@@ -77,18 +83,21 @@ export function settleClock(
         offset_min: offsetOf(proposed.marks, proposed.clockAhead_min, step_s),
         stretches,
         choices,
-        words: `the sun's correction, accepted by the user: ${readingText(proposed)}; the file says ${claimText(recognition)}`,
+        words: `the sun's correction, accepted by the user: stamps ${readingsText([proposed])}; the file says ${claimText(recognition)}`,
       };
     }
-    const slips = judgement.slips.map(
-      ({ slip, latitude_deg, longitude_deg }) => `${slip}: ${latitude_deg}, ${longitude_deg}`,
-    );
+    const place = judgement.slips.map(slipText).join(', or ');
+    const same = typed(choices, recognition).map((text) => ` or ${text}`);
+    const off = clockText(Math.round(judgement.offBy_min));
     throw new InputProblem({
       code: 'WEATHER_CLOCK',
       file,
-      got: `${claimText(recognition)}, but ${judgement.because} (${seen})`,
+      got: `${claimText(recognition)}; by the sun that is a ${off} (to ${minutesText(witness.reading.uncertainty_min)})`,
       expected: 'stamps that agree with the sun to 10 minutes',
-      fix: `${proposed === undefined ? 'mend the clock' : `accept the correction (${readingText(proposed)})`}, or insist on the file's word${slips.length > 0 ? `; or is the place wrong (${slips.join('; ')})?` : '.'}`,
+      fix:
+        proposed === undefined
+          ? `mend the clock, or ${INSIST}.`
+          : `${place === '' ? '' : `is the place wrong, ${place}? Else `}--believe sun${same.join('')} takes the sun's correction; ${INSIST}.`,
     });
   }
   const decided = witness.reading.verdict === 'decided';
@@ -113,18 +122,18 @@ export function settleClock(
     throw new InputProblem({
       code: 'WEATHER_CLOCK',
       file,
-      got: `${claimText(recognition)}, but ${seen}`,
+      got: `${claimText(recognition)}, which no mark explains; by the sun ${seen}`,
       expected: 'stamps that agree with the sun to 10 minutes',
-      fix: `accept the correction (${readingText(choices[0])}), state another zone or what the stamps mark, or mend the place.`,
+      fix: `${typed(choices, recognition).join(', or ')} (in a scenario, weather.zone and weather.marks); --believe sun takes the first.`,
     });
   }
   if (!decided || taken === undefined)
-    throw unsaid(file, witness, fitting.length > 0 ? fitting : choices, seen);
+    throw unsaid(file, recognition, witness, fitting.length > 0 ? fitting : choices);
   return {
     offset_min: offsetOf(taken.marks, taken.clockAhead_min, step_s),
     stretches,
     choices,
-    words: `${claimText(recognition)}; ${seen}: ${readingText(taken)}`,
+    words: `${claimText(recognition)}; by the sun ${readingsText([taken])}`,
   };
 }
 
@@ -152,7 +161,7 @@ function otherPattern(
     throw refuse(
       `${claimText(recognition)}, but the sun says that the clock keeps summer time as in ${name}`,
       'one clock throughout, or its zone',
-      `state the zone (${name}), accept the correction, or insist on the file's word.`,
+      `--zone ${name} (in a scenario, weather.zone), ${ACCEPT}, or ${INSIST}.`,
     );
   }
   if (witness.pattern === 'sundial' && zone.kind !== 'solar') {
@@ -167,7 +176,7 @@ function otherPattern(
     throw refuse(
       `${claimText(recognition)}, but the stamps follow true solar time`,
       'a clock that runs evenly',
-      "state the zone as solar, accept the correction, or insist on the file's word.",
+      `--zone solar (in a scenario, weather.zone), ${ACCEPT}, or ${INSIST}.`,
     );
   }
   const decided = witness.segments.filter(({ reading }) => reading.verdict === 'decided');
@@ -182,7 +191,7 @@ function otherPattern(
     throw refuse(
       `stamps whose meaning changes within the file: stamp minus middle of the interval is ${text}`,
       'one convention throughout',
-      "accept the correction of each stretch, or insist on the file's word.",
+      `${ACCEPT}, stretch by stretch, or ${INSIST}.`,
     );
   }
   const stretches = decided.map(({ firstDay_ms, reading }) => {
@@ -204,39 +213,72 @@ function otherPattern(
 
 function refusePlace(file: string, witness: SunWitness, trust: ClockTrust): void {
   if (witness.site.verdict !== 'cannot be right' || trust === 'sun') return;
-  const slips = witness.site.slips.map(
-    ({ slip, latitude_deg, longitude_deg }) => `${slip}: ${latitude_deg}, ${longitude_deg}`,
-  );
+  const place = witness.site.slips.map(slipText).join(', or ');
   throw new InputProblem({
     code: 'WEATHER_CLOCK',
     file,
     field: 'site.latitude_deg',
     got: `a place whose days have other lengths than the light shows (that of about ${witness.site.latitudeSeen_deg} degrees)`,
     expected: 'the place the light was measured at',
-    fix: slips.length > 0 ? `is it ${slips.join(', or ')}?` : 'mend latitude and longitude.',
+    fix: place === '' ? 'state the place (--latitude, --longitude; in a scenario, site).' : `is it ${place}?`,
   });
 }
 
 function unsaid(
   file: string,
+  recognition: Recognition,
   witness: SunWitness,
   choices: readonly StampReading[],
-  seen: string,
 ): InputProblem {
-  const list = choices.slice(0, 6).map(readingText);
   const { verdict, reason } = witness.reading;
+  const listed = likely(choices);
+  const fixes = typed(listed, recognition);
   return new InputProblem({
     code: 'WEATHER_AMBIGUOUS',
     file,
     field: 'stamp',
     got:
       verdict === 'decided'
-        ? `stamps that can be read as ${list.join('; or ')} (${seen})`
-        : `stamps nobody explains, and the sun cannot tell (${reason})`,
+        ? `${claimText(recognition)}: the sun allows stamps ${readingsText(listed)}`
+        : `${claimText(recognition)}, and the sun cannot tell (${reason})`,
     expected:
       'the zone of the clock, and whether stamps mark the start, the middle or the end of the interval',
-    fix: 'state the zone, what the stamps mark, or both.',
+    fix:
+      verdict === 'decided' && fixes.length > 0
+        ? `${fixes.join(', or ')} (in a scenario, weather.zone and weather.marks).`
+        : '--zone and --marks, such as --zone +01:00 --marks end (in a scenario, weather.zone and weather.marks).',
   });
+}
+
+/** The options that say what the file does not, or says wrong, one text for each of the likeliest readings. */
+function typed(choices: readonly StampReading[], { stamp: { zone, label } }: Recognition): string[] {
+  const standing_min = zone.kind === 'fixed' ? zone.offset_min : 0;
+  const texts = likely(choices).map(({ marks, clockAhead_min }) => {
+    const keepsZone = zone.kind === 'civil' || (zone.kind !== 'unstated' && clockAhead_min === 0);
+    return [
+      keepsZone ? '' : `--zone ${zoneTyped(standing_min + clockAhead_min)}`,
+      label.label === marks ? '' : `--marks ${marks}`,
+    ]
+      .filter((word) => word !== '')
+      .join(' ');
+  });
+  return [...new Set(texts)].filter((text) => text !== '');
+}
+
+/** The readings worth naming: clocks off by whole hours, if there are any. */
+function likely(choices: readonly StampReading[]): StampReading[] {
+  const wholeHours = choices.filter(({ clockAhead_min }) => clockAhead_min % 60 === 0);
+  return (wholeHours.length > 0 ? wholeHours : choices).slice(0, 2);
+}
+
+function seenText({ reading }: SunWitness): string {
+  const { offset_min, uncertainty_min } = reading;
+  const side = offset_min < 0 ? 'before' : 'after';
+  return `stamps stand ${minutesText(Math.abs(offset_min))} ${side} the middle of the interval, to ${minutesText(uncertainty_min)}`;
+}
+
+function slipText({ slip, latitude_deg, longitude_deg }: PlaceSlip): string {
+  return `${slip}: ${placeTyped(latitude_deg, longitude_deg)}`;
 }
 
 function nearest(
@@ -250,36 +292,4 @@ function nearest(
 function offsetOf(marks: StampLabel, clockAhead_min: number, step_s: number): number {
   const half = step_s / 120;
   return (marks === 'start' ? -half : marks === 'end' ? half : 0) + clockAhead_min;
-}
-
-function readingText({ marks, clockAhead_min }: StampReading): string {
-  const clock =
-    clockAhead_min === 0
-      ? 'the clock as claimed'
-      : `a clock ${minutesText(Math.abs(clockAhead_min))} ${clockAhead_min > 0 ? 'ahead of' : 'behind'} what is claimed`;
-  return `stamps at the ${marks} of the interval and ${clock}`;
-}
-
-function claimText({ stamp }: Recognition): string {
-  const zones = {
-    fixed: () => (stamp.zone.kind === 'fixed' ? `UTC${offsetText(stamp.zone.offset_min)}` : ''),
-    civil: () => (stamp.zone.kind === 'civil' ? stamp.zone.zone : ''),
-    solar: () => 'true solar time',
-    each: () => 'the offset of each stamp',
-    unstated: () => 'no zone stated, taken as UTC',
-  };
-  const label =
-    stamp.label.label === undefined ? 'no word on what stamps mark' : `stamps at the ${stamp.label.label}`;
-  return `${zones[stamp.zone.kind]()}, ${label}`;
-}
-
-function offsetText(offset_min: number): string {
-  if (offset_min === 0) return '';
-  const size = Math.abs(offset_min);
-  const minutes = size % 60 === 0 ? '' : `:${String(size % 60).padStart(2, '0')}`;
-  return `${offset_min < 0 ? '-' : '+'}${Math.floor(size / 60)}${minutes}`;
-}
-
-function minutesText(minutes: number): string {
-  return `${Math.round(minutes)} minutes`;
 }

@@ -1,8 +1,12 @@
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
+import { middleText } from './clockWords.ts';
 import { calendarNotes } from './gaps/calendarNotes.ts';
 import { type FilledColumns, fillGaps } from './gaps/fillGaps.ts';
+import { keepMarks } from './gaps/keepMarks.ts';
 import { recordOf } from './gaps/recordOf.ts';
 import { type WholeYears, wholeYears } from './gaps/wholeYears.ts';
+import type { NormalFormPlace } from './normalForm.ts';
+import { ownRecord } from './ownRecord.ts';
 import { examineQuality, type QualityReport } from './quality/examineQuality.ts';
 import type { HourlyColumns } from './quality/HourlyColumns.ts';
 import { problemsOfFindings } from './quality/problemsOfFindings.ts';
@@ -13,6 +17,7 @@ import type { WeatherSource } from './read/WeatherSource.ts';
 import type { ColumnChoice, Recognition } from './recognise/Recognition.ts';
 import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
 import { type ClockTrust, type SettledClock, settleClock } from './settleClock.ts';
+import { DAYLIGHT_LM_W } from './units.ts';
 import type { WeatherRecord } from './WeatherRecord.ts';
 import { type SunWitness, sunWitness } from './witness/sunWitness.ts';
 
@@ -70,7 +75,8 @@ export async function understandWeather(
   options: UnderstandOptions = {},
 ): Promise<UnderstoodWeather> {
   const recognition = await recognise(sources, options);
-  const site = placeOf(recognition, options);
+  const own = ownRecord(sources);
+  const site = placeOf(recognition, options, own?.place);
   const series = await readRecognised(sources, recognition, {
     longitude_deg: site.longitude_deg,
     onProgress: options.onProgress,
@@ -94,12 +100,15 @@ export async function understandWeather(
   const quality = examineQuality(hourly, site);
   const refused = problemsOfFindings(name, quality.findings);
   if (refused.length > 0) throw new InputProblem(refused);
-  const filled = fillGaps(quality.columns, quality.light);
+  const made = fillGaps(quality.columns, quality.light);
+  const filled = own === undefined ? made : keepMarks(made, own.record);
   const years = wholeYears(filled, {
     acceptFilled: options.acceptFilled ?? false,
     latitude_deg: site.latitude_deg,
   });
-  const described = describe(recognition, series, clock);
+  const described = describe(recognition, series, clock, options);
+  const ownAir = own?.record.origin.options['air temperature'];
+  if (ownAir !== undefined) described['air temperature'] = ownAir;
   const report: WeatherReport = {
     site,
     recognition,
@@ -108,7 +117,7 @@ export async function understandWeather(
     witness,
     quality,
     filled,
-    years,
+    years: 'problem' in years ? { problem: { file: name, ...years.problem } } : years,
     missing: series.missing,
     notes: [...series.notes, ...calendarNotes(hourly, quality.light.dayShift_ms)],
     options: described,
@@ -121,26 +130,31 @@ export async function understandWeather(
     ...(options.constant_degC === undefined ? {} : { constant_degC: options.constant_degC }),
     origin: { file: name, sha256: series.sha256, options: described },
   });
+  report.options = record.origin.options;
   return { record, report };
 }
 
-function placeOf(recognition: Recognition, options: UnderstandOptions): WeatherReport['site'] {
-  const latitude_deg = options.latitude_deg ?? recognition.site.latitude_deg;
-  const longitude_deg = options.longitude_deg ?? recognition.site.longitude_deg;
+function placeOf(
+  { site: said, files }: Recognition,
+  options: UnderstandOptions,
+  own: NormalFormPlace | undefined,
+): WeatherReport['site'] {
+  const latitude_deg = options.latitude_deg ?? own?.latitude_deg ?? said.latitude_deg;
+  const longitude_deg = options.longitude_deg ?? own?.longitude_deg ?? said.longitude_deg;
   if (latitude_deg === undefined || longitude_deg === undefined) {
     throw new InputProblem({
       code: 'SCENARIO_MISSING_KEY',
-      file: recognition.files[0]!.name,
+      file: files[0]!.name,
       field: latitude_deg === undefined ? 'site.latitude_deg' : 'site.longitude_deg',
       got: 'no place, neither in the file nor beside it',
       expected: 'latitude and longitude, to prove the clock against the sun',
-      fix: 'state them in degrees, north and east positive (--latitude 54 --longitude 10), or name a scenario (--scenario).',
+      fix: '--latitude 54 --longitude 10, or the like, north and east positive; or --scenario, to take the place of one.',
     });
   }
   return {
     latitude_deg,
     longitude_deg,
-    elevation_m: options.elevation_m ?? recognition.site.elevation_m ?? 0,
+    elevation_m: options.elevation_m ?? own?.elevation_m ?? said.elevation_m ?? 0,
   };
 }
 
@@ -193,6 +207,7 @@ function describe(
   recognition: Recognition,
   series: NativeSeries,
   clock: SettledClock,
+  said: UnderstandOptions,
 ): Record<string, string> {
   const { stamp, columns, encoding, gzip } = recognition;
   const { layout } = recognition.files[0]!;
@@ -205,8 +220,8 @@ function describe(
     layout: `${encoding}${gzip ? ', gzip' : ''}, cut at ${delimiters[layout.delimiter]}, ${decimal}, ${heading}, rows from line ${layout.firstDataLine}`,
     stamp: `${stamp.style}; ${step}${stamp.descending ? ', newest first' : ''}${stamp.typicalYear ? '; months of different years, laid on 2001' : ''}`,
     zone: stamp.zone.words,
-    label: stamp.label.words,
-    clock: `${clock.words}; stamp minus middle of the interval ${clock.stretches.length > 0 ? 'differs by stretch' : `${clock.offset_min} minutes`}`,
+    marks: stamp.label.words,
+    clock: `${clock.words}${clock.stretches.length > 0 ? '' : `; ${middleText(clock.offset_min)}`}`,
   };
   for (const choice of columns) options[choice.quantity.replaceAll('_', ' ')] = columnText(choice);
   const codes = Object.entries(series.missing).map(
@@ -216,10 +231,18 @@ function describe(
         .join(', ')}`,
   );
   options['missing codes'] = codes.join('; ') || 'none';
+  if (said.clock === 'sun' || said.clock === 'file')
+    options.believe = `the ${said.clock}, as the user states`;
+  if (said.acceptFilled === true)
+    options['accept filled'] = 'months of which much is filled, as the user states';
   return options;
 }
 
 function columnText({ heading, column, unit, reason, unitReason }: ColumnChoice): string {
   const name = heading === '' ? `column ${column + 1}` : `column "${heading}"`;
-  return `${name} in ${unit}: ${reason}; ${unitReason}`;
+  const approximate = unit === 'lx' || unit === 'klx' ? ` at ${DAYLIGHT_LM_W} lm/W, good to 10 percent` : '';
+  const fromHeading = reason === `the heading "${heading}"`;
+  const unitFromHeading = unitReason.startsWith('the heading says');
+  if (fromHeading && unitFromHeading) return `${name} in ${unit}${approximate}, as its heading says`;
+  return `${name} in ${unit}${approximate}: ${fromHeading ? 'by its heading' : reason}; unit: ${unitFromHeading ? 'by its heading' : unitReason}`;
 }

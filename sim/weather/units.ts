@@ -31,7 +31,7 @@ const unit = (
  * reading turned into irradiance is good to 10 percent.
  * source: DaylightEfficacy
  */
-const DAYLIGHT_LM_W = 115;
+export const DAYLIGHT_LM_W = 115;
 
 /**
  * Every unit a weather file may state, spelt as the scenario spells it.

@@ -3,7 +3,11 @@ import { z } from 'zod';
 import { weatherSchema } from '../../sim/weather/schema.ts';
 
 test('weatherSchema takes a file alone, an empty cell being the missing code', () => {
-  expect(weatherSchema.parse({ file: 'a.csv' })).toEqual({ file: 'a.csv', missing: [''] });
+  expect(weatherSchema.parse({ file: 'a.csv' })).toEqual({
+    file: 'a.csv',
+    accept_filled: false,
+    missing: [''],
+  });
 });
 
 test.each([

@@ -45,8 +45,11 @@ test('a file whose claims agree with the sun becomes a whole record that says ho
 test('a clock an hour off is refused with the correction, which can be accepted, or the file insisted on', async () => {
   const [problem] = await problemsOf(understand('start utc', 60));
   expect(problem).toMatchObject({ code: 'WEATHER_CLOCK', file: 'made-up.csv' });
-  expect(problem!.got).toContain('60 minutes later than the sun allows');
-  expect(problem!.fix).toMatch(/accept the correction .* insist on the file/);
+  expect(problem!.got).toContain('by the sun that is a clock 60 minutes fast (to 1 minute)');
+  expect(problem!.fix).toBe(
+    "--believe sun or --marks end or --zone +01:00 takes the sun's correction; " +
+      "--believe file insists on the file's word (in a scenario, weather.believe).",
+  );
 
   const corrected = await understand('start utc', 60, { ...PLACE, clock: 'sun' });
   expect(corrected.record!.start_ms).toBe(known.start_ms);
@@ -65,8 +68,10 @@ test('where the file says the zone alone the sun says what stamps mark', async (
 test('where the file says neither zone nor mark the choices are listed, and either option settles them', async () => {
   const [problem] = await problemsOf(understand('time', 60));
   expect(problem!.code).toBe('WEATHER_AMBIGUOUS');
-  expect(problem!.got).toContain('stamps at the end of the interval and the clock as claimed');
-  expect(problem!.got).toContain('stamps at the start of the interval and a clock 60 minutes ahead');
+  expect(problem!.got).toContain(
+    'stamps at the end of the interval and a right clock, or at the start and a clock 60 minutes fast',
+  );
+  expect(problem!.fix).toContain('--zone UTC --marks end, or --zone +01:00 --marks start');
   for (const option of [{ zone: 'UTC' }, { label: 'end' }, { label: 'start' }] as const) {
     const { record } = await understand('time', 60, { ...PLACE, ...option });
     expect(off(record!.ghi_W_m2)).toBeLessThan(0.001);
@@ -106,4 +111,39 @@ test('a missing month leaves no year and the report says so', async () => {
   expect(record).toBeUndefined();
   expect(report.years).toHaveProperty('problem');
   expect(report.missing.ghi).toEqual({ '-999': 799 });
+});
+
+test('what the user says and what was believed stand in the options of the record', async () => {
+  const { record } = await understand('start utc', 60, { ...PLACE, clock: 'sun', acceptFilled: true });
+  expect(record!.origin.options).toMatchObject({
+    believe: 'the sun, as the user states',
+    'accept filled': 'months of which much is filled, as the user states',
+  });
+  const plain = await understand('start utc', 0);
+  expect(plain.record!.origin.options).not.toHaveProperty('believe');
+  expect(plain.record!.origin.options).not.toHaveProperty('accept filled');
+});
+
+test('a zone stated by the user wins over the offset that each stamp states', async () => {
+  const offset = (line: string) => line.replace(',', '+02:00,');
+  const { record, report } = await understandWeather(yearFile('start', 0, offset), { ...PLACE, zone: 'UTC' });
+  expect(report.options.zone).toBe('stated by the user, over the offset each stamp states');
+  expect(record!.start_ms).toBe(known.start_ms);
+  expect(off(record!.ghi_W_m2)).toBeLessThan(0.001);
+});
+
+test('lux are read as irradiance by the stated efficacy of daylight, and the report says so', async () => {
+  const lux = yearFile('start utc', 0, (line) => {
+    const [time, ghi] = line.split(',');
+    return `${time},${(Number(ghi) * 115).toFixed(0)}`;
+  });
+  const [source] = lux;
+  const text = new TextDecoder()
+    .decode(source!.readAt(0, source!.size))
+    .replace(/^.*\n/, 'start utc,illuminance (lux)\n');
+  const bytes = new TextEncoder().encode(text);
+  const { record, report } = await understandWeather([bytesSource({ name: 'lux.csv', bytes })], PLACE);
+  expect(report.options.ghi).toContain('in lx at 115 lm/W, good to 10 percent');
+  expect(off(record!.ghi_W_m2)).toBeLessThan(0.01);
+  expect(report.options['air temperature']).toMatch(/^stand-in: the usual temperature at 54 degrees north/);
 });

@@ -179,7 +179,7 @@ export interface ReferenceRun {
  * Classical Runge-Kutta of fourth order with a fixed step over hours of constant light, stop and restart included.
  *
  * in: lamp; light_W_m2 and temperature_degC by the hour; start, the branches; shareAt, share of the LED by the time in
- *   seconds, which changes at whole steps only; step_s, a divisor of 3600
+ *   seconds, which changes at whole steps only; step_s, a divisor of 3600; each, called after every step
  */
 export function referenceRun(
   lamp: LampParams,
@@ -188,6 +188,7 @@ export function referenceRun(
   start: Branches,
   shareAt: (time_s: number) => number,
   step_s: number,
+  each?: (time_s: number, main_V: number) => void,
 ): ReferenceRun {
   const circuit = new ReferenceCircuit(lamp);
   const run: ReferenceRun = { hourEnd_V: [], stops_s: [], restarts_s: [], state: [...start] };
@@ -224,6 +225,7 @@ export function referenceRun(
         (circuit.stopped ? run.restarts_s : run.stops_s).push(now_s + done_s);
         circuit.stopped = !circuit.stopped;
       }
+      each?.(now_s + step_s, run.state[0]);
     }
     run.hourEnd_V.push(run.state[0]);
   }

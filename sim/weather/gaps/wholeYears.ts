@@ -67,7 +67,7 @@ export function wholeYears(
   const accepted = options.acceptFilled ? best : wholeYears(record, { ...options, acceptFilled: true });
   const more =
     'years' in accepted && accepted.years > best.years
-      ? `; ${accepted.years} years if filled months are accepted`
+      ? `; ${accepted.years} years with --accept-filled`
       : '';
   best.reason = `${reasonOf(best, start_ms, barred)}${more}`;
   return best;
@@ -94,12 +94,13 @@ function reasonOf(best: WholeYears, start_ms: number, barred: readonly MonthFill
   const to = utcText(start_ms + best.to * HOUR_MS);
   const years = best.years === 1 ? 'one whole year' : `${best.years} whole years`;
   const cut = [
-    best.leading_h > 0 ? `${best.leading_h} hours before` : '',
-    best.trailing_h > 0 ? `${best.trailing_h} hours after` : '',
+    best.leading_h > 0 ? `${hoursText(best.leading_h)} before` : '',
+    best.trailing_h > 0 ? `${hoursText(best.trailing_h)} after` : '',
   ].filter((text) => text !== '');
-  const left = cut.length === 0 ? 'the record whole' : `${cut.join(' and ')} are left out`;
+  const left = cut.length === 0 ? 'that is the whole record' : `${cut.join(' and ')} are left out`;
   const walls = barred.length === 0 ? '' : `; not usable: ${monthNames(barred)}`;
-  return `${years}, ${from} to ${to}, ${best.filled_h} hours of it filled; ${left}${walls}`;
+  const filled = best.filled_h === 0 ? 'nothing of it filled' : `${hoursText(best.filled_h)} of it filled`;
+  return `${years}, ${from} to ${to}, ${filled}; ${left}${walls}`;
 }
 
 function problemOf(
@@ -122,9 +123,13 @@ function problemOf(
     got: `${count} hours from ${utcText(start_ms)} to ${utcText(start_ms + count * HOUR_MS)}${detail}`,
     expected: 'twelve months running with their light measured',
     fix: helps
-      ? 'accept the filled months explicitly, or take other years.'
+      ? '--accept-filled takes them (in a scenario, weather.accept_filled: true), or take other years.'
       : 'add the months that lack, or take other years; absent months are never made up.',
   };
+}
+
+function hoursText(hours: number): string {
+  return `${hours} ${hours === 1 ? 'hour' : 'hours'}`;
 }
 
 /** Months, runs of them joined: '2013-01 to 2013-05, 2014-08'. */

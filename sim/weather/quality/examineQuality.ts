@@ -101,7 +101,7 @@ function limits(name: IrradianceColumn, values: Float64Array, light: SunLight, a
     'extremely-rare',
     extremelyRare,
     'kept',
-    `${countFlags(extremelyRare)} hours, such as ${example}`,
+    `${hoursText(countFlags(extremelyRare))}, such as ${example}`,
   );
 }
 
@@ -159,7 +159,7 @@ function night(values: Float64Array, light: SunLight, add: AddFindings): void {
     dark === 0
       ? 'below zero by day'
       : `the dark hours read ${at(0.5)} W/m2 in the middle, ${at(0.05)} to ${at(0.95)} in 9 of 10; daylight keeps its offset`;
-  add.together('night-offset', offset, 'set to 0', `${countFlags(offset)} hours; ${usual}`);
+  add.together('night-offset', offset, 'set to 0', `${hoursText(countFlags(offset))}; ${usual}`);
   for (let i = 0; i < values.length; i++) {
     if (offset[i] || (bright[i] && !doubt)) values[i] = 0;
   }
@@ -182,7 +182,7 @@ function brightness(ghi_W_m2: Float64Array, light: SunLight, add: AddFindings): 
     'above-clear-sky',
     above,
     'kept',
-    `${hours} hours (${share} percent of those with light) exceed the cleanest cloudless sky by more than ${margin}, such as ${example}${meaning}`,
+    `${hoursText(hours)} (${share} percent of those with light) exceed the cleanest cloudless sky by more than ${margin}, such as ${example}${meaning}`,
   );
 }
 
@@ -231,6 +231,10 @@ function air(values: Float64Array, add: AddFindings): void {
 
 function clear(values: Float64Array, stretches: readonly Stretch[]): void {
   for (const { from, to } of stretches) values.fill(Number.NaN, from, to);
+}
+
+function hoursText(hours: number): string {
+  return `${hours} ${hours === 1 ? 'hour' : 'hours'}`;
 }
 
 function inDoubt(hours: number, of: number): boolean {

@@ -20,6 +20,6 @@ export function problemsOfFindings(file: string, findings: readonly Finding[]): 
         finding.kind === 'sun-down'
           ? 'no light while the sun is more than 6 degrees below the horizon'
           : 'values that the sun at this place can give',
-      fix: 'state the unit, the zone of the stamps and the site as they are.',
+      fix: 'is the clock right (--zone, --marks), the place (--latitude, --longitude), the unit (in a scenario, weather.columns.ghi.unit)?',
     }));
 }

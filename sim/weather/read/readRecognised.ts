@@ -47,7 +47,7 @@ export async function readRecognised(
       field: 'site.longitude_deg',
       got: 'stamps in true solar time and no longitude',
       expected: 'the longitude, to turn them into UTC',
-      fix: 'state the place.',
+      fix: '--latitude 54 --longitude 10, or the like (in a scenario, site).',
     });
   }
   const problems = problemList();
@@ -136,6 +136,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
   const { recognition, problems, clock } = pass;
   const { stamp, columns } = recognition;
   const reader = stampReader(stamp.parts);
+  const overruled = 'stated' in stamp.zone;
   const first = reader.columns.length;
   const wanted = [...reader.columns, ...columns.map(({ column }) => column)];
   const field = layout.headings[reader.columns[0]!];
@@ -168,7 +169,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
       notARow(cells, line, last);
       return;
     }
-    const offset_ms = reader.offset_ms();
+    const offset_ms = overruled ? Number.NaN : reader.offset_ms();
     const laid = stamp.typicalYear ? nominalYear(wall_ms) : wall_ms;
     if (Number.isNaN(laid)) {
       note('rows of 29 February left out: the typical year has 365 days');
@@ -193,7 +194,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
         code: 'WEATHER_STAMP_UNREADABLE',
         got: `${stampText(cells)}, a time that the clock of ${zoneName()} skips`,
         expected: 'times that exist on that clock',
-        fix: 'is the clock on standard time all year? Then state its fixed offset as the zone.',
+        fix: 'is the clock on standard time all year? Then --zone +01:00 or the like (in a scenario, weather.zone).',
       }));
       return;
     }
@@ -265,7 +266,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
   const outOfOrder = (ahead_ms: number, utc_ms: number, cells: string[], line: number): void => {
     const fixed = stamp.zone.kind !== 'civil' && stamp.zone.kind !== 'each';
     const daylight = fixed
-      ? ' If the clock keeps daylight saving time, state its zone (such as Europe/Berlin).'
+      ? ' If the clock keeps daylight saving time: --zone Europe/Berlin or the like (in a scenario, weather.zone).'
       : '';
     problems.add(ahead_ms === 0 ? 'duplicate' : 'disorder', () => ({
       ...where(line),
@@ -290,7 +291,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
         code: 'WEATHER_GAP',
         got: `${before.text} once, where the clock of ${zoneName()} shows it twice`,
         expected: 'the hour twice, as the clock goes back',
-        fix: 'is the clock on standard time all year? Then state its fixed offset as the zone; else add the rows.',
+        fix: 'is the clock on standard time all year? Then --zone +01:00 or the like (in a scenario, weather.zone); else add the rows.',
       }));
     }
     pass.previousTwice = clock.twice(wall_ms) ? { line, text: stampText(cells) } : undefined;

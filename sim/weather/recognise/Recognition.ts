@@ -55,11 +55,11 @@ export interface StampPart {
   add?: number;
 }
 
-/** Which zone the stamps keep, and where that is said. */
+/** Which zone the stamps keep, and where that is said; `stated` by the user, over any offset a stamp has itself. */
 export type ZoneClaim =
-  | { kind: 'fixed'; offset_min: number; words: string }
-  | { kind: 'civil'; zone: string; words: string }
-  | { kind: 'solar'; words: string }
+  | { kind: 'fixed'; offset_min: number; words: string; stated?: true }
+  | { kind: 'civil'; zone: string; words: string; stated?: true }
+  | { kind: 'solar'; words: string; stated?: true }
   | { kind: 'each'; words: string }
   | { kind: 'unstated'; words: string };
 

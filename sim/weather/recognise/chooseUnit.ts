@@ -3,6 +3,7 @@ import { toCanonical } from '../toCanonical.ts';
 import type { UnitName } from '../units.ts';
 import { dailyLight } from './dailyLight.ts';
 import type { QuantityName } from './Recognition.ts';
+import { shortened } from './shortened.ts';
 import { type StatedUnit, unitFromWords } from './unitFromWords.ts';
 
 /** The unit of a column and what it rests on. */
@@ -48,7 +49,7 @@ export function chooseUnit(
     if (stated === undefined || (stated.unit === 'degF' && isLooseF(text, seen.values))) continue;
     const choice: UnitChoice = {
       ...stated,
-      reason: `${where} says "${text.trim().slice(0, 60)}"`,
+      reason: `${where} says "${shortened(text, 60)}"`,
       byNumbers: false,
       others: [],
     };

@@ -205,9 +205,10 @@ function styleText(trial: StampCandidate): string {
 function columnsText(trial: StampCandidate, { layout }: SplitSample): string {
   return trial.parts
     .map((part: StampPart) => {
-      const heading = layout.headings[part.column];
-      const place = heading ? `"${heading}"` : `column ${part.column + 1}`;
-      return `${place} (${part.part === 'text' ? part.style : part.part})`;
+      const heading = layout.headings[part.column] ?? '';
+      const place = heading !== '' ? `"${heading}"` : `column ${part.column + 1}`;
+      const what = part.part === 'text' ? part.style : part.part;
+      return heading.toLowerCase() === what ? place : `${place} (${what})`;
     })
     .join(', ');
 }

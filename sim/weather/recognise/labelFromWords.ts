@@ -1,5 +1,6 @@
 import { plainWords } from './plainWords.ts';
 import type { LabelClaim, StampLabel } from './Recognition.ts';
+import { shortened } from './shortened.ts';
 
 const HOUR = '(hours?|intervals?|periods?|steps?|time steps?|h)\\b';
 /** On lower-case text without accents. The first that fits counts. Common practice, no source. */
@@ -82,7 +83,7 @@ const SENTENCES: readonly [pattern: RegExp, label: StampLabel][] = [
  * out: the claim; undefined where the text says nothing
  */
 export function labelFromWords(text: string, where: string): LabelClaim | undefined {
-  const words = `"${text.trim().slice(0, 100)}" (${where})`;
+  const words = `"${shortened(text, 80)}" (${where})`;
   const example =
     /(?<![\d.:])(\d{1,2})\b[^\d]{1,40}?\b(\d{1,2})[.:h]00\b[^\d]{1,20}\b(\d{1,2})[.:h]00\b/.exec(text);
   if (example !== null) {

@@ -146,8 +146,8 @@ function zoneClaim(
   preamble: readonly string[],
   rows: readonly string[][],
 ): ZoneClaim {
+  if (options.zone !== undefined) return statedZone(options.zone, stamps.each);
   if (stamps.each) return { kind: 'each', words: 'each stamp states its own offset' };
-  if (options.zone !== undefined) return statedZone(options.zone);
   if (stamps.reading.parts.some(({ part }) => part.startsWith('epoch'))) {
     return { kind: 'fixed', offset_min: 0, words: 'seconds since 1970 count in UTC' };
   }
@@ -205,18 +205,18 @@ function zoneColumn(layout: Layout, rows: readonly string[][]): string | undefin
   return /^[+-]?\d/.test(only) ? `UTC${/^\d/.test(only) ? '+' : ''}${only}` : only;
 }
 
-function statedZone(text: string): ZoneClaim {
-  const words = 'stated by the user';
+function statedZone(text: string, over: boolean): ZoneClaim {
+  const words = over ? 'stated by the user, over the offset each stamp states' : 'stated by the user';
   const offset_ms = parseOffset(text);
-  if (!Number.isNaN(offset_ms)) return { kind: 'fixed', offset_min: offset_ms / 60_000, words };
-  if (/^(true )?solar( time)?$/i.test(text.trim())) return { kind: 'solar', words };
-  if (IANAZone.isValidZone(text.trim())) return { kind: 'civil', zone: text.trim(), words };
+  if (!Number.isNaN(offset_ms)) return { kind: 'fixed', offset_min: offset_ms / 60_000, words, stated: true };
+  if (/^(true )?solar( time)?$/i.test(text.trim())) return { kind: 'solar', words, stated: true };
+  if (IANAZone.isValidZone(text.trim())) return { kind: 'civil', zone: text.trim(), words, stated: true };
   throw new InputProblem({
     code: 'SCENARIO_WRONG_TYPE',
-    field: 'stamp.zone',
+    field: 'weather.zone',
     got: `"${text}"`,
     expected: 'UTC, a fixed offset such as +01:00, a zone such as Europe/Berlin, or solar',
-    fix: 'mend the zone.',
+    fix: '--zone +01:00 (in a scenario, weather.zone: +01:00), or the like.',
   });
 }
 

@@ -2,6 +2,7 @@ import { chooseUnit, type Seen } from './chooseUnit.ts';
 import { plainWords } from './plainWords.ts';
 import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
 import type { Layout, QuantityName } from './Recognition.ts';
+import { shortened } from './shortened.ts';
 
 /** A column that may hold a quantity. */
 export interface Candidate {
@@ -57,7 +58,7 @@ export function wordCandidates(
       strength: total,
       reason:
         byLegend > byHeading
-          ? `the legend says "${(layout.legends[column] ?? '').slice(0, 70)}"`
+          ? `the legend says "${shortened(layout.legends[column] ?? '', 70)}"`
           : `the heading "${layout.headings[column]}"`,
     });
   });

@@ -1,5 +1,6 @@
 import { IANAZone } from 'luxon';
 import type { ZoneClaim } from './Recognition.ts';
+import { shortened } from './shortened.ts';
 
 /** Standard times that go by letters, minutes ahead of UTC; with their summer letters, a zone that keeps both. */
 const LETTERS: readonly [pattern: RegExp, minutes: number, civil: string | undefined][] = [
@@ -45,7 +46,7 @@ const LOCAL =
  * says nothing
  */
 export function zoneFromWords(text: string, where: string, standard_min?: number): ZoneClaim | undefined {
-  const words = `"${text.trim().slice(0, 80)}" (${where})`;
+  const words = `"${shortened(text, 80)}" (${where})`;
   const named = /(?<![A-Za-z])([A-Z][A-Za-z]+\/[A-Z][A-Za-z_]+(?:\/[A-Z][A-Za-z_]+)?)(?![A-Za-z])/.exec(text);
   if (named !== null && IANAZone.isValidZone(named[1]!)) return { kind: 'civil', zone: named[1]!, words };
 

@@ -1,3 +1,4 @@
+import { minutesText } from '../clockWords.ts';
 import type { ClockReading } from './ClockReading.ts';
 import { explainingPairs, type StampMark, type StampReading } from './explainingPairs.ts';
 import { wrapped } from './readClock.ts';
@@ -65,12 +66,12 @@ export function judgeClock(
     return {
       ...common,
       verdict: 'agrees',
-      because: `the sun agrees, to ${reading.uncertainty_min.toFixed(0)} minutes`,
+      because: `the sun agrees, to ${minutesText(reading.uncertainty_min)}`,
     };
   }
   const surely = TOLERANCE_MIN + (sure ? 1 : 4) * reading.uncertainty_min;
   if (Math.abs(offBy_min) > surely && reading.rivalWorseBy >= 3) {
-    const minutes = Math.abs(offBy_min).toFixed(0);
+    const minutes = minutesText(Math.abs(offBy_min));
     const side = offBy_min > 0 ? 'later' : 'earlier';
     return {
       ...common,
@@ -78,7 +79,7 @@ export function judgeClock(
         (slip) => Math.abs(wrapped(slip.offset_min - claimed_min)) <= tolerance_min,
       ),
       verdict: 'disagrees',
-      because: `the stamps are ${minutes} minutes ${side} than the sun allows`,
+      because: `the stamps are ${minutes} ${side} than the sun allows`,
       ...(choices[0] === undefined ? {} : { proposed: choices[0] }),
     };
   }

@@ -44,7 +44,7 @@ describe('wholeYears', () => {
       leading_h: 0,
       trailing_h: 0,
       reason:
-        'one whole year, 2020-12-31 23:00 UTC to 2021-12-31 23:00 UTC, 0 hours of it filled; the record whole',
+        'one whole year, 2020-12-31 23:00 UTC to 2021-12-31 23:00 UTC, nothing of it filled; that is the whole record',
     });
   });
 
@@ -66,7 +66,7 @@ describe('wholeYears', () => {
       years: 2,
       span: '2018-07-01T00 2020-07-01T00',
       reason:
-        '2 whole years, 2018-07-01 00:00 UTC to 2020-07-01 00:00 UTC, 0 hours of it filled; 4344 hours before and 4416 hours after are left out; not usable: 2018-01 to 2018-05',
+        '2 whole years, 2018-07-01 00:00 UTC to 2020-07-01 00:00 UTC, nothing of it filled; 4344 hours before and 4416 hours after are left out; not usable: 2018-01 to 2018-05',
     });
   });
 
@@ -78,7 +78,7 @@ describe('wholeYears', () => {
       code: 'WEATHER_GAP',
       got: '8760 hours from 2021-01-01 00:00 UTC to 2022-01-01 00:00 UTC, more than 10 percent of the daylight filled: 2021-12',
       expected: 'twelve months running with their light measured',
-      fix: 'accept the filled months explicitly, or take other years.',
+      fix: '--accept-filled takes them (in a scenario, weather.accept_filled: true), or take other years.',
     });
     expect(spanOf(made, true)).toMatchObject({ years: 1, filled_h: 120 });
   });
@@ -89,9 +89,7 @@ describe('wholeYears', () => {
     ]);
     const found = spanOf(made);
     expect(found).toMatchObject({ years: 2 });
-    expect('reason' in found && found.reason).toMatch(
-      /; not usable: 2021-08; 3 years if filled months are accepted$/,
-    );
+    expect('reason' in found && found.reason).toMatch(/; not usable: 2021-08; 3 years with --accept-filled$/);
   });
 
   it('does not accept a missing winter at all', () => {

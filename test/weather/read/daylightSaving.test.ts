@@ -60,7 +60,7 @@ test('a clock with daylight saving that is not said to be one is refused with it
   const text = `time,GHI (W/m2),air (degC)\n${rows.join('\n')}\n`;
   const problems = await problemsOf(readText([text], PLACE));
   expect(problems[0]!.code).toBe('WEATHER_DUPLICATE');
-  expect(problems[0]!.fix).toContain('state its zone');
+  expect(problems[0]!.fix).toContain('--zone Europe/Berlin');
   const { hourly } = await readText([text], { ...PLACE, zone: ZONE, offset_min: -30 });
   expect(hourly.start_ms).toBe(known.start_ms);
 });

@@ -173,5 +173,5 @@ test('a file without any light is refused with the columns it has', async () => 
 
 test('a zone that does not exist is refused', async () => {
   const problems = await problemsOf(readText([file(lines())], { ...PLACE, zone: 'Europe/Nowhere' }));
-  expect(problems[0]).toMatchObject({ code: 'SCENARIO_WRONG_TYPE', field: 'stamp.zone' });
+  expect(problems[0]).toMatchObject({ code: 'SCENARIO_WRONG_TYPE', field: 'weather.zone' });
 });

@@ -1,0 +1,72 @@
+import type { Recognition } from './recognise/Recognition.ts';
+import type { StampReading } from './witness/explainingPairs.ts';
+
+/**
+ * What a file, or the user, says of its stamps, in words for reports and messages.
+ *
+ * in: recognition's stamp, with its claims
+ */
+export function claimText({ stamp }: Pick<Recognition, 'stamp'>): string {
+  const { zone, label } = stamp;
+  const zones = {
+    fixed: () => (zone.kind === 'fixed' ? `UTC${offsetText(zone.offset_min)}` : ''),
+    civil: () => (zone.kind === 'civil' ? zone.zone : ''),
+    solar: () => 'true solar time',
+    each: () => 'the offset each stamp states',
+    unstated: () => 'no word on the zone',
+  };
+  const marks =
+    label.label === undefined
+      ? 'no word on what stamps mark'
+      : `stamps at the ${label.label} of the interval`;
+  if (zone.kind === 'unstated' && label.label === undefined)
+    return 'no word on the zone, nor on what stamps mark';
+  return `${zones[zone.kind]()}, ${marks}`;
+}
+
+/** Ways to read the stamps, in words: 'at the end of the interval and a right clock, or at the start and a ...'. */
+export function readingsText(readings: readonly StampReading[]): string {
+  return readings
+    .map(
+      ({ marks, clockAhead_min }, i) =>
+        `at the ${marks}${i === 0 ? ' of the interval' : ''} and a ${clockText(clockAhead_min)}`,
+    )
+    .join(', or ');
+}
+
+/** How a clock stands: 'right clock', 'clock 60 minutes fast'. */
+export function clockText(ahead_min: number): string {
+  if (ahead_min === 0) return 'right clock';
+  return `clock ${minutesText(Math.abs(ahead_min))} ${ahead_min > 0 ? 'fast' : 'slow'}`;
+}
+
+export function minutesText(minutes: number): string {
+  const whole = Math.round(minutes);
+  return `${whole} minute${Math.abs(whole) === 1 ? '' : 's'}`;
+}
+
+/** A fixed offset as it is typed: '+01:00', 'UTC'. */
+export function zoneTyped(offset_min: number): string {
+  if (offset_min === 0) return 'UTC';
+  const size = Math.abs(offset_min);
+  const two = (value: number) => String(value).padStart(2, '0');
+  return `${offset_min < 0 ? '-' : '+'}${two(Math.floor(size / 60))}:${two(size % 60)}`;
+}
+
+/** Where the middle of an interval lies, seen from its stamp. in: offset_min, stamp minus middle */
+export function middleText(offset_min: number): string {
+  if (offset_min === 0) return 'stamps are the middle of their intervals';
+  return `the middle of an interval lies ${minutesText(Math.abs(offset_min))} ${offset_min < 0 ? 'after' : 'before'} its stamp`;
+}
+
+/** A place as it is typed. */
+export function placeTyped(latitude_deg: number, longitude_deg: number): string {
+  return `--latitude ${latitude_deg} --longitude ${longitude_deg}`;
+}
+
+function offsetText(offset_min: number): string {
+  if (offset_min === 0) return '';
+  const size = Math.abs(offset_min);
+  const minutes = size % 60 === 0 ? '' : `:${String(size % 60).padStart(2, '0')}`;
+  return `${offset_min < 0 ? '-' : '+'}${Math.floor(size / 60)}${minutes}`;
+}

@@ -1,0 +1,117 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, expect, it } from 'vitest';
+import { parse } from 'yaml';
+import { fitLamp } from '../../sim/lamp/fitLamp.ts';
+import { lampParams } from '../../sim/lamp/params.ts';
+import { settledLamp } from '../../sim/lamp/settledLamp.ts';
+import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import { runMain } from './runMain.ts';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const demo = `${root}scenarios/bench-readings.yaml`;
+const folder = mkdtempSync(join(tmpdir(), 'longnight-fit-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+it('fit prints parameters with intervals, readings against the fit, the next reading and YAML to paste', async () => {
+  const { code, stdout, stderr } = await runMain(['fit', demo]);
+  expect(stderr).toBe('');
+  expect(code).toBe(0);
+  for (const part of ['cell', 'diode', 'store', 'driver', 'led', 'jar'])
+    expect(stdout).toContain(`measured, ${part}\n`);
+  expect(stdout).toMatch(/shunt resistance +\d+ ohm +\d+ to \d+ +400/);
+  expect(stdout).toMatch(/light 1, open circuit +2\.306 V +2\.30\d/);
+  expect(stdout).toMatch(/Next, read .*: it narrows the/);
+  expect(Math.max(...stdout.split('\n').map((line) => line.length))).toBeLessThanOrEqual(100);
+});
+
+it('the YAML to paste gives the same lamp as the readings', async () => {
+  const { stdout } = await runMain(['fit', demo]);
+  const pasted = parse(stdout.slice(stdout.indexOf('  lamps:'))) as {
+    lamps: { measured: Record<string, Record<string, unknown>> };
+  };
+  const document = parse(readFileSync(demo, 'utf8')) as {
+    lamps: { measured: Record<string, Record<string, unknown>> };
+  };
+  for (const [part, keys] of Object.entries(pasted.lamps.measured)) {
+    const { readings: _, ...rest } = document.lamps.measured[part]!;
+    document.lamps.measured[part] = { ...rest, ...keys };
+  }
+  const file = join(folder, 'pasted.yaml');
+  writeFileSync(file, JSON.stringify({ ...document, weather: undefined, spots: LOGGED }));
+  writeFileSync(join(folder, 'log.csv'), 'start_utc,light_W_m2\n2025-01-01T00:00:00Z,0\n');
+  const { lamps } = loadScenario(file);
+  const read = loadScenario(demo).lamps[0]!.params;
+  const { cell, store, driver, diode, led, jar } = lamps[0]!.params;
+  // Pasted values carry 6 digits or fewer, those of the LED and the driver 3 to 4.
+  for (const key of ['photocurrent_A', 'saturation_A', 'series_ohm', 'shunt_ohm', 'openCircuit_V'] as const) {
+    expect(cell[key] / read.cell[key]).toBeCloseTo(1, 5);
+  }
+  expect(store.leakage_A / read.store.leakage_A).toBeCloseTo(1, 4);
+  expect(store.capacitance_F / read.store.capacitance_F).toBeCloseTo(1, 5);
+  expect(diode.saturation_A / read.diode.saturation_A).toBeCloseTo(1, 5);
+  expect(driver).toEqual(read.driver);
+  expect(led).toEqual(read.led);
+  expect(jar).toEqual(read.jar);
+});
+
+const LOGGED = {
+  logged: {
+    light_on_cell: {
+      file: 'log.csv',
+      stamp: { column: 'start_utc', zone: 'UTC', marks: 'start' },
+      column: 'light_W_m2',
+      unit: 'W/m2',
+      air_temperature: { constant_degC: 10 },
+    },
+  },
+};
+
+it('a settled lamp is the same lamp without readings', () => {
+  const { section, params } = loadScenario(demo).lamps[0]!;
+  const settled = settledLamp(section);
+  expect(JSON.stringify(settled)).not.toContain('readings');
+  expect(Object.keys(fitLamp(settled, () => {}))).toEqual([]);
+  const again = lampParams(settled, (complaint) => {
+    throw new Error(JSON.stringify(complaint));
+  })!;
+  expect(again.cell.shunt_ohm / params.cell.shunt_ohm).toBeCloseTo(1, 5);
+  expect(again.driver).toEqual(params.driver);
+});
+
+it('fit --json prints JSON and nothing else', async () => {
+  const { code, stdout } = await runMain(['fit', demo, '--json']);
+  expect(code).toBe(0);
+  const report = JSON.parse(stdout) as { lamps: { lamp: string; parts: { part: string }[] }[] };
+  expect(report.lamps[0]!.lamp).toBe('measured');
+  expect(report.lamps[0]!.parts.map(({ part }) => part)).toEqual([
+    'cell',
+    'diode',
+    'store',
+    'driver',
+    'led',
+    'jar',
+  ]);
+});
+
+it('a scenario without readings ends with 2 and names the demo', async () => {
+  const { code, stdout, stderr } = await runMain(['fit', `${root}scenarios/invented-garden.yaml`]);
+  expect(code).toBe(2);
+  expect(stdout).toBe('');
+  expect(stderr).toMatch(/SCENARIO_MISSING_KEY.*\n.*no readings.*bench-readings\.yaml/);
+});
+
+it('readings that cannot be are refused with the line they stand in', async () => {
+  const file = join(folder, 'slip.yaml');
+  const text = readFileSync(demo, 'utf8')
+    .replaceAll('../data-samples/', `${root}data-samples/`)
+    .replace('open_circuit_V: 1.907', 'open_circuit_V: 2.6');
+  writeFileSync(file, text);
+  const line = text.split('\n').findIndex((words) => words.includes('open_circuit_V: 2.6')) + 1;
+  const { code, stderr } = await runMain(['run', file, '--out', folder]);
+  expect(code).toBe(2);
+  expect(stderr).toContain(`line ${line}`);
+  expect(stderr).toMatch(/SCENARIO_CONFLICT.*lamps\.measured\.cell\.readings\.lights\.2\.open_circuit_V/);
+});
