@@ -4,6 +4,8 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { IN_SERVICE } from '../../data-samples/make/serviceLog.ts';
+import type { ServiceFit } from '../../sim/fitting/serviceLog.ts';
 import { fitLamp } from '../../sim/lamp/fitLamp.ts';
 import { lampParams } from '../../sim/lamp/params.ts';
 import { settledLamp } from '../../sim/lamp/settledLamp.ts';
@@ -81,6 +83,15 @@ it('a settled lamp is the same lamp without readings', () => {
   expect(again.driver).toEqual(params.driver);
 });
 
+it('check says where readings are not what the datasheet promised', async () => {
+  const { stdout, code } = await runMain(['check', demo]);
+  expect(code).toBe(0);
+  expect(stdout.replace(/\s+/g, ' ')).toMatch(
+    /Readings of the cell: .*shunt resistance \d+ ohm instead of 400/,
+  );
+  expect(stdout.replace(/\s+/g, ' ')).toMatch(/Readings of the store: capacitance.* 440 F instead of 500/);
+});
+
 it('fit --json prints JSON and nothing else', async () => {
   const { code, stdout } = await runMain(['fit', demo, '--json']);
   expect(code).toBe(0);
@@ -114,4 +125,54 @@ it('readings that cannot be are refused with the line they stand in', async () =
   expect(code).toBe(2);
   expect(stderr).toContain(`line ${line}`);
   expect(stderr).toMatch(/SCENARIO_CONFLICT.*lamps\.measured\.cell\.readings\.lights\.2\.open_circuit_V/);
+});
+
+const garden = `${root}scenarios/invented-garden.yaml`;
+const serviceLog = `${root}data-samples/service-log.csv`;
+
+it('fit --log finds again what the invented lamp in service differs in, and draws log against simulation', async () => {
+  const { code, stdout, stderr } = await runMain([
+    'fit',
+    garden,
+    '--log',
+    serviceLog,
+    '--lamp',
+    'one-store',
+    '--spot',
+    'lawn',
+    '--json',
+  ]);
+  expect(stderr).toBe('');
+  expect(code).toBe(0);
+  const report = JSON.parse(stdout) as { fit: ServiceFit; keys: { spot: { shading: { factor: number } } } };
+  const truths = {
+    leakage_uA: 1000 * IN_SERVICE.leakage,
+    light_share: IN_SERVICE.lightShare,
+    draw: IN_SERVICE.draw,
+  };
+  for (const { key, low, high } of report.fit.estimates) {
+    expect(truths[key as keyof typeof truths], key).toBeGreaterThan(low);
+    expect(truths[key as keyof typeof truths], key).toBeLessThan(high);
+  }
+  expect(report.keys.spot.shading.factor).toBeCloseTo(IN_SERVICE.lightShare, 2);
+  const text = await runMain(['fit', garden, '--log', serviceLog, '--lamp', 'one-store', '--spot', 'lawn']);
+  expect(text.stdout).toMatch(/2025-11-05 {2}[.+-]{24}\n/);
+  expect(text.stdout).toMatch(/lawn:\n +shading:\n +factor: 0\.\d+/);
+  // But for the path of the log, which is as long as it is.
+  const widths = text.stdout
+    .split('\n')
+    .slice(1)
+    .map((line) => line.length);
+  expect(Math.max(...widths.filter((_, i) => i > 1))).toBeLessThanOrEqual(100);
+});
+
+it('a log without its lamp named, and a lamp named without a log, are refused with a suggestion', async () => {
+  const { code, stderr } = await runMain(['fit', garden, '--log', serviceLog, '--lamp', 'one-stoer']);
+  expect(code).toBe(2);
+  expect(stderr).toMatch(/USAGE[\s\S]*--lamp one-store/);
+  const bare = await runMain(['fit', garden, '--log', serviceLog]);
+  expect(bare.stderr).toMatch(/2 lamps it may be of[\s\S]*one-store, two-stores/);
+  const lost = await runMain(['fit', demo, '--lamp', 'measured']);
+  expect(lost.code).toBe(2);
+  expect(lost.stderr).toMatch(/without --log/);
 });
