@@ -2,14 +2,17 @@ import { houseCsv } from './houseCsv.ts';
 import { INVENTED_SEED, inventedYear, inventedYearCsv, yearFrame } from './inventedYear.ts';
 import { lightOnCellCsv } from './lightOnCell.ts';
 import { otherLayouts } from './otherLayouts.ts';
+import { serviceLogCsv } from './serviceLog.ts';
 
 /** Text of every made file of data-samples/, by file name. The same bytes on every machine. */
 export function sampleFiles(): Record<string, string> {
   const year = inventedYear(INVENTED_SEED, yearFrame());
+  const yearCsv = inventedYearCsv(year);
   return {
-    'invented-year.csv': inventedYearCsv(year),
+    'invented-year.csv': yearCsv,
     'house.csv': houseCsv(),
     'light-on-cell.csv': lightOnCellCsv(),
+    'service-log.csv': serviceLogCsv(yearCsv),
     ...otherLayouts(year),
   };
 }

@@ -1,6 +1,8 @@
 import { stringify } from 'yaml';
 import type { Estimate, FittedReading } from '../common/Estimate.ts';
 import type { FitReport, NextReading, PartReport } from '../fitting/FitReport.ts';
+import { estimateTable } from './estimateTable.ts';
+import { shortNumber } from './shortNumber.ts';
 import { textTable } from './textTable.ts';
 import { wrapText } from './wrapText.ts';
 
@@ -31,37 +33,12 @@ function partLines({ fit, next }: PartReport): string[] {
   return [...lines, '', ...sentences.flatMap((sentence) => wrapText(sentence, 2, 4))];
 }
 
-function estimateTable(estimates: readonly Estimate[]): string[] {
-  if (estimates.length === 0) return [];
-  return textTable(
-    [
-      { heading: ['', ''], cell: ({ what }: Estimate) => what },
-      {
-        heading: ['', 'found'],
-        cell: ({ value, unit }) => `${short(value)}${unit === '' ? '' : ` ${unit}`}`,
-      },
-      { heading: ['90 percent', 'interval'], cell: interval },
-      {
-        heading: ['without', 'readings'],
-        cell: ({ datasheet }) => (datasheet === undefined ? '' : short(datasheet)),
-      },
-    ],
-    estimates,
-  );
-}
-
-function interval({ low, high }: Estimate): string {
-  if (high === Number.POSITIVE_INFINITY) return `at least ${short(low)}`;
-  if (low === 0) return `at most ${short(high)}`;
-  return low === high ? 'as read' : `${short(low)} to ${short(high)}`;
-}
-
 function readingTable(readings: readonly FittedReading[]): string[] {
   return textTable(
     [
       { heading: ['', 'reading'], cell: ({ what }: FittedReading) => what },
-      { heading: ['', 'read'], cell: ({ measured, unit }) => `${short(measured, 4)} ${unit}` },
-      { heading: ['', 'fitted'], cell: ({ fitted }) => short(fitted, 4) },
+      { heading: ['', 'read'], cell: ({ measured, unit }) => `${shortNumber(measured, 4)} ${unit}` },
+      { heading: ['', 'fitted'], cell: ({ fitted }) => shortNumber(fitted, 4) },
       {
         heading: ['off by', 'errors'],
         cell: ({ measured, fitted, error }) =>
@@ -80,16 +57,16 @@ function differenceSentence({ what, value, low, high, datasheet }: Estimate): st
   if (low === high && Math.abs(more - 1) < 0.1) return [];
   const by =
     more > 2 || more < 0.5
-      ? `${short(more, 2)} times`
+      ? `${shortNumber(more, 2)} times`
       : `${Math.abs((more - 1) * 100).toFixed(0)} percent ${more > 1 ? 'above' : 'below'}`;
-  return [`${capital(what)}: ${by} what it would be without the readings, ${short(datasheet)}.`];
+  return [`${capital(what)}: ${by} what it would be without the readings, ${shortNumber(datasheet)}.`];
 }
 
 function nextSentence(next: NextReading | undefined): string {
   if (next === undefined) return 'Next: nothing at the bench would narrow this much further.';
   const { read, gain } = next;
   if (gain === undefined) return `Next, read ${read}.`;
-  return `Next, read ${read}: it narrows the ${gain.what} from +-${short(gain.half, 2)} to +-${short(gain.halfAfter, 2)} ${gain.unit}.`;
+  return `Next, read ${read}: it narrows the ${gain.what} from +-${shortNumber(gain.half, 2)} to +-${shortNumber(gain.halfAfter, 2)} ${gain.unit}.`;
 }
 
 function fragment(lamp: string, parts: readonly PartReport[]): string[] {
@@ -98,14 +75,6 @@ function fragment(lamp: string, parts: readonly PartReport[]): string[] {
     .trimEnd()
     .split('\n')
     .map((line) => `  ${line}`);
-}
-
-function short(value: number, digits = 3): string {
-  if (value === 0) return '0';
-  const size = Math.abs(value);
-  if (size < 1e-3 || size >= 1e6) return value.toExponential(digits - 1);
-  const decimals = Math.max(0, digits - 1 - Math.floor(Math.log10(size)));
-  return value.toFixed(decimals);
 }
 
 function noMinusZero(text: string): string {

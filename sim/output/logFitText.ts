@@ -23,7 +23,8 @@ export function logFitText(report: LogReport): string {
   const { lamp, spot, log, fit, keys } = report;
   const days = byDay(report);
   const lines = [
-    `${lamp} on ${spot}, from ${log}. Intervals hold the true value 9 times in 10.`,
+    ...wrapText(`${lamp} on ${spot}, from the log ${log}`),
+    'Intervals hold the true value 9 times in 10.',
     '',
     ...estimateTable(fit.estimates),
     '',

@@ -6,6 +6,7 @@ import { diodeParams } from '../lamp/diode/params.ts';
 import { driverParams } from '../lamp/driver/params.ts';
 import { ledParams } from '../lamp/led/params.ts';
 import { lampParams } from '../lamp/params.ts';
+import { readingFlags } from '../lamp/readingFlags.ts';
 import { lampSchema } from '../lamp/schema.ts';
 import { storeParams } from '../lamp/store/params.ts';
 import { isMap, valueAt } from './paths.ts';
@@ -51,6 +52,6 @@ export function lampsOf(
     const params = lampParams(section, below(path));
     if (params === undefined) return [];
     const flags = checkLamp(params, below(path), typeof startStore_V === 'number' ? startStore_V : undefined);
-    return [{ name, section, params, flags }];
+    return [{ name, section, params, flags: [...flags, ...readingFlags(section)] }];
   });
 }

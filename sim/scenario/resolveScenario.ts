@@ -46,7 +46,10 @@ export function resolveScenario(
       ...(part === undefined ? {} : { part }),
       kind: kind!,
       ...driver,
-      restart_V: params.driver.restart_V,
+      // What was read stands among the readings.
+      ...(driver.readings !== undefined && driver.restart_V !== undefined
+        ? {}
+        : { restart_V: params.driver.restart_V }),
     };
   }
   return plain;

@@ -10,7 +10,9 @@ describe('the scenarios of scenarios/', () => {
   it.each(files)('%s loads, without a flag, under its own name', (file) => {
     const { name, lamps, spots } = loadScenario(`${folder}${file}`);
     expect(`${name}.yaml`).toBe(file);
-    expect(lamps.flatMap(({ flags }) => flags)).toEqual([]);
+    // What readings say beside a datasheet is no fault of a scenario.
+    const flags = lamps.flatMap((lamp) => lamp.flags).filter((flag) => !flag.startsWith('Readings of'));
+    expect(flags).toEqual([]);
     expect(spots.length).toBeGreaterThan(0);
   });
 

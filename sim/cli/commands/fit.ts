@@ -1,24 +1,54 @@
+import { fitLog } from '../../fitting/fitLog.ts';
 import { fitScenario } from '../../fitting/fitScenario.ts';
 import { fitText } from '../../output/fitText.ts';
+import { logFitText } from '../../output/logFitText.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
-import type { Command } from '../Command.ts';
+import { readTextFile } from '../../weather/readTextFile.ts';
+import type { Arguments, Command } from '../Command.ts';
 import { EXIT } from '../exitCodes.ts';
+import type { Io } from '../Io.ts';
 import { pathFrom } from '../pathFrom.ts';
+import { usageMistake } from '../usageMistake.ts';
 
-/** Turns bench readings into model parameters with their uncertainty. */
+/** Turns bench readings, or the log of a lamp in service, into model parameters with their uncertainty. */
 export const fitCommand: Command = {
   name: 'fit',
   words: ['SCENARIO'],
-  about: 'bench readings to parameters with intervals, and what to read next',
+  about: 'bench readings, or a log of a lamp in service, to parameters with intervals',
   examples: [
     ['longnight fit scenarios/bench-readings.yaml', 'what do the readings of the parts say?'],
-    ['longnight fit garden.yaml --json', 'the same as JSON'],
+    [
+      'longnight fit garden.yaml --log january.csv --lamp one-store --spot lawn',
+      'what does a log of the store say?',
+    ],
+    ['longnight fit garden.yaml --json', 'the same as JSON; null where there is no bound'],
   ],
-  options: ['json'],
+  options: ['json', 'log', 'lamp', 'spot'],
   run: async (args, io) => {
-    const file = args.words[0]!;
-    const report = fitScenario(loadScenario(pathFrom(io.cwd, file), file));
-    io.stdout(args.has('json') ? `${JSON.stringify(report, null, 2)}\n` : fitText(report));
+    io.stdout(await textOf(args, io));
     return EXIT.ran;
   },
 };
+
+async function textOf(args: Arguments, io: Io): Promise<string> {
+  const file = args.words[0]!;
+  const log = args.text('log');
+  const [lamp, spot] = [args.text('lamp'), args.text('spot')];
+  if (log === undefined && (lamp ?? spot) !== undefined) {
+    throw usageMistake('--lamp or --spot without --log', 'them beside a log', 'longnight fit --help');
+  }
+  const scenario = loadScenario(pathFrom(io.cwd, file), file);
+  if (log === undefined) {
+    const report = fitScenario(scenario);
+    return args.has('json') ? json(report) : fitText(report);
+  }
+  const report = await fitLog(scenario, readTextFile(pathFrom(io.cwd, log), log), {
+    ...(lamp === undefined ? {} : { lamp }),
+    ...(spot === undefined ? {} : { spot }),
+  });
+  return args.has('json') ? json(report) : logFitText(report);
+}
+
+function json(value: object): string {
+  return `${JSON.stringify(value, null, 2)}\n`;
+}

@@ -1,11 +1,7 @@
-import { bisect } from '../../common/bisect.ts';
 import type { Complain } from '../../common/Complaint.ts';
-import {
-  FULL_SUN_W_M2,
-  KELVIN_AT_ZERO_CELSIUS,
-  STANDARD_TEMPERATURE_DEG_C,
-  THERMAL_VOLTAGE_V_PER_K,
-} from '../../common/constants.ts';
+import { fromDatasheet } from './fromDatasheet.ts';
+import { fromReadings } from './fromReadings.ts';
+import { openCircuit_V, type SingleDiode, THERMAL_AT_25_V } from './SingleDiode.ts';
 import type { CellSection } from './schema.ts';
 
 /** The whole bank of cells as one single-diode cell, at 1000 W/m2 and 25 degC, SI units. */
@@ -28,26 +24,8 @@ export interface CellParams {
 /** The coldest a garden gets, below 25 degC. */
 const COLDER_K = 65;
 
-const THERMAL_AT_25_V = THERMAL_VOLTAGE_V_PER_K * (KELVIN_AT_ZERO_CELSIUS + STANDARD_TEMPERATURE_DEG_C);
-
-interface FourValues {
-  shortCircuit_A: number;
-  openCircuit_V: number;
-  best_A: number;
-  best_V: number;
-  junctions: number;
-}
-
-interface SingleDiode {
-  photocurrent_A: number;
-  saturation_A: number;
-  ideality: number;
-  series_ohm: number;
-  shunt_ohm: number;
-}
-
 /**
- * The single-diode parameters of a bank of cells, from its datasheet values or its raw parameters.
+ * The single-diode parameters of a bank of cells, from its readings, its datasheet values or its raw parameters.
  *
  * in: section, as the schema gives it, library part already merged in; complain, takes what cannot be
  * out: the bank as one cell, or undefined after a complaint
@@ -56,18 +34,18 @@ interface SingleDiode {
  * source: DeSoto2006 (the four conditions), with the shunt stated instead of fitted
  */
 export function cellParams(section: CellSection, complain: Complain): CellParams | undefined {
-  const one = section.raw ?? fromDatasheet(section, complain);
+  const one = oneCell(section, complain);
   if (one === undefined) return undefined;
   const { parallel, series, cells_in_series: junctions } = section;
   const thermal_V = one.ideality * junctions * THERMAL_AT_25_V;
-  const open_V = openCircuit(one, thermal_V, 1);
+  const open_V = openCircuit_V(one, thermal_V, 1);
   const tempco_V_K = (section.voltage_tempco_mV_K / 1000) * junctions;
   const cold_V = open_V - tempco_V_K * COLDER_K;
   const least_ohm = (1.1 * cold_V) / one.photocurrent_A;
   if (one.shunt_ohm < least_ohm) {
     complain({
       code: 'SCENARIO_CONFLICT',
-      path: section.raw === undefined ? ['shunt_V'] : ['raw', 'shunt_ohm'],
+      path: shuntPath(section),
       got: `a shunt of ${one.shunt_ohm.toPrecision(3)} ohm, which takes all of ${one.photocurrent_A} A at ${(one.shunt_ohm * one.photocurrent_A).toPrecision(3)} V`,
       expected: `at least ${least_ohm.toPrecision(3)} ohm: the cell must reach ${cold_V.toFixed(2)} V in the cold`,
       fix: 'a cell as leaky as that lights no lamp; look the shunt up again',
@@ -87,141 +65,14 @@ export function cellParams(section: CellSection, complain: Complain): CellParams
   };
 }
 
-function fromDatasheet(section: CellSection, complain: Complain): SingleDiode | undefined {
-  const keys = ['short_circuit_mA', 'open_circuit_V', 'best_current_mA', 'best_voltage_V'] as const;
-  const missing = keys.filter((key) => section[key] === undefined);
-  for (const key of missing) {
-    complain({
-      code: 'SCENARIO_MISSING_KEY',
-      path: [key],
-      got: 'nothing',
-      expected: 'a datasheet value, a library part, or raw model parameters',
-      fix: `add ${key}, or part: small-cell`,
-    });
-  }
-  if (missing.length > 0) return undefined;
-  const four: FourValues = {
-    shortCircuit_A: section.short_circuit_mA! / 1000,
-    openCircuit_V: section.open_circuit_V!,
-    best_A: section.best_current_mA! / 1000,
-    best_V: section.best_voltage_V!,
-    junctions: section.cells_in_series,
-  };
-  const filling = (four.best_A * four.best_V) / (four.shortCircuit_A * four.openCircuit_V);
-  if (four.best_A >= four.shortCircuit_A || four.best_V >= four.openCircuit_V || filling < 0.3) {
-    complain({
-      code: 'SCENARIO_CONFLICT',
-      path: [four.best_A >= four.shortCircuit_A ? 'best_current_mA' : 'best_voltage_V'],
-      got: `best point ${section.best_current_mA} mA at ${four.best_V} V`,
-      expected: `a point below ${section.short_circuit_mA} mA and ${four.openCircuit_V} V with a fill factor over 0.3`,
-      fix: 'look the four values up again; best point means maximum power in full sun',
-    });
-    return undefined;
-  }
-  const fitted = section.low_light_point
-    ? fitShunt(four, section.low_light_point.irradiance_W_m2, section.low_light_point.open_circuit_V)
-    : fitIdeality(four, section.shunt_V);
-  if (fitted === undefined) {
-    complain({
-      code: 'SCENARIO_CONFLICT',
-      path: [section.low_light_point ? 'low_light_point' : 'best_voltage_V'],
-      got: `${section.short_circuit_mA} mA, ${four.openCircuit_V} V, ${section.best_current_mA} mA at ${four.best_V} V`,
-      expected: 'values that one cell of this many junctions can show',
-      fix: 'check cells_in_series (about 0.6 V of open-circuit voltage each), shunt_V and the best point',
-    });
-  }
-  return fitted;
+function oneCell(section: CellSection, complain: Complain): SingleDiode | undefined {
+  if (section.raw !== undefined) return section.raw;
+  return section.readings === undefined
+    ? fromDatasheet(section, complain)
+    : fromReadings(section, section.readings, complain)?.cell;
 }
 
-/** Saturation and photocurrent that meet short and open circuit exactly, for a given ideality, series and shunt. */
-function meetEnds(four: FourValues, ideality: number, series_ohm: number, shunt_ohm: number): SingleDiode {
-  const a = ideality * four.junctions * THERMAL_AT_25_V;
-  const saturation_A =
-    (four.shortCircuit_A * (1 + series_ohm / shunt_ohm) - four.openCircuit_V / shunt_ohm) /
-    (Math.exp(four.openCircuit_V / a) - Math.exp((four.shortCircuit_A * series_ohm) / a));
-  const photocurrent_A = saturation_A * Math.expm1(four.openCircuit_V / a) + four.openCircuit_V / shunt_ohm;
-  return { photocurrent_A, saturation_A, ideality, series_ohm, shunt_ohm };
-}
-
-/** Current at the junction voltage, less the current that the best point asks for. */
-function excessAtBest(four: FourValues, cell: SingleDiode): number {
-  const a = cell.ideality * four.junctions * THERMAL_AT_25_V;
-  const junction_V = four.best_V + four.best_A * cell.series_ohm;
-  return (
-    cell.photocurrent_A -
-    cell.saturation_A * Math.expm1(junction_V / a) -
-    junction_V / cell.shunt_ohm -
-    four.best_A
-  );
-}
-
-/** The cell of a given ideality whose curve passes through the best point; undefined where none does. */
-function throughBest(four: FourValues, ideality: number, shunt_ohm: number): SingleDiode | undefined {
-  const most_ohm = (four.openCircuit_V - four.best_V) / four.best_A;
-  const excess = (series_ohm: number) => excessAtBest(four, meetEnds(four, ideality, series_ohm, shunt_ohm));
-  if (excess(0) < 0) return undefined;
-  const series_ohm = bisect(excess, 0, most_ohm * 0.999999);
-  return series_ohm === undefined ? undefined : meetEnds(four, ideality, series_ohm, shunt_ohm);
-}
-
-/** How much steeper the curve is at the best point than a maximum of power wants, in siemens. */
-function slopeExcess(four: FourValues, cell: SingleDiode): number {
-  const a = cell.ideality * four.junctions * THERMAL_AT_25_V;
-  const junction_V = four.best_V + four.best_A * cell.series_ohm;
-  const conductance = (cell.saturation_A / a) * Math.exp(junction_V / a) + 1 / cell.shunt_ohm;
-  return conductance / (1 + conductance * cell.series_ohm) - four.best_A / four.best_V;
-}
-
-function fitIdeality(four: FourValues, shunt_V: number): SingleDiode | undefined {
-  const shunt_ohm = shunt_V / four.shortCircuit_A;
-  let nearest: SingleDiode | undefined;
-  let least = Number.POSITIVE_INFINITY;
-  let before: { ideality: number; slope: number } | undefined;
-  for (let ideality = 0.7; ideality <= 2.5001; ideality += 0.02) {
-    const cell = throughBest(four, ideality, shunt_ohm);
-    if (cell === undefined) continue;
-    const slope = slopeExcess(four, cell);
-    if (before !== undefined && before.slope * slope < 0) {
-      const root = bisect(
-        (n) => {
-          const through = throughBest(four, n, shunt_ohm);
-          return through === undefined ? Number.NaN : slopeExcess(four, through);
-        },
-        before.ideality,
-        ideality,
-      );
-      if (root !== undefined) return throughBest(four, root, shunt_ohm);
-    }
-    before = { ideality, slope };
-    if (Math.abs(slope) < least) {
-      least = Math.abs(slope);
-      nearest = cell;
-    }
-  }
-  return nearest;
-}
-
-function openCircuit(cell: SingleDiode, thermal_V: number, shareOfFullSun: number): number {
-  const light_A = cell.photocurrent_A * shareOfFullSun;
-  const most_V = thermal_V * Math.log1p(light_A / cell.saturation_A);
-  return (
-    bisect((v) => light_A - cell.saturation_A * Math.expm1(v / thermal_V) - v / cell.shunt_ohm, 0, most_V) ??
-    most_V
-  );
-}
-
-/** The shunt that makes the open-circuit voltage in dim light what was measured. */
-function fitShunt(four: FourValues, irradiance_W_m2: number, dimOpen_V: number): SingleDiode | undefined {
-  const off = (logShunt_V: number) => {
-    const cell = fitIdeality(four, Math.exp(logShunt_V));
-    if (cell === undefined) return Number.NaN;
-    const thermal_V = cell.ideality * four.junctions * THERMAL_AT_25_V;
-    return openCircuit(cell, thermal_V, irradiance_W_m2 / FULL_SUN_W_M2) - dimOpen_V;
-  };
-  // A shunt too small cannot meet the best point at all: the bracket begins where it can.
-  const highest = Math.log(1e5);
-  let low = Math.log(four.openCircuit_V * 3);
-  while (low < highest && Number.isNaN(off(low))) low += 0.2;
-  const root = bisect(off, low, highest);
-  return root === undefined ? undefined : fitIdeality(four, Math.exp(root));
+function shuntPath(section: CellSection): string[] {
+  if (section.raw !== undefined) return ['raw', 'shunt_ohm'];
+  return section.readings === undefined ? ['shunt_V'] : ['readings'];
 }

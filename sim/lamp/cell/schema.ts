@@ -9,10 +9,103 @@ export const rawCellSchema = z.strictObject({
   shunt_ohm: z.number().positive().meta({ title: 'shunt resistance', unit: 'ohm' }),
 });
 
-/** A cell as the scenario gives it: a datasheet, or `raw` model parameters. All values at 1000 W/m2 and 25 degC. */
+/** One light in which the cell was read. */
+const lightSchema = z.strictObject({
+  short_circuit_mA: z.number().positive().max(50_000).meta({
+    title: 'current through the ammeter alone; it is the light meter too',
+    unit: 'mA',
+  }),
+  open_circuit_V: z.number().positive().max(100).meta({ title: 'open-circuit voltage', unit: 'V' }),
+  cell_degC: z.number().min(-30).max(90).default(25).meta({
+    title: 'temperature of the cell in this light',
+    unit: 'degC',
+    assumption: 'indoors; a cell in full sun is 10 to 25 K warmer than the air, measure it',
+  }),
+  burden_ohm: z.number().min(0).max(1000).default(0).meta({
+    title: 'resistance of the ammeter on the range that was used',
+    unit: 'ohm',
+    assumption: 'none; a range of 200 mA often has 1 ohm, one of 10 A about 0.02 ohm, leads included',
+  }),
+  current_step_mA: z.number().positive().default(0.1).meta({
+    title: 'last digit of the ammeter on that range',
+    unit: 'mA',
+    assumption: 'a range of 200 mA on a meter of 2000 counts',
+  }),
+  voltage_step_mV: z.number().positive().default(1).meta({
+    title: 'last digit of the voltmeter',
+    unit: 'mV',
+    assumption: 'a range of 2 V on a meter of 2000 counts',
+  }),
+  loaded: z
+    .array(
+      z.strictObject({
+        voltage_V: z.number().min(-100).max(100).meta({ title: 'voltage of the cell', unit: 'V' }),
+        current_mA: z.number().min(-50_000).max(50_000).optional().meta({ title: 'its current', unit: 'mA' }),
+        load_ohm: z
+          .number()
+          .positive()
+          .optional()
+          .meta({ title: 'the resistor across it, in place of the current', unit: 'ohm' }),
+      }),
+    )
+    .default([])
+    .meta({ title: 'points under load in the same light' }),
+});
+
+/** What a maker reads off a cell at the bench. Stated errors are taken as twice the standard deviation. */
+export const cellReadingsSchema = z.strictObject({
+  lights: z.array(lightSchema).min(1).max(100).meta({
+    title: 'readings by light; the brightest is full sun square on the cell',
+  }),
+  full_sun_W_m2: z.number().min(50).max(1400).default(1000).meta({
+    title: 'light on the cell in the brightest of them',
+    unit: 'W/m2',
+    assumption: 'a clear day, the cell square to the sun: common practice, no source',
+  }),
+  full_sun_error_percent: z.number().min(0).max(50).default(10).meta({
+    title: 'error of that light',
+    unit: '%',
+    assumption: 'by season and haze: common practice, no source',
+  }),
+  voltage_error_percent: z.number().min(0).max(10).default(0.5).meta({
+    title: "the voltmeter's error in percent of the reading",
+    unit: '%',
+    assumption: 'a plain multimeter, from memory',
+  }),
+  current_error_percent: z.number().min(0).max(20).default(1).meta({
+    title: "the ammeter's error in percent of the reading",
+    unit: '%',
+    assumption: 'a plain multimeter, from memory',
+  }),
+  resistor_error_percent: z.number().min(0).max(20).default(1).meta({
+    title: 'error of each load resistor',
+    unit: '%',
+    assumption: 'metal film',
+  }),
+  light_drift_percent: z.number().min(0).max(20).default(1).meta({
+    title: 'how far the light wanders between readings of one light',
+    unit: '%',
+    assumption: 'a steady sky and quick hands',
+  }),
+  temperature_error_K: z.number().min(0).max(20).default(3).meta({
+    title: 'error of each cell temperature',
+    unit: 'K',
+    assumption: 'a thermometer on the back of the cell',
+  }),
+});
+
+export type CellReadings = z.infer<typeof cellReadingsSchema>;
+
+/**
+ * A cell as the scenario gives it: a datasheet, readings, or `raw` model parameters. Datasheet and raw values are at
+ * 1000 W/m2 and 25 degC.
+ */
 export const cellSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a cell in the parts library' }),
   raw: rawCellSchema.optional().meta({ title: 'model parameters instead of datasheet values' }),
+  readings: cellReadingsSchema.optional().meta({
+    title: 'readings at the bench; they win over datasheet values beside them',
+  }),
   short_circuit_mA: z.number().positive().optional().meta({ title: 'short-circuit current', unit: 'mA' }),
   open_circuit_V: z
     .number()

@@ -4,6 +4,7 @@ import {
   STANDARD_TEMPERATURE_DEG_C,
   THERMAL_VOLTAGE_V_PER_K,
 } from '../../common/constants.ts';
+import { fromReadings } from './fromReadings.ts';
 import type { DiodeSection } from './schema.ts';
 
 /** The blocking diode at 25 degC, SI units. */
@@ -48,6 +49,10 @@ export function diodeParams(section: DiodeSection, complain: Complain): DiodePar
     };
   }
   if (section.raw !== undefined) return { ...shared, kind: 'junction', ...section.raw };
+  if (section.readings !== undefined) {
+    const fit = fromReadings(section, section.readings, complain);
+    return fit && { ...shared, kind: 'junction', ...fit.keys.raw };
+  }
   const points = section.forward_drop;
   if (points === undefined) {
     complain({

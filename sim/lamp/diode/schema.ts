@@ -1,5 +1,46 @@
 import { z } from 'zod';
 
+/** What a maker reads off a blocking diode at the bench. Stated errors are taken as twice the standard deviation. */
+export const diodeReadingsSchema = z.strictObject({
+  forward: z
+    .array(
+      z.strictObject({
+        current_mA: z.number().positive().max(50_000).meta({ title: 'forward current', unit: 'mA' }),
+        drop_V: z.number().positive().max(2).meta({ title: 'forward voltage at that current', unit: 'V' }),
+      }),
+    )
+    .min(1)
+    .max(50)
+    .meta({ title: 'forward voltage at one current or more; a few milliamperes decide in winter' }),
+  diode_degC: z.number().min(-30).max(90).default(25).meta({
+    title: 'temperature of the diode',
+    unit: 'degC',
+    assumption: 'indoors',
+  }),
+  temperature_error_K: z.number().min(0).max(20).default(2).meta({
+    title: 'error of that temperature',
+    unit: 'K',
+    assumption: 'a room thermometer',
+  }),
+  voltage_error_percent: z.number().min(0).max(10).default(0.5).meta({
+    title: "the voltmeter's error in percent of the reading",
+    unit: '%',
+    assumption: 'a plain multimeter, from memory',
+  }),
+  voltage_step_mV: z.number().positive().default(1).meta({
+    title: 'last digit of the voltmeter',
+    unit: 'mV',
+    assumption: 'a range of 2 V on a meter of 2000 counts',
+  }),
+  current_error_percent: z.number().min(0).max(20).default(1).meta({
+    title: 'error of each current in percent',
+    unit: '%',
+    assumption: 'a plain multimeter, from memory',
+  }),
+});
+
+export type DiodeReadings = z.infer<typeof diodeReadingsSchema>;
+
 /** The blocking diode between cell and store: a junction (Schottky or silicon) or an ideal-diode switch. */
 export const diodeSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a blocking diode in the parts library' }),
@@ -11,6 +52,9 @@ export const diodeSchema = z.strictObject({
     })
     .optional()
     .meta({ title: 'model parameters instead of datasheet values' }),
+  readings: diodeReadingsSchema.optional().meta({
+    title: 'readings at the bench; they win over datasheet values beside them',
+  }),
   price: z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' }),
   forward_drop: z
     .array(

@@ -1,4 +1,5 @@
 import type { Complain } from '../../common/Complaint.ts';
+import { fromReadings } from './fromReadings.ts';
 import type { DriverSection } from './schema.ts';
 
 /** What the driver draws, by kind, SI units. */
@@ -37,7 +38,21 @@ const REBOUND_V = 0.1;
  * in: section, as the schema gives it, library part already merged in; complain, takes what cannot be
  * out: the parameters, or undefined after a complaint
  */
-export function driverParams(section: DriverSection, complain: Complain): DriverParams | undefined {
+export function driverParams(given: DriverSection, complain: Complain): DriverParams | undefined {
+  const fit = given.readings && fromReadings(given, given.readings, complain);
+  if (given.readings !== undefined && fit === undefined) return undefined;
+  const section = { ...given, ...fit?.keys } as DriverSection;
+  const table = section.kind === 'table' ? section.table : undefined;
+  if (section.kind === 'table' && table === undefined) {
+    complain({
+      code: 'SCENARIO_MISSING_KEY',
+      path: ['table'],
+      got: 'nothing',
+      expected: 'current against store voltage, as table or as readings',
+      fix: 'add table: [{ store_V: 0.9, current_mA: 20 }, { store_V: 2.5, current_mA: 8 }]',
+    });
+    return undefined;
+  }
   let sound = true;
   const refuse: Complain = (complaint) => {
     sound = false;
@@ -68,7 +83,7 @@ export function driverParams(section: DriverSection, complain: Complain): Driver
       : section.efficiency;
   for (const [path, rows] of [
     ['efficiency', efficiency],
-    ['table', section.kind === 'table' ? section.table : []],
+    ['table', table ?? []],
   ] as const) {
     const falls = rows.findIndex((row, i) => i > 0 && row.store_V <= rows[i - 1]!.store_V);
     if (falls < 0) continue;
@@ -82,7 +97,7 @@ export function driverParams(section: DriverSection, complain: Complain): Driver
   }
   if (!sound) return undefined;
   return {
-    law: lawOf(section),
+    law: lawOf(section, table ?? []),
     efficiencyAt_V: efficiency.map((row) => row.store_V),
     efficiency: efficiency.map((row) => row.efficiency),
     floor_V: section.floor_V,
@@ -93,7 +108,7 @@ export function driverParams(section: DriverSection, complain: Complain): Driver
   };
 }
 
-function lawOf(section: DriverSection): DriverLaw {
+function lawOf(section: DriverSection, table: readonly { store_V: number; current_mA: number }[]): DriverLaw {
   switch (section.kind) {
     case 'power':
       return { kind: 'power', power_W: section.power_mW / 1000 };
@@ -104,8 +119,8 @@ function lawOf(section: DriverSection): DriverLaw {
     case 'table':
       return {
         kind: 'table',
-        store_V: section.table.map((row) => row.store_V),
-        current_A: section.table.map((row) => row.current_mA / 1000),
+        store_V: table.map((row) => row.store_V),
+        current_A: table.map((row) => row.current_mA / 1000),
       };
     case 'boost':
       return {

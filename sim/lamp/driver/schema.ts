@@ -1,5 +1,54 @@
 import { z } from 'zod';
 
+/** What a maker reads off a driver at the bench. Stated errors are taken as twice the standard deviation. */
+export const driverReadingsSchema = z.strictObject({
+  rows: z
+    .array(
+      z.strictObject({
+        store_V: z
+          .number()
+          .positive()
+          .max(20)
+          .meta({ title: 'voltage at the terminals of the driver, LED lit', unit: 'V' }),
+        supply_mA: z.number().positive().max(20_000).optional().meta({ title: 'current drawn', unit: 'mA' }),
+        led_mA: z.number().positive().max(20_000).optional().meta({ title: 'mean LED current', unit: 'mA' }),
+        led_V: z.number().positive().max(40).optional().meta({ title: 'voltage across the LEDs', unit: 'V' }),
+      }),
+    )
+    .max(50)
+    .default([])
+    .meta({ title: 'currents at some store voltages; supply, or LED current with its voltage, or all' }),
+  stops_V: z
+    .number()
+    .min(0)
+    .max(20)
+    .optional()
+    .meta({ title: 'store voltage at which it stopped', unit: 'V' }),
+  restarts_V: z
+    .number()
+    .min(0)
+    .max(20)
+    .optional()
+    .meta({ title: 'store voltage at which it dared again', unit: 'V' }),
+  standby_uA: z
+    .number()
+    .min(0)
+    .optional()
+    .meta({ title: 'current drawn with the LED switched off', unit: 'uA' }),
+  current_error_percent: z.number().min(0).max(20).default(2).meta({
+    title: 'error of each current in percent',
+    unit: '%',
+    assumption: 'a plain multimeter on a pulsed current',
+  }),
+  current_step_mA: z.number().positive().default(0.1).meta({
+    title: 'last digit of the ammeter',
+    unit: 'mA',
+    assumption: 'a range of 200 mA on a meter of 2000 counts',
+  }),
+});
+
+export type DriverReadings = z.infer<typeof driverReadingsSchema>;
+
 const shared = {
   part: z.string().optional().meta({ title: 'name of a driver in the parts library' }),
   price: z
@@ -7,6 +56,9 @@ const shared = {
     .min(0)
     .optional()
     .meta({ title: 'price of the driver with its inductor, in any one currency' }),
+  readings: driverReadingsSchema.optional().meta({
+    title: 'readings at the bench; they win over the values beside them',
+  }),
   efficiency: z
     .union([
       z.number().positive().max(1),
@@ -92,6 +144,7 @@ export const driverSchema = z.discriminatedUnion('kind', [
         }),
       )
       .min(2)
+      .optional()
       .meta({ title: 'rows with rising store voltage; straight lines between, end values beyond' }),
     ...shared,
   }),

@@ -1,3 +1,4 @@
+import { fromReadings } from './fromReadings.ts';
 import type { JarSection } from './schema.ts';
 
 /** The jar's heat, SI units; temperatures in degrees Celsius. */
@@ -14,8 +15,11 @@ export interface JarParams {
  * in: section, as the schema gives it, library part already merged in
  */
 export function jarParams(section: JarSection): JarParams {
+  const rise_K = section.readings
+    ? fromReadings(section, section.readings).keys.rise_K_full_sun
+    : section.rise_K_full_sun;
   return {
-    rise_K_per_W_m2: section.rise_K_full_sun / 1000,
+    rise_K_per_W_m2: rise_K / 1000,
     timeConstant_s: section.time_constant_min * 60,
     fixed_degC: section.fixed_degC ?? Number.NaN,
   };

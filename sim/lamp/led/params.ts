@@ -1,4 +1,5 @@
 import type { Complain } from '../../common/Complaint.ts';
+import { fromReadings } from './fromReadings.ts';
 import type { LedSection } from './schema.ts';
 
 /** All LEDs as one: forward voltage of the string and lumens per watt, against the whole current. SI units. */
@@ -16,7 +17,13 @@ export interface LedParams {
  * out: the LEDs as one, or undefined after a complaint
  */
 export function ledParams(section: LedSection, complain: Complain): LedParams | undefined {
-  const rows = section.raw ? [{ current_mA: 1, ...section.raw }] : section.table;
+  const stated = section.raw ? [{ current_mA: 1, ...section.raw }] : section.table;
+  const { readings, raw } = section;
+  const rows =
+    readings === undefined || raw !== undefined || stated === undefined
+      ? stated
+      : fromReadings(stated, readings, complain)?.keys.table;
+  if (stated !== undefined && rows === undefined) return undefined;
   if (rows === undefined) {
     complain({
       code: 'SCENARIO_MISSING_KEY',

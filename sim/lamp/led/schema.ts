@@ -1,5 +1,45 @@
 import { z } from 'zod';
 
+/** What a maker reads off one LED at the bench. Stated errors are taken as twice the standard deviation. */
+export const ledReadingsSchema = z.strictObject({
+  points: z
+    .array(
+      z.strictObject({
+        current_mA: z.number().positive().max(5000).meta({ title: 'current of the LED', unit: 'mA' }),
+        forward_V: z.number().positive().max(10).meta({ title: 'its forward voltage', unit: 'V' }),
+        lux: z.number().positive().meta({
+          title: 'light of it on a meter that stays where it is',
+          unit: 'lux',
+        }),
+      }),
+    )
+    .min(1)
+    .max(50)
+    .meta({ title: 'currents from a tenth of the usual one to the usual one, the distance never changed' }),
+  background_lux: z.number().min(0).default(0).meta({
+    title: 'what the meter shows with the LED off',
+    unit: 'lux',
+    assumption: 'a dark room',
+  }),
+  lux_step: z.number().positive().default(0.1).meta({
+    title: 'last digit of the light meter',
+    unit: 'lux',
+    assumption: 'a plain light meter, from memory',
+  }),
+  current_error_percent: z.number().min(0).max(20).default(1).meta({
+    title: 'error of each current in percent',
+    unit: '%',
+    assumption: 'a plain multimeter, from memory',
+  }),
+  efficacy_error_percent: z.number().min(0).max(50).default(14).meta({
+    title: "error of the datasheet's efficacy, which scales the readings",
+    unit: '%',
+    assumption: 'the spread of a brightness class, from memory',
+  }),
+});
+
+export type LedReadings = z.infer<typeof ledReadingsSchema>;
+
 /** The LED or LEDs: forward voltage and efficacy against current. */
 export const ledSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of an LED in the parts library' }),
@@ -22,6 +62,9 @@ export const ledSchema = z.strictObject({
     .min(1)
     .optional()
     .meta({ title: 'rows with rising current; between rows straight lines, beyond them the end values' }),
+  readings: ledReadingsSchema.optional().meta({
+    title: "readings at the bench, scaled by the table's efficacy at one current; they win over the table",
+  }),
   raw: z
     .strictObject({
       forward_V: z.number().positive().meta({ title: 'forward voltage at every current', unit: 'V' }),

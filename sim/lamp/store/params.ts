@@ -1,11 +1,7 @@
 import type { Complain } from '../../common/Complaint.ts';
+import { fromReadings } from './fromReadings.ts';
 import type { StoreSection } from './schema.ts';
-
-/** A slow branch of the bank: a resistance into a constant capacitance. */
-export interface SlowBranch {
-  resistance_ohm: number;
-  capacitance_F: number;
-}
+import { absorbedCurrent_A, NO_BRANCH, type SlowBranch, slowBranches } from './slowBranches.ts';
 
 /** The whole bank of capacitors, SI units. */
 export interface StoreParams {
@@ -30,8 +26,6 @@ export interface StoreParams {
   limiter_ohm: number;
 }
 
-const NO_BRANCH: SlowBranch = { resistance_ohm: 1, capacitance_F: 0 };
-
 /**
  * Parameters of the bank, from the datasheet of one part or from raw parameters.
  *
@@ -45,7 +39,9 @@ const NO_BRANCH: SlowBranch = { resistance_ohm: 1, capacitance_F: 0 };
  * departs: the slow branches hang behind the series resistance, not before it: under 1 percent at 30 A through
  *   2.5 mohm, nothing at the milliamperes of a lamp
  */
-export function storeParams(section: StoreSection, complain: Complain): StoreParams | undefined {
+export function storeParams(given: StoreSection, complain: Complain): StoreParams | undefined {
+  const section = withReadings(given, complain);
+  if (section === undefined) return undefined;
   const one =
     section.raw === undefined ? fromDatasheet(section, complain) : fromRaw(section.raw, section.rated_V);
   if (one === undefined) return undefined;
@@ -73,6 +69,13 @@ export function storeParams(section: StoreSection, complain: Complain): StorePar
     limiter_V: section.limiter?.at_V ?? Number.POSITIVE_INFINITY,
     limiter_ohm: section.limiter?.slope_ohm ?? 1,
   };
+}
+
+/** The section with what its readings say in place of the datasheet values. */
+function withReadings(section: StoreSection, complain: Complain): StoreSection | undefined {
+  if (section.readings === undefined || section.raw !== undefined) return section;
+  const fit = fromReadings(section, section.readings, complain);
+  return fit === undefined ? undefined : { ...section, ...fit.keys };
 }
 
 type OnePart = Pick<
@@ -106,16 +109,8 @@ function fromDatasheet(section: StoreSection, complain: Complain): OnePart | und
   }
   if (capacitance_F === undefined || leakage_uA === undefined) return undefined;
   const atZero_F = capacitance_F / (1 + 0.6 * section.capacitance_rise);
-  const slowEach_F = (capacitance_F * section.slow_share) / 2;
-  const tau_s = section.slow_hours * 3600;
-  const branch = (timeConstant_s: number): SlowBranch =>
-    slowEach_F === 0 ? NO_BRANCH : { resistance_ohm: timeConstant_s / slowEach_F, capacitance_F: slowEach_F };
-  const slow: [SlowBranch, SlowBranch] = [branch(tau_s / 10), branch(tau_s)];
-  const rest_s = section.leakage_rest_h * 3600;
-  let absorbed_A = 0;
-  for (const { resistance_ohm, capacitance_F: farad } of slow) {
-    if (farad > 0) absorbed_A += (rated_V / resistance_ohm) * Math.exp(-rest_s / (resistance_ohm * farad));
-  }
+  const slow = slowBranches(capacitance_F, section.slow_share, section.slow_hours);
+  const absorbed_A = absorbedCurrent_A(slow, rated_V, section.leakage_rest_h);
   const leakage_A = leakage_uA * 1e-6 - absorbed_A;
   if (leakage_A < 0) {
     complain({

@@ -1,5 +1,92 @@
 import { z } from 'zod';
 
+/** What a maker reads off one capacitor at the bench. Stated errors are taken as twice the standard deviation. */
+export const storeReadingsSchema = z.strictObject({
+  discharge: z
+    .array(
+      z.strictObject({
+        resistor_ohm: z
+          .number()
+          .positive()
+          .meta({ title: 'the resistor it is discharged through', unit: 'ohm' }),
+        held_h: z.number().min(0).max(1000).default(0.5).meta({
+          title: 'hours at the first voltage before the resistor is put on',
+          unit: 'h',
+          assumption: 'half an hour, as the usual test has it',
+        }),
+        points: z
+          .array(
+            z.strictObject({
+              seconds: z.number().min(0).meta({ title: 'time since the resistor was put on', unit: 's' }),
+              voltage_V: z
+                .number()
+                .positive()
+                .max(10)
+                .meta({ title: 'voltage on the resistor then', unit: 'V' }),
+            }),
+          )
+          .min(2)
+          .max(200)
+          .meta({ title: 'two voltages with their times, or more; the first as it begins' }),
+      }),
+    )
+    .max(20)
+    .default([])
+    .meta({ title: 'timed discharges through a resistor' }),
+  rest: z
+    .strictObject({
+      from_V: z
+        .number()
+        .positive()
+        .max(10)
+        .meta({ title: 'voltage as the charger was taken off', unit: 'V' }),
+      held_h: z.number().min(0).max(1000).default(0.5).meta({
+        title: 'hours at that voltage before',
+        unit: 'h',
+        assumption: 'half an hour',
+      }),
+      store_degC: z.number().min(-30).max(80).default(25).meta({
+        title: 'temperature while at rest',
+        unit: 'degC',
+        assumption: 'indoors',
+      }),
+      after: z
+        .array(
+          z.strictObject({
+            hours: z.number().positive().meta({ title: 'hours at rest', unit: 'h' }),
+            voltage_V: z.number().positive().max(10).meta({ title: 'voltage then', unit: 'V' }),
+          }),
+        )
+        .min(1)
+        .max(200)
+        .meta({ title: 'voltages after some rest, with nothing connected between' }),
+    })
+    .optional()
+    .meta({ title: 'voltage left after an hour, a day and three days at rest' }),
+  voltage_error_percent: z.number().min(0).max(10).default(0.5).meta({
+    title: "the voltmeter's error in percent of the reading",
+    unit: '%',
+    assumption: 'a plain multimeter, from memory',
+  }),
+  voltage_step_mV: z.number().positive().default(1).meta({
+    title: 'last digit of the voltmeter',
+    unit: 'mV',
+    assumption: 'a range of 2 V on a meter of 2000 counts; 10 mV above 2 V on such a meter',
+  }),
+  resistor_error_percent: z.number().min(0).max(20).default(1).meta({
+    title: 'error of the resistor',
+    unit: '%',
+    assumption: 'metal film, or measured',
+  }),
+  time_error_s: z.number().min(0).max(3600).default(2).meta({
+    title: 'error of each time of a discharge',
+    unit: 's',
+    assumption: 'a stopwatch and a display to watch',
+  }),
+});
+
+export type StoreReadings = z.infer<typeof storeReadingsSchema>;
+
 /** The store: a bank of supercapacitors, one part's datasheet or `raw` model parameters. */
 export const storeSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a capacitor in the parts library' }),
@@ -22,6 +109,9 @@ export const storeSchema = z.strictObject({
     })
     .optional()
     .meta({ title: 'model parameters of one part instead of datasheet values' }),
+  readings: storeReadingsSchema.optional().meta({
+    title: 'readings at the bench of one part; they win over datasheet values beside them',
+  }),
   capacitance_F: z.number().positive().optional().meta({
     title: 'rated capacitance of one part: timed discharge from 0.8 to 0.4 of the rated voltage',
     unit: 'F',
@@ -58,7 +148,7 @@ export const storeSchema = z.strictObject({
     title: 'how the leakage falls with voltage',
     assumption: 'exponential; a resistance is for comparison runs',
   }),
-  leakage_fold_V: z.number().positive().default(0.3).meta({
+  leakage_fold_V: z.number().min(0.02).default(0.3).meta({
     title: 'voltage step that changes the leakage by a factor of e',
     unit: 'V',
     assumption: 'an assumption; measure the voltage after three days at rest to know',

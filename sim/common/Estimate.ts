@@ -1,0 +1,40 @@
+/** A quantity found from readings, with its 90 percent interval. */
+export interface Estimate {
+  /** Key of the scenario or of the raw parameters that it stands for. */
+  key: string;
+  what: string;
+  unit: string;
+  value: number;
+  /** 0 (or -Infinity) where only an upper bound is known. */
+  low: number;
+  /** Infinity where only a lower bound is known. */
+  high: number;
+  /** What would be taken without the readings: the datasheet, a part of the library, a default; undefined without one. */
+  datasheet?: number;
+}
+
+/** A reading beside what the fitted part would show. */
+export interface FittedReading {
+  what: string;
+  unit: string;
+  measured: number;
+  fitted: number;
+  /** Standard deviation of the reading, from the stated errors. */
+  error: number;
+}
+
+/** What readings of one part gave. */
+export interface PartFit {
+  estimates: Estimate[];
+  readings: FittedReading[];
+  /** What a maker should know: what was taken from the datasheet, readings that scatter more than their errors. */
+  notes: string[];
+  /** The keys to write into the scenario in place of the readings. */
+  keys: { readonly [key: string]: unknown };
+}
+
+/** Standard errors to either side of the value: 90 percent of a normal distribution; 95 percent on one side. */
+export const STANDARD_ERRORS_90 = 1.6448536269514722;
+
+/** Stated errors are taken as twice the standard deviation. */
+export const STATED_OVER_STANDARD = 2;

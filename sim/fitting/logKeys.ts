@@ -1,0 +1,59 @@
+import type { LampSection } from '../lamp/schema.ts';
+import { settledLamp } from '../lamp/settledLamp.ts';
+import type { ServiceFit } from './serviceLog.ts';
+
+/** Keys to write into a scenario after a log: by part of the lamp, and of the spot. */
+export interface LogKeys {
+  lamp: Record<string, Record<string, unknown>>;
+  spot: Record<string, unknown>;
+}
+
+/**
+ * The scenario's keys that carry what a log gave.
+ *
+ * in: section, the lamp; factor, of the spot's shading; fit
+ * out: keys; a light share above 1 has none, since nothing adds light
+ */
+export function logKeys(section: LampSection, factor: number, fit: ServiceFit): LogKeys {
+  const { store, driver } = settledLamp(section);
+  const times = (key: string) => {
+    const estimate = fit.estimates.find((each) => each.key === key);
+    return estimate === undefined ? 1 : estimate.value / (estimate.datasheet ?? 1);
+  };
+  const leakage = times('leakage_uA');
+  const share = factor * times('light_share');
+  const draw = times('draw');
+  const lamp: LogKeys['lamp'] = {};
+  if (store.raw === undefined) lamp.store = { leakage_uA: digits((store.leakage_uA ?? 0) * leakage) };
+  else if (store.raw.leakage_ohm !== undefined && leakage > 0) {
+    lamp.store = { raw: { ...store.raw, leakage_ohm: digits(store.raw.leakage_ohm / leakage) } };
+  }
+  if (draw !== 1) lamp.driver = driverKeys(driver, draw);
+  return { lamp, spot: share > 1 ? {} : { shading: { factor: digits(share) } } };
+}
+
+function driverKeys(driver: LampSection['driver'], draw: number): Record<string, unknown> {
+  switch (driver.kind) {
+    case 'power':
+      return { power_mW: digits(driver.power_mW * draw) };
+    case 'current':
+      return { current_mA: digits(driver.current_mA * draw) };
+    case 'conductance':
+      return { conductance_mS: digits(driver.conductance_mS * draw) };
+    case 'boost':
+      return {
+        inductance_uH: digits(driver.inductance_uH / draw),
+        ...(driver.current_limit_mA === undefined
+          ? {}
+          : { current_limit_mA: digits(driver.current_limit_mA * draw) }),
+      };
+    case 'table':
+      return {
+        table: (driver.table ?? []).map((row) => ({ ...row, current_mA: digits(row.current_mA * draw) })),
+      };
+  }
+}
+
+function digits(value: number): number {
+  return Number(value.toPrecision(4));
+}

@@ -1,0 +1,58 @@
+import { InputProblem } from '../common/InputProblem.ts';
+import { thousandfold } from '../common/thousandfold.ts';
+import { readLog } from '../spot/measured/readLog.ts';
+import type { NamedBytes } from '../weather/readTextFile.ts';
+
+/** Store voltages of a lamp in service. */
+export interface StoreLog {
+  file: string;
+  /** UTC milliseconds, rising. */
+  time_ms: readonly number[];
+  store_V: readonly number[];
+  step_ms: number;
+}
+
+/** Headings of the two columns. */
+export const LOG_COLUMNS = { stamp: 'time_utc', store: 'store_V' } as const;
+
+/**
+ * The store voltages, volts, that a lamp in service logged: a CSV file with the columns time_utc (an offset in a stamp
+ * counts) and store_V.
+ *
+ * in: file, name and bytes; rated_V, of the bank
+ * out: readings in the order of time
+ * throws: what `readLog` throws (a log that jumps backwards: WEATHER_DISORDER), SCENARIO_WRONG_UNIT for millivolts,
+ *   WEATHER_VALUE_OUT_OF_RANGE for voltages the store cannot have
+ */
+export function readStoreLog(file: NamedBytes, rated_V: number): StoreLog {
+  const { stamp_ms, value, line, step_ms } = readLog(file, {
+    stamp: { column: LOG_COLUMNS.stamp, zone: 'UTC' },
+    column: LOG_COLUMNS.store,
+    missing: [''],
+    unit: 'V',
+    missingKey: 'the rows to leave out: an empty cell is one that is missing',
+  });
+  const most_V = Math.max(...value);
+  const place = { file: file.name, field: LOG_COLUMNS.store };
+  if (thousandfold(most_V, 0.8 * rated_V) === 1000) {
+    throw new InputProblem({
+      ...place,
+      code: 'SCENARIO_WRONG_UNIT',
+      got: `voltages up to ${most_V}`,
+      expected: `volts, up to about the rated ${rated_V} V`,
+      fix: 'the column is in V; divide millivolts by 1000.',
+    });
+  }
+  const bad = value.findIndex((volts) => volts < -0.1 || volts > 1.5 * rated_V);
+  if (bad >= 0) {
+    throw new InputProblem({
+      ...place,
+      code: 'WEATHER_VALUE_OUT_OF_RANGE',
+      line: line[bad]!,
+      got: `${value[bad]} V`,
+      expected: `0 to ${(1.5 * rated_V).toFixed(2)} V`,
+      fix: 'take the row out, or check the lamp that the log belongs to.',
+    });
+  }
+  return { file: file.name, time_ms: stamp_ms, store_V: value, step_ms };
+}

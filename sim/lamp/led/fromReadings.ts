@@ -1,0 +1,145 @@
+import type { Complain } from '../../common/Complaint.ts';
+import { type PartFit, STANDARD_ERRORS_90, STATED_OVER_STANDARD } from '../../common/Estimate.ts';
+import { piecewiseLinear } from '../../common/piecewiseLinear.ts';
+import { thousandfold } from '../../common/thousandfold.ts';
+import type { LedReadings, LedSection } from './schema.ts';
+
+type Rows = NonNullable<LedSection['table']>;
+
+/** An LED found from readings. */
+export interface LedFit extends PartFit {
+  keys: { table: Rows };
+}
+
+const ROUNDING = 1 / Math.sqrt(12);
+
+/**
+ * Forward voltage and efficacy of an LED against its current: from lux at a distance that never changed, scaled so
+ * that the efficacy at one current of the datasheet is the datasheet's.
+ *
+ * in: stated, the datasheet's rows; readings; complain, takes readings that no LED can show
+ * out: rows with 90 percent intervals of the efficacy, or undefined after a complaint
+ * valid: the shape of the light is the same at every current, so that lux stand for lumens
+ * source: JCGM100 (stated errors with a coverage factor of 2, rounding as a rectangle)
+ */
+export function fromReadings(stated: Rows, readings: LedReadings, complain: Complain): LedFit | undefined {
+  const order = readings.points
+    .map((point, at) => ({ ...point, at }))
+    .sort((one, other) => one.current_mA - other.current_mA);
+  if (!checkPoints(order, stated, readings.background_lux, complain)) return undefined;
+  const half = (percent: number) => percent / 100 / STATED_OVER_STANDARD;
+  const relative = order.map(
+    ({ current_mA, forward_V, lux }) => (lux - readings.background_lux) / (current_mA * forward_V),
+  );
+  const errors = order.map(({ lux }) =>
+    Math.hypot(
+      half(readings.current_error_percent),
+      (Math.SQRT2 * readings.lux_step * ROUNDING) / (lux - readings.background_lux),
+    ),
+  );
+  const currents = order.map(({ current_mA }) => current_mA);
+  const reference = referenceRow(stated, currents);
+  const scale = reference.efficacy_lm_W / piecewiseLinear(currents, relative, reference.current_mA);
+  const round = (value: number) => Number(value.toPrecision(4));
+  const statedAt = (key: 'efficacy_lm_W' | 'forward_V', current_mA: number) =>
+    piecewiseLinear(
+      stated.map((row) => row.current_mA),
+      stated.map((row) => row[key]),
+      current_mA,
+    );
+  return {
+    estimates: order.map(({ current_mA }, i) => {
+      const value = relative[i]! * scale;
+      const error = STANDARD_ERRORS_90 * Math.hypot(errors[i]!, half(readings.efficacy_error_percent));
+      return {
+        key: `efficacy_lm_W at ${current_mA} mA`,
+        what: `efficacy at ${current_mA} mA`,
+        unit: 'lm/W',
+        value,
+        low: value * (1 - error),
+        high: value * (1 + error),
+        datasheet: statedAt('efficacy_lm_W', current_mA),
+      };
+    }),
+    readings: order.map(({ current_mA, forward_V }) => ({
+      what: `forward voltage at ${current_mA} mA, datasheet beside it`,
+      unit: 'V',
+      measured: forward_V,
+      error: Number.NaN,
+      fitted: statedAt('forward_V', current_mA),
+    })),
+    notes: [
+      `efficacies are scaled by the datasheet's ${reference.efficacy_lm_W} lm/W at ${reference.current_mA} mA, so their common error is the datasheet's`,
+      ...(order.length < 3
+        ? ['read three currents or more: efficacy bends below a tenth of the usual current']
+        : []),
+    ],
+    keys: {
+      table: order.map(({ current_mA, forward_V }, i) => ({
+        current_mA,
+        forward_V,
+        efficacy_lm_W: round(relative[i]! * scale),
+      })),
+    },
+  };
+}
+
+/** The datasheet's row of the highest current that was read, or the nearest to what was read. */
+function referenceRow(stated: Rows, currents: readonly number[]): Rows[number] {
+  const within = stated.filter(
+    ({ current_mA }) => current_mA >= currents[0]! && current_mA <= currents.at(-1)!,
+  );
+  const last = within.at(-1);
+  if (last !== undefined) return last;
+  const gap = ({ current_mA }: Rows[number]) =>
+    Math.min(...currents.map((current) => Math.abs(Math.log(current_mA / current))));
+  return stated.reduce((best, row) => (gap(row) < gap(best) ? row : best));
+}
+
+type Point = LedReadings['points'][number] & { at: number };
+
+function checkPoints(
+  order: readonly Point[],
+  stated: Rows,
+  background_lux: number,
+  complain: Complain,
+): boolean {
+  const highest = order.at(-1)!;
+  const slip = thousandfold(highest.current_mA, stated.at(-1)!.current_mA);
+  const path = (at: number, key: string) => ['readings', 'points', at, key];
+  if (slip !== undefined) {
+    complain({
+      code: 'SCENARIO_WRONG_UNIT',
+      path: path(highest.at, 'current_mA'),
+      got: `${highest.current_mA} mA`,
+      expected: `currents such as the datasheet's ${stated.at(-1)!.current_mA} mA`,
+      fix: `the key is in mA; write ${Number((highest.current_mA / slip).toPrecision(12))}`,
+    });
+    return false;
+  }
+  for (let i = 0; i < order.length; i++) {
+    const now = order[i]!;
+    const before = order[i - 1];
+    if (now.lux <= background_lux) {
+      complain({
+        code: 'SCENARIO_CONFLICT',
+        path: path(now.at, 'lux'),
+        got: `${now.lux} lux with the LED on, ${background_lux} with it off`,
+        expected: 'more light with the LED on',
+        fix: 'darken the room, or bring the meter nearer',
+      });
+      return false;
+    }
+    if (before === undefined || (now.forward_V >= before.forward_V && now.lux > before.lux)) continue;
+    const key = now.lux > before.lux ? 'forward_V' : 'lux';
+    complain({
+      code: 'SCENARIO_CONFLICT',
+      path: path(now.at, key),
+      got: `${now[key]} at ${now.current_mA} mA after ${before[key]} at ${before.current_mA} mA`,
+      expected: 'forward voltage and light that rise with the current',
+      fix: 'were two readings exchanged, or was the meter moved? Read them again',
+    });
+    return false;
+  }
+  return true;
+}

@@ -1,0 +1,28 @@
+import { fitLamp } from './fitLamp.ts';
+import type { LampSection } from './schema.ts';
+
+/**
+ * A lamp with what its readings gave written in place of them, so that a single value of it can be changed.
+ *
+ * in: section, one lamp of the scenario whose readings draw no complaint
+ * out: the same lamp without readings; the section itself where it has none
+ */
+export function settledLamp(section: LampSection): LampSection {
+  const fits = fitLamp(section, () => {});
+  if (Object.keys(fits).length === 0) return section;
+  const { readings: _cell, ...cell } = section.cell;
+  const { readings: _diode, ...diode } = section.diode;
+  const { readings: _store, ...store } = section.store;
+  const { readings: _driver, ...driver } = section.driver;
+  const { readings: _led, ...led } = section.led;
+  const { readings: _jar, ...jar } = section.jar;
+  return {
+    ...section,
+    cell: { ...cell, ...fits.cell?.keys },
+    diode: { ...diode, ...fits.diode?.keys },
+    store: { ...store, ...fits.store?.keys },
+    driver: { ...driver, ...fits.driver?.keys } as LampSection['driver'],
+    led: { ...led, ...fits.led?.keys },
+    jar: { ...jar, ...fits.jar?.keys },
+  };
+}
