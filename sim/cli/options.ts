@@ -121,11 +121,27 @@ export const OPTIONS = {
     unit: 'name',
     example: '--spot lawn',
   },
+  readings: {
+    kind: 'text',
+    about: 'bench readings of one lamp: CSV with part, key and value',
+    unit: 'file',
+    example: '--readings bench.csv',
+  },
+  spread: {
+    kind: 'switch',
+    about: 'run each lamp again over what its bench readings leave open: does the verdict stand',
+    example: '--spread',
+  },
   figures: {
     kind: 'text',
     about: 'write the pictures of the page as SVG files too',
     unit: 'folder',
     example: '--figures pictures',
+  },
+  bench: {
+    kind: 'switch',
+    about: 'parts, wires, and what to measure at each lamp before its lid is closed, with bands',
+    example: '--bench',
   },
   schema: {
     kind: 'switch',

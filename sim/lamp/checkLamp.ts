@@ -17,7 +17,7 @@ const COLD_DEG_C = -20;
  *   at the jar's fixed temperature
  */
 export function checkLamp(lamp: LampParams, complain: Complain, startStore_V?: number): string[] {
-  const { driver, store, led } = lamp;
+  const { driver, store, led, load } = lamp;
   const ceiling_V = fullSunCeiling_V(lamp, STANDARD_TEMPERATURE_DEG_C);
   const start_V = startStore_V ?? 0;
   const flags: string[] = [];
@@ -80,6 +80,14 @@ export function checkLamp(lamp: LampParams, complain: Complain, startStore_V?: n
   if (ceiling_V > store.rated_V) {
     flags.push(
       `Above the rated voltage: full sun drives the store to ${volts(ceiling_V)} at ${STANDARD_TEMPERATURE_DEG_C} degC, and it is rated ${volts(store.rated_V)}. That ages it fast and can burst it; a limiter or a cell of less voltage prevents it.`,
+    );
+  }
+  const lit_A =
+    load.within.led_A[Math.min(Math.round(ceiling_V / load.step_V), load.within.led_A.length - 1)]!;
+  const tabled_A = led.current_A[led.current_A.length - 1]!;
+  if (led.current_A.length > 1 && lit_A > 1.001 * tabled_A) {
+    flags.push(
+      `Beyond the LED's table: a full store drives ${(1000 * lit_A).toFixed(0)} mA where the table ends at ${(1000 * tabled_A).toFixed(0)} mA; its light there is a guess, and the LED may not stand it.`,
     );
   }
   if (start_V > store.rated_V) {

@@ -32,13 +32,13 @@ function lightWords({ limits, dullShare }: ComparedSpot): string {
   if (limits === undefined) return 'light logged on the cell, so what stands around it is not known';
   const percent = (share: number) => fixed(100 * share, 0);
   const beam = Number.isNaN(limits.beamShare) ? '' : ` (${percent(limits.beamShare)} percent of the beam)`;
+  const dull = Number.isNaN(dullShare) ? '' : ` (${percent(dullShare)} on the duller half of the days)`;
   const returned =
     limits.returnedShare < 0.1
       ? ''
       : `; walls and ground return ${percent(limits.returnedShare)} percent of what it gets`;
   return (
-    `${percent(limits.lightShare)} percent of the light in the open (${percent(dullShare)} on the duller half of the ` +
-    `days), sun for ${fixed(limits.beam_h, 0)} of ` +
+    `${percent(limits.lightShare)} percent of the light in the open${dull}, sun for ${fixed(limits.beam_h, 0)} of ` +
     `${fixed(limits.sunshine_h, 0)} h of sunshine${beam}, ${percent(limits.skyShare)} percent of the light of the ` +
     `sky${returned}`
   );

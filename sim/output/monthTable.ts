@@ -38,7 +38,7 @@ function monthColumns(leastLight_lm: number): TextColumn<MonthStatistics>[] {
     number(['h over', '1/2'], 1, (month) => month.aboveHalf_h),
     number(['h over', '1/5'], 1, (month) => month.aboveFifth_h),
     number(['on cell', 'Wh/m2'], 0, (month) => month.lightOnCell_Wh_m2_day),
-    number(['in open', 'Wh/m2'], 0, (month) => month.ghi_Wh_m2_day),
+    number(['level', 'Wh/m2'], 0, (month) => month.ghi_Wh_m2_day),
     number(['store V', 'dusk'], 2, (month) => month.storeDusk_V),
     number(['', 'dawn'], 2, (month) => month.storeDawn_V),
     number(['', 'lowest'], 2, (month) => month.storeLowest_V),

@@ -1,4 +1,5 @@
 import type { EnergyStatistics, MonthStatistics, WinterStatistics } from '../statistics/types.ts';
+import type { OutcomeSpread } from '../trial/OutcomeSpread.ts';
 import type { RunResult } from '../trial/RunResult.ts';
 import type { Trial } from '../trial/Trial.ts';
 import type { Program } from './program.ts';
@@ -65,6 +66,23 @@ function trialSummary(trial: Trial) {
       dark_before_h: rounded(remedy.darkBefore_h),
       dark_h: rounded(remedy.dark_h),
       cost: remedy.cost ?? null,
+    })),
+    ...(trial.spread === undefined ? {} : { spread: spreadSummary(trial.spread) }),
+  };
+}
+
+/** Over what the readings of the lamp leave open; never a probability of winters. */
+function spreadSummary(spread: OutcomeSpread) {
+  const { lowest, median, highest } = spread.failureNights;
+  return {
+    draws: spread.draws,
+    ran: spread.ran,
+    verdict_stands: spread.verdictStands,
+    failure_nights: { lowest: rounded(lowest), median: rounded(median), highest: rounded(highest) },
+    matters_most: spread.mostly?.key ?? null,
+    rank_correlations: spread.parameters.map(({ key, rankCorrelation }) => ({
+      parameter: key,
+      with_dark_hours: rounded(rankCorrelation),
     })),
   };
 }

@@ -163,7 +163,7 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
         ),
         row('', ({ darkestFortnight: span }) => (span ? shortDates(span.from, span.to) : '')),
         row('least left at dawn, J', ({ smallestReserve_J }) => fixed(smallestReserve_J, 0) || '-'),
-        row('lumen-hours a winter', ({ lightGiven_lm_h }) => fixed(lightGiven_lm_h, 0) || '-'),
+        row('lumen-hours a year', ({ lightGiven_lm_h }) => fixed(lightGiven_lm_h, 0) || '-'),
         ...dark.map((month) =>
           row(`failed in ${monthName(month)} (h dark)`, (trial) => {
             const { failureNights, dark_h } = trial.months.find((each) => each.month === month)!;

@@ -41,7 +41,7 @@ export function terminalRun(run: RunResult, colour: boolean): string {
     '',
     ...wrapText(
       `dark, lit: promised hours below, and at or above, ${scenario.promise.least_lumen} lm. h over 1/2, 1/5: hours ` +
-        'with more than half, and a fifth, of the light at switching on. Wh/m2: a day, on the cell and in the open.',
+        'with more than half, and a fifth, of the light at switching on. Wh/m2: a day, on the cell, and on open level ground without a cover.',
     ),
     '',
     ...CAUTION_LINES.map(style.middling),
@@ -53,11 +53,13 @@ function beginning(run: RunResult, style: Paint): string[] {
   const { scenario, weather } = run;
   const count = (length: number, word: string) => `${length} ${plural(length, word)}`;
   const filled = weather.filled_hours === 0 ? '' : `, ${weather.filled_hours} of them filled or standing in`;
+  const named = run.record === undefined ? '' : `${run.record.origin.file}, `;
+  const notes = weatherNotes(weather.options);
   return [
     style.strong(
       `${scenario.name}: ${count(scenario.lamps.length, 'lamp')} in ${count(scenario.spots.length, 'spot')}`,
     ),
-    ...wrapText(`Weather: ${weather.hours} hours from ${weather.first_utc}${filled}.`),
+    ...wrapText(`Weather: ${named}${weather.hours} hours from ${weather.first_utc}${filled}.${notes}`),
     ...wrapText(promiseWords(scenario.promise)),
     ...wrapText(
       run.assumptions.length === 0
@@ -65,6 +67,19 @@ function beginning(run: RunResult, style: Paint): string[] {
         : `${count(run.assumptions.length, 'value')} assumed, not stated: see "longnight check".`,
     ),
   ];
+}
+
+/** What must not be missed of how the weather was read. */
+function weatherNotes(options: Record<string, string>): string {
+  const air = options['air temperature'];
+  const notes = [
+    options.believe === undefined ? '' : `Stamps: ${options.clock ?? options.believe}.`,
+    air?.startsWith('stand-in') ? `Air temperature is a ${air}.` : '',
+    options['whole years'] === undefined || /the record whole/.test(options['whole years'])
+      ? ''
+      : `Of the file: ${options['whole years']}.`,
+  ].filter((note) => note !== '');
+  return notes.map((note) => ` ${note}`).join('');
 }
 
 /** Flags that more than one trial, and every one, carries. */

@@ -4,6 +4,7 @@ import { headline } from './headline.ts';
 import { lightSentence } from './lightSentence.ts';
 import type { Paint } from './paint.ts';
 import { remedyLines } from './remedyLines.ts';
+import { spreadLines } from './spreadLines.ts';
 import { winterSentences } from './winterSentences.ts';
 import { worstWinter } from './worstWinter.ts';
 import { wrapText } from './wrapText.ts';
@@ -37,6 +38,7 @@ export function verdictSentences(trial: Trial, setting: VerdictSetting): string[
       setting.paint[EMPHASIS[trial.statistics.verdict]],
     ),
     ...wrapText([...sentences, light].join(' '), 2),
+    ...spreadLines(trial.spread),
     ...remedyLines(trial.remedies),
     ...trial.flags
       .filter((flag) => !setting.sharedFlags.includes(flag))

@@ -1,5 +1,6 @@
 import type { Complain } from '../common/Complaint.ts';
 import type { KeyPath } from '../common/document.ts';
+import { doubtfulCell } from '../lamp/cell/doubtfulCell.ts';
 import { cellParams } from '../lamp/cell/params.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
 import { diodeParams } from '../lamp/diode/params.ts';
@@ -52,6 +53,8 @@ export function lampsOf(
     const params = lampParams(section, below(path));
     if (params === undefined) return [];
     const flags = checkLamp(params, below(path), typeof startStore_V === 'number' ? startStore_V : undefined);
-    return [{ name, section, params, flags: [...flags, ...readingFlags(section)] }];
+    return [
+      { name, section, params, flags: [...doubtfulCell(section.cell), ...flags, ...readingFlags(section)] },
+    ];
   });
 }

@@ -2,6 +2,7 @@ import type { NightRow } from '../night/NightRow.ts';
 import type { SpotLight } from '../spot/SpotLight.ts';
 import type { TrialStatistics } from '../statistics/types.ts';
 import type { YearResult } from '../year/simulateYear.ts';
+import type { OutcomeSpread } from './OutcomeSpread.ts';
 import type { Remedy } from './Remedy.ts';
 
 /** One lamp in one spot under one weather record: the unit of every result. */
@@ -16,4 +17,6 @@ export interface Trial {
   flags: string[];
   /** What single changes would do, where the promise is broken; best first. */
   remedies: Remedy[];
+  /** The outcome over what the readings of the lamp leave open; only where it was asked for. */
+  spread?: OutcomeSpread;
 }

@@ -38,13 +38,34 @@ export async function loadWeather(
   const { files, ...said } = wishes;
   const stated = scenario.weather;
   if (files === undefined) {
-    if (stated === undefined || isMapped(stated.section)) return weatherOf(scenario);
+    if (stated === undefined || isMapped(stated.section)) {
+      refuseIdle(said);
+      return weatherOf(scenario);
+    }
     const file = { path: stated.path, name: stated.section.file };
     return recognised(scenario, [file], { ...statedOptions(stated.section), ...said });
   }
   // Another file is laid out in its own way: of the scenario's weather only the air for hours without one is kept.
   const air = stated?.section.columns?.air_temperature?.constant_degC;
   return recognised(scenario, files, { ...(air === undefined ? {} : { constant_degC: air }), ...said });
+}
+
+/** What is said of a file that is recognised moves nothing where the scenario's own mapping reads it. */
+function refuseIdle({ zone, label, clock, acceptFilled }: WeatherWishes): void {
+  const idle = [
+    zone === undefined ? '' : '--zone',
+    label === undefined ? '' : '--marks',
+    clock === undefined ? '' : '--believe',
+    acceptFilled === undefined ? '' : '--accept-filled',
+  ].filter((option) => option !== '');
+  if (idle.length === 0) return;
+  throw new InputProblem({
+    code: 'USAGE',
+    file: 'command line',
+    got: `${idle.join(', ')} with a scenario that states stamp and columns of its weather itself`,
+    expected: 'these beside --weather FILE, or with a scenario that leaves its file to be recognised',
+    fix: 'change weather.stamp in the scenario, or take weather.stamp and weather.columns away.',
+  });
 }
 
 async function recognised(

@@ -58,7 +58,7 @@ export function runTrial(lamp: LampParams, light: SpotLight, terms: TrialTerms):
       months: monthStatistics(nights),
       energy: energyStatistics(year.columns, light.onCell_W_m2, lamp.cell.area_m2),
     },
-    flags: flagsOf(lamp, light, year),
+    flags: [...unreachable(lamp, promise), ...flagsOf(lamp, light, year)],
     remedies: [],
   };
 }
@@ -79,6 +79,16 @@ function conductsThrough(
   });
 }
 
+/** A promise of more light than the lamp gives with its store full to the rated voltage. */
+function unreachable({ load, store }: LampParams, promise: PromiseSection): string[] {
+  const rows = Math.min(Math.ceil(store.rated_V / load.step_V) + 1, load.within.light_lm.length);
+  const most_lm = highest(load.within.light_lm.subarray(0, rows));
+  if (most_lm >= promise.least_lumen) return [];
+  return [
+    `the promise asks for ${promise.least_lumen} lm, and the most this lamp gives, with its store at the rated voltage, is ${most_lm.toPrecision(2)} lm`,
+  ];
+}
+
 function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[] {
   const flags: string[] = [];
   const aboveRated_h = sum(year.columns.aboveRated_s) / 3600;
@@ -88,7 +98,8 @@ function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[]
       `STORE ABOVE ITS RATED ${lamp.store.rated_V} V for ${aboveRated_h.toFixed(0)} h, up to ${highest_V.toFixed(2)} V: it ages fast and may leak; add a limiter`,
     );
   }
-  if (year.beyondFormula_s > 0) {
+  // Some minutes of it move nothing that a maker would see.
+  if (year.beyondFormula_s > 3600) {
     flags.push(
       `${lasting(year.beyondFormula_s)} lit with the store above (1 - duty) times the output: the stated current limit was used there, not the choke's formula`,
     );
@@ -104,7 +115,9 @@ function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[]
     );
   }
   if (year.energyResidual > ENERGY_CLOSES) {
-    flags.push(`energy closes only to ${year.energyResidual.toExponential(1)} of what was moved`);
+    flags.push(
+      `the energy ledger closes to ${(100 * year.energyResidual).toPrecision(1)} percent only (usually to a thousandth of that): read its small rows with care`,
+    );
   }
   return flags;
 }

@@ -66,7 +66,7 @@ export function checkLimits(
               : `${limits} with the sun at ${round(sun.altitude_deg[i]!)} degrees`,
           fix:
             better !== undefined
-              ? `is the column in ${better}? Then set weather.columns.${name}.unit: ${better}.`
+              ? `are latitude and longitude right, with their signs? If so, is the column in ${better}? Then set weather.columns.${name}.unit: ${better}.`
               : /^-|^9+(\.9*)?$/.test(String(inFile))
                 ? `if ${inFile} stands for 'missing', add "${inFile}" to weather.missing; else mend the value.`
                 : (clock ?? 'mend the value.'),

@@ -123,6 +123,7 @@ export async function understandWeather(
     options: described,
   };
   if ('problem' in years) return { report };
+  described['whole years'] = years.reason;
   const record = recordOf(filled, {
     from: years.from,
     to: years.to,

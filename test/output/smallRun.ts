@@ -1,4 +1,5 @@
 import { randomStream } from '../../sim/common/random.ts';
+import { lampSchema } from '../../sim/lamp/schema.ts';
 import type { NightRow } from '../../sim/night/NightRow.ts';
 import type { Scenario, ScenarioLamp, ScenarioSpot } from '../../sim/scenario/Scenario.ts';
 import type { SpotLight } from '../../sim/spot/SpotLight.ts';
@@ -7,7 +8,7 @@ import type { RunResult } from '../../sim/trial/RunResult.ts';
 import type { Trial } from '../../sim/trial/Trial.ts';
 import { emptyNightTotals } from '../../sim/year/NightTotals.ts';
 import { emptyYearColumns, YEAR_COLUMNS, type YearColumns } from '../../sim/year/YearColumns.ts';
-import { idealLamp, idealStore } from '../lamp/makeLamp.ts';
+import { idealStore, makeLamp, RAW_CELL, RAW_DIODE, RAW_LED } from '../lamp/makeLamp.ts';
 
 const DAY_MS = 86_400_000;
 
@@ -252,12 +253,20 @@ export function smallTrial(changes: Partial<Trial> = {}, count = 48): Trial {
   };
 }
 
-const LAMP = idealLamp({ kind: 'power', power_mW: 20, floor_V: 0.9, restart_V: 1 }, idealStore(500));
+const SECTION = lampSchema.parse({
+  cell: RAW_CELL,
+  diode: RAW_DIODE,
+  store: idealStore(500),
+  driver: { kind: 'power', power_mW: 20, floor_V: 0.9, restart_V: 1 },
+  led: RAW_LED,
+  schedule: { on: 'dusk', until: 'dawn' },
+});
+const LAMP = { section: SECTION, params: makeLamp(SECTION), flags: [] };
 
-/** A run of invented trials. Reporters see of spots their names and number, of lamps the parameters too. */
+/** A run of invented trials. Reporters see of spots their names and number, of lamps the parts too. */
 export function smallRun(trials: Trial[] = [smallTrial()], latitude_deg = 54): RunResult {
   const named = (key: 'spot' | 'lamp') =>
-    [...new Set(trials.map((trial) => trial[key]))].map((name) => ({ name, params: LAMP }));
+    [...new Set(trials.map((trial) => trial[key]))].map((name) => ({ name, ...LAMP }));
   const scenario: Scenario = {
     file: 'scenarios/invented.yaml',
     folder: '/home/someone/scenarios',

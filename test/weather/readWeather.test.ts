@@ -140,7 +140,9 @@ test('readWeather offers the unit that would fit when many values are too high',
   const problems = problemsOf(() => readWeather(file, SECTION, SITE));
   expect(problems).toHaveLength(5);
   expect(problems[4]!.got).toMatch(/\.\.\. and \d+ more like it/);
-  expect(problems[0]!.fix).toBe('is the column in kJ/m2? Then set weather.columns.ghi.unit: kJ/m2.');
+  expect(problems[0]!.fix).toBe(
+    'are latitude and longitude right, with their signs? If so, is the column in kJ/m2? Then set weather.columns.ghi.unit: kJ/m2.',
+  );
 });
 
 test('readWeather refuses temperatures that cannot be, and offers the unit that fits', () => {

@@ -1,7 +1,9 @@
+import { benchSheetText } from '../../output/benchSheetText.ts';
 import { describeScenario } from '../../scenario/describeScenario.ts';
 import { scenarioJsonSchema } from '../../scenario/jsonSchema.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import { scenarioData } from '../../scenario/scenarioData.ts';
+import { benchSheet } from '../../trial/benchSheet.ts';
 import type { Arguments, Command } from '../Command.ts';
 import { EXIT } from '../exitCodes.ts';
 import type { Io } from '../Io.ts';
@@ -16,9 +18,10 @@ export const checkCommand: Command = {
   examples: [
     ['longnight check scenarios/invented-garden.yaml', 'is it sound, and what was assumed?'],
     ['longnight check garden.yaml --json', 'the same as JSON'],
+    ['longnight check garden.yaml --bench', 'what to buy, to wire and to measure before the lid is closed'],
     ['longnight check --schema > scenario.schema.json', 'so that an editor completes and checks keys'],
   ],
-  options: ['json', 'schema'],
+  options: ['json', 'schema', 'bench'],
   run: async (args, io) => {
     io.stdout(textOf(args, io));
     return EXIT.ran;
@@ -28,12 +31,20 @@ export const checkCommand: Command = {
 function textOf(args: Arguments, io: Io): string {
   const [file] = args.words;
   if (args.has('schema')) {
+    if (args.has('bench'))
+      throw usageMistake('--schema and --bench', 'one of them', 'longnight check SCENARIO --bench');
     if (file === undefined) return json(scenarioJsonSchema());
     throw usageMistake(`--schema and "${file}"`, 'one of them', 'longnight check --schema');
   }
   if (file === undefined)
     throw usageMistake('nothing after check', 'SCENARIO or --schema', 'longnight check --help');
   const scenario = loadScenario(pathFrom(io.cwd, file), file);
+  if (args.has('bench')) {
+    const sheets = scenario.lamps.map(benchSheet);
+    return args.has('json')
+      ? json({ format: 1, scenario: scenario.name, lamps: sheets })
+      : benchSheetText(sheets);
+  }
   return args.has('json') ? json(scenarioData(scenario)) : describeScenario(scenario);
 }
 

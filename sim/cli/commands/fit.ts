@@ -1,5 +1,6 @@
 import { fitLog } from '../../fitting/fitLog.ts';
 import { fitScenario } from '../../fitting/fitScenario.ts';
+import { scenarioWithReadings } from '../../fitting/scenarioWithReadings.ts';
 import { fitText } from '../../output/fitText.ts';
 import { logFitText } from '../../output/logFitText.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
@@ -21,9 +22,10 @@ export const fitCommand: Command = {
       'longnight fit garden.yaml --log january.csv --lamp one-store --spot lawn',
       'what does a log of the store say?',
     ],
+    ['longnight fit garden.yaml --readings bench.csv --lamp one-store', 'readings from a CSV file'],
     ['longnight fit garden.yaml --json', 'the same as JSON; null where there is no bound'],
   ],
-  options: ['json', 'log', 'lamp', 'spot'],
+  options: ['json', 'readings', 'log', 'lamp', 'spot'],
   run: async (args, io) => {
     io.stdout(await textOf(args, io));
     return EXIT.ran;
@@ -34,12 +36,20 @@ async function textOf(args: Arguments, io: Io): Promise<string> {
   const file = args.words[0]!;
   const log = args.text('log');
   const [lamp, spot] = [args.text('lamp'), args.text('spot')];
-  if (log === undefined && (lamp ?? spot) !== undefined) {
+  const readings = args.text('readings');
+  if (log === undefined && (spot ?? (readings === undefined ? lamp : undefined)) !== undefined) {
     throw usageMistake('--lamp or --spot without --log', 'them beside a log', 'longnight fit --help');
+  }
+  if (log !== undefined && readings !== undefined) {
+    throw usageMistake('--readings and --log', 'one of them', 'longnight fit --help');
   }
   const scenario = loadScenario(pathFrom(io.cwd, file), file);
   if (log === undefined) {
-    const report = fitScenario(scenario);
+    const read =
+      readings === undefined
+        ? scenario
+        : scenarioWithReadings(scenario, readTextFile(pathFrom(io.cwd, readings), readings), lamp);
+    const report = fitScenario(read);
     return args.has('json') ? json(report) : fitText(report);
   }
   const report = await fitLog(scenario, readTextFile(pathFrom(io.cwd, log), log), {

@@ -9,6 +9,7 @@ import { loadWeather } from '../../trial/loadWeather.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
 import { runAll } from '../../trial/runAll.ts';
 import { spotSkies } from '../../trial/spotSkies.ts';
+import { spread } from '../../trial/spread.ts';
 import type { Arguments, Command } from '../Command.ts';
 import { EXIT } from '../exitCodes.ts';
 import type { Io } from '../Io.ts';
@@ -26,11 +27,16 @@ export const runCommand: Command = {
     ['longnight run scenarios/invented-garden.yaml', 'the verdict; files in out/invented-garden/'],
     ['longnight run garden.yaml --weather 1996.csv --out results', 'another year, results elsewhere'],
     ['longnight run garden.yaml --figures pictures', 'the pictures of the page as SVG files too'],
+    [
+      'longnight run scenarios/bench-readings.yaml --spread',
+      'does the verdict stand, as far as the bench says',
+    ],
     ['longnight run garden.yaml --must-keep --json > verdict.json', 'for scripts: exit code 3 when broken'],
   ],
-  options: ['json', 'out', 'must-keep', 'hours', 'weather', ...WISH_OPTIONS, 'figures'],
+  options: ['json', 'out', 'must-keep', 'hours', 'weather', ...WISH_OPTIONS, 'figures', 'spread'],
   run: async (args, io) => {
-    const run = await runScenario(args, io);
+    const plain = await runScenario(args, io);
+    const run = args.has('spread') ? await spreadRun(plain, io) : plain;
     const out = args.text('out') ?? 'out';
     // An interruption is answered between the steps, never in the middle of writing.
     await nextTurn();
@@ -57,6 +63,16 @@ async function runScenario(args: Arguments, io: Io): Promise<RunResult> {
   const counter = progress(io, 'trial');
   try {
     return runAll(scenario, { onTrial: counter.show, ...(weather === undefined ? {} : { weather }) });
+  } finally {
+    counter.end();
+  }
+}
+
+async function spreadRun(run: RunResult, io: Io): Promise<RunResult> {
+  await nextTurn();
+  const counter = progress(io, 'draw');
+  try {
+    return spread(run, { onDraw: counter.show });
   } finally {
     counter.end();
   }

@@ -97,7 +97,7 @@ function tablePart(comparison: Comparison, name: string, places: readonly number
       cell: ({ darkestFortnight: dark }) => (dark === undefined ? '' : spokenDates(dark.from, dark.to)),
     },
     number('least reserve at dawn, J', ({ smallestReserve_J }) => fixed(smallestReserve_J, 0)),
-    number('light given, lm h a winter', ({ lightGiven_lm_h }) => fixed(lightGiven_lm_h, 0)),
+    number('light given, lm h a year', ({ lightGiven_lm_h }) => fixed(lightGiven_lm_h, 0)),
   ];
   const shown = places.map((place) => comparison.trials[place]!);
   return `<section class="trial"><h2>${bySpot ? `${nameMarkup(name)}<span class="verdict">, spot by spot</span>` : `<span class="verdict">Lamps on </span>${nameMarkup(name)}`}</h2>${tableMarkup(caption, columns, shown)}</section>`;

@@ -28,7 +28,7 @@ export function groundsPart(run: RunResult, program: Program, files: readonly st
     .map(({ mark, hours }) => `${hours} ${mark}`)
     .join(', ');
   const repeat: [string, string][] = [
-    ['Command', `longnight run ${typed(file)}${other}`],
+    ['Command', `longnight run ${typed(file)}${other}${wishes(weather.options)}`],
     ['Made by', `longnight ${program.version} on Node ${program.nodeMajor}, seed ${scenario.seed}`],
     ['Scenario', `${file}, SHA-256 ${scenario.sha256}`],
     [
@@ -65,6 +65,12 @@ export function groundsPart(run: RunResult, program: Program, files: readonly st
     list(Object.values(CITED), 'sources'),
     '</section>',
   ].join('\n');
+}
+
+/** Options that moved how the weather was read, as they are typed. */
+function wishes(options: Record<string, string>): string {
+  const believed = /\b(sun|file)\b/.exec(options.believe ?? '')?.[1];
+  return `${believed === undefined ? '' : ` --believe ${believed}`}${options['accept filled'] === undefined ? '' : ' --accept-filled'}`;
 }
 
 function lastPart(file: string): string {

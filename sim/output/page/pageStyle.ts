@@ -85,7 +85,10 @@ th,td{padding:5px 12px;border-bottom:1px solid var(--line);text-align:left;verti
 th{font-weight:600;background:var(--surface)}
 .number{text-align:right}
 .grounds{margin:72px 0 64px;padding-top:18px;border-top:2px solid var(--ink)}
-.grounds h3{margin-top:32px}
+.bench{margin:72px 0 0;padding-top:18px;border-top:2px solid var(--ink)}
+.grounds h3,.bench h3{margin-top:32px}
+.bench .sealing,.bench .ways{padding-left:1.2em;max-width:60em}
+.wiring .picture{min-width:560px}
 .pair{display:grid;grid-template-columns:repeat(auto-fit,minmax(min(100%,400px),1fr));gap:0 48px}
 .cautions,.assumptions,.sources{padding-left:1.2em;max-width:60em}
 .assumptions,.sources{font-size:.94rem}

@@ -1,10 +1,12 @@
 import type { SkyPicture } from '../../spot/skyPicture.ts';
+import { benchSheet } from '../../trial/benchSheet.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
 import { escapeText } from '../figures/escapeText.ts';
 import { isolated } from '../figures/isolated.ts';
 import { runFigures } from '../figures/runFigures.ts';
 import { program } from '../program.ts';
 import { promiseWords } from '../promiseWords.ts';
+import { benchPart } from './benchPart.ts';
 import { figurePart } from './figurePart.ts';
 import { groundsPart } from './groundsPart.ts';
 import { hourlyPack } from './hourlyPack.ts';
@@ -41,6 +43,7 @@ export function reportPage(
     figures.weather === undefined
       ? ''
       : `<section class="shared" aria-label="Weather">${figurePart('run', figures.weather)}</section>`,
+    ...scenario.lamps.map((lamp, k) => benchPart(`bench-${k + 1}`, benchSheet(lamp), lamp.section)),
     groundsPart(run, program(), files),
     '</main>',
   ].join('\n');

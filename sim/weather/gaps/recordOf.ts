@@ -37,7 +37,11 @@ export function recordOf(filled: FilledColumns, options: RecordOptions): Weather
   );
   const filledHours = filled.filled.subarray(from, to).reduce((sum, flag) => sum + flag, 0);
   const said: Record<string, string> = { ...options.origin.options };
-  if (air.words !== 'measured') said['air temperature'] = air.words;
+  if (air.words !== 'measured') {
+    const read = said['air temperature'];
+    said['air temperature'] =
+      read === undefined || air.words.startsWith('stand-in') ? air.words : `${read}; ${air.words}`;
+  }
   if (filledHours > 0) said['filled hours'] = `${filledHours} of ${count}, marked hour by hour`;
   const record: WeatherRecord = {
     start_ms,

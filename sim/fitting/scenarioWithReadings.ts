@@ -1,0 +1,121 @@
+import { InputProblem } from '../common/InputProblem.ts';
+import { lampParams } from '../lamp/params.ts';
+import { type LampSection, lampSchema } from '../lamp/schema.ts';
+import { issueComplaints, type SchemaComplaint } from '../scenario/issueComplaints.ts';
+import { samePath } from '../scenario/paths.ts';
+import type { Scenario } from '../scenario/Scenario.ts';
+import type { NamedBytes } from '../weather/readTextFile.ts';
+import { type BenchRow, benchCsv } from './benchCsv.ts';
+
+const PARTS = ['cell', 'diode', 'store', 'driver', 'led', 'jar'] as const;
+
+type Step = string | number;
+
+const NO_GAP = 'count the places in the list from 1 without a gap.';
+
+/**
+ * One lamp of a scenario with bench readings from a CSV file; those of a part take the place of the scenario's.
+ *
+ * in: scenario; file, name and bytes; wanted, the lamp, where the scenario has several
+ * out: the scenario with that lamp alone
+ * throws: what `benchCsv` throws; USAGE where the lamp is not clear; SCENARIO_* and FIT_UNDETERMINED for readings that
+ *   cannot be, with the line of the file
+ */
+export function scenarioWithReadings(scenario: Scenario, file: NamedBytes, wanted?: string): Scenario {
+  const names = scenario.lamps.map(({ name }) => name);
+  const lamp =
+    wanted === undefined && names.length === 1
+      ? scenario.lamps[0]
+      : scenario.lamps.find(({ name }) => name === wanted);
+  if (lamp === undefined) {
+    throw new InputProblem({
+      code: 'USAGE',
+      field: '--lamp',
+      got: wanted === undefined ? 'no --lamp' : `--lamp ${wanted}`,
+      expected: `the lamp that was read, one of ${names.join(', ')}`,
+    });
+  }
+  const rows = benchCsv(file, PARTS);
+  const given: Record<string, unknown> = { ...lamp.section };
+  for (const part of PARTS) {
+    const own = rows.filter((row) => row.part === part);
+    if (own.length > 0) given[part] = { ...lamp.section[part], readings: nested(own, file.name) };
+  }
+  const complaints: SchemaComplaint[] = [];
+  const parsed = lampSchema.safeParse(given);
+  if (!parsed.success) {
+    const root = { lamps: { [lamp.name]: given } };
+    complaints.push(
+      ...issueComplaints(parsed.error.issues, root, root, ['lamps', lamp.name]).map((complaint) => ({
+        ...complaint,
+        path: complaint.path.slice(2),
+      })),
+    );
+  }
+  const section: LampSection = parsed.success ? parsed.data : lamp.section;
+  const params = lampParams(section, (complaint) => complaints.push(complaint));
+  if (complaints.length > 0 || params === undefined) {
+    throw new InputProblem(
+      complaints
+        .filter((complaint) => !follows(complaint, complaints))
+        .map(({ path, meant: _, ...rest }) => ({
+          ...rest,
+          ...(typeof path.at(-1) === 'number' && rest.code === 'SCENARIO_MISSING_KEY' ? { fix: NO_GAP } : {}),
+          ...placeOf(path, rows),
+          file: file.name,
+        }))
+        .sort((one, other) => one.line - other.line),
+    );
+  }
+  return { ...scenario, lamps: [{ ...lamp, section, params, flags: [] }] };
+}
+
+/** Rows as the maps and lists that their keys describe. */
+function nested(rows: readonly BenchRow[], file: string): unknown {
+  const root: Record<Step, unknown> = {};
+  for (const { path, value, line } of rows) {
+    let at = root;
+    path.forEach((step, k) => {
+      if (k === path.length - 1 && !Object.hasOwn(at, step)) {
+        at[step] = value;
+        return;
+      }
+      const below = Object.hasOwn(at, step) ? at[step] : typeof path[k + 1] === 'number' ? [] : {};
+      if (typeof below !== 'object' || k === path.length - 1) {
+        throw new InputProblem({
+          code: 'SCENARIO_CONFLICT',
+          file,
+          line,
+          field: 'key',
+          got: 'a key that another row uses both as a number and as a list or map',
+          expected: 'keys as scenarios have them below readings',
+          fix: 'see scenarios/bench-readings.yaml.',
+        });
+      }
+      at[step] = below;
+      at = below as Record<Step, unknown>;
+    });
+  }
+  return root;
+}
+
+/** A key that is missing because it is written wrongly beside. */
+function follows({ code, path }: SchemaComplaint, complaints: readonly SchemaComplaint[]): boolean {
+  return (
+    code === 'SCENARIO_MISSING_KEY' &&
+    complaints.some(({ path: at, meant }) => meant && samePath([...at.slice(0, -1), meant], path))
+  );
+}
+
+/** The row that shares most of a path, as the file has it. */
+function placeOf(path: readonly Step[], rows: readonly BenchRow[]): { line: number; field: string } {
+  const shared = ({ part, path: own }: BenchRow) => {
+    const full = [part, 'readings', ...own];
+    const end = full.findIndex((step, i) => step !== path[i]);
+    return end < 0 ? full.length : end;
+  };
+  const row = rows.reduce((best, some) => (shared(some) > shared(best) ? some : best));
+  const named = path.filter((step, i) => !(i === 1 && step === 'readings'));
+  const field = named.map((step) => (typeof step === 'number' ? step + 1 : step)).join('.');
+  return { line: row.line, field };
+}

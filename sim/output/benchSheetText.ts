@@ -1,0 +1,72 @@
+import type { BenchCheck, BenchPart, BenchSheet } from '../trial/BenchRows.ts';
+import { benchWays } from './benchWays.ts';
+import { costSentence } from './costSentence.ts';
+import { shortNumber } from './shortNumber.ts';
+import { textTable } from './textTable.ts';
+import { wrapText } from './wrapText.ts';
+
+/**
+ * The build and bench sheets of a scenario's lamps as text.
+ *
+ * in: sheets, one a lamp
+ * out: text of at most 100 columns, ending in a line break; cautions and tolerances once, at the end
+ */
+export function benchSheetText(sheets: readonly BenchSheet[]): string {
+  const lines = sheets.flatMap((sheet) => [...sheetLines(sheet), '']);
+  const [first] = sheets;
+  if (first !== undefined) {
+    lines.push('Bands rest on', ...first.tolerances.flatMap(item), '');
+    lines.push('Cautions', ...first.cautions.flatMap(item));
+  }
+  return `${lines.join('\n')}\n`;
+}
+
+function sheetLines({ lamp, parts, cost, unpriced, wires, checks, sealing, flags }: BenchSheet): string[] {
+  return [
+    `Build and bench sheet of ${lamp}`,
+    ...flags.flatMap((flag) => wrapText(`Note well: ${flag}`, 2, 4)),
+    '',
+    'Parts',
+    ...parts.flatMap(partLines),
+    ...wrapText(costSentence(cost, unpriced), 2, 4),
+    '',
+    'Wires',
+    ...wires.flatMap(({ from, to }) => wrapText(`${from} to ${to}`, 2, 4)),
+    '',
+    'Before the lid is closed: bare cell, everything at 20 degC',
+    ...textTable(
+      [
+        { heading: ['', 'measure'], cell: ({ row, check }: Numbered) => `${row} ${check.what}` },
+        { heading: ['expect', ''], cell: ({ check }) => shortNumber(check.expected) },
+        { heading: ['good', 'from'], cell: ({ check }) => shortNumber(check.low) },
+        { heading: ['', 'to'], cell: ({ check }) => shortNumber(check.high) },
+        { heading: ['', 'unit'], cell: ({ check }) => check.unit },
+        { heading: ['', 'read'], cell: () => '______' },
+      ],
+      checks.map((check, k) => ({ row: String(k + 1).padStart(2), check })),
+    ),
+    '',
+    'How',
+    ...benchWays(checks).flatMap(({ rows, how }) => wrapText(`${rows.join(', ')}: ${how}`, 2, 4)),
+    '',
+    'Sealing and drainage',
+    ...sealing.flatMap(item),
+  ];
+}
+
+interface Numbered {
+  row: string;
+  check: BenchCheck;
+}
+
+function partLines({ part, count, rating, price, cost }: BenchPart): string[] {
+  const priceWords =
+    price === undefined || cost === undefined
+      ? ''
+      : `; ${count === 1 ? '' : `${count} times ${price.toFixed(2)}, `}${cost.toFixed(2)}`;
+  return wrapText(`${count} ${part}: ${rating}${priceWords}`, 2, 4);
+}
+
+function item(sentence: string): string[] {
+  return wrapText(`- ${sentence}`, 2, 4);
+}

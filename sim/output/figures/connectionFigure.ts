@@ -1,0 +1,214 @@
+import type { LampSection } from '../../lamp/schema.ts';
+import type { BenchWire } from '../../trial/BenchRows.ts';
+import { element } from './element.ts';
+import type { Figure } from './Figure.ts';
+import { figureSvg } from './figureSvg.ts';
+import { isolated } from './isolated.ts';
+import { label } from './label.ts';
+
+const WIDTH = 1000;
+const HEIGHT = 330;
+/** The two rails, and where words stand beneath the lower one. */
+const TOP = 84;
+const BOTTOM = 250;
+const WORDS = BOTTOM + 26;
+const CELL_X = 110;
+const DIODE_X = 270;
+const STORE_X = 430;
+const DRIVER_X = 610;
+const DRIVER_WIDTH = 150;
+const LED_X = 890;
+/** A bank is drawn up to so many side by side and in a row; its words give all of them. */
+const MOST_WIDE = 4;
+const MOST_DEEP = 3;
+const SPACE = 34;
+
+/**
+ * How the parts of a lamp are wired, as a picture: cell, blocking diode, store, driver with inductor, LED.
+ *
+ * in: id, the picture's own on a page; name of the lamp; section, its parts; wires, as the sheet lists them
+ * out: the picture; one mark of class part-cell, part-store, part-led for each part that is drawn
+ */
+export function connectionFigure(
+  id: string,
+  name: string,
+  section: LampSection,
+  wires: readonly BenchWire[],
+): Figure {
+  const { cell, diode, store, driver, led } = section;
+  const drawnLess = [cell, store, { parallel: led.count, series: led.in_series }].some(
+    ({ parallel, series }) => parallel > MOST_WIDE || series > MOST_DEEP,
+  );
+  const summary = `${wires.map(({ from, to }) => `${from} to ${to}`).join('; ')}.${drawnLess ? ' Of large banks only some parts are drawn.' : ''}`;
+  const facts = {
+    key: 'connection',
+    id,
+    title: `How it is wired: ${isolated(name)}`,
+    summary,
+    width: WIDTH,
+    height: HEIGHT,
+  };
+  const marks = [
+    path('wire', rails()),
+    bank(CELL_X, cell, 14, cellMark),
+    diodeMark(diode.switch_on_ohm === undefined),
+    bank(STORE_X, store, 4, capacitorMark),
+    bank(LED_X, { parallel: led.count, series: led.in_series }, 10, ledMark),
+    driverMark(driver),
+    signs(),
+    words(CELL_X, 'solar cell', bankWords(cell)),
+    words(STORE_X, 'store', bankWords(store), storeWords(store)),
+    words(LED_X, 'LED', bankWords({ parallel: led.count, series: led.in_series })),
+    label(DIODE_X, TOP + 34, diode.switch_on_ohm === undefined ? 'blocking diode' : 'ideal-diode switch', {
+      class: 'strong middle',
+    }),
+    ...(diode.switch_on_ohm === undefined
+      ? [label(DIODE_X, TOP + 52, 'ring towards the store', { class: 'axis middle' })]
+      : []),
+  ];
+  return {
+    ...facts,
+    svg: figureSvg(facts, marks),
+    table: {
+      columns: [
+        { heading: 'from', label: 'from' },
+        { heading: 'to', label: 'to' },
+      ],
+      rows: wires.map(({ from, to }) => [from, to]),
+    },
+  };
+}
+
+type Bank = { parallel: number; series: number };
+
+function rails(): string {
+  return (
+    `M${CELL_X} ${TOP}H${DIODE_X - 14}M${DIODE_X + 14} ${TOP}H${DRIVER_X}` +
+    `M${CELL_X} ${BOTTOM}H${DRIVER_X}` +
+    `M${DRIVER_X + DRIVER_WIDTH} ${TOP}H${LED_X}M${DRIVER_X + DRIVER_WIDTH} ${BOTTOM}H${LED_X}`
+  );
+}
+
+/** Parts between the rails: strings side by side, in each the parts one after the other. */
+function bank(
+  x: number,
+  { parallel, series }: Bank,
+  half: number,
+  mark: (x: number, y: number) => string,
+): string {
+  const wide = Math.min(parallel, MOST_WIDE);
+  const deep = Math.min(series, MOST_DEEP);
+  const [from, to] = [TOP + 16, BOTTOM - 16];
+  const reach = ((wide - 1) / 2) * SPACE;
+  let wire = `M${x} ${TOP}V${from}M${x} ${to}V${BOTTOM}`;
+  if (wide > 1) wire += `M${x - reach} ${from}H${x + reach}M${x - reach} ${to}H${x + reach}`;
+  const drawn: string[] = [];
+  for (let column = 0; column < wide; column++) {
+    const at = x - reach + column * SPACE;
+    let last = from;
+    for (let row = 0; row < deep; row++) {
+      const y = from + ((row + 0.5) / deep) * (to - from);
+      wire += `M${at} ${last}V${y - half}`;
+      drawn.push(mark(at, y));
+      last = y + half;
+    }
+    wire += `M${at} ${last}V${to}`;
+  }
+  return path('wire', wire) + drawn.join('');
+}
+
+function cellMark(x: number, y: number): string {
+  return (
+    element('rect', { class: 'day edged part-cell', x: x - 13, y: y - 14, width: 26, height: 28 }) +
+    path('outlineSoft', `M${x - 4.5} ${y - 14}v28M${x + 4.5} ${y - 14}v28`)
+  );
+}
+
+function capacitorMark(x: number, y: number): string {
+  return path('store part-store', `M${x - 13} ${y - 4}h26M${x - 13} ${y + 4}h26`);
+}
+
+function ledMark(x: number, y: number): string {
+  return (
+    element('path', { class: 'lit edged part-led', d: `M${x - 9} ${y - 10}h18L${x} ${y + 8}z` }) +
+    path('outline', `M${x - 9} ${y + 9}h18M${x + 11} ${y - 2}l7 -7m-4 0h4v4`)
+  );
+}
+
+/** A junction points the way the current goes; a switch is a box. */
+function diodeMark(isJunction: boolean): string {
+  if (!isJunction)
+    return element('rect', { class: 'edge part-diode', x: DIODE_X - 14, y: TOP - 10, width: 28, height: 20 });
+  return (
+    element('path', {
+      class: 'failure part-diode',
+      d: `M${DIODE_X - 14} ${TOP - 10}v20L${DIODE_X + 12} ${TOP}z`,
+    }) + path('outline', `M${DIODE_X + 13} ${TOP - 11}v22`)
+  );
+}
+
+function driverMark(driver: LampSection['driver']): string {
+  const middle = DRIVER_X + DRIVER_WIDTH / 2;
+  const y = TOP - 16;
+  const box = element('rect', {
+    class: 'edge part-driver',
+    x: DRIVER_X,
+    y,
+    width: DRIVER_WIDTH,
+    height: BOTTOM - TOP + 32,
+  });
+  const name = label(middle, 160, 'driver', { class: 'strong middle' });
+  const stops = label(middle, 180, `stops at ${driver.floor_V} V`, { class: 'axis middle' });
+  if (driver.kind !== 'boost') return box + name + stops;
+  const above = 40;
+  const from = DRIVER_X - 30;
+  const humps = 'a8 8 0 0 1 16 0'.repeat(4);
+  return (
+    box +
+    name +
+    stops +
+    path('wire', `M${from} ${TOP}V${above}H${middle - 32}`) +
+    path('outline part-inductor', `M${middle - 32} ${above}${humps}`) +
+    path('wire', `M${middle + 32} ${above}h14V${y}`) +
+    label(middle, above - 16, `inductor, ${driver.inductance_uH} uH`, { class: 'strong middle' })
+  );
+}
+
+function signs(): string {
+  const sign = (x: number, y: number, text: string) => label(x, y, text, { class: 'strong middle' });
+  return [CELL_X - 12, STORE_X - 12]
+    .flatMap((x) => [sign(x, TOP + 12, '+'), sign(x, BOTTOM - 4, '\u2212')])
+    .concat([
+      sign(DRIVER_X + 12, TOP + 5, '+'),
+      sign(DRIVER_X + 12, BOTTOM + 4, '\u2212'),
+      label(DRIVER_X + DRIVER_WIDTH - 8, TOP + 5, 'LED +', { class: 'strong end' }),
+      label(DRIVER_X + DRIVER_WIDTH - 8, BOTTOM + 4, 'LED \u2212', { class: 'strong end' }),
+    ])
+    .join('');
+}
+
+function words(x: number, title: string, ...lines: readonly string[]): string {
+  return (
+    label(x, WORDS, title, { class: 'strong middle' }) +
+    lines.map((line, k) => label(x, WORDS + 18 * (k + 1), line, { class: 'axis middle' })).join('')
+  );
+}
+
+function bankWords({ parallel, series }: Bank): string {
+  if (parallel * series === 1) return 'one';
+  if (series === 1) return `${parallel} side by side`;
+  if (parallel === 1) return `${series} one after the other`;
+  return `${parallel} side by side, each ${series} one after the other`;
+}
+
+function storeWords(store: LampSection['store']): string {
+  const extras = [
+    ...(store.balancing_kohm === undefined ? [] : [`${store.balancing_kohm} kohm across each part`]),
+    ...(store.limiter === undefined ? [] : [`limiter at ${store.limiter.at_V} V across the bank`]),
+  ];
+  return [`${store.rated_V} V each`, ...extras].join(', ');
+}
+
+function path(kind: string, d: string): string {
+  return element('path', { class: kind === 'wire' ? 'outline wire' : kind, d });
+}

@@ -1,0 +1,62 @@
+import type { OutcomeSpread } from '../trial/OutcomeSpread.ts';
+import { wrapText } from './wrapText.ts';
+
+/** Parameters by their key, as a maker says them. */
+const WORDS: Readonly<Record<string, string>> = {
+  'cell.photocurrent_A': "the cell's photocurrent",
+  'cell.saturation_A': "the cell's saturation current",
+  'cell.ideality': "the cell's ideality",
+  'cell.series_ohm': "the cell's series resistance",
+  'cell.shunt_ohm': "the cell's shunt resistance",
+  'diode.saturation_A': "the diode's saturation current",
+  'diode.ideality': "the diode's ideality",
+  'diode.series_ohm': "the diode's series resistance",
+  'store.capacitance_F': "the store's capacitance",
+  'store.leakage_uA': "the store's leakage",
+  'store.leakage_fold_V': "the bend of the store's leakage (leakage_fold_V)",
+  'store.slow_share': "the slow share of the store's charge",
+  'store.slow_hours': "the time constant of the store's slow charge",
+  'driver.power_mW': "the driver's power",
+  'driver.current_mA': "the driver's current",
+  'driver.conductance_mS': "the driver's conductance",
+  'driver.inductance_uH': "the driver's inductance",
+  'driver.efficiency': "the driver's efficiency",
+  'led.efficacy_lm_W': "the LED's efficacy",
+  'jar.rise_K_full_sun': "the jar's warming",
+};
+
+/**
+ * The outcome of a trial over what the readings of its lamp leave open, for the terminal.
+ *
+ * in: spread, of the trial; undefined where it was not asked for
+ * out: lines of at most 100 characters; none where it was not asked for
+ */
+export function spreadLines(spread: OutcomeSpread | undefined): string[] {
+  if (spread === undefined) return [];
+  return wrapText(sentences(spread), 2);
+}
+
+function sentences(spread: OutcomeSpread): string {
+  const { draws, ran, verdictStands, failureNights } = spread;
+  if (draws === 0) return 'Nothing to spread: no part of this lamp has readings that give an interval.';
+  const lost =
+    ran === draws ? '' : ` ${draws - ran} of ${draws} drawn lamps cannot be: their parts do not go together.`;
+  if (ran === 0) return `Over what the readings leave open:${lost}`;
+  const { lowest, median, highest } = failureNights;
+  const nights =
+    lowest === highest
+      ? `failure nights always ${lowest}`
+      : `failure nights ${lowest} at the lowest, ${median} in the median, ${highest} at the highest`;
+  const stands = `the verdict stands in ${verdictStands} of ${ran} lamps drawn, under the same weather; ${nights}.`;
+  return `Over what the readings leave open, ${stands}${lost} ${matters(spread)}`;
+}
+
+function matters({ ran, mostly, parameters }: OutcomeSpread): string {
+  if (ran < 3) return 'Too few of them to say what matters most.';
+  if (parameters.every(({ rankCorrelation }) => Number.isNaN(rankCorrelation)))
+    return 'No parameter changes the dark hours.';
+  if (mostly === undefined) return 'No single parameter stands out.';
+  const { key, rankCorrelation } = mostly;
+  const way = rankCorrelation > 0 ? 'more' : 'fewer';
+  return `What matters most is ${WORDS[key] ?? key}: the higher, the ${way} dark hours (rank correlation ${rankCorrelation.toFixed(2)}).`;
+}

@@ -1,0 +1,124 @@
+import { type Estimate, type PartFit, STANDARD_ERRORS_90 } from '../common/Estimate.ts';
+import type { RandomStream } from '../common/random.ts';
+import { scatterOf } from '../common/scatterOf.ts';
+import type { CellFit } from '../lamp/cell/fromReadings.ts';
+import type { LampFits } from '../lamp/fitLamp.ts';
+import type { LampSection } from '../lamp/schema.ts';
+import { AT as STORE_AT } from '../lamp/store/benchStore.ts';
+import type { StoreFit } from '../lamp/store/fromReadings.ts';
+import { absorbedCurrent_A, slowBranches } from '../lamp/store/slowBranches.ts';
+import { normalDraw } from './normalDraw.ts';
+
+/** One part as its readings leave it possible. */
+export interface PartDraw {
+  /** What to write over the keys of the part. */
+  keys: Record<string, unknown>;
+  /** The parameters that were drawn, by key. */
+  sizes: Record<string, number>;
+}
+
+/** A draw; undefined where it came out as a part that cannot be (a resistance below 0), and has to be drawn again. */
+export type DrawPart = (stream: RandomStream) => PartDraw | undefined;
+
+/**
+ * How to draw each part of a lamp whose readings give intervals.
+ *
+ * in: section, one lamp; fits, of its readings
+ * out: by part; cell and store from the covariance of their fit, the others each parameter by itself from its
+ *   interval, but the rows of one table together, since they share the error of one meter
+ */
+export function partDraws(section: LampSection, fits: LampFits): Map<keyof LampFits, DrawPart> {
+  const draws = new Map<keyof LampFits, DrawPart>();
+  if (fits.cell) draws.set('cell', cellDraw(fits.cell));
+  if (fits.store) draws.set('store', storeDraw(section.store, fits.store));
+  for (const part of ['diode', 'driver', 'led', 'jar'] as const) {
+    const fit = fits[part];
+    if (fit?.estimates.some(isOpen)) draws.set(part, independentDraw(fit));
+  }
+  return draws;
+}
+
+function cellDraw({ bench, solved }: CellFit): DrawPart {
+  const draw = normalDraw(solved, scatterOf(solved, bench.readings, () => {}, 'cell')!.factor);
+  return (stream) => {
+    const { photocurrent_A, saturation_A, ideality, series_ohm, shunt_ohm } = bench.cellAt(draw(stream));
+    const drawn = { photocurrent_A, saturation_A, ideality, series_ohm, shunt_ohm };
+    const canBe = Object.values(drawn).every((value) => Number.isFinite(value) && value > 0);
+    return canBe ? { keys: { raw: drawn }, sizes: drawn } : undefined;
+  };
+}
+
+/** Keys as the fit of the store writes them, of drawn unknowns. */
+function storeDraw(section: LampSection['store'], { bench, solved }: StoreFit): DrawPart {
+  const draw = normalDraw(solved, scatterOf(solved, bench.readings, () => {}, 'capacitor')!.factor);
+  const rested = section.readings?.rest !== undefined;
+  const slow = rested && section.slow_share > 0;
+  return (stream) => {
+    const values = draw(stream);
+    const capacitance_F = values[STORE_AT.capacitance]!;
+    const slow_share = slow ? values[STORE_AT.share]! : section.slow_share;
+    const slow_hours = slow ? Math.exp(values[STORE_AT.hours]!) : section.slow_hours;
+    const net_A = values[STORE_AT.leakage]!;
+    if (capacitance_F <= 0 || slow_share < 0 || (rested && net_A < 0)) return undefined;
+    const branches = slowBranches(capacitance_F, slow_share, slow_hours);
+    const absorbed_A = absorbedCurrent_A(branches, section.rated_V, section.leakage_rest_h);
+    const sizes = {
+      capacitance_F,
+      ...(slow ? { slow_share, slow_hours } : {}),
+      ...(rested
+        ? {
+            leakage_uA: (net_A + absorbed_A * 1.0001) * 1e6,
+            leakage_fold_V: Math.exp(values[STORE_AT.fold]!),
+          }
+        : {}),
+    };
+    return { keys: sizes, sizes };
+  };
+}
+
+const isOpen = ({ low, high }: Estimate) => high > low;
+
+/** What a row of a table is an estimate of: 'efficiency at 1.1 V' is one of the efficiency. */
+const nameOf = ({ key }: Estimate) => key.split(' at ')[0]!;
+
+function independentDraw({ estimates, keys }: PartFit): DrawPart {
+  const names = [...new Set(estimates.filter(isOpen).map(nameOf))];
+  return (stream) => {
+    const sizes: Record<string, number> = {};
+    const drawn: Record<string, unknown> = { ...keys };
+    for (const name of names) {
+      const away = stream.normal() / STANDARD_ERRORS_90;
+      const rows = estimates.filter((estimate) => nameOf(estimate) === name);
+      const values = rows.map((row) => drawnValue(row, away));
+      if (values.some((value) => value < 0)) return undefined;
+      sizes[name] = values[0]!;
+      writeInto(drawn, name, values, rows[0]!.key !== name);
+    }
+    return { keys: drawn, sizes };
+  };
+}
+
+/** away: in half widths of the interval. */
+function drawnValue({ key, value, high }: Estimate, away: number): number {
+  if (key === 'saturation_A') return value * (high / value) ** away;
+  const drawn = value + away * (high - value);
+  return key.startsWith('efficiency at ') ? Math.min(1, drawn) : drawn;
+}
+
+/** Where a fit's keys hold a parameter: itself, a column of a table, the efficiency's rows, or below raw. */
+function writeInto(
+  keys: Record<string, unknown>,
+  name: string,
+  values: readonly number[],
+  isRow: boolean,
+): void {
+  if (isRow) {
+    const table = name === 'efficiency' ? 'efficiency' : 'table';
+    const rows = keys[table] as Record<string, number>[];
+    keys[table] = rows.map((row, i) => ({ ...row, [name]: values[i]! }));
+  } else if ('raw' in keys) {
+    keys.raw = { ...(keys.raw as Record<string, number>), [name]: values[0]! };
+  } else {
+    keys[name] = values[0]!;
+  }
+}
