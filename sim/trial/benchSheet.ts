@@ -65,7 +65,7 @@ function partsOf({ cell, diode, store, driver, led, jar }: LampSection, params: 
     priced(
       named('supercapacitor', store.part),
       stores,
-      `${wholeOf(params, store).toPrecision(3)} F, ${store.rated_V} V; the bank is rated ${params.store.rated_V.toFixed(2)} V and reaches ${ceiling_V.toFixed(2)} V`,
+      `${Number(wholeOf(params, store).toPrecision(3))} F, ${store.rated_V} V; the bank is rated ${params.store.rated_V.toFixed(2)} V and reaches ${ceiling_V.toFixed(2)} V`,
       store.price,
     ),
     ...(store.balancing_kohm === undefined

@@ -32,9 +32,7 @@ describe('a mistake on the command line gives two lines, a suggestion and exit c
 
   test('an unknown option far from any, and a known one of another command', async () => {
     expect(await mistake(['run', 'small.yaml', '--watts'])).toContain('--must-keep');
-    expect(await mistake(['check', 'small.yaml', '--hours'])).toContain(
-      'an option of check: --json,',
-    );
+    expect(await mistake(['check', 'small.yaml', '--hours'])).toContain('an option of check: --json,');
   });
 
   test('a switch turned off, or given a value', async () => {
