@@ -96,7 +96,7 @@ function partsOf({ cell, diode, store, driver, led, jar }: LampSection, params: 
       named('LED', led.part),
       led.count * led.in_series,
       `${(params.led.forward_V[0]! / led.in_series).toFixed(2)} to ${(params.led.forward_V.at(-1)! / led.in_series).toFixed(2)} V forward`,
-      undefined,
+      led.price,
     ),
     priced(named('jar', jar.part), 1, 'lid for the cell, room for the store away from the glass', jar.price),
   ];

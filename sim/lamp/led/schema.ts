@@ -76,6 +76,7 @@ export const ledSchema = z.strictObject({
     })
     .optional()
     .meta({ title: 'model parameters instead of a table' }),
+  price: z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' }),
   count: z
     .number()
     .int()
