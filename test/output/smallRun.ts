@@ -9,22 +9,9 @@ import type { Trial } from '../../sim/trial/Trial.ts';
 import { emptyNightTotals } from '../../sim/year/NightTotals.ts';
 import { emptyYearColumns, YEAR_COLUMNS, type YearColumns } from '../../sim/year/YearColumns.ts';
 import { idealStore, makeLamp, RAW_CELL, RAW_DIODE, RAW_LED } from '../lamp/makeLamp.ts';
+import { BALANCE } from '../year/balance.ts';
 
 const DAY_MS = 86_400_000;
-
-/** The columns of an hour's losses, whose sum with led, stored change and residual is the cell's energy. */
-const LOSSES = [
-  'diodeLoss_J',
-  'resistanceLoss_J',
-  'slowBranchLoss_J',
-  'leakage_J',
-  'limiter_J',
-  'standby_J',
-  'driverLoss_J',
-  'led_J',
-  'storedChange_J',
-  'residual_J',
-] as const;
 
 /** Invented hours with any numbers, but a balance that closes. */
 export function smallColumns(count: number, seed = 1): YearColumns {
@@ -35,7 +22,7 @@ export function smallColumns(count: number, seed = 1): YearColumns {
   for (let i = 0; i < count; i++) {
     columns.residual_J[i] = 1e-5 * (draw.uniform() - 0.5);
     columns.storedChange_J[i] = 40 * (draw.uniform() - 0.5);
-    columns.cell_J[i] = LOSSES.reduce((sum, name) => sum + columns[name][i]!, 0);
+    columns.cell_J[i] = BALANCE.reduce((sum, name) => sum + columns[name][i]!, 0);
     columns.shining_s[i] = i % 2 === 0 ? 1800 : 0;
     columns.led_C[i] = i % 2 === 0 ? 9 : 0;
   }

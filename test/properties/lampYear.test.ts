@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { simulateYear, type YearResult } from '../../sim/year/simulateYear.ts';
 import { YEAR_COLUMNS } from '../../sim/year/YearColumns.ts';
 import { type LampInput, makeLamp, RAW_CELL, RAW_LED } from '../lamp/makeLamp.ts';
+import { BALANCE } from '../year/balance.ts';
 import { dummyLight } from '../year/dummyLight.ts';
 
 const HOURS = 72;
@@ -104,19 +105,6 @@ function run(input: LampInput, light: readonly number[], start_V: number, air_de
   });
 }
 
-const LOSSES = [
-  'diodeLoss_J',
-  'resistanceLoss_J',
-  'slowBranchLoss_J',
-  'leakage_J',
-  'limiter_J',
-  'standby_J',
-  'driverLoss_J',
-  'led_J',
-  'storedChange_J',
-  'residual_J',
-] as const;
-
 describe('any lamp in any weather', () => {
   it('keeps charge, energy, time and voltage in order', () => {
     fc.assert(
@@ -135,7 +123,7 @@ describe('any lamp in any weather', () => {
           // close to 1e-4 (chargingDay).
           expect(energyResidual).toBeLessThan('switch_on_ohm' in input.diode ? 2e-2 : 4e-3);
           for (let i = 0; i < HOURS; i++) {
-            const sum = LOSSES.reduce((total, name) => total + columns[name][i]!, 0);
+            const sum = BALANCE.reduce((total, name) => total + columns[name][i]!, 0);
             expect(Math.abs(columns.cell_J[i]! - sum)).toBeLessThan(
               1e-9 * (1 + Math.abs(columns.cell_J[i]!)),
             );

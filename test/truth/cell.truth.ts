@@ -1,4 +1,5 @@
 import { THERMAL_VOLTAGE_V_PER_K } from '../../sim/common/constants.ts';
+import { MEASURED_CELL } from '../fitting/measuredCell.ts';
 import { type BareCell, cellCurve } from '../lamp/cellCurve.ts';
 import type { TruthCase } from './TruthCase.ts';
 
@@ -64,36 +65,8 @@ const small: BareCell = {
 };
 const easwarakhanthan =
   'T. Easwarakhanthan et al., Int. J. Solar Energy 4 (1986) 1: 57 mm silicon cell, 33 degC, 1000 W/m2';
-const POINTS: readonly (readonly [voltage_V: number, current_A: number])[] = [
-  [-0.2057, 0.764],
-  [-0.1291, 0.762],
-  [-0.0588, 0.7605],
-  [0.0057, 0.7605],
-  [0.0646, 0.76],
-  [0.1185, 0.759],
-  [0.1678, 0.757],
-  [0.2132, 0.757],
-  [0.2545, 0.7555],
-  [0.2924, 0.754],
-  [0.3269, 0.7505],
-  [0.3585, 0.7465],
-  [0.3873, 0.7385],
-  [0.4137, 0.728],
-  [0.4373, 0.7065],
-  [0.459, 0.6755],
-  [0.4784, 0.632],
-  [0.496, 0.573],
-  [0.5119, 0.499],
-  [0.5265, 0.413],
-  [0.5398, 0.3165],
-  [0.5521, 0.212],
-  [0.5633, 0.1035],
-  [0.5736, -0.01],
-  [0.5833, -0.123],
-  [0.59, -0.21],
-];
 const rootMeanSquare = (off: (voltage_V: number, current_A: number) => number) =>
-  Math.sqrt(POINTS.reduce((sum, [v, i]) => sum + off(v, i) ** 2, 0) / POINTS.length);
+  Math.sqrt(MEASURED_CELL.reduce((sum, [v, i]) => sum + off(v, i) ** 2, 0) / MEASURED_CELL.length);
 
 /** A module of 42.8 V and 72 junctions that loses 0.37 percent a kelvin. */
 const warm = () => {
