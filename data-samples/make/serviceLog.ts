@@ -3,7 +3,7 @@ import { type CsvColumn, csvText, fixed } from '../../sim/common/csvText.ts';
 import { randomStream } from '../../sim/common/random.ts';
 import { changedLamp } from '../../sim/fitting/changedLamp.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
-import { spotLight } from '../../sim/spot/lightOnCell.ts';
+import { spotLight } from '../../sim/spot/spotLight.ts';
 import { readWeather } from '../../sim/weather/readWeather.ts';
 import { simulateYear } from '../../sim/year/simulateYear.ts';
 
@@ -16,8 +16,8 @@ const NOISE_V = 0.003;
 export const IN_SERVICE = { leakage: 1.8, lightShare: 0.8, draw: 1.06 } as const;
 
 /**
- * Store voltage by the hour of an invented lamp in service, two weeks of November as CSV: the demo's lamp with one
- * store on its lawn, simulated with more leakage, less light and more draw, and read with a noise of 3 mV.
+ * Capacitor voltage by the hour of an invented lamp in service, two weeks of November as CSV: the demo's lamp with one
+ * capacitor on its lawn, simulated with more leakage, less light and more draw, and read with a noise of 3 mV.
  *
  * in: yearCsv, the invented year as it is written
  */
@@ -29,7 +29,10 @@ export function serviceLogCsv(yearCsv: string): string {
   const light = spotLight(record, site, spots[0]!.params, () => {
     throw new Error('the lawn names no file');
   });
-  const dimmer = { ...light, onCell_W_m2: light.onCell_W_m2.map((each) => each * IN_SERVICE.lightShare) };
+  const dimmer = {
+    ...light,
+    planeOfArray_W_m2: light.planeOfArray_W_m2.map((each) => each * IN_SERVICE.lightShare),
+  };
   const lamp = changedLamp(lamps[0]!.params, IN_SERVICE.leakage, IN_SERVICE.draw);
   const { columns } = simulateYear(lamp, dimmer, { timeZone: site.timeZone, promise, start: 'cyclic' });
   // Seed 1 was tried first: its noise happens to look like 40 percent less leakage, one of some two hundred.
@@ -41,9 +44,9 @@ export function serviceLogCsv(yearCsv: string): string {
       cell: (hour) => `${new Date(FIRST_MS + hour * HOUR_MS).toISOString().slice(0, 16)}Z`,
     },
     {
-      heading: 'store_V',
+      heading: 'capacitor_V',
       // The end of the hour before is the instant of the stamp.
-      cell: (hour) => fixed(columns.storeEnd_V[first + hour - 1]! + NOISE_V * random.normal(), 3),
+      cell: (hour) => fixed(columns.capacitorEnd_V[first + hour - 1]! + NOISE_V * random.normal(), 3),
     },
   ];
   return csvText(rows, Array(HOURS).keys());

@@ -2,7 +2,7 @@
 export interface Io {
   /** Results. */
   stdout: (text: string) => void;
-  /** Talk, complaints, progress. */
+  /** Talk, problems, progress. */
   stderr: (text: string) => void;
   /** Whether a person watches. */
   isTTY: { stdout: boolean; stderr: boolean };

@@ -105,7 +105,7 @@ export const OPTIONS = {
   },
   log: {
     kind: 'text',
-    about: 'store voltages that a lamp in service logged: CSV with time_utc and store_V',
+    about: 'capacitor voltages that a lamp in service logged: CSV with time_utc and capacitor_V',
     unit: 'file',
     example: '--log january.csv',
   },
@@ -113,7 +113,7 @@ export const OPTIONS = {
     kind: 'text',
     about: 'the lamp that it belongs to, where the scenario has several',
     unit: 'name',
-    example: '--lamp one-store',
+    example: '--lamp single',
   },
   spot: {
     kind: 'text',

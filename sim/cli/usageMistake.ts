@@ -3,7 +3,7 @@ import { InputProblem } from '../common/InputProblem.ts';
 /**
  * A command line that cannot be understood, as bad input.
  *
- * in: got, what was typed; expected, what could stand there; fix, the likely mend
+ * in: got, what was typed; expected, what could stand there; fix, the likely fix
  * out: the error, to be thrown
  */
 export function usageMistake(got: string, expected: string, fix: string): InputProblem {

@@ -1,6 +1,6 @@
 import type { ProblemCode } from './problemCodes.ts';
 
-/** One thing wrong with an input: where, what was found, what was expected, the likely mend. */
+/** One thing wrong with an input: where, what was found, what was expected, the likely fix. */
 export interface Problem {
   code: ProblemCode;
   /** File as the user named it. */
@@ -9,7 +9,7 @@ export interface Problem {
   line?: number;
   /** 1-based column of a YAML line, or 1-based field number of a CSV row. */
   column?: number;
-  /** Key path of a scenario ("lamps.one-store.store.part") or heading of a CSV column. */
+  /** Key path of a scenario ("lamps.single.capacitor.part") or heading of a CSV column. */
   field?: string;
   got: string;
   expected: string;
@@ -17,7 +17,7 @@ export interface Problem {
 }
 
 /**
- * Bad input. Carries every problem found, so that a maker mends a file in one go.
+ * Bad input. Carries every problem found, so that a maker corrects a file in one go.
  * Library code throws it; only the command line prints it (exit code 2).
  */
 export class InputProblem extends Error {
@@ -32,7 +32,7 @@ export class InputProblem extends Error {
   }
 }
 
-/** The message of one problem, two lines: code and place; found, expected and mend. */
+/** The message of one problem, two lines: code and place; found, expected and fix. */
 export function describeProblem(problem: Problem): string {
   const place = [
     problem.file ?? '',

@@ -111,7 +111,7 @@ function syntaxProblems(
         ...place,
         got: excerpt(text, place.line),
         expected: `YAML (${lowerFirst(error.message)})`,
-        fix: 'mend the line, or the one before it: blanks (no tabs) to indent, quotes and brackets closed.',
+        fix: 'correct the line, or the one before it: blanks (no tabs) to indent, quotes and brackets closed.',
       };
     }
     const { key, first } = earlierKey(document, error.pos[0]);

@@ -6,7 +6,7 @@ import { distance } from 'fastest-levenshtein';
  *
  * in: word, as typed; known, the words that exist
  * out: the nearest known word, if its edit distance is at most 2 or a third of its length
- * @example nearestWord('cel', ['cell', 'store']); // => 'cell'
+ * @example nearestWord('cel', ['cell', 'capacitor']); // => 'cell'
  */
 export function nearestWord(word: string, known: readonly string[]): string | undefined {
   let best: string | undefined;

@@ -30,7 +30,7 @@ export const PROBLEM_CODES = {
   WEATHER_PARTIAL_YEAR: 'not a whole number of years',
   SPOT_PROFILE: 'a horizon profile or shading trace that cannot be',
   SPOT_GEOMETRY: 'an obstacle that cannot stand so',
-  LAMP_FLOOR_ABOVE_CEILING: 'a lamp whose store cannot reach its floor',
+  LAMP_CUTOFF_ABOVE_REACHABLE: 'a lamp whose capacitor cannot reach its cut-off',
   FIT_UNDETERMINED: 'readings that do not settle the unknowns',
   USAGE: 'a command line that cannot be understood',
 } as const;

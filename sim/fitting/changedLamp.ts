@@ -8,11 +8,16 @@ import type { LampParams } from '../lamp/params.ts';
  * in: lamp; leakage and draw, factors; 0 or more, and above 0
  */
 export function changedLamp(lamp: LampParams, leakage: number, draw: number): LampParams {
-  const store = { ...lamp.store, leakage_A: lamp.store.leakage_A * leakage };
-  if (draw === 1) return { ...lamp, store };
+  const capacitor = { ...lamp.capacitor, leakage_A: lamp.capacitor.leakage_A * leakage };
+  if (draw === 1) return { ...lamp, capacitor };
   const driver = { ...lamp.driver, law: timesLaw(lamp.driver.law, draw) };
   const { step_V, within } = lamp.load;
-  return { ...lamp, store, driver, load: loadTable(driver, lamp.led, step_V * (within.led_A.length - 1)) };
+  return {
+    ...lamp,
+    capacitor,
+    driver,
+    load: loadTable(driver, lamp.led, step_V * (within.led_A.length - 1)),
+  };
 }
 
 function timesLaw(law: DriverLaw, draw: number): DriverLaw {
@@ -26,6 +31,6 @@ function timesLaw(law: DriverLaw, draw: number): DriverLaw {
     case 'table':
       return { ...law, current_A: law.current_A.map((current_A) => current_A * draw) };
     case 'boost':
-      return { ...law, choke_S: law.choke_S * draw, limit_A: law.limit_A * draw };
+      return { ...law, inductor_S: law.inductor_S * draw, limit_A: law.limit_A * draw };
   }
 }

@@ -2,14 +2,14 @@ import { InputProblem } from '../common/InputProblem.ts';
 import { nearestWord } from '../common/nearestWord.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
-import { spotLight } from '../spot/lightOnCell.ts';
+import { spotLight } from '../spot/spotLight.ts';
 import { loadWeather } from '../trial/loadWeather.ts';
 import { isMapped } from '../weather/isMapped.ts';
 import { type NamedBytes, readTextFile } from '../weather/readTextFile.ts';
 import { readWeather } from '../weather/readWeather.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { type LogKeys, logKeys } from './logKeys.ts';
-import { readStoreLog } from './readStoreLog.ts';
+import { readCapacitorLog } from './readCapacitorLog.ts';
 import { type ServiceFit, serviceLog } from './serviceLog.ts';
 
 /** Which lamp in which spot a log belongs to; needed where the scenario has several. */
@@ -40,7 +40,7 @@ export interface LogReport {
 export async function fitLog(scenario: Scenario, file: NamedBytes, of: LogOf): Promise<LogReport> {
   const lamp = chosen('lamp', scenario.lamps, of.lamp);
   const spot = chosen('spot', scenario.spots, of.spot);
-  const log = readStoreLog(file, lamp.params.store.rated_V);
+  const log = readCapacitorLog(file, lamp.params.capacitor.rated_V);
   const weather = await weatherOfDays(scenario);
   const light = spotLight(
     weather,

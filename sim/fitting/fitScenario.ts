@@ -3,13 +3,13 @@ import { fitLamp, type LampFits } from '../lamp/fitLamp.ts';
 import type { LampSection } from '../lamp/schema.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import type { FitReport, NextReading, PartReport } from './FitReport.ts';
+import { nextCapacitorReading } from './nextCapacitorReading.ts';
 import { nextCellReading } from './nextCellReading.ts';
-import { nextStoreReading } from './nextStoreReading.ts';
 
 /**
  * What the bench readings of a scenario's lamps gave, part by part, with the most useful next reading of each.
  *
- * in: scenario, loaded (so that its readings drew no complaint)
+ * in: scenario, loaded (so that its readings drew no problem)
  * out: lamps with readings, in the order of the scenario
  * throws: SCENARIO_MISSING_KEY where no part has readings
  */
@@ -34,11 +34,15 @@ export function fitScenario(scenario: Scenario): FitReport {
 }
 
 function partsOf(section: LampSection, fits: LampFits): PartReport[] {
-  const { cell, diode, store, driver, led, jar } = fits;
+  const { cell, diode, capacitor, driver, led, jar } = fits;
   const found: (PartReport | undefined)[] = [
     cell && { part: 'cell', fit: cell, next: nextCellReading(section.cell, cell) },
     diode && { part: 'diode', fit: diode, next: nextDiode(section) },
-    store && { part: 'store', fit: store, next: nextStoreReading(section.store, store) },
+    capacitor && {
+      part: 'capacitor',
+      fit: capacitor,
+      next: nextCapacitorReading(section.capacitor, capacitor),
+    },
     driver && { part: 'driver', fit: driver, next: nextDriver(section) },
     led && { part: 'led', fit: led, next: nextLed(section) },
     jar && { part: 'jar', fit: jar, next: nextJar(section) },
@@ -67,15 +71,15 @@ function nextDiode({ diode }: LampSection): NextReading | undefined {
 }
 
 function nextDriver({ driver }: LampSection): NextReading | undefined {
-  const { rows, stops_V, restarts_V, standby_uA } = driver.readings!;
-  if (stops_V === undefined)
-    return { read: 'the store voltage at which it stops, on a slowly falling store' };
+  const { rows, cutoff_V, restarts_V, standby_uA } = driver.readings!;
+  if (cutoff_V === undefined)
+    return { read: 'the capacitor voltage at which it stops, on a slowly falling capacitor' };
   if (rows.length < 3)
-    return { read: 'the current drawn at the highest, a middle and the lowest store voltage' };
+    return { read: 'the current drawn at the highest, a middle and the lowest capacitor voltage' };
   if (standby_uA === undefined)
-    return { read: 'the current drawn with the LED switched off: it drains the store all day' };
+    return { read: 'the current drawn with the LED switched off: it drains the capacitor all day' };
   if (restarts_V === undefined)
-    return { read: 'the store voltage at which it dares again, on a slowly rising store' };
+    return { read: 'the capacitor voltage at which it dares again, on a slowly rising capacitor' };
   return undefined;
 }
 

@@ -1,12 +1,12 @@
-import type { SpotLight } from '../spot/SpotLight.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
 import { nightCalendar } from '../sun/NightCalendar.ts';
 import type { Site } from '../sun/Site.ts';
 
 const COLUMNS = [
-  'onCell_W_m2',
+  'planeOfArray_W_m2',
   'beam_W_m2',
   'sky_W_m2',
-  'returned_W_m2',
+  'reflected_W_m2',
   'ghi_W_m2',
   'dni_W_m2',
   'dhi_W_m2',

@@ -15,7 +15,7 @@ export interface LogKeys {
  * out: keys; a light share above 1 has none, since nothing adds light
  */
 export function logKeys(section: LampSection, factor: number, fit: ServiceFit): LogKeys {
-  const { store, driver } = settledLamp(section);
+  const { capacitor, driver } = settledLamp(section);
   const times = (key: string) => {
     const estimate = fit.estimates.find((each) => each.key === key);
     return estimate === undefined ? 1 : estimate.value / (estimate.datasheet ?? 1);
@@ -24,9 +24,10 @@ export function logKeys(section: LampSection, factor: number, fit: ServiceFit): 
   const share = factor * times('light_share');
   const draw = times('draw');
   const lamp: LogKeys['lamp'] = {};
-  if (store.raw === undefined) lamp.store = { leakage_uA: digits((store.leakage_uA ?? 0) * leakage) };
-  else if (store.raw.leakage_ohm !== undefined && leakage > 0) {
-    lamp.store = { raw: { ...store.raw, leakage_ohm: digits(store.raw.leakage_ohm / leakage) } };
+  if (capacitor.raw === undefined)
+    lamp.capacitor = { leakage_uA: digits((capacitor.leakage_uA ?? 0) * leakage) };
+  else if (capacitor.raw.leakage_ohm !== undefined && leakage > 0) {
+    lamp.capacitor = { raw: { ...capacitor.raw, leakage_ohm: digits(capacitor.raw.leakage_ohm / leakage) } };
   }
   if (draw !== 1) lamp.driver = driverKeys(driver, draw);
   return { lamp, spot: share > 1 ? {} : { shading: { factor: digits(share) } } };

@@ -1,13 +1,13 @@
 import { InputProblem } from '../common/InputProblem.ts';
 import { lampParams } from '../lamp/params.ts';
 import { type LampSection, lampSchema } from '../lamp/schema.ts';
-import { issueComplaints, type SchemaComplaint } from '../scenario/issueComplaints.ts';
+import { issueProblems, type SchemaProblem } from '../scenario/issueProblems.ts';
 import { samePath } from '../scenario/paths.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import type { NamedBytes } from '../weather/readTextFile.ts';
 import { type BenchRow, benchCsv } from './benchCsv.ts';
 
-const PARTS = ['cell', 'diode', 'store', 'driver', 'led', 'jar'] as const;
+const PARTS = ['cell', 'diode', 'capacitor', 'driver', 'led', 'jar'] as const;
 
 type Step = string | number;
 
@@ -41,23 +41,23 @@ export function scenarioWithReadings(scenario: Scenario, file: NamedBytes, wante
     const own = rows.filter((row) => row.part === part);
     if (own.length > 0) given[part] = { ...lamp.section[part], readings: nested(own, file.name) };
   }
-  const complaints: SchemaComplaint[] = [];
+  const problems: SchemaProblem[] = [];
   const parsed = lampSchema.safeParse(given);
   if (!parsed.success) {
     const root = { lamps: { [lamp.name]: given } };
-    complaints.push(
-      ...issueComplaints(parsed.error.issues, root, root, ['lamps', lamp.name]).map((complaint) => ({
-        ...complaint,
-        path: complaint.path.slice(2),
+    problems.push(
+      ...issueProblems(parsed.error.issues, root, root, ['lamps', lamp.name]).map((problem) => ({
+        ...problem,
+        path: problem.path.slice(2),
       })),
     );
   }
   const section: LampSection = parsed.success ? parsed.data : lamp.section;
-  const params = lampParams(section, (complaint) => complaints.push(complaint));
-  if (complaints.length > 0 || params === undefined) {
+  const params = lampParams(section, (problem) => problems.push(problem));
+  if (problems.length > 0 || params === undefined) {
     throw new InputProblem(
-      complaints
-        .filter((complaint) => !follows(complaint, complaints))
+      problems
+        .filter((problem) => !follows(problem, problems))
         .map(({ path, meant: _, ...rest }) => ({
           ...rest,
           ...(typeof path.at(-1) === 'number' && rest.code === 'SCENARIO_MISSING_KEY' ? { fix: NO_GAP } : {}),
@@ -100,10 +100,10 @@ function nested(rows: readonly BenchRow[], file: string): unknown {
 }
 
 /** A key that is missing because it is written wrongly beside. */
-function follows({ code, path }: SchemaComplaint, complaints: readonly SchemaComplaint[]): boolean {
+function follows({ code, path }: SchemaProblem, problems: readonly SchemaProblem[]): boolean {
   return (
     code === 'SCENARIO_MISSING_KEY' &&
-    complaints.some(({ path: at, meant }) => meant && samePath([...at.slice(0, -1), meant], path))
+    problems.some(({ path: at, meant }) => meant && samePath([...at.slice(0, -1), meant], path))
   );
 }
 

@@ -3,12 +3,12 @@ import { InputProblem } from '../common/InputProblem.ts';
 import { type LeastSquaresFit, leastSquares } from '../common/leastSquares.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
-import type { SpotLight } from '../spot/SpotLight.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
 import type { Site } from '../sun/Site.ts';
 import { simulateYear, type YearResult } from '../year/simulateYear.ts';
 import { changedLamp } from './changedLamp.ts';
 import { lightOfDays } from './lightOfDays.ts';
-import type { StoreLog } from './readStoreLog.ts';
+import type { CapacitorLog } from './readCapacitorLog.ts';
 
 /** The lamp that logged, its spot's light over a record that holds the days of the log, and what it promised. */
 export interface Service {
@@ -41,7 +41,7 @@ const LOGGED_ERROR_V = 0.005;
 const LEAST_DARK_OFF_H = 20;
 /** What a driver's draw is taken to be known to where the log cannot tell it, as a standard deviation. */
 const DRAW_KNOWN = 0.1;
-/** How far the store some days before the log stood from where the log begins, as a standard deviation. */
+/** How far the capacitor some days before the log stood from where the log begins, as a standard deviation. */
 const START_KNOWN_V = 0.25;
 /** Clocks that are tried, minutes ahead. */
 const SHIFTS_MIN = Array.from({ length: 25 }, (_, i) => (i - 12) * 10);
@@ -53,11 +53,11 @@ const KEPT_LAMPS = 8;
 const SLOPE_STEP = 0.05;
 /** Of some 300 residuals: a hundredth of what one standard error of one unknown makes. */
 const NO_GAIN = 3e-5;
-/** Leakage as a factor, light share and draw as logarithms of factors, the store's voltage at the beginning. */
+/** Leakage as a factor, light share and draw as logarithms of factors, the capacitor's voltage at the beginning. */
 const AT = { leakage: 0, share: 1, draw: 2, start: 3 } as const;
 
 /**
- * Leakage, light share of the spot and driver draw of a lamp in service, from its logged store voltage and the weather
+ * Leakage, light share of the spot and driver draw of a lamp in service, from its logged capacitor voltage and the weather
  * of the same days: the simulation repeated until it follows the log, with 90 percent intervals.
  *
  * in: service; log
@@ -67,7 +67,7 @@ const AT = { leakage: 0, share: 1, draw: 2, start: 3 } as const;
  *   far as they are independent; without 20 hours of LED off and cell dark the draw is taken as stated, to 10 percent
  * source: JCGM100 (intervals from the slopes, widened by the scatter)
  */
-export function serviceLog(service: Service, log: StoreLog): ServiceFit {
+export function serviceLog(service: Service, log: CapacitorLog): ServiceFit {
   const days = daysOf(service, log);
   const straight = fitAt(days, 0, undefined);
   let best = straight;
@@ -83,7 +83,7 @@ export function serviceLog(service: Service, log: StoreLog): ServiceFit {
   const fit = wrong ? best : straight;
   const { solved } = fit;
   const { values } = solved;
-  const { store } = service.lamp;
+  const { capacitor } = service.lamp;
   const widened = STANDARD_ERRORS_90 * spread(solved, fit.hours.length);
   const times = (at: number, of: number) => ({
     value: of * Math.exp(values[at]!),
@@ -94,9 +94,9 @@ export function serviceLog(service: Service, log: StoreLog): ServiceFit {
   const estimates: Estimate[] = [
     {
       key: 'leakage_uA',
-      what: `leakage of the bank at ${store.rated_V} V and 25 degC`,
+      what: `leakage of the bank at ${capacitor.rated_V} V and 25 degC`,
       unit: 'uA',
-      ...leakageOf(solved, store.leakage_A * 1e6, widened),
+      ...leakageOf(solved, capacitor.leakage_A * 1e6, widened),
     },
     {
       key: 'light_share',
@@ -146,7 +146,7 @@ function leakageOf({ values, errors }: LeastSquaresFit, stated_uA: number, widen
 }
 
 interface Days extends Service {
-  log: StoreLog;
+  log: CapacitorLog;
   /** The light from some days before the log to its end. */
   light: SpotLight;
   darkOff_h: number;
@@ -155,7 +155,7 @@ interface Days extends Service {
   lamps: Map<number, LampParams>;
 }
 
-function daysOf(service: Service, log: StoreLog): Days {
+function daysOf(service: Service, log: CapacitorLog): Days {
   const { light, site } = service;
   const first_ms = log.time_ms[0]!;
   const last_ms = log.time_ms.at(-1)!;
@@ -181,10 +181,10 @@ function daysOf(service: Service, log: StoreLog): Days {
   const begin = Math.max(0, from - LEAD_H);
   const cut = lightOfDays(light, begin, to - begin, site);
   const days: Days = { ...service, light: cut, log, darkOff_h: 0, drawOpen: true, lamps: new Map() };
-  const run = simulated(days, [1, 0, 0, log.store_V[0]!]);
+  const run = simulated(days, [1, 0, 0, log.capacitor_V[0]!]);
   let darkOff_h = 0;
   for (let i = from - begin; i < cut.count; i++) {
-    if (cut.onCell_W_m2[i]! === 0 && run.columns.shining_s[i]! === 0) darkOff_h++;
+    if (cut.planeOfArray_W_m2[i]! === 0 && run.columns.shining_s[i]! === 0) darkOff_h++;
   }
   return { ...days, darkOff_h, drawOpen: darkOff_h >= LEAST_DARK_OFF_H };
 }
@@ -192,7 +192,7 @@ function daysOf(service: Service, log: StoreLog): Days {
 function simulated(days: Days, values: readonly number[]): YearResult {
   const { lamp, light, site, promise, lamps } = days;
   const share = Math.exp(values[AT.share]!);
-  const lit: SpotLight = { ...light, onCell_W_m2: light.onCell_W_m2.map((each) => each * share) };
+  const lit: SpotLight = { ...light, planeOfArray_W_m2: light.planeOfArray_W_m2.map((each) => each * share) };
   const draw = Math.exp(values[AT.draw]!);
   const drawing = lamps.get(draw) ?? changedLamp(lamp, 1, draw);
   if (lamps.size > KEPT_LAMPS) lamps.clear();
@@ -201,7 +201,7 @@ function simulated(days: Days, values: readonly number[]): YearResult {
   return simulateYear(changed, lit, {
     timeZone: site.timeZone,
     promise,
-    start: { store_V: Math.max(0, values[AT.start]!) },
+    start: { capacitor_V: Math.max(0, values[AT.start]!) },
   });
 }
 
@@ -216,12 +216,12 @@ interface ShiftedFit {
 function fitAt(days: Days, shift_min: number, near: readonly number[] | undefined): ShiftedFit {
   const { light, log } = days;
   const ends = hourEnds(days, shift_min);
-  const start_V = log.store_V[0]!;
+  const start_V = log.capacitor_V[0]!;
   const unknowns = [
     { start: 1, scale: 6, least: 0, most: 50 },
     { start: 0, scale: 0.2, ...within(5) },
     { start: 0, scale: 0.2, ...within(3) },
-    { start: start_V, scale: 0.2, least: 0, most: days.lamp.store.rated_V },
+    { start: start_V, scale: 0.2, least: 0, most: days.lamp.capacitor.rated_V },
   ].map((unknown, k) => ({ ...unknown, start: near?.[k] ?? unknown.start }));
   const known = [
     { at: AT.draw, value: 0, error: days.drawOpen ? 1 : DRAW_KNOWN },
@@ -231,9 +231,9 @@ function fitAt(days: Days, shift_min: number, near: readonly number[] | undefine
     unknowns,
     ends.length + known.length,
     (target, values) => {
-      const { storeEnd_V } = simulated(days, values).columns;
+      const { capacitorEnd_V } = simulated(days, values).columns;
       ends.forEach(({ i, logged_V }, k) => {
-        target[k] = (storeEnd_V[i]! - logged_V) / LOGGED_ERROR_V;
+        target[k] = (capacitorEnd_V[i]! - logged_V) / LOGGED_ERROR_V;
       });
       known.forEach(({ at, value, error }, k) => {
         target[ends.length + k] = (values[at]! - value) / error;
@@ -245,8 +245,8 @@ function fitAt(days: Days, shift_min: number, near: readonly number[] | undefine
   const hours = ends.map(({ i, logged_V }) => ({
     time_ms: light.start_ms + (i + 1) * HOUR_MS,
     logged_V,
-    simulated_V: columns.storeEnd_V[i]!,
-    light_W_m2: light.onCell_W_m2[i]!,
+    simulated_V: columns.capacitorEnd_V[i]!,
+    light_W_m2: light.planeOfArray_W_m2[i]!,
     shines: columns.shining_s[i]! > 0,
   }));
   const squares = hours.reduce((sum, hour) => sum + (hour.logged_V - hour.simulated_V) ** 2, 0);
@@ -267,11 +267,11 @@ function hourEnds({ light, log }: Days, shift_min: number): { i: number; logged_
 
 /** The clock, in minutes ahead, with which the log lies nearest to a simulation. */
 function bestShift(days: Days, { solved }: ShiftedFit): number {
-  const { storeEnd_V } = simulated(days, solved.values).columns;
+  const { capacitorEnd_V } = simulated(days, solved.values).columns;
   let best = { shift_min: 0, misfit: Number.POSITIVE_INFINITY };
   for (const shift_min of SHIFTS_MIN) {
     const ends = hourEnds(days, shift_min);
-    const squares = ends.reduce((sum, { i, logged_V }) => sum + (storeEnd_V[i]! - logged_V) ** 2, 0);
+    const squares = ends.reduce((sum, { i, logged_V }) => sum + (capacitorEnd_V[i]! - logged_V) ** 2, 0);
     const misfit = squares / ends.length;
     if (misfit < best.misfit) best = { shift_min, misfit };
   }
@@ -279,7 +279,7 @@ function bestShift(days: Days, { solved }: ShiftedFit): number {
 }
 
 /** The logged voltage at an instant, between its neighbours; undefined in a gap. */
-function loggedAt({ time_ms, store_V, step_ms }: StoreLog, at_ms: number): number | undefined {
+function loggedAt({ time_ms, capacitor_V, step_ms }: CapacitorLog, at_ms: number): number | undefined {
   let low = 0;
   let high = time_ms.length - 1;
   if (at_ms < time_ms[low]! || at_ms > time_ms[high]!) return undefined;
@@ -289,9 +289,9 @@ function loggedAt({ time_ms, store_V, step_ms }: StoreLog, at_ms: number): numbe
     else high = middle;
   }
   const [before, after] = [time_ms[low]!, time_ms[high]!];
-  if (at_ms === after) return store_V[high]!;
+  if (at_ms === after) return capacitor_V[high]!;
   if (after - before > 1.5 * step_ms) return undefined;
-  return store_V[low]! + ((store_V[high]! - store_V[low]!) * (at_ms - before)) / (after - before);
+  return capacitor_V[low]! + ((capacitor_V[high]! - capacitor_V[low]!) * (at_ms - before)) / (after - before);
 }
 
 /** Factor on the standard errors: the scatter over what was assumed, and neighbours that err together. */

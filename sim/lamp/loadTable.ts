@@ -4,11 +4,11 @@ import { driverCurrent_A } from './driver/step.ts';
 import type { LedParams } from './led/params.ts';
 import { type LedState, ledAtPower } from './led/step.ts';
 
-/** Driver and LED together, one column a quantity, against the store voltage in even steps from 0 V. */
+/** Driver and LED together, one column a quantity, against the capacitor voltage in even steps from 0 V. */
 export interface LoadColumns {
   /** LED forward voltage plus rectifier drop. */
   output_V: Float64Array;
-  /** Slope of the current drawn against the store voltage, and the slope's slope: they steer the time step. */
+  /** Slope of the current drawn against the capacitor voltage, and the slope's slope: they steer the time step. */
   slope_S: Float64Array;
   bend_A_V2: Float64Array;
   led_A: Float64Array;
@@ -21,7 +21,7 @@ export interface LoadTable {
   step_V: number;
   /** While the driver's law holds. */
   within: LoadColumns;
-  /** While a boost's choke no longer runs empty and its stated current limit holds; the same as within for the rest. */
+  /** While a boost's inductor no longer runs empty and its stated current limit holds; the same as within for the rest. */
   beyond: LoadColumns;
 }
 
@@ -30,7 +30,7 @@ const ROWS = 2048;
 const BEND_REACH = 25;
 
 /**
- * Output voltage, LED current and lumens against the store voltage, solved once for the run.
+ * Output voltage, LED current and lumens against the capacitor voltage, solved once for the run.
  *
  * in: driver; led; highest_V, up to which the table reaches
  * out: the table
@@ -56,13 +56,13 @@ function loadColumns(driver: DriverParams, led: LedParams, step_V: number, beyon
     efficiency: column(),
   };
   for (let i = 0; i < ROWS; i++) {
-    const store_V = Math.max(i * step_V, 1e-6);
-    const state = solveLoad(driver, led, store_V, beyond);
-    drawn_A[i] = driverCurrent_A(driver.law, store_V, state.output_V, beyond);
+    const capacitor_V = Math.max(i * step_V, 1e-6);
+    const state = solveLoad(driver, led, capacitor_V, beyond);
+    drawn_A[i] = driverCurrent_A(driver.law, capacitor_V, state.output_V, beyond);
     columns.output_V[i] = state.output_V;
     columns.led_A[i] = state.current_A;
     columns.light_lm[i] = state.light_lm;
-    columns.efficiency[i] = piecewiseLinear(driver.efficiencyAt_V, driver.efficiency, store_V);
+    columns.efficiency[i] = piecewiseLinear(driver.efficiencyAt_V, driver.efficiency, capacitor_V);
   }
   for (let i = 0; i < ROWS; i++) {
     const near = Math.min(Math.max(i, 1), ROWS - 2);
@@ -76,25 +76,25 @@ function loadColumns(driver: DriverParams, led: LedParams, step_V: number, beyon
 }
 
 /**
- * The steady state of driver and LED at one store voltage. The LED's forward voltage and its current settle each
- * other. A boost whose store reaches its output has none: the last round before stands in, and the run refuses it.
+ * The steady state of driver and LED at one capacitor voltage. The LED's forward voltage and its current settle each
+ * other. A boost whose capacitor reaches its output has none: the last round before stands in, and the run refuses it.
  */
 function solveLoad(
   driver: DriverParams,
   led: LedParams,
-  store_V: number,
+  capacitor_V: number,
   beyond: boolean,
 ): LedState & { output_V: number } {
   const law = driver.law;
-  const efficiency = piecewiseLinear(driver.efficiencyAt_V, driver.efficiency, store_V);
+  const efficiency = piecewiseLinear(driver.efficiencyAt_V, driver.efficiency, capacitor_V);
   const rectifier_V = law.kind === 'boost' ? law.rectifier_V : 0;
-  // The highest forward voltage is on the safe side: from there the rounds approach the answer without passing the store.
+  // The highest forward voltage is on the safe side: from there the rounds approach the answer without passing the capacitor.
   let output_V = led.forward_V[led.forward_V.length - 1]! + rectifier_V;
   let state: LedState = { current_A: 0, forward_V: output_V - rectifier_V, light_lm: 0 };
   for (let round = 0; round < 60; round++) {
-    const current_A = driverCurrent_A(law, store_V, output_V, beyond);
+    const current_A = driverCurrent_A(law, capacitor_V, output_V, beyond);
     if (!Number.isFinite(current_A) || current_A < 0) break;
-    state = ledAtPower(led, efficiency * store_V * current_A);
+    state = ledAtPower(led, efficiency * capacitor_V * current_A);
     const next_V = state.forward_V + rectifier_V;
     if (Math.abs(next_V - output_V) < 1e-12) break;
     output_V = next_V;

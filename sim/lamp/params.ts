@@ -1,4 +1,5 @@
-import type { Complain } from '../common/Complaint.ts';
+import type { Report } from '../common/ValueProblem.ts';
+import { type CapacitorParams, capacitorParams } from './capacitor/params.ts';
 import { type CellParams, cellParams } from './cell/params.ts';
 import { type DiodeParams, diodeParams } from './diode/params.ts';
 import { type DriverParams, driverParams } from './driver/params.ts';
@@ -7,13 +8,12 @@ import { type LedParams, ledParams } from './led/params.ts';
 import { type LoadTable, loadTable } from './loadTable.ts';
 import type { ScheduleSection } from './schedule/schema.ts';
 import type { LampSection } from './schema.ts';
-import { type StoreParams, storeParams } from './store/params.ts';
 
 /** A whole lamp, SI units, ready to run. */
 export interface LampParams {
   cell: CellParams;
   diode: DiodeParams;
-  store: StoreParams;
+  capacitor: CapacitorParams;
   driver: DriverParams;
   led: LedParams;
   jar: JarParams;
@@ -25,21 +25,30 @@ export interface LampParams {
 /**
  * Parameters of a whole lamp.
  *
- * in: section, one lamp of the scenario with its library parts merged in; complain, takes what cannot be
- * out: the lamp, or undefined after complaints
+ * in: section, one lamp of the scenario with its library parts merged in; report, takes what cannot be
+ * out: the lamp, or undefined after problems
  */
-export function lampParams(section: LampSection, complain: Complain): LampParams | undefined {
+export function lampParams(section: LampSection, report: Report): LampParams | undefined {
   const below =
-    (part: string): Complain =>
-    (complaint) =>
-      complain({ ...complaint, path: [part, ...complaint.path] });
+    (part: string): Report =>
+    (problem) =>
+      report({ ...problem, path: [part, ...problem.path] });
   const cell = cellParams(section.cell, below('cell'));
   const diode = diodeParams(section.diode, below('diode'));
-  const store = storeParams(section.store, below('store'));
+  const capacitor = capacitorParams(section.capacitor, below('capacitor'));
   const driver = driverParams(section.driver, below('driver'));
   const led = ledParams(section.led, below('led'));
-  if (!cell || !diode || !store || !driver || !led) return undefined;
-  const highest_V = Math.max(store.rated_V, cell.openCircuit_V, driver.floor_V) * 1.4 + 0.2;
+  if (!cell || !diode || !capacitor || !driver || !led) return undefined;
+  const highest_V = Math.max(capacitor.rated_V, cell.openCircuit_V, driver.cutoff_V) * 1.4 + 0.2;
   const load = loadTable(driver, led, highest_V);
-  return { cell, diode, store, driver, led, jar: jarParams(section.jar), load, schedule: section.schedule };
+  return {
+    cell,
+    diode,
+    capacitor,
+    driver,
+    led,
+    jar: jarParams(section.jar),
+    load,
+    schedule: section.schedule,
+  };
 }

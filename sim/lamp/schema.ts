@@ -1,20 +1,20 @@
 import { z } from 'zod';
+import { capacitorSchema } from './capacitor/schema.ts';
 import { cellSchema } from './cell/schema.ts';
 import { diodeSchema } from './diode/schema.ts';
 import { driverSchema } from './driver/schema.ts';
 import { jarSchema } from './jar/schema.ts';
 import { ledSchema } from './led/schema.ts';
 import { scheduleSchema } from './schedule/schema.ts';
-import { storeSchema } from './store/schema.ts';
 
 /** One lamp of the scenario, its parts already merged with the parts library. */
 export const lampSchema = z.strictObject({
   cell: cellSchema.meta({ title: 'solar cell' }),
-  diode: diodeSchema.meta({ title: 'blocking diode between cell and store' }),
-  store: storeSchema.meta({ title: 'bank of supercapacitors' }),
-  driver: driverSchema.meta({ title: 'driver between store and LED' }),
+  diode: diodeSchema.meta({ title: 'blocking diode between cell and capacitor' }),
+  capacitor: capacitorSchema.meta({ title: 'bank of supercapacitors' }),
+  driver: driverSchema.meta({ title: 'driver between capacitor and LED' }),
   led: ledSchema.meta({ title: 'LED' }),
-  jar: jarSchema.prefault({}).meta({ title: 'jar, as a heat store' }),
+  jar: jarSchema.prefault({}).meta({ title: 'jar, as a heat capacitor' }),
   schedule: scheduleSchema.meta({ title: 'when the lamp tries to shine' }),
 });
 

@@ -4,7 +4,7 @@ import type { LampSection } from './schema.ts';
 /**
  * A lamp with what its readings gave written in place of them, so that a single value of it can be changed.
  *
- * in: section, one lamp of the scenario whose readings draw no complaint
+ * in: section, one lamp of the scenario whose readings draw no problem
  * out: the same lamp without readings; the section itself where it has none
  */
 export function settledLamp(section: LampSection): LampSection {
@@ -12,7 +12,7 @@ export function settledLamp(section: LampSection): LampSection {
   if (Object.keys(fits).length === 0) return section;
   const { readings: _cell, ...cell } = section.cell;
   const { readings: _diode, ...diode } = section.diode;
-  const { readings: _store, ...store } = section.store;
+  const { readings: _capacitor, ...capacitor } = section.capacitor;
   const { readings: _driver, ...driver } = section.driver;
   const { readings: _led, ...led } = section.led;
   const { readings: _jar, ...jar } = section.jar;
@@ -20,7 +20,7 @@ export function settledLamp(section: LampSection): LampSection {
     ...section,
     cell: { ...cell, ...fits.cell?.keys },
     diode: { ...diode, ...fits.diode?.keys },
-    store: { ...store, ...fits.store?.keys },
+    capacitor: { ...capacitor, ...fits.capacitor?.keys },
     driver: { ...driver, ...fits.driver?.keys } as LampSection['driver'],
     led: { ...led, ...fits.led?.keys },
     jar: { ...jar, ...fits.jar?.keys },

@@ -1,7 +1,7 @@
-import type { DarkBecause } from '../year/NightTotals.ts';
+import type { ShortCause } from '../year/NightTotals.ts';
 
 export type NightOutcome = 'kept' | 'failed' | 'nothing-promised';
-export type NightCause = 'none' | DarkBecause;
+export type NightCause = 'none' | ShortCause;
 
 /** One night of a trial: a row of the night ledger. NaN says 'does not apply'. */
 export interface NightRow {
@@ -15,22 +15,22 @@ export interface NightRow {
   dawn_ms: number;
   promised_h: number;
   lit_h: number;
-  dark_h: number;
+  short_h: number;
   litBeyondPromise_h: number;
   outcome: NightOutcome;
-  /** What most of the dark time came from. */
+  /** What most of the short time came from. */
   cause: NightCause;
   /** UTC milliseconds of the first dark instant in promised time; NaN where there is none. */
-  firstDark_ms: number;
+  firstShort_ms: number;
   /** Light on the cell over the civil date of the evening. */
   lightOnCell_Wh_m2: number;
   /** Global horizontal irradiation over the same date; NaN where it does not apply. */
   ghi_Wh_m2: number;
-  highestCeiling_V: number;
-  storeDusk_V: number;
-  storeLowest_V: number;
-  storeDawn_V: number;
-  /** Energy above the floor at dawn; negative below it. */
+  highestReachable_V: number;
+  capacitorDusk_V: number;
+  capacitorLowest_V: number;
+  capacitorDawn_V: number;
+  /** Energy above the cut-off at dawn; negative below it. */
   reserveDawn_J: number;
   lightGiven_lm_h: number;
   aboveRated_h: number;

@@ -1,24 +1,24 @@
-import type { StoreParams } from '../lamp/store/params.ts';
-import { storeEnergy_J } from '../lamp/store/step.ts';
-import type { SpotLight } from '../spot/SpotLight.ts';
+import type { CapacitorParams } from '../lamp/capacitor/params.ts';
+import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
 import type { Site } from '../sun/Site.ts';
 import { winterOf } from '../sun/winterOf.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
-import { DARK_BECAUSE } from '../year/NightTotals.ts';
+import { SHORT_CAUSES } from '../year/NightTotals.ts';
 import type { YearResult } from '../year/simulateYear.ts';
 import { civilDays } from './civilDays.ts';
 import type { NightCause, NightOutcome, NightRow } from './NightRow.ts';
 
 /** What the ledger needs to know of the lamp and its promise. */
 export interface LedgerTerms {
-  store: StoreParams;
-  floor_V: number;
+  capacitor: CapacitorParams;
+  cutoff_V: number;
   tolerance_h: number;
 }
 
 const HOUR_MS = 3_600_000;
 const FILLED = WEATHER_MARKS.indexOf('filled');
-/** Less dark time than this is rounding, not darkness. */
+/** Less short time than this is rounding, not darkness. */
 const ROUNDING_S = 0.5;
 
 /**
@@ -34,7 +34,7 @@ export function nightLedger(year: YearResult, light: SpotLight, site: Site, term
   const { nights: totals, firstNight, joined } = year;
   const calendar = light.nights;
   const days = civilDays(calendar, site.timeZone);
-  const atFloor_J = storeEnergy_J(terms.store, terms.floor_V);
+  const atCutoff_J = capacitorEnergy_J(terms.capacitor, terms.cutoff_V);
   const joinedWinter = joined ? `${calendar.eveningDate[firstNight]!.slice(0, 4)} joined` : undefined;
   const ofDay = (column: Float64Array, k: number, fold: Fold) =>
     overHours(column, light.start_ms, days[k]!, days[k + 1]!, joined, fold);
@@ -45,9 +45,9 @@ export function nightLedger(year: YearResult, light: SpotLight, site: Site, term
     const white = calendar.hasNight[k] === 0;
     const promised_s = totals.promised_s[n]!;
     const lit_s = totals.lit_s[n]!;
-    const dark_s = promised_s - lit_s > ROUNDING_S ? promised_s - lit_s : 0;
+    const short_s = promised_s - lit_s > ROUNDING_S ? promised_s - lit_s : 0;
     const dawn_V = totals.dawn_V[n]!;
-    const firstDark_s = dark_s > 0 ? totals.firstDark_s[n]! : Number.NaN;
+    const firstShort_s = short_s > 0 ? totals.firstShort_s[n]! : Number.NaN;
     rows.push({
       winter: joinedWinter ?? winterOf(night, site.latitude_deg),
       night,
@@ -55,19 +55,19 @@ export function nightLedger(year: YearResult, light: SpotLight, site: Site, term
       dusk_ms: white ? Number.NaN : calendar.dusk_ms[k]!,
       dawn_ms: white ? Number.NaN : calendar.dawn_ms[k]!,
       promised_h: promised_s / 3600,
-      lit_h: (promised_s - dark_s) / 3600,
-      dark_h: dark_s / 3600,
+      lit_h: (promised_s - short_s) / 3600,
+      short_h: short_s / 3600,
       litBeyondPromise_h: totals.litBeyondPromise_s[n]! / 3600,
-      outcome: outcomeOf(promised_s, dark_s, terms.tolerance_h),
-      cause: causeOf(year, n, dark_s),
-      firstDark_ms: light.start_ms + firstDark_s * 1000,
-      lightOnCell_Wh_m2: ofDay(light.onCell_W_m2, k, add),
+      outcome: outcomeOf(promised_s, short_s, terms.tolerance_h),
+      cause: causeOf(year, n, short_s),
+      firstShort_ms: light.start_ms + firstShort_s * 1000,
+      lightOnCell_Wh_m2: ofDay(light.planeOfArray_W_m2, k, add),
       ghi_Wh_m2: ofDay(light.ghi_W_m2, k, add),
-      highestCeiling_V: ofDay(year.columns.ceiling_V, k, Math.max),
-      storeDusk_V: totals.dusk_V[n]!,
-      storeLowest_V: totals.lowest_V[n]!,
-      storeDawn_V: dawn_V,
-      reserveDawn_J: storeEnergy_J(terms.store, dawn_V) - atFloor_J,
+      highestReachable_V: ofDay(year.columns.reachable_V, k, Math.max),
+      capacitorDusk_V: totals.dusk_V[n]!,
+      capacitorLowest_V: totals.lowest_V[n]!,
+      capacitorDawn_V: dawn_V,
+      reserveDawn_J: capacitorEnergy_J(terms.capacitor, dawn_V) - atCutoff_J,
       lightGiven_lm_h: totals.light_lm_h[n]!,
       aboveRated_h: totals.aboveRated_s[n]! / 3600,
       filledWeather_h: overHours(
@@ -85,18 +85,18 @@ export function nightLedger(year: YearResult, light: SpotLight, site: Site, term
   return rows;
 }
 
-function outcomeOf(promised_s: number, dark_s: number, tolerance_h: number): NightOutcome {
+function outcomeOf(promised_s: number, short_s: number, tolerance_h: number): NightOutcome {
   if (promised_s <= 0) return 'nothing-promised';
-  return dark_s > tolerance_h * 3600 + ROUNDING_S ? 'failed' : 'kept';
+  return short_s > tolerance_h * 3600 + ROUNDING_S ? 'failed' : 'kept';
 }
 
-function causeOf(year: YearResult, n: number, dark_s: number): NightCause {
-  if (dark_s === 0) return 'none';
+function causeOf(year: YearResult, n: number, short_s: number): NightCause {
+  if (short_s === 0) return 'none';
   let most = 0;
-  for (let c = 1; c < DARK_BECAUSE.length; c++) {
-    if (year.nights.darkBy_s[c]![n]! > year.nights.darkBy_s[most]![n]!) most = c;
+  for (let c = 1; c < SHORT_CAUSES.length; c++) {
+    if (year.nights.shortBy_s[c]![n]! > year.nights.shortBy_s[most]![n]!) most = c;
   }
-  return DARK_BECAUSE[most]!;
+  return SHORT_CAUSES[most]!;
 }
 
 type Fold = (sofar: number, value: number) => number;

@@ -14,10 +14,10 @@ export interface NightSpan {
 export interface NightStretch {
   from_ms: number;
   to_ms: number;
-  firstDark_ms: number;
+  firstShort_ms: number;
 }
 
-type Hours = Pick<YearColumns, 'count' | 'promised_s' | 'lit_s' | 'dark_s' | 'shining_s'>;
+type Hours = Pick<YearColumns, 'count' | 'promised_s' | 'lit_s' | 'short_s' | 'shining_s'>;
 
 const HOUR_S = 3600;
 const HOUR_MS = 3_600_000;
@@ -44,7 +44,7 @@ export function nightSpans(
   const stop = Math.ceil((night.to_ms - start_ms) / HOUR_MS);
   const at = (column: Float64Array, i: number): number =>
     joined ? column[((i % count) + count) % count]! : (column[i] ?? 0);
-  let darkBefore = false;
+  let shortBefore = false;
   for (let i = first; i < stop; i++) {
     const promised_s = Math.min(at(columns.promised_s, i), HOUR_S);
     const shining_s = at(columns.shining_s, i);
@@ -58,8 +58,8 @@ export function nightSpans(
     const early = at(columns.promised_s, i - 1) > ROUNDING_S || at(columns.promised_s, i + 1) <= ROUNDING_S;
     const begin_s = early ? 0 : HOUR_S - promised_s;
     const end_s = begin_s + promised_s;
-    const dark_s = Math.min(at(columns.dark_s, i), promised_s);
-    const outside_s = promised_s < ROUNDING_S ? shining_s : shining_s - at(columns.lit_s, i) - dark_s;
+    const short_s = Math.min(at(columns.short_s, i), promised_s);
+    const outside_s = promised_s < ROUNDING_S ? shining_s : shining_s - at(columns.lit_s, i) - short_s;
     const beyond_s = Math.min(Math.max(outside_s, 0), HOUR_S - promised_s);
     if (promised_s < ROUNDING_S) {
       if (at(columns.shining_s, i - 1) > ROUNDING_S) add(0, beyond_s, 'beyond');
@@ -67,15 +67,15 @@ export function nightSpans(
       continue;
     }
     if (!early) add(begin_s - beyond_s, begin_s, 'beyond');
-    const fell_s = (night.firstDark_ms - hour_ms) / 1000;
-    let dark_from_s: number = darkBefore ? begin_s : end_s - dark_s;
-    if (fell_s >= begin_s && fell_s < end_s) dark_from_s = Math.min(fell_s, end_s - dark_s);
-    add(begin_s, dark_from_s, 'lit');
-    add(dark_from_s, dark_from_s + dark_s, 'dark');
-    add(dark_from_s + dark_s, end_s, 'lit');
+    const fell_s = (night.firstShort_ms - hour_ms) / 1000;
+    let short_from_s: number = shortBefore ? begin_s : end_s - short_s;
+    if (fell_s >= begin_s && fell_s < end_s) short_from_s = Math.min(fell_s, end_s - short_s);
+    add(begin_s, short_from_s, 'lit');
+    add(short_from_s, short_from_s + short_s, 'dark');
+    add(short_from_s + short_s, end_s, 'lit');
     if (early) add(end_s, end_s + beyond_s, 'beyond');
-    if (dark_s >= ROUNDING_S) darkBefore = dark_from_s + dark_s > end_s - ROUNDING_S;
-    else darkBefore = false;
+    if (short_s >= ROUNDING_S) shortBefore = short_from_s + short_s > end_s - ROUNDING_S;
+    else shortBefore = false;
   }
   return spans;
 }

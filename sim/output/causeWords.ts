@@ -3,9 +3,9 @@ import type { NightCause } from '../night/NightRow.ts';
 /** Why a night was dark, in words that end a sentence. */
 export const CAUSE_WORDS: Readonly<Record<NightCause, string>> = {
   none: 'no cause',
-  'began-below-floor': 'the store began the night below the floor',
-  'ran-empty': 'the store ran empty',
-  'late-on': 'it switched on late',
+  'still-empty': 'the capacitor began the night below the cut-off',
+  'ran-empty': 'the capacitor ran empty',
+  'switched-on-late': 'it switched on late',
   'too-dim': 'it was too dim',
   'not-scheduled': 'its schedule leaves promised time out',
 };
@@ -13,9 +13,9 @@ export const CAUSE_WORDS: Readonly<Record<NightCause, string>> = {
 /** The same, in few words for counts. */
 export const CAUSE_NAMES: Readonly<Record<NightCause, string>> = {
   none: 'no cause',
-  'began-below-floor': 'began below the floor',
+  'still-empty': 'began below the cut-off',
   'ran-empty': 'ran empty',
-  'late-on': 'switched on late',
+  'switched-on-late': 'switched on late',
   'too-dim': 'too dim',
   'not-scheduled': 'not scheduled',
 };

@@ -3,9 +3,9 @@ import type { ChargeClaim } from '../trial/chargeClaim.ts';
 
 /** What is claimed, and by whom. */
 export const CLAIM =
-  'Claim tested (common practice, no source): an oversized cell in full shade charges its store fully on an ordinary ' +
+  'Claim tested (common practice, no source): an oversized cell in full shade charges its capacitor fully on an ordinary ' +
   'day, even in winter. Full: at dusk at least 90 percent of the energy that full sun on a day of 25 degC ' +
-  'fills in. It holds for a month where the store is full on at least half of the evenings.';
+  'fills in. It holds for a month where the capacitor is full on at least half of the evenings.';
 
 const HOLDS: Readonly<Record<ChargeClaim['inWinter'], string>> = {
   holds: 'HOLDS in winter too',

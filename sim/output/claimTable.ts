@@ -51,8 +51,8 @@ export function claimTable(comparison: Comparison, style: Paint): string[] {
     ...textTable(columns, trials),
     ...wrapText(
       'winter sun: share of the beam in the open that the spot gets in the two darkest months; in full shade 0. filled ' +
-        'in: hours of full sun from the floor to full, few where the cell is oversized. middle evening: energy above ' +
-        'the floor at dusk, of the three dark months.',
+        'in: hours of full sun from the cut-off to full, few where the cell is oversized. middle evening: energy above ' +
+        'the cut-off at dusk, of the three dark months.',
       2,
     ),
   ];

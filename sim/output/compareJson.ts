@@ -39,8 +39,8 @@ export function compareJson(comparison: Comparison, program: Program): string {
     months: comparison.months,
     axes: {
       light_Wh_m2_day: rounded(axes.light_Wh_m2_day),
-      failure_nights_month: axes.failureNights_month,
-      dark_h_month: rounded(axes.dark_h_month),
+      failed_nights_month: axes.failedNights_month,
+      short_h_month: rounded(axes.short_h_month),
       light_given_lm_h_month: rounded(axes.lightGiven_lm_h_month),
     },
     spots: comparison.spots.map((spot) => spotData(spot, comparison)),
@@ -88,7 +88,7 @@ function limitsData(limits: SpotLimits) {
     beam_share: rounded(limits.beamShare),
     sunshine_h: rounded(limits.sunshine_h),
     beam_h: rounded(limits.beam_h),
-    returned_share: rounded(limits.returnedShare),
+    reflected_share: rounded(limits.reflectedShare),
     most_lost: limits.mostLost,
   };
 }
@@ -133,9 +133,9 @@ function trialData(trial: ComparedTrial, southern: boolean) {
     verdict: trial.verdict,
     winters: trial.winters,
     nights: trial.nights,
-    failure_nights: trial.failureNights,
+    failed_nights: trial.failedNights,
     promised_h: rounded(trial.promised_h),
-    dark_h: rounded(trial.dark_h),
+    short_h: rounded(trial.short_h),
     longest_spell: spell === undefined ? null : { from: spell.from, to: spell.to, nights: spell.nights },
     darkest_fortnight:
       fortnight === undefined
@@ -143,8 +143,8 @@ function trialData(trial: ComparedTrial, southern: boolean) {
         : {
             from: fortnight.from,
             to: fortnight.to,
-            dark_h: rounded(fortnight.dark_h),
-            failure_nights: fortnight.failureNights,
+            short_h: rounded(fortnight.short_h),
+            failed_nights: fortnight.failedNights,
             light_on_cell_Wh_m2: rounded(fortnight.lightOnCell_Wh_m2),
           },
     smallest_reserve_J: rounded(trial.smallestReserve_J),
@@ -153,15 +153,15 @@ function trialData(trial: ComparedTrial, southern: boolean) {
     months: trial.months.map((month) => ({
       month: month.month,
       nights: month.nights,
-      failure_nights: month.failureNights,
-      dark_h: rounded(month.dark_h),
+      failed_nights: month.failedNights,
+      short_h: rounded(month.short_h),
       light_given_lm_h: rounded(month.lightGiven_lm_h),
     })),
     dim_light: {
       daylight_h: rounded(inSpot.daylight_h),
-      ceiling_below_floor_h: rounded(inSpot.ceilingBelowFloor_h),
-      ceiling_below_store_h: rounded(inSpot.ceilingBelowStore_h),
-      untaken_share: rounded(inSpot.untakenDimShare),
+      reachable_below_cutoff_h: rounded(inSpot.reachableBelowCutoff_h),
+      reachable_below_capacitor_h: rounded(inSpot.reachableBelowCapacitor_h),
+      unharvested_share: rounded(inSpot.unharvestedDimShare),
       leakage_share: rounded(inSpot.leakageShare),
     },
     claim: claimData(trial.claim, southern),

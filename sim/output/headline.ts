@@ -10,7 +10,7 @@ import type { Trial } from '../trial/Trial.ts';
 export function headline(trial: Trial, worst: WinterStatistics | undefined): string {
   const { verdict, winters } = trial.statistics;
   const whole = winters.filter((winter) => winter.complete);
-  const counted = worst === undefined ? '' : `${worst.failureNights} of ${worst.nights} nights`;
+  const counted = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights`;
   switch (verdict) {
     case 'kept': {
       const nights =
@@ -18,7 +18,7 @@ export function headline(trial: Trial, worst: WinterStatistics | undefined): str
       return ` keeps its promise every night (${nights}).`;
     }
     case 'broken': {
-      const broken = whole.filter((winter) => winter.failureNights > 0);
+      const broken = whole.filter((winter) => winter.failedNights > 0);
       return whole.length > 1
         ? ` breaks its promise in ${broken.length} of ${whole.length} winters; worst ${worst?.winter ?? ''}: ${counted}.`
         : ` breaks its promise on ${counted}.`;

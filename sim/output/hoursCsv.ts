@@ -1,5 +1,5 @@
 import { csvText, fixed } from '../common/csvText.ts';
-import type { SpotLight } from '../spot/SpotLight.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
 import type { YearColumns } from '../year/YearColumns.ts';
@@ -26,24 +26,24 @@ const WEATHER_COLUMNS: HourColumn<SpotLight>[] = [
 
 const LIGHT_COLUMNS: HourColumn<SpotLight>[] = [
   { heading: 'sun_altitude_deg', decimals: 3, of: (light) => light.sunAltitude_deg },
-  { heading: 'light_on_cell_W_m2', decimals: 3, of: (light) => light.onCell_W_m2 },
+  { heading: 'light_on_cell_W_m2', decimals: 3, of: (light) => light.planeOfArray_W_m2 },
   { heading: 'beam_on_cell_W_m2', decimals: 3, of: (light) => light.beam_W_m2 },
   { heading: 'sky_on_cell_W_m2', decimals: 3, of: (light) => light.sky_W_m2 },
-  { heading: 'returned_on_cell_W_m2', decimals: 3, of: (light) => light.returned_W_m2 },
+  { heading: 'reflected_on_cell_W_m2', decimals: 3, of: (light) => light.reflected_W_m2 },
 ];
 
 const LAMP_COLUMNS: HourColumn<YearColumns>[] = [
   { heading: 'jar_degC', decimals: 2, of: (year) => year.jar_degC },
-  { heading: 'ceiling_V', decimals: 4, of: (year) => year.ceiling_V },
-  { heading: 'store_end_V', decimals: 5, of: (year) => year.storeEnd_V },
-  { heading: 'store_lowest_V', decimals: 5, of: (year) => year.storeLowest_V },
+  { heading: 'reachable_V', decimals: 4, of: (year) => year.reachable_V },
+  { heading: 'capacitor_end_V', decimals: 5, of: (year) => year.capacitorEnd_V },
+  { heading: 'capacitor_lowest_V', decimals: 5, of: (year) => year.capacitorLowest_V },
   { heading: 'charge_in_C', decimals: 4, of: (year) => year.chargeIn_C },
   { heading: 'charge_out_C', decimals: 4, of: (year) => year.chargeOut_C },
   { heading: 'cell_best_J', decimals: 4, of: (year) => year.cellBest_J },
   { heading: 'cell_J', decimals: 4, of: (year) => year.cell_J },
   { heading: 'diode_loss_J', decimals: 4, of: (year) => year.diodeLoss_J },
   { heading: 'resistance_loss_J', decimals: 4, of: (year) => year.resistanceLoss_J },
-  { heading: 'slow_branch_loss_J', decimals: 4, of: (year) => year.slowBranchLoss_J },
+  { heading: 'delayed_branch_loss_J', decimals: 4, of: (year) => year.delayedBranchLoss_J },
   { heading: 'leakage_J', decimals: 4, of: (year) => year.leakage_J },
   { heading: 'limiter_J', decimals: 4, of: (year) => year.limiter_J },
   { heading: 'standby_J', decimals: 4, of: (year) => year.standby_J },
@@ -53,7 +53,7 @@ const LAMP_COLUMNS: HourColumn<YearColumns>[] = [
   { heading: 'residual_J', decimals: 6, of: (year) => year.residual_J },
   { heading: 'promised_s', decimals: 1, of: (year) => year.promised_s },
   { heading: 'lit_s', decimals: 1, of: (year) => year.lit_s },
-  { heading: 'dark_s', decimals: 1, of: (year) => year.dark_s },
+  { heading: 'short_s', decimals: 1, of: (year) => year.short_s },
   { heading: 'led_mean_mA', decimals: 4, of: ledMean_mA },
   { heading: 'light_given_lm_h', decimals: 4, of: (year) => year.light_lm_h },
 ];
@@ -106,8 +106,8 @@ function rowBeginnings(light: SpotLight, civil: (ms: number) => string): string[
     const start_ms = light.start_ms + i * HOUR_MS;
     const weather = numbers(sky, i);
     const mark = WEATHER_MARKS[light.mark[i]!];
-    const onCell = numbers(cell, i);
-    rows.push(`${utcStamp(start_ms)},${civil(start_ms)},${weather},${mark},${onCell},`);
+    const planeOfArray = numbers(cell, i);
+    rows.push(`${utcStamp(start_ms)},${civil(start_ms)},${weather},${mark},${planeOfArray},`);
   }
   return rows;
 }

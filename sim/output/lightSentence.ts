@@ -5,7 +5,7 @@ import { darkestMonth } from './darkestMonth.ts';
 import { MONTH_NAMES } from './spokenDates.ts';
 
 /**
- * Why a spot is what it is: light on the cell and store at dusk in the darkest month, beside those of the same lamp in
+ * Why a spot is what it is: light on the cell and capacitor at dusk in the darkest month, beside those of the same lamp in
  * the spot with most light.
  *
  * in: trial; trials, all of the run; southern, whether the site lies south of the equator
@@ -26,13 +26,13 @@ export function lightSentence(trial: Trial, trials: readonly Trial[], southern: 
       bestSpot = other.spot;
     }
   }
-  if (Number.isNaN(month.storeDusk_V)) return `${here}.`;
-  const dusk = `the store stands at ${fixed(month.storeDusk_V, 2)} V at dusk on average`;
+  if (Number.isNaN(month.capacitorDusk_V)) return `${here}.`;
+  const dusk = `the capacitor stands at ${fixed(month.capacitorDusk_V, 2)} V at dusk on average`;
   if (bestSpot === trial.spot) return `${here}, and ${dusk}.`;
   const share_percent = (100 * month.lightOnCell_Wh_m2_day) / best.lightOnCell_Wh_m2_day;
   return (
     `${here}, ${fixed(share_percent, 0)} percent of the ${wattHours(best)} on ${bestSpot}; ${dusk}, ` +
-    `there at ${fixed(best.storeDusk_V, 2)} V.`
+    `there at ${fixed(best.capacitorDusk_V, 2)} V.`
   );
 }
 

@@ -7,7 +7,7 @@ import { MONTH_NAMES } from './spokenDates.ts';
 const LIMITED: Readonly<Record<LimitedBy, string>> = {
   beam: 'Limited most by the missing sun.',
   sky: 'Limited most by the sky it does not see.',
-  'dim-light': 'Limited most by the low ceiling: in dim light the cell cannot lift the store.',
+  'dim-light': 'Limited most by the low reachable voltage: in dim light the cell cannot lift the capacitor.',
   leakage: 'Limited most by leakage.',
   season:
     'Limited by the season alone, short days and a low sun: nothing here takes a tenth of what there is.',
@@ -16,7 +16,7 @@ const LIMITED: Readonly<Record<LimitedBy, string>> = {
 
 /**
  * What limits a spot in the darkest months, in words with the numbers it rests on: light and sunshine against the open,
- * the ceiling in dim light, leakage.
+ * the reachable voltage in dim light, leakage.
  *
  * in: spot; lamps in it, what each makes of its light; southern
  * out: sentences in one line
@@ -34,9 +34,9 @@ function lightWords({ limits, dullShare }: ComparedSpot): string {
   const beam = Number.isNaN(limits.beamShare) ? '' : ` (${percent(limits.beamShare)} percent of the beam)`;
   const dull = Number.isNaN(dullShare) ? '' : ` (${percent(dullShare)} on the duller half of the days)`;
   const returned =
-    limits.returnedShare < 0.1
+    limits.reflectedShare < 0.1
       ? ''
-      : `; walls and ground return ${percent(limits.returnedShare)} percent of what it gets`;
+      : `; walls and ground return ${percent(limits.reflectedShare)} percent of what it gets`;
   return (
     `${percent(limits.lightShare)} percent of the light in the open${dull}, sun for ${fixed(limits.beam_h, 0)} of ` +
     `${fixed(limits.sunshine_h, 0)} h of sunshine${beam}, ${percent(limits.skyShare)} percent of the light of the ` +
@@ -53,9 +53,9 @@ function lampWords(lamps: readonly LampInSpot[]): string {
     return from === to ? from : `${from} to ${to}`;
   };
   return (
-    `the ceiling below the floor in ${span((lamp) => lamp.ceilingBelowFloor_h, 0)} and below the store in ` +
-    `${span((lamp) => lamp.ceilingBelowStore_h, 0)} of ${span((lamp) => lamp.daylight_h, 0)} hours of daylight, ` +
-    `${span((lamp) => 100 * lamp.untakenDimShare, 0)} percent of what the cell could give untaken for it; leakage took ` +
+    `the reachable voltage below the cut-off in ${span((lamp) => lamp.reachableBelowCutoff_h, 0)} and below the capacitor in ` +
+    `${span((lamp) => lamp.reachableBelowCapacitor_h, 0)} of ${span((lamp) => lamp.daylight_h, 0)} hours of daylight, ` +
+    `${span((lamp) => 100 * lamp.unharvestedDimShare, 0)} percent of what the cell could give unharvested for it; leakage took ` +
     `${span((lamp) => 100 * lamp.leakageShare, 1)} percent of what came in`
   );
 }

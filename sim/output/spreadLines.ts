@@ -11,11 +11,11 @@ const WORDS: Readonly<Record<string, string>> = {
   'diode.saturation_A': "the diode's saturation current",
   'diode.ideality': "the diode's ideality",
   'diode.series_ohm': "the diode's series resistance",
-  'store.capacitance_F': "the store's capacitance",
-  'store.leakage_uA': "the store's leakage",
-  'store.leakage_fold_V': "the bend of the store's leakage (leakage_fold_V)",
-  'store.slow_share': "the slow share of the store's charge",
-  'store.slow_hours': "the time constant of the store's slow charge",
+  'capacitor.capacitance_F': "the capacitor's capacitance",
+  'capacitor.leakage_uA': "the capacitor's leakage",
+  'capacitor.leakage_e_fold_V': "the bend of the capacitor's leakage (leakage_e_fold_V)",
+  'capacitor.delayed_share': "the slow share of the capacitor's charge",
+  'capacitor.delayed_hours': "the time constant of the capacitor's delayed charge",
   'driver.power_mW': "the driver's power",
   'driver.current_mA': "the driver's current",
   'driver.conductance_mS': "the driver's conductance",
@@ -37,16 +37,16 @@ export function spreadLines(spread: OutcomeSpread | undefined): string[] {
 }
 
 function sentences(spread: OutcomeSpread): string {
-  const { draws, ran, verdictStands, failureNights } = spread;
+  const { draws, ran, verdictStands, failedNights } = spread;
   if (draws === 0) return 'Nothing to spread: no part of this lamp has readings that give an interval.';
   const lost =
     ran === draws ? '' : ` ${draws - ran} of ${draws} drawn lamps cannot be: their parts do not go together.`;
   if (ran === 0) return `Over what the readings leave open:${lost}`;
-  const { lowest, median, highest } = failureNights;
+  const { lowest, median, highest } = failedNights;
   const nights =
     lowest === highest
-      ? `failure nights always ${lowest}`
-      : `failure nights ${lowest} at the lowest, ${median} in the median, ${highest} at the highest`;
+      ? `failed nights always ${lowest}`
+      : `failed nights ${lowest} at the lowest, ${median} in the median, ${highest} at the highest`;
   const stands = `the verdict stands in ${verdictStands} of ${ran} lamps drawn, under the same weather; ${nights}.`;
   return `Over what the readings leave open, ${stands}${lost} ${matters(spread)}`;
 }
@@ -54,9 +54,9 @@ function sentences(spread: OutcomeSpread): string {
 function matters({ ran, mostly, parameters }: OutcomeSpread): string {
   if (ran < 3) return 'Too few of them to say what matters most.';
   if (parameters.every(({ rankCorrelation }) => Number.isNaN(rankCorrelation)))
-    return 'No parameter changes the dark hours.';
+    return 'No parameter changes the short hours.';
   if (mostly === undefined) return 'No single parameter stands out.';
   const { key, rankCorrelation } = mostly;
   const way = rankCorrelation > 0 ? 'more' : 'fewer';
-  return `What matters most is ${WORDS[key] ?? key}: the higher, the ${way} dark hours (rank correlation ${rankCorrelation.toFixed(2)}).`;
+  return `What matters most is ${WORDS[key] ?? key}: the higher, the ${way} short hours (rank correlation ${rankCorrelation.toFixed(2)}).`;
 }

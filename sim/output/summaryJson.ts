@@ -48,9 +48,9 @@ function trialSummary(trial: Trial) {
     winters: statistics.winters.map(winterSummary),
     months: statistics.months.map(monthSummary),
     energy_J: energySummary(statistics.energy),
-    store: {
-      start_V: rounded(year.startStore_V),
-      end_V: rounded(year.endStore_V),
+    capacitor: {
+      start_V: rounded(year.startCapacitor_V),
+      end_V: rounded(year.endCapacitor_V),
       repeated_years: year.passes,
     },
     hours: {
@@ -58,14 +58,14 @@ function trialSummary(trial: Trial) {
       beyond_boost_formula: rounded(year.beyondFormula_s / 3600),
     },
     flags: trial.flags,
-    remedies: trial.remedies.map((remedy) => ({
-      change: remedy.change,
-      detail: remedy.detail,
-      failure_nights_before: remedy.failureNightsBefore,
-      failure_nights: remedy.failureNights,
-      dark_before_h: rounded(remedy.darkBefore_h),
-      dark_h: rounded(remedy.dark_h),
-      cost: remedy.cost ?? null,
+    changes: trial.changes.map((change) => ({
+      change: change.change,
+      detail: change.detail,
+      failed_nights_before: change.failedNightsBefore,
+      failed_nights: change.failedNights,
+      short_before_h: rounded(change.shortBefore_h),
+      short_h: rounded(change.short_h),
+      cost: change.cost ?? null,
     })),
     ...(trial.spread === undefined ? {} : { spread: spreadSummary(trial.spread) }),
   };
@@ -73,16 +73,16 @@ function trialSummary(trial: Trial) {
 
 /** Over what the readings of the lamp leave open; never a probability of winters. */
 function spreadSummary(spread: OutcomeSpread) {
-  const { lowest, median, highest } = spread.failureNights;
+  const { lowest, median, highest } = spread.failedNights;
   return {
     draws: spread.draws,
     ran: spread.ran,
     verdict_stands: spread.verdictStands,
-    failure_nights: { lowest: rounded(lowest), median: rounded(median), highest: rounded(highest) },
+    failed_nights: { lowest: rounded(lowest), median: rounded(median), highest: rounded(highest) },
     matters_most: spread.mostly?.key ?? null,
     rank_correlations: spread.parameters.map(({ key, rankCorrelation }) => ({
       parameter: key,
-      with_dark_hours: rounded(rankCorrelation),
+      with_short_hours: rounded(rankCorrelation),
     })),
   };
 }
@@ -93,14 +93,14 @@ function winterSummary(winter: WinterStatistics) {
     winter: winter.winter,
     complete: winter.complete,
     nights: winter.nights,
-    failure_nights: winter.failureNights,
+    failed_nights: winter.failedNights,
     causes: winter.causes,
     promised_h: rounded(winter.promised_h),
-    dark_h: rounded(winter.dark_h),
-    dark_median_h: rounded(winter.darkMedian_h),
-    dark_90_percent_h: rounded(winter.dark90_h),
+    short_h: rounded(winter.short_h),
+    short_median_h: rounded(winter.shortMedian_h),
+    dark_90_percent_h: rounded(winter.short90_h),
     worst_night: worstNight
-      ? { night: worstNight.night, dark_h: rounded(worstNight.dark_h), cause: worstNight.cause }
+      ? { night: worstNight.night, short_h: rounded(worstNight.short_h), cause: worstNight.cause }
       : null,
     longest_spell: longestSpell
       ? { from: longestSpell.from, to: longestSpell.to, nights: longestSpell.nights }
@@ -109,10 +109,10 @@ function winterSummary(winter: WinterStatistics) {
       ? {
           from: darkestFortnight.from,
           to: darkestFortnight.to,
-          dark_h: rounded(darkestFortnight.dark_h),
-          failure_nights: darkestFortnight.failureNights,
+          short_h: rounded(darkestFortnight.short_h),
+          failed_nights: darkestFortnight.failedNights,
           light_on_cell_Wh_m2: rounded(darkestFortnight.lightOnCell_Wh_m2),
-          lowest_store_V: rounded(darkestFortnight.lowestStore_V),
+          lowest_capacitor_V: rounded(darkestFortnight.lowestCapacitor_V),
         }
       : null,
     light_given_lm_h: rounded(winter.lightGiven_lm_h),
@@ -127,17 +127,17 @@ function monthSummary(month: MonthStatistics) {
   return {
     month: month.month,
     nights: month.nights,
-    failure_nights: month.failureNights,
+    failed_nights: month.failedNights,
     promised_h: rounded(month.promised_h),
     lit_h: rounded(month.lit_h),
-    dark_h: rounded(month.dark_h),
+    short_h: rounded(month.short_h),
     above_half_h: rounded(month.aboveHalf_h),
     above_fifth_h: rounded(month.aboveFifth_h),
     light_on_cell_Wh_m2_day: rounded(month.lightOnCell_Wh_m2_day),
     ghi_Wh_m2_day: rounded(month.ghi_Wh_m2_day),
-    store_dusk_V: rounded(month.storeDusk_V),
-    store_dawn_V: rounded(month.storeDawn_V),
-    store_lowest_V: rounded(month.storeLowest_V),
+    capacitor_dusk_V: rounded(month.capacitorDusk_V),
+    capacitor_dawn_V: rounded(month.capacitorDawn_V),
+    capacitor_lowest_V: rounded(month.capacitorLowest_V),
     light_given_lm_h: rounded(month.lightGiven_lm_h),
   };
 }
@@ -147,12 +147,12 @@ function energySummary(energy: EnergyStatistics) {
     light: rounded(energy.light_J),
     conversion_loss: rounded(energy.conversionLoss_J),
     cell_best: rounded(energy.cellBest_J),
-    untaken_store_low: rounded(energy.untakenStoreLow_J),
-    untaken_store_high: rounded(energy.untakenStoreHigh_J),
+    unharvested_capacitor_low: rounded(energy.unharvestedCapacitorLow_J),
+    unharvested_capacitor_high: rounded(energy.unharvestedCapacitorHigh_J),
     cell: rounded(energy.cell_J),
     diode_loss: rounded(energy.diodeLoss_J),
     resistance_loss: rounded(energy.resistanceLoss_J),
-    slow_branch_loss: rounded(energy.slowBranchLoss_J),
+    delayed_branch_loss: rounded(energy.delayedBranchLoss_J),
     leakage: rounded(energy.leakage_J),
     limiter: rounded(energy.limiter_J),
     standby: rounded(energy.standby_J),

@@ -136,7 +136,7 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
     cells: shown.map(cell),
   });
   const severalWinters = shown.some((trial) => trial.winters > 1);
-  const dark = months.filter((_, m) => shown.some((trial) => trial.months[m]!.failureNights > 0));
+  const dark = months.filter((_, m) => shown.some((trial) => trial.months[m]!.failedNights > 0));
   return [
     style.strong(by === 'spot' ? `${name}, spot by spot` : `Lamps on ${name}`),
     ...sideBySide(
@@ -152,22 +152,22 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
                 : text,
         },
         ...(severalWinters ? [row('whole winters', (trial) => String(trial.winters))] : []),
-        row('nights failed', ({ failureNights, nights }) => `${failureNights} of ${nights}`),
-        row('hours dark', ({ dark_h, promised_h }) => `${fixed(dark_h, 1)} of ${fixed(promised_h, 0)}`),
+        row('nights failed', ({ failedNights, nights }) => `${failedNights} of ${nights}`),
+        row('hours dark', ({ short_h, promised_h }) => `${fixed(short_h, 1)} of ${fixed(promised_h, 0)}`),
         row('longest spell, nights', ({ longestSpell }) =>
           longestSpell ? String(longestSpell.nights) : '-',
         ),
         row('', ({ longestSpell: spell }) => (spell ? shortDates(spell.from, spell.to) : '')),
         row('darkest fortnight, h dark', ({ darkestFortnight }) =>
-          darkestFortnight ? fixed(darkestFortnight.dark_h, 1) : '-',
+          darkestFortnight ? fixed(darkestFortnight.short_h, 1) : '-',
         ),
         row('', ({ darkestFortnight: span }) => (span ? shortDates(span.from, span.to) : '')),
         row('least left at dawn, J', ({ smallestReserve_J }) => fixed(smallestReserve_J, 0) || '-'),
         row('lumen-hours a year', ({ lightGiven_lm_h }) => fixed(lightGiven_lm_h, 0) || '-'),
         ...dark.map((month) =>
           row(`failed in ${monthName(month)} (h dark)`, (trial) => {
-            const { failureNights, dark_h } = trial.months.find((each) => each.month === month)!;
-            return failureNights === 0 ? '-' : `${failureNights} (${fixed(dark_h, 1)})`;
+            const { failedNights, short_h } = trial.months.find((each) => each.month === month)!;
+            return failedNights === 0 ? '-' : `${failedNights} (${fixed(short_h, 1)})`;
           }),
         ),
       ].filter(({ label, cells }) => label !== '' || cells.some((cell) => cell !== '')),

@@ -1,9 +1,9 @@
 import { fixed } from '../common/csvText.ts';
 import { minutesText, readingsText } from '../weather/clockWords.ts';
+import type { WeatherReport } from '../weather/importWeather.ts';
 import { FINDING_KINDS, type Finding, type FindingKind } from '../weather/quality/Finding.ts';
 import type { MonthRow } from '../weather/quality/monthlyTable.ts';
 import { yearPictureText } from '../weather/quality/yearPictureText.ts';
-import type { WeatherReport } from '../weather/understandWeather.ts';
 import { weatherView } from '../weather/weatherView.ts';
 import { paint } from './paint.ts';
 import { plural } from './plural.ts';
@@ -165,7 +165,7 @@ function usableLines({ years, filled }: WeatherReport): string[] {
     return [
       ...wrapText(gaps, 2),
       ...wrapText(
-        `No whole year: ${years.problem.got}; a run wants ${years.problem.expected}. To mend it: ${years.problem.fix ?? ''}`,
+        `No whole year: ${years.problem.got}; a run wants ${years.problem.expected}. To fix it: ${years.problem.fix ?? ''}`,
         2,
       ),
     ];

@@ -1,9 +1,9 @@
 import type { Verdict } from '../statistics/types.ts';
 import type { Trial } from '../trial/Trial.ts';
+import { changeLines } from './changeLines.ts';
 import { headline } from './headline.ts';
 import { lightSentence } from './lightSentence.ts';
 import type { Paint } from './paint.ts';
-import { remedyLines } from './remedyLines.ts';
 import { spreadLines } from './spreadLines.ts';
 import { winterSentences } from './winterSentences.ts';
 import { worstWinter } from './worstWinter.ts';
@@ -39,7 +39,7 @@ export function verdictSentences(trial: Trial, setting: VerdictSetting): string[
     ),
     ...wrapText([...sentences, light].join(' '), 2),
     ...spreadLines(trial.spread),
-    ...remedyLines(trial.remedies),
+    ...changeLines(trial.changes),
     ...trial.flags
       .filter((flag) => !setting.sharedFlags.includes(flag))
       .flatMap((flag) => wrapText(`! ${flag}`, 2, 4)),

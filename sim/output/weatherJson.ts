@@ -1,4 +1,4 @@
-import type { WeatherReport } from '../weather/understandWeather.ts';
+import type { WeatherReport } from '../weather/importWeather.ts';
 import { weatherView } from '../weather/weatherView.ts';
 import type { Program } from './program.ts';
 import { rounded } from './rounded.ts';

@@ -1,7 +1,7 @@
 import { fixed } from '../common/csvText.ts';
 import type { WinterStatistics } from '../statistics/types.ts';
 import type { Trial } from '../trial/Trial.ts';
-import { DARK_BECAUSE } from '../year/NightTotals.ts';
+import { SHORT_CAUSES } from '../year/NightTotals.ts';
 import { CAUSE_NAMES, CAUSE_WORDS } from './causeWords.ts';
 import { plural } from './plural.ts';
 import { spokenDates } from './spokenDates.ts';
@@ -20,13 +20,13 @@ export function winterSentences(
 ): string[] {
   if (winter.nights === 0) return [];
   const dates = (from: string, to = from) => spokenDates(from, to, withYear);
-  if (winter.failureNights === 0)
+  if (winter.failedNights === 0)
     return Number.isNaN(winter.smallestReserve_J) ? [] : [closestCall(winter, dates)];
-  const causes = DARK_BECAUSE.filter((cause) => winter.causes[cause] !== undefined)
+  const causes = SHORT_CAUSES.filter((cause) => winter.causes[cause] !== undefined)
     .map((cause) => `${CAUSE_NAMES[cause]} on ${winter.causes[cause]}`)
     .join(', ');
   const sentences = [
-    `Dark for ${fixed(winter.dark_h, 1)} h of the ${fixed(winter.promised_h, 0)} h promised` +
+    `Dark for ${fixed(winter.short_h, 1)} h of the ${fixed(winter.promised_h, 0)} h promised` +
       `${causes === '' ? '' : ` (${causes})`}.`,
   ];
   const { longestSpell, darkestFortnight } = winter;
@@ -40,11 +40,11 @@ export function winterSentences(
       `Longest dark spell ${longestSpell.nights} nights, ${dates(longestSpell.from, longestSpell.to)}${recovered}.`,
     );
   }
-  if (darkestFortnight !== undefined && winter.failureNights > 1) {
-    const failed = `${darkestFortnight.failureNights} of 14 nights failed`;
+  if (darkestFortnight !== undefined && winter.failedNights > 1) {
+    const failed = `${darkestFortnight.failedNights} of 14 nights failed`;
     sentences.push(
       `Darkest fortnight ${dates(darkestFortnight.from, darkestFortnight.to)}: ${failed}, ` +
-        `${fixed(darkestFortnight.dark_h, 1)} h dark.`,
+        `${fixed(darkestFortnight.short_h, 1)} h dark.`,
     );
   }
   const worst = worstNightSentence(winter, trial, civil, dates);
@@ -60,10 +60,10 @@ function worstNightSentence(
   const { worstNight } = winter;
   const row = trial.nights.find((n) => n.night === worstNight?.night && n.winter === winter.winter);
   if (worstNight === undefined || row === undefined) return '';
-  const clock = civil(row.firstDark_ms).slice(11, 16);
+  const clock = civil(row.firstShort_ms).slice(11, 16);
   const from = clock === '' ? '' : `dark from ${clock}, `;
   return (
-    `Worst night ${dates(worstNight.night)}: ${from}${fixed(worstNight.dark_h, 1)} h in all; ` +
+    `Worst night ${dates(worstNight.night)}: ${from}${fixed(worstNight.short_h, 1)} h in all; ` +
     `${CAUSE_WORDS[row.cause]}.`
   );
 }
@@ -72,7 +72,7 @@ function closestCall(winter: WinterStatistics, dates: (from: string) => string):
   const reserve_J = winter.smallestReserve_J;
   const side = reserve_J < 0 ? 'below' : 'above';
   return (
-    `Closest call: ${fixed(Math.abs(reserve_J), 0)} J ${side} the floor at the dawn after ` +
+    `Closest call: ${fixed(Math.abs(reserve_J), 0)} J ${side} the cut-off at the dawn after ` +
     `${dates(winter.smallestReserveNight)}.`
   );
 }

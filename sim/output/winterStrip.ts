@@ -54,7 +54,9 @@ function monthStrip(nights: readonly NightRow[], paint: Paint): string {
 function glyph(night: NightRow, paint: Paint): string {
   if (night.outcome === 'nothing-promised') return paint.faint(STRIP.nothingPromised);
   if (night.outcome === 'kept') return paint.good(STRIP.kept);
-  return night.dark_h > night.promised_h / 2 ? paint.bad(STRIP.mostlyDark) : paint.middling(STRIP.partlyDark);
+  return night.short_h > night.promised_h / 2
+    ? paint.bad(STRIP.mostlyDark)
+    : paint.middling(STRIP.partlyDark);
 }
 
 function shortened(name: string): string {

@@ -2,7 +2,7 @@ import type { WinterStatistics } from '../statistics/types.ts';
 import type { Trial } from '../trial/Trial.ts';
 
 /**
- * The winter with most failure nights, whole winters before part winters; ties: most dark hours, then the earlier.
+ * The winter with most failed nights, whole winters before part winters; ties: most short hours, then the earlier.
  *
  * in: trial
  * out: one of its winters; undefined where it has none
@@ -17,7 +17,7 @@ export function worstWinter(trial: Trial): WinterStatistics | undefined {
 }
 
 export function isWorse(winter: WinterStatistics, than: WinterStatistics): boolean {
-  return winter.failureNights !== than.failureNights
-    ? winter.failureNights > than.failureNights
-    : winter.dark_h > than.dark_h;
+  return winter.failedNights !== than.failedNights
+    ? winter.failedNights > than.failedNights
+    : winter.short_h > than.short_h;
 }

@@ -47,7 +47,7 @@ export interface Scenario {
   site: Site;
   /** path is absolute and never printed into results. */
   weather?: { section: WeatherValue; path: string };
-  start: 'cyclic' | { store_V: number };
+  start: 'cyclic' | { capacitor_V: number };
   promise: PromiseSection;
   spots: ScenarioSpot[];
   lamps: ScenarioLamp[];

@@ -1,13 +1,13 @@
 import { createHash } from 'node:crypto';
 import { basename, dirname, extname, resolve } from 'node:path';
-import type { Complain, Complaint } from '../common/Complaint.ts';
 import { type KeyPath, readDocument, type TextDocument } from '../common/document.ts';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
+import type { Report, ValueProblem } from '../common/ValueProblem.ts';
 import { siteFromSchema } from '../sun/siteFromSchema.ts';
 import { readTextFile } from '../weather/readTextFile.ts';
 import { assumptionsOf } from './assumptionsOf.ts';
-import { fileComplaints } from './fileComplaints.ts';
-import { issueComplaints, type SchemaComplaint } from './issueComplaints.ts';
+import { fileProblems } from './fileProblems.ts';
+import { issueProblems, type SchemaProblem } from './issueProblems.ts';
 import { lampsOf } from './lampsOf.ts';
 import { type MergedScenario, mergeParts } from './mergeParts.ts';
 import { originsOf } from './originsOf.ts';
@@ -17,8 +17,8 @@ import type { Scenario } from './Scenario.ts';
 import { publicName } from './scenarioFile.ts';
 import { scenarioSchema } from './schema.ts';
 import { spotsOf } from './spotsOf.ts';
-import { weatherComplaints } from './weatherComplaints.ts';
-import { wholeComplaints } from './wholeComplaints.ts';
+import { weatherProblems } from './weatherProblems.ts';
+import { wholeProblems } from './wholeProblems.ts';
 
 /**
  * A scenario from its YAML file, checked, with its parts merged in and every default filled in. The weather it names
@@ -26,33 +26,33 @@ import { wholeComplaints } from './wholeComplaints.ts';
  *
  * in: path of the file; file, its name in messages (the path by default)
  * out: the scenario
- * throws: FILE_*, YAML_*, SCENARIO_*, LAMP_FLOOR_ABOVE_CEILING; all problems of the file together, by line
+ * throws: FILE_*, YAML_*, SCENARIO_*, LAMP_CUTOFF_ABOVE_REACHABLE; all problems of the file together, by line
  */
 export function loadScenario(path: string, file = path): Scenario {
   const { bytes } = readTextFile(path, file);
   const document = readDocument({ name: file, bytes });
   const folder = resolve(dirname(path));
-  const complaints: SchemaComplaint[] = [];
-  const complain: Complain = (complaint) => complaints.push(complaint);
+  const problems: SchemaProblem[] = [];
+  const report: Report = (problem) => problems.push(problem);
 
-  const merged = mergeParts(document.value, complain);
+  const merged = mergeParts(document.value, report);
   const { value } = merged;
   const parsed = scenarioSchema.safeParse(value);
   const unsound: KeyPath[] = [];
   if (!parsed.success) {
-    const issues = issueComplaints(parsed.error.issues, value, document.value);
-    complaints.push(...issues);
-    unsound.push(...issues.map((complaint) => complaint.path));
+    const issues = issueProblems(parsed.error.issues, value, document.value);
+    problems.push(...issues);
+    unsound.push(...issues.map((problem) => problem.path));
   }
-  complaints.push(...wholeComplaints(value), ...fileComplaints(value, folder));
+  problems.push(...wholeProblems(value), ...fileProblems(value, folder));
   const isSound = (section: KeyPath) => !unsound.some((at) => isBelow(at, section) || isBelow(section, at));
   if (value.weather !== undefined && isSound(['weather'])) {
-    complaints.push(...weatherComplaints(value.weather));
+    problems.push(...weatherProblems(value.weather));
   }
-  const spots = spotsOf(value, isSound, complain);
-  const lamps = lampsOf(value, isSound, complain);
-  if (!parsed.success || complaints.length > 0) {
-    throw new InputProblem(problemsOf(complaints, merged, document, file));
+  const spots = spotsOf(value, isSound, report);
+  const lamps = lampsOf(value, isSound, report);
+  if (!parsed.success || problems.length > 0) {
+    throw new InputProblem(problemsOf(problems, merged, document, file));
   }
 
   const { seed, site, weather, start, promise, name = nameOf(path) } = parsed.data;
@@ -87,19 +87,19 @@ function nameOf(path: string): string {
   return plain.slice(0, 64).replace(/^[ ._-]+|[ .]+$/g, '') || 'scenario';
 }
 
-/** Complaints with their places, by line; without those that follow from another. */
+/** Problems with their places, by line; without those that follow from another. */
 function problemsOf(
-  complaints: readonly SchemaComplaint[],
+  problems: readonly SchemaProblem[],
   { unusable }: MergedScenario,
   document: TextDocument,
   file: string,
 ): Problem[] {
-  const follows = ({ code, path }: Complaint) =>
+  const follows = ({ code, path }: ValueProblem) =>
     code === 'SCENARIO_MISSING_KEY' &&
     (unusable.some((section) => isBelow(path, section)) ||
-      complaints.some(({ path: at, meant }) => meant && samePath([...at.slice(0, -1), meant], path)));
-  return complaints
-    .filter((complaint) => !follows(complaint))
+      problems.some(({ path: at, meant }) => meant && samePath([...at.slice(0, -1), meant], path)));
+  return problems
+    .filter((problem) => !follows(problem))
     .map(({ code, path, got, expected, fix }): Problem => {
       const unknown = code === 'SCENARIO_UNKNOWN_KEY' || code === 'SCENARIO_WRONG_UNIT';
       const place = unknown ? document.placeOfKey(path) : document.placeOf(path);

@@ -1,6 +1,6 @@
-import type { Complain } from '../common/Complaint.ts';
 import type { KeyPath } from '../common/document.ts';
 import { nearestWord } from '../common/nearestWord.ts';
+import type { Report } from '../common/ValueProblem.ts';
 import { spotSchema } from '../spot/schema.ts';
 import { LAMP_PARTS, PARTS, type PartKind } from './parts/library.ts';
 import type { Part } from './parts/Part.ts';
@@ -22,17 +22,17 @@ export interface MergedScenario {
  * The scenario with the values of its library parts under the keys beside them, and the usual cover over every cell
  * that has none stated.
  *
- * in: value, as the user wrote it; complain, takes unknown parts and keys that rule each other out
+ * in: value, as the user wrote it; report, takes unknown parts and keys that rule each other out
  * out: a new value; the one handed in is left alone
  */
-export function mergeParts(value: Keys, complain: Complain): MergedScenario {
+export function mergeParts(value: Keys, report: Report): MergedScenario {
   const supplied = new Map<string, string>();
   const unusable: KeyPath[] = [];
   const merge = (kind: PartKind, section: unknown, path: KeyPath): unknown => {
     if (!isMap(section)) return section;
-    complainOfReplaced(kind, section, path, complain);
+    reportReplaced(kind, section, path, report);
     if (typeof section.part !== 'string') return section;
-    const part = findPart(kind, section, path, complain);
+    const part = findPart(kind, section, path, report);
     if (part === undefined) {
       unusable.push(path);
       return section;
@@ -68,12 +68,7 @@ function mapEach(map: Keys, each: (value: unknown, name: string) => unknown): Ke
   return Object.fromEntries(Object.entries(map).map(([name, value]) => [name, each(value, name)]));
 }
 
-function findPart(
-  kind: PartKind,
-  section: Keys,
-  path: KeyPath,
-  complain: Complain,
-): Part<object> | undefined {
+function findPart(kind: PartKind, section: Keys, path: KeyPath, report: Report): Part<object> | undefined {
   const shelf: Readonly<Record<string, Part<object>>> = PARTS[kind];
   const wanted = String(section.part);
   const part = Object.hasOwn(shelf, wanted) ? shelf[wanted] : undefined;
@@ -82,7 +77,7 @@ function findPart(
     const near = nearestWord(wanted, names);
     const other = Object.entries(PARTS).find(([, parts]) => Object.hasOwn(parts, wanted))?.[0];
     const nearestFirst = near === undefined ? names : [near, ...names.filter((name) => name !== near)];
-    complain({
+    report({
       code: 'SCENARIO_UNKNOWN_PART',
       path: [...path, 'part'],
       got: `"${wanted}"${other === undefined ? '' : `, which is a ${other}`}`,
@@ -93,7 +88,7 @@ function findPart(
   }
   const kindOfPart = (part.values as Keys).kind;
   if (kindOfPart === undefined || section.kind === undefined || section.kind === kindOfPart) return part;
-  complain({
+  report({
     code: 'SCENARIO_CONFLICT',
     path: [...path, 'kind'],
     got: `kind ${String(section.kind)} with part ${wanted}`,
@@ -103,12 +98,12 @@ function findPart(
   return undefined;
 }
 
-function complainOfReplaced(kind: PartKind, section: Keys, path: KeyPath, complain: Complain): void {
+function reportReplaced(kind: PartKind, section: Keys, path: KeyPath, report: Report): void {
   for (const [key, replaced] of Object.entries(REPLACED_KEYS[kind])) {
     if (section[key] === undefined) continue;
     for (const other of replaced) {
       if (section[other] === undefined) continue;
-      complain({
+      report({
         code: 'SCENARIO_CONFLICT',
         path: [...path, other],
         got: `both ${key} and ${other}`,

@@ -18,18 +18,18 @@ export const REPLACED_KEYS: Readonly<Record<PartKind, Readonly<Record<string, re
     switch_on_ohm: ['raw', 'readings', 'forward_drop', 'ideality', 'barrier_eV'],
     raw: ['readings', 'forward_drop', 'ideality', 'series_ohm'],
   },
-  store: {
+  capacitor: {
     raw: [
       'readings',
       'capacitance_F',
       'esr_mohm',
       'capacitance_rise',
-      'slow_share',
-      'slow_hours',
+      'delayed_share',
+      'delayed_hours',
       'leakage_uA',
       'leakage_rest_h',
       'leakage_law',
-      'leakage_fold_V',
+      'leakage_e_fold_V',
       'leakage_doubling_K',
     ],
   },

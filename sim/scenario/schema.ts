@@ -30,13 +30,17 @@ export const scenarioSchema = z
       .union([
         z.literal('cyclic'),
         z.strictObject({
-          store_V: z.number().min(0).max(100).meta({ unit: 'V', title: 'store voltage at the first hour' }),
+          capacitor_V: z
+            .number()
+            .min(0)
+            .max(100)
+            .meta({ unit: 'V', title: 'capacitor voltage at the first hour' }),
         }),
       ])
       .default('cyclic')
       .meta({
-        title: 'cyclic, or { store_V: ... }',
-        assumption: 'the record is repeated until the store at its end meets its start',
+        title: 'cyclic, or { capacitor_V: ... }',
+        assumption: 'the record is repeated until the capacitor at its end meets its start',
       }),
     promise: promiseSchema.meta({ title: 'what counts as a good night' }),
     spots: z.record(nameKey, spotSchema).meta({ title: 'places in the garden, by name' }),

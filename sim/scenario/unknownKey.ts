@@ -1,6 +1,6 @@
-import type { Complaint } from '../common/Complaint.ts';
 import type { KeyPath } from '../common/document.ts';
 import { nearestWord } from '../common/nearestWord.ts';
+import type { ValueProblem } from '../common/ValueProblem.ts';
 import { expectedWords } from './expectedWords.ts';
 import { isMap, valueAt } from './paths.ts';
 import { formsOf, keysOf, mergedSchema, type SchemaNode, schemaAt } from './SchemaNode.ts';
@@ -8,12 +8,12 @@ import { convertedValue, splitUnit } from './unitSuffixes.ts';
 
 /** A key the scenario does not know, and the key beside it that was meant, if one is near. */
 export interface UnknownKey {
-  complaint: Complaint;
+  problem: ValueProblem;
   meant: string | undefined;
 }
 
 /**
- * The complaint about a key that the scenario does not know: a known key in another unit, a misspelt one, one that
+ * The problem about a key that the scenario does not know: a known key in another unit, a misspelt one, one that
  * belongs elsewhere.
  *
  * in: path of the map; key; root, the whole scenario with its parts merged in; written, as the user wrote it
@@ -35,30 +35,30 @@ export function unknownKey(path: KeyPath, key: string, root: unknown, written: u
     const fix = taken
       ? `take it away; ${name} is given beside it.`
       : `write ${name}: ${typeof given === 'number' ? converted : `..., the value in ${splitUnit(name).unit}`}.`;
-    const complaint: Complaint = {
+    const problem: ValueProblem = {
       ...place,
       code: 'SCENARIO_WRONG_UNIT',
       got: `${key}: ${String(given)}`,
       expected: `${name}, ${expectedWords(known[name])}`,
       fix,
     };
-    return { complaint, meant: name };
+    return { problem, meant: name };
   }
 
   const ofKind = otherKind(node, key);
   const sameStem = names.filter((name) => splitUnit(name).stem === typed.stem);
   const meant =
     ofKind !== undefined ? undefined : sameStem.length === 1 ? sameStem[0] : nearestWord(key, names);
-  const complaint: Complaint = {
+  const problem: ValueProblem = {
     ...place,
     code: 'SCENARIO_UNKNOWN_KEY',
     got: `the key "${key}"`,
     expected: names.length === 0 ? 'no key here' : `one of ${names.join(', ')}`,
   };
-  if (meant !== undefined) return { complaint: { ...complaint, fix: `did you mean "${meant}"?` }, meant };
+  if (meant !== undefined) return { problem: { ...problem, fix: `did you mean "${meant}"?` }, meant };
   const home = ofKind ?? homeOf(key);
   return {
-    complaint: home === undefined ? complaint : { ...complaint, fix: `"${key}" belongs to ${home}.` },
+    problem: home === undefined ? problem : { ...problem, fix: `"${key}" belongs to ${home}.` },
     meant,
   };
 }

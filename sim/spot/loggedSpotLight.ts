@@ -6,7 +6,7 @@ import type { HourlySeries } from '../weather/examineHourlyCsv.ts';
 import { problemList } from '../weather/problemList.ts';
 import { readHourlySeries } from '../weather/readHourlyCsv.ts';
 import { WEATHER_MARKS, type WeatherRecord } from '../weather/WeatherRecord.ts';
-import type { SpotLight } from './SpotLight.ts';
+import type { SpotLight } from './spotLight.ts';
 import type { LoggedLight } from './spotParams.ts';
 
 /** Below this a reading is no sensor's offset any more; above the other none of sunlight on the ground. */
@@ -45,17 +45,17 @@ export function loggedSpotLight(
   const { start_ms, count } = series;
   const light_W_m2 = series.columns.light_on_cell!;
   checkRange(series, light_W_m2, logged);
-  const onCell_W_m2 = light_W_m2.map((value) => Math.max(value, 0));
+  const planeOfArray_W_m2 = light_W_m2.map((value) => Math.max(value, 0));
   const airOf = airTemperature(series, air, weather);
   const notKnown = () => new Float64Array(count).fill(Number.NaN);
   const nights = nightCalendar(start_ms, count, site);
   return {
     start_ms,
     count,
-    onCell_W_m2,
+    planeOfArray_W_m2,
     beam_W_m2: new Float64Array(count),
-    sky_W_m2: onCell_W_m2.slice(),
-    returned_W_m2: new Float64Array(count),
+    sky_W_m2: planeOfArray_W_m2.slice(),
+    reflected_W_m2: new Float64Array(count),
     ghi_W_m2: notKnown(),
     dni_W_m2: notKnown(),
     dhi_W_m2: notKnown(),

@@ -17,7 +17,7 @@ import type { SpotParams } from './spotParams.ts';
 export interface PlaneLight {
   beam_W_m2: Float64Array;
   sky_W_m2: Float64Array;
-  returned_W_m2: Float64Array;
+  reflected_W_m2: Float64Array;
 }
 
 /** What the light of a plane is computed from. */
@@ -106,7 +106,7 @@ export function planeLightInto(target: PlaneLight, scene: PlaneScene, from: numb
       faces_W_m2 += reflectance * (even * cellView + sunny_W_m2 * cell.screens[s]!.sun[azimuth]!);
       onGround_W_m2 += reflectance * (even * flatView + sunny_W_m2 * flat.screens[s]!.sun[azimuth]!);
     }
-    target.returned_W_m2[i] =
+    target.reflected_W_m2[i] =
       groundReflected(ground_W_m2 + onGround_W_m2, albedo, plane.tilt_deg) * cover.ground +
       faces_W_m2 * cover.sky;
   }

@@ -2,13 +2,13 @@ import type { Site } from '../sun/Site.ts';
 import type { SunColumns } from '../sun/sunColumns.ts';
 import { sunWithinHour } from '../sun/sunWithinHour.ts';
 import { NO_COVER } from './cover/coverCurve.ts';
-import type { ReadFile } from './lightOnCell.ts';
 import { beamOverHour } from './shade/beamOverHour.ts';
 import { obstacleScreens } from './shade/obstacleScreens.ts';
 import { passThrough } from './shade/passThrough.ts';
 import type { Screen } from './shade/SkyDome.ts';
 import { type Surroundings, seasonDomes } from './shade/seasonDomes.ts';
 import { surroundings } from './shade/surroundings.ts';
+import type { ReadFile } from './spotLight.ts';
 import type { SpotParams } from './spotParams.ts';
 
 /** The sky as seen from a spot, as data for a picture: bearing against elevation, both in degrees. */

@@ -1,5 +1,5 @@
 import { compensatedSum } from '../common/compensatedSum.ts';
-import type { SpotLight } from './SpotLight.ts';
+import type { SpotLight } from './spotLight.ts';
 
 /** What a spot leaves of the light in the two darkest months, to be put into a sentence. Shares are 0 to 1. */
 export interface SpotLimits {
@@ -15,7 +15,7 @@ export interface SpotLimits {
   sunshine_h: number;
   beam_h: number;
   /** Share of the spot's light that ground and obstacles return. */
-  returnedShare: number;
+  reflectedShare: number;
   /** Which loss takes most of what is missing: beam or sky; neither where less than a tenth is missing. */
   mostLost: 'beam' | 'sky' | 'neither';
 }
@@ -44,8 +44,8 @@ export function spotLimits(light: SpotLight, openLight: SpotLight, southern: boo
   const openSky = total(openLight.sky_W_m2);
   const beam = total(light.beam_W_m2);
   const openBeam = total(openLight.beam_W_m2);
-  const all = total(light.onCell_W_m2);
-  const openAll = total(openLight.onCell_W_m2);
+  const all = total(light.planeOfArray_W_m2);
+  const openAll = total(openLight.planeOfArray_W_m2);
   let sunshine_h = 0;
   let beam_h = 0;
   for (const i of chosen) {
@@ -61,7 +61,7 @@ export function spotLimits(light: SpotLight, openLight: SpotLight, southern: boo
     beamShare: beam / openBeam,
     sunshine_h,
     beam_h,
-    returnedShare: total(light.returned_W_m2) / all,
+    reflectedShare: total(light.reflected_W_m2) / all,
     mostLost: missing < 0.1 * openAll ? 'neither' : openBeam - beam > openSky - sky ? 'beam' : 'sky',
   };
 }

@@ -1,4 +1,4 @@
-import type { Complain } from '../common/Complaint.ts';
+import type { Report } from '../common/ValueProblem.ts';
 import type { HourlyMapping } from '../weather/examineHourlyCsv.ts';
 import { type CoverParams, coverParams } from './cover/coverParams.ts';
 import type { MeasuredLight } from './measured/MeasuredShares.ts';
@@ -47,17 +47,17 @@ export interface SpotParams {
 /**
  * A spot's parameters from one entry of the scenario's `spots`.
  *
- * in: section, as the schema gives it; complain, takes what cannot be, with the key path below the spot
- * out: the spot, or undefined after a complaint
+ * in: section, as the schema gives it; report, takes what cannot be, with the key path below the spot
+ * out: the spot, or undefined after a problem
  */
-export function spotParams(section: SpotSection, complain: Complain): SpotParams | undefined {
+export function spotParams(section: SpotSection, report: Report): SpotParams | undefined {
   let complete = true;
-  const note: Complain = (complaint) => {
+  const note: Report = (problem) => {
     complete = false;
-    complain(complaint);
+    report(problem);
   };
-  const cover = coverParams(section.cover, (complaint) =>
-    note({ ...complaint, path: ['cover', ...complaint.path] }),
+  const cover = coverParams(section.cover, (problem) =>
+    note({ ...problem, path: ['cover', ...problem.path] }),
   );
   if (section.cell_tilt_deg > 0 && section.cell_bearing_deg === undefined && !section.light_on_cell) {
     note({
@@ -77,8 +77,8 @@ export function spotParams(section: SpotSection, complain: Complain): SpotParams
     cover: cover ?? 'none',
     dirtLoss: section.cover.dirt_loss,
     obstacles: Object.entries(section.obstacles ?? {}).flatMap(([name, obstacle]) => {
-      const made = obstacleOf(name, obstacle, cellHeight_m, (complaint) =>
-        note({ ...complaint, path: ['obstacles', name, ...complaint.path] }),
+      const made = obstacleOf(name, obstacle, cellHeight_m, (problem) =>
+        note({ ...problem, path: ['obstacles', name, ...problem.path] }),
       );
       return made === undefined ? [] : [made];
     }),
@@ -99,11 +99,11 @@ export function spotParams(section: SpotSection, complain: Complain): SpotParams
 /** Where the cell lies on a jar that stands on the ground. */
 const CELL_HEIGHT_M = 0.15;
 
-function measuredOf(section: SpotSection, complain: Complain): MeasuredLight | undefined {
+function measuredOf(section: SpotSection, report: Report): MeasuredLight | undefined {
   const log = section.measured_light;
   if (log === undefined) return undefined;
   if (log.sensor_tilt_deg > 0 && log.sensor_bearing_deg === undefined) {
-    complain({
+    report({
       code: 'SCENARIO_MISSING_KEY',
       path: ['measured_light', 'sensor_bearing_deg'],
       got: `a sensor tilted ${log.sensor_tilt_deg} deg without a bearing`,
@@ -113,7 +113,7 @@ function measuredOf(section: SpotSection, complain: Complain): MeasuredLight | u
   }
   for (const key of ['horizon', 'obstacles'] as const) {
     if (log.replaces !== 'geometry' || section[key] === undefined) continue;
-    complain({
+    report({
       code: 'SCENARIO_CONFLICT',
       path: [key],
       got: `${key} beside a measured_light that replaces the geometry`,
@@ -134,12 +134,12 @@ function measuredOf(section: SpotSection, complain: Complain): MeasuredLight | u
   };
 }
 
-function shadingOf(section: SpotSection, complain: Complain): Shading | undefined {
+function shadingOf(section: SpotSection, report: Report): Shading | undefined {
   const shading = section.shading;
   if (shading === undefined) return undefined;
   const { factor, file, stamp, column, unit } = shading;
   if (factor !== undefined && file !== undefined) {
-    complain({
+    report({
       code: 'SCENARIO_CONFLICT',
       path: ['shading'],
       got: 'both a factor and a file',
@@ -154,7 +154,7 @@ function shadingOf(section: SpotSection, complain: Complain): Shading | undefine
   }
   for (const [key, value] of Object.entries({ file, stamp, column })) {
     if (value !== undefined) continue;
-    complain({
+    report({
       code: 'SCENARIO_MISSING_KEY',
       path: ['shading', key],
       got: 'nothing',
@@ -165,12 +165,12 @@ function shadingOf(section: SpotSection, complain: Complain): Shading | undefine
   return undefined;
 }
 
-function loggedLightOf(section: SpotSection, complain: Complain): LoggedLight | undefined {
+function loggedLightOf(section: SpotSection, report: Report): LoggedLight | undefined {
   const logged = section.light_on_cell;
   if (logged === undefined) return undefined;
   for (const key of ['horizon', 'obstacles', 'shading', 'measured_light'] as const) {
     if (section[key] === undefined) continue;
-    complain({
+    report({
       code: 'SCENARIO_CONFLICT',
       path: [key],
       got: `${key} beside light_on_cell`,
@@ -180,7 +180,7 @@ function loggedLightOf(section: SpotSection, complain: Complain): LoggedLight | 
   }
   const air = logged.air_temperature;
   if (air?.column !== undefined && air.constant_degC !== undefined) {
-    complain({
+    report({
       code: 'SCENARIO_CONFLICT',
       path: ['light_on_cell', 'air_temperature'],
       got: 'a column and a constant_degC',

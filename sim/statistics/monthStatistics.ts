@@ -23,19 +23,19 @@ export function monthStatistics(rows: readonly NightRow[]): MonthStatistics[] {
       const values = nights.map(value).filter((x) => !Number.isNaN(x));
       return values.length === 0 ? Number.NaN : mean(values);
     };
-    const lowest = nights.map((row) => row.storeLowest_V).filter((x) => !Number.isNaN(x));
+    const lowest = nights.map((row) => row.capacitorLowest_V).filter((x) => !Number.isNaN(x));
     return {
       month,
       nights: nights.filter((row) => row.outcome !== 'nothing-promised').length,
-      failureNights: nights.filter((row) => row.outcome === 'failed').length,
+      failedNights: nights.filter((row) => row.outcome === 'failed').length,
       promised_h: sum((row) => row.promised_h),
       lit_h: sum((row) => row.lit_h),
-      dark_h: sum((row) => row.dark_h),
+      short_h: sum((row) => row.short_h),
       lightOnCell_Wh_m2_day: mean(nights.map((row) => row.lightOnCell_Wh_m2)),
       ghi_Wh_m2_day: known((row) => row.ghi_Wh_m2),
-      storeDusk_V: known((row) => row.storeDusk_V),
-      storeDawn_V: known((row) => row.storeDawn_V),
-      storeLowest_V: lowest.length === 0 ? Number.NaN : Math.min(...lowest),
+      capacitorDusk_V: known((row) => row.capacitorDusk_V),
+      capacitorDawn_V: known((row) => row.capacitorDawn_V),
+      capacitorLowest_V: lowest.length === 0 ? Number.NaN : Math.min(...lowest),
       lightGiven_lm_h: sum((row) => row.lightGiven_lm_h),
       aboveHalf_h: sum((row) => row.aboveHalf_h),
       aboveFifth_h: sum((row) => row.aboveFifth_h),

@@ -2,7 +2,7 @@ import type { NightRow } from '../night/NightRow.ts';
 import type { Fortnight, Spell } from './types.ts';
 
 /**
- * The longest run of consecutive failure nights, the earliest of equals; undefined where none failed.
+ * The longest run of consecutive failed nights, the earliest of equals; undefined where none failed.
  *
  * in: rows, one winter in the order of the season (for a joined year July first, so that spells run over the seam)
  */
@@ -26,7 +26,7 @@ export function longestSpell(rows: readonly NightRow[]): Spell | undefined {
 const FORTNIGHT = 14;
 
 /**
- * The 14 nights running with most dark hours; among equals the one with least light on the cell.
+ * The 14 nights running with most short hours; among equals the one with least light on the cell.
  *
  * in: rows, as for longestSpell
  * out: undefined where there are fewer than 14 nights
@@ -34,25 +34,25 @@ const FORTNIGHT = 14;
 export function darkestFortnight(rows: readonly NightRow[]): Fortnight | undefined {
   let best: Fortnight | undefined;
   for (let i = 0; i + FORTNIGHT <= rows.length; i++) {
-    let dark_h = 0;
+    let short_h = 0;
     let light = 0;
     for (let j = i; j < i + FORTNIGHT; j++) {
-      dark_h += rows[j]!.dark_h;
+      short_h += rows[j]!.short_h;
       light += rows[j]!.lightOnCell_Wh_m2;
     }
-    const darker = best === undefined || dark_h > best.dark_h + 1e-9;
+    const darker = best === undefined || short_h > best.short_h + 1e-9;
     const duller =
-      best !== undefined && Math.abs(dark_h - best.dark_h) <= 1e-9 && light < best.lightOnCell_Wh_m2;
+      best !== undefined && Math.abs(short_h - best.short_h) <= 1e-9 && light < best.lightOnCell_Wh_m2;
     if (!darker && !duller) continue;
     const span = rows.slice(i, i + FORTNIGHT);
-    const lowest_V = span.map((row) => row.storeLowest_V).filter((volts) => !Number.isNaN(volts));
+    const lowest_V = span.map((row) => row.capacitorLowest_V).filter((volts) => !Number.isNaN(volts));
     best = {
       from: span[0]!.night,
       to: span[FORTNIGHT - 1]!.night,
-      dark_h,
-      failureNights: span.filter((row) => row.outcome === 'failed').length,
+      short_h,
+      failedNights: span.filter((row) => row.outcome === 'failed').length,
       lightOnCell_Wh_m2: light,
-      lowestStore_V: lowest_V.length === 0 ? Number.NaN : Math.min(...lowest_V),
+      lowestCapacitor_V: lowest_V.length === 0 ? Number.NaN : Math.min(...lowest_V),
     };
   }
   return best;

@@ -1,20 +1,20 @@
-import type { DarkBecause } from '../year/NightTotals.ts';
+import type { ShortCause } from '../year/NightTotals.ts';
 
-/** A run of consecutive failure nights. */
+/** A run of consecutive failed nights. */
 export interface Spell {
   from: string;
   to: string;
   nights: number;
 }
 
-/** The 14 nights running with most dark hours; ties: least light on the cell. */
+/** The 14 nights running with most short hours; ties: least light on the cell. */
 export interface Fortnight {
   from: string;
   to: string;
-  dark_h: number;
-  failureNights: number;
+  short_h: number;
+  failedNights: number;
   lightOnCell_Wh_m2: number;
-  lowestStore_V: number;
+  lowestCapacitor_V: number;
 }
 
 /** What a winter came to. Nights that the record holds only in part are left out. */
@@ -24,24 +24,24 @@ export interface WinterStatistics {
   complete: boolean;
   /** Nights with a promise. */
   nights: number;
-  failureNights: number;
+  failedNights: number;
   promised_h: number;
-  dark_h: number;
-  /** Failure nights by what most of their dark time came from; causes that did not occur are left out. */
-  causes: Partial<Record<DarkBecause, number>>;
-  /** The night with most dark hours; undefined where none was dark. */
-  worstNight?: { night: string; dark_h: number; cause: string };
+  short_h: number;
+  /** Failed nights by what most of their short time came from; causes that did not occur are left out. */
+  causes: Partial<Record<ShortCause, number>>;
+  /** The night with most short hours; undefined where none was dark. */
+  worstNight?: { night: string; short_h: number; cause: string };
   longestSpell?: Spell;
   darkestFortnight?: Fortnight;
   lightGiven_lm_h: number;
-  /** Least energy above the floor at a dawn, with its night. */
+  /** Least energy above the cut-off at a dawn, with its night. */
   smallestReserve_J: number;
   smallestReserveNight: string;
   /** Nights from the end of the longest spell until a dawn with more than half of the reserve usual in that winter; undefined without a spell. */
   recoveryNights?: number;
-  /** Quantiles of dark hours over failure nights (type 7): median, 90 percent. */
-  darkMedian_h: number;
-  dark90_h: number;
+  /** Quantiles of short hours over failed nights (type 7): median, 90 percent. */
+  shortMedian_h: number;
+  short90_h: number;
   filledWeather_h: number;
 }
 
@@ -50,17 +50,17 @@ export interface MonthStatistics {
   /** 'YYYY-MM', of the evenings. */
   month: string;
   nights: number;
-  failureNights: number;
+  failedNights: number;
   promised_h: number;
   lit_h: number;
-  dark_h: number;
+  short_h: number;
   /** Mean over the days of the month. */
   lightOnCell_Wh_m2_day: number;
   ghi_Wh_m2_day: number;
-  /** Mean store voltage at dusk and at dawn. */
-  storeDusk_V: number;
-  storeDawn_V: number;
-  storeLowest_V: number;
+  /** Mean capacitor voltage at dusk and at dawn. */
+  capacitorDusk_V: number;
+  capacitorDawn_V: number;
+  capacitorLowest_V: number;
   lightGiven_lm_h: number;
   aboveHalf_h: number;
   aboveFifth_h: number;
@@ -71,12 +71,12 @@ export interface EnergyStatistics {
   light_J: number;
   conversionLoss_J: number;
   cellBest_J: number;
-  untakenStoreLow_J: number;
-  untakenStoreHigh_J: number;
+  unharvestedCapacitorLow_J: number;
+  unharvestedCapacitorHigh_J: number;
   cell_J: number;
   diodeLoss_J: number;
   resistanceLoss_J: number;
-  slowBranchLoss_J: number;
+  delayedBranchLoss_J: number;
   leakage_J: number;
   limiter_J: number;
   standby_J: number;

@@ -8,5 +8,5 @@ export function verdictOf(winters: readonly WinterStatistics[]): Verdict {
   const whole = winters.filter((winter) => winter.complete);
   if (whole.length === 0) return 'no-whole-winter';
   if (whole.every((winter) => winter.nights === 0)) return 'nothing-promised';
-  return whole.some((winter) => winter.failureNights > 0) ? 'broken' : 'kept';
+  return whole.some((winter) => winter.failedNights > 0) ? 'broken' : 'kept';
 }

@@ -1,5 +1,5 @@
 import { compensatedSum } from '../common/compensatedSum.ts';
-import type { SpotLight } from '../spot/SpotLight.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
 import type { CivilDay } from './civilHours.ts';
 

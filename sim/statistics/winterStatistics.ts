@@ -30,7 +30,10 @@ function oneWinter(winter: string, all: readonly NightRow[], latitude_deg: numbe
   const rows = all.filter((row) => row.complete);
   const promised = rows.filter((row) => row.outcome !== 'nothing-promised');
   const failed = rows.filter((row) => row.outcome === 'failed');
-  const worst = rows.reduce<NightRow | undefined>((a, b) => (b.dark_h > (a?.dark_h ?? 0) ? b : a), undefined);
+  const worst = rows.reduce<NightRow | undefined>(
+    (a, b) => (b.short_h > (a?.short_h ?? 0) ? b : a),
+    undefined,
+  );
   const withReserve = rows.filter((row) => !Number.isNaN(row.reserveDawn_J));
   const least = withReserve.reduce<NightRow | undefined>(
     (a, b) => (a === undefined || b.reserveDawn_J < a.reserveDawn_J ? b : a),
@@ -39,26 +42,26 @@ function oneWinter(winter: string, all: readonly NightRow[], latitude_deg: numbe
   const spell = longestSpell(rows);
   const fortnight = darkestFortnight(rows);
   const recovery = spell === undefined ? undefined : recoveryNights(rows, spell.to);
-  const darkHours = failed.map((row) => row.dark_h);
+  const shortHours = failed.map((row) => row.short_h);
   return {
     winter,
     complete: isWhole(winter, all, latitude_deg),
     nights: promised.length,
-    failureNights: failed.length,
+    failedNights: failed.length,
     promised_h: compensatedSum(rows.map((row) => row.promised_h)),
-    dark_h: compensatedSum(rows.map((row) => row.dark_h)),
+    short_h: compensatedSum(rows.map((row) => row.short_h)),
     causes: causesOf(failed),
     ...(worst === undefined
       ? {}
-      : { worstNight: { night: worst.night, dark_h: worst.dark_h, cause: worst.cause } }),
+      : { worstNight: { night: worst.night, short_h: worst.short_h, cause: worst.cause } }),
     ...(spell === undefined ? {} : { longestSpell: spell }),
     ...(fortnight === undefined ? {} : { darkestFortnight: fortnight }),
     lightGiven_lm_h: compensatedSum(rows.map((row) => row.lightGiven_lm_h)),
     smallestReserve_J: least?.reserveDawn_J ?? Number.NaN,
     smallestReserveNight: least?.night ?? '',
     ...(recovery === undefined ? {} : { recoveryNights: recovery }),
-    darkMedian_h: darkHours.length === 0 ? 0 : median(darkHours),
-    dark90_h: darkHours.length === 0 ? 0 : quantile(darkHours, 0.9),
+    shortMedian_h: shortHours.length === 0 ? 0 : median(shortHours),
+    short90_h: shortHours.length === 0 ? 0 : quantile(shortHours, 0.9),
     filledWeather_h: compensatedSum(rows.map((row) => row.filledWeather_h)),
   };
 }

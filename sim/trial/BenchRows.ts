@@ -13,7 +13,7 @@ export interface BenchPart {
 
 /** Something to measure before the lid is closed, and what good parts show. */
 export interface BenchCheck {
-  part: 'cell' | 'diode' | 'store' | 'driver' | 'whole lamp';
+  part: 'cell' | 'diode' | 'capacitor' | 'driver' | 'whole lamp';
   what: string;
   /** With which load, meter or light. */
   how: string;

@@ -45,8 +45,8 @@ export interface ComparedMonth {
   month: number;
   /** Nights with a promise, and those that failed, of the same winters. */
   nights: number;
-  failureNights: number;
-  dark_h: number;
+  failedNights: number;
+  short_h: number;
   lightGiven_lm_h: number;
 }
 
@@ -58,12 +58,12 @@ export interface ComparedTrial {
   verdict: Verdict;
   winters: number;
   nights: number;
-  failureNights: number;
+  failedNights: number;
   promised_h: number;
-  dark_h: number;
+  short_h: number;
   longestSpell: Spell | undefined;
   darkestFortnight: Fortnight | undefined;
-  /** Least energy above the floor at a dawn; NaN without one. */
+  /** Least energy above the cut-off at a dawn; NaN without one. */
   smallestReserve_J: number;
   smallestReserveNight: string;
   /** A mean winter's. */
@@ -85,8 +85,8 @@ export interface ComparedTable {
 /** Highest values of all, so that pictures of several spots can stand on the same axes. */
 export interface CommonAxes {
   light_Wh_m2_day: number;
-  failureNights_month: number;
-  dark_h_month: number;
+  failedNights_month: number;
+  short_h_month: number;
   lightGiven_lm_h_month: number;
 }
 

@@ -1,8 +1,8 @@
-/** How closely the dark hours follow one parameter over the draws. */
+/** How closely the short hours follow one parameter over the draws. */
 export interface FollowedParameter {
-  /** Part and key of the scenario: 'store.leakage_uA'. */
+  /** Part and key of the scenario: 'capacitor.leakage_uA'. */
   key: string;
-  /** Spearman's, -1 to 1: above 0 where more of it means more dark hours; NaN where the dark hours never change. */
+  /** Spearman's, -1 to 1: above 0 where more of it means more short hours; NaN where the short hours never change. */
   rankCorrelation: number;
 }
 
@@ -13,8 +13,8 @@ export interface OutcomeSpread {
   /** Draws that make a lamp which can be run; the counts below are over these. */
   ran: number;
   verdictStands: number;
-  /** Failure nights of whole winters. */
-  failureNights: { lowest: number; median: number; highest: number };
+  /** Failed nights of whole winters. */
+  failedNights: { lowest: number; median: number; highest: number };
   /** Closest first. */
   parameters: FollowedParameter[];
   /** The first of them, where chance among so many would rarely show as much. */

@@ -1,9 +1,9 @@
 import type { NightRow } from '../night/NightRow.ts';
-import type { SpotLight } from '../spot/SpotLight.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
 import type { TrialStatistics } from '../statistics/types.ts';
 import type { YearResult } from '../year/simulateYear.ts';
+import type { Change } from './Change.ts';
 import type { OutcomeSpread } from './OutcomeSpread.ts';
-import type { Remedy } from './Remedy.ts';
 
 /** One lamp in one spot under one weather record: the unit of every result. */
 export interface Trial {
@@ -13,10 +13,10 @@ export interface Trial {
   year: YearResult;
   nights: NightRow[];
   statistics: TrialStatistics;
-  /** Sentences a maker must see: store above its rated voltage, hours beyond the boost's formula, a year that does not close, ... */
+  /** Sentences a maker must see: capacitor above its rated voltage, hours beyond the boost's formula, a year that does not close, ... */
   flags: string[];
   /** What single changes would do, where the promise is broken; best first. */
-  remedies: Remedy[];
+  changes: Change[];
   /** The outcome over what the readings of the lamp leave open; only where it was asked for. */
   spread?: OutcomeSpread;
 }

@@ -4,10 +4,10 @@ import type { LampSection } from '../lamp/schema.ts';
 import { settledLamp } from '../lamp/settledLamp.ts';
 import type { ScenarioLamp } from '../scenario/Scenario.ts';
 import type { BenchPart, BenchSheet, BenchWire } from './BenchRows.ts';
-import { BAND_WORDS } from './benchBand.ts';
 import { benchChecks } from './benchChecks.ts';
 import { CAUTIONS } from './cautions.ts';
-import { steadyCeiling } from './steadyCeiling.ts';
+import { steadyReachable } from './steadyReachable.ts';
+import { BAND_WORDS } from './toleranceBand.ts';
 
 /** A summer afternoon. */
 const WARM_DEG_C = 30;
@@ -41,11 +41,11 @@ export function benchSheet({ name, section: given, params, flags }: ScenarioLamp
   };
 }
 
-function partsOf({ cell, diode, store, driver, led, jar }: LampSection, params: LampParams): BenchPart[] {
+function partsOf({ cell, diode, capacitor, driver, led, jar }: LampSection, params: LampParams): BenchPart[] {
   const short_A = params.cell.photocurrent_A;
   const cells = cell.parallel * cell.series;
-  const stores = store.parallel * store.series;
-  const ceiling_V = steadyCeiling(params, FULL_SUN_W_M2, 20);
+  const capacitors = capacitor.parallel * capacitor.series;
+  const reachable_V = steadyReachable(params, FULL_SUN_W_M2, 20);
   const each_V = params.cell.openCircuit_V / cell.series;
   const each_A = short_A / cell.parallel;
   const named = (kind: string, part: string | undefined) => (part === undefined ? kind : `${kind}, ${part}`);
@@ -59,25 +59,25 @@ function partsOf({ cell, diode, store, driver, led, jar }: LampSection, params: 
     priced(
       named('blocking diode', diode.part),
       1,
-      `at least ${Number((2 * short_A).toPrecision(2))} A forward and ${Math.ceil(2 * Math.max(params.store.rated_V, params.cell.openCircuit_V))} V reverse, small drop`,
+      `at least ${Number((2 * short_A).toPrecision(2))} A forward and ${Math.ceil(2 * Math.max(params.capacitor.rated_V, params.cell.openCircuit_V))} V reverse, small drop`,
       diode.price,
     ),
     priced(
-      named('supercapacitor', store.part),
-      stores,
-      `${Number(wholeOf(params, store).toPrecision(3))} F, ${store.rated_V} V; the bank is rated ${params.store.rated_V.toFixed(2)} V and reaches ${ceiling_V.toFixed(2)} V`,
-      store.price,
+      named('supercapacitor', capacitor.part),
+      capacitors,
+      `${Number(wholeOf(params, capacitor).toPrecision(3))} F, ${capacitor.rated_V} V; the bank is rated ${params.capacitor.rated_V.toFixed(2)} V and reaches ${reachable_V.toFixed(2)} V`,
+      capacitor.price,
     ),
-    ...(store.balancing_kohm === undefined
+    ...(capacitor.balancing_kohm === undefined
       ? []
-      : [priced('balancing resistor', stores, `${store.balancing_kohm} kohm`, undefined)]),
-    ...(store.limiter === undefined
+      : [priced('balancing resistor', capacitors, `${capacitor.balancing_kohm} kohm`, undefined)]),
+    ...(capacitor.limiter === undefined
       ? []
       : [
           priced(
             'limiter',
             1,
-            `draws above ${store.limiter.at_V} V, up to ${Number(short_A.toPrecision(2))} A`,
+            `draws above ${capacitor.limiter.at_V} V, up to ${Number(short_A.toPrecision(2))} A`,
             undefined,
           ),
         ]),
@@ -87,7 +87,7 @@ function partsOf({ cell, diode, store, driver, led, jar }: LampSection, params: 
           {
             part: 'inductor (priced with the driver)',
             count: 1,
-            rating: `${driver.inductance_uH} uH, at least ${Number((1.3 * peak_mA(driver, Math.min(ceiling_V, params.store.rated_V))).toPrecision(2))} mA before it saturates`,
+            rating: `${driver.inductance_uH} uH, at least ${Number((1.3 * peak_mA(driver, Math.min(reachable_V, params.capacitor.rated_V))).toPrecision(2))} mA before it saturates`,
             included: true as const,
           },
         ]
@@ -98,7 +98,12 @@ function partsOf({ cell, diode, store, driver, led, jar }: LampSection, params: 
       `${(params.led.forward_V[0]! / led.in_series).toFixed(2)} to ${(params.led.forward_V.at(-1)! / led.in_series).toFixed(2)} V forward`,
       led.price,
     ),
-    priced(named('jar', jar.part), 1, 'lid for the cell, room for the store away from the glass', jar.price),
+    priced(
+      named('jar', jar.part),
+      1,
+      'lid for the cell, room for the capacitor away from the glass',
+      jar.price,
+    ),
   ];
 }
 
@@ -107,48 +112,48 @@ function priced(part: string, count: number, rating: string, price: number | und
 }
 
 /** Rated capacitance of one part, farads: the mean of dQ/dV from 0.8 to 0.4 of its rated voltage. */
-function wholeOf({ store }: LampParams, { parallel, series }: LampSection['store']): number {
-  return ((store.capacitance_F + 0.6 * store.rise_F_V * store.rated_V) * series) / parallel;
+function wholeOf({ capacitor }: LampParams, { parallel, series }: LampSection['capacitor']): number {
+  return ((capacitor.capacitance_F + 0.6 * capacitor.rise_F_V * capacitor.rated_V) * series) / parallel;
 }
 
-/** Highest current of a choke that runs empty each cycle, milliamperes. */
-function peak_mA(driver: Extract<LampSection['driver'], { kind: 'boost' }>, store_V: number): number {
-  return (store_V * driver.duty * 1e6) / (driver.inductance_uH * driver.frequency_kHz);
+/** Highest current of a inductor that runs empty each cycle, milliamperes. */
+function peak_mA(driver: Extract<LampSection['driver'], { kind: 'boost' }>, capacitor_V: number): number {
+  return (capacitor_V * driver.duty * 1e6) / (driver.inductance_uH * driver.frequency_kHz);
 }
 
 function driverRating({ driver }: LampParams): string {
   const { kind } = driver.law;
   const what = kind === 'boost' ? 'boost' : kind === 'table' ? 'as measured' : `constant ${kind}`;
-  return `${what}, stops at ${driver.floor_V} V, restarts at ${driver.restart_V.toFixed(2)} V, standby ${Number((driver.standby_A * 1e6).toPrecision(2))} uA`;
+  return `${what}, stops at ${driver.cutoff_V} V, restarts at ${driver.restart_V.toFixed(2)} V, standby ${Number((driver.standby_A * 1e6).toPrecision(2))} uA`;
 }
 
-function wiresOf({ cell, store, driver, led, diode }: LampSection): BenchWire[] {
+function wiresOf({ cell, capacitor, driver, led, diode }: LampSection): BenchWire[] {
   const bank = (one: string, parallel: number, series: number) =>
     parallel * series === 1 ? one : `${one} bank`;
   const cells = bank('cell', cell.parallel, cell.series);
-  const stores = bank('store', store.parallel, store.series);
+  const capacitors = bank('capacitor', capacitor.parallel, capacitor.series);
   const leds = bank('LED', led.count, led.in_series);
   const blocking = diode.switch_on_ohm === undefined ? 'diode' : 'ideal-diode switch';
   const [into, out] = diode.switch_on_ohm === undefined ? ['anode', 'cathode (ring)'] : ['input', 'output'];
   return [
     { from: `${cells} +`, to: `${blocking} ${into}` },
-    { from: `${blocking} ${out}`, to: `${stores} +` },
-    { from: `${cells} -`, to: `${stores} -` },
-    ...(store.limiter === undefined ? [] : [{ from: 'limiter', to: `${stores} + and -` }]),
-    ...(store.balancing_kohm === undefined
+    { from: `${blocking} ${out}`, to: `${capacitors} +` },
+    { from: `${cells} -`, to: `${capacitors} -` },
+    ...(capacitor.limiter === undefined ? [] : [{ from: 'limiter', to: `${capacitors} + and -` }]),
+    ...(capacitor.balancing_kohm === undefined
       ? []
       : [
           {
-            from: `balancing resistors, ${store.balancing_kohm} kohm`,
-            to: 'across each part of the store bank',
+            from: `balancing resistors, ${capacitor.balancing_kohm} kohm`,
+            to: 'across each part of the capacitor bank',
           },
         ]),
     {
-      from: `${stores} +`,
+      from: `${capacitors} +`,
       to: driver.kind === 'boost' ? 'driver + and one end of the inductor' : 'driver +',
     },
     ...(driver.kind === 'boost' ? [{ from: 'other end of the inductor', to: 'driver, switching pin' }] : []),
-    { from: `${stores} -`, to: 'driver -' },
+    { from: `${capacitors} -`, to: 'driver -' },
     { from: 'driver, LED +', to: `${leds} anode (long leg)` },
     { from: 'driver, LED -', to: `${leds} cathode` },
   ];
@@ -159,10 +164,10 @@ function sealingOf({ jar }: LampParams): string[] {
     ? WARM_DEG_C + FULL_SUN_W_M2 * jar.rise_K_per_W_m2
     : jar.fixed_degC;
   return [
-    `In full sun on a day of ${WARM_DEG_C} degC the air inside reaches about ${warm_degC.toFixed(0)} degC: take a store rated for more than that, and keep it in the shade of the cell, away from the glass.`,
+    `In full sun on a day of ${WARM_DEG_C} degC the air inside reaches about ${warm_degC.toFixed(0)} degC: take a capacitor rated for more than that, and keep it in the shade of the cell, away from the glass.`,
     'Lay the cell at a slope so that water and leaves run off, its edge bedded in silicone of the neutral kind (the acid kind eats copper); leave no trough around it. Common practice, no source.',
     'Lead wires out of the lid from beneath, in a loop that hangs lower than the hole, so that drops fall off before it. Common practice, no source.',
     'Leave a hole of about 4 mm at the lowest point, or stand the jar on its mouth: a closed jar breathes in damp air every evening and keeps the water. Common practice, no source.',
-    'Coat the driver (not its plug contacts) against damp, relieve every wire of pull, insulate the leads of the store, and close the lid only after the last check of this sheet. Common practice, no source.',
+    'Coat the driver (not its plug contacts) against damp, relieve every wire of pull, insulate the leads of the capacitor, and close the lid only after the last check of this sheet. Common practice, no source.',
   ];
 }

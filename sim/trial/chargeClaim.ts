@@ -1,36 +1,36 @@
 import { median } from 'simple-statistics';
 import { FULL_SUN_W_M2, STANDARD_TEMPERATURE_DEG_C } from '../common/constants.ts';
-import { fullSunCeiling } from '../lamp/fullSunCeiling.ts';
+import { capacitorCharge_C, capacitorEnergy_J } from '../lamp/capacitor/step.ts';
+import { fullSunReachable } from '../lamp/fullSunReachable.ts';
 import type { LampParams } from '../lamp/params.ts';
-import { storeCharge_C, storeEnergy_J } from '../lamp/store/step.ts';
 import type { NightRow } from '../night/NightRow.ts';
 
-/** A store counts as fully charged from this share of its full energy. */
+/** A capacitor counts as fully charged from this share of its full energy. */
 export const FULLY_CHARGED = 0.9;
 
 /** Evenings of one calendar month, over all years of the record. */
 export interface ClaimMonth {
   month: number;
   evenings: number;
-  /** Evenings on which the store was fully charged at dusk. */
+  /** Evenings on which the capacitor was fully charged at dusk. */
   full: number;
-  /** Energy above the floor at dusk over that of the full store, on the middle evening; NaN without evenings. */
+  /** Energy above the cut-off at dusk over that of the full capacitor, on the middle evening; NaN without evenings. */
   medianShare: number;
 }
 
-/** How often a store is fully charged at dusk. */
+/** How often a capacitor is fully charged at dusk. */
 export interface ChargeClaim {
-  /** Where full sun of 1000 W/m2 on a day of 25 degC fills the store to. */
+  /** Where full sun of 1000 W/m2 on a day of 25 degC fills the capacitor to. */
   full_V: number;
-  /** Energy above the floor there. */
+  /** Energy above the cut-off there. */
   full_J: number;
-  /** Hours of full sun from the floor to full, at the current the floor takes: small where the cell is large for the store. */
+  /** Hours of full sun from the cut-off to full, at the current the cut-off takes: small where the cell is large for the capacitor. */
   fill_h: number;
   months: ClaimMonth[];
   /** The three dark months together: December to February, or June to August. */
   winter: Omit<ClaimMonth, 'month'>;
   year: Omit<ClaimMonth, 'month'>;
-  /** Whether the store is fully charged on at least half of the evenings of every dark month, of some, or of none. */
+  /** Whether the capacitor is fully charged on at least half of the evenings of every dark month, of some, or of none. */
   inWinter: 'holds' | 'in-part' | 'fails' | 'unknown';
   /** Calendar months in which it is on at least half of the evenings, and those the record has evenings of. */
   monthsHeld: number;
@@ -38,8 +38,8 @@ export interface ChargeClaim {
 }
 
 /**
- * Tests the claim that a cell charges its store fully on an ordinary day, even in winter: counts the evenings on which
- * the store's energy above the floor is at dusk at least 90 percent of that of a store which full sun has filled to
+ * Tests the claim that a cell charges its capacitor fully on an ordinary day, even in winter: counts the evenings on which
+ * the capacitor's energy above the cut-off is at dusk at least 90 percent of that of a capacitor which full sun has filled to
  * the end, on a day of 25 degC and with the jar as warm as that sun makes it. An ordinary day is the middle one of a
  * month.
  *
@@ -49,19 +49,19 @@ export interface ChargeClaim {
  * source: common practice, no source (the claim)
  */
 export function chargeClaim(lamp: LampParams, nights: readonly NightRow[], southern: boolean): ChargeClaim {
-  const { store, driver } = lamp;
+  const { capacitor, driver } = lamp;
   const warm_degC = STANDARD_TEMPERATURE_DEG_C + lamp.jar.rise_K_per_W_m2 * FULL_SUN_W_M2;
-  const { ceiling_V, atFloor_A } = fullSunCeiling(
+  const { reachable_V, atCutoff_A } = fullSunReachable(
     lamp,
     Number.isNaN(lamp.jar.fixed_degC) ? warm_degC : lamp.jar.fixed_degC,
   );
-  const atFloor_J = storeEnergy_J(store, driver.floor_V);
-  const full_J = storeEnergy_J(store, ceiling_V) - atFloor_J;
-  const known = nights.filter((night) => night.complete && !Number.isNaN(night.storeDusk_V));
+  const atCutoff_J = capacitorEnergy_J(capacitor, driver.cutoff_V);
+  const full_J = capacitorEnergy_J(capacitor, reachable_V) - atCutoff_J;
+  const known = nights.filter((night) => night.complete && !Number.isNaN(night.capacitorDusk_V));
   const counted = (months: readonly number[]) => {
     const shares = known
       .filter(({ night }) => months.includes(Number(night.slice(5, 7))))
-      .map(({ storeDusk_V }) => (storeEnergy_J(store, storeDusk_V) - atFloor_J) / full_J);
+      .map(({ capacitorDusk_V }) => (capacitorEnergy_J(capacitor, capacitorDusk_V) - atCutoff_J) / full_J);
     return {
       evenings: shares.length,
       full: shares.filter((share) => share >= FULLY_CHARGED).length,
@@ -75,9 +75,12 @@ export function chargeClaim(lamp: LampParams, nights: readonly NightRow[], south
   const darkMonths = months.filter(({ month, evenings }) => dark.includes(month) && evenings > 0);
   const held = darkMonths.filter(holds).length;
   return {
-    full_V: ceiling_V,
+    full_V: reachable_V,
     full_J,
-    fill_h: (storeCharge_C(store, ceiling_V) - storeCharge_C(store, driver.floor_V)) / atFloor_A / 3600,
+    fill_h:
+      (capacitorCharge_C(capacitor, reachable_V) - capacitorCharge_C(capacitor, driver.cutoff_V)) /
+      atCutoff_A /
+      3600,
     months,
     winter: counted(dark),
     year: counted(all),

@@ -113,8 +113,8 @@ function axesOf(spots: readonly ComparedSpot[], trials: readonly ComparedTrial[]
       max(
         spots.flatMap(({ months: each }) => each.flatMap((m) => [m.lightOnCell_Wh_m2_day, m.ghi_Wh_m2_day])),
       ) ?? Number.NaN,
-    failureNights_month: max(months, (month) => month.failureNights) ?? 0,
-    dark_h_month: max(months, (month) => month.dark_h) ?? 0,
+    failedNights_month: max(months, (month) => month.failedNights) ?? 0,
+    short_h_month: max(months, (month) => month.short_h) ?? 0,
     lightGiven_lm_h_month: max(months, (month) => month.lightGiven_lm_h) ?? 0,
   };
 }

@@ -42,16 +42,16 @@ export function compareTrial(
     verdict,
     winters: whole.length,
     nights: sum((winter) => winter.nights),
-    failureNights: sum((winter) => winter.failureNights),
+    failedNights: sum((winter) => winter.failedNights),
     promised_h: sum((winter) => winter.promised_h),
-    dark_h: sum((winter) => winter.dark_h),
+    short_h: sum((winter) => winter.short_h),
     longestSpell: greatest<Spell>(
       winters.map((winter) => winter.longestSpell),
       (spell) => spell.nights,
     ),
     darkestFortnight: greatest<Fortnight>(
       winters.map((winter) => winter.darkestFortnight),
-      (fortnight) => fortnight.dark_h,
+      (fortnight) => fortnight.short_h,
     ),
     smallestReserve_J: closest?.smallestReserve_J ?? Number.NaN,
     smallestReserveNight: closest?.smallestReserveNight ?? '',
@@ -79,8 +79,8 @@ function comparedMonth(all: readonly MonthStatistics[], month: number): Compared
   return {
     month,
     nights: sum((each) => each.nights),
-    failureNights: sum((each) => each.failureNights),
-    dark_h: sum((each) => each.dark_h),
+    failedNights: sum((each) => each.failedNights),
+    short_h: sum((each) => each.short_h),
     lightGiven_lm_h: sum((each) => each.lightGiven_lm_h),
   };
 }

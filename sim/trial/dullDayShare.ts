@@ -1,5 +1,5 @@
 import { compensatedSum } from '../common/compensatedSum.ts';
-import type { SpotLight } from '../spot/SpotLight.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
 
 const HOUR_MS = 3_600_000;
 const DAY_MS = 86_400_000;
@@ -20,8 +20,8 @@ export function dullDayShare(light: SpotLight, openLight: SpotLight, southern: b
     if (!months.includes(new Date(start_ms).getUTCMonth() + 1)) continue;
     const day = Math.floor(start_ms / DAY_MS);
     const sums = days.get(day) ?? { cell: 0, open: 0 };
-    sums.cell += light.onCell_W_m2[i]!;
-    sums.open += openLight.onCell_W_m2[i]!;
+    sums.cell += light.planeOfArray_W_m2[i]!;
+    sums.open += openLight.planeOfArray_W_m2[i]!;
     days.set(day, sums);
   }
   const dull = [...days.values()].sort((a, b) => a.open - b.open).slice(0, Math.ceil(days.size / 2));

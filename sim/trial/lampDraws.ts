@@ -8,7 +8,7 @@ import { type DrawPart, type PartDraw, partDraws } from './partDraws.ts';
 export interface LampDraw {
   /** Without readings; undefined where no part that can be was drawn. */
   section: LampSection | undefined;
-  /** Drawn parameters by part and key: 'store.leakage_uA'. */
+  /** Drawn parameters by part and key: 'capacitor.leakage_uA'. */
   sizes: Record<string, number>;
 }
 
@@ -17,7 +17,7 @@ const MOST_TRIES = 1000;
 /**
  * Lamps drawn from what the bench readings of a lamp leave open.
  *
- * in: section, one lamp of a scenario whose readings draw no complaint; seed; count, of draws
+ * in: section, one lamp of a scenario whose readings draw no problem; seed; count, of draws
  * out: so many lamps, the same for the same seed; none where no part has readings that give an interval
  * valid: every part has its own stream, so that the same part with the same readings is drawn alike in every lamp
  */

@@ -1,12 +1,12 @@
 import { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { checkWholeYears } from '../weather/checkWholeYears.ts';
+import { type ImportOptions, importWeather } from '../weather/importWeather.ts';
 import { isMapped } from '../weather/isMapped.ts';
 import { ownRecord } from '../weather/ownRecord.ts';
 import { fileSource } from '../weather/read/WeatherSource.ts';
 import type { RecogniseOptions } from '../weather/recognise/recognise.ts';
 import type { WeatherValue } from '../weather/schema.ts';
-import { type UnderstandOptions, understandWeather } from '../weather/understandWeather.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { weatherOf } from './weatherOf.ts';
 
@@ -18,7 +18,7 @@ export interface WeatherFile {
 
 /** What the user says of the weather beside the scenario; each wins over it. */
 export interface WeatherWishes
-  extends Pick<UnderstandOptions, 'zone' | 'label' | 'clock' | 'acceptFilled' | 'onProgress'> {
+  extends Pick<ImportOptions, 'zone' | 'label' | 'clock' | 'acceptFilled' | 'onProgress'> {
   /** Takes the place of the scenario's weather file, and is recognised. */
   files?: readonly WeatherFile[];
 }
@@ -71,7 +71,7 @@ function refuseIdle({ zone, label, clock, acceptFilled }: WeatherWishes): void {
 async function recognised(
   scenario: Scenario,
   files: readonly WeatherFile[],
-  options: UnderstandOptions,
+  options: ImportOptions,
 ): Promise<WeatherRecord> {
   const sources = files.map(({ path, name }) => fileSource(path, name));
   // A record this tool wrote was proved then, and is taken as it stands; one with holes is understood anew.
@@ -81,7 +81,7 @@ async function recognised(
     return own;
   }
   const { latitude_deg, longitude_deg, elevation_m } = scenario.site;
-  const { record, report } = await understandWeather(sources, {
+  const { record, report } = await importWeather(sources, {
     latitude_deg,
     longitude_deg,
     elevation_m,
@@ -97,7 +97,7 @@ function isWhole({ ghi_W_m2, air_degC }: WeatherRecord): boolean {
   return !ghi_W_m2.some(Number.isNaN) && !air_degC.some(Number.isNaN);
 }
 
-function statedOptions(section: WeatherValue): UnderstandOptions {
+function statedOptions(section: WeatherValue): ImportOptions {
   const { stamp, columns = {}, zone, marks, believe, accept_filled } = section;
   const { air_temperature: air, ...others } = columns;
   const chosen: NonNullable<RecogniseOptions['columns']> = {};

@@ -40,10 +40,10 @@ export function monthlyLight(trial: Trial, timeZone: string, months: readonly nu
     for (let hour = hourAt(k); hour < hourAt(k + 1); hour++) {
       if (!year.joined && (hour < 0 || hour >= light.count)) continue;
       const i = (hour + light.count) % light.count;
-      sum.cell += light.onCell_W_m2[i]!;
+      sum.cell += light.planeOfArray_W_m2[i]!;
       sum.beam += light.beam_W_m2[i]!;
       sum.sky += light.sky_W_m2[i]!;
-      sum.back += light.returned_W_m2[i]!;
+      sum.back += light.reflected_W_m2[i]!;
       sum.ghi += light.ghi_W_m2[i]!;
     }
   }

@@ -1,12 +1,12 @@
 import { type Estimate, type PartFit, STANDARD_ERRORS_90 } from '../common/Estimate.ts';
 import type { RandomStream } from '../common/random.ts';
-import { scatterOf } from '../common/scatterOf.ts';
+import { reducedChiSquare } from '../common/reducedChiSquare.ts';
+import { AT as STORE_AT } from '../lamp/capacitor/benchCapacitor.ts';
+import { absorbedCurrent_A, delayedBranches } from '../lamp/capacitor/delayedBranches.ts';
+import type { CapacitorFit } from '../lamp/capacitor/fromReadings.ts';
 import type { CellFit } from '../lamp/cell/fromReadings.ts';
 import type { LampFits } from '../lamp/fitLamp.ts';
 import type { LampSection } from '../lamp/schema.ts';
-import { AT as STORE_AT } from '../lamp/store/benchStore.ts';
-import type { StoreFit } from '../lamp/store/fromReadings.ts';
-import { absorbedCurrent_A, slowBranches } from '../lamp/store/slowBranches.ts';
 import { normalDraw } from './normalDraw.ts';
 
 /** One part as its readings leave it possible. */
@@ -24,13 +24,13 @@ export type DrawPart = (stream: RandomStream) => PartDraw | undefined;
  * How to draw each part of a lamp whose readings give intervals.
  *
  * in: section, one lamp; fits, of its readings
- * out: by part; cell and store from the covariance of their fit, the others each parameter by itself from its
+ * out: by part; cell and capacitor from the covariance of their fit, the others each parameter by itself from its
  *   interval, but the rows of one table together, since they share the error of one meter
  */
 export function partDraws(section: LampSection, fits: LampFits): Map<keyof LampFits, DrawPart> {
   const draws = new Map<keyof LampFits, DrawPart>();
   if (fits.cell) draws.set('cell', cellDraw(fits.cell));
-  if (fits.store) draws.set('store', storeDraw(section.store, fits.store));
+  if (fits.capacitor) draws.set('capacitor', capacitorDraw(section.capacitor, fits.capacitor));
   for (const part of ['diode', 'driver', 'led', 'jar'] as const) {
     const fit = fits[part];
     if (fit?.estimates.some(isOpen)) draws.set(part, independentDraw(fit));
@@ -39,7 +39,7 @@ export function partDraws(section: LampSection, fits: LampFits): Map<keyof LampF
 }
 
 function cellDraw({ bench, solved }: CellFit): DrawPart {
-  const draw = normalDraw(solved, scatterOf(solved, bench.readings, () => {}, 'cell')!.factor);
+  const draw = normalDraw(solved, reducedChiSquare(solved, bench.readings, () => {}, 'cell')!.factor);
   return (stream) => {
     const { photocurrent_A, saturation_A, ideality, series_ohm, shunt_ohm } = bench.cellAt(draw(stream));
     const drawn = { photocurrent_A, saturation_A, ideality, series_ohm, shunt_ohm };
@@ -48,27 +48,27 @@ function cellDraw({ bench, solved }: CellFit): DrawPart {
   };
 }
 
-/** Keys as the fit of the store writes them, of drawn unknowns. */
-function storeDraw(section: LampSection['store'], { bench, solved }: StoreFit): DrawPart {
-  const draw = normalDraw(solved, scatterOf(solved, bench.readings, () => {}, 'capacitor')!.factor);
+/** Keys as the fit of the capacitor writes them, of drawn unknowns. */
+function capacitorDraw(section: LampSection['capacitor'], { bench, solved }: CapacitorFit): DrawPart {
+  const draw = normalDraw(solved, reducedChiSquare(solved, bench.readings, () => {}, 'capacitor')!.factor);
   const rested = section.readings?.rest !== undefined;
-  const slow = rested && section.slow_share > 0;
+  const slow = rested && section.delayed_share > 0;
   return (stream) => {
     const values = draw(stream);
     const capacitance_F = values[STORE_AT.capacitance]!;
-    const slow_share = slow ? values[STORE_AT.share]! : section.slow_share;
-    const slow_hours = slow ? Math.exp(values[STORE_AT.hours]!) : section.slow_hours;
+    const delayed_share = slow ? values[STORE_AT.share]! : section.delayed_share;
+    const delayed_hours = slow ? Math.exp(values[STORE_AT.hours]!) : section.delayed_hours;
     const net_A = values[STORE_AT.leakage]!;
-    if (capacitance_F <= 0 || slow_share < 0 || (rested && net_A < 0)) return undefined;
-    const branches = slowBranches(capacitance_F, slow_share, slow_hours);
+    if (capacitance_F <= 0 || delayed_share < 0 || (rested && net_A < 0)) return undefined;
+    const branches = delayedBranches(capacitance_F, delayed_share, delayed_hours);
     const absorbed_A = absorbedCurrent_A(branches, section.rated_V, section.leakage_rest_h);
     const sizes = {
       capacitance_F,
-      ...(slow ? { slow_share, slow_hours } : {}),
+      ...(slow ? { delayed_share, delayed_hours } : {}),
       ...(rested
         ? {
             leakage_uA: (net_A + absorbed_A * 1.0001) * 1e6,
-            leakage_fold_V: Math.exp(values[STORE_AT.fold]!),
+            leakage_e_fold_V: Math.exp(values[STORE_AT.fold]!),
           }
         : {}),
     };

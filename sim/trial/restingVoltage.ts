@@ -4,9 +4,9 @@ import { LampStepper } from '../year/LampStepper.ts';
 const STEP_S = 600;
 
 /**
- * Voltage of a store after some time at rest, volts: cell dark, LED off, leakage, slow charge and standby drawing.
+ * Voltage of a capacitor after some time at rest, volts: cell dark, LED off, leakage, delayed charge and standby drawing.
  *
- * in: lamp; course: from_V, held for held_h before (slow charge empty at first); hours at rest; temperature_degC
+ * in: lamp; course: from_V, held for held_h before (delayed charge empty at first); hours at rest; temperature_degC
  * out: volts
  * throws: Error where a step cannot be solved (a defect)
  */
@@ -19,8 +19,8 @@ export function restingVoltage(
   stepper.restAt(from_V);
   const filled = ({ resistance_ohm, capacitance_F }: { resistance_ohm: number; capacitance_F: number }) =>
     capacitance_F === 0 ? from_V : from_V * -Math.expm1((-held_h * 3600) / (resistance_ohm * capacitance_F));
-  stepper.slow1_V = filled(lamp.store.slow[0]);
-  stepper.slow2_V = filled(lamp.store.slow[1]);
+  stepper.delayed1_V = filled(lamp.capacitor.slow[0]);
+  stepper.delayed2_V = filled(lamp.capacitor.slow[1]);
   stepper.setConditions(0, temperature_degC);
   for (let left_s = hours * 3600; left_s > 0; left_s -= STEP_S) {
     if (!stepper.tryStep(Math.min(STEP_S, left_s))) throw new Error(`no step found at ${stepper.main_V} V`);

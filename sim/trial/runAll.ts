@@ -1,14 +1,14 @@
 import { createHash } from 'node:crypto';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
-import { type ReadFile, spotLight } from '../spot/lightOnCell.ts';
-import type { SpotLight } from '../spot/SpotLight.ts';
 import { openSky } from '../spot/sky/openSky.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
+import { type ReadFile, spotLight } from '../spot/spotLight.ts';
 import type { SpotParams } from '../spot/spotParams.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { CAUTIONS } from './cautions.ts';
+import { changes } from './changes.ts';
 import type { RunResult } from './RunResult.ts';
-import { remedies } from './remedies.ts';
 import { runTrial } from './runTrial.ts';
 import type { Trial } from './Trial.ts';
 import { weatherOf } from './weatherOf.ts';
@@ -19,8 +19,8 @@ export interface RunOptions {
   /** Called after every trial. */
   onTrial?: (done: number, all: number) => void;
   /** Whether failing trials are run again with single changes; true unless stated. */
-  withRemedies?: boolean;
-  /** Error of the store's voltage allowed in one step, volts. */
+  withChanges?: boolean;
+  /** Error of the capacitor's voltage allowed in one step, volts. */
   tolerance_V?: number;
 }
 
@@ -53,11 +53,11 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
       };
       const trial = runTrial(lamp.params, light, terms);
       const stated = { lamp: lamp.section, spot: spot.section, promise: scenario.promise };
-      const mend = options.withRemedies !== false && trial.statistics.verdict === 'broken';
+      const mend = options.withChanges !== false && trial.statistics.verdict === 'broken';
       trials.push({
         ...trial,
         flags: [...lamp.flags, ...trial.flags],
-        remedies: mend ? remedies(trial, stated, terms, lightOf) : [],
+        changes: mend ? changes(trial, stated, terms, lightOf) : [],
       });
       options.onTrial?.(trials.length, all);
     }

@@ -2,7 +2,7 @@ import { InputProblem } from '../common/InputProblem.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import { nightLedger } from '../night/nightLedger.ts';
-import type { SpotLight } from '../spot/SpotLight.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
 import { energyStatistics } from '../statistics/energyStatistics.ts';
 import { monthStatistics } from '../statistics/monthStatistics.ts';
 import { verdictOf } from '../statistics/verdictOf.ts';
@@ -28,7 +28,7 @@ const ENERGY_CLOSES = 1e-4;
  *
  * in: lamp; light, the spot's; terms
  * out: hours, night ledger and statistics
- * throws: InputProblem where a boost's store reaches the LED's voltage and conducts straight through; Error where
+ * throws: InputProblem where a boost's capacitor reaches the LED's voltage and conducts straight through; Error where
  *   the run does not close (a defect)
  */
 export function runTrial(lamp: LampParams, light: SpotLight, terms: TrialTerms): Trial {
@@ -41,8 +41,8 @@ export function runTrial(lamp: LampParams, light: SpotLight, terms: TrialTerms):
   });
   if (!Number.isNaN(year.conductsThrough_s)) throw conductsThrough(lamp, light, terms, year);
   const nights = nightLedger(year, light, site, {
-    store: lamp.store,
-    floor_V: lamp.driver.floor_V,
+    capacitor: lamp.capacitor,
+    cutoff_V: lamp.driver.cutoff_V,
     tolerance_h: promise.tolerance_h,
   });
   const winters = winterStatistics(nights, site.latitude_deg);
@@ -56,10 +56,10 @@ export function runTrial(lamp: LampParams, light: SpotLight, terms: TrialTerms):
       verdict: verdictOf(winters),
       winters,
       months: monthStatistics(nights),
-      energy: energyStatistics(year.columns, light.onCell_W_m2, lamp.cell.area_m2),
+      energy: energyStatistics(year.columns, light.planeOfArray_W_m2, lamp.cell.area_m2),
     },
     flags: [...unreachable(lamp, promise), ...flagsOf(lamp, light, year)],
-    remedies: [],
+    changes: [],
   };
 }
 
@@ -72,20 +72,21 @@ function conductsThrough(
   const at = new Date(light.start_ms + Math.floor(year.conductsThrough_s / 3600) * 3_600_000).toISOString();
   return new InputProblem({
     code: 'SCENARIO_CONFLICT',
-    field: `lamps.${terms.lamp}.store`,
-    got: `a store that reaches the LED's ${lamp.led.forward_V[0]} V on spot ${terms.spot} in the hour of ${at}`,
-    expected: 'a store below the LED, since through a boost it would light the LED straight and burn the day',
-    fix: 'name a limiter below that voltage (store.limiter.at_V), fewer cells in series, or LEDs in series',
+    field: `lamps.${terms.lamp}.capacitor`,
+    got: `a capacitor that reaches the LED's ${lamp.led.forward_V[0]} V on spot ${terms.spot} in the hour of ${at}`,
+    expected:
+      'a capacitor below the LED, since through a boost it would light the LED straight and burn the day',
+    fix: 'name a limiter below that voltage (capacitor.limiter.at_V), fewer cells in series, or LEDs in series',
   });
 }
 
-/** A promise of more light than the lamp gives with its store full to the rated voltage. */
-function unreachable({ load, store }: LampParams, promise: PromiseSection): string[] {
-  const rows = Math.min(Math.ceil(store.rated_V / load.step_V) + 1, load.within.light_lm.length);
+/** A promise of more light than the lamp gives with its capacitor full to the rated voltage. */
+function unreachable({ load, capacitor }: LampParams, promise: PromiseSection): string[] {
+  const rows = Math.min(Math.ceil(capacitor.rated_V / load.step_V) + 1, load.within.light_lm.length);
   const most_lm = highest(load.within.light_lm.subarray(0, rows));
   if (most_lm >= promise.least_lumen) return [];
   return [
-    `the promise asks for ${promise.least_lumen} lm, and the most this lamp gives, with its store at the rated voltage, is ${most_lm.toPrecision(2)} lm`,
+    `the promise asks for ${promise.least_lumen} lm, and the most this lamp gives, with its capacitor at the rated voltage, is ${most_lm.toPrecision(2)} lm`,
   ];
 }
 
@@ -93,15 +94,15 @@ function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[]
   const flags: string[] = [];
   const aboveRated_h = sum(year.columns.aboveRated_s) / 3600;
   if (aboveRated_h > 0) {
-    const highest_V = highest(year.columns.storeEnd_V);
+    const highest_V = highest(year.columns.capacitorEnd_V);
     flags.push(
-      `STORE ABOVE ITS RATED ${lamp.store.rated_V} V for ${aboveRated_h.toFixed(0)} h, up to ${highest_V.toFixed(2)} V: it ages fast and may leak; add a limiter`,
+      `STORE ABOVE ITS RATED ${lamp.capacitor.rated_V} V for ${aboveRated_h.toFixed(0)} h, up to ${highest_V.toFixed(2)} V: it ages fast and may leak; add a limiter`,
     );
   }
   // Some minutes of it move nothing that a maker would see.
   if (year.beyondFormula_s > 3600) {
     flags.push(
-      `${lasting(year.beyondFormula_s)} lit with the store above (1 - duty) times the output: the stated current limit was used there, not the choke's formula`,
+      `${lasting(year.beyondFormula_s)} lit with the capacitor above (1 - duty) times the output: the stated current limit was used there, not the inductor's formula`,
     );
   }
   if (light.cappedHours > 0) {
@@ -109,9 +110,9 @@ function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[]
       `${light.cappedHours} h with the beam cut to a clear sky's, the excess taken as diffuse light`,
     );
   }
-  if (Math.abs(year.seam_V) > 1e-3) {
+  if (Math.abs(year.periodicityError_V) > 1e-3) {
     flags.push(
-      `the store at the year's end still differs from its start by ${(year.seam_V * 1000).toFixed(1)} mV after ${year.passes} rounds`,
+      `the capacitor at the year's end still differs from its start by ${(year.periodicityError_V * 1000).toFixed(1)} mV after ${year.passes} rounds`,
     );
   }
   if (year.energyResidual > ENERGY_CLOSES) {

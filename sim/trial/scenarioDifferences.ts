@@ -44,7 +44,7 @@ export function scenarioDifferences(runs: readonly RunResult[]): {
     sentences.push('DIFFERENT PROMISES: a failed night does not mean the same in each of these scenarios');
   }
   if (differs(({ scenario }) => scenario.start)) {
-    sentences.push('DIFFERENT STARTS: the stores do not begin alike');
+    sentences.push('DIFFERENT STARTS: the capacitors do not begin alike');
   }
   return { sameWeather, differences: sentences };
 }

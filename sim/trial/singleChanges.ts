@@ -35,7 +35,7 @@ export function singleChanges(given: Stated, site: Site): SingleChange[] {
     dimmedLater(stated),
     tiltedCell(stated, site),
     ...trimmedObstacles(stated),
-    anotherStore(stated),
+    anotherCapacitor(stated),
     anotherCell(stated),
     betterCell(stated),
   ];
@@ -129,7 +129,7 @@ function smallerDraw(stated: Stated): SingleChange {
     }
     case 'table': {
       const table = (driver.table ?? []).map((row) => ({ ...row, current_mA: row.current_mA * less }));
-      return to({ ...driver, table }, setting, 'two thirds of the current at every store voltage');
+      return to({ ...driver, table }, setting, 'two thirds of the current at every capacitor voltage');
     }
   }
 }
@@ -141,7 +141,9 @@ function dimmedLater(stated: Stated): SingleChange | undefined {
     change: 'half the light after three hours',
     detail: 'the LED on for half of the time from then on (the promise asks as much as before)',
     cost: 0,
-    stated: withLamp(stated, { schedule: { ...schedule, dim: [{ after_h: 3, share: schedule.share / 2 }] } }),
+    stated: withLamp(stated, {
+      schedule: { ...schedule, dim: [{ after_h: 3, on_share: schedule.on_share / 2 }] },
+    }),
   };
 }
 
@@ -180,13 +182,13 @@ function trimmedObstacles(stated: Stated): SingleChange[] {
   });
 }
 
-function anotherStore(stated: Stated): SingleChange {
-  const { store } = stated.lamp;
+function anotherCapacitor(stated: Stated): SingleChange {
+  const { capacitor } = stated.lamp;
   return {
-    change: 'one more store beside',
-    detail: `${store.parallel + 1} in parallel instead of ${store.parallel}`,
-    ...priced(store.price === undefined ? undefined : store.price * store.series),
-    stated: withLamp(stated, { store: { ...store, parallel: store.parallel + 1 } }),
+    change: 'one more capacitor beside',
+    detail: `${capacitor.parallel + 1} in parallel instead of ${capacitor.parallel}`,
+    ...priced(capacitor.price === undefined ? undefined : capacitor.price * capacitor.series),
+    stated: withLamp(stated, { capacitor: { ...capacitor, parallel: capacitor.parallel + 1 } }),
   };
 }
 

@@ -1,9 +1,9 @@
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
-import { spotLight } from '../spot/lightOnCell.ts';
 import { openSpot } from '../spot/openSpot.ts';
-import type { SpotLight } from '../spot/SpotLight.ts';
 import { openSky } from '../spot/sky/openSky.ts';
 import { type SkyPicture, skyPicture } from '../spot/skyPicture.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
+import { spotLight } from '../spot/spotLight.ts';
 import type { SpotParams } from '../spot/spotParams.ts';
 import type { RunResult } from './RunResult.ts';
 

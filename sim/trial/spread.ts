@@ -21,8 +21,8 @@ export interface SpreadOptions {
 interface Outcome {
   sizes: LampDraw['sizes'];
   verdict: Trial['statistics']['verdict'];
-  failureNights: number;
-  dark_h: number;
+  failedNights: number;
+  short_h: number;
 }
 
 /** With 20, chance chose the parameter that is named three times in twelve on the demo; with 40, once. */
@@ -69,7 +69,7 @@ function runDrawn(section: LampSection, trial: Trial, scenario: Scenario): Trial
   };
   const lamp = lampParams(section, refuse);
   if (!sound || lamp === undefined) return undefined;
-  checkLamp(lamp, refuse, start === 'cyclic' ? undefined : start.store_V);
+  checkLamp(lamp, refuse, start === 'cyclic' ? undefined : start.capacitor_V);
   if (!sound) return undefined;
   try {
     return runTrial(lamp, trial.light, { spot: trial.spot, lamp: trial.lamp, site, promise, start });
@@ -83,13 +83,13 @@ function outcomeOf({ statistics }: Trial): Omit<Outcome, 'sizes'> {
   const whole = statistics.winters.filter((winter) => winter.complete);
   return {
     verdict: statistics.verdict,
-    failureNights: whole.reduce((sum, winter) => sum + winter.failureNights, 0),
-    dark_h: whole.reduce((sum, winter) => sum + winter.dark_h, 0),
+    failedNights: whole.reduce((sum, winter) => sum + winter.failedNights, 0),
+    short_h: whole.reduce((sum, winter) => sum + winter.short_h, 0),
   };
 }
 
 function spreadOf(trial: Trial, draws: number, outcomes: readonly Outcome[]): OutcomeSpread {
-  const nights = outcomes.map(({ failureNights }) => failureNights);
+  const nights = outcomes.map(({ failedNights }) => failedNights);
   const none = nights.length === 0;
   const parameters = followed(outcomes);
   const first = parameters[0];
@@ -98,7 +98,7 @@ function spreadOf(trial: Trial, draws: number, outcomes: readonly Outcome[]): Ou
     draws,
     ran: outcomes.length,
     verdictStands: outcomes.filter(({ verdict }) => verdict === trial.statistics.verdict).length,
-    failureNights: {
+    failedNights: {
       lowest: none ? Number.NaN : Math.min(...nights),
       median: none ? Number.NaN : median(nights),
       highest: none ? Number.NaN : Math.max(...nights),
@@ -109,7 +109,7 @@ function spreadOf(trial: Trial, draws: number, outcomes: readonly Outcome[]): Ou
 }
 
 function followed(outcomes: readonly Outcome[]): FollowedParameter[] {
-  const dark_h = outcomes.map((outcome) => outcome.dark_h);
+  const short_h = outcomes.map((outcome) => outcome.short_h);
   const closeness = ({ rankCorrelation: found }: FollowedParameter) =>
     Number.isNaN(found) ? -1 : Math.abs(found);
   return Object.keys(outcomes[0]?.sizes ?? {})
@@ -117,7 +117,7 @@ function followed(outcomes: readonly Outcome[]): FollowedParameter[] {
       key,
       rankCorrelation: rankCorrelation(
         outcomes.map(({ sizes }) => sizes[key]!),
-        dark_h,
+        short_h,
       ),
     }))
     .sort((one, other) => closeness(other) - closeness(one));

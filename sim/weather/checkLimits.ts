@@ -68,8 +68,8 @@ export function checkLimits(
             better !== undefined
               ? `are latitude and longitude right, with their signs? If so, is the column in ${better}? Then set weather.columns.${name}.unit: ${better}.`
               : /^-|^9+(\.9*)?$/.test(String(inFile))
-                ? `if ${inFile} stands for 'missing', add "${inFile}" to weather.missing; else mend the value.`
-                : (clock ?? 'mend the value.'),
+                ? `if ${inFile} stands for 'missing', add "${inFile}" to weather.missing; else correct the value.`
+                : (clock ?? 'correct the value.'),
         };
       });
     }

@@ -10,7 +10,7 @@ import { utcText } from './utcText.ts';
 const HOUR_MS = 3_600_000;
 
 /**
- * Puts radiation at night on the list of problems, with the likely mend where the light as a whole stands hours off
+ * Puts radiation at night on the list of problems, with the likely fix where the light as a whole stands hours off
  * solar noon.
  *
  * in: file, name for messages; series, columns named as in the scenario; mapping they were read by; sun over the same hours
@@ -53,7 +53,7 @@ function isDown(sun: SunColumns, i: number): boolean {
   );
 }
 
-/** What to mend: a gap that somebody filled, the clock, else the values. */
+/** What to correct: a gap that somebody filled, the clock, else the values. */
 function fixOf(
   values: Float64Array,
   i: number,
@@ -68,5 +68,7 @@ function fixOf(
   const same = to - from + 1;
   if (same > 3)
     return `the same value stands in ${same} rows running: a gap that somebody filled; treat it as missing.`;
-  return clockHint(values, sun, mapping, series) ?? "mend the values, or name the code that says 'missing'.";
+  return (
+    clockHint(values, sun, mapping, series) ?? "correct the values, or name the code that says 'missing'."
+  );
 }

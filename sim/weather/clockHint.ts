@@ -8,7 +8,7 @@ const HOUR_MS = 3_600_000;
 const MARKS_H = { start: 0, middle: 0.5, end: 1 } as const;
 
 /**
- * What to mend about a clock, in words, where the light of the whole file is centred away from solar noon.
+ * What to correct about a clock, in words, where the light of the whole file is centred away from solar noon.
  * A rough hint for a message that has other grounds, to half an hour: the centre is the mean hour angle weighted by
  * the light.
  *
@@ -37,7 +37,7 @@ export function clockHint(
   const other = (['start', 'middle', 'end'] as const).find(
     (mark) => MARKS_H[mark] - MARKS_H[marks] === late_h,
   );
-  const remedies = [
+  const changes = [
     ...(other === undefined ? [] : [`weather.stamp.marks (${other} would fit)`]),
     series.stampZone === zone
       ? `weather.stamp.zone (${zoneText(parseOffset(zone) / HOUR_MS + late_h)} would fit)`
@@ -45,7 +45,7 @@ export function clockHint(
     'the site and the sign of its longitude',
   ];
   const away = `${Math.abs(late_h)} ${Math.abs(late_h) === 1 ? 'hour' : 'hours'} ${late_h > 0 ? 'after' : 'before'}`;
-  return `the light is centred about ${away} solar noon; check ${remedies.join(', ')}.`;
+  return `the light is centred about ${away} solar noon; check ${changes.join(', ')}.`;
 }
 
 function zoneText(hours: number): string {

@@ -1,12 +1,12 @@
-import type { Recognition } from './recognise/Recognition.ts';
-import type { StampReading } from './witness/explainingPairs.ts';
+import type { StampReading } from './clock/explainingPairs.ts';
+import type { DetectedFormat } from './recognise/DetectedFormat.ts';
 
 /**
  * What a file, or the user, says of its stamps, in words for reports and messages.
  *
  * in: recognition's stamp, with its claims
  */
-export function claimText({ stamp }: Pick<Recognition, 'stamp'>): string {
+export function claimText({ stamp }: Pick<DetectedFormat, 'stamp'>): string {
   const { zone, label } = stamp;
   const zones = {
     fixed: () => (zone.kind === 'fixed' ? `UTC${offsetText(zone.offset_min)}` : ''),

@@ -54,7 +54,7 @@ export function csvRows(
         fix:
           heading.delimiter === ','
             ? 'are there decimal commas? Write decimals with a point.'
-            : 'mend the row.',
+            : 'correct the row.',
       }));
     }
   });

@@ -113,7 +113,7 @@ export function examineHourlyCsv(file: NamedBytes, mapping: HourlyMapping): Hour
         line: rows.line[row]!,
         got: quotedCell(stamp),
         expected: `a time that exists, written as ${styles[0]?.example ?? '2021-12-31 23:00'}`,
-        fix: 'mend the stamp, or name another stamp column.',
+        fix: 'correct the stamp, or name another stamp column.',
       }));
     }
     return time - MARK_SHIFT_MS[mapping.stamp.marks];

@@ -60,7 +60,7 @@ export function hourGrid(
         code: 'WEATHER_STAMP_UNREADABLE',
         got: `a row ${Math.round(off * 100) / 100} minutes off the hours of the others`,
         expected: 'one row an hour',
-        fix: 'mend the stamp.',
+        fix: 'correct the stamp.',
       }));
       continue;
     }

@@ -185,7 +185,7 @@ function readMarks(
       field: NORMAL_FORM.mark,
       got: quotedCell(cell),
       expected: `one of ${WEATHER_MARKS.join(', ')}`,
-      fix: 'mend the word.',
+      fix: 'correct the word.',
     }));
     return 0;
   });

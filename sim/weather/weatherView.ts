@@ -1,6 +1,6 @@
+import type { WeatherReport } from './importWeather.ts';
 import { type MonthRow, monthlyTable, type YearRow } from './quality/monthlyTable.ts';
 import { type YearPicture, yearPicture } from './quality/yearPicture.ts';
-import type { WeatherReport } from './understandWeather.ts';
 
 /** What a report of a weather file shows in tables and pictures. */
 export interface WeatherView {

@@ -1,10 +1,10 @@
 /**
- * The circuit about the middle of a time step: every quantity as value, slope and half bend against the store's inner
+ * The circuit about the middle of a time step: every quantity as value, slope and half bend against the capacitor's inner
  * voltage, so that at `main_V + x` it is value + slope x + half x^2. Plain fields, set by LampStepper.
  */
 export class Expansion {
   main_V = 0;
-  /** Store's terminals, which slope a little where it has a series resistance. */
+  /** Capacitor's terminals, which slope a little where it has a series resistance. */
   terminal_V = 0;
   terminalSlope = 1;
   terminalHalf = 0;

@@ -1,48 +1,48 @@
 import { quickExp } from '../common/quickExp.ts';
-import { ChargingPath } from '../lamp/ChargingPath.ts';
+import { CellDiodeCircuit } from '../lamp/CellDiodeCircuit.ts';
+import { capacitorCharge_C, capacitorVoltage_V } from '../lamp/capacitor/step.ts';
 import type { LampParams } from '../lamp/params.ts';
-import { storeCharge_C, storeVoltage_V } from '../lamp/store/step.ts';
+import { DelayedCurrent } from './DelayedCurrent.ts';
 import { Expansion } from './Expansion.ts';
 import { LoadDraw } from './LoadDraw.ts';
-import { SlowCurrent } from './SlowCurrent.ts';
+import { ParasiticLoads } from './ParasiticLoads.ts';
 import { StepSums } from './StepSums.ts';
-import { StoreDrains } from './StoreDrains.ts';
 
 const MOST_ROUNDS = 40;
-/** Error of the end, as a share of how far a settling slow branch bends the voltage's path: measured, see the tests. */
+/** Error of the end, as a share of how far a settling delayed branch bends the voltage's path: measured, see the tests. */
 const SLOW_ERROR = 0.001;
 /**
  * The lamp's circuit and its state, moved on by one step at a time under constant light and temperature.
  *
  * The exponential midpoint rule: the circuit is solved at the middle of the step, where all currents are expanded to
- * second order in the store's voltage; the voltage's path is the exact solution of the straight-line part, so that a
- * store that settles at its ceiling within seconds and one that sinks over days both take steps of an hour. The middle
+ * second order in the capacitor's voltage; the voltage's path is the exact solution of the straight-line part, so that a
+ * capacitor that settles at its reachable voltage within seconds and one that sinks over days both take steps of an hour. The middle
  * is the point that the path itself passes at half time. Each current and each loss is the integral of its own
  * expansion along that path; the state is charge, moved by the same integrals that the ledger sums, so that charge
- * closes to rounding, while energy closes only as well as the expansion holds. The slow branches see the voltage as a
+ * closes to rounding, while energy closes only as well as the expansion holds. The delayed branches see the voltage as a
  * parabola over the step and follow it exactly.
  *
  * Leakage, balancing, limiter and standby draw from the inner voltage; cell and driver meet at the terminals, behind
  * the series resistance.
  *
- * source: HochbruckOstermann2010 (exponential integrators), ZubietaBonert2000 (store)
+ * source: HochbruckOstermann2010 (exponential integrators), ZubietaBonert2000 (capacitor)
  */
 export class LampStepper {
   readonly lamp: LampParams;
-  readonly path: ChargingPath;
+  readonly path: CellDiodeCircuit;
   readonly draw: LoadDraw;
-  readonly drains: StoreDrains;
+  readonly drains: ParasiticLoads;
 
   // State.
   charge_C = 0;
   main_V = 0;
-  slow1_V = 0;
-  slow2_V = 0;
+  delayed1_V = 0;
+  delayed2_V = 0;
 
   // Mode, set by the caller.
   /** Share of the time the LED is on; 0 is off. */
   share = 0;
-  /** The driver has stopped at its floor and waits. */
+  /** The driver has stopped at its cut-off and waits. */
   stopped = false;
 
   // Result of the last step tried.
@@ -51,7 +51,7 @@ export class LampStepper {
   /** Rates of the inner voltage at the start and the end of the step, V/s. */
   startRate = 0;
   endRate = 0;
-  /** Estimate of what the step leaves out of the store's voltage. */
+  /** Estimate of what the step leaves out of the capacitor's voltage. */
   error_V = 0;
   endMain_V = 0;
   endSlow1_V = 0;
@@ -59,11 +59,11 @@ export class LampStepper {
   private end_C = 0;
 
   private readonly at = new Expansion();
-  private readonly slow1: SlowCurrent;
-  private readonly slow2: SlowCurrent;
+  private readonly delayed1: DelayedCurrent;
+  private readonly delayed2: DelayedCurrent;
   private readonly c0: number;
   private readonly c1: number;
-  private readonly store_ohm: number;
+  private readonly capacitor_ohm: number;
   private readonly path_ohm: number;
   /** Rate at the end of the last step in the dark, and its pull: the next one's first guess. */
   private lastDarkRate = 0;
@@ -79,20 +79,20 @@ export class LampStepper {
   private junctionSettled_V = 1e-3;
 
   constructor(lamp: LampParams) {
-    const { store } = lamp;
+    const { capacitor } = lamp;
     this.lamp = lamp;
-    this.path = new ChargingPath(lamp.cell, lamp.diode);
+    this.path = new CellDiodeCircuit(lamp.cell, lamp.diode);
     this.draw = new LoadDraw(lamp.driver.law, lamp.load);
-    this.drains = new StoreDrains(lamp);
-    this.slow1 = new SlowCurrent(store.slow[0]);
-    this.slow2 = new SlowCurrent(store.slow[1]);
-    this.c0 = store.capacitance_F;
-    this.c1 = store.rise_F_V;
-    this.store_ohm = store.series_ohm;
+    this.drains = new ParasiticLoads(lamp);
+    this.delayed1 = new DelayedCurrent(capacitor.slow[0]);
+    this.delayed2 = new DelayedCurrent(capacitor.slow[1]);
+    this.c0 = capacitor.capacitance_F;
+    this.c1 = capacitor.rise_F_V;
+    this.capacitor_ohm = capacitor.series_ohm;
     this.path_ohm = lamp.cell.series_ohm + lamp.diode.series_ohm;
   }
 
-  /** How closely the middle of a step is found, for the error of the store's voltage allowed in one step. */
+  /** How closely the middle of a step is found, for the error of the capacitor's voltage allowed in one step. */
   setTolerance(tolerance_V: number): void {
     const finer = Math.min(1, tolerance_V / 1e-4);
     this.middleSettled_V = 2e-4 * finer;
@@ -100,19 +100,21 @@ export class LampStepper {
     this.junctionSettled_V = 1e-3 * Math.cbrt(finer);
   }
 
-  /** Puts the whole store, slow branches too, at one voltage. */
-  restAt(store_V: number): void {
-    this.main_V = store_V;
-    this.charge_C = storeCharge_C(this.lamp.store, store_V);
-    this.slow1_V = store_V;
-    this.slow2_V = store_V;
-    this.terminal_V = store_V;
+  /** Puts the whole capacitor, delayed branches too, at one voltage. */
+  restAt(capacitor_V: number): void {
+    this.main_V = capacitor_V;
+    this.charge_C = capacitorCharge_C(this.lamp.capacitor, capacitor_V);
+    this.delayed1_V = capacitor_V;
+    this.delayed2_V = capacitor_V;
+    this.terminal_V = capacitor_V;
   }
 
   /** Charge of all branches, coulombs. */
   wholeCharge_C(): number {
-    const [slow1, slow2] = this.lamp.store.slow;
-    return this.charge_C + slow1.capacitance_F * this.slow1_V + slow2.capacitance_F * this.slow2_V;
+    const [delayed1, delayed2] = this.lamp.capacitor.slow;
+    return (
+      this.charge_C + delayed1.capacitance_F * this.delayed1_V + delayed2.capacitance_F * this.delayed2_V
+    );
   }
 
   /** Sets light on the cell and the temperature of everything. */
@@ -131,8 +133,8 @@ export class LampStepper {
   accept(): void {
     this.charge_C = this.end_C;
     this.main_V = this.endMain_V;
-    this.slow1_V = this.endSlow1_V;
-    this.slow2_V = this.endSlow2_V;
+    this.delayed1_V = this.endSlow1_V;
+    this.delayed2_V = this.endSlow2_V;
   }
 
   /** Lumens of the lit LED at a terminal voltage, averaged over its share of the time. */
@@ -149,7 +151,7 @@ export class LampStepper {
    */
   tryStep(duration_s: number): boolean {
     const h = duration_s;
-    const { path, at, draw, drains, slow1, slow2, c0, c1, store_ohm: ohm, path_ohm } = this;
+    const { path, at, draw, drains, delayed1, delayed2, c0, c1, capacitor_ohm: ohm, path_ohm } = this;
     const { photocurrent_A, saturation_A, thermal_V, shunt_S, isSwitch } = path;
     const { diodeSaturation_A, diodeThermal_V, diodeLeak_S } = path;
     const { middleSettled_V, middleShare, junctionSettled_V } = this;
@@ -157,12 +159,12 @@ export class LampStepper {
     const from_V = this.main_V;
     const dark = photocurrent_A === 0;
     const on = this.share > 0 && !this.stopped;
-    drains.setStandby(on ? 0 : this.stopped ? driver.belowFloor_A : driver.standby_A);
+    drains.setStandby(on ? 0 : this.stopped ? driver.belowCutoff_A : driver.standby_A);
     const highest_V = Math.max(from_V, path.openCircuit_V);
     const perDiode = 1 / diodeThermal_V;
     const perCell = 1 / thermal_V;
-    if (slow1.exists) slow1.begin(from_V, this.slow1_V, h);
-    if (slow2.exists) slow2.begin(from_V, this.slow2_V, h);
+    if (delayed1.exists) delayed1.begin(from_V, this.delayed1_V, h);
+    if (delayed2.exists) delayed2.begin(from_V, this.delayed2_V, h);
 
     // In the dark the last step goes on: its end rate, its pull.
     const carry = dark ? h * this.lastDarkPull : 0;
@@ -170,7 +172,7 @@ export class LampStepper {
     let terminal = V;
     let v = path.startingJunction_V(V);
     let rise_V = dark ? h * this.lastDarkRate * (1 + carry * (0.5 + carry / 6)) : 0;
-    let bulge_V = V - from_V - 0.5 * rise_V;
+    let midpointDeviation_V = V - from_V - 0.5 * rise_V;
     for (let round = 0; round < MOST_ROUNDS; round++) {
       // Diode: current, slope, bend.
       let i: number;
@@ -206,7 +208,7 @@ export class LampStepper {
       const cellSlope = e * perCell;
       const fall = cellSlope + shunt_S;
       const offCell = photocurrent_A - (e - saturation_A) - u * shunt_S - i;
-      // The junction at this store voltage, corrected; currents there to second order.
+      // The junction at this capacitor voltage, corrected; currents there to second order.
       const perLean = 1 / (fall * (damp * ohm * g + 1 + path_ohm * g) + g);
       const dv = Math.min((offCell - fall * endChange) * perLean, 0.3);
       const terminalChange = endChange + damp * ohm * g * dv;
@@ -220,11 +222,11 @@ export class LampStepper {
       at.load_A = on ? load + loadSlope * terminalChange : 0;
       at.loadSlope = loadSlope * at.terminalSlope;
       drains.expand(at, V);
-      const slow_A =
-        (slow1.exists ? slow1.follow(rise_V, bulge_V) : 0) +
-        (slow2.exists ? slow2.follow(rise_V, bulge_V) : 0);
+      const delayed_A =
+        (delayed1.exists ? delayed1.follow(rise_V, midpointDeviation_V) : 0) +
+        (delayed2.exists ? delayed2.follow(rise_V, midpointDeviation_V) : 0);
 
-      const net = at.in_A - at.load_A - at.leak_A - at.bleed_A - at.standby_A - slow_A;
+      const net = at.in_A - at.load_A - at.leak_A - at.bleed_A - at.standby_A - delayed_A;
       const netSlope = at.inSlope - at.loadSlope - at.leakSlope - at.bleedSlope - at.standbySlope;
       const farad = c0 + c1 * V;
       const perFarad = 1 / farad;
@@ -253,7 +255,7 @@ export class LampStepper {
         riseChange < 2 * middleSettled_V &&
         riseChange > -2 * middleSettled_V;
       rise_V = newRise_V;
-      bulge_V = shift - from_x - 0.5 * newRise_V;
+      midpointDeviation_V = shift - from_x - 0.5 * newRise_V;
       if (!settled) {
         V += shift;
         v += follows * shift;
@@ -276,7 +278,7 @@ export class LampStepper {
       at.loadHalf = on ? 0.5 * draw.bend * at.terminalSlope * at.terminalSlope : 0;
       at.terminalHalf = ohm * (at.inHalf - at.loadHalf);
       at.farad = farad;
-      return this.finish(h, from_x, shift, rise_V, rate, pull, half, phi, net, netSlope, slow_A);
+      return this.finish(h, from_x, shift, rise_V, rate, pull, half, phi, net, netSlope, delayed_A);
     }
     return false;
   }
@@ -286,7 +288,7 @@ export class LampStepper {
    *
    * in: h, seconds; from_x and middle_x, the path's start and middle about the expansion's voltage; rise_V over the
    *   step; rate and pull of the path; half, what is left of a deviation at half time, and phi, its mean until then;
-   *   net and slow_A, current into the main branch and into the slow ones; netSlope
+   *   net and delayed_A, current into the main branch and into the slow ones; netSlope
    */
   private finish(
     h: number,
@@ -299,9 +301,9 @@ export class LampStepper {
     phi: number,
     net: number,
     netSlope: number,
-    slow_A: number,
+    delayed_A: number,
   ): boolean {
-    const { at, sums, slow1, slow2, path } = this;
+    const { at, sums, delayed1, delayed2, path } = this;
     const { farad } = at;
     // Integrals of x and x squared along the path.
     const to_x = from_x + rise_V;
@@ -319,25 +321,25 @@ export class LampStepper {
       straight_x1 = rest_x * h + gap * first;
       x2 = rest_x * rest_x * h + 2 * rest_x * gap * first + (gap * gap * (1 - whole * whole)) / (-2 * pull);
     }
-    // What moves the path on average besides: the bends, and slow branches that draw more early in the step than late.
+    // What moves the path on average besides: the bends, and delayed branches that draw more early in the step than late.
     let x1 = straight_x1 + ((at.netHalf() * x2) / farad) * 0.5 * h * phi;
-    // A store that is held stiffly gives way to them the less, first like 1 - z, at last like 1.5 / z^2.
+    // A capacitor that is held stiffly gives way to them the less, first like 1 - z, at last like 1.5 / z^2.
     const given = 1 / (farad * (1 + z * (1 + z * (2 / 3))));
-    if (slow1.exists) x1 -= slow1.ahead_C_s() * given;
-    if (slow2.exists) x1 -= slow2.ahead_C_s() * given;
+    if (delayed1.exists) x1 -= delayed1.ahead_C_s() * given;
+    if (delayed2.exists) x1 -= delayed2.ahead_C_s() * given;
 
-    sums.integrate(at, h, x1, x2, path.diodeSeries_ohm, this.store_ohm);
-    sums.slow_J = (slow1.exists ? slow1.heat_J() : 0) + (slow2.exists ? slow2.heat_J() : 0);
-    this.end_C = this.charge_C + (sums.in_C - sums.out_C - h * slow_A);
+    sums.integrate(at, h, x1, x2, path.diodeSeries_ohm, this.capacitor_ohm);
+    sums.delayed_J = (delayed1.exists ? delayed1.heat_J() : 0) + (delayed2.exists ? delayed2.heat_J() : 0);
+    this.end_C = this.charge_C + (sums.in_C - sums.out_C - h * delayed_A);
     if (this.end_C < 0) return false;
-    this.endMain_V = storeVoltage_V(this.lamp.store, this.end_C);
-    this.endSlow1_V = slow1.exists && h > 0 ? this.slow1_V + slow1.rise_V() : this.slow1_V;
-    this.endSlow2_V = slow2.exists && h > 0 ? this.slow2_V + slow2.rise_V() : this.slow2_V;
-    const slowEnd_A = (slow1.exists ? slow1.end_A() : 0) + (slow2.exists ? slow2.end_A() : 0);
+    this.endMain_V = capacitorVoltage_V(this.lamp.capacitor, this.end_C);
+    this.endSlow1_V = delayed1.exists && h > 0 ? this.delayed1_V + delayed1.rise_V() : this.delayed1_V;
+    this.endSlow2_V = delayed2.exists && h > 0 ? this.delayed2_V + delayed2.rise_V() : this.delayed2_V;
+    const delayedEnd_A = (delayed1.exists ? delayed1.end_A() : 0) + (delayed2.exists ? delayed2.end_A() : 0);
     const end_x = this.endMain_V - at.main_V;
     this.terminal_V = at.terminal_V + at.terminalSlope * end_x;
     this.startRate = rate + pull * from_x;
-    this.endRate = (net + slow_A - slowEnd_A + netSlope * end_x) / (this.c0 + this.c1 * this.endMain_V);
+    this.endRate = (net + delayed_A - delayedEnd_A + netSlope * end_x) / (this.c0 + this.c1 * this.endMain_V);
     if (path.photocurrent_A === 0) {
       this.lastDarkRate = this.endRate;
       this.lastDarkPull = pull;
@@ -359,16 +361,17 @@ export class LampStepper {
 
   /**
    * What the expansion leaves out, from what it holds: the next order is smaller by the path over the length on which
-   * each curve bends. A slow branch that settles within the step adds its part.
+   * each curve bends. A delayed branch that settles within the step adds its part.
    */
   private leftOut_V(h: number, from_x: number, end_x: number, x2: number, z: number): number {
-    const { at, slow1, slow2 } = this;
+    const { at, delayed1, delayed2 } = this;
     const reach = Math.max(from_x < 0 ? -from_x : from_x, end_x < 0 ? -end_x : end_x);
     const inReach = 0.3 * Math.min(4, reach / (3 * this.path.diodeThermal_V)) + (z < 0 ? -z : z);
     const leftOut =
       (at.inHalf < 0 ? -at.inHalf : at.inHalf) * inReach +
       ((at.loadHalf < 0 ? -at.loadHalf : at.loadHalf) + at.leakHalf) * reach;
-    const bent_C = h > 0 ? (slow1.exists ? slow1.bent_C() : 0) + (slow2.exists ? slow2.bent_C() : 0) : 0;
+    const bent_C =
+      h > 0 ? (delayed1.exists ? delayed1.bent_C() : 0) + (delayed2.exists ? delayed2.bent_C() : 0) : 0;
     return (leftOut * x2 + SLOW_ERROR * bent_C) / at.farad;
   }
 

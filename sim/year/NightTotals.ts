@@ -1,13 +1,13 @@
-/** Why promised time was dark; the number is the row of NightTotals.darkBy_s. */
-export const DARK_BECAUSE = [
-  'began-below-floor',
+/** Why promised time was dark; the number is the row of NightTotals.shortBy_s. */
+export const SHORT_CAUSES = [
+  'still-empty',
   'ran-empty',
-  'late-on',
+  'switched-on-late',
   'too-dim',
   'not-scheduled',
 ] as const;
 
-export type DarkBecause = (typeof DARK_BECAUSE)[number];
+export type ShortCause = (typeof SHORT_CAUSES)[number];
 
 /** What the hourly loop noted of each night, one typed column a quantity. Seconds count from the start of the record. */
 export interface NightTotals {
@@ -15,10 +15,10 @@ export interface NightTotals {
   promised_s: Float64Array;
   lit_s: Float64Array;
   litBeyondPromise_s: Float64Array;
-  /** One column for each entry of DARK_BECAUSE. */
-  darkBy_s: readonly Float64Array[];
+  /** One column for each entry of SHORT_CAUSES. */
+  shortBy_s: readonly Float64Array[];
   /** First dark instant in promised time; NaN where there is none. */
-  firstDark_s: Float64Array;
+  firstShort_s: Float64Array;
   dusk_V: Float64Array;
   lowest_V: Float64Array;
   dawn_V: Float64Array;
@@ -39,8 +39,8 @@ export function emptyNightTotals(count: number): NightTotals {
     promised_s: zeros(),
     lit_s: zeros(),
     litBeyondPromise_s: zeros(),
-    darkBy_s: DARK_BECAUSE.map(zeros),
-    firstDark_s: unknown(),
+    shortBy_s: SHORT_CAUSES.map(zeros),
+    firstShort_s: unknown(),
     dusk_V: unknown(),
     lowest_V: unknown(),
     dawn_V: unknown(),

@@ -11,7 +11,7 @@ export class StepSums {
   cell_J = 0;
   diode_J = 0;
   resistance_J = 0;
-  slow_J = 0;
+  delayed_J = 0;
   leakage_J = 0;
   limiter_J = 0;
   standby_J = 0;
@@ -21,12 +21,19 @@ export class StepSums {
   light_lm_s = 0;
 
   /**
-   * Integrates an expansion; slow_J, led_J, led_C and light_lm_s are the caller's.
+   * Integrates an expansion; delayed_J, led_J, led_C and light_lm_s are the caller's.
    *
    * in: at, the expansion; h, duration in seconds; x1 and x2, integrals of the way from the expansion's voltage and of
-   *   its square, V s and V2 s; diode_ohm and store_ohm, series resistances
+   *   its square, V s and V2 s; diode_ohm and capacitor_ohm, series resistances
    */
-  integrate(at: Expansion, h: number, x1: number, x2: number, diode_ohm: number, store_ohm: number): void {
+  integrate(
+    at: Expansion,
+    h: number,
+    x1: number,
+    x2: number,
+    diode_ohm: number,
+    capacitor_ohm: number,
+  ): void {
     const { main_V, in_A, inSlope, inHalf, load_A, loadSlope, loadHalf } = at;
     const { terminal_V, terminalSlope, terminalHalf } = at;
     const load_C = h * load_A + loadSlope * x1 + loadHalf * x2;
@@ -52,7 +59,7 @@ export class StepSums {
     const through = in_A - load_A;
     const throughSlope = inSlope - loadSlope;
     this.resistance_J =
-      store_ohm *
+      capacitor_ohm *
       (h * through * through +
         x1 * 2 * through * throughSlope +
         x2 * (throughSlope * throughSlope + 2 * through * (inHalf - loadHalf)));

@@ -2,20 +2,20 @@
 export interface YearColumns {
   count: number;
   jar_degC: Float64Array;
-  ceiling_V: Float64Array;
-  storeEnd_V: Float64Array;
-  storeLowest_V: Float64Array;
+  reachable_V: Float64Array;
+  capacitorEnd_V: Float64Array;
+  capacitorLowest_V: Float64Array;
   chargeIn_C: Float64Array;
   chargeOut_C: Float64Array;
   cellBest_J: Float64Array;
   cell_J: Float64Array;
-  /** Best-point energy that the cell did not give because the store held it below its best voltage. */
-  untakenLow_J: Float64Array;
-  /** The same, because the store held it above. */
-  untakenHigh_J: Float64Array;
+  /** Best-point energy that the cell did not give because the capacitor held it below its best voltage. */
+  unharvestedLow_J: Float64Array;
+  /** The same, because the capacitor held it above. */
+  unharvestedHigh_J: Float64Array;
   diodeLoss_J: Float64Array;
   resistanceLoss_J: Float64Array;
-  slowBranchLoss_J: Float64Array;
+  delayedBranchLoss_J: Float64Array;
   leakage_J: Float64Array;
   limiter_J: Float64Array;
   standby_J: Float64Array;
@@ -25,7 +25,7 @@ export interface YearColumns {
   residual_J: Float64Array;
   promised_s: Float64Array;
   lit_s: Float64Array;
-  dark_s: Float64Array;
+  short_s: Float64Array;
   /** Time the LED was on, whatever its light. */
   shining_s: Float64Array;
   /** Charge through the LED. */
@@ -37,18 +37,18 @@ export interface YearColumns {
 /** Names of the columns of YearColumns. */
 export const YEAR_COLUMNS = [
   'jar_degC',
-  'ceiling_V',
-  'storeEnd_V',
-  'storeLowest_V',
+  'reachable_V',
+  'capacitorEnd_V',
+  'capacitorLowest_V',
   'chargeIn_C',
   'chargeOut_C',
   'cellBest_J',
   'cell_J',
-  'untakenLow_J',
-  'untakenHigh_J',
+  'unharvestedLow_J',
+  'unharvestedHigh_J',
   'diodeLoss_J',
   'resistanceLoss_J',
-  'slowBranchLoss_J',
+  'delayedBranchLoss_J',
   'leakage_J',
   'limiter_J',
   'standby_J',
@@ -58,7 +58,7 @@ export const YEAR_COLUMNS = [
   'residual_J',
   'promised_s',
   'lit_s',
-  'dark_s',
+  'short_s',
   'shining_s',
   'led_C',
   'light_lm_h',

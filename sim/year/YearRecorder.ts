@@ -1,17 +1,17 @@
+import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import type { LampParams } from '../lamp/params.ts';
-import { storeEnergy_J } from '../lamp/store/step.ts';
 import type { LampStepper } from './LampStepper.ts';
-import { DARK_BECAUSE, emptyNightTotals, type NightTotals } from './NightTotals.ts';
-import { passage } from './passage.ts';
+import { emptyNightTotals, type NightTotals, SHORT_CAUSES } from './NightTotals.ts';
+import { thresholdCrossing } from './thresholdCrossing.ts';
 import { emptyYearColumns, type YearColumns } from './YearColumns.ts';
 
-const BELOW = DARK_BECAUSE.indexOf('began-below-floor');
-const EMPTY = DARK_BECAUSE.indexOf('ran-empty');
-const LATE = DARK_BECAUSE.indexOf('late-on');
-const DIM = DARK_BECAUSE.indexOf('too-dim');
-const UNSCHEDULED = DARK_BECAUSE.indexOf('not-scheduled');
+const BELOW = SHORT_CAUSES.indexOf('still-empty');
+const EMPTY = SHORT_CAUSES.indexOf('ran-empty');
+const LATE = SHORT_CAUSES.indexOf('switched-on-late');
+const DIM = SHORT_CAUSES.indexOf('too-dim');
+const UNSCHEDULED = SHORT_CAUSES.indexOf('not-scheduled');
 
-/** Keeps the books of a pass: every accepted step goes into its hour and its night. The run sets where and what is on. */
+/** Keeps the recorder of a pass: every accepted step goes into its hour and its night. The run sets where and what is on. */
 export class YearRecorder {
   readonly columns: YearColumns;
   readonly nights: NightTotals;
@@ -19,7 +19,7 @@ export class YearRecorder {
   steps = 0;
   /** Seconds lit above the reach of a boost's formula. */
   beyondFormula_s = 0;
-  /** First instant at which the store reached the LED's voltage; NaN where it never did. */
+  /** First instant at which the capacitor reached the LED's voltage; NaN where it never did. */
   conductsThrough_s = Number.NaN;
 
   hour = 0;
@@ -51,7 +51,7 @@ export class YearRecorder {
     this.columns = emptyYearColumns(hours);
     this.nights = emptyNightTotals(nights);
     this.leastLight_lm = leastLight_lm;
-    this.rated_V = lamp.lamp.store.rated_V;
+    this.rated_V = lamp.lamp.capacitor.rated_V;
     this.conducts_V = conductsThrough_V(lamp.lamp);
   }
 
@@ -62,21 +62,21 @@ export class YearRecorder {
   take(step_s: number, now_s: number): void {
     const { lamp, columns, nights, hour, night } = this;
     const { sums } = lamp;
-    const { store } = lamp.lamp;
-    const [slow1, slow2] = store.slow;
+    const { capacitor } = lamp.lamp;
+    const [delayed1, delayed2] = capacitor.slow;
     this.steps++;
     const from_V = lamp.main_V;
     const to_V = lamp.endMain_V;
     const stored_J =
-      storeEnergy_J(store, to_V) -
-      storeEnergy_J(store, from_V) +
-      0.5 * slow1.capacitance_F * (lamp.endSlow1_V ** 2 - lamp.slow1_V ** 2) +
-      0.5 * slow2.capacitance_F * (lamp.endSlow2_V ** 2 - lamp.slow2_V ** 2);
+      capacitorEnergy_J(capacitor, to_V) -
+      capacitorEnergy_J(capacitor, from_V) +
+      0.5 * delayed1.capacitance_F * (lamp.endSlow1_V ** 2 - lamp.delayed1_V ** 2) +
+      0.5 * delayed2.capacitance_F * (lamp.endSlow2_V ** 2 - lamp.delayed2_V ** 2);
     const driver_J = sums.load_J - sums.led_J;
     const lost_J =
       sums.diode_J +
       sums.resistance_J +
-      sums.slow_J +
+      sums.delayed_J +
       sums.leakage_J +
       sums.limiter_J +
       sums.standby_J +
@@ -86,7 +86,7 @@ export class YearRecorder {
     columns.cell_J[hour]! += sums.cell_J;
     columns.diodeLoss_J[hour]! += sums.diode_J;
     columns.resistanceLoss_J[hour]! += sums.resistance_J;
-    columns.slowBranchLoss_J[hour]! += sums.slow_J;
+    columns.delayedBranchLoss_J[hour]! += sums.delayed_J;
     columns.leakage_J[hour]! += sums.leakage_J;
     columns.standby_J[hour]! += sums.standby_J;
     columns.storedChange_J[hour]! += stored_J;
@@ -95,13 +95,13 @@ export class YearRecorder {
     if (this.bestPower_W > 0) {
       const best_J = this.bestPower_W * step_s;
       columns.cellBest_J[hour]! += best_J;
-      const untaken_J = best_J - sums.cell_J;
+      const unharvested_J = best_J - sums.cell_J;
       const cell_V = sums.in_C === 0 ? this.best_V : sums.cell_J / sums.in_C;
-      if (cell_V < this.best_V) columns.untakenLow_J[hour]! += untaken_J;
-      else columns.untakenHigh_J[hour]! += untaken_J;
+      if (cell_V < this.best_V) columns.unharvestedLow_J[hour]! += unharvested_J;
+      else columns.unharvestedHigh_J[hour]! += unharvested_J;
     }
     const lower_V = Math.min(from_V, to_V);
-    if (lower_V < columns.storeLowest_V[hour]!) columns.storeLowest_V[hour] = lower_V;
+    if (lower_V < columns.capacitorLowest_V[hour]!) columns.capacitorLowest_V[hour] = lower_V;
     if (this.inNight && lower_V < nights.lowest_V[night]!) nights.lowest_V[night] = lower_V;
     if (to_V > this.rated_V || from_V > this.rated_V) {
       const above_s = step_s * shareAbove(from_V, to_V, this.rated_V);
@@ -112,7 +112,7 @@ export class YearRecorder {
     const on = lamp.share > 0 && !lamp.stopped;
     if (on) this.takeLight(step_s, now_s, driver_J);
     else {
-      if (this.promised) this.takeDark(step_s, now_s);
+      if (this.promised) this.takeShort(step_s, now_s);
       this.terminal_V = lamp.terminal_V;
     }
     lamp.accept();
@@ -156,7 +156,7 @@ export class YearRecorder {
       columns.promised_s[hour]! += bright_s;
       columns.lit_s[hour]! += bright_s;
       // Fading light darkens the end of a step, brightening light its beginning.
-      if (bright_s < step_s) this.takeDark(step_s - bright_s, now_s + (after_lm < before_lm ? bright_s : 0));
+      if (bright_s < step_s) this.takeShort(step_s - bright_s, now_s + (after_lm < before_lm ? bright_s : 0));
     } else {
       nights.litBeyondPromise_s[night]! += bright_s;
     }
@@ -165,16 +165,16 @@ export class YearRecorder {
   }
 
   /** Notes promised time without light. */
-  private takeDark(dark_s: number, begins_s: number): void {
+  private takeShort(short_s: number, begins_s: number): void {
     const { lamp, columns, nights, hour, night } = this;
-    nights.promised_s[night]! += dark_s;
-    columns.promised_s[hour]! += dark_s;
-    columns.dark_s[hour]! += dark_s;
-    if (Number.isNaN(nights.firstDark_s[night]!)) nights.firstDark_s[night] = begins_s;
+    nights.promised_s[night]! += short_s;
+    columns.promised_s[hour]! += short_s;
+    columns.short_s[hour]! += short_s;
+    if (Number.isNaN(nights.firstShort_s[night]!)) nights.firstShort_s[night] = begins_s;
     let cause = DIM;
     if (lamp.share === 0) cause = this.switchedOnTonight ? UNSCHEDULED : LATE;
     else if (lamp.stopped) cause = this.beganBelow ? BELOW : EMPTY;
-    nights.darkBy_s[cause]![night]! += dark_s;
+    nights.shortBy_s[cause]![night]! += short_s;
   }
 
   private timeAbove(
@@ -188,12 +188,19 @@ export class YearRecorder {
     if (before_lm >= level_lm && after_lm >= level_lm) return step_s;
     if (before_lm < level_lm && after_lm < level_lm) return 0;
     const { lamp } = this;
-    const share = passage(lamp, from_V, to_V, lamp.startRate * step_s, lamp.endRate * step_s, level_lm);
+    const share = thresholdCrossing(
+      lamp,
+      from_V,
+      to_V,
+      lamp.startRate * step_s,
+      lamp.endRate * step_s,
+      level_lm,
+    );
     return step_s * (after_lm < before_lm ? share : 1 - share);
   }
 }
 
-/** Store voltage at which a boost's LED is lit straight through it. */
+/** Capacitor voltage at which a boost's LED is lit straight through it. */
 function conductsThrough_V({ driver: { law }, led }: LampParams): number {
   return law.kind === 'boost' ? led.forward_V[0]! + law.rectifier_V : Number.POSITIVE_INFINITY;
 }

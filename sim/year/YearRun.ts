@@ -6,7 +6,7 @@ import { YearRecorder } from './YearRecorder.ts';
 
 /** A step shorter than this that still fails is a defect, not a hard hour. */
 const SHORTEST_STEP_S = 1e-4;
-/** More stops and restarts than this in one hour are stutter that hysteresis should have settled. */
+/** More stops and restarts than this in one hour are chatter that hysteresis should have settled. */
 const MOST_SWITCHINGS_AN_HOUR = 500;
 /** Stop, restart and the end of a boost's formula are met to this voltage: milliseconds of a night. */
 const EVENT_V = 1e-8;
@@ -19,27 +19,27 @@ export interface YearInput {
   plan: NightPlan;
   /** Least light that counts as lit. */
   leastLight_lm: number;
-  /** Error of the store's voltage allowed in one step. */
+  /** Error of the capacitor's voltage allowed in one step. */
   tolerance_V: number;
 }
 
 /**
- * One pass of a lamp over a record, hour by hour, with the instants of the plan, the stop at the floor and the restart
- * met inside the hours. Its books are `books`, its end state that of `lamp`.
+ * One pass of a lamp over a record, hour by hour, with the instants of the plan, the stop at the cut-off and the restart
+ * met inside the hours. Its recorder are `recorder`, its end state that of `lamp`.
  *
- * throws: Error where the circuit cannot be solved or the driver stutters (defects)
+ * throws: Error where the circuit cannot be solved or the driver chatters (defects)
  */
 export class YearRun {
   readonly lamp: LampStepper;
-  readonly books: YearRecorder;
+  readonly recorder: YearRecorder;
 
   private readonly input: YearInput;
   private readonly standby_A: number;
   private readonly restart_V: number;
-  private readonly floor_V: number;
+  private readonly cutoff_V: number;
   private readonly needsDusk: boolean;
-  /** Store voltage above which a boost's choke no longer runs empty. */
-  private readonly edge_V: number;
+  /** Capacitor voltage above which a boost's inductor no longer runs empty. */
+  private readonly dcmBoundary_V: number;
   private now_s = 0;
   private armed: boolean;
   private nextStep_s = 3600;
@@ -49,12 +49,13 @@ export class YearRun {
     const { driver, load } = params;
     this.lamp = lamp;
     this.input = input;
-    this.books = new YearRecorder(lamp, input.count, input.plan.nights, input.leastLight_lm);
+    this.recorder = new YearRecorder(lamp, input.count, input.plan.nights, input.leastLight_lm);
     this.standby_A = driver.standby_A;
     this.restart_V = driver.restart_V;
-    this.floor_V = driver.floor_V;
+    this.cutoff_V = driver.cutoff_V;
     this.needsDusk = driver.restartNeedsDusk;
-    this.edge_V = driver.law.kind === 'boost' ? edgeOf(load, 1 - driver.law.duty) : Number.POSITIVE_INFINITY;
+    this.dcmBoundary_V =
+      driver.law.kind === 'boost' ? edgeOf(load, 1 - driver.law.duty) : Number.POSITIVE_INFINITY;
     this.armed = !(this.needsDusk && lamp.stopped);
   }
 
@@ -68,7 +69,7 @@ export class YearRun {
     this.now_s = firstNight > 0 ? plan.at_s[next]! : plan.from_s;
     this.lamp.share = 0;
     this.setBeyond(false);
-    this.books.terminal_V = this.lamp.main_V;
+    this.recorder.terminal_V = this.lamp.main_V;
     let hourNumber = Math.floor(this.now_s / 3600);
     while (this.now_s < plan.to_s) {
       this.enterHour(hourNumber % count);
@@ -80,51 +81,51 @@ export class YearRun {
       }
       this.advanceTo(hourEnd_s);
       if (hourEnd_s === (hourNumber + 1) * 3600)
-        this.books.columns.storeEnd_V[this.books.hour] = this.lamp.main_V;
+        this.recorder.columns.capacitorEnd_V[this.recorder.hour] = this.lamp.main_V;
       hourNumber++;
     }
   }
 
   private enterHour(hour: number): void {
-    const { lamp, input, books } = this;
-    const { columns } = books;
-    this.books.hour = hour;
+    const { lamp, input, recorder } = this;
+    const { columns } = recorder;
+    this.recorder.hour = hour;
     this.switchings = 0;
     const light_W_m2 = input.light_W_m2[hour]!;
     const jar_degC = input.jar_degC[hour]!;
     lamp.setConditions(light_W_m2, jar_degC);
     columns.jar_degC[hour] = jar_degC;
-    if (columns.storeLowest_V[hour] === 0) columns.storeLowest_V[hour] = lamp.main_V;
+    if (columns.capacitorLowest_V[hour] === 0) columns.capacitorLowest_V[hour] = lamp.main_V;
     this.nextStep_s = 3600;
     if (light_W_m2 > 0) {
-      this.books.bestPower_W = lamp.path.bestPower_W();
-      this.books.best_V = lamp.path.best_V;
-      // The leakage at the ceiling is part of what holds it down; two rounds settle it to microvolts.
-      let ceiling_V = lamp.path.openCircuit_V;
+      this.recorder.bestPower_W = lamp.path.bestPower_W();
+      this.recorder.best_V = lamp.path.best_V;
+      // The leakage at the reachable voltage is part of what holds it down; two rounds settle it to microvolts.
+      let reachable_V = lamp.path.openCircuit_V;
       const standby_A = this.standby_A;
       for (let round = 0; round < 2; round++)
-        ceiling_V = lamp.path.ceiling_V(lamp.drains.leakage_A(ceiling_V) + standby_A);
-      columns.ceiling_V[hour] = ceiling_V;
+        reachable_V = lamp.path.reachable_V(lamp.drains.leakage_A(reachable_V) + standby_A);
+      columns.reachable_V[hour] = reachable_V;
     } else {
-      this.books.bestPower_W = 0;
+      this.recorder.bestPower_W = 0;
     }
   }
 
   /** Does what the plan says at this instant. */
   private follow(what: number, value: number): void {
-    const { lamp, books } = this;
-    const { nights } = books;
+    const { lamp, recorder } = this;
+    const { nights } = recorder;
     switch (what) {
       case PLAN.noon:
-        this.books.night = value;
-        this.books.switchedOnTonight = false;
-        this.books.beganBelow = false;
-        this.books.inNight = false;
+        this.recorder.night = value;
+        this.recorder.switchedOnTonight = false;
+        this.recorder.beganBelow = false;
+        this.recorder.inNight = false;
         break;
       case PLAN.dusk:
-        nights.dusk_V[this.books.night] = lamp.main_V;
-        nights.lowest_V[this.books.night] = lamp.main_V;
-        this.books.inNight = true;
+        nights.dusk_V[this.recorder.night] = lamp.main_V;
+        nights.lowest_V[this.recorder.night] = lamp.main_V;
+        this.recorder.inNight = true;
         this.armed = true;
         if (lamp.stopped && lamp.share > 0 && lamp.main_V >= this.restart_V) {
           lamp.stopped = false;
@@ -132,14 +133,14 @@ export class YearRun {
         }
         break;
       case PLAN.dawn:
-        nights.dawn_V[this.books.night] = lamp.main_V;
-        this.books.inNight = false;
+        nights.dawn_V[this.recorder.night] = lamp.main_V;
+        this.recorder.inNight = false;
         break;
       case PLAN.share:
         this.switchTo(value);
         break;
       case PLAN.promise:
-        this.books.promised = value === 1;
+        this.recorder.promised = value === 1;
         break;
     }
   }
@@ -151,31 +152,31 @@ export class YearRun {
     if (share > 0 && wasOff && lamp.stopped && this.armed && lamp.main_V >= this.restart_V)
       lamp.stopped = false;
     this.readLight();
-    if (share > 0 && wasOff && !this.books.switchedOnTonight) {
-      this.books.switchedOnTonight = true;
-      this.books.beganBelow = lamp.stopped;
-      this.books.duskLight_lm = this.books.light_lm;
+    if (share > 0 && wasOff && !this.recorder.switchedOnTonight) {
+      this.recorder.switchedOnTonight = true;
+      this.recorder.beganBelow = lamp.stopped;
+      this.recorder.duskLight_lm = this.recorder.light_lm;
     }
   }
 
-  /** Light and terminal voltage after a change at this instant; stops at once where the floor is already reached. */
+  /** Light and terminal voltage after a change at this instant; stops at once where the cut-off is already reached. */
   private readLight(): void {
     const { lamp } = this;
     if (lamp.share > 0 && !lamp.stopped) {
-      this.setBeyond(lamp.main_V >= this.edge_V);
+      this.setBeyond(lamp.main_V >= this.dcmBoundary_V);
       lamp.settle();
-      if (lamp.terminal_V <= this.floor_V) {
+      if (lamp.terminal_V <= this.cutoff_V) {
         lamp.stopped = true;
         this.armed = !this.needsDusk;
       }
     }
     lamp.settle();
-    this.books.terminal_V = lamp.terminal_V;
-    this.books.light_lm = lamp.share > 0 && !lamp.stopped ? lamp.light_lm(this.books.terminal_V) : 0;
+    this.recorder.terminal_V = lamp.terminal_V;
+    this.recorder.light_lm = lamp.share > 0 && !lamp.stopped ? lamp.light_lm(this.recorder.terminal_V) : 0;
   }
 
   private setBeyond(beyond: boolean): void {
-    this.books.beyond = beyond;
+    this.recorder.beyond = beyond;
     this.lamp.draw.setBeyond(beyond);
   }
 
@@ -190,7 +191,7 @@ export class YearRun {
         step_s *= Math.min(0.7, Math.max(0.1, shrink));
         if (step_s < SHORTEST_STEP_S) {
           throw new Error(
-            `the circuit cannot be solved in hour ${this.books.hour} at a store voltage of ${lamp.main_V} V`,
+            `the circuit cannot be solved in hour ${this.recorder.hour} at a capacitor voltage of ${lamp.main_V} V`,
           );
         }
       }
@@ -200,7 +201,7 @@ export class YearRun {
         lamp.error_V < 0.1 * input.tolerance_V
           ? 3 * step_s
           : step_s * 0.9 * Math.cbrt(input.tolerance_V / lamp.error_V);
-      this.books.take(step_s, this.now_s);
+      this.recorder.take(step_s, this.now_s);
       this.now_s += step_s;
       left_s = target_s - this.now_s;
       if (!Number.isNaN(crossed_V)) this.passThreshold(crossed_V);
@@ -213,20 +214,21 @@ export class YearRun {
     const { lamp } = this;
     const end_V = lamp.terminal_V;
     if (lamp.stopped) {
-      return this.armed && this.books.terminal_V < this.restart_V && end_V >= this.restart_V
+      return this.armed && this.recorder.terminal_V < this.restart_V && end_V >= this.restart_V
         ? this.restart_V
         : Number.NaN;
     }
     if (lamp.share === 0) return Number.NaN;
-    if (this.books.beyond ? end_V < this.edge_V : end_V > this.edge_V) return this.edge_V;
-    return end_V < this.floor_V ? this.floor_V : Number.NaN;
+    if (this.recorder.beyond ? end_V < this.dcmBoundary_V : end_V > this.dcmBoundary_V)
+      return this.dcmBoundary_V;
+    return end_V < this.cutoff_V ? this.cutoff_V : Number.NaN;
   }
 
   /** Shortens the tried step until it ends at the threshold. */
   private locate(whole_s: number, threshold_V: number): number {
     const { lamp } = this;
     let low_s = 0;
-    let atLow = this.books.terminal_V - threshold_V;
+    let atLow = this.recorder.terminal_V - threshold_V;
     let high_s = whole_s;
     let atHigh = lamp.terminal_V - threshold_V;
     // A start already beyond the threshold (after a switch) has nothing to search.
@@ -236,7 +238,8 @@ export class YearRun {
     for (let round = 0; round < 60 && Math.abs(atHigh) > EVENT_V && high_s - low_s > 1e-3; round++) {
       step_s = (low_s * atHigh - high_s * atLow) / (atHigh - atLow);
       if (!(step_s > low_s && step_s < high_s)) step_s = (low_s + high_s) / 2;
-      if (!lamp.tryStep(step_s)) throw new Error(`the circuit cannot be solved in hour ${this.books.hour}`);
+      if (!lamp.tryStep(step_s))
+        throw new Error(`the circuit cannot be solved in hour ${this.recorder.hour}`);
       const at = lamp.terminal_V - threshold_V;
       if (at * atHigh > 0 || at === 0) {
         high_s = step_s;
@@ -260,30 +263,30 @@ export class YearRun {
     this.switchings++;
     if (this.switchings > MOST_SWITCHINGS_AN_HOUR) {
       throw new Error(
-        `the driver stutters at ${threshold_V} V in hour ${this.books.hour}: restart too near the floor`,
+        `the driver chatters at ${threshold_V} V in hour ${this.recorder.hour}: restart too near the cut-off`,
       );
     }
     if (lamp.stopped) {
       lamp.stopped = false;
-      this.books.beganBelow = false;
+      this.recorder.beganBelow = false;
       this.readLight();
-    } else if (threshold_V === this.floor_V) {
+    } else if (threshold_V === this.cutoff_V) {
       lamp.stopped = true;
       this.armed = !this.needsDusk;
-      this.books.light_lm = 0;
+      this.recorder.light_lm = 0;
       lamp.settle();
-      this.books.terminal_V = lamp.terminal_V;
+      this.recorder.terminal_V = lamp.terminal_V;
     } else {
-      this.setBeyond(!this.books.beyond);
+      this.setBeyond(!this.recorder.beyond);
       lamp.settle();
-      this.books.terminal_V = lamp.terminal_V;
-      this.books.light_lm = lamp.light_lm(this.books.terminal_V);
+      this.recorder.terminal_V = lamp.terminal_V;
+      this.recorder.light_lm = lamp.light_lm(this.recorder.terminal_V);
     }
     this.nextStep_s = 3600;
   }
 }
 
-/** The store voltage that equals a share of the output it is boosted to; the table's end where it never does. */
+/** The capacitor voltage that equals a share of the output it is boosted to; the table's end where it never does. */
 function edgeOf(load: LoadTable, share: number): number {
   const { output_V } = load.within;
   let row = 0;

@@ -120,10 +120,10 @@ function sensedInstants(
       span.to + shift,
       schedule.hours === undefined ? Infinity : on + schedule.hours * HOUR_MS,
     );
-    instants.push({ at: on, what: PLAN.share, value: schedule.share });
+    instants.push({ at: on, what: PLAN.share, value: schedule.on_share });
     for (const step of schedule.dim) {
       const at = on + step.after_h * HOUR_MS;
-      if (at < off) instants.push({ at, what: PLAN.share, value: step.share });
+      if (at < off) instants.push({ at, what: PLAN.share, value: step.on_share });
     }
     instants.push({ at: off, what: PLAN.share, value: 0 });
   }
@@ -146,10 +146,10 @@ function addSchedule(
       : span(nights, k, schedule.on, schedule.hours, schedule.until, clock);
   let busyUntil = Number.NEGATIVE_INFINITY;
   if (evening !== undefined) {
-    share(evening.on, schedule.share);
+    share(evening.on, schedule.on_share);
     for (const step of schedule.dim) {
       const at = evening.on + step.after_h * HOUR_MS;
-      if (at < evening.off) share(at, step.share);
+      if (at < evening.off) share(at, step.on_share);
     }
     share(evening.off, 0);
     busyUntil = evening.off;
@@ -158,7 +158,7 @@ function addSchedule(
     const off = nights.dawn_ms[k]!;
     const on = Math.max(off - schedule.before_dawn_h * HOUR_MS, busyUntil);
     if (on < off) {
-      share(on, schedule.share);
+      share(on, schedule.on_share);
       share(off, 0);
     }
   }

@@ -2,7 +2,7 @@ import { STANDARD_TEMPERATURE_DEG_C } from '../common/constants.ts';
 import type { CellParams } from '../lamp/cell/params.ts';
 import { cellSaturation_A, cellThermal_V } from '../lamp/cell/step.ts';
 import type { ScheduleSection } from '../lamp/schedule/schema.ts';
-import type { SpotLight } from '../spot/SpotLight.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
 import { geometricAltitude } from '../sun/geometricAltitude.ts';
 import { haurwitzGlobal } from '../sun/haurwitzGlobal.ts';
 import { twilightIlluminance_lx } from '../sun/twilightIlluminance_lx.ts';
@@ -55,7 +55,7 @@ export function sensedDark(
       const sun_deg = between(altitude_deg, hour, (middle - 1800) / 3600);
       // The hour of a sunrise or sunset is mostly night: the light of its sun-up minutes is at least that of sunset.
       const twilight_W_m2 = (twilightIlluminance_lx(sun_deg) * share[hour]!) / DAYLIGHT_LM_W;
-      const day_W_m2 = sun_deg > SUNSET_DEG ? light.onCell_W_m2[hour]! : 0;
+      const day_W_m2 = sun_deg > SUNSET_DEG ? light.planeOfArray_W_m2[hour]! : 0;
       const sensed_W_m2 = night_W_m2 + Math.max(day_W_m2, twilight_W_m2);
       if (Number.isNaN(darkSince_s) && sensed_W_m2 < dark_W_m2) darkSince_s = hour * 3600 + s;
       else if (!Number.isNaN(darkSince_s) && sensed_W_m2 > light_W_m2) {
@@ -74,8 +74,7 @@ function thresholds_W_m2(
   cell: CellParams,
   cell_degC: number,
 ): [number, number] {
-  if (sense.by === 'lux')
-    return [sense.dark_below_lux / DAYLIGHT_LM_W, sense.light_above_lux / DAYLIGHT_LM_W];
+  if (sense.by === 'lux') return [sense.night_below_lux / DAYLIGHT_LM_W, sense.day_above_lux / DAYLIGHT_LM_W];
   const saturation_A = cellSaturation_A(cell, cell_degC);
   const thermal_V = cellThermal_V(cell, cell_degC);
   const warmer_K = cell_degC - STANDARD_TEMPERATURE_DEG_C;
@@ -83,7 +82,7 @@ function thresholds_W_m2(
   // At open circuit the junction and the shunt take all of the photocurrent.
   const lightFor = (open_V: number) =>
     (saturation_A * Math.expm1(open_V / thermal_V) + open_V / cell.shunt_ohm) / perLight_A;
-  return [lightFor(sense.dark_below_V), lightFor(sense.light_above_V)];
+  return [lightFor(sense.night_below_V), lightFor(sense.day_above_V)];
 }
 
 /** Cloudiness times sky share for the twilight of every hour, from the nearest hour with the sun high enough. */
@@ -95,7 +94,7 @@ function twilightShares(light: SpotLight, altitude_deg: Float64Array): Float64Ar
     if (altitude_deg[hour]! < CLOUD_ALTITUDE_DEG) continue;
     const clear_W_m2 = haurwitzGlobal(Math.sin(altitude_deg[hour]! * RAD));
     const seen_W_m2 = Number.isNaN(light.ghi_W_m2[hour]!)
-      ? light.onCell_W_m2[hour]!
+      ? light.planeOfArray_W_m2[hour]!
       : light.ghi_W_m2[hour]! * sky;
     known[hour] = Math.min(1.2, seen_W_m2 / clear_W_m2);
   }
@@ -121,7 +120,7 @@ function skyShare(light: SpotLight): number {
   let diffuse = 0;
   for (let hour = 0; hour < light.count; hour++) {
     if (!(light.dhi_W_m2[hour]! > 0)) continue;
-    sky += light.sky_W_m2[hour]! + light.returned_W_m2[hour]!;
+    sky += light.sky_W_m2[hour]! + light.reflected_W_m2[hour]!;
     diffuse += light.dhi_W_m2[hour]!;
   }
   return diffuse > 0 ? sky / diffuse : 1;

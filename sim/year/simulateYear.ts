@@ -2,7 +2,7 @@ import { compensatedSum } from '../common/compensatedSum.ts';
 import { jarTemperatureInto } from '../lamp/jar/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
-import type { SpotLight } from '../spot/SpotLight.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
 import { LampStepper } from './LampStepper.ts';
 import type { NightTotals } from './NightTotals.ts';
 import { planNights } from './planNights.ts';
@@ -10,14 +10,14 @@ import { sensedDark } from './sensedDark.ts';
 import type { YearColumns } from './YearColumns.ts';
 import { YearRun } from './YearRun.ts';
 
-/** How the store begins: 'cyclic' repeats the record until the store at its end meets its start. */
-export type YearStart = 'cyclic' | { store_V: number };
+/** How the capacitor begins: 'cyclic' repeats the record until the capacitor at its end meets its start. */
+export type YearStart = 'cyclic' | { capacitor_V: number };
 
 export interface YearOptions {
   timeZone: string;
   promise: PromiseSection;
   start: YearStart;
-  /** Error of the store's voltage allowed in one step, volts; DEFAULT_TOLERANCE_V unless stated. */
+  /** Error of the capacitor's voltage allowed in one step, volts; DEFAULT_TOLERANCE_V unless stated. */
   tolerance_V?: number;
 }
 
@@ -30,8 +30,8 @@ export interface YearResult {
   joined: boolean;
   /** Times the record was gone through. */
   passes: number;
-  /** Store voltage at the end less that at the start, after the last pass of a cyclic run; NaN otherwise. */
-  seam_V: number;
+  /** Capacitor voltage at the end less that at the start, after the last pass of a cyclic run; NaN otherwise. */
+  periodicityError_V: number;
   /** Time steps of the last pass. */
   steps: number;
   /** |charge in - out - stored| over all charge moved. */
@@ -40,9 +40,9 @@ export interface YearResult {
   energyResidual: number;
   beyondFormula_s: number;
   conductsThrough_s: number;
-  /** Store voltages at the beginning and the end. */
-  startStore_V: number;
-  endStore_V: number;
+  /** Capacitor voltages at the beginning and the end. */
+  startCapacitor_V: number;
+  endCapacitor_V: number;
 }
 
 export const DEFAULT_TOLERANCE_V = 1e-4;
@@ -66,7 +66,7 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
   const { count } = light;
   const joined = options.start === 'cyclic' && (count === 8760 || count === 8784);
   const jar_degC = new Float64Array(count);
-  jarTemperatureInto(jar_degC, light.air_degC, light.onCell_W_m2, lamp.jar);
+  jarTemperatureInto(jar_degC, light.air_degC, light.planeOfArray_W_m2, lamp.jar);
   const { sense } = lamp.schedule;
   const stretch = {
     start_ms: light.start_ms,
@@ -81,7 +81,7 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
   const { plan, firstNight } = planNights(stretch, lamp.schedule, options.promise);
   const input = {
     count,
-    light_W_m2: light.onCell_W_m2,
+    light_W_m2: light.planeOfArray_W_m2,
     jar_degC,
     plan,
     leastLight_lm: options.promise.least_lumen,
@@ -90,33 +90,33 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
   const stepper = new LampStepper(lamp);
   stepper.setTolerance(input.tolerance_V);
   const cyclic = options.start === 'cyclic';
-  stepper.restAt(options.start === 'cyclic' ? lamp.driver.floor_V : options.start.store_V);
-  // The last weeks first: they bring the store near to what the whole record's end will leave.
+  stepper.restAt(options.start === 'cyclic' ? lamp.driver.cutoff_V : options.start.capacitor_V);
+  // The last weeks first: they bring the capacitor near to what the whole record's end will leave.
   if (cyclic && plan.nights > 2 * LEAD_NIGHTS) {
     new YearRun(lamp, stepper, input).run(plan.nights - LEAD_NIGHTS);
   }
   let run = new YearRun(lamp, stepper, input);
   let passes = 0;
-  let seam_V = Number.NaN;
+  let periodicityError_V = Number.NaN;
   let begin_V = 0;
   let begin_C = 0;
   for (;;) {
-    const [main_V, slow1_V, slow2_V] = [stepper.main_V, stepper.slow1_V, stepper.slow2_V];
+    const [main_V, delayed1_V, delayed2_V] = [stepper.main_V, stepper.delayed1_V, stepper.delayed2_V];
     begin_V = main_V;
     begin_C = stepper.wholeCharge_C();
     run.run();
     passes++;
     if (!cyclic) break;
-    seam_V = stepper.main_V - main_V;
+    periodicityError_V = stepper.main_V - main_V;
     const gap_V = Math.max(
-      Math.abs(seam_V),
-      Math.abs(stepper.slow1_V - slow1_V),
-      Math.abs(stepper.slow2_V - slow2_V),
+      Math.abs(periodicityError_V),
+      Math.abs(stepper.delayed1_V - delayed1_V),
+      Math.abs(stepper.delayed2_V - delayed2_V),
     );
     if (gap_V <= SEAM_V || passes >= MOST_PASSES) break;
     run = new YearRun(lamp, stepper, input);
   }
-  const { columns, nights, steps, beyondFormula_s, conductsThrough_s } = run.books;
+  const { columns, nights, steps, beyondFormula_s, conductsThrough_s } = run.recorder;
   const chargeIn_C = compensatedSum(columns.chargeIn_C);
   const chargeOut_C = compensatedSum(columns.chargeOut_C);
   const stored_C = stepper.wholeCharge_C() - begin_C;
@@ -131,21 +131,21 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
     firstNight,
     joined,
     passes,
-    seam_V,
+    periodicityError_V,
     steps,
     chargeResidual,
     energyResidual: energyResidual(columns),
     beyondFormula_s,
     conductsThrough_s,
-    startStore_V: begin_V,
-    endStore_V: stepper.main_V,
+    startCapacitor_V: begin_V,
+    endCapacitor_V: stepper.main_V,
   };
 }
 
 function energyResidual(columns: YearColumns): number {
   let moved_J = compensatedSum(columns.led_J) + compensatedSum(columns.driverLoss_J);
   moved_J += compensatedSum(columns.diodeLoss_J) + compensatedSum(columns.resistanceLoss_J);
-  moved_J += compensatedSum(columns.slowBranchLoss_J) + compensatedSum(columns.leakage_J);
+  moved_J += compensatedSum(columns.delayedBranchLoss_J) + compensatedSum(columns.leakage_J);
   moved_J += compensatedSum(columns.limiter_J) + compensatedSum(columns.standby_J);
   return moved_J === 0 ? 0 : Math.abs(compensatedSum(columns.residual_J)) / moved_J;
 }

@@ -1,10 +1,11 @@
-import type { ChargingPath } from '../../sim/lamp/ChargingPath.ts';
+import type { CellDiodeCircuit } from '../../sim/lamp/CellDiodeCircuit.ts';
 import type { LampParams } from '../../sim/lamp/params.ts';
 import type { LoadDraw } from '../../sim/year/LoadDraw.ts';
 import { built } from './built.ts';
 
-const charging = await built<typeof import('../../sim/lamp/ChargingPath.ts')>('lamp/ChargingPath');
-const { leakageWarming } = await built<typeof import('../../sim/lamp/store/step.ts')>('lamp/store/step');
+const charging = await built<typeof import('../../sim/lamp/CellDiodeCircuit.ts')>('lamp/CellDiodeCircuit');
+const { leakageWarming } =
+  await built<typeof import('../../sim/lamp/capacitor/step.ts')>('lamp/capacitor/step');
 const drawing = await built<typeof import('../../sim/year/LoadDraw.ts')>('year/LoadDraw');
 
 /**
@@ -19,24 +20,24 @@ export class PlainCircuit {
   terminal_V = 0;
   evaluations = 0;
   private readonly lamp: LampParams;
-  private readonly path: ChargingPath;
+  private readonly path: CellDiodeCircuit;
   private readonly draw: LoadDraw;
   private readonly leakScale_A: number;
   private leak_A = 0;
   beyond = false;
 
   constructor(lamp: LampParams) {
-    const { store } = lamp;
-    if (!Number.isFinite(store.leakageFold_V)) throw new Error('written for exponential leakage');
+    const { capacitor } = lamp;
+    if (!Number.isFinite(capacitor.leakageEFold_V)) throw new Error('written for exponential leakage');
     this.lamp = lamp;
-    this.path = new charging.ChargingPath(lamp.cell, lamp.diode);
+    this.path = new charging.CellDiodeCircuit(lamp.cell, lamp.diode);
     this.draw = new drawing.LoadDraw(lamp.driver.law, lamp.load);
-    this.leakScale_A = store.leakage_A / Math.expm1(store.rated_V / store.leakageFold_V);
+    this.leakScale_A = capacitor.leakage_A / Math.expm1(capacitor.rated_V / capacitor.leakageEFold_V);
   }
 
   conditions(light_W_m2: number, degC: number): void {
     this.path.setConditions(light_W_m2, degC);
-    this.leak_A = this.leakScale_A * leakageWarming(this.lamp.store, degC);
+    this.leak_A = this.leakScale_A * leakageWarming(this.lamp.capacitor, degC);
   }
 
   /** LED output at a terminal voltage: above a share of it a boost is beyond its formula. */
@@ -52,9 +53,9 @@ export class PlainCircuit {
 
   rates(state: readonly number[]): number[] {
     this.evaluations++;
-    const { store, driver } = this.lamp;
+    const { capacitor, driver } = this.lamp;
     const main_V = state[0]!;
-    const ohm = store.series_ohm;
+    const ohm = capacitor.series_ohm;
     const on = this.share > 0 && !this.stopped;
     let load_A = 0;
     let in_A = 0;
@@ -72,19 +73,27 @@ export class PlainCircuit {
       if (settled || !on) break;
     }
     this.terminal_V = terminal_V;
-    const [one, two] = store.slow;
-    const slow1_A = one.capacitance_F > 0 ? (main_V - state[1]!) / one.resistance_ohm : 0;
-    const slow2_A = two.capacitance_F > 0 ? (main_V - state[2]!) / two.resistance_ohm : 0;
-    let standby_A = on ? 0 : this.stopped ? driver.belowFloor_A : driver.standby_A;
-    if (main_V < driver.floor_V) standby_A *= main_V / driver.floor_V;
-    const leak_A = this.leak_A * Math.expm1(main_V / store.leakageFold_V);
-    const limiter_A = main_V > store.limiter_V ? (main_V - store.limiter_V) / store.limiter_ohm : 0;
+    const [one, two] = capacitor.slow;
+    const delayed1_A = one.capacitance_F > 0 ? (main_V - state[1]!) / one.resistance_ohm : 0;
+    const delayed2_A = two.capacitance_F > 0 ? (main_V - state[2]!) / two.resistance_ohm : 0;
+    let standby_A = on ? 0 : this.stopped ? driver.belowCutoff_A : driver.standby_A;
+    if (main_V < driver.cutoff_V) standby_A *= main_V / driver.cutoff_V;
+    const leak_A = this.leak_A * Math.expm1(main_V / capacitor.leakageEFold_V);
+    const limiter_A =
+      main_V > capacitor.limiter_V ? (main_V - capacitor.limiter_V) / capacitor.limiter_ohm : 0;
     const net_A =
-      in_A - load_A - leak_A - limiter_A - main_V * store.balancing_S - standby_A - slow1_A - slow2_A;
+      in_A -
+      load_A -
+      leak_A -
+      limiter_A -
+      main_V * capacitor.balancing_S -
+      standby_A -
+      delayed1_A -
+      delayed2_A;
     return [
-      net_A / (store.capacitance_F + store.rise_F_V * main_V),
-      one.capacitance_F > 0 ? slow1_A / one.capacitance_F : 0,
-      two.capacitance_F > 0 ? slow2_A / two.capacitance_F : 0,
+      net_A / (capacitor.capacitance_F + capacitor.rise_F_V * main_V),
+      one.capacitance_F > 0 ? delayed1_A / one.capacitance_F : 0,
+      two.capacitance_F > 0 ? delayed2_A / two.capacitance_F : 0,
     ];
   }
 }

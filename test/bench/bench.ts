@@ -4,7 +4,7 @@ import { cpus, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Scenario } from '../../sim/scenario/Scenario.ts';
-import type { SpotLight } from '../../sim/spot/SpotLight.ts';
+import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import type { Trial } from '../../sim/trial/Trial.ts';
 import { ReferenceCircuit } from '../year/referenceCircuit.ts';
 import { built } from './built.ts';
@@ -21,7 +21,7 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 const { jarTemperatureInto } = await built<typeof import('../../sim/lamp/jar/step.ts')>('lamp/jar/step');
 const { loadScenario } =
   await built<typeof import('../../sim/scenario/loadScenario.ts')>('scenario/loadScenario');
-const { spotLight } = await built<typeof import('../../sim/spot/lightOnCell.ts')>('spot/lightOnCell');
+const { spotLight } = await built<typeof import('../../sim/spot/spotLight.ts')>('spot/lightOnCell');
 const { runTrial } = await built<typeof import('../../sim/trial/runTrial.ts')>('trial/runTrial');
 const { readTextFile } =
   await built<typeof import('../../sim/weather/readTextFile.ts')>('weather/readTextFile');
@@ -58,7 +58,7 @@ function trialOf(
     lamp: lamp.name,
     site: scenario.site,
     promise: scenario.promise,
-    start: { store_V: START_V },
+    start: { capacitor_V: START_V },
     tolerance_V,
   });
 }
@@ -92,7 +92,7 @@ for (const { name, light } of lights) {
     const reference = trialOf(light, name, lamp, REFERENCE_TOLERANCE_V);
     row(
       `  against ${(reference.year.steps / light.count).toFixed(1)} steps an hour (tolerance ${REFERENCE_TOLERANCE_V} V)`,
-      `store within ${(1e3 * farthest(trial, reference)).toFixed(3)} mV, lit time ${litDifference(trial, reference)}`,
+      `capacitor within ${(1e3 * farthest(trial, reference)).toFixed(3)} mV, lit time ${litDifference(trial, reference)}`,
     );
   }
 }
@@ -111,7 +111,7 @@ say('\nThe library odex on the same problem: no ledger, no light, no nights, onl
   };
   const { plan } = planNights(stretch, lamp.params.schedule, scenario.promise);
   const jar_degC = new Float64Array(light.count);
-  jarTemperatureInto(jar_degC, light.air_degC, light.onCell_W_m2, lamp.params.jar);
+  jarTemperatureInto(jar_degC, light.air_degC, light.planeOfArray_W_m2, lamp.params.jar);
   row('its right-hand side against the reference circuit', `${circuitsDiffer().toExponential(1)} relative`);
   const trial = trialOf(light, name, lamp, DEFAULT_TOLERANCE_V);
   const reference = trialOf(light, name, lamp, REFERENCE_TOLERANCE_V);
@@ -121,12 +121,12 @@ say('\nThe library odex on the same problem: no ledger, no light, no nights, onl
   let best: Times | undefined;
   for (const tolerance of [1e-3, 1e-4, 1e-5, 1e-6, 1e-7, 1e-8]) {
     const run = () =>
-      odexYear(lamp.params, light.onCell_W_m2, jar_degC, plan, START_V, tolerance, light.count);
+      odexYear(lamp.params, light.planeOfArray_W_m2, jar_degC, plan, START_V, tolerance, light.count);
     const result = run();
     const times = timesOf(run, 3, 0);
     let off_V = 0;
     for (let i = 0; i < light.count; i++)
-      off_V = Math.max(off_V, Math.abs(result.hourEnd_V[i]! - reference.year.columns.storeEnd_V[i]!));
+      off_V = Math.max(off_V, Math.abs(result.hourEnd_V[i]! - reference.year.columns.capacitorEnd_V[i]!));
     row(
       `odex at ${tolerance.toExponential(0)} V`,
       `${ms(times)}, within ${(off_V * 1e3).toFixed(3)} mV, ${(result.evaluations / light.count).toFixed(0)} evaluations an hour, ${result.events} events`,
@@ -149,8 +149,8 @@ say('\nThe library odex on the same problem: no ledger, no light, no nights, onl
       for (const share of [0, 1]) {
         plain.share = share;
         other.share = share;
-        plain.conditions(light.onCell_W_m2[hour]!, jar_degC[hour]!);
-        other.conditions(light.onCell_W_m2[hour]!, jar_degC[hour]!);
+        plain.conditions(light.planeOfArray_W_m2[hour]!, jar_degC[hour]!);
+        other.conditions(light.planeOfArray_W_m2[hour]!, jar_degC[hour]!);
         const main_V = 0.95 + (hour % 11) * 0.1;
         const [a] = plain.rates([main_V, main_V - 0.01, main_V + 0.02]);
         const [b] = other.rates([main_V, main_V - 0.01, main_V + 0.02]);
@@ -193,9 +193,9 @@ async function sayPageLoad(file: string): Promise<void> {
 
 await import('./weatherBench.ts');
 
-/** Largest difference of the store's voltage at the end of an hour. */
+/** Largest difference of the capacitor's voltage at the end of an hour. */
 function farthest(one: Trial, other: Trial): number {
-  const [a, b] = [one.year.columns.storeEnd_V, other.year.columns.storeEnd_V];
+  const [a, b] = [one.year.columns.capacitorEnd_V, other.year.columns.capacitorEnd_V];
   return a.reduce((most, value, i) => Math.max(most, Math.abs(value - b[i]!)), 0);
 }
 

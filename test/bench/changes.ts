@@ -6,7 +6,7 @@ import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { writeReadmeSection } from '../readmeSection.ts';
 
-// Prints, or writes into the README, what one change does to the lamp with one store of the demo:
+// Prints, or writes into the README, what one change does to the lamp with one capacitor of the demo:
 // npm run changes [-- --readme]
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -27,11 +27,11 @@ const CHANGES: readonly (readonly [what: string, from: string, to: string])[] = 
     'part: small-schottky',
     'part: small-schottky, forward_drop: [{ current_mA: 10, drop_V: 0.3 }]',
   ],
-  ['450 F, not 500 F', 'part: medium-store', 'part: medium-store, capacitance_F: 450'],
-  ['550 F', 'part: medium-store', 'part: medium-store, capacitance_F: 550'],
-  ['no slow charge', 'part: medium-store', 'part: medium-store, slow_share: 0'],
-  ['three times the leakage', 'part: medium-store', 'part: medium-store, leakage_uA: 3000'],
-  ['leakage as a resistance', 'part: medium-store', 'part: medium-store, leakage_law: resistance'],
+  ['450 F, not 500 F', 'part: medium-capacitor', 'part: medium-capacitor, capacitance_F: 450'],
+  ['550 F', 'part: medium-capacitor', 'part: medium-capacitor, capacitance_F: 550'],
+  ['no delayed charge', 'part: medium-capacitor', 'part: medium-capacitor, delayed_share: 0'],
+  ['three times the leakage', 'part: medium-capacitor', 'part: medium-capacitor, leakage_uA: 3000'],
+  ['leakage as a resistance', 'part: medium-capacitor', 'part: medium-capacitor, leakage_law: resistance'],
   ['25 degC all year', 'part: small-jar', 'part: small-jar, fixed_degC: 25'],
   ['1.0 lm is enough, not 1.5 lm', 'least_lumen: 1.5', 'least_lumen: 1.0'],
 ];
@@ -44,8 +44,8 @@ const rows = CHANGES.map(([what, from, to]) => {
   const { trials } = runAll(loadScenario(file));
   const cells = trials.map(({ nights }) => {
     const failed = nights.filter(({ outcome }) => outcome === 'failed').length;
-    const dark_h = nights.reduce((total, night) => total + night.dark_h, 0);
-    return `${failed} night${failed === 1 ? '' : 's'}, ${dark_h.toFixed(1)} h`;
+    const short_h = nights.reduce((total, night) => total + night.short_h, 0);
+    return `${failed} night${failed === 1 ? '' : 's'}, ${short_h.toFixed(1)} h`;
   });
   return `| ${[what, ...cells].join(' | ')} |`;
 });

@@ -27,7 +27,7 @@ export function odexYear(
   const circuit = new PlainCircuit(lamp);
   const solver = odexSolver(3, tolerance);
   const derivative = (_: number, y: number[]) => circuit.rates(y);
-  const { floor_V, restart_V, law } = lamp.driver;
+  const { cutoff_V, restart_V, law } = lamp.driver;
   const beyondShare = law.kind === 'boost' ? 1 - law.duty : Number.POSITIVE_INFINITY;
   const run: OdexRun = { hourEnd_V: new Float64Array(hours), evaluations: 0, events: 0 };
   let state = [start_V, start_V, start_V];
@@ -45,14 +45,14 @@ export function odexYear(
     const terminal_V = circuit.terminal_V;
     if (circuit.stopped) return terminal_V - restart_V;
     if (circuit.share === 0) return -1;
-    const edge_V = beyondShare * circuit.output_V(terminal_V);
-    const toEdge = circuit.beyond ? edge_V - terminal_V : terminal_V - edge_V;
-    return Math.max(floor_V - terminal_V, beyondShare < 1 ? toEdge : -1);
+    const dcmBoundary_V = beyondShare * circuit.output_V(terminal_V);
+    const toEdge = circuit.beyond ? dcmBoundary_V - terminal_V : terminal_V - dcmBoundary_V;
+    return Math.max(cutoff_V - terminal_V, beyondShare < 1 ? toEdge : -1);
   };
   const passNow = () => {
     run.events++;
     if (circuit.stopped) circuit.stopped = false;
-    else if (circuit.terminal_V <= floor_V + 1e-9) circuit.stopped = true;
+    else if (circuit.terminal_V <= cutoff_V + 1e-9) circuit.stopped = true;
     else circuit.setBeyond(!circuit.beyond);
   };
   const advance = (duration_s: number) => {

@@ -17,8 +17,8 @@ const { readRecognised } = await built<typeof import('../../sim/weather/read/rea
 const { recognise } = await built<typeof import('../../sim/weather/recognise/recognise.ts')>(
   'weather/recognise/recognise',
 );
-const { understandWeather } =
-  await built<typeof import('../../sim/weather/understandWeather.ts')>('weather/understandWeather');
+const { importWeather } =
+  await built<typeof import('../../sim/weather/importWeather.ts')>('weather/importWeather');
 
 const ROWS = 5_000_000;
 const PLACE = { latitude_deg: 54, longitude_deg: 10 };
@@ -35,8 +35,8 @@ const READINGS = [
   ],
   [
     'the whole of it: sun, quality and gaps too',
-    `const { understandWeather } = await load('understandWeather');
-     const { report } = await understandWeather(sources, ${place});
+    `const { importWeather } = await load('importWeather');
+     const { report } = await importWeather(sources, ${place});
      const rows = report.files[0].rows;`,
   ],
 ] as const;
@@ -49,7 +49,7 @@ process.stdout.write('\nWeather of unknown layout, 8760 rows in this process; me
     await readRecognised([source], await recognise([source], PLACE), PLACE);
   });
   await timed('the whole of it: sun, quality and gaps too', async () => {
-    await understandWeather([source], PLACE);
+    await importWeather([source], PLACE);
   });
 }
 

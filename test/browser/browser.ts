@@ -32,7 +32,7 @@ export function startBrowser(path: string): Promise<Browser> {
 export interface OpenPage {
   page: Page;
   /** Errors and warnings of the console, and uncaught errors. */
-  complaints: string[];
+  problems: string[];
   /** What was requested beside the page itself. */
   requests: string[];
 }
@@ -47,15 +47,15 @@ export async function openFile(
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
   const page = await context.newPage();
   page.setDefaultTimeout(10_000);
-  const complaints: string[] = [];
+  const problems: string[] = [];
   const requests: string[] = [];
   page.on('console', (message) => {
-    if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
+    if (['error', 'warning'].includes(message.type())) problems.push(message.text());
   });
-  page.on('pageerror', (error) => complaints.push(String(error)));
+  page.on('pageerror', (error) => problems.push(String(error)));
   page.on('request', (request) => {
     if (!request.isNavigationRequest() && !/^(data|blob):/.test(request.url())) requests.push(request.url());
   });
   await page.goto(`file://${file}${hash}`);
-  return { page, complaints, requests };
+  return { page, problems, requests };
 }

@@ -31,7 +31,7 @@ export function hostilePage(run: RunResult): string {
     spot: `${HOSTILE.spot} ${k + 1}`,
     lamp: HOSTILE.lamp,
     flags: [HOSTILE.scenario, ...trial.flags],
-    remedies: trial.remedies.map((remedy) => ({ ...remedy, change: HOSTILE.lamp, detail: HOSTILE.spot })),
+    changes: trial.changes.map((change) => ({ ...change, change: HOSTILE.lamp, detail: HOSTILE.spot })),
   }));
   const lamps = run.scenario.lamps.slice(0, 1).map((lamp) => ({ ...lamp, name: HOSTILE.lamp }));
   const origins = run.scenario.origins.map((origin) => ({

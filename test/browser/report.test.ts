@@ -50,15 +50,15 @@ function pageInBrowser(executable: string): void {
 
   const count = (page: Page, selector: string) => page.locator(selector).count();
 
-  test('opens from disk with no complaint and no request, and all of it is drawn on scrolling', async () => {
-    const { page, complaints, requests } = await openFile(browser, file);
+  test('opens from disk with no problem and no request, and all of it is drawn on scrolling', async () => {
+    const { page, problems, requests } = await openFile(browser, file);
     for (let k = 1; k <= run.trials.length; k++) {
       await page.evaluate((hash) => {
         location.hash = hash;
-      }, `#trial-${k}-store`);
-      await page.waitForSelector(`#trial-${k}-store canvas`);
+      }, `#trial-${k}-capacitor`);
+      await page.waitForSelector(`#trial-${k}-capacitor canvas`);
     }
-    expect(complaints).toEqual([]);
+    expect(problems).toEqual([]);
     expect(requests).toEqual([]);
     await page.context().close();
   });
@@ -67,25 +67,25 @@ function pageInBrowser(executable: string): void {
     const { page } = await openFile(browser, file);
     for (const [k, trial] of run.trials.entries()) {
       const of = (key: string, marks: string) => count(page, `#trial-${k + 1}-${key} svg.picture ${marks}`);
-      const { nights, remedies, statistics } = trial;
+      const { nights, changes, statistics } = trial;
       expect(await of('nights', 'path.lit:not(.legend *)')).toBe(
         nights.filter((row) => row.lit_h > 0).length,
       );
-      const dark = nights.filter((row) => row.dark_h * 3600 > 1).length;
+      const dark = nights.filter((row) => row.short_h * 3600 > 1).length;
       expect(await of('nights', 'path.hatched:not(.legend *)')).toBe(dark);
-      expect(await of('nights', 'path.failure:not(.legend *)')).toBe(statistics.winters[0]!.failureNights);
-      expect(await of('store', 'path.band:not(.legend *)')).toBe(1);
-      expect(await of('store', 'path.limit:not(.legend *)')).toBe(2);
-      const failed = statistics.winters[0]!.darkestFortnight!.failureNights;
+      expect(await of('nights', 'path.failure:not(.legend *)')).toBe(statistics.winters[0]!.failedNights);
+      expect(await of('capacitor', 'path.band:not(.legend *)')).toBe(1);
+      expect(await of('capacitor', 'path.limit:not(.legend *)')).toBe(2);
+      const failed = statistics.winters[0]!.darkestFortnight!.failedNights;
       expect(await of('fortnight', 'path.event')).toBe(failed);
       expect(await of('brightness', 'rect.lit:not(.legend *)')).toBe(12);
       expect(await of('brightness', 'rect.fill-lightDeep:not(.legend *)')).toBe(12);
       // The LED's share and the cell's in each month.
       expect(await of('energy', 'rect.lit:not(.legend *)')).toBe(24);
-      expect(await of('remedies', 'rect.hatched')).toBe(
-        remedies.filter((remedy) => remedy.failureNights > 0).length,
+      expect(await of('changes', 'rect.hatched')).toBe(
+        changes.filter((change) => change.failedNights > 0).length,
       );
-      expect(await count(page, `#trial-${k + 1}-remedies`)).toBe(remedies.length > 0 ? 1 : 0);
+      expect(await count(page, `#trial-${k + 1}-changes`)).toBe(changes.length > 0 ? 1 : 0);
       expect(await count(page, `#trial-${k + 1}-sky`)).toBe(trial.spot === 'north-side' ? 1 : 0);
     }
     expect(await count(page, '#trial-3-sky rect.lit:not(.legend *)')).toBe(12);
@@ -95,7 +95,7 @@ function pageInBrowser(executable: string): void {
     await page.context().close();
   });
 
-  test('the pointer reads a night: its date, dark hours, store and cause', async () => {
+  test('the pointer reads a night: its date, short hours, capacitor and cause', async () => {
     const { page } = await openFile(browser, file, {}, '#trial-3');
     const trial = run.trials[2]!;
     const season = [
@@ -111,9 +111,9 @@ function pageInBrowser(executable: string): void {
     const reading = await page.locator('#trial-3-nights .reading').textContent();
     const row = season[index]!;
     expect(reading).toContain('30 Dec 2025');
-    expect(reading).toContain(`${row.dark_h.toFixed(2)} h`);
-    expect(reading).toContain(`${row.storeDusk_V.toFixed(2)} V`);
-    expect(reading).toContain(`${row.storeDawn_V.toFixed(2)} V`);
+    expect(reading).toContain(`${row.short_h.toFixed(2)} h`);
+    expect(reading).toContain(`${row.capacitorDusk_V.toFixed(2)} V`);
+    expect(reading).toContain(`${row.capacitorDawn_V.toFixed(2)} V`);
     expect(reading).toContain('it was too dim');
     await page.context().close();
   });
@@ -157,7 +157,7 @@ function pageInBrowser(executable: string): void {
     await page.keyboard.press('p');
     expect(await slider.getAttribute('aria-valuetext')).toContain('promise failed');
     await page.keyboard.press('Home');
-    const failed = run.trials[0]!.statistics.winters[0]!.failureNights;
+    const failed = run.trials[0]!.statistics.winters[0]!.failedNights;
     const seen = new Set<number>();
     for (let k = 0; k < failed + 2; k++) {
       await page.locator('#trial-1-nights').getByRole('button', { name: 'Next failed night' }).click();
@@ -177,9 +177,9 @@ function pageInBrowser(executable: string): void {
     await page.context().close();
   });
 
-  test('the store can be looked at closer, down to the day the pointer chose', async () => {
-    const { page } = await openFile(browser, file, {}, '#trial-1-store');
-    const figure = page.locator('#trial-1-store');
+  test('the capacitor can be looked at closer, down to the day the pointer chose', async () => {
+    const { page } = await openFile(browser, file, {}, '#trial-1-capacitor');
+    const figure = page.locator('#trial-1-capacitor');
     await figure.locator('canvas').waitFor();
     const slider = figure.locator('.reader');
     await slider.focus();
@@ -203,15 +203,15 @@ function pageInBrowser(executable: string): void {
     };
     const nights = (await saved('#trial-1-nights', 'Save data (CSV)')).trimEnd().split('\n');
     expect(nights).toHaveLength(366);
-    expect(nights[0]).toMatch(/^night,outcome,dark_h,/);
+    expect(nights[0]).toMatch(/^night,outcome,short_h,/);
     const weather = (await saved('#run-weather', 'Save data (CSV)')).trimEnd().split('\n');
     expect(weather).toHaveLength(8761);
     const noon = weather.find((line) => line.startsWith('2025-06-20T11:00:00Z'))!;
     const hour = (Date.UTC(2025, 5, 20, 11) - run.trials[0]!.light.start_ms) / 3_600_000;
     expect(Number(noon.split(',')[1])).toBeCloseTo(run.trials[0]!.light.ghi_W_m2[hour]!, 1);
-    const hours = (await saved('#trial-1-store', 'Save hours (CSV)')).trimEnd().split('\n');
+    const hours = (await saved('#trial-1-capacitor', 'Save hours (CSV)')).trimEnd().split('\n');
     const at = hours.find((line) => line.startsWith('2025-06-20T11:00:00Z'))!.split(',');
-    expect(Number(at[1])).toBeCloseTo(run.trials[0]!.year.columns.storeEnd_V[hour]!, 3);
+    expect(Number(at[1])).toBeCloseTo(run.trials[0]!.year.columns.capacitorEnd_V[hour]!, 3);
     const picture = await saved('#trial-1-nights', 'Save picture (SVG)');
     expect(picture).toMatch(/^<svg [\s\S]*<style>[\s\S]*<\/svg>$/);
     await page.context().close();
@@ -226,8 +226,13 @@ function pageInBrowser(executable: string): void {
   });
 
   test.each([360, 1600])('at %i pixels nothing is wider than the page', async (width) => {
-    const { page } = await openFile(browser, file, { viewport: { width, height: 900 } }, '#trial-3-store');
-    await page.locator('#trial-3-store canvas').waitFor();
+    const { page } = await openFile(
+      browser,
+      file,
+      { viewport: { width, height: 900 } },
+      '#trial-3-capacitor',
+    );
+    await page.locator('#trial-3-capacitor canvas').waitFor();
     const wide = await page.evaluate(() => document.documentElement.scrollWidth);
     expect(wide).toBeLessThanOrEqual(width);
     const box = (await page.locator('#trial-3-nights .scroll').boundingBox())!;
@@ -272,8 +277,8 @@ function pageInBrowser(executable: string): void {
     'passes the accessibility checks in the %s theme',
     async (colorScheme) => {
       for (const hash of ['#trial-3', '#trial-2']) {
-        const { page } = await openFile(browser, file, { colorScheme }, `${hash}-store`);
-        await page.locator(`${hash}-store canvas`).waitFor();
+        const { page } = await openFile(browser, file, { colorScheme }, `${hash}-capacitor`);
+        await page.locator(`${hash}-capacitor canvas`).waitFor();
         await page.evaluate(axeScript());
         expect(await violationsOf(page)).toEqual([]);
         await page.context().close();
@@ -282,18 +287,18 @@ function pageInBrowser(executable: string): void {
   );
 
   test('shows names that look like markup as they are written, and runs none of them', async () => {
-    const { page, complaints, requests } = await openFile(
+    const { page, problems, requests } = await openFile(
       browser,
       join(folder, 'hostile.html'),
       {},
-      '#trial-3-store',
+      '#trial-3-capacitor',
     );
-    await page.locator('#trial-3-store canvas').waitFor();
+    await page.locator('#trial-3-capacitor canvas').waitFor();
     for (const figure of await page.locator('#trial-3 .figure').all()) {
       await figure.getByRole('button', { name: 'Show as table' }).click();
     }
     expect(await page.evaluate(() => (window as unknown as { harmed?: number }).harmed)).toBeUndefined();
-    expect(complaints).toEqual([]);
+    expect(problems).toEqual([]);
     expect(requests).toEqual([]);
     expect(await page.locator('h1').textContent()).toBe(HOSTILE.scenario);
     expect(await page.locator('#trial-3-name').textContent()).toContain(`${HOSTILE.spot} 3`);
@@ -303,8 +308,8 @@ function pageInBrowser(executable: string): void {
     await page.context().close();
   });
 
-  test('the page of a comparison opens alike: no complaint, no request, every mark, readable by key', async () => {
-    const { page, complaints, requests } = await openFile(browser, join(folder, 'compare.html'));
+  test('the page of a comparison opens alike: no problem, no request, every mark, readable by key', async () => {
+    const { page, problems, requests } = await openFile(browser, join(folder, 'compare.html'));
     const marks = (key: string, selector: string) =>
       count(page, `#compared-${key} svg.picture ${selector}:not(.legend *)`);
     expect(await marks('light', 'rect')).toBe(24);
@@ -317,7 +322,7 @@ function pageInBrowser(executable: string): void {
     expect(await page.locator('#compared-nights-compared .reading').textContent()).toContain('1 Jul 2025');
     await page.evaluate(axeScript());
     expect(await violationsOf(page)).toEqual([]);
-    expect(complaints).toEqual([]);
+    expect(problems).toEqual([]);
     expect(requests).toEqual([]);
     await page.locator('#compared-light summary').click();
     await page.locator('#compared-light').getByRole('link').click();
@@ -328,10 +333,10 @@ function pageInBrowser(executable: string): void {
   });
 
   test('without scripts shows every trial and every picture', async () => {
-    const { page, complaints } = await openFile(browser, file, { javaScriptEnabled: false });
+    const { page, problems } = await openFile(browser, file, { javaScriptEnabled: false });
     expect(await page.locator('.trial:visible').count()).toBe(run.trials.length);
     expect(await page.locator('figure svg.picture:visible').count()).toBeGreaterThan(20);
-    expect(complaints.filter((text) => !/JavaScript/i.test(text))).toEqual([]);
+    expect(problems.filter((text) => !/JavaScript/i.test(text))).toEqual([]);
     await page.context().close();
   });
 }

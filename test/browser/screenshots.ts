@@ -20,7 +20,7 @@ interface Shot {
 }
 
 const DESK = { width: 1600, height: 1000 };
-const FIGURES = ['nights', 'remedies', 'store', 'fortnight', 'brightness', 'energy', 'sky'].map(
+const FIGURES = ['nights', 'changes', 'capacitor', 'fortnight', 'brightness', 'energy', 'sky'].map(
   (key) => `#trial-3-${key}`,
 );
 const ALL = ['top', ...FIGURES, '#run-weather', '#grounds'];
@@ -56,7 +56,7 @@ const SHOTS: readonly Shot[] = [
     name: 'hostile',
     page: 'hostile',
     options: { viewport: DESK },
-    parts: ['top', '#trial-3-remedies', '#trial-3-sky'],
+    parts: ['top', '#trial-3-changes', '#trial-3-sky'],
   },
 ];
 

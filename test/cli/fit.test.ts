@@ -21,7 +21,7 @@ it('fit prints parameters with intervals, readings against the fit, the next rea
   const { code, stdout, stderr } = await runMain(['fit', demo]);
   expect(stderr).toBe('');
   expect(code).toBe(0);
-  for (const part of ['cell', 'diode', 'store', 'driver', 'led', 'jar'])
+  for (const part of ['cell', 'diode', 'capacitor', 'driver', 'led', 'jar'])
     expect(stdout).toContain(`measured, ${part}\n`);
   expect(stdout).toMatch(/shunt resistance +\d+ ohm +\d+ to \d+ +400/);
   expect(stdout).toMatch(/light 1, open circuit +2\.306 V +2\.30\d/);
@@ -46,13 +46,13 @@ it('the YAML to paste gives the same lamp as the readings', async () => {
   writeFileSync(join(folder, 'log.csv'), 'start_utc,light_W_m2\n2025-01-01T00:00:00Z,0\n');
   const { lamps } = loadScenario(file);
   const read = loadScenario(demo).lamps[0]!.params;
-  const { cell, store, driver, diode, led, jar } = lamps[0]!.params;
+  const { cell, capacitor, driver, diode, led, jar } = lamps[0]!.params;
   // Pasted values carry 6 digits or fewer, those of the LED and the driver 3 to 4.
   for (const key of ['photocurrent_A', 'saturation_A', 'series_ohm', 'shunt_ohm', 'openCircuit_V'] as const) {
     expect(cell[key] / read.cell[key]).toBeCloseTo(1, 5);
   }
-  expect(store.leakage_A / read.store.leakage_A).toBeCloseTo(1, 4);
-  expect(store.capacitance_F / read.store.capacitance_F).toBeCloseTo(1, 5);
+  expect(capacitor.leakage_A / read.capacitor.leakage_A).toBeCloseTo(1, 4);
+  expect(capacitor.capacitance_F / read.capacitor.capacitance_F).toBeCloseTo(1, 5);
   expect(diode.saturation_A / read.diode.saturation_A).toBeCloseTo(1, 5);
   expect(driver).toEqual(read.driver);
   expect(led).toEqual(read.led);
@@ -76,8 +76,8 @@ it('a settled lamp is the same lamp without readings', () => {
   const settled = settledLamp(section);
   expect(JSON.stringify(settled)).not.toContain('readings');
   expect(Object.keys(fitLamp(settled, () => {}))).toEqual([]);
-  const again = lampParams(settled, (complaint) => {
-    throw new Error(JSON.stringify(complaint));
+  const again = lampParams(settled, (problem) => {
+    throw new Error(JSON.stringify(problem));
   })!;
   expect(again.cell.shunt_ohm / params.cell.shunt_ohm).toBeCloseTo(1, 5);
   expect(again.driver).toEqual(params.driver);
@@ -89,7 +89,9 @@ it('check says where readings are not what the datasheet promised', async () => 
   expect(stdout.replace(/\s+/g, ' ')).toMatch(
     /Readings of the cell: .*shunt resistance \d+ ohm instead of 400/,
   );
-  expect(stdout.replace(/\s+/g, ' ')).toMatch(/Readings of the store: capacitance.* 440 F instead of 500/);
+  expect(stdout.replace(/\s+/g, ' ')).toMatch(
+    /Readings of the capacitor: capacitance.* 440 F instead of 500/,
+  );
 });
 
 it('fit --json prints JSON and nothing else', async () => {
@@ -100,7 +102,7 @@ it('fit --json prints JSON and nothing else', async () => {
   expect(report.lamps[0]!.parts.map(({ part }) => part)).toEqual([
     'cell',
     'diode',
-    'store',
+    'capacitor',
     'driver',
     'led',
     'jar',
@@ -137,7 +139,7 @@ it('fit --log finds again what the invented lamp in service differs in, and draw
     '--log',
     serviceLog,
     '--lamp',
-    'one-store',
+    'single',
     '--spot',
     'lawn',
     '--json',
@@ -155,7 +157,7 @@ it('fit --log finds again what the invented lamp in service differs in, and draw
     expect(truths[key as keyof typeof truths], key).toBeLessThan(high);
   }
   expect(report.keys.spot.shading.factor).toBeCloseTo(IN_SERVICE.lightShare, 2);
-  const text = await runMain(['fit', garden, '--log', serviceLog, '--lamp', 'one-store', '--spot', 'lawn']);
+  const text = await runMain(['fit', garden, '--log', serviceLog, '--lamp', 'single', '--spot', 'lawn']);
   expect(text.stdout).toMatch(/2025-11-05 {2}[.+-]{24}\n/);
   expect(text.stdout).toMatch(/lawn:\n +shading:\n +factor: 0\.\d+/);
   // But for the path of the log, which is as long as it is.
@@ -169,9 +171,9 @@ it('fit --log finds again what the invented lamp in service differs in, and draw
 it('a log without its lamp named, and a lamp named without a log, are refused with a suggestion', async () => {
   const { code, stderr } = await runMain(['fit', garden, '--log', serviceLog, '--lamp', 'one-stoer']);
   expect(code).toBe(2);
-  expect(stderr).toMatch(/USAGE[\s\S]*--lamp one-store/);
+  expect(stderr).toMatch(/USAGE[\s\S]*--lamp single/);
   const bare = await runMain(['fit', garden, '--log', serviceLog]);
-  expect(bare.stderr).toMatch(/2 lamps it may be of[\s\S]*one-store, two-stores/);
+  expect(bare.stderr).toMatch(/2 lamps it may be of[\s\S]*single, double/);
   const lost = await runMain(['fit', demo, '--lamp', 'measured']);
   expect(lost.code).toBe(2);
   expect(lost.stderr).toMatch(/without --log/);

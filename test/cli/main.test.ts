@@ -101,7 +101,7 @@ describe('run', () => {
   test('has the dim spot fail on more nights than the bright one', async () => {
     const { stdout } = await run(['run', 'small.yaml', '--json']);
     const [bright, dim] = JSON.parse(stdout).trials;
-    const failed = (trial: { winters: { failure_nights: number }[] }) => trial.winters[0]!.failure_nights;
+    const failed = (trial: { winters: { failed_nights: number }[] }) => trial.winters[0]!.failed_nights;
     expect(bright.spot).toBe('bright');
     expect(failed(dim)).toBeGreaterThan(failed(bright));
   });

@@ -19,7 +19,7 @@ export function smallGarden(days: 14 | 365 = 14): SmallGarden {
   ] as const) {
     writeFileSync(join(folder, name), logText(days * 24, most_W_m2));
   }
-  writeFileSync(join(folder, 'small.yaml'), scenario(days === 365 ? 'cyclic' : '{ store_V: 1.5 }'));
+  writeFileSync(join(folder, 'small.yaml'), scenario(days === 365 ? 'cyclic' : '{ capacitor_V: 1.5 }'));
   return { folder, remove: () => rmSync(folder, { recursive: true }) };
 }
 
@@ -49,8 +49,8 @@ lamps:
   one:
     cell: { part: small-cell }
     diode: { part: small-schottky }
-    store: { part: medium-store }
-    driver: { kind: power, power_mW: 17, floor_V: 0.9 }
+    capacitor: { part: medium-capacitor }
+    driver: { kind: power, power_mW: 17, cutoff_V: 0.9 }
     led: { part: white-led }
     schedule: { on: dusk, hours: 4 }
 `;

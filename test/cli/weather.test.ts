@@ -25,7 +25,7 @@ describe('longnight weather', () => {
     expect(long).toEqual([]);
   });
 
-  it('refuses a clock that is off, exit 2, and says by how much and how to mend it; each mend works', async () => {
+  it('refuses a clock that is off, exit 2, and says by how much and how to fix it; each fix works', async () => {
     const file = sample('-clock-off');
     const scenario = garden.scenario('place.yaml', `{ file: ${sample('')} }`);
     const { code, stdout, stderr } = await garden.run('weather', file, '--scenario', scenario);
@@ -258,9 +258,9 @@ describe('longnight weather, given what is no weather, says so, exit 2, and prin
 /** Cells of nights.csv that a rounding of the light by 0.014 W/m2 may move, and how far. */
 const NEAR: Record<string, number> = {
   lit_h: 0.01,
-  dark_h: 0.01,
+  short_h: 0.01,
   light_on_cell_Wh_m2: 0.3,
-  store_dawn_V: 0.001,
+  capacitor_dawn_V: 0.001,
 };
 
 describe('longnight run on weather of another layout', () => {

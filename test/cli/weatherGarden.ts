@@ -62,11 +62,11 @@ promise: { from: dusk, hours: 6, least_lumen: 1.5 }
 spots:
   lawn: { cell_tilt_deg: 10, cell_bearing_deg: 180, cover: { part: flat-lid } }
 lamps:
-  one-store:
+  single:
     cell: { part: small-cell }
     diode: { part: small-schottky }
-    store: { part: medium-store }
-    driver: { part: coil-driver }
+    capacitor: { part: medium-capacitor }
+    driver: { part: inductor-driver }
     led: { part: white-led }
     jar: { part: small-jar }
     schedule: { on: dusk, hours: 6 }

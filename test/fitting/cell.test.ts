@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import type { z } from 'zod';
-import type { Complaint } from '../../sim/common/Complaint.ts';
 import { randomStream } from '../../sim/common/random.ts';
+import type { ValueProblem } from '../../sim/common/ValueProblem.ts';
 import { fromReadings } from '../../sim/lamp/cell/fromReadings.ts';
 import { cellParams } from '../../sim/lamp/cell/params.ts';
 import type { SingleDiode } from '../../sim/lamp/cell/SingleDiode.ts';
@@ -35,8 +35,8 @@ function hits(truth: SingleDiode, lights: readonly Light[]) {
   let oneSided = 0;
   for (let seed = 1; seed <= REPEATS; seed++) {
     const section = cellReadings(truth, lights, randomStream(seed, 'readings of a cell'));
-    const fit = fromReadings(section, section.readings!, (complaint) => {
-      throw new Error(`seed ${seed}: ${JSON.stringify(complaint)}`);
+    const fit = fromReadings(section, section.readings!, (problem) => {
+      throw new Error(`seed ${seed}: ${JSON.stringify(problem)}`);
     })!;
     for (const { key, low, high } of fit.estimates) {
       const value = truth[key as keyof SingleDiode];
@@ -49,9 +49,9 @@ function hits(truth: SingleDiode, lights: readonly Light[]) {
 
 function fitOf(input: CellInput) {
   const section = cellSchema.parse(input);
-  const complaints: Complaint[] = [];
-  const fit = fromReadings(section, section.readings!, (complaint) => complaints.push(complaint));
-  return { section, fit, complaints };
+  const problems: ValueProblem[] = [];
+  const fit = fromReadings(section, section.readings!, (problem) => problems.push(problem));
+  return { section, fit, problems };
 }
 
 it('the 90 percent intervals hold the true parameters in 344 to 376 of 400 repeats with realistic meter errors', {
@@ -88,7 +88,7 @@ it('such a cell still carries a finite shunt above its bound, and says so', () =
 });
 
 it('the readings of the measured 57 mm cell give a curve as near as the published optimum', () => {
-  const { fit, complaints } = fitOf({
+  const { fit, problems } = fitOf({
     cells_in_series: 1,
     current_tempco_percent_K: 0,
     readings: {
@@ -112,7 +112,7 @@ it('the readings of the measured 57 mm cell give a curve as near as the publishe
       ],
     },
   });
-  expect(complaints).toEqual([]);
+  expect(problems).toEqual([]);
   const off = fit!.readings.slice(2).map(({ measured, fitted }) => measured - fitted);
   const rms_A = Math.sqrt(off.reduce((sum, each) => sum + each * each, 0) / off.length);
   // At the published optimum the error of the solved current is 7.754e-4 A (evaluated apart); the published residual
@@ -124,10 +124,10 @@ it('the readings of the measured 57 mm cell give a curve as near as the publishe
 
 it('cellParams takes the readings in place of the datasheet, and multiplies for a bank', () => {
   const single = cellReadings(TRUTH, LIGHTS, randomStream(5, 'one cell'));
-  const complaints: Complaint[] = [];
-  const one = cellParams({ ...single, short_circuit_mA: 900 }, (complaint) => complaints.push(complaint))!;
-  const two = cellParams({ ...single, parallel: 2 }, (complaint) => complaints.push(complaint))!;
-  expect(complaints).toEqual([]);
+  const problems: ValueProblem[] = [];
+  const one = cellParams({ ...single, short_circuit_mA: 900 }, (problem) => problems.push(problem))!;
+  const two = cellParams({ ...single, parallel: 2 }, (problem) => problems.push(problem))!;
+  expect(problems).toEqual([]);
   expect(one.photocurrent_A).toBeGreaterThan(0.4);
   expect(one.photocurrent_A).toBeLessThan(0.6);
   expect(two.photocurrent_A).toBeCloseTo(2 * one.photocurrent_A, 12);
@@ -137,17 +137,17 @@ it('cellParams takes the readings in place of the datasheet, and multiplies for 
 const FULL_SUN = { short_circuit_mA: 500, open_circuit_V: 2.3, cell_degC: 42 };
 
 it('readings in full sun alone leave ideality and series resistance open: it says which, and what to read', () => {
-  const { fit, complaints } = fitOf({ cells_in_series: 4, readings: { lights: [FULL_SUN] } });
+  const { fit, problems } = fitOf({ cells_in_series: 4, readings: { lights: [FULL_SUN] } });
   expect(fit).toBeUndefined();
-  expect(complaints.map(({ code }) => code)).toContain('FIT_UNDETERMINED');
-  expect(new Set(complaints.map(({ code }) => code))).toEqual(new Set(['FIT_UNDETERMINED']));
-  const words = complaints.map(({ got, fix }) => `${got} ${fix}`).join('\n');
+  expect(problems.map(({ code }) => code)).toContain('FIT_UNDETERMINED');
+  expect(new Set(problems.map(({ code }) => code))).toEqual(new Set(['FIT_UNDETERMINED']));
+  const words = problems.map(({ got, fix }) => `${got} ${fix}`).join('\n');
   expect(words).toMatch(/ideality.*tenth/);
   expect(words).toMatch(/series resistance.*loaded point in full sun, at about \d\.\d V/);
 });
 
 it('with a datasheet beside them the same readings are enough, and it says what the datasheet decided', () => {
-  const { fit, complaints } = fitOf({
+  const { fit, problems } = fitOf({
     cells_in_series: 4,
     short_circuit_mA: 500,
     open_circuit_V: 2.45,
@@ -155,13 +155,13 @@ it('with a datasheet beside them the same readings are enough, and it says what 
     best_voltage_V: 1.95,
     readings: { lights: [FULL_SUN] },
   });
-  expect(complaints).toEqual([]);
+  expect(problems).toEqual([]);
   expect(fit!.notes.join(' ')).toMatch(/ideality, series resistance.*the datasheet decides/);
   expect(fit!.estimates.find(({ key }) => key === 'series_ohm')!.datasheet).toBeGreaterThan(0);
 });
 
 it('an open-circuit voltage that rises as the light falls is refused', () => {
-  const { complaints } = fitOf({
+  const { problems } = fitOf({
     cells_in_series: 4,
     readings: {
       lights: [
@@ -170,14 +170,14 @@ it('an open-circuit voltage that rises as the light falls is refused', () => {
       ],
     },
   });
-  expect(complaints).toMatchObject([
+  expect(problems).toMatchObject([
     { code: 'SCENARIO_CONFLICT', path: ['readings', 'lights', 1, 'open_circuit_V'] },
   ]);
-  expect(complaints[0]!.expected).toMatch(/falls with the light/);
+  expect(problems[0]!.expected).toMatch(/falls with the light/);
 });
 
 it('the same rise is allowed where the brighter reading was of a hot cell', () => {
-  const { complaints } = fitOf({
+  const { problems } = fitOf({
     cells_in_series: 4,
     readings: {
       lights: [
@@ -193,7 +193,7 @@ it('the same rise is allowed where the brighter reading was of a hot cell', () =
       ],
     },
   });
-  expect(complaints.filter(({ expected }) => /falls with the light/.test(expected))).toEqual([]);
+  expect(problems.filter(({ expected }) => /falls with the light/.test(expected))).toEqual([]);
 });
 
 it.each([
@@ -201,31 +201,31 @@ it.each([
   ['amperes under mA, by the area', { area_cm2: 60 }, 0.5, 2.3, /write 500/],
   ['kilovolts under V', {}, 500, 0.0023, /write 2\.3/],
 ] as const)('units mixed up by 1000 are told: %s', (_, beside, short_circuit_mA, open_circuit_V, fix) => {
-  const { complaints } = fitOf({
+  const { problems } = fitOf({
     cells_in_series: 4,
     ...beside,
     readings: { lights: [{ short_circuit_mA, open_circuit_V }] },
   });
-  expect(complaints[0]).toMatchObject({ code: 'SCENARIO_WRONG_UNIT' });
-  expect(complaints[0]!.fix).toMatch(fix);
+  expect(problems[0]).toMatchObject({ code: 'SCENARIO_WRONG_UNIT' });
+  expect(problems[0]!.fix).toMatch(fix);
 });
 
 it('a single reading in another unit among good ones is refused by the fit and named', () => {
   const section = cellReadings(TRUTH, LIGHTS, randomStream(3, 'slip'));
   const readings = structuredClone(section.readings!);
   readings.lights[0]!.loaded[2]!.current_mA! /= 10;
-  const complaints: Complaint[] = [];
-  expect(fromReadings(section, readings, (complaint) => complaints.push(complaint))).toBeUndefined();
-  expect(complaints[0]).toMatchObject({ code: 'SCENARIO_CONFLICT' });
-  expect(complaints[0]!.expected).toMatch(/one cell can show/);
+  const problems: ValueProblem[] = [];
+  expect(fromReadings(section, readings, (problem) => problems.push(problem))).toBeUndefined();
+  expect(problems[0]).toMatchObject({ code: 'SCENARIO_CONFLICT' });
+  expect(problems[0]!.expected).toMatch(/one cell can show/);
 });
 
 it('a loaded voltage without current or resistor is refused', () => {
-  const { complaints } = fitOf({
+  const { problems } = fitOf({
     cells_in_series: 4,
     readings: { lights: [{ ...FULL_SUN, loaded: [{ voltage_V: 1.8 }] }] },
   });
-  expect(complaints).toMatchObject([
+  expect(problems).toMatchObject([
     { code: 'SCENARIO_MISSING_KEY', path: ['readings', 'lights', 0, 'loaded', 0] },
   ]);
 });

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { leastSquares } from '../../sim/common/leastSquares.ts';
-import { positiveMean } from '../../sim/common/positiveMean.ts';
+import { truncatedNormalMean } from '../../sim/common/truncatedNormalMean.ts';
 import { MEASURED_CELL } from './measuredCell.ts';
 
 /** k T / q at 33 degC with the constants of the published fit. */
@@ -75,10 +75,10 @@ it('an unknown that no residual depends on keeps its start and an error far abov
 });
 
 it('the mean of a quantity known to be positive is its own value far above 0, and small and positive far below', () => {
-  expect(positiveMean(50, 1)).toBeCloseTo(50, 10);
+  expect(truncatedNormalMean(50, 1)).toBeCloseTo(50, 10);
   // Far below 0 the mean tends to error^2 / |value|.
-  expect(positiveMean(-8, 1)).toBeGreaterThan(0.11);
-  expect(positiveMean(-8, 1)).toBeLessThan(0.13);
+  expect(truncatedNormalMean(-8, 1)).toBeGreaterThan(0.11);
+  expect(truncatedNormalMean(-8, 1)).toBeLessThan(0.13);
 });
 
 it('a model that breaks down on the way is no obstacle', () => {

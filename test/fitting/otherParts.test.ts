@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
-import type { Complaint } from '../../sim/common/Complaint.ts';
 import { randomStream } from '../../sim/common/random.ts';
+import type { ValueProblem } from '../../sim/common/ValueProblem.ts';
 import { fromReadings as diodeFit } from '../../sim/lamp/diode/fromReadings.ts';
 import { diodeParams } from '../../sim/lamp/diode/params.ts';
 import { diodeSchema } from '../../sim/lamp/diode/schema.ts';
@@ -14,9 +14,9 @@ import { ledSchema } from '../../sim/lamp/led/schema.ts';
 
 const THERMAL_V = (1.380649e-23 / 1.602176634e-19) * 298.15;
 
-function collect<Result>(make: (complain: (complaint: Complaint) => void) => Result) {
-  const complaints: Complaint[] = [];
-  return { result: make((complaint) => complaints.push(complaint)), complaints };
+function collect<Result>(make: (report: (problem: ValueProblem) => void) => Result) {
+  const problems: ValueProblem[] = [];
+  return { result: make((problem) => problems.push(problem)), problems };
 }
 
 it('the 90 percent intervals of a diode read at two currents hold its parameters in 344 to 376 of 400 repeats', () => {
@@ -34,8 +34,8 @@ it('the 90 percent intervals of a diode read at two currents hold its parameters
     const section = diodeSchema.parse({
       readings: { forward, voltage_step_mV: 0.1, temperature_error_K: 0 },
     });
-    const { estimates } = diodeFit(section, section.readings!, (complaint) => {
-      throw new Error(JSON.stringify(complaint));
+    const { estimates } = diodeFit(section, section.readings!, (problem) => {
+      throw new Error(JSON.stringify(problem));
     })!;
     for (const { key, low, high } of estimates) {
       const value = { saturation_A, ideality }[key as 'saturation_A' | 'ideality'];
@@ -57,8 +57,8 @@ it('diodeParams takes the readings in place of the forward drop of the datasheet
     forward_drop: [{ current_mA: 10, drop_V: 0.4 }],
     readings: { forward },
   });
-  const { result, complaints } = collect((complain) => diodeParams(section, complain));
-  expect(complaints).toEqual([]);
+  const { result, problems } = collect((report) => diodeParams(section, report));
+  expect(problems).toEqual([]);
   expect(result!.saturation_A / 2e-6).toBeCloseTo(1, 2);
   expect(result!.ideality).toBeCloseTo(1.05, 3);
 });
@@ -72,45 +72,43 @@ it('a drop that falls as the current rises is refused', () => {
       ],
     },
   });
-  const { complaints } = collect((complain) => diodeParams(section, complain));
-  expect(complaints).toMatchObject([
-    { code: 'SCENARIO_CONFLICT', path: ['readings', 'forward', 1, 'drop_V'] },
-  ]);
+  const { problems } = collect((report) => diodeParams(section, report));
+  expect(problems).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['readings', 'forward', 1, 'drop_V'] }]);
 });
 
 const BOOST = { kind: 'boost', inductance_uH: 800, frequency_kHz: 8, duty: 0.2 } as const;
 /** Current that a boost draws: V D^2 / (2 L f) Vout / (Vout - V). */
-const boost_mA = (store_V: number, led_V: number, henry: number) =>
-  (1000 * store_V * 0.2 ** 2 * led_V) / (2 * henry * 8e3 * (led_V - store_V));
+const boost_mA = (capacitor_V: number, led_V: number, henry: number) =>
+  (1000 * capacitor_V * 0.2 ** 2 * led_V) / (2 * henry * 8e3 * (led_V - capacitor_V));
 
 it('a boost is found by the inductance that draws as much, and by what it was seen to stop and restart at', () => {
   const section = driverSchema.parse({
     ...BOOST,
     readings: {
-      rows: [1, 1.5, 2].map((store_V) => ({
-        store_V,
-        supply_mA: boost_mA(store_V, 2.8, 900e-6),
+      rows: [1, 1.5, 2].map((capacitor_V) => ({
+        capacitor_V,
+        supply_mA: boost_mA(capacitor_V, 2.8, 900e-6),
         led_V: 2.8,
       })),
-      stops_V: 0.85,
+      cutoff_V: 0.85,
       restarts_V: 1.02,
       standby_uA: 20,
     },
   });
-  const { result, complaints } = collect((complain) => driverParams(section, complain));
-  expect(complaints).toEqual([]);
-  expect(result).toMatchObject({ floor_V: 0.85, restart_V: 1.02 });
+  const { result, problems } = collect((report) => driverParams(section, report));
+  expect(problems).toEqual([]);
+  expect(result).toMatchObject({ cutoff_V: 0.85, restart_V: 1.02 });
   expect(result!.standby_A).toBeCloseTo(20e-6, 12);
-  expect(result!.law.kind === 'boost' && result!.law.choke_S).toBeCloseTo(0.04 / (2 * 900e-6 * 8e3), 6);
+  expect(result!.law.kind === 'boost' && result!.law.inductor_S).toBeCloseTo(0.04 / (2 * 900e-6 * 8e3), 6);
 });
 
 it('supply and LED current together give the efficiency', () => {
   const section = driverSchema.parse({
     kind: 'power',
     power_mW: 20,
-    readings: { rows: [{ store_V: 2, supply_mA: 10, led_mA: 6, led_V: 2.8 }] },
+    readings: { rows: [{ capacitor_V: 2, supply_mA: 10, led_mA: 6, led_V: 2.8 }] },
   });
-  const { result } = collect((complain) => driverParams(section, complain));
+  const { result } = collect((report) => driverParams(section, report));
   expect(result!.efficiency).toEqual([0.84]);
   expect(result!.law).toMatchObject({ kind: 'power', power_W: 0.02 });
 });
@@ -120,40 +118,40 @@ it('readings make the table of a driver that has none', () => {
     kind: 'table',
     readings: {
       rows: [
-        { store_V: 2.5, supply_mA: 8 },
-        { store_V: 1, supply_mA: 20 },
+        { capacitor_V: 2.5, supply_mA: 8 },
+        { capacitor_V: 1, supply_mA: 20 },
       ],
     },
   });
-  const { result, complaints } = collect((complain) => driverParams(section, complain));
-  expect(complaints).toEqual([]);
-  expect(result!.law).toEqual({ kind: 'table', store_V: [1, 2.5], current_A: [0.02, 0.008] });
-  const bare = collect((complain) => driverParams(driverSchema.parse({ kind: 'table' }), complain));
-  expect(bare.complaints).toMatchObject([{ code: 'SCENARIO_MISSING_KEY', path: ['table'] }]);
+  const { result, problems } = collect((report) => driverParams(section, report));
+  expect(problems).toEqual([]);
+  expect(result!.law).toEqual({ kind: 'table', capacitor_V: [1, 2.5], current_A: [0.02, 0.008] });
+  const bare = collect((report) => driverParams(driverSchema.parse({ kind: 'table' }), report));
+  expect(bare.problems).toMatchObject([{ code: 'SCENARIO_MISSING_KEY', path: ['table'] }]);
 });
 
 it.each([
-  ['more power out than in', { store_V: 2, supply_mA: 5, led_mA: 10, led_V: 2.8 }, 'SCENARIO_CONFLICT'],
+  ['more power out than in', { capacitor_V: 2, supply_mA: 5, led_mA: 10, led_V: 2.8 }, 'SCENARIO_CONFLICT'],
   [
     'supply current in A under mA',
-    { store_V: 2, supply_mA: 0.012, led_mA: 7.5, led_V: 2.8 },
+    { capacitor_V: 2, supply_mA: 0.012, led_mA: 7.5, led_V: 2.8 },
     'SCENARIO_WRONG_UNIT',
   ],
-  ['a row without a current', { store_V: 2 }, 'FIT_UNDETERMINED'],
-  ['a boost without the voltage of its LED', { store_V: 2, supply_mA: 12 }, 'FIT_UNDETERMINED'],
+  ['a row without a current', { capacitor_V: 2 }, 'FIT_UNDETERMINED'],
+  ['a boost without the voltage of its LED', { capacitor_V: 2, supply_mA: 12 }, 'FIT_UNDETERMINED'],
 ] as const)('a driver with %s is refused', (_, row, code) => {
   const section = driverSchema.parse({ ...BOOST, readings: { rows: [row] } });
-  const { result, complaints } = collect((complain) => driverParams(section, complain));
+  const { result, problems } = collect((report) => driverParams(section, report));
   expect(result).toBeUndefined();
-  expect(complaints.map((complaint) => complaint.code)).toEqual([code]);
+  expect(problems.map((problem) => problem.code)).toEqual([code]);
 });
 
 it('a driver whose current does not follow its kind is refused, or its interval is widened', () => {
-  const rows = [1, 1.5, 2, 2.5].map((store_V) => ({ store_V, supply_mA: 10 * store_V ** 2 }));
+  const rows = [1, 1.5, 2, 2.5].map((capacitor_V) => ({ capacitor_V, supply_mA: 10 * capacitor_V ** 2 }));
   const section = driverSchema.parse({ kind: 'power', power_mW: 20, readings: { rows } });
-  const { result, complaints } = collect((complain) => driverFit(section, section.readings!, complain));
+  const { result, problems } = collect((report) => driverFit(section, section.readings!, report));
   expect(result).toBeUndefined();
-  expect(complaints[0]!.expected).toMatch(/one driver of kind power can show/);
+  expect(problems[0]!.expected).toMatch(/one driver of kind power can show/);
 });
 
 const WHITE = [
@@ -172,8 +170,8 @@ it("an LED's efficacies follow the lux, scaled by the datasheet at the highest c
       ],
     },
   });
-  const { result, complaints } = collect((complain) => ledParams(section, complain));
-  expect(complaints).toEqual([]);
+  const { result, problems } = collect((report) => ledParams(section, report));
+  expect(problems).toEqual([]);
   expect(result!.efficacy_lm_W[1]).toBeCloseTo(170, 6);
   expect(result!.efficacy_lm_W[0]).toBeCloseTo((170 * 180) / 150, 6);
   expect(result!.forward_V).toEqual([2.6, 2.88]);
@@ -198,9 +196,9 @@ it.each([
   ],
 ] as const)('an LED with %s is refused', (_, points, code) => {
   const section = ledSchema.parse({ table: WHITE, readings: { points: [...points] } });
-  const { result, complaints } = collect((complain) => ledParams(section, complain));
+  const { result, problems } = collect((report) => ledParams(section, report));
   expect(result).toBeUndefined();
-  expect(complaints.map((complaint) => complaint.code)).toEqual([code]);
+  expect(problems.map((problem) => problem.code)).toEqual([code]);
 });
 
 it('a jar read twice has the weighted mean of both rises', () => {

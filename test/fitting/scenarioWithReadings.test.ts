@@ -7,7 +7,7 @@ import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 
 const scenario = loadScenario('scenarios/bench-readings.yaml');
 const lamp = scenario.lamps[0]!;
-const PARTS = ['cell', 'diode', 'store', 'driver', 'led', 'jar'] as const;
+const PARTS = ['cell', 'diode', 'capacitor', 'driver', 'led', 'jar'] as const;
 const named = (text: string) => ({ name: 'bench.csv', bytes: new TextEncoder().encode(text) });
 
 /** Readings of a scenario as rows. */

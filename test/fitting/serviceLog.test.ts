@@ -1,9 +1,9 @@
 import { expect, it } from 'vitest';
 import { randomStream } from '../../sim/common/random.ts';
 import { changedLamp } from '../../sim/fitting/changedLamp.ts';
-import { readStoreLog, type StoreLog } from '../../sim/fitting/readStoreLog.ts';
+import { type CapacitorLog, readCapacitorLog } from '../../sim/fitting/readCapacitorLog.ts';
 import { type Service, serviceLog } from '../../sim/fitting/serviceLog.ts';
-import type { SpotLight } from '../../sim/spot/SpotLight.ts';
+import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import { nightCalendar } from '../../sim/sun/NightCalendar.ts';
 import { makeLamp } from '../lamp/makeLamp.ts';
 import { libraryLamp, sineDay } from '../year/days.ts';
@@ -20,16 +20,16 @@ const PEAKS = [90, 160, 60, 210, 40, 120, 180, 30, 75, 240, 110, 50, 95, 190, 65
 
 function januaryLight(): SpotLight {
   const count = DAYS * 24;
-  const onCell_W_m2 = Float64Array.from(PEAKS.flatMap((peak) => sineDay(8, 16, 1.6 * peak)));
+  const planeOfArray_W_m2 = Float64Array.from(PEAKS.flatMap((peak) => sineDay(8, 16, 1.6 * peak)));
   const column = () => new Float64Array(count);
   const nights = nightCalendar(START_MS, count, SITE);
   return {
     start_ms: START_MS,
     count,
-    onCell_W_m2,
+    planeOfArray_W_m2,
     beam_W_m2: column(),
-    sky_W_m2: onCell_W_m2.slice(),
-    returned_W_m2: column(),
+    sky_W_m2: planeOfArray_W_m2.slice(),
+    reflected_W_m2: column(),
     ghi_W_m2: column(),
     dni_W_m2: column(),
     dhi_W_m2: column(),
@@ -62,14 +62,14 @@ const TRUE = { leakage: 1.6, share: 0.85, draw: 1.1 };
 function trueVoltages(
   { lamp, light }: Service,
   schedule: Schedule,
-): { time_ms: number[]; store_V: number[] } {
+): { time_ms: number[]; capacitor_V: number[] } {
   const changed = changedLamp(lamp, TRUE.leakage, TRUE.draw);
   const on_s = Number(schedule.on.slice(0, 2)) * 3600;
   const time_ms: number[] = [];
-  const store_V: number[] = [];
+  const capacitor_V: number[] = [];
   referenceRun(
     changed,
-    light.onCell_W_m2.map((each) => each * TRUE.share),
+    light.planeOfArray_W_m2.map((each) => each * TRUE.share),
     light.air_degC,
     [1.9, 1.85, 1.8],
     (time_s) => ((time_s - on_s + 86_400) % 86_400 < schedule.hours * 3600 && time_s >= on_s ? 1 : 0),
@@ -77,21 +77,25 @@ function trueVoltages(
     (time_s, main_V) => {
       if (time_s % 600 !== 0 || time_s < LEAD_DAYS * 86_400) return;
       time_ms.push(START_MS + time_s * 1000);
-      store_V.push(main_V);
+      capacitor_V.push(main_V);
     },
   );
-  return { time_ms, store_V };
+  return { time_ms, capacitor_V };
 }
 
 const EVENING: Schedule = { on: '17:00', hours: 6 };
 const EVENING_TRUE = trueVoltages(service(EVENING), EVENING);
 
-function noisyLog(truth: { time_ms: number[]; store_V: number[] }, seed: number, ahead_ms = 0): StoreLog {
+function noisyLog(
+  truth: { time_ms: number[]; capacitor_V: number[] },
+  seed: number,
+  ahead_ms = 0,
+): CapacitorLog {
   const random = randomStream(seed, 'noise of a logger');
   return {
     file: 'log.csv',
     time_ms: truth.time_ms.map((each) => each + ahead_ms),
-    store_V: truth.store_V.map((each) => each + 0.005 * random.normal()),
+    capacitor_V: truth.capacitor_V.map((each) => each + 0.005 * random.normal()),
     step_ms: 600_000,
   };
 }
@@ -100,7 +104,7 @@ it('the circuit written a second time is followed to a millivolt, and leakage, l
   const fit = serviceLog(service(EVENING), { file: 'log.csv', ...EVENING_TRUE, step_ms: 600_000 });
   const [leakage, share, draw] = fit.estimates;
   expect(fit.misfit_V).toBeLessThan(1e-3);
-  // The circuit's steps of 120 s, and what the log's beginning leaves open of the slow branches.
+  // The circuit's steps of 120 s, and what the log's beginning leaves open of the delayed branches.
   expect(leakage!.value / (1000 * TRUE.leakage)).toBeCloseTo(1, 2);
   expect(share!.value).toBeCloseTo(TRUE.share, 3);
   expect(draw!.value).toBeCloseTo(TRUE.draw, 3);
@@ -112,7 +116,7 @@ it('14 days at 10 minutes with 5 mV of noise give leakage, light share and draw 
   timeout: 60_000,
 }, () => {
   const here = service(EVENING);
-  const truths = [here.lamp.store.leakage_A * 1e6 * TRUE.leakage, TRUE.share, TRUE.draw];
+  const truths = [here.lamp.capacitor.leakage_A * 1e6 * TRUE.leakage, TRUE.share, TRUE.draw];
   const held = [0, 0, 0];
   for (let seed = 1; seed <= 20; seed++) {
     const fit = serviceLog(here, noisyLog(EVENING_TRUE, seed));
@@ -144,7 +148,7 @@ it.each([
   },
 );
 
-it('where the LED burns all the dark hours it says that leakage and draw cannot be told apart, and asks for a night off', {
+it('where the LED burns all the short hours it says that leakage and draw cannot be told apart, and asks for a night off', {
   timeout: 60_000,
 }, () => {
   const allNight: Schedule = { on: '16:00', hours: 16 };
@@ -158,7 +162,7 @@ it('where the LED burns all the dark hours it says that leakage and draw cannot 
 it('a log shorter than three days, or of other days than the weather, is refused', () => {
   const here = service(EVENING);
   const log = noisyLog(EVENING_TRUE, 1);
-  const short = { ...log, time_ms: log.time_ms.slice(0, 300), store_V: log.store_V.slice(0, 300) };
+  const short = { ...log, time_ms: log.time_ms.slice(0, 300), capacitor_V: log.capacitor_V.slice(0, 300) };
   expect(() => serviceLog(here, short)).toThrow(/FIT_UNDETERMINED[\s\S]*at least 3 days/);
   const late = noisyLog(EVENING_TRUE, 1, 10 * 86_400_000);
   expect(() => serviceLog(here, late)).toThrow(/FIT_UNDETERMINED[\s\S]*days that the weather holds/);
@@ -166,17 +170,20 @@ it('a log shorter than three days, or of other days than the weather, is refused
 
 const csv = (rows: readonly string[]) => ({
   name: 'log.csv',
-  bytes: new TextEncoder().encode(`time_utc,store_V\n${rows.join('\n')}\n`),
+  bytes: new TextEncoder().encode(`time_utc,capacitor_V\n${rows.join('\n')}\n`),
 });
 
 it('a log that jumps backwards, or is in millivolts, is refused with its line', () => {
   const rows = ['2025-01-05T00:00Z,1.9', '2025-01-05T00:10Z,1.9', '2025-01-05T00:05Z,1.9'];
-  expect(() => readStoreLog(csv(rows), 2.7)).toThrow(/WEATHER_DISORDER {2}log\.csv, line 4/);
+  expect(() => readCapacitorLog(csv(rows), 2.7)).toThrow(/WEATHER_DISORDER {2}log\.csv, line 4/);
   const millivolts = ['2025-01-05T00:00Z,1900', '2025-01-05T00:10Z,1898', '2025-01-05T00:20Z,1897'];
-  expect(() => readStoreLog(csv(millivolts), 2.7)).toThrow(
+  expect(() => readCapacitorLog(csv(millivolts), 2.7)).toThrow(
     /SCENARIO_WRONG_UNIT[\s\S]*divide millivolts by 1000/,
   );
   const odd = ['2025-01-05T00:00Z,1.9', '2025-01-05T00:10Z,9.5', '2025-01-05T00:20Z,1.9'];
-  expect(() => readStoreLog(csv(odd), 2.7)).toThrow(/WEATHER_VALUE_OUT_OF_RANGE {2}log\.csv, line 3/);
-  expect(readStoreLog(csv(rows.slice(0, 2)), 2.7)).toMatchObject({ store_V: [1.9, 1.9], step_ms: 600_000 });
+  expect(() => readCapacitorLog(csv(odd), 2.7)).toThrow(/WEATHER_VALUE_OUT_OF_RANGE {2}log\.csv, line 3/);
+  expect(readCapacitorLog(csv(rows.slice(0, 2)), 2.7)).toMatchObject({
+    capacitor_V: [1.9, 1.9],
+    step_ms: 600_000,
+  });
 });

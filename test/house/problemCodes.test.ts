@@ -6,8 +6,8 @@ import { afterAll, expect, it } from 'vitest';
 import { main } from '../../sim/cli/main.ts';
 import { InputProblem } from '../../sim/common/InputProblem.ts';
 import { PROBLEM_CODES, type ProblemCode } from '../../sim/common/problemCodes.ts';
+import { importWeather } from '../../sim/weather/importWeather.ts';
 import { fileSource } from '../../sim/weather/read/WeatherSource.ts';
-import { understandWeather } from '../../sim/weather/understandWeather.ts';
 import { filesBelow, withoutComments } from './simFiles.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -72,7 +72,7 @@ const RAISED: Partial<Record<ProblemCode, () => Input>> = {
   SCENARIO_WRONG_UNIT: () => scenario('elevation_m: 20', 'elevation_ft: 66'),
   SCENARIO_UNKNOWN_PART: () => scenario('part: small-jar', 'part: smal-jar'),
   SCENARIO_CONFLICT: () =>
-    scenario('driver: { part: coil-driver }', 'driver: { part: coil-driver, restart_V: 0.5 }'),
+    scenario('driver: { part: inductor-driver }', 'driver: { part: inductor-driver, restart_V: 0.5 }'),
   WEATHER_COLUMN_MISSING: () => scenario('column: ghi_W_m2', 'column: ghi'),
   WEATHER_STAMP_UNREADABLE: () => row(100, ([, ...rest]) => ['soon', ...rest]),
   WEATHER_GAP: () => row(100, () => undefined),
@@ -96,15 +96,18 @@ const RAISED: Partial<Record<ProblemCode, () => Input>> = {
     ),
     log: darkDays(10),
   }),
-  LAMP_FLOOR_ABOVE_CEILING: () =>
-    scenario('driver: { part: coil-driver }', 'driver: { part: coil-driver, floor_V: 2.5, restart_V: 2.6 }'),
+  LAMP_CUTOFF_ABOVE_REACHABLE: () =>
+    scenario(
+      'driver: { part: inductor-driver }',
+      'driver: { part: inductor-driver, cutoff_V: 2.5, restart_V: 2.6 }',
+    ),
   USAGE: () => ({ words: ['run'] }),
 };
 
 /** Codes that no command raises so far, but a function of the library does: a bad input handed to it. */
 const RAISED_BY_LIBRARY: Partial<Record<ProblemCode, () => Promise<unknown>>> = {
   WEATHER_CLOCK: () =>
-    understandWeather([fileSource(`${root}data-samples/invented-year-clock-off.csv`)], {
+    importWeather([fileSource(`${root}data-samples/invented-year-clock-off.csv`)], {
       latitude_deg: 54,
       longitude_deg: 10,
     }),

@@ -1,22 +1,22 @@
 import type { z } from 'zod';
-import type { Complaint } from '../../sim/common/Complaint.ts';
+import type { ValueProblem } from '../../sim/common/ValueProblem.ts';
 import { type LampParams, lampParams } from '../../sim/lamp/params.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
 
 export type LampInput = z.input<typeof lampSchema>;
 
-/** Complaints about a lamp as the scenario gives it. */
-export function complaintsOf(input: LampInput): Complaint[] {
-  const complaints: Complaint[] = [];
-  lampParams(lampSchema.parse(input), (complaint) => complaints.push(complaint));
-  return complaints;
+/** Problems about a lamp as the scenario gives it. */
+export function problemsOf(input: LampInput): ValueProblem[] {
+  const problems: ValueProblem[] = [];
+  lampParams(lampSchema.parse(input), (problem) => problems.push(problem));
+  return problems;
 }
 
-/** A lamp ready to run; throws where its parts draw a complaint. */
+/** A lamp ready to run; throws where its parts draw a problem. */
 export function makeLamp(input: LampInput): LampParams {
-  const complaints: Complaint[] = [];
-  const lamp = lampParams(lampSchema.parse(input), (complaint) => complaints.push(complaint));
-  if (lamp === undefined || complaints.length > 0) throw new Error(JSON.stringify(complaints));
+  const problems: ValueProblem[] = [];
+  const lamp = lampParams(lampSchema.parse(input), (problem) => problems.push(problem));
+  if (lamp === undefined || problems.length > 0) throw new Error(JSON.stringify(problems));
   return lamp;
 }
 
@@ -31,8 +31,8 @@ export const RAW_DIODE = {
   raw: { saturation_A: 5e-6, ideality: 1.05, series_ohm: 0.05 },
 } as const satisfies LampInput['diode'];
 
-/** An ideal store: a capacitance and nothing else. */
-export function idealStore(capacitance_F: number, series_ohm = 0): LampInput['store'] {
+/** An ideal capacitor: a capacitance and nothing else. */
+export function idealCapacitor(capacitance_F: number, series_ohm = 0): LampInput['capacitor'] {
   return { raw: { capacitance_F, series_ohm }, rated_V: 2.7 };
 }
 
@@ -42,14 +42,14 @@ export const RAW_LED = { raw: { forward_V: 3, efficacy_lm_W: 150 } } as const sa
 /** The parts around a driver under test: nothing draws but the driver, nothing comes in from a dark cell. */
 export function idealLamp(
   driver: LampInput['driver'],
-  store: LampInput['store'],
+  capacitor: LampInput['capacitor'],
   schedule: LampInput['schedule'] = { on: 'dusk', until: 'dawn' },
 ): LampParams {
   return makeLamp({
     cell: RAW_CELL,
     diode: { switch_on_ohm: 0.01 },
-    store,
-    driver: { standby_uA: 0, below_floor_uA: 0, ...driver },
+    capacitor,
+    driver: { standby_uA: 0, below_cutoff_uA: 0, ...driver },
     led: RAW_LED,
     jar: { fixed_degC: 25 },
     schedule,

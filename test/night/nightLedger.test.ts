@@ -3,7 +3,7 @@ import type { PromiseSection } from '../../sim/lamp/schedule/schema.ts';
 import type { NightRow } from '../../sim/night/NightRow.ts';
 import { nightLedger } from '../../sim/night/nightLedger.ts';
 import { simulateYear, type YearStart } from '../../sim/year/simulateYear.ts';
-import { idealLamp, idealStore, type LampInput } from '../lamp/makeLamp.ts';
+import { idealCapacitor, idealLamp, type LampInput } from '../lamp/makeLamp.ts';
 import { dummyLight } from '../year/dummyLight.ts';
 
 const SITE = { latitude_deg: 54, longitude_deg: 10, elevation_m: 0, timeZone: 'UTC', albedo: 0.2 };
@@ -20,11 +20,11 @@ interface Given {
   filled?: number[];
 }
 
-/** The ledger of a lamp of 100 F that draws 10 mA, with a floor of 0.9 V. */
+/** The ledger of a lamp of 100 F that draws 10 mA, with a cut-off of 0.9 V. */
 function ledger(given: Given): NightRow[] {
   const lamp = idealLamp(
-    { kind: 'current', current_mA: 10, floor_V: 0.9, restart_V: 1.2 },
-    idealStore(100),
+    { kind: 'current', current_mA: 10, cutoff_V: 0.9, restart_V: 1.2 },
+    idealCapacitor(100),
     given.schedule ?? { on: 'dusk', hours: 6 },
   );
   const light = dummyLight(given.from ?? '2026-01-10T12:00:00Z', given.light ?? new Float64Array(48), 25, {
@@ -33,17 +33,17 @@ function ledger(given: Given): NightRow[] {
   for (const hour of given.filled ?? []) light.mark[hour] = 3;
   const promise = { ...PROMISE, ...given.promise };
   const timeZone = given.timeZone ?? 'UTC';
-  const year = simulateYear(lamp, light, { timeZone, promise, start: given.start ?? { store_V: 2.4 } });
+  const year = simulateYear(lamp, light, { timeZone, promise, start: given.start ?? { capacitor_V: 2.4 } });
   return nightLedger(
     year,
     light,
     { ...SITE, timeZone },
-    { store: lamp.store, floor_V: 0.9, tolerance_h: promise.tolerance_h },
+    { capacitor: lamp.capacitor, cutoff_V: 0.9, tolerance_h: promise.tolerance_h },
   );
 }
 
 describe('a row of the night ledger', () => {
-  it('says when the store ran empty and how long the night was dark', () => {
+  it('says when the capacitor ran empty and how long the night was dark', () => {
     const [first, second] = ledger({});
     expect(first).toMatchObject({
       night: '2026-01-10',
@@ -53,44 +53,44 @@ describe('a row of the night ledger', () => {
     });
     expect(first!.cause).toBe('ran-empty');
     // 15000 s after dusk at 18:00.
-    expect(new Date(first!.firstDark_ms).toISOString().slice(0, 19)).toBe('2026-01-10T22:10:00');
-    expect(first!.dark_h).toBeCloseTo(6 - 15_000 / 3600, 6);
-    expect(first!.lit_h + first!.dark_h).toBe(first!.promised_h);
-    expect(first!.storeDusk_V).toBeCloseTo(2.4, 9);
+    expect(new Date(first!.firstShort_ms).toISOString().slice(0, 19)).toBe('2026-01-10T22:10:00');
+    expect(first!.short_h).toBeCloseTo(6 - 15_000 / 3600, 6);
+    expect(first!.lit_h + first!.short_h).toBe(first!.promised_h);
+    expect(first!.capacitorDusk_V).toBeCloseTo(2.4, 9);
     expect(first!.reserveDawn_J).toBeCloseTo(0, 4);
-    expect(second!.cause).toBe('began-below-floor');
-    expect(new Date(second!.firstDark_ms).toISOString()).toBe('2026-01-11T18:00:00.000Z');
+    expect(second!.cause).toBe('still-empty');
+    expect(new Date(second!.firstShort_ms).toISOString()).toBe('2026-01-11T18:00:00.000Z');
   });
 
-  it('states the energy above the floor at dawn', () => {
+  it('states the energy above the cut-off at dawn', () => {
     const [first] = ledger({ schedule: { on: 'dusk', hours: 1 }, promise: { hours: 1 } });
     const dawn_V = 2.4 - 0.36;
     expect(first!.outcome).toBe('kept');
     expect(first!.cause).toBe('none');
-    expect(first!.firstDark_ms).toBeNaN();
+    expect(first!.firstShort_ms).toBeNaN();
     expect(first!.reserveDawn_J).toBeCloseTo(50 * (dawn_V ** 2 - 0.81), 4);
-    expect(first!.storeDawn_V).toBeCloseTo(dawn_V, 6);
+    expect(first!.capacitorDawn_V).toBeCloseTo(dawn_V, 6);
   });
 
-  it('forgives dark hours up to the tolerance, and no more', () => {
+  it('forgives short hours up to the tolerance, and no more', () => {
     const short = (hours: number) => ledger({ schedule: { on: 'dusk', hours }, promise: { hours: 2 } })[0]!;
     expect(short(1.75)).toMatchObject({ outcome: 'kept', cause: 'not-scheduled' });
-    expect(short(1.75).dark_h).toBeCloseTo(0.25, 6);
+    expect(short(1.75).short_h).toBeCloseTo(0.25, 6);
     expect(short(1.74).outcome).toBe('failed');
   });
 
-  it('names what most of the dark time came from', () => {
+  it('names what most of the short time came from', () => {
     // An hour before the lamp comes on, then four hours and ten minutes of light, then dark.
     const [first] = ledger({ schedule: { on: '19:00', hours: 10 }, promise: { hours: 8 } });
     expect(first!.cause).toBe('ran-empty');
-    expect(new Date(first!.firstDark_ms).toISOString().slice(11, 16)).toBe('18:00');
+    expect(new Date(first!.firstShort_ms).toISOString().slice(11, 16)).toBe('18:00');
     const [late] = ledger({ schedule: { on: '19:00', hours: 10 }, promise: { hours: 5.5 } });
-    expect(late!.cause).toBe('late-on');
+    expect(late!.cause).toBe('switched-on-late');
   });
 
   it('promises nothing in a white night, and has no dusk', () => {
     const [white, next] = ledger({ white: [0] });
-    expect(white).toMatchObject({ outcome: 'nothing-promised', cause: 'none', promised_h: 0, dark_h: 0 });
+    expect(white).toMatchObject({ outcome: 'nothing-promised', cause: 'none', promised_h: 0, short_h: 0 });
     expect(white!.dusk_ms).toBeNaN();
     expect(white!.reserveDawn_J).toBeNaN();
     expect(next!.outcome).not.toBe('nothing-promised');
@@ -98,7 +98,7 @@ describe('a row of the night ledger', () => {
 
   it('sums the light of the civil day of its evening', () => {
     const light = Array.from({ length: 72 }, (_, i) => i);
-    const rows = ledger({ from: '2026-01-10T00:00:00Z', light, start: { store_V: 1 } });
+    const rows = ledger({ from: '2026-01-10T00:00:00Z', light, start: { capacitor_V: 1 } });
     // The first night is that of the 9th, whose civil day is not in the record.
     expect(rows.map((row) => row.night)).toEqual(['2026-01-09', '2026-01-10', '2026-01-11', '2026-01-12']);
     expect(rows[0]!.complete).toBe(false);
@@ -109,7 +109,7 @@ describe('a row of the night ledger', () => {
     const berlin = ledger({
       from: '2026-01-10T00:00:00Z',
       light,
-      start: { store_V: 1 },
+      start: { capacitor_V: 1 },
       timeZone: 'Europe/Berlin',
     });
     expect(berlin[2]!.lightOnCell_Wh_m2).toBe(day(23));
@@ -140,7 +140,7 @@ describe('the ledger of a joined year', () => {
   });
 
   it('keeps lit, dark and promised together, every night', () => {
-    for (const row of rows) expect(row.lit_h + row.dark_h).toBeCloseTo(row.promised_h, 9);
+    for (const row of rows) expect(row.lit_h + row.short_h).toBeCloseTo(row.promised_h, 9);
     expect(rows[364]!.outcome).toBe('failed');
     expect(rows[364]!.lit_h).toBeGreaterThan(0);
   });

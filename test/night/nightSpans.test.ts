@@ -8,15 +8,15 @@ const START_MS = Date.UTC(2025, 11, 20, 12);
 function hours(rows: Record<number, readonly [number, number, number, number]>, count = 24) {
   const column = (which: 0 | 1 | 2 | 3) =>
     Float64Array.from({ length: count }, (_, i) => rows[i]?.[which] ?? 0);
-  return { count, promised_s: column(0), lit_s: column(1), dark_s: column(2), shining_s: column(3) };
+  return { count, promised_s: column(0), lit_s: column(1), short_s: column(2), shining_s: column(3) };
 }
 
 /** The spans in minutes after the start, in short. */
-function spansOf(rows: Parameters<typeof hours>[0], firstDark_min = Number.NaN, joined = false, from_h = 0) {
+function spansOf(rows: Parameters<typeof hours>[0], firstShort_min = Number.NaN, joined = false, from_h = 0) {
   const night = {
     from_ms: START_MS + from_h * HOUR_MS,
     to_ms: START_MS + (from_h + 24) * HOUR_MS,
-    firstDark_ms: START_MS + firstDark_min * 60_000,
+    firstShort_ms: START_MS + firstShort_min * 60_000,
   };
   return nightSpans(night, hours(rows), START_MS, joined).map(
     ({ from_ms, to_ms, kind }) =>
@@ -32,7 +32,7 @@ describe('spans of a night', () => {
     expect(spansOf({ 4: [1800, 1800, 0, 1800], 5: FULL, 6: [1800, 1800, 0, 1800] })).toEqual(['lit 270-390']);
   });
 
-  test('dark time begins at the first dark instant and goes on into the next hour', () => {
+  test('short time begins at the first dark instant and goes on into the next hour', () => {
     expect(
       spansOf({ 4: FULL, 5: [3600, 1200, 2400, 1200], 6: DARK, 7: [600, 0, 600, 0] }, 5 * 60 + 20),
     ).toEqual(['lit 240-320', 'dark 320-430']);
@@ -42,7 +42,7 @@ describe('spans of a night', () => {
     expect(spansOf({ 4: [3600, 2700, 900, 2700], 5: FULL }, 240)).toEqual(['dark 240-255', 'lit 255-360']);
   });
 
-  test('dark time that began in the hour before ends with the light of this hour', () => {
+  test('short time that began in the hour before ends with the light of this hour', () => {
     expect(spansOf({ 4: [3600, 1800, 1800, 1800], 5: [3600, 3000, 600, 3000] }, 270)).toEqual([
       'lit 240-270',
       'dark 270-310',
@@ -73,7 +73,7 @@ describe('spans of a night', () => {
 
   test('each kind lasts as long as the hours say', () => {
     const rows = { 4: [1234, 1000, 234, 1000], 5: [3600, 3600, 0, 3600], 6: [2000, 500, 1500, 500] } as const;
-    const night = { from_ms: START_MS, to_ms: START_MS + 24 * HOUR_MS, firstDark_ms: START_MS + 16_766_000 };
+    const night = { from_ms: START_MS, to_ms: START_MS + 24 * HOUR_MS, firstShort_ms: START_MS + 16_766_000 };
     const spans = nightSpans(night, hours(rows), START_MS, false);
     const total_s = (kind: string) =>
       spans

@@ -15,7 +15,7 @@ const SMALL: BenchSheet = {
   parts: [{ part: 'cell', count: 2, rating: '2 V', price: 1.25, cost: 2.5 }],
   cost: 2.5,
   unpriced: ['jar'],
-  wires: [{ from: 'cell +', to: 'store +' }],
+  wires: [{ from: 'cell +', to: 'capacitor +' }],
   checks: [
     { part: 'cell', what: 'one', how: 'by eye', unit: 'V', expected: 1, low: 0.5, high: 1.5 },
     { part: 'cell', what: 'two', how: 'by hand', unit: 'mA', expected: 20, low: 18, high: 23.45 },
@@ -35,7 +35,7 @@ it('the sheet as text says what to measure, what to expect and how, each way onc
   expect(text).toContain('Together 2.50, in the currency of the prices; without a price: jar.\n');
   for (const words of [
     'Note well: mind this',
-    'cell + to store +',
+    'cell + to capacitor +',
     '- keep it dry',
     '- mind that',
     '- all of it',

@@ -39,7 +39,7 @@ describe('compare.json', () => {
     expect(value).toMatchObject({ schema: 1, longnight: '1.2.3', node_major: 20, by: 'spot' });
     expect(value.trials[0]).toMatchObject({
       spot: 'lawn',
-      failure_nights: 18,
+      failed_nights: 18,
       longest_spell: { from: '2025-12-29', to: '2026-01-03', nights: 6 },
       claim: { in_winter: 'fails', winter: { evenings: 90, full: 10 } },
     });
@@ -87,7 +87,7 @@ describe('the terminal', () => {
 
   test('shows spots side by side in at most 100 columns, the same without colour', () => {
     for (const line of text.split('\n')) expect(line.length, line).toBeLessThanOrEqual(100);
-    expect(text).toContain('one-store, spot by spot');
+    expect(text).toContain('single, spot by spot');
     expect(text).toMatch(/nights failed +18 of 365 +18 of 365/);
     expect(text).toMatch(/promise +BROKEN +kept/);
     expect(text).toMatch(/failed in Dec \(h dark\) +18 \(30\.8\) +18 \(30\.8\)/);
@@ -129,7 +129,7 @@ describe('the terminal', () => {
 
   test('tells how much of the claim holds, in one line for each trial, marked as without source', () => {
     expect(text).toContain('Claim tested (common practice, no source)');
-    expect(text).toMatch(/^ +one-store on lawn +0% +0\.4 +170\/365 +10\/90 +68% +6\/12 +FAILS$/m);
+    expect(text).toMatch(/^ +single on lawn +0% +0\.4 +170\/365 +10\/90 +68% +6\/12 +FAILS$/m);
   });
 });
 
@@ -140,15 +140,15 @@ describe('limitSentence', () => {
     expect(limitSentence(smallSpot(), [inSpot], false)).toBe(
       'Limited most by the missing sun. In December and January: 50 percent of the light in the open (87 on the ' +
         'duller half of the days), sun for 0 of 114 h of sunshine (0 percent of the beam), 90 percent of the light of ' +
-        'the sky; the ceiling below the floor in 76 and below the store in 127 of 497 hours of daylight, 8 percent of ' +
-        'what the cell could give untaken for it; leakage took 0.2 percent of what came in.',
+        'the sky; the reachable voltage below the cut-off in 76 and below the capacitor in 127 of 497 hours of daylight, 8 percent of ' +
+        'what the cell could give unharvested for it; leakage took 0.2 percent of what came in.',
     );
   });
 
   test('gives a span where lamps differ, and the months of the south', () => {
-    const other = { ...inSpot, ceilingBelowFloor_h: 90 };
+    const other = { ...inSpot, reachableBelowCutoff_h: 90 };
     expect(limitSentence(smallSpot(), [inSpot, other], true)).toMatch(
-      /In June and July: .* below the floor in 76 to 90 and/,
+      /In June and July: .* below the cut-off in 76 to 90 and/,
     );
   });
 

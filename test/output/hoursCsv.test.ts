@@ -4,15 +4,15 @@ import { csvRecords, smallLight, smallTrial } from './smallRun.ts';
 
 const KEPT_ORDER =
   'spot,lamp,start_utc,start_local,ghi_W_m2,dni_W_m2,dhi_W_m2,air_degC,weather_mark,sun_altitude_deg,' +
-  'light_on_cell_W_m2,beam_on_cell_W_m2,sky_on_cell_W_m2,returned_on_cell_W_m2,jar_degC,ceiling_V,store_end_V,' +
-  'store_lowest_V,charge_in_C,charge_out_C,cell_best_J,cell_J,diode_loss_J,resistance_loss_J,slow_branch_loss_J,' +
-  'leakage_J,limiter_J,standby_J,driver_loss_J,led_J,stored_change_J,residual_J,promised_s,lit_s,dark_s,' +
+  'light_on_cell_W_m2,beam_on_cell_W_m2,sky_on_cell_W_m2,reflected_on_cell_W_m2,jar_degC,reachable_V,capacitor_end_V,' +
+  'capacitor_lowest_V,charge_in_C,charge_out_C,cell_best_J,cell_J,diode_loss_J,resistance_loss_J,delayed_branch_loss_J,' +
+  'leakage_J,limiter_J,standby_J,driver_loss_J,led_J,stored_change_J,residual_J,promised_s,lit_s,short_s,' +
   'led_mean_mA,light_given_lm_h';
 
 const LOSSES = [
   'diode_loss_J',
   'resistance_loss_J',
-  'slow_branch_loss_J',
+  'delayed_branch_loss_J',
   'leakage_J',
   'limiter_J',
   'standby_J',
@@ -28,7 +28,7 @@ describe('hours.csv', () => {
     expect(textOf(smallTrial()).split('\n')[0]).toBe(KEPT_ORDER);
   });
 
-  test('balances hour by hour: cell energy is the losses, the LED, the change in the store and the residual', () => {
+  test('balances hour by hour: cell energy is the losses, the LED, the change in the capacitor and the residual', () => {
     const rows = csvRecords(textOf(smallTrial()));
     expect(rows).toHaveLength(48);
     for (const row of rows) {
@@ -68,8 +68,8 @@ describe('hours.csv', () => {
   test('gives each lamp its own hours where lamps share a spot, and each spot its own light', () => {
     const shared = smallTrial();
     const other = smallTrial({ spot: 'shed', light: smallLight(48, shared.light.start_ms, true) });
-    const rows = csvRecords(textOf(shared, { ...shared, lamp: 'two-stores' }, other));
-    expect(rows.map((row) => row.lamp).filter((lamp) => lamp === 'two-stores')).toHaveLength(48);
+    const rows = csvRecords(textOf(shared, { ...shared, lamp: 'double' }, other));
+    expect(rows.map((row) => row.lamp).filter((lamp) => lamp === 'double')).toHaveLength(48);
     expect(rows[48]!.ghi_W_m2).toBe('80.00');
     expect(rows[96]).toMatchObject({ spot: 'shed', ghi_W_m2: '' });
   });

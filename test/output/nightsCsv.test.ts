@@ -4,8 +4,8 @@ import { csvRecords, darkNight, smallNight, smallTrial } from './smallRun.ts';
 
 /** The columns in the order every release keeps. */
 const KEPT_ORDER =
-  'spot,lamp,winter,night,complete,dusk_utc,dawn_utc,promised_h,lit_h,dark_h,lit_beyond_promise_h,outcome,cause,' +
-  'first_dark_local,light_on_cell_Wh_m2,highest_ceiling_V,store_dusk_V,store_lowest_V,store_dawn_V,reserve_dawn_J,' +
+  'spot,lamp,winter,night,complete,dusk_utc,dawn_utc,promised_h,lit_h,short_h,lit_beyond_promise_h,outcome,cause,' +
+  'first_short_local,light_on_cell_Wh_m2,highest_reachable_V,capacitor_dusk_V,capacitor_lowest_V,capacitor_dawn_V,reserve_dawn_J,' +
   'light_given_lm_h,above_rated_h,filled_weather_h';
 
 describe('nights.csv', () => {
@@ -31,7 +31,7 @@ describe('nights.csv', () => {
     );
     expect(row).toMatchObject({
       dusk_utc: '2025-12-21T15:40:12Z',
-      first_dark_local: '2025-12-21T20:10:00+01:00',
+      first_short_local: '2025-12-21T20:10:00+01:00',
       cause: 'ran-empty',
       outcome: 'failed',
       complete: '1',
@@ -42,21 +42,21 @@ describe('nights.csv', () => {
     const white = smallNight('2025-06-21', {
       dusk_ms: Number.NaN,
       dawn_ms: Number.NaN,
-      storeDusk_V: Number.NaN,
+      capacitorDusk_V: Number.NaN,
       outcome: 'nothing-promised',
       complete: false,
     });
-    const third = smallNight('2025-12-21', { lit_h: 6 - 1 / 3, dark_h: 1 / 3 });
+    const third = smallNight('2025-12-21', { lit_h: 6 - 1 / 3, short_h: 1 / 3 });
     const [first, second] = csvRecords(nightsCsv([smallTrial({ nights: [white, third] })], 'Europe/Berlin'));
     expect(first).toMatchObject({
       dusk_utc: '',
       dawn_utc: '',
-      first_dark_local: '',
-      store_dusk_V: '',
+      first_short_local: '',
+      capacitor_dusk_V: '',
       complete: '0',
     });
     // Each of the three is rounded to half of 1e-4.
-    const gap = Number(second!.lit_h) + Number(second!.dark_h) - Number(second!.promised_h);
+    const gap = Number(second!.lit_h) + Number(second!.short_h) - Number(second!.promised_h);
     expect(Math.abs(gap)).toBeLessThanOrEqual(1.5e-4);
   });
 });

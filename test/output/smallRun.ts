@@ -2,13 +2,13 @@ import { randomStream } from '../../sim/common/random.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
 import type { NightRow } from '../../sim/night/NightRow.ts';
 import type { Scenario, ScenarioLamp, ScenarioSpot } from '../../sim/scenario/Scenario.ts';
-import type { SpotLight } from '../../sim/spot/SpotLight.ts';
+import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import type { MonthStatistics, TrialStatistics } from '../../sim/statistics/types.ts';
 import type { RunResult } from '../../sim/trial/RunResult.ts';
 import type { Trial } from '../../sim/trial/Trial.ts';
 import { emptyNightTotals } from '../../sim/year/NightTotals.ts';
 import { emptyYearColumns, YEAR_COLUMNS, type YearColumns } from '../../sim/year/YearColumns.ts';
-import { idealStore, makeLamp, RAW_CELL, RAW_DIODE, RAW_LED } from '../lamp/makeLamp.ts';
+import { idealCapacitor, makeLamp, RAW_CELL, RAW_DIODE, RAW_LED } from '../lamp/makeLamp.ts';
 import { BALANCE } from '../year/balance.ts';
 
 const DAY_MS = 86_400_000;
@@ -37,10 +37,10 @@ export function smallLight(count: number, start_ms: number, logged = false): Spo
   return {
     start_ms,
     count,
-    onCell_W_m2: filled(60),
+    planeOfArray_W_m2: filled(60),
     beam_W_m2: filled(20),
     sky_W_m2: filled(35),
-    returned_W_m2: filled(5),
+    reflected_W_m2: filled(5),
     ghi_W_m2: sky(80),
     dni_W_m2: sky(100),
     dhi_W_m2: sky(50),
@@ -74,17 +74,17 @@ export function smallNight(night: string, changes: Partial<NightRow> = {}): Nigh
     dawn_ms: dusk_ms + 0.66 * DAY_MS,
     promised_h: 6,
     lit_h: 6,
-    dark_h: 0,
+    short_h: 0,
     litBeyondPromise_h: 1.5,
     outcome: 'kept',
     cause: 'none',
-    firstDark_ms: Number.NaN,
+    firstShort_ms: Number.NaN,
     lightOnCell_Wh_m2: 210.5,
     ghi_Wh_m2: 350,
-    highestCeiling_V: 2.2,
-    storeDusk_V: 2.1,
-    storeLowest_V: 1.4,
-    storeDawn_V: 1.4,
+    highestReachable_V: 2.2,
+    capacitorDusk_V: 2.1,
+    capacitorLowest_V: 1.4,
+    capacitorDawn_V: 1.4,
     reserveDawn_J: 250,
     lightGiven_lm_h: 12,
     aboveRated_h: 0,
@@ -96,13 +96,13 @@ export function smallNight(night: string, changes: Partial<NightRow> = {}): Nigh
 }
 
 /** A night that ran empty at 20:10 in Berlin, so many of 6 promised hours dark. */
-export function darkNight(night: string, dark_h: number): NightRow {
+export function darkNight(night: string, short_h: number): NightRow {
   return smallNight(night, {
-    lit_h: 6 - dark_h,
-    dark_h,
+    lit_h: 6 - short_h,
+    short_h,
     outcome: 'failed',
     cause: 'ran-empty',
-    firstDark_ms: Date.parse(`${night}T19:10:00Z`),
+    firstShort_ms: Date.parse(`${night}T19:10:00Z`),
   });
 }
 
@@ -117,15 +117,15 @@ export function smallMonth(month: string, changes: Partial<MonthStatistics> = {}
   return {
     month,
     nights: 31,
-    failureNights: 0,
+    failedNights: 0,
     promised_h: 186,
     lit_h: 186,
-    dark_h: 0,
+    short_h: 0,
     lightOnCell_Wh_m2_day: 210,
     ghi_Wh_m2_day: 350,
-    storeDusk_V: 2.05,
-    storeDawn_V: 1.4,
-    storeLowest_V: 1.2,
+    capacitorDusk_V: 2.05,
+    capacitorDawn_V: 1.4,
+    capacitorLowest_V: 1.2,
     lightGiven_lm_h: 372,
     aboveHalf_h: 124,
     aboveFifth_h: 180,
@@ -139,21 +139,21 @@ export function smallStatistics(
   months: MonthStatistics[] = [smallMonth('2025-12')],
 ): TrialStatistics {
   return {
-    verdict: (changes.failureNights ?? 0) > 0 ? 'broken' : 'kept',
+    verdict: (changes.failedNights ?? 0) > 0 ? 'broken' : 'kept',
     winters: [
       {
         winter: '2025/26',
         complete: true,
         nights: 365,
-        failureNights: 0,
+        failedNights: 0,
         promised_h: 2190,
-        dark_h: 0,
+        short_h: 0,
         causes: {},
         lightGiven_lm_h: 4380,
         smallestReserve_J: 45.4,
         smallestReserveNight: '2025-12-21',
-        darkMedian_h: Number.NaN,
-        dark90_h: Number.NaN,
+        shortMedian_h: Number.NaN,
+        short90_h: Number.NaN,
         filledWeather_h: 0,
         ...changes,
       },
@@ -163,12 +163,12 @@ export function smallStatistics(
       light_J: 1e6 / 3,
       conversionLoss_J: 2.5e5,
       cellBest_J: 8e4,
-      untakenStoreLow_J: 1e4,
-      untakenStoreHigh_J: 5e3,
+      unharvestedCapacitorLow_J: 1e4,
+      unharvestedCapacitorHigh_J: 5e3,
       cell_J: 6.5e4,
       diodeLoss_J: 9e3,
       resistanceLoss_J: 100,
-      slowBranchLoss_J: 200,
+      delayedBranchLoss_J: 200,
       leakage_J: 300,
       limiter_J: 0,
       standby_J: 50,
@@ -184,28 +184,28 @@ export function smallStatistics(
 export function brokenStatistics(): TrialStatistics {
   return smallStatistics(
     {
-      failureNights: 23,
-      dark_h: 61.2,
-      worstNight: { night: '2025-12-21', dark_h: 5.25, cause: 'ran-empty' },
+      failedNights: 23,
+      short_h: 61.2,
+      worstNight: { night: '2025-12-21', short_h: 5.25, cause: 'ran-empty' },
       longestSpell: { from: '2025-12-18', to: '2025-12-22', nights: 5 },
       darkestFortnight: {
         from: '2025-12-12',
         to: '2025-12-25',
-        dark_h: 40.1,
-        failureNights: 11,
+        short_h: 40.1,
+        failedNights: 11,
         lightOnCell_Wh_m2: 850,
-        lowestStore_V: 0.9,
+        lowestCapacitor_V: 0.9,
       },
       recoveryNights: 3,
     },
     [
-      smallMonth('2025-11', { lightOnCell_Wh_m2_day: 90, failureNights: 4 }),
+      smallMonth('2025-11', { lightOnCell_Wh_m2_day: 90, failedNights: 4 }),
       smallMonth('2025-12', {
         lightOnCell_Wh_m2_day: 61,
-        failureNights: 19,
-        dark_h: 50.2,
+        failedNights: 19,
+        short_h: 50.2,
         lit_h: 135.8,
-        storeDusk_V: 1.31,
+        capacitorDusk_V: 1.31,
       }),
     ],
   );
@@ -215,7 +215,7 @@ export function smallTrial(changes: Partial<Trial> = {}, count = 48): Trial {
   const start_ms = Date.parse('2025-12-20T00:00:00Z');
   return {
     spot: 'lawn',
-    lamp: 'one-store',
+    lamp: 'single',
     light: smallLight(count, start_ms),
     year: {
       columns: smallColumns(count),
@@ -223,18 +223,18 @@ export function smallTrial(changes: Partial<Trial> = {}, count = 48): Trial {
       firstNight: 0,
       joined: false,
       passes: 2,
-      seam_V: 1e-6,
+      periodicityError_V: 1e-6,
       steps: 100,
       chargeResidual: 1e-15,
       energyResidual: 1e-6,
       beyondFormula_s: 7200,
       conductsThrough_s: Number.NaN,
-      startStore_V: 1.5,
-      endStore_V: 1.6,
+      startCapacitor_V: 1.5,
+      endCapacitor_V: 1.6,
     },
     nights: [smallNight('2025-12-20'), smallNight('2025-12-21')],
     statistics: smallStatistics(),
-    remedies: [],
+    changes: [],
     flags: [],
     ...changes,
   };
@@ -243,8 +243,8 @@ export function smallTrial(changes: Partial<Trial> = {}, count = 48): Trial {
 const SECTION = lampSchema.parse({
   cell: RAW_CELL,
   diode: RAW_DIODE,
-  store: idealStore(500),
-  driver: { kind: 'power', power_mW: 20, floor_V: 0.9, restart_V: 1 },
+  capacitor: idealCapacitor(500),
+  driver: { kind: 'power', power_mW: 20, cutoff_V: 0.9, restart_V: 1 },
   led: RAW_LED,
   schedule: { on: 'dusk', until: 'dawn' },
 });

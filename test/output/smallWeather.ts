@@ -1,14 +1,14 @@
+import { type ImportOptions, importWeather } from '../../sim/weather/importWeather.ts';
 import { bytesSource } from '../../sim/weather/read/WeatherSource.ts';
-import { type UnderstandOptions, understandWeather } from '../../sim/weather/understandWeather.ts';
 import { yearRows, yearText } from '../cli/weatherGarden.ts';
 
 /** What is understood of an invented year near 54 north, 10 east, its rows changed one by one. */
 export function smallWeather(
   change: (row: string, i: number) => string = (row) => row,
-  options: UnderstandOptions = {},
+  options: ImportOptions = {},
 ) {
   const bytes = new TextEncoder().encode(yearText(yearRows(change).filter((row) => row !== '')));
-  return understandWeather([bytesSource({ name: 'made-up.csv', bytes })], {
+  return importWeather([bytesSource({ name: 'made-up.csv', bytes })], {
     latitude_deg: 54,
     longitude_deg: 10,
     ...options,

@@ -5,30 +5,30 @@ import { terminalRun } from '../../sim/output/terminalRun.ts';
 import type { OutcomeSpread } from '../../sim/trial/OutcomeSpread.ts';
 import { smallRun, smallTrial } from './smallRun.ts';
 
-const LEAKAGE = { key: 'store.leakage_uA', rankCorrelation: 0.8125 };
+const LEAKAGE = { key: 'capacitor.leakage_uA', rankCorrelation: 0.8125 };
 const SPREAD: OutcomeSpread = {
   draws: 20,
   ran: 20,
   verdictStands: 17,
-  failureNights: { lowest: 2, median: 9.5, highest: 31 },
-  parameters: [LEAKAGE, { key: 'store.slow_share', rankCorrelation: Number.NaN }],
+  failedNights: { lowest: 2, median: 9.5, highest: 31 },
+  parameters: [LEAKAGE, { key: 'capacitor.delayed_share', rankCorrelation: Number.NaN }],
   mostly: LEAKAGE,
 };
 const NOTHING: OutcomeSpread = {
   draws: 0,
   ran: 0,
   verdictStands: 0,
-  failureNights: { lowest: Number.NaN, median: Number.NaN, highest: Number.NaN },
+  failedNights: { lowest: Number.NaN, median: Number.NaN, highest: Number.NaN },
   parameters: [],
 };
 const text = (spread: OutcomeSpread) => spreadLines(spread).join(' ').replace(/\s+/g, ' ').trim();
 
 describe('spreadLines', () => {
-  it('say how often the verdict stands, the failure nights and what matters most', () => {
+  it('say how often the verdict stands, the failed nights and what matters most', () => {
     expect(text(SPREAD)).toBe(
       'Over what the readings leave open, the verdict stands in 17 of 20 lamps drawn, under the same weather; ' +
-        'failure nights 2 at the lowest, 9.5 in the median, 31 at the highest. What matters most is the ' +
-        "store's leakage: the higher, the more dark hours (rank correlation 0.81).",
+        'failed nights 2 at the lowest, 9.5 in the median, 31 at the highest. What matters most is the ' +
+        "capacitor's leakage: the higher, the more short hours (rank correlation 0.81).",
     );
   });
 
@@ -48,10 +48,10 @@ describe('spreadLines', () => {
     const same = { lowest: 4, median: 4, highest: 4 };
     const still = {
       ...open,
-      failureNights: same,
+      failedNights: same,
       parameters: [{ key: LEAKAGE.key, rankCorrelation: Number.NaN }],
     };
-    expect(text(still)).toContain('failure nights always 4. No parameter changes the dark hours.');
+    expect(text(still)).toContain('failed nights always 4. No parameter changes the short hours.');
     expect(text({ ...SPREAD, ran: 18 })).toContain('2 of 20 drawn lamps cannot be');
     expect(text({ ...NOTHING, draws: 20 })).toBe(
       'Over what the readings leave open: 20 of 20 drawn lamps cannot be: their parts do not go together.',
@@ -68,11 +68,11 @@ describe('spreadLines', () => {
       draws: 20,
       ran: 20,
       verdict_stands: 17,
-      failure_nights: { lowest: 2, median: 9.5, highest: 31 },
-      matters_most: 'store.leakage_uA',
+      failed_nights: { lowest: 2, median: 9.5, highest: 31 },
+      matters_most: 'capacitor.leakage_uA',
       rank_correlations: [
-        { parameter: 'store.leakage_uA', with_dark_hours: 0.8125 },
-        { parameter: 'store.slow_share', with_dark_hours: null },
+        { parameter: 'capacitor.leakage_uA', with_short_hours: 0.8125 },
+        { parameter: 'capacitor.delayed_share', with_short_hours: null },
       ],
     });
   });

@@ -35,7 +35,7 @@ describe('summary.json', () => {
       'months',
       'energy_J',
     ]);
-    expect(trial).toMatchObject({ flags: [], remedies: [] });
+    expect(trial).toMatchObject({ flags: [], changes: [] });
     expect(summary).toMatchObject({ schema: 1, longnight: '1.2.3', node_major: 20, seed: 7, files: FILES });
   });
 
@@ -45,11 +45,11 @@ describe('summary.json', () => {
       winter: '2025/26',
       complete: true,
       nights: 365,
-      failure_nights: 23,
-      dark_h: 61.2,
-      worst_night: { night: '2025-12-21', dark_h: 5.25, cause: 'ran-empty' },
+      failed_nights: 23,
+      short_h: 61.2,
+      worst_night: { night: '2025-12-21', short_h: 5.25, cause: 'ran-empty' },
       longest_spell: { from: '2025-12-18', to: '2025-12-22', nights: 5 },
-      darkest_fortnight: { from: '2025-12-12', to: '2025-12-25', failure_nights: 11 },
+      darkest_fortnight: { from: '2025-12-12', to: '2025-12-25', failed_nights: 11 },
       light_given_lm_h: 4380,
       smallest_reserve_J: 45.4,
       recovery_nights: 3,
@@ -63,7 +63,7 @@ describe('summary.json', () => {
       longest_spell: null,
       darkest_fortnight: null,
       recovery_nights: null,
-      dark_median_h: null,
+      short_median_h: null,
     });
   });
 

@@ -35,16 +35,18 @@ const ESCAPE = String.fromCharCode(27);
 describe('the verdict on the terminal', () => {
   test('says in a plain sentence that a promise is kept, and how close it was', () => {
     const text = flowing(terminalRun(smallRun([lawn]), false));
-    expect(text).toContain('one-store on lawn keeps its promise every night (365 of 365).');
-    expect(text).toContain('45 J above the floor at the dawn after 21 December');
+    expect(text).toContain('single on lawn keeps its promise every night (365 of 365).');
+    expect(text).toContain('45 J above the cut-off at the dawn after 21 December');
   });
 
   test('says on how many nights a promise is broken, the longest spell, the worst night and its cause', () => {
     const text = flowing(terminalRun(smallRun([lawn, north]), false));
-    expect(text).toContain('one-store on north-side breaks its promise on 23 of 365 nights.');
+    expect(text).toContain('single on north-side breaks its promise on 23 of 365 nights.');
     expect(text).toContain('Longest dark spell 5 nights, 18 to 22 December, then 3 nights to recover.');
     // 19:10 UTC is 20:10 in Berlin in winter.
-    expect(text).toContain('Worst night 21 December: dark from 20:10, 5.3 h in all; the store ran empty.');
+    expect(text).toContain(
+      'Worst night 21 December: dark from 20:10, 5.3 h in all; the capacitor ran empty.',
+    );
     expect(text).toContain('Darkest fortnight 12 to 25 December: 11 of 14 nights failed, 40.1 h dark.');
   });
 
@@ -73,7 +75,7 @@ describe('the verdict on the terminal', () => {
     expect(below).toMatch(/>=0\.5 lm +1\/2 +1\/5/);
   });
 
-  test('gives a row a month with failed nights, dark and lit hours, light on the cell and store voltages', () => {
+  test('gives a row a month with failed nights, dark and lit hours, light on the cell and capacitor voltages', () => {
     const row = terminalRun(smallRun([north]), false)
       .split('\n')
       .find((line) => line.trim().startsWith('2025-12'));
@@ -123,10 +125,10 @@ describe('the verdict on the terminal', () => {
   });
 
   test('gives no verdict without a whole winter, nor where nothing is promised', () => {
-    const part = smallStatistics({ complete: false, nights: 14, failureNights: 3, dark_h: 4 });
+    const part = smallStatistics({ complete: false, nights: 14, failedNights: 3, short_h: 4 });
     const partly = smallTrial({ statistics: { ...part, verdict: 'no-whole-winter' } });
     expect(flowing(terminalRun(smallRun([partly]), false))).toContain(
-      'one-store on lawn: no verdict, the record holds no whole winter. In the part there is, 3 of 14 nights fail.',
+      'single on lawn: no verdict, the record holds no whole winter. In the part there is, 3 of 14 nights fail.',
     );
     const white = { ...smallStatistics({ nights: 0, smallestReserve_J: Number.NaN }, []) };
     const nothing = smallTrial({ nights: [], statistics: { ...white, verdict: 'nothing-promised' } });
@@ -156,8 +158,8 @@ describe('the verdict on the terminal', () => {
     ];
     const text = flowing(terminalRun(smallRun(trials), false));
     expect(text.split(capped)).toHaveLength(2);
-    expect(text.indexOf(rated)).toBeGreaterThan(text.indexOf('one-store on lawn'));
-    expect(text.indexOf(rated)).toBeLessThan(text.indexOf('one-store on north-side'));
+    expect(text.indexOf(rated)).toBeGreaterThan(text.indexOf('single on lawn'));
+    expect(text.indexOf(rated)).toBeLessThan(text.indexOf('single on north-side'));
   });
 
   test('ends in the cautions, in two lines', () => {
@@ -170,7 +172,7 @@ describe('the verdict on the terminal', () => {
 
   test('is at most 100 columns wide, even with long names and large numbers', () => {
     const long = { spot: `behind-${'very-'.repeat(9)}long-wall`, lamp: `lamp-${'with-'.repeat(9)}a-name` };
-    const big = smallMonth('2025-12', { lightOnCell_Wh_m2_day: 12345.6, lit_h: 744, dark_h: 1234.5 });
+    const big = smallMonth('2025-12', { lightOnCell_Wh_m2_day: 12345.6, lit_h: 744, short_h: 1234.5 });
     const trial = { ...north, ...long, statistics: { ...brokenStatistics(), months: [big] } };
     const text = terminalRun(
       smallRun([lawn, trial, { ...trial, flags: [`far ${'too '.repeat(60)}long`] }]),
@@ -182,7 +184,7 @@ describe('the verdict on the terminal', () => {
   test('of a long record shows only the months with failed nights, and says how many are left out', () => {
     const months = ['2023', '2024'].flatMap((year) =>
       Array.from({ length: 12 }, (_, k) =>
-        smallMonth(`${year}-${String(k + 1).padStart(2, '0')}`, { failureNights: k === 11 ? 4 : 0 }),
+        smallMonth(`${year}-${String(k + 1).padStart(2, '0')}`, { failedNights: k === 11 ? 4 : 0 }),
       ),
     );
     const trial = smallTrial({ statistics: { ...brokenStatistics(), months } });

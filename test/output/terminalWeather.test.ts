@@ -46,11 +46,11 @@ test('terminalWeather counts the hours that were filled, and shows them in pictu
   expect(text).toMatch(/\|.*~.*\|/);
 });
 
-test('terminalWeather says what a run lacks where no whole year is there, and how to mend it', async () => {
+test('terminalWeather says what a run lacks where no whole year is there, and how to fix it', async () => {
   const much = await smallWeather(without(JUNE_H, 120));
   expect(terminalWeather(much.report, false).replace(/\s+/g, ' ')).toContain(
     'more than 10 percent of the daylight filled: 2025-06; a run wants twelve months running with their light ' +
-      'measured. To mend it: --accept-filled takes them (in a scenario, weather.accept_filled: true)',
+      'measured. To fix it: --accept-filled takes them (in a scenario, weather.accept_filled: true)',
   );
   const half = await smallWeather((row, i) => (i < 5000 ? row : ''));
   expect(terminalWeather(half.report, false).replace(/\s+/g, ' ')).toContain('No whole year: 5000 hours');

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ChargingPath } from '../../sim/lamp/ChargingPath.ts';
-import { idealStore, makeLamp, RAW_LED } from '../lamp/makeLamp.ts';
+import { CellDiodeCircuit } from '../../sim/lamp/CellDiodeCircuit.ts';
+import { idealCapacitor, makeLamp, RAW_LED } from '../lamp/makeLamp.ts';
 import { ReferenceCircuit } from '../year/referenceCircuit.ts';
 
 const share = fc.integer({ min: 0, max: 10_000 }).map((k) => k / 10_000);
@@ -28,7 +28,7 @@ const cases = fc.record({
   ),
   temperature_degC: share.map((x) => -20 + 80 * x),
   light_W_m2: fc.oneof(fc.constant(0), scale(0.01, 1200)),
-  store_V: share.map((x) => 3 * x),
+  capacitor_V: share.map((x) => 3 * x),
 });
 
 describe('any cell behind any diode', () => {
@@ -50,16 +50,16 @@ describe('any cell behind any diode', () => {
             cells_in_series: junctions,
           },
           diode: given.diode,
-          store: idealStore(100),
+          capacitor: idealCapacitor(100),
           driver: { kind: 'power', power_mW: 1 },
           led: RAW_LED,
           schedule: { on: 'dusk', hours: 1 },
         });
-        const path = new ChargingPath(lamp.cell, lamp.diode);
+        const path = new CellDiodeCircuit(lamp.cell, lamp.diode);
         const circuit = new ReferenceCircuit(lamp);
         path.setConditions(given.light_W_m2, given.temperature_degC);
         circuit.conditions(given.light_W_m2, given.temperature_degC);
-        const off_A = path.solve(given.store_V) - circuit.pathCurrent(given.store_V);
+        const off_A = path.solve(given.capacitor_V) - circuit.pathCurrent(given.capacitor_V);
         expect(Math.abs(off_A)).toBeLessThan(1e-6 * photocurrent_A);
       }),
       { seed: 20260104, numRuns: 3000 },

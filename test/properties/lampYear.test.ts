@@ -15,14 +15,14 @@ const driver: fc.Arbitrary<LampInput['driver']> = fc
   .record({
     kind: fc.constantFrom('power', 'current', 'conductance', 'boost', 'table'),
     size: number(0.2, 3),
-    floor_V: number(0.5, 1.2),
+    cutoff_V: number(0.5, 1.2),
     gap_V: number(0.15, 0.4),
     standby_uA: number(0, 200),
     restart_needs: fc.constantFrom('voltage', 'dusk'),
     efficiency: number(0.5, 1),
   })
-  .map(({ kind, size, floor_V, gap_V, ...rest }) => {
-    const shared = { ...rest, floor_V, restart_V: floor_V + gap_V, below_floor_uA: rest.standby_uA / 2 };
+  .map(({ kind, size, cutoff_V, gap_V, ...rest }) => {
+    const shared = { ...rest, cutoff_V, restart_V: cutoff_V + gap_V, below_cutoff_uA: rest.standby_uA / 2 };
     switch (kind) {
       case 'power':
         return { kind, power_mW: 15 * size, ...shared };
@@ -31,7 +31,10 @@ const driver: fc.Arbitrary<LampInput['driver']> = fc
       case 'conductance':
         return { kind, conductance_mS: 6 * size, ...shared };
       case 'table': {
-        const table = [0.5, 1.1, 1.6, 2.3].map((store_V, i) => ({ store_V, current_mA: size * (2 + 3 * i) }));
+        const table = [0.5, 1.1, 1.6, 2.3].map((capacitor_V, i) => ({
+          capacitor_V,
+          current_mA: size * (2 + 3 * i),
+        }));
         return { kind, table, ...shared };
       }
       default:
@@ -53,12 +56,12 @@ const diode: fc.Arbitrary<LampInput['diode']> = fc.constantFrom(
   { raw: { saturation_A: 1e-9, ideality: 1.8 }, barrier_eV: 1.11 },
 );
 
-const store: fc.Arbitrary<LampInput['store']> = fc.record({
+const capacitor: fc.Arbitrary<LampInput['capacitor']> = fc.record({
   capacitance_F: number(20, 1000),
   rated_V: fc.constant(2.7),
   esr_mohm: number(0, 200),
   capacitance_rise: number(0, 0.8),
-  slow_share: number(0, 0.2),
+  delayed_share: number(0, 0.2),
   leakage_uA: number(100, 5000),
 });
 
@@ -85,10 +88,10 @@ const schedule: fc.Arbitrary<LampInput['schedule']> = fc.constantFrom<LampInput[
   { on: 'dusk', hours: 8 },
   { on: 'dusk', until: 'dawn' },
   { on: '16:30', until: '23:15' },
-  { on: 'dusk', hours: 4, before_dawn_h: 2, share: 0.7, dim: [{ after_h: 1.5, share: 0.3 }] },
+  { on: 'dusk', hours: 4, before_dawn_h: 2, on_share: 0.7, dim: [{ after_h: 1.5, on_share: 0.3 }] },
 );
 
-const lampInput = fc.record({ cell, diode, store, driver, led, jar: fc.constant({}), schedule });
+const lampInput = fc.record({ cell, diode, capacitor, driver, led, jar: fc.constant({}), schedule });
 
 /** Blocks of sky of some hours each, dark by night. */
 const weather = fc
@@ -101,7 +104,7 @@ function run(input: LampInput, light: readonly number[], start_V: number, air_de
   return simulateYear(makeLamp(input), dummyLight('2026-01-10T00:00:00Z', light, air_degC), {
     timeZone: 'UTC',
     promise: { from: 'dusk', hours: 7, least_lumen: 0.4, tolerance_h: 0.25 },
-    start: { store_V: start_V },
+    start: { capacitor_V: start_V },
   });
 }
 
@@ -119,7 +122,7 @@ describe('any lamp in any weather', () => {
             for (let i = 0; i < HOURS; i++) expect(columns[name][i], `${name} ${i}`).not.toBeNaN();
           }
           expect(chargeResidual).toBeLessThan(1e-9);
-          // Stores of 20 F emptied within minutes, and switches that open inside an hour; lamps as they are built
+          // Capacitors of 20 F emptied within minutes, and switches that open inside an hour; lamps as they are built
           // close to 1e-4 (chargingDay).
           expect(energyResidual).toBeLessThan('switch_on_ohm' in input.diode ? 2e-2 : 4e-3);
           for (let i = 0; i < HOURS; i++) {
@@ -127,19 +130,20 @@ describe('any lamp in any weather', () => {
             expect(Math.abs(columns.cell_J[i]! - sum)).toBeLessThan(
               1e-9 * (1 + Math.abs(columns.cell_J[i]!)),
             );
-            expect(columns.storeEnd_V[i]).toBeGreaterThanOrEqual(0);
-            expect(columns.storeEnd_V[i]).toBeLessThan(3);
-            expect(columns.storeLowest_V[i]).toBeLessThanOrEqual(columns.storeEnd_V[i]! + 1e-12);
-            expect(columns.promised_s[i]).toBeCloseTo(columns.lit_s[i]! + columns.dark_s[i]!, 6);
+            expect(columns.capacitorEnd_V[i]).toBeGreaterThanOrEqual(0);
+            expect(columns.capacitorEnd_V[i]).toBeLessThan(3);
+            expect(columns.capacitorLowest_V[i]).toBeLessThanOrEqual(columns.capacitorEnd_V[i]! + 1e-12);
+            expect(columns.promised_s[i]).toBeCloseTo(columns.lit_s[i]! + columns.short_s[i]!, 6);
             expect(columns.promised_s[i]).toBeLessThanOrEqual(3600 + 1e-6);
             // No cell gives more than its best point.
             expect(columns.cell_J[i]).toBeLessThanOrEqual(columns.cellBest_J[i]! * (1 + 1e-4) + 1e-3);
-            const untaken = columns.untakenLow_J[i]! + columns.untakenHigh_J[i]!;
-            if (light[i]! > 0) expect(untaken).toBeCloseTo(columns.cellBest_J[i]! - columns.cell_J[i]!, 6);
+            const unharvested = columns.unharvestedLow_J[i]! + columns.unharvestedHigh_J[i]!;
+            if (light[i]! > 0)
+              expect(unharvested).toBeCloseTo(columns.cellBest_J[i]! - columns.cell_J[i]!, 6);
           }
           for (let n = 0; n < nights.count; n++) {
-            const dark_s = nights.darkBy_s.reduce((total, column) => total + column[n]!, 0);
-            expect(nights.lit_s[n]! + dark_s).toBeCloseTo(nights.promised_s[n]!, 5);
+            const short_s = nights.shortBy_s.reduce((total, column) => total + column[n]!, 0);
+            expect(nights.lit_s[n]! + short_s).toBeCloseTo(nights.promised_s[n]!, 5);
           }
         },
       ),
@@ -168,14 +172,14 @@ describe('a lamp that is never lit', () => {
         (input, light, start_V, more, fuller_V) => {
           const lamp = quiet(input);
           const fixed = { ...lamp, jar: { fixed_degC: 10 } };
-          const plain = run(fixed, light, start_V, 10).columns.storeEnd_V;
+          const plain = run(fixed, light, start_V, 10).columns.capacitorEnd_V;
           const brighter = run(
             fixed,
             light.map((w) => Math.min(1000, w * more)),
             start_V,
             10,
-          ).columns.storeEnd_V;
-          const higher = run(fixed, light, start_V + fuller_V, 10).columns.storeEnd_V;
+          ).columns.capacitorEnd_V;
+          const higher = run(fixed, light, start_V + fuller_V, 10).columns.capacitorEnd_V;
           for (let i = 0; i < HOURS; i++) {
             // The step's own error.
             expect(brighter[i]).toBeGreaterThan(plain[i]! - 2e-3);
@@ -189,27 +193,27 @@ describe('a lamp that is never lit', () => {
 });
 
 describe('two of everything', () => {
-  it('behave like one: cells, diode, store and draw doubled leave the voltage alone', () => {
+  it('behave like one: cells, diode, capacitor and draw doubled leave the voltage alone', () => {
     fc.assert(
-      fc.property(store, weather, number(0.8, 2), number(2, 30), (section, light, start_V, power_mW) => {
+      fc.property(capacitor, weather, number(0.8, 2), number(2, 30), (section, light, start_V, power_mW) => {
         const of = (times: number): LampInput => ({
           cell: { ...RAW_CELL, parallel: times },
           diode: { raw: { saturation_A: 5e-6 * times, ideality: 1.05, series_ohm: 0.1 / times } },
-          store: { ...section, parallel: times },
+          capacitor: { ...section, parallel: times },
           driver: {
             kind: 'power',
             power_mW: power_mW * times,
-            floor_V: 0.7,
+            cutoff_V: 0.7,
             restart_V: 1.1,
             standby_uA: 5 * times,
-            below_floor_uA: 2 * times,
+            below_cutoff_uA: 2 * times,
           },
           led: { ...RAW_LED, count: times },
           jar: {},
           schedule: { on: 'dusk', hours: 6 },
         });
-        const one = run(of(1), light, start_V, 10).columns.storeEnd_V;
-        const two = run(of(2), light, start_V, 10).columns.storeEnd_V;
+        const one = run(of(1), light, start_V, 10).columns.capacitorEnd_V;
+        const two = run(of(2), light, start_V, 10).columns.capacitorEnd_V;
         for (let i = 0; i < HOURS; i++) expect(two[i]).toBeCloseTo(one[i]!, 6);
       }),
       { seed: 20260103, numRuns: 40 },

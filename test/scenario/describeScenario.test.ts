@@ -5,7 +5,7 @@ import { changed, load } from './writeScenario.ts';
 
 const scenario = load(
   changed(
-    ['{ part: medium-store }', '{ part: medium-store, capacitance_F: 400, rated_V: 2.2 }'],
+    ['{ part: medium-capacitor }', '{ part: medium-capacitor, capacitance_F: 400, rated_V: 2.2 }'],
     ['format: 1', 'format: 1\nname: a garden'],
   ),
 );
@@ -27,7 +27,7 @@ describe('describeScenario', () => {
   it('shows each value with its unit and where it came from', () => {
     expect(line('latitude_deg')).toMatch(/ 54 deg +line 4$/);
     expect(line('capacitance_F')).toMatch(/ 400 F +line 22$/);
-    expect(line('esr_mohm')).toMatch(/ 5 mohm +part medium-store$/);
+    expect(line('esr_mohm')).toMatch(/ 5 mohm +part medium-capacitor$/);
     expect(line('albedo')).toMatch(/ 0\.2 +assumed: grass and soil without snow, common$/);
     expect(line('tolerance_h')).toMatch(/ 0\.25 h +assumed: a quarter of an hour$/);
   });
@@ -43,11 +43,11 @@ describe('describeScenario', () => {
 
   it('lists the generic parts, the assumptions, and what must be seen', () => {
     const flowing = text.replace(/\s+/g, ' ');
-    expect(flowing).toContain(
-      '- part small-cell (generic; typical datasheet values, from memory) [one-store]',
-    );
+    expect(flowing).toContain('- part small-cell (generic; typical datasheet values, from memory) [single]');
     for (const sentence of scenario.assumptions) expect(flowing).toContain(`- ${sentence}`);
-    expect(flowing).toContain('Note well ! one-store: Above the rated voltage: full sun drives the store to');
+    expect(flowing).toContain(
+      'Note well ! single: Above the rated voltage: full sun drives the capacitor to',
+    );
   });
 });
 
@@ -56,6 +56,6 @@ describe('scenarioData', () => {
     const data = scenarioData(scenario);
     expect(JSON.parse(JSON.stringify(data))).toEqual(data);
     expect(JSON.stringify(data)).not.toContain(scenario.folder);
-    expect(data.flags[0]).toMatch(/^one-store: Above the rated voltage/);
+    expect(data.flags[0]).toMatch(/^single: Above the rated voltage/);
   });
 });

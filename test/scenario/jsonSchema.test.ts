@@ -28,7 +28,7 @@ describe('scenarioJsonSchema', () => {
   it('asks for a part of the library or for what it would supply', () => {
     expect(lamp.cell!.required).toBeUndefined();
     expect(lamp.cell!.anyOf).toEqual([{ required: ['part'] }, { required: ['cells_in_series'] }]);
-    expect(lamp.store!.anyOf).toEqual([{ required: ['part'] }, { required: ['rated_V'] }]);
+    expect(lamp.capacitor!.anyOf).toEqual([{ required: ['part'] }, { required: ['rated_V'] }]);
     expect(lamp.cell!.properties!.part!.enum).toEqual(['small-cell', 'poor-cell']);
   });
 

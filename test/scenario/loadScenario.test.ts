@@ -38,10 +38,10 @@ describe('loadScenario refuses, with file, line, column and key', () => {
     },
     {
       title: 'a key in another unit, and gives the converted value',
-      change: [['{ part: medium-store }', '{ part: medium-store, capacitance_mF: 5000 }']],
+      change: [['{ part: medium-capacitor }', '{ part: medium-capacitor, capacitance_mF: 5000 }']],
       at: 'capacitance_mF',
       code: 'SCENARIO_WRONG_UNIT',
-      field: 'lamps.one-store.store.capacitance_mF',
+      field: 'lamps.single.capacitor.capacitance_mF',
       got: 'capacitance_mF: 5000',
       expected:
         'capacitance_F, a number above 0 F (rated capacitance of one part: timed discharge from 0.8 to 0.4 of the rated voltage)',
@@ -65,7 +65,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       field: 'capacitance_rise',
       got: 'the key "capacitance_rise"',
       expected: 'one of format, name, seed, site, weather, start, promise, spots, lamps',
-      fix: '"capacitance_rise" belongs to lamps.<name>.store.',
+      fix: '"capacitance_rise" belongs to lamps.<name>.capacitor.',
     },
     {
       title: 'a missing key, pointing to what lacks it',
@@ -99,13 +99,13 @@ describe('loadScenario refuses, with file, line, column and key', () => {
     },
     {
       title: 'a datasheet value that is missing',
-      change: [['{ part: medium-store }', '{ rated_V: 2.7, leakage_uA: 900 }']],
-      at: 'store: {',
+      change: [['{ part: medium-capacitor }', '{ rated_V: 2.7, leakage_uA: 900 }']],
+      at: 'capacitor: {',
       code: 'SCENARIO_MISSING_KEY',
-      field: 'lamps.one-store.store.capacitance_F',
+      field: 'lamps.single.capacitor.capacitance_F',
       got: 'nothing',
       expected: 'a datasheet value, a library part, or raw model parameters',
-      fix: 'add capacitance_F, or part: medium-store.',
+      fix: 'add capacitance_F, or part: medium-capacitor.',
     },
     {
       title: 'a number in quotes',
@@ -119,10 +119,10 @@ describe('loadScenario refuses, with file, line, column and key', () => {
     },
     {
       title: 'a number with its unit',
-      change: [['{ part: medium-store }', '{ part: medium-store, rated_V: 2.5 V }']],
+      change: [['{ part: medium-capacitor }', '{ part: medium-capacitor, rated_V: 2.5 V }']],
       at: '2.5 V',
       code: 'SCENARIO_WRONG_TYPE',
-      field: 'lamps.one-store.store.rated_V',
+      field: 'lamps.single.capacitor.rated_V',
       got: '"2.5 V"',
       expected: 'a number above 0 and up to 10 V (rated voltage of one part)',
       fix: 'write the number alone: 2.5.',
@@ -142,7 +142,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       change: [['{ part: small-cell }', '{ part: small-cell, parallel: 1.5 }']],
       at: '1.5',
       code: 'SCENARIO_WRONG_TYPE',
-      field: 'lamps.one-store.cell.parallel',
+      field: 'lamps.single.cell.parallel',
       got: '1.5',
       expected: 'a whole number from 1 to 100 (cells side by side)',
     },
@@ -160,7 +160,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       change: [['{ on: dusk, hours: 8 }', '{ on: "25:00", hours: 8 }']],
       at: '"25:00"',
       code: 'SCENARIO_WRONG_TYPE',
-      field: 'lamps.one-store.schedule.on',
+      field: 'lamps.single.schedule.on',
       got: '"25:00"',
       expected: expect.stringMatching(/^when it switches on: dusk, .* civil time such as '18:30'$/),
     },
@@ -179,98 +179,98 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       change: [['small-cell', 'poor-cel']],
       at: 'poor-cel',
       code: 'SCENARIO_UNKNOWN_PART',
-      field: 'lamps.one-store.cell.part',
+      field: 'lamps.single.cell.part',
       got: '"poor-cel"',
       expected: 'a cell of the parts library: poor-cell, small-cell',
       fix: 'did you mean "poor-cell"?',
     },
     {
       title: 'a part under the wrong key',
-      change: [['{ part: small-cell }', '{ part: coil-driver }']],
-      at: 'coil-driver }\n    diode',
+      change: [['{ part: small-cell }', '{ part: inductor-driver }']],
+      at: 'inductor-driver }\n    diode',
       code: 'SCENARIO_UNKNOWN_PART',
-      field: 'lamps.one-store.cell.part',
-      got: '"coil-driver", which is a driver',
+      field: 'lamps.single.cell.part',
+      got: '"inductor-driver", which is a driver',
       expected: 'a cell of the parts library: small-cell, poor-cell',
       fix: 'name one of these, or give its values.',
     },
     {
       title: 'a kind of driver that is none',
-      change: [['{ part: coil-driver }', '{ kind: bost, inductance_uH: 800 }']],
+      change: [['{ part: inductor-driver }', '{ kind: bost, inductance_uH: 800 }']],
       at: 'bost',
       code: 'SCENARIO_OUT_OF_RANGE',
-      field: 'lamps.one-store.driver.kind',
+      field: 'lamps.single.driver.kind',
       got: '"bost"',
-      expected: 'one of power, current, conductance, boost, table (driver between store and LED)',
+      expected: 'one of power, current, conductance, boost, table (driver between capacitor and LED)',
       fix: 'did you mean "boost"?',
     },
     {
       title: 'a driver without a kind',
-      change: [['{ part: coil-driver }', '{ inductance_uH: 800 }']],
+      change: [['{ part: inductor-driver }', '{ inductance_uH: 800 }']],
       at: 'driver: {',
       code: 'SCENARIO_MISSING_KEY',
-      field: 'lamps.one-store.driver.kind',
+      field: 'lamps.single.driver.kind',
       got: 'nothing',
-      expected: 'one of power, current, conductance, boost, table (driver between store and LED)',
+      expected: 'one of power, current, conductance, boost, table (driver between capacitor and LED)',
       fix: 'add kind.',
     },
     {
       title: 'a kind of driver that its part is not',
-      change: [['{ part: coil-driver }', '{ kind: power, part: coil-driver, power_mW: 9 }']],
+      change: [['{ part: inductor-driver }', '{ kind: power, part: inductor-driver, power_mW: 9 }']],
       at: 'power, part',
       code: 'SCENARIO_CONFLICT',
-      field: 'lamps.one-store.driver.kind',
-      got: 'kind power with part coil-driver',
+      field: 'lamps.single.driver.kind',
+      got: 'kind power with part inductor-driver',
       expected: 'kind boost, which that part is',
       fix: 'take kind or part away.',
     },
     {
       title: 'a key of another kind of driver',
-      change: [['{ part: coil-driver }', '{ part: coil-driver, conductance_mS: 9 }']],
+      change: [['{ part: inductor-driver }', '{ part: inductor-driver, conductance_mS: 9 }']],
       at: 'conductance_mS',
       code: 'SCENARIO_UNKNOWN_KEY',
-      field: 'lamps.one-store.driver.conductance_mS',
+      field: 'lamps.single.driver.conductance_mS',
       got: 'the key "conductance_mS"',
-      expected: expect.stringMatching(/^one of kind, inductance_uH, .*, below_floor_uA$/),
+      expected: expect.stringMatching(/^one of kind, inductance_uH, .*, below_cutoff_uA$/),
       fix: '"conductance_mS" belongs to kind: conductance.',
     },
     {
       title: 'an efficiency above one',
-      change: [['{ part: coil-driver }', '{ part: coil-driver, efficiency: 1.2 }']],
+      change: [['{ part: inductor-driver }', '{ part: inductor-driver, efficiency: 1.2 }']],
       at: '1.2',
       code: 'SCENARIO_OUT_OF_RANGE',
-      field: 'lamps.one-store.driver.efficiency',
+      field: 'lamps.single.driver.efficiency',
       got: '1.2',
       expected:
-        'a number above 0 and up to 1, or a list of 1 or more (LED power over power drawn, a number or a table against the store voltage)',
+        'a number above 0 and up to 1, or a list of 1 or more (LED power over power drawn, a number or a table against the capacitor voltage)',
       fix: 'check the value.',
     },
     {
       title: 'a row of a table that lacks a value',
-      change: [['{ part: coil-driver }', '{ part: coil-driver, efficiency: [{ store_V: 1 }] }']],
-      at: '{ store_V: 1 }',
+      change: [['{ part: inductor-driver }', '{ part: inductor-driver, efficiency: [{ capacitor_V: 1 }] }']],
+      at: '{ capacitor_V: 1 }',
       code: 'SCENARIO_MISSING_KEY',
-      field: 'lamps.one-store.driver.efficiency.0.efficiency',
+      field: 'lamps.single.driver.efficiency.0.efficiency',
       got: 'nothing',
       expected: 'a number above 0 and up to 1 (LED power over power drawn)',
       fix: 'add efficiency.',
     },
     {
       title: 'a start that is none',
-      change: [['promise:', 'start: { store_mV: 1500 }\npromise:']],
-      at: 'store_mV',
+      change: [['promise:', 'start: { capacitor_mV: 1500 }\npromise:']],
+      at: 'capacitor_mV',
       code: 'SCENARIO_WRONG_UNIT',
-      field: 'start.store_mV',
-      got: 'store_mV: 1500',
-      expected: 'store_V, a number from 0 to 100 V (store voltage at the first hour)',
-      fix: 'write store_V: 1.5.',
+      field: 'start.capacitor_mV',
+      got: 'capacitor_mV: 1500',
+      expected: 'capacitor_V, a number from 0 to 100 V (capacitor voltage at the first hour)',
+      fix: 'write capacitor_V: 1.5.',
     },
     {
       title: 'a schedule with two ends',
       change: [['{ on: dusk, hours: 8 }', '{ on: dusk, hours: 8, until: dawn }']],
       at: 'dawn }',
       code: 'SCENARIO_CONFLICT',
-      field: 'lamps.one-store.schedule.until',
+      field: 'lamps.single.schedule.until',
       got: 'both hours: 8 and until: dawn',
       expected: 'one of them',
       fix: 'take one away.',
@@ -280,7 +280,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       change: [['{ on: dusk, hours: 8 }', '{ on: dusk }']],
       at: 'schedule:',
       code: 'SCENARIO_MISSING_KEY',
-      field: 'lamps.one-store.schedule.hours',
+      field: 'lamps.single.schedule.hours',
       got: 'neither hours nor until',
       expected: 'how long or until when',
       fix: 'add hours: 6, or until: dawn.',
@@ -365,34 +365,34 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       ],
       at: 'table:',
       code: 'SCENARIO_CONFLICT',
-      field: 'lamps.one-store.led.table',
+      field: 'lamps.single.led.table',
       got: 'both raw and table',
       expected: 'one of them: raw takes the place of table',
       fix: 'take table away, or raw.',
     },
     {
-      title: 'a floor at or above the ceiling in full sun',
-      change: [['{ part: coil-driver }', '{ kind: power, power_mW: 9, floor_V: 2.4, restart_V: 2.5 }']],
+      title: 'a cut-off at or above the reachable voltage in full sun',
+      change: [['{ part: inductor-driver }', '{ kind: power, power_mW: 9, cutoff_V: 2.4, restart_V: 2.5 }']],
       at: '2.4,',
-      code: 'LAMP_FLOOR_ABOVE_CEILING',
-      field: 'lamps.one-store.driver.floor_V',
-      got: 'a floor of 2.40 V, and a ceiling of 2.34 V in full sun at 25 degC',
-      expected: 'a floor below the ceiling: this store can never light the LED',
-      fix: 'lower floor_V, or take a cell of more voltage or a diode of less drop.',
+      code: 'LAMP_CUTOFF_ABOVE_REACHABLE',
+      field: 'lamps.single.driver.cutoff_V',
+      got: 'a cut-off of 2.40 V, and a reachable voltage of 2.34 V in full sun at 25 degC',
+      expected: 'a cut-off below the reachable voltage: this capacitor can never light the LED',
+      fix: 'lower cutoff_V, or take a cell of more voltage or a diode of less drop.',
     },
     {
-      title: "a store that reaches the LED's voltage on a boost",
+      title: "a capacitor that reaches the LED's voltage on a boost",
       change: [
         ['{ part: small-cell }', '{ part: small-cell, series: 2 }'],
-        ['{ part: medium-store }', '{ part: medium-store, series: 2 }'],
+        ['{ part: medium-capacitor }', '{ part: medium-capacitor, series: 2 }'],
       ],
       at: 'driver: {',
       code: 'SCENARIO_CONFLICT',
-      field: 'lamps.one-store.driver.kind',
-      got: 'a store that reaches 4.79 V on a boost whose output is 2.62 V',
+      field: 'lamps.single.driver.kind',
+      got: 'a capacitor that reaches 4.79 V on a boost whose output is 2.62 V',
       expected:
-        'a store that stays below the output: above it, it conducts straight through choke and rectifier into the LED',
-      fix: 'add store.limiter: { at_V: 2.5 }, take LEDs in series, or another kind of driver.',
+        'a capacitor that stays below the output: above it, it conducts straight through inductor and rectifier into the LED',
+      fix: 'add capacitor.limiter: { at_V: 2.5 }, take LEDs in series, or another kind of driver.',
     },
   ];
 
@@ -443,7 +443,7 @@ test('loadScenario reports all problems of a file together, by line', () => {
     ['hours: 6,', ''],
     ['cell_tilt_deg: 10', 'cell_tilt_rad: 0.17453292519943295'],
     ['small-cell', 'large-cell'],
-    ['{ part: medium-store }', '{ rated_V: 2.7, leakage_uA: 900 }'],
+    ['{ part: medium-capacitor }', '{ rated_V: 2.7, leakage_uA: 900 }'],
     ['led: { part: white-led }\n', 'led: { part: white-led, cuont: 2 }\n'],
     ['hours: 8 }', 'hours: eight }'],
   );
@@ -453,22 +453,22 @@ test('loadScenario reports all problems of a file together, by line', () => {
     ['FILE_MISSING', 7, 'weather.file'],
     ['SCENARIO_MISSING_KEY', 12, 'promise.hours'],
     ['SCENARIO_WRONG_UNIT', 15, 'spots.lawn.cell_tilt_rad'],
-    ['SCENARIO_UNKNOWN_PART', 19, 'lamps.one-store.cell.part'],
-    ['SCENARIO_MISSING_KEY', 21, 'lamps.one-store.store.capacitance_F'],
-    ['SCENARIO_UNKNOWN_KEY', 23, 'lamps.one-store.led.cuont'],
-    ['SCENARIO_WRONG_TYPE', 24, 'lamps.one-store.schedule.hours'],
+    ['SCENARIO_UNKNOWN_PART', 19, 'lamps.single.cell.part'],
+    ['SCENARIO_MISSING_KEY', 21, 'lamps.single.capacitor.capacitance_F'],
+    ['SCENARIO_UNKNOWN_KEY', 23, 'lamps.single.led.cuont'],
+    ['SCENARIO_WRONG_TYPE', 24, 'lamps.single.schedule.hours'],
   ]);
   expect(problems[3]!.fix).toBe('write cell_tilt_deg: 10.');
 });
 
-describe('loadScenario does not complain twice of one mistake', () => {
+describe('loadScenario does not report twice of one mistake', () => {
   it('when a key that is needed is misspelt', () => {
     const { problems } = refused(changed(['longitude_deg', 'longitud_deg']));
     expect(problems.map(({ code }) => code)).toEqual(['SCENARIO_UNKNOWN_KEY']);
   });
 
   it('when the part that would supply the keys is unknown', () => {
-    const { problems } = refused(changed(['coil-driver', 'coil-drivre']));
+    const { problems } = refused(changed(['inductor-driver', 'inductor-drivre']));
     expect(problems.map(({ code }) => code)).toEqual(['SCENARIO_UNKNOWN_PART']);
   });
 });
@@ -476,15 +476,15 @@ describe('loadScenario does not complain twice of one mistake', () => {
 describe('loadScenario gives a scenario', () => {
   it('with the keys beside a part before those of the part', () => {
     const { section, params } = load(
-      changed(['{ part: medium-store }', '{ part: medium-store, capacitance_F: 400, parallel: 2 }']),
+      changed(['{ part: medium-capacitor }', '{ part: medium-capacitor, capacitance_F: 400, parallel: 2 }']),
     ).lamps[0]!;
-    expect(section.store).toMatchObject({
-      part: 'medium-store',
+    expect(section.capacitor).toMatchObject({
+      part: 'medium-capacitor',
       capacitance_F: 400,
       rated_V: 2.7,
       esr_mohm: 5,
     });
-    expect(params.store.series_ohm).toBeCloseTo(0.0025, 12);
+    expect(params.capacitor.series_ohm).toBeCloseTo(0.0025, 12);
   });
 
   it('with the driver of a part that says its kind', () => {
@@ -548,15 +548,15 @@ describe('loadScenario gives a scenario', () => {
     ]);
   });
 
-  it('with a flag, but no refusal, where the cell drives the store above its rated voltage', () => {
+  it('with a flag, but no refusal, where the cell drives the capacitor above its rated voltage', () => {
     const { lamps } = load(
       changed(
-        ['{ part: medium-store }', '{ part: medium-store, rated_V: 2.1 }'],
-        ['{ part: coil-driver }', '{ kind: power, power_mW: 9 }'],
+        ['{ part: medium-capacitor }', '{ part: medium-capacitor, rated_V: 2.1 }'],
+        ['{ part: inductor-driver }', '{ kind: power, power_mW: 9 }'],
       ),
     );
     expect(lamps[0]!.flags).toEqual([
-      'Above the rated voltage: full sun drives the store to 2.29 V at 25 degC, and it is rated 2.10 V. That ages it fast and can burst it; a limiter or a cell of less voltage prevents it.',
+      'Above the rated voltage: full sun drives the capacitor to 2.29 V at 25 degC, and it is rated 2.10 V. That ages it fast and can burst it; a limiter or a cell of less voltage prevents it.',
     ]);
   });
 
@@ -568,7 +568,7 @@ describe('loadScenario gives a scenario', () => {
 
 describe('every resolved value has an origin', () => {
   const { origins, resolved } = load(
-    changed(['{ part: medium-store }', '{ part: medium-store, capacitance_F: 400 }']),
+    changed(['{ part: medium-capacitor }', '{ part: medium-capacitor, capacitance_F: 400 }']),
   );
   const from = (...path: string[]) => origins.find((origin) => origin.path.join() === path.join());
 
@@ -578,17 +578,17 @@ describe('every resolved value has an origin', () => {
       kind: 'scenario',
       from: 'scenario line 3',
     });
-    expect(from('lamps', 'one-store', 'store', 'capacitance_F')).toMatchObject({
+    expect(from('lamps', 'single', 'capacitor', 'capacitance_F')).toMatchObject({
       value: 400,
       from: 'scenario line 21',
     });
   });
 
   it('the part', () => {
-    expect(from('lamps', 'one-store', 'store', 'esr_mohm')).toMatchObject({
+    expect(from('lamps', 'single', 'capacitor', 'esr_mohm')).toMatchObject({
       value: 5,
       kind: 'part',
-      from: 'part medium-store (generic; typical datasheet values, from memory)',
+      from: 'part medium-capacitor (generic; typical datasheet values, from memory)',
     });
     expect(from('spots', 'lawn', 'cover', 'thickness_mm')).toMatchObject({ kind: 'part' });
   });
@@ -613,11 +613,11 @@ describe('every resolved value has an origin', () => {
 
 test('keys that raw parameters replace are left out of what is resolved', () => {
   const { resolved, assumptions } = load(
-    changed(['{ part: medium-store }', '{ part: medium-store, raw: { capacitance_F: 500 } }']),
+    changed(['{ part: medium-capacitor }', '{ part: medium-capacitor, raw: { capacitance_F: 500 } }']),
   );
-  const { store } = (resolved.lamps as Record<string, Record<string, object>>)['one-store']!;
-  expect(Object.keys(store!)).toEqual(['part', 'raw', 'rated_V', 'parallel', 'series']);
-  expect(assumptions.join('\n')).not.toContain('slow_share');
+  const { capacitor } = (resolved.lamps as Record<string, Record<string, object>>)['single']!;
+  expect(Object.keys(capacitor!)).toEqual(['part', 'raw', 'rated_V', 'parallel', 'series']);
+  expect(assumptions.join('\n')).not.toContain('delayed_share');
 });
 
 test('an InputProblem is all that a bad scenario throws', () => {

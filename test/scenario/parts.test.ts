@@ -1,24 +1,24 @@
 import { describe, expect, it } from 'vitest';
-import type { Complain } from '../../sim/common/Complaint.ts';
+import type { Report } from '../../sim/common/ValueProblem.ts';
+import { capacitorParams } from '../../sim/lamp/capacitor/params.ts';
 import { cellParams } from '../../sim/lamp/cell/params.ts';
 import { diodeParams } from '../../sim/lamp/diode/params.ts';
 import { driverParams } from '../../sim/lamp/driver/params.ts';
 import { ledParams } from '../../sim/lamp/led/params.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
-import { storeParams } from '../../sim/lamp/store/params.ts';
 import { LAMP_PARTS, PARTS } from '../../sim/scenario/parts/library.ts';
 import type { Part } from '../../sim/scenario/parts/Part.ts';
 
-const complain: Complain = ({ path, got, expected }) => {
+const report: Report = ({ path, got, expected }) => {
   throw new Error(`${path.join('.')}: ${got}, expected ${expected}`);
 };
-const { cell, diode, store, driver, led, jar } = lampSchema.shape;
+const { cell, diode, capacitor, driver, led, jar } = lampSchema.shape;
 const MADE = {
-  cell: (values: object) => cellParams(cell.parse(values), complain),
-  diode: (values: object) => diodeParams(diode.parse(values), complain),
-  store: (values: object) => storeParams(store.parse(values), complain),
-  driver: (values: object) => driverParams(driver.parse(values), complain),
-  led: (values: object) => ledParams(led.parse(values), complain),
+  cell: (values: object) => cellParams(cell.parse(values), report),
+  diode: (values: object) => diodeParams(diode.parse(values), report),
+  capacitor: (values: object) => capacitorParams(capacitor.parse(values), report),
+  driver: (values: object) => driverParams(driver.parse(values), report),
+  led: (values: object) => ledParams(led.parse(values), report),
   jar: (values: object) => jar.parse(values),
 };
 

@@ -33,12 +33,12 @@ describe('the scenarios of scenarios/', () => {
     const { lamps, spots, weather } = loadScenario(`${folder}raw-parameters.yaml`);
     expect(weather).toBeUndefined();
     expect(spots[0]!.params.loggedLight).toBeDefined();
-    const { cell, diode, store, driver, led, jar } = lamps[0]!.section;
-    for (const part of [cell, diode, store, led]) expect(part.raw).toBeDefined();
-    expect(store.raw).toMatchObject({ rise_F_V: 0, slow_branches: [] });
-    expect(lamps[0]!.params.store.leakageDoubling_K).toBe(Number.POSITIVE_INFINITY);
+    const { cell, diode, capacitor, driver, led, jar } = lamps[0]!.section;
+    for (const part of [cell, diode, capacitor, led]) expect(part.raw).toBeDefined();
+    expect(capacitor.raw).toMatchObject({ rise_F_V: 0, delayed_branches: [] });
+    expect(lamps[0]!.params.capacitor.leakageDoubling_K).toBe(Number.POSITIVE_INFINITY);
     expect(diode.barrier_eV).toBe(0);
     expect(jar.fixed_degC).toBe(25);
-    expect(driver).toMatchObject({ kind: 'power', standby_uA: 0, below_floor_uA: 0 });
+    expect(driver).toMatchObject({ kind: 'power', standby_uA: 0, below_cutoff_uA: 0 });
   });
 });

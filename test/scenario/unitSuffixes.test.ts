@@ -34,7 +34,7 @@ describe('convertedValue', () => {
   it('knows no conversion between quantities, of a difference in temperature, or of another thing', () => {
     expect(convert(1, 'capacitance_V', 'capacitance_F')).toBeUndefined();
     expect(convert(1, 'leakage_doubling_degC', 'leakage_doubling_K')).toBeUndefined();
-    expect(convert(1, 'rated_mV', 'floor_V')).toBeUndefined();
+    expect(convert(1, 'rated_mV', 'cutoff_V')).toBeUndefined();
     expect(convert(1, 'rated_V', 'rated_V')).toBeUndefined();
   });
 });

@@ -23,11 +23,11 @@ spots:
     cell_tilt_deg: 10
     cell_bearing_deg: 180
 lamps:
-  one-store:
+  single:
     cell: { part: small-cell }
     diode: { part: small-schottky }
-    store: { part: medium-store }
-    driver: { part: coil-driver }
+    capacitor: { part: medium-capacitor }
+    driver: { part: inductor-driver }
     led: { part: white-led }
     schedule: { on: dusk, hours: 8 }
 `;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Complaint } from '../../sim/common/Complaint.ts';
+import type { ValueProblem } from '../../sim/common/ValueProblem.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
 import { leafStates } from '../../sim/spot/shade/leafStates.ts';
 import { spotParams } from '../../sim/spot/spotParams.ts';
@@ -14,13 +14,13 @@ const TREE = {
 };
 const HOUSE = { kind: 'house', bearing_deg: 180, distance_m: 3, width_m: 10, height_m: 5.4 };
 
-function complaintsOf(obstacle: unknown, spot: object = {}) {
-  const complaints: Complaint[] = [];
-  const made = spotParams(spotSchema.parse({ ...spot, obstacles: { it: obstacle } }), (complaint) =>
-    complaints.push(complaint),
+function problemsOf(obstacle: unknown, spot: object = {}) {
+  const problems: ValueProblem[] = [];
+  const made = spotParams(spotSchema.parse({ ...spot, obstacles: { it: obstacle } }), (problem) =>
+    problems.push(problem),
   );
-  expect(made === undefined).toBe(complaints.length > 0);
-  return complaints.map(({ code, path, got }) => [code, path.join('.'), got]);
+  expect(made === undefined).toBe(problems.length > 0);
+  return problems.map(({ code, path, got }) => [code, path.join('.'), got]);
 }
 
 const refused = (obstacle: unknown) =>
@@ -112,7 +112,7 @@ describe('obstacles of a spot', () => {
       'leaf_on and leaf_off both 05-01',
     ],
   ])('refuses %s', (_, obstacle, code, path, got) => {
-    expect(complaintsOf(obstacle)).toEqual([[code, path, got]]);
+    expect(problemsOf(obstacle)).toEqual([[code, path, got]]);
   });
 
   it('refuses obstacles beside light logged on the cell, or beside a log that replaces them', () => {
@@ -122,13 +122,13 @@ describe('obstacles of a spot', () => {
       column: 'l',
       unit: 'W/m2',
     };
-    expect(complaintsOf(HOUSE, { light_on_cell: log })).toEqual([
+    expect(problemsOf(HOUSE, { light_on_cell: log })).toEqual([
       ['SCENARIO_CONFLICT', 'obstacles', 'obstacles beside light_on_cell'],
     ]);
-    expect(complaintsOf(HOUSE, { measured_light: log })).toEqual([
+    expect(problemsOf(HOUSE, { measured_light: log })).toEqual([
       ['SCENARIO_CONFLICT', 'obstacles', 'obstacles beside a measured_light that replaces the geometry'],
     ]);
-    expect(complaintsOf(HOUSE, { measured_light: { ...log, replaces: 'factor' } })).toEqual([]);
+    expect(problemsOf(HOUSE, { measured_light: { ...log, replaces: 'factor' } })).toEqual([]);
   });
 });
 

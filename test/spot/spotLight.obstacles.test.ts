@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { compensatedSum } from '../../sim/common/compensatedSum.ts';
 import { NO_COVER } from '../../sim/spot/cover/coverCurve.ts';
-import { spotLight } from '../../sim/spot/lightOnCell.ts';
 import { openSpot } from '../../sim/spot/openSpot.ts';
 import { planeLightInto } from '../../sim/spot/planeLight.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
 import { seasonDomes } from '../../sim/spot/shade/seasonDomes.ts';
 import { surroundings } from '../../sim/spot/shade/surroundings.ts';
 import { openSky } from '../../sim/spot/sky/openSky.ts';
+import { spotLight } from '../../sim/spot/spotLight.ts';
 import { spotLimits } from '../../sim/spot/spotLimits.ts';
 import { type SpotParams, spotParams } from '../../sim/spot/spotParams.ts';
 import { GARDEN, inventedHours } from './inventedHours.ts';
@@ -17,8 +17,8 @@ const OPEN = openSky(WEATHER, GARDEN);
 const noFile = () => new Uint8Array();
 
 const paramsOf = (spot: unknown): SpotParams =>
-  spotParams(spotSchema.parse(spot), (complaint) => {
-    throw new Error(`${complaint.path.join('.')}: ${complaint.got}`);
+  spotParams(spotSchema.parse(spot), (problem) => {
+    throw new Error(`${problem.path.join('.')}: ${problem.got}`);
   })!;
 const light = (spot: unknown) => spotLight(WEATHER, GARDEN, paramsOf(spot), noFile, OPEN);
 const year_kWh_m2 = (column: Float64Array) => compensatedSum(column) / 1000;
@@ -53,7 +53,7 @@ describe('spotLight among obstacles', () => {
   it('gives the same light whether sun and sky are handed in or made anew', () => {
     const spot = paramsOf({ cell_tilt_deg: 20, cell_bearing_deg: 'SSW', obstacles: { tree: TREE } });
     const shared = spotLight(WEATHER, GARDEN, spot, noFile, OPEN);
-    expect(spotLight(WEATHER, GARDEN, spot, noFile).onCell_W_m2).toEqual(shared.onCell_W_m2);
+    expect(spotLight(WEATHER, GARDEN, spot, noFile).planeOfArray_W_m2).toEqual(shared.planeOfArray_W_m2);
   });
 
   it('refuses a sky of other hours', () => {
@@ -79,10 +79,10 @@ describe('spotLight among obstacles', () => {
       const made = {
         beam_W_m2: new Float64Array(WEATHER.count),
         sky_W_m2: new Float64Array(WEATHER.count),
-        returned_W_m2: new Float64Array(WEATHER.count),
+        reflected_W_m2: new Float64Array(WEATHER.count),
       };
       planeLightInto(made, { ...scene, bearings }, 0, WEATHER.count);
-      return made.beam_W_m2.map((beam, i) => beam + made.sky_W_m2[i]! + made.returned_W_m2[i]!);
+      return made.beam_W_m2.map((beam, i) => beam + made.sky_W_m2[i]! + made.reflected_W_m2[i]!);
     };
     const [coarse, usual, fine] = [360, 720, 1440].map(withBearings);
     for (let month = 1; month <= 12; month++) {
@@ -105,7 +105,7 @@ describe('spotLight among obstacles', () => {
     // A wall seen under h takes half the sky and sends reflectance times that to the share of the view it fills.
     const view = (1 - Math.cos(Math.atan(1.5))) / 2;
     const total = (column: Float64Array) => compensatedSum(column);
-    expect(total(made.returned_W_m2) / total(WEATHER.ghi_W_m2)).toBeCloseTo(0.8 * 0.5 * view, 4);
+    expect(total(made.reflected_W_m2) / total(WEATHER.ghi_W_m2)).toBeCloseTo(0.8 * 0.5 * view, 4);
     expect(total(made.sky_W_m2) / total(WEATHER.ghi_W_m2)).toBeCloseTo(1 - view, 4);
   });
 
@@ -113,12 +113,12 @@ describe('spotLight among obstacles', () => {
     const lawn = light({});
     const dark = light({ obstacles: { wall: { ...longWall(0), width_m: 6 } } });
     const white = light({ obstacles: { wall: { ...longWall(0.8), width_m: 6 } } });
-    expect(year_kWh_m2(dark.onCell_W_m2)).toBeLessThan(year_kWh_m2(lawn.onCell_W_m2));
-    const december = (made: typeof lawn) => month_kWh_m2(made.onCell_W_m2, 12);
+    expect(year_kWh_m2(dark.planeOfArray_W_m2)).toBeLessThan(year_kWh_m2(lawn.planeOfArray_W_m2));
+    const december = (made: typeof lawn) => month_kWh_m2(made.planeOfArray_W_m2, 12);
     expect(december(white)).toBeGreaterThan(december(lawn));
     // Of what falls on the wall (at most full sun on an upright plane, some 3 times the flat's) the view's share comes back.
-    expect(month_kWh_m2(white.returned_W_m2, 12)).toBeLessThan(0.8 * 3.5 * 0.25 * december(lawn));
-    expect(month_kWh_m2(dark.returned_W_m2, 12)).toBe(0);
+    expect(month_kWh_m2(white.reflected_W_m2, 12)).toBeLessThan(0.8 * 3.5 * 0.25 * december(lawn));
+    expect(month_kWh_m2(dark.reflected_W_m2, 12)).toBe(0);
   });
 
   it('does not light a white wall that a house keeps in the shade', () => {
@@ -127,8 +127,8 @@ describe('spotLight among obstacles', () => {
     const free = light({ obstacles: { wall } });
     const shaded = light({ obstacles: { wall, house } });
     expect(month_kWh_m2(shaded.beam_W_m2, 12)).toBe(0);
-    expect(month_kWh_m2(shaded.returned_W_m2, 12)).toBeLessThan(0.4 * month_kWh_m2(free.returned_W_m2, 12));
-    expect(month_kWh_m2(shaded.returned_W_m2, 12)).toBeGreaterThan(0);
+    expect(month_kWh_m2(shaded.reflected_W_m2, 12)).toBeLessThan(0.4 * month_kWh_m2(free.reflected_W_m2, 12));
+    expect(month_kWh_m2(shaded.reflected_W_m2, 12)).toBeGreaterThan(0);
   });
 
   it('lets more through a tree from the day its leaves are gone, and only then', () => {
@@ -141,10 +141,10 @@ describe('spotLight among obstacles', () => {
     for (let i = 0; i < WEATHER.count; i++) {
       const date = new Date(WEATHER.start_ms + i * 3_600_000).toISOString().slice(5, 10);
       const same = date >= '05-01' && date < '10-15' ? green : bare;
-      if (decid.onCell_W_m2[i] !== same.onCell_W_m2[i]) expect(OPEN.sky.ghi_W_m2[i]).toBe(0);
+      if (decid.planeOfArray_W_m2[i] !== same.planeOfArray_W_m2[i]) expect(OPEN.sky.ghi_W_m2[i]).toBe(0);
     }
-    expect(year_kWh_m2(decid.onCell_W_m2)).toBeGreaterThan(year_kWh_m2(green.onCell_W_m2));
-    expect(year_kWh_m2(decid.onCell_W_m2)).toBeLessThan(year_kWh_m2(bare.onCell_W_m2));
+    expect(year_kWh_m2(decid.planeOfArray_W_m2)).toBeGreaterThan(year_kWh_m2(green.planeOfArray_W_m2));
+    expect(year_kWh_m2(decid.planeOfArray_W_m2)).toBeLessThan(year_kWh_m2(bare.planeOfArray_W_m2));
   });
 
   it('never gives more sun or sky for one obstacle more', () => {
@@ -169,7 +169,7 @@ describe('spotLight among obstacles', () => {
     const clean = light({ obstacles: { hedge: HEDGE } });
     const dirty = light({ obstacles: { hedge: HEDGE }, cover: { part: 'flat-lid', dirt_loss: 0.2 } });
     for (let i = 0; i < WEATHER.count; i += 17) {
-      expect(dirty.onCell_W_m2[i]).toBeCloseTo(0.8 * clean.onCell_W_m2[i]!, 9);
+      expect(dirty.planeOfArray_W_m2[i]).toBeCloseTo(0.8 * clean.planeOfArray_W_m2[i]!, 9);
     }
   });
 
@@ -181,7 +181,7 @@ describe('spotLight among obstacles', () => {
         cell_bearing_deg: 'E',
         obstacles: { tree: TREE, house: HOUSE, hedge: HEDGE },
       });
-      for (const column of [made.beam_W_m2, made.sky_W_m2, made.returned_W_m2]) {
+      for (const column of [made.beam_W_m2, made.sky_W_m2, made.reflected_W_m2]) {
         expect(column.every((value) => value >= 0 && value < 1500)).toBe(true);
       }
     }
@@ -200,7 +200,7 @@ describe('spotLimits', () => {
       lightShare: 1,
       skyShare: 1,
       beamShare: 1,
-      returnedShare: 0,
+      reflectedShare: 0,
       mostLost: 'neither',
       months: [12, 1],
     });
@@ -217,7 +217,7 @@ describe('spotLimits', () => {
   it('counts dirt and walls, and looks at June and July in the south', () => {
     const dirty = limits({ cover: { part: 'flat-lid', dirt_loss: 0.5 } });
     expect(dirty.skyShare).toBeCloseTo(0.5, 9);
-    expect(limits({ obstacles: { wall: longWall(0.8) } }).returnedShare).toBeGreaterThan(0.1);
+    expect(limits({ obstacles: { wall: longWall(0.8) } }).reflectedShare).toBeGreaterThan(0.1);
     expect(limits({}, true).months).toEqual([6, 7]);
   });
 

@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import type { Complaint } from '../../sim/common/Complaint.ts';
+import type { ValueProblem } from '../../sim/common/ValueProblem.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
 import { spotParams } from '../../sim/spot/spotParams.ts';
 
 function converted(value: unknown) {
-  const complaints: Complaint[] = [];
-  const spot = spotParams(spotSchema.parse(value), (complaint) => complaints.push(complaint));
-  return { spot, complaints: complaints.map(({ code, path }) => [code, path.join('.')]) };
+  const problems: ValueProblem[] = [];
+  const spot = spotParams(spotSchema.parse(value), (problem) => problems.push(problem));
+  return { spot, problems: problems.map(({ code, path }) => [code, path.join('.')]) };
 }
 
 const LOG = {
@@ -42,14 +42,14 @@ describe('spotParams', () => {
     expect(converted({ cover: { kind: 'none' } }).spot?.cover).toBe('none');
   });
 
-  it('complains about everything at once: bearing, cover and shading', () => {
-    const { spot, complaints } = converted({
+  it('reports about everything at once: bearing, cover and shading', () => {
+    const { spot, problems } = converted({
       cell_tilt_deg: 10,
       cover: { part: 'flat-lit' },
       shading: { file: 'trace.csv' },
     });
     expect(spot).toBeUndefined();
-    expect(complaints).toEqual([
+    expect(problems).toEqual([
       ['SCENARIO_UNKNOWN_PART', 'cover.part'],
       ['SCENARIO_MISSING_KEY', 'cell_bearing_deg'],
       ['SCENARIO_MISSING_KEY', 'shading.stamp'],
@@ -58,17 +58,17 @@ describe('spotParams', () => {
   });
 
   it('refuses what cannot hold together', () => {
-    expect(converted({ shading: { factor: 0.5, file: 'trace.csv' } }).complaints).toEqual([
+    expect(converted({ shading: { factor: 0.5, file: 'trace.csv' } }).problems).toEqual([
       ['SCENARIO_CONFLICT', 'shading'],
     ]);
-    expect(converted({ light_on_cell: LOG, horizon: { file: 'house.csv' } }).complaints).toEqual([
+    expect(converted({ light_on_cell: LOG, horizon: { file: 'house.csv' } }).problems).toEqual([
       ['SCENARIO_CONFLICT', 'horizon'],
     ]);
     const air = { column: 'air', constant_degC: 5 };
-    expect(converted({ light_on_cell: { ...LOG, air_temperature: air } }).complaints).toEqual([
+    expect(converted({ light_on_cell: { ...LOG, air_temperature: air } }).problems).toEqual([
       ['SCENARIO_CONFLICT', 'light_on_cell.air_temperature'],
     ]);
-    expect(converted({ cover: {} }).complaints).toHaveLength(3);
+    expect(converted({ cover: {} }).problems).toHaveLength(3);
   });
 
   it('has a schema that refuses unknown keys and can be written as JSON Schema', () => {

@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
+import { capacitorDays } from '../../sim/statistics/capacitorDays.ts';
 import { civilHours } from '../../sim/statistics/civilHours.ts';
 import { energyMonths } from '../../sim/statistics/energyMonths.ts';
 import { energyStatistics } from '../../sim/statistics/energyStatistics.ts';
 import { inSeason } from '../../sim/statistics/inSeason.ts';
 import { markCounts } from '../../sim/statistics/markCounts.ts';
-import { storeDays } from '../../sim/statistics/storeDays.ts';
 import { thresholdMonths } from '../../sim/statistics/thresholdMonths.ts';
 import { weatherDays } from '../../sim/statistics/weatherDays.ts';
 import { smallColumns, smallLight, smallNight } from '../output/smallRun.ts';
@@ -54,20 +54,20 @@ describe('statistics by day and month', () => {
   const days = civilHours(YEAR_MS, 24 * 59, 'UTC');
 
   test('the months of the energy ledger add up to that of the whole record, part by part', () => {
-    const months = energyMonths(columns, light.onCell_W_m2, 0.01, days);
+    const months = energyMonths(columns, light.planeOfArray_W_m2, 0.01, days);
     expect(months.map(({ month }) => month)).toEqual(['2025-01', '2025-02']);
-    const whole = energyStatistics(columns, light.onCell_W_m2, 0.01);
+    const whole = energyStatistics(columns, light.planeOfArray_W_m2, 0.01);
     for (const key of Object.keys(whole) as (keyof typeof whole)[]) {
       expect(months[0]![key] + months[1]![key]).toBeCloseTo(whole[key], 6);
     }
   });
 
-  test("a day's band of the store reaches from the lowest within its hours to the highest at their ends", () => {
-    const [first] = storeDays(columns, days);
+  test("a day's band of the capacitor reaches from the lowest within its hours to the highest at their ends", () => {
+    const [first] = capacitorDays(columns, days);
     expect(first).toEqual({
       night: '2025-01-01',
-      lowest_V: Math.min(...columns.storeLowest_V.slice(0, 24)),
-      highest_V: Math.max(...columns.storeEnd_V.slice(0, 24)),
+      lowest_V: Math.min(...columns.capacitorLowest_V.slice(0, 24)),
+      highest_V: Math.max(...columns.capacitorEnd_V.slice(0, 24)),
     });
   });
 

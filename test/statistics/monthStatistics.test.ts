@@ -7,7 +7,7 @@ describe('statistics by month', () => {
     const rows = nightsFrom('2025-11-29', 33, { '2025-12-05': 3 }, (night) => ({
       lightOnCell_Wh_m2: night < '2025-12' ? 100 : 50,
       ghi_Wh_m2: Number.NaN,
-      storeLowest_V: night === '2025-12-06' ? 0.8 : 1.5,
+      capacitorLowest_V: night === '2025-12-06' ? 0.8 : 1.5,
     }));
     const months = monthStatistics(rows);
     expect(months.map((month) => [month.month, month.nights])).toEqual([
@@ -15,12 +15,12 @@ describe('statistics by month', () => {
       ['2025-12', 31],
     ]);
     expect(months[1]).toMatchObject({
-      failureNights: 1,
+      failedNights: 1,
       promised_h: 186,
       lit_h: 183,
-      dark_h: 3,
+      short_h: 3,
       lightOnCell_Wh_m2_day: 50,
-      storeLowest_V: 0.8,
+      capacitorLowest_V: 0.8,
       lightGiven_lm_h: 310,
     });
     expect(months[1]!.ghi_Wh_m2_day).toBeNaN();

@@ -2,7 +2,7 @@ import type { NightRow } from '../../sim/night/NightRow.ts';
 
 /** A kept night of six promised hours, with changes. */
 export function nightRow(night: string, changes: Partial<NightRow> = {}): NightRow {
-  const dark_h = changes.dark_h ?? 0;
+  const short_h = changes.short_h ?? 0;
   return {
     winter: '2025 joined',
     night,
@@ -10,18 +10,18 @@ export function nightRow(night: string, changes: Partial<NightRow> = {}): NightR
     dusk_ms: 0,
     dawn_ms: 0,
     promised_h: 6,
-    lit_h: 6 - dark_h,
-    dark_h,
+    lit_h: 6 - short_h,
+    short_h,
     litBeyondPromise_h: 0,
-    outcome: dark_h > 0.25 ? 'failed' : 'kept',
-    cause: dark_h > 0 ? 'ran-empty' : 'none',
-    firstDark_ms: Number.NaN,
+    outcome: short_h > 0.25 ? 'failed' : 'kept',
+    cause: short_h > 0 ? 'ran-empty' : 'none',
+    firstShort_ms: Number.NaN,
     lightOnCell_Wh_m2: 100,
     ghi_Wh_m2: 200,
-    highestCeiling_V: 2,
-    storeDusk_V: 2,
-    storeLowest_V: 1.5,
-    storeDawn_V: 1.5,
+    highestReachable_V: 2,
+    capacitorDusk_V: 2,
+    capacitorLowest_V: 1.5,
+    capacitorDawn_V: 1.5,
     reserveDawn_J: 300,
     lightGiven_lm_h: 10,
     aboveRated_h: 0,
@@ -32,7 +32,7 @@ export function nightRow(night: string, changes: Partial<NightRow> = {}): NightR
   };
 }
 
-/** Consecutive kept nights from an evening on, some with dark hours by their date. */
+/** Consecutive kept nights from an evening on, some with short hours by their date. */
 export function nightsFrom(
   first: string,
   count: number,
@@ -41,6 +41,6 @@ export function nightsFrom(
 ): NightRow[] {
   return Array.from({ length: count }, (_, i) => {
     const night = new Date(Date.parse(first) + i * 86_400_000).toISOString().slice(0, 10);
-    return nightRow(night, { dark_h: dark[night] ?? 0, ...changes(night) });
+    return nightRow(night, { short_h: dark[night] ?? 0, ...changes(night) });
   });
 }

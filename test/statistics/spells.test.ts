@@ -5,7 +5,7 @@ import { nightsFrom } from './nightRow.ts';
 const dark = (dates: readonly string[], hours = 2) => Object.fromEntries(dates.map((date) => [date, hours]));
 
 describe('the longest spell', () => {
-  it('is the earliest of equal runs of failure nights', () => {
+  it('is the earliest of equal runs of failed nights', () => {
     const failed = dark(['2025-12-03', '2025-12-04', '2025-12-10', '2025-12-11', '2025-12-20']);
     expect(longestSpell(nightsFrom('2025-12-01', 30, failed))).toEqual({
       from: '2025-12-03',
@@ -29,14 +29,14 @@ describe('the longest spell', () => {
 });
 
 describe('the darkest fortnight', () => {
-  it('holds the most dark hours, not the most failure nights', () => {
+  it('holds the most short hours, not the most failed nights', () => {
     const rows = nightsFrom('2025-11-01', 90, {
       ...dark(['2025-11-03', '2025-11-04', '2025-11-05', '2025-11-06'], 0.5),
       ...dark(['2025-12-20'], 6),
     });
     const fortnight = darkestFortnight(rows)!;
-    expect(fortnight.dark_h).toBe(6);
-    expect(fortnight.failureNights).toBe(1);
+    expect(fortnight.short_h).toBe(6);
+    expect(fortnight.failedNights).toBe(1);
     expect(fortnight.from <= '2025-12-20' && fortnight.to >= '2025-12-20').toBe(true);
   });
 
@@ -56,8 +56,8 @@ describe('the darkest fortnight', () => {
     expect(darkestFortnight(nightsFrom('2025-11-01', 14))?.to).toBe('2025-11-14');
   });
 
-  it('has no lowest store voltage, rather than an endless one, where every night is white', () => {
-    const rows = nightsFrom('2025-06-01', 20, {}, () => ({ storeLowest_V: Number.NaN }));
-    expect(darkestFortnight(rows)!.lowestStore_V).toBeNaN();
+  it('has no lowest capacitor voltage, rather than an endless one, where every night is white', () => {
+    const rows = nightsFrom('2025-06-01', 20, {}, () => ({ capacitorLowest_V: Number.NaN }));
+    expect(darkestFortnight(rows)!.lowestCapacitor_V).toBeNaN();
   });
 });

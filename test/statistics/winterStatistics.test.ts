@@ -12,11 +12,11 @@ describe('a joined year', () => {
     expect(others).toEqual([]);
     expect(winter!.complete).toBe(true);
     expect(winter!.longestSpell).toEqual({ from: '2025-12-30', to: '2025-01-02', nights: 4 });
-    expect(winter!.failureNights).toBe(4);
-    expect(winter!.dark_h).toBe(7);
-    expect(winter!.worstNight).toEqual({ night: '2025-01-01', dark_h: 3, cause: 'ran-empty' });
-    expect(winter!.darkestFortnight!.dark_h).toBe(7);
-    expect(winter!.darkestFortnight!.failureNights).toBe(4);
+    expect(winter!.failedNights).toBe(4);
+    expect(winter!.short_h).toBe(7);
+    expect(winter!.worstNight).toEqual({ night: '2025-01-01', short_h: 3, cause: 'ran-empty' });
+    expect(winter!.darkestFortnight!.short_h).toBe(7);
+    expect(winter!.darkestFortnight!.failedNights).toBe(4);
   });
 
   it('runs a spell over its seam in whatever month the record begins', () => {
@@ -67,16 +67,16 @@ describe('a record of several years', () => {
 });
 
 describe('figures of a winter', () => {
-  it('count only nights with a promise, and forgive dark hours within the tolerance', () => {
+  it('count only nights with a promise, and forgive short hours within the tolerance', () => {
     const rows = [
-      nightRow('2025-12-01', { dark_h: 0.2, outcome: 'kept' }),
+      nightRow('2025-12-01', { short_h: 0.2, outcome: 'kept' }),
       nightRow('2025-12-02', { outcome: 'nothing-promised', promised_h: 0, lit_h: 0 }),
-      nightRow('2025-12-03', { dark_h: 4 }),
+      nightRow('2025-12-03', { short_h: 4 }),
     ];
     const [winter] = winterStatistics(rows, 54);
     expect(winter!.nights).toBe(2);
-    expect(winter!.failureNights).toBe(1);
-    expect(winter!.dark_h).toBeCloseTo(4.2, 12);
+    expect(winter!.failedNights).toBe(1);
+    expect(winter!.short_h).toBeCloseTo(4.2, 12);
     expect(winter!.promised_h).toBe(12);
     expect(winter!.darkestFortnight).toBeUndefined();
   });
@@ -99,10 +99,10 @@ describe('figures of a winter', () => {
     expect(winterStatistics(nightsFrom('2025-12-01', 40), 54)[0]!.recoveryNights).toBeUndefined();
   });
 
-  it('take the median and the 90 percent quantile, type 7, of the dark hours over failure nights', () => {
+  it('take the median and the 90 percent quantile, type 7, of the short hours over failed nights', () => {
     const dark = Object.fromEntries([1, 2, 3, 4, 5].map((h) => [`2025-12-0${h}`, h]));
     const [winter] = winterStatistics(nightsFrom('2025-12-01', 30, dark), 54);
-    expect(winter!.darkMedian_h).toBe(3);
-    expect(winter!.dark90_h).toBeCloseTo(4.6, 12);
+    expect(winter!.shortMedian_h).toBe(3);
+    expect(winter!.short90_h).toBeCloseTo(4.6, 12);
   });
 });

@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { fullSunCeiling } from '../../sim/lamp/fullSunCeiling.ts';
+import { fullSunReachable } from '../../sim/lamp/fullSunReachable.ts';
 import { lampParams } from '../../sim/lamp/params.ts';
 import type { LampSection } from '../../sim/lamp/schema.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
 import type { BenchCheck, BenchSheet } from '../../sim/trial/BenchRows.ts';
-import { benchBand } from '../../sim/trial/benchBand.ts';
 import { benchSheet } from '../../sim/trial/benchSheet.ts';
 import { CAUTIONS } from '../../sim/trial/cautions.ts';
 import { restingVoltage } from '../../sim/trial/restingVoltage.ts';
-import { steadyCeiling } from '../../sim/trial/steadyCeiling.ts';
+import { steadyReachable } from '../../sim/trial/steadyReachable.ts';
+import { toleranceBand } from '../../sim/trial/toleranceBand.ts';
 import { idealLamp, type LampInput, makeLamp, RAW_CELL, RAW_LED } from '../lamp/makeLamp.ts';
 import { libraryLamp } from '../year/days.ts';
 
@@ -25,14 +25,14 @@ function check(sheet: BenchSheet, what: RegExp): BenchCheck {
 const PLAIN: LampInput = {
   cell: RAW_CELL,
   diode: { switch_on_ohm: 0.5 },
-  store: {
+  capacitor: {
     raw: { capacitance_F: 100, leakage_ohm: 10_000 },
     rated_V: 2.7,
     price: 4.5,
     parallel: 2,
     series: 2,
   },
-  driver: { kind: 'power', power_mW: 30, floor_V: 0.9, efficiency: 0.8, standby_uA: 0, price: 2 },
+  driver: { kind: 'power', power_mW: 30, cutoff_V: 0.9, efficiency: 0.8, standby_uA: 0, price: 2 },
   led: RAW_LED,
   jar: { fixed_degC: 20 },
   schedule: { on: 'dusk', hours: 6 },
@@ -42,9 +42,9 @@ describe('the sheet of a lamp whose parts are known by hand', () => {
   const sheet = sheetOf(PLAIN);
 
   it('lists every part with its count, and adds up what prices are given', () => {
-    const store = sheet.parts.find(({ part }) => part === 'supercapacitor')!;
-    expect(store).toMatchObject({ count: 4, price: 4.5, cost: 18 });
-    expect(store.rating).toContain('100 F, 2.7 V; the bank is rated 5.40 V');
+    const capacitor = sheet.parts.find(({ part }) => part === 'supercapacitor')!;
+    expect(capacitor).toMatchObject({ count: 4, price: 4.5, cost: 18 });
+    expect(capacitor.rating).toContain('100 F, 2.7 V; the bank is rated 5.40 V');
     expect(sheet.cost).toBe(20);
     expect(sheet.unpriced).toEqual(['solar cell', 'blocking diode', 'LED', 'jar']);
   });
@@ -63,14 +63,14 @@ describe('the sheet of a lamp whose parts are known by hand', () => {
   });
 
   it('expects of a bank at rest what a resistance leaves of its charge', () => {
-    const top_V = check(sheet, /ceiling in full sun/).expected;
+    const top_V = check(sheet, /reachable voltage in full sun/).expected;
     const left = (hours: number) => top_V * Math.exp((-hours * 3600) / (10_000 * 100));
-    // The store's charge is 1 C0 V: the exponential is the stepper's own solution.
+    // The capacitor's charge is 1 C0 V: the exponential is the stepper's own solution.
     expect(check(sheet, /one night/).expected).toBeCloseTo(left(14), 4);
     expect(check(sheet, /three days/).expected).toBeCloseTo(left(72), 4);
   });
 
-  it('expects of a driver of constant power P / V from the store, and its share at the LED', () => {
+  it('expects of a driver of constant power P / V from the capacitor, and its share at the LED', () => {
     for (const { what, expected } of sheet.checks.filter((one) => /^current drawn/.test(one.what)))
       expect(expected).toBeCloseTo(30 / Number(/at ([\d.]+) V/.exec(what)![1]), 6);
     const led = sheet.checks.filter((one) => /^LED current/.test(one.what));
@@ -91,34 +91,36 @@ describe('the sheet of a lamp whose parts are known by hand', () => {
 describe('a lamp of library parts', () => {
   const sheet = sheetOf(libraryLamp(), ['something to note']);
 
-  it('has a band about every expectation, and three store voltages between floor and ceiling', () => {
+  it('has a band about every expectation, and three capacitor voltages between cut-off and reachable voltage', () => {
     for (const { what, low, expected, high } of sheet.checks) {
       expect(low, what).toBeLessThan(expected);
       expect(high, what).toBeGreaterThan(expected);
     }
-    const ceiling_V = check(sheet, /ceiling in full sun/).expected;
+    const reachable_V = check(sheet, /reachable voltage in full sun/).expected;
     const at = sheet.checks
       .flatMap(({ what }) => /^LED current at ([\d.]+)/.exec(what)?.[1] ?? [])
       .map(Number);
     expect(at).toHaveLength(3);
-    expect(at[0]!).toBeLessThan(ceiling_V);
+    expect(at[0]!).toBeLessThan(reachable_V);
     expect(at[0]!).toBeGreaterThan(at[1]!);
     expect(at[1]!).toBeGreaterThan(at[2]!);
     expect(at[2]!).toBeGreaterThan(0.9);
   });
 
-  it('finds the ceiling where the balance of currents that the check makes has it', () => {
+  it('finds the reachable voltage where the balance of currents that the check makes has it', () => {
     const lamp = makeLamp(libraryLamp());
     // The stepper leaves the diode's junction within 1 mV, and its current within 1e-5.
-    expect(steadyCeiling(lamp, 1000, 20)).toBeCloseTo(fullSunCeiling(lamp, 20).ceiling_V, 5);
+    expect(steadyReachable(lamp, 1000, 20)).toBeCloseTo(fullSunReachable(lamp, 20).reachable_V, 5);
   });
 
-  it('expects less of dim light, and less the longer the store rests', () => {
-    expect(check(sheet, /ceiling by window/).expected).toBeLessThan(check(sheet, /ceiling in full/).expected);
+  it('expects less of dim light, and less the longer the capacitor rests', () => {
+    expect(check(sheet, /reachable voltage by window/).expected).toBeLessThan(
+      check(sheet, /reachable voltage in full/).expected,
+    );
     expect(check(sheet, /three days/).expected).toBeLessThan(check(sheet, /one night/).expected);
   });
 
-  it('lets a store that was held only briefly sink further, as its slow charge still fills', () => {
+  it('lets a capacitor that was held only briefly sink further, as its delayed charge still fills', () => {
     const lamp = makeLamp(libraryLamp());
     const left_V = (held_h: number) =>
       restingVoltage(lamp, { from_V: 2.3, held_h, hours: 14, temperature_degC: 20 });
@@ -139,24 +141,24 @@ describe('a lamp of library parts', () => {
 
 it('a lamp of which nothing draws fills up to the open circuit of its cell', () => {
   const lamp = idealLamp(
-    { kind: 'power', power_mW: 20, floor_V: 0.9 },
+    { kind: 'power', power_mW: 20, cutoff_V: 0.9 },
     { raw: { capacitance_F: 100 }, rated_V: 2.7 },
   );
-  expect(steadyCeiling(lamp, 1000, 25)).toBeCloseTo(lamp.cell.openCircuit_V, 3);
+  expect(steadyReachable(lamp, 1000, 25)).toBeCloseTo(lamp.cell.openCircuit_V, 3);
 });
 
 it('a band adds tolerances by their squares and never goes below nothing', () => {
   const lamp = makeLamp(libraryLamp());
-  const both = benchBand(lamp, (of) => of.light * of.driverCurrent);
+  const both = toleranceBand(lamp, (of) => of.light * of.driverCurrent);
   expect(both.high).toBeCloseTo(1 + Math.hypot(0.1, 0.2), 9);
   expect(both.low).toBeCloseTo(1 - Math.hypot(0.1, 0.2), 9);
-  expect(benchBand(lamp, (of) => 1 - 20 * Math.abs(of.light - 1)).low).toBe(0);
+  expect(toleranceBand(lamp, (of) => 1 - 20 * Math.abs(of.light - 1)).low).toBe(0);
 });
 
 it('a capacitor with readings is expected to do what they settled', () => {
   const input = libraryLamp();
-  const store = {
-    ...input.store,
+  const capacitor = {
+    ...input.capacitor,
     readings: {
       discharge: [
         {
@@ -170,12 +172,12 @@ it('a capacitor with readings is expected to do what they settled', () => {
       ],
     },
   };
-  const section = lampSchema.parse({ ...input, store });
+  const section = lampSchema.parse({ ...input, capacitor });
   const params = lampParams(section, () => {})!;
   const sheet = benchSheet({ name: 'measured', section, params, flags: [] });
   const stated = check(sheetOf(input), /^discharge/);
   const measured = check(sheet, /^discharge/);
   const ohm = (one: BenchCheck) => Number(/then ([\d.]+) ohm/.exec(one.how)![1]);
-  // 3040 s from 2.16 to 1.09 V through 10 ohm are 445 F with the slow charge, against 500 F stated.
+  // 3040 s from 2.16 to 1.09 V through 10 ohm are 445 F with the delayed charge, against 500 F stated.
   expect(measured.expected / ohm(measured)).toBeLessThan(0.95 * (stated.expected / ohm(stated)));
 });

@@ -9,13 +9,13 @@ const file = fileURLToPath(new URL('../../scenarios/raw-parameters.yaml', import
 const [raw] = loadScenario(file, 'raw-parameters.yaml').lamps;
 const lamp = raw!.params;
 
-/** Energy above the floor of 0.9 V in 500 F: C V^2 / 2. */
+/** Energy above the cut-off of 0.9 V in 500 F: C V^2 / 2. */
 const energy_J = (volts: number) => 250 * (volts ** 2 - 0.9 ** 2);
 
-/** From a year of evenings in which the store stands at a voltage by month. */
+/** From a year of evenings in which the capacitor stands at a voltage by month. */
 const claimOf = (volts: (month: number) => number, southern = false) => {
   const nights = nightsFrom('2025-01-01', 365, (night) =>
-    smallNight(night, { storeDusk_V: volts(Number(night.slice(5, 7))) }),
+    smallNight(night, { capacitorDusk_V: volts(Number(night.slice(5, 7))) }),
   );
   return chargeClaim(lamp, nights, southern);
 };
@@ -23,12 +23,12 @@ const claimOf = (volts: (month: number) => number, southern = false) => {
 describe('chargeClaim', () => {
   it('takes for full what the circuit, written out by hand, comes to rest at in full sun', () => {
     // Cell of 0.5 A, 1 nA, 4 junctions of ideality 1.2, 400 ohm across and 0.3 ohm in line; diode of 1 uA, ideality
-    // 1.05, 0.05 ohm; 2.7 kiloohm across the store; 25 degC (kT/q from memory: 25.693 mV).
+    // 1.05, 0.05 ohm; 2.7 kiloohm across the capacitor; 25 degC (kT/q from memory: 25.693 mV).
     const thermal_V = 0.025693;
-    const surplus_A = (store_V: number) => {
-      const drain_A = store_V / 2700;
+    const surplus_A = (capacitor_V: number) => {
+      const drain_A = capacitor_V / 2700;
       const diode_V = 1.05 * thermal_V * Math.log(drain_A / 1e-6 + 1) + 0.05 * drain_A;
-      const junction_V = store_V + diode_V + 0.3 * drain_A;
+      const junction_V = capacitor_V + diode_V + 0.3 * drain_A;
       return 0.5 - 1e-9 * Math.expm1(junction_V / (1.2 * 4 * thermal_V)) - junction_V / 400 - drain_A;
     };
     const full_V = bisect(surplus_A, 0.1, 3)!;
@@ -64,7 +64,7 @@ describe('chargeClaim', () => {
   });
 
   it('leaves out nights held in part, and knows nothing where there is no winter', () => {
-    const nights = nightsFrom('2025-05-01', 4, (night) => smallNight(night, { storeDusk_V: 2.3 }));
+    const nights = nightsFrom('2025-05-01', 4, (night) => smallNight(night, { capacitorDusk_V: 2.3 }));
     const claim = chargeClaim(lamp, [...nights, smallNight('2025-05-05', { complete: false })], false);
     expect(claim.year).toMatchObject({ evenings: 4, full: 4 });
     expect(claim).toMatchObject({ inWinter: 'unknown', monthsKnown: 1, monthsHeld: 1 });

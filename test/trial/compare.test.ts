@@ -32,12 +32,12 @@ describe('compareRuns', () => {
         trials.map((k) => `${comparison.trials[k]!.lamp} on ${comparison.trials[k]!.spot}`),
       ]);
     expect(seen(bySpot)).toEqual([
-      ['one-store', ['one-store on lawn', 'one-store on north-side']],
-      ['two-stores', ['two-stores on lawn', 'two-stores on north-side']],
+      ['single', ['single on lawn', 'single on north-side']],
+      ['double', ['double on lawn', 'double on north-side']],
     ]);
     expect(seen(byLamp)).toEqual([
-      ['lawn', ['one-store on lawn', 'two-stores on lawn']],
-      ['north-side', ['one-store on north-side', 'two-stores on north-side']],
+      ['lawn', ['single on lawn', 'double on lawn']],
+      ['north-side', ['single on north-side', 'double on north-side']],
     ]);
   });
 
@@ -48,16 +48,16 @@ describe('compareRuns', () => {
       expect(compared).toMatchObject({
         verdict: trial.statistics.verdict,
         winters: 1,
-        failureNights: winter!.failureNights,
+        failedNights: winter!.failedNights,
         smallestReserve_J: winter!.smallestReserve_J,
         smallestReserveNight: winter!.smallestReserveNight,
       });
       expect(compared.longestSpell).toEqual(winter!.longestSpell);
       expect(compared.darkestFortnight).toEqual(winter!.darkestFortnight);
-      const failed = compared.months.reduce((sum, month) => sum + month.failureNights, 0);
-      expect(failed).toBe(winter!.failureNights);
+      const failed = compared.months.reduce((sum, month) => sum + month.failedNights, 0);
+      expect(failed).toBe(winter!.failedNights);
       // Sums of the same addends in another order.
-      expect(compared.dark_h).toBeCloseTo(winter!.dark_h, 9);
+      expect(compared.short_h).toBeCloseTo(winter!.short_h, 9);
       expect(compared.lightGiven_lm_h).toBeCloseTo(winter!.lightGiven_lm_h, 6);
     }
   });
@@ -86,8 +86,8 @@ describe('compareRuns', () => {
       expect(month.lightOnCell_Wh_m2_day).toBeLessThanOrEqual(axes.light_Wh_m2_day);
       expect(month.ghi_Wh_m2_day).toBeLessThanOrEqual(axes.light_Wh_m2_day);
     }
-    const nights = trials.flatMap((trial) => trial.months).map((month) => month.failureNights);
-    expect(Math.max(...nights)).toBe(axes.failureNights_month);
+    const nights = trials.flatMap((trial) => trial.months).map((month) => month.failedNights);
+    expect(Math.max(...nights)).toBe(axes.failedNights_month);
   });
 
   it('finds nothing that limits the lawn but the season, and the missing sun north of the house', () => {
@@ -103,7 +103,7 @@ describe('compareRuns', () => {
     expect(north!.picture!.months[11]!.beam_h).toBeLessThan(lawn!.picture!.months[11]!.beam_h);
   });
 
-  it('tests the claim: in full shade the store is not fully charged on an ordinary winter day', () => {
+  it('tests the claim: in full shade the capacitor is not fully charged on an ordinary winter day', () => {
     const [lawn, , north] = bySpot.trials;
     expect(north!.claim).toMatchObject({ inWinter: 'fails', monthsKnown: 12 });
     expect(north!.claim.winter.full).toBeLessThan(lawn!.claim.winter.full);
@@ -133,7 +133,7 @@ describe('compareRuns', () => {
         ...run.scenario,
         promise: { ...promise, hours: 4 },
         site: { ...site, albedo: 0.3 },
-        start: { store_V: 1 },
+        start: { capacitor_V: 1 },
       },
     });
     const { differences } = compareRuns([run, differing], 'lamp');

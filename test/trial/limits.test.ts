@@ -22,14 +22,14 @@ const limits: SpotLimits = {
   beamShare: 1,
   sunshine_h: 100,
   beam_h: 100,
-  returnedShare: 0,
+  reflectedShare: 0,
   mostLost: 'neither',
 };
 const lamp: LampInSpot = {
   daylight_h: 400,
-  ceilingBelowFloor_h: 0,
-  ceilingBelowStore_h: 0,
-  untakenDimShare: 0.02,
+  reachableBelowCutoff_h: 0,
+  reachableBelowCapacitor_h: 0,
+  unharvestedDimShare: 0.02,
   leakageShare: 0.01,
 };
 
@@ -38,7 +38,7 @@ describe('limitedBy', () => {
     const shut: SpotLimits = { ...limits, lightShare: 0.6, mostLost: 'beam' };
     expect(limitedBy(shut, 0.8, [lamp])).toBe('beam');
     expect(limitedBy({ ...shut, mostLost: 'sky' }, 0.8, [lamp])).toBe('sky');
-    expect(limitedBy(shut, 0.8, [lamp, { ...lamp, untakenDimShare: 0.5 }])).toBe('dim-light');
+    expect(limitedBy(shut, 0.8, [lamp, { ...lamp, unharvestedDimShare: 0.5 }])).toBe('dim-light');
     expect(limitedBy(limits, 1, [{ ...lamp, leakageShare: 0.3 }])).toBe('leakage');
   });
 
@@ -48,9 +48,9 @@ describe('limitedBy', () => {
   });
 
   it('goes by the lamps alone where light was logged, and knows nothing without dark months', () => {
-    expect(limitedBy(undefined, Number.NaN, [{ ...lamp, untakenDimShare: 0.2 }])).toBe('dim-light');
+    expect(limitedBy(undefined, Number.NaN, [{ ...lamp, unharvestedDimShare: 0.2 }])).toBe('dim-light');
     expect(limitedBy(undefined, Number.NaN, [lamp])).toBe('unknown');
-    const nothing = { ...lamp, untakenDimShare: Number.NaN, leakageShare: Number.NaN };
+    const nothing = { ...lamp, unharvestedDimShare: Number.NaN, leakageShare: Number.NaN };
     expect(limitedBy(undefined, Number.NaN, [nothing])).toBe('unknown');
   });
 });
@@ -61,8 +61,8 @@ describe('dullDayShare', () => {
     const [light, open] = [smallLight(96, start_ms), smallLight(96, start_ms)];
     // Days of 10, 400, 20 and 300 W/m2 in the open; the spot keeps half of the dull and a tenth of the bright ones.
     const days = [10, 400, 20, 300];
-    open.onCell_W_m2.set(Array.from({ length: 96 }, (_, i) => days[Math.floor(i / 24)]!));
-    light.onCell_W_m2.set(open.onCell_W_m2.map((value) => value * (value < 100 ? 0.5 : 0.1)));
+    open.planeOfArray_W_m2.set(Array.from({ length: 96 }, (_, i) => days[Math.floor(i / 24)]!));
+    light.planeOfArray_W_m2.set(open.planeOfArray_W_m2.map((value) => value * (value < 100 ? 0.5 : 0.1)));
     expect(dullDayShare(light, open, false)).toBeCloseTo(0.5, 12);
     expect(dullDayShare(light, open, true)).toBeNaN();
   });
@@ -75,19 +75,19 @@ describe('lampInSpot', () => {
     const trial = smallTrial({}, 6);
     const columns = emptyYearColumns(6);
     const set = (column: Float64Array, values: number[]) => column.set(values);
-    // By hour: dark; ceiling below the floor of 0.9 V; below the store; above it but dim; bright; store full.
-    set(trial.light.onCell_W_m2, [0, 5, 30, 40, 500, 50]);
-    set(columns.ceiling_V, [0, 0.7, 1.2, 1.8, 2.25, 1.9]);
-    set(columns.storeLowest_V, [1.5, 1.5, 1.5, 1.5, 1.6, 2.25]);
-    set(columns.storeEnd_V, [1.5, 1.5, 1.5, 1.6, 1.9, 2.26]);
-    set(columns.untakenHigh_J, [0, 1, 2, 4, 100, 50]);
+    // By hour: dark; reachable voltage below the cut-off of 0.9 V; below the capacitor; above it but dim; bright; capacitor full.
+    set(trial.light.planeOfArray_W_m2, [0, 5, 30, 40, 500, 50]);
+    set(columns.reachable_V, [0, 0.7, 1.2, 1.8, 2.25, 1.9]);
+    set(columns.capacitorLowest_V, [1.5, 1.5, 1.5, 1.5, 1.6, 2.25]);
+    set(columns.capacitorEnd_V, [1.5, 1.5, 1.5, 1.6, 1.9, 2.26]);
+    set(columns.unharvestedHigh_J, [0, 1, 2, 4, 100, 50]);
     set(columns.cellBest_J, [0, 5, 10, 25, 100, 60]);
     set(columns.leakage_J, [1, 1, 1, 1, 1, 1]);
     set(columns.cell_J, [0, 0, 0, 20, 30, 10]);
     const year = { ...trial.year, columns };
     const found = lampInSpot({ ...trial, year }, params, claim, false);
-    expect(found).toMatchObject({ daylight_h: 5, ceilingBelowFloor_h: 1, ceilingBelowStore_h: 2 });
-    expect(found.untakenDimShare).toBeCloseTo(7 / 200, 12);
+    expect(found).toMatchObject({ daylight_h: 5, reachableBelowCutoff_h: 1, reachableBelowCapacitor_h: 2 });
+    expect(found.unharvestedDimShare).toBeCloseTo(7 / 200, 12);
     expect(found.leakageShare).toBeCloseTo(6 / 60, 12);
     const southern = lampInSpot({ ...trial, year }, params, claim, true);
     expect(Object.values(southern).every(Number.isNaN)).toBe(true);
@@ -100,8 +100,8 @@ describe('compareTrial', () => {
       ...nightsFrom('2024-12-30', 4, (night) => ({ ...darkNight(night, 2), winter: '2024/25' })),
       ...nightsFrom('2025-12-01', 5, (night) => ({ ...darkNight(night, 1), winter: '2025/26' })),
     ];
-    const winter = (name: string, complete: boolean, failureNights: number, reserve_J: number) => ({
-      ...smallStatistics({ winter: name, complete, failureNights, nights: failureNights }).winters[0]!,
+    const winter = (name: string, complete: boolean, failedNights: number, reserve_J: number) => ({
+      ...smallStatistics({ winter: name, complete, failedNights, nights: failedNights }).winters[0]!,
       smallestReserve_J: reserve_J,
       smallestReserveNight: name,
     });
@@ -111,11 +111,11 @@ describe('compareTrial', () => {
     });
     const compared = (complete: boolean) =>
       compareTrial(smallTrial({ nights, statistics: statistics(complete) }), 'a', params, [12, 1, 2], false);
-    const failed = (months: ComparedMonth[]) => months.map((month) => month.failureNights);
-    expect(compared(true)).toMatchObject({ winters: 1, failureNights: 4, smallestReserve_J: 50 });
+    const failed = (months: ComparedMonth[]) => months.map((month) => month.failedNights);
+    expect(compared(true)).toMatchObject({ winters: 1, failedNights: 4, smallestReserve_J: 50 });
     expect(failed(compared(true).months)).toEqual([2, 2, 0]);
-    expect(compared(true).months[0]!.dark_h).toBeCloseTo(4, 12);
-    expect(compared(false)).toMatchObject({ winters: 0, failureNights: 9, smallestReserve_J: 20 });
+    expect(compared(true).months[0]!.short_h).toBeCloseTo(4, 12);
+    expect(compared(false)).toMatchObject({ winters: 0, failedNights: 9, smallestReserve_J: 20 });
     expect(failed(compared(false).months)).toEqual([7, 2, 0]);
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { InputProblem } from '../../sim/common/InputProblem.ts';
 import type { PromiseSection } from '../../sim/lamp/schedule/schema.ts';
-import type { SpotLight } from '../../sim/spot/SpotLight.ts';
+import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import { runTrial } from '../../sim/trial/runTrial.ts';
 import type { Trial } from '../../sim/trial/Trial.ts';
 import { type LampInput, makeLamp } from '../lamp/makeLamp.ts';
@@ -24,7 +24,7 @@ const year = inventedYear(3);
 function trial(changes: Partial<LampInput> = {}, light = year, promise = PROMISE): Trial {
   return runTrial(makeLamp(libraryLamp(changes)), light, {
     spot: 'lawn',
-    lamp: 'one-store',
+    lamp: 'single',
     site: SITE,
     promise,
     start: 'cyclic',
@@ -41,14 +41,14 @@ describe('a trial of an invented year', () => {
     expect(result.statistics.verdict).toBe('broken');
     expect(winter!.longestSpell!.from.slice(0, 7)).toBe('2025-12');
     expect(winter!.longestSpell!.to.slice(0, 7)).toBe('2025-01');
-    expect(winter!.longestSpell!.nights).toBe(winter!.failureNights);
+    expect(winter!.longestSpell!.nights).toBe(winter!.failedNights);
   });
 
   it('counts its months together to the whole year', () => {
     const { months } = result.statistics;
     expect(months).toHaveLength(12);
     expect(months.reduce((sum, month) => sum + month.nights, 0)).toBe(365);
-    expect(months.reduce((sum, month) => sum + month.dark_h, 0)).toBeCloseTo(winter!.dark_h, 9);
+    expect(months.reduce((sum, month) => sum + month.short_h, 0)).toBeCloseTo(winter!.short_h, 9);
     expect(months.reduce((sum, month) => sum + month.lightGiven_lm_h, 0)).toBeCloseTo(
       winter!.lightGiven_lm_h,
       6,
@@ -60,7 +60,7 @@ describe('a trial of an invented year', () => {
     const out =
       e.diodeLoss_J +
       e.resistanceLoss_J +
-      e.slowBranchLoss_J +
+      e.delayedBranchLoss_J +
       e.leakage_J +
       e.limiter_J +
       e.standby_J +
@@ -70,16 +70,16 @@ describe('a trial of an invented year', () => {
     expect(Math.abs(e.cell_J - out - e.residual_J)).toBeLessThan(1e-6 * e.cell_J);
     expect(Math.abs(e.residual_J)).toBeLessThan(1e-4 * e.cell_J);
     // What the dark cell takes back is in cell_J and not in the best point.
-    expect(Math.abs(e.cellBest_J - e.cell_J - e.untakenStoreLow_J - e.untakenStoreHigh_J)).toBeLessThan(
-      1e-6 * e.cellBest_J,
-    );
+    expect(
+      Math.abs(e.cellBest_J - e.cell_J - e.unharvestedCapacitorLow_J - e.unharvestedCapacitorHigh_J),
+    ).toBeLessThan(1e-6 * e.cellBest_J);
     expect(e.light_J).toBeCloseTo(e.conversionLoss_J + e.cellBest_J, 3);
     expect(result.flags).toEqual([]);
   });
 
   it('is the same at a second run, to the last digit', () => {
     const again = trial();
-    expect(again.year.columns.storeEnd_V).toEqual(result.year.columns.storeEnd_V);
+    expect(again.year.columns.capacitorEnd_V).toEqual(result.year.columns.capacitorEnd_V);
     expect(again.nights).toEqual(result.nights);
   });
 });
@@ -91,16 +91,16 @@ describe('the verdict', () => {
 
   it('does not follow the least light promised the wrong way: more lumens are never easier', () => {
     const failures = [0.1, 0.5, 1, 1.5].map(
-      (least_lumen) => trial({}, year, { ...PROMISE, least_lumen }).statistics.winters[0]!.failureNights,
+      (least_lumen) => trial({}, year, { ...PROMISE, least_lumen }).statistics.winters[0]!.failedNights,
     );
     expect(failures).toEqual([...failures].sort((a, b) => a - b));
   });
 });
 
 describe('a flag', () => {
-  it('is raised loudly where the store goes above its rated voltage', () => {
+  it('is raised loudly where the capacitor goes above its rated voltage', () => {
     const { flags, statistics, nights } = trial({
-      store: { capacitance_F: 500, rated_V: 2.1, esr_mohm: 5, leakage_uA: 1000 },
+      capacitor: { capacitance_F: 500, rated_V: 2.1, esr_mohm: 5, leakage_uA: 1000 },
     });
     expect(flags).toHaveLength(1);
     expect(flags[0]).toMatch(/^STORE ABOVE ITS RATED 2\.1 V for \d+ h, up to 2\.\d\d V/);
@@ -108,9 +108,9 @@ describe('a flag', () => {
     expect(statistics.energy.limiter_J).toBe(0);
   });
 
-  it('is not needed where a limiter holds the store', () => {
+  it('is not needed where a limiter holds the capacitor', () => {
     const { flags, statistics } = trial({
-      store: {
+      capacitor: {
         capacitance_F: 500,
         rated_V: 2.1,
         esr_mohm: 5,
@@ -130,21 +130,21 @@ describe('a flag', () => {
         frequency_kHz: 8,
         duty: 0.3,
         current_limit_mA: 20,
-        floor_V: 0.9,
+        cutoff_V: 0.9,
         restart_V: 1.1,
       },
     });
     expect(flags).toHaveLength(1);
-    expect(flags[0]).toMatch(/^\d+\.\d h lit with the store above \(1 - duty\) times the output/);
+    expect(flags[0]).toMatch(/^\d+\.\d h lit with the capacitor above \(1 - duty\) times the output/);
   });
 });
 
-describe('a store that reaches the LED behind a boost', () => {
+describe('a capacitor that reaches the LED behind a boost', () => {
   it('is refused with the hour in which it does', () => {
     const cell = libraryLamp().cell;
     const panel: Partial<LampInput> = {
       cell: { ...cell, series: 2 },
-      store: { capacitance_F: 500, rated_V: 2.7, series: 2, esr_mohm: 5, leakage_uA: 1000 },
+      capacitor: { capacitance_F: 500, rated_V: 2.7, series: 2, esr_mohm: 5, leakage_uA: 1000 },
     };
     let problem: unknown;
     try {
@@ -155,7 +155,7 @@ describe('a store that reaches the LED behind a boost', () => {
     expect(problem).toBeInstanceOf(InputProblem);
     const { message } = problem as InputProblem;
     expect(message).toContain('SCENARIO_CONFLICT');
-    expect(message).toContain('lamps.one-store.store');
+    expect(message).toContain('lamps.single.capacitor');
     expect(message).toMatch(/reaches the LED's 2\.62 V on spot lawn in the hour of 2025-01-\d\dT\d\d:00:00/);
     expect(message).toContain('limiter');
   });

@@ -16,7 +16,7 @@ let section: LampSection;
 
 beforeAll(() => {
   const scenario = loadScenario('scenarios/bench-readings.yaml');
-  run = runAll(scenario, { withRemedies: false });
+  run = runAll(scenario, { withChanges: false });
   section = scenario.lamps[0]!.section;
 });
 
@@ -46,13 +46,13 @@ describe('spread', () => {
   it('is what running a drawn lamp gives', () => {
     const { seed, site, promise, start } = run.scenario;
     const drawn = lampDraws(section, seed, 1)[0]!.section!;
-    const lamp = lampParams(drawn, (complaint) => expect.fail(complaint.got))!;
+    const lamp = lampParams(drawn, (problem) => expect.fail(problem.got))!;
     const { light } = run.trials[0]!;
     const again = runTrial(lamp, light, { spot: 'lawn', lamp: 'measured', site, promise, start });
-    const nights = again.statistics.winters.reduce((sum, winter) => sum + winter.failureNights, 0);
+    const nights = again.statistics.winters.reduce((sum, winter) => sum + winter.failedNights, 0);
     expect(spreadOf(run, 1)).toMatchObject({
       ran: 1,
-      failureNights: { lowest: nights, median: nights, highest: nights },
+      failedNights: { lowest: nights, median: nights, highest: nights },
     });
   });
 
@@ -61,7 +61,7 @@ describe('spread', () => {
     const { spread: found } = spread(run, { draws: 6, onDraw: (done, all) => seen.push(done / all) })
       .trials[0]!;
     expect(seen).toEqual([1, 2, 3, 4, 5, 6].map((done) => done / 6));
-    const { lowest, median, highest } = found!.failureNights;
+    const { lowest, median, highest } = found!.failedNights;
     expect(lowest).toBeLessThanOrEqual(median);
     expect(median).toBeLessThanOrEqual(highest);
     expect(highest).toBeGreaterThan(lowest);
@@ -76,9 +76,11 @@ describe('spread', () => {
     expect(mostly!.rankCorrelation).toBeLessThan(-0.95);
   });
 
-  it('gives more dark hours for more leakage, where only the store is open', () => {
-    const { parameters } = spreadOf(withReadingsOf('store'), 12);
-    expect(parameters.find(({ key }) => key === 'store.leakage_uA')!.rankCorrelation).toBeGreaterThan(0.5);
+  it('gives more short hours for more leakage, where only the capacitor is open', () => {
+    const { parameters } = spreadOf(withReadingsOf('capacitor'), 12);
+    expect(parameters.find(({ key }) => key === 'capacitor.leakage_uA')!.rankCorrelation).toBeGreaterThan(
+      0.5,
+    );
   });
 
   it('has nothing to draw without readings, or with readings that give no interval', () => {
@@ -97,13 +99,13 @@ describe('spread', () => {
   it('counts drawn lamps that cannot run apart', () => {
     const high: LampSection = { ...section, schedule: section.schedule };
     const { readings: _read, ...driver } = settledLamp(section).driver;
-    // A floor that no cell can reach: every drawn lamp is refused.
-    high.driver = { ...driver, floor_V: 9, restart_V: 9.5 } as LampSection['driver'];
+    // A cut-off that no cell can reach: every drawn lamp is refused.
+    high.driver = { ...driver, cutoff_V: 9, restart_V: 9.5 } as LampSection['driver'];
     const { scenario } = run;
     const never = { ...run, scenario: { ...scenario, lamps: [{ ...scenario.lamps[0]!, section: high }] } };
     const found = spreadOf(never, 3);
     expect(found).toMatchObject({ draws: 3, ran: 0 });
-    expect(found.failureNights.median).toBeNaN();
+    expect(found.failedNights.median).toBeNaN();
   });
 });
 

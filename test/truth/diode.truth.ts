@@ -10,7 +10,7 @@ const bethe =
 
 const diode = (input: Parameters<typeof diodeSchema.parse>[0]) =>
   diodeParams(diodeSchema.parse(input), () => {
-    throw new Error('complaint');
+    throw new Error('problem');
   })!;
 
 const two = () =>

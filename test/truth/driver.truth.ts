@@ -1,8 +1,8 @@
 import { driverParams } from '../../sim/lamp/driver/params.ts';
 import { driverSchema } from '../../sim/lamp/driver/schema.ts';
 import { driverCurrent_A } from '../../sim/lamp/driver/step.ts';
-import { idealLamp, idealStore } from '../lamp/makeLamp.ts';
-import { secondsToFloor } from '../year/secondsToFloor.ts';
+import { idealCapacitor, idealLamp } from '../lamp/makeLamp.ts';
+import { secondsToCutoff } from '../year/secondsToCutoff.ts';
 import type { TruthCase } from './TruthCase.ts';
 
 const topic = 'Boost driver';
@@ -17,10 +17,10 @@ function drawn_A(): number {
     inductance_uH: 10,
     frequency_kHz: 100,
     duty: 0.4,
-    floor_V: 0.9,
+    cutoff_V: 0.9,
   });
   const driver = driverParams(section, () => {
-    throw new Error('complaint');
+    throw new Error('problem');
   });
   return driverCurrent_A(driver!.law, IN_V, OUT_V, false);
 }
@@ -46,7 +46,7 @@ const one = (
 
 /** 100 F from 2.4 to 0.9 V through a boost of 800 uH, 8 kHz, duty 0.15 into 3 V. */
 const lit_s = () =>
-  secondsToFloor(
+  secondsToCutoff(
     idealLamp(
       {
         kind: 'boost',
@@ -54,10 +54,10 @@ const lit_s = () =>
         frequency_kHz: 8,
         duty: 0.15,
         current_limit_mA: 30,
-        floor_V: 0.9,
+        cutoff_V: 0.9,
         restart_V: 1,
       },
-      idealStore(100),
+      idealCapacitor(100),
     ),
     2.4,
     1e-7,
@@ -68,7 +68,7 @@ export const cases: TruthCase[] = [
   one('input current at 2 V into 10.849 V', 'A', 0.1961629, 1e-6, 'seven digits', drawn_A),
   one('input power at 2 V into 10.849 V', 'W', 0.3923257, 2e-6, 'seven digits', () => IN_V * drawn_A()),
   one(
-    'power over the choke energy alone',
+    'power over the inductor energy alone',
     '1',
     1.226018,
     1e-5,

@@ -6,7 +6,7 @@ import type { TruthCase } from './TruthCase.ts';
 const topic = 'LED';
 const led = (input: Parameters<typeof ledSchema.parse>[0]) =>
   ledParams(ledSchema.parse(input), () => {
-    throw new Error('complaint');
+    throw new Error('problem');
   })!;
 const green = () => led({ raw: { forward_V: 2.3, efficacy_lm_W: 683 } });
 const pair = () =>

@@ -1,10 +1,10 @@
-import { ChargingPath } from '../../sim/lamp/ChargingPath.ts';
+import { CellDiodeCircuit } from '../../sim/lamp/CellDiodeCircuit.ts';
+import { capacitorEnergy_J } from '../../sim/lamp/capacitor/step.ts';
 import { jarTemperatureInto } from '../../sim/lamp/jar/step.ts';
 import { ledAtPower } from '../../sim/lamp/led/step.ts';
-import { storeEnergy_J } from '../../sim/lamp/store/step.ts';
 import { type LampInput, makeLamp } from '../lamp/makeLamp.ts';
 import { libraryLamp } from '../year/days.ts';
-import { secondsToFloor } from '../year/secondsToFloor.ts';
+import { secondsToCutoff } from '../year/secondsToCutoff.ts';
 import type { TruthCase } from './TruthCase.ts';
 
 const topic = 'Facts of the trade';
@@ -34,23 +34,23 @@ const library = (changes: Partial<LampInput> = {}) =>
   makeLamp(libraryLamp({ jar: { fixed_degC: 25 }, schedule: { on: 'dusk', until: 'dawn' }, ...changes }));
 
 const share = (below_V: number) => {
-  const { store } = library();
-  return (100 * storeEnergy_J(store, below_V)) / storeEnergy_J(store, 2.7);
+  const { capacitor } = library();
+  return (100 * capacitorEnergy_J(capacitor, below_V)) / capacitorEnergy_J(capacitor, 2.7);
 };
 
 /** Library cell and diode in a light at 25 degC. */
 const inLight = (light_W_m2: number) => {
   const { cell, diode } = library();
-  const path = new ChargingPath(cell, diode);
+  const path = new CellDiodeCircuit(cell, diode);
   path.setConditions(light_W_m2, 25);
   return path;
 };
-const ceiling_V = (light_W_m2: number, shareOfLight: number) => {
+const reachable_V = (light_W_m2: number, shareOfLight: number) => {
   const path = inLight(light_W_m2);
-  return path.ceiling_V(shareOfLight * path.photocurrent_A);
+  return path.reachable_V(shareOfLight * path.photocurrent_A);
 };
 
-/** Energy into a store charged from 0.9 to 1.8 V in steady light, over what the best point would have given meanwhile. */
+/** Energy into a capacitor charged from 0.9 to 1.8 V in steady light, over what the best point would have given meanwhile. */
 function takenShare(light_W_m2: number): number {
   const path = inLight(light_W_m2);
   const steps = 900;
@@ -86,17 +86,22 @@ function bestCurrent_mA(): number {
 }
 
 const two = (): Partial<LampInput> => {
-  const { store, driver } = libraryLamp();
+  const { capacitor, driver } = libraryLamp();
   return {
-    store: { ...store, parallel: 2 },
+    capacitor: { ...capacitor, parallel: 2 },
     driver: { ...driver, inductance_uH: 400 } as LampInput['driver'],
   };
 };
-const litHours = (changes: Partial<LampInput> = {}) => secondsToFloor(library(changes), 2.2) / 3600;
+const litHours = (changes: Partial<LampInput> = {}) => secondsToCutoff(library(changes), 2.2) / 3600;
 
 export const cases: TruthCase[] = [
-  fact('energy of a 2.7 V part below a floor of 0.9 V', '%', 10.5, 11.5, 'said of an ideal capacitance', () =>
-    share(0.9),
+  fact(
+    'energy of a 2.7 V part below a cut-off of 0.9 V',
+    '%',
+    10.5,
+    11.5,
+    'said of an ideal capacitance',
+    () => share(0.9),
   ),
   fact(
     'energy of a 2.7 V part above 2.2 V',
@@ -120,34 +125,34 @@ export const cases: TruthCase[] = [
     1000,
     1014,
     'said of an ideal capacitance',
-    () => storeEnergy_J(library().store, 2.2) - storeEnergy_J(library().store, 0.9),
+    () => capacitorEnergy_J(library().capacitor, 2.2) - capacitorEnergy_J(library().capacitor, 0.9),
   ),
   fact(
-    'ceiling in 1000 W/m2 where 5 percent of the light still flows',
+    'reachable voltage in 1000 W/m2 where 5 percent of the light still flows',
     'V',
     2.1,
     2.25,
     'cell of 2.45 V, Schottky diode',
-    () => ceiling_V(1000, 0.05),
+    () => reachable_V(1000, 0.05),
   ),
   fact(
-    'ceiling in 60 W/m2 where 5 percent of the light still flows',
+    'reachable voltage in 60 W/m2 where 5 percent of the light still flows',
     'V',
     1.8,
     2,
     'cell of 2.45 V, Schottky diode',
-    () => ceiling_V(60, 0.05),
+    () => reachable_V(60, 0.05),
   ),
   fact(
-    'ceiling in 10 W/m2 where 5 percent of the light still flows',
+    'reachable voltage in 10 W/m2 where 5 percent of the light still flows',
     'V',
     1.3,
     1.5,
     'cell of 2.45 V, Schottky diode',
-    () => ceiling_V(10, 0.05),
+    () => reachable_V(10, 0.05),
   ),
-  fact('ceiling in 1000 W/m2 under 20 uA', 'V', 2.33, 2.37, 'cell of 2.45 V, Schottky diode', () =>
-    inLight(1000).ceiling_V(20e-6),
+  fact('reachable voltage in 1000 W/m2 under 20 uA', 'V', 2.33, 2.37, 'cell of 2.45 V, Schottky diode', () =>
+    inLight(1000).reachable_V(20e-6),
   ),
   ...[300, 600, 1000].map((light) =>
     fact(
@@ -159,15 +164,20 @@ export const cases: TruthCase[] = [
       () => takenShare(light),
     ),
   ),
-  fact('lit time from 2.2 V to the floor without light, 800 uH', 'h', 15, 20, 'one cell, one store', () =>
-    litHours(),
-  ),
   fact(
-    'lit time from 2.2 V to the floor without light, 400 uH, two stores',
+    'lit time from 2.2 V to the cut-off without light, 800 uH',
     'h',
     15,
     20,
-    'two cells, two stores, twice the light',
+    'one cell, one capacitor',
+    () => litHours(),
+  ),
+  fact(
+    'lit time from 2.2 V to the cut-off without light, 400 uH, two capacitors',
+    'h',
+    15,
+    20,
+    'two cells, two capacitors, twice the light',
     () => litHours(two()),
   ),
   fact(

@@ -1,4 +1,3 @@
-import { spotLight } from '../../sim/spot/lightOnCell.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
 import { domeShares } from '../../sim/spot/shade/domeShares.ts';
 import { OPEN_DOME } from '../../sim/spot/shade/SkyDome.ts';
@@ -8,6 +7,7 @@ import { incidenceCosine } from '../../sim/spot/sky/incidenceCosine.ts';
 import { isotropicSky } from '../../sim/spot/sky/isotropicSky.ts';
 import { perezSky } from '../../sim/spot/sky/perezSky.ts';
 import { splitGlobal } from '../../sim/spot/sky/splitGlobal.ts';
+import { spotLight } from '../../sim/spot/spotLight.ts';
 import { spotParams } from '../../sim/spot/spotParams.ts';
 import { extraterrestrialNormal } from '../../sim/sun/extraterrestrialNormal.ts';
 import { sunFromHourAngle } from '../../sim/sun/sunFromHourAngle.ts';
@@ -105,7 +105,7 @@ function throughChain(sky_model: string): number {
     origin: { file: '', sha256: '', options: {}, filledHours: 0 },
   };
   const spot = spotParams(spotSchema.parse(section), () => {})!;
-  return (spotLight(weather, site, spot, () => new Uint8Array()).onCell_W_m2[0]! * 3600) / 1e6;
+  return (spotLight(weather, site, spot, () => new Uint8Array()).planeOfArray_W_m2[0]! * 3600) / 1e6;
 }
 
 const chain = (model: string, words: string, expected: number, where: string): TruthCase => ({

@@ -7,7 +7,7 @@ import {
   readingsText,
   zoneTyped,
 } from '../../sim/weather/clockWords.ts';
-import type { StampReading } from '../../sim/weather/recognise/Recognition.ts';
+import type { StampReading } from '../../sim/weather/recognise/DetectedFormat.ts';
 
 test.each([
   [0, 'right clock'],

@@ -103,7 +103,7 @@ describe('the normal form', () => {
         field: 'weather_mark',
         got: '"guessed"',
         expected: `one of ${WEATHER_MARKS.join(', ')}`,
-        fix: 'mend the word.',
+        fix: 'correct the word.',
       },
     ]);
     const gap = `${bad.replace('guessed', 'closed')}2021-06-01T13:00:00Z,1,2,measured\n`;

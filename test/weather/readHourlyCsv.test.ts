@@ -203,7 +203,7 @@ test('readHourlySeries refuses rows that go back in time', () => {
   expect(problems[0]!.fix).toContain('sort');
 });
 
-test('readHourlySeries refuses values that are not numbers, and decimal commas with their own mend', () => {
+test('readHourlySeries refuses values that are not numbers, and decimal commas with their own fix', () => {
   const text = 'time;ghi;air\n2021-01-01 00:00;12,5;1\n2021-01-01 01:00;0x10;1\n2021-01-01 02:00;1e2;1\n';
   const problems = problemsOf(() => read(text));
   expect(problems.map(({ code, line, got }) => [code, line, got])).toEqual([

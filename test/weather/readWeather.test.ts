@@ -132,7 +132,7 @@ test('readWeather refuses irradiance above the physically possible', () => {
   const [problem] = problemsOf(() => readWeather(fileWith({ 36: 1900 }), SECTION, SITE));
   expect(problem!.code).toBe('WEATHER_VALUE_OUT_OF_RANGE');
   expect(problem!.expected).toContain('with the sun at 56.4 degrees');
-  expect(problem!.fix).toBe('mend the value.');
+  expect(problem!.fix).toBe('correct the value.');
 });
 
 test('readWeather offers the unit that would fit when many values are too high', () => {

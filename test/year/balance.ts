@@ -2,7 +2,7 @@
 export const BALANCE = [
   'diodeLoss_J',
   'resistanceLoss_J',
-  'slowBranchLoss_J',
+  'delayedBranchLoss_J',
   'leakage_J',
   'limiter_J',
   'standby_J',

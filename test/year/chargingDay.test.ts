@@ -15,7 +15,7 @@ interface Day {
   lamp: LampInput;
   light: number[];
   start_V: number;
-  /** Error allowed at the default tolerance, as a share of the store voltage; 1e-4 unless stated. */
+  /** Error allowed at the default tolerance, as a share of the capacitor voltage; 1e-4 unless stated. */
   share?: number;
   /** The same at the tightest tolerance; 1e-5 unless stated: the reference's step of 20 s leaves some 1e-6. */
   tightShare?: number;
@@ -28,23 +28,23 @@ const DAYS: Day[] = [
   { name: 'a bright day', lamp: libraryLamp(), light: sineDay(4, 20, 800, 48), start_V: 1 },
   { name: 'a dull December day', lamp: libraryLamp(), light: sineDay(8, 16, 60, 48), start_V: 1.3 },
   {
-    name: 'a dull day that begins near the floor',
+    name: 'a dull day that begins near the cut-off',
     lamp: libraryLamp(),
     light: sineDay(8, 16, 40, 48),
     start_V: 0.95,
   },
   {
-    name: 'a bright day without slow branches',
-    lamp: libraryLamp({ store: { ...STORE, slow_share: 0 } }),
+    name: 'a bright day without delayed branches',
+    lamp: libraryLamp({ capacitor: { ...STORE, delayed_share: 0 } }),
     light: sineDay(4, 20, 800, 48),
     start_V: 1,
   },
   {
-    name: 'a small store of 1 ohm',
-    lamp: libraryLamp({ store: { capacitance_F: 50, rated_V: 2.7, esr_mohm: 1000, leakage_uA: 100 } }),
+    name: 'a small capacitor of 1 ohm',
+    lamp: libraryLamp({ capacitor: { capacitance_F: 50, rated_V: 2.7, esr_mohm: 1000, leakage_uA: 100 } }),
     light: sineDay(4, 20, 400, 48),
     start_V: 1,
-    // A store of 50 F and 1 ohm: its slow branches bend the path most in the hour of a stop.
+    // A capacitor of 50 F and 1 ohm: its delayed branches bend the path most in the hour of a stop.
     share: 5e-4,
     tightShare: 2e-5,
     stop_s: 4,
@@ -64,16 +64,16 @@ const DAYS: Day[] = [
     share: 5e-4,
   },
   {
-    name: 'a limiter that the store passes',
-    lamp: libraryLamp({ store: { ...STORE, limiter: { at_V: 2, slope_ohm: 0.5 } } }),
+    name: 'a limiter that the capacitor passes',
+    lamp: libraryLamp({ capacitor: { ...STORE, limiter: { at_V: 2, slope_ohm: 0.5 } } }),
     light: sineDay(4, 20, 800, 48),
     start_V: 1,
     // The reference passes the limiter's corner with steps of 20 s.
     tightShare: 1e-4,
   },
   {
-    name: 'a stiff limiter on a store with slow branches',
-    lamp: libraryLamp({ store: { ...STORE, limiter: { at_V: 2 } } }),
+    name: 'a stiff limiter on a capacitor with delayed branches',
+    lamp: libraryLamp({ capacitor: { ...STORE, limiter: { at_V: 2 } } }),
     light: sineDay(4, 20, 800, 48),
     start_V: 1,
     tightShare: 1e-4,
@@ -84,12 +84,12 @@ const DAYS: Day[] = [
       driver: {
         kind: 'table',
         table: [
-          { store_V: 0.9, current_mA: 8 },
-          { store_V: 1.3, current_mA: 12 },
-          { store_V: 1.8, current_mA: 20 },
-          { store_V: 2.4, current_mA: 26 },
+          { capacitor_V: 0.9, current_mA: 8 },
+          { capacitor_V: 1.3, current_mA: 12 },
+          { capacitor_V: 1.8, current_mA: 20 },
+          { capacitor_V: 2.4, current_mA: 26 },
         ],
-        floor_V: 0.9,
+        cutoff_V: 0.9,
         restart_V: 1.1,
       },
     }),
@@ -109,14 +109,14 @@ function simulate(lamp: LampParams, day: Day, tolerance_V?: number): YearResult 
   return simulateYear(lamp, light, {
     timeZone: 'UTC',
     promise: PROMISE,
-    start: { store_V: day.start_V },
+    start: { capacitor_V: day.start_V },
     ...(tolerance_V === undefined ? {} : { tolerance_V }),
   });
 }
 
-/** Worst error of the hourly store voltage, as a share of it. */
+/** Worst error of the hourly capacitor voltage, as a share of it. */
 function worstShare(year: YearResult, expected_V: readonly number[]): number {
-  return Math.max(...expected_V.map((v, i) => Math.abs(year.columns.storeEnd_V[i]! / v - 1)));
+  return Math.max(...expected_V.map((v, i) => Math.abs(year.columns.capacitorEnd_V[i]! / v - 1)));
 }
 
 /** Energy missing in every hour, all signs one, over the energy that came or went. */
@@ -133,7 +133,7 @@ describe.each(DAYS)('$name', (day) => {
   const start: Branches = [day.start_V, day.start_V, day.start_V];
   const reference = referenceRun(lamp, day.light, jar_degC, start, shareAt, 20);
 
-  it('matches the fine-step integration of a second circuit, to 1e-4 of the store voltage where its curves are smooth', () => {
+  it('matches the fine-step integration of a second circuit, to 1e-4 of the capacitor voltage where its curves are smooth', () => {
     expect(worstShare(standard, reference.hourEnd_V)).toBeLessThan(day.share ?? 1e-4);
   });
 
@@ -153,8 +153,8 @@ describe.each(DAYS)('$name', (day) => {
     expect(energyGap(standard)).toBeLessThan(1e-4);
   });
 
-  it('stops at the floor within 2 s of the second circuit', () => {
-    const stops = Array.from(standard.nights.firstDark_s).filter((s) => !Number.isNaN(s));
+  it('stops at the cut-off within 2 s of the second circuit', () => {
+    const stops = Array.from(standard.nights.firstShort_s).filter((s) => !Number.isNaN(s));
     expect(stops.length).toBe(reference.stops_s.length);
     stops.forEach((at_s, i) => {
       expect(Math.abs(at_s - reference.stops_s[i]!)).toBeLessThan(day.stop_s ?? 2);
@@ -163,7 +163,7 @@ describe.each(DAYS)('$name', (day) => {
 });
 
 describe('a general-purpose ODE library', () => {
-  it('agrees over a full day of charging with slow branches to 1e-4 of the store voltage', () => {
+  it('agrees over a full day of charging with delayed branches to 1e-4 of the capacitor voltage', () => {
     for (const day of DAYS.slice(0, 2)) {
       const lamp = makeLamp({ ...day.lamp, schedule: { on: '12:00', hours: 0.001 } });
       const year = simulate(lamp, day);
@@ -175,7 +175,7 @@ describe('a general-purpose ODE library', () => {
 
 describe('the restart', () => {
   it('comes within 2 s of the second circuit', () => {
-    // The lamp is on all afternoon, the store below its restart.
+    // The lamp is on all afternoon, the capacitor below its restart.
     const day: Day = {
       name: 'restart',
       lamp: libraryLamp({ schedule: { on: '12:00', hours: 8 } }),
@@ -187,19 +187,26 @@ describe('the restart', () => {
     const year = simulateYear(lamp, light, {
       timeZone: 'UTC',
       promise: { from: '12:00', hours: 8, least_lumen: 0.01, tolerance_h: 0.25 },
-      start: { store_V: 0.85 },
+      start: { capacitor_V: 0.85 },
     });
     const circuitStart: Branches = [0.85, 0.85, 0.85];
-    // The circuit starts unstopped and lit below its floor: it stops in its first step.
-    const reference = referenceRun(lamp, light.onCell_W_m2, year.columns.jar_degC, circuitStart, () => 1, 10);
+    // The circuit starts unstopped and lit below its cut-off: it stops in its first step.
+    const reference = referenceRun(
+      lamp,
+      light.planeOfArray_W_m2,
+      year.columns.jar_degC,
+      circuitStart,
+      () => 1,
+      10,
+    );
     expect(reference.restarts_s.length).toBeGreaterThan(0);
-    const restart_s = year.nights.darkBy_s[0]![0]!;
+    const restart_s = year.nights.shortBy_s[0]![0]!;
     expect(Math.abs(restart_s - reference.restarts_s[0]!)).toBeLessThan(2);
   });
 });
 
 describe('a long night without light', () => {
-  it('ends within 2 s of the second circuit, with slow branches and a boost', () => {
+  it('ends within 2 s of the second circuit, with delayed branches and a boost', () => {
     for (const start_V of [1.6, 2, 2.2]) {
       const lamp = makeLamp(libraryLamp({ schedule: { on: 'dusk', until: 'dawn' } }));
       const light = dummyLight('2026-01-10T12:00:00Z', new Float64Array(24), AIR_DEGC, {
@@ -209,11 +216,18 @@ describe('a long night without light', () => {
       const year = simulateYear(lamp, light, {
         timeZone: 'UTC',
         promise: { from: 'dusk', until: 'dawn', least_lumen: 0.01, tolerance_h: 0.25 },
-        start: { store_V: start_V },
+        start: { capacitor_V: start_V },
       });
       const start: Branches = [start_V, start_V, start_V];
-      const reference = referenceRun(lamp, light.onCell_W_m2, year.columns.jar_degC, start, () => 1, 30);
-      expect(Math.abs(year.nights.firstDark_s[0]! - reference.stops_s[0]!)).toBeLessThan(2);
+      const reference = referenceRun(
+        lamp,
+        light.planeOfArray_W_m2,
+        year.columns.jar_degC,
+        start,
+        () => 1,
+        30,
+      );
+      expect(Math.abs(year.nights.firstShort_s[0]! - reference.stops_s[0]!)).toBeLessThan(2);
     }
   });
 });
@@ -230,7 +244,7 @@ interface OdexSolver {
   ): { y: number[]; outcome: number };
 }
 
-/** Hourly store voltages by extrapolation (odex), started anew each hour; no LED. */
+/** Hourly capacitor voltages by extrapolation (odex), started anew each hour; no LED. */
 function byLibrary(
   lamp: LampParams,
   light_W_m2: ArrayLike<number>,

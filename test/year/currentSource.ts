@@ -2,10 +2,13 @@ import { LampStepper } from '../../sim/year/LampStepper.ts';
 import { type LampInput, makeLamp, RAW_LED } from '../lamp/makeLamp.ts';
 
 /**
- * A store fed by a cell of so much voltage that in full sun it is a source of constant current; nothing else draws.
+ * A capacitor fed by a cell of so much voltage that in full sun it is a source of constant current; nothing else draws.
  * In the dark an ideal switch cuts it off.
  */
-export function currentSource(raw: NonNullable<LampInput['store']['raw']>, current_A: number): LampStepper {
+export function currentSource(
+  raw: NonNullable<LampInput['capacitor']['raw']>,
+  current_A: number,
+): LampStepper {
   return new LampStepper(
     makeLamp({
       cell: {
@@ -19,8 +22,8 @@ export function currentSource(raw: NonNullable<LampInput['store']['raw']>, curre
         cells_in_series: 12,
       },
       diode: { switch_on_ohm: 1e-3 },
-      store: { raw, rated_V: 2.7 },
-      driver: { kind: 'power', power_mW: 10, standby_uA: 0, below_floor_uA: 0 },
+      capacitor: { raw, rated_V: 2.7 },
+      driver: { kind: 'power', power_mW: 10, standby_uA: 0, below_cutoff_uA: 0 },
       led: RAW_LED,
       jar: { fixed_degC: 25 },
       schedule: { on: 'dusk', hours: 1 },

@@ -1,8 +1,8 @@
+import { STORES } from '../../sim/scenario/parts/capacitors.ts';
 import { CELLS } from '../../sim/scenario/parts/cells.ts';
 import { DIODES } from '../../sim/scenario/parts/diodes.ts';
 import { DRIVERS } from '../../sim/scenario/parts/drivers.ts';
 import { LEDS } from '../../sim/scenario/parts/leds.ts';
-import { STORES } from '../../sim/scenario/parts/stores.ts';
 import type { LampInput } from '../lamp/makeLamp.ts';
 
 /** A day of light by the hour from midnight: a half sine between two hours. */
@@ -14,13 +14,13 @@ export function sineDay(from_h: number, to_h: number, peak_W_m2: number, hours =
   });
 }
 
-/** The library's parts as one lamp, temperature and slow branches on. */
+/** The library's parts as one lamp, temperature and delayed branches on. */
 export function libraryLamp(changes: Partial<LampInput> = {}): LampInput {
   return {
     cell: CELLS['small-cell']!.values,
     diode: DIODES['small-schottky']!.values,
-    store: STORES['medium-store']!.values,
-    driver: DRIVERS['coil-driver']!.values,
+    capacitor: STORES['medium-capacitor']!.values,
+    driver: DRIVERS['inductor-driver']!.values,
     led: LEDS['white-led']!.values,
     schedule: { on: 'dusk', hours: 8 },
     ...changes,

@@ -1,4 +1,4 @@
-import type { SpotLight } from '../../sim/spot/SpotLight.ts';
+import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import type { NightCalendar } from '../../sim/sun/NightCalendar.ts';
 
 const HOUR_MS = 3_600_000;
@@ -31,10 +31,10 @@ export function dummyLight(
   return {
     start_ms,
     count,
-    onCell_W_m2: Float64Array.from(light_W_m2),
+    planeOfArray_W_m2: Float64Array.from(light_W_m2),
     beam_W_m2: column(),
     sky_W_m2: Float64Array.from(light_W_m2),
-    returned_W_m2: column(),
+    reflected_W_m2: column(),
     ghi_W_m2: Float64Array.from(light_W_m2),
     dni_W_m2: column(),
     dhi_W_m2: Float64Array.from(light_W_m2),

@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import type { PromiseSection } from '../../sim/lamp/schedule/schema.ts';
-import { DARK_BECAUSE, type DarkBecause } from '../../sim/year/NightTotals.ts';
+import { SHORT_CAUSES, type ShortCause } from '../../sim/year/NightTotals.ts';
 import { simulateYear, type YearResult, type YearStart } from '../../sim/year/simulateYear.ts';
-import { idealLamp, idealStore, type LampInput, makeLamp, RAW_LED } from '../lamp/makeLamp.ts';
+import { idealCapacitor, idealLamp, type LampInput, makeLamp, RAW_LED } from '../lamp/makeLamp.ts';
 import { libraryLamp, sineDay } from './days.ts';
 import { type DummyNights, dummyLight } from './dummyLight.ts';
 
 /** 40 mA from 100 F: 1.44 V an hour. 10 mA: 0.36 V an hour. */
-const TEN_MA = { kind: 'current', current_mA: 10, floor_V: 0.9, restart_V: 1.2 } as const;
+const TEN_MA = { kind: 'current', current_mA: 10, cutoff_V: 0.9, restart_V: 1.2 } as const;
 const PROMISE: PromiseSection = { from: 'dusk', hours: 6, least_lumen: 0.01, tolerance_h: 0.25 };
 
 interface Case {
@@ -23,7 +23,7 @@ interface Case {
 
 /** A lamp of 100 F in hours that begin at noon; dark unless stated. */
 function run(given: Case): YearResult {
-  const lamp = idealLamp(given.driver ?? TEN_MA, idealStore(100), given.schedule);
+  const lamp = idealLamp(given.driver ?? TEN_MA, idealCapacitor(100), given.schedule);
   const light = dummyLight(
     given.from ?? '2026-01-10T12:00:00Z',
     given.light ?? new Float64Array(24),
@@ -33,15 +33,15 @@ function run(given: Case): YearResult {
   return simulateYear(lamp, light, {
     timeZone: given.timeZone ?? 'UTC',
     promise: { ...PROMISE, ...given.promise },
-    start: given.start ?? { store_V: 2.4 },
+    start: given.start ?? { capacitor_V: 2.4 },
   });
 }
 
-function darkBecause(year: YearResult, night = 0): Partial<Record<DarkBecause, number>> {
-  const found: Partial<Record<DarkBecause, number>> = {};
-  DARK_BECAUSE.forEach((name, row) => {
-    const dark_s = year.nights.darkBy_s[row]![night]!;
-    if (dark_s > 0) found[name] = dark_s;
+function shortCauses(year: YearResult, night = 0): Partial<Record<ShortCause, number>> {
+  const found: Partial<Record<ShortCause, number>> = {};
+  SHORT_CAUSES.forEach((name, row) => {
+    const short_s = year.nights.shortBy_s[row]![night]!;
+    if (short_s > 0) found[name] = short_s;
   });
   return found;
 }
@@ -51,11 +51,11 @@ const HOUR_S = 3600;
 const DUSK_S = 6 * HOUR_S;
 
 describe('a night in the dark', () => {
-  it('runs empty at the instant the store reaches the floor', () => {
+  it('runs empty at the instant the capacitor reaches the cut-off', () => {
     const year = run({});
     // 100 F * 1.5 V / 10 mA = 15000 s.
-    expect(year.nights.firstDark_s[0]).toBeCloseTo(DUSK_S + 15_000, 2);
-    expect(darkBecause(year)).toEqual({ 'ran-empty': expect.closeTo(6 * HOUR_S - 15_000, 2) });
+    expect(year.nights.firstShort_s[0]).toBeCloseTo(DUSK_S + 15_000, 2);
+    expect(shortCauses(year)).toEqual({ 'ran-empty': expect.closeTo(6 * HOUR_S - 15_000, 2) });
     expect(year.nights.lit_s[0]).toBeCloseTo(15_000, 2);
     expect(year.nights.promised_s[0]).toBeCloseTo(6 * HOUR_S, 6);
     expect(year.nights.dusk_V[0]).toBeCloseTo(2.4, 9);
@@ -63,41 +63,41 @@ describe('a night in the dark', () => {
     expect(year.nights.lowest_V[0]).toBeCloseTo(0.9, 6);
   });
 
-  it('begins below the floor where the store is too low at dusk', () => {
-    const year = run({ start: { store_V: 0.85 } });
-    expect(darkBecause(year)).toEqual({ 'began-below-floor': expect.closeTo(6 * HOUR_S, 6) });
-    expect(year.nights.firstDark_s[0]).toBeCloseTo(DUSK_S, 6);
+  it('begins below the cut-off where the capacitor is too low at dusk', () => {
+    const year = run({ start: { capacitor_V: 0.85 } });
+    expect(shortCauses(year)).toEqual({ 'still-empty': expect.closeTo(6 * HOUR_S, 6) });
+    expect(year.nights.firstShort_s[0]).toBeCloseTo(DUSK_S, 6);
     expect(year.nights.shining_s[0]).toBe(0);
   });
 
-  it('is dark at first where the schedule begins after the promise, and says late-on', () => {
+  it('is dark at first where the schedule begins after the promise, and says switched-on-late', () => {
     const year = run({ schedule: { on: '20:00', hours: 4 }, promise: { hours: 3 } });
-    expect(darkBecause(year)).toEqual({ 'late-on': expect.closeTo(2 * HOUR_S, 6) });
-    expect(year.nights.firstDark_s[0]).toBeCloseTo(DUSK_S, 6);
+    expect(shortCauses(year)).toEqual({ 'switched-on-late': expect.closeTo(2 * HOUR_S, 6) });
+    expect(year.nights.firstShort_s[0]).toBeCloseTo(DUSK_S, 6);
   });
 
   it('is dark where the schedule ends before the promise, and says not-scheduled', () => {
     const year = run({ schedule: { on: 'dusk', hours: 1 }, promise: { hours: 3 } });
-    expect(darkBecause(year)).toEqual({ 'not-scheduled': expect.closeTo(2 * HOUR_S, 6) });
-    expect(year.nights.firstDark_s[0]).toBeCloseTo(DUSK_S + HOUR_S, 6);
+    expect(shortCauses(year)).toEqual({ 'not-scheduled': expect.closeTo(2 * HOUR_S, 6) });
+    expect(year.nights.firstShort_s[0]).toBeCloseTo(DUSK_S + HOUR_S, 6);
   });
 
   it('is too dim from the instant the light falls below the promised level', () => {
     // Conductance 4 mS on 100 F; light = 0.9 * 4 mS V2 * 150 lm/W; half of it at V = 2.4 / sqrt 2.
     const year = run({
-      driver: { kind: 'conductance', conductance_mS: 4, floor_V: 0.5, restart_V: 1 },
+      driver: { kind: 'conductance', conductance_mS: 4, cutoff_V: 0.5, restart_V: 1 },
       promise: { least_lumen: (0.9 * 0.004 * 2.4 ** 2 * 150) / 2 },
     });
     const half_s = (100 / 0.004) * Math.log(Math.SQRT2);
-    expect(darkBecause(year)).toEqual({ 'too-dim': expect.closeTo(6 * HOUR_S - half_s, -0.5) });
-    expect(Math.abs(year.nights.firstDark_s[0]! - DUSK_S - half_s)).toBeLessThan(2);
+    expect(shortCauses(year)).toEqual({ 'too-dim': expect.closeTo(6 * HOUR_S - half_s, -0.5) });
+    expect(Math.abs(year.nights.firstShort_s[0]! - DUSK_S - half_s)).toBeLessThan(2);
     expect(Math.abs(year.nights.aboveHalf_s[0]! - half_s)).toBeLessThan(2);
     expect(Math.abs(year.nights.aboveFifth_s[0]! - (100 / 0.004) * Math.log(Math.sqrt(5)))).toBeLessThan(2);
   });
 
   it('gives lumens equal to efficiency times power times efficacy', () => {
     const year = run({
-      driver: { kind: 'power', power_mW: 10, efficiency: 0.8, floor_V: 0.5, restart_V: 1 },
+      driver: { kind: 'power', power_mW: 10, efficiency: 0.8, cutoff_V: 0.5, restart_V: 1 },
       schedule: { on: 'dusk', hours: 2 },
     });
     expect(year.nights.light_lm_h[0]).toBeCloseTo(0.01 * 0.8 * 150 * 2, 6);
@@ -155,58 +155,58 @@ describe('the schedule', () => {
       schedule: {
         on: 'dusk',
         hours: 6,
-        share: 0.5,
+        on_share: 0.5,
         dim: [
-          { after_h: 2, share: 0.2 },
-          { after_h: 4, share: 0 },
+          { after_h: 2, on_share: 0.2 },
+          { after_h: 4, on_share: 0 },
         ],
       },
       promise: { hours: 5 },
     });
     const spent_C = 0.01 * HOUR_S * (2 * 0.5 + 2 * 0.2);
-    expect(year.endStore_V).toBeCloseTo(2.4 - spent_C / 100, 9);
-    expect(darkBecause(year)).toEqual({ 'not-scheduled': expect.closeTo(HOUR_S, 6) });
+    expect(year.endCapacitor_V).toBeCloseTo(2.4 - spent_C / 100, 9);
+    expect(shortCauses(year)).toEqual({ 'not-scheduled': expect.closeTo(HOUR_S, 6) });
     expect(year.nights.aboveHalf_s[0]).toBeCloseTo(2 * HOUR_S, 0);
   });
 
   it('is dim by its share: light that is promised in full is too dim at half share', () => {
     const full_lm = 0.01 * 0.9 * 150;
     const year = run({
-      driver: { kind: 'power', power_mW: 10, floor_V: 0.5, restart_V: 1 },
-      schedule: { on: 'dusk', hours: 6, dim: [{ after_h: 2, share: 0.5 }] },
+      driver: { kind: 'power', power_mW: 10, cutoff_V: 0.5, restart_V: 1 },
+      schedule: { on: 'dusk', hours: 6, dim: [{ after_h: 2, on_share: 0.5 }] },
       promise: { least_lumen: 0.8 * full_lm, hours: 3 },
     });
-    expect(darkBecause(year)).toEqual({ 'too-dim': expect.closeTo(HOUR_S, 6) });
-    expect(year.nights.firstDark_s[0]).toBeCloseTo(DUSK_S + 2 * HOUR_S, 6);
+    expect(shortCauses(year)).toEqual({ 'too-dim': expect.closeTo(HOUR_S, 6) });
+    expect(year.nights.firstShort_s[0]).toBeCloseTo(DUSK_S + 2 * HOUR_S, 6);
   });
 });
 
 describe('stop and restart', () => {
-  /** A cell that keeps filling the store while it shines; light only in the hours stated, from the noon on. */
+  /** A cell that keeps filling the capacitor while it shines; light only in the hours stated, from the noon on. */
   const lit = (from_h: number, to_h: number, light_W_m2: number, hours = 24) =>
     Array.from({ length: hours }, (_, i) => (i >= from_h && i < to_h ? light_W_m2 : 0));
 
   it('comes back on voltage alone while the schedule holds', () => {
     const year = run({
-      start: { store_V: 0.7 },
+      start: { capacitor_V: 0.7 },
       schedule: { on: '13:00', hours: 8 },
       promise: { from: '13:00', hours: 5 },
       light: lit(1, 6, 200),
     });
-    expect(Object.keys(darkBecause(year))).toEqual(['began-below-floor']);
+    expect(Object.keys(shortCauses(year))).toEqual(['still-empty']);
     expect(year.nights.lit_s[0]).toBeGreaterThan(3 * HOUR_S);
     // About 0.1 A less nothing: 100 F from 0.7 to 1.2 V.
-    const dark_s = year.nights.darkBy_s[0]![0]!;
-    expect(dark_s).toBeGreaterThan(450);
-    expect(dark_s).toBeLessThan(600);
+    const short_s = year.nights.shortBy_s[0]![0]!;
+    expect(short_s).toBeGreaterThan(450);
+    expect(short_s).toBeLessThan(600);
   });
 
   const needsDusk = { ...TEN_MA, restart_needs: 'dusk' } as const;
 
-  it('waits for the next dusk where it needs one, however full the store is', () => {
+  it('waits for the next dusk where it needs one, however full the capacitor is', () => {
     const year = run({
       driver: needsDusk,
-      start: { store_V: 1 },
+      start: { capacitor_V: 1 },
       schedule: { on: '13:00', hours: 20 },
       promise: { from: '13:00', hours: 20 },
       // Empties in the first quarter of an hour of darkness, then is filled from 14:00 on.
@@ -214,7 +214,7 @@ describe('stop and restart', () => {
       nights: { dusk_h: 6 },
     });
     // Stops 1000 s after 13:00, fills from 14:00, waits until dusk at 18:00.
-    expect(year.nights.firstDark_s[0]).toBeCloseTo(HOUR_S + 1000, 2);
+    expect(year.nights.firstShort_s[0]).toBeCloseTo(HOUR_S + 1000, 2);
     expect(year.nights.dusk_V[0]).toBeGreaterThan(1.2);
     expect(year.columns.shining_s[3]).toBe(0);
     expect(year.columns.shining_s[5]).toBe(0);
@@ -224,20 +224,20 @@ describe('stop and restart', () => {
   it('stays off after an emptying night until the next dusk, and shines then', () => {
     const year = run({
       driver: needsDusk,
-      start: { store_V: 1 },
+      start: { capacitor_V: 1 },
       schedule: { on: 'dusk', until: 'dawn' },
       light: [...lit(13, 22, 300), ...new Array<number>(24).fill(0)],
     });
     expect(year.columns.shining_s[15]).toBe(0);
     expect(year.nights.dusk_V[1]).toBeGreaterThan(1.2);
-    expect(darkBecause(year, 1)).not.toHaveProperty('began-below-floor');
+    expect(shortCauses(year, 1)).not.toHaveProperty('still-empty');
     expect(year.columns.shining_s[24 + 7]).toBeCloseTo(HOUR_S, 6);
   });
 
   it('keeps a stopped driver stopped through the seam of a repeated year', () => {
-    // Day and night the same dim light, whose ceiling lies between floor and restart: once stopped, always stopped.
+    // Day and night the same dim light, whose reachable voltage lies between cut-off and restart: once stopped, always stopped.
     const year = run({
-      driver: { kind: 'current', current_mA: 40, floor_V: 0.9, restart_V: 1.2 },
+      driver: { kind: 'current', current_mA: 40, cutoff_V: 0.9, restart_V: 1.2 },
       schedule: { on: 'dusk', hours: 1 },
       promise: { hours: 1 },
       light: new Float64Array(24).fill(5.5),
@@ -247,28 +247,32 @@ describe('stop and restart', () => {
     expect(year.nights.dusk_V[0]).toBeGreaterThan(1);
     expect(year.nights.dusk_V[0]).toBeLessThan(1.19);
     expect(year.nights.shining_s[0]).toBe(0);
-    expect(Object.keys(darkBecause(year))).toEqual(['began-below-floor']);
+    expect(Object.keys(shortCauses(year))).toEqual(['still-empty']);
   });
 
-  it('draws below the floor what is stated, falling with the voltage, and never sinks below 0 V', () => {
+  it('draws below the cut-off what is stated, falling with the voltage, and never sinks below 0 V', () => {
     const lamp = makeLamp({
       cell: {
         raw: { photocurrent_A: 0.5, saturation_A: 2e-8, ideality: 1.4, series_ohm: 0.1, shunt_ohm: 50 },
         cells_in_series: 4,
       },
       diode: { switch_on_ohm: 0.01, reverse_leakage_uA: 0 },
-      store: { raw: { capacitance_F: 1 }, rated_V: 2.7 },
-      driver: { ...TEN_MA, below_floor_uA: 500, standby_uA: 500 },
+      capacitor: { raw: { capacitance_F: 1 }, rated_V: 2.7 },
+      driver: { ...TEN_MA, below_cutoff_uA: 500, standby_uA: 500 },
       led: RAW_LED,
       jar: { fixed_degC: 25 },
       schedule: { on: 'dusk', until: 'dawn' },
     });
     const light = dummyLight('2026-01-10T12:00:00Z', new Float64Array(240));
-    const year = simulateYear(lamp, light, { timeZone: 'UTC', promise: PROMISE, start: { store_V: 0.6 } });
+    const year = simulateYear(lamp, light, {
+      timeZone: 'UTC',
+      promise: PROMISE,
+      start: { capacitor_V: 0.6 },
+    });
     // dV/dt = -(500 uA / 0.9 V) V / C: a time constant of 1800 s.
-    expect(year.columns.storeEnd_V[0]).toBeCloseTo(0.6 * Math.exp(-2), 5);
-    expect(year.columns.storeEnd_V[5]).toBeCloseTo(0.6 * Math.exp(-12), 5);
-    for (const v of year.columns.storeEnd_V) expect(v).toBeGreaterThanOrEqual(0);
+    expect(year.columns.capacitorEnd_V[0]).toBeCloseTo(0.6 * Math.exp(-2), 5);
+    expect(year.columns.capacitorEnd_V[5]).toBeCloseTo(0.6 * Math.exp(-12), 5);
+    for (const v of year.columns.capacitorEnd_V) expect(v).toBeGreaterThanOrEqual(0);
     expect(year.chargeResidual).toBeLessThan(1e-9);
   });
 });
@@ -317,30 +321,30 @@ describe('the hours of a year joined at its seam', () => {
   });
 
   it('end where they began', () => {
-    expect(Math.abs(year.seam_V)).toBeLessThan(1e-5);
-    expect(year.startStore_V).toBeCloseTo(year.endStore_V, 4);
+    expect(Math.abs(year.periodicityError_V)).toBeLessThan(1e-5);
+    expect(year.startCapacitor_V).toBeCloseTo(year.endCapacitor_V, 4);
   });
 
-  it('state the store voltage at the end of each hour, in the hour of the seam too', () => {
+  it('state the capacitor voltage at the end of each hour, in the hour of the seam too', () => {
     // The seam lies half an hour into hour 11; light and lamp repeat each day.
-    expect(year.columns.storeEnd_V[11]).toBeCloseTo(year.columns.storeEnd_V[11 + 24]!, 3);
+    expect(year.columns.capacitorEnd_V[11]).toBeCloseTo(year.columns.capacitorEnd_V[11 + 24]!, 3);
   });
 });
 
 describe('a boost', () => {
-  it('marks the first instant at which the store reaches the LED and conducts straight through', () => {
+  it('marks the first instant at which the capacitor reaches the LED and conducts straight through', () => {
     const driver = {
       kind: 'boost',
       inductance_uH: 800,
       frequency_kHz: 8,
       duty: 0.1,
       current_limit_mA: 30,
-      floor_V: 0.9,
+      cutoff_V: 0.9,
       restart_V: 1.1,
     } as const;
-    const reached = run({ driver, start: { store_V: 3.2 } });
+    const reached = run({ driver, start: { capacitor_V: 3.2 } });
     expect(reached.conductsThrough_s).toBe(0);
-    const below = run({ driver, start: { store_V: 2.4 } });
+    const below = run({ driver, start: { capacitor_V: 2.4 } });
     expect(below.conductsThrough_s).toBeNaN();
   });
 
@@ -353,7 +357,7 @@ describe('a boost', () => {
         frequency_kHz: 8,
         duty: 0.4,
         current_limit_mA: 10,
-        floor_V: 0.9,
+        cutoff_V: 0.9,
         restart_V: 1.1,
       },
     });
@@ -361,9 +365,13 @@ describe('a boost', () => {
   });
 });
 
-describe('a store above its rated voltage', () => {
+describe('a capacitor above its rated voltage', () => {
   it('is counted, to the instant at which it sinks below', () => {
-    const year = run({ start: { store_V: 3 }, driver: { ...TEN_MA }, schedule: { on: 'dusk', hours: 6 } });
+    const year = run({
+      start: { capacitor_V: 3 },
+      driver: { ...TEN_MA },
+      schedule: { on: 'dusk', hours: 6 },
+    });
     // Six hours of waiting and 100 F * 0.3 V / 10 mA = 3000 s of light.
     expect(year.nights.aboveRated_s[0]).toBeCloseTo(6 * HOUR_S + 3000, 3);
     expect(year.columns.aboveRated_s.reduce((a, b) => a + b, 0)).toBeCloseTo(6 * HOUR_S + 3000, 3);

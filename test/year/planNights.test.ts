@@ -12,7 +12,7 @@ const BERLIN = {
   timeZone: 'Europe/Berlin',
   albedo: 0.2,
 };
-const SCHEDULE: ScheduleSection = { on: 'dusk', hours: 6, share: 1, dim: [] };
+const SCHEDULE: ScheduleSection = { on: 'dusk', hours: 6, on_share: 1, dim: [] };
 const PROMISE: PromiseSection = { from: 'dusk', hours: 6, least_lumen: 1, tolerance_h: 0.25 };
 
 /** Instants of a kind in the plan of a stretch of hours, as ISO in UTC with their value. */
@@ -98,7 +98,7 @@ describe('every plan', () => {
         { ...SCHEDULE, on: '12:05', hours: 3 },
         { ...SCHEDULE, on: '18:00', hours: 24 },
         { ...SCHEDULE, on: '06:00', hours: 2, before_dawn_h: 12 },
-        { ...SCHEDULE, hours: 9, before_dawn_h: 5, dim: [{ after_h: 3, share: 0 }] },
+        { ...SCHEDULE, hours: 9, before_dawn_h: 5, dim: [{ after_h: 3, on_share: 0 }] },
       ]) {
         for (const latitude_deg of [-40, 0, 54, 66, 80]) {
           const start_ms = Date.parse('2025-01-01T00:00:00Z');

@@ -31,7 +31,7 @@ export class ReferenceCircuit {
   }
 
   conditions(light_W_m2: number, degC: number): void {
-    const { cell, diode, store } = this.lamp;
+    const { cell, diode, capacitor } = this.lamp;
     const warmer = degC - 25;
     const growth = 1 + cell.currentTempco_per_K * warmer;
     this.light_A = (cell.photocurrent_A * growth * light_W_m2) / 1000;
@@ -48,14 +48,16 @@ export class ReferenceCircuit {
           at25(degC) ** 2 *
           Math.exp((diode.barrier_eV / diode.ideality) * inverse_per_V);
     this.diodeLeak_S = diode.leak_S * 2 ** (warmer / diode.leakDoubling_K);
-    this.leakFactor = Number.isFinite(store.leakageDoubling_K) ? 2 ** (warmer / store.leakageDoubling_K) : 1;
+    this.leakFactor = Number.isFinite(capacitor.leakageDoubling_K)
+      ? 2 ** (warmer / capacitor.leakageDoubling_K)
+      : 1;
   }
 
   /**
-   * Current from the cell into a store terminal at a voltage behind a further resistance, by bisection on the diode's
+   * Current from the cell into a capacitor terminal at a voltage behind a further resistance, by bisection on the diode's
    * junction voltage.
    */
-  pathCurrent(store_V: number, further_ohm = 0): number {
+  pathCurrent(capacitor_V: number, further_ohm = 0): number {
     const { cell, diode } = this.lamp;
     const ohm = cell.series_ohm + diode.series_ohm + further_ohm;
     const through = (v: number) =>
@@ -66,12 +68,12 @@ export class ReferenceCircuit {
         : this.diodeSaturation_A * Math.expm1(v / this.diodeThermal_V) + v * this.diodeLeak_S;
     const surplus = (v: number) => {
       const i = through(v);
-      const u = store_V + v + ohm * i;
+      const u = capacitor_V + v + ohm * i;
       return (
         this.light_A - this.cellSaturation_A * Math.expm1(u / this.cellThermal_V) - u / cell.shunt_ohm - i
       );
     };
-    let low = -store_V - 1;
+    let low = -capacitor_V - 1;
     let high = 2;
     for (let round = 0; round < 75; round++) {
       const middle = (low + high) / 2;
@@ -92,11 +94,11 @@ export class ReferenceCircuit {
       case 'conductance':
         return this.share * law.conductance_S * terminal_V;
       case 'table':
-        return this.share * line(law.store_V, law.current_A, terminal_V);
+        return this.share * line(law.capacitor_V, law.current_A, terminal_V);
       case 'boost': {
         const out_V = this.output_V(terminal_V);
         if (terminal_V >= (1 - law.duty) * out_V) return this.share * law.limit_A;
-        return (this.share * law.choke_S * terminal_V * out_V) / (out_V - terminal_V);
+        return (this.share * law.inductor_S * terminal_V * out_V) / (out_V - terminal_V);
       }
     }
   }
@@ -112,7 +114,7 @@ export class ReferenceCircuit {
     for (let round = 0; round < 60; round++) {
       const out_V = (low + high) / 2;
       const beyond = terminal_V >= (1 - law.duty) * out_V;
-      const drawn_A = beyond ? law.limit_A : (law.choke_S * terminal_V * out_V) / (out_V - terminal_V);
+      const drawn_A = beyond ? law.limit_A : (law.inductor_S * terminal_V * out_V) / (out_V - terminal_V);
       const power_W = line(driver.efficiencyAt_V, driver.efficiency, terminal_V) * terminal_V * drawn_A;
       const forward_V = out_V - law.rectifier_V;
       // Lumped LED: the current at which it holds this forward voltage must be what the power gives at it.
@@ -124,19 +126,19 @@ export class ReferenceCircuit {
   }
 
   /** Rates of the three branches; sets current_A, load_A and terminal_V. */
-  rates([main_V, slow1_V, slow2_V]: Branches): Branches {
-    const { store, driver } = this.lamp;
+  rates([main_V, delayed1_V, delayed2_V]: Branches): Branches {
+    const { capacitor, driver } = this.lamp;
     const on = this.share > 0 && !this.stopped;
     let load_A = 0;
-    let in_A = this.pathCurrent(main_V, store.series_ohm);
-    let terminal_V = main_V + store.series_ohm * in_A;
-    if (on && store.series_ohm === 0) load_A = this.drawn_A(main_V);
+    let in_A = this.pathCurrent(main_V, capacitor.series_ohm);
+    let terminal_V = main_V + capacitor.series_ohm * in_A;
+    if (on && capacitor.series_ohm === 0) load_A = this.drawn_A(main_V);
     else if (on) {
       // The driver pulls the terminals down; the cell sees that. A contraction, since the resistance is small.
       for (let round = 0; round < 100; round++) {
         const next_A = this.drawn_A(terminal_V);
-        in_A = this.pathCurrent(main_V - store.series_ohm * next_A, store.series_ohm);
-        terminal_V = main_V + store.series_ohm * (in_A - next_A);
+        in_A = this.pathCurrent(main_V - capacitor.series_ohm * next_A, capacitor.series_ohm);
+        terminal_V = main_V + capacitor.series_ohm * (in_A - next_A);
         const settled = Math.abs(next_A - load_A) < 1e-14;
         load_A = next_A;
         if (settled) break;
@@ -147,27 +149,35 @@ export class ReferenceCircuit {
     this.terminal_V = terminal_V;
     const leak_A =
       this.leakFactor *
-      (Number.isFinite(store.leakageFold_V)
-        ? (store.leakage_A * Math.expm1(main_V / store.leakageFold_V)) /
-          Math.expm1(store.rated_V / store.leakageFold_V)
-        : (store.leakage_A * main_V) / store.rated_V);
-    const limiter_A = main_V > store.limiter_V ? (main_V - store.limiter_V) / store.limiter_ohm : 0;
-    let standby_A = on ? 0 : this.stopped ? driver.belowFloor_A : driver.standby_A;
-    if (main_V < driver.floor_V) standby_A *= main_V / driver.floor_V;
-    const [one, two] = store.slow;
-    const slow1_A = one.capacitance_F > 0 ? (main_V - slow1_V) / one.resistance_ohm : 0;
-    const slow2_A = two.capacitance_F > 0 ? (main_V - slow2_V) / two.resistance_ohm : 0;
+      (Number.isFinite(capacitor.leakageEFold_V)
+        ? (capacitor.leakage_A * Math.expm1(main_V / capacitor.leakageEFold_V)) /
+          Math.expm1(capacitor.rated_V / capacitor.leakageEFold_V)
+        : (capacitor.leakage_A * main_V) / capacitor.rated_V);
+    const limiter_A =
+      main_V > capacitor.limiter_V ? (main_V - capacitor.limiter_V) / capacitor.limiter_ohm : 0;
+    let standby_A = on ? 0 : this.stopped ? driver.belowCutoff_A : driver.standby_A;
+    if (main_V < driver.cutoff_V) standby_A *= main_V / driver.cutoff_V;
+    const [one, two] = capacitor.slow;
+    const delayed1_A = one.capacitance_F > 0 ? (main_V - delayed1_V) / one.resistance_ohm : 0;
+    const delayed2_A = two.capacitance_F > 0 ? (main_V - delayed2_V) / two.resistance_ohm : 0;
     const net_A =
-      in_A - load_A - leak_A - limiter_A - main_V * store.balancing_S - standby_A - slow1_A - slow2_A;
+      in_A -
+      load_A -
+      leak_A -
+      limiter_A -
+      main_V * capacitor.balancing_S -
+      standby_A -
+      delayed1_A -
+      delayed2_A;
     return [
-      net_A / (store.capacitance_F + store.rise_F_V * main_V),
-      one.capacitance_F > 0 ? slow1_A / one.capacitance_F : 0,
-      two.capacitance_F > 0 ? slow2_A / two.capacitance_F : 0,
+      net_A / (capacitor.capacitance_F + capacitor.rise_F_V * main_V),
+      one.capacitance_F > 0 ? delayed1_A / one.capacitance_F : 0,
+      two.capacitance_F > 0 ? delayed2_A / two.capacitance_F : 0,
     ];
   }
 }
 
-/** What happened during a reference run: hourly store voltages, and the instants of stops and restarts. */
+/** What happened during a reference run: hourly capacitor voltages, and the instants of stops and restarts. */
 export interface ReferenceRun {
   hourEnd_V: number[];
   stops_s: number[];
@@ -192,7 +202,7 @@ export function referenceRun(
 ): ReferenceRun {
   const circuit = new ReferenceCircuit(lamp);
   const run: ReferenceRun = { hourEnd_V: [], stops_s: [], restarts_s: [], state: [...start] };
-  const { floor_V, restart_V } = lamp.driver;
+  const { cutoff_V, restart_V } = lamp.driver;
   const perHour = Math.round(3600 / step_s);
   for (let hour = 0; hour < light_W_m2.length; hour++) {
     circuit.conditions(light_W_m2[hour]!, temperature_degC[hour]!);
@@ -207,7 +217,7 @@ export function referenceRun(
         const passed = () =>
           circuit.stopped
             ? circuit.terminal_V >= restart_V
-            : circuit.share > 0 && circuit.terminal_V <= floor_V;
+            : circuit.share > 0 && circuit.terminal_V <= cutoff_V;
         if (!passed()) {
           run.state = after;
           break;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { ChargingPath } from '../../sim/lamp/ChargingPath.ts';
-import type { SpotLight } from '../../sim/spot/SpotLight.ts';
+import { CellDiodeCircuit } from '../../sim/lamp/CellDiodeCircuit.ts';
+import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import { solarPosition } from '../../sim/sun/solarPosition.ts';
 import { twilightIlluminance_lx } from '../../sim/sun/twilightIlluminance_lx.ts';
 import { sensedDark } from '../../sim/year/sensedDark.ts';
@@ -34,14 +34,14 @@ function december(light_W_m2: (hour: number) => number, share = 1): SpotLight {
 const lamp = makeLamp({
   cell: RAW_CELL,
   diode: RAW_DIODE,
-  store: { raw: { capacitance_F: 500 }, rated_V: 2.7 },
-  driver: { kind: 'power', power_mW: 10, floor_V: 0.9 },
+  capacitor: { raw: { capacitance_F: 500 }, rated_V: 2.7 },
+  driver: { kind: 'power', power_mW: 10, cutoff_V: 0.9 },
   led: RAW_LED,
   jar: { fixed_degC: 5 },
-  schedule: { on: 'dark', sense: { by: 'lux', dark_below_lux: 10, light_above_lux: 20 } },
+  schedule: { on: 'dark', sense: { by: 'lux', night_below_lux: 10, day_above_lux: 20 } },
 });
 const jar_degC = new Float64Array(72).fill(5);
-const LUX = { by: 'lux', dark_below_lux: 10, light_above_lux: 20 } as const;
+const LUX = { by: 'lux', night_below_lux: 10, day_above_lux: 20 } as const;
 
 describe('sensedDark', () => {
   it('finds one stretch a night, from after sunset to before sunrise', () => {
@@ -108,15 +108,15 @@ describe('sensedDark', () => {
 
   it('by the voltage of the unloaded cell, switches where that cell has that open-circuit voltage', () => {
     const dim_W_m2 = 3;
-    const path = new ChargingPath(lamp.cell, lamp.diode);
+    const path = new CellDiodeCircuit(lamp.cell, lamp.diode);
     path.setConditions(dim_W_m2, 5);
     const open_V = path.openCircuit_V;
-    const stretches = (dark_below_V: number) =>
+    const stretches = (night_below_V: number) =>
       sensedDark(
         december((hour) => (hour >= 35 && hour < 37 ? dim_W_m2 : 80)),
         jar_degC,
         lamp.cell,
-        { by: 'cell-voltage', dark_below_V, light_above_V: dark_below_V + 0.05 },
+        { by: 'cell-voltage', night_below_V, day_above_V: night_below_V + 0.05 },
         0,
       );
     const atNoon = ({ from_s, to_s }: { from_s: number; to_s: number }) =>
@@ -132,14 +132,14 @@ describe('simulateYear with a lamp that senses the dark', () => {
     const year = simulateYear(lamp, light, {
       timeZone: 'UTC',
       promise: { from: 'dusk', hours: 2, least_lumen: 0.1, tolerance_h: 0.25 },
-      start: { store_V: 2.4 },
+      start: { capacitor_V: 2.4 },
     });
     const shining_s = year.columns.shining_s.reduce((sum, value) => sum + value, 0);
     const sensed_s = sensedDark(light, jar_degC, lamp.cell, LUX, 0).reduce(
       (sum, { from_s, to_s }) => sum + to_s - from_s,
       0,
     );
-    const stopped = year.nights.darkBy_s[1]!.some((dark_s) => dark_s > 0);
+    const stopped = year.nights.shortBy_s[1]!.some((short_s) => short_s > 0);
     expect(stopped).toBe(false);
     expect(Math.abs(shining_s - sensed_s)).toBeLessThan(1);
     expect(year.nights.litBeyondPromise_s.some((beyond_s) => beyond_s > 3600)).toBe(true);

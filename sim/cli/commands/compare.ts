@@ -28,7 +28,7 @@ export const compareCommand: Command = {
   about: 'spots or lamps side by side: light by month, nights, and what limits each spot',
   examples: [
     ['longnight compare scenarios/invented-garden.yaml', 'the north side or the open lawn?'],
-    ['longnight compare garden.yaml --by lamp', 'one store or two, spot by spot'],
+    ['longnight compare garden.yaml --by lamp', 'one capacitor or two, spot by spot'],
     ['longnight compare garden.yaml --figures pictures', 'the pictures of the page as SVG files too'],
     ['longnight compare garden.yaml balcony.yaml --json', 'two scenarios, for scripts: compare.json'],
   ],
@@ -92,7 +92,7 @@ async function compareAll(
       await nextTurn();
       const run = runAll(scenario, {
         onTrial: (done) => counter.show(before + done, all),
-        withRemedies: false,
+        withChanges: false,
         ...(weather === undefined ? {} : { weather }),
       });
       before += run.trials.length;

@@ -19,10 +19,10 @@ export const fitCommand: Command = {
   examples: [
     ['longnight fit scenarios/bench-readings.yaml', 'what do the readings of the parts say?'],
     [
-      'longnight fit garden.yaml --log january.csv --lamp one-store --spot lawn',
-      'what does a log of the store say?',
+      'longnight fit garden.yaml --log january.csv --lamp single --spot lawn',
+      'what does a log of the capacitor say?',
     ],
-    ['longnight fit garden.yaml --readings bench.csv --lamp one-store', 'readings from a CSV file'],
+    ['longnight fit garden.yaml --readings bench.csv --lamp single', 'readings from a CSV file'],
     ['longnight fit garden.yaml --json', 'the same as JSON; null where there is no bound'],
   ],
   options: ['json', 'readings', 'log', 'lamp', 'spot'],

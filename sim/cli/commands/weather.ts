@@ -5,9 +5,9 @@ import { terminalWeather } from '../../output/terminalWeather.ts';
 import { weatherJson } from '../../output/weatherJson.ts';
 import { writeFiles } from '../../output/writeFiles.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
+import { type ImportOptions, importWeather } from '../../weather/importWeather.ts';
 import { writeNormalForm } from '../../weather/normalForm.ts';
 import { fileSource } from '../../weather/read/WeatherSource.ts';
-import { type UnderstandOptions, understandWeather } from '../../weather/understandWeather.ts';
 import type { Arguments, Command } from '../Command.ts';
 import { EXIT } from '../exitCodes.ts';
 import type { Io } from '../Io.ts';
@@ -40,7 +40,7 @@ export const weatherCommand: Command = {
     if (target !== undefined) refuseOverwriting(target, args, io);
     const sources = args.words.map((file) => fileSource(pathFrom(io.cwd, file), file));
     const bar = progress(io, 'megabyte');
-    const { report, record } = await understandWeather(sources, {
+    const { report, record } = await importWeather(sources, {
       ...placeOf(args, io),
       ...weatherWishes(args, io),
       onProgress: (done, total) => bar.show(megabytes(done), megabytes(total)),
@@ -73,7 +73,7 @@ function refuseOverwriting(target: string, args: Arguments, io: Io): void {
   throw usageMistake(`--write ${target}`, 'another file than the one that is read', '--write weather.csv');
 }
 
-function placeOf(args: Arguments, io: Io): UnderstandOptions {
+function placeOf(args: Arguments, io: Io): ImportOptions {
   const file = args.text('scenario');
   const site = file === undefined ? undefined : loadScenario(pathFrom(io.cwd, file), file).site;
   const air = numberOf(args, 'air', -60, 60);

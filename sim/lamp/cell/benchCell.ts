@@ -133,7 +133,7 @@ export function benchCell(section: CellSection, bench: CellReadings): BenchCell 
   // A meter that shows too much has a positive error: shown = true (1 + error).
   const volts = (values: readonly number[], true_V: number) => true_V * (1 + values[AT.voltmeter]!);
   const amperes = (values: readonly number[], true_A: number) => true_A * (1 + values[AT.ammeter]!);
-  const foldGuess_V = 1.3 * section.cells_in_series * 0.0257;
+  const eFoldGuess_V = 1.3 * section.cells_in_series * 0.0257;
 
   const readings = lights.flatMap((light, k): CellReading[] => {
     const path = ['readings', 'lights', k];
@@ -145,7 +145,7 @@ export function benchCell(section: CellSection, bench: CellReadings): BenchCell 
       const here = [...path, 'loaded', j];
       if (current_mA === undefined) {
         const ohm = load_ohm!;
-        const slope_V = short_A * ohm * drift + foldGuess_V * drift;
+        const slope_V = short_A * ohm * drift + eFoldGuess_V * drift;
         return {
           what: `${name}, voltage on ${ohm} ohm`,
           unit: 'V',
@@ -189,7 +189,7 @@ export function benchCell(section: CellSection, bench: CellReadings): BenchCell 
         unit: 'V',
         path: [...path, 'open_circuit_V'],
         measured: light.open_circuit_V,
-        error: Math.hypot(stepV_V, foldGuess_V * drift),
+        error: Math.hypot(stepV_V, eFoldGuess_V * drift),
         shown: (values) => volts(values, inLight(values, k, undefined).open_V),
       },
       ...loaded,

@@ -1,6 +1,6 @@
-import type { Complain } from '../../common/Complaint.ts';
 import { STATED_OVER_STANDARD } from '../../common/Estimate.ts';
-import { thousandfold } from '../../common/thousandfold.ts';
+import { unitSlip } from '../../common/unitSlip.ts';
+import type { Report } from '../../common/ValueProblem.ts';
 import type { CellReadings, CellSection } from './schema.ts';
 
 /** Open-circuit voltage of one silicon junction in any light worth reading. */
@@ -12,21 +12,21 @@ const SURE = 3;
  * Whether readings of a cell can be of one cell at all: voltages that fit its junctions, open-circuit voltages that
  * fall with the light, currents in the unit they claim.
  *
- * in: section, the cell; readings; complain, takes what cannot be
- * out: false after a complaint
+ * in: section, the cell; readings; report, takes what cannot be
+ * out: false after a problem
  */
-export function checkReadings(section: CellSection, readings: CellReadings, complain: Complain): boolean {
+export function checkReadings(section: CellSection, readings: CellReadings, report: Report): boolean {
   const { lights } = readings;
   let sound = true;
-  const refuse: Complain = (complaint) => {
+  const refuse: Report = (problem) => {
     sound = false;
-    complain(complaint);
+    report(problem);
   };
   const junctions = section.cells_in_series;
   lights.forEach(({ open_circuit_V }, k) => {
     const each_V = open_circuit_V / junctions;
     if (each_V >= LEAST_JUNCTION_V && each_V <= MOST_JUNCTION_V) return;
-    const slip = thousandfold(each_V, 0.5);
+    const slip = unitSlip(each_V, 0.5);
     refuse({
       code: slip === undefined ? 'SCENARIO_CONFLICT' : 'SCENARIO_WRONG_UNIT',
       path: ['readings', 'lights', k, 'open_circuit_V'],
@@ -56,7 +56,7 @@ export function checkReadings(section: CellSection, readings: CellReadings, comp
     light.short_circuit_mA > best.short_circuit_mA ? light : best,
   );
   const usual_mA = usualCurrent_mA(section);
-  const slip = usual_mA === undefined ? undefined : thousandfold(brightest.short_circuit_mA, usual_mA);
+  const slip = usual_mA === undefined ? undefined : unitSlip(brightest.short_circuit_mA, usual_mA);
   if (slip !== undefined) {
     refuse({
       code: 'SCENARIO_WRONG_UNIT',

@@ -1,6 +1,6 @@
 import { bisect } from '../../common/bisect.ts';
-import type { Complain } from '../../common/Complaint.ts';
 import { FULL_SUN_W_M2 } from '../../common/constants.ts';
+import type { Report } from '../../common/ValueProblem.ts';
 import { openCircuit_V, type SingleDiode, THERMAL_AT_25_V } from './SingleDiode.ts';
 import type { CellSection } from './schema.ts';
 
@@ -15,15 +15,15 @@ interface FourValues {
 /**
  * One cell from its datasheet values.
  *
- * in: section, as the schema gives it, library part already merged in; complain, takes what cannot be
- * out: the cell, or undefined after a complaint
+ * in: section, as the schema gives it, library part already merged in; report, takes what cannot be
+ * out: the cell, or undefined after a problem
  * source: DeSoto2006 (the four conditions), with the shunt stated instead of fitted
  */
-export function fromDatasheet(section: CellSection, complain: Complain): SingleDiode | undefined {
+export function fromDatasheet(section: CellSection, report: Report): SingleDiode | undefined {
   const keys = ['short_circuit_mA', 'open_circuit_V', 'best_current_mA', 'best_voltage_V'] as const;
   const missing = keys.filter((key) => section[key] === undefined);
   for (const key of missing) {
-    complain({
+    report({
       code: 'SCENARIO_MISSING_KEY',
       path: [key],
       got: 'nothing',
@@ -41,7 +41,7 @@ export function fromDatasheet(section: CellSection, complain: Complain): SingleD
   };
   const filling = (four.best_A * four.best_V) / (four.shortCircuit_A * four.openCircuit_V);
   if (four.best_A >= four.shortCircuit_A || four.best_V >= four.openCircuit_V || filling < 0.3) {
-    complain({
+    report({
       code: 'SCENARIO_CONFLICT',
       path: [four.best_A >= four.shortCircuit_A ? 'best_current_mA' : 'best_voltage_V'],
       got: `best point ${section.best_current_mA} mA at ${four.best_V} V`,
@@ -54,7 +54,7 @@ export function fromDatasheet(section: CellSection, complain: Complain): SingleD
     ? fitShunt(four, section.low_light_point.irradiance_W_m2, section.low_light_point.open_circuit_V)
     : fitIdeality(four, section.shunt_V);
   if (fitted === undefined) {
-    complain({
+    report({
       code: 'SCENARIO_CONFLICT',
       path: [section.low_light_point ? 'low_light_point' : 'best_voltage_V'],
       got: `${section.short_circuit_mA} mA, ${four.openCircuit_V} V, ${section.best_current_mA} mA at ${four.best_V} V`,

@@ -1,8 +1,8 @@
-import type { Complain } from '../../common/Complaint.ts';
 import { type Estimate, type PartFit, STANDARD_ERRORS_90 } from '../../common/Estimate.ts';
 import { type LeastSquaresFit, leastSquares } from '../../common/leastSquares.ts';
-import { positiveMean } from '../../common/positiveMean.ts';
-import { scatterOf } from '../../common/scatterOf.ts';
+import { reducedChiSquare } from '../../common/reducedChiSquare.ts';
+import { truncatedNormalMean } from '../../common/truncatedNormalMean.ts';
+import type { Report } from '../../common/ValueProblem.ts';
 import { AT, type BenchCell, benchCell } from './benchCell.ts';
 import { checkReadings } from './checkReadings.ts';
 import { fromDatasheet } from './fromDatasheet.ts';
@@ -22,8 +22,8 @@ type Known = BenchCell['known'][number];
  * One cell from its readings at the bench, with 90 percent intervals; what they do not settle is taken from the
  * datasheet values beside them.
  *
- * in: section, the cell; readings; complain, takes readings that no cell can show or that do not settle it
- * out: the cell at 1000 W/m2 and 25 degC, or undefined after a complaint
+ * in: section, the cell; readings; report, takes readings that no cell can show or that do not settle it
+ * out: the cell at 1000 W/m2 and 25 degC, or undefined after a problem
  * valid: a shunt that the readings do not settle is given as a lower bound (95 percent), and the cell then carries
  *   the mean of what they leave possible
  * source: JCGM100 (intervals from the slopes)
@@ -31,9 +31,9 @@ type Known = BenchCell['known'][number];
 export function fromReadings(
   section: CellSection,
   readings: CellReadings,
-  complain: Complain,
+  report: Report,
 ): CellFit | undefined {
-  if (!checkReadings(section, readings, complain)) return undefined;
+  if (!checkReadings(section, readings, report)) return undefined;
   const bench = benchCell(section, readings);
   const stated = statedCell(section);
   const notes: string[] = [];
@@ -43,7 +43,7 @@ export function fromReadings(
   if (unsettled.length > 0) {
     if (stated === undefined) {
       for (const { what, measure } of unsettled) {
-        complain({
+        report({
           code: 'FIT_UNDETERMINED',
           path: ['readings', 'lights'],
           got: `readings that leave the ${what} open`,
@@ -61,7 +61,7 @@ export function fromReadings(
     );
     solved = solve(bench, known);
   }
-  const scatter = scatterOf(solved, bench.readings, complain, 'cell');
+  const scatter = reducedChiSquare(solved, bench.readings, report, 'cell');
   if (scatter === undefined) return undefined;
   notes.push(...scatter.notes);
   const widened = STANDARD_ERRORS_90 * scatter.factor;
@@ -71,7 +71,7 @@ export function fromReadings(
   const error_S = solved.errors[AT.shunt_S]!;
   let values = solved.values;
   if (shunt_S <= widened * error_S) {
-    const mean = positiveMean(shunt_S, error_S * scatter.factor);
+    const mean = truncatedNormalMean(shunt_S, error_S * scatter.factor);
     values = solve(bench, [...known, { at: AT.shunt_S, value: mean, error: error_S * 1e-4 }]).values;
     notes.push(
       'the shunt is too good for these readings: they give a lower bound, and the mean of what it leaves is used',
@@ -79,7 +79,7 @@ export function fromReadings(
   }
   const cell = bench.cellAt(values);
   if (!(cell.saturation_A > 0 && cell.shunt_ohm > 0 && Number.isFinite(cell.shunt_ohm))) {
-    complain({
+    report({
       code: 'SCENARIO_CONFLICT',
       path: ['readings', 'lights'],
       got: `readings of which the nearest cell has a shunt of ${cell.shunt_ohm.toPrecision(3)} ohm and cannot reach its own ${values[AT.open_V]!.toFixed(2)} V`,

@@ -1,4 +1,4 @@
-import type { Complain } from '../../common/Complaint.ts';
+import type { Report } from '../../common/ValueProblem.ts';
 import { fromDatasheet } from './fromDatasheet.ts';
 import { fromReadings } from './fromReadings.ts';
 import { openCircuit_V, type SingleDiode, THERMAL_AT_25_V } from './SingleDiode.ts';
@@ -27,14 +27,14 @@ const COLDER_K = 65;
 /**
  * The single-diode parameters of a bank of cells, from its readings, its datasheet values or its raw parameters.
  *
- * in: section, as the schema gives it, library part already merged in; complain, takes what cannot be
- * out: the bank as one cell, or undefined after a complaint
+ * in: section, as the schema gives it, library part already merged in; report, takes what cannot be
+ * out: the bank as one cell, or undefined after a problem
  * valid: the fitted curve passes through short circuit, open circuit and the best point to 1e-9; its slope at the
  *   best point is met where ideality 0.7 to 2.5 and a series resistance of 0 or more can, else the nearest is taken
  * source: DeSoto2006 (the four conditions), with the shunt stated instead of fitted
  */
-export function cellParams(section: CellSection, complain: Complain): CellParams | undefined {
-  const one = oneCell(section, complain);
+export function cellParams(section: CellSection, report: Report): CellParams | undefined {
+  const one = oneCell(section, report);
   if (one === undefined) return undefined;
   const { parallel, series, cells_in_series: junctions } = section;
   const thermal_V = one.ideality * junctions * THERMAL_AT_25_V;
@@ -43,7 +43,7 @@ export function cellParams(section: CellSection, complain: Complain): CellParams
   const cold_V = open_V - tempco_V_K * COLDER_K;
   const least_ohm = (1.1 * cold_V) / one.photocurrent_A;
   if (one.shunt_ohm < least_ohm) {
-    complain({
+    report({
       code: 'SCENARIO_CONFLICT',
       path: shuntPath(section),
       got: `a shunt of ${one.shunt_ohm.toPrecision(3)} ohm, which takes all of ${one.photocurrent_A} A at ${(one.shunt_ohm * one.photocurrent_A).toPrecision(3)} V`,
@@ -65,11 +65,11 @@ export function cellParams(section: CellSection, complain: Complain): CellParams
   };
 }
 
-function oneCell(section: CellSection, complain: Complain): SingleDiode | undefined {
+function oneCell(section: CellSection, report: Report): SingleDiode | undefined {
   if (section.raw !== undefined) return section.raw;
   return section.readings === undefined
-    ? fromDatasheet(section, complain)
-    : fromReadings(section, section.readings, complain)?.cell;
+    ? fromDatasheet(section, report)
+    : fromReadings(section, section.readings, report)?.cell;
 }
 
 function shuntPath(section: CellSection): string[] {

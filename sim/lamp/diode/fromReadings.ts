@@ -1,8 +1,8 @@
-import type { Complain } from '../../common/Complaint.ts';
 import { KELVIN_AT_ZERO_CELSIUS, THERMAL_VOLTAGE_V_PER_K } from '../../common/constants.ts';
 import { type PartFit, STANDARD_ERRORS_90, STATED_OVER_STANDARD } from '../../common/Estimate.ts';
 import { type LeastSquaresFit, leastSquares } from '../../common/leastSquares.ts';
-import { scatterOf } from '../../common/scatterOf.ts';
+import { reducedChiSquare } from '../../common/reducedChiSquare.ts';
+import type { Report } from '../../common/ValueProblem.ts';
 import type { DiodeParams } from './params.ts';
 import type { DiodeReadings, DiodeSection } from './schema.ts';
 import { diodeSaturation_A } from './step.ts';
@@ -21,8 +21,8 @@ const LATITUDE = { ideality: 0.1, series_ohm: 0.2 };
 /**
  * A blocking diode from its forward voltage at one or more currents, with 90 percent intervals.
  *
- * in: section, the diode; readings; complain, takes readings that no diode can show
- * out: saturation current at 25 degC, ideality and series resistance, or undefined after a complaint
+ * in: section, the diode; readings; report, takes readings that no diode can show
+ * out: saturation current at 25 degC, ideality and series resistance, or undefined after a problem
  * valid: one reading gives the saturation current, two the ideality too, three or more the series resistance; what is
  *   left keeps the section's value, with the latitude of an assumption
  * source: Shockley1949, JCGM100 (intervals from the slopes)
@@ -30,17 +30,17 @@ const LATITUDE = { ideality: 0.1, series_ohm: 0.2 };
 export function fromReadings(
   section: DiodeSection,
   readings: DiodeReadings,
-  complain: Complain,
+  report: Report,
 ): DiodeFit | undefined {
   const { forward, diode_degC } = readings;
-  if (!checkForward(forward, complain)) return undefined;
+  if (!checkForward(forward, report)) return undefined;
   const kelvin = diode_degC + KELVIN_AT_ZERO_CELSIUS;
   const half = (percent: number) => Math.max(percent / 100 / STATED_OVER_STANDARD, NOTHING);
   const warmth_K = Math.max(readings.temperature_error_K / STATED_OVER_STANDARD, NOTHING);
   const first = forward[0]!;
-  const fold_V = section.ideality * THERMAL_VOLTAGE_V_PER_K * kelvin;
+  const e_fold_V = section.ideality * THERMAL_VOLTAGE_V_PER_K * kelvin;
   const unknowns = [
-    { start: Math.log(first.current_mA / 1000) - first.drop_V / fold_V, scale: 1 },
+    { start: Math.log(first.current_mA / 1000) - first.drop_V / e_fold_V, scale: 1 },
     { start: section.ideality, scale: 0.1, least: 0.5 },
     { start: section.series_ohm, scale: 0.2, least: 0 },
     { start: 0, scale: half(readings.voltage_error_percent) },
@@ -81,7 +81,7 @@ export function fromReadings(
     measured,
     error: Math.hypot(
       (readings.voltage_step_mV / 1000) * ROUNDING,
-      (fold_V + (current_mA / 1000) * section.series_ohm) * half(readings.current_error_percent),
+      (e_fold_V + (current_mA / 1000) * section.series_ohm) * half(readings.current_error_percent),
     ),
   }));
   const solved = leastSquares(unknowns, facts.length + known.length, (target, values) => {
@@ -94,7 +94,7 @@ export function fromReadings(
   });
   const { ideality } = diodeAt(solved.values);
   if (!(ideality >= 0.8 && ideality <= 3)) {
-    complain({
+    report({
       code: 'SCENARIO_CONFLICT',
       path: ['readings', 'forward'],
       got: `drops that give an ideality of ${ideality.toFixed(2)}`,
@@ -103,7 +103,7 @@ export function fromReadings(
     });
     return undefined;
   }
-  const scatter = scatterOf(solved, facts, complain, 'diode');
+  const scatter = reducedChiSquare(solved, facts, report, 'diode');
   if (scatter === undefined) return undefined;
   return fitOf(solved, forward.length, STANDARD_ERRORS_90 * scatter.factor, {
     notes: scatter.notes,
@@ -163,12 +163,12 @@ function fitOf(
   };
 }
 
-function checkForward(forward: DiodeReadings['forward'], complain: Complain): boolean {
+function checkForward(forward: DiodeReadings['forward'], report: Report): boolean {
   const order = forward.map((_, k) => k).sort((a, b) => forward[a]!.current_mA - forward[b]!.current_mA);
   for (let i = 1; i < order.length; i++) {
     const [low, high] = [forward[order[i - 1]!]!, forward[order[i]!]!];
     if (high.current_mA === low.current_mA || high.drop_V > low.drop_V) continue;
-    complain({
+    report({
       code: 'SCENARIO_CONFLICT',
       path: ['readings', 'forward', order[i]!, 'drop_V'],
       got: `${high.drop_V} V at ${high.current_mA} mA, but ${low.drop_V} V at ${low.current_mA} mA`,

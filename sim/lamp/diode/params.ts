@@ -1,9 +1,9 @@
-import type { Complain } from '../../common/Complaint.ts';
 import {
   KELVIN_AT_ZERO_CELSIUS,
   STANDARD_TEMPERATURE_DEG_C,
   THERMAL_VOLTAGE_V_PER_K,
 } from '../../common/constants.ts';
+import type { Report } from '../../common/ValueProblem.ts';
 import { fromReadings } from './fromReadings.ts';
 import type { DiodeSection } from './schema.ts';
 
@@ -26,11 +26,11 @@ const THERMAL_AT_25_V = THERMAL_VOLTAGE_V_PER_K * (KELVIN_AT_ZERO_CELSIUS + STAN
 /**
  * Parameters of the blocking diode, from its forward points or its raw parameters.
  *
- * in: section, as the schema gives it, library part already merged in; complain, takes what cannot be
- * out: the parameters, or undefined after a complaint
+ * in: section, as the schema gives it, library part already merged in; report, takes what cannot be
+ * out: the parameters, or undefined after a problem
  * source: Shockley1949
  */
-export function diodeParams(section: DiodeSection, complain: Complain): DiodeParams | undefined {
+export function diodeParams(section: DiodeSection, report: Report): DiodeParams | undefined {
   const shared = {
     on_ohm: Number.NaN,
     leak_S: (section.reverse_leakage_uA * 1e-6) / section.reverse_voltage_V,
@@ -50,12 +50,12 @@ export function diodeParams(section: DiodeSection, complain: Complain): DiodePar
   }
   if (section.raw !== undefined) return { ...shared, kind: 'junction', ...section.raw };
   if (section.readings !== undefined) {
-    const fit = fromReadings(section, section.readings, complain);
+    const fit = fromReadings(section, section.readings, report);
     return fit && { ...shared, kind: 'junction', ...fit.keys.raw };
   }
   const points = section.forward_drop;
   if (points === undefined) {
-    complain({
+    report({
       code: 'SCENARIO_MISSING_KEY',
       path: ['forward_drop'],
       got: 'nothing',
@@ -68,7 +68,7 @@ export function diodeParams(section: DiodeSection, complain: Complain): DiodePar
     point.drop_V - (point.current_mA / 1000) * section.series_ohm;
   const drowned = points.find((point) => junctionDrop(point) <= 0);
   if (drowned !== undefined) {
-    complain({
+    report({
       code: 'SCENARIO_CONFLICT',
       path: ['series_ohm'],
       got: `${section.series_ohm} ohm, which alone drops ${((drowned.current_mA / 1000) * section.series_ohm).toFixed(3)} V at ${drowned.current_mA} mA`,
@@ -84,7 +84,7 @@ export function diodeParams(section: DiodeSection, complain: Complain): DiodePar
       (junctionDrop(second) - junctionDrop(first!)) /
       (THERMAL_AT_25_V * Math.log(second.current_mA / first!.current_mA));
     if (!(ideality >= 0.8 && ideality <= 3)) {
-      complain({
+      report({
         code: 'SCENARIO_CONFLICT',
         path: ['forward_drop'],
         got: `two points that give an ideality of ${ideality.toFixed(2)}`,

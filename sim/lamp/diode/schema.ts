@@ -41,7 +41,7 @@ export const diodeReadingsSchema = z.strictObject({
 
 export type DiodeReadings = z.infer<typeof diodeReadingsSchema>;
 
-/** The blocking diode between cell and store: a junction (Schottky or silicon) or an ideal-diode switch. */
+/** The blocking diode between cell and capacitor: a junction (Schottky or silicon) or an ideal-diode switch. */
 export const diodeSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a blocking diode in the parts library' }),
   raw: z
@@ -88,7 +88,7 @@ export const diodeSchema = z.strictObject({
   reverse_voltage_V: z.number().positive().default(2).meta({
     title: 'reverse voltage of that leakage',
     unit: 'V',
-    assumption: 'about a full store before a dark cell',
+    assumption: 'about a full capacitor before a dark cell',
   }),
   reverse_doubling_K: z.number().positive().default(10).meta({
     title: 'warming that doubles that leakage',

@@ -1,4 +1,3 @@
-import type { Complain } from '../../common/Complaint.ts';
 import {
   type Estimate,
   type PartFit,
@@ -7,8 +6,9 @@ import {
 } from '../../common/Estimate.ts';
 import { leastSquares } from '../../common/leastSquares.ts';
 import { piecewiseLinear } from '../../common/piecewiseLinear.ts';
-import { scatterOf } from '../../common/scatterOf.ts';
-import { thousandfold } from '../../common/thousandfold.ts';
+import { reducedChiSquare } from '../../common/reducedChiSquare.ts';
+import { unitSlip } from '../../common/unitSlip.ts';
+import type { Report } from '../../common/ValueProblem.ts';
 import type { DriverReadings, DriverSection } from './schema.ts';
 
 /** A driver found from readings: keys as the section has them. */
@@ -22,7 +22,7 @@ const EFFICIENCY_LATITUDE = 0.05;
 
 interface Drawn {
   path: (string | number)[];
-  store_V: number;
+  capacitor_V: number;
   supply_A: number;
   error_A: number;
   /** NaN where it was not read. */
@@ -33,10 +33,10 @@ interface Drawn {
 
 /**
  * A driver from its readings: the one unknown of its kind (power, current, conductance, effective inductance, or the
- * rows of a table) with its 90 percent interval; floor, restart, standby and efficiency as they were read.
+ * rows of a table) with its 90 percent interval; cut-off, restart, standby and efficiency as they were read.
  *
- * in: section, the driver; readings; complain, takes readings that such a driver cannot show
- * out: the keys they replace, or undefined after a complaint
+ * in: section, the driver; readings; report, takes readings that such a driver cannot show
+ * out: the keys they replace, or undefined after a problem
  * valid: rows with LED current alone take the supply from the stated efficiency; a boost's rows above
  *   (1 - duty) times its output, where its formula does not hold, are left out
  * source: EricksonMaksimovic2001, JCGM100 (intervals from the slopes)
@@ -44,11 +44,11 @@ interface Drawn {
 export function fromReadings(
   section: DriverSection,
   readings: DriverReadings,
-  complain: Complain,
+  report: Report,
 ): DriverFit | undefined {
-  const drawn = drawnRows(section, readings, complain);
+  const drawn = drawnRows(section, readings, report);
   if (drawn === undefined) return undefined;
-  const law = drawn.length === 0 ? noLaw() : lawFit(section, drawn, readings, complain);
+  const law = drawn.length === 0 ? noLaw() : lawFit(section, drawn, readings, report);
   if (law === undefined) return undefined;
   const keys: Record<string, unknown> = { ...law.keys };
   const read: Estimate[] = [];
@@ -58,55 +58,59 @@ export function fromReadings(
     const beside = datasheet === undefined ? {} : { datasheet };
     read.push({ key, what, unit, value, low: value, high: value, ...beside });
   };
-  plain('floor_V', 'store voltage at which it stops', 'V', readings.stops_V, section.floor_V);
-  plain('restart_V', 'store voltage at which it dares again', 'V', readings.restarts_V, section.restart_V);
+  plain('cutoff_V', 'capacitor voltage at which it stops', 'V', readings.cutoff_V, section.cutoff_V);
+  plain(
+    'restart_V',
+    'capacitor voltage at which it dares again',
+    'V',
+    readings.restarts_V,
+    section.restart_V,
+  );
   plain('standby_uA', 'current with the LED off', 'uA', readings.standby_uA, section.standby_uA);
   const known = drawn.filter(({ efficiency }) => !Number.isNaN(efficiency));
   if (known.length > 0) {
-    keys.efficiency = known.map(({ store_V, efficiency }) => ({
-      store_V,
+    keys.efficiency = known.map(({ capacitor_V, efficiency }) => ({
+      capacitor_V,
       efficiency: digits(efficiency, 3),
     }));
-    for (const { store_V, efficiency } of known) {
+    for (const { capacitor_V, efficiency } of known) {
       const half =
         (STANDARD_ERRORS_90 * Math.SQRT2 * readings.current_error_percent) / 100 / STATED_OVER_STANDARD;
       read.push({
-        key: `efficiency at ${store_V} V`,
-        what: `efficiency at ${store_V} V`,
+        key: `efficiency at ${capacitor_V} V`,
+        what: `efficiency at ${capacitor_V} V`,
         unit: '',
         value: efficiency,
         low: efficiency * (1 - half),
         high: efficiency * (1 + half),
-        datasheet: statedEfficiency(section, store_V),
+        datasheet: statedEfficiency(section, capacitor_V),
       });
     }
   }
   return { ...law, estimates: [...law.estimates, ...read], keys };
 }
 
-function statedEfficiency({ efficiency }: DriverSection, store_V: number): number {
+function statedEfficiency({ efficiency }: DriverSection, capacitor_V: number): number {
   if (typeof efficiency === 'number') return efficiency;
   return piecewiseLinear(
-    efficiency.map((row) => row.store_V),
+    efficiency.map((row) => row.capacitor_V),
     efficiency.map((row) => row.efficiency),
-    store_V,
+    capacitor_V,
   );
 }
 
-function drawnRows(
-  section: DriverSection,
-  readings: DriverReadings,
-  complain: Complain,
-): Drawn[] | undefined {
+function drawnRows(section: DriverSection, readings: DriverReadings, report: Report): Drawn[] | undefined {
   const rows: Drawn[] = [];
   let sound = true;
-  const refuse: Complain = (complaint) => {
+  const refuse: Report = (problem) => {
     sound = false;
-    complain(complaint);
+    report(problem);
   };
   const part = readings.current_error_percent / 100 / STATED_OVER_STANDARD;
-  const order = readings.rows.map((row, at) => ({ ...row, at })).sort((a, b) => a.store_V - b.store_V);
-  for (const { at, store_V, supply_mA, led_mA, led_V } of order) {
+  const order = readings.rows
+    .map((row, at) => ({ ...row, at }))
+    .sort((a, b) => a.capacitor_V - b.capacitor_V);
+  for (const { at, capacitor_V, supply_mA, led_mA, led_V } of order) {
     const path = ['readings', 'rows', at];
     const led_W = led_mA === undefined || led_V === undefined ? Number.NaN : (led_mA / 1000) * led_V;
     if (supply_mA === undefined && Number.isNaN(led_W)) {
@@ -115,28 +119,28 @@ function drawnRows(
         path,
         got: 'a row without the current drawn',
         expected: 'supply_mA, or led_mA with led_V',
-        fix: 'read the current from the store into the driver',
+        fix: 'read the current from the capacitor into the driver',
       });
       continue;
     }
-    const efficiency = supply_mA === undefined ? Number.NaN : led_W / ((supply_mA / 1000) * store_V);
+    const efficiency = supply_mA === undefined ? Number.NaN : led_W / ((supply_mA / 1000) * capacitor_V);
     if (efficiency > 1.02) {
-      const slip = thousandfold(efficiency, 0.9);
+      const slip = unitSlip(efficiency, 0.9);
       refuse({
         code: slip === undefined ? 'SCENARIO_CONFLICT' : 'SCENARIO_WRONG_UNIT',
         path: [...path, 'supply_mA'],
-        got: `${supply_mA} mA at ${store_V} V, less than the ${(led_W * 1000).toPrecision(3)} mW of the LED`,
+        got: `${supply_mA} mA at ${capacitor_V} V, less than the ${(led_W * 1000).toPrecision(3)} mW of the LED`,
         expected: 'more power drawn than the LED takes',
         fix: slip === undefined ? 'read both again' : 'both currents are in mA',
       });
       continue;
     }
-    const stated = statedEfficiency(section, store_V);
-    const supply_A = supply_mA === undefined ? led_W / (stated * store_V) : supply_mA / 1000;
+    const stated = statedEfficiency(section, capacitor_V);
+    const supply_A = supply_mA === undefined ? led_W / (stated * capacitor_V) : supply_mA / 1000;
     const step_A = (readings.current_step_mA / 1000) * ROUNDING;
     rows.push({
       path: [...path, supply_mA === undefined ? 'led_mA' : 'supply_mA'],
-      store_V,
+      capacitor_V,
       supply_A,
       error_A: Math.hypot(
         step_A,
@@ -175,7 +179,7 @@ function unknownOf(section: DriverSection): Unknown | undefined {
         what: 'power drawn',
         unit: 'mW',
         stated: section.power_mW,
-        draw_A: ({ store_V }) => 1e-3 / store_V,
+        draw_A: ({ capacitor_V }) => 1e-3 / capacitor_V,
       };
     case 'current':
       return {
@@ -191,7 +195,7 @@ function unknownOf(section: DriverSection): Unknown | undefined {
         what: 'current over voltage',
         unit: 'mS',
         stated: section.conductance_mS,
-        draw_A: ({ store_V }) => 1e-3 * store_V,
+        draw_A: ({ capacitor_V }) => 1e-3 * capacitor_V,
       };
     case 'boost':
       return {
@@ -200,9 +204,9 @@ function unknownOf(section: DriverSection): Unknown | undefined {
         unit: 'uH',
         stated: section.inductance_uH,
         inverse: true,
-        draw_A: ({ store_V, output_V }) =>
-          ((section.duty ** 2 / (2 * 1e-6 * section.frequency_kHz * 1e3)) * store_V * output_V) /
-          (output_V - store_V),
+        draw_A: ({ capacitor_V, output_V }) =>
+          ((section.duty ** 2 / (2 * 1e-6 * section.frequency_kHz * 1e3)) * capacitor_V * output_V) /
+          (output_V - capacitor_V),
       };
     case 'table':
       return undefined;
@@ -213,16 +217,16 @@ function lawFit(
   section: DriverSection,
   rows: readonly Drawn[],
   readings: DriverReadings,
-  complain: Complain,
+  report: Report,
 ): Law | undefined {
   const unknown = unknownOf(section);
-  if (unknown === undefined) return tableOf(rows, complain);
+  if (unknown === undefined) return tableOf(rows, report);
   const notes: string[] = [];
   let used = rows;
   if (section.kind === 'boost') {
     const blind = rows.find(({ output_V }) => Number.isNaN(output_V));
     if (blind !== undefined) {
-      complain({
+      report({
         code: 'FIT_UNDETERMINED',
         path: blind.path.slice(0, -1),
         got: 'a row of a boost without led_V',
@@ -231,17 +235,17 @@ function lawFit(
       });
       return undefined;
     }
-    used = rows.filter(({ store_V, output_V }) => store_V < (1 - section.duty) * output_V);
+    used = rows.filter(({ capacitor_V, output_V }) => capacitor_V < (1 - section.duty) * output_V);
     if (used.length < rows.length) {
       notes.push(
-        'rows above (1 - duty) times the output are left out: they tell current_limit_mA, not the choke',
+        'rows above (1 - duty) times the output are left out: they tell current_limit_mA, not the inductor',
       );
     }
     if (used.length === 0) return { ...noLaw(), notes };
   }
   const { key, what, unit, stated, draw_A, inverse } = unknown;
-  const facts = used.map(({ path, store_V, supply_A, error_A }) => ({
-    what: `current drawn at ${store_V} V`,
+  const facts = used.map(({ path, capacitor_V, supply_A, error_A }) => ({
+    what: `current drawn at ${capacitor_V} V`,
     unit: 'A',
     path,
     measured: supply_A,
@@ -255,9 +259,9 @@ function lawFit(
     });
   });
   const value = inverse ? 1 / solved.values[0]! : solved.values[0]!;
-  const slip = thousandfold(value, stated);
+  const slip = unitSlip(value, stated);
   if (slip !== undefined) {
-    complain({
+    report({
       code: 'SCENARIO_WRONG_UNIT',
       path: used[0]!.path,
       got: `currents that make ${value.toPrecision(3)} ${unit}`,
@@ -266,7 +270,7 @@ function lawFit(
     });
     return undefined;
   }
-  const scatter = scatterOf(solved, facts, complain, `driver of kind ${section.kind}`);
+  const scatter = reducedChiSquare(solved, facts, report, `driver of kind ${section.kind}`);
   if (scatter === undefined) return undefined;
   // The ammeter's error is shared by all rows: averaging does not lessen it.
   const shared = readings.current_error_percent / 100 / STATED_OVER_STANDARD;
@@ -288,21 +292,21 @@ function lawFit(
   };
 }
 
-function tableOf(rows: readonly Drawn[], complain: Complain): Law | undefined {
+function tableOf(rows: readonly Drawn[], report: Report): Law | undefined {
   if (rows.length < 2) {
-    complain({
+    report({
       code: 'FIT_UNDETERMINED',
       path: ['readings', 'rows'],
       got: `${rows.length} row`,
       expected: 'two rows or more for a driver of kind table',
-      fix: 'read the current at the highest and the lowest store voltage, and between',
+      fix: 'read the current at the highest and the lowest capacitor voltage, and between',
     });
     return undefined;
   }
   return {
-    estimates: rows.map(({ store_V, supply_A, error_A }) => ({
-      key: `current_mA at ${store_V} V`,
-      what: `current drawn at ${store_V} V`,
+    estimates: rows.map(({ capacitor_V, supply_A, error_A }) => ({
+      key: `current_mA at ${capacitor_V} V`,
+      what: `current drawn at ${capacitor_V} V`,
       unit: 'mA',
       value: supply_A * 1000,
       low: (supply_A - STANDARD_ERRORS_90 * error_A) * 1000,
@@ -311,7 +315,10 @@ function tableOf(rows: readonly Drawn[], complain: Complain): Law | undefined {
     readings: [],
     notes: [],
     keys: {
-      table: rows.map(({ store_V, supply_A }) => ({ store_V, current_mA: digits(supply_A * 1000, 4) })),
+      table: rows.map(({ capacitor_V, supply_A }) => ({
+        capacitor_V,
+        current_mA: digits(supply_A * 1000, 4),
+      })),
     },
   };
 }

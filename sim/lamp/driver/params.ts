@@ -1,4 +1,4 @@
-import type { Complain } from '../../common/Complaint.ts';
+import type { Report } from '../../common/ValueProblem.ts';
 import { fromReadings } from './fromReadings.ts';
 import type { DriverSection } from './schema.ts';
 
@@ -10,24 +10,24 @@ export type DriverLaw =
   | {
       kind: 'boost';
       /** D^2 / (2 L f), siemens: input power over V^2, before the factor Vout / (Vout - V). */
-      choke_S: number;
+      inductor_S: number;
       duty: number;
       rectifier_V: number;
       /** NaN where the scenario states none. */
       limit_A: number;
     }
-  | { kind: 'table'; store_V: readonly number[]; current_A: readonly number[] };
+  | { kind: 'table'; capacitor_V: readonly number[]; current_A: readonly number[] };
 
 /** The driver, SI units. */
 export interface DriverParams {
   law: DriverLaw;
   efficiencyAt_V: readonly number[];
   efficiency: readonly number[];
-  floor_V: number;
+  cutoff_V: number;
   restart_V: number;
   restartNeedsDusk: boolean;
   standby_A: number;
-  belowFloor_A: number;
+  belowCutoff_A: number;
 }
 
 const REBOUND_V = 0.1;
@@ -35,80 +35,83 @@ const REBOUND_V = 0.1;
 /**
  * Parameters of the driver.
  *
- * in: section, as the schema gives it, library part already merged in; complain, takes what cannot be
- * out: the parameters, or undefined after a complaint
+ * in: section, as the schema gives it, library part already merged in; report, takes what cannot be
+ * out: the parameters, or undefined after a problem
  */
-export function driverParams(given: DriverSection, complain: Complain): DriverParams | undefined {
-  const fit = given.readings && fromReadings(given, given.readings, complain);
+export function driverParams(given: DriverSection, report: Report): DriverParams | undefined {
+  const fit = given.readings && fromReadings(given, given.readings, report);
   if (given.readings !== undefined && fit === undefined) return undefined;
   const section = { ...given, ...fit?.keys } as DriverSection;
   const table = section.kind === 'table' ? section.table : undefined;
   if (section.kind === 'table' && table === undefined) {
-    complain({
+    report({
       code: 'SCENARIO_MISSING_KEY',
       path: ['table'],
       got: 'nothing',
-      expected: 'current against store voltage, as table or as readings',
-      fix: 'add table: [{ store_V: 0.9, current_mA: 20 }, { store_V: 2.5, current_mA: 8 }]',
+      expected: 'current against capacitor voltage, as table or as readings',
+      fix: 'add table: [{ capacitor_V: 0.9, current_mA: 20 }, { capacitor_V: 2.5, current_mA: 8 }]',
     });
     return undefined;
   }
   let sound = true;
-  const refuse: Complain = (complaint) => {
+  const refuse: Report = (problem) => {
     sound = false;
-    complain(complaint);
+    report(problem);
   };
-  const restart_V = section.restart_V ?? section.floor_V + REBOUND_V;
-  if (restart_V <= section.floor_V) {
+  const restart_V = section.restart_V ?? section.cutoff_V + REBOUND_V;
+  if (restart_V <= section.cutoff_V) {
     refuse({
       code: 'SCENARIO_CONFLICT',
       path: ['restart_V'],
       got: `${restart_V} V`,
-      expected: `more than floor_V, ${section.floor_V} V`,
-      fix: 'a driver that restarts at its floor would stutter; read both voltages off your lamp',
+      expected: `more than cutoff_V, ${section.cutoff_V} V`,
+      fix: 'a driver that restarts at its cut-off would chatter; read both voltages off your lamp',
     });
   }
-  if (section.floor_V <= 0 && section.kind !== 'conductance') {
+  if (section.cutoff_V <= 0 && section.kind !== 'conductance') {
     refuse({
       code: 'SCENARIO_OUT_OF_RANGE',
-      path: ['floor_V'],
+      path: ['cutoff_V'],
       got: '0 V',
-      expected: `a floor above 0 V for a driver of kind ${section.kind}`,
+      expected: `a cut-off above 0 V for a driver of kind ${section.kind}`,
       fix: 'only a conductance can draw down to nothing',
     });
   }
   const efficiency =
     typeof section.efficiency === 'number'
-      ? [{ store_V: 0, efficiency: section.efficiency }]
+      ? [{ capacitor_V: 0, efficiency: section.efficiency }]
       : section.efficiency;
   for (const [path, rows] of [
     ['efficiency', efficiency],
     ['table', table ?? []],
   ] as const) {
-    const falls = rows.findIndex((row, i) => i > 0 && row.store_V <= rows[i - 1]!.store_V);
+    const falls = rows.findIndex((row, i) => i > 0 && row.capacitor_V <= rows[i - 1]!.capacitor_V);
     if (falls < 0) continue;
     refuse({
       code: 'SCENARIO_CONFLICT',
-      path: [path, falls, 'store_V'],
-      got: `${rows[falls]!.store_V} V after ${rows[falls - 1]!.store_V} V`,
-      expected: 'rows with rising store voltage',
-      fix: 'sort the rows by store_V',
+      path: [path, falls, 'capacitor_V'],
+      got: `${rows[falls]!.capacitor_V} V after ${rows[falls - 1]!.capacitor_V} V`,
+      expected: 'rows with rising capacitor voltage',
+      fix: 'sort the rows by capacitor_V',
     });
   }
   if (!sound) return undefined;
   return {
     law: lawOf(section, table ?? []),
-    efficiencyAt_V: efficiency.map((row) => row.store_V),
+    efficiencyAt_V: efficiency.map((row) => row.capacitor_V),
     efficiency: efficiency.map((row) => row.efficiency),
-    floor_V: section.floor_V,
+    cutoff_V: section.cutoff_V,
     restart_V,
     restartNeedsDusk: section.restart_needs === 'dusk',
     standby_A: section.standby_uA * 1e-6,
-    belowFloor_A: section.below_floor_uA * 1e-6,
+    belowCutoff_A: section.below_cutoff_uA * 1e-6,
   };
 }
 
-function lawOf(section: DriverSection, table: readonly { store_V: number; current_mA: number }[]): DriverLaw {
+function lawOf(
+  section: DriverSection,
+  table: readonly { capacitor_V: number; current_mA: number }[],
+): DriverLaw {
   switch (section.kind) {
     case 'power':
       return { kind: 'power', power_W: section.power_mW / 1000 };
@@ -119,13 +122,13 @@ function lawOf(section: DriverSection, table: readonly { store_V: number; curren
     case 'table':
       return {
         kind: 'table',
-        store_V: table.map((row) => row.store_V),
+        capacitor_V: table.map((row) => row.capacitor_V),
         current_A: table.map((row) => row.current_mA / 1000),
       };
     case 'boost':
       return {
         kind: 'boost',
-        choke_S: section.duty ** 2 / (2 * section.inductance_uH * 1e-6 * section.frequency_kHz * 1e3),
+        inductor_S: section.duty ** 2 / (2 * section.inductance_uH * 1e-6 * section.frequency_kHz * 1e3),
         duty: section.duty,
         rectifier_V: section.rectifier_drop_V,
         limit_A: section.current_limit_mA === undefined ? Number.NaN : section.current_limit_mA / 1000,

@@ -5,7 +5,7 @@ export const driverReadingsSchema = z.strictObject({
   rows: z
     .array(
       z.strictObject({
-        store_V: z
+        capacitor_V: z
           .number()
           .positive()
           .max(20)
@@ -17,19 +17,19 @@ export const driverReadingsSchema = z.strictObject({
     )
     .max(50)
     .default([])
-    .meta({ title: 'currents at some store voltages; supply, or LED current with its voltage, or all' }),
-  stops_V: z
+    .meta({ title: 'currents at some capacitor voltages; supply, or LED current with its voltage, or all' }),
+  cutoff_V: z
     .number()
     .min(0)
     .max(20)
     .optional()
-    .meta({ title: 'store voltage at which it stopped', unit: 'V' }),
+    .meta({ title: 'capacitor voltage at which it stopped', unit: 'V' }),
   restarts_V: z
     .number()
     .min(0)
     .max(20)
     .optional()
-    .meta({ title: 'store voltage at which it dared again', unit: 'V' }),
+    .meta({ title: 'capacitor voltage at which it dared again', unit: 'V' }),
   standby_uA: z
     .number()
     .min(0)
@@ -65,7 +65,7 @@ const shared = {
       z
         .array(
           z.strictObject({
-            store_V: z.number().min(0).meta({ title: 'store voltage', unit: 'V' }),
+            capacitor_V: z.number().min(0).meta({ title: 'capacitor voltage', unit: 'V' }),
             efficiency: z.number().positive().max(1).meta({ title: 'LED power over power drawn' }),
           }),
         )
@@ -73,16 +73,16 @@ const shared = {
     ])
     .default(0.9)
     .meta({
-      title: 'LED power over power drawn, a number or a table against the store voltage',
+      title: 'LED power over power drawn, a number or a table against the capacitor voltage',
       assumption: 'about 90 percent: common practice, no source',
     }),
-  floor_V: z.number().min(0).max(20).default(0.9).meta({
-    title: 'store voltage at which the driver stops',
+  cutoff_V: z.number().min(0).max(20).default(0.9).meta({
+    title: 'capacitor voltage at which the driver stops',
     unit: 'V',
     assumption: 'typical of small boost drivers, from memory',
   }),
   restart_V: z.number().min(0).max(20).optional().meta({
-    title: 'store voltage at which it dares again; 0.1 V above the floor unless stated',
+    title: 'capacitor voltage at which it dares again; 0.1 V above the cut-off unless stated',
     unit: 'V',
   }),
   restart_needs: z.enum(['voltage', 'dusk']).default('voltage').meta({
@@ -90,27 +90,27 @@ const shared = {
     assumption: 'voltage alone',
   }),
   standby_uA: z.number().min(0).default(5).meta({
-    title: 'current drawn from the store while the LED is off',
+    title: 'current drawn from the capacitor while the LED is off',
     unit: 'uA',
     assumption: 'typical of small boost drivers, from memory',
   }),
-  below_floor_uA: z.number().min(0).default(2).meta({
-    title: 'current drawn at the floor once stopped; falls with the voltage',
+  below_cutoff_uA: z.number().min(0).default(2).meta({
+    title: 'current drawn at the cut-off once stopped; falls with the voltage',
     unit: 'uA',
     assumption: 'from memory',
   }),
 };
 
-/** The driver between store and LED. */
+/** The driver between capacitor and LED. */
 export const driverSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('power').meta({ title: 'draws a constant power' }),
-    power_mW: z.number().positive().meta({ title: 'power drawn from the store', unit: 'mW' }),
+    power_mW: z.number().positive().meta({ title: 'power drawn from the capacitor', unit: 'mW' }),
     ...shared,
   }),
   z.strictObject({
     kind: z.literal('current').meta({ title: 'draws a constant current' }),
-    current_mA: z.number().positive().meta({ title: 'current drawn from the store', unit: 'mA' }),
+    current_mA: z.number().positive().meta({ title: 'current drawn from the capacitor', unit: 'mA' }),
     ...shared,
   }),
   z.strictObject({
@@ -119,33 +119,34 @@ export const driverSchema = z.discriminatedUnion('kind', [
     ...shared,
   }),
   z.strictObject({
-    kind: z.literal('boost').meta({ title: 'an inductor boost whose choke runs empty each cycle' }),
+    kind: z.literal('boost').meta({ title: 'an inductor boost whose inductor runs empty each cycle' }),
     inductance_uH: z.number().positive().meta({ title: 'inductance', unit: 'uH' }),
     frequency_kHz: z.number().positive().meta({ title: 'switching frequency', unit: 'kHz' }),
     duty: z.number().min(0.01).max(0.95).meta({ title: 'share of the cycle the switch is on' }),
     rectifier_drop_V: z.number().min(0).max(2).default(0).meta({
-      title: 'drop of the rectifier between choke and LED',
+      title: 'drop of the rectifier between inductor and LED',
       unit: 'V',
       assumption: 'synchronous',
     }),
     current_limit_mA: z.number().positive().optional().meta({
-      title: 'current drawn where the choke no longer runs empty (store above (1 - duty) times the output)',
+      title:
+        'current drawn where the inductor no longer runs empty (capacitor above (1 - duty) times the output)',
       unit: 'mA',
     }),
     ...shared,
   }),
   z.strictObject({
-    kind: z.literal('table').meta({ title: 'measured: current against store voltage' }),
+    kind: z.literal('table').meta({ title: 'measured: current against capacitor voltage' }),
     table: z
       .array(
         z.strictObject({
-          store_V: z.number().min(0).meta({ title: 'store voltage', unit: 'V' }),
-          current_mA: z.number().min(0).meta({ title: 'current drawn from the store', unit: 'mA' }),
+          capacitor_V: z.number().min(0).meta({ title: 'capacitor voltage', unit: 'V' }),
+          current_mA: z.number().min(0).meta({ title: 'current drawn from the capacitor', unit: 'mA' }),
         }),
       )
       .min(2)
       .optional()
-      .meta({ title: 'rows with rising store voltage; straight lines between, end values beyond' }),
+      .meta({ title: 'rows with rising capacitor voltage; straight lines between, end values beyond' }),
     ...shared,
   }),
 ]);

@@ -30,7 +30,7 @@ export const jarReadingsSchema = z.strictObject({
 
 export type JarReadings = z.infer<typeof jarReadingsSchema>;
 
-/** The jar as a heat store: how warm its air is. */
+/** The jar as a heat capacitor: how warm its air is. */
 export const jarSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a jar in the parts library' }),
   price: z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' }),

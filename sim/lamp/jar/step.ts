@@ -8,7 +8,7 @@ import type { JarParams } from './params.ts';
  *
  * in: target, air_degC, light_W_m2, columns of equal length; jar
  * out: nothing; target is filled. Allocates nothing.
- * valid: one temperature for air, cell, store and diode; light on the cell stands for light on the jar
+ * valid: one temperature for air, cell, capacitor and diode; light on the cell stands for light on the jar
  */
 export function jarTemperatureInto(
   target: Float64Array,

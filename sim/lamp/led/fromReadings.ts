@@ -1,7 +1,7 @@
-import type { Complain } from '../../common/Complaint.ts';
 import { type PartFit, STANDARD_ERRORS_90, STATED_OVER_STANDARD } from '../../common/Estimate.ts';
 import { piecewiseLinear } from '../../common/piecewiseLinear.ts';
-import { thousandfold } from '../../common/thousandfold.ts';
+import { unitSlip } from '../../common/unitSlip.ts';
+import type { Report } from '../../common/ValueProblem.ts';
 import type { LedReadings, LedSection } from './schema.ts';
 
 type Rows = NonNullable<LedSection['table']>;
@@ -17,16 +17,16 @@ const ROUNDING = 1 / Math.sqrt(12);
  * Forward voltage and efficacy of an LED against its current: from lux at a distance that never changed, scaled so
  * that the efficacy at one current of the datasheet is the datasheet's.
  *
- * in: stated, the datasheet's rows; readings; complain, takes readings that no LED can show
- * out: rows with 90 percent intervals of the efficacy, or undefined after a complaint
+ * in: stated, the datasheet's rows; readings; report, takes readings that no LED can show
+ * out: rows with 90 percent intervals of the efficacy, or undefined after a problem
  * valid: the shape of the light is the same at every current, so that lux stand for lumens
  * source: JCGM100 (stated errors with a coverage factor of 2, rounding as a rectangle)
  */
-export function fromReadings(stated: Rows, readings: LedReadings, complain: Complain): LedFit | undefined {
+export function fromReadings(stated: Rows, readings: LedReadings, report: Report): LedFit | undefined {
   const order = readings.points
     .map((point, at) => ({ ...point, at }))
     .sort((one, other) => one.current_mA - other.current_mA);
-  if (!checkPoints(order, stated, readings.background_lux, complain)) return undefined;
+  if (!checkPoints(order, stated, readings.background_lux, report)) return undefined;
   const half = (percent: number) => percent / 100 / STATED_OVER_STANDARD;
   const relative = order.map(
     ({ current_mA, forward_V, lux }) => (lux - readings.background_lux) / (current_mA * forward_V),
@@ -98,17 +98,12 @@ function referenceRow(stated: Rows, currents: readonly number[]): Rows[number] {
 
 type Point = LedReadings['points'][number] & { at: number };
 
-function checkPoints(
-  order: readonly Point[],
-  stated: Rows,
-  background_lux: number,
-  complain: Complain,
-): boolean {
+function checkPoints(order: readonly Point[], stated: Rows, background_lux: number, report: Report): boolean {
   const highest = order.at(-1)!;
-  const slip = thousandfold(highest.current_mA, stated.at(-1)!.current_mA);
+  const slip = unitSlip(highest.current_mA, stated.at(-1)!.current_mA);
   const path = (at: number, key: string) => ['readings', 'points', at, key];
   if (slip !== undefined) {
-    complain({
+    report({
       code: 'SCENARIO_WRONG_UNIT',
       path: path(highest.at, 'current_mA'),
       got: `${highest.current_mA} mA`,
@@ -121,7 +116,7 @@ function checkPoints(
     const now = order[i]!;
     const before = order[i - 1];
     if (now.lux <= background_lux) {
-      complain({
+      report({
         code: 'SCENARIO_CONFLICT',
         path: path(now.at, 'lux'),
         got: `${now.lux} lux with the LED on, ${background_lux} with it off`,
@@ -132,7 +127,7 @@ function checkPoints(
     }
     if (before === undefined || (now.forward_V >= before.forward_V && now.lux > before.lux)) continue;
     const key = now.lux > before.lux ? 'forward_V' : 'lux';
-    complain({
+    report({
       code: 'SCENARIO_CONFLICT',
       path: path(now.at, key),
       got: `${now[key]} at ${now.current_mA} mA after ${before[key]} at ${before.current_mA} mA`,

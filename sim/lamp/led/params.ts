@@ -1,4 +1,4 @@
-import type { Complain } from '../../common/Complaint.ts';
+import type { Report } from '../../common/ValueProblem.ts';
 import { fromReadings } from './fromReadings.ts';
 import type { LedSection } from './schema.ts';
 
@@ -13,19 +13,19 @@ export interface LedParams {
 /**
  * Parameters of the LEDs, from a table or raw parameters.
  *
- * in: section, as the schema gives it, library part already merged in; complain, takes what cannot be
- * out: the LEDs as one, or undefined after a complaint
+ * in: section, as the schema gives it, library part already merged in; report, takes what cannot be
+ * out: the LEDs as one, or undefined after a problem
  */
-export function ledParams(section: LedSection, complain: Complain): LedParams | undefined {
+export function ledParams(section: LedSection, report: Report): LedParams | undefined {
   const stated = section.raw ? [{ current_mA: 1, ...section.raw }] : section.table;
   const { readings, raw } = section;
   const rows =
     readings === undefined || raw !== undefined || stated === undefined
       ? stated
-      : fromReadings(stated, readings, complain)?.keys.table;
+      : fromReadings(stated, readings, report)?.keys.table;
   if (stated !== undefined && rows === undefined) return undefined;
   if (rows === undefined) {
-    complain({
+    report({
       code: 'SCENARIO_MISSING_KEY',
       path: ['table'],
       got: 'nothing',
@@ -37,7 +37,7 @@ export function ledParams(section: LedSection, complain: Complain): LedParams | 
   for (let i = 1; i < rows.length; i++) {
     if (rows[i]!.current_mA > rows[i - 1]!.current_mA && rows[i]!.forward_V >= rows[i - 1]!.forward_V)
       continue;
-    complain({
+    report({
       code: 'SCENARIO_CONFLICT',
       path: ['table', i],
       got: `${rows[i]!.current_mA} mA at ${rows[i]!.forward_V} V after ${rows[i - 1]!.current_mA} mA at ${rows[i - 1]!.forward_V} V`,

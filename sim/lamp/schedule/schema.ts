@@ -15,13 +15,13 @@ export const scheduleSchema = z.strictObject({
     .discriminatedUnion('by', [
       z.strictObject({
         by: z.literal('cell-voltage').meta({ title: 'by the voltage of the unloaded cell' }),
-        dark_below_V: z.number().positive().meta({ title: 'dark below this', unit: 'V' }),
-        light_above_V: z.number().positive().meta({ title: 'light again above this', unit: 'V' }),
+        night_below_V: z.number().positive().meta({ title: 'dark below this', unit: 'V' }),
+        day_above_V: z.number().positive().meta({ title: 'light again above this', unit: 'V' }),
       }),
       z.strictObject({
         by: z.literal('lux').meta({ title: 'by a light sensor beside the cell' }),
-        dark_below_lux: z.number().positive().meta({ title: 'dark below this', unit: 'lux' }),
-        light_above_lux: z.number().positive().meta({ title: 'light again above this', unit: 'lux' }),
+        night_below_lux: z.number().positive().meta({ title: 'dark below this', unit: 'lux' }),
+        day_above_lux: z.number().positive().meta({ title: 'light again above this', unit: 'lux' }),
       }),
     ])
     .optional()
@@ -38,14 +38,14 @@ export const scheduleSchema = z.strictObject({
     title: 'a second time in the morning, so many hours before dawn until dawn',
     unit: 'h',
   }),
-  share: z.number().positive().max(1).default(1).meta({
+  on_share: z.number().positive().max(1).default(1).meta({
     title: 'share of that time the LED is on (a motion switch, or dimming by pulses)',
   }),
   dim: z
     .array(
       z.strictObject({
         after_h: z.number().positive().max(24).meta({ title: 'hours after switching on', unit: 'h' }),
-        share: z.number().min(0).max(1).meta({ title: 'share from then on' }),
+        on_share: z.number().min(0).max(1).meta({ title: 'share from then on' }),
       }),
     )
     .default([])
@@ -70,7 +70,7 @@ export const promiseSchema = z.strictObject({
     .meta({ title: "or until when: dawn, or civil time such as '23:00'" }),
   least_lumen: z.number().positive().meta({ title: 'least light that counts as lit', unit: 'lm' }),
   tolerance_h: z.number().min(0).max(24).default(0.25).meta({
-    title: 'dark hours that are forgiven in a night',
+    title: 'short hours that are forgiven in a night',
     unit: 'h',
     assumption: 'a quarter of an hour',
   }),

@@ -62,7 +62,7 @@ function nightsRows(comparison: Comparison, run: RunResult): NightsRow[] {
       name: `${comparedName(comparison, run.scenario.name, trial.lamp)} on ${trial.spot}`,
       nights: inSeason(winter, nights, run.scenario.site.latitude_deg),
       promisedNights: worst?.nights ?? 0,
-      failureNights: worst?.failureNights ?? 0,
+      failedNights: worst?.failedNights ?? 0,
     };
   });
 }

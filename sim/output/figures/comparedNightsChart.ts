@@ -16,7 +16,7 @@ export interface NightsRow {
   nights: readonly NightRow[];
   /** Nights with a promise, and those that failed. */
   promisedNights: number;
-  failureNights: number;
+  failedNights: number;
 }
 
 const WIDTH = 1000;
@@ -50,7 +50,7 @@ export function comparedNightsChart(rows: readonly NightsRow[]): Figure {
     id: 'compared',
     title: 'The nights, side by side',
     summary: rows
-      .map((row) => `${isolated(row.name)}: ${row.failureNights} of ${row.promisedNights} nights fail.`)
+      .map((row) => `${isolated(row.name)}: ${row.failedNights} of ${row.promisedNights} nights fail.`)
       .join(' '),
     width: WIDTH,
     height: plot.y + plot.height + 42,
@@ -80,7 +80,7 @@ export function comparedNightsChart(rows: readonly NightsRow[]): Figure {
       ],
       rows: first.map((row, n) => [
         row.night,
-        ...rows.map(({ nights }) => fixed(nights[n]?.dark_h ?? Number.NaN, 2)),
+        ...rows.map(({ nights }) => fixed(nights[n]?.short_h ?? Number.NaN, 2)),
       ]),
     },
     reader: {
@@ -102,13 +102,13 @@ function strip(nights: readonly NightRow[], across: (index: number) => number, t
   const marks = nights.map((night, index) => {
     if (!(night.promised_h > 0)) return '';
     const x = shortNumber(across(index));
-    const split = shortNumber(top + (BAR * night.dark_h) / night.promised_h);
+    const split = shortNumber(top + (BAR * night.short_h) / night.promised_h);
     const lit =
       night.lit_h > 0
         ? element('path', { class: 'lit', d: `M${x} ${split}h${wide}V${top + BAR}h-${wide}z` })
         : '';
     const dark =
-      night.dark_h > 0
+      night.short_h > 0
         ? element('path', { class: 'hatched', d: `M${x} ${top}h${wide}V${split}h-${wide}z` })
         : '';
     return lit + dark;

@@ -24,10 +24,10 @@ const MOST_DEEP = 3;
 const SPACE = 34;
 
 /**
- * How the parts of a lamp are wired, as a picture: cell, blocking diode, store, driver with inductor, LED.
+ * How the parts of a lamp are wired, as a picture: cell, blocking diode, capacitor, driver with inductor, LED.
  *
  * in: id, the picture's own on a page; name of the lamp; section, its parts; wires, as the sheet lists them
- * out: the picture; one mark of class part-cell, part-store, part-led for each part that is drawn
+ * out: the picture; one mark of class part-cell, part-capacitor, part-led for each part that is drawn
  */
 export function connectionFigure(
   id: string,
@@ -35,8 +35,8 @@ export function connectionFigure(
   section: LampSection,
   wires: readonly BenchWire[],
 ): Figure {
-  const { cell, diode, store, driver, led } = section;
-  const drawnLess = [cell, store, { parallel: led.count, series: led.in_series }].some(
+  const { cell, diode, capacitor, driver, led } = section;
+  const drawnLess = [cell, capacitor, { parallel: led.count, series: led.in_series }].some(
     ({ parallel, series }) => parallel > MOST_WIDE || series > MOST_DEEP,
   );
   const summary = `${wires.map(({ from, to }) => `${from} to ${to}`).join('; ')}.${drawnLess ? ' Of large banks only some parts are drawn.' : ''}`;
@@ -52,18 +52,18 @@ export function connectionFigure(
     path('wire', rails()),
     bank(CELL_X, cell, 14, cellMark),
     diodeMark(diode.switch_on_ohm === undefined),
-    bank(STORE_X, store, 4, capacitorMark),
+    bank(STORE_X, capacitor, 4, capacitorMark),
     bank(LED_X, { parallel: led.count, series: led.in_series }, 10, ledMark),
     driverMark(driver),
     signs(),
     words(CELL_X, 'solar cell', bankWords(cell)),
-    words(STORE_X, 'store', bankWords(store), storeWords(store)),
+    words(STORE_X, 'capacitor', bankWords(capacitor), capacitorWords(capacitor)),
     words(LED_X, 'LED', bankWords({ parallel: led.count, series: led.in_series })),
     label(DIODE_X, TOP + 34, diode.switch_on_ohm === undefined ? 'blocking diode' : 'ideal-diode switch', {
       class: 'strong middle',
     }),
     ...(diode.switch_on_ohm === undefined
-      ? [label(DIODE_X, TOP + 52, 'ring towards the store', { class: 'axis middle' })]
+      ? [label(DIODE_X, TOP + 52, 'ring towards the capacitor', { class: 'axis middle' })]
       : []),
   ];
   return {
@@ -125,7 +125,7 @@ function cellMark(x: number, y: number): string {
 }
 
 function capacitorMark(x: number, y: number): string {
-  return path('store part-store', `M${x - 13} ${y - 4}h26M${x - 13} ${y + 4}h26`);
+  return path('capacitor part-capacitor', `M${x - 13} ${y - 4}h26M${x - 13} ${y + 4}h26`);
 }
 
 function ledMark(x: number, y: number): string {
@@ -158,7 +158,7 @@ function driverMark(driver: LampSection['driver']): string {
     height: BOTTOM - TOP + 32,
   });
   const name = label(middle, 160, 'driver', { class: 'strong middle' });
-  const stops = label(middle, 180, `stops at ${driver.floor_V} V`, { class: 'axis middle' });
+  const stops = label(middle, 180, `stops at ${driver.cutoff_V} V`, { class: 'axis middle' });
   if (driver.kind !== 'boost') return box + name + stops;
   const above = 40;
   const from = DRIVER_X - 30;
@@ -201,12 +201,12 @@ function bankWords({ parallel, series }: Bank): string {
   return `${parallel} side by side, each ${series} one after the other`;
 }
 
-function storeWords(store: LampSection['store']): string {
+function capacitorWords(capacitor: LampSection['capacitor']): string {
   const extras = [
-    ...(store.balancing_kohm === undefined ? [] : [`${store.balancing_kohm} kohm across each part`]),
-    ...(store.limiter === undefined ? [] : [`limiter at ${store.limiter.at_V} V across the bank`]),
+    ...(capacitor.balancing_kohm === undefined ? [] : [`${capacitor.balancing_kohm} kohm across each part`]),
+    ...(capacitor.limiter === undefined ? [] : [`limiter at ${capacitor.limiter.at_V} V across the bank`]),
   ];
-  return [`${store.rated_V} V each`, ...extras].join(', ');
+  return [`${capacitor.rated_V} V each`, ...extras].join(', ');
 }
 
 function path(kind: string, d: string): string {

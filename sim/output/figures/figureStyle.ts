@@ -33,9 +33,9 @@ export const FIGURE_STYLE = `
 .picture .outlineSoft{fill:none;stroke:var(--edge);stroke-width:.75}
 .picture .edged{stroke:var(--edge);stroke-width:.9}
 .picture .failure{fill:var(--ink)}
-.picture .store{fill:none;stroke:var(--darkWords);stroke-width:1.75;stroke-linejoin:round}
+.picture .capacitor{fill:none;stroke:var(--darkWords);stroke-width:1.75;stroke-linejoin:round}
 .picture .band{fill:var(--darkWords);fill-opacity:.32;stroke:var(--darkWords);stroke-width:.75}
-.picture .ceiling{fill:none;stroke:var(--lightDeep);stroke-width:1}
+.picture .reachable{fill:none;stroke:var(--lightDeep);stroke-width:1}
 .picture .limit{fill:none;stroke:var(--ink);stroke-width:1.25;stroke-dasharray:7 4}
 .picture .limit2{fill:none;stroke:var(--ink);stroke-width:1.25;stroke-dasharray:2 3}
 .picture .sun{fill:var(--light);fill-opacity:.85}

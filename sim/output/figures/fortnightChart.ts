@@ -2,6 +2,7 @@ import { extent, max } from 'd3-array';
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import { fixed } from '../../common/csvText.ts';
+import type { CapacitorLimits } from './capacitorChart.ts';
 import { element, shortNumber } from './element.ts';
 import type { Figure } from './Figure.ts';
 import { figureSvg } from './figureSvg.ts';
@@ -9,7 +10,6 @@ import type { FortnightHour, FortnightHours } from './fortnightHours.ts';
 import { label } from './label.ts';
 import { legend } from './legend.ts';
 import type { Plot } from './monthAxis.ts';
-import type { StoreLimits } from './storeChart.ts';
 import { verticalAxis } from './verticalAxis.ts';
 
 const WIDTH = 1000;
@@ -21,17 +21,17 @@ const GAP = 30;
 type Across = (hour: number) => number;
 
 /**
- * The darkest fortnight hour by hour: light on the cell, temperature, store and LED one above the other, the nights
+ * The darkest fortnight hour by hour: light on the cell, temperature, capacitor and LED one above the other, the nights
  * shaded, and where it fell dark marked with the time.
  *
  * in: id; name; data; limits; summary
- * out: the picture; classes: sun, air, jar, store, lit, hatched (dark hours), event
+ * out: the picture; classes: sun, air, jar, capacitor, lit, hatched (short hours), event
  */
 export function fortnightChart(
   id: string,
   name: string,
   data: FortnightHours,
-  limits: StoreLimits,
+  limits: CapacitorLimits,
   summary: string,
 ): Figure {
   const facts = {
@@ -48,7 +48,7 @@ export function fortnightChart(
       { mark: 'sun', words: 'light on the cell' },
       { mark: 'air', line: true, words: 'air outside' },
       { mark: 'jar', line: true, words: 'in the jar' },
-      { mark: 'store', line: true, words: 'store' },
+      { mark: 'capacitor', line: true, words: 'capacitor' },
       { mark: 'lit', words: 'LED' },
       { mark: 'hatched', words: 'promised and dark, the deeper the longer' },
       { mark: 'night', words: 'dusk to dawn' },
@@ -61,16 +61,16 @@ export function fortnightChart(
   const top = key.height + 26;
   const whole: Plot = { x: LEFT, y: top, width: WIDTH - LEFT - RIGHT, height: HEIGHT - top - 32 };
   const across = scaleLinear([0, Math.max(hours.length, 1)], [LEFT, WIDTH - RIGHT]);
-  const [light, air, store, led] = panels(whole, [1, 0.8, 1.35, 1]) as [Plot, Plot, Plot, Plot];
+  const [light, air, capacitor, led] = panels(whole, [1, 0.8, 1.35, 1]) as [Plot, Plot, Plot, Plot];
   const marks = [
     key.markup,
-    ...[light, air, store, led].map((plot) => nightBands(nights, across, plot)),
+    ...[light, air, capacitor, led].map((plot) => nightBands(nights, across, plot)),
     dayLines(hours, across, whole),
     lightPanel(hours, across, light),
     airPanel(hours, across, air),
-    storePanel(hours, across, store, limits),
+    capacitorPanel(hours, across, capacitor, limits),
     ledPanel(hours, across, led),
-    fallsDark(nights, across, store, led),
+    fallsDark(nights, across, capacitor, led),
   ];
   return {
     ...facts,
@@ -81,22 +81,22 @@ export function fortnightChart(
         { heading: 'light_on_cell_W_m2', label: 'light on the cell', unit: 'W/m2' },
         { heading: 'air_degC', label: 'air', unit: '°C' },
         { heading: 'jar_degC', label: 'jar', unit: '°C' },
-        { heading: 'store_lowest_V', label: 'store, lowest', unit: 'V' },
-        { heading: 'store_end_V', label: 'store, at its end', unit: 'V' },
+        { heading: 'capacitor_lowest_V', label: 'capacitor, lowest', unit: 'V' },
+        { heading: 'capacitor_end_V', label: 'capacitor, at its end', unit: 'V' },
         { heading: 'light_mean_lm', label: 'LED, mean', unit: 'lm' },
         { heading: 'promised_min', label: 'promised', unit: 'min' },
-        { heading: 'dark_min', label: 'of it dark', unit: 'min' },
+        { heading: 'short_min', label: 'of it dark', unit: 'min' },
       ],
       rows: hours.map((hour) => [
         hour.local.replace('T', ' '),
         fixed(hour.light_W_m2, 1),
         fixed(hour.air_degC, 1),
         fixed(hour.jar_degC, 1),
-        fixed(hour.storeLowest_V, 3),
-        fixed(hour.storeEnd_V, 3),
+        fixed(hour.capacitorLowest_V, 3),
+        fixed(hour.capacitorEnd_V, 3),
         fixed(hour.light_lm, 3),
         fixed(hour.promised_min, 1),
-        fixed(hour.dark_min, 1),
+        fixed(hour.short_min, 1),
       ]),
     },
     reader: {
@@ -104,9 +104,9 @@ export function fortnightChart(
       ...whole,
       stops: {
         name: 'fall into the dark',
-        rows: nights.flatMap(({ firstDark }) => (firstDark >= 0 ? [Math.floor(firstDark)] : [])),
+        rows: nights.flatMap(({ firstShort }) => (firstShort >= 0 ? [Math.floor(firstShort)] : [])),
       },
-      first: Math.max(0, Math.floor(nights.find(({ failed }) => failed)?.firstDark ?? 0)),
+      first: Math.max(0, Math.floor(nights.find(({ failed }) => failed)?.firstShort ?? 0)),
     },
   };
 }
@@ -195,25 +195,25 @@ function airPanel(hours: readonly FortnightHour[], across: Across, plot: Plot): 
   );
 }
 
-function storePanel(
+function capacitorPanel(
   hours: readonly FortnightHour[],
   across: Across,
   plot: Plot,
-  limits: StoreLimits,
+  limits: CapacitorLimits,
 ): string {
-  const highest_V = Math.max(max(hours, (hour) => hour.storeEnd_V) ?? 0, limits.floor_V);
+  const highest_V = Math.max(max(hours, (hour) => hour.capacitorEnd_V) ?? 0, limits.cutoff_V);
   const up = scaleLinear([0, highest_V * 1.08], [plot.y + plot.height, plot.y]).nice(4);
   const curve = line<FortnightHour>()
     .x((_, k) => across(k + 1))
-    .y((hour) => up(hour.storeEnd_V))
+    .y((hour) => up(hour.capacitorEnd_V))
     .digits(1);
-  const floor = up(limits.floor_V);
+  const cutoff = up(limits.cutoff_V);
   return (
-    heading(plot, 'Store, V') +
+    heading(plot, 'Capacitor, V') +
     verticalAxis(up, plot, '', 4) +
-    element('path', { class: 'limit', d: `M${plot.x} ${shortNumber(floor)}H${plot.x + plot.width}` }) +
-    label(plot.x + 4, floor - 5, `floor ${limits.floor_V} V`, { class: 'strong halo' }) +
-    element('path', { class: 'store', d: curve(hours) ?? undefined })
+    element('path', { class: 'limit', d: `M${plot.x} ${shortNumber(cutoff)}H${plot.x + plot.width}` }) +
+    label(plot.x + 4, cutoff - 5, `cut-off ${limits.cutoff_V} V`, { class: 'strong halo' }) +
+    element('path', { class: 'capacitor', d: curve(hours) ?? undefined })
   );
 }
 
@@ -235,28 +235,28 @@ function ledPanel(hours: readonly FortnightHour[], across: Across, plot: Plot): 
   );
   // Dark time hangs from the top of the panel, as long a part of its hour as it lasted.
   const dark = hours.map((hour, k) =>
-    hour.dark_min >= 0.5
+    hour.short_min >= 0.5
       ? element('rect', {
           class: 'hatched',
           x: across(k),
           y: plot.y,
           width: across(1) - across(0),
-          height: (plot.height * 0.5 * hour.dark_min) / 60,
+          height: (plot.height * 0.5 * hour.short_min) / 60,
         })
       : '',
   );
   return heading(plot, 'LED, lm') + verticalAxis(up, plot, '', 3) + bars.join('') + dark.join('');
 }
 
-function fallsDark(nights: FortnightHours['nights'], across: Across, store: Plot, led: Plot): string {
+function fallsDark(nights: FortnightHours['nights'], across: Across, capacitor: Plot, led: Plot): string {
   return nights
-    .filter(({ firstDark, failed }) => failed && firstDark >= 0)
-    .map(({ firstDark, firstDark_local }) => {
-      const x = shortNumber(across(firstDark));
+    .filter(({ firstShort, failed }) => failed && firstShort >= 0)
+    .map(({ firstShort, firstShort_local }) => {
+      const x = shortNumber(across(firstShort));
       return (
-        element('path', { class: 'event', d: `M${x} ${store.y}V${led.y + led.height}` }) +
-        element('path', { class: 'failure', d: `M${x} ${store.y + store.height + 3}l3.5 7h-7z` }) +
-        label(across(firstDark) + 4, store.y + 14, firstDark_local, { class: 'strong halo' })
+        element('path', { class: 'event', d: `M${x} ${capacitor.y}V${led.y + led.height}` }) +
+        element('path', { class: 'failure', d: `M${x} ${capacitor.y + capacitor.height + 3}l3.5 7h-7z` }) +
+        label(across(firstShort) + 4, capacitor.y + 14, firstShort_local, { class: 'strong halo' })
       );
     })
     .join('');

@@ -10,18 +10,18 @@ export interface FortnightHour {
   light_W_m2: number;
   air_degC: number;
   jar_degC: number;
-  storeLowest_V: number;
-  storeEnd_V: number;
+  capacitorLowest_V: number;
+  capacitorEnd_V: number;
   /** Mean of the hour. */
   light_lm: number;
   promised_min: number;
-  dark_min: number;
+  short_min: number;
 }
 
 /** A fortnight hour by hour, from the noon before its first evening, with its events in hours from there. */
 export interface FortnightHours {
   hours: FortnightHour[];
-  nights: { dusk: number; dawn: number; firstDark: number; firstDark_local: string; failed: boolean }[];
+  nights: { dusk: number; dawn: number; firstShort: number; firstShort_local: string; failed: boolean }[];
 }
 
 const HOUR_MS = 3_600_000;
@@ -53,14 +53,14 @@ export function fortnightHours(
     if (i < 0 || i >= columns.count) continue;
     hours.push({
       local: local(light.start_ms + i * HOUR_MS),
-      light_W_m2: light.onCell_W_m2[i]!,
+      light_W_m2: light.planeOfArray_W_m2[i]!,
       air_degC: light.air_degC[i]!,
       jar_degC: columns.jar_degC[i]!,
-      storeLowest_V: columns.storeLowest_V[i]!,
-      storeEnd_V: columns.storeEnd_V[i]!,
+      capacitorLowest_V: columns.capacitorLowest_V[i]!,
+      capacitorEnd_V: columns.capacitorEnd_V[i]!,
       light_lm: columns.light_lm_h[i]!,
       promised_min: columns.promised_s[i]! / 60,
-      dark_min: columns.dark_s[i]! / 60,
+      short_min: columns.short_s[i]! / 60,
     });
   }
   const nights = Array.from({ length: 14 }, (_, k) => {
@@ -71,8 +71,8 @@ export function fortnightHours(
     return {
       dusk: hour(row.dusk_ms),
       dawn: hour(row.dawn_ms),
-      firstDark: hour(row.firstDark_ms),
-      firstDark_local: Number.isNaN(row.firstDark_ms) ? '' : local(row.firstDark_ms).slice(11),
+      firstShort: hour(row.firstShort_ms),
+      firstShort_local: Number.isNaN(row.firstShort_ms) ? '' : local(row.firstShort_ms).slice(11),
       failed: row.outcome === 'failed',
     };
   });

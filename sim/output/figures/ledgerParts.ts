@@ -11,11 +11,16 @@ export interface LedgerPart {
 /** What the best-point energy of the cell comes to. */
 export const BEST_POINT_PARTS: readonly LedgerPart[] = [
   { key: 'cell_J', heading: 'cell_Wh', words: 'given by the cell', mark: 'lit' },
-  { key: 'untakenStoreLow_J', heading: 'untaken_store_low_Wh', words: 'untaken, store low', mark: 'dotted' },
   {
-    key: 'untakenStoreHigh_J',
-    heading: 'untaken_store_high_Wh',
-    words: 'untaken, store high',
+    key: 'unharvestedCapacitorLow_J',
+    heading: 'unharvested_capacitor_low_Wh',
+    words: 'unharvested, capacitor low',
+    mark: 'dotted',
+  },
+  {
+    key: 'unharvestedCapacitorHigh_J',
+    heading: 'unharvested_capacitor_high_Wh',
+    words: 'unharvested, capacitor high',
     mark: 'slanted',
   },
 ];
@@ -26,7 +31,7 @@ export const CELL_PARTS: readonly LedgerPart[] = [
   { key: 'driverLoss_J', heading: 'driver_loss_Wh', words: 'driver', mark: 'crossed' },
   { key: 'diodeLoss_J', heading: 'diode_loss_Wh', words: 'blocking diode', mark: 'dark' },
   { key: 'leakage_J', heading: 'leakage_Wh', words: 'leakage', mark: 'hatched' },
-  { key: 'slowBranchLoss_J', heading: 'slow_branch_loss_Wh', words: 'slow branch', mark: 'dotted' },
+  { key: 'delayedBranchLoss_J', heading: 'delayed_branch_loss_Wh', words: 'delayed branch', mark: 'dotted' },
   { key: 'resistanceLoss_J', heading: 'resistance_loss_Wh', words: 'resistance', mark: 'slanted' },
   { key: 'standby_J', heading: 'standby_Wh', words: 'standby', mark: 'fill-darkPale' },
   { key: 'limiter_J', heading: 'limiter_Wh', words: 'limiter', mark: 'night' },

@@ -12,7 +12,7 @@ export interface NightColumn {
   dusk_h: number;
   dawn_h: number;
   spans: { from_h: number; to_h: number; kind: SpanKind }[];
-  firstDark_h: number;
+  firstShort_h: number;
 }
 
 /**
@@ -31,7 +31,7 @@ export function nightColumns(trial: Trial, winter: string, site: Site): NightCol
     const clock = (ms: number) => (ms + offset_min(ms) * 60_000 - midnight_ms) / 3_600_000;
     const from_ms = light.nights.noon_ms[year.firstNight + n] ?? row.dusk_ms;
     const to_ms = light.nights.noon_ms[year.firstNight + n + 1] ?? row.dawn_ms;
-    const stretch = { from_ms, to_ms, firstDark_ms: row.firstDark_ms };
+    const stretch = { from_ms, to_ms, firstShort_ms: row.firstShort_ms };
     const spans = Number.isNaN(from_ms + to_ms)
       ? []
       : nightSpans(stretch, year.columns, light.start_ms, year.joined);
@@ -45,7 +45,7 @@ export function nightColumns(trial: Trial, winter: string, site: Site): NightCol
         to_h: clock(to),
         kind,
       })),
-      firstDark_h: clock(row.firstDark_ms),
+      firstShort_h: clock(row.firstShort_ms),
     });
   });
   return [...inSeason(winter, columns, site.latitude_deg)];

@@ -9,7 +9,7 @@ const HEIGHT = 46;
 const BAR = 30;
 
 /**
- * A winter in one line: each night a column, dark hours hanging down from its top by their share of the promise.
+ * A winter in one line: each night a column, short hours hanging down from its top by their share of the promise.
  *
  * in: nights, in the order of the season
  * out: SVG markup without a name of its own: it stands beside words that say the same; classes lit and hatched, each
@@ -23,9 +23,9 @@ export function nightStrip(nights: readonly NightRow[]): string {
   nights.forEach((night, index) => {
     if (!(night.promised_h > 0)) return;
     const x = shortNumber(across(index));
-    const split = shortNumber((BAR * night.dark_h) / night.promised_h);
+    const split = shortNumber((BAR * night.short_h) / night.promised_h);
     if (night.lit_h > 0) lit += `M${x} ${split}h${wide}V${BAR}h-${wide}z`;
-    if (night.dark_h > 0) dark += `M${x} 0h${wide}V${split}h-${wide}z`;
+    if (night.short_h > 0) dark += `M${x} 0h${wide}V${split}h-${wide}z`;
   });
   const months = monthTicks(nights.map((row) => row.night));
   const names = months

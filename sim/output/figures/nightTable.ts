@@ -7,11 +7,11 @@ import type { NightColumn } from './nightColumns.ts';
 const COLUMNS: TableColumn[] = [
   { heading: 'night', label: 'evening of' },
   { heading: 'outcome', label: 'promise' },
-  { heading: 'dark_h', label: 'dark', unit: 'h' },
+  { heading: 'short_h', label: 'dark', unit: 'h' },
   { heading: 'cause', label: 'cause' },
-  { heading: 'store_dusk_V', label: 'store at dusk', unit: 'V' },
-  { heading: 'store_dawn_V', label: 'store at dawn', unit: 'V' },
-  { heading: 'first_dark_local', label: 'first dark' },
+  { heading: 'capacitor_dusk_V', label: 'capacitor at dusk', unit: 'V' },
+  { heading: 'capacitor_dawn_V', label: 'capacitor at dawn', unit: 'V' },
+  { heading: 'first_short_local', label: 'first dark' },
   { heading: 'lit_h', label: 'lit', unit: 'h' },
   { heading: 'beyond_promise_h', label: 'lit beyond the promise', unit: 'h' },
   { heading: 'dusk_local', label: 'dusk' },
@@ -27,14 +27,14 @@ const COLUMNS: TableColumn[] = [
 export function nightTable(nights: readonly NightColumn[]): FigureTable {
   return {
     columns: COLUMNS,
-    rows: nights.map(({ row, dusk_h, dawn_h, firstDark_h }) => [
+    rows: nights.map(({ row, dusk_h, dawn_h, firstShort_h }) => [
       row.night,
       row.outcome === 'nothing-promised' ? 'nothing promised' : row.outcome,
-      fixed(row.dark_h, 2),
+      fixed(row.short_h, 2),
       row.cause === 'none' ? '' : CAUSE_WORDS[row.cause],
-      fixed(row.storeDusk_V, 2),
-      fixed(row.storeDawn_V, 2),
-      clockText(firstDark_h),
+      fixed(row.capacitorDusk_V, 2),
+      fixed(row.capacitorDawn_V, 2),
+      clockText(firstShort_h),
       fixed(row.lit_h, 2),
       fixed(row.litBeyondPromise_h, 2),
       clockText(dusk_h),

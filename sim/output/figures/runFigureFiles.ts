@@ -8,7 +8,7 @@ import { slug } from './slug.ts';
  * The pictures of a run as files, numbered by trial so that names of any letters stay apart.
  *
  * in: run; skies, the sky from the spots that have one, by name
- * out: names such as '1-lawn-one-store-nights.svg', with their figures
+ * out: names such as '1-lawn-single-nights.svg', with their figures
  */
 export function runFigureFiles(run: RunResult, skies: ReadonlyMap<string, SkyPicture>): FigureFile[] {
   const { trials, weather } = runFigures(run, skies);

@@ -1,13 +1,16 @@
 import type { NightRow } from '../../night/NightRow.ts';
 import type { SkyPicture } from '../../spot/skyPicture.ts';
+import { capacitorDays } from '../../statistics/capacitorDays.ts';
 import type { CivilDay } from '../../statistics/civilHours.ts';
 import { energyMonths } from '../../statistics/energyMonths.ts';
 import { inSeason } from '../../statistics/inSeason.ts';
-import { storeDays } from '../../statistics/storeDays.ts';
 import { thresholdMonths } from '../../statistics/thresholdMonths.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
 import type { Trial } from '../../trial/Trial.ts';
 import { worstWinter } from '../worstWinter.ts';
+import type { CapacitorLimits } from './capacitorChart.ts';
+import { capacitorChart } from './capacitorChart.ts';
+import { changeChart } from './changeChart.ts';
 import { energyChart } from './energyChart.ts';
 import type { Figure } from './Figure.ts';
 import { fortnightChart } from './fortnightChart.ts';
@@ -15,10 +18,7 @@ import { fortnightHours } from './fortnightHours.ts';
 import { isolated } from './isolated.ts';
 import { nightChart } from './nightChart.ts';
 import { nightColumns } from './nightColumns.ts';
-import { remedyChart } from './remedyChart.ts';
 import { skyChart } from './skyChart.ts';
-import type { StoreLimits } from './storeChart.ts';
-import { storeChart } from './storeChart.ts';
 import { summaries } from './summaries.ts';
 import { thresholdChart } from './thresholdChart.ts';
 
@@ -49,18 +49,20 @@ export function trialFigures(id: string, trial: Trial, setting: TrialSetting): F
   );
   const say = summaries(trial, worst, promise);
   const lamp = scenario.lamps.find((candidate) => candidate.name === trial.lamp);
-  const limits: StoreLimits = {
-    floor_V: lamp?.params.driver.floor_V ?? Number.NaN,
-    rated_V: lamp?.params.store.rated_V ?? Number.NaN,
+  const limits: CapacitorLimits = {
+    cutoff_V: lamp?.params.driver.cutoff_V ?? Number.NaN,
+    rated_V: lamp?.params.capacitor.rated_V ?? Number.NaN,
   };
   const figures: Figure[] = [];
   const columns = nightColumns(trial, winter, site);
   if (columns.length > 0) figures.push(nightChart(id, name, columns, say.nights));
-  if (trial.remedies.length > 0) figures.push(remedyChart(id, name, trial.remedies, say.remedies));
+  if (trial.changes.length > 0) figures.push(changeChart(id, name, trial.changes, say.changes));
   const shown = daysOf(rows, setting.days);
   if (shown.length > 0) {
     const byDate = new Map<string, NightRow>(rows.map((row) => [row.night, row]));
-    figures.push(storeChart(id, name, storeDays(trial.year.columns, shown), byDate, limits, say.store));
+    figures.push(
+      capacitorChart(id, name, capacitorDays(trial.year.columns, shown), byDate, limits, say.capacitor),
+    );
   }
   const hours =
     worst?.darkestFortnight === undefined
@@ -81,7 +83,9 @@ export function trialFigures(id: string, trial: Trial, setting: TrialSetting): F
     figures.push(thresholdChart(id, name, brightness, promise.least_lumen, say.brightness));
   }
   const area_m2 = lamp?.params.cell.area_m2 ?? Number.NaN;
-  const energy = dated(energyMonths(trial.year.columns, trial.light.onCell_W_m2, area_m2, setting.days));
+  const energy = dated(
+    energyMonths(trial.year.columns, trial.light.planeOfArray_W_m2, area_m2, setting.days),
+  );
   if (energy.length > 0) figures.push(energyChart(id, name, energy, say.energy));
   if (setting.sky !== undefined) {
     const spot = `${id}`;

@@ -2,7 +2,7 @@ import { extent, max } from 'd3-array';
 import { scaleLinear, scaleThreshold } from 'd3-scale';
 import { area } from 'd3-shape';
 import { fixed } from '../../common/csvText.ts';
-import type { SpotLight } from '../../spot/SpotLight.ts';
+import type { SpotLight } from '../../spot/spotLight.ts';
 import type { CivilDay } from '../../statistics/civilHours.ts';
 import type { WeatherDay } from '../../statistics/weatherDays.ts';
 import { WEATHER_MARKS } from '../../weather/WeatherRecord.ts';
@@ -33,12 +33,12 @@ export type WeatherChartDay = WeatherDay & Pick<CivilDay, 'from' | 'to' | 'offse
 export function weatherChart(
   id: string,
   days: readonly WeatherChartDay[],
-  light: Pick<SpotLight, 'start_ms' | 'ghi_W_m2' | 'onCell_W_m2' | 'mark'>,
+  light: Pick<SpotLight, 'start_ms' | 'ghi_W_m2' | 'planeOfArray_W_m2' | 'mark'>,
   summary: string,
 ): Figure {
   const logged = Number.isNaN(light.ghi_W_m2[0] ?? Number.NaN);
   const what = logged ? 'light on the cell' : 'global light';
-  const values = logged ? light.onCell_W_m2 : light.ghi_W_m2;
+  const values = logged ? light.planeOfArray_W_m2 : light.ghi_W_m2;
   const facts = {
     key: 'weather',
     id,

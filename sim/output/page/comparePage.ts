@@ -85,8 +85,8 @@ function tablePart(comparison: Comparison, name: string, places: readonly number
       cell: (trial) => comparedName(comparison, trial.scenario, bySpot ? trial.spot : trial.lamp),
     },
     { heading: 'promise', cell: ({ verdict }) => VERDICTS[verdict] },
-    number('nights failed', ({ failureNights, nights }) => `${failureNights} of ${nights}`),
-    number('dark, h', ({ dark_h }) => fixed(dark_h, 1)),
+    number('nights failed', ({ failedNights, nights }) => `${failedNights} of ${nights}`),
+    number('dark, h', ({ short_h }) => fixed(short_h, 1)),
     {
       heading: 'longest spell',
       cell: ({ longestSpell: spell }) =>

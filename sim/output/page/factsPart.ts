@@ -7,9 +7,9 @@ import { spokenDates } from '../spokenDates.ts';
 const MEANINGS =
   '<details class="about"><summary>What these numbers mean</summary><dl>' +
   '<dt>Dark</dt><dd>Promised hours in which the LED did not shine at or above the promised level.</dd>' +
-  '<dt>Failed</dt><dd>A night with more dark hours than the tolerance.</dd>' +
+  '<dt>Failed</dt><dd>A night with more short hours than the tolerance.</dd>' +
   '<dt>Spell</dt><dd>Failed nights one after the other.</dd>' +
-  "<dt>Reserve</dt><dd>Energy in the store at dawn above what it holds at the driver's floor; below it, what is missing.</dd>" +
+  "<dt>Reserve</dt><dd>Energy in the capacitor at dawn above what it holds at the driver's cut-off; below it, what is missing.</dd>" +
   '<dt>Light</dt><dd>Lumen of all LEDs together, summed over the winter.</dd>' +
   '<dt>Source</dt><dd>The night ledger of this run, nights.csv; <a href="#grounds-assumptions">what was assumed</a>.</dd>' +
   '</dl></details>';
@@ -24,12 +24,12 @@ export function factsPart(winter: WinterStatistics): string {
   if (winter.nights === 0) return '';
   const { longestSpell: spell, worstNight } = winter;
   const facts: [string, string, string][] = [
-    [`${winter.failureNights}`, `of ${winter.nights}`, 'nights failed'],
-    [fixed(winter.dark_h, 1), 'h', `dark of ${fixed(winter.promised_h, 0)} h promised`],
+    [`${winter.failedNights}`, `of ${winter.nights}`, 'nights failed'],
+    [fixed(winter.short_h, 1), 'h', `dark of ${fixed(winter.promised_h, 0)} h promised`],
   ];
-  if (worstNight !== undefined && winter.failureNights > 0) {
+  if (worstNight !== undefined && winter.failedNights > 0) {
     facts.push([
-      fixed(worstNight.dark_h, 1),
+      fixed(worstNight.short_h, 1),
       'h',
       `dark in the worst night, ${spokenDates(worstNight.night)}`,
     ]);
@@ -46,7 +46,7 @@ export function factsPart(winter: WinterStatistics): string {
     facts.push([
       fixed(Math.abs(winter.smallestReserve_J), 0),
       'J',
-      `${side} the floor at the leanest dawn, after ${spokenDates(winter.smallestReserveNight)}`,
+      `${side} the cut-off at the leanest dawn, after ${spokenDates(winter.smallestReserveNight)}`,
     ]);
   }
   facts.push([fixed(winter.lightGiven_lm_h, 0), 'lm h', 'light given']);

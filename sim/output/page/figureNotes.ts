@@ -24,30 +24,30 @@ export const CITED: Readonly<Record<string, string>> = {
 export const FIGURE_NOTES: Readonly<Record<string, FigureNote>> = {
   nights: {
     heading: 'Every night',
-    unit: 'Hours by the clock on the wall, daylight saving included; store in volts.',
+    unit: 'Hours by the clock on the wall, daylight saving included; capacitor in volts.',
     assumption:
       "Dusk and dawn are the sun's centre 6 degrees below the horizon. Lit means at or above the promised light. Each hour's lit and dark minutes are exact; where several changes fall into one hour they are shown as one.",
     sources: ['Meeus1998'],
   },
-  remedies: {
+  changes: {
     heading: 'What single changes would do',
     unit: 'Nights that fail.',
     assumption:
       'Each change alone, the whole record run again with it, all else as stated. Costs only where the scenario gives prices.',
     sources: [],
   },
-  store: {
-    heading: 'The store through the year',
-    unit: 'Volts across the store, light in W/m2 on the cell.',
+  capacitor: {
+    heading: 'The capacitor through the year',
+    unit: 'Volts across the capacitor, light in W/m2 on the cell.',
     assumption:
-      "The ceiling is where the cell's current through the diode equals leakage and standby in that light and temperature; leakage falls with voltage by the law stated in the scenario.",
+      "The reachable voltage is where the cell's current through the diode equals leakage and standby in that light and temperature; leakage falls with voltage by the law stated in the scenario.",
     sources: ['ZubietaBonert2000', 'IEC60904'],
   },
   fortnight: {
     heading: 'The darkest fortnight, hour by hour',
     unit: 'W/m2, degrees Celsius, volts, lumen; light and LED are means of the hour.',
     assumption:
-      'The 14 nights running with most dark hours; of equals the one with least light on the cell. The jar follows the air with the time constant stated in the scenario.',
+      'The 14 nights running with most short hours; of equals the one with least light on the cell. The jar follows the air with the time constant stated in the scenario.',
     sources: ['ZubietaBonert2000'],
   },
   brightness: {
@@ -61,7 +61,7 @@ export const FIGURE_NOTES: Readonly<Record<string, FigureNote>> = {
     heading: 'Where the energy went',
     unit: 'Watt-hours a month (1 Wh is 3600 J).',
     assumption:
-      "Untaken is what the cell's best point would have given beyond what it gave, since the store holds it at its own voltage: 'store low' below the best voltage, 'store high' above it. What the cell gave is the sum of the parts below and the change of what is stored.",
+      "Unharvested is what the cell's best point would have given beyond what it gave, since the capacitor holds it at its own voltage: 'capacitor low' below the best voltage, 'capacitor high' above it. What the cell gave is the sum of the parts below and the change of what is stored.",
     sources: ['IEC60904', 'ZubietaBonert2000'],
   },
   sky: {

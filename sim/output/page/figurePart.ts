@@ -31,7 +31,7 @@ export function figurePart(id: string, figure: Figure): string {
         ) + uprightStage(figure, heading),
       ),
       figure.reader === undefined ? '' : '<div class="reading" hidden></div>',
-      figure.key === 'store' ? '<div class="closer" hidden></div>' : '',
+      figure.key === 'capacitor' ? '<div class="closer" hidden></div>' : '',
       about(figure, own),
       `<script type="application/json" class="data">${embeddedJson(shortTable(figure.table))}</script>`,
     ].join('\n'),

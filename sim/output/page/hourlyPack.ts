@@ -14,17 +14,17 @@ export interface PackedDays {
   offset_min: number[];
 }
 
-/** The hours that the page draws for itself: the store of each trial's worst winter, and the weather. */
+/** The hours that the page draws for itself: the capacitor of each trial's worst winter, and the weather. */
 export interface HourlyPack {
   start_ms: number;
   trials: Record<
     string,
     {
       days: PackedDays;
-      floor_V: number | null;
+      cutoff_V: number | null;
       rated_V: number | null;
-      store_V: PackedColumn;
-      ceiling_V: PackedColumn;
+      capacitor_V: PackedColumn;
+      reachable_V: PackedColumn;
       /** Key into `lights`. */
       light: string;
     }
@@ -36,7 +36,7 @@ export interface HourlyPack {
 }
 
 /**
- * The hourly columns behind the page's closer look at the store and its weather, packed two bytes a number.
+ * The hourly columns behind the page's closer look at the capacitor and its weather, packed two bytes a number.
  *
  * in: run; days, the civil dates of its record; ids of its trials
  * out: columns in the order of the season
@@ -55,16 +55,16 @@ export function hourlyPack(run: RunResult, days: readonly CivilDay[], ids: reado
     const shown = daysShown(trial, winter, days, latitude_deg);
     if (shown.length === 0) return;
     const light = JSON.stringify([trial.spot, winter]);
-    pack.lights[light] ??= packedColumn(picked(trial.light.onCell_W_m2, shown), 1);
+    pack.lights[light] ??= packedColumn(picked(trial.light.planeOfArray_W_m2, shown), 1);
     const params = scenario.lamps.find((lamp) => lamp.name === trial.lamp)?.params;
     pack.trials[ids[k]!] = {
       days: packedDays(shown),
-      floor_V: params?.driver.floor_V ?? null,
-      rated_V: params?.store.rated_V ?? null,
-      store_V: packedColumn(picked(trial.year.columns.storeEnd_V, shown), 4),
-      // No light, no ceiling.
-      ceiling_V: packedColumn(
-        picked(trial.year.columns.ceiling_V, shown).map((volts) => (volts > 0 ? volts : Number.NaN)),
+      cutoff_V: params?.driver.cutoff_V ?? null,
+      rated_V: params?.capacitor.rated_V ?? null,
+      capacitor_V: packedColumn(picked(trial.year.columns.capacitorEnd_V, shown), 4),
+      // No light, no reachable voltage.
+      reachable_V: packedColumn(
+        picked(trial.year.columns.reachable_V, shown).map((volts) => (volts > 0 ? volts : Number.NaN)),
         4,
       ),
       light,
@@ -77,7 +77,7 @@ export function hourlyPack(run: RunResult, days: readonly CivilDay[], ids: reado
     pack.weather = {
       days: packedDays(shown),
       heading: logged ? 'light_on_cell_W_m2' : 'ghi_W_m2',
-      light: packedColumn(picked(logged ? first.light.onCell_W_m2 : first.light.ghi_W_m2, shown), 1),
+      light: packedColumn(picked(logged ? first.light.planeOfArray_W_m2 : first.light.ghi_W_m2, shown), 1),
       mark: packedColumn(picked(Float64Array.from(first.light.mark), shown), 0),
     };
   }

@@ -14,7 +14,7 @@ const SIGNS: Readonly<Record<Verdict, string>> = {
 };
 
 /**
- * All trials at a glance, each a link to its part of the page: verdict, failure nights, the winter as a strip.
+ * All trials at a glance, each a link to its part of the page: verdict, failed nights, the winter as a strip.
  *
  * in: trials, with their ids; latitude_deg
  * out: markup
@@ -29,7 +29,7 @@ export function overviewPart(trials: readonly { id: string; trial: Trial }[], la
       trial.nights.filter((row) => row.winter === winter),
       latitude_deg,
     );
-    const counted = worst === undefined ? '' : `${worst.failureNights} of ${worst.nights} nights fail`;
+    const counted = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights fail`;
     return [
       `<li><a class="card" href="#${id}" data-verdict="${trial.statistics.verdict}">`,
       `<span class="cardName">${nameMarkup(trial.lamp)} <span class="on">on</span> ${nameMarkup(trial.spot)}</span>`,

@@ -54,8 +54,8 @@ function folded(summary: string, markup: string): string {
 const WINTER_COLUMNS: MarkupColumn<WinterStatistics>[] = [
   { heading: 'winter', cell: ({ winter, complete }) => (complete ? winter : `${winter} (in part)`) },
   { heading: 'nights', number: true, cell: (row) => String(row.nights) },
-  { heading: 'failed', number: true, cell: (row) => String(row.failureNights) },
-  { heading: 'dark, h', number: true, cell: (row) => fixed(row.dark_h, 1) },
+  { heading: 'failed', number: true, cell: (row) => String(row.failedNights) },
+  { heading: 'dark, h', number: true, cell: (row) => fixed(row.short_h, 1) },
   { heading: 'longest spell, nights', number: true, cell: (row) => String(row.longestSpell?.nights ?? 0) },
   { heading: 'least reserve, J', number: true, cell: (row) => fixed(row.smallestReserve_J, 0) },
 ];
@@ -73,15 +73,15 @@ function monthColumns(level_lm: number): MarkupColumn<MonthStatistics>[] {
   return [
     { heading: 'month', cell: ({ month }) => month },
     number('nights', 0, (month) => month.nights),
-    number('failed', 0, (month) => month.failureNights),
-    number('dark, h', 1, (month) => month.dark_h),
+    number('failed', 0, (month) => month.failedNights),
+    number('dark, h', 1, (month) => month.short_h),
     number(`lit, h at ${level_lm} lm or more`, 1, (month) => month.lit_h),
     number('over half, h', 1, (month) => month.aboveHalf_h),
     number('over a fifth, h', 1, (month) => month.aboveFifth_h),
     number('on the cell, Wh/m2 a day', 0, (month) => month.lightOnCell_Wh_m2_day),
     number('in the open, Wh/m2 a day', 0, (month) => month.ghi_Wh_m2_day),
-    number('store at dusk, V', 2, (month) => month.storeDusk_V),
-    number('at dawn, V', 2, (month) => month.storeDawn_V),
-    number('lowest, V', 2, (month) => month.storeLowest_V),
+    number('capacitor at dusk, V', 2, (month) => month.capacitorDusk_V),
+    number('at dawn, V', 2, (month) => month.capacitorDawn_V),
+    number('lowest, V', 2, (month) => month.capacitorLowest_V),
   ];
 }

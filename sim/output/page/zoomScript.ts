@@ -1,4 +1,4 @@
-/** The page's script for the closer look at the store, hour by hour, drawn by the inlined library. */
+/** The page's script for the closer look at the capacitor, hour by hour, drawn by the inlined library. */
 export const ZOOM_SCRIPT = `(() => {
 'use strict';
 const page = window.longnightPage;
@@ -29,8 +29,8 @@ const setUp = (figure) => {
   const count = starts.length;
   const x = Float64Array.from({ length: count }, (_, i) => i + 1);
   const holes = (values) => Array.from(values, (value) => (Number.isNaN(value) ? null : value));
-  const store = page.unpack(own.store_V);
-  const ceiling = page.unpack(own.ceiling_V);
+  const capacitor = page.unpack(own.capacitor_V);
+  const reachable = page.unpack(own.reachable_V);
   const light = page.unpack(page.hours.lights[own.light]);
   const level = (value) => new Array(count).fill(value);
 
@@ -52,7 +52,7 @@ const setUp = (figure) => {
   const say = (from, to) => {
     const [a, b] = [page.spoken(localText(from).slice(0, 10)), page.spoken(localText(Math.max(from, to - 1)).slice(0, 10))];
     range.textContent = a === b ? a : a + ' to ' + b;
-    frame.setAttribute('aria-label', 'Store, ceiling and light on the cell, hour by hour, ' + range.textContent);
+    frame.setAttribute('aria-label', 'Capacitor, reachable voltage and light on the cell, hour by hour, ' + range.textContent);
   };
   const go = () => {
     if (!plot) return;
@@ -84,8 +84,8 @@ const setUp = (figure) => {
   save.type = 'button';
   save.addEventListener('click', () => {
     const text = (value) => (Number.isNaN(value) ? '' : value);
-    const rows = starts.map((ms, i) => [new Date(ms).toISOString().replace('.000', ''), text(store[i]), text(ceiling[i]), text(light[i])]);
-    page.save(figure.id + '-hours.csv', 'text/csv', page.csv(['start_utc', 'store_end_V', 'ceiling_V', 'light_on_cell_W_m2'], rows));
+    const rows = starts.map((ms, i) => [new Date(ms).toISOString().replace('.000', ''), text(capacitor[i]), text(reachable[i]), text(light[i])]);
+    page.save(figure.id + '-hours.csv', 'text/csv', page.csv(['start_utc', 'capacitor_end_V', 'reachable_V', 'light_on_cell_W_m2'], rows));
   });
   top.append(...buttons, step('Earlier', -1), step('Later', 1), save);
 
@@ -134,14 +134,14 @@ const setUp = (figure) => {
         series: [
           { label: 'hour to', value: (u, value) => (value == null ? '–' : page.spoken(localText(value))) },
           { label: 'light on the cell', scale: 'W', stroke: colour('light'), fill: colour('lightPale'), width: 1, points: { show: false }, paths: uPlot.paths.stepped({ align: -1 }), value: number(1, 'W/m2') },
-          { label: 'ceiling', scale: 'V', stroke: colour('lightDeep'), width: 1.5, points: { show: false }, paths: uPlot.paths.stepped({ align: -1 }), value: number(3, 'V') },
-          { label: 'store', scale: 'V', stroke: colour('darkWords'), width: 2, points: { show: false }, value: number(3, 'V') },
-          { label: 'floor', scale: 'V', stroke: colour('ink'), width: 1.25, dash: [7, 4], points: { show: false }, value: number(2, 'V') },
+          { label: 'reachable', scale: 'V', stroke: colour('lightDeep'), width: 1.5, points: { show: false }, paths: uPlot.paths.stepped({ align: -1 }), value: number(3, 'V') },
+          { label: 'capacitor', scale: 'V', stroke: colour('darkWords'), width: 2, points: { show: false }, value: number(3, 'V') },
+          { label: 'cut-off', scale: 'V', stroke: colour('ink'), width: 1.25, dash: [7, 4], points: { show: false }, value: number(2, 'V') },
           { label: 'rated', scale: 'V', stroke: colour('ink'), width: 1.25, dash: [2, 3], points: { show: false }, value: number(2, 'V') },
         ],
         hooks: { setScale: [(u, key) => key === 'x' && say(u.scales.x.min, u.scales.x.max)] },
       },
-      [x, holes(light), holes(ceiling), holes(store), level(own.floor_V), level(own.rated_V)],
+      [x, holes(light), holes(reachable), holes(capacitor), level(own.cutoff_V), level(own.rated_V)],
       frame,
     );
     plot.over.addEventListener('dblclick', () => {
@@ -171,5 +171,5 @@ const setUp = (figure) => {
   }).observe(frame);
 };
 
-document.querySelectorAll('figure[data-figure="store"]').forEach(setUp);
+document.querySelectorAll('figure[data-figure="capacitor"]').forEach(setUp);
 })();`;

@@ -4,7 +4,7 @@ import { GENERIC, type Part } from './Part.ts';
 
 /** Drivers of the parts library. */
 export const DRIVERS: Readonly<Record<string, Part<z.input<typeof driverSchema>>>> = {
-  'coil-driver': {
+  'inductor-driver': {
     note: GENERIC,
     values: {
       kind: 'boost',
@@ -14,7 +14,7 @@ export const DRIVERS: Readonly<Record<string, Part<z.input<typeof driverSchema>>
       rectifier_drop_V: 0,
       current_limit_mA: 30,
       efficiency: 0.9,
-      floor_V: 0.9,
+      cutoff_V: 0.9,
       restart_V: 1.1,
     },
   },

@@ -1,11 +1,11 @@
 import { COVER_PARTS } from '../../spot/cover/parts.ts';
+import { STORES } from './capacitors.ts';
 import { CELLS } from './cells.ts';
 import { DIODES } from './diodes.ts';
 import { DRIVERS } from './drivers.ts';
 import { JARS } from './jars.ts';
 import { LEDS } from './leds.ts';
 import type { Part } from './Part.ts';
-import { STORES } from './stores.ts';
 
 type Shelf = Readonly<Record<string, Part<object>>>;
 
@@ -20,7 +20,7 @@ const COVERS: Shelf = Object.fromEntries(
 export const PARTS = {
   cell: CELLS,
   diode: DIODES,
-  store: STORES,
+  capacitor: STORES,
   driver: DRIVERS,
   led: LEDS,
   jar: JARS,
@@ -30,4 +30,11 @@ export const PARTS = {
 export type PartKind = keyof typeof PARTS;
 
 /** Keys of a lamp that hold a part. */
-export const LAMP_PARTS = ['cell', 'diode', 'store', 'driver', 'led', 'jar'] as const satisfies PartKind[];
+export const LAMP_PARTS = [
+  'cell',
+  'diode',
+  'capacitor',
+  'driver',
+  'led',
+  'jar',
+] as const satisfies PartKind[];

@@ -1,5 +1,5 @@
-import type { Complain } from '../../common/Complaint.ts';
 import { nearestWord } from '../../common/nearestWord.ts';
+import type { Report } from '../../common/ValueProblem.ts';
 import { COVER_PARTS } from './parts.ts';
 import type { CoverSection } from './schema.ts';
 
@@ -20,16 +20,16 @@ export interface CoverParams extends Glass {
 /**
  * The cover as the optics take it, from the scenario's `cover`: raw values, or a part with the keys beside it winning.
  *
- * in: section, as the schema gives it, with or without the part's values merged in; complain, takes what cannot be
- * out: the cover, 'none' for a bare cell, or undefined after a complaint
+ * in: section, as the schema gives it, with or without the part's values merged in; report, takes what cannot be
+ * out: the cover, 'none' for a bare cell, or undefined after a problem
  */
-export function coverParams(section: CoverSection, complain: Complain): CoverParams | 'none' | undefined {
+export function coverParams(section: CoverSection, report: Report): CoverParams | 'none' | undefined {
   if (section.kind === 'none') return 'none';
   const part = section.part === undefined ? undefined : COVER_PARTS[section.part];
   if (section.part !== undefined && part === undefined) {
     const known = Object.keys(COVER_PARTS);
     const near = nearestWord(section.part, known);
-    complain({
+    report({
       code: 'SCENARIO_UNKNOWN_PART',
       path: ['part'],
       got: section.part,
@@ -45,7 +45,7 @@ export function coverParams(section: CoverSection, complain: Complain): CoverPar
   const value = (key: 'refractive_index' | 'absorption_per_m' | 'thickness_mm'): number => {
     const found = values[key] ?? part?.[key];
     if (found !== undefined) return found;
-    complain({
+    report({
       code: 'SCENARIO_MISSING_KEY',
       path: [key],
       got: 'nothing',
@@ -64,7 +64,7 @@ export function coverParams(section: CoverSection, complain: Complain): CoverPar
     const size = (key: 'inner_width_mm' | 'cell_below_lid_mm'): number => {
       const found = section[key] ?? part?.[key];
       if (found !== undefined) return found;
-      complain({
+      report({
         code: 'SCENARIO_MISSING_KEY',
         path: [key],
         got: 'nothing',

@@ -149,7 +149,7 @@ function stampTimes(
         code: 'WEATHER_STAMP_UNREADABLE',
         got: quotedCell(stamp),
         expected: `a time that exists, written as ${styles[0]?.example ?? '2021-12-31 23:00'}`,
-        fix: 'mend the stamp, or name another stamp column.',
+        fix: 'correct the stamp, or name another stamp column.',
       }));
     } else if (time === before) {
       problems.add('twice', () => ({

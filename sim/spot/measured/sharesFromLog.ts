@@ -34,7 +34,7 @@ export function sharesFromLog(
   const model = {
     beam_W_m2: new Float64Array(sun.count),
     sky_W_m2: new Float64Array(sun.count),
-    returned_W_m2: new Float64Array(sun.count),
+    reflected_W_m2: new Float64Array(sun.count),
   };
   const plane = { tilt_deg: log.sensorTilt_deg, bearing_deg: log.sensorBearing_deg, cover: NO_COVER };
   planeLightInto(model, { ...scene, plane }, from, to);
@@ -45,7 +45,7 @@ export function sharesFromLog(
   for (let i = from; i < to; i++) {
     if (!(sun.upShare[i]! > 0) || Number.isNaN(light_W_m2[i]!)) continue;
     beam.push(model.beam_W_m2[i]!);
-    diffuse.push(model.sky_W_m2[i]! + model.returned_W_m2[i]!);
+    diffuse.push(model.sky_W_m2[i]! + model.reflected_W_m2[i]!);
     read.push(Math.max(light_W_m2[i]!, 0));
     hours.push(i);
   }

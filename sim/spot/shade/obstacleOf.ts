@@ -1,4 +1,4 @@
-import type { Complain } from '../../common/Complaint.ts';
+import type { Report } from '../../common/ValueProblem.ts';
 import { bearingOf } from './bearingOf.ts';
 import { placeBefore } from './boxScreen.ts';
 import type { BoxObstacle, Leaves, Obstacle, TreeObstacle } from './Obstacle.ts';
@@ -7,19 +7,19 @@ import type { ObstacleSection } from './schema.ts';
 /**
  * An obstacle from its entry in the scenario, checked for whether it can stand so.
  *
- * in: name; section; cellHeight_m above the ground; complain, with the key path below the obstacle
- * out: the obstacle, or undefined after a complaint
+ * in: name; section; cellHeight_m above the ground; report, with the key path below the obstacle
+ * out: the obstacle, or undefined after a problem
  */
 export function obstacleOf(
   name: string,
   section: ObstacleSection,
   cellHeight_m: number,
-  complain: Complain,
+  report: Report,
 ): Obstacle | undefined {
   let complete = true;
-  const note: Complain = (complaint) => {
+  const note: Report = (problem) => {
     complete = false;
-    complain(complaint);
+    report(problem);
   };
   const leaves = leavesOf(section, note);
   const obstacle = section.kind === 'tree' ? treeOf(name, section, leaves) : boxOf(name, section, leaves);
@@ -63,13 +63,13 @@ function boxOf(name: string, section: Exclude<ObstacleSection, TreeSection>, lea
   };
 }
 
-function leavesOf(section: ObstacleSection, complain: Complain): Leaves {
+function leavesOf(section: ObstacleSection, report: Report): Leaves {
   const days: { leaf_on?: string | undefined; leaf_off?: string | undefined } =
     section.kind === 'tree' || section.kind === 'hedge' ? section : {};
   for (const key of ['leaf_on', 'leaf_off'] as const) {
     const value = days[key];
     if (value === undefined || isDay(value)) continue;
-    complain({
+    report({
       code: 'SCENARIO_OUT_OF_RANGE',
       path: [key],
       got: `"${value}"`,
@@ -78,7 +78,7 @@ function leavesOf(section: ObstacleSection, complain: Complain): Leaves {
     });
   }
   if (days.leaf_on !== undefined && days.leaf_on === days.leaf_off) {
-    complain({
+    report({
       code: 'SCENARIO_CONFLICT',
       path: ['leaf_off'],
       got: `leaf_on and leaf_off both ${days.leaf_on}`,
@@ -100,9 +100,9 @@ function isDay(text: string): boolean {
   return month >= 1 && month <= 12 && day >= 1 && day <= MONTH_DAYS[month - 1]!;
 }
 
-function checkTree(tree: TreeObstacle, cellHeight_m: number, complain: Complain): void {
+function checkTree(tree: TreeObstacle, cellHeight_m: number, report: Report): void {
   if (tree.crownTop_m <= tree.crownBase_m) {
-    complain({
+    report({
       code: 'SPOT_GEOMETRY',
       path: ['crown_top_m'],
       got: `a crown from ${tree.crownBase_m} m up to ${tree.crownTop_m} m`,
@@ -114,15 +114,15 @@ function checkTree(tree: TreeObstacle, cellHeight_m: number, complain: Complain)
   const half_m = (tree.crownTop_m - tree.crownBase_m) / 2;
   const up = (cellHeight_m - (tree.crownTop_m + tree.crownBase_m) / 2) / half_m;
   const out = tree.distance_m / (tree.crownWidth_m / 2);
-  if (up * up + out * out <= 1) complain(holdsInside('its crown', 'distance_m', tree.distance_m));
+  if (up * up + out * out <= 1) report(holdsInside('its crown', 'distance_m', tree.distance_m));
   else if (tree.distance_m <= tree.trunkWidth_m / 2 && cellHeight_m < tree.crownBase_m) {
-    complain(holdsInside('its trunk', 'distance_m', tree.distance_m));
+    report(holdsInside('its trunk', 'distance_m', tree.distance_m));
   }
 }
 
-function checkBox(box: BoxObstacle, complain: Complain): void {
+function checkBox(box: BoxObstacle, report: Report): void {
   if (box.ridgeHeight_m !== undefined && box.ridgeHeight_m < box.height_m) {
-    complain({
+    report({
       code: 'SPOT_GEOMETRY',
       path: ['ridge_height_m'],
       got: `a ridge at ${box.ridgeHeight_m} m over eaves at ${box.height_m} m`,
@@ -132,7 +132,7 @@ function checkBox(box: BoxObstacle, complain: Complain): void {
   }
   const { along_m, behind_m } = placeBefore(box, { east_m: 0, north_m: 0, height_m: 0 });
   if (behind_m >= 0 && behind_m <= box.depth_m && Math.abs(along_m) <= box.width_m / 2) {
-    complain(holdsInside(`the ${box.kind}`, 'faces_deg', box.faces_deg));
+    report(holdsInside(`the ${box.kind}`, 'faces_deg', box.faces_deg));
   }
 }
 

@@ -1,4 +1,4 @@
-import type { QuantityName, StampReading } from '../recognise/Recognition.ts';
+import type { QuantityName, StampReading } from '../recognise/DetectedFormat.ts';
 
 /**
  * What a weather file holds, at its own step: stamps as the file claims them, values in canonical units (W/m2 as

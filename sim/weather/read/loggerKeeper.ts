@@ -1,4 +1,4 @@
-import type { QuantityName } from '../recognise/Recognition.ts';
+import type { QuantityName } from '../recognise/DetectedFormat.ts';
 import { JOINED_S, type RowKeeper } from './stepJoiner.ts';
 
 const CELL_MS = JOINED_S * 1000;

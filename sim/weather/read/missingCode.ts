@@ -1,4 +1,4 @@
-import type { QuantityName } from '../recognise/Recognition.ts';
+import type { QuantityName } from '../recognise/DetectedFormat.ts';
 
 /** What a quantity is on any ordinary day, canonical units; a code of nines outside it says 'missing'. source: WMOExtremes, narrowed */
 const ORDINARY: Readonly<Record<QuantityName, readonly [least: number, most: number]>> = {

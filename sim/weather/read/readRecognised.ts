@@ -2,8 +2,8 @@ import { createHash, type Hash } from 'node:crypto';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { type ProblemList, problemList } from '../problemList.ts';
 import { quotedCell } from '../quotedCell.ts';
+import type { DetectedFormat, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
 import { nominalYear } from '../recognise/nominalYear.ts';
-import type { Layout, QuantityName, Recognition } from '../recognise/Recognition.ts';
 import { utcText } from '../utcText.ts';
 import { loggerKeeper } from './loggerKeeper.ts';
 import type { NativeSeries } from './NativeSeries.ts';
@@ -37,7 +37,7 @@ const YEAR_MS = 365 * 86_400_000;
  */
 export async function readRecognised(
   sources: readonly WeatherSource[],
-  recognition: Recognition,
+  recognition: DetectedFormat,
   options: ReadOptions = {},
 ): Promise<NativeSeries> {
   const { stamp, columns } = recognition;
@@ -120,7 +120,7 @@ export async function readRecognised(
 
 /** What goes on from row to row and from file to file. */
 interface Pass {
-  recognition: Recognition;
+  recognition: DetectedFormat;
   problems: ProblemList;
   clock: ZoneClock;
   keeper?: RowKeeper;
@@ -256,7 +256,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
       code: 'WEATHER_STAMP_UNREADABLE',
       got: quotedCell(text),
       expected: `a time that exists, written as in the other rows: ${stamp.style}`,
-      fix: 'mend the stamp.',
+      fix: 'correct the stamp.',
     }));
   };
 

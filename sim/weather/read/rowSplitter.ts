@@ -1,6 +1,6 @@
 import { CsvError } from 'csv-parse';
 import { parse } from 'csv-parse/sync';
-import type { Delimiter } from '../recognise/Recognition.ts';
+import type { Delimiter } from '../recognise/DetectedFormat.ts';
 
 /** Takes text in pieces, gives rows. */
 export interface RowSplitter {

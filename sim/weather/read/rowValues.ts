@@ -2,7 +2,7 @@ import type { Problem } from '../../common/InputProblem.ts';
 import type { ProblemList } from '../problemList.ts';
 import { quotedCell } from '../quotedCell.ts';
 import { MISSING_WORDS } from '../recognise/classifyCell.ts';
-import type { ColumnChoice, QuantityName } from '../recognise/Recognition.ts';
+import type { ColumnChoice, QuantityName } from '../recognise/DetectedFormat.ts';
 import { UNITS, type Unit } from '../units.ts';
 import { missingCode } from './missingCode.ts';
 import { parseDecimal } from './parseDecimal.ts';
@@ -79,7 +79,7 @@ export function rowValues(
         expected: `a number in ${unit}, its decimals after a ${comma ? 'comma' : 'point'}`,
         fix: other
           ? 'one file, one decimal mark: write all decimals with a point.'
-          : 'mend the cell, or empty it if the value is missing.',
+          : 'correct the cell, or empty it if the value is missing.',
       };
     });
     return Number.NaN;

@@ -1,7 +1,7 @@
 import { civilMs } from '../civilMs.ts';
 import { parseOffset } from '../parseOffset.ts';
 import { offsetStart } from '../parseStamp.ts';
-import type { StampPart } from '../recognise/Recognition.ts';
+import type { StampPart } from '../recognise/DetectedFormat.ts';
 import { MORE_STAMP_STYLES, type StampStyle } from '../stampStyles.ts';
 
 const HOUR_MS = 3_600_000;

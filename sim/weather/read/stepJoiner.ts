@@ -1,4 +1,4 @@
-import type { QuantityName } from '../recognise/Recognition.ts';
+import type { QuantityName } from '../recognise/DetectedFormat.ts';
 import type { NativeSeries } from './NativeSeries.ts';
 
 /** Rows are joined to this width. */

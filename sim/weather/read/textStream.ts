@@ -1,6 +1,6 @@
 import { createGunzip } from 'node:zlib';
 import { InputProblem } from '../../common/InputProblem.ts';
-import type { Encoding } from '../recognise/Recognition.ts';
+import type { Encoding } from '../recognise/DetectedFormat.ts';
 
 const LABELS = {
   'UTF-8': 'utf-8',

@@ -1,6 +1,6 @@
 import type { Site } from '../../sun/Site.ts';
 import { sunColumns } from '../../sun/sunColumns.ts';
-import type { QuantityName } from '../recognise/Recognition.ts';
+import type { QuantityName } from '../recognise/DetectedFormat.ts';
 import type { NativeSeries } from './NativeSeries.ts';
 
 const HOUR_MS = 3_600_000;

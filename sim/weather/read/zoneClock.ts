@@ -1,6 +1,6 @@
 import { IANAZone } from 'luxon';
-import type { ZoneClaim } from '../recognise/Recognition.ts';
-import { sunOfDay } from '../witness/sunOfDay.ts';
+import { sunOfDay } from '../clock/sunOfDay.ts';
+import type { ZoneClaim } from '../recognise/DetectedFormat.ts';
 
 const HOUR_MS = 3_600_000;
 const DAY_MS = 24 * HOUR_MS;

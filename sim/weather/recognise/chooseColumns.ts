@@ -6,10 +6,10 @@ import { chooseUnit, type Seen, type UnitChoice } from './chooseUnit.ts';
 import { codesWithin } from './codesWithin.ts';
 import { columnsText, nameOf, noLight, refuseUnit, twoLights } from './columnProblems.ts';
 import { columnValues } from './columnValues.ts';
-import { judgeByNumbers } from './judgeByNumbers.ts';
-import { plainWords } from './plainWords.ts';
+import type { ColumnChoice, Doubt, Layout, QuantityName } from './DetectedFormat.ts';
+import { inferColumnsFromValues } from './inferColumnsFromValues.ts';
+import { normaliseHeading } from './normaliseHeading.ts';
 import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
-import type { ColumnChoice, Doubt, Layout, QuantityName } from './Recognition.ts';
 import { type Candidate, unitTexts, wordCandidates } from './wordCandidates.ts';
 
 /** What the columns are chosen from. */
@@ -138,7 +138,7 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
     if (
       quantity === 'dni' &&
       !/normal|dni|bni|dir ?nor/.test(
-        plainWords(
+        normaliseHeading(
           `${best.reason} ${layout.headings[best.column] ?? ''} ${layout.legends[best.column] ?? ''}`,
         ),
       )
@@ -173,7 +173,7 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
     const open = values.map((list, c) =>
       taken.has(c) || (layout.headings[c] && excluded(layout, c)) ? undefined : list,
     );
-    const judged = judgeByNumbers(
+    const judged = inferColumnsFromValues(
       open,
       { wall_ms: context.wall_ms, step_s: context.step_s, latitude_deg: context.latitude_deg },
       { latitude_deg: context.latitude_deg, longitude_deg: context.longitude_deg },
@@ -267,7 +267,7 @@ function isHorizontalBeam(
 }
 
 function excluded(layout: Layout, column: number): boolean {
-  const words = plainWords(`${layout.headings[column]} ${layout.legends[column] ?? ''}`);
+  const words = normaliseHeading(`${layout.headings[column]} ${layout.legends[column] ?? ''}`);
   return FLAG_WORDS.test(words) || QUANTITY_WORDS.ghi.no.test(words);
 }
 

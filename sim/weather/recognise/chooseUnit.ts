@@ -1,8 +1,8 @@
 import { quantileSorted } from 'simple-statistics';
 import { toCanonical } from '../toCanonical.ts';
 import type { UnitName } from '../units.ts';
+import type { QuantityName } from './DetectedFormat.ts';
 import { dailyLight } from './dailyLight.ts';
-import type { QuantityName } from './Recognition.ts';
 import { shortened } from './shortened.ts';
 import { type StatedUnit, unitFromWords } from './unitFromWords.ts';
 

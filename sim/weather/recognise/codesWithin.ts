@@ -1,7 +1,7 @@
 import { hasCodeShape } from '../read/missingCode.ts';
 import { toCanonical } from '../toCanonical.ts';
 import type { UnitName } from '../units.ts';
-import type { QuantityName } from './Recognition.ts';
+import type { QuantityName } from './DetectedFormat.ts';
 
 /**
  * Numbers that say 'missing' although they could be values: written as codes are, standing at hours at which the

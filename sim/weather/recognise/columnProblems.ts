@@ -1,7 +1,7 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import type { ColumnContext } from './chooseColumns.ts';
 import type { UnitChoice } from './chooseUnit.ts';
-import type { ColumnChoice, Layout, QuantityName } from './Recognition.ts';
+import type { ColumnChoice, Layout, QuantityName } from './DetectedFormat.ts';
 
 /** How a message names a column. */
 export function nameOf(layout: Layout, column: number): string {
@@ -68,7 +68,7 @@ export function refuseUnit(
       ...place,
       got: `${unit.unit} as ${unit.reason}, which would make ${unit.impossible}`,
       expected: `a unit the numbers can be in${unit.others.length > 0 ? `: ${unit.others.join(' or ')}` : ''}`,
-      fix: `set weather.columns.ghi.unit${unit.others[0] === undefined ? '' : ` to ${unit.others[0]}`}, or mend the place.`,
+      fix: `set weather.columns.ghi.unit${unit.others[0] === undefined ? '' : ` to ${unit.others[0]}`}, or correct the place.`,
     });
   }
   if (unit.others.length > 0) {

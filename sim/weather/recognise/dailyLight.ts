@@ -1,6 +1,6 @@
 import { dayOfYear } from '../../sun/dayOfYear.ts';
 import { extraterrestrialNormal } from '../../sun/extraterrestrialNormal.ts';
-import { sunOfDay } from '../witness/sunOfDay.ts';
+import { sunOfDay } from '../clock/sunOfDay.ts';
 
 const DAY_MS = 86_400_000;
 

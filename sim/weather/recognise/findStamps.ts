@@ -1,9 +1,9 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import { stampReader } from '../read/stampReader.ts';
-import type { SplitSample } from './findLayout.ts';
+import type { Doubt, StampPart, StampReading } from './DetectedFormat.ts';
+import type { SplitSample } from './detectDialect.ts';
 import { nominalYear } from './nominalYear.ts';
-import { plainWords } from './plainWords.ts';
-import type { Doubt, StampPart, StampReading } from './Recognition.ts';
+import { normaliseHeading } from './normaliseHeading.ts';
 import { type StampCandidate, stampCandidates } from './stampCandidates.ts';
 
 /** How a file's stamps are put together, without zone and label, and the times they gave in the sample. */
@@ -42,16 +42,16 @@ export function findStamps(file: string, split: SplitSample): StampsFound {
     .sort((a, b) => b.score - a.score);
   const best = trials[0];
   if (best === undefined) throw unreadable(file, split);
-  const rival = trials.find(
+  const secondMode = trials.find(
     (trial) => best.score - trial.score < 1e-6 && differ(trial, best) && sameColumns(trial, best),
   );
-  if (rival !== undefined) {
+  if (secondMode !== undefined) {
     throw new InputProblem({
       code: 'WEATHER_AMBIGUOUS',
       file,
       line: layout.firstDataLine,
       ...(layout.headings[best.parts[0]!.column] ? { field: layout.headings[best.parts[0]!.column]! } : {}),
-      got: `"${rows[0]![best.parts[0]!.column]}", which could be ${styleText(best)} or ${styleText(rival)}`,
+      got: `"${rows[0]![best.parts[0]!.column]}", which could be ${styleText(best)} or ${styleText(secondMode)}`,
       expected: 'stamps that can be read in one way only',
       fix: 'write them as 2021-12-31 23:00, or take a longer stretch of the file.',
     });
@@ -118,7 +118,7 @@ function judge(candidate: StampCandidate, { rows, lines, layout }: SplitSample):
   const { regular, forward, step_ms } = typical ? laid : plain;
   const share = valid / Math.max(1, rows.length);
   const heading = candidate.parts.map(({ column }) => layout.headings[column] ?? '').join(' ');
-  const utc = /\b(utc|gmt|ut|universal)\b/.test(plainWords(heading)) || own > valid / 2 ? 0.02 : 0;
+  const utc = /\b(utc|gmt|ut|universal)\b/.test(normaliseHeading(heading)) || own > valid / 2 ? 0.02 : 0;
   // Named parts all count, a named minute too; of unnamed ones the fewest that will do.
   const parts = candidate.parts.length;
   const words = (candidate.named ? 0.03 + 0.004 * parts : -0.001 * parts) + utc - (noYear ? 0.1 : 0);

@@ -1,7 +1,7 @@
 import { type CellKind, classifyCell } from './classifyCell.ts';
-import { plainWords } from './plainWords.ts';
+import type { Delimiter, Layout, QuantityName } from './DetectedFormat.ts';
+import { normaliseHeading } from './normaliseHeading.ts';
 import { QUANTITY_WORDS } from './quantityWords.ts';
-import type { Delimiter, Layout, QuantityName } from './Recognition.ts';
 import { splitLine } from './splitLine.ts';
 import { STAMP_WORDS } from './stampWords.ts';
 import { unitFromWords } from './unitFromWords.ts';
@@ -116,7 +116,7 @@ function cellsOf(text: string, delimiter: Delimiter, width: number, kinds: reado
 }
 
 function isName(cell: string): boolean {
-  const words = plainWords(cell);
+  const words = normaliseHeading(cell);
   if (words === '') return false;
   if (STAMP_WORDS.some(([pattern]) => pattern.test(words))) return true;
   return QUANTITIES.some((quantity) => QUANTITY_WORDS[quantity].yes.some(([pattern]) => pattern.test(words)));

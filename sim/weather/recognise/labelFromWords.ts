@@ -1,5 +1,5 @@
-import { plainWords } from './plainWords.ts';
-import type { LabelClaim, StampLabel } from './Recognition.ts';
+import type { LabelClaim, StampLabel } from './DetectedFormat.ts';
+import { normaliseHeading } from './normaliseHeading.ts';
 import { shortened } from './shortened.ts';
 
 const HOUR = '(hours?|intervals?|periods?|steps?|time steps?|h)\\b';
@@ -91,7 +91,7 @@ export function labelFromWords(text: string, where: string): LabelClaim | undefi
     if (to === from + 1 && n === to) return { label: 'end', words: `"${example[0]}" (${where})` };
     if (to === from + 1 && n === from) return { label: 'start', words: `"${example[0]}" (${where})` };
   }
-  const flat = plainWords(text);
+  const flat = normaliseHeading(text);
   const found = SENTENCES.find(([pattern]) => pattern.test(flat));
   return found === undefined ? undefined : { label: found[1], words };
 }
@@ -107,7 +107,7 @@ const TIME_WORDS =
  */
 export function labelFromHeading(heading: string): LabelClaim | undefined {
   const words = `the heading "${heading.trim()}"`;
-  const flat = plainWords(heading);
+  const flat = normaliseHeading(heading);
   const whole = labelFromWords(heading, 'heading');
   if (whole?.label !== undefined) return { label: whole.label, words };
   // Small words count only where nothing but words of time stand beside them ('von', 'Zeit bis').

@@ -1,6 +1,6 @@
-import type { QuantityName } from './Recognition.ts';
+import type { QuantityName } from './DetectedFormat.ts';
 
-/** What the words of a heading say for and against a quantity; patterns are tried on `plainWords`. */
+/** What the words of a heading say for and against a quantity; patterns are tried on `normaliseHeading`. */
 export interface QuantityWords {
   /** How strongly each pattern says that the column is this quantity, 0 to 100. */
   yes: readonly [pattern: RegExp, strength: number][];

@@ -1,5 +1,5 @@
-import { plainWords } from './plainWords.ts';
-import type { SiteClaim } from './Recognition.ts';
+import type { SiteClaim } from './DetectedFormat.ts';
+import { normaliseHeading } from './normaliseHeading.ts';
 
 const LATITUDE =
   /\blat(itude|itud|itudine)?\b|breite\w*|breedte\w*|bredde\w*|leveys\w*|szerokosc|\bsirka\b|latituda/;
@@ -48,7 +48,7 @@ export function readSite(preamble: readonly string[]): SiteFound {
 function fromTable(lines: readonly string[]): SiteFound | undefined {
   for (let i = 0; i + 1 < lines.length; i++) {
     for (const delimiter of [';', '\t', ',', '|']) {
-      const cells = lines[i]!.split(delimiter).map((cell) => plainWords(cell));
+      const cells = lines[i]!.split(delimiter).map((cell) => normaliseHeading(cell));
       const latitude = cells.findIndex((cell) => LATITUDE.test(cell));
       const longitude = cells.findIndex((cell) => LONGITUDE.test(cell));
       if (latitude < 0 || longitude < 0 || latitude === longitude) continue;

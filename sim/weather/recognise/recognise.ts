@@ -4,11 +4,18 @@ import { parseOffset } from '../parseOffset.ts';
 import type { WeatherSource } from '../read/WeatherSource.ts';
 import type { UnitName } from '../units.ts';
 import { chooseColumns } from './chooseColumns.ts';
-import { findLayout, type SplitSample } from './findLayout.ts';
+import type {
+  DetectedFormat,
+  LabelClaim,
+  Layout,
+  QuantityName,
+  StampLabel,
+  ZoneClaim,
+} from './DetectedFormat.ts';
+import { detectDialect, type SplitSample } from './detectDialect.ts';
 import { findStamps, type StampsFound } from './findStamps.ts';
 import { labelFromHeading, labelFromWords } from './labelFromWords.ts';
-import { plainWords } from './plainWords.ts';
-import type { LabelClaim, Layout, QuantityName, Recognition, StampLabel, ZoneClaim } from './Recognition.ts';
+import { normaliseHeading } from './normaliseHeading.ts';
 import { readSite, type SiteFound } from './readSite.ts';
 import type { FileSample } from './takeSample.ts';
 import { takeSample } from './takeSample.ts';
@@ -37,7 +44,7 @@ export interface RecogniseOptions {
 export async function recognise(
   sources: readonly WeatherSource[],
   options: RecogniseOptions = {},
-): Promise<Recognition> {
+): Promise<DetectedFormat> {
   const samples: FileSample[] = [];
   for (const source of sources) samples.push(await takeSample(source));
   return recogniseSamples(samples, options);
@@ -47,9 +54,9 @@ export async function recognise(
 export function recogniseSamples(
   samples: readonly FileSample[],
   options: RecogniseOptions = {},
-): Recognition {
+): DetectedFormat {
   const first = samples[0]!;
-  const splits = samples.map((sample) => findLayout(sample));
+  const splits = samples.map((sample) => detectDialect(sample));
   const layout = splits[0]!.layout;
   for (const [k, split] of splits.entries()) refuseUnlike(layout, first.name, split.layout, samples[k]!.name);
   const pooled = pool(splits);
@@ -101,7 +108,7 @@ export function recogniseSamples(
   };
 }
 
-function siteOf(place: SiteFound): Recognition['site'] {
+function siteOf(place: SiteFound): DetectedFormat['site'] {
   const { latitude_deg, longitude_deg, elevation_m, words } = place;
   return {
     ...(latitude_deg === undefined ? {} : { latitude_deg }),
@@ -174,7 +181,7 @@ function zoneClaim(
   }
   for (const line of generalLines(preamble, layout)) {
     // 'UT', 'MET' and 'EST' are other things as well: only where the line speaks of time.
-    if (!TIME_WORDS.test(plainWords(line))) continue;
+    if (!TIME_WORDS.test(normaliseHeading(line))) continue;
     const found = ask(line, 'preamble');
     if (found !== undefined) return found;
   }
@@ -195,7 +202,7 @@ const TIME_WORDS =
 function zoneColumn(layout: Layout, rows: readonly string[][]): string | undefined {
   const column = layout.headings.findIndex((heading) =>
     /^(time ?zone|tz|zeitzone|tijdzone|tidszon|tidssone|tidszone|aikavyohyke|fuseau|huso|fuso|strefa|zone|utc offset)/.test(
-      plainWords(heading),
+      normaliseHeading(heading),
     ),
   );
   if (column < 0) return undefined;

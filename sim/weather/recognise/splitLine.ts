@@ -1,4 +1,4 @@
-import type { Delimiter } from './Recognition.ts';
+import type { Delimiter } from './DetectedFormat.ts';
 
 /**
  * The trimmed cells of one line, quotes taken off. For headings and samples; rows are split by `rowSplitter`.

@@ -1,7 +1,7 @@
 import { MORE_STAMP_STYLES } from '../stampStyles.ts';
 import { classifyCell } from './classifyCell.ts';
-import { plainWords } from './plainWords.ts';
-import type { Layout, StampPart } from './Recognition.ts';
+import type { Layout, StampPart } from './DetectedFormat.ts';
+import { normaliseHeading } from './normaliseHeading.ts';
 import { STAMP_WORDS } from './stampWords.ts';
 
 /** A way the stamp may be put together. */
@@ -201,8 +201,8 @@ function describe(rows: readonly string[][], layout: Layout, index: number): Col
     name: 'empty',
     count: 0,
   }).name;
-  const heading = plainWords(`${layout.headings[index] ?? ''} ${layout.units[index] ?? ''}`);
-  const legend = plainWords(layout.legends[index] ?? '').slice(0, 40);
+  const heading = normaliseHeading(`${layout.headings[index] ?? ''} ${layout.units[index] ?? ''}`);
+  const legend = normaliseHeading(layout.legends[index] ?? '').slice(0, 40);
   const words = new Set<string>();
   for (const [pattern, part] of STAMP_WORDS) if (pattern.test(heading)) words.add(part);
   if (words.size === 0) for (const [pattern, part] of STAMP_WORDS) if (pattern.test(legend)) words.add(part);

@@ -1,6 +1,6 @@
-import type { StampPart } from './Recognition.ts';
+import type { StampPart } from './DetectedFormat.ts';
 
-/** Words for the parts of a time stamp, on `plainWords`; common practice, no source. */
+/** Words for the parts of a time stamp, on `normaliseHeading`; common practice, no source. */
 export const STAMP_WORDS: readonly [pattern: RegExp, part: StampPart['part'] | 'date'][] = [
   [
     /day of (the )?year|\bdoy\b|\bjday\b|julian|tag (des jahres|im jahr)|dag (van het jaar|pa aret)|\bjul\b|day number|daynum|paivan?nro/,

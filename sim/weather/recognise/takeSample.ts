@@ -2,7 +2,7 @@ import { InputProblem } from '../../common/InputProblem.ts';
 import { binaryKind } from '../binaryKind.ts';
 import { unpacked } from '../read/textStream.ts';
 import type { WeatherSource } from '../read/WeatherSource.ts';
-import type { Encoding } from './Recognition.ts';
+import type { Encoding } from './DetectedFormat.ts';
 
 /** Some of a file's text: its head, and pieces of whole lines from further on. */
 export interface FileSample {

@@ -1,5 +1,5 @@
 import type { UnitName } from '../units.ts';
-import type { QuantityName } from './Recognition.ts';
+import type { QuantityName } from './DetectedFormat.ts';
 
 /** A unit that a text states. */
 export interface StatedUnit {

@@ -1,7 +1,7 @@
 import { chooseUnit, type Seen } from './chooseUnit.ts';
-import { plainWords } from './plainWords.ts';
+import type { Layout, QuantityName } from './DetectedFormat.ts';
+import { normaliseHeading } from './normaliseHeading.ts';
 import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
-import type { Layout, QuantityName } from './Recognition.ts';
 import { shortened } from './shortened.ts';
 
 /** A column that may hold a quantity. */
@@ -29,8 +29,8 @@ export function wordCandidates(
   const list: Candidate[] = [];
   values.forEach((numbers, column) => {
     if (numbers === undefined) return;
-    const heading = plainWords(layout.headings[column] ?? '');
-    const legend = plainWords((layout.legends[column] ?? '').slice(0, 240));
+    const heading = normaliseHeading(layout.headings[column] ?? '');
+    const legend = normaliseHeading((layout.legends[column] ?? '').slice(0, 240));
     if (FLAG_WORDS.test(heading) || speaksOfAnother(layout, column) || no.test(heading) || no.test(legend))
       return;
     const strength = (words: string): number =>

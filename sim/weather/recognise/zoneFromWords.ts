@@ -1,5 +1,5 @@
 import { IANAZone } from 'luxon';
-import type { ZoneClaim } from './Recognition.ts';
+import type { ZoneClaim } from './DetectedFormat.ts';
 import { shortened } from './shortened.ts';
 
 /** Standard times that go by letters, minutes ahead of UTC; with their summer letters, a zone that keeps both. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { z } from 'zod';
-import type { Complaint } from '../../../sim/common/Complaint.ts';
-import { ChargingPath } from '../../../sim/lamp/ChargingPath.ts';
+import type { ValueProblem } from '../../../sim/common/ValueProblem.ts';
+import { CellDiodeCircuit } from '../../../sim/lamp/CellDiodeCircuit.ts';
 import { type CellParams, cellParams } from '../../../sim/lamp/cell/params.ts';
 import { cellSchema } from '../../../sim/lamp/cell/schema.ts';
 import { cellSaturation_A } from '../../../sim/lamp/cell/step.ts';
@@ -17,15 +17,15 @@ const SHEET = {
   cells_in_series: 4,
 } as const;
 
-function read(input: z.input<typeof cellSchema>): { cell: CellParams | undefined; complaints: Complaint[] } {
-  const complaints: Complaint[] = [];
-  const cell = cellParams(cellSchema.parse(input), (complaint) => complaints.push(complaint));
-  return { cell, complaints };
+function read(input: z.input<typeof cellSchema>): { cell: CellParams | undefined; problems: ValueProblem[] } {
+  const problems: ValueProblem[] = [];
+  const cell = cellParams(cellSchema.parse(input), (problem) => problems.push(problem));
+  return { cell, problems };
 }
 
 function sound(input: z.input<typeof cellSchema>): CellParams {
-  const { cell, complaints } = read(input);
-  if (cell === undefined) throw new Error(JSON.stringify(complaints));
+  const { cell, problems } = read(input);
+  if (cell === undefined) throw new Error(JSON.stringify(problems));
   return cell;
 }
 
@@ -78,7 +78,7 @@ describe('a cell by its datasheet', () => {
     expect(sound({ ...SHEET, shunt_V: 100 }).shunt_ohm).toBeCloseTo(200, 6);
     const cell = sound({ ...SHEET, low_light_point: { irradiance_W_m2: 20, open_circuit_V: 1.7 } });
     const diode = diodeParams(diodeSchema.parse({ switch_on_ohm: 0.01 }), () => {})!;
-    const path = new ChargingPath(cell, diode);
+    const path = new CellDiodeCircuit(cell, diode);
     path.setConditions(20, 25);
     expect(path.openCircuit_V).toBeCloseTo(1.7, 6);
     const better = sound({ ...SHEET, low_light_point: { irradiance_W_m2: 20, open_circuit_V: 1.8 } });
@@ -101,7 +101,7 @@ describe('a cell by its datasheet', () => {
   it('moves its open-circuit voltage by the stated coefficient, and not by a band gap', () => {
     const cell = sound(SHEET);
     const diode = diodeParams(diodeSchema.parse({ switch_on_ohm: 0.01 }), () => {})!;
-    const path = new ChargingPath(cell, diode);
+    const path = new CellDiodeCircuit(cell, diode);
     for (const degC of [-20, 5, 25, 60]) {
       path.setConditions(1000, degC);
       expect(path.openCircuit_V).toBeCloseTo(2.45 - 0.0088 * (degC - 25), 6);
@@ -110,42 +110,42 @@ describe('a cell by its datasheet', () => {
   });
 });
 
-describe('complaints about a cell', () => {
+describe('problems about a cell', () => {
   it('name every datasheet value that is missing, all together', () => {
-    const { complaints } = read({ cells_in_series: 4, short_circuit_mA: 500 });
-    expect(complaints.map(({ code, path }) => [code, path])).toEqual([
+    const { problems } = read({ cells_in_series: 4, short_circuit_mA: 500 });
+    expect(problems.map(({ code, path }) => [code, path])).toEqual([
       ['SCENARIO_MISSING_KEY', ['open_circuit_V']],
       ['SCENARIO_MISSING_KEY', ['best_current_mA']],
       ['SCENARIO_MISSING_KEY', ['best_voltage_V']],
     ]);
-    expect(complaints[0]!.fix).toContain('small-cell');
+    expect(problems[0]!.fix).toContain('small-cell');
   });
 
   it('refuse a best point beyond short circuit or open circuit, or of too little power', () => {
-    const current = read({ ...SHEET, best_current_mA: 510 }).complaints;
+    const current = read({ ...SHEET, best_current_mA: 510 }).problems;
     expect(current).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['best_current_mA'] }]);
     expect(current[0]!.got).toBe('best point 510 mA at 1.95 V');
     expect(current[0]!.expected).toContain('500 mA and 2.45 V');
-    expect(read({ ...SHEET, best_voltage_V: 2.5 }).complaints).toMatchObject([{ path: ['best_voltage_V'] }]);
-    expect(read({ ...SHEET, best_voltage_V: 0.5 }).complaints).toMatchObject([{ code: 'SCENARIO_CONFLICT' }]);
+    expect(read({ ...SHEET, best_voltage_V: 2.5 }).problems).toMatchObject([{ path: ['best_voltage_V'] }]);
+    expect(read({ ...SHEET, best_voltage_V: 0.5 }).problems).toMatchObject([{ code: 'SCENARIO_CONFLICT' }]);
   });
 
   it('refuse four values that no junction can meet with that shunt', () => {
-    const { cell, complaints } = read({ ...SHEET, shunt_V: 12 });
+    const { cell, problems } = read({ ...SHEET, shunt_V: 12 });
     expect(cell).toBeUndefined();
-    expect(complaints).toMatchObject([{ code: 'SCENARIO_CONFLICT' }]);
-    expect(read({ ...SHEET, best_current_mA: 499, best_voltage_V: 2.44 }).complaints).toHaveLength(1);
+    expect(problems).toMatchObject([{ code: 'SCENARIO_CONFLICT' }]);
+    expect(read({ ...SHEET, best_current_mA: 499, best_voltage_V: 2.44 }).problems).toHaveLength(1);
   });
 
   it('refuse a dim point that no shunt can give', () => {
     for (const open_circuit_V of [2.44, 0.1]) {
-      const { cell, complaints } = read({
+      const { cell, problems } = read({
         ...SHEET,
         low_light_point: { irradiance_W_m2: 20, open_circuit_V },
       });
       expect(cell).toBeUndefined();
-      expect(complaints).toMatchObject([{ code: 'SCENARIO_CONFLICT' }]);
-      expect(complaints[0]!.path[0]).toBe('low_light_point');
+      expect(problems).toMatchObject([{ code: 'SCENARIO_CONFLICT' }]);
+      expect(problems[0]!.path[0]).toBe('low_light_point');
     }
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { z } from 'zod';
-import type { Complaint } from '../../../sim/common/Complaint.ts';
+import type { ValueProblem } from '../../../sim/common/ValueProblem.ts';
 import { diodeParams } from '../../../sim/lamp/diode/params.ts';
 import { diodeSchema } from '../../../sim/lamp/diode/schema.ts';
 import { diodeLeak_S, diodeSaturation_A } from '../../../sim/lamp/diode/step.ts';
@@ -8,10 +8,10 @@ import { diodeLeak_S, diodeSaturation_A } from '../../../sim/lamp/diode/step.ts'
 const THERMAL_V = 0.025692579;
 
 function read(input: z.input<typeof diodeSchema>) {
-  const complaints: Complaint[] = [];
+  const problems: ValueProblem[] = [];
   return {
-    diode: diodeParams(diodeSchema.parse(input), (complaint) => complaints.push(complaint)),
-    complaints,
+    diode: diodeParams(diodeSchema.parse(input), (problem) => problems.push(problem)),
+    problems,
   };
 }
 
@@ -55,9 +55,9 @@ describe('a blocking diode', () => {
   });
 });
 
-describe('complaints about a blocking diode', () => {
+describe('problems about a blocking diode', () => {
   it('ask for a point where there is none', () => {
-    expect(read({}).complaints).toMatchObject([{ code: 'SCENARIO_MISSING_KEY', path: ['forward_drop'] }]);
+    expect(read({}).problems).toMatchObject([{ code: 'SCENARIO_MISSING_KEY', path: ['forward_drop'] }]);
   });
 
   it('refuse two points that no junction passes through', () => {
@@ -66,31 +66,31 @@ describe('complaints about a blocking diode', () => {
       [0.2, 0.6],
       [0.3, 0.2],
     ] as const) {
-      const { complaints } = read({
+      const { problems } = read({
         forward_drop: [
           { current_mA: 1, drop_V: first },
           { current_mA: 10, drop_V: second },
         ],
       });
-      expect(complaints).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['forward_drop'] }]);
-      expect(complaints[0]!.got).toMatch(/ideality of -?\d/);
+      expect(problems).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['forward_drop'] }]);
+      expect(problems[0]!.got).toMatch(/ideality of -?\d/);
     }
   });
 
   it('refuse a forward drop that its series resistance takes whole', () => {
-    const { diode, complaints } = read({ forward_drop: [{ current_mA: 100, drop_V: 0.2 }], series_ohm: 3 });
+    const { diode, problems } = read({ forward_drop: [{ current_mA: 100, drop_V: 0.2 }], series_ohm: 3 });
     expect(diode).toBeUndefined();
-    expect(complaints).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['series_ohm'] }]);
+    expect(problems).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['series_ohm'] }]);
   });
 
   it('refuse two points at one current', () => {
-    const { diode, complaints } = read({
+    const { diode, problems } = read({
       forward_drop: [
         { current_mA: 10, drop_V: 0.2 },
         { current_mA: 10, drop_V: 0.25 },
       ],
     });
     expect(diode).toBeUndefined();
-    expect(complaints).toHaveLength(1);
+    expect(problems).toHaveLength(1);
   });
 });

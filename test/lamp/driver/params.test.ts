@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import type { z } from 'zod';
-import type { Complaint } from '../../../sim/common/Complaint.ts';
+import type { ValueProblem } from '../../../sim/common/ValueProblem.ts';
 import { driverParams } from '../../../sim/lamp/driver/params.ts';
 import { driverSchema } from '../../../sim/lamp/driver/schema.ts';
 import { driverCurrent_A } from '../../../sim/lamp/driver/step.ts';
 
 function read(input: z.input<typeof driverSchema>) {
-  const complaints: Complaint[] = [];
+  const problems: ValueProblem[] = [];
   return {
-    driver: driverParams(driverSchema.parse(input), (complaint) => complaints.push(complaint)),
-    complaints,
+    driver: driverParams(driverSchema.parse(input), (problem) => problems.push(problem)),
+    problems,
   };
 }
 
@@ -21,8 +21,8 @@ describe('a driver', () => {
     expect(drawn({ kind: 'current', current_mA: 7 })).toBeCloseTo(0.007, 12);
     expect(drawn({ kind: 'conductance', conductance_mS: 4 })).toBeCloseTo(0.006, 12);
     const table = [
-      { store_V: 1, current_mA: 4 },
-      { store_V: 2, current_mA: 8 },
+      { capacitor_V: 1, current_mA: 4 },
+      { capacitor_V: 2, current_mA: 8 },
     ];
     expect(drawn({ kind: 'table', table })).toBeCloseTo(0.006, 12);
     // 0.2^2 / (2 * 800 uH * 8 kHz) = 3.125 mS; 1.5 V * 3 V / 1.5 V.
@@ -32,46 +32,46 @@ describe('a driver', () => {
     );
   });
 
-  it('restarts a tenth of a volt above its floor unless stated', () => {
-    expect(read({ kind: 'power', power_mW: 10, floor_V: 0.8 }).driver!.restart_V).toBeCloseTo(0.9, 12);
+  it('restarts a tenth of a volt above its cut-off unless stated', () => {
+    expect(read({ kind: 'power', power_mW: 10, cutoff_V: 0.8 }).driver!.restart_V).toBeCloseTo(0.9, 12);
     expect(read({ kind: 'power', power_mW: 10, restart_needs: 'dusk' }).driver!.restartNeedsDusk).toBe(true);
   });
 });
 
-describe('complaints about a driver', () => {
-  it('refuse a restart at or below the floor', () => {
+describe('problems about a driver', () => {
+  it('refuse a restart at or below the cut-off', () => {
     for (const restart_V of [0.9, 0.8]) {
-      const { driver, complaints } = read({ kind: 'power', power_mW: 10, floor_V: 0.9, restart_V });
+      const { driver, problems } = read({ kind: 'power', power_mW: 10, cutoff_V: 0.9, restart_V });
       expect(driver).toBeUndefined();
-      expect(complaints).toMatchObject([
+      expect(problems).toMatchObject([
         {
           code: 'SCENARIO_CONFLICT',
           path: ['restart_V'],
           got: `${restart_V} V`,
-          expected: 'more than floor_V, 0.9 V',
+          expected: 'more than cutoff_V, 0.9 V',
         },
       ]);
-      expect(complaints[0]!.fix).toContain('stutter');
+      expect(problems[0]!.fix).toContain('chatter');
     }
   });
 
-  it('refuse a floor of 0 V but for a conductance', () => {
-    expect(read({ kind: 'power', power_mW: 10, floor_V: 0 }).complaints).toMatchObject([
-      { path: ['floor_V'] },
+  it('refuse a cut-off of 0 V but for a conductance', () => {
+    expect(read({ kind: 'power', power_mW: 10, cutoff_V: 0 }).problems).toMatchObject([
+      { path: ['cutoff_V'] },
     ]);
-    expect(read({ kind: 'conductance', conductance_mS: 1, floor_V: 0 }).complaints).toEqual([]);
+    expect(read({ kind: 'conductance', conductance_mS: 1, cutoff_V: 0 }).problems).toEqual([]);
   });
 
   it('refuse tables whose voltage does not rise, in both places at once', () => {
     const rows = [1, 2, 2];
-    const { complaints } = read({
+    const { problems } = read({
       kind: 'table',
-      table: rows.map((store_V) => ({ store_V, current_mA: 5 })),
-      efficiency: rows.map((store_V) => ({ store_V, efficiency: 0.8 })),
+      table: rows.map((capacitor_V) => ({ capacitor_V, current_mA: 5 })),
+      efficiency: rows.map((capacitor_V) => ({ capacitor_V, efficiency: 0.8 })),
     });
-    expect(complaints.map(({ path }) => path)).toEqual([
-      ['efficiency', 2, 'store_V'],
-      ['table', 2, 'store_V'],
+    expect(problems.map(({ path }) => path)).toEqual([
+      ['efficiency', 2, 'capacitor_V'],
+      ['table', 2, 'capacitor_V'],
     ]);
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { z } from 'zod';
-import type { Complaint } from '../../../sim/common/Complaint.ts';
+import type { ValueProblem } from '../../../sim/common/ValueProblem.ts';
 import { ledParams } from '../../../sim/lamp/led/params.ts';
 import { ledSchema } from '../../../sim/lamp/led/schema.ts';
 import { ledAtPower } from '../../../sim/lamp/led/step.ts';
@@ -12,8 +12,8 @@ const row = (current_mA: number, forward_V: number, efficacy_lm_W = 180) => ({
 });
 
 function read(input: z.input<typeof ledSchema>) {
-  const complaints: Complaint[] = [];
-  return { led: ledParams(ledSchema.parse(input), (complaint) => complaints.push(complaint)), complaints };
+  const problems: ValueProblem[] = [];
+  return { led: ledParams(ledSchema.parse(input), (problem) => problems.push(problem)), problems };
 }
 
 describe('an LED', () => {
@@ -38,9 +38,9 @@ describe('an LED', () => {
   });
 });
 
-describe('complaints about an LED', () => {
+describe('problems about an LED', () => {
   it('ask for a table where there is nothing', () => {
-    expect(read({}).complaints).toMatchObject([{ code: 'SCENARIO_MISSING_KEY', path: ['table'] }]);
+    expect(read({}).problems).toMatchObject([{ code: 'SCENARIO_MISSING_KEY', path: ['table'] }]);
   });
 
   it('refuse rows whose current does not rise or whose voltage falls', () => {
@@ -48,10 +48,10 @@ describe('complaints about an LED', () => {
       [row(5, 2.7), row(5, 2.8)],
       [row(5, 2.7), row(10, 2.6)],
     ]) {
-      const { led, complaints } = read({ table });
+      const { led, problems } = read({ table });
       expect(led).toBeUndefined();
-      expect(complaints).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['table', 1] }]);
-      expect(complaints[0]!.got).toContain('after 5 mA at 2.7 V');
+      expect(problems).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['table', 1] }]);
+      expect(problems[0]!.got).toContain('after 5 mA at 2.7 V');
     }
   });
 });

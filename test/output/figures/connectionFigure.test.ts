@@ -15,8 +15,8 @@ function count(svg: string, mark: string): number {
 }
 
 it('the picture has one mark for each part of the bank, and its words say how they stand', () => {
-  const { svg } = figureOf({ store: { ...libraryLamp().store, parallel: 3, series: 2 } });
-  expect(count(svg, 'store')).toBe(6);
+  const { svg } = figureOf({ capacitor: { ...libraryLamp().capacitor, parallel: 3, series: 2 } });
+  expect(count(svg, 'capacitor')).toBe(6);
   expect(count(svg, 'cell')).toBe(1);
   expect(count(svg, 'led')).toBe(1);
   expect(svg).toContain('3 side by side, each 2 one after the other');

@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { capacitorChart } from '../../../sim/output/figures/capacitorChart.ts';
+import { changeChart } from '../../../sim/output/figures/changeChart.ts';
 import { clockText } from '../../../sim/output/figures/clockText.ts';
 import { element } from '../../../sim/output/figures/element.ts';
 import { energyChart } from '../../../sim/output/figures/energyChart.ts';
@@ -10,11 +12,9 @@ import { monthTicks } from '../../../sim/output/figures/monthTicks.ts';
 import { nightChart } from '../../../sim/output/figures/nightChart.ts';
 import type { NightColumn } from '../../../sim/output/figures/nightColumns.ts';
 import { nightStrip } from '../../../sim/output/figures/nightStrip.ts';
-import { remedyChart } from '../../../sim/output/figures/remedyChart.ts';
 import { skyChart } from '../../../sim/output/figures/skyChart.ts';
 import { slug } from '../../../sim/output/figures/slug.ts';
 import { standaloneSvg } from '../../../sim/output/figures/standaloneSvg.ts';
-import { storeChart } from '../../../sim/output/figures/storeChart.ts';
 import { thresholdChart } from '../../../sim/output/figures/thresholdChart.ts';
 import { weatherChart } from '../../../sim/output/figures/weatherChart.ts';
 import { darkNight, smallLight, smallNight, smallStatistics } from '../smallRun.ts';
@@ -46,7 +46,7 @@ const night = (date: string, changes: Partial<NightColumn> = {}): NightColumn =>
   dusk_h: 16.5,
   dawn_h: 31.5,
   spans: [{ from_h: 16.5, to_h: 22.5, kind: 'lit' }],
-  firstDark_h: Number.NaN,
+  firstShort_h: Number.NaN,
   ...changes,
 });
 
@@ -59,7 +59,7 @@ const NIGHTS: NightColumn[] = [
       { from_h: 20.5, to_h: 22.5, kind: 'dark' },
       { from_h: 22.5, to_h: 23, kind: 'beyond' },
     ],
-    firstDark_h: 20.5,
+    firstShort_h: 20.5,
   }),
   night('2025-12-22', {
     dusk_h: Number.NaN,
@@ -106,9 +106,9 @@ describe('the night chart', () => {
     expect(row).toMatchObject({
       night: '2025-12-21',
       outcome: 'failed',
-      dark_h: '2.00',
-      first_dark_local: '20:30',
-      cause: 'the store ran empty',
+      short_h: '2.00',
+      first_short_local: '20:30',
+      cause: 'the capacitor ran empty',
     });
     expect(figure.reader).toMatchObject({ step: 'night', first: 1, stops: { rows: [1] } });
   });
@@ -120,40 +120,40 @@ describe('the night chart', () => {
   });
 });
 
-test('the strip of a winter lets dark time hang down by its share of the promise', () => {
+test('the strip of a winter lets short time hang down by its share of the promise', () => {
   const strip = { svg: nightStrip([smallNight('2025-12-20'), darkNight('2025-12-21', 3)]) };
   const [dark] = marksOf(strip, 'path', 'dark');
   expect(dark).toContain('d="M183 0h183V15h-183z"');
   expectWellFormed(strip.svg);
 });
 
-describe('the store through the year', () => {
+describe('the capacitor through the year', () => {
   const days = ['2025-12-30', '2025-12-31'].map((date, k) => ({
     night: date,
     lowest_V: 1 + k,
     highest_V: 2 + k,
   }));
-  const rows = new Map([['2025-12-30', smallNight('2025-12-30', { highestCeiling_V: 2.5 })]]);
-  const figure = storeChart('t', 'x', days, rows, { floor_V: 0.9, rated_V: 2.7 }, '');
+  const rows = new Map([['2025-12-30', smallNight('2025-12-30', { highestReachable_V: 2.5 })]]);
+  const figure = capacitorChart('t', 'x', days, rows, { cutoff_V: 0.9, rated_V: 2.7 }, '');
 
-  test('has one band, one ceiling, and the floor and the rated voltage by name', () => {
+  test('has one band, one reachable voltage, and the cut-off and the rated voltage by name', () => {
     expect(marksOf(figure, 'path', 'band')).toHaveLength(1);
-    expect(marksOf(figure, 'path', 'ceiling')).toHaveLength(1);
+    expect(marksOf(figure, 'path', 'reachable')).toHaveLength(1);
     expect(marksOf(figure, 'path', 'limit')).toHaveLength(2);
-    expect(figure.svg).toContain('floor 0.9 V');
+    expect(figure.svg).toContain('cut-off 0.9 V');
     expect(figure.svg).toContain('rated 2.7 V');
     expectWellFormed(figure.svg);
   });
 
   test('places the limits by one scale from zero', () => {
-    const [floor, rated] = marksOf(figure, 'path', 'limit').map((tag) =>
+    const [cutoff, rated] = marksOf(figure, 'path', 'limit').map((tag) =>
       Number(/M[\d.]+ ([\d.]+)H/.exec(tag)![1]),
     );
     const zero = 330 - 42;
-    expect((zero - rated!) / (zero - floor!)).toBeCloseTo(2.7 / 0.9, 2);
+    expect((zero - rated!) / (zero - cutoff!)).toBeCloseTo(2.7 / 0.9, 2);
   });
 
-  test('begins to read at the lowest day, and leaves out a ceiling that is not known', () => {
+  test('begins to read at the lowest day, and leaves out a reachable voltage that is not known', () => {
     expect(figure.reader!.first).toBe(0);
     expect(figure.table.rows).toEqual([
       ['2025-12-30', '1.000', '2.000', '2.500'],
@@ -162,23 +162,23 @@ describe('the store through the year', () => {
   });
 });
 
-test('the darkest fortnight marks where it fell dark, dark hours and lit ones', () => {
+test('the darkest fortnight marks where it fell dark, short hours and lit ones', () => {
   const hours = Array.from({ length: 48 }, (_, k) => ({
     local: `2025-12-${20 + Math.floor((k + 12) / 24)}T${String((k + 12) % 24).padStart(2, '0')}:00`,
     light_W_m2: k < 4 ? 30 : 0,
     air_degC: -2,
     jar_degC: -1,
-    storeLowest_V: 1,
-    storeEnd_V: 1.1,
+    capacitorLowest_V: 1,
+    capacitorEnd_V: 1.1,
     light_lm: k >= 5 && k < 8 ? 2 : 0,
     promised_min: k >= 5 && k < 10 ? 60 : 0,
-    dark_min: k >= 8 && k < 10 ? 60 : 0,
+    short_min: k >= 8 && k < 10 ? 60 : 0,
   }));
   const nights = [
-    { dusk: 5, dawn: 19, firstDark: 8, firstDark_local: '20:00', failed: true },
-    { dusk: 29, dawn: 43, firstDark: Number.NaN, firstDark_local: '', failed: false },
+    { dusk: 5, dawn: 19, firstShort: 8, firstShort_local: '20:00', failed: true },
+    { dusk: 29, dawn: 43, firstShort: Number.NaN, firstShort_local: '', failed: false },
   ];
-  const figure = fortnightChart('t', 'x', { hours, nights }, { floor_V: 0.9, rated_V: 2.7 }, '');
+  const figure = fortnightChart('t', 'x', { hours, nights }, { cutoff_V: 0.9, rated_V: 2.7 }, '');
   expect(marksOf(figure, 'rect', 'lit')).toHaveLength(3);
   expect(marksOf(figure, 'rect', 'hatched')).toHaveLength(2);
   expect(marksOf(figure, 'path', 'event')).toHaveLength(1);
@@ -197,16 +197,16 @@ test('the energy of a month is stacked to its whole, in the names of the ledger'
     marksOf(figure, 'rect', name)
       .map((tag) => numberOf(tag, 'height'))
       .filter((_, k) => k % 2 === from);
-  // Given, untaken low and untaken high lie over each other: 65, 10 and 5 of 80 kJ.
+  // Given, unharvested low and unharvested high lie over each other: 65, 10 and 5 of 80 kJ.
   const [given] = heightOf('lit', 0);
   const [low] = heightOf('dotted', 0);
   expect(low! / given!).toBeCloseTo(1e4 / 6.5e4, 2);
   for (const words of [
-    'untaken, store low',
-    'untaken, store high',
+    'unharvested, capacitor low',
+    'unharvested, capacitor high',
     'blocking diode',
     'leakage',
-    'slow branch',
+    'delayed branch',
     'driver',
     'LED',
   ])
@@ -268,25 +268,25 @@ test('the year of the weather draws lit hours by their step, and filled hours ap
 });
 
 test('single changes are bars of the nights they leave, none where none fails', () => {
-  const remedy = {
-    change: 'one more <store>',
+  const change = {
+    change: 'one more <capacitor>',
     detail: '2 instead of 1',
-    failureNightsBefore: 18,
-    failureNights: 9,
-    darkBefore_h: 30,
-    dark_h: 10,
+    failedNightsBefore: 18,
+    failedNights: 9,
+    shortBefore_h: 30,
+    short_h: 10,
   };
-  const figure = remedyChart(
+  const figure = changeChart(
     't',
     'x',
-    [{ ...remedy, failureNights: 0 }, remedy, { ...remedy, failureNights: 80, cost: 4.5 }],
+    [{ ...change, failedNights: 0 }, change, { ...change, failedNights: 80, cost: 4.5 }],
     '',
   );
   const bars = marksOf(figure, 'rect', 'hatched').map((tag) => numberOf(tag, 'width'));
   expect(bars).toHaveLength(2);
   // As long as twice the nights that fail now, and no longer.
   expect(bars[1]! / bars[0]!).toBeCloseTo(4, 3);
-  expect(figure.svg).toContain('one more &lt;store&gt;');
+  expect(figure.svg).toContain('one more &lt;capacitor&gt;');
   expect(figure.svg).toContain('80 fail (bar cut), costs 4.50');
   expectWellFormed(figure.svg);
 });

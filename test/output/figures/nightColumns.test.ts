@@ -10,7 +10,7 @@ const MINUTE_H = 1 / 60;
 
 describe.each(['invented-garden', 'dusk-to-dawn'])('the nights of %s as columns', (name) => {
   const file = fileURLToPath(new URL(`../../../scenarios/${name}.yaml`, import.meta.url));
-  const { scenario, trials } = runAll(loadScenario(file, file), { withRemedies: false });
+  const { scenario, trials } = runAll(loadScenario(file, file), { withChanges: false });
   const { site } = scenario;
 
   test('each column is as long lit, dark and on beyond the promise as its row of the ledger says', () => {
@@ -25,8 +25,8 @@ describe.each(['invented-garden', 'dusk-to-dawn'])('the nights of %s as columns'
         // The clocks go forward and back within the night on two nights a year.
         const changes = ['2025-03-29', '2025-10-25'].includes(row.night) ? 1 : 0;
         expect(Math.abs(total('lit') - row.lit_h), row.night).toBeLessThan(MINUTE_H + changes);
-        expect(Math.abs(total('dark') - row.dark_h), row.night).toBeLessThan(MINUTE_H + changes);
-        if (row.dark_h > MINUTE_H) dark++;
+        expect(Math.abs(total('dark') - row.short_h), row.night).toBeLessThan(MINUTE_H + changes);
+        if (row.short_h > MINUTE_H) dark++;
       }
     }
     expect(dark).toBeGreaterThan(10);
@@ -34,14 +34,14 @@ describe.each(['invented-garden', 'dusk-to-dawn'])('the nights of %s as columns'
 
   test('a night falls dark where the ledger says, and promised time has no gap', () => {
     for (const trial of trials) {
-      for (const { row, spans, firstDark_h } of nightColumns(
+      for (const { row, spans, firstShort_h } of nightColumns(
         trial,
         trial.statistics.winters[0]!.winter,
         site,
       )) {
         const first = spans.find((span) => span.kind === 'dark');
-        if (row.dark_h > MINUTE_H)
-          expect(Math.abs(first!.from_h - firstDark_h), row.night).toBeLessThan(MINUTE_H);
+        if (row.short_h > MINUTE_H)
+          expect(Math.abs(first!.from_h - firstShort_h), row.night).toBeLessThan(MINUTE_H);
         if (['2025-03-29', '2025-10-25'].includes(row.night)) continue;
         for (let k = 1; k < spans.length; k++) {
           expect(Math.abs(spans[k]!.from_h - spans[k - 1]!.to_h), row.night).toBeLessThan(MINUTE_H);
@@ -69,9 +69,9 @@ describe.each(['invented-garden', 'dusk-to-dawn'])('the nights of %s as columns'
       const { hours, nights } = fortnightHours(trial, darkestFortnight!, winter, site)!;
       expect(hours).toHaveLength(336);
       expect(hours[0]!.local.slice(0, 10)).toBe(darkestFortnight!.from);
-      const dark_h = hours.reduce((sum, hour) => sum + hour.dark_min, 0) / 60;
-      expect(dark_h).toBeCloseTo(darkestFortnight!.dark_h, 2);
-      expect(nights.filter(({ failed }) => failed)).toHaveLength(darkestFortnight!.failureNights);
+      const short_h = hours.reduce((sum, hour) => sum + hour.short_min, 0) / 60;
+      expect(short_h).toBeCloseTo(darkestFortnight!.short_h, 2);
+      expect(nights.filter(({ failed }) => failed)).toHaveLength(darkestFortnight!.failedNights);
     }
   });
 });

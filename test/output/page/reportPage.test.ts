@@ -83,7 +83,7 @@ describe('the page of a run', () => {
   test('is made of the smallest run too, whatever its verdict', () => {
     for (const statistics of [brokenStatistics(), smallTrial().statistics]) {
       const page = reportPage(smallRun([smallTrial({ statistics })]), new Map(), []);
-      expect(page).toContain('<bdi>one-store</bdi>');
+      expect(page).toContain('<bdi>single</bdi>');
       expect(page.replace(/<script[\s\S]*?<\/script>/g, '')).not.toMatch(/NaN|undefined|Infinity/);
     }
   });
@@ -117,8 +117,8 @@ describe('numbers packed for the page', () => {
     const trial = pack.trials.a!;
     const start = (Date.UTC(2025, 5, 30, 22) - pack.start_ms) / 3_600_000;
     expect(trial.days.from[0]).toBe(start);
-    expect(unpacked(trial.store_V)[0]).toBeCloseTo(run.trials[0]!.year.columns.storeEnd_V[start]!, 3);
-    expect(unpacked(trial.store_V)).toHaveLength(8760);
+    expect(unpacked(trial.capacitor_V)[0]).toBeCloseTo(run.trials[0]!.year.columns.capacitorEnd_V[start]!, 3);
+    expect(unpacked(trial.capacitor_V)).toHaveLength(8760);
     expect(Object.keys(pack.lights)).toHaveLength(2);
   });
 });

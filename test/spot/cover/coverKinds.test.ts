@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Complaint } from '../../../sim/common/Complaint.ts';
+import type { ValueProblem } from '../../../sim/common/ValueProblem.ts';
 import { coverCurve } from '../../../sim/spot/cover/coverCurve.ts';
 import { coverParams } from '../../../sim/spot/cover/coverParams.ts';
 import { coverTransmittance } from '../../../sim/spot/cover/coverTransmittance.ts';
@@ -11,9 +11,9 @@ import { OPEN_DOME } from '../../../sim/spot/shade/SkyDome.ts';
 
 const GLASS = { refractiveIndex: 1.526, absorption_per_m: 10, thickness_m: 0.0025 };
 const cover = (section: unknown) => {
-  const complaints: Complaint[] = [];
-  const made = coverParams(coverSchema.parse(section), (complaint) => complaints.push(complaint));
-  return { made, complaints: complaints.map(({ code, path }) => [code, path.join('.')]) };
+  const problems: ValueProblem[] = [];
+  const made = coverParams(coverSchema.parse(section), (problem) => problems.push(problem));
+  return { made, problems: problems.map(({ code, path }) => [code, path.join('.')]) };
 };
 
 describe('covers of each kind', () => {
@@ -67,7 +67,7 @@ describe('covers of each kind', () => {
 
   it('asks for the sizes of a jar that is lit through its side', () => {
     const values = { refractive_index: 1.5, absorption_per_m: 10, thickness_mm: 3 };
-    expect(cover({ kind: 'side-lit', ...values }).complaints).toEqual([
+    expect(cover({ kind: 'side-lit', ...values }).problems).toEqual([
       ['SCENARIO_MISSING_KEY', 'inner_width_mm'],
       ['SCENARIO_MISSING_KEY', 'cell_below_lid_mm'],
     ]);

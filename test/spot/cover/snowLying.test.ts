@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { snowLying, throughSnow } from '../../../sim/spot/cover/snowLying.ts';
-import { spotLight } from '../../../sim/spot/lightOnCell.ts';
 import { spotSchema } from '../../../sim/spot/schema.ts';
+import { spotLight } from '../../../sim/spot/spotLight.ts';
 import { spotParams } from '../../../sim/spot/spotParams.ts';
 import type { WeatherRecord } from '../../../sim/weather/WeatherRecord.ts';
 import { GARDEN, inventedHours } from '../inventedHours.ts';
@@ -53,8 +53,8 @@ describe('spotLight in snow', () => {
 
   it('darkens a lid under snow, and counts the hours', () => {
     const [clear, under] = [light({}, bare), light({})];
-    expect(under.onCell_W_m2[noon - 120]).toBe(clear.onCell_W_m2[noon - 120]);
-    expect(under.onCell_W_m2[noon]! / clear.onCell_W_m2[noon]!).toBeCloseTo(throughSnow(5), 9);
+    expect(under.planeOfArray_W_m2[noon - 120]).toBe(clear.planeOfArray_W_m2[noon - 120]);
+    expect(under.planeOfArray_W_m2[noon]! / clear.planeOfArray_W_m2[noon]!).toBeCloseTo(throughSnow(5), 9);
     expect(under.snow).toEqual({ from: 'snow depth', lid_h: 120, ground_h: 120 });
     expect(clear.snow).toBeUndefined();
   });
@@ -73,6 +73,6 @@ describe('spotLight in snow', () => {
   it('brightens a tilted cell by snow on the ground, in proportion to its albedo', () => {
     const upright = { cell_tilt_deg: 90, cell_bearing_deg: 'S', cover: { kind: 'none' } };
     const [grass, white] = [light(upright, bare), light(upright)];
-    expect(white.returned_W_m2[noon]! / grass.returned_W_m2[noon]!).toBeCloseTo(0.6 / 0.2, 9);
+    expect(white.reflected_W_m2[noon]! / grass.reflected_W_m2[noon]!).toBeCloseTo(0.6 / 0.2, 9);
   });
 });

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { InputProblem } from '../../../sim/common/InputProblem.ts';
 import { randomStream } from '../../../sim/common/random.ts';
-import { spotLight } from '../../../sim/spot/lightOnCell.ts';
 import { spotSchema } from '../../../sim/spot/schema.ts';
 import { openSky } from '../../../sim/spot/sky/openSky.ts';
+import { spotLight } from '../../../sim/spot/spotLight.ts';
 import { spotParams } from '../../../sim/spot/spotParams.ts';
 import type { WeatherRecord } from '../../../sim/weather/WeatherRecord.ts';
 import { GARDEN, inventedHours } from '../inventedHours.ts';
@@ -22,8 +22,8 @@ const LOG = {
 };
 
 function light(spot: unknown, file = '', weather: WeatherRecord = WEATHER) {
-  const params = spotParams(spotSchema.parse(spot), (complaint) => {
-    throw new Error(complaint.got);
+  const params = spotParams(spotSchema.parse(spot), (problem) => {
+    throw new Error(problem.got);
   })!;
   const open = weather === WEATHER ? OPEN : undefined;
   return spotLight(weather, GARDEN, params, () => new TextEncoder().encode(file), open);

@@ -21,8 +21,8 @@ const EYE: Eye = { east_m: 0, north_m: 0, height_m: CELL_M };
 
 const section = (value: unknown) => obstacleSchema.parse(value);
 const obstacle = (value: unknown): Obstacle =>
-  obstacleOf('it', section(value), CELL_M, (complaint) => {
-    throw new Error(complaint.got);
+  obstacleOf('it', section(value), CELL_M, (problem) => {
+    throw new Error(problem.got);
   })!;
 
 /** Directions near an edge, which a ray walked in steps of a centimetre cannot tell: all around it must agree. */

@@ -3,12 +3,12 @@ import type { NativeSeries } from '../../../sim/weather/read/NativeSeries.ts';
 import { readRecognised } from '../../../sim/weather/read/readRecognised.ts';
 import { type HourlyWithGaps, toHourly } from '../../../sim/weather/read/toHourly.ts';
 import { bytesSource } from '../../../sim/weather/read/WeatherSource.ts';
-import type { Recognition } from '../../../sim/weather/recognise/Recognition.ts';
+import type { DetectedFormat } from '../../../sim/weather/recognise/DetectedFormat.ts';
 import { type RecogniseOptions, recognise } from '../../../sim/weather/recognise/recognise.ts';
 
 /** Everything a file gave. */
 export interface ReadText {
-  recognition: Recognition;
+  recognition: DetectedFormat;
   series: NativeSeries;
   hourly: HourlyWithGaps;
 }

@@ -1,0 +1,142 @@
+import type { z } from 'zod';
+import type { KeyPath } from '../common/document.ts';
+import { nearestWord } from '../common/nearestWord.ts';
+import type { ValueProblem } from '../common/ValueProblem.ts';
+import { choicesOf, expectedWords } from './expectedWords.ts';
+import { isMap, valueAt } from './paths.ts';
+import { schemaAt } from './SchemaNode.ts';
+import { unknownKey } from './unknownKey.ts';
+
+type Issue = z.core.$ZodIssue;
+
+/** What the schema has against a scenario. */
+export interface SchemaProblem extends ValueProblem {
+  /** Key beside an unknown key that was most likely meant. */
+  meant?: string;
+}
+
+/**
+ * Problems in our words from what the schema found.
+ *
+ * in: issues; root, the scenario they are about, its parts merged in; written, as the user wrote it; above, path that
+ *   theirs are below (the root by default)
+ */
+export function issueProblems(
+  issues: readonly Issue[],
+  root: unknown,
+  written: unknown,
+  above: KeyPath = [],
+): SchemaProblem[] {
+  return issues.flatMap((issue): SchemaProblem[] => {
+    const path = [...above, ...issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step))];
+    switch (issue.code) {
+      case 'unrecognized_keys':
+        return issue.keys.map((key) => {
+          const { problem, meant } = unknownKey(path, key, root, written);
+          return meant === undefined ? problem : { ...problem, meant };
+        });
+      case 'invalid_key':
+        return [
+          {
+            code: 'SCENARIO_WRONG_TYPE',
+            path,
+            got: `the name "${String(path.at(-1))}"`,
+            expected:
+              'a name that begins with a letter, without < > : " / \\ | ? *, of 64 characters at most',
+            fix: 'choose a name such as north-side.',
+          },
+        ];
+      case 'invalid_union':
+        return unionProblems(issue, path, root, written);
+      default:
+        return [valueProblem(issue, path, root)];
+    }
+  });
+}
+
+/** Of a choice between forms: what is wrong with the form that was meant, if one can be told. */
+function unionProblems(
+  issue: Extract<Issue, { code: 'invalid_union' }>,
+  path: KeyPath,
+  root: unknown,
+  written: unknown,
+): SchemaProblem[] {
+  const deeper = issue.errors.find((form) => form.length > 0 && form.every(isOfTheForm));
+  if (deeper !== undefined) return issueProblems(deeper, root, written, path);
+  return [valueProblem(issue, path, root)];
+}
+
+/** False where a value is not even of the kind a form wants. */
+function isOfTheForm(issue: Issue): boolean {
+  return issue.path.length > 0 || issue.code === 'unrecognized_keys' || issue.code.startsWith('too_');
+}
+
+function valueProblem(issue: Issue, path: KeyPath, root: unknown): SchemaProblem {
+  // The schema of a choice by kind sits one step above the key that chooses.
+  const chooses = issue.code === 'invalid_union' && issue.discriminator !== undefined;
+  const node = schemaAt(chooses ? path.slice(0, -1) : path, root);
+  const value = valueAt(root, path);
+  const choices = node === undefined ? [] : choicesOf(node);
+  const expected = chooses
+    ? `one of ${choices.join(', ')} (${node?.title ?? 'what kind it is'})`
+    : expectedWords(node);
+  const key = String(path.at(-1) ?? '');
+  if (value === undefined || value === null) {
+    const only = choices.length === 1 ? `: ${String(choices[0])}` : '';
+    const fix =
+      value === null ? `write its value after "${key}:", or take the key away.` : `add ${key}${only}.`;
+    return {
+      code: 'SCENARIO_MISSING_KEY',
+      path,
+      got: value === null ? 'no value' : 'nothing',
+      expected,
+      fix,
+    };
+  }
+  const outside =
+    issue.code === 'too_small' ||
+    issue.code === 'too_big' ||
+    (typeof value === 'string' && choices.some((choice) => typeof choice === 'string'));
+  const problem: SchemaProblem = {
+    code: outside ? 'SCENARIO_OUT_OF_RANGE' : 'SCENARIO_WRONG_TYPE',
+    path,
+    got: shown(value),
+    expected: issue.code === 'custom' ? issue.message.replace(/^expected /, '') : expected,
+  };
+  const fix = likelyMend(issue, value, node?.unit, choices.map(String));
+  return fix === undefined ? problem : { ...problem, fix };
+}
+
+function likelyMend(
+  issue: Issue,
+  value: unknown,
+  unit: string | undefined,
+  choices: readonly string[],
+): string | undefined {
+  if (typeof value === 'string') {
+    const near = nearestWord(value, choices);
+    if (near !== undefined) return `did you mean "${near}"?`;
+    if (issue.code === 'invalid_type' && /^[-+]?\d+,\d+$/.test(value)) {
+      return `write it with a point: ${value.replace(',', '.')}.`;
+    }
+    const leading = /^[-+]?\d+(?:\.\d+)?/.exec(value)?.[0];
+    if (issue.code === 'invalid_type' && leading !== undefined) {
+      return leading === value ? 'take the quotes away.' : `write the number alone: ${leading}.`;
+    }
+    return undefined;
+  }
+  if ((issue.code === 'too_small' || issue.code === 'too_big') && typeof value === 'number') {
+    return unit === undefined || unit === '1'
+      ? 'check the value.'
+      : `check the value; it is read in ${unit}.`;
+  }
+  return undefined;
+}
+
+/** A value as a message shows it, short. */
+function shown(value: unknown): string {
+  if (typeof value === 'string') return `"${value}"`;
+  if (Array.isArray(value)) return `a list of ${value.length}`;
+  if (isMap(value)) return `the keys ${Object.keys(value).join(', ') || '(none)'}`;
+  return String(value);
+}

@@ -1,0 +1,126 @@
+import type { KeyPath } from '../common/document.ts';
+import type { ValueProblem } from '../common/ValueProblem.ts';
+import { isMap } from './paths.ts';
+
+/**
+ * What is wrong with a scenario beyond the single values: nothing to try, a promise or schedule without an end or
+ * with two, no weather for a spot that needs some.
+ *
+ * in: value, the scenario with its parts merged in, checked or not
+ */
+export function wholeProblems(value: Record<string, unknown>): ValueProblem[] {
+  const problems: ValueProblem[] = [];
+  for (const [key, example] of [
+    ['spots', 'lawn: { cell_tilt_deg: 0 }'],
+    ['lamps', 'single: { cell: { part: small-cell }, ... }'],
+  ] as const) {
+    if (!isMap(value[key]) || Object.keys(value[key]).length > 0) continue;
+    problems.push({
+      code: 'SCENARIO_MISSING_KEY',
+      path: [key],
+      got: 'an empty map',
+      expected: `at least one entry under ${key}`,
+      fix: `add one, as in ${example}.`,
+    });
+  }
+  problems.push(...endProblems(value.promise, ['promise']));
+  if (isMap(value.lamps)) {
+    for (const [name, lamp] of Object.entries(value.lamps)) {
+      if (!isMap(lamp) || !isMap(lamp.schedule)) continue;
+      const path = ['lamps', name, 'schedule'];
+      if (lamp.schedule.on === 'dark') problems.push(...senseProblems(lamp.schedule, path));
+      else problems.push(...strayProblems(lamp.schedule, path), ...endProblems(lamp.schedule, path));
+    }
+  }
+  const spots = isMap(value.spots) ? Object.entries(value.spots) : [];
+  const dark = spots
+    .filter(([, spot]) => isMap(spot) && spot.light_on_cell === undefined)
+    .map(([name]) => name);
+  if (value.weather === undefined && dark.length > 0) {
+    problems.push({
+      code: 'SCENARIO_MISSING_KEY',
+      path: ['weather'],
+      got: 'nothing',
+      expected: `hourly weather for ${dark.join(', ')}, which ${dark.length === 1 ? 'has' : 'have'} no light_on_cell`,
+      fix: 'add weather: { file: ... }, or light_on_cell to every spot.',
+    });
+  }
+  return problems;
+}
+
+/** A lamp that switches on when it is dark must say how it senses that, and goes off when it is light or after hours. */
+function senseProblems(schedule: Record<string, unknown>, path: KeyPath): ValueProblem[] {
+  const problems: ValueProblem[] = [];
+  const { sense } = schedule;
+  if (sense === undefined) {
+    problems.push({
+      code: 'SCENARIO_MISSING_KEY',
+      path: [...path, 'sense'],
+      got: 'on: dark without sense',
+      expected: 'how the lamp senses the dark',
+      fix: 'add sense: { by: cell-voltage, night_below_V: 0.8, day_above_V: 1.0 }, or on: dusk.',
+    });
+  }
+  for (const key of ['until', 'before_dawn_h']) {
+    if (schedule[key] === undefined) continue;
+    problems.push({
+      code: 'SCENARIO_CONFLICT',
+      path: [...path, key],
+      got: `${key}: ${String(schedule[key])} with on: dark`,
+      expected: 'hours, or nothing: such a lamp goes off when it is light again',
+      fix: `take ${key} away.`,
+    });
+  }
+  if (!isMap(sense)) return problems;
+  const [low, high] =
+    sense.by === 'lux' ? ['night_below_lux', 'day_above_lux'] : ['night_below_V', 'day_above_V'];
+  if (Number(sense[high]) <= Number(sense[low])) {
+    problems.push({
+      code: 'SCENARIO_CONFLICT',
+      path: [...path, 'sense', high],
+      got: `${high}: ${String(sense[high])} with ${low}: ${String(sense[low])}`,
+      expected: `${high} above ${low}`,
+      fix: 'without that gap the lamp would flicker at dusk.',
+    });
+  }
+  return problems;
+}
+
+function strayProblems(schedule: Record<string, unknown>, path: KeyPath): ValueProblem[] {
+  if (schedule.sense === undefined) return [];
+  return [
+    {
+      code: 'SCENARIO_CONFLICT',
+      path: [...path, 'sense'],
+      got: `sense with on: ${String(schedule.on ?? 'dusk')}`,
+      expected: 'on: dark beside sense',
+      fix: 'write on: dark, or take sense away.',
+    },
+  ];
+}
+
+function endProblems(section: unknown, path: KeyPath): ValueProblem[] {
+  if (!isMap(section)) return [];
+  const { hours, until } = section;
+  if (hours !== undefined && until !== undefined) {
+    return [
+      {
+        code: 'SCENARIO_CONFLICT',
+        path: [...path, 'until'],
+        got: `both hours: ${String(hours)} and until: ${String(until)}`,
+        expected: 'one of them',
+        fix: 'take one away.',
+      },
+    ];
+  }
+  if (hours !== undefined || until !== undefined) return [];
+  return [
+    {
+      code: 'SCENARIO_MISSING_KEY',
+      path: [...path, 'hours'],
+      got: 'neither hours nor until',
+      expected: 'how long or until when',
+      fix: 'add hours: 6, or until: dawn.',
+    },
+  ];
+}

@@ -1,0 +1,77 @@
+import { checkLamp } from '../lamp/checkLamp.ts';
+import { lampParams } from '../lamp/params.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
+import type { SpotParams } from '../spot/spotParams.ts';
+import { spotParams } from '../spot/spotParams.ts';
+import type { WinterStatistics } from '../statistics/types.ts';
+import type { Change } from './Change.ts';
+import { runTrial, type TrialTerms } from './runTrial.ts';
+import { type SingleChange, type Stated, singleChanges } from './singleChanges.ts';
+import type { Trial } from './Trial.ts';
+
+/**
+ * What single changes do to the failed nights of a trial, each by running the whole record again with it.
+ *
+ * in: trial that failed; stated, as the scenario has it; terms of the trial; lightOf, makes the light of a changed spot
+ * out: one entry for every change that makes a sound lamp, fewest failed nights first, then fewest short hours, then
+ *   least cost
+ */
+export function changes(
+  trial: Trial,
+  stated: Stated,
+  terms: TrialTerms,
+  lightOf: (spot: SpotParams) => SpotLight,
+): Change[] {
+  const before = failures(trial.statistics.winters);
+  const found = singleChanges(stated, terms.site).flatMap((change): Change[] => {
+    const after = runWith(change, stated, trial, terms, lightOf);
+    if (after === undefined) return [];
+    const { failedNights, short_h } = failures(after.statistics.winters);
+    return [
+      {
+        change: change.change,
+        detail: change.detail,
+        failedNightsBefore: before.failedNights,
+        failedNights,
+        shortBefore_h: before.short_h,
+        short_h,
+        ...(change.cost === undefined ? {} : { cost: change.cost }),
+      },
+    ];
+  });
+  return found.sort(
+    (a, b) =>
+      a.failedNights - b.failedNights ||
+      a.short_h - b.short_h ||
+      (a.cost ?? Number.MAX_VALUE) - (b.cost ?? Number.MAX_VALUE),
+  );
+}
+
+/** The trial with a change; undefined where the changed lamp or spot cannot be. */
+function runWith(
+  { stated }: SingleChange,
+  before: Stated,
+  trial: Trial,
+  terms: TrialTerms,
+  lightOf: (spot: SpotParams) => SpotLight,
+): Trial | undefined {
+  let sound = true;
+  const refuse = () => {
+    sound = false;
+  };
+  const lamp = lampParams(stated.lamp, refuse);
+  const spot = spotParams(stated.spot, refuse);
+  if (!sound || lamp === undefined || spot === undefined) return undefined;
+  checkLamp(lamp, refuse);
+  if (!sound) return undefined;
+  const light = stated.spot === before.spot ? trial.light : lightOf(spot);
+  return runTrial(lamp, light, { ...terms, promise: stated.promise });
+}
+
+function failures(winters: readonly WinterStatistics[]): { failedNights: number; short_h: number } {
+  const whole = winters.filter((winter) => winter.complete);
+  return {
+    failedNights: whole.reduce((sum, winter) => sum + winter.failedNights, 0),
+    short_h: whole.reduce((sum, winter) => sum + winter.short_h, 0),
+  };
+}

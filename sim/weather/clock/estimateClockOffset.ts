@@ -1,0 +1,241 @@
+import type { ClockReading } from './ClockReading.ts';
+import type { FoldedDays } from './foldSeries.ts';
+import { type CostOptions, negativeLogLikelihood } from './negativeLogLikelihood.ts';
+
+/** Distance of the first look's offsets, minutes. */
+export const FIRST_LOOK_MIN = 15;
+/** The first look's offsets: round the clock. */
+export const FIRST_LOOK: readonly number[] = Array.from({ length: 96 }, (_, i) => -720 + FIRST_LOOK_MIN * i);
+
+/** Most samples the closer look uses; a year of hours settles a clock to a minute. */
+const CLOSER_SAMPLES = 9_000;
+/** Stencil of the closer look: minutes of offset, and asymmetry. */
+const OFFSET_STEP_MIN = 10;
+const LEAN_STEP = 0.3;
+/** Days are asymmetric by this much as a rule (standard deviation, common practice, no source). */
+const LEAN_USUAL = 0.6;
+/** Samples are not independent and the model is not the truth: costs are divided by this before they are believed. */
+const VARIANCE_INFLATION = 2;
+/** An uncertainty above this cannot promise ten minutes. */
+const MOST_UNCERTAIN_MIN = 7;
+/** Error of three-hour steps for each hour above one, under the thickest cloud, minutes (measured on invented skies). */
+const COARSE_AND_DULL_MIN = 8;
+const LEAST_DAYS = 3;
+const LEAST_RIVAL = 3;
+
+/**
+ * Reads the clock of some days off the sun: stamp minus middle of the measured interval, in minutes, with its
+ * uncertainty. A asymmetric climate (morning fog, afternoon cloud) is fitted beside it, so that the two ends of the day
+ * outvote the balance of its halves.
+ *
+ * in: days, as folded; which, indices of the days; options: dayShift_min, added to the offset of each folded
+ *   day (none by default); look, the costs of the days wanted at FIRST_LOOK where they are known already
+ * out: the reading; 'undecided' with its reason where days are few, the uncertainty is above 7 minutes or a secondMode
+ *   offset fits nearly as well
+ * valid: latitudes -65 to 65; to 10 minutes
+ */
+export function estimateClockOffset(
+  days: FoldedDays,
+  which: readonly number[],
+  { dayShift_min, look: given }: { dayShift_min?: Float64Array; look?: Float64Array } = {},
+): ClockReading {
+  const shift: CostOptions = dayShift_min === undefined ? {} : { dayShift_min };
+  if (which.length < LEAST_DAYS) return nothing(which.length, 'fewer than three days with enough values');
+  const used = thinned(days, which);
+  const look = given ?? negativeLogLikelihood(days, used, FIRST_LOOK, shift);
+  const sums = columnSums(look, FIRST_LOOK.length);
+  const best = leastIndex(sums);
+
+  let offset = FIRST_LOOK[best]!;
+  let asymmetric = 0;
+  let spread = Number.POSITIVE_INFINITY;
+  for (let turn = 0; turn < 6; turn++) {
+    const step = stencil(days, used, offset, asymmetric, shift);
+    offset += step.offset_min;
+    asymmetric += step.asymmetric;
+    spread = step.spread_min;
+    if (Math.abs(step.offset_min) < 0.5 && Math.abs(step.asymmetric) < 0.03) break;
+  }
+  const belief = believed(days, used, offset, asymmetric, shift);
+  const secondMode = secondModeOf(look, sums, best);
+  // Long steps leave coarser ends of days than the deviation knows of, and under cloud the shape of a clear day errs.
+  const coarse = Math.max(1, days.step_min / 60);
+  const uncertainty = Math.hypot(
+    coarse * Math.max(belief.deviation_min, Math.min(spread, 720), 0.5),
+    COARSE_AND_DULL_MIN * (coarse - 1) * dullness(days),
+  );
+  const reason =
+    secondMode.worseBy < LEAST_RIVAL
+      ? `an offset of ${secondMode.offset_min} minutes fits nearly as well`
+      : uncertainty > MOST_UNCERTAIN_MIN
+        ? `uncertain by ${uncertainty.toFixed(0)} minutes`
+        : '';
+  return {
+    verdict: reason === '' ? 'decided' : 'undecided',
+    reason,
+    offset_min: wrapped(belief.mean_min),
+    uncertainty_min: uncertainty,
+    asymmetric,
+    days: used.length,
+    secondMode_min: secondMode.offset_min,
+    secondModeWorseBy: secondMode.worseBy,
+    cost: belief.cost * (which.length / used.length),
+  };
+}
+
+/** An offset brought into -720 .. 720 minutes: a day more or less is not seen. */
+export function wrapped(offset_min: number): number {
+  return offset_min - 1440 * Math.round(offset_min / 1440);
+}
+
+/** Sums of the columns of a table held row by row. */
+export function columnSums(table: Float64Array, width: number): Float64Array {
+  const sums = new Float64Array(width);
+  for (let i = 0; i < table.length; i++) sums[i % width]! += table[i]!;
+  return sums;
+}
+
+/** Index of the least value. */
+export function leastIndex(values: ArrayLike<number>): number {
+  let best = 0;
+  for (let i = 1; i < values.length; i++) if (values[i]! < values[best]!) best = i;
+  return best;
+}
+
+function nothing(days: number, reason: string): ClockReading {
+  return {
+    verdict: 'undecided',
+    reason,
+    offset_min: 0,
+    uncertainty_min: 720,
+    asymmetric: 0,
+    days,
+    secondMode_min: 0,
+    secondModeWorseBy: 0,
+    cost: 0,
+  };
+}
+
+/** How far the mean clearness falls short of one half, 0 to 1. */
+function dullness(days: FoldedDays): number {
+  let sum = 0;
+  for (const value of days.clearness) sum += value;
+  return Math.max(0, 1 - (2 * sum) / Math.max(1, days.count));
+}
+
+function thinned(days: FoldedDays, which: readonly number[]): readonly number[] {
+  const perDay = 1440 / days.step_min;
+  const stride = Math.ceil((which.length * perDay) / CLOSER_SAMPLES);
+  return stride <= 1 ? which : which.filter((_, i) => i % stride === 0);
+}
+
+/** One step of Newton's method in offset and asymmetry, and the spread of the offset over groups of days. */
+function stencil(
+  days: FoldedDays,
+  used: readonly number[],
+  offset: number,
+  asymmetric: number,
+  shift: CostOptions,
+): { offset_min: number; asymmetric: number; spread_min: number } {
+  const offsets = [offset - OFFSET_STEP_MIN, offset, offset + OFFSET_STEP_MIN];
+  const tables = [-1, 0, 1].map((q) =>
+    negativeLogLikelihood(days, used, offsets, { ...shift, asymmetric: asymmetric + q * LEAN_STEP }),
+  );
+  const sums = tables.map((table, q) => {
+    const usual = (asymmetric + (q - 1) * LEAN_STEP) / LEAN_USUAL;
+    return columnSums(table, 3).map((sum) => sum + 0.5 * usual * usual);
+  });
+  const [low, mid, high] = sums as [Float64Array, Float64Array, Float64Array];
+  const slopeX = (mid[2]! - mid[0]!) / 2;
+  const slopeL = (high[1]! - low[1]!) / 2;
+  const bendX = mid[2]! - 2 * mid[1]! + mid[0]!;
+  const bendL = high[1]! - 2 * mid[1]! + low[1]!;
+  const bendXL = (high[2]! - high[0]! - low[2]! + low[0]!) / 4;
+  const det = bendX * bendL - bendXL * bendXL;
+  if (!(det > 0 && bendX > 0)) {
+    // Not a bowl yet: go to the best of the nine.
+    const nine = Float64Array.from([...low, ...mid, ...high]);
+    const at = leastIndex(nine);
+    return {
+      offset_min: ((at % 3) - 1) * OFFSET_STEP_MIN,
+      asymmetric: (Math.floor(at / 3) - 1) * LEAN_STEP,
+      spread_min: Number.POSITIVE_INFINITY,
+    };
+  }
+  const limit = (value: number): number => Math.max(-2, Math.min(2, value));
+  const groups = Math.min(used.length, 15);
+  const pull = new Float64Array(groups);
+  for (let d = 0; d < used.length; d++) {
+    const x = (tables[1]![d * 3 + 2]! - tables[1]![d * 3]!) / 2;
+    const l = (tables[2]![d * 3 + 1]! - tables[0]![d * 3 + 1]!) / 2;
+    pull[Math.floor((d * groups) / used.length)]! += (bendL * x - bendXL * l) / det;
+  }
+  const middle = pull.reduce((sum, value) => sum + value, 0) / groups;
+  const squares = pull.reduce((sum, value) => sum + (value - middle) ** 2, 0);
+  return {
+    offset_min: limit(-(bendL * slopeX - bendXL * slopeL) / det) * OFFSET_STEP_MIN,
+    asymmetric: limit(-(bendX * slopeL - bendXL * slopeX) / det) * LEAN_STEP,
+    spread_min: Math.sqrt((squares * groups) / (groups - 1)) * OFFSET_STEP_MIN,
+  };
+}
+
+/** Mean and deviation of the offset by its likelihood, an hour either way, the best asymmetry at each. */
+function believed(
+  days: FoldedDays,
+  used: readonly number[],
+  offset: number,
+  asymmetric: number,
+  shift: CostOptions,
+): { mean_min: number; deviation_min: number; cost: number } {
+  const offsets = Array.from({ length: 17 }, (_, i) => offset + (i - 8) * 7.5);
+  const least = new Float64Array(offsets.length).fill(Number.POSITIVE_INFINITY);
+  for (const lean of [asymmetric - LEAN_STEP, asymmetric, asymmetric + LEAN_STEP]) {
+    const sums = columnSums(
+      negativeLogLikelihood(days, used, offsets, { ...shift, asymmetric: lean }),
+      offsets.length,
+    );
+    for (let j = 0; j < offsets.length; j++) {
+      least[j] = Math.min(least[j]!, sums[j]! + 0.5 * (lean / LEAN_USUAL) ** 2);
+    }
+  }
+  const lowest = least[leastIndex(least)]!;
+  // Between the offsets tried, the likelihood is drawn by straight lines of cost.
+  let mass = 0;
+  let first = 0;
+  let second = 0;
+  for (let i = 0; i < 160; i++) {
+    const position = (i + 0.5) / 10;
+    const cell = Math.floor(position);
+    const cost = least[cell]! + (position - cell) * (least[cell + 1]! - least[cell]!);
+    const weight = Math.exp(-(cost - lowest) / VARIANCE_INFLATION);
+    const at = (position - 8) * 7.5;
+    mass += weight;
+    first += weight * at;
+    second += weight * at * at;
+  }
+  const mean = first / mass;
+  const deviation = Math.sqrt(Math.max(0, second / mass - mean * mean));
+  // A sharp bowl is better known by Newton's method than by the mean of straight lines.
+  return { mean_min: deviation < 3 ? offset : offset + mean, deviation_min: deviation, cost: lowest };
+}
+
+/** The best offset more than 90 minutes from the best one, and how sure the days are that it is worse. */
+function secondModeOf(
+  look: Float64Array,
+  sums: Float64Array,
+  best: number,
+): { offset_min: number; worseBy: number } {
+  const width = FIRST_LOOK.length;
+  let secondMode = -1;
+  for (let j = 0; j < width; j++) {
+    const apart = Math.abs(wrapped((j - best) * FIRST_LOOK_MIN));
+    if (apart > 90 && (secondMode < 0 || sums[j]! < sums[secondMode]!)) secondMode = j;
+  }
+  const rows = look.length / width;
+  const mean = (sums[secondMode]! - sums[best]!) / rows;
+  let squares = 0;
+  for (let d = 0; d < rows; d++)
+    squares += (look[d * width + secondMode]! - look[d * width + best]! - mean) ** 2;
+  const deviation = Math.sqrt(squares / Math.max(1, rows - 1) / rows);
+  return { offset_min: FIRST_LOOK[secondMode]!, worseBy: mean / Math.max(deviation, 1e-9) };
+}

@@ -1,0 +1,145 @@
+import { IANAZone } from 'luxon';
+import type { ClockReading } from './ClockReading.ts';
+import { checkSiteBySun, type SiteReading } from './checkSiteBySun.ts';
+import { type ClockEvidence, clockEvidence } from './clockEvidence.ts';
+import { estimateClockOffset, wrapped } from './estimateClockOffset.ts';
+import { findSegments, type Segment } from './findSegments.ts';
+import { type DaylightSaving, fitDaylightSaving } from './fitDaylightSaving.ts';
+import { type FoldedDays, foldSeries } from './foldSeries.ts';
+import { placeChange } from './placeChange.ts';
+import type { SunSeries } from './SunSeries.ts';
+
+/** A stretch of the series under one convention of stamps. */
+export interface ClockSegment {
+  /** Start of its first and of its last day by the stamps, UTC milliseconds, to a day or two. */
+  firstDay_ms: number;
+  lastDay_ms: number;
+  reading: ClockReading;
+}
+
+/** Everything the sun says about a series. */
+export interface SunClockCheck {
+  /**
+   * How the stamps run: 'one clock' throughout; 'summer time' of a zone (`daylightSaving`); 'trueSolar', true solar
+   * time; 'changes' of another kind (`segments`).
+   */
+  pattern: 'one clock' | 'summer time' | 'trueSolar' | 'changes';
+  /** Mean time told apart from true solar time? Only where the equation of time moves enough in the days there are. */
+  meanTime: 'yes' | 'no' | 'cannot tell';
+  /**
+   * The offset: of the whole series for 'one clock', of standard time for 'summer time', of mean time at the zeros of
+   * the equation of time for 'trueSolar', of the longest stretch for 'changes'.
+   */
+  reading: ClockReading;
+  segments: ClockSegment[];
+  daylightSaving?: DaylightSaving;
+  site: SiteReading;
+  evidence: ClockEvidence;
+  /** Days with enough values, and how many of them were looked at. */
+  usableDays: number;
+  daysUsed: number;
+}
+
+const DAY_MS = 86_400_000;
+/** Cost that an explanation with more freedom must save before it is believed. */
+const EXPLANATION_COST = 12;
+
+/**
+ * Asks the sun about a series: one number, stamp minus middle of the measured interval (minutes), with uncertainty
+ * and evidence; where the convention changes within the series; whether the site can be right. An instantaneous
+ * value has its stamp as its middle, so a right clock gives zero.
+ *
+ * in: series, stamps as claimed
+ * out: all that was found; `reading.verdict` is 'undecided' where the data cannot tell
+ * valid: steps of 10 seconds to 3 hours, latitudes -65 to 65, some days to decades; offsets are known to whole days
+ *   only by the season, so a date off by one is not seen
+ */
+export function sunClockCheck(series: SunSeries): SunClockCheck {
+  const days = foldSeries(series);
+  const all = Array.from(days.day_ms.keys());
+  const segments = findSegments(days);
+  const found = pattern(series, days, all, segments);
+  return {
+    ...found,
+    segments:
+      found.daylightSaving === undefined
+        ? placed(series, days, segments)
+        : seasons(days, found.daylightSaving),
+    site: checkSiteBySun(days, series),
+    usableDays: days.usableDays,
+    daysUsed: all.length,
+  };
+}
+
+type Found = Pick<SunClockCheck, 'pattern' | 'meanTime' | 'reading' | 'daylightSaving' | 'evidence'>;
+
+function pattern(series: SunSeries, days: FoldedDays, all: readonly number[], segments: Segment[]): Found {
+  const evidenceOf = (offsetOfDay: (d: number) => number): ClockEvidence =>
+    clockEvidence(days, Float64Array.from(all, offsetOfDay));
+  const trueSolar = estimateClockOffset(days, all, { dayShift_min: days.equationOfTime_min });
+  const parts = segments.reduce((sum, segment) => sum + segment.reading.cost, 0);
+  const believedParts = parts + EXPLANATION_COST * Math.max(0, segments.length - 1);
+  const better = believedParts - trueSolar.cost;
+  const equations = all.map((d) => days.equationOfTime_min[d]!);
+  const told = Math.max(...equations) - Math.min(...equations) > 8;
+
+  const trueSolarWins = told && better > EXPLANATION_COST;
+  const daylightSaving =
+    trueSolarWins || segments.length > 1
+      ? fitDaylightSaving(days, series.longitude_deg, series.step_s)
+      : undefined;
+  if (trueSolarWins && !(daylightSaving !== undefined && daylightSaving.standard.cost < trueSolar.cost)) {
+    const evidence = evidenceOf((d) => trueSolar.offset_min + days.equationOfTime_min[d]!);
+    return { pattern: 'trueSolar', meanTime: 'no', reading: trueSolar, evidence };
+  }
+  const meanTime = told && (better < -EXPLANATION_COST || trueSolarWins) ? 'yes' : 'cannot tell';
+  if (daylightSaving !== undefined && daylightSaving.standard.cost < believedParts) {
+    const reading = daylightSaving.standard;
+    const evidence = evidenceOf((d) => reading.offset_min + daylightSaving.shift_min[d]!);
+    return { pattern: 'summer time', meanTime, reading, daylightSaving, evidence };
+  }
+  if (segments.length <= 1) {
+    const reading = segments[0]?.reading ?? estimateClockOffset(days, all);
+    return { pattern: 'one clock', meanTime, reading, evidence: evidenceOf(() => reading.offset_min) };
+  }
+  const offsets = new Float64Array(all.length);
+  for (const { first, last, reading } of segments) offsets.fill(reading.offset_min, first, last + 1);
+  const evidence = evidenceOf((d) => offsets[d]!);
+  const length = (segment: Segment): number => segment.last - segment.first;
+  const longest = segments.reduce((best, next) => (length(next) > length(best) ? next : best));
+  return { pattern: 'changes', meanTime, reading: longest.reading, evidence };
+}
+
+/** The stretches of standard and summer time, to the day by the rules of the zone found. */
+function seasons(days: FoldedDays, { zone, zoneOffset_min, standard }: DaylightSaving): ClockSegment[] {
+  const rules = IANAZone.create(zone);
+  const list: ClockSegment[] = [];
+  let before = Number.NaN;
+  const last_ms = days.day_ms.at(-1) ?? Number.NEGATIVE_INFINITY;
+  for (let day_ms = days.day_ms[0]!; day_ms <= last_ms; day_ms += DAY_MS) {
+    const shift = rules.offset(day_ms + DAY_MS / 2) - zoneOffset_min;
+    if (shift !== before) {
+      const reading = { ...standard, offset_min: wrapped(standard.offset_min + shift) };
+      list.push({ firstDay_ms: day_ms, lastDay_ms: day_ms, reading });
+      before = shift;
+    }
+    list.at(-1)!.lastDay_ms = day_ms;
+  }
+  return list;
+}
+
+/** Segments with the days of their changes looked for among all days, where the series was thinned. */
+function placed(series: SunSeries, days: FoldedDays, segments: Segment[]): ClockSegment[] {
+  const list = segments.map(({ first, last, reading }) => ({
+    firstDay_ms: days.day_ms[first]!,
+    lastDay_ms: days.day_ms[last]!,
+    reading,
+  }));
+  if (days.day_ms.length === days.usableDays) return list;
+  for (let k = 0; k + 1 < list.length; k++) {
+    const change = placeChange(series, list[k]!, list[k + 1]!);
+    list[k]!.lastDay_ms = change.lastDay_ms;
+    list[k + 1]!.firstDay_ms = change.firstDay_ms;
+  }
+  return list;
+}

@@ -1,0 +1,249 @@
+import { InputProblem, type Problem } from '../common/InputProblem.ts';
+import { type SunClockCheck, sunClockCheck } from './clock/sunClockCheck.ts';
+import { middleText } from './clockWords.ts';
+import { calendarNotes } from './gaps/calendarNotes.ts';
+import { type FilledColumns, fillGaps } from './gaps/fillGaps.ts';
+import { keepMarks } from './gaps/keepMarks.ts';
+import { recordOf } from './gaps/recordOf.ts';
+import { type WholeYears, wholeYears } from './gaps/wholeYears.ts';
+import type { NormalFormPlace } from './normalForm.ts';
+import { ownRecord } from './ownRecord.ts';
+import { examineQuality, type QualityReport } from './quality/examineQuality.ts';
+import type { HourlyColumns } from './quality/HourlyColumns.ts';
+import { problemsOfFindings } from './quality/problemsOfFindings.ts';
+import type { NativeSeries } from './read/NativeSeries.ts';
+import { readRecognised } from './read/readRecognised.ts';
+import { toHourly } from './read/toHourly.ts';
+import type { WeatherSource } from './read/WeatherSource.ts';
+import type { ColumnChoice, DetectedFormat } from './recognise/DetectedFormat.ts';
+import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
+import { type ClockTrust, resolveClock, type SettledClock } from './resolveClock.ts';
+import { DAYLIGHT_LM_W } from './units.ts';
+import type { WeatherRecord } from './WeatherRecord.ts';
+
+const HOUR_MS = 3_600_000;
+
+/** What the user says about a weather file. */
+export interface ImportOptions extends RecogniseOptions {
+  elevation_m?: number | undefined;
+  /** Whom to believe where file and sun disagree; nobody by default, which refuses. */
+  clock?: ClockTrust | undefined;
+  /** Take months of which much is filled. */
+  acceptFilled?: boolean | undefined;
+  /** Temperature for hours without one. */
+  constant_degC?: number | undefined;
+  onProgress?: ((done: number, total: number) => void) | undefined;
+}
+
+/** Everything that was understood of a weather file, for reports. */
+export interface WeatherReport {
+  site: { latitude_deg: number; longitude_deg: number; elevation_m: number };
+  recognition: DetectedFormat;
+  files: NativeSeries['files'];
+  clock: SettledClock;
+  witness: SunClockCheck;
+  quality: QualityReport;
+  filled: FilledColumns;
+  /** The years the record holds, or why there are none. */
+  years: WholeYears | { problem: Problem };
+  /** Cells that said 'missing', by quantity and code. */
+  missing: NativeSeries['missing'];
+  /** What was passed over, and what the calendar brings, in sentences. */
+  notes: string[];
+  /** How everything was read, in words; the same as in the record's origin. */
+  options: Record<string, string>;
+}
+
+/** A weather file understood: the record where it holds a whole year, and the report in any case. */
+export interface UnderstoodWeather {
+  record?: WeatherRecord;
+  report: WeatherReport;
+}
+
+/**
+ * Any hourly-ish weather export understood: recognised, read in one pass, its clock proved against the sun, checked,
+ * gaps filled as far as may be, and whole years taken from it, in canonical units (W/m2, degC, m, mm, m/s).
+ *
+ * in: sources, the files of one record; options, each of which wins over what the files say
+ * out: the record (left out where there is no whole year: report.years says why) and the report
+ * throws: what recognise and readRecognised throw, SCENARIO_MISSING_KEY where nobody says the place, WEATHER_CLOCK
+ * where file and sun disagree, WEATHER_AMBIGUOUS where neither settles what stamps mean, WEATHER_SUN_DOWN and
+ * WEATHER_VALUE_OUT_OF_RANGE where many hours cannot be
+ */
+export async function importWeather(
+  sources: readonly WeatherSource[],
+  options: ImportOptions = {},
+): Promise<UnderstoodWeather> {
+  const recognition = await recognise(sources, options);
+  const own = ownRecord(sources);
+  const site = placeOf(recognition, options, own?.place);
+  const series = await readRecognised(sources, recognition, {
+    longitude_deg: site.longitude_deg,
+    onProgress: options.onProgress,
+  });
+  const name = recognition.files.map((file) => file.name).join(', ');
+  const witness = sunClockCheck({
+    stamp_ms: series.stamp_ms,
+    step_s: series.step_s,
+    ghi_W_m2: lightOf(series),
+    latitude_deg: site.latitude_deg,
+    longitude_deg: site.longitude_deg,
+  });
+  const clock = resolveClock(name, series, recognition, witness, options.clock ?? 'neither');
+  if (clock.zone !== undefined) {
+    // The zone was accepted: read again with it; the sun must agree then.
+    const again = await importWeather(sources, { ...options, zone: clock.zone });
+    again.report.options.clock = `${clock.words}; ${again.report.options.clock}`;
+    return again;
+  }
+  const hourly = hourlyColumns(series, clock, site);
+  const quality = examineQuality(hourly, site);
+  const refused = problemsOfFindings(name, quality.findings);
+  if (refused.length > 0) throw new InputProblem(refused);
+  const made = fillGaps(quality.columns, quality.light);
+  const filled = own === undefined ? made : keepMarks(made, own.record);
+  const years = wholeYears(filled, {
+    acceptFilled: options.acceptFilled ?? false,
+    latitude_deg: site.latitude_deg,
+  });
+  const described = describe(recognition, series, clock, options);
+  const ownAir = own?.record.origin.options['air temperature'];
+  if (ownAir !== undefined) described['air temperature'] = ownAir;
+  const report: WeatherReport = {
+    site,
+    recognition,
+    files: series.files,
+    clock,
+    witness,
+    quality,
+    filled,
+    years: 'problem' in years ? { problem: { file: name, ...years.problem } } : years,
+    missing: series.missing,
+    notes: [...series.notes, ...calendarNotes(hourly, quality.light.dayShift_ms)],
+    options: described,
+  };
+  if ('problem' in years) return { report };
+  described['whole years'] = years.reason;
+  const record = recordOf(filled, {
+    from: years.from,
+    to: years.to,
+    site,
+    ...(options.constant_degC === undefined ? {} : { constant_degC: options.constant_degC }),
+    origin: { file: name, sha256: series.sha256, options: described },
+  });
+  report.options = record.origin.options;
+  return { record, report };
+}
+
+function placeOf(
+  { site: said, files }: DetectedFormat,
+  options: ImportOptions,
+  own: NormalFormPlace | undefined,
+): WeatherReport['site'] {
+  const latitude_deg = options.latitude_deg ?? own?.latitude_deg ?? said.latitude_deg;
+  const longitude_deg = options.longitude_deg ?? own?.longitude_deg ?? said.longitude_deg;
+  if (latitude_deg === undefined || longitude_deg === undefined) {
+    throw new InputProblem({
+      code: 'SCENARIO_MISSING_KEY',
+      file: files[0]!.name,
+      field: latitude_deg === undefined ? 'site.latitude_deg' : 'site.longitude_deg',
+      got: 'no place, neither in the file nor beside it',
+      expected: 'latitude and longitude, to prove the clock against the sun',
+      fix: '--latitude 54 --longitude 10, or the like, north and east positive; or --scenario, to take the place of one.',
+    });
+  }
+  return {
+    latitude_deg,
+    longitude_deg,
+    elevation_m: options.elevation_m ?? own?.elevation_m ?? said.elevation_m ?? 0,
+  };
+}
+
+/** Global irradiance, or what shows the day as well where there is none. */
+function lightOf(series: NativeSeries): Float64Array {
+  const { ghi, dni, dhi } = series.columns;
+  return ghi ?? dhi!.map((value, i) => value + 0.3 * dni![i]!);
+}
+
+/** Hours under the settled clock, without empty ones at the ends. */
+function hourlyColumns(
+  series: NativeSeries,
+  clock: SettledClock,
+  site: WeatherReport['site'],
+): HourlyColumns {
+  let moved = series;
+  let offset_min = clock.offset_min;
+  if (clock.stretches.length > 0) {
+    const stamp_ms = series.stamp_ms.map((ms) => {
+      const stretch = clock.stretches.findLast(({ from_ms }) => from_ms <= ms) ?? clock.stretches[0]!;
+      return ms - stretch.offset_min * 60_000;
+    });
+    moved = { ...series, stamp_ms };
+    offset_min = 0;
+  }
+  const { start_ms, count, columns } = toHourly(moved, offset_min, site);
+  const all = Object.values(columns);
+  const filled = (i: number): boolean => all.some((values) => !Number.isNaN(values[i]!));
+  let from = 0;
+  let to = count;
+  while (from < to && !filled(from)) from++;
+  while (to > from && !filled(to - 1)) to--;
+  const part = (values: Float64Array): Float64Array => values.slice(from, to);
+  const { ghi, dni, dhi, air_temperature: air, snow_depth: snow, rain, wind } = columns;
+  return {
+    start_ms: start_ms + from * HOUR_MS,
+    count: to - from,
+    ghi_W_m2: ghi === undefined ? new Float64Array(to - from).fill(Number.NaN) : part(ghi),
+    ...(dni === undefined ? {} : { dni_W_m2: part(dni) }),
+    ...(dhi === undefined ? {} : { dhi_W_m2: part(dhi) }),
+    ...(air === undefined ? {} : { air_degC: part(air) }),
+    ...(snow === undefined ? {} : { snowDepth_m: part(snow) }),
+    ...(rain === undefined ? {} : { rain_mm: part(rain).map((depth_m) => depth_m * 1000) }),
+    ...(wind === undefined ? {} : { wind_m_s: part(wind) }),
+  };
+}
+
+/** How everything was read, in words. */
+function describe(
+  recognition: DetectedFormat,
+  series: NativeSeries,
+  clock: SettledClock,
+  said: ImportOptions,
+): Record<string, string> {
+  const { stamp, columns, encoding, gzip } = recognition;
+  const { layout } = recognition.files[0]!;
+  const delimiters = { ',': 'commas', ';': 'semicolons', '\t': 'tabs', '|': 'bars', ' ': 'blanks' } as const;
+  const decimal = layout.decimal === ',' ? 'decimal commas' : 'decimal points';
+  const heading =
+    layout.headingLine === undefined ? 'no heading row' : `heading on line ${layout.headingLine}`;
+  const step = stamp.irregular ? 'irregular times' : `steps of ${stamp.step_s} s`;
+  const options: Record<string, string> = {
+    layout: `${encoding}${gzip ? ', gzip' : ''}, cut at ${delimiters[layout.delimiter]}, ${decimal}, ${heading}, rows from line ${layout.firstDataLine}`,
+    stamp: `${stamp.style}; ${step}${stamp.descending ? ', newest first' : ''}${stamp.typicalYear ? '; months of different years, laid on 2001' : ''}`,
+    zone: stamp.zone.words,
+    marks: stamp.label.words,
+    clock: `${clock.words}${clock.stretches.length > 0 ? '' : `; ${middleText(clock.offset_min)}`}`,
+  };
+  for (const choice of columns) options[choice.quantity.replaceAll('_', ' ')] = columnText(choice);
+  const codes = Object.entries(series.missing).map(
+    ([quantity, counts]) =>
+      `${quantity.replaceAll('_', ' ')}: ${Object.entries(counts)
+        .map(([code, count]) => `${code} (${count})`)
+        .join(', ')}`,
+  );
+  options['missing codes'] = codes.join('; ') || 'none';
+  if (said.clock === 'sun' || said.clock === 'file')
+    options.believe = `the ${said.clock}, as the user states`;
+  if (said.acceptFilled === true)
+    options['accept filled'] = 'months of which much is filled, as the user states';
+  return options;
+}
+
+function columnText({ heading, column, unit, reason, unitReason }: ColumnChoice): string {
+  const name = heading === '' ? `column ${column + 1}` : `column "${heading}"`;
+  const approximate = unit === 'lx' || unit === 'klx' ? ` at ${DAYLIGHT_LM_W} lm/W, good to 10 percent` : '';
+  const fromHeading = reason === `the heading "${heading}"`;
+  const unitFromHeading = unitReason.startsWith('the heading says');
+  if (fromHeading && unitFromHeading) return `${name} in ${unit}${approximate}, as its heading says`;
+  return `${name} in ${unit}${approximate}: ${fromHeading ? 'by its heading' : reason}; unit: ${unitFromHeading ? 'by its heading' : unitReason}`;
+}

@@ -1,0 +1,132 @@
+import type { UnitName } from '../units.ts';
+
+export type Encoding = 'UTF-8' | 'UTF-16LE' | 'UTF-16BE' | 'Latin-1';
+/** A blank stands for any run of blanks and tabs. */
+export type Delimiter = ',' | ';' | '\t' | '|' | ' ';
+export type QuantityName = 'ghi' | 'dni' | 'dhi' | 'air_temperature' | 'snow_depth' | 'rain' | 'wind';
+export type StampLabel = 'start' | 'middle' | 'end';
+
+/** How rows of one file are laid out. Lines are 1-based. */
+export interface Layout {
+  delimiter: Delimiter;
+  decimal: '.' | ',';
+  /** Line of the names, and of the units below it, if there are any. */
+  headingLine?: number;
+  unitLine?: number;
+  firstDataLine: number;
+  /** Cells of a usual row. */
+  width: number;
+  /** Heading of each column, trimmed; '' where there is none. */
+  headings: string[];
+  /** Unit standing under each heading, '' where there is none. */
+  units: string[];
+  /** What the preamble says a column is ('Q = global radiation'), '' where nothing. */
+  legends: string[];
+  /** Lines above the rows, as they stand. */
+  preamble: string[];
+  /** How comment lines begin; undefined where there are none. */
+  comment?: string;
+}
+
+/** One part of a time stamp and the column (0-based) it stands in. */
+export interface StampPart {
+  part:
+    | 'text'
+    | 'clock'
+    | 'half of the day'
+    | 'hhmm'
+    | 'year'
+    | 'month'
+    | 'day'
+    | 'hour'
+    | 'minute'
+    | 'second'
+    | 'day of year'
+    | 'epoch s'
+    | 'epoch ms'
+    | 'serial day'
+    | 'hour of year';
+  column: number;
+  /** Of a 'text': name of the style it is written in. */
+  style?: string;
+  /** Of a 'minute' that runs to 60: the hours count from 1, the minute says how far into them. */
+  hoursFromOne?: true;
+  /** Of a 'year' of two digits, or an 'hour of year' counted from 0 or 1. */
+  add?: number;
+}
+
+/** Which zone the stamps keep, and where that is said; `stated` by the user, over any offset a stamp has itself. */
+export type ZoneClaim =
+  | { kind: 'fixed'; offset_min: number; words: string; stated?: true }
+  | { kind: 'civil'; zone: string; words: string; stated?: true }
+  | { kind: 'solar'; words: string; stated?: true }
+  | { kind: 'each'; words: string }
+  | { kind: 'unstated'; words: string };
+
+/** Which instant of its interval a stamp marks; `label` is undefined where the file does not say. */
+export interface LabelClaim {
+  label?: StampLabel;
+  words: string;
+}
+
+export interface StampReading {
+  parts: StampPart[];
+  zone: ZoneClaim;
+  label: LabelClaim;
+  /** Commonest distance of rows; 0 where they come at irregular times. */
+  step_s: number;
+  irregular: boolean;
+  /** Newest row first. */
+  descending: boolean;
+  /** Months from different years, or no year at all: laid on 2001, which is no leap year. */
+  typicalYear: boolean;
+  /** In words, for reports. */
+  style: string;
+}
+
+/** A column that was chosen for a quantity. */
+export interface ColumnChoice {
+  quantity: QuantityName;
+  column: number;
+  heading: string;
+  unit: UnitName;
+  /** Seconds an energy or depth is per, where its unit says ('/h'); else it is per step. */
+  per_s?: number;
+  /** Why this column, and why this unit. */
+  reason: string;
+  unitReason: string;
+  /** Sums over the step or means over it (states count as means). */
+  over: 'mean' | 'sum' | 'rate';
+  /** Chosen by its numbers alone, or its unit is. */
+  byNumbers: boolean;
+  /** Numbers that say 'missing' although they could be values. */
+  codes: number[];
+}
+
+/** Something that could have been read in another way: what was taken, what came second, and why. */
+export interface Doubt {
+  about: string;
+  taken: string;
+  runnerUp: string;
+  why: string;
+}
+
+export interface SiteClaim {
+  latitude_deg?: number;
+  longitude_deg?: number;
+  elevation_m?: number;
+  /** Where it is said. */
+  words: string;
+}
+
+/** What was understood of a file from a sample of it. */
+export interface DetectedFormat {
+  encoding: Encoding;
+  gzip: boolean;
+  /** One for each file, in the order of their time. */
+  files: { name: string; layout: Layout; first_ms: number }[];
+  stamp: StampReading;
+  columns: ColumnChoice[];
+  site: SiteClaim;
+  doubts: Doubt[];
+}

@@ -1,0 +1,252 @@
+import { InputProblem } from '../../common/InputProblem.ts';
+import { type CellKind, classifyCell } from './classifyCell.ts';
+import type { Delimiter, Layout } from './DetectedFormat.ts';
+import { headingsAbove } from './headingsAbove.ts';
+import { splitLine } from './splitLine.ts';
+import type { FileSample } from './takeSample.ts';
+
+const DELIMITERS: readonly Delimiter[] = [';', '\t', ',', '|', ' '];
+const MOST_LINES = 6000;
+/** Rows in a row that show where the data begin. */
+const RUN = 12;
+
+/** A layout, and the sample's rows split by it. */
+export interface SplitSample {
+  layout: Layout;
+  /** Cells of each row of the sample, and its line where it stands in the head (0 further on). */
+  rows: string[][];
+  lines: number[];
+}
+
+/**
+ * How the rows of a file are laid out, judged by which way of splitting makes most cells clean figures and times.
+ *
+ * in: sample
+ * out: the layout, and the rows of the sample
+ * throws: FILE_EMPTY (a heading without rows), WEATHER_COLUMN_MISSING (one column), WEATHER_VALUE_NOT_NUMBER (mixed decimal marks)
+ */
+export function detectDialect(sample: FileSample): SplitSample {
+  const head = sample.head.split(/\r\n|\n|\r/);
+  const further = sample.pieces.flatMap((piece) => piece.split(/\r\n|\n|\r/));
+  const filled = head.slice(0, MOST_LINES).filter((line) => line.trim() !== '');
+  // Rows stand at the end of what was read; headings and preamble do not.
+  const body = everyFew(
+    [...filled.slice(Math.floor(filled.length * 0.3)), ...further.slice(0, MOST_LINES)],
+    400,
+  );
+  const tries = DELIMITERS.map((delimiter) => judge(body, delimiter));
+  const best = tries.reduce((a, b) => (b.score > a.score + 0.02 ? b : a));
+  if (best.width < 2 || best.score === 0) throw noRows(sample.name, filled);
+  const { delimiter, width, kinds } = best;
+  const isRow = (cells: readonly string[]): boolean => looksLikeRow(cells, kinds);
+  const firstData = firstRow(head, delimiter, isRow);
+  if (firstData < 0) throw noRows(sample.name, filled);
+
+  const preamble = head.slice(0, firstData);
+  const headings = headingsAbove(preamble, delimiter, width, kinds);
+  const rows: string[][] = [];
+  const lines: number[] = [];
+  for (const [i, line] of [...head.slice(firstData), ...further].entries()) {
+    if (line.trim() === '') continue;
+    const cells = splitLine(line, delimiter);
+    if (!isRow(cells)) continue;
+    rows.push(cells);
+    lines.push(i < head.length - firstData ? firstData + i + 1 : 0);
+  }
+  refuseCommaColumns(sample.name, rows, headings.headings, delimiter, firstData + 1);
+  return {
+    layout: {
+      delimiter,
+      decimal: decimalMark(sample.name, rows, width, headings.headings),
+      firstDataLine: firstData + 1,
+      width,
+      preamble,
+      ...headings,
+    },
+    rows,
+    lines,
+  };
+}
+
+interface Trial {
+  delimiter: Delimiter;
+  width: number;
+  kinds: CellKind[];
+  score: number;
+}
+
+/** Commonest width and kinds of cells under a delimiter, and how clean they are. */
+function judge(body: readonly string[], delimiter: Delimiter): Trial {
+  const split = body.map((line) => splitLine(line, delimiter));
+  const telling = split.filter(
+    (cells) => cells.length > 1 && cells.some((cell) => /number|date|stamp/.test(classifyCell(cell))),
+  );
+  const width = commonest(telling.map((cells) => cells.length));
+  const usual = telling.filter((cells) => cells.length === width);
+  if (usual.length === 0) return { delimiter, width: 0, kinds: [], score: 0 };
+  const kinds = Array.from({ length: width }, (_, c) => {
+    const filled = usual.map((cells) => classifyCell(cells[c]!)).filter((kind) => kind !== 'empty');
+    const counts = (['number', 'stamp', 'date', 'clock', 'word'] as const).map(
+      (kind) => [filled.filter((other) => other === kind).length, kind] as const,
+    );
+    const top = counts.reduce((a, b) => (b[0] > a[0] ? b : a));
+    return top[0] === 0 ? 'empty' : top[1];
+  });
+  let clean = 0;
+  for (const cells of usual) for (const cell of cells) if (classifyCell(cell) !== 'word') clean++;
+  const share = clean / (usual.length * width);
+  // Long words stand in columns of their own; a wrong delimiter leaves half of a cell in many.
+  return { delimiter, width, kinds, score: share * Math.min(1, (usual.length + 2) / body.length) };
+}
+
+/** Most filled cells are of the kind their column usually holds. */
+function looksLikeRow(cells: readonly string[], kinds: readonly CellKind[]): boolean {
+  if (cells.length < Math.max(2, kinds.length * 0.6)) return false;
+  let fits = 0;
+  let filled = 0;
+  for (let c = 0; c < Math.min(cells.length, kinds.length); c++) {
+    const kind = classifyCell(cells[c]!);
+    if (kind === 'empty') continue;
+    filled++;
+    const usual = kinds[c]!;
+    const alike =
+      kind === usual || usual === 'empty' || (isDay(kind) && isDay(usual)) || (usual === 'word' && c > 0);
+    if (alike) fits++;
+    else if (usual !== 'number' && usual !== 'word') return false; // the time itself
+  }
+  return filled > 0 && fits >= 0.85 * filled && fits > 0;
+}
+
+function isDay(kind: CellKind): boolean {
+  return kind === 'date' || kind === 'stamp';
+}
+
+/** 0-based line from which rows follow each other; -1 where there are none. */
+function firstRow(
+  head: readonly string[],
+  delimiter: Delimiter,
+  isRow: (cells: readonly string[]) => boolean,
+): number {
+  for (let i = 0; i < head.length; i++) {
+    if (head[i]!.trim() === '' || !isRow(splitLine(head[i]!, delimiter))) continue;
+    let seen = 1;
+    let good = 1;
+    for (let k = i + 1; k < head.length && seen < RUN; k++) {
+      if (head[k]!.trim() === '') continue;
+      seen++;
+      if (isRow(splitLine(head[k]!, delimiter))) good++;
+      else if (seen === 2) break;
+    }
+    if (good >= 0.8 * seen && good > 1) return i;
+    if (seen === 1) return i; // the only row
+  }
+  return -1;
+}
+
+function decimalMark(
+  file: string,
+  rows: readonly string[][],
+  width: number,
+  headings: readonly string[],
+): '.' | ',' {
+  let points = 0;
+  let commas = 0;
+  for (let c = 0; c < width; c++) {
+    let point = '';
+    let comma = '';
+    let here = 0;
+    for (const cells of rows) {
+      const cell = cells[c] ?? '';
+      if (/^[+-]?\d*\.\d+$/.test(cell)) {
+        points++;
+        here++;
+        point = cell;
+      } else if (/^[+-]?\d*,\d+$/.test(cell)) {
+        commas++;
+        comma = cell;
+      }
+    }
+    if (point !== '' && comma !== '' && here > 0) {
+      throw new InputProblem({
+        code: 'WEATHER_VALUE_NOT_NUMBER',
+        file,
+        ...(headings[c] ? { field: headings[c] } : {}),
+        got: `decimal points and decimal commas in column ${c + 1} ("${point}", "${comma}")`,
+        expected: 'one decimal mark throughout',
+        fix: 'write all decimals with a point.',
+      });
+    }
+  }
+  return commas > points ? ',' : '.';
+}
+
+/** Decimal commas in a file that is split at commas leave more cells than headings. */
+function refuseCommaColumns(
+  file: string,
+  rows: readonly string[][],
+  headings: readonly string[],
+  delimiter: Delimiter,
+  line: number,
+): void {
+  if (delimiter !== ',' || headings.length === 0) return;
+  const wide = rows.filter(
+    (cells) =>
+      cells.length > headings.length && cells.slice(headings.length).every((cell) => /^\d+$/.test(cell)),
+  ).length;
+  if (wide < rows.length / 2) return;
+  throw new InputProblem({
+    code: 'WEATHER_VALUE_NOT_NUMBER',
+    file,
+    line,
+    got: `rows of ${rows[0]!.length} cells under ${headings.length} headings`,
+    expected: 'as many cells as headings',
+    fix: 'are there decimal commas? Write decimals with a point, or part the cells by semicolons.',
+  });
+}
+
+function noRows(file: string, filled: readonly string[]): InputProblem {
+  const words = filled.some((line) =>
+    DELIMITERS.slice(0, 4).some((delimiter) => line.split(delimiter).length > 1),
+  );
+  const figures = filled.filter((line) => classifyCell(line.trim()) === 'number').length;
+  if (figures > filled.length / 2) {
+    return new InputProblem({
+      code: 'WEATHER_COLUMN_MISSING',
+      file,
+      got: 'one column of figures',
+      expected: 'rows with a time and at least one value',
+      fix: 'export it with the times.',
+    });
+  }
+  return new InputProblem(
+    words
+      ? {
+          code: 'FILE_EMPTY',
+          file,
+          line: filled.length,
+          got: 'a heading row and nothing below it',
+          expected: 'rows of weather',
+          fix: 'export it again.',
+        }
+      : {
+          code: 'WEATHER_COLUMN_MISSING',
+          file,
+          got: 'text that does not part into columns',
+          expected: 'rows with a time and at least one value',
+          fix: 'export it as CSV.',
+        },
+  );
+}
+
+function everyFew<T>(list: readonly T[], most: number): T[] {
+  const stride = Math.max(1, Math.ceil(list.length / most));
+  return list.filter((_, i) => i % stride === 0);
+}
+
+function commonest(values: readonly number[]): number {
+  const counts = new Map<number, number>();
+  for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1);
+  let best = 0;
+  for (const [value, count] of counts) if (count > (counts.get(best) ?? 0)) best = value;
+  return best;
+}

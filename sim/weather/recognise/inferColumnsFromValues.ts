@@ -1,0 +1,238 @@
+import { solarPosition } from '../../sun/solarPosition.ts';
+import { clearest, type Seen } from './chooseUnit.ts';
+import { dailyLight } from './dailyLight.ts';
+
+/** Columns that the numbers alone show, 0-based, each with its reason. */
+export interface JudgedColumns {
+  ghi?: { column: number; reason: string };
+  dni?: { column: number; reason: string };
+  dhi?: { column: number; reason: string };
+  air_temperature?: { column: number; reason: string; runnerUp?: number };
+  /** Columns that look like light in the same way, where the numbers do not settle which is which. */
+  undecided: number[];
+}
+
+const HOUR_MS = 3_600_000;
+const UNITS_OF_LIGHT = ['W/m2', 'J/cm2', 'kJ/m2', 'kW/m2', 'MJ/m2'] as const;
+
+/**
+ * Which columns hold global, direct and diffuse irradiance and air temperature, by their numbers alone: light is
+ * dark at night and bounded by the light outside the air; global is diffuse plus the beam's vertical part; the
+ * air's temperature follows the seasons and the day and never falls below the dew point.
+ *
+ * in: values of each column as they stand (codes taken out), undefined for columns of the stamp or of words; times;
+ * place where known; offset_ms of the clock
+ * out: what was found
+ */
+export function inferColumnsFromValues(
+  columns: readonly (Float64Array | undefined)[],
+  seen: Omit<Seen, 'values'>,
+  place: { latitude_deg?: number | undefined; longitude_deg?: number | undefined },
+  offset_ms: number,
+): JudgedColumns {
+  const lights = columns.flatMap((values, column) =>
+    values !== undefined && looksLikeLight(values, seen) ? [column] : [],
+  );
+  const judged: JudgedColumns = { undecided: [] };
+  const triple =
+    place.latitude_deg === undefined || place.longitude_deg === undefined
+      ? undefined
+      : closing(
+          lights,
+          columns,
+          seen,
+          { latitude_deg: place.latitude_deg, longitude_deg: place.longitude_deg },
+          offset_ms,
+        );
+  if (triple !== undefined) {
+    const reason = `global = diffuse + direct x cosine of the zenith, to ${(triple.rest * 100).toFixed(0)} percent`;
+    judged.ghi = { column: triple.ghi, reason };
+    judged.dni = { column: triple.dni, reason };
+    judged.dhi = { column: triple.dhi, reason };
+  } else if (lights.length === 1) {
+    judged.ghi = {
+      column: lights[0]!,
+      reason: 'the only column that is dark at night and as bright by day as daylight',
+    };
+  } else if (lights.length === 2 && never(columns[lights[0]!]!, columns[lights[1]!]!) !== 0) {
+    const [a, b] = lights as [number, number];
+    const firstIsMore = never(columns[a]!, columns[b]!) > 0;
+    judged.ghi = {
+      column: firstIsMore ? a : b,
+      reason: 'the greater of two columns of light, never below the other',
+    };
+    judged.dhi = {
+      column: firstIsMore ? b : a,
+      reason: 'the lesser of two columns of light, never above the other',
+    };
+  } else if (lights.length > 1) judged.undecided = lights;
+
+  const air = columns.flatMap((values, column) => {
+    if (values === undefined || lights.includes(column)) return [];
+    const air = airScore(values, seen.wall_ms, place.latitude_deg ?? 45);
+    return air.score > 0.35 ? [{ column, ...air }] : [];
+  });
+  air.sort((a, b) => b.score - a.score);
+  let best = air[0];
+  let runnerUp = air[1];
+  // Of the air and its dew point the air is the one that is never below.
+  for (const other of air.slice(1)) {
+    if (best === undefined || other.tenths !== best.tenths) continue;
+    const near = Math.abs(other.middle - best.middle) < 12 * best.tenths;
+    if (near && never(columns[other.column]!, columns[best.column]!) > 0) {
+      runnerUp = best;
+      best = other;
+    }
+  }
+  if (best !== undefined) {
+    judged.air_temperature = {
+      column: best.column,
+      reason: 'follows the seasons and the hours of the day as air does',
+      ...(runnerUp === undefined ? {} : { runnerUp: runnerUp.column }),
+    };
+  }
+  return judged;
+}
+
+/** Dark for a good part of the rows, never far below zero, bright in some unit, and not the same every clear day. */
+function looksLikeLight(values: Float64Array, seen: Omit<Seen, 'values'>): boolean {
+  let filled = 0;
+  let dark = 0;
+  let most = 0;
+  for (const value of values) {
+    if (Number.isNaN(value)) continue;
+    filled++;
+    if (value > most) most = value;
+    if (value < -20) return false;
+  }
+  for (const value of values) if (value < 0.005 * most) dark++;
+  if (filled < 24 || dark < 0.2 * filled || dark > 0.9 * filled || most <= 0) return false;
+  // Durations of sunshine reach their full step again and again; light has no such end.
+  const full = values.reduce((count, value) => count + (value === most ? 1 : 0), 0);
+  if (full > 0.05 * (filled - dark)) return false;
+  const fits = UNITS_OF_LIGHT.some((unit) => {
+    const { index } = clearest({ ...seen, values }, { unit });
+    return index > 0.15 && index < 1.35;
+  });
+  if (!fits) return false;
+  // Light outside the air keeps one ratio to itself on all days; weather does not.
+  const light = dailyLight(values, seen.wall_ms, seen.latitude_deg);
+  const normal = light.most.map((value) => value / Math.max(...light.most));
+  const steady = normal.filter((share) => share > 0.9).length > 0.9 * normal.length;
+  const shares = light.most.map((value, d) => value / light.noon_W_m2[d]!).sort((a, b) => a - b);
+  const low = shares[Math.floor(shares.length * 0.1)]!;
+  const high = shares[Math.floor(shares.length * 0.9)]!;
+  return !steady && low < 0.85 * high;
+}
+
+/** Global, direct and diffuse among the columns of light, if any three close. */
+function closing(
+  lights: readonly number[],
+  columns: readonly (Float64Array | undefined)[],
+  seen: Omit<Seen, 'values'>,
+  place: { latitude_deg: number; longitude_deg: number },
+  offset_ms: number,
+): { ghi: number; dni: number; dhi: number; rest: number } | undefined {
+  if (lights.length < 3 || lights.length > 12) return undefined;
+  const rows = Array.from(seen.wall_ms.keys()).filter(
+    (_, i) => i % Math.max(1, Math.floor(seen.wall_ms.length / 3000)) === 0,
+  );
+  let best: { ghi: number; dni: number; dhi: number; rest: number } | undefined;
+  for (const lag_ms of [-HOUR_MS / 2, 0, HOUR_MS / 2]) {
+    const cosine = rows.map((i) => {
+      const ms = seen.wall_ms[i]! - offset_ms + lag_ms;
+      if (Number.isNaN(ms)) return 0;
+      const { altitude_deg } = solarPosition(ms, place.latitude_deg, place.longitude_deg);
+      return Math.max(0, Math.sin((altitude_deg * Math.PI) / 180));
+    });
+    for (const ghi of lights) {
+      for (const dni of lights) {
+        for (const dhi of lights) {
+          if (ghi === dni || ghi === dhi || dni === dhi) continue;
+          let off = 0;
+          let total = 0;
+          let beam = 0;
+          rows.forEach((i, k) => {
+            const a = columns[ghi]![i]!;
+            const b = columns[dni]![i]! * cosine[k]!;
+            const c = columns[dhi]![i]!;
+            if (Number.isNaN(a + b + c)) return;
+            off += Math.abs(a - b - c);
+            total += a;
+            beam += b;
+          });
+          const rest = off / total;
+          if (total > 0 && beam > 0.1 * total && rest < 0.12 && (best === undefined || rest < best.rest)) {
+            best = { ghi, dni, dhi, rest };
+          }
+        }
+      }
+    }
+  }
+  return best;
+}
+
+/** 1 where the first is never below the second (and sometimes above), -1 the other way round, 0 else. */
+function never(a: Float64Array, b: Float64Array): number {
+  let above = 0;
+  let below = 0;
+  for (let i = 0; i < a.length; i++) {
+    if (a[i]! > b[i]! + 1e-9) above++;
+    else if (a[i]! < b[i]! - 1e-9) below++;
+  }
+  if (above > 20 && below < 0.01 * above) return 1;
+  return below > 20 && above < 0.01 * below ? -1 : 0;
+}
+
+/** How well a column follows the seasons (a month late) and changes slowly, about 0 to 1; 0 where it is no temperature. */
+function airScore(
+  values: Float64Array,
+  wall_ms: Float64Array,
+  latitude_deg: number,
+): { score: number; tenths: 1 | 10; middle: number } {
+  const sorted = values.filter((value) => !Number.isNaN(value)).sort();
+  const at = (share: number): number => sorted[Math.floor(sorted.length * share)] ?? 0;
+  const [low, middle, high] = [at(0.02), at(0.5), at(0.98)];
+  const tenths = low < -60 || high > 60 ? 10 : 1;
+  const none = { score: 0, tenths, middle } as const;
+  if (sorted.length < 48 || low / tenths < -60 || high / tenths > 55 || high - low < 4) return none;
+  const season = (ms: number): number =>
+    -Math.cos(((ms / 86_400_000 - 20) / 365.2425) * 2 * Math.PI) * (latitude_deg < 0 ? -1 : 1);
+  const years = correlation(values, (i) => season(wall_ms[i]!));
+  // From hour to hour the air changes little.
+  let jumps = 0;
+  let count = 0;
+  for (let i = 1; i < values.length; i++) {
+    const step = Math.abs(values[i]! - values[i - 1]!);
+    if (Number.isNaN(step)) continue;
+    count++;
+    if (step > 0.15 * (high - low)) jumps++;
+  }
+  if (jumps > 0.07 * count || years < 0.4) return none;
+  // Temperatures are written in fractions of a degree and fall below zero; counts and depths do not.
+  const fractions = tenths === 1 && sorted.some((value) => !Number.isInteger(value)) ? 0.15 : 0;
+  const frost = low < 0 ? 0.15 : 0;
+  return { score: years + fractions + frost - (tenths === 10 ? 0.2 : 0), tenths, middle };
+}
+
+function correlation(values: Float64Array, other: (i: number) => number): number {
+  let n = 0;
+  let sx = 0;
+  let sy = 0;
+  let sxx = 0;
+  let syy = 0;
+  let sxy = 0;
+  for (let i = 0; i < values.length; i++) {
+    const x = values[i]!;
+    const y = other(i);
+    if (Number.isNaN(x + y)) continue;
+    n++;
+    sx += x;
+    sy += y;
+    sxx += x * x;
+    syy += y * y;
+    sxy += x * y;
+  }
+  const spread = Math.sqrt((sxx - (sx * sx) / n) * (syy - (sy * sy) / n));
+  return spread > 0 ? (sxy - (sx * sy) / n) / spread : 0;
+}

@@ -1,0 +1,88 @@
+import { beforeAll, describe, expect, it } from 'vitest';
+import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import type { RunResult } from '../../sim/trial/RunResult.ts';
+import { runAll } from '../../sim/trial/runAll.ts';
+import { type Stated, singleChanges } from '../../sim/trial/singleChanges.ts';
+
+let run: RunResult;
+let stated: Stated;
+
+beforeAll(() => {
+  const scenario = loadScenario('scenarios/invented-garden.yaml');
+  run = runAll(scenario);
+  stated = {
+    lamp: scenario.lamps[0]!.section,
+    spot: scenario.spots[0]!.section,
+    promise: scenario.promise,
+  };
+});
+
+describe('changes', () => {
+  it('are given for trials that break their promise, and only for those', () => {
+    for (const trial of run.trials) {
+      expect(trial.changes.length > 0).toBe(trial.statistics.verdict === 'broken');
+      expect(trial.changes.length).toBeLessThanOrEqual(12);
+    }
+    expect(run.trials.some((trial) => trial.statistics.verdict === 'broken')).toBe(true);
+  });
+
+  it('start from the failed nights of the trial, fewest left first', () => {
+    for (const { changes, statistics } of run.trials) {
+      const before = statistics.winters.reduce((sum, winter) => sum + winter.failedNights, 0);
+      const left = changes.map((change) => change.failedNights);
+      expect(changes.every((change) => change.failedNightsBefore === before)).toBe(true);
+      expect(left).toEqual([...left].sort((a, b) => a - b));
+    }
+  });
+
+  it('are what a scenario with that one change gives when run', () => {
+    const scenario = loadScenario('scenarios/invented-garden.yaml');
+    const broken = run.trials.find((trial) => trial.changes.length > 0)!;
+    const told = broken.changes.find((change) => change.change === 'a shorter evening')!;
+    const hours = Number(/of ([\d.]+) h instead/.exec(told.detail)![1]);
+    scenario.promise.hours = hours;
+    for (const lamp of scenario.lamps) lamp.params.schedule.hours = hours;
+    const again = runAll(scenario).trials.find(
+      (trial) => trial.spot === broken.spot && trial.lamp === broken.lamp,
+    )!;
+    const failures = again.statistics.winters.reduce((sum, winter) => sum + winter.failedNights, 0);
+    expect(told.failedNights).toBe(failures);
+  });
+});
+
+describe('singleChanges', () => {
+  const named = (changed: Stated) =>
+    singleChanges(changed, {
+      latitude_deg: 54,
+      longitude_deg: 10,
+      elevation_m: 0,
+      timeZone: 'UTC',
+      albedo: 0.2,
+    });
+
+  it('name the cost of what has to be bought, where prices are given', () => {
+    const { lamp } = stated;
+    const priced = named({
+      ...stated,
+      lamp: {
+        ...lamp,
+        capacitor: { ...lamp.capacitor, price: 8 },
+        cell: { ...lamp.cell, price: 2.5, series: 2 },
+      },
+    });
+    const costOf = (change: string) => priced.find((one) => one.change === change)?.cost;
+    expect(costOf('one more capacitor beside')).toBe(8);
+    expect(costOf('one more cell beside')).toBe(5);
+    expect(costOf('a shorter evening')).toBe(0);
+    expect(costOf('a larger inductance')).toBeUndefined();
+  });
+
+  it('clean a dirty lid and trim a hedge, where there is one', () => {
+    const plain = named(stated).map((one) => one.change);
+    expect(plain).not.toContain('a clean lid');
+    const { cover } = stated.spot;
+    if (!('dirt_loss' in cover)) throw new Error('the demo lamp has no lid');
+    const dirty = named({ ...stated, spot: { ...stated.spot, cover: { ...cover, dirt_loss: 0.2 } } });
+    expect(dirty.map((one) => one.change)).toContain('a clean lid');
+  });
+});
