@@ -14,7 +14,7 @@ const WORDS: Readonly<Record<string, string>> = {
   'capacitor.capacitance_F': "the capacitor's capacitance",
   'capacitor.leakage_uA': "the capacitor's leakage",
   'capacitor.leakage_e_fold_V': "the bend of the capacitor's leakage (leakage_e_fold_V)",
-  'capacitor.delayed_share': "the slow share of the capacitor's charge",
+  'capacitor.delayed_share': "the delayed share of the capacitor's charge",
   'capacitor.delayed_hours': "the time constant of the capacitor's delayed charge",
   'driver.power_mW': "the driver's power",
   'driver.current_mA': "the driver's current",

@@ -52,19 +52,19 @@ function cellDraw({ bench, solved }: CellFit): DrawPart {
 function capacitorDraw(section: LampSection['capacitor'], { bench, solved }: CapacitorFit): DrawPart {
   const draw = normalDraw(solved, reducedChiSquare(solved, bench.readings, () => {}, 'capacitor')!.factor);
   const rested = section.readings?.rest !== undefined;
-  const slow = rested && section.delayed_share > 0;
+  const delayed = rested && section.delayed_share > 0;
   return (stream) => {
     const values = draw(stream);
     const capacitance_F = values[STORE_AT.capacitance]!;
-    const delayed_share = slow ? values[STORE_AT.share]! : section.delayed_share;
-    const delayed_hours = slow ? Math.exp(values[STORE_AT.hours]!) : section.delayed_hours;
+    const delayed_share = delayed ? values[STORE_AT.share]! : section.delayed_share;
+    const delayed_hours = delayed ? Math.exp(values[STORE_AT.hours]!) : section.delayed_hours;
     const net_A = values[STORE_AT.leakage]!;
     if (capacitance_F <= 0 || delayed_share < 0 || (rested && net_A < 0)) return undefined;
     const branches = delayedBranches(capacitance_F, delayed_share, delayed_hours);
     const absorbed_A = absorbedCurrent_A(branches, section.rated_V, section.leakage_rest_h);
     const sizes = {
       capacitance_F,
-      ...(slow ? { delayed_share, delayed_hours } : {}),
+      ...(delayed ? { delayed_share, delayed_hours } : {}),
       ...(rested
         ? {
             leakage_uA: (net_A + absorbed_A * 1.0001) * 1e6,

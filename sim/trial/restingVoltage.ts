@@ -19,8 +19,8 @@ export function restingVoltage(
   stepper.restAt(from_V);
   const filled = ({ resistance_ohm, capacitance_F }: { resistance_ohm: number; capacitance_F: number }) =>
     capacitance_F === 0 ? from_V : from_V * -Math.expm1((-held_h * 3600) / (resistance_ohm * capacitance_F));
-  stepper.delayed1_V = filled(lamp.capacitor.slow[0]);
-  stepper.delayed2_V = filled(lamp.capacitor.slow[1]);
+  stepper.delayed1_V = filled(lamp.capacitor.delayed[0]);
+  stepper.delayed2_V = filled(lamp.capacitor.delayed[1]);
   stepper.setConditions(0, temperature_degC);
   for (let left_s = hours * 3600; left_s > 0; left_s -= STEP_S) {
     if (!stepper.tryStep(Math.min(STEP_S, left_s))) throw new Error(`no step found at ${stepper.main_V} V`);

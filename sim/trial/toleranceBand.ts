@@ -64,17 +64,17 @@ const TOLERANCES: readonly Tolerance[] = [
       return withCapacitor(to, {
         capacitance_F: capacitor.capacitance_F * factor,
         rise_F_V: capacitor.rise_F_V * factor,
-        slow: [moreOf(capacitor.slow[0], factor), moreOf(capacitor.slow[1], factor)],
+        delayed: [moreOf(capacitor.delayed[0], factor), moreOf(capacitor.delayed[1], factor)],
       });
     },
   },
   {
-    words: 'slow share of the charge from half to one and a half times what is stated',
+    words: 'delayed share of the charge from half to one and a half times what is stated',
     low: 0.5,
     high: 1.5,
     apply: (to, factor) => {
-      const [quick, slow] = to.lamp.capacitor.slow;
-      return withCapacitor(to, { slow: [moreOf(quick, factor), moreOf(slow, factor)] });
+      const [quick, delayed] = to.lamp.capacitor.delayed;
+      return withCapacitor(to, { delayed: [moreOf(quick, factor), moreOf(delayed, factor)] });
     },
   },
   {

@@ -84,8 +84,8 @@ export class LampStepper {
     this.path = new CellDiodeCircuit(lamp.cell, lamp.diode);
     this.draw = new LoadDraw(lamp.driver.law, lamp.load);
     this.drains = new ParasiticLoads(lamp);
-    this.delayed1 = new DelayedCurrent(capacitor.slow[0]);
-    this.delayed2 = new DelayedCurrent(capacitor.slow[1]);
+    this.delayed1 = new DelayedCurrent(capacitor.delayed[0]);
+    this.delayed2 = new DelayedCurrent(capacitor.delayed[1]);
     this.c0 = capacitor.capacitance_F;
     this.c1 = capacitor.rise_F_V;
     this.capacitor_ohm = capacitor.series_ohm;
@@ -111,7 +111,7 @@ export class LampStepper {
 
   /** Charge of all branches, coulombs. */
   wholeCharge_C(): number {
-    const [delayed1, delayed2] = this.lamp.capacitor.slow;
+    const [delayed1, delayed2] = this.lamp.capacitor.delayed;
     return (
       this.charge_C + delayed1.capacitance_F * this.delayed1_V + delayed2.capacitance_F * this.delayed2_V
     );
@@ -288,7 +288,7 @@ export class LampStepper {
    *
    * in: h, seconds; from_x and middle_x, the path's start and middle about the expansion's voltage; rise_V over the
    *   step; rate and pull of the path; half, what is left of a deviation at half time, and phi, its mean until then;
-   *   net and delayed_A, current into the main branch and into the slow ones; netSlope
+   *   net and delayed_A, current into the main branch and into the delayed ones; netSlope
    */
   private finish(
     h: number,

@@ -63,7 +63,7 @@ export class YearRecorder {
     const { lamp, columns, nights, hour, night } = this;
     const { sums } = lamp;
     const { capacitor } = lamp.lamp;
-    const [delayed1, delayed2] = capacitor.slow;
+    const [delayed1, delayed2] = capacitor.delayed;
     this.steps++;
     const from_V = lamp.main_V;
     const to_V = lamp.endMain_V;

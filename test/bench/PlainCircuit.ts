@@ -73,7 +73,7 @@ export class PlainCircuit {
       if (settled || !on) break;
     }
     this.terminal_V = terminal_V;
-    const [one, two] = capacitor.slow;
+    const [one, two] = capacitor.delayed;
     const delayed1_A = one.capacitance_F > 0 ? (main_V - state[1]!) / one.resistance_ohm : 0;
     const delayed2_A = two.capacitance_F > 0 ? (main_V - state[2]!) / two.resistance_ohm : 0;
     let standby_A = on ? 0 : this.stopped ? driver.belowCutoff_A : driver.standby_A;

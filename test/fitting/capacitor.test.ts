@@ -124,7 +124,7 @@ function delayedRest(farad: number, share: number, hours: number, leak_ohm: numb
     );
 }
 
-it('a rest with delayed branches, solved exactly, gives slow share and leakage within 2 percent', () => {
+it('a rest with delayed branches, solved exactly, gives delayed share and leakage within 2 percent', () => {
   const after_V = delayedRest(400, 0.13, 3, 4000, 2.5);
   const { fit, problems } = fitOf({
     ...PLAIN,

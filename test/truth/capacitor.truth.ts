@@ -192,7 +192,7 @@ export const cases: TruthCase[] = [
     capacitorEnergy_J(capacitorOf(LARGE), 2.5),
   ),
   one('470 F: time constant of the delayed branch', 's', 1144, 1e-9, 'exact', zubieta, () => {
-    const branch = capacitorOf(SMALL).slow[1];
+    const branch = capacitorOf(SMALL).delayed[1];
     return branch.resistance_ohm * branch.capacitance_F;
   }),
   one(

@@ -4,7 +4,7 @@ import type { LampParams } from '../../sim/lamp/params.ts';
 const K_OVER_Q = 1.380649e-23 / 1.602176634e-19;
 const at25 = (degC: number) => (degC + 273.15) / 298.15;
 
-/** Voltages of the three branches: main, slow, slower. */
+/** Voltages of the three branches: main, delayed, more delayed. */
 export type Branches = [number, number, number];
 
 /**
@@ -157,7 +157,7 @@ export class ReferenceCircuit {
       main_V > capacitor.limiter_V ? (main_V - capacitor.limiter_V) / capacitor.limiter_ohm : 0;
     let standby_A = on ? 0 : this.stopped ? driver.belowCutoff_A : driver.standby_A;
     if (main_V < driver.cutoff_V) standby_A *= main_V / driver.cutoff_V;
-    const [one, two] = capacitor.slow;
+    const [one, two] = capacitor.delayed;
     const delayed1_A = one.capacitance_F > 0 ? (main_V - delayed1_V) / one.resistance_ohm : 0;
     const delayed2_A = two.capacitance_F > 0 ? (main_V - delayed2_V) / two.resistance_ohm : 0;
     const net_A =

@@ -48,7 +48,7 @@ interface Course extends Omit<BenchCourse, 'start_V'> {
  * The unknowns of a capacitor at the bench and what its readings would be, for a least-squares fit.
  *
  * in: section, the capacitor; bench, its readings
- * out: unknowns and readings; what the section switches off (a slow share or a rise of 0) stays off
+ * out: unknowns and readings; what the section switches off (a delayed share or a rise of 0) stays off
  * source: JCGM100 (stated errors with a coverage factor of 2, rounding as a rectangle)
  */
 export function benchCapacitor(section: CapacitorSection, bench: CapacitorReadings): BenchCapacitor {
@@ -113,7 +113,7 @@ export function benchCapacitor(section: CapacitorSection, bench: CapacitorReadin
       capacitance_F: atZero_F,
       rise_F_V: (atZero_F * values[AT.rise]!) / rated_V,
       series_ohm: section.esr_mohm / 1000,
-      slow: delayedBranches(capacitance_F, Math.max(0, values[AT.share]!), Math.exp(values[AT.hours]!)),
+      delayed: delayedBranches(capacitance_F, Math.max(0, values[AT.share]!), Math.exp(values[AT.hours]!)),
       leakage_A: values[AT.leakage]!,
       leakageEFold_V: exponential ? Math.exp(values[AT.fold]!) : Number.POSITIVE_INFINITY,
       leakageDoubling_K: section.leakage_doubling_K,

@@ -37,10 +37,10 @@ export function benchVoltages(capacitor: CapacitorParams, course: BenchCourse): 
   const main_V = loaded ? start_V * (1 + capacitor.series_ohm / load_ohm) : start_V;
   const warming = leakageWarming(capacitor, capacitor_degC);
   const own_s = whole_S === 0 ? Number.POSITIVE_INFINITY : capacitor.capacitance_F / whole_S;
-  const constants = capacitor.slow.map(({ resistance_ohm, capacitance_F }) => resistance_ohm * capacitance_F);
+  const constants = capacitor.delayed.map(({ resistance_ohm, capacitance_F }) => resistance_ohm * capacitance_F);
   const filled = (k: number) => main_V * -Math.expm1((-held_h * 3600) / constants[k]!);
   let state: State = [main_V, filled(0), filled(1)];
-  let apart: Apart = [capacitor.slow[0].capacitance_F > 0, capacitor.slow[1].capacitance_F > 0];
+  let apart: Apart = [capacitor.delayed[0].capacitance_F > 0, capacitor.delayed[1].capacitance_F > 0];
 
   const slopes = (at: State): State => {
     const v = Math.max(at[0], 0);
@@ -48,7 +48,7 @@ export function benchVoltages(capacitor: CapacitorParams, course: BenchCourse): 
     let capacitance_F = capacitor.capacitance_F + capacitor.rise_F_V * v;
     const rates: State = [0, 0, 0];
     for (const k of [0, 1] as const) {
-      const branch = capacitor.slow[k];
+      const branch = capacitor.delayed[k];
       if (!apart[k]) {
         capacitance_F += branch.capacitance_F;
         continue;

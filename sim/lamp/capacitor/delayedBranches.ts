@@ -10,7 +10,7 @@ export const NO_BRANCH: DelayedBranch = { resistance_ohm: 1, capacitance_F: 0 };
 /**
  * The two delayed branches of a capacitor, ohms and farads: half of the delayed charge each, one ten times as fast.
  *
- * in: capacitance_F, rated; share, of it that is slow, 0 for none; hours, time constant of the delayed branch
+ * in: capacitance_F, rated; share, of it that is delayed, 0 for none; hours, time constant of the delayed branch
  */
 export function delayedBranches(
   capacitance_F: number,
@@ -26,15 +26,15 @@ export function delayedBranches(
 /**
  * Current that the delayed branches still take after some time at a voltage, amperes.
  *
- * in: slow; voltage_V held; rest_h, hours at it
+ * in: delayed; voltage_V held; rest_h, hours at it
  */
 export function absorbedCurrent_A(
-  slow: readonly [DelayedBranch, DelayedBranch],
+  delayed: readonly [DelayedBranch, DelayedBranch],
   voltage_V: number,
   rest_h: number,
 ): number {
   let absorbed_A = 0;
-  for (const { resistance_ohm, capacitance_F } of slow) {
+  for (const { resistance_ohm, capacitance_F } of delayed) {
     if (capacitance_F === 0) continue;
     absorbed_A +=
       (voltage_V / resistance_ohm) * Math.exp((-rest_h * 3600) / (resistance_ohm * capacitance_F));

@@ -19,7 +19,7 @@ export interface CapacitorFit extends PartFit {
 }
 
 /**
- * One capacitor from its readings at the bench, with 90 percent intervals: rated capacitance, slow share and leakage;
+ * One capacitor from its readings at the bench, with 90 percent intervals: rated capacitance, delayed share and leakage;
  * what no reading is about stays as the section has it.
  *
  * in: section, the capacitor; readings; report, takes readings that no capacitor can show or that do not settle it
@@ -66,7 +66,7 @@ export function fromReadings(
   if (rest !== undefined && section.delayed_share > 0 && solved.errors[AT.share]! > 0.1) {
     known = [...known, { at: AT.share, value: section.delayed_share, error: 0.04 }];
     notes.push(
-      `the slow share stays near the ${section.delayed_share} of the scenario; to settle it, read the voltage after an hour as well as after three days at rest`,
+      `the delayed share stays near the ${section.delayed_share} of the scenario; to settle it, read the voltage after an hour as well as after three days at rest`,
     );
     solved = solve(bench, known);
   }
@@ -124,7 +124,7 @@ export function fromReadings(
         : [
             {
               key: 'delayed_share',
-              what: 'slow share of the charge',
+              what: 'delayed share of the charge',
               unit: '',
               ...bounds(share, AT.share),
               datasheet: section.delayed_share,

@@ -11,7 +11,7 @@ export interface CapacitorParams {
   rise_F_V: number;
   series_ohm: number;
   /** Two, the unused ones with a capacitance of 0. */
-  slow: readonly [DelayedBranch, DelayedBranch];
+  delayed: readonly [DelayedBranch, DelayedBranch];
   /** Leakage at the rated voltage and 25 degC. */
   leakage_A: number;
   /** Bank voltage that changes the leakage by a factor of e; Infinity for a resistance. */
@@ -60,7 +60,7 @@ export function capacitorParams(given: CapacitorSection, report: Report): Capaci
     capacitance_F: one.capacitance_F * each,
     rise_F_V: (one.rise_F_V * each) / series,
     series_ohm: one.series_ohm / each,
-    slow: [scaled(one.slow[0], each), scaled(one.slow[1], each)],
+    delayed: [scaled(one.delayed[0], each), scaled(one.delayed[1], each)],
     leakage_A: one.leakage_A * parallel,
     leakageEFold_V: one.leakageEFold_V * series,
     leakageDoubling_K: one.leakageDoubling_K,
@@ -80,7 +80,7 @@ function withReadings(section: CapacitorSection, report: Report): CapacitorSecti
 
 type OnePart = Pick<
   CapacitorParams,
-  'capacitance_F' | 'rise_F_V' | 'series_ohm' | 'slow' | 'leakage_A' | 'leakageEFold_V' | 'leakageDoubling_K'
+  'capacitance_F' | 'rise_F_V' | 'series_ohm' | 'delayed' | 'leakage_A' | 'leakageEFold_V' | 'leakageDoubling_K'
 >;
 
 function fromRaw(raw: NonNullable<CapacitorSection['raw']>, rated_V: number): OnePart {
@@ -88,7 +88,7 @@ function fromRaw(raw: NonNullable<CapacitorSection['raw']>, rated_V: number): On
     capacitance_F: raw.capacitance_F,
     rise_F_V: raw.rise_F_V,
     series_ohm: raw.series_ohm,
-    slow: [raw.delayed_branches[0] ?? NO_BRANCH, raw.delayed_branches[1] ?? NO_BRANCH],
+    delayed: [raw.delayed_branches[0] ?? NO_BRANCH, raw.delayed_branches[1] ?? NO_BRANCH],
     leakage_A: raw.leakage_ohm === undefined ? 0 : rated_V / raw.leakage_ohm,
     leakageEFold_V: Number.POSITIVE_INFINITY,
     leakageDoubling_K: Number.POSITIVE_INFINITY,
@@ -109,8 +109,8 @@ function fromDatasheet(section: CapacitorSection, report: Report): OnePart | und
   }
   if (capacitance_F === undefined || leakage_uA === undefined) return undefined;
   const atZero_F = capacitance_F / (1 + 0.6 * section.capacitance_rise);
-  const slow = delayedBranches(capacitance_F, section.delayed_share, section.delayed_hours);
-  const absorbed_A = absorbedCurrent_A(slow, rated_V, section.leakage_rest_h);
+  const delayed = delayedBranches(capacitance_F, section.delayed_share, section.delayed_hours);
+  const absorbed_A = absorbedCurrent_A(delayed, rated_V, section.leakage_rest_h);
   const leakage_A = leakage_uA * 1e-6 - absorbed_A;
   if (leakage_A < 0) {
     report({
@@ -126,7 +126,7 @@ function fromDatasheet(section: CapacitorSection, report: Report): OnePart | und
     capacitance_F: atZero_F,
     rise_F_V: (atZero_F * section.capacitance_rise) / rated_V,
     series_ohm: section.esr_mohm / 1000,
-    slow,
+    delayed,
     leakage_A,
     leakageEFold_V:
       section.leakage_law === 'exponential' ? section.leakage_e_fold_V : Number.POSITIVE_INFINITY,

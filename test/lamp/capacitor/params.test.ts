@@ -32,12 +32,12 @@ describe('a capacitor by its datasheet', () => {
   });
 
   it('holds 5 to 15 percent in its delayed branches by default, and none where that is switched off', () => {
-    const slow = read(SHEET).capacitor!.slow;
-    const share = (slow[0].capacitance_F + slow[1].capacitance_F) / 500;
+    const delayed = read(SHEET).capacitor!.delayed;
+    const share = (delayed[0].capacitance_F + delayed[1].capacitance_F) / 500;
     expect(share).toBeGreaterThanOrEqual(0.05);
     expect(share).toBeLessThanOrEqual(0.15);
-    expect(slow[1].resistance_ohm * slow[1].capacitance_F).toBeCloseTo(3 * 3600, 6);
-    const none = read({ ...SHEET, delayed_share: 0 }).capacitor!.slow;
+    expect(delayed[1].resistance_ohm * delayed[1].capacitance_F).toBeCloseTo(3 * 3600, 6);
+    const none = read({ ...SHEET, delayed_share: 0 }).capacitor!.delayed;
     expect(none[0].capacitance_F + none[1].capacitance_F).toBe(0);
   });
 
@@ -81,7 +81,7 @@ describe('a bank of capacitors', () => {
       expect(leakageCurrent_A(bank, 2 * series)).toBeCloseTo(parallel * leakageCurrent_A(one, 2), 12);
       expect(bank.series_ohm).toBeCloseTo((one.series_ohm * series) / parallel, 12);
       expect(bank.rated_V).toBe(2.7 * series);
-      expect(bank.slow[0].resistance_ohm * bank.slow[0].capacitance_F).toBeCloseTo(1080, 6);
+      expect(bank.delayed[0].resistance_ohm * bank.delayed[0].capacitance_F).toBeCloseTo(1080, 6);
     }
   });
 
