@@ -112,7 +112,8 @@ function dischargeCheck(lamp: LampParams): BenchCheck {
     const loaded_ohm = 1 / (1 / through_ohm + bank.balancing_S);
     const [quick, delayed] = bank.delayed;
     const constant_s =
-      loaded_ohm * (bank.capacitance_F + bank.rise_F_V * from_V + quick.capacitance_F + delayed.capacitance_F);
+      loaded_ohm *
+      (bank.capacitance_F + bank.rise_F_V * from_V + quick.capacitance_F + delayed.capacitance_F);
     const times_s = Array.from({ length: 301 }, (_, k) => (k / 100) * constant_s);
     const shown = benchVoltages(bank, {
       start_V: from_V,

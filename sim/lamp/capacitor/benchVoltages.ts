@@ -37,7 +37,9 @@ export function benchVoltages(capacitor: CapacitorParams, course: BenchCourse): 
   const main_V = loaded ? start_V * (1 + capacitor.series_ohm / load_ohm) : start_V;
   const warming = leakageWarming(capacitor, capacitor_degC);
   const own_s = whole_S === 0 ? Number.POSITIVE_INFINITY : capacitor.capacitance_F / whole_S;
-  const constants = capacitor.delayed.map(({ resistance_ohm, capacitance_F }) => resistance_ohm * capacitance_F);
+  const constants = capacitor.delayed.map(
+    ({ resistance_ohm, capacitance_F }) => resistance_ohm * capacitance_F,
+  );
   const filled = (k: number) => main_V * -Math.expm1((-held_h * 3600) / constants[k]!);
   let state: State = [main_V, filled(0), filled(1)];
   let apart: Apart = [capacitor.delayed[0].capacitance_F > 0, capacitor.delayed[1].capacitance_F > 0];

@@ -80,7 +80,13 @@ function withReadings(section: CapacitorSection, report: Report): CapacitorSecti
 
 type OnePart = Pick<
   CapacitorParams,
-  'capacitance_F' | 'rise_F_V' | 'series_ohm' | 'delayed' | 'leakage_A' | 'leakageEFold_V' | 'leakageDoubling_K'
+  | 'capacitance_F'
+  | 'rise_F_V'
+  | 'series_ohm'
+  | 'delayed'
+  | 'leakage_A'
+  | 'leakageEFold_V'
+  | 'leakageDoubling_K'
 >;
 
 function fromRaw(raw: NonNullable<CapacitorSection['raw']>, rated_V: number): OnePart {
