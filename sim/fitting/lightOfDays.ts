@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../common/time.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { nightCalendar } from '../sun/NightCalendar.ts';
 import type { Site } from '../sun/Site.ts';
@@ -21,7 +22,7 @@ const COLUMNS = [
  * out: columns of those hours with their own nights
  */
 export function lightOfDays(light: SpotLight, first: number, count: number, site: Site): SpotLight {
-  const start_ms = light.start_ms + first * 3_600_000;
+  const start_ms = light.start_ms + first * HOUR_MS;
   const nights = nightCalendar(start_ms, count, site);
   const cut = Object.fromEntries(
     COLUMNS.map((column) => [column, light[column].slice(first, first + count)]),

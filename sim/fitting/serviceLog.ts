@@ -1,6 +1,7 @@
 import { type Estimate, STANDARD_ERRORS_90 } from '../common/Estimate.ts';
 import { InputProblem } from '../common/InputProblem.ts';
 import { type LeastSquaresFit, leastSquares } from '../common/leastSquares.ts';
+import { HOUR_MS } from '../common/time.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
@@ -32,7 +33,6 @@ export interface ServiceFit {
   notes: string[];
 }
 
-const HOUR_MS = 3_600_000;
 const LEAD_H = 72;
 const LEAST_DAYS = 3;
 const MOST_OFF_H = 2;

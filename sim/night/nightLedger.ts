@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../common/time.ts';
 import type { CapacitorParams } from '../lamp/capacitor/params.ts';
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
@@ -16,7 +17,6 @@ export interface LedgerTerms {
   tolerance_h: number;
 }
 
-const HOUR_MS = 3_600_000;
 const FILLED = WEATHER_MARKS.indexOf('filled');
 /** Less short time than this is rounding, not darkness. */
 const ROUNDING_S = 0.5;

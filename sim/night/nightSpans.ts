@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../common/time.ts';
 import type { YearColumns } from '../year/YearColumns.ts';
 
 /** Promised and lit, promised and dark, or the LED on beyond the promise. */
@@ -20,7 +21,6 @@ export interface NightStretch {
 type Hours = Pick<YearColumns, 'count' | 'promised_s' | 'lit_s' | 'short_s' | 'shining_s'>;
 
 const HOUR_S = 3600;
-const HOUR_MS = 3_600_000;
 const ROUNDING_S = 1;
 
 /**

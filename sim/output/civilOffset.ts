@@ -1,6 +1,5 @@
 import { IANAZone } from 'luxon';
-
-const DAY_MS = 86_400_000;
+import { DAY_MS } from '../common/time.ts';
 
 /** What luxon said of each zone and day before. */
 const remembered = new Map<string, Map<number, number>>();

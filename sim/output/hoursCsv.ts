@@ -1,4 +1,5 @@
 import { csvText, fixed } from '../common/csvText.ts';
+import { HOUR_MS } from '../common/time.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
@@ -12,7 +13,6 @@ interface HourColumn<Source> {
   of: (source: Source) => Float64Array;
 }
 
-const HOUR_MS = 3_600_000;
 const ROWS_A_CHUNK = 2000;
 /** Zero with 0 to 6 decimals. */
 const ZEROS = [0, 1, 2, 3, 4, 5, 6].map((decimals) => fixed(0, decimals));

@@ -1,4 +1,5 @@
 import { fixed } from '../common/csvText.ts';
+import { HOUR_MS } from '../common/time.ts';
 import { minutesText, readingsText } from '../weather/clockWords.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
 import { FINDING_KINDS, type Finding, type FindingKind } from '../weather/quality/Finding.ts';
@@ -10,7 +11,6 @@ import { plural } from './plural.ts';
 import { textTable } from './textTable.ts';
 import { wrapText } from './wrapText.ts';
 
-const HOUR_MS = 3_600_000;
 /** So many stretches of one kind are named; the rest are counted. */
 const MOST_STRETCHES = 4;
 

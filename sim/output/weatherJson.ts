@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../common/time.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
 import { weatherView } from '../weather/weatherView.ts';
 import type { Program } from './program.ts';
@@ -69,7 +70,7 @@ export function weatherJson(report: WeatherReport, program: Program): string {
       'problem' in years
         ? null
         : {
-            first_utc: instant(quality.columns.start_ms + years.from * 3_600_000),
+            first_utc: instant(quality.columns.start_ms + years.from * HOUR_MS),
             years: years.years,
             filled_h: years.filled_h,
             reason: years.reason,

@@ -1,4 +1,5 @@
 import { InputProblem } from '../common/InputProblem.ts';
+import { HOUR_MS } from '../common/time.ts';
 import { nightCalendar } from '../sun/NightCalendar.ts';
 import type { Site } from '../sun/Site.ts';
 import { sunColumns } from '../sun/sunColumns.ts';
@@ -100,7 +101,7 @@ function airTemperature(
   if (air !== undefined && 'constant_degC' in air) {
     return { air_degC: new Float64Array(count).fill(air.constant_degC), standIn: true };
   }
-  const offset = weather === undefined ? -1 : (start_ms - weather.start_ms) / 3_600_000;
+  const offset = weather === undefined ? -1 : (start_ms - weather.start_ms) / HOUR_MS;
   if (weather !== undefined && Number.isInteger(offset) && offset >= 0 && offset + count <= weather.count) {
     return { air_degC: weather.air_degC.slice(offset, offset + count), standIn: false };
   }

@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../common/time.ts';
 import type { Site } from '../sun/Site.ts';
 import type { SunColumns } from '../sun/sunColumns.ts';
 import { sunWithinHour } from '../sun/sunWithinHour.ts';
@@ -119,7 +120,6 @@ function outlineOf(screen: Screen): SkyPicture['outlines'][number] {
   return { name: screen.name, kind: screen.kind, points };
 }
 
-const HOUR_MS = 3_600_000;
 const PATH_DAY = 21;
 
 function sunPaths(

@@ -1,4 +1,5 @@
 import { compensatedSum } from '../common/compensatedSum.ts';
+import { HOUR_MS } from '../common/time.ts';
 import type { SpotLight } from './spotLight.ts';
 
 /** What a spot leaves of the light in the two darkest months, to be put into a sentence. Shares are 0 to 1. */
@@ -66,5 +67,4 @@ export function spotLimits(light: SpotLight, openLight: SpotLight, southern: boo
   };
 }
 
-const HOUR_MS = 3_600_000;
 const SUNSHINE_W_M2 = 120;

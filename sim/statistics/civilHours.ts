@@ -1,4 +1,5 @@
 import { DateTime } from 'luxon';
+import { HOUR_MS } from '../common/time.ts';
 
 /** The hours of a record that fall on one civil date: from `from` to before `to`. */
 export interface CivilDay {
@@ -10,7 +11,6 @@ export interface CivilDay {
   offset_min: number;
 }
 
-const HOUR_MS = 3_600_000;
 /** A record in UTC cuts a day of the site's zone in two; so few hours of one go with the day beside them. */
 const STUB_H = 14;
 

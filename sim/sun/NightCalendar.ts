@@ -1,6 +1,7 @@
 import { DateTime } from 'luxon';
 import { getTimes } from 'suncalc';
 import { bisect } from '../common/bisect.ts';
+import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import { geometricAltitude } from './geometricAltitude.ts';
 import type { Site } from './Site.ts';
 import { solarPosition } from './solarPosition.ts';
@@ -28,7 +29,6 @@ export interface NightCalendar {
 
 /** Dusk and dawn: geometric altitude of the sun's centre. */
 const DUSK_ALTITUDE_DEG = -6;
-const DAY_MS = 86_400_000;
 
 /**
  * The nights that a stretch of hours touches at a site, from solar noon to solar noon, instants in UTC milliseconds.
@@ -41,7 +41,7 @@ const DAY_MS = 86_400_000;
  * source: Meeus1998 through `solarPosition`; the instants by bisection on the geometric altitude
  */
 export function nightCalendar(start_ms: number, countHours: number, site: Site): NightCalendar {
-  const end_ms = start_ms + countHours * 3_600_000;
+  const end_ms = start_ms + countHours * HOUR_MS;
   const noons = noonsAround(start_ms, end_ms, site);
   const count = noons.length - 1;
   const calendar: NightCalendar = {

@@ -1,4 +1,4 @@
-import { dayOfYear } from './dayOfYear.ts';
+import { dayOfYear, HOUR_MS } from '../common/time.ts';
 import { extraterrestrialNormal } from './extraterrestrialNormal.ts';
 import { geometricAltitude } from './geometricAltitude.ts';
 import type { Site } from './Site.ts';
@@ -121,5 +121,4 @@ function sunUpPartInto(sun: SunColumns, i: number): void {
 }
 
 const RADIANS = Math.PI / 180;
-const HOUR_MS = 3_600_000;
 const PARTS = 12;

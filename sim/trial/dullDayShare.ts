@@ -1,8 +1,6 @@
 import { compensatedSum } from '../common/compensatedSum.ts';
+import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
-
-const HOUR_MS = 3_600_000;
-const DAY_MS = 86_400_000;
 
 /**
  * Share of the light in the open that a spot keeps on the duller half of the days (UTC) of December and January (June

@@ -1,4 +1,5 @@
 import { compensatedSum } from '../common/compensatedSum.ts';
+import { HOUR_MS } from '../common/time.ts';
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { type ChargeClaim, FULLY_CHARGED } from './chargeClaim.ts';
@@ -21,7 +22,6 @@ export interface LampInSpot {
   leakageShare: number;
 }
 
-const HOUR_MS = 3_600_000;
 const LEAST_LIGHT_W_M2 = 1;
 
 /**

@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../common/time.ts';
 import { civilDays } from '../night/civilDays.ts';
 import type { Trial } from './Trial.ts';
 
@@ -15,8 +16,6 @@ export interface LightMonth {
   /** Light on the cell over the open horizontal. */
   shareOfOpen: number;
 }
-
-const HOUR_MS = 3_600_000;
 
 /**
  * The light of a trial's spot by calendar month, parts and whole, Wh/m2 a day; days are civil days.

@@ -1,4 +1,5 @@
 import { InputProblem } from '../common/InputProblem.ts';
+import { HOUR_MS } from '../common/time.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import { nightLedger } from '../night/nightLedger.ts';
@@ -69,7 +70,7 @@ function conductsThrough(
   terms: TrialTerms,
   year: YearResult,
 ): InputProblem {
-  const at = new Date(light.start_ms + Math.floor(year.conductsThrough_s / 3600) * 3_600_000).toISOString();
+  const at = new Date(light.start_ms + Math.floor(year.conductsThrough_s / 3600) * HOUR_MS).toISOString();
   return new InputProblem({
     code: 'SCENARIO_CONFLICT',
     field: `lamps.${terms.lamp}.capacitor`,

@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../common/time.ts';
 import type { SunColumns } from '../sun/sunColumns.ts';
 import { clockHint } from './clockHint.ts';
 import type { HourlyMapping, HourlySeries } from './examineHourlyCsv.ts';
@@ -9,7 +10,6 @@ import { toCanonical } from './toCanonical.ts';
 import { IRRADIANCE_UNITS, TEMPERATURE_UNITS, type UnitName } from './units.ts';
 import { utcText } from './utcText.ts';
 
-const HOUR_MS = 3_600_000;
 const IRRADIANCES = ['ghi', 'dni', 'dhi'] as const;
 
 /**

@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../common/time.ts';
 import { geometricAltitude } from '../sun/geometricAltitude.ts';
 import type { SunColumns } from '../sun/sunColumns.ts';
 import { sunWithinHour } from '../sun/sunWithinHour.ts';
@@ -6,8 +7,6 @@ import type { HourlyMapping, HourlySeries } from './examineHourlyCsv.ts';
 import { HIGHEST_NIGHT_W_M2, SUN_DOWN_DEG } from './limits.ts';
 import type { ProblemList } from './problemList.ts';
 import { utcText } from './utcText.ts';
-
-const HOUR_MS = 3_600_000;
 
 /**
  * Puts radiation at night on the list of problems, with the likely fix where the light as a whole stands hours off

@@ -1,8 +1,7 @@
 import { InputProblem } from '../common/InputProblem.ts';
+import { HOUR_MS } from '../common/time.ts';
 import { utcText } from './utcText.ts';
 import type { WeatherRecord } from './WeatherRecord.ts';
-
-const HOUR_MS = 3_600_000;
 
 /**
  * Makes sure that a record holds whole years: from an instant to the same instant some years on, 8760 hours a year,

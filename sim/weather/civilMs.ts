@@ -1,4 +1,5 @@
-const DAY_MS = 86_400_000;
+import { DAY_MS, HOUR_MS } from '../common/time.ts';
+
 const DAYS_OF_MONTH = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
 /**
@@ -36,5 +37,5 @@ export function civilMs(
     Math.floor(marchYear / 400) +
     dayOfYear -
     719_468;
-  return days * DAY_MS + hour * 3_600_000 + minute * 60_000 + Math.round(second * 1000);
+  return days * DAY_MS + hour * HOUR_MS + minute * 60_000 + Math.round(second * 1000);
 }

@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { distance } from 'fastest-levenshtein';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import { nearestWord } from '../common/nearestWord.ts';
+import { HOUR_MS } from '../common/time.ts';
 import { chooseStampStyle } from './chooseStampStyle.ts';
 import { type CsvRows, csvRows } from './csvRows.ts';
 import { decodeText } from './decodeText.ts';
@@ -18,7 +19,6 @@ import { toCanonical } from './toCanonical.ts';
 import { UNITS, type UnitName } from './units.ts';
 import { utcText } from './utcText.ts';
 
-const HOUR_MS = 3_600_000;
 const MARK_SHIFT_MS = { start: 0, middle: HOUR_MS / 2, end: HOUR_MS } as const;
 
 /** Which columns of a file hold what, and how its stamps are meant. */

@@ -1,7 +1,6 @@
+import { HOUR_MS } from '../common/time.ts';
 import type { ProblemList } from './problemList.ts';
 import { utcText } from './utcText.ts';
-
-const HOUR_MS = 3_600_000;
 
 /** Hours of a file, contiguous, when its stamps stand in order without gaps. */
 export interface HourGrid {

@@ -1,4 +1,5 @@
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
+import { HOUR_MS } from '../common/time.ts';
 import { type SunClockCheck, sunClockCheck } from './clock/sunClockCheck.ts';
 import { middleText } from './clockWords.ts';
 import { calendarNotes } from './gaps/calendarNotes.ts';
@@ -20,8 +21,6 @@ import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
 import { type ClockTrust, resolveClock, type SettledClock } from './resolveClock.ts';
 import { DAYLIGHT_LM_W } from './units.ts';
 import type { WeatherRecord } from './WeatherRecord.ts';
-
-const HOUR_MS = 3_600_000;
 
 /** What the user says about a weather file. */
 export interface ImportOptions extends RecogniseOptions {

@@ -1,5 +1,6 @@
 import { csvText } from '../common/csvText.ts';
 import { InputProblem } from '../common/InputProblem.ts';
+import { HOUR_MS } from '../common/time.ts';
 import { csvRows } from './csvRows.ts';
 import { decodeText } from './decodeText.ts';
 import { examineHourlyCsv, type HourlyMapping } from './examineHourlyCsv.ts';
@@ -76,7 +77,7 @@ export function writeNormalForm(record: WeatherRecord, place?: NormalFormPlace):
   }));
   const start = {
     heading: NORMAL_FORM.start,
-    cell: (i: number) => `${new Date(record.start_ms + i * 3_600_000).toISOString().slice(0, 19)}Z`,
+    cell: (i: number) => `${new Date(record.start_ms + i * HOUR_MS).toISOString().slice(0, 19)}Z`,
   };
   const mark = { heading: NORMAL_FORM.mark, cell: (i: number) => WEATHER_MARKS[record.mark[i]!]! };
   const placeColumns =

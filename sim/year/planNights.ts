@@ -1,4 +1,5 @@
 import { DateTime } from 'luxon';
+import { HOUR_MS } from '../common/time.ts';
 import type { PromiseSection, ScheduleSection } from '../lamp/schedule/schema.ts';
 import type { NightCalendar } from '../sun/NightCalendar.ts';
 import { type NightPlan, PLAN } from './NightPlan.ts';
@@ -17,8 +18,6 @@ export interface PlanStretch {
   /** When the lamp itself takes it for dark, for a schedule that switches on by that. */
   dark?: readonly DarkStretch[];
 }
-
-const HOUR_MS = 3_600_000;
 
 /**
  * The plan of all nights of a stretch: noon, dusk and dawn, the schedule's switching and the promised hours.

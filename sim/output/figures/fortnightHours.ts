@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../common/time.ts';
 import type { Fortnight } from '../../statistics/types.ts';
 import type { Site } from '../../sun/Site.ts';
 import type { Trial } from '../../trial/Trial.ts';
@@ -23,8 +24,6 @@ export interface FortnightHours {
   hours: FortnightHour[];
   nights: { dusk: number; dawn: number; firstShort: number; firstShort_local: string; failed: boolean }[];
 }
-
-const HOUR_MS = 3_600_000;
 
 /**
  * The hours of a fortnight.

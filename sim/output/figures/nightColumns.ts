@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../common/time.ts';
 import type { NightRow } from '../../night/NightRow.ts';
 import { nightSpans, type SpanKind } from '../../night/nightSpans.ts';
 import { inSeason } from '../../statistics/inSeason.ts';
@@ -28,7 +29,7 @@ export function nightColumns(trial: Trial, winter: string, site: Site): NightCol
   nights.forEach((row, n) => {
     if (row.winter !== winter) return;
     const midnight_ms = Date.parse(`${row.night}T00:00:00Z`);
-    const clock = (ms: number) => (ms + offset_min(ms) * 60_000 - midnight_ms) / 3_600_000;
+    const clock = (ms: number) => (ms + offset_min(ms) * 60_000 - midnight_ms) / HOUR_MS;
     const from_ms = light.nights.noon_ms[year.firstNight + n] ?? row.dusk_ms;
     const to_ms = light.nights.noon_ms[year.firstNight + n + 1] ?? row.dawn_ms;
     const stretch = { from_ms, to_ms, firstShort_ms: row.firstShort_ms };

@@ -2,6 +2,7 @@ import { extent, max } from 'd3-array';
 import { scaleLinear, scaleThreshold } from 'd3-scale';
 import { area } from 'd3-shape';
 import { fixed } from '../../common/csvText.ts';
+import { HOUR_MS } from '../../common/time.ts';
 import type { SpotLight } from '../../spot/spotLight.ts';
 import type { CivilDay } from '../../statistics/civilHours.ts';
 import type { WeatherDay } from '../../statistics/weatherDays.ts';
@@ -72,7 +73,7 @@ export function weatherChart(
   const down = scaleLinear([0, 24], [plot.y, plot.y + plot.height]);
   // The clocks' offset is that of the day's first hour: on the two days of change the rest of it stands an hour aside.
   const clock: Clock = (day, i) => {
-    const hour = light.start_ms / 3_600_000 + i + day.offset_min / 60;
+    const hour = light.start_ms / HOUR_MS + i + day.offset_min / 60;
     return ((hour % 24) + 24) % 24;
   };
   const axis = monthAxis(

@@ -1,4 +1,5 @@
 import { InputProblem, type Problem } from '../../common/InputProblem.ts';
+import { HOUR_MS } from '../../common/time.ts';
 import { problemList } from '../../weather/problemList.ts';
 import { utcText } from '../../weather/utcText.ts';
 import type { MeasuredLight } from './MeasuredShares.ts';
@@ -21,7 +22,6 @@ export function checkLog(
   checkDates(file, log, readings, weather);
 }
 
-const HOUR_MS = 3_600_000;
 const LEAST_W_M2 = -10;
 const MOST_W_M2 = 1600;
 /** This many readings at exactly the highest, over an hour in a row or as this share of the lit ones, are a flat top. */

@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../common/time.ts';
 import type { LightLog } from './readLightLog.ts';
 
 /**
@@ -19,5 +20,3 @@ export function hourlyMeans(log: LightLog, start_ms: number, count: number): Flo
   const enough = (0.9 * HOUR_MS) / step_ms;
   return sums.map((sum, hour) => (held[hour]! >= enough ? sum / held[hour]! : Number.NaN));
 }
-
-const HOUR_MS = 3_600_000;

@@ -1,4 +1,5 @@
 import { InputProblem } from '../../common/InputProblem.ts';
+import { HOUR_MS } from '../../common/time.ts';
 import { chooseStampStyle } from '../../weather/chooseStampStyle.ts';
 import { csvRows } from '../../weather/csvRows.ts';
 import { decodeText } from '../../weather/decodeText.ts';
@@ -31,8 +32,6 @@ export interface LogReadings {
   /** Usual time from one reading to the next, milliseconds. */
   step_ms: number;
 }
-
-const HOUR_MS = 3_600_000;
 
 /**
  * One column of a logger's CSV file with its stamps, in the column's unit, at any step of up to an hour. Gaps are no

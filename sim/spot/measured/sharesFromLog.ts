@@ -1,4 +1,5 @@
 import { InputProblem } from '../../common/InputProblem.ts';
+import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { NO_COVER } from '../cover/coverCurve.ts';
 import { type PlaneScene, planeLightInto } from '../planeLight.ts';
 import { checkLog } from './checkLog.ts';
@@ -54,8 +55,6 @@ export function sharesFromLog(
   return { replaces: log.replaces, ...fit, ...misfits(fit, beam, diffuse, read, hours, sun.hourAngle_deg) };
 }
 
-const HOUR_MS = 3_600_000;
-const DAY_MS = 86_400_000;
 /** Less beam than this share of the model's light settles nothing about the beam. */
 const LEAST_BEAM = 0.03;
 

@@ -1,3 +1,4 @@
+import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import type { Site } from '../../sun/Site.ts';
 import type { Obstacle } from './Obstacle.ts';
 
@@ -53,6 +54,3 @@ export function leafStates(
   }
   return { states, ofHour };
 }
-
-const HOUR_MS = 3_600_000;
-const DAY_MS = 86_400_000;

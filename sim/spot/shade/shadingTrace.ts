@@ -1,4 +1,5 @@
 import { InputProblem, type Problem } from '../../common/InputProblem.ts';
+import { HOUR_MS } from '../../common/time.ts';
 import type { HourlyMapping } from '../../weather/examineHourlyCsv.ts';
 import { problemList } from '../../weather/problemList.ts';
 import { readHourlySeries } from '../../weather/readHourlyCsv.ts';
@@ -38,11 +39,11 @@ export function shadingTrace(
       ...(share > 1 && share <= 100 ? { fix: 'say unit: "%" if the column holds percent.' } : {}),
     }));
   });
-  const offset = (hours.start_ms - series.start_ms) / 3_600_000;
+  const offset = (hours.start_ms - series.start_ms) / HOUR_MS;
   const covered = Number.isInteger(offset) && offset >= 0 && offset + hours.count <= series.count;
   const all: Problem[] = problems.list();
   if (!covered) {
-    const last_ms = (start_ms: number, count: number) => start_ms + count * 3_600_000;
+    const last_ms = (start_ms: number, count: number) => start_ms + count * HOUR_MS;
     all.push({
       code: 'SPOT_PROFILE',
       file: file.name,

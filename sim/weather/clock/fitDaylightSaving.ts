@@ -1,4 +1,5 @@
 import { IANAZone } from 'luxon';
+import { DAY_MS } from '../../common/time.ts';
 import type { ClockReading } from './ClockReading.ts';
 import { DAYLIGHT_ZONES } from './daylightZones.ts';
 import { estimateClockOffset, FIRST_LOOK, leastIndex, wrapped } from './estimateClockOffset.ts';
@@ -23,7 +24,6 @@ export interface DaylightSaving {
 
 /** A zone's standard time may differ from the site's mean solar time by this much, minutes. */
 const FARTHEST_MIN = 165;
-const DAY_MS = 86_400_000;
 /** Zones whose costs differ by less than this are equals. */
 const EQUAL_COST = 5;
 

@@ -1,4 +1,5 @@
 import { mean } from 'simple-statistics';
+import { DAY_MS } from '../../common/time.ts';
 import { clearDay } from './clearDay.ts';
 import type { SunSeries } from './SunSeries.ts';
 import { sunOfDay } from './sunOfDay.ts';
@@ -36,7 +37,6 @@ export interface FoldedDays {
   usableDays: number;
 }
 
-const DAY_MS = 86_400_000;
 /** Joined samples are at least this wide: a clock to ten minutes needs no finer ones. */
 const LEAST_WIDTH_S = 600;
 /** Share of a day's samples, and of the 24 hours around a sample, that must be there. */

@@ -1,3 +1,4 @@
+import { DAY_MS } from '../../common/time.ts';
 import type { ClockReading } from './ClockReading.ts';
 import { foldSeries } from './foldSeries.ts';
 import { negativeLogLikelihood } from './negativeLogLikelihood.ts';
@@ -9,7 +10,6 @@ interface Side {
   reading: ClockReading;
 }
 
-const DAY_MS = 86_400_000;
 /** Days looked at on either side. */
 const MARGIN_DAYS = 15;
 

@@ -1,4 +1,5 @@
 import { IANAZone } from 'luxon';
+import { DAY_MS } from '../../common/time.ts';
 import type { ClockReading } from './ClockReading.ts';
 import { checkSiteBySun, type SiteReading } from './checkSiteBySun.ts';
 import { type ClockEvidence, clockEvidence } from './clockEvidence.ts';
@@ -40,7 +41,6 @@ export interface SunClockCheck {
   daysUsed: number;
 }
 
-const DAY_MS = 86_400_000;
 /** Cost that an explanation with more freedom must save before it is believed. */
 const EXPLANATION_COST = 12;
 

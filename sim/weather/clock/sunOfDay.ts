@@ -1,3 +1,4 @@
+import { DAY_MS } from '../../common/time.ts';
 /** Where the sun stands on a day, as far as a fold by solar time needs it. */
 export interface SunOfDay {
   declination_deg: number;
@@ -5,7 +6,6 @@ export interface SunOfDay {
   equationOfTime_min: number;
 }
 
-const DAY_MS = 86_400_000;
 /** 1 January 2000, 12:00 UTC. */
 const EPOCH_2000_MS = 946_728_000_000;
 

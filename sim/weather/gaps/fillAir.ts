@@ -1,9 +1,9 @@
+import { HOUR_MS } from '../../common/time.ts';
 import type { Site } from '../../sun/Site.ts';
 import type { HourlyColumns } from '../quality/HourlyColumns.ts';
 import { stretchesOf } from '../quality/stretchesOf.ts';
 import { usualAir } from './usualAir.ts';
 
-const HOUR_MS = 3_600_000;
 /** Gaps up to this are bridged by a straight line. */
 const LONGEST_LINE_H = 6;
 /** Longer ones, up to this, follow the usual course of day and season from edge to edge. */

@@ -1,3 +1,4 @@
+import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import type { SunLight } from '../quality/SunLight.ts';
 import { type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
 import { LEAST_OUTSIDE_W_M2 } from './interpolateClearness.ts';
@@ -82,9 +83,8 @@ function copyDay(
 /** Hours of each day of the record; the first and the last may be short. */
 function daysOf(light: SunLight): Stretch[] {
   const { start_ms, count } = light.sun;
-  const DAY_MS = 86_400_000;
   const since = (((start_ms + light.dayShift_ms) % DAY_MS) + DAY_MS) % DAY_MS;
-  const first = Math.ceil((DAY_MS - since) / 3_600_000);
+  const first = Math.ceil((DAY_MS - since) / HOUR_MS);
   const days: Stretch[] = [];
   for (let from = 0, to = Math.min(first, count); from < count; from = to, to = Math.min(to + 24, count)) {
     days.push({ from, to });

@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../common/time.ts';
 import { WEATHER_MARKS, type WeatherRecord } from '../WeatherRecord.ts';
 import type { FilledColumns } from './fillGaps.ts';
 
@@ -14,7 +15,7 @@ const FILLED: readonly number[] = [WEATHER_MARKS.indexOf('filled'), WEATHER_MARK
 export function keepMarks(filled: FilledColumns, earlier: WeatherRecord): FilledColumns {
   const mark = filled.mark.slice();
   const flags = filled.filled.slice();
-  const shift = (filled.columns.start_ms - earlier.start_ms) / 3_600_000;
+  const shift = (filled.columns.start_ms - earlier.start_ms) / HOUR_MS;
   for (let i = 0; i < mark.length; i++) {
     const before = earlier.mark[i + shift];
     if (before === undefined || before === MEASURED || flags[i] === 1) continue;

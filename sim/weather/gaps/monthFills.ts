@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../common/time.ts';
 import type { SunLight } from '../quality/SunLight.ts';
 
 /**
@@ -36,9 +37,9 @@ export function monthFills(ghi_W_m2: Float64Array, filled: Uint8Array, light: Su
   const { start_ms, upShare } = light.sun;
   const months: MonthFill[] = [];
   for (let i = 0; i < ghi_W_m2.length; ) {
-    const date = new Date(start_ms + light.dayShift_ms + i * 3_600_000);
+    const date = new Date(start_ms + light.dayShift_ms + i * HOUR_MS);
     const next_ms = Date.UTC(date.getUTCFullYear(), date.getUTCMonth() + 1, 1);
-    const to = Math.min(ghi_W_m2.length, i + Math.ceil((next_ms - date.getTime()) / 3_600_000));
+    const to = Math.min(ghi_W_m2.length, i + Math.ceil((next_ms - date.getTime()) / HOUR_MS));
     const counts = { daylight_h: 0, filledDaylight_h: 0, absentDaylight_h: 0 };
     let missing = 0;
     for (let hour = i; hour < to; hour++) {

@@ -1,9 +1,8 @@
+import { HOUR_MS } from '../../common/time.ts';
 import type { Site } from '../../sun/Site.ts';
 import type { WeatherOrigin, WeatherRecord } from '../WeatherRecord.ts';
 import { fillAir } from './fillAir.ts';
 import type { FilledColumns } from './fillGaps.ts';
-
-const HOUR_MS = 3_600_000;
 
 /** What to take of a filled record, and where it came from. */
 export interface RecordOptions {

@@ -1,5 +1,5 @@
 import { piecewiseLinear } from '../../common/piecewiseLinear.ts';
-import { dayOfYear } from '../../sun/dayOfYear.ts';
+import { DAY_MS, dayOfYear } from '../../common/time.ts';
 
 const LATITUDES_DEG = [-90, -75, -60, -50, -40, -30, -15, 0, 15, 30, 40, 50, 55, 60, 65, 70, 80, 90];
 /** Mean of the year at low places, between sea and inland; from memory. */
@@ -12,7 +12,6 @@ const WARMEST_DAY_SOUTH = 20;
 /** Half of the daily swing in the warmest and in the coldest season, and the solar hour of its peak; from memory. */
 const DAILY_K = { warm: 4.5, cold: 2 };
 const WARMEST_HOUR = 14.5;
-const DAY_MS = 86_400_000;
 
 /**
  * Usual air temperature at a latitude and time of year, in degrees Celsius: a stand-in where a record has none. Not

@@ -1,10 +1,9 @@
 import type { Problem } from '../../common/InputProblem.ts';
+import { HOUR_MS } from '../../common/time.ts';
 import { anniversary } from '../checkWholeYears.ts';
 import { utcText } from '../utcText.ts';
 import type { FilledColumns } from './fillGaps.ts';
 import { LARGEST_FILLED_SHARE, type MonthFill } from './monthFills.ts';
-
-const HOUR_MS = 3_600_000;
 
 /** The whole years a record can give: hours from <= i < to. */
 export interface WholeYears {

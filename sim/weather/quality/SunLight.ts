@@ -1,3 +1,4 @@
+import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../../sun/ineichenClearSky.ts';
 import type { Site } from '../../sun/Site.ts';
 import { type SunColumns, sunColumns } from '../../sun/sunColumns.ts';
@@ -54,9 +55,6 @@ export function sunLight(
     dayShift_ms: dayShift(start_ms, solarShift_ms),
   };
 }
-
-const DAY_MS = 86_400_000;
-const HOUR_MS = 3_600_000;
 
 /**
  * What days are ahead of UTC: the record's own first midnight where it lies within three hours of the sun's, so that

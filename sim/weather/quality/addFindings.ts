@@ -1,7 +1,6 @@
+import { HOUR_MS } from '../../common/time.ts';
 import type { Finding, FindingEffect, FindingKind } from './Finding.ts';
 import { type Stretch, stretchesOf } from './stretchesOf.ts';
-
-const HOUR_MS = 3_600_000;
 
 /** Puts findings about one column on a list. */
 export interface AddFindings {

@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../common/time.ts';
 import type { Site } from '../../sun/Site.ts';
 import { HIGHEST_NIGHT_W_M2 } from '../limits.ts';
 import { aboveClearSky, CLEAR_SKY_MARGIN } from './aboveClearSky.ts';
@@ -16,8 +17,6 @@ import { straightLines } from './straightLines.ts';
 import type { Stretch } from './stretchesOf.ts';
 import { type ClearDaysOfYear, yearlyClearDays } from './yearlyClearDays.ts';
 import { zeroHours } from './zeroHours.ts';
-
-const HOUR_MS = 3_600_000;
 
 /** What the quality checks made of a record. */
 export interface QualityReport {

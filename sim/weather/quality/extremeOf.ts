@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../common/time.ts';
 import { utcText } from '../utcText.ts';
 import type { SunLight } from './SunLight.ts';
 import type { Stretch } from './stretchesOf.ts';
@@ -21,5 +22,5 @@ export function extremeOf(
   if (at < 0) return '';
   const value = Math.round(values[at]! * 10) / 10 + 0;
   const altitude = Math.round(light.sun.altitude_deg[at]!) + 0;
-  return `${value} W/m2 in the hour from ${utcText(light.sun.start_ms + at * 3_600_000)} with the sun at ${altitude} degrees`;
+  return `${value} W/m2 in the hour from ${utcText(light.sun.start_ms + at * HOUR_MS)} with the sun at ${altitude} degrees`;
 }

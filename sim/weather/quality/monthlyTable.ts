@@ -1,7 +1,6 @@
+import { HOUR_MS } from '../../common/time.ts';
 import type { HourlyColumns } from './HourlyColumns.ts';
 import type { SunLight } from './SunLight.ts';
-
-const HOUR_MS = 3_600_000;
 
 /** One month of a record, by its own midnights where these are near the sun's. */
 export interface MonthRow {

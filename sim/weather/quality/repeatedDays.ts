@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../common/time.ts';
 import { HIGHEST_NIGHT_W_M2 } from '../limits.ts';
 import { utcText } from '../utcText.ts';
 import type { SunLight } from './SunLight.ts';
@@ -53,7 +54,7 @@ export function repeatedDays(values: Float64Array, light: SunLight, resolution_W
       const share = Math.max(usual, chanceBeside(values, tells, copy, lag));
       const trials = noons.length * (lag === 24 ? 1 : noons.length);
       if (trials * share ** Math.min(copy.hours, MOST_TELLING_HOURS) * RECORDS_PER_CHANCE >= 1) continue;
-      const from = utcText(light.sun.start_ms + (copy.from - lag) * 3_600_000);
+      const from = utcText(light.sun.start_ms + (copy.from - lag) * HOUR_MS);
       best = {
         ...copy,
         evidence: `${copy.hours} hours of light equal to those from ${from}, value for value`,

@@ -1,9 +1,7 @@
+import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import type { HourlyColumns } from './HourlyColumns.ts';
 import type { NotMeasured } from './monthlyTable.ts';
 import type { SunLight } from './SunLight.ts';
-
-const HOUR_MS = 3_600_000;
-const DAY_MS = 86_400_000;
 
 /** A calendar year as a picture: days across, hours down, by local mean solar time, so that noon is one line. */
 export interface YearPicture {

@@ -1,3 +1,4 @@
+import { DAY_MS } from '../../common/time.ts';
 import type { YearPicture } from './yearPicture.ts';
 
 /** Glyphs from dark to bright, each for light below its bound; told apart by their ink, without colour. */
@@ -52,7 +53,7 @@ function glyphOf(picture: YearPicture, row: number, column: number): string {
 function monthLine(picture: YearPicture, width: number): string {
   const line = new Array<string>(width).fill(' ');
   MONTHS.forEach((name, month) => {
-    const day = (Date.UTC(picture.year, month, 1) - Date.UTC(picture.year, 0, 1)) / 86_400_000;
+    const day = (Date.UTC(picture.year, month, 1) - Date.UTC(picture.year, 0, 1)) / DAY_MS;
     const column = Math.floor(day / picture.columnDays);
     for (let c = 0; c < name.length && column + c < width; c++) line[column + c] = name[c]!;
   });

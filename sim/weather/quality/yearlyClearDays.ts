@@ -1,4 +1,5 @@
 import { mean, median } from 'simple-statistics';
+import { HOUR_MS } from '../../common/time.ts';
 import type { SunLight } from './SunLight.ts';
 
 /** How bright the clear days of one year are. */
@@ -57,7 +58,7 @@ function* noonRatios(ghi_W_m2: Float64Array, light: SunLight): Generator<{ year:
       highest_deg = Math.max(highest_deg, altitude_deg[i]!);
     }
     if (i - first < 5 || highest_deg < 20 || Number.isNaN(light_W_m2)) continue;
-    const year = new Date(start_ms + first * 3_600_000 + light.solarShift_ms).getUTCFullYear();
+    const year = new Date(start_ms + first * HOUR_MS + light.solarShift_ms).getUTCFullYear();
     yield { year, ratio: light_W_m2 / clear_W_m2 };
   }
 }

@@ -1,9 +1,10 @@
+import { HOUR_MS } from '../../common/time.ts';
 import type { QuantityName } from '../recognise/DetectedFormat.ts';
 import { JOINED_S, type RowKeeper } from './stepJoiner.ts';
 
 const CELL_MS = JOINED_S * 1000;
 /** A silence longer than this is a gap, whatever came before and after. */
-const LONGEST_HOLD_MS = 3 * 3_600_000;
+const LONGEST_HOLD_MS = 3 * HOUR_MS;
 
 /**
  * Rows at irregular times, taken as samples joined by straight lines: time-weighted means over cells of ten

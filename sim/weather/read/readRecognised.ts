@@ -1,5 +1,6 @@
 import { createHash, type Hash } from 'node:crypto';
 import { InputProblem } from '../../common/InputProblem.ts';
+import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { type ProblemList, problemList } from '../problemList.ts';
 import { quotedCell } from '../quotedCell.ts';
 import type { DetectedFormat, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
@@ -22,7 +23,7 @@ export interface ReadOptions {
   onProgress?: ((done: number, total: number) => void) | undefined;
 }
 
-const YEAR_MS = 365 * 86_400_000;
+const YEAR_MS = 365 * DAY_MS;
 
 /**
  * A recognised record, read whole in one checked pass: columns in canonical units at the file's own step (below ten
@@ -176,7 +177,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
       return;
     }
     let utc_ms = Number.isNaN(offset_ms) ? clock.toUtc(laid) : laid - offset_ms;
-    if (stamp.typicalYear && utc_ms < pass.previous_ms - 300 * 86_400_000) utc_ms += YEAR_MS;
+    if (stamp.typicalYear && utc_ms < pass.previous_ms - 300 * DAY_MS) utc_ms += YEAR_MS;
     if (count > 0) {
       widthBefore = width;
       fewest = Math.min(fewest, lastDecimals);
@@ -285,7 +286,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
     if (stamp.zone.kind !== 'civil' || stamp.irregular) return;
     const before = pass.previousTwice;
     const apart = (utc_ms - pass.previous_ms) * direction;
-    if (before !== undefined && apart === step_ms + 3_600_000) {
+    if (before !== undefined && apart === step_ms + HOUR_MS) {
       problems.add('once', () => ({
         ...where(before.line),
         code: 'WEATHER_GAP',

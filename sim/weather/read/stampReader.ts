@@ -1,11 +1,10 @@
+import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { civilMs } from '../civilMs.ts';
 import { parseOffset } from '../parseOffset.ts';
 import { offsetStart } from '../parseStamp.ts';
 import type { StampPart } from '../recognise/DetectedFormat.ts';
 import { MORE_STAMP_STYLES, type StampStyle } from '../stampStyles.ts';
 
-const HOUR_MS = 3_600_000;
-const DAY_MS = 24 * HOUR_MS;
 /** Day 0 of a spreadsheet's calendar, 30 December 1899. */
 const SERIAL_DAY_0_MS = -25_569 * DAY_MS;
 

@@ -1,9 +1,8 @@
+import { HOUR_MS } from '../../common/time.ts';
 import type { Site } from '../../sun/Site.ts';
 import { sunColumns } from '../../sun/sunColumns.ts';
 import type { QuantityName } from '../recognise/DetectedFormat.ts';
 import type { NativeSeries } from './NativeSeries.ts';
-
-const HOUR_MS = 3_600_000;
 
 /** Hourly columns on full hours of UTC, gaps kept. Row i covers the hour from start_ms + i h. */
 export interface HourlyWithGaps {

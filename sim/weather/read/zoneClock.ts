@@ -1,9 +1,7 @@
 import { IANAZone } from 'luxon';
+import { DAY_MS } from '../../common/time.ts';
 import { sunOfDay } from '../clock/sunOfDay.ts';
 import type { ZoneClaim } from '../recognise/DetectedFormat.ts';
-
-const HOUR_MS = 3_600_000;
-const DAY_MS = 24 * HOUR_MS;
 
 /** Turns wall clocks into UTC, in the order of the rows. */
 export interface ZoneClock {

@@ -1,3 +1,4 @@
+import { HOUR_MS } from '../../common/time.ts';
 import { hasCodeShape } from '../read/missingCode.ts';
 import { toCanonical } from '../toCanonical.ts';
 import type { UnitName } from '../units.ts';
@@ -40,5 +41,5 @@ export function codesWithin(
 }
 
 function hourOf(ms: number): number {
-  return ((Math.floor(ms / 3_600_000) % 24) + 24) % 24;
+  return ((Math.floor(ms / HOUR_MS) % 24) + 24) % 24;
 }

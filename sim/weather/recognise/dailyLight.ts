@@ -1,8 +1,6 @@
-import { dayOfYear } from '../../sun/dayOfYear.ts';
+import { DAY_MS, dayOfYear } from '../../common/time.ts';
 import { extraterrestrialNormal } from '../../sun/extraterrestrialNormal.ts';
 import { sunOfDay } from '../clock/sunOfDay.ts';
-
-const DAY_MS = 86_400_000;
 
 /** The highest value of each day beside what is outside the air at noon. */
 export interface DailyLight {

@@ -1,4 +1,5 @@
 import { InputProblem } from '../../common/InputProblem.ts';
+import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { stampReader } from '../read/stampReader.ts';
 import type { Doubt, StampPart, StampReading } from './DetectedFormat.ts';
 import type { SplitSample } from './detectDialect.ts';
@@ -165,13 +166,13 @@ function regularity(
     }
   }
   const size = Math.abs(step_ms);
-  const usable = size >= 1000 && size <= 3 * 3_600_000;
+  const usable = size >= 1000 && size <= 3 * HOUR_MS;
   return {
     regular: pairs === 0 || !usable ? 0 : most_count / pairs,
     forward: pairs === 0 ? 0 : Math.min(1, Math.max(up, down) / Math.max(1, wall_ms.length - 1)),
     step_ms,
     disorder: Math.min(up, down),
-    span: (most - least) / 86_400_000,
+    span: (most - least) / DAY_MS,
   };
 }
 
@@ -179,7 +180,7 @@ function regularity(
 function countJumps(wall_ms: Float64Array): number {
   let jumps = 0;
   for (let r = 1; r < wall_ms.length; r++)
-    if (Math.abs(wall_ms[r]! - wall_ms[r - 1]!) > 300 * 86_400_000) jumps++;
+    if (Math.abs(wall_ms[r]! - wall_ms[r - 1]!) > 300 * DAY_MS) jumps++;
   return jumps;
 }
 

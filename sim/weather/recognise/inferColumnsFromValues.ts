@@ -1,3 +1,4 @@
+import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { solarPosition } from '../../sun/solarPosition.ts';
 import { clearest, type Seen } from './chooseUnit.ts';
 import { dailyLight } from './dailyLight.ts';
@@ -12,7 +13,6 @@ export interface JudgedColumns {
   undecided: number[];
 }
 
-const HOUR_MS = 3_600_000;
 const UNITS_OF_LIGHT = ['W/m2', 'J/cm2', 'kJ/m2', 'kW/m2', 'MJ/m2'] as const;
 
 /**
@@ -197,7 +197,7 @@ function airScore(
   const none = { score: 0, tenths, middle } as const;
   if (sorted.length < 48 || low / tenths < -60 || high / tenths > 55 || high - low < 4) return none;
   const season = (ms: number): number =>
-    -Math.cos(((ms / 86_400_000 - 20) / 365.2425) * 2 * Math.PI) * (latitude_deg < 0 ? -1 : 1);
+    -Math.cos(((ms / DAY_MS - 20) / 365.2425) * 2 * Math.PI) * (latitude_deg < 0 ? -1 : 1);
   const years = correlation(values, (i) => season(wall_ms[i]!));
   // From hour to hour the air changes little.
   let jumps = 0;

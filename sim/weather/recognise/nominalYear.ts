@@ -1,4 +1,4 @@
-const DAY_MS = 86_400_000;
+import { DAY_MS } from '../../common/time.ts';
 
 /**
  * A wall-clock time laid on the year 2001, which is no leap year, milliseconds. Month, day and clock stay.
