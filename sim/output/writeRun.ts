@@ -1,8 +1,7 @@
 import { join } from 'node:path';
 import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { RunResult } from '../trial/RunResult.ts';
-import { hoursCsv } from './hoursCsv.ts';
-import { nightsCsv } from './nightsCsv.ts';
+import { hoursCsv, nightsCsv } from './csv.ts';
 import { reportPage } from './page/reportPage.ts';
 import { program } from './program.ts';
 import { summaryJson } from './summaryJson.ts';

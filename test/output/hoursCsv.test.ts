@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { hoursCsv } from '../../sim/output/hoursCsv.ts';
+import { hoursCsv } from '../../sim/output/csv.ts';
 import { csvRecords, smallLight, smallTrial } from './smallRun.ts';
 
 const KEPT_ORDER =

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { nightsCsv } from '../../sim/output/nightsCsv.ts';
+import { nightsCsv } from '../../sim/output/csv.ts';
 import { csvRecords, darkNight, smallNight, smallTrial } from './smallRun.ts';
 
 /** The columns in the order every release keeps. */

@@ -2,7 +2,7 @@ import { HOUR_MS } from '../../common/time.ts';
 import type { Fortnight } from '../../statistics/types.ts';
 import type { Site } from '../../sun/Site.ts';
 import type { Trial } from '../../trial/Trial.ts';
-import { civilOffset } from '../civilOffset.ts';
+import { civilOffset } from '../civilStamp.ts';
 
 /** An hour of the darkest fortnight. */
 export interface FortnightHour {

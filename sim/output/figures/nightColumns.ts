@@ -4,7 +4,7 @@ import { nightSpans, type SpanKind } from '../../night/nightSpans.ts';
 import { inSeason } from '../../statistics/inSeason.ts';
 import type { Site } from '../../sun/Site.ts';
 import type { Trial } from '../../trial/Trial.ts';
-import { civilOffset } from '../civilOffset.ts';
+import { civilOffset } from '../civilStamp.ts';
 
 /** A night as a column of the night chart; hours by the wall clock after midnight before its evening, so 25.5 is half past one. */
 export interface NightColumn {

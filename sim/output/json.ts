@@ -1,0 +1,38 @@
+import { utcStamp } from './civilStamp.ts';
+
+/** Numbers of JSON files are rounded to so many significant digits, so that the last bits of a sum do not show. */
+const SIGNIFICANT_DIGITS = 9;
+
+/** A value that JSON can hold. */
+export type Json = string | number | boolean | null | Json[] | { [key: string]: Json };
+
+/**
+ * The name that files give to a field of the code: its words in small letters, parted by '_', then its unit as it is.
+ * An instant in milliseconds is written as UTC.
+ *
+ * @example publishedName('lightOnCell_Wh_m2'); // => 'light_on_cell_Wh_m2'
+ */
+export function publishedName(field: string): string {
+  const [words = '', ...unit] = field.split('_');
+  const name = words.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
+  return [name, ...unit].join('_').replace(/_ms$/, '_utc');
+}
+
+/**
+ * A value as JSON files hold it, by one rule: fields under their published names, numbers rounded, instants as UTC text,
+ * null for what does not apply (NaN, undefined).
+ *
+ * in: value, of the code; digits, significant ones of its numbers
+ */
+export function published(value: unknown, digits = SIGNIFICANT_DIGITS): Json {
+  if (typeof value === 'number') return Number.isFinite(value) ? Number(value.toPrecision(digits)) + 0 : null;
+  if (typeof value === 'string' || typeof value === 'boolean') return value;
+  if (value === undefined || value === null) return null;
+  if (Array.isArray(value)) return value.map((each) => published(each, digits));
+  return Object.fromEntries(
+    Object.entries(value).map(([field, each]) => [
+      publishedName(field),
+      field.endsWith('_ms') ? utcStamp(each) : published(each, digits),
+    ]),
+  );
+}

@@ -1,0 +1,49 @@
+import {
+  HOUR_HEADINGS,
+  LAMP_COLUMNS,
+  LIGHT_COLUMNS,
+  MARK_HEADING,
+  NIGHT_COLUMNS,
+  TRIAL_HEADINGS,
+  WEATHER_COLUMNS,
+} from '../../sim/output/columns.ts';
+
+type Line = readonly [heading: string, unit: string, meaning: string];
+
+/** Markdown for the README: the columns of nights.csv and hours.csv. */
+export function columnsReadme(): string {
+  return [
+    "`nights.csv`, a row per spot, lamp and night (an empty cell means 'does not apply'):",
+    '',
+    ...table([...named(TRIAL_HEADINGS), ...listed(NIGHT_COLUMNS)]),
+    '',
+    '`hours.csv`, a row per spot, lamp and hour (for one year of weather; of more with `--hours`):',
+    '',
+    ...table([
+      ...named({ ...TRIAL_HEADINGS, ...HOUR_HEADINGS }),
+      ...listed(WEATHER_COLUMNS),
+      ...named(MARK_HEADING),
+      ...listed(LIGHT_COLUMNS),
+      ...listed(LAMP_COLUMNS),
+    ]),
+    '',
+  ].join('\n');
+}
+
+function named(headings: Readonly<Record<string, string>>): Line[] {
+  return Object.entries(headings).map(([heading, meaning]) => [heading, '', meaning]);
+}
+
+function listed(columns: readonly { heading: string; unit: string; meaning: string }[]): Line[] {
+  return columns.map(({ heading, unit, meaning }) => [heading, unit, meaning]);
+}
+
+function table(lines: readonly Line[]): string[] {
+  return [
+    '| column | unit | meaning |',
+    '|---|---|---|',
+    ...lines.map(
+      ([heading, unit, meaning]) => `| \`${heading}\` |${unit === '' ? '' : ` ${unit}`} | ${meaning} |`,
+    ),
+  ];
+}
