@@ -1,7 +1,12 @@
 // The public functions, in the order of the flow: weather, spot, lamp, year, night, statistics, scenario, trial, output.
 
-export { describeProblem, InputProblem, type Problem } from './common/InputProblem.ts';
-export { PROBLEM_CODES, type ProblemCode } from './common/problemCodes.ts';
+export {
+  describeProblem,
+  InputProblem,
+  PROBLEM_CODES,
+  type Problem,
+  type ProblemCode,
+} from './common/InputProblem.ts';
 export type { FitReport } from './fitting/FitReport.ts';
 export { fitLog, type LogReport } from './fitting/fitLog.ts';
 export { fitScenario } from './fitting/fitScenario.ts';
@@ -48,8 +53,7 @@ export type {
 } from './statistics/types.ts';
 export { verdictOf } from './statistics/verdictOf.ts';
 export { winterStatistics } from './statistics/winterStatistics.ts';
-export type { NightCalendar } from './sun/NightCalendar.ts';
-export { nightCalendar } from './sun/NightCalendar.ts';
+export { type NightCalendar, nightCalendar } from './sun/NightCalendar.ts';
 export type { Site } from './sun/Site.ts';
 export { solarPosition } from './sun/solarPosition.ts';
 export type { Change } from './trial/Change.ts';

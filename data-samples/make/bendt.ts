@@ -1,4 +1,4 @@
-import { bisect } from '../../sim/common/bisect.ts';
+import { bisect } from '../../sim/common/numeric.ts';
 
 /** Clearness of the dullest day: the lower end of the distribution (Bendt1981). */
 export const DULLEST_CLEARNESS = 0.05;

@@ -1,7 +1,6 @@
 import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../../sim/sun/ineichenClearSky.ts';
 import type { Site } from '../../sim/sun/Site.ts';
-import { sunColumns } from '../../sim/sun/sunColumns.ts';
-import { sunWithinHour } from '../../sim/sun/sunWithinHour.ts';
+import { sunColumns, sunWithinHour } from '../../sim/sun/sunColumns.ts';
 import { clearnessShape } from './dayShape.ts';
 
 const DEGREE = Math.PI / 180;

@@ -1,5 +1,5 @@
+import { nearestWord } from '../common/hints.ts';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
-import { nearestWord } from '../common/nearestWord.ts';
 import type { Command } from './Command.ts';
 import { OPTIONS } from './options.ts';
 

@@ -1,4 +1,41 @@
-import type { ProblemCode } from './problemCodes.ts';
+/**
+ * The one table of codes a bad input can carry, each with what it stands for.
+ * A test makes every one of them happen.
+ */
+export const PROBLEM_CODES = {
+  FILE_MISSING: 'the file is not there',
+  FILE_UNREADABLE: 'the file cannot be opened (a folder, or no permission)',
+  FILE_EMPTY: 'the file holds nothing to read',
+  FILE_TRUNCATED: 'the file ends in the middle of a row',
+  FILE_NOT_TEXT: 'the file is not text',
+  YAML_SYNTAX: 'the YAML cannot be parsed',
+  YAML_DUPLICATE_KEY: 'a key stands twice in one map',
+  SCENARIO_UNKNOWN_KEY: 'a key the scenario does not know',
+  SCENARIO_MISSING_KEY: 'a key the scenario needs',
+  SCENARIO_WRONG_TYPE: 'a value of the wrong type',
+  SCENARIO_OUT_OF_RANGE: 'a value outside its range',
+  SCENARIO_WRONG_UNIT: 'a known key with another unit',
+  SCENARIO_UNKNOWN_PART: 'a part the library does not hold',
+  SCENARIO_CONFLICT: 'two values that cannot both hold',
+  WEATHER_COLUMN_MISSING: 'a column the file does not have',
+  WEATHER_STAMP_UNREADABLE: 'a stamp that is not a time',
+  WEATHER_GAP: 'missing rows or values',
+  WEATHER_DUPLICATE: 'two rows for one time',
+  WEATHER_DISORDER: 'rows that go back in time',
+  WEATHER_VALUE_NOT_NUMBER: 'a value that is not a number',
+  WEATHER_VALUE_OUT_OF_RANGE: 'a value that cannot be',
+  WEATHER_SUN_DOWN: 'radiation while the sun is down',
+  WEATHER_CLOCK: 'a clock that disagrees with the sun',
+  WEATHER_AMBIGUOUS: 'a file that can be read in more than one way',
+  WEATHER_PARTIAL_YEAR: 'not a whole number of years',
+  SPOT_PROFILE: 'a horizon profile or shading trace that cannot be',
+  SPOT_GEOMETRY: 'an obstacle that cannot stand so',
+  LAMP_CUTOFF_ABOVE_REACHABLE: 'a lamp whose capacitor cannot reach its cut-off',
+  FIT_UNDETERMINED: 'readings that do not settle the unknowns',
+  USAGE: 'a command line that cannot be understood',
+} as const;
+
+export type ProblemCode = keyof typeof PROBLEM_CODES;
 
 /** One thing wrong with an input: where, what was found, what was expected, the likely fix. */
 export interface Problem {
@@ -46,3 +83,19 @@ export function describeProblem(problem: Problem): string {
   const fix = problem.fix === undefined ? '' : ` Fix: ${problem.fix}`;
   return `${problem.code}  ${place}\n  got ${problem.got}; expected ${problem.expected}.${fix}`;
 }
+
+/**
+ * Something wrong with a value of the scenario, found by a stage that knows no file: the scenario stage adds
+ * file, line and the full key path, and reports all problems together.
+ */
+export interface ValueProblem {
+  code: ProblemCode;
+  /** Key path below the section that was handed over, e.g. ['open_circuit_V']. */
+  path: readonly (string | number)[];
+  got: string;
+  expected: string;
+  fix?: string;
+}
+
+/** Takes a problem; the caller goes on, so that all are found. */
+export type Report = (problem: ValueProblem) => void;

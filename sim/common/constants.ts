@@ -21,3 +21,5 @@ export const THERMAL_VOLTAGE_V_PER_K = CONSTANTS.boltzmann.value / CONSTANTS.ele
 export const KELVIN_AT_ZERO_CELSIUS = CONSTANTS.zeroCelsius.value;
 export const STANDARD_TEMPERATURE_DEG_C = CONSTANTS.standardTemperature.value;
 export const FULL_SUN_W_M2 = CONSTANTS.fullSun.value;
+/** Radians in a degree. */
+export const RADIANS = Math.PI / 180;

@@ -1,6 +1,6 @@
 import { STANDARD_ERRORS_90 } from './Estimate.ts';
+import type { Report } from './InputProblem.ts';
 import type { LeastSquaresFit } from './leastSquares.ts';
-import type { Report } from './ValueProblem.ts';
 
 /** How much readings scatter around a fit. */
 export interface Scatter {

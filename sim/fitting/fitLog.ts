@@ -1,5 +1,5 @@
+import { nearestWord } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
-import { nearestWord } from '../common/nearestWord.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
 import { spotLight } from '../spot/spotLight.ts';

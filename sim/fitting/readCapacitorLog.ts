@@ -1,5 +1,5 @@
+import { unitSlip } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
-import { unitSlip } from '../common/unitSlip.ts';
 import { readLog } from '../spot/measured/readLog.ts';
 import type { NamedBytes } from '../weather/readTextFile.ts';
 

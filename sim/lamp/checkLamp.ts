@@ -1,5 +1,5 @@
 import { STANDARD_TEMPERATURE_DEG_C } from '../common/constants.ts';
-import type { Report } from '../common/ValueProblem.ts';
+import type { Report } from '../common/InputProblem.ts';
 import { driverCurrent_A } from './driver/step.ts';
 import { fullSunReachable } from './fullSunReachable.ts';
 import type { LampParams } from './params.ts';

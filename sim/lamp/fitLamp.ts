@@ -1,5 +1,5 @@
 import type { PartFit } from '../common/Estimate.ts';
-import type { Report } from '../common/ValueProblem.ts';
+import type { Report } from '../common/InputProblem.ts';
 import { type CapacitorFit, fromReadings as capacitorFit } from './capacitor/fromReadings.ts';
 import { type CellFit, fromReadings as cellFit } from './cell/fromReadings.ts';
 import { type DiodeFit, fromReadings as diodeFit } from './diode/fromReadings.ts';

@@ -1,5 +1,5 @@
-import { bisect } from '../common/bisect.ts';
 import { FULL_SUN_W_M2 } from '../common/constants.ts';
+import { bisect } from '../common/numeric.ts';
 import { CellDiodeCircuit } from './CellDiodeCircuit.ts';
 import { leakageCurrent_A, leakageWarming } from './capacitor/step.ts';
 import type { LampParams } from './params.ts';

@@ -1,4 +1,4 @@
-import { piecewiseLinear } from '../common/piecewiseLinear.ts';
+import { piecewiseLinear } from '../common/numeric.ts';
 import type { DriverParams } from './driver/params.ts';
 import { driverCurrent_A } from './driver/step.ts';
 import type { LedParams } from './led/params.ts';

@@ -1,4 +1,4 @@
-import type { Report } from '../common/ValueProblem.ts';
+import type { Report } from '../common/InputProblem.ts';
 import { type CapacitorParams, capacitorParams } from './capacitor/params.ts';
 import { type CellParams, cellParams } from './cell/params.ts';
 import { type DiodeParams, diodeParams } from './diode/params.ts';

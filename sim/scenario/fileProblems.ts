@@ -1,6 +1,5 @@
 import type { KeyPath } from '../common/document.ts';
-import { InputProblem } from '../common/InputProblem.ts';
-import type { ValueProblem } from '../common/ValueProblem.ts';
+import { InputProblem, type ValueProblem } from '../common/InputProblem.ts';
 import { isMap } from './paths.ts';
 import { readScenarioFile } from './scenarioFile.ts';
 

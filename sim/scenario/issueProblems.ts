@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { KeyPath } from '../common/document.ts';
-import { nearestWord } from '../common/nearestWord.ts';
-import type { ValueProblem } from '../common/ValueProblem.ts';
+import { nearestWord } from '../common/hints.ts';
+import type { ValueProblem } from '../common/InputProblem.ts';
 import { choicesOf, expectedWords } from './expectedWords.ts';
 import { isMap, valueAt } from './paths.ts';
 import { schemaAt } from './SchemaNode.ts';

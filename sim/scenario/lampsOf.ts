@@ -1,5 +1,5 @@
 import type { KeyPath } from '../common/document.ts';
-import type { Report } from '../common/ValueProblem.ts';
+import type { Report } from '../common/InputProblem.ts';
 import { capacitorParams } from '../lamp/capacitor/params.ts';
 import { doubtfulCell } from '../lamp/cell/doubtfulCell.ts';
 import { cellParams } from '../lamp/cell/params.ts';

@@ -1,9 +1,8 @@
 import { createHash } from 'node:crypto';
 import { basename, dirname, extname, resolve } from 'node:path';
 import { type KeyPath, readDocument, type TextDocument } from '../common/document.ts';
-import { InputProblem, type Problem } from '../common/InputProblem.ts';
-import type { Report, ValueProblem } from '../common/ValueProblem.ts';
-import { siteFromSchema } from '../sun/siteFromSchema.ts';
+import { InputProblem, type Problem, type Report, type ValueProblem } from '../common/InputProblem.ts';
+import { siteFromSchema } from '../sun/Site.ts';
 import { readTextFile } from '../weather/readTextFile.ts';
 import { assumptionsOf } from './assumptionsOf.ts';
 import { fileProblems } from './fileProblems.ts';

@@ -1,6 +1,6 @@
 import type { KeyPath } from '../common/document.ts';
-import { nearestWord } from '../common/nearestWord.ts';
-import type { Report } from '../common/ValueProblem.ts';
+import { nearestWord } from '../common/hints.ts';
+import type { Report } from '../common/InputProblem.ts';
 import { spotSchema } from '../spot/schema.ts';
 import { LAMP_PARTS, PARTS, type PartKind } from './parts/library.ts';
 import type { Part } from './parts/Part.ts';

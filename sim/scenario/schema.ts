@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { promiseSchema } from '../lamp/schedule/schema.ts';
 import { lampSchema } from '../lamp/schema.ts';
 import { spotSchema } from '../spot/schema.ts';
-import { siteSchema } from '../sun/schema.ts';
+import { siteSchema } from '../sun/Site.ts';
 import { weatherSchema } from '../weather/schema.ts';
 
 /** Safe as the name of a folder, and read without a flag, so that editors take it from the JSON Schema as it is. */

@@ -1,5 +1,5 @@
 import type { KeyPath } from '../common/document.ts';
-import type { Report } from '../common/ValueProblem.ts';
+import type { Report } from '../common/InputProblem.ts';
 import { spotSchema } from '../spot/schema.ts';
 import { spotParams } from '../spot/spotParams.ts';
 import { isMap } from './paths.ts';

@@ -1,6 +1,6 @@
 import type { KeyPath } from '../common/document.ts';
-import { nearestWord } from '../common/nearestWord.ts';
-import type { ValueProblem } from '../common/ValueProblem.ts';
+import { nearestWord } from '../common/hints.ts';
+import type { ValueProblem } from '../common/InputProblem.ts';
 import { expectedWords } from './expectedWords.ts';
 import { isMap, valueAt } from './paths.ts';
 import { formsOf, keysOf, mergedSchema, type SchemaNode, schemaAt } from './SchemaNode.ts';

@@ -1,5 +1,4 @@
-import { InputProblem } from '../common/InputProblem.ts';
-import type { ValueProblem } from '../common/ValueProblem.ts';
+import { InputProblem, type ValueProblem } from '../common/InputProblem.ts';
 import { isMapped } from '../weather/isMapped.ts';
 import { mappingFromSchema } from '../weather/mappingFromSchema.ts';
 import { weatherSchema } from '../weather/schema.ts';

@@ -1,5 +1,5 @@
 import type { KeyPath } from '../common/document.ts';
-import type { ValueProblem } from '../common/ValueProblem.ts';
+import type { ValueProblem } from '../common/InputProblem.ts';
 import { isMap } from './paths.ts';
 
 /**

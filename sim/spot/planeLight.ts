@@ -1,3 +1,4 @@
+import { RADIANS } from '../common/constants.ts';
 import type { Site } from '../sun/Site.ts';
 import type { SunColumns } from '../sun/sunColumns.ts';
 import { beamOverHour, type Plane } from './shade/beamOverHour.ts';
@@ -111,8 +112,6 @@ export function planeLightInto(target: PlaneLight, scene: PlaneScene, from: numb
       faces_W_m2 * cover.sky;
   }
 }
-
-const RADIANS = Math.PI / 180;
 
 function viewOf({ dome, faces }: SeasonDomes['seasons'][number], scene: PlaneScene): View {
   const { plane, site, bearings } = scene;

@@ -1,7 +1,6 @@
 import { HOUR_MS } from '../common/time.ts';
 import type { Site } from '../sun/Site.ts';
-import type { SunColumns } from '../sun/sunColumns.ts';
-import { sunWithinHour } from '../sun/sunWithinHour.ts';
+import { type SunColumns, sunWithinHour } from '../sun/sunColumns.ts';
 import { NO_COVER } from './cover/coverCurve.ts';
 import { beamOverHour } from './shade/beamOverHour.ts';
 import { obstacleScreens } from './shade/obstacleScreens.ts';

@@ -1,4 +1,4 @@
-import { compensatedSum } from '../common/compensatedSum.ts';
+import { compensatedSum } from '../common/numeric.ts';
 import { HOUR_MS } from '../common/time.ts';
 import type { SpotLight } from './spotLight.ts';
 

@@ -1,4 +1,4 @@
-import type { Report } from '../common/ValueProblem.ts';
+import type { Report } from '../common/InputProblem.ts';
 import type { HourlyMapping } from '../weather/examineHourlyCsv.ts';
 import { type CoverParams, coverParams } from './cover/coverParams.ts';
 import type { MeasuredLight } from './measured/MeasuredShares.ts';

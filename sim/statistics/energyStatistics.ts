@@ -1,4 +1,4 @@
-import { compensatedSum } from '../common/compensatedSum.ts';
+import { compensatedSum } from '../common/numeric.ts';
 import type { YearColumns } from '../year/YearColumns.ts';
 import type { EnergyStatistics } from './types.ts';
 

@@ -1,5 +1,5 @@
 import { mean } from 'simple-statistics';
-import { compensatedSum } from '../common/compensatedSum.ts';
+import { compensatedSum } from '../common/numeric.ts';
 import type { NightRow } from '../night/NightRow.ts';
 import type { MonthStatistics } from './types.ts';
 

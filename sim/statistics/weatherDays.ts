@@ -1,4 +1,4 @@
-import { compensatedSum } from '../common/compensatedSum.ts';
+import { compensatedSum } from '../common/numeric.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
 import type { CivilDay } from './civilHours.ts';

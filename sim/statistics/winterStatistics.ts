@@ -1,5 +1,5 @@
 import { median } from 'simple-statistics';
-import { compensatedSum } from '../common/compensatedSum.ts';
+import { compensatedSum } from '../common/numeric.ts';
 import type { NightRow } from '../night/NightRow.ts';
 import { inSeason } from './inSeason.ts';
 import { quantile } from './quantile.ts';

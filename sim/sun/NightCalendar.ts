@@ -1,10 +1,9 @@
 import { DateTime } from 'luxon';
 import { getTimes } from 'suncalc';
-import { bisect } from '../common/bisect.ts';
+import { bisect } from '../common/numeric.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
-import { geometricAltitude } from './geometricAltitude.ts';
 import type { Site } from './Site.ts';
-import { solarPosition } from './solarPosition.ts';
+import { geometricAltitude, solarPosition } from './solarPosition.ts';
 
 /**
  * The nights of a stretch of time at a site. Night k runs from solar noon `noon_ms[k]` to `noon_ms[k + 1]` and
@@ -87,24 +86,11 @@ function momentOfLeast(height: (ms: number) => number, from: number, to: number)
   const golden = (Math.sqrt(5) - 1) / 2;
   let low = from;
   let high = to;
-  let left = high - golden * (high - low);
-  let right = low + golden * (high - low);
-  let atLeft = height(left);
-  let atRight = height(right);
   while (high - low > 1000) {
-    if (atLeft < atRight) {
-      high = right;
-      right = left;
-      atRight = atLeft;
-      left = high - golden * (high - low);
-      atLeft = height(left);
-    } else {
-      low = left;
-      left = right;
-      atLeft = atRight;
-      right = low + golden * (high - low);
-      atRight = height(right);
-    }
+    const left = high - golden * (high - low);
+    const right = low + golden * (high - low);
+    if (height(left) < height(right)) high = right;
+    else low = left;
   }
   return Math.round((low + high) / 2);
 }
@@ -120,4 +106,19 @@ function civilDate(ms: number, timeZone: string): string {
   const date = DateTime.fromMillis(ms, { zone: timeZone }).toISODate();
   if (date === null) throw new Error(`no civil date in zone ${timeZone}`);
   return date;
+}
+
+/**
+ * Name of the winter a night belongs to: '2024/25' north of the equator (July to June), '2025' south of it
+ * (January to December).
+ *
+ * in: eveningDate, civil date of the evening, 'YYYY-MM-DD'; latitude_deg, north positive
+ * out: the name
+ * @example winterOf('2024-12-21', 54); // => '2024/25'
+ */
+export function winterOf(eveningDate: string, latitude_deg: number): string {
+  const year = Number(eveningDate.slice(0, 4));
+  if (latitude_deg < 0) return String(year);
+  const first = Number(eveningDate.slice(5, 7)) >= 7 ? year : year - 1;
+  return `${first}/${String((first + 1) % 100).padStart(2, '0')}`;
 }

@@ -1,5 +1,3 @@
-import { relativeAirMass } from './relativeAirMass.ts';
-
 /** Irradiance of a cloudless sky. */
 export interface ClearSky {
   /** On the flat ground. */
@@ -47,4 +45,32 @@ export function ineichenClearSky(
       Math.exp(0.01 * m ** 1.8),
     dni_W_m2: b * extraterrestrial_W_m2 * Math.exp(-0.09 * m * excess),
   };
+}
+
+/**
+ * Global irradiance of a cloudless sky on the flat ground, in W/m2, from the sun's height alone.
+ * A second opinion beside `ineichenClearSky`; it knows neither place nor haze.
+ *
+ * in: cosZenith, -1 to 1
+ * out: W/m2, 0 with the sun at or below the horizon
+ * valid: 10 percent, worse below 15 degrees
+ * source: Haurwitz1945
+ * @example haurwitzGlobal(0.5); // => 487.89
+ */
+export function haurwitzGlobal(cosZenith: number): number {
+  return cosZenith > 0 ? 1098 * cosZenith * Math.exp(-0.059 / cosZenith) : 0;
+}
+
+/**
+ * Relative optical air mass, without unit: the way through the air over the way straight down, at sea level.
+ *
+ * in: altitude_deg, refracted altitude of the sun, 0 to 90
+ * out: 1 at the zenith, about 38 at the horizon
+ * NaN when: the altitude lies more than 6.07 degrees below the horizon
+ * valid: above the horizon, within 0.5 percent of the table it was fitted to
+ * source: KastenYoung1989, equation 3
+ * @example relativeAirMass(30); // => 1.9943
+ */
+export function relativeAirMass(altitude_deg: number): number {
+  return 1 / (Math.sin((altitude_deg * Math.PI) / 180) + 0.50572 * (altitude_deg + 6.07995) ** -1.6364);
 }

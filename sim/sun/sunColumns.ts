@@ -1,9 +1,14 @@
+import { RADIANS } from '../common/constants.ts';
 import { dayOfYear, HOUR_MS } from '../common/time.ts';
 import { extraterrestrialNormal } from './extraterrestrialNormal.ts';
-import { geometricAltitude } from './geometricAltitude.ts';
 import type { Site } from './Site.ts';
-import { solarPosition } from './solarPosition.ts';
-import { sunWithinHour } from './sunWithinHour.ts';
+import {
+  apparentAltitude,
+  geometricAltitude,
+  type SolarPosition,
+  solarPosition,
+  sunFromHourAngle,
+} from './solarPosition.ts';
 
 /**
  * The sun over a stretch of hours at a site, one typed column a quantity. Row i covers
@@ -90,19 +95,21 @@ function equatorialInto(sun: SunColumns, site: Pick<Site, 'latitude_deg' | 'long
   }
 }
 
+const UP_PARTS = 12;
+
 /** Share, mean cosine and middle of the sun-up part of hour i, by trapezia of 5 minutes cut at the horizon. */
 function sunUpPartInto(sun: SunColumns, i: number): void {
   let share = 0;
   let cosine = 0;
   let moment = 0;
   let before_deg = sunWithinHour(sun, i, 0).altitude_deg;
-  for (let k = 1; k <= PARTS; k++) {
-    const after_deg = sunWithinHour(sun, i, k / PARTS).altitude_deg;
+  for (let k = 1; k <= UP_PARTS; k++) {
+    const after_deg = sunWithinHour(sun, i, k / UP_PARTS).altitude_deg;
     // from, to: bounds of the sun-up piece of this part, as shares of the hour
-    let from = (k - 1) / PARTS;
-    let to = k / PARTS;
+    let from = (k - 1) / UP_PARTS;
+    let to = k / UP_PARTS;
     if (before_deg > 0 || after_deg > 0) {
-      const crossing = from + before_deg / (before_deg - after_deg) / PARTS;
+      const crossing = from + before_deg / (before_deg - after_deg) / UP_PARTS;
       if (before_deg <= 0) from = crossing;
       else if (after_deg <= 0) to = crossing;
       const sines = Math.sin(Math.max(before_deg, 0) * RADIANS) + Math.sin(Math.max(after_deg, 0) * RADIANS);
@@ -120,5 +127,62 @@ function sunUpPartInto(sun: SunColumns, i: number): void {
   sun.upAzimuth_deg[i] = middle.azimuth_deg;
 }
 
-const RADIANS = Math.PI / 180;
-const PARTS = 12;
+/**
+ * Where the sun's centre stands at a moment inside an hour of the columns, in degrees, refracted.
+ * Declination and hour angle are taken as linear between the bounds of the hour.
+ *
+ * in: sun; hour, row of the columns; fraction, moment within the hour, 0 to 1
+ * out: refracted altitude and azimuth clockwise from north, degrees
+ * valid: within 0.001 degrees of `solarPosition`
+ */
+export function sunWithinHour(sun: SunColumns, hour: number, fraction: number): SolarPosition {
+  const declination_deg = sun.declination_deg[hour]!;
+  const hourAngle_deg = sun.hourAngle_deg[hour]!;
+  const turn_deg = sun.hourAngle_deg[hour + 1]! - hourAngle_deg;
+  const position = sunFromHourAngle(
+    declination_deg + fraction * (sun.declination_deg[hour + 1]! - declination_deg),
+    hourAngle_deg + fraction * (turn_deg < 0 ? turn_deg + 360 : turn_deg),
+    sun.latitude_deg,
+  );
+  position.altitude_deg = apparentAltitude(position.altitude_deg);
+  return position;
+}
+
+/** Where the sun stands every 3 minutes of the hours in which it is up; values of other hours are 0. */
+export interface SunTrack {
+  /** TRACK_PARTS + 1 values an hour, its bounds included: hour i begins at i * (TRACK_PARTS + 1). */
+  altitude_deg: Float64Array;
+  azimuth_deg: Float64Array;
+}
+
+/** Parts an hour is walked in. */
+export const TRACK_PARTS = 20;
+
+const known = new WeakMap<SunColumns, SunTrack>();
+
+/**
+ * The sun's track over the hours of its columns, in degrees, refracted. Made once for each set of columns, so that
+ * several spots share it.
+ *
+ * in: sun
+ * out: the track
+ */
+export function sunTrack(sun: SunColumns): SunTrack {
+  const made = known.get(sun);
+  if (made !== undefined) return made;
+  const points = TRACK_PARTS + 1;
+  const track: SunTrack = {
+    altitude_deg: new Float64Array(sun.count * points),
+    azimuth_deg: new Float64Array(sun.count * points),
+  };
+  for (let i = 0; i < sun.count; i++) {
+    if (sun.upShare[i] === 0) continue;
+    for (let k = 0; k <= TRACK_PARTS; k++) {
+      const at = sunWithinHour(sun, i, k / TRACK_PARTS);
+      track.altitude_deg[i * points + k] = at.altitude_deg;
+      track.azimuth_deg[i * points + k] = at.azimuth_deg;
+    }
+  }
+  known.set(sun, track);
+  return track;
+}

@@ -1,5 +1,5 @@
 import { max } from 'd3-array';
-import { compensatedSum } from '../common/compensatedSum.ts';
+import { compensatedSum } from '../common/numeric.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { monthStatistics } from '../statistics/monthStatistics.ts';
 import type { Fortnight, MonthStatistics, Spell, WinterStatistics } from '../statistics/types.ts';

@@ -1,4 +1,4 @@
-import { bisect } from '../common/bisect.ts';
+import { bisect } from '../common/numeric.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { LampStepper } from '../year/LampStepper.ts';
 

@@ -1,7 +1,6 @@
 import { HOUR_MS } from '../common/time.ts';
-import { geometricAltitude } from '../sun/geometricAltitude.ts';
-import type { SunColumns } from '../sun/sunColumns.ts';
-import { sunWithinHour } from '../sun/sunWithinHour.ts';
+import { geometricAltitude } from '../sun/solarPosition.ts';
+import { type SunColumns, sunWithinHour } from '../sun/sunColumns.ts';
 import { clockHint } from './clockHint.ts';
 import type { HourlyMapping, HourlySeries } from './examineHourlyCsv.ts';
 import { HIGHEST_NIGHT_W_M2, SUN_DOWN_DEG } from './limits.ts';

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { distance } from 'fastest-levenshtein';
+import { nearestWord } from '../common/hints.ts';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
-import { nearestWord } from '../common/nearestWord.ts';
 import { HOUR_MS } from '../common/time.ts';
 import { chooseStampStyle } from './chooseStampStyle.ts';
 import { type CsvRows, csvRows } from './csvRows.ts';

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
+import { nearestWord } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
-import { nearestWord } from '../common/nearestWord.ts';
 
 /** A file as its reader wants it: the name the user gave, and the bytes. */
 export interface NamedBytes {

@@ -3,8 +3,8 @@ import type { CellParams } from '../lamp/cell/params.ts';
 import { cellSaturation_A, cellThermal_V } from '../lamp/cell/step.ts';
 import type { ScheduleSection } from '../lamp/schedule/schema.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
-import { geometricAltitude } from '../sun/geometricAltitude.ts';
-import { haurwitzGlobal } from '../sun/haurwitzGlobal.ts';
+import { haurwitzGlobal } from '../sun/ineichenClearSky.ts';
+import { geometricAltitude } from '../sun/solarPosition.ts';
 import { twilightIlluminance_lx } from '../sun/twilightIlluminance_lx.ts';
 
 /** Stretches that the lamp takes for dark, seconds from the start of the record. */

@@ -1,8 +1,8 @@
 import { EigenvalueDecomposition, Matrix, solve } from 'ml-matrix';
 import { expect, it } from 'vitest';
 import type { z } from 'zod';
+import type { ValueProblem } from '../../sim/common/InputProblem.ts';
 import { randomStream } from '../../sim/common/random.ts';
-import type { ValueProblem } from '../../sim/common/ValueProblem.ts';
 import { fromReadings } from '../../sim/lamp/capacitor/fromReadings.ts';
 import { capacitorParams } from '../../sim/lamp/capacitor/params.ts';
 import { capacitorSchema } from '../../sim/lamp/capacitor/schema.ts';

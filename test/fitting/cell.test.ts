@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import type { z } from 'zod';
+import type { ValueProblem } from '../../sim/common/InputProblem.ts';
 import { randomStream } from '../../sim/common/random.ts';
-import type { ValueProblem } from '../../sim/common/ValueProblem.ts';
 import { fromReadings } from '../../sim/lamp/cell/fromReadings.ts';
 import { cellParams } from '../../sim/lamp/cell/params.ts';
 import type { SingleDiode } from '../../sim/lamp/cell/SingleDiode.ts';

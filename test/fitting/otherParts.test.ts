@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
+import type { ValueProblem } from '../../sim/common/InputProblem.ts';
 import { randomStream } from '../../sim/common/random.ts';
-import type { ValueProblem } from '../../sim/common/ValueProblem.ts';
 import { fromReadings as diodeFit } from '../../sim/lamp/diode/fromReadings.ts';
 import { diodeParams } from '../../sim/lamp/diode/params.ts';
 import { diodeSchema } from '../../sim/lamp/diode/schema.ts';

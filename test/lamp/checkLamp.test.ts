@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { z } from 'zod';
-import type { ValueProblem } from '../../sim/common/ValueProblem.ts';
+import type { ValueProblem } from '../../sim/common/InputProblem.ts';
 import { checkLamp } from '../../sim/lamp/checkLamp.ts';
 import { lampParams } from '../../sim/lamp/params.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';

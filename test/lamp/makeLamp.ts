@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { ValueProblem } from '../../sim/common/ValueProblem.ts';
+import type { ValueProblem } from '../../sim/common/InputProblem.ts';
 import { type LampParams, lampParams } from '../../sim/lamp/params.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Report } from '../../sim/common/ValueProblem.ts';
+import type { Report } from '../../sim/common/InputProblem.ts';
 import { capacitorParams } from '../../sim/lamp/capacitor/params.ts';
 import { cellParams } from '../../sim/lamp/cell/params.ts';
 import { diodeParams } from '../../sim/lamp/diode/params.ts';

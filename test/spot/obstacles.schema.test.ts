@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { ValueProblem } from '../../sim/common/ValueProblem.ts';
+import type { ValueProblem } from '../../sim/common/InputProblem.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
 import { leafStates } from '../../sim/spot/shade/leafStates.ts';
 import { spotParams } from '../../sim/spot/spotParams.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { compensatedSum } from '../../sim/common/compensatedSum.ts';
+import { compensatedSum } from '../../sim/common/numeric.ts';
 import { NO_COVER } from '../../sim/spot/cover/coverCurve.ts';
 import { openSpot } from '../../sim/spot/openSpot.ts';
 import { planeLightInto } from '../../sim/spot/planeLight.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { compensatedSum } from '../../sim/common/compensatedSum.ts';
 import { InputProblem } from '../../sim/common/InputProblem.ts';
+import { compensatedSum } from '../../sim/common/numeric.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
 import { domeShares } from '../../sim/spot/shade/domeShares.ts';
 import { horizonProfile } from '../../sim/spot/shade/horizonProfile.ts';

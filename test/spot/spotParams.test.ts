@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import type { ValueProblem } from '../../sim/common/ValueProblem.ts';
+import type { ValueProblem } from '../../sim/common/InputProblem.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
 import { spotParams } from '../../sim/spot/spotParams.ts';
 

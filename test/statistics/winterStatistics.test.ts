@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { verdictOf } from '../../sim/statistics/verdictOf.ts';
 import { winterStatistics } from '../../sim/statistics/winterStatistics.ts';
-import { winterOf } from '../../sim/sun/winterOf.ts';
+import { winterOf } from '../../sim/sun/NightCalendar.ts';
 import { nightRow, nightsFrom } from './nightRow.ts';
 
 const OVER_NEW_YEAR = { '2025-12-30': 1, '2025-12-31': 2, '2025-01-01': 3, '2025-01-02': 1 };

@@ -1,9 +1,8 @@
 import { Body, Observer, SearchAltitude } from 'astronomy-engine';
 import { describe, expect, it } from 'vitest';
-import { geometricAltitude } from '../../sim/sun/geometricAltitude.ts';
-import { nightCalendar } from '../../sim/sun/NightCalendar.ts';
+import { nightCalendar, winterOf } from '../../sim/sun/NightCalendar.ts';
 import type { Site } from '../../sim/sun/Site.ts';
-import { solarPosition } from '../../sim/sun/solarPosition.ts';
+import { geometricAltitude, solarPosition } from '../../sim/sun/solarPosition.ts';
 
 const site = (latitude_deg: number, longitude_deg = 10, timeZone = 'Europe/Berlin'): Site => ({
   latitude_deg,
@@ -98,4 +97,13 @@ describe('nightCalendar', () => {
     expect(american.eveningDate[0]).toBe('2022-12-31');
     expect(new Date(american.dusk_ms[0]!).toISOString().slice(0, 10)).toBe('2023-01-01');
   });
+});
+
+it('winterOf runs from July to June north of the equator and with the year south of it', () => {
+  expect(winterOf('2024-06-30', 54)).toBe('2023/24');
+  expect(winterOf('2024-07-01', 54)).toBe('2024/25');
+  expect(winterOf('2025-01-15', 54)).toBe('2024/25');
+  expect(winterOf('1999-12-31', 54)).toBe('1999/00');
+  expect(winterOf('2025-01-15', -36)).toBe('2025');
+  expect(winterOf('2025-12-31', -36)).toBe('2025');
 });

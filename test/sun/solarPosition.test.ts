@@ -1,7 +1,7 @@
 import { Body, Equator, Horizon, MakeTime, Observer } from 'astronomy-engine';
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { geometricAltitude } from '../../sim/sun/geometricAltitude.ts';
-import { solarPosition } from '../../sim/sun/solarPosition.ts';
+import { apparentAltitude, geometricAltitude, solarPosition } from '../../sim/sun/solarPosition.ts';
 
 const PLACES = [
   [54, 10],
@@ -55,4 +55,13 @@ describe('solarPosition', () => {
     expect(seen).toBeGreaterThan(4000);
     expect(worst).toBeLessThan(TOLERANCE_DEG);
   });
+});
+
+it('geometricAltitude(apparentAltitude(h)) is h, above and below the horizon', () => {
+  fc.assert(
+    fc.property(fc.double({ min: -90, max: 90, noNaN: true }), (h) => {
+      // Limited by rounding of the iteration.
+      expect(geometricAltitude(apparentAltitude(h))).toBeCloseTo(h, 8);
+    }),
+  );
 });

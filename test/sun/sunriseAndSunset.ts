@@ -1,6 +1,5 @@
-import { bisect } from '../../sim/common/bisect.ts';
-import { geometricAltitude } from '../../sim/sun/geometricAltitude.ts';
-import { solarPosition } from '../../sim/sun/solarPosition.ts';
+import { bisect } from '../../sim/common/numeric.ts';
+import { geometricAltitude, solarPosition } from '../../sim/sun/solarPosition.ts';
 
 /** Altitude of the sun's centre when almanacs say the sun rises or sets: 34 minutes of refraction, 16 of radius. */
 const ALMANAC_ALTITUDE_DEG = -0.8333;

@@ -1,6 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { bisect } from '../../sim/common/bisect.ts';
+import { bisect } from '../../sim/common/numeric.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { chargeClaim } from '../../sim/trial/chargeClaim.ts';
 import { nightsFrom, smallNight } from '../output/smallRun.ts';

@@ -1,4 +1,4 @@
-import { relativeAirMass } from '../../sim/sun/relativeAirMass.ts';
+import { relativeAirMass } from '../../sim/sun/ineichenClearSky.ts';
 import type { TruthCase } from './TruthCase.ts';
 
 const paper = 'F. Kasten and A. T. Young, Applied Optics 28 (1989) 4735';

@@ -1,5 +1,4 @@
-import { haurwitzGlobal } from '../../sim/sun/haurwitzGlobal.ts';
-import { ineichenClearSky } from '../../sim/sun/ineichenClearSky.ts';
+import { haurwitzGlobal, ineichenClearSky } from '../../sim/sun/ineichenClearSky.ts';
 import type { TruthCase } from './TruthCase.ts';
 
 const topic = 'Clear sky';

@@ -1,5 +1,5 @@
 import { extraterrestrialNormal } from '../../sim/sun/extraterrestrialNormal.ts';
-import { sunFromHourAngle } from '../../sim/sun/sunFromHourAngle.ts';
+import { sunFromHourAngle } from '../../sim/sun/solarPosition.ts';
 import type { TruthCase } from './TruthCase.ts';
 
 const topic = 'Outside the air';

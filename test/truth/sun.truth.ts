@@ -1,8 +1,6 @@
 import { incidenceCosine } from '../../sim/spot/sky/incidenceCosine.ts';
-import { geometricAltitude } from '../../sim/sun/geometricAltitude.ts';
-import { solarPosition } from '../../sim/sun/solarPosition.ts';
+import { geometricAltitude, solarPosition, sunFromHourAngle } from '../../sim/sun/solarPosition.ts';
 import { sunColumns } from '../../sim/sun/sunColumns.ts';
-import { sunFromHourAngle } from '../../sim/sun/sunFromHourAngle.ts';
 import { sunriseAndSunset } from '../sun/sunriseAndSunset.ts';
 import type { TruthCase } from './TruthCase.ts';
 

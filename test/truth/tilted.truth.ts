@@ -10,7 +10,7 @@ import { splitGlobal } from '../../sim/spot/sky/splitGlobal.ts';
 import { spotLight } from '../../sim/spot/spotLight.ts';
 import { spotParams } from '../../sim/spot/spotParams.ts';
 import { extraterrestrialNormal } from '../../sim/sun/extraterrestrialNormal.ts';
-import { sunFromHourAngle } from '../../sim/sun/sunFromHourAngle.ts';
+import { sunFromHourAngle } from '../../sim/sun/solarPosition.ts';
 import type { TruthCase } from './TruthCase.ts';
 
 const topic = 'Tilted plane';

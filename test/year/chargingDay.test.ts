@@ -1,6 +1,6 @@
 import { createRequire } from 'node:module';
 import { describe, expect, it } from 'vitest';
-import { compensatedSum } from '../../sim/common/compensatedSum.ts';
+import { compensatedSum } from '../../sim/common/numeric.ts';
 import type { LampParams } from '../../sim/lamp/params.ts';
 import { simulateYear, type YearResult } from '../../sim/year/simulateYear.ts';
 import { type LampInput, makeLamp } from '../lamp/makeLamp.ts';

@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { setImmediate as nextTurn } from 'node:timers/promises';
-import { nearestWord } from '../../common/nearestWord.ts';
+import { nearestWord } from '../../common/hints.ts';
 import { compareFigureFiles } from '../../output/figures/compareFigures.ts';
 import { terminalCompare } from '../../output/terminalCompare.ts';
 import { writeCompare } from '../../output/writeCompare.ts';

@@ -1,5 +1,5 @@
-import { unitSlip } from '../../common/unitSlip.ts';
-import type { Report } from '../../common/ValueProblem.ts';
+import { unitSlip } from '../../common/hints.ts';
+import type { Report } from '../../common/InputProblem.ts';
 import type { CapacitorReadings, CapacitorSection } from './schema.ts';
 
 /** A discharge may quicken by that much: capacitance falls with the voltage. */

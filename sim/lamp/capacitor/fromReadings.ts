@@ -1,8 +1,8 @@
 import { type Estimate, type PartFit, STANDARD_ERRORS_90 } from '../../common/Estimate.ts';
+import type { Report } from '../../common/InputProblem.ts';
 import { type LeastSquaresFit, leastSquares } from '../../common/leastSquares.ts';
 import { reducedChiSquare } from '../../common/reducedChiSquare.ts';
 import { truncatedNormalMean } from '../../common/truncatedNormalMean.ts';
-import type { Report } from '../../common/ValueProblem.ts';
 import { AT, type BenchCapacitor, benchCapacitor } from './benchCapacitor.ts';
 import { checkReadings } from './checkReadings.ts';
 import { absorbedCurrent_A, delayedBranches } from './delayedBranches.ts';

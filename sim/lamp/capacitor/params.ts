@@ -1,4 +1,4 @@
-import type { Report } from '../../common/ValueProblem.ts';
+import type { Report } from '../../common/InputProblem.ts';
 import { absorbedCurrent_A, type DelayedBranch, delayedBranches, NO_BRANCH } from './delayedBranches.ts';
 import { fromReadings } from './fromReadings.ts';
 import type { CapacitorSection } from './schema.ts';

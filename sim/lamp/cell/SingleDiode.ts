@@ -1,9 +1,9 @@
-import { bisect } from '../../common/bisect.ts';
 import {
   KELVIN_AT_ZERO_CELSIUS,
   STANDARD_TEMPERATURE_DEG_C,
   THERMAL_VOLTAGE_V_PER_K,
 } from '../../common/constants.ts';
+import { bisect } from '../../common/numeric.ts';
 
 /** One cell at 1000 W/m2 and 25 degC. */
 export interface SingleDiode {

@@ -1,6 +1,6 @@
 import { STATED_OVER_STANDARD } from '../../common/Estimate.ts';
-import { unitSlip } from '../../common/unitSlip.ts';
-import type { Report } from '../../common/ValueProblem.ts';
+import { unitSlip } from '../../common/hints.ts';
+import type { Report } from '../../common/InputProblem.ts';
 import type { CellReadings, CellSection } from './schema.ts';
 
 /** Open-circuit voltage of one silicon junction in any light worth reading. */

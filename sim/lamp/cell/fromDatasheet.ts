@@ -1,6 +1,6 @@
-import { bisect } from '../../common/bisect.ts';
 import { FULL_SUN_W_M2 } from '../../common/constants.ts';
-import type { Report } from '../../common/ValueProblem.ts';
+import type { Report } from '../../common/InputProblem.ts';
+import { bisect } from '../../common/numeric.ts';
 import { openCircuit_V, type SingleDiode, THERMAL_AT_25_V } from './SingleDiode.ts';
 import type { CellSection } from './schema.ts';
 

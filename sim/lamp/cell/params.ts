@@ -1,4 +1,4 @@
-import type { Report } from '../../common/ValueProblem.ts';
+import type { Report } from '../../common/InputProblem.ts';
 import { fromDatasheet } from './fromDatasheet.ts';
 import { fromReadings } from './fromReadings.ts';
 import { openCircuit_V, type SingleDiode, THERMAL_AT_25_V } from './SingleDiode.ts';

@@ -1,8 +1,8 @@
 import { KELVIN_AT_ZERO_CELSIUS, THERMAL_VOLTAGE_V_PER_K } from '../../common/constants.ts';
 import { type PartFit, STANDARD_ERRORS_90, STATED_OVER_STANDARD } from '../../common/Estimate.ts';
+import type { Report } from '../../common/InputProblem.ts';
 import { type LeastSquaresFit, leastSquares } from '../../common/leastSquares.ts';
 import { reducedChiSquare } from '../../common/reducedChiSquare.ts';
-import type { Report } from '../../common/ValueProblem.ts';
 import type { DiodeParams } from './params.ts';
 import type { DiodeReadings, DiodeSection } from './schema.ts';
 import { diodeSaturation_A } from './step.ts';

@@ -3,7 +3,7 @@ import {
   STANDARD_TEMPERATURE_DEG_C,
   THERMAL_VOLTAGE_V_PER_K,
 } from '../../common/constants.ts';
-import type { Report } from '../../common/ValueProblem.ts';
+import type { Report } from '../../common/InputProblem.ts';
 import { fromReadings } from './fromReadings.ts';
 import type { DiodeSection } from './schema.ts';
 

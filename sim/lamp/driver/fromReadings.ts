@@ -4,11 +4,11 @@ import {
   STANDARD_ERRORS_90,
   STATED_OVER_STANDARD,
 } from '../../common/Estimate.ts';
+import { unitSlip } from '../../common/hints.ts';
+import type { Report } from '../../common/InputProblem.ts';
 import { leastSquares } from '../../common/leastSquares.ts';
-import { piecewiseLinear } from '../../common/piecewiseLinear.ts';
+import { piecewiseLinear } from '../../common/numeric.ts';
 import { reducedChiSquare } from '../../common/reducedChiSquare.ts';
-import { unitSlip } from '../../common/unitSlip.ts';
-import type { Report } from '../../common/ValueProblem.ts';
 import type { DriverReadings, DriverSection } from './schema.ts';
 
 /** A driver found from readings: keys as the section has them. */

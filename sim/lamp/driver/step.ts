@@ -1,4 +1,4 @@
-import { piecewiseLinear } from '../../common/piecewiseLinear.ts';
+import { piecewiseLinear } from '../../common/numeric.ts';
 import type { DriverLaw } from './params.ts';
 
 /**

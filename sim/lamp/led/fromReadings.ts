@@ -1,7 +1,7 @@
 import { type PartFit, STANDARD_ERRORS_90, STATED_OVER_STANDARD } from '../../common/Estimate.ts';
-import { piecewiseLinear } from '../../common/piecewiseLinear.ts';
-import { unitSlip } from '../../common/unitSlip.ts';
-import type { Report } from '../../common/ValueProblem.ts';
+import { unitSlip } from '../../common/hints.ts';
+import type { Report } from '../../common/InputProblem.ts';
+import { piecewiseLinear } from '../../common/numeric.ts';
 import type { LedReadings, LedSection } from './schema.ts';
 
 type Rows = NonNullable<LedSection['table']>;

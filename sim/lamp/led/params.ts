@@ -1,4 +1,4 @@
-import type { Report } from '../../common/ValueProblem.ts';
+import type { Report } from '../../common/InputProblem.ts';
 import { fromReadings } from './fromReadings.ts';
 import type { LedSection } from './schema.ts';
 

@@ -1,4 +1,4 @@
-import { piecewiseLinear } from '../../common/piecewiseLinear.ts';
+import { piecewiseLinear } from '../../common/numeric.ts';
 import type { LedParams } from './params.ts';
 
 /** What the LEDs do with a power: their current, forward voltage and light. */

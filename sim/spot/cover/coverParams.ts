@@ -1,5 +1,5 @@
-import { nearestWord } from '../../common/nearestWord.ts';
-import type { Report } from '../../common/ValueProblem.ts';
+import { nearestWord } from '../../common/hints.ts';
+import type { Report } from '../../common/InputProblem.ts';
 import { COVER_PARTS } from './parts.ts';
 import type { CoverSection } from './schema.ts';
 

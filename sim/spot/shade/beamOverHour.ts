@@ -1,5 +1,5 @@
-import type { SunColumns } from '../../sun/sunColumns.ts';
-import { sunTrack, TRACK_PARTS } from '../../sun/sunTrack.ts';
+import { RADIANS } from '../../common/constants.ts';
+import { type SunColumns, sunTrack, TRACK_PARTS } from '../../sun/sunColumns.ts';
 import type { CoverCurve } from '../cover/coverCurve.ts';
 import { incidenceCosine } from '../sky/incidenceCosine.ts';
 import { edgeBetween } from './edgeBetween.ts';
@@ -51,7 +51,6 @@ export function beamOverHour(sun: SunColumns, hour: number, dome: SkyDome, plane
   return sum;
 }
 
-const RADIANS = Math.PI / 180;
 /** How often sight is looked up within a part. */
 const LOOKS = 4;
 

@@ -1,3 +1,4 @@
+import { RADIANS } from '../../common/constants.ts';
 import type { BoxObstacle, Eye } from './Obstacle.ts';
 import type { Screen, Span } from './SkyDome.ts';
 
@@ -85,8 +86,6 @@ export function placeBefore(
     bearing_deg: back_deg < 0 ? back_deg + 360 : back_deg,
   };
 }
-
-const RADIANS = Math.PI / 180;
 
 function elevation(height_m: number, distance_m: number): number {
   return Math.atan2(height_m, distance_m) / RADIANS;

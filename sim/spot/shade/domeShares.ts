@@ -1,3 +1,4 @@
+import { RADIANS } from '../../common/constants.ts';
 import { type ElevationLight, PLAIN_LIGHT } from './elevationLight.ts';
 import { passThrough } from './passThrough.ts';
 import type { SkyDome, Span } from './SkyDome.ts';
@@ -100,7 +101,6 @@ export function domeShares(
   };
 }
 
-const RADIANS = Math.PI / 180;
 const BEARINGS = 720;
 /** Height at which something low counts as standing before the bright band at the horizon. */
 const BAND_ELEVATION_DEG = 3;

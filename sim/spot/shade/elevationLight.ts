@@ -1,3 +1,4 @@
+import { RADIANS } from '../../common/constants.ts';
 /** Integrals over the elevation, from 0 to the one given, of what a plane takes along one bearing. */
 export interface ElevationLight {
   /** Of sin(e) cos(e): the flat plane. */
@@ -39,5 +40,4 @@ export function elevationLight(pass: (elevation_deg: number) => number): Elevati
   return { upright: at(upright), leaning: at(leaning) };
 }
 
-const RADIANS = Math.PI / 180;
 const STEPS = 900;

@@ -1,6 +1,6 @@
 import { parse } from 'csv-parse/sync';
+import { nearestWord } from '../../common/hints.ts';
 import { InputProblem, type Problem } from '../../common/InputProblem.ts';
-import { nearestWord } from '../../common/nearestWord.ts';
 import { decodeText } from '../../weather/decodeText.ts';
 import { parseNumber } from '../../weather/parseNumber.ts';
 

@@ -1,4 +1,4 @@
-import { piecewiseLinear } from '../../common/piecewiseLinear.ts';
+import { piecewiseLinear } from '../../common/numeric.ts';
 import type { HorizonProfile } from './horizonProfile.ts';
 import type { Screen } from './SkyDome.ts';
 

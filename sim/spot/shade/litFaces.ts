@@ -1,3 +1,4 @@
+import { RADIANS } from '../../common/constants.ts';
 import { placeBefore } from './boxScreen.ts';
 import { domeShares } from './domeShares.ts';
 import type { Eye, Obstacle } from './Obstacle.ts';
@@ -41,7 +42,6 @@ export function litFaces(
 }
 
 const BEARINGS = 120;
-const RADIANS = Math.PI / 180;
 /** A point just before the face, so that it does not lie in a neighbour that touches it. */
 const BEFORE_M = 0.02;
 

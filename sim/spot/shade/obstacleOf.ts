@@ -1,4 +1,4 @@
-import type { Report } from '../../common/ValueProblem.ts';
+import type { Report } from '../../common/InputProblem.ts';
 import { bearingOf } from './bearingOf.ts';
 import { placeBefore } from './boxScreen.ts';
 import type { BoxObstacle, Leaves, Obstacle, TreeObstacle } from './Obstacle.ts';

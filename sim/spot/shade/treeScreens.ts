@@ -1,3 +1,4 @@
+import { RADIANS } from '../../common/constants.ts';
 import type { Eye, TreeObstacle } from './Obstacle.ts';
 import type { Screen, Span } from './SkyDome.ts';
 
@@ -60,8 +61,6 @@ export function treeScreens(tree: TreeObstacle, eye: Eye, transmittance: number)
   }
   return screens;
 }
-
-const RADIANS = Math.PI / 180;
 
 function unstretched(angle: number, ratio: number): number {
   return Math.atan2(Math.sin(angle) * ratio, Math.cos(angle)) / RADIANS;

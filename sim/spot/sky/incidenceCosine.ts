@@ -1,3 +1,4 @@
+import { RADIANS } from '../../common/constants.ts';
 /**
  * Cosine of the angle between the sun and the normal of a tilted plane, without unit; negative behind the plane.
  *
@@ -20,5 +21,3 @@ export function incidenceCosine(
     Math.cos(altitude) * Math.sin(tilt) * Math.cos((azimuth_deg - bearing_deg) * RADIANS)
   );
 }
-
-const RADIANS = Math.PI / 180;

@@ -1,4 +1,4 @@
-import { relativeAirMass } from '../../sun/relativeAirMass.ts';
+import { relativeAirMass } from '../../sun/ineichenClearSky.ts';
 import { PEREZ_BINS, PEREZ_COEFFICIENTS } from './perezCoefficients.ts';
 import type { SkyParts } from './SkyParts.ts';
 

@@ -1,4 +1,4 @@
-import { haurwitzGlobal } from '../../sun/haurwitzGlobal.ts';
+import { haurwitzGlobal } from '../../sun/ineichenClearSky.ts';
 
 /** Distance of the instants of a clear day's table, minutes of true solar time. */
 export const CLEAR_STEP_MIN = 5;

@@ -1,4 +1,4 @@
-import { piecewiseLinear } from '../../common/piecewiseLinear.ts';
+import { piecewiseLinear } from '../../common/numeric.ts';
 import { DAY_MS, dayOfYear } from '../../common/time.ts';
 
 const LATITUDES_DEG = [-90, -75, -60, -50, -40, -30, -15, 0, 15, 30, 40, 50, 55, 60, 65, 70, 80, 90];

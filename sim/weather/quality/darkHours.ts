@@ -1,6 +1,5 @@
-import { geometricAltitude } from '../../sun/geometricAltitude.ts';
-import type { SunColumns } from '../../sun/sunColumns.ts';
-import { sunWithinHour } from '../../sun/sunWithinHour.ts';
+import { geometricAltitude } from '../../sun/solarPosition.ts';
+import { type SunColumns, sunWithinHour } from '../../sun/sunColumns.ts';
 import { SUN_DOWN_DEG } from '../limits.ts';
 
 /**

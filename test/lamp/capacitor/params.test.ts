@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { z } from 'zod';
-import type { ValueProblem } from '../../../sim/common/ValueProblem.ts';
+import type { ValueProblem } from '../../../sim/common/InputProblem.ts';
 import { capacitorParams } from '../../../sim/lamp/capacitor/params.ts';
 import { capacitorSchema } from '../../../sim/lamp/capacitor/schema.ts';
 import {

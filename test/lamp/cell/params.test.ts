@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { z } from 'zod';
-import type { ValueProblem } from '../../../sim/common/ValueProblem.ts';
+import type { ValueProblem } from '../../../sim/common/InputProblem.ts';
 import { CellDiodeCircuit } from '../../../sim/lamp/CellDiodeCircuit.ts';
 import { type CellParams, cellParams } from '../../../sim/lamp/cell/params.ts';
 import { cellSchema } from '../../../sim/lamp/cell/schema.ts';

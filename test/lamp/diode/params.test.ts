@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { z } from 'zod';
-import type { ValueProblem } from '../../../sim/common/ValueProblem.ts';
+import type { ValueProblem } from '../../../sim/common/InputProblem.ts';
 import { diodeParams } from '../../../sim/lamp/diode/params.ts';
 import { diodeSchema } from '../../../sim/lamp/diode/schema.ts';
 import { diodeLeak_S, diodeSaturation_A } from '../../../sim/lamp/diode/step.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { z } from 'zod';
-import type { ValueProblem } from '../../../sim/common/ValueProblem.ts';
+import type { ValueProblem } from '../../../sim/common/InputProblem.ts';
 import { driverParams } from '../../../sim/lamp/driver/params.ts';
 import { driverSchema } from '../../../sim/lamp/driver/schema.ts';
 import { driverCurrent_A } from '../../../sim/lamp/driver/step.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { z } from 'zod';
-import type { ValueProblem } from '../../../sim/common/ValueProblem.ts';
+import type { ValueProblem } from '../../../sim/common/InputProblem.ts';
 import { ledParams } from '../../../sim/lamp/led/params.ts';
 import { ledSchema } from '../../../sim/lamp/led/schema.ts';
 import { ledAtPower } from '../../../sim/lamp/led/step.ts';

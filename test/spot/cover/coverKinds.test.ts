@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { ValueProblem } from '../../../sim/common/ValueProblem.ts';
+import type { ValueProblem } from '../../../sim/common/InputProblem.ts';
 import { coverCurve } from '../../../sim/spot/cover/coverCurve.ts';
 import { coverParams } from '../../../sim/spot/cover/coverParams.ts';
 import { coverTransmittance } from '../../../sim/spot/cover/coverTransmittance.ts';

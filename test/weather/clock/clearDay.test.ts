@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { haurwitzGlobal } from '../../../sim/sun/haurwitzGlobal.ts';
+import { haurwitzGlobal } from '../../../sim/sun/ineichenClearSky.ts';
 import { clearDay } from '../../../sim/weather/clock/clearDay.ts';
 
 describe('clearDay', () => {

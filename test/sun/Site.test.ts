@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { siteSchema } from '../../sim/sun/schema.ts';
-import { siteFromSchema } from '../../sim/sun/siteFromSchema.ts';
+import { siteFromSchema, siteSchema } from '../../sim/sun/Site.ts';
 
 const good = { latitude_deg: 54, longitude_deg: 10, time_zone: 'Europe/Berlin' };
 
