@@ -25,7 +25,7 @@ const ORDER = [
 const TOUCHES_FILES = new Set([
   'sim/weather/readTextFile.ts',
   'sim/weather/read/WeatherSource.ts',
-  'sim/output/page/zoomLibrary.ts',
+  'sim/output/page/pageShell.ts',
   'sim/output/program.ts',
   'sim/output/writeFiles.ts',
   'sim/cli/main.ts',

@@ -13,7 +13,6 @@ import { spokenDates } from '../spokenDates.ts';
 import { figurePart } from './figurePart.ts';
 import { nameMarkup } from './nameMarkup.ts';
 import { pageShell } from './pageShell.ts';
-import { READER_SCRIPT } from './readerScript.ts';
 import { type MarkupColumn, tableMarkup } from './tableMarkup.ts';
 
 const VERDICTS: Readonly<Record<ComparedTrial['verdict'], string>> = {
@@ -57,9 +56,7 @@ export function comparePage(
   return pageShell({
     title: `${names.map(isolated).join(', ')} held against each other`,
     body,
-    styles: [],
-    scripts: [READER_SCRIPT],
-    data: { hours: null },
+    hours: null,
   });
 }
 

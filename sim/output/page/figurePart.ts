@@ -1,8 +1,8 @@
 import { element } from '../figures/element.ts';
 import { escapeText } from '../figures/escapeText.ts';
 import type { Figure, FigureTable, TableColumn } from '../figures/Figure.ts';
-import { embeddedJson } from './embeddedJson.ts';
 import { CITED, FIGURE_NOTES } from './figureNotes.ts';
+import { embeddedJson } from './pageShell.ts';
 
 /**
  * A picture's part of the page: heading, picture with the reader that points into it, what it says, its data as CSV

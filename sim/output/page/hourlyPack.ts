@@ -4,36 +4,7 @@ import type { RunResult } from '../../trial/RunResult.ts';
 import type { Trial } from '../../trial/Trial.ts';
 import { winterShown } from '../figures/runFigures.ts';
 import { worstWinter } from '../worstWinter.ts';
-import { type PackedColumn, packedColumn } from './packedColumn.ts';
-
-/** Hours of a stretch of days, and how they stand in time. */
-export interface PackedDays {
-  /** Start of each day's first hour, hours after `start_ms`; hours a day; civil time less UTC, minutes. */
-  from: number[];
-  hours: number[];
-  offset_min: number[];
-}
-
-/** The hours that the page draws for itself: the capacitor of each trial's worst winter, and the weather. */
-export interface HourlyPack {
-  start_ms: number;
-  trials: Record<
-    string,
-    {
-      days: PackedDays;
-      cutoff_V: number | null;
-      rated_V: number | null;
-      capacitor_V: PackedColumn;
-      reachable_V: PackedColumn;
-      /** Key into `lights`. */
-      light: string;
-    }
-  >;
-  /** Light on the cell by spot and winter. */
-  lights: Record<string, PackedColumn>;
-  /** `heading` says what the light is: global, or on the cell where it was logged there. */
-  weather: { days: PackedDays; heading: string; light: PackedColumn; mark: PackedColumn } | null;
-}
+import { type HourlyPack, type PackedDays, packedColumn } from './packedColumn.ts';
 
 /**
  * The hourly columns behind the page's closer look at the capacitor and its weather, packed two bytes a number.

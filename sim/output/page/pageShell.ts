@@ -1,8 +1,10 @@
 import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { escapeText } from '../figures/escapeText.ts';
 import { FIGURE_PATTERNS } from '../figures/figureStyle.ts';
 import { STANDALONE_STYLE } from '../figures/standaloneSvg.ts';
-import { embeddedJson } from './embeddedJson.ts';
+import type { HourlyPack } from './packedColumn.ts';
 import { PAGE_STYLE } from './pageStyle.ts';
 
 /** What a page is made of. */
@@ -10,12 +12,8 @@ export interface PageParts {
   title: string;
   /** Markup of the body. */
   body: string;
-  /** JavaScript, run in this order at the end of the page. */
-  scripts: readonly string[];
-  /** Style sheets beside the page's own. */
-  styles: readonly string[];
-  /** Blocks of data for the scripts, by the id of their element. */
-  data: Readonly<Record<string, unknown>>;
+  /** Hours for the closer look at the capacitor, which brings its script and library; null for a page without. */
+  hours: HourlyPack | null;
 }
 
 /**
@@ -26,15 +24,15 @@ export interface PageParts {
  * out: HTML text, ending in LF
  */
 export function pageShell(parts: PageParts): string {
-  const hashes = parts.scripts
+  const library = parts.hours === null ? undefined : chartLibrary();
+  const styles = library === undefined ? [PAGE_STYLE] : [PAGE_STYLE, library.style];
+  const scripts =
+    library === undefined ? [bundled('reader')] : [library.script, bundled('reader'), bundled('zoom')];
+  const hashes = scripts
     .map((script) => `'sha256-${createHash('sha256').update(script, 'utf8').digest('base64')}'`)
     .join(' ');
   const policy = `default-src 'none'; style-src 'unsafe-inline'; img-src data: blob:; script-src ${hashes}; base-uri 'none'; form-action 'none'`;
-  const blocks = Object.entries({
-    ...parts.data,
-    'picture-style': STANDALONE_STYLE,
-    'picture-patterns': FIGURE_PATTERNS,
-  });
+  const blocks = Object.entries({ hours: parts.hours, 'picture-style': STANDALONE_STYLE });
   return [
     '<!DOCTYPE html>',
     '<html lang="en">',
@@ -44,7 +42,7 @@ export function pageShell(parts: PageParts): string {
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     '<meta name="color-scheme" content="light dark">',
     `<title>${escapeText(parts.title)}</title>`,
-    ...[PAGE_STYLE, ...parts.styles].map((style) => `<style>${style}</style>`),
+    ...styles.map((style) => `<style>${style}</style>`),
     '</head>',
     '<body>',
     `<svg class="patterns" aria-hidden="true" width="0" height="0">${FIGURE_PATTERNS}</svg>`,
@@ -52,9 +50,38 @@ export function pageShell(parts: PageParts): string {
     ...blocks.map(
       ([id, data]) => `<script type="application/json" id="${id}">${embeddedJson(data)}</script>`,
     ),
-    ...parts.scripts.map((script) => `<script>${script}</script>`),
+    ...scripts.map((script) => `<script>${script}</script>`),
     '</body>',
     '</html>',
     '',
   ].join('\n');
+}
+
+/**
+ * A value as JSON that can stand in a script element of the page: nothing in it ends the element or opens a comment.
+ *
+ * in: value, plain data
+ * out: JSON text with every < as \u003c
+ */
+export function embeddedJson(value: unknown): string {
+  return JSON.stringify(value)
+    .replaceAll('<', '\\u003c')
+    .replaceAll('\u2028', '\\u2028')
+    .replaceAll('\u2029', '\\u2029');
+}
+
+/** A script of the page, as the build bundled it: the way from here is the same in sim/ and in dist/. */
+function bundled(name: 'reader' | 'zoom'): string {
+  return readFileSync(new URL(`../../../dist/output/page/scripts/${name}.js`, import.meta.url), 'utf8');
+}
+
+/** The library that draws the one zoomable chart, from its package: script and style, each under its licence. */
+function chartLibrary(): { script: string; style: string } {
+  const { resolve } = createRequire(import.meta.url);
+  const text = (file: string) => readFileSync(resolve(`uplot/${file}`), 'utf8');
+  const licence = `/*! uPlot\n${text('LICENSE').trim()}\n*/\n`;
+  return {
+    script: licence + text('dist/uPlot.iife.min.js'),
+    style: licence + text('dist/uPlot.min.css'),
+  };
 }

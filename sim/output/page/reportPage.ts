@@ -13,10 +13,7 @@ import { hourlyPack } from './hourlyPack.ts';
 import { nameMarkup } from './nameMarkup.ts';
 import { overviewPart } from './overviewPart.ts';
 import { pageShell } from './pageShell.ts';
-import { READER_SCRIPT } from './readerScript.ts';
 import { trialPart } from './trialPart.ts';
-import { zoomLibrary } from './zoomLibrary.ts';
-import { ZOOM_SCRIPT } from './zoomScript.ts';
 
 /**
  * The page of a run: every trial with its verdict, pictures and what it rests on, in one HTML file.
@@ -31,7 +28,6 @@ export function reportPage(
 ): string {
   const { scenario } = run;
   const figures = runFigures(run, skies);
-  const library = zoomLibrary();
   const body = [
     '<header class="top">',
     `<p class="kind">Nights of a year, lit and dark</p><h1>${nameMarkup(scenario.name)}</h1>`,
@@ -50,14 +46,10 @@ export function reportPage(
   return pageShell({
     title: `${isolated(scenario.name)}: nights lit and dark`,
     body,
-    styles: [library.style],
-    scripts: [library.script, READER_SCRIPT, ZOOM_SCRIPT],
-    data: {
-      hours: hourlyPack(
-        run,
-        figures.days,
-        figures.trials.map(({ id }) => id),
-      ),
-    },
+    hours: hourlyPack(
+      run,
+      figures.days,
+      figures.trials.map(({ id }) => id),
+    ),
   });
 }

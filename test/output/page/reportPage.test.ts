@@ -1,24 +1,18 @@
 import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { describe, expect, test } from 'vitest';
-import { embeddedJson } from '../../../sim/output/page/embeddedJson.ts';
 import { CITED, FIGURE_NOTES } from '../../../sim/output/page/figureNotes.ts';
 import { hourlyPack } from '../../../sim/output/page/hourlyPack.ts';
-import { packedColumn } from '../../../sim/output/page/packedColumn.ts';
+import { packedColumn, unpackedColumn } from '../../../sim/output/page/packedColumn.ts';
+import { embeddedJson } from '../../../sim/output/page/pageShell.ts';
 import { reportPage } from '../../../sim/output/page/reportPage.ts';
 import { civilHours } from '../../../sim/statistics/civilHours.ts';
-import { demoPage, hostilePage } from '../../browser/pages.ts';
+import { demoComparePage, demoPage, hostilePage } from '../../browser/pages.ts';
 import { fileAt } from '../../house/simFiles.ts';
 import { brokenStatistics, smallRun, smallTrial } from '../smallRun.ts';
 
 const { run, html } = demoPage();
-const unpacked = ({ scale, data }: { scale: number; data: string }) => {
-  const bytes = Buffer.from(data, 'base64');
-  return Array.from({ length: bytes.length / 2 }, (_, i) => {
-    const whole = bytes.readUInt16LE(2 * i);
-    return whole === 65535 ? Number.NaN : whole / scale;
-  });
-};
-
 describe('the page of a run', () => {
   test('stays under 1.5 MB for the demo of four trials', () => {
     expect(Buffer.byteLength(html)).toBeLessThan(1.5e6);
@@ -44,6 +38,18 @@ describe('the page of a run', () => {
       expect(policy).toContain(`'sha256-${createHash('sha256').update(script, 'utf8').digest('base64')}'`);
     }
     expect(policy).not.toContain("script-src 'unsafe");
+  });
+
+  test('carries the licence of the library it inlines, with script and style; the page of a comparison has no library', () => {
+    const licence = readFileSync(createRequire(import.meta.url).resolve('uplot/LICENSE'), 'utf8').trim();
+    expect(licence).toContain('Copyright (c)');
+    const [style] = [...html.matchAll(/<style>([\s\S]*?)<\/style>/g)].map((found) => found[1]!).slice(-1);
+    const script = /<script>([\s\S]*?)<\/script>/.exec(html)![1]!;
+    for (const text of [style!, script]) {
+      expect(text.startsWith(`/*! uPlot\n${licence}\n*/`)).toBe(true);
+      expect(text.toLowerCase()).toContain('u-legend');
+    }
+    expect(demoComparePage(run)).not.toMatch(/uPlot|u-over/);
   });
 
   test('names scenario, weather file, filled hours, version, seed and digests, so that it can be repeated', () => {
@@ -103,12 +109,12 @@ test('a cited source is one of the list, in its words', () => {
 describe('numbers packed for the page', () => {
   test('come back to half of their last decimal, NaN as NaN', () => {
     const values = Float64Array.of(0, 1.23456, 2.7, Number.NaN, -0.2);
-    expect(unpacked(packedColumn(values, 4))).toEqual([0, 1.2346, 2.7, Number.NaN, 0]);
+    expect([...unpackedColumn(packedColumn(values, 4))]).toEqual([0, 1.2346, 2.7, Number.NaN, 0]);
   });
 
   test('lose decimals rather than overflow', () => {
     expect(packedColumn(Float64Array.of(1200), 4).scale).toBe(10);
-    expect(unpacked(packedColumn(Float64Array.of(1200.26), 4))).toEqual([1200.3]);
+    expect([...unpackedColumn(packedColumn(Float64Array.of(1200.26), 4))]).toEqual([1200.3]);
   });
 
   test('are in the order of the season: July first', () => {
@@ -117,8 +123,11 @@ describe('numbers packed for the page', () => {
     const trial = pack.trials.a!;
     const start = (Date.UTC(2025, 5, 30, 22) - pack.start_ms) / 3_600_000;
     expect(trial.days.from[0]).toBe(start);
-    expect(unpacked(trial.capacitor_V)[0]).toBeCloseTo(run.trials[0]!.year.columns.capacitorEnd_V[start]!, 3);
-    expect(unpacked(trial.capacitor_V)).toHaveLength(8760);
+    expect(unpackedColumn(trial.capacitor_V)[0]).toBeCloseTo(
+      run.trials[0]!.year.columns.capacitorEnd_V[start]!,
+      3,
+    );
+    expect(unpackedColumn(trial.capacitor_V)).toHaveLength(8760);
     expect(Object.keys(pack.lights)).toHaveLength(2);
   });
 });

@@ -1,0 +1,69 @@
+import { csvText } from '../../../common/csvText.ts';
+import type { HourlyPack, PackedDays } from '../packedColumn.ts';
+
+const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+export const HOUR_MS = 3_600_000;
+
+/** The hours that the page carries; null in a page without. */
+export const HOURS = blockOf('hours') as HourlyPack | null;
+
+/** The data that stand in a script element of the page. */
+export function blockOf(id: string): unknown {
+  return JSON.parse(document.getElementById(id)!.textContent);
+}
+
+/** A new element. Text only ever goes in as text. */
+export function make<Name extends keyof HTMLElementTagNameMap>(
+  name: Name,
+  className = '',
+  text = '',
+): HTMLElementTagNameMap[Name] {
+  const node = document.createElement(name);
+  if (className !== '') node.className = className;
+  node.textContent = text;
+  return node;
+}
+
+/** A new button with what it does. */
+export function makeButton(word: string, deed: () => void): HTMLButtonElement {
+  const button = make('button', '', word);
+  button.type = 'button';
+  button.addEventListener('click', deed);
+  return button;
+}
+
+/** '2025-12-29 14:00' as '29 Dec 2025, 14:00'; what is no time stays as it is. */
+export function spoken(text: string): string {
+  const found = /^(\d{4})-(\d\d)(?:-(\d\d)(?: (\d\d:\d\d))?)?$/.exec(text);
+  if (found === null) return text;
+  const [, year, month, day, clock] = found;
+  return `${day === undefined ? '' : `${Number(day)} `}${MONTHS[Number(month) - 1]} ${year}${clock === undefined ? '' : `, ${clock}`}`;
+}
+
+/** Start of each hour of a pack's days, UTC milliseconds. */
+export function hourStarts(days: PackedDays): number[] {
+  const start_ms = HOURS?.start_ms ?? 0;
+  return days.from.flatMap((from, day) =>
+    Array.from({ length: days.hours[day]! }, (_, k) => start_ms + (from + k) * HOUR_MS),
+  );
+}
+
+/** Saves a text as a file. */
+export function save(name: string, kind: string, text: string): void {
+  const link = make('a');
+  link.href = URL.createObjectURL(new Blob([text], { type: kind }));
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 1000);
+}
+
+/** A number as a cell of a CSV file; '' for NaN. */
+export function cellOf(value: number): string {
+  return Number.isNaN(value) ? '' : String(value);
+}
+
+/** Saves a table as a CSV file. */
+export function saveCsv(name: string, headings: readonly string[], rows: readonly string[][]): void {
+  const columns = headings.map((heading, k) => ({ heading, cell: (row: string[]) => row[k] ?? '' }));
+  save(`${name}.csv`, 'text/csv', csvText(columns, rows));
+}
