@@ -1,8 +1,7 @@
 import { WEATHER_MARKS } from '../../../weather/WeatherRecord.ts';
 import type { FigureTable } from '../../figures/Figure.ts';
-import { utcStamp } from '../../utcStamp.ts';
 import { type HourlyPack, unpackedColumn } from '../packedColumn.ts';
-import { blockOf, cellOf, HOURS, hourStarts, make, save, saveCsv } from './page.ts';
+import { blockOf, cellOf, HOURS, hourStarts, make, save, saveCsv, utcCell } from './page.ts';
 import { readRows } from './readRows.ts';
 
 /** Brings a picture to life: its reader, and the buttons that save it or show its data. */
@@ -36,7 +35,7 @@ function saveWeather(name: string, weather: NonNullable<HourlyPack['weather']>):
   const light = unpackedColumn(weather.light);
   const mark = unpackedColumn(weather.mark);
   const rows = hourStarts(weather.days).map((ms, i) => [
-    utcStamp(ms),
+    utcCell(ms),
     cellOf(light[i]!),
     WEATHER_MARKS[mark[i]!] ?? '',
   ]);

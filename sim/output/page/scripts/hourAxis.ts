@@ -1,5 +1,6 @@
+import { HOUR_MS } from '../../../common/time.ts';
 import type { PackedDays } from '../packedColumn.ts';
-import { HOUR_MS, hourStarts, spoken } from './page.ts';
+import { hourStarts, spoken } from './page.ts';
 
 /** The days of a winter in its order, hour after hour: hour 0 is the first of the first day. */
 export interface HourAxis {

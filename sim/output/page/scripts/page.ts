@@ -1,8 +1,8 @@
 import { csvText } from '../../../common/csvText.ts';
+import { HOUR_MS } from '../../../common/time.ts';
 import type { HourlyPack, PackedDays } from '../packedColumn.ts';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
-export const HOUR_MS = 3_600_000;
 
 /** The hours that the page carries; null in a page without. */
 export const HOURS = blockOf('hours') as HourlyPack | null;
@@ -60,6 +60,11 @@ export function save(name: string, kind: string, text: string): void {
 /** A number as a cell of a CSV file; '' for NaN. */
 export function cellOf(value: number): string {
   return Number.isNaN(value) ? '' : String(value);
+}
+
+/** An instant of a whole second as a cell of a CSV file, '2025-12-21T15:00:00Z'. */
+export function utcCell(ms: number): string {
+  return new Date(ms).toISOString().replace('.000', '');
 }
 
 /** Saves a table as a CSV file. */

@@ -1,10 +1,9 @@
 // The closer look at the capacitor, hour by hour, drawn by the library that is inlined beside this script.
 
-import { utcStamp } from '../../utcStamp.ts';
 import { unpackedColumn } from '../packedColumn.ts';
 import { closerPlot } from './closerPlot.ts';
 import { type HourAxis, hourAxis } from './hourAxis.ts';
-import { cellOf, HOURS, make, makeButton, saveCsv, spoken } from './page.ts';
+import { cellOf, HOURS, make, makeButton, saveCsv, spoken, utcCell } from './page.ts';
 
 /** What can be shown at once, in days; 0 is all there is. */
 const SPANS = [
@@ -63,7 +62,7 @@ function setUp(figure: HTMLElement): void {
     makeButton('Later', () => step(1)),
     makeButton('Save hours (CSV)', () => {
       const columns = [capacitor, reachable, light];
-      const rows = axis.starts.map((ms, i) => [utcStamp(ms), ...columns.map((each) => cellOf(each[i]!))]);
+      const rows = axis.starts.map((ms, i) => [utcCell(ms), ...columns.map((each) => cellOf(each[i]!))]);
       const headings = ['start_utc', 'capacitor_end_V', 'reachable_V', 'light_on_cell_W_m2'];
       saveCsv(`${figure.id}-hours`, headings, rows);
     }),
