@@ -78,10 +78,10 @@ function bundled(name: 'reader' | 'zoom'): string {
 /** The library that draws the one zoomable chart, from its package: script and style, each under its licence. */
 function chartLibrary(): { script: string; style: string } {
   const { resolve } = createRequire(import.meta.url);
-  const text = (file: string) => readFileSync(resolve(`uplot/${file}`), 'utf8');
-  const licence = `/*! uPlot\n${text('LICENSE').trim()}\n*/\n`;
+  const text = (path: string) => readFileSync(resolve(path), 'utf8');
+  const licence = `/*! uPlot\n${text('uplot/LICENSE').trim()}\n*/\n`;
   return {
-    script: licence + text('dist/uPlot.iife.min.js'),
-    style: licence + text('dist/uPlot.min.css'),
+    script: licence + text('uplot/dist/uPlot.iife.min.js'),
+    style: licence + text('uplot/dist/uPlot.min.css'),
   };
 }
