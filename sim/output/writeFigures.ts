@@ -1,12 +1,5 @@
-import type { Figure } from './figures/Figure.ts';
-import { standaloneSvg } from './figures/standaloneSvg.ts';
+import { type FigureFile, standaloneSvg } from './figures/standaloneSvg.ts';
 import { writeFiles } from './writeFiles.ts';
-
-/** A picture and the name of its file. */
-export interface FigureFile {
-  name: string;
-  figure: Figure;
-}
 
 /**
  * Writes pictures as SVG files into a folder, all of them or none; files of other names there stay.

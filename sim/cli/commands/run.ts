@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import { setImmediate as nextTurn } from 'node:timers/promises';
-import { runFigureFiles } from '../../output/figures/runFigureFiles.ts';
+import { runFigureFiles } from '../../output/figures/runFigures.ts';
 import { terminalRun } from '../../output/terminalRun.ts';
 import { writeFigures } from '../../output/writeFigures.ts';
 import { type WrittenRun, writeRun } from '../../output/writeRun.ts';

@@ -1,3 +1,5 @@
+import type { Box } from './element.ts';
+
 /** A column of the data behind a picture. */
 export interface TableColumn {
   /** As in the CSV: quantity and unit in one word. */
@@ -14,15 +16,11 @@ export interface FigureTable {
 }
 
 /** Where a row of the table stands in the picture, for whoever points at it: columns of equal width, side by side. */
-export interface FigureReader {
+export interface FigureReader extends Box {
   /** What a row is: 'night', 'hour', 'month', 'day'. */
   step: string;
-  x: number;
-  y: number;
-  width: number;
-  height: number;
   /** Rows to jump to: 'failed night', and which. */
-  stops?: { name: string; rows: number[] };
+  stops: { name: string; rows: number[] } | undefined;
   /** Row to begin with. */
   first: number;
 }
@@ -38,12 +36,12 @@ export interface Figure {
   height: number;
   svg: string;
   table: FigureTable;
-  reader?: FigureReader;
+  reader: FigureReader | undefined;
   /** The same picture turned for a narrow screen; it borrows the marks of `svg` and stands only beside it. */
   upright?: {
     svg: string;
     width: number;
     height: number;
-    plot: Pick<FigureReader, 'x' | 'y' | 'width' | 'height'>;
+    plot: Box;
   };
 }

@@ -1,16 +1,11 @@
-import { leastIndex, max } from 'd3-array';
-import { scaleLinear } from 'd3-scale';
+import { max, minIndex } from 'd3-array';
 import { area, line } from 'd3-shape';
-import { fixed } from '../../common/csvText.ts';
 import type { NightRow } from '../../night/NightRow.ts';
 import type { CapacitorDay } from '../../statistics/capacitorDays.ts';
-import { element } from './element.ts';
+import { type ChartColumn, chart, numbers, rightward, upward, verticalAxis } from './chart.ts';
+import { type Box, label, path } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { figureSvg } from './figureSvg.ts';
-import { label } from './label.ts';
-import { legend } from './legend.ts';
-import { monthAxis, type Plot } from './monthAxis.ts';
-import { verticalAxis } from './verticalAxis.ts';
+import { monthAxis } from './monthAxis.ts';
 
 /** Voltages that bound the capacitor's. */
 export interface CapacitorLimits {
@@ -18,12 +13,18 @@ export interface CapacitorLimits {
   rated_V: number;
 }
 
-const WIDTH = 1000;
-const HEIGHT = 330;
+type Row = CapacitorDay & { reachable_V: number };
+
+const COLUMNS: ChartColumn<Row>[] = [
+  { heading: 'date', label: 'date', cell: (row) => row.night },
+  numbers('capacitor_lowest_V', 'lowest', 'V', 3, (row) => row.lowest_V),
+  numbers('capacitor_highest_V', 'highest', 'V', 3, (row) => row.highest_V),
+  numbers('highest_reachable_V', 'highest reachable voltage', 'V', 3, (row) => row.reachable_V),
+];
 
 /**
- * The capacitor's voltage through the year: a band a day from its lowest to its highest, with the day's highest reachable voltage,
- * the cut-off and the rated voltage.
+ * The capacitor's voltage through the year: a band a day from its lowest to its highest, with the day's highest
+ * reachable voltage, the cut-off and the rated voltage.
  *
  * in: id; name; days, in the order of the season; nights, the ledger's rows by their date; limits; summary
  * out: the picture; classes: band, reachable, limit
@@ -36,81 +37,60 @@ export function capacitorChart(
   limits: CapacitorLimits,
   summary: string,
 ): Figure {
-  const facts = {
-    key: 'capacitor',
-    id,
-    title: `The capacitor through the year: ${name}`,
-    summary,
-    width: WIDTH,
-    height: HEIGHT,
-  };
-  const key = legend(
-    [
-      { mark: 'band', words: 'capacitor, lowest to highest of the day' },
-      { mark: 'reachable', line: true, words: 'highest reachable voltage of the day' },
-      { mark: 'limit', line: true, words: 'cut-off and rated voltage' },
-    ],
-    52,
-    4,
-    WIDTH - 12,
-  );
-  const plot: Plot = { x: 52, y: key.height + 14, width: WIDTH - 64, height: HEIGHT - key.height - 14 - 42 };
   const rows = days.map((day) => ({
     ...day,
     reachable_V: nights.get(day.night)?.highestReachable_V ?? Number.NaN,
   }));
+  return chart(
+    {
+      key: 'capacitor',
+      id,
+      title: `The capacitor through the year: ${name}`,
+      summary,
+      legend: [
+        { mark: 'band', words: 'capacitor, lowest to highest of the day' },
+        { mark: 'reachable', line: true, words: 'highest reachable voltage of the day' },
+        { mark: 'limit', line: true, words: 'cut-off and rated voltage' },
+      ],
+      height: { whole: 330 },
+      above: 14,
+      below: 42,
+      rows,
+      columns: COLUMNS,
+      reader: { step: 'day', first: minIndex(rows, (row) => row.lowest_V) },
+    },
+    (plot) => voltages(rows, limits, plot),
+  );
+}
+
+function voltages(rows: readonly Row[], limits: CapacitorLimits, plot: Box): string[] {
   const highest_V = max(rows.flatMap((row) => [row.highest_V, row.reachable_V]).filter(Number.isFinite)) ?? 0;
-  const up = scaleLinear([0, Math.max(highest_V, limits.rated_V) * 1.04], [plot.y + plot.height, plot.y]);
-  const across = scaleLinear([0, Math.max(days.length, 1)], [plot.x, plot.x + plot.width]);
+  const up = upward(plot, 0, Math.max(highest_V, limits.rated_V) * 1.04);
+  const across = rightward(plot, rows.length);
   const axis = monthAxis(
-    days.map((day) => day.night),
+    rows.map((row) => row.night),
     across,
     plot,
   );
-  const band = area<(typeof rows)[number]>()
-    .x((_, index) => across(index + 0.5))
-    .y0((row) => up(row.lowest_V))
-    .y1((row) => up(row.highest_V))
-    .digits(1);
-  const reachable = line<(typeof rows)[number]>()
+  const middle = (_: Row, index: number) => across(index + 0.5);
+  const band = area<Row>(
+    middle,
+    (row) => up(row.lowest_V),
+    (row) => up(row.highest_V),
+  ).digits(1);
+  const reachable = line<Row>(middle, (row) => up(row.reachable_V))
     .defined((row) => row.reachable_V > 0)
-    .x((_, index) => across(index + 0.5))
-    .y((row) => up(row.reachable_V))
     .digits(1);
   const limit = (value: number, words: string) =>
-    element('path', { class: 'limit', d: `M${plot.x} ${up(value).toFixed(1)}H${plot.x + plot.width}` }) +
-    label(plot.x + plot.width - 6, up(value) - 5, `${words} ${value} V`, { class: 'strong end halo' });
-  const marks = [
-    key.markup,
-    verticalAxis(up, plot, 'V', 5),
+    path('limit', `M${plot.x} ${up(value).toFixed(1)}H${plot.x + plot.width}`) +
+    label(plot.x + plot.width - 6, up(value) - 5, `${words} ${value} V`, 'strong end halo');
+  return [
+    verticalAxis(up, plot, 5, 'V'),
     axis.lines,
-    element('path', { class: 'band', d: band(rows) ?? undefined }),
-    element('path', { class: 'reachable', d: reachable(rows) ?? undefined }),
+    path('band', band(rows)),
+    path('reachable', reachable(rows)),
     limit(limits.cutoff_V, 'cut-off'),
     limit(limits.rated_V, 'rated'),
     axis.words,
   ];
-  return {
-    ...facts,
-    svg: figureSvg(facts, marks),
-    table: {
-      columns: [
-        { heading: 'date', label: 'date' },
-        { heading: 'capacitor_lowest_V', label: 'lowest', unit: 'V' },
-        { heading: 'capacitor_highest_V', label: 'highest', unit: 'V' },
-        { heading: 'highest_reachable_V', label: 'highest reachable voltage', unit: 'V' },
-      ],
-      rows: rows.map((row) => [
-        row.night,
-        fixed(row.lowest_V, 3),
-        fixed(row.highest_V, 3),
-        fixed(row.reachable_V, 3),
-      ]),
-    },
-    reader: {
-      step: 'day',
-      ...plot,
-      first: Math.max(0, leastIndex(rows, (a, b) => a.lowest_V - b.lowest_V) ?? 0),
-    },
-  };
 }

@@ -1,17 +1,33 @@
 import { scaleLinear } from 'd3-scale';
 import { fixed } from '../../common/csvText.ts';
 import type { Change } from '../../trial/Change.ts';
-import { element, shortNumber } from './element.ts';
+import { type ChartColumn, chart, numbers } from './chart.ts';
+import { coordinate, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { figureSvg } from './figureSvg.ts';
-import { label } from './label.ts';
 
-const WIDTH = 1000;
 const TOP = 34;
 const LEFT = 470;
-const RIGHT = WIDTH - 150;
+const RIGHT = 850;
 /** Letters of a line of small words to the left of the bars. */
 const LINE = 74;
+
+const COLUMNS: ChartColumn<Change>[] = [
+  { heading: 'change', label: 'change', cell: ({ change }) => change },
+  { heading: 'detail', label: 'from, to', cell: ({ detail }) => detail },
+  {
+    heading: 'failed_nights',
+    label: 'nights that still fail',
+    cell: ({ failedNights }) => String(failedNights),
+  },
+  {
+    heading: 'failed_nights_before',
+    label: 'that fail now',
+    cell: ({ failedNightsBefore }) => String(failedNightsBefore),
+  },
+  numbers('short_h', 'dark', 'h', 1, (change) => change.short_h),
+  numbers('short_before_h', 'dark now', 'h', 1, (change) => change.shortBefore_h),
+  { heading: 'cost', label: 'cost', cell: ({ cost }) => (cost === undefined ? '' : fixed(cost, 2)) },
+];
 
 /**
  * What single changes would do: failed nights left by each, against those there are.
@@ -23,43 +39,19 @@ export function changeChart(id: string, name: string, changes: readonly Change[]
   const before = changes[0]?.failedNightsBefore ?? 0;
   // A change that makes it much worse runs to the edge; its number says how much.
   const along = scaleLinear([0, Math.max(before * 2, 1)], [LEFT, RIGHT]).clamp(true);
-  let y = TOP;
-  const rows = changes.map((change) => {
+  let bottom = TOP;
+  const bars = changes.map((change) => {
     const lines = linesOf(change.detail);
-    const markup = row(change, lines, y, along, before);
-    y += 30 + lines.length * 15;
+    const markup = row(change, lines, bottom, along, before);
+    bottom += 30 + lines.length * 15;
     return markup;
   });
-  const facts = { key: 'changes', id, title: `Single changes: ${name}`, summary, width: WIDTH, height: y };
-  const now = shortNumber(along(before));
-  return {
-    ...facts,
-    svg: figureSvg(facts, [
-      element('path', { class: 'limit', d: `M${now} ${TOP - 8}V${y - 8}` }),
-      ...rows,
-      label(along(before), TOP - 14, `now ${before} fail`, { class: 'strong middle' }),
-    ]),
-    table: {
-      columns: [
-        { heading: 'change', label: 'change' },
-        { heading: 'detail', label: 'from, to' },
-        { heading: 'failed_nights', label: 'nights that still fail' },
-        { heading: 'failed_nights_before', label: 'that fail now' },
-        { heading: 'short_h', label: 'dark', unit: 'h' },
-        { heading: 'short_before_h', label: 'dark now', unit: 'h' },
-        { heading: 'cost', label: 'cost' },
-      ],
-      rows: changes.map((change) => [
-        change.change,
-        change.detail,
-        String(change.failedNights),
-        String(change.failedNightsBefore),
-        fixed(change.short_h, 1),
-        fixed(change.shortBefore_h, 1),
-        change.cost === undefined ? '' : fixed(change.cost, 2),
-      ]),
-    },
-  };
+  const facts = { key: 'changes', id, title: `Single changes: ${name}`, summary };
+  return chart({ ...facts, height: { whole: bottom }, rows: changes, columns: COLUMNS }, () => [
+    path('limit', `M${coordinate(along(before))} ${TOP - 8}V${bottom - 8}`),
+    ...bars,
+    label(along(before), TOP - 14, `now ${before} fail`, 'strong middle'),
+  ]);
 }
 
 function row(
@@ -71,15 +63,14 @@ function row(
 ): string {
   const count = change.failedNights;
   const cost = change.cost === undefined || change.cost === 0 ? '' : `, costs ${fixed(change.cost, 2)}`;
-  const bar = { class: 'hatched', x: LEFT, y: y + 6, width: along(count) - LEFT, height: 18 };
   const cut = count > before * 2 ? ' (bar cut)' : '';
   const words = `${count === 0 ? 'none fails' : `${count} fail`}${cut}${cost}`;
-  return (
-    label(0, y + 14, change.change, { class: 'strong' }) +
-    lines.map((line, k) => label(0, y + 30 + k * 15, line)).join('') +
-    (count > 0 ? element('rect', bar) : '') +
-    label(along(count) + 8, y + 20, words, { class: count < before ? 'strong halo' : 'axis halo' })
-  );
+  return [
+    label(0, y + 14, change.change, 'strong'),
+    ...lines.map((line, k) => label(0, y + 30 + k * 15, line)),
+    count > 0 ? rect('hatched', { x: LEFT, y: y + 6, width: along(count) - LEFT, height: 18 }) : '',
+    label(along(count) + 8, y + 20, words, count < before ? 'strong halo' : 'axis halo'),
+  ].join('');
 }
 
 /** Words in lines of so many letters. */

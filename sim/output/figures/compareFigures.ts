@@ -1,14 +1,19 @@
+import { scaleBand } from 'd3-scale';
+import { fixed } from '../../common/csvText.ts';
+import type { NightRow } from '../../night/NightRow.ts';
 import { inSeason } from '../../statistics/inSeason.ts';
 import type { Comparison } from '../../trial/Comparison.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
 import { comparedName } from '../comparedName.ts';
+import { MONTH_NAMES } from '../spokenDates.ts';
 import { worstWinter } from '../worstWinter.ts';
-import type { FigureFile } from '../writeFigures.ts';
-import { comparedLightChart } from './comparedLightChart.ts';
-import { comparedNightsChart, type NightsRow } from './comparedNightsChart.ts';
+import { barGroup, type ChartColumn, chart, numbers, rightward, upward, verticalAxis } from './chart.ts';
+import { isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
+import { monthAxis, monthName } from './monthAxis.ts';
+import { nightShares } from './nightStrip.ts';
 import { skyChart } from './skyChart.ts';
-import { slug } from './slug.ts';
+import { type FigureFile, slug } from './standaloneSvg.ts';
 
 /** The pictures of a comparison. */
 export interface CompareFigures {
@@ -25,10 +30,10 @@ export interface CompareFigures {
  * out: pictures with the data behind them
  */
 export function compareFigures(comparison: Comparison, runs: readonly RunResult[]): CompareFigures {
-  const rows = runs.flatMap((run) => nightsRows(comparison, run));
+  const lamps = runs.flatMap((run) => lampsOf(comparison, run));
   return {
-    light: comparedLightChart(comparison),
-    nights: rows.some(({ nights }) => nights.length > 0) ? comparedNightsChart(rows) : undefined,
+    light: lightChart(comparison),
+    nights: lamps.some(({ nights }) => nights.length > 0) ? nightsChart(lamps) : undefined,
     skies: comparison.spots.flatMap((spot, k) => {
       if (spot.picture === undefined || !spot.hasSurroundings) return [];
       const name = comparedName(comparison, spot.scenario, spot.spot);
@@ -53,7 +58,88 @@ export function compareFigureFiles(comparison: Comparison, runs: readonly RunRes
   ];
 }
 
-function nightsRows(comparison: Comparison, run: RunResult): NightsRow[] {
+/** Marks of the spots in their order, told apart without colour too. */
+const MARKS = ['lit', 'dark', 'crossed', 'dotted', 'fill-lightDeep', 'slanted', 'fill-lightPale', 'hatched'];
+
+/** A month of the comparison: light on the cell in each spot, and on level ground, Wh/m2 a day. */
+interface LightRow {
+  month: number;
+  onCell: number[];
+  open: number;
+}
+
+/** Light on the cell by month, the spots side by side on one axis, the open sky's as a line over each month. */
+function lightChart(comparison: Comparison): Figure {
+  const { spots, months, axes } = comparison;
+  const names = spots.map((spot) => comparedName(comparison, spot.scenario, spot.spot));
+  const rows = months.map((month, m) => {
+    const all = spots.map((spot) => spot.months[m]!);
+    const open = all.map(({ ghi_Wh_m2_day }) => ghi_Wh_m2_day).find((ghi) => ghi >= 0) ?? Number.NaN;
+    return { month, onCell: all.map(({ lightOnCell_Wh_m2_day }) => lightOnCell_Wh_m2_day), open };
+  });
+  const marks = spots.map((_, k) => MARKS[k % MARKS.length]!);
+  const perDay = 'Wh/m2 a day';
+  return chart<LightRow>(
+    {
+      key: 'light',
+      id: 'compared',
+      title: 'Light on the cell by month, spot by spot',
+      summary: `Mean light on the cell in Wh/m2 a day for ${spots.length} spots, month by month, beside that of the open level ground.`,
+      legend: [
+        ...names.map((name, k) => ({ mark: marks[k]!, over: 'outlineSoft', words: isolated(name) })),
+        { mark: 'limit', line: true, words: 'open, level ground' },
+      ],
+      height: { plot: 230 },
+      above: 26,
+      below: 28,
+      rows,
+      columns: [
+        { heading: 'month', label: 'month', cell: ({ month }) => MONTH_NAMES[month - 1]! },
+        ...names.map((name, k) =>
+          numbers<LightRow>(`light_on_cell_${k + 1}_Wh_m2_day`, name, perDay, 0, ({ onCell }) => onCell[k]!),
+        ),
+        numbers('ghi_Wh_m2_day', 'open', perDay, 0, ({ open }) => open),
+      ],
+      reader: { step: 'month', first: Math.max(0, months.indexOf(comparison.southern ? 6 : 12)) },
+    },
+    (plot) => {
+      const up = upward(plot, 0, Math.max(axes.light_Wh_m2_day, 1)).nice(4);
+      const across = scaleBand(months, [plot.x, plot.x + plot.width])
+        .paddingInner(0.2)
+        .paddingOuter(0.1);
+      const wide = across.bandwidth();
+      const bars = rows.flatMap(({ month, onCell, open }) => {
+        const x = across(month) ?? 0;
+        const over = `M${(x - 3).toFixed(1)} ${up(open).toFixed(1)}h${(wide + 6).toFixed(1)}`;
+        return [
+          ...barGroup(
+            onCell.map((value, k) => ({ mark: marks[k]!, value })),
+            x,
+            wide,
+            0.05,
+            up,
+          ),
+          Number.isNaN(open) ? '' : path('limit', over),
+          label(x + wide / 2, plot.y + plot.height + 17, monthName(month), 'axis middle'),
+        ];
+      });
+      const heading = label(plot.x, plot.y - 9, 'Light on the cell, Wh/m2 a day', 'strong');
+      return [heading, verticalAxis(up, plot, 4), ...bars];
+    },
+  );
+}
+
+/** A lamp in a spot, and the nights of its worst winter. */
+interface ComparedLamp {
+  name: string;
+  /** In the order of the season. */
+  nights: readonly NightRow[];
+  /** Nights with a promise, and those that failed. */
+  promisedNights: number;
+  failedNights: number;
+}
+
+function lampsOf(comparison: Comparison, run: RunResult): ComparedLamp[] {
   return run.trials.map((trial) => {
     const worst = worstWinter(trial);
     const winter = worst?.winter ?? '';
@@ -65,4 +151,63 @@ function nightsRows(comparison: Comparison, run: RunResult): NightsRow[] {
       failedNights: worst?.failedNights ?? 0,
     };
   });
+}
+
+const ROW = 62;
+const BAR = 34;
+
+/** The nights of several lamps and spots one above the other: each night a column, lit from below, dark hanging down. */
+function nightsChart(lamps: readonly ComparedLamp[]): Figure {
+  const dates = lamps[0]!.nights.map(({ night }) => night);
+  const count = Math.max(...lamps.map(({ nights }) => nights.length));
+  const short: ChartColumn<string>[] = lamps.map(({ name, nights }, k) => ({
+    heading: `dark_${k + 1}_h`,
+    label: `${name}, dark`,
+    unit: 'h',
+    cell: (_, n) => fixed(nights[n]?.short_h ?? Number.NaN, 2),
+  }));
+  return chart(
+    {
+      key: 'nights-compared',
+      id: 'compared',
+      title: 'The nights, side by side',
+      summary: lamps
+        .map((lamp) => `${isolated(lamp.name)}: ${lamp.failedNights} of ${lamp.promisedNights} nights fail.`)
+        .join(' '),
+      legend: [
+        { mark: 'lit', words: 'promised and lit' },
+        { mark: 'hatched', words: 'promised and dark' },
+        { mark: 'night', words: 'nothing promised' },
+      ],
+      height: { plot: lamps.length * ROW },
+      left: 12,
+      above: 10,
+      below: 42,
+      rows: dates,
+      columns: [{ heading: 'night', label: 'evening of', cell: (night) => night }, ...short],
+      reader: {
+        step: 'night',
+        stops: {
+          name: 'night that fails somewhere',
+          at: (_, n) => lamps.some(({ nights }) => nights[n]?.outcome === 'failed'),
+        },
+      },
+    },
+    (plot) => {
+      const across = rightward(plot, count);
+      const axis = monthAxis(dates, across, plot);
+      const strips = lamps.flatMap(({ name, nights }, k) => {
+        const bar = { ...plot, y: plot.y + k * ROW + (ROW - BAR), height: BAR };
+        return [
+          label(plot.x, bar.y - 8, isolated(name), 'strong'),
+          rect('night', bar),
+          ...nightShares(nights, across, bar, 0.84).flatMap((night) => [
+            night.lit && path('lit', night.lit),
+            night.short && path('hatched', night.short),
+          ]),
+        ];
+      });
+      return [axis.lines, ...strips, axis.words];
+    },
+  );
 }

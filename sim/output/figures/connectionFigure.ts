@@ -1,20 +1,16 @@
 import type { LampSection } from '../../lamp/schema.ts';
 import type { BenchWire } from '../../trial/BenchRows.ts';
-import { element } from './element.ts';
+import { chart } from './chart.ts';
+import { isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { figureSvg } from './figureSvg.ts';
-import { isolated } from './isolated.ts';
-import { label } from './label.ts';
 
-const WIDTH = 1000;
-const HEIGHT = 330;
 /** The two rails, and where words stand beneath the lower one. */
 const TOP = 84;
 const BOTTOM = 250;
 const WORDS = BOTTOM + 26;
 const CELL_X = 110;
 const DIODE_X = 270;
-const STORE_X = 430;
+const CAPACITOR_X = 430;
 const DRIVER_X = 610;
 const DRIVER_WIDTH = 150;
 const LED_X = 890;
@@ -22,6 +18,7 @@ const LED_X = 890;
 const MOST_WIDE = 4;
 const MOST_DEEP = 3;
 const SPACE = 34;
+const WIRE = 'outline wire';
 
 /**
  * How the parts of a lamp are wired, as a picture: cell, blocking diode, capacitor, driver with inductor, LED.
@@ -35,48 +32,44 @@ export function connectionFigure(
   section: LampSection,
   wires: readonly BenchWire[],
 ): Figure {
-  const { cell, diode, capacitor, driver, led } = section;
-  const drawnLess = [cell, capacitor, { parallel: led.count, series: led.in_series }].some(
+  const leds = { parallel: section.led.count, series: section.led.in_series };
+  const drawnLess = [section.cell, section.capacitor, leds].some(
     ({ parallel, series }) => parallel > MOST_WIDE || series > MOST_DEEP,
   );
-  const summary = `${wires.map(({ from, to }) => `${from} to ${to}`).join('; ')}.${drawnLess ? ' Of large banks only some parts are drawn.' : ''}`;
-  const facts = {
-    key: 'connection',
-    id,
-    title: `How it is wired: ${isolated(name)}`,
-    summary,
-    width: WIDTH,
-    height: HEIGHT,
-  };
-  const marks = [
-    path('wire', rails()),
+  const listed = `${wires.map(({ from, to }) => `${from} to ${to}`).join('; ')}.`;
+  return chart(
+    {
+      key: 'connection',
+      id,
+      title: `How it is wired: ${isolated(name)}`,
+      summary: drawnLess ? `${listed} Of large banks only some parts are drawn.` : listed,
+      height: { whole: 330 },
+      rows: wires,
+      columns: [
+        { heading: 'from', label: 'from', cell: ({ from }) => from },
+        { heading: 'to', label: 'to', cell: ({ to }) => to },
+      ],
+    },
+    () => parts(section, leds),
+  );
+}
+
+function parts({ cell, diode, capacitor, driver }: LampSection, leds: Bank): string[] {
+  const isJunction = diode.switch_on_ohm === undefined;
+  return [
+    path(WIRE, rails()),
     bank(CELL_X, cell, 14, cellMark),
-    diodeMark(diode.switch_on_ohm === undefined),
-    bank(STORE_X, capacitor, 4, capacitorMark),
-    bank(LED_X, { parallel: led.count, series: led.in_series }, 10, ledMark),
+    diodeMark(isJunction),
+    bank(CAPACITOR_X, capacitor, 4, capacitorMark),
+    bank(LED_X, leds, 10, ledMark),
     driverMark(driver),
     signs(),
     words(CELL_X, 'solar cell', bankWords(cell)),
-    words(STORE_X, 'capacitor', bankWords(capacitor), capacitorWords(capacitor)),
-    words(LED_X, 'LED', bankWords({ parallel: led.count, series: led.in_series })),
-    label(DIODE_X, TOP + 34, diode.switch_on_ohm === undefined ? 'blocking diode' : 'ideal-diode switch', {
-      class: 'strong middle',
-    }),
-    ...(diode.switch_on_ohm === undefined
-      ? [label(DIODE_X, TOP + 52, 'ring towards the capacitor', { class: 'axis middle' })]
-      : []),
+    words(CAPACITOR_X, 'capacitor', bankWords(capacitor), capacitorWords(capacitor)),
+    words(LED_X, 'LED', bankWords(leds)),
+    label(DIODE_X, TOP + 34, isJunction ? 'blocking diode' : 'ideal-diode switch', 'strong middle'),
+    isJunction ? label(DIODE_X, TOP + 52, 'ring towards the capacitor', 'axis middle') : '',
   ];
-  return {
-    ...facts,
-    svg: figureSvg(facts, marks),
-    table: {
-      columns: [
-        { heading: 'from', label: 'from' },
-        { heading: 'to', label: 'to' },
-      ],
-      rows: wires.map(({ from, to }) => [from, to]),
-    },
-  };
 }
 
 type Bank = { parallel: number; series: number };
@@ -114,12 +107,12 @@ function bank(
     }
     wire += `M${at} ${last}V${to}`;
   }
-  return path('wire', wire) + drawn.join('');
+  return path(WIRE, wire) + drawn.join('');
 }
 
 function cellMark(x: number, y: number): string {
   return (
-    element('rect', { class: 'day edged part-cell', x: x - 13, y: y - 14, width: 26, height: 28 }) +
+    rect('day edged part-cell', { x: x - 13, y: y - 14, width: 26, height: 28 }) +
     path('outlineSoft', `M${x - 4.5} ${y - 14}v28M${x + 4.5} ${y - 14}v28`)
   );
 }
@@ -130,67 +123,56 @@ function capacitorMark(x: number, y: number): string {
 
 function ledMark(x: number, y: number): string {
   return (
-    element('path', { class: 'lit edged part-led', d: `M${x - 9} ${y - 10}h18L${x} ${y + 8}z` }) +
+    path('lit edged part-led', `M${x - 9} ${y - 10}h18L${x} ${y + 8}z`) +
     path('outline', `M${x - 9} ${y + 9}h18M${x + 11} ${y - 2}l7 -7m-4 0h4v4`)
   );
 }
 
 /** A junction points the way the current goes; a switch is a box. */
 function diodeMark(isJunction: boolean): string {
-  if (!isJunction)
-    return element('rect', { class: 'edge part-diode', x: DIODE_X - 14, y: TOP - 10, width: 28, height: 20 });
+  if (!isJunction) return rect('edge part-diode', { x: DIODE_X - 14, y: TOP - 10, width: 28, height: 20 });
   return (
-    element('path', {
-      class: 'failure part-diode',
-      d: `M${DIODE_X - 14} ${TOP - 10}v20L${DIODE_X + 12} ${TOP}z`,
-    }) + path('outline', `M${DIODE_X + 13} ${TOP - 11}v22`)
+    path('failure part-diode', `M${DIODE_X - 14} ${TOP - 10}v20L${DIODE_X + 12} ${TOP}z`) +
+    path('outline', `M${DIODE_X + 13} ${TOP - 11}v22`)
   );
 }
 
 function driverMark(driver: LampSection['driver']): string {
   const middle = DRIVER_X + DRIVER_WIDTH / 2;
   const y = TOP - 16;
-  const box = element('rect', {
-    class: 'edge part-driver',
-    x: DRIVER_X,
-    y,
-    width: DRIVER_WIDTH,
-    height: BOTTOM - TOP + 32,
-  });
-  const name = label(middle, 160, 'driver', { class: 'strong middle' });
-  const stops = label(middle, 180, `stops at ${driver.cutoff_V} V`, { class: 'axis middle' });
-  if (driver.kind !== 'boost') return box + name + stops;
+  const plain =
+    rect('edge part-driver', { x: DRIVER_X, y, width: DRIVER_WIDTH, height: BOTTOM - TOP + 32 }) +
+    label(middle, 160, 'driver', 'strong middle') +
+    label(middle, 180, `stops at ${driver.cutoff_V} V`, 'axis middle');
+  if (driver.kind !== 'boost') return plain;
   const above = 40;
-  const from = DRIVER_X - 30;
   const humps = 'a8 8 0 0 1 16 0'.repeat(4);
   return (
-    box +
-    name +
-    stops +
-    path('wire', `M${from} ${TOP}V${above}H${middle - 32}`) +
+    plain +
+    path(WIRE, `M${DRIVER_X - 30} ${TOP}V${above}H${middle - 32}`) +
     path('outline part-inductor', `M${middle - 32} ${above}${humps}`) +
-    path('wire', `M${middle + 32} ${above}h14V${y}`) +
-    label(middle, above - 16, `inductor, ${driver.inductance_uH} uH`, { class: 'strong middle' })
+    path(WIRE, `M${middle + 32} ${above}h14V${y}`) +
+    label(middle, above - 16, `inductor, ${driver.inductance_uH} uH`, 'strong middle')
   );
 }
 
 function signs(): string {
-  const sign = (x: number, y: number, text: string) => label(x, y, text, { class: 'strong middle' });
-  return [CELL_X - 12, STORE_X - 12]
+  const sign = (x: number, y: number, text: string) => label(x, y, text, 'strong middle');
+  return [CELL_X - 12, CAPACITOR_X - 12]
     .flatMap((x) => [sign(x, TOP + 12, '+'), sign(x, BOTTOM - 4, '\u2212')])
     .concat([
       sign(DRIVER_X + 12, TOP + 5, '+'),
       sign(DRIVER_X + 12, BOTTOM + 4, '\u2212'),
-      label(DRIVER_X + DRIVER_WIDTH - 8, TOP + 5, 'LED +', { class: 'strong end' }),
-      label(DRIVER_X + DRIVER_WIDTH - 8, BOTTOM + 4, 'LED \u2212', { class: 'strong end' }),
+      label(DRIVER_X + DRIVER_WIDTH - 8, TOP + 5, 'LED +', 'strong end'),
+      label(DRIVER_X + DRIVER_WIDTH - 8, BOTTOM + 4, 'LED \u2212', 'strong end'),
     ])
     .join('');
 }
 
 function words(x: number, title: string, ...lines: readonly string[]): string {
   return (
-    label(x, WORDS, title, { class: 'strong middle' }) +
-    lines.map((line, k) => label(x, WORDS + 18 * (k + 1), line, { class: 'axis middle' })).join('')
+    label(x, WORDS, title, 'strong middle') +
+    lines.map((line, k) => label(x, WORDS + 18 * (k + 1), line, 'axis middle')).join('')
   );
 }
 
@@ -202,13 +184,7 @@ function bankWords({ parallel, series }: Bank): string {
 }
 
 function capacitorWords(capacitor: LampSection['capacitor']): string {
-  const extras = [
-    ...(capacitor.balancing_kohm === undefined ? [] : [`${capacitor.balancing_kohm} kohm across each part`]),
-    ...(capacitor.limiter === undefined ? [] : [`limiter at ${capacitor.limiter.at_V} V across the bank`]),
-  ];
-  return [`${capacitor.rated_V} V each`, ...extras].join(', ');
-}
-
-function path(kind: string, d: string): string {
-  return element('path', { class: kind === 'wire' ? 'outline wire' : kind, d });
+  const { rated_V, balancing_kohm, limiter } = capacitor;
+  const balancing = balancing_kohm === undefined ? '' : `, ${balancing_kohm} kohm across each part`;
+  return `${rated_V} V each${balancing}${limiter === undefined ? '' : `, limiter at ${limiter.at_V} V across the bank`}`;
 }

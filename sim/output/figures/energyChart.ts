@@ -1,24 +1,60 @@
-import { leastIndex, max } from 'd3-array';
-import { scaleBand, scaleLinear } from 'd3-scale';
+import { max, minIndex } from 'd3-array';
 import { stack } from 'd3-shape';
-import { fixed } from '../../common/csvText.ts';
 import type { EnergyMonth } from '../../statistics/energyMonths.ts';
-import { element } from './element.ts';
+import type { EnergyStatistics } from '../../statistics/types.ts';
+import { type ChartColumn, chart, legend, numbers, upward, verticalAxis } from './chart.ts';
+import { type Box, label, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { figureSvg } from './figureSvg.ts';
-import { label } from './label.ts';
-import { BEST_POINT_PARTS, CELL_PARTS, type LedgerPart } from './ledgerParts.ts';
-import { legend } from './legend.ts';
-import type { Plot } from './monthAxis.ts';
-import { monthTicks } from './monthTicks.ts';
-import { verticalAxis } from './verticalAxis.ts';
+import { monthBands } from './monthAxis.ts';
 
-const WIDTH = 1000;
-const HEIGHT = 536;
-const LEFT = 52;
 const J_PER_WH = 3600;
 
-type MonthRow = EnergyMonth & { night: string };
+/** A part of the energy ledger: its name there, and a mark told apart without colour. */
+interface LedgerPart {
+  key: keyof EnergyStatistics;
+  heading: string;
+  words: string;
+  mark: string;
+}
+
+/** What the best-point energy of the cell comes to. */
+const BEST_POINT_PARTS: readonly LedgerPart[] = [
+  { key: 'cell_J', heading: 'cell_Wh', words: 'given by the cell', mark: 'lit' },
+  {
+    key: 'unharvestedCapacitorLow_J',
+    heading: 'unharvested_capacitor_low_Wh',
+    words: 'unharvested, capacitor low',
+    mark: 'dotted',
+  },
+  {
+    key: 'unharvestedCapacitorHigh_J',
+    heading: 'unharvested_capacitor_high_Wh',
+    words: 'unharvested, capacitor high',
+    mark: 'slanted',
+  },
+];
+
+/** What becomes of the energy the cell gives, beside the change of what is stored. */
+const CELL_PARTS: readonly LedgerPart[] = [
+  { key: 'led_J', heading: 'led_Wh', words: 'LED', mark: 'lit' },
+  { key: 'driverLoss_J', heading: 'driver_loss_Wh', words: 'driver', mark: 'crossed' },
+  { key: 'diodeLoss_J', heading: 'diode_loss_Wh', words: 'blocking diode', mark: 'dark' },
+  { key: 'leakage_J', heading: 'leakage_Wh', words: 'leakage', mark: 'hatched' },
+  { key: 'delayedBranchLoss_J', heading: 'delayed_branch_loss_Wh', words: 'delayed branch', mark: 'dotted' },
+  { key: 'resistanceLoss_J', heading: 'resistance_loss_Wh', words: 'resistance', mark: 'slanted' },
+  { key: 'standby_J', heading: 'standby_Wh', words: 'standby', mark: 'fill-darkPale' },
+  { key: 'limiter_J', heading: 'limiter_Wh', words: 'limiter', mark: 'night' },
+];
+
+const column = (key: keyof EnergyStatistics, heading: string, words: string) =>
+  numbers<EnergyMonth>(heading, words, 'Wh', 3, (month) => month[key] / J_PER_WH);
+
+const COLUMNS: ChartColumn<EnergyMonth>[] = [
+  { heading: 'month', label: 'month', cell: ({ month }) => month },
+  column('cellBest_J', 'cell_best_Wh', 'best-point energy'),
+  ...[...BEST_POINT_PARTS, ...CELL_PARTS].map(({ key, heading, words }) => column(key, heading, words)),
+  column('storedChange_J', 'stored_change_Wh', 'change of what is stored'),
+];
 
 /**
  * Where the energy went, by month, in the names of the ledger: what the cell's best-point energy came to, and what
@@ -27,89 +63,55 @@ type MonthRow = EnergyMonth & { night: string };
  * in: id; name; months, in the order of the season; summary
  * out: the picture; a rect of a part's class for each month and part above zero
  */
-export function energyChart(id: string, name: string, months: readonly MonthRow[], summary: string): Figure {
-  const facts = {
-    key: 'energy',
-    id,
-    title: `Where the energy went: ${name}`,
-    summary,
-    width: WIDTH,
-    height: HEIGHT,
-  };
-  const best: Plot = { x: LEFT, y: 52, width: WIDTH - LEFT - 12, height: 180 };
-  const given: Plot = { ...best, y: 316, height: 190 };
-  const first = 'What the cell could have given at its best point, Wh a month';
-  const second = 'What became of the energy it gave, Wh a month (another scale)';
+export function energyChart(
+  id: string,
+  name: string,
+  months: readonly EnergyMonth[],
+  summary: string,
+): Figure {
   const limiter = months.some((month) => month.limiter_J > 0);
   const parts = CELL_PARTS.filter(({ key }) => key !== 'limiter_J' || limiter);
-  const marks = [...panel(first, months, BEST_POINT_PARTS, best), ...panel(second, months, parts, given)];
-  return {
-    ...facts,
-    svg: figureSvg(facts, marks),
-    table: {
-      columns: [
-        { heading: 'month', label: 'month' },
-        { heading: 'cell_best_Wh', label: 'best-point energy', unit: 'Wh' },
-        ...[...BEST_POINT_PARTS, ...CELL_PARTS].map(({ heading, words }) => ({
-          heading,
-          label: words,
-          unit: 'Wh',
-        })),
-        { heading: 'stored_change_Wh', label: 'change of what is stored', unit: 'Wh' },
-      ],
-      rows: months.map((month) => [
-        month.month,
-        ...(
-          [
-            'cellBest_J',
-            ...[...BEST_POINT_PARTS, ...CELL_PARTS].map(({ key }) => key),
-            'storedChange_J',
-          ] as const
-        ).map((key) => fixed(month[key] / J_PER_WH, 3)),
-      ]),
+  const best = 'What the cell could have given at its best point, Wh a month';
+  const given = 'What became of the energy it gave, Wh a month (another scale)';
+  return chart(
+    {
+      key: 'energy',
+      id,
+      title: `Where the energy went: ${name}`,
+      summary,
+      height: { whole: 536 },
+      above: 52,
+      below: 30,
+      rows: months,
+      columns: COLUMNS,
+      reader: { step: 'month', first: minIndex(months, (month) => month.cellBest_J) },
     },
-    reader: {
-      step: 'month',
-      x: best.x,
-      y: best.y,
-      width: best.width,
-      height: given.y + given.height - best.y,
-      first: Math.max(0, leastIndex(months, (a, b) => a.cellBest_J - b.cellBest_J) ?? 0),
-    },
-  };
+    (plot) => [
+      ...panel(best, months, BEST_POINT_PARTS, { ...plot, height: 180 }),
+      ...panel(given, months, parts, { ...plot, y: plot.y + 264, height: 190 }),
+    ],
+  );
 }
 
 function panel(
   words: string,
-  months: readonly MonthRow[],
+  months: readonly EnergyMonth[],
   parts: readonly LedgerPart[],
-  plot: Plot,
+  plot: Box,
 ): string[] {
-  const stacked = stack<unknown, MonthRow, LedgerPart>()
+  const stacked = stack<unknown, EnergyMonth, LedgerPart>()
     .keys(parts)
     .value((month, part) => Math.max(month[part.key], 0) / J_PER_WH)([...months]);
   const top = max(stacked, (series) => max(series, (pair) => pair[1])) ?? 0;
-  const up = scaleLinear([0, Math.max(top, 0.001)], [plot.y + plot.height, plot.y]).nice(4);
-  const across = scaleBand(
-    months.map(({ month }) => month),
-    [plot.x, plot.x + plot.width],
-  )
-    .paddingInner(0.22)
-    .paddingOuter(0.11);
-  const bars = stacked.map((series) =>
-    series
-      .map((pair, k) => {
-        const height = up(pair[0]) - up(pair[1]);
-        if (height < 0.05) return '';
-        return element('rect', {
-          class: `${series.key.mark} edged`,
-          x: across(months[k]!.month),
-          y: up(pair[1]),
-          width: across.bandwidth(),
-          height,
-        });
-      })
-      .join(''),
+  const up = upward(plot, 0, Math.max(top, 0.001)).nice(4);
+  const dates = months.map(({ month }) => month);
+  const { across, names } = monthBands(dates, plot, 0.22, 0.11);
+  const bars = stacked.flatMap((series) =>
+    series.map(([from, to], k) => {
+      const height = up(from) - up(to);
+      const box = { x: across(dates[k]!) ?? 0, y: up(to), width: across.bandwidth(), height };
+      return height < 0.05 ? '' : rect(`${series.key.mark} edged`, box);
+    }),
   );
   const key = legend(
     parts.map((part) => ({ mark: part.mark, over: 'outlineSoft', words: part.words })),
@@ -117,19 +119,6 @@ function panel(
     plot.y - 26,
     plot.x + plot.width,
   );
-  const names = monthTicks(months.map(({ night }) => night)).map((tick) =>
-    label(
-      (across(months[tick.index]!.month) ?? 0) + across.bandwidth() / 2,
-      plot.y + plot.height + 17,
-      tick.newYear ? `${tick.name} ${tick.year}` : tick.name,
-      { class: 'axis middle' },
-    ),
-  );
-  return [
-    label(plot.x, plot.y - 36, words, { class: 'strong' }),
-    key.markup,
-    verticalAxis(up, plot, '', 4),
-    ...bars,
-    ...names,
-  ];
+  const heading = label(plot.x, plot.y - 36, words, 'strong');
+  return [heading, key.markup, verticalAxis(up, plot, 4), ...bars, names];
 }

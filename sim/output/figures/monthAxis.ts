@@ -1,14 +1,44 @@
-import type { ScaleLinear } from 'd3-scale';
-import { element, shortNumber } from './element.ts';
-import { label } from './label.ts';
-import { type MonthTick, monthTicks } from './monthTicks.ts';
+import { type ScaleBand, type ScaleLinear, scaleBand } from 'd3-scale';
+import { MONTH_NAMES } from '../spokenDates.ts';
+import { type Box, coordinate, label, path } from './element.ts';
 
-/** The box that a picture's data lies in. */
-export interface Plot {
-  x: number;
-  y: number;
-  width: number;
-  height: number;
+/** Where a month begins in a row of dates. */
+export interface MonthTick {
+  /** Index of its first date. */
+  index: number;
+  /** Number of its dates in the row. */
+  length: number;
+  /** 'Dec'. */
+  name: string;
+  year: string;
+  /** True where the year is not that of the month before, or begins again (a year joined to itself). */
+  newYear: boolean;
+}
+
+/** The short name of a month, 1 to 12. */
+export function monthName(month: number): string {
+  return MONTH_NAMES[month - 1]!.slice(0, 3);
+}
+
+/**
+ * The months of a row of civil dates, for an axis.
+ *
+ * in: dates, 'YYYY-MM-DD' or 'YYYY-MM', in the order of the axis
+ * out: a tick for every run of dates of one month
+ */
+export function monthTicks(dates: readonly string[]): MonthTick[] {
+  const ticks: MonthTick[] = [];
+  dates.forEach((date, index) => {
+    const month = date.slice(0, 7);
+    const last = ticks[ticks.length - 1];
+    if (last !== undefined && dates[index - 1]!.slice(0, 7) === month) last.length++;
+    else {
+      const year = month.slice(0, 4);
+      const newYear = last === undefined || last.year !== year || date < dates[index - 1]!;
+      ticks.push({ index, length: 1, name: monthName(Number(month.slice(5))), year, newYear });
+    }
+  });
+  return ticks;
 }
 
 /** A month needs so much room for its name. */
@@ -27,41 +57,30 @@ type Across = (index: number) => number;
 export function monthAxis(
   dates: readonly string[],
   across: ScaleLinear<number, number>,
-  plot: Plot,
+  plot: Box,
   lineClass = 'grid',
 ): { lines: string; words: string } {
   const ticks = monthTicks(dates);
   const bottom = plot.y + plot.height;
-  const lines = ticks
-    .filter((tick) => tick.index > 0)
-    .map((tick) => `M${shortNumber(across(tick.index))} ${plot.y}V${bottom}`);
-  const seams = ticks.filter((tick) => tick.index > 0 && tick.newYear);
+  const begins = ticks.filter(({ index }) => index > 0);
+  const downTo = (tick: MonthTick, end: number) => `M${coordinate(across(tick.index))} ${plot.y}V${end}`;
   const words =
     dates.length <= MOST_DAYS ? dayNames(dates, ticks, across, bottom) : monthNames(ticks, across, bottom);
+  const seams = begins
+    .filter(({ newYear }) => newYear)
+    .map((tick) => path('seam', downTo(tick, bottom + 36)));
   return {
-    lines: element('path', { class: lineClass, d: lines.join('') || undefined }),
-    words:
-      words +
-      seams
-        .map((tick) =>
-          element('path', {
-            class: 'seam',
-            d: `M${shortNumber(across(tick.index))} ${plot.y}V${bottom + 36}`,
-          }),
-        )
-        .join(''),
+    lines: path(lineClass, begins.map((tick) => downTo(tick, bottom)).join('')),
+    words: words + seams.join(''),
   };
 }
 
 function monthNames(ticks: readonly MonthTick[], across: Across, bottom: number): string {
-  const words = ticks.map((tick, k) => {
-    const x = across(tick.index + tick.length / 2);
-    const room = across(tick.index + tick.length) - across(tick.index);
-    const name = room < NAME_WIDTH ? '' : label(x, bottom + 17, tick.name, { class: 'axis middle' });
-    const year = tick.newYear
-      ? label(across(tick.index) + 2, bottom + 33, yearWords(ticks, k), { class: 'strong' })
-      : '';
-    return name + year;
+  const words = ticks.map(({ index, length, name, newYear }, k) => {
+    const room = across(index + length) - across(index);
+    const month =
+      room < NAME_WIDTH ? '' : label(across(index + length / 2), bottom + 17, name, 'axis middle');
+    return month + (newYear ? label(across(index) + 2, bottom + 33, yearWords(ticks, k), 'strong') : '');
   });
   return words.join('');
 }
@@ -75,18 +94,38 @@ function dayNames(
 ): string {
   const every = Math.ceil(dates.length / 21);
   const days = dates.map((date, k) =>
-    k % every === 0
-      ? label(across(k + 0.5), bottom + 17, String(Number(date.slice(8))), { class: 'axis middle' })
-      : '',
+    k % every === 0 ? label(across(k + 0.5), bottom + 17, String(Number(date.slice(8))), 'axis middle') : '',
   );
-  const months = ticks.map((tick) =>
-    label(across(tick.index) + 2, bottom + 33, `${tick.name} ${tick.year}`, { class: 'strong' }),
+  const months = ticks.map(({ index, name, year }) =>
+    label(across(index) + 2, bottom + 33, `${name} ${year}`, 'strong'),
   );
   return [...days, ...months].join('');
 }
 
-/** The year; of a year joined to itself, that it begins again. */
+/** The year; of a year joined to itself, that it is the same again. */
 function yearWords(ticks: readonly MonthTick[], k: number): string {
   const { year } = ticks[k]!;
   return ticks[k - 1]?.year === year ? `${year} again (one year, joined to itself)` : year;
+}
+
+/**
+ * Months as bands beside each other, for bars.
+ *
+ * in: months, 'YYYY-MM', in the order of the axis; plot; gaps between bands and at the ends, as shares of a band's step
+ * out: month to x; names below the plot, the year where it changes
+ */
+export function monthBands(
+  months: readonly string[],
+  plot: Box,
+  gap: number,
+  endGap: number,
+): { across: ScaleBand<string>; names: string } {
+  const across = scaleBand(months, [plot.x, plot.x + plot.width])
+    .paddingInner(gap)
+    .paddingOuter(endGap);
+  const names = monthTicks(months).map(({ index, name, year, newYear }) => {
+    const middle = (across(months[index]!) ?? 0) + across.bandwidth() / 2;
+    return label(middle, plot.y + plot.height + 17, newYear ? `${name} ${year}` : name, 'axis middle');
+  });
+  return { across, names: names.join('') };
 }

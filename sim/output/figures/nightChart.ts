@@ -1,24 +1,17 @@
 import { max, min } from 'd3-array';
-import { scaleLinear } from 'd3-scale';
+import { type ScaleLinear, scaleLinear } from 'd3-scale';
 import { area } from 'd3-shape';
 import type { SpanKind } from '../../night/nightSpans.ts';
-import { clockText } from './clockText.ts';
-import { element, shortNumber } from './element.ts';
+import { chart, type LegendEntry, legend, rightward } from './chart.ts';
+import { type Box, coordinate, element, label, path, rect, svg } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { figureSvg } from './figureSvg.ts';
-import { label } from './label.ts';
-import { type LegendEntry, legend } from './legend.ts';
-import { monthAxis, type Plot } from './monthAxis.ts';
-import type { NightColumn } from './nightColumns.ts';
-import { nightTable } from './nightTable.ts';
-import { evenHours, uprightNights } from './uprightNights.ts';
+import { monthAxis, monthTicks } from './monthAxis.ts';
+import { clockText, NIGHT_COLUMNS, type NightColumn } from './nightColumns.ts';
 
-const WIDTH = 1000;
-const HEIGHT = 470;
 /** Share of a column's width that is drawn: nights stay apart. */
 const FULL = 0.84;
 const NOON_H = 12;
-const KEY: readonly LegendEntry[] = [
+const LEGEND: readonly LegendEntry[] = [
   { mark: 'lit', words: 'promised and lit' },
   { mark: 'hatched', words: 'promised and dark' },
   { mark: 'beyond', words: 'on beyond the promise' },
@@ -26,6 +19,8 @@ const KEY: readonly LegendEntry[] = [
   { mark: 'day', over: 'outlineSoft', words: 'day' },
   { mark: 'failure', triangle: true, words: 'failed night' },
 ];
+
+type Scale = ScaleLinear<number, number>;
 
 /**
  * The night chart: every night a column from late afternoon to morning, down the wall clock.
@@ -39,43 +34,45 @@ export function nightChart(
   nights: readonly NightColumn[],
   summary: string,
 ): Figure {
-  const facts = { key: 'nights', id, title: `Every night: ${name}`, summary, width: WIDTH, height: HEIGHT };
-  const key = legend(KEY, 52, 4, WIDTH - 12);
-  const plot: Plot = { x: 52, y: key.height + 14, width: WIDTH - 64, height: HEIGHT - key.height - 14 - 58 };
-  const down = scaleLinear(clockSpan(nights), [plot.y, plot.y + plot.height]);
-  const across = scaleLinear([0, Math.max(nights.length, 1)], [plot.x, plot.x + plot.width]);
-  const dates = nights.map(({ row }) => row.night);
-  const axis = monthAxis(dates, across, { ...plot, height: plot.height + 12 }, 'onNight');
-  const [top, bottom] = down.range() as [number, number];
+  const hours = clockSpan(nights);
   const marks_id = `${id}-nights-marks`;
-  const drawn = [
-    element('rect', { class: 'day', x: plot.x, y: top, width: plot.width, height: bottom - top }),
-    skyOf(nights, across, down),
-    hourLines(down, plot),
-    axis.lines,
-    ...nights.map((night, index) => column(night, index, across, down)),
-    failures(nights, across, bottom + 3),
-  ];
-  const marks = [
-    key.markup,
-    // The class of the whole picture once more: where the group is borrowed, styles find nothing above it.
-    element('g', { id: marks_id, class: 'picture' }, drawn.join('')),
-    hourNames(down, plot),
-    axis.words,
-  ];
-  const failed = nights.flatMap(({ row }, index) => (row.outcome === 'failed' ? [index] : []));
-  return {
-    ...facts,
-    svg: figureSvg(facts, marks),
-    table: nightTable(nights),
-    reader: {
-      step: 'night',
-      ...plot,
-      stops: { name: 'failed night', rows: failed },
-      first: failed[0] ?? Math.floor(nights.length / 2),
+  const dates = nights.map(({ row }) => row.night);
+  const figure = chart(
+    {
+      key: 'nights',
+      id,
+      title: `Every night: ${name}`,
+      summary,
+      legend: LEGEND,
+      height: { whole: 470 },
+      above: 14,
+      below: 58,
+      rows: nights,
+      columns: NIGHT_COLUMNS,
+      reader: {
+        step: 'night',
+        first: nights.findIndex(({ row }) => row.outcome === 'failed'),
+        stops: { name: 'failed night', at: ({ row }) => row.outcome === 'failed' },
+      },
     },
-    upright: uprightNights(id, dates, { marks_id, plot, hours: down.domain() as [number, number], key: KEY }),
-  };
+    (plot) => {
+      const down = scaleLinear(hours, [plot.y, plot.y + plot.height]);
+      const across = rightward(plot, nights.length);
+      const axis = monthAxis(dates, across, { ...plot, height: plot.height + 12 }, 'onNight');
+      const drawn = [
+        rect('day', plot),
+        skyOf(nights, across, down),
+        hourLines(down, plot),
+        axis.lines,
+        ...nights.map((night, index) => column(night, index, across, down)),
+        failures(nights, across, plot.y + plot.height + 3),
+      ];
+      // The class of the whole picture once more: where the group is borrowed, styles find nothing above it.
+      const group = element('g', { id: marks_id, class: 'picture' }, drawn.join(''));
+      return [group, hourNames(down, plot), axis.words];
+    },
+  );
+  return { ...figure, upright: upright(id, dates, marks_id, figure.reader!, hours) };
 }
 
 /** From the whole hour before the earliest of all to that after the latest; at least an evening. */
@@ -88,63 +85,106 @@ function clockSpan(nights: readonly NightColumn[]): [number, number] {
 }
 
 /** The night between dusk and dawn, with its edges; it breaks off where the sun does not sink that far. */
-function skyOf(
-  nights: readonly NightColumn[],
-  across: (index: number) => number,
-  down: (hour: number) => number,
-): string {
-  const shape = area<NightColumn>()
-    .defined((night) => !Number.isNaN(night.dusk_h))
+function skyOf(nights: readonly NightColumn[], across: Scale, down: Scale): string {
+  const shape = area<NightColumn>(
     // From edge to edge of the plot, though a night's place is the middle of its column.
-    .x((_, index) => across(index === 0 ? 0 : index === nights.length - 1 ? nights.length : index + 0.5))
-    .y0((night) => down(night.dusk_h))
-    .y1((night) => down(night.dawn_h))
+    (_, index) => across(index === 0 ? 0 : index === nights.length - 1 ? nights.length : index + 0.5),
+    (night) => down(night.dusk_h),
+    (night) => down(night.dawn_h),
+  )
+    .defined((night) => !Number.isNaN(night.dusk_h))
     .digits(1);
-  return element('path', { class: 'night edged', d: shape(nights) ?? undefined });
+  return path('night edged', shape(nights));
 }
 
-type Down = ReturnType<typeof scaleLinear<number, number>>;
-
-function hourLines(down: Down, plot: Plot): string {
-  const lines = evenHours(down.domain()).map(
-    (hour) => `M${plot.x} ${shortNumber(down(hour))}H${plot.x + plot.width}`,
-  );
-  return element('path', { class: 'onNight', d: lines.join('') || undefined });
+/** The even hours of a span of the clock. */
+function evenHours([from = 0, to = 0]: readonly number[]): number[] {
+  const first = Math.ceil(from / 2) * 2;
+  return Array.from({ length: Math.max(0, Math.floor((to - first) / 2) + 1) }, (_, k) => first + 2 * k);
 }
 
-function hourNames(down: Down, plot: Plot): string {
-  const names = evenHours(down.domain()).map((hour) =>
-    label(plot.x - 8, down(hour) + 4, clockText(hour), { class: hour === 24 ? 'strong end' : 'axis end' }),
+function hourLines(down: Scale, { x, width }: Box): string {
+  return path(
+    'onNight',
+    evenHours(down.domain())
+      .map((hour) => `M${x} ${coordinate(down(hour))}H${x + width}`)
+      .join(''),
   );
-  return names.join('');
+}
+
+function hourNames(down: Scale, plot: Box): string {
+  return evenHours(down.domain())
+    .map((hour) =>
+      label(plot.x - 8, down(hour) + 4, clockText(hour), hour === 24 ? 'strong end' : 'axis end'),
+    )
+    .join('');
 }
 
 const CLASS_OF: Readonly<Record<SpanKind, string>> = { lit: 'lit', dark: 'hatched', beyond: 'beyond' };
 
-function column(
-  night: NightColumn,
-  index: number,
-  across: (index: number) => number,
-  down: (hour: number) => number,
-): string {
+function column(night: NightColumn, index: number, across: Scale, down: Scale): string {
   const width = across(1) - across(0);
-  const x = shortNumber(across(index) + (width * (1 - FULL)) / 2);
-  const wide = shortNumber(width * FULL);
+  const x = coordinate(across(index) + (width * (1 - FULL)) / 2);
+  const wide = coordinate(width * FULL);
   const paths = new Map<string, string>();
   for (const { from_h, to_h, kind } of night.spans) {
-    const d = `M${x} ${shortNumber(down(from_h))}h${wide}V${shortNumber(down(to_h))}h-${wide}z`;
+    const d = `M${x} ${coordinate(down(from_h))}h${wide}V${coordinate(down(to_h))}h-${wide}z`;
     paths.set(CLASS_OF[kind], (paths.get(CLASS_OF[kind]) ?? '') + d);
   }
-  return [...paths].map(([mark, d]) => element('path', { class: mark, d })).join('');
+  return [...paths].map(([mark, d]) => path(mark, d)).join('');
 }
 
 /** A triangle under each failed night: a second cue, and to be found on a small screen. */
-function failures(nights: readonly NightColumn[], across: (index: number) => number, top: number): string {
+function failures(nights: readonly NightColumn[], across: Scale, top: number): string {
   return nights
     .map(({ row }, index) =>
       row.outcome === 'failed'
-        ? element('path', { class: 'failure', d: `M${shortNumber(across(index + 0.5))} ${top}l3.2 7h-6.4z` })
+        ? path('failure', `M${coordinate(across(index + 0.5))} ${top}l3.2 7h-6.4z`)
         : '',
     )
     .join('');
+}
+
+const NARROW = { width: 360, left: 34, right: 344 };
+/** Height of a night; a year takes 530. */
+const NIGHT = 530 / 365;
+
+/**
+ * The night chart turned for a narrow screen: nights from above to below, hours of the clock across. Its marks are
+ * those of the chart itself, mirrored along the diagonal, so it shows nothing unless the chart is on the same page.
+ */
+function upright(
+  id: string,
+  dates: readonly string[],
+  marks_id: string,
+  source: Box,
+  hours: readonly [number, number],
+): NonNullable<Figure['upright']> {
+  const { width, left, right } = NARROW;
+  const key = legend(LEGEND, 4, 4, width - 4);
+  const plotHeight = Math.max(Math.round(dates.length * NIGHT), 120);
+  const plot = { x: left, y: key.height + 34, width: right - left, height: plotHeight };
+  const height = plot.y + plot.height + 12;
+  const [wide, high] = [plot.width / source.height, plot.height / source.width];
+  const turned = [0, high, wide, 0, plot.x - source.y * wide, plot.y - source.x * high];
+  const matrix = turned.map((value) => String(Math.round(value * 1e5) / 1e5)).join(' ');
+  const across = scaleLinear(hours, [plot.x, plot.x + plot.width]);
+  const down = scaleLinear([0, Math.max(dates.length, 1)], [plot.y, plot.y + plot.height]);
+  const ticks = monthTicks(dates);
+  const marks = [
+    key.markup,
+    element('use', { href: `#${marks_id}`, transform: `matrix(${matrix})` }),
+    ...evenHours(hours).map((hour) => {
+      const kind = hour === 24 ? 'strong middle' : 'axis middle';
+      return label(across(hour), plot.y - 8, clockText(hour).slice(0, 2), kind);
+    }),
+    ...ticks
+      .filter(({ length }) => length * NIGHT >= 14)
+      .map(({ index, length, name }) => label(plot.x - 5, down(index + length / 2) + 4, name, 'axis end')),
+    ...ticks
+      .filter(({ index, newYear }) => index > 0 && newYear)
+      .map(({ index }) => path('seam', `M4 ${coordinate(down(index))}H${right + 10}`)),
+  ];
+  const named = { role: 'img', 'aria-labelledby': `${id}-nights-title ${id}-nights-summary` };
+  return { svg: svg('picture-nights-upright', { width, height }, named, marks), width, height, plot };
 }

@@ -4,7 +4,9 @@ import { nightSpans, type SpanKind } from '../../night/nightSpans.ts';
 import { inSeason } from '../../statistics/inSeason.ts';
 import type { Site } from '../../sun/Site.ts';
 import type { Trial } from '../../trial/Trial.ts';
+import { CAUSE_WORDS } from '../causeWords.ts';
 import { civilOffset } from '../civilStamp.ts';
+import { type ChartColumn, numbers } from './chart.ts';
 
 /** A night as a column of the night chart; hours by the wall clock after midnight before its evening, so 25.5 is half past one. */
 export interface NightColumn {
@@ -41,13 +43,52 @@ export function nightColumns(trial: Trial, winter: string, site: Site): NightCol
       row,
       dusk_h: clock(row.dusk_ms),
       dawn_h: clock(row.dawn_ms),
-      spans: spans.map(({ from_ms: from, to_ms: to, kind }) => ({
-        from_h: clock(from),
-        to_h: clock(to),
-        kind,
+      spans: spans.map((span) => ({
+        from_h: clock(span.from_ms),
+        to_h: clock(span.to_ms),
+        kind: span.kind,
       })),
       firstShort_h: clock(row.firstShort_ms),
     });
   });
   return [...inSeason(winter, columns, site.latitude_deg)];
 }
+
+/**
+ * Hours after a midnight as the wall clock shows them.
+ *
+ * in: hours, from 0 on; NaN where it does not apply
+ * out: 'HH:MM'; '' for NaN
+ * @example clockText(25.5); // => '01:30'
+ */
+export function clockText(hours: number): string {
+  if (Number.isNaN(hours)) return '';
+  const minutes = ((Math.round(hours * 60) % 1440) + 1440) % 1440;
+  return `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
+}
+
+/** What the night chart's table says of a night. */
+export const NIGHT_COLUMNS: ChartColumn<NightColumn>[] = [
+  { heading: 'night', label: 'evening of', cell: ({ row }) => row.night },
+  { heading: 'outcome', label: 'promise', cell: ({ row }) => row.outcome.replace('-', ' ') },
+  numbers('short_h', 'dark', 'h', 2, ({ row }) => row.short_h),
+  {
+    heading: 'cause',
+    label: 'cause',
+    cell: ({ row: { cause } }) => (cause === 'none' ? '' : CAUSE_WORDS[cause]),
+  },
+  numbers('capacitor_dusk_V', 'capacitor at dusk', 'V', 2, ({ row }) => row.capacitorDusk_V),
+  numbers('capacitor_dawn_V', 'capacitor at dawn', 'V', 2, ({ row }) => row.capacitorDawn_V),
+  { heading: 'first_short_local', label: 'first dark', cell: (night) => clockText(night.firstShort_h) },
+  numbers('lit_h', 'lit', 'h', 2, ({ row }) => row.lit_h),
+  numbers('beyond_promise_h', 'lit beyond the promise', 'h', 2, ({ row }) => row.litBeyondPromise_h),
+  { heading: 'dusk_local', label: 'dusk', cell: ({ dusk_h }) => clockText(dusk_h) },
+  { heading: 'dawn_local', label: 'dawn', cell: ({ dawn_h }) => clockText(dawn_h) },
+  numbers(
+    'light_on_cell_Wh_m2',
+    'light on the cell that day',
+    'Wh/m2',
+    0,
+    ({ row }) => row.lightOnCell_Wh_m2,
+  ),
+];

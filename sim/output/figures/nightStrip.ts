@@ -1,55 +1,62 @@
-import { scaleLinear } from 'd3-scale';
 import type { NightRow } from '../../night/NightRow.ts';
-import { element, shortNumber } from './element.ts';
-import { label } from './label.ts';
-import { monthTicks } from './monthTicks.ts';
+import { rightward } from './chart.ts';
+import { type Box, coordinate, element, label, path, svg } from './element.ts';
+import { monthTicks } from './monthAxis.ts';
 
 const WIDTH = 366;
 const HEIGHT = 46;
 const BAR = 30;
 
 /**
+ * Each night of a row as a column of two paths: short hours hanging down from its top by their share of the promise, lit
+ * ones below.
+ *
+ * in: nights; across, index of a night to x; box, top and height of the row; share of a column's width that is drawn
+ * out: a pair a night, '' where it has no such time
+ */
+export function nightShares(
+  nights: readonly NightRow[],
+  across: (index: number) => number,
+  { y, height }: Pick<Box, 'y' | 'height'>,
+  share: number,
+): { lit: string; short: string }[] {
+  const wide = coordinate((across(1) - across(0)) * share);
+  return nights.map(({ promised_h, lit_h, short_h }, index) => {
+    if (!(promised_h > 0)) return { lit: '', short: '' };
+    const x = coordinate(across(index));
+    const split = coordinate(y + (height * short_h) / promised_h);
+    return {
+      lit: lit_h > 0 ? `M${x} ${split}h${wide}V${y + height}h-${wide}z` : '',
+      short: short_h > 0 ? `M${x} ${y}h${wide}V${split}h-${wide}z` : '',
+    };
+  });
+}
+
+/**
  * A winter in one line: each night a column, short hours hanging down from its top by their share of the promise.
  *
  * in: nights, in the order of the season
- * out: SVG markup without a name of its own: it stands beside words that say the same; classes lit and hatched, each
+ * out: SVG markup without a name of its own: it stands beside words that say the same; classes lit and dark, each
  *   one path for all its nights
  */
 export function nightStrip(nights: readonly NightRow[]): string {
-  const across = scaleLinear([0, Math.max(nights.length, 1)], [0, WIDTH]);
-  const wide = shortNumber(across(1) - across(0));
-  let lit = '';
-  let dark = '';
-  nights.forEach((night, index) => {
-    if (!(night.promised_h > 0)) return;
-    const x = shortNumber(across(index));
-    const split = shortNumber((BAR * night.short_h) / night.promised_h);
-    if (night.lit_h > 0) lit += `M${x} ${split}h${wide}V${BAR}h-${wide}z`;
-    if (night.short_h > 0) dark += `M${x} 0h${wide}V${split}h-${wide}z`;
-  });
+  const bar = { x: 0, y: 0, width: WIDTH, height: BAR };
+  const across = rightward(bar, nights.length);
+  const shares = nightShares(nights, across, bar, 1);
   const months = monthTicks(nights.map((row) => row.night));
-  const names = months
-    .filter((tick) => tick.length > 20)
-    .map((tick) =>
-      label(across(tick.index + tick.length / 2), HEIGHT - 3, tick.name.slice(0, 1), {
-        class: 'axis middle',
-      }),
-    );
   const lines = months
-    .filter((tick) => tick.index > 0)
-    .map((tick) => `M${shortNumber(across(tick.index))} 0V${BAR}`);
-  return element(
-    'svg',
-    {
-      xmlns: 'http://www.w3.org/2000/svg',
-      class: 'picture strip',
-      viewBox: `0 0 ${WIDTH} ${HEIGHT}`,
-      'aria-hidden': 'true',
-    },
-    element('rect', { class: 'night', width: WIDTH, height: BAR }) +
-      element('path', { class: 'lit', d: lit || undefined }) +
-      element('path', { class: 'dark', d: dark || undefined }) +
-      element('path', { class: 'onNight', d: lines.join('') || undefined }) +
-      names.join(''),
-  );
+    .filter(({ index }) => index > 0)
+    .map(({ index }) => `M${coordinate(across(index))} 0V${BAR}`);
+  const marks = [
+    element('rect', { class: 'night', width: WIDTH, height: BAR }),
+    path('lit', shares.map(({ lit }) => lit).join('')),
+    path('dark', shares.map(({ short }) => short).join('')),
+    path('onNight', lines.join('')),
+    ...months
+      .filter(({ length }) => length > 20)
+      .map(({ index, length, name }) =>
+        label(across(index + length / 2), HEIGHT - 3, name.slice(0, 1), 'axis middle'),
+      ),
+  ];
+  return svg('strip', { width: WIDTH, height: HEIGHT }, { 'aria-hidden': 'true' }, marks);
 }

@@ -7,6 +7,7 @@ import type { RunResult } from '../../trial/RunResult.ts';
 import type { Trial } from '../../trial/Trial.ts';
 import { isWorse, worstWinter } from '../worstWinter.ts';
 import type { Figure } from './Figure.ts';
+import { type FigureFile, slug } from './standaloneSvg.ts';
 import { trialFigures } from './trialFigures.ts';
 import { weatherChart } from './weatherChart.ts';
 
@@ -36,6 +37,23 @@ export function runFigures(run: RunResult, skies: ReadonlyMap<string, SkyPicture
     return { id, trial, figures: trialFigures(id, trial, { run, days, sky: skies.get(trial.spot) }) };
   });
   return { trials, weather: weatherOf(run, days), days };
+}
+
+/**
+ * The pictures of a run as files, numbered by trial so that names of any letters stay apart.
+ *
+ * in: run; skies, the sky from the spots that have one, by name
+ * out: names such as '1-lawn-single-nights.svg', with their figures
+ */
+export function runFigureFiles(run: RunResult, skies: ReadonlyMap<string, SkyPicture>): FigureFile[] {
+  const { trials, weather } = runFigures(run, skies);
+  const files = trials.flatMap(({ trial, figures }, k) =>
+    figures.map((figure) => {
+      const words = [k + 1, slug(trial.spot), slug(trial.lamp), figure.key];
+      return { name: `${words.filter((word) => word !== '').join('-')}.svg`, figure };
+    }),
+  );
+  return weather === undefined ? files : [...files, { name: 'weather.svg', figure: weather }];
 }
 
 /** The winter shown of all trials: the worst of any. */

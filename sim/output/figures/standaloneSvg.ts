@@ -1,7 +1,12 @@
-import { DARK_PROPERTIES, LIGHT_PROPERTIES } from './colours.ts';
+import { label } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { FIGURE_PATTERNS, FIGURE_STYLE } from './figureStyle.ts';
-import { label } from './label.ts';
+import { DARK_PROPERTIES, FIGURE_PATTERNS, FIGURE_STYLE, LIGHT_PROPERTIES } from './figureStyle.ts';
+
+/** A picture and the name of its file. */
+export interface FigureFile {
+  name: string;
+  figure: Figure;
+}
 
 /** Room around the picture, and above it for its title. */
 const EDGE = 14;
@@ -26,6 +31,22 @@ export function standaloneSvg(figure: Figure): string {
       `viewBox="0 0 ${width} ${height}"`,
       `viewBox="${-EDGE} ${-HEAD} ${width + 2 * EDGE} ${height + HEAD + EDGE}"`,
     );
-  const heading = label(0, 20 - HEAD, figure.title, { class: 'strong heading' });
+  const heading = label(0, 20 - HEAD, figure.title, 'strong heading');
   return `<?xml version="1.0" encoding="UTF-8"?>\n${opening}<style>${STANDALONE_STYLE}</style>${FIGURE_PATTERNS}${heading}${figure.svg.slice(begins)}\n`;
+}
+
+/**
+ * A name as a part of a file name: letters, digits and hyphens of ASCII, at most 40, in lower case.
+ *
+ * in: name, of any origin
+ * out: '' where none of it is left
+ * @example slug('North Side / 2'); // => 'north-side-2'
+ */
+export function slug(name: string): string {
+  return name
+    .normalize('NFKD')
+    .replace(/[^A-Za-z0-9]+/g, '-')
+    .toLowerCase()
+    .slice(0, 40)
+    .replace(/^-+|-+$/g, '');
 }

@@ -1,21 +1,16 @@
-import { leastIndex, max } from 'd3-array';
-import { scaleBand, scaleLinear } from 'd3-scale';
-import { fixed } from '../../common/csvText.ts';
+import { max, minIndex } from 'd3-array';
 import type { ThresholdMonth } from '../../statistics/thresholdMonths.ts';
-import { element } from './element.ts';
+import { barGroup, type ChartColumn, chart, numbers, upward, verticalAxis } from './chart.ts';
+import { type Box, label, path } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { figureSvg } from './figureSvg.ts';
-import { label } from './label.ts';
-import { legend } from './legend.ts';
-import type { Plot } from './monthAxis.ts';
-import { monthTicks } from './monthTicks.ts';
-import { verticalAxis } from './verticalAxis.ts';
+import { monthBands } from './monthAxis.ts';
 
-const WIDTH = 1000;
-const HEIGHT = 300;
-const LEFT = 52;
-
-type MonthRow = ThresholdMonth & { night: string };
+/** A level of light: how it is drawn and called, and hours a night at or above it. */
+interface Level {
+  mark: string;
+  words: string;
+  of: (month: ThresholdMonth) => number;
+}
 
 /**
  * How bright 'lit' is: hours a night above the promised level, above half and above a fifth of the light at switching
@@ -27,112 +22,79 @@ type MonthRow = ThresholdMonth & { night: string };
 export function thresholdChart(
   id: string,
   name: string,
-  months: readonly MonthRow[],
+  months: readonly ThresholdMonth[],
   level_lm: number,
   summary: string,
 ): Figure {
-  const facts = {
-    key: 'brightness',
-    id,
-    title: `How bright "lit" is: ${name}`,
-    summary,
-    width: WIDTH,
-    height: HEIGHT,
-  };
-  const bars = [
+  const levels: Level[] = [
     {
       mark: 'lit',
       words: `at or above the promised ${level_lm} lm`,
-      of: (month: MonthRow) => month.abovePromised_h,
+      of: (month) => month.abovePromised_h,
     },
     {
       mark: 'fill-lightDeep',
       words: 'above half of the light at switching on',
-      of: (month: MonthRow) => month.aboveHalf_h,
+      of: (month) => month.aboveHalf_h,
     },
-    { mark: 'fill-lightPale', words: 'above a fifth of it', of: (month: MonthRow) => month.aboveFifth_h },
+    { mark: 'fill-lightPale', words: 'above a fifth of it', of: (month) => month.aboveFifth_h },
   ];
-  const key = legend(
-    [
-      ...bars.map(({ mark, words }) => ({ mark, words, over: 'outlineSoft' })),
-      { mark: 'limit', line: true, words: 'promised' },
-    ],
-    LEFT,
-    4,
-    WIDTH - 12,
+  return chart(
+    {
+      key: 'brightness',
+      id,
+      title: `How bright "lit" is: ${name}`,
+      summary,
+      legend: [
+        ...levels.map(({ mark, words }) => ({ mark, words, over: 'outlineSoft' })),
+        { mark: 'limit', line: true, words: 'promised' },
+      ],
+      height: { whole: 300 },
+      above: 24,
+      below: 28,
+      rows: months,
+      columns: columns(level_lm),
+      reader: { step: 'month', first: minIndex(months, (month) => month.abovePromised_h) },
+    },
+    (plot) => bars(months, levels, plot),
   );
-  const plot: Plot = {
-    x: LEFT,
-    y: key.height + 24,
-    width: WIDTH - LEFT - 12,
-    height: HEIGHT - key.height - 24 - 28,
-  };
-  const top = max(months, (month) => Math.max(month.promised_h, ...bars.map(({ of }) => of(month)))) ?? 1;
-  const up = scaleLinear([0, Math.max(top, 1)], [plot.y + plot.height, plot.y]).nice(4);
-  const across = scaleBand(
+}
+
+function columns(level_lm: number): ChartColumn<ThresholdMonth>[] {
+  const hours = (heading: string, words: string, of: (month: ThresholdMonth) => number) =>
+    numbers(`${heading}_h_night`, words, 'h a night', 2, of);
+  return [
+    { heading: 'month', label: 'month', cell: ({ month }) => month },
+    { heading: 'nights', label: 'nights', cell: ({ nights }) => String(nights) },
+    hours('promised', 'promised', (month) => month.promised_h),
+    hours('above_promised', `above ${level_lm} lm`, (month) => month.abovePromised_h),
+    hours('above_half', 'above half', (month) => month.aboveHalf_h),
+    hours('above_fifth', 'above a fifth', (month) => month.aboveFifth_h),
+  ];
+}
+
+function bars(months: readonly ThresholdMonth[], levels: readonly Level[], plot: Box): string[] {
+  const top = max(months, (month) => Math.max(month.promised_h, ...levels.map(({ of }) => of(month)))) ?? 1;
+  const up = upward(plot, 0, Math.max(top, 1)).nice(4);
+  const { across, names } = monthBands(
     months.map(({ month }) => month),
-    [plot.x, plot.x + plot.width],
-  )
-    .paddingInner(0.25)
-    .paddingOuter(0.12);
-  const within = scaleBand(
-    bars.map(({ mark }) => mark),
-    [0, across.bandwidth()],
-  ).paddingInner(0.06);
-  const marks = months.flatMap((month) => {
+    plot,
+    0.25,
+    0.12,
+  );
+  const wide = across.bandwidth();
+  const groups = months.flatMap((month) => {
     const x = across(month.month) ?? 0;
-    const promised = up(month.promised_h).toFixed(1);
+    const values = levels.map(({ mark, of }) => ({ mark, value: of(month) }));
     return [
-      ...bars.map(({ mark, of }) =>
-        element('rect', {
-          class: `${mark} edged`,
-          x: x + (within(mark) ?? 0),
-          y: up(of(month)),
-          width: within.bandwidth(),
-          height: up(0) - up(of(month)),
-        }),
-      ),
-      element('path', { class: 'limit', d: `M${x - 3} ${promised}h${(across.bandwidth() + 6).toFixed(1)}` }),
+      ...barGroup(values, x, wide, 0.06, up),
+      path('limit', `M${x - 3} ${up(month.promised_h).toFixed(1)}h${(wide + 6).toFixed(1)}`),
     ];
   });
-  const names = monthTicks(months.map(({ night }) => night)).map((tick) =>
-    label(
-      (across(months[tick.index]!.month) ?? 0) + across.bandwidth() / 2,
-      plot.y + plot.height + 17,
-      tick.newYear ? `${tick.name} ${tick.year}` : tick.name,
-      { class: 'axis middle' },
-    ),
-  );
-  return {
-    ...facts,
-    svg: figureSvg(facts, [
-      key.markup,
-      label(plot.x, plot.y - 8, 'Hours a night, mean of the month', { class: 'strong' }),
-      verticalAxis(up, plot, '', 4),
-      ...marks,
-      ...names,
-    ]),
-    table: {
-      columns: [
-        { heading: 'month', label: 'month' },
-        { heading: 'nights', label: 'nights' },
-        { heading: 'promised_h_night', label: 'promised', unit: 'h a night' },
-        { heading: 'above_promised_h_night', label: `above ${level_lm} lm`, unit: 'h a night' },
-        { heading: 'above_half_h_night', label: 'above half', unit: 'h a night' },
-        { heading: 'above_fifth_h_night', label: 'above a fifth', unit: 'h a night' },
-      ],
-      rows: months.map((month) => [
-        month.month,
-        String(month.nights),
-        ...[month.promised_h, month.abovePromised_h, month.aboveHalf_h, month.aboveFifth_h].map((hours) =>
-          fixed(hours, 2),
-        ),
-      ]),
-    },
-    reader: {
-      step: 'month',
-      ...plot,
-      first: Math.max(0, leastIndex(months, (a, b) => a.abovePromised_h - b.abovePromised_h) ?? 0),
-    },
-  };
+  return [
+    label(plot.x, plot.y - 8, 'Hours a night, mean of the month', 'strong'),
+    verticalAxis(up, plot, 4),
+    ...groups,
+    names,
+  ];
 }

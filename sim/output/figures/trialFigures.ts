@@ -1,3 +1,5 @@
+import { fixed } from '../../common/csvText.ts';
+import type { PromiseSection } from '../../lamp/schedule/schema.ts';
 import type { NightRow } from '../../night/NightRow.ts';
 import type { SkyPicture } from '../../spot/skyPicture.ts';
 import { capacitorDays } from '../../statistics/capacitorDays.ts';
@@ -5,21 +7,22 @@ import type { CivilDay } from '../../statistics/civilHours.ts';
 import { energyMonths } from '../../statistics/energyMonths.ts';
 import { inSeason } from '../../statistics/inSeason.ts';
 import { thresholdMonths } from '../../statistics/thresholdMonths.ts';
+import type { WinterStatistics } from '../../statistics/types.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
 import type { Trial } from '../../trial/Trial.ts';
+import { plural } from '../plural.ts';
+import { spokenDates } from '../spokenDates.ts';
 import { worstWinter } from '../worstWinter.ts';
-import type { CapacitorLimits } from './capacitorChart.ts';
 import { capacitorChart } from './capacitorChart.ts';
 import { changeChart } from './changeChart.ts';
+import { isolated } from './element.ts';
 import { energyChart } from './energyChart.ts';
 import type { Figure } from './Figure.ts';
 import { fortnightChart } from './fortnightChart.ts';
 import { fortnightHours } from './fortnightHours.ts';
-import { isolated } from './isolated.ts';
 import { nightChart } from './nightChart.ts';
 import { nightColumns } from './nightColumns.ts';
 import { skyChart } from './skyChart.ts';
-import { summaries } from './summaries.ts';
 import { thresholdChart } from './thresholdChart.ts';
 
 /** What the pictures of a trial are drawn from, beside the trial. */
@@ -37,65 +40,98 @@ export interface TrialSetting {
  * out: pictures; those without data are left out
  */
 export function trialFigures(id: string, trial: Trial, setting: TrialSetting): Figure[] {
-  const { scenario } = setting.run;
-  const { site, promise } = scenario;
+  const { days, sky, run } = setting;
+  const { site, promise, lamps } = run.scenario;
   const worst = worstWinter(trial);
   const winter = worst?.winter ?? '';
   const name = `${isolated(trial.lamp)} on ${isolated(trial.spot)}`;
-  const rows = inSeason(
-    winter,
-    trial.nights.filter((row) => row.winter === winter),
-    site.latitude_deg,
-  );
+  const season = <Row extends { night: string }>(rows: Row[]) => inSeason(winter, rows, site.latitude_deg);
+  const rows = season(trial.nights.filter((row) => row.winter === winter));
+  const months = new Set(rows.map((row) => row.night.slice(0, 7)));
+  const dated = <Month extends { month: string }>(all: Month[]) =>
+    season(all.map((month) => ({ ...month, night: `${month.month}-01` }))).filter(({ month }) =>
+      months.has(month),
+    );
   const say = summaries(trial, worst, promise);
-  const lamp = scenario.lamps.find((candidate) => candidate.name === trial.lamp);
-  const limits: CapacitorLimits = {
-    cutoff_V: lamp?.params.driver.cutoff_V ?? Number.NaN,
-    rated_V: lamp?.params.capacitor.rated_V ?? Number.NaN,
+  const lamp = lamps.find((candidate) => candidate.name === trial.lamp)?.params;
+  const limits = {
+    cutoff_V: lamp?.driver.cutoff_V ?? Number.NaN,
+    rated_V: lamp?.capacitor.rated_V ?? Number.NaN,
   };
-  const figures: Figure[] = [];
   const columns = nightColumns(trial, winter, site);
-  if (columns.length > 0) figures.push(nightChart(id, name, columns, say.nights));
-  if (trial.changes.length > 0) figures.push(changeChart(id, name, trial.changes, say.changes));
-  const shown = daysOf(rows, setting.days);
-  if (shown.length > 0) {
-    const byDate = new Map<string, NightRow>(rows.map((row) => [row.night, row]));
-    figures.push(
-      capacitorChart(id, name, capacitorDays(trial.year.columns, shown), byDate, limits, say.capacitor),
-    );
-  }
-  const hours =
-    worst?.darkestFortnight === undefined
-      ? undefined
-      : fortnightHours(trial, worst.darkestFortnight, winter, site);
-  if (hours !== undefined) figures.push(fortnightChart(id, name, hours, limits, say.fortnight));
-  const dated = <Month extends { month: string }>(months: Month[]) => {
-    const seasonal = inSeason(
-      winter,
-      months.map((month) => ({ ...month, night: `${month.month}-01` })),
-      site.latitude_deg,
-    );
-    const wanted = new Set(rows.map((row) => row.night.slice(0, 7)));
-    return seasonal.filter(({ month }) => wanted.has(month));
-  };
+  const shown = capacitorDays(trial.year.columns, daysOf(rows, days));
+  const hours = worst?.darkestFortnight && fortnightHours(trial, worst.darkestFortnight, winter, site);
   const brightness = dated(thresholdMonths(rows));
-  if (brightness.length > 0) {
-    figures.push(thresholdChart(id, name, brightness, promise.least_lumen, say.brightness));
-  }
-  const area_m2 = lamp?.params.cell.area_m2 ?? Number.NaN;
-  const energy = dated(
-    energyMonths(trial.year.columns, trial.light.planeOfArray_W_m2, area_m2, setting.days),
-  );
-  if (energy.length > 0) figures.push(energyChart(id, name, energy, say.energy));
-  if (setting.sky !== undefined) {
-    const spot = `${id}`;
-    figures.push(skyChart(spot, trial.spot, setting.sky, site.latitude_deg < 0, say.sky));
-  }
-  return figures;
+  const area_m2 = lamp?.cell.area_m2 ?? Number.NaN;
+  const energy = dated(energyMonths(trial.year.columns, trial.light.planeOfArray_W_m2, area_m2, days));
+  const byDate = new Map<string, NightRow>(rows.map((row) => [row.night, row]));
+  return [
+    columns.length > 0 && nightChart(id, name, columns, say.nights),
+    trial.changes.length > 0 && changeChart(id, name, trial.changes, say.changes),
+    shown.length > 0 && capacitorChart(id, name, shown, byDate, limits, say.capacitor),
+    hours && fortnightChart(id, name, hours, limits, say.fortnight),
+    brightness.length > 0 && thresholdChart(id, name, brightness, promise.least_lumen, say.brightness),
+    energy.length > 0 && energyChart(id, name, energy, say.energy),
+    sky && skyChart(id, trial.spot, sky, site.latitude_deg < 0, say.sky),
+  ].filter((figure) => figure !== undefined && figure !== false);
 }
 
 /** The days of the record on which a winter's evenings fall, in its order. */
-function daysOf(rows: readonly { night: string }[], days: readonly CivilDay[]): CivilDay[] {
+function daysOf(rows: readonly NightRow[], days: readonly CivilDay[]): CivilDay[] {
   const byDate = new Map(days.map((day) => [day.date, day]));
   return rows.flatMap((row) => byDate.get(row.night) ?? []);
+}
+
+const J_PER_WH = 3600;
+
+/**
+ * What each picture of a trial says, in words, for whoever cannot see it.
+ *
+ * in: trial; worst, the winter shown (undefined where there is none); promise
+ * out: a sentence or two for each picture, from the statistics
+ */
+function summaries(
+  trial: Trial,
+  worst: WinterStatistics | undefined,
+  promise: PromiseSection,
+): Record<'nights' | 'changes' | 'capacitor' | 'fortnight' | 'brightness' | 'energy' | 'sky', string> {
+  const { energy } = trial.statistics;
+  const wh = (joule: number) => `${fixed(joule / J_PER_WH, 1)} Wh`;
+  const best = trial.changes[0];
+  const fortnight = worst?.darkestFortnight;
+  return {
+    nights: nightsSummary(worst, trial.statistics.winters.length > 1),
+    changes:
+      best === undefined
+        ? ''
+        : `${trial.changes.length} single changes, each computed by running the whole record again. Fewest nights fail with ${isolated(best.change)} (${isolated(best.detail)}): ${best.failedNights} of the ${best.failedNightsBefore} now.`,
+    capacitor: `Daily band of the capacitor's voltage over the winter shown, with the highest reachable voltage of each day, the cut-off and the rated voltage.${
+      fortnight === undefined || Number.isNaN(fortnight.lowestCapacitor_V)
+        ? ''
+        : ` In the darkest fortnight it falls to ${fixed(fortnight.lowestCapacitor_V, 2)} V.`
+    }`,
+    fortnight:
+      fortnight === undefined
+        ? ''
+        : `${spokenDates(fortnight.from, fortnight.to)}, hour by hour: ${fixed(fortnight.short_h, 1)} h dark, ${fortnight.failedNights} of 14 nights failed, ${fixed(fortnight.lightOnCell_Wh_m2, 0)} Wh/m2 on the cell in all.`,
+    brightness: `Mean hours a night, month by month: at or above the promised ${promise.least_lumen} lm, above half, and above a fifth of the light at switching on.`,
+    energy: `Over the whole record the cell could have given ${wh(energy.cellBest_J)} at its best point. Unharvested: ${wh(energy.unharvestedCapacitorLow_J)} with the capacitor low, ${wh(energy.unharvestedCapacitorHigh_J)} with it high. It gave ${wh(energy.cell_J)}: ${wh(energy.led_J)} to the LED, ${wh(energy.driverLoss_J)} lost in the driver, ${wh(energy.diodeLoss_J)} in the blocking diode, ${wh(energy.leakage_J)} to leakage, ${wh(energy.delayedBranchLoss_J)} in the delayed branch.`,
+    sky: 'The sky as seen from the spot, bearing across and elevation up: what is hidden, the way of the sun on the 21st of June, March and December, and hours of sun a day by month, above the horizon and in sight.',
+  };
+}
+
+function nightsSummary(worst: WinterStatistics | undefined, withYear: boolean): string {
+  if (worst === undefined || worst.nights === 0) return 'No night in which anything is promised.';
+  const { nights, failedNights, short_h, promised_h, longestSpell, worstNight } = worst;
+  const begin = `${withYear ? `Of the winters the worst, ${worst.winter}: ` : ''}${nights} nights with a promise: ${failedNights} failed, ${fixed(short_h, 1)} h dark of ${fixed(promised_h, 0)} h promised.`;
+  if (failedNights === 0) return begin;
+  const spell =
+    longestSpell === undefined
+      ? ''
+      : ` Longest dark spell ${longestSpell.nights} ${plural(longestSpell.nights, 'night')}, ${spokenDates(longestSpell.from, longestSpell.to, withYear)}.`;
+  const night =
+    worstNight === undefined
+      ? ''
+      : ` Worst night ${spokenDates(worstNight.night, worstNight.night, withYear)}, ${fixed(worstNight.short_h, 1)} h dark.`;
+  return `${begin}${spell}${night}`;
 }

@@ -1,27 +1,32 @@
 import { extent, max } from 'd3-array';
 import { scaleLinear, scaleThreshold } from 'd3-scale';
 import { area } from 'd3-shape';
-import { fixed } from '../../common/csvText.ts';
 import { HOUR_MS } from '../../common/time.ts';
 import type { SpotLight } from '../../spot/spotLight.ts';
 import type { CivilDay } from '../../statistics/civilHours.ts';
 import type { WeatherDay } from '../../statistics/weatherDays.ts';
 import { WEATHER_MARKS } from '../../weather/WeatherRecord.ts';
-import { LIGHT_STEPS_W_M2 } from './colours.ts';
-import { element, shortNumber } from './element.ts';
+import {
+  type ChartColumn,
+  chart,
+  type LegendEntry,
+  numbers,
+  rightward,
+  upward,
+  verticalAxis,
+} from './chart.ts';
+import { type Box, coordinate, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { figureSvg } from './figureSvg.ts';
-import { label } from './label.ts';
-import { legend } from './legend.ts';
-import { monthAxis, type Plot } from './monthAxis.ts';
-import { verticalAxis } from './verticalAxis.ts';
+import { LIGHT_STEPS_W_M2 } from './figureStyle.ts';
+import { monthAxis } from './monthAxis.ts';
 
-const WIDTH = 1000;
-const HEIGHT = 480;
 const FILLED = WEATHER_MARKS.indexOf('filled');
 
 /** A day of the picture: its statistics, and which hours of the record it holds. */
 export type WeatherChartDay = WeatherDay & Pick<CivilDay, 'from' | 'to' | 'offset_min'>;
+
+/** What the picture takes of a spot's light. */
+type Light = Pick<SpotLight, 'start_ms' | 'ghi_W_m2' | 'planeOfArray_W_m2' | 'mark'>;
 
 /**
  * The year of the weather: every day a column from midnight to midnight by the wall clock, the brighter the more global
@@ -34,42 +39,61 @@ export type WeatherChartDay = WeatherDay & Pick<CivilDay, 'from' | 'to' | 'offse
 export function weatherChart(
   id: string,
   days: readonly WeatherChartDay[],
-  light: Pick<SpotLight, 'start_ms' | 'ghi_W_m2' | 'planeOfArray_W_m2' | 'mark'>,
+  light: Light,
   summary: string,
 ): Figure {
   const logged = Number.isNaN(light.ghi_W_m2[0] ?? Number.NaN);
-  const what = logged ? 'light on the cell' : 'global light';
-  const values = logged ? light.planeOfArray_W_m2 : light.ghi_W_m2;
-  const facts = {
-    key: 'weather',
-    id,
-    title: 'The year of the weather',
-    summary,
-    width: WIDTH,
-    height: HEIGHT,
-  };
+  return chart(
+    {
+      key: 'weather',
+      id,
+      title: 'The year of the weather',
+      summary,
+      legend: legendOf(logged),
+      height: { whole: 480 },
+      above: 14,
+      below: 42,
+      rows: days,
+      columns: columns(logged),
+      reader: {
+        step: 'day',
+        stops: { name: 'day with filled hours', at: (day) => day.filled_h > 0 && !logged },
+      },
+    },
+    (plot) => marks(days, light, logged, plot),
+  );
+}
+
+function legendOf(logged: boolean): LegendEntry[] {
   const steps = LIGHT_STEPS_W_M2.map((from, k) => ({
     mark: `step${k}`,
     over: 'outlineSoft',
     words: `${from}+`,
   }));
-  const key = legend(
-    [
-      { mark: 'deep', words: `${what} below 2 W/m2` },
-      ...steps,
-      ...(logged ? [] : [{ mark: 'filled', words: 'filled hour' }]),
-    ],
-    52,
-    4,
-    WIDTH - 12,
-  );
-  const plot: Plot = { x: 52, y: key.height + 14, width: WIDTH - 64, height: 264 };
-  const air: Plot = {
-    ...plot,
-    y: plot.y + plot.height + 28,
-    height: HEIGHT - plot.y - plot.height - 28 - 42,
-  };
-  const across = scaleLinear([0, Math.max(days.length, 1)], [plot.x, plot.x + plot.width]);
+  const what = logged ? 'light on the cell' : 'global light';
+  const filled = logged ? [] : [{ mark: 'filled', words: 'filled hour' }];
+  return [{ mark: 'deep', words: `${what} below 2 W/m2` }, ...steps, ...filled];
+}
+
+function columns(logged: boolean): ChartColumn<WeatherChartDay>[] {
+  return [
+    { heading: 'date', label: 'date', cell: (day) => day.night },
+    numbers('ghi_Wh_m2', 'global light', 'Wh/m2', 0, (day) => day.ghi_Wh_m2),
+    numbers('air_coldest_degC', 'coldest hour', '°C', 1, (day) => day.coldest_degC),
+    numbers('air_warmest_degC', 'warmest hour', '°C', 1, (day) => day.warmest_degC),
+    {
+      heading: 'filled_h',
+      label: 'filled',
+      unit: 'h',
+      cell: (day) => (logged ? '' : String(day.filled_h)),
+    },
+  ];
+}
+
+function marks(days: readonly WeatherChartDay[], light: Light, logged: boolean, whole: Box): string[] {
+  const plot: Box = { ...whole, height: 264 };
+  const air: Box = { ...whole, y: plot.y + plot.height + 28, height: whole.height - plot.height - 28 };
+  const across = rightward(plot, days.length);
   const down = scaleLinear([0, 24], [plot.y, plot.y + plot.height]);
   // The clocks' offset is that of the day's first hour: on the two days of change the rest of it stands an hour aside.
   const clock: Clock = (day, i) => {
@@ -79,51 +103,18 @@ export function weatherChart(
   const axis = monthAxis(
     days.map((day) => day.night),
     across,
-    { ...plot, height: air.y + air.height - plot.y },
+    whole,
   );
-  const hours = [0, 6, 12, 18, 24].map((hour) =>
-    label(plot.x - 8, down(hour) + 4, `${hour} h`, { class: 'axis end' }),
-  );
-  const marks = [
-    key.markup,
-    element('rect', { class: 'deep', x: plot.x, y: plot.y, width: plot.width, height: plot.height }),
+  const values = logged ? light.planeOfArray_W_m2 : light.ghi_W_m2;
+  return [
+    rect('deep', plot),
     ...lightPaths(days, values, clock, across, down),
     logged ? '' : filledPath(days, light.mark, clock, across, down),
-    hours.join(''),
+    ...[0, 6, 12, 18, 24].map((hour) => label(plot.x - 8, down(hour) + 4, `${hour} h`, 'axis end')),
     axis.lines,
     airPanel(days, across, air),
     axis.words,
   ];
-  return {
-    ...facts,
-    svg: figureSvg(facts, marks),
-    table: {
-      columns: [
-        { heading: 'date', label: 'date' },
-        { heading: 'ghi_Wh_m2', label: 'global light', unit: 'Wh/m2' },
-        { heading: 'air_coldest_degC', label: 'coldest hour', unit: '°C' },
-        { heading: 'air_warmest_degC', label: 'warmest hour', unit: '°C' },
-        { heading: 'filled_h', label: 'filled', unit: 'h' },
-      ],
-      rows: days.map((day) => [
-        day.night,
-        fixed(day.ghi_Wh_m2, 0),
-        fixed(day.coldest_degC, 1),
-        fixed(day.warmest_degC, 1),
-        logged ? '' : String(day.filled_h),
-      ]),
-    },
-    reader: {
-      step: 'day',
-      ...plot,
-      height: air.y + air.height - plot.y,
-      stops: {
-        name: 'day with filled hours',
-        rows: days.flatMap((day, k) => (day.filled_h > 0 && !logged ? [k] : [])),
-      },
-      first: Math.floor(days.length / 2),
-    },
-  };
 }
 
 /** Hour of the day, by the wall clock, at which an hour of the record begins. */
@@ -137,10 +128,10 @@ function lightPaths(
   across: (day: number) => number,
   down: (hour: number) => number,
 ): string[] {
-  const step = scaleThreshold<number, number>([...LIGHT_STEPS_W_M2], [-1, 0, 1, 2, 3, 4, 5, 6, 7]);
+  const step = scaleThreshold<number, number>(LIGHT_STEPS_W_M2, [-1, 0, 1, 2, 3, 4, 5, 6, 7]);
   const paths = new Array<string>(LIGHT_STEPS_W_M2.length).fill('');
   // A column is a little wider than its day: no seams of the ground show between them.
-  const wide = shortNumber(across(1) - across(0) + 0.15);
+  const wide = coordinate(across(1) - across(0) + 0.15);
   days.forEach((day, k) => {
     const x = across(k).toFixed(1);
     for (let i = day.from; i < day.to; ) {
@@ -155,7 +146,7 @@ function lightPaths(
       i = stop;
     }
   });
-  return paths.map((d, k) => (d === '' ? '' : element('path', { class: `step${k}`, d })));
+  return paths.map((d, k) => (d === '' ? '' : path(`step${k}`, d)));
 }
 
 function filledPath(
@@ -175,21 +166,21 @@ function filledPath(
       d += `M${left} ${down(from).toFixed(1)}H${across(k + 1).toFixed(1)}V${down(Math.min(from + 1, 24)).toFixed(1)}H${left}z`;
     }
   });
-  return d === '' ? '' : element('path', { class: 'filled', d });
+  return d === '' ? '' : path('filled', d);
 }
 
-function airPanel(days: readonly WeatherChartDay[], across: (day: number) => number, plot: Plot): string {
+function airPanel(days: readonly WeatherChartDay[], across: (day: number) => number, plot: Box): string {
   const [coldest = 0] = extent(days, (day) => day.coldest_degC);
   const warmest = max(days, (day) => day.warmest_degC) ?? 1;
-  const up = scaleLinear([coldest - 1, warmest + 1], [plot.y + plot.height, plot.y]).nice(4);
-  const band = area<WeatherChartDay>()
-    .x((_, k) => across(k + 0.5))
-    .y0((day) => up(day.coldest_degC))
-    .y1((day) => up(day.warmest_degC))
-    .digits(1);
+  const up = upward(plot, coldest - 1, warmest + 1).nice(4);
+  const band = area<WeatherChartDay>(
+    (_, k) => across(k + 0.5),
+    (day) => up(day.coldest_degC),
+    (day) => up(day.warmest_degC),
+  ).digits(1);
   return (
-    label(plot.x, plot.y - 9, 'Air, coldest to warmest hour of the day, °C', { class: 'strong halo' }) +
-    verticalAxis(up, plot, '', 4) +
-    element('path', { class: 'airBand', d: band(days) ?? undefined })
+    label(plot.x, plot.y - 9, 'Air, coldest to warmest hour of the day, °C', 'strong halo') +
+    verticalAxis(up, plot, 4) +
+    path('airBand', band(days))
   );
 }

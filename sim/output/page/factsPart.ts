@@ -1,6 +1,6 @@
 import { fixed } from '../../common/csvText.ts';
 import type { WinterStatistics } from '../../statistics/types.ts';
-import { escapeText } from '../figures/escapeText.ts';
+import { escapeText } from '../figures/element.ts';
 import { plural } from '../plural.ts';
 import { spokenDates } from '../spokenDates.ts';
 

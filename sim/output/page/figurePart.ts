@@ -1,5 +1,4 @@
-import { element } from '../figures/element.ts';
-import { escapeText } from '../figures/escapeText.ts';
+import { element, escapeText } from '../figures/element.ts';
 import type { Figure, FigureTable, TableColumn } from '../figures/Figure.ts';
 import { CITED, FIGURE_NOTES } from './figureNotes.ts';
 import { embeddedJson } from './pageShell.ts';

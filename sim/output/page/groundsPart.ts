@@ -2,7 +2,7 @@ import { basename, win32 } from 'node:path';
 import type { Json, Origin } from '../../scenario/Scenario.ts';
 import { markCounts } from '../../statistics/markCounts.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
-import { escapeText } from '../figures/escapeText.ts';
+import { escapeText } from '../figures/element.ts';
 import type { Program } from '../program.ts';
 import { CITED } from './figureNotes.ts';
 import { tableMarkup } from './tableMarkup.ts';

@@ -1,4 +1,4 @@
-import { escapeText } from '../figures/escapeText.ts';
+import { escapeText } from '../figures/element.ts';
 
 /**
  * A name from a scenario within a sentence of the page, fenced off so that its writing direction stays its own.

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { escapeText } from '../figures/escapeText.ts';
+import { escapeText } from '../figures/element.ts';
 import { FIGURE_PATTERNS } from '../figures/figureStyle.ts';
 import { STANDALONE_STYLE } from '../figures/standaloneSvg.ts';
 import type { HourlyPack } from './packedColumn.ts';

@@ -1,5 +1,4 @@
-import { DARK_PROPERTIES, LIGHT_PROPERTIES } from '../figures/colours.ts';
-import { FIGURE_STYLE } from '../figures/figureStyle.ts';
+import { DARK_PROPERTIES, FIGURE_STYLE, LIGHT_PROPERTIES } from '../figures/figureStyle.ts';
 import { PRINT_STYLE } from './printStyle.ts';
 
 const SERIF =

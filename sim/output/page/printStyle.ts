@@ -1,4 +1,4 @@
-import { LIGHT_PROPERTIES } from '../figures/colours.ts';
+import { LIGHT_PROPERTIES } from '../figures/figureStyle.ts';
 
 /** The page on paper: the light theme, every trial, pictures whole, nothing that needs a pointer. */
 export const PRINT_STYLE = `

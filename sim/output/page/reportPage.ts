@@ -1,8 +1,7 @@
 import type { SkyPicture } from '../../spot/skyPicture.ts';
 import { benchSheet } from '../../trial/benchSheet.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
-import { escapeText } from '../figures/escapeText.ts';
-import { isolated } from '../figures/isolated.ts';
+import { escapeText, isolated } from '../figures/element.ts';
 import { runFigures } from '../figures/runFigures.ts';
 import { program } from '../program.ts';
 import { promiseWords } from '../promiseWords.ts';

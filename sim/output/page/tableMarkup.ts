@@ -1,4 +1,4 @@
-import { escapeText } from '../figures/escapeText.ts';
+import { escapeText } from '../figures/element.ts';
 
 /** A column of a table on the page. */
 export interface MarkupColumn<Row> {

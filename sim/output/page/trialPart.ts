@@ -3,7 +3,7 @@ import type { MonthStatistics, WinterStatistics } from '../../statistics/types.t
 import type { RunResult } from '../../trial/RunResult.ts';
 import type { Trial } from '../../trial/Trial.ts';
 import { civilStamp } from '../civilStamp.ts';
-import { escapeText } from '../figures/escapeText.ts';
+import { escapeText } from '../figures/element.ts';
 import type { Figure } from '../figures/Figure.ts';
 import { headline } from '../headline.ts';
 import { lightSentence } from '../lightSentence.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { DARK_THEME, LIGHT_THEME, type Theme } from '../../../sim/output/figures/colours.ts';
+import { DARK_THEME, LIGHT_THEME, type Theme } from '../../../sim/output/figures/figureStyle.ts';
 
 /** Relative luminance of a colour '#rrggbb': WCAG 2.1, as in its glossary. */
 function luminance(colour: string): number {
