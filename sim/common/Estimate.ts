@@ -10,7 +10,7 @@ export interface Estimate {
   /** Infinity where only a lower bound is known. */
   high: number;
   /** What would be taken without the readings: the datasheet, a part of the library, a default; undefined without one. */
-  datasheet?: number;
+  datasheet?: number | undefined;
 }
 
 /** A reading beside what the fitted part would show. */
@@ -38,3 +38,24 @@ export const STANDARD_ERRORS_90 = 1.6448536269514722;
 
 /** Stated errors are taken as twice the standard deviation. */
 export const STATED_OVER_STANDARD = 2;
+
+/** Standard deviation of rounding to a last digit, over that digit: a rectangle. */
+export const ROUNDING = 1 / Math.sqrt(12);
+
+/** Standard deviation of what is known exactly: keeps weights finite. */
+export const NO_ERROR = 1e-9;
+
+/** Standard deviation, relative, of a value whose error is stated in percent. */
+export function standardShare(stated_percent: number): number {
+  return Math.max(stated_percent / 100 / STATED_OVER_STANDARD, NO_ERROR);
+}
+
+/** A number rounded to some significant digits. */
+export function significant(value: number, digits: number): number {
+  return Number(value.toPrecision(digits));
+}
+
+/** Model parameters as they are written into a scenario: to six digits. */
+export function rounded<Keys extends Record<string, number>>(keys: Keys): Keys {
+  return Object.fromEntries(Object.entries(keys).map(([key, value]) => [key, significant(value, 6)])) as Keys;
+}

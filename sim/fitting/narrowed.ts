@@ -1,5 +1,5 @@
 import { STANDARD_ERRORS_90 } from '../common/Estimate.ts';
-import type { LeastSquaresFit } from '../common/leastSquares.ts';
+import { covarianceAlong, type LeastSquaresFit, slopesOf } from '../common/leastSquares.ts';
 import type { NextReading } from './FitReport.ts';
 
 /** A reading that could be taken: what it would show for given unknowns, and its standard deviation. */
@@ -17,6 +17,8 @@ export interface Target {
 }
 
 const WORTH_READING = 0.93;
+/** Of the slopes, in standard errors. */
+const STEP = 0.05;
 
 /**
  * The reading, of some that could be taken, that narrows a result most; undefined where none narrows it by 7 percent.
@@ -31,37 +33,17 @@ export function narrowed(
   target: Target,
   candidates: readonly Candidate[],
 ): NextReading | undefined {
-  const { covariance } = solved;
-  const wanted = slopes(solved, target.of);
-  const variance = form(wanted, covariance, wanted);
+  const wanted = slopesOf(solved, target.of, STEP);
+  const variance = covarianceAlong(solved, wanted, wanted);
   let best: { read: string; after: number } | undefined;
   for (const { read, shown, error } of candidates) {
-    const seen = slopes(solved, shown);
-    const after =
-      variance - form(wanted, covariance, seen) ** 2 / (error ** 2 + form(seen, covariance, seen));
+    const seen = slopesOf(solved, shown, STEP);
+    const shared = covarianceAlong(solved, wanted, seen);
+    const after = variance - shared ** 2 / (error ** 2 + covarianceAlong(solved, seen, seen));
     if (best === undefined || after < best.after) best = { read, after };
   }
   if (best === undefined || best.after > WORTH_READING ** 2 * variance) return undefined;
   const half = (of: number) => STANDARD_ERRORS_90 * Math.sqrt(Math.max(0, of));
   const { what, unit } = target;
   return { read: best.read, gain: { what, unit, half: half(variance), halfAfter: half(best.after) } };
-}
-
-function slopes({ values, errors }: LeastSquaresFit, of: (values: readonly number[]) => number): number[] {
-  return values.map((value, k) => {
-    const step = errors[k]! * 0.05;
-    return (of(values.with(k, value + step)) - of(values.with(k, value - step))) / (2 * step);
-  });
-}
-
-function form(
-  left: readonly number[],
-  matrix: readonly (readonly number[])[],
-  right: readonly number[],
-): number {
-  let sum = 0;
-  for (let k = 0; k < left.length; k++) {
-    for (let l = 0; l < right.length; l++) sum += left[k]! * matrix[k]![l]! * right[l]!;
-  }
-  return sum;
 }

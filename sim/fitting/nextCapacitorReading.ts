@@ -1,5 +1,5 @@
 import { AT } from '../lamp/capacitor/benchCapacitor.ts';
-import type { CapacitorFit } from '../lamp/capacitor/fromReadings.ts';
+import type { CapacitorFit } from '../lamp/capacitor/readings.ts';
 import type { CapacitorSection } from '../lamp/capacitor/schema.ts';
 import type { NextReading } from './FitReport.ts';
 import { type Candidate, narrowed } from './narrowed.ts';

@@ -1,6 +1,6 @@
 import { STATED_OVER_STANDARD } from '../common/Estimate.ts';
 import { AT } from '../lamp/cell/benchCell.ts';
-import type { CellFit } from '../lamp/cell/fromReadings.ts';
+import type { CellFit } from '../lamp/cell/readings.ts';
 import type { CellSection } from '../lamp/cell/schema.ts';
 import type { NextReading } from './FitReport.ts';
 import { type Candidate, narrowed } from './narrowed.ts';

@@ -1,9 +1,9 @@
 import type { PartFit } from '../common/Estimate.ts';
 import type { Report } from '../common/InputProblem.ts';
-import { type CapacitorFit, fromReadings as capacitorFit } from './capacitor/fromReadings.ts';
-import { type CellFit, fromReadings as cellFit } from './cell/fromReadings.ts';
-import { type DiodeFit, fromReadings as diodeFit } from './diode/fromReadings.ts';
-import { type DriverFit, fromReadings as driverFit } from './driver/fromReadings.ts';
+import { type CapacitorFit, capacitorFromReadings } from './capacitor/readings.ts';
+import { type CellFit, cellFromReadings } from './cell/readings.ts';
+import { type DiodeFit, diodeFromReadings } from './diode/readings.ts';
+import { type DriverFit, driverFromReadings } from './driver/fromReadings.ts';
 import { fromReadings as jarFit } from './jar/fromReadings.ts';
 import { fromReadings as ledFit } from './led/fromReadings.ts';
 import type { LampSection } from './schema.ts';
@@ -32,10 +32,10 @@ export function fitLamp(section: LampSection, report: Report): LampFits {
   const { cell, diode, capacitor, driver, led, jar } = section;
   const ledRows = led.table;
   const fits = {
-    cell: cell.readings && cellFit(cell, cell.readings, below('cell')),
-    diode: diode.readings && diodeFit(diode, diode.readings, below('diode')),
-    capacitor: capacitor.readings && capacitorFit(capacitor, capacitor.readings, below('capacitor')),
-    driver: driver.readings && driverFit(driver, driver.readings, below('driver')),
+    cell: cell.readings && cellFromReadings(cell, cell.readings, below('cell')),
+    diode: diode.readings && diodeFromReadings(diode, diode.readings, below('diode')),
+    capacitor: capacitor.readings && capacitorFromReadings(capacitor, capacitor.readings, below('capacitor')),
+    driver: driver.readings && driverFromReadings(driver, driver.readings, below('driver')),
     led: led.readings && ledRows && ledFit(ledRows, led.readings, below('led')),
     jar: jar.readings && jarFit(jar, jar.readings),
   };

@@ -1,6 +1,6 @@
 import { FULL_SUN_W_M2, KELVIN_AT_ZERO_CELSIUS, THERMAL_VOLTAGE_V_PER_K } from '../common/constants.ts';
 import { CellDiodeCircuit } from '../lamp/CellDiodeCircuit.ts';
-import { benchVoltages } from '../lamp/capacitor/benchVoltages.ts';
+import { benchVoltages } from '../lamp/capacitor/step.ts';
 import { diodeSaturation_A } from '../lamp/diode/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { LoadDraw } from '../year/LoadDraw.ts';

@@ -1,10 +1,8 @@
 import { type Estimate, type PartFit, STANDARD_ERRORS_90 } from '../common/Estimate.ts';
 import type { RandomStream } from '../common/random.ts';
-import { reducedChiSquare } from '../common/reducedChiSquare.ts';
-import { AT as STORE_AT } from '../lamp/capacitor/benchCapacitor.ts';
-import { absorbedCurrent_A, delayedBranches } from '../lamp/capacitor/delayedBranches.ts';
-import type { CapacitorFit } from '../lamp/capacitor/fromReadings.ts';
-import type { CellFit } from '../lamp/cell/fromReadings.ts';
+import { AT } from '../lamp/capacitor/benchCapacitor.ts';
+import { type CapacitorFit, keysSettled } from '../lamp/capacitor/readings.ts';
+import type { CellFit } from '../lamp/cell/readings.ts';
 import type { LampFits } from '../lamp/fitLamp.ts';
 import type { LampSection } from '../lamp/schema.ts';
 import { normalDraw } from './normalDraw.ts';
@@ -38,41 +36,24 @@ export function partDraws(section: LampSection, fits: LampFits): Map<keyof LampF
   return draws;
 }
 
-function cellDraw({ bench, solved }: CellFit): DrawPart {
-  const draw = normalDraw(solved, reducedChiSquare(solved, bench.readings, () => {}, 'cell')!.factor);
+function cellDraw({ bench, solved, scatter }: CellFit): DrawPart {
+  const draw = normalDraw(solved, scatter);
   return (stream) => {
-    const { photocurrent_A, saturation_A, ideality, series_ohm, shunt_ohm } = bench.cellAt(draw(stream));
-    const drawn = { photocurrent_A, saturation_A, ideality, series_ohm, shunt_ohm };
+    const drawn = { ...bench.cellAt(draw(stream)) };
     const canBe = Object.values(drawn).every((value) => Number.isFinite(value) && value > 0);
     return canBe ? { keys: { raw: drawn }, sizes: drawn } : undefined;
   };
 }
 
 /** Keys as the fit of the capacitor writes them, of drawn unknowns. */
-function capacitorDraw(section: LampSection['capacitor'], { bench, solved }: CapacitorFit): DrawPart {
-  const draw = normalDraw(solved, reducedChiSquare(solved, bench.readings, () => {}, 'capacitor')!.factor);
+function capacitorDraw(section: LampSection['capacitor'], fit: CapacitorFit): DrawPart {
+  const draw = normalDraw(fit.solved, fit.scatter);
   const rested = section.readings?.rest !== undefined;
-  const delayed = rested && section.delayed_share > 0;
   return (stream) => {
     const values = draw(stream);
-    const capacitance_F = values[STORE_AT.capacitance]!;
-    const delayed_share = delayed ? values[STORE_AT.share]! : section.delayed_share;
-    const delayed_hours = delayed ? Math.exp(values[STORE_AT.hours]!) : section.delayed_hours;
-    const net_A = values[STORE_AT.leakage]!;
-    if (capacitance_F <= 0 || delayed_share < 0 || (rested && net_A < 0)) return undefined;
-    const branches = delayedBranches(capacitance_F, delayed_share, delayed_hours);
-    const absorbed_A = absorbedCurrent_A(branches, section.rated_V, section.leakage_rest_h);
-    const sizes = {
-      capacitance_F,
-      ...(delayed ? { delayed_share, delayed_hours } : {}),
-      ...(rested
-        ? {
-            leakage_uA: (net_A + absorbed_A * 1.0001) * 1e6,
-            leakage_e_fold_V: Math.exp(values[STORE_AT.fold]!),
-          }
-        : {}),
-    };
-    return { keys: sizes, sizes };
+    const sizes = keysSettled(section, rested, values);
+    const canBe = sizes.capacitance_F > 0 && (sizes.delayed_share ?? 0) >= 0;
+    return canBe && !(rested && values[AT.leakage]! < 0) ? { keys: sizes, sizes } : undefined;
   };
 }
 

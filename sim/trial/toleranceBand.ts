@@ -1,4 +1,4 @@
-import type { DelayedBranch } from '../lamp/capacitor/delayedBranches.ts';
+import type { DelayedBranch } from '../lamp/capacitor/params.ts';
 import type { LampParams } from '../lamp/params.ts';
 
 /** A lamp with parts off their stated values, and by what share readings that have no part are off. */

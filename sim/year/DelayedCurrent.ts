@@ -1,5 +1,5 @@
 import { quickExp } from '../common/quickExp.ts';
-import type { DelayedBranch } from '../lamp/capacitor/delayedBranches.ts';
+import type { DelayedBranch } from '../lamp/capacitor/params.ts';
 
 /**
  * The current into one delayed branch over a step, the capacitor's voltage being a parabola over it: exact, so that a branch

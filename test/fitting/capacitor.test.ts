@@ -3,8 +3,8 @@ import { expect, it } from 'vitest';
 import type { z } from 'zod';
 import type { ValueProblem } from '../../sim/common/InputProblem.ts';
 import { randomStream } from '../../sim/common/random.ts';
-import { fromReadings } from '../../sim/lamp/capacitor/fromReadings.ts';
 import { capacitorParams } from '../../sim/lamp/capacitor/params.ts';
+import { capacitorFromReadings } from '../../sim/lamp/capacitor/readings.ts';
 import { capacitorSchema } from '../../sim/lamp/capacitor/schema.ts';
 
 type CapacitorInput = z.input<typeof capacitorSchema>;
@@ -14,7 +14,7 @@ const PLAIN = { rated_V: 2.7, esr_mohm: 0, capacitance_rise: 0, delayed_share: 0
 function fitOf(input: CapacitorInput) {
   const section = capacitorSchema.parse(input);
   const problems: ValueProblem[] = [];
-  const fit = fromReadings(section, section.readings!, (problem) => problems.push(problem));
+  const fit = capacitorFromReadings(section, section.readings!, (problem) => problems.push(problem));
   return { section, fit, problems };
 }
 

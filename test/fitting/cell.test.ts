@@ -2,8 +2,8 @@ import { expect, it } from 'vitest';
 import type { z } from 'zod';
 import type { ValueProblem } from '../../sim/common/InputProblem.ts';
 import { randomStream } from '../../sim/common/random.ts';
-import { fromReadings } from '../../sim/lamp/cell/fromReadings.ts';
 import { cellParams } from '../../sim/lamp/cell/params.ts';
+import { cellFromReadings } from '../../sim/lamp/cell/readings.ts';
 import type { SingleDiode } from '../../sim/lamp/cell/SingleDiode.ts';
 import { cellSchema } from '../../sim/lamp/cell/schema.ts';
 import { MEASURED_CELL } from './measuredCell.ts';
@@ -35,7 +35,7 @@ function hits(truth: SingleDiode, lights: readonly Light[]) {
   let oneSided = 0;
   for (let seed = 1; seed <= REPEATS; seed++) {
     const section = cellReadings(truth, lights, randomStream(seed, 'readings of a cell'));
-    const fit = fromReadings(section, section.readings!, (problem) => {
+    const fit = cellFromReadings(section, section.readings!, (problem) => {
       throw new Error(`seed ${seed}: ${JSON.stringify(problem)}`);
     })!;
     for (const { key, low, high } of fit.estimates) {
@@ -50,7 +50,7 @@ function hits(truth: SingleDiode, lights: readonly Light[]) {
 function fitOf(input: CellInput) {
   const section = cellSchema.parse(input);
   const problems: ValueProblem[] = [];
-  const fit = fromReadings(section, section.readings!, (problem) => problems.push(problem));
+  const fit = cellFromReadings(section, section.readings!, (problem) => problems.push(problem));
   return { section, fit, problems };
 }
 
@@ -79,7 +79,7 @@ it('such a cell still carries a finite shunt above its bound, and says so', () =
     LIGHTS.slice(0, 3),
     randomStream(1, 'one cell'),
   );
-  const fit = fromReadings(section, section.readings!, () => {})!;
+  const fit = cellFromReadings(section, section.readings!, () => {})!;
   const shunt = fit.estimates.find(({ key }) => key === 'shunt_ohm')!;
   expect(shunt.high).toBe(Number.POSITIVE_INFINITY);
   expect(fit.cell.shunt_ohm).toBeGreaterThan(shunt.low);
@@ -215,7 +215,7 @@ it('a single reading in another unit among good ones is refused by the fit and n
   const readings = structuredClone(section.readings!);
   readings.lights[0]!.loaded[2]!.current_mA! /= 10;
   const problems: ValueProblem[] = [];
-  expect(fromReadings(section, readings, (problem) => problems.push(problem))).toBeUndefined();
+  expect(cellFromReadings(section, readings, (problem) => problems.push(problem))).toBeUndefined();
   expect(problems[0]).toMatchObject({ code: 'SCENARIO_CONFLICT' });
   expect(problems[0]!.expected).toMatch(/one cell can show/);
 });

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
+import { truncatedNormalMean } from '../../sim/common/fitReadings.ts';
 import { leastSquares } from '../../sim/common/leastSquares.ts';
-import { truncatedNormalMean } from '../../sim/common/truncatedNormalMean.ts';
 import { MEASURED_CELL } from './measuredCell.ts';
 
 /** k T / q at 33 degC with the constants of the published fit. */

@@ -1,10 +1,10 @@
 import { expect, it } from 'vitest';
 import type { ValueProblem } from '../../sim/common/InputProblem.ts';
 import { randomStream } from '../../sim/common/random.ts';
-import { fromReadings as diodeFit } from '../../sim/lamp/diode/fromReadings.ts';
 import { diodeParams } from '../../sim/lamp/diode/params.ts';
+import { diodeFromReadings } from '../../sim/lamp/diode/readings.ts';
 import { diodeSchema } from '../../sim/lamp/diode/schema.ts';
-import { fromReadings as driverFit } from '../../sim/lamp/driver/fromReadings.ts';
+import { driverFromReadings } from '../../sim/lamp/driver/fromReadings.ts';
 import { driverParams } from '../../sim/lamp/driver/params.ts';
 import { driverSchema } from '../../sim/lamp/driver/schema.ts';
 import { jarParams } from '../../sim/lamp/jar/params.ts';
@@ -34,7 +34,7 @@ it('the 90 percent intervals of a diode read at two currents hold its parameters
     const section = diodeSchema.parse({
       readings: { forward, voltage_step_mV: 0.1, temperature_error_K: 0 },
     });
-    const { estimates } = diodeFit(section, section.readings!, (problem) => {
+    const { estimates } = diodeFromReadings(section, section.readings!, (problem) => {
       throw new Error(JSON.stringify(problem));
     })!;
     for (const { key, low, high } of estimates) {
@@ -149,7 +149,7 @@ it.each([
 it('a driver whose current does not follow its kind is refused, or its interval is widened', () => {
   const rows = [1, 1.5, 2, 2.5].map((capacitor_V) => ({ capacitor_V, supply_mA: 10 * capacitor_V ** 2 }));
   const section = driverSchema.parse({ kind: 'power', power_mW: 20, readings: { rows } });
-  const { result, problems } = collect((report) => driverFit(section, section.readings!, report));
+  const { result, problems } = collect((report) => driverFromReadings(section, section.readings!, report));
   expect(result).toBeUndefined();
   expect(problems[0]!.expected).toMatch(/one driver of kind power can show/);
 });

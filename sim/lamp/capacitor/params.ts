@@ -1,7 +1,15 @@
 import type { Report } from '../../common/InputProblem.ts';
-import { absorbedCurrent_A, type DelayedBranch, delayedBranches, NO_BRANCH } from './delayedBranches.ts';
-import { fromReadings } from './fromReadings.ts';
+import { capacitorFromReadings } from './readings.ts';
 import type { CapacitorSection } from './schema.ts';
+
+/** A delayed branch of the bank: a resistance into a constant capacitance. */
+export interface DelayedBranch {
+  resistance_ohm: number;
+  capacitance_F: number;
+}
+
+/** A branch that is not there. */
+const NO_BRANCH: DelayedBranch = { resistance_ohm: 1, capacitance_F: 0 };
 
 /** The whole bank of capacitors, SI units. */
 export interface CapacitorParams {
@@ -74,7 +82,7 @@ export function capacitorParams(given: CapacitorSection, report: Report): Capaci
 /** The section with what its readings say in place of the datasheet values. */
 function withReadings(section: CapacitorSection, report: Report): CapacitorSection | undefined {
   if (section.readings === undefined || section.raw !== undefined) return section;
-  const fit = fromReadings(section, section.readings, report);
+  const fit = capacitorFromReadings(section, section.readings, report);
   return fit === undefined ? undefined : { ...section, ...fit.keys };
 }
 
@@ -114,7 +122,6 @@ function fromDatasheet(section: CapacitorSection, report: Report): OnePart | und
     });
   }
   if (capacitance_F === undefined || leakage_uA === undefined) return undefined;
-  const atZero_F = capacitance_F / (1 + 0.6 * section.capacitance_rise);
   const delayed = delayedBranches(capacitance_F, section.delayed_share, section.delayed_hours);
   const absorbed_A = absorbedCurrent_A(delayed, rated_V, section.leakage_rest_h);
   const leakage_A = leakage_uA * 1e-6 - absorbed_A;
@@ -128,18 +135,59 @@ function fromDatasheet(section: CapacitorSection, report: Report): OnePart | und
     });
     return undefined;
   }
+  return onePart({ ...section, capacitance_F }, leakage_A);
+}
+
+/** One part as its datasheet values have it, but for the leakage, without what delayed charge takes. */
+export function onePart(section: CapacitorSection & { capacitance_F: number }, leakage_A: number): OnePart {
+  const { capacitance_F, capacitance_rise, leakage_law, leakage_e_fold_V } = section;
+  const atZero_F = capacitance_F / (1 + 0.6 * capacitance_rise);
   return {
     capacitance_F: atZero_F,
-    rise_F_V: (atZero_F * section.capacitance_rise) / rated_V,
+    rise_F_V: (atZero_F * capacitance_rise) / section.rated_V,
     series_ohm: section.esr_mohm / 1000,
-    delayed,
+    delayed: delayedBranches(capacitance_F, section.delayed_share, section.delayed_hours),
     leakage_A,
-    leakageEFold_V:
-      section.leakage_law === 'exponential' ? section.leakage_e_fold_V : Number.POSITIVE_INFINITY,
+    leakageEFold_V: leakage_law === 'exponential' ? leakage_e_fold_V : Number.POSITIVE_INFINITY,
     leakageDoubling_K: section.leakage_doubling_K,
   };
 }
 
 function scaled(branch: DelayedBranch, each: number): DelayedBranch {
   return { resistance_ohm: branch.resistance_ohm / each, capacitance_F: branch.capacitance_F * each };
+}
+
+/**
+ * The two delayed branches of a capacitor, ohms and farads: half of the delayed charge each, one ten times as fast.
+ *
+ * in: capacitance_F, rated; share, of it that is delayed, 0 for none; hours, time constant of the delayed branch
+ */
+export function delayedBranches(
+  capacitance_F: number,
+  share: number,
+  hours: number,
+): [DelayedBranch, DelayedBranch] {
+  const each_F = (capacitance_F * share) / 2;
+  const branch = (timeConstant_s: number): DelayedBranch =>
+    each_F === 0 ? NO_BRANCH : { resistance_ohm: timeConstant_s / each_F, capacitance_F: each_F };
+  return [branch(hours * 360), branch(hours * 3600)];
+}
+
+/**
+ * Current that the delayed branches still take after some time at a voltage, amperes.
+ *
+ * in: delayed; voltage_V held; rest_h, hours at it
+ */
+export function absorbedCurrent_A(
+  delayed: readonly [DelayedBranch, DelayedBranch],
+  voltage_V: number,
+  rest_h: number,
+): number {
+  let absorbed_A = 0;
+  for (const { resistance_ohm, capacitance_F } of delayed) {
+    if (capacitance_F === 0) continue;
+    absorbed_A +=
+      (voltage_V / resistance_ohm) * Math.exp((-rest_h * 3600) / (resistance_ohm * capacitance_F));
+  }
+  return absorbed_A;
 }

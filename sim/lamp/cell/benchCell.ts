@@ -1,11 +1,16 @@
 import { FULL_SUN_W_M2, STANDARD_TEMPERATURE_DEG_C } from '../../common/constants.ts';
-import { STATED_OVER_STANDARD } from '../../common/Estimate.ts';
+import { NO_ERROR, ROUNDING, STATED_OVER_STANDARD, standardShare } from '../../common/Estimate.ts';
+import type { Bench, Prior, Reading } from '../../common/fitReadings.ts';
 import type { Unknown } from '../../common/leastSquares.ts';
 import { benchCurrent_A } from './benchCurrent.ts';
 import type { CellParams } from './params.ts';
 import type { SingleDiode } from './SingleDiode.ts';
 import type { CellReadings, CellSection } from './schema.ts';
 import { cellSaturation_A, cellThermal_V } from './step.ts';
+
+type Values = readonly number[];
+/** A voltage behind a resistance; undefined for an open circuit. */
+type Load = { voltage_V: number; ohm: number } | undefined;
 
 /** Places of the unknowns: open-circuit voltage in full sun at 25 degC, ideality, ..., then two for each light. */
 export const AT = {
@@ -19,32 +24,17 @@ export const AT = {
   lights: 7,
 } as const;
 
-/** One reading of a cell, in the order of the residuals. */
-export interface CellReading {
-  what: string;
-  unit: 'V' | 'A';
-  path: readonly (string | number)[];
-  measured: number;
-  /** Standard deviation, without what all readings of a meter share. */
-  error: number;
-  /** What a cell with these unknowns would show. */
-  shown: (values: readonly number[]) => number;
-}
-
-/** A cell at the bench: its unknowns, what is known of them beforehand, and its readings. */
-export interface BenchCell {
-  unknowns: Unknown[];
-  readings: CellReading[];
-  /** What is known beforehand: an unknown, its value and standard deviation. */
-  known: { at: number; value: number; error: number }[];
-  cellAt: (values: readonly number[]) => SingleDiode;
+/** A cell at the bench. */
+export interface BenchCell extends Bench {
+  cellAt: (values: Values) => SingleDiode;
   /** What a further open-circuit reading in a share of full sun would show at 25 degC (or a current at a voltage). */
-  further: (values: readonly number[], share: number, voltage_V?: number) => number;
+  further: (values: Values, share: number, voltage_V?: number) => number;
 }
 
-/** Standard deviation of rounding to a last digit. */
-const ROUNDING = 1 / Math.sqrt(12);
-const NOTHING = 1e-9;
+/** One reading, with what a cell with these unknowns would show. */
+interface CellReading extends Reading {
+  shown: (values: Values) => number;
+}
 
 /**
  * The unknowns of a cell at the bench and what its readings would be, for a least-squares fit.
@@ -52,169 +42,188 @@ const NOTHING = 1e-9;
  * The errors that all readings of a meter share, the temperature of each light and the light itself are unknowns too,
  * each with what is known of it beforehand.
  *
- * in: section, the cell; bench, its readings
+ * in: section, the cell; readings
  * out: unknowns and readings
  * valid: errors of a meter in percent are shared by all its readings, last digits and the wandering of the light are not
  * source: JCGM100 (stated errors with a coverage factor of 2, rounding as a rectangle)
  */
-export function benchCell(section: CellSection, bench: CellReadings): BenchCell {
-  const { lights } = bench;
-  const brightest = lights.reduce(
-    (best, light, k) => (light.short_circuit_mA > lights[best]!.short_circuit_mA ? k : best),
-    0,
-  );
-  const full = lights[brightest]!;
-  const full_A = full.short_circuit_mA / 1000;
-  const perJunction_V_K = section.voltage_tempco_mV_K / 1000;
-  const tempco_V_K = perJunction_V_K * section.cells_in_series;
-  const alpha = section.current_tempco_percent_K / 100;
-  const start_V = full.open_circuit_V - tempco_V_K * (full.cell_degC - STANDARD_TEMPERATURE_DEG_C);
-  const lightAt = (k: number) => AT.lights + k;
-  const warmthAt = (k: number) => AT.lights + lights.length + k;
-  const half = (percent: number) => Math.max(percent / 100 / STATED_OVER_STANDARD, NOTHING);
-  const warmth_K = Math.max(bench.temperature_error_K / STATED_OVER_STANDARD, NOTHING);
-  const drift = bench.light_drift_percent / 100 / STATED_OVER_STANDARD;
+export function benchCell(section: CellSection, readings: CellReadings): BenchCell {
+  const model = new CellModel(section, readings);
+  const shown = readings.lights.flatMap((_, k) => readingsIn(model, k));
+  return {
+    unknowns: model.unknowns,
+    priors: model.priors,
+    readings: shown,
+    shownInto: (target, values) => {
+      shown.forEach((reading, i) => {
+        target[i] = reading.shown(values);
+      });
+    },
+    cellAt: (values) => model.cellAt(values),
+    further: (values, share, voltage_V) => {
+      const light_A = model.light_A(values, model.brightest) * share;
+      const load = voltage_V === undefined ? undefined : { voltage_V, ohm: 0 };
+      const at = model.at(values, light_A, STANDARD_TEMPERATURE_DEG_C, load);
+      return voltage_V === undefined ? at.open_V : at.current_A;
+    },
+  };
+}
 
-  const unknowns: Unknown[] = [
-    { start: start_V, scale: 0.05 * start_V, least: 0.01 * start_V },
-    { start: 1.3, scale: 0.3, least: 0.3 },
-    { start: (0.03 * start_V) / full_A, scale: (0.05 * start_V) / full_A, least: 0 },
-    { start: full_A / 200, scale: full_A / 20 },
-    { start: 0, scale: half(bench.full_sun_error_percent) },
-    { start: 0, scale: half(bench.voltage_error_percent) },
-    { start: 0, scale: half(bench.current_error_percent) },
-    ...lights.map(({ short_circuit_mA }) => ({ start: Math.log(short_circuit_mA / 1000), scale: 0.05 })),
-    ...lights.map(() => ({ start: 0, scale: warmth_K })),
-  ];
-  const known = [AT.fullSun, AT.voltmeter, AT.ammeter, ...lights.map((_, k) => warmthAt(k))].map((at) => ({
-    at,
-    value: 0,
-    error: unknowns[at]!.scale,
-  }));
+/** The unknowns of a cell and its lights, and the cell that they make. */
+class CellModel {
+  readonly section: CellSection;
+  readonly bench: CellReadings;
+  readonly unknowns: Unknown[];
+  readonly priors: Prior[];
+  /** The brightest light. */
+  readonly brightest: number;
+  private readonly tempco_V_K: number;
 
-  const paramsAt = (values: readonly number[]): CellParams => {
-    const warmer_K = full.cell_degC + values[warmthAt(brightest)]! - STANDARD_TEMPERATURE_DEG_C;
+  constructor(section: CellSection, bench: CellReadings) {
+    const { lights } = bench;
+    this.section = section;
+    this.bench = bench;
+    this.brightest = lights.reduce(
+      (best, light, k) => (light.short_circuit_mA > lights[best]!.short_circuit_mA ? k : best),
+      0,
+    );
+    this.tempco_V_K = (section.voltage_tempco_mV_K / 1000) * section.cells_in_series;
+    const full = lights[this.brightest]!;
+    const full_A = full.short_circuit_mA / 1000;
+    const open_V = full.open_circuit_V - this.tempco_V_K * (full.cell_degC - STANDARD_TEMPERATURE_DEG_C);
+    const warmth_K = Math.max(bench.temperature_error_K / STATED_OVER_STANDARD, NO_ERROR);
+    this.unknowns = [
+      { start: open_V, scale: 0.05 * open_V, least: 0.01 * open_V },
+      { start: 1.3, scale: 0.3, least: 0.3 },
+      { start: (0.03 * open_V) / full_A, scale: (0.05 * open_V) / full_A, least: 0 },
+      { start: full_A / 200, scale: full_A / 20 },
+      { start: 0, scale: standardShare(bench.full_sun_error_percent) },
+      { start: 0, scale: standardShare(bench.voltage_error_percent) },
+      { start: 0, scale: standardShare(bench.current_error_percent) },
+      ...lights.map(({ short_circuit_mA }) => ({ start: Math.log(short_circuit_mA / 1000), scale: 0.05 })),
+      ...lights.map(() => ({ start: 0, scale: warmth_K })),
+    ];
+    const known = [AT.fullSun, AT.voltmeter, AT.ammeter, ...lights.map((_, k) => this.warmthAt(k))];
+    this.priors = known.map((at) => ({ at, value: 0, error: this.unknowns[at]!.scale }));
+  }
+
+  private warmthAt(k: number): number {
+    return AT.lights + this.bench.lights.length + k;
+  }
+
+  private cell_degC(values: Values, k: number): number {
+    return this.bench.lights[k]!.cell_degC + values[this.warmthAt(k)]!;
+  }
+
+  /** Photocurrent in a light. */
+  light_A(values: Values, k: number): number {
+    return Math.exp(values[AT.lights + k]!);
+  }
+
+  private paramsAt(values: Values): CellParams {
+    const { brightest, bench, section } = this;
+    const alpha = section.current_tempco_percent_K / 100;
+    const warmer_K = this.cell_degC(values, brightest) - STANDARD_TEMPERATURE_DEG_C;
     const share = (bench.full_sun_W_m2 / FULL_SUN_W_M2) * Math.exp(values[AT.fullSun]!);
     return {
-      photocurrent_A: Math.exp(values[lightAt(brightest)]!) / (share * (1 + alpha * warmer_K)),
+      photocurrent_A: this.light_A(values, brightest) / (share * (1 + alpha * warmer_K)),
       saturation_A: Number.NaN,
       idealityTimesJunctions: values[AT.ideality]! * section.cells_in_series,
       series_ohm: values[AT.series_ohm]!,
       shunt_ohm: 1 / values[AT.shunt_S]!,
       openCircuit_V: values[AT.open_V]!,
       currentTempco_per_K: alpha,
-      voltageTempco_V_per_K: tempco_V_K,
+      voltageTempco_V_per_K: this.tempco_V_K,
       area_m2: Number.NaN,
     };
-  };
-  const current_A = (
-    values: readonly number[],
-    photocurrent_A: number,
-    cell_degC: number,
-    load: { voltage_V: number; ohm: number } | undefined,
-  ): { current_A: number; open_V: number } => {
-    const params = paramsAt(values);
-    return benchCurrent_A(
-      {
-        photocurrent_A,
-        saturation_A: cellSaturation_A(params, cell_degC),
-        thermal_V: cellThermal_V(params, cell_degC),
-        series_ohm: params.series_ohm,
-        shunt_S: values[AT.shunt_S]!,
-      },
-      load,
-    );
-  };
-  const inLight = (
-    values: readonly number[],
-    k: number,
-    load: { voltage_V: number; ohm: number } | undefined,
-  ) => current_A(values, Math.exp(values[lightAt(k)]!), lights[k]!.cell_degC + values[warmthAt(k)]!, load);
-  // A meter that shows too much has a positive error: shown = true (1 + error).
-  const volts = (values: readonly number[], true_V: number) => true_V * (1 + values[AT.voltmeter]!);
-  const amperes = (values: readonly number[], true_A: number) => true_A * (1 + values[AT.ammeter]!);
-  const eFoldGuess_V = 1.3 * section.cells_in_series * 0.0257;
+  }
 
-  const readings = lights.flatMap((light, k): CellReading[] => {
-    const path = ['readings', 'lights', k];
-    const name = `light ${k + 1}`;
-    const stepV_V = (light.voltage_step_mV / 1000) * ROUNDING;
-    const stepI_A = (light.current_step_mA / 1000) * ROUNDING;
-    const short_A = light.short_circuit_mA / 1000;
-    const loaded = light.loaded.map(({ voltage_V, current_mA, load_ohm }, j): CellReading => {
+  cellAt(values: Values): SingleDiode {
+    const params = this.paramsAt(values);
+    return {
+      photocurrent_A: params.photocurrent_A,
+      saturation_A: cellSaturation_A(params, STANDARD_TEMPERATURE_DEG_C),
+      ideality: values[AT.ideality]!,
+      series_ohm: params.series_ohm,
+      shunt_ohm: params.shunt_ohm,
+    };
+  }
+
+  /** Current into a load, and the junction's voltage there. */
+  at(values: Values, photocurrent_A: number, cell_degC: number, load: Load) {
+    const params = this.paramsAt(values);
+    const lit = {
+      photocurrent_A,
+      saturation_A: cellSaturation_A(params, cell_degC),
+      thermal_V: cellThermal_V(params, cell_degC),
+      series_ohm: params.series_ohm,
+      shunt_S: values[AT.shunt_S]!,
+    };
+    return benchCurrent_A(lit, load);
+  }
+
+  inLight(values: Values, k: number, load: Load) {
+    return this.at(values, this.light_A(values, k), this.cell_degC(values, k), load);
+  }
+}
+
+/** A meter that shows too much has a positive error: shown = true (1 + error). */
+function readingsIn(model: CellModel, k: number): CellReading[] {
+  const { bench, section } = model;
+  const light = bench.lights[k]!;
+  const path = ['readings', 'lights', k];
+  const drift = bench.light_drift_percent / 100 / STATED_OVER_STANDARD;
+  const step_V = (light.voltage_step_mV / 1000) * ROUNDING;
+  const step_A = (light.current_step_mA / 1000) * ROUNDING;
+  const short_A = light.short_circuit_mA / 1000;
+  /** How far an open-circuit voltage wanders with the light: an e-fold of it, guessed. */
+  const wander_V = 1.3 * section.cells_in_series * 0.0257 * drift;
+  const amperes = (values: Values, load: Load) =>
+    model.inLight(values, k, load).current_A * (1 + values[AT.ammeter]!);
+  return [
+    {
+      what: `light ${k + 1}, short circuit`,
+      unit: 'A',
+      path: [...path, 'short_circuit_mA'],
+      measured: short_A,
+      error: Math.hypot(step_A, drift * short_A),
+      shown: (values) => amperes(values, { voltage_V: 0, ohm: light.burden_ohm }),
+    },
+    {
+      what: `light ${k + 1}, open circuit`,
+      unit: 'V',
+      path: [...path, 'open_circuit_V'],
+      measured: light.open_circuit_V,
+      error: Math.hypot(step_V, wander_V),
+      shown: (values) => model.inLight(values, k, undefined).open_V * (1 + values[AT.voltmeter]!),
+    },
+    ...light.loaded.map(({ voltage_V, current_mA, load_ohm }, j): CellReading => {
       const here = [...path, 'loaded', j];
       if (current_mA === undefined) {
         const ohm = load_ohm!;
-        const slope_V = short_A * ohm * drift + eFoldGuess_V * drift;
+        const resistor_V = voltage_V * standardShare(bench.resistor_error_percent);
         return {
-          what: `${name}, voltage on ${ohm} ohm`,
+          what: `light ${k + 1}, voltage on ${ohm} ohm`,
           unit: 'V',
           path: [...here, 'voltage_V'],
           measured: voltage_V,
-          error: Math.hypot(
-            stepV_V,
-            Math.min(voltage_V, slope_V),
-            voltage_V * half(bench.resistor_error_percent),
-          ),
-          shown: (values) => volts(values, inLight(values, k, { voltage_V: 0, ohm }).current_A * ohm),
+          error: Math.hypot(step_V, Math.min(voltage_V, short_A * ohm * drift + wander_V), resistor_V),
+          shown: (values) =>
+            model.inLight(values, k, { voltage_V: 0, ohm }).current_A * ohm * (1 + values[AT.voltmeter]!),
         };
       }
-      const true_V = (values: readonly number[]) => voltage_V / (1 + values[AT.voltmeter]!);
       // How much the current moves with a last digit of the voltage, from the start values.
-      const start = unknowns.map((unknown) => unknown.start);
-      const at = (v: number) => inLight(start, k, { voltage_V: v, ohm: 0 }).current_A;
+      const start = model.unknowns.map((unknown) => unknown.start);
+      const at = (v: number) => model.inLight(start, k, { voltage_V: v, ohm: 0 }).current_A;
       const slope_S = Math.abs(at(voltage_V + 1e-3) - at(voltage_V - 1e-3)) / 2e-3;
       return {
-        what: `${name}, current at ${voltage_V} V`,
+        what: `light ${k + 1}, current at ${voltage_V} V`,
         unit: 'A',
         path: [...here, 'current_mA'],
         measured: current_mA / 1000,
-        error: Math.hypot(stepI_A, drift * short_A, slope_S * stepV_V),
-        shown: (values) =>
-          amperes(values, inLight(values, k, { voltage_V: true_V(values), ohm: 0 }).current_A),
+        error: Math.hypot(step_A, drift * short_A, slope_S * step_V),
+        shown: (values) => amperes(values, { voltage_V: voltage_V / (1 + values[AT.voltmeter]!), ohm: 0 }),
       };
-    });
-    return [
-      {
-        what: `${name}, short circuit`,
-        unit: 'A',
-        path: [...path, 'short_circuit_mA'],
-        measured: short_A,
-        error: Math.hypot(stepI_A, drift * short_A),
-        shown: (values) =>
-          amperes(values, inLight(values, k, { voltage_V: 0, ohm: light.burden_ohm }).current_A),
-      },
-      {
-        what: `${name}, open circuit`,
-        unit: 'V',
-        path: [...path, 'open_circuit_V'],
-        measured: light.open_circuit_V,
-        error: Math.hypot(stepV_V, eFoldGuess_V * drift),
-        shown: (values) => volts(values, inLight(values, k, undefined).open_V),
-      },
-      ...loaded,
-    ];
-  });
-
-  return {
-    unknowns,
-    readings,
-    known,
-    cellAt: (values) => {
-      const params = paramsAt(values);
-      return {
-        photocurrent_A: params.photocurrent_A,
-        saturation_A: cellSaturation_A(params, STANDARD_TEMPERATURE_DEG_C),
-        ideality: values[AT.ideality]!,
-        series_ohm: params.series_ohm,
-        shunt_ohm: params.shunt_ohm,
-      };
-    },
-    further: (values, share, voltage_V) => {
-      const light_A = Math.exp(values[lightAt(brightest)]!) * share;
-      const load = voltage_V === undefined ? undefined : { voltage_V, ohm: 0 };
-      const at = current_A(values, light_A, STANDARD_TEMPERATURE_DEG_C, load);
-      return voltage_V === undefined ? at.open_V : at.current_A;
-    },
-  };
+    }),
+  ];
 }

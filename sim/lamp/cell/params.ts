@@ -1,6 +1,6 @@
 import type { Report } from '../../common/InputProblem.ts';
 import { fromDatasheet } from './fromDatasheet.ts';
-import { fromReadings } from './fromReadings.ts';
+import { cellFromReadings } from './readings.ts';
 import { openCircuit_V, type SingleDiode, THERMAL_AT_25_V } from './SingleDiode.ts';
 import type { CellSection } from './schema.ts';
 
@@ -69,7 +69,7 @@ function oneCell(section: CellSection, report: Report): SingleDiode | undefined 
   if (section.raw !== undefined) return section.raw;
   return section.readings === undefined
     ? fromDatasheet(section, report)
-    : fromReadings(section, section.readings, report)?.cell;
+    : cellFromReadings(section, section.readings, report)?.cell;
 }
 
 function shuntPath(section: CellSection): string[] {

@@ -4,7 +4,7 @@ import {
   THERMAL_VOLTAGE_V_PER_K,
 } from '../../common/constants.ts';
 import type { Report } from '../../common/InputProblem.ts';
-import { fromReadings } from './fromReadings.ts';
+import { diodeFromReadings } from './readings.ts';
 import type { DiodeSection } from './schema.ts';
 
 /** The blocking diode at 25 degC, SI units. */
@@ -50,7 +50,7 @@ export function diodeParams(section: DiodeSection, report: Report): DiodeParams 
   }
   if (section.raw !== undefined) return { ...shared, kind: 'junction', ...section.raw };
   if (section.readings !== undefined) {
-    const fit = fromReadings(section, section.readings, report);
+    const fit = diodeFromReadings(section, section.readings, report);
     return fit && { ...shared, kind: 'junction', ...fit.keys.raw };
   }
   const points = section.forward_drop;

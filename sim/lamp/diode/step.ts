@@ -6,6 +6,8 @@ import {
 import { quickExp } from '../../common/quickExp.ts';
 import type { DiodeParams } from './params.ts';
 
+type Junction = Pick<DiodeParams, 'saturation_A' | 'ideality' | 'series_ohm' | 'barrier_eV'>;
+
 const STANDARD_K = KELVIN_AT_ZERO_CELSIUS + STANDARD_TEMPERATURE_DEG_C;
 
 /**
@@ -16,7 +18,7 @@ const STANDARD_K = KELVIN_AT_ZERO_CELSIUS + STANDARD_TEMPERATURE_DEG_C;
  * valid: square of the temperature times the barrier's exponential (thermionic emission); a barrier of 0 keeps it
  * source: Bethe1942
  */
-export function diodeSaturation_A(diode: DiodeParams, diode_degC: number): number {
+export function diodeSaturation_A(diode: Junction, diode_degC: number): number {
   if (diode.barrier_eV === 0) return diode.saturation_A;
   const ratio = (diode_degC + KELVIN_AT_ZERO_CELSIUS) / STANDARD_K;
   const barrier = diode.barrier_eV / (diode.ideality * THERMAL_VOLTAGE_V_PER_K * STANDARD_K);
@@ -32,4 +34,16 @@ export function diodeLeak_S(diode: DiodeParams, diode_degC: number): number {
   return (
     diode.leak_S * quickExp((Math.LN2 * (diode_degC - STANDARD_TEMPERATURE_DEG_C)) / diode.leakDoubling_K)
   );
+}
+
+/**
+ * Drop of the blocking diode's junction and series resistance at a current, volts.
+ *
+ * in: diode, a junction; current_A, 0 or more; diode_degC
+ * source: Shockley1949
+ */
+export function diodeDrop_V(diode: Junction, current_A: number, diode_degC: number): number {
+  const thermal_V = diode.ideality * THERMAL_VOLTAGE_V_PER_K * (diode_degC + KELVIN_AT_ZERO_CELSIUS);
+  const junction_V = thermal_V * Math.log1p(current_A / diodeSaturation_A(diode, diode_degC));
+  return junction_V + current_A * diode.series_ohm;
 }

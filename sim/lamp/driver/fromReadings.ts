@@ -4,11 +4,10 @@ import {
   STANDARD_ERRORS_90,
   STATED_OVER_STANDARD,
 } from '../../common/Estimate.ts';
+import { fitReadings, fittedReadings, reducedChiSquare } from '../../common/fitReadings.ts';
 import { unitSlip } from '../../common/hints.ts';
 import type { Report } from '../../common/InputProblem.ts';
-import { leastSquares } from '../../common/leastSquares.ts';
 import { piecewiseLinear } from '../../common/numeric.ts';
-import { reducedChiSquare } from '../../common/reducedChiSquare.ts';
 import type { DriverReadings, DriverSection } from './schema.ts';
 
 /** A driver found from readings: keys as the section has them. */
@@ -41,7 +40,7 @@ interface Drawn {
  *   (1 - duty) times its output, where its formula does not hold, are left out
  * source: EricksonMaksimovic2001, JCGM100 (intervals from the slopes)
  */
-export function fromReadings(
+export function driverFromReadings(
   section: DriverSection,
   readings: DriverReadings,
   report: Report,
@@ -252,11 +251,15 @@ function lawFit(
     error: error_A,
   }));
   const guess = used[0]!.supply_A / draw_A(used[0]!);
-  const shown_A = (size: number, row: Drawn) => draw_A(row) * size;
-  const solved = leastSquares([{ start: guess, scale: 0.1 * guess }], used.length, (target, values) => {
-    used.forEach((row, i) => {
-      target[i] = (shown_A(values[0]!, row) - row.supply_A) / row.error_A;
-    });
+  const solved = fitReadings({
+    unknowns: [{ start: guess, scale: 0.1 * guess }],
+    priors: [],
+    readings: facts,
+    shownInto: (target, values) => {
+      used.forEach((row, i) => {
+        target[i] = draw_A(row) * values[0]!;
+      });
+    },
   });
   const value = inverse ? 1 / solved.values[0]! : solved.values[0]!;
   const slip = unitSlip(value, stated);
@@ -270,7 +273,7 @@ function lawFit(
     });
     return undefined;
   }
-  const scatter = reducedChiSquare(solved, facts, report, `driver of kind ${section.kind}`);
+  const scatter = reducedChiSquare(solved, report, `driver of kind ${section.kind}`);
   if (scatter === undefined) return undefined;
   // The ammeter's error is shared by all rows: averaging does not lessen it.
   const shared = readings.current_error_percent / 100 / STATED_OVER_STANDARD;
@@ -280,13 +283,7 @@ function lawFit(
     estimates: [
       { key, what, unit, value, low: value * (1 - half), high: value * (1 + half), datasheet: stated },
     ],
-    readings: facts.map(({ what: of, measured, error }, i) => ({
-      what: of,
-      unit: 'A',
-      measured,
-      error,
-      fitted: shown_A(solved.values[0]!, used[i]!),
-    })),
+    readings: fittedReadings(solved),
     notes: [...notes, ...scatter.notes],
     keys: { [key]: digits(value, 4) },
   };

@@ -1,5 +1,5 @@
 import type { Report } from '../../common/InputProblem.ts';
-import { fromReadings } from './fromReadings.ts';
+import { driverFromReadings } from './fromReadings.ts';
 import type { DriverSection } from './schema.ts';
 
 /** What the driver draws, by kind, SI units. */
@@ -39,7 +39,7 @@ const REBOUND_V = 0.1;
  * out: the parameters, or undefined after a problem
  */
 export function driverParams(given: DriverSection, report: Report): DriverParams | undefined {
-  const fit = given.readings && fromReadings(given, given.readings, report);
+  const fit = given.readings && driverFromReadings(given, given.readings, report);
   if (given.readings !== undefined && fit === undefined) return undefined;
   const section = { ...given, ...fit?.keys } as DriverSection;
   const table = section.kind === 'table' ? section.table : undefined;

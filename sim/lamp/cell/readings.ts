@@ -1,0 +1,299 @@
+import {
+  type Estimate,
+  type PartFit,
+  rounded,
+  STANDARD_ERRORS_90,
+  STATED_OVER_STANDARD,
+  significant,
+} from '../../common/Estimate.ts';
+import {
+  boundsOf,
+  fitReadings,
+  fittedReadings,
+  heldAboveZero,
+  type Prior,
+  type ReadingsFit,
+  reducedChiSquare,
+} from '../../common/fitReadings.ts';
+import { unitSlip } from '../../common/hints.ts';
+import type { Report, ValueProblem } from '../../common/InputProblem.ts';
+import { covarianceAlong, slopesOf } from '../../common/leastSquares.ts';
+import { AT, type BenchCell, benchCell } from './benchCell.ts';
+import { fromDatasheet } from './fromDatasheet.ts';
+import type { SingleDiode } from './SingleDiode.ts';
+import type { CellReadings, CellSection } from './schema.ts';
+
+/** A cell found from readings. */
+export interface CellFit extends PartFit {
+  keys: { raw: SingleDiode };
+  cell: SingleDiode;
+  bench: BenchCell;
+  solved: ReadingsFit;
+  /** How much more the readings scatter than their errors allow. */
+  scatter: number;
+}
+
+/**
+ * One cell from its readings at the bench, with 90 percent intervals; what they do not settle is taken from the
+ * datasheet values beside them.
+ *
+ * in: section, the cell; readings; report, takes readings that no cell can show or that do not settle it
+ * out: the cell at 1000 W/m2 and 25 degC, or undefined after a problem
+ * valid: a shunt that the readings do not settle is given as a lower bound (95 percent), and the cell then carries
+ *   the mean of what they leave possible
+ * source: JCGM100 (intervals from the slopes)
+ */
+export function cellFromReadings(
+  section: CellSection,
+  readings: CellReadings,
+  report: Report,
+): CellFit | undefined {
+  const problems = readingProblems(section, readings);
+  problems.forEach(report);
+  if (problems.length > 0) return undefined;
+  const bench = benchCell(section, readings);
+  const stated = statedCell(section);
+  const notes: string[] = [];
+  let solved = fitReadings(bench);
+  const open = unsettledOf(solved);
+  if (open.length > 0 && stated === undefined) {
+    for (const { what, measure } of open) report(undetermined(what, measure));
+    return undefined;
+  }
+  if (open.length > 0) {
+    const priors = [...bench.priors, ...open.map(({ at }) => fromStated(at, stated!))];
+    solved = fitReadings({ ...bench, priors });
+    notes.push(
+      `${open.map(({ what }) => what).join(', ')}: the readings leave it open, so the datasheet decides; to settle it, ${open.map(({ measure }) => measure).join('; ')}`,
+    );
+  }
+  const scatter = reducedChiSquare(solved, report, 'cell');
+  if (scatter === undefined) return undefined;
+  notes.push(...scatter.notes);
+  const held = heldAboveZero(solved, AT.shunt_S, scatter.factor);
+  if (held !== undefined) {
+    notes.push(
+      'the shunt is too good for these readings: they give a lower bound, and the mean of what it leaves is used',
+    );
+  }
+  const { values } = held ?? solved;
+  const cell = bench.cellAt(values);
+  if (!(cell.saturation_A > 0 && cell.shunt_ohm > 0 && Number.isFinite(cell.shunt_ohm))) {
+    report(impossible(cell, values[AT.open_V]!));
+    return undefined;
+  }
+  return {
+    cell,
+    bench,
+    solved,
+    scatter: scatter.factor,
+    estimates: estimatesOf(bench, solved, scatter.factor, { cell, stated }),
+    readings: fittedReadings(solved),
+    notes,
+    keys: { raw: rounded({ ...cell }) },
+  };
+}
+
+function undetermined(what: string, measure: string): ValueProblem {
+  return {
+    code: 'FIT_UNDETERMINED',
+    path: ['readings', 'lights'],
+    got: `readings that leave the ${what} open`,
+    expected:
+      'readings that settle photocurrent, ideality, series and shunt resistance, or datasheet values beside them',
+    fix: measure,
+  };
+}
+
+function impossible({ shunt_ohm }: SingleDiode, open_V: number): ValueProblem {
+  return {
+    code: 'SCENARIO_CONFLICT',
+    path: ['readings', 'lights'],
+    got: `readings of which the nearest cell has a shunt of ${shunt_ohm.toPrecision(3)} ohm and cannot reach its own ${open_V.toFixed(2)} V`,
+    expected: 'readings that one cell can show',
+    fix: 'read open circuit and short circuit again, in the same light and at the temperature that is stated',
+  };
+}
+
+/** The unknowns that readings leave open, and what would settle them. */
+function unsettledOf({ values, errors, bench: { unknowns } }: ReadingsFit) {
+  const full_A = Math.exp(values[AT.lights]!);
+  const list: { at: number; what: string; measure: string }[] = [];
+  if (errors[AT.ideality]! > 0.4) {
+    list.push({
+      at: AT.ideality,
+      what: 'ideality',
+      measure:
+        'read short circuit and open circuit in a light of about a tenth, and of a hundredth, of full sun',
+    });
+  }
+  if (errors[AT.series_ohm]! > 3 * unknowns[AT.series_ohm]!.scale) {
+    list.push({
+      at: AT.series_ohm,
+      what: 'series resistance',
+      measure: `read a loaded point in full sun, at about ${(0.8 * values[AT.open_V]!).toFixed(1)} V`,
+    });
+  }
+  if (values[AT.shunt_S]! + STANDARD_ERRORS_90 * errors[AT.shunt_S]! > full_A / 5) {
+    list.push({
+      at: AT.shunt_S,
+      what: 'shunt resistance',
+      measure:
+        'read short circuit and open circuit in a light of a hundredth of full sun (a window on a dull day)',
+    });
+  }
+  return list;
+}
+
+function statedCell(section: CellSection): SingleDiode | undefined {
+  const { short_circuit_mA, open_circuit_V, best_current_mA, best_voltage_V } = section;
+  if ([short_circuit_mA, open_circuit_V, best_current_mA, best_voltage_V].includes(undefined))
+    return undefined;
+  return fromDatasheet(section, () => {});
+}
+
+function fromStated(at: number, stated: SingleDiode): Prior {
+  if (at === AT.ideality) return { at, value: stated.ideality, error: 0.2 };
+  if (at === AT.series_ohm) return { at, value: stated.series_ohm, error: 0.5 * stated.series_ohm + 1e-3 };
+  return { at, value: 1 / stated.shunt_ohm, error: 1 / stated.shunt_ohm };
+}
+
+const FACTS = [
+  { key: 'photocurrent_A', what: 'photocurrent at 1000 W/m2', unit: 'A' },
+  { key: 'saturation_A', what: 'saturation current', unit: 'A' },
+  { key: 'ideality', what: 'ideality factor', unit: '' },
+  { key: 'series_ohm', what: 'series resistance', unit: 'ohm' },
+  { key: 'shunt_ohm', what: 'shunt resistance', unit: 'ohm' },
+] as const;
+
+/** Intervals about the nearest cell, with the values of the cell that is used. */
+function estimatesOf(
+  bench: BenchCell,
+  solved: ReadingsFit,
+  factor: number,
+  { cell, stated }: { cell: SingleDiode; stated: SingleDiode | undefined },
+): Estimate[] {
+  const nearest = bench.cellAt(solved.values);
+  const shunt_S = boundsOf(solved, AT.shunt_S, factor);
+  return FACTS.map((fact): Estimate => {
+    const { key } = fact;
+    const known = { ...fact, value: cell[key], datasheet: stated?.[key] };
+    if (key === 'shunt_ohm')
+      return { ...known, low: 1 / Math.max(shunt_S.high, 1e-12), high: 1 / shunt_S.low };
+    if (key === 'ideality' || key === 'series_ohm') {
+      return { ...boundsOf(solved, AT[key], factor), ...known };
+    }
+    const slopes = slopesOf(solved, (values) => Math.log(bench.cellAt(values)[key]), 0.01);
+    const error = Math.sqrt(covarianceAlong(solved, slopes, slopes));
+    const times = Math.exp(STANDARD_ERRORS_90 * factor * error);
+    return { ...known, low: nearest[key] / times, high: nearest[key] * times };
+  });
+}
+
+/** Open-circuit voltage of one silicon junction in any light worth reading. */
+const LEAST_JUNCTION_V = 0.1;
+const MOST_JUNCTION_V = 0.85;
+const SURE = 3;
+
+/**
+ * Why readings cannot be of one cell at all: voltages that do not fit its junctions, open-circuit voltages that rise as
+ * the light falls, currents in another unit than they claim.
+ */
+function readingProblems(section: CellSection, readings: CellReadings): ValueProblem[] {
+  const problems = [...junctionProblems(section, readings), ...loadProblems(readings)];
+  if (problems.length === 0) problems.push(...unitProblems(section, readings));
+  return problems.length > 0 ? problems : orderProblems(section, readings);
+}
+
+function junctionProblems(
+  { cells_in_series: junctions }: CellSection,
+  { lights }: CellReadings,
+): ValueProblem[] {
+  return lights.flatMap(({ open_circuit_V }, k): ValueProblem[] => {
+    const each_V = open_circuit_V / junctions;
+    if (each_V >= LEAST_JUNCTION_V && each_V <= MOST_JUNCTION_V) return [];
+    const slip = unitSlip(each_V, 0.5);
+    return [
+      {
+        code: slip === undefined ? 'SCENARIO_CONFLICT' : 'SCENARIO_WRONG_UNIT',
+        path: ['readings', 'lights', k, 'open_circuit_V'],
+        got: `${open_circuit_V} V over ${junctions} junctions in series`,
+        expected: `${(LEAST_JUNCTION_V * junctions).toFixed(2)} to ${(MOST_JUNCTION_V * junctions).toFixed(2)} V`,
+        fix:
+          slip === undefined
+            ? 'check cells_in_series: about 0.6 V of open-circuit voltage each in full sun'
+            : `the key is in V; write ${open_circuit_V / slip}`,
+      },
+    ];
+  });
+}
+
+function loadProblems({ lights }: CellReadings): ValueProblem[] {
+  return lights.flatMap(({ loaded }, k) =>
+    loaded.flatMap(({ current_mA, load_ohm }, j): ValueProblem[] => {
+      if ((current_mA === undefined) !== (load_ohm === undefined)) return [];
+      return [
+        {
+          code: current_mA === undefined ? 'SCENARIO_MISSING_KEY' : 'SCENARIO_CONFLICT',
+          path: ['readings', 'lights', k, 'loaded', j],
+          got: current_mA === undefined ? 'a voltage alone' : 'both current_mA and load_ohm',
+          expected: 'the voltage with its current, or with the resistor across the cell',
+          fix: 'give current_mA or load_ohm',
+        },
+      ];
+    }),
+  );
+}
+
+/** The brightest current beside what the datasheet or the area lets expect, where there is either. */
+function unitProblems(section: CellSection, { lights }: CellReadings): ValueProblem[] {
+  const { short_circuit_mA, area_cm2 = Number.NaN, cells_in_series } = section;
+  // 33 mA for each cm2 of one silicon junction: common practice, no source.
+  const usual_mA = short_circuit_mA ?? (33 * area_cm2) / cells_in_series;
+  const most_mA = Math.max(...lights.map((light) => light.short_circuit_mA));
+  const slip = unitSlip(most_mA, usual_mA);
+  if (slip === undefined) return [];
+  return [
+    {
+      code: 'SCENARIO_WRONG_UNIT',
+      path: [
+        'readings',
+        'lights',
+        lights.findIndex((light) => light.short_circuit_mA === most_mA),
+        'short_circuit_mA',
+      ],
+      got: `${most_mA} mA in the brightest light`,
+      expected: `about ${usual_mA.toPrecision(2)} mA, by the datasheet or the area`,
+      fix: `the key is in mA; write ${significant(most_mA / slip, 12)}`,
+    },
+  ];
+}
+
+function orderProblems(section: CellSection, { lights, temperature_error_K }: CellReadings): ValueProblem[] {
+  const tempco_V_K = (section.voltage_tempco_mV_K / 1000) * section.cells_in_series;
+  const order = lights
+    .map((light, k) => ({
+      ...light,
+      k,
+      at25_V: light.open_circuit_V - tempco_V_K * (light.cell_degC - 25),
+      error_V: Math.hypot(
+        light.voltage_step_mV / 1000,
+        (tempco_V_K * temperature_error_K) / STATED_OVER_STANDARD,
+      ),
+    }))
+    .sort((one, other) => other.short_circuit_mA - one.short_circuit_mA);
+  return order.slice(1).flatMap((dim, i): ValueProblem[] => {
+    const bright = order[i]!;
+    if (dim.short_circuit_mA > 0.8 * bright.short_circuit_mA) return [];
+    if (dim.at25_V - bright.at25_V <= SURE * Math.hypot(dim.error_V, bright.error_V)) return [];
+    return [
+      {
+        code: 'SCENARIO_CONFLICT',
+        path: ['readings', 'lights', dim.k, 'open_circuit_V'],
+        got: `${dim.open_circuit_V} V at ${dim.short_circuit_mA} mA, but ${bright.open_circuit_V} V in the brighter light of ${bright.short_circuit_mA} mA`,
+        expected: 'an open-circuit voltage that falls with the light (both taken to 25 degC)',
+        fix: 'were two lights exchanged, or a hot cell read without cell_degC? Read them again',
+      },
+    ];
+  });
+}
