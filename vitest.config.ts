@@ -1,10 +1,17 @@
-import { defineConfig } from 'vitest/config';
+import { configDefaults, defineConfig } from 'vitest/config';
 
-export default defineConfig({
+/** What takes long has `.slow` in its name, and `--mode slow` runs nothing else: npm run test:slow. */
+const SLOW = 'test/**/*.slow.test.ts';
+
+export default defineConfig(({ mode }) => ({
   test: {
-    include: ['test/**/*.test.ts'],
+    include: [mode === 'slow' ? SLOW : 'test/**/*.test.ts'],
+    exclude: mode === 'slow' ? configDefaults.exclude : [...configDefaults.exclude, SLOW],
     globalSetup: 'test/bundlePage.ts',
     testTimeout: 60_000,
     hookTimeout: 60_000,
+    // Nothing here changes a module's state, so that all files of a thread may share what was loaded: half the time.
+    pool: 'threads',
+    isolate: false,
   },
-});
+}));

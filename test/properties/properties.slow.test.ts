@@ -1,0 +1,8 @@
+import { expect, it } from 'vitest';
+import { CELL_DIODE_CIRCUIT } from './cellDiodeCircuit.property.ts';
+import { LAMP_YEAR } from './lampYear.property.ts';
+
+it.each([...CELL_DIODE_CIRCUIT, ...LAMP_YEAR])('$title', ({ check, runs }) => {
+  expect.hasAssertions();
+  check(runs);
+});
