@@ -42,6 +42,7 @@ export { spotLimits } from './spot/spotLimits.ts';
 export { type SpotParams, spotParams } from './spot/spotParams.ts';
 export { energyStatistics } from './statistics/energyStatistics.ts';
 export { monthStatistics } from './statistics/monthStatistics.ts';
+export { verdictOf } from './statistics/overWinters.ts';
 export type {
   EnergyStatistics,
   Fortnight,
@@ -50,8 +51,7 @@ export type {
   TrialStatistics,
   Verdict,
   WinterStatistics,
-} from './statistics/types.ts';
-export { verdictOf } from './statistics/verdictOf.ts';
+} from './statistics/TrialStatistics.ts';
 export { winterStatistics } from './statistics/winterStatistics.ts';
 export { type NightCalendar, nightCalendar } from './sun/NightCalendar.ts';
 export type { Site } from './sun/Site.ts';

@@ -1,7 +1,7 @@
 import { fixed } from '../common/csvText.ts';
 import type { NightRow } from '../night/NightRow.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
-import type { MonthStatistics } from '../statistics/types.ts';
+import type { MonthStatistics } from '../statistics/TrialStatistics.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
 import type { YearColumns } from '../year/YearColumns.ts';
 import { utcStamp } from './civilStamp.ts';

@@ -1,4 +1,4 @@
-import type { MonthStatistics } from '../statistics/types.ts';
+import type { MonthStatistics } from '../statistics/TrialStatistics.ts';
 import type { Trial } from '../trial/Trial.ts';
 
 /**

@@ -1,4 +1,5 @@
-import type { WinterStatistics } from '../statistics/types.ts';
+import { overWinters } from '../statistics/overWinters.ts';
+import type { WinterStatistics } from '../statistics/TrialStatistics.ts';
 import type { Trial } from '../trial/Trial.ts';
 
 /**
@@ -9,18 +10,16 @@ import type { Trial } from '../trial/Trial.ts';
  */
 export function headline(trial: Trial, worst: WinterStatistics | undefined): string {
   const { verdict, winters } = trial.statistics;
-  const whole = winters.filter((winter) => winter.complete);
+  const { whole, broken } = overWinters(winters);
   const counted = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights`;
   switch (verdict) {
     case 'kept': {
-      const nights =
-        whole.length > 1 ? `${whole.length} winters` : `${worst?.nights ?? 0} of ${worst?.nights ?? 0}`;
+      const nights = whole > 1 ? `${whole} winters` : `${worst?.nights ?? 0} of ${worst?.nights ?? 0}`;
       return ` keeps its promise every night (${nights}).`;
     }
     case 'broken': {
-      const broken = whole.filter((winter) => winter.failedNights > 0);
-      return whole.length > 1
-        ? ` breaks its promise in ${broken.length} of ${whole.length} winters; worst ${worst?.winter ?? ''}: ${counted}.`
+      return whole > 1
+        ? ` breaks its promise in ${broken} of ${whole} winters; worst ${worst?.winter ?? ''}: ${counted}.`
         : ` breaks its promise on ${counted}.`;
     }
     case 'nothing-promised':

@@ -1,5 +1,5 @@
 import { fixed } from '../common/csvText.ts';
-import type { MonthStatistics } from '../statistics/types.ts';
+import type { MonthStatistics } from '../statistics/TrialStatistics.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { darkestMonth } from './darkestMonth.ts';
 import { MONTH_NAMES } from './spokenDates.ts';

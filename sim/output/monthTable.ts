@@ -1,5 +1,5 @@
 import { fixed } from '../common/csvText.ts';
-import type { MonthStatistics } from '../statistics/types.ts';
+import type { MonthStatistics } from '../statistics/TrialStatistics.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { monthColumns } from './columns.ts';
 import { textTable } from './textTable.ts';

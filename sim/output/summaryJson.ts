@@ -1,4 +1,4 @@
-import type { EnergyStatistics, MonthStatistics, WinterStatistics } from '../statistics/types.ts';
+import type { EnergyStatistics, MonthStatistics, WinterStatistics } from '../statistics/TrialStatistics.ts';
 import type { OutcomeSpread } from '../trial/OutcomeSpread.ts';
 import type { RunResult } from '../trial/RunResult.ts';
 import type { Trial } from '../trial/Trial.ts';
@@ -98,7 +98,7 @@ function winterSummary(winter: WinterStatistics) {
     promised_h: rounded(winter.promised_h),
     short_h: rounded(winter.short_h),
     short_median_h: rounded(winter.shortMedian_h),
-    dark_90_percent_h: rounded(winter.short90_h),
+    short_90_percent_h: rounded(winter.short_90_percent_h),
     worst_night: worstNight
       ? { night: worstNight.night, short_h: rounded(worstNight.short_h), cause: worstNight.cause }
       : null,

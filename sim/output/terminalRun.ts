@@ -1,4 +1,4 @@
-import type { WinterStatistics } from '../statistics/types.ts';
+import { overWinters } from '../statistics/overWinters.ts';
 import type { RunResult } from '../trial/RunResult.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { CAUTION_LINES } from './cautionLines.ts';
@@ -9,7 +9,6 @@ import { plural } from './plural.ts';
 import { promiseWords } from './promiseWords.ts';
 import { verdictSentences } from './verdictSentences.ts';
 import { winterStrip } from './winterStrip.ts';
-import { isWorse, worstWinter } from './worstWinter.ts';
 import { wrapText } from './wrapText.ts';
 
 /**
@@ -26,13 +25,14 @@ export function terminalRun(run: RunResult, colour: boolean): string {
   const sharedFlags = flagsOfAll(trials);
   const civil = civilStamp(scenario.site.timeZone);
   const setting = { trials, southern, civil, paint: style, sharedFlags };
+  const { worst } = overWinters(trials.flatMap((trial) => trial.statistics.winters));
   const lines = [
     ...beginning(run, style),
     ...trials.flatMap((trial) => ['', ...verdictSentences(trial, setting)]),
     '',
     ...sharedFlags.flatMap((flag) => wrapText(`! Every trial: ${flag}`, 0, 2)),
     ...(sharedFlags.length > 0 ? [''] : []),
-    ...winterStrip(trials, winterShown(run), southern, style),
+    ...winterStrip(trials, worst?.winter ?? '', southern, style),
     ...trials.flatMap((trial) => [
       '',
       ...wrapText(`${trial.lamp} on ${trial.spot}, by month`).map(style.strong),
@@ -87,13 +87,4 @@ function flagsOfAll(trials: readonly Trial[]): string[] {
   const [first, ...others] = trials;
   if (first === undefined || others.length === 0) return [];
   return first.flags.filter((flag) => others.every((trial) => trial.flags.includes(flag)));
-}
-
-/** The winter whose strip is shown: the worst of any trial. */
-function winterShown(run: RunResult): string {
-  const worst = run.trials.map(worstWinter).reduce<WinterStatistics | undefined>((most, winter) => {
-    if (winter === undefined) return most;
-    return most === undefined || isWorse(winter, most) ? winter : most;
-  }, undefined);
-  return worst?.winter ?? '';
 }

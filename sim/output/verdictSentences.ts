@@ -1,4 +1,5 @@
-import type { Verdict } from '../statistics/types.ts';
+import { overWinters } from '../statistics/overWinters.ts';
+import type { Verdict } from '../statistics/TrialStatistics.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { changeLines } from './changeLines.ts';
 import { headline } from './headline.ts';
@@ -6,7 +7,6 @@ import { lightSentence } from './lightSentence.ts';
 import type { Paint } from './paint.ts';
 import { spreadLines } from './spreadLines.ts';
 import { winterSentences } from './winterSentences.ts';
-import { worstWinter } from './worstWinter.ts';
 import { wrapText } from './wrapText.ts';
 
 export interface VerdictSetting {
@@ -30,7 +30,7 @@ export interface VerdictSetting {
 export function verdictSentences(trial: Trial, setting: VerdictSetting): string[] {
   const { winters } = trial.statistics;
   const withYear = winters.length > 1;
-  const worst = worstWinter(trial);
+  const { worst } = overWinters(winters);
   const sentences = worst === undefined ? [] : winterSentences(worst, trial, setting.civil, withYear);
   const light = lightSentence(trial, setting.trials, setting.southern);
   return [

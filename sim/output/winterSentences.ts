@@ -1,5 +1,5 @@
 import { fixed } from '../common/csvText.ts';
-import type { WinterStatistics } from '../statistics/types.ts';
+import type { WinterStatistics } from '../statistics/TrialStatistics.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { SHORT_CAUSES } from '../year/NightTotals.ts';
 import { CAUSE_NAMES, CAUSE_WORDS } from './causeWords.ts';

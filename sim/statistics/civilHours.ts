@@ -1,5 +1,9 @@
 import { DateTime } from 'luxon';
+import { compensatedSum } from '../common/numeric.ts';
 import { HOUR_MS } from '../common/time.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
+import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
+import type { YearColumns } from '../year/YearColumns.ts';
 
 /** The hours of a record that fall on one civil date: from `from` to before `to`. */
 export interface CivilDay {
@@ -44,4 +48,77 @@ export function civilHours(start_ms: number, count: number, timeZone: string): C
     days.pop();
   }
   return days;
+}
+
+/** Between what voltages the capacitor moved on a civil date. */
+export interface CapacitorDay {
+  night: string;
+  lowest_V: number;
+  highest_V: number;
+}
+
+/**
+ * The band of the capacitor's voltage, day by day, volts: lowest within the hours, highest at their ends.
+ * in: columns, hours of a trial; days, the hours of each civil date
+ * out: a row a day
+ */
+export function capacitorDays(
+  columns: Pick<YearColumns, 'capacitorLowest_V' | 'capacitorEnd_V'>,
+  days: readonly CivilDay[],
+): CapacitorDay[] {
+  return days.map(({ date, from, to }) => {
+    let lowest_V = Number.POSITIVE_INFINITY;
+    let highest_V = Number.NEGATIVE_INFINITY;
+    for (let i = from; i < to; i++) {
+      lowest_V = Math.min(lowest_V, columns.capacitorLowest_V[i]!);
+      highest_V = Math.max(highest_V, columns.capacitorEnd_V[i]!);
+    }
+    return { night: date, lowest_V, highest_V };
+  });
+}
+
+/** The weather of a civil date. */
+export interface WeatherDay {
+  night: string;
+  /** Sum over the date; NaN where it does not apply. */
+  ghi_Wh_m2: number;
+  coldest_degC: number;
+  warmest_degC: number;
+  /** Hours that were filled or stand in. */
+  filled_h: number;
+}
+
+const FILLED = WEATHER_MARKS.indexOf('filled');
+
+/**
+ * The weather day by day.
+ * in: light, which carries the sky's columns; days, the hours of each civil date
+ * out: a row a day; global light in Wh/m2, air in degC
+ */
+export function weatherDays(
+  light: Pick<SpotLight, 'ghi_W_m2' | 'air_degC' | 'mark'>,
+  days: readonly CivilDay[],
+): WeatherDay[] {
+  return days.map(({ date, from, to }) => {
+    const air = light.air_degC.subarray(from, to);
+    return {
+      night: date,
+      ghi_Wh_m2: compensatedSum(light.ghi_W_m2.subarray(from, to)),
+      coldest_degC: Math.min(...air),
+      warmest_degC: Math.max(...air),
+      filled_h: light.mark.subarray(from, to).filter((mark) => mark >= FILLED).length,
+    };
+  });
+}
+
+/**
+ * How many hours rest on what, hours by weather mark; marks that do not occur are left out.
+ *
+ * in: mark, an index into WEATHER_MARKS for each hour
+ * out: counts by name
+ */
+export function markCounts(mark: Uint8Array): { mark: string; hours: number }[] {
+  const counts = new Array<number>(WEATHER_MARKS.length).fill(0);
+  for (const which of mark) counts[which]!++;
+  return WEATHER_MARKS.map((name, k) => ({ mark: name, hours: counts[k]! })).filter(({ hours }) => hours > 0);
 }

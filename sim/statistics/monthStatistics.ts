@@ -1,7 +1,10 @@
+import { groups, min } from 'd3-array';
 import { mean } from 'simple-statistics';
 import { compensatedSum } from '../common/numeric.ts';
 import type { NightRow } from '../night/NightRow.ts';
-import type { MonthStatistics } from './types.ts';
+import type { MonthStatistics, ThresholdMonth } from './TrialStatistics.ts';
+
+const byMonth = (rows: readonly NightRow[]) => groups(rows, (row) => row.night.slice(0, 7));
 
 /**
  * The night ledger by calendar month of the evenings, in the order of time. Nights that the record holds only in
@@ -9,21 +12,12 @@ import type { MonthStatistics } from './types.ts';
  * in: rows, the night ledger
  */
 export function monthStatistics(rows: readonly NightRow[]): MonthStatistics[] {
-  const months = new Map<string, NightRow[]>();
-  for (const row of rows) {
-    if (!row.complete) continue;
-    const month = row.night.slice(0, 7);
-    const nights = months.get(month);
-    if (nights === undefined) months.set(month, [row]);
-    else nights.push(row);
-  }
-  return [...months].map(([month, nights]) => {
+  return byMonth(rows.filter((row) => row.complete)).map(([month, nights]) => {
     const sum = (value: (row: NightRow) => number) => compensatedSum(nights.map(value));
     const known = (value: (row: NightRow) => number) => {
       const values = nights.map(value).filter((x) => !Number.isNaN(x));
       return values.length === 0 ? Number.NaN : mean(values);
     };
-    const lowest = nights.map((row) => row.capacitorLowest_V).filter((x) => !Number.isNaN(x));
     return {
       month,
       nights: nights.filter((row) => row.outcome !== 'nothing-promised').length,
@@ -35,10 +29,32 @@ export function monthStatistics(rows: readonly NightRow[]): MonthStatistics[] {
       ghi_Wh_m2_day: known((row) => row.ghi_Wh_m2),
       capacitorDusk_V: known((row) => row.capacitorDusk_V),
       capacitorDawn_V: known((row) => row.capacitorDawn_V),
-      capacitorLowest_V: lowest.length === 0 ? Number.NaN : Math.min(...lowest),
+      capacitorLowest_V: min(nights, (row) => row.capacitorLowest_V) ?? Number.NaN,
       lightGiven_lm_h: sum((row) => row.lightGiven_lm_h),
       aboveHalf_h: sum((row) => row.aboveHalf_h),
       aboveFifth_h: sum((row) => row.aboveFifth_h),
+    };
+  });
+}
+
+/**
+ * Light left by threshold, hours a night, month by month. Nights that the record holds only in part, or in which
+ * nothing is promised, are left out.
+ *
+ * in: rows, the night ledger
+ * out: a row a month, in the order of the rows
+ */
+export function thresholdMonths(rows: readonly NightRow[]): ThresholdMonth[] {
+  const promised = rows.filter((row) => row.complete && row.outcome !== 'nothing-promised');
+  return byMonth(promised).map(([month, nights]) => {
+    const usual = (value: (row: NightRow) => number) => mean(nights.map(value));
+    return {
+      month,
+      nights: nights.length,
+      promised_h: usual((row) => row.promised_h),
+      abovePromised_h: usual((row) => row.lit_h + row.litBeyondPromise_h),
+      aboveHalf_h: usual((row) => row.aboveHalf_h),
+      aboveFifth_h: usual((row) => row.aboveFifth_h),
     };
   });
 }

@@ -1,10 +1,8 @@
+import { greatest, groups, least, min, quantile } from 'd3-array';
 import { median } from 'simple-statistics';
 import { compensatedSum } from '../common/numeric.ts';
 import type { NightRow } from '../night/NightRow.ts';
-import { inSeason } from './inSeason.ts';
-import { quantile } from './quantile.ts';
-import { darkestFortnight, longestSpell } from './spells.ts';
-import type { WinterStatistics } from './types.ts';
+import type { Fortnight, Spell, WinterStatistics } from './TrialStatistics.ts';
 
 /**
  * What each winter came to, in the order of time.
@@ -13,56 +11,43 @@ import type { WinterStatistics } from './types.ts';
  * 1 January to 31 December south of it, or the one joined year.
  *
  * in: rows, the night ledger in the order of time; latitude_deg, north positive
+ * source: HyndmanFan1996, definition 7 (the 90 percent quantile of short hours)
  */
 export function winterStatistics(rows: readonly NightRow[], latitude_deg: number): WinterStatistics[] {
-  const winters = new Map<string, NightRow[]>();
-  for (const row of rows) {
-    const winter = winters.get(row.winter);
-    if (winter === undefined) winters.set(row.winter, [row]);
-    else winter.push(row);
-  }
-  return [...winters].map(([winter, nights]) =>
+  return groups(rows, (row) => row.winter).map(([winter, nights]) =>
     oneWinter(winter, inSeason(winter, nights, latitude_deg), latitude_deg),
   );
 }
 
 function oneWinter(winter: string, all: readonly NightRow[], latitude_deg: number): WinterStatistics {
   const rows = all.filter((row) => row.complete);
-  const promised = rows.filter((row) => row.outcome !== 'nothing-promised');
   const failed = rows.filter((row) => row.outcome === 'failed');
-  const worst = rows.reduce<NightRow | undefined>(
-    (a, b) => (b.short_h > (a?.short_h ?? 0) ? b : a),
-    undefined,
-  );
-  const withReserve = rows.filter((row) => !Number.isNaN(row.reserveDawn_J));
-  const least = withReserve.reduce<NightRow | undefined>(
-    (a, b) => (a === undefined || b.reserveDawn_J < a.reserveDawn_J ? b : a),
-    undefined,
-  );
-  const spell = longestSpell(rows);
-  const fortnight = darkestFortnight(rows);
-  const recovery = spell === undefined ? undefined : recoveryNights(rows, spell.to);
+  const sum = (of: (row: NightRow) => number) => compensatedSum(rows.map(of));
+  const worst = greatest(rows, (row) => row.short_h);
+  const closest = least(rows, (row) => row.reserveDawn_J);
+  const longest = longestSpell(rows);
   const shortHours = failed.map((row) => row.short_h);
   return {
     winter,
     complete: isWhole(winter, all, latitude_deg),
-    nights: promised.length,
+    nights: rows.filter((row) => row.outcome !== 'nothing-promised').length,
     failedNights: failed.length,
-    promised_h: compensatedSum(rows.map((row) => row.promised_h)),
-    short_h: compensatedSum(rows.map((row) => row.short_h)),
     causes: causesOf(failed),
-    ...(worst === undefined
-      ? {}
-      : { worstNight: { night: worst.night, short_h: worst.short_h, cause: worst.cause } }),
-    ...(spell === undefined ? {} : { longestSpell: spell }),
-    ...(fortnight === undefined ? {} : { darkestFortnight: fortnight }),
-    lightGiven_lm_h: compensatedSum(rows.map((row) => row.lightGiven_lm_h)),
-    smallestReserve_J: least?.reserveDawn_J ?? Number.NaN,
-    smallestReserveNight: least?.night ?? '',
-    ...(recovery === undefined ? {} : { recoveryNights: recovery }),
+    promised_h: sum((row) => row.promised_h),
+    short_h: sum((row) => row.short_h),
     shortMedian_h: shortHours.length === 0 ? 0 : median(shortHours),
-    short90_h: shortHours.length === 0 ? 0 : quantile(shortHours, 0.9),
-    filledWeather_h: compensatedSum(rows.map((row) => row.filledWeather_h)),
+    short_90_percent_h: quantile(shortHours, 0.9) ?? 0,
+    worstNight:
+      worst === undefined || worst.short_h === 0
+        ? undefined
+        : { night: worst.night, short_h: worst.short_h, cause: worst.cause },
+    longestSpell: longest,
+    darkestFortnight: darkestFortnight(rows),
+    lightGiven_lm_h: sum((row) => row.lightGiven_lm_h),
+    smallestReserve_J: closest?.reserveDawn_J ?? Number.NaN,
+    smallestReserveNight: closest?.night ?? '',
+    recoveryNights: longest && recoveryNights(rows, longest.to),
+    filledWeather_h: sum((row) => row.filledWeather_h),
   };
 }
 
@@ -90,4 +75,83 @@ function isWhole(winter: string, rows: readonly NightRow[], latitude_deg: number
   if (winter.endsWith('joined')) return last.complete;
   const [firstNight, lastNight] = latitude_deg < 0 ? ['01-01', '12-31'] : ['07-01', '06-30'];
   return rows[0]!.complete && rows[0]!.night.slice(5) === firstNight && last.night.slice(5) === lastNight;
+}
+
+/**
+ * The longest run of consecutive failed nights, the earliest of equals; undefined where none failed.
+ *
+ * in: rows, one winter in the order of the season (for a joined year July first, so that spells run over the seam)
+ */
+function longestSpell(rows: readonly NightRow[]): Spell | undefined {
+  let best: Spell | undefined;
+  let first = -1;
+  for (let i = 0; i <= rows.length; i++) {
+    if (i < rows.length && rows[i]!.outcome === 'failed') {
+      if (first < 0) first = i;
+    } else if (first >= 0) {
+      const nights = i - first;
+      if (best === undefined || nights > best.nights) {
+        best = { from: rows[first]!.night, to: rows[i - 1]!.night, nights };
+      }
+      first = -1;
+    }
+  }
+  return best;
+}
+
+const FORTNIGHT = 14;
+
+/**
+ * The 14 nights running with most short hours; among equals the one with least light on the cell.
+ *
+ * in: rows, as for longestSpell
+ * out: undefined where there are fewer than 14 nights
+ */
+function darkestFortnight(rows: readonly NightRow[]): Fortnight | undefined {
+  let best: Fortnight | undefined;
+  for (let i = 0; i + FORTNIGHT <= rows.length; i++) {
+    let short_h = 0;
+    let light = 0;
+    for (let j = i; j < i + FORTNIGHT; j++) {
+      short_h += rows[j]!.short_h;
+      light += rows[j]!.lightOnCell_Wh_m2;
+    }
+    const darker = best === undefined || short_h > best.short_h + 1e-9;
+    const duller =
+      best !== undefined && Math.abs(short_h - best.short_h) <= 1e-9 && light < best.lightOnCell_Wh_m2;
+    if (!darker && !duller) continue;
+    const span = rows.slice(i, i + FORTNIGHT);
+    best = {
+      from: span[0]!.night,
+      to: span[FORTNIGHT - 1]!.night,
+      short_h,
+      failedNights: span.filter((row) => row.outcome === 'failed').length,
+      lightOnCell_Wh_m2: light,
+      lowestCapacitor_V: min(span, (row) => row.capacitorLowest_V) ?? Number.NaN,
+    };
+  }
+  return best;
+}
+
+/**
+ * The rows of a winter in the order of the season: those of a year joined to itself begin with July (north of the
+ * equator; with January south of it), so that spells run over its seam in whatever month it lies. Rows of any other
+ * winter stand so already.
+ *
+ * in: winter, its name; rows, in the order of time, a civil date each; latitude_deg, north positive
+ * out: the same rows
+ */
+export function inSeason<Row extends { night: string }>(
+  winter: string,
+  rows: readonly Row[],
+  latitude_deg: number,
+): readonly Row[] {
+  if (!winter.endsWith('joined')) return rows;
+  const begins = latitude_deg < 0 ? '01-01' : '07-01';
+  const sinceBegin = rows.map((row) => {
+    const day = row.night.slice(5);
+    return day >= begins ? `0-${day}` : `1-${day}`;
+  });
+  const first = sinceBegin.findIndex((day, i) => i > 0 && day < sinceBegin[i - 1]!);
+  return first < 0 ? rows : [...rows.slice(first), ...rows.slice(0, first)];
 }

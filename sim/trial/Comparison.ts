@@ -1,7 +1,7 @@
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { SpotLimits } from '../spot/spotLimits.ts';
-import type { Fortnight, Spell, Verdict } from '../statistics/types.ts';
+import type { Fortnight, Spell, Verdict } from '../statistics/TrialStatistics.ts';
 import type { ChargeClaim } from './chargeClaim.ts';
 import type { LampInSpot } from './lampInSpot.ts';
 import type { LightMonth } from './monthlyLight.ts';

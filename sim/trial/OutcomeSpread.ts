@@ -13,7 +13,7 @@ export interface OutcomeSpread {
   /** Draws that make a lamp which can be run; the counts below are over these. */
   ran: number;
   verdictStands: number;
-  /** Failed nights of whole winters. */
+  /** Over whole winters, or the parts where none is whole. */
   failedNights: { lowest: number; median: number; highest: number };
   /** Closest first. */
   parameters: FollowedParameter[];

@@ -1,6 +1,6 @@
 import type { NightRow } from '../night/NightRow.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
-import type { TrialStatistics } from '../statistics/types.ts';
+import type { TrialStatistics } from '../statistics/TrialStatistics.ts';
 import type { YearResult } from '../year/simulateYear.ts';
 import type { Change } from './Change.ts';
 import type { OutcomeSpread } from './OutcomeSpread.ts';

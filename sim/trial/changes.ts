@@ -3,7 +3,7 @@ import { lampParams } from '../lamp/params.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import type { SpotParams } from '../spot/spotParams.ts';
 import { spotParams } from '../spot/spotParams.ts';
-import type { WinterStatistics } from '../statistics/types.ts';
+import { overWinters } from '../statistics/overWinters.ts';
 import type { Change } from './Change.ts';
 import { runTrial, type TrialTerms } from './runTrial.ts';
 import { type SingleChange, type Stated, singleChanges } from './singleChanges.ts';
@@ -22,11 +22,11 @@ export function changes(
   terms: TrialTerms,
   lightOf: (spot: SpotParams) => SpotLight,
 ): Change[] {
-  const before = failures(trial.statistics.winters);
+  const before = overWinters(trial.statistics.winters);
   const found = singleChanges(stated, terms.site).flatMap((change): Change[] => {
     const after = runWith(change, stated, trial, terms, lightOf);
     if (after === undefined) return [];
-    const { failedNights, short_h } = failures(after.statistics.winters);
+    const { failedNights, short_h } = overWinters(after.statistics.winters);
     return [
       {
         change: change.change,
@@ -66,12 +66,4 @@ function runWith(
   if (!sound) return undefined;
   const light = stated.spot === before.spot ? trial.light : lightOf(spot);
   return runTrial(lamp, light, { ...terms, promise: stated.promise });
-}
-
-function failures(winters: readonly WinterStatistics[]): { failedNights: number; short_h: number } {
-  const whole = winters.filter((winter) => winter.complete);
-  return {
-    failedNights: whole.reduce((sum, winter) => sum + winter.failedNights, 0),
-    short_h: whole.reduce((sum, winter) => sum + winter.short_h, 0),
-  };
 }

@@ -1,8 +1,8 @@
-import { max } from 'd3-array';
 import { compensatedSum } from '../common/numeric.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { monthStatistics } from '../statistics/monthStatistics.ts';
-import type { Fortnight, MonthStatistics, Spell, WinterStatistics } from '../statistics/types.ts';
+import { overWinters } from '../statistics/overWinters.ts';
+import type { MonthStatistics } from '../statistics/TrialStatistics.ts';
 import type { ComparedMonth, ComparedTrial } from './Comparison.ts';
 import { chargeClaim } from './chargeClaim.ts';
 import { lampInSpot } from './lampInSpot.ts';
@@ -21,18 +21,9 @@ export function compareTrial(
   months: readonly number[],
   southern: boolean,
 ): ComparedTrial {
-  const { verdict, winters: all } = trial.statistics;
-  const whole = all.filter((winter) => winter.complete);
-  const winters = whole.length > 0 ? whole : all;
-  const sum = (of: (winter: WinterStatistics) => number) => compensatedSum(winters.map(of));
-  const closest = winters
-    .filter((winter) => !Number.isNaN(winter.smallestReserve_J))
-    .reduce<WinterStatistics | undefined>(
-      (least, winter) =>
-        least === undefined || winter.smallestReserve_J < least.smallestReserve_J ? winter : least,
-      undefined,
-    );
-  const names = new Set(winters.map((winter) => winter.winter));
+  const { verdict, winters } = trial.statistics;
+  const over = overWinters(winters);
+  const names = new Set(over.winters.map((winter) => winter.winter));
   const ofWinters = monthStatistics(trial.nights.filter((night) => names.has(night.winter)));
   const claim = chargeClaim(lamp, trial.nights, southern);
   return {
@@ -40,37 +31,21 @@ export function compareTrial(
     spot: trial.spot,
     lamp: trial.lamp,
     verdict,
-    winters: whole.length,
-    nights: sum((winter) => winter.nights),
-    failedNights: sum((winter) => winter.failedNights),
-    promised_h: sum((winter) => winter.promised_h),
-    short_h: sum((winter) => winter.short_h),
-    longestSpell: greatest<Spell>(
-      winters.map((winter) => winter.longestSpell),
-      (spell) => spell.nights,
-    ),
-    darkestFortnight: greatest<Fortnight>(
-      winters.map((winter) => winter.darkestFortnight),
-      (fortnight) => fortnight.short_h,
-    ),
-    smallestReserve_J: closest?.smallestReserve_J ?? Number.NaN,
-    smallestReserveNight: closest?.smallestReserveNight ?? '',
-    lightGiven_lm_h: sum((winter) => winter.lightGiven_lm_h) / winters.length,
+    winters: over.whole,
+    nights: over.nights,
+    failedNights: over.failedNights,
+    promised_h: over.promised_h,
+    short_h: over.short_h,
+    longestSpell: over.longestSpell,
+    darkestFortnight: over.darkestFortnight,
+    smallestReserve_J: over.smallestReserve_J,
+    smallestReserveNight: over.smallestReserveNight,
+    lightGiven_lm_h: over.lightGiven_lm_h / over.winters.length,
     months: months.map((month) => comparedMonth(ofWinters, month)),
     inSpot: lampInSpot(trial, lamp, claim, southern),
     claim,
     flags: trial.flags,
   };
-}
-
-/** The entry of the greatest value, the earliest of equals; undefined where all are. */
-function greatest<Entry>(
-  entries: readonly (Entry | undefined)[],
-  value: (entry: Entry) => number,
-): Entry | undefined {
-  const there = entries.filter((entry) => entry !== undefined);
-  const most = max(there, value);
-  return there.find((entry) => value(entry) === most);
 }
 
 function comparedMonth(all: readonly MonthStatistics[], month: number): ComparedMonth {

@@ -6,7 +6,7 @@ import { nightLedger } from '../night/nightLedger.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { energyStatistics } from '../statistics/energyStatistics.ts';
 import { monthStatistics } from '../statistics/monthStatistics.ts';
-import { verdictOf } from '../statistics/verdictOf.ts';
+import { verdictOf } from '../statistics/overWinters.ts';
 import { winterStatistics } from '../statistics/winterStatistics.ts';
 import type { Site } from '../sun/Site.ts';
 import { simulateYear, type YearResult, type YearStart } from '../year/simulateYear.ts';

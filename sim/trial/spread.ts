@@ -4,6 +4,7 @@ import { checkLamp } from '../lamp/checkLamp.ts';
 import { lampParams } from '../lamp/params.ts';
 import type { LampSection } from '../lamp/schema.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
+import { overWinters } from '../statistics/overWinters.ts';
 import { type LampDraw, lampDraws } from './lampDraws.ts';
 import type { FollowedParameter, OutcomeSpread } from './OutcomeSpread.ts';
 import type { RunResult } from './RunResult.ts';
@@ -80,12 +81,8 @@ function runDrawn(section: LampSection, trial: Trial, scenario: Scenario): Trial
 }
 
 function outcomeOf({ statistics }: Trial): Omit<Outcome, 'sizes'> {
-  const whole = statistics.winters.filter((winter) => winter.complete);
-  return {
-    verdict: statistics.verdict,
-    failedNights: whole.reduce((sum, winter) => sum + winter.failedNights, 0),
-    short_h: whole.reduce((sum, winter) => sum + winter.short_h, 0),
-  };
+  const { failedNights, short_h } = overWinters(statistics.winters);
+  return { verdict: statistics.verdict, failedNights, short_h };
 }
 
 function spreadOf(trial: Trial, draws: number, outcomes: readonly Outcome[]): OutcomeSpread {

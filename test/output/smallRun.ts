@@ -3,7 +3,7 @@ import { lampSchema } from '../../sim/lamp/schema.ts';
 import type { NightRow } from '../../sim/night/NightRow.ts';
 import type { Scenario, ScenarioLamp, ScenarioSpot } from '../../sim/scenario/Scenario.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
-import type { MonthStatistics, TrialStatistics } from '../../sim/statistics/types.ts';
+import type { MonthStatistics, TrialStatistics } from '../../sim/statistics/TrialStatistics.ts';
 import type { RunResult } from '../../sim/trial/RunResult.ts';
 import type { Trial } from '../../sim/trial/Trial.ts';
 import { emptyNightTotals } from '../../sim/year/NightTotals.ts';
@@ -153,7 +153,11 @@ export function smallStatistics(
         smallestReserve_J: 45.4,
         smallestReserveNight: '2025-12-21',
         shortMedian_h: Number.NaN,
-        short90_h: Number.NaN,
+        short_90_percent_h: Number.NaN,
+        worstNight: undefined,
+        longestSpell: undefined,
+        darkestFortnight: undefined,
+        recoveryNights: undefined,
         filledWeather_h: 0,
         ...changes,
       },

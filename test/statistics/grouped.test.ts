@@ -1,12 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { capacitorDays } from '../../sim/statistics/capacitorDays.ts';
-import { civilHours } from '../../sim/statistics/civilHours.ts';
-import { energyMonths } from '../../sim/statistics/energyMonths.ts';
-import { energyStatistics } from '../../sim/statistics/energyStatistics.ts';
-import { inSeason } from '../../sim/statistics/inSeason.ts';
-import { markCounts } from '../../sim/statistics/markCounts.ts';
-import { thresholdMonths } from '../../sim/statistics/thresholdMonths.ts';
-import { weatherDays } from '../../sim/statistics/weatherDays.ts';
+import { capacitorDays, civilHours, markCounts, weatherDays } from '../../sim/statistics/civilHours.ts';
+import { energyMonths, energyStatistics } from '../../sim/statistics/energyStatistics.ts';
+import { thresholdMonths } from '../../sim/statistics/monthStatistics.ts';
+import { inSeason } from '../../sim/statistics/winterStatistics.ts';
 import { smallColumns, smallLight, smallNight } from '../output/smallRun.ts';
 
 const YEAR_MS = Date.UTC(2025, 0, 1);

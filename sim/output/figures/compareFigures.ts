@@ -1,12 +1,12 @@
 import { scaleBand } from 'd3-scale';
 import { fixed } from '../../common/csvText.ts';
 import type { NightRow } from '../../night/NightRow.ts';
-import { inSeason } from '../../statistics/inSeason.ts';
+import { overWinters } from '../../statistics/overWinters.ts';
+import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { Comparison } from '../../trial/Comparison.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
 import { comparedName } from '../comparedName.ts';
 import { MONTH_NAMES } from '../spokenDates.ts';
-import { worstWinter } from '../worstWinter.ts';
 import { barGroup, type ChartColumn, chart, numbers, rightward, upward, verticalAxis } from './chart.ts';
 import { isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
@@ -141,7 +141,7 @@ interface ComparedLamp {
 
 function lampsOf(comparison: Comparison, run: RunResult): ComparedLamp[] {
   return run.trials.map((trial) => {
-    const worst = worstWinter(trial);
+    const worst = overWinters(trial.statistics.winters).worst;
     const winter = worst?.winter ?? '';
     const nights = trial.nights.filter((row) => row.winter === winter);
     return {

@@ -1,7 +1,6 @@
 import { max, minIndex } from 'd3-array';
 import { stack } from 'd3-shape';
-import type { EnergyMonth } from '../../statistics/energyMonths.ts';
-import type { EnergyStatistics } from '../../statistics/types.ts';
+import type { EnergyMonth, EnergyStatistics } from '../../statistics/TrialStatistics.ts';
 import { type ChartColumn, chart, legend, numbers, upward, verticalAxis } from './chart.ts';
 import { type Box, label, rect } from './element.ts';
 import type { Figure } from './Figure.ts';

@@ -1,5 +1,5 @@
 import { HOUR_MS } from '../../common/time.ts';
-import type { Fortnight } from '../../statistics/types.ts';
+import type { Fortnight } from '../../statistics/TrialStatistics.ts';
 import type { Site } from '../../sun/Site.ts';
 import type { Trial } from '../../trial/Trial.ts';
 import { civilOffset } from '../civilStamp.ts';

@@ -1,7 +1,7 @@
 import { HOUR_MS } from '../../common/time.ts';
 import type { NightRow } from '../../night/NightRow.ts';
 import { nightSpans, type SpanKind } from '../../night/nightSpans.ts';
-import { inSeason } from '../../statistics/inSeason.ts';
+import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { Site } from '../../sun/Site.ts';
 import type { Trial } from '../../trial/Trial.ts';
 import { CAUSE_WORDS } from '../causeWords.ts';

@@ -1,11 +1,10 @@
 import type { SkyPicture } from '../../spot/skyPicture.ts';
-import { type CivilDay, civilHours } from '../../statistics/civilHours.ts';
-import { inSeason } from '../../statistics/inSeason.ts';
-import type { WinterStatistics } from '../../statistics/types.ts';
-import { weatherDays } from '../../statistics/weatherDays.ts';
+import { type CivilDay, civilHours, weatherDays } from '../../statistics/civilHours.ts';
+import { overWinters } from '../../statistics/overWinters.ts';
+import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
+import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
 import type { Trial } from '../../trial/Trial.ts';
-import { isWorse, worstWinter } from '../worstWinter.ts';
 import type { Figure } from './Figure.ts';
 import { type FigureFile, slug } from './standaloneSvg.ts';
 import { trialFigures } from './trialFigures.ts';
@@ -58,11 +57,7 @@ export function runFigureFiles(run: RunResult, skies: ReadonlyMap<string, SkyPic
 
 /** The winter shown of all trials: the worst of any. */
 export function winterShown(trials: readonly Trial[]): WinterStatistics | undefined {
-  return trials.reduce<WinterStatistics | undefined>((most, trial) => {
-    const winter = worstWinter(trial);
-    if (winter === undefined) return most;
-    return most === undefined || isWorse(winter, most) ? winter : most;
-  }, undefined);
+  return overWinters(trials.flatMap((trial) => trial.statistics.winters)).worst;
 }
 
 function weatherOf(run: RunResult, days: readonly CivilDay[]): Figure | undefined {

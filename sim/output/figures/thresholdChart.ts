@@ -1,5 +1,5 @@
 import { max, minIndex } from 'd3-array';
-import type { ThresholdMonth } from '../../statistics/thresholdMonths.ts';
+import type { ThresholdMonth } from '../../statistics/TrialStatistics.ts';
 import { barGroup, type ChartColumn, chart, numbers, upward, verticalAxis } from './chart.ts';
 import { type Box, label, path } from './element.ts';
 import type { Figure } from './Figure.ts';

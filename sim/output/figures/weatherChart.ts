@@ -3,8 +3,7 @@ import { scaleLinear, scaleThreshold } from 'd3-scale';
 import { area } from 'd3-shape';
 import { HOUR_MS } from '../../common/time.ts';
 import type { SpotLight } from '../../spot/spotLight.ts';
-import type { CivilDay } from '../../statistics/civilHours.ts';
-import type { WeatherDay } from '../../statistics/weatherDays.ts';
+import type { CivilDay, WeatherDay } from '../../statistics/civilHours.ts';
 import { WEATHER_MARKS } from '../../weather/WeatherRecord.ts';
 import {
   type ChartColumn,

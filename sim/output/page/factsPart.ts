@@ -1,5 +1,5 @@
 import { fixed } from '../../common/csvText.ts';
-import type { WinterStatistics } from '../../statistics/types.ts';
+import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import { escapeText } from '../figures/element.ts';
 import { plural } from '../plural.ts';
 import { spokenDates } from '../spokenDates.ts';

@@ -1,6 +1,6 @@
 import { basename, win32 } from 'node:path';
 import type { Json, Origin } from '../../scenario/Scenario.ts';
-import { markCounts } from '../../statistics/markCounts.ts';
+import { markCounts } from '../../statistics/civilHours.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
 import { escapeText } from '../figures/element.ts';
 import type { Program } from '../program.ts';

@@ -1,9 +1,9 @@
 import type { CivilDay } from '../../statistics/civilHours.ts';
-import { inSeason } from '../../statistics/inSeason.ts';
+import { overWinters } from '../../statistics/overWinters.ts';
+import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
 import type { Trial } from '../../trial/Trial.ts';
 import { winterShown } from '../figures/runFigures.ts';
-import { worstWinter } from '../worstWinter.ts';
 import { type HourlyPack, type PackedDays, packedColumn } from './packedColumn.ts';
 
 /**
@@ -22,7 +22,7 @@ export function hourlyPack(run: RunResult, days: readonly CivilDay[], ids: reado
     weather: null,
   };
   trials.forEach((trial, k) => {
-    const winter = worstWinter(trial)?.winter ?? '';
+    const winter = overWinters(trial.statistics.winters).worst?.winter ?? '';
     const shown = daysShown(trial, winter, days, latitude_deg);
     if (shown.length === 0) return;
     const light = JSON.stringify([trial.spot, winter]);

@@ -1,8 +1,8 @@
-import { inSeason } from '../../statistics/inSeason.ts';
-import type { Verdict } from '../../statistics/types.ts';
+import { overWinters } from '../../statistics/overWinters.ts';
+import type { Verdict } from '../../statistics/TrialStatistics.ts';
+import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { Trial } from '../../trial/Trial.ts';
 import { nightStrip } from '../figures/nightStrip.ts';
-import { worstWinter } from '../worstWinter.ts';
 import { nameMarkup } from './nameMarkup.ts';
 
 /** The verdict in a word, with a sign told apart by its shape. */
@@ -22,7 +22,7 @@ const SIGNS: Readonly<Record<Verdict, string>> = {
 export function overviewPart(trials: readonly { id: string; trial: Trial }[], latitude_deg: number): string {
   const lamps = new Set(trials.map(({ trial }) => trial.lamp)).size;
   const cards = trials.map(({ id, trial }) => {
-    const worst = worstWinter(trial);
+    const worst = overWinters(trial.statistics.winters).worst;
     const winter = worst?.winter ?? '';
     const rows = inSeason(
       winter,

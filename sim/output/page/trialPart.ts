@@ -1,5 +1,6 @@
 import { fixed } from '../../common/csvText.ts';
-import type { MonthStatistics, WinterStatistics } from '../../statistics/types.ts';
+import { overWinters } from '../../statistics/overWinters.ts';
+import type { MonthStatistics, WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
 import type { Trial } from '../../trial/Trial.ts';
 import { civilStamp } from '../civilStamp.ts';
@@ -8,7 +9,6 @@ import type { Figure } from '../figures/Figure.ts';
 import { headline } from '../headline.ts';
 import { lightSentence } from '../lightSentence.ts';
 import { winterSentences } from '../winterSentences.ts';
-import { worstWinter } from '../worstWinter.ts';
 import { factsPart } from './factsPart.ts';
 import { figurePart } from './figurePart.ts';
 import { nameMarkup } from './nameMarkup.ts';
@@ -23,7 +23,7 @@ import { type MarkupColumn, tableMarkup } from './tableMarkup.ts';
 export function trialPart(id: string, trial: Trial, figures: readonly Figure[], run: RunResult): string {
   const { winters, verdict, months } = trial.statistics;
   const { site, promise } = run.scenario;
-  const worst = worstWinter(trial);
+  const { worst } = overWinters(winters);
   const sentences =
     worst === undefined ? [] : winterSentences(worst, trial, civilStamp(site.timeZone), winters.length > 1);
   const light = lightSentence(trial, run.trials, site.latitude_deg < 0);

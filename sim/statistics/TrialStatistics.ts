@@ -29,19 +29,19 @@ export interface WinterStatistics {
   short_h: number;
   /** Failed nights by what most of their short time came from; causes that did not occur are left out. */
   causes: Partial<Record<ShortCause, number>>;
-  /** The night with most short hours; undefined where none was dark. */
-  worstNight?: { night: string; short_h: number; cause: string };
-  longestSpell?: Spell;
-  darkestFortnight?: Fortnight;
+  /** The night with most short hours; undefined where none was short. */
+  worstNight: { night: string; short_h: number; cause: string } | undefined;
+  longestSpell: Spell | undefined;
+  darkestFortnight: Fortnight | undefined;
   lightGiven_lm_h: number;
   /** Least energy above the cut-off at a dawn, with its night. */
   smallestReserve_J: number;
   smallestReserveNight: string;
   /** Nights from the end of the longest spell until a dawn with more than half of the reserve usual in that winter; undefined without a spell. */
-  recoveryNights?: number;
+  recoveryNights: number | undefined;
   /** Quantiles of short hours over failed nights (type 7): median, 90 percent. */
   shortMedian_h: number;
-  short90_h: number;
+  short_90_percent_h: number;
   filledWeather_h: number;
 }
 
@@ -66,6 +66,19 @@ export interface MonthStatistics {
   aboveFifth_h: number;
 }
 
+/** How long a night of a month was lit, by what counts as lit: hours a night, mean over its nights with a promise. */
+export interface ThresholdMonth {
+  /** 'YYYY-MM', of the evenings. */
+  month: string;
+  nights: number;
+  promised_h: number;
+  /** At or above the promised level, within the promise and beyond it. */
+  abovePromised_h: number;
+  /** More than half, and more than a fifth, of the light at switching on. */
+  aboveHalf_h: number;
+  aboveFifth_h: number;
+}
+
 /** Energies of a whole run, joules, in the names of the ledger. */
 export interface EnergyStatistics {
   light_J: number;
@@ -84,6 +97,12 @@ export interface EnergyStatistics {
   led_J: number;
   storedChange_J: number;
   residual_J: number;
+}
+
+/** The energy ledger of a calendar month. */
+export interface EnergyMonth extends EnergyStatistics {
+  /** 'YYYY-MM', of the civil dates. */
+  month: string;
 }
 
 /** The answer for one trial. */

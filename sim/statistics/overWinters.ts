@@ -1,0 +1,63 @@
+import { greatest, least } from 'd3-array';
+import { compensatedSum } from '../common/numeric.ts';
+import type { Fortnight, Spell, Verdict, WinterStatistics } from './TrialStatistics.ts';
+
+/** Several winters of a trial together: the whole ones, or where none is whole, the parts there are. */
+export interface OverWinters {
+  winters: readonly WinterStatistics[];
+  /** How many of them are whole, and in how many of these a night failed. */
+  whole: number;
+  broken: number;
+  /** Sums over the winters. */
+  nights: number;
+  failedNights: number;
+  promised_h: number;
+  short_h: number;
+  lightGiven_lm_h: number;
+  /** The winter with most failed nights; ties: most short hours, then the earlier. */
+  worst: WinterStatistics | undefined;
+  /** Of all winters; the earliest of equals. */
+  longestSpell: Spell | undefined;
+  darkestFortnight: Fortnight | undefined;
+  /** Least energy above the cut-off at a dawn, with its night; NaN without one. */
+  smallestReserve_J: number;
+  smallestReserveNight: string;
+}
+
+/**
+ * What winters come to together: the only place that leaves out part winters.
+ *
+ * in: all, the winters of a trial, as winterStatistics gives them
+ */
+export function overWinters(all: readonly WinterStatistics[]): OverWinters {
+  const whole = all.filter((winter) => winter.complete);
+  const winters = whole.length > 0 ? whole : all;
+  const sum = (of: (winter: WinterStatistics) => number) => compensatedSum(winters.map(of));
+  const closest = least(winters, (winter) => winter.smallestReserve_J);
+  return {
+    winters,
+    whole: whole.length,
+    broken: whole.filter((winter) => winter.failedNights > 0).length,
+    nights: sum((winter) => winter.nights),
+    failedNights: sum((winter) => winter.failedNights),
+    promised_h: sum((winter) => winter.promised_h),
+    short_h: sum((winter) => winter.short_h),
+    lightGiven_lm_h: sum((winter) => winter.lightGiven_lm_h),
+    worst: greatest(winters, (a, b) => a.failedNights - b.failedNights || a.short_h - b.short_h),
+    longestSpell: greatest(winters, (winter) => winter.longestSpell?.nights)?.longestSpell,
+    darkestFortnight: greatest(winters, (winter) => winter.darkestFortnight?.short_h)?.darkestFortnight,
+    smallestReserve_J: closest?.smallestReserve_J ?? Number.NaN,
+    smallestReserveNight: closest?.smallestReserveNight ?? '',
+  };
+}
+
+/**
+ * The answer for a trial: it rests on whole winters only.
+ * in: winters, as winterStatistics gives them
+ */
+export function verdictOf(winters: readonly WinterStatistics[]): Verdict {
+  const { whole, nights, failedNights } = overWinters(winters);
+  if (whole === 0) return 'no-whole-winter';
+  if (nights === 0) return 'nothing-promised';
+  return failedNights > 0 ? 'broken' : 'kept';
+}
