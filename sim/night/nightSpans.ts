@@ -1,8 +1,8 @@
 import { HOUR_MS } from '../common/time.ts';
 import type { YearColumns } from '../year/YearColumns.ts';
 
-/** Promised and lit, promised and dark, or the LED on beyond the promise. */
-export type SpanKind = 'lit' | 'dark' | 'beyond';
+/** Promised and lit, promised and short (dim or out), or the LED on beyond the promise. */
+export type SpanKind = 'lit' | 'short' | 'beyond';
 
 /** A stretch of a night, UTC milliseconds. */
 export interface NightSpan {
@@ -11,7 +11,7 @@ export interface NightSpan {
   kind: SpanKind;
 }
 
-/** A night to be taken apart: from noon to noon, and when it first was dark (NaN where it never was). */
+/** A night to be taken apart: from noon to noon, and when it first was short (NaN where it never was). */
 export interface NightStretch {
   from_ms: number;
   to_ms: number;
@@ -24,9 +24,9 @@ const HOUR_S = 3600;
 const ROUNDING_S = 1;
 
 /**
- * When a night was lit and when dark, UTC milliseconds, from the hours of a trial and the first dark instant.
+ * When a night was lit and when short, UTC milliseconds, from the hours of a trial and the first short instant.
  * The length of each kind within an hour is as the hours say; its place within the hour follows from the hours beside
- * it: promised time is one stretch, and what was dark at the end of an hour is dark at the beginning of the next.
+ * it: promised time is one stretch, and what was short at the end of an hour is short at the beginning of the next.
  *
  * in: night; columns; start_ms of the record; joined, whether the record is closed to a ring
  * out: stretches in the order of time, those that touch and are of one kind made one
@@ -71,7 +71,7 @@ export function nightSpans(
     let short_from_s: number = shortBefore ? begin_s : end_s - short_s;
     if (fell_s >= begin_s && fell_s < end_s) short_from_s = Math.min(fell_s, end_s - short_s);
     add(begin_s, short_from_s, 'lit');
-    add(short_from_s, short_from_s + short_s, 'dark');
+    add(short_from_s, short_from_s + short_s, 'short');
     add(short_from_s + short_s, end_s, 'lit');
     if (early) add(end_s, end_s + beyond_s, 'beyond');
     if (short_s >= ROUNDING_S) shortBefore = short_from_s + short_s > end_s - ROUNDING_S;

@@ -71,9 +71,9 @@ function pageInBrowser(executable: string): void {
       expect(await of('nights', 'path.lit:not(.legend *)')).toBe(
         nights.filter((row) => row.lit_h > 0).length,
       );
-      const dark = nights.filter((row) => row.short_h * 3600 > 1).length;
-      expect(await of('nights', 'path.hatched:not(.legend *)')).toBe(dark);
-      expect(await of('nights', 'path.failure:not(.legend *)')).toBe(statistics.winters[0]!.failedNights);
+      const short = nights.filter((row) => row.short_h * 3600 > 1).length;
+      expect(await of('nights', 'path.hatched:not(.legend *)')).toBe(short);
+      expect(await of('nights', 'path.solid:not(.legend *)')).toBe(statistics.winters[0]!.failedNights);
       expect(await of('capacitor', 'path.band:not(.legend *)')).toBe(1);
       expect(await of('capacitor', 'path.limit:not(.legend *)')).toBe(2);
       const failed = statistics.winters[0]!.darkestFortnight!.failedNights;
@@ -147,7 +147,7 @@ function pageInBrowser(executable: string): void {
     const night = async () => Number(await slider.getAttribute('aria-valuenow'));
     await page.keyboard.press('Home');
     expect(await night()).toBe(1);
-    expect(await slider.getAttribute('aria-valuetext')).toMatch(/^1 Jul 2025, promise kept, dark 0.00 h/);
+    expect(await slider.getAttribute('aria-valuetext')).toMatch(/^1 Jul 2025, promise kept, short 0.00 h/);
     await page.keyboard.press('ArrowRight');
     expect(await night()).toBe(2);
     await page.keyboard.press('End');

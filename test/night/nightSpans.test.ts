@@ -32,20 +32,20 @@ describe('spans of a night', () => {
     expect(spansOf({ 4: [1800, 1800, 0, 1800], 5: FULL, 6: [1800, 1800, 0, 1800] })).toEqual(['lit 270-390']);
   });
 
-  test('short time begins at the first dark instant and goes on into the next hour', () => {
+  test('short time begins at the first short instant and goes on into the next hour', () => {
     expect(
       spansOf({ 4: FULL, 5: [3600, 1200, 2400, 1200], 6: DARK, 7: [600, 0, 600, 0] }, 5 * 60 + 20),
-    ).toEqual(['lit 240-320', 'dark 320-430']);
+    ).toEqual(['lit 240-320', 'short 320-430']);
   });
 
-  test('a lamp that comes on late is dark first, then lit', () => {
-    expect(spansOf({ 4: [3600, 2700, 900, 2700], 5: FULL }, 240)).toEqual(['dark 240-255', 'lit 255-360']);
+  test('a lamp that comes on late is short first, then lit', () => {
+    expect(spansOf({ 4: [3600, 2700, 900, 2700], 5: FULL }, 240)).toEqual(['short 240-255', 'lit 255-360']);
   });
 
   test('short time that began in the hour before ends with the light of this hour', () => {
     expect(spansOf({ 4: [3600, 1800, 1800, 1800], 5: [3600, 3000, 600, 3000] }, 270)).toEqual([
       'lit 240-270',
-      'dark 270-310',
+      'short 270-310',
       'lit 310-360',
     ]);
   });
@@ -67,7 +67,7 @@ describe('spans of a night', () => {
   test('of a joined year the last night runs on into its first hours', () => {
     expect(spansOf({ 23: FULL, 0: FULL, 1: DARK }, 25 * 60, true, 12)).toEqual([
       'lit 1380-1500',
-      'dark 1500-1560',
+      'short 1500-1560',
     ]);
   });
 
@@ -80,6 +80,6 @@ describe('spans of a night', () => {
         .filter((span) => span.kind === kind)
         .reduce((sum, { from_ms, to_ms }) => sum + (to_ms - from_ms) / 1000, 0);
     expect(total_s('lit')).toBeCloseTo(5100, 6);
-    expect(total_s('dark')).toBeCloseTo(1734, 6);
+    expect(total_s('short')).toBeCloseTo(1734, 6);
   });
 });

@@ -19,7 +19,7 @@ const COLUMNS: ChartColumn<Row>[] = [
   { heading: 'date', label: 'date', cell: (row) => row.night },
   numbers('capacitor_lowest_V', 'lowest', 'V', 3, (row) => row.lowest_V),
   numbers('capacitor_highest_V', 'highest', 'V', 3, (row) => row.highest_V),
-  numbers('highest_reachable_V', 'highest reachable voltage', 'V', 3, (row) => row.reachable_V),
+  numbers('highest_reachable_V', 'highest the cell can charge to', 'V', 3, (row) => row.reachable_V),
 ];
 
 /**
@@ -49,7 +49,7 @@ export function capacitorChart(
       summary,
       legend: [
         { mark: 'band', words: 'capacitor, lowest to highest of the day' },
-        { mark: 'reachable', line: true, words: 'highest reachable voltage of the day' },
+        { mark: 'reachable', line: true, words: 'highest voltage the cell can charge to that day' },
         { mark: 'limit', line: true, words: 'cut-off and rated voltage' },
       ],
       height: { whole: 330 },

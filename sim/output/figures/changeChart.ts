@@ -16,16 +16,16 @@ const COLUMNS: ChartColumn<Change>[] = [
   { heading: 'detail', label: 'from, to', cell: ({ detail }) => detail },
   {
     heading: 'failed_nights',
-    label: 'nights that still fail',
+    label: 'failed nights left',
     cell: ({ failedNights }) => String(failedNights),
   },
   {
     heading: 'failed_nights_before',
-    label: 'that fail now',
+    label: 'failed nights now',
     cell: ({ failedNightsBefore }) => String(failedNightsBefore),
   },
-  numbers('short_h', 'dark', 'h', 1, (change) => change.short_h),
-  numbers('short_before_h', 'dark now', 'h', 1, (change) => change.shortBefore_h),
+  numbers('short_h', 'short', 'h', 1, (change) => change.short_h),
+  numbers('short_before_h', 'short now', 'h', 1, (change) => change.shortBefore_h),
   { heading: 'cost', label: 'cost', cell: ({ cost }) => (cost === undefined ? '' : fixed(cost, 2)) },
 ];
 
@@ -50,7 +50,7 @@ export function changeChart(id: string, name: string, changes: readonly Change[]
   return chart({ ...facts, height: { whole: bottom }, rows: changes, columns: COLUMNS }, () => [
     path('limit', `M${coordinate(along(before))} ${TOP - 8}V${bottom - 8}`),
     ...bars,
-    label(along(before), TOP - 14, `now ${before} fail`, 'strong middle'),
+    label(along(before), TOP - 14, `now ${before} failed`, 'strong middle'),
   ]);
 }
 
@@ -64,7 +64,7 @@ function row(
   const count = change.failedNights;
   const cost = change.cost === undefined || change.cost === 0 ? '' : `, costs ${fixed(change.cost, 2)}`;
   const cut = count > before * 2 ? ' (bar cut)' : '';
-  const words = `${count === 0 ? 'none fails' : `${count} fail`}${cut}${cost}`;
+  const words = `${count === 0 ? 'none failed' : `${count} failed`}${cut}${cost}`;
   return [
     label(0, y + 14, change.change, 'strong'),
     ...lines.map((line, k) => label(0, y + 30 + k * 15, line)),

@@ -153,8 +153,8 @@ export function legend(
 }
 
 function swatch({ mark, over, line, triangle }: LegendEntry, x: number, y: number): string {
-  if (triangle) return path(mark, `M${x + 9} ${y + 1}l4.5 9h-9z`);
-  if (line) return path(mark, `M${x} ${y + 6}h18`);
+  if (triangle) return path(mark, `M${coordinate(x + 9)} ${y + 1}l4.5 9h-9z`);
+  if (line) return path(mark, `M${coordinate(x)} ${y + 6}h18`);
   const box = { x, y, width: 18, height: 12 };
   const filled = (kind: string) => element('rect', { ...box, class: kind });
   return filled(mark) + (over === undefined ? '' : filled(over));

@@ -37,8 +37,7 @@ export function compareFigures(comparison: Comparison, runs: readonly RunResult[
     skies: comparison.spots.flatMap((spot, k) => {
       if (spot.picture === undefined || !spot.hasSurroundings) return [];
       const name = comparedName(comparison, spot.scenario, spot.spot);
-      const summary = `The sky as seen from the spot, bearing across and elevation up: what is hidden, the sun's way, and hours of sun a day by month, above the horizon and in sight.`;
-      return [skyChart(`spot-${k + 1}`, name, spot.picture, comparison.southern, summary)];
+      return [skyChart(`spot-${k + 1}`, name, spot.picture, comparison.southern)];
     }),
   };
 }
@@ -59,23 +58,23 @@ export function compareFigureFiles(comparison: Comparison, runs: readonly RunRes
 }
 
 /** Marks of the spots in their order, told apart without colour too. */
-const MARKS = ['lit', 'dark', 'crossed', 'dotted', 'fill-lightDeep', 'slanted', 'fill-lightPale', 'hatched'];
+const MARKS = ['lit', 'short', 'crossed', 'dotted', 'fill-lightDeep', 'slanted', 'fill-lightPale', 'hatched'];
 
 /** A month of the comparison: light on the cell in each spot, and on level ground, Wh/m2 a day. */
 interface LightRow {
   month: number;
   onCell: number[];
-  open: number;
+  level: number;
 }
 
-/** Light on the cell by month, the spots side by side on one axis, the open sky's as a line over each month. */
+/** Light on the cell by month, the spots side by side on one axis, that on level ground as a line over each month. */
 function lightChart(comparison: Comparison): Figure {
   const { spots, months, axes } = comparison;
   const names = spots.map((spot) => comparedName(comparison, spot.scenario, spot.spot));
   const rows = months.map((month, m) => {
     const all = spots.map((spot) => spot.months[m]!);
-    const open = all.map(({ ghi_Wh_m2_day }) => ghi_Wh_m2_day).find((ghi) => ghi >= 0) ?? Number.NaN;
-    return { month, onCell: all.map(({ lightOnCell_Wh_m2_day }) => lightOnCell_Wh_m2_day), open };
+    const level = all.map(({ ghi_Wh_m2_day }) => ghi_Wh_m2_day).find((ghi) => ghi >= 0) ?? Number.NaN;
+    return { month, onCell: all.map(({ lightOnCell_Wh_m2_day }) => lightOnCell_Wh_m2_day), level };
   });
   const marks = spots.map((_, k) => MARKS[k % MARKS.length]!);
   const perDay = 'Wh/m2 a day';
@@ -84,10 +83,10 @@ function lightChart(comparison: Comparison): Figure {
       key: 'light',
       id: 'compared',
       title: 'Light on the cell by month, spot by spot',
-      summary: `Mean light on the cell in Wh/m2 a day for ${spots.length} spots, month by month, beside that of the open level ground.`,
+      summary: `Mean light on the cell in Wh/m2 a day for ${spots.length} spots, month by month, beside that on level ground with nothing around it.`,
       legend: [
         ...names.map((name, k) => ({ mark: marks[k]!, over: 'outlineSoft', words: isolated(name) })),
-        { mark: 'limit', line: true, words: 'open, level ground' },
+        { mark: 'limit', line: true, words: 'level ground, nothing around it' },
       ],
       height: { plot: 230 },
       above: 26,
@@ -98,7 +97,7 @@ function lightChart(comparison: Comparison): Figure {
         ...names.map((name, k) =>
           numbers<LightRow>(`light_on_cell_${k + 1}_Wh_m2_day`, name, perDay, 0, ({ onCell }) => onCell[k]!),
         ),
-        numbers('ghi_Wh_m2_day', 'open', perDay, 0, ({ open }) => open),
+        numbers('ghi_Wh_m2_day', 'level ground', perDay, 0, ({ level }) => level),
       ],
       reader: { step: 'month', first: Math.max(0, months.indexOf(comparison.southern ? 6 : 12)) },
     },
@@ -108,9 +107,9 @@ function lightChart(comparison: Comparison): Figure {
         .paddingInner(0.2)
         .paddingOuter(0.1);
       const wide = across.bandwidth();
-      const bars = rows.flatMap(({ month, onCell, open }) => {
+      const bars = rows.flatMap(({ month, onCell, level }) => {
         const x = across(month) ?? 0;
-        const over = `M${(x - 3).toFixed(1)} ${up(open).toFixed(1)}h${(wide + 6).toFixed(1)}`;
+        const over = `M${(x - 3).toFixed(1)} ${up(level).toFixed(1)}h${(wide + 6).toFixed(1)}`;
         return [
           ...barGroup(
             onCell.map((value, k) => ({ mark: marks[k]!, value })),
@@ -119,7 +118,7 @@ function lightChart(comparison: Comparison): Figure {
             0.05,
             up,
           ),
-          Number.isNaN(open) ? '' : path('limit', over),
+          Number.isNaN(level) ? '' : path('limit', over),
           label(x + wide / 2, plot.y + plot.height + 17, monthName(month), 'axis middle'),
         ];
       });
@@ -156,13 +155,13 @@ function lampsOf(comparison: Comparison, run: RunResult): ComparedLamp[] {
 const ROW = 62;
 const BAR = 34;
 
-/** The nights of several lamps and spots one above the other: each night a column, lit from below, dark hanging down. */
+/** The nights of several lamps and spots one above the other: each night a column, lit from below, short hanging down. */
 function nightsChart(lamps: readonly ComparedLamp[]): Figure {
   const dates = lamps[0]!.nights.map(({ night }) => night);
   const count = Math.max(...lamps.map(({ nights }) => nights.length));
   const short: ChartColumn<string>[] = lamps.map(({ name, nights }, k) => ({
-    heading: `dark_${k + 1}_h`,
-    label: `${name}, dark`,
+    heading: `short_${k + 1}_h`,
+    label: `${name}, short`,
     unit: 'h',
     cell: (_, n) => fixed(nights[n]?.short_h ?? Number.NaN, 2),
   }));
@@ -172,11 +171,13 @@ function nightsChart(lamps: readonly ComparedLamp[]): Figure {
       id: 'compared',
       title: 'The nights, side by side',
       summary: lamps
-        .map((lamp) => `${isolated(lamp.name)}: ${lamp.failedNights} of ${lamp.promisedNights} nights fail.`)
+        .map(
+          (lamp) => `${isolated(lamp.name)}: ${lamp.failedNights} failed nights of ${lamp.promisedNights}.`,
+        )
         .join(' '),
       legend: [
         { mark: 'lit', words: 'promised and lit' },
-        { mark: 'hatched', words: 'promised and dark' },
+        { mark: 'hatched', words: 'promised, dim or out' },
         { mark: 'night', words: 'nothing promised' },
       ],
       height: { plot: lamps.length * ROW },
@@ -188,7 +189,7 @@ function nightsChart(lamps: readonly ComparedLamp[]): Figure {
       reader: {
         step: 'night',
         stops: {
-          name: 'night that fails somewhere',
+          name: 'failed night of any lamp',
           at: (_, n) => lamps.some(({ nights }) => nights[n]?.outcome === 'failed'),
         },
       },

@@ -14,7 +14,7 @@ const CAPACITOR_X = 430;
 const DRIVER_X = 610;
 const DRIVER_WIDTH = 150;
 const LED_X = 890;
-/** A bank is drawn up to so many side by side and in a row; its words give all of them. */
+/** A bank is drawn up to so many in parallel and in series; its words give all of them. */
 const MOST_WIDE = 4;
 const MOST_DEEP = 3;
 const SPACE = 34;
@@ -82,7 +82,7 @@ function rails(): string {
   );
 }
 
-/** Parts between the rails: strings side by side, in each the parts one after the other. */
+/** Parts between the rails: strings in parallel, in each the parts in series. */
 function bank(
   x: number,
   { parallel, series }: Bank,
@@ -132,7 +132,7 @@ function ledMark(x: number, y: number): string {
 function diodeMark(isJunction: boolean): string {
   if (!isJunction) return rect('edge part-diode', { x: DIODE_X - 14, y: TOP - 10, width: 28, height: 20 });
   return (
-    path('failure part-diode', `M${DIODE_X - 14} ${TOP - 10}v20L${DIODE_X + 12} ${TOP}z`) +
+    path('solid part-diode', `M${DIODE_X - 14} ${TOP - 10}v20L${DIODE_X + 12} ${TOP}z`) +
     path('outline', `M${DIODE_X + 13} ${TOP - 11}v22`)
   );
 }
@@ -178,9 +178,9 @@ function words(x: number, title: string, ...lines: readonly string[]): string {
 
 function bankWords({ parallel, series }: Bank): string {
   if (parallel * series === 1) return 'one';
-  if (series === 1) return `${parallel} side by side`;
-  if (parallel === 1) return `${series} one after the other`;
-  return `${parallel} side by side, each ${series} one after the other`;
+  if (series === 1) return `${parallel} in parallel`;
+  if (parallel === 1) return `${series} in series`;
+  return `${parallel} in parallel, each of ${series} in series`;
 }
 
 function capacitorWords(capacitor: LampSection['capacitor']): string {

@@ -22,13 +22,13 @@ const BEST_POINT_PARTS: readonly LedgerPart[] = [
   {
     key: 'unharvestedCapacitorLow_J',
     heading: 'unharvested_capacitor_low_Wh',
-    words: 'unharvested, capacitor low',
+    words: 'not used: capacitor too low',
     mark: 'dotted',
   },
   {
     key: 'unharvestedCapacitorHigh_J',
     heading: 'unharvested_capacitor_high_Wh',
-    words: 'unharvested, capacitor high',
+    words: 'not used: capacitor already full',
     mark: 'slanted',
   },
 ];
@@ -37,11 +37,11 @@ const BEST_POINT_PARTS: readonly LedgerPart[] = [
 const CELL_PARTS: readonly LedgerPart[] = [
   { key: 'led_J', heading: 'led_Wh', words: 'LED', mark: 'lit' },
   { key: 'driverLoss_J', heading: 'driver_loss_Wh', words: 'driver', mark: 'crossed' },
-  { key: 'diodeLoss_J', heading: 'diode_loss_Wh', words: 'blocking diode', mark: 'dark' },
+  { key: 'diodeLoss_J', heading: 'diode_loss_Wh', words: 'blocking diode', mark: 'short' },
   { key: 'leakage_J', heading: 'leakage_Wh', words: 'leakage', mark: 'hatched' },
   { key: 'delayedBranchLoss_J', heading: 'delayed_branch_loss_Wh', words: 'delayed branch', mark: 'dotted' },
   { key: 'resistanceLoss_J', heading: 'resistance_loss_Wh', words: 'resistance', mark: 'slanted' },
-  { key: 'standby_J', heading: 'standby_Wh', words: 'standby', mark: 'fill-darkPale' },
+  { key: 'standby_J', heading: 'standby_Wh', words: 'standby', mark: 'fill-shortPale' },
   { key: 'limiter_J', heading: 'limiter_Wh', words: 'limiter', mark: 'night' },
 ];
 

@@ -1,94 +1,50 @@
-/** The colours of one theme. Amber is light, deep blue is dark; everything else is paper and ink. */
-export interface Theme {
+/** The colours of both themes, the light one's first. Amber is light, deep blue is want of it; else paper and ink. */
+const COLOURS = {
   /** Behind everything. */
-  paper: string;
+  paper: ['#f7f3ea', '#0c111d'],
   /** Behind a picture. */
-  surface: string;
-  ink: string;
+  surface: ['#fdfbf6', '#121929'],
+  ink: ['#1a2233', '#ece8dd'],
   /** Words of less weight; at least 4.5 to 1 on paper and surface. */
-  faint: string;
+  faint: ['#565f75', '#a5aec3'],
   /** Hairlines. */
-  line: string;
+  line: ['#e2dccd', '#263048'],
   /** Lines that bound something: at least 3 to 1 on the surface. */
-  edge: string;
+  edge: ['#8a8fa0', '#6b7793'],
   /** Day, in a picture of nights. */
-  day: string;
+  day: ['#fbf1da', '#1d2231'],
   /** Night in which nothing is promised. */
-  night: string;
+  night: ['#dbe0ec', '#26324f'],
   /** The lamp's light, the sun's light. */
-  light: string;
+  light: ['#eba427', '#f2b14c'],
   /** The same, weaker and stronger. */
-  lightPale: string;
-  lightDeep: string;
+  lightPale: ['#f7d694', '#7d5f2d'],
+  lightDeep: ['#b26a08', '#ffd493'],
   /** Words in the hue of light; at least 4.5 to 1. */
-  lightWords: string;
-  /** Promised and dark. */
-  dark: string;
+  lightWords: ['#8a5100', '#f5c777'],
+  /** Promised, dim or out. */
+  short: ['#17213d', '#02050c'],
   /** The hatch over it, and its outline. */
-  darkHatch: string;
-  /** Words and lines in the hue of dark; at least 4.5 to 1. */
-  darkWords: string;
-  darkPale: string;
+  shortHatch: ['#7f92cc', '#8ea6ee'],
+  /** Words and lines in the hue of short hours: links, the capacitor; at least 4.5 to 1. */
+  accent: ['#2c4a92', '#a3b7f2'],
+  shortPale: ['#b9c5e4', '#3b4c7e'],
   /** Night behind hours of light, the same dark in both themes. */
-  deep: string;
-}
-
-export const LIGHT_THEME: Theme = {
-  paper: '#f7f3ea',
-  surface: '#fdfbf6',
-  ink: '#1a2233',
-  faint: '#565f75',
-  line: '#e2dccd',
-  edge: '#8a8fa0',
-  day: '#fbf1da',
-  night: '#dbe0ec',
-  light: '#eba427',
-  lightPale: '#f7d694',
-  lightDeep: '#b26a08',
-  lightWords: '#8a5100',
-  dark: '#17213d',
-  darkHatch: '#7f92cc',
-  darkWords: '#2c4a92',
-  darkPale: '#b9c5e4',
-  deep: '#1f2a47',
-};
-
-export const DARK_THEME: Theme = {
-  paper: '#0c111d',
-  surface: '#121929',
-  ink: '#ece8dd',
-  faint: '#a5aec3',
-  line: '#263048',
-  edge: '#6b7793',
-  day: '#1d2231',
-  night: '#26324f',
-  light: '#f2b14c',
-  lightPale: '#7d5f2d',
-  lightDeep: '#ffd493',
-  lightWords: '#f5c777',
-  dark: '#02050c',
-  darkHatch: '#8ea6ee',
-  darkWords: '#a3b7f2',
-  darkPale: '#3b4c7e',
-  deep: '#0a1020',
-};
+  deep: ['#1f2a47', '#0a1020'],
+} as const;
 
 /** Light in the sky and on a cell, from none to the full sun of summer, by steps that let a dull winter be told apart. */
 export const LIGHT_STEPS_W_M2 = [2, 20, 50, 100, 200, 350, 550, 800] as const;
 const LIGHT_RAMP = ['#4a5270', '#736c6b', '#9a8157', '#c29749', '#e3a73a', '#f4bd52', '#fad587', '#fff1c9'];
 
-/**
- * A theme as CSS custom properties.
- * in: theme
- */
-function properties(theme: Theme): string {
-  const named = Object.entries(theme).map(([name, colour]) => `--${name}:${colour}`);
+function properties(theme: 0 | 1): string {
+  const named = Object.entries(COLOURS).map(([name, pair]) => `--${name}:${pair[theme]}`);
   return [...named, ...LIGHT_RAMP.map((colour, k) => `--step${k}:${colour}`)].join(';');
 }
 
-/** The properties of either theme, as the insides of a CSS rule. */
-export const LIGHT_PROPERTIES = properties(LIGHT_THEME);
-export const DARK_PROPERTIES = properties(DARK_THEME);
+/** A theme's colours as CSS custom properties, the insides of a rule. */
+export const LIGHT_PROPERTIES = properties(0);
+export const DARK_PROPERTIES = properties(1);
 
 /** What the marks of all pictures look like, as CSS; colours by the custom properties of a theme. */
 export const FIGURE_STYLE = `
@@ -97,8 +53,6 @@ export const FIGURE_STYLE = `
 .picture .axis{fill:var(--faint)}
 .picture .strong{fill:var(--ink);font-weight:600}
 .picture .heading{font-size:16px}
-.picture .lightWords{fill:var(--lightWords)}
-.picture .darkWords{fill:var(--darkWords)}
 .picture .halo{paint-order:stroke;stroke:var(--surface);stroke-width:4px;stroke-linejoin:round}
 .picture .end{text-anchor:end}
 .picture .middle{text-anchor:middle}
@@ -113,9 +67,9 @@ export const FIGURE_STYLE = `
 .picture .lit{fill:var(--light)}
 .picture .beyond{fill:url(#cross)}
 .picture .tag{fill:var(--surface)}
-.picture .dark{fill:var(--dark)}
+.picture .short{fill:var(--short)}
 .picture .hatched{fill:url(#hatch)}
-.picture .fill-darkPale{fill:var(--darkPale)}
+.picture .fill-shortPale{fill:var(--shortPale)}
 .picture .fill-lightPale{fill:var(--lightPale)}
 .picture .fill-lightDeep{fill:var(--lightDeep)}
 .picture .dotted{fill:url(#dots)}
@@ -124,12 +78,11 @@ export const FIGURE_STYLE = `
 .picture .outline{fill:none;stroke:var(--ink);stroke-width:1}
 .picture .outlineSoft{fill:none;stroke:var(--edge);stroke-width:.75}
 .picture .edged{stroke:var(--edge);stroke-width:.9}
-.picture .failure{fill:var(--ink)}
-.picture .capacitor{fill:none;stroke:var(--darkWords);stroke-width:1.75;stroke-linejoin:round}
-.picture .band{fill:var(--darkWords);fill-opacity:.32;stroke:var(--darkWords);stroke-width:.75}
+.picture .solid{fill:var(--ink)}
+.picture .capacitor{fill:none;stroke:var(--accent);stroke-width:1.75;stroke-linejoin:round}
+.picture .band{fill:var(--accent);fill-opacity:.32;stroke:var(--accent);stroke-width:.75}
 .picture .reachable{fill:none;stroke:var(--lightDeep);stroke-width:1}
 .picture .limit{fill:none;stroke:var(--ink);stroke-width:1.25;stroke-dasharray:7 4}
-.picture .limit2{fill:none;stroke:var(--ink);stroke-width:1.25;stroke-dasharray:2 3}
 .picture .sun{fill:var(--light);fill-opacity:.85}
 .picture .air{fill:none;stroke:var(--ink);stroke-width:1.25}
 .picture .jar{fill:none;stroke:var(--lightDeep);stroke-width:1.25;stroke-dasharray:4 3}
@@ -142,9 +95,9 @@ export const FIGURE_STYLE = `
 .picture .shut{fill:var(--deep);shape-rendering:crispEdges}
 .picture .step0{fill:var(--step0)}.picture .step1{fill:var(--step1)}.picture .step2{fill:var(--step2)}.picture .step3{fill:var(--step3)}
 .picture .step4{fill:var(--step4)}.picture .step5{fill:var(--step5)}.picture .step6{fill:var(--step6)}.picture .step7{fill:var(--step7)}
-.hatch-ground{fill:var(--dark)}.hatch-line{stroke:var(--darkHatch);stroke-width:1.4}
-.dots-ground{fill:var(--darkPale)}.dots-mark{fill:var(--dark)}
-.slant-ground{fill:var(--surface)}.slant-line{stroke:var(--darkWords);stroke-width:1.2}
+.hatch-ground{fill:var(--short)}.hatch-line{stroke:var(--shortHatch);stroke-width:1.4}
+.dots-ground{fill:var(--shortPale)}.dots-mark{fill:var(--short)}
+.slant-ground{fill:var(--surface)}.slant-line{stroke:var(--accent);stroke-width:1.2}
 .veil-light{stroke:#fff;stroke-width:1.3}.veil-dark{stroke:#000;stroke-width:1.3}
 .cross-ground{fill:var(--lightPale)}.cross-line{stroke:var(--lightDeep);stroke-width:1}
 `;

@@ -22,9 +22,9 @@ const LEGEND: readonly LegendEntry[] = [
   { mark: 'jar', line: true, words: 'in the jar' },
   { mark: 'capacitor', line: true, words: 'capacitor' },
   { mark: 'lit', words: 'LED' },
-  { mark: 'hatched', words: 'promised and dark, the deeper the longer' },
+  { mark: 'hatched', words: 'promised, dim or out: the deeper the longer' },
   { mark: 'night', words: 'dusk to dawn' },
-  { mark: 'failure', triangle: true, words: 'falls dark' },
+  { mark: 'solid', triangle: true, words: 'goes dark' },
 ];
 
 const COLUMNS: ChartColumn<FortnightHour>[] = [
@@ -36,7 +36,7 @@ const COLUMNS: ChartColumn<FortnightHour>[] = [
   numbers('capacitor_end_V', 'capacitor, at its end', 'V', 3, (hour) => hour.capacitorEnd_V),
   numbers('light_mean_lm', 'LED, mean', 'lm', 3, (hour) => hour.light_lm),
   numbers('promised_min', 'promised', 'min', 1, (hour) => hour.promised_min),
-  numbers('short_min', 'of it dark', 'min', 1, (hour) => hour.short_min),
+  numbers('short_min', 'of it short', 'min', 1, (hour) => hour.short_min),
 ];
 
 type Across = (hour: number) => number;
@@ -45,7 +45,7 @@ type Nights = FortnightHours['nights'];
 
 /**
  * The darkest fortnight hour by hour: light on the cell, temperature, capacitor and LED one above the other, the nights
- * shaded, and where it fell dark marked with the time.
+ * shaded, and where it goes dark marked with the time.
  *
  * in: id; name; data; limits; summary
  * out: the picture; classes: sun, air, jar, capacitor, lit, hatched (short hours), event
@@ -57,7 +57,7 @@ export function fortnightChart(
   limits: CapacitorLimits,
   summary: string,
 ): Figure {
-  const falls = new Set(nights.map(({ firstShort }) => Math.floor(firstShort)));
+  const goes = new Set(nights.map(({ firstShort }) => Math.floor(firstShort)));
   return chart(
     {
       key: 'fortnight',
@@ -72,7 +72,7 @@ export function fortnightChart(
       columns: COLUMNS,
       reader: {
         step: 'hour',
-        stops: { name: 'fall into the dark', at: (_, k) => falls.has(k) },
+        stops: { name: 'hour it goes dark', at: (_, k) => goes.has(k) },
         first: Math.max(0, Math.floor(nights.find(({ failed }) => failed)?.firstShort ?? 0)),
       },
     },
@@ -87,7 +87,7 @@ export function fortnightChart(
         airPanel(hours, across, air),
         capacitorPanel(hours, across, capacitor, limits),
         ledPanel(hours, across, led),
-        fallsDark(nights, across, capacitor, led),
+        goesDark(nights, across, capacitor, led),
       ];
     },
   );
@@ -187,14 +187,14 @@ function ledPanel(hours: Hours, across: Across, plot: Box): string {
   return heading(plot, 'LED, lm') + verticalAxis(up, plot, 3) + bars.join('') + short.join('');
 }
 
-function fallsDark(nights: Nights, across: Across, capacitor: Box, led: Box): string {
+function goesDark(nights: Nights, across: Across, capacitor: Box, led: Box): string {
   return nights
     .filter(({ firstShort, failed }) => failed && firstShort >= 0)
     .map(({ firstShort, firstShort_local }) => {
       const x = coordinate(across(firstShort));
       return (
         path('event', `M${x} ${capacitor.y}V${led.y + led.height}`) +
-        path('failure', `M${x} ${capacitor.y + capacitor.height + 3}l3.5 7h-7z`) +
+        path('solid', `M${x} ${capacitor.y + capacitor.height + 3}l3.5 7h-7z`) +
         label(across(firstShort) + 4, capacitor.y + 14, firstShort_local, 'strong halo')
       );
     })

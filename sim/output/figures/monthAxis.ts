@@ -105,7 +105,7 @@ function dayNames(
 /** The year; of a year joined to itself, that it is the same again. */
 function yearWords(ticks: readonly MonthTick[], k: number): string {
   const { year } = ticks[k]!;
-  return ticks[k - 1]?.year === year ? `${year} again (one year, joined to itself)` : year;
+  return ticks[k - 1]?.year === year ? `${year}: the same year repeated` : year;
 }
 
 /**

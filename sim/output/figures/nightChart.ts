@@ -6,18 +6,18 @@ import { chart, type LegendEntry, legend, rightward } from './chart.ts';
 import { type Box, coordinate, element, label, path, rect, svg } from './element.ts';
 import type { Figure } from './Figure.ts';
 import { monthAxis, monthTicks } from './monthAxis.ts';
-import { clockText, NIGHT_COLUMNS, type NightColumn } from './nightColumns.ts';
+import { clockText, NIGHT_TABLE, type NightColumn } from './nightColumns.ts';
 
 /** Share of a column's width that is drawn: nights stay apart. */
 const FULL = 0.84;
 const NOON_H = 12;
 const LEGEND: readonly LegendEntry[] = [
   { mark: 'lit', words: 'promised and lit' },
-  { mark: 'hatched', words: 'promised and dark' },
+  { mark: 'hatched', words: 'promised, dim or out' },
   { mark: 'beyond', words: 'on beyond the promise' },
   { mark: 'night', words: 'night, nothing promised' },
   { mark: 'day', over: 'outlineSoft', words: 'day' },
-  { mark: 'failure', triangle: true, words: 'failed night' },
+  { mark: 'solid', triangle: true, words: 'failed night' },
 ];
 
 type Scale = ScaleLinear<number, number>;
@@ -26,7 +26,7 @@ type Scale = ScaleLinear<number, number>;
  * The night chart: every night a column from late afternoon to morning, down the wall clock.
  *
  * in: id, the picture's own on a page; name, of lamp and spot; nights; summary, what it says in words
- * out: the picture; classes of the marks: lit, dark, beyond, failure
+ * out: the picture; classes of the marks: lit, hatched (short hours), beyond, solid (failed nights)
  */
 export function nightChart(
   id: string,
@@ -48,7 +48,7 @@ export function nightChart(
       above: 14,
       below: 58,
       rows: nights,
-      columns: NIGHT_COLUMNS,
+      columns: NIGHT_TABLE,
       reader: {
         step: 'night',
         first: nights.findIndex(({ row }) => row.outcome === 'failed'),
@@ -120,7 +120,7 @@ function hourNames(down: Scale, plot: Box): string {
     .join('');
 }
 
-const CLASS_OF: Readonly<Record<SpanKind, string>> = { lit: 'lit', dark: 'hatched', beyond: 'beyond' };
+const CLASS_OF: Readonly<Record<SpanKind, string>> = { lit: 'lit', short: 'hatched', beyond: 'beyond' };
 
 function column(night: NightColumn, index: number, across: Scale, down: Scale): string {
   const width = across(1) - across(0);
@@ -138,9 +138,7 @@ function column(night: NightColumn, index: number, across: Scale, down: Scale): 
 function failures(nights: readonly NightColumn[], across: Scale, top: number): string {
   return nights
     .map(({ row }, index) =>
-      row.outcome === 'failed'
-        ? path('failure', `M${coordinate(across(index + 0.5))} ${top}l3.2 7h-6.4z`)
-        : '',
+      row.outcome === 'failed' ? path('solid', `M${coordinate(across(index + 0.5))} ${top}l3.2 7h-6.4z`) : '',
     )
     .join('');
 }

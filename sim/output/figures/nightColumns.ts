@@ -6,6 +6,7 @@ import type { Site } from '../../sun/Site.ts';
 import type { Trial } from '../../trial/Trial.ts';
 import { CAUSE_WORDS } from '../causeWords.ts';
 import { civilOffset } from '../civilStamp.ts';
+import { NIGHT_COLUMNS } from '../columns.ts';
 import { type ChartColumn, numbers } from './chart.ts';
 
 /** A night as a column of the night chart; hours by the wall clock after midnight before its evening, so 25.5 is half past one. */
@@ -67,28 +68,28 @@ export function clockText(hours: number): string {
   return `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
 }
 
+/** A column of the ledger's list, with fewer decimals. */
+function ledger(key: keyof NightRow, decimals: number): ChartColumn<NightColumn> {
+  const { heading, label, unit } = NIGHT_COLUMNS.find((column) => column.key === key)!;
+  return numbers(heading, label, unit, decimals, ({ row }) => row[key] as number);
+}
+
 /** What the night chart's table says of a night. */
-export const NIGHT_COLUMNS: ChartColumn<NightColumn>[] = [
+export const NIGHT_TABLE: ChartColumn<NightColumn>[] = [
   { heading: 'night', label: 'evening of', cell: ({ row }) => row.night },
   { heading: 'outcome', label: 'promise', cell: ({ row }) => row.outcome.replace('-', ' ') },
-  numbers('short_h', 'dark', 'h', 2, ({ row }) => row.short_h),
+  ledger('short_h', 2),
   {
     heading: 'cause',
     label: 'cause',
     cell: ({ row: { cause } }) => (cause === 'none' ? '' : CAUSE_WORDS[cause]),
   },
-  numbers('capacitor_dusk_V', 'capacitor at dusk', 'V', 2, ({ row }) => row.capacitorDusk_V),
-  numbers('capacitor_dawn_V', 'capacitor at dawn', 'V', 2, ({ row }) => row.capacitorDawn_V),
-  { heading: 'first_short_local', label: 'first dark', cell: (night) => clockText(night.firstShort_h) },
-  numbers('lit_h', 'lit', 'h', 2, ({ row }) => row.lit_h),
-  numbers('beyond_promise_h', 'lit beyond the promise', 'h', 2, ({ row }) => row.litBeyondPromise_h),
+  ledger('capacitorDusk_V', 2),
+  ledger('capacitorDawn_V', 2),
+  { heading: 'first_short_local', label: 'first short', cell: (night) => clockText(night.firstShort_h) },
+  ledger('lit_h', 2),
+  ledger('litBeyondPromise_h', 2),
   { heading: 'dusk_local', label: 'dusk', cell: ({ dusk_h }) => clockText(dusk_h) },
   { heading: 'dawn_local', label: 'dawn', cell: ({ dawn_h }) => clockText(dawn_h) },
-  numbers(
-    'light_on_cell_Wh_m2',
-    'light on the cell that day',
-    'Wh/m2',
-    0,
-    ({ row }) => row.lightOnCell_Wh_m2,
-  ),
+  ledger('lightOnCell_Wh_m2', 0),
 ];

@@ -36,7 +36,7 @@ export function nightShares(
  * A winter in one line: each night a column, short hours hanging down from its top by their share of the promise.
  *
  * in: nights, in the order of the season
- * out: SVG markup without a name of its own: it stands beside words that say the same; classes lit and dark, each
+ * out: SVG markup without a name of its own: it stands beside words that say the same; classes lit and short, each
  *   one path for all its nights
  */
 export function nightStrip(nights: readonly NightRow[]): string {
@@ -50,7 +50,7 @@ export function nightStrip(nights: readonly NightRow[]): string {
   const marks = [
     element('rect', { class: 'night', width: WIDTH, height: BAR }),
     path('lit', shares.map(({ lit }) => lit).join('')),
-    path('dark', shares.map(({ short }) => short).join('')),
+    path('short', shares.map(({ short }) => short).join('')),
     path('onNight', lines.join('')),
     ...months
       .filter(({ length }) => length > 20)

@@ -31,22 +31,17 @@ interface SkyScales {
  * The sky from a spot: bearing across, elevation up, the darker the less passes; the sun's way on the 21st of June,
  * March and December, dotted where it is hidden; beneath, hours of sun a day by month, above the horizon and in sight.
  *
- * in: id; spot, its name; picture; southern, whether north comes into the middle; summary
+ * in: id; spot, its name; picture; southern, whether north comes into the middle
  * out: the picture; a rect of class shut for each run of cells that hide the sky, a path or pathHidden for each stretch of sun
  */
-export function skyChart(
-  id: string,
-  spot: string,
-  picture: SkyPicture,
-  southern: boolean,
-  summary: string,
-): Figure {
+export function skyChart(id: string, spot: string, picture: SkyPicture, southern: boolean): Figure {
   return chart(
     {
       key: 'sky',
       id,
       title: `The sky from ${isolated(spot)}`,
-      summary,
+      summary:
+        'The sky as seen from the spot, bearing across and elevation up: what is hidden, the way of the sun on the 21st of June, March and December, and hours of sun a day by month, above the horizon and in sight.',
       legend: [
         { mark: 'shut', words: 'hidden (paler: part of the light passes)' },
         { mark: 'path', line: true, words: "the sun's way, in sight" },

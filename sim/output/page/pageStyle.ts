@@ -18,8 +18,8 @@ h1,h2,h3{font-family:${SERIF};font-weight:600;line-height:1.2;margin:0;overflow-
 h1{font-size:clamp(1.9rem,5vw,3.1rem);letter-spacing:-.01em}
 h2{font-size:clamp(1.5rem,3.4vw,2.1rem)}
 h3{font-size:1.3rem}
-a{color:var(--darkWords)}
-:focus-visible{outline:3px solid var(--darkWords);outline-offset:2px;border-radius:3px}
+a{color:var(--accent)}
+:focus-visible{outline:3px solid var(--accent);outline-offset:2px;border-radius:3px}
 .patterns{position:absolute}
 .top,main{max-width:1180px;margin:0 auto;padding:0 clamp(16px,4vw,40px)}
 .top{padding-top:clamp(28px,6vw,64px)}
@@ -71,7 +71,7 @@ button[aria-pressed="true"]{background:var(--ink);color:var(--paper);border-colo
 .tools{display:flex;flex-wrap:wrap;gap:8px;margin-top:10px}
 .tableSpace .scroll{max-height:420px;overflow:auto;margin-top:10px}
 details{margin-top:10px}
-summary{cursor:pointer;color:var(--darkWords);width:fit-content;padding:4px 0}
+summary{cursor:pointer;color:var(--accent);width:fit-content;padding:4px 0}
 .about dl,.terms{display:grid;grid-template-columns:minmax(6.5em,auto) 1fr;gap:4px 18px;margin:8px 0 0;max-width:56em;font-size:.94rem}
 .about dt,.terms dt{color:var(--faint)}
 .about dd,.terms dd{margin:0;overflow-wrap:anywhere;min-width:0}

@@ -19,13 +19,13 @@ it('the picture has one mark for each part of the bank, and its words say how th
   expect(count(svg, 'capacitor')).toBe(6);
   expect(count(svg, 'cell')).toBe(1);
   expect(count(svg, 'led')).toBe(1);
-  expect(svg).toContain('3 side by side, each 2 one after the other');
+  expect(svg).toContain('3 in parallel, each of 2 in series');
 });
 
 it('a bank too large to draw says in its words how large it is, and that it is drawn in part', () => {
   const { svg, summary } = figureOf({ cell: { ...libraryLamp().cell, parallel: 20 } });
   expect(count(svg, 'cell')).toBe(4);
-  expect(svg).toContain('20 side by side');
+  expect(svg).toContain('20 in parallel');
   expect(summary).toContain('only some parts are drawn');
   expect(figureOf().summary).not.toContain('only some parts');
 });

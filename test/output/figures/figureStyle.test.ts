@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { DARK_THEME, LIGHT_THEME, type Theme } from '../../../sim/output/figures/figureStyle.ts';
+import { DARK_PROPERTIES, LIGHT_PROPERTIES } from '../../../sim/output/figures/figureStyle.ts';
 
 /** Relative luminance of a colour '#rrggbb': WCAG 2.1, as in its glossary. */
 function luminance(colour: string): number {
@@ -20,18 +20,20 @@ test('contrast is as WCAG 2.1 defines it: black on white is 21 to 1', () => {
 });
 
 describe.each([
-  ['light', LIGHT_THEME],
-  ['dark', DARK_THEME],
-] as [string, Theme][])('the %s theme', (_, theme) => {
+  ['light', LIGHT_PROPERTIES],
+  ['dark', DARK_PROPERTIES],
+])('the %s theme', (_, properties) => {
+  const theme = Object.fromEntries(properties.split(';').map((each) => each.slice(2).split(':')));
+
   test('gives words 4.5 to 1 on paper and on pictures (WCAG 2.1, 1.4.3)', () => {
-    for (const words of [theme.ink, theme.faint, theme.lightWords, theme.darkWords]) {
+    for (const words of [theme.ink, theme.faint, theme.lightWords, theme.accent]) {
       for (const ground of [theme.paper, theme.surface]) expect(contrast(words, ground)).toBeGreaterThan(4.5);
     }
   });
 
-  test('parts lit from dark by lightness alone, for grey print and any colour vision: 3 to 1 (WCAG 2.1, 1.4.11)', () => {
-    expect(contrast(theme.light, theme.dark)).toBeGreaterThan(3);
-    expect(contrast(theme.darkHatch, theme.dark)).toBeGreaterThan(3);
+  test('parts lit from short by lightness alone, for grey print and any colour vision: 3 to 1 (WCAG 2.1, 1.4.11)', () => {
+    expect(contrast(theme.light, theme.short)).toBeGreaterThan(3);
+    expect(contrast(theme.shortHatch, theme.short)).toBeGreaterThan(3);
     expect(contrast(theme.light, theme.night)).toBeGreaterThan(1.4);
   });
 });

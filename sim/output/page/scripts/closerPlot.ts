@@ -159,7 +159,7 @@ function seriesOf(axis: HourAxis): uPlot.Series[] {
       paths: stepped,
       value: number(3, 'V'),
     },
-    { ...line, label: 'capacitor', scale: 'V', stroke: colour('darkWords'), width: 2, value: number(3, 'V') },
+    { ...line, label: 'capacitor', scale: 'V', stroke: colour('accent'), width: 2, value: number(3, 'V') },
     { ...limit, label: 'cut-off', dash: [7, 4] },
     { ...limit, label: 'rated', dash: [2, 3] },
   ];

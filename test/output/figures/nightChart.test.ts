@@ -1,0 +1,84 @@
+import { describe, expect, test } from 'vitest';
+import { nightChart } from '../../../sim/output/figures/nightChart.ts';
+import type { NightColumn } from '../../../sim/output/figures/nightColumns.ts';
+import { darkNight, smallNight } from '../smallRun.ts';
+import { expectWellFormed, marksOf } from './svgMarks.ts';
+
+const night = (date: string, changes: Partial<NightColumn> = {}): NightColumn => ({
+  row: smallNight(date),
+  dusk_h: 16.5,
+  dawn_h: 31.5,
+  spans: [{ from_h: 16.5, to_h: 22.5, kind: 'lit' }],
+  firstShort_h: Number.NaN,
+  ...changes,
+});
+
+const NIGHTS: NightColumn[] = [
+  night('2025-12-20'),
+  night('2025-12-21', {
+    row: darkNight('2025-12-21', 2),
+    spans: [
+      { from_h: 16.5, to_h: 20.5, kind: 'lit' },
+      { from_h: 20.5, to_h: 22.5, kind: 'short' },
+      { from_h: 22.5, to_h: 23, kind: 'beyond' },
+    ],
+    firstShort_h: 20.5,
+  }),
+  night('2025-12-22', {
+    dusk_h: Number.NaN,
+    dawn_h: Number.NaN,
+    spans: [],
+    row: smallNight('2025-12-22', { outcome: 'nothing-promised' }),
+  }),
+];
+
+describe('the night chart', () => {
+  const figure = nightChart('t', 'lamp on spot', NIGHTS, 'Three nights.');
+
+  test('has a mark for each night and kind of time in it, and a triangle for each failed night', () => {
+    expect(marksOf(figure, 'path', 'lit')).toHaveLength(2);
+    expect(marksOf(figure, 'path', 'hatched')).toHaveLength(1);
+    expect(marksOf(figure, 'path', 'beyond')).toHaveLength(1);
+    expect(marksOf(figure, 'path', 'solid')).toHaveLength(1);
+    expectWellFormed(figure.svg);
+  });
+
+  test('draws an hour of one night as long as that of another, later ones further down', () => {
+    const spans = [...marksOf(figure, 'path', 'lit'), ...marksOf(figure, 'path', 'hatched')].map((tag) => {
+      const [, from, to] = /M[\d.]+ ([\d.]+)h[\d.]+V([\d.]+)/.exec(tag)!.map(Number);
+      return { from: from!, height: to! - from! };
+    });
+    const [six, four, two] = spans;
+    expect(four!.height / six!.height).toBeCloseTo(4 / 6, 3);
+    expect(two!.height / six!.height).toBeCloseTo(2 / 6, 3);
+    expect(two!.from).toBeCloseTo(four!.from + four!.height, 1);
+  });
+
+  test('breaks the night off where the sun does not sink far enough', () => {
+    const all = nightChart('t', 'x', NIGHTS.slice(2), '');
+    expect(marksOf(all, 'path', 'night')[0]).not.toContain(' d=');
+  });
+
+  test('says in words what it shows, and holds the data of each night', () => {
+    expect(figure.svg).toContain('>Three nights.</desc>');
+    expect(figure.svg).toContain('>Every night: lamp on spot</title>');
+    expect(figure.table.rows).toHaveLength(3);
+    const row = Object.fromEntries(
+      figure.table.columns.map(({ heading }, k) => [heading, figure.table.rows[1]![k]]),
+    );
+    expect(row).toMatchObject({
+      night: '2025-12-21',
+      outcome: 'failed',
+      short_h: '2.00',
+      first_short_local: '20:30',
+      cause: 'the capacitor ran empty',
+    });
+    expect(figure.reader).toMatchObject({ step: 'night', first: 1, stops: { rows: [1] } });
+  });
+
+  test('has neither nights nor errors for an empty winter', () => {
+    const empty = nightChart('t', 'x', [], '');
+    expect(marksOf(empty, 'path', 'lit')).toEqual([]);
+    expectWellFormed(empty.svg);
+  });
+});
