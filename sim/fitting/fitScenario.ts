@@ -79,7 +79,7 @@ function nextDriver({ driver }: LampSection): NextReading | undefined {
   if (standby_uA === undefined)
     return { read: 'the current drawn with the LED switched off: it drains the capacitor all day' };
   if (restarts_V === undefined)
-    return { read: 'the capacitor voltage at which it dares again, on a slowly rising capacitor' };
+    return { read: 'the capacitor voltage at which it starts again, on a slowly rising capacitor' };
   return undefined;
 }
 

@@ -1,3 +1,4 @@
+import { driverLaw } from '../lamp/driver/step.ts';
 import type { LampSection } from '../lamp/schema.ts';
 import { settledLamp } from '../lamp/settledLamp.ts';
 import type { ServiceFit } from './serviceLog.ts';
@@ -29,30 +30,8 @@ export function logKeys(section: LampSection, factor: number, fit: ServiceFit): 
   else if (capacitor.raw.leakage_ohm !== undefined && leakage > 0) {
     lamp.capacitor = { raw: { ...capacitor.raw, leakage_ohm: digits(capacitor.raw.leakage_ohm / leakage) } };
   }
-  if (draw !== 1) lamp.driver = driverKeys(driver, draw);
+  if (draw !== 1) lamp.driver = driverLaw(driver).times(draw).keys(digits);
   return { lamp, spot: share > 1 ? {} : { shading: { factor: digits(share) } } };
-}
-
-function driverKeys(driver: LampSection['driver'], draw: number): Record<string, unknown> {
-  switch (driver.kind) {
-    case 'power':
-      return { power_mW: digits(driver.power_mW * draw) };
-    case 'current':
-      return { current_mA: digits(driver.current_mA * draw) };
-    case 'conductance':
-      return { conductance_mS: digits(driver.conductance_mS * draw) };
-    case 'boost':
-      return {
-        inductance_uH: digits(driver.inductance_uH / draw),
-        ...(driver.current_limit_mA === undefined
-          ? {}
-          : { current_limit_mA: digits(driver.current_limit_mA * draw) }),
-      };
-    case 'table':
-      return {
-        table: (driver.table ?? []).map((row) => ({ ...row, current_mA: digits(row.current_mA * draw) })),
-      };
-  }
 }
 
 function digits(value: number): number {

@@ -1,7 +1,7 @@
 import { STANDARD_TEMPERATURE_DEG_C } from '../common/constants.ts';
 import type { Report } from '../common/InputProblem.ts';
-import { driverCurrent_A } from './driver/step.ts';
 import { fullSunReachable } from './fullSunReachable.ts';
+import { LoadDraw } from './loadTable.ts';
 import type { LampParams } from './params.ts';
 
 /** A clear cold day: the cell's voltage, and with it the reachable voltage, is highest then. */
@@ -33,12 +33,9 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
     return flags;
   }
 
-  const litAtCutoff_A = driverCurrent_A(
-    driver.law,
-    driver.cutoff_V,
-    outputAt_V(lamp, driver.cutoff_V),
-    false,
-  );
+  const atCutoff = new LoadDraw(load);
+  atCutoff.at_V(driver.cutoff_V, 1);
+  const litAtCutoff_A = atCutoff.current_A;
   const rebound_V = litAtCutoff_A * capacitor.series_ohm;
   if (driver.restart_V - driver.cutoff_V < rebound_V) {
     report({
@@ -50,45 +47,14 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
     });
   }
 
-  const { law } = driver;
-  if (law.kind === 'boost') {
-    const lowest_V = led.forward_V[0]! + law.rectifier_V;
-    const highest_V = led.forward_V.at(-1)! + law.rectifier_V;
-    const reached_V = Math.max(reachable_V, start_V);
-    const cold_V = Math.max(fullSunReachable_V(lamp, COLD_DEG_C), reached_V);
-    if (reached_V >= lowest_V) {
-      const what = start_V > reachable_V ? 'starts at' : 'reaches';
-      report({
-        code: 'SCENARIO_CONFLICT',
-        path: ['driver', 'kind'],
-        got: `a capacitor that ${what} ${volts(reached_V)} on a boost whose output is ${volts(lowest_V)}`,
-        expected:
-          'a capacitor that stays below the output: above it, it conducts straight through inductor and rectifier into the LED',
-        fix: `add capacitor.limiter: { at_V: ${(lowest_V - 0.1).toFixed(1)} }, take LEDs in series, or another kind of driver.`,
-      });
-    } else if (Number.isNaN(law.limit_A) && cold_V > (1 - law.duty) * lowest_V) {
-      report({
-        code: 'SCENARIO_MISSING_KEY',
-        path: ['driver', 'current_limit_mA'],
-        got: 'nothing',
-        expected: `the current drawn above ${volts((1 - law.duty) * lowest_V)}, where the inductor no longer runs empty; on clear cold days the capacitor reaches ${volts(cold_V)}`,
-        fix: 'add current_limit_mA, or take a driver of kind table.',
-      });
-    }
-    if (reached_V < lowest_V && capacitor.rated_V >= highest_V && capacitor.limiter_V >= lowest_V) {
-      flags.push(
-        `The capacitor is rated ${volts(capacitor.rated_V)}, above the LED's ${volts(highest_V)}: filled by anything but this cell (${volts(reachable_V)}) it would conduct straight through the boost into the LED.`,
-      );
-    }
-  }
-
+  flags.push(...checkOutput(lamp, reachable_V, start_V, report));
   if (reachable_V > capacitor.rated_V) {
     flags.push(
       `Above the rated voltage: full sun drives the capacitor to ${volts(reachable_V)} at ${STANDARD_TEMPERATURE_DEG_C} degC, and it is rated ${volts(capacitor.rated_V)}. That ages it fast and can burst it; a limiter or a cell of less voltage prevents it.`,
     );
   }
   const lit_A =
-    load.within.led_A[Math.min(Math.round(reachable_V / load.step_V), load.within.led_A.length - 1)]!;
+    load.below.led_A[Math.min(Math.round(reachable_V / load.step_V), load.below.led_A.length - 1)]!;
   const tabled_A = led.current_A[led.current_A.length - 1]!;
   if (led.current_A.length > 1 && lit_A > 1.001 * tabled_A) {
     flags.push(
@@ -103,16 +69,46 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
   return flags;
 }
 
+/** Whether the capacitor stays below a boost's output, and the driver knows what to draw as high as it comes. */
+function checkOutput(lamp: LampParams, reachable_V: number, start_V: number, report: Report): string[] {
+  const { driver, capacitor, led } = lamp;
+  const { law } = driver;
+  const lowest_V = law.conductsFrom_V(led.forward_V[0]!);
+  const highest_V = law.conductsFrom_V(led.forward_V.at(-1)!);
+  const boundary_V = law.dcmBoundary_V(lowest_V);
+  const reached_V = Math.max(reachable_V, start_V);
+  if (reached_V >= lowest_V) {
+    const what = start_V > reachable_V ? 'starts at' : 'reaches';
+    report({
+      code: 'SCENARIO_CONFLICT',
+      path: ['driver', 'kind'],
+      got: `a capacitor that ${what} ${volts(reached_V)} on a boost whose output is ${volts(lowest_V)}`,
+      expected:
+        'a capacitor that stays below the output: above it, it conducts straight through inductor and rectifier into the LED',
+      fix: `add capacitor.limiter: { at_V: ${(lowest_V - 0.1).toFixed(1)} }, take LEDs in series, or another kind of driver.`,
+    });
+    return [];
+  }
+  const cold_V = Math.max(fullSunReachable_V(lamp, COLD_DEG_C), reached_V);
+  if (cold_V > boundary_V && Number.isNaN(law.limited?.current_A(cold_V, lowest_V))) {
+    report({
+      code: 'SCENARIO_MISSING_KEY',
+      path: ['driver', 'current_limit_mA'],
+      got: 'nothing',
+      expected: `the current drawn above ${volts(boundary_V)}, where the driver's own current limit decides; on clear cold days the capacitor reaches ${volts(cold_V)}`,
+      fix: 'add current_limit_mA, or take a driver of kind table.',
+    });
+  }
+  if (capacitor.rated_V < highest_V || capacitor.limiter_V < lowest_V) return [];
+  return [
+    `The capacitor is rated ${volts(capacitor.rated_V)}, above the LED's ${volts(highest_V)}: filled by anything but this cell (${volts(reachable_V)}) it would conduct straight through the boost into the LED.`,
+  ];
+}
+
 /** Voltage of the capacitor where the cell's current equals leakage, standby, balancing and limiter, in full sun. */
 function fullSunReachable_V(lamp: LampParams, air_degC: number): number {
   const { fixed_degC } = lamp.jar;
   return fullSunReachable(lamp, Number.isNaN(fixed_degC) ? air_degC : fixed_degC).reachable_V;
-}
-
-function outputAt_V({ led, load, driver }: LampParams, capacitor_V: number): number {
-  const rectifier_V = driver.law.kind === 'boost' ? driver.law.rectifier_V : 0;
-  const row = load.within.output_V[Math.round(capacitor_V / load.step_V)];
-  return row === undefined || Number.isNaN(row) ? led.forward_V[0]! + rectifier_V : row;
 }
 
 function volts(value_V: number): string {

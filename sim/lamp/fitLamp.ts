@@ -3,9 +3,9 @@ import type { Report } from '../common/InputProblem.ts';
 import { type CapacitorFit, capacitorFromReadings } from './capacitor/readings.ts';
 import { type CellFit, cellFromReadings } from './cell/readings.ts';
 import { type DiodeFit, diodeFromReadings } from './diode/readings.ts';
-import { type DriverFit, driverFromReadings } from './driver/fromReadings.ts';
-import { fromReadings as jarFit } from './jar/fromReadings.ts';
-import { fromReadings as ledFit } from './led/fromReadings.ts';
+import { driverFromReadings } from './driver/readings.ts';
+import { jarFromReadings } from './jar/readings.ts';
+import { ledFromReadings } from './led/readings.ts';
 import type { LampSection } from './schema.ts';
 
 /** What the readings of a lamp's parts gave, in the order of the lamp; parts without readings are left out. */
@@ -13,7 +13,7 @@ export interface LampFits {
   cell?: CellFit;
   diode?: DiodeFit;
   capacitor?: CapacitorFit;
-  driver?: DriverFit;
+  driver?: PartFit;
   led?: PartFit;
   jar?: PartFit;
 }
@@ -36,8 +36,8 @@ export function fitLamp(section: LampSection, report: Report): LampFits {
     diode: diode.readings && diodeFromReadings(diode, diode.readings, below('diode')),
     capacitor: capacitor.readings && capacitorFromReadings(capacitor, capacitor.readings, below('capacitor')),
     driver: driver.readings && driverFromReadings(driver, driver.readings, below('driver')),
-    led: led.readings && ledRows && ledFit(ledRows, led.readings, below('led')),
-    jar: jar.readings && jarFit(jar, jar.readings),
+    led: led.readings && ledRows && ledFromReadings(ledRows, led.readings, below('led')),
+    jar: jar.readings && jarFromReadings(jar, jar.readings),
   };
   return Object.fromEntries(Object.entries(fits).filter(([, fit]) => fit !== undefined));
 }

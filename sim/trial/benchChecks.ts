@@ -2,8 +2,8 @@ import { FULL_SUN_W_M2, KELVIN_AT_ZERO_CELSIUS, THERMAL_VOLTAGE_V_PER_K } from '
 import { CellDiodeCircuit } from '../lamp/CellDiodeCircuit.ts';
 import { benchVoltages } from '../lamp/capacitor/step.ts';
 import { diodeSaturation_A } from '../lamp/diode/step.ts';
+import { LoadDraw } from '../lamp/loadTable.ts';
 import type { LampParams } from '../lamp/params.ts';
-import { LoadDraw } from '../year/LoadDraw.ts';
 import type { BenchCheck } from './BenchRows.ts';
 import { restingVoltage } from './restingVoltage.ts';
 import { steadyReachable } from './steadyReachable.ts';
@@ -247,13 +247,11 @@ function diodeDrop_V(diode: LampParams['diode'], current_A: number): number {
   );
 }
 
-function drawn(lamp: LampParams, capacitor_V: number): { supply_mA: number; led_mA: number } {
-  const { law } = lamp.driver;
-  const draw = new LoadDraw(law, lamp.load);
-  if (law.kind === 'boost') {
-    const output_V = draw.at(draw.columns.output_V, capacitor_V);
-    draw.setBeyond(!Number.isNaN(law.limit_A) && capacitor_V >= (1 - law.duty) * output_V);
-  }
+/** What the lit driver draws and gives; by its formula too where no limit is stated. */
+function drawn({ load, driver }: LampParams, capacitor_V: number): { supply_mA: number; led_mA: number } {
+  const draw = new LoadDraw(load);
+  const limit_A = driver.law.limited?.current_A(capacitor_V, 0) ?? 0;
+  draw.setAbove(capacitor_V >= load.dcmBoundary_V && !Number.isNaN(limit_A));
   draw.at_V(capacitor_V, 1);
   return { supply_mA: draw.current_A * 1000, led_mA: draw.at(draw.columns.led_A, capacitor_V) * 1000 };
 }

@@ -1,4 +1,5 @@
 import { FULL_SUN_W_M2 } from '../common/constants.ts';
+import type { Inductor } from '../lamp/driver/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { LampSection } from '../lamp/schema.ts';
 import { settledLamp } from '../lamp/settledLamp.ts';
@@ -29,7 +30,7 @@ export function benchSheet({ name, section: given, params, flags }: ScenarioLamp
     unpriced: parts
       .filter(({ cost, included }) => cost === undefined && included === undefined)
       .map(({ part }) => part),
-    wires: wiresOf(section),
+    wires: wiresOf(section, params.driver.law.inductor !== undefined),
     checks: benchChecks(params),
     tolerances: [
       ...BAND_WORDS,
@@ -43,6 +44,7 @@ export function benchSheet({ name, section: given, params, flags }: ScenarioLamp
 
 function partsOf({ cell, diode, capacitor, driver, led, jar }: LampSection, params: LampParams): BenchPart[] {
   const short_A = params.cell.photocurrent_A;
+  const { inductor } = params.driver.law;
   const cells = cell.parallel * cell.series;
   const capacitors = capacitor.parallel * capacitor.series;
   const reachable_V = steadyReachable(params, FULL_SUN_W_M2, 20);
@@ -82,12 +84,12 @@ function partsOf({ cell, diode, capacitor, driver, led, jar }: LampSection, para
           ),
         ]),
     priced(named('driver', driver.part), 1, driverRating(params), driver.price),
-    ...(driver.kind === 'boost'
+    ...(inductor
       ? [
           {
             part: 'inductor (priced with the driver)',
             count: 1,
-            rating: `${driver.inductance_uH} uH, at least ${Number((1.3 * peak_mA(driver, Math.min(reachable_V, params.capacitor.rated_V))).toPrecision(2))} mA before it saturates`,
+            rating: `${inductor.inductance_uH} uH, at least ${Number((1.3 * peak_mA(inductor, Math.min(reachable_V, params.capacitor.rated_V))).toPrecision(2))} mA before it saturates`,
             included: true as const,
           },
         ]
@@ -116,18 +118,16 @@ function wholeOf({ capacitor }: LampParams, { parallel, series }: LampSection['c
   return ((capacitor.capacitance_F + 0.6 * capacitor.rise_F_V * capacitor.rated_V) * series) / parallel;
 }
 
-/** Highest current of a inductor that runs empty each cycle, milliamperes. */
-function peak_mA(driver: Extract<LampSection['driver'], { kind: 'boost' }>, capacitor_V: number): number {
-  return (capacitor_V * driver.duty * 1e6) / (driver.inductance_uH * driver.frequency_kHz);
+/** Highest current of an inductor in discontinuous conduction, milliamperes. */
+function peak_mA({ inductance_uH, frequency_kHz, duty }: Inductor, capacitor_V: number): number {
+  return (capacitor_V * duty * 1e6) / (inductance_uH * frequency_kHz);
 }
 
 function driverRating({ driver }: LampParams): string {
-  const { kind } = driver.law;
-  const what = kind === 'boost' ? 'boost' : kind === 'table' ? 'as measured' : `constant ${kind}`;
-  return `${what}, stops at ${driver.cutoff_V} V, restarts at ${driver.restart_V.toFixed(2)} V, standby ${Number((driver.standby_A * 1e6).toPrecision(2))} uA`;
+  return `${driver.law.words}, stops at ${driver.cutoff_V} V, restarts at ${driver.restart_V.toFixed(2)} V, standby ${Number((driver.standby_A * 1e6).toPrecision(2))} uA`;
 }
 
-function wiresOf({ cell, capacitor, driver, led, diode }: LampSection): BenchWire[] {
+function wiresOf({ cell, capacitor, led, diode }: LampSection, inductor: boolean): BenchWire[] {
   const bank = (one: string, parallel: number, series: number) =>
     parallel * series === 1 ? one : `${one} bank`;
   const cells = bank('cell', cell.parallel, cell.series);
@@ -150,9 +150,9 @@ function wiresOf({ cell, capacitor, driver, led, diode }: LampSection): BenchWir
         ]),
     {
       from: `${capacitors} +`,
-      to: driver.kind === 'boost' ? 'driver + and one end of the inductor' : 'driver +',
+      to: inductor ? 'driver + and one end of the inductor' : 'driver +',
     },
-    ...(driver.kind === 'boost' ? [{ from: 'other end of the inductor', to: 'driver, switching pin' }] : []),
+    ...(inductor ? [{ from: 'other end of the inductor', to: 'driver, switching pin' }] : []),
     { from: `${capacitors} -`, to: 'driver -' },
     { from: 'driver, LED +', to: `${leds} anode (long leg)` },
     { from: 'driver, LED -', to: `${leds} cathode` },

@@ -83,8 +83,8 @@ function conductsThrough(
 
 /** A promise of more light than the lamp gives with its capacitor full to the rated voltage. */
 function unreachable({ load, capacitor }: LampParams, promise: PromiseSection): string[] {
-  const rows = Math.min(Math.ceil(capacitor.rated_V / load.step_V) + 1, load.within.light_lm.length);
-  const most_lm = highest(load.within.light_lm.subarray(0, rows));
+  const rows = Math.min(Math.ceil(capacitor.rated_V / load.step_V) + 1, load.below.light_lm.length);
+  const most_lm = highest(load.below.light_lm.subarray(0, rows));
   if (most_lm >= promise.least_lumen) return [];
   return [
     `the promise asks for ${promise.least_lumen} lm, and the most this lamp gives, with its capacitor at the rated voltage, is ${most_lm.toPrecision(2)} lm`,

@@ -1,3 +1,4 @@
+import { driverLaw } from '../lamp/driver/step.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { LampSection } from '../lamp/schema.ts';
 import { settledLamp } from '../lamp/settledLamp.ts';
@@ -83,55 +84,30 @@ function shorterPromise(stated: Stated): SingleChange | undefined {
   };
 }
 
-/** A third less power: a larger inductance, or a smaller setting of the driver. */
+const SMALLER_DRAW = 2 / 3;
+
+/** A third less drawn: a larger inductance, or a smaller setting of the driver. */
 function smallerDraw(stated: Stated): SingleChange {
   const { driver } = stated.lamp;
-  const less = 2 / 3;
-  const to = (driver: LampSection['driver'], change: string, detail: string): SingleChange => ({
-    change,
-    detail,
-    ...(change === 'a smaller setting' ? { cost: 0 } : {}),
-    stated: withLamp(stated, { driver }),
-  });
-  const setting = 'a smaller setting';
-  switch (driver.kind) {
-    case 'boost': {
-      const inductance_uH = Math.round(driver.inductance_uH / less);
-      return to(
-        { ...driver, inductance_uH },
-        'a larger inductance',
-        `${inductance_uH} uH instead of ${driver.inductance_uH} uH`,
-      );
-    }
-    case 'power': {
-      const power_mW = driver.power_mW * less;
-      return to(
-        { ...driver, power_mW },
-        setting,
-        `${power_mW.toFixed(1)} mW instead of ${driver.power_mW} mW`,
-      );
-    }
-    case 'current': {
-      const current_mA = driver.current_mA * less;
-      return to(
-        { ...driver, current_mA },
-        setting,
-        `${current_mA.toFixed(1)} mA instead of ${driver.current_mA} mA`,
-      );
-    }
-    case 'conductance': {
-      const conductance_mS = driver.conductance_mS * less;
-      return to(
-        { ...driver, conductance_mS },
-        setting,
-        `${conductance_mS.toFixed(2)} mS instead of ${driver.conductance_mS} mS`,
-      );
-    }
-    case 'table': {
-      const table = (driver.table ?? []).map((row) => ({ ...row, current_mA: row.current_mA * less }));
-      return to({ ...driver, table }, setting, 'two thirds of the current at every capacitor voltage');
-    }
+  const law = driverLaw(driver);
+  const less = law.times(SMALLER_DRAW);
+  const changed = (keys: Record<string, unknown>) =>
+    withLamp(stated, { driver: { ...driver, ...keys } as LampSection['driver'] });
+  if (law.setting === undefined || less.setting === undefined) {
+    return {
+      change: 'a smaller setting',
+      detail: 'two thirds of the current at every capacitor voltage',
+      cost: 0,
+      stated: changed(less.keys((value) => value)),
+    };
   }
+  const { key, unit, decimals } = law.setting;
+  const shown = less.setting.value.toFixed(decimals);
+  const detail = `${shown} ${unit} instead of ${law.setting.value} ${unit}`;
+  // An inductor is bought in whole microhenries, and the limit of the driver stays.
+  if (law.inductor)
+    return { change: 'a larger inductance', detail, stated: changed({ [key]: Number(shown) }) };
+  return { change: 'a smaller setting', detail, cost: 0, stated: changed({ [key]: less.setting.value }) };
 }
 
 function dimmedLater(stated: Stated): SingleChange | undefined {

@@ -1,10 +1,10 @@
 import { quickExp } from '../common/quickExp.ts';
 import { CellDiodeCircuit } from '../lamp/CellDiodeCircuit.ts';
 import { capacitorCharge_C, capacitorVoltage_V } from '../lamp/capacitor/step.ts';
+import { LoadDraw } from '../lamp/loadTable.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { DelayedCurrent } from './DelayedCurrent.ts';
 import { Expansion } from './Expansion.ts';
-import { LoadDraw } from './LoadDraw.ts';
 import { ParasiticLoads } from './ParasiticLoads.ts';
 import { StepSums } from './StepSums.ts';
 
@@ -82,7 +82,7 @@ export class LampStepper {
     const { capacitor } = lamp;
     this.lamp = lamp;
     this.path = new CellDiodeCircuit(lamp.cell, lamp.diode);
-    this.draw = new LoadDraw(lamp.driver.law, lamp.load);
+    this.draw = new LoadDraw(lamp.load);
     this.drains = new ParasiticLoads(lamp);
     this.delayed1 = new DelayedCurrent(capacitor.delayed[0]);
     this.delayed2 = new DelayedCurrent(capacitor.delayed[1]);
@@ -275,7 +275,7 @@ export class LampStepper {
           (bend * follows * follows * (1 + fall * path_ohm) + (cellSlope / thermal_V) * uSlope * uSlope)) /
         -(fall * (1 + path_ohm * conductance) + conductance);
       at.inHalf = conductance * at.junctionHalf + 0.5 * bend * follows * follows;
-      at.loadHalf = on ? 0.5 * draw.bend * at.terminalSlope * at.terminalSlope : 0;
+      at.loadHalf = on ? 0.5 * draw.secondDerivative_A_V2 * at.terminalSlope * at.terminalSlope : 0;
       at.terminalHalf = ohm * (at.inHalf - at.loadHalf);
       at.farad = farad;
       return this.finish(h, from_x, shift, rise_V, rate, pull, half, phi, net, netSlope, delayed_A);

@@ -1,5 +1,4 @@
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
-import type { LampParams } from '../lamp/params.ts';
 import type { LampStepper } from './LampStepper.ts';
 import { emptyNightTotals, type NightTotals, SHORT_CAUSES } from './NightTotals.ts';
 import { thresholdCrossing } from './thresholdCrossing.ts';
@@ -30,8 +29,8 @@ export class YearRecorder {
   switchedOnTonight = false;
   /** The lamp was already stopped when it was to switch on. */
   beganBelow = false;
-  /** The stated limit beyond a boost's formula holds. */
-  beyond = false;
+  /** A boost is above the boundary of discontinuous conduction, under its stated limit. */
+  aboveDcm = false;
   /** Light of the LED at the present instant, and at this night's switching on. */
   light_lm = 0;
   duskLight_lm = 0;
@@ -52,7 +51,8 @@ export class YearRecorder {
     this.nights = emptyNightTotals(nights);
     this.leastLight_lm = leastLight_lm;
     this.rated_V = lamp.lamp.capacitor.rated_V;
-    this.conducts_V = conductsThrough_V(lamp.lamp);
+    const { driver, led } = lamp.lamp;
+    this.conducts_V = driver.law.conductsFrom_V(led.forward_V[0]!);
   }
 
   /**
@@ -132,7 +132,7 @@ export class YearRecorder {
     columns.shining_s[hour]! += step_s;
     nights.light_lm_h[night]! += sums.light_lm_s / 3600;
     nights.shining_s[night]! += step_s;
-    if (this.beyond) this.beyondFormula_s += step_s;
+    if (this.aboveDcm) this.beyondFormula_s += step_s;
     const bright_s = this.timeAbove(this.leastLight_lm, before_lm, after_lm, from_V, to_V, step_s);
     nights.aboveHalf_s[night]! += this.timeAbove(
       this.duskLight_lm / 2,
@@ -198,11 +198,6 @@ export class YearRecorder {
     );
     return step_s * (after_lm < before_lm ? share : 1 - share);
   }
-}
-
-/** Capacitor voltage at which a boost's LED is lit straight through it. */
-function conductsThrough_V({ driver: { law }, led }: LampParams): number {
-  return law.kind === 'boost' ? led.forward_V[0]! + law.rectifier_V : Number.POSITIVE_INFINITY;
 }
 
 function shareAbove(from: number, to: number, level: number): number {

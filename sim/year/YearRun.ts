@@ -1,4 +1,3 @@
-import type { LoadTable } from '../lamp/loadTable.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { LampStepper } from './LampStepper.ts';
 import { type NightPlan, PLAN } from './NightPlan.ts';
@@ -38,7 +37,7 @@ export class YearRun {
   private readonly restart_V: number;
   private readonly cutoff_V: number;
   private readonly needsDusk: boolean;
-  /** Capacitor voltage above which a boost's inductor no longer runs empty. */
+  /** Capacitor voltage at which a boost leaves discontinuous conduction. */
   private readonly dcmBoundary_V: number;
   private now_s = 0;
   private armed: boolean;
@@ -54,8 +53,7 @@ export class YearRun {
     this.restart_V = driver.restart_V;
     this.cutoff_V = driver.cutoff_V;
     this.needsDusk = driver.restartNeedsDusk;
-    this.dcmBoundary_V =
-      driver.law.kind === 'boost' ? edgeOf(load, 1 - driver.law.duty) : Number.POSITIVE_INFINITY;
+    this.dcmBoundary_V = load.dcmBoundary_V;
     this.armed = !(this.needsDusk && lamp.stopped);
   }
 
@@ -68,7 +66,7 @@ export class YearRun {
     }
     this.now_s = firstNight > 0 ? plan.at_s[next]! : plan.from_s;
     this.lamp.share = 0;
-    this.setBeyond(false);
+    this.setAboveDcm(false);
     this.recorder.terminal_V = this.lamp.main_V;
     let hourNumber = Math.floor(this.now_s / 3600);
     while (this.now_s < plan.to_s) {
@@ -163,7 +161,7 @@ export class YearRun {
   private readLight(): void {
     const { lamp } = this;
     if (lamp.share > 0 && !lamp.stopped) {
-      this.setBeyond(lamp.main_V >= this.dcmBoundary_V);
+      this.setAboveDcm(lamp.main_V >= this.dcmBoundary_V);
       lamp.settle();
       if (lamp.terminal_V <= this.cutoff_V) {
         lamp.stopped = true;
@@ -175,9 +173,9 @@ export class YearRun {
     this.recorder.light_lm = lamp.share > 0 && !lamp.stopped ? lamp.light_lm(this.recorder.terminal_V) : 0;
   }
 
-  private setBeyond(beyond: boolean): void {
-    this.recorder.beyond = beyond;
-    this.lamp.draw.setBeyond(beyond);
+  private setAboveDcm(above: boolean): void {
+    this.recorder.aboveDcm = above;
+    this.lamp.draw.setAbove(above);
   }
 
   private advanceTo(target_s: number): void {
@@ -219,7 +217,7 @@ export class YearRun {
         : Number.NaN;
     }
     if (lamp.share === 0) return Number.NaN;
-    if (this.recorder.beyond ? end_V < this.dcmBoundary_V : end_V > this.dcmBoundary_V)
+    if (this.recorder.aboveDcm ? end_V < this.dcmBoundary_V : end_V > this.dcmBoundary_V)
       return this.dcmBoundary_V;
     return end_V < this.cutoff_V ? this.cutoff_V : Number.NaN;
   }
@@ -277,21 +275,11 @@ export class YearRun {
       lamp.settle();
       this.recorder.terminal_V = lamp.terminal_V;
     } else {
-      this.setBeyond(!this.recorder.beyond);
+      this.setAboveDcm(!this.recorder.aboveDcm);
       lamp.settle();
       this.recorder.terminal_V = lamp.terminal_V;
       this.recorder.light_lm = lamp.light_lm(this.recorder.terminal_V);
     }
     this.nextStep_s = 3600;
   }
-}
-
-/** The capacitor voltage that equals a share of the output it is boosted to; the table's end where it never does. */
-function edgeOf(load: LoadTable, share: number): number {
-  const { output_V } = load.within;
-  let row = 0;
-  while (row < output_V.length - 1 && row * load.step_V < share * output_V[row]!) row++;
-  const over = (i: number) => i * load.step_V - share * output_V[i]!;
-  if (row === 0 || over(row) < 0) return Number.POSITIVE_INFINITY;
-  return (row - over(row) / (over(row) - over(row - 1))) * load.step_V;
 }

@@ -1,12 +1,12 @@
 import type { CellDiodeCircuit } from '../../sim/lamp/CellDiodeCircuit.ts';
+import type { LoadDraw } from '../../sim/lamp/loadTable.ts';
 import type { LampParams } from '../../sim/lamp/params.ts';
-import type { LoadDraw } from '../../sim/year/LoadDraw.ts';
 import { built } from './built.ts';
 
 const charging = await built<typeof import('../../sim/lamp/CellDiodeCircuit.ts')>('lamp/CellDiodeCircuit');
 const { leakageWarming } =
   await built<typeof import('../../sim/lamp/capacitor/step.ts')>('lamp/capacitor/step');
-const drawing = await built<typeof import('../../sim/year/LoadDraw.ts')>('year/LoadDraw');
+const drawing = await built<typeof import('../../sim/lamp/loadTable.ts')>('lamp/loadTable');
 
 /**
  * The lamp's circuit as a right-hand side for an ODE library: rates of the three branches at a state. Written for
@@ -31,7 +31,7 @@ export class PlainCircuit {
     if (!Number.isFinite(capacitor.leakageEFold_V)) throw new Error('written for exponential leakage');
     this.lamp = lamp;
     this.path = new charging.CellDiodeCircuit(lamp.cell, lamp.diode);
-    this.draw = new drawing.LoadDraw(lamp.driver.law, lamp.load);
+    this.draw = new drawing.LoadDraw(lamp.load);
     this.leakScale_A = capacitor.leakage_A / Math.expm1(capacitor.rated_V / capacitor.leakageEFold_V);
   }
 
@@ -42,13 +42,13 @@ export class PlainCircuit {
 
   /** LED output at a terminal voltage: above a share of it a boost is beyond its formula. */
   output_V(terminal_V: number): number {
-    return this.draw.at(this.lamp.load.within.output_V, terminal_V);
+    return this.draw.at(this.lamp.load.below.output_V, terminal_V);
   }
 
   /** Whether the limit stated beyond a boost's formula holds. */
   setBeyond(beyond: boolean): void {
     this.beyond = beyond;
-    this.draw.setBeyond(beyond);
+    this.draw.setAbove(beyond);
   }
 
   rates(state: readonly number[]): number[] {

@@ -28,7 +28,7 @@ export function odexYear(
   const solver = odexSolver(3, tolerance);
   const derivative = (_: number, y: number[]) => circuit.rates(y);
   const { cutoff_V, restart_V, law } = lamp.driver;
-  const beyondShare = law.kind === 'boost' ? 1 - law.duty : Number.POSITIVE_INFINITY;
+  const beyondShare = law.dcmBoundary_V(1);
   const run: OdexRun = { hourEnd_V: new Float64Array(hours), evaluations: 0, events: 0 };
   let state = [start_V, start_V, start_V];
   let next = 0;

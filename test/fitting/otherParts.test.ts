@@ -4,8 +4,8 @@ import { randomStream } from '../../sim/common/random.ts';
 import { diodeParams } from '../../sim/lamp/diode/params.ts';
 import { diodeFromReadings } from '../../sim/lamp/diode/readings.ts';
 import { diodeSchema } from '../../sim/lamp/diode/schema.ts';
-import { driverFromReadings } from '../../sim/lamp/driver/fromReadings.ts';
 import { driverParams } from '../../sim/lamp/driver/params.ts';
+import { driverFromReadings } from '../../sim/lamp/driver/readings.ts';
 import { driverSchema } from '../../sim/lamp/driver/schema.ts';
 import { jarParams } from '../../sim/lamp/jar/params.ts';
 import { jarSchema } from '../../sim/lamp/jar/schema.ts';
@@ -99,7 +99,7 @@ it('a boost is found by the inductance that draws as much, and by what it was se
   expect(problems).toEqual([]);
   expect(result).toMatchObject({ cutoff_V: 0.85, restart_V: 1.02 });
   expect(result!.standby_A).toBeCloseTo(20e-6, 12);
-  expect(result!.law.kind === 'boost' && result!.law.inductor_S).toBeCloseTo(0.04 / (2 * 900e-6 * 8e3), 6);
+  expect(result!.law.inductor!.inductance_uH).toBeCloseTo(900, 1);
 });
 
 it('supply and LED current together give the efficiency', () => {
@@ -110,7 +110,7 @@ it('supply and LED current together give the efficiency', () => {
   });
   const { result } = collect((report) => driverParams(section, report));
   expect(result!.efficiency).toEqual([0.84]);
-  expect(result!.law).toMatchObject({ kind: 'power', power_W: 0.02 });
+  expect(result!.law.setting).toMatchObject({ key: 'power_mW', value: 20 });
 });
 
 it('readings make the table of a driver that has none', () => {
@@ -125,7 +125,12 @@ it('readings make the table of a driver that has none', () => {
   });
   const { result, problems } = collect((report) => driverParams(section, report));
   expect(problems).toEqual([]);
-  expect(result!.law).toEqual({ kind: 'table', capacitor_V: [1, 2.5], current_A: [0.02, 0.008] });
+  expect(result!.law.keys((value) => value)).toEqual({
+    table: [
+      { capacitor_V: 1, current_mA: 20 },
+      { capacitor_V: 2.5, current_mA: 8 },
+    ],
+  });
   const bare = collect((report) => driverParams(driverSchema.parse({ kind: 'table' }), report));
   expect(bare.problems).toMatchObject([{ code: 'SCENARIO_MISSING_KEY', path: ['table'] }]);
 });

@@ -95,7 +95,7 @@ describe('checkLamp', () => {
     ]);
   });
 
-  it('asks for a current limit where the inductor no longer runs empty', () => {
+  it('asks for a current limit where discontinuous conduction ends', () => {
     const noLimit = boost({ current_limit_mA: undefined });
     // (1 - 0.2) * 3 V = 2.4 V is just reached; (1 - 0.1) * 3 V = 2.7 V is not.
     expect(check({ driver: noLimit }).problems).toMatchObject([

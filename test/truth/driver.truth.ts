@@ -1,6 +1,5 @@
 import { driverParams } from '../../sim/lamp/driver/params.ts';
 import { driverSchema } from '../../sim/lamp/driver/schema.ts';
-import { driverCurrent_A } from '../../sim/lamp/driver/step.ts';
 import { idealCapacitor, idealLamp } from '../lamp/makeLamp.ts';
 import { secondsToCutoff } from '../year/secondsToCutoff.ts';
 import type { TruthCase } from './TruthCase.ts';
@@ -22,7 +21,7 @@ function drawn_A(): number {
   const driver = driverParams(section, () => {
     throw new Error('problem');
   });
-  return driverCurrent_A(driver!.law, IN_V, OUT_V, false);
+  return driver!.law.current_A(IN_V, OUT_V);
 }
 
 const one = (

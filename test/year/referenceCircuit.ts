@@ -83,40 +83,50 @@ export class ReferenceCircuit {
     return through((low + high) / 2);
   }
 
-  /** Current the lit driver draws at its terminals. */
+  /** Current the lit driver draws at its terminals: from what the scenario states, not from the law under test. */
   drawn_A(terminal_V: number): number {
     const { law } = this.lamp.driver;
-    switch (law.kind) {
-      case 'power':
-        return (this.share * law.power_W) / terminal_V;
-      case 'current':
-        return this.share * law.current_A;
-      case 'conductance':
-        return this.share * law.conductance_S * terminal_V;
-      case 'table':
-        return this.share * line(law.capacitor_V, law.current_A, terminal_V);
-      case 'boost': {
-        const out_V = this.output_V(terminal_V);
-        if (terminal_V >= (1 - law.duty) * out_V) return this.share * law.limit_A;
-        return (this.share * law.inductor_S * terminal_V * out_V) / (out_V - terminal_V);
+    const milli = (law.setting?.value ?? 0) / 1000;
+    switch (law.setting?.key) {
+      case 'power_mW':
+        return (this.share * milli) / terminal_V;
+      case 'current_mA':
+        return this.share * milli;
+      case 'conductance_mS':
+        return this.share * milli * terminal_V;
+      case 'inductance_uH':
+        return this.share * this.boost_A(terminal_V, this.output_V(terminal_V));
+      default: {
+        const { table } = law.keys((value) => value) as {
+          table: { capacitor_V: number; current_mA: number }[];
+        };
+        const rows_V = table.map((row) => row.capacitor_V);
+        const rows_A = table.map((row) => row.current_mA / 1000);
+        return this.share * line(rows_V, rows_A, terminal_V);
       }
     }
+  }
+
+  private boost_A(terminal_V: number, out_V: number): number {
+    const { inductor, limited } = this.lamp.driver.law;
+    const { inductance_uH, frequency_kHz, duty } = inductor!;
+    if (terminal_V >= (1 - duty) * out_V) return limited!.setting!.value / 1000;
+    const inductor_S = duty ** 2 / (2e-3 * inductance_uH * frequency_kHz);
+    return (inductor_S * terminal_V * out_V) / (out_V - terminal_V);
   }
 
   /** Output of a boost that is settled with its LED: by bisection on the output voltage. */
   private output_V(terminal_V: number): number {
     const { led, driver } = this.lamp;
-    const law = driver.law;
-    if (law.kind !== 'boost') return Number.NaN;
-    let low = led.forward_V[0]! + law.rectifier_V;
-    let high = led.forward_V.at(-1)! + law.rectifier_V;
+    const { rectifier_V } = driver.law;
+    let low = led.forward_V[0]! + rectifier_V;
+    let high = led.forward_V.at(-1)! + rectifier_V;
     if (low === high) return low;
     for (let round = 0; round < 60; round++) {
       const out_V = (low + high) / 2;
-      const beyond = terminal_V >= (1 - law.duty) * out_V;
-      const drawn_A = beyond ? law.limit_A : (law.inductor_S * terminal_V * out_V) / (out_V - terminal_V);
+      const drawn_A = this.boost_A(terminal_V, out_V);
       const power_W = line(driver.efficiencyAt_V, driver.efficiency, terminal_V) * terminal_V * drawn_A;
-      const forward_V = out_V - law.rectifier_V;
+      const forward_V = out_V - rectifier_V;
       // Lumped LED: the current at which it holds this forward voltage must be what the power gives at it.
       const led_A = power_W / forward_V;
       if (line(led.current_A, led.forward_V, led_A) > forward_V) low = out_V;

@@ -29,7 +29,7 @@ export const driverReadingsSchema = z.strictObject({
     .min(0)
     .max(20)
     .optional()
-    .meta({ title: 'capacitor voltage at which it dared again', unit: 'V' }),
+    .meta({ title: 'capacitor voltage at which it started again', unit: 'V' }),
   standby_uA: z
     .number()
     .min(0)
@@ -82,7 +82,7 @@ const shared = {
     assumption: 'typical of small boost drivers, from memory',
   }),
   restart_V: z.number().min(0).max(20).optional().meta({
-    title: 'capacitor voltage at which it dares again; 0.1 V above the cut-off unless stated',
+    title: 'capacitor voltage at which it starts again; 0.1 V above the cut-off unless stated',
     unit: 'V',
   }),
   restart_needs: z.enum(['voltage', 'dusk']).default('voltage').meta({
@@ -119,7 +119,9 @@ export const driverSchema = z.discriminatedUnion('kind', [
     ...shared,
   }),
   z.strictObject({
-    kind: z.literal('boost').meta({ title: 'an inductor boost whose inductor runs empty each cycle' }),
+    kind: z
+      .literal('boost')
+      .meta({ title: 'an inductor boost in discontinuous conduction: the inductor empties each cycle' }),
     inductance_uH: z.number().positive().meta({ title: 'inductance', unit: 'uH' }),
     frequency_kHz: z.number().positive().meta({ title: 'switching frequency', unit: 'kHz' }),
     duty: z.number().min(0.01).max(0.95).meta({ title: 'share of the cycle the switch is on' }),
@@ -130,7 +132,7 @@ export const driverSchema = z.discriminatedUnion('kind', [
     }),
     current_limit_mA: z.number().positive().optional().meta({
       title:
-        'current drawn where the inductor no longer runs empty (capacitor above (1 - duty) times the output)',
+        "current drawn with the capacitor above (1 - duty) times the output, where the driver's own current limit decides",
       unit: 'mA',
     }),
     ...shared,

@@ -1,4 +1,4 @@
-import { fromReadings } from './fromReadings.ts';
+import { jarFromReadings } from './readings.ts';
 import type { JarSection } from './schema.ts';
 
 /** The jar's heat, SI units; temperatures in degrees Celsius. */
@@ -16,7 +16,7 @@ export interface JarParams {
  */
 export function jarParams(section: JarSection): JarParams {
   const rise_K = section.readings
-    ? fromReadings(section, section.readings).keys.rise_K_full_sun
+    ? jarFromReadings(section, section.readings).keys.rise_K_full_sun
     : section.rise_K_full_sun;
   return {
     rise_K_per_W_m2: rise_K / 1000,

@@ -1,5 +1,5 @@
 import type { Report } from '../../common/InputProblem.ts';
-import { fromReadings } from './fromReadings.ts';
+import { ledFromReadings } from './readings.ts';
 import type { LedSection } from './schema.ts';
 
 /** All LEDs as one: forward voltage of the string and lumens per watt, against the whole current. SI units. */
@@ -22,7 +22,7 @@ export function ledParams(section: LedSection, report: Report): LedParams | unde
   const rows =
     readings === undefined || raw !== undefined || stated === undefined
       ? stated
-      : fromReadings(stated, readings, report)?.keys.table;
+      : ledFromReadings(stated, readings, report)?.keys.table;
   if (stated !== undefined && rows === undefined) return undefined;
   if (rows === undefined) {
     report({

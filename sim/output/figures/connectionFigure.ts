@@ -1,3 +1,4 @@
+import { driverLaw } from '../../lamp/driver/step.ts';
 import type { LampSection } from '../../lamp/schema.ts';
 import type { BenchWire } from '../../trial/BenchRows.ts';
 import { chart } from './chart.ts';
@@ -144,7 +145,8 @@ function driverMark(driver: LampSection['driver']): string {
     rect('edge part-driver', { x: DRIVER_X, y, width: DRIVER_WIDTH, height: BOTTOM - TOP + 32 }) +
     label(middle, 160, 'driver', 'strong middle') +
     label(middle, 180, `stops at ${driver.cutoff_V} V`, 'axis middle');
-  if (driver.kind !== 'boost') return plain;
+  const { inductor } = driverLaw(driver);
+  if (inductor === undefined) return plain;
   const above = 40;
   const humps = 'a8 8 0 0 1 16 0'.repeat(4);
   return (
@@ -152,7 +154,7 @@ function driverMark(driver: LampSection['driver']): string {
     path(WIRE, `M${DRIVER_X - 30} ${TOP}V${above}H${middle - 32}`) +
     path('outline part-inductor', `M${middle - 32} ${above}${humps}`) +
     path(WIRE, `M${middle + 32} ${above}h14V${y}`) +
-    label(middle, above - 16, `inductor, ${driver.inductance_uH} uH`, 'strong middle')
+    label(middle, above - 16, `inductor, ${inductor.inductance_uH} uH`, 'strong middle')
   );
 }
 

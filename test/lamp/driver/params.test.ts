@@ -3,7 +3,6 @@ import type { z } from 'zod';
 import type { ValueProblem } from '../../../sim/common/InputProblem.ts';
 import { driverParams } from '../../../sim/lamp/driver/params.ts';
 import { driverSchema } from '../../../sim/lamp/driver/schema.ts';
-import { driverCurrent_A } from '../../../sim/lamp/driver/step.ts';
 
 function read(input: z.input<typeof driverSchema>) {
   const problems: ValueProblem[] = [];
@@ -15,8 +14,7 @@ function read(input: z.input<typeof driverSchema>) {
 
 describe('a driver', () => {
   it('draws by its kind', () => {
-    const drawn = (input: z.input<typeof driverSchema>) =>
-      driverCurrent_A(read(input).driver!.law, 1.5, 3, false);
+    const drawn = (input: z.input<typeof driverSchema>) => read(input).driver!.law.current_A(1.5, 3);
     expect(drawn({ kind: 'power', power_mW: 15 })).toBeCloseTo(0.01, 12);
     expect(drawn({ kind: 'current', current_mA: 7 })).toBeCloseTo(0.007, 12);
     expect(drawn({ kind: 'conductance', conductance_mS: 4 })).toBeCloseTo(0.006, 12);

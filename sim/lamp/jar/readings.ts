@@ -14,7 +14,7 @@ export interface JarFit extends PartFit {
  * valid: steady light, so that the time constant does not matter; a jar colder than the air counts as no rise
  * source: JCGM100 (stated errors with a coverage factor of 2)
  */
-export function fromReadings(section: JarSection, readings: JarReadings): JarFit {
+export function jarFromReadings(section: JarSection, readings: JarReadings): JarFit {
   const rises = readings.points.map(({ light_W_m2, outside_degC, inside_degC }) => {
     const measured = inside_degC - outside_degC;
     const error_K = Math.hypot(

@@ -22,7 +22,7 @@ const ROUNDING = 1 / Math.sqrt(12);
  * valid: the shape of the light is the same at every current, so that lux stand for lumens
  * source: JCGM100 (stated errors with a coverage factor of 2, rounding as a rectangle)
  */
-export function fromReadings(stated: Rows, readings: LedReadings, report: Report): LedFit | undefined {
+export function ledFromReadings(stated: Rows, readings: LedReadings, report: Report): LedFit | undefined {
   const order = readings.points
     .map((point, at) => ({ ...point, at }))
     .sort((one, other) => one.current_mA - other.current_mA);
