@@ -148,11 +148,11 @@ describe('loadScenario refuses, with file, line, column and key', () => {
     },
     {
       title: 'a time zone that is none',
-      change: [['Europe/Berlin', 'Middle/Earth']],
-      at: 'Middle/Earth',
+      change: [['Europe/Berlin', 'Garden/Shed']],
+      at: 'Garden/Shed',
       code: 'SCENARIO_WRONG_TYPE',
       field: 'site.time_zone',
-      got: '"Middle/Earth"',
+      got: '"Garden/Shed"',
       expected: 'a time zone by its IANA name, such as Europe/Berlin',
     },
     {

@@ -160,7 +160,7 @@ export const cases: TruthCase[] = [
       '1',
       0.65,
       0.85,
-      'about 75 percent is said',
+      'about 75 percent is commonly expected',
       () => takenShare(light),
     ),
   ),
@@ -185,7 +185,7 @@ export const cases: TruthCase[] = [
     '%',
     87,
     93,
-    'about 90 percent is said',
+    'about 90 percent is commonly expected',
     () => 100 * library().driver.efficiency[0]!,
   ),
   fact(
@@ -193,7 +193,7 @@ export const cases: TruthCase[] = [
     'mA',
     4.9,
     6.1,
-    'near 5 to 6 mA is said of white LEDs of this class',
+    'near 5 to 6 mA is commonly expected of white LEDs of this class',
     bestCurrent_mA,
   ),
   fact(
@@ -201,7 +201,7 @@ export const cases: TruthCase[] = [
     'degC',
     45,
     55,
-    'about 50 degC is said',
+    'about 50 degC is commonly expected',
     jarInSummer_degC,
   ),
 ];

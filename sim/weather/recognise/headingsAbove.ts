@@ -65,7 +65,7 @@ export function headingsAbove(
     const blank = Array.from({ length: width }, () => '');
     return { headings: [], units: blank, legends: legendsOf(preamble, [], delimiter, width), ...comment };
   }
-  // A name may be written over two rows ('Solar' over 'Rad.').
+  // A name may be written over two rows ('global' over 'light').
   const above = candidates.find(
     ({ line, cells }) => line === names.line - 1 && cells.length === names.cells.length,
   );
@@ -123,7 +123,7 @@ function isName(cell: string): boolean {
 }
 
 function isUnit(cell: string): boolean {
-  if (/^[-–]$|^(%|hpa|pa|mbar|deg|°|utc|gmt|ts|rn|nan|n\/a|unit\w*|yyyy\S*|hh\S*)$/i.test(cell)) return true;
+  if (/^[-–]$|^(%|hpa|pa|mbar|deg|°|utc|gmt|nan|n\/a|unit\w*|yyyy\S*|hh\S*)$/i.test(cell)) return true;
   return QUANTITIES.some((quantity) => unitFromWords(cell, quantity) !== undefined);
 }
 

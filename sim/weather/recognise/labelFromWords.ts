@@ -43,10 +43,10 @@ const SENTENCES: readonly [pattern: RegExp, label: StampLabel][] = [
   ],
   [/mitte (der|des) (stunde|intervalls?)|(stunden|intervall)mitte/, 'middle'],
   [
-    /(afgelopen|voorgaande|vorige|voorafgaande|laatste) (uur|uurvak|interval)|einde van (het|de|elk) (uur|interval|uurvak)/,
+    /(afgelopen|voorgaande|vorige|voorafgaande|laatste) (uur|interval)|einde van (het|de|elk) (uur|interval)/,
     'end',
   ],
-  [/begin van (het|de|elk) (uur|interval|uurvak)|(volgende|komende) uur/, 'start'],
+  [/begin van (het|de|elk) (uur|interval)|(volgende|komende) uur/, 'start'],
   [
     /(foregaende|senaste|forra|forrige|foregaaende|foregaende|siste|sidste) time?(n|me|men)?|slutet? (av|af|pa) (timme|time|interval)|(slutten|utgangen) av (timen|intervall)/,
     'end',

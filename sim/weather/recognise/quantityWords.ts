@@ -12,7 +12,7 @@ const NOT_LIGHT =
   /extra ?ter|\betr\b|long ?wave|infra|\blw|lang(e )?welli|langbolge|\blwr?\b|\birr? ?sky|thermal|warme|terrestri|atmosph\w* (radiation|strahl)|gegenstrahl|\buv|ultra|\bpar\b|photo|\bnet\b|netto|balan[cs]|\bbil[aj]n|reflect|reflex|reflekt|outgoing|upw(ard|elling)|\bsw ?(up|out)\b|albedo|tilt|inclin|genei?gt|\bplane\b|\bpoa\b|\bgti\b|clear ?sk|clearsky|clr ?sky|cloud ?free|\bpot\b|potential|\bclear\b|\bcs\b|klarhimmel|\btoa\b|top of|\bmax|\bmin\b|minim|std|sigma|deviation|uncert|flag|quality|qualit|kvalit|kwalit|\bqc\b|source|\bcode|duration|duur\b|dauer\b|duree|durata|duracion|varaktighet|varighed|sunshine|sonnenschein|zonneschijn|solsken|insolation hours|zenith|\bcount|station nam|stationsnam|sensor|\btemp|cloud|precipitab|optical|index\b|percent/;
 
 const NO_TEMPERATURE =
-  /dew|wet|\bsoil|\bground|grass|boden|\bbodem|jord|mark(temp|nah)|maan\w*lampo|\bsol\b temp|suelo|suolo|\bsolo\b|grunt|gleb|pud[ay]|panel|modul|\bcell|surface|oberflach|overflade|\bsea\b|water|wasser|vesi|feel|chill|apparent|gefuhlt|gevoels|\bmin|\bmax|\bthy?n\b|dauw|tau ?punkt|dagg|dugg|kaste|rosee|rocio|rugiada|rosy|orvalho|rosn|inside|indoor|innen|logger|batter|\bbody\b|\bcase\b|housing|sensor temp|virtual|potential|\bheat|\btd\b|\bt10n\b|\btw\b|humid|flag|quality|qualit|kvalit|kwalit|\bqc\b|code|source|std|uncert|illumin|radiat|\bt5n\b/;
+  /dew|wet|\bsoil|\bground|grass|boden|\bbodem|jord|mark(temp|nah)|maan\w*lampo|\bsol\b temp|suelo|suolo|\bsolo\b|grunt|gleb|pud[ay]|panel|modul|\bcell|surface|oberflach|overflade|\bsea\b|water|wasser|vesi|feel|chill|apparent|gefuhlt|gevoels|\bmin|\bmax|\bthy?n\b|dauw|tau ?punkt|dagg|dugg|kaste|rosee|rocio|rugiada|rosy|orvalho|rosn|inside|indoor|innen|logger|batter|\bbody\b|\bcase\b|housing|sensor temp|virtual|potential|\bheat|\btd\b|\btw\b|humid|flag|quality|qualit|kvalit|kwalit|\bqc\b|code|source|std|uncert|illumin|radiat/;
 
 /**
  * Words of weather services and of the trade for each quantity, in English, German, Dutch, Swedish, Danish,
@@ -21,7 +21,7 @@ const NO_TEMPERATURE =
 export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
   ghi: {
     yes: [
-      [/\bghi\b|\bglo?hor/, 100],
+      [/\bghi\b/, 100],
       [/global (horizontal |solar |sun )*(irrad|radiat|insol|rad\b|ener|light)/, 100],
       [
         /global ?(horizontal|stra[ahl]|instr|innstr|strlg|sateily|str[ao]a?l)|globals\w*|globalin+str\w*/,
@@ -38,14 +38,14 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
       [/globalni (slun\w* )?(zareni|radiac|ozareni|sluneč)|globalniho (slun\w* )?zar/, 100],
       [/kokonaissat|globaalisat|auringon (kokonais)?sateily|auringonsateily/, 95],
       [
-        /\b(g h|gh|g hor|g 0|ghz|glob|kglob|k ?glob|qg|eg h|egh|sis|ssrd|rsds|swdn?|sw ?dn|sw ?dwn|glo|cglo|glbl|gsr|swgdn)\b/,
+        /\b(g h|gh|g hor|g 0|ghz|glob|k ?glob|qg|eg h|egh|rsds|swdn?|sw ?dn|sw ?dwn|glo|gsr)\b/,
         90,
       ],
       [
         /\b(sw|kw|k|short ?wave|shortwave) ?(radiation |rad |irrad\w* |flux )*(in|down|dn|incoming|downw\w*|downwell\w*)\b|\b(incoming|down(ward|welling)) (solar|short ?wave)/,
         90,
       ],
-      [/\bglbl ?irr?ad|short ?wave (radiation|irradiance|from sky)|\bglobal ?rad\w*|radiacion incidente/, 85],
+      [/short ?wave (radiation|irradiance|from sky)|\bglobal ?rad\w*|radiacion incidente/, 85],
       [/kortvåg|kortbolge|kortvagsinstr|korte? ?golvig|kurzwellig\w* (ein|glob)/, 80],
       [/\bsolar ?(radiation|irrad\w*|rad|energy|power|flux|insol\w*)\b|\bs ?rad\b|\bsolrad\b/, 75],
       [/sonnenstra|sonneneinstra|solarstra|einstrahl|bestrahlungsst|zonnestra|zonne ?instra|instraling/, 75],
@@ -72,7 +72,7 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
   },
   dni: {
     yes: [
-      [/\bdni\b|\bbni\b|\bdir ?nor/, 100],
+      [/\bdni\b|\bbni\b/, 100],
       [/(direct|beam) (solar )?normal|normal (direct|beam|incidence)|direktnormal/, 98],
       [/(direct|beam)( solar| sun)* ?(irrad|radiat|insol|rad\b|solar)/, 70],
       [/\b(gbn|gb n|g b n|bn|b n|gn|ebn|swdni?r?|ib n|ibn|idn|rbn|bhn)\b/, 90],
@@ -88,8 +88,8 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
   },
   dhi: {
     yes: [
-      [/\bdhi\b|\bdif ?hor|\bdif h/, 100],
-      [/\bdifu?\b|difu ?irr?ad/, 80],
+      [/\bdhi\b|\bdif h/, 100],
+      [/\bdifu?\b/, 80],
       [/diffus|difus|himmelsstrahl|hajasat|rozpros\w*|rozptyl|difuz/, 95],
       [/\b(gd h|gdh|gd|g d|g d h|d h|dh|gdif|dif|swdif|swd dif|kdif|rd|id h|idh|rdif|edh)\b/, 85],
     ],
@@ -110,7 +110,7 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
         100,
       ],
       [
-        /\b(t2m|t ?2m|tair|t ?air|air ?t|air (deg)?c|airt\w*|tamb|t ?amb|ta|tl|tdry|dbt|tdb|t db|temp ?air|temp ?out|t ?out|tt|tas|tmp|t2|temp2m|2m|tl2m)\b/,
+        /\b(t2m|t ?2m|tair|t ?air|air ?t|air (deg)?c|airt\w*|tamb|t ?amb|ta|tl|tdry|dbt|tdb|t db|temp ?air|temp ?out|t ?out|tt|tas|tmp|t2|temp2m|2m)\b/,
         90,
       ],
       [/\btemp(erature|eratur|eratuur|eratura|eratuuri)?\b|\btemp/, 80],
@@ -140,7 +140,7 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
         /niederschlag|neerslag|nederbord|nedbor|sademaara|sateen|\bsade\b|precipitac|precipitaz|precipita[ct]|pluie|lluvia|pioggia|chuva|\bopad|srazk|regen ?(menge|hoogte|hohe|val)|\bregn/,
         90,
       ],
-      [/\b(rr|rrr|prec|pcp|prcp|ppt|tp|rh sum|regen|r mm|precip|prec mm)\b/, 60],
+      [/\b(rr|rrr|prec|pcp|prcp|ppt|tp|regen|r mm|precip|prec mm)\b/, 60],
     ],
     no: /duration|dauer|duur|duree|durata|varaktig|varighed|kesto|precipitab|type|\bart\b|occur|class|\bcode|flag|qualit|kvalit|yes|probab|prob\b|indicator|indikator|quantity time|period|snow ?depth|rain gauge volt|temp|height of/,
   },
@@ -154,7 +154,7 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
         /vitesse (moyenne )?(du )?vent|velocidad (media )?(del )?viento|velocita (media )?(del )?vento|velocidade (media )?(do )?vento|predkosc (\w+ )?wiatru|rychlost (\w+ )?vetru|vent moyen/,
         100,
       ],
-      [/\b(ws|wspd|wsp|wind ?s|ff|fh|ff10|ws10m|ws10|ws2m|sfcwind|w spd|wind10|u10)\b/, 80],
+      [/\b(ws|wspd|wsp|wind ?s|ff|ff10|ws10m|ws10|ws2m|sfcwind|w spd|wind10|u10)\b/, 80],
       [/\b(wind|vind|viento|vento|vent|wiatr|vitr|tuuli)\b/, 50],
       [/\b(u|v)\b/, 20],
     ],

@@ -128,7 +128,7 @@ function fromKeys(lines: readonly string[]): SiteFound {
   return found;
 }
 
-/** A line like 'NAME,region,50.8,6.02,1.0,232' or 'name -6 N 33 34 W 86 45 192', without any key. */
+/** A line like 'garden,54.50,10.25,1.0,20' or 'garden -6 N 33 30 W 86 45 192', without any key. */
 function fromMixedLine(line: string): SiteFound | undefined {
   const words = `"${line.trim().slice(0, 60)}"`;
   const hemispheres =

@@ -6,10 +6,10 @@ export const STAMP_WORDS: readonly [pattern: RegExp, part: StampPart['part'] | '
     /day of (the )?year|\bdoy\b|\bjday\b|julian|tag (des jahres|im jahr)|dag (van het jaar|pa aret)|\bjul\b|day number|daynum|paivan?nro/,
     'day of year',
   ],
-  [/hour of (the )?year|\bhoy\b|stunde (des jahres|im jahr)/, 'hour of year'],
+  [/hour of (the )?year|stunde (des jahres|im jahr)/, 'hour of year'],
   [/\bhhmm|\bhh mm\b|\btime hhmm/, 'hhmm'],
   [
-    /\b(yyyy ?mm ?dd|yyyymmdd\w*|yymmdd|date|datum|dato|fecha|data|paiva|paivamaara|pvm|time ?stamp|datetime|date ?time|zeit\w*|zeitpunkt|mess ?datum|tijdstip|tidpunkt|tidspunkt|horodat\w*|instant|czas|cas|when|logged|observed|observation time|valid time|period|interval|local time|utc|time utc|timestamp\w*|stamp|start|end|begin\w*|from|to|von|bis|tid|tijd|aika|temps|tiempo|tempo)\b/,
+    /\b(yyyy ?mm ?dd|yyyymmdd\w*|yymmdd|date|datum|dato|fecha|data|paiva|paivamaara|pvm|time ?stamp|datetime|date ?time|zeit\w*|zeitpunkt|tijdstip|tidpunkt|tidspunkt|horodat\w*|instant|czas|cas|when|logged|observed|observation time|valid time|period|interval|local time|utc|time utc|timestamp\w*|stamp|start|end|begin\w*|from|to|von|bis|tid|tijd|aika|temps|tiempo|tempo)\b/,
     'date',
   ],
   [/\b(year|jahr|jaar|ar|aar|vuosi|annee|an|ano|anno|rok|yyyy|yr|yy)\b/, 'year'],

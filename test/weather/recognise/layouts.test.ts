@@ -85,13 +85,13 @@ const LAYOUTS: Layout[] = [
   {
     name: 'Dutch legend of short names, tenths, J/cm2, hours 1 to 24, padded blanks',
     text: [
-      'VERZONNEN GEGEVENS',
-      'HH   = uur (UT). Uurvak 05 loopt van 04.00 UT tot 5.00 UT',
-      'T    = temperatuur (in 0.1 graden Celsius) op 1.50 m hoogte',
-      'T10  = minimumtemperatuur (in 0.1 graden Celsius) op 10 cm hoogte',
-      'SQ   = duur van de zonneschijn (in 0.1 uren), berekend uit globale straling',
-      'Q    = globale straling (in J/cm2) per uurvak',
-      '# ST,YYYYMMDD,  HH,    T,  T10,   SQ,    Q',
+      'VERZONNEN WEER VAN EEN TUIN',
+      'UUR  = uur van de dag in UT; uur 7 loopt van 6.00 UT tot 7.00 UT',
+      'LT   = luchttemperatuur (in 0.1 graden Celsius) op twee meter',
+      'LTG  = minimumtemperatuur (in 0.1 graden Celsius) vlak boven het gras',
+      'ZD   = duur van de zonneschijn (in 0.1 uren), geschat uit globale straling',
+      'GS   = globale straling (in J/cm2) in dat uur',
+      '# NR,   DATUM, UUR,   LT,  LTG,   ZD,   GS',
       '',
       ...rows(SPRING, (i) => {
         const start = wall(SPRING, i);
@@ -106,16 +106,16 @@ const LAYOUTS: Layout[] = [
   {
     name: 'Swedish tables above the rows, notes in extra columns, a quality flag',
     text: [
-      'Stationsnamn;Mäthöjd (meter över marken)',
-      'Påhittad;2.0',
+      'Plats;Givarens höjd över marken (m)',
+      'Påhittad trädgård;2.0',
       '',
-      'Parameternamn;Beskrivning;Enhet',
+      'Vad;Hur;I vad',
       'Globalstrålning;medelvärde 1 timme;watt per kvadratmeter',
       '',
-      'Tidsperiod (fr.o.m);Höjd (meter över havet);Latitud (decimalgrader);Longitud (decimalgrader)',
+      'Gäller sedan;Markens höjd (m);Latitud (grader);Longitud (grader)',
       '2025-01-01 00:00:00;20.0;54.0000;10.0000',
       '',
-      'Datum;Tid (UTC);Globalstrålning;Kvalitet;;Tidsutsnitt:',
+      'Dag;Tid i UTC;Globalstrålning;Kvalitet;;Att veta:',
       ...rows(
         SPRING,
         (i) =>
@@ -129,9 +129,9 @@ const LAYOUTS: Layout[] = [
     offset_min: 30,
   },
   {
-    name: 'Finnish-style short names, parts of the date in columns, -999 for missing',
+    name: 'Finnish short names, parts of the date in columns, -999 for missing',
     text: [
-      'yyyy,mo,dd,hh,mm,Prec,Tair,RH,SnowD,Rg',
+      'vuosi,kk,pv,tunti,min,sade,ilman_lampo,kosteus,lumen_syvyys,kokonaissateily',
       ...rows(
         SPRING,
         (i) =>
@@ -221,7 +221,7 @@ const LAYOUTS: Layout[] = [
     name: 'Portuguese, UTF-16 with its mark',
     text: Buffer.from(
       `\ufeff${[
-        'Data;Hora (UTC);Radiação global (kJ/m²);Temperatura do ar (°C)',
+        'Data da leitura;Hora (UTC);Radiação solar global (kJ/m²);Temperatura do ar (°C)',
         ...rows(
           SPRING,
           (i) =>
@@ -238,13 +238,13 @@ const LAYOUTS: Layout[] = [
     name: 'gzip, UTF-8 with its mark, a comment mark before preamble and heading',
     text: gzipSync(
       `\ufeff${[
-        '# made-up satellite service',
-        '# Latitude (positive North): 54.0000',
-        '# Longitude (positive East): 10.0000',
-        '# Elevation (m): 20',
-        '# Time reference: Universal time (UT)',
-        '# Column 1: period; 2: extraterrestrial; 3: global; 4: beam normal; 5: diffuse',
-        '# Observation period;TOA;GHI;BNI;DHI;Reliability',
+        '# made up, as if seen from above',
+        '# lat (north is positive): 54.0000',
+        '# lon (east is positive): 10.0000',
+        '# height of the ground (m): 20',
+        '# the clock is universal time (UT)',
+        '# column 1: interval; 2: extraterrestrial; 3: global; 4: beam normal; 5: diffuse',
+        '# interval;extraterrestrial;global;beam normal;diffuse;trust',
         ...rows(
           SPRING,
           (i) =>
@@ -261,19 +261,19 @@ const LAYOUTS: Layout[] = [
   {
     name: 'a satellite table: packed stamps with a colon, keys with tabs, a footer',
     text: [
-      'Latitude (decimal degrees):\t54.000',
-      'Longitude (decimal degrees):\t10.000',
-      'Elevation (m):\t20',
+      'Latitude, degrees:\t54.000',
+      'Longitude, degrees:\t10.000',
+      'Elevation, m:\t20',
       '',
-      'time,G(h),H_sun,T2m,WS10m,Int',
+      'stamp,global_light,sun_height,air_temp,wind,guessed',
       ...rows(
         SPRING,
         (i) =>
           `${wall(SPRING, i, 30).toFormat('yyyyMMdd:HHmm')},${one(ghi(SPRING, i))},${i % 24},${one(air(SPRING, i))},2.9,0.0`,
       ),
       '',
-      'G(h): Global irradiance on the horizontal plane (W/m2)',
-      'T2m: 2-m air temperature (degree Celsius)',
+      'global_light: irradiance of level ground (W/m2)',
+      'air_temp: air at two metres (degree Celsius)',
       '',
       'made up for a test',
     ].join('\r\n'),
@@ -284,9 +284,9 @@ const LAYOUTS: Layout[] = [
   {
     name: 'a table of values below its headings, time zone among them, several lights and temperatures',
     text: [
-      'Source,Location ID,City,Latitude,Longitude,Time Zone,Elevation,Local Time Zone',
+      'origin,number,village,latitude,longitude,time zone,elevation,remark',
       'made up,1,-,54.0,10.0,1,20,1',
-      'Year,Month,Day,Hour,Minute,DNI,DHI,GHI,Clearsky GHI,Dew Point,Temperature,Wind Speed',
+      'year,month,day,hour,minute,beam normal,diffuse,global,global under a clear sky,dew point,air temperature,wind',
       ...rows(
         SPRING,
         (i) =>
@@ -320,9 +320,9 @@ const LAYOUTS: Layout[] = [
     place: { latitude_deg: -33.75, longitude_deg: -70.5 },
   },
   {
-    name: 'a home weather station: twelve-hour clock, Fahrenheit, mph, inches, a zone by name',
+    name: 'twelve-hour clock, Fahrenheit, mph, inches, a zone by name',
     text: [
-      'Simple Date (America/Chicago),Outdoor Temperature (°F),Wind Speed (mph),Hourly Rain (in/hr),Solar Radiation (W/m^2),UV Index',
+      'when (America/Chicago),temperature outside (°F),wind (mph),rain (in/hr),solar energy (W/m^2),UV',
       ...rows(
         SPRING,
         (i) =>
@@ -337,10 +337,10 @@ const LAYOUTS: Layout[] = [
   {
     name: 'four heading rows of a logger: names, units and kinds of mean, quoted stamps',
     text: [
-      '"TOA","made up","logger","1234"',
-      '"TIMESTAMP","RECORD","SlrW_Avg","AirTC_Avg","BattV_Min"',
-      '"TS","RN","W/m^2","Deg C","Volts"',
-      '"","","Avg","Avg","Min"',
+      '"made up","of a garden","box","12"',
+      '"stamp","row","sun_global","air_temp","supply"',
+      '"-","-","W/m^2","Deg C","Volts"',
+      '"","","mean","mean","lowest"',
       ...rows(
         SPRING,
         (i) =>
@@ -424,7 +424,7 @@ const LAYOUTS: Layout[] = [
   {
     name: 'begin and end of every interval in columns of their own',
     text: [
-      'period_start_utc,period_end_utc,ghi,air_temp',
+      'from_utc,to_utc,ghi,air_temp',
       ...rows(
         SPRING,
         (i) =>
@@ -453,7 +453,7 @@ const LAYOUTS: Layout[] = [
   {
     name: 'kelvin and no units said at all',
     text: [
-      'timestamp,swdown,t2m',
+      'timestamp,incoming_shortwave,air_temp',
       ...rows(
         SPRING,
         (i) =>
@@ -485,7 +485,7 @@ const LAYOUTS: Layout[] = [
     text: (() => {
       const known = knownSeries(Date.UTC(2023, 0, 1), 365);
       return [
-        'PLACE,Made Up,XX,none,12345,54.00000,10.00000,1.0,20.0',
+        'garden,made up,no number,54.00000,10.00000,1.0,20.0',
         ...rows(known, (i) => {
           const w = wall(known, i, 0, 'UTC+1');
           return `${w.toFormat('yyyy,M,d')},${w.hour + 1},${one(air(known, i))},${one(air(known, i) - 3 - (i % 7) * 0.3)},77,${one(ghi(known, i))},${one(known.dni_W_m2[i]!)},${one(known.dhi_W_m2[i]!)},${(i % 11) * 0.7}`;
@@ -500,7 +500,7 @@ const LAYOUTS: Layout[] = [
   {
     name: 'a stamp packed to the hour with minutes after a colon, opaque names, J/cm2 unsaid, true solar time beside UTC',
     text: [
-      'ID;STAMP;QN;LW_B;FG_B;SD_B;STAMP_WOZ;eor',
+      'nr;stempel;guete;gegenstr;q3;sonne_min;stempel_WOZ;schluss',
       ...rows(SPRING, (i) => {
         const utc = wall(SPRING, i);
         const solar = DateTime.fromMillis(
@@ -510,7 +510,7 @@ const LAYOUTS: Layout[] = [
             sunOfDay(SPRING.start_ms + i * HOUR).equationOfTime_min * 60_000,
           { zone: 'UTC' },
         );
-        return `7;${utc.toFormat('yyyyMMddHH:mm')};1;${(110 + (i % 5)).toFixed(1)};${(ghi(SPRING, i) * 0.36).toFixed(2)};${Math.min(60, Math.round(ghi(SPRING, i) / 5))};${solar.toFormat('yyyyMMddHH:mm')};eor`;
+        return `7;${utc.toFormat('yyyyMMddHH:mm')};1;${(110 + (i % 5)).toFixed(1)};${(ghi(SPRING, i) * 0.36).toFixed(2)};${Math.min(60, Math.round(ghi(SPRING, i) / 5))};${solar.toFormat('yyyyMMddHH:mm')};schluss`;
       }),
     ].join('\n'),
     site: PLACE,
@@ -519,9 +519,9 @@ const LAYOUTS: Layout[] = [
     offset_min: -30,
   },
   {
-    name: 'a zone in a column of its own, names of a Finnish export, quoted',
+    name: 'a zone in a column of its own, Finnish names, quoted',
     text: [
-      '"Havaintoasema","Vuosi","Kk","Pv","Klo","Aikavyöhyke","Globaalisäteily (W/m2)","Ilman lämpötila (degC)"',
+      '"Puutarha","Vuosi","Kuukausi","Päivä","Klo","Aikavyöhyke","Kokonaissäteily (W/m2)","Ilman lämpötila (degC)"',
       ...rows(
         SPRING,
         (i) =>
@@ -536,8 +536,8 @@ const LAYOUTS: Layout[] = [
   {
     name: 'columns by blanks without any heading, day of the year between year and month, -9999.9 for missing',
     text: [
-      ' Made Up Table',
-      '   54.0000   10.0000    20 m version 1',
+      ' Made up, of a garden',
+      '   54.0000   10.0000    20 m above the sea',
       ...rows(
         SPRING,
         (i) =>
@@ -552,8 +552,8 @@ const LAYOUTS: Layout[] = [
   {
     name: 'names over two rows, a single letter for the half of the day, two-digit years',
     text: [
-      '\t\tSolar\tTemp',
-      'Date\tTime\tRad.\tOut',
+      '\t\tglobal\ttemp.',
+      'date\ttime\tlight\toutside',
       ...rows(
         SPRING,
         (i) =>
@@ -569,7 +569,7 @@ const LAYOUTS: Layout[] = [
     known: knownSeries(Date.UTC(2025, 5, 1), 61),
     text: (() => {
       const known = knownSeries(Date.UTC(2025, 5, 1), 61);
-      const lines = ['TIMESTAMP_START,TIMESTAMP_END,TA_F,SW_IN_POT,SW_IN_F,LW_IN_F,WS_F'];
+      const lines = ['FROM,TO,AIR_T_F,SW_POT,SW_GLOBAL_F,LW_F,WIND_F'];
       for (let i = 0; i < known.count * 2; i++) {
         const start = DateTime.fromMillis(known.start_ms + i * 1_800_000, { zone: 'UTC+1' });
         const h = i >> 1;
@@ -586,12 +586,12 @@ const LAYOUTS: Layout[] = [
     offset_min: 60 - 15,
   },
   {
-    name: 'a service of the web: place in a table with seconds of offset, many lights',
+    name: 'place in a table with seconds of offset, many lights',
     text: [
-      'latitude,longitude,elevation,utc_offset_seconds,timezone,timezone_abbreviation',
-      '54.0,10.0,20.0,3600,GMT+1,GMT+1',
+      'latitude,longitude,elevation,utc offset,clock',
+      '54.0,10.0,20.0,3600,UTC+1',
       '',
-      'time,shortwave_radiation (W/m²),direct_radiation (W/m²),diffuse_radiation (W/m²),direct_normal_irradiance (W/m²),global_tilted_irradiance (W/m²),terrestrial_radiation (W/m²),temperature_2m (°C),snow_depth (m),rain (mm),wind_speed_10m (km/h)',
+      'time,global (W/m²),direct on level ground (W/m²),diffuse (W/m²),beam normal (W/m²),global on a tilted plane (W/m²),extraterrestrial (W/m²),air temperature (°C),snow (m),rain (mm),wind (km/h)',
       ...rows(
         SPRING,
         (i) =>
@@ -606,7 +606,7 @@ const LAYOUTS: Layout[] = [
   {
     name: 'French abbreviations, packed hours, J/cm2 unsaid',
     text: [
-      'POSTE;AAAAMMJJHH;GLO;DIF;T',
+      'LIEU;DATE_HEURE;RAY_GLOB;RAY_DIF;TEMP',
       ...rows(
         SPRING,
         (i) =>
@@ -668,7 +668,7 @@ const LAYOUTS: Layout[] = [
     text: (() => {
       const known = knownSeries(Date.UTC(2001, 0, 1), 365);
       return [
-        'HOY,GHI,Tamb',
+        'hour_of_year,GHI,Tamb',
         ...rows(known, (i) => `${i + 1},${one(ghi(known, i))},${one(air(known, i))}`),
       ].join('\n');
     })(),

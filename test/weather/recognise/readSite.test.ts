@@ -6,8 +6,8 @@ test.each([
   ['Breitengrad;54,5', 'Längengrad;10,25', 54.5, 10.25],
   ["lat = 54° 30' N", "lon = 10° 15' W", 54.5, -10.25],
   [
-    '# Latitude (positive North, ISO 19115): 54.5000',
-    '# Longitude (positive East, ISO 19115): 10.2500',
+    '# Latitude (north is positive, as on sheet 7): 54.5000',
+    '# Longitude (east is positive, as on sheet 7): 10.2500',
     54.5,
     10.25,
   ],
@@ -21,15 +21,15 @@ test.each([
 
 test.each([
   [
-    'PLACE,Made Up,XX,none,1234,54.50000,10.25000,1.0,20.0',
+    'garden,made up,no number,54.50000,10.25000,1.0,20.0',
     { latitude_deg: 54.5, longitude_deg: 10.25, standard_min: 60, elevation_m: 20 },
   ],
   [
-    '1234,"MADE UP",XX,-5.0,40.500,-75.250,20',
+    'garden 12,"made up",-5.0,40.500,-75.250,20',
     { latitude_deg: 40.5, longitude_deg: -75.25, standard_min: -300, elevation_m: 20 },
   ],
   [
-    '1234 MADE_UP XX -6 N 33 30 W 86 45 192',
+    'made up -6 N 33 30 W 86 45 192',
     { latitude_deg: 33.5, longitude_deg: -86.75, standard_min: -360, elevation_m: 192 },
   ],
   ['some network,location,G,54.5,-10.25', { latitude_deg: 54.5, longitude_deg: -10.25 }],

@@ -19,7 +19,7 @@ test.each([
   ['klux', 'ghi', 'klx'],
   ['Air temperature (°C)', 'air_temperature', 'degC'],
   ['T [K]', 'air_temperature', 'K'],
-  ['Outdoor Temperature (°F)', 'air_temperature', 'degF'],
+  ['Temperature outside (°F)', 'air_temperature', 'degF'],
   ['in 0.1 degrees Celsius', 'air_temperature', '0.1 degC'],
   ['0,1 °C', 'air_temperature', '0.1 degC'],
   ['in 0.1 m/s', 'wind', '0.1 m/s'],
@@ -49,7 +49,7 @@ test.each([
   ['local time (America/New_York)', { kind: 'civil', zone: 'America/New_York' }],
   ['true solar time', { kind: 'solar' }],
   ['wahre Ortszeit', { kind: 'solar' }],
-  ['hour UT. 12 UT = 13 MET', { kind: 'fixed', offset_min: 0 }],
+  ['clock in UT; noon is 13 h MET', { kind: 'fixed', offset_min: 0 }],
   ['local time', { kind: 'unstated' }],
   ['local standard time', { kind: 'unstated' }],
 ])('zoneFromWords understands "%s"', (text, claim) => {
@@ -68,12 +68,12 @@ test('zoneFromWords takes standard time with the offset stated elsewhere, and no
 test.each([
   ['Hour ending', 'end'],
   ['mean over the preceding hour', 'end'],
-  ['Hourly division 05 runs from 04.00 UT to 5.00 UT', 'end'],
+  ['Hour 7 runs from 6.00 UT to 7.00 UT', 'end'],
   ['hour 5 is 05:00 to 06:00', 'start'],
   ['Time marks the beginning of the interval', 'start'],
   ['values are instantaneous', 'middle'],
   ['Mittelwert der vorangegangenen Stunde', 'end'],
-  ['Uursom over het afgelopen uur', 'end'],
+  ['som over het afgelopen uur', 'end'],
   ['medelvärde för föregående timme', 'end'],
   ['edellisen tunnin keskiarvo', 'end'],
   ["moyenne de l'heure précédente", 'end'],
@@ -91,7 +91,7 @@ test.each([
 
 test('labelFromWords finds nothing in lines about other things', () => {
   for (const text of [
-    '-BEGIN HEADER-',
+    '= HEAD OF THE TABLE =',
     'made up hourly values',
     'Mean wind of the 10 minutes',
     'one value each hour',
@@ -102,7 +102,7 @@ test('labelFromWords finds nothing in lines about other things', () => {
 
 test.each([
   ['start_utc', 'start'],
-  ['TIMESTAMP_END', 'end'],
+  ['STAMP_END', 'end'],
   ['von', 'start'],
   ['time', undefined],
   ['Datum', undefined],
