@@ -99,11 +99,11 @@ function doubtLines({ recognition: { doubts } }: WeatherReport): string[] {
   );
 }
 
-function sunLines({ witness, clock }: WeatherReport): string[] {
-  const { reading, evidence, site } = witness;
+function sunLines({ clockCheck, clock }: WeatherReport): string[] {
+  const { reading, evidence, site } = clockCheck;
   const seen =
     reading.verdict === 'decided'
-      ? `Stamps stand ${minutesText(Math.abs(reading.offset_min))} ${reading.offset_min < 0 ? 'before' : 'after'} the middle of the interval, to ${minutesText(reading.uncertainty_min)}, seen over ${witness.daysUsed} days.`
+      ? `Stamps stand ${minutesText(Math.abs(reading.offset_min))} ${reading.offset_min < 0 ? 'before' : 'after'} the middle of the interval, to ${minutesText(reading.uncertainty_min)}, seen over ${clockCheck.daysUsed} days.`
       : `The light does not settle the clock: ${reading.reason}.`;
   const shown =
     `Mornings mirror afternoons to ${fixed(evidence.mirror, 2)}, the days follow a clear sky to ${fixed(evidence.clearSkyFit, 2)} (1 is perfect); ` +

@@ -13,7 +13,7 @@ import { rounded } from './rounded.ts';
  * out: JSON text, two spaces of indent, ending in LF
  */
 export function weatherJson(report: WeatherReport, program: Program): string {
-  const { recognition, clock, witness, quality, filled, years } = report;
+  const { recognition, clock, clockCheck, quality, filled, years } = report;
   const { months, years: yearRows, pictures } = weatherView(report);
   const instant = (ms: number) => `${new Date(ms).toISOString().slice(0, 19)}Z`;
   const value = {
@@ -33,13 +33,15 @@ export function weatherJson(report: WeatherReport, program: Program): string {
       words: clock.words,
       explained_by: clock.choices,
       sun: {
-        pattern: witness.pattern,
-        verdict: witness.reading.verdict,
-        offset_min: rounded(witness.reading.offset_min),
-        uncertainty_min: rounded(witness.reading.uncertainty_min),
-        days_used: witness.daysUsed,
-        evidence: Object.fromEntries(Object.entries(witness.evidence).map(([name, x]) => [name, rounded(x)])),
-        place: witness.site.verdict,
+        pattern: clockCheck.pattern,
+        verdict: clockCheck.reading.verdict,
+        offset_min: rounded(clockCheck.reading.offset_min),
+        uncertainty_min: rounded(clockCheck.reading.uncertainty_min),
+        days_used: clockCheck.daysUsed,
+        evidence: Object.fromEntries(
+          Object.entries(clockCheck.evidence).map(([name, x]) => [name, rounded(x)]),
+        ),
+        place: clockCheck.site.verdict,
       },
     },
     first_utc: instant(quality.columns.start_ms),

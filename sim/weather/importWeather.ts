@@ -18,7 +18,7 @@ import { toHourly } from './read/toHourly.ts';
 import type { WeatherSource } from './read/WeatherSource.ts';
 import type { ColumnChoice, DetectedFormat } from './recognise/DetectedFormat.ts';
 import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
-import { type ClockTrust, resolveClock, type SettledClock } from './resolveClock.ts';
+import { type ClockTrust, type ResolvedClock, resolveClock } from './resolveClock.ts';
 import { DAYLIGHT_LM_W } from './units.ts';
 import type { WeatherRecord } from './WeatherRecord.ts';
 
@@ -39,8 +39,8 @@ export interface WeatherReport {
   site: { latitude_deg: number; longitude_deg: number; elevation_m: number };
   recognition: DetectedFormat;
   files: NativeSeries['files'];
-  clock: SettledClock;
-  witness: SunClockCheck;
+  clock: ResolvedClock;
+  clockCheck: SunClockCheck;
   quality: QualityReport;
   filled: FilledColumns;
   /** The years the record holds, or why there are none. */
@@ -81,14 +81,14 @@ export async function importWeather(
     onProgress: options.onProgress,
   });
   const name = recognition.files.map((file) => file.name).join(', ');
-  const witness = sunClockCheck({
+  const clockCheck = sunClockCheck({
     stamp_ms: series.stamp_ms,
     step_s: series.step_s,
     ghi_W_m2: lightOf(series),
     latitude_deg: site.latitude_deg,
     longitude_deg: site.longitude_deg,
   });
-  const clock = resolveClock(name, series, recognition, witness, options.clock ?? 'neither');
+  const clock = resolveClock(name, series, recognition, clockCheck, options.clock ?? 'neither');
   if (clock.zone !== undefined) {
     // The zone was accepted: read again with it; the sun must agree then.
     const again = await importWeather(sources, { ...options, zone: clock.zone });
@@ -113,7 +113,7 @@ export async function importWeather(
     recognition,
     files: series.files,
     clock,
-    witness,
+    clockCheck,
     quality,
     filled,
     years: 'problem' in years ? { problem: { file: name, ...years.problem } } : years,
@@ -164,10 +164,10 @@ function lightOf(series: NativeSeries): Float64Array {
   return ghi ?? dhi!.map((value, i) => value + 0.3 * dni![i]!);
 }
 
-/** Hours under the settled clock, without empty ones at the ends. */
+/** Hours under the resolved clock, without empty ones at the ends. */
 function hourlyColumns(
   series: NativeSeries,
-  clock: SettledClock,
+  clock: ResolvedClock,
   site: WeatherReport['site'],
 ): HourlyColumns {
   let moved = series;
@@ -206,7 +206,7 @@ function hourlyColumns(
 function describe(
   recognition: DetectedFormat,
   series: NativeSeries,
-  clock: SettledClock,
+  clock: ResolvedClock,
   said: ImportOptions,
 ): Record<string, string> {
   const { stamp, columns, encoding, gzip } = recognition;

@@ -15,7 +15,7 @@ const INSIST = "--believe file insists on the file's word (in a scenario, weathe
 export type ClockTrust = 'neither' | 'sun' | 'file';
 
 /** What the stamps were taken to mean, and on whose word. */
-export interface SettledClock {
+export interface ResolvedClock {
   /** Stamp minus middle of the interval, minutes; of stretches with conventions of their own, each. */
   offset_min: number;
   stretches: { from_ms: number; offset_min: number }[];
@@ -32,7 +32,7 @@ export interface SettledClock {
  * whole, the sun must not gainsay it; where it says only the zone or only the mark, the sun settles the other;
  * where it says neither, one reading with a clock on whole hours must be left.
  *
- * in: file, name for messages; series; recognition, with its claims; witness; trust
+ * in: file, name for messages; series; recognition, with its claims; clockCheck; trust
  * out: the offset in minutes and whose word it is
  * throws: WEATHER_CLOCK where file and sun disagree, with the correction; WEATHER_AMBIGUOUS with the choices
  */
@@ -40,21 +40,21 @@ export function resolveClock(
   file: string,
   series: NativeSeries,
   recognition: DetectedFormat,
-  witness: SunClockCheck,
+  clockCheck: SunClockCheck,
   trust: ClockTrust,
-): SettledClock {
+): ResolvedClock {
   const { zone } = recognition.stamp;
   const label = series.fileStep_s === 0 ? 'middle' : recognition.stamp.label.label;
   const step_s = series.fileStep_s === 0 ? series.step_s : series.fileStep_s;
   const claimed_min = label === undefined ? undefined : offsetOf(label, 0, step_s);
-  const seen = seenText(witness);
-  const stretches: SettledClock['stretches'] = [];
-  const choices = explainingPairs(witness.reading.offset_min, step_s, {
-    tolerance_min: Math.max(10, Math.min(30, 2 * witness.reading.uncertainty_min)),
+  const seen = seenText(clockCheck);
+  const stretches: ResolvedClock['stretches'] = [];
+  const choices = explainingPairs(clockCheck.reading.offset_min, step_s, {
+    tolerance_min: Math.max(10, Math.min(30, 2 * clockCheck.reading.uncertainty_min)),
   });
   if (trust === 'file') {
     if (claimed_min === undefined || zone.kind === 'unstated')
-      throw unsaid(file, recognition, witness, choices);
+      throw unsaid(file, recognition, clockCheck, choices);
     return {
       offset_min: claimed_min,
       stretches,
@@ -62,13 +62,13 @@ export function resolveClock(
       words: `the file's word, insisted on by the user: ${claimText(recognition)}; by the sun, ${seen}`,
     };
   }
-  refusePlace(file, witness, trust);
-  if (witness.pattern !== 'one clock') {
-    const other = otherPattern(file, recognition, witness, trust, step_s);
+  refusePlace(file, clockCheck, trust);
+  if (clockCheck.pattern !== 'one clock') {
+    const other = otherPattern(file, recognition, clockCheck, trust, step_s);
     if (other !== undefined) return { ...other, choices };
   }
   if (claimed_min !== undefined && zone.kind !== 'unstated') {
-    const judgement = judgeClock(witness.reading, step_s, { marks: label!, slips: witness.site.slips });
+    const judgement = judgeClock(clockCheck.reading, step_s, { marks: label!, slips: clockCheck.site.slips });
     if (judgement.verdict !== 'disagrees') {
       return {
         offset_min: claimed_min,
@@ -92,7 +92,7 @@ export function resolveClock(
     throw new InputProblem({
       code: 'WEATHER_CLOCK',
       file,
-      got: `${claimText(recognition)}; by the sun that is a ${off} (to ${minutesText(witness.reading.uncertainty_min)})`,
+      got: `${claimText(recognition)}; by the sun that is a ${off} (to ${minutesText(clockCheck.reading.uncertainty_min)})`,
       expected: 'stamps that agree with the sun to 10 minutes',
       fix:
         proposed === undefined
@@ -100,7 +100,7 @@ export function resolveClock(
           : `${place === '' ? '' : `is the place wrong, ${place}? Else `}--believe sun${same.join('')} takes the sun's correction; ${INSIST}.`,
     });
   }
-  const decided = witness.reading.verdict === 'decided';
+  const decided = clockCheck.reading.verdict === 'decided';
   const fitting = choices.filter(
     (choice) =>
       (label === undefined || choice.marks === label) &&
@@ -128,7 +128,7 @@ export function resolveClock(
     });
   }
   if (!decided || taken === undefined)
-    throw unsaid(file, recognition, witness, fitting.length > 0 ? fitting : choices);
+    throw unsaid(file, recognition, clockCheck, fitting.length > 0 ? fitting : choices);
   return {
     offset_min: offsetOf(taken.marks, taken.clockAhead_min, step_s),
     stretches,
@@ -141,15 +141,15 @@ export function resolveClock(
 function otherPattern(
   file: string,
   recognition: DetectedFormat,
-  witness: SunClockCheck,
+  clockCheck: SunClockCheck,
   trust: ClockTrust,
   step_s: number,
-): Omit<SettledClock, 'choices'> | undefined {
+): Omit<ResolvedClock, 'choices'> | undefined {
   const { zone } = recognition.stamp;
   const refuse = (got: string, expected: string, fix: string): InputProblem =>
     new InputProblem({ code: 'WEATHER_CLOCK', file, got, expected, fix });
-  if (witness.pattern === 'summer time' && zone.kind !== 'civil') {
-    const name = witness.daylightSaving!.zone;
+  if (clockCheck.pattern === 'summer time' && zone.kind !== 'civil') {
+    const name = clockCheck.daylightSaving!.zone;
     if (trust === 'sun') {
       return {
         offset_min: 0,
@@ -164,7 +164,7 @@ function otherPattern(
       `--zone ${name} (in a scenario, weather.zone), ${ACCEPT}, or ${INSIST}.`,
     );
   }
-  if (witness.pattern === 'trueSolar' && zone.kind !== 'solar') {
+  if (clockCheck.pattern === 'true solar time' && zone.kind !== 'solar') {
     if (trust === 'sun') {
       return {
         offset_min: 0,
@@ -179,8 +179,8 @@ function otherPattern(
       `--zone solar (in a scenario, weather.zone), ${ACCEPT}, or ${INSIST}.`,
     );
   }
-  const decided = witness.segments.filter(({ reading }) => reading.verdict === 'decided');
-  if (witness.pattern !== 'changes' || decided.length < 2) return undefined;
+  const decided = clockCheck.segments.filter(({ reading }) => reading.verdict === 'decided');
+  if (clockCheck.pattern !== 'changes' || decided.length < 2) return undefined;
   const text = decided
     .map(
       ({ firstDay_ms, lastDay_ms, reading }) =>
@@ -211,14 +211,14 @@ function otherPattern(
   };
 }
 
-function refusePlace(file: string, witness: SunClockCheck, trust: ClockTrust): void {
-  if (witness.site.verdict !== 'cannot be right' || trust === 'sun') return;
-  const place = witness.site.slips.map(slipText).join(', or ');
+function refusePlace(file: string, clockCheck: SunClockCheck, trust: ClockTrust): void {
+  if (clockCheck.site.verdict !== 'cannot be right' || trust === 'sun') return;
+  const place = clockCheck.site.slips.map(slipText).join(', or ');
   throw new InputProblem({
     code: 'WEATHER_CLOCK',
     file,
     field: 'site.latitude_deg',
-    got: `a place whose days have other lengths than the light shows (that of about ${witness.site.latitudeSeen_deg} degrees)`,
+    got: `a place whose days have other lengths than the light shows (that of about ${clockCheck.site.latitudeSeen_deg} degrees)`,
     expected: 'the place the light was measured at',
     fix: place === '' ? 'state the place (--latitude, --longitude; in a scenario, site).' : `is it ${place}?`,
   });
@@ -227,10 +227,10 @@ function refusePlace(file: string, witness: SunClockCheck, trust: ClockTrust): v
 function unsaid(
   file: string,
   recognition: DetectedFormat,
-  witness: SunClockCheck,
+  clockCheck: SunClockCheck,
   choices: readonly StampReading[],
 ): InputProblem {
-  const { verdict, reason } = witness.reading;
+  const { verdict, reason } = clockCheck.reading;
   const listed = likely(choices);
   const fixes = typed(listed, recognition);
   return new InputProblem({

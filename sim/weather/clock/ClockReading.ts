@@ -8,10 +8,10 @@ export interface ClockReading {
   /** Standard uncertainty of that. */
   uncertainty_min: number;
   /** How much clearer afternoons are than mornings, as a logarithm: half the difference. */
-  asymmetric: number;
+  asymmetry: number;
   /** Days the reading rests on. */
   days: number;
-  /** Best rival more than 90 minutes away, and by how many of its own standard deviations it is worse. */
+  /** Best offset more than 90 minutes away, and by how many of its own standard deviations it is worse. */
   secondMode_min: number;
   secondModeWorseBy: number;
   /** Cost at the best offset, for comparing models of the same days. */

@@ -14,7 +14,7 @@ export interface PlaceSlip extends Place {
   slip: 'sign of longitude' | 'sign of latitude' | 'both signs' | 'swapped' | 'swapped and sign wrong';
   /** Stamp minus middle of the interval if the place were this one, minutes. */
   offset_min: number;
-  /** How much better than the claimed latitude the lengths of the days fit, in units of believed log-likelihood. */
+  /** How much better than the claimed latitude the lengths of the days fit, in units of log-likelihood. */
   betterBy: number;
 }
 
@@ -30,9 +30,9 @@ export interface SiteReading {
 
 /** Days looked at. */
 const DAYS = 60;
-/** Believed log-likelihood by which another latitude must be better before the claimed one is doubted. */
+/** Log-likelihood by which another latitude must be better before the claimed one is doubted. */
 const LEAST_BETTER = 20;
-/** Mean cost is divided by this before it is believed; see estimateClockOffset. */
+/** Mean cost is divided by this; see estimateClockOffset. */
 const VARIANCE_INFLATION = 2;
 const LATITUDES_DEG: readonly number[] = Array.from({ length: 14 }, (_, i) => (i - 6.5) * 10);
 const HALF_STEP_DEG = 5;

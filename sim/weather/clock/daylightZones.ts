@@ -1,6 +1,6 @@
 /**
  * Zones whose civil time has a summer time in recent decades, one or more for each known rule and offset; names of
- * the public zone database. The witness tries those near the site.
+ * the public zone database. The clock check tries those near the site.
  */
 export const DAYLIGHT_ZONES: readonly string[] = [
   'Atlantic/Azores',

@@ -11,26 +11,26 @@ export const FIRST_LOOK: readonly number[] = Array.from({ length: 96 }, (_, i) =
 const CLOSER_SAMPLES = 9_000;
 /** Stencil of the closer look: minutes of offset, and asymmetry. */
 const OFFSET_STEP_MIN = 10;
-const LEAN_STEP = 0.3;
+const ASYMMETRY_STEP = 0.3;
 /** Days are asymmetric by this much as a rule (standard deviation, common practice, no source). */
-const LEAN_USUAL = 0.6;
-/** Samples are not independent and the model is not the truth: costs are divided by this before they are believed. */
+const ASYMMETRY_USUAL = 0.6;
+/** Samples are not independent and the model is not the truth: costs are divided by this. */
 const VARIANCE_INFLATION = 2;
 /** An uncertainty above this cannot promise ten minutes. */
 const MOST_UNCERTAIN_MIN = 7;
 /** Error of three-hour steps for each hour above one, under the thickest cloud, minutes (measured on invented skies). */
 const COARSE_AND_DULL_MIN = 8;
 const LEAST_DAYS = 3;
-const LEAST_RIVAL = 3;
+const LEAST_SECOND_MODE = 3;
 
 /**
  * Reads the clock of some days off the sun: stamp minus middle of the measured interval, in minutes, with its
- * uncertainty. A asymmetric climate (morning fog, afternoon cloud) is fitted beside it, so that the two ends of the day
+ * uncertainty. An asymmetric climate (morning fog, afternoon cloud) is fitted beside it, so that the two ends of the day
  * outvote the balance of its halves.
  *
  * in: days, as folded; which, indices of the days; options: dayShift_min, added to the offset of each folded
  *   day (none by default); look, the costs of the days wanted at FIRST_LOOK where they are known already
- * out: the reading; 'undecided' with its reason where days are few, the uncertainty is above 7 minutes or a secondMode
+ * out: the reading; 'undecided' with its reason where days are few, the uncertainty is above 7 minutes or another
  *   offset fits nearly as well
  * valid: latitudes -65 to 65; to 10 minutes
  */
@@ -47,25 +47,25 @@ export function estimateClockOffset(
   const best = leastIndex(sums);
 
   let offset = FIRST_LOOK[best]!;
-  let asymmetric = 0;
+  let asymmetry = 0;
   let spread = Number.POSITIVE_INFINITY;
   for (let turn = 0; turn < 6; turn++) {
-    const step = stencil(days, used, offset, asymmetric, shift);
+    const step = stencil(days, used, offset, asymmetry, shift);
     offset += step.offset_min;
-    asymmetric += step.asymmetric;
+    asymmetry += step.asymmetry;
     spread = step.spread_min;
-    if (Math.abs(step.offset_min) < 0.5 && Math.abs(step.asymmetric) < 0.03) break;
+    if (Math.abs(step.offset_min) < 0.5 && Math.abs(step.asymmetry) < 0.03) break;
   }
-  const belief = believed(days, used, offset, asymmetric, shift);
+  const posterior = posteriorOf(days, used, offset, asymmetry, shift);
   const secondMode = secondModeOf(look, sums, best);
   // Long steps leave coarser ends of days than the deviation knows of, and under cloud the shape of a clear day errs.
   const coarse = Math.max(1, days.step_min / 60);
   const uncertainty = Math.hypot(
-    coarse * Math.max(belief.deviation_min, Math.min(spread, 720), 0.5),
+    coarse * Math.max(posterior.deviation_min, Math.min(spread, 720), 0.5),
     COARSE_AND_DULL_MIN * (coarse - 1) * dullness(days),
   );
   const reason =
-    secondMode.worseBy < LEAST_RIVAL
+    secondMode.worseBy < LEAST_SECOND_MODE
       ? `an offset of ${secondMode.offset_min} minutes fits nearly as well`
       : uncertainty > MOST_UNCERTAIN_MIN
         ? `uncertain by ${uncertainty.toFixed(0)} minutes`
@@ -73,13 +73,13 @@ export function estimateClockOffset(
   return {
     verdict: reason === '' ? 'decided' : 'undecided',
     reason,
-    offset_min: wrapped(belief.mean_min),
+    offset_min: wrapped(posterior.mean_min),
     uncertainty_min: uncertainty,
-    asymmetric,
+    asymmetry,
     days: used.length,
     secondMode_min: secondMode.offset_min,
     secondModeWorseBy: secondMode.worseBy,
-    cost: belief.cost * (which.length / used.length),
+    cost: posterior.cost * (which.length / used.length),
   };
 }
 
@@ -108,7 +108,7 @@ function nothing(days: number, reason: string): ClockReading {
     reason,
     offset_min: 0,
     uncertainty_min: 720,
-    asymmetric: 0,
+    asymmetry: 0,
     days,
     secondMode_min: 0,
     secondModeWorseBy: 0,
@@ -134,68 +134,68 @@ function stencil(
   days: FoldedDays,
   used: readonly number[],
   offset: number,
-  asymmetric: number,
+  asymmetry: number,
   shift: CostOptions,
-): { offset_min: number; asymmetric: number; spread_min: number } {
+): { offset_min: number; asymmetry: number; spread_min: number } {
   const offsets = [offset - OFFSET_STEP_MIN, offset, offset + OFFSET_STEP_MIN];
   const tables = [-1, 0, 1].map((q) =>
-    negativeLogLikelihood(days, used, offsets, { ...shift, asymmetric: asymmetric + q * LEAN_STEP }),
+    negativeLogLikelihood(days, used, offsets, { ...shift, asymmetry: asymmetry + q * ASYMMETRY_STEP }),
   );
   const sums = tables.map((table, q) => {
-    const usual = (asymmetric + (q - 1) * LEAN_STEP) / LEAN_USUAL;
+    const usual = (asymmetry + (q - 1) * ASYMMETRY_STEP) / ASYMMETRY_USUAL;
     return columnSums(table, 3).map((sum) => sum + 0.5 * usual * usual);
   });
   const [low, mid, high] = sums as [Float64Array, Float64Array, Float64Array];
   const slopeX = (mid[2]! - mid[0]!) / 2;
   const slopeL = (high[1]! - low[1]!) / 2;
-  const bendX = mid[2]! - 2 * mid[1]! + mid[0]!;
-  const bendL = high[1]! - 2 * mid[1]! + low[1]!;
-  const bendXL = (high[2]! - high[0]! - low[2]! + low[0]!) / 4;
-  const det = bendX * bendL - bendXL * bendXL;
-  if (!(det > 0 && bendX > 0)) {
+  const secondX = mid[2]! - 2 * mid[1]! + mid[0]!;
+  const secondL = high[1]! - 2 * mid[1]! + low[1]!;
+  const secondXL = (high[2]! - high[0]! - low[2]! + low[0]!) / 4;
+  const det = secondX * secondL - secondXL * secondXL;
+  if (!(det > 0 && secondX > 0)) {
     // Not a bowl yet: go to the best of the nine.
     const nine = Float64Array.from([...low, ...mid, ...high]);
     const at = leastIndex(nine);
     return {
       offset_min: ((at % 3) - 1) * OFFSET_STEP_MIN,
-      asymmetric: (Math.floor(at / 3) - 1) * LEAN_STEP,
+      asymmetry: (Math.floor(at / 3) - 1) * ASYMMETRY_STEP,
       spread_min: Number.POSITIVE_INFINITY,
     };
   }
   const limit = (value: number): number => Math.max(-2, Math.min(2, value));
   const groups = Math.min(used.length, 15);
-  const pull = new Float64Array(groups);
+  const groupStep = new Float64Array(groups);
   for (let d = 0; d < used.length; d++) {
     const x = (tables[1]![d * 3 + 2]! - tables[1]![d * 3]!) / 2;
     const l = (tables[2]![d * 3 + 1]! - tables[0]![d * 3 + 1]!) / 2;
-    pull[Math.floor((d * groups) / used.length)]! += (bendL * x - bendXL * l) / det;
+    groupStep[Math.floor((d * groups) / used.length)]! += (secondL * x - secondXL * l) / det;
   }
-  const middle = pull.reduce((sum, value) => sum + value, 0) / groups;
-  const squares = pull.reduce((sum, value) => sum + (value - middle) ** 2, 0);
+  const middle = groupStep.reduce((sum, value) => sum + value, 0) / groups;
+  const squares = groupStep.reduce((sum, value) => sum + (value - middle) ** 2, 0);
   return {
-    offset_min: limit(-(bendL * slopeX - bendXL * slopeL) / det) * OFFSET_STEP_MIN,
-    asymmetric: limit(-(bendX * slopeL - bendXL * slopeX) / det) * LEAN_STEP,
+    offset_min: limit(-(secondL * slopeX - secondXL * slopeL) / det) * OFFSET_STEP_MIN,
+    asymmetry: limit(-(secondX * slopeL - secondXL * slopeX) / det) * ASYMMETRY_STEP,
     spread_min: Math.sqrt((squares * groups) / (groups - 1)) * OFFSET_STEP_MIN,
   };
 }
 
 /** Mean and deviation of the offset by its likelihood, an hour either way, the best asymmetry at each. */
-function believed(
+function posteriorOf(
   days: FoldedDays,
   used: readonly number[],
   offset: number,
-  asymmetric: number,
+  asymmetry: number,
   shift: CostOptions,
 ): { mean_min: number; deviation_min: number; cost: number } {
   const offsets = Array.from({ length: 17 }, (_, i) => offset + (i - 8) * 7.5);
   const least = new Float64Array(offsets.length).fill(Number.POSITIVE_INFINITY);
-  for (const lean of [asymmetric - LEAN_STEP, asymmetric, asymmetric + LEAN_STEP]) {
+  for (const tried of [asymmetry - ASYMMETRY_STEP, asymmetry, asymmetry + ASYMMETRY_STEP]) {
     const sums = columnSums(
-      negativeLogLikelihood(days, used, offsets, { ...shift, asymmetric: lean }),
+      negativeLogLikelihood(days, used, offsets, { ...shift, asymmetry: tried }),
       offsets.length,
     );
     for (let j = 0; j < offsets.length; j++) {
-      least[j] = Math.min(least[j]!, sums[j]! + 0.5 * (lean / LEAN_USUAL) ** 2);
+      least[j] = Math.min(least[j]!, sums[j]! + 0.5 * (tried / ASYMMETRY_USUAL) ** 2);
     }
   }
   const lowest = least[leastIndex(least)]!;

@@ -18,7 +18,7 @@ export interface Segment {
   reading: ClockReading;
 }
 
-/** Cost that a change of convention must save before it is believed. */
+/** Cost that a change of convention must save before it is accepted. */
 const CHANGE_COST = 25;
 /** Conventions closer than this are the same one: seasons move the balance of a day by as much. */
 const LEAST_CHANGE_MIN = 22;

@@ -11,13 +11,13 @@ const MEMORY_H = 0.3;
 const FREEDOM = 4;
 /** Logarithms nearer to zero than this cost nothing worth working out: the night. */
 const NOTHING = 0.02;
-/** Hours from noon over which a asymmetric day leans from none to all. */
+/** Hours from noon over which an asymmetric day leans from none to all. */
 const LEAN_H = 4;
 
 /** What else may shift or lean the days. */
 export interface CostOptions {
   /** Logarithm by which afternoons are clearer than the middle of the day, and mornings duller; 0 by default. */
-  asymmetric?: number;
+  asymmetry?: number;
   /** Added to the offset of each folded day, minutes; none by default. */
   dayShift_min?: Float64Array;
 }
@@ -40,7 +40,7 @@ export function negativeLogLikelihood(
   days: FoldedDays,
   which: ArrayLike<number>,
   offsets_min: ArrayLike<number>,
-  { asymmetric = 0, dayShift_min }: CostOptions = {},
+  { asymmetry = 0, dayShift_min }: CostOptions = {},
 ): Float64Array {
   const width = offsets_min.length;
   const costs = new Float64Array(which.length * width);
@@ -52,7 +52,7 @@ export function negativeLogLikelihood(
   const scale = 1 / (FREEDOM * SPREAD * SPREAD * (1 - memory * memory));
   const scaleAlone = 1 / (FREEDOM * SPREAD * SPREAD);
   const weight = (FREEDOM + 1) / 2;
-  const clearDays = days.clearDays.map((means) => lean(means, asymmetric));
+  const clearDays = days.clearDays.map((means) => lean(means, asymmetry));
   const turn = 1440 / CLEAR_STEP_MIN;
 
   for (let d = 0; d < which.length; d++) {
@@ -91,11 +91,11 @@ export function negativeLogLikelihood(
   return costs;
 }
 
-/** A clear day with its afternoon raised and its morning lowered by up to the factor exp(asymmetric). */
-function lean(means: Float64Array, asymmetric: number): Float64Array {
-  if (asymmetric === 0) return means;
+/** A clear day with its afternoon raised and its morning lowered by up to the factor exp(asymmetry). */
+function lean(means: Float64Array, asymmetry: number): Float64Array {
+  if (asymmetry === 0) return means;
   return means.map((mean, i) => {
     const hours = (i * CLEAR_STEP_MIN) / 60 - 12;
-    return mean * Math.exp(asymmetric * Math.max(-1, Math.min(1, hours / LEAN_H)));
+    return mean * Math.exp(asymmetry * Math.max(-1, Math.min(1, hours / LEAN_H)));
   });
 }

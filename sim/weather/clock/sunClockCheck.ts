@@ -21,15 +21,15 @@ export interface ClockSegment {
 /** Everything the sun says about a series. */
 export interface SunClockCheck {
   /**
-   * How the stamps run: 'one clock' throughout; 'summer time' of a zone (`daylightSaving`); 'trueSolar', true solar
-   * time; 'changes' of another kind (`segments`).
+   * How the stamps run: 'one clock' throughout; 'summer time' of a zone (`daylightSaving`); 'true solar time';
+   * 'changes' of another kind (`segments`).
    */
-  pattern: 'one clock' | 'summer time' | 'trueSolar' | 'changes';
+  pattern: 'one clock' | 'summer time' | 'true solar time' | 'changes';
   /** Mean time told apart from true solar time? Only where the equation of time moves enough in the days there are. */
   meanTime: 'yes' | 'no' | 'cannot tell';
   /**
    * The offset: of the whole series for 'one clock', of standard time for 'summer time', of mean time at the zeros of
-   * the equation of time for 'trueSolar', of the longest stretch for 'changes'.
+   * the equation of time for 'true solar time', of the longest stretch for 'changes'.
    */
   reading: ClockReading;
   segments: ClockSegment[];
@@ -41,7 +41,7 @@ export interface SunClockCheck {
   daysUsed: number;
 }
 
-/** Cost that an explanation with more freedom must save before it is believed. */
+/** Cost that an explanation with more freedom must save before it is accepted. */
 const EXPLANATION_COST = 12;
 
 /**
@@ -78,8 +78,8 @@ function pattern(series: SunSeries, days: FoldedDays, all: readonly number[], se
     clockEvidence(days, Float64Array.from(all, offsetOfDay));
   const trueSolar = estimateClockOffset(days, all, { dayShift_min: days.equationOfTime_min });
   const parts = segments.reduce((sum, segment) => sum + segment.reading.cost, 0);
-  const believedParts = parts + EXPLANATION_COST * Math.max(0, segments.length - 1);
-  const better = believedParts - trueSolar.cost;
+  const penalisedParts = parts + EXPLANATION_COST * Math.max(0, segments.length - 1);
+  const better = penalisedParts - trueSolar.cost;
   const equations = all.map((d) => days.equationOfTime_min[d]!);
   const told = Math.max(...equations) - Math.min(...equations) > 8;
 
@@ -90,10 +90,10 @@ function pattern(series: SunSeries, days: FoldedDays, all: readonly number[], se
       : undefined;
   if (trueSolarWins && !(daylightSaving !== undefined && daylightSaving.standard.cost < trueSolar.cost)) {
     const evidence = evidenceOf((d) => trueSolar.offset_min + days.equationOfTime_min[d]!);
-    return { pattern: 'trueSolar', meanTime: 'no', reading: trueSolar, evidence };
+    return { pattern: 'true solar time', meanTime: 'no', reading: trueSolar, evidence };
   }
   const meanTime = told && (better < -EXPLANATION_COST || trueSolarWins) ? 'yes' : 'cannot tell';
-  if (daylightSaving !== undefined && daylightSaving.standard.cost < believedParts) {
+  if (daylightSaving !== undefined && daylightSaving.standard.cost < penalisedParts) {
     const reading = daylightSaving.standard;
     const evidence = evidenceOf((d) => reading.offset_min + daylightSaving.shift_min[d]!);
     return { pattern: 'summer time', meanTime, reading, daylightSaving, evidence };

@@ -45,7 +45,7 @@ const DRIFT_SHARE = 0.05;
  *
  * in: columns, NaN missing (left as they are); site
  * out: a cleaned copy and the findings
- * valid: hours in the right clock and unit; a wrong clock shows here as many faults, and is told by the sun's witness
+ * valid: hours in the right clock and unit; a wrong clock shows here as many faults, and is told by the clock check
  * source: LongDutton2002; ISO9060; IneichenPerez2002
  */
 export function examineQuality(

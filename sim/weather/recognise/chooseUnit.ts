@@ -36,7 +36,7 @@ const CLEAREST = { mean: 1.15, short: 1.5 };
  * the clearest days tell (highest value of a day over that outside the air at noon).
  *
  * in: texts that may state it, with where they stand; quantity; seen, the numbers
- * out: the unit; of light, `others` holds rivals that must be settled by the user
+ * out: the unit; of light, `others` holds the others that would do, for the user to choose from
  */
 export function chooseUnit(
   texts: readonly { text: string; where: string }[],

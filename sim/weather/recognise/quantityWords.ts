@@ -37,10 +37,7 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
       ],
       [/globalni (slun\w* )?(zareni|radiac|ozareni|sluneč)|globalniho (slun\w* )?zar/, 100],
       [/kokonaissat|globaalisat|auringon (kokonais)?sateily|auringonsateily/, 95],
-      [
-        /\b(g h|gh|g hor|g 0|ghz|glob|k ?glob|qg|eg h|egh|rsds|swdn?|sw ?dn|sw ?dwn|glo|gsr)\b/,
-        90,
-      ],
+      [/\b(g h|gh|g hor|g 0|ghz|glob|k ?glob|qg|eg h|egh|rsds|swdn?|sw ?dn|sw ?dwn|glo|gsr)\b/, 90],
       [
         /\b(sw|kw|k|short ?wave|shortwave) ?(radiation |rad |irrad\w* |flux )*(in|down|dn|incoming|downw\w*|downwell\w*)\b|\b(incoming|down(ward|welling)) (solar|short ?wave)/,
         90,

@@ -16,22 +16,22 @@ export function itFindsPatterns(climate: Climate, latitude_deg: number): void {
   const sky = { ...YEAR, climate, latitude_deg, seed: 70 + latitude_deg };
 
   it(`says one clock of a year under ${climate} at ${latitude_deg} degrees, in mean time, the site fitting`, () => {
-    const witness = sunClockCheck(inventedSky({ ...sky, offset_min: 30 }));
-    expect(witness.pattern).toBe('one clock');
-    expect(witness.meanTime).not.toBe('no');
-    expect(witness.segments).toHaveLength(1);
-    expect(witness.site.verdict).toBe('fits');
-    expect(Math.abs(witness.reading.offset_min - 30)).toBeLessThanOrEqual(10);
+    const clockCheck = sunClockCheck(inventedSky({ ...sky, offset_min: 30 }));
+    expect(clockCheck.pattern).toBe('one clock');
+    expect(clockCheck.meanTime).not.toBe('no');
+    expect(clockCheck.segments).toHaveLength(1);
+    expect(clockCheck.site.verdict).toBe('fits');
+    expect(Math.abs(clockCheck.reading.offset_min - 30)).toBeLessThanOrEqual(10);
   });
 
   it(`finds summer time and its days under ${climate} at ${latitude_deg} degrees`, () => {
     const summer = (ms: number): boolean => ms > Date.UTC(2021, 2, 28, 1) && ms < Date.UTC(2021, 9, 31, 1);
-    const witness = sunClockCheck(inventedSky({ ...sky, offset_min: (ms) => (summer(ms) ? 150 : 90) }));
-    expect(witness.pattern).toBe('summer time');
-    expect(witness.daylightSaving?.zone).toBe('Europe/Berlin');
-    expect(witness.daylightSaving?.forward_min).toBe(60);
-    expect(Math.abs(witness.reading.offset_min - 90)).toBeLessThanOrEqual(10);
-    expect(witness.segments.map(({ firstDay_ms }) => day(firstDay_ms))).toEqual([
+    const clockCheck = sunClockCheck(inventedSky({ ...sky, offset_min: (ms) => (summer(ms) ? 150 : 90) }));
+    expect(clockCheck.pattern).toBe('summer time');
+    expect(clockCheck.daylightSaving?.zone).toBe('Europe/Berlin');
+    expect(clockCheck.daylightSaving?.forward_min).toBe(60);
+    expect(Math.abs(clockCheck.reading.offset_min - 90)).toBeLessThanOrEqual(10);
+    expect(clockCheck.segments.map(({ firstDay_ms }) => day(firstDay_ms))).toEqual([
       '2021-01-01',
       '2021-03-28',
       '2021-10-31',
@@ -40,10 +40,10 @@ export function itFindsPatterns(climate: Climate, latitude_deg: number): void {
 
   it(`places a label that changes in June under ${climate} at ${latitude_deg} degrees within days`, () => {
     const change = Date.UTC(2021, 5, 15);
-    const witness = sunClockCheck(inventedSky({ ...sky, offset_min: (ms) => (ms < change ? -30 : 30) }));
-    expect(witness.pattern).toBe('changes');
-    expect(witness.segments).toHaveLength(2);
-    const [before, after] = witness.segments;
+    const clockCheck = sunClockCheck(inventedSky({ ...sky, offset_min: (ms) => (ms < change ? -30 : 30) }));
+    expect(clockCheck.pattern).toBe('changes');
+    expect(clockCheck.segments).toHaveLength(2);
+    const [before, after] = clockCheck.segments;
     expect(Math.abs(before!.reading.offset_min + 30)).toBeLessThanOrEqual(10);
     expect(Math.abs(after!.reading.offset_min - 30)).toBeLessThanOrEqual(10);
     // Limited by cloud: a day under thick cloud says little about an hour.

@@ -9,7 +9,7 @@ const sure: ClockReading = {
   reason: '',
   offset_min: 31,
   uncertainty_min: 2,
-  asymmetric: 0,
+  asymmetry: 0,
   days: 300,
   secondMode_min: 200,
   secondModeWorseBy: 30,
@@ -65,8 +65,8 @@ describe('judgeClock', () => {
       step_s: 3600,
       offset_min: 30,
     });
-    const witness = sunClockCheck({ ...series, longitude_deg: -13.3 });
-    const judgement = judgeClock(witness.reading, 3600, { marks: 'end', slips: witness.site.slips });
+    const clockCheck = sunClockCheck({ ...series, longitude_deg: -13.3 });
+    const judgement = judgeClock(clockCheck.reading, 3600, { marks: 'end', slips: clockCheck.site.slips });
     expect(judgement.verdict).toBe('disagrees');
     expect(judgement.slips.map(({ slip }) => slip)).toEqual(['sign of longitude']);
   });

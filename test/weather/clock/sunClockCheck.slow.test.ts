@@ -21,18 +21,18 @@ describe('sunClockCheck', () => {
     for (const climate of CLIMATES) {
       for (const latitude_deg of [-38, 0, 48]) {
         const sky = { ...YEAR, climate, latitude_deg, seed: 70 + latitude_deg };
-        const witness = sunClockCheck(
+        const clockCheck = sunClockCheck(
           inventedSky({ ...sky, offset_min: (ms) => 70 + equationOfTime_min(ms) }),
         );
-        expect(witness.pattern, `${climate} ${latitude_deg}`).toBe('trueSolar');
-        expect(Math.abs(witness.reading.offset_min - 70)).toBeLessThanOrEqual(10);
+        expect(clockCheck.pattern, `${climate} ${latitude_deg}`).toBe('true solar time');
+        expect(Math.abs(clockCheck.reading.offset_min - 70)).toBeLessThanOrEqual(10);
       }
     }
   });
 
   it('places a change in fifteen years, of which only every few days are looked at', () => {
     const change = Date.UTC(2012, 8, 3);
-    const witness = sunClockCheck(
+    const clockCheck = sunClockCheck(
       inventedSky({
         ...YEAR,
         seed: 4,
@@ -43,10 +43,10 @@ describe('sunClockCheck', () => {
         offset_min: (ms) => (ms < change ? 30 : 90),
       }),
     );
-    expect(witness.daysUsed).toBeLessThan(witness.usableDays / 2);
-    expect(witness.pattern).toBe('changes');
-    expect(witness.segments).toHaveLength(2);
-    expect(Math.abs(witness.segments[1]!.firstDay_ms - change)).toBeLessThanOrEqual(2 * DAY_MS);
+    expect(clockCheck.daysUsed).toBeLessThan(clockCheck.usableDays / 2);
+    expect(clockCheck.pattern).toBe('changes');
+    expect(clockCheck.segments).toHaveLength(2);
+    expect(Math.abs(clockCheck.segments[1]!.firstDay_ms - change)).toBeLessThanOrEqual(2 * DAY_MS);
   });
 
   it('finds a wrong hemisphere and swapped coordinates by the lengths of the days', () => {
