@@ -64,3 +64,17 @@ export function bisect(f: (x: number) => number, low: number, high: number): num
   }
   return (a + b) / 2;
 }
+
+/**
+ * A function through values at 0, 1, 2, ..., straight lines between them, in the unit of the values.
+ *
+ * in: values, at least two
+ * out: takes a place from 0 to the last
+ * @example straightLines([5, 7, 6])(0.5); // => 6
+ */
+export function straightLines(values: ArrayLike<number>): (place: number) => number {
+  return (place) => {
+    const i = Math.min(Math.floor(place), values.length - 2);
+    return values[i]! + (place - i) * (values[i + 1]! - values[i]!);
+  };
+}

@@ -4,10 +4,8 @@ import { type SunColumns, sunWithinHour } from '../sun/sunColumns.ts';
 import { NO_COVER } from './cover/coverCurve.ts';
 import { beamOverHour } from './shade/beamOverHour.ts';
 import { obstacleScreens } from './shade/obstacleScreens.ts';
-import { passThrough } from './shade/passThrough.ts';
-import type { Screen } from './shade/SkyDome.ts';
-import { type Surroundings, seasonDomes } from './shade/seasonDomes.ts';
-import { surroundings } from './shade/surroundings.ts';
+import { passThrough, type Screen } from './shade/SkyDome.ts';
+import { type Surroundings, seasonDomes, surroundings } from './shade/seasonDomes.ts';
 import type { ReadFile } from './spotLight.ts';
 import type { SpotParams } from './spotParams.ts';
 

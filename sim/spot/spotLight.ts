@@ -5,13 +5,11 @@ import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { coverCurve } from './cover/coverCurve.ts';
 import { type SnowLying, snowLying, throughSnow } from './cover/snowLying.ts';
 import { loggedSpotLight } from './loggedSpotLight.ts';
-import type { MeasuredShares } from './measured/MeasuredShares.ts';
-import { sharesFromLog } from './measured/sharesFromLog.ts';
+import { type MeasuredShares, sharesFromLog } from './measured/sharesFromLog.ts';
 import { planeLightInto } from './planeLight.ts';
-import { seasonDomes } from './shade/seasonDomes.ts';
+import { OPEN_SURROUNDINGS, seasonDomes, surroundings } from './shade/seasonDomes.ts';
 import { shadingTrace } from './shade/shadingTrace.ts';
-import { OPEN_SURROUNDINGS, surroundings } from './shade/surroundings.ts';
-import { type OpenSky, openSky } from './sky/openSky.ts';
+import { type OpenSky, openSky } from './sky/skyColumns.ts';
 import type { SpotParams } from './spotParams.ts';
 
 /**

@@ -1,11 +1,10 @@
 import type { Report } from '../common/InputProblem.ts';
 import type { HourlyMapping } from '../weather/examineHourlyCsv.ts';
 import { type CoverParams, coverParams } from './cover/coverParams.ts';
-import type { MeasuredLight } from './measured/MeasuredShares.ts';
+import type { MeasuredLight } from './measured/sharesFromLog.ts';
 import { type SpotSection, USUAL_SNOW } from './schema.ts';
-import { bearingOf } from './shade/bearingOf.ts';
-import type { Obstacle } from './shade/Obstacle.ts';
-import { obstacleOf } from './shade/obstacleOf.ts';
+import { type Obstacle, obstacleOf } from './shade/Obstacle.ts';
+import { bearingOf } from './shade/schema.ts';
 
 type Stamp = HourlyMapping['stamp'];
 
@@ -200,5 +199,23 @@ function loggedLightOf(section: SpotSection, report: Report): LoggedLight | unde
           ? { constant_degC: air.constant_degC }
           : undefined,
     missing: logged.missing,
+  };
+}
+
+/**
+ * The same cell under the same cover with nothing around it, no dirt and no shade: what a spot is held against.
+ *
+ * in: spot
+ * out: a spot in the open
+ */
+export function openSpot(spot: SpotParams): SpotParams {
+  return {
+    ...spot,
+    obstacles: [],
+    horizon: undefined,
+    shading: undefined,
+    measured: undefined,
+    loggedLight: undefined,
+    dirtLoss: 0,
   };
 }

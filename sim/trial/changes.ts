@@ -1,8 +1,7 @@
 import { checkLamp } from '../lamp/checkLamp.ts';
 import { lampParams } from '../lamp/params.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
-import type { SpotParams } from '../spot/spotParams.ts';
-import { spotParams } from '../spot/spotParams.ts';
+import { type SpotParams, spotParams } from '../spot/spotParams.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import type { Change } from './Change.ts';
 import { runTrial, type TrialTerms } from './runTrial.ts';

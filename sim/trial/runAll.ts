@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
-import { openSky } from '../spot/sky/openSky.ts';
+import { openSky } from '../spot/sky/skyColumns.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { type ReadFile, spotLight } from '../spot/spotLight.ts';
 import type { SpotParams } from '../spot/spotParams.ts';

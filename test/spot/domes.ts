@@ -1,7 +1,5 @@
-import type { HorizonProfile } from '../../sim/spot/shade/horizonProfile.ts';
-import { horizonScreen } from '../../sim/spot/shade/horizonScreen.ts';
-import type { Screen, SkyDome } from '../../sim/spot/shade/SkyDome.ts';
-import { screenDome } from '../../sim/spot/shade/screenDome.ts';
+import { type HorizonProfile, horizonScreen } from '../../sim/spot/shade/horizonProfile.ts';
+import { type Screen, type SkyDome, screenDome } from '../../sim/spot/shade/SkyDome.ts';
 
 /** The sky over a horizon profile alone. */
 export const horizonDome = (profile: HorizonProfile): SkyDome => screenDome([horizonScreen(profile)]);
@@ -16,7 +14,6 @@ export function blockDome(
     name: 'block',
     kind: 'wall',
     distance_m: 10,
-    middle_deg: undefined,
     reflectance: undefined,
     span: (bearing_deg) => (inside(bearing_deg) ? { from_deg: 0, to_deg, transmittance } : undefined),
   };

@@ -1,15 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { compensatedSum } from '../../sim/common/numeric.ts';
 import { NO_COVER } from '../../sim/spot/cover/coverCurve.ts';
-import { openSpot } from '../../sim/spot/openSpot.ts';
 import { planeLightInto } from '../../sim/spot/planeLight.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
-import { seasonDomes } from '../../sim/spot/shade/seasonDomes.ts';
-import { surroundings } from '../../sim/spot/shade/surroundings.ts';
-import { openSky } from '../../sim/spot/sky/openSky.ts';
+import { seasonDomes, surroundings } from '../../sim/spot/shade/seasonDomes.ts';
+import { openSky } from '../../sim/spot/sky/skyColumns.ts';
 import { spotLight } from '../../sim/spot/spotLight.ts';
 import { spotLimits } from '../../sim/spot/spotLimits.ts';
-import { type SpotParams, spotParams } from '../../sim/spot/spotParams.ts';
+import { openSpot, type SpotParams, spotParams } from '../../sim/spot/spotParams.ts';
 import { GARDEN, inventedHours } from './inventedHours.ts';
 
 const WEATHER = inventedHours();

@@ -1,7 +1,9 @@
-import { coverTransmittance } from '../../sim/spot/cover/coverTransmittance.ts';
-import { equivalentAngles } from '../../sim/spot/cover/equivalentAngles.ts';
-import { fresnelReflectance } from '../../sim/spot/cover/fresnelReflectance.ts';
-import { resinTransmittance } from '../../sim/spot/cover/resinTransmittance.ts';
+import {
+  coverTransmittance,
+  equivalentAngles,
+  fresnelReflectance,
+  resinTransmittance,
+} from '../../sim/spot/cover/coverTransmittance.ts';
 import type { TruthCase } from './TruthCase.ts';
 
 const topic = 'Cover';

@@ -1,8 +1,7 @@
 import { domeShares } from '../../sim/spot/shade/domeShares.ts';
 import type { BoxObstacle } from '../../sim/spot/shade/Obstacle.ts';
 import { obstacleScreens } from '../../sim/spot/shade/obstacleScreens.ts';
-import { OPEN_DOME, type SkyDome } from '../../sim/spot/shade/SkyDome.ts';
-import { screenDome } from '../../sim/spot/shade/screenDome.ts';
+import { OPEN_DOME, type SkyDome, screenDome } from '../../sim/spot/shade/SkyDome.ts';
 import { horizonDome } from '../spot/domes.ts';
 import type { TruthCase } from './TruthCase.ts';
 

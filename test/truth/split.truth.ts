@@ -1,4 +1,4 @@
-import { splitGlobal } from '../../sim/spot/sky/splitGlobal.ts';
+import { splitGlobal } from '../../sim/spot/sky/skyColumns.ts';
 import type { TruthCase } from './TruthCase.ts';
 
 const erbs = (clearness: number, expected: number): TruthCase => ({

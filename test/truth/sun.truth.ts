@@ -1,4 +1,4 @@
-import { incidenceCosine } from '../../sim/spot/sky/incidenceCosine.ts';
+import { incidenceCosine } from '../../sim/spot/shade/beamOverHour.ts';
 import { geometricAltitude, solarPosition, sunFromHourAngle } from '../../sim/sun/solarPosition.ts';
 import { sunColumns } from '../../sim/sun/sunColumns.ts';
 import { sunriseAndSunset } from '../sun/sunriseAndSunset.ts';

@@ -1,12 +1,10 @@
+import { groundReflected } from '../../sim/spot/planeLight.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
+import { incidenceCosine } from '../../sim/spot/shade/beamOverHour.ts';
 import { domeShares } from '../../sim/spot/shade/domeShares.ts';
 import { OPEN_DOME } from '../../sim/spot/shade/SkyDome.ts';
-import { groundReflected } from '../../sim/spot/sky/groundReflected.ts';
-import { hayDaviesSky } from '../../sim/spot/sky/hayDaviesSky.ts';
-import { incidenceCosine } from '../../sim/spot/sky/incidenceCosine.ts';
-import { isotropicSky } from '../../sim/spot/sky/isotropicSky.ts';
-import { perezSky } from '../../sim/spot/sky/perezSky.ts';
-import { splitGlobal } from '../../sim/spot/sky/splitGlobal.ts';
+import { splitGlobal } from '../../sim/spot/sky/skyColumns.ts';
+import { hayDaviesSky, isotropicSky, perezSky } from '../../sim/spot/sky/skyModels.ts';
 import { spotLight } from '../../sim/spot/spotLight.ts';
 import { spotParams } from '../../sim/spot/spotParams.ts';
 import { extraterrestrialNormal } from '../../sim/sun/extraterrestrialNormal.ts';
@@ -70,7 +68,7 @@ function february20(model: 'isotropic' | 'hay-davies' | 'perez') {
   const models = { isotropic: isotropicSky, 'hay-davies': hayDaviesSky, perez: perezSky };
   const parts = models[model](diffuse, beam / flat, outside / flat, flat);
   const band = parts.band_W_m2 * Math.sin((60 * Math.PI) / 180);
-  const even = parts.even_W_m2 * domeShares(OPEN_DOME, 60, 180).sky;
+  const isotropic = parts.isotropic_W_m2 * domeShares(OPEN_DOME, 60, 180).sky;
   const straight = (beam + parts.circumsolar_W_m2 * flat) * ratio;
   const ground = groundReflected(1.04, 0.6, 60);
   return {
@@ -80,11 +78,11 @@ function february20(model: 'isotropic' | 'hay-davies' | 'perez') {
     beam,
     ratio,
     straight,
-    even,
+    isotropic,
     ground,
     ring: (parts.circumsolar_W_m2 * flat) / diffuse,
     horizon: parts.band_W_m2 / diffuse,
-    total: straight + even + band + ground,
+    total: straight + isotropic + band + ground,
   };
 }
 
@@ -211,7 +209,7 @@ export const cases: TruthCase[] = [
   example('beam on the flat', 'MJ/m2', 0.244, 'beam'),
   example('beam ratio', '1', 1.71, 'ratio'),
   example('beam on tilt 60 S', 'MJ/m2', 0.418, 'straight'),
-  example('even sky on tilt 60 S', 'MJ/m2', 0.597, 'even'),
+  example('even sky on tilt 60 S', 'MJ/m2', 0.597, 'isotropic'),
   example('ground on tilt 60 S', 'MJ/m2', 0.156, 'ground'),
   example('all on tilt 60 S, evenly bright sky', 'MJ/m2', 1.17, 'total'),
   {

@@ -1,4 +1,4 @@
-import { COVER_PARTS } from '../../spot/cover/parts.ts';
+import { COVER_PARTS } from '../../spot/cover/coverParams.ts';
 import { STORES } from './capacitors.ts';
 import { CELLS } from './cells.ts';
 import { DIODES } from './diodes.ts';

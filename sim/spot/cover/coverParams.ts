@@ -1,7 +1,47 @@
 import { nearestWord } from '../../common/hints.ts';
 import type { Report } from '../../common/InputProblem.ts';
-import { COVER_PARTS } from './parts.ts';
 import type { CoverSection } from './schema.ts';
+
+/** A cover of the parts library, with a word on where its values come from. */
+export interface CoverPart
+  extends Required<Pick<CoverSection, 'refractive_index' | 'absorption_per_m' | 'thickness_mm'>>,
+    Partial<Pick<CoverSection, 'kind' | 'lid' | 'inner_width_mm' | 'cell_below_lid_mm'>> {
+  note: string;
+}
+
+/** Covers of the parts library. */
+export const COVER_PARTS: Readonly<Record<string, CoverPart>> = {
+  'flat-lid': {
+    refractive_index: 1.526,
+    absorption_per_m: 10,
+    thickness_mm: 2.5,
+    note: 'generic, typical values of a clear soda-lime glass lid, from memory',
+  },
+  'glass-dome': {
+    kind: 'dome',
+    refractive_index: 1.526,
+    absorption_per_m: 10,
+    thickness_mm: 3,
+    note: 'generic, a round dome of clear soda-lime glass, from memory',
+  },
+  'side-lit-jar': {
+    kind: 'side-lit',
+    refractive_index: 1.526,
+    absorption_per_m: 10,
+    thickness_mm: 2.5,
+    lid: 'opaque',
+    inner_width_mm: 80,
+    cell_below_lid_mm: 60,
+    note: 'generic, a preserving jar with an opaque lid, its cell inside, invented',
+  },
+  'clear-resin': {
+    kind: 'resin',
+    refractive_index: 1.5,
+    absorption_per_m: 15,
+    thickness_mm: 2,
+    note: 'generic, clear casting resin, from memory',
+  },
+};
 
 /** A clear sheet. */
 export interface Glass {
@@ -41,43 +81,42 @@ export function coverParams(section: CoverSection, report: Report): CoverParams 
   // A part brings its kind along; 'flat' is what the schema fills in.
   const kind = section.kind === 'flat' ? (part?.kind ?? 'flat') : section.kind;
   if (kind === 'none') return 'none';
-  const values = section.raw ?? section;
-  const value = (key: 'refractive_index' | 'absorption_per_m' | 'thickness_mm'): number => {
-    const found = values[key] ?? part?.[key];
+  const needed = (key: keyof CoverSection, found: number | undefined, expected: string, part: string) => {
     if (found !== undefined) return found;
-    report({
-      code: 'SCENARIO_MISSING_KEY',
-      path: [key],
-      got: 'nothing',
-      expected: 'the value, a library part, or kind: none',
-      fix: `add ${key}, or part: flat-lid`,
-    });
+    const fix = `add ${key}, or part: ${part}`;
+    report({ code: 'SCENARIO_MISSING_KEY', path: [key], got: 'nothing', expected, fix });
     return Number.NaN;
   };
+  const sheet = (key: 'refractive_index' | 'absorption_per_m' | 'thickness_mm') =>
+    needed(
+      key,
+      (section.raw ?? section)[key] ?? part?.[key],
+      'the value, a library part, or kind: none',
+      'flat-lid',
+    );
   const cover: CoverParams = {
     kind,
-    refractiveIndex: value('refractive_index'),
-    absorption_per_m: value('absorption_per_m'),
-    thickness_m: value('thickness_mm') / 1000,
+    refractiveIndex: sheet('refractive_index'),
+    absorption_per_m: sheet('absorption_per_m'),
+    thickness_m: sheet('thickness_mm') / 1000,
   };
   if (kind === 'side-lit') {
-    const size = (key: 'inner_width_mm' | 'cell_below_lid_mm'): number => {
-      const found = section[key] ?? part?.[key];
-      if (found !== undefined) return found;
-      report({
-        code: 'SCENARIO_MISSING_KEY',
-        path: [key],
-        got: 'nothing',
-        expected: 'the inner width of the jar, and how far below its lid the cell lies',
-        fix: `add ${key}, or part: side-lit-jar`,
-      });
-      return Number.NaN;
-    };
+    const size = (key: 'inner_width_mm' | 'cell_below_lid_mm') =>
+      needed(
+        key,
+        section[key] ?? part?.[key],
+        'the inner width of the jar, and how far below its lid the cell lies',
+        'side-lit-jar',
+      );
     const half_mm = size('inner_width_mm') / 2;
     const from_deg = (Math.atan2(size('cell_below_lid_mm'), half_mm) * 180) / Math.PI;
     cover.lid = { from_deg, clear: (section.lid ?? part?.lid) === 'clear' };
-    if (Number.isNaN(from_deg)) return undefined;
   }
-  const { refractiveIndex, absorption_per_m, thickness_m } = cover;
-  return Number.isNaN(refractiveIndex + absorption_per_m + thickness_m) ? undefined : cover;
+  const numbers = [
+    cover.refractiveIndex,
+    cover.absorption_per_m,
+    cover.thickness_m,
+    cover.lid?.from_deg ?? 0,
+  ];
+  return numbers.some(Number.isNaN) ? undefined : cover;
 }

@@ -1,5 +1,40 @@
 import type { Glass } from './coverParams.ts';
-import { fresnelReflectance } from './fresnelReflectance.ts';
+
+/** Reflection at one smooth surface between air and a clear solid. */
+export interface SurfaceReflectance {
+  /** Light swinging across the plane of incidence, 0 to 1. */
+  perpendicular: number;
+  /** Light swinging in the plane of incidence, 0 to 1. */
+  parallel: number;
+  /** Angle inside the solid from the normal. */
+  refraction_deg: number;
+}
+
+/**
+ * Share of light that one surface of a clear cover reflects, without unit, in both polarisations.
+ *
+ * in: incidence_deg, from the normal, 0 to 90; refractiveIndex, above 1
+ * out: 0 to 1 each, 1 at grazing incidence
+ * source: DuffieBeckman2020, equations 5.1.1 to 5.1.4
+ * @example fresnelReflectance(60, 1.526).perpendicular; // => 0.18548
+ */
+export function fresnelReflectance(incidence_deg: number, refractiveIndex: number): SurfaceReflectance {
+  // a, b: angle outside and inside, radians
+  const a = (incidence_deg * Math.PI) / 180;
+  const b = Math.asin(Math.sin(a) / refractiveIndex);
+  const cosA = Math.cos(a);
+  const cosB = Math.cos(b);
+  return {
+    perpendicular: ((cosA - refractiveIndex * cosB) / (cosA + refractiveIndex * cosB)) ** 2,
+    parallel: ((cosB - refractiveIndex * cosA) / (cosB + refractiveIndex * cosA)) ** 2,
+    refraction_deg: (b * 180) / Math.PI,
+  };
+}
+
+/** Transmittance by absorption alone, on one way through. */
+function absorptionTransmittance(refraction_deg: number, { absorption_per_m, thickness_m }: Glass): number {
+  return Math.exp((-absorption_per_m * thickness_m) / Math.cos((refraction_deg * Math.PI) / 180));
+}
 
 /** What one flat cover does with unpolarised light. The first three add up to 1. */
 export interface CoverOptics {
@@ -21,9 +56,7 @@ export interface CoverOptics {
  */
 export function coverTransmittance(incidence_deg: number, cover: Glass): CoverOptics {
   const surface = fresnelReflectance(incidence_deg, cover.refractiveIndex);
-  const oneWay = Math.exp(
-    (-cover.absorption_per_m * cover.thickness_m) / Math.cos((surface.refraction_deg * Math.PI) / 180),
-  );
+  const oneWay = absorptionTransmittance(surface.refraction_deg, cover);
   const optics: CoverOptics = { transmittance: 0, reflectance: 0, absorptance: 0, oneWay };
   for (const r of [surface.perpendicular, surface.parallel]) {
     const transmittance = (oneWay * (1 - r) ** 2) / (1 - (r * oneWay) ** 2);
@@ -32,4 +65,45 @@ export function coverTransmittance(incidence_deg: number, cover: Glass): CoverOp
     optics.absorptance += ((1 - oneWay) * (1 - r)) / (1 - r * oneWay) / 2;
   }
   return optics;
+}
+
+/**
+ * Transmittance of a clear layer cast onto the cell, without unit: one reflecting surface only, and absorption on the
+ * way down.
+ *
+ * in: incidence_deg, from the normal, 0 to 90; resin
+ * out: 0 to 1
+ * valid: resin and cell of about the same refractive index, so that nothing is reflected between them
+ * source: DeSoto2006, equation 9 (Fresnel and absorption at one surface)
+ * @example resinTransmittance(0, { refractiveIndex: 1.526, absorption_per_m: 4, thickness_m: 0.002 }); // => 0.94902
+ */
+export function resinTransmittance(incidence_deg: number, resin: Glass): number {
+  const surface = fresnelReflectance(incidence_deg, resin.refractiveIndex);
+  return (
+    absorptionTransmittance(surface.refraction_deg, resin) *
+    (1 - (surface.perpendicular + surface.parallel) / 2)
+  );
+}
+
+/** Angles of incidence at which a cover passes as much beam as it passes of diffuse light. */
+export interface EquivalentAngles {
+  /** For isotropic light of the sky. */
+  sky_deg: number;
+  /** For light from the ground. */
+  ground_deg: number;
+}
+
+/**
+ * Angles of incidence that stand for diffuse light on a tilted cover, in degrees.
+ *
+ * in: tilt_deg, 0 flat to 90 upright
+ * out: degrees from the normal
+ * source: BrandemuehlBeckman1980
+ * @example equivalentAngles(45).sky_deg; // => 56.49
+ */
+export function equivalentAngles(tilt_deg: number): EquivalentAngles {
+  return {
+    sky_deg: 59.7 - 0.1388 * tilt_deg + 0.001497 * tilt_deg ** 2,
+    ground_deg: 90 - 0.5788 * tilt_deg + 0.002693 * tilt_deg ** 2,
+  };
 }

@@ -4,12 +4,9 @@ const index = z.number().min(1.01).max(2.5);
 const absorption = z.number().min(0).max(500);
 const thickness = z.number().positive().max(50);
 
-/** Shapes a cover may have. */
-export const COVER_KINDS = ['flat', 'dome', 'side-lit', 'resin', 'none'] as const;
-
 /** What lies over the cell: a library part, optical values, or nothing. */
 export const coverSchema = z.strictObject({
-  kind: z.enum(COVER_KINDS).default('flat').meta({
+  kind: z.enum(['flat', 'dome', 'side-lit', 'resin', 'none']).default('flat').meta({
     title:
       'flat lid, round dome over the cell, jar that is lit through its side, cell cast in resin, or none at all',
     assumption: 'the cell lies under the lid',

@@ -15,9 +15,7 @@ export interface Screen {
   kind: string;
   /** To its nearest point; what stands nearer hides what stands behind. */
   distance_m: number;
-  /** Bearing of its middle; undefined where it goes all around. */
-  middle_deg: number | undefined;
-  /** Share of light it returns; undefined: the site's albedo. */
+  /** Share of light it reflects; undefined: the site's albedo. */
   reflectance: number | undefined;
   /** What it hides at a bearing of 0 to 360. */
   span(bearing_deg: number): Span | undefined;
@@ -33,3 +31,68 @@ export interface SkyDome {
 
 /** A spot with nothing around it. */
 export const OPEN_DOME: SkyDome = { screens: [], transmittance: () => 1 };
+
+/**
+ * Share of the light from one direction that passes any number of screens, without unit: their transmittances
+ * multiplied.
+ *
+ * in: screens; bearing_deg, 0 to 360; elevation_deg, 0 to 90
+ * out: 0 to 1
+ */
+export function passThrough(screens: readonly Screen[], bearing_deg: number, elevation_deg: number): number {
+  let pass = 1;
+  for (let k = 0; k < screens.length && pass > 0; k++) {
+    const span = screens[k]!.span(bearing_deg);
+    if (span !== undefined && elevation_deg >= span.from_deg && elevation_deg < span.to_deg) {
+      pass *= span.transmittance;
+    }
+  }
+  return pass;
+}
+
+/** Cuts of a tenth of a degree. */
+const CUTS = 3600;
+
+/**
+ * The sky behind any number of screens. What several of them hide passes all of them: transmittances multiply.
+ *
+ * in: screens, in any order
+ * out: the dome, its screens nearest first
+ * valid: directions are told apart by a tenth of a degree of bearing, 24 seconds of sun; elevations exactly
+ */
+export function screenDome(screens: readonly Screen[]): SkyDome {
+  if (screens.length === 0) return OPEN_DOME;
+  // Along each bearing the sky is cut at the edges of the screens: up to to_deg[k] passes pass[k], above all 1. A cut
+  // is made when its bearing is first asked for; most never are.
+  const most = 2 * screens.length;
+  const edges = new Int8Array(CUTS).fill(-1);
+  const to_deg = new Float64Array(CUTS * most);
+  const pass = new Float64Array(CUTS * most);
+  const cut = (place: number): void => {
+    const bearing_deg = ((place + 0.5) * 360) / CUTS;
+    const spans = screens.map((screen) => screen.span(bearing_deg)).filter((span) => span !== undefined);
+    const cuts = spans.flatMap((span) => (span.from_deg > 0 ? [span.from_deg, span.to_deg] : [span.to_deg]));
+    cuts.sort((a, b) => a - b);
+    cuts.forEach((edge_deg, k) => {
+      const middle_deg = ((cuts[k - 1] ?? 0) + edge_deg) / 2;
+      to_deg[place * most + k] = edge_deg;
+      pass[place * most + k] = spans.reduce(
+        (share, span) =>
+          middle_deg >= span.from_deg && middle_deg < span.to_deg ? share * span.transmittance : share,
+        1,
+      );
+    });
+    edges[place] = cuts.length;
+  };
+  return {
+    screens: screens.toSorted((a, b) => a.distance_m - b.distance_m),
+    transmittance: (bearing_deg, elevation_deg) => {
+      const place = Math.floor((bearing_deg * CUTS) / 360) % CUTS;
+      if (edges[place]! < 0) cut(place);
+      const first = place * most;
+      const last = first + edges[place]!;
+      for (let k = first; k < last; k++) if (elevation_deg < to_deg[k]!) return pass[k]!;
+      return 1;
+    },
+  };
+}

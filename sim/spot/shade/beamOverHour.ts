@@ -1,16 +1,14 @@
 import { RADIANS } from '../../common/constants.ts';
 import { type SunColumns, sunTrack, TRACK_PARTS } from '../../sun/sunColumns.ts';
 import type { CoverCurve } from '../cover/coverCurve.ts';
-import { incidenceCosine } from '../sky/incidenceCosine.ts';
-import { edgeBetween } from './edgeBetween.ts';
 import type { SkyDome } from './SkyDome.ts';
 
 /** What one hour's sun gives, for each W/m2 of beam while the sun is up; means over the whole hour. */
 export interface BeamOverHour {
-  /** On the tilted cell, behind obstacles and cover. */
-  cell: number;
+  /** On the cell, behind obstacles and cover. */
+  planeOfArray: number;
   /** On the flat ground at the spot, behind obstacles. */
-  flat: number;
+  horizontal: number;
   /** Share of the sun-up time in which the spot sees the sun, 0 to 1. */
   seen: number;
 }
@@ -34,7 +32,7 @@ export interface Plane {
  * source: DuffieBeckman2020, section 2.14 for the mean of the cosine over the hour
  */
 export function beamOverHour(sun: SunColumns, hour: number, dome: SkyDome, plane: Plane): BeamOverHour {
-  const sum: BeamOverHour = { cell: 0, flat: 0, seen: 0 };
+  const sum: BeamOverHour = { planeOfArray: 0, horizontal: 0, seen: 0 };
   const share = sun.upShare[hour]!;
   if (share === 0) return sum;
   const track = sunTrack(sun);
@@ -45,8 +43,8 @@ export function beamOverHour(sun: SunColumns, hour: number, dome: SkyDome, plane
     if (before.altitude_deg > 0 || after.altitude_deg > 0) addPart(sum, before, after, dome);
     before = after;
   }
-  sum.cell /= TRACK_PARTS;
-  sum.flat /= TRACK_PARTS;
+  sum.planeOfArray /= TRACK_PARTS;
+  sum.horizontal /= TRACK_PARTS;
   sum.seen = Math.min(sum.seen / TRACK_PARTS / share, 1);
   return sum;
 }
@@ -57,8 +55,8 @@ const LOOKS = 4;
 interface Moment {
   altitude_deg: number;
   azimuth_deg: number;
-  cell: number;
-  flat: number;
+  planeOfArray: number;
+  horizontal: number;
 }
 
 /** Cosines as if nothing stood in the way, not even the horizon. */
@@ -67,8 +65,8 @@ function momentOf(altitude_deg: number, azimuth_deg: number, plane: Plane): Mome
   return {
     altitude_deg,
     azimuth_deg,
-    cell: cosine > 0 ? cosine * plane.cover.beam(cosine, altitude_deg) : 0,
-    flat: Math.sin(altitude_deg * RADIANS),
+    planeOfArray: cosine > 0 ? cosine * plane.cover.beam(cosine, altitude_deg) : 0,
+    horizontal: Math.sin(altitude_deg * RADIANS),
   };
 }
 
@@ -86,32 +84,60 @@ function addPart(sum: BeamOverHour, from: Moment, to: Moment, dome: SkyDome): vo
   };
   let start = 0;
   let passing = pass(0);
+  const addUntil = (end: number): void => {
+    const time = (end - start) * passing;
+    const middle = (start + end) / 2;
+    sum.planeOfArray += time * (from.planeOfArray + middle * (to.planeOfArray - from.planeOfArray));
+    sum.horizontal += time * (from.horizontal + middle * (to.horizontal - from.horizontal));
+    sum.seen += time;
+    start = end;
+  };
   for (let look = 1; look <= LOOKS; look++) {
-    const at = look / LOOKS;
-    const then = pass(at);
-    if (then !== passing) {
-      const edge = edgeBetween(pass, (look - 1) / LOOKS, at, 5);
-      addPiece(sum, from, to, start, edge, passing);
-      start = edge;
-      passing = then;
-    }
+    const then = pass(look / LOOKS);
+    if (then === passing) continue;
+    addUntil(edgeBetween(pass, (look - 1) / LOOKS, look / LOOKS));
+    passing = then;
   }
-  addPiece(sum, from, to, start, 1, passing);
+  addUntil(1);
 }
 
-/** Adds what passes from one moment of a part to another. */
-function addPiece(
-  sum: BeamOverHour,
-  from: Moment,
-  to: Moment,
-  start: number,
-  end: number,
-  passing: number,
-): void {
-  if (passing === 0) return;
-  const time = (end - start) * passing;
-  const middle = (start + end) / 2;
-  sum.cell += time * (from.cell + middle * (to.cell - from.cell));
-  sum.flat += time * (from.flat + middle * (to.flat - from.flat));
-  sum.seen += time;
+/** Times the span between two looks is halved to find an edge. */
+const HALVINGS = 5;
+
+/** Where a transmittance changes between two points: the step's place, or the half-way value's where it is gradual. */
+function edgeBetween(pass: (at: number) => number, from: number, to: number): number {
+  const before = pass(from);
+  const after = pass(to);
+  let low = from;
+  let high = to;
+  for (let i = 0; i < HALVINGS; i++) {
+    const middle = (low + high) / 2;
+    const there = pass(middle);
+    if (Math.abs(there - before) < Math.abs(there - after)) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
+
+/**
+ * Cosine of the angle between the sun and the normal of a tilted plane, without unit; negative behind the plane.
+ *
+ * in: altitude_deg and azimuth_deg of the sun; tilt_deg, 0 flat to 90 upright; bearing_deg the plane faces.
+ *   Azimuth and bearing clockwise from north
+ * out: -1 to 1
+ * source: DuffieBeckman2020, equation 1.6.3
+ * @example incidenceCosine(30, 180, 60, 180); // => 1.0000
+ */
+export function incidenceCosine(
+  altitude_deg: number,
+  azimuth_deg: number,
+  tilt_deg: number,
+  bearing_deg: number,
+): number {
+  const altitude = altitude_deg * RADIANS;
+  const tilt = tilt_deg * RADIANS;
+  return (
+    Math.sin(altitude) * Math.cos(tilt) +
+    Math.cos(altitude) * Math.sin(tilt) * Math.cos((azimuth_deg - bearing_deg) * RADIANS)
+  );
 }

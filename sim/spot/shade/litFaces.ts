@@ -1,13 +1,12 @@
 import { RADIANS } from '../../common/constants.ts';
-import { placeBefore } from './boxScreen.ts';
 import { domeShares } from './domeShares.ts';
-import type { Eye, Obstacle } from './Obstacle.ts';
+import { type Eye, type Obstacle, placeBefore, SPOT } from './Obstacle.ts';
 import { obstacleScreens } from './obstacleScreens.ts';
 import type { Screen } from './SkyDome.ts';
 
 /** What the side of an obstacle that the spot sees takes itself, by the name of the obstacle. */
 export interface LitFace {
-  /** Share of an open sky's even light (on the flat ground). */
+  /** Share of an open sky's isotropic light (on the flat ground). */
   sky: number;
   /** What stands between it and the sun. */
   screens: readonly Screen[];
@@ -58,7 +57,7 @@ function facePoint(obstacle: Obstacle): { eye: Eye; faces_deg: number } {
       faces_deg: (obstacle.bearing_deg + 180) % 360,
     };
   }
-  const { along_m, behind_m } = placeBefore(obstacle, { east_m: 0, north_m: 0, height_m: 0 });
+  const { along_m, behind_m } = placeBefore(obstacle, SPOT);
   const half_m = obstacle.width_m / 2;
   // s, w: the nearest point of the footprint, along the face from its middle and behind it
   const s = Math.min(Math.max(along_m, -half_m), half_m);

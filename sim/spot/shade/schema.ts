@@ -1,36 +1,53 @@
 import { z } from 'zod';
-import { COMPASS } from './bearingOf.ts';
+
+/** The points of the compass, every 22.5 degrees clockwise from north. */
+// biome-ignore format: a round of the compass
+const COMPASS = [
+  'N', 'NNE', 'NE', 'ENE', 'E', 'ESE', 'SE', 'SSE', 'S', 'SSW', 'SW', 'WSW', 'W', 'WNW', 'NW', 'NNW',
+] as const;
 
 /** A bearing as a number of degrees or a point of the compass. */
 export const bearing = z.union([z.number().min(0).max(360), z.enum(COMPASS)]);
 
-const metres = (title: string, assumption?: string) => ({
-  unit: 'm',
-  title,
-  ...(assumption === undefined ? {} : { assumption }),
-});
-const distance = (what: string) =>
-  z
-    .number()
-    .positive()
-    .max(100_000)
-    .meta(metres(`from the spot to ${what}`));
+/**
+ * A bearing in degrees clockwise from north, from a number or a point of the compass.
+ *
+ * in: from, 0 to 360 or 'N', 'NNE', ...
+ * out: degrees
+ * @example bearingOf('NNE'); // => 22.5
+ */
+export function bearingOf(from: z.output<typeof bearing>): number {
+  return typeof from === 'number' ? from : COMPASS.indexOf(from) * 22.5;
+}
+
+const metres = (title: string) => ({ unit: 'm', title });
 const size = z.number().positive().max(100_000);
 const height = z.number().positive().max(300);
+/** Metres of a trunk or an overhang. */
+const few = z.number().min(0).max(20);
 const share = z.number().min(0).max(1);
 const reflectance = share.optional().meta({
   unit: '1',
   title:
-    "share of light it returns (white paint 0.8, brick 0.3, leaves 0.2); the site's albedo where not given",
+    "share of light it reflects (white paint 0.8, brick 0.3, leaves 0.2); the site's albedo where not given",
 });
-const where = (what: string) =>
-  bearing.meta({
+const kind = <K extends string>(name: K) => z.literal(name).meta({ title: 'what kind of obstacle' });
+/** Where something stands, by the point whose bearing and distance are given. */
+const place = (bearingTo: string, distanceTo: string) => ({
+  bearing_deg: bearing.meta({
     unit: 'deg',
-    title: `bearing of ${what} seen from the spot, clockwise from true north, or a compass point such as NNE`,
-  });
-const faces = bearing.optional().meta({
-  unit: 'deg',
-  title: 'bearing its near face looks at; straight back to the spot where not given',
+    title: `bearing of ${bearingTo} seen from the spot, clockwise from true north, or a compass point such as NNE`,
+  }),
+  distance_m: size.meta(metres(`from the spot to ${distanceTo}`)),
+});
+/** The near face of something with a box's shape. */
+const face = (width: string, tall = 'height above the ground') => ({
+  faces_deg: bearing.optional().meta({
+    unit: 'deg',
+    title: 'bearing its near face looks at; straight back to the spot where not given',
+  }),
+  width_m: size.meta(metres(width)),
+  height_m: height.meta(metres(tall)),
 });
 const day = z
   .string()
@@ -46,22 +63,12 @@ const leafDays = {
   }),
 };
 
-const kind = <K extends string>(name: K) => z.literal(name).meta({ title: 'what kind of obstacle' });
-
 const wall = z
   .strictObject({
     kind: kind('wall'),
-    bearing_deg: where('its middle'),
-    distance_m: distance('its middle'),
-    faces_deg: faces,
-    width_m: size.meta(metres('length of the wall')),
-    height_m: height.meta(metres('height above the ground')),
-    eaves_m: z
-      .number()
-      .min(0)
-      .max(20)
-      .default(0)
-      .meta(metres('how far a roof reaches out over it', 'no roof')),
+    ...place('its middle', 'its middle'),
+    ...face('length of the wall'),
+    eaves_m: few.default(0).meta({ ...metres('how far a roof reaches out over it'), assumption: 'no roof' }),
     reflectance,
   })
   .meta({ title: 'a wall' });
@@ -69,21 +76,18 @@ const wall = z
 const house = z
   .strictObject({
     kind: kind('house'),
-    bearing_deg: where('the middle of its near side'),
-    distance_m: distance('the middle of its near side'),
-    faces_deg: faces,
-    width_m: size.meta(metres('length of the near side')),
-    height_m: height.meta(metres('height of the eaves above the ground (a storey is about 2.8)')),
-    depth_m: size.default(8).meta(metres('from the near side to the far side', 'a usual small house')),
+    ...place('the middle of its near side', 'the middle of its near side'),
+    ...face('length of the near side', 'height of the eaves above the ground (a storey is about 2.8)'),
+    depth_m: size
+      .default(8)
+      .meta({ ...metres('from the near side to the far side'), assumption: 'a usual small house' }),
     ridge_height_m: height
       .optional()
       .meta(metres('height of a ridge that runs along the near side; a flat roof where not given')),
-    eaves_m: z
-      .number()
-      .min(0)
-      .max(20)
-      .default(0.4)
-      .meta(metres('how far the roof reaches out over the walls', 'common practice, no source')),
+    eaves_m: few.default(0.4).meta({
+      ...metres('how far the roof reaches out over the walls'),
+      assumption: 'common practice, no source',
+    }),
     reflectance,
   })
   .meta({ title: 'a house or shed' });
@@ -91,12 +95,9 @@ const house = z
 const hedge = z
   .strictObject({
     kind: kind('hedge'),
-    bearing_deg: where('its middle'),
-    distance_m: distance('the middle of its near side'),
-    faces_deg: faces,
-    width_m: size.meta(metres('length of the hedge')),
-    height_m: height.meta(metres('height above the ground')),
-    depth_m: size.default(0.8).meta(metres('thickness', 'a clipped hedge')),
+    ...place('its middle', 'the middle of its near side'),
+    ...face('length of the hedge'),
+    depth_m: size.default(0.8).meta({ ...metres('thickness'), assumption: 'a clipped hedge' }),
     transmittance: share.default(0.05).meta({
       unit: '1',
       title: 'share of light that passes it',
@@ -114,11 +115,8 @@ const hedge = z
 const fence = z
   .strictObject({
     kind: kind('fence'),
-    bearing_deg: where('its middle'),
-    distance_m: distance('its middle'),
-    faces_deg: faces,
-    width_m: size.meta(metres('length of the fence')),
-    height_m: height.meta(metres('height above the ground')),
+    ...place('its middle', 'its middle'),
+    ...face('length of the fence'),
     openness: share.meta({ unit: '1', title: 'share of its face that is open' }),
     reflectance,
   })
@@ -127,14 +125,10 @@ const fence = z
 const tree = z
   .strictObject({
     kind: kind('tree'),
-    bearing_deg: where('its trunk'),
-    distance_m: distance('the middle of its trunk'),
-    trunk_width_m: z
-      .number()
-      .min(0)
-      .max(20)
+    ...place('its trunk', 'the middle of its trunk'),
+    trunk_width_m: few
       .default(0.25)
-      .meta(metres('thickness of the trunk', 'a garden tree')),
+      .meta({ ...metres('thickness of the trunk'), assumption: 'a garden tree' }),
     crown_base_m: z.number().min(0).max(200).meta(metres('height of the lowest leaves above the ground')),
     crown_top_m: height.meta(metres('height of the top above the ground')),
     crown_width_m: size.meta(metres('width of the crown')),

@@ -1,14 +1,15 @@
+import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import type { Site } from '../../sun/Site.ts';
-import { leafStates } from './leafStates.ts';
+import type { SpotParams } from '../spotParams.ts';
+import { horizonProfile, horizonScreen } from './horizonProfile.ts';
 import { type LitFace, litFaces } from './litFaces.ts';
-import type { Obstacle } from './Obstacle.ts';
+import { type Obstacle, SPOT } from './Obstacle.ts';
 import { obstacleScreens } from './obstacleScreens.ts';
-import type { Screen, SkyDome } from './SkyDome.ts';
-import { screenDome } from './screenDome.ts';
+import { type Screen, type SkyDome, screenDome } from './SkyDome.ts';
 
 /** The sky over a spot through the year: one dome for each state of the leaves. */
 export interface SeasonDomes {
-  seasons: { dome: SkyDome; faces: Map<string, LitFace>; inLeaf: readonly boolean[] }[];
+  seasons: { dome: SkyDome; faces: Map<string, LitFace> }[];
   /** Season of each hour. */
   ofHour: Uint8Array;
 }
@@ -34,16 +35,84 @@ export function seasonDomes(
   count: number,
   site: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
 ): SeasonDomes {
-  const { obstacles, far, cellHeight_m } = around;
-  const { states, ofHour } = leafStates(obstacles, start_ms, count, site);
-  const eye = { east_m: 0, north_m: 0, height_m: cellHeight_m };
+  const { states, ofHour } = leafStates(around.obstacles, start_ms, count, site);
   const seasons = states.map((inLeaf) => ({
-    dome: screenDome([
-      ...obstacles.flatMap((obstacle, k) => obstacleScreens(obstacle, eye, inLeaf[k]!)),
-      ...far,
-    ]),
-    faces: litFaces(obstacles, inLeaf, far),
-    inLeaf,
+    dome: screenDome(screensAround(around, (k) => inLeaf[k]!)),
+    faces: litFaces(around.obstacles, inLeaf, around.far),
   }));
   return { seasons, ofHour };
+}
+
+/** What stands around as the cell sees it; inLeaf, whether the leaves of obstacle k are on. */
+export function screensAround(around: Surroundings, inLeaf: (k: number) => boolean): Screen[] {
+  const { obstacles, far, cellHeight_m } = around;
+  const eye = { ...SPOT, height_m: cellHeight_m };
+  return [...obstacles.flatMap((obstacle, k) => obstacleScreens(obstacle, eye, inLeaf(k))), ...far];
+}
+
+/** Nothing around. */
+export const OPEN_SURROUNDINGS: Surroundings = { obstacles: [], far: [], cellHeight_m: 0 };
+
+/**
+ * What stands around a spot: its obstacles, and its horizon profile read from the file.
+ *
+ * in: spot; readFile, for the profile
+ * out: surroundings as `seasonDomes` takes them
+ * throws: SPOT_PROFILE; the codes of files
+ */
+export function surroundings(
+  spot: Pick<SpotParams, 'obstacles' | 'horizon' | 'cellHeight_m'>,
+  readFile: (file: string) => Uint8Array,
+): Surroundings {
+  const { obstacles, horizon, cellHeight_m } = spot;
+  const profile = horizon && horizonProfile({ name: horizon.file, bytes: readFile(horizon.file) });
+  const far = profile === undefined ? [] : [horizonScreen(profile, horizon?.reflectance)];
+  return { obstacles, far, cellHeight_m };
+}
+
+/** Which obstacles are in leaf at which hours. */
+export interface LeafStates {
+  /** For each state, whether each obstacle is in leaf. */
+  states: boolean[][];
+  /** State of each hour. */
+  ofHour: Uint8Array;
+}
+
+/**
+ * States of the leaves over a stretch of hours: for each obstacle in leaf from one day of the year to another, by the
+ * date at the site's mean solar time.
+ *
+ * in: obstacles; start_ms, start of the first hour, UTC milliseconds; count, hours; site
+ * out: at least one state; obstacles that pass the same with and without leaves count as always in leaf
+ */
+export function leafStates(
+  obstacles: readonly Obstacle[],
+  start_ms: number,
+  count: number,
+  site: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
+): LeafStates {
+  const ofHour = new Uint8Array(count);
+  const states: boolean[][] = [];
+  const [usualOn, usualOff] = site.latitude_deg < 0 ? ['10-25', '05-05'] : ['04-25', '11-05'];
+  const ahead_ms = (site.longitude_deg / 360) * DAY_MS;
+  let day = Number.NaN;
+  let state = 0;
+  for (let i = 0; i < count; i++) {
+    const local_ms = start_ms + i * HOUR_MS + ahead_ms;
+    const thisDay = Math.floor(local_ms / DAY_MS);
+    if (thisDay !== day) {
+      day = thisDay;
+      const date = new Date(local_ms).toISOString().slice(5, 10);
+      const inLeaf = obstacles.map(({ leaves }) => {
+        if (leaves.transmittance === leaves.bareTransmittance) return true;
+        const on = leaves.on ?? usualOn!;
+        const off = leaves.off ?? usualOff!;
+        return on < off ? date >= on && date < off : date >= on || date < off;
+      });
+      state = states.findIndex((known) => known.join() === inLeaf.join());
+      if (state < 0) state = states.push(inLeaf) - 1;
+    }
+    ofHour[i] = state;
+  }
+  return { states, ofHour };
 }

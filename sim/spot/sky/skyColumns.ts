@@ -1,10 +1,30 @@
 import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../../sun/ineichenClearSky.ts';
+import { type NightCalendar, nightCalendar } from '../../sun/NightCalendar.ts';
 import type { Site } from '../../sun/Site.ts';
-import type { SunColumns } from '../../sun/sunColumns.ts';
+import { type SunColumns, sunColumns } from '../../sun/sunColumns.ts';
 import { WEATHER_MARKS, type WeatherRecord } from '../../weather/WeatherRecord.ts';
-import { capBeam } from './capBeam.ts';
-import { type Components, closeComponents } from './closeComponents.ts';
-import { splitGlobal } from './splitGlobal.ts';
+
+/** Sun, nights and sky of a weather record: the same for every spot of a garden, so made once. */
+export interface OpenSky {
+  sun: SunColumns;
+  nights: NightCalendar;
+  sky: SkyColumns;
+}
+
+/**
+ * Sun, nights and sky over the hours of a weather record, W/m2 and degrees, before any spot is looked at.
+ *
+ * in: weather; site
+ * out: what `spotLight` takes as its last argument, for as many spots as there are
+ */
+export function openSky(weather: WeatherRecord, site: Site): OpenSky {
+  const sun = sunColumns(weather.start_ms, weather.count, site);
+  return {
+    sun,
+    nights: nightCalendar(weather.start_ms, weather.count, site),
+    sky: skyColumns(weather, sun, site),
+  };
+}
 
 /** Global, direct and diffuse irradiance hour by hour, means over the hour. */
 export interface SkyColumns {
@@ -62,11 +82,8 @@ const SPLIT = WEATHER_MARKS.indexOf('split');
 
 function hourWithoutSun(given: Components): Hour {
   const light_W_m2 = Number.isNaN(given.ghi_W_m2) ? given.dhi_W_m2 : given.ghi_W_m2;
-  return {
-    sky: { ghi_W_m2: light_W_m2, dni_W_m2: 0, dhi_W_m2: light_W_m2 },
-    mark: MEASURED,
-    capped: false,
-  };
+  const sky = { ghi_W_m2: light_W_m2, dni_W_m2: 0, dhi_W_m2: light_W_m2 };
+  return { sky, mark: MEASURED, capped: false };
 }
 
 function hourWithSun(given: Components, sun: SunColumns, i: number, site: Site): Hour {
@@ -74,34 +91,88 @@ function hourWithSun(given: Components, sun: SunColumns, i: number, site: Site):
   const hasDiffuse = !Number.isNaN(given.dhi_W_m2);
   const cosZenith = sun.upCosZenith[i]!;
   if (hasDirect && hasDiffuse) {
-    const withoutGlobal = Number.isNaN(given.ghi_W_m2);
-    return {
-      sky: withoutGlobal ? closeComponents(given, cosZenith) : given,
-      mark: withoutGlobal ? CLOSED : MEASURED,
-      capped: false,
-    };
+    return Number.isNaN(given.ghi_W_m2)
+      ? { sky: closeComponents(given, cosZenith), mark: CLOSED, capped: false }
+      : { sky: given, mark: MEASURED, capped: false };
   }
   const outside_W_m2 = sun.extraterrestrial_W_m2[i]!;
-  const two =
-    hasDirect || hasDiffuse
-      ? given
-      : {
-          ...given,
-          dhi_W_m2:
-            given.ghi_W_m2 * splitGlobal(given.ghi_W_m2 / (outside_W_m2 * cosZenith * sun.upShare[i]!)),
-        };
+  const mark = hasDirect || hasDiffuse ? CLOSED : SPLIT;
+  const clearnessIndex = given.ghi_W_m2 / (outside_W_m2 * cosZenith * sun.upShare[i]!);
+  const two = mark === SPLIT ? { ...given, dhi_W_m2: given.ghi_W_m2 * splitGlobal(clearnessIndex) } : given;
   const closed = closeComponents(two, cosZenith);
+  if (hasDirect) return { sky: closed, mark, capped: false };
   const clear = ineichenClearSky(
     (Math.asin(cosZenith) * 180) / Math.PI,
     outside_W_m2,
     site.elevation_m,
     CLEANEST_LINKE_TURBIDITY,
   );
-  const sky = hasDirect ? closed : capBeam(closed, cosZenith, clear.dni_W_m2 * sun.upShare[i]!);
-  return { sky, mark: hasDirect || hasDiffuse ? CLOSED : SPLIT, capped: sky !== closed };
+  const sky = capBeam(closed, cosZenith, clear.dni_W_m2 * sun.upShare[i]!);
+  return { sky, mark, capped: sky !== closed };
 }
 
 /** A sensor's offset below zero counts as none; NaN stays NaN. */
 function notBelowZero(value_W_m2: number): number {
   return Math.max(value_W_m2, 0);
+}
+
+/** Global, direct and diffuse irradiance of one hour, means over the hour; NaN where not known. */
+export interface Components {
+  ghi_W_m2: number;
+  dni_W_m2: number;
+  dhi_W_m2: number;
+}
+
+/**
+ * The third of global, direct normal and diffuse irradiance from the other two, in W/m2. Nothing comes out negative:
+ * a global value stands, and what the other two would overshoot it by is cut from the one that was not measured.
+ *
+ * in: known, means over the hour, exactly one of them NaN; cosZenith, mean over the sun-up part, above 0
+ * out: all three, with ghi = dhi + dni * cosZenith unless a measured part alone exceeds the global value
+ * source: ISO9488, definition of global irradiance
+ * @example closeComponents({ ghi_W_m2: 500, dni_W_m2: NaN, dhi_W_m2: 100 }, 0.5).dni_W_m2; // => 800
+ */
+export function closeComponents(known: Components, cosZenith: number): Components {
+  const { ghi_W_m2, dni_W_m2, dhi_W_m2 } = known;
+  if (Number.isNaN(ghi_W_m2)) return { ghi_W_m2: dhi_W_m2 + dni_W_m2 * cosZenith, dni_W_m2, dhi_W_m2 };
+  if (Number.isNaN(dni_W_m2)) {
+    const diffuse_W_m2 = Math.min(dhi_W_m2, ghi_W_m2);
+    return { ghi_W_m2, dni_W_m2: (ghi_W_m2 - diffuse_W_m2) / cosZenith, dhi_W_m2: diffuse_W_m2 };
+  }
+  const direct_W_m2 = Math.min(dni_W_m2, ghi_W_m2 / cosZenith);
+  return { ghi_W_m2, dni_W_m2: direct_W_m2, dhi_W_m2: ghi_W_m2 - direct_W_m2 * cosZenith };
+}
+
+/**
+ * Diffuse share of the global irradiance, without unit, from the hour's clearness index.
+ *
+ * in: clearnessIndex, global irradiance over that outside the air on the flat ground, 0 and more
+ * out: 0.165 to 1
+ * valid: hourly values; the single hour scatters by 0.1 to 0.2 around it
+ * source: Erbs1982, equation 1
+ * @example splitGlobal(0.5); // => 0.6591
+ */
+export function splitGlobal(clearnessIndex: number): number {
+  // k: clearness index
+  const k = clearnessIndex;
+  if (k <= 0.22) return 1 - 0.09 * Math.max(k, 0);
+  if (k > 0.8) return 0.165;
+  return 0.9511 + k * (-0.1604 + k * (4.388 + k * (-16.638 + k * 12.336)));
+}
+
+/**
+ * Components whose direct part does not exceed a clear sky's, in W/m2; the excess goes to the diffuse part, so that
+ * the global value is kept. Without it the division by a small cosine makes suns of several kilowatts near sunrise.
+ *
+ * in: sky, all three known, means over the hour; cosZenith, over the sun-up part; most_W_m2, clear-sky direct normal
+ * out: the same object where nothing is cut, else a new one
+ * @example capBeam({ ghi_W_m2: 100, dni_W_m2: 1000, dhi_W_m2: 0 }, 0.1, 600).dhi_W_m2; // => 40
+ */
+export function capBeam(sky: Components, cosZenith: number, most_W_m2: number): Components {
+  if (sky.dni_W_m2 <= most_W_m2) return sky;
+  return {
+    ghi_W_m2: sky.ghi_W_m2,
+    dni_W_m2: most_W_m2,
+    dhi_W_m2: sky.dhi_W_m2 + (sky.dni_W_m2 - most_W_m2) * cosZenith,
+  };
 }

@@ -1,10 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { ValueProblem } from '../../../sim/common/InputProblem.ts';
-import { coverCurve } from '../../../sim/spot/cover/coverCurve.ts';
+import { coverCurve, jarSide } from '../../../sim/spot/cover/coverCurve.ts';
 import { coverParams } from '../../../sim/spot/cover/coverParams.ts';
-import { coverTransmittance } from '../../../sim/spot/cover/coverTransmittance.ts';
-import { jarSide } from '../../../sim/spot/cover/jarSide.ts';
-import { resinTransmittance } from '../../../sim/spot/cover/resinTransmittance.ts';
+import { coverTransmittance, resinTransmittance } from '../../../sim/spot/cover/coverTransmittance.ts';
 import { coverSchema } from '../../../sim/spot/cover/schema.ts';
 import { domeShares } from '../../../sim/spot/shade/domeShares.ts';
 import { OPEN_DOME } from '../../../sim/spot/shade/SkyDome.ts';

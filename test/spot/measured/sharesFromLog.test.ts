@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { InputProblem } from '../../../sim/common/InputProblem.ts';
 import { randomStream } from '../../../sim/common/random.ts';
 import { spotSchema } from '../../../sim/spot/schema.ts';
-import { openSky } from '../../../sim/spot/sky/openSky.ts';
+import { openSky } from '../../../sim/spot/sky/skyColumns.ts';
 import { spotLight } from '../../../sim/spot/spotLight.ts';
 import { spotParams } from '../../../sim/spot/spotParams.ts';
 import type { WeatherRecord } from '../../../sim/weather/WeatherRecord.ts';

@@ -57,11 +57,11 @@ describe('beamOverHour', () => {
 
   it('gives the flat under an open sky the mean cosine of the hour', () => {
     for (let hour = 0; hour < HOURS; hour++) {
-      const { cell, flat } = beamOverHour(sun, hour, OPEN_DOME, FLAT);
+      const { planeOfArray, horizontal } = beamOverHour(sun, hour, OPEN_DOME, FLAT);
       const mean = sun.upShare[hour]! * sun.upCosZenith[hour]!;
       // Trapezia of 3 and of 5 minutes.
-      expect(Math.abs(cell - mean)).toBeLessThan(5e-5);
-      expect(Math.abs(flat - mean)).toBeLessThan(5e-5);
+      expect(Math.abs(planeOfArray - mean)).toBeLessThan(5e-5);
+      expect(Math.abs(horizontal - mean)).toBeLessThan(5e-5);
     }
   });
 
@@ -69,9 +69,10 @@ describe('beamOverHour', () => {
     const shut = blockDome(() => true, 60);
     const north = { tilt_deg: 90, bearing_deg: 0, cover: NO_COVER };
     for (let hour = 0; hour < HOURS; hour++) {
-      expect(beamOverHour(sun, hour, shut, FLAT)).toEqual({ cell: 0, flat: 0, seen: 0 });
+      expect(beamOverHour(sun, hour, shut, FLAT)).toEqual({ planeOfArray: 0, horizontal: 0, seen: 0 });
       const azimuth = sun.azimuth_deg[hour]!;
-      if (azimuth > 110 && azimuth < 250) expect(beamOverHour(sun, hour, OPEN_DOME, north).cell).toBe(0);
+      if (azimuth > 110 && azimuth < 250)
+        expect(beamOverHour(sun, hour, OPEN_DOME, north).planeOfArray).toBe(0);
     }
   });
 });

@@ -15,7 +15,8 @@ describe('domeShares', () => {
     fc.assert(
       fc.property(elevations, tilt, bearing, (elevation_deg, tilt_deg, bearing_deg) => {
         const dome = horizonDome({ bearing_deg: BEARINGS, elevation_deg });
-        const { sky, obstacles } = domeShares(dome, tilt_deg, bearing_deg);
+        const { sky, screens } = domeShares(dome, tilt_deg, bearing_deg);
+        const obstacles = screens.reduce((sum, screen) => sum + screen.view, 0);
         // Limited by the half-degree bearings at the plane's own edge.
         expect(sky + obstacles).toBeCloseTo((1 + Math.cos((tilt_deg * Math.PI) / 180)) / 2, 5);
       }),
