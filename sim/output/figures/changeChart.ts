@@ -1,6 +1,7 @@
 import { scaleLinear } from 'd3-scale';
 import { fixed } from '../../common/csvText.ts';
 import type { Change } from '../../trial/Change.ts';
+import { wrapText } from '../wrapText.ts';
 import { type ChartColumn, chart, numbers } from './chart.ts';
 import { coordinate, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
@@ -41,7 +42,7 @@ export function changeChart(id: string, name: string, changes: readonly Change[]
   const along = scaleLinear([0, Math.max(before * 2, 1)], [LEFT, RIGHT]).clamp(true);
   let bottom = TOP;
   const bars = changes.map((change) => {
-    const lines = linesOf(change.detail);
+    const lines = wrapText(change.detail, 0, 0, LINE);
     const markup = row(change, lines, bottom, along, before);
     bottom += 30 + lines.length * 15;
     return markup;
@@ -71,15 +72,4 @@ function row(
     count > 0 ? rect('hatched', { x: LEFT, y: y + 6, width: along(count) - LEFT, height: 18 }) : '',
     label(along(count) + 8, y + 20, words, count < before ? 'strong halo' : 'axis halo'),
   ].join('');
-}
-
-/** Words in lines of so many letters. */
-function linesOf(words: string): string[] {
-  const lines = [''];
-  for (const word of words.split(' ')) {
-    const line = lines[lines.length - 1]!;
-    if (line !== '' && line.length + 1 + word.length > LINE) lines.push(word);
-    else lines[lines.length - 1] = line === '' ? word : `${line} ${word}`;
-  }
-  return lines;
 }

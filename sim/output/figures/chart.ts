@@ -37,7 +37,7 @@ export function numbers<Row>(
 }
 
 /** What a chart is, beside its marks. */
-export interface ChartFacts<Row> {
+interface ChartFacts<Row> {
   key: string;
   /** Makes the ids of the picture its own on a page with many. */
   id: string;

@@ -16,7 +16,7 @@ import { skyChart } from './skyChart.ts';
 import { type FigureFile, slug } from './standaloneSvg.ts';
 
 /** The pictures of a comparison. */
-export interface CompareFigures {
+interface CompareFigures {
   light: Figure;
   /** Undefined where no run holds a night. */
   nights: Figure | undefined;

@@ -1,5 +1,5 @@
 /** What an element can have: numbers are written with two decimals at most; undefined leaves the attribute out. */
-export type Attributes = Readonly<Record<string, string | number | undefined>>;
+type Attributes = Readonly<Record<string, string | number | undefined>>;
 
 /** A rectangle of a picture: where it begins and how large it is. */
 export interface Box {

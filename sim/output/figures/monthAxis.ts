@@ -3,7 +3,7 @@ import { MONTH_NAMES } from '../spokenDates.ts';
 import { type Box, coordinate, label, path } from './element.ts';
 
 /** Where a month begins in a row of dates. */
-export interface MonthTick {
+interface MonthTick {
   /** Index of its first date. */
   index: number;
   /** Number of its dates in the row. */

@@ -26,7 +26,7 @@ import { skyChart } from './skyChart.ts';
 import { thresholdChart } from './thresholdChart.ts';
 
 /** What the pictures of a trial are drawn from, beside the trial. */
-export interface TrialSetting {
+interface TrialSetting {
   run: RunResult;
   /** The civil dates of the record. */
   days: readonly CivilDay[];

@@ -22,7 +22,7 @@ import { monthAxis } from './monthAxis.ts';
 const FILLED = WEATHER_MARKS.indexOf('filled');
 
 /** A day of the picture: its statistics, and which hours of the record it holds. */
-export type WeatherChartDay = WeatherDay & Pick<CivilDay, 'from' | 'to' | 'offset_min'>;
+type WeatherChartDay = WeatherDay & Pick<CivilDay, 'from' | 'to' | 'offset_min'>;
 
 /** What the picture takes of a spot's light. */
 type Light = Pick<SpotLight, 'start_ms' | 'ghi_W_m2' | 'planeOfArray_W_m2' | 'mark'>;
