@@ -1,5 +1,5 @@
-import type { BenchCheck, BenchPart, BenchSheet } from '../trial/BenchRows.ts';
-import { benchWays } from './benchWays.ts';
+import type { BenchCheck } from '../trial/benchChecks.ts';
+import type { BenchPart, BenchSheet } from '../trial/benchSheet.ts';
 import { costSentence } from './costSentence.ts';
 import { shortNumber } from './shortNumber.ts';
 import { textTable } from './textTable.ts';
@@ -24,7 +24,7 @@ export function benchSheetText(sheets: readonly BenchSheet[]): string {
 function sheetLines({ lamp, parts, cost, unpriced, wires, checks, sealing, flags }: BenchSheet): string[] {
   return [
     `Build and bench sheet of ${lamp}`,
-    ...flags.flatMap((flag) => wrapText(`Note well: ${flag}`, 2, 4)),
+    ...flags.flatMap((flag) => wrapText(`Please note: ${flag}`, 2, 4)),
     '',
     'Parts',
     ...parts.flatMap(partLines),
@@ -69,4 +69,17 @@ function partLines({ part, count, rating, price, cost }: BenchPart): string[] {
 
 function item(sentence: string): string[] {
   return wrapText(`- ${sentence}`, 2, 4);
+}
+
+/**
+ * The ways of measuring of a bench sheet, each once, with the numbers of the checks that it is for, from 1.
+ *
+ * in: checks, in the order of the sheet
+ */
+export function benchWays(checks: readonly BenchCheck[]): { rows: number[]; how: string }[] {
+  const ways = new Map<string, number[]>();
+  checks.forEach(({ how }, k) => {
+    ways.set(how, [...(ways.get(how) ?? []), k + 1]);
+  });
+  return [...ways].map(([how, rows]) => ({ rows, how }));
 }

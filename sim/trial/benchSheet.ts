@@ -4,11 +4,48 @@ import type { LampParams } from '../lamp/params.ts';
 import type { LampSection } from '../lamp/schema.ts';
 import { settledLamp } from '../lamp/settledLamp.ts';
 import type { ScenarioLamp } from '../scenario/Scenario.ts';
-import type { BenchPart, BenchSheet, BenchWire } from './BenchRows.ts';
-import { benchChecks } from './benchChecks.ts';
+import { type BenchCheck, benchChecks } from './benchChecks.ts';
+import { steadyReachable_V } from './benchMeters.ts';
 import { CAUTIONS } from './cautions.ts';
-import { steadyReachable } from './steadyReachable.ts';
 import { BAND_WORDS } from './toleranceBand.ts';
+
+/** A part to buy or to take from the drawer. */
+export interface BenchPart {
+  part: string;
+  count: number;
+  /** What it must be rated for, in words. */
+  rating: string;
+  /** Of one, and of all of them, where the scenario gives a price. */
+  price?: number;
+  cost?: number;
+  /** Its price is in that of another part. */
+  included?: true;
+}
+
+/** A wire of the lamp, from one terminal to another. */
+export interface BenchWire {
+  from: string;
+  to: string;
+}
+
+/** The build and bench sheet of one lamp. */
+export interface BenchSheet {
+  lamp: string;
+  parts: BenchPart[];
+  /** Sum of the costs that are known. */
+  cost?: number;
+  /** Parts without a price. */
+  unpriced: string[];
+  wires: BenchWire[];
+  checks: BenchCheck[];
+  /** What the bands rest on, in sentences. */
+  tolerances: string[];
+  /** Sealing, drainage, heat. */
+  sealing: string[];
+  /** What the scenario's check has against this lamp. */
+  flags: string[];
+  cautions: readonly string[];
+}
 
 /** A summer afternoon. */
 const WARM_DEG_C = 30;
@@ -26,11 +63,11 @@ export function benchSheet({ name, section: given, params, flags }: ScenarioLamp
   return {
     lamp: name,
     parts,
-    ...(costs.length === 0 ? {} : { cost: costs.reduce((sum, cost) => sum + cost, 0) }),
+    ...(costs.length > 0 && { cost: costs.reduce((sum, cost) => sum + cost, 0) }),
     unpriced: parts
       .filter(({ cost, included }) => cost === undefined && included === undefined)
       .map(({ part }) => part),
-    wires: wiresOf(section, params.driver.law.inductor !== undefined),
+    wires: wiresOf(section, params.driver.law.inductor),
     checks: benchChecks(params),
     tolerances: [
       ...BAND_WORDS,
@@ -42,79 +79,77 @@ export function benchSheet({ name, section: given, params, flags }: ScenarioLamp
   };
 }
 
-function partsOf({ cell, diode, capacitor, driver, led, jar }: LampSection, params: LampParams): BenchPart[] {
+function partsOf(section: LampSection, params: LampParams): BenchPart[] {
+  const { cell, diode, capacitor, driver, led, jar } = section;
   const short_A = params.cell.photocurrent_A;
+  const { rated_V } = params.capacitor;
+  const reverse_V = Math.ceil(2 * Math.max(rated_V, params.cell.openCircuit_V));
+  const reachable_V = steadyReachable_V(params, FULL_SUN_W_M2);
   const { inductor } = params.driver.law;
-  const cells = cell.parallel * cell.series;
-  const capacitors = capacitor.parallel * capacitor.series;
-  const reachable_V = steadyReachable(params, FULL_SUN_W_M2, 20);
-  const each_V = params.cell.openCircuit_V / cell.series;
-  const each_A = short_A / cell.parallel;
-  const named = (kind: string, part: string | undefined) => (part === undefined ? kind : `${kind}, ${part}`);
-  return [
+  const found: (BenchPart | undefined)[] = [
+    priced('solar cell', cell, cell.parallel * cell.series, cellRating(section, params)),
     priced(
-      named('solar cell', cell.part),
-      cells,
-      `${each_V.toFixed(2)} V open, ${Number((each_A * 1000).toPrecision(3))} mA short in full sun at 25 degC`,
-      cell.price,
-    ),
-    priced(
-      named('blocking diode', diode.part),
+      'blocking diode',
+      diode,
       1,
-      `at least ${Number((2 * short_A).toPrecision(2))} A forward and ${Math.ceil(2 * Math.max(params.capacitor.rated_V, params.cell.openCircuit_V))} V reverse, small drop`,
-      diode.price,
+      `at least ${digits(2 * short_A, 2)} A forward and ${reverse_V} V reverse, small drop`,
     ),
     priced(
-      named('supercapacitor', capacitor.part),
-      capacitors,
-      `${Number(wholeOf(params, capacitor).toPrecision(3))} F, ${capacitor.rated_V} V; the bank is rated ${params.capacitor.rated_V.toFixed(2)} V and reaches ${reachable_V.toFixed(2)} V`,
-      capacitor.price,
+      'supercapacitor',
+      capacitor,
+      capacitor.parallel * capacitor.series,
+      `${digits(whole_F(params, capacitor), 3)} F, ${capacitor.rated_V} V; the bank is rated ${rated_V.toFixed(2)} V and reaches ${reachable_V.toFixed(2)} V`,
     ),
-    ...(capacitor.balancing_kohm === undefined
-      ? []
-      : [priced('balancing resistor', capacitors, `${capacitor.balancing_kohm} kohm`, undefined)]),
-    ...(capacitor.limiter === undefined
-      ? []
-      : [
-          priced(
-            'limiter',
-            1,
-            `draws above ${capacitor.limiter.at_V} V, up to ${Number(short_A.toPrecision(2))} A`,
-            undefined,
-          ),
-        ]),
-    priced(named('driver', driver.part), 1, driverRating(params), driver.price),
-    ...(inductor
-      ? [
-          {
-            part: 'inductor (priced with the driver)',
-            count: 1,
-            rating: `${inductor.inductance_uH} uH, at least ${Number((1.3 * peak_mA(inductor, Math.min(reachable_V, params.capacitor.rated_V))).toPrecision(2))} mA before it saturates`,
-            included: true as const,
-          },
-        ]
-      : []),
-    priced(
-      named('LED', led.part),
-      led.count * led.in_series,
-      `${(params.led.forward_V[0]! / led.in_series).toFixed(2)} to ${(params.led.forward_V.at(-1)! / led.in_series).toFixed(2)} V forward`,
-      led.price,
-    ),
-    priced(
-      named('jar', jar.part),
-      1,
-      'lid for the cell, room for the capacitor away from the glass',
-      jar.price,
-    ),
+    capacitor.balancing_kohm === undefined
+      ? undefined
+      : priced(
+          'balancing resistor',
+          {},
+          capacitor.parallel * capacitor.series,
+          `${capacitor.balancing_kohm} kohm`,
+        ),
+    capacitor.limiter &&
+      priced('limiter', {}, 1, `draws above ${capacitor.limiter.at_V} V, up to ${digits(short_A, 2)} A`),
+    priced('driver', driver, 1, driverRating(params)),
+    inductor && {
+      part: 'inductor (priced with the driver)',
+      count: 1,
+      rating: `${inductor.inductance_uH} uH, at least ${digits(1.3 * peak_mA(inductor, Math.min(reachable_V, rated_V)), 2)} mA before it saturates`,
+      included: true,
+    },
+    priced('LED', led, led.count * led.in_series, ledRating(section, params)),
+    priced('jar', jar, 1, 'lid for the cell, room for the capacitor away from the glass'),
   ];
+  return found.filter((part) => part !== undefined);
 }
 
-function priced(part: string, count: number, rating: string, price: number | undefined): BenchPart {
-  return { part, count, rating, ...(price === undefined ? {} : { price, cost: price * count }) };
+function priced(
+  kind: string,
+  { part, price }: { part?: string | undefined; price?: number | undefined },
+  count: number,
+  rating: string,
+): BenchPart {
+  const named = part === undefined ? kind : `${kind}, ${part}`;
+  return { part: named, count, rating, ...(price !== undefined && { price, cost: price * count }) };
+}
+
+function digits(value: number, count: number): number {
+  return Number(value.toPrecision(count));
+}
+
+function cellRating({ cell }: LampSection, params: LampParams): string {
+  const each_V = params.cell.openCircuit_V / cell.series;
+  const each_mA = (params.cell.photocurrent_A / cell.parallel) * 1000;
+  return `${each_V.toFixed(2)} V open, ${digits(each_mA, 3)} mA short in full sun at 25 degC`;
+}
+
+function ledRating({ led }: LampSection, params: LampParams): string {
+  const each_V = (at: number) => (params.led.forward_V.at(at)! / led.in_series).toFixed(2);
+  return `${each_V(0)} to ${each_V(-1)} V forward`;
 }
 
 /** Rated capacitance of one part, farads: the mean of dQ/dV from 0.8 to 0.4 of its rated voltage. */
-function wholeOf({ capacitor }: LampParams, { parallel, series }: LampSection['capacitor']): number {
+function whole_F({ capacitor }: LampParams, { parallel, series }: LampSection['capacitor']): number {
   return ((capacitor.capacitance_F + 0.6 * capacitor.rise_F_V * capacitor.rated_V) * series) / parallel;
 }
 
@@ -124,10 +159,10 @@ function peak_mA({ inductance_uH, frequency_kHz, duty }: Inductor, capacitor_V: 
 }
 
 function driverRating({ driver }: LampParams): string {
-  return `${driver.law.words}, stops at ${driver.cutoff_V} V, restarts at ${driver.restart_V.toFixed(2)} V, standby ${Number((driver.standby_A * 1e6).toPrecision(2))} uA`;
+  return `${driver.law.words}, stops at ${driver.cutoff_V} V, restarts at ${driver.restart_V.toFixed(2)} V, standby ${digits(driver.standby_A * 1e6, 2)} uA`;
 }
 
-function wiresOf({ cell, capacitor, led, diode }: LampSection, inductor: boolean): BenchWire[] {
+function wiresOf({ cell, capacitor, led, diode }: LampSection, inductor: Inductor | undefined): BenchWire[] {
   const bank = (one: string, parallel: number, series: number) =>
     parallel * series === 1 ? one : `${one} bank`;
   const cells = bank('cell', cell.parallel, cell.series);
@@ -135,28 +170,24 @@ function wiresOf({ cell, capacitor, led, diode }: LampSection, inductor: boolean
   const leds = bank('LED', led.count, led.in_series);
   const blocking = diode.switch_on_ohm === undefined ? 'diode' : 'ideal-diode switch';
   const [into, out] = diode.switch_on_ohm === undefined ? ['anode', 'cathode (ring)'] : ['input', 'output'];
-  return [
+  const wires: (BenchWire | undefined)[] = [
     { from: `${cells} +`, to: `${blocking} ${into}` },
     { from: `${blocking} ${out}`, to: `${capacitors} +` },
     { from: `${cells} -`, to: `${capacitors} -` },
-    ...(capacitor.limiter === undefined ? [] : [{ from: 'limiter', to: `${capacitors} + and -` }]),
-    ...(capacitor.balancing_kohm === undefined
-      ? []
-      : [
-          {
-            from: `balancing resistors, ${capacitor.balancing_kohm} kohm`,
-            to: 'across each part of the capacitor bank',
-          },
-        ]),
-    {
-      from: `${capacitors} +`,
-      to: inductor ? 'driver + and one end of the inductor' : 'driver +',
-    },
-    ...(inductor ? [{ from: 'other end of the inductor', to: 'driver, switching pin' }] : []),
+    capacitor.limiter && { from: 'limiter', to: `${capacitors} + and -` },
+    capacitor.balancing_kohm === undefined
+      ? undefined
+      : {
+          from: `balancing resistors, ${capacitor.balancing_kohm} kohm`,
+          to: 'across each part of the capacitor bank',
+        },
+    { from: `${capacitors} +`, to: inductor ? 'driver + and one end of the inductor' : 'driver +' },
+    inductor && { from: 'other end of the inductor', to: 'driver, switching pin' },
     { from: `${capacitors} -`, to: 'driver -' },
     { from: 'driver, LED +', to: `${leds} anode (long leg)` },
     { from: 'driver, LED -', to: `${leds} cathode` },
   ];
+  return wires.filter((wire) => wire !== undefined);
 }
 
 function sealingOf({ jar }: LampParams): string[] {

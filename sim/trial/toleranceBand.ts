@@ -19,100 +19,52 @@ interface Tolerance {
 
 /** How far good parts stray from what is stated; every one an assumption. */
 const TOLERANCES: readonly Tolerance[] = [
-  {
-    words: 'light on the cell +-10 percent',
-    low: 0.9,
-    high: 1.1,
-    apply: (to, factor) => ({ ...to, light: factor }),
-  },
-  {
-    words: 'cell current +-10 percent',
-    low: 0.9,
-    high: 1.1,
-    apply: (to, factor) =>
-      withCell(to, {
-        photocurrent_A: to.lamp.cell.photocurrent_A * factor,
-        shunt_ohm: to.lamp.cell.shunt_ohm / factor,
-      }),
-  },
-  {
-    words: 'cell voltage +-3 percent',
-    low: 0.97,
-    high: 1.03,
-    apply: (to, factor) => withCell(to, { openCircuit_V: to.lamp.cell.openCircuit_V * factor }),
-  },
-  {
-    words: 'diode drop +-10 percent',
-    low: 0.9,
-    high: 1.1,
-    apply: (to, factor) => {
-      const { diode } = to.lamp;
-      const off = {
-        ideality: diode.ideality * factor,
-        series_ohm: diode.series_ohm * factor,
-        on_ohm: diode.on_ohm * factor,
-      };
-      return { ...to, lamp: { ...to.lamp, diode: { ...diode, ...off } } };
-    },
-  },
-  {
-    words: 'capacitance -10 to +30 percent',
-    low: 0.9,
-    high: 1.3,
-    apply: (to, factor) => {
-      const { capacitor } = to.lamp;
-      return withCapacitor(to, {
-        capacitance_F: capacitor.capacitance_F * factor,
-        rise_F_V: capacitor.rise_F_V * factor,
-        delayed: [moreOf(capacitor.delayed[0], factor), moreOf(capacitor.delayed[1], factor)],
-      });
-    },
-  },
-  {
-    words: 'delayed share of the charge from half to one and a half times what is stated',
-    low: 0.5,
-    high: 1.5,
-    apply: (to, factor) => {
-      const [quick, delayed] = to.lamp.capacitor.delayed;
-      return withCapacitor(to, { delayed: [moreOf(quick, factor), moreOf(delayed, factor)] });
-    },
-  },
-  {
-    words: 'leakage and standby from 0.3 to 2 times what is stated',
-    low: 0.3,
-    high: 2,
-    apply: (to, factor) => {
-      const { driver, capacitor } = to.lamp;
-      const off = {
-        standby_A: driver.standby_A * factor,
-        belowCutoff_A: driver.belowCutoff_A * factor,
-      };
-      return withCapacitor(
-        { ...to, lamp: { ...to.lamp, driver: { ...driver, ...off } } },
-        {
-          leakage_A: capacitor.leakage_A * factor,
-        },
-      );
-    },
-  },
-  {
-    words: 'LED current and current drawn +-20 percent',
-    low: 0.8,
-    high: 1.2,
-    apply: (to, factor) => ({ ...to, driverCurrent: factor }),
-  },
-  {
-    words: 'voltages at which the driver stops and restarts +-5 percent',
-    low: 0.95,
-    high: 1.05,
-    apply: (to, factor) => ({ ...to, driverVoltage: factor }),
-  },
-  {
-    words: 'load resistors +-5 percent',
-    low: 0.95,
-    high: 1.05,
-    apply: (to, factor) => ({ ...to, resistor: factor }),
-  },
+  tolerance('light on the cell +-10 percent', 0.9, 1.1, (to, light) => ({ ...to, light })),
+  tolerance('cell current +-10 percent', 0.9, 1.1, (to, factor) => {
+    const { photocurrent_A, shunt_ohm } = to.lamp.cell;
+    return withPart(to, 'cell', { photocurrent_A: photocurrent_A * factor, shunt_ohm: shunt_ohm / factor });
+  }),
+  tolerance('cell voltage +-3 percent', 0.97, 1.03, (to, factor) =>
+    withPart(to, 'cell', { openCircuit_V: to.lamp.cell.openCircuit_V * factor }),
+  ),
+  tolerance('diode drop +-10 percent', 0.9, 1.1, (to, factor) => {
+    const { ideality, series_ohm, on_ohm } = to.lamp.diode;
+    return withPart(to, 'diode', {
+      ideality: ideality * factor,
+      series_ohm: series_ohm * factor,
+      on_ohm: on_ohm * factor,
+    });
+  }),
+  tolerance('capacitance -10 to +30 percent', 0.9, 1.3, (to, factor) => {
+    const { capacitance_F, rise_F_V } = to.lamp.capacitor;
+    const more = { capacitance_F: capacitance_F * factor, rise_F_V: rise_F_V * factor };
+    return withPart(moreDelayed(to, factor), 'capacitor', more);
+  }),
+  tolerance(
+    'delayed share of the charge from half to one and a half times what is stated',
+    0.5,
+    1.5,
+    moreDelayed,
+  ),
+  tolerance('leakage and standby from 0.3 to 2 times what is stated', 0.3, 2, (to, factor) => {
+    const { driver, capacitor } = to.lamp;
+    const drawn = { standby_A: driver.standby_A * factor, belowCutoff_A: driver.belowCutoff_A * factor };
+    return withPart(withPart(to, 'driver', drawn), 'capacitor', { leakage_A: capacitor.leakage_A * factor });
+  }),
+  tolerance('LED current and current drawn +-20 percent', 0.8, 1.2, (to, driverCurrent) => ({
+    ...to,
+    driverCurrent,
+  })),
+  tolerance(
+    'voltages at which the driver stops and restarts +-5 percent',
+    0.95,
+    1.05,
+    (to, driverVoltage) => ({
+      ...to,
+      driverVoltage,
+    }),
+  ),
+  tolerance('load resistors +-5 percent', 0.95, 1.05, (to, resistor) => ({ ...to, resistor })),
 ];
 
 /** What the bands rest on, in words. */
@@ -143,15 +95,24 @@ export function toleranceBand(
   return { expected, low: Math.max(0, expected - Math.sqrt(below)), high: expected + Math.sqrt(above) };
 }
 
-function withCell(to: BenchLamp, changes: Partial<LampParams['cell']>): BenchLamp {
-  return { ...to, lamp: { ...to.lamp, cell: { ...to.lamp.cell, ...changes } } };
+function tolerance(words: string, low: number, high: number, apply: Tolerance['apply']): Tolerance {
+  return { words, low, high, apply };
 }
 
-function withCapacitor(to: BenchLamp, changes: Partial<LampParams['capacitor']>): BenchLamp {
-  return { ...to, lamp: { ...to.lamp, capacitor: { ...to.lamp.capacitor, ...changes } } };
+function withPart<Part extends 'cell' | 'diode' | 'capacitor' | 'driver'>(
+  to: BenchLamp,
+  part: Part,
+  changes: Partial<LampParams[Part]>,
+): BenchLamp {
+  return { ...to, lamp: { ...to.lamp, [part]: { ...to.lamp[part], ...changes } } };
 }
 
-/** More of a branch with the same time constant. */
-function moreOf({ resistance_ohm, capacitance_F }: DelayedBranch, factor: number): DelayedBranch {
-  return { resistance_ohm: resistance_ohm / factor, capacitance_F: capacitance_F * factor };
+/** More of the delayed branches with the same time constants. */
+function moreDelayed(to: BenchLamp, factor: number): BenchLamp {
+  const more = ({ resistance_ohm, capacitance_F }: DelayedBranch): DelayedBranch => ({
+    resistance_ohm: resistance_ohm / factor,
+    capacitance_F: capacitance_F * factor,
+  });
+  const [quick, delayed] = to.lamp.capacitor.delayed;
+  return withPart(to, 'capacitor', { delayed: [more(quick), more(delayed)] });
 }

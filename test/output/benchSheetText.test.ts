@@ -1,10 +1,8 @@
 import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
-import { benchSheetText } from '../../sim/output/benchSheetText.ts';
-import { benchWays } from '../../sim/output/benchWays.ts';
+import { benchSheetText, benchWays } from '../../sim/output/benchSheetText.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
-import type { BenchSheet } from '../../sim/trial/BenchRows.ts';
-import { benchSheet } from '../../sim/trial/benchSheet.ts';
+import { type BenchSheet, benchSheet } from '../../sim/trial/benchSheet.ts';
 import { runMain } from '../cli/runMain.ts';
 
 const demo = fileURLToPath(new URL('../../scenarios/invented-garden.yaml', import.meta.url));
@@ -34,7 +32,7 @@ it('the sheet as text says what to measure, what to expect and how, each way onc
   expect(text).toContain('2 cell: 2 V; 2 times 1.25, 2.50\n');
   expect(text).toContain('Together 2.50, in the currency of the prices; without a price: jar.\n');
   for (const words of [
-    'Note well: mind this',
+    'Please note: mind this',
     'cell + to capacitor +',
     '- keep it dry',
     '- mind that',

@@ -3,11 +3,10 @@ import { fullSunReachable } from '../../sim/lamp/fullSunReachable.ts';
 import { lampParams } from '../../sim/lamp/params.ts';
 import type { LampSection } from '../../sim/lamp/schema.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
-import type { BenchCheck, BenchSheet } from '../../sim/trial/BenchRows.ts';
-import { benchSheet } from '../../sim/trial/benchSheet.ts';
+import type { BenchCheck } from '../../sim/trial/benchChecks.ts';
+import { restingVoltage_V, steadyReachable_V } from '../../sim/trial/benchMeters.ts';
+import { type BenchSheet, benchSheet } from '../../sim/trial/benchSheet.ts';
 import { CAUTIONS } from '../../sim/trial/cautions.ts';
-import { restingVoltage } from '../../sim/trial/restingVoltage.ts';
-import { steadyReachable } from '../../sim/trial/steadyReachable.ts';
 import { toleranceBand } from '../../sim/trial/toleranceBand.ts';
 import { idealLamp, type LampInput, makeLamp, RAW_CELL, RAW_LED } from '../lamp/makeLamp.ts';
 import { libraryLamp } from '../year/days.ts';
@@ -110,7 +109,7 @@ describe('a lamp of library parts', () => {
   it('finds the reachable voltage where the balance of currents that the check makes has it', () => {
     const lamp = makeLamp(libraryLamp());
     // The stepper leaves the diode's junction within 1 mV, and its current within 1e-5.
-    expect(steadyReachable(lamp, 1000, 20)).toBeCloseTo(fullSunReachable(lamp, 20).reachable_V, 5);
+    expect(steadyReachable_V(lamp, 1000, 20)).toBeCloseTo(fullSunReachable(lamp, 20).reachable_V, 5);
   });
 
   it('expects less of dim light, and less the longer the capacitor rests', () => {
@@ -122,8 +121,7 @@ describe('a lamp of library parts', () => {
 
   it('lets a capacitor that was held only briefly sink further, as its delayed charge still fills', () => {
     const lamp = makeLamp(libraryLamp());
-    const left_V = (held_h: number) =>
-      restingVoltage(lamp, { from_V: 2.3, held_h, hours: 14, temperature_degC: 20 });
+    const left_V = (held_h: number) => restingVoltage_V(lamp, 2.3, held_h, 14);
     expect(left_V(8)).toBeLessThan(2.3);
     expect(left_V(0.1)).toBeLessThan(left_V(8) - 0.02);
   });
@@ -144,7 +142,7 @@ it('a lamp of which nothing draws fills up to the open circuit of its cell', () 
     { kind: 'power', power_mW: 20, cutoff_V: 0.9 },
     { raw: { capacitance_F: 100 }, rated_V: 2.7 },
   );
-  expect(steadyReachable(lamp, 1000, 25)).toBeCloseTo(lamp.cell.openCircuit_V, 3);
+  expect(steadyReachable_V(lamp, 1000, 25)).toBeCloseTo(lamp.cell.openCircuit_V, 3);
 });
 
 it('a band adds tolerances by their squares and never goes below nothing', () => {

@@ -1,6 +1,6 @@
 import { driverLaw } from '../../lamp/driver/step.ts';
 import type { LampSection } from '../../lamp/schema.ts';
-import type { BenchWire } from '../../trial/BenchRows.ts';
+import type { BenchWire } from '../../trial/benchSheet.ts';
 import { chart } from './chart.ts';
 import { isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';

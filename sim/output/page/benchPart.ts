@@ -1,7 +1,7 @@
 import type { LampSection } from '../../lamp/schema.ts';
 import { settledLamp } from '../../lamp/settledLamp.ts';
-import type { BenchPart, BenchSheet } from '../../trial/BenchRows.ts';
-import { benchWays } from '../benchWays.ts';
+import type { BenchPart, BenchSheet } from '../../trial/benchSheet.ts';
+import { benchWays } from '../benchSheetText.ts';
 import { costSentence } from '../costSentence.ts';
 import { connectionFigure } from '../figures/connectionFigure.ts';
 import { element, escapeText } from '../figures/element.ts';

@@ -1,0 +1,116 @@
+import { bisect } from '../common/numeric.ts';
+import { CellDiodeCircuit } from '../lamp/CellDiodeCircuit.ts';
+import { benchVoltages } from '../lamp/capacitor/step.ts';
+import { diodeDrop_V } from '../lamp/diode/step.ts';
+import { LoadDraw } from '../lamp/loadTable.ts';
+import type { LampParams } from '../lamp/params.ts';
+import { LampStepper } from '../year/LampStepper.ts';
+
+/** Everything at the bench has this temperature. */
+export const BENCH_DEG_C = 20;
+/** Ammeter on its range of 10 A, leads included: from memory. */
+const AMMETER_OHM = 0.02;
+const REST_STEP_S = 600;
+
+/** The bare cell in a light, W/m2, with an ammeter where the blocking diode would be: solve(0) is its short circuit. */
+export function bareCell({ cell, diode }: LampParams, light_W_m2: number): CellDiodeCircuit {
+  const meter = { ...diode, kind: 'switch', on_ohm: AMMETER_OHM, series_ohm: 0, leak_S: 0 } as const;
+  const circuit = new CellDiodeCircuit(cell, meter);
+  circuit.setConditions(light_W_m2, BENCH_DEG_C);
+  return circuit;
+}
+
+/** What a voltmeter across the blocking diode shows, volts, fed from a supply through a resistor. */
+export function dropBehind({ diode }: LampParams, supply_V: number, load_ohm: number): number {
+  const drop_V = (current_A: number) =>
+    diode.kind === 'switch'
+      ? current_A * (diode.on_ohm + diode.series_ohm)
+      : diodeDrop_V(diode, current_A, BENCH_DEG_C);
+  let shown_V = 0;
+  // Each round shrinks the miss by the slope of the diode against the resistor.
+  for (let round = 0; round < 50; round++)
+    shown_V = shown_V + 0.5 * (drop_V((supply_V - shown_V) / load_ohm) - shown_V);
+  return shown_V;
+}
+
+/**
+ * Minutes that the capacitor bank takes on a resistor from a voltage, held for half an hour before, down to another.
+ *
+ * in: bank; from_V above to_V, above 0; load_ohm
+ */
+export function dischargeMinutes(
+  bank: LampParams['capacitor'],
+  from_V: number,
+  to_V: number,
+  load_ohm: number,
+): number {
+  const loaded_ohm = 1 / (1 / load_ohm + bank.balancing_S);
+  const [quick, delayed] = bank.delayed;
+  const constant_s =
+    loaded_ohm * (bank.capacitance_F + bank.rise_F_V * from_V + quick.capacitance_F + delayed.capacitance_F);
+  const times_s = Array.from({ length: 301 }, (_, k) => (k / 100) * constant_s);
+  const course = { start_V: from_V, held_h: 0.5, load_ohm: loaded_ohm, capacitor_degC: BENCH_DEG_C, times_s };
+  const shown_V = benchVoltages(bank, course);
+  const after = shown_V.findIndex((voltage_V) => voltage_V <= to_V);
+  const [high_V, low_V] = [shown_V[after - 1]!, shown_V[after]!];
+  const passed = (high_V - to_V) / (high_V - low_V);
+  return (times_s[after - 1]! + passed * (times_s[after]! - times_s[after - 1]!)) / 60;
+}
+
+/** What the lit driver draws and gives; by its formula too where no limit is stated. */
+export function drawnAt(
+  { load, driver }: LampParams,
+  capacitor_V: number,
+): { supply_mA: number; led_mA: number } {
+  const draw = new LoadDraw(load);
+  const limit_A = driver.law.limited?.current_A(capacitor_V, 0) ?? 0;
+  draw.setAbove(capacitor_V >= load.dcmBoundary_V && !Number.isNaN(limit_A));
+  draw.at_V(capacitor_V, 1);
+  return { supply_mA: draw.current_A * 1000, led_mA: draw.at(draw.columns.led_A, capacitor_V) * 1000 };
+}
+
+/**
+ * The voltage, volts, at which the capacitor of a lamp settles in steady light with its LED off.
+ *
+ * in: lamp; light_W_m2 on the cell, above 0; temperature_degC of everything
+ * out: volts; 0 where the light lifts nothing
+ */
+export function steadyReachable_V(
+  lamp: LampParams,
+  light_W_m2: number,
+  temperature_degC = BENCH_DEG_C,
+): number {
+  const stepper = new LampStepper(lamp);
+  stepper.setConditions(light_W_m2, temperature_degC);
+  const rate = (capacitor_V: number) => {
+    stepper.restAt(capacitor_V);
+    return stepper.settle();
+  };
+  const { openCircuit_V } = stepper.path;
+  // Nothing draws: the capacitor follows the cell all the way.
+  if (rate(openCircuit_V) >= 0) return openCircuit_V;
+  return bisect(rate, 0, openCircuit_V) ?? 0;
+}
+
+/**
+ * Voltage of a capacitor after some time at rest, volts: cell dark, LED off, leakage, delayed charge and standby drawing.
+ *
+ * in: lamp; from_V, held for held_h before (delayed charge empty at first); hours at rest
+ * throws: Error where a step cannot be solved (a defect)
+ */
+export function restingVoltage_V(lamp: LampParams, from_V: number, held_h: number, hours: number): number {
+  const stepper = new LampStepper(lamp);
+  stepper.restAt(from_V);
+  const [filled1_V, filled2_V] = lamp.capacitor.delayed.map(({ resistance_ohm, capacitance_F }) =>
+    capacitance_F === 0 ? from_V : from_V * -Math.expm1((-held_h * 3600) / (resistance_ohm * capacitance_F)),
+  );
+  stepper.delayed1_V = filled1_V!;
+  stepper.delayed2_V = filled2_V!;
+  stepper.setConditions(0, BENCH_DEG_C);
+  for (let left_s = hours * 3600; left_s > 0; left_s -= REST_STEP_S) {
+    if (!stepper.tryStep(Math.min(REST_STEP_S, left_s)))
+      throw new Error(`no step found at ${stepper.main_V} V`);
+    stepper.accept();
+  }
+  return stepper.main_V;
+}
