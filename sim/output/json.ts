@@ -1,4 +1,5 @@
 import { utcStamp } from './civilStamp.ts';
+import type { Program } from './program.ts';
 
 /** Numbers of JSON files are rounded to so many significant digits, so that the last bits of a sum do not show. */
 const SIGNIFICANT_DIGITS = 9;
@@ -35,4 +36,19 @@ export function published(value: unknown, digits = SIGNIFICANT_DIGITS): Json {
       field.endsWith('_ms') ? utcStamp(each) : published(each, digits),
     ]),
   );
+}
+
+/** A list of numbers as JSON writes it over several lines; no string holds a line break of its own. */
+const LONG_LIST = /\[\n\s+((?:-?[\d.e+-]+|null)(?:,\n\s+(?:-?[\d.e+-]+|null))*)\n\s+\]/g;
+
+/**
+ * The text of a JSON file, schema 1, beginning with what made it: two spaces of indent, lists of numbers in one line,
+ * ending in LF.
+ *
+ * in: program, what made it; content, its other keys in their order
+ */
+export function jsonText({ version, nodeMajor }: Program, content: object): string {
+  const value = { schema: 1, longnight: version, node_major: nodeMajor, ...content };
+  const text = JSON.stringify(value, null, 2);
+  return `${text.replace(LONG_LIST, (_, list: string) => `[${list.replace(/\n\s+/g, ' ')}]`)}\n`;
 }

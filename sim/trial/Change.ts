@@ -9,5 +9,5 @@ export interface Change {
   shortBefore_h: number;
   short_h: number;
   /** What the parts of the change cost, where prices are given, in the scenario's currency. */
-  cost?: number;
+  cost: number | undefined;
 }

@@ -34,7 +34,7 @@ export function changes(
         failedNights,
         shortBefore_h: before.short_h,
         short_h,
-        ...(change.cost === undefined ? {} : { cost: change.cost }),
+        cost: change.cost,
       },
     ];
   });

@@ -17,7 +17,7 @@ export interface LampInSpot {
    * Of the energy the cell could give at its best point: what stayed unharvested because the capacitor stood too high for the
    * light, in hours so dim that they could not have filled it however long they lasted.
    */
-  unharvestedDimShare: number;
+  unharvestedShare: number;
   /** Of the energy that came from the cell: what leaked away. */
   leakageShare: number;
 }
@@ -60,7 +60,7 @@ export function lampInSpot(
     reachableBelowCapacitor_h: none
       ? Number.NaN
       : lit.filter((i) => columns.reachable_V[i]! < columns.capacitorLowest_V[i]! && short(i)).length,
-    unharvestedDimShare: sum(columns.unharvestedHigh_J, hours.filter(dim)) / sum(columns.cellBest_J, hours),
+    unharvestedShare: sum(columns.unharvestedHigh_J, hours.filter(dim)) / sum(columns.cellBest_J, hours),
     leakageShare: sum(columns.leakage_J, hours) / sum(columns.cell_J, hours),
   };
 }

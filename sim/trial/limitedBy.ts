@@ -27,7 +27,7 @@ export function limitedBy(
   const lost: [LimitedBy, number][] = [
     [surroundings, limits === undefined ? Number.NaN : 1 - limits.lightShare],
     ['sky', 1 - dullShare],
-    ['dim-light', most(lamps.map((lamp) => lamp.unharvestedDimShare))],
+    ['dim-light', most(lamps.map((lamp) => lamp.unharvestedShare))],
     ['leakage', most(lamps.map((lamp) => lamp.leakageShare))],
   ];
   const known = lost.filter(([, share]) => !Number.isNaN(share));

@@ -10,7 +10,7 @@ export interface LightMonth {
   lightOnCell_Wh_m2_day: number;
   beam_Wh_m2_day: number;
   sky_Wh_m2_day: number;
-  returned_Wh_m2_day: number;
+  reflected_Wh_m2_day: number;
   /** Global horizontal irradiation in the open; NaN where the light was logged on the cell. */
   ghi_Wh_m2_day: number;
   /** Light on the cell over the open horizontal. */
@@ -52,7 +52,7 @@ export function monthlyLight(trial: Trial, timeZone: string, months: readonly nu
     lightOnCell_Wh_m2_day: cell / days,
     beam_Wh_m2_day: beam / days,
     sky_Wh_m2_day: sky / days,
-    returned_Wh_m2_day: back / days,
+    reflected_Wh_m2_day: back / days,
     ghi_Wh_m2_day: ghi / days,
     shareOfOpen: cell / ghi,
   }));

@@ -42,7 +42,7 @@ test('weatherJson holds what was understood under keys in a fixed order, numbers
     findings: [],
     whole_years: { first_utc: '2025-01-01T00:00:00Z', years: 1, filled_h: 0 },
   });
-  expect(value.clock.explained_by[0]).toMatchObject({ marks: 'start', clockAhead_min: 0 });
+  expect(value.clock.explained_by[0]).toMatchObject({ marks: 'start', clock_ahead_min: 0 });
   expect(value.months).toHaveLength(12);
 });
 

@@ -72,7 +72,7 @@ describe('compareRuns', () => {
         // The same hours summed in another order: rounding only.
         expect(light.lightOnCell_Wh_m2_day).toBeCloseTo(same.lightOnCell_Wh_m2_day, 6);
         expect(light.ghi_Wh_m2_day).toBeCloseTo(same.ghi_Wh_m2_day, 6);
-        const parts = light.beam_Wh_m2_day + light.sky_Wh_m2_day + light.returned_Wh_m2_day;
+        const parts = light.beam_Wh_m2_day + light.sky_Wh_m2_day + light.reflected_Wh_m2_day;
         expect(parts).toBeCloseTo(light.lightOnCell_Wh_m2_day, 6);
         expect(light.shareOfOpen).toBeCloseTo(same.lightOnCell_Wh_m2_day / same.ghi_Wh_m2_day, 9);
       }

@@ -29,7 +29,7 @@ const lamp: LampInSpot = {
   daylight_h: 400,
   reachableBelowCutoff_h: 0,
   reachableBelowCapacitor_h: 0,
-  unharvestedDimShare: 0.02,
+  unharvestedShare: 0.02,
   leakageShare: 0.01,
 };
 
@@ -38,7 +38,7 @@ describe('limitedBy', () => {
     const shut: SpotLimits = { ...limits, lightShare: 0.6, mostLost: 'beam' };
     expect(limitedBy(shut, 0.8, [lamp])).toBe('beam');
     expect(limitedBy({ ...shut, mostLost: 'sky' }, 0.8, [lamp])).toBe('sky');
-    expect(limitedBy(shut, 0.8, [lamp, { ...lamp, unharvestedDimShare: 0.5 }])).toBe('dim-light');
+    expect(limitedBy(shut, 0.8, [lamp, { ...lamp, unharvestedShare: 0.5 }])).toBe('dim-light');
     expect(limitedBy(limits, 1, [{ ...lamp, leakageShare: 0.3 }])).toBe('leakage');
   });
 
@@ -48,9 +48,9 @@ describe('limitedBy', () => {
   });
 
   it('goes by the lamps alone where light was logged, and knows nothing without dark months', () => {
-    expect(limitedBy(undefined, Number.NaN, [{ ...lamp, unharvestedDimShare: 0.2 }])).toBe('dim-light');
+    expect(limitedBy(undefined, Number.NaN, [{ ...lamp, unharvestedShare: 0.2 }])).toBe('dim-light');
     expect(limitedBy(undefined, Number.NaN, [lamp])).toBe('unknown');
-    const nothing = { ...lamp, unharvestedDimShare: Number.NaN, leakageShare: Number.NaN };
+    const nothing = { ...lamp, unharvestedShare: Number.NaN, leakageShare: Number.NaN };
     expect(limitedBy(undefined, Number.NaN, [nothing])).toBe('unknown');
   });
 });
@@ -87,7 +87,7 @@ describe('lampInSpot', () => {
     const year = { ...trial.year, columns };
     const found = lampInSpot({ ...trial, year }, params, claim, false);
     expect(found).toMatchObject({ daylight_h: 5, reachableBelowCutoff_h: 1, reachableBelowCapacitor_h: 2 });
-    expect(found.unharvestedDimShare).toBeCloseTo(7 / 200, 12);
+    expect(found.unharvestedShare).toBeCloseTo(7 / 200, 12);
     expect(found.leakageShare).toBeCloseTo(6 / 60, 12);
     const southern = lampInSpot({ ...trial, year }, params, claim, true);
     expect(Object.values(southern).every(Number.isNaN)).toBe(true);

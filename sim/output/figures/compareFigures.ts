@@ -109,7 +109,7 @@ function lightChart(comparison: Comparison): Figure {
       const wide = across.bandwidth();
       const bars = rows.flatMap(({ month, onCell, level }) => {
         const x = across(month) ?? 0;
-        const over = `M${(x - 3).toFixed(1)} ${up(level).toFixed(1)}h${(wide + 6).toFixed(1)}`;
+        const over = () => `M${(x - 3).toFixed(1)} ${up(level).toFixed(1)}h${(wide + 6).toFixed(1)}`;
         return [
           ...barGroup(
             onCell.map((value, k) => ({ mark: marks[k]!, value })),
@@ -118,7 +118,7 @@ function lightChart(comparison: Comparison): Figure {
             0.05,
             up,
           ),
-          Number.isNaN(level) ? '' : path('limit', over),
+          Number.isNaN(level) ? '' : path('limit', over()),
           label(x + wide / 2, plot.y + plot.height + 17, monthName(month), 'axis middle'),
         ];
       });
