@@ -1,4 +1,4 @@
-import { LAMP_PARTS, PARTS, type PartKind } from './parts/library.ts';
+import { LAMP_PARTS, PARTS, type PartKind } from './parts.ts';
 import { mergedSchema, type SchemaNode } from './SchemaNode.ts';
 
 /**

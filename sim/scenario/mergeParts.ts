@@ -2,8 +2,8 @@ import type { KeyPath } from '../common/document.ts';
 import { nearestWord } from '../common/hints.ts';
 import type { Report } from '../common/InputProblem.ts';
 import { spotSchema } from '../spot/schema.ts';
-import { LAMP_PARTS, PARTS, type PartKind } from './parts/library.ts';
-import type { Part } from './parts/Part.ts';
+import type { Part } from './parts.ts';
+import { LAMP_PARTS, PARTS, type PartKind } from './parts.ts';
 import { isMap } from './paths.ts';
 import { REPLACED_KEYS } from './replacedKeys.ts';
 

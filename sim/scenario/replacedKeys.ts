@@ -1,4 +1,4 @@
-import type { PartKind } from './parts/library.ts';
+import type { PartKind } from './parts.ts';
 
 /** Keys that, where they are given, take the place of others of the same part: those then have no effect. */
 export const REPLACED_KEYS: Readonly<Record<PartKind, Readonly<Record<string, readonly string[]>>>> = {

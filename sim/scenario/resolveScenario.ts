@@ -1,4 +1,4 @@
-import { LAMP_PARTS, type PartKind } from './parts/library.ts';
+import { LAMP_PARTS, type PartKind } from './parts.ts';
 import { isMap, valueAt } from './paths.ts';
 import { REPLACED_KEYS } from './replacedKeys.ts';
 import type { Json, ScenarioLamp } from './Scenario.ts';

@@ -47,7 +47,11 @@ function januaryLight(): SpotLight {
 type Schedule = { on: string; hours: number };
 
 function service(schedule: Schedule): Service {
-  const lamp = makeLamp(libraryLamp({ schedule, jar: { fixed_degC: 10 } }));
+  const library = libraryLamp({ schedule, jar: { fixed_degC: 10 } });
+  const lamp = makeLamp({
+    ...library,
+    capacitor: { ...library.capacitor, capacitance_F: 500, leakage_uA: 1000 },
+  });
   return {
     lamp,
     light: januaryLight(),

@@ -27,7 +27,7 @@ describe('describeScenario', () => {
   it('shows each value with its unit and where it came from', () => {
     expect(line('latitude_deg')).toMatch(/ 54 deg +line 4$/);
     expect(line('capacitance_F')).toMatch(/ 400 F +line 22$/);
-    expect(line('esr_mohm')).toMatch(/ 5 mohm +part medium-capacitor$/);
+    expect(line('esr_mohm')).toMatch(/ 7 mohm +part medium-capacitor$/);
     expect(line('albedo')).toMatch(/ 0\.2 +assumed: grass and soil without snow, common$/);
     expect(line('tolerance_h')).toMatch(/ 0\.25 h +assumed: a quarter of an hour$/);
   });

@@ -76,11 +76,14 @@ describe('spread', () => {
     expect(mostly!.rankCorrelation).toBeLessThan(-0.95);
   });
 
-  it('gives more short hours for more leakage, where only the capacitor is open', () => {
-    const { parameters } = spreadOf(withReadingsOf('capacitor'), 12);
-    expect(parameters.find(({ key }) => key === 'capacitor.leakage_uA')!.rankCorrelation).toBeGreaterThan(
-      0.5,
-    );
+  it('gives fewer short hours for more capacitance, where only a discharge of the capacitor was read', () => {
+    const { rest: _, ...readings } = section.capacitor.readings!;
+    const only: LampSection = { ...settledLamp(section), capacitor: { ...section.capacitor, readings } };
+    const { scenario } = run;
+    const lamps = [{ ...scenario.lamps[0]!, section: only }];
+    const { mostly, parameters } = spreadOf({ ...run, scenario: { ...scenario, lamps } }, 12);
+    expect(parameters.map(({ key }) => key)).toEqual(['capacitor.capacitance_F']);
+    expect(mostly!.rankCorrelation).toBeLessThan(-0.95);
   });
 
   it('has nothing to draw without readings, or with readings that give no interval', () => {

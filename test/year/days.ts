@@ -1,8 +1,4 @@
-import { STORES } from '../../sim/scenario/parts/capacitors.ts';
-import { CELLS } from '../../sim/scenario/parts/cells.ts';
-import { DIODES } from '../../sim/scenario/parts/diodes.ts';
-import { DRIVERS } from '../../sim/scenario/parts/drivers.ts';
-import { LEDS } from '../../sim/scenario/parts/leds.ts';
+import { PARTS } from '../../sim/scenario/parts.ts';
 import type { LampInput } from '../lamp/makeLamp.ts';
 
 /** A day of light by the hour from midnight: a half sine between two hours. */
@@ -17,11 +13,11 @@ export function sineDay(from_h: number, to_h: number, peak_W_m2: number, hours =
 /** The library's parts as one lamp, temperature and delayed branches on. */
 export function libraryLamp(changes: Partial<LampInput> = {}): LampInput {
   return {
-    cell: CELLS['small-cell']!.values,
-    diode: DIODES['small-schottky']!.values,
-    capacitor: STORES['medium-capacitor']!.values,
-    driver: DRIVERS['inductor-driver']!.values,
-    led: LEDS['white-led']!.values,
+    cell: PARTS.cell['small-cell']!.values,
+    diode: PARTS.diode['small-schottky']!.values,
+    capacitor: PARTS.capacitor['medium-capacitor']!.values,
+    driver: PARTS.driver['inductor-driver']!.values,
+    led: PARTS.led['white-led']!.values,
     schedule: { on: 'dusk', hours: 8 },
     ...changes,
   };

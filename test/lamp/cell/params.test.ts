@@ -7,7 +7,7 @@ import { cellSchema } from '../../../sim/lamp/cell/schema.ts';
 import { cellSaturation_A } from '../../../sim/lamp/cell/step.ts';
 import { diodeParams } from '../../../sim/lamp/diode/params.ts';
 import { diodeSchema } from '../../../sim/lamp/diode/schema.ts';
-import { CELLS } from '../../../sim/scenario/parts/cells.ts';
+import { PARTS } from '../../../sim/scenario/parts.ts';
 
 const SHEET = {
   short_circuit_mA: 500,
@@ -45,8 +45,8 @@ function current_A(cell: CellParams, voltage_V: number): number {
 
 describe('a cell by its datasheet', () => {
   it.each([
-    ['the small cell', CELLS['small-cell']!.values],
-    ['the poor cell', CELLS['poor-cell']!.values],
+    ['the small cell', PARTS.cell['small-cell']!.values],
+    ['the poor cell', PARTS.cell['poor-cell']!.values],
     ['a cell of one junction', { ...SHEET, open_circuit_V: 0.6, best_voltage_V: 0.48, cells_in_series: 1 }],
     [
       'a large panel',
