@@ -3,11 +3,9 @@ import type { Site } from '../sun/Site.ts';
 import { type SunColumns, sunWithinHour } from '../sun/sunColumns.ts';
 import { NO_COVER } from './cover/coverCurve.ts';
 import { beamOverHour } from './shade/beamOverHour.ts';
-import { obstacleScreens } from './shade/obstacleScreens.ts';
 import { passThrough, type Screen } from './shade/SkyDome.ts';
-import { type Surroundings, seasonDomes, surroundings } from './shade/seasonDomes.ts';
-import type { ReadFile } from './spotLight.ts';
-import type { SpotParams } from './spotParams.ts';
+import { screensAround, seasonDomes, surroundings } from './shade/seasonDomes.ts';
+import type { ReadFile, SpotParams } from './spotParams.ts';
 
 /** The sky as seen from a spot, as data for a picture: bearing against elevation, both in degrees. */
 export interface SkyPicture {
@@ -59,7 +57,7 @@ export function skyPicture(
 ): SkyPicture | undefined {
   if (spot.loggedLight !== undefined || spot.measured?.replaces === 'geometry') return undefined;
   const around = surroundings(spot, readFile);
-  const green = screensOf(around, true);
+  const green = screensAround(around, () => true);
   const changes = around.obstacles.some(({ leaves }) => leaves.transmittance !== leaves.bareTransmittance);
   const middles = (upTo: number) =>
     Array.from({ length: Math.round(upTo / step_deg) }, (_, k) => (k + 0.5) * step_deg);
@@ -76,17 +74,12 @@ export function skyPicture(
       bearing_deg,
       elevation_deg,
       inLeaf: shares(green),
-      bare: changes ? shares(screensOf(around, false)) : undefined,
+      bare: changes ? shares(screensAround(around, () => false)) : undefined,
     },
     outlines: green.map(outlineOf),
     sunPaths: sunPaths(sun, site, (hour, bearing, elevation) => dome(hour).transmittance(bearing, elevation)),
     months: beamMonths(sun, dome),
   };
-}
-
-function screensOf({ obstacles, far, cellHeight_m }: Surroundings, inLeaf: boolean): Screen[] {
-  const eye = { east_m: 0, north_m: 0, height_m: cellHeight_m };
-  return [...obstacles.flatMap((obstacle) => obstacleScreens(obstacle, eye, inLeaf)), ...far];
 }
 
 /** Samples along each side of a cell. */

@@ -1,16 +1,17 @@
 import { InputProblem } from '../common/InputProblem.ts';
-import type { NightCalendar } from '../sun/NightCalendar.ts';
+import { type NightCalendar, nightCalendar } from '../sun/NightCalendar.ts';
 import type { Site } from '../sun/Site.ts';
-import type { WeatherRecord } from '../weather/WeatherRecord.ts';
+import { sunColumns } from '../sun/sunColumns.ts';
+import { WEATHER_MARKS, type WeatherRecord } from '../weather/WeatherRecord.ts';
 import { coverCurve } from './cover/coverCurve.ts';
-import { type SnowLying, snowLying, throughSnow } from './cover/snowLying.ts';
-import { loggedSpotLight } from './loggedSpotLight.ts';
+import { type SnowLying, snowLying } from './cover/snowLying.ts';
+import { readLoggedLight } from './measured/readLoggedLight.ts';
 import { type MeasuredShares, sharesFromLog } from './measured/sharesFromLog.ts';
-import { planeLightInto } from './planeLight.ts';
+import { type PlaneScene, planeLightInto } from './planeLight.ts';
+import { lidIsClear, passingShares } from './shade/passingShares.ts';
 import { OPEN_SURROUNDINGS, seasonDomes, surroundings } from './shade/seasonDomes.ts';
-import { shadingTrace } from './shade/shadingTrace.ts';
 import { type OpenSky, openSky } from './sky/skyColumns.ts';
-import type { SpotParams } from './spotParams.ts';
+import type { LoggedLight, ReadFile, SpotParams } from './spotParams.ts';
 
 /**
  * The light on a cell in one spot, hour by hour (constant within the hour), beside the sky it came from.
@@ -25,7 +26,7 @@ export interface SpotLight {
   beam_W_m2: Float64Array;
   /** Part of planeOfArray from the sky. */
   sky_W_m2: Float64Array;
-  /** Part of planeOfArray returned by ground and obstacles. */
+  /** Part of planeOfArray reflected by ground and obstacles. */
   reflected_W_m2: Float64Array;
   ghi_W_m2: Float64Array;
   dni_W_m2: Float64Array;
@@ -49,11 +50,8 @@ export interface SpotLight {
   measured?: MeasuredShares;
 }
 
-/** Gives the bytes of a file that a spot names, under the name the scenario gives it. */
-export type ReadFile = (file: string) => Uint8Array;
-
 /**
- * The light on a cell in one spot, in W/m2, hour by hour: sun, sky, and what ground and obstacles return, behind
+ * The light on a cell in one spot, in W/m2, hour by hour: sun, sky, and what ground and obstacles reflect, behind
  * obstacles, cover, dirt, snow and shading; or the light that was logged on the cell.
  *
  * in: weather, not needed where the light was logged; site; spot; readFile, for the files the spot names; open, sun,
@@ -71,8 +69,7 @@ export function spotLight(
   open?: OpenSky,
 ): SpotLight {
   if (spot.loggedLight !== undefined) {
-    const logged = loggedSpotLight(spot.loggedLight, readFile(spot.loggedLight.file), weather, site);
-    return { ...logged, nightLight_lux: spot.nightLight_lux };
+    return loggedLight(spot.loggedLight, readFile(spot.loggedLight.file), weather, site, spot);
   }
   if (weather === undefined) {
     throw new InputProblem({
@@ -88,31 +85,47 @@ export function spotLight(
   if (sun.start_ms !== start_ms || sun.count !== count) {
     throw new Error('the open sky handed in is that of other hours than the weather');
   }
-  const light: SpotLight = {
-    start_ms,
-    count,
-    planeOfArray_W_m2: new Float64Array(count),
-    beam_W_m2: new Float64Array(count),
-    sky_W_m2: new Float64Array(count),
-    reflected_W_m2: new Float64Array(count),
+  const snow = snowLying(weather);
+  const scene: PlaneScene = { ...placeOf(spot, { start_ms, count }, site, readFile), sun, sky };
+  const albedo = albedoOf(snow, spot, site);
+  if (albedo !== undefined) scene.albedo = albedo;
+  const column = () => new Float64Array(count);
+  const parts = { beam_W_m2: column(), sky_W_m2: column(), reflected_W_m2: column() };
+  planeLightInto(parts, scene, 0, count);
+  const { measured: log } = spot;
+  const measured = log && sharesFromLog({ name: log.file, bytes: readFile(log.file) }, log, scene);
+  if (measured !== undefined) {
+    scale(parts.beam_W_m2, () => measured.beam);
+    scale(parts.sky_W_m2, () => measured.diffuse);
+    scale(parts.reflected_W_m2, () => measured.diffuse);
+  }
+  const passing = passingShares(spot, snow, weather, readFile);
+  if (passing !== undefined) for (const part of Object.values(parts)) scale(part, (i) => passing[i]!);
+  return {
+    ...hoursOf(weather, nights, spot),
+    ...parts,
+    planeOfArray_W_m2: parts.beam_W_m2.map((beam, i) => beam + parts.sky_W_m2[i]! + parts.reflected_W_m2[i]!),
     ghi_W_m2: sky.ghi_W_m2,
     dni_W_m2: sky.dni_W_m2,
     dhi_W_m2: sky.dhi_W_m2,
     air_degC: weather.air_degC,
     mark: sky.mark,
     sunAltitude_deg: sun.altitude_deg,
-    dusk_ms: nights.dusk_ms,
-    dawn_ms: nights.dawn_ms,
-    nights,
     cappedHours: sky.cappedHours,
-    nightLight_lux: spot.nightLight_lux,
+    ...(snow && { snow: snowHours(snow, spot) }),
+    ...(measured && { measured }),
   };
-  const snow = snowLying(weather);
-  const { measured } = spot;
-  const around = measured?.replaces === 'geometry' ? OPEN_SURROUNDINGS : surroundings(spot, readFile);
-  const scene = {
-    sun,
-    sky,
+}
+
+/** What depends on place and surroundings alone: the domes over the spot, and how the cell lies under its cover. */
+function placeOf(
+  spot: SpotParams,
+  { start_ms, count }: { start_ms: number; count: number },
+  site: Site,
+  readFile: ReadFile,
+): Pick<PlaneScene, 'domes' | 'plane' | 'skyModel' | 'site'> {
+  const around = spot.measured?.replaces === 'geometry' ? OPEN_SURROUNDINGS : surroundings(spot, readFile);
+  return {
     domes: seasonDomes(around, start_ms, count, site),
     plane: {
       tilt_deg: spot.cellTilt_deg,
@@ -121,68 +134,58 @@ export function spotLight(
     },
     skyModel: spot.skyModel,
     site,
-    ...albedoOf(snow, spot, site),
   };
-  planeLightInto(light, scene, 0, count);
-  if (measured !== undefined) {
-    const shares = sharesFromLog({ name: measured.file, bytes: readFile(measured.file) }, measured, scene);
-    scale(light.beam_W_m2, () => shares.beam);
-    scale(light.sky_W_m2, () => shares.diffuse);
-    scale(light.reflected_W_m2, () => shares.diffuse);
-    light.measured = shares;
-  }
-  const passing = passingShares(light, spot, snow, readFile);
-  for (const column of [light.beam_W_m2, light.sky_W_m2, light.reflected_W_m2]) {
-    if (passing !== undefined) scale(column, (i) => passing[i]!);
-  }
-  for (let i = 0; i < count; i++) {
-    light.planeOfArray_W_m2[i] = light.beam_W_m2[i]! + light.sky_W_m2[i]! + light.reflected_W_m2[i]!;
-  }
-  if (snow !== undefined) {
-    const lid = lidIsClear(spot) ? 0 : snow.lid_mm.filter((lying_mm) => lying_mm > LEAST_SNOW_MM).length;
-    light.snow = { from: snow.from, lid_h: lid, ground_h: snow.ground.filter((white) => white === 1).length };
-  }
-  return light;
 }
 
-/** Below this snow on a lid takes less than a hundredth of the light. */
-const LEAST_SNOW_MM = 0.02;
-/** From this tilt snow slides off a lid. */
-const SLIDES_DEG = 45;
+/** Sun and sky are by-passed, all of the light stands under `sky`; dusk, dawn and the sun come from the site. */
+function loggedLight(
+  logged: LoggedLight,
+  bytes: Uint8Array,
+  weather: WeatherRecord | undefined,
+  site: Site,
+  spot: SpotParams,
+): SpotLight {
+  const { planeOfArray_W_m2, air_degC, airStandsIn, ...hours } = readLoggedLight(logged, bytes, weather);
+  const { start_ms, count } = hours;
+  const notKnown = () => new Float64Array(count).fill(Number.NaN);
+  return {
+    ...hoursOf(hours, nightCalendar(start_ms, count, site), spot),
+    planeOfArray_W_m2,
+    beam_W_m2: new Float64Array(count),
+    sky_W_m2: planeOfArray_W_m2.slice(),
+    reflected_W_m2: new Float64Array(count),
+    ghi_W_m2: notKnown(),
+    dni_W_m2: notKnown(),
+    dhi_W_m2: notKnown(),
+    air_degC,
+    mark: new Uint8Array(count).fill(WEATHER_MARKS.indexOf(airStandsIn ? 'stand-in' : 'measured')),
+    sunAltitude_deg: sunColumns(start_ms, count, site).altitude_deg,
+    cappedHours: 0,
+  };
+}
+
+function hoursOf(
+  { start_ms, count }: { start_ms: number; count: number },
+  nights: NightCalendar,
+  { nightLight_lux }: SpotParams,
+) {
+  return { start_ms, count, nights, dusk_ms: nights.dusk_ms, dawn_ms: nights.dawn_ms, nightLight_lux };
+}
 
 function scale(column: Float64Array, share: (i: number) => number): void {
   for (let i = 0; i < column.length; i++) column[i]! *= share(i);
 }
 
-function albedoOf(snow: SnowLying | undefined, spot: SpotParams, site: Site): { albedo?: Float64Array } {
-  if (snow === undefined) return {};
-  const white = Math.max(spot.snow.groundAlbedo, site.albedo);
-  return { albedo: Float64Array.from(snow.ground, (lies) => (lies === 1 ? white : site.albedo)) };
+/** Albedo by hour; undefined where no snow changes it. */
+function albedoOf(snow: SnowLying | undefined, spot: SpotParams, site: Site): Float64Array | undefined {
+  const white = Math.max(spot.snow.ground_albedo, site.albedo);
+  return snow && Float64Array.from(snow.ground, (lies) => (lies === 1 ? white : site.albedo));
 }
 
-function lidIsClear(spot: SpotParams): boolean {
-  const { cover, snow, cellTilt_deg } = spot;
-  return !snow.onLid || cellTilt_deg >= SLIDES_DEG || (cover !== 'none' && cover.kind === 'side-lit');
-}
+/** Below this snow on a lid takes less than a hundredth of the light. */
+const LEAST_SNOW_MM = 0.02;
 
-/** Share of all light that passes dirt, snow and shading, by hour; undefined where all of it does. */
-function passingShares(
-  light: SpotLight,
-  spot: SpotParams,
-  snow: SnowLying | undefined,
-  readFile: ReadFile,
-): Float64Array | undefined {
-  const { shading, dirtLoss } = spot;
-  const snowy = snow !== undefined && !lidIsClear(spot);
-  if (shading === undefined && dirtLoss === 0 && !snowy) return undefined;
-  const shares =
-    shading === undefined
-      ? new Float64Array(light.count).fill(1)
-      : 'factor' in shading
-        ? new Float64Array(light.count).fill(shading.factor)
-        : shadingTrace({ name: shading.file, bytes: readFile(shading.file) }, shading, light);
-  for (let i = 0; i < light.count; i++) {
-    shares[i]! *= (1 - dirtLoss) * (snowy ? throughSnow(snow.lid_mm[i]!) : 1);
-  }
-  return shares;
+function snowHours(snow: SnowLying, spot: SpotParams): NonNullable<SpotLight['snow']> {
+  const lid_h = lidIsClear(spot) ? 0 : snow.lid_mm.filter((lying_mm) => lying_mm > LEAST_SNOW_MM).length;
+  return { from: snow.from, lid_h, ground_h: snow.ground.filter((white) => white === 1).length };
 }

@@ -1,26 +1,22 @@
 import type { Report } from '../common/InputProblem.ts';
-import type { HourlyMapping } from '../weather/examineHourlyCsv.ts';
 import { type CoverParams, coverParams } from './cover/coverParams.ts';
-import type { MeasuredLight } from './measured/sharesFromLog.ts';
 import { type SpotSection, USUAL_SNOW } from './schema.ts';
 import { type Obstacle, obstacleOf } from './shade/Obstacle.ts';
 import { bearingOf } from './shade/schema.ts';
 
-type Stamp = HourlyMapping['stamp'];
-
 /** Light that was logged on the cell. */
-export interface LoggedLight {
-  file: string;
-  stamp: Stamp;
-  column: string;
-  unit: string;
-  /** Column of the same file, or one value for all hours; absent: the weather's. */
-  air: { column: string; unit: string } | { constant_degC: number } | undefined;
-  missing: readonly string[];
-}
+export type LoggedLight = NonNullable<SpotSection['light_on_cell']>;
+
+/** A log of light at the spot, beside the weather of the same days. */
+export type MeasuredLight = NonNullable<SpotSection['measured_light']> & { sensorBearing_deg: number };
 
 /** Share of the light that passes, besides the horizon. */
-export type Shading = { factor: number } | { file: string; stamp: Stamp; column: string; unit: string };
+export type Shading =
+  | { factor: number }
+  | (Pick<LoggedLight, 'file' | 'stamp' | 'column'> & Pick<NonNullable<SpotSection['shading']>, 'unit'>);
+
+/** Gives the bytes of a file that a spot names, under the name the scenario gives it. */
+export type ReadFile = (file: string) => Uint8Array;
 
 /** A spot as the chain of light takes it. */
 export interface SpotParams {
@@ -32,16 +28,18 @@ export interface SpotParams {
   /** Share of the light that dirt takes. */
   dirtLoss: number;
   obstacles: readonly Obstacle[];
-  snow: { onLid: boolean; groundAlbedo: number };
+  snow: NonNullable<SpotSection['snow']>;
   measured: MeasuredLight | undefined;
-  /** Reflectance undefined: the site's albedo. */
-  horizon: { file: string; reflectance: number | undefined } | undefined;
+  horizon: SpotSection['horizon'];
   shading: Shading | undefined;
   skyModel: SpotSection['sky_model'];
   loggedLight: LoggedLight | undefined;
   /** A constant light on the cell by night. */
   nightLight_lux: number;
 }
+
+/** Where the cell lies on a jar that stands on the ground. */
+const CELL_HEIGHT_M = 0.15;
 
 /**
  * A spot's parameters from one entry of the scenario's `spots`.
@@ -55,20 +53,15 @@ export function spotParams(section: SpotSection, report: Report): SpotParams | u
     complete = false;
     report(problem);
   };
-  const cover = coverParams(section.cover, (problem) =>
-    note({ ...problem, path: ['cover', ...problem.path] }),
-  );
-  if (section.cell_tilt_deg > 0 && section.cell_bearing_deg === undefined && !section.light_on_cell) {
-    note({
-      code: 'SCENARIO_MISSING_KEY',
-      path: ['cell_bearing_deg'],
-      got: `a cell tilted ${section.cell_tilt_deg} deg without a bearing`,
-      expected: 'the bearing it faces, 0 to 360 deg clockwise from north',
-      fix: 'add cell_bearing_deg: 180 for a cell that faces south',
-    });
+  const below =
+    (...above: string[]): Report =>
+    (problem) =>
+      note({ ...problem, path: [...above, ...problem.path] });
+  const cover = coverParams(section.cover, below('cover'));
+  if (section.cell_bearing_deg === undefined && !section.light_on_cell) {
+    checkFacing('cell', section.cell_tilt_deg, note);
   }
   const cellHeight_m = section.cell_height_m ?? CELL_HEIGHT_M;
-  const snow = section.snow ?? USUAL_SNOW;
   const spot: SpotParams = {
     cellTilt_deg: section.cell_tilt_deg,
     cellBearing_deg: bearingOf(section.cell_bearing_deg ?? 0),
@@ -76,18 +69,13 @@ export function spotParams(section: SpotSection, report: Report): SpotParams | u
     cover: cover ?? 'none',
     dirtLoss: section.cover.dirt_loss,
     obstacles: Object.entries(section.obstacles ?? {}).flatMap(([name, obstacle]) => {
-      const made = obstacleOf(name, obstacle, cellHeight_m, (problem) =>
-        note({ ...problem, path: ['obstacles', name, ...problem.path] }),
-      );
+      const made = obstacleOf(name, obstacle, cellHeight_m, below('obstacles', name));
       return made === undefined ? [] : [made];
     }),
-    snow: { onLid: snow.on_lid, groundAlbedo: snow.ground_albedo },
-    measured: measuredOf(section, note),
-    horizon: section.horizon && {
-      file: section.horizon.file,
-      reflectance: section.horizon.reflectance,
-    },
-    shading: shadingOf(section, note),
+    snow: section.snow ?? USUAL_SNOW,
+    measured: measuredOf(section, note, below('measured_light')),
+    horizon: section.horizon,
+    shading: shadingOf(section.shading, note),
     skyModel: section.sky_model,
     loggedLight: loggedLightOf(section, note),
     nightLight_lux: section.night_light_lux,
@@ -95,21 +83,22 @@ export function spotParams(section: SpotSection, report: Report): SpotParams | u
   return complete ? spot : undefined;
 }
 
-/** Where the cell lies on a jar that stands on the ground. */
-const CELL_HEIGHT_M = 0.15;
+/** Refuses something tilted of which no bearing is given. */
+function checkFacing(what: 'cell' | 'sensor', tilt_deg: number, report: Report): void {
+  if (tilt_deg === 0) return;
+  report({
+    code: 'SCENARIO_MISSING_KEY',
+    path: [`${what}_bearing_deg`],
+    got: `a ${what} tilted ${tilt_deg} deg without a bearing`,
+    expected: 'the bearing it faces, 0 to 360 deg clockwise from north',
+    fix: `add ${what}_bearing_deg: 180 for a ${what} that faces south`,
+  });
+}
 
-function measuredOf(section: SpotSection, report: Report): MeasuredLight | undefined {
+function measuredOf(section: SpotSection, report: Report, below: Report): MeasuredLight | undefined {
   const log = section.measured_light;
   if (log === undefined) return undefined;
-  if (log.sensor_tilt_deg > 0 && log.sensor_bearing_deg === undefined) {
-    report({
-      code: 'SCENARIO_MISSING_KEY',
-      path: ['measured_light', 'sensor_bearing_deg'],
-      got: `a sensor tilted ${log.sensor_tilt_deg} deg without a bearing`,
-      expected: 'the bearing it faced, 0 to 360 deg clockwise from north, or a compass point',
-      fix: 'add sensor_bearing_deg: 180 for a sensor that faced south',
-    });
-  }
+  if (log.sensor_bearing_deg === undefined) checkFacing('sensor', log.sensor_tilt_deg, below);
   for (const key of ['horizon', 'obstacles'] as const) {
     if (log.replaces !== 'geometry' || section[key] === undefined) continue;
     report({
@@ -120,21 +109,10 @@ function measuredOf(section: SpotSection, report: Report): MeasuredLight | undef
       fix: `remove ${key}, or say replaces: factor to let the log correct what ${key} gives`,
     });
   }
-  return {
-    file: log.file,
-    stamp: log.stamp,
-    column: log.column,
-    unit: log.unit,
-    lumenPerWatt: log.lumen_per_W,
-    sensorTilt_deg: log.sensor_tilt_deg,
-    sensorBearing_deg: bearingOf(log.sensor_bearing_deg ?? 0),
-    replaces: log.replaces,
-    missing: log.missing,
-  };
+  return { ...log, sensorBearing_deg: bearingOf(log.sensor_bearing_deg ?? 0) };
 }
 
-function shadingOf(section: SpotSection, report: Report): Shading | undefined {
-  const shading = section.shading;
+function shadingOf(shading: SpotSection['shading'], report: Report): Shading | undefined {
   if (shading === undefined) return undefined;
   const { factor, file, stamp, column, unit } = shading;
   if (factor !== undefined && file !== undefined) {
@@ -148,9 +126,7 @@ function shadingOf(section: SpotSection, report: Report): Shading | undefined {
     return undefined;
   }
   if (factor !== undefined) return { factor };
-  if (file !== undefined && stamp !== undefined && column !== undefined) {
-    return { file, stamp, column, unit };
-  }
+  if (file !== undefined && stamp !== undefined && column !== undefined) return { file, stamp, column, unit };
   for (const [key, value] of Object.entries({ file, stamp, column })) {
     if (value !== undefined) continue;
     report({
@@ -187,19 +163,7 @@ function loggedLightOf(section: SpotSection, report: Report): LoggedLight | unde
       fix: 'remove constant_degC where the file has temperatures',
     });
   }
-  return {
-    file: logged.file,
-    stamp: logged.stamp,
-    column: logged.column,
-    unit: logged.unit,
-    air:
-      air?.column !== undefined
-        ? { column: air.column, unit: air.unit }
-        : air?.constant_degC !== undefined
-          ? { constant_degC: air.constant_degC }
-          : undefined,
-    missing: logged.missing,
-  };
+  return logged;
 }
 
 /**
@@ -209,13 +173,6 @@ function loggedLightOf(section: SpotSection, report: Report): LoggedLight | unde
  * out: a spot in the open
  */
 export function openSpot(spot: SpotParams): SpotParams {
-  return {
-    ...spot,
-    obstacles: [],
-    horizon: undefined,
-    shading: undefined,
-    measured: undefined,
-    loggedLight: undefined,
-    dirtLoss: 0,
-  };
+  const nothing = { horizon: undefined, shading: undefined, measured: undefined, loggedLight: undefined };
+  return { ...spot, ...nothing, obstacles: [], dirtLoss: 0 };
 }

@@ -15,25 +15,13 @@ export interface TwoFactors {
  * source: LawsonHanson1974, chapter 23, for the factors; LiangZeger1986 for the errors over groups
  */
 export function leastSquares2(
-  x: ArrayLike<number>,
-  y: ArrayLike<number>,
-  z: ArrayLike<number>,
-  group: ArrayLike<number>,
+  x: readonly number[],
+  y: readonly number[],
+  z: readonly number[],
+  group: readonly number[],
 ): TwoFactors | undefined {
   // xx, xy, ...: the normal equations
-  let xx = 0;
-  let xy = 0;
-  let yy = 0;
-  let xz = 0;
-  let yz = 0;
-  const rows = z.length;
-  for (let i = 0; i < rows; i++) {
-    xx += x[i]! * x[i]!;
-    xy += x[i]! * y[i]!;
-    yy += y[i]! * y[i]!;
-    xz += x[i]! * z[i]!;
-    yz += y[i]! * z[i]!;
-  }
+  const [xx, xy, yy, xz, yz] = [dot(x, x), dot(x, y), dot(y, y), dot(x, z), dot(y, z)];
   const determinant = xx * yy - xy * xy;
   if (!(determinant > LEAST_DETERMINANT * xx * yy)) return undefined;
   let a = (xz * yy - yz * xy) / determinant;
@@ -45,27 +33,20 @@ export function leastSquares2(
     b = 0;
     a = Math.max(xz / xx, 0);
   }
-  // squares: of what is missed; p, q, r: outer products of the scores summed over each group
-  let squares = 0;
-  const scores = new Map<number, { x: number; y: number }>();
-  for (let i = 0; i < rows; i++) {
-    const missed = z[i]! - a * x[i]! - b * y[i]!;
-    squares += missed * missed;
-    const score = scores.get(group[i]!) ?? { x: 0, y: 0 };
-    score.x += x[i]! * missed;
-    score.y += y[i]! * missed;
-    scores.set(group[i]!, score);
-  }
-  let p = 0;
-  let q = 0;
-  let r = 0;
-  for (const score of scores.values()) {
-    p += score.x * score.x;
-    q += score.x * score.y;
-    r += score.y * score.y;
-  }
-  const few = scores.size > 1 ? scores.size / (scores.size - 1) : 1;
-  const variance = squares / Math.max(rows - 2, 1);
+  const missed = z.map((value, i) => value - a * x[i]! - b * y[i]!);
+  const scoresOf = (column: readonly number[]): number[] => {
+    const sums = new Map<number, number>();
+    missed.forEach((miss, i) => {
+      sums.set(group[i]!, (sums.get(group[i]!) ?? 0) + column[i]! * miss);
+    });
+    return [...sums.values()];
+  };
+  // p, q, r: outer products of the scores summed over each group
+  const [scoresX, scoresY] = [scoresOf(x), scoresOf(y)];
+  const [p, q, r] = [dot(scoresX, scoresX), dot(scoresX, scoresY), dot(scoresY, scoresY)];
+  const groups = scoresX.length;
+  const few = groups > 1 ? groups / (groups - 1) : 1;
+  const variance = dot(missed, missed) / Math.max(z.length - 2, 1);
   const grouped = (m: number, n: number) =>
     (few * (m * m * p + 2 * m * n * q + n * n * r)) / determinant ** 2;
   return {
@@ -74,6 +55,10 @@ export function leastSquares2(
     aError: Math.sqrt(Math.max((variance * yy) / determinant, grouped(yy, -xy))),
     bError: Math.sqrt(Math.max((variance * xx) / determinant, grouped(-xy, xx))),
   };
+}
+
+function dot(u: readonly number[], v: readonly number[]): number {
+  return u.reduce((sum, each, i) => sum + each * v[i]!, 0);
 }
 
 /** Squared sine between the columns below which they count as one. */

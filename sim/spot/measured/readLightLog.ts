@@ -4,8 +4,11 @@ import { problemList } from '../../weather/problemList.ts';
 import { toCanonical } from '../../weather/toCanonical.ts';
 import type { UnitName } from '../../weather/units.ts';
 import { utcText } from '../../weather/utcText.ts';
+import type { MeasuredLight } from '../spotParams.ts';
 import { readLog } from './readLog.ts';
-import type { MeasuredLight } from './sharesFromLog.ts';
+
+/** Below the least a reading is no sensor's offset any more; above the most none of sunlight on the ground. */
+export const DAYLIGHT_W_M2 = { least: -10, most: 1600 };
 
 /** Readings of a light logger, as they stand in the file. */
 export interface LightLog {
@@ -29,7 +32,7 @@ export function readLightLog(file: { name: string; bytes: Uint8Array }, log: Mea
   const { stamp_ms, value, line, step_ms } = readLog(file, { ...log, missingKey: 'measured_light.missing' });
   const shift_ms = { start: 0, middle: step_ms / 2, end: step_ms }[log.stamp.marks];
   const lux = log.unit === 'lux' || log.unit === 'klux';
-  const perLux = (log.unit === 'klux' ? 1000 : 1) / log.lumenPerWatt;
+  const perLux = (log.unit === 'klux' ? 1000 : 1) / log.lumen_per_W;
   return {
     time_ms: Float64Array.from(stamp_ms, (each) => each - shift_ms),
     light_W_m2: Float64Array.from(value, (each) =>
@@ -57,8 +60,6 @@ export function checkLog(
   checkDates(file, log, readings, weather);
 }
 
-const LEAST_W_M2 = -10;
-const MOST_W_M2 = 1600;
 /** This many readings at exactly the highest, over an hour in a row or as this share of the lit ones, are a flat top. */
 const FLAT_READINGS = 3;
 const FLAT_SHARE = 0.1;
@@ -69,20 +70,20 @@ function checkReadings(file: string, log: MeasuredLight, readings: LightLog): vo
   const { light_W_m2, line, step_s } = readings;
   const shown = (light: number) =>
     log.unit === 'lux' || log.unit === 'klux'
-      ? `${Number(((light * log.lumenPerWatt) / (log.unit === 'klux' ? 1000 : 1)).toPrecision(6))} ${log.unit}`
+      ? `${Number(((light * log.lumen_per_W) / (log.unit === 'klux' ? 1000 : 1)).toPrecision(6))} ${log.unit}`
       : `${Number(light.toPrecision(6))} W/m2`;
   const problems = problemList();
   let most = 0;
   light_W_m2.forEach((value, i) => {
     most = Math.max(most, value);
-    if (value >= LEAST_W_M2 && value <= MOST_W_M2) return;
+    if (value >= DAYLIGHT_W_M2.least && value <= DAYLIGHT_W_M2.most) return;
     problems.add('range', () => ({
       code: 'SPOT_PROFILE',
       file,
       line: line[i]!,
       field: log.column,
       got: shown(value),
-      expected: `daylight, ${LEAST_W_M2} to ${MOST_W_M2} W/m2`,
+      expected: `daylight, ${DAYLIGHT_W_M2.least} to ${DAYLIGHT_W_M2.most} W/m2`,
       fix: `check the unit (${log.unit} is stated) and the sensor.`,
     }));
   });

@@ -1,29 +1,15 @@
+import { sum } from 'd3-array';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
-import type { HourlyMapping } from '../../weather/examineHourlyCsv.ts';
 import { NO_COVER } from '../cover/coverCurve.ts';
 import { type PlaneScene, planeLightInto } from '../planeLight.ts';
+import type { MeasuredLight } from '../spotParams.ts';
 import { leastSquares2 } from './leastSquares2.ts';
 import { checkLog, hourlyMeans, readLightLog } from './readLightLog.ts';
 
-/** A log of light at the spot, as the scenario maps it. */
-export interface MeasuredLight {
-  file: string;
-  stamp: HourlyMapping['stamp'];
-  column: string;
-  unit: string;
-  /** Lux for each W/m2 of daylight. */
-  lumenPerWatt: number;
-  sensorTilt_deg: number;
-  sensorBearing_deg: number;
-  /** geometry: the shares stand for all that surrounds the spot; factor: they correct what is stated of it. */
-  replaces: 'geometry' | 'factor';
-  missing: readonly string[];
-}
-
 /** What a log gave: what was seen of the light that the model expects. */
 export interface MeasuredShares {
-  replaces: 'geometry' | 'factor';
+  replaces: MeasuredLight['replaces'];
   /** Share of the beam, and of the diffuse light (what obstacles return included); 0 or more. */
   beam: number;
   diffuse: number;
@@ -64,12 +50,9 @@ export function sharesFromLog(
   const from = light_W_m2.findIndex((light) => !Number.isNaN(light));
   const to = light_W_m2.findLastIndex((light) => !Number.isNaN(light)) + 1;
 
-  const model = {
-    beam_W_m2: new Float64Array(sun.count),
-    sky_W_m2: new Float64Array(sun.count),
-    reflected_W_m2: new Float64Array(sun.count),
-  };
-  const plane = { tilt_deg: log.sensorTilt_deg, bearing_deg: log.sensorBearing_deg, cover: NO_COVER };
+  const column = () => new Float64Array(sun.count);
+  const model = { beam_W_m2: column(), sky_W_m2: column(), reflected_W_m2: column() };
+  const plane = { tilt_deg: log.sensor_tilt_deg, bearing_deg: log.sensorBearing_deg, cover: NO_COVER };
   planeLightInto(model, { ...scene, plane }, from, to);
   const beam: number[] = [];
   const diffuse: number[] = [];
@@ -99,14 +82,7 @@ function solar_ms(start_ms: number, i: number, hourAngle_deg: number): number {
   return utc_ms + (shift + 0.5) * HOUR_MS;
 }
 
-interface Fit {
-  beam: number;
-  diffuse: number;
-  beamError: number;
-  diffuseError: number;
-  hours: number;
-  days: number;
-}
+type Fit = Pick<MeasuredShares, 'beam' | 'diffuse' | 'beamError' | 'diffuseError' | 'hours' | 'days'>;
 
 function checkFit(
   file: string,
@@ -116,7 +92,7 @@ function checkFit(
   read: readonly number[],
   days: readonly number[],
 ): Fit {
-  const total = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0);
+  const [beamSum, diffuseSum] = [sum(beam), sum(diffuse)];
   const fail = (got: string, fix: string) =>
     new InputProblem({
       code: 'FIT_UNDETERMINED',
@@ -126,11 +102,11 @@ function checkFit(
       expected: 'days with sun and with cloud, so that beam and diffuse light can be told apart',
       fix,
     });
-  if (!(total(read) > 0)) throw fail('no light at all', 'check the column and the sensor.');
-  const expected = total(beam) + total(diffuse);
-  if (!(total(beam) > LEAST_BEAM * expected)) {
+  if (!(sum(read) > 0)) throw fail('no light at all', 'check the column and the sensor.');
+  const expected = beamSum + diffuseSum;
+  if (!(beamSum > LEAST_BEAM * expected)) {
     throw fail(
-      `days on which the beam makes ${((100 * total(beam)) / expected).toFixed(1)} percent of the light expected`,
+      `days on which the beam makes ${((100 * beamSum) / expected).toFixed(1)} percent of the light expected`,
       'log on until the sun has shone, or state a shading factor instead.',
     );
   }
