@@ -1,14 +1,53 @@
+import { DateTime } from 'luxon';
 import { HOUR_MS } from '../common/time.ts';
 import type { CapacitorParams } from '../lamp/capacitor/params.ts';
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
-import { winterOf } from '../sun/NightCalendar.ts';
+import { type NightCalendar, winterOf } from '../sun/NightCalendar.ts';
 import type { Site } from '../sun/Site.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
-import { SHORT_CAUSES } from '../year/NightTotals.ts';
+import { SHORT_CAUSES, type ShortCause } from '../year/NightTotals.ts';
 import type { YearResult } from '../year/simulateYear.ts';
-import { civilDays } from './civilDays.ts';
-import type { NightCause, NightOutcome, NightRow } from './NightRow.ts';
+
+export type NightOutcome = 'kept' | 'failed' | 'nothing-promised';
+export type NightCause = 'none' | ShortCause;
+
+/** One night of a trial: a row of the night ledger. NaN says 'does not apply'. */
+export interface NightRow {
+  /** '2025/26' north of the equator, '2025' south of it. */
+  winter: string;
+  /** Civil date of the evening. */
+  night: string;
+  complete: boolean;
+  /** UTC milliseconds; NaN in a white night. */
+  dusk_ms: number;
+  dawn_ms: number;
+  promised_h: number;
+  lit_h: number;
+  short_h: number;
+  litBeyondPromise_h: number;
+  outcome: NightOutcome;
+  /** What most of the short time came from. */
+  cause: NightCause;
+  /** UTC milliseconds of the first dark instant in promised time; NaN where there is none. */
+  firstShort_ms: number;
+  /** Light on the cell over the civil date of the evening. */
+  lightOnCell_Wh_m2: number;
+  /** Global horizontal irradiation over the same date; NaN where it does not apply. */
+  ghi_Wh_m2: number;
+  highestReachable_V: number;
+  capacitorDusk_V: number;
+  capacitorLowest_V: number;
+  capacitorDawn_V: number;
+  /** Energy above the cut-off at dawn; negative below it. */
+  reserveDawn_J: number;
+  lightGiven_lm_h: number;
+  aboveRated_h: number;
+  filledWeather_h: number;
+  /** Hours with more than half, and more than a fifth, of the light at switching on. */
+  aboveHalf_h: number;
+  aboveFifth_h: number;
+}
 
 /** What the ledger needs to know of the lamp and its promise. */
 export interface LedgerTerms {
@@ -124,4 +163,28 @@ function overHours(
     if (inside || joined) sofar = fold(sofar, column[inside ? i : (i + count) % count]!);
   }
   return sofar;
+}
+
+const remembered = new WeakMap<NightCalendar, Map<string, Float64Array>>();
+
+/**
+ * Civil midnights that begin the evening dates of a calendar, UTC milliseconds, one more than there are nights.
+ * Remembered for each calendar, since every lamp in a garden shares it.
+ *
+ * in: nights; timeZone, IANA name
+ */
+export function civilDays(nights: NightCalendar, timeZone: string): Float64Array {
+  const zones = remembered.get(nights) ?? new Map<string, Float64Array>();
+  remembered.set(nights, zones);
+  let days = zones.get(timeZone);
+  if (days === undefined) {
+    days = new Float64Array(nights.count + 1);
+    for (let k = 0; k < nights.count; k++) {
+      days[k] = DateTime.fromISO(nights.eveningDate[k]!, { zone: timeZone }).startOf('day').toMillis();
+    }
+    const last = DateTime.fromISO(nights.eveningDate[nights.count - 1]!, { zone: timeZone });
+    days[nights.count] = last.plus({ days: 1 }).startOf('day').toMillis();
+    zones.set(timeZone, days);
+  }
+  return days;
 }

@@ -1,9 +1,7 @@
 import type { BenchCheck } from '../trial/benchChecks.ts';
 import type { BenchPart, BenchSheet } from '../trial/benchSheet.ts';
-import { costSentence } from './costSentence.ts';
-import { shortNumber } from './shortNumber.ts';
-import { textTable } from './textTable.ts';
-import { wrapText } from './wrapText.ts';
+import { textTable, wrapText } from './textTable.ts';
+import { costSentence, shortNumber } from './words.ts';
 
 /**
  * The build and bench sheets of a scenario's lamps as text.

@@ -1,6 +1,7 @@
 import { fixed } from '../common/csvText.ts';
 import type { Change } from '../trial/Change.ts';
-import { wrapText } from './wrapText.ts';
+import type { OutcomeSpread } from '../trial/OutcomeSpread.ts';
+import { wrapText } from './textTable.ts';
 
 /** A change that leaves less than this share of the short hours helps, though as many nights fail. */
 const ENOUGH = 0.9;
@@ -34,4 +35,64 @@ export function changeLines(changes: readonly Change[]): string[] {
 function nights(change: Change): string {
   if (change.failedNights === 0) return 'none left';
   return `${change.failedNights} left, dark ${fixed(change.short_h, 0)} instead of ${fixed(change.shortBefore_h, 0)} h`;
+}
+
+/** Parameters by their key, as a maker says them. */
+const WORDS: Readonly<Record<string, string>> = {
+  'cell.photocurrent_A': "the cell's photocurrent",
+  'cell.saturation_A': "the cell's saturation current",
+  'cell.ideality': "the cell's ideality",
+  'cell.series_ohm': "the cell's series resistance",
+  'cell.shunt_ohm': "the cell's shunt resistance",
+  'diode.saturation_A': "the diode's saturation current",
+  'diode.ideality': "the diode's ideality",
+  'diode.series_ohm': "the diode's series resistance",
+  'capacitor.capacitance_F': "the capacitor's capacitance",
+  'capacitor.leakage_uA': "the capacitor's leakage",
+  'capacitor.leakage_e_fold_V': "the bend of the capacitor's leakage (leakage_e_fold_V)",
+  'capacitor.delayed_share': "the delayed share of the capacitor's charge",
+  'capacitor.delayed_hours': "the time constant of the capacitor's delayed charge",
+  'driver.power_mW': "the driver's power",
+  'driver.current_mA': "the driver's current",
+  'driver.conductance_mS': "the driver's conductance",
+  'driver.inductance_uH': "the driver's inductance",
+  'driver.efficiency': "the driver's efficiency",
+  'led.efficacy_lm_W': "the LED's efficacy",
+  'jar.rise_K_full_sun': "the jar's warming",
+};
+
+/**
+ * The outcome of a trial over what the readings of its lamp leave open, for the terminal.
+ *
+ * in: spread, of the trial; undefined where it was not asked for
+ * out: lines of at most 100 characters; none where it was not asked for
+ */
+export function spreadLines(spread: OutcomeSpread | undefined): string[] {
+  if (spread === undefined) return [];
+  return wrapText(sentences(spread), 2);
+}
+
+function sentences(spread: OutcomeSpread): string {
+  const { draws, ran, verdictStands, failedNights } = spread;
+  if (draws === 0) return 'Nothing to spread: no part of this lamp has readings that give an interval.';
+  const lost =
+    ran === draws ? '' : ` ${draws - ran} of ${draws} drawn lamps cannot be: their parts do not go together.`;
+  if (ran === 0) return `Over what the readings leave open:${lost}`;
+  const { lowest, median, highest } = failedNights;
+  const nights =
+    lowest === highest
+      ? `failed nights always ${lowest}`
+      : `failed nights ${lowest} at the lowest, ${median} in the median, ${highest} at the highest`;
+  const stands = `the verdict stands in ${verdictStands} of ${ran} lamps drawn, under the same weather; ${nights}.`;
+  return `Over what the readings leave open, ${stands}${lost} ${matters(spread)}`;
+}
+
+function matters({ ran, mostly, parameters }: OutcomeSpread): string {
+  if (ran < 3) return 'Too few of them to say what matters most.';
+  if (parameters.every(({ rankCorrelation }) => Number.isNaN(rankCorrelation)))
+    return 'No parameter changes the short hours.';
+  if (mostly === undefined) return 'No single parameter stands out.';
+  const { key, rankCorrelation } = mostly;
+  const way = rankCorrelation > 0 ? 'more' : 'fewer';
+  return `What matters most is ${WORDS[key] ?? key}: the higher, the ${way} short hours (rank correlation ${rankCorrelation.toFixed(2)}).`;
 }

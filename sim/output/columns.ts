@@ -1,5 +1,5 @@
 import { fixed } from '../common/csvText.ts';
-import type { NightRow } from '../night/NightRow.ts';
+import type { NightRow } from '../night/nightLedger.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import type { MonthStatistics } from '../statistics/TrialStatistics.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';

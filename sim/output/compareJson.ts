@@ -1,8 +1,7 @@
 import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { ComparedSpot, ComparedTrial, Comparison } from '../trial/Comparison.ts';
-import { CLAIM, claimSentence } from './claimSentence.ts';
 import { jsonText, published } from './json.ts';
-import { limitSentence } from './limitSentence.ts';
+import { CLAIM, claimSentence, limitSentence } from './limitSentence.ts';
 import type { Program } from './program.ts';
 
 /** Angles and shares of a picture need no more significant digits than these. */

@@ -1,6 +1,6 @@
 import { fixed } from '../common/csvText.ts';
 import type { SkyPicture } from '../spot/skyPicture.ts';
-import { MONTH_NAMES } from './spokenDates.ts';
+import { MONTH_NAMES } from './words.ts';
 
 /** Glyphs by the share of light that passes: from the least share on. */
 const SHADES: readonly (readonly [number, string])[] = [

@@ -1,18 +1,19 @@
 import { fixed } from '../common/csvText.ts';
 import type { ComparedSpot, ComparedTrial, Comparison } from '../trial/Comparison.ts';
+import type { ChargeClaim } from '../trial/chargeClaim.ts';
 import { coarserSky } from '../trial/coarserSky.ts';
-import { CAUTION_LINES } from './cautionLines.ts';
-import { claimTable } from './claimTable.ts';
-import { comparedName } from './comparedName.ts';
-import { limitSentence } from './limitSentence.ts';
-import { type Paint, paint } from './paint.ts';
-import { plural } from './plural.ts';
-import { promiseWords } from './promiseWords.ts';
-import { shortDates } from './shortDates.ts';
-import { type SideRow, sideBySide } from './sideBySide.ts';
+import { CLAIM, limitSentence } from './limitSentence.ts';
 import { skyPictureText } from './skyPictureText.ts';
-import { MONTH_NAMES } from './spokenDates.ts';
-import { wrapText } from './wrapText.ts';
+import {
+  type Paint,
+  paint,
+  type SideRow,
+  sideBySide,
+  type TextColumn,
+  textTable,
+  wrapText,
+} from './textTable.ts';
+import { CAUTION_LINES, comparedName, MONTH_NAMES, plural, promiseWords, shortDates } from './words.ts';
 
 /**
  * A comparison for people: what differs beside spots and lamps (loudly), light by month, what limits each spot, the
@@ -184,4 +185,55 @@ function skyLines(
   const name = comparedName(comparison, scenario, spot);
   const [title = '', ...drawn] = skyPictureText(coarserSky(picture), name, { southern, bare: true });
   return ['', ...wrapText(title), ...drawn];
+}
+
+const HOLDS: Readonly<Record<ChargeClaim['inWinter'], string>> = {
+  holds: 'HOLDS',
+  'in-part': 'IN PART',
+  fails: 'FAILS',
+  unknown: 'no winter',
+};
+
+const LONGEST_NAME = 38;
+
+/**
+ * How much of the claim of full charge holds, a line for each trial, as lines for the terminal.
+ *
+ * in: comparison; style
+ * out: lines of at most 100 characters
+ */
+export function claimTable(comparison: Comparison, style: Paint): string[] {
+  const { trials, spots, southern } = comparison;
+  const part = (count: number, all: number) => `${count}/${all}`;
+  const percent = (share: number) => (Number.isNaN(share) ? '-' : `${fixed(100 * share, 0)}%`);
+  const sunOf = (trial: ComparedTrial) =>
+    spots.find((spot) => spot.spot === trial.spot && spot.scenario === trial.scenario)?.limits?.beamShare ??
+    Number.NaN;
+  const nameOf = (trial: ComparedTrial) => {
+    const name = `${trial.lamp} on ${comparedName(comparison, trial.scenario, trial.spot)}`;
+    return name.length <= LONGEST_NAME ? name : `${name.slice(0, LONGEST_NAME - 3)}...`;
+  };
+  const columns: TextColumn<ComparedTrial>[] = [
+    { heading: ['', ''], cell: nameOf },
+    { heading: ['winter', 'sun'], cell: (trial) => percent(sunOf(trial)) },
+    { heading: ['filled', 'in h'], cell: ({ claim }) => fixed(claim.fill_h, 1) },
+    { heading: ['full', 'evenings'], cell: ({ claim: { year } }) => part(year.full, year.evenings) },
+    {
+      heading: southern ? ['Jun-', 'Aug'] : ['Dec-', 'Feb'],
+      cell: ({ claim: { winter } }) => part(winter.full, winter.evenings),
+    },
+    { heading: ['middle', 'evening'], cell: ({ claim }) => percent(claim.winter.medianShare) },
+    { heading: ['months', 'held'], cell: ({ claim }) => part(claim.monthsHeld, claim.monthsKnown) },
+    { heading: ['in', 'winter'], cell: ({ claim }) => HOLDS[claim.inWinter] },
+  ];
+  return [
+    ...wrapText(CLAIM).map(style.strong),
+    ...textTable(columns, trials),
+    ...wrapText(
+      'winter sun: share of the beam in the open that the spot gets in the two darkest months; in full shade 0. filled ' +
+        'in: hours of full sun from the cut-off to full, few where the cell is oversized. middle evening: energy above ' +
+        'the cut-off at dusk, of the three dark months.',
+      2,
+    ),
+  ];
 }

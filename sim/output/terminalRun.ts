@@ -1,15 +1,15 @@
+import { fixed } from '../common/csvText.ts';
 import { overWinters } from '../statistics/overWinters.ts';
+import type { MonthStatistics, Verdict } from '../statistics/TrialStatistics.ts';
 import type { RunResult } from '../trial/RunResult.ts';
 import type { Trial } from '../trial/Trial.ts';
-import { CAUTION_LINES } from './cautionLines.ts';
+import { changeLines, spreadLines } from './changeLines.ts';
 import { civilStamp } from './civilStamp.ts';
-import { monthTable } from './monthTable.ts';
-import { type Paint, paint } from './paint.ts';
-import { plural } from './plural.ts';
-import { promiseWords } from './promiseWords.ts';
-import { verdictSentences } from './verdictSentences.ts';
+import { monthColumns } from './columns.ts';
+import { type Paint, paint, textTable, wrapText } from './textTable.ts';
+import { headline, lightSentence, winterSentences } from './winterSentences.ts';
 import { winterStrip } from './winterStrip.ts';
-import { wrapText } from './wrapText.ts';
+import { CAUTION_LINES, plural, promiseWords } from './words.ts';
 
 /**
  * The verdict of a run for people: plain sentences first, then a strip of the winter and a table by month for each
@@ -87,4 +87,73 @@ function flagsOfAll(trials: readonly Trial[]): string[] {
   const [first, ...others] = trials;
   if (first === undefined || others.length === 0) return [];
   return first.flags.filter((flag) => others.every((trial) => trial.flags.includes(flag)));
+}
+
+export interface VerdictSetting {
+  /** All trials of the run: the spots are held against each other. */
+  trials: readonly Trial[];
+  /** Whether the site lies south of the equator. */
+  southern: boolean;
+  /** Writes an instant as civil time with offset. */
+  civil: (ms: number) => string;
+  paint: Paint;
+  /** Flags that all trials carry: said once, elsewhere. */
+  sharedFlags: readonly string[];
+}
+
+/**
+ * The verdict of one trial for people: a headline, then why, then its own flags, as lines for the terminal.
+ *
+ * in: trial; setting
+ * out: lines of at most 100 characters
+ */
+export function verdictSentences(trial: Trial, setting: VerdictSetting): string[] {
+  const { winters } = trial.statistics;
+  const withYear = winters.length > 1;
+  const { worst } = overWinters(winters);
+  const sentences = worst === undefined ? [] : winterSentences(worst, trial, setting.civil, withYear);
+  const light = lightSentence(trial, setting.trials, setting.southern);
+  return [
+    ...wrapText(`${trial.lamp} on ${trial.spot}${headline(trial, worst)}`).map(
+      setting.paint[EMPHASIS[trial.statistics.verdict]],
+    ),
+    ...wrapText([...sentences, light].join(' '), 2),
+    ...spreadLines(trial.spread),
+    ...changeLines(trial.changes),
+    ...trial.flags
+      .filter((flag) => !setting.sharedFlags.includes(flag))
+      .flatMap((flag) => wrapText(`! ${flag}`, 2, 4)),
+  ];
+}
+
+/** How the verdict is painted. */
+const EMPHASIS: Readonly<Record<Verdict, keyof Paint>> = {
+  kept: 'good',
+  broken: 'bad',
+  'nothing-promised': 'strong',
+  'no-whole-winter': 'strong',
+};
+
+/** More months than these are cut to those with failed nights. */
+const MOST_MONTHS = 13;
+
+/**
+ * A trial month by month, as lines for the terminal: failed nights, hours, light on the cell, capacitor.
+ *
+ * in: trial; leastLight_lm, from which the LED counts as lit
+ * out: lines of at most 100 characters; where the record is long, only the months with failed nights
+ */
+export function monthTable(trial: Trial, leastLight_lm: number): string[] {
+  const { months } = trial.statistics;
+  const shown = months.length > MOST_MONTHS ? months.filter((month) => month.failedNights > 0) : months;
+  const columns = monthColumns(leastLight_lm).map(({ key, decimals, tight }) => ({
+    heading: tight,
+    cell: (month: MonthStatistics) => {
+      const value = month[key];
+      return typeof value === 'string' ? value : fixed(value, decimals) || '-';
+    },
+  }));
+  const lines = shown.length > 0 ? textTable(columns, shown) : [];
+  const left = months.length - shown.length;
+  return left === 0 ? lines : [...lines, `  ${left} months without a failed night are not shown`];
 }

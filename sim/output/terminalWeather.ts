@@ -6,10 +6,8 @@ import { FINDING_KINDS, type Finding, type FindingKind } from '../weather/qualit
 import type { MonthRow } from '../weather/quality/monthlyTable.ts';
 import { yearPictureText } from '../weather/quality/yearPictureText.ts';
 import { weatherView } from '../weather/weatherView.ts';
-import { paint } from './paint.ts';
-import { plural } from './plural.ts';
-import { textTable } from './textTable.ts';
-import { wrapText } from './wrapText.ts';
+import { paint, textTable, wrapText } from './textTable.ts';
+import { plural } from './words.ts';
 
 /** So many stretches of one kind are named; the rest are counted. */
 const MOST_STRETCHES = 4;

@@ -1,3 +1,55 @@
+/** Emphasis for a terminal; each gives its text back unchanged where colour is off. */
+export interface Paint {
+  strong: (text: string) => string;
+  good: (text: string) => string;
+  middling: (text: string) => string;
+  bad: (text: string) => string;
+  faint: (text: string) => string;
+}
+
+/**
+ * Emphasis by ANSI control sequences, or none. Nothing may rest on it alone: every text reads without it.
+ *
+ * in: colour, whether the terminal takes it
+ * out: the five kinds of emphasis
+ */
+export function paint(colour: boolean): Paint {
+  const kind = (on: number, off: number) => (text: string) =>
+    colour ? `\u001b[${on}m${text}\u001b[${off}m` : text;
+  return {
+    strong: kind(1, 22),
+    good: kind(32, 39),
+    middling: kind(33, 39),
+    bad: kind(31, 39),
+    faint: kind(2, 22),
+  };
+}
+
+/** Lines of the terminal are at most so long. */
+export const TERMINAL_COLUMNS = 100;
+
+/**
+ * A paragraph broken into lines between words, of at most as many characters as the terminal's lines; a longer word stands alone.
+ *
+ * in: text, without line breaks; indent, spaces before the first line; hanging, spaces before the others;
+ *   longest, characters of a line
+ * out: the lines
+ * @example wrapText('a lamp', 2); // => ['  a lamp']
+ */
+export function wrapText(text: string, indent = 0, hanging = indent, longest = TERMINAL_COLUMNS): string[] {
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.split(' ').filter((some) => some !== '')) {
+    const margin = lines.length === 0 ? indent : hanging;
+    if (line !== '' && margin + line.length + 1 + word.length > longest) {
+      lines.push(' '.repeat(margin) + line);
+      line = word;
+    } else line = line === '' ? word : `${line} ${word}`;
+  }
+  if (line !== '') lines.push(' '.repeat(lines.length === 0 ? indent : hanging) + line);
+  return lines;
+}
+
 /** A column of a table of plain text: up to two lines of heading, and the text of a row's cell. */
 export interface TextColumn<Row> {
   heading: readonly [string, string];
@@ -20,4 +72,73 @@ export function textTable<Row>(columns: readonly TextColumn<Row>[], rows: readon
   return cells.map((line) =>
     `  ${line.map((cell, k) => (k === 0 ? cell.padEnd(widths[k]!) : cell.padStart(widths[k]!))).join('  ')}`.trimEnd(),
   );
+}
+
+/** A row of a table whose columns are things of one kind. */
+export interface SideRow {
+  label: string;
+  cells: readonly string[];
+  /** Emphasis of single cells, put on after they are aligned. */
+  paint?: (text: string, column: number) => string;
+}
+
+const GAP = 2;
+const WIDEST_NAME = 13;
+
+/**
+ * Things side by side as plain text: a column each, its name broken over several lines, labels to the left; columns for
+ * which a line has no room follow below under the same labels.
+ *
+ * in: names of the columns; rows
+ * out: lines of at most 100 characters where no cell is wider than that
+ */
+export function sideBySide(names: readonly string[], rows: readonly SideRow[]): string[] {
+  const headings = names.map((name) => brokenName(name));
+  const labelWidth = Math.max(...rows.map((row) => row.label.length), 0);
+  const widths = headings.map((lines, k) =>
+    Math.max(...lines.map((line) => line.length), ...rows.map((row) => row.cells[k]!.length)),
+  );
+  const lines: string[] = [];
+  for (let from = 0; from < names.length; ) {
+    let width = GAP + labelWidth;
+    let stop = from;
+    while (stop < names.length && (stop === from || width + GAP + widths[stop]! <= TERMINAL_COLUMNS)) {
+      width += GAP + widths[stop]!;
+      stop++;
+    }
+    if (from > 0) lines.push('');
+    const columns = Array.from({ length: stop - from }, (_, k) => from + k);
+    const height = Math.max(...columns.map((k) => headings[k]!.length));
+    for (let h = 0; h < height; h++) {
+      const cells = columns.map((k) => {
+        const text = headings[k]![h - height + headings[k]!.length] ?? '';
+        return text.padStart(widths[k]! + GAP);
+      });
+      lines.push(`${' '.repeat(GAP + labelWidth)}${cells.join('')}`.trimEnd());
+    }
+    for (const row of rows) {
+      const cells = columns.map((k) => {
+        const text = row.cells[k]!.padStart(widths[k]! + GAP);
+        return row.paint === undefined ? text : row.paint(text, k);
+      });
+      lines.push(`${' '.repeat(GAP)}${row.label.padEnd(labelWidth)}${cells.join('')}`.trimEnd());
+    }
+    from = stop;
+  }
+  return lines;
+}
+
+/** A name over lines of at most 13 characters, broken at blanks, then after hyphens; a longer piece is cut. */
+function brokenName(name: string): string[] {
+  return name.length <= WIDEST_NAME ? [name] : name.split(' ').flatMap(brokenWord);
+}
+
+function brokenWord(word: string): string[] {
+  const lines: string[] = [];
+  for (const piece of word.split(/(?<=-)/)) {
+    const joined = `${lines.at(-1) ?? ''}${piece}`;
+    if (lines.length > 0 && joined.length <= WIDEST_NAME) lines[lines.length - 1] = joined;
+    else lines.push(piece);
+  }
+  return lines.map((line) => (line.length <= WIDEST_NAME ? line : `${line.slice(0, WIDEST_NAME - 3)}...`));
 }

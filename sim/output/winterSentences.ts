@@ -1,10 +1,38 @@
 import { fixed } from '../common/csvText.ts';
-import type { WinterStatistics } from '../statistics/TrialStatistics.ts';
+import { overWinters } from '../statistics/overWinters.ts';
+import type { MonthStatistics, WinterStatistics } from '../statistics/TrialStatistics.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { SHORT_CAUSES } from '../year/NightTotals.ts';
-import { CAUSE_NAMES, CAUSE_WORDS } from './causeWords.ts';
-import { plural } from './plural.ts';
-import { spokenDates } from './spokenDates.ts';
+import { CAUSE_NAMES, CAUSE_WORDS, MONTH_NAMES, plural, spokenDates } from './words.ts';
+
+/**
+ * The verdict of a trial in a sentence or two, to be put after its name: ' keeps its promise every night (365 of 365).'
+ *
+ * in: trial; worst, its worst winter (undefined where it has none)
+ * out: words, beginning with the blank or colon that parts them from the name
+ */
+export function headline(trial: Trial, worst: WinterStatistics | undefined): string {
+  const { verdict, winters } = trial.statistics;
+  const { whole, broken } = overWinters(winters);
+  const counted = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights`;
+  switch (verdict) {
+    case 'kept': {
+      const nights = whole > 1 ? `${whole} winters` : `${worst?.nights ?? 0} of ${worst?.nights ?? 0}`;
+      return ` keeps its promise every night (${nights}).`;
+    }
+    case 'broken': {
+      return whole > 1
+        ? ` breaks its promise in ${broken} of ${whole} winters; worst ${worst?.winter ?? ''}: ${counted}.`
+        : ` breaks its promise on ${counted}.`;
+    }
+    case 'nothing-promised':
+      return ': no night in this record in which anything is promised.';
+    case 'no-whole-winter': {
+      const part = worst === undefined || worst.nights === 0 ? '' : ` In the part there is, ${counted} fail.`;
+      return `: no verdict, the record holds no whole winter.${part}`;
+    }
+  }
+}
 
 /**
  * What a winter came to, in sentences: how dark, the longest spell, the worst night and its cause, the closest call.
@@ -74,5 +102,59 @@ function closestCall(winter: WinterStatistics, dates: (from: string) => string):
   return (
     `Closest call: ${fixed(Math.abs(reserve_J), 0)} J ${side} the cut-off at the dawn after ` +
     `${dates(winter.smallestReserveNight)}.`
+  );
+}
+
+/**
+ * Why a spot is what it is: light on the cell and capacitor at dusk in the darkest month, beside those of the same lamp in
+ * the spot with most light.
+ *
+ * in: trial; trials, all of the run; southern, whether the site lies south of the equator
+ * out: a sentence; '' where no month is known
+ */
+export function lightSentence(trial: Trial, trials: readonly Trial[], southern: boolean): string {
+  const month = darkestMonth(trial, southern);
+  if (month === undefined) return '';
+  const name = MONTH_NAMES[Number(month.month.slice(5, 7)) - 1]!;
+  const here = `In ${name} the cell gets ${wattHours(month)} Wh/m2 a day`;
+  let best = month;
+  let bestSpot = trial.spot;
+  for (const other of trials) {
+    const same = other.statistics.months.find((candidate) => candidate.month === month.month);
+    if (other.lamp !== trial.lamp || same === undefined) continue;
+    if (same.lightOnCell_Wh_m2_day > best.lightOnCell_Wh_m2_day) {
+      best = same;
+      bestSpot = other.spot;
+    }
+  }
+  if (Number.isNaN(month.capacitorDusk_V)) return `${here}.`;
+  const dusk = `the capacitor stands at ${fixed(month.capacitorDusk_V, 2)} V at dusk on average`;
+  if (bestSpot === trial.spot) return `${here}, and ${dusk}.`;
+  const share_percent = (100 * month.lightOnCell_Wh_m2_day) / best.lightOnCell_Wh_m2_day;
+  return (
+    `${here}, ${fixed(share_percent, 0)} percent of the ${wattHours(best)} on ${bestSpot}; ${dusk}, ` +
+    `there at ${fixed(best.capacitorDusk_V, 2)} V.`
+  );
+}
+
+function wattHours(month: MonthStatistics): string {
+  return fixed(month.lightOnCell_Wh_m2_day, month.lightOnCell_Wh_m2_day < 10 ? 1 : 0);
+}
+
+/**
+ * The month by which spots are compared: December (June in the south); of several the one with least light on the
+ * cell, and where the record holds none, the darkest month there is.
+ *
+ * in: trial; southern, whether the site lies south of the equator
+ * out: the month's statistics; undefined where the trial has no month with light measured
+ */
+export function darkestMonth(trial: Trial, southern: boolean): MonthStatistics | undefined {
+  const known = trial.statistics.months.filter((month) => !Number.isNaN(month.lightOnCell_Wh_m2_day));
+  const solstice = known.filter((month) => month.month.endsWith(southern ? '-06' : '-12'));
+  const choice = solstice.length > 0 ? solstice : known;
+  return choice.reduce<MonthStatistics | undefined>(
+    (least, month) =>
+      least === undefined || month.lightOnCell_Wh_m2_day < least.lightOnCell_Wh_m2_day ? month : least,
+    undefined,
   );
 }

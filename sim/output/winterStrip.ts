@@ -1,7 +1,7 @@
-import type { NightRow } from '../night/NightRow.ts';
+import type { NightRow } from '../night/nightLedger.ts';
 import type { Trial } from '../trial/Trial.ts';
-import type { Paint } from './paint.ts';
-import { MONTH_NAMES } from './spokenDates.ts';
+import type { Paint } from './textTable.ts';
+import { MONTH_NAMES } from './words.ts';
 
 /** One character a night, told apart by its shape. */
 export const STRIP = { kept: '·', partlyDark: '▄', mostlyDark: '█', nothingPromised: '-' } as const;

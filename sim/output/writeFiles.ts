@@ -11,6 +11,7 @@ import {
   writeSync,
 } from 'node:fs';
 import { join } from 'node:path';
+import { type FigureFile, standaloneSvg } from './figures/standaloneSvg.ts';
 
 /** A file to be written: its name, and its text piece by piece, which may hold the digests of those before it. */
 export interface FileToWrite {
@@ -91,4 +92,18 @@ function moveIntoPlace(
     }
     throw error;
   }
+}
+
+/**
+ * Writes pictures as SVG files into a folder, all of them or none; files of other names there stay.
+ *
+ * in: folder; files
+ * out: names of the files
+ * throws: Error of the disk
+ */
+export function writeFigures(folder: string, files: readonly FigureFile[]): string[] {
+  const toWrite = files.map(({ name, figure }) => ({ name, pieces: () => [standaloneSvg(figure)] }));
+  const names = files.map(({ name }) => name);
+  writeFiles(folder, toWrite, names);
+  return names;
 }

@@ -1,7 +1,7 @@
 import { groups, min } from 'd3-array';
 import { mean } from 'simple-statistics';
 import { compensatedSum } from '../common/numeric.ts';
-import type { NightRow } from '../night/NightRow.ts';
+import type { NightRow } from '../night/nightLedger.ts';
 import type { MonthStatistics, ThresholdMonth } from './TrialStatistics.ts';
 
 const byMonth = (rows: readonly NightRow[]) => groups(rows, (row) => row.night.slice(0, 7));

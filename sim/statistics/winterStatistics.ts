@@ -1,7 +1,7 @@
 import { greatest, groups, least, min, quantile } from 'd3-array';
 import { median } from 'simple-statistics';
 import { compensatedSum } from '../common/numeric.ts';
-import type { NightRow } from '../night/NightRow.ts';
+import type { NightRow } from '../night/nightLedger.ts';
 import type { Fortnight, Spell, WinterStatistics } from './TrialStatistics.ts';
 
 /**

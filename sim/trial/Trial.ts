@@ -1,4 +1,4 @@
-import type { NightRow } from '../night/NightRow.ts';
+import type { NightRow } from '../night/nightLedger.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import type { TrialStatistics } from '../statistics/TrialStatistics.ts';
 import type { YearResult } from '../year/simulateYear.ts';

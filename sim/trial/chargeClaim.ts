@@ -3,7 +3,7 @@ import { FULL_SUN_W_M2, STANDARD_TEMPERATURE_DEG_C } from '../common/constants.t
 import { capacitorCharge_C, capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import { fullSunReachable } from '../lamp/fullSunReachable.ts';
 import type { LampParams } from '../lamp/params.ts';
-import type { NightRow } from '../night/NightRow.ts';
+import type { NightRow } from '../night/nightLedger.ts';
 
 /** A capacitor counts as fully charged from this share of its full energy. */
 export const FULLY_CHARGED = 0.9;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { PromiseSection } from '../../sim/lamp/schedule/schema.ts';
-import type { NightRow } from '../../sim/night/NightRow.ts';
+import type { NightRow } from '../../sim/night/nightLedger.ts';
 import { nightLedger } from '../../sim/night/nightLedger.ts';
 import { simulateYear, type YearStart } from '../../sim/year/simulateYear.ts';
 import { idealCapacitor, idealLamp, type LampInput } from '../lamp/makeLamp.ts';

@@ -2,13 +2,12 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
-import { claimSentence } from '../../sim/output/claimSentence.ts';
 import { compareJson } from '../../sim/output/compareJson.ts';
-import { limitSentence } from '../../sim/output/limitSentence.ts';
-import { sideBySide } from '../../sim/output/sideBySide.ts';
+import { claimSentence, limitSentence } from '../../sim/output/limitSentence.ts';
 import { terminalCompare } from '../../sim/output/terminalCompare.ts';
-import { writeCompare } from '../../sim/output/writeCompare.ts';
+import { sideBySide } from '../../sim/output/textTable.ts';
 import { writeFiles } from '../../sim/output/writeFiles.ts';
+import { writeCompare } from '../../sim/output/writeRun.ts';
 import { smallCompared, smallComparison, smallSpot } from './smallComparison.ts';
 
 const PROGRAM = { version: '1.2.3', nodeMajor: 20 };

@@ -1,6 +1,6 @@
 import { randomStream } from '../../sim/common/random.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
-import type { NightRow } from '../../sim/night/NightRow.ts';
+import type { NightRow } from '../../sim/night/nightLedger.ts';
 import type { Scenario, ScenarioLamp, ScenarioSpot } from '../../sim/scenario/Scenario.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import type { MonthStatistics, TrialStatistics } from '../../sim/statistics/TrialStatistics.ts';

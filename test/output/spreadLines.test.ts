@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { spreadLines } from '../../sim/output/spreadLines.ts';
+import { spreadLines } from '../../sim/output/changeLines.ts';
 import { summaryJson } from '../../sim/output/summaryJson.ts';
 import { terminalRun } from '../../sim/output/terminalRun.ts';
 import type { OutcomeSpread } from '../../sim/trial/OutcomeSpread.ts';

@@ -1,4 +1,4 @@
-import type { NightRow } from '../../sim/night/NightRow.ts';
+import type { NightRow } from '../../sim/night/nightLedger.ts';
 
 /** A kept night of six promised hours, with changes. */
 export function nightRow(night: string, changes: Partial<NightRow> = {}): NightRow {

@@ -1,8 +1,7 @@
 import { fitLog } from '../../fitting/fitLog.ts';
 import { fitScenario } from '../../fitting/fitScenario.ts';
 import { scenarioWithReadings } from '../../fitting/scenarioWithReadings.ts';
-import { fitText } from '../../output/fitText.ts';
-import { logFitText } from '../../output/logFitText.ts';
+import { fitText, logFitText } from '../../output/fitText.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import { readTextFile } from '../../weather/readTextFile.ts';
 import type { Arguments, Command } from '../Command.ts';

@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { runFigureFiles } from '../../output/figures/runFigures.ts';
 import { terminalRun } from '../../output/terminalRun.ts';
-import { writeFigures } from '../../output/writeFigures.ts';
+import { writeFigures } from '../../output/writeFiles.ts';
 import { type WrittenRun, writeRun } from '../../output/writeRun.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import { loadWeather } from '../../trial/loadWeather.ts';

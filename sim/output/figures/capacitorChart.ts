@@ -1,6 +1,6 @@
 import { max, minIndex } from 'd3-array';
 import { area, line } from 'd3-shape';
-import type { NightRow } from '../../night/NightRow.ts';
+import type { NightRow } from '../../night/nightLedger.ts';
 import type { CapacitorDay } from '../../statistics/civilHours.ts';
 import { type ChartColumn, chart, numbers, rightward, upward, verticalAxis } from './chart.ts';
 import { type Box, label, path } from './element.ts';

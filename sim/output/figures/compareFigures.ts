@@ -1,12 +1,11 @@
 import { scaleBand } from 'd3-scale';
 import { fixed } from '../../common/csvText.ts';
-import type { NightRow } from '../../night/NightRow.ts';
+import type { NightRow } from '../../night/nightLedger.ts';
 import { overWinters } from '../../statistics/overWinters.ts';
 import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { Comparison } from '../../trial/Comparison.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
-import { comparedName } from '../comparedName.ts';
-import { MONTH_NAMES } from '../spokenDates.ts';
+import { comparedName, MONTH_NAMES } from '../words.ts';
 import { barGroup, type ChartColumn, chart, numbers, rightward, upward, verticalAxis } from './chart.ts';
 import { isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';

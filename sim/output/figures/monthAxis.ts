@@ -1,5 +1,5 @@
 import { type ScaleBand, type ScaleLinear, scaleBand } from 'd3-scale';
-import { MONTH_NAMES } from '../spokenDates.ts';
+import { MONTH_NAMES } from '../words.ts';
 import { type Box, coordinate, label, path } from './element.ts';
 
 /** Where a month begins in a row of dates. */

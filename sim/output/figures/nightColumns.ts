@@ -1,12 +1,12 @@
 import { HOUR_MS } from '../../common/time.ts';
-import type { NightRow } from '../../night/NightRow.ts';
+import type { NightRow } from '../../night/nightLedger.ts';
 import { nightSpans, type SpanKind } from '../../night/nightSpans.ts';
 import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { Site } from '../../sun/Site.ts';
 import type { Trial } from '../../trial/Trial.ts';
-import { CAUSE_WORDS } from '../causeWords.ts';
 import { civilOffset } from '../civilStamp.ts';
 import { NIGHT_COLUMNS } from '../columns.ts';
+import { CAUSE_WORDS } from '../words.ts';
 import { type ChartColumn, numbers } from './chart.ts';
 
 /** A night as a column of the night chart; hours by the wall clock after midnight before its evening, so 25.5 is half past one. */

@@ -1,4 +1,4 @@
-import type { NightRow } from '../../night/NightRow.ts';
+import type { NightRow } from '../../night/nightLedger.ts';
 import { rightward } from './chart.ts';
 import { type Box, coordinate, element, label, path, svg } from './element.ts';
 import { monthTicks } from './monthAxis.ts';

@@ -1,6 +1,6 @@
 import { fixed } from '../../common/csvText.ts';
 import type { PromiseSection } from '../../lamp/schedule/schema.ts';
-import type { NightRow } from '../../night/NightRow.ts';
+import type { NightRow } from '../../night/nightLedger.ts';
 import type { SkyPicture } from '../../spot/skyPicture.ts';
 import type { CivilDay } from '../../statistics/civilHours.ts';
 import { capacitorDays } from '../../statistics/civilHours.ts';
@@ -11,8 +11,7 @@ import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
 import type { Trial } from '../../trial/Trial.ts';
-import { plural } from '../plural.ts';
-import { spokenDates } from '../spokenDates.ts';
+import { plural, spokenDates } from '../words.ts';
 import { capacitorChart } from './capacitorChart.ts';
 import { changeChart } from './changeChart.ts';
 import { isolated } from './element.ts';

@@ -2,10 +2,9 @@ import type { LampSection } from '../../lamp/schema.ts';
 import { settledLamp } from '../../lamp/settledLamp.ts';
 import type { BenchPart, BenchSheet } from '../../trial/benchSheet.ts';
 import { benchWays } from '../benchSheetText.ts';
-import { costSentence } from '../costSentence.ts';
 import { connectionFigure } from '../figures/connectionFigure.ts';
 import { element, escapeText } from '../figures/element.ts';
-import { shortNumber } from '../shortNumber.ts';
+import { costSentence, shortNumber } from '../words.ts';
 import { nameMarkup } from './nameMarkup.ts';
 import { type MarkupColumn, tableMarkup } from './tableMarkup.ts';
 

@@ -1,14 +1,11 @@
 import { fixed } from '../../common/csvText.ts';
 import type { ComparedTrial, Comparison } from '../../trial/Comparison.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
-import { CLAIM, claimSentence } from '../claimSentence.ts';
-import { comparedName } from '../comparedName.ts';
 import { compareFigures } from '../figures/compareFigures.ts';
 import { escapeText, isolated } from '../figures/element.ts';
-import { limitSentence } from '../limitSentence.ts';
+import { CLAIM, claimSentence, limitSentence } from '../limitSentence.ts';
 import { program } from '../program.ts';
-import { promiseWords } from '../promiseWords.ts';
-import { spokenDates } from '../spokenDates.ts';
+import { comparedName, promiseWords, spokenDates } from '../words.ts';
 import { figurePart } from './figurePart.ts';
 import { nameMarkup } from './nameMarkup.ts';
 import { pageShell } from './pageShell.ts';

@@ -1,8 +1,7 @@
 import { fixed } from '../../common/csvText.ts';
 import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import { escapeText } from '../figures/element.ts';
-import { plural } from '../plural.ts';
-import { spokenDates } from '../spokenDates.ts';
+import { plural, spokenDates } from '../words.ts';
 
 const MEANINGS =
   '<details class="about"><summary>What these numbers mean</summary><dl>' +

@@ -4,7 +4,7 @@ import type { RunResult } from '../../trial/RunResult.ts';
 import { escapeText, isolated } from '../figures/element.ts';
 import { runFigures } from '../figures/runFigures.ts';
 import { program } from '../program.ts';
-import { promiseWords } from '../promiseWords.ts';
+import { promiseWords } from '../words.ts';
 import { benchPart } from './benchPart.ts';
 import { figurePart } from './figurePart.ts';
 import { groundsPart } from './groundsPart.ts';

@@ -1,0 +1,144 @@
+import type { PromiseSection } from '../lamp/schedule/schema.ts';
+import type { NightCause } from '../night/nightLedger.ts';
+import type { Comparison } from '../trial/Comparison.ts';
+
+/**
+ * A word in the number that a count asks for.
+ *
+ * in: count; word, in the singular
+ * out: the word, with an s unless the count is 1
+ * @example plural(2, 'night'); // => 'nights'
+ */
+export function plural(count: number, word: string): string {
+  return count === 1 ? word : `${word}s`;
+}
+
+export const MONTH_NAMES = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+] as const;
+
+/**
+ * A civil date, or a span of them, in words.
+ *
+ * in: from and to, 'YYYY-MM-DD' (to is from for one day); withYear, whether years are named
+ * out: words such as '18 to 22 December' or '28 December 2024 to 3 January 2025'
+ * @example spokenDates('2025-12-18', '2025-12-22'); // => '18 to 22 December'
+ */
+export function spokenDates(from: string, to = from, withYear = false): string {
+  const [first, last] = [parts(from), parts(to)];
+  const end = `${last.day} ${last.month}${withYear ? ` ${last.year}` : ''}`;
+  if (from === to) return end;
+  if (first.month === last.month && first.year === last.year) return `${first.day} to ${end}`;
+  const year = withYear && first.year !== last.year ? ` ${first.year}` : '';
+  return `${first.day} ${first.month}${year} to ${end}`;
+}
+
+function parts(date: string): { day: number; month: string; year: string } {
+  const month = MONTH_NAMES[Number(date.slice(5, 7)) - 1];
+  if (month === undefined) throw new Error(`not a civil date: ${date}`);
+  return { day: Number(date.slice(8, 10)), month, year: date.slice(0, 4) };
+}
+
+/**
+ * A civil date, or a span of them, in few characters, without the year.
+ *
+ * in: from and to, 'YYYY-MM-DD'
+ * @example shortDates('2025-12-29', '2026-01-03'); // => '29 Dec-3 Jan'
+ */
+export function shortDates(from: string, to = from): string {
+  const [first, last] = [from, to].map((date) => ({
+    day: String(Number(date.slice(8, 10))),
+    month: MONTH_NAMES[Number(date.slice(5, 7)) - 1]!.slice(0, 3),
+  })) as [{ day: string; month: string }, { day: string; month: string }];
+  const end = `${last.day} ${last.month}`;
+  if (from === to) return end;
+  return first.month === last.month ? `${first.day}-${end}` : `${first.day} ${first.month}-${end}`;
+}
+
+/**
+ * A number with three significant digits, or as many as asked for; with a power of ten where it is very small or large.
+ *
+ * in: value; digits
+ * @example shortNumber(0.012345); // => '0.0123'
+ */
+export function shortNumber(value: number, digits = 3): string {
+  if (value === 0) return '0';
+  const size = Math.abs(value);
+  if (size < 1e-3 || size >= 1e6) return value.toExponential(digits - 1);
+  const decimals = Math.max(0, digits - 1 - Math.floor(Math.log10(size)));
+  return value.toFixed(decimals);
+}
+
+/**
+ * The promise as a sentence, with the threshold that 'lit' stands for and the tolerance.
+ *
+ * in: promise, as the scenario states it
+ * out: one sentence
+ */
+export function promiseWords(promise: PromiseSection): string {
+  const from = promise.from === 'dusk' ? 'from dusk' : `from ${promise.from}`;
+  const until = promise.until === undefined ? '' : ` until ${promise.until}`;
+  const hours = promise.hours === undefined ? '' : ` for ${promise.hours} h`;
+  return (
+    `Promise: at least ${promise.least_lumen} lm (that is what "lit" means below) ${from}${hours}${until}, every ` +
+    `night; more than ${promise.tolerance_h} h dark is a failed night.`
+  );
+}
+
+/** Why a night was dark, in words that end a sentence. */
+export const CAUSE_WORDS: Readonly<Record<NightCause, string>> = {
+  none: 'no cause',
+  'still-empty': 'the capacitor began the night below the cut-off',
+  'ran-empty': 'the capacitor ran empty',
+  'switched-on-late': 'it switched on late',
+  'too-dim': 'it was too dim',
+  'not-scheduled': 'its schedule leaves promised time out',
+};
+
+/** The same, in few words for counts. */
+export const CAUSE_NAMES: Readonly<Record<NightCause, string>> = {
+  none: 'no cause',
+  'still-empty': 'began below the cut-off',
+  'ran-empty': 'ran empty',
+  'switched-on-late': 'switched on late',
+  'too-dim': 'too dim',
+  'not-scheduled': 'not scheduled',
+};
+
+/**
+ * The name of a spot, a lamp or a column in a comparison: with its scenario before it where there are several.
+ *
+ * in: comparison; scenario, its name; name
+ */
+export function comparedName({ scenarios }: Comparison, scenario: string, name: string): string {
+  return scenarios.length === 1 ? name : `${scenario} ${name}`;
+}
+
+/**
+ * What the parts of a lamp cost together, and whose price is missing, as a sentence.
+ *
+ * in: cost, in the scenario's currency, undefined without any price; unpriced, names of parts
+ * @example costSentence(12.5, ['jar']); // => 'Together 12.50, in the currency of the prices; without a price: jar.'
+ */
+export function costSentence(cost: number | undefined, unpriced: readonly string[]): string {
+  if (cost === undefined) return 'No prices are given.';
+  const without = unpriced.length === 0 ? '' : `; without a price: ${unpriced.join('; ')}`;
+  return `Together ${cost.toFixed(2)}, in the currency of the prices${without}.`;
+}
+
+/** What every result carries for whoever goes and builds the lamp, short enough to be read; summary.json has it in full. */
+export const CAUTION_LINES = [
+  'Care: a shorted capacitor gives hundreds of amperes; discharge it, mind its rated volts and poles.',
+  'Jars heat, resin needs air, water a drain; decoration, not for stairs or exits; local rules first.',
+] as const;
