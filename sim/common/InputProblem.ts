@@ -99,3 +99,8 @@ export interface ValueProblem {
 
 /** Takes a problem; the caller goes on, so that all are found. */
 export type Report = (problem: ValueProblem) => void;
+
+/** A report of problems with paths below a section of what another report is about. */
+export function reportBelow(report: Report, ...above: readonly (string | number)[]): Report {
+  return (problem) => report({ ...problem, path: [...above, ...problem.path] });
+}

@@ -54,7 +54,7 @@ export async function fitLog(scenario: Scenario, file: NamedBytes, of: LogOf): P
     lamp: lamp.name,
     spot: spot.name,
     log: file.name,
-    keys: logKeys(lamp.section, spot.section.shading?.factor ?? 1, fit),
+    keys: logKeys(lamp.settled, spot.section.shading?.factor ?? 1, fit),
     timeZone: scenario.site.timeZone,
     fit,
   };

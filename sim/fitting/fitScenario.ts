@@ -1,6 +1,6 @@
 import { InputProblem } from '../common/InputProblem.ts';
-import { fitLamp, type LampFits } from '../lamp/fitLamp.ts';
 import type { LampSection } from '../lamp/schema.ts';
+import type { LampFits } from '../lamp/settleLamp.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import type { FitReport, NextReading, PartReport } from './FitReport.ts';
 import { nextCapacitorReading } from './nextCapacitorReading.ts';
@@ -14,8 +14,7 @@ import { nextCellReading } from './nextCellReading.ts';
  * throws: SCENARIO_MISSING_KEY where no part has readings
  */
 export function fitScenario(scenario: Scenario): FitReport {
-  const lamps = scenario.lamps.flatMap(({ name, section }) => {
-    const fits = fitLamp(section, () => {});
+  const lamps = scenario.lamps.flatMap(({ name, section, fits }) => {
     const parts = partsOf(section, fits);
     return parts.length === 0 ? [] : [{ lamp: name, parts }];
   });

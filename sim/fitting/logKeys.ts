@@ -1,6 +1,5 @@
 import { driverLaw } from '../lamp/driver/step.ts';
-import type { LampSection } from '../lamp/schema.ts';
-import { settledLamp } from '../lamp/settledLamp.ts';
+import type { SettledSection } from '../lamp/schema.ts';
 import type { ServiceFit } from './serviceLog.ts';
 
 /** Keys to write into a scenario after a log: by part of the lamp, and of the spot. */
@@ -12,11 +11,10 @@ export interface LogKeys {
 /**
  * The scenario's keys that carry what a log gave.
  *
- * in: section, the lamp; factor, of the spot's shading; fit
+ * in: lamp, its readings settled; factor, of the spot's shading; fit
  * out: keys; a light share above 1 has none, since nothing adds light
  */
-export function logKeys(section: LampSection, factor: number, fit: ServiceFit): LogKeys {
-  const { capacitor, driver } = settledLamp(section);
+export function logKeys({ capacitor, driver }: SettledSection, factor: number, fit: ServiceFit): LogKeys {
   const times = (key: string) => {
     const estimate = fit.estimates.find((each) => each.key === key);
     return estimate === undefined ? 1 : estimate.value / (estimate.datasheet ?? 1);

@@ -1,6 +1,6 @@
 import { InputProblem } from '../common/InputProblem.ts';
-import { lampParams } from '../lamp/params.ts';
 import { type LampSection, lampSchema } from '../lamp/schema.ts';
+import { settleLamp } from '../lamp/settleLamp.ts';
 import { issueProblems, type SchemaProblem } from '../scenario/issueProblems.ts';
 import { samePath } from '../scenario/paths.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
@@ -53,8 +53,8 @@ export function scenarioWithReadings(scenario: Scenario, file: NamedBytes, wante
     );
   }
   const section: LampSection = parsed.success ? parsed.data : lamp.section;
-  const params = lampParams(section, (problem) => problems.push(problem));
-  if (problems.length > 0 || params === undefined) {
+  const settled = settleLamp(section, (problem) => problems.push(problem));
+  if (problems.length > 0 || settled === undefined) {
     throw new InputProblem(
       problems
         .filter((problem) => !follows(problem, problems))
@@ -67,7 +67,7 @@ export function scenarioWithReadings(scenario: Scenario, file: NamedBytes, wante
         .sort((one, other) => one.line - other.line),
     );
   }
-  return { ...scenario, lamps: [{ ...lamp, section, params, flags: [] }] };
+  return { ...scenario, lamps: [{ ...lamp, ...settled, section, flags: [] }] };
 }
 
 /** Rows as the maps and lists that their keys describe. */

@@ -19,3 +19,6 @@ export const lampSchema = z.strictObject({
 });
 
 export type LampSection = z.infer<typeof lampSchema>;
+
+/** A lamp without bench readings, or with what they gave in place of them. */
+export type SettledSection = { [Part in keyof LampSection]: LampSection[Part] & { readings?: never } };

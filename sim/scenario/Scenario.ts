@@ -1,6 +1,6 @@
-import type { LampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { LampSection } from '../lamp/schema.ts';
+import type { SettledLamp } from '../lamp/settleLamp.ts';
 import type { SpotSection } from '../spot/schema.ts';
 import type { SpotParams } from '../spot/spotParams.ts';
 import type { Site } from '../sun/Site.ts';
@@ -25,11 +25,10 @@ export interface ScenarioSpot {
   params: SpotParams;
 }
 
-export interface ScenarioLamp {
+export interface ScenarioLamp extends SettledLamp {
   name: string;
-  /** With its library parts merged in. */
+  /** With its library parts merged in, readings and all. */
   section: LampSection;
-  params: LampParams;
   /** Sentences a maker must see. */
   flags: string[];
 }

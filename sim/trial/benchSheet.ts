@@ -2,7 +2,6 @@ import { FULL_SUN_W_M2 } from '../common/constants.ts';
 import type { Inductor } from '../lamp/driver/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { LampSection } from '../lamp/schema.ts';
-import { settledLamp } from '../lamp/settledLamp.ts';
 import type { ScenarioLamp } from '../scenario/Scenario.ts';
 import { type BenchCheck, benchChecks } from './benchChecks.ts';
 import { steadyReachable_V } from './benchMeters.ts';
@@ -56,9 +55,13 @@ const WARM_DEG_C = 30;
  * in: lamp of a scenario
  * out: plain data; a lamp with readings shows what they settled
  */
-export function benchSheet({ name, section: given, params, flags }: ScenarioLamp): BenchSheet {
-  const section = settledLamp(given);
-  const parts = partsOf(section, params);
+export function benchSheet({
+  name,
+  settled,
+  params,
+  flags,
+}: Pick<ScenarioLamp, 'name' | 'settled' | 'params' | 'flags'>): BenchSheet {
+  const parts = partsOf(settled, params);
   const costs = parts.flatMap(({ cost }) => (cost === undefined ? [] : [cost]));
   return {
     lamp: name,
@@ -67,7 +70,7 @@ export function benchSheet({ name, section: given, params, flags }: ScenarioLamp
     unpriced: parts
       .filter(({ cost, included }) => cost === undefined && included === undefined)
       .map(({ part }) => part),
-    wires: wiresOf(section, params.driver.law.inductor),
+    wires: wiresOf(settled, params.driver.law.inductor),
     checks: benchChecks(params),
     tolerances: [
       ...BAND_WORDS,

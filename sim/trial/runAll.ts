@@ -52,7 +52,7 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
         ...(options.tolerance_V === undefined ? {} : { tolerance_V: options.tolerance_V }),
       };
       const trial = runTrial(lamp.params, light, terms);
-      const stated = { lamp: lamp.section, spot: spot.section, promise: scenario.promise };
+      const stated = { lamp: lamp.settled, spot: spot.section, promise: scenario.promise };
       const mend = options.withChanges !== false && trial.statistics.verdict === 'broken';
       trials.push({
         ...trial,

@@ -1,13 +1,12 @@
 import { driverLaw } from '../lamp/driver/step.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
-import type { LampSection } from '../lamp/schema.ts';
-import { settledLamp } from '../lamp/settledLamp.ts';
+import type { SettledSection } from '../lamp/schema.ts';
 import type { SpotSection } from '../spot/schema.ts';
 import type { Site } from '../sun/Site.ts';
 
 /** A trial as the scenario states it: what a single change alters one part of. */
 export interface Stated {
-  lamp: LampSection;
+  lamp: SettledSection;
   spot: SpotSection;
   promise: PromiseSection;
 }
@@ -23,12 +22,10 @@ export interface SingleChange {
 /**
  * The single changes that a maker would try on a lamp that fails, those that apply to it, in the order of their effort.
  *
- * in: given, the trial as the scenario states it; site
+ * in: stated, the trial as the scenario states it; site
  * out: at most 12
  */
-export function singleChanges(given: Stated, site: Site): SingleChange[] {
-  // Readings would win over the keys that are changed here.
-  const stated = { ...given, lamp: settledLamp(given.lamp) };
+export function singleChanges(stated: Stated, site: Site): SingleChange[] {
   const changes = [
     cleanerLid(stated),
     shorterPromise(stated),
@@ -43,7 +40,7 @@ export function singleChanges(given: Stated, site: Site): SingleChange[] {
   return changes.filter((change) => change !== undefined).slice(0, 12);
 }
 
-function withLamp(stated: Stated, lamp: Partial<LampSection>): Stated {
+function withLamp(stated: Stated, lamp: Partial<SettledSection>): Stated {
   return { ...stated, lamp: { ...stated.lamp, ...lamp } };
 }
 
@@ -92,7 +89,7 @@ function smallerDraw(stated: Stated): SingleChange {
   const law = driverLaw(driver);
   const less = law.times(SMALLER_DRAW);
   const changed = (keys: Record<string, unknown>) =>
-    withLamp(stated, { driver: { ...driver, ...keys } as LampSection['driver'] });
+    withLamp(stated, { driver: { ...driver, ...keys } as SettledSection['driver'] });
   if (law.setting === undefined || less.setting === undefined) {
     return {
       change: 'a smaller setting',

@@ -2,10 +2,10 @@ import { median, probit } from 'simple-statistics';
 import { InputProblem } from '../common/InputProblem.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
 import { lampParams } from '../lamp/params.ts';
-import type { LampSection } from '../lamp/schema.ts';
+import type { SettledSection } from '../lamp/schema.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { overWinters } from '../statistics/overWinters.ts';
-import { type LampDraw, lampDraws } from './lampDraws.ts';
+import { type LampSample, lampSamples } from './lampSamples.ts';
 import type { FollowedParameter, OutcomeSpread } from './OutcomeSpread.ts';
 import type { RunResult } from './RunResult.ts';
 import { rankCorrelation } from './rankCorrelation.ts';
@@ -20,7 +20,7 @@ export interface SpreadOptions {
 }
 
 interface Outcome {
-  sizes: LampDraw['sizes'];
+  sizes: LampSample['sizes'];
   verdict: Trial['statistics']['verdict'];
   failedNights: number;
   short_h: number;
@@ -42,16 +42,14 @@ const RARE = 0.05;
  */
 export function spread(run: RunResult, { draws = DRAWS, onDraw }: SpreadOptions = {}): RunResult {
   const { scenario } = run;
-  const lamps = new Map(
-    scenario.lamps.map(({ name, section }) => [name, lampDraws(section, scenario.seed, draws)]),
-  );
+  const lamps = new Map(scenario.lamps.map((lamp) => [lamp.name, lampSamples(lamp, scenario.seed, draws)]));
   const drawsOf = ({ lamp }: Trial) => lamps.get(lamp)!;
   const all = run.trials.reduce((sum, trial) => sum + drawsOf(trial).length, 0);
   let done = 0;
   const trials = run.trials.map((trial): Trial => {
     const drawn = drawsOf(trial);
-    const outcomes = drawn.flatMap(({ section, sizes }): Outcome[] => {
-      const again = section && runDrawn(section, trial, scenario);
+    const outcomes = drawn.flatMap(({ settled, sizes }): Outcome[] => {
+      const again = settled && runDrawn(settled, trial, scenario);
       done++;
       onDraw?.(done, all);
       return again === undefined ? [] : [{ sizes, ...outcomeOf(again) }];
@@ -62,13 +60,13 @@ export function spread(run: RunResult, { draws = DRAWS, onDraw }: SpreadOptions 
 }
 
 /** The trial with a drawn lamp; undefined where its parts do not go together. */
-function runDrawn(section: LampSection, trial: Trial, scenario: Scenario): Trial | undefined {
+function runDrawn(settled: SettledSection, trial: Trial, scenario: Scenario): Trial | undefined {
   const { site, promise, start } = scenario;
   let sound = true;
   const refuse = () => {
     sound = false;
   };
-  const lamp = lampParams(section, refuse);
+  const lamp = lampParams(settled, refuse);
   if (!sound || lamp === undefined) return undefined;
   checkLamp(lamp, refuse, start === 'cyclic' ? undefined : start.capacitor_V);
   if (!sound) return undefined;

@@ -3,9 +3,9 @@ import { expect, it } from 'vitest';
 import type { z } from 'zod';
 import type { ValueProblem } from '../../sim/common/InputProblem.ts';
 import { randomStream } from '../../sim/common/random.ts';
-import { capacitorParams } from '../../sim/lamp/capacitor/params.ts';
 import { capacitorFromReadings } from '../../sim/lamp/capacitor/readings.ts';
 import { capacitorSchema } from '../../sim/lamp/capacitor/schema.ts';
+import { settledPart } from '../lamp/makeLamp.ts';
 
 type CapacitorInput = z.input<typeof capacitorSchema>;
 
@@ -229,9 +229,9 @@ it('a leakage too small to see in three days gets an upper bound', () => {
   expect(fit!.notes.join(' ')).toMatch(/upper bound/);
 });
 
-it('capacitorParams takes what was read, and keeps the datasheet where nothing was', () => {
-  const problems: ValueProblem[] = [];
-  const capacitor = capacitorParams(
+it('a settled capacitor takes what was read, and keeps the datasheet where nothing was', () => {
+  const { result: capacitor, problems } = settledPart(
+    'capacitor',
     capacitorSchema.parse({
       ...PLAIN,
       capacitance_F: 500,
@@ -248,13 +248,12 @@ it('capacitorParams takes what was read, and keeps the datasheet where nothing w
         ],
       },
     }),
-    (problem) => problems.push(problem),
-  )!;
+  );
   expect(problems).toEqual([]);
   // 2773 s through 10 ohm over ln 2; the leakage takes a little of it.
-  expect(capacitor.capacitance_F).toBeGreaterThan(398);
-  expect(capacitor.capacitance_F).toBeLessThan(402);
-  expect(capacitor.leakage_A).toBeCloseTo(700e-6, 12);
+  expect(capacitor!.capacitance_F).toBeGreaterThan(398);
+  expect(capacitor!.capacitance_F).toBeLessThan(402);
+  expect(capacitor!.leakage_A).toBeCloseTo(700e-6, 12);
 });
 
 it.each([

@@ -2,10 +2,10 @@ import { expect, it } from 'vitest';
 import type { z } from 'zod';
 import type { ValueProblem } from '../../sim/common/InputProblem.ts';
 import { randomStream } from '../../sim/common/random.ts';
-import { cellParams } from '../../sim/lamp/cell/params.ts';
 import { cellFromReadings } from '../../sim/lamp/cell/readings.ts';
 import type { SingleDiode } from '../../sim/lamp/cell/SingleDiode.ts';
 import { cellSchema } from '../../sim/lamp/cell/schema.ts';
+import { settledPart } from '../lamp/makeLamp.ts';
 import { MEASURED_CELL } from './measuredCell.ts';
 import { cellReadings, type Light } from './readings.ts';
 
@@ -122,12 +122,10 @@ it('the readings of the measured 57 mm cell give a curve as near as the publishe
   expect(fit!.cell.shunt_ohm / 53.7).toBeCloseTo(1, 1);
 });
 
-it('cellParams takes the readings in place of the datasheet, and multiplies for a bank', () => {
+it('a settled cell takes the readings in place of the datasheet, and multiplies for a bank', () => {
   const single = cellReadings(TRUTH, LIGHTS, randomStream(5, 'one cell'));
-  const problems: ValueProblem[] = [];
-  const one = cellParams({ ...single, short_circuit_mA: 900 }, (problem) => problems.push(problem))!;
-  const two = cellParams({ ...single, parallel: 2 }, (problem) => problems.push(problem))!;
-  expect(problems).toEqual([]);
+  const one = settledPart('cell', { ...single, short_circuit_mA: 900 }).result!;
+  const two = settledPart('cell', { ...single, parallel: 2 }).result!;
   expect(one.photocurrent_A).toBeGreaterThan(0.4);
   expect(one.photocurrent_A).toBeLessThan(0.6);
   expect(two.photocurrent_A).toBeCloseTo(2 * one.photocurrent_A, 12);

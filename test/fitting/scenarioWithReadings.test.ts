@@ -2,7 +2,6 @@ import { expect, it } from 'vitest';
 import { InputProblem, type Problem } from '../../sim/common/InputProblem.ts';
 import { fitScenario } from '../../sim/fitting/fitScenario.ts';
 import { scenarioWithReadings } from '../../sim/fitting/scenarioWithReadings.ts';
-import { settledLamp } from '../../sim/lamp/settledLamp.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 
 const scenario = loadScenario('scenarios/bench-readings.yaml');
@@ -35,7 +34,7 @@ it('readings from a file give the same parameters as the same readings in the sc
     rowsOf(lamp.section[part].readings, '').map((row) => `${part},${row}`),
   );
   expect(rows.length).toBeGreaterThan(50);
-  const plain = { ...scenario, lamps: [{ ...lamp, section: settledLamp(lamp.section) }] };
+  const plain = { ...scenario, lamps: [{ ...lamp, section: lamp.settled }] };
   const found = fitScenario(scenarioWithReadings(scenario, named(`part,key,value\n${rows.join('\n')}\n`)));
   expect(found).toEqual(fitScenario(scenario));
   const alone = scenarioWithReadings(

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { z } from 'zod';
 import type { ValueProblem } from '../../sim/common/InputProblem.ts';
 import { checkLamp } from '../../sim/lamp/checkLamp.ts';
-import { lampParams } from '../../sim/lamp/params.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
+import { settleLamp } from '../../sim/lamp/settleLamp.ts';
 
 type Lamp = z.input<typeof lampSchema>;
 
@@ -31,9 +31,9 @@ const SOUND: Lamp = {
 
 function check(changes: Partial<Lamp>, start_V?: number): { flags: string[]; problems: ValueProblem[] } {
   const problems: ValueProblem[] = [];
-  const lamp = lampParams(lampSchema.parse({ ...SOUND, ...changes }), (problem) => problems.push(problem));
+  const lamp = settleLamp(lampSchema.parse({ ...SOUND, ...changes }), (problem) => problems.push(problem));
   if (lamp === undefined) throw new Error(problems.map(({ got }) => got).join());
-  return { flags: checkLamp(lamp, (problem) => problems.push(problem), start_V), problems };
+  return { flags: checkLamp(lamp.params, (problem) => problems.push(problem), start_V), problems };
 }
 
 /** Boost with some keys changed. */

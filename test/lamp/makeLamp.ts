@@ -1,23 +1,29 @@
 import type { z } from 'zod';
 import type { ValueProblem } from '../../sim/common/InputProblem.ts';
-import { type LampParams, lampParams } from '../../sim/lamp/params.ts';
-import { lampSchema } from '../../sim/lamp/schema.ts';
+import type { LampParams, PartParams } from '../../sim/lamp/params.ts';
+import { type LampSection, lampSchema } from '../../sim/lamp/schema.ts';
+import { type SettledLamp, settleLamp, settleParts } from '../../sim/lamp/settleLamp.ts';
 
 export type LampInput = z.input<typeof lampSchema>;
 
 /** Problems about a lamp as the scenario gives it. */
 export function problemsOf(input: LampInput): ValueProblem[] {
   const problems: ValueProblem[] = [];
-  lampParams(lampSchema.parse(input), (problem) => problems.push(problem));
+  settleLamp(lampSchema.parse(input), (problem) => problems.push(problem));
   return problems;
+}
+
+/** A lamp with its readings settled; throws where its parts draw a problem. */
+export function makeSettled(input: LampInput): SettledLamp {
+  const problems: ValueProblem[] = [];
+  const lamp = settleLamp(lampSchema.parse(input), (problem) => problems.push(problem));
+  if (lamp === undefined || problems.length > 0) throw new Error(JSON.stringify(problems));
+  return lamp;
 }
 
 /** A lamp ready to run; throws where its parts draw a problem. */
 export function makeLamp(input: LampInput): LampParams {
-  const problems: ValueProblem[] = [];
-  const lamp = lampParams(lampSchema.parse(input), (problem) => problems.push(problem));
-  if (lamp === undefined || problems.length > 0) throw new Error(JSON.stringify(problems));
-  return lamp;
+  return makeSettled(input).params;
 }
 
 /** A four-junction cell of 2.45 V, by its model parameters. */
@@ -54,4 +60,13 @@ export function idealLamp(
     jar: { fixed_degC: 25 },
     schedule,
   });
+}
+
+/** Parameters of one part with its readings settled, and the problems with paths below it. */
+export function settledPart<Part extends keyof PartParams>(part: Part, section: LampSection[Part]) {
+  const problems: ValueProblem[] = [];
+  const { parts } = settleParts({ [part]: section }, ({ path, ...problem }) =>
+    problems.push({ ...problem, path: path.slice(1) }),
+  );
+  return { result: parts[part], problems };
 }

@@ -1,14 +1,14 @@
 import { randomStream } from '../../sim/common/random.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
 import type { NightRow } from '../../sim/night/nightLedger.ts';
-import type { Scenario, ScenarioLamp, ScenarioSpot } from '../../sim/scenario/Scenario.ts';
+import type { Scenario, ScenarioSpot } from '../../sim/scenario/Scenario.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import type { MonthStatistics, TrialStatistics } from '../../sim/statistics/TrialStatistics.ts';
 import type { RunResult } from '../../sim/trial/RunResult.ts';
 import type { Trial } from '../../sim/trial/Trial.ts';
 import { emptyNightTotals } from '../../sim/year/NightTotals.ts';
 import { emptyYearColumns, YEAR_COLUMNS, type YearColumns } from '../../sim/year/YearColumns.ts';
-import { idealCapacitor, makeLamp, RAW_CELL, RAW_DIODE, RAW_LED } from '../lamp/makeLamp.ts';
+import { idealCapacitor, makeSettled, RAW_CELL, RAW_DIODE, RAW_LED } from '../lamp/makeLamp.ts';
 import { BALANCE } from '../year/balance.ts';
 
 const DAY_MS = 86_400_000;
@@ -252,7 +252,7 @@ const SECTION = lampSchema.parse({
   led: RAW_LED,
   schedule: { on: 'dusk', until: 'dawn' },
 });
-const LAMP = { section: SECTION, params: makeLamp(SECTION), flags: [] };
+const LAMP = { section: SECTION, ...makeSettled(SECTION), flags: [] };
 
 /** A run of invented trials. Reporters see of spots their names and number, of lamps the parts too. */
 export function smallRun(trials: Trial[] = [smallTrial()], latitude_deg = 54): RunResult {
@@ -268,7 +268,7 @@ export function smallRun(trials: Trial[] = [smallTrial()], latitude_deg = 54): R
     start: 'cyclic',
     promise: { from: 'dusk', hours: 6, least_lumen: 0.5, tolerance_h: 0.25 },
     spots: named('spot') as unknown as ScenarioSpot[],
-    lamps: named('lamp') as ScenarioLamp[],
+    lamps: named('lamp'),
     resolved: { format: 1, name: 'invented', seed: 7 },
     origins: [],
     assumptions: [],

@@ -1,19 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { fullSunReachable } from '../../sim/lamp/fullSunReachable.ts';
-import { lampParams } from '../../sim/lamp/params.ts';
-import type { LampSection } from '../../sim/lamp/schema.ts';
-import { lampSchema } from '../../sim/lamp/schema.ts';
 import type { BenchCheck } from '../../sim/trial/benchChecks.ts';
 import { restingVoltage_V, steadyReachable_V } from '../../sim/trial/benchMeters.ts';
 import { type BenchSheet, benchSheet } from '../../sim/trial/benchSheet.ts';
 import { CAUTIONS } from '../../sim/trial/cautions.ts';
 import { toleranceBand } from '../../sim/trial/toleranceBand.ts';
-import { idealLamp, type LampInput, makeLamp, RAW_CELL, RAW_LED } from '../lamp/makeLamp.ts';
+import { idealLamp, type LampInput, makeLamp, makeSettled, RAW_CELL, RAW_LED } from '../lamp/makeLamp.ts';
 import { libraryLamp } from '../year/days.ts';
 
 function sheetOf(input: LampInput, flags: string[] = []): BenchSheet {
-  const section: LampSection = lampSchema.parse(input);
-  return benchSheet({ name: 'invented', section, params: makeLamp(input), flags });
+  return benchSheet({ name: 'invented', ...makeSettled(input), flags });
 }
 
 function check(sheet: BenchSheet, what: RegExp): BenchCheck {
@@ -170,9 +166,7 @@ it('a capacitor with readings is expected to do what they settled', () => {
       ],
     },
   };
-  const section = lampSchema.parse({ ...input, capacitor });
-  const params = lampParams(section, () => {})!;
-  const sheet = benchSheet({ name: 'measured', section, params, flags: [] });
+  const sheet = sheetOf({ ...input, capacitor });
   const stated = check(sheetOf(input), /^discharge/);
   const measured = check(sheet, /^discharge/);
   const ohm = (one: BenchCheck) => Number(/then ([\d.]+) ohm/.exec(one.how)![1]);

@@ -11,7 +11,7 @@ beforeAll(() => {
   const scenario = loadScenario('scenarios/invented-garden.yaml');
   run = runAll(scenario);
   stated = {
-    lamp: scenario.lamps[0]!.section,
+    lamp: scenario.lamps[0]!.settled,
     spot: scenario.spots[0]!.section,
     promise: scenario.promise,
   };

@@ -1,5 +1,4 @@
 import type { Report } from '../../common/InputProblem.ts';
-import { capacitorFromReadings } from './readings.ts';
 import type { CapacitorSection } from './schema.ts';
 
 /** A delayed branch of the bank: a resistance into a constant capacitance. */
@@ -41,15 +40,13 @@ export interface CapacitorParams {
  * rated = capacitance + rise * 0.6 * rated voltage. What the delayed branches still take after the rest time is taken
  * off the leakage, so that it is not counted twice.
  *
- * in: section, as the schema gives it, library part already merged in; report, takes what cannot be
+ * in: section, as the schema gives it, library part merged in and readings settled; report, takes what cannot be
  * out: the bank, or undefined after a problem
  * source: ZubietaBonert2000 (branches, dQ/dV = C0 + C1 V), IEC62391 (the timed discharge)
  * departs: the delayed branches hang behind the series resistance, not before it: under 1 percent at 30 A through
  *   2.5 mohm, nothing at the milliamperes of a lamp
  */
-export function capacitorParams(given: CapacitorSection, report: Report): CapacitorParams | undefined {
-  const section = withReadings(given, report);
-  if (section === undefined) return undefined;
+export function capacitorParams(section: CapacitorSection, report: Report): CapacitorParams | undefined {
   const one =
     section.raw === undefined ? fromDatasheet(section, report) : fromRaw(section.raw, section.rated_V);
   if (one === undefined) return undefined;
@@ -77,13 +74,6 @@ export function capacitorParams(given: CapacitorSection, report: Report): Capaci
     limiter_V: section.limiter?.at_V ?? Number.POSITIVE_INFINITY,
     limiter_ohm: section.limiter?.slope_ohm ?? 1,
   };
-}
-
-/** The section with what its readings say in place of the datasheet values. */
-function withReadings(section: CapacitorSection, report: Report): CapacitorSection | undefined {
-  if (section.readings === undefined || section.raw !== undefined) return section;
-  const fit = capacitorFromReadings(section, section.readings, report);
-  return fit === undefined ? undefined : { ...section, ...fit.keys };
 }
 
 type OnePart = Pick<

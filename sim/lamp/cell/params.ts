@@ -1,7 +1,6 @@
 import type { Report } from '../../common/InputProblem.ts';
 import { fromDatasheet } from './fromDatasheet.ts';
-import { cellFromReadings } from './readings.ts';
-import { openCircuit_V, type SingleDiode, THERMAL_AT_25_V } from './SingleDiode.ts';
+import { openCircuit_V, THERMAL_AT_25_V } from './SingleDiode.ts';
 import type { CellSection } from './schema.ts';
 
 /** The whole bank of cells as one single-diode cell, at 1000 W/m2 and 25 degC, SI units. */
@@ -25,16 +24,16 @@ export interface CellParams {
 const COLDER_K = 65;
 
 /**
- * The single-diode parameters of a bank of cells, from its readings, its datasheet values or its raw parameters.
+ * The single-diode parameters of a bank of cells, from its datasheet values or its raw parameters.
  *
- * in: section, as the schema gives it, library part already merged in; report, takes what cannot be
+ * in: section, as the schema gives it, library part merged in and readings settled; report, takes what cannot be
  * out: the bank as one cell, or undefined after a problem
  * valid: the fitted curve passes through short circuit, open circuit and the best point to 1e-9; its slope at the
  *   best point is met where ideality 0.7 to 2.5 and a series resistance of 0 or more can, else the nearest is taken
  * source: DeSoto2006 (the four conditions), with the shunt stated instead of fitted
  */
 export function cellParams(section: CellSection, report: Report): CellParams | undefined {
-  const one = oneCell(section, report);
+  const one = section.raw ?? fromDatasheet(section, report);
   if (one === undefined) return undefined;
   const { parallel, series, cells_in_series: junctions } = section;
   const thermal_V = one.ideality * junctions * THERMAL_AT_25_V;
@@ -45,7 +44,7 @@ export function cellParams(section: CellSection, report: Report): CellParams | u
   if (one.shunt_ohm < least_ohm) {
     report({
       code: 'SCENARIO_CONFLICT',
-      path: shuntPath(section),
+      path: section.raw === undefined ? ['shunt_V'] : ['raw', 'shunt_ohm'],
       got: `a shunt of ${one.shunt_ohm.toPrecision(3)} ohm, which takes all of ${one.photocurrent_A} A at ${(one.shunt_ohm * one.photocurrent_A).toPrecision(3)} V`,
       expected: `at least ${least_ohm.toPrecision(3)} ohm: the cell must reach ${cold_V.toFixed(2)} V in the cold`,
       fix: 'a cell as leaky as that lights no lamp; look the shunt up again',
@@ -63,16 +62,4 @@ export function cellParams(section: CellSection, report: Report): CellParams | u
     voltageTempco_V_per_K: tempco_V_K * series,
     area_m2: section.area_cm2 === undefined ? Number.NaN : section.area_cm2 * 1e-4 * parallel * series,
   };
-}
-
-function oneCell(section: CellSection, report: Report): SingleDiode | undefined {
-  if (section.raw !== undefined) return section.raw;
-  return section.readings === undefined
-    ? fromDatasheet(section, report)
-    : cellFromReadings(section, section.readings, report)?.cell;
-}
-
-function shuntPath(section: CellSection): string[] {
-  if (section.raw !== undefined) return ['raw', 'shunt_ohm'];
-  return section.readings === undefined ? ['shunt_V'] : ['readings'];
 }

@@ -4,7 +4,6 @@ import {
   THERMAL_VOLTAGE_V_PER_K,
 } from '../../common/constants.ts';
 import type { Report } from '../../common/InputProblem.ts';
-import { diodeFromReadings } from './readings.ts';
 import type { DiodeSection } from './schema.ts';
 
 /** The blocking diode at 25 degC, SI units. */
@@ -26,7 +25,7 @@ const THERMAL_AT_25_V = THERMAL_VOLTAGE_V_PER_K * (KELVIN_AT_ZERO_CELSIUS + STAN
 /**
  * Parameters of the blocking diode, from its forward points or its raw parameters.
  *
- * in: section, as the schema gives it, library part already merged in; report, takes what cannot be
+ * in: section, as the schema gives it, library part merged in and readings settled; report, takes what cannot be
  * out: the parameters, or undefined after a problem
  * source: Shockley1949
  */
@@ -49,10 +48,6 @@ export function diodeParams(section: DiodeSection, report: Report): DiodeParams 
     };
   }
   if (section.raw !== undefined) return { ...shared, kind: 'junction', ...section.raw };
-  if (section.readings !== undefined) {
-    const fit = diodeFromReadings(section, section.readings, report);
-    return fit && { ...shared, kind: 'junction', ...fit.keys.raw };
-  }
   const points = section.forward_drop;
   if (points === undefined) {
     report({

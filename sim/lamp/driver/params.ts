@@ -1,5 +1,4 @@
 import type { Report } from '../../common/InputProblem.ts';
-import { driverFromReadings } from './readings.ts';
 import type { DriverSection } from './schema.ts';
 import { type DriverLaw, driverLaw } from './step.ts';
 
@@ -20,13 +19,10 @@ const REBOUND_V = 0.1;
 /**
  * Parameters of the driver.
  *
- * in: section, as the schema gives it, library part already merged in; report, takes what cannot be
+ * in: section, as the schema gives it, library part merged in and readings settled; report, takes what cannot be
  * out: the parameters, or undefined after a problem
  */
-export function driverParams(given: DriverSection, report: Report): DriverParams | undefined {
-  const fit = given.readings && driverFromReadings(given, given.readings, report);
-  if (given.readings !== undefined && fit === undefined) return undefined;
-  const section = { ...given, ...fit?.keys } as DriverSection;
+export function driverParams(section: DriverSection, report: Report): DriverParams | undefined {
   const efficiency =
     typeof section.efficiency === 'number'
       ? [{ capacitor_V: 0, efficiency: section.efficiency }]

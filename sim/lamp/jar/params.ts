@@ -1,4 +1,3 @@
-import { jarFromReadings } from './readings.ts';
 import type { JarSection } from './schema.ts';
 
 /** The jar's heat, SI units; temperatures in degrees Celsius. */
@@ -12,14 +11,11 @@ export interface JarParams {
 
 /**
  * Parameters of the jar.
- * in: section, as the schema gives it, library part already merged in
+ * in: section, as the schema gives it, library part merged in and readings settled
  */
 export function jarParams(section: JarSection): JarParams {
-  const rise_K = section.readings
-    ? jarFromReadings(section, section.readings).keys.rise_K_full_sun
-    : section.rise_K_full_sun;
   return {
-    rise_K_per_W_m2: rise_K / 1000,
+    rise_K_per_W_m2: section.rise_K_full_sun / 1000,
     timeConstant_s: section.time_constant_min * 60,
     fixed_degC: section.fixed_degC ?? Number.NaN,
   };

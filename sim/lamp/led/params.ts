@@ -1,5 +1,4 @@
 import type { Report } from '../../common/InputProblem.ts';
-import { ledFromReadings } from './readings.ts';
 import type { LedSection } from './schema.ts';
 
 /** All LEDs as one: forward voltage of the string and lumens per watt, against the whole current. SI units. */
@@ -13,17 +12,11 @@ export interface LedParams {
 /**
  * Parameters of the LEDs, from a table or raw parameters.
  *
- * in: section, as the schema gives it, library part already merged in; report, takes what cannot be
+ * in: section, as the schema gives it, library part merged in and readings settled; report, takes what cannot be
  * out: the LEDs as one, or undefined after a problem
  */
 export function ledParams(section: LedSection, report: Report): LedParams | undefined {
-  const stated = section.raw ? [{ current_mA: 1, ...section.raw }] : section.table;
-  const { readings, raw } = section;
-  const rows =
-    readings === undefined || raw !== undefined || stated === undefined
-      ? stated
-      : ledFromReadings(stated, readings, report)?.keys.table;
-  if (stated !== undefined && rows === undefined) return undefined;
+  const rows = section.raw ? [{ current_mA: 1, ...section.raw }] : section.table;
   if (rows === undefined) {
     report({
       code: 'SCENARIO_MISSING_KEY',

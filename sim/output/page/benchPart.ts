@@ -1,5 +1,4 @@
-import type { LampSection } from '../../lamp/schema.ts';
-import { settledLamp } from '../../lamp/settledLamp.ts';
+import type { SettledSection } from '../../lamp/schema.ts';
 import type { BenchPart, BenchSheet } from '../../trial/benchSheet.ts';
 import { benchWays } from '../benchSheetText.ts';
 import { connectionFigure } from '../figures/connectionFigure.ts';
@@ -14,9 +13,9 @@ import { type MarkupColumn, tableMarkup } from './tableMarkup.ts';
  * in: id; sheet; section, the lamp's parts, for the picture
  * out: markup
  */
-export function benchPart(id: string, sheet: BenchSheet, section: LampSection): string {
+export function benchPart(id: string, sheet: BenchSheet, section: SettledSection): string {
   const { lamp, parts, cost, unpriced, wires, checks, tolerances, sealing, flags, cautions } = sheet;
-  const figure = connectionFigure(id, lamp, settledLamp(section), wires);
+  const figure = connectionFigure(id, lamp, section, wires);
   const rows = checks.map((check, k) => ({ ...check, row: String(k + 1) }));
   return [
     `<section class="bench" id="${id}" aria-labelledby="${id}-name">`,

@@ -38,7 +38,7 @@ export function reportPage(
     figures.weather === undefined
       ? ''
       : `<section class="shared" aria-label="Weather">${figurePart('run', figures.weather)}</section>`,
-    ...scenario.lamps.map((lamp, k) => benchPart(`bench-${k + 1}`, benchSheet(lamp), lamp.section)),
+    ...scenario.lamps.map((lamp, k) => benchPart(`bench-${k + 1}`, benchSheet(lamp), lamp.settled)),
     groundsPart(run, program(), files),
     '</main>',
   ].join('\n');

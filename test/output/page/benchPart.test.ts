@@ -8,7 +8,7 @@ function partOf(name: string) {
   const file = fileURLToPath(new URL(`../../../scenarios/${name}.yaml`, import.meta.url));
   const lamp = loadScenario(file).lamps[0]!;
   const sheet = benchSheet(lamp);
-  return { sheet, markup: benchPart('bench-1', sheet, lamp.section) };
+  return { sheet, markup: benchPart('bench-1', sheet, lamp.settled) };
 }
 
 it('the part of the page has a row for every check and part, the picture, and the cautions', () => {

@@ -1,7 +1,7 @@
 import { sampleCorrelation, standardDeviation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { randomStream } from '../../sim/common/random.ts';
-import { normalDraw } from '../../sim/trial/normalDraw.ts';
+import { normalSampler } from '../../sim/trial/lampSamples.ts';
 
 const solved = {
   values: [3, -1],
@@ -15,11 +15,11 @@ const solved = {
   freedom: 0,
 };
 
-describe('normalDraw', () => {
+describe('normalSampler', () => {
   it('draws with the errors and the correlation of the covariance', () => {
-    const draw = normalDraw(solved, 1.5);
+    const sample = normalSampler(solved, 1.5);
     const stream = randomStream(1, 'test');
-    const drawn = Array.from({ length: 4000 }, () => draw(stream));
+    const drawn = Array.from({ length: 4000 }, () => sample(stream));
     const [left, right] = [0, 1].map((k) => drawn.map((values) => values[k]!)) as [number[], number[]];
     // Of 4000 draws a standard deviation is known to 1.1 percent, a correlation of -0.8 to 0.006; four of each.
     expect(Math.abs(standardDeviation(left) / 3 - 1)).toBeLessThan(0.045);
