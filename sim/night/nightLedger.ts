@@ -29,7 +29,7 @@ export interface NightRow {
   outcome: NightOutcome;
   /** What most of the short time came from. */
   cause: NightCause;
-  /** UTC milliseconds of the first dark instant in promised time; NaN where there is none. */
+  /** UTC milliseconds of the first short instant in promised time; NaN where there is none. */
   firstShort_ms: number;
   /** Light on the cell over the civil date of the evening. */
   lightOnCell_Wh_m2: number;
@@ -57,7 +57,7 @@ export interface LedgerTerms {
 }
 
 const FILLED = WEATHER_MARKS.indexOf('filled');
-/** Less short time than this is rounding, not darkness. */
+/** Less short time than this is rounding, not a short night. */
 const ROUNDING_S = 0.5;
 
 /**

@@ -16,7 +16,7 @@ const LIMITED: Readonly<Record<LimitedBy, string>> = {
 };
 
 /**
- * What limits a spot in the darkest months, in words with the numbers it rests on: light and sunshine against the open,
+ * What limits a spot in the darkest months, in words with the numbers it rests on: light and sunshine against the same cell unshaded,
  * the reachable voltage in dim light, leakage.
  *
  * in: spot; lamps in it, what each makes of its light; southern
@@ -32,16 +32,18 @@ export function limitSentence(spot: ComparedSpot, lamps: readonly LampInSpot[], 
 function lightWords({ limits, dullShare }: ComparedSpot): string {
   if (limits === undefined) return 'light logged on the cell, so what stands around it is not known';
   const percent = (share: number) => fixed(100 * share, 0);
-  const beam = Number.isNaN(limits.beamShare) ? '' : ` (${percent(limits.beamShare)} percent of the beam)`;
+  const beam = Number.isNaN(limits.beamShare)
+    ? ''
+    : ` (${percent(limits.beamShare)} percent of the direct sun)`;
   const dull = Number.isNaN(dullShare) ? '' : ` (${percent(dullShare)} on the duller half of the days)`;
-  const returned =
+  const reflected =
     limits.reflectedShare < 0.1
       ? ''
-      : `; walls and ground return ${percent(limits.reflectedShare)} percent of what it gets`;
+      : `; walls and ground reflect ${percent(limits.reflectedShare)} percent of what it gets`;
   return (
-    `${percent(limits.lightShare)} percent of the light in the open${dull}, sun for ${fixed(limits.beam_h, 0)} of ` +
+    `${percent(limits.lightShare)} percent of the unshaded light${dull}, sun for ${fixed(limits.beam_h, 0)} of ` +
     `${fixed(limits.sunshine_h, 0)} h of sunshine${beam}, ${percent(limits.skyShare)} percent of the light of the ` +
-    `sky${returned}`
+    `sky${reflected}`
   );
 }
 
@@ -56,7 +58,7 @@ function lampWords(lamps: readonly LampInSpot[]): string {
   return (
     `the reachable voltage below the cut-off in ${span((lamp) => lamp.reachableBelowCutoff_h, 0)} and below the capacitor in ` +
     `${span((lamp) => lamp.reachableBelowCapacitor_h, 0)} of ${span((lamp) => lamp.daylight_h, 0)} hours of daylight, ` +
-    `${span((lamp) => 100 * lamp.unharvestedShare, 0)} percent of what the cell could give unharvested for it; leakage took ` +
+    `${span((lamp) => 100 * lamp.unharvestedShare, 0)} percent of what the cell could give not used for it; leakage took ` +
     `${span((lamp) => 100 * lamp.leakageShare, 1)} percent of what came in`
   );
 }

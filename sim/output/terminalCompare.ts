@@ -68,12 +68,12 @@ function lightTable(comparison: Comparison, style: Paint): string[] {
   const { spots, months } = comparison;
   const number = (value: number) => fixed(value, value < 10 ? 1 : 0) || '-';
   const columns: { name: string; cells: string[] }[] = [];
-  let open = '';
+  let level = '';
   for (const spot of spots) {
     const cells = spot.months.map((month) => number(month.ghi_Wh_m2_day));
-    if (cells.join() !== open && spot.months.some((month) => month.ghi_Wh_m2_day >= 0)) {
-      open = cells.join();
-      columns.push({ name: comparedName(comparison, spot.scenario, 'open'), cells });
+    if (cells.join() !== level && spot.months.some((month) => month.ghi_Wh_m2_day >= 0)) {
+      level = cells.join();
+      columns.push({ name: comparedName(comparison, spot.scenario, 'level ground'), cells });
     }
     columns.push({
       name: comparedName(comparison, spot.scenario, spot.spot),
@@ -85,9 +85,9 @@ function lightTable(comparison: Comparison, style: Paint): string[] {
   }
   return [
     ...wrapText(
-      open === ''
+      level === ''
         ? 'Light on the cell, Wh/m2 a day'
-        : 'Light on the cell, Wh/m2 a day, and as a share of the open horizontal (the column "open")',
+        : 'Light on the cell, Wh/m2 a day, and as a share of that on level ground',
     ).map(style.strong),
     ...sideBySide(
       columns.map((column) => column.name),
@@ -115,7 +115,7 @@ function limitLines(comparison: Comparison, style: Paint): string[] {
     }),
     ...wrapText(
       spots.some((spot) => spot.limits !== undefined)
-        ? 'Light and sky in the open: of the same cell with nothing around it, tilted alike towards the noon sun.'
+        ? 'Unshaded: the same cell, nothing around it, tilted alike towards the noon sun. J left in the morning: above the cut-off.'
         : '',
       2,
     ),
@@ -137,7 +137,7 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
     cells: shown.map(cell),
   });
   const severalWinters = shown.some((trial) => trial.winters > 1);
-  const dark = months.filter((_, m) => shown.some((trial) => trial.months[m]!.failedNights > 0));
+  const failing = months.filter((_, m) => shown.some((trial) => trial.months[m]!.failedNights > 0));
   return [
     style.strong(by === 'spot' ? `${name}, spot by spot` : `Lamps on ${name}`),
     ...sideBySide(
@@ -153,20 +153,20 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
                 : text,
         },
         ...(severalWinters ? [row('whole winters', (trial) => String(trial.winters))] : []),
-        row('nights failed', ({ failedNights, nights }) => `${failedNights} of ${nights}`),
-        row('hours dark', ({ short_h, promised_h }) => `${fixed(short_h, 1)} of ${fixed(promised_h, 0)}`),
-        row('longest spell, nights', ({ longestSpell }) =>
+        row('failed nights', ({ failedNights, nights }) => `${failedNights} of ${nights}`),
+        row('hours short', ({ short_h, promised_h }) => `${fixed(short_h, 1)} of ${fixed(promised_h, 0)}`),
+        row('failed nights in a row', ({ longestSpell }) =>
           longestSpell ? String(longestSpell.nights) : '-',
         ),
         row('', ({ longestSpell: spell }) => (spell ? shortDates(spell.from, spell.to) : '')),
-        row('darkest fortnight, h dark', ({ darkestFortnight }) =>
+        row('darkest fortnight, h short', ({ darkestFortnight }) =>
           darkestFortnight ? fixed(darkestFortnight.short_h, 1) : '-',
         ),
         row('', ({ darkestFortnight: span }) => (span ? shortDates(span.from, span.to) : '')),
-        row('least left at dawn, J', ({ smallestReserve_J }) => fixed(smallestReserve_J, 0) || '-'),
+        row('least left in the morning, J', ({ smallestReserve_J }) => fixed(smallestReserve_J, 0) || '-'),
         row('lumen-hours a year', ({ lightGiven_lm_h }) => fixed(lightGiven_lm_h, 0) || '-'),
-        ...dark.map((month) =>
-          row(`failed in ${monthName(month)} (h dark)`, (trial) => {
+        ...failing.map((month) =>
+          row(`failed in ${monthName(month)} (h short)`, (trial) => {
             const { failedNights, short_h } = trial.months.find((each) => each.month === month)!;
             return failedNights === 0 ? '-' : `${failedNights} (${fixed(short_h, 1)})`;
           }),
@@ -230,7 +230,7 @@ export function claimTable(comparison: Comparison, style: Paint): string[] {
     ...wrapText(CLAIM).map(style.strong),
     ...textTable(columns, trials),
     ...wrapText(
-      'winter sun: share of the beam in the open that the spot gets in the two darkest months; in full shade 0. filled ' +
+      'winter sun: share of the direct sun of the unshaded cell that the spot gets in the two darkest months; in full shade 0. filled ' +
         'in: hours of full sun from the cut-off to full, few where the cell is oversized. middle evening: energy above ' +
         'the cut-off at dusk, of the three dark months.',
       2,

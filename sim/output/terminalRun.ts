@@ -40,8 +40,8 @@ export function terminalRun(run: RunResult, colour: boolean): string {
     ]),
     '',
     ...wrapText(
-      `dark, lit: promised hours below, and at or above, ${scenario.promise.least_lumen} lm. h over 1/2, 1/5: hours ` +
-        'with more than half, and a fifth, of the light at switching on. Wh/m2: a day, on the cell, and on open level ground without a cover.',
+      `short, lit: promised hours below, and at or above, ${scenario.promise.least_lumen} lm. h over 1/2, 1/5: hours ` +
+        'with more than half, and a fifth, of the light at switching on. Wh/m2: a day, on the cell, and on level ground without a cover. V: of the capacitor, at dusk and dawn the mean of the month.',
     ),
     '',
     ...CAUTION_LINES.map(style.middling),

@@ -43,7 +43,7 @@ export function terminalWeather(report: WeatherReport, colour: boolean): string 
       [
         { heading: ['month', ''], cell: (row: MonthRow) => row.month },
         { heading: ['kWh/m2', 'a day'], cell: (row) => fixed(row.ghi_kWh_m2_day, 2) },
-        { heading: ['share of light', 'outside the air'], cell: (row) => percent(row.clearness) },
+        { heading: ['clearness', 'index'], cell: (row) => percent(row.clearness) },
         { heading: ['hours', 'with a value'], cell: (row) => percent(row.coverage) },
         { heading: ['filled', 'here, h'], cell: (row) => fixed(row.filled_h, 0) },
         { heading: ['filled', 'upstream, h'], cell: (row) => fixed(row.filledUpstream_h, 0) },

@@ -28,14 +28,15 @@ export function headline(trial: Trial, worst: WinterStatistics | undefined): str
     case 'nothing-promised':
       return ': no night in this record in which anything is promised.';
     case 'no-whole-winter': {
-      const part = worst === undefined || worst.nights === 0 ? '' : ` In the part there is, ${counted} fail.`;
+      const part =
+        worst === undefined || worst.nights === 0 ? '' : ` In the part there is, ${counted} failed.`;
       return `: no verdict, the record holds no whole winter.${part}`;
     }
   }
 }
 
 /**
- * What a winter came to, in sentences: how dark, the longest spell, the worst night and its cause, the closest call.
+ * What a winter came to, in sentences: how short of the promise, the longest spell, the worst night and its cause, the closest call.
  *
  * in: winter; trial it belongs to; civil, writes an instant as civil time; withYear, whether dates name their year
  * out: sentences; none where nothing was promised
@@ -54,7 +55,7 @@ export function winterSentences(
     .map((cause) => `${CAUSE_NAMES[cause]} on ${winter.causes[cause]}`)
     .join(', ');
   const sentences = [
-    `Dark for ${fixed(winter.short_h, 1)} h of the ${fixed(winter.promised_h, 0)} h promised` +
+    `Short by ${fixed(winter.short_h, 1)} h of the ${fixed(winter.promised_h, 0)} h promised` +
       `${causes === '' ? '' : ` (${causes})`}.`,
   ];
   const { longestSpell, darkestFortnight } = winter;
@@ -65,14 +66,14 @@ export function winterSentences(
         ? ''
         : `, then ${recovery} ${plural(recovery, 'night')} to recover`;
     sentences.push(
-      `Longest dark spell ${longestSpell.nights} nights, ${dates(longestSpell.from, longestSpell.to)}${recovered}.`,
+      `Failed ${longestSpell.nights} nights in a row, ${dates(longestSpell.from, longestSpell.to)}${recovered}.`,
     );
   }
   if (darkestFortnight !== undefined && winter.failedNights > 1) {
     const failed = `${darkestFortnight.failedNights} of 14 nights failed`;
     sentences.push(
       `Darkest fortnight ${dates(darkestFortnight.from, darkestFortnight.to)}: ${failed}, ` +
-        `${fixed(darkestFortnight.short_h, 1)} h dark.`,
+        `${fixed(darkestFortnight.short_h, 1)} h short.`,
     );
   }
   const worst = worstNightSentence(winter, trial, civil, dates);
@@ -89,7 +90,7 @@ function worstNightSentence(
   const row = trial.nights.find((n) => n.night === worstNight?.night && n.winter === winter.winter);
   if (worstNight === undefined || row === undefined) return '';
   const clock = civil(row.firstShort_ms).slice(11, 16);
-  const from = clock === '' ? '' : `dark from ${clock}, `;
+  const from = clock === '' ? '' : `short from ${clock}, `;
   return (
     `Worst night ${dates(worstNight.night)}: ${from}${fixed(worstNight.short_h, 1)} h in all; ` +
     `${CAUSE_WORDS[row.cause]}.`
@@ -100,7 +101,7 @@ function closestCall(winter: WinterStatistics, dates: (from: string) => string):
   const reserve_J = winter.smallestReserve_J;
   const side = reserve_J < 0 ? 'below' : 'above';
   return (
-    `Closest call: ${fixed(Math.abs(reserve_J), 0)} J ${side} the cut-off at the dawn after ` +
+    `Least energy left in the morning: ${fixed(Math.abs(reserve_J), 0)} J ${side} the cut-off, after the night of ` +
     `${dates(winter.smallestReserveNight)}.`
   );
 }

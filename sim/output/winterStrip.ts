@@ -4,7 +4,7 @@ import type { Paint } from './textTable.ts';
 import { MONTH_NAMES } from './words.ts';
 
 /** One character a night, told apart by its shape. */
-export const STRIP = { kept: '·', partlyDark: '▄', mostlyDark: '█', nothingPromised: '-' } as const;
+export const STRIP = { kept: '·', partlyShort: '▄', mostlyShort: '█', nothingPromised: '-' } as const;
 
 const NORTHERN_MONTHS = [10, 11, 12, 1, 2, 3];
 const SOUTHERN_MONTHS = [4, 5, 6, 7, 8, 9];
@@ -29,9 +29,9 @@ export function winterStrip(
   const months = all.filter((month) => trials.some((trial) => nightsOf(trial, month).length > 0));
   if (months.length === 0) return [];
   const lines = [
-    `Winter ${winter.replace(' joined', ' (the year joined to itself)')}, one character a night, from the 1st of a month to its last:`,
-    `  ${STRIP.kept} kept   ${STRIP.partlyDark} failed, up to half of the promise dark   ` +
-      `${STRIP.mostlyDark} more than half dark   ${STRIP.nothingPromised} nothing promised`,
+    `Winter ${winter.replace(' joined', ' (the same year repeated)')}, one character a night, from the 1st of a month to its last:`,
+    `  ${STRIP.kept} kept   ${STRIP.partlyShort} failed, up to half of the promise short   ` +
+      `${STRIP.mostlyShort} more than half short   ${STRIP.nothingPromised} nothing promised`,
   ];
   for (let k = 0; k < trials.length; k += 2) {
     const pair = trials.slice(k, k + 2);
@@ -55,8 +55,8 @@ function glyph(night: NightRow, paint: Paint): string {
   if (night.outcome === 'nothing-promised') return paint.faint(STRIP.nothingPromised);
   if (night.outcome === 'kept') return paint.good(STRIP.kept);
   return night.short_h > night.promised_h / 2
-    ? paint.bad(STRIP.mostlyDark)
-    : paint.middling(STRIP.partlyDark);
+    ? paint.bad(STRIP.mostlyShort)
+    : paint.middling(STRIP.partlyShort);
 }
 
 function shortened(name: string): string {

@@ -92,14 +92,14 @@ export function promiseWords(promise: PromiseSection): string {
   const hours = promise.hours === undefined ? '' : ` for ${promise.hours} h`;
   return (
     `Promise: at least ${promise.least_lumen} lm (that is what "lit" means below) ${from}${hours}${until}, every ` +
-    `night; more than ${promise.tolerance_h} h dark is a failed night.`
+    `night; more than ${promise.tolerance_h} h short of it is a failed night.`
   );
 }
 
-/** Why a night was dark, in words that end a sentence. */
+/** Why a night was short, in words that end a sentence. */
 export const CAUSE_WORDS: Readonly<Record<NightCause, string>> = {
   none: 'no cause',
-  'still-empty': 'the capacitor began the night below the cut-off',
+  'still-empty': 'the capacitor was still empty from the night before',
   'ran-empty': 'the capacitor ran empty',
   'switched-on-late': 'it switched on late',
   'too-dim': 'it was too dim',
@@ -109,7 +109,7 @@ export const CAUSE_WORDS: Readonly<Record<NightCause, string>> = {
 /** The same, in few words for counts. */
 export const CAUSE_NAMES: Readonly<Record<NightCause, string>> = {
   none: 'no cause',
-  'still-empty': 'began below the cut-off',
+  'still-empty': 'still empty from the night before',
   'ran-empty': 'ran empty',
   'switched-on-late': 'switched on late',
   'too-dim': 'too dim',

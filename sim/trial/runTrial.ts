@@ -108,7 +108,7 @@ function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[]
   }
   if (light.cappedHours > 0) {
     flags.push(
-      `${light.cappedHours} h with the beam cut to a clear sky's, the excess taken as diffuse light`,
+      `in ${light.cappedHours} h the file had more direct sun than a clear sky has; the rest is counted as cloud light`,
     );
   }
   if (Math.abs(year.periodicityError_V) > 1e-3) {

@@ -87,9 +87,9 @@ describe('the terminal', () => {
   test('shows spots side by side in at most 100 columns, the same without colour', () => {
     for (const line of text.split('\n')) expect(line.length, line).toBeLessThanOrEqual(100);
     expect(text).toContain('single, spot by spot');
-    expect(text).toMatch(/nights failed +18 of 365 +18 of 365/);
+    expect(text).toMatch(/failed nights +18 of 365 +18 of 365/);
     expect(text).toMatch(/promise +BROKEN +kept/);
-    expect(text).toMatch(/failed in Dec \(h dark\) +18 \(30\.8\) +18 \(30\.8\)/);
+    expect(text).toMatch(/failed in Dec \(h short\) +18 \(30\.8\) +18 \(30\.8\)/);
     expect(text).not.toContain('failed in Jan');
     const control = String.fromCharCode(27);
     const coloured = terminalCompare(smallComparison(), true);
@@ -97,8 +97,8 @@ describe('the terminal', () => {
     expect(coloured.replaceAll(new RegExp(`${control}\\[\\d+m`, 'g'), '')).toBe(text);
   });
 
-  test('gives light by month with its share of the open horizontal', () => {
-    expect(text).toMatch(/open +lawn/);
+  test('gives light by month with its share of that on level ground', () => {
+    expect(text).toMatch(/level ground +lawn/);
     expect(text).toMatch(/Dec +412 +204 {2}50% +204 {2}50%/);
   });
 
@@ -137,10 +137,10 @@ describe('limitSentence', () => {
 
   test('names the limit and the numbers it rests on', () => {
     expect(limitSentence(smallSpot(), [inSpot], false)).toBe(
-      'Limited most by the missing sun. In December and January: 50 percent of the light in the open (87 on the ' +
-        'duller half of the days), sun for 0 of 114 h of sunshine (0 percent of the beam), 90 percent of the light of ' +
+      'Limited most by the missing sun. In December and January: 50 percent of the unshaded light (87 on the ' +
+        'duller half of the days), sun for 0 of 114 h of sunshine (0 percent of the direct sun), 90 percent of the light of ' +
         'the sky; the reachable voltage below the cut-off in 76 and below the capacitor in 127 of 497 hours of daylight, 8 percent of ' +
-        'what the cell could give unharvested for it; leakage took 0.2 percent of what came in.',
+        'what the cell could give not used for it; leakage took 0.2 percent of what came in.',
     );
   });
 

@@ -36,18 +36,18 @@ describe('the verdict on the terminal', () => {
   test('says in a plain sentence that a promise is kept, and how close it was', () => {
     const text = flowing(terminalRun(smallRun([lawn]), false));
     expect(text).toContain('single on lawn keeps its promise every night (365 of 365).');
-    expect(text).toContain('45 J above the cut-off at the dawn after 21 December');
+    expect(text).toContain('45 J above the cut-off, after the night of 21 December');
   });
 
   test('says on how many nights a promise is broken, the longest spell, the worst night and its cause', () => {
     const text = flowing(terminalRun(smallRun([lawn, north]), false));
     expect(text).toContain('single on north-side breaks its promise on 23 of 365 nights.');
-    expect(text).toContain('Longest dark spell 5 nights, 18 to 22 December, then 3 nights to recover.');
+    expect(text).toContain('Failed 5 nights in a row, 18 to 22 December, then 3 nights to recover.');
     // 19:10 UTC is 20:10 in Berlin in winter.
     expect(text).toContain(
-      'Worst night 21 December: dark from 20:10, 5.3 h in all; the capacitor ran empty.',
+      'Worst night 21 December: short from 20:10, 5.3 h in all; the capacitor ran empty.',
     );
-    expect(text).toContain('Darkest fortnight 12 to 25 December: 11 of 14 nights failed, 40.1 h dark.');
+    expect(text).toContain('Darkest fortnight 12 to 25 December: 11 of 14 nights failed, 40.1 h short.');
   });
 
   test('says why a spot is worse: its light in December beside that of the brightest spot of the same lamp', () => {
@@ -128,7 +128,7 @@ describe('the verdict on the terminal', () => {
     const part = smallStatistics({ complete: false, nights: 14, failedNights: 3, short_h: 4 });
     const partly = smallTrial({ statistics: { ...part, verdict: 'no-whole-winter' } });
     expect(flowing(terminalRun(smallRun([partly]), false))).toContain(
-      'single on lawn: no verdict, the record holds no whole winter. In the part there is, 3 of 14 nights fail.',
+      'single on lawn: no verdict, the record holds no whole winter. In the part there is, 3 of 14 nights failed.',
     );
     const white = { ...smallStatistics({ nights: 0, smallestReserve_J: Number.NaN }, []) };
     const nothing = smallTrial({ nights: [], statistics: { ...white, verdict: 'nothing-promised' } });
@@ -151,7 +151,7 @@ describe('the verdict on the terminal', () => {
 
   test('shows the flags of a trial with it, and those of every trial once', () => {
     const rated = 'STORE ABOVE ITS RATED 2.7 V for 12 h';
-    const capped = '235 h with the beam cut';
+    const capped = 'in 235 h the file had more direct sun';
     const trials = [
       { ...lawn, flags: [rated, capped] },
       { ...north, flags: [capped] },
