@@ -5,13 +5,17 @@ import type { OptionName } from './options.ts';
 export interface Arguments {
   /** Words that are no options, in order. */
   words: readonly string[];
-  /** Switches that were given. */
+  /** Whether a switch was given. */
   has: (option: OptionName) => boolean;
-  /** Value of an option of kind text; undefined where it was not given. */
+  /** Value of an option that takes one; undefined where it was not given. */
   text: (option: OptionName) => string | undefined;
+  /** The same as one of a few words. throws: USAGE where it is none of them */
+  oneOf: <Word extends string>(option: OptionName, words: readonly Word[]) => Word | undefined;
+  /** The same as a number. throws: USAGE where it is none, or not within */
+  number: (option: OptionName, from: number, to: number) => number | undefined;
 }
 
-/** A command: one file in commands/, one entry in the registry. */
+/** A command: one file in commands/, one entry in the list of main.ts. */
 export interface Command {
   name: string;
   /** Words it takes, in the manner of a usage line: 'SCENARIO' is needed, '[SCENARIO]' is not, 'SCENARIO...' one or more. */

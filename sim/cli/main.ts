@@ -2,11 +2,17 @@
 import { realpathSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { program } from '../output/program.ts';
-import { answerToError } from './answerToError.ts';
-import { EXIT } from './exitCodes.ts';
-import type { Io } from './Io.ts';
+import type { Command } from './Command.ts';
+import { checkCommand } from './commands/check.ts';
+import { compareCommand } from './commands/compare.ts';
+import { fitCommand } from './commands/fit.ts';
+import { runCommand } from './commands/run.ts';
+import { weatherCommand } from './commands/weather.ts';
+import { answerToError, EXIT, type Io } from './Io.ts';
 import { parseCommandLine } from './parseCommandLine.ts';
-import { COMMANDS } from './registry.ts';
+
+/** Every command, in the order of the help. A new one is a file in commands/ and a name here. */
+const COMMANDS: readonly Command[] = [runCommand, compareCommand, weatherCommand, fitCommand, checkCommand];
 
 /**
  * The command line, without its process: understands what was typed, runs it, answers every error.

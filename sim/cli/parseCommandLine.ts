@@ -1,8 +1,8 @@
 import yargs from 'yargs';
+import { nearestWord } from '../common/hints.ts';
 import type { Arguments, Command } from './Command.ts';
-import { helpExamples } from './helpExamples.ts';
-import { OPTIONS, type OptionFacts } from './options.ts';
-import { usageProblem } from './usageProblem.ts';
+import { OPTIONS, type OptionFacts, type OptionName, optionFacts } from './options.ts';
+import { usageMistake, usageProblem } from './usageProblem.ts';
 
 /** What a command line asks for: a text to print, or a command to run. */
 export type Asked = { text: string } | { command: Command; args: Arguments };
@@ -20,26 +20,9 @@ export async function parseCommandLine(
   version: string,
 ): Promise<Asked> {
   let asked: Asked | undefined;
-  const parser = yargs()
-    .scriptName('longnight')
-    .usage('longnight COMMAND ...')
-    .locale('en')
-    .wrap(100)
-    .exitProcess(false)
-    .showHelpOnFail(false)
-    .version(version)
-    .parserConfiguration({
-      'boolean-negation': false,
-      'camel-case-expansion': false,
-      'dot-notation': false,
-      'parse-numbers': false,
-      'parse-positional-numbers': false,
-    })
-    .strict()
-    .demandCommand(1)
-    .fail((message, error) => {
-      throw usageProblem(argv, commands, message ?? error.message);
-    });
+  const parser = emptyParser(version).fail((message, error) => {
+    throw usageProblem(argv, commands, message ?? error.message);
+  });
   for (const command of commands) {
     parser.command(
       [command.name, ...command.words.map(yargsWord)].join(' '),
@@ -59,12 +42,38 @@ export async function parseCommandLine(
   });
   if (printed !== '') {
     const command = commands.find((candidate) => candidate.name === parsed._[0]);
-    const examples = parsed.version !== true ? `${helpExamples(commands, command)}\n` : '';
+    const examples = parsed.version === true ? '' : helpExamples(commands, command);
     return { text: `${examples}${printed}\n` };
   }
   const emptied = argv.find((word) => /^--[^=]+=/.test(word) && !isTextWithValue(word));
   if (asked === undefined || emptied !== undefined) throw usageProblem(argv, commands, '');
   return asked;
+}
+
+function emptyParser(version: string) {
+  return yargs()
+    .scriptName('longnight')
+    .usage('longnight COMMAND ...')
+    .locale('en')
+    .wrap(100)
+    .exitProcess(false)
+    .showHelpOnFail(false)
+    .version(version)
+    .parserConfiguration({
+      'boolean-negation': false,
+      'camel-case-expansion': false,
+      'dot-notation': false,
+      'parse-numbers': false,
+      'parse-positional-numbers': false,
+    })
+    .strict()
+    .demandCommand(1);
+}
+
+/** The examples that lead a help text, each under what it is for: those of a command, or the first of each. */
+function helpExamples(commands: readonly Command[], command: Command | undefined): string {
+  const examples = command?.examples ?? commands.flatMap((each) => each.examples.slice(0, 1));
+  return `Examples\n${examples.map(([typed, purpose]) => `  # ${purpose}\n  ${typed}\n`).join('')}\n`;
 }
 
 /** `SCENARIO` as yargs writes a word that is needed, `SCENARIO...` as one that may be repeated. */
@@ -73,7 +82,7 @@ function yargsWord(word: string): string {
 }
 
 function yargsOption(facts: OptionFacts) {
-  return facts.kind === 'switch'
+  return facts.unit === undefined
     ? { type: 'boolean' as const, describe: facts.about }
     : { type: 'string' as const, describe: `${facts.about}: ${facts.example}`, requiresArg: true };
 }
@@ -81,29 +90,37 @@ function yargsOption(facts: OptionFacts) {
 /** Whether `--name=value` gives a value, not an empty one, to an option that takes one. */
 function isTextWithValue(word: string): boolean {
   const [name = '', value = ''] = word.slice(2).split('=', 2);
-  return (
-    Object.entries(OPTIONS).some(([known, facts]) => known === name && facts.kind === 'text') && value !== ''
-  );
+  return optionFacts(name)?.unit !== undefined && value !== '';
 }
 
 function argumentsOf(command: Command, parsed: Record<string, unknown>): Arguments {
-  const words: string[] = [];
-  for (const word of command.words) {
-    const value = parsed[word.replace(/[[\].]/g, '')];
-    if (typeof value === 'string') words.push(value);
-    else if (Array.isArray(value)) words.push(...value.map(String));
-  }
+  // Of an option typed more than once the last counts.
+  const last = (option: OptionName) => [parsed[option]].flat().at(-1);
+  const text = (option: OptionName) => {
+    const value = last(option);
+    return typeof value === 'string' ? value : undefined;
+  };
   return {
-    words,
-    has: (option) => last(parsed[option]) === true,
-    text: (option) => {
-      const value = last(parsed[option]);
-      return typeof value === 'string' ? value : undefined;
-    },
+    words: command.words.flatMap((word) => parsed[word.replace(/[[\].]/g, '')] ?? []).map(String),
+    has: (option) => last(option) === true,
+    text,
+    oneOf: (option, words) => oneOf(option, text(option), words),
+    number: (option, from, to) => numberWithin(option, text(option), from, to),
   };
 }
 
-/** Of an option typed more than once the last counts. */
-function last(value: unknown): unknown {
-  return Array.isArray(value) ? value.at(-1) : value;
+function oneOf<Word extends string>(option: OptionName, text: string | undefined, words: readonly Word[]) {
+  const word = words.find((known) => known === text);
+  if (text === undefined || word !== undefined) return word;
+  const near = nearestWord(text, words);
+  const fix = near === undefined ? `--${option} ${words[0]}` : `did you mean --${option} ${near}?`;
+  throw usageMistake(`--${option} ${text}`, words.map((each) => `--${option} ${each}`).join(' or '), fix);
+}
+
+function numberWithin(option: OptionName, text: string | undefined, from: number, to: number) {
+  if (text === undefined) return undefined;
+  const value = Number(text);
+  if (text.trim() !== '' && value >= from && value <= to) return value;
+  const expected = `a number from ${from} to ${to}`;
+  throw usageMistake(`--${option} ${text}`, expected, 'with a decimal point, degrees as decimals');
 }

@@ -1,7 +1,17 @@
 import { nearestWord } from '../common/hints.ts';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import type { Command } from './Command.ts';
-import { OPTIONS } from './options.ts';
+import { optionFacts } from './options.ts';
+
+/**
+ * A command line that cannot be understood, as bad input.
+ *
+ * in: got, what was typed; expected, what could stand there; fix, the likely fix
+ * out: the error, to be thrown
+ */
+export function usageMistake(got: string, expected: string, fix: string): InputProblem {
+  return new InputProblem({ code: 'USAGE', file: 'command line', got, expected, fix });
+}
 
 type Mistake = Pick<Problem, 'got' | 'expected' | 'fix'>;
 
@@ -24,10 +34,11 @@ function mistakesOf(argv: readonly string[], commands: readonly Command[], messa
   const first = argv.find((word) => !word.startsWith('-'));
   const command = commands.find((candidate) => candidate.name === first);
   const names = commands.map((candidate) => candidate.name);
-  if (first === undefined) return [{ got: 'no command', expected: listed(names), fix: 'longnight --help' }];
+  if (first === undefined)
+    return [{ got: 'no command', expected: names.join(', '), fix: 'longnight --help' }];
   if (command === undefined) {
     const near = nearestWord(first, names);
-    return [{ got: `"${first}"`, expected: `a command: ${listed(names)}`, fix: meant(near) }];
+    return [{ got: `"${first}"`, expected: `a command: ${names.join(', ')}`, fix: meant(near) }];
   }
   const unknown = /^Unknown arguments?: (.*)$/.exec(message)?.[1];
   if (unknown !== undefined) return unknown.split(', ').map((word) => unknownWord(word, argv, command));
@@ -63,13 +74,13 @@ function unknownWord(word: string, argv: readonly string[], command: Command): M
   const near = nearestWord(`--${word}`, options);
   return {
     got: `an unknown option ${typed.split('=', 1)[0]}`,
-    expected: `an option of ${command.name}: ${listed(options)}`,
+    expected: `an option of ${command.name}: ${options.join(', ')}`,
     fix: meant(near),
   };
 }
 
 function withoutValue(option: string, help: string): Mistake {
-  const facts = factsOf(option);
+  const facts = optionFacts(option);
   return {
     got: `--${option} without a value`,
     expected: `a ${facts?.unit ?? 'value'} after it`,
@@ -78,18 +89,10 @@ function withoutValue(option: string, help: string): Mistake {
 }
 
 function oddValue(option: string, help: string): Mistake {
-  const facts = factsOf(option);
-  return facts?.kind === 'switch'
+  const facts = optionFacts(option);
+  return facts !== undefined && facts.unit === undefined
     ? { got: `--${option} with a value`, expected: 'a switch, which takes none', fix: facts.example }
     : withoutValue(option, help);
-}
-
-function factsOf(option: string): { kind: string; unit?: string; example: string } | undefined {
-  return Object.entries(OPTIONS).find(([name]) => name === option)?.[1];
-}
-
-function listed(names: readonly string[]): string {
-  return names.join(', ');
 }
 
 function meant(near: string | undefined): string {

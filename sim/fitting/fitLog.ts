@@ -14,8 +14,8 @@ import { type ServiceFit, serviceLog } from './serviceLog.ts';
 
 /** Which lamp in which spot a log belongs to; needed where the scenario has several. */
 export interface LogOf {
-  lamp?: string;
-  spot?: string;
+  lamp?: string | undefined;
+  spot?: string | undefined;
 }
 
 /** What a log gave, and whose it was. */

@@ -20,7 +20,7 @@ export interface WeatherFile {
 export interface WeatherWishes
   extends Pick<ImportOptions, 'zone' | 'label' | 'clock' | 'acceptFilled' | 'onProgress'> {
   /** Takes the place of the scenario's weather file, and is recognised. */
-  files?: readonly WeatherFile[];
+  files?: readonly WeatherFile[] | undefined;
 }
 
 /**

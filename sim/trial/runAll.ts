@@ -15,7 +15,7 @@ import { weatherOf } from './weatherOf.ts';
 
 export interface RunOptions {
   /** The weather, already loaded (loadWeather); else the scenario's file is read by the scenario's own mapping. */
-  weather?: WeatherRecord;
+  weather?: WeatherRecord | undefined;
   /** Called after every trial. */
   onTrial?: (done: number, all: number) => void;
   /** Whether failing trials are run again with single changes; true unless stated. */

@@ -46,7 +46,8 @@ export async function openFile(
 ): Promise<OpenPage> {
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options });
   const page = await context.newPage();
-  page.setDefaultTimeout(10_000);
+  // A busy machine takes its time over a page of a megabyte.
+  page.setDefaultTimeout(60_000);
   const problems: string[] = [];
   const requests: string[] = [];
   page.on('console', (message) => {

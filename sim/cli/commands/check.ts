@@ -5,10 +5,9 @@ import { loadScenario } from '../../scenario/loadScenario.ts';
 import { scenarioData } from '../../scenario/scenarioData.ts';
 import { benchSheet } from '../../trial/benchSheet.ts';
 import type { Arguments, Command } from '../Command.ts';
-import { EXIT } from '../exitCodes.ts';
-import type { Io } from '../Io.ts';
-import { pathFrom } from '../pathFrom.ts';
-import { usageMistake } from '../usageMistake.ts';
+import { jsonText } from '../giveResult.ts';
+import { EXIT, type Io, pathFrom } from '../Io.ts';
+import { usageMistake } from '../usageProblem.ts';
 
 /** Checks a scenario and prints it with every default filled in and where each value came from. */
 export const checkCommand: Command = {
@@ -33,21 +32,17 @@ function textOf(args: Arguments, io: Io): string {
   if (args.has('schema')) {
     if (args.has('bench'))
       throw usageMistake('--schema and --bench', 'one of them', 'longnight check SCENARIO --bench');
-    if (file === undefined) return json(scenarioJsonSchema());
+    if (file === undefined) return jsonText(scenarioJsonSchema());
     throw usageMistake(`--schema and "${file}"`, 'one of them', 'longnight check --schema');
   }
   if (file === undefined)
     throw usageMistake('nothing after check', 'SCENARIO or --schema', 'longnight check --help');
-  const scenario = loadScenario(pathFrom(io.cwd, file), file);
+  const scenario = loadScenario(pathFrom(io, file), file);
   if (args.has('bench')) {
     const sheets = scenario.lamps.map(benchSheet);
     return args.has('json')
-      ? json({ format: 1, scenario: scenario.name, lamps: sheets })
+      ? jsonText({ format: 1, scenario: scenario.name, lamps: sheets })
       : benchSheetText(sheets);
   }
-  return args.has('json') ? json(scenarioData(scenario)) : describeScenario(scenario);
-}
-
-function json(value: object): string {
-  return `${JSON.stringify(value, null, 2)}\n`;
+  return args.has('json') ? jsonText(scenarioData(scenario)) : describeScenario(scenario);
 }

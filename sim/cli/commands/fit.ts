@@ -5,10 +5,9 @@ import { fitText, logFitText } from '../../output/fitText.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import { readTextFile } from '../../weather/readTextFile.ts';
 import type { Arguments, Command } from '../Command.ts';
-import { EXIT } from '../exitCodes.ts';
-import type { Io } from '../Io.ts';
-import { pathFrom } from '../pathFrom.ts';
-import { usageMistake } from '../usageMistake.ts';
+import { jsonText } from '../giveResult.ts';
+import { EXIT, type Io, pathFrom } from '../Io.ts';
+import { usageMistake } from '../usageProblem.ts';
 
 /** Turns bench readings, or the log of a lamp in service, into model parameters with their uncertainty. */
 export const fitCommand: Command = {
@@ -42,22 +41,15 @@ async function textOf(args: Arguments, io: Io): Promise<string> {
   if (log !== undefined && readings !== undefined) {
     throw usageMistake('--readings and --log', 'one of them', 'longnight fit --help');
   }
-  const scenario = loadScenario(pathFrom(io.cwd, file), file);
+  const scenario = loadScenario(pathFrom(io, file), file);
   if (log === undefined) {
     const read =
       readings === undefined
         ? scenario
-        : scenarioWithReadings(scenario, readTextFile(pathFrom(io.cwd, readings), readings), lamp);
+        : scenarioWithReadings(scenario, readTextFile(pathFrom(io, readings), readings), lamp);
     const report = fitScenario(read);
-    return args.has('json') ? json(report) : fitText(report);
+    return args.has('json') ? jsonText(report) : fitText(report);
   }
-  const report = await fitLog(scenario, readTextFile(pathFrom(io.cwd, log), log), {
-    ...(lamp === undefined ? {} : { lamp }),
-    ...(spot === undefined ? {} : { spot }),
-  });
-  return args.has('json') ? json(report) : logFitText(report);
-}
-
-function json(value: object): string {
-  return `${JSON.stringify(value, null, 2)}\n`;
+  const report = await fitLog(scenario, readTextFile(pathFrom(io, log), log), { lamp, spot });
+  return args.has('json') ? jsonText(report) : logFitText(report);
 }

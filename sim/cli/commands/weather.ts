@@ -9,13 +9,9 @@ import { type ImportOptions, importWeather } from '../../weather/importWeather.t
 import { writeNormalForm } from '../../weather/normalForm.ts';
 import { fileSource } from '../../weather/read/WeatherSource.ts';
 import type { Arguments, Command } from '../Command.ts';
-import { EXIT } from '../exitCodes.ts';
-import type { Io } from '../Io.ts';
-import { pathFrom } from '../pathFrom.ts';
-import { progress } from '../progress.ts';
-import { takesColour } from '../takesColour.ts';
-import { usageMistake } from '../usageMistake.ts';
-import { numberOf, WISH_OPTIONS, weatherWishes } from '../weatherWishes.ts';
+import { EXIT, type Io, pathFrom, takesColour, withProgress } from '../Io.ts';
+import { WISH_OPTIONS, weatherWishes } from '../runScenarios.ts';
+import { usageMistake } from '../usageProblem.ts';
 
 /** Says what is understood of a weather file, proves it against the sun, and saves it in the plain form. */
 export const weatherCommand: Command = {
@@ -38,50 +34,47 @@ export const weatherCommand: Command = {
   run: async (args, io) => {
     const target = args.text('write');
     if (target !== undefined) refuseOverwriting(target, args, io);
-    const sources = args.words.map((file) => fileSource(pathFrom(io.cwd, file), file));
-    const bar = progress(io, 'megabyte');
-    const { report, record } = await importWeather(sources, {
-      ...placeOf(args, io),
-      ...weatherWishes(args, io),
-      onProgress: (done, total) => bar.show(megabytes(done), megabytes(total)),
-    }).finally(bar.end);
+    const sources = args.words.map((file) => fileSource(pathFrom(io, file), file));
+    const options = { ...placeOf(args, io), ...weatherWishes(args, io) };
+    const { report, record } = await withProgress(io, 'megabyte', (show) =>
+      importWeather(sources, {
+        ...options,
+        onProgress: (done, total) => show(megabytes(done), megabytes(total)),
+      }),
+    );
     if (args.has('json')) io.stdout(weatherJson(report, program()));
     else io.stdout(terminalWeather(report, takesColour(io)));
     if (target === undefined) return EXIT.ran;
     if (record === undefined) {
       throw new InputProblem('problem' in report.years ? report.years.problem : []);
     }
-    const path = pathFrom(io.cwd, target);
+    const path = pathFrom(io, target);
     writeFiles(
       dirname(path),
       [{ name: basename(path), pieces: () => [writeNormalForm(record, report.site)] }],
       [],
     );
-    const said = `\nThe plain form, ${record.count} hours, in\n${target}\n`;
-    if (args.has('json')) io.stderr(said);
-    else io.stdout(said);
+    const say = args.has('json') ? io.stderr : io.stdout;
+    say(`\nThe plain form, ${record.count} hours, in\n${target}\n`);
     return EXIT.ran;
   },
 };
 
 /** An export that is written over cannot be read again. */
 function refuseOverwriting(target: string, args: Arguments, io: Io): void {
-  const same = args.words.find(
-    (file) => resolve(pathFrom(io.cwd, file)) === resolve(pathFrom(io.cwd, target)),
-  );
+  const same = args.words.find((file) => resolve(pathFrom(io, file)) === resolve(pathFrom(io, target)));
   if (same === undefined) return;
   throw usageMistake(`--write ${target}`, 'another file than the one that is read', '--write weather.csv');
 }
 
 function placeOf(args: Arguments, io: Io): ImportOptions {
   const file = args.text('scenario');
-  const site = file === undefined ? undefined : loadScenario(pathFrom(io.cwd, file), file).site;
-  const air = numberOf(args, 'air', -60, 60);
+  const site = file === undefined ? undefined : loadScenario(pathFrom(io, file), file).site;
   return {
-    latitude_deg: numberOf(args, 'latitude', -90, 90) ?? site?.latitude_deg,
-    longitude_deg: numberOf(args, 'longitude', -180, 180) ?? site?.longitude_deg,
-    elevation_m: numberOf(args, 'elevation', -500, 9000) ?? site?.elevation_m,
-    ...(air === undefined ? {} : { constant_degC: air }),
+    latitude_deg: args.number('latitude', -90, 90) ?? site?.latitude_deg,
+    longitude_deg: args.number('longitude', -180, 180) ?? site?.longitude_deg,
+    elevation_m: args.number('elevation', -500, 9000) ?? site?.elevation_m,
+    constant_degC: args.number('air', -60, 60),
   };
 }
 

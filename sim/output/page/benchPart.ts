@@ -2,10 +2,15 @@ import type { SettledSection } from '../../lamp/schema.ts';
 import type { BenchPart, BenchSheet } from '../../trial/benchSheet.ts';
 import { benchWays } from '../benchSheetText.ts';
 import { connectionFigure } from '../figures/connectionFigure.ts';
-import { element, escapeText } from '../figures/element.ts';
 import { costSentence, shortNumber } from '../words.ts';
-import { nameMarkup } from './nameMarkup.ts';
-import { type MarkupColumn, tableMarkup } from './tableMarkup.ts';
+import {
+  listMarkup,
+  type MarkupColumn,
+  nameMarkup,
+  numberColumn,
+  paragraphMarkup,
+  tableMarkup,
+} from './tableMarkup.ts';
 
 /**
  * A lamp's build and bench sheet as a part of the page, which prints on one sheet.
@@ -14,56 +19,41 @@ import { type MarkupColumn, tableMarkup } from './tableMarkup.ts';
  * out: markup
  */
 export function benchPart(id: string, sheet: BenchSheet, section: SettledSection): string {
-  const { lamp, parts, cost, unpriced, wires, checks, tolerances, sealing, flags, cautions } = sheet;
-  const figure = connectionFigure(id, lamp, section, wires);
-  const rows = checks.map((check, k) => ({ ...check, row: String(k + 1) }));
+  const { lamp, checks } = sheet;
+  const figure = connectionFigure(id, lamp, section, sheet.wires);
+  const rows = checks.map((check, k) => ({ ...check, what: `${k + 1} ${check.what}` }));
+  const ways = benchWays(checks).map((way) => `${way.rows.join(', ')}: ${way.how}`);
   return [
     `<section class="bench" id="${id}" aria-labelledby="${id}-name">`,
     `<h2 id="${id}-name">To build ${nameMarkup(lamp)}, and to measure before the lid is closed</h2>`,
-    flags.length === 0 ? '' : list('ul', flags, 'flags'),
+    listMarkup(sheet.flags, 'flags'),
     '<div class="pair"><div>',
     `<div class="wiring scroll" role="region" aria-labelledby="${id}-connection-title" tabindex="0">${figure.svg}</div>`,
-    tableMarkup(`Parts of ${lamp}`, PART_COLUMNS, parts),
-    `<p>${escapeText(costSentence(cost, unpriced))}</p>`,
-    `<h3>Wires</h3><p>${escapeText(figure.summary)}</p>`,
-    `<h3>Sealing and drainage</h3>${list('ul', sealing, 'sealing')}`,
-    `<h3>What the bands rest on</h3><p>${escapeText(tolerances.join('; '))}</p>`,
+    tableMarkup(`Parts of ${lamp}`, PART_COLUMNS, sheet.parts),
+    paragraphMarkup(costSentence(sheet.cost, sheet.unpriced)),
+    `<h3>Wires</h3>${paragraphMarkup(figure.summary)}`,
+    `<h3>Sealing and drainage</h3>${listMarkup(sheet.sealing, 'sealing')}`,
+    `<h3>Where the bands come from</h3>${paragraphMarkup(sheet.tolerances.join('; '))}`,
     '</div><div>',
-    tableMarkup(
-      `Readings of ${lamp}: bare cell, everything at 20 degC`,
-      [
-        { heading: 'measure', cell: ({ row, what }: (typeof rows)[number]) => `${row} ${what}` },
-        { heading: 'expect', number: true, cell: ({ expected }) => shortNumber(expected) },
-        {
-          heading: 'good',
-          number: true,
-          cell: ({ low, high }) => `${shortNumber(low)} to ${shortNumber(high)}`,
-        },
-        { heading: 'unit', cell: ({ unit }) => unit },
-        { heading: 'read', cell: () => '________' },
-      ],
-      rows,
-    ),
-    '<h3>How</h3>',
-    list(
-      'ul',
-      benchWays(checks).map((way) => `${way.rows.join(', ')}: ${way.how}`),
-      'ways',
-    ),
-    `<h3>Care</h3>${list('ul', cautions, 'cautions')}`,
+    tableMarkup(`Readings of ${lamp}: bare cell, everything at 20 degC`, CHECK_COLUMNS, rows),
+    `<h3>How</h3>${listMarkup(ways, 'ways')}`,
+    `<h3>Care</h3>${listMarkup(sheet.cautions, 'cautions')}`,
     '</div></div>',
     '</section>',
   ].join('\n');
 }
 
 const PART_COLUMNS: MarkupColumn<BenchPart>[] = [
-  { heading: 'number', number: true, cell: ({ count }) => String(count) },
+  numberColumn('number', ({ count }) => String(count)),
   { heading: 'part', cell: ({ part }) => part },
   { heading: 'rating', cell: ({ rating }) => rating },
-  { heading: 'cost', number: true, cell: ({ cost }) => cost?.toFixed(2) ?? '' },
+  numberColumn('cost', ({ cost }) => cost?.toFixed(2) ?? ''),
 ];
 
-function list(name: string, sentences: readonly string[], kind: string): string {
-  const items = sentences.map((sentence) => element('li', {}, `<bdi>${escapeText(sentence)}</bdi>`));
-  return element(name, { class: kind }, items.join(''));
-}
+const CHECK_COLUMNS: MarkupColumn<BenchSheet['checks'][number]>[] = [
+  { heading: 'measure', cell: ({ what }) => what },
+  numberColumn('expect', ({ expected }) => shortNumber(expected)),
+  numberColumn('good', ({ low, high }) => `${shortNumber(low)} to ${shortNumber(high)}`),
+  { heading: 'unit', cell: ({ unit }) => unit },
+  { heading: 'read', cell: () => '________' },
+];

@@ -2,69 +2,76 @@ import { basename, win32 } from 'node:path';
 import type { Json, Origin } from '../../scenario/Scenario.ts';
 import { markCounts } from '../../statistics/civilHours.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
-import { escapeText } from '../figures/element.ts';
-import type { Program } from '../program.ts';
-import { CITED } from './figureNotes.ts';
-import { tableMarkup } from './tableMarkup.ts';
+import { program } from '../program.ts';
+import { CITED } from './figurePart.ts';
+import { foldedMarkup, listMarkup, tableMarkup, termsMarkup } from './tableMarkup.ts';
 
 /**
  * What a result rests on, so that it can be judged and repeated: scenario, weather and its quality, version,
  * assumptions, every value with where it came from, cautions, sources.
  *
- * in: run; program, what made the result; files, names of those beside the page
+ * in: run; files, names of those beside the page
  * out: markup
  */
-export function groundsPart(run: RunResult, program: Program, files: readonly string[]): string {
-  const { scenario, weather, assumptions, cautions, trials } = run;
+export function groundsPart(run: RunResult, files: readonly string[]): string {
+  const { scenario, assumptions, cautions } = run;
+  return [
+    '<section class="grounds" id="grounds" aria-labelledby="grounds-name">',
+    '<h2 id="grounds-name">Sources and assumptions</h2>',
+    '<div class="pair"><div>',
+    `<h3>How to repeat it</h3>${termsMarkup(repeatFacts(run, files))}`,
+    '</div><div>',
+    `<h3>Weather</h3>${termsMarkup(weatherFacts(run))}`,
+    '</div></div>',
+    '<h3 id="grounds-cautions">Before you build</h3>',
+    listMarkup(cautions, 'cautions'),
+    '<h3 id="grounds-assumptions">What was assumed</h3>',
+    listMarkup(assumptions, 'assumptions') || '<p>Nothing: every value was stated.</p>',
+    foldedMarkup('Every value, and where it came from', valueTable(scenario.origins)),
+    '<h3 id="grounds-sources">Sources</h3>',
+    listMarkup(Object.values(CITED), 'sources'),
+    '</section>',
+  ].join('\n');
+}
+
+function repeatFacts({ scenario, weather, record }: RunResult, files: readonly string[]) {
+  const { version, nodeMajor } = program();
+  const { site, seed } = scenario;
   const file = lastPart(scenario.file);
-  const weatherFile = run.record === undefined ? undefined : lastPart(run.record.origin.file);
   const stated = scenario.weather?.section.file;
+  const read = record === undefined ? undefined : lastPart(record.origin.file);
   const other =
-    stated === undefined || weatherFile === undefined || lastPart(stated) === weatherFile
+    stated === undefined || read === undefined || lastPart(stated) === read
       ? ''
-      : ` --weather ${typed(weatherFile)}`;
-  const { site } = scenario;
-  const marks = markCounts(trials[0]?.light.mark ?? new Uint8Array(0))
-    .map(({ mark, hours }) => `${hours} ${mark}`)
-    .join(', ');
-  const repeat: [string, string][] = [
+      : ` --weather ${typed(read)}`;
+  return [
     ['Command', `longnight run ${typed(file)}${other}${wishes(weather.options)}`],
-    ['Made by', `longnight ${program.version} on Node ${program.nodeMajor}, seed ${scenario.seed}`],
+    ['Made by', `longnight ${version} on Node ${nodeMajor}, seed ${seed}`],
     ['Scenario', `${file}, SHA-256 ${scenario.sha256}`],
     [
       'Site',
       `latitude ${site.latitude_deg}, longitude ${site.longitude_deg}, ${site.elevation_m} m, ${site.timeZone}`,
     ],
     ['Files', `${files.join(', ')} beside this page`],
-  ];
-  const sky: [string, string][] = [
-    ...(weatherFile === undefined
-      ? []
-      : [['File', `${weatherFile}, SHA-256 ${weather.sha256}`] as [string, string]]),
+  ] as const;
+}
+
+function weatherFacts({ weather, record, trials }: RunResult): (readonly [string, string])[] {
+  const hours = [
     ['Record', `${weather.hours} hours from ${weather.first_utc}`],
     ['Filled hours', `${weather.filled_hours}, filled or standing in`],
-    ...(run.record === undefined
-      ? []
-      : [['Quality', `hours of irradiance by what they rest on: ${marks}`] as [string, string]]),
-    ...Object.entries(weather.options),
-  ];
+  ] as const;
+  const options = Object.entries(weather.options);
+  if (record === undefined) return [...hours, ...options];
+  const marks = markCounts(trials[0]?.light.mark ?? new Uint8Array(0)).map(
+    ({ mark, hours }) => `${hours} ${mark}`,
+  );
   return [
-    '<section class="grounds" id="grounds" aria-labelledby="grounds-name">',
-    '<h2 id="grounds-name">What this rests on</h2>',
-    '<div class="pair"><div>',
-    `<h3>To repeat it</h3>${terms(repeat)}`,
-    '</div><div>',
-    `<h3>Weather</h3>${terms(sky)}`,
-    '</div></div>',
-    '<h3 id="grounds-cautions">Before you build</h3>',
-    list(cautions, 'cautions'),
-    '<h3 id="grounds-assumptions">What was assumed</h3>',
-    assumptions.length === 0 ? '<p>Nothing: every value was stated.</p>' : list(assumptions, 'assumptions'),
-    `<details class="folded"><summary>Every value, and where it came from</summary>${valueTable(scenario.origins)}</details>`,
-    '<h3 id="grounds-sources">Sources</h3>',
-    list(Object.values(CITED), 'sources'),
-    '</section>',
-  ].join('\n');
+    ['File', `${lastPart(record.origin.file)}, SHA-256 ${weather.sha256}`],
+    ...hours,
+    ['Quality', `hours of light by where they come from: ${marks.join(', ')}`],
+    ...options,
+  ];
 }
 
 /** Options that moved how the weather was read, as they are typed. */
@@ -82,26 +89,15 @@ function typed(file: string): string {
   return /^[\w./-]+$/.test(file) ? file : `"${file}"`;
 }
 
-function terms(rows: readonly (readonly [string, string])[]): string {
-  return `<dl class="terms">${rows.map(([name, words]) => `<dt><bdi>${escapeText(name)}</bdi></dt><dd><bdi>${escapeText(words)}</bdi></dd>`).join('')}</dl>`;
-}
-
-function list(sentences: readonly string[], kind: string): string {
-  return `<ul class="${kind}">${sentences.map((sentence) => `<li><bdi>${escapeText(sentence)}</bdi></li>`).join('\n')}</ul>`;
-}
-
 function valueTable(origins: readonly Origin[]): string {
-  return tableMarkup<Origin>(
+  const words = (value: Json) => (typeof value === 'string' ? value : JSON.stringify(value));
+  return tableMarkup(
     'Every value of the scenario',
     [
       { heading: 'key', cell: ({ path }) => path.join(' › ') },
-      { heading: 'value', cell: ({ value }) => valueWords(value) },
+      { heading: 'value', cell: ({ value }) => words(value) },
       { heading: 'from', cell: ({ from }) => from },
     ],
     origins,
   );
-}
-
-function valueWords(value: Json): string {
-  return typeof value === 'string' ? value : JSON.stringify(value);
 }

@@ -14,7 +14,12 @@ import { type HourlyPack, type PackedDays, packedColumn } from './packedColumn.t
  */
 export function hourlyPack(run: RunResult, days: readonly CivilDay[], ids: readonly string[]): HourlyPack {
   const { trials, scenario } = run;
-  const { latitude_deg } = scenario.site;
+  const byDate = new Map(days.map((day) => [day.date, day]));
+  const daysOf = (trial: Trial, winter: string) => {
+    const nights = trial.nights.filter((row) => row.winter === winter);
+    const rows = inSeason(winter, nights, scenario.site.latitude_deg);
+    return rows.flatMap((row) => byDate.get(row.night) ?? []);
+  };
   const pack: HourlyPack = {
     start_ms: trials[0]?.light.start_ms ?? 0,
     trials: {},
@@ -23,51 +28,35 @@ export function hourlyPack(run: RunResult, days: readonly CivilDay[], ids: reado
   };
   trials.forEach((trial, k) => {
     const winter = overWinters(trial.statistics.winters).worst?.winter ?? '';
-    const shown = daysShown(trial, winter, days, latitude_deg);
+    const shown = daysOf(trial, winter);
     if (shown.length === 0) return;
     const light = JSON.stringify([trial.spot, winter]);
     pack.lights[light] ??= packedColumn(picked(trial.light.planeOfArray_W_m2, shown), 1);
     const params = scenario.lamps.find((lamp) => lamp.name === trial.lamp)?.params;
+    const { capacitorEnd_V, reachable_V } = trial.year.columns;
+    // No light, no reachable voltage.
+    const reached_V = picked(reachable_V, shown).map((volts) => (volts > 0 ? volts : Number.NaN));
     pack.trials[ids[k]!] = {
       days: packedDays(shown),
       cutoff_V: params?.driver.cutoff_V ?? null,
       rated_V: params?.capacitor.rated_V ?? null,
-      capacitor_V: packedColumn(picked(trial.year.columns.capacitorEnd_V, shown), 4),
-      // No light, no reachable voltage.
-      reachable_V: packedColumn(
-        picked(trial.year.columns.reachable_V, shown).map((volts) => (volts > 0 ? volts : Number.NaN)),
-        4,
-      ),
+      capacitor_V: packedColumn(picked(capacitorEnd_V, shown), 4),
+      reachable_V: packedColumn(reached_V, 4),
       light,
     };
   });
   const [first] = trials;
-  if (first !== undefined) {
-    const shown = daysShown(first, winterShown(trials)?.winter ?? '', days, latitude_deg);
-    const logged = Number.isNaN(first.light.ghi_W_m2[0] ?? Number.NaN);
-    pack.weather = {
-      days: packedDays(shown),
-      heading: logged ? 'light_on_cell_W_m2' : 'ghi_W_m2',
-      light: packedColumn(picked(logged ? first.light.planeOfArray_W_m2 : first.light.ghi_W_m2, shown), 1),
-      mark: packedColumn(picked(Float64Array.from(first.light.mark), shown), 0),
-    };
-  }
-  return pack;
-}
-
-function daysShown(
-  trial: Trial,
-  winter: string,
-  days: readonly CivilDay[],
-  latitude_deg: number,
-): CivilDay[] {
-  const byDate = new Map(days.map((day) => [day.date, day]));
-  const rows = inSeason(
-    winter,
-    trial.nights.filter((row) => row.winter === winter),
-    latitude_deg,
-  );
-  return rows.flatMap((row) => byDate.get(row.night) ?? []);
+  if (first === undefined) return pack;
+  const { ghi_W_m2, planeOfArray_W_m2, mark } = first.light;
+  const shown = daysOf(first, winterShown(trials)?.winter ?? '');
+  const logged = Number.isNaN(ghi_W_m2[0] ?? Number.NaN);
+  const weather = {
+    days: packedDays(shown),
+    heading: logged ? 'light_on_cell_W_m2' : 'ghi_W_m2',
+    light: packedColumn(picked(logged ? planeOfArray_W_m2 : ghi_W_m2, shown), 1),
+    mark: packedColumn(picked(Float64Array.from(mark), shown), 0),
+  };
+  return { ...pack, weather };
 }
 
 function packedDays(days: readonly CivilDay[]): PackedDays {

@@ -1,18 +1,20 @@
 import type { SkyPicture } from '../../spot/skyPicture.ts';
+import { overWinters } from '../../statistics/overWinters.ts';
+import { inSeason } from '../../statistics/winterStatistics.ts';
 import { benchSheet } from '../../trial/benchSheet.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
-import { escapeText, isolated } from '../figures/element.ts';
+import type { Trial } from '../../trial/Trial.ts';
+import { isolated } from '../figures/element.ts';
+import { nightStrip } from '../figures/nightStrip.ts';
 import { runFigures } from '../figures/runFigures.ts';
-import { program } from '../program.ts';
 import { promiseWords } from '../words.ts';
 import { benchPart } from './benchPart.ts';
 import { figurePart } from './figurePart.ts';
 import { groundsPart } from './groundsPart.ts';
 import { hourlyPack } from './hourlyPack.ts';
-import { nameMarkup } from './nameMarkup.ts';
-import { overviewPart } from './overviewPart.ts';
 import { pageShell } from './pageShell.ts';
-import { trialPart } from './trialPart.ts';
+import { nameMarkup, paragraphMarkup } from './tableMarkup.ts';
+import { trialPart, VERDICTS } from './trialPart.ts';
 
 /**
  * The page of a run: every trial with its verdict, pictures and what it rests on, in one HTML file.
@@ -27,28 +29,46 @@ export function reportPage(
 ): string {
   const { scenario } = run;
   const figures = runFigures(run, skies);
+  const ids = figures.trials.map(({ id }) => id);
   const body = [
     '<header class="top">',
     `<p class="kind">Nights of a year, lit and dark</p><h1>${nameMarkup(scenario.name)}</h1>`,
-    `<p class="promise">${escapeText(promiseWords(scenario.promise))}</p>`,
+    paragraphMarkup(promiseWords(scenario.promise), 'promise'),
     '</header>',
     '<main>',
-    overviewPart(figures.trials, scenario.site.latitude_deg),
+    overviewMarkup(figures.trials, scenario.site.latitude_deg),
     ...figures.trials.map(({ id, trial, figures: own }) => trialPart(id, trial, own, run)),
     figures.weather === undefined
       ? ''
       : `<section class="shared" aria-label="Weather">${figurePart('run', figures.weather)}</section>`,
     ...scenario.lamps.map((lamp, k) => benchPart(`bench-${k + 1}`, benchSheet(lamp), lamp.settled)),
-    groundsPart(run, program(), files),
+    groundsPart(run, files),
     '</main>',
   ].join('\n');
   return pageShell({
     title: `${isolated(scenario.name)}: nights lit and dark`,
     body,
-    hours: hourlyPack(
-      run,
-      figures.days,
-      figures.trials.map(({ id }) => id),
-    ),
+    hours: hourlyPack(run, figures.days, ids),
   });
+}
+
+/** All trials at a glance, each a link to its part of the page: verdict, failed nights, the winter as a strip. */
+function overviewMarkup(trials: readonly { id: string; trial: Trial }[], latitude_deg: number): string {
+  const lamps = new Set(trials.map(({ trial }) => trial.lamp)).size;
+  const cards = trials.map(({ id, trial }) => {
+    const { verdict } = trial.statistics;
+    const worst = overWinters(trial.statistics.winters).worst;
+    const winter = worst?.winter ?? '';
+    const nights = trial.nights.filter((row) => row.winter === winter);
+    const counted = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights failed`;
+    const [sign = '', ...words] = VERDICTS[verdict].split(' ');
+    return [
+      `<li><a class="card" href="#${id}" data-verdict="${verdict}">`,
+      `<span class="cardName">${nameMarkup(trial.lamp)} <span class="on">on</span> ${nameMarkup(trial.spot)}</span>`,
+      `<span class="cardVerdict"><span class="sign" aria-hidden="true">${sign}</span> ${words.join(' ')}</span>`,
+      nightStrip(inSeason(winter, nights, latitude_deg)),
+      `<span class="cardCount">${counted}</span></a></li>`,
+    ].join('');
+  });
+  return `<nav class="overview" aria-label="Lamps and spots"><ul data-lamps="${lamps}">${cards.join('\n')}</ul></nav>`;
 }

@@ -1,4 +1,4 @@
-import { escapeText } from '../figures/element.ts';
+import { element, escapeText } from '../figures/element.ts';
 
 /** A column of a table on the page. */
 export interface MarkupColumn<Row> {
@@ -6,6 +6,11 @@ export interface MarkupColumn<Row> {
   cell: (row: Row) => string;
   /** Right-aligned. */
   number?: boolean;
+}
+
+/** A column of numbers. */
+export function numberColumn<Row>(heading: string, cell: (row: Row) => string): MarkupColumn<Row> {
+  return { heading, cell, number: true };
 }
 
 /**
@@ -26,9 +31,42 @@ export function tableMarkup<Row>(
   const body = rows
     .map(
       (row) =>
-        `<tr>${columns.map((column) => `<td${kind(column)}><bdi>${escapeText(column.cell(row))}</bdi></td>`).join('')}</tr>`,
+        `<tr>${columns.map((column) => `<td${kind(column)}>${nameMarkup(column.cell(row))}</td>`).join('')}</tr>`,
     )
     .join('\n');
   const name = escapeText(caption);
   return `<div class="scroll wide" role="region" aria-label="${name}" tabindex="0"><table><caption>${name}</caption><thead><tr>${head}</tr></thead><tbody>\n${body}\n</tbody></table></div>`;
+}
+
+/**
+ * A name from a scenario within a sentence of the page, fenced off so that its writing direction stays its own.
+ *
+ * in: name
+ * out: markup
+ * @example nameMarkup('a<b'); // => '<bdi>a&lt;b</bdi>'
+ */
+export function nameMarkup(name: string): string {
+  return `<bdi>${escapeText(name)}</bdi>`;
+}
+
+/** Sentences as a list: markup, all texts escaped, '' where there are none; kind is its class, name what it is called. */
+export function listMarkup(sentences: readonly string[], kind: string, name?: string): string {
+  const items = sentences.map((sentence) => `<li>${nameMarkup(sentence)}</li>`);
+  return items.length === 0 ? '' : element('ul', { class: kind, 'aria-label': name }, items.join('\n'));
+}
+
+/** Facts as pairs of a term and its words: markup, all texts escaped. */
+export function termsMarkup(facts: readonly (readonly [term: string, words: string])[]): string {
+  const pairs = facts.map(([term, words]) => `<dt>${nameMarkup(term)}</dt><dd>${nameMarkup(words)}</dd>`);
+  return `<dl class="terms">${pairs.join('')}</dl>`;
+}
+
+/** A paragraph: markup, its words escaped. */
+export function paragraphMarkup(words: string, kind?: string): string {
+  return element('p', { class: kind }, escapeText(words));
+}
+
+/** A part of the page that stays folded until it is asked for. */
+export function foldedMarkup(summary: string, markup: string): string {
+  return `<details class="folded"><summary>${escapeText(summary)}</summary>${markup}</details>`;
 }

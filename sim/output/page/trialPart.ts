@@ -1,16 +1,32 @@
 import { fixed } from '../../common/csvText.ts';
 import { overWinters } from '../../statistics/overWinters.ts';
-import type { MonthStatistics, WinterStatistics } from '../../statistics/TrialStatistics.ts';
+import type { MonthStatistics, Verdict, WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import type { RunResult } from '../../trial/RunResult.ts';
 import type { Trial } from '../../trial/Trial.ts';
 import { civilStamp } from '../civilStamp.ts';
+import { type Column, monthColumns } from '../columns.ts';
 import { escapeText } from '../figures/element.ts';
 import type { Figure } from '../figures/Figure.ts';
 import { headline, lightSentence, winterSentences } from '../winterSentences.ts';
-import { factsPart } from './factsPart.ts';
+import { plural, spokenDates } from '../words.ts';
 import { figurePart } from './figurePart.ts';
-import { nameMarkup } from './nameMarkup.ts';
-import { type MarkupColumn, tableMarkup } from './tableMarkup.ts';
+import {
+  foldedMarkup,
+  listMarkup,
+  type MarkupColumn,
+  nameMarkup,
+  numberColumn,
+  paragraphMarkup,
+  tableMarkup,
+} from './tableMarkup.ts';
+
+/** The verdict in a word, after a sign told apart by its shape. */
+export const VERDICTS: Readonly<Record<Verdict, string>> = {
+  kept: '● kept',
+  broken: '▲ broken',
+  'nothing-promised': '– nothing promised',
+  'no-whole-winter': '? no verdict',
+};
 
 /**
  * A trial's part of the page: its verdict, why, what would help, and its pictures.
@@ -25,61 +41,82 @@ export function trialPart(id: string, trial: Trial, figures: readonly Figure[], 
   const sentences =
     worst === undefined ? [] : winterSentences(worst, trial, civilStamp(site.timeZone), winters.length > 1);
   const light = lightSentence(trial, run.trials, site.latitude_deg < 0);
-  const flags = trial.flags.map((flag) => `<li>${escapeText(flag)}</li>`).join('');
   const title = `${nameMarkup(trial.lamp)} on ${nameMarkup(trial.spot)}`;
+  const columns = monthColumns(promise.least_lumen).map(monthColumn);
   return [
     `<section class="trial" id="${id}" data-verdict="${verdict}" aria-labelledby="${id}-name">`,
     `<h2 id="${id}-name">${title}<span class="verdict">${escapeText(headline(trial, worst))}</span></h2>`,
-    worst === undefined ? '' : factsPart(worst),
-    `<p class="why">${escapeText([...sentences, light].join(' '))}</p>`,
-    flags === '' ? '' : `<ul class="flags" aria-label="Note well">${flags}</ul>`,
+    worst === undefined ? '' : factsMarkup(worst),
+    paragraphMarkup([...sentences, light].join(' '), 'why'),
+    listMarkup(trial.flags, 'flags', 'Please note'),
     ...figures.map((figure) => figurePart(id, figure)),
     winters.length > 1
-      ? folded('Winter by winter', tableMarkup('Winter by winter', WINTER_COLUMNS, winters))
+      ? foldedMarkup('Winter by winter', tableMarkup('Winter by winter', WINTER_COLUMNS, winters))
       : '',
-    folded(
-      'Month by month, in numbers',
-      tableMarkup('Month by month', monthColumns(promise.least_lumen), months),
-    ),
+    foldedMarkup('Month by month, in numbers', tableMarkup('Month by month', columns, months)),
     '</section>',
   ].join('\n');
 }
 
-function folded(summary: string, markup: string): string {
-  return `<details class="folded"><summary>${summary}</summary>${markup}</details>`;
-}
-
 const WINTER_COLUMNS: MarkupColumn<WinterStatistics>[] = [
   { heading: 'winter', cell: ({ winter, complete }) => (complete ? winter : `${winter} (in part)`) },
-  { heading: 'nights', number: true, cell: (row) => String(row.nights) },
-  { heading: 'failed', number: true, cell: (row) => String(row.failedNights) },
-  { heading: 'dark, h', number: true, cell: (row) => fixed(row.short_h, 1) },
-  { heading: 'longest spell, nights', number: true, cell: (row) => String(row.longestSpell?.nights ?? 0) },
-  { heading: 'least reserve, J', number: true, cell: (row) => fixed(row.smallestReserve_J, 0) },
+  numberColumn('nights', (row) => String(row.nights)),
+  numberColumn('failed nights', (row) => String(row.failedNights)),
+  numberColumn('short, h', (row) => fixed(row.short_h, 1)),
+  numberColumn('most failed nights in a row', (row) => String(row.longestSpell?.nights ?? 0)),
+  numberColumn('least energy left in the morning, J', (row) => fixed(row.smallestReserve_J, 0)),
 ];
 
-function monthColumns(level_lm: number): MarkupColumn<MonthStatistics>[] {
-  const number = (
-    heading: string,
-    decimals: number,
-    of: (month: MonthStatistics) => number,
-  ): MarkupColumn<MonthStatistics> => ({
-    heading,
-    number: true,
-    cell: (month) => fixed(of(month), decimals),
-  });
-  return [
-    { heading: 'month', cell: ({ month }) => month },
-    number('nights', 0, (month) => month.nights),
-    number('failed', 0, (month) => month.failedNights),
-    number('dark, h', 1, (month) => month.short_h),
-    number(`lit, h at ${level_lm} lm or more`, 1, (month) => month.lit_h),
-    number('over half, h', 1, (month) => month.aboveHalf_h),
-    number('over a fifth, h', 1, (month) => month.aboveFifth_h),
-    number('on the cell, Wh/m2 a day', 0, (month) => month.lightOnCell_Wh_m2_day),
-    number('in the open, Wh/m2 a day', 0, (month) => month.ghi_Wh_m2_day),
-    number('capacitor at dusk, V', 2, (month) => month.capacitorDusk_V),
-    number('at dawn, V', 2, (month) => month.capacitorDawn_V),
-    number('lowest, V', 2, (month) => month.capacitorLowest_V),
+function monthColumn(column: Column<MonthStatistics>): MarkupColumn<MonthStatistics> {
+  const { key, label, unit, decimals } = column;
+  const cell = (month: MonthStatistics) => {
+    const value = month[key];
+    return typeof value === 'string' ? value : fixed(value, decimals);
+  };
+  return { heading: unit === '' ? label : `${label}, ${unit}`, cell, number: key !== 'month' };
+}
+
+const MEANINGS =
+  '<details class="about"><summary>What these numbers mean</summary><dl>' +
+  '<dt>Short</dt><dd>Promised hours in which the LED did not shine at or above the promised level.</dd>' +
+  '<dt>Failed</dt><dd>A night with more short hours than the tolerance.</dd>' +
+  "<dt>Energy left</dt><dd>Energy in the capacitor in the morning above what it holds at the driver's cut-off voltage; below it, what is missing.</dd>" +
+  '<dt>Light</dt><dd>Lumen of all LEDs together, summed over the winter.</dd>' +
+  '<dt>Source</dt><dd>The table of nights of this run, nights.csv; <a href="#grounds-assumptions">what was assumed</a>.</dd>' +
+  '</dl></details>';
+
+/** The few numbers that a winter comes to, large; '' where nothing was promised. */
+function factsMarkup(winter: WinterStatistics): string {
+  if (winter.nights === 0) return '';
+  const { longestSpell: spell, worstNight, smallestReserve_J: left_J } = winter;
+  const facts: [value: string, unit: string, words: string][] = [
+    [`${winter.failedNights}`, `of ${winter.nights}`, 'failed nights'],
+    [fixed(winter.short_h, 1), 'h', `short, of ${fixed(winter.promised_h, 0)} h promised`],
   ];
+  if (worstNight !== undefined && winter.failedNights > 0) {
+    const night = spokenDates(worstNight.night);
+    facts.push([fixed(worstNight.short_h, 1), 'h', `short in the worst night, ${night}`]);
+  }
+  if (spell !== undefined) {
+    const dates = spokenDates(spell.from, spell.to);
+    facts.push([
+      `${spell.nights}`,
+      plural(spell.nights, 'night'),
+      `failed ${spell.nights > 1 ? 'in a row' : 'at a time'}, ${dates}`,
+    ]);
+  }
+  if (!Number.isNaN(left_J)) {
+    const night = spokenDates(winter.smallestReserveNight);
+    const words =
+      left_J < 0
+        ? `missing below cut-off in the worst morning, after ${night}`
+        : `least energy left in the morning above cut-off, after ${night}`;
+    facts.push([fixed(Math.abs(left_J), 0), 'J', words]);
+  }
+  facts.push([fixed(winter.lightGiven_lm_h, 0), 'lm h', 'light given']);
+  const items = facts.map(
+    ([value, unit, words]) =>
+      `<div class="fact"><dt>${escapeText(words)}</dt><dd><b>${escapeText(value)}</b> ${escapeText(unit)}</dd></div>`,
+  );
+  return `<dl class="facts">${items.join('')}</dl>${MEANINGS}`;
 }

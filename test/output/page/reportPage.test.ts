@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { describe, expect, test } from 'vitest';
-import { CITED, FIGURE_NOTES } from '../../../sim/output/page/figureNotes.ts';
+import { CITED, FIGURE_NOTES } from '../../../sim/output/page/figurePart.ts';
 import { hourlyPack } from '../../../sim/output/page/hourlyPack.ts';
 import { packedColumn, unpackedColumn } from '../../../sim/output/page/packedColumn.ts';
 import { embeddedJson } from '../../../sim/output/page/pageShell.ts';

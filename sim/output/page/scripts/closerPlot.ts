@@ -1,26 +1,19 @@
 import { type HourAxis, tickText } from './hourAxis.ts';
 import { spoken } from './page.ts';
 
-/** Columns of the hours that are drawn. */
-interface Columns {
+/** What is drawn: columns of the hours, and voltages as lines across. */
+export interface Drawn {
   light: Float64Array;
   reachable: Float64Array;
   capacitor: Float64Array;
-}
-
-/** Voltages that are drawn as lines across. */
-interface Limits {
   cutoff_V: number | null;
   rated_V: number | null;
 }
 
-/** What the drawing asks of its surroundings. */
+/** What the drawing asks of its surroundings: the hours to show; to hear of those shown, and of a wish for all. */
 interface Surroundings {
-  /** The hours to show. */
   bounds: () => [number, number];
-  /** Hears of the hours that are shown. */
   say: (from: number, to: number) => void;
-  /** A double click asks for all hours. */
   all: () => void;
 }
 
@@ -33,8 +26,7 @@ const HEIGHT = 300;
 export function closerPlot(
   frame: HTMLElement,
   axis: HourAxis,
-  columns: Columns,
-  limits: Limits,
+  drawn: Drawn,
   { bounds, say, all }: Surroundings,
 ) {
   let plot: uPlot | undefined;
@@ -42,7 +34,7 @@ export function closerPlot(
     const [min, max] = bounds();
     plot?.setScale('x', { min, max });
   };
-  const data = dataOf(axis.count, columns, limits);
+  const data = dataOf(axis.count, drawn);
   const width = () => Math.max(frame.clientWidth, 260);
   const draw = () => {
     plot?.destroy();
@@ -55,7 +47,7 @@ export function closerPlot(
         cursor: { drag: { x: true, y: false, setScale: true } },
         scales: {
           x: { time: false, min, max },
-          V: { range: (_u, _low, high) => [0, Math.max(high, limits.rated_V ?? 0) * 1.05] },
+          V: { range: (_u, _low, high) => [0, Math.max(high, drawn.rated_V ?? 0) * 1.05] },
           W: { range: (_u, _low, high) => [0, Math.max(high, 10) * 1.6] },
         },
         axes: axesOf(axis),
@@ -92,26 +84,19 @@ function shownOf({ scales }: uPlot): [number, number] {
 }
 
 /** Hours, then columns in the order of the series; null where nothing applies. */
-function dataOf(count: number, columns: Columns, { cutoff_V, rated_V }: Limits): uPlot.AlignedData {
+function dataOf(count: number, drawn: Drawn): uPlot.AlignedData {
+  const { light, reachable, capacitor, cutoff_V, rated_V } = drawn;
   const holes = (values: Float64Array) => Array.from(values, (value) => (Number.isNaN(value) ? null : value));
   return [
     Float64Array.from({ length: count }, (_, i) => i + 1),
-    holes(columns.light),
-    holes(columns.reachable),
-    holes(columns.capacitor),
-    new Array(count).fill(cutoff_V),
-    new Array(count).fill(rated_V),
+    ...[light, reachable, capacitor].map(holes),
+    ...[cutoff_V, rated_V].map((volts) => new Array(count).fill(volts)),
   ];
 }
 
 function axesOf(axis: HourAxis): uPlot.Axis[] {
   const line = { stroke: colour('line'), width: 1 };
-  const common = {
-    stroke: colour('faint'),
-    grid: line,
-    ticks: line,
-    font: '12px system-ui, sans-serif',
-  };
+  const common = { stroke: colour('faint'), grid: line, ticks: line, font: '12px system-ui, sans-serif' };
   const withUnit = (unit: string) => (_u: uPlot, values: number[]) =>
     values.map((value) => `${value} ${unit}`);
   return [
@@ -129,39 +114,25 @@ function axesOf(axis: HourAxis): uPlot.Axis[] {
 }
 
 function seriesOf(axis: HourAxis): uPlot.Series[] {
-  const number = (decimals: number, unit: string) => (_u: uPlot, value: number | null | undefined) =>
-    typeof value === 'number' ? `${value.toFixed(decimals)} ${unit}` : '–';
-  const stepped = uPlot.paths.stepped!({ align: -1 });
-  const line = { points: { show: false } };
-  const limit = { ...line, scale: 'V', stroke: colour('ink'), width: 1.25, value: number(2, 'V') };
+  const words = (value: number | null | undefined, write: (value: number) => string) =>
+    typeof value === 'number' ? write(value) : '–';
+  const line = (label: string, scale: string, decimals: number, stroke: string, style: uPlot.Series) => ({
+    label,
+    scale,
+    stroke: colour(stroke),
+    points: { show: false },
+    value: (_u: uPlot, value: number | null) =>
+      words(value, (number) => `${number.toFixed(decimals)} ${scale === 'W' ? 'W/m2' : scale}`),
+    ...style,
+  });
+  const paths = uPlot.paths.stepped!({ align: -1 });
   return [
-    {
-      label: 'hour to',
-      value: (_u, value: number | null | undefined) =>
-        typeof value === 'number' ? spoken(axis.localText(value)) : '–',
-    },
-    {
-      ...line,
-      label: 'light on the cell',
-      scale: 'W',
-      stroke: colour('light'),
-      fill: colour('lightPale'),
-      width: 1,
-      paths: stepped,
-      value: number(1, 'W/m2'),
-    },
-    {
-      ...line,
-      label: 'reachable',
-      scale: 'V',
-      stroke: colour('lightDeep'),
-      width: 1.5,
-      paths: stepped,
-      value: number(3, 'V'),
-    },
-    { ...line, label: 'capacitor', scale: 'V', stroke: colour('accent'), width: 2, value: number(3, 'V') },
-    { ...limit, label: 'cut-off', dash: [7, 4] },
-    { ...limit, label: 'rated', dash: [2, 3] },
+    { label: 'hour to', value: (_u, value) => words(value, (hour) => spoken(axis.localText(hour))) },
+    line('light on the cell', 'W', 1, 'light', { width: 1, fill: colour('lightPale'), paths }),
+    line('reachable', 'V', 3, 'lightDeep', { width: 1.5, paths }),
+    line('capacitor', 'V', 3, 'accent', { width: 2 }),
+    line('cut-off', 'V', 2, 'ink', { width: 1.25, dash: [7, 4] }),
+    line('rated', 'V', 2, 'ink', { width: 1.25, dash: [2, 3] }),
   ];
 }
 

@@ -24,9 +24,12 @@ function setUp(figure: HTMLElement): void {
   const space = figure.querySelector<HTMLElement>('.closer');
   if (!HOURS || own === undefined || space === null) return;
   const axis = hourAxis(own.days);
-  const light = unpackedColumn(HOURS.lights[own.light]!);
-  const capacitor = unpackedColumn(own.capacitor_V);
-  const reachable = unpackedColumn(own.reachable_V);
+  const drawn = {
+    ...own,
+    light: unpackedColumn(HOURS.lights[own.light]!),
+    capacitor: unpackedColumn(own.capacitor_V),
+    reachable: unpackedColumn(own.reachable_V),
+  };
   const view: View = { middle: axis.count / 2, span: 7 };
   const top = make('div', 'closerTop');
   const range = make('span', 'range');
@@ -39,15 +42,11 @@ function setUp(figure: HTMLElement): void {
     range.textContent = a === b ? a! : `${a} to ${b}`;
     frame.setAttribute(
       'aria-label',
-      `Capacitor, reachable voltage and light on the cell, hour by hour, ${range.textContent}`,
+      `Capacitor, highest voltage the cell can charge it to, and light on the cell, hour by hour, ${range.textContent}`,
     );
   };
   const bounds = () => boundsOf(view, axis);
-  const plot = closerPlot(frame, axis, { light, reachable, capacitor }, own, {
-    bounds,
-    say,
-    all: () => spans.choose(0),
-  });
+  const plot = closerPlot(frame, axis, drawn, { bounds, say, all: () => spans.choose(0) });
   const spans = spanButtons(view, plot.go);
   const step = (direction: number) => {
     const [from, to] = plot.shown() ?? bounds();
@@ -61,7 +60,7 @@ function setUp(figure: HTMLElement): void {
     makeButton('Earlier', () => step(-1)),
     makeButton('Later', () => step(1)),
     makeButton('Save hours (CSV)', () => {
-      const columns = [capacitor, reachable, light];
+      const columns = [drawn.capacitor, drawn.reachable, drawn.light];
       const rows = axis.starts.map((ms, i) => [utcCell(ms), ...columns.map((each) => cellOf(each[i]!))]);
       const headings = ['start_utc', 'capacitor_end_V', 'reachable_V', 'light_on_cell_W_m2'];
       saveCsv(`${figure.id}-hours`, headings, rows);

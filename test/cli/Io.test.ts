@@ -1,6 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { answerToError } from '../../sim/cli/answerToError.ts';
-import type { Io } from '../../sim/cli/Io.ts';
+import { answerToError, type Io } from '../../sim/cli/Io.ts';
 import { InputProblem } from '../../sim/common/InputProblem.ts';
 
 function answer(error: unknown, env: Io['env'] = {}): { code: number; stderr: string } {
@@ -37,7 +36,7 @@ describe('the answer to an error', () => {
   });
 
   test('gives the stack only where LONGNIGHT_TRACE is 1', () => {
-    expect(answer(new Error('odd')).stderr).not.toContain('answerToError.test');
-    expect(answer(new Error('odd'), { LONGNIGHT_TRACE: '1' }).stderr).toContain('answerToError.test');
+    expect(answer(new Error('odd')).stderr).not.toContain('Io.test');
+    expect(answer(new Error('odd'), { LONGNIGHT_TRACE: '1' }).stderr).toContain('Io.test');
   });
 });

@@ -1,0 +1,58 @@
+import { join } from 'node:path';
+import { setImmediate as nextTurn } from 'node:timers/promises';
+import type { FigureFile } from '../output/figures/standaloneSvg.ts';
+import { writeFigures } from '../output/writeFiles.ts';
+import type { Arguments } from './Command.ts';
+import { EXIT, type Io, pathFrom, takesColour } from './Io.ts';
+import type { OptionName } from './options.ts';
+
+/** Options of every command that writes results. */
+export const RESULT_OPTIONS = [
+  'json',
+  'out',
+  'must-keep',
+  'figures',
+] as const satisfies readonly OptionName[];
+
+/** A result, to be written and said. */
+export interface Result {
+  /** Writes its files below a folder: the name of its own folder there, their names, the JSON among them. */
+  write: (out: string) => { folder: string; files: string[]; json: string };
+  figures: () => FigureFile[];
+  /** What a person reads. */
+  text: (colour: boolean) => string;
+  /** Whether a promise is broken. */
+  broken: boolean;
+}
+
+/**
+ * Writes a result and says it: text for a person, or the JSON alone with the paths on stderr.
+ *
+ * in: result; args; io
+ * out: exit code
+ */
+export async function giveResult(result: Result, args: Arguments, io: Io): Promise<number> {
+  const out = args.text('out') ?? 'out';
+  const figures = args.text('figures');
+  // An interruption is answered between the steps, never in the middle of writing.
+  await nextTurn();
+  const { folder: name, files, json } = result.write(pathFrom(io, out));
+  const folder = join(out, name);
+  const pictures = figures === undefined ? [] : writeFigures(pathFrom(io, figures), result.figures());
+  if (args.has('json')) {
+    const drawn = pictures.map((picture) => join(figures ?? '', picture));
+    io.stdout(json);
+    io.stderr(`${[...files.map((file) => join(folder, file)), ...drawn].join('\n')}\n`);
+  } else {
+    io.stdout(result.text(takesColour(io)));
+    if (pictures.length > 0) io.stdout(`\n${pictures.length} pictures in\n${figures}\n`);
+    io.stdout(`\n${files.join(', ')} in\n${folder}\n`);
+    io.stdout(`\nThe page to look at:\n${join(folder, 'report.html')}\n`);
+  }
+  return result.broken && args.has('must-keep') ? EXIT.promiseBroken : EXIT.ran;
+}
+
+/** A value as the text of a JSON file. */
+export function jsonText(value: object): string {
+  return `${JSON.stringify(value, null, 2)}\n`;
+}
