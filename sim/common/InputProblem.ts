@@ -71,14 +71,13 @@ export class InputProblem extends Error {
 
 /** The message of one problem, two lines: code and place; found, expected and fix. */
 export function describeProblem(problem: Problem): string {
+  const { file, line, column, field } = problem;
   const place = [
-    problem.file ?? '',
-    problem.line === undefined
-      ? ''
-      : `line ${problem.line}${problem.column === undefined ? '' : `, column ${problem.column}`}`,
-    problem.field === undefined ? '' : `"${problem.field}"`,
+    file,
+    line !== undefined && `line ${line}${column === undefined ? '' : `, column ${column}`}`,
+    field !== undefined && `"${field}"`,
   ]
-    .filter((word) => word !== '')
+    .filter(Boolean)
     .join(', ');
   const fix = problem.fix === undefined ? '' : ` Fix: ${problem.fix}`;
   return `${problem.code}  ${place}\n  got ${problem.got}; expected ${problem.expected}.${fix}`;

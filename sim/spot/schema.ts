@@ -21,7 +21,7 @@ const horizonSchema = z.strictObject({
   }),
   reflectance: z.number().min(0).max(1).optional().meta({
     unit: '1',
-    title: "share of light that what stands there returns; the site's albedo where not given",
+    title: "share of light that what stands there reflects; the site's albedo where not given",
   }),
 });
 
@@ -99,7 +99,7 @@ const snowSchema = z.strictObject({
   }),
   ground_albedo: z.number().min(0).max(1).default(0.6).meta({
     unit: '1',
-    title: 'share of light that snow on the ground returns',
+    title: 'share of light that snow on the ground reflects',
     assumption: 'between fresh and old snow (0.4 to 0.85), from memory',
   }),
 });

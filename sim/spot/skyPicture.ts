@@ -117,29 +117,23 @@ function sunPaths(
   site: Pick<Site, 'longitude_deg'>,
   passes: (hour: number, bearing_deg: number, elevation_deg: number) => number,
 ): SkyPicture['sunPaths'] {
-  const paths = new Map<number, SunPoint[]>();
-  const years = new Map<number, number>();
+  const paths = new Map<number, { year: number; points: SunPoint[] }>();
   for (let i = 0; i < sun.count; i++) {
     if (!(sun.upShare[i]! > 0)) continue;
     const local = new Date(sun.start_ms + (i + site.longitude_deg / 15) * HOUR_MS);
     if (local.getUTCDate() !== PATH_DAY) continue;
-    const month = local.getUTCMonth() + 1;
+    const [month, year] = [local.getUTCMonth() + 1, local.getUTCFullYear()];
+    const path = paths.get(month) ?? { year, points: [] };
+    paths.set(month, path);
     // Of several years the first.
-    if ((years.get(month) ?? local.getUTCFullYear()) !== local.getUTCFullYear()) continue;
-    years.set(month, local.getUTCFullYear());
-    const points = paths.get(month) ?? [];
-    paths.set(month, points);
+    if (path.year !== year) continue;
     for (let sixth = 0; sixth < 6; sixth++) {
-      const at = sunWithinHour(sun, i, sixth / 6);
-      if (at.altitude_deg <= 0) continue;
-      points.push({
-        bearing_deg: at.azimuth_deg,
-        elevation_deg: at.altitude_deg,
-        passes: passes(i, at.azimuth_deg, at.altitude_deg),
-      });
+      const { azimuth_deg: bearing_deg, altitude_deg: elevation_deg } = sunWithinHour(sun, i, sixth / 6);
+      if (elevation_deg <= 0) continue;
+      path.points.push({ bearing_deg, elevation_deg, passes: passes(i, bearing_deg, elevation_deg) });
     }
   }
-  return [...paths].sort(([a], [b]) => a - b).map(([month, points]) => ({ month, points }));
+  return [...paths].sort(([a], [b]) => a - b).map(([month, { points }]) => ({ month, points }));
 }
 
 const FLAT = { tilt_deg: 0, bearing_deg: 0, cover: NO_COVER };

@@ -15,7 +15,7 @@ export interface SpotLimits {
   /** Hours of sunshine in the open, and how many of them reach the spot. */
   sunshine_h: number;
   beam_h: number;
-  /** Share of the spot's light that ground and obstacles return. */
+  /** Share of the spot's light that ground and obstacles reflect. */
   reflectedShare: number;
   /** Which loss takes most of what is missing: beam or sky; neither where less than a tenth is missing. */
   mostLost: 'beam' | 'sky' | 'neither';
@@ -41,12 +41,12 @@ export function spotLimits(light: SpotLight, openLight: SpotLight, southern: boo
     if (months.includes(new Date(light.start_ms + i * HOUR_MS).getUTCMonth() + 1)) chosen.push(i);
   }
   const total = (column: Float64Array) => compensatedSum(chosen.map((i) => column[i]!));
-  const sky = total(light.sky_W_m2);
-  const openSky = total(openLight.sky_W_m2);
-  const beam = total(light.beam_W_m2);
-  const openBeam = total(openLight.beam_W_m2);
-  const all = total(light.planeOfArray_W_m2);
-  const openAll = total(openLight.planeOfArray_W_m2);
+  const totals = (of: SpotLight) => ({
+    all: total(of.planeOfArray_W_m2),
+    sky: total(of.sky_W_m2),
+    beam: total(of.beam_W_m2),
+  });
+  const [here, open] = [totals(light), totals(openLight)];
   let sunshine_h = 0;
   let beam_h = 0;
   for (const i of chosen) {
@@ -54,16 +54,16 @@ export function spotLimits(light: SpotLight, openLight: SpotLight, southern: boo
     sunshine_h += 1;
     beam_h += Math.min(light.beam_W_m2[i]! / openLight.beam_W_m2[i]!, 1);
   }
-  const missing = openAll - all;
+  const mostLost = open.beam - here.beam > open.sky - here.sky ? 'beam' : 'sky';
   return {
     months,
-    lightShare: all / openAll,
-    skyShare: sky / openSky,
-    beamShare: beam / openBeam,
+    lightShare: here.all / open.all,
+    skyShare: here.sky / open.sky,
+    beamShare: here.beam / open.beam,
     sunshine_h,
     beam_h,
-    reflectedShare: total(light.reflected_W_m2) / all,
-    mostLost: missing < 0.1 * openAll ? 'neither' : openBeam - beam > openSky - sky ? 'beam' : 'sky',
+    reflectedShare: total(light.reflected_W_m2) / here.all,
+    mostLost: open.all - here.all < 0.1 * open.all ? 'neither' : mostLost,
   };
 }
 

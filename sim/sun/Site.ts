@@ -32,7 +32,7 @@ export const siteSchema = z
       .meta({ title: 'time zone of the clock on the wall, IANA name' }),
     albedo: z.number().min(0).max(1).default(0.2).meta({
       unit: '1',
-      title: 'share of light the ground returns',
+      title: 'share of light the ground reflects',
       assumption: 'grass and soil without snow, common practice',
     }),
   })

@@ -66,8 +66,8 @@ export function meets(
   farthest_m = 40,
   step_m = 0.01,
 ): boolean {
-  const level = Math.cos(turn(elevation_deg));
-  const [east, north] = [level * Math.sin(turn(bearing_deg)), level * Math.cos(turn(bearing_deg))];
+  const flat = Math.cos(turn(elevation_deg));
+  const [east, north] = [flat * Math.sin(turn(bearing_deg)), flat * Math.cos(turn(bearing_deg))];
   const up = Math.sin(turn(elevation_deg));
   for (let way = 0; way < farthest_m; way += step_m) {
     for (const solid of solids) if (solid(east * way, north * way, cellHeight_m + up * way)) return true;

@@ -61,7 +61,7 @@ describe('spotLight', () => {
     },
   );
 
-  it('adds beam, sky and returned light up to all of it, none negative, none NaN', () => {
+  it('adds beam, sky and reflected light up to all of it, none negative, none NaN', () => {
     const all = light({ cell_tilt_deg: 25, cell_bearing_deg: 200, horizon: { file: 'h' } }, { h: HOUSE });
     for (let i = 0; i < all.count; i++) {
       const parts = [all.beam_W_m2[i]!, all.sky_W_m2[i]!, all.reflected_W_m2[i]!];
@@ -214,7 +214,7 @@ describe('spotLight', () => {
         ),
       ),
     ).toContain(
-      'got 45500 W/m2; expected -10 to 1600 W/m2. Fix: check the unit (W/m2 is stated) and the sensor.',
+      'got 45500 W/m2; expected daylight, -10 to 1600 W/m2. Fix: check the unit (W/m2 is stated) and the sensor.',
     );
   });
 

@@ -9,25 +9,24 @@ export interface CoverPart
   note: string;
 }
 
+const SODA_LIME = { refractive_index: 1.526, absorption_per_m: 10 };
+
 /** Covers of the parts library. */
 export const COVER_PARTS: Readonly<Record<string, CoverPart>> = {
   'flat-lid': {
-    refractive_index: 1.526,
-    absorption_per_m: 10,
+    ...SODA_LIME,
     thickness_mm: 2.5,
     note: 'generic, typical values of a clear soda-lime glass lid, from memory',
   },
   'glass-dome': {
     kind: 'dome',
-    refractive_index: 1.526,
-    absorption_per_m: 10,
+    ...SODA_LIME,
     thickness_mm: 3,
     note: 'generic, a round dome of clear soda-lime glass, from memory',
   },
   'side-lit-jar': {
     kind: 'side-lit',
-    refractive_index: 1.526,
-    absorption_per_m: 10,
+    ...SODA_LIME,
     thickness_mm: 2.5,
     lid: 'opaque',
     inner_width_mm: 80,
@@ -74,7 +73,7 @@ export function coverParams(section: CoverSection, report: Report): CoverParams 
       path: ['part'],
       got: section.part,
       expected: `a cover of the parts library: ${known.join(', ')}`,
-      ...(near === undefined ? {} : { fix: `did you mean ${near}?` }),
+      ...(near !== undefined && { fix: `did you mean ${near}?` }),
     });
     return undefined;
   }

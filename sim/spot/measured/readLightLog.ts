@@ -7,9 +7,6 @@ import { utcText } from '../../weather/utcText.ts';
 import type { MeasuredLight } from '../spotParams.ts';
 import { readLog } from './readLog.ts';
 
-/** Below the least a reading is no sensor's offset any more; above the most none of sunlight on the ground. */
-export const DAYLIGHT_W_M2 = { least: -10, most: 1600 };
-
 /** Readings of a light logger, as they stand in the file. */
 export interface LightLog {
   /** Start of what each reading covers, UTC milliseconds, rising. Missing readings are left out. */
@@ -43,6 +40,40 @@ export function readLightLog(file: { name: string; bytes: Uint8Array }, log: Mea
   };
 }
 
+/** This many readings at exactly the highest, over an hour in a row or as this share of the lit ones, are a flat top. */
+const FLAT_READINGS = 3;
+const FLAT_SHARE = 0.1;
+/** Readings this near to the highest count as the highest. */
+const FLAT_NEAR = 1e-4;
+const FEWEST_HOURS = 24;
+
+/**
+ * Problems of readings that cannot be daylight: below -10 W/m2 is no sensor's offset, above 1600 no sun on the ground.
+ *
+ * in: light_W_m2; line of each; at, code, file and column of the problems; unit the file states; shown, a reading in
+ *   the words of the file
+ */
+export function notDaylight(
+  light_W_m2: Float64Array,
+  line: Uint32Array,
+  at: Pick<Problem, 'code'> & { file: string; field: string },
+  unit: string,
+  shown: (light_W_m2: number) => string,
+): Problem[] {
+  const problems = problemList();
+  light_W_m2.forEach((value, i) => {
+    if (value >= -10 && value <= 1600) return;
+    problems.add('range', () => ({
+      ...at,
+      line: line[i]!,
+      got: shown(value),
+      expected: 'daylight, -10 to 1600 W/m2',
+      fix: `check the unit (${unit} is stated) and the sensor.`,
+    }));
+  });
+  return problems.list();
+}
+
 /**
  * Refuses a log that cannot be (saturated, negative, too bright) or that tells nothing (shorter than a day, other
  * dates than the weather).
@@ -56,38 +87,19 @@ export function checkLog(
   readings: LightLog,
   weather: { start_ms: number; count: number },
 ): void {
-  checkReadings(file, log, readings);
-  checkDates(file, log, readings, weather);
-}
-
-/** This many readings at exactly the highest, over an hour in a row or as this share of the lit ones, are a flat top. */
-const FLAT_READINGS = 3;
-const FLAT_SHARE = 0.1;
-/** Readings this near to the highest count as the highest. */
-const FLAT_NEAR = 1e-4;
-const FEWEST_HOURS = 24;
-function checkReadings(file: string, log: MeasuredLight, readings: LightLog): void {
   const { light_W_m2, line, step_s } = readings;
   const shown = (light: number) =>
     log.unit === 'lux' || log.unit === 'klux'
       ? `${Number(((light * log.lumen_per_W) / (log.unit === 'klux' ? 1000 : 1)).toPrecision(6))} ${log.unit}`
       : `${Number(light.toPrecision(6))} W/m2`;
-  const problems = problemList();
-  let most = 0;
-  light_W_m2.forEach((value, i) => {
-    most = Math.max(most, value);
-    if (value >= DAYLIGHT_W_M2.least && value <= DAYLIGHT_W_M2.most) return;
-    problems.add('range', () => ({
-      code: 'SPOT_PROFILE',
-      file,
-      line: line[i]!,
-      field: log.column,
-      got: shown(value),
-      expected: `daylight, ${DAYLIGHT_W_M2.least} to ${DAYLIGHT_W_M2.most} W/m2`,
-      fix: `check the unit (${log.unit} is stated) and the sensor.`,
-    }));
-  });
-  const all: Problem[] = problems.list();
+  const all = notDaylight(
+    light_W_m2,
+    line,
+    { code: 'SPOT_PROFILE', file, field: log.column },
+    log.unit,
+    shown,
+  );
+  const most = light_W_m2.reduce((high, value) => Math.max(high, value), 0);
   const lit = light_W_m2.filter((value) => value > 0).length;
   const top = [...light_W_m2.keys()].filter((i) => most > 0 && light_W_m2[i]! >= most * (1 - FLAT_NEAR));
   const row = Math.max(FLAT_READINGS, Math.ceil(3600 / step_s));
@@ -104,6 +116,7 @@ function checkReadings(file: string, log: MeasuredLight, readings: LightLog): vo
     });
   }
   if (all.length > 0) throw new InputProblem(all);
+  checkDates(file, log, readings, weather);
 }
 
 function checkDates(

@@ -44,38 +44,9 @@ export interface LogReadings {
  */
 export function readLog(file: { name: string; bytes: Uint8Array }, log: LogMapping): LogReadings {
   const problems = problemList();
-  const { text } = decodeText(file);
-  const headings = [log.stamp.column, log.column];
-  const heading = findHeading(text, headings);
-  const places = headings.map((wanted) => {
-    const place = heading.cells.indexOf(wanted.trim());
-    if (place < 0) {
-      problems.add(`column ${wanted}`, () => ({
-        code: 'WEATHER_COLUMN_MISSING',
-        file: file.name,
-        line: heading.line,
-        field: wanted,
-        got: `the columns ${heading.cells.map(quotedCell).join(', ')}`,
-        expected: `a column "${wanted}"`,
-        fix: 'name one of the columns there are.',
-      }));
-    }
-    return place;
-  });
-  throwIfAny(problems);
-  const rows = csvRows(file.name, text, heading, places, problems);
-  const [stamps, cells] = [rows.cells[0]!, rows.cells[1]!];
-  if (stamps.length === 0) {
-    throw new InputProblem({
-      code: 'FILE_EMPTY',
-      file: file.name,
-      line: heading.line,
-      got: 'a heading row and nothing below it',
-      expected: 'readings of some days',
-      fix: 'export it again.',
-    });
-  }
-  const stamp_ms = stampTimes(file.name, log, stamps, rows.line, problems);
+  const { cells, line } = columnsOf(file, log, problems);
+  const [stamps, readings] = [cells[0]!, cells[1]!];
+  const stamp_ms = stampTimes(file.name, log, stamps, line, problems);
   throwIfAny(problems);
   const step_ms = usualStep(stamp_ms);
   if (!(step_ms <= HOUR_MS)) {
@@ -89,33 +60,58 @@ export function readLog(file: { name: string; bytes: Uint8Array }, log: LogMappi
     });
   }
   const isMissing = missingTest(log.missing);
-  const kept: number[] = [];
-  const values: number[] = [];
-  cells.forEach((cell, row) => {
+  const kept: LogReadings = { stamp_ms: [], value: [], line: [], step_ms };
+  readings.forEach((cell, row) => {
     const value = parseNumber(cell);
     if (isMissing(cell, value)) return;
     if (Number.isNaN(value)) {
       problems.add('number', () => ({
         code: 'WEATHER_VALUE_NOT_NUMBER',
         file: file.name,
-        line: rows.line[row]!,
+        line: line[row]!,
         field: log.column,
         got: quotedCell(cell),
         expected: `a number in ${log.unit}`,
         fix: `if it stands for 'missing', add ${JSON.stringify(cell)} to ${log.missingKey}.`,
       }));
-      return;
     }
-    kept.push(row);
-    values.push(value);
+    kept.stamp_ms.push(stamp_ms[row]!);
+    kept.value.push(value);
+    kept.line.push(line[row]!);
   });
   throwIfAny(problems);
-  return {
-    stamp_ms: kept.map((row) => stamp_ms[row]!),
-    value: values,
-    line: kept.map((row) => rows.line[row]!),
-    step_ms,
-  };
+  return kept;
+}
+
+/** The cells of the stamps and of the readings. */
+function columnsOf(file: { name: string; bytes: Uint8Array }, log: LogMapping, problems: ProblemList) {
+  const { text } = decodeText(file);
+  const headings = [log.stamp.column, log.column];
+  const heading = findHeading(text, headings);
+  const places = headings.map((wanted) => heading.cells.indexOf(wanted.trim()));
+  headings.forEach((wanted, k) => {
+    if (places[k]! >= 0) return;
+    problems.add(`column ${wanted}`, () => ({
+      code: 'WEATHER_COLUMN_MISSING',
+      file: file.name,
+      line: heading.line,
+      field: wanted,
+      got: `the columns ${heading.cells.map(quotedCell).join(', ')}`,
+      expected: `a column "${wanted}"`,
+      fix: 'name one of the columns there are.',
+    }));
+  });
+  throwIfAny(problems);
+  const rows = csvRows(file.name, text, heading, places, problems);
+  if (rows.line.length > 0) return rows;
+  throw new InputProblem({
+    code: 'FILE_EMPTY',
+    file: file.name,
+    line: heading.line,
+    got: 'a heading row and nothing below it',
+    expected: 'readings of some days',
+    fix: 'export it again.',
+  });
 }
 
 function stampTimes(

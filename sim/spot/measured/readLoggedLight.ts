@@ -1,11 +1,10 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import { HOUR_MS } from '../../common/time.ts';
 import type { HourlySeries } from '../../weather/examineHourlyCsv.ts';
-import { problemList } from '../../weather/problemList.ts';
 import { readHourlySeries } from '../../weather/readHourlyCsv.ts';
 import type { WeatherRecord } from '../../weather/WeatherRecord.ts';
 import type { LoggedLight } from '../spotParams.ts';
-import { DAYLIGHT_W_M2 } from './readLightLog.ts';
+import { notDaylight } from './readLightLog.ts';
 
 /** Light on the cell and air, hour by hour over the hours of a log. */
 export interface LoggedColumns {
@@ -38,7 +37,9 @@ export function readLoggedLight(
     air?.column === undefined ? light : { ...light, air_temperature: { column: air.column, unit: air.unit } };
   const series = readHourlySeries({ name: logged.file, bytes }, { stamp, columns, missing });
   const light_W_m2 = series.columns.light_on_cell!;
-  checkRange(series, light_W_m2, logged);
+  const at = { code: 'WEATHER_VALUE_OUT_OF_RANGE', file: logged.file, field: column } as const;
+  const problems = notDaylight(light_W_m2, series.line, at, unit, (light) => `${light} W/m2`);
+  if (problems.length > 0) throw new InputProblem(problems);
   const { start_ms, count } = series;
   const planeOfArray_W_m2 = light_W_m2.map((value) => Math.max(value, 0));
   const stated_degC = air?.constant_degC;
@@ -51,24 +52,6 @@ export function readLoggedLight(
     air_degC: measured ?? new Float64Array(count).fill(stated_degC ?? STAND_IN_AIR_DEG_C),
     airStandsIn: measured === undefined,
   };
-}
-
-function checkRange(series: HourlySeries, light_W_m2: Float64Array, logged: LoggedLight): void {
-  const problems = problemList();
-  light_W_m2.forEach((value, i) => {
-    if (value >= DAYLIGHT_W_M2.least && value <= DAYLIGHT_W_M2.most) return;
-    problems.add('range', () => ({
-      code: 'WEATHER_VALUE_OUT_OF_RANGE',
-      file: logged.file,
-      line: series.line[i]!,
-      field: logged.column,
-      got: `${value} W/m2`,
-      expected: `${DAYLIGHT_W_M2.least} to ${DAYLIGHT_W_M2.most} W/m2`,
-      fix: `check the unit (${logged.unit} is stated) and the sensor.`,
-    }));
-  });
-  const list = problems.list();
-  if (list.length > 0) throw new InputProblem(list);
 }
 
 /** Air temperature of the weather over the hours of a series; undefined where it does not hold them all. */

@@ -54,20 +54,28 @@ export function sharesFromLog(
   const model = { beam_W_m2: column(), sky_W_m2: column(), reflected_W_m2: column() };
   const plane = { tilt_deg: log.sensor_tilt_deg, bearing_deg: log.sensorBearing_deg, cover: NO_COVER };
   planeLightInto(model, { ...scene, plane }, from, to);
-  const beam: number[] = [];
-  const diffuse: number[] = [];
-  const read: number[] = [];
-  const hours: number[] = [];
+  const rows: Row[] = [];
   for (let i = from; i < to; i++) {
     if (!(sun.upShare[i]! > 0) || Number.isNaN(light_W_m2[i]!)) continue;
-    beam.push(model.beam_W_m2[i]!);
-    diffuse.push(model.sky_W_m2[i]! + model.reflected_W_m2[i]!);
-    read.push(Math.max(light_W_m2[i]!, 0));
-    hours.push(i);
+    rows.push({
+      beam: model.beam_W_m2[i]!,
+      diffuse: model.sky_W_m2[i]! + model.reflected_W_m2[i]!,
+      read: Math.max(light_W_m2[i]!, 0),
+      hourAngle_deg: sun.hourAngle_deg[i]!,
+      day: Math.floor(solar_ms(sun.start_ms, i, sun.hourAngle_deg[i]!) / DAY_MS),
+    });
   }
-  const days = hours.map((i) => Math.floor(solar_ms(sun.start_ms, i, sun.hourAngle_deg[i]!) / DAY_MS));
-  const fit = checkFit(file.name, log, beam, diffuse, read, days);
-  return { replaces: log.replaces, ...fit, ...misfits(fit, beam, diffuse, read, hours, sun.hourAngle_deg) };
+  const fit = checkFit(file.name, log, rows);
+  return { replaces: log.replaces, ...fit, ...misfits(fit, rows) };
+}
+
+/** One hour of light: what the model expects in W/m2, and what was read. */
+interface Row {
+  beam: number;
+  diffuse: number;
+  read: number;
+  hourAngle_deg: number;
+  day: number;
 }
 
 /** Less beam than this share of the model's light settles nothing about the beam. */
@@ -84,14 +92,9 @@ function solar_ms(start_ms: number, i: number, hourAngle_deg: number): number {
 
 type Fit = Pick<MeasuredShares, 'beam' | 'diffuse' | 'beamError' | 'diffuseError' | 'hours' | 'days'>;
 
-function checkFit(
-  file: string,
-  log: MeasuredLight,
-  beam: readonly number[],
-  diffuse: readonly number[],
-  read: readonly number[],
-  days: readonly number[],
-): Fit {
+function checkFit(file: string, log: MeasuredLight, rows: readonly Row[]): Fit {
+  const column = (key: keyof Row) => rows.map((row) => row[key]);
+  const [beam, diffuse, read, days] = [column('beam'), column('diffuse'), column('read'), column('day')];
   const [beamSum, diffuseSum] = [sum(beam), sum(diffuse)];
   const fail = (got: string, fix: string) =>
     new InputProblem({
@@ -126,27 +129,21 @@ function checkFit(
 
 function misfits(
   fit: Fit,
-  beam: readonly number[],
-  diffuse: readonly number[],
-  read: readonly number[],
-  hours: readonly number[],
-  hourAngle_deg: Float64Array,
+  rows: readonly Row[],
 ): Pick<MeasuredShares, 'misfit_W_m2' | 'mean_W_m2' | 'misfitByHour_W_m2'> {
   const sums = new Float64Array(24);
   const counts = new Float64Array(24);
   let squares = 0;
-  let all = 0;
-  read.forEach((value, k) => {
-    const missed = value - fit.beam * beam[k]! - fit.diffuse * diffuse[k]!;
-    const hour = Math.floor(((((hourAngle_deg[hours[k]!]! + 7.5) / 15 + 12) % 24) + 24) % 24);
+  for (const { beam, diffuse, read, hourAngle_deg } of rows) {
+    const missed = read - fit.beam * beam - fit.diffuse * diffuse;
+    const hour = Math.floor(((((hourAngle_deg + 7.5) / 15 + 12) % 24) + 24) % 24);
     sums[hour]! += missed;
     counts[hour]! += 1;
     squares += missed * missed;
-    all += value;
-  });
+  }
   return {
-    misfit_W_m2: Math.sqrt(squares / read.length),
-    mean_W_m2: all / read.length,
-    misfitByHour_W_m2: sums.map((sum, hour) => (counts[hour]! > 0 ? sum / counts[hour]! : Number.NaN)),
+    misfit_W_m2: Math.sqrt(squares / rows.length),
+    mean_W_m2: sum(rows, ({ read }) => read) / rows.length,
+    misfitByHour_W_m2: sums.map((all, hour) => (counts[hour]! > 0 ? all / counts[hour]! : Number.NaN)),
   };
 }

@@ -12,7 +12,7 @@ export interface HorizonProfile {
   bearing_deg: Float64Array;
   /** Above the horizontal, 0 to 90. */
   elevation_deg: Float64Array;
-  /** Share of light that passes below the skyline, 0 to 1; absent where the file has no such column. */
+  /** Share of light that passes below the skyline, 0 to 1; nothing where not given. */
   transmittance?: Float64Array;
 }
 
@@ -54,9 +54,7 @@ export function horizonProfile(file: { name: string; bytes: Uint8Array }): Horiz
   return {
     bearing_deg: Float64Array.from(sorted, (point) => point.bearing_deg),
     elevation_deg: Float64Array.from(sorted, (point) => point.elevation_deg),
-    ...(sorted.some((point) => point.transmittance > 0)
-      ? { transmittance: Float64Array.from(sorted, (point) => point.transmittance) }
-      : {}),
+    transmittance: Float64Array.from(sorted, (point) => point.transmittance),
   };
 }
 

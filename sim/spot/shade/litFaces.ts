@@ -18,7 +18,7 @@ export interface LitFace {
  *
  * in: obstacles; inLeaf, for each; far, screens that stand far off, such as a horizon profile
  * out: a face for each obstacle, by name
- * valid: one point stands for the whole face; light thrown between obstacles is left out
+ * valid: one point stands for the whole face; light reflected between obstacles is left out
  */
 export function litFaces(
   obstacles: readonly Obstacle[],

@@ -170,9 +170,6 @@ export function splitGlobal(clearnessIndex: number): number {
  */
 export function capBeam(sky: Components, cosZenith: number, most_W_m2: number): Components {
   if (sky.dni_W_m2 <= most_W_m2) return sky;
-  return {
-    ghi_W_m2: sky.ghi_W_m2,
-    dni_W_m2: most_W_m2,
-    dhi_W_m2: sky.dhi_W_m2 + (sky.dni_W_m2 - most_W_m2) * cosZenith,
-  };
+  const dhi_W_m2 = sky.dhi_W_m2 + (sky.dni_W_m2 - most_W_m2) * cosZenith;
+  return { ghi_W_m2: sky.ghi_W_m2, dni_W_m2: most_W_m2, dhi_W_m2 };
 }

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { InputProblem } from '../../../sim/common/InputProblem.ts';
 import { randomStream } from '../../../sim/common/random.ts';
+import { hourlyMeans } from '../../../sim/spot/measured/readLightLog.ts';
 import { spotSchema } from '../../../sim/spot/schema.ts';
 import { openSky } from '../../../sim/spot/sky/skyColumns.ts';
 import { spotLight } from '../../../sim/spot/spotLight.ts';
@@ -210,4 +211,19 @@ describe('measured_light', () => {
     expect(said).toContain('FIT_UNDETERMINED');
     expect(said).toContain('log on until the sun has shone');
   });
+});
+
+it('hourlyMeans takes an hour from nine tenths of its readings on: eleven of twelve do, ten do not', () => {
+  const of = (readings: number) =>
+    hourlyMeans(
+      {
+        time_ms: Float64Array.from({ length: readings }, (_, k) => START_MS + k * 300_000),
+        light_W_m2: new Float64Array(readings).fill(80),
+        line: new Uint32Array(readings),
+        step_s: 300,
+      },
+      START_MS,
+      1,
+    )[0];
+  expect([of(12), of(11), of(10)]).toEqual([80, 80, Number.NaN]);
 });

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { ValueProblem } from '../../sim/common/InputProblem.ts';
-import { spotSchema } from '../../sim/spot/schema.ts';
-import { leafStates } from '../../sim/spot/shade/seasonDomes.ts';
-import { spotParams } from '../../sim/spot/spotParams.ts';
+import type { ValueProblem } from '../../../sim/common/InputProblem.ts';
+import { spotSchema } from '../../../sim/spot/schema.ts';
+import { leafStates } from '../../../sim/spot/shade/seasonDomes.ts';
+import { spotParams } from '../../../sim/spot/spotParams.ts';
 
 const TREE = {
   kind: 'tree',
