@@ -31,7 +31,29 @@ export function skyPictureText(
   const rows = grid.elevation_deg.length;
   const turn = southern ? columns / 2 : 0;
   const cells = shares.map((row) => row.map((_, c) => shade(row[(c + turn) % columns]!)));
-  for (const { month, points } of picture.sunPaths) {
+  drawSun(cells, picture, turn);
+  const leaves = grid.bare === undefined ? '' : bare ? ', trees bare' : ', trees in leaf';
+  const lines = [`Sky from ${title}${leaves} (bearing across, degrees of elevation up):`];
+  for (let row = rows - 1; row >= 0; row--) {
+    const top_deg = ((row + 1) * 90) / rows;
+    const label = top_deg % 15 === 0 ? String(top_deg) : '';
+    lines.push(`  ${label.padStart(2)} |${cells[row]!.join('')}|`);
+  }
+  lines.push(`   0 +${'-'.repeat(columns)}+`, `     ${compass(columns, southern)}`);
+  lines.push(
+    '  █ shut  ▓ ▒ ░ lets some through   sun on the 21st of June J, March M, December D; small: hidden',
+    ...outlineLines(picture),
+    '',
+    ...beamLines(picture),
+  );
+  return lines.map((line) => line.trimEnd());
+}
+
+/** Marks the way of the sun in the cells, in small letters where it is hidden. */
+function drawSun(cells: string[][], { sunPaths }: SkyPicture, turn: number): void {
+  const rows = cells.length;
+  const columns = cells[0]!.length;
+  for (const { month, points } of sunPaths) {
     const letter = LETTERS[month];
     if (letter === undefined) continue;
     for (const { bearing_deg, elevation_deg, passes } of points) {
@@ -40,27 +62,17 @@ export function skyPictureText(
       cells[row]![column] = passes >= 0.5 ? letter : letter.toLowerCase();
     }
   }
-  const leaves = grid.bare === undefined ? '' : bare ? ', trees bare' : ', trees in leaf';
-  const lines = [`Sky from ${title}${leaves} (bearing across, degrees of elevation up):`];
-  for (let row = rows - 1; row >= 0; row--) {
-    const top_deg = ((row + 1) * 90) / rows;
-    const label = top_deg % 15 === 0 ? String(top_deg) : '';
-    lines.push(`  ${label.padStart(2)} |${cells[row]!.join('')}|`);
-  }
+}
+
+/** The points of the compass below the columns, north at both ends (south, where north is in the middle). */
+function compass(columns: number, southern: boolean): string {
   const axis: string[] = new Array(columns + 2).fill(' ');
   for (let k = 0; k <= MIDDLE.length; k++) {
     const name = MIDDLE[(k + (southern ? 4 : 0)) % MIDDLE.length]!;
     const at = Math.min(Math.round((k * columns) / MIDDLE.length), columns + 2 - name.length);
     for (let c = 0; c < name.length; c++) axis[at + c] = name[c]!;
   }
-  lines.push(`   0 +${'-'.repeat(columns)}+`, `     ${axis.join('').trimEnd()}`);
-  lines.push(
-    '  █ shut  ▓ ▒ ░ lets some through   sun on the 21st of June J, March M, December D; small: hidden',
-    ...outlineLines(picture),
-    '',
-    ...beamLines(picture),
-  );
-  return lines.map((line) => line.trimEnd());
+  return axis.join('');
 }
 
 function shade(share: number): string {
