@@ -1,6 +1,5 @@
 import { fixed } from '../common/csvText.ts';
-import type { Change } from '../trial/Change.ts';
-import type { OutcomeSpread } from '../trial/OutcomeSpread.ts';
+import type { Change, OutcomeSpread } from '../trial/Trial.ts';
 import { wrapText } from './textTable.ts';
 import { plural } from './words.ts';
 
@@ -26,8 +25,7 @@ function outcome(change: Change): string {
   const { failedNights, failedNightsBefore, short_h, shortBefore_h, detail, cost } = change;
   const nights = `${failedNights} failed ${plural(failedNights, 'night')}`;
   if (failedNights > failedNightsBefore) return `worse: ${nights}`;
-  if (failedNights === failedNightsBefore && short_h >= ENOUGH * shortBefore_h)
-    return `no help by itself: ${nights}`;
+  if (failedNights === failedNightsBefore && short_h >= ENOUGH * shortBefore_h) return `no better: ${nights}`;
   const left =
     failedNights === 0
       ? 'none left'

@@ -1,5 +1,4 @@
-import type { RunResult } from '../trial/RunResult.ts';
-import type { Trial } from '../trial/Trial.ts';
+import type { RunResult, Trial } from '../trial/Trial.ts';
 import { jsonText, published } from './json.ts';
 import type { Program } from './program.ts';
 

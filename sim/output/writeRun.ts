@@ -1,7 +1,7 @@
 import { join } from 'node:path';
 import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { Comparison } from '../trial/Comparison.ts';
-import type { RunResult } from '../trial/RunResult.ts';
+import type { RunResult } from '../trial/Trial.ts';
 import { compareJson } from './compareJson.ts';
 import { hoursCsv, nightsCsv } from './csv.ts';
 import { comparePage } from './page/comparePage.ts';

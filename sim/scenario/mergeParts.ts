@@ -2,8 +2,7 @@ import type { KeyPath } from '../common/document.ts';
 import { nearestWord } from '../common/hints.ts';
 import type { Report } from '../common/InputProblem.ts';
 import { spotSchema } from '../spot/schema.ts';
-import type { Part } from './parts.ts';
-import { LAMP_PARTS, PARTS, type PartKind } from './parts.ts';
+import { LAMP_PARTS, PARTS, type Part, type PartKind } from './parts.ts';
 import { isMap } from './paths.ts';
 import { REPLACED_KEYS } from './replacedKeys.ts';
 

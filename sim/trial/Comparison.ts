@@ -5,7 +5,7 @@ import type { Fortnight, Spell, Verdict } from '../statistics/TrialStatistics.ts
 import type { ChargeClaim } from './chargeClaim.ts';
 import type { LampInSpot } from './lampInSpot.ts';
 import type { LightMonth } from './monthlyLight.ts';
-import type { RunResult } from './RunResult.ts';
+import type { RunResult } from './Trial.ts';
 
 /** What stands side by side: spots (a table for each lamp) or lamps (a table for each spot). */
 export const COMPARED_BY = ['spot', 'lamp'] as const;

@@ -1,9 +1,9 @@
 import type { NightRow } from '../night/nightLedger.ts';
+import type { Scenario } from '../scenario/Scenario.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import type { TrialStatistics } from '../statistics/TrialStatistics.ts';
+import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { YearResult } from '../year/simulateYear.ts';
-import type { Change } from './Change.ts';
-import type { OutcomeSpread } from './OutcomeSpread.ts';
 
 /** One lamp in one spot under one weather record: the unit of every result. */
 export interface Trial {
@@ -19,4 +19,62 @@ export interface Trial {
   changes: Change[];
   /** The outcome over what the readings of the lamp leave open; only where it was asked for. */
   spread?: OutcomeSpread;
+}
+
+/** A whole run: every lamp of a scenario in every spot, under one weather record. */
+export interface RunResult {
+  scenario: Scenario;
+  weather: {
+    /** SHA-256 of the weather file's bytes, hexadecimal. */
+    sha256: string;
+    /** Start of the first hour, '...Z'. */
+    first_utc: string;
+    hours: number;
+    filled_hours: number;
+    /** How the file was read, in words. */
+    options: Record<string, string>;
+  };
+  /** The weather itself; undefined where light was logged on the cells. */
+  record?: WeatherRecord;
+  /** Spots in the order of the scenario, the lamps within each. */
+  trials: Trial[];
+  assumptions: string[];
+  cautions: string[];
+}
+
+/** One single change to a trial that failed, and what the whole record run again with it came to. */
+export interface Change {
+  /** What is changed, in few words: 'a second capacitor in parallel'. */
+  change: string;
+  /** Before and after, with units. */
+  detail: string;
+  failedNightsBefore: number;
+  failedNights: number;
+  shortBefore_h: number;
+  short_h: number;
+  /** What the parts of the change cost, where prices are given, in the scenario's currency. */
+  cost: number | undefined;
+}
+
+/** How closely the short hours follow one parameter over the draws. */
+export interface FollowedParameter {
+  /** Part and key of the scenario: 'capacitor.leakage_uA'. */
+  key: string;
+  /** Spearman's, -1 to 1: above 0 where more of it means more short hours; NaN where the short hours never change. */
+  rankCorrelation: number;
+}
+
+/** What a trial gives over what the bench readings of its lamp leave open: of the parts, never of the weather. */
+export interface OutcomeSpread {
+  /** Draws asked for; 0 where no part has readings that give an interval. */
+  draws: number;
+  /** Draws that make a lamp which can be run; the counts below are over these. */
+  ran: number;
+  verdictStands: number;
+  /** Over whole winters, or the parts where none is whole. */
+  failedNights: { lowest: number; median: number; highest: number };
+  /** Closest first. */
+  parameters: FollowedParameter[];
+  /** The first of them, where chance among so many would rarely show as much. */
+  mostly?: FollowedParameter;
 }

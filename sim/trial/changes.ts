@@ -3,10 +3,9 @@ import { lampParams } from '../lamp/params.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { type SpotParams, spotParams } from '../spot/spotParams.ts';
 import { overWinters } from '../statistics/overWinters.ts';
-import type { Change } from './Change.ts';
 import { runTrial, type TrialTerms } from './runTrial.ts';
 import { type SingleChange, type Stated, singleChanges } from './singleChanges.ts';
-import type { Trial } from './Trial.ts';
+import type { Change, Trial } from './Trial.ts';
 
 /**
  * What single changes do to the failed nights of a trial, each by running the whole record again with it.

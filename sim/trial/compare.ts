@@ -14,10 +14,10 @@ import { distinctNames } from './distinctNames.ts';
 import { dullDayShare } from './dullDayShare.ts';
 import { limitedBy } from './limitedBy.ts';
 import { monthlyLight } from './monthlyLight.ts';
-import type { RunResult } from './RunResult.ts';
 import { scenarioDifferences } from './scenarioDifferences.ts';
 import { seasonMonths } from './seasonMonths.ts';
 import { type SpotSetting, spotSettings } from './spotSettings.ts';
+import type { RunResult } from './Trial.ts';
 
 /**
  * Spots and lamps of one or several runs held against each other: the light by month, the nights, what limits each

@@ -2,15 +2,13 @@ import { createHash } from 'node:crypto';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
 import { openSky } from '../spot/sky/skyColumns.ts';
-import type { SpotLight } from '../spot/spotLight.ts';
-import { spotLight } from '../spot/spotLight.ts';
+import { type SpotLight, spotLight } from '../spot/spotLight.ts';
 import type { ReadFile, SpotParams } from '../spot/spotParams.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { CAUTIONS } from './cautions.ts';
 import { changes } from './changes.ts';
-import type { RunResult } from './RunResult.ts';
 import { runTrial } from './runTrial.ts';
-import type { Trial } from './Trial.ts';
+import type { RunResult, Trial } from './Trial.ts';
 import { weatherOf } from './weatherOf.ts';
 
 export interface RunOptions {

@@ -1,4 +1,4 @@
-import type { RunResult } from './RunResult.ts';
+import type { RunResult } from './Trial.ts';
 
 /**
  * Where runs that are compared differ in more than spots and lamps: weather, place, promise, start.

@@ -15,7 +15,8 @@ export interface Stated {
 export interface SingleChange {
   change: string;
   detail: string;
-  cost?: number;
+  /** 0 where nothing is bought; undefined where a price is not given. */
+  cost?: number | undefined;
   stated: Stated;
 }
 
@@ -30,7 +31,6 @@ export function singleChanges(stated: Stated, site: Site): SingleChange[] {
     cleanerLid(stated),
     shorterPromise(stated),
     smallerDraw(stated),
-    dimmedLater(stated),
     tiltedCell(stated, site),
     ...trimmedObstacles(stated),
     anotherCapacitor(stated),
@@ -42,10 +42,6 @@ export function singleChanges(stated: Stated, site: Site): SingleChange[] {
 
 function withLamp(stated: Stated, lamp: Partial<SettledSection>): Stated {
   return { ...stated, lamp: { ...stated.lamp, ...lamp } };
-}
-
-function priced(cost: number | undefined): { cost?: number } {
-  return cost === undefined ? {} : { cost };
 }
 
 function cleanerLid(stated: Stated): SingleChange | undefined {
@@ -83,7 +79,7 @@ function shorterPromise(stated: Stated): SingleChange | undefined {
 
 const SMALLER_DRAW = 2 / 3;
 
-/** A third less drawn: a larger inductance, or a smaller setting of the driver. */
+/** A third less drawn: a larger inductor, or a smaller setting of the driver. */
 function smallerDraw(stated: Stated): SingleChange {
   const { driver } = stated.lamp;
   const law = driverLaw(driver);
@@ -102,36 +98,22 @@ function smallerDraw(stated: Stated): SingleChange {
   const shown = less.setting.value.toFixed(decimals);
   const detail = `${shown} ${unit} instead of ${law.setting.value} ${unit}`;
   // An inductor is bought in whole microhenries, and the limit of the driver stays.
-  if (law.inductor)
-    return { change: 'a larger inductance', detail, stated: changed({ [key]: Number(shown) }) };
+  if (law.inductor) return { change: 'a larger inductor', detail, stated: changed({ [key]: Number(shown) }) };
   return { change: 'a smaller setting', detail, cost: 0, stated: changed({ [key]: less.setting.value }) };
 }
 
-function dimmedLater(stated: Stated): SingleChange | undefined {
-  const { schedule } = stated.lamp;
-  if (schedule.dim.length > 0) return undefined;
-  return {
-    change: 'half the light after three hours',
-    detail: 'the LED on for half of the time from then on (the promise asks as much as before)',
-    cost: 0,
-    stated: withLamp(stated, {
-      schedule: { ...schedule, dim: [{ after_h: 3, on_share: schedule.on_share / 2 }] },
-    }),
-  };
-}
+const STEEP_deg = 60;
 
-/** The cell turned up towards the low winter sun. */
-function tiltedCell(stated: Stated, site: Site): SingleChange | undefined {
-  const { spot } = stated;
-  if (spot.light_on_cell !== undefined) return undefined;
-  const bearing = site.latitude_deg < 0 ? 0 : 180;
-  const tilt = 60;
-  if (spot.cell_tilt_deg >= tilt - 15) return undefined;
+/** The cell tilted towards the low winter sun. */
+function tiltedCell({ spot, ...stated }: Stated, site: Site): SingleChange | undefined {
+  if (spot.light_on_cell !== undefined || spot.cell_tilt_deg >= STEEP_deg - 15) return undefined;
+  const [side, cell_bearing_deg] =
+    site.latitude_deg < 0 ? (['north', 0] as const) : (['south', 180] as const);
   return {
-    change: 'the cell turned up to the noon sun',
-    detail: `tilt ${tilt} degrees to bearing ${bearing} instead of tilt ${spot.cell_tilt_deg}`,
+    change: `tilt the cell ${STEEP_deg} degrees to the ${side}`,
+    detail: `${STEEP_deg} instead of ${spot.cell_tilt_deg} degrees from flat`,
     cost: 0,
-    stated: { ...stated, spot: { ...spot, cell_tilt_deg: tilt, cell_bearing_deg: bearing } },
+    stated: { ...stated, spot: { ...spot, cell_tilt_deg: STEEP_deg, cell_bearing_deg } },
   };
 }
 
@@ -155,12 +137,20 @@ function trimmedObstacles(stated: Stated): SingleChange[] {
   });
 }
 
+function nth(count: number): string {
+  return count === 2 ? 'a second' : count === 3 ? 'a third' : 'one more';
+}
+
+function times(price: number | undefined, count: number): number | undefined {
+  return price === undefined ? undefined : price * count;
+}
+
 function anotherCapacitor(stated: Stated): SingleChange {
   const { capacitor } = stated.lamp;
   return {
-    change: 'one more capacitor beside',
-    detail: `${capacitor.parallel + 1} in parallel instead of ${capacitor.parallel}`,
-    ...priced(capacitor.price === undefined ? undefined : capacitor.price * capacitor.series),
+    change: `${nth(capacitor.parallel + 1)} capacitor in parallel`,
+    detail: `${capacitor.parallel + 1} instead of ${capacitor.parallel}`,
+    cost: times(capacitor.price, capacitor.series),
     stated: withLamp(stated, { capacitor: { ...capacitor, parallel: capacitor.parallel + 1 } }),
   };
 }
@@ -168,9 +158,9 @@ function anotherCapacitor(stated: Stated): SingleChange {
 function anotherCell(stated: Stated): SingleChange {
   const { cell } = stated.lamp;
   return {
-    change: 'one more cell beside',
-    detail: `${cell.parallel + 1} in parallel instead of ${cell.parallel}`,
-    ...priced(cell.price === undefined ? undefined : cell.price * cell.series),
+    change: `${nth(cell.parallel + 1)} solar cell in parallel`,
+    detail: `${cell.parallel + 1} instead of ${cell.parallel}`,
+    cost: times(cell.price, cell.series),
     stated: withLamp(stated, { cell: { ...cell, parallel: cell.parallel + 1 } }),
   };
 }
@@ -182,9 +172,9 @@ function betterCell(stated: Stated): SingleChange | undefined {
   if (cell.raw !== undefined || cell.low_light_point !== undefined || cell.shunt_V >= GOOD_SHUNT_V)
     return undefined;
   return {
-    change: 'a cell that is good in dim light',
+    change: 'a solar cell that is good in dim light',
     detail: `shunt ${GOOD_SHUNT_V} V instead of ${cell.shunt_V} V, all else equal`,
-    ...priced(cell.price === undefined ? undefined : cell.price * cell.series * cell.parallel),
+    cost: times(cell.price, cell.series * cell.parallel),
     stated: withLamp(stated, { cell: { ...cell, shunt_V: GOOD_SHUNT_V } }),
   };
 }

@@ -1,10 +1,9 @@
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
 import { openSky } from '../spot/sky/skyColumns.ts';
 import { type SkyPicture, skyPicture } from '../spot/skyPicture.ts';
-import type { SpotLight } from '../spot/spotLight.ts';
-import { spotLight } from '../spot/spotLight.ts';
+import { type SpotLight, spotLight } from '../spot/spotLight.ts';
 import { openSpot, type SpotParams } from '../spot/spotParams.ts';
-import type { RunResult } from './RunResult.ts';
+import type { RunResult } from './Trial.ts';
 
 /** What a spot is held against, and what is seen from it. */
 export interface SpotSetting {

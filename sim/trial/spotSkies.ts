@@ -1,7 +1,7 @@
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
 import { type SkyPicture, skyPicture } from '../spot/skyPicture.ts';
 import { sunColumns } from '../sun/sunColumns.ts';
-import type { RunResult } from './RunResult.ts';
+import type { RunResult } from './Trial.ts';
 
 /**
  * The sky as seen from the spots of a run that anything stands around, by the spot's name.

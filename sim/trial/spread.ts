@@ -6,11 +6,9 @@ import type { SettledSection } from '../lamp/schema.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import { type LampSample, lampSamples } from './lampSamples.ts';
-import type { FollowedParameter, OutcomeSpread } from './OutcomeSpread.ts';
-import type { RunResult } from './RunResult.ts';
 import { rankCorrelation } from './rankCorrelation.ts';
 import { runTrial } from './runTrial.ts';
-import type { Trial } from './Trial.ts';
+import type { FollowedParameter, OutcomeSpread, RunResult, Trial } from './Trial.ts';
 
 export interface SpreadOptions {
   /** Lamps drawn for each trial; 40 unless stated. */

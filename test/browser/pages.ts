@@ -3,9 +3,9 @@ import { comparePage } from '../../sim/output/page/comparePage.ts';
 import { reportPage } from '../../sim/output/page/reportPage.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { compareRuns } from '../../sim/trial/compare.ts';
-import type { RunResult } from '../../sim/trial/RunResult.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { spotSkies } from '../../sim/trial/spotSkies.ts';
+import type { RunResult } from '../../sim/trial/Trial.ts';
 
 const FILES = ['nights.csv', 'hours.csv', 'summary.json'];
 

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { RunResult } from '../../sim/trial/RunResult.ts';
+import type { RunResult } from '../../sim/trial/Trial.ts';
 import { browserPath, openFile, startBrowser } from './browser.ts';
 import { demoComparePage, demoPage, HOSTILE, hostilePage } from './pages.ts';
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { spreadLines } from '../../sim/output/changeLines.ts';
 import { summaryJson } from '../../sim/output/summaryJson.ts';
 import { terminalRun } from '../../sim/output/terminalRun.ts';
-import type { OutcomeSpread } from '../../sim/trial/OutcomeSpread.ts';
+import type { OutcomeSpread } from '../../sim/trial/Trial.ts';
 import { smallRun, smallTrial } from './smallRun.ts';
 
 const LEAKAGE = { key: 'capacitor.leakage_uA', rankCorrelation: 0.8125 };

@@ -6,8 +6,7 @@ import { diodeParams } from '../../sim/lamp/diode/params.ts';
 import { driverParams } from '../../sim/lamp/driver/params.ts';
 import { ledParams } from '../../sim/lamp/led/params.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
-import type { Part } from '../../sim/scenario/parts.ts';
-import { LAMP_PARTS, PARTS } from '../../sim/scenario/parts.ts';
+import { LAMP_PARTS, PARTS, type Part } from '../../sim/scenario/parts.ts';
 
 const report: Report = ({ path, got, expected }) => {
   throw new Error(`${path.join('.')}: ${got}, expected ${expected}`);

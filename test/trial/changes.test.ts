@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
-import type { RunResult } from '../../sim/trial/RunResult.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { type Stated, singleChanges } from '../../sim/trial/singleChanges.ts';
+import type { RunResult } from '../../sim/trial/Trial.ts';
 
 let run: RunResult;
 let stated: Stated;
@@ -51,14 +51,8 @@ describe('changes', () => {
 });
 
 describe('singleChanges', () => {
-  const named = (changed: Stated) =>
-    singleChanges(changed, {
-      latitude_deg: 54,
-      longitude_deg: 10,
-      elevation_m: 0,
-      timeZone: 'UTC',
-      albedo: 0.2,
-    });
+  const SITE = { latitude_deg: 54, longitude_deg: 10, elevation_m: 0, timeZone: 'UTC', albedo: 0.2 };
+  const named = (changed: Stated) => singleChanges(changed, SITE);
 
   it('name the cost of what has to be bought, where prices are given', () => {
     const { lamp } = stated;
@@ -71,10 +65,19 @@ describe('singleChanges', () => {
       },
     });
     const costOf = (change: string) => priced.find((one) => one.change === change)?.cost;
-    expect(costOf('one more capacitor beside')).toBe(8);
-    expect(costOf('one more cell beside')).toBe(5);
+    expect(costOf('a second capacitor in parallel')).toBe(8);
+    expect(costOf('a second solar cell in parallel')).toBe(5);
     expect(costOf('a shorter evening')).toBe(0);
-    expect(costOf('a larger inductance')).toBeUndefined();
+    expect(costOf('a larger inductor')).toBeUndefined();
+  });
+
+  it('tilt the cell to where the noon sun stands, and never dim what is promised', () => {
+    const words = named(stated).map(({ change }) => change);
+    expect(words).toContain('tilt the cell 60 degrees to the south');
+    expect(words.join()).not.toContain('half');
+    const south = singleChanges(stated, { ...SITE, latitude_deg: -54 });
+    const tilted = south.find(({ change }) => change === 'tilt the cell 60 degrees to the north');
+    expect(tilted!.stated.spot).toMatchObject({ cell_tilt_deg: 60, cell_bearing_deg: 0 });
   });
 
   it('clean a dirty lid and trim a hedge, where there is one', () => {

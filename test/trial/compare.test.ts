@@ -4,8 +4,8 @@ import { InputProblem } from '../../sim/common/InputProblem.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { Comparison } from '../../sim/trial/Comparison.ts';
 import { compareRuns } from '../../sim/trial/compare.ts';
-import type { RunResult } from '../../sim/trial/RunResult.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
+import type { RunResult } from '../../sim/trial/Trial.ts';
 
 const demo = fileURLToPath(new URL('../../scenarios/invented-garden.yaml', import.meta.url));
 

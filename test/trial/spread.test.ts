@@ -6,10 +6,10 @@ import { type LampFits, settleLamp } from '../../sim/lamp/settleLamp.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { ScenarioLamp } from '../../sim/scenario/Scenario.ts';
 import { lampSamples } from '../../sim/trial/lampSamples.ts';
-import type { RunResult } from '../../sim/trial/RunResult.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { runTrial } from '../../sim/trial/runTrial.ts';
 import { spread } from '../../sim/trial/spread.ts';
+import type { RunResult } from '../../sim/trial/Trial.ts';
 
 let run: RunResult;
 let lamp: ScenarioLamp;

@@ -1,6 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import { fixed } from '../../common/csvText.ts';
-import type { Change } from '../../trial/Change.ts';
+import type { Change } from '../../trial/Trial.ts';
 import { wrapText } from '../textTable.ts';
 import { type ChartColumn, chart, numbers } from './chart.ts';
 import { coordinate, label, path, rect } from './element.ts';

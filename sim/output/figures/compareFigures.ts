@@ -4,7 +4,7 @@ import type { NightRow } from '../../night/nightLedger.ts';
 import { overWinters } from '../../statistics/overWinters.ts';
 import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { Comparison } from '../../trial/Comparison.ts';
-import type { RunResult } from '../../trial/RunResult.ts';
+import type { RunResult } from '../../trial/Trial.ts';
 import { comparedName, MONTH_NAMES } from '../words.ts';
 import { barGroup, type ChartColumn, chart, numbers, rightward, upward, verticalAxis } from './chart.ts';
 import { isolated, label, path, rect } from './element.ts';

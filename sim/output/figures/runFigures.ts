@@ -3,8 +3,7 @@ import { type CivilDay, civilHours, weatherDays } from '../../statistics/civilHo
 import { overWinters } from '../../statistics/overWinters.ts';
 import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import { inSeason } from '../../statistics/winterStatistics.ts';
-import type { RunResult } from '../../trial/RunResult.ts';
-import type { Trial } from '../../trial/Trial.ts';
+import type { RunResult, Trial } from '../../trial/Trial.ts';
 import type { Figure } from './Figure.ts';
 import { type FigureFile, slug } from './standaloneSvg.ts';
 import { trialFigures } from './trialFigures.ts';

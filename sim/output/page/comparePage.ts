@@ -1,6 +1,6 @@
 import { fixed } from '../../common/csvText.ts';
 import type { ComparedTrial, Comparison } from '../../trial/Comparison.ts';
-import type { RunResult } from '../../trial/RunResult.ts';
+import type { RunResult } from '../../trial/Trial.ts';
 import { compareFigures } from '../figures/compareFigures.ts';
 import { isolated } from '../figures/element.ts';
 import { CLAIM, claimSentence, limitSentence } from '../limitSentence.ts';

@@ -1,7 +1,7 @@
 import { basename, win32 } from 'node:path';
 import type { Json, Origin } from '../../scenario/Scenario.ts';
 import { markCounts } from '../../statistics/civilHours.ts';
-import type { RunResult } from '../../trial/RunResult.ts';
+import type { RunResult } from '../../trial/Trial.ts';
 import { program } from '../program.ts';
 import { CITED } from './figurePart.ts';
 import { foldedMarkup, listMarkup, tableMarkup, termsMarkup } from './tableMarkup.ts';

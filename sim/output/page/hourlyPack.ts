@@ -1,8 +1,7 @@
 import type { CivilDay } from '../../statistics/civilHours.ts';
 import { overWinters } from '../../statistics/overWinters.ts';
 import { inSeason } from '../../statistics/winterStatistics.ts';
-import type { RunResult } from '../../trial/RunResult.ts';
-import type { Trial } from '../../trial/Trial.ts';
+import type { RunResult, Trial } from '../../trial/Trial.ts';
 import { winterShown } from '../figures/runFigures.ts';
 import { type HourlyPack, type PackedDays, packedColumn } from './packedColumn.ts';
 

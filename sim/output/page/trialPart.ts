@@ -1,8 +1,7 @@
 import { fixed } from '../../common/csvText.ts';
 import { overWinters } from '../../statistics/overWinters.ts';
 import type { MonthStatistics, Verdict, WinterStatistics } from '../../statistics/TrialStatistics.ts';
-import type { RunResult } from '../../trial/RunResult.ts';
-import type { Trial } from '../../trial/Trial.ts';
+import type { RunResult, Trial } from '../../trial/Trial.ts';
 import { civilStamp } from '../civilStamp.ts';
 import { type Column, monthColumns } from '../columns.ts';
 import { escapeText } from '../figures/element.ts';
