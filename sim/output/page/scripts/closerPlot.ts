@@ -129,7 +129,7 @@ function seriesOf(axis: HourAxis): uPlot.Series[] {
   return [
     { label: 'hour to', value: (_u, value) => words(value, (hour) => spoken(axis.localText(hour))) },
     line('light on the cell', 'W', 1, 'light', { width: 1, fill: colour('lightPale'), paths }),
-    line('reachable', 'V', 3, 'lightDeep', { width: 1.5, paths }),
+    line('highest the cell can charge to', 'V', 3, 'lightDeep', { width: 1.5, paths }),
     line('capacitor', 'V', 3, 'accent', { width: 2 }),
     line('cut-off', 'V', 2, 'ink', { width: 1.25, dash: [7, 4] }),
     line('rated', 'V', 2, 'ink', { width: 1.25, dash: [2, 3] }),
