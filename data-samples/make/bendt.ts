@@ -1,7 +1,7 @@
 import { bisect } from '../../sim/common/numeric.ts';
 
 /** Clearness of the dullest day: the lower end of the distribution (Bendt1981). */
-export const DULLEST_CLEARNESS = 0.05;
+const DULLEST_CLEARNESS = 0.05;
 
 /** Spread times slope below which the exponential is taken as flat, its limit. */
 const NEARLY_FLAT = 1e-6;

@@ -2,7 +2,7 @@ import { describeYear } from './describeYear.ts';
 import { inventedYear, type YearFrame } from './inventedYear.ts';
 
 /** Seeds looked at, from 1. */
-export const CANDIDATES = 400;
+const CANDIDATES = 400;
 
 /** How far the chosen year may stray. */
 export const BANDS = {

@@ -4,7 +4,7 @@ import type { InventedYear, YearFrame } from './inventedYear.ts';
 const DAY_H = 24;
 const FORTNIGHT_DAYS = 14;
 /** A day below this is called very dull: about half of what December brings on the average. */
-export const VERY_DULL_WH_M2 = 250;
+const VERY_DULL_WH_M2 = 250;
 
 /** What a year of weather comes to. Days of the year count from 0 = 1 January. */
 export interface YearFacts {

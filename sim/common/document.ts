@@ -12,7 +12,7 @@ import {
 import { InputProblem, type Problem } from './InputProblem.ts';
 
 /** A place in a text, both counted from 1. */
-export interface Place {
+interface Place {
   line: number;
   column: number;
 }

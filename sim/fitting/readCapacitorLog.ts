@@ -13,7 +13,7 @@ export interface CapacitorLog {
 }
 
 /** Headings of the two columns. */
-export const LOG_COLUMNS = { stamp: 'time_utc', capacitor: 'capacitor_V' } as const;
+const LOG_COLUMNS = { stamp: 'time_utc', capacitor: 'capacitor_V' } as const;
 
 /**
  * The capacitor voltages, volts, that a lamp in service logged: a CSV file with the columns time_utc (an offset in a stamp

@@ -26,7 +26,7 @@ export interface SkyPicture {
   months: { month: number; sun_h: number; beam_h: number }[];
 }
 
-export interface OutlinePoint {
+interface OutlinePoint {
   bearing_deg: number;
   from_deg: number;
   to_deg: number;

@@ -7,7 +7,7 @@ export interface ClearSky {
 }
 
 /** Haze of ordinary clear days in a temperate country; common practice, no source. */
-export const USUAL_LINKE_TURBIDITY = 3;
+const USUAL_LINKE_TURBIDITY = 3;
 /** Very clean, dry air: a bound that hardly any hour exceeds; common practice, no source. */
 export const CLEANEST_LINKE_TURBIDITY = 2;
 

@@ -11,7 +11,7 @@ import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { weatherOf } from './weatherOf.ts';
 
 /** A weather file by its path, and the name the user gave it. */
-export interface WeatherFile {
+interface WeatherFile {
   path: string;
   name: string;
 }

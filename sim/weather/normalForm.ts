@@ -26,7 +26,7 @@ import { WEATHER_MARKS, type WeatherRecord } from './WeatherRecord.ts';
  *
  * An empty cell is a missing value. Numbers are written in the fewest digits that give the same number back.
  */
-export const NORMAL_FORM = {
+const NORMAL_FORM = {
   start: 'start_utc',
   columns: {
     ghi: { column: 'ghi_W_m2', unit: 'W/m2' },

@@ -1,5 +1,5 @@
 /** The one unit each quantity has inside; every unit that can be read leads to one of them. */
-export type CanonicalUnit = 'W/m2' | 'degC' | 'm' | 'm/s' | '1';
+type CanonicalUnit = 'W/m2' | 'degC' | 'm' | 'm/s' | '1';
 
 /**
  * How a value in some unit becomes one in the canonical unit: (value - subtract) * multiply / divide.

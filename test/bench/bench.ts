@@ -6,6 +6,7 @@ import { fileURLToPath } from 'node:url';
 import type { Scenario } from '../../sim/scenario/Scenario.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import type { Trial } from '../../sim/trial/Trial.ts';
+import { DEFAULT_TOLERANCE_V } from '../../sim/year/simulateYear.ts';
 import { ReferenceCircuit } from '../year/referenceCircuit.ts';
 import { built } from './built.ts';
 
@@ -21,14 +22,12 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 const { jarTemperatureInto } = await built<typeof import('../../sim/lamp/jar/step.ts')>('lamp/jar/step');
 const { loadScenario } =
   await built<typeof import('../../sim/scenario/loadScenario.ts')>('scenario/loadScenario');
-const { spotLight } = await built<typeof import('../../sim/spot/spotLight.ts')>('spot/lightOnCell');
+const { spotLight } = await built<typeof import('../../sim/spot/spotLight.ts')>('spot/spotLight');
 const { runTrial } = await built<typeof import('../../sim/trial/runTrial.ts')>('trial/runTrial');
 const { readTextFile } =
   await built<typeof import('../../sim/weather/readTextFile.ts')>('weather/readTextFile');
 const { readWeather } = await built<typeof import('../../sim/weather/readWeather.ts')>('weather/readWeather');
 const { planNights } = await built<typeof import('../../sim/year/planNights.ts')>('year/planNights');
-const { DEFAULT_TOLERANCE_V } =
-  await built<typeof import('../../sim/year/simulateYear.ts')>('year/simulateYear');
 
 const START_V = 1.5;
 const REFERENCE_TOLERANCE_V = 1e-7;

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 
 /** What a maker reads off one capacitor at the bench. Stated errors are taken as twice the standard deviation. */
-export const capacitorReadingsSchema = z.strictObject({
+const capacitorReadingsSchema = z.strictObject({
   discharge: z
     .array(
       z.strictObject({

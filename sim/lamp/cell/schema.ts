@@ -1,7 +1,7 @@
 import { z } from 'zod';
 
 /** Raw single-diode parameters of a cell, as a circuit simulator takes them. */
-export const rawCellSchema = z.strictObject({
+const rawCellSchema = z.strictObject({
   photocurrent_A: z.number().positive().meta({ title: 'photocurrent at 1000 W/m2 and 25 degC', unit: 'A' }),
   saturation_A: z.number().positive().meta({ title: 'saturation current at 25 degC', unit: 'A' }),
   ideality: z.number().min(0.5).max(5).meta({ title: 'ideality factor of one junction' }),
@@ -53,7 +53,7 @@ const lightSchema = z.strictObject({
 });
 
 /** What a maker reads off a cell at the bench. Stated errors are taken as twice the standard deviation. */
-export const cellReadingsSchema = z.strictObject({
+const cellReadingsSchema = z.strictObject({
   lights: z.array(lightSchema).min(1).max(100).meta({
     title: 'readings by light; the brightest is full sun square on the cell',
   }),

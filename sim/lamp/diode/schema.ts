@@ -1,7 +1,7 @@
 import { z } from 'zod';
 
 /** What a maker reads off a blocking diode at the bench. Stated errors are taken as twice the standard deviation. */
-export const diodeReadingsSchema = z.strictObject({
+const diodeReadingsSchema = z.strictObject({
   forward: z
     .array(
       z.strictObject({

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 
 /** What a maker reads off a driver at the bench. Stated errors are taken as twice the standard deviation. */
-export const driverReadingsSchema = z.strictObject({
+const driverReadingsSchema = z.strictObject({
   rows: z
     .array(
       z.strictObject({

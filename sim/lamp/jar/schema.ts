@@ -1,7 +1,7 @@
 import { z } from 'zod';
 
 /** What a maker reads off a jar on a sunny afternoon. Stated errors are taken as twice the standard deviation. */
-export const jarReadingsSchema = z.strictObject({
+const jarReadingsSchema = z.strictObject({
   points: z
     .array(
       z.strictObject({

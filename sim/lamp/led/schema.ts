@@ -1,7 +1,7 @@
 import { z } from 'zod';
 
 /** What a maker reads off one LED at the bench. Stated errors are taken as twice the standard deviation. */
-export const ledReadingsSchema = z.strictObject({
+const ledReadingsSchema = z.strictObject({
   points: z
     .array(
       z.strictObject({

@@ -15,7 +15,7 @@ interface Common {
 }
 
 /** How much light passes with and without leaves, and the days they come and go (month and day, 'MM-DD'). */
-export interface Leaves {
+interface Leaves {
   transmittance: number;
   bareTransmittance: number;
   /** Undefined: the usual dates of the hemisphere; without effect where both transmittances are the same. */

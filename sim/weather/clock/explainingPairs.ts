@@ -4,7 +4,7 @@ import { wrapped } from './estimateClockOffset.ts';
 export type StampMark = 'start' | 'middle' | 'end';
 
 /** Why a clock may well be off by so much. */
-export type ClockLikelihood =
+type ClockLikelihood =
   | 'right'
   | 'summer time'
   | 'civil time of the site'

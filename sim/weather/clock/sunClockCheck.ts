@@ -11,7 +11,7 @@ import { placeChange } from './placeChange.ts';
 import type { SunSeries } from './SunSeries.ts';
 
 /** A stretch of the series under one convention of stamps. */
-export interface ClockSegment {
+interface ClockSegment {
   /** Start of its first and of its last day by the stamps, UTC milliseconds, to a day or two. */
   firstDay_ms: number;
   lastDay_ms: number;

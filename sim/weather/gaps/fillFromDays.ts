@@ -4,7 +4,7 @@ import { type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
 import { LEAST_OUTSIDE_W_M2 } from './interpolateClearness.ts';
 
 /** Most days running that are filled from their neighbours. A longer gap stays one: a missing winter is not made up. */
-export const LONGEST_GAP_DAYS = 15;
+const LONGEST_GAP_DAYS = 15;
 
 /**
  * Fills daylight gaps of global irradiance from the nearest whole days: same hours, same clearness, so that the light

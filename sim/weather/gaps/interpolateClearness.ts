@@ -2,7 +2,7 @@ import type { SunLight } from '../quality/SunLight.ts';
 import { stretchesOf } from '../quality/stretchesOf.ts';
 
 /** Most hours of daylight running that are filled by interpolation: longer ones hide whole showers and clearings. */
-export const LONGEST_SHORT_GAP_H = 3;
+const LONGEST_SHORT_GAP_H = 3;
 /** Least light outside the air that gives a clearness worth carrying on. */
 export const LEAST_OUTSIDE_W_M2 = 20;
 

@@ -12,7 +12,7 @@ export interface AirFaults {
 }
 
 /** Up and down again (or down and up) by more than this within two hours is a fault; common practice, no source. */
-export const SPIKE_K = 20;
+const SPIKE_K = 20;
 const LONGEST_STILL_H = 30;
 const LONGEST_STILL_COARSE_H = 60;
 

@@ -51,10 +51,7 @@ export async function recognise(
 }
 
 /** The same from samples already taken. */
-export function recogniseSamples(
-  samples: readonly FileSample[],
-  options: RecogniseOptions = {},
-): DetectedFormat {
+function recogniseSamples(samples: readonly FileSample[], options: RecogniseOptions = {}): DetectedFormat {
   const first = samples[0]!;
   const splits = samples.map((sample) => detectDialect(sample));
   const layout = splits[0]!.layout;
