@@ -23,3 +23,8 @@ export const STANDARD_TEMPERATURE_DEG_C = CONSTANTS.standardTemperature.value;
 export const FULL_SUN_W_M2 = CONSTANTS.fullSun.value;
 /** Radians in a degree. */
 export const RADIANS = Math.PI / 180;
+
+/** Thermal voltage kT/q at a temperature in degrees Celsius, volts; at 25 degC unless stated. */
+export function thermalVoltage_V(temperature_degC: number = STANDARD_TEMPERATURE_DEG_C): number {
+  return THERMAL_VOLTAGE_V_PER_K * (temperature_degC + KELVIN_AT_ZERO_CELSIUS);
+}

@@ -1,9 +1,10 @@
-import { KELVIN_AT_ZERO_CELSIUS, THERMAL_VOLTAGE_V_PER_K } from '../common/constants.ts';
+import { thermalVoltage_V } from '../common/constants.ts';
 import { quickExp } from '../common/quickExp.ts';
 import type { CellParams } from './cell/params.ts';
+import { SingleDiodeCurve } from './cell/SingleDiode.ts';
 import { cellPhotocurrent_A, cellSaturation_A, cellThermal_V } from './cell/step.ts';
 import type { DiodeParams } from './diode/params.ts';
-import { diodeLeak_S, diodeSaturation_A } from './diode/step.ts';
+import { diodeLeak_S, diodeSaturation_A, junctionDrop_V } from './diode/step.ts';
 
 /**
  * Cell and blocking diode in series, in one light and at one temperature: how much current reaches the capacitor.
@@ -16,15 +17,9 @@ import { diodeLeak_S, diodeSaturation_A } from './diode/step.ts';
  * Set `setConditions`, then `solve`; the results are fields, so that the hourly loop allocates nothing.
  * source: DeSoto2006 (single diode with series and shunt resistance), Shockley1949
  */
-export class CellDiodeCircuit {
+export class CellDiodeCircuit extends SingleDiodeCurve {
   readonly cell: CellParams;
   readonly diode: DiodeParams;
-  /** Photocurrent in this light. */
-  photocurrent_A = 0;
-  saturation_A = 0;
-  /** Ideality times junctions times kT/q. */
-  thermal_V = 1;
-  readonly shunt_S: number;
   readonly cellSeries_ohm: number;
   readonly diodeSeries_ohm: number;
   diodeSaturation_A = 0;
@@ -44,14 +39,13 @@ export class CellDiodeCircuit {
   openSlope_S = 0;
 
   #temperature_degC = Number.NaN;
-  #slopeAtJunction_S = 0;
   /** Junction voltage of the best point over the open-circuit voltage, from the last light: a start for the next. */
   #bestShare = 0.85;
 
   constructor(cell: CellParams, diode: DiodeParams) {
+    super(1 / cell.shunt_ohm);
     this.cell = cell;
     this.diode = diode;
-    this.shunt_S = 1 / cell.shunt_ohm;
     this.cellSeries_ohm = cell.series_ohm;
     this.diodeSeries_ohm = diode.series_ohm;
     this.isSwitch = diode.kind === 'switch';
@@ -68,44 +62,16 @@ export class CellDiodeCircuit {
       this.thermal_V = cellThermal_V(this.cell, temperature_degC);
       this.saturation_A = cellSaturation_A(this.cell, temperature_degC);
       this.diodeSaturation_A = diodeSaturation_A(this.diode, temperature_degC);
-      this.diodeThermal_V =
-        this.diode.ideality * THERMAL_VOLTAGE_V_PER_K * (temperature_degC + KELVIN_AT_ZERO_CELSIUS);
+      this.diodeThermal_V = this.diode.ideality * thermalVoltage_V(temperature_degC);
       this.diodeLeak_S = this.diode.leak_S === 0 ? 0 : diodeLeak_S(this.diode, temperature_degC);
     }
     this.photocurrent_A = light_W_m2 > 0 ? cellPhotocurrent_A(this.cell, light_W_m2, temperature_degC) : 0;
     if (light_W_m2 > 0) {
       this.openCircuit_V = this.junctionAtCurrent_V(0);
-      this.openSlope_S = this.#slopeAtJunction_S;
+      this.openSlope_S = this.cellFall_S;
     } else {
       this.openCircuit_V = 0;
     }
-  }
-
-  /**
-   * Voltage of the cell's junction, volts, where the cell gives a current.
-   * in: current_A, at most the photocurrent
-   */
-  junctionAtCurrent_V(current_A: number): number {
-    const surplus_A = this.photocurrent_A - current_A;
-    // Right of the root on both counts: as if there were no shunt, and as if there were no junction.
-    let u = Math.min(
-      this.thermal_V * Math.log1p(surplus_A / this.saturation_A),
-      surplus_A * this.cell.shunt_ohm,
-    );
-    const a = this.thermal_V;
-    for (let i = 0; i < 60; i++) {
-      const e = this.saturation_A * quickExp(u / a);
-      const off = surplus_A - (e - this.saturation_A) - u * this.shunt_S;
-      const fall = e / a + this.shunt_S;
-      // Halley's correction: the error cubes, so that a small change is the last.
-      const change = off / (fall + (0.5 * off * e) / (a * a * fall));
-      u += change;
-      if (Math.abs(change) < 1e-4) {
-        this.#slopeAtJunction_S = fall - (e / (a * a)) * -change;
-        break;
-      }
-    }
-    return u;
   }
 
   /**
@@ -117,8 +83,6 @@ export class CellDiodeCircuit {
    */
   solve(capacitor_V: number, series_ohm = 0): number {
     const ohm = this.cellSeries_ohm + this.diodeSeries_ohm + series_ohm;
-    const a = this.thermal_V;
-    const isat = this.saturation_A;
     let v = this.startingJunction_V(capacitor_V, ohm);
     // Both diodes reversed, the curve is nearly flat on one side of a sharp knee: Newton then jumps to and fro over it.
     let low = Number.NEGATIVE_INFINITY;
@@ -127,20 +91,19 @@ export class CellDiodeCircuit {
       this.#diodeCurrent(v);
       const i = this.current_A;
       const g = this.slope_S;
-      const u = capacitor_V + v + ohm * i;
-      const e = isat * quickExp(u / a);
-      const off = this.photocurrent_A - (e - isat) - u * this.shunt_S - i;
-      const fall = e / a + this.shunt_S;
-      const bend = fall * (1 + ohm * g) + g;
+      this.at(capacitor_V + v + ohm * i);
+      const off = this.cell_A - i;
+      const fall = this.cellFall_S;
+      const steepness = fall * (1 + ohm * g) + g;
       if (off > 0) low = v;
       else high = v;
-      const next = v + off / bend;
+      const next = v + off / steepness;
       const change = (next <= high && next >= low ? next : (low + high) / 2) - v;
       v += change;
       if (Math.abs(change) < 1e-9) {
         this.junction_V = v;
         this.current_A = i + g * change;
-        this.slope_S = (-g * fall) / bend;
+        this.slope_S = (-g * fall) / steepness;
         return this.current_A;
       }
     }
@@ -152,10 +115,14 @@ export class CellDiodeCircuit {
     const spare_V = this.openCircuit_V - capacitor_V;
     if (spare_V <= 0) return spare_V;
     const most_A = Math.min(this.photocurrent_A - capacitor_V * this.shunt_S, spare_V / ohm);
-    const forward_V = this.isSwitch
-      ? most_A / this.diodeOn_S
-      : this.diodeThermal_V * Math.log1p(most_A / this.diodeSaturation_A);
-    return Math.min(spare_V, forward_V);
+    return Math.min(spare_V, this.#forward_V(most_A));
+  }
+
+  /** Voltage of the diode's junction at a forward current, its leakage left out: the inverse of diodeCurrent. */
+  #forward_V(current_A: number): number {
+    return this.isSwitch
+      ? current_A / this.diodeOn_S
+      : junctionDrop_V(current_A, this.diodeSaturation_A, this.diodeThermal_V);
   }
 
   /** Diode current and its slope at a junction voltage, into current_A and slope_S. */
@@ -185,10 +152,7 @@ export class CellDiodeCircuit {
       drain_A < 1e-3 * this.photocurrent_A
         ? this.openCircuit_V - drain_A / this.openSlope_S
         : this.junctionAtCurrent_V(drain_A);
-    const v = this.isSwitch
-      ? drain_A / this.diodeOn_S
-      : this.diodeThermal_V * Math.log1p(drain_A / this.diodeSaturation_A);
-    return Math.max(0, u - v - (this.cellSeries_ohm + this.diodeSeries_ohm) * drain_A);
+    return Math.max(0, u - this.#forward_V(drain_A) - (this.cellSeries_ohm + this.diodeSeries_ohm) * drain_A);
   }
 
   /**
@@ -200,7 +164,6 @@ export class CellDiodeCircuit {
       this.best_V = 0;
       return 0;
     }
-    const a = this.thermal_V;
     const rs = this.cellSeries_ohm;
     // Where f is the current and f' its slope against the junction voltage u, power (u - f rs) f is greatest at
     // f + f' (u - 2 f rs) = 0.
@@ -210,15 +173,14 @@ export class CellDiodeCircuit {
     let u = high * this.#bestShare;
     let current = 0;
     for (let round = 0; round < 60; round++) {
-      const e = this.saturation_A * quickExp(u / a);
-      current = this.photocurrent_A - (e - this.saturation_A) - u * this.shunt_S;
-      const fall = -(e / a) - this.shunt_S;
-      const bend = -e / (a * a);
+      this.at(u);
+      current = this.cell_A;
+      const fall = -this.cellFall_S;
       const lever = u - 2 * current * rs;
       const slope = current + fall * lever;
       if (slope > 0) low = u;
       else high = u;
-      const next = u - slope / (2 * fall - 2 * fall * fall * rs + bend * lever);
+      const next = u - slope / (2 * fall - 2 * fall * fall * rs - this.cellBend_A_V2 * lever);
       const change = (next > low && next < high ? next : (low + high) / 2) - u;
       u += change;
       // Power is flat at its best point: what is left of the change costs its square.

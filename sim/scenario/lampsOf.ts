@@ -1,6 +1,6 @@
 import type { KeyPath } from '../common/document.ts';
 import { type Report, reportBelow } from '../common/InputProblem.ts';
-import { doubtfulCell } from '../lamp/cell/doubtfulCell.ts';
+import { doubtfulCell } from '../lamp/cell/params.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
 import { lampSchema } from '../lamp/schema.ts';
 import { readingFlags, settleLamp, settleParts } from '../lamp/settleLamp.ts';

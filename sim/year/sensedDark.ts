@@ -1,6 +1,6 @@
-import { STANDARD_TEMPERATURE_DEG_C } from '../common/constants.ts';
 import type { CellParams } from '../lamp/cell/params.ts';
-import { cellSaturation_A, cellThermal_V } from '../lamp/cell/step.ts';
+import { SingleDiodeCurve } from '../lamp/cell/SingleDiode.ts';
+import { cellPhotocurrent_A, cellSaturation_A, cellThermal_V } from '../lamp/cell/step.ts';
 import type { ScheduleSection } from '../lamp/schedule/schema.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { haurwitzGlobal } from '../sun/ineichenClearSky.ts';
@@ -75,13 +75,17 @@ function thresholds_W_m2(
   cell_degC: number,
 ): [number, number] {
   if (sense.by === 'lux') return [sense.night_below_lux / DAYLIGHT_LM_W, sense.day_above_lux / DAYLIGHT_LM_W];
-  const saturation_A = cellSaturation_A(cell, cell_degC);
-  const thermal_V = cellThermal_V(cell, cell_degC);
-  const warmer_K = cell_degC - STANDARD_TEMPERATURE_DEG_C;
-  const perLight_A = (cell.photocurrent_A * (1 + cell.currentTempco_per_K * warmer_K)) / 1000;
+  const dark = new SingleDiodeCurve(
+    1 / cell.shunt_ohm,
+    cellThermal_V(cell, cell_degC),
+    cellSaturation_A(cell, cell_degC),
+  );
+  const perLight_A = cellPhotocurrent_A(cell, 1, cell_degC);
   // At open circuit the junction and the shunt take all of the photocurrent.
-  const lightFor = (open_V: number) =>
-    (saturation_A * Math.expm1(open_V / thermal_V) + open_V / cell.shunt_ohm) / perLight_A;
+  const lightFor = (open_V: number) => {
+    dark.at(open_V);
+    return -dark.cell_A / perLight_A;
+  };
   return [lightFor(sense.night_below_V), lightFor(sense.day_above_V)];
 }
 

@@ -2,15 +2,12 @@ import { FULL_SUN_W_M2, STANDARD_TEMPERATURE_DEG_C } from '../../common/constant
 import { NO_ERROR, ROUNDING, STATED_OVER_STANDARD, standardShare } from '../../common/Estimate.ts';
 import type { Bench, Prior, Reading } from '../../common/fitReadings.ts';
 import type { Unknown } from '../../common/leastSquares.ts';
-import { benchCurrent_A } from './benchCurrent.ts';
 import type { CellParams } from './params.ts';
-import type { SingleDiode } from './SingleDiode.ts';
+import { type Load, type SingleDiode, SingleDiodeCurve } from './SingleDiode.ts';
 import type { CellReadings, CellSection } from './schema.ts';
 import { cellSaturation_A, cellThermal_V } from './step.ts';
 
 type Values = readonly number[];
-/** A voltage behind a resistance; undefined for an open circuit. */
-type Load = { voltage_V: number; ohm: number } | undefined;
 
 /** Places of the unknowns: open-circuit voltage in full sun at 25 degC, ideality, ..., then two for each light. */
 export const AT = {
@@ -64,7 +61,7 @@ export function benchCell(section: CellSection, readings: CellReadings): BenchCe
       const light_A = model.light_A(values, model.brightest) * share;
       const load = voltage_V === undefined ? undefined : { voltage_V, ohm: 0 };
       const at = model.at(values, light_A, STANDARD_TEMPERATURE_DEG_C, load);
-      return voltage_V === undefined ? at.open_V : at.current_A;
+      return voltage_V === undefined ? at.junction_V : at.current_A;
     },
   };
 }
@@ -150,19 +147,15 @@ class CellModel {
   }
 
   /** Current into a load, and the junction's voltage there. */
-  at(values: Values, photocurrent_A: number, cell_degC: number, load: Load) {
+  at(values: Values, photocurrent_A: number, cell_degC: number, load: Load | undefined) {
     const params = this.paramsAt(values);
-    const lit = {
-      photocurrent_A,
-      saturation_A: cellSaturation_A(params, cell_degC),
-      thermal_V: cellThermal_V(params, cell_degC),
-      series_ohm: params.series_ohm,
-      shunt_S: values[AT.shunt_S]!,
-    };
-    return benchCurrent_A(lit, load);
+    const saturation_A = cellSaturation_A(params, cell_degC);
+    const thermal_V = cellThermal_V(params, cell_degC);
+    const curve = new SingleDiodeCurve(values[AT.shunt_S]!, thermal_V, saturation_A, photocurrent_A);
+    return curve.intoLoad(params.series_ohm, load);
   }
 
-  inLight(values: Values, k: number, load: Load) {
+  inLight(values: Values, k: number, load: Load | undefined) {
     return this.at(values, this.light_A(values, k), this.cell_degC(values, k), load);
   }
 }
@@ -178,7 +171,7 @@ function readingsIn(model: CellModel, k: number): CellReading[] {
   const short_A = light.short_circuit_mA / 1000;
   /** How far an open-circuit voltage wanders with the light: an e-fold of it, guessed. */
   const wander_V = 1.3 * section.cells_in_series * 0.0257 * drift;
-  const amperes = (values: Values, load: Load) =>
+  const amperes = (values: Values, load: Load | undefined) =>
     model.inLight(values, k, load).current_A * (1 + values[AT.ammeter]!);
   return [
     {
@@ -195,7 +188,7 @@ function readingsIn(model: CellModel, k: number): CellReading[] {
       path: [...path, 'open_circuit_V'],
       measured: light.open_circuit_V,
       error: Math.hypot(step_V, wander_V),
-      shown: (values) => model.inLight(values, k, undefined).open_V * (1 + values[AT.voltmeter]!),
+      shown: (values) => model.inLight(values, k, undefined).junction_V * (1 + values[AT.voltmeter]!),
     },
     ...light.loaded.map(({ voltage_V, current_mA, load_ohm }, j): CellReading => {
       const here = [...path, 'loaded', j];

@@ -19,7 +19,7 @@ import { unitSlip } from '../../common/hints.ts';
 import type { Report, ValueProblem } from '../../common/InputProblem.ts';
 import { covarianceAlong, slopesOf } from '../../common/leastSquares.ts';
 import { AT, type BenchCell, benchCell } from './benchCell.ts';
-import { fromDatasheet } from './fromDatasheet.ts';
+import { fromDatasheet } from './params.ts';
 import type { SingleDiode } from './SingleDiode.ts';
 import type { CellReadings, CellSection } from './schema.ts';
 

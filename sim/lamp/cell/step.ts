@@ -1,10 +1,6 @@
-import {
-  KELVIN_AT_ZERO_CELSIUS,
-  STANDARD_TEMPERATURE_DEG_C,
-  THERMAL_VOLTAGE_V_PER_K,
-} from '../../common/constants.ts';
-import { quickExp } from '../../common/quickExp.ts';
+import { STANDARD_TEMPERATURE_DEG_C, thermalVoltage_V } from '../../common/constants.ts';
 import type { CellParams } from './params.ts';
+import { saturationBetween_A } from './SingleDiode.ts';
 
 /**
  * Thermal voltage of the whole bank, volts: ideality times junctions times kT/q.
@@ -13,7 +9,7 @@ import type { CellParams } from './params.ts';
  * source: DeSoto2006, eq. 2
  */
 export function cellThermal_V(cell: CellParams, cell_degC: number): number {
-  return cell.idealityTimesJunctions * THERMAL_VOLTAGE_V_PER_K * (cell_degC + KELVIN_AT_ZERO_CELSIUS);
+  return cell.idealityTimesJunctions * thermalVoltage_V(cell_degC);
 }
 
 /**
@@ -30,7 +26,8 @@ export function cellSaturation_A(cell: CellParams, cell_degC: number): number {
   const warmer_K = cell_degC - STANDARD_TEMPERATURE_DEG_C;
   const open_V = cell.openCircuit_V + cell.voltageTempco_V_per_K * warmer_K;
   const fullSun_A = cell.photocurrent_A * (1 + cell.currentTempco_per_K * warmer_K);
-  return (fullSun_A - open_V / cell.shunt_ohm) / (quickExp(open_V / cellThermal_V(cell, cell_degC)) - 1);
+  const thermal_V = cellThermal_V(cell, cell_degC);
+  return saturationBetween_A(fullSun_A, open_V, { thermal_V, series_ohm: 0, shunt_ohm: cell.shunt_ohm });
 }
 
 /**

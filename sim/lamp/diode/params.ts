@@ -1,9 +1,5 @@
-import {
-  KELVIN_AT_ZERO_CELSIUS,
-  STANDARD_TEMPERATURE_DEG_C,
-  THERMAL_VOLTAGE_V_PER_K,
-} from '../../common/constants.ts';
-import type { Report } from '../../common/InputProblem.ts';
+import { thermalVoltage_V } from '../../common/constants.ts';
+import type { Report, ValueProblem } from '../../common/InputProblem.ts';
 import type { DiodeSection } from './schema.ts';
 
 /** The blocking diode at 25 degC, SI units. */
@@ -20,8 +16,6 @@ export interface DiodeParams {
   barrier_eV: number;
 }
 
-const THERMAL_AT_25_V = THERMAL_VOLTAGE_V_PER_K * (KELVIN_AT_ZERO_CELSIUS + STANDARD_TEMPERATURE_DEG_C);
-
 /**
  * Parameters of the blocking diode, from its forward points or its raw parameters.
  *
@@ -30,26 +24,24 @@ const THERMAL_AT_25_V = THERMAL_VOLTAGE_V_PER_K * (KELVIN_AT_ZERO_CELSIUS + STAN
  * source: Shockley1949
  */
 export function diodeParams(section: DiodeSection, report: Report): DiodeParams | undefined {
+  const { raw, switch_on_ohm, series_ohm } = section;
   const shared = {
+    kind: 'junction',
     on_ohm: Number.NaN,
     leak_S: (section.reverse_leakage_uA * 1e-6) / section.reverse_voltage_V,
     leakDoubling_K: section.reverse_doubling_K,
     barrier_eV: section.barrier_eV,
-  };
-  if (section.switch_on_ohm !== undefined) {
-    const on_ohm = section.switch_on_ohm;
-    return {
-      ...shared,
-      kind: 'switch',
-      saturation_A: 0,
-      ideality: 1,
-      series_ohm: section.series_ohm,
-      on_ohm,
-    };
+  } as const;
+  if (switch_on_ohm !== undefined) {
+    return { ...shared, kind: 'switch', saturation_A: 0, ideality: 1, series_ohm, on_ohm: switch_on_ohm };
   }
-  if (section.raw !== undefined) return { ...shared, kind: 'junction', ...section.raw };
-  const points = section.forward_drop;
-  if (points === undefined) {
+  const junction = raw ?? throughPoints(section, report);
+  return junction && { ...shared, ...junction };
+}
+
+/** The junction whose drop is that of the forward points. */
+function throughPoints({ forward_drop, series_ohm, ideality: stated }: DiodeSection, report: Report) {
+  if (forward_drop === undefined) {
     report({
       code: 'SCENARIO_MISSING_KEY',
       path: ['forward_drop'],
@@ -59,37 +51,56 @@ export function diodeParams(section: DiodeSection, report: Report): DiodeParams 
     });
     return undefined;
   }
-  const junctionDrop = (point: (typeof points)[number]) =>
-    point.drop_V - (point.current_mA / 1000) * section.series_ohm;
-  const drowned = points.find((point) => junctionDrop(point) <= 0);
+  const points = forward_drop.map(({ current_mA, drop_V }) => {
+    const current_A = current_mA / 1000;
+    return {
+      current_mA,
+      current_A,
+      drop_V,
+      series_V: current_A * series_ohm,
+      junction_V: drop_V - current_A * series_ohm,
+    };
+  });
+  const drowned = points.find(({ junction_V }) => junction_V <= 0);
   if (drowned !== undefined) {
     report({
       code: 'SCENARIO_CONFLICT',
       path: ['series_ohm'],
-      got: `${section.series_ohm} ohm, which alone drops ${((drowned.current_mA / 1000) * section.series_ohm).toFixed(3)} V at ${drowned.current_mA} mA`,
+      got: `${series_ohm} ohm, which alone drops ${drowned.series_V.toFixed(3)} V at ${drowned.current_mA} mA`,
       expected: `less than the forward voltage there, ${drowned.drop_V} V`,
       fix: 'give a smaller series_ohm, or leave it out',
     });
     return undefined;
   }
-  const [first, second] = points;
-  let ideality = section.ideality;
-  if (second !== undefined) {
-    ideality =
-      (junctionDrop(second) - junctionDrop(first!)) /
-      (THERMAL_AT_25_V * Math.log(second.current_mA / first!.current_mA));
-    if (!(ideality >= 0.8 && ideality <= 3)) {
-      report({
-        code: 'SCENARIO_CONFLICT',
-        path: ['forward_drop'],
-        got: `two points that give an ideality of ${ideality.toFixed(2)}`,
-        expected: 'an ideality of 0.8 to 3',
-        fix: 'check both points; a drop that rises faster than that at the higher current is series_ohm',
-      });
-      return undefined;
-    }
+  const [first, second] = [points[0]!, points[1]];
+  const ideality =
+    second === undefined
+      ? stated
+      : (second.junction_V - first.junction_V) /
+        (thermalVoltage_V() * Math.log(second.current_A / first.current_A));
+  const problem = idealityProblem(ideality, {
+    path: ['forward_drop'],
+    got: 'two points',
+    fix: 'check both points; a drop that rises faster than that at the higher current is series_ohm',
+  });
+  if (problem !== undefined) {
+    report(problem);
+    return undefined;
   }
-  const saturation_A =
-    first!.current_mA / 1000 / Math.expm1(junctionDrop(first!) / (ideality * THERMAL_AT_25_V));
-  return { ...shared, kind: 'junction', saturation_A, ideality, series_ohm: section.series_ohm };
+  const saturation_A = first.current_A / Math.expm1(first.junction_V / (ideality * thermalVoltage_V()));
+  return { saturation_A, ideality, series_ohm };
+}
+
+/** An ideality that no diode has, from readings or points; words about them. */
+export function idealityProblem(
+  ideality: number,
+  { got, ...words }: Pick<ValueProblem, 'path' | 'got' | 'fix'>,
+): ValueProblem | undefined {
+  if (ideality >= 0.8 && ideality <= 3) return undefined;
+  return {
+    ...words,
+    code: 'SCENARIO_CONFLICT',
+    got: `${got} that give an ideality of ${ideality.toFixed(2)}`,
+    expected: 'an ideality of 0.8 to 3',
+  };
 }

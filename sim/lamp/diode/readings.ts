@@ -1,4 +1,4 @@
-import { KELVIN_AT_ZERO_CELSIUS, THERMAL_VOLTAGE_V_PER_K } from '../../common/constants.ts';
+import { thermalVoltage_V } from '../../common/constants.ts';
 import {
   type Estimate,
   NO_ERROR,
@@ -19,7 +19,7 @@ import {
   reducedChiSquare,
 } from '../../common/fitReadings.ts';
 import type { Report, ValueProblem } from '../../common/InputProblem.ts';
-import type { DiodeParams } from './params.ts';
+import { type DiodeParams, idealityProblem } from './params.ts';
 import type { DiodeReadings, DiodeSection } from './schema.ts';
 import { diodeDrop_V } from './step.ts';
 
@@ -53,14 +53,13 @@ export function diodeFromReadings(
   }
   const solved = fitReadings(benchDiode(section, readings));
   const ideality = solved.values[AT.ideality]!;
-  if (!(ideality >= 0.8 && ideality <= 3)) {
-    report({
-      code: 'SCENARIO_CONFLICT',
-      path: ['readings', 'forward'],
-      got: `drops that give an ideality of ${ideality.toFixed(2)}`,
-      expected: 'an ideality of 0.8 to 3',
-      fix: 'check currents and drops; a warm diode read at a high current looks like this',
-    });
+  const strange = idealityProblem(ideality, {
+    path: ['readings', 'forward'],
+    got: 'drops',
+    fix: 'check currents and drops; a warm diode read at a high current looks like this',
+  });
+  if (strange !== undefined) {
+    report(strange);
     return undefined;
   }
   const scatter = reducedChiSquare(solved, report, 'diode');
@@ -89,7 +88,7 @@ export function diodeFromReadings(
 function benchDiode(section: DiodeSection, readings: DiodeReadings): Bench {
   const { forward, diode_degC } = readings;
   const first = forward[0]!;
-  const eFold_V = section.ideality * THERMAL_VOLTAGE_V_PER_K * (diode_degC + KELVIN_AT_ZERO_CELSIUS);
+  const eFold_V = section.ideality * thermalVoltage_V(diode_degC);
   const warmth_K = Math.max(readings.temperature_error_K / STATED_OVER_STANDARD, NO_ERROR);
   const unknowns = [
     { start: Math.log(first.current_mA / 1000) - first.drop_V / eFold_V, scale: 1 },

@@ -1,7 +1,7 @@
 import {
   KELVIN_AT_ZERO_CELSIUS,
   STANDARD_TEMPERATURE_DEG_C,
-  THERMAL_VOLTAGE_V_PER_K,
+  thermalVoltage_V,
 } from '../../common/constants.ts';
 import { quickExp } from '../../common/quickExp.ts';
 import type { DiodeParams } from './params.ts';
@@ -21,7 +21,7 @@ const STANDARD_K = KELVIN_AT_ZERO_CELSIUS + STANDARD_TEMPERATURE_DEG_C;
 export function diodeSaturation_A(diode: Junction, diode_degC: number): number {
   if (diode.barrier_eV === 0) return diode.saturation_A;
   const ratio = (diode_degC + KELVIN_AT_ZERO_CELSIUS) / STANDARD_K;
-  const barrier = diode.barrier_eV / (diode.ideality * THERMAL_VOLTAGE_V_PER_K * STANDARD_K);
+  const barrier = diode.barrier_eV / (diode.ideality * thermalVoltage_V());
   return diode.saturation_A * ratio * ratio * quickExp(barrier * (1 - 1 / ratio));
 }
 
@@ -43,7 +43,12 @@ export function diodeLeak_S(diode: DiodeParams, diode_degC: number): number {
  * source: Shockley1949
  */
 export function diodeDrop_V(diode: Junction, current_A: number, diode_degC: number): number {
-  const thermal_V = diode.ideality * THERMAL_VOLTAGE_V_PER_K * (diode_degC + KELVIN_AT_ZERO_CELSIUS);
-  const junction_V = thermal_V * Math.log1p(current_A / diodeSaturation_A(diode, diode_degC));
-  return junction_V + current_A * diode.series_ohm;
+  const thermal_V = diode.ideality * thermalVoltage_V(diode_degC);
+  const saturation_A = diodeSaturation_A(diode, diode_degC);
+  return junctionDrop_V(current_A, saturation_A, thermal_V) + current_A * diode.series_ohm;
+}
+
+/** Drop of a junction at a forward current, volts; thermal_V, ideality times kT/q. */
+export function junctionDrop_V(current_A: number, saturation_A: number, thermal_V: number): number {
+  return thermal_V * Math.log1p(current_A / saturation_A);
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { doubtfulCell } from '../../../sim/lamp/cell/doubtfulCell.ts';
+import { doubtfulCell } from '../../../sim/lamp/cell/params.ts';
 import { cellSchema } from '../../../sim/lamp/cell/schema.ts';
 
 const SOUND = {
