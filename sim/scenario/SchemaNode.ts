@@ -76,3 +76,79 @@ function below(node: SchemaNode, step: string | number): SchemaNode | undefined 
   if (known !== undefined && Object.hasOwn(known, step)) return known[step];
   return typeof node.additionalProperties === 'object' ? node.additionalProperties : undefined;
 }
+
+/**
+ * What a key wants, in words: kind of value, range, unit, and in brackets what it is.
+ *
+ * in: node, the key's schema
+ * @example expectedWords({ type: 'number', minimum: -90, maximum: 90, unit: 'deg', title: 'latitude' }); // => 'a number from -90 to 90 deg (latitude)'
+ */
+export function expectedWords(node: SchemaNode | undefined): string {
+  if (node === undefined) return 'a value that the scenario knows';
+  const kind = kindWords(node);
+  if (kind === '') return node.title ?? 'a value';
+  return node.title === undefined ? kind : `${kind} (${node.title})`;
+}
+
+/** Constants a value may be, in order; none where it is free. */
+export function choicesOf(node: SchemaNode): unknown[] {
+  if (node.const !== undefined) return [node.const];
+  if (node.enum !== undefined) return [...node.enum];
+  const key =
+    node.oneOf?.[0] && Object.entries(node.oneOf[0].properties ?? {}).find(([, at]) => at.const)?.[0];
+  return key === undefined ? [] : node.oneOf!.map((form) => form.properties![key]!.const);
+}
+
+function kindWords(node: SchemaNode): string {
+  const choices = choicesOf(node);
+  if (node.oneOf === undefined && choices.length > 0) {
+    return choices.length === 1 ? String(choices[0]) : `one of ${choices.join(', ')}`;
+  }
+  if (node.anyOf !== undefined) {
+    // Of a constant or a pattern only the title tells enough.
+    if (node.anyOf.some((form) => form.pattern !== undefined)) return '';
+    return node.anyOf
+      .map((form) => kindWords({ ...(node.unit ? { unit: node.unit } : {}), ...form }))
+      .join(', or ');
+  }
+  switch (node.type) {
+    case 'number':
+      return `a number${rangeWords(node)}${unitWords(node)}`;
+    case 'integer':
+      return `a whole number${rangeWords(node)}${unitWords(node)}`;
+    case 'string':
+      return node.pattern === undefined ? 'text' : '';
+    case 'boolean':
+      return 'true or false';
+    case 'array':
+      return `a list${countWords(node)}`;
+    default:
+      return 'keys with their values';
+  }
+}
+
+function unitWords(node: SchemaNode): string {
+  return node.unit === undefined || node.unit === '1' ? '' : ` ${hasRange(node) ? '' : 'of '}${node.unit}`;
+}
+
+function hasRange(node: SchemaNode): boolean {
+  return rangeWords(node) !== '';
+}
+
+function rangeWords(node: SchemaNode): string {
+  const huge = Number.MAX_SAFE_INTEGER;
+  const low = node.minimum !== undefined && node.minimum > -huge ? node.minimum : undefined;
+  const high = node.maximum !== undefined && node.maximum < huge ? node.maximum : undefined;
+  const above = node.exclusiveMinimum;
+  if (low !== undefined) return high === undefined ? `, ${low} or more,` : ` from ${low} to ${high}`;
+  if (above !== undefined)
+    return high === undefined ? ` above ${above}` : ` above ${above} and up to ${high}`;
+  return high === undefined ? '' : ` up to ${high}`;
+}
+
+function countWords({ minItems, maxItems }: SchemaNode): string {
+  if (minItems !== undefined) {
+    return maxItems === undefined ? ` of ${minItems} or more` : ` of ${minItems} to ${maxItems}`;
+  }
+  return maxItems === undefined ? '' : ` of up to ${maxItems}`;
+}

@@ -1,6 +1,5 @@
 import type { Json, Origin, Scenario } from './Scenario.ts';
 import { schemaAt } from './SchemaNode.ts';
-import { scenarioData } from './scenarioData.ts';
 
 const KEY_WIDTH = 32;
 const VALUE_WIDTH = 24;
@@ -97,4 +96,22 @@ function wrapped(text: string, width: number, hang = 0): string[] {
   }
   lines.push(line);
   return lines;
+}
+
+/** What is told of a checked scenario, as plain JSON. */
+export interface ScenarioData {
+  name: string;
+  sha256: string;
+  resolved: { readonly [key: string]: Json };
+  origins: readonly Origin[];
+  assumptions: readonly string[];
+  /** Sentences a maker must see, with the lamp's name before them. */
+  flags: readonly string[];
+}
+
+/** A checked scenario as plain JSON: every value with its defaults filled in, and where each came from. */
+export function scenarioData(scenario: Scenario): ScenarioData {
+  const { name, sha256, resolved, origins, assumptions, lamps } = scenario;
+  const flags = lamps.flatMap((lamp) => lamp.flags.map((flag) => `${lamp.name}: ${flag}`));
+  return { name, sha256, resolved, origins, assumptions, flags };
 }

@@ -2,9 +2,8 @@ import type { z } from 'zod';
 import type { KeyPath } from '../common/document.ts';
 import { nearestWord } from '../common/hints.ts';
 import type { ValueProblem } from '../common/InputProblem.ts';
-import { choicesOf, expectedWords } from './expectedWords.ts';
 import { isMap, valueAt } from './paths.ts';
-import { schemaAt } from './SchemaNode.ts';
+import { choicesOf, expectedWords, schemaAt } from './SchemaNode.ts';
 import { unknownKey } from './unknownKey.ts';
 
 type Issue = z.core.$ZodIssue;

@@ -2,21 +2,19 @@ import { createHash } from 'node:crypto';
 import { basename, dirname, extname, resolve } from 'node:path';
 import { type KeyPath, readDocument, type TextDocument } from '../common/document.ts';
 import { InputProblem, type Problem, type Report, type ValueProblem } from '../common/InputProblem.ts';
+import { spotSchema } from '../spot/schema.ts';
+import { spotParams } from '../spot/spotParams.ts';
 import { siteFromSchema } from '../sun/Site.ts';
 import { readTextFile } from '../weather/readTextFile.ts';
-import { assumptionsOf } from './assumptionsOf.ts';
-import { fileProblems } from './fileProblems.ts';
 import { issueProblems, type SchemaProblem } from './issueProblems.ts';
 import { lampsOf } from './lampsOf.ts';
 import { type MergedScenario, mergeParts } from './mergeParts.ts';
-import { originsOf } from './originsOf.ts';
-import { isBelow, samePath } from './paths.ts';
+import { assumptionsOf, originsOf } from './originsOf.ts';
+import { isBelow, isMap, samePath } from './paths.ts';
 import { resolveScenario } from './resolveScenario.ts';
-import type { Scenario } from './Scenario.ts';
+import type { Scenario, ScenarioSpot } from './Scenario.ts';
 import { publicName } from './scenarioFile.ts';
 import { scenarioSchema } from './schema.ts';
-import { spotsOf } from './spotsOf.ts';
-import { weatherProblems } from './weatherProblems.ts';
 import { wholeProblems } from './wholeProblems.ts';
 
 /**
@@ -43,11 +41,8 @@ export function loadScenario(path: string, file = path): Scenario {
     problems.push(...issues);
     unsound.push(...issues.map((problem) => problem.path));
   }
-  problems.push(...wholeProblems(value), ...fileProblems(value, folder));
   const isSound = (section: KeyPath) => !unsound.some((at) => isBelow(at, section) || isBelow(section, at));
-  if (value.weather !== undefined && isSound(['weather'])) {
-    problems.push(...weatherProblems(value.weather));
-  }
+  problems.push(...wholeProblems(value, folder, isSound));
   const spots = spotsOf(value, isSound, report);
   const lamps = lampsOf(value, isSound, report);
   if (!parsed.success || problems.length > 0) {
@@ -113,4 +108,24 @@ function problemsOf(
       };
     })
     .sort((one, other) => one.line! - other.line! || one.column! - other.column!);
+}
+
+/**
+ * The spots of a scenario that can be made, with problems about the others.
+ *
+ * in: value, the scenario with its parts merged in; isSound, whether the schema found nothing at or below a path
+ */
+function spotsOf(
+  value: Record<string, unknown>,
+  isSound: (section: KeyPath) => boolean,
+  report: Report,
+): ScenarioSpot[] {
+  if (!isMap(value.spots)) return [];
+  return Object.entries(value.spots).flatMap(([name, given]) => {
+    const path = ['spots', name];
+    if (!isSound(path)) return [];
+    const section = spotSchema.parse(given);
+    const params = spotParams(section, (problem) => report({ ...problem, path: [...path, ...problem.path] }));
+    return params === undefined ? [] : [{ name, section, params }];
+  });
 }

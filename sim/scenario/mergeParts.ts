@@ -4,9 +4,14 @@ import type { Report } from '../common/InputProblem.ts';
 import { spotSchema } from '../spot/schema.ts';
 import { LAMP_PARTS, PARTS, type Part, type PartKind } from './parts.ts';
 import { isMap } from './paths.ts';
-import { REPLACED_KEYS } from './replacedKeys.ts';
 
 type Keys = Record<string, unknown>;
+
+/** Parts under their first names, and what they are called now. */
+const RENAMED_PARTS: Readonly<Record<string, string>> = {
+  'medium-store': 'medium-capacitor',
+  'coil-driver': 'inductor-driver',
+};
 
 /** A scenario with its library parts merged in. */
 export interface MergedScenario {
@@ -73,7 +78,8 @@ function findPart(kind: PartKind, section: Keys, path: KeyPath, report: Report):
   const part = Object.hasOwn(shelf, wanted) ? shelf[wanted] : undefined;
   if (part === undefined) {
     const names = Object.keys(shelf);
-    const near = nearestWord(wanted, names);
+    const renamed = Object.hasOwn(RENAMED_PARTS, wanted) ? RENAMED_PARTS[wanted] : undefined;
+    const near = renamed ?? nearestWord(wanted, names);
     const other = Object.entries(PARTS).find(([, parts]) => Object.hasOwn(parts, wanted))?.[0];
     const nearestFirst = near === undefined ? names : [near, ...names.filter((name) => name !== near)];
     report({
@@ -81,7 +87,12 @@ function findPart(kind: PartKind, section: Keys, path: KeyPath, report: Report):
       path: [...path, 'part'],
       got: `"${wanted}"${other === undefined ? '' : `, which is a ${other}`}`,
       expected: `a ${kind} of the parts library: ${nearestFirst.join(', ')}`,
-      fix: near === undefined ? 'name one of these, or give its values.' : `did you mean "${near}"?`,
+      fix:
+        renamed !== undefined
+          ? `this part is now ${renamed}.`
+          : near !== undefined
+            ? `did you mean "${near}"?`
+            : 'name one of these, or give its values.',
     });
     return undefined;
   }
@@ -112,3 +123,42 @@ function reportReplaced(kind: PartKind, section: Keys, path: KeyPath, report: Re
     }
   }
 }
+
+/** Keys that, where they are given, take the place of others of the same part: those then have no effect. */
+export const REPLACED_KEYS: Readonly<Record<PartKind, Readonly<Record<string, readonly string[]>>>> = {
+  cell: {
+    raw: [
+      'readings',
+      'short_circuit_mA',
+      'open_circuit_V',
+      'best_current_mA',
+      'best_voltage_V',
+      'shunt_V',
+      'low_light_point',
+    ],
+    low_light_point: ['shunt_V'],
+  },
+  diode: {
+    switch_on_ohm: ['raw', 'readings', 'forward_drop', 'ideality', 'barrier_eV'],
+    raw: ['readings', 'forward_drop', 'ideality', 'series_ohm'],
+  },
+  capacitor: {
+    raw: [
+      'readings',
+      'capacitance_F',
+      'esr_mohm',
+      'capacitance_rise',
+      'delayed_share',
+      'delayed_hours',
+      'leakage_uA',
+      'leakage_rest_h',
+      'leakage_law',
+      'leakage_e_fold_V',
+      'leakage_doubling_K',
+    ],
+  },
+  driver: {},
+  led: { raw: ['readings', 'table'] },
+  jar: { fixed_degC: ['readings', 'rise_K_full_sun', 'time_constant_min'] },
+  cover: { raw: ['refractive_index', 'absorption_per_m', 'thickness_mm'] },
+};

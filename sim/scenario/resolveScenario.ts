@@ -1,6 +1,6 @@
+import { REPLACED_KEYS } from './mergeParts.ts';
 import { LAMP_PARTS, type PartKind } from './parts.ts';
 import { isMap, valueAt } from './paths.ts';
-import { REPLACED_KEYS } from './replacedKeys.ts';
 import type { Json, ScenarioLamp } from './Scenario.ts';
 import { publicName } from './scenarioFile.ts';
 import type { ScenarioValue } from './schema.ts';

@@ -5,67 +5,35 @@ interface UnitSuffix {
   add: number;
 }
 
-const suffix = (quantity: string, multiply: number, add = 0): UnitSuffix => ({ quantity, multiply, add });
-
-/** Units that can end a key, after a low line. source: SP811 */
-const UNIT_SUFFIXES: Readonly<Record<string, UnitSuffix>> = {
-  A: suffix('current', 1),
-  mA: suffix('current', 1e-3),
-  uA: suffix('current', 1e-6),
-  nA: suffix('current', 1e-9),
-  kV: suffix('voltage', 1e3),
-  V: suffix('voltage', 1),
-  mV: suffix('voltage', 1e-3),
-  F: suffix('capacitance', 1),
-  mF: suffix('capacitance', 1e-3),
-  uF: suffix('capacitance', 1e-6),
-  Mohm: suffix('resistance', 1e6),
-  kohm: suffix('resistance', 1e3),
-  ohm: suffix('resistance', 1),
-  mohm: suffix('resistance', 1e-3),
-  S: suffix('conductance', 1),
-  mS: suffix('conductance', 1e-3),
-  uS: suffix('conductance', 1e-6),
-  H: suffix('inductance', 1),
-  mH: suffix('inductance', 1e-3),
-  uH: suffix('inductance', 1e-6),
-  nH: suffix('inductance', 1e-9),
-  Hz: suffix('frequency', 1),
-  kHz: suffix('frequency', 1e3),
-  MHz: suffix('frequency', 1e6),
-  W: suffix('power', 1),
-  mW: suffix('power', 1e-3),
-  uW: suffix('power', 1e-6),
-  d: suffix('time', 86_400),
-  h: suffix('time', 3600),
-  min: suffix('time', 60),
-  s: suffix('time', 1),
-  ms: suffix('time', 1e-3),
-  km: suffix('length', 1e3),
-  m: suffix('length', 1),
-  cm: suffix('length', 1e-2),
-  mm: suffix('length', 1e-3),
-  um: suffix('length', 1e-6),
-  ft: suffix('length', 0.3048),
-  in: suffix('length', 0.0254),
-  m2: suffix('area', 1),
-  cm2: suffix('area', 1e-4),
-  mm2: suffix('area', 1e-6),
-  in2: suffix('area', 0.00064516),
-  deg: suffix('angle', Math.PI / 180),
-  rad: suffix('angle', 1),
-  W_m2: suffix('irradiance', 1),
-  kW_m2: suffix('irradiance', 1e3),
-  mW_cm2: suffix('irradiance', 10),
-  V_K: suffix('voltage per kelvin', 1),
-  mV_K: suffix('voltage per kelvin', 1e-3),
-  degC: suffix('temperature', 1),
-  K: suffix('temperature', 1, -273.15),
-  degF: suffix('temperature', 5 / 9, -160 / 9),
-  lm: suffix('light', 1),
-  klm: suffix('light', 1e3),
-  percent: suffix('share', 0.01),
+/** Units that can end a key, after a low line, by quantity: a factor, or a factor and what is added. source: SP811 */
+const UNITS: Readonly<Record<string, Readonly<Record<string, number | readonly [number, number]>>>> = {
+  current: { A: 1, mA: 1e-3, uA: 1e-6, nA: 1e-9 },
+  voltage: { kV: 1e3, V: 1, mV: 1e-3 },
+  capacitance: { F: 1, mF: 1e-3, uF: 1e-6 },
+  resistance: { Mohm: 1e6, kohm: 1e3, ohm: 1, mohm: 1e-3 },
+  conductance: { S: 1, mS: 1e-3, uS: 1e-6 },
+  inductance: { H: 1, mH: 1e-3, uH: 1e-6, nH: 1e-9 },
+  frequency: { Hz: 1, kHz: 1e3, MHz: 1e6 },
+  power: { W: 1, mW: 1e-3, uW: 1e-6 },
+  time: { d: 86_400, h: 3600, min: 60, s: 1, ms: 1e-3 },
+  length: { km: 1e3, m: 1, cm: 1e-2, mm: 1e-3, um: 1e-6, ft: 0.3048, in: 0.0254 },
+  area: { m2: 1, cm2: 1e-4, mm2: 1e-6, in2: 0.00064516 },
+  angle: { deg: Math.PI / 180, rad: 1 },
+  irradiance: { W_m2: 1, kW_m2: 1e3, mW_cm2: 10 },
+  'voltage per kelvin': { V_K: 1, mV_K: 1e-3 },
+  temperature: { degC: 1, K: [1, -273.15], degF: [5 / 9, -160 / 9] },
+  light: { lm: 1, klm: 1e3 },
+  share: { percent: 0.01 },
 };
+
+const UNIT_SUFFIXES: Readonly<Record<string, UnitSuffix>> = Object.fromEntries(
+  Object.entries(UNITS).flatMap(([quantity, units]) =>
+    Object.entries(units).map(([unit, size]) => {
+      const [multiply, add] = typeof size === 'number' ? [size, 0] : size;
+      return [unit, { quantity, multiply, add }];
+    }),
+  ),
+);
 
 /** Keys that are nothing but a unit. */
 const WHOLE_KEYS: Readonly<Record<string, string>> = { hours: 'h', minutes: 'min', seconds: 's' };
@@ -97,7 +65,10 @@ export function splitUnit(key: string): KeyWithUnit {
 export function convertedValue(value: number, from: KeyWithUnit, to: KeyWithUnit): number | undefined {
   if (from.stem !== to.stem || from.unit === to.unit) return undefined;
   const given = UNIT_SUFFIXES[from.unit];
-  const wanted = to.unit === '' && given?.quantity === 'share' ? suffix('share', 1) : UNIT_SUFFIXES[to.unit];
+  const wanted =
+    to.unit === '' && given?.quantity === 'share'
+      ? { quantity: 'share', multiply: 1, add: 0 }
+      : UNIT_SUFFIXES[to.unit];
   if (given === undefined || wanted === undefined || given.quantity !== wanted.quantity) return undefined;
   // A difference in kelvin is no temperature.
   if (given.quantity === 'temperature' && to.unit !== 'degC') return undefined;

@@ -1,9 +1,8 @@
 import type { KeyPath } from '../common/document.ts';
 import { nearestWord } from '../common/hints.ts';
 import type { ValueProblem } from '../common/InputProblem.ts';
-import { expectedWords } from './expectedWords.ts';
 import { isMap, valueAt } from './paths.ts';
-import { formsOf, keysOf, mergedSchema, type SchemaNode, schemaAt } from './SchemaNode.ts';
+import { expectedWords, formsOf, keysOf, mergedSchema, type SchemaNode, schemaAt } from './SchemaNode.ts';
 import { convertedValue, splitUnit } from './unitSuffixes.ts';
 
 /** A key the scenario does not know, and the key beside it that was meant, if one is near. */
@@ -12,9 +11,28 @@ export interface UnknownKey {
   meant: string | undefined;
 }
 
+/** Keys under their first names, and what they are called now. */
+const RENAMED_KEYS: Readonly<Record<string, string>> = {
+  store: 'capacitor',
+  store_V: 'capacitor_V',
+  store_degC: 'capacitor_degC',
+  floor_V: 'cutoff_V',
+  below_floor_uA: 'below_cutoff_uA',
+  stops_V: 'cutoff_V',
+  slow_share: 'delayed_share',
+  slow_hours: 'delayed_hours',
+  slow_branches: 'delayed_branches',
+  leakage_fold_V: 'leakage_e_fold_V',
+  share: 'on_share',
+  dark_below_V: 'night_below_V',
+  dark_below_lux: 'night_below_lux',
+  light_above_V: 'day_above_V',
+  light_above_lux: 'day_above_lux',
+};
+
 /**
- * The problem about a key that the scenario does not know: a known key in another unit, a misspelt one, one that
- * belongs elsewhere.
+ * The problem about a key that the scenario does not know: one that was renamed, a known key in another unit, a
+ * misspelt one, one that belongs elsewhere.
  *
  * in: path of the map; key; root, the whole scenario with its parts merged in; written, as the user wrote it
  * out: SCENARIO_WRONG_UNIT with the converted value, or SCENARIO_UNKNOWN_KEY
@@ -25,42 +43,48 @@ export function unknownKey(path: KeyPath, key: string, root: unknown, written: u
   const node = schemaAt(path, root) ?? {};
   const known = keysOf(node, map);
   const names = Object.keys(known);
-  const place = { path: [...path, key] };
-
-  const typed = splitUnit(key);
-  for (const name of names) {
-    const converted = convertedValue(typeof given === 'number' ? given : 1, typed, splitUnit(name));
-    if (converted === undefined) continue;
-    const taken = valueAt(written, [...path, name]) !== undefined;
-    const fix = taken
-      ? `take it away; ${name} is given beside it.`
-      : `write ${name}: ${typeof given === 'number' ? converted : `..., the value in ${splitUnit(name).unit}`}.`;
-    const problem: ValueProblem = {
-      ...place,
-      code: 'SCENARIO_WRONG_UNIT',
-      got: `${key}: ${String(given)}`,
-      expected: `${name}, ${expectedWords(known[name])}`,
-      fix,
-    };
-    return { problem, meant: name };
-  }
-
-  const ofKind = otherKind(node, key);
-  const sameStem = names.filter((name) => splitUnit(name).stem === typed.stem);
-  const meant =
-    ofKind !== undefined ? undefined : sameStem.length === 1 ? sameStem[0] : nearestWord(key, names);
   const problem: ValueProblem = {
-    ...place,
+    path: [...path, key],
     code: 'SCENARIO_UNKNOWN_KEY',
     got: `the key "${key}"`,
     expected: names.length === 0 ? 'no key here' : `one of ${names.join(', ')}`,
   };
-  if (meant !== undefined) return { problem: { ...problem, fix: `did you mean "${meant}"?` }, meant };
+  const renamed = Object.hasOwn(RENAMED_KEYS, key) ? RENAMED_KEYS[key]! : '';
+  if (names.includes(renamed)) {
+    return { problem: { ...problem, fix: `this key is now ${renamed}.` }, meant: renamed };
+  }
+  const other = otherUnit(key, given, names);
+  if (other !== undefined) {
+    const [name, value] = other;
+    const fix =
+      valueAt(written, [...path, name]) === undefined
+        ? `write ${name}: ${value}.`
+        : `take it away; ${name} is given beside it.`;
+    const expected = `${name}, ${expectedWords(known[name])}`;
+    const got = `${key}: ${String(given)}`;
+    return { problem: { ...problem, code: 'SCENARIO_WRONG_UNIT', got, expected, fix }, meant: name };
+  }
+  const ofKind = otherKind(node, key);
+  const { stem } = splitUnit(key);
+  const sameStem = names.filter((name) => splitUnit(name).stem === stem);
+  const near = sameStem.length === 1 ? sameStem[0] : nearestWord(key, names);
+  if (ofKind === undefined && near !== undefined) {
+    return { problem: { ...problem, fix: `did you mean "${near}"?` }, meant: near };
+  }
   const home = ofKind ?? homeOf(key);
-  return {
-    problem: home === undefined ? problem : { ...problem, fix: `"${key}" belongs to ${home}.` },
-    meant,
-  };
+  const fix = home === undefined ? {} : { fix: `"${key}" belongs to ${home}.` };
+  return { problem: { ...problem, ...fix }, meant: undefined };
+}
+
+/** The name beside a key that is the same in another unit, and what to write there. */
+function otherUnit(key: string, given: unknown, names: readonly string[]): [string, string] | undefined {
+  for (const name of names) {
+    const to = splitUnit(name);
+    const converted = convertedValue(typeof given === 'number' ? given : 1, splitUnit(key), to);
+    if (converted === undefined) continue;
+    return [name, typeof given === 'number' ? String(converted) : `..., the value in ${to.unit}`];
+  }
+  return undefined;
 }
 
 /** The kind that has a key where the kind that was chosen has not, in words. */

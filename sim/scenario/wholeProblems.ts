@@ -1,14 +1,23 @@
 import type { KeyPath } from '../common/document.ts';
-import type { ValueProblem } from '../common/InputProblem.ts';
+import { InputProblem, type ValueProblem } from '../common/InputProblem.ts';
+import { isMapped } from '../weather/isMapped.ts';
+import { mappingFromSchema } from '../weather/mappingFromSchema.ts';
+import { weatherSchema } from '../weather/schema.ts';
 import { isMap } from './paths.ts';
+import { readScenarioFile } from './scenarioFile.ts';
 
 /**
  * What is wrong with a scenario beyond the single values: nothing to try, a promise or schedule without an end or
- * with two, no weather for a spot that needs some.
+ * with two, no weather for a spot that needs some, files that cannot be read, weather that lacks a mapping.
  *
- * in: value, the scenario with its parts merged in, checked or not
+ * in: value, the scenario with its parts merged in, checked or not; folder, absolute, it lies in; isSound, whether the
+ *   schema found nothing at or below a path
  */
-export function wholeProblems(value: Record<string, unknown>): ValueProblem[] {
+export function wholeProblems(
+  value: Record<string, unknown>,
+  folder: string,
+  isSound: (section: KeyPath) => boolean,
+): ValueProblem[] {
   const problems: ValueProblem[] = [];
   for (const [key, example] of [
     ['spots', 'lawn: { cell_tilt_deg: 0 }'],
@@ -45,6 +54,8 @@ export function wholeProblems(value: Record<string, unknown>): ValueProblem[] {
       fix: 'add weather: { file: ... }, or light_on_cell to every spot.',
     });
   }
+  problems.push(...fileProblems(value, folder));
+  if (value.weather !== undefined && isSound(['weather'])) problems.push(...weatherProblems(value.weather));
   return problems;
 }
 
@@ -123,4 +134,58 @@ function endProblems(section: unknown, path: KeyPath): ValueProblem[] {
       fix: 'add hours: 6, or until: dawn.',
     },
   ];
+}
+
+/**
+ * Files that a scenario names and that cannot be read.
+ *
+ * in: value, the scenario, checked or not; folder, absolute, it lies in
+ */
+function fileProblems(value: Record<string, unknown>, folder: string): ValueProblem[] {
+  const problems: ValueProblem[] = [];
+  const visit = (section: unknown, path: KeyPath): void => {
+    if (!isMap(section)) return;
+    for (const [key, below] of Object.entries(section)) {
+      if (key === 'file' && typeof below === 'string' && below !== '') look(below, [...path, key]);
+      else visit(below, [...path, key]);
+    }
+  };
+  const look = (file: string, path: KeyPath): void => {
+    try {
+      readScenarioFile({ folder }, file);
+    } catch (error) {
+      if (!(error instanceof InputProblem)) throw error;
+      const { code, got, fix } = error.problems[0]!;
+      problems.push({
+        code,
+        path,
+        got: `"${file}", ${got}`,
+        expected: 'a file to read, its path relative to the scenario',
+        ...(fix === undefined ? {} : { fix }),
+      });
+    }
+  };
+  visit(value.weather, ['weather']);
+  visit(value.spots, ['spots']);
+  return problems;
+}
+
+/**
+ * What a weather section lacks to be read, with paths from the root of the scenario.
+ *
+ * in: weather, the section; the schema has nothing against it
+ */
+function weatherProblems(weather: unknown): ValueProblem[] {
+  const section = weatherSchema.parse(weather);
+  if (!isMapped(section)) return [];
+  try {
+    mappingFromSchema(section);
+    return [];
+  } catch (error) {
+    if (!(error instanceof InputProblem)) throw error;
+    return error.problems.map(({ field = 'weather', ...problem }) => ({
+      ...problem,
+      path: field.split('.'),
+    }));
+  }
 }

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { describeScenario } from '../../sim/scenario/describeScenario.ts';
-import { scenarioData } from '../../sim/scenario/scenarioData.ts';
+import { describeScenario, scenarioData } from '../../sim/scenario/describeScenario.ts';
 import { changed, load } from './writeScenario.ts';
 
 const scenario = load(

@@ -407,6 +407,48 @@ describe('loadScenario refuses, with file, line, column and key', () => {
     );
   });
 
+  it.each([
+    ['capacitor: { part: medium-capacitor }', 'store: { part: medium-capacitor }', 'capacitor'],
+    ['promise:', 'start: { store_V: 1.5 }\npromise:', 'capacitor_V'],
+    ['inductor-driver }', 'inductor-driver, efficiency: [{ store_V: 1, efficiency: 0.8 }] }', 'capacitor_V'],
+    [
+      'part: inductor-driver',
+      'kind: table, cutoff_V: 1, table: [{ store_V: 1, current_mA: 5 }]',
+      'capacitor_V',
+    ],
+    ['inductor-driver }', 'inductor-driver, readings: { rows: [{ store_V: 1 }] } }', 'capacitor_V'],
+    ['inductor-driver }', 'inductor-driver, readings: { stops_V: 0.9 } }', 'cutoff_V'],
+    ['inductor-driver }', 'inductor-driver, floor_V: 0.9 }', 'cutoff_V'],
+    ['inductor-driver }', 'inductor-driver, below_floor_uA: 3 }', 'below_cutoff_uA'],
+    ['-capacitor }', '-capacitor, slow_share: 0.1 }', 'delayed_share'],
+    ['-capacitor }', '-capacitor, slow_hours: 2 }', 'delayed_hours'],
+    ['-capacitor }', '-capacitor, raw: { capacitance_F: 9, slow_branches: [] } }', 'delayed_branches'],
+    ['-capacitor }', '-capacitor, leakage_fold_V: 0.3 }', 'leakage_e_fold_V'],
+    ['-capacitor }', '-capacitor, readings: { rest: { from_V: 2, store_degC: 20 } } }', 'capacitor_degC'],
+    ['hours: 8', 'hours: 8, share: 0.5', 'on_share'],
+    ['hours: 8', 'hours: 8, dim: [{ after_h: 3, share: 0.5 }]', 'on_share'],
+    ['on: dusk, hours: 8', 'on: dark, sense: { by: cell-voltage, dark_below_V: 1 }', 'night_below_V'],
+    ['on: dusk, hours: 8', 'on: dark, sense: { by: cell-voltage, light_above_V: 1 }', 'day_above_V'],
+    ['on: dusk, hours: 8', 'on: dark, sense: { by: lux, dark_below_lux: 1 }', 'night_below_lux'],
+    ['on: dusk, hours: 8', 'on: dark, sense: { by: lux, light_above_lux: 1 }', 'day_above_lux'],
+  ])('the first name of a key: for %s, %s, and gives the name it has now, %s', (from, to, now) => {
+    const { problems } = refused(changed([from, to]));
+    const told = problems.filter(({ fix }) => fix === `this key is now ${now}.`);
+    expect(told).toHaveLength(1);
+    expect(told[0]!.code).toBe('SCENARIO_UNKNOWN_KEY');
+    // Never also that the key of today is missing.
+    expect(problems.map(({ field }) => field?.split('.').at(-1))).not.toContain(now);
+  });
+
+  it.each([
+    ['medium-capacitor', 'medium-store'],
+    ['inductor-driver', 'coil-driver'],
+  ])('the first name of the part %s, and gives the name it has now', (now, first) => {
+    const [problem, ...others] = refused(changed([now, first])).problems;
+    expect(problem).toMatchObject({ code: 'SCENARIO_UNKNOWN_PART', fix: `this part is now ${now}.` });
+    expect(others).toEqual([]);
+  });
+
   it('a file that is not there', () => {
     const path = join(written(SOUND), '..', 'scenario-01.yaml');
     expect(() => loadScenario(path)).toThrowError(

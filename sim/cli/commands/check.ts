@@ -1,8 +1,7 @@
 import { benchSheetText } from '../../output/benchSheetText.ts';
-import { describeScenario } from '../../scenario/describeScenario.ts';
-import { scenarioJsonSchema } from '../../scenario/jsonSchema.ts';
+import { describeScenario, scenarioData } from '../../scenario/describeScenario.ts';
+import { scenarioJsonSchema } from '../../scenario/scenarioJsonSchema.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
-import { scenarioData } from '../../scenario/scenarioData.ts';
 import { benchSheet } from '../../trial/benchSheet.ts';
 import type { Arguments, Command } from '../Command.ts';
 import { jsonText } from '../giveResult.ts';

@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { z } from 'zod';
-import { scenarioJsonSchema } from '../../sim/scenario/jsonSchema.ts';
 import { mergedSchema, type SchemaNode } from '../../sim/scenario/SchemaNode.ts';
+import { scenarioJsonSchema } from '../../sim/scenario/scenarioJsonSchema.ts';
 
 const schema = scenarioJsonSchema();
 const lamp = (schema.properties!.lamps!.additionalProperties as SchemaNode).properties!;
