@@ -1,7 +1,7 @@
 import { benchSheetText } from '../../output/benchSheetText.ts';
 import { describeScenario, scenarioData } from '../../scenario/describeScenario.ts';
-import { scenarioJsonSchema } from '../../scenario/scenarioJsonSchema.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
+import { scenarioJsonSchema } from '../../scenario/scenarioJsonSchema.ts';
 import { benchSheet } from '../../trial/benchSheet.ts';
 import type { Arguments, Command } from '../Command.ts';
 import { jsonText } from '../giveResult.ts';
