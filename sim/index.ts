@@ -7,8 +7,8 @@ export {
   type Problem,
   type ProblemCode,
 } from './common/InputProblem.ts';
-export type { FitReport } from './fitting/FitReport.ts';
 export { fitLog, type LogReport } from './fitting/fitLog.ts';
+export type { FitReport } from './fitting/fitScenario.ts';
 export { fitScenario } from './fitting/fitScenario.ts';
 export { type ServiceFit, serviceLog } from './fitting/serviceLog.ts';
 export { type LampParams, lampParams } from './lamp/params.ts';

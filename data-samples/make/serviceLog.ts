@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { type CsvColumn, csvText, fixed } from '../../sim/common/csvText.ts';
 import { randomStream } from '../../sim/common/random.ts';
-import { changedLamp } from '../../sim/fitting/changedLamp.ts';
+import { changedLamp } from '../../sim/fitting/serviceDays.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { spotLight } from '../../sim/spot/spotLight.ts';
 import { readWeather } from '../../sim/weather/readWeather.ts';

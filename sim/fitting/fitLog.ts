@@ -1,5 +1,5 @@
-import { nearestWord } from '../common/hints.ts';
-import { InputProblem } from '../common/InputProblem.ts';
+import { driverLaw } from '../lamp/driver/step.ts';
+import type { SettledSection } from '../lamp/schema.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
 import { spotLight } from '../spot/spotLight.ts';
@@ -8,14 +8,20 @@ import { isMapped } from '../weather/isMapped.ts';
 import { type NamedBytes, readTextFile } from '../weather/readTextFile.ts';
 import { readWeather } from '../weather/readWeather.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
-import { type LogKeys, logKeys } from './logKeys.ts';
 import { readCapacitorLog } from './readCapacitorLog.ts';
+import { chosen } from './scenarioWithReadings.ts';
 import { type ServiceFit, serviceLog } from './serviceLog.ts';
 
 /** Which lamp in which spot a log belongs to; needed where the scenario has several. */
 export interface LogOf {
   lamp?: string | undefined;
   spot?: string | undefined;
+}
+
+/** Keys to write into a scenario after a log: by part of the lamp, and of the spot. */
+export interface LogKeys {
+  lamp: Record<string, Record<string, unknown>>;
+  spot: Record<string, unknown>;
 }
 
 /** What a log gave, and whose it was. */
@@ -67,21 +73,30 @@ async function weatherOfDays(scenario: Scenario): Promise<WeatherRecord | undefi
   return readWeather(readTextFile(weather.path, weather.section.file), weather.section, site);
 }
 
-function chosen<Item extends { name: string }>(
-  kind: 'lamp' | 'spot',
-  items: readonly Item[],
-  wanted: string | undefined,
-): Item {
-  const found = wanted === undefined ? undefined : items.find(({ name }) => name === wanted);
-  if (found !== undefined) return found;
-  if (wanted === undefined && items.length === 1) return items[0]!;
-  const names = items.map(({ name }) => name);
-  const near = wanted === undefined ? undefined : nearestWord(wanted, names);
-  throw new InputProblem({
-    code: 'USAGE',
-    file: 'command line',
-    got: wanted === undefined ? `a log, and ${items.length} ${kind}s it may be of` : `--${kind} ${wanted}`,
-    expected: `--${kind} and one of ${names.join(', ')}`,
-    fix: `--${kind} ${near ?? names[0]}.`,
-  });
+/**
+ * The scenario's keys that carry what a log gave.
+ *
+ * in: lamp, its readings settled; factor, of the spot's shading; fit
+ * out: keys; a light share above 1 has none, since nothing adds light
+ */
+function logKeys({ capacitor, driver }: SettledSection, factor: number, fit: ServiceFit): LogKeys {
+  const times = (key: string) => {
+    const estimate = fit.estimates.find((each) => each.key === key);
+    return estimate === undefined ? 1 : estimate.value / (estimate.datasheet ?? 1);
+  };
+  const leakage = times('leakage_uA');
+  const share = factor * times('light_share');
+  const draw = times('draw');
+  const lamp: LogKeys['lamp'] = {};
+  if (capacitor.raw === undefined)
+    lamp.capacitor = { leakage_uA: digits((capacitor.leakage_uA ?? 0) * leakage) };
+  else if (capacitor.raw.leakage_ohm !== undefined && leakage > 0) {
+    lamp.capacitor = { raw: { ...capacitor.raw, leakage_ohm: digits(capacitor.raw.leakage_ohm / leakage) } };
+  }
+  if (draw !== 1) lamp.driver = driverLaw(driver).times(draw).keys(digits);
+  return { lamp, spot: share > 1 ? {} : { shading: { factor: digits(share) } } };
+}
+
+function digits(value: number): number {
+  return Number(value.toPrecision(4));
 }

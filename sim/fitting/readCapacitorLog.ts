@@ -1,3 +1,4 @@
+import { bisectLeft } from 'd3-array';
 import { unitSlip } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
 import { readLog } from '../spot/measured/readLog.ts';
@@ -55,4 +56,17 @@ export function readCapacitorLog(file: NamedBytes, rated_V: number): CapacitorLo
     });
   }
   return { file: file.name, time_ms: stamp_ms, capacitor_V: value, step_ms };
+}
+
+/** The logged voltage at an instant, volts, between its neighbours; NaN in a gap. */
+export function loggedAt_V({ time_ms, capacitor_V, step_ms }: CapacitorLog, at_ms: number): number {
+  const high = bisectLeft(time_ms, at_ms);
+  if (time_ms[high] === at_ms) return capacitor_V[high]!;
+  if (high === 0 || high === time_ms.length) return Number.NaN;
+  const [before_ms, after_ms] = [time_ms[high - 1]!, time_ms[high]!];
+  if (after_ms - before_ms > 1.5 * step_ms) return Number.NaN;
+  return (
+    capacitor_V[high - 1]! +
+    ((capacitor_V[high]! - capacitor_V[high - 1]!) * (at_ms - before_ms)) / (after_ms - before_ms)
+  );
 }

@@ -1,3 +1,4 @@
+import { nearestWord } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
 import { type LampSection, lampSchema } from '../lamp/schema.ts';
 import { settleLamp } from '../lamp/settleLamp.ts';
@@ -22,19 +23,7 @@ const NO_GAP = 'count the places in the list from 1 without a gap.';
  *   cannot be, with the line of the file
  */
 export function scenarioWithReadings(scenario: Scenario, file: NamedBytes, wanted?: string): Scenario {
-  const names = scenario.lamps.map(({ name }) => name);
-  const lamp =
-    wanted === undefined && names.length === 1
-      ? scenario.lamps[0]
-      : scenario.lamps.find(({ name }) => name === wanted);
-  if (lamp === undefined) {
-    throw new InputProblem({
-      code: 'USAGE',
-      field: '--lamp',
-      got: wanted === undefined ? 'no --lamp' : `--lamp ${wanted}`,
-      expected: `the lamp that was read, one of ${names.join(', ')}`,
-    });
-  }
+  const lamp = chosen('lamp', scenario.lamps, wanted);
   const rows = benchCsv(file, PARTS);
   const given: Record<string, unknown> = { ...lamp.section };
   for (const part of PARTS) {
@@ -68,6 +57,29 @@ export function scenarioWithReadings(scenario: Scenario, file: NamedBytes, wante
     );
   }
   return { ...scenario, lamps: [{ ...lamp, ...settled, section, flags: [] }] };
+}
+
+/** The lamp or spot of a scenario that a file belongs to; problem: USAGE where that is not clear. */
+export function chosen<Item extends { name: string }>(
+  kind: 'lamp' | 'spot',
+  items: readonly Item[],
+  wanted: string | undefined,
+): Item {
+  const found = wanted === undefined ? undefined : items.find(({ name }) => name === wanted);
+  if (found !== undefined) return found;
+  if (wanted === undefined && items.length === 1) return items[0]!;
+  const names = items.map(({ name }) => name);
+  const near = wanted === undefined ? undefined : nearestWord(wanted, names);
+  throw new InputProblem({
+    code: 'USAGE',
+    file: 'command line',
+    got:
+      wanted === undefined
+        ? `no --${kind}, and ${items.length} ${kind}s it may be of`
+        : `--${kind} ${wanted}`,
+    expected: `--${kind} and one of ${names.join(', ')}`,
+    fix: `--${kind} ${near ?? names[0]}.`,
+  });
 }
 
 /** Rows as the maps and lists that their keys describe. */

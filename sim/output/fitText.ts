@@ -1,8 +1,9 @@
 import { DateTime } from 'luxon';
 import { stringify } from 'yaml';
 import type { Estimate, FittedReading } from '../common/Estimate.ts';
-import type { FitReport, NextReading, PartReport } from '../fitting/FitReport.ts';
 import type { LogReport } from '../fitting/fitLog.ts';
+import type { FitReport, PartReport } from '../fitting/fitScenario.ts';
+import type { NextReading } from '../fitting/nextReading.ts';
 import type { ServiceFit } from '../fitting/serviceLog.ts';
 import { textTable, wrapText } from './textTable.ts';
 import { shortNumber } from './words.ts';

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
 import { randomStream } from '../../sim/common/random.ts';
-import { changedLamp } from '../../sim/fitting/changedLamp.ts';
 import { type CapacitorLog, readCapacitorLog } from '../../sim/fitting/readCapacitorLog.ts';
-import { type Service, serviceLog } from '../../sim/fitting/serviceLog.ts';
+import { changedLamp, type Service } from '../../sim/fitting/serviceDays.ts';
+import { serviceLog } from '../../sim/fitting/serviceLog.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import { nightCalendar } from '../../sim/sun/NightCalendar.ts';
 import { makeLamp } from '../lamp/makeLamp.ts';
@@ -94,12 +94,13 @@ function noisyLog(
   truth: { time_ms: number[]; capacitor_V: number[] },
   seed: number,
   ahead_ms = 0,
+  noise_V = 0.005,
 ): CapacitorLog {
   const random = randomStream(seed, 'noise of a logger');
   return {
     file: 'log.csv',
     time_ms: truth.time_ms.map((each) => each + ahead_ms),
-    capacitor_V: truth.capacitor_V.map((each) => each + 0.005 * random.normal()),
+    capacitor_V: truth.capacitor_V.map((each) => each + noise_V * random.normal()),
     step_ms: 600_000,
   };
 }
@@ -151,6 +152,19 @@ it.each([
     expect(share.high).toBeGreaterThan(TRUE.share - 0.005);
   },
 );
+
+it('a clock is called wrong where the misfit falls to 0.6 of itself, and believed where it falls to 0.8', {
+  timeout: 60_000,
+}, () => {
+  // Half an hour makes a misfit of some 36 mV; noise of the log stays whatever the clock.
+  const found = (noise_V: number) =>
+    serviceLog(service(EVENING), noisyLog(EVENING_TRUE, 3, 1_800_000, noise_V));
+  const clear = found(0.025);
+  expect(clear.clockAhead_min).toBe(30);
+  const [, from_mV, to_mV] = /falls from (\d+) to (\d+) mV/.exec(clear.notes.join(' '))!;
+  expect(Number(to_mV) / Number(from_mV)).toBeCloseTo(0.6, 1);
+  expect(found(0.042).clockAhead_min).toBe(0);
+});
 
 it('where the LED burns all the short hours it says that leakage and draw cannot be told apart, and asks for a night off', {
   timeout: 60_000,

@@ -1,4 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
+import type { z } from 'zod';
+import { driverSchema } from '../../sim/lamp/driver/schema.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { type Stated, singleChanges } from '../../sim/trial/singleChanges.ts';
@@ -78,6 +80,31 @@ describe('singleChanges', () => {
     const south = singleChanges(stated, { ...SITE, latitude_deg: -54 });
     const tilted = south.find(({ change }) => change === 'tilt the cell 60 degrees to the north');
     expect(tilted!.stated.spot).toMatchObject({ cell_tilt_deg: 60, cell_bearing_deg: 0 });
+  });
+
+  it('draw two thirds of what was drawn: a larger inductance, or a smaller setting', () => {
+    const smaller = (input: z.input<typeof driverSchema>) => {
+      const driver = driverSchema.parse(input) as Stated['lamp']['driver'];
+      const found = named({ ...stated, lamp: { ...stated.lamp, driver } });
+      return found.find(({ change }) => /inductance|setting/.test(change))!;
+    };
+    const boost = smaller({
+      kind: 'boost',
+      inductance_uH: 600,
+      frequency_kHz: 8,
+      duty: 0.2,
+      current_limit_mA: 30,
+    });
+    expect(boost).toMatchObject({ change: 'a larger inductance', detail: '900 uH instead of 600 uH' });
+    expect(boost.stated.lamp.driver).toMatchObject({ inductance_uH: 900, current_limit_mA: 30 });
+    const power = smaller({ kind: 'power', power_mW: 30 });
+    expect(power).toMatchObject({ detail: '20.0 mW instead of 30 mW', cost: 0 });
+    expect(power.stated.lamp.driver).toMatchObject({ power_mW: 20 });
+    const conductance = smaller({ kind: 'conductance', conductance_mS: 9 });
+    expect(conductance.detail).toBe('6.00 mS instead of 9 mS');
+    const table = [1, 2].map((capacitor_V) => ({ capacitor_V, current_mA: 12 }));
+    const less = table.map((row) => ({ ...row, current_mA: 8 }));
+    expect(smaller({ kind: 'table', table }).stated.lamp.driver).toMatchObject({ table: less });
   });
 
   it('clean a dirty lid and trim a hedge, where there is one', () => {

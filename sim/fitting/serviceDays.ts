@@ -1,0 +1,121 @@
+import { InputProblem } from '../common/InputProblem.ts';
+import { HOUR_MS } from '../common/time.ts';
+import { loadTable } from '../lamp/loadTable.ts';
+import type { LampParams } from '../lamp/params.ts';
+import type { PromiseSection } from '../lamp/schedule/schema.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
+import { nightCalendar } from '../sun/NightCalendar.ts';
+import type { Site } from '../sun/Site.ts';
+import { simulateYear, type YearResult } from '../year/simulateYear.ts';
+import type { CapacitorLog } from './readCapacitorLog.ts';
+
+/** The lamp that logged, its spot's light over a record that holds the days of the log, and what it promised. */
+export interface Service {
+  lamp: LampParams;
+  light: SpotLight;
+  site: Site;
+  promise: PromiseSection;
+}
+
+/** What may differ from the scenario: factors on leakage, light and draw; the capacitor's voltage at the beginning. */
+export interface Departure {
+  leakage: number;
+  light: number;
+  draw: number;
+  start_V: number;
+}
+
+/** A lamp through the days of its log and some days before. */
+export interface ServiceDays {
+  light: SpotLight;
+  /** The hour of `light` with which the log begins. */
+  begins: number;
+  simulate(departure: Departure): YearResult;
+}
+
+const LEAD_H = 72;
+const LEAST_DAYS = 3;
+/** A clock that is off may reach beyond the weather by its error. */
+const MOST_OFF_H = 2;
+/** A load table is dear, and a slope needs it several times. */
+const KEPT_LAMPS = 8;
+
+/**
+ * The days of a log, to be simulated again and again, volts by the hour.
+ *
+ * in: service; log
+ * throws: FIT_UNDETERMINED where the log is shorter than 3 days or of other days than the weather
+ */
+export function serviceDays(service: Service, log: CapacitorLog): ServiceDays {
+  const { lamp, site, promise } = service;
+  const [from, to] = hoursOfLog(service.light, log);
+  const first = Math.max(0, from - LEAD_H);
+  const light = lightOfHours(service.light, first, to, site);
+  const drawing = new Map<number, LampParams>();
+  const simulate = ({ leakage, light: share, draw, start_V }: Departure) => {
+    const known = drawing.get(draw) ?? changedLamp(lamp, 1, draw);
+    if (drawing.size > KEPT_LAMPS) drawing.clear();
+    drawing.set(draw, known);
+    const lit = { ...light, planeOfArray_W_m2: light.planeOfArray_W_m2.map((each) => each * share) };
+    const start = { capacitor_V: Math.max(0, start_V) };
+    return simulateYear(changedLamp(known, leakage, 1), lit, { timeZone: site.timeZone, promise, start });
+  };
+  return { light, begins: from - first, simulate };
+}
+
+/** First and last hour of the weather that the log covers. */
+function hoursOfLog(light: SpotLight, { time_ms, file }: CapacitorLog): [number, number] {
+  const [first_ms, last_ms] = [time_ms[0]!, time_ms.at(-1)!];
+  const start_h = Math.ceil((first_ms - light.start_ms) / HOUR_MS);
+  const end_h = Math.floor((last_ms - light.start_ms) / HOUR_MS);
+  const short = end_h - start_h < LEAST_DAYS * 24;
+  if (!short && start_h >= -MOST_OFF_H && end_h <= light.count + MOST_OFF_H)
+    return [Math.max(0, start_h), Math.min(light.count, end_h)];
+  const utc = (ms: number) => `${new Date(ms).toISOString().slice(0, 16)}Z`;
+  throw new InputProblem({
+    code: 'FIT_UNDETERMINED',
+    file,
+    got: `a log from ${utc(first_ms)} to ${utc(last_ms)}`,
+    expected: short
+      ? `at least ${LEAST_DAYS} days`
+      : `days that the weather holds, ${utc(light.start_ms)} to ${utc(light.start_ms + light.count * HOUR_MS)}`,
+    fix: short ? 'log two weeks.' : 'name the weather of the days of the log in the scenario.',
+  });
+}
+
+const COLUMNS = [
+  'planeOfArray_W_m2',
+  'beam_W_m2',
+  'sky_W_m2',
+  'reflected_W_m2',
+  'ghi_W_m2',
+  'dni_W_m2',
+  'dhi_W_m2',
+  'air_degC',
+  'sunAltitude_deg',
+] as const;
+
+/** Some hours out of a longer record, with their own nights. */
+function lightOfHours(light: SpotLight, from: number, to: number, site: Site): SpotLight {
+  const start_ms = light.start_ms + from * HOUR_MS;
+  const count = to - from;
+  const nights = nightCalendar(start_ms, count, site);
+  const cut = Object.fromEntries(COLUMNS.map((column) => [column, light[column].slice(from, to)])) as Pick<
+    SpotLight,
+    (typeof COLUMNS)[number]
+  >;
+  const { dusk_ms, dawn_ms } = nights;
+  return { ...light, ...cut, start_ms, count, mark: light.mark.slice(from, to), nights, dusk_ms, dawn_ms };
+}
+
+/**
+ * A lamp whose leakage and driver draw are so many times what they were.
+ *
+ * in: lamp; leakage and draw, factors; 0 or more, and above 0
+ */
+export function changedLamp(lamp: LampParams, leakage: number, draw: number): LampParams {
+  const capacitor = { ...lamp.capacitor, leakage_A: lamp.capacitor.leakage_A * leakage };
+  if (draw === 1) return { ...lamp, capacitor };
+  const driver = { ...lamp.driver, law: lamp.driver.law.times(draw) };
+  return { ...lamp, capacitor, driver, load: loadTable(driver, lamp.led, lamp.load.highest_V) };
+}
