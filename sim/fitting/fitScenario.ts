@@ -12,7 +12,7 @@ export interface PartReport {
 }
 
 /** What the readings of one lamp gave. */
-export interface LampReport {
+interface LampReport {
   lamp: string;
   parts: PartReport[];
 }

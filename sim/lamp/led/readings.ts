@@ -31,16 +31,9 @@ export function ledFromReadings(stated: Rows, readings: LedReadings, report: Rep
   const relative = order.map(
     ({ current_mA, forward_V, lux }) => (lux - readings.background_lux) / (current_mA * forward_V),
   );
-  const errors = order.map(({ lux }) =>
-    Math.hypot(
-      half(readings.current_error_percent),
-      (Math.SQRT2 * readings.lux_step * ROUNDING) / (lux - readings.background_lux),
-    ),
-  );
   const currents = order.map(({ current_mA }) => current_mA);
   const reference = referenceRow(stated, currents);
   const scale = reference.efficacy_lm_W / piecewiseLinear(currents, relative, reference.current_mA);
-  const round = (value: number) => Number(value.toPrecision(4));
   const statedAt = (key: 'efficacy_lm_W' | 'forward_V', current_mA: number) =>
     piecewiseLinear(
       stated.map((row) => row.current_mA),
@@ -48,9 +41,11 @@ export function ledFromReadings(stated: Rows, readings: LedReadings, report: Rep
       current_mA,
     );
   return {
-    estimates: order.map(({ current_mA }, i) => {
+    estimates: order.map(({ current_mA, lux }, i) => {
       const value = relative[i]! * scale;
-      const error = STANDARD_ERRORS_90 * Math.hypot(errors[i]!, half(readings.efficacy_error_percent));
+      const read = (Math.SQRT2 * readings.lux_step * ROUNDING) / (lux - readings.background_lux);
+      const stateds = [readings.current_error_percent, readings.efficacy_error_percent].map(half);
+      const error = STANDARD_ERRORS_90 * Math.hypot(read, ...stateds);
       return {
         key: `efficacy_lm_W at ${current_mA} mA`,
         what: `efficacy at ${current_mA} mA`,
@@ -78,7 +73,7 @@ export function ledFromReadings(stated: Rows, readings: LedReadings, report: Rep
       table: order.map(({ current_mA, forward_V }, i) => ({
         current_mA,
         forward_V,
-        efficacy_lm_W: round(relative[i]! * scale),
+        efficacy_lm_W: Number((relative[i]! * scale).toPrecision(4)),
       })),
     },
   };

@@ -2,6 +2,17 @@ import { z } from 'zod';
 
 const clock = /^([01]\d|2[0-3]):[0-5]\d$/;
 
+const lasting = {
+  hours: z.number().positive().max(24).optional().meta({
+    title: 'for how long; from dusk, to dawn at the most',
+    unit: 'h',
+  }),
+  until: z
+    .union([z.literal('dawn'), z.string().regex(clock)])
+    .optional()
+    .meta({ title: "or until when: dawn, or civil time such as '23:00'" }),
+};
+
 /** When the lamp tries to shine. */
 export const scheduleSchema = z.strictObject({
   on: z
@@ -26,14 +37,7 @@ export const scheduleSchema = z.strictObject({
     ])
     .optional()
     .meta({ title: 'how the lamp senses the dark, with on: dark' }),
-  hours: z.number().positive().max(24).optional().meta({
-    title: 'for how long; from dusk, to dawn at the most',
-    unit: 'h',
-  }),
-  until: z
-    .union([z.literal('dawn'), z.string().regex(clock)])
-    .optional()
-    .meta({ title: "or until when: dawn, or civil time such as '23:00'" }),
+  ...lasting,
   before_dawn_h: z.number().positive().max(12).optional().meta({
     title: 'a second time in the morning, so many hours before dawn until dawn',
     unit: 'h',
@@ -60,14 +64,7 @@ export const promiseSchema = z.strictObject({
     .union([z.literal('dusk'), z.string().regex(clock)])
     .default('dusk')
     .meta({ title: "from when light is promised: dusk, or civil time such as '18:30'" }),
-  hours: z.number().positive().max(24).optional().meta({
-    title: 'for how long; from dusk, to dawn at the most',
-    unit: 'h',
-  }),
-  until: z
-    .union([z.literal('dawn'), z.string().regex(clock)])
-    .optional()
-    .meta({ title: "or until when: dawn, or civil time such as '23:00'" }),
+  ...lasting,
   least_lumen: z.number().positive().meta({ title: 'least light that counts as lit', unit: 'lm' }),
   tolerance_h: z.number().min(0).max(24).default(0.25).meta({
     title: 'short hours that are forgiven in a night',
