@@ -1,7 +1,7 @@
 import { nearestWord } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
+import { settleLamp } from '../lamp/params.ts';
 import { type LampSection, lampSchema } from '../lamp/schema.ts';
-import { settleLamp } from '../lamp/settleLamp.ts';
 import { issueProblems, type SchemaProblem } from '../scenario/issueProblems.ts';
 import { samePath } from '../scenario/paths.ts';
 import type { Scenario } from '../scenario/Scenario.ts';

@@ -1,6 +1,8 @@
-import { STANDARD_TEMPERATURE_DEG_C } from '../common/constants.ts';
+import { FULL_SUN_W_M2, STANDARD_TEMPERATURE_DEG_C } from '../common/constants.ts';
 import type { Report } from '../common/InputProblem.ts';
-import { fullSunReachable } from './fullSunReachable.ts';
+import { bisect } from '../common/numeric.ts';
+import { CellDiodeCircuit } from './CellDiodeCircuit.ts';
+import { leakageCurrent_A, leakageWarming } from './capacitor/step.ts';
 import { LoadDraw } from './loadTable.ts';
 import type { LampParams } from './params.ts';
 
@@ -13,8 +15,8 @@ const COLD_DEG_C = -20;
  * in: lamp; report, takes what cannot work, with key paths below the lamp; startCapacitor_V, where the scenario starts
  *   the capacitor at a voltage
  * out: sentences a maker must see, of what is allowed but harmful
- * valid: reachable voltages in steady light of 1000 W/m2 at 25 degC (for a limit that must hold in winter too, at -20 degC), or
- *   at the jar's fixed temperature
+ * valid: reachable voltages in steady light of 1000 W/m2 at 25 degC (for a limit
+ *   that must hold in winter too, at -20 degC), or at the jar's fixed temperature
  */
 export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: number): string[] {
   const { driver, capacitor, led, load } = lamp;
@@ -105,7 +107,40 @@ function checkOutput(lamp: LampParams, reachable_V: number, start_V: number, rep
   ];
 }
 
-/** Voltage of the capacitor where the cell's current equals leakage, standby, balancing and limiter, in full sun. */
+/** A lamp in steady full sun. */
+export interface FullSun {
+  /** Capacitor voltage at which what the cell gives equals leakage, standby, balancing and limiter. */
+  reachable_V: number;
+  /** Current into a capacitor that stands at the driver's cut-off. */
+  atCutoff_A: number;
+}
+
+/**
+ * The voltage, in volts, up to which steady full sun fills the capacitor, and the current with which it begins at the cut-off.
+ *
+ * in: lamp; temperature_degC, of cell and capacitor
+ * out: volts and amperes
+ * valid: steady light of 1000 W/m2
+ */
+export function fullSunReachable(
+  { cell, diode, capacitor, driver }: Pick<LampParams, 'cell' | 'diode' | 'capacitor' | 'driver'>,
+  temperature_degC: number,
+): FullSun {
+  const path = new CellDiodeCircuit(cell, diode);
+  path.setConditions(FULL_SUN_W_M2, temperature_degC);
+  const warming = leakageWarming(capacitor, temperature_degC);
+  const drain_A = (v: number) =>
+    driver.standby_A +
+    leakageCurrent_A(capacitor, v) * warming +
+    v * capacitor.balancing_S +
+    Math.max(0, v - capacitor.limiter_V) / capacitor.limiter_ohm;
+  return {
+    reachable_V: bisect((v) => path.reachable_V(drain_A(v)) - v, 0, path.openCircuit_V) ?? 0,
+    atCutoff_A: path.solve(driver.cutoff_V, capacitor.series_ohm),
+  };
+}
+
+/** The same at the jar's fixed temperature, where it has one. */
 function fullSunReachable_V(lamp: LampParams, air_degC: number): number {
   const { fixed_degC } = lamp.jar;
   return fullSunReachable(lamp, Number.isNaN(fixed_degC) ? air_degC : fixed_degC).reachable_V;

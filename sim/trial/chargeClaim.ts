@@ -1,7 +1,7 @@
 import { median } from 'simple-statistics';
 import { FULL_SUN_W_M2, STANDARD_TEMPERATURE_DEG_C } from '../common/constants.ts';
 import { capacitorCharge_C, capacitorEnergy_J } from '../lamp/capacitor/step.ts';
-import { fullSunReachable } from '../lamp/fullSunReachable.ts';
+import { fullSunReachable } from '../lamp/checkLamp.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { NightRow } from '../night/nightLedger.ts';
 

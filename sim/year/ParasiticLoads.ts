@@ -1,5 +1,5 @@
 import { quickExp } from '../common/quickExp.ts';
-import { leakageWarming } from '../lamp/capacitor/step.ts';
+import { leakageScale_A, leakageWarming } from '../lamp/capacitor/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { Expansion } from './Expansion.ts';
 
@@ -25,9 +25,7 @@ export class ParasiticLoads {
     this.lamp = lamp;
     this.perEFold = 1 / capacitor.leakageEFold_V;
     this.exponential = Number.isFinite(capacitor.leakageEFold_V);
-    this.leakScale_A = this.exponential
-      ? capacitor.leakage_A / Math.expm1(capacitor.rated_V / capacitor.leakageEFold_V)
-      : capacitor.leakage_A / capacitor.rated_V;
+    this.leakScale_A = leakageScale_A(capacitor);
     this.balancing_S = capacitor.balancing_S;
     this.limiter_V = capacitor.limiter_V;
     this.limiter_S = 1 / capacitor.limiter_ohm;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fullSunReachable } from '../../sim/lamp/fullSunReachable.ts';
+import { fullSunReachable } from '../../sim/lamp/checkLamp.ts';
 import type { BenchCheck } from '../../sim/trial/benchChecks.ts';
 import { restingVoltage_V, steadyReachable_V } from '../../sim/trial/benchMeters.ts';
 import { type BenchSheet, benchSheet } from '../../sim/trial/benchSheet.ts';

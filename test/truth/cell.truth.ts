@@ -1,5 +1,5 @@
 import { THERMAL_VOLTAGE_V_PER_K } from '../../sim/common/constants.ts';
-import { MEASURED_CELL } from '../fitting/measuredCell.ts';
+import { MEASURED_CELL } from '../common/measuredCell.ts';
 import { type BareCell, cellCurve } from '../lamp/cellCurve.ts';
 import type { TruthCase } from './TruthCase.ts';
 

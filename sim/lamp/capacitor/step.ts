@@ -46,11 +46,15 @@ export function leakageWarming(capacitor: CapacitorParams, capacitor_degC: numbe
  * departs: expm1 instead of exp, so that an empty capacitor does not leak; 3 percent lower at 1 V with an e-fold of 0.3 V
  */
 export function leakageCurrent_A(capacitor: CapacitorParams, main_V: number): number {
-  if (capacitor.leakageEFold_V === Number.POSITIVE_INFINITY)
-    return (capacitor.leakage_A * main_V) / capacitor.rated_V;
+  const { leakageEFold_V } = capacitor;
+  const grown = leakageEFold_V === Number.POSITIVE_INFINITY ? main_V : Math.expm1(main_V / leakageEFold_V);
+  return leakageScale_A(capacitor) * grown;
+}
+
+/** What the leakage's e-folds multiply, amperes; of a resistance, amperes a volt. */
+export function leakageScale_A({ leakage_A, leakageEFold_V, rated_V }: CapacitorParams): number {
   return (
-    (capacitor.leakage_A * Math.expm1(main_V / capacitor.leakageEFold_V)) /
-    Math.expm1(capacitor.rated_V / capacitor.leakageEFold_V)
+    leakage_A / (leakageEFold_V === Number.POSITIVE_INFINITY ? rated_V : Math.expm1(rated_V / leakageEFold_V))
   );
 }
 

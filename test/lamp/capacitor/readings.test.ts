@@ -1,11 +1,11 @@
 import { EigenvalueDecomposition, Matrix, solve } from 'ml-matrix';
 import { expect, it } from 'vitest';
 import type { z } from 'zod';
-import type { ValueProblem } from '../../sim/common/InputProblem.ts';
-import { randomStream } from '../../sim/common/random.ts';
-import { capacitorFromReadings } from '../../sim/lamp/capacitor/readings.ts';
-import { capacitorSchema } from '../../sim/lamp/capacitor/schema.ts';
-import { settledPart } from '../lamp/makeLamp.ts';
+import type { ValueProblem } from '../../../sim/common/InputProblem.ts';
+import { randomStream } from '../../../sim/common/random.ts';
+import { capacitorFromReadings } from '../../../sim/lamp/capacitor/readings.ts';
+import { capacitorSchema } from '../../../sim/lamp/capacitor/schema.ts';
+import { settledPart } from '../makeLamp.ts';
 
 type CapacitorInput = z.input<typeof capacitorSchema>;
 

@@ -1,8 +1,8 @@
 import type { z } from 'zod';
-import type { RandomStream } from '../../sim/common/random.ts';
-import type { SingleDiode } from '../../sim/lamp/cell/SingleDiode.ts';
-import type { CellSection } from '../../sim/lamp/cell/schema.ts';
-import { cellSchema } from '../../sim/lamp/cell/schema.ts';
+import type { RandomStream } from '../../../sim/common/random.ts';
+import type { SingleDiode } from '../../../sim/lamp/cell/SingleDiode.ts';
+import type { CellSection } from '../../../sim/lamp/cell/schema.ts';
+import { cellSchema } from '../../../sim/lamp/cell/schema.ts';
 
 /** Boltzmann constant over elementary charge, V/K, written a second time. */
 const K_OVER_Q = 1.380649e-23 / 1.602176634e-19;

@@ -1,13 +1,13 @@
 import { expect, it } from 'vitest';
 import type { z } from 'zod';
-import type { ValueProblem } from '../../sim/common/InputProblem.ts';
-import { randomStream } from '../../sim/common/random.ts';
-import { cellFromReadings } from '../../sim/lamp/cell/readings.ts';
-import type { SingleDiode } from '../../sim/lamp/cell/SingleDiode.ts';
-import { cellSchema } from '../../sim/lamp/cell/schema.ts';
-import { settledPart } from '../lamp/makeLamp.ts';
-import { MEASURED_CELL } from './measuredCell.ts';
-import { cellReadings, type Light } from './readings.ts';
+import type { ValueProblem } from '../../../sim/common/InputProblem.ts';
+import { randomStream } from '../../../sim/common/random.ts';
+import { cellFromReadings } from '../../../sim/lamp/cell/readings.ts';
+import type { SingleDiode } from '../../../sim/lamp/cell/SingleDiode.ts';
+import { cellSchema } from '../../../sim/lamp/cell/schema.ts';
+import { MEASURED_CELL } from '../../common/measuredCell.ts';
+import { settledPart } from '../makeLamp.ts';
+import { cellReadings, type Light } from './invented.ts';
 
 type CellInput = z.input<typeof cellSchema>;
 
