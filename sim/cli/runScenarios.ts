@@ -1,8 +1,8 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { loadScenario } from '../scenario/loadScenario.ts';
-import { distinctNames } from '../trial/distinctNames.ts';
 import { loadWeather, type WeatherWishes } from '../trial/loadWeather.ts';
 import { runAll } from '../trial/runAll.ts';
+import { distinctNames } from '../trial/scenarioDifferences.ts';
 import type { RunResult } from '../trial/Trial.ts';
 import type { Arguments } from './Command.ts';
 import { type Io, pathFrom, withProgress } from './Io.ts';

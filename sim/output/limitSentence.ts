@@ -1,8 +1,7 @@
 import { max, min } from 'd3-array';
 import { fixed } from '../common/csvText.ts';
-import type { ComparedSpot, LimitedBy } from '../trial/Comparison.ts';
+import type { ComparedSpot, LampInSpot, LimitedBy } from '../trial/Comparison.ts';
 import type { ChargeClaim } from '../trial/chargeClaim.ts';
-import type { LampInSpot } from '../trial/lampInSpot.ts';
 import { MONTH_NAMES } from './words.ts';
 
 const LIMITED: Readonly<Record<LimitedBy, string>> = {

@@ -1,7 +1,7 @@
 import { fixed } from '../common/csvText.ts';
 import type { ComparedSpot, ComparedTrial, Comparison } from '../trial/Comparison.ts';
 import type { ChargeClaim } from '../trial/chargeClaim.ts';
-import { coarserSky } from '../trial/coarserSky.ts';
+import { coarserSky } from '../trial/spotSkies.ts';
 import { CLAIM, limitSentence } from './limitSentence.ts';
 import { skyPictureText } from './skyPictureText.ts';
 import {

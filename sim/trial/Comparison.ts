@@ -3,7 +3,6 @@ import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { SpotLimits } from '../spot/spotLimits.ts';
 import type { Fortnight, Spell, Verdict } from '../statistics/TrialStatistics.ts';
 import type { ChargeClaim } from './chargeClaim.ts';
-import type { LampInSpot } from './lampInSpot.ts';
 import type { LightMonth } from './monthlyLight.ts';
 import type { RunResult } from './Trial.ts';
 
@@ -48,6 +47,23 @@ export interface ComparedMonth {
   failedNights: number;
   short_h: number;
   lightGiven_lm_h: number;
+}
+
+/** What a lamp makes of the light of its spot in the two darkest months. Shares are 0 to 1. */
+export interface LampInSpot {
+  /** Hours with at least 1 W/m2 on the cell. */
+  daylight_h: number;
+  /** Of these: the reachable voltage stayed below the driver's cut-off. */
+  reachableBelowCutoff_h: number;
+  /** Of these: the capacitor stood above the reachable voltage all hour, so that nothing could flow in, and was not fully charged. */
+  reachableBelowCapacitor_h: number;
+  /**
+   * Of the energy the cell could give at its best point: what stayed unharvested because the capacitor stood too high for the
+   * light, in hours so dim that they could not have filled it however long they lasted.
+   */
+  unharvestedShare: number;
+  /** Of the energy that came from the cell: what leaked away. */
+  leakageShare: number;
 }
 
 /** One lamp in one spot; counts are over the whole winters of its record, or its part winter where none is whole. */

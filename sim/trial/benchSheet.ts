@@ -5,7 +5,7 @@ import type { LampSection } from '../lamp/schema.ts';
 import type { ScenarioLamp } from '../scenario/Scenario.ts';
 import { type BenchCheck, benchChecks } from './benchChecks.ts';
 import { steadyReachable_V } from './benchMeters.ts';
-import { CAUTIONS } from './cautions.ts';
+import { CAUTIONS } from './Trial.ts';
 import { BAND_WORDS } from './toleranceBand.ts';
 
 /** A part to buy or to take from the drawer. */

@@ -1,11 +1,12 @@
 import { compensatedSum } from '../common/numeric.ts';
+import { HOUR_MS } from '../common/time.ts';
+import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { monthStatistics } from '../statistics/monthStatistics.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import type { MonthStatistics } from '../statistics/TrialStatistics.ts';
-import type { ComparedMonth, ComparedTrial } from './Comparison.ts';
-import { chargeClaim } from './chargeClaim.ts';
-import { lampInSpot } from './lampInSpot.ts';
+import type { ComparedMonth, ComparedTrial, LampInSpot } from './Comparison.ts';
+import { type ChargeClaim, chargeClaim, FULLY_CHARGED } from './chargeClaim.ts';
 import type { Trial } from './Trial.ts';
 
 /**
@@ -57,5 +58,43 @@ function comparedMonth(all: readonly MonthStatistics[], month: number): Compared
     failedNights: sum((each) => each.failedNights),
     short_h: sum((each) => each.short_h),
     lightGiven_lm_h: sum((each) => each.lightGiven_lm_h),
+  };
+}
+
+const LEAST_LIGHT_W_M2 = 1;
+
+/**
+ * How far dim light and leakage limit a lamp in December and January (June and July south of the equator).
+ *
+ * in: trial; lamp, its parameters; claim, for when its capacitor is fully charged; southern
+ * out: hours and shares; NaN where the record has no such month or no light in it
+ */
+function lampInSpot(trial: Trial, lamp: LampParams, claim: ChargeClaim, southern: boolean): LampInSpot {
+  const { light, year } = trial;
+  const { columns } = year;
+  const { capacitor, driver } = lamp;
+  const months = southern ? [6, 7] : [12, 1];
+  const hours: number[] = [];
+  for (let i = 0; i < light.count; i++) {
+    if (months.includes(new Date(light.start_ms + i * HOUR_MS).getUTCMonth() + 1)) hours.push(i);
+  }
+  const atCutoff_J = capacitorEnergy_J(capacitor, driver.cutoff_V);
+  const isShort = (volts: number) =>
+    capacitorEnergy_J(capacitor, volts) - atCutoff_J < FULLY_CHARGED * claim.full_J;
+  const short = (i: number) => isShort(columns.capacitorEnd_V[i]!);
+  const dim = (i: number) => isShort(columns.reachable_V[i]!) && short(i);
+  const lit = hours.filter((i) => light.planeOfArray_W_m2[i]! >= LEAST_LIGHT_W_M2);
+  const sum = (column: Float64Array, over: readonly number[]) => compensatedSum(over.map((i) => column[i]!));
+  const none = hours.length === 0;
+  return {
+    daylight_h: none ? Number.NaN : lit.length,
+    reachableBelowCutoff_h: none
+      ? Number.NaN
+      : lit.filter((i) => columns.reachable_V[i]! < driver.cutoff_V).length,
+    reachableBelowCapacitor_h: none
+      ? Number.NaN
+      : lit.filter((i) => columns.reachable_V[i]! < columns.capacitorLowest_V[i]! && short(i)).length,
+    unharvestedShare: sum(columns.unharvestedHigh_J, hours.filter(dim)) / sum(columns.cellBest_J, hours),
+    leakageShare: sum(columns.leakage_J, hours) / sum(columns.cell_J, hours),
   };
 }

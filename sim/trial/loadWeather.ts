@@ -5,10 +5,11 @@ import { type ImportOptions, importWeather } from '../weather/importWeather.ts';
 import { isMapped } from '../weather/isMapped.ts';
 import { ownRecord } from '../weather/ownRecord.ts';
 import { fileSource } from '../weather/read/WeatherSource.ts';
+import { readTextFile } from '../weather/readTextFile.ts';
+import { readWeather } from '../weather/readWeather.ts';
 import type { RecogniseOptions } from '../weather/recognise/recognise.ts';
 import type { WeatherValue } from '../weather/schema.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
-import { weatherOf } from './weatherOf.ts';
 
 /** A weather file by its path, and the name the user gave it. */
 interface WeatherFile {
@@ -113,4 +114,20 @@ function statedOptions(section: WeatherValue): ImportOptions {
     constant_degC: air?.constant_degC,
     ...(Object.keys(chosen).length === 0 ? {} : { columns: chosen }),
   };
+}
+
+/**
+ * The weather a scenario names, read by the mapping that the scenario states and found to be of whole years. For a
+ * file that is to be recognised use loadWeather.
+ *
+ * in: scenario
+ * out: the record; undefined where the scenario names none
+ * throws: FILE_*, WEATHER_*, SCENARIO_MISSING_KEY where the scenario states no mapping
+ */
+export function weatherOf(scenario: Scenario): WeatherRecord | undefined {
+  if (scenario.weather === undefined) return undefined;
+  const { section, path } = scenario.weather;
+  const weather = readWeather(readTextFile(path, section.file), section, scenario.site);
+  checkWholeYears(weather);
+  return weather;
 }

@@ -5,11 +5,10 @@ import { openSky } from '../spot/sky/skyColumns.ts';
 import { type SpotLight, spotLight } from '../spot/spotLight.ts';
 import type { ReadFile, SpotParams } from '../spot/spotParams.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
-import { CAUTIONS } from './cautions.ts';
 import { changes } from './changes.ts';
+import { weatherOf } from './loadWeather.ts';
 import { runTrial } from './runTrial.ts';
-import type { RunResult, Trial } from './Trial.ts';
-import { weatherOf } from './weatherOf.ts';
+import { CAUTIONS, type RunResult, type Trial } from './Trial.ts';
 
 export interface RunOptions {
   /** The weather, already loaded (loadWeather); else the scenario's file is read by the scenario's own mapping. */

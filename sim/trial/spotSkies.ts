@@ -1,5 +1,7 @@
+import { mean } from 'simple-statistics';
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
 import { type SkyPicture, skyPicture } from '../spot/skyPicture.ts';
+import type { SpotParams } from '../spot/spotParams.ts';
 import { sunColumns } from '../sun/sunColumns.ts';
 import type { RunResult } from './Trial.ts';
 
@@ -13,9 +15,7 @@ import type { RunResult } from './Trial.ts';
 export function spotSkies({ scenario, trials }: RunResult): Map<string, SkyPicture> {
   const skies = new Map<string, SkyPicture>();
   const light = trials[0]?.light;
-  const around = scenario.spots.filter(
-    ({ params }) => params.obstacles.length > 0 || params.horizon !== undefined,
-  );
+  const around = scenario.spots.filter(({ params }) => hasSurroundings(params));
   if (light === undefined || around.length === 0) return skies;
   const sun = sunColumns(light.start_ms, light.count, scenario.site);
   const read = (file: string) => readScenarioFile(scenario, file).bytes;
@@ -24,4 +24,35 @@ export function spotSkies({ scenario, trials }: RunResult): Map<string, SkyPictu
     if (picture !== undefined) skies.set(name, picture);
   }
   return skies;
+}
+
+/** Whether anything stands around a spot that a picture of its sky would show. */
+export function hasSurroundings({ obstacles, horizon }: SpotParams): boolean {
+  return obstacles.length > 0 || horizon !== undefined;
+}
+
+/**
+ * A picture of the sky with cells of twice the size, for places with little room; the rest of it stays.
+ *
+ * in: picture, with an even number of cells each way
+ * out: the picture, its shares the means of four cells
+ */
+export function coarserSky(picture: SkyPicture): SkyPicture {
+  const { bearing_deg, elevation_deg, inLeaf, bare } = picture.grid;
+  const pairs = (values: readonly number[]) =>
+    Array.from({ length: values.length / 2 }, (_, k) => mean([values[2 * k]!, values[2 * k + 1]!]));
+  const shares = (rows: readonly number[][]) =>
+    Array.from({ length: rows.length / 2 }, (_, r) => {
+      const [low, high] = [pairs(rows[2 * r]!), pairs(rows[2 * r + 1]!)];
+      return low.map((share, c) => mean([share, high[c]!]));
+    });
+  return {
+    ...picture,
+    grid: {
+      bearing_deg: pairs(bearing_deg),
+      elevation_deg: pairs(elevation_deg),
+      inLeaf: shares(inLeaf),
+      bare: bare === undefined ? undefined : shares(bare),
+    },
+  };
 }

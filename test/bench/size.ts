@@ -18,7 +18,7 @@ const CAPABILITIES: readonly (readonly [name: string, paths: RegExp])[] = [
   ['pictures and page', /^output\/(figures|page)\/|^output\/writeFigures|^(spot|output)\/skyPicture/],
   [
     'compare',
-    /[cC]ompar|^spot\/spotLimits|^trial\/(chargeClaim|limitedBy|monthlyLight|scenarioDiff|seasonMonths|distinct|dullDay|coarser|spotS)|^output\/(claim|limit|light|sideBy)/,
+    /[cC]ompar|^spot\/spotLimits|^trial\/(chargeClaim|monthlyLight|scenarioDiff)|^output\/(claim|limit|light|sideBy)/,
   ],
   ['sun and clear sky', /^sun\/|^spot\/sky\/[cC]lear/],
   ['light on the cell', /^spot\//],

@@ -2,7 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { comparePage } from '../../sim/output/page/comparePage.ts';
 import { reportPage } from '../../sim/output/page/reportPage.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
-import { compareRuns } from '../../sim/trial/compare.ts';
+import { compareRuns } from '../../sim/trial/compareRuns.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { spotSkies } from '../../sim/trial/spotSkies.ts';
 import type { RunResult } from '../../sim/trial/Trial.ts';

@@ -1,6 +1,6 @@
 import type { ComparedSpot, ComparedTrial, Comparison } from '../../sim/trial/Comparison.ts';
 import type { ChargeClaim } from '../../sim/trial/chargeClaim.ts';
-import { seasonMonths } from '../../sim/trial/seasonMonths.ts';
+import { seasonMonths } from '../../sim/trial/monthlyLight.ts';
 
 const MONTHS = seasonMonths(false);
 

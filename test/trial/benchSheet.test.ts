@@ -3,7 +3,7 @@ import { fullSunReachable } from '../../sim/lamp/checkLamp.ts';
 import type { BenchCheck } from '../../sim/trial/benchChecks.ts';
 import { restingVoltage_V, steadyReachable_V } from '../../sim/trial/benchMeters.ts';
 import { type BenchSheet, benchSheet } from '../../sim/trial/benchSheet.ts';
-import { CAUTIONS } from '../../sim/trial/cautions.ts';
+import { CAUTIONS } from '../../sim/trial/Trial.ts';
 import { toleranceBand } from '../../sim/trial/toleranceBand.ts';
 import { idealLamp, type LampInput, makeLamp, makeSettled, RAW_CELL, RAW_LED } from '../lamp/makeLamp.ts';
 import { libraryLamp } from '../year/days.ts';

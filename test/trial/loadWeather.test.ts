@@ -1,8 +1,7 @@
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
-import { loadWeather, type WeatherWishes } from '../../sim/trial/loadWeather.ts';
-import { weatherOf } from '../../sim/trial/weatherOf.ts';
+import { loadWeather, type WeatherWishes, weatherOf } from '../../sim/trial/loadWeather.ts';
 import { readNormalForm, writeNormalForm } from '../../sim/weather/normalForm.ts';
 import { type WeatherGarden, weatherGarden, yearRows, yearText } from '../cli/weatherGarden.ts';
 import { problemsOf } from '../weather/recognise/readText.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { rankCorrelation } from '../../sim/trial/rankCorrelation.ts';
+import { rankCorrelation } from '../../sim/trial/spread.ts';
 
 describe('rankCorrelation', () => {
   it('gives 1 - 6 * sum of squared rank differences / (n^3 - n) where no values are equal', () => {

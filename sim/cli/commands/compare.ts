@@ -2,7 +2,7 @@ import { compareFigureFiles } from '../../output/figures/compareFigures.ts';
 import { terminalCompare } from '../../output/terminalCompare.ts';
 import { writeCompare } from '../../output/writeRun.ts';
 import { COMPARED_BY } from '../../trial/Comparison.ts';
-import { compareRuns } from '../../trial/compare.ts';
+import { compareRuns } from '../../trial/compareRuns.ts';
 import type { Command } from '../Command.ts';
 import { giveResult, RESULT_OPTIONS } from '../giveResult.ts';
 import { runScenarios, WISH_OPTIONS } from '../runScenarios.ts';

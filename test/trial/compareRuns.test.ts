@@ -3,7 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { InputProblem } from '../../sim/common/InputProblem.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { Comparison } from '../../sim/trial/Comparison.ts';
-import { compareRuns } from '../../sim/trial/compare.ts';
+import { compareRuns } from '../../sim/trial/compareRuns.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import type { RunResult } from '../../sim/trial/Trial.ts';
 

@@ -1,5 +1,4 @@
 import { max } from 'd3-array';
-import { spotLimits } from '../spot/spotLimits.ts';
 import type {
   CommonAxes,
   ComparedBy,
@@ -9,14 +8,10 @@ import type {
   ComparedTrial,
   Comparison,
 } from './Comparison.ts';
+import { compareSpots } from './compareSpots.ts';
 import { compareTrial } from './compareTrial.ts';
-import { distinctNames } from './distinctNames.ts';
-import { dullDayShare } from './dullDayShare.ts';
-import { limitedBy } from './limitedBy.ts';
-import { monthlyLight } from './monthlyLight.ts';
-import { scenarioDifferences } from './scenarioDifferences.ts';
-import { seasonMonths } from './seasonMonths.ts';
-import { type SpotSetting, spotSettings } from './spotSettings.ts';
+import { seasonMonths } from './monthlyLight.ts';
+import { distinctNames, scenarioDifferences } from './scenarioDifferences.ts';
 import type { RunResult } from './Trial.ts';
 
 /**
@@ -32,9 +27,7 @@ export function compareRuns(runs: readonly RunResult[], by: ComparedBy): Compari
   const southern = runs[0]!.scenario.site.latitude_deg < 0;
   const months = seasonMonths(southern);
   const trials = runs.flatMap((run) => trialsOf(run, months));
-  const spots = runs.flatMap((run) =>
-    spotSettings(run).map((setting) => comparedSpot(run, setting, trials, months)),
-  );
+  const spots = runs.flatMap((run) => compareSpots(run, trials, months));
   return {
     by,
     scenarios: runs.map(comparedScenario),
@@ -49,14 +42,12 @@ export function compareRuns(runs: readonly RunResult[], by: ComparedBy): Compari
   };
 }
 
-const isSouthern = (run: RunResult) => run.scenario.site.latitude_deg < 0;
-
 function trialsOf(run: RunResult, months: readonly number[]): ComparedTrial[] {
-  const { name, lamps } = run.scenario;
+  const { name, lamps, site } = run.scenario;
   return run.trials.map((trial) => {
     const lamp = lamps.find((candidate) => candidate.name === trial.lamp);
     if (lamp === undefined) throw new Error(`the run of ${name} has no lamp ${trial.lamp}`);
-    return compareTrial(trial, name, lamp.params, months, isSouthern(run));
+    return compareTrial(trial, name, lamp.params, months, site.latitude_deg < 0);
   });
 }
 
@@ -64,36 +55,6 @@ function comparedScenario({ scenario, weather }: RunResult): ComparedScenario {
   const { name, file, sha256, seed, site, promise } = scenario;
   const { latitude_deg, longitude_deg, timeZone } = site;
   return { name, file, sha256, seed, latitude_deg, longitude_deg, timeZone, promise, weather };
-}
-
-function comparedSpot(
-  run: RunResult,
-  setting: SpotSetting,
-  trials: readonly ComparedTrial[],
-  months: readonly number[],
-): ComparedSpot {
-  const { name, site } = run.scenario;
-  const { spot, openLight, picture, hasSurroundings } = setting;
-  const trial = run.trials.find((one) => one.spot === spot);
-  if (trial === undefined) throw new Error(`the run of ${name} has no trial on ${spot}`);
-  const limits = openLight === undefined ? undefined : spotLimits(trial.light, openLight, isSouthern(run));
-  const dullShare =
-    openLight === undefined ? Number.NaN : dullDayShare(trial.light, openLight, isSouthern(run));
-  const here = trials.filter((one) => one.scenario === name && one.spot === spot);
-  return {
-    scenario: name,
-    spot,
-    months: monthlyLight(trial, site.timeZone, months),
-    limits,
-    dullShare,
-    limitedBy: limitedBy(
-      limits,
-      dullShare,
-      here.map((one) => one.inSpot),
-    ),
-    picture,
-    hasSurroundings,
-  };
 }
 
 /** A table for each lamp (by spot) or each spot (by lamp); things of the same name in several scenarios share one. */

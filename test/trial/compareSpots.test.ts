@@ -2,13 +2,10 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { SpotLimits } from '../../sim/spot/spotLimits.ts';
-import type { ComparedMonth } from '../../sim/trial/Comparison.ts';
-import { chargeClaim } from '../../sim/trial/chargeClaim.ts';
-import { coarserSky } from '../../sim/trial/coarserSky.ts';
+import type { ComparedMonth, LampInSpot } from '../../sim/trial/Comparison.ts';
+import { dullDayShare, limitedBy } from '../../sim/trial/compareSpots.ts';
 import { compareTrial } from '../../sim/trial/compareTrial.ts';
-import { dullDayShare } from '../../sim/trial/dullDayShare.ts';
-import { type LampInSpot, lampInSpot } from '../../sim/trial/lampInSpot.ts';
-import { limitedBy } from '../../sim/trial/limitedBy.ts';
+import { coarserSky } from '../../sim/trial/spotSkies.ts';
 import { emptyYearColumns } from '../../sim/year/YearColumns.ts';
 import { darkNight, nightsFrom, smallLight, smallStatistics, smallTrial } from '../output/smallRun.ts';
 
@@ -68,9 +65,7 @@ describe('dullDayShare', () => {
   });
 });
 
-describe('lampInSpot', () => {
-  const claim = chargeClaim(params, [], false);
-
+describe('what a lamp makes of its spot', () => {
   it('counts hours and shares of energy from the columns of December and January', () => {
     const trial = smallTrial({}, 6);
     const columns = emptyYearColumns(6);
@@ -85,12 +80,12 @@ describe('lampInSpot', () => {
     set(columns.leakage_J, [1, 1, 1, 1, 1, 1]);
     set(columns.cell_J, [0, 0, 0, 20, 30, 10]);
     const year = { ...trial.year, columns };
-    const found = lampInSpot({ ...trial, year }, params, claim, false);
+    const inSpot = (southern: boolean) => compareTrial({ ...trial, year }, 'a', params, [], southern).inSpot;
+    const found = inSpot(false);
     expect(found).toMatchObject({ daylight_h: 5, reachableBelowCutoff_h: 1, reachableBelowCapacitor_h: 2 });
     expect(found.unharvestedShare).toBeCloseTo(7 / 200, 12);
     expect(found.leakageShare).toBeCloseTo(6 / 60, 12);
-    const southern = lampInSpot({ ...trial, year }, params, claim, true);
-    expect(Object.values(southern).every(Number.isNaN)).toBe(true);
+    expect(Object.values(inSpot(true)).every(Number.isNaN)).toBe(true);
   });
 });
 
