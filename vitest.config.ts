@@ -10,8 +10,8 @@ export default defineConfig(({ mode }) => ({
     globalSetup: 'test/bundlePage.ts',
     testTimeout: 60_000,
     hookTimeout: 60_000,
-    // Nothing here changes a module's state, so that all files of a thread may share what was loaded: half the time.
-    pool: 'threads',
+    // Nothing here changes a module's state, so that all files of a process may share what was loaded: half the time.
+    pool: 'forks',
     isolate: false,
   },
 }));
