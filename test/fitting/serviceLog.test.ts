@@ -1,109 +1,15 @@
 import { expect, it } from 'vitest';
-import { randomStream } from '../../sim/common/random.ts';
-import { type CapacitorLog, readCapacitorLog } from '../../sim/fitting/readCapacitorLog.ts';
-import { changedLamp, type Service } from '../../sim/fitting/serviceDays.ts';
+import { readCapacitorLog } from '../../sim/fitting/readCapacitorLog.ts';
 import { serviceLog } from '../../sim/fitting/serviceLog.ts';
-import type { SpotLight } from '../../sim/spot/spotLight.ts';
-import { nightCalendar } from '../../sim/sun/NightCalendar.ts';
-import { makeLamp } from '../lamp/makeLamp.ts';
-import { libraryLamp, sineDay } from '../year/days.ts';
-import { referenceRun } from '../year/referenceCircuit.ts';
-
-const SITE = { latitude_deg: 54, longitude_deg: 0, elevation_m: 0, timeZone: 'UTC', albedo: 0.2 };
-const START_MS = Date.UTC(2025, 0, 5);
-const LEAD_DAYS = 3;
-const LOG_DAYS = 14;
-const DAYS = LEAD_DAYS + LOG_DAYS;
-
-/** Peaks of an invented January, W/m2. */
-const PEAKS = [90, 160, 60, 210, 40, 120, 180, 30, 75, 240, 110, 50, 95, 190, 65, 130, 85];
-
-function januaryLight(): SpotLight {
-  const count = DAYS * 24;
-  const planeOfArray_W_m2 = Float64Array.from(PEAKS.flatMap((peak) => sineDay(8, 16, 1.6 * peak)));
-  const column = () => new Float64Array(count);
-  const nights = nightCalendar(START_MS, count, SITE);
-  return {
-    start_ms: START_MS,
-    count,
-    planeOfArray_W_m2,
-    beam_W_m2: column(),
-    sky_W_m2: planeOfArray_W_m2.slice(),
-    reflected_W_m2: column(),
-    ghi_W_m2: column(),
-    dni_W_m2: column(),
-    dhi_W_m2: column(),
-    air_degC: column().fill(10),
-    mark: new Uint8Array(count),
-    sunAltitude_deg: column(),
-    dusk_ms: nights.dusk_ms,
-    dawn_ms: nights.dawn_ms,
-    nights,
-    cappedHours: 0,
-    nightLight_lux: 0,
-  };
-}
-
-type Schedule = { on: string; hours: number };
-
-function service(schedule: Schedule): Service {
-  const library = libraryLamp({ schedule, jar: { fixed_degC: 10 } });
-  const lamp = makeLamp({
-    ...library,
-    capacitor: { ...library.capacitor, capacitance_F: 500, leakage_uA: 1000 },
-  });
-  return {
-    lamp,
-    light: januaryLight(),
-    site: SITE,
-    promise: { from: 'dusk', hours: 6, least_lumen: 1, tolerance_h: 0.25 },
-  };
-}
-
-const TRUE = { leakage: 1.6, share: 0.85, draw: 1.1 };
-
-/** Voltages each 10 minutes of a lamp other than the scenario's, from the circuit written a second time. */
-function trueVoltages(
-  { lamp, light }: Service,
-  schedule: Schedule,
-): { time_ms: number[]; capacitor_V: number[] } {
-  const changed = changedLamp(lamp, TRUE.leakage, TRUE.draw);
-  const on_s = Number(schedule.on.slice(0, 2)) * 3600;
-  const time_ms: number[] = [];
-  const capacitor_V: number[] = [];
-  referenceRun(
-    changed,
-    light.planeOfArray_W_m2.map((each) => each * TRUE.share),
-    light.air_degC,
-    [1.9, 1.85, 1.8],
-    (time_s) => ((time_s - on_s + 86_400) % 86_400 < schedule.hours * 3600 && time_s >= on_s ? 1 : 0),
-    120,
-    (time_s, main_V) => {
-      if (time_s % 600 !== 0 || time_s < LEAD_DAYS * 86_400) return;
-      time_ms.push(START_MS + time_s * 1000);
-      capacitor_V.push(main_V);
-    },
-  );
-  return { time_ms, capacitor_V };
-}
-
-const EVENING: Schedule = { on: '17:00', hours: 6 };
-const EVENING_TRUE = trueVoltages(service(EVENING), EVENING);
-
-function noisyLog(
-  truth: { time_ms: number[]; capacitor_V: number[] },
-  seed: number,
-  ahead_ms = 0,
-  noise_V = 0.005,
-): CapacitorLog {
-  const random = randomStream(seed, 'noise of a logger');
-  return {
-    file: 'log.csv',
-    time_ms: truth.time_ms.map((each) => each + ahead_ms),
-    capacitor_V: truth.capacitor_V.map((each) => each + noise_V * random.normal()),
-    step_ms: 600_000,
-  };
-}
+import {
+  EVENING,
+  EVENING_TRUE,
+  noisyLog,
+  type Schedule,
+  service,
+  TRUE,
+  trueVoltages,
+} from './inventedService.ts';
 
 it('the circuit written a second time is followed to a millivolt, and leakage, light share and draw are found', () => {
   const fit = serviceLog(service(EVENING), { file: 'log.csv', ...EVENING_TRUE, step_ms: 600_000 });
@@ -115,26 +21,6 @@ it('the circuit written a second time is followed to a millivolt, and leakage, l
   expect(draw!.value).toBeCloseTo(TRUE.draw, 3);
   expect(fit.clockAhead_min).toBe(0);
   expect(fit.notes).toEqual([]);
-});
-
-it('14 days at 10 minutes with 5 mV of noise give leakage, light share and draw within their intervals', {
-  timeout: 60_000,
-}, () => {
-  const here = service(EVENING);
-  const truths = [here.lamp.capacitor.leakage_A * 1e6 * TRUE.leakage, TRUE.share, TRUE.draw];
-  const held = [0, 0, 0];
-  for (let seed = 1; seed <= 20; seed++) {
-    const fit = serviceLog(here, noisyLog(EVENING_TRUE, seed));
-    expect(fit.clockAhead_min).toBe(0);
-    fit.estimates.forEach(({ low, high }, k) => {
-      if (truths[k]! >= low && truths[k]! <= high) held[k]!++;
-    });
-    // Known well enough to be of use.
-    expect(fit.estimates[1]!.high - fit.estimates[1]!.low).toBeLessThan(0.02);
-    expect(fit.estimates[2]!.high - fit.estimates[2]!.low).toBeLessThan(0.02);
-  }
-  // 18 of 20 expected, spread 1.3.
-  for (const count of held) expect(count).toBeGreaterThanOrEqual(14);
 });
 
 it.each([
@@ -152,19 +38,6 @@ it.each([
     expect(share.high).toBeGreaterThan(TRUE.share - 0.005);
   },
 );
-
-it('a clock is called wrong where the misfit falls to 0.6 of itself, and believed where it falls to 0.8', {
-  timeout: 60_000,
-}, () => {
-  // Half an hour makes a misfit of some 36 mV; noise of the log stays whatever the clock.
-  const found = (noise_V: number) =>
-    serviceLog(service(EVENING), noisyLog(EVENING_TRUE, 3, 1_800_000, noise_V));
-  const clear = found(0.025);
-  expect(clear.clockAhead_min).toBe(30);
-  const [, from_mV, to_mV] = /falls from (\d+) to (\d+) mV/.exec(clear.notes.join(' '))!;
-  expect(Number(to_mV) / Number(from_mV)).toBeCloseTo(0.6, 1);
-  expect(found(0.042).clockAhead_min).toBe(0);
-});
 
 it('where the LED burns all the short hours it says that leakage and draw cannot be told apart, and asks for a night off', {
   timeout: 60_000,

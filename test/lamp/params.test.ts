@@ -11,30 +11,6 @@ afterAll(() => {
   vi.resetModules();
 });
 
-it('readings are settled once, when the scenario is loaded, and by nobody later', async () => {
-  let solves = 0;
-  vi.resetModules();
-  vi.doMock(SOLVER, async (importOriginal) => {
-    const solver = await importOriginal<typeof import('../../sim/common/leastSquares.ts')>();
-    const leastSquares: typeof solver.leastSquares = (...given) => {
-      solves++;
-      return solver.leastSquares(...given);
-    };
-    return { ...solver, leastSquares };
-  });
-  const { describeScenario, fitScenario, loadScenario, runAll } = await import('../../sim/index.ts');
-  const { benchSheet } = await import('../../sim/trial/benchSheet.ts');
-  const { spread } = await import('../../sim/trial/spread.ts');
-  const scenario = loadScenario('scenarios/bench-readings.yaml');
-  // Cell, diode, capacitor and driver, each once: nothing of it has to be solved again with more known.
-  expect(solves).toBe(4);
-  describeScenario(scenario);
-  fitScenario(scenario);
-  benchSheet(scenario.lamps[0]!);
-  spread(runAll(scenario), { draws: 2 });
-  expect(solves).toBe(4);
-});
-
 it('model parameters win over readings beside them, which are settled all the same', () => {
   const section = lampSchema.parse({
     cell: RAW_CELL,
