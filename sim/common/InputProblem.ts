@@ -50,7 +50,7 @@ export interface Problem {
   field?: string;
   got: string;
   expected: string;
-  fix?: string;
+  fix?: string | undefined;
 }
 
 /**
@@ -93,7 +93,7 @@ export interface ValueProblem {
   path: readonly (string | number)[];
   got: string;
   expected: string;
-  fix?: string;
+  fix?: string | undefined;
 }
 
 /** Takes a problem; the caller goes on, so that all are found. */

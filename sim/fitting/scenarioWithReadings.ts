@@ -2,9 +2,10 @@ import { nearestWord } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
 import { settleLamp } from '../lamp/params.ts';
 import { type LampSection, lampSchema } from '../lamp/schema.ts';
-import { issueProblems, type SchemaProblem } from '../scenario/issueProblems.ts';
+import { issueProblems } from '../scenario/issueProblems.ts';
 import { samePath } from '../scenario/paths.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
+import type { SchemaProblem } from '../scenario/unknownKey.ts';
 import type { NamedBytes } from '../weather/readTextFile.ts';
 import { type BenchRow, benchCsv } from './benchCsv.ts';
 

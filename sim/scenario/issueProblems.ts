@@ -1,18 +1,11 @@
 import type { z } from 'zod';
 import type { KeyPath } from '../common/document.ts';
 import { nearestWord } from '../common/hints.ts';
-import type { ValueProblem } from '../common/InputProblem.ts';
 import { isMap, valueAt } from './paths.ts';
 import { choicesOf, expectedWords, schemaAt } from './SchemaNode.ts';
-import { unknownKey } from './unknownKey.ts';
+import { type SchemaProblem, unknownKey } from './unknownKey.ts';
 
 type Issue = z.core.$ZodIssue;
-
-/** What the schema has against a scenario. */
-export interface SchemaProblem extends ValueProblem {
-  /** Key beside an unknown key that was most likely meant. */
-  meant?: string;
-}
 
 /**
  * Problems in our words from what the schema found.
@@ -30,10 +23,7 @@ export function issueProblems(
     const path = [...above, ...issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step))];
     switch (issue.code) {
       case 'unrecognized_keys':
-        return issue.keys.map((key) => {
-          const { problem, meant } = unknownKey(path, key, root, written);
-          return meant === undefined ? problem : { ...problem, meant };
-        });
+        return issue.keys.map((key) => unknownKey(path, key, root, written));
       case 'invalid_key':
         return [
           {
@@ -96,17 +86,16 @@ function valueProblem(issue: Issue, path: KeyPath, root: unknown): SchemaProblem
     issue.code === 'too_small' ||
     issue.code === 'too_big' ||
     (typeof value === 'string' && choices.some((choice) => typeof choice === 'string'));
-  const problem: SchemaProblem = {
+  return {
     code: outside ? 'SCENARIO_OUT_OF_RANGE' : 'SCENARIO_WRONG_TYPE',
     path,
     got: shown(value),
     expected: issue.code === 'custom' ? issue.message.replace(/^expected /, '') : expected,
+    fix: likelyFix(issue, value, node?.unit, choices.map(String)),
   };
-  const fix = likelyMend(issue, value, node?.unit, choices.map(String));
-  return fix === undefined ? problem : { ...problem, fix };
 }
 
-function likelyMend(
+function likelyFix(
   issue: Issue,
   value: unknown,
   unit: string | undefined,

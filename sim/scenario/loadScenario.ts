@@ -6,7 +6,7 @@ import { spotSchema } from '../spot/schema.ts';
 import { spotParams } from '../spot/spotParams.ts';
 import { siteFromSchema } from '../sun/Site.ts';
 import { readTextFile } from '../weather/readTextFile.ts';
-import { issueProblems, type SchemaProblem } from './issueProblems.ts';
+import { issueProblems } from './issueProblems.ts';
 import { lampsOf } from './lampsOf.ts';
 import { type MergedScenario, mergeParts } from './mergeParts.ts';
 import { assumptionsOf, originsOf } from './originsOf.ts';
@@ -15,6 +15,7 @@ import { resolveScenario } from './resolveScenario.ts';
 import type { Scenario, ScenarioSpot } from './Scenario.ts';
 import { publicName } from './scenarioFile.ts';
 import { scenarioSchema } from './schema.ts';
+import type { SchemaProblem } from './unknownKey.ts';
 import { wholeProblems } from './wholeProblems.ts';
 
 /**
@@ -104,7 +105,7 @@ function problemsOf(
         ...(path.length === 0 ? {} : { field: path.join('.') }),
         got,
         expected,
-        ...(fix === undefined ? {} : { fix: /[.?!]$/.test(fix) ? fix : `${fix}.` }),
+        fix: fix && (/[.?!]$/.test(fix) ? fix : `${fix}.`),
       };
     })
     .sort((one, other) => one.line! - other.line! || one.column! - other.column!);

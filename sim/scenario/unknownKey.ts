@@ -5,10 +5,10 @@ import { isMap, valueAt } from './paths.ts';
 import { expectedWords, formsOf, keysOf, mergedSchema, type SchemaNode, schemaAt } from './SchemaNode.ts';
 import { convertedValue, splitUnit } from './unitSuffixes.ts';
 
-/** A key the scenario does not know, and the key beside it that was meant, if one is near. */
-export interface UnknownKey {
-  problem: ValueProblem;
-  meant: string | undefined;
+/** What the schema has against a scenario. */
+export interface SchemaProblem extends ValueProblem {
+  /** Of a key that is not known: the key beside it that was most likely meant. */
+  meant?: string | undefined;
 }
 
 /** Keys under their first names, and what they are called now. */
@@ -37,13 +37,13 @@ const RENAMED_KEYS: Readonly<Record<string, string>> = {
  * in: path of the map; key; root, the whole scenario with its parts merged in; written, as the user wrote it
  * out: SCENARIO_WRONG_UNIT with the converted value, or SCENARIO_UNKNOWN_KEY
  */
-export function unknownKey(path: KeyPath, key: string, root: unknown, written: unknown): UnknownKey {
+export function unknownKey(path: KeyPath, key: string, root: unknown, written: unknown): SchemaProblem {
   const map = valueAt(root, path);
   const given = isMap(map) ? map[key] : undefined;
   const node = schemaAt(path, root) ?? {};
   const known = keysOf(node, map);
   const names = Object.keys(known);
-  const problem: ValueProblem = {
+  const problem: SchemaProblem = {
     path: [...path, key],
     code: 'SCENARIO_UNKNOWN_KEY',
     got: `the key "${key}"`,
@@ -51,7 +51,7 @@ export function unknownKey(path: KeyPath, key: string, root: unknown, written: u
   };
   const renamed = Object.hasOwn(RENAMED_KEYS, key) ? RENAMED_KEYS[key]! : '';
   if (names.includes(renamed)) {
-    return { problem: { ...problem, fix: `this key is now ${renamed}.` }, meant: renamed };
+    return { ...problem, fix: `this key is now ${renamed}.`, meant: renamed };
   }
   const other = otherUnit(key, given, names);
   if (other !== undefined) {
@@ -62,18 +62,17 @@ export function unknownKey(path: KeyPath, key: string, root: unknown, written: u
         : `take it away; ${name} is given beside it.`;
     const expected = `${name}, ${expectedWords(known[name])}`;
     const got = `${key}: ${String(given)}`;
-    return { problem: { ...problem, code: 'SCENARIO_WRONG_UNIT', got, expected, fix }, meant: name };
+    return { ...problem, code: 'SCENARIO_WRONG_UNIT', got, expected, fix, meant: name };
   }
   const ofKind = otherKind(node, key);
   const { stem } = splitUnit(key);
   const sameStem = names.filter((name) => splitUnit(name).stem === stem);
   const near = sameStem.length === 1 ? sameStem[0] : nearestWord(key, names);
   if (ofKind === undefined && near !== undefined) {
-    return { problem: { ...problem, fix: `did you mean "${near}"?` }, meant: near };
+    return { ...problem, fix: `did you mean "${near}"?`, meant: near };
   }
   const home = ofKind ?? homeOf(key);
-  const fix = home === undefined ? {} : { fix: `"${key}" belongs to ${home}.` };
-  return { problem: { ...problem, ...fix }, meant: undefined };
+  return { ...problem, fix: home && `"${key}" belongs to ${home}.` };
 }
 
 /** The name beside a key that is the same in another unit, and what to write there. */

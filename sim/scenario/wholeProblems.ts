@@ -24,13 +24,9 @@ export function wholeProblems(
     ['lamps', 'single: { cell: { part: small-cell }, ... }'],
   ] as const) {
     if (!isMap(value[key]) || Object.keys(value[key]).length > 0) continue;
-    problems.push({
-      code: 'SCENARIO_MISSING_KEY',
-      path: [key],
-      got: 'an empty map',
-      expected: `at least one entry under ${key}`,
-      fix: `add one, as in ${example}.`,
-    });
+    problems.push(
+      missing([key], 'an empty map', `at least one entry under ${key}`, `add one, as in ${example}.`),
+    );
   }
   problems.push(...endProblems(value.promise, ['promise']));
   if (isMap(value.lamps)) {
@@ -46,53 +42,69 @@ export function wholeProblems(
     .filter(([, spot]) => isMap(spot) && spot.light_on_cell === undefined)
     .map(([name]) => name);
   if (value.weather === undefined && dark.length > 0) {
-    problems.push({
-      code: 'SCENARIO_MISSING_KEY',
-      path: ['weather'],
-      got: 'nothing',
-      expected: `hourly weather for ${dark.join(', ')}, which ${dark.length === 1 ? 'has' : 'have'} no light_on_cell`,
-      fix: 'add weather: { file: ... }, or light_on_cell to every spot.',
-    });
+    problems.push(
+      missing(
+        ['weather'],
+        'nothing',
+        `hourly weather for ${dark.join(', ')}, which ${dark.length === 1 ? 'has' : 'have'} no light_on_cell`,
+        'add weather: { file: ... }, or light_on_cell to every spot.',
+      ),
+    );
   }
   problems.push(...fileProblems(value, folder));
   if (value.weather !== undefined && isSound(['weather'])) problems.push(...weatherProblems(value.weather));
   return problems;
 }
 
+const problem =
+  (code: ValueProblem['code']) =>
+  (path: KeyPath, got: string, expected: string, fix: string): ValueProblem => ({
+    code,
+    path,
+    got,
+    expected,
+    fix,
+  });
+const missing = problem('SCENARIO_MISSING_KEY');
+const conflict = problem('SCENARIO_CONFLICT');
+
 /** A lamp that switches on when it is dark must say how it senses that, and goes off when it is light or after hours. */
 function senseProblems(schedule: Record<string, unknown>, path: KeyPath): ValueProblem[] {
   const problems: ValueProblem[] = [];
   const { sense } = schedule;
   if (sense === undefined) {
-    problems.push({
-      code: 'SCENARIO_MISSING_KEY',
-      path: [...path, 'sense'],
-      got: 'on: dark without sense',
-      expected: 'how the lamp senses the dark',
-      fix: 'add sense: { by: cell-voltage, night_below_V: 0.8, day_above_V: 1.0 }, or on: dusk.',
-    });
+    problems.push(
+      missing(
+        [...path, 'sense'],
+        'on: dark without sense',
+        'how the lamp senses the dark',
+        'add sense: { by: cell-voltage, night_below_V: 0.8, day_above_V: 1.0 }, or on: dusk.',
+      ),
+    );
   }
   for (const key of ['until', 'before_dawn_h']) {
     if (schedule[key] === undefined) continue;
-    problems.push({
-      code: 'SCENARIO_CONFLICT',
-      path: [...path, key],
-      got: `${key}: ${String(schedule[key])} with on: dark`,
-      expected: 'hours, or nothing: such a lamp goes off when it is light again',
-      fix: `take ${key} away.`,
-    });
+    problems.push(
+      conflict(
+        [...path, key],
+        `${key}: ${String(schedule[key])} with on: dark`,
+        'hours, or nothing: such a lamp goes off when it is light again',
+        `take ${key} away.`,
+      ),
+    );
   }
   if (!isMap(sense)) return problems;
   const [low, high] =
     sense.by === 'lux' ? ['night_below_lux', 'day_above_lux'] : ['night_below_V', 'day_above_V'];
   if (Number(sense[high]) <= Number(sense[low])) {
-    problems.push({
-      code: 'SCENARIO_CONFLICT',
-      path: [...path, 'sense', high],
-      got: `${high}: ${String(sense[high])} with ${low}: ${String(sense[low])}`,
-      expected: `${high} above ${low}`,
-      fix: 'without that gap the lamp would flicker at dusk.',
-    });
+    problems.push(
+      conflict(
+        [...path, 'sense', high],
+        `${high}: ${String(sense[high])} with ${low}: ${String(sense[low])}`,
+        `${high} above ${low}`,
+        'without that gap the lamp would flicker at dusk.',
+      ),
+    );
   }
   return problems;
 }
@@ -100,13 +112,12 @@ function senseProblems(schedule: Record<string, unknown>, path: KeyPath): ValueP
 function strayProblems(schedule: Record<string, unknown>, path: KeyPath): ValueProblem[] {
   if (schedule.sense === undefined) return [];
   return [
-    {
-      code: 'SCENARIO_CONFLICT',
-      path: [...path, 'sense'],
-      got: `sense with on: ${String(schedule.on ?? 'dusk')}`,
-      expected: 'on: dark beside sense',
-      fix: 'write on: dark, or take sense away.',
-    },
+    conflict(
+      [...path, 'sense'],
+      `sense with on: ${String(schedule.on ?? 'dusk')}`,
+      'on: dark beside sense',
+      'write on: dark, or take sense away.',
+    ),
   ];
 }
 
@@ -115,24 +126,22 @@ function endProblems(section: unknown, path: KeyPath): ValueProblem[] {
   const { hours, until } = section;
   if (hours !== undefined && until !== undefined) {
     return [
-      {
-        code: 'SCENARIO_CONFLICT',
-        path: [...path, 'until'],
-        got: `both hours: ${String(hours)} and until: ${String(until)}`,
-        expected: 'one of them',
-        fix: 'take one away.',
-      },
+      conflict(
+        [...path, 'until'],
+        `both hours: ${String(hours)} and until: ${String(until)}`,
+        'one of them',
+        'take one away.',
+      ),
     ];
   }
   if (hours !== undefined || until !== undefined) return [];
   return [
-    {
-      code: 'SCENARIO_MISSING_KEY',
-      path: [...path, 'hours'],
-      got: 'neither hours nor until',
-      expected: 'how long or until when',
-      fix: 'add hours: 6, or until: dawn.',
-    },
+    missing(
+      [...path, 'hours'],
+      'neither hours nor until',
+      'how long or until when',
+      'add hours: 6, or until: dawn.',
+    ),
   ];
 }
 
@@ -161,7 +170,7 @@ function fileProblems(value: Record<string, unknown>, folder: string): ValueProb
         path,
         got: `"${file}", ${got}`,
         expected: 'a file to read, its path relative to the scenario',
-        ...(fix === undefined ? {} : { fix }),
+        fix,
       });
     }
   };

@@ -35,7 +35,7 @@ export interface RunResult {
     options: Record<string, string>;
   };
   /** The weather itself; undefined where light was logged on the cells. */
-  record?: WeatherRecord;
+  record?: WeatherRecord | undefined;
   /** Spots in the order of the scenario, the lamps within each. */
   trials: Trial[];
   assumptions: string[];

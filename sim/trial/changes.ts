@@ -1,9 +1,7 @@
-import { checkLamp } from '../lamp/checkLamp.ts';
-import { lampParams } from '../lamp/params.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { type SpotParams, spotParams } from '../spot/spotParams.ts';
 import { overWinters } from '../statistics/overWinters.ts';
-import { runTrial, type TrialTerms } from './runTrial.ts';
+import { runTrial, soundLamp, type TrialTerms } from './runTrial.ts';
 import { type SingleChange, type Stated, singleChanges } from './singleChanges.ts';
 import type { Change, Trial } from './Trial.ts';
 
@@ -53,15 +51,9 @@ function runWith(
   terms: TrialTerms,
   lightOf: (spot: SpotParams) => SpotLight,
 ): Trial | undefined {
-  let sound = true;
-  const refuse = () => {
-    sound = false;
-  };
-  const lamp = lampParams(stated.lamp, refuse);
-  const spot = spotParams(stated.spot, refuse);
-  if (!sound || lamp === undefined || spot === undefined) return undefined;
-  checkLamp(lamp, refuse);
-  if (!sound) return undefined;
+  const lamp = soundLamp(stated.lamp);
+  const spot = spotParams(stated.spot, () => {});
+  if (lamp === undefined || spot === undefined) return undefined;
   const light = stated.spot === before.spot ? trial.light : lightOf(spot);
   return runTrial(lamp, light, { ...terms, promise: stated.promise });
 }

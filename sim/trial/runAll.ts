@@ -46,15 +46,15 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
         site: scenario.site,
         promise: scenario.promise,
         start: scenario.start,
-        ...(options.tolerance_V === undefined ? {} : { tolerance_V: options.tolerance_V }),
+        tolerance_V: options.tolerance_V,
       };
       const trial = runTrial(lamp.params, light, terms);
       const stated = { lamp: lamp.settled, spot: spot.section, promise: scenario.promise };
-      const mend = options.withChanges !== false && trial.statistics.verdict === 'broken';
+      const wanted = options.withChanges !== false && trial.statistics.verdict === 'broken';
       trials.push({
         ...trial,
         flags: [...lamp.flags, ...trial.flags],
-        changes: mend ? changes(trial, stated, terms, lightOf) : [],
+        changes: wanted ? changes(trial, stated, terms, lightOf) : [],
       });
       options.onTrial?.(trials.length, all);
     }
@@ -62,7 +62,7 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
   return {
     scenario,
     weather: weatherSummary(weather, trials[0]!.light),
-    ...(weather === undefined ? {} : { record: weather }),
+    record: weather,
     trials,
     assumptions: scenario.assumptions,
     cautions: [...CAUTIONS],

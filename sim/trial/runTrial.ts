@@ -1,7 +1,9 @@
 import { InputProblem } from '../common/InputProblem.ts';
 import { HOUR_MS } from '../common/time.ts';
-import type { LampParams } from '../lamp/params.ts';
+import { checkLamp } from '../lamp/checkLamp.ts';
+import { type LampParams, lampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
+import type { SettledSection } from '../lamp/schema.ts';
 import { nightLedger } from '../night/nightLedger.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { energyStatistics } from '../statistics/energyStatistics.ts';
@@ -19,7 +21,7 @@ export interface TrialTerms {
   site: Site;
   promise: PromiseSection;
   start: YearStart;
-  tolerance_V?: number;
+  tolerance_V?: number | undefined;
 }
 
 const ENERGY_CLOSES = 1e-4;
@@ -38,7 +40,7 @@ export function runTrial(lamp: LampParams, light: SpotLight, terms: TrialTerms):
     timeZone: site.timeZone,
     promise,
     start,
-    ...(tolerance_V === undefined ? {} : { tolerance_V }),
+    tolerance_V,
   });
   if (!Number.isNaN(year.conductsThrough_s)) throw conductsThrough(lamp, light, terms, year);
   const nights = nightLedger(year, light, site, {
@@ -62,6 +64,18 @@ export function runTrial(lamp: LampParams, light: SpotLight, terms: TrialTerms):
     flags: [...unreachable(lamp, promise), ...flagsOf(lamp, light, year)],
     changes: [],
   };
+}
+
+/** The parameters of a changed lamp; undefined where it cannot be, or cannot run from a start. */
+export function soundLamp(settled: SettledSection, start: YearStart = 'cyclic'): LampParams | undefined {
+  let sound = true;
+  const refuse = () => {
+    sound = false;
+  };
+  const lamp = lampParams(settled, refuse);
+  if (lamp !== undefined && sound)
+    checkLamp(lamp, refuse, start === 'cyclic' ? undefined : start.capacitor_V);
+  return sound ? lamp : undefined;
 }
 
 function conductsThrough(
@@ -97,13 +111,13 @@ function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[]
   if (aboveRated_h > 0) {
     const highest_V = highest(year.columns.capacitorEnd_V);
     flags.push(
-      `STORE ABOVE ITS RATED ${lamp.capacitor.rated_V} V for ${aboveRated_h.toFixed(0)} h, up to ${highest_V.toFixed(2)} V: it ages fast and may leak; add a limiter`,
+      `CAPACITOR ABOVE ITS RATED ${lamp.capacitor.rated_V} V for ${aboveRated_h.toFixed(0)} h, up to ${highest_V.toFixed(2)} V: it ages fast and may leak; add a limiter`,
     );
   }
   // Some minutes of it move nothing that a maker would see.
   if (year.beyondFormula_s > 3600) {
     flags.push(
-      `${lasting(year.beyondFormula_s)} lit with the capacitor above (1 - duty) times the output: the stated current limit was used there, not the inductor's formula`,
+      `${lasting(year.beyondFormula_s)} lit with the capacitor so high that the driver's own current limit decides, not the inductor`,
     );
   }
   if (light.cappedHours > 0) {

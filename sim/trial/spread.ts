@@ -1,12 +1,10 @@
 import { median, probit, sampleCorrelation } from 'simple-statistics';
 import { InputProblem } from '../common/InputProblem.ts';
-import { checkLamp } from '../lamp/checkLamp.ts';
-import { lampParams } from '../lamp/params.ts';
 import type { SettledSection } from '../lamp/schema.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import { type LampSample, lampSamples } from './lampSamples.ts';
-import { runTrial } from './runTrial.ts';
+import { runTrial, soundLamp } from './runTrial.ts';
 import type { FollowedParameter, OutcomeSpread, RunResult, Trial } from './Trial.ts';
 
 export interface SpreadOptions {
@@ -59,14 +57,8 @@ export function spread(run: RunResult, { draws = DRAWS, onDraw }: SpreadOptions 
 /** The trial with a drawn lamp; undefined where its parts do not go together. */
 function runDrawn(settled: SettledSection, trial: Trial, scenario: Scenario): Trial | undefined {
   const { site, promise, start } = scenario;
-  let sound = true;
-  const refuse = () => {
-    sound = false;
-  };
-  const lamp = lampParams(settled, refuse);
-  if (!sound || lamp === undefined) return undefined;
-  checkLamp(lamp, refuse, start === 'cyclic' ? undefined : start.capacitor_V);
-  if (!sound) return undefined;
+  const lamp = soundLamp(settled, start);
+  if (lamp === undefined) return undefined;
   try {
     return runTrial(lamp, trial.light, { spot: trial.spot, lamp: trial.lamp, site, promise, start });
   } catch (error) {

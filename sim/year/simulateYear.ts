@@ -18,7 +18,7 @@ export interface YearOptions {
   promise: PromiseSection;
   start: YearStart;
   /** Error of the capacitor's voltage allowed in one step, volts; DEFAULT_TOLERANCE_V unless stated. */
-  tolerance_V?: number;
+  tolerance_V?: number | undefined;
 }
 
 export interface YearResult {

@@ -82,7 +82,7 @@ describe('singleChanges', () => {
     expect(tilted!.stated.spot).toMatchObject({ cell_tilt_deg: 60, cell_bearing_deg: 0 });
   });
 
-  it('draw two thirds of what was drawn: a larger inductance, or a smaller setting', () => {
+  it('draw two thirds of what was drawn: a larger inductor, or a smaller setting', () => {
     const smaller = (input: z.input<typeof driverSchema>) => {
       const driver = driverSchema.parse(input) as Stated['lamp']['driver'];
       const found = named({ ...stated, lamp: { ...stated.lamp, driver } });
@@ -95,7 +95,7 @@ describe('singleChanges', () => {
       duty: 0.2,
       current_limit_mA: 30,
     });
-    expect(boost).toMatchObject({ change: 'a larger inductance', detail: '900 uH instead of 600 uH' });
+    expect(boost).toMatchObject({ change: 'a larger inductor', detail: '900 uH instead of 600 uH' });
     expect(boost.stated.lamp.driver).toMatchObject({ inductance_uH: 900, current_limit_mA: 30 });
     const power = smaller({ kind: 'power', power_mW: 30 });
     expect(power).toMatchObject({ detail: '20.0 mW instead of 30 mW', cost: 0 });
