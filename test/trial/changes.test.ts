@@ -86,7 +86,7 @@ describe('singleChanges', () => {
     const smaller = (input: z.input<typeof driverSchema>) => {
       const driver = driverSchema.parse(input) as Stated['lamp']['driver'];
       const found = named({ ...stated, lamp: { ...stated.lamp, driver } });
-      return found.find(({ change }) => /inductance|setting/.test(change))!;
+      return found.find(({ change }) => /inductor|setting/.test(change))!;
     };
     const boost = smaller({
       kind: 'boost',
