@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { KeyPath } from '../common/document.ts';
 import { isMap } from './paths.ts';
 import { scenarioSchema } from './schema.ts';
+import { unitInWords } from './unitSuffixes.ts';
 
 /** A node of a JSON Schema, as far as it is looked at here. */
 export interface SchemaNode {
@@ -31,8 +32,21 @@ let made: SchemaNode | undefined;
 
 /** The scenario's schema after parts are merged, as JSON Schema (draft 2020-12); made once. Not to be changed. */
 export function mergedSchema(): SchemaNode {
-  made ??= z.toJSONSchema(scenarioSchema, { io: 'input' }) as SchemaNode;
+  made ??= withUnits(z.toJSONSchema(scenarioSchema, { io: 'input' }) as SchemaNode, '');
   return made;
+}
+
+/** A node and all below it with the unit that the name of a titled number says, where none is stated. */
+function withUnits<Node>(node: Node, key: string): Node {
+  if (Array.isArray(node)) return node.map((each) => withUnits(each, '')) as Node;
+  if (typeof node !== 'object' || node === null) return node;
+  const said = 'unit' in node || !('title' in node) ? '' : unitInWords(key);
+  return Object.fromEntries(
+    Object.entries(node).flatMap(([name, value]) => {
+      const entry = [name, withUnits(value, name)];
+      return name === 'title' && said !== '' ? [entry, ['unit', said]] : [entry];
+    }),
+  ) as Node;
 }
 
 /** The forms a value may take: of a choice by a constant key (as a driver's kind), the one the value chose. */

@@ -21,8 +21,13 @@ const UNITS: Readonly<Record<string, Readonly<Record<string, number | readonly [
   angle: { deg: Math.PI / 180, rad: 1 },
   irradiance: { W_m2: 1, kW_m2: 1e3, mW_cm2: 10 },
   'voltage per kelvin': { V_K: 1, mV_K: 1e-3 },
+  'share per kelvin': { percent_K: 0.01 },
+  'capacitance per volt': { F_V: 1 },
+  energy: { eV: 1 },
   temperature: { degC: 1, K: [1, -273.15], degF: [5 / 9, -160 / 9] },
   light: { lm: 1, klm: 1e3 },
+  illuminance: { lux: 1 },
+  efficacy: { lm_W: 1 },
   share: { percent: 0.01 },
 };
 
@@ -53,6 +58,14 @@ export function splitUnit(key: string): KeyWithUnit {
     if (Object.hasOwn(UNIT_SUFFIXES, unit)) return { stem: key.slice(0, at), unit };
   }
   return { stem: key, unit: '' };
+}
+
+/**
+ * The unit that ends a key, as it is written in words; '' where the key has none.
+ * @example unitInWords('low_light_irradiance_W_m2'); // => 'W/m2'
+ */
+export function unitInWords(key: string): string {
+  return splitUnit(key).unit.replace('percent', '%').replace('_', '/');
 }
 
 /**

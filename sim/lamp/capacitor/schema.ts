@@ -5,24 +5,16 @@ const capacitorReadingsSchema = z.strictObject({
   discharge: z
     .array(
       z.strictObject({
-        resistor_ohm: z
-          .number()
-          .positive()
-          .meta({ title: 'the resistor it is discharged through', unit: 'ohm' }),
+        resistor_ohm: z.number().positive().meta({ title: 'the resistor it is discharged through' }),
         held_h: z.number().min(0).max(1000).default(0.5).meta({
           title: 'hours at the first voltage before the resistor is put on',
-          unit: 'h',
           assumption: 'half an hour, as the usual test has it',
         }),
         points: z
           .array(
             z.strictObject({
-              seconds: z.number().min(0).meta({ title: 'time since the resistor was put on', unit: 's' }),
-              voltage_V: z
-                .number()
-                .positive()
-                .max(10)
-                .meta({ title: 'voltage on the resistor then', unit: 'V' }),
+              seconds: z.number().min(0).meta({ title: 'time since the resistor was put on' }),
+              voltage_V: z.number().positive().max(10).meta({ title: 'voltage on the resistor then' }),
             }),
           )
           .min(2)
@@ -35,26 +27,20 @@ const capacitorReadingsSchema = z.strictObject({
     .meta({ title: 'timed discharges through a resistor' }),
   rest: z
     .strictObject({
-      from_V: z
-        .number()
-        .positive()
-        .max(10)
-        .meta({ title: 'voltage as the charger was taken off', unit: 'V' }),
+      from_V: z.number().positive().max(10).meta({ title: 'voltage as the charger was taken off' }),
       held_h: z.number().min(0).max(1000).default(0.5).meta({
         title: 'hours at that voltage before',
-        unit: 'h',
         assumption: 'half an hour',
       }),
       capacitor_degC: z.number().min(-30).max(80).default(25).meta({
         title: 'temperature while at rest',
-        unit: 'degC',
         assumption: 'indoors',
       }),
       after: z
         .array(
           z.strictObject({
-            hours: z.number().positive().meta({ title: 'hours at rest', unit: 'h' }),
-            voltage_V: z.number().positive().max(10).meta({ title: 'voltage then', unit: 'V' }),
+            hours: z.number().positive().meta({ title: 'hours at rest' }),
+            voltage_V: z.number().positive().max(10).meta({ title: 'voltage then' }),
           }),
         )
         .min(1)
@@ -65,22 +51,18 @@ const capacitorReadingsSchema = z.strictObject({
     .meta({ title: 'voltage left after an hour, a day and three days at rest' }),
   voltage_error_percent: z.number().min(0).max(10).default(0.5).meta({
     title: "the voltmeter's error in percent of the reading",
-    unit: '%',
     assumption: 'a plain multimeter, from memory',
   }),
   voltage_step_mV: z.number().positive().default(1).meta({
     title: 'last digit of the voltmeter',
-    unit: 'mV',
     assumption: 'a range of 2 V on a meter of 2000 counts; 10 mV above 2 V on such a meter',
   }),
   resistor_error_percent: z.number().min(0).max(20).default(1).meta({
     title: 'error of the resistor',
-    unit: '%',
     assumption: 'metal film, or measured',
   }),
   time_error_s: z.number().min(0).max(3600).default(2).meta({
     title: 'error of each time of a discharge',
-    unit: 's',
     assumption: 'a stopwatch and a display to watch',
   }),
 });
@@ -92,15 +74,15 @@ export const capacitorSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a capacitor in the parts library' }),
   raw: z
     .strictObject({
-      capacitance_F: z.number().positive().meta({ title: 'capacitance at 0 V', unit: 'F' }),
-      rise_F_V: z.number().min(0).default(0).meta({ title: 'rise of dQ/dV with voltage', unit: 'F/V' }),
-      series_ohm: z.number().min(0).default(0).meta({ title: 'series resistance', unit: 'ohm' }),
-      leakage_ohm: z.number().positive().optional().meta({ title: 'leakage as a resistance', unit: 'ohm' }),
+      capacitance_F: z.number().positive().meta({ title: 'capacitance at 0 V' }),
+      rise_F_V: z.number().min(0).default(0).meta({ title: 'rise of dQ/dV with voltage' }),
+      series_ohm: z.number().min(0).default(0).meta({ title: 'series resistance' }),
+      leakage_ohm: z.number().positive().optional().meta({ title: 'leakage as a resistance' }),
       delayed_branches: z
         .array(
           z.strictObject({
-            resistance_ohm: z.number().positive().meta({ title: 'resistance of the branch', unit: 'ohm' }),
-            capacitance_F: z.number().positive().meta({ title: 'capacitance of the branch', unit: 'F' }),
+            resistance_ohm: z.number().positive().meta({ title: 'resistance of the branch' }),
+            capacitance_F: z.number().positive().meta({ title: 'capacitance of the branch' }),
           }),
         )
         .max(2)
@@ -109,17 +91,15 @@ export const capacitorSchema = z.strictObject({
     })
     .optional()
     .meta({ title: 'model parameters of one part instead of datasheet values' }),
-  readings: capacitorReadingsSchema.optional().meta({
-    title: 'readings at the bench of one part; they win over datasheet values beside them',
-  }),
+  readings: capacitorReadingsSchema
+    .optional()
+    .meta({ title: 'readings at the bench of one part; they win over datasheet values beside them' }),
   capacitance_F: z.number().positive().optional().meta({
     title: 'rated capacitance of one part: timed discharge from 0.8 to 0.4 of the rated voltage',
-    unit: 'F',
   }),
-  rated_V: z.number().positive().max(10).meta({ title: 'rated voltage of one part', unit: 'V' }),
+  rated_V: z.number().positive().max(10).meta({ title: 'rated voltage of one part' }),
   esr_mohm: z.number().min(0).default(10).meta({
     title: 'equivalent series resistance of one part',
-    unit: 'mohm',
     assumption: 'a part of some 100 F; nothing beside the cell',
   }),
   capacitance_rise: z.number().min(0).max(2).default(0.15).meta({
@@ -137,11 +117,9 @@ export const capacitorSchema = z.strictObject({
   }),
   leakage_uA: z.number().min(0).optional().meta({
     title: 'leakage current of one part at the rated voltage and 25 degC, after leakage_rest_h',
-    unit: 'uA',
   }),
   leakage_rest_h: z.number().positive().default(72).meta({
     title: 'hours at the rated voltage before that current was read',
-    unit: 'h',
     assumption: 'the usual 72 h of datasheets',
   }),
   leakage_law: z.enum(['exponential', 'resistance']).default('exponential').meta({
@@ -150,12 +128,10 @@ export const capacitorSchema = z.strictObject({
   }),
   leakage_e_fold_V: z.number().min(0.02).default(0.3).meta({
     title: 'voltage step that changes the leakage by a factor of e',
-    unit: 'V',
     assumption: 'an assumption; measure the voltage after three days at rest to know',
   }),
   leakage_doubling_K: z.number().positive().default(10).meta({
     title: 'warming that doubles the leakage',
-    unit: 'K',
     assumption: 'from memory',
   }),
   price: z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' }),
@@ -163,17 +139,12 @@ export const capacitorSchema = z.strictObject({
   series: z.number().int().min(1).max(10).default(1).meta({ title: 'parts one after the other' }),
   balancing_kohm: z.number().positive().optional().meta({
     title: 'balancing resistor across each part of a series bank',
-    unit: 'kohm',
   }),
   limiter: z
     .strictObject({
-      at_V: z
-        .number()
-        .positive()
-        .meta({ title: 'bank voltage at which the limiter begins to draw', unit: 'V' }),
+      at_V: z.number().positive().meta({ title: 'bank voltage at which the limiter begins to draw' }),
       slope_ohm: z.number().positive().default(0.1).meta({
         title: 'rise of the voltage with the current that it draws',
-        unit: 'ohm',
         assumption: 'a shunt regulator with a small transistor',
       }),
     })

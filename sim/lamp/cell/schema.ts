@@ -2,50 +2,43 @@ import { z } from 'zod';
 
 /** Raw single-diode parameters of a cell, as a circuit simulator takes them. */
 const rawCellSchema = z.strictObject({
-  photocurrent_A: z.number().positive().meta({ title: 'photocurrent at 1000 W/m2 and 25 degC', unit: 'A' }),
-  saturation_A: z.number().positive().meta({ title: 'saturation current at 25 degC', unit: 'A' }),
+  photocurrent_A: z.number().positive().meta({ title: 'photocurrent at 1000 W/m2 and 25 degC' }),
+  saturation_A: z.number().positive().meta({ title: 'saturation current at 25 degC' }),
   ideality: z.number().min(0.5).max(5).meta({ title: 'ideality factor of one junction' }),
-  series_ohm: z.number().min(0).meta({ title: 'series resistance', unit: 'ohm' }),
-  shunt_ohm: z.number().positive().meta({ title: 'shunt resistance', unit: 'ohm' }),
+  series_ohm: z.number().min(0).meta({ title: 'series resistance' }),
+  shunt_ohm: z.number().positive().meta({ title: 'shunt resistance' }),
 });
 
 /** One light in which the cell was read. */
 const lightSchema = z.strictObject({
   short_circuit_mA: z.number().positive().max(50_000).meta({
     title: 'current through the ammeter alone; it is the light meter too',
-    unit: 'mA',
   }),
-  open_circuit_V: z.number().positive().max(100).meta({ title: 'open-circuit voltage', unit: 'V' }),
+  open_circuit_V: z.number().positive().max(100).meta({ title: 'open-circuit voltage' }),
   cell_degC: z.number().min(-30).max(90).default(25).meta({
     title: 'temperature of the cell in this light',
-    unit: 'degC',
     assumption: 'indoors; a cell in full sun is 10 to 25 K warmer than the air, measure it',
   }),
   burden_ohm: z.number().min(0).max(1000).default(0).meta({
     title: 'resistance of the ammeter on the range that was used',
-    unit: 'ohm',
     assumption: 'none; a range of 200 mA often has 1 ohm, one of 10 A about 0.02 ohm, leads included',
   }),
   current_step_mA: z.number().positive().default(0.1).meta({
     title: 'last digit of the ammeter on that range',
-    unit: 'mA',
     assumption: 'a range of 200 mA on a meter of 2000 counts',
   }),
   voltage_step_mV: z.number().positive().default(1).meta({
     title: 'last digit of the voltmeter',
-    unit: 'mV',
     assumption: 'a range of 2 V on a meter of 2000 counts',
   }),
   loaded: z
     .array(
       z.strictObject({
-        voltage_V: z.number().min(-100).max(100).meta({ title: 'voltage of the cell', unit: 'V' }),
-        current_mA: z.number().min(-50_000).max(50_000).optional().meta({ title: 'its current', unit: 'mA' }),
-        load_ohm: z
-          .number()
-          .positive()
-          .optional()
-          .meta({ title: 'the resistor across it, in place of the current', unit: 'ohm' }),
+        voltage_V: z.number().min(-100).max(100).meta({ title: 'voltage of the cell' }),
+        current_mA: z.number().min(-50_000).max(50_000).optional().meta({ title: 'its current' }),
+        load_ohm: z.number().positive().optional().meta({
+          title: 'the resistor across it, in place of the current',
+        }),
       }),
     )
     .default([])
@@ -54,42 +47,37 @@ const lightSchema = z.strictObject({
 
 /** What a maker reads off a cell at the bench. Stated errors are taken as twice the standard deviation. */
 const cellReadingsSchema = z.strictObject({
-  lights: z.array(lightSchema).min(1).max(100).meta({
-    title: 'readings by light; the brightest is full sun square on the cell',
-  }),
+  lights: z
+    .array(lightSchema)
+    .min(1)
+    .max(100)
+    .meta({ title: 'readings by light; the brightest is full sun square on the cell' }),
   full_sun_W_m2: z.number().min(50).max(1400).default(1000).meta({
     title: 'light on the cell in the brightest of them',
-    unit: 'W/m2',
     assumption: 'a clear day, the cell square to the sun: common practice, no source',
   }),
   full_sun_error_percent: z.number().min(0).max(50).default(10).meta({
     title: 'error of that light',
-    unit: '%',
     assumption: 'by season and haze: common practice, no source',
   }),
   voltage_error_percent: z.number().min(0).max(10).default(0.5).meta({
     title: "the voltmeter's error in percent of the reading",
-    unit: '%',
     assumption: 'a plain multimeter, from memory',
   }),
   current_error_percent: z.number().min(0).max(20).default(1).meta({
     title: "the ammeter's error in percent of the reading",
-    unit: '%',
     assumption: 'a plain multimeter, from memory',
   }),
   resistor_error_percent: z.number().min(0).max(20).default(1).meta({
     title: 'error of each load resistor',
-    unit: '%',
     assumption: 'metal film',
   }),
   light_drift_percent: z.number().min(0).max(20).default(1).meta({
     title: 'how far the light wanders between readings of one light',
-    unit: '%',
     assumption: 'a steady sky and quick hands',
   }),
   temperature_error_K: z.number().min(0).max(20).default(3).meta({
     title: 'error of each cell temperature',
-    unit: 'K',
     assumption: 'a thermometer on the back of the cell',
   }),
 });
@@ -103,44 +91,35 @@ export type CellReadings = z.infer<typeof cellReadingsSchema>;
 export const cellSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a cell in the parts library' }),
   raw: rawCellSchema.optional().meta({ title: 'model parameters instead of datasheet values' }),
-  readings: cellReadingsSchema.optional().meta({
-    title: 'readings at the bench; they win over datasheet values beside them',
-  }),
-  short_circuit_mA: z.number().positive().optional().meta({ title: 'short-circuit current', unit: 'mA' }),
-  open_circuit_V: z
-    .number()
-    .positive()
-    .max(100)
+  readings: cellReadingsSchema
     .optional()
-    .meta({ title: 'open-circuit voltage', unit: 'V' }),
-  best_current_mA: z.number().positive().optional().meta({ title: 'current at the best point', unit: 'mA' }),
-  best_voltage_V: z.number().positive().optional().meta({ title: 'voltage at the best point', unit: 'V' }),
+    .meta({ title: 'readings at the bench; they win over datasheet values beside them' }),
+  short_circuit_mA: z.number().positive().optional().meta({ title: 'short-circuit current' }),
+  open_circuit_V: z.number().positive().max(100).optional().meta({ title: 'open-circuit voltage' }),
+  best_current_mA: z.number().positive().optional().meta({ title: 'current at the best point' }),
+  best_voltage_V: z.number().positive().optional().meta({ title: 'voltage at the best point' }),
   cells_in_series: z.number().int().min(1).max(80).meta({ title: 'junctions in series inside one cell' }),
   current_tempco_percent_K: z.number().min(-0.5).max(0.5).default(0.05).meta({
     title: 'change of the short-circuit current with temperature',
-    unit: '%/K',
     assumption: 'typical of crystalline silicon, from memory',
   }),
   voltage_tempco_mV_K: z.number().min(-5).max(0).default(-2.2).meta({
     title: 'change of the open-circuit voltage with temperature, for each junction',
-    unit: 'mV/K',
     assumption: 'typical of a silicon junction, from memory',
   }),
   shunt_V: z.number().positive().default(200).meta({
     title: 'shunt resistance times short-circuit current: how well the cell works in dim light',
-    unit: 'V',
     assumption: 'a fair small cell; poor ones have 20 V, good ones 1000 V (from memory, measure yours)',
   }),
   low_light_point: z
     .strictObject({
-      irradiance_W_m2: z.number().positive().max(500).meta({ title: 'dim light', unit: 'W/m2' }),
-      open_circuit_V: z.number().positive().meta({ title: 'open-circuit voltage in it', unit: 'V' }),
+      irradiance_W_m2: z.number().positive().max(500).meta({ title: 'dim light' }),
+      open_circuit_V: z.number().positive().meta({ title: 'open-circuit voltage in it' }),
     })
     .optional()
     .meta({ title: 'one point in dim light, which settles the shunt instead of shunt_V' }),
   area_cm2: z.number().positive().optional().meta({
     title: 'area of the cell; only for the optical part of the energy ledger',
-    unit: 'cm2',
   }),
   price: z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' }),
   parallel: z.number().int().min(1).max(100).default(1).meta({ title: 'cells side by side' }),

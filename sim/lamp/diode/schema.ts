@@ -5,8 +5,8 @@ const diodeReadingsSchema = z.strictObject({
   forward: z
     .array(
       z.strictObject({
-        current_mA: z.number().positive().max(50_000).meta({ title: 'forward current', unit: 'mA' }),
-        drop_V: z.number().positive().max(2).meta({ title: 'forward voltage at that current', unit: 'V' }),
+        current_mA: z.number().positive().max(50_000).meta({ title: 'forward current' }),
+        drop_V: z.number().positive().max(2).meta({ title: 'forward voltage at that current' }),
       }),
     )
     .min(1)
@@ -14,27 +14,22 @@ const diodeReadingsSchema = z.strictObject({
     .meta({ title: 'forward voltage at one current or more; a few milliamperes decide in winter' }),
   diode_degC: z.number().min(-30).max(90).default(25).meta({
     title: 'temperature of the diode',
-    unit: 'degC',
     assumption: 'indoors',
   }),
   temperature_error_K: z.number().min(0).max(20).default(2).meta({
     title: 'error of that temperature',
-    unit: 'K',
     assumption: 'a room thermometer',
   }),
   voltage_error_percent: z.number().min(0).max(10).default(0.5).meta({
     title: "the voltmeter's error in percent of the reading",
-    unit: '%',
     assumption: 'a plain multimeter, from memory',
   }),
   voltage_step_mV: z.number().positive().default(1).meta({
     title: 'last digit of the voltmeter',
-    unit: 'mV',
     assumption: 'a range of 2 V on a meter of 2000 counts',
   }),
   current_error_percent: z.number().min(0).max(20).default(1).meta({
     title: 'error of each current in percent',
-    unit: '%',
     assumption: 'a plain multimeter, from memory',
   }),
 });
@@ -46,21 +41,21 @@ export const diodeSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a blocking diode in the parts library' }),
   raw: z
     .strictObject({
-      saturation_A: z.number().positive().meta({ title: 'saturation current at 25 degC', unit: 'A' }),
+      saturation_A: z.number().positive().meta({ title: 'saturation current at 25 degC' }),
       ideality: z.number().min(0.5).max(5).meta({ title: 'ideality factor' }),
-      series_ohm: z.number().min(0).default(0).meta({ title: 'series resistance', unit: 'ohm' }),
+      series_ohm: z.number().min(0).default(0).meta({ title: 'series resistance' }),
     })
     .optional()
     .meta({ title: 'model parameters instead of datasheet values' }),
-  readings: diodeReadingsSchema.optional().meta({
-    title: 'readings at the bench; they win over datasheet values beside them',
-  }),
+  readings: diodeReadingsSchema
+    .optional()
+    .meta({ title: 'readings at the bench; they win over datasheet values beside them' }),
   price: z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' }),
   forward_drop: z
     .array(
       z.strictObject({
-        current_mA: z.number().positive().meta({ title: 'forward current', unit: 'mA' }),
-        drop_V: z.number().positive().max(2).meta({ title: 'forward voltage at that current', unit: 'V' }),
+        current_mA: z.number().positive().meta({ title: 'forward current' }),
+        drop_V: z.number().positive().max(2).meta({ title: 'forward voltage at that current' }),
       }),
     )
     .min(1)
@@ -73,31 +68,25 @@ export const diodeSchema = z.strictObject({
   }),
   series_ohm: z.number().min(0).default(0).meta({
     title: 'series resistance',
-    unit: 'ohm',
     assumption: 'nothing beside the cell at the few milliamperes that decide',
   }),
   switch_on_ohm: z.number().positive().optional().meta({
     title: 'an ideal-diode switch instead of a junction: its resistance when on',
-    unit: 'ohm',
   }),
   reverse_leakage_uA: z.number().min(0).default(0).meta({
     title: 'current let back at reverse_voltage_V, beyond the saturation current',
-    unit: 'uA',
     assumption: 'none',
   }),
   reverse_voltage_V: z.number().positive().default(2).meta({
     title: 'reverse voltage of that leakage',
-    unit: 'V',
     assumption: 'about a full capacitor before a dark cell',
   }),
   reverse_doubling_K: z.number().positive().default(10).meta({
     title: 'warming that doubles that leakage',
-    unit: 'K',
     assumption: 'from memory',
   }),
   barrier_eV: z.number().min(0).max(2).default(0.69).meta({
     title: 'barrier height, which moves the saturation current with temperature; 0 keeps it fixed',
-    unit: 'eV',
     assumption: 'a silicon Schottky diode, from memory; 1.11 for a silicon junction',
   }),
 });

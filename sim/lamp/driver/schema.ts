@@ -5,44 +5,28 @@ const driverReadingsSchema = z.strictObject({
   rows: z
     .array(
       z.strictObject({
-        capacitor_V: z
-          .number()
-          .positive()
-          .max(20)
-          .meta({ title: 'voltage at the terminals of the driver, LED lit', unit: 'V' }),
-        supply_mA: z.number().positive().max(20_000).optional().meta({ title: 'current drawn', unit: 'mA' }),
-        led_mA: z.number().positive().max(20_000).optional().meta({ title: 'mean LED current', unit: 'mA' }),
-        led_V: z.number().positive().max(40).optional().meta({ title: 'voltage across the LEDs', unit: 'V' }),
+        capacitor_V: z.number().positive().max(20).meta({
+          title: 'voltage at the terminals of the driver, LED lit',
+        }),
+        supply_mA: z.number().positive().max(20_000).optional().meta({ title: 'current drawn' }),
+        led_mA: z.number().positive().max(20_000).optional().meta({ title: 'mean LED current' }),
+        led_V: z.number().positive().max(40).optional().meta({ title: 'voltage across the LEDs' }),
       }),
     )
     .max(50)
     .default([])
     .meta({ title: 'currents at some capacitor voltages; supply, or LED current with its voltage, or all' }),
-  cutoff_V: z
-    .number()
-    .min(0)
-    .max(20)
-    .optional()
-    .meta({ title: 'capacitor voltage at which it stopped', unit: 'V' }),
-  restarts_V: z
-    .number()
-    .min(0)
-    .max(20)
-    .optional()
-    .meta({ title: 'capacitor voltage at which it started again', unit: 'V' }),
-  standby_uA: z
-    .number()
-    .min(0)
-    .optional()
-    .meta({ title: 'current drawn with the LED switched off', unit: 'uA' }),
+  cutoff_V: z.number().min(0).max(20).optional().meta({ title: 'capacitor voltage at which it stopped' }),
+  restarts_V: z.number().min(0).max(20).optional().meta({
+    title: 'capacitor voltage at which it started again',
+  }),
+  standby_uA: z.number().min(0).optional().meta({ title: 'current drawn with the LED switched off' }),
   current_error_percent: z.number().min(0).max(20).default(2).meta({
     title: 'error of each current in percent',
-    unit: '%',
     assumption: 'a plain multimeter on a pulsed current',
   }),
   current_step_mA: z.number().positive().default(0.1).meta({
     title: 'last digit of the ammeter',
-    unit: 'mA',
     assumption: 'a range of 200 mA on a meter of 2000 counts',
   }),
 });
@@ -51,21 +35,19 @@ export type DriverReadings = z.infer<typeof driverReadingsSchema>;
 
 const shared = {
   part: z.string().optional().meta({ title: 'name of a driver in the parts library' }),
-  price: z
-    .number()
-    .min(0)
-    .optional()
-    .meta({ title: 'price of the driver with its inductor, in any one currency' }),
-  readings: driverReadingsSchema.optional().meta({
-    title: 'readings at the bench; they win over the values beside them',
+  price: z.number().min(0).optional().meta({
+    title: 'price of the driver with its inductor, in any one currency',
   }),
+  readings: driverReadingsSchema
+    .optional()
+    .meta({ title: 'readings at the bench; they win over the values beside them' }),
   efficiency: z
     .union([
       z.number().positive().max(1),
       z
         .array(
           z.strictObject({
-            capacitor_V: z.number().min(0).meta({ title: 'capacitor voltage', unit: 'V' }),
+            capacitor_V: z.number().min(0).meta({ title: 'capacitor voltage' }),
             efficiency: z.number().positive().max(1).meta({ title: 'LED power over power drawn' }),
           }),
         )
@@ -78,12 +60,10 @@ const shared = {
     }),
   cutoff_V: z.number().min(0).max(20).default(0.9).meta({
     title: 'capacitor voltage at which the driver stops',
-    unit: 'V',
     assumption: 'typical of small boost drivers, from memory',
   }),
   restart_V: z.number().min(0).max(20).optional().meta({
     title: 'capacitor voltage at which it starts again; 0.1 V above the cut-off unless stated',
-    unit: 'V',
   }),
   restart_needs: z.enum(['voltage', 'dusk']).default('voltage').meta({
     title: 'whether a stopped driver comes back on voltage alone, or only at the next dusk',
@@ -91,12 +71,10 @@ const shared = {
   }),
   standby_uA: z.number().min(0).default(5).meta({
     title: 'current drawn from the capacitor while the LED is off',
-    unit: 'uA',
     assumption: 'typical of small boost drivers, from memory',
   }),
   below_cutoff_uA: z.number().min(0).default(2).meta({
     title: 'current drawn at the cut-off once stopped; falls with the voltage',
-    unit: 'uA',
     assumption: 'from memory',
   }),
 };
@@ -105,35 +83,33 @@ const shared = {
 export const driverSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('power').meta({ title: 'draws a constant power' }),
-    power_mW: z.number().positive().meta({ title: 'power drawn from the capacitor', unit: 'mW' }),
+    power_mW: z.number().positive().meta({ title: 'power drawn from the capacitor' }),
     ...shared,
   }),
   z.strictObject({
     kind: z.literal('current').meta({ title: 'draws a constant current' }),
-    current_mA: z.number().positive().meta({ title: 'current drawn from the capacitor', unit: 'mA' }),
+    current_mA: z.number().positive().meta({ title: 'current drawn from the capacitor' }),
     ...shared,
   }),
   z.strictObject({
     kind: z.literal('conductance').meta({ title: 'draws in proportion to the voltage' }),
-    conductance_mS: z.number().positive().meta({ title: 'current over voltage', unit: 'mS' }),
+    conductance_mS: z.number().positive().meta({ title: 'current over voltage' }),
     ...shared,
   }),
   z.strictObject({
-    kind: z
-      .literal('boost')
-      .meta({ title: 'an inductor boost in discontinuous conduction: the inductor empties each cycle' }),
-    inductance_uH: z.number().positive().meta({ title: 'inductance', unit: 'uH' }),
-    frequency_kHz: z.number().positive().meta({ title: 'switching frequency', unit: 'kHz' }),
+    kind: z.literal('boost').meta({
+      title: 'an inductor boost in discontinuous conduction: the inductor empties each cycle',
+    }),
+    inductance_uH: z.number().positive().meta({ title: 'inductance' }),
+    frequency_kHz: z.number().positive().meta({ title: 'switching frequency' }),
     duty: z.number().min(0.01).max(0.95).meta({ title: 'share of the cycle the switch is on' }),
     rectifier_drop_V: z.number().min(0).max(2).default(0).meta({
       title: 'drop of the rectifier between inductor and LED',
-      unit: 'V',
       assumption: 'synchronous',
     }),
     current_limit_mA: z.number().positive().optional().meta({
       title:
         "current drawn with the capacitor above (1 - duty) times the output, where the driver's own current limit decides",
-      unit: 'mA',
     }),
     ...shared,
   }),
@@ -142,8 +118,8 @@ export const driverSchema = z.discriminatedUnion('kind', [
     table: z
       .array(
         z.strictObject({
-          capacitor_V: z.number().min(0).meta({ title: 'capacitor voltage', unit: 'V' }),
-          current_mA: z.number().min(0).meta({ title: 'current drawn from the capacitor', unit: 'mA' }),
+          capacitor_V: z.number().min(0).meta({ title: 'capacitor voltage' }),
+          current_mA: z.number().min(0).meta({ title: 'current drawn from the capacitor' }),
         }),
       )
       .min(2)

@@ -7,10 +7,9 @@ const jarReadingsSchema = z.strictObject({
       z.strictObject({
         light_W_m2: z.number().positive().max(1400).meta({
           title: 'light on the cell; its short-circuit current over that of full sun tells it',
-          unit: 'W/m2',
         }),
-        outside_degC: z.number().min(-40).max(60).meta({ title: 'air in the shade outside', unit: 'degC' }),
-        inside_degC: z.number().min(-40).max(130).meta({ title: 'air in the jar', unit: 'degC' }),
+        outside_degC: z.number().min(-40).max(60).meta({ title: 'air in the shade outside' }),
+        inside_degC: z.number().min(-40).max(130).meta({ title: 'air in the jar' }),
       }),
     )
     .min(1)
@@ -18,12 +17,10 @@ const jarReadingsSchema = z.strictObject({
     .meta({ title: 'temperatures after an hour or more of steady light' }),
   temperature_error_K: z.number().min(0).max(20).default(2).meta({
     title: 'error of each difference of temperature',
-    unit: 'K',
     assumption: 'two household thermometers',
   }),
   light_error_percent: z.number().min(0).max(50).default(15).meta({
     title: 'error of each light',
-    unit: '%',
     assumption: 'the cell as a light meter, while clouds are away',
   }),
 });
@@ -34,9 +31,9 @@ export type JarReadings = z.infer<typeof jarReadingsSchema>;
 export const jarSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a jar in the parts library' }),
   price: z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' }),
-  readings: jarReadingsSchema.optional().meta({
-    title: 'readings on a sunny afternoon; they win over rise_K_full_sun',
-  }),
+  readings: jarReadingsSchema
+    .optional()
+    .meta({ title: 'readings on a sunny afternoon; they win over rise_K_full_sun' }),
   rise_K_full_sun: z.number().min(0).max(80).default(20).meta({
     title: 'air inside above air outside in steady full sun (1000 W/m2 on the cell)',
     unit: 'K',
@@ -44,12 +41,10 @@ export const jarSchema = z.strictObject({
   }),
   time_constant_min: z.number().positive().default(30).meta({
     title: 'time constant of the air inside',
-    unit: 'min',
     assumption: 'a one-litre jar, from memory',
   }),
   fixed_degC: z.number().min(-60).max(120).optional().meta({
     title: 'switches temperature off: everything stays at this temperature',
-    unit: 'degC',
   }),
 });
 

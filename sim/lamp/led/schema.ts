@@ -5,8 +5,8 @@ const ledReadingsSchema = z.strictObject({
   points: z
     .array(
       z.strictObject({
-        current_mA: z.number().positive().max(5000).meta({ title: 'current of the LED', unit: 'mA' }),
-        forward_V: z.number().positive().max(10).meta({ title: 'its forward voltage', unit: 'V' }),
+        current_mA: z.number().positive().max(5000).meta({ title: 'current of the LED' }),
+        forward_V: z.number().positive().max(10).meta({ title: 'its forward voltage' }),
         lux: z.number().positive().meta({
           title: 'light of it on a meter that stays where it is',
           unit: 'lux',
@@ -18,7 +18,6 @@ const ledReadingsSchema = z.strictObject({
     .meta({ title: 'currents from a tenth of the usual one to the usual one, the distance never changed' }),
   background_lux: z.number().min(0).default(0).meta({
     title: 'what the meter shows with the LED off',
-    unit: 'lux',
     assumption: 'a dark room',
   }),
   lux_step: z.number().positive().default(0.1).meta({
@@ -28,12 +27,10 @@ const ledReadingsSchema = z.strictObject({
   }),
   current_error_percent: z.number().min(0).max(20).default(1).meta({
     title: 'error of each current in percent',
-    unit: '%',
     assumption: 'a plain multimeter, from memory',
   }),
   efficacy_error_percent: z.number().min(0).max(50).default(14).meta({
     title: "error of the datasheet's efficacy, which scales the readings",
-    unit: '%',
     assumption: 'the spread of a brightness class, from memory',
   }),
 });
@@ -46,17 +43,9 @@ export const ledSchema = z.strictObject({
   table: z
     .array(
       z.strictObject({
-        current_mA: z.number().positive().meta({ title: 'current of one LED', unit: 'mA' }),
-        forward_V: z
-          .number()
-          .positive()
-          .max(10)
-          .meta({ title: 'forward voltage at that current', unit: 'V' }),
-        efficacy_lm_W: z
-          .number()
-          .positive()
-          .max(683)
-          .meta({ title: 'lumens per watt at that current', unit: 'lm/W' }),
+        current_mA: z.number().positive().meta({ title: 'current of one LED' }),
+        forward_V: z.number().positive().max(10).meta({ title: 'forward voltage at that current' }),
+        efficacy_lm_W: z.number().positive().max(683).meta({ title: 'lumens per watt at that current' }),
       }),
     )
     .min(1)
@@ -67,23 +56,15 @@ export const ledSchema = z.strictObject({
   }),
   raw: z
     .strictObject({
-      forward_V: z.number().positive().meta({ title: 'forward voltage at every current', unit: 'V' }),
-      efficacy_lm_W: z
-        .number()
-        .positive()
-        .max(683)
-        .meta({ title: 'lumens per watt at every current', unit: 'lm/W' }),
+      forward_V: z.number().positive().meta({ title: 'forward voltage at every current' }),
+      efficacy_lm_W: z.number().positive().max(683).meta({ title: 'lumens per watt at every current' }),
     })
     .optional()
     .meta({ title: 'model parameters instead of a table' }),
   price: z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' }),
-  count: z
-    .number()
-    .int()
-    .min(1)
-    .max(100)
-    .default(1)
-    .meta({ title: 'LEDs side by side, sharing the current' }),
+  count: z.number().int().min(1).max(100).default(1).meta({
+    title: 'LEDs side by side, sharing the current',
+  }),
   in_series: z.number().int().min(1).max(20).default(1).meta({ title: 'LEDs one after the other' }),
 });
 

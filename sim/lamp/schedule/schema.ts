@@ -5,7 +5,6 @@ const clock = /^([01]\d|2[0-3]):[0-5]\d$/;
 const lasting = {
   hours: z.number().positive().max(24).optional().meta({
     title: 'for how long; from dusk, to dawn at the most',
-    unit: 'h',
   }),
   until: z
     .union([z.literal('dawn'), z.string().regex(clock)])
@@ -26,13 +25,13 @@ export const scheduleSchema = z.strictObject({
     .discriminatedUnion('by', [
       z.strictObject({
         by: z.literal('cell-voltage').meta({ title: 'by the voltage of the unloaded cell' }),
-        night_below_V: z.number().positive().meta({ title: 'dark below this', unit: 'V' }),
-        day_above_V: z.number().positive().meta({ title: 'light again above this', unit: 'V' }),
+        night_below_V: z.number().positive().meta({ title: 'dark below this' }),
+        day_above_V: z.number().positive().meta({ title: 'light again above this' }),
       }),
       z.strictObject({
         by: z.literal('lux').meta({ title: 'by a light sensor beside the cell' }),
-        night_below_lux: z.number().positive().meta({ title: 'dark below this', unit: 'lux' }),
-        day_above_lux: z.number().positive().meta({ title: 'light again above this', unit: 'lux' }),
+        night_below_lux: z.number().positive().meta({ title: 'dark below this' }),
+        day_above_lux: z.number().positive().meta({ title: 'light again above this' }),
       }),
     ])
     .optional()
@@ -40,7 +39,6 @@ export const scheduleSchema = z.strictObject({
   ...lasting,
   before_dawn_h: z.number().positive().max(12).optional().meta({
     title: 'a second time in the morning, so many hours before dawn until dawn',
-    unit: 'h',
   }),
   on_share: z.number().positive().max(1).default(1).meta({
     title: 'share of that time the LED is on (a motion switch, or dimming by pulses)',
@@ -48,7 +46,7 @@ export const scheduleSchema = z.strictObject({
   dim: z
     .array(
       z.strictObject({
-        after_h: z.number().positive().max(24).meta({ title: 'hours after switching on', unit: 'h' }),
+        after_h: z.number().positive().max(24).meta({ title: 'hours after switching on' }),
         on_share: z.number().min(0).max(1).meta({ title: 'share from then on' }),
       }),
     )
@@ -68,7 +66,6 @@ export const promiseSchema = z.strictObject({
   least_lumen: z.number().positive().meta({ title: 'least light that counts as lit', unit: 'lm' }),
   tolerance_h: z.number().min(0).max(24).default(0.25).meta({
     title: 'short hours that are forgiven in a night',
-    unit: 'h',
     assumption: 'a quarter of an hour',
   }),
 });
