@@ -19,3 +19,13 @@ export function program(): Program {
   const { version } = z.object({ version: z.string() }).parse(JSON.parse(readFileSync(file, 'utf8')));
   return { version, nodeMajor: Number.parseInt(nodeVersion.slice(1), 10) };
 }
+
+/**
+ * A script or style sheet of the page, as the build bundled it: the way from here is the same in sim/ and in dist/.
+ *
+ * in: file, its way below dist/output
+ * throws: Error where it is not there (`npm run build:page` was not run)
+ */
+export function bundled(file: string): string {
+  return readFileSync(new URL(`../../dist/output/${file}`, import.meta.url), 'utf8');
+}

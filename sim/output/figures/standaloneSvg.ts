@@ -1,6 +1,6 @@
+import { bundled } from '../program.ts';
 import { label } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { DARK_PROPERTIES, FIGURE_PATTERNS, FIGURE_STYLE, LIGHT_PROPERTIES } from './figureStyle.ts';
 
 /** A picture and the name of its file. */
 export interface FigureFile {
@@ -13,7 +13,19 @@ const EDGE = 14;
 const HEAD = 40;
 
 /** Style sheet of a picture that stands alone: it follows the reader's theme. */
-export const STANDALONE_STYLE = `svg{${LIGHT_PROPERTIES};background:var(--surface)}@media(prefers-color-scheme:dark){svg{${DARK_PROPERTIES}}}${FIGURE_STYLE}`;
+export function standaloneStyle(): string {
+  return bundled('figures/figures.css');
+}
+
+/** Patterns that tell marks apart without colour; once a page, or once a file. */
+export const FIGURE_PATTERNS =
+  '<defs>' +
+  '<pattern id="hatch" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect class="hatch-ground" width="5" height="5"/><path class="hatch-line" d="M0 0V5"/></pattern>' +
+  '<pattern id="dots" width="5" height="5" patternUnits="userSpaceOnUse"><rect class="dots-ground" width="5" height="5"/><circle class="dots-mark" cx="2.5" cy="2.5" r=".9"/></pattern>' +
+  '<pattern id="slant" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)"><rect class="slant-ground" width="6" height="6"/><path class="slant-line" d="M0 0V6"/></pattern>' +
+  '<pattern id="cross" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><rect class="cross-ground" width="5" height="5"/><path class="cross-line" d="M0 0V5M0 0H5"/></pattern>' +
+  '<pattern id="veil" width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path class="veil-light" d="M1 0V4"/><path class="veil-dark" d="M2.6 0V4"/></pattern>' +
+  '</defs>';
 
 /**
  * A picture as the text of an SVG file that needs nothing beside it.
@@ -32,7 +44,7 @@ export function standaloneSvg(figure: Figure): string {
       `viewBox="${-EDGE} ${-HEAD} ${width + 2 * EDGE} ${height + HEAD + EDGE}"`,
     );
   const heading = label(0, 20 - HEAD, figure.title, 'strong heading');
-  return `<?xml version="1.0" encoding="UTF-8"?>\n${opening}<style>${STANDALONE_STYLE}</style>${FIGURE_PATTERNS}${heading}${figure.svg.slice(begins)}\n`;
+  return `<?xml version="1.0" encoding="UTF-8"?>\n${opening}<style>${standaloneStyle()}</style>${FIGURE_PATTERNS}${heading}${figure.svg.slice(begins)}\n`;
 }
 
 /**

@@ -16,9 +16,10 @@ import {
 } from './chart.ts';
 import { type Box, coordinate, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { LIGHT_STEPS_W_M2 } from './figureStyle.ts';
 import { monthAxis } from './monthAxis.ts';
 
+/** Light in the sky and on a cell, from none to the full sun of summer, by steps that let a dull winter be told apart. */
+const LIGHT_STEPS_W_M2 = [2, 20, 50, 100, 200, 350, 550, 800] as const;
 const FILLED = WEATHER_MARKS.indexOf('filled');
 
 /** A day of the picture: its statistics, and which hours of the record it holds. */

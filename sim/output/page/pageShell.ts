@@ -2,10 +2,9 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { escapeText } from '../figures/element.ts';
-import { FIGURE_PATTERNS } from '../figures/figureStyle.ts';
-import { STANDALONE_STYLE } from '../figures/standaloneSvg.ts';
+import { FIGURE_PATTERNS, standaloneStyle } from '../figures/standaloneSvg.ts';
+import { bundled } from '../program.ts';
 import type { HourlyPack } from './packedColumn.ts';
-import { PAGE_STYLE } from './pageStyle.ts';
 
 /** What a page is made of. */
 export interface PageParts {
@@ -25,14 +24,15 @@ export interface PageParts {
  */
 export function pageShell(parts: PageParts): string {
   const library = parts.hours === null ? undefined : chartLibrary();
-  const styles = library === undefined ? [PAGE_STYLE] : [PAGE_STYLE, library.style];
+  const styles = [bundled('page/page.css'), ...(library === undefined ? [] : [library.style])];
+  const reader = bundled('page/scripts/reader.js');
   const scripts =
-    library === undefined ? [bundled('reader')] : [library.script, bundled('reader'), bundled('zoom')];
+    library === undefined ? [reader] : [library.script, reader, bundled('page/scripts/zoom.js')];
   const hashes = scripts
     .map((script) => `'sha256-${createHash('sha256').update(script, 'utf8').digest('base64')}'`)
     .join(' ');
   const policy = `default-src 'none'; style-src 'unsafe-inline'; img-src data: blob:; script-src ${hashes}; base-uri 'none'; form-action 'none'`;
-  const blocks = Object.entries({ hours: parts.hours, 'picture-style': STANDALONE_STYLE });
+  const blocks = Object.entries({ hours: parts.hours, 'picture-style': standaloneStyle() });
   return [
     '<!DOCTYPE html>',
     '<html lang="en">',
@@ -68,11 +68,6 @@ export function embeddedJson(value: unknown): string {
     .replaceAll('<', '\\u003c')
     .replaceAll('\u2028', '\\u2028')
     .replaceAll('\u2029', '\\u2029');
-}
-
-/** A script of the page, as the build bundled it: the way from here is the same in sim/ and in dist/. */
-function bundled(name: 'reader' | 'zoom'): string {
-  return readFileSync(new URL(`../../../dist/output/page/scripts/${name}.js`, import.meta.url), 'utf8');
 }
 
 /** The library that draws the one zoomable chart, from its package: script and style, each under its licence. */

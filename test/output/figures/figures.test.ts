@@ -1,5 +1,11 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { DARK_PROPERTIES, LIGHT_PROPERTIES } from '../../../sim/output/figures/figureStyle.ts';
+
+const STYLE = readFileSync(new URL('../../../sim/output/figures/figures.css', import.meta.url), 'utf8');
+/** The colours of both themes, the light one's first, as the style sheet gives them. */
+const THEMES = [...STYLE.matchAll(/:root \{([^}]*--paper[^}]*)\}/g)].map(([, rules = '']) =>
+  Object.fromEntries([...rules.matchAll(/--(\w+): (#\w{6});/g)].map(([, name, colour]) => [name, colour!])),
+);
 
 /** Relative luminance of a colour '#rrggbb': WCAG 2.1, as in its glossary. */
 function luminance(colour: string): number {
@@ -19,12 +25,15 @@ test('contrast is as WCAG 2.1 defines it: black on white is 21 to 1', () => {
   expect(contrast('#000000', '#ffffff')).toBeCloseTo(21, 6);
 });
 
-describe.each([
-  ['light', LIGHT_PROPERTIES],
-  ['dark', DARK_PROPERTIES],
-])('the %s theme', (_, properties) => {
-  const theme = Object.fromEntries(properties.split(';').map((each) => each.slice(2).split(':')));
+test('there are two themes', () => {
+  expect(THEMES).toHaveLength(2);
+});
 
+describe.each([
+  ['light', 0],
+  ['dark', 1],
+])('the %s theme', (_, which) => {
+  const theme = THEMES[which]!;
   test('gives words 4.5 to 1 on paper and on pictures (WCAG 2.1, 1.4.3)', () => {
     for (const words of [theme.ink, theme.faint, theme.lightWords, theme.accent]) {
       for (const ground of [theme.paper, theme.surface]) expect(contrast(words, ground)).toBeGreaterThan(4.5);
