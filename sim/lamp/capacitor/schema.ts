@@ -1,70 +1,43 @@
 import { z } from 'zod';
+import {
+  benchTemperature,
+  errorOf,
+  keysOf,
+  price,
+  rowsOf,
+  voltmeterError,
+  voltmeterStep,
+} from '../schemaKeys.ts';
 
 /** What a maker reads off one capacitor at the bench. Stated errors are taken as twice the standard deviation. */
 const capacitorReadingsSchema = z.strictObject({
-  discharge: z
-    .array(
-      z.strictObject({
-        resistor_ohm: z.number().positive().meta({ title: 'the resistor it is discharged through' }),
-        held_h: z.number().min(0).max(1000).default(0.5).meta({
-          title: 'hours at the first voltage before the resistor is put on',
-          assumption: 'half an hour, as the usual test has it',
-        }),
-        points: z
-          .array(
-            z.strictObject({
-              seconds: z.number().min(0).meta({ title: 'time since the resistor was put on' }),
-              voltage_V: z.number().positive().max(10).meta({ title: 'voltage on the resistor then' }),
-            }),
-          )
-          .min(2)
-          .max(200)
-          .meta({ title: 'two voltages with their times, or more; the first as it begins' }),
-      }),
-    )
-    .max(20)
-    .default([])
-    .meta({ title: 'timed discharges through a resistor' }),
-  rest: z
-    .strictObject({
-      from_V: z.number().positive().max(10).meta({ title: 'voltage as the charger was taken off' }),
-      held_h: z.number().min(0).max(1000).default(0.5).meta({
-        title: 'hours at that voltage before',
-        assumption: 'half an hour',
-      }),
-      capacitor_degC: z.number().min(-30).max(80).default(25).meta({
-        title: 'temperature while at rest',
-        assumption: 'indoors',
-      }),
-      after: z
-        .array(
-          z.strictObject({
-            hours: z.number().positive().meta({ title: 'hours at rest' }),
-            voltage_V: z.number().positive().max(10).meta({ title: 'voltage then' }),
-          }),
-        )
-        .min(1)
-        .max(200)
-        .meta({ title: 'voltages after some rest, with nothing connected between' }),
-    })
-    .optional()
-    .meta({ title: 'voltage left after an hour, a day and three days at rest' }),
-  voltage_error_percent: z.number().min(0).max(10).default(0.5).meta({
-    title: "the voltmeter's error in percent of the reading",
-    assumption: 'a plain multimeter, from memory',
-  }),
-  voltage_step_mV: z.number().positive().default(1).meta({
-    title: 'last digit of the voltmeter',
-    assumption: 'a range of 2 V on a meter of 2000 counts; 10 mV above 2 V on such a meter',
-  }),
-  resistor_error_percent: z.number().min(0).max(20).default(1).meta({
-    title: 'error of the resistor',
-    assumption: 'metal film, or measured',
-  }),
-  time_error_s: z.number().min(0).max(3600).default(2).meta({
-    title: 'error of each time of a discharge',
-    assumption: 'a stopwatch and a display to watch',
-  }),
+  discharge: rowsOf('timed discharges through a resistor', [0, 20], {
+    resistor_ohm: z.number().positive().meta({ title: 'the resistor it is discharged through' }),
+    held_h: z.number().min(0).max(1000).default(0.5).meta({
+      title: 'hours at the first voltage before the resistor is put on',
+      assumption: 'half an hour, as the usual test has it',
+    }),
+    points: rowsOf('two voltages with their times, or more; the first as it begins', [2, 200], {
+      seconds: z.number().min(0).meta({ title: 'time since the resistor was put on' }),
+      voltage_V: z.number().positive().max(10).meta({ title: 'voltage on the resistor then' }),
+    }),
+  }).default([]),
+  rest: keysOf('voltage left after an hour, a day and three days at rest', {
+    from_V: z.number().positive().max(10).meta({ title: 'voltage as the charger was taken off' }),
+    held_h: z.number().min(0).max(1000).default(0.5).meta({
+      title: 'hours at that voltage before',
+      assumption: 'half an hour',
+    }),
+    capacitor_degC: benchTemperature('temperature while at rest', 80),
+    after: rowsOf('voltages after some rest, with nothing connected between', [1, 200], {
+      hours: z.number().positive().meta({ title: 'hours at rest' }),
+      voltage_V: z.number().positive().max(10).meta({ title: 'voltage then' }),
+    }),
+  }).optional(),
+  voltage_error_percent: voltmeterError,
+  voltage_step_mV: voltmeterStep('a range of 2 V on a meter of 2000 counts; 10 mV above 2 V on such a meter'),
+  resistor_error_percent: errorOf(1, 20, 'the resistor', 'metal film, or measured'),
+  time_error_s: errorOf(2, 3600, 'each time of a discharge', 'a stopwatch and a display to watch'),
 });
 
 export type CapacitorReadings = z.infer<typeof capacitorReadingsSchema>;
@@ -72,25 +45,16 @@ export type CapacitorReadings = z.infer<typeof capacitorReadingsSchema>;
 /** The capacitor: a bank of supercapacitors, one part's datasheet or `raw` model parameters. */
 export const capacitorSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a capacitor in the parts library' }),
-  raw: z
-    .strictObject({
-      capacitance_F: z.number().positive().meta({ title: 'capacitance at 0 V' }),
-      rise_F_V: z.number().min(0).default(0).meta({ title: 'rise of dQ/dV with voltage' }),
-      series_ohm: z.number().min(0).default(0).meta({ title: 'series resistance' }),
-      leakage_ohm: z.number().positive().optional().meta({ title: 'leakage as a resistance' }),
-      delayed_branches: z
-        .array(
-          z.strictObject({
-            resistance_ohm: z.number().positive().meta({ title: 'resistance of the branch' }),
-            capacitance_F: z.number().positive().meta({ title: 'capacitance of the branch' }),
-          }),
-        )
-        .max(2)
-        .default([])
-        .meta({ title: 'delayed branches beside the main capacitance' }),
-    })
-    .optional()
-    .meta({ title: 'model parameters of one part instead of datasheet values' }),
+  raw: keysOf('model parameters of one part instead of datasheet values', {
+    capacitance_F: z.number().positive().meta({ title: 'capacitance at 0 V' }),
+    rise_F_V: z.number().min(0).default(0).meta({ title: 'rise of dQ/dV with voltage' }),
+    series_ohm: z.number().min(0).default(0).meta({ title: 'series resistance' }),
+    leakage_ohm: z.number().positive().optional().meta({ title: 'leakage as a resistance' }),
+    delayed_branches: rowsOf('delayed branches beside the main capacitance', [0, 2], {
+      resistance_ohm: z.number().positive().meta({ title: 'resistance of the branch' }),
+      capacitance_F: z.number().positive().meta({ title: 'capacitance of the branch' }),
+    }).default([]),
+  }).optional(),
   readings: capacitorReadingsSchema
     .optional()
     .meta({ title: 'readings at the bench of one part; they win over datasheet values beside them' }),
@@ -134,22 +98,19 @@ export const capacitorSchema = z.strictObject({
     title: 'warming that doubles the leakage',
     assumption: 'from memory',
   }),
-  price: z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' }),
+  price,
   parallel: z.number().int().min(1).max(1000).default(1).meta({ title: 'parts side by side' }),
   series: z.number().int().min(1).max(10).default(1).meta({ title: 'parts one after the other' }),
   balancing_kohm: z.number().positive().optional().meta({
     title: 'balancing resistor across each part of a series bank',
   }),
-  limiter: z
-    .strictObject({
-      at_V: z.number().positive().meta({ title: 'bank voltage at which the limiter begins to draw' }),
-      slope_ohm: z.number().positive().default(0.1).meta({
-        title: 'rise of the voltage with the current that it draws',
-        assumption: 'a shunt regulator with a small transistor',
-      }),
-    })
-    .optional()
-    .meta({ title: 'a part that draws the surplus away above a voltage' }),
+  limiter: keysOf('a part that draws the surplus away above a voltage', {
+    at_V: z.number().positive().meta({ title: 'bank voltage at which the limiter begins to draw' }),
+    slope_ohm: z.number().positive().default(0.1).meta({
+      title: 'rise of the voltage with the current that it draws',
+      assumption: 'a shunt regulator with a small transistor',
+    }),
+  }).optional(),
 });
 
 export type CapacitorSection = z.infer<typeof capacitorSchema>;

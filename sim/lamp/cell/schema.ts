@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { ammeterStep, errorOf, keysOf, price, rowsOf, voltmeterError, voltmeterStep } from '../schemaKeys.ts';
 
 /** Raw single-diode parameters of a cell, as a circuit simulator takes them. */
 const rawCellSchema = z.strictObject({
@@ -23,26 +24,15 @@ const lightSchema = z.strictObject({
     title: 'resistance of the ammeter on the range that was used',
     assumption: 'none; a range of 200 mA often has 1 ohm, one of 10 A about 0.02 ohm, leads included',
   }),
-  current_step_mA: z.number().positive().default(0.1).meta({
-    title: 'last digit of the ammeter on that range',
-    assumption: 'a range of 200 mA on a meter of 2000 counts',
-  }),
-  voltage_step_mV: z.number().positive().default(1).meta({
-    title: 'last digit of the voltmeter',
-    assumption: 'a range of 2 V on a meter of 2000 counts',
-  }),
-  loaded: z
-    .array(
-      z.strictObject({
-        voltage_V: z.number().min(-100).max(100).meta({ title: 'voltage of the cell' }),
-        current_mA: z.number().min(-50_000).max(50_000).optional().meta({ title: 'its current' }),
-        load_ohm: z.number().positive().optional().meta({
-          title: 'the resistor across it, in place of the current',
-        }),
-      }),
-    )
-    .default([])
-    .meta({ title: 'points under load in the same light' }),
+  current_step_mA: ammeterStep('last digit of the ammeter on that range'),
+  voltage_step_mV: voltmeterStep(),
+  loaded: rowsOf('points under load in the same light', [0], {
+    voltage_V: z.number().min(-100).max(100).meta({ title: 'voltage of the cell' }),
+    current_mA: z.number().min(-50_000).max(50_000).optional().meta({ title: 'its current' }),
+    load_ohm: z.number().positive().optional().meta({
+      title: 'the resistor across it, in place of the current',
+    }),
+  }).default([]),
 });
 
 /** What a maker reads off a cell at the bench. Stated errors are taken as twice the standard deviation. */
@@ -56,30 +46,18 @@ const cellReadingsSchema = z.strictObject({
     title: 'light on the cell in the brightest of them',
     assumption: 'a clear day, the cell square to the sun: common practice, no source',
   }),
-  full_sun_error_percent: z.number().min(0).max(50).default(10).meta({
-    title: 'error of that light',
-    assumption: 'by season and haze: common practice, no source',
-  }),
-  voltage_error_percent: z.number().min(0).max(10).default(0.5).meta({
-    title: "the voltmeter's error in percent of the reading",
-    assumption: 'a plain multimeter, from memory',
-  }),
+  full_sun_error_percent: errorOf(10, 50, 'that light', 'by season and haze: common practice, no source'),
+  voltage_error_percent: voltmeterError,
   current_error_percent: z.number().min(0).max(20).default(1).meta({
     title: "the ammeter's error in percent of the reading",
     assumption: 'a plain multimeter, from memory',
   }),
-  resistor_error_percent: z.number().min(0).max(20).default(1).meta({
-    title: 'error of each load resistor',
-    assumption: 'metal film',
-  }),
+  resistor_error_percent: errorOf(1, 20, 'each load resistor', 'metal film'),
   light_drift_percent: z.number().min(0).max(20).default(1).meta({
     title: 'how far the light wanders between readings of one light',
     assumption: 'a steady sky and quick hands',
   }),
-  temperature_error_K: z.number().min(0).max(20).default(3).meta({
-    title: 'error of each cell temperature',
-    assumption: 'a thermometer on the back of the cell',
-  }),
+  temperature_error_K: errorOf(3, 20, 'each cell temperature', 'a thermometer on the back of the cell'),
 });
 
 export type CellReadings = z.infer<typeof cellReadingsSchema>;
@@ -111,17 +89,14 @@ export const cellSchema = z.strictObject({
     title: 'shunt resistance times short-circuit current: how well the cell works in dim light',
     assumption: 'a fair small cell; poor ones have 20 V, good ones 1000 V (from memory, measure yours)',
   }),
-  low_light_point: z
-    .strictObject({
-      irradiance_W_m2: z.number().positive().max(500).meta({ title: 'dim light' }),
-      open_circuit_V: z.number().positive().meta({ title: 'open-circuit voltage in it' }),
-    })
-    .optional()
-    .meta({ title: 'one point in dim light, which settles the shunt instead of shunt_V' }),
+  low_light_point: keysOf('one point in dim light, which settles the shunt instead of shunt_V', {
+    irradiance_W_m2: z.number().positive().max(500).meta({ title: 'dim light' }),
+    open_circuit_V: z.number().positive().meta({ title: 'open-circuit voltage in it' }),
+  }).optional(),
   area_cm2: z.number().positive().optional().meta({
     title: 'area of the cell; only for the optical part of the energy ledger',
   }),
-  price: z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' }),
+  price,
   parallel: z.number().int().min(1).max(100).default(1).meta({ title: 'cells side by side' }),
   series: z.number().int().min(1).max(100).default(1).meta({ title: 'cells one after the other' }),
 });

@@ -1,34 +1,27 @@
 import { z } from 'zod';
+import { ammeterStep, errorOf, rowsOf } from '../schemaKeys.ts';
 
 /** What a maker reads off a driver at the bench. Stated errors are taken as twice the standard deviation. */
 const driverReadingsSchema = z.strictObject({
-  rows: z
-    .array(
-      z.strictObject({
-        capacitor_V: z.number().positive().max(20).meta({
-          title: 'voltage at the terminals of the driver, LED lit',
-        }),
-        supply_mA: z.number().positive().max(20_000).optional().meta({ title: 'current drawn' }),
-        led_mA: z.number().positive().max(20_000).optional().meta({ title: 'mean LED current' }),
-        led_V: z.number().positive().max(40).optional().meta({ title: 'voltage across the LEDs' }),
+  rows: rowsOf(
+    'currents at some capacitor voltages; supply, or LED current with its voltage, or all',
+    [0, 50],
+    {
+      capacitor_V: z.number().positive().max(20).meta({
+        title: 'voltage at the terminals of the driver, LED lit',
       }),
-    )
-    .max(50)
-    .default([])
-    .meta({ title: 'currents at some capacitor voltages; supply, or LED current with its voltage, or all' }),
+      supply_mA: z.number().positive().max(20_000).optional().meta({ title: 'current drawn' }),
+      led_mA: z.number().positive().max(20_000).optional().meta({ title: 'mean LED current' }),
+      led_V: z.number().positive().max(40).optional().meta({ title: 'voltage across the LEDs' }),
+    },
+  ).default([]),
   cutoff_V: z.number().min(0).max(20).optional().meta({ title: 'capacitor voltage at which it stopped' }),
   restarts_V: z.number().min(0).max(20).optional().meta({
     title: 'capacitor voltage at which it started again',
   }),
   standby_uA: z.number().min(0).optional().meta({ title: 'current drawn with the LED switched off' }),
-  current_error_percent: z.number().min(0).max(20).default(2).meta({
-    title: 'error of each current in percent',
-    assumption: 'a plain multimeter on a pulsed current',
-  }),
-  current_step_mA: z.number().positive().default(0.1).meta({
-    title: 'last digit of the ammeter',
-    assumption: 'a range of 200 mA on a meter of 2000 counts',
-  }),
+  current_error_percent: errorOf(2, 20, 'each current in percent', 'a plain multimeter on a pulsed current'),
+  current_step_mA: ammeterStep('last digit of the ammeter'),
 });
 
 export type DriverReadings = z.infer<typeof driverReadingsSchema>;
@@ -115,16 +108,10 @@ export const driverSchema = z.discriminatedUnion('kind', [
   }),
   z.strictObject({
     kind: z.literal('table').meta({ title: 'measured: current against capacitor voltage' }),
-    table: z
-      .array(
-        z.strictObject({
-          capacitor_V: z.number().min(0).meta({ title: 'capacitor voltage' }),
-          current_mA: z.number().min(0).meta({ title: 'current drawn from the capacitor' }),
-        }),
-      )
-      .min(2)
-      .optional()
-      .meta({ title: 'rows with rising capacitor voltage; straight lines between, end values beyond' }),
+    table: rowsOf('rows with rising capacitor voltage; straight lines between, end values beyond', [2], {
+      capacitor_V: z.number().min(0).meta({ title: 'capacitor voltage' }),
+      current_mA: z.number().min(0).meta({ title: 'current drawn from the capacitor' }),
+    }).optional(),
     ...shared,
   }),
 ]);

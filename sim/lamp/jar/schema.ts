@@ -1,28 +1,17 @@
 import { z } from 'zod';
+import { errorOf, price, rowsOf } from '../schemaKeys.ts';
 
 /** What a maker reads off a jar on a sunny afternoon. Stated errors are taken as twice the standard deviation. */
 const jarReadingsSchema = z.strictObject({
-  points: z
-    .array(
-      z.strictObject({
-        light_W_m2: z.number().positive().max(1400).meta({
-          title: 'light on the cell; its short-circuit current over that of full sun tells it',
-        }),
-        outside_degC: z.number().min(-40).max(60).meta({ title: 'air in the shade outside' }),
-        inside_degC: z.number().min(-40).max(130).meta({ title: 'air in the jar' }),
-      }),
-    )
-    .min(1)
-    .max(100)
-    .meta({ title: 'temperatures after an hour or more of steady light' }),
-  temperature_error_K: z.number().min(0).max(20).default(2).meta({
-    title: 'error of each difference of temperature',
-    assumption: 'two household thermometers',
+  points: rowsOf('temperatures after an hour or more of steady light', [1, 100], {
+    light_W_m2: z.number().positive().max(1400).meta({
+      title: 'light on the cell; its short-circuit current over that of full sun tells it',
+    }),
+    outside_degC: z.number().min(-40).max(60).meta({ title: 'air in the shade outside' }),
+    inside_degC: z.number().min(-40).max(130).meta({ title: 'air in the jar' }),
   }),
-  light_error_percent: z.number().min(0).max(50).default(15).meta({
-    title: 'error of each light',
-    assumption: 'the cell as a light meter, while clouds are away',
-  }),
+  temperature_error_K: errorOf(2, 20, 'each difference of temperature', 'two household thermometers'),
+  light_error_percent: errorOf(15, 50, 'each light', 'the cell as a light meter, while clouds are away'),
 });
 
 export type JarReadings = z.infer<typeof jarReadingsSchema>;
@@ -30,7 +19,7 @@ export type JarReadings = z.infer<typeof jarReadingsSchema>;
 /** The jar as a heat capacitor: how warm its air is. */
 export const jarSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a jar in the parts library' }),
-  price: z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' }),
+  price,
   readings: jarReadingsSchema
     .optional()
     .meta({ title: 'readings on a sunny afternoon; they win over rise_K_full_sun' }),

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { rowsOf } from '../schemaKeys.ts';
 
 const clock = /^([01]\d|2[0-3]):[0-5]\d$/;
 
@@ -43,15 +44,10 @@ export const scheduleSchema = z.strictObject({
   on_share: z.number().positive().max(1).default(1).meta({
     title: 'share of that time the LED is on (a motion switch, or dimming by pulses)',
   }),
-  dim: z
-    .array(
-      z.strictObject({
-        after_h: z.number().positive().max(24).meta({ title: 'hours after switching on' }),
-        on_share: z.number().min(0).max(1).meta({ title: 'share from then on' }),
-      }),
-    )
-    .default([])
-    .meta({ title: 'steps down (or up) through the evening, by hours after switching on' }),
+  dim: rowsOf('steps down (or up) through the evening, by hours after switching on', [0], {
+    after_h: z.number().positive().max(24).meta({ title: 'hours after switching on' }),
+    on_share: z.number().min(0).max(1).meta({ title: 'share from then on' }),
+  }).default([]),
 });
 
 export type ScheduleSection = z.infer<typeof scheduleSchema>;
