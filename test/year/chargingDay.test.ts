@@ -8,7 +8,10 @@ import { libraryLamp, sineDay } from './days.ts';
 import { dummyLight } from './dummyLight.ts';
 import { type Branches, ReferenceCircuit, referenceRun } from './referenceCircuit.ts';
 
-const STORE = { capacitance_F: 500, rated_V: 2.7, esr_mohm: 5, leakage_uA: 1000 };
+const CAPACITOR = { capacitance_F: 500, rated_V: 2.7, esr_mohm: 5, leakage_uA: 1000 };
+
+/** The library's parts, with a capacitor of the size that the errors below were set for. */
+const lampOf = (changes: Partial<LampInput> = {}) => libraryLamp({ capacitor: CAPACITOR, ...changes });
 
 interface Day {
   name: string;
@@ -25,23 +28,23 @@ interface Day {
 
 /** Two days from midnight. Dusk is at 20:00; the lamp shines from 20:00 to 04:00, in the first night too. */
 const DAYS: Day[] = [
-  { name: 'a bright day', lamp: libraryLamp(), light: sineDay(4, 20, 800, 48), start_V: 1 },
-  { name: 'a dull December day', lamp: libraryLamp(), light: sineDay(8, 16, 60, 48), start_V: 1.3 },
+  { name: 'a bright day', lamp: lampOf(), light: sineDay(4, 20, 800, 48), start_V: 1 },
+  { name: 'a dull December day', lamp: lampOf(), light: sineDay(8, 16, 60, 48), start_V: 1.3 },
   {
     name: 'a dull day that begins near the cut-off',
-    lamp: libraryLamp(),
+    lamp: lampOf(),
     light: sineDay(8, 16, 40, 48),
     start_V: 0.95,
   },
   {
     name: 'a bright day without delayed branches',
-    lamp: libraryLamp({ capacitor: { ...STORE, delayed_share: 0 } }),
+    lamp: lampOf({ capacitor: { ...CAPACITOR, delayed_share: 0 } }),
     light: sineDay(4, 20, 800, 48),
     start_V: 1,
   },
   {
     name: 'a small capacitor of 1 ohm',
-    lamp: libraryLamp({ capacitor: { capacitance_F: 50, rated_V: 2.7, esr_mohm: 1000, leakage_uA: 100 } }),
+    lamp: lampOf({ capacitor: { capacitance_F: 50, rated_V: 2.7, esr_mohm: 1000, leakage_uA: 100 } }),
     light: sineDay(4, 20, 400, 48),
     start_V: 1,
     // A capacitor of 50 F and 1 ohm: its delayed branches bend the path most in the hour of a stop.
@@ -51,13 +54,13 @@ const DAYS: Day[] = [
   },
   {
     name: 'a driver of constant power',
-    lamp: libraryLamp({ driver: { kind: 'power', power_mW: 20 } }),
+    lamp: lampOf({ driver: { kind: 'power', power_mW: 20 } }),
     light: sineDay(4, 20, 400, 48),
     start_V: 1,
   },
   {
     name: 'an ideal-diode switch',
-    lamp: libraryLamp({ diode: { switch_on_ohm: 0.1 }, driver: { kind: 'power', power_mW: 15 } }),
+    lamp: lampOf({ diode: { switch_on_ohm: 0.1 }, driver: { kind: 'power', power_mW: 15 } }),
     light: sineDay(4, 20, 600, 48),
     start_V: 1,
     // The switch opens and closes inside an hour, which the expansion at its middle does not see.
@@ -65,7 +68,7 @@ const DAYS: Day[] = [
   },
   {
     name: 'a limiter that the capacitor passes',
-    lamp: libraryLamp({ capacitor: { ...STORE, limiter: { at_V: 2, slope_ohm: 0.5 } } }),
+    lamp: lampOf({ capacitor: { ...CAPACITOR, limiter: { at_V: 2, slope_ohm: 0.5 } } }),
     light: sineDay(4, 20, 800, 48),
     start_V: 1,
     // The reference passes the limiter's corner with steps of 20 s.
@@ -73,14 +76,14 @@ const DAYS: Day[] = [
   },
   {
     name: 'a stiff limiter on a capacitor with delayed branches',
-    lamp: libraryLamp({ capacitor: { ...STORE, limiter: { at_V: 2 } } }),
+    lamp: lampOf({ capacitor: { ...CAPACITOR, limiter: { at_V: 2 } } }),
     light: sineDay(4, 20, 800, 48),
     start_V: 1,
     tightShare: 1e-4,
   },
   {
     name: 'a driver by a coarse table',
-    lamp: libraryLamp({
+    lamp: lampOf({
       driver: {
         kind: 'table',
         table: [
@@ -178,7 +181,7 @@ describe('the restart', () => {
     // The lamp is on all afternoon, the capacitor below its restart.
     const day: Day = {
       name: 'restart',
-      lamp: libraryLamp({ schedule: { on: '12:00', hours: 8 } }),
+      lamp: lampOf({ schedule: { on: '12:00', hours: 8 } }),
       light: sineDay(8, 17, 120, 24),
       start_V: 0.7,
     };
@@ -208,7 +211,7 @@ describe('the restart', () => {
 describe('a long night without light', () => {
   it('ends within 2 s of the second circuit, with delayed branches and a boost', () => {
     for (const start_V of [1.6, 2, 2.2]) {
-      const lamp = makeLamp(libraryLamp({ schedule: { on: 'dusk', until: 'dawn' } }));
+      const lamp = makeLamp(lampOf({ schedule: { on: 'dusk', until: 'dawn' } }));
       const light = dummyLight('2026-01-10T12:00:00Z', new Float64Array(24), AIR_DEGC, {
         dusk_h: 0,
         dawn_h: 24,
