@@ -35,11 +35,7 @@ export function spotLimits(light: SpotLight, openLight: SpotLight, southern: boo
   if (light.start_ms !== openLight.start_ms || light.count !== openLight.count) {
     throw new Error('a spot is held against the open of other hours');
   }
-  const months = southern ? [6, 7] : [12, 1];
-  const chosen: number[] = [];
-  for (let i = 0; i < light.count; i++) {
-    if (months.includes(new Date(light.start_ms + i * HOUR_MS).getUTCMonth() + 1)) chosen.push(i);
-  }
+  const chosen = darkestHours(light, southern);
   const total = (column: Float64Array) => compensatedSum(chosen.map((i) => column[i]!));
   const totals = (of: SpotLight) => ({
     all: total(of.planeOfArray_W_m2),
@@ -56,7 +52,7 @@ export function spotLimits(light: SpotLight, openLight: SpotLight, southern: boo
   }
   const mostLost = open.beam - here.beam > open.sky - here.sky ? 'beam' : 'sky';
   return {
-    months,
+    months: darkestMonths(southern),
     lightShare: here.all / open.all,
     skyShare: here.sky / open.sky,
     beamShare: here.beam / open.beam,
@@ -68,3 +64,15 @@ export function spotLimits(light: SpotLight, openLight: SpotLight, southern: boo
 }
 
 const SUNSHINE_W_M2 = 120;
+
+const darkestMonths = (southern: boolean) => (southern ? [6, 7] : [12, 1]);
+
+/** The hours of a record that lie in the two darkest calendar months, in UTC: their places in its columns. */
+export function darkestHours(
+  { start_ms, count }: Pick<SpotLight, 'start_ms' | 'count'>,
+  southern: boolean,
+): number[] {
+  const months = darkestMonths(southern);
+  const all = Array.from({ length: count }, (_, i) => i);
+  return all.filter((i) => months.includes(new Date(start_ms + i * HOUR_MS).getUTCMonth() + 1));
+}

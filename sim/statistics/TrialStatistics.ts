@@ -1,4 +1,5 @@
 import type { ShortCause } from '../year/NightTotals.ts';
+import type { YearColumns } from '../year/YearColumns.ts';
 
 /** A run of consecutive failed nights. */
 export interface Spell {
@@ -17,26 +18,31 @@ export interface Fortnight {
   lowestCapacitor_V: number;
 }
 
-/** What a winter came to. Nights that the record holds only in part are left out. */
-export interface WinterStatistics {
-  winter: string;
-  /** A part winter carries no verdict. */
-  complete: boolean;
+/** What one winter came to, or several together: their sums, and the extremes of all. */
+export interface WinterTotals {
   /** Nights with a promise. */
   nights: number;
   failedNights: number;
   promised_h: number;
   short_h: number;
+  lightGiven_lm_h: number;
+  /** The earliest of equals. */
+  longestSpell: Spell | undefined;
+  darkestFortnight: Fortnight | undefined;
+  /** Least energy above the cut-off at a dawn, with its night; NaN without one. */
+  smallestReserve_J: number;
+  smallestReserveNight: string;
+}
+
+/** What a winter came to. Nights that the record holds only in part are left out. */
+export interface WinterStatistics extends WinterTotals {
+  winter: string;
+  /** A part winter carries no verdict. */
+  complete: boolean;
   /** Failed nights by what most of their short time came from; causes that did not occur are left out. */
   causes: Partial<Record<ShortCause, number>>;
   /** The night with most short hours; undefined where none was short. */
   worstNight: { night: string; short_h: number; cause: string } | undefined;
-  longestSpell: Spell | undefined;
-  darkestFortnight: Fortnight | undefined;
-  lightGiven_lm_h: number;
-  /** Least energy above the cut-off at a dawn, with its night. */
-  smallestReserve_J: number;
-  smallestReserveNight: string;
   /** Nights from the end of the longest spell until a dawn with more than half of the reserve usual in that winter; undefined without a spell. */
   recoveryNights: number | undefined;
   /** Quantiles of short hours over failed nights (type 7): median, 90 percent. */
@@ -79,24 +85,16 @@ export interface ThresholdMonth {
   aboveFifth_h: number;
 }
 
+/** Columns of the hours that hold energies. */
+export type EnergyColumn = Extract<keyof YearColumns, `${string}_J`>;
+
 /** Energies of a whole run, joules, in the names of the ledger. */
-export interface EnergyStatistics {
+export interface EnergyStatistics
+  extends Record<Exclude<EnergyColumn, 'unharvestedLow_J' | 'unharvestedHigh_J'>, number> {
   light_J: number;
   conversionLoss_J: number;
-  cellBest_J: number;
   unharvestedCapacitorLow_J: number;
   unharvestedCapacitorHigh_J: number;
-  cell_J: number;
-  diodeLoss_J: number;
-  resistanceLoss_J: number;
-  delayedBranchLoss_J: number;
-  leakage_J: number;
-  limiter_J: number;
-  standby_J: number;
-  driverLoss_J: number;
-  led_J: number;
-  storedChange_J: number;
-  residual_J: number;
 }
 
 /** The energy ledger of a calendar month. */

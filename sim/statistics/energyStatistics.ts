@@ -1,7 +1,7 @@
 import { compensatedSum } from '../common/numeric.ts';
 import { YEAR_COLUMNS, type YearColumns } from '../year/YearColumns.ts';
 import type { CivilDay } from './civilHours.ts';
-import type { EnergyMonth, EnergyStatistics } from './TrialStatistics.ts';
+import type { EnergyColumn, EnergyMonth, EnergyStatistics } from './TrialStatistics.ts';
 
 /**
  * The energy ledger of a whole run, joules.
@@ -14,25 +14,17 @@ export function energyStatistics(
   light_W_m2: Float64Array,
   area_m2: number,
 ): EnergyStatistics {
+  const names = YEAR_COLUMNS.filter((name) => name.endsWith('_J'));
+  const sums = Object.fromEntries(names.map((name) => [name, compensatedSum(columns[name])]));
+  const { cellBest_J, unharvestedLow_J, unharvestedHigh_J, ...others } = sums as Record<EnergyColumn, number>;
   const light_J = compensatedSum(light_W_m2) * 3600 * area_m2;
-  const cellBest_J = compensatedSum(columns.cellBest_J);
   return {
     light_J,
     conversionLoss_J: light_J - cellBest_J,
     cellBest_J,
-    unharvestedCapacitorLow_J: compensatedSum(columns.unharvestedLow_J),
-    unharvestedCapacitorHigh_J: compensatedSum(columns.unharvestedHigh_J),
-    cell_J: compensatedSum(columns.cell_J),
-    diodeLoss_J: compensatedSum(columns.diodeLoss_J),
-    resistanceLoss_J: compensatedSum(columns.resistanceLoss_J),
-    delayedBranchLoss_J: compensatedSum(columns.delayedBranchLoss_J),
-    leakage_J: compensatedSum(columns.leakage_J),
-    limiter_J: compensatedSum(columns.limiter_J),
-    standby_J: compensatedSum(columns.standby_J),
-    driverLoss_J: compensatedSum(columns.driverLoss_J),
-    led_J: compensatedSum(columns.led_J),
-    storedChange_J: compensatedSum(columns.storedChange_J),
-    residual_J: compensatedSum(columns.residual_J),
+    unharvestedCapacitorLow_J: unharvestedLow_J,
+    unharvestedCapacitorHigh_J: unharvestedHigh_J,
+    ...others,
   };
 }
 

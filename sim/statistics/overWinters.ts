@@ -1,27 +1,15 @@
 import { greatest, least } from 'd3-array';
 import { compensatedSum } from '../common/numeric.ts';
-import type { Fortnight, Spell, Verdict, WinterStatistics } from './TrialStatistics.ts';
+import type { Verdict, WinterStatistics, WinterTotals } from './TrialStatistics.ts';
 
 /** Several winters of a trial together: the whole ones, or where none is whole, the parts there are. */
-export interface OverWinters {
+export interface OverWinters extends WinterTotals {
   winters: readonly WinterStatistics[];
   /** How many of them are whole, and in how many of these a night failed. */
   whole: number;
   broken: number;
-  /** Sums over the winters. */
-  nights: number;
-  failedNights: number;
-  promised_h: number;
-  short_h: number;
-  lightGiven_lm_h: number;
   /** The winter with most failed nights; ties: most short hours, then the earlier. */
   worst: WinterStatistics | undefined;
-  /** Of all winters; the earliest of equals. */
-  longestSpell: Spell | undefined;
-  darkestFortnight: Fortnight | undefined;
-  /** Least energy above the cut-off at a dawn, with its night; NaN without one. */
-  smallestReserve_J: number;
-  smallestReserveNight: string;
 }
 
 /**
@@ -42,12 +30,12 @@ export function overWinters(all: readonly WinterStatistics[]): OverWinters {
     failedNights: sum((winter) => winter.failedNights),
     promised_h: sum((winter) => winter.promised_h),
     short_h: sum((winter) => winter.short_h),
-    lightGiven_lm_h: sum((winter) => winter.lightGiven_lm_h),
     worst: greatest(winters, (a, b) => a.failedNights - b.failedNights || a.short_h - b.short_h),
     longestSpell: greatest(winters, (winter) => winter.longestSpell?.nights)?.longestSpell,
     darkestFortnight: greatest(winters, (winter) => winter.darkestFortnight?.short_h)?.darkestFortnight,
     smallestReserve_J: closest?.smallestReserve_J ?? Number.NaN,
     smallestReserveNight: closest?.smallestReserveNight ?? '',
+    lightGiven_lm_h: sum((winter) => winter.lightGiven_lm_h),
   };
 }
 

@@ -1,7 +1,8 @@
-import type { PromiseSection } from '../lamp/schedule/schema.ts';
+import type { Scenario } from '../scenario/Scenario.ts';
 import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { SpotLimits } from '../spot/spotLimits.ts';
-import type { Fortnight, Spell, Verdict } from '../statistics/TrialStatistics.ts';
+import type { MonthStatistics, Verdict, WinterTotals } from '../statistics/TrialStatistics.ts';
+import type { Site } from '../sun/Site.ts';
 import type { ChargeClaim } from './chargeClaim.ts';
 import type { LightMonth } from './monthlyLight.ts';
 import type { RunResult } from './Trial.ts';
@@ -10,17 +11,10 @@ import type { RunResult } from './Trial.ts';
 export const COMPARED_BY = ['spot', 'lamp'] as const;
 export type ComparedBy = (typeof COMPARED_BY)[number];
 
-export interface ComparedScenario {
-  name: string;
-  file: string;
-  sha256: string;
-  seed: number;
-  latitude_deg: number;
-  longitude_deg: number;
-  timeZone: string;
-  promise: PromiseSection;
-  weather: RunResult['weather'];
-}
+export interface ComparedScenario
+  extends Pick<Scenario, 'name' | 'file' | 'sha256' | 'seed' | 'promise'>,
+    Pick<Site, 'latitude_deg' | 'longitude_deg' | 'timeZone'>,
+    Pick<RunResult, 'weather'> {}
 
 /** What holds a spot back most; 'season' where nothing there takes a tenth: short days and a low sun. */
 export type LimitedBy = 'beam' | 'sky' | 'dim-light' | 'leakage' | 'season' | 'unknown';
@@ -40,13 +34,10 @@ export interface ComparedSpot {
   hasSurroundings: boolean;
 }
 
-export interface ComparedMonth {
+/** A calendar month over the same winters; nights are those with a promise. */
+export interface ComparedMonth
+  extends Pick<MonthStatistics, 'nights' | 'failedNights' | 'short_h' | 'lightGiven_lm_h'> {
   month: number;
-  /** Nights with a promise, and those that failed, of the same winters. */
-  nights: number;
-  failedNights: number;
-  short_h: number;
-  lightGiven_lm_h: number;
 }
 
 /** What a lamp makes of the light of its spot in the two darkest months. Shares are 0 to 1. */
@@ -66,24 +57,16 @@ export interface LampInSpot {
   leakageShare: number;
 }
 
-/** One lamp in one spot; counts are over the whole winters of its record, or its part winter where none is whole. */
-export interface ComparedTrial {
+/**
+ * One lamp in one spot; counts are over the whole winters of its record, or its part winter where none is whole, but
+ * for the light given, which is a mean winter's.
+ */
+export interface ComparedTrial extends WinterTotals {
   scenario: string;
   spot: string;
   lamp: string;
   verdict: Verdict;
   winters: number;
-  nights: number;
-  failedNights: number;
-  promised_h: number;
-  short_h: number;
-  longestSpell: Spell | undefined;
-  darkestFortnight: Fortnight | undefined;
-  /** Least energy above the cut-off at a dawn; NaN without one. */
-  smallestReserve_J: number;
-  smallestReserveNight: string;
-  /** A mean winter's. */
-  lightGiven_lm_h: number;
   months: ComparedMonth[];
   inSpot: LampInSpot;
   claim: ChargeClaim;

@@ -5,7 +5,7 @@ import { readScenarioFile } from '../scenario/scenarioFile.ts';
 import { openSky } from '../spot/sky/skyColumns.ts';
 import { skyPicture } from '../spot/skyPicture.ts';
 import { type SpotLight, spotLight } from '../spot/spotLight.ts';
-import { type SpotLimits, spotLimits } from '../spot/spotLimits.ts';
+import { darkestHours, type SpotLimits, spotLimits } from '../spot/spotLimits.ts';
 import { openSpot, type SpotParams } from '../spot/spotParams.ts';
 import type { ComparedSpot, ComparedTrial, LampInSpot, LimitedBy } from './Comparison.ts';
 import { monthlyLight } from './monthlyLight.ts';
@@ -72,12 +72,9 @@ export function compareSpots(
  * NaN when: the record has no such day with light
  */
 export function dullDayShare(light: SpotLight, openLight: SpotLight, southern: boolean): number {
-  const months = southern ? [6, 7] : [12, 1];
   const days = new Map<number, { cell: number; open: number }>();
-  for (let i = 0; i < light.count; i++) {
-    const start_ms = light.start_ms + i * HOUR_MS;
-    if (!months.includes(new Date(start_ms).getUTCMonth() + 1)) continue;
-    const day = Math.floor(start_ms / DAY_MS);
+  for (const i of darkestHours(light, southern)) {
+    const day = Math.floor((light.start_ms + i * HOUR_MS) / DAY_MS);
     const sums = days.get(day) ?? { cell: 0, open: 0 };
     sums.cell += light.planeOfArray_W_m2[i]!;
     sums.open += openLight.planeOfArray_W_m2[i]!;

@@ -1,7 +1,7 @@
 import { compensatedSum } from '../common/numeric.ts';
-import { HOUR_MS } from '../common/time.ts';
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import type { LampParams } from '../lamp/params.ts';
+import { darkestHours } from '../spot/spotLimits.ts';
 import { monthStatistics } from '../statistics/monthStatistics.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import type { MonthStatistics } from '../statistics/TrialStatistics.ts';
@@ -23,8 +23,8 @@ export function compareTrial(
   southern: boolean,
 ): ComparedTrial {
   const { verdict, winters } = trial.statistics;
-  const over = overWinters(winters);
-  const names = new Set(over.winters.map((winter) => winter.winter));
+  const { winters: counted, whole, broken, worst, ...over } = overWinters(winters);
+  const names = new Set(counted.map((winter) => winter.winter));
   const ofWinters = monthStatistics(trial.nights.filter((night) => names.has(night.winter)));
   const claim = chargeClaim(lamp, trial.nights, southern);
   return {
@@ -32,16 +32,9 @@ export function compareTrial(
     spot: trial.spot,
     lamp: trial.lamp,
     verdict,
-    winters: over.whole,
-    nights: over.nights,
-    failedNights: over.failedNights,
-    promised_h: over.promised_h,
-    short_h: over.short_h,
-    longestSpell: over.longestSpell,
-    darkestFortnight: over.darkestFortnight,
-    smallestReserve_J: over.smallestReserve_J,
-    smallestReserveNight: over.smallestReserveNight,
-    lightGiven_lm_h: over.lightGiven_lm_h / over.winters.length,
+    winters: whole,
+    ...over,
+    lightGiven_lm_h: over.lightGiven_lm_h / counted.length,
     months: months.map((month) => comparedMonth(ofWinters, month)),
     inSpot: lampInSpot(trial, lamp, claim, southern),
     claim,
@@ -73,11 +66,7 @@ function lampInSpot(trial: Trial, lamp: LampParams, claim: ChargeClaim, southern
   const { light, year } = trial;
   const { columns } = year;
   const { capacitor, driver } = lamp;
-  const months = southern ? [6, 7] : [12, 1];
-  const hours: number[] = [];
-  for (let i = 0; i < light.count; i++) {
-    if (months.includes(new Date(light.start_ms + i * HOUR_MS).getUTCMonth() + 1)) hours.push(i);
-  }
+  const hours = darkestHours(light, southern);
   const atCutoff_J = capacitorEnergy_J(capacitor, driver.cutoff_V);
   const isShort = (volts: number) =>
     capacitorEnergy_J(capacitor, volts) - atCutoff_J < FULLY_CHARGED * claim.full_J;
@@ -85,15 +74,14 @@ function lampInSpot(trial: Trial, lamp: LampParams, claim: ChargeClaim, southern
   const dim = (i: number) => isShort(columns.reachable_V[i]!) && short(i);
   const lit = hours.filter((i) => light.planeOfArray_W_m2[i]! >= LEAST_LIGHT_W_M2);
   const sum = (column: Float64Array, over: readonly number[]) => compensatedSum(over.map((i) => column[i]!));
-  const none = hours.length === 0;
+  const countLit = (holds: (i: number) => boolean) =>
+    hours.length === 0 ? Number.NaN : lit.filter(holds).length;
   return {
-    daylight_h: none ? Number.NaN : lit.length,
-    reachableBelowCutoff_h: none
-      ? Number.NaN
-      : lit.filter((i) => columns.reachable_V[i]! < driver.cutoff_V).length,
-    reachableBelowCapacitor_h: none
-      ? Number.NaN
-      : lit.filter((i) => columns.reachable_V[i]! < columns.capacitorLowest_V[i]! && short(i)).length,
+    daylight_h: countLit(() => true),
+    reachableBelowCutoff_h: countLit((i) => columns.reachable_V[i]! < driver.cutoff_V),
+    reachableBelowCapacitor_h: countLit(
+      (i) => columns.reachable_V[i]! < columns.capacitorLowest_V[i]! && short(i),
+    ),
     unharvestedShare: sum(columns.unharvestedHigh_J, hours.filter(dim)) / sum(columns.cellBest_J, hours),
     leakageShare: sum(columns.leakage_J, hours) / sum(columns.cell_J, hours),
   };
