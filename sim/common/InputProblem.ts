@@ -103,3 +103,16 @@ export type Report = (problem: ValueProblem) => void;
 export function reportBelow(report: Report, ...above: readonly (string | number)[]): Report {
   return (problem) => report({ ...problem, path: [...above, ...problem.path] });
 }
+
+/** What a maker gives, or undefined where it reported a problem on the way. */
+export function unlessReported<Made>(
+  report: Report,
+  make: (report: Report) => Made | undefined,
+): Made | undefined {
+  let sound = true;
+  const made = make((problem) => {
+    sound = false;
+    report(problem);
+  });
+  return sound ? made : undefined;
+}

@@ -1,4 +1,4 @@
-import type { Report } from '../common/InputProblem.ts';
+import { type Report, reportBelow, unlessReported } from '../common/InputProblem.ts';
 import { type CoverParams, coverParams } from './cover/coverParams.ts';
 import { type SpotSection, USUAL_SNOW } from './schema.ts';
 import { type Obstacle, obstacleOf } from './shade/Obstacle.ts';
@@ -48,39 +48,33 @@ const CELL_HEIGHT_M = 0.15;
  * out: the spot, or undefined after a problem
  */
 export function spotParams(section: SpotSection, report: Report): SpotParams | undefined {
-  let complete = true;
-  const note: Report = (problem) => {
-    complete = false;
-    report(problem);
-  };
-  const below =
-    (...above: string[]): Report =>
-    (problem) =>
-      note({ ...problem, path: [...above, ...problem.path] });
-  const cover = coverParams(section.cover, below('cover'));
+  return unlessReported(report, (note) => checkedSpot(section, note));
+}
+
+function checkedSpot(section: SpotSection, note: Report): SpotParams {
+  const cover = coverParams(section.cover, reportBelow(note, 'cover'));
   if (section.cell_bearing_deg === undefined && !section.light_on_cell) {
     checkFacing('cell', section.cell_tilt_deg, note);
   }
   const cellHeight_m = section.cell_height_m ?? CELL_HEIGHT_M;
-  const spot: SpotParams = {
+  return {
     cellTilt_deg: section.cell_tilt_deg,
     cellBearing_deg: bearingOf(section.cell_bearing_deg ?? 0),
     cellHeight_m,
     cover: cover ?? 'none',
     dirtLoss: section.cover.dirt_loss,
     obstacles: Object.entries(section.obstacles ?? {}).flatMap(([name, obstacle]) => {
-      const made = obstacleOf(name, obstacle, cellHeight_m, below('obstacles', name));
+      const made = obstacleOf(name, obstacle, cellHeight_m, reportBelow(note, 'obstacles', name));
       return made === undefined ? [] : [made];
     }),
     snow: section.snow ?? USUAL_SNOW,
-    measured: measuredOf(section, note, below('measured_light')),
+    measured: measuredOf(section, note),
     horizon: section.horizon,
     shading: shadingOf(section.shading, note),
     skyModel: section.sky_model,
     loggedLight: loggedLightOf(section, note),
     nightLight_lux: section.night_light_lux,
   };
-  return complete ? spot : undefined;
 }
 
 /** Refuses something tilted of which no bearing is given. */
@@ -95,10 +89,12 @@ function checkFacing(what: 'cell' | 'sensor', tilt_deg: number, report: Report):
   });
 }
 
-function measuredOf(section: SpotSection, report: Report, below: Report): MeasuredLight | undefined {
+function measuredOf(section: SpotSection, report: Report): MeasuredLight | undefined {
   const log = section.measured_light;
   if (log === undefined) return undefined;
-  if (log.sensor_bearing_deg === undefined) checkFacing('sensor', log.sensor_tilt_deg, below);
+  if (log.sensor_bearing_deg === undefined) {
+    checkFacing('sensor', log.sensor_tilt_deg, reportBelow(report, 'measured_light'));
+  }
   for (const key of ['horizon', 'obstacles'] as const) {
     if (log.replaces !== 'geometry' || section[key] === undefined) continue;
     report({

@@ -1,4 +1,4 @@
-import { InputProblem } from '../common/InputProblem.ts';
+import { InputProblem, unlessReported } from '../common/InputProblem.ts';
 import { HOUR_MS } from '../common/time.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
 import { type LampParams, lampParams } from '../lamp/params.ts';
@@ -68,14 +68,14 @@ export function runTrial(lamp: LampParams, light: SpotLight, terms: TrialTerms):
 
 /** The parameters of a changed lamp; undefined where it cannot be, or cannot run from a start. */
 export function soundLamp(settled: SettledSection, start: YearStart = 'cyclic'): LampParams | undefined {
-  let sound = true;
-  const refuse = () => {
-    sound = false;
-  };
-  const lamp = lampParams(settled, refuse);
-  if (lamp !== undefined && sound)
-    checkLamp(lamp, refuse, start === 'cyclic' ? undefined : start.capacitor_V);
-  return sound ? lamp : undefined;
+  return unlessReported(
+    () => {},
+    (refuse) => {
+      const lamp = lampParams(settled, refuse);
+      if (lamp) checkLamp(lamp, refuse, start === 'cyclic' ? undefined : start.capacitor_V);
+      return lamp;
+    },
+  );
 }
 
 function conductsThrough(

@@ -41,7 +41,6 @@ function longWalls(
       width_m: 1e5 * distance_m,
       height_m: distance_m * Math.tan((elevation_deg * Math.PI) / 180),
       depth_m: 0,
-      ridgeHeight_m: undefined,
       eaves_m: 0,
       reflectance: 0,
       leaves: { transmittance: 0, bareTransmittance: 0, on: undefined, off: undefined },

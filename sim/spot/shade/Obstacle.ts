@@ -1,5 +1,5 @@
 import { RADIANS } from '../../common/constants.ts';
-import type { Report } from '../../common/InputProblem.ts';
+import { type Report, unlessReported } from '../../common/InputProblem.ts';
 import { bearingOf, type ObstacleSection } from './schema.ts';
 
 /** Something upright that stands in the garden. Lengths in metres, heights above the ground, bearings from north. */
@@ -10,7 +10,7 @@ interface Common {
   bearing_deg: number;
   distance_m: number;
   /** Share of light it reflects; undefined: the site's albedo. */
-  reflectance: number | undefined;
+  reflectance?: number | undefined;
   leaves: Leaves;
 }
 
@@ -33,19 +33,13 @@ export interface BoxObstacle extends Common {
   /** From that face to the one behind it. */
   depth_m: number;
   /** Top of a roof whose ridge runs along the face, above the middle of the depth; undefined: a flat top. */
-  ridgeHeight_m: number | undefined;
+  ridge_height_m?: number | undefined;
   /** How far the roof reaches out over the walls, at `height_m`. */
   eaves_m: number;
 }
 
 /** A tree: a trunk, and a crown with the shape of an upright ellipsoid. */
-export interface TreeObstacle extends Common {
-  kind: 'tree';
-  trunkWidth_m: number;
-  crownBase_m: number;
-  crownTop_m: number;
-  crownWidth_m: number;
-}
+export type TreeObstacle = Common & Omit<Extract<ObstacleSection, { kind: 'tree' }>, 'bearing_deg'>;
 
 /** A point in the garden: metres east and north of the spot, and above the ground. */
 export interface Eye {
@@ -82,43 +76,20 @@ export function obstacleOf(
   cellHeight_m: number,
   report: Report,
 ): Obstacle | undefined {
-  let complete = true;
-  const note: Report = (problem) => {
-    complete = false;
-    report(problem);
-  };
-  const leaves = leavesOf(section, note);
-  const obstacle = madeOf(name, section, leaves);
-  if (obstacle.kind === 'tree') checkTree(obstacle, cellHeight_m, note);
-  else checkBox(obstacle, note);
-  return complete ? obstacle : undefined;
+  return unlessReported(report, (note) => {
+    const obstacle = madeOf(name, section, leavesOf(section, note));
+    if (obstacle.kind === 'tree') checkTree(obstacle, cellHeight_m, note);
+    else checkBox(obstacle, note);
+    return obstacle;
+  });
 }
 
 function madeOf(name: string, section: ObstacleSection, leaves: Leaves): Obstacle {
-  const { distance_m, reflectance } = section;
   const bearing_deg = bearingOf(section.bearing_deg);
-  const common = { name, bearing_deg, distance_m, reflectance, leaves };
-  if (section.kind === 'tree') {
-    return {
-      ...common,
-      kind: section.kind,
-      trunkWidth_m: section.trunk_width_m,
-      crownBase_m: section.crown_base_m,
-      crownTop_m: section.crown_top_m,
-      crownWidth_m: section.crown_width_m,
-    };
-  }
-  const { kind, width_m, height_m, faces_deg = (bearing_deg + 180) % 360 } = section;
-  return {
-    ...common,
-    kind,
-    width_m,
-    height_m,
-    faces_deg: bearingOf(faces_deg),
-    depth_m: 'depth_m' in section ? section.depth_m : 0,
-    ridgeHeight_m: kind === 'house' ? section.ridge_height_m : undefined,
-    eaves_m: 'eaves_m' in section ? section.eaves_m : 0,
-  };
+  const common = { name, bearing_deg, leaves };
+  if (section.kind === 'tree') return { ...section, ...common };
+  const faces_deg = bearingOf(section.faces_deg ?? (bearing_deg + 180) % 360);
+  return { depth_m: 0, eaves_m: 0, ...section, ...common, faces_deg };
 }
 
 function leavesOf(section: ObstacleSection, report: Report): Leaves {
@@ -159,31 +130,31 @@ function isDay(text: string): boolean {
 }
 
 function checkTree(tree: TreeObstacle, cellHeight_m: number, report: Report): void {
-  if (tree.crownTop_m <= tree.crownBase_m) {
+  if (tree.crown_top_m <= tree.crown_base_m) {
     report({
       code: 'SPOT_GEOMETRY',
       path: ['crown_top_m'],
-      got: `a crown from ${tree.crownBase_m} m up to ${tree.crownTop_m} m`,
+      got: `a crown from ${tree.crown_base_m} m up to ${tree.crown_top_m} m`,
       expected: 'a top above the crown base',
       fix: 'give both as heights above the ground',
     });
     return;
   }
-  const half_m = (tree.crownTop_m - tree.crownBase_m) / 2;
-  const up = (cellHeight_m - (tree.crownTop_m + tree.crownBase_m) / 2) / half_m;
-  const out = tree.distance_m / (tree.crownWidth_m / 2);
+  const half_m = (tree.crown_top_m - tree.crown_base_m) / 2;
+  const up = (cellHeight_m - (tree.crown_top_m + tree.crown_base_m) / 2) / half_m;
+  const out = tree.distance_m / (tree.crown_width_m / 2);
   if (up * up + out * out <= 1) report(holdsInside('its crown', 'distance_m', tree.distance_m));
-  else if (tree.distance_m <= tree.trunkWidth_m / 2 && cellHeight_m < tree.crownBase_m) {
+  else if (tree.distance_m <= tree.trunk_width_m / 2 && cellHeight_m < tree.crown_base_m) {
     report(holdsInside('its trunk', 'distance_m', tree.distance_m));
   }
 }
 
 function checkBox(box: BoxObstacle, report: Report): void {
-  if (box.ridgeHeight_m !== undefined && box.ridgeHeight_m < box.height_m) {
+  if (box.ridge_height_m !== undefined && box.ridge_height_m < box.height_m) {
     report({
       code: 'SPOT_GEOMETRY',
       path: ['ridge_height_m'],
-      got: `a ridge at ${box.ridgeHeight_m} m over eaves at ${box.height_m} m`,
+      got: `a ridge at ${box.ridge_height_m} m over eaves at ${box.height_m} m`,
       expected: 'a ridge no lower than the eaves',
       fix: 'give both as heights above the ground',
     });

@@ -47,12 +47,12 @@ const BEFORE_M = 0.02;
 function facePoint(obstacle: Obstacle): { eye: Eye; faces_deg: number } {
   const bearing = obstacle.bearing_deg * RADIANS;
   if (obstacle.kind === 'tree') {
-    const away_m = obstacle.distance_m - obstacle.crownWidth_m / 2 - BEFORE_M;
+    const away_m = obstacle.distance_m - obstacle.crown_width_m / 2 - BEFORE_M;
     return {
       eye: {
         east_m: away_m * Math.sin(bearing),
         north_m: away_m * Math.cos(bearing),
-        height_m: (obstacle.crownBase_m + obstacle.crownTop_m) / 2,
+        height_m: (obstacle.crown_base_m + obstacle.crown_top_m) / 2,
       },
       faces_deg: (obstacle.bearing_deg + 180) % 360,
     };

@@ -17,7 +17,7 @@ export function obstacleScreens(obstacle: Obstacle, eye: Eye, inLeaf: boolean): 
 }
 
 function boxScreens(box: BoxObstacle, eye: Eye, transmittance: number): Screen[] {
-  if (Math.max(box.height_m, box.ridgeHeight_m ?? 0) <= eye.height_m) return [];
+  if (Math.max(box.height_m, box.ridge_height_m ?? 0) <= eye.height_m) return [];
   const { along_m, behind_m } = placeBefore(box, eye);
   const eaves_m = box.height_m - eye.height_m;
   const span = (bearing_deg: number): Span | undefined => {
@@ -89,8 +89,8 @@ function skyline(
   { near_m, far_m }: Crossing,
 ): number {
   const roof_m = (depth_m: number): number => {
-    if (box.ridgeHeight_m === undefined || box.depth_m === 0) return eaves_m;
-    return eaves_m + (box.ridgeHeight_m - box.height_m) * (1 - Math.abs((2 * depth_m) / box.depth_m - 1));
+    if (box.ridge_height_m === undefined || box.depth_m === 0) return eaves_m;
+    return eaves_m + (box.ridge_height_m - box.height_m) * (1 - Math.abs((2 * depth_m) / box.depth_m - 1));
   };
   const ridge_m = (box.depth_m / 2 - behind_m) / v;
   return Math.max(
@@ -108,8 +108,8 @@ function treeScreens(tree: TreeObstacle, eye: Eye, transmittance: number): Scree
   const angle_deg = Math.atan2(east, north) / RADIANS;
   const middle_deg = angle_deg < 0 ? angle_deg + 360 : angle_deg;
   const crown = crownSpan(tree, eye, transmittance);
-  const trunk_m = tree.trunkWidth_m / 2;
-  const height_m = tree.crownBase_m - eye.height_m;
+  const trunk_m = tree.trunk_width_m / 2;
+  const height_m = tree.crown_base_m - eye.height_m;
   /** A part of the tree, round as seen from above; along and aside: where its middle lies from a ray. */
   const round = (
     kind: string,
@@ -131,16 +131,16 @@ function treeScreens(tree: TreeObstacle, eye: Eye, transmittance: number): Scree
     const near_m = along_m - Math.sqrt(trunk_m ** 2 - aside_m ** 2);
     return { from_deg: 0, to_deg: elevation(height_m, near_m), transmittance: 0 };
   };
-  const screens = [round('tree', tree.crownWidth_m / 2, crown)];
+  const screens = [round('tree', tree.crown_width_m / 2, crown)];
   if (trunk_m > 0 && height_m > 0) screens.push(round('trunk', trunk_m, trunk));
   return screens;
 }
 
 /** What a crown hides along a ray. */
 function crownSpan(tree: TreeObstacle, eye: Eye, transmittance: number) {
-  const radius_m = tree.crownWidth_m / 2;
-  const half_m = (tree.crownTop_m - tree.crownBase_m) / 2;
-  const centre_m = (tree.crownTop_m + tree.crownBase_m) / 2 - eye.height_m;
+  const radius_m = tree.crown_width_m / 2;
+  const half_m = (tree.crown_top_m - tree.crown_base_m) / 2;
+  const centre_m = (tree.crown_top_m + tree.crown_base_m) / 2 - eye.height_m;
   return (x: number, aside_m: number): Span | undefined => {
     // The section along the ray is an ellipse; heights are stretched until it is a circle of radius r around (x, y).
     const y = (centre_m * radius_m) / half_m;

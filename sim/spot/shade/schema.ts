@@ -26,13 +26,6 @@ const height = z.number().positive().max(300);
 /** Metres of a trunk or an overhang. */
 const few = z.number().min(0).max(20);
 const share = z.number().min(0).max(1);
-const reflectance = share.optional().meta({
-  unit: '1',
-  title:
-    "share of light it reflects (white paint 0.8, brick 0.3, leaves 0.2); the site's albedo where not given",
-});
-const kind = <K extends string>(name: K) => z.literal(name).meta({ title: 'what kind of obstacle' });
-/** Where something stands, by the point whose bearing and distance are given. */
 const place = (bearingTo: string, distanceTo: string) => ({
   bearing_deg: bearing.meta({
     unit: 'deg',
@@ -63,89 +56,81 @@ const leafDays = {
   }),
 };
 
-const wall = z
-  .strictObject({
-    kind: kind('wall'),
-    ...place('its middle', 'its middle'),
-    ...face('length of the wall'),
-    eaves_m: few.default(0).meta({ ...metres('how far a roof reaches out over it'), assumption: 'no roof' }),
-    reflectance,
-  })
-  .meta({ title: 'a wall' });
+/** What all obstacles say alike, around what one kind says of itself. */
+const obstacle = <Kind extends string, Own extends z.ZodRawShape>(kind: Kind, title: string, own: Own) =>
+  z
+    .strictObject({
+      kind: z.literal(kind).meta({ title: 'what kind of obstacle' }),
+      ...own,
+      reflectance: share.optional().meta({
+        unit: '1',
+        title:
+          "share of light it reflects (white paint 0.8, brick 0.3, leaves 0.2); the site's albedo where not given",
+      }),
+    })
+    .meta({ title });
 
-const house = z
-  .strictObject({
-    kind: kind('house'),
-    ...place('the middle of its near side', 'the middle of its near side'),
-    ...face('length of the near side', 'height of the eaves above the ground (a storey is about 2.8)'),
-    depth_m: size
-      .default(8)
-      .meta({ ...metres('from the near side to the far side'), assumption: 'a usual small house' }),
-    ridge_height_m: height
-      .optional()
-      .meta(metres('height of a ridge that runs along the near side; a flat roof where not given')),
-    eaves_m: few.default(0.4).meta({
-      ...metres('how far the roof reaches out over the walls'),
-      assumption: 'common practice, no source',
-    }),
-    reflectance,
-  })
-  .meta({ title: 'a house or shed' });
+const wall = obstacle('wall', 'a wall', {
+  ...place('its middle', 'its middle'),
+  ...face('length of the wall'),
+  eaves_m: few.default(0).meta({ ...metres('how far a roof reaches out over it'), assumption: 'no roof' }),
+});
 
-const hedge = z
-  .strictObject({
-    kind: kind('hedge'),
-    ...place('its middle', 'the middle of its near side'),
-    ...face('length of the hedge'),
-    depth_m: size.default(0.8).meta({ ...metres('thickness'), assumption: 'a clipped hedge' }),
-    transmittance: share.default(0.05).meta({
-      unit: '1',
-      title: 'share of light that passes it',
-      assumption: 'a dense clipped hedge, no source',
-    }),
-    bare_transmittance: share.optional().meta({
-      unit: '1',
-      title: 'the same without leaves; evergreen where not given',
-    }),
-    ...leafDays,
-    reflectance,
-  })
-  .meta({ title: 'a hedge' });
+const house = obstacle('house', 'a house or shed', {
+  ...place('the middle of its near side', 'the middle of its near side'),
+  ...face('length of the near side', 'height of the eaves above the ground (a storey is about 2.8)'),
+  depth_m: size
+    .default(8)
+    .meta({ ...metres('from the near side to the far side'), assumption: 'a usual small house' }),
+  ridge_height_m: height
+    .optional()
+    .meta(metres('height of a ridge that runs along the near side; a flat roof where not given')),
+  eaves_m: few.default(0.4).meta({
+    ...metres('how far the roof reaches out over the walls'),
+    assumption: 'common practice, no source',
+  }),
+});
 
-const fence = z
-  .strictObject({
-    kind: kind('fence'),
-    ...place('its middle', 'its middle'),
-    ...face('length of the fence'),
-    openness: share.meta({ unit: '1', title: 'share of its face that is open' }),
-    reflectance,
-  })
-  .meta({ title: 'a fence' });
+const hedge = obstacle('hedge', 'a hedge', {
+  ...place('its middle', 'the middle of its near side'),
+  ...face('length of the hedge'),
+  depth_m: size.default(0.8).meta({ ...metres('thickness'), assumption: 'a clipped hedge' }),
+  transmittance: share.default(0.05).meta({
+    unit: '1',
+    title: 'share of light that passes it',
+    assumption: 'a dense clipped hedge, no source',
+  }),
+  bare_transmittance: share.optional().meta({
+    unit: '1',
+    title: 'the same without leaves; evergreen where not given',
+  }),
+  ...leafDays,
+});
 
-const tree = z
-  .strictObject({
-    kind: kind('tree'),
-    ...place('its trunk', 'the middle of its trunk'),
-    trunk_width_m: few
-      .default(0.25)
-      .meta({ ...metres('thickness of the trunk'), assumption: 'a garden tree' }),
-    crown_base_m: z.number().min(0).max(200).meta(metres('height of the lowest leaves above the ground')),
-    crown_top_m: height.meta(metres('height of the top above the ground')),
-    crown_width_m: size.meta(metres('width of the crown')),
-    transmittance: share.default(0.1).meta({
-      unit: '1',
-      title: 'share of light that passes the crown in leaf',
-      assumption: 'from memory of measured crowns (0.01 to 0.2)',
-    }),
-    bare_transmittance: share.default(0.5).meta({
-      unit: '1',
-      title: 'the same without leaves; an evergreen has the same as in leaf',
-      assumption: 'from memory of measured bare crowns (0.4 to 0.8)',
-    }),
-    ...leafDays,
-    reflectance,
-  })
-  .meta({ title: 'a tree' });
+const fence = obstacle('fence', 'a fence', {
+  ...place('its middle', 'its middle'),
+  ...face('length of the fence'),
+  openness: share.meta({ unit: '1', title: 'share of its face that is open' }),
+});
+
+const tree = obstacle('tree', 'a tree', {
+  ...place('its trunk', 'the middle of its trunk'),
+  trunk_width_m: few.default(0.25).meta({ ...metres('thickness of the trunk'), assumption: 'a garden tree' }),
+  crown_base_m: z.number().min(0).max(200).meta(metres('height of the lowest leaves above the ground')),
+  crown_top_m: height.meta(metres('height of the top above the ground')),
+  crown_width_m: size.meta(metres('width of the crown')),
+  transmittance: share.default(0.1).meta({
+    unit: '1',
+    title: 'share of light that passes the crown in leaf',
+    assumption: 'from memory of measured crowns (0.01 to 0.2)',
+  }),
+  bare_transmittance: share.default(0.5).meta({
+    unit: '1',
+    title: 'the same without leaves; an evergreen has the same as in leaf',
+    assumption: 'from memory of measured bare crowns (0.4 to 0.8)',
+  }),
+  ...leafDays,
+});
 
 /** One obstacle around the spot, by its kind. */
 export const obstacleSchema = z.discriminatedUnion('kind', [wall, house, hedge, fence, tree]);
