@@ -47,7 +47,7 @@ export interface Problem {
   /** 1-based column of a YAML line, or 1-based field number of a CSV row. */
   column?: number;
   /** Key path of a scenario ("lamps.single.capacitor.part") or heading of a CSV column. */
-  field?: string;
+  field?: string | undefined;
   got: string;
   expected: string;
   fix?: string | undefined;

@@ -3,9 +3,8 @@ import { InputProblem } from '../common/InputProblem.ts';
 import { settleLamp } from '../lamp/params.ts';
 import { type LampSection, lampSchema } from '../lamp/schema.ts';
 import { issueProblems } from '../scenario/issueProblems.ts';
-import { samePath } from '../scenario/paths.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
-import type { SchemaProblem } from '../scenario/unknownKey.ts';
+import { isMisspelt, type SchemaProblem } from '../scenario/unknownKey.ts';
 import type { NamedBytes } from '../weather/readTextFile.ts';
 import { type BenchRow, benchCsv } from './benchCsv.ts';
 
@@ -47,7 +46,7 @@ export function scenarioWithReadings(scenario: Scenario, file: NamedBytes, wante
   if (problems.length > 0 || settled === undefined) {
     throw new InputProblem(
       problems
-        .filter((problem) => !follows(problem, problems))
+        .filter((problem) => !isMisspelt(problem, problems))
         .map(({ path, meant: _, ...rest }) => ({
           ...rest,
           ...(typeof path.at(-1) === 'number' && rest.code === 'SCENARIO_MISSING_KEY' ? { fix: NO_GAP } : {}),
@@ -110,14 +109,6 @@ function nested(rows: readonly BenchRow[], file: string): unknown {
     });
   }
   return root;
-}
-
-/** A key that is missing because it is written wrongly beside. */
-function follows({ code, path }: SchemaProblem, problems: readonly SchemaProblem[]): boolean {
-  return (
-    code === 'SCENARIO_MISSING_KEY' &&
-    problems.some(({ path: at, meant }) => meant && samePath([...at.slice(0, -1), meant], path))
-  );
 }
 
 /** The row that shares most of a path, as the file has it. */

@@ -45,7 +45,7 @@ export interface Scenario {
   seed: number;
   site: Site;
   /** path is absolute and never printed into results. */
-  weather?: { section: WeatherValue; path: string };
+  weather?: { section: WeatherValue; path: string } | undefined;
   start: 'cyclic' | { capacitor_V: number };
   promise: PromiseSection;
   spots: ScenarioSpot[];

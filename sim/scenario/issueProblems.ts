@@ -74,13 +74,8 @@ function valueProblem(issue: Issue, path: KeyPath, root: unknown): SchemaProblem
     const only = choices.length === 1 ? `: ${String(choices[0])}` : '';
     const fix =
       value === null ? `write its value after "${key}:", or take the key away.` : `add ${key}${only}.`;
-    return {
-      code: 'SCENARIO_MISSING_KEY',
-      path,
-      got: value === null ? 'no value' : 'nothing',
-      expected,
-      fix,
-    };
+    const got = value === null ? 'no value' : 'nothing';
+    return { code: 'SCENARIO_MISSING_KEY', path, got, expected, fix };
   }
   const outside =
     issue.code === 'too_small' ||

@@ -4,7 +4,7 @@ import { doubtfulCell } from '../lamp/cell/params.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
 import { readingFlags, settleLamp, settleParts } from '../lamp/params.ts';
 import { lampSchema } from '../lamp/schema.ts';
-import { isMap, valueAt } from './paths.ts';
+import { entriesOf, isMap, valueAt } from './paths.ts';
 import type { ScenarioLamp } from './Scenario.ts';
 
 const { shape } = lampSchema;
@@ -19,13 +19,12 @@ export function lampsOf(
   isSound: (section: KeyPath) => boolean,
   report: Report,
 ): ScenarioLamp[] {
-  if (!isMap(value.lamps)) return [];
   const startCapacitor_V = valueAt(value, ['start', 'capacitor_V']);
-  return Object.entries(value.lamps).flatMap(([name, given]) => {
+  return entriesOf(value.lamps).flatMap(([name, given]) => {
     const path = ['lamps', name];
     const below = reportBelow(report, ...path);
     if (!isSound(path)) {
-      const parts = Object.entries(isMap(given) ? given : {}).filter(
+      const parts = entriesOf(given).filter(
         ([part, value]) => part in shape && part !== 'schedule' && isMap(value) && isSound([...path, part]),
       );
       settleParts(

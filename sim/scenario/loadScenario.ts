@@ -1,22 +1,28 @@
 import { createHash } from 'node:crypto';
 import { basename, dirname, extname, resolve } from 'node:path';
 import { type KeyPath, readDocument, type TextDocument } from '../common/document.ts';
-import { InputProblem, type Problem, type Report, type ValueProblem } from '../common/InputProblem.ts';
+import {
+  InputProblem,
+  type Problem,
+  type Report,
+  reportBelow,
+  type ValueProblem,
+} from '../common/InputProblem.ts';
 import { spotSchema } from '../spot/schema.ts';
 import { spotParams } from '../spot/spotParams.ts';
 import { siteFromSchema } from '../sun/Site.ts';
 import { readTextFile } from '../weather/readTextFile.ts';
+import { checkWhole } from './checkWhole.ts';
 import { issueProblems } from './issueProblems.ts';
 import { lampsOf } from './lampsOf.ts';
 import { type MergedScenario, mergeParts } from './mergeParts.ts';
 import { assumptionsOf, originsOf } from './originsOf.ts';
-import { isBelow, isMap, samePath } from './paths.ts';
+import { entriesOf, isBelow } from './paths.ts';
 import { resolveScenario } from './resolveScenario.ts';
 import type { Scenario, ScenarioSpot } from './Scenario.ts';
 import { publicName } from './scenarioFile.ts';
 import { scenarioSchema } from './schema.ts';
-import type { SchemaProblem } from './unknownKey.ts';
-import { wholeProblems } from './wholeProblems.ts';
+import { isMisspelt, type SchemaProblem } from './unknownKey.ts';
 
 /**
  * A scenario from its YAML file, checked, with its parts merged in and every default filled in. The weather it names
@@ -36,14 +42,11 @@ export function loadScenario(path: string, file = path): Scenario {
   const merged = mergeParts(document.value, report);
   const { value } = merged;
   const parsed = scenarioSchema.safeParse(value);
-  const unsound: KeyPath[] = [];
-  if (!parsed.success) {
-    const issues = issueProblems(parsed.error.issues, value, document.value);
-    problems.push(...issues);
-    unsound.push(...issues.map((problem) => problem.path));
-  }
-  const isSound = (section: KeyPath) => !unsound.some((at) => isBelow(at, section) || isBelow(section, at));
-  problems.push(...wholeProblems(value, folder, isSound));
+  const issues = issueProblems(parsed.error?.issues ?? [], value, document.value);
+  problems.push(...issues);
+  const isSound = (section: KeyPath) =>
+    !issues.some(({ path }) => isBelow(path, section) || isBelow(section, path));
+  checkWhole(value, folder, isSound, report);
   const spots = spotsOf(value, isSound, report);
   const lamps = lampsOf(value, isSound, report);
   if (!parsed.success || problems.length > 0) {
@@ -60,12 +63,10 @@ export function loadScenario(path: string, file = path): Scenario {
     sha256: createHash('sha256').update(bytes).digest('hex'),
     seed,
     site: siteFromSchema(site),
-    ...(weather && {
-      weather: {
-        section: { ...weather, file: publicName(weather.file) },
-        path: resolve(folder, weather.file),
-      },
-    }),
+    weather: weather && {
+      section: { ...weather, file: publicName(weather.file) },
+      path: resolve(folder, weather.file),
+    },
     start,
     promise,
     spots,
@@ -90,11 +91,9 @@ function problemsOf(
   file: string,
 ): Problem[] {
   const follows = ({ code, path }: ValueProblem) =>
-    code === 'SCENARIO_MISSING_KEY' &&
-    (unusable.some((section) => isBelow(path, section)) ||
-      problems.some(({ path: at, meant }) => meant && samePath([...at.slice(0, -1), meant], path)));
+    code === 'SCENARIO_MISSING_KEY' && unusable.some((section) => isBelow(path, section));
   return problems
-    .filter((problem) => !follows(problem))
+    .filter((problem) => !follows(problem) && !isMisspelt(problem, problems))
     .map(({ code, path, got, expected, fix }): Problem => {
       const unknown = code === 'SCENARIO_UNKNOWN_KEY' || code === 'SCENARIO_WRONG_UNIT';
       const place = unknown ? document.placeOfKey(path) : document.placeOf(path);
@@ -102,10 +101,10 @@ function problemsOf(
         code,
         file,
         ...place,
-        ...(path.length === 0 ? {} : { field: path.join('.') }),
+        field: path.length === 0 ? undefined : path.join('.'),
         got,
         expected,
-        fix: fix && (/[.?!]$/.test(fix) ? fix : `${fix}.`),
+        fix: fix === undefined || /[.?!]$/.test(fix) ? fix : `${fix}.`,
       };
     })
     .sort((one, other) => one.line! - other.line! || one.column! - other.column!);
@@ -121,12 +120,11 @@ function spotsOf(
   isSound: (section: KeyPath) => boolean,
   report: Report,
 ): ScenarioSpot[] {
-  if (!isMap(value.spots)) return [];
-  return Object.entries(value.spots).flatMap(([name, given]) => {
+  return entriesOf(value.spots).flatMap(([name, given]) => {
     const path = ['spots', name];
     if (!isSound(path)) return [];
     const section = spotSchema.parse(given);
-    const params = spotParams(section, (problem) => report({ ...problem, path: [...path, ...problem.path] }));
+    const params = spotParams(section, reportBelow(report, ...path));
     return params === undefined ? [] : [{ name, section, params }];
   });
 }

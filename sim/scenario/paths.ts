@@ -5,6 +5,11 @@ export function isMap(value: unknown): value is Record<string, unknown> {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
 
+/** Keys and values of a map; none where a value is no map. */
+export function entriesOf(value: unknown): [string, unknown][] {
+  return isMap(value) ? Object.entries(value) : [];
+}
+
 /** The value at a path of plain maps and lists; undefined where there is none. */
 export function valueAt(root: unknown, path: KeyPath): unknown {
   let value = root;

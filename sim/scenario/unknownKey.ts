@@ -1,7 +1,7 @@
 import type { KeyPath } from '../common/document.ts';
 import { nearestWord } from '../common/hints.ts';
 import type { ValueProblem } from '../common/InputProblem.ts';
-import { isMap, valueAt } from './paths.ts';
+import { isMap, samePath, valueAt } from './paths.ts';
 import { expectedWords, formsOf, keysOf, mergedSchema, type SchemaNode, schemaAt } from './SchemaNode.ts';
 import { convertedValue, splitUnit } from './unitSuffixes.ts';
 
@@ -9,6 +9,14 @@ import { convertedValue, splitUnit } from './unitSuffixes.ts';
 export interface SchemaProblem extends ValueProblem {
   /** Of a key that is not known: the key beside it that was most likely meant. */
   meant?: string | undefined;
+}
+
+/** Whether a key is missing only because it is written wrongly beside. */
+export function isMisspelt({ code, path }: ValueProblem, problems: readonly SchemaProblem[]): boolean {
+  return (
+    code === 'SCENARIO_MISSING_KEY' &&
+    problems.some(({ path: at, meant }) => meant && samePath([...at.slice(0, -1), meant], path))
+  );
 }
 
 /** Keys under their first names, and what they are called now. */
