@@ -1,5 +1,11 @@
 import { z } from 'zod';
 
+/** A number above 0. */
+export const above0 = z.number().positive();
+
+/** A number of 0 or more. */
+export const from0 = z.number().min(0);
+
 /** Keys that stand together below one key of a part. */
 export function keysOf<Shape extends z.ZodRawShape>(title: string, shape: Shape) {
   return z.strictObject(shape).meta({ title });
@@ -21,41 +27,37 @@ export function rowsOf<Shape extends z.ZodRawShape>(
 }
 
 /** Price of a part. */
-export const price = z.number().min(0).optional().meta({ title: 'price of one part, in any one currency' });
+export const price = from0.optional().meta({ title: 'price of one part, in any one currency' });
 
 /**
  * An error that a maker states of readings, from 0 up.
  * in: usual, taken where none is stated; most; what it is the error of; assumption behind the usual one
  */
 export function errorOf(usual: number, most: number, what: string, assumption: string) {
-  return z
-    .number()
-    .min(0)
+  return from0
     .max(most)
     .default(usual)
     .meta({ title: `error of ${what}`, assumption });
 }
 
-const COUNTS_2V = 'a range of 2 V on a meter of 2000 counts';
-
 /** Last digit of a voltmeter; assumption behind 1 mV. */
-export function voltmeterStep(assumption = COUNTS_2V) {
-  return z.number().positive().default(1).meta({ title: 'last digit of the voltmeter', assumption });
+export function voltmeterStep(assumption = 'a range of 2 V on a meter of 2000 counts') {
+  return above0.default(1).meta({ title: 'last digit of the voltmeter', assumption });
 }
 
 /** Last digit of an ammeter. */
 export function ammeterStep(title: string) {
   const assumption = 'a range of 200 mA on a meter of 2000 counts';
-  return z.number().positive().default(0.1).meta({ title, assumption });
+  return above0.default(0.1).meta({ title, assumption });
 }
 
 /** Error of a voltmeter. */
-export const voltmeterError = z.number().min(0).max(10).default(0.5).meta({
+export const voltmeterError = from0.max(10).default(0.5).meta({
   title: "the voltmeter's error in percent of the reading",
   assumption: 'a plain multimeter, from memory',
 });
 
 /** Temperature of what is read at the bench. */
-export function benchTemperature(title: string, most = 90, assumption = 'indoors') {
-  return z.number().min(-30).max(most).default(25).meta({ title, assumption });
+export function benchTemperature(title: string, most = 90) {
+  return z.number().min(-30).max(most).default(25).meta({ title, assumption: 'indoors' });
 }

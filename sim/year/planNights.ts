@@ -39,9 +39,7 @@ export function planNights(
   const from_ms = joined ? nights.noon_ms[firstNight]! : start_ms;
   const to_ms = from_ms + count * HOUR_MS;
   const nightCount = joined ? Math.round(count / 24) : nights.count;
-  const times: number[] = [];
-  const whats: number[] = [];
-  const values: number[] = [];
+  const instants: Instant[] = [];
   const clock = clockReader(nights, stretch.timeZone);
   const sensed = stretch.dark === undefined ? [] : sensedInstants(stretch, stretch.dark, schedule, from_ms);
   let nextSensed = 0;
@@ -53,30 +51,28 @@ export function planNights(
       tonight.push({ at: nights.dusk_ms[k]!, what: PLAN.dusk, value: 0 });
       tonight.push({ at: nights.dawn_ms[k]!, what: PLAN.dawn, value: 0 });
     }
-    if (stretch.dark === undefined) addSchedule(tonight, nights, k, schedule, clock, white);
+    if (stretch.dark === undefined) tonight.push(...scheduled(nights, k, schedule, clock));
     while (nextSensed < sensed.length && sensed[nextSensed]!.at < noonAfter)
       tonight.push(sensed[nextSensed++]!);
-    const promised = white ? undefined : span(nights, k, promise.from, promise.hours, promise.until, clock);
+    const promised = white ? undefined : span(nights, k, promise.from, promise, clock);
     if (promised !== undefined) {
       tonight.push({ at: promised.on, what: PLAN.promise, value: 1 });
       tonight.push({ at: promised.off, what: PLAN.promise, value: 0 });
     }
     for (const instant of tonight) instant.at = Math.max(instant.at, nights.noon_ms[k]!);
     tonight.sort((a, b) => a.at - b.at || a.what - b.what);
-    for (const { at, what, value } of tonight) {
-      times.push((Math.min(Math.max(at, from_ms), Math.min(noonAfter, to_ms)) - start_ms) / 1000);
-      whats.push(what);
-      values.push(value);
+    for (const { at, ...rest } of tonight) {
+      instants.push({ ...rest, at: Math.min(Math.max(at, from_ms), Math.min(noonAfter, to_ms)) });
     }
   }
   const plan: NightPlan = {
     from_s: (from_ms - start_ms) / 1000,
     to_s: (to_ms - start_ms) / 1000,
     nights: nightCount,
-    count: times.length,
-    at_s: Float64Array.from(times),
-    what: Uint8Array.from(whats),
-    value: Float64Array.from(values),
+    count: instants.length,
+    at_s: Float64Array.from(instants, ({ at }) => (at - start_ms) / 1000),
+    what: Uint8Array.from(instants, ({ what }) => what),
+    value: Float64Array.from(instants, ({ value }) => value),
   };
   return { plan, firstNight };
 }
@@ -111,67 +107,55 @@ function sensedInstants(
       spans.shift();
     }
   }
-  const instants: Instant[] = [];
-  for (const span of spans) {
-    const shift = stretch.joined && span.from < from_ms ? whole_ms : 0;
-    const on = span.from + shift;
-    const off = Math.min(
-      span.to + shift,
-      schedule.hours === undefined ? Infinity : on + schedule.hours * HOUR_MS,
-    );
-    instants.push({ at: on, what: PLAN.share, value: schedule.on_share });
-    for (const step of schedule.dim) {
-      const at = on + step.after_h * HOUR_MS;
-      if (at < off) instants.push({ at, what: PLAN.share, value: step.on_share });
-    }
-    instants.push({ at: off, what: PLAN.share, value: 0 });
-  }
-  return instants.sort((a, b) => a.at - b.at);
+  const { hours = Number.POSITIVE_INFINITY } = schedule;
+  return spans
+    .flatMap((span) => {
+      const shift = stretch.joined && span.from < from_ms ? whole_ms : 0;
+      const on = span.from + shift;
+      return switching(schedule, { on, off: Math.min(span.to + shift, on + hours * HOUR_MS) });
+    })
+    .sort((a, b) => a.at - b.at);
 }
 
-function addSchedule(
-  tonight: Instant[],
-  nights: NightCalendar,
-  k: number,
-  schedule: ScheduleSection,
-  clock: Clock,
-  white: boolean,
-): void {
-  const share = (at: number, value: number) => tonight.push({ at, what: PLAN.share, value });
+function share(at: number, value: number): Instant {
+  return { at, what: PLAN.share, value };
+}
+
+/** A span of time in UTC milliseconds. */
+interface Span {
+  on: number;
+  off: number;
+}
+
+/** How a lamp that is on over a span switches on, steps down and switches off. */
+function switching({ on_share, dim }: ScheduleSection, { on, off }: Span): Instant[] {
+  const steps = dim.map((step) => share(on + step.after_h * HOUR_MS, step.on_share));
+  return [share(on, on_share), ...steps.filter(({ at }) => at < off), share(off, 0)];
+}
+
+/** Switching instants of a lamp that goes by dusk, dawn and the clock, in one night. */
+function scheduled(nights: NightCalendar, k: number, schedule: ScheduleSection, clock: Clock): Instant[] {
+  const white = nights.hasNight[k] === 0;
   const untilDawn = schedule.hours === undefined && (schedule.until ?? 'dawn') === 'dawn';
   const evening =
     white && (schedule.on === 'dusk' || untilDawn)
       ? undefined
-      : span(nights, k, schedule.on, schedule.hours, schedule.until, clock);
-  let busyUntil = Number.NEGATIVE_INFINITY;
-  if (evening !== undefined) {
-    share(evening.on, schedule.on_share);
-    for (const step of schedule.dim) {
-      const at = evening.on + step.after_h * HOUR_MS;
-      if (at < evening.off) share(at, step.on_share);
-    }
-    share(evening.off, 0);
-    busyUntil = evening.off;
-  }
-  if (schedule.before_dawn_h !== undefined && !white) {
-    const off = nights.dawn_ms[k]!;
-    const on = Math.max(off - schedule.before_dawn_h * HOUR_MS, busyUntil);
-    if (on < off) {
-      share(on, schedule.on_share);
-      share(off, 0);
-    }
-  }
+      : span(nights, k, schedule.on, schedule, clock);
+  const instants = evening === undefined ? [] : switching(schedule, evening);
+  if (schedule.before_dawn_h === undefined || white) return instants;
+  const off = nights.dawn_ms[k]!;
+  const on = Math.max(off - schedule.before_dawn_h * HOUR_MS, evening?.off ?? Number.NEGATIVE_INFINITY);
+  return on < off ? [...instants, share(on, schedule.on_share), share(off, 0)] : instants;
 }
 
-/** Start and end of a span of the night in UTC milliseconds; undefined where it is empty. */
+/** A span of the night; undefined where it is empty. */
 function span(
   nights: NightCalendar,
   k: number,
   from: string,
-  hours: number | undefined,
-  until: string | undefined,
+  { hours, until }: Pick<PromiseSection, 'hours' | 'until'>,
   clock: Clock,
-): { on: number; off: number } | undefined {
+): Span | undefined {
   const on = from === 'dusk' ? nights.dusk_ms[k]! : clock(k, from);
   let off: number;
   if (hours !== undefined) {

@@ -76,16 +76,7 @@ export function capacitorParams(section: CapacitorSection, report: Report): Capa
   };
 }
 
-type OnePart = Pick<
-  CapacitorParams,
-  | 'capacitance_F'
-  | 'rise_F_V'
-  | 'series_ohm'
-  | 'delayed'
-  | 'leakage_A'
-  | 'leakageEFold_V'
-  | 'leakageDoubling_K'
->;
+type OnePart = Omit<CapacitorParams, 'rated_V' | 'balancing_S' | 'limiter_V' | 'limiter_ohm'>;
 
 function fromRaw(raw: NonNullable<CapacitorSection['raw']>, rated_V: number): OnePart {
   return {
@@ -166,18 +157,14 @@ export function delayedBranches(
 /**
  * Current that the delayed branches still take after some time at a voltage, amperes.
  *
- * in: delayed; voltage_V held; rest_h, hours at it
+ * in: delayed; voltage_V held; rest_h, hours at it, above 0
  */
 export function absorbedCurrent_A(
   delayed: readonly [DelayedBranch, DelayedBranch],
   voltage_V: number,
   rest_h: number,
 ): number {
-  let absorbed_A = 0;
-  for (const { resistance_ohm, capacitance_F } of delayed) {
-    if (capacitance_F === 0) continue;
-    absorbed_A +=
-      (voltage_V / resistance_ohm) * Math.exp((-rest_h * 3600) / (resistance_ohm * capacitance_F));
-  }
-  return absorbed_A;
+  const still_A = ({ resistance_ohm, capacitance_F }: DelayedBranch) =>
+    (voltage_V / resistance_ohm) * Math.exp((-rest_h * 3600) / (resistance_ohm * capacitance_F));
+  return still_A(delayed[0]) + still_A(delayed[1]);
 }

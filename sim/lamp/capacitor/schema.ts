@@ -1,7 +1,9 @@
 import { z } from 'zod';
 import {
+  above0,
   benchTemperature,
   errorOf,
+  from0,
   keysOf,
   price,
   rowsOf,
@@ -12,26 +14,26 @@ import {
 /** What a maker reads off one capacitor at the bench. Stated errors are taken as twice the standard deviation. */
 const capacitorReadingsSchema = z.strictObject({
   discharge: rowsOf('timed discharges through a resistor', [0, 20], {
-    resistor_ohm: z.number().positive().meta({ title: 'the resistor it is discharged through' }),
-    held_h: z.number().min(0).max(1000).default(0.5).meta({
+    resistor_ohm: above0.meta({ title: 'the resistor it is discharged through' }),
+    held_h: from0.max(1000).default(0.5).meta({
       title: 'hours at the first voltage before the resistor is put on',
       assumption: 'half an hour, as the usual test has it',
     }),
     points: rowsOf('two voltages with their times, or more; the first as it begins', [2, 200], {
-      seconds: z.number().min(0).meta({ title: 'time since the resistor was put on' }),
-      voltage_V: z.number().positive().max(10).meta({ title: 'voltage on the resistor then' }),
+      seconds: from0.meta({ title: 'time since the resistor was put on' }),
+      voltage_V: above0.max(10).meta({ title: 'voltage on the resistor then' }),
     }),
   }).default([]),
   rest: keysOf('voltage left after an hour, a day and three days at rest', {
-    from_V: z.number().positive().max(10).meta({ title: 'voltage as the charger was taken off' }),
-    held_h: z.number().min(0).max(1000).default(0.5).meta({
+    from_V: above0.max(10).meta({ title: 'voltage as the charger was taken off' }),
+    held_h: from0.max(1000).default(0.5).meta({
       title: 'hours at that voltage before',
       assumption: 'half an hour',
     }),
     capacitor_degC: benchTemperature('temperature while at rest', 80),
     after: rowsOf('voltages after some rest, with nothing connected between', [1, 200], {
-      hours: z.number().positive().meta({ title: 'hours at rest' }),
-      voltage_V: z.number().positive().max(10).meta({ title: 'voltage then' }),
+      hours: above0.meta({ title: 'hours at rest' }),
+      voltage_V: above0.max(10).meta({ title: 'voltage then' }),
     }),
   }).optional(),
   voltage_error_percent: voltmeterError,
@@ -46,43 +48,43 @@ export type CapacitorReadings = z.infer<typeof capacitorReadingsSchema>;
 export const capacitorSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a capacitor in the parts library' }),
   raw: keysOf('model parameters of one part instead of datasheet values', {
-    capacitance_F: z.number().positive().meta({ title: 'capacitance at 0 V' }),
-    rise_F_V: z.number().min(0).default(0).meta({ title: 'rise of dQ/dV with voltage' }),
-    series_ohm: z.number().min(0).default(0).meta({ title: 'series resistance' }),
-    leakage_ohm: z.number().positive().optional().meta({ title: 'leakage as a resistance' }),
+    capacitance_F: above0.meta({ title: 'capacitance at 0 V' }),
+    rise_F_V: from0.default(0).meta({ title: 'rise of dQ/dV with voltage' }),
+    series_ohm: from0.default(0).meta({ title: 'series resistance' }),
+    leakage_ohm: above0.optional().meta({ title: 'leakage as a resistance' }),
     delayed_branches: rowsOf('delayed branches beside the main capacitance', [0, 2], {
-      resistance_ohm: z.number().positive().meta({ title: 'resistance of the branch' }),
-      capacitance_F: z.number().positive().meta({ title: 'capacitance of the branch' }),
+      resistance_ohm: above0.meta({ title: 'resistance of the branch' }),
+      capacitance_F: above0.meta({ title: 'capacitance of the branch' }),
     }).default([]),
   }).optional(),
   readings: capacitorReadingsSchema
     .optional()
     .meta({ title: 'readings at the bench of one part; they win over datasheet values beside them' }),
-  capacitance_F: z.number().positive().optional().meta({
+  capacitance_F: above0.optional().meta({
     title: 'rated capacitance of one part: timed discharge from 0.8 to 0.4 of the rated voltage',
   }),
-  rated_V: z.number().positive().max(10).meta({ title: 'rated voltage of one part' }),
-  esr_mohm: z.number().min(0).default(10).meta({
+  rated_V: above0.max(10).meta({ title: 'rated voltage of one part' }),
+  esr_mohm: from0.default(10).meta({
     title: 'equivalent series resistance of one part',
     assumption: 'a part of some 100 F; nothing beside the cell',
   }),
-  capacitance_rise: z.number().min(0).max(2).default(0.15).meta({
+  capacitance_rise: from0.max(2).default(0.15).meta({
     title: 'rise of dQ/dV from 0 V to the rated voltage, as a share of its value at 0 V',
     assumption: 'typical of recent parts, from memory; older ones rise far more',
   }),
-  delayed_share: z.number().min(0).max(1).default(0.1).meta({
+  delayed_share: from0.max(1).default(0.1).meta({
     title: 'charge that creeps in and out slowly, as a share of the rated capacitance; 0 switches it off',
     assumption: 'the middle of 5 to 15 percent, half of it within hours and half within a fifth of an hour',
   }),
-  delayed_hours: z.number().positive().default(3).meta({
+  delayed_hours: above0.default(3).meta({
     title: 'time constant of the slower half of that charge',
     unit: 'h',
     assumption: 'from memory; the quicker half follows in a tenth of it',
   }),
-  leakage_uA: z.number().min(0).optional().meta({
+  leakage_uA: from0.optional().meta({
     title: 'leakage current of one part at the rated voltage and 25 degC, after leakage_rest_h',
   }),
-  leakage_rest_h: z.number().positive().default(72).meta({
+  leakage_rest_h: above0.default(72).meta({
     title: 'hours at the rated voltage before that current was read',
     assumption: 'the usual 72 h of datasheets',
   }),
@@ -94,19 +96,17 @@ export const capacitorSchema = z.strictObject({
     title: 'voltage step that changes the leakage by a factor of e',
     assumption: 'an assumption; measure the voltage after three days at rest to know',
   }),
-  leakage_doubling_K: z.number().positive().default(10).meta({
+  leakage_doubling_K: above0.default(10).meta({
     title: 'warming that doubles the leakage',
     assumption: 'from memory',
   }),
   price,
   parallel: z.number().int().min(1).max(1000).default(1).meta({ title: 'parts side by side' }),
   series: z.number().int().min(1).max(10).default(1).meta({ title: 'parts one after the other' }),
-  balancing_kohm: z.number().positive().optional().meta({
-    title: 'balancing resistor across each part of a series bank',
-  }),
+  balancing_kohm: above0.optional().meta({ title: 'balancing resistor across each part of a series bank' }),
   limiter: keysOf('a part that draws the surplus away above a voltage', {
-    at_V: z.number().positive().meta({ title: 'bank voltage at which the limiter begins to draw' }),
-    slope_ohm: z.number().positive().default(0.1).meta({
+    at_V: above0.meta({ title: 'bank voltage at which the limiter begins to draw' }),
+    slope_ohm: above0.default(0.1).meta({
       title: 'rise of the voltage with the current that it draws',
       assumption: 'a shunt regulator with a small transistor',
     }),

@@ -1,26 +1,36 @@
 import { z } from 'zod';
-import { ammeterStep, errorOf, keysOf, price, rowsOf, voltmeterError, voltmeterStep } from '../schemaKeys.ts';
+import {
+  above0,
+  ammeterStep,
+  errorOf,
+  from0,
+  keysOf,
+  price,
+  rowsOf,
+  voltmeterError,
+  voltmeterStep,
+} from '../schemaKeys.ts';
 
 /** Raw single-diode parameters of a cell, as a circuit simulator takes them. */
 const rawCellSchema = z.strictObject({
-  photocurrent_A: z.number().positive().meta({ title: 'photocurrent at 1000 W/m2 and 25 degC' }),
-  saturation_A: z.number().positive().meta({ title: 'saturation current at 25 degC' }),
+  photocurrent_A: above0.meta({ title: 'photocurrent at 1000 W/m2 and 25 degC' }),
+  saturation_A: above0.meta({ title: 'saturation current at 25 degC' }),
   ideality: z.number().min(0.5).max(5).meta({ title: 'ideality factor of one junction' }),
-  series_ohm: z.number().min(0).meta({ title: 'series resistance' }),
-  shunt_ohm: z.number().positive().meta({ title: 'shunt resistance' }),
+  series_ohm: from0.meta({ title: 'series resistance' }),
+  shunt_ohm: above0.meta({ title: 'shunt resistance' }),
 });
 
 /** One light in which the cell was read. */
 const lightSchema = z.strictObject({
-  short_circuit_mA: z.number().positive().max(50_000).meta({
+  short_circuit_mA: above0.max(50_000).meta({
     title: 'current through the ammeter alone; it is the light meter too',
   }),
-  open_circuit_V: z.number().positive().max(100).meta({ title: 'open-circuit voltage' }),
+  open_circuit_V: above0.max(100).meta({ title: 'open-circuit voltage' }),
   cell_degC: z.number().min(-30).max(90).default(25).meta({
     title: 'temperature of the cell in this light',
     assumption: 'indoors; a cell in full sun is 10 to 25 K warmer than the air, measure it',
   }),
-  burden_ohm: z.number().min(0).max(1000).default(0).meta({
+  burden_ohm: from0.max(1000).default(0).meta({
     title: 'resistance of the ammeter on the range that was used',
     assumption: 'none; a range of 200 mA often has 1 ohm, one of 10 A about 0.02 ohm, leads included',
   }),
@@ -29,9 +39,7 @@ const lightSchema = z.strictObject({
   loaded: rowsOf('points under load in the same light', [0], {
     voltage_V: z.number().min(-100).max(100).meta({ title: 'voltage of the cell' }),
     current_mA: z.number().min(-50_000).max(50_000).optional().meta({ title: 'its current' }),
-    load_ohm: z.number().positive().optional().meta({
-      title: 'the resistor across it, in place of the current',
-    }),
+    load_ohm: above0.optional().meta({ title: 'the resistor across it, in place of the current' }),
   }).default([]),
 });
 
@@ -48,12 +56,12 @@ const cellReadingsSchema = z.strictObject({
   }),
   full_sun_error_percent: errorOf(10, 50, 'that light', 'by season and haze: common practice, no source'),
   voltage_error_percent: voltmeterError,
-  current_error_percent: z.number().min(0).max(20).default(1).meta({
+  current_error_percent: from0.max(20).default(1).meta({
     title: "the ammeter's error in percent of the reading",
     assumption: 'a plain multimeter, from memory',
   }),
   resistor_error_percent: errorOf(1, 20, 'each load resistor', 'metal film'),
-  light_drift_percent: z.number().min(0).max(20).default(1).meta({
+  light_drift_percent: from0.max(20).default(1).meta({
     title: 'how far the light wanders between readings of one light',
     assumption: 'a steady sky and quick hands',
   }),
@@ -72,10 +80,10 @@ export const cellSchema = z.strictObject({
   readings: cellReadingsSchema
     .optional()
     .meta({ title: 'readings at the bench; they win over datasheet values beside them' }),
-  short_circuit_mA: z.number().positive().optional().meta({ title: 'short-circuit current' }),
-  open_circuit_V: z.number().positive().max(100).optional().meta({ title: 'open-circuit voltage' }),
-  best_current_mA: z.number().positive().optional().meta({ title: 'current at the best point' }),
-  best_voltage_V: z.number().positive().optional().meta({ title: 'voltage at the best point' }),
+  short_circuit_mA: above0.optional().meta({ title: 'short-circuit current' }),
+  open_circuit_V: above0.max(100).optional().meta({ title: 'open-circuit voltage' }),
+  best_current_mA: above0.optional().meta({ title: 'current at the best point' }),
+  best_voltage_V: above0.optional().meta({ title: 'voltage at the best point' }),
   cells_in_series: z.number().int().min(1).max(80).meta({ title: 'junctions in series inside one cell' }),
   current_tempco_percent_K: z.number().min(-0.5).max(0.5).default(0.05).meta({
     title: 'change of the short-circuit current with temperature',
@@ -85,15 +93,15 @@ export const cellSchema = z.strictObject({
     title: 'change of the open-circuit voltage with temperature, for each junction',
     assumption: 'typical of a silicon junction, from memory',
   }),
-  shunt_V: z.number().positive().default(200).meta({
+  shunt_V: above0.default(200).meta({
     title: 'shunt resistance times short-circuit current: how well the cell works in dim light',
     assumption: 'a fair small cell; poor ones have 20 V, good ones 1000 V (from memory, measure yours)',
   }),
   low_light_point: keysOf('one point in dim light, which settles the shunt instead of shunt_V', {
-    irradiance_W_m2: z.number().positive().max(500).meta({ title: 'dim light' }),
-    open_circuit_V: z.number().positive().meta({ title: 'open-circuit voltage in it' }),
+    irradiance_W_m2: above0.max(500).meta({ title: 'dim light' }),
+    open_circuit_V: above0.meta({ title: 'open-circuit voltage in it' }),
   }).optional(),
-  area_cm2: z.number().positive().optional().meta({
+  area_cm2: above0.optional().meta({
     title: 'area of the cell; only for the optical part of the energy ledger',
   }),
   price,

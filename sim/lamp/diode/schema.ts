@@ -1,7 +1,9 @@
 import { z } from 'zod';
 import {
+  above0,
   benchTemperature,
   errorOf,
+  from0,
   keysOf,
   price,
   rowsOf,
@@ -12,8 +14,8 @@ import {
 /** What a maker reads off a blocking diode at the bench. Stated errors are taken as twice the standard deviation. */
 const diodeReadingsSchema = z.strictObject({
   forward: rowsOf('forward voltage at one current or more; a few milliamperes decide in winter', [1, 50], {
-    current_mA: z.number().positive().max(50_000).meta({ title: 'forward current' }),
-    drop_V: z.number().positive().max(2).meta({ title: 'forward voltage at that current' }),
+    current_mA: above0.max(50_000).meta({ title: 'forward current' }),
+    drop_V: above0.max(2).meta({ title: 'forward voltage at that current' }),
   }),
   diode_degC: benchTemperature('temperature of the diode'),
   temperature_error_K: errorOf(2, 20, 'that temperature', 'a room thermometer'),
@@ -28,9 +30,9 @@ export type DiodeReadings = z.infer<typeof diodeReadingsSchema>;
 export const diodeSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a blocking diode in the parts library' }),
   raw: keysOf('model parameters instead of datasheet values', {
-    saturation_A: z.number().positive().meta({ title: 'saturation current at 25 degC' }),
+    saturation_A: above0.meta({ title: 'saturation current at 25 degC' }),
     ideality: z.number().min(0.5).max(5).meta({ title: 'ideality factor' }),
-    series_ohm: z.number().min(0).default(0).meta({ title: 'series resistance' }),
+    series_ohm: from0.default(0).meta({ title: 'series resistance' }),
   }).optional(),
   readings: diodeReadingsSchema
     .optional()
@@ -40,34 +42,34 @@ export const diodeSchema = z.strictObject({
     'forward voltage at 25 degC at one current, or at two (which settle the ideality)',
     [1, 2],
     {
-      current_mA: z.number().positive().meta({ title: 'forward current' }),
-      drop_V: z.number().positive().max(2).meta({ title: 'forward voltage at that current' }),
+      current_mA: above0.meta({ title: 'forward current' }),
+      drop_V: above0.max(2).meta({ title: 'forward voltage at that current' }),
     },
   ).optional(),
   ideality: z.number().min(0.8).max(3).default(1.05).meta({
     title: 'ideality factor, where one forward point is given',
     assumption: 'typical of a small Schottky diode, from memory',
   }),
-  series_ohm: z.number().min(0).default(0).meta({
+  series_ohm: from0.default(0).meta({
     title: 'series resistance',
     assumption: 'nothing beside the cell at the few milliamperes that decide',
   }),
-  switch_on_ohm: z.number().positive().optional().meta({
+  switch_on_ohm: above0.optional().meta({
     title: 'an ideal-diode switch instead of a junction: its resistance when on',
   }),
-  reverse_leakage_uA: z.number().min(0).default(0).meta({
+  reverse_leakage_uA: from0.default(0).meta({
     title: 'current let back at reverse_voltage_V, beyond the saturation current',
     assumption: 'none',
   }),
-  reverse_voltage_V: z.number().positive().default(2).meta({
+  reverse_voltage_V: above0.default(2).meta({
     title: 'reverse voltage of that leakage',
     assumption: 'about a full capacitor before a dark cell',
   }),
-  reverse_doubling_K: z.number().positive().default(10).meta({
+  reverse_doubling_K: above0.default(10).meta({
     title: 'warming that doubles that leakage',
     assumption: 'from memory',
   }),
-  barrier_eV: z.number().min(0).max(2).default(0.69).meta({
+  barrier_eV: from0.max(2).default(0.69).meta({
     title: 'barrier height, which moves the saturation current with temperature; 0 keeps it fixed',
     assumption: 'a silicon Schottky diode, from memory; 1.11 for a silicon junction',
   }),

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { ammeterStep, errorOf, rowsOf } from '../schemaKeys.ts';
+import { above0, ammeterStep, errorOf, from0, rowsOf } from '../schemaKeys.ts';
 
 /** What a maker reads off a driver at the bench. Stated errors are taken as twice the standard deviation. */
 const driverReadingsSchema = z.strictObject({
@@ -7,19 +7,15 @@ const driverReadingsSchema = z.strictObject({
     'currents at some capacitor voltages; supply, or LED current with its voltage, or all',
     [0, 50],
     {
-      capacitor_V: z.number().positive().max(20).meta({
-        title: 'voltage at the terminals of the driver, LED lit',
-      }),
-      supply_mA: z.number().positive().max(20_000).optional().meta({ title: 'current drawn' }),
-      led_mA: z.number().positive().max(20_000).optional().meta({ title: 'mean LED current' }),
-      led_V: z.number().positive().max(40).optional().meta({ title: 'voltage across the LEDs' }),
+      capacitor_V: above0.max(20).meta({ title: 'voltage at the terminals of the driver, LED lit' }),
+      supply_mA: above0.max(20_000).optional().meta({ title: 'current drawn' }),
+      led_mA: above0.max(20_000).optional().meta({ title: 'mean LED current' }),
+      led_V: above0.max(40).optional().meta({ title: 'voltage across the LEDs' }),
     },
   ).default([]),
-  cutoff_V: z.number().min(0).max(20).optional().meta({ title: 'capacitor voltage at which it stopped' }),
-  restarts_V: z.number().min(0).max(20).optional().meta({
-    title: 'capacitor voltage at which it started again',
-  }),
-  standby_uA: z.number().min(0).optional().meta({ title: 'current drawn with the LED switched off' }),
+  cutoff_V: from0.max(20).optional().meta({ title: 'capacitor voltage at which it stopped' }),
+  restarts_V: from0.max(20).optional().meta({ title: 'capacitor voltage at which it started again' }),
+  standby_uA: from0.optional().meta({ title: 'current drawn with the LED switched off' }),
   current_error_percent: errorOf(2, 20, 'each current in percent', 'a plain multimeter on a pulsed current'),
   current_step_mA: ammeterStep('last digit of the ammeter'),
 });
@@ -28,20 +24,18 @@ export type DriverReadings = z.infer<typeof driverReadingsSchema>;
 
 const shared = {
   part: z.string().optional().meta({ title: 'name of a driver in the parts library' }),
-  price: z.number().min(0).optional().meta({
-    title: 'price of the driver with its inductor, in any one currency',
-  }),
+  price: from0.optional().meta({ title: 'price of the driver with its inductor, in any one currency' }),
   readings: driverReadingsSchema
     .optional()
     .meta({ title: 'readings at the bench; they win over the values beside them' }),
   efficiency: z
     .union([
-      z.number().positive().max(1),
+      above0.max(1),
       z
         .array(
           z.strictObject({
-            capacitor_V: z.number().min(0).meta({ title: 'capacitor voltage' }),
-            efficiency: z.number().positive().max(1).meta({ title: 'LED power over power drawn' }),
+            capacitor_V: from0.meta({ title: 'capacitor voltage' }),
+            efficiency: above0.max(1).meta({ title: 'LED power over power drawn' }),
           }),
         )
         .min(1),
@@ -51,22 +45,22 @@ const shared = {
       title: 'LED power over power drawn, a number or a table against the capacitor voltage',
       assumption: 'about 90 percent: common practice, no source',
     }),
-  cutoff_V: z.number().min(0).max(20).default(0.9).meta({
+  cutoff_V: from0.max(20).default(0.9).meta({
     title: 'capacitor voltage at which the driver stops',
     assumption: 'typical of small boost drivers, from memory',
   }),
-  restart_V: z.number().min(0).max(20).optional().meta({
+  restart_V: from0.max(20).optional().meta({
     title: 'capacitor voltage at which it starts again; 0.1 V above the cut-off unless stated',
   }),
   restart_needs: z.enum(['voltage', 'dusk']).default('voltage').meta({
     title: 'whether a stopped driver comes back on voltage alone, or only at the next dusk',
     assumption: 'voltage alone',
   }),
-  standby_uA: z.number().min(0).default(5).meta({
+  standby_uA: from0.default(5).meta({
     title: 'current drawn from the capacitor while the LED is off',
     assumption: 'typical of small boost drivers, from memory',
   }),
-  below_cutoff_uA: z.number().min(0).default(2).meta({
+  below_cutoff_uA: from0.default(2).meta({
     title: 'current drawn at the cut-off once stopped; falls with the voltage',
     assumption: 'from memory',
   }),
@@ -76,31 +70,31 @@ const shared = {
 export const driverSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('power').meta({ title: 'draws a constant power' }),
-    power_mW: z.number().positive().meta({ title: 'power drawn from the capacitor' }),
+    power_mW: above0.meta({ title: 'power drawn from the capacitor' }),
     ...shared,
   }),
   z.strictObject({
     kind: z.literal('current').meta({ title: 'draws a constant current' }),
-    current_mA: z.number().positive().meta({ title: 'current drawn from the capacitor' }),
+    current_mA: above0.meta({ title: 'current drawn from the capacitor' }),
     ...shared,
   }),
   z.strictObject({
     kind: z.literal('conductance').meta({ title: 'draws in proportion to the voltage' }),
-    conductance_mS: z.number().positive().meta({ title: 'current over voltage' }),
+    conductance_mS: above0.meta({ title: 'current over voltage' }),
     ...shared,
   }),
   z.strictObject({
     kind: z.literal('boost').meta({
       title: 'an inductor boost in discontinuous conduction: the inductor empties each cycle',
     }),
-    inductance_uH: z.number().positive().meta({ title: 'inductance' }),
-    frequency_kHz: z.number().positive().meta({ title: 'switching frequency' }),
+    inductance_uH: above0.meta({ title: 'inductance' }),
+    frequency_kHz: above0.meta({ title: 'switching frequency' }),
     duty: z.number().min(0.01).max(0.95).meta({ title: 'share of the cycle the switch is on' }),
-    rectifier_drop_V: z.number().min(0).max(2).default(0).meta({
+    rectifier_drop_V: from0.max(2).default(0).meta({
       title: 'drop of the rectifier between inductor and LED',
       assumption: 'synchronous',
     }),
-    current_limit_mA: z.number().positive().optional().meta({
+    current_limit_mA: above0.optional().meta({
       title:
         "current drawn with the capacitor above (1 - duty) times the output, where the driver's own current limit decides",
     }),
@@ -109,8 +103,8 @@ export const driverSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('table').meta({ title: 'measured: current against capacitor voltage' }),
     table: rowsOf('rows with rising capacitor voltage; straight lines between, end values beyond', [2], {
-      capacitor_V: z.number().min(0).meta({ title: 'capacitor voltage' }),
-      current_mA: z.number().min(0).meta({ title: 'current drawn from the capacitor' }),
+      capacitor_V: from0.meta({ title: 'capacitor voltage' }),
+      current_mA: from0.meta({ title: 'current drawn from the capacitor' }),
     }).optional(),
     ...shared,
   }),

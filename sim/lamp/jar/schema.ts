@@ -1,10 +1,10 @@
 import { z } from 'zod';
-import { errorOf, price, rowsOf } from '../schemaKeys.ts';
+import { above0, errorOf, from0, price, rowsOf } from '../schemaKeys.ts';
 
 /** What a maker reads off a jar on a sunny afternoon. Stated errors are taken as twice the standard deviation. */
 const jarReadingsSchema = z.strictObject({
   points: rowsOf('temperatures after an hour or more of steady light', [1, 100], {
-    light_W_m2: z.number().positive().max(1400).meta({
+    light_W_m2: above0.max(1400).meta({
       title: 'light on the cell; its short-circuit current over that of full sun tells it',
     }),
     outside_degC: z.number().min(-40).max(60).meta({ title: 'air in the shade outside' }),
@@ -23,12 +23,12 @@ export const jarSchema = z.strictObject({
   readings: jarReadingsSchema
     .optional()
     .meta({ title: 'readings on a sunny afternoon; they win over rise_K_full_sun' }),
-  rise_K_full_sun: z.number().min(0).max(80).default(20).meta({
+  rise_K_full_sun: from0.max(80).default(20).meta({
     title: 'air inside above air outside in steady full sun (1000 W/m2 on the cell)',
     unit: 'K',
     assumption: 'closed glass jars in summer sun reach 50 degC: common practice, no source',
   }),
-  time_constant_min: z.number().positive().default(30).meta({
+  time_constant_min: above0.default(30).meta({
     title: 'time constant of the air inside',
     assumption: 'a one-litre jar, from memory',
   }),

@@ -1,12 +1,10 @@
 import { z } from 'zod';
-import { rowsOf } from '../schemaKeys.ts';
+import { above0, from0, rowsOf } from '../schemaKeys.ts';
 
 const clock = /^([01]\d|2[0-3]):[0-5]\d$/;
 
 const lasting = {
-  hours: z.number().positive().max(24).optional().meta({
-    title: 'for how long; from dusk, to dawn at the most',
-  }),
+  hours: above0.max(24).optional().meta({ title: 'for how long; from dusk, to dawn at the most' }),
   until: z
     .union([z.literal('dawn'), z.string().regex(clock)])
     .optional()
@@ -26,27 +24,27 @@ export const scheduleSchema = z.strictObject({
     .discriminatedUnion('by', [
       z.strictObject({
         by: z.literal('cell-voltage').meta({ title: 'by the voltage of the unloaded cell' }),
-        night_below_V: z.number().positive().meta({ title: 'dark below this' }),
-        day_above_V: z.number().positive().meta({ title: 'light again above this' }),
+        night_below_V: above0.meta({ title: 'dark below this' }),
+        day_above_V: above0.meta({ title: 'light again above this' }),
       }),
       z.strictObject({
         by: z.literal('lux').meta({ title: 'by a light sensor beside the cell' }),
-        night_below_lux: z.number().positive().meta({ title: 'dark below this' }),
-        day_above_lux: z.number().positive().meta({ title: 'light again above this' }),
+        night_below_lux: above0.meta({ title: 'dark below this' }),
+        day_above_lux: above0.meta({ title: 'light again above this' }),
       }),
     ])
     .optional()
     .meta({ title: 'how the lamp senses the dark, with on: dark' }),
   ...lasting,
-  before_dawn_h: z.number().positive().max(12).optional().meta({
+  before_dawn_h: above0.max(12).optional().meta({
     title: 'a second time in the morning, so many hours before dawn until dawn',
   }),
-  on_share: z.number().positive().max(1).default(1).meta({
+  on_share: above0.max(1).default(1).meta({
     title: 'share of that time the LED is on (a motion switch, or dimming by pulses)',
   }),
   dim: rowsOf('steps down (or up) through the evening, by hours after switching on', [0], {
-    after_h: z.number().positive().max(24).meta({ title: 'hours after switching on' }),
-    on_share: z.number().min(0).max(1).meta({ title: 'share from then on' }),
+    after_h: above0.max(24).meta({ title: 'hours after switching on' }),
+    on_share: from0.max(1).meta({ title: 'share from then on' }),
   }).default([]),
 });
 
@@ -59,8 +57,8 @@ export const promiseSchema = z.strictObject({
     .default('dusk')
     .meta({ title: "from when light is promised: dusk, or civil time such as '18:30'" }),
   ...lasting,
-  least_lumen: z.number().positive().meta({ title: 'least light that counts as lit', unit: 'lm' }),
-  tolerance_h: z.number().min(0).max(24).default(0.25).meta({
+  least_lumen: above0.meta({ title: 'least light that counts as lit', unit: 'lm' }),
+  tolerance_h: from0.max(24).default(0.25).meta({
     title: 'short hours that are forgiven in a night',
     assumption: 'a quarter of an hour',
   }),
