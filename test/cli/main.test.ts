@@ -149,19 +149,6 @@ describe('run', () => {
     expect((await run(['run', 'small.yaml'])).stderr).toBe('');
   });
 
-  test('with --must-keep gives 3 where a whole winter breaks the promise, and 0 where there is none', async () => {
-    expect((await run(['run', 'small.yaml', '--must-keep'])).code).toBe(0);
-    const year = smallGarden(365);
-    const { code, stdout } = await runMain(['run', 'small.yaml', '--must-keep', '--json'], {
-      cwd: year.folder,
-    });
-    const without = await runMain(['run', 'small.yaml', '--json'], { cwd: year.folder });
-    year.remove();
-    expect(JSON.parse(stdout).trials.map((trial: { verdict: string }) => trial.verdict)).toContain('broken');
-    expect(code).toBe(3);
-    expect(without).toEqual({ code: 0, stdout, stderr: without.stderr });
-  });
-
   test('with a missing scenario names the file, suggests one, and gives 2 without a stack', async () => {
     const { code, stdout, stderr } = await run(['run', 'smal.yaml']);
     expect({ code, stdout }).toEqual({ code: 2, stdout: '' });

@@ -37,6 +37,63 @@ describe('longnight weather', () => {
     expect(insisted.stdout).toContain('8760 hours from 2025-01-01 01:00 UTC');
     expect(insisted.stdout).toContain('believe: the file, as the user states');
   });
+
+  it('refuses stamps that two clocks explain, exit 2, with the options that settle it; one of them does', async () => {
+    const { code, stderr } = await garden.run('weather', sample('-tab'), ...PLACE);
+    expect(code).toBe(2);
+    expect(stderr).toContain('WEATHER_AMBIGUOUS');
+    expect(stderr).toContain('Fix: --zone UTC --marks end, or --zone +01:00 --marks start');
+    const settled = await garden.run('weather', sample('-tab'), ...PLACE, '--zone', 'UTC');
+    expect(settled.code).toBe(0);
+    expect(settled.stdout).toContain('missing codes: ghi: -999 (8); air temperature: -999 (8)');
+    expect(settled.stdout).toContain('8 hours of it filled');
+  });
+
+  it('writes the plain form and reads it back, without a place beside it, with its filled hours', async () => {
+    const written = await garden.run(
+      'weather',
+      sample('-tab'),
+      ...PLACE,
+      '--zone',
+      'UTC',
+      '--write',
+      'a.csv',
+    );
+    expect(written.code).toBe(0);
+    expect(written.stdout).toContain('The plain form, 8760 hours, in\na.csv');
+    const rows = rowsOf(garden.read('a.csv'));
+    expect(Object.keys(rows[0]!)).toEqual([
+      'start_utc',
+      'ghi_W_m2',
+      'air_degC',
+      'weather_mark',
+      'latitude_deg',
+      'longitude_deg',
+      'elevation_m',
+    ]);
+    expect(rows.filter((row) => row.weather_mark === 'filled')).toHaveLength(8);
+    const again = await garden.run('weather', 'a.csv', '--write', 'b.csv');
+    expect(again.code).toBe(0);
+    expect(again.stdout).toContain('8 h were filled when the file was written');
+    expect(garden.read('b.csv')).toBe(garden.read('a.csv'));
+  });
+
+  it('takes several files of one record', async () => {
+    const rows = yearRows();
+    garden.add('second.csv', yearText(rows.slice(4000)));
+    garden.add('first.csv', yearText(rows.slice(0, 4000)));
+    const { code, stdout } = await garden.run(
+      'weather',
+      'second.csv',
+      'first.csv',
+      ...PLACE,
+      '--write',
+      'c.csv',
+    );
+    expect(code).toBe(0);
+    expect(stdout).toContain('8760 rows understood');
+    expect(rowsOf(garden.read('c.csv'))).toHaveLength(8760);
+  });
 });
 
 /** Cells of nights.csv that a rounding of the light by 0.014 W/m2 may move, and how far. */

@@ -1,6 +1,14 @@
 import { expect, it } from 'vitest';
 import { serviceLog } from '../../sim/fitting/serviceLog.ts';
-import { EVENING, EVENING_TRUE, noisyLog, service, TRUE } from './inventedService.ts';
+import {
+  EVENING,
+  EVENING_TRUE,
+  noisyLog,
+  type Schedule,
+  service,
+  TRUE,
+  trueVoltages,
+} from './inventedService.ts';
 
 it('14 days at 10 minutes with 5 mV of noise give leakage, light share and draw within their intervals', {
   timeout: 60_000,
@@ -33,4 +41,15 @@ it('a clock is called wrong where the misfit falls to 0.6 of itself, and believe
   const [, from_mV, to_mV] = /falls from (\d+) to (\d+) mV/.exec(clear.notes.join(' '))!;
   expect(Number(to_mV) / Number(from_mV)).toBeCloseTo(0.6, 1);
   expect(found(0.042).clockAhead_min).toBe(0);
+});
+
+it('where the LED burns all the short hours it says that leakage and draw cannot be told apart, and asks for a night off', {
+  timeout: 60_000,
+}, () => {
+  const allNight: Schedule = { on: '16:00', hours: 16 };
+  const here = service(allNight);
+  const fit = serviceLog(here, noisyLog(trueVoltages(here, allNight), 4));
+  expect(fit.darkOff_h).toBeLessThan(20);
+  expect(fit.estimates.map(({ key }) => key)).toEqual(['leakage_uA', 'light_share']);
+  expect(fit.notes.join(' ')).toMatch(/cannot be told apart.*one night/);
 });

@@ -1,15 +1,7 @@
 import { expect, it } from 'vitest';
 import { readCapacitorLog } from '../../sim/fitting/readCapacitorLog.ts';
 import { serviceLog } from '../../sim/fitting/serviceLog.ts';
-import {
-  EVENING,
-  EVENING_TRUE,
-  noisyLog,
-  type Schedule,
-  service,
-  TRUE,
-  trueVoltages,
-} from './inventedService.ts';
+import { EVENING, EVENING_TRUE, noisyLog, service, TRUE } from './inventedService.ts';
 
 it('the circuit written a second time is followed to a millivolt, and leakage, light share and draw are found', () => {
   const fit = serviceLog(service(EVENING), { file: 'log.csv', ...EVENING_TRUE, step_ms: 600_000 });
@@ -38,17 +30,6 @@ it.each([
     expect(share.high).toBeGreaterThan(TRUE.share - 0.005);
   },
 );
-
-it('where the LED burns all the short hours it says that leakage and draw cannot be told apart, and asks for a night off', {
-  timeout: 60_000,
-}, () => {
-  const allNight: Schedule = { on: '16:00', hours: 16 };
-  const here = service(allNight);
-  const fit = serviceLog(here, noisyLog(trueVoltages(here, allNight), 4));
-  expect(fit.darkOff_h).toBeLessThan(20);
-  expect(fit.estimates.map(({ key }) => key)).toEqual(['leakage_uA', 'light_share']);
-  expect(fit.notes.join(' ')).toMatch(/cannot be told apart.*one night/);
-});
 
 it('a log shorter than three days, or of other days than the weather, is refused', () => {
   const here = service(EVENING);

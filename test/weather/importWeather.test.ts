@@ -42,42 +42,6 @@ test('a file whose claims agree with the sun becomes a whole record that says ho
   );
 });
 
-test('a clock an hour off is refused with the correction, which can be accepted, or the file insisted on', async () => {
-  const [problem] = await problemsOf(understand('start utc', 60));
-  expect(problem).toMatchObject({ code: 'WEATHER_CLOCK', file: 'made-up.csv' });
-  expect(problem!.got).toContain('by the sun that is a clock 60 minutes fast (to 1 minute)');
-  expect(problem!.fix).toBe(
-    "--believe sun or --marks end or --zone +01:00 takes the sun's correction; " +
-      "--believe file insists on the file's word (in a scenario, weather.believe).",
-  );
-
-  const corrected = await understand('start utc', 60, { ...PLACE, clock: 'sun' });
-  expect(corrected.record!.start_ms).toBe(known.start_ms);
-  expect(off(corrected.record!.ghi_W_m2)).toBeLessThan(0.001);
-  expect(corrected.record!.origin.options.clock).toContain('accepted by the user');
-});
-
-test('where the file says the zone alone the sun says what stamps mark', async () => {
-  for (const minutes of [0, 30, 60]) {
-    const { record, report } = await understand('time utc', minutes);
-    expect(report.clock.offset_min).toBe(minutes - 30);
-    expect(record!.start_ms).toBe(known.start_ms);
-  }
-});
-
-test('where the file says neither zone nor mark the choices are listed, and either option settles them', async () => {
-  const [problem] = await problemsOf(understand('time', 60));
-  expect(problem!.code).toBe('WEATHER_AMBIGUOUS');
-  expect(problem!.got).toContain(
-    'stamps at the end of the interval and a right clock, or at the start and a clock 60 minutes fast',
-  );
-  expect(problem!.fix).toContain('--zone UTC --marks end, or --zone +01:00 --marks start');
-  for (const option of [{ zone: 'UTC' }, { label: 'end' }, { label: 'start' }] as const) {
-    const { record } = await understand('time', 60, { ...PLACE, ...option });
-    expect(off(record!.ghi_W_m2)).toBeLessThan(0.001);
-  }
-});
-
 test('a zone that the sun gainsays is refused though nobody says what stamps mark', async () => {
   const [problem] = await problemsOf(understand('time utc', 150));
   expect(problem!.code).toBe('WEATHER_CLOCK');
@@ -111,17 +75,6 @@ test('a missing month leaves no year and the report says so', async () => {
   expect(record).toBeUndefined();
   expect(report.years).toHaveProperty('problem');
   expect(report.missing.ghi).toEqual({ '-999': 799 });
-});
-
-test('what the user says and what was believed stand in the options of the record', async () => {
-  const { record } = await understand('start utc', 60, { ...PLACE, clock: 'sun', acceptFilled: true });
-  expect(record!.origin.options).toMatchObject({
-    believe: 'the sun, as the user states',
-    'accept filled': 'months of which much is filled, as the user states',
-  });
-  const plain = await understand('start utc', 0);
-  expect(plain.record!.origin.options).not.toHaveProperty('believe');
-  expect(plain.record!.origin.options).not.toHaveProperty('accept filled');
 });
 
 test('a zone stated by the user wins over the offset that each stamp states', async () => {

@@ -1,23 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { estimateClockOffset, wrapped } from '../../../sim/weather/clock/estimateClockOffset.ts';
-import { foldSeries } from '../../../sim/weather/clock/foldSeries.ts';
-import type { SunSeries } from '../../../sim/weather/clock/SunSeries.ts';
+import { wrapped } from '../../../sim/weather/clock/estimateClockOffset.ts';
 import { CLIMATES, type InventedSky, inventedSky } from './inventedSky.ts';
+import { itFindsOffsets, PROMISE_MIN, read } from './itFindsOffsets.ts';
 
-// Series are invented by a sky of its own: positions from astronomy-engine, another clear-sky model, cloud by seed.
-// The promise is ten minutes; what limits it is cloud at both ends of short days, hence the count of undecided.
-const PROMISE_MIN = 10;
 const LATITUDES_DEG = [0, -12, 24, -35, 45, 52, -56, 61, 65];
 
 interface Tally {
   cases: number;
   wrong: string[];
   undecided: number;
-}
-
-function read(series: SunSeries) {
-  const days = foldSeries(series);
-  return estimateClockOffset(days, Array.from(days.day_ms.keys()));
 }
 
 function judge(tally: Tally, sky: InventedSky & { offset_min: number }): void {
@@ -35,6 +26,8 @@ function judge(tally: Tally, sky: InventedSky & { offset_min: number }): void {
 const offsetOf = (n: number): number => ((n * 397) % 1440) - 720;
 
 describe('estimateClockOffset', () => {
+  itFindsOffsets([-715, -60, 0, 330]);
+
   it('finds injected offsets of a month of hours to 10 minutes, wrong below 1 percent, undecided below 10', () => {
     const tally: Tally = { cases: 0, wrong: [], undecided: 0 };
     const dull: Tally = { cases: 0, wrong: [], undecided: 0 };

@@ -1,0 +1,80 @@
+import { expect, test } from 'vitest';
+import { type ImportOptions, importWeather } from '../../sim/weather/importWeather.ts';
+import { bytesSource } from '../../sim/weather/read/WeatherSource.ts';
+import { knownSeries } from './recognise/knownSeries.ts';
+import { problemsOf } from './recognise/readText.ts';
+
+const HOUR = 3_600_000;
+const known = knownSeries(Date.UTC(2025, 0, 1), 365);
+const PLACE = { latitude_deg: known.latitude_deg, longitude_deg: known.longitude_deg };
+
+/** A year with its stamps so many minutes after the start of each hour. */
+function yearFile(
+  heading: string,
+  minutes: number,
+  change: (line: string, i: number) => string = (line) => line,
+) {
+  const lines = [`${heading},GHI (W/m2),air temperature (degC)`];
+  for (let i = 0; i < known.count; i++) {
+    const stamp = new Date(known.start_ms + i * HOUR + minutes * 60_000)
+      .toISOString()
+      .slice(0, 16)
+      .replace('T', ' ');
+    lines.push(change(`${stamp},${known.ghi_W_m2[i]!.toFixed(3)},${known.air_degC[i]!.toFixed(2)}`, i));
+  }
+  return [bytesSource({ name: 'made-up.csv', bytes: new TextEncoder().encode(`${lines.join('\n')}\n`) })];
+}
+const understand = (heading: string, minutes: number, options: ImportOptions = PLACE) =>
+  importWeather(yearFile(heading, minutes), options);
+
+/** Greatest difference from the known year, W/m2, hour by hour. */
+function off(ghi_W_m2: Float64Array): number {
+  return ghi_W_m2.reduce((most, value, i) => Math.max(most, Math.abs(value - known.ghi_W_m2[i]!)), 0);
+}
+
+test('a clock an hour off is refused with the correction, which can be accepted, or the file insisted on', async () => {
+  const [problem] = await problemsOf(understand('start utc', 60));
+  expect(problem).toMatchObject({ code: 'WEATHER_CLOCK', file: 'made-up.csv' });
+  expect(problem!.got).toContain('by the sun that is a clock 60 minutes fast (to 1 minute)');
+  expect(problem!.fix).toBe(
+    "--believe sun or --marks end or --zone +01:00 takes the sun's correction; " +
+      "--believe file insists on the file's word (in a scenario, weather.believe).",
+  );
+
+  const corrected = await understand('start utc', 60, { ...PLACE, clock: 'sun' });
+  expect(corrected.record!.start_ms).toBe(known.start_ms);
+  expect(off(corrected.record!.ghi_W_m2)).toBeLessThan(0.001);
+  expect(corrected.record!.origin.options.clock).toContain('accepted by the user');
+});
+
+test('where the file says the zone alone the sun says what stamps mark', async () => {
+  for (const minutes of [0, 30, 60]) {
+    const { record, report } = await understand('time utc', minutes);
+    expect(report.clock.offset_min).toBe(minutes - 30);
+    expect(record!.start_ms).toBe(known.start_ms);
+  }
+});
+
+test('where the file says neither zone nor mark the choices are listed, and either option settles them', async () => {
+  const [problem] = await problemsOf(understand('time', 60));
+  expect(problem!.code).toBe('WEATHER_AMBIGUOUS');
+  expect(problem!.got).toContain(
+    'stamps at the end of the interval and a right clock, or at the start and a clock 60 minutes fast',
+  );
+  expect(problem!.fix).toContain('--zone UTC --marks end, or --zone +01:00 --marks start');
+  for (const option of [{ zone: 'UTC' }, { label: 'end' }, { label: 'start' }] as const) {
+    const { record } = await understand('time', 60, { ...PLACE, ...option });
+    expect(off(record!.ghi_W_m2)).toBeLessThan(0.001);
+  }
+});
+
+test('what the user says and what was believed stand in the options of the record', async () => {
+  const { record } = await understand('start utc', 60, { ...PLACE, clock: 'sun', acceptFilled: true });
+  expect(record!.origin.options).toMatchObject({
+    believe: 'the sun, as the user states',
+    'accept filled': 'months of which much is filled, as the user states',
+  });
+  const plain = await understand('start utc', 0);
+  expect(plain.record!.origin.options).not.toHaveProperty('believe');
+  expect(plain.record!.origin.options).not.toHaveProperty('accept filled');
+});
