@@ -186,7 +186,7 @@ function mark(hour: Hour | undefined): string {
 }
 
 /** Estimates with their intervals, and beside them what would be taken without. */
-export function estimateTable(estimates: readonly Estimate[]): string[] {
+function estimateTable(estimates: readonly Estimate[]): string[] {
   if (estimates.length === 0) return [];
   return textTable(
     [

@@ -202,7 +202,7 @@ const LONGEST_NAME = 38;
  * in: comparison; style
  * out: lines of at most 100 characters
  */
-export function claimTable(comparison: Comparison, style: Paint): string[] {
+function claimTable(comparison: Comparison, style: Paint): string[] {
   const { trials, spots, southern } = comparison;
   const part = (count: number, all: number) => `${count}/${all}`;
   const percent = (share: number) => (Number.isNaN(share) ? '-' : `${fixed(100 * share, 0)}%`);

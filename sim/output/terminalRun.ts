@@ -88,7 +88,7 @@ function flagsOfAll(trials: readonly Trial[]): string[] {
   return first.flags.filter((flag) => others.every((trial) => trial.flags.includes(flag)));
 }
 
-export interface VerdictSetting {
+interface VerdictSetting {
   /** All trials of the run: the spots are held against each other. */
   trials: readonly Trial[];
   /** Whether the site lies south of the equator. */
@@ -106,7 +106,7 @@ export interface VerdictSetting {
  * in: trial; setting
  * out: lines of at most 100 characters
  */
-export function verdictSentences(trial: Trial, setting: VerdictSetting): string[] {
+function verdictSentences(trial: Trial, setting: VerdictSetting): string[] {
   const { winters } = trial.statistics;
   const withYear = winters.length > 1;
   const { worst } = overWinters(winters);
@@ -142,7 +142,7 @@ const MOST_MONTHS = 13;
  * in: trial; leastLight_lm, from which the LED counts as lit
  * out: lines of at most 100 characters; where the record is long, only the months with failed nights
  */
-export function monthTable(trial: Trial, leastLight_lm: number): string[] {
+function monthTable(trial: Trial, leastLight_lm: number): string[] {
   const { months } = trial.statistics;
   const shown = months.length > MOST_MONTHS ? months.filter((month) => month.failedNights > 0) : months;
   const columns = monthColumns(leastLight_lm).map(({ key, decimals, tight }) => ({

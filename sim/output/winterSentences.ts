@@ -149,7 +149,7 @@ function wattHours(month: MonthStatistics): string {
  * in: trial; southern, whether the site lies south of the equator
  * out: the month's statistics; undefined where the trial has no month with light measured
  */
-export function darkestMonth(trial: Trial, southern: boolean): MonthStatistics | undefined {
+function darkestMonth(trial: Trial, southern: boolean): MonthStatistics | undefined {
   const known = trial.statistics.months.filter((month) => !Number.isNaN(month.lightOnCell_Wh_m2_day));
   const solstice = known.filter((month) => month.month.endsWith(southern ? '-06' : '-12'));
   const choice = solstice.length > 0 ? solstice : known;

@@ -4,7 +4,7 @@ import type { Paint } from './textTable.ts';
 import { MONTH_NAMES } from './words.ts';
 
 /** One character a night, told apart by its shape. */
-export const STRIP = { kept: '·', partlyShort: '▄', mostlyShort: '█', nothingPromised: '-' } as const;
+const STRIP = { kept: '·', partlyShort: '▄', mostlyShort: '█', nothingPromised: '-' } as const;
 
 const NORTHERN_MONTHS = [10, 11, 12, 1, 2, 3];
 const SOUTHERN_MONTHS = [4, 5, 6, 7, 8, 9];
