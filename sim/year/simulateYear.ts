@@ -8,7 +8,7 @@ import type { NightTotals } from './NightTotals.ts';
 import { planNights } from './planNights.ts';
 import { sensedDark } from './sensedDark.ts';
 import type { YearColumns } from './YearColumns.ts';
-import { YearRun } from './YearRun.ts';
+import { type YearInput, YearRun } from './YearRun.ts';
 
 /** How the capacitor begins: 'cyclic' repeats the record until the capacitor at its end meets its start. */
 export type YearStart = 'cyclic' | { capacitor_V: number };
@@ -49,7 +49,7 @@ export const DEFAULT_TOLERANCE_V = 1e-4;
 const MOST_PASSES = 60;
 /** Nights at the end of a record that a cyclic run goes through before its first round. */
 const LEAD_NIGHTS = 45;
-const SEAM_V = 1e-5;
+const PERIODIC_V = 1e-5;
 const CHARGE_CLOSES = 1e-9;
 
 /**
@@ -79,7 +79,7 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
       : { dark: sensedDark(light, jar_degC, lamp.cell, sense, light.nightLight_lux) }),
   };
   const { plan, firstNight } = planNights(stretch, lamp.schedule, options.promise);
-  const input = {
+  const input: YearInput = {
     count,
     light_W_m2: light.planeOfArray_W_m2,
     jar_degC,
@@ -89,57 +89,59 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
   };
   const stepper = new LampStepper(lamp);
   stepper.setTolerance(input.tolerance_V);
-  const cyclic = options.start === 'cyclic';
-  stepper.restAt(options.start === 'cyclic' ? lamp.driver.cutoff_V : options.start.capacitor_V);
-  // The last weeks first: they bring the capacitor near to what the whole record's end will leave.
-  if (cyclic && plan.nights > 2 * LEAD_NIGHTS) {
-    new YearRun(lamp, stepper, input).run(plan.nights - LEAD_NIGHTS);
-  }
-  let run = new YearRun(lamp, stepper, input);
-  let passes = 0;
-  let periodicityError_V = Number.NaN;
-  let begin_V = 0;
-  let begin_C = 0;
-  for (;;) {
-    const [main_V, delayed1_V, delayed2_V] = [stepper.main_V, stepper.delayed1_V, stepper.delayed2_V];
-    begin_V = main_V;
-    begin_C = stepper.wholeCharge_C();
-    run.run();
-    passes++;
-    if (!cyclic) break;
-    periodicityError_V = stepper.main_V - main_V;
-    const gap_V = Math.max(
-      Math.abs(periodicityError_V),
-      Math.abs(stepper.delayed1_V - delayed1_V),
-      Math.abs(stepper.delayed2_V - delayed2_V),
-    );
-    if (gap_V <= SEAM_V || passes >= MOST_PASSES) break;
-    run = new YearRun(lamp, stepper, input);
-  }
-  const { columns, nights, steps, beyondFormula_s, conductsThrough_s } = run.recorder;
-  const chargeIn_C = compensatedSum(columns.chargeIn_C);
-  const chargeOut_C = compensatedSum(columns.chargeOut_C);
-  const stored_C = stepper.wholeCharge_C() - begin_C;
-  const moved_C = Math.abs(chargeIn_C) + chargeOut_C + Math.abs(begin_C);
-  const chargeResidual = moved_C === 0 ? 0 : Math.abs(chargeIn_C - chargeOut_C - stored_C) / moved_C;
-  if (!(chargeResidual <= CHARGE_CLOSES)) {
-    throw new Error(`charge does not close: ${chargeResidual} of the charge moved is missing`);
-  }
+  const rounds = runRounds(lamp, stepper, input, options.start);
+  const { columns, nights, steps, beyondFormula_s, conductsThrough_s } = rounds.run.recorder;
   return {
     columns,
     nights,
     firstNight,
     joined,
-    passes,
-    periodicityError_V,
+    passes: rounds.passes,
+    periodicityError_V: rounds.periodicityError_V,
     steps,
-    chargeResidual,
+    chargeResidual: chargeResidual(columns, rounds.begin_C, stepper.wholeCharge_C()),
     energyResidual: energyResidual(columns),
     beyondFormula_s,
     conductsThrough_s,
-    startCapacitor_V: begin_V,
+    startCapacitor_V: rounds.begin_V,
     endCapacitor_V: stepper.main_V,
   };
+}
+
+/** Goes through the record, again and again where it is cyclic until its end meets its start. */
+function runRounds(lamp: LampParams, stepper: LampStepper, input: YearInput, start: YearStart) {
+  const cyclic = start === 'cyclic';
+  stepper.restAt(cyclic ? lamp.driver.cutoff_V : start.capacitor_V);
+  // The last weeks first: they bring the capacitor near to what the whole record's end will leave.
+  if (cyclic && input.plan.nights > 2 * LEAD_NIGHTS) {
+    new YearRun(lamp, stepper, input).run(input.plan.nights - LEAD_NIGHTS);
+  }
+  for (let passes = 1; ; passes++) {
+    const { main_V: begin_V, delayed1_V, delayed2_V } = stepper;
+    const begin_C = stepper.wholeCharge_C();
+    const run = new YearRun(lamp, stepper, input);
+    run.run();
+    const gap_V = Math.max(
+      Math.abs(stepper.main_V - begin_V),
+      Math.abs(stepper.delayed1_V - delayed1_V),
+      Math.abs(stepper.delayed2_V - delayed2_V),
+    );
+    if (!cyclic || gap_V <= PERIODIC_V || passes >= MOST_PASSES) {
+      const periodicityError_V = cyclic ? stepper.main_V - begin_V : Number.NaN;
+      return { run, passes, begin_V, begin_C, periodicityError_V };
+    }
+  }
+}
+
+function chargeResidual(columns: YearColumns, begin_C: number, end_C: number): number {
+  const in_C = compensatedSum(columns.chargeIn_C);
+  const out_C = compensatedSum(columns.chargeOut_C);
+  const moved_C = Math.abs(in_C) + out_C + Math.abs(begin_C);
+  const residual = moved_C === 0 ? 0 : Math.abs(in_C - out_C - (end_C - begin_C)) / moved_C;
+  if (!(residual <= CHARGE_CLOSES)) {
+    throw new Error(`charge does not close: ${residual} of the charge moved is missing`);
+  }
+  return residual;
 }
 
 function energyResidual(columns: YearColumns): number {
