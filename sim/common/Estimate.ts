@@ -50,6 +50,11 @@ export function standardShare(stated_percent: number): number {
   return Math.max(stated_percent / 100 / STATED_OVER_STANDARD, NO_ERROR);
 }
 
+/** A value with its interval: so much to either side. */
+export function around(value: number, half: number) {
+  return { value, low: value - half, high: value + half };
+}
+
 /** A number rounded to some significant digits. */
 export function significant(value: number, digits: number): number {
   return Number(value.toPrecision(digits));

@@ -1,3 +1,4 @@
+import { significant } from '../common/Estimate.ts';
 import { driverLaw } from '../lamp/driver/step.ts';
 import type { SettledSection } from '../lamp/schema.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
@@ -97,6 +98,4 @@ function logKeys({ capacitor, driver }: SettledSection, factor: number, fit: Ser
   return { lamp, spot: share > 1 ? {} : { shading: { factor: digits(share) } } };
 }
 
-function digits(value: number): number {
-  return Number(value.toPrecision(4));
-}
+const digits = (value: number) => significant(value, 4);

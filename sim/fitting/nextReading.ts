@@ -1,4 +1,4 @@
-import { STANDARD_ERRORS_90, STATED_OVER_STANDARD } from '../common/Estimate.ts';
+import { STANDARD_ERRORS_90, STATED_OVER_STANDARD, significant } from '../common/Estimate.ts';
 import { covarianceAlong, type LeastSquaresFit, slopesOf } from '../common/leastSquares.ts';
 import { AT as CAPACITOR_AT } from '../lamp/capacitor/benchCapacitor.ts';
 import type { CapacitorFit } from '../lamp/capacitor/readings.ts';
@@ -29,29 +29,25 @@ export function nextReading(part: string, section: LampSection, fits: LampFits):
     case 'capacitor':
       return nextCapacitor(section.capacitor, fits.capacitor!);
     default: {
-      const read = simplyNext(part, section);
+      const read = UNREAD[part as keyof typeof UNREAD](section);
       return read === undefined ? undefined : { read };
     }
   }
 }
 
-/** What a maker has not read yet, as an instruction. */
-function simplyNext(part: string, section: LampSection): string | undefined {
-  switch (part) {
-    case 'diode':
-      return nextDiode(section);
-    case 'driver':
-      return nextDriver(section);
-    case 'led':
-      return section.led.readings!.points.length < 3
-        ? 'lux and forward voltage at a tenth and at a third of the usual current, the meter where it was'
-        : undefined;
-    default:
-      return section.jar.readings!.points.every(({ light_W_m2 }) => light_W_m2 < 600)
-        ? 'inside and outside again in full sun, after an hour of it'
-        : undefined;
-  }
-}
+/** What a maker has not read yet of a part, as an instruction. */
+const UNREAD = {
+  diode: nextDiode,
+  driver: nextDriver,
+  led: ({ led }: LampSection) =>
+    led.readings!.points.length < 3
+      ? 'lux and forward voltage at a tenth and at a third of the usual current, the meter where it was'
+      : undefined,
+  jar: ({ jar }: LampSection) =>
+    jar.readings!.points.every(({ light_W_m2 }) => light_W_m2 < 600)
+      ? 'inside and outside again in full sun, after an hour of it'
+      : undefined,
+};
 
 function nextDiode({ diode }: LampSection): string | undefined {
   const currents = diode.readings!.forward.map(({ current_mA }) => current_mA);
@@ -94,8 +90,8 @@ function nextCell(section: CellSection, fit: CellFit): NextReading | undefined {
     STATED_OVER_STANDARD;
   const drift = readings.light_drift_percent / 100 / STATED_OVER_STANDARD;
   const step_mA = readings.lights[0]!.current_step_mA;
-  const volts = (value: number) => Number(value.toPrecision(2));
-  const milliamperes = (share: number) => Number((full_A * share * 1000).toPrecision(2));
+  const volts = (value: number) => significant(value, 2);
+  const milliamperes = (share: number) => significant(full_A * share * 1000, 2);
   const candidates: Candidate[] = [
     ...[0.3, 0.1, 0.03, 0.01, 0.003].map((share) => ({
       read: `short circuit and open circuit in a light that gives about ${milliamperes(share)} mA`,

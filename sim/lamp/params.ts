@@ -1,4 +1,4 @@
-import type { Estimate, PartFit } from '../common/Estimate.ts';
+import { type Estimate, type PartFit, significant } from '../common/Estimate.ts';
 import { type Report, reportBelow } from '../common/InputProblem.ts';
 import { type CapacitorParams, capacitorParams } from './capacitor/params.ts';
 import { type CapacitorFit, capacitorFromReadings } from './capacitor/readings.ts';
@@ -160,7 +160,8 @@ export function readingFlags(fits: LampFits): string[] {
     const others = fit?.estimates.filter(differs) ?? [];
     if (others.length === 0) return [];
     const words = others.map(
-      ({ what, unit, value, datasheet }) => `${what} ${three(value)} ${unit} instead of ${three(datasheet!)}`,
+      ({ what, unit, value, datasheet }) =>
+        `${what} ${significant(value, 3)} ${unit} instead of ${significant(datasheet!, 3)}`,
     );
     return [`Readings of the ${part}: ${words.join(', ').replaceAll('  ', ' ')}.`];
   });
@@ -169,8 +170,4 @@ export function readingFlags(fits: LampFits): string[] {
 function differs({ key, value, low, high, datasheet }: Estimate): boolean {
   if (datasheet === undefined || INNER.has(key) || (datasheet >= low && datasheet <= high)) return false;
   return Math.abs(value / datasheet - 1) >= WORTH_SAYING;
-}
-
-function three(value: number): string {
-  return String(Number(value.toPrecision(3)));
 }

@@ -44,7 +44,7 @@ export function capacitorFromReadings(
   report: Report,
 ): CapacitorFit | undefined {
   const impossible = readingProblems(section, readings);
-  const problems = impossible.length > 0 ? impossible : openProblems(section, readings);
+  const problems = impossible.length > 0 ? impossible : [...openProblems(section, readings)];
   problems.forEach(report);
   if (problems.length > 0) return undefined;
   const rested = readings.rest !== undefined;
@@ -154,7 +154,10 @@ function estimatesOf(
 }
 
 /** What neither readings nor datasheet values beside them settle. */
-function openProblems(section: CapacitorSection, { discharge, rest }: CapacitorReadings): ValueProblem[] {
+function* openProblems(
+  section: CapacitorSection,
+  { discharge, rest }: CapacitorReadings,
+): Generator<ValueProblem> {
   const open = (what: string, fix: string): ValueProblem => ({
     code: 'FIT_UNDETERMINED',
     path: ['readings'],
@@ -162,21 +165,15 @@ function openProblems(section: CapacitorSection, { discharge, rest }: CapacitorR
     expected: 'readings that settle it, or its datasheet value beside them',
     fix,
   });
-  const problems: ValueProblem[] = [];
   if (discharge.length === 0 && section.capacitance_F === undefined) {
-    problems.push(
-      open(
-        'capacitance',
-        'time a discharge through a resistor, from 0.8 to 0.4 of the rated voltage, or add capacitance_F',
-      ),
+    yield open(
+      'capacitance',
+      'time a discharge through a resistor, from 0.8 to 0.4 of the rated voltage, or add capacitance_F',
     );
   }
   if (rest === undefined && section.leakage_uA === undefined) {
-    problems.push(
-      open('leakage', 'read the voltage after an hour, a day and three days at rest, or add leakage_uA'),
-    );
+    yield open('leakage', 'read the voltage after an hour, a day and three days at rest, or add leakage_uA');
   }
-  return problems;
 }
 
 /**

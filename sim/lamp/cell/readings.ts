@@ -1,3 +1,4 @@
+import { pairs } from 'd3-array';
 import {
   type Estimate,
   type PartFit,
@@ -118,38 +119,34 @@ function impossible({ shunt_ohm }: SingleDiode, open_V: number): ValueProblem {
 /** The unknowns that readings leave open, and what would settle them. */
 function unsettledOf({ values, errors, bench: { unknowns } }: ReadingsFit) {
   const full_A = Math.exp(values[AT.lights]!);
-  const list: { at: number; what: string; measure: string }[] = [];
-  if (errors[AT.ideality]! > 0.4) {
-    list.push({
+  return [
+    {
       at: AT.ideality,
       what: 'ideality',
+      open: errors[AT.ideality]! > 0.4,
       measure:
         'read short circuit and open circuit in a light of about a tenth, and of a hundredth, of full sun',
-    });
-  }
-  if (errors[AT.series_ohm]! > 3 * unknowns[AT.series_ohm]!.scale) {
-    list.push({
+    },
+    {
       at: AT.series_ohm,
       what: 'series resistance',
+      open: errors[AT.series_ohm]! > 3 * unknowns[AT.series_ohm]!.scale,
       measure: `read a loaded point in full sun, at about ${(0.8 * values[AT.open_V]!).toFixed(1)} V`,
-    });
-  }
-  if (values[AT.shunt_S]! + STANDARD_ERRORS_90 * errors[AT.shunt_S]! > full_A / 5) {
-    list.push({
+    },
+    {
       at: AT.shunt_S,
       what: 'shunt resistance',
+      open: values[AT.shunt_S]! + STANDARD_ERRORS_90 * errors[AT.shunt_S]! > full_A / 5,
       measure:
         'read short circuit and open circuit in a light of a hundredth of full sun (a window on a dull day)',
-    });
-  }
-  return list;
+    },
+  ].filter(({ open }) => open);
 }
 
 function statedCell(section: CellSection): SingleDiode | undefined {
   const { short_circuit_mA, open_circuit_V, best_current_mA, best_voltage_V } = section;
-  if ([short_circuit_mA, open_circuit_V, best_current_mA, best_voltage_V].includes(undefined))
-    return undefined;
-  return fromDatasheet(section, () => {});
+  const whole = ![short_circuit_mA, open_circuit_V, best_current_mA, best_voltage_V].includes(undefined);
+  return whole ? fromDatasheet(section, () => {}) : undefined;
 }
 
 function fromStated(at: number, stated: SingleDiode): Prior {
@@ -202,74 +199,68 @@ const SURE = 3;
 function readingProblems(section: CellSection, readings: CellReadings): ValueProblem[] {
   const problems = [...junctionProblems(section, readings), ...loadProblems(readings)];
   if (problems.length === 0) problems.push(...unitProblems(section, readings));
-  return problems.length > 0 ? problems : orderProblems(section, readings);
+  if (problems.length === 0) problems.push(...orderProblems(section, readings));
+  return problems;
 }
 
-function junctionProblems(
+function* junctionProblems(
   { cells_in_series: junctions }: CellSection,
   { lights }: CellReadings,
-): ValueProblem[] {
-  return lights.flatMap(({ open_circuit_V }, k): ValueProblem[] => {
+): Generator<ValueProblem> {
+  for (const [k, { open_circuit_V }] of lights.entries()) {
     const each_V = open_circuit_V / junctions;
-    if (each_V >= LEAST_JUNCTION_V && each_V <= MOST_JUNCTION_V) return [];
+    if (each_V >= LEAST_JUNCTION_V && each_V <= MOST_JUNCTION_V) continue;
     const slip = unitSlip(each_V, 0.5);
-    return [
-      {
-        code: slip === undefined ? 'SCENARIO_CONFLICT' : 'SCENARIO_WRONG_UNIT',
-        path: ['readings', 'lights', k, 'open_circuit_V'],
-        got: `${open_circuit_V} V over ${junctions} junctions in series`,
-        expected: `${(LEAST_JUNCTION_V * junctions).toFixed(2)} to ${(MOST_JUNCTION_V * junctions).toFixed(2)} V`,
-        fix:
-          slip === undefined
-            ? 'check cells_in_series: about 0.6 V of open-circuit voltage each in full sun'
-            : `the key is in V; write ${open_circuit_V / slip}`,
-      },
-    ];
-  });
+    yield {
+      code: slip === undefined ? 'SCENARIO_CONFLICT' : 'SCENARIO_WRONG_UNIT',
+      path: ['readings', 'lights', k, 'open_circuit_V'],
+      got: `${open_circuit_V} V over ${junctions} junctions in series`,
+      expected: `${(LEAST_JUNCTION_V * junctions).toFixed(2)} to ${(MOST_JUNCTION_V * junctions).toFixed(2)} V`,
+      fix:
+        slip === undefined
+          ? 'check cells_in_series: about 0.6 V of open-circuit voltage each in full sun'
+          : `the key is in V; write ${open_circuit_V / slip}`,
+    };
+  }
 }
 
-function loadProblems({ lights }: CellReadings): ValueProblem[] {
-  return lights.flatMap(({ loaded }, k) =>
-    loaded.flatMap(({ current_mA, load_ohm }, j): ValueProblem[] => {
-      if ((current_mA === undefined) !== (load_ohm === undefined)) return [];
-      return [
-        {
-          code: current_mA === undefined ? 'SCENARIO_MISSING_KEY' : 'SCENARIO_CONFLICT',
-          path: ['readings', 'lights', k, 'loaded', j],
-          got: current_mA === undefined ? 'a voltage alone' : 'both current_mA and load_ohm',
-          expected: 'the voltage with its current, or with the resistor across the cell',
-          fix: 'give current_mA or load_ohm',
-        },
-      ];
-    }),
-  );
+function* loadProblems({ lights }: CellReadings): Generator<ValueProblem> {
+  for (const [k, { loaded }] of lights.entries()) {
+    for (const [j, { current_mA, load_ohm }] of loaded.entries()) {
+      if ((current_mA === undefined) !== (load_ohm === undefined)) continue;
+      yield {
+        code: current_mA === undefined ? 'SCENARIO_MISSING_KEY' : 'SCENARIO_CONFLICT',
+        path: ['readings', 'lights', k, 'loaded', j],
+        got: current_mA === undefined ? 'a voltage alone' : 'both current_mA and load_ohm',
+        expected: 'the voltage with its current, or with the resistor across the cell',
+        fix: 'give current_mA or load_ohm',
+      };
+    }
+  }
 }
 
 /** The brightest current beside what the datasheet or the area lets expect, where there is either. */
-function unitProblems(section: CellSection, { lights }: CellReadings): ValueProblem[] {
+function* unitProblems(section: CellSection, { lights }: CellReadings): Generator<ValueProblem> {
   const { short_circuit_mA, area_cm2 = Number.NaN, cells_in_series } = section;
   // 33 mA for each cm2 of one silicon junction: common practice, no source.
   const usual_mA = short_circuit_mA ?? (33 * area_cm2) / cells_in_series;
   const most_mA = Math.max(...lights.map((light) => light.short_circuit_mA));
   const slip = unitSlip(most_mA, usual_mA);
-  if (slip === undefined) return [];
-  return [
-    {
-      code: 'SCENARIO_WRONG_UNIT',
-      path: [
-        'readings',
-        'lights',
-        lights.findIndex((light) => light.short_circuit_mA === most_mA),
-        'short_circuit_mA',
-      ],
-      got: `${most_mA} mA in the brightest light`,
-      expected: `about ${usual_mA.toPrecision(2)} mA, by the datasheet or the area`,
-      fix: `the key is in mA; write ${significant(most_mA / slip, 12)}`,
-    },
-  ];
+  if (slip === undefined) return;
+  const brightest = lights.findIndex((light) => light.short_circuit_mA === most_mA);
+  yield {
+    code: 'SCENARIO_WRONG_UNIT',
+    path: ['readings', 'lights', brightest, 'short_circuit_mA'],
+    got: `${most_mA} mA in the brightest light`,
+    expected: `about ${usual_mA.toPrecision(2)} mA, by the datasheet or the area`,
+    fix: `the key is in mA; write ${significant(most_mA / slip, 12)}`,
+  };
 }
 
-function orderProblems(section: CellSection, { lights, temperature_error_K }: CellReadings): ValueProblem[] {
+function* orderProblems(
+  section: CellSection,
+  { lights, temperature_error_K }: CellReadings,
+): Generator<ValueProblem> {
   const tempco_V_K = (section.voltage_tempco_mV_K / 1000) * section.cells_in_series;
   const order = lights
     .map((light, k) => ({
@@ -282,18 +273,15 @@ function orderProblems(section: CellSection, { lights, temperature_error_K }: Ce
       ),
     }))
     .sort((one, other) => other.short_circuit_mA - one.short_circuit_mA);
-  return order.slice(1).flatMap((dim, i): ValueProblem[] => {
-    const bright = order[i]!;
-    if (dim.short_circuit_mA > 0.8 * bright.short_circuit_mA) return [];
-    if (dim.at25_V - bright.at25_V <= SURE * Math.hypot(dim.error_V, bright.error_V)) return [];
-    return [
-      {
-        code: 'SCENARIO_CONFLICT',
-        path: ['readings', 'lights', dim.k, 'open_circuit_V'],
-        got: `${dim.open_circuit_V} V at ${dim.short_circuit_mA} mA, but ${bright.open_circuit_V} V in the brighter light of ${bright.short_circuit_mA} mA`,
-        expected: 'an open-circuit voltage that falls with the light (both taken to 25 degC)',
-        fix: 'were two lights exchanged, or a hot cell read without cell_degC? Read them again',
-      },
-    ];
-  });
+  for (const [bright, dim] of pairs(order)) {
+    if (dim.short_circuit_mA > 0.8 * bright.short_circuit_mA) continue;
+    if (dim.at25_V - bright.at25_V <= SURE * Math.hypot(dim.error_V, bright.error_V)) continue;
+    yield {
+      code: 'SCENARIO_CONFLICT',
+      path: ['readings', 'lights', dim.k, 'open_circuit_V'],
+      got: `${dim.open_circuit_V} V at ${dim.short_circuit_mA} mA, but ${bright.open_circuit_V} V in the brighter light of ${bright.short_circuit_mA} mA`,
+      expected: 'an open-circuit voltage that falls with the light (both taken to 25 degC)',
+      fix: 'were two lights exchanged, or a hot cell read without cell_degC? Read them again',
+    };
+  }
 }

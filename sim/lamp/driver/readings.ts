@@ -1,8 +1,11 @@
 import {
+  around,
   type Estimate,
   type PartFit,
+  ROUNDING,
   STANDARD_ERRORS_90,
-  STATED_OVER_STANDARD,
+  significant,
+  standardShare,
 } from '../../common/Estimate.ts';
 import { fitReadings, fittedReadings, reducedChiSquare } from '../../common/fitReadings.ts';
 import { unitSlip } from '../../common/hints.ts';
@@ -11,7 +14,6 @@ import { piecewiseLinear } from '../../common/numeric.ts';
 import type { DriverReadings, DriverSection } from './schema.ts';
 import { driverLaw } from './step.ts';
 
-const ROUNDING = 1 / Math.sqrt(12);
 /** How well a stated efficiency is believed, as a standard deviation. */
 const EFFICIENCY_LATITUDE = 0.05;
 
@@ -46,20 +48,17 @@ export function driverFromReadings(
   if (law === undefined) return undefined;
   const asRead = settingsAsRead(section, readings);
   const known = drawn!.filter(({ efficiency }) => !Number.isNaN(efficiency));
-  const half =
-    (STANDARD_ERRORS_90 * Math.SQRT2 * readings.current_error_percent) / 100 / STATED_OVER_STANDARD;
+  const half = STANDARD_ERRORS_90 * Math.SQRT2 * standardShare(readings.current_error_percent);
   const efficiencies = known.map(({ capacitor_V, efficiency }) => ({
     key: `efficiency at ${capacitor_V} V`,
     what: `efficiency at ${capacitor_V} V`,
     unit: '',
-    value: efficiency,
-    low: efficiency * (1 - half),
-    high: efficiency * (1 + half),
+    ...around(efficiency, efficiency * half),
     datasheet: statedEfficiency(section, capacitor_V),
   }));
   const table = known.map(({ capacitor_V, efficiency }) => ({
     capacitor_V,
-    efficiency: digits(efficiency, 3),
+    efficiency: significant(efficiency, 3),
   }));
   return {
     ...law,
@@ -109,7 +108,7 @@ function drawnRows(section: DriverSection, readings: DriverReadings, report: Rep
   });
   problems.forEach(report);
   if (problems.length > 0) return undefined;
-  const part = readings.current_error_percent / 100 / STATED_OVER_STANDARD;
+  const part = standardShare(readings.current_error_percent);
   const step_A = (readings.current_step_mA / 1000) * ROUNDING;
   return order.map(({ path, ...row }) => {
     const { capacitor_V, supply_mA, led_V } = row;
@@ -222,15 +221,13 @@ function lawFit(
   const scatter = reducedChiSquare(solved, report, `driver of kind ${section.kind}`);
   if (scatter === undefined) return undefined;
   // The ammeter's error is shared by all rows: averaging does not lessen it.
-  const shared = readings.current_error_percent / 100 / STATED_OVER_STANDARD;
+  const shared = standardShare(readings.current_error_percent);
   const half = STANDARD_ERRORS_90 * Math.hypot((solved.errors[0]! / factor) * scatter.factor, shared);
   return {
-    estimates: [
-      { key, what, unit, value, low: value * (1 - half), high: value * (1 + half), datasheet: stated },
-    ],
+    estimates: [{ key, what, unit, ...around(value, value * half), datasheet: stated }],
     readings: fittedReadings(solved),
     notes: [...notes, ...scatter.notes],
-    keys: { [key]: digits(value, 4) },
+    keys: { [key]: significant(value, 4) },
   };
 }
 
@@ -250,21 +247,15 @@ function tableOf(rows: readonly Drawn[], report: Report): PartFit | undefined {
       key: `current_mA at ${capacitor_V} V`,
       what: `current drawn at ${capacitor_V} V`,
       unit: 'mA',
-      value: supply_A * 1000,
-      low: (supply_A - STANDARD_ERRORS_90 * error_A) * 1000,
-      high: (supply_A + STANDARD_ERRORS_90 * error_A) * 1000,
+      ...around(supply_A * 1000, STANDARD_ERRORS_90 * error_A * 1000),
     })),
     readings: [],
     notes: [],
     keys: {
       table: rows.map(({ capacitor_V, supply_A }) => ({
         capacitor_V,
-        current_mA: digits(supply_A * 1000, 4),
+        current_mA: significant(supply_A * 1000, 4),
       })),
     },
   };
-}
-
-function digits(value: number, count: number): number {
-  return Number(value.toPrecision(count));
 }

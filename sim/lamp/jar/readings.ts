@@ -1,4 +1,11 @@
-import { type PartFit, STANDARD_ERRORS_90, STATED_OVER_STANDARD } from '../../common/Estimate.ts';
+import {
+  around,
+  type PartFit,
+  STANDARD_ERRORS_90,
+  STATED_OVER_STANDARD,
+  significant,
+  standardShare,
+} from '../../common/Estimate.ts';
 import type { JarReadings, JarSection } from './schema.ts';
 
 /** A jar found from readings. */
@@ -19,9 +26,7 @@ export function jarFromReadings(section: JarSection, readings: JarReadings): Jar
     const measured = inside_degC - outside_degC;
     const error_K = Math.hypot(
       readings.temperature_error_K / STATED_OVER_STANDARD,
-      (section.rise_K_full_sun * (light_W_m2 / 1000) * readings.light_error_percent) /
-        100 /
-        STATED_OVER_STANDARD,
+      section.rise_K_full_sun * (light_W_m2 / 1000) * standardShare(readings.light_error_percent),
     );
     return { light_W_m2, measured, error_K: Math.max(error_K, 1e-6) };
   });
@@ -33,16 +38,15 @@ export function jarFromReadings(section: JarSection, readings: JarReadings): Jar
     sum += (suns * measured) / error_K ** 2;
   }
   const rise_K = Math.max(0, sum / weight);
-  const half_K = STANDARD_ERRORS_90 / Math.sqrt(weight);
+  const bounds = around(rise_K, STANDARD_ERRORS_90 / Math.sqrt(weight));
   return {
     estimates: [
       {
         key: 'rise_K_full_sun',
         what: 'air inside above air outside in full sun',
         unit: 'K',
-        value: rise_K,
-        low: Math.max(0, rise_K - half_K),
-        high: rise_K + half_K,
+        ...bounds,
+        low: Math.max(0, bounds.low),
         datasheet: section.rise_K_full_sun,
       },
     ],
@@ -54,6 +58,6 @@ export function jarFromReadings(section: JarSection, readings: JarReadings): Jar
       error: error_K,
     })),
     notes: [],
-    keys: { rise_K_full_sun: Number(rise_K.toPrecision(4)) },
+    keys: { rise_K_full_sun: significant(rise_K, 4) },
   };
 }

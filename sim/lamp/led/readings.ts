@@ -1,4 +1,11 @@
-import { type PartFit, STANDARD_ERRORS_90, STATED_OVER_STANDARD } from '../../common/Estimate.ts';
+import {
+  around,
+  type PartFit,
+  ROUNDING,
+  STANDARD_ERRORS_90,
+  significant,
+  standardShare,
+} from '../../common/Estimate.ts';
 import { unitSlip } from '../../common/hints.ts';
 import type { Report } from '../../common/InputProblem.ts';
 import { piecewiseLinear } from '../../common/numeric.ts';
@@ -10,8 +17,6 @@ type Rows = NonNullable<LedSection['table']>;
 export interface LedFit extends PartFit {
   keys: { table: Rows };
 }
-
-const ROUNDING = 1 / Math.sqrt(12);
 
 /**
  * Forward voltage and efficacy of an LED against its current: from lux at a distance that never changed, scaled so
@@ -27,7 +32,6 @@ export function ledFromReadings(stated: Rows, readings: LedReadings, report: Rep
     .map((point, at) => ({ ...point, at }))
     .sort((one, other) => one.current_mA - other.current_mA);
   if (!checkPoints(order, stated, readings.background_lux, report)) return undefined;
-  const half = (percent: number) => percent / 100 / STATED_OVER_STANDARD;
   const relative = order.map(
     ({ current_mA, forward_V, lux }) => (lux - readings.background_lux) / (current_mA * forward_V),
   );
@@ -44,15 +48,13 @@ export function ledFromReadings(stated: Rows, readings: LedReadings, report: Rep
     estimates: order.map(({ current_mA, lux }, i) => {
       const value = relative[i]! * scale;
       const read = (Math.SQRT2 * readings.lux_step * ROUNDING) / (lux - readings.background_lux);
-      const stateds = [readings.current_error_percent, readings.efficacy_error_percent].map(half);
+      const stateds = [readings.current_error_percent, readings.efficacy_error_percent].map(standardShare);
       const error = STANDARD_ERRORS_90 * Math.hypot(read, ...stateds);
       return {
         key: `efficacy_lm_W at ${current_mA} mA`,
         what: `efficacy at ${current_mA} mA`,
         unit: 'lm/W',
-        value,
-        low: value * (1 - error),
-        high: value * (1 + error),
+        ...around(value, value * error),
         datasheet: statedAt('efficacy_lm_W', current_mA),
       };
     }),
@@ -73,7 +75,7 @@ export function ledFromReadings(stated: Rows, readings: LedReadings, report: Rep
       table: order.map(({ current_mA, forward_V }, i) => ({
         current_mA,
         forward_V,
-        efficacy_lm_W: Number((relative[i]! * scale).toPrecision(4)),
+        efficacy_lm_W: significant(relative[i]! * scale, 4),
       })),
     },
   };
@@ -103,7 +105,7 @@ function checkPoints(order: readonly Point[], stated: Rows, background_lux: numb
       path: path(highest.at, 'current_mA'),
       got: `${highest.current_mA} mA`,
       expected: `currents such as the datasheet's ${stated.at(-1)!.current_mA} mA`,
-      fix: `the key is in mA; write ${Number((highest.current_mA / slip).toPrecision(12))}`,
+      fix: `the key is in mA; write ${significant(highest.current_mA / slip, 12)}`,
     });
     return false;
   }
