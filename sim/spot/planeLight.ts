@@ -26,7 +26,7 @@ export interface PlaneScene {
   skyModel: SpotParams['skyModel'];
   site: Pick<Site, 'albedo'>;
   /** Albedo of each hour where snow changes it. */
-  albedo?: Float64Array;
+  albedo?: Float64Array | undefined;
   /** How many bearings the dome is cut into. */
   bearings?: number;
 }

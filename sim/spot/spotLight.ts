@@ -7,47 +7,34 @@ import { coverCurve } from './cover/coverCurve.ts';
 import { type SnowLying, snowLying } from './cover/snowLying.ts';
 import { readLoggedLight } from './measured/readLoggedLight.ts';
 import { type MeasuredShares, sharesFromLog } from './measured/sharesFromLog.ts';
-import { type PlaneScene, planeLightInto } from './planeLight.ts';
+import { type PlaneLight, type PlaneScene, planeLightInto } from './planeLight.ts';
 import { lidIsClear, passingShares } from './shade/passingShares.ts';
 import { OPEN_SURROUNDINGS, seasonDomes, surroundings } from './shade/seasonDomes.ts';
-import { type OpenSky, openSky } from './sky/skyColumns.ts';
+import { type OpenSky, openSky, type SkyColumns } from './sky/skyColumns.ts';
 import type { LoggedLight, ReadFile, SpotParams } from './spotParams.ts';
 
 /**
  * The light on a cell in one spot, hour by hour (constant within the hour), beside the sky it came from.
  * A NaN in ghi, dni or dhi says 'does not apply': the light was measured on the cell itself.
  */
-export interface SpotLight {
+export interface SpotLight extends PlaneLight, SkyColumns {
   start_ms: number;
   count: number;
   /** Light that reaches the cell behind its cover, all parts together. */
   planeOfArray_W_m2: Float64Array;
-  /** Part of planeOfArray that comes straight from the sun (circumsolar light included). */
-  beam_W_m2: Float64Array;
-  /** Part of planeOfArray from the sky. */
-  sky_W_m2: Float64Array;
-  /** Part of planeOfArray reflected by ground and obstacles. */
-  reflected_W_m2: Float64Array;
-  ghi_W_m2: Float64Array;
-  dni_W_m2: Float64Array;
-  dhi_W_m2: Float64Array;
   air_degC: Float64Array;
-  /** Index into WEATHER_MARKS: measured, closed, split, filled, stand-in. */
-  mark: Uint8Array;
   /** Altitude of the sun's centre at mid-hour, refracted. */
   sunAltitude_deg: Float64Array;
   /** Same arrays as nights.dusk_ms and nights.dawn_ms. */
   dusk_ms: Float64Array;
   dawn_ms: Float64Array;
   nights: NightCalendar;
-  /** Hours whose beam was capped at the clear-sky beam, the excess going to diffuse. */
-  cappedHours: number;
   /** Light of a street or porch lamp on the cell, all night; only a lamp that senses the dark cares. */
   nightLight_lux: number;
   /** Hours with snow on the lid and on the ground, where the weather tells of snow. */
-  snow?: { from: string; lid_h: number; ground_h: number };
+  snow?: { from: string; lid_h: number; ground_h: number } | undefined;
   /** What a log of light at the spot gave, where one was named. */
-  measured?: MeasuredShares;
+  measured?: MeasuredShares | undefined;
 }
 
 /**
@@ -86,9 +73,8 @@ export function spotLight(
     throw new Error('the open sky handed in is that of other hours than the weather');
   }
   const snow = snowLying(weather);
-  const scene: PlaneScene = { ...placeOf(spot, { start_ms, count }, site, readFile), sun, sky };
-  const albedo = albedoOf(snow, spot, site);
-  if (albedo !== undefined) scene.albedo = albedo;
+  const place = placeOf(spot, { start_ms, count }, site, readFile);
+  const scene: PlaneScene = { ...place, sun, sky, albedo: albedoOf(snow, spot, site) };
   const column = () => new Float64Array(count);
   const parts = { beam_W_m2: column(), sky_W_m2: column(), reflected_W_m2: column() };
   planeLightInto(parts, scene, 0, count);
@@ -105,15 +91,11 @@ export function spotLight(
     ...hoursOf(weather, nights, spot),
     ...parts,
     planeOfArray_W_m2: parts.beam_W_m2.map((beam, i) => beam + parts.sky_W_m2[i]! + parts.reflected_W_m2[i]!),
-    ghi_W_m2: sky.ghi_W_m2,
-    dni_W_m2: sky.dni_W_m2,
-    dhi_W_m2: sky.dhi_W_m2,
+    ...sky,
     air_degC: weather.air_degC,
-    mark: sky.mark,
     sunAltitude_deg: sun.altitude_deg,
-    cappedHours: sky.cappedHours,
-    ...(snow && { snow: snowHours(snow, spot) }),
-    ...(measured && { measured }),
+    snow: snow && snowHours(snow, spot),
+    measured,
   };
 }
 

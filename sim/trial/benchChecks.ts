@@ -24,8 +24,8 @@ export interface BenchCheck {
   high: number;
 }
 
-/** A check before its bounds: what a meter shows of a lamp. */
-interface Reading extends Pick<BenchCheck, 'part' | 'what' | 'how' | 'unit'> {
+/** A check of a part before its bounds: what a meter shows of a lamp. */
+interface Reading extends Pick<BenchCheck, 'what' | 'how' | 'unit'> {
   read: (of: BenchLamp) => number;
 }
 
@@ -49,47 +49,48 @@ const E12 = [1, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2] as const;
  */
 export function benchChecks(lamp: LampParams): BenchCheck[] {
   const full_V = Math.min(steadyReachable_V(lamp, FULL_SUN_W_M2), lamp.capacitor.rated_V);
-  return [
-    ...cellReadings(lamp),
-    ...diodeReadings(lamp),
-    dischargeReading(lamp),
-    ...drawReadings(lamp, full_V),
-    ...thresholdReadings(lamp, full_V),
-    ...wholeReadings(lamp, full_V),
-  ].map(({ read, ...check }) => ({ ...check, ...toleranceBand(lamp, read) }));
+  const readings: Record<BenchCheck['part'], Reading[]> = {
+    cell: cellReadings(lamp),
+    diode: diodeReadings(lamp),
+    capacitor: [dischargeReading(lamp)],
+    driver: [...drawReadings(lamp, full_V), ...thresholdReadings(lamp, full_V)],
+    'whole lamp': wholeReadings(lamp, full_V),
+  };
+  return Object.entries(readings).flatMap(([part, ofPart]) =>
+    ofPart.map(({ read, ...check }) => ({
+      part: part as BenchCheck['part'],
+      ...check,
+      ...toleranceBand(lamp, read),
+    })),
+  );
 }
 
 function cellReadings(lamp: LampParams): Reading[] {
   const warmer = Math.abs(lamp.cell.voltageTempco_V_per_K * 10 * 1000).toFixed(0);
-  const part = 'cell';
   const short = (light_W_m2: number) => (of: BenchLamp) =>
     bareCell(of.lamp, light_W_m2 * of.light).solve(0) * 1000;
   const open = (light_W_m2: number) => (of: BenchLamp) =>
     bareCell(of.lamp, light_W_m2 * of.light).openCircuit_V;
   return [
     {
-      part,
       what: 'short circuit in full sun',
       how: `bare cell square to a clear sun (${FULL_SUN_W_M2} W/m2), ammeter alone across it (10 A range)`,
       unit: 'mA',
       read: short(FULL_SUN_W_M2),
     },
     {
-      part,
       what: 'open circuit in full sun',
       how: `the same light, voltmeter alone, cell still cool; ${warmer} mV less for each 10 K warmer than ${BENCH_DEG_C} degC`,
       unit: 'V',
       read: open(FULL_SUN_W_M2),
     },
     {
-      part,
       what: 'short circuit by window light',
       how: `bright window, no sun on the cell; turn the cell until the ammeter shows ${Number((WINDOW_W_M2 / FULL_SUN_W_M2).toPrecision(1))} of what it showed in full sun: ${WINDOW_W_M2} W/m2`,
       unit: 'mA',
       read: short(WINDOW_W_M2),
     },
     {
-      part,
       what: 'open circuit by window light',
       how: 'the same light and place, voltmeter alone; much less is a cell with a poor shunt',
       unit: 'V',
@@ -104,7 +105,6 @@ function diodeReadings(lamp: LampParams): Reading[] {
     const load_ohm = preferred(SUPPLY_V / current_A);
     const mA = ((SUPPLY_V - dropBehind(lamp, SUPPLY_V, load_ohm)) / load_ohm) * 1000;
     return {
-      part: 'diode',
       what: `forward drop at ${Number(mA.toPrecision(2))} mA`,
       how: `${SUPPLY_V} V through ${ohms(load_ohm)} into the diode, voltmeter across the diode`,
       unit: 'V',
@@ -120,7 +120,6 @@ function dischargeReading({ capacitor }: LampParams): Reading {
   const load_ohm = preferred(DISCHARGE_S / (whole_F * Math.LN2));
   const load_W = from_V ** 2 / load_ohm;
   return {
-    part: 'capacitor',
     what: `discharge from ${from_V.toFixed(2)} V to ${to_V.toFixed(2)} V`,
     how: `whole bank alone, held half an hour at ${from_V.toFixed(2)} V by a supply with a current limit, then ${ohms(load_ohm)} across it (at least ${Number((2 * load_W).toPrecision(2))} W), stopwatch`,
     unit: 'min',
@@ -134,17 +133,14 @@ function testVoltages_V({ driver }: LampParams, full_V: number): number[] {
 }
 
 function drawReadings(lamp: LampParams, full_V: number): Reading[] {
-  const part = 'driver';
   return testVoltages_V(lamp, full_V).flatMap((capacitor_V): Reading[] => [
     {
-      part,
       what: `current drawn at ${capacitor_V.toFixed(2)} V`,
       how: 'LED on; bench supply in place of the capacitor, 1000 uF across it, ammeter in its lead; voltage read at the driver',
       unit: 'mA',
       read: (of) => drawnAt(of.lamp, capacitor_V).supply_mA * of.driverCurrent,
     },
     {
-      part,
       what: `LED current at ${capacitor_V.toFixed(2)} V`,
       how: '1 ohm in the lead of the LED, millivolts across it are milliamperes, the mean of them',
       unit: 'mA',
@@ -155,10 +151,8 @@ function drawReadings(lamp: LampParams, full_V: number): Reading[] {
 
 function thresholdReadings(lamp: LampParams, full_V: number): Reading[] {
   const { cutoff_V, restart_V } = lamp.driver;
-  const part = 'driver';
   const at_V = (value_V: number) => (of: BenchLamp) => value_V * of.driverVoltage;
   const stops: Reading = {
-    part,
     what: 'LED goes out at',
     how: 'turn the supply down slowly, LED on',
     unit: 'V',
@@ -167,14 +161,12 @@ function thresholdReadings(lamp: LampParams, full_V: number): Reading[] {
   return [
     ...(cutoff_V > 0 ? [stops] : []),
     {
-      part,
       what: 'LED comes back at',
       how: 'turn the supply up again slowly',
       unit: 'V',
       read: at_V(restart_V),
     },
     {
-      part,
       what: `standby at ${testVoltages_V(lamp, full_V)[1]!.toFixed(2)} V`,
       how: 'LED off (cell in light, or switch off); 1 kohm in the supply lead, millivolts across it are microamperes',
       unit: 'uA',
@@ -184,35 +176,30 @@ function thresholdReadings(lamp: LampParams, full_V: number): Reading[] {
 }
 
 function wholeReadings(lamp: LampParams, full_V: number): Reading[] {
-  const part = 'whole lamp';
   const unit = 'V';
   const reachable = (light_W_m2: number) => (of: BenchLamp) =>
     steadyReachable_V(of.lamp, light_W_m2 * of.light);
   const rest = (hours: number) => (of: BenchLamp) => restingVoltage_V(of.lamp, full_V, HELD_H, hours);
   return [
     {
-      part,
       what: 'reachable voltage by window light',
       how: `LED off, light as for the cell (${WINDOW_W_M2} W/m2); bring the capacitor near it with a supply, take that off and wait until the voltage stands still`,
       unit,
       read: reachable(WINDOW_W_M2),
     },
     {
-      part,
       what: 'reachable voltage in full sun',
       how: `the same in the sun, everything at ${BENCH_DEG_C} degC; stop at ${lamp.capacitor.rated_V.toFixed(2)} V, the rated voltage, whatever comes`,
       unit,
       read: reachable(FULL_SUN_W_M2),
     },
     {
-      part,
       what: `after one night (${NIGHT_H} h) at rest`,
       how: `capacitor held ${HELD_H} h at ${full_V.toFixed(2)} V; then cell covered, LED off, nothing else connected`,
       unit,
       read: rest(NIGHT_H),
     },
     {
-      part,
       what: 'after three days at rest',
       how: 'the same, left alone; a capacitor that falls further leaks',
       unit,

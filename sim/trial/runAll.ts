@@ -75,17 +75,9 @@ function readFile(scenario: Scenario): ReadFile {
 
 function weatherSummary(weather: WeatherRecord | undefined, light: SpotLight): RunResult['weather'] {
   const first_utc = new Date(light.start_ms).toISOString().replace('.000Z', 'Z');
-  if (weather === undefined) {
-    return {
-      sha256: '',
-      first_utc,
-      hours: light.count,
-      filled_hours: 0,
-      options: { light: 'logged on the cell' },
-    };
-  }
-  const { sha256, filledHours, options } = weather.origin;
-  return { sha256, first_utc, hours: weather.count, filled_hours: filledHours, options };
+  const logged = { sha256: '', filledHours: 0, options: { light: 'logged on the cell' } };
+  const { sha256, filledHours, options } = weather?.origin ?? logged;
+  return { sha256, first_utc, hours: (weather ?? light).count, filled_hours: filledHours, options };
 }
 
 function digest(value: unknown): string {

@@ -33,8 +33,8 @@ export function singleChanges(stated: Stated, site: Site): SingleChange[] {
     smallerDraw(stated),
     tiltedCell(stated, site),
     ...trimmedObstacles(stated),
-    anotherCapacitor(stated),
-    anotherCell(stated),
+    another(stated, 'capacitor', 'capacitor'),
+    another(stated, 'cell', 'solar cell'),
     betterCell(stated),
   ];
   return changes.filter((change) => change !== undefined).slice(0, 12);
@@ -145,23 +145,15 @@ function times(price: number | undefined, count: number): number | undefined {
   return price === undefined ? undefined : price * count;
 }
 
-function anotherCapacitor(stated: Stated): SingleChange {
-  const { capacitor } = stated.lamp;
+/** One more of a part in parallel. */
+function another(stated: Stated, part: 'capacitor' | 'cell', name: string): SingleChange {
+  const bank = stated.lamp[part];
+  const parallel = bank.parallel + 1;
   return {
-    change: `${nth(capacitor.parallel + 1)} capacitor in parallel`,
-    detail: `${capacitor.parallel + 1} instead of ${capacitor.parallel}`,
-    cost: times(capacitor.price, capacitor.series),
-    stated: withLamp(stated, { capacitor: { ...capacitor, parallel: capacitor.parallel + 1 } }),
-  };
-}
-
-function anotherCell(stated: Stated): SingleChange {
-  const { cell } = stated.lamp;
-  return {
-    change: `${nth(cell.parallel + 1)} solar cell in parallel`,
-    detail: `${cell.parallel + 1} instead of ${cell.parallel}`,
-    cost: times(cell.price, cell.series),
-    stated: withLamp(stated, { cell: { ...cell, parallel: cell.parallel + 1 } }),
+    change: `${nth(parallel)} ${name} in parallel`,
+    detail: `${parallel} instead of ${bank.parallel}`,
+    cost: times(bank.price, bank.series),
+    stated: withLamp(stated, { [part]: { ...bank, parallel } }),
   };
 }
 

@@ -31,8 +31,9 @@ export interface SkyColumns {
   ghi_W_m2: Float64Array;
   dni_W_m2: Float64Array;
   dhi_W_m2: Float64Array;
-  /** Index into WEATHER_MARKS. */
+  /** Index into WEATHER_MARKS: measured, closed, split, filled, stand-in. */
   mark: Uint8Array;
+  /** Hours whose beam was capped at the clear-sky beam, the excess going to diffuse. */
   cappedHours: number;
 }
 
