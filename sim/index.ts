@@ -8,13 +8,12 @@ export {
   type ProblemCode,
 } from './common/InputProblem.ts';
 export { fitLog, type LogReport } from './fitting/fitLog.ts';
-export type { FitReport } from './fitting/fitScenario.ts';
-export { fitScenario } from './fitting/fitScenario.ts';
+export { type FitReport, fitScenario } from './fitting/fitScenario.ts';
 export { type ServiceFit, serviceLog } from './fitting/serviceLog.ts';
 export { type LampFits, type LampParams, lampParams, type SettledLamp, settleLamp } from './lamp/params.ts';
-export type { NightCause, NightOutcome, NightRow } from './night/nightLedger.ts';
-export { nightLedger } from './night/nightLedger.ts';
+export { type NightCause, type NightOutcome, type NightRow, nightLedger } from './night/nightLedger.ts';
 export { hoursCsv, nightsCsv } from './output/csv.ts';
+export { describeScenario, type ScenarioData, scenarioData } from './output/describeScenario.ts';
 export type { Figure } from './output/figures/Figure.ts';
 export { type RunFigures, runFigures } from './output/figures/runFigures.ts';
 export { standaloneSvg } from './output/figures/standaloneSvg.ts';
@@ -25,7 +24,6 @@ export { type Program, program } from './output/program.ts';
 export { summaryJson } from './output/summaryJson.ts';
 export { terminalRun } from './output/terminalRun.ts';
 export { type WriteOptions, type WrittenRun, writeRun } from './output/writeRun.ts';
-export { describeScenario, type ScenarioData, scenarioData } from './scenario/describeScenario.ts';
 export { loadScenario } from './scenario/loadScenario.ts';
 export type { Scenario } from './scenario/Scenario.ts';
 export { scenarioJsonSchema } from './scenario/scenarioJsonSchema.ts';

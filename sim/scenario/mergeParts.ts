@@ -48,28 +48,24 @@ export function mergeParts(value: Keys, report: Report): MergedScenario {
     return { ...part.values, ...section };
   };
   const merged: Keys = { ...value };
-  if (isMap(value.lamps)) {
-    merged.lamps = mapEach(value.lamps, (lamp, name) => {
-      if (!isMap(lamp)) return lamp;
-      const whole: Keys = { ...lamp };
-      for (const kind of LAMP_PARTS) {
-        if (kind in lamp) whole[kind] = merge(kind, lamp[kind], ['lamps', name, kind]);
-      }
-      return whole;
-    });
+  for (const [name, lamp] of mapsOf(merged, 'lamps')) {
+    for (const kind of LAMP_PARTS) {
+      if (kind in lamp) lamp[kind] = merge(kind, lamp[kind], ['lamps', name, kind]);
+    }
   }
-  if (isMap(value.spots)) {
-    merged.spots = mapEach(value.spots, (spot, name) => {
-      if (!isMap(spot)) return spot;
-      const cover = 'cover' in spot ? spot.cover : spotSchema.shape.cover.parse(undefined);
-      return { ...spot, cover: merge('cover', cover, ['spots', name, 'cover']) };
-    });
+  for (const [name, spot] of mapsOf(merged, 'spots')) {
+    const cover = 'cover' in spot ? spot.cover : spotSchema.shape.cover.parse(undefined);
+    spot.cover = merge('cover', cover, ['spots', name, 'cover']);
   }
   return { value: merged, supplied, unusable };
 }
 
-function mapEach(map: Keys, each: (value: unknown, name: string) => unknown): Keys {
-  return Object.fromEntries(Object.entries(map).map(([name, value]) => [name, each(value, name)]));
+/** The maps below a key, by name; copies, put in the place of those that were there. */
+function mapsOf(root: Keys, key: string): [string, Keys][] {
+  if (!isMap(root[key])) return [];
+  const copies = Object.entries(root[key]).map(([name, each]) => [name, isMap(each) ? { ...each } : each]);
+  root[key] = Object.fromEntries(copies);
+  return copies.filter((copy): copy is [string, Keys] => isMap(copy[1]));
 }
 
 function findPart(kind: PartKind, section: Keys, path: KeyPath, report: Report): Part<object> | undefined {

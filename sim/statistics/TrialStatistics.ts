@@ -73,11 +73,7 @@ export interface MonthStatistics {
 }
 
 /** How long a night of a month was lit, by what counts as lit: hours a night, mean over its nights with a promise. */
-export interface ThresholdMonth {
-  /** 'YYYY-MM', of the evenings. */
-  month: string;
-  nights: number;
-  promised_h: number;
+export interface ThresholdMonth extends Pick<MonthStatistics, 'month' | 'nights' | 'promised_h'> {
   /** At or above the promised level, within the promise and beyond it. */
   abovePromised_h: number;
   /** More than half, and more than a fifth, of the light at switching on. */

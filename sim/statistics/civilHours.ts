@@ -66,15 +66,11 @@ export function capacitorDays(
   columns: Pick<YearColumns, 'capacitorLowest_V' | 'capacitorEnd_V'>,
   days: readonly CivilDay[],
 ): CapacitorDay[] {
-  return days.map(({ date, from, to }) => {
-    let lowest_V = Number.POSITIVE_INFINITY;
-    let highest_V = Number.NEGATIVE_INFINITY;
-    for (let i = from; i < to; i++) {
-      lowest_V = Math.min(lowest_V, columns.capacitorLowest_V[i]!);
-      highest_V = Math.max(highest_V, columns.capacitorEnd_V[i]!);
-    }
-    return { night: date, lowest_V, highest_V };
-  });
+  return days.map(({ date, from, to }) => ({
+    night: date,
+    lowest_V: Math.min(...columns.capacitorLowest_V.subarray(from, to)),
+    highest_V: Math.max(...columns.capacitorEnd_V.subarray(from, to)),
+  }));
 }
 
 /** The weather of a civil date. */

@@ -106,36 +106,22 @@ function unreachable({ load, capacitor }: LampParams, promise: PromiseSection): 
 }
 
 function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[] {
-  const flags: string[] = [];
   const aboveRated_h = sum(year.columns.aboveRated_s) / 3600;
-  if (aboveRated_h > 0) {
-    const highest_V = highest(year.columns.capacitorEnd_V);
-    flags.push(
+  const highest_V = highest(year.columns.capacitorEnd_V);
+  const flags = [
+    aboveRated_h > 0 &&
       `CAPACITOR ABOVE ITS RATED ${lamp.capacitor.rated_V} V for ${aboveRated_h.toFixed(0)} h, up to ${highest_V.toFixed(2)} V: it ages fast and may leak; add a limiter`,
-    );
-  }
-  // Some minutes of it move nothing that a maker would see.
-  if (year.beyondFormula_s > 3600) {
-    flags.push(
+    // Some minutes of it move nothing that a maker would see.
+    year.beyondFormula_s > 3600 &&
       `${lasting(year.beyondFormula_s)} lit with the capacitor so high that the driver's own current limit decides, not the inductor`,
-    );
-  }
-  if (light.cappedHours > 0) {
-    flags.push(
+    light.cappedHours > 0 &&
       `in ${light.cappedHours} h the file had more direct sun than a clear sky has; the rest is counted as cloud light`,
-    );
-  }
-  if (Math.abs(year.periodicityError_V) > 1e-3) {
-    flags.push(
+    Math.abs(year.periodicityError_V) > 1e-3 &&
       `the capacitor at the year's end still differs from its start by ${(year.periodicityError_V * 1000).toFixed(1)} mV after ${year.passes} rounds`,
-    );
-  }
-  if (year.energyResidual > ENERGY_CLOSES) {
-    flags.push(
+    year.energyResidual > ENERGY_CLOSES &&
       `the energy ledger closes to ${(100 * year.energyResidual).toPrecision(1)} percent only (usually to a thousandth of that): read its small rows with care`,
-    );
-  }
-  return flags;
+  ];
+  return flags.filter((flag) => flag !== false);
 }
 
 function lasting(seconds: number): string {

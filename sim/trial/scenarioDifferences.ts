@@ -19,35 +19,27 @@ export function scenarioDifferences(runs: readonly RunResult[]): {
   };
   const each = (words: (run: RunResult) => string) =>
     runs.map((run) => `${run.scenario.name} ${words(run)}`).join('; ');
-  const sentences: string[] = [];
   const sameWeather = !differs(({ weather }) => weather);
-  if (!sameWeather) {
-    const said = each(
-      ({ weather }) =>
-        `${weather.hours} h from ${weather.first_utc}, file ${weather.sha256.slice(0, 8) || 'none'}`,
-    );
-    sentences.push(
-      `DIFFERENT WEATHER (${said}): what differs between these scenarios may be the weather's doing, not the spot's or the lamp's`,
-    );
-  } else if (first.weather.sha256 === '') {
-    sentences.push(
+  const weathers = each(
+    ({ weather }) =>
+      `${weather.hours} h from ${weather.first_utc}, file ${weather.sha256.slice(0, 8) || 'none'}`,
+  );
+  const places = each(
+    ({ scenario: { site } }) =>
+      `latitude ${site.latitude_deg}, longitude ${site.longitude_deg}, albedo ${site.albedo}`,
+  );
+  const sentences = [
+    !sameWeather &&
+      `DIFFERENT WEATHER (${weathers}): what differs between these scenarios may be the weather's doing, not the spot's or the lamp's`,
+    sameWeather &&
+      first.weather.sha256 === '' &&
       'Light was logged on the cells: whether the scenarios saw the same weather cannot be told',
-    );
-  }
-  if (differs(({ scenario }) => scenario.site)) {
-    const said = each(
-      ({ scenario: { site } }) =>
-        `latitude ${site.latitude_deg}, longitude ${site.longitude_deg}, albedo ${site.albedo}`,
-    );
-    sentences.push(`DIFFERENT PLACES (${said})`);
-  }
-  if (differs(({ scenario }) => scenario.promise)) {
-    sentences.push('DIFFERENT PROMISES: a failed night does not mean the same in each of these scenarios');
-  }
-  if (differs(({ scenario }) => scenario.start)) {
-    sentences.push('DIFFERENT STARTS: the capacitors do not begin alike');
-  }
-  return { sameWeather, differences: sentences };
+    differs(({ scenario }) => scenario.site) && `DIFFERENT PLACES (${places})`,
+    differs(({ scenario }) => scenario.promise) &&
+      'DIFFERENT PROMISES: a failed night does not mean the same in each of these scenarios',
+    differs(({ scenario }) => scenario.start) && 'DIFFERENT STARTS: the capacitors do not begin alike',
+  ];
+  return { sameWeather, differences: sentences.filter((sentence) => sentence !== false) };
 }
 
 /**

@@ -1,5 +1,5 @@
 import { benchSheetText } from '../../output/benchSheetText.ts';
-import { describeScenario, scenarioData } from '../../scenario/describeScenario.ts';
+import { describeScenario, scenarioData } from '../../output/describeScenario.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import { scenarioJsonSchema } from '../../scenario/scenarioJsonSchema.ts';
 import { benchSheet } from '../../trial/benchSheet.ts';

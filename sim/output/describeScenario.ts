@@ -1,5 +1,6 @@
-import type { Json, Origin, Scenario } from './Scenario.ts';
-import { schemaAt } from './SchemaNode.ts';
+import type { Json, Origin, Scenario } from '../scenario/Scenario.ts';
+import { schemaAt } from '../scenario/SchemaNode.ts';
+import { wrapText } from './textTable.ts';
 
 const KEY_WIDTH = 32;
 const VALUE_WIDTH = 24;
@@ -15,8 +16,10 @@ export function describeScenario(scenario: Scenario, width = 100): string {
   const { assumptions, flags } = scenarioData(scenario);
   const lines = [
     `Scenario ${scenario.name}, from ${scenario.file}`,
-    ...wrapped(
+    ...wrapText(
       '"line" is a line of that file, "part" the parts library, "assumed" a default that rests on an assumption, "default" any other.',
+      0,
+      0,
       width,
     ),
     '',
@@ -31,10 +34,10 @@ export function describeScenario(scenario: Scenario, width = 100): string {
     above = path;
   }
   lines.push('', 'Assumed');
-  for (const sentence of assumptions) lines.push(...wrapped(`  - ${sentence}`, width, 4));
+  for (const sentence of assumptions) lines.push(...wrapText(`- ${sentence}`, 2, 4, width));
   if (assumptions.length === 0) lines.push('  nothing');
   if (flags.length > 0) lines.push('', 'Note well');
-  for (const flag of flags) lines.push(...wrapped(`  ! ${flag}`, width, 4));
+  for (const flag of flags) lines.push(...wrapText(`! ${flag}`, 2, 4, width));
   return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
 }
 
@@ -50,7 +53,7 @@ function valueLines({ path, value, from, kind }: Origin, scenario: Scenario, wid
         : from.replace('default: ', 'assumed: ');
   const start = KEY_WIDTH + VALUE_WIDTH;
   const left = `${key.padEnd(KEY_WIDTH - 1)} `;
-  const sources = wrapped(source, width - start);
+  const sources = wrapText(source, 0, 0, width - start);
   const tail = sources.slice(1).map((line) => ' '.repeat(start) + line);
   if (shown.length < VALUE_WIDTH) return [left + shown.padEnd(VALUE_WIDTH) + (sources[0] ?? ''), ...tail];
   // A long value takes lines of its own, broken between its rows; the source stands beside the key.
@@ -59,9 +62,7 @@ function valueLines({ path, value, from, kind }: Origin, scenario: Scenario, wid
   return [
     left + ' '.repeat(VALUE_WIDTH) + (sources[0] ?? ''),
     ...tail,
-    ...rows.flatMap((row) =>
-      wrapped(row, width - path.length * 2).map((line) => indented(line, path.length)),
-    ),
+    ...rows.flatMap((row) => wrapText(row, path.length * 2, path.length * 2, width)),
   ];
 }
 
@@ -78,24 +79,6 @@ function valueText(value: Json): string {
 
 function indented(text: string, depth: number): string {
   return '  '.repeat(depth) + text;
-}
-
-/** Text broken at blanks into lines of at most `width`, the later ones hanging by `hang` blanks. */
-function wrapped(text: string, width: number, hang = 0): string[] {
-  const lines: string[] = [];
-  let line = text.match(/^ */)![0];
-  let empty = true;
-  for (const word of text.trim().split(' ')) {
-    if (!empty && line.length + 1 + word.length > width) {
-      lines.push(line);
-      line = ' '.repeat(hang);
-      empty = true;
-    }
-    line += empty ? word : ` ${word}`;
-    empty = false;
-  }
-  lines.push(line);
-  return lines;
 }
 
 /** What is told of a checked scenario, as plain JSON. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { describeScenario, scenarioData } from '../../sim/scenario/describeScenario.ts';
-import { changed, load } from './writeScenario.ts';
+import { describeScenario, scenarioData } from '../../sim/output/describeScenario.ts';
+import { changed, load } from '../scenario/writeScenario.ts';
 
 const scenario = load(
   changed(
