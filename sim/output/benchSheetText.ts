@@ -34,14 +34,14 @@ function sheetLines({ lamp, parts, cost, unpriced, wires, checks, sealing, flags
     'Before the lid is closed: bare cell, everything at 20 degC',
     ...textTable(
       [
-        { heading: ['', 'measure'], cell: ({ row, check }: Numbered) => `${row} ${check.what}` },
-        { heading: ['expect', ''], cell: ({ check }) => shortNumber(check.expected) },
-        { heading: ['good', 'from'], cell: ({ check }) => shortNumber(check.low) },
-        { heading: ['', 'to'], cell: ({ check }) => shortNumber(check.high) },
-        { heading: ['', 'unit'], cell: ({ check }) => check.unit },
+        { heading: ['', 'measure'], cell: ({ what }: BenchCheck) => what },
+        { heading: ['expect', ''], cell: ({ expected }) => shortNumber(expected) },
+        { heading: ['good', 'from'], cell: ({ low }) => shortNumber(low) },
+        { heading: ['', 'to'], cell: ({ high }) => shortNumber(high) },
+        { heading: ['', 'unit'], cell: ({ unit }) => unit },
         { heading: ['', 'read'], cell: () => '______' },
       ],
-      checks.map((check, k) => ({ row: String(k + 1).padStart(2), check })),
+      checks.map((check, k) => ({ ...check, what: `${String(k + 1).padStart(2)} ${check.what}` })),
     ),
     '',
     'How',
@@ -50,11 +50,6 @@ function sheetLines({ lamp, parts, cost, unpriced, wires, checks, sealing, flags
     'Sealing and drainage',
     ...sealing.flatMap(item),
   ];
-}
-
-interface Numbered {
-  row: string;
-  check: BenchCheck;
 }
 
 function partLines({ part, count, rating, price, cost }: BenchPart): string[] {

@@ -148,6 +148,12 @@ export interface MonthColumn extends Column<MonthStatistics> {
   tight: readonly [string, string];
 }
 
+/** A month's cell under a column, as people read it: '' where it does not apply. */
+export function monthCell({ key, decimals }: Column<MonthStatistics>, month: MonthStatistics): string {
+  const value = month[key];
+  return typeof value === 'string' ? value : fixed(value, decimals);
+}
+
 /**
  * The columns of a trial month by month.
  * in: leastLight_lm, from which the LED counts as lit

@@ -20,15 +20,11 @@ export function compareJson(comparison: Comparison, program: Program): string {
     by,
     same_weather: sameWeather,
     differences,
-    scenarios: comparison.scenarios.map((scenario) => ({
-      name: scenario.name,
-      sha256: scenario.sha256,
-      seed: scenario.seed,
-      latitude_deg: scenario.latitude_deg,
-      longitude_deg: scenario.longitude_deg,
-      time_zone: scenario.timeZone,
-      promise: scenario.promise,
-      weather: scenario.weather,
+    scenarios: comparison.scenarios.map(({ file, timeZone, promise, weather, ...facts }) => ({
+      ...facts,
+      time_zone: timeZone,
+      promise,
+      weather,
     })),
     months,
     axes: published(axes),
@@ -40,17 +36,12 @@ export function compareJson(comparison: Comparison, program: Program): string {
   });
 }
 
-function spotData(spot: ComparedSpot, { trials, southern }: Comparison) {
-  const lamps = trials.filter((trial) => trial.scenario === spot.scenario && trial.spot === spot.spot);
+function spotData(spot: ComparedSpot, comparison: Comparison) {
   return {
     scenario: spot.scenario,
     spot: spot.spot,
     limited_by: spot.limitedBy,
-    sentence: limitSentence(
-      spot,
-      lamps.map((trial) => trial.inSpot),
-      southern,
-    ),
+    sentence: limitSentence(spot, comparison),
     limits: published(spot.limits),
     dull_days_light_share: published(spot.dullShare),
     months: published(spot.months),

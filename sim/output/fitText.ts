@@ -5,8 +5,8 @@ import type { LogReport } from '../fitting/fitLog.ts';
 import type { FitReport, PartReport } from '../fitting/fitScenario.ts';
 import type { NextReading } from '../fitting/nextReading.ts';
 import type { ServiceFit } from '../fitting/serviceLog.ts';
-import { textTable, wrapText } from './textTable.ts';
-import { shortNumber } from './words.ts';
+import { TERMINAL_COLUMNS, textTable, wrapText } from './textTable.ts';
+import { capital, shortNumber } from './words.ts';
 
 /**
  * What the bench readings of a scenario gave, as text: parameters with intervals, and beside them what would be taken without the readings,
@@ -19,7 +19,12 @@ export function fitText({ scenario, lamps }: FitReport): string {
   const lines = [`Bench readings of ${scenario}. Intervals hold the true value 9 times in 10.`];
   for (const { lamp, parts } of lamps) {
     for (const part of parts) lines.push('', `${lamp}, ${part.part}`, ...partLines(part));
-    lines.push('', `To paste in place of the readings of ${lamp}:`, '', ...fragment(lamp, parts));
+    lines.push(
+      '',
+      `To paste in place of the readings of ${lamp}:`,
+      '',
+      ...yamlLines({ lamps: { [lamp]: keysOf(parts) } }),
+    );
   }
   return `${lines.join('\n')}\n`;
 }
@@ -71,20 +76,18 @@ function nextSentence(next: NextReading | undefined): string {
   return `Next, read ${read}: it narrows the ${gain.what} from +-${shortNumber(gain.half, 2)} to +-${shortNumber(gain.halfAfter, 2)} ${gain.unit}.`;
 }
 
-function fragment(lamp: string, parts: readonly PartReport[]): string[] {
-  const keys = Object.fromEntries(parts.map(({ part, fit }) => [part, fit.keys]));
-  return stringify({ lamps: { [lamp]: keys } }, { lineWidth: 100 })
-    .trimEnd()
-    .split('\n')
-    .map((line) => `  ${line}`);
+function keysOf(parts: readonly PartReport[]): object {
+  return Object.fromEntries(parts.map(({ part, fit }) => [part, fit.keys]));
+}
+
+/** Part of a scenario, to be pasted. */
+function yamlLines(section: object): string[] {
+  const text = stringify(section, { lineWidth: TERMINAL_COLUMNS }).trimEnd();
+  return text.split('\n').map((line) => `  ${line}`);
 }
 
 function noMinusZero(text: string): string {
   return Number(text) === 0 ? text.replace('-', '') : text;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 type Hour = ServiceFit['hours'][number];
@@ -113,7 +116,7 @@ export function logFitText(report: LogReport): string {
       `Log less simulation: ${(fit.misfit_V * 1000).toFixed(1)} mV (root mean square over ${fit.hours.length} hours; ${fit.darkOff_h} of them with the LED off and the cell dark).`,
       2,
     ),
-    ...fit.notes.flatMap((note) => wrapText(`${note.charAt(0).toUpperCase()}${note.slice(1)}.`, 2, 4)),
+    ...fit.notes.flatMap((note) => wrapText(`${capital(note)}.`, 2, 4)),
     '',
     ...dayTable(days),
     '',
@@ -121,10 +124,7 @@ export function logFitText(report: LogReport): string {
     '',
     'To paste:',
     '',
-    ...stringify({ spots: { [spot]: keys.spot }, lamps: { [lamp]: keys.lamp } })
-      .trimEnd()
-      .split('\n')
-      .map((line) => `  ${line}`),
+    ...yamlLines({ spots: { [spot]: keys.spot }, lamps: { [lamp]: keys.lamp } }),
   ];
   return `${lines.join('\n')}\n`;
 }

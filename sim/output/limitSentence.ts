@@ -1,6 +1,6 @@
 import { max, min } from 'd3-array';
 import { fixed } from '../common/csvText.ts';
-import type { ComparedSpot, LampInSpot, LimitedBy } from '../trial/Comparison.ts';
+import type { ComparedSpot, ComparedTrial, Comparison, LampInSpot, LimitedBy } from '../trial/Comparison.ts';
 import type { ChargeClaim } from '../trial/chargeClaim.ts';
 import { MONTH_NAMES } from './words.ts';
 
@@ -18,14 +18,26 @@ const LIMITED: Readonly<Record<LimitedBy, string>> = {
  * What limits a spot in the darkest months, in words with the numbers it rests on: light and sunshine against the same cell unshaded,
  * the reachable voltage in dim light, leakage.
  *
- * in: spot; lamps in it, what each makes of its light; southern
+ * in: spot; comparison, for the lamps in it and the side of the equator
  * out: sentences in one line
  */
-export function limitSentence(spot: ComparedSpot, lamps: readonly LampInSpot[], southern: boolean): string {
+export function limitSentence(
+  spot: ComparedSpot,
+  { trials, southern }: Pick<Comparison, 'trials' | 'southern'>,
+): string {
+  const lamps = trialsIn(spot, trials).map(({ inSpot }) => inSpot);
   const months = (southern ? [6, 7] : [12, 1]).map((month) => MONTH_NAMES[month - 1]!).join(' and ');
   if (lamps.every((lamp) => Number.isNaN(lamp.daylight_h)))
     return `${LIMITED.unknown} The record has no ${months}.`;
   return `${LIMITED[spot.limitedBy]} In ${months}: ${lightWords(spot)}; ${lampWords(lamps)}.`;
+}
+
+/** The trials in a spot of a comparison. */
+export function trialsIn(
+  { spot, scenario }: ComparedSpot,
+  trials: readonly ComparedTrial[],
+): ComparedTrial[] {
+  return trials.filter((trial) => trial.scenario === scenario && trial.spot === spot);
 }
 
 function lightWords({ limits, dullShare }: ComparedSpot): string {

@@ -1,6 +1,6 @@
 import { fixed } from '../common/csvText.ts';
 import type { SkyPicture } from '../spot/skyPicture.ts';
-import { MONTH_NAMES } from './words.ts';
+import { monthName } from './words.ts';
 
 /** Glyphs by the share of light that passes: from the least share on. */
 const SHADES: readonly (readonly [number, string])[] = [
@@ -98,21 +98,12 @@ function outlineLines({ outlines }: SkyPicture): string[] {
 }
 
 function beamLines({ months }: SkyPicture): string[] {
-  const row = (name: string, cells: readonly string[]) =>
-    `  ${name.padEnd(12)}${cells.map((cell) => cell.padStart(5)).join('')}`;
+  const row = (name: string, cell: (month: SkyPicture['months'][number]) => string) =>
+    `  ${name.padEnd(12)}${months.map((month) => cell(month).padStart(5)).join('')}`;
   return [
     'Hours a day with the sun above the horizon, and in sight of the spot, means of the month:',
-    row(
-      '',
-      months.map(({ month }) => MONTH_NAMES[month - 1]!.slice(0, 3)),
-    ),
-    row(
-      'above',
-      months.map(({ sun_h }) => fixed(sun_h, 1)),
-    ),
-    row(
-      'in sight',
-      months.map(({ beam_h }) => fixed(beam_h, 1)),
-    ),
+    row('', ({ month }) => monthName(month)),
+    row('above', ({ sun_h }) => fixed(sun_h, 1)),
+    row('in sight', ({ beam_h }) => fixed(beam_h, 1)),
   ];
 }

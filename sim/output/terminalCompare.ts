@@ -13,7 +13,7 @@ import {
   textTable,
   wrapText,
 } from './textTable.ts';
-import { CAUTION_LINES, comparedName, MONTH_NAMES, plural, promiseWords, shortDates } from './words.ts';
+import { CAUTION_LINES, comparedName, monthName, plural, promiseWords, shortDates } from './words.ts';
 
 /**
  * A comparison for people: what differs beside spots and lamps (loudly), light by month, what limits each spot, the
@@ -62,8 +62,6 @@ function beginning(comparison: Comparison, style: Paint): string[] {
   ];
 }
 
-const monthName = (month: number) => MONTH_NAMES[month - 1]!.slice(0, 3);
-
 function lightTable(comparison: Comparison, style: Paint): string[] {
   const { spots, months } = comparison;
   const number = (value: number) => fixed(value, value < 10 ? 1 : 0) || '-';
@@ -101,17 +99,12 @@ function lightTable(comparison: Comparison, style: Paint): string[] {
 }
 
 function limitLines(comparison: Comparison, style: Paint): string[] {
-  const { spots, trials, southern } = comparison;
+  const { spots } = comparison;
   return [
     style.strong('What limits each spot'),
     ...spots.flatMap((spot) => {
-      const lamps = trials.filter((one) => one.scenario === spot.scenario && one.spot === spot.spot);
-      const sentence = limitSentence(
-        spot,
-        lamps.map((one) => one.inSpot),
-        southern,
-      );
-      return wrapText(`${comparedName(comparison, spot.scenario, spot.spot)}: ${sentence}`, 2, 4);
+      const name = comparedName(comparison, spot.scenario, spot.spot);
+      return wrapText(`${name}: ${limitSentence(spot, comparison)}`, 2, 4);
     }),
     ...wrapText(
       spots.some((spot) => spot.limits !== undefined)
@@ -145,12 +138,10 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
       [
         {
           ...row('promise', (trial) => VERDICTS[trial.verdict]),
-          paint: (text: string, k: number) =>
-            shown[k]!.verdict === 'broken'
-              ? style.bad(text)
-              : shown[k]!.verdict === 'kept'
-                ? style.good(text)
-                : text,
+          paint: (text: string, k: number) => {
+            const { verdict } = shown[k]!;
+            return verdict === 'broken' ? style.bad(text) : verdict === 'kept' ? style.good(text) : text;
+          },
         },
         ...(severalWinters ? [row('whole winters', (trial) => String(trial.winters))] : []),
         row('failed nights', ({ failedNights, nights }) => `${failedNights} of ${nights}`),

@@ -1,12 +1,10 @@
-import { fixed } from '../common/csvText.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import type { MonthStatistics, Verdict } from '../statistics/TrialStatistics.ts';
 import type { RunResult, Trial } from '../trial/Trial.ts';
 import { changeLines, spreadLines } from './changeLines.ts';
-import { civilStamp } from './civilStamp.ts';
-import { monthColumns } from './columns.ts';
+import { monthCell, monthColumns } from './columns.ts';
 import { type Paint, paint, textTable, wrapText } from './textTable.ts';
-import { headline, lightSentence, winterSentences } from './winterSentences.ts';
+import { verdictWords } from './winterSentences.ts';
 import { winterStrip } from './winterStrip.ts';
 import { CAUTION_LINES, plural, promiseWords } from './words.ts';
 
@@ -22,12 +20,10 @@ export function terminalRun(run: RunResult, colour: boolean): string {
   const style = paint(colour);
   const southern = scenario.site.latitude_deg < 0;
   const sharedFlags = flagsOfAll(trials);
-  const civil = civilStamp(scenario.site.timeZone);
-  const setting = { trials, southern, civil, paint: style, sharedFlags };
   const { worst } = overWinters(trials.flatMap((trial) => trial.statistics.winters));
   const lines = [
     ...beginning(run, style),
-    ...trials.flatMap((trial) => ['', ...verdictSentences(trial, setting)]),
+    ...trials.flatMap((trial) => ['', ...verdictLines(trial, run, style, sharedFlags)]),
     '',
     ...sharedFlags.flatMap((flag) => wrapText(`! Every trial: ${flag}`, 0, 2)),
     ...(sharedFlags.length > 0 ? [''] : []),
@@ -71,14 +67,16 @@ function beginning(run: RunResult, style: Paint): string[] {
 /** What must not be missed of how the weather was read. */
 function weatherNotes(options: Record<string, string>): string {
   const air = options['air temperature'];
-  const notes = [
+  return [
     options.believe === undefined ? '' : `Stamps: ${options.clock ?? options.believe}.`,
     air?.startsWith('stand-in') ? `Air temperature is a ${air}.` : '',
     options['whole years'] === undefined || /the record whole/.test(options['whole years'])
       ? ''
       : `Of the file: ${options['whole years']}.`,
-  ].filter((note) => note !== '');
-  return notes.map((note) => ` ${note}`).join('');
+  ]
+    .filter((note) => note !== '')
+    .map((note) => ` ${note}`)
+    .join('');
 }
 
 /** Flags that more than one trial, and every one, carries. */
@@ -88,40 +86,16 @@ function flagsOfAll(trials: readonly Trial[]): string[] {
   return first.flags.filter((flag) => others.every((trial) => trial.flags.includes(flag)));
 }
 
-interface VerdictSetting {
-  /** All trials of the run: the spots are held against each other. */
-  trials: readonly Trial[];
-  /** Whether the site lies south of the equator. */
-  southern: boolean;
-  /** Writes an instant as civil time with offset. */
-  civil: (ms: number) => string;
-  paint: Paint;
-  /** Flags that all trials carry: said once, elsewhere. */
-  sharedFlags: readonly string[];
-}
-
-/**
- * The verdict of one trial for people: a headline, then why, then its own flags, as lines for the terminal.
- *
- * in: trial; setting
- * out: lines of at most 100 characters
- */
-function verdictSentences(trial: Trial, setting: VerdictSetting): string[] {
-  const { winters } = trial.statistics;
-  const withYear = winters.length > 1;
-  const { worst } = overWinters(winters);
-  const sentences = worst === undefined ? [] : winterSentences(worst, trial, setting.civil, withYear);
-  const light = lightSentence(trial, setting.trials, setting.southern);
+/** The verdict of one trial: a headline, then why, then its own flags; those of all trials are said once, elsewhere. */
+function verdictLines(trial: Trial, run: RunResult, style: Paint, sharedFlags: readonly string[]): string[] {
+  const { headline, why } = verdictWords(trial, run);
+  const flags = trial.flags.filter((flag) => !sharedFlags.includes(flag));
   return [
-    ...wrapText(`${trial.lamp} on ${trial.spot}${headline(trial, worst)}`).map(
-      setting.paint[EMPHASIS[trial.statistics.verdict]],
-    ),
-    ...wrapText([...sentences, light].join(' '), 2),
+    ...wrapText(`${trial.lamp} on ${trial.spot}${headline}`).map(style[EMPHASIS[trial.statistics.verdict]]),
+    ...wrapText(why, 2),
     ...spreadLines(trial.spread),
     ...changeLines(trial.changes),
-    ...trial.flags
-      .filter((flag) => !setting.sharedFlags.includes(flag))
-      .flatMap((flag) => wrapText(`! ${flag}`, 2, 4)),
+    ...flags.flatMap((flag) => wrapText(`! ${flag}`, 2, 4)),
   ];
 }
 
@@ -136,21 +110,13 @@ const EMPHASIS: Readonly<Record<Verdict, keyof Paint>> = {
 /** More months than these are cut to those with failed nights. */
 const MOST_MONTHS = 13;
 
-/**
- * A trial month by month, as lines for the terminal: failed nights, hours, light on the cell, capacitor.
- *
- * in: trial; leastLight_lm, from which the LED counts as lit
- * out: lines of at most 100 characters; where the record is long, only the months with failed nights
- */
+/** A trial month by month: failed nights, hours, light on the cell, capacitor; of a long record only months with failed nights. */
 function monthTable(trial: Trial, leastLight_lm: number): string[] {
   const { months } = trial.statistics;
   const shown = months.length > MOST_MONTHS ? months.filter((month) => month.failedNights > 0) : months;
-  const columns = monthColumns(leastLight_lm).map(({ key, decimals, tight }) => ({
-    heading: tight,
-    cell: (month: MonthStatistics) => {
-      const value = month[key];
-      return typeof value === 'string' ? value : fixed(value, decimals) || '-';
-    },
+  const columns = monthColumns(leastLight_lm).map((column) => ({
+    heading: column.tight,
+    cell: (month: MonthStatistics) => monthCell(column, month) || '-',
   }));
   const lines = shown.length > 0 ? textTable(columns, shown) : [];
   const left = months.length - shown.length;

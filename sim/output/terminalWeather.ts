@@ -7,7 +7,7 @@ import type { MonthRow } from '../weather/quality/monthlyTable.ts';
 import { yearPictureText } from '../weather/quality/yearPictureText.ts';
 import { weatherView } from '../weather/weatherView.ts';
 import { paint, textTable, wrapText } from './textTable.ts';
-import { plural } from './words.ts';
+import { capital, plural } from './words.ts';
 
 /** So many stretches of one kind are named; the rest are counted. */
 const MOST_STRETCHES = 4;
@@ -78,17 +78,10 @@ function placeLines({ site, recognition: { site: said } }: WeatherReport): strin
     latitude_deg !== undefined &&
     longitude_deg !== undefined &&
     Math.abs(latitude_deg - site.latitude_deg) + Math.abs(longitude_deg - site.longitude_deg) > 0.01;
-  const where =
-    words === ''
-      ? ''
-      : away
-        ? `; the file says ${latitude_deg}, ${longitude_deg} (${words})`
-        : `, as the file says (${words})`;
-  return wrapText(
-    `place: latitude ${site.latitude_deg}, longitude ${site.longitude_deg}, ${site.elevation_m} m${where}`,
-    2,
-    6,
-  );
+  const stated = away ? `; the file says ${latitude_deg}, ${longitude_deg}` : ', as the file says';
+  const where = words === '' ? '' : `${stated} (${words})`;
+  const here = `latitude ${site.latitude_deg}, longitude ${site.longitude_deg}, ${site.elevation_m} m`;
+  return wrapText(`place: ${here}${where}`, 2, 6);
 }
 
 function doubtLines({ recognition: { doubts } }: WeatherReport): string[] {
@@ -111,12 +104,8 @@ function sunLines({ clockCheck, clock }: WeatherReport): string[] {
     site.verdict === 'fits'
       ? `The days are as long as at latitude ${fixed(site.latitudeSeen_deg, 0)}: the place fits.`
       : `Whether the place fits: ${site.verdict}.`;
-  return [
-    ...wrapText(seen, 2),
-    ...wrapText(shown, 2),
-    ...(others === '' ? [] : wrapText(`The same bytes would come from stamps ${others}.`, 2)),
-    ...wrapText(place, 2),
-  ];
+  const stamps = others === '' ? '' : `The same bytes would come from stamps ${others}.`;
+  return [seen, shown, stamps, place].flatMap((sentence) => wrapText(sentence, 2));
 }
 
 function findingLines(findings: readonly Finding[]): string[] {
@@ -159,19 +148,11 @@ function usableLines({ years, filled }: WeatherReport): string[] {
   ]
     .filter((text) => text !== '')
     .join(' ');
-  if ('problem' in years) {
-    return [
-      ...wrapText(gaps, 2),
-      ...wrapText(
-        `No whole year: ${years.problem.got}; a run wants ${years.problem.expected}. To fix it: ${years.problem.fix ?? ''}`,
-        2,
-      ),
-    ];
-  }
-  return [
-    ...wrapText(gaps, 2),
-    ...wrapText(`${years.reason.charAt(0).toUpperCase()}${years.reason.slice(1)}.`, 2),
-  ];
+  const whole =
+    'problem' in years
+      ? `No whole year: ${years.problem.got}; a run wants ${years.problem.expected}. To fix it: ${years.problem.fix ?? ''}`
+      : `${capital(years.reason)}.`;
+  return [gaps, whole].flatMap((sentence) => wrapText(sentence, 2));
 }
 
 function percent(share: number): string {

@@ -1,17 +1,32 @@
+import { least } from 'd3-array';
 import { fixed } from '../common/csvText.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import type { MonthStatistics, WinterStatistics } from '../statistics/TrialStatistics.ts';
-import type { Trial } from '../trial/Trial.ts';
+import type { RunResult, Trial } from '../trial/Trial.ts';
 import { SHORT_CAUSES } from '../year/NightTotals.ts';
+import { civilStamp } from './civilStamp.ts';
 import { CAUSE_NAMES, CAUSE_WORDS, MONTH_NAMES, plural, spokenDates } from './words.ts';
 
 /**
- * The verdict of a trial in a sentence or two, to be put after its name: ' keeps its promise every night (365 of 365).'
+ * A trial in words: its verdict, to be put after its name (' keeps its promise every night (365 of 365).', beginning with
+ * the blank or colon that parts it from the name), and why.
  *
- * in: trial; worst, its worst winter (undefined where it has none)
- * out: words, beginning with the blank or colon that parts them from the name
+ * in: trial; run it belongs to
+ * out: a sentence or two each; why is '' where nothing is known
  */
-export function headline(trial: Trial, worst: WinterStatistics | undefined): string {
+export function verdictWords(
+  trial: Trial,
+  { trials, scenario: { site } }: RunResult,
+): Record<'headline' | 'why', string> {
+  const { winters } = trial.statistics;
+  const { worst } = overWinters(winters);
+  const sentences =
+    worst === undefined ? [] : winterSentences(worst, trial, civilStamp(site.timeZone), winters.length > 1);
+  const light = lightSentence(trial, trials, site.latitude_deg < 0);
+  return { headline: headline(trial, worst), why: [...sentences, light].join(' ') };
+}
+
+function headline(trial: Trial, worst: WinterStatistics | undefined): string {
   const { verdict, winters } = trial.statistics;
   const { whole, broken } = overWinters(winters);
   const counted = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights`;
@@ -36,12 +51,10 @@ export function headline(trial: Trial, worst: WinterStatistics | undefined): str
 }
 
 /**
- * What a winter came to, in sentences: how short of the promise, the longest spell, the worst night and its cause, the closest call.
- *
- * in: winter; trial it belongs to; civil, writes an instant as civil time; withYear, whether dates name their year
- * out: sentences; none where nothing was promised
+ * What a winter came to, in sentences: how short of the promise, the longest spell, the worst night and its cause, the
+ * closest call; none where nothing was promised. civil writes an instant as civil time, withYear has dates name their year.
  */
-export function winterSentences(
+function winterSentences(
   winter: WinterStatistics,
   trial: Trial,
   civil: (ms: number) => string,
@@ -108,12 +121,9 @@ function closestCall(winter: WinterStatistics, dates: (from: string) => string):
 
 /**
  * Why a spot is what it is: light on the cell and capacitor at dusk in the darkest month, beside those of the same lamp in
- * the spot with most light.
- *
- * in: trial; trials, all of the run; southern, whether the site lies south of the equator
- * out: a sentence; '' where no month is known
+ * the spot with most light; '' where no month is known.
  */
-export function lightSentence(trial: Trial, trials: readonly Trial[], southern: boolean): string {
+function lightSentence(trial: Trial, trials: readonly Trial[], southern: boolean): string {
   const month = darkestMonth(trial, southern);
   if (month === undefined) return '';
   const name = MONTH_NAMES[Number(month.month.slice(5, 7)) - 1]!;
@@ -144,18 +154,11 @@ function wattHours(month: MonthStatistics): string {
 
 /**
  * The month by which spots are compared: December (June in the south); of several the one with least light on the
- * cell, and where the record holds none, the darkest month there is.
- *
- * in: trial; southern, whether the site lies south of the equator
- * out: the month's statistics; undefined where the trial has no month with light measured
+ * cell, and where the record holds none, the darkest month there is; undefined without a month with light measured.
  */
 function darkestMonth(trial: Trial, southern: boolean): MonthStatistics | undefined {
   const known = trial.statistics.months.filter((month) => !Number.isNaN(month.lightOnCell_Wh_m2_day));
   const solstice = known.filter((month) => month.month.endsWith(southern ? '-06' : '-12'));
   const choice = solstice.length > 0 ? solstice : known;
-  return choice.reduce<MonthStatistics | undefined>(
-    (least, month) =>
-      least === undefined || month.lightOnCell_Wh_m2_day < least.lightOnCell_Wh_m2_day ? month : least,
-    undefined,
-  );
+  return least(choice, (month) => month.lightOnCell_Wh_m2_day);
 }

@@ -1,7 +1,7 @@
 import type { NightRow } from '../night/nightLedger.ts';
 import type { Trial } from '../trial/Trial.ts';
 import type { Paint } from './textTable.ts';
-import { MONTH_NAMES } from './words.ts';
+import { monthName } from './words.ts';
 
 /** One character a night, told apart by its shape. */
 const STRIP = { kept: '·', partlyShort: '▄', mostlyShort: '█', nothingPromised: '-' } as const;
@@ -39,7 +39,7 @@ export function winterStrip(
     lines.push('', `       ${names.join('     ')}`.trimEnd());
     for (const month of months) {
       const strips = pair.map((trial) => monthStrip(nightsOf(trial, month), paint));
-      lines.push(`  ${MONTH_NAMES[month - 1]!.slice(0, 3)}  ${strips.join('     ')}`.trimEnd());
+      lines.push(`  ${monthName(month)}  ${strips.join('     ')}`.trimEnd());
     }
   }
   return lines;

@@ -13,6 +13,11 @@ export function plural(count: number, word: string): string {
   return count === 1 ? word : `${word}s`;
 }
 
+/** A sentence begun: its first letter large. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
 export const MONTH_NAMES = [
   'January',
   'February',
@@ -27,6 +32,11 @@ export const MONTH_NAMES = [
   'November',
   'December',
 ] as const;
+
+/** The short name of a month, 1 to 12. */
+export function monthName(month: number): string {
+  return MONTH_NAMES[month - 1]!.slice(0, 3);
+}
 
 /**
  * A civil date, or a span of them, in words.
@@ -57,13 +67,12 @@ function parts(date: string): { day: number; month: string; year: string } {
  * @example shortDates('2025-12-29', '2026-01-03'); // => '29 Dec-3 Jan'
  */
 export function shortDates(from: string, to = from): string {
-  const [first, last] = [from, to].map((date) => ({
-    day: String(Number(date.slice(8, 10))),
-    month: MONTH_NAMES[Number(date.slice(5, 7)) - 1]!.slice(0, 3),
-  })) as [{ day: string; month: string }, { day: string; month: string }];
-  const end = `${last.day} ${last.month}`;
+  const [first, last] = [parts(from), parts(to)];
+  const end = `${last.day} ${last.month.slice(0, 3)}`;
   if (from === to) return end;
-  return first.month === last.month ? `${first.day}-${end}` : `${first.day} ${first.month}-${end}`;
+  return first.month === last.month
+    ? `${first.day}-${end}`
+    : `${first.day} ${first.month.slice(0, 3)}-${end}`;
 }
 
 /**

@@ -1,4 +1,4 @@
-/** Why promised time was dark; the number is the row of NightTotals.shortBy_s. */
+/** Why promised time was short; the number is the row of NightTotals.shortBy_s. */
 export const SHORT_CAUSES = [
   'still-empty',
   'ran-empty',
@@ -22,7 +22,7 @@ const SUMS = [
   'shining_s',
 ] as const;
 
-/** Quantities that are NaN where there is none; firstShort_s is the first dark instant in promised time. */
+/** Quantities that are NaN where there is none; firstShort_s is the first short instant in promised time. */
 const FOUND = ['firstShort_s', 'dusk_V', 'lowest_V', 'dawn_V'] as const;
 
 /** What the hourly loop noted of each night, one typed column a quantity. Seconds count from the start of the record. */

@@ -134,9 +134,10 @@ describe('the terminal', () => {
 
 describe('limitSentence', () => {
   const { inSpot } = smallCompared();
+  const comparison = (own = inSpot) => ({ trials: [{ ...smallCompared(), inSpot: own }], southern: false });
 
   test('names the limit and the numbers it rests on', () => {
-    expect(limitSentence(smallSpot(), [inSpot], false)).toBe(
+    expect(limitSentence(smallSpot(), comparison())).toBe(
       'Limited most by the missing sun. In December and January: 50 percent of the unshaded light (87 on the ' +
         'duller half of the days), sun for 0 of 114 h of sunshine (0 percent of the direct sun), 90 percent of the light of ' +
         'the sky; the reachable voltage below the cut-off in 76 and below the capacitor in 127 of 497 hours of daylight, 8 percent of ' +
@@ -146,16 +147,19 @@ describe('limitSentence', () => {
 
   test('gives a span where lamps differ, and the months of the south', () => {
     const other = { ...inSpot, reachableBelowCutoff_h: 90 };
-    expect(limitSentence(smallSpot(), [inSpot, other], true)).toMatch(
-      /In June and July: .* below the cut-off in 76 to 90 and/,
-    );
+    expect(
+      limitSentence(smallSpot(), {
+        trials: [...comparison().trials, ...comparison(other).trials],
+        southern: true,
+      }),
+    ).toMatch(/In June and July: .* below the cut-off in 76 to 90 and/);
   });
 
   test('says so where nothing is known of surroundings or winter', () => {
     const logged = smallSpot({ limits: undefined, limitedBy: 'dim-light' });
-    expect(limitSentence(logged, [inSpot], false)).toContain('light logged on the cell');
+    expect(limitSentence(logged, comparison())).toContain('light logged on the cell');
     const summer = { ...inSpot, daylight_h: Number.NaN };
-    expect(limitSentence(smallSpot({ limitedBy: 'unknown' }), [summer], false)).toBe(
+    expect(limitSentence(smallSpot({ limitedBy: 'unknown' }), comparison(summer))).toBe(
       'What limits it cannot be told. The record has no December and January.',
     );
   });

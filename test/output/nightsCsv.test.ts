@@ -25,7 +25,7 @@ describe('nights.csv', () => {
     ]);
   });
 
-  test('gives dusk in UTC and the first dark instant in civil time with its offset', () => {
+  test('gives dusk in UTC and the first short instant in civil time with its offset', () => {
     const [row] = csvRecords(
       nightsCsv([smallTrial({ nights: [darkNight('2025-12-21', 2)] })], 'Europe/Berlin'),
     );

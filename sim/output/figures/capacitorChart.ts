@@ -2,7 +2,7 @@ import { max, minIndex } from 'd3-array';
 import { area, line } from 'd3-shape';
 import type { NightRow } from '../../night/nightLedger.ts';
 import type { CapacitorDay } from '../../statistics/civilHours.ts';
-import { type ChartColumn, chart, numbers, rightward, upward, verticalAxis } from './chart.ts';
+import { type ChartColumn, chart, numbers, rightward, texts, upward, verticalAxis } from './chart.ts';
 import { type Box, label, path } from './element.ts';
 import type { Figure } from './Figure.ts';
 import { monthAxis } from './monthAxis.ts';
@@ -16,7 +16,7 @@ export interface CapacitorLimits {
 type Row = CapacitorDay & { reachable_V: number };
 
 const COLUMNS: ChartColumn<Row>[] = [
-  { heading: 'date', label: 'date', cell: (row) => row.night },
+  texts('date', 'date', (row) => row.night),
   numbers('capacitor_lowest_V', 'lowest', 'V', 3, (row) => row.lowest_V),
   numbers('capacitor_highest_V', 'highest', 'V', 3, (row) => row.highest_V),
   numbers('highest_reachable_V', 'highest the cell can charge to', 'V', 3, (row) => row.reachable_V),

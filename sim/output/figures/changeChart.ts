@@ -2,7 +2,7 @@ import { scaleLinear } from 'd3-scale';
 import { fixed } from '../../common/csvText.ts';
 import type { Change } from '../../trial/Trial.ts';
 import { wrapText } from '../textTable.ts';
-import { type ChartColumn, chart, numbers } from './chart.ts';
+import { type ChartColumn, chart, numbers, texts } from './chart.ts';
 import { coordinate, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
 
@@ -13,21 +13,13 @@ const RIGHT = 850;
 const LINE = 74;
 
 const COLUMNS: ChartColumn<Change>[] = [
-  { heading: 'change', label: 'change', cell: ({ change }) => change },
-  { heading: 'detail', label: 'from, to', cell: ({ detail }) => detail },
-  {
-    heading: 'failed_nights',
-    label: 'failed nights left',
-    cell: ({ failedNights }) => String(failedNights),
-  },
-  {
-    heading: 'failed_nights_before',
-    label: 'failed nights now',
-    cell: ({ failedNightsBefore }) => String(failedNightsBefore),
-  },
+  texts('change', 'change', ({ change }) => change),
+  texts('detail', 'from, to', ({ detail }) => detail),
+  texts('failed_nights', 'failed nights left', ({ failedNights }) => String(failedNights)),
+  texts('failed_nights_before', 'failed nights now', ({ failedNightsBefore }) => String(failedNightsBefore)),
   numbers('short_h', 'short', 'h', 1, (change) => change.short_h),
   numbers('short_before_h', 'short now', 'h', 1, (change) => change.shortBefore_h),
-  { heading: 'cost', label: 'cost', cell: ({ cost }) => (cost === undefined ? '' : fixed(cost, 2)) },
+  texts('cost', 'cost', ({ cost }) => (cost === undefined ? '' : fixed(cost, 2))),
 ];
 
 /**

@@ -25,15 +25,24 @@ export interface ChartColumn<Row> extends TableColumn {
   cell: (row: Row, index: number) => string;
 }
 
+/** A column of words. */
+export function texts<Row>(
+  heading: string,
+  label: string,
+  cell: (row: Row, index: number) => string,
+): ChartColumn<Row> {
+  return { heading, label, cell };
+}
+
 /** A column of numbers with fixed decimals. */
 export function numbers<Row>(
   heading: string,
-  words: string,
+  label: string,
   unit: string,
   decimals: number,
   of: (row: Row) => number,
 ): ChartColumn<Row> {
-  return { heading, label: words, unit, cell: (row) => fixed(of(row), decimals) };
+  return { heading, label, unit, cell: (row) => fixed(of(row), decimals) };
 }
 
 /** What a chart is, beside its marks. */

@@ -1,18 +1,26 @@
 import { scaleBand } from 'd3-scale';
 import { fixed } from '../../common/csvText.ts';
 import type { NightRow } from '../../night/nightLedger.ts';
-import { overWinters } from '../../statistics/overWinters.ts';
-import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { Comparison } from '../../trial/Comparison.ts';
 import type { RunResult } from '../../trial/Trial.ts';
-import { comparedName, MONTH_NAMES } from '../words.ts';
-import { barGroup, type ChartColumn, chart, numbers, rightward, upward, verticalAxis } from './chart.ts';
+import { comparedName, MONTH_NAMES, monthName } from '../words.ts';
+import {
+  barGroup,
+  type ChartColumn,
+  chart,
+  numbers,
+  rightward,
+  texts,
+  upward,
+  verticalAxis,
+} from './chart.ts';
 import { isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { monthAxis, monthName } from './monthAxis.ts';
+import { monthAxis } from './monthAxis.ts';
 import { nightShares } from './nightStrip.ts';
 import { skyChart } from './skyChart.ts';
 import { type FigureFile, slug } from './standaloneSvg.ts';
+import { worstWinter } from './worstWinter.ts';
 
 /** The pictures of a comparison. */
 interface CompareFigures {
@@ -92,7 +100,7 @@ function lightChart(comparison: Comparison): Figure {
       below: 28,
       rows,
       columns: [
-        { heading: 'month', label: 'month', cell: ({ month }) => MONTH_NAMES[month - 1]! },
+        texts('month', 'month', ({ month }) => MONTH_NAMES[month - 1]!),
         ...names.map((name, k) =>
           numbers<LightRow>(`light_on_cell_${k + 1}_Wh_m2_day`, name, perDay, 0, ({ onCell }) => onCell[k]!),
         ),
@@ -139,12 +147,10 @@ interface ComparedLamp {
 
 function lampsOf(comparison: Comparison, run: RunResult): ComparedLamp[] {
   return run.trials.map((trial) => {
-    const worst = overWinters(trial.statistics.winters).worst;
-    const winter = worst?.winter ?? '';
-    const nights = trial.nights.filter((row) => row.winter === winter);
+    const { worst, nights } = worstWinter(trial, run.scenario.site.latitude_deg);
     return {
       name: `${comparedName(comparison, run.scenario.name, trial.lamp)} on ${trial.spot}`,
-      nights: inSeason(winter, nights, run.scenario.site.latitude_deg),
+      nights,
       promisedNights: worst?.nights ?? 0,
       failedNights: worst?.failedNights ?? 0,
     };
@@ -184,7 +190,7 @@ function nightsChart(lamps: readonly ComparedLamp[]): Figure {
       above: 10,
       below: 42,
       rows: dates,
-      columns: [{ heading: 'night', label: 'evening of', cell: (night) => night }, ...short],
+      columns: [texts<string>('night', 'evening of', String), ...short],
       reader: {
         step: 'night',
         stops: {

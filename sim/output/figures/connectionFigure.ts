@@ -1,7 +1,7 @@
 import { driverLaw } from '../../lamp/driver/step.ts';
 import type { LampSection } from '../../lamp/schema.ts';
 import type { BenchWire } from '../../trial/benchSheet.ts';
-import { chart } from './chart.ts';
+import { chart, texts } from './chart.ts';
 import { isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
 
@@ -47,8 +47,8 @@ export function connectionFigure(
       height: { whole: 330 },
       rows: wires,
       columns: [
-        { heading: 'from', label: 'from', cell: ({ from }) => from },
-        { heading: 'to', label: 'to', cell: ({ to }) => to },
+        texts<BenchWire>('from', 'from', ({ from }) => from),
+        texts<BenchWire>('to', 'to', ({ to }) => to),
       ],
     },
     () => parts(section, leds),

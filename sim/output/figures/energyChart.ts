@@ -1,7 +1,8 @@
 import { max, minIndex } from 'd3-array';
 import { stack } from 'd3-shape';
 import type { EnergyMonth, EnergyStatistics } from '../../statistics/TrialStatistics.ts';
-import { type ChartColumn, chart, legend, numbers, upward, verticalAxis } from './chart.ts';
+import { publishedName } from '../json.ts';
+import { type ChartColumn, chart, legend, numbers, texts, upward, verticalAxis } from './chart.ts';
 import { type Box, label, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
 import { monthBands } from './monthAxis.ts';
@@ -11,23 +12,22 @@ const J_PER_WH = 3600;
 /** A part of the energy ledger: its name there, and a mark told apart without colour. */
 interface LedgerPart {
   key: keyof EnergyStatistics;
-  heading: string;
   words: string;
   mark: string;
 }
 
 /** What the best-point energy of the cell comes to. */
 const BEST_POINT_PARTS: readonly LedgerPart[] = [
-  { key: 'cell_J', heading: 'cell_Wh', words: 'given by the cell', mark: 'lit' },
+  { key: 'cell_J', words: 'given by the cell', mark: 'lit' },
   {
     key: 'unharvestedCapacitorLow_J',
-    heading: 'unharvested_capacitor_low_Wh',
+
     words: 'not used: capacitor too low',
     mark: 'dotted',
   },
   {
     key: 'unharvestedCapacitorHigh_J',
-    heading: 'unharvested_capacitor_high_Wh',
+
     words: 'not used: capacitor already full',
     mark: 'slanted',
   },
@@ -35,24 +35,26 @@ const BEST_POINT_PARTS: readonly LedgerPart[] = [
 
 /** What becomes of the energy the cell gives, beside the change of what is stored. */
 const CELL_PARTS: readonly LedgerPart[] = [
-  { key: 'led_J', heading: 'led_Wh', words: 'LED', mark: 'lit' },
-  { key: 'driverLoss_J', heading: 'driver_loss_Wh', words: 'driver', mark: 'crossed' },
-  { key: 'diodeLoss_J', heading: 'diode_loss_Wh', words: 'blocking diode', mark: 'short' },
-  { key: 'leakage_J', heading: 'leakage_Wh', words: 'leakage', mark: 'hatched' },
-  { key: 'delayedBranchLoss_J', heading: 'delayed_branch_loss_Wh', words: 'delayed branch', mark: 'dotted' },
-  { key: 'resistanceLoss_J', heading: 'resistance_loss_Wh', words: 'resistance', mark: 'slanted' },
-  { key: 'standby_J', heading: 'standby_Wh', words: 'standby', mark: 'fill-shortPale' },
-  { key: 'limiter_J', heading: 'limiter_Wh', words: 'limiter', mark: 'night' },
+  { key: 'led_J', words: 'LED', mark: 'lit' },
+  { key: 'driverLoss_J', words: 'driver', mark: 'crossed' },
+  { key: 'diodeLoss_J', words: 'blocking diode', mark: 'short' },
+  { key: 'leakage_J', words: 'leakage', mark: 'hatched' },
+  { key: 'delayedBranchLoss_J', words: 'delayed branch', mark: 'dotted' },
+  { key: 'resistanceLoss_J', words: 'resistance', mark: 'slanted' },
+  { key: 'standby_J', words: 'standby', mark: 'fill-shortPale' },
+  { key: 'limiter_J', words: 'limiter', mark: 'night' },
 ];
 
-const column = (key: keyof EnergyStatistics, heading: string, words: string) =>
-  numbers<EnergyMonth>(heading, words, 'Wh', 3, (month) => month[key] / J_PER_WH);
+function column(key: keyof EnergyStatistics, label: string): ChartColumn<EnergyMonth> {
+  const heading = publishedName(key).replace(/_J$/, '_Wh');
+  return numbers(heading, label, 'Wh', 3, (month) => month[key] / J_PER_WH);
+}
 
 const COLUMNS: ChartColumn<EnergyMonth>[] = [
-  { heading: 'month', label: 'month', cell: ({ month }) => month },
-  column('cellBest_J', 'cell_best_Wh', 'best-point energy'),
-  ...[...BEST_POINT_PARTS, ...CELL_PARTS].map(({ key, heading, words }) => column(key, heading, words)),
-  column('storedChange_J', 'stored_change_Wh', 'change of what is stored'),
+  texts('month', 'month', ({ month }) => month),
+  column('cellBest_J', 'best-point energy'),
+  ...[...BEST_POINT_PARTS, ...CELL_PARTS].map(({ key, words }) => column(key, words)),
+  column('storedChange_J', 'change of what is stored'),
 ];
 
 /**

@@ -8,6 +8,7 @@ import {
   type LegendEntry,
   numbers,
   rightward,
+  texts,
   upward,
   verticalAxis,
 } from './chart.ts';
@@ -28,7 +29,7 @@ const LEGEND: readonly LegendEntry[] = [
 ];
 
 const COLUMNS: ChartColumn<FortnightHour>[] = [
-  { heading: 'start_local', label: 'hour from', cell: ({ local }) => local.replace('T', ' ') },
+  texts('start_local', 'hour from', ({ local }) => local.replace('T', ' ')),
   numbers('light_on_cell_W_m2', 'light on the cell', 'W/m2', 1, (hour) => hour.light_W_m2),
   numbers('air_degC', 'air', '°C', 1, (hour) => hour.air_degC),
   numbers('jar_degC', 'jar', '°C', 1, (hour) => hour.jar_degC),

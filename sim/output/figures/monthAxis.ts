@@ -1,5 +1,5 @@
 import { type ScaleBand, type ScaleLinear, scaleBand } from 'd3-scale';
-import { MONTH_NAMES } from '../words.ts';
+import { monthName } from '../words.ts';
 import { type Box, coordinate, label, path } from './element.ts';
 
 /** Where a month begins in a row of dates. */
@@ -13,11 +13,6 @@ interface MonthTick {
   year: string;
   /** True where the year is not that of the month before, or begins again (a year joined to itself). */
   newYear: boolean;
-}
-
-/** The short name of a month, 1 to 12. */
-export function monthName(month: number): string {
-  return MONTH_NAMES[month - 1]!.slice(0, 3);
 }
 
 /**

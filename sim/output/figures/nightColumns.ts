@@ -7,7 +7,7 @@ import type { Trial } from '../../trial/Trial.ts';
 import { civilOffset } from '../civilStamp.ts';
 import { NIGHT_COLUMNS } from '../columns.ts';
 import { CAUSE_WORDS } from '../words.ts';
-import { type ChartColumn, numbers } from './chart.ts';
+import { type ChartColumn, numbers, texts } from './chart.ts';
 
 /** A night as a column of the night chart; hours by the wall clock after midnight before its evening, so 25.5 is half past one. */
 export interface NightColumn {
@@ -76,20 +76,16 @@ function ledger(key: keyof NightRow, decimals: number): ChartColumn<NightColumn>
 
 /** What the night chart's table says of a night. */
 export const NIGHT_TABLE: ChartColumn<NightColumn>[] = [
-  { heading: 'night', label: 'evening of', cell: ({ row }) => row.night },
-  { heading: 'outcome', label: 'promise', cell: ({ row }) => row.outcome.replace('-', ' ') },
+  texts('night', 'evening of', ({ row }) => row.night),
+  texts('outcome', 'promise', ({ row }) => row.outcome.replace('-', ' ')),
   ledger('short_h', 2),
-  {
-    heading: 'cause',
-    label: 'cause',
-    cell: ({ row: { cause } }) => (cause === 'none' ? '' : CAUSE_WORDS[cause]),
-  },
+  texts('cause', 'cause', ({ row: { cause } }) => (cause === 'none' ? '' : CAUSE_WORDS[cause])),
   ledger('capacitorDusk_V', 2),
   ledger('capacitorDawn_V', 2),
-  { heading: 'first_short_local', label: 'first short', cell: (night) => clockText(night.firstShort_h) },
+  texts('first_short_local', 'first short', (night) => clockText(night.firstShort_h)),
   ledger('lit_h', 2),
   ledger('litBeyondPromise_h', 2),
-  { heading: 'dusk_local', label: 'dusk', cell: ({ dusk_h }) => clockText(dusk_h) },
-  { heading: 'dawn_local', label: 'dawn', cell: ({ dawn_h }) => clockText(dawn_h) },
+  texts('dusk_local', 'dusk', ({ dusk_h }) => clockText(dusk_h)),
+  texts('dawn_local', 'dawn', ({ dawn_h }) => clockText(dawn_h)),
   ledger('lightOnCell_Wh_m2', 0),
 ];

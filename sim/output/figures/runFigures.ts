@@ -1,13 +1,11 @@
 import type { SkyPicture } from '../../spot/skyPicture.ts';
 import { type CivilDay, civilHours, weatherDays } from '../../statistics/civilHours.ts';
-import { overWinters } from '../../statistics/overWinters.ts';
-import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
-import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
 import type { Figure } from './Figure.ts';
 import { type FigureFile, slug } from './standaloneSvg.ts';
 import { trialFigures } from './trialFigures.ts';
 import { weatherChart } from './weatherChart.ts';
+import { daysOf, weatherNights } from './worstWinter.ts';
 
 /** Every picture of a run. */
 export interface RunFigures {
@@ -54,22 +52,11 @@ export function runFigureFiles(run: RunResult, skies: ReadonlyMap<string, SkyPic
   return weather === undefined ? files : [...files, { name: 'weather.svg', figure: weather }];
 }
 
-/** The winter shown of all trials: the worst of any. */
-export function winterShown(trials: readonly Trial[]): WinterStatistics | undefined {
-  return overWinters(trials.flatMap((trial) => trial.statistics.winters)).worst;
-}
-
 function weatherOf(run: RunResult, days: readonly CivilDay[]): Figure | undefined {
   const { trials, scenario, weather } = run;
-  const { light, nights } = trials[0]!;
-  const winter = winterShown(trials)?.winter ?? '';
-  const wanted = new Set(nights.filter((row) => row.winter === winter).map((row) => row.night));
+  const { light } = trials[0]!;
   const rows = weatherDays(light, days).map((day, k) => ({ ...day, ...days[k]! }));
-  const shown = inSeason(
-    winter,
-    rows.filter((day) => wanted.has(day.night)),
-    scenario.site.latitude_deg,
-  );
+  const shown = daysOf(weatherNights(trials, scenario.site.latitude_deg), rows);
   if (shown.length === 0) return undefined;
   const logged = Number.isNaN(light.ghi_W_m2[0] ?? Number.NaN);
   const filled = logged

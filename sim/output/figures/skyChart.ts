@@ -1,10 +1,20 @@
 import { greatest } from 'd3-array';
 import { line } from 'd3-shape';
 import type { SkyPicture, SunPoint } from '../../spot/skyPicture.ts';
-import { bar, type ChartColumn, chart, legend, numbers, rightward, upward, verticalAxis } from './chart.ts';
+import { monthName } from '../words.ts';
+import {
+  bar,
+  type ChartColumn,
+  chart,
+  legend,
+  numbers,
+  rightward,
+  texts,
+  upward,
+  verticalAxis,
+} from './chart.ts';
 import { type Box, coordinate, element, isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { monthName } from './monthAxis.ts';
 
 /** Height of the sky, and the room between it and the months beneath. */
 const SKY = 270;
@@ -16,7 +26,7 @@ const PATH_MONTHS = [6, 3, 12];
 type Month = SkyPicture['months'][number];
 
 const COLUMNS: ChartColumn<Month>[] = [
-  { heading: 'month', label: 'month', cell: ({ month }) => monthName(month) },
+  texts('month', 'month', ({ month }) => monthName(month)),
   numbers('sun_above_horizon_h_day', 'sun above the horizon', 'h a day', 2, ({ sun_h }) => sun_h),
   numbers('sun_in_sight_h_day', 'in sight of the spot', 'h a day', 2, ({ beam_h }) => beam_h),
 ];

@@ -1,15 +1,17 @@
 import { max, minIndex } from 'd3-array';
 import type { ThresholdMonth } from '../../statistics/TrialStatistics.ts';
-import { barGroup, type ChartColumn, chart, numbers, upward, verticalAxis } from './chart.ts';
+import { publishedName } from '../json.ts';
+import { barGroup, type ChartColumn, chart, numbers, texts, upward, verticalAxis } from './chart.ts';
 import { type Box, label, path } from './element.ts';
 import type { Figure } from './Figure.ts';
 import { monthBands } from './monthAxis.ts';
 
-/** A level of light: how it is drawn and called, and hours a night at or above it. */
+/** A level of light: how it is drawn and called, also in few words, and hours a night at or above it. */
 interface Level {
   mark: string;
   words: string;
-  of: (month: ThresholdMonth) => number;
+  tight: string;
+  key: 'abovePromised_h' | 'aboveHalf_h' | 'aboveFifth_h';
 }
 
 /**
@@ -26,18 +28,12 @@ export function thresholdChart(
   level_lm: number,
   summary: string,
 ): Figure {
+  const promised = `at or above the promised ${level_lm} lm`;
+  const half = 'above half of the light at switching on';
   const levels: Level[] = [
-    {
-      mark: 'lit',
-      words: `at or above the promised ${level_lm} lm`,
-      of: (month) => month.abovePromised_h,
-    },
-    {
-      mark: 'fill-lightDeep',
-      words: 'above half of the light at switching on',
-      of: (month) => month.aboveHalf_h,
-    },
-    { mark: 'fill-lightPale', words: 'above a fifth of it', of: (month) => month.aboveFifth_h },
+    { key: 'abovePromised_h', mark: 'lit', words: promised, tight: `above ${level_lm} lm` },
+    { key: 'aboveHalf_h', mark: 'fill-lightDeep', words: half, tight: 'above half' },
+    { key: 'aboveFifth_h', mark: 'fill-lightPale', words: 'above a fifth of it', tight: 'above a fifth' },
   ];
   return chart(
     {
@@ -53,28 +49,26 @@ export function thresholdChart(
       above: 24,
       below: 28,
       rows: months,
-      columns: columns(level_lm),
+      columns: columns(levels),
       reader: { step: 'month', first: minIndex(months, (month) => month.abovePromised_h) },
     },
     (plot) => bars(months, levels, plot),
   );
 }
 
-function columns(level_lm: number): ChartColumn<ThresholdMonth>[] {
-  const hours = (heading: string, words: string, of: (month: ThresholdMonth) => number) =>
-    numbers(`${heading}_h_night`, words, 'h a night', 2, of);
+function columns(levels: readonly Level[]): ChartColumn<ThresholdMonth>[] {
+  const hours = (key: Level['key'] | 'promised_h', label: string) =>
+    numbers<ThresholdMonth>(`${publishedName(key)}_night`, label, 'h a night', 2, (month) => month[key]);
   return [
-    { heading: 'month', label: 'month', cell: ({ month }) => month },
-    { heading: 'nights', label: 'nights', cell: ({ nights }) => String(nights) },
-    hours('promised', 'promised', (month) => month.promised_h),
-    hours('above_promised', `above ${level_lm} lm`, (month) => month.abovePromised_h),
-    hours('above_half', 'above half', (month) => month.aboveHalf_h),
-    hours('above_fifth', 'above a fifth', (month) => month.aboveFifth_h),
+    texts('month', 'month', ({ month }) => month),
+    texts('nights', 'nights', ({ nights }) => String(nights)),
+    hours('promised_h', 'promised'),
+    ...levels.map(({ key, tight }) => hours(key, tight)),
   ];
 }
 
 function bars(months: readonly ThresholdMonth[], levels: readonly Level[], plot: Box): string[] {
-  const top = max(months, (month) => Math.max(month.promised_h, ...levels.map(({ of }) => of(month)))) ?? 1;
+  const top = max(months, (month) => Math.max(month.promised_h, ...levels.map(({ key }) => month[key]))) ?? 1;
   const up = upward(plot, 0, Math.max(top, 1)).nice(4);
   const { across, names } = monthBands(
     months.map(({ month }) => month),
@@ -85,7 +79,7 @@ function bars(months: readonly ThresholdMonth[], levels: readonly Level[], plot:
   const wide = across.bandwidth();
   const groups = months.flatMap((month) => {
     const x = across(month.month) ?? 0;
-    const values = levels.map(({ mark, of }) => ({ mark, value: of(month) }));
+    const values = levels.map(({ mark, key }) => ({ mark, value: month[key] }));
     return [
       ...barGroup(values, x, wide, 0.06, up),
       path('limit', `M${x - 3} ${up(month.promised_h).toFixed(1)}h${(wide + 6).toFixed(1)}`),

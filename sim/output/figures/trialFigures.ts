@@ -5,7 +5,6 @@ import type { SkyPicture } from '../../spot/skyPicture.ts';
 import { type CivilDay, capacitorDays } from '../../statistics/civilHours.ts';
 import { energyMonths } from '../../statistics/energyStatistics.ts';
 import { thresholdMonths } from '../../statistics/monthStatistics.ts';
-import { overWinters } from '../../statistics/overWinters.ts';
 import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
@@ -21,6 +20,7 @@ import { nightChart } from './nightChart.ts';
 import { nightColumns } from './nightColumns.ts';
 import { skyChart } from './skyChart.ts';
 import { thresholdChart } from './thresholdChart.ts';
+import { daysOf, worstWinter } from './worstWinter.ts';
 
 /** What the pictures of a trial are drawn from, beside the trial. */
 interface TrialSetting {
@@ -39,15 +39,14 @@ interface TrialSetting {
 export function trialFigures(id: string, trial: Trial, setting: TrialSetting): Figure[] {
   const { days, sky, run } = setting;
   const { site, promise, lamps } = run.scenario;
-  const { worst } = overWinters(trial.statistics.winters);
-  const winter = worst?.winter ?? '';
+  const { worst, winter, nights: rows } = worstWinter(trial, site.latitude_deg);
   const name = `${isolated(trial.lamp)} on ${isolated(trial.spot)}`;
-  const season = <Row extends { night: string }>(rows: Row[]) => inSeason(winter, rows, site.latitude_deg);
-  const rows = season(trial.nights.filter((row) => row.winter === winter));
   const months = new Set(rows.map((row) => row.night.slice(0, 7)));
   const dated = <Month extends { month: string }>(all: Month[]) =>
-    season(all.map((month) => ({ ...month, night: `${month.month}-01` }))).filter(({ month }) =>
-      months.has(month),
+    inSeason(
+      winter,
+      all.filter(({ month }) => months.has(month)).map((month) => ({ ...month, night: `${month.month}-01` })),
+      site.latitude_deg,
     );
   const say = summaries(trial, worst, promise);
   const lamp = lamps.find((candidate) => candidate.name === trial.lamp)?.params;
@@ -71,12 +70,6 @@ export function trialFigures(id: string, trial: Trial, setting: TrialSetting): F
     energy.length > 0 && energyChart(id, name, energy, say.energy),
     sky && skyChart(id, trial.spot, sky, site.latitude_deg < 0),
   ].filter((figure) => figure !== undefined && figure !== false);
-}
-
-/** The days of the record on which a winter's evenings fall, in its order. */
-function daysOf(rows: readonly NightRow[], days: readonly CivilDay[]): CivilDay[] {
-  const byDate = new Map(days.map((day) => [day.date, day]));
-  return rows.flatMap((row) => byDate.get(row.night) ?? []);
 }
 
 const J_PER_WH = 3600;

@@ -11,6 +11,7 @@ import {
   type LegendEntry,
   numbers,
   rightward,
+  texts,
   upward,
   verticalAxis,
 } from './chart.ts';
@@ -77,16 +78,11 @@ function legendOf(logged: boolean): LegendEntry[] {
 
 function columns(logged: boolean): ChartColumn<WeatherChartDay>[] {
   return [
-    { heading: 'date', label: 'date', cell: (day) => day.night },
+    texts('date', 'date', (day) => day.night),
     numbers('ghi_Wh_m2', 'global light', 'Wh/m2', 0, (day) => day.ghi_Wh_m2),
     numbers('air_coldest_degC', 'coldest hour', '°C', 1, (day) => day.coldest_degC),
     numbers('air_warmest_degC', 'warmest hour', '°C', 1, (day) => day.warmest_degC),
-    {
-      heading: 'filled_h',
-      label: 'filled',
-      unit: 'h',
-      cell: (day) => (logged ? '' : String(day.filled_h)),
-    },
+    { ...texts('filled_h', 'filled', (day) => (logged ? '' : String(day.filled_h))), unit: 'h' },
   ];
 }
 
@@ -95,11 +91,7 @@ function marks(days: readonly WeatherChartDay[], light: Light, logged: boolean, 
   const air: Box = { ...whole, y: plot.y + plot.height + 28, height: whole.height - plot.height - 28 };
   const across = rightward(plot, days.length);
   const down = scaleLinear([0, 24], [plot.y, plot.y + plot.height]);
-  // The clocks' offset is that of the day's first hour: on the two days of change the rest of it stands an hour aside.
-  const clock: Clock = (day, i) => {
-    const hour = light.start_ms / HOUR_MS + i + day.offset_min / 60;
-    return ((hour % 24) + 24) % 24;
-  };
+  const hours = { days, across, down, clock: clockOf(light.start_ms) };
   const axis = monthAxis(
     days.map((day) => day.night),
     across,
@@ -108,8 +100,8 @@ function marks(days: readonly WeatherChartDay[], light: Light, logged: boolean, 
   const values = logged ? light.planeOfArray_W_m2 : light.ghi_W_m2;
   return [
     rect('deep', plot),
-    ...lightPaths(days, values, clock, across, down),
-    logged ? '' : filledPath(days, light.mark, clock, across, down),
+    ...lightPaths(hours, values),
+    logged ? '' : filledPath(hours, light.mark),
     ...[0, 6, 12, 18, 24].map((hour) => label(plot.x - 8, down(hour) + 4, `${hour} h`, 'axis end')),
     axis.lines,
     airPanel(days, across, air),
@@ -117,17 +109,25 @@ function marks(days: readonly WeatherChartDay[], light: Light, logged: boolean, 
   ];
 }
 
-/** Hour of the day, by the wall clock, at which an hour of the record begins. */
-type Clock = (day: WeatherChartDay, hour: number) => number;
+/** The hours of the record as places in the picture. */
+interface HourPlaces {
+  days: readonly WeatherChartDay[];
+  across: (day: number) => number;
+  down: (hour: number) => number;
+  /** Hour of the day, by the wall clock, at which an hour of the record begins. */
+  clock: (day: WeatherChartDay, hour: number) => number;
+}
+
+/** The clocks' offset is that of the day's first hour: on the two days of change the rest of it stands an hour aside. */
+function clockOf(start_ms: number): HourPlaces['clock'] {
+  return (day, i) => {
+    const hour = start_ms / HOUR_MS + i + day.offset_min / 60;
+    return ((hour % 24) + 24) % 24;
+  };
+}
 
 /** One path for each step of light; hours that follow each other in a day are one stroke. */
-function lightPaths(
-  days: readonly WeatherChartDay[],
-  values: Float64Array,
-  clock: Clock,
-  across: (day: number) => number,
-  down: (hour: number) => number,
-): string[] {
+function lightPaths({ days, across, down, clock }: HourPlaces, values: Float64Array): string[] {
   const step = scaleThreshold<number, number>(LIGHT_STEPS_W_M2, [-1, 0, 1, 2, 3, 4, 5, 6, 7]);
   const paths = new Array<string>(LIGHT_STEPS_W_M2.length).fill('');
   // A column is a little wider than its day: no seams of the ground show between them.
@@ -149,13 +149,7 @@ function lightPaths(
   return paths.map((d, k) => (d === '' ? '' : path(`step${k}`, d)));
 }
 
-function filledPath(
-  days: readonly WeatherChartDay[],
-  mark: Uint8Array,
-  clock: Clock,
-  across: (day: number) => number,
-  down: (hour: number) => number,
-): string {
+function filledPath({ days, across, down, clock }: HourPlaces, mark: Uint8Array): string {
   let d = '';
   days.forEach((day, k) => {
     if (day.filled_h === 0) return;

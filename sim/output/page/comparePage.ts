@@ -3,7 +3,7 @@ import type { ComparedTrial, Comparison } from '../../trial/Comparison.ts';
 import type { RunResult } from '../../trial/Trial.ts';
 import { compareFigures } from '../figures/compareFigures.ts';
 import { isolated } from '../figures/element.ts';
-import { CLAIM, claimSentence, limitSentence } from '../limitSentence.ts';
+import { CLAIM, claimSentence, limitSentence, trialsIn } from '../limitSentence.ts';
 import { program } from '../program.ts';
 import { comparedName, promiseWords, spokenDates } from '../words.ts';
 import { figurePart } from './figurePart.ts';
@@ -93,12 +93,12 @@ const RESULT_COLUMNS: readonly MarkupColumn<ComparedTrial>[] = [
 function limitsMarkup(comparison: Comparison): string {
   const { spots, trials, southern } = comparison;
   const parts = spots.flatMap((spot) => {
-    const lamps = trials.filter((one) => one.scenario === spot.scenario && one.spot === spot.spot);
-    const claims = lamps.map(({ lamp, claim }) => `${isolated(lamp)}: ${claimSentence(claim, southern)}`);
-    const inSpot = lamps.map((lamp) => lamp.inSpot);
+    const claims = trialsIn(spot, trials).map(
+      ({ lamp, claim }) => `${isolated(lamp)}: ${claimSentence(claim, southern)}`,
+    );
     return [
       `<h3>${nameMarkup(comparedName(comparison, spot.scenario, spot.spot))}</h3>`,
-      paragraphMarkup(limitSentence(spot, inSpot, southern), 'why'),
+      paragraphMarkup(limitSentence(spot, comparison), 'why'),
       listMarkup(claims, 'cautions'),
     ];
   });

@@ -1,8 +1,6 @@
 import type { CivilDay } from '../../statistics/civilHours.ts';
-import { overWinters } from '../../statistics/overWinters.ts';
-import { inSeason } from '../../statistics/winterStatistics.ts';
-import type { RunResult, Trial } from '../../trial/Trial.ts';
-import { winterShown } from '../figures/runFigures.ts';
+import type { RunResult } from '../../trial/Trial.ts';
+import { daysOf, weatherNights, worstWinter } from '../figures/worstWinter.ts';
 import { type HourlyPack, type PackedDays, packedColumn } from './packedColumn.ts';
 
 /**
@@ -13,12 +11,7 @@ import { type HourlyPack, type PackedDays, packedColumn } from './packedColumn.t
  */
 export function hourlyPack(run: RunResult, days: readonly CivilDay[], ids: readonly string[]): HourlyPack {
   const { trials, scenario } = run;
-  const byDate = new Map(days.map((day) => [day.date, day]));
-  const daysOf = (trial: Trial, winter: string) => {
-    const nights = trial.nights.filter((row) => row.winter === winter);
-    const rows = inSeason(winter, nights, scenario.site.latitude_deg);
-    return rows.flatMap((row) => byDate.get(row.night) ?? []);
-  };
+  const { latitude_deg } = scenario.site;
   const pack: HourlyPack = {
     start_ms: trials[0]?.light.start_ms ?? 0,
     trials: {},
@@ -26,8 +19,8 @@ export function hourlyPack(run: RunResult, days: readonly CivilDay[], ids: reado
     weather: null,
   };
   trials.forEach((trial, k) => {
-    const winter = overWinters(trial.statistics.winters).worst?.winter ?? '';
-    const shown = daysOf(trial, winter);
+    const { winter, nights } = worstWinter(trial, latitude_deg);
+    const shown = daysOf(nights, days);
     if (shown.length === 0) return;
     const light = JSON.stringify([trial.spot, winter]);
     pack.lights[light] ??= packedColumn(picked(trial.light.planeOfArray_W_m2, shown), 1);
@@ -47,7 +40,7 @@ export function hourlyPack(run: RunResult, days: readonly CivilDay[], ids: reado
   const [first] = trials;
   if (first === undefined) return pack;
   const { ghi_W_m2, planeOfArray_W_m2, mark } = first.light;
-  const shown = daysOf(first, winterShown(trials)?.winter ?? '');
+  const shown = daysOf(weatherNights(trials, latitude_deg), days);
   const logged = Number.isNaN(ghi_W_m2[0] ?? Number.NaN);
   const weather = {
     days: packedDays(shown),

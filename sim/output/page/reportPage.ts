@@ -1,11 +1,10 @@
 import type { SkyPicture } from '../../spot/skyPicture.ts';
-import { overWinters } from '../../statistics/overWinters.ts';
-import { inSeason } from '../../statistics/winterStatistics.ts';
 import { benchSheet } from '../../trial/benchSheet.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
 import { isolated } from '../figures/element.ts';
 import { nightStrip } from '../figures/nightStrip.ts';
 import { runFigures } from '../figures/runFigures.ts';
+import { worstWinter } from '../figures/worstWinter.ts';
 import { promiseWords } from '../words.ts';
 import { benchPart } from './benchPart.ts';
 import { figurePart } from './figurePart.ts';
@@ -56,16 +55,14 @@ function overviewMarkup(trials: readonly { id: string; trial: Trial }[], latitud
   const lamps = new Set(trials.map(({ trial }) => trial.lamp)).size;
   const cards = trials.map(({ id, trial }) => {
     const { verdict } = trial.statistics;
-    const worst = overWinters(trial.statistics.winters).worst;
-    const winter = worst?.winter ?? '';
-    const nights = trial.nights.filter((row) => row.winter === winter);
+    const { worst, nights } = worstWinter(trial, latitude_deg);
     const counted = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights failed`;
     const [sign = '', ...words] = VERDICTS[verdict].split(' ');
     return [
       `<li><a class="card" href="#${id}" data-verdict="${verdict}">`,
       `<span class="cardName">${nameMarkup(trial.lamp)} <span class="on">on</span> ${nameMarkup(trial.spot)}</span>`,
       `<span class="cardVerdict"><span class="sign" aria-hidden="true">${sign}</span> ${words.join(' ')}</span>`,
-      nightStrip(inSeason(winter, nights, latitude_deg)),
+      nightStrip(nights),
       `<span class="cardCount">${counted}</span></a></li>`,
     ].join('');
   });

@@ -2,11 +2,10 @@ import { fixed } from '../../common/csvText.ts';
 import { overWinters } from '../../statistics/overWinters.ts';
 import type { MonthStatistics, Verdict, WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
-import { civilStamp } from '../civilStamp.ts';
-import { type Column, monthColumns } from '../columns.ts';
+import { type Column, monthCell, monthColumns } from '../columns.ts';
 import { escapeText } from '../figures/element.ts';
 import type { Figure } from '../figures/Figure.ts';
-import { headline, lightSentence, winterSentences } from '../winterSentences.ts';
+import { verdictWords } from '../winterSentences.ts';
 import { plural, spokenDates } from '../words.ts';
 import { figurePart } from './figurePart.ts';
 import {
@@ -35,18 +34,15 @@ export const VERDICTS: Readonly<Record<Verdict, string>> = {
  */
 export function trialPart(id: string, trial: Trial, figures: readonly Figure[], run: RunResult): string {
   const { winters, verdict, months } = trial.statistics;
-  const { site, promise } = run.scenario;
   const { worst } = overWinters(winters);
-  const sentences =
-    worst === undefined ? [] : winterSentences(worst, trial, civilStamp(site.timeZone), winters.length > 1);
-  const light = lightSentence(trial, run.trials, site.latitude_deg < 0);
+  const { headline, why } = verdictWords(trial, run);
   const title = `${nameMarkup(trial.lamp)} on ${nameMarkup(trial.spot)}`;
-  const columns = monthColumns(promise.least_lumen).map(monthColumn);
+  const columns = monthColumns(run.scenario.promise.least_lumen).map(monthColumn);
   return [
     `<section class="trial" id="${id}" data-verdict="${verdict}" aria-labelledby="${id}-name">`,
-    `<h2 id="${id}-name">${title}<span class="verdict">${escapeText(headline(trial, worst))}</span></h2>`,
+    `<h2 id="${id}-name">${title}<span class="verdict">${escapeText(headline)}</span></h2>`,
     worst === undefined ? '' : factsMarkup(worst),
-    paragraphMarkup([...sentences, light].join(' '), 'why'),
+    paragraphMarkup(why, 'why'),
     listMarkup(trial.flags, 'flags', 'Please note'),
     ...figures.map((figure) => figurePart(id, figure)),
     winters.length > 1
@@ -67,12 +63,9 @@ const WINTER_COLUMNS: MarkupColumn<WinterStatistics>[] = [
 ];
 
 function monthColumn(column: Column<MonthStatistics>): MarkupColumn<MonthStatistics> {
-  const { key, label, unit, decimals } = column;
-  const cell = (month: MonthStatistics) => {
-    const value = month[key];
-    return typeof value === 'string' ? value : fixed(value, decimals);
-  };
-  return { heading: unit === '' ? label : `${label}, ${unit}`, cell, number: key !== 'month' };
+  const { key, label, unit } = column;
+  const heading = unit === '' ? label : `${label}, ${unit}`;
+  return { heading, cell: (month) => monthCell(column, month), number: key !== 'month' };
 }
 
 const MEANINGS =

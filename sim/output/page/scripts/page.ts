@@ -1,8 +1,7 @@
 import { csvText } from '../../../common/csvText.ts';
 import { HOUR_MS } from '../../../common/time.ts';
+import { monthName } from '../../words.ts';
 import type { HourlyPack, PackedDays } from '../packedColumn.ts';
-
-const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
 /** The hours that the page carries; null in a page without. */
 export const HOURS = blockOf('hours') as HourlyPack | null;
@@ -37,7 +36,7 @@ export function spoken(text: string): string {
   const found = /^(\d{4})-(\d\d)(?:-(\d\d)(?: (\d\d:\d\d))?)?$/.exec(text);
   if (found === null) return text;
   const [, year, month, day, clock] = found;
-  return `${day === undefined ? '' : `${Number(day)} `}${MONTHS[Number(month) - 1]} ${year}${clock === undefined ? '' : `, ${clock}`}`;
+  return `${day === undefined ? '' : `${Number(day)} `}${monthName(Number(month))} ${year}${clock === undefined ? '' : `, ${clock}`}`;
 }
 
 /** Start of each hour of a pack's days, UTC milliseconds. */
