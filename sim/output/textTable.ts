@@ -26,7 +26,7 @@ export function paint(colour: boolean): Paint {
 }
 
 /** Lines of the terminal are at most so long. */
-const TERMINAL_COLUMNS = 100;
+export const TERMINAL_COLUMNS = 100;
 
 /**
  * A paragraph broken into lines between words, of at most as many characters as the terminal's lines; a longer word stands alone.
