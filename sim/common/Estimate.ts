@@ -50,9 +50,9 @@ export function standardShare(stated_percent: number): number {
   return Math.max(stated_percent / 100 / STATED_OVER_STANDARD, NO_ERROR);
 }
 
-/** A value with its interval: so much to either side. */
-export function around(value: number, half: number) {
-  return { value, low: value - half, high: value + half };
+/** A value with its interval: so great a share of it to either side. */
+export function around(value: number, share: number) {
+  return { value, low: value * (1 - share), high: value * (1 + share) };
 }
 
 /** A number rounded to some significant digits. */

@@ -116,3 +116,26 @@ export function unlessReported<Made>(
   });
   return sound ? made : undefined;
 }
+
+/**
+ * Reports each value that a part lacks; true where there is one.
+ * in: section, of a part; keys it needs; part, one of the library that has them; report
+ */
+export function lacksValues<Key extends string>(
+  section: { readonly [key in Key]?: unknown },
+  keys: readonly Key[],
+  part: string,
+  report: Report,
+): boolean {
+  const missing = keys.filter((key) => section[key] === undefined);
+  for (const key of missing) {
+    report({
+      code: 'SCENARIO_MISSING_KEY',
+      path: [key],
+      got: 'nothing',
+      expected: 'a datasheet value, a library part, or raw model parameters',
+      fix: `add ${key}, or part: ${part}`,
+    });
+  }
+  return missing.length > 0;
+}

@@ -1,4 +1,4 @@
-import type { Report } from '../../common/InputProblem.ts';
+import { lacksValues, type Report } from '../../common/InputProblem.ts';
 import type { CapacitorSection } from './schema.ts';
 
 /** A delayed branch of the bank: a resistance into a constant capacitance. */
@@ -91,18 +91,9 @@ function fromRaw(raw: NonNullable<CapacitorSection['raw']>, rated_V: number): On
 }
 
 function fromDatasheet(section: CapacitorSection, report: Report): OnePart | undefined {
-  const { capacitance_F, leakage_uA, rated_V } = section;
-  for (const key of ['capacitance_F', 'leakage_uA'] as const) {
-    if (section[key] !== undefined) continue;
-    report({
-      code: 'SCENARIO_MISSING_KEY',
-      path: [key],
-      got: 'nothing',
-      expected: 'a datasheet value, a library part, or raw model parameters',
-      fix: `add ${key}, or part: medium-capacitor`,
-    });
-  }
-  if (capacitance_F === undefined || leakage_uA === undefined) return undefined;
+  if (lacksValues(section, ['capacitance_F', 'leakage_uA'], 'medium-capacitor', report)) return undefined;
+  const { rated_V } = section;
+  const [capacitance_F, leakage_uA] = [section.capacitance_F!, section.leakage_uA!];
   const delayed = delayedBranches(capacitance_F, section.delayed_share, section.delayed_hours);
   const absorbed_A = absorbedCurrent_A(delayed, rated_V, section.leakage_rest_h);
   const leakage_A = leakage_uA * 1e-6 - absorbed_A;

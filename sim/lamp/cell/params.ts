@@ -1,5 +1,5 @@
 import { FULL_SUN_W_M2, thermalVoltage_V } from '../../common/constants.ts';
-import type { Report } from '../../common/InputProblem.ts';
+import { lacksValues, type Report } from '../../common/InputProblem.ts';
 import { bisect } from '../../common/numeric.ts';
 import { type SingleDiode, SingleDiodeCurve, saturationBetween_A } from './SingleDiode.ts';
 import type { CellSection } from './schema.ts';
@@ -81,17 +81,7 @@ interface FourValues {
  */
 export function fromDatasheet(section: CellSection, report: Report): SingleDiode | undefined {
   const keys = ['short_circuit_mA', 'open_circuit_V', 'best_current_mA', 'best_voltage_V'] as const;
-  const missing = keys.filter((key) => section[key] === undefined);
-  for (const key of missing) {
-    report({
-      code: 'SCENARIO_MISSING_KEY',
-      path: [key],
-      got: 'nothing',
-      expected: 'a datasheet value, a library part, or raw model parameters',
-      fix: `add ${key}, or part: small-cell`,
-    });
-  }
-  if (missing.length > 0) return undefined;
+  if (lacksValues(section, keys, 'small-cell', report)) return undefined;
   const four: FourValues = {
     shortCircuit_A: section.short_circuit_mA! / 1000,
     openCircuit_V: section.open_circuit_V!,

@@ -53,7 +53,7 @@ export function driverFromReadings(
     key: `efficiency at ${capacitor_V} V`,
     what: `efficiency at ${capacitor_V} V`,
     unit: '',
-    ...around(efficiency, efficiency * half),
+    ...around(efficiency, half),
     datasheet: statedEfficiency(section, capacitor_V),
   }));
   const table = known.map(({ capacitor_V, efficiency }) => ({
@@ -224,7 +224,7 @@ function lawFit(
   const shared = standardShare(readings.current_error_percent);
   const half = STANDARD_ERRORS_90 * Math.hypot((solved.errors[0]! / factor) * scatter.factor, shared);
   return {
-    estimates: [{ key, what, unit, ...around(value, value * half), datasheet: stated }],
+    estimates: [{ key, what, unit, ...around(value, half), datasheet: stated }],
     readings: fittedReadings(solved),
     notes: [...notes, ...scatter.notes],
     keys: { [key]: significant(value, 4) },
@@ -247,7 +247,9 @@ function tableOf(rows: readonly Drawn[], report: Report): PartFit | undefined {
       key: `current_mA at ${capacitor_V} V`,
       what: `current drawn at ${capacitor_V} V`,
       unit: 'mA',
-      ...around(supply_A * 1000, STANDARD_ERRORS_90 * error_A * 1000),
+      value: supply_A * 1000,
+      low: (supply_A - STANDARD_ERRORS_90 * error_A) * 1000,
+      high: (supply_A + STANDARD_ERRORS_90 * error_A) * 1000,
     })),
     readings: [],
     notes: [],

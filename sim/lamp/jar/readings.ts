@@ -1,5 +1,4 @@
 import {
-  around,
   type PartFit,
   STANDARD_ERRORS_90,
   STATED_OVER_STANDARD,
@@ -38,15 +37,16 @@ export function jarFromReadings(section: JarSection, readings: JarReadings): Jar
     sum += (suns * measured) / error_K ** 2;
   }
   const rise_K = Math.max(0, sum / weight);
-  const bounds = around(rise_K, STANDARD_ERRORS_90 / Math.sqrt(weight));
+  const half_K = STANDARD_ERRORS_90 / Math.sqrt(weight);
   return {
     estimates: [
       {
         key: 'rise_K_full_sun',
         what: 'air inside above air outside in full sun',
         unit: 'K',
-        ...bounds,
-        low: Math.max(0, bounds.low),
+        value: rise_K,
+        low: Math.max(0, rise_K - half_K),
+        high: rise_K + half_K,
         datasheet: section.rise_K_full_sun,
       },
     ],

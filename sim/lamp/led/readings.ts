@@ -54,7 +54,7 @@ export function ledFromReadings(stated: Rows, readings: LedReadings, report: Rep
         key: `efficacy_lm_W at ${current_mA} mA`,
         what: `efficacy at ${current_mA} mA`,
         unit: 'lm/W',
-        ...around(value, value * error),
+        ...around(value, error),
         datasheet: statedAt('efficacy_lm_W', current_mA),
       };
     }),
