@@ -1,4 +1,4 @@
-import type { Report } from '../../common/InputProblem.ts';
+import { type Report, unlessReported } from '../../common/InputProblem.ts';
 import type { DriverSection } from './schema.ts';
 import { type DriverLaw, driverLaw } from './step.ts';
 
@@ -29,22 +29,19 @@ export function driverParams(section: DriverSection, report: Report): DriverPara
       : section.efficiency;
   const restart_V = section.restart_V ?? section.cutoff_V + REBOUND_V;
   const law = driverLaw(section);
-  let sound = true;
-  checkSection(section, { law, restart_V, efficiency }, (problem) => {
-    sound = false;
-    report(problem);
+  return unlessReported(report, (reporting) => {
+    checkSection(section, { law, restart_V, efficiency }, reporting);
+    return {
+      law,
+      efficiencyAt_V: efficiency.map((row) => row.capacitor_V),
+      efficiency: efficiency.map((row) => row.efficiency),
+      cutoff_V: section.cutoff_V,
+      restart_V,
+      restartNeedsDusk: section.restart_needs === 'dusk',
+      standby_A: section.standby_uA * 1e-6,
+      belowCutoff_A: section.below_cutoff_uA * 1e-6,
+    };
   });
-  if (!sound) return undefined;
-  return {
-    law,
-    efficiencyAt_V: efficiency.map((row) => row.capacitor_V),
-    efficiency: efficiency.map((row) => row.efficiency),
-    cutoff_V: section.cutoff_V,
-    restart_V,
-    restartNeedsDusk: section.restart_needs === 'dusk',
-    standby_A: section.standby_uA * 1e-6,
-    belowCutoff_A: section.below_cutoff_uA * 1e-6,
-  };
 }
 
 type Rows = readonly { capacitor_V: number }[];
