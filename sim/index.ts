@@ -1,4 +1,4 @@
-// The public functions, in the order of the flow: weather, spot, lamp, year, night, statistics, scenario, trial, output.
+// The public functions. Their flow: weather, spot, lamp, year, night, statistics, scenario, trial, fitting, output.
 
 export {
   describeProblem,

@@ -11,7 +11,7 @@ export interface OptionFacts {
 /** Every option of every command; a command names those it takes. */
 export const OPTIONS = {
   json: {
-    about: 'print JSON and nothing else; the bytes of summary.json, or of compare.json',
+    about: 'print JSON and nothing else',
     example: '--json',
   },
   out: {

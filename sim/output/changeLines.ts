@@ -72,14 +72,16 @@ function sentences(spread: OutcomeSpread): string {
   const { draws, ran, verdictStands, failedNights } = spread;
   if (draws === 0) return 'Nothing to spread: no part of this lamp has readings that give an interval.';
   const lost =
-    ran === draws ? '' : ` ${draws - ran} of ${draws} drawn lamps cannot be: their parts do not go together.`;
+    ran === draws
+      ? ''
+      : ` ${draws - ran} of ${draws} sampled lamps cannot be built: their parts do not go together.`;
   if (ran === 0) return `Over what the readings leave open:${lost}`;
   const { lowest, median, highest } = failedNights;
   const nights =
     lowest === highest
       ? `failed nights always ${lowest}`
       : `failed nights ${lowest} at the lowest, ${median} in the median, ${highest} at the highest`;
-  const stands = `the verdict stands in ${verdictStands} of ${ran} lamps drawn, under the same weather; ${nights}.`;
+  const stands = `the verdict stands in ${verdictStands} of ${ran} sampled lamps, under the same weather; ${nights}.`;
   return `Over what the readings leave open, ${stands}${lost} ${matters(spread)}`;
 }
 

@@ -67,7 +67,7 @@ function lampWords(lamps: readonly LampInSpot[]): string {
     return from === to ? from : `${from} to ${to}`;
   };
   return (
-    `the reachable voltage below the cut-off in ${span((lamp) => lamp.reachableBelowCutoff_h, 0)} and below the capacitor in ` +
+    `the reachable voltage below the cut-off in ${span((lamp) => lamp.reachableBelowCutoff_h, 0)} and below the capacitor's own in ` +
     `${span((lamp) => lamp.reachableBelowCapacitor_h, 0)} of ${span((lamp) => lamp.daylight_h, 0)} hours of daylight, ` +
     `${span((lamp) => 100 * lamp.unharvestedShare, 0)} percent of what the cell could give not used for it; leakage took ` +
     `${span((lamp) => 100 * lamp.leakageShare, 1)} percent of what came in`

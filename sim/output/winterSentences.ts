@@ -144,7 +144,7 @@ function lightSentence(trial: Trial, trials: readonly Trial[], southern: boolean
   const share_percent = (100 * month.lightOnCell_Wh_m2_day) / best.lightOnCell_Wh_m2_day;
   return (
     `${here}, ${fixed(share_percent, 0)} percent of the ${wattHours(best)} on ${bestSpot}; ${dusk}, ` +
-    `there at ${fixed(best.capacitorDusk_V, 2)} V.`
+    `on ${bestSpot} at ${fixed(best.capacitorDusk_V, 2)} V.`
   );
 }
 

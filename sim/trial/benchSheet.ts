@@ -132,7 +132,8 @@ function priced(
   count: number,
   rating: string,
 ): BenchPart {
-  const named = part === undefined ? kind : `${kind}, ${part}`;
+  const kinds = count === 1 ? kind : `${kind}s`;
+  const named = part === undefined ? kinds : `${kinds}, ${part}`;
   return { part: named, count, rating, ...(price !== undefined && { price, cost: price * count }) };
 }
 

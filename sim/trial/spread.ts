@@ -28,7 +28,7 @@ const RARE = 0.05;
 
 /**
  * A run with the outcome of every trial over what the bench readings of its lamp leave open: each trial again, under
- * the same weather, with lamps drawn from the fits of its readings.
+ * the same weather, with lamps sampled from the fits of its readings.
  *
  * in: run, as runAll gives it; options
  * out: the same run, its trials with their spread; the same draws for a lamp in every spot

@@ -26,7 +26,7 @@ const text = (spread: OutcomeSpread) => spreadLines(spread).join(' ').replace(/\
 describe('spreadLines', () => {
   it('say how often the verdict stands, the failed nights and what matters most', () => {
     expect(text(SPREAD)).toBe(
-      'Over what the readings leave open, the verdict stands in 17 of 20 lamps drawn, under the same weather; ' +
+      'Over what the readings leave open, the verdict stands in 17 of 20 sampled lamps, under the same weather; ' +
         'failed nights 2 at the lowest, 9.5 in the median, 31 at the highest. What matters most is the ' +
         "capacitor's leakage: the higher, the more short hours (rank correlation 0.81).",
     );
@@ -42,7 +42,7 @@ describe('spreadLines', () => {
     expect(spreadLines(undefined)).toEqual([]);
   });
 
-  it('say so where nothing changes, nothing stands out, or drawn lamps cannot be', () => {
+  it('say so where nothing changes, nothing stands out, or sampled lamps cannot be built', () => {
     const { mostly: _, ...open } = SPREAD;
     expect(text(open)).toContain('No single parameter stands out.');
     const same = { lowest: 4, median: 4, highest: 4 };
@@ -52,9 +52,9 @@ describe('spreadLines', () => {
       parameters: [{ key: LEAKAGE.key, rankCorrelation: Number.NaN }],
     };
     expect(text(still)).toContain('failed nights always 4. No parameter changes the short hours.');
-    expect(text({ ...SPREAD, ran: 18 })).toContain('2 of 20 drawn lamps cannot be');
+    expect(text({ ...SPREAD, ran: 18 })).toContain('2 of 20 sampled lamps cannot be built');
     expect(text({ ...NOTHING, draws: 20 })).toBe(
-      'Over what the readings leave open: 20 of 20 drawn lamps cannot be: their parts do not go together.',
+      'Over what the readings leave open: 20 of 20 sampled lamps cannot be built: their parts do not go together.',
     );
   });
 

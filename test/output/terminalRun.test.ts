@@ -53,7 +53,7 @@ describe('the verdict on the terminal', () => {
   test('says why a spot is worse: its light in December beside that of the brightest spot of the same lamp', () => {
     const text = flowing(terminalRun(smallRun([lawn, north]), false));
     expect(text).toContain('In December the cell gets 61 Wh/m2 a day, 29 percent of the 210 on lawn');
-    expect(text).toContain('stands at 1.31 V at dusk on average, there at 2.05 V');
+    expect(text).toContain('stands at 1.31 V at dusk on average, on lawn at 2.05 V');
   });
 
   test('puts the sentences first, then the strip, then the tables, then the cautions', () => {

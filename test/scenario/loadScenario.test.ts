@@ -144,7 +144,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       code: 'SCENARIO_WRONG_TYPE',
       field: 'lamps.single.cell.parallel',
       got: '1.5',
-      expected: 'a whole number from 1 to 100 (cells side by side)',
+      expected: 'a whole number from 1 to 100 (cells in parallel)',
     },
     {
       title: 'a time zone that is none',

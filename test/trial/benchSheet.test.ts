@@ -37,7 +37,7 @@ describe('the sheet of a lamp whose parts are known by hand', () => {
   const sheet = sheetOf(PLAIN);
 
   it('lists every part with its count, and adds up what prices are given', () => {
-    const capacitor = sheet.parts.find(({ part }) => part === 'supercapacitor')!;
+    const capacitor = sheet.parts.find(({ part }) => part === 'supercapacitors')!;
     expect(capacitor).toMatchObject({ count: 4, price: 4.5, cost: 18 });
     expect(capacitor.rating).toContain('100 F, 2.7 V; the bank is rated 5.40 V');
     expect(sheet.cost).toBe(20);

@@ -122,7 +122,7 @@ describe('spread', () => {
     expect(spreadOf(none, 5)).toMatchObject({ draws: 0, ran: 0, verdictStands: 0, parameters: [] });
   });
 
-  it('counts drawn lamps that cannot run apart', () => {
+  it('counts sampled lamps that cannot run apart', () => {
     // A cut-off that no cell can reach: every drawn lamp is refused.
     const driver = { ...lamp.settled.driver, cutoff_V: 9, restart_V: 9.5 };
     const fits = { ...lamp.fits, driver: undefined };

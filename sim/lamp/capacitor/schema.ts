@@ -90,19 +90,19 @@ export const capacitorSchema = z.strictObject({
   }),
   leakage_law: z.enum(['exponential', 'resistance']).default('exponential').meta({
     title: 'how the leakage falls with voltage',
-    assumption: 'exponential; a resistance is for comparison runs',
+    assumption: 'falls steeply below the rated voltage; a resistance is for comparison runs',
   }),
   leakage_e_fold_V: z.number().min(0.02).default(0.3).meta({
     title: 'voltage step that changes the leakage by a factor of e',
-    assumption: 'an assumption; measure the voltage after three days at rest to know',
+    assumption: 'no source; measure the voltage after three days at rest to know',
   }),
   leakage_doubling_K: above0.default(10).meta({
     title: 'warming that doubles the leakage',
     assumption: 'from memory',
   }),
   price,
-  parallel: z.number().int().min(1).max(1000).default(1).meta({ title: 'parts side by side' }),
-  series: z.number().int().min(1).max(10).default(1).meta({ title: 'parts one after the other' }),
+  parallel: z.number().int().min(1).max(1000).default(1).meta({ title: 'parts in parallel' }),
+  series: z.number().int().min(1).max(10).default(1).meta({ title: 'parts in series' }),
   balancing_kohm: above0.optional().meta({ title: 'balancing resistor across each part of a series bank' }),
   limiter: keysOf('a part that draws the surplus away above a voltage', {
     at_V: above0.meta({ title: 'bank voltage at which the limiter begins to draw' }),

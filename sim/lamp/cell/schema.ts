@@ -105,8 +105,8 @@ export const cellSchema = z.strictObject({
     title: 'area of the cell; only for the optical part of the energy ledger',
   }),
   price,
-  parallel: z.number().int().min(1).max(100).default(1).meta({ title: 'cells side by side' }),
-  series: z.number().int().min(1).max(100).default(1).meta({ title: 'cells one after the other' }),
+  parallel: z.number().int().min(1).max(100).default(1).meta({ title: 'cells in parallel' }),
+  series: z.number().int().min(1).max(100).default(1).meta({ title: 'cells in series' }),
 });
 
 export type CellSection = z.infer<typeof cellSchema>;

@@ -49,7 +49,7 @@ export const ledSchema = z.strictObject({
   }).optional(),
   price,
   count: z.number().int().min(1).max(100).default(1).meta({
-    title: 'LEDs side by side, sharing the current',
+    title: 'LEDs in parallel, sharing the current',
   }),
   in_series: z.number().int().min(1).max(20).default(1).meta({ title: 'LEDs one after the other' }),
 });

@@ -66,7 +66,7 @@ describe('a capacitor by its datasheet', () => {
 });
 
 describe('a bank of capacitors', () => {
-  it('holds in energy what its parts hold, side by side and one after the other', () => {
+  it('holds in energy what its parts hold, in parallel and in series', () => {
     const one = read(SHEET).capacitor!;
     for (const [parallel, series] of [
       [2, 1],
@@ -87,7 +87,7 @@ describe('a bank of capacitors', () => {
 
   it('bleeds through a balancing resistor across each part', () => {
     const bank = read({ ...SHEET, series: 2, balancing_kohm: 10 }).capacitor!;
-    // Two of 10 kohm one after the other.
+    // Two of 10 kohm in series.
     expect(bank.balancing_S).toBeCloseTo(1 / 20_000, 12);
     expect(read({ ...SHEET, series: 2, parallel: 3, balancing_kohm: 10 }).capacitor!.balancing_S).toBeCloseTo(
       3 / 20_000,

@@ -85,7 +85,7 @@ describe('a cell by its datasheet', () => {
     expect(better.shunt_ohm).toBeGreaterThan(cell.shunt_ohm);
   });
 
-  it('banks cells side by side and one after the other', () => {
+  it('banks cells in parallel and in series', () => {
     const one = sound(SHEET);
     const bank = sound({ ...SHEET, parallel: 3, series: 2, area_cm2: 60 });
     expect(bank.photocurrent_A).toBeCloseTo(3 * one.photocurrent_A, 12);

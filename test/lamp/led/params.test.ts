@@ -27,7 +27,7 @@ describe('an LED', () => {
     expect(ledAtPower(led!, 0)).toMatchObject({ current_A: 0, light_lm: 0 });
   });
 
-  it('shares the current among LEDs side by side and adds up the voltage of a string', () => {
+  it('shares the current among LEDs in parallel and adds up the voltage of a string', () => {
     const one = read({ table: [row(1, 2.6), row(10, 2.8)] }).led!;
     const bank = read({ table: [row(1, 2.6), row(10, 2.8)], count: 3, in_series: 2 }).led!;
     const alone = ledAtPower(one, 0.02);
