@@ -8,7 +8,7 @@ export default defineConfig(({ mode }) => ({
     include: [mode === 'slow' ? SLOW : 'test/**/*.test.ts'],
     exclude: mode === 'slow' ? configDefaults.exclude : [...configDefaults.exclude, SLOW],
     globalSetup: 'test/bundlePage.ts',
-    testTimeout: 60_000,
+    testTimeout: mode === 'slow' ? 300_000 : 60_000,
     hookTimeout: 60_000,
     // Nothing here changes a module's state, so that all files of a process may share what was loaded: half the time.
     pool: 'forks',
