@@ -35,11 +35,11 @@ function outcome(change: Change): string {
 
 /** Parameters by their key, as a maker says them. */
 const WORDS: Readonly<Record<string, string>> = {
-  'cell.photocurrent_A': "the cell's photocurrent",
+  'cell.photocurrent_A': "the cell's current in full sun (photocurrent)",
   'cell.saturation_A': "the cell's saturation current",
   'cell.ideality': "the cell's ideality",
   'cell.series_ohm': "the cell's series resistance",
-  'cell.shunt_ohm': "the cell's shunt resistance",
+  'cell.shunt_ohm': "the cell's shunt resistance (its worth in dim light)",
   'diode.saturation_A': "the diode's saturation current",
   'diode.ideality': "the diode's ideality",
   'diode.series_ohm': "the diode's series resistance",

@@ -9,8 +9,8 @@ import { TERMINAL_COLUMNS, textTable, wrapText } from './textTable.ts';
 import { capital, shortNumber } from './words.ts';
 
 /**
- * What the bench readings of a scenario gave, as text: parameters with intervals, and beside them what would be taken without the readings,
- * readings against the fit, the most useful next reading, and YAML to paste.
+ * What the bench readings of a scenario gave, as text: what differs and what to read next, readings against the fit,
+ * the model's parameters with intervals beside what would be taken without the readings, and YAML to paste.
  *
  * in: report
  * out: text, ending in a line break
@@ -30,14 +30,14 @@ export function fitText({ scenario, lamps }: FitReport): string {
 }
 
 function partLines({ fit, next }: PartReport): string[] {
-  const lines = estimateTable(fit.estimates);
-  if (fit.readings.length > 0) lines.push('', ...readingTable(fit.readings));
   const sentences = [
     ...fit.estimates.flatMap(differenceSentence),
     ...fit.notes.map((note) => `${capital(note)}.`),
     nextSentence(next),
   ];
-  return [...lines, '', ...sentences.flatMap((sentence) => wrapText(sentence, 2, 4))];
+  const lines = sentences.flatMap((sentence) => wrapText(sentence, 2, 4));
+  if (fit.readings.length > 0) lines.push('', ...readingTable(fit.readings));
+  return [...lines, '', '  Model details', ...estimateTable(fit.estimates)];
 }
 
 function readingTable(readings: readonly FittedReading[]): string[] {

@@ -148,7 +148,7 @@ function fromStated(at: number, stated: SingleDiode): Prior {
 }
 
 const FACTS = [
-  { key: 'photocurrent_A', what: 'photocurrent at 1000 W/m2', unit: 'A' },
+  { key: 'photocurrent_A', what: 'current in full sun (photocurrent)', unit: 'A' },
   { key: 'saturation_A', what: 'saturation current', unit: 'A' },
   { key: 'ideality', what: 'ideality factor', unit: '' },
   { key: 'series_ohm', what: 'series resistance', unit: 'ohm' },
