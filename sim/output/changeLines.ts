@@ -69,12 +69,12 @@ export function spreadLines(spread: OutcomeSpread | undefined): string[] {
 }
 
 function sentences(spread: OutcomeSpread): string {
-  const { draws, ran, verdictStands, failedNights } = spread;
-  if (draws === 0) return 'Nothing to spread: no part of this lamp has readings that give an interval.';
+  const { samples, ran, verdictStands, failedNights } = spread;
+  if (samples === 0) return 'Nothing to spread: no part of this lamp has readings that give an interval.';
   const lost =
-    ran === draws
+    ran === samples
       ? ''
-      : ` ${draws - ran} of ${draws} sampled lamps cannot be built: their parts do not go together.`;
+      : ` ${samples - ran} of ${samples} sampled lamps cannot be built: their parts do not go together.`;
   if (ran === 0) return `Over what the readings leave open:${lost}`;
   const { lowest, median, highest } = failedNights;
   const nights =

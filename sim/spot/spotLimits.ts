@@ -6,13 +6,13 @@ import type { SpotLight } from './spotLight.ts';
 export interface SpotLimits {
   /** The months looked at, 1 to 12. */
   months: readonly number[];
-  /** Light on the cell over that in the open. */
+  /** Light on the cell over the unshaded. */
   lightShare: number;
-  /** Light from the sky over that in the open. */
+  /** Light from the sky over the unshaded. */
   skyShare: number;
-  /** Light of the beam over that in the open; NaN where the open gets none. */
+  /** Light of the beam over the unshaded; NaN where the open gets none. */
   beamShare: number;
-  /** Hours of sunshine in the open, and how many of them reach the spot. */
+  /** Hours of unshaded sunshine, and how many of them reach the spot. */
   sunshine_h: number;
   beam_h: number;
   /** Share of the spot's light that ground and obstacles reflect. */
@@ -23,7 +23,7 @@ export interface SpotLimits {
 
 /**
  * What limits a spot in December and January (June and July south of the equator): shares of sky and beam that are
- * left of the same cell's in the open, hours of sunshine, and what comes back from walls and ground.
+ * left of the same cell's unshaded, hours of sunshine, and what comes back from walls and ground.
  *
  * in: light of the spot; openLight of `openSpot` under the same weather; southern, whether the site lies south of the
  *   equator

@@ -166,7 +166,7 @@ function loggedLightOf(section: SpotSection, report: Report): LoggedLight | unde
  * The same cell under the same cover with nothing around it, no dirt and no shade: what a spot is held against.
  *
  * in: spot
- * out: a spot in the open
+ * out: an unshaded spot
  */
 export function openSpot(spot: SpotParams): SpotParams {
   const nothing = { horizon: undefined, shading: undefined, measured: undefined, loggedLight: undefined };

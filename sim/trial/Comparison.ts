@@ -24,9 +24,9 @@ export interface ComparedSpot {
   spot: string;
   /** Calendar months in the order of the comparison. */
   months: LightMonth[];
-  /** The spot against the same cell in the open; undefined where the light was logged on the cell. */
+  /** The spot against the same cell unshaded; undefined where the light was logged on the cell. */
   limits: SpotLimits | undefined;
-  /** Share of the light in the open that is left on the duller half of the days of the same months; NaN as for limits. */
+  /** Share of the unshaded light that is left on the duller half of the days of the same months; NaN as for limits. */
   dullShare: number;
   limitedBy: LimitedBy;
   picture: SkyPicture | undefined;

@@ -56,7 +56,7 @@ export interface Change {
   cost: number | undefined;
 }
 
-/** How closely the short hours follow one parameter over the draws. */
+/** How closely the short hours follow one parameter over the samples. */
 export interface FollowedParameter {
   /** Part and key of the scenario: 'capacitor.leakage_uA'. */
   key: string;
@@ -67,7 +67,7 @@ export interface FollowedParameter {
 /** What a trial gives over what the bench readings of its lamp leave open: of the parts, never of the weather. */
 export interface OutcomeSpread {
   /** Draws asked for; 0 where no part has readings that give an interval. */
-  draws: number;
+  samples: number;
   /** Draws that make a lamp which can be run; the counts below are over these. */
   ran: number;
   verdictStands: number;

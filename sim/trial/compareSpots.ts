@@ -64,7 +64,7 @@ export function compareSpots(
 }
 
 /**
- * Share of the light in the open that a spot keeps on the duller half of the days (UTC) of December and January (June
+ * Share of the unshaded light that a spot keeps on the duller half of the days (UTC) of December and January (June
  * and July south of the equator). On such days nearly all light is the sky's, and they decide which nights fail.
  *
  * in: light of the spot; openLight under the same weather; southern

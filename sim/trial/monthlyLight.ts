@@ -11,7 +11,7 @@ export interface LightMonth {
   beam_Wh_m2_day: number;
   sky_Wh_m2_day: number;
   reflected_Wh_m2_day: number;
-  /** Global horizontal irradiation in the open; NaN where the light was logged on the cell. */
+  /** Global horizontal irradiation on level ground; NaN where the light was logged on the cell. */
   ghi_Wh_m2_day: number;
   /** Light on the cell over the open horizontal. */
   shareOfOpen: number;

@@ -9,7 +9,7 @@ import type { RunResult } from './Trial.ts';
  * The sky as seen from the spots of a run that anything stands around, by the spot's name.
  *
  * in: run
- * out: pictures; no entry for a spot in the open, or one whose surroundings are not known
+ * out: pictures; no entry for an unshaded spot, or one whose surroundings are not known
  * throws: the codes of files, SPOT_PROFILE
  */
 export function spotSkies({ scenario, trials }: RunResult): Map<string, SkyPicture> {

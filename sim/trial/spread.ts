@@ -8,10 +8,10 @@ import { runTrial, soundLamp } from './runTrial.ts';
 import type { FollowedParameter, OutcomeSpread, RunResult, Trial } from './Trial.ts';
 
 export interface SpreadOptions {
-  /** Lamps drawn for each trial; 40 unless stated. */
-  draws?: number;
+  /** Lamps sampled for each trial; 40 unless stated. */
+  samples?: number;
   /** Called after every trial that was run again. */
-  onDraw?: (done: number, all: number) => void;
+  onSample?: (done: number, all: number) => void;
 }
 
 interface Outcome {
@@ -22,7 +22,7 @@ interface Outcome {
 }
 
 /** With 20, chance chose the parameter that is named three times in twelve on the demo; with 40, once. */
-const DRAWS = 40;
+const SAMPLES = 40;
 /** A parameter is named where chance would show as much of any of them in one case of twenty. */
 const RARE = 0.05;
 
@@ -31,30 +31,30 @@ const RARE = 0.05;
  * the same weather, with lamps sampled from the fits of its readings.
  *
  * in: run, as runAll gives it; options
- * out: the same run, its trials with their spread; the same draws for a lamp in every spot
+ * out: the same run, its trials with their spread; the same samples for a lamp in every spot
  * valid: says what the parts may be, not what the weather may do
- * source: Spearman1904, Dunn1961 (one rare level shared by all parameters; normal, of variance 1 / (draws - 1))
+ * source: Spearman1904, Dunn1961 (one rare level shared by all parameters; normal, of variance 1 / (samples - 1))
  */
-export function spread(run: RunResult, { draws = DRAWS, onDraw }: SpreadOptions = {}): RunResult {
+export function spread(run: RunResult, { samples = SAMPLES, onSample }: SpreadOptions = {}): RunResult {
   const { scenario } = run;
-  const lamps = new Map(scenario.lamps.map((lamp) => [lamp.name, lampSamples(lamp, scenario.seed, draws)]));
-  const drawsOf = ({ lamp }: Trial) => lamps.get(lamp)!;
-  const all = run.trials.reduce((sum, trial) => sum + drawsOf(trial).length, 0);
+  const lamps = new Map(scenario.lamps.map((lamp) => [lamp.name, lampSamples(lamp, scenario.seed, samples)]));
+  const samplesOf = ({ lamp }: Trial) => lamps.get(lamp)!;
+  const all = run.trials.reduce((sum, trial) => sum + samplesOf(trial).length, 0);
   let done = 0;
   const trials = run.trials.map((trial): Trial => {
-    const drawn = drawsOf(trial);
-    const outcomes = drawn.flatMap(({ settled, sizes }): Outcome[] => {
+    const sampled = samplesOf(trial);
+    const outcomes = sampled.flatMap(({ settled, sizes }): Outcome[] => {
       const again = settled && runDrawn(settled, trial, scenario);
       done++;
-      onDraw?.(done, all);
+      onSample?.(done, all);
       return again === undefined ? [] : [{ sizes, ...outcomeOf(again) }];
     });
-    return { ...trial, spread: spreadOf(trial, drawn.length, outcomes) };
+    return { ...trial, spread: spreadOf(trial, sampled.length, outcomes) };
   });
   return { ...run, trials };
 }
 
-/** The trial with a drawn lamp; undefined where its parts do not go together. */
+/** The trial with a sampled lamp; undefined where its parts do not go together. */
 function runDrawn(settled: SettledSection, trial: Trial, scenario: Scenario): Trial | undefined {
   const { site, promise, start } = scenario;
   const lamp = soundLamp(settled, start);
@@ -72,14 +72,14 @@ function outcomeOf({ statistics }: Trial): Omit<Outcome, 'sizes'> {
   return { verdict: statistics.verdict, failedNights, short_h };
 }
 
-function spreadOf(trial: Trial, draws: number, outcomes: readonly Outcome[]): OutcomeSpread {
+function spreadOf(trial: Trial, samples: number, outcomes: readonly Outcome[]): OutcomeSpread {
   const nights = outcomes.map(({ failedNights }) => failedNights);
   const none = nights.length === 0;
   const parameters = followed(outcomes);
   const first = parameters[0];
   const least = probit(1 - RARE / 2 / parameters.length) / Math.sqrt(outcomes.length - 1);
   return {
-    draws,
+    samples,
     ran: outcomes.length,
     verdictStands: outcomes.filter(({ verdict }) => verdict === trial.statistics.verdict).length,
     failedNights: {

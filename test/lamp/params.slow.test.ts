@@ -28,6 +28,6 @@ it('readings are settled once, when the scenario is loaded, and by nobody later'
   describeScenario(scenario);
   fitScenario(scenario);
   benchSheet(scenario.lamps[0]!);
-  spread(runAll(scenario), { draws: 2 });
+  spread(runAll(scenario), { samples: 2 });
   expect(solves).toBe(4);
 });

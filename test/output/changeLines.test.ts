@@ -7,7 +7,7 @@ import { smallRun, smallTrial } from './smallRun.ts';
 
 const LEAKAGE = { key: 'capacitor.leakage_uA', rankCorrelation: 0.8125 };
 const SPREAD: OutcomeSpread = {
-  draws: 20,
+  samples: 20,
   ran: 20,
   verdictStands: 17,
   failedNights: { lowest: 2, median: 9.5, highest: 31 },
@@ -15,7 +15,7 @@ const SPREAD: OutcomeSpread = {
   mostly: LEAKAGE,
 };
 const NOTHING: OutcomeSpread = {
-  draws: 0,
+  samples: 0,
   ran: 0,
   verdictStands: 0,
   failedNights: { lowest: Number.NaN, median: Number.NaN, highest: Number.NaN },
@@ -53,7 +53,7 @@ describe('spreadLines', () => {
     };
     expect(text(still)).toContain('failed nights always 4. No parameter changes the short hours.');
     expect(text({ ...SPREAD, ran: 18 })).toContain('2 of 20 sampled lamps cannot be built');
-    expect(text({ ...NOTHING, draws: 20 })).toBe(
+    expect(text({ ...NOTHING, samples: 20 })).toBe(
       'Over what the readings leave open: 20 of 20 sampled lamps cannot be built: their parts do not go together.',
     );
   });
@@ -65,7 +65,7 @@ describe('spreadLines', () => {
     expect(terminalRun(asked, false)).toContain('  Over what the readings leave open, the verdict');
     expect(JSON.parse(summaryJson(plain, program, {})).trials[0]).not.toHaveProperty('spread');
     expect(JSON.parse(summaryJson(asked, program, {})).trials[0].spread).toEqual({
-      draws: 20,
+      samples: 20,
       ran: 20,
       verdict_stands: 17,
       failed_nights: { lowest: 2, median: 9.5, highest: 31 },

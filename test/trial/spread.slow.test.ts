@@ -31,7 +31,7 @@ function withLamp(other: ScenarioLamp): RunResult {
   return { ...run, scenario: { ...run.scenario, lamps: [other] } };
 }
 
-const spreadOf = (some: RunResult, draws: number) => spread(some, { draws }).trials[0]!.spread!;
+const spreadOf = (some: RunResult, samples: number) => spread(some, { samples }).trials[0]!.spread!;
 
 describe('spread', () => {
   it('is the same for the same seed, and another for another', () => {
@@ -42,8 +42,8 @@ describe('spread', () => {
   });
 
   it('leaves the trial itself as it was', () => {
-    const { spread: added, ...rest } = spread(run, { draws: 2 }).trials[0]!;
-    expect(added!.draws).toBe(2);
+    const { spread: added, ...rest } = spread(run, { samples: 2 }).trials[0]!;
+    expect(added!.samples).toBe(2);
     expect(rest).toEqual(run.trials[0]);
   });
 
@@ -62,7 +62,7 @@ describe('spread', () => {
 
   it('counts every draw, and puts the median between the lowest and the highest', () => {
     const seen: number[] = [];
-    const { spread: found } = spread(run, { draws: 6, onDraw: (done, all) => seen.push(done / all) })
+    const { spread: found } = spread(run, { samples: 6, onSample: (done, all) => seen.push(done / all) })
       .trials[0]!;
     expect(seen).toEqual([1, 2, 3, 4, 5, 6].map((done) => done / 6));
     const { lowest, median, highest } = found!.failedNights;
@@ -76,7 +76,7 @@ describe('spread', () => {
     const { mostly, parameters } = spreadOf(withLamp(readOnly('led')), 12);
     expect(parameters.map(({ key }) => key)).toEqual(['led.efficacy_lm_W']);
     expect(mostly!.key).toBe('led.efficacy_lm_W');
-    // Not -1: of draws bright enough, several may fail in the same hours.
+    // Not -1: of samples bright enough, several may fail in the same hours.
     expect(mostly!.rankCorrelation).toBeLessThan(-0.95);
   });
 
@@ -90,7 +90,7 @@ describe('spread', () => {
   });
 
   it('names the photocurrent, more of it less dark, where only the cell is open', () => {
-    // -0.97 to -0.98 with 40 draws of three seeds; the cell's other parameters stay below 0.3.
+    // -0.97 to -0.98 with 40 samples of three seeds; the cell's other parameters stay below 0.3.
     const { mostly } = spreadOf(withLamp(readOnly('cell')), 20);
     expect(mostly!.key).toBe('cell.photocurrent_A');
     expect(mostly!.rankCorrelation).toBeLessThan(-0.9);
@@ -119,7 +119,7 @@ describe('spread', () => {
     const plain = { ...lamp.settled, driver: { ...lamp.settled.driver, readings } };
     expect(lampSamples({ ...lamp, ...settleLamp(plain, () => {})! }, 1, 5)).toEqual([]);
     const none = withLamp(settledAgain);
-    expect(spreadOf(none, 5)).toMatchObject({ draws: 0, ran: 0, verdictStands: 0, parameters: [] });
+    expect(spreadOf(none, 5)).toMatchObject({ samples: 0, ran: 0, verdictStands: 0, parameters: [] });
   });
 
   it('counts sampled lamps that cannot run apart', () => {
@@ -128,17 +128,17 @@ describe('spread', () => {
     const fits = { ...lamp.fits, driver: undefined };
     const never = withLamp({ ...lamp, settled: { ...lamp.settled, driver }, fits });
     const found = spreadOf(never, 3);
-    expect(found).toMatchObject({ draws: 3, ran: 0 });
+    expect(found).toMatchObject({ samples: 3, ran: 0 });
     expect(found.failedNights.median).toBeNaN();
   });
 });
 
 describe('lampSamples', () => {
   it('fall inside the 90 percent intervals of the fit in 9 of 10', () => {
-    const draws = lampSamples(lamp, 1, 400);
+    const samples = lampSamples(lamp, 1, 400);
     const shares = Object.entries<PartFit | undefined>({ ...lamp.fits }).flatMap(([part, fit]) =>
       fit!.estimates.flatMap(({ key, low, high }) => {
-        const drawn = draws.map(({ sizes }) => sizes[`${part}.${key}`]!);
+        const drawn = samples.map(({ sizes }) => sizes[`${part}.${key}`]!);
         if (!(high > low) || drawn[0] === undefined) return [];
         return [
           [`${part}.${key}`, drawn.filter((size) => size >= low && size <= high).length / 400] as const,
@@ -146,7 +146,7 @@ describe('lampSamples', () => {
       }),
     );
     expect(shares.length).toBeGreaterThan(9);
-    // 400 draws of a share of 0.9 have a standard deviation of 0.015; four of them. The leakage is cut off at 0,
+    // 400 samples of a share of 0.9 have a standard deviation of 0.015; four of them. The leakage is cut off at 0,
     // which takes a little from below.
     for (const [key, share] of shares) {
       expect(share, key).toBeGreaterThan(0.84);

@@ -27,7 +27,7 @@ export const runCommand: Command = {
   run: async (args, io) => {
     const [plain] = await runScenarios(args, io, true);
     const run = args.has('spread')
-      ? await withProgress(io, 'draw', (show) => spread(plain!, { onDraw: show }))
+      ? await withProgress(io, 'sample', (show) => spread(plain!, { onSample: show }))
       : plain!;
     const skies = spotSkies(run);
     const result = {
