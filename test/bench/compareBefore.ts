@@ -103,8 +103,8 @@ function leavesOfCsv(text: string): Leaves {
 /** Sentences may be worded anew and digests differ; numbers, truths and dates may not. */
 function leavesOfJson(value: unknown, place = '', leaves: Leaves = new Map()): Leaves {
   if (value !== null && typeof value === 'object') {
-    if ('change' in value && value.change === NO_LONGER_TRIED) return leaves;
-    for (const [key, inner] of Object.entries(value)) {
+    const inside = Array.isArray(value) ? value.filter((one) => one?.change !== NO_LONGER_TRIED) : value;
+    for (const [key, inner] of Object.entries(inside)) {
       leavesOfJson(inner, Array.isArray(value) ? `${place}[${key}]` : `${place}.${keyNow(key)}`, leaves);
     }
   } else if (typeof value !== 'string' || /^\d{4}-\d\d/.test(value)) {
