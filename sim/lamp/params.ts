@@ -111,7 +111,10 @@ export function settleParts(section: Partial<LampSection>, report: Report) {
   });
   const sound = Object.entries(section).filter(([part]) => !failed.has(part));
   const settled = Object.fromEntries(
-    sound.map(([part, given]) => [part, withKeys(given as ReadPart, fits[part as keyof LampFits]?.keys)]),
+    sound.map(([part, given]) => [
+      part,
+      withKeys(given as ReadPart, settledKeys(fits, part as keyof LampFits)),
+    ]),
   ) as Partial<SettledSection>;
   return { fits: failed.size > 0 ? undefined : fits, settled, parts: partParams(settled, report) };
 }
@@ -136,6 +139,11 @@ function fitsOf(
 interface ReadPart {
   readings?: unknown;
   raw?: unknown;
+}
+
+/** The keys that stand in place of readings; a cell's to the last digit, since its curve feels the seventh. */
+function settledKeys(fits: LampFits, part: keyof LampFits): PartFit['keys'] | undefined {
+  return part === 'cell' && fits.cell !== undefined ? { raw: fits.cell.cell } : fits[part]?.keys;
 }
 
 function withKeys(part: ReadPart, keys: PartFit['keys'] | undefined) {

@@ -23,7 +23,8 @@ function oneWinter(winter: string, all: readonly NightRow[], latitude_deg: numbe
   const rows = all.filter((row) => row.complete);
   const failed = rows.filter((row) => row.outcome === 'failed');
   const sum = (of: (row: NightRow) => number) => compensatedSum(rows.map(of));
-  const worst = greatest(rows, (row) => row.short_h);
+  // To the second: of nights that fail alike the first is the worst, whatever their last bits say.
+  const worst = greatest(rows, (row) => Math.round(row.short_h * 3600));
   const closest = least(rows, (row) => row.reserveDawn_J);
   const longest = longestSpell(rows);
   const shortHours = failed.map((row) => row.short_h);
