@@ -7,7 +7,7 @@ import { MONTH_NAMES } from './words.ts';
 const LIMITED: Readonly<Record<LimitedBy, string>> = {
   beam: 'Limited most by the missing sun.',
   sky: 'Limited most by the sky it does not see.',
-  'dim-light': 'Limited most by the low reachable voltage: in dim light the cell cannot lift the capacitor.',
+  'dim-light': 'Limited most by dim light: the cell cannot charge the capacitor high in it.',
   leakage: 'Limited most by leakage.',
   season:
     'Limited by the season alone, short days and a low sun: nothing here takes a tenth of what there is.',
@@ -67,7 +67,7 @@ function lampWords(lamps: readonly LampInSpot[]): string {
     return from === to ? from : `${from} to ${to}`;
   };
   return (
-    `the reachable voltage below the cut-off in ${span((lamp) => lamp.reachableBelowCutoff_h, 0)} and below the capacitor's own in ` +
+    `the highest voltage the cell can charge to below the cut-off in ${span((lamp) => lamp.reachableBelowCutoff_h, 0)} and below the capacitor's own in ` +
     `${span((lamp) => lamp.reachableBelowCapacitor_h, 0)} of ${span((lamp) => lamp.daylight_h, 0)} hours of daylight, ` +
     `${span((lamp) => 100 * lamp.unharvestedShare, 0)} percent of what the cell could give not used for it; leakage took ` +
     `${span((lamp) => 100 * lamp.leakageShare, 1)} percent of what came in`

@@ -182,13 +182,13 @@ function wholeReadings(lamp: LampParams, full_V: number): Reading[] {
   const rest = (hours: number) => (of: BenchLamp) => restingVoltage_V(of.lamp, full_V, HELD_H, hours);
   return [
     {
-      what: 'reachable voltage by window light',
+      what: 'highest voltage it charges to by window light',
       how: `LED off, light as for the cell (${WINDOW_W_M2} W/m2); bring the capacitor near it with a supply, take that off and wait until the voltage stands still`,
       unit,
       read: reachable(WINDOW_W_M2),
     },
     {
-      what: 'reachable voltage in full sun',
+      what: 'highest voltage it charges to in full sun',
       how: `the same in the sun, everything at ${BENCH_DEG_C} degC; stop at ${lamp.capacitor.rated_V.toFixed(2)} V, the rated voltage, whatever comes`,
       unit,
       read: reachable(FULL_SUN_W_M2),

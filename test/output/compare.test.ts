@@ -140,7 +140,7 @@ describe('limitSentence', () => {
     expect(limitSentence(smallSpot(), comparison())).toBe(
       'Limited most by the missing sun. In December and January: 50 percent of the unshaded light (87 on the ' +
         'duller half of the days), sun for 0 of 114 h of sunshine (0 percent of the direct sun), 90 percent of the light of ' +
-        "the sky; the reachable voltage below the cut-off in 76 and below the capacitor's own in 127 of 497 hours of daylight, 8 percent of " +
+        "the sky; the highest voltage the cell can charge to below the cut-off in 76 and below the capacitor's own in 127 of 497 hours of daylight, 8 percent of " +
         'what the cell could give not used for it; leakage took 0.2 percent of what came in.',
     );
   });

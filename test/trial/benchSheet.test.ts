@@ -58,7 +58,7 @@ describe('the sheet of a lamp whose parts are known by hand', () => {
   });
 
   it('expects of a bank at rest what a resistance leaves of its charge', () => {
-    const top_V = check(sheet, /reachable voltage in full sun/).expected;
+    const top_V = check(sheet, /charges to in full sun/).expected;
     const left = (hours: number) => top_V * Math.exp((-hours * 3600) / (10_000 * 100));
     // The capacitor's charge is 1 C0 V: the exponential is the stepper's own solution.
     expect(check(sheet, /one night/).expected).toBeCloseTo(left(14), 4);
@@ -91,7 +91,7 @@ describe('a lamp of library parts', () => {
       expect(low, what).toBeLessThan(expected);
       expect(high, what).toBeGreaterThan(expected);
     }
-    const reachable_V = check(sheet, /reachable voltage in full sun/).expected;
+    const reachable_V = check(sheet, /charges to in full sun/).expected;
     const at = sheet.checks
       .flatMap(({ what }) => /^LED current at ([\d.]+)/.exec(what)?.[1] ?? [])
       .map(Number);
@@ -109,8 +109,8 @@ describe('a lamp of library parts', () => {
   });
 
   it('expects less of dim light, and less the longer the capacitor rests', () => {
-    expect(check(sheet, /reachable voltage by window/).expected).toBeLessThan(
-      check(sheet, /reachable voltage in full/).expected,
+    expect(check(sheet, /charges to by window/).expected).toBeLessThan(
+      check(sheet, /charges to in full/).expected,
     );
     expect(check(sheet, /three days/).expected).toBeLessThan(check(sheet, /one night/).expected);
   });
