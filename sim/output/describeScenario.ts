@@ -36,7 +36,7 @@ export function describeScenario(scenario: Scenario, width = 100): string {
   lines.push('', 'Assumed');
   for (const sentence of assumptions) lines.push(...wrapText(`- ${sentence}`, 2, 4, width));
   if (assumptions.length === 0) lines.push('  nothing');
-  if (flags.length > 0) lines.push('', 'Note well');
+  if (flags.length > 0) lines.push('', 'Please note');
   for (const flag of flags) lines.push(...wrapText(`! ${flag}`, 2, 4, width));
   return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
 }

@@ -44,7 +44,7 @@ export function spread(run: RunResult, { samples = SAMPLES, onSample }: SpreadOp
   const trials = run.trials.map((trial): Trial => {
     const sampled = samplesOf(trial);
     const outcomes = sampled.flatMap(({ settled, sizes }): Outcome[] => {
-      const again = settled && runDrawn(settled, trial, scenario);
+      const again = settled && runSampled(settled, trial, scenario);
       done++;
       onSample?.(done, all);
       return again === undefined ? [] : [{ sizes, ...outcomeOf(again) }];
@@ -55,7 +55,7 @@ export function spread(run: RunResult, { samples = SAMPLES, onSample }: SpreadOp
 }
 
 /** The trial with a sampled lamp; undefined where its parts do not go together. */
-function runDrawn(settled: SettledSection, trial: Trial, scenario: Scenario): Trial | undefined {
+function runSampled(settled: SettledSection, trial: Trial, scenario: Scenario): Trial | undefined {
   const { site, promise, start } = scenario;
   const lamp = soundLamp(settled, start);
   if (lamp === undefined) return undefined;

@@ -45,7 +45,7 @@ describe('describeScenario', () => {
     expect(flowing).toContain('- part small-cell (generic; typical datasheet values, from memory) [single]');
     for (const sentence of scenario.assumptions) expect(flowing).toContain(`- ${sentence}`);
     expect(flowing).toContain(
-      'Note well ! single: Above the rated voltage: full sun drives the capacitor to',
+      'Please note ! single: Above the rated voltage: full sun drives the capacitor to',
     );
   });
 });
