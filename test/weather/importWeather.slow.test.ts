@@ -1,36 +1,6 @@
 import { expect, test } from 'vitest';
-import { type ImportOptions, importWeather } from '../../sim/weather/importWeather.ts';
-import { bytesSource } from '../../sim/weather/read/WeatherSource.ts';
-import { knownSeries } from './recognise/knownSeries.ts';
+import { known, off, PLACE, understand } from './knownYear.ts';
 import { problemsOf } from './recognise/readText.ts';
-
-const HOUR = 3_600_000;
-const known = knownSeries(Date.UTC(2025, 0, 1), 365);
-const PLACE = { latitude_deg: known.latitude_deg, longitude_deg: known.longitude_deg };
-
-/** A year with its stamps so many minutes after the start of each hour. */
-function yearFile(
-  heading: string,
-  minutes: number,
-  change: (line: string, i: number) => string = (line) => line,
-) {
-  const lines = [`${heading},GHI (W/m2),air temperature (degC)`];
-  for (let i = 0; i < known.count; i++) {
-    const stamp = new Date(known.start_ms + i * HOUR + minutes * 60_000)
-      .toISOString()
-      .slice(0, 16)
-      .replace('T', ' ');
-    lines.push(change(`${stamp},${known.ghi_W_m2[i]!.toFixed(3)},${known.air_degC[i]!.toFixed(2)}`, i));
-  }
-  return [bytesSource({ name: 'made-up.csv', bytes: new TextEncoder().encode(`${lines.join('\n')}\n`) })];
-}
-const understand = (heading: string, minutes: number, options: ImportOptions = PLACE) =>
-  importWeather(yearFile(heading, minutes), options);
-
-/** Greatest difference from the known year, W/m2, hour by hour. */
-function off(ghi_W_m2: Float64Array): number {
-  return ghi_W_m2.reduce((most, value, i) => Math.max(most, Math.abs(value - known.ghi_W_m2[i]!)), 0);
-}
 
 test('a clock an hour off is refused with the correction, which can be accepted, or the file insisted on', async () => {
   const [problem] = await problemsOf(understand('start utc', 60));
