@@ -7,7 +7,7 @@ export default defineConfig(({ mode }) => ({
   test: {
     include: [mode === 'slow' ? SLOW : 'test/**/*.test.ts'],
     exclude: mode === 'slow' ? configDefaults.exclude : [...configDefaults.exclude, SLOW],
-    globalSetup: 'test/bundlePage.ts',
+    globalSetup: 'test/bundle.ts',
     testTimeout: mode === 'slow' ? 300_000 : 60_000,
     hookTimeout: 60_000,
     // Nothing here changes a module's state, so that all files of a process may share what was loaded: half the time.

@@ -15,7 +15,7 @@ export interface Arguments {
   number: (option: OptionName, from: number, to: number) => number | undefined;
 }
 
-/** A command: one file in commands/, one entry in the list of main.ts. */
+/** A command as its help tells of it: one entry in commands.ts, and one file in commands/ that does it. */
 export interface Command {
   name: string;
   /** Words it takes, in the manner of a usage line: 'SCENARIO' is needed, '[SCENARIO]' is not, 'SCENARIO...' one or more. */
@@ -24,6 +24,6 @@ export interface Command {
   /** What to type, and what it is for. */
   examples: readonly (readonly [string, string])[];
   options: readonly OptionName[];
-  /** out: exit code */
-  run: (args: Arguments, io: Io) => Promise<number>;
+  /** What it does, loaded when it is called: answers with the exit code. */
+  load: () => Promise<(args: Arguments, io: Io) => Promise<number>>;
 }

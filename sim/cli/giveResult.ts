@@ -4,15 +4,6 @@ import type { FigureFile } from '../output/figures/standaloneSvg.ts';
 import { writeFigures } from '../output/writeFiles.ts';
 import type { Arguments } from './Command.ts';
 import { EXIT, type Io, pathFrom, takesColour } from './Io.ts';
-import type { OptionName } from './options.ts';
-
-/** Options of every command that writes results. */
-export const RESULT_OPTIONS = [
-  'json',
-  'out',
-  'must-keep',
-  'figures',
-] as const satisfies readonly OptionName[];
 
 /** A result, to be written and said. */
 export interface Result {

@@ -2,17 +2,9 @@
 import { realpathSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { program } from '../output/program.ts';
-import type { Command } from './Command.ts';
-import { checkCommand } from './commands/check.ts';
-import { compareCommand } from './commands/compare.ts';
-import { fitCommand } from './commands/fit.ts';
-import { runCommand } from './commands/run.ts';
-import { weatherCommand } from './commands/weather.ts';
+import { COMMANDS } from './commands.ts';
 import { answerToError, EXIT, type Io } from './Io.ts';
 import { parseCommandLine } from './parseCommandLine.ts';
-
-/** Every command, in the order of the help. A new one is a file in commands/ and a name here. */
-const COMMANDS: readonly Command[] = [runCommand, compareCommand, weatherCommand, fitCommand, checkCommand];
 
 /**
  * The command line, without its process: understands what was typed, runs it, answers every error.
@@ -23,9 +15,12 @@ const COMMANDS: readonly Command[] = [runCommand, compareCommand, weatherCommand
 export async function main(argv: readonly string[], io: Io): Promise<number> {
   try {
     const asked = await parseCommandLine(argv, COMMANDS, program().version);
-    if ('command' in asked) return await asked.command.run(asked.args, io);
-    io.stdout(asked.text);
-    return EXIT.ran;
+    if ('text' in asked) {
+      io.stdout(asked.text);
+      return EXIT.ran;
+    }
+    const run = await asked.command.load();
+    return await run(asked.args, io);
   } catch (error) {
     return answerToError(error, io);
   }

@@ -127,6 +127,22 @@ export const OPTIONS = {
 
 export type OptionName = keyof typeof OPTIONS;
 
+/** Those of every command that writes results. */
+export const RESULT_OPTIONS = [
+  'json',
+  'out',
+  'must-keep',
+  'figures',
+] as const satisfies readonly OptionName[];
+
+/** Those of every command that reads weather of any layout. */
+export const WISH_OPTIONS = [
+  'zone',
+  'marks',
+  'believe',
+  'accept-filled',
+] as const satisfies readonly OptionName[];
+
 /**
  * What is known of an option.
  *

@@ -6,15 +6,6 @@ import { distinctNames } from '../trial/scenarioDifferences.ts';
 import type { RunResult } from '../trial/Trial.ts';
 import type { Arguments } from './Command.ts';
 import { type Io, pathFrom, withProgress } from './Io.ts';
-import type { OptionName } from './options.ts';
-
-/** Options of every command that reads weather of any layout. */
-export const WISH_OPTIONS = [
-  'zone',
-  'marks',
-  'believe',
-  'accept-filled',
-] as const satisfies readonly OptionName[];
 
 /**
  * What the command line says of the weather.

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { capacitorSchema } from './capacitor/schema.ts';
 import { cellSchema } from './cell/schema.ts';
 import { diodeSchema } from './diode/schema.ts';

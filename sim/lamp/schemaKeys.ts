@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** A number above 0. */
 export const above0 = z.number().positive();

@@ -1,6 +1,5 @@
 import { readFileSync } from 'node:fs';
 import { version as nodeVersion } from 'node:process';
-import { z } from 'zod';
 
 /** What made a result: the version of longnight and the major version of Node. */
 export interface Program {
@@ -16,15 +15,15 @@ export interface Program {
  */
 export function program(): Program {
   const file = new URL('../../package.json', import.meta.url);
-  const { version } = z.object({ version: z.string() }).parse(JSON.parse(readFileSync(file, 'utf8')));
+  const { version } = JSON.parse(readFileSync(file, 'utf8')) as { version: string };
   return { version, nodeMajor: Number.parseInt(nodeVersion.slice(1), 10) };
 }
 
 /**
- * A script or style sheet of the page, as the build bundled it: the way from here is the same in sim/ and in dist/.
+ * A script or style sheet of the page, as the build bundled it: the way from here is the same in sim/ and in dist/shared/.
  *
  * in: file, its way below dist/output
- * throws: Error where it is not there (`npm run build:page` was not run)
+ * throws: Error where it is not there (`npm run bundle` was not run)
  */
 export function bundled(file: string): string {
   return readFileSync(new URL(`../../dist/output/${file}`, import.meta.url), 'utf8');

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { KeyPath } from '../common/document.ts';
 import { isMap } from './paths.ts';
 import { scenarioSchema } from './schema.ts';

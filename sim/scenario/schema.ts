@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { promiseSchema } from '../lamp/schedule/schema.ts';
 import { lampSchema } from '../lamp/schema.ts';
 import { spotSchema } from '../spot/schema.ts';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { weatherSchema } from '../weather/schema.ts';
 import { IRRADIANCE_UNITS, TEMPERATURE_UNITS } from '../weather/units.ts';
 import { coverSchema } from './cover/schema.ts';

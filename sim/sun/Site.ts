@@ -1,5 +1,5 @@
 import { IANAZone } from 'luxon';
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** A place on Earth. */
 export interface Site {

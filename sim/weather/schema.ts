@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { IRRADIANCE_UNITS, RAIN_UNITS, SNOW_UNITS, TEMPERATURE_UNITS, WIND_UNITS } from './units.ts';
 
 const heading = z.string().min(1).meta({ title: 'heading of the column in the file' });

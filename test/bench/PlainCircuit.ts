@@ -3,11 +3,6 @@ import type { LoadDraw } from '../../sim/lamp/loadTable.ts';
 import type { LampParams } from '../../sim/lamp/params.ts';
 import { built } from './built.ts';
 
-const charging = await built<typeof import('../../sim/lamp/CellDiodeCircuit.ts')>('lamp/CellDiodeCircuit');
-const { leakageWarming } =
-  await built<typeof import('../../sim/lamp/capacitor/step.ts')>('lamp/capacitor/step');
-const drawing = await built<typeof import('../../sim/lamp/loadTable.ts')>('lamp/loadTable');
-
 /**
  * The lamp's circuit as a right-hand side for an ODE library: rates of the three branches at a state. Written for
  * speed with the simulator's own cell, diode and driver, so that a comparison is one of methods, not of how well a
@@ -30,14 +25,14 @@ export class PlainCircuit {
     const { capacitor } = lamp;
     if (!Number.isFinite(capacitor.leakageEFold_V)) throw new Error('written for exponential leakage');
     this.lamp = lamp;
-    this.path = new charging.CellDiodeCircuit(lamp.cell, lamp.diode);
-    this.draw = new drawing.LoadDraw(lamp.load);
+    this.path = new built.CellDiodeCircuit(lamp.cell, lamp.diode);
+    this.draw = new built.LoadDraw(lamp.load);
     this.leakScale_A = capacitor.leakage_A / Math.expm1(capacitor.rated_V / capacitor.leakageEFold_V);
   }
 
   conditions(light_W_m2: number, degC: number): void {
     this.path.setConditions(light_W_m2, degC);
-    this.leak_A = this.leakScale_A * leakageWarming(this.lamp.capacitor, degC);
+    this.leak_A = this.leakScale_A * built.leakageWarming(this.lamp.capacitor, degC);
   }
 
   /** LED output at a terminal voltage: above a share of it a boost is beyond its formula. */

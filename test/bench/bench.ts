@@ -9,7 +9,6 @@ import type { Trial } from '../../sim/trial/Trial.ts';
 import { DEFAULT_TOLERANCE_V } from '../../sim/year/simulateYear.ts';
 import { ReferenceCircuit } from '../year/referenceCircuit.ts';
 import { built } from './built.ts';
-
 import { odexYear } from './odexYear.ts';
 import { PlainCircuit } from './PlainCircuit.ts';
 import { pageLoad } from './pageLoad.ts';
@@ -19,15 +18,8 @@ import { type Times, timesOf } from './timesOf.ts';
 // program, as users run it.
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const { jarTemperatureInto } = await built<typeof import('../../sim/lamp/jar/step.ts')>('lamp/jar/step');
-const { loadScenario } =
-  await built<typeof import('../../sim/scenario/loadScenario.ts')>('scenario/loadScenario');
-const { spotLight } = await built<typeof import('../../sim/spot/spotLight.ts')>('spot/spotLight');
-const { runTrial } = await built<typeof import('../../sim/trial/runTrial.ts')>('trial/runTrial');
-const { readTextFile } =
-  await built<typeof import('../../sim/weather/readTextFile.ts')>('weather/readTextFile');
-const { readWeather } = await built<typeof import('../../sim/weather/readWeather.ts')>('weather/readWeather');
-const { planNights } = await built<typeof import('../../sim/year/planNights.ts')>('year/planNights');
+const { jarTemperatureInto, loadScenario, planNights, readTextFile, readWeather, runTrial, spotLight } =
+  built;
 
 const START_V = 1.5;
 const REFERENCE_TOLERANCE_V = 1e-7;

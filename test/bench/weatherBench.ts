@@ -3,40 +3,27 @@ import { mkdtempSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { built } from './built.ts';
+import { BUILT, built } from './built.ts';
 import { longWeather } from './longWeather.ts';
 
 // Measures and prints how fast weather of unknown layout is understood; nothing here is asserted.
 
-const { fileSource } = await built<typeof import('../../sim/weather/read/WeatherSource.ts')>(
-  'weather/read/WeatherSource',
-);
-const { readRecognised } = await built<typeof import('../../sim/weather/read/readRecognised.ts')>(
-  'weather/read/readRecognised',
-);
-const { recognise } = await built<typeof import('../../sim/weather/recognise/recognise.ts')>(
-  'weather/recognise/recognise',
-);
-const { importWeather } =
-  await built<typeof import('../../sim/weather/importWeather.ts')>('weather/importWeather');
+const { fileSource, importWeather, readRecognised, recognise } = built;
 
 const ROWS = 5_000_000;
 const PLACE = { latitude_deg: 54, longitude_deg: 10 };
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const place = JSON.stringify(PLACE);
-/** What a child does with its sources; load gives it a module of the built program. */
+/** What a child does with its sources. */
 const READINGS = [
   [
     'recognised and read',
-    `const { recognise } = await load('recognise/recognise');
-     const { readRecognised } = await load('read/readRecognised');
-     const series = await readRecognised(sources, await recognise(sources, ${place}), ${place});
+    `const series = await readRecognised(sources, await recognise(sources, ${place}), ${place});
      const rows = series.files[0].rows;`,
   ],
   [
     'the whole of it: sun, quality and gaps too',
-    `const { importWeather } = await load('importWeather');
-     const { report } = await importWeather(sources, ${place});
+    `const { report } = await importWeather(sources, ${place});
      const rows = report.files[0].rows;`,
   ],
 ] as const;
@@ -70,8 +57,7 @@ try {
 
 function inChild(code: string, path: string): string {
   const script = `
-    const load = (path) => import(${JSON.stringify(new URL('../../dist/weather/', import.meta.url).href)} + path + '.js');
-    const { fileSource } = await load('read/WeatherSource');
+    const { fileSource, importWeather, readRecognised, recognise } = await import(${JSON.stringify(BUILT.href)});
     const sources = [fileSource(${JSON.stringify(path)})];
     const from = performance.now();
     ${code}

@@ -3,28 +3,16 @@ import { describeScenario, scenarioData } from '../../output/describeScenario.ts
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import { scenarioJsonSchema } from '../../scenario/scenarioJsonSchema.ts';
 import { benchSheet } from '../../trial/benchSheet.ts';
-import type { Arguments, Command } from '../Command.ts';
+import type { Arguments } from '../Command.ts';
 import { jsonText } from '../giveResult.ts';
 import { EXIT, type Io, pathFrom } from '../Io.ts';
 import { usageMistake } from '../usageProblem.ts';
 
 /** Checks a scenario and prints it with every default filled in and where each value came from. */
-export const checkCommand: Command = {
-  name: 'check',
-  words: ['[SCENARIO]'],
-  about: 'check a scenario; every value, and where it came from',
-  examples: [
-    ['longnight check scenarios/invented-garden.yaml', 'is it sound, and what was assumed?'],
-    ['longnight check garden.yaml --json', 'the same as JSON'],
-    ['longnight check garden.yaml --bench', 'what to buy, to wire and to measure before the lid is closed'],
-    ['longnight check --schema > scenario.schema.json', 'so that an editor completes and checks keys'],
-  ],
-  options: ['json', 'schema', 'bench'],
-  run: async (args, io) => {
-    io.stdout(textOf(args, io));
-    return EXIT.ran;
-  },
-};
+export async function checkCommand(args: Arguments, io: Io): Promise<number> {
+  io.stdout(textOf(args, io));
+  return EXIT.ran;
+}
 
 function textOf(args: Arguments, io: Io): string {
   const [file] = args.words;

@@ -4,31 +4,16 @@ import { scenarioWithReadings } from '../../fitting/scenarioWithReadings.ts';
 import { fitText, logFitText } from '../../output/fitText.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import { readTextFile } from '../../weather/readTextFile.ts';
-import type { Arguments, Command } from '../Command.ts';
+import type { Arguments } from '../Command.ts';
 import { jsonText } from '../giveResult.ts';
 import { EXIT, type Io, pathFrom } from '../Io.ts';
 import { usageMistake } from '../usageProblem.ts';
 
 /** Turns bench readings, or the log of a lamp in service, into model parameters with their uncertainty. */
-export const fitCommand: Command = {
-  name: 'fit',
-  words: ['SCENARIO'],
-  about: 'bench readings, or a log of a lamp in service, to parameters with intervals',
-  examples: [
-    ['longnight fit scenarios/bench-readings.yaml', 'what do the readings of the parts say?'],
-    [
-      'longnight fit garden.yaml --log january.csv --lamp single --spot lawn',
-      'what does a log of the capacitor say?',
-    ],
-    ['longnight fit garden.yaml --readings bench.csv --lamp single', 'readings from a CSV file'],
-    ['longnight fit garden.yaml --json', 'the same as JSON; null where there is no bound'],
-  ],
-  options: ['json', 'readings', 'log', 'lamp', 'spot'],
-  run: async (args, io) => {
-    io.stdout(await textOf(args, io));
-    return EXIT.ran;
-  },
-};
+export async function fitCommand(args: Arguments, io: Io): Promise<number> {
+  io.stdout(await textOf(args, io));
+  return EXIT.ran;
+}
 
 async function textOf(args: Arguments, io: Io): Promise<string> {
   const file = args.words[0]!;

@@ -8,57 +8,39 @@ import { loadScenario } from '../../scenario/loadScenario.ts';
 import { type ImportOptions, importWeather } from '../../weather/importWeather.ts';
 import { writeNormalForm } from '../../weather/normalForm.ts';
 import { fileSource } from '../../weather/read/WeatherSource.ts';
-import type { Arguments, Command } from '../Command.ts';
+import type { Arguments } from '../Command.ts';
 import { EXIT, type Io, pathFrom, takesColour, withProgress } from '../Io.ts';
-import { WISH_OPTIONS, weatherWishes } from '../runScenarios.ts';
+import { weatherWishes } from '../runScenarios.ts';
 import { usageMistake } from '../usageProblem.ts';
 
 /** Says what is understood of a weather file, proves it against the sun, and saves it in the plain form. */
-export const weatherCommand: Command = {
-  name: 'weather',
-  words: ['FILE...'],
-  about: 'say what is understood of a weather export of any layout, and prove it against the sun',
-  examples: [
-    [
-      'longnight weather data-samples/invented-year-semicolon.csv',
-      'what it is, what the sun says, what is wrong',
-    ],
-    ['longnight weather 2021.csv 2022.csv --latitude 54 --longitude 10', 'two files of one record'],
-    [
-      'longnight weather export.txt --scenario garden.yaml --write weather.csv',
-      'the place from a scenario; saved in the plain form',
-    ],
-    ['longnight weather odd.csv --marks end --zone +01:00', 'where the file does not say, or says wrong'],
-  ],
-  options: ['latitude', 'longitude', 'elevation', 'scenario', ...WISH_OPTIONS, 'air', 'write', 'json'],
-  run: async (args, io) => {
-    const target = args.text('write');
-    if (target !== undefined) refuseOverwriting(target, args, io);
-    const sources = args.words.map((file) => fileSource(pathFrom(io, file), file));
-    const options = { ...placeOf(args, io), ...weatherWishes(args, io) };
-    const { report, record } = await withProgress(io, 'megabyte', (show) =>
-      importWeather(sources, {
-        ...options,
-        onProgress: (done, total) => show(megabytes(done), megabytes(total)),
-      }),
-    );
-    if (args.has('json')) io.stdout(weatherJson(report, program()));
-    else io.stdout(terminalWeather(report, takesColour(io)));
-    if (target === undefined) return EXIT.ran;
-    if (record === undefined) {
-      throw new InputProblem('problem' in report.years ? report.years.problem : []);
-    }
-    const path = pathFrom(io, target);
-    writeFiles(
-      dirname(path),
-      [{ name: basename(path), pieces: () => [writeNormalForm(record, report.site)] }],
-      [],
-    );
-    const say = args.has('json') ? io.stderr : io.stdout;
-    say(`\nThe plain form, ${record.count} hours, in\n${target}\n`);
-    return EXIT.ran;
-  },
-};
+export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
+  const target = args.text('write');
+  if (target !== undefined) refuseOverwriting(target, args, io);
+  const sources = args.words.map((file) => fileSource(pathFrom(io, file), file));
+  const options = { ...placeOf(args, io), ...weatherWishes(args, io) };
+  const { report, record } = await withProgress(io, 'megabyte', (show) =>
+    importWeather(sources, {
+      ...options,
+      onProgress: (done, total) => show(megabytes(done), megabytes(total)),
+    }),
+  );
+  if (args.has('json')) io.stdout(weatherJson(report, program()));
+  else io.stdout(terminalWeather(report, takesColour(io)));
+  if (target === undefined) return EXIT.ran;
+  if (record === undefined) {
+    throw new InputProblem('problem' in report.years ? report.years.problem : []);
+  }
+  const path = pathFrom(io, target);
+  writeFiles(
+    dirname(path),
+    [{ name: basename(path), pieces: () => [writeNormalForm(record, report.site)] }],
+    [],
+  );
+  const say = args.has('json') ? io.stderr : io.stdout;
+  say(`\nThe plain form, ${record.count} hours, in\n${target}\n`);
+  return EXIT.ran;
+}
 
 /** An export that is written over cannot be read again. */
 function refuseOverwriting(target: string, args: Arguments, io: Io): void {

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { above0, ammeterStep, errorOf, from0, rowsOf } from '../schemaKeys.ts';
 
 /** What a maker reads off a driver at the bench. Stated errors are taken as twice the standard deviation. */

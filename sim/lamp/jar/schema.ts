@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { above0, errorOf, from0, price, rowsOf } from '../schemaKeys.ts';
 
 /** What a maker reads off a jar on a sunny afternoon. Stated errors are taken as twice the standard deviation. */

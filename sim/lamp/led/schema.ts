@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { above0, errorOf, from0, keysOf, price, rowsOf } from '../schemaKeys.ts';
 
 /** What a maker reads off one LED at the bench. Stated errors are taken as twice the standard deviation. */

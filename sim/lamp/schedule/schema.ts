@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { above0, from0, rowsOf } from '../schemaKeys.ts';
 
 const clock = /^([01]\d|2[0-3]):[0-5]\d$/;

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 const index = z.number().min(1.01).max(2.5);
 const absorption = z.number().min(0).max(500);

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /** The points of the compass, every 22.5 degrees clockwise from north. */
 // biome-ignore format: a round of the compass

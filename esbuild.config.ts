@@ -1,0 +1,72 @@
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { type BuildOptions, build, type Metafile, type Plugin } from 'esbuild';
+
+// Makes what runs in dist/, all packages within: `npm run bundle`. The types beside it come from tsc: `npm run build`.
+
+const COMMON = {
+  bundle: true,
+  outbase: 'sim',
+  outdir: 'dist',
+  charset: 'utf8',
+  logLevel: 'warning',
+} satisfies BuildOptions;
+
+/** The help is ASCII. The package that measures text beside that compiles a table of all emoji, for 40 ms a start. */
+const asciiWidth: Plugin = {
+  name: 'ascii-width',
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /^string-width$/ }, ({ path }) => ({ path, namespace: 'ascii-width' }));
+    onLoad({ filter: /./, namespace: 'ascii-width' }, () => ({
+      contents: 'export default (text) => text.length;',
+    }));
+  },
+};
+
+await build({
+  ...COMMON,
+  entryPoints: [
+    'sim/output/page/scripts/reader.ts',
+    'sim/output/page/scripts/zoom.ts',
+    'sim/output/page/page.css',
+    'sim/output/figures/figures.css',
+  ],
+  minify: true,
+  target: 'es2022',
+});
+
+const { metafile } = await build({
+  ...COMMON,
+  entryPoints: ['sim/cli/main.ts', 'sim/index.ts'],
+  platform: 'node',
+  format: 'esm',
+  target: 'node20',
+  // What is only called sometimes is only loaded then; what several need stands once, two folders deep as every
+  // source is, for files that are found from there.
+  splitting: true,
+  chunkNames: 'shared/[name]-[hash]',
+  plugins: [asciiWidth],
+  // For the packages that are no modules.
+  banner: {
+    js: "import { createRequire as requireFrom } from 'node:module'; const require = requireFrom(import.meta.url);",
+  },
+  metafile: true,
+  legalComments: 'none',
+});
+writeFileSync('dist/LICENCES.txt', licences(metafile));
+
+/** The licence of every package that went into the bundle, as each of them asks. */
+function licences({ inputs }: Metafile): string {
+  const folders = Object.keys(inputs).flatMap(
+    (file) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(file) ?? [],
+  );
+  return [...new Set(folders)]
+    .sort()
+    .map((folder) => {
+      const { name, version } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+      const file = readdirSync(folder).find((each) => /^licen[cs]e/i.test(each));
+      if (file === undefined) throw new Error(`no licence in ${folder}`);
+      return `${name} ${version}\n\n${readFileSync(join(folder, file), 'utf8').trim()}\n`;
+    })
+    .join(`\n${'-'.repeat(60)}\n\n`);
+}

@@ -1,0 +1,84 @@
+import type { Command } from './Command.ts';
+import { RESULT_OPTIONS, WISH_OPTIONS } from './options.ts';
+
+/** Every command, in the order of the help; its file is loaded when it is called. */
+export const COMMANDS: readonly Command[] = [
+  {
+    name: 'run',
+    words: ['SCENARIO'],
+    about: 'run every lamp in every spot through the weather; which nights go dark, and why',
+    examples: [
+      ['longnight run scenarios/invented-garden.yaml', 'the verdict; files in out/invented-garden/'],
+      ['longnight run garden.yaml --weather 1996.csv --out results', 'another year, results elsewhere'],
+      ['longnight run garden.yaml --figures pictures', 'the pictures of the page as SVG files too'],
+      [
+        'longnight run scenarios/bench-readings.yaml --spread',
+        'does the verdict stand, as far as the bench says',
+      ],
+      ['longnight run garden.yaml --must-keep --json > verdict.json', 'for scripts: exit code 3 when broken'],
+    ],
+    options: [...RESULT_OPTIONS, 'hours', 'weather', ...WISH_OPTIONS, 'spread'],
+    load: async () => (await import('./commands/run.ts')).runCommand,
+  },
+  {
+    name: 'compare',
+    words: ['SCENARIO...'],
+    about: 'spots or lamps side by side: light by month, nights, and what limits each spot',
+    examples: [
+      ['longnight compare scenarios/invented-garden.yaml', 'the north side or the open lawn?'],
+      ['longnight compare garden.yaml --by lamp', 'one capacitor or two, spot by spot'],
+      ['longnight compare garden.yaml --figures pictures', 'the pictures of the page as SVG files too'],
+      ['longnight compare garden.yaml balcony.yaml --json', 'two scenarios, for scripts: compare.json'],
+    ],
+    options: [...RESULT_OPTIONS, 'by', 'weather', ...WISH_OPTIONS],
+    load: async () => (await import('./commands/compare.ts')).compareCommand,
+  },
+  {
+    name: 'weather',
+    words: ['FILE...'],
+    about: 'say what is understood of a weather export of any layout, and prove it against the sun',
+    examples: [
+      [
+        'longnight weather data-samples/invented-year-semicolon.csv',
+        'what it is, what the sun says, what is wrong',
+      ],
+      ['longnight weather 2021.csv 2022.csv --latitude 54 --longitude 10', 'two files of one record'],
+      [
+        'longnight weather export.txt --scenario garden.yaml --write weather.csv',
+        'the place from a scenario; saved in the plain form',
+      ],
+      ['longnight weather odd.csv --marks end --zone +01:00', 'where the file does not say, or says wrong'],
+    ],
+    options: ['latitude', 'longitude', 'elevation', 'scenario', ...WISH_OPTIONS, 'air', 'write', 'json'],
+    load: async () => (await import('./commands/weather.ts')).weatherCommand,
+  },
+  {
+    name: 'fit',
+    words: ['SCENARIO'],
+    about: 'bench readings, or a log of a lamp in service, to parameters with intervals',
+    examples: [
+      ['longnight fit scenarios/bench-readings.yaml', 'what do the readings of the parts say?'],
+      [
+        'longnight fit garden.yaml --log january.csv --lamp single --spot lawn',
+        'what does a log of the capacitor say?',
+      ],
+      ['longnight fit garden.yaml --readings bench.csv --lamp single', 'readings from a CSV file'],
+      ['longnight fit garden.yaml --json', 'the same as JSON; null where there is no bound'],
+    ],
+    options: ['json', 'readings', 'log', 'lamp', 'spot'],
+    load: async () => (await import('./commands/fit.ts')).fitCommand,
+  },
+  {
+    name: 'check',
+    words: ['[SCENARIO]'],
+    about: 'check a scenario; every value, and where it came from',
+    examples: [
+      ['longnight check scenarios/invented-garden.yaml', 'is it sound, and what was assumed?'],
+      ['longnight check garden.yaml --json', 'the same as JSON'],
+      ['longnight check garden.yaml --bench', 'what to buy, to wire and to measure before the lid is closed'],
+      ['longnight check --schema > scenario.schema.json', 'so that an editor completes and checks keys'],
+    ],
+    options: ['json', 'schema', 'bench'],
+    load: async () => (await import('./commands/check.ts')).checkCommand,
+  },
+];

@@ -1,0 +1,16 @@
+// What the benches call, in one file, so that it can be compiled as the program is: built.ts.
+
+export { CellDiodeCircuit } from '../../sim/lamp/CellDiodeCircuit.ts';
+export { leakageWarming } from '../../sim/lamp/capacitor/step.ts';
+export { jarTemperatureInto } from '../../sim/lamp/jar/step.ts';
+export { LoadDraw } from '../../sim/lamp/loadTable.ts';
+export { loadScenario } from '../../sim/scenario/loadScenario.ts';
+export { spotLight } from '../../sim/spot/spotLight.ts';
+export { runTrial } from '../../sim/trial/runTrial.ts';
+export { importWeather } from '../../sim/weather/importWeather.ts';
+export { readRecognised } from '../../sim/weather/read/readRecognised.ts';
+export { fileSource } from '../../sim/weather/read/WeatherSource.ts';
+export { readTextFile } from '../../sim/weather/readTextFile.ts';
+export { readWeather } from '../../sim/weather/readWeather.ts';
+export { recognise } from '../../sim/weather/recognise/recognise.ts';
+export { planNights } from '../../sim/year/planNights.ts';
