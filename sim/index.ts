@@ -27,9 +27,11 @@ export { type WriteOptions, type WrittenRun, writeRun } from './output/writeRun.
 export { loadScenario } from './scenario/loadScenario.ts';
 export type { Scenario } from './scenario/Scenario.ts';
 export { scenarioJsonSchema } from './scenario/scenarioJsonSchema.ts';
+export { type SpotPlace, spotPlace } from './spot/SpotPlace.ts';
+export { type SkyCalendar, skyCalendar } from './spot/sky/SkyCalendar.ts';
 export { type OpenSky, openSky } from './spot/sky/skyColumns.ts';
 export { skyPicture } from './spot/skyPicture.ts';
-export { type SpotLight, spotLight } from './spot/spotLight.ts';
+export { lightInSpot, type SpotLight, spotLight } from './spot/spotLight.ts';
 export { spotLimits } from './spot/spotLimits.ts';
 export { openSpot, type ReadFile, type SpotParams, spotParams } from './spot/spotParams.ts';
 export { energyStatistics } from './statistics/energyStatistics.ts';

@@ -1,11 +1,9 @@
 import { HOUR_MS } from '../common/time.ts';
 import type { Site } from '../sun/Site.ts';
 import { type SunColumns, sunWithinHour } from '../sun/sunColumns.ts';
-import { NO_COVER } from './cover/coverCurve.ts';
-import { beamOverHour } from './shade/beamOverHour.ts';
+import type { SpotPlace } from './SpotPlace.ts';
 import { passThrough, type Screen } from './shade/SkyDome.ts';
-import { screensAround, seasonDomes, surroundings } from './shade/seasonDomes.ts';
-import type { ReadFile, SpotParams } from './spotParams.ts';
+import { screensAround } from './shade/seasonDomes.ts';
 
 /** The sky as seen from a spot, as data for a picture: bearing against elevation, both in degrees. */
 export interface SkyPicture {
@@ -43,20 +41,13 @@ export interface SunPoint {
  * The sky as seen from a spot: what passes, what stands in the way, where the sun goes, and how many hours of it are
  * left by month.
  *
- * in: spot; site; sun, a year or more; readFile, for a horizon profile; step_deg, size of the grid's cells
- * out: the picture; undefined where the surroundings are not known (light logged on the cell, or a log in their place)
- * throws: SPOT_PROFILE; the codes of files
+ * in: place, over a year or more; step_deg, size of the grid's cells
+ * out: the picture; undefined where a log of light stands in the place of the surroundings
  * valid: through a crown of half transmittance the sun counts half an hour an hour
  */
-export function skyPicture(
-  spot: SpotParams,
-  site: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
-  sun: SunColumns,
-  readFile: ReadFile,
-  step_deg = 5,
-): SkyPicture | undefined {
-  if (spot.loggedLight !== undefined || spot.measured?.replaces === 'geometry') return undefined;
-  const around = surroundings(spot, readFile);
+export function skyPicture(place: SpotPlace, step_deg = 5): SkyPicture | undefined {
+  const { spot, calendar, around, domes, sight } = place;
+  if (spot.measured?.replaces === 'geometry') return undefined;
   const green = screensAround(around, () => true);
   const changes = around.obstacles.some(({ leaves }) => leaves.transmittance !== leaves.bareTransmittance);
   const middles = (upTo: number) =>
@@ -67,8 +58,7 @@ export function skyPicture(
     elevation_deg.map((elevation) =>
       bearing_deg.map((bearing) => cellMean(screens, bearing, elevation, step_deg)),
     );
-  const { seasons, ofHour } = seasonDomes(around, sun.start_ms, sun.count, site);
-  const dome = (hour: number) => seasons[ofHour[hour]!]!.dome;
+  const dome = (hour: number) => domes.seasons[domes.ofHour[hour]!]!.dome;
   return {
     grid: {
       bearing_deg,
@@ -77,8 +67,10 @@ export function skyPicture(
       bare: changes ? shares(screensAround(around, () => false)) : undefined,
     },
     outlines: green.map(outlineOf),
-    sunPaths: sunPaths(sun, site, (hour, bearing, elevation) => dome(hour).transmittance(bearing, elevation)),
-    months: beamMonths(sun, dome),
+    sunPaths: sunPaths(calendar.sun, calendar.site, (hour, bearing, elevation) =>
+      dome(hour).transmittance(bearing, elevation),
+    ),
+    months: beamMonths(calendar.sun, sight.seen),
   };
 }
 
@@ -136,12 +128,7 @@ function sunPaths(
   return [...paths].sort(([a], [b]) => a - b).map(([month, { points }]) => ({ month, points }));
 }
 
-const FLAT = { tilt_deg: 0, bearing_deg: 0, cover: NO_COVER };
-
-function beamMonths(
-  sun: SunColumns,
-  dome: (hour: number) => Parameters<typeof beamOverHour>[2],
-): SkyPicture['months'] {
+function beamMonths(sun: SunColumns, seen: Float64Array): SkyPicture['months'] {
   const months = Array.from({ length: 12 }, (_, m) => ({ month: m + 1, hours: 0, sun_h: 0, beam_h: 0 }));
   for (let i = 0; i < sun.count; i++) {
     const at = months[new Date(sun.start_ms + (i + 0.5) * HOUR_MS).getUTCMonth()]!;
@@ -149,7 +136,7 @@ function beamMonths(
     const up = sun.upShare[i]!;
     if (!(up > 0)) continue;
     at.sun_h += up;
-    at.beam_h += up * beamOverHour(sun, i, dome(i), FLAT).seen;
+    at.beam_h += up * seen[i]!;
   }
   return months
     .filter(({ hours }) => hours > 0)

@@ -3,13 +3,12 @@ import { type NightCalendar, nightCalendar } from '../sun/NightCalendar.ts';
 import type { Site } from '../sun/Site.ts';
 import { sunColumns } from '../sun/sunColumns.ts';
 import { WEATHER_MARKS, type WeatherRecord } from '../weather/WeatherRecord.ts';
-import { coverCurve } from './cover/coverCurve.ts';
-import { type SnowLying, snowLying } from './cover/snowLying.ts';
+import { type SnowLying, throughSnow } from './cover/snowLying.ts';
 import { readLoggedLight } from './measured/readLoggedLight.ts';
 import { type MeasuredShares, sharesFromLog } from './measured/sharesFromLog.ts';
-import { type PlaneLight, type PlaneScene, planeLightInto } from './planeLight.ts';
-import { lidIsClear, passingShares } from './shade/passingShares.ts';
-import { OPEN_SURROUNDINGS, seasonDomes, surroundings } from './shade/seasonDomes.ts';
+import { type PlaneLight, planeLightInto } from './planeLight.ts';
+import { type SpotPlace, spotPlace } from './SpotPlace.ts';
+import { skyCalendar } from './sky/SkyCalendar.ts';
 import { type OpenSky, openSky, type SkyColumns } from './sky/skyColumns.ts';
 import type { LoggedLight, ReadFile, SpotParams } from './spotParams.ts';
 
@@ -29,6 +28,8 @@ export interface SpotLight extends PlaneLight, SkyColumns {
   dusk_ms: Float64Array;
   dawn_ms: Float64Array;
   nights: NightCalendar;
+  /** The place the light falls on, where it was not logged on the cell. */
+  place?: SpotPlace | undefined;
   /** Light of a street or porch lamp on the cell, all night; only a lamp that senses the dark cares. */
   nightLight_lux: number;
   /** Hours with snow on the lid and on the ground, where the weather tells of snow. */
@@ -39,14 +40,14 @@ export interface SpotLight extends PlaneLight, SkyColumns {
 
 /**
  * The light on a cell in one spot, in W/m2, hour by hour: sun, sky, and what ground and obstacles reflect, behind
- * obstacles, cover, dirt, snow and shading; or the light that was logged on the cell.
+ * obstacles, cover, dirt, snow and shading; or the light that was logged on the cell. All at once; for many spots or
+ * many years of weather see `skyCalendar`, `spotPlace`, `openSky` and `lightInSpot`.
  *
- * in: weather, not needed where the light was logged; site; spot; readFile, for the files the spot names; open, sun,
- *   nights and sky of the same weather and site where several spots share them
+ * in: weather, not needed where the light was logged; site; spot; readFile, for the files the spot names; open, the
+ *   sky of the same weather and site where several spots share it
  * out: columns over the hours of the weather, or of the log
- * throws: SCENARIO_MISSING_KEY without weather and log; SPOT_PROFILE, FIT_UNDETERMINED and the codes of files
- * valid: see `planeLightInto`, `snowLying`
- * source: HayDavies1980, Perez1990, LiuJordan1963, DuffieBeckman2020
+ * throws: SCENARIO_MISSING_KEY without weather and log; what `spotPlace` and `lightInSpot` throw; the codes of files
+ * valid: see `planeFactors`, `snowLying`
  */
 export function spotLight(
   weather: WeatherRecord | undefined,
@@ -67,55 +68,55 @@ export function spotLight(
       fix: 'add weather: { file: ... }.',
     });
   }
-  const { start_ms, count } = weather;
-  const { sun, sky, nights } = open ?? openSky(weather, site);
-  if (sun.start_ms !== start_ms || sun.count !== count) {
-    throw new Error('the open sky handed in is that of other hours than the weather');
-  }
-  const snow = snowLying(weather);
-  const place = placeOf(spot, { start_ms, count }, site, readFile);
-  const scene: PlaneScene = { ...place, sun, sky, albedo: albedoOf(snow, spot, site) };
-  const column = () => new Float64Array(count);
-  const parts = { beam_W_m2: column(), sky_W_m2: column(), reflected_W_m2: column() };
-  planeLightInto(parts, scene, 0, count);
-  const { measured: log } = spot;
-  const measured = log && sharesFromLog({ name: log.file, bytes: readFile(log.file) }, log, scene);
-  if (measured !== undefined) {
-    scale(parts.beam_W_m2, () => measured.beam);
-    scale(parts.sky_W_m2, () => measured.diffuse);
-    scale(parts.reflected_W_m2, () => measured.diffuse);
-  }
-  const passing = passingShares(spot, snow, weather, readFile);
-  if (passing !== undefined) for (const part of Object.values(parts)) scale(part, (i) => passing[i]!);
-  return {
-    ...hoursOf(weather, nights, spot),
-    ...parts,
-    planeOfArray_W_m2: parts.beam_W_m2.map((beam, i) => beam + parts.sky_W_m2[i]! + parts.reflected_W_m2[i]!),
-    ...sky,
-    air_degC: weather.air_degC,
-    sunAltitude_deg: sun.altitude_deg,
-    snow: snow && snowHours(snow, spot),
-    measured,
-  };
+  const sky = open ?? openSky(weather, skyCalendar(weather.start_ms, weather.count, site));
+  return lightInSpot(spotPlace(spot, sky.calendar, readFile), sky);
 }
 
-/** What depends on place and surroundings alone: the domes over the spot, and how the cell lies under its cover. */
-function placeOf(
-  spot: SpotParams,
-  { start_ms, count }: { start_ms: number; count: number },
-  site: Site,
-  readFile: ReadFile,
-): Pick<PlaneScene, 'domes' | 'plane' | 'skyModel' | 'site'> {
-  const around = spot.measured?.replaces === 'geometry' ? OPEN_SURROUNDINGS : surroundings(spot, readFile);
+/**
+ * The light on a cell in W/m2, hour by hour, from a place and the sky over it: a pass of sums, so that many years of
+ * weather cost little on one place. They must be of the same hours; others need a calendar and a place of their own.
+ *
+ * in: place; open, the sky over the hours of the place's calendar; measured, what a log of light at the spot gave, where
+ *   it is of other days than this weather (else it is held against it)
+ * out: columns over the hours
+ * throws: FIT_UNDETERMINED; Error where place and sky are of different calendars
+ * source: HayDavies1980, Perez1990, LiuJordan1963, DuffieBeckman2020
+ */
+export function lightInSpot(
+  place: SpotPlace,
+  open: OpenSky,
+  measured: MeasuredShares | undefined = place.log && sharesFromLog(place.log, open),
+): SpotLight {
+  const { spot, calendar } = place;
+  if (calendar !== open.calendar) throw new Error('place and sky are of different calendars');
+  const { sun, nights } = calendar;
+  const { count } = sun;
+  const column = () => new Float64Array(count);
+  const parts = { beam_W_m2: column(), sky_W_m2: column(), reflected_W_m2: column() };
+  planeLightInto(parts, place.factors, open, 0, count);
+  const planeOfArray_W_m2 = column();
+  const { beam_W_m2, sky_W_m2, reflected_W_m2 } = parts;
+  const { beam = 1, diffuse = 1 } = measured ?? {};
+  const lid = open.snow !== undefined && !lidIsClear(spot) ? open.snow.lid_mm : undefined;
+  for (let i = 0; i < count; i++) {
+    const lying_mm = lid?.[i] ?? 0;
+    const clean = (1 - spot.dirtLoss) * (lying_mm > 0 ? throughSnow(lying_mm) : 1);
+    const passing = place.shading[i]! * clean;
+    beam_W_m2[i] = beam_W_m2[i]! * beam * passing;
+    sky_W_m2[i] = sky_W_m2[i]! * diffuse * passing;
+    reflected_W_m2[i] = reflected_W_m2[i]! * diffuse * passing;
+    planeOfArray_W_m2[i] = beam_W_m2[i]! + sky_W_m2[i]! + reflected_W_m2[i]!;
+  }
   return {
-    domes: seasonDomes(around, start_ms, count, site),
-    plane: {
-      tilt_deg: spot.cellTilt_deg,
-      bearing_deg: spot.cellBearing_deg,
-      cover: coverCurve(spot.cover, spot.cellTilt_deg),
-    },
-    skyModel: spot.skyModel,
-    site,
+    ...hoursOf(sun, nights, spot),
+    place,
+    ...parts,
+    planeOfArray_W_m2,
+    ...open.sky,
+    air_degC: open.weather.air_degC,
+    sunAltitude_deg: sun.altitude_deg,
+    snow: open.snow && snowHours(open.snow, spot),
+    measured,
   };
 }
 
@@ -154,20 +155,24 @@ function hoursOf(
   return { start_ms, count, nights, dusk_ms: nights.dusk_ms, dawn_ms: nights.dawn_ms, nightLight_lux };
 }
 
-function scale(column: Float64Array, share: (i: number) => number): void {
-  for (let i = 0; i < column.length; i++) column[i]! *= share(i);
-}
+/** From this tilt snow slides off a lid. */
+const SLIDES_DEG = 45;
 
-/** Albedo by hour; undefined where no snow changes it. */
-function albedoOf(snow: SnowLying | undefined, spot: SpotParams, site: Site): Float64Array | undefined {
-  const white = Math.max(spot.snow.ground_albedo, site.albedo);
-  return snow && Float64Array.from(snow.ground, (lies) => (lies === 1 ? white : site.albedo));
+/** Whether no snow stays on the lid of a spot: brushed off, steep, or the side of a jar. */
+function lidIsClear({ cover, snow, cellTilt_deg }: SpotParams): boolean {
+  return !snow.on_lid || cellTilt_deg >= SLIDES_DEG || (cover !== 'none' && cover.kind === 'side-lit');
 }
 
 /** Below this snow on a lid takes less than a hundredth of the light. */
 const LEAST_SNOW_MM = 0.02;
 
 function snowHours(snow: SnowLying, spot: SpotParams): NonNullable<SpotLight['snow']> {
-  const lid_h = lidIsClear(spot) ? 0 : snow.lid_mm.filter((lying_mm) => lying_mm > LEAST_SNOW_MM).length;
-  return { from: snow.from, lid_h, ground_h: snow.ground.filter((white) => white === 1).length };
+  const most_mm = lidIsClear(spot) ? Number.POSITIVE_INFINITY : LEAST_SNOW_MM;
+  let lid_h = 0;
+  let ground_h = 0;
+  for (let i = 0; i < snow.lid_mm.length; i++) {
+    if (snow.lid_mm[i]! > most_mm) lid_h++;
+    ground_h += snow.ground[i]!;
+  }
+  return { from: snow.from, lid_h, ground_h };
 }

@@ -1,12 +1,12 @@
 import { max } from 'd3-array';
 import { compensatedSum } from '../common/numeric.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
-import { readScenarioFile } from '../scenario/scenarioFile.ts';
-import { openSky } from '../spot/sky/skyColumns.ts';
+import { type SpotPlace, spotPlace } from '../spot/SpotPlace.ts';
+import { type OpenSky, openSky } from '../spot/sky/skyColumns.ts';
 import { skyPicture } from '../spot/skyPicture.ts';
-import { type SpotLight, spotLight } from '../spot/spotLight.ts';
+import { lightInSpot, type SpotLight } from '../spot/spotLight.ts';
 import { darkestHours, type SpotLimits, spotLimits } from '../spot/spotLimits.ts';
-import { openSpot, type SpotParams } from '../spot/spotParams.ts';
+import { openSpot } from '../spot/spotParams.ts';
 import type { ComparedSpot, ComparedTrial, LampInSpot, LimitedBy } from './Comparison.ts';
 import { monthlyLight } from './monthlyLight.ts';
 import { hasSurroundings } from './spotSkies.ts';
@@ -18,7 +18,6 @@ import type { RunResult } from './Trial.ts';
  * the noon sun.
  *
  * in: run; trials, compared, of this run and perhaps of others; months, calendar months in the order wanted
- * throws: the codes of files, SPOT_PROFILE
  */
 export function compareSpots(
   run: RunResult,
@@ -28,21 +27,22 @@ export function compareSpots(
   const { scenario, record: weather } = run;
   const { site } = scenario;
   const southern = site.latitude_deg < 0;
-  const open = weather === undefined ? undefined : openSky(weather, site);
-  const read = (file: string) => readScenarioFile(scenario, file).bytes;
   const lights = new Map<string, SpotLight>();
-  const openLightOf = (params: SpotParams) => {
-    if (weather === undefined || params.loggedLight !== undefined) return undefined;
-    const bare = { ...openSpot(params), cellBearing_deg: southern ? 0 : 180 };
+  let sky: OpenSky | undefined;
+  const openLightOf = ({ spot, calendar }: SpotPlace) => {
+    if (weather === undefined) return undefined;
+    const bare = { ...openSpot(spot), cellBearing_deg: southern ? 0 : 180 };
     const key = JSON.stringify(bare);
-    const light = lights.get(key) ?? spotLight(weather, site, bare, read, open);
+    sky ??= openSky(weather, calendar);
+    const light = lights.get(key) ?? lightInSpot(spotPlace(bare, calendar, noFiles), sky);
     lights.set(key, light);
     return light;
   };
   return scenario.spots.map(({ name, params }): ComparedSpot => {
     const trial = run.trials.find((one) => one.spot === name);
     if (trial === undefined) throw new Error(`the run of ${scenario.name} has no trial on ${name}`);
-    const openLight = openLightOf(params);
+    const { place } = trial.light;
+    const openLight = place && openLightOf(place);
     const limits = openLight && spotLimits(trial.light, openLight, southern);
     const dullShare = openLight === undefined ? Number.NaN : dullDayShare(trial.light, openLight, southern);
     const here = trials.filter((one) => one.scenario === scenario.name && one.spot === name);
@@ -57,10 +57,15 @@ export function compareSpots(
         dullShare,
         here.map((one) => one.inSpot),
       ),
-      picture: open && skyPicture(params, site, open.sun, read),
+      picture: place && skyPicture(place),
       hasSurroundings: hasSurroundings(params),
     };
   });
+}
+
+/** An open spot names no file. */
+function noFiles(file: string): Uint8Array {
+  throw new Error(`${file} is not to be read for an open spot`);
 }
 
 /**

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
+import { skyCalendar } from '../spot/sky/SkyCalendar.ts';
 import { openSky } from '../spot/sky/skyColumns.ts';
 import { type SpotLight, spotLight } from '../spot/spotLight.ts';
 import type { ReadFile, SpotParams } from '../spot/spotParams.ts';
@@ -30,7 +31,7 @@ export interface RunOptions {
  */
 export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult {
   const weather = options.weather ?? weatherOf(scenario);
-  const sky = weather === undefined ? undefined : openSky(weather, scenario.site);
+  const sky = weather && openSky(weather, skyCalendar(weather.start_ms, weather.count, scenario.site));
   const lightOf = (spot: SpotParams) => spotLight(weather, scenario.site, spot, readFile(scenario), sky);
   const lights = new Map<string, SpotLight>();
   const trials: Trial[] = [];

@@ -1,8 +1,6 @@
 import { mean } from 'simple-statistics';
-import { readScenarioFile } from '../scenario/scenarioFile.ts';
 import { type SkyPicture, skyPicture } from '../spot/skyPicture.ts';
 import type { SpotParams } from '../spot/spotParams.ts';
-import { sunColumns } from '../sun/sunColumns.ts';
 import type { RunResult } from './Trial.ts';
 
 /**
@@ -10,17 +8,12 @@ import type { RunResult } from './Trial.ts';
  *
  * in: run
  * out: pictures; no entry for an unshaded spot, or one whose surroundings are not known
- * throws: the codes of files, SPOT_PROFILE
  */
 export function spotSkies({ scenario, trials }: RunResult): Map<string, SkyPicture> {
   const skies = new Map<string, SkyPicture>();
-  const light = trials[0]?.light;
-  const around = scenario.spots.filter(({ params }) => hasSurroundings(params));
-  if (light === undefined || around.length === 0) return skies;
-  const sun = sunColumns(light.start_ms, light.count, scenario.site);
-  const read = (file: string) => readScenarioFile(scenario, file).bytes;
-  for (const { name, params } of around) {
-    const picture = skyPicture(params, scenario.site, sun, read);
+  for (const { name, params } of scenario.spots) {
+    const place = hasSurroundings(params) ? trials.find(({ spot }) => spot === name)?.light.place : undefined;
+    const picture = place && skyPicture(place);
     if (picture !== undefined) skies.set(name, picture);
   }
   return skies;

@@ -1,14 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { skyPictureText } from '../../sim/output/skyPictureText.ts';
+import { spotPlace } from '../../sim/spot/SpotPlace.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
+import { skyCalendar } from '../../sim/spot/sky/SkyCalendar.ts';
 import { skyPicture } from '../../sim/spot/skyPicture.ts';
 import { spotParams } from '../../sim/spot/spotParams.ts';
-import { sunColumns } from '../../sim/sun/sunColumns.ts';
 import { GARDEN } from './inventedHours.ts';
 
-const SUN = sunColumns(Date.UTC(2023, 0, 1), 8760, GARDEN);
-const picture = (spot: unknown, site = GARDEN, sun = SUN) =>
-  skyPicture(spotParams(spotSchema.parse(spot), () => {})!, site, sun, () => new Uint8Array());
+const CALENDAR = skyCalendar(Date.UTC(2023, 0, 1), 8760, GARDEN);
+const picture = (spot: unknown, calendar = CALENDAR, file = '') =>
+  skyPicture(
+    spotPlace(spotParams(spotSchema.parse(spot), () => {})!, calendar, () => new TextEncoder().encode(file)),
+  );
 
 const HOUSE = {
   kind: 'house',
@@ -85,9 +88,13 @@ describe('skyPicture', () => {
 
   it('knows no picture where the surroundings are not known', () => {
     const log = { file: 'l', stamp: { column: 't', zone: 'UTC', marks: 'start' }, column: 'l', unit: 'W/m2' };
-    expect(picture({ light_on_cell: log })).toBeUndefined();
-    expect(picture({ measured_light: log })).toBeUndefined();
-    expect(picture({ measured_light: { ...log, replaces: 'factor' } })).toBeDefined();
+    const hours = Array.from({ length: 48 }, (_, i) => [
+      new Date(CALENDAR.sun.start_ms + i * 3_600_000).toISOString(),
+      Math.round(1000 * CALENDAR.sun.upCosZenith[i]!) / 10,
+    ]);
+    const file = `t,l\n${hours.map((row) => row.join()).join('\n')}\n`;
+    expect(picture({ measured_light: log }, CALENDAR, file)).toBeUndefined();
+    expect(picture({ measured_light: { ...log, replaces: 'factor' } }, CALENDAR, file)).toBeDefined();
   });
 });
 
@@ -113,7 +120,7 @@ describe('skyPictureText', () => {
 
   it('puts north into the middle in the south, and draws bare trees when asked', () => {
     const site = { ...GARDEN, latitude_deg: -40 };
-    const south = picture({ obstacles: { tree: TREE } }, site, sunColumns(SUN.start_ms, 8760, site))!;
+    const south = picture({ obstacles: { tree: TREE } }, skyCalendar(CALENDAR.sun.start_ms, 8760, site))!;
     const lines = skyPictureText(south, 'x', { southern: true, bare: true });
     expect(lines[0]).toContain('trees bare');
     expect(lines.find((line) => line.includes('NE'))?.trim()).toMatch(/^S +SW +W +NW +N +NE +E +SE +S$/);

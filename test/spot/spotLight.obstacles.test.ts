@@ -1,17 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { compensatedSum } from '../../sim/common/numeric.ts';
 import { NO_COVER } from '../../sim/spot/cover/coverCurve.ts';
+import { planeFactors } from '../../sim/spot/planeFactors.ts';
 import { planeLightInto } from '../../sim/spot/planeLight.ts';
+import { spotPlace } from '../../sim/spot/SpotPlace.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
-import { seasonDomes, surroundings } from '../../sim/spot/shade/seasonDomes.ts';
+import { skyCalendar } from '../../sim/spot/sky/SkyCalendar.ts';
 import { openSky } from '../../sim/spot/sky/skyColumns.ts';
-import { spotLight } from '../../sim/spot/spotLight.ts';
+import { lightInSpot, spotLight } from '../../sim/spot/spotLight.ts';
 import { spotLimits } from '../../sim/spot/spotLimits.ts';
 import { openSpot, type SpotParams, spotParams } from '../../sim/spot/spotParams.ts';
 import { GARDEN, inventedHours } from './inventedHours.ts';
 
 const WEATHER = inventedHours();
-const OPEN = openSky(WEATHER, GARDEN);
+const CALENDAR = skyCalendar(WEATHER.start_ms, WEATHER.count, GARDEN);
+const OPEN = openSky(WEATHER, CALENDAR);
 const noFile = () => new Uint8Array();
 
 const paramsOf = (spot: unknown): SpotParams =>
@@ -56,7 +59,9 @@ describe('spotLight among obstacles', () => {
 
   it('refuses a sky of other hours', () => {
     const other = inventedHours(GARDEN, Date.UTC(2023, 5, 1), 48);
-    expect(() => spotLight(other, GARDEN, paramsOf({}), noFile, OPEN)).toThrow('other hours');
+    expect(() => openSky(other, CALENDAR)).toThrow('other hours');
+    const place = spotPlace(paramsOf({}), skyCalendar(other.start_ms, other.count, GARDEN), noFile);
+    expect(() => lightInSpot(place, OPEN)).toThrow('different calendars');
   });
 
   it('changes the light of no month by 0.3 percent when the cells of the dome are halved', () => {
@@ -65,21 +70,16 @@ describe('spotLight among obstacles', () => {
       cell_bearing_deg: 'SW',
       obstacles: { tree: TREE, house: { ...HOUSE, bearing_deg: 'N', reflectance: 0.8 }, hedge: HEDGE },
     });
-    const scene = {
-      sun: OPEN.sun,
-      sky: OPEN.sky,
-      domes: seasonDomes(surroundings(spot, noFile), WEATHER.start_ms, WEATHER.count, GARDEN),
-      plane: { tilt_deg: 15, bearing_deg: 225, cover: NO_COVER },
-      skyModel: spot.skyModel,
-      site: GARDEN,
-    };
+    const place = spotPlace(spot, CALENDAR, noFile);
+    const plane = { tilt_deg: 15, bearing_deg: 225, cover: NO_COVER };
+    const terms = { skyModel: place.factors.skyModel, whiteAlbedo: 0.2 };
     const withBearings = (bearings: number) => {
       const made = {
         beam_W_m2: new Float64Array(WEATHER.count),
         sky_W_m2: new Float64Array(WEATHER.count),
         reflected_W_m2: new Float64Array(WEATHER.count),
       };
-      planeLightInto(made, { ...scene, bearings }, 0, WEATHER.count);
+      planeLightInto(made, planeFactors({ ...place, ...terms, plane, bearings }), OPEN, 0, WEATHER.count);
       return made.beam_W_m2.map((beam, i) => beam + made.sky_W_m2[i]! + made.reflected_W_m2[i]!);
     };
     const [coarse, usual, fine] = [360, 720, 1440].map(withBearings);

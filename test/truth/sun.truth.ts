@@ -1,4 +1,5 @@
-import { incidenceCosine } from '../../sim/spot/shade/beamOverHour.ts';
+import { incidenceCosine, normalOf } from '../../sim/spot/shade/beamOnPlane.ts';
+import { directionTo } from '../../sim/sun/SunTrack.ts';
 import { geometricAltitude, solarPosition, sunFromHourAngle } from '../../sim/sun/solarPosition.ts';
 import { sunColumns } from '../../sim/sun/sunColumns.ts';
 import { sunriseAndSunset } from '../sun/sunriseAndSunset.ts';
@@ -181,8 +182,11 @@ export const cases: TruthCase[] = [
     why: 'short series',
     source: reda,
     status: 'confirmed',
-    compute: () =>
-      (Math.acos(incidenceCosine(reda_().altitude_deg, reda_().azimuth_deg, 30, 170)) * 180) / Math.PI,
+    compute: () => {
+      const { up, north, east } = directionTo(reda_().altitude_deg, reda_().azimuth_deg);
+      const slope = normalOf({ tilt_deg: 30, bearing_deg: 170 });
+      return (Math.acos(incidenceCosine(up, north, east, slope)) * 180) / Math.PI;
+    },
   },
   {
     topic,

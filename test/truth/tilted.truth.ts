@@ -1,6 +1,6 @@
-import { groundReflected } from '../../sim/spot/planeLight.ts';
+import { groundReflected } from '../../sim/spot/planeFactors.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
-import { incidenceCosine } from '../../sim/spot/shade/beamOverHour.ts';
+import { incidenceCosine, normalOf } from '../../sim/spot/shade/beamOnPlane.ts';
 import { domeShares } from '../../sim/spot/shade/domeShares.ts';
 import { OPEN_DOME } from '../../sim/spot/shade/SkyDome.ts';
 import { splitGlobal } from '../../sim/spot/sky/skyColumns.ts';
@@ -8,6 +8,7 @@ import { hayDaviesSky, isotropicSky, perezSky } from '../../sim/spot/sky/skyMode
 import { spotLight } from '../../sim/spot/spotLight.ts';
 import { spotParams } from '../../sim/spot/spotParams.ts';
 import { extraterrestrialNormal } from '../../sim/sun/extraterrestrialNormal.ts';
+import { directionTo } from '../../sim/sun/SunTrack.ts';
 import { sunFromHourAngle } from '../../sim/sun/solarPosition.ts';
 import type { TruthCase } from './TruthCase.ts';
 
@@ -24,9 +25,10 @@ interface Case {
 
 function cosines(c: Case, hourAngle_deg: number): { plane: number; flat: number } {
   const { altitude_deg, azimuth_deg } = sunFromHourAngle(c.declination_deg, hourAngle_deg, c.latitude_deg);
+  const { up, north, east } = directionTo(altitude_deg, azimuth_deg);
   return {
-    plane: incidenceCosine(altitude_deg, azimuth_deg, c.tilt_deg, c.bearing_deg),
-    flat: incidenceCosine(altitude_deg, azimuth_deg, 0, 0),
+    plane: incidenceCosine(up, north, east, normalOf(c)),
+    flat: up,
   };
 }
 

@@ -1,8 +1,10 @@
 import { sum } from 'd3-array';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
-import { NO_COVER } from '../cover/coverCurve.ts';
-import { type PlaneScene, planeLightInto } from '../planeLight.ts';
+import type { SunColumns } from '../../sun/sunColumns.ts';
+import type { PlaneFactors } from '../planeFactors.ts';
+import { planeLightInto } from '../planeLight.ts';
+import type { OpenSky } from '../sky/skyColumns.ts';
 import type { MeasuredLight } from '../spotParams.ts';
 import { leastSquares2 } from './leastSquares2.ts';
 import { checkLog, hourlyMeans, readLightLog } from './readLightLog.ts';
@@ -26,34 +28,51 @@ export interface MeasuredShares {
   misfitByHour_W_m2: Float64Array;
 }
 
+/** A log of light at a spot, laid beside the hours of a calendar. */
+export interface PlacedLog {
+  log: MeasuredLight;
+  /** Means over the hours; NaN where the log has none. */
+  light_W_m2: Float64Array;
+  /** Of the sensor's own plane, among what is stated of the surroundings. */
+  sensor: PlaneFactors;
+}
+
+/**
+ * A log of light read and laid beside the hours of a calendar, W/m2.
+ *
+ * in: log, its mapping; bytes of its file; sun over the hours; sensor, factors of the sensor's plane
+ * throws: SPOT_PROFILE for a log that cannot be (saturated, negative, too bright); FIT_UNDETERMINED for one that is too
+ *   short or of other dates; what `readLightLog` throws
+ */
+export function placedLog(
+  log: MeasuredLight,
+  bytes: Uint8Array,
+  sun: SunColumns,
+  sensor: PlaneFactors,
+): PlacedLog {
+  const readings = readLightLog({ name: log.file, bytes }, log);
+  checkLog(log.file, log, readings, sun);
+  return { log, light_W_m2: hourlyMeans(readings, sun.start_ms, sun.count), sensor };
+}
+
 /**
  * What share of the beam and of the diffuse light reaches a spot, without unit, from a log of light there beside the
  * weather of the same days: the two shares, neither negative, that bring the model nearest to the log.
  *
- * in: file, name and bytes of the log; log, its mapping; scene, the light of the weather and what is stated of the
- *   surroundings, for the cell's plane (the sensor's own is put in its place)
+ * in: placed, the log; open, the sky of its days
  * out: shares, their standard errors (days count as readings, not hours), and the misfit by hour of the day
- * throws: SPOT_PROFILE for a log that cannot be (saturated, negative, too bright); FIT_UNDETERMINED where it does not
- *   settle the shares (shorter than a day, other dates than the weather, no sun, all dark); what `readLightLog` throws
+ * throws: FIT_UNDETERMINED where the log does not settle the shares (no sun, all dark, days all alike)
  * valid: a bare sensor that follows the cosine; one share for the beam of all hours: a house that hides the sun only in
  *   the morning shows in the misfit by hour
  */
-export function sharesFromLog(
-  file: { name: string; bytes: Uint8Array },
-  log: MeasuredLight,
-  scene: PlaneScene,
-): MeasuredShares {
-  const readings = readLightLog(file, log);
-  const { sun } = scene;
-  checkLog(file.name, log, readings, sun);
-  const light_W_m2 = hourlyMeans(readings, sun.start_ms, sun.count);
+export function sharesFromLog({ log, light_W_m2, sensor }: PlacedLog, open: OpenSky): MeasuredShares {
+  const { sun } = open.calendar;
   const from = light_W_m2.findIndex((light) => !Number.isNaN(light));
   const to = light_W_m2.findLastIndex((light) => !Number.isNaN(light)) + 1;
 
   const column = () => new Float64Array(sun.count);
   const model = { beam_W_m2: column(), sky_W_m2: column(), reflected_W_m2: column() };
-  const plane = { tilt_deg: log.sensor_tilt_deg, bearing_deg: log.sensorBearing_deg, cover: NO_COVER };
-  planeLightInto(model, { ...scene, plane }, from, to);
+  planeLightInto(model, sensor, open, from, to);
   const rows: Row[] = [];
   for (let i = from; i < to; i++) {
     if (!(sun.upShare[i]! > 0) || Number.isNaN(light_W_m2[i]!)) continue;
@@ -65,7 +84,7 @@ export function sharesFromLog(
       day: Math.floor(solar_ms(sun.start_ms, i, sun.hourAngle_deg[i]!) / DAY_MS),
     });
   }
-  const fit = checkFit(file.name, log, rows);
+  const fit = checkFit(log.file, log, rows);
   return { replaces: log.replaces, ...fit, ...misfits(fit, rows) };
 }
 

@@ -1,29 +1,25 @@
-import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../../sun/ineichenClearSky.ts';
-import { type NightCalendar, nightCalendar } from '../../sun/NightCalendar.ts';
-import type { Site } from '../../sun/Site.ts';
-import { type SunColumns, sunColumns } from '../../sun/sunColumns.ts';
 import { WEATHER_MARKS, type WeatherRecord } from '../../weather/WeatherRecord.ts';
+import { type SnowLying, snowLying } from '../cover/snowLying.ts';
+import type { SkyCalendar } from './SkyCalendar.ts';
 
-/** Sun, nights and sky of a weather record: the same for every spot of a garden, so made once. */
+/** Sky and snow of a weather record: the same for every spot of a garden, so made once. */
 export interface OpenSky {
-  sun: SunColumns;
-  nights: NightCalendar;
+  weather: WeatherRecord;
+  calendar: SkyCalendar;
   sky: SkyColumns;
+  /** Undefined where the weather does not tell of snow. */
+  snow: SnowLying | undefined;
 }
 
 /**
- * Sun, nights and sky over the hours of a weather record, W/m2 and degrees, before any spot is looked at.
+ * Sky and snow over the hours of a weather record, W/m2, before any spot is looked at.
  *
- * in: weather; site
- * out: what `spotLight` takes as its last argument, for as many spots as there are
+ * in: weather; calendar, of the same hours
+ * out: what `lightInSpot` lays on a place, for as many spots as there are
+ * throws: Error where the calendar is that of other hours
  */
-export function openSky(weather: WeatherRecord, site: Site): OpenSky {
-  const sun = sunColumns(weather.start_ms, weather.count, site);
-  return {
-    sun,
-    nights: nightCalendar(weather.start_ms, weather.count, site),
-    sky: skyColumns(weather, sun, site),
-  };
+export function openSky(weather: WeatherRecord, calendar: SkyCalendar): OpenSky {
+  return { weather, calendar, sky: skyColumns(weather, calendar), snow: snowLying(weather) };
 }
 
 /** Global, direct and diffuse irradiance hour by hour, means over the hour. */
@@ -42,12 +38,17 @@ export interface SkyColumns {
  * them, closed from two, or split from the global value alone. Beam from a split or a closure is capped at that of
  * the clearest sky; a measured pair of direct and diffuse stands as it is.
  *
- * in: weather; sun, over the same hours; site
+ * in: weather; calendar, of the same hours
  * out: typed columns, non-negative; hours without sun hold diffuse light only
+ * throws: Error where the calendar is that of other hours
  * source: Erbs1982, IneichenPerez2002 for the cap
  */
-export function skyColumns(weather: WeatherRecord, sun: SunColumns, site: Site): SkyColumns {
+export function skyColumns(weather: WeatherRecord, calendar: SkyCalendar): SkyColumns {
   const { count } = weather;
+  const { sun } = calendar;
+  if (sun.start_ms !== weather.start_ms || sun.count !== count) {
+    throw new Error('the calendar handed in is that of other hours than the weather');
+  }
   const sky: SkyColumns = {
     ghi_W_m2: new Float64Array(count),
     dni_W_m2: new Float64Array(count),
@@ -61,55 +62,44 @@ export function skyColumns(weather: WeatherRecord, sun: SunColumns, site: Site):
       dni_W_m2: notBelowZero(weather.dni_W_m2?.[i] ?? Number.NaN),
       dhi_W_m2: notBelowZero(weather.dhi_W_m2?.[i] ?? Number.NaN),
     };
-    const hour = sun.upShare[i]! > 0 ? hourWithSun(given, sun, i, site) : hourWithoutSun(given);
-    sky.ghi_W_m2[i] = hour.sky.ghi_W_m2;
-    sky.dni_W_m2[i] = hour.sky.dni_W_m2;
-    sky.dhi_W_m2[i] = hour.sky.dhi_W_m2;
-    sky.mark[i] = Math.max(sky.mark[i]!, hour.mark);
-    if (hour.capped) sky.cappedHours++;
+    if (sun.upShare[i]! > 0) hourWithSunInto(sky, i, given, calendar);
+    else {
+      const light_W_m2 = Number.isNaN(given.ghi_W_m2) ? given.dhi_W_m2 : given.ghi_W_m2;
+      sky.ghi_W_m2[i] = light_W_m2;
+      sky.dhi_W_m2[i] = light_W_m2;
+    }
   }
   return sky;
 }
 
-interface Hour {
-  sky: Components;
-  mark: number;
-  capped: boolean;
-}
-
-const MEASURED = WEATHER_MARKS.indexOf('measured');
 const CLOSED = WEATHER_MARKS.indexOf('closed');
 const SPLIT = WEATHER_MARKS.indexOf('split');
 
-function hourWithoutSun(given: Components): Hour {
-  const light_W_m2 = Number.isNaN(given.ghi_W_m2) ? given.dhi_W_m2 : given.ghi_W_m2;
-  const sky = { ghi_W_m2: light_W_m2, dni_W_m2: 0, dhi_W_m2: light_W_m2 };
-  return { sky, mark: MEASURED, capped: false };
-}
-
-function hourWithSun(given: Components, sun: SunColumns, i: number, site: Site): Hour {
+function hourWithSunInto(sky: SkyColumns, i: number, given: Components, calendar: SkyCalendar): void {
+  const { sun, clearestBeam_W_m2 } = calendar;
+  const cosZenith = sun.upCosZenith[i]!;
   const hasDirect = !Number.isNaN(given.dni_W_m2);
   const hasDiffuse = !Number.isNaN(given.dhi_W_m2);
-  const cosZenith = sun.upCosZenith[i]!;
-  if (hasDirect && hasDiffuse) {
-    return Number.isNaN(given.ghi_W_m2)
-      ? { sky: closeComponents(given, cosZenith), mark: CLOSED, capped: false }
-      : { sky: given, mark: MEASURED, capped: false };
+  let all = given;
+  if (hasDirect || hasDiffuse) {
+    if (!hasDirect || !hasDiffuse || Number.isNaN(given.ghi_W_m2)) {
+      all = closeComponents(given, cosZenith);
+      sky.mark[i] = Math.max(sky.mark[i]!, CLOSED);
+    }
+  } else {
+    const outside_W_m2 = sun.extraterrestrial_W_m2[i]! * cosZenith * sun.upShare[i]!;
+    const dhi_W_m2 = given.ghi_W_m2 * splitGlobal(given.ghi_W_m2 / outside_W_m2);
+    all = closeComponents({ ...given, dhi_W_m2 }, cosZenith);
+    sky.mark[i] = Math.max(sky.mark[i]!, SPLIT);
   }
-  const outside_W_m2 = sun.extraterrestrial_W_m2[i]!;
-  const mark = hasDirect || hasDiffuse ? CLOSED : SPLIT;
-  const clearnessIndex = given.ghi_W_m2 / (outside_W_m2 * cosZenith * sun.upShare[i]!);
-  const two = mark === SPLIT ? { ...given, dhi_W_m2: given.ghi_W_m2 * splitGlobal(clearnessIndex) } : given;
-  const closed = closeComponents(two, cosZenith);
-  if (hasDirect) return { sky: closed, mark, capped: false };
-  const clear = ineichenClearSky(
-    (Math.asin(cosZenith) * 180) / Math.PI,
-    outside_W_m2,
-    site.elevation_m,
-    CLEANEST_LINKE_TURBIDITY,
-  );
-  const sky = capBeam(closed, cosZenith, clear.dni_W_m2 * sun.upShare[i]!);
-  return { sky, mark, capped: sky !== closed };
+  if (!hasDirect) {
+    const capped = capBeam(all, cosZenith, clearestBeam_W_m2[i]!);
+    if (capped !== all) sky.cappedHours++;
+    all = capped;
+  }
+  sky.ghi_W_m2[i] = all.ghi_W_m2;
+  sky.dni_W_m2[i] = all.dni_W_m2;
+  sky.dhi_W_m2[i] = all.dhi_W_m2;
 }
 
 /** A sensor's offset below zero counts as none; NaN stays NaN. */

@@ -1,4 +1,5 @@
 import { relativeAirMass } from '../../sun/ineichenClearSky.ts';
+import type { SunColumns } from '../../sun/sunColumns.ts';
 
 /** Diffuse light of the sky in parts. */
 export interface SkyParts {
@@ -75,7 +76,7 @@ const PEREZ_BINS: readonly number[] = [1.065, 1.23, 1.5, 1.95, 2.8, 4.5, 6.2];
  * The diffuse light of a sky in W/m2 by its clearness and brightness: a circumsolar part, a band at the horizon and
  * an isotropic rest. A plane takes `circumsolar * cos(incidence) + isotropic * sky share + band * sin(tilt)`.
  *
- * in: dhi_W_m2; dni_W_m2; extraterrestrial_W_m2, on a plane facing the sun; cosZenith, 0 to 1
+ * in: dhi_W_m2; dni_W_m2; extraterrestrial_W_m2, on a plane facing the sun; cosZenith, 0 to 1, or what follows from it
  * out: parts with circumsolar * cosZenith + isotropic = dhi
  * valid: open horizons of temperate places; below 5 degrees of sun the ring is held to its brightness at 5 degrees
  * source: Perez1990, equations 1 to 9
@@ -86,13 +87,10 @@ export function perezSky(
   dni_W_m2: number,
   extraterrestrial_W_m2: number,
   cosZenith: number,
+  { z, k, airMass } = sunHeight(cosZenith),
 ): SkyParts {
   if (!(dhi_W_m2 > 0)) return isotropicSky(0);
-  // z: zenith angle in radians; the other letters as in the paper
-  const z = Math.acos(cosZenith);
-  const k = 1.041 * z ** 3;
   const clearness = ((dhi_W_m2 + dni_W_m2) / dhi_W_m2 + k) / (1 + k);
-  const airMass = relativeAirMass(90 - (z * 180) / Math.PI);
   const brightness = Math.min((dhi_W_m2 * airMass) / extraterrestrial_W_m2, 1);
   const bin = PEREZ_BINS.findIndex((from) => clearness < from);
   const [f11, f12, f13, f21, f22, f23] = PEREZ_COEFFICIENTS[bin < 0 ? PEREZ_BINS.length : bin]!;
@@ -100,5 +98,25 @@ export function perezSky(
   return withRing(dhi_W_m2, ring, f21 + f22 * brightness + f23 * z, cosZenith);
 }
 
-/** Models of the diffuse sky by the name the scenario gives them. */
-export const SKY_MODELS = { isotropic: isotropicSky, 'hay-davies': hayDaviesSky, perez: perezSky } as const;
+/** What the sun's height gives: z, the zenith angle in radians; the clearness constant k at it; the air mass. */
+function sunHeight(cosZenith: number): { z: number; k: number; airMass: number } {
+  const z = Math.acos(cosZenith);
+  return { z, k: 1.041 * z ** 3, airMass: relativeAirMass(90 - (z * 180) / Math.PI) };
+}
+
+/** Parts of the diffuse light of one hour; the direct light is that of its sun-up part. */
+export type SkyModel = (hour: number, dhi_W_m2: number, dni_W_m2: number) => SkyParts;
+
+/** Models of the diffuse sky by the name the scenario gives them, each for the hours of a sun. */
+export const SKY_MODELS: Readonly<
+  Record<'isotropic' | 'hay-davies' | 'perez', (sun: SunColumns) => SkyModel>
+> = {
+  isotropic: () => (_, dhi_W_m2) => isotropicSky(dhi_W_m2),
+  'hay-davies': (sun) => (hour, dhi_W_m2, dni_W_m2) =>
+    hayDaviesSky(dhi_W_m2, dni_W_m2, sun.extraterrestrial_W_m2[hour]!, sun.upCosZenith[hour]!),
+  perez: (sun) => {
+    const heights = Array.from(sun.upCosZenith, sunHeight);
+    return (hour, dhi_W_m2, dni_W_m2) =>
+      perezSky(dhi_W_m2, dni_W_m2, sun.extraterrestrial_W_m2[hour]!, sun.upCosZenith[hour]!, heights[hour]);
+  },
+};

@@ -3,6 +3,7 @@ import { InputProblem } from '../../../sim/common/InputProblem.ts';
 import { randomStream } from '../../../sim/common/random.ts';
 import { hourlyMeans } from '../../../sim/spot/measured/readLightLog.ts';
 import { spotSchema } from '../../../sim/spot/schema.ts';
+import { skyCalendar } from '../../../sim/spot/sky/SkyCalendar.ts';
 import { openSky } from '../../../sim/spot/sky/skyColumns.ts';
 import { spotLight } from '../../../sim/spot/spotLight.ts';
 import { spotParams } from '../../../sim/spot/spotParams.ts';
@@ -11,7 +12,7 @@ import { GARDEN, inventedHours } from '../inventedHours.ts';
 
 const START_MS = Date.UTC(2023, 2, 1);
 const WEATHER = inventedHours(GARDEN, START_MS, 30 * 24);
-const OPEN = openSky(WEATHER, GARDEN);
+const OPEN = openSky(WEATHER, skyCalendar(START_MS, WEATHER.count, GARDEN));
 /** A bare flat sensor in the open, the beam apart from the rest. */
 const openLight = light({ cover: { kind: 'none' } });
 

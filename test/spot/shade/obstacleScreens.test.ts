@@ -1,13 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { randomStream } from '../../../sim/common/random.ts';
 import { NO_COVER } from '../../../sim/spot/cover/coverCurve.ts';
-import { beamOverHour } from '../../../sim/spot/shade/beamOverHour.ts';
 import { type Eye, type Obstacle, obstacleOf } from '../../../sim/spot/shade/Obstacle.ts';
 import { obstacleScreens } from '../../../sim/spot/shade/obstacleScreens.ts';
 import { passThrough, screenDome } from '../../../sim/spot/shade/SkyDome.ts';
 import { type ObstacleSection, obstacleSchema } from '../../../sim/spot/shade/schema.ts';
 import { solarPosition } from '../../../sim/sun/solarPosition.ts';
 import { sunColumns } from '../../../sim/sun/sunColumns.ts';
+import { beamUnder } from '../beamUnder.ts';
 import { GARDEN } from '../inventedHours.ts';
 import { boxSolid, crownSolid, eavesSolid, meets, trunkSolid } from '../rays.ts';
 
@@ -126,7 +126,7 @@ describe('beam between two houses', () => {
     const dome = screenDome(houses.flatMap((house) => obstacleScreens(house, EYE, true)));
     const solids = [left, right].map((value) => boxSolid(section(value) as House));
     const sun = sunColumns(START_MS, HOURS, GARDEN);
-    const plane = { tilt_deg: 0, bearing_deg: 0, cover: NO_COVER };
+    const { seen } = beamUnder(sun, dome, { tilt_deg: 0, bearing_deg: 0, cover: NO_COVER });
     const step_s = 10;
     let cuts = 0;
     let worst_s = 0;
@@ -144,7 +144,7 @@ describe('beam between two houses', () => {
         if (before !== undefined && free !== before) changes++;
         before = free;
       }
-      const got_s = beamOverHour(sun, hour, dome, plane).seen * sun.upShare[hour]! * 3600;
+      const got_s = seen[hour]! * sun.upShare[hour]! * 3600;
       cuts += changes;
       worst_s = Math.max(worst_s, Math.abs(got_s - free_s));
       // A minute for each time the sun goes behind an edge or comes out, as asked; 10 s are the reference's own.

@@ -1,13 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { skyCalendar } from '../../../sim/spot/sky/SkyCalendar.ts';
 import { closeComponents, skyColumns } from '../../../sim/spot/sky/skyColumns.ts';
 import { ineichenClearSky } from '../../../sim/sun/ineichenClearSky.ts';
-import { sunColumns } from '../../../sim/sun/sunColumns.ts';
 import { GARDEN, inventedHours } from '../inventedHours.ts';
 
 const weather = inventedHours();
-const sun = sunColumns(weather.start_ms, weather.count, GARDEN);
-const sky = skyColumns(weather, sun, GARDEN);
+const calendar = skyCalendar(weather.start_ms, weather.count, GARDEN);
+const { sun } = calendar;
+const sky = skyColumns(weather, calendar);
 
 describe('skyColumns', () => {
   it('splits every hour so that diffuse and beam add up to the global value', () => {
@@ -34,12 +35,12 @@ describe('skyColumns', () => {
 
   it('marks what was split and closed, and leaves the night as it was measured', () => {
     for (let i = 0; i < weather.count; i++) expect(sky.mark[i]).toBe(sun.upShare[i]! > 0 ? 2 : 0);
-    const closed = skyColumns({ ...weather, dhi_W_m2: sky.dhi_W_m2 }, sun, GARDEN);
+    const closed = skyColumns({ ...weather, dhi_W_m2: sky.dhi_W_m2 }, calendar);
     for (let i = 0; i < weather.count; i++) expect(closed.mark[i]).toBe(sun.upShare[i]! > 0 ? 1 : 0);
   });
 
   it('closes the beam from global and diffuse light to what the split had made', () => {
-    const closed = skyColumns({ ...weather, dhi_W_m2: sky.dhi_W_m2 }, sun, GARDEN);
+    const closed = skyColumns({ ...weather, dhi_W_m2: sky.dhi_W_m2 }, calendar);
     for (let i = 0; i < weather.count; i++) {
       // In the last minutes of sun the division by the cosine enlarges rounding.
       expect(Math.abs(closed.dni_W_m2[i]! - sky.dni_W_m2[i]!)).toBeLessThan(1e-6);
@@ -47,7 +48,7 @@ describe('skyColumns', () => {
   });
 
   it('lets measured direct and diffuse light stand', () => {
-    const measured = skyColumns({ ...weather, dhi_W_m2: sky.dhi_W_m2, dni_W_m2: sky.dni_W_m2 }, sun, GARDEN);
+    const measured = skyColumns({ ...weather, dhi_W_m2: sky.dhi_W_m2, dni_W_m2: sky.dni_W_m2 }, calendar);
     expect(measured.dni_W_m2).toEqual(sky.dni_W_m2);
     expect(measured.cappedHours).toBe(0);
     expect(Math.max(...measured.mark)).toBe(0);
@@ -55,7 +56,7 @@ describe('skyColumns', () => {
 
   it("counts a sensor's offset below zero as dark", () => {
     const offset = { ...weather, ghi_W_m2: weather.ghi_W_m2.map((value) => (value === 0 ? -1.5 : value)) };
-    expect(skyColumns(offset, sun, GARDEN).ghi_W_m2).toEqual(sky.ghi_W_m2);
+    expect(skyColumns(offset, calendar).ghi_W_m2).toEqual(sky.ghi_W_m2);
   });
 });
 

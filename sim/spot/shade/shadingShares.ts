@@ -3,16 +3,7 @@ import { HOUR_MS } from '../../common/time.ts';
 import { problemList } from '../../weather/problemList.ts';
 import { readHourlySeries } from '../../weather/readHourlyCsv.ts';
 import { utcText } from '../../weather/utcText.ts';
-import { type SnowLying, throughSnow } from '../cover/snowLying.ts';
-import type { ReadFile, Shading, SpotParams } from '../spotParams.ts';
-
-/** From this tilt snow slides off a lid. */
-const SLIDES_DEG = 45;
-
-/** Whether no snow stays on the lid of a spot: brushed off, steep, or the side of a jar. */
-export function lidIsClear({ cover, snow, cellTilt_deg }: SpotParams): boolean {
-  return !snow.on_lid || cellTilt_deg >= SLIDES_DEG || (cover !== 'none' && cover.kind === 'side-lit');
-}
+import type { ReadFile, Shading } from '../spotParams.ts';
 
 /** A stretch of hours. */
 interface Hours {
@@ -21,26 +12,16 @@ interface Hours {
 }
 
 /**
- * Share of all light that passes dirt, snow and shading, without unit, by hour.
+ * Share of all light that passes shading, without unit, by hour.
  *
- * in: spot; snow, undefined where the weather tells of none; hours; readFile, for a shading trace
- * out: one share an hour, 0 to 1; undefined where all of the light passes
+ * in: shading; hours; readFile, for a trace
+ * out: one share an hour, 0 to 1
  * throws: SPOT_PROFILE; what `readHourlySeries` throws
  */
-export function passingShares(
-  spot: SpotParams,
-  snow: SnowLying | undefined,
-  hours: Hours,
-  readFile: ReadFile,
-): Float64Array | undefined {
-  const { shading, dirtLoss } = spot;
-  const lying = snow !== undefined && !lidIsClear(spot) ? snow.lid_mm : undefined;
-  if (shading === undefined && dirtLoss === 0 && lying === undefined) return undefined;
-  const shares =
-    shading !== undefined && 'file' in shading
-      ? shadingTrace({ name: shading.file, bytes: readFile(shading.file) }, shading, hours)
-      : new Float64Array(hours.count).fill(shading?.factor ?? 1);
-  return shares.map((share, i) => share * ((1 - dirtLoss) * throughSnow(lying?.[i] ?? 0)));
+export function shadingShares(shading: Shading | undefined, hours: Hours, readFile: ReadFile): Float64Array {
+  return shading !== undefined && 'file' in shading
+    ? shadingTrace({ name: shading.file, bytes: readFile(shading.file) }, shading, hours)
+    : new Float64Array(hours.count).fill(shading?.factor ?? 1);
 }
 
 /** Share of the light that passes at each of the hours, from a CSV file with a column by stamp. */

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { NO_COVER } from '../../../sim/spot/cover/coverCurve.ts';
-import { beamOverHour } from '../../../sim/spot/shade/beamOverHour.ts';
 import { OPEN_DOME } from '../../../sim/spot/shade/SkyDome.ts';
 import { solarPosition } from '../../../sim/sun/solarPosition.ts';
 import { sunColumns } from '../../../sim/sun/sunColumns.ts';
+import { beamUnder } from '../beamUnder.ts';
 import { blockDome } from '../domes.ts';
 import { GARDEN } from '../inventedHours.ts';
 
@@ -16,8 +16,9 @@ const FLAT = { tilt_deg: 0, bearing_deg: 0, cover: NO_COVER };
 const inGap = (bearing_deg: number) => bearing_deg > 151.3 && bearing_deg < 158.4;
 const houses = blockDome((bearing_deg) => bearing_deg > 80 && bearing_deg < 230 && !inGap(bearing_deg), 45);
 
-describe('beamOverHour', () => {
+describe('beamSight', () => {
   it('cuts the sun in a gap between two houses at the right minute', () => {
+    const { seen } = beamUnder(sun, houses, FLAT);
     let gaps = 0;
     for (let hour = 0; hour < HOURS; hour++) {
       let seconds = 0;
@@ -26,7 +27,7 @@ describe('beamOverHour', () => {
         const at = solarPosition(ms, GARDEN.latitude_deg, GARDEN.longitude_deg);
         if (at.altitude_deg > 0) seconds += 5 * houses.transmittance(at.azimuth_deg, at.altitude_deg);
       }
-      const got_s = beamOverHour(sun, hour, houses, FLAT).seen * sun.upShare[hour]! * 3600;
+      const got_s = seen[hour]! * sun.upShare[hour]! * 3600;
       if (seconds > 0 && seconds < 3600) gaps++;
       // Two edges, each to 3 seconds, and the 5 seconds of the reference.
       expect(Math.abs(got_s - seconds)).toBeLessThan(15);
@@ -37,9 +38,10 @@ describe('beamOverHour', () => {
   it('sees the sun through a slit that it passes in two minutes', () => {
     // Half a degree of bearing in a wall all around.
     const slit = blockDome((bearing_deg) => bearing_deg < 170.2 || bearing_deg > 170.7, 80);
+    const { seen } = beamUnder(sun, slit, FLAT);
     let seen_s = 0;
     for (let hour = 0; hour < 24; hour++) {
-      seen_s += beamOverHour(sun, hour, slit, FLAT).seen * sun.upShare[hour]! * 3600;
+      seen_s += seen[hour]! * sun.upShare[hour]! * 3600;
     }
     let reference_s = 0;
     for (let second = 0; second < 86_400; second += 2) {
@@ -56,23 +58,24 @@ describe('beamOverHour', () => {
   });
 
   it('gives the flat under an open sky the mean cosine of the hour', () => {
+    const { onPlane, onGround } = beamUnder(sun, OPEN_DOME, FLAT);
     for (let hour = 0; hour < HOURS; hour++) {
-      const { planeOfArray, horizontal } = beamOverHour(sun, hour, OPEN_DOME, FLAT);
       const mean = sun.upShare[hour]! * sun.upCosZenith[hour]!;
       // Trapezia of 3 and of 5 minutes.
-      expect(Math.abs(planeOfArray - mean)).toBeLessThan(5e-5);
-      expect(Math.abs(horizontal - mean)).toBeLessThan(5e-5);
+      expect(Math.abs(onPlane[hour]! - mean)).toBeLessThan(5e-5);
+      expect(Math.abs(onGround[hour]! - mean)).toBeLessThan(5e-5);
     }
   });
 
   it('leaks nothing while the sun stands behind the horizon or the cell', () => {
     const shut = blockDome(() => true, 60);
-    const north = { tilt_deg: 90, bearing_deg: 0, cover: NO_COVER };
+    for (const column of Object.values(beamUnder(sun, shut, FLAT))) {
+      expect(column.every((value) => value === 0)).toBe(true);
+    }
+    const north = beamUnder(sun, OPEN_DOME, { tilt_deg: 90, bearing_deg: 0, cover: NO_COVER });
     for (let hour = 0; hour < HOURS; hour++) {
-      expect(beamOverHour(sun, hour, shut, FLAT)).toEqual({ planeOfArray: 0, horizontal: 0, seen: 0 });
       const azimuth = sun.azimuth_deg[hour]!;
-      if (azimuth > 110 && azimuth < 250)
-        expect(beamOverHour(sun, hour, OPEN_DOME, north).planeOfArray).toBe(0);
+      if (azimuth > 110 && azimuth < 250) expect(north.onPlane[hour]).toBe(0);
     }
   });
 });

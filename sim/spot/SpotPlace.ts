@@ -1,0 +1,68 @@
+import { coverCurve, NO_COVER } from './cover/coverCurve.ts';
+import { type PlacedLog, placedLog } from './measured/sharesFromLog.ts';
+import { type PlaneFactors, type PlaneScene, planeFactors } from './planeFactors.ts';
+import { type BeamSight, beamSight } from './shade/beamSight.ts';
+import {
+  OPEN_SURROUNDINGS,
+  type SeasonDomes,
+  type Surroundings,
+  seasonDomes,
+  surroundings,
+} from './shade/seasonDomes.ts';
+import { shadingShares } from './shade/shadingShares.ts';
+import type { SkyCalendar } from './sky/SkyCalendar.ts';
+import { SKY_MODELS } from './sky/skyModels.ts';
+import type { MeasuredLight, ReadFile, SpotParams } from './spotParams.ts';
+
+/** All of a spot that no weather changes, over the hours of a calendar. */
+export interface SpotPlace {
+  spot: SpotParams;
+  calendar: SkyCalendar;
+  around: Surroundings;
+  domes: SeasonDomes;
+  sight: BeamSight;
+  /** Of the cell under its cover. */
+  factors: PlaneFactors;
+  /** Share of the light that passes stated shading, by hour. */
+  shading: Float64Array;
+  /** A log of light at the spot, where one is named. */
+  log: PlacedLog | undefined;
+}
+
+/**
+ * Place and obstacles of a spot, made once for any weather over the same hours.
+ *
+ * in: spot, its light not logged on the cell; calendar; readFile, for the files the spot names
+ * out: what `lightInSpot` lays the sky on
+ * throws: SPOT_PROFILE; the codes of files
+ */
+export function spotPlace(spot: SpotParams, calendar: SkyCalendar, readFile: ReadFile): SpotPlace {
+  const { site, sun, track } = calendar;
+  const around = spot.measured?.replaces === 'geometry' ? OPEN_SURROUNDINGS : surroundings(spot, readFile);
+  const domes = seasonDomes(around, sun.start_ms, sun.count, site);
+  const sight = beamSight(sun, track, domes);
+  const scene = {
+    calendar,
+    domes,
+    sight,
+    skyModel: SKY_MODELS[spot.skyModel](sun),
+    whiteAlbedo: Math.max(spot.snow.ground_albedo, site.albedo),
+  };
+  const cover = coverCurve(spot.cover, spot.cellTilt_deg);
+  const cell = { tilt_deg: spot.cellTilt_deg, bearing_deg: spot.cellBearing_deg, cover };
+  return {
+    spot,
+    calendar,
+    around,
+    domes,
+    sight,
+    factors: planeFactors({ ...scene, plane: cell }),
+    shading: shadingShares(spot.shading, sun, readFile),
+    log: spot.measured && logOf(spot.measured, scene, readFile),
+  };
+}
+
+function logOf(log: MeasuredLight, scene: Omit<PlaneScene, 'plane'>, readFile: ReadFile): PlacedLog {
+  const plane = { tilt_deg: log.sensor_tilt_deg, bearing_deg: log.sensorBearing_deg, cover: NO_COVER };
+  return placedLog(log, readFile(log.file), scene.calendar.sun, planeFactors({ ...scene, plane }));
+}
