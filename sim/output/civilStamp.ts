@@ -49,7 +49,11 @@ export function civilStamp(timeZone: string): (ms: number) => string {
   };
 }
 
-function offsetText(offset_min: number): string {
+/**
+ * What follows the time of day in a zone ahead of UTC by so many minutes.
+ * @example offsetText(-150); // => '-02:30'
+ */
+export function offsetText(offset_min: number): string {
   const size = Math.abs(Math.round(offset_min));
   const hours = String(Math.floor(size / 60)).padStart(2, '0');
   return `${offset_min < 0 ? '-' : '+'}${hours}:${String(size % 60).padStart(2, '0')}`;

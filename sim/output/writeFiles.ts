@@ -13,10 +13,10 @@ import {
 import { join } from 'node:path';
 import { type FigureFile, standaloneSvg } from './figures/standaloneSvg.ts';
 
-/** A file to be written: its name, and its text piece by piece, which may hold the digests of those before it. */
+/** A file to be written: its name, and its text (or the bytes of it) piece by piece, which may hold the digests of those before it. */
 export interface FileToWrite {
   name: string;
-  pieces: (sums: Readonly<Record<string, string>>) => Iterable<string>;
+  pieces: (sums: Readonly<Record<string, string>>) => Iterable<string | Uint8Array>;
 }
 
 /**
@@ -51,12 +51,12 @@ export function writeFiles(
 }
 
 /** Writes pieces of text to a new file; out: its SHA-256. */
-function writeFile(path: string, pieces: Iterable<string>): string {
+function writeFile(path: string, pieces: Iterable<string | Uint8Array>): string {
   const digest = createHash('sha256');
   const file = openSync(path, 'wx');
   try {
     for (const piece of pieces) {
-      const bytes = Buffer.from(piece, 'utf8');
+      const bytes = typeof piece === 'string' ? Buffer.from(piece, 'utf8') : piece;
       digest.update(bytes);
       for (let done = 0; done < bytes.length; ) done += writeSync(file, bytes, done);
     }

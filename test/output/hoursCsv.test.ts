@@ -1,66 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { hoursCsv, nightsCsv } from '../../sim/output/csv.ts';
-import { csvRecords, darkNight, smallLight, smallNight, smallTrial } from './smallRun.ts';
+import { civilStamp, utcStamp } from '../../sim/output/civilStamp.ts';
+import { hoursCsv } from '../../sim/output/hoursCsv.ts';
+import { csvRecords, smallLight, smallTrial } from './smallRun.ts';
 
 /** The columns in the order every release keeps. */
-const NIGHT_ORDER =
-  'spot,lamp,winter,night,complete,dusk_utc,dawn_utc,promised_h,lit_h,short_h,lit_beyond_promise_h,outcome,cause,' +
-  'first_short_local,light_on_cell_Wh_m2,highest_reachable_V,capacitor_dusk_V,capacitor_lowest_V,capacitor_dawn_V,reserve_dawn_J,' +
-  'light_given_lm_h,above_rated_h,filled_weather_h';
-
-describe('nights.csv', () => {
-  test('keeps its columns in order, new ones at the end', () => {
-    const [heading = ''] = nightsCsv([smallTrial()], 'Europe/Berlin').split('\n');
-    expect(heading).toBe(`${NIGHT_ORDER},above_half_h,above_fifth_h`);
-  });
-
-  test('has a row per trial and night, the trials in order', () => {
-    const trials = [smallTrial(), smallTrial({ spot: 'north-side' })];
-    const rows = csvRecords(nightsCsv(trials, 'Europe/Berlin'));
-    expect(rows.map((row) => `${row.spot} ${row.night}`)).toEqual([
-      'lawn 2025-12-20',
-      'lawn 2025-12-21',
-      'north-side 2025-12-20',
-      'north-side 2025-12-21',
-    ]);
-  });
-
-  test('gives dusk in UTC and the first short instant in civil time with its offset', () => {
-    const [row] = csvRecords(
-      nightsCsv([smallTrial({ nights: [darkNight('2025-12-21', 2)] })], 'Europe/Berlin'),
-    );
-    expect(row).toMatchObject({
-      dusk_utc: '2025-12-21T15:40:12Z',
-      first_short_local: '2025-12-21T20:10:00+01:00',
-      cause: 'ran-empty',
-      outcome: 'failed',
-      complete: '1',
-    });
-  });
-
-  test('leaves a cell empty where a value does not apply, and lit and dark add up to promised', () => {
-    const white = smallNight('2025-06-21', {
-      dusk_ms: Number.NaN,
-      dawn_ms: Number.NaN,
-      capacitorDusk_V: Number.NaN,
-      outcome: 'nothing-promised',
-      complete: false,
-    });
-    const third = smallNight('2025-12-21', { lit_h: 6 - 1 / 3, short_h: 1 / 3 });
-    const [first, second] = csvRecords(nightsCsv([smallTrial({ nights: [white, third] })], 'Europe/Berlin'));
-    expect(first).toMatchObject({
-      dusk_utc: '',
-      dawn_utc: '',
-      first_short_local: '',
-      capacitor_dusk_V: '',
-      complete: '0',
-    });
-    // Each of the three is rounded to half of 1e-4.
-    const gap = Number(second!.lit_h) + Number(second!.short_h) - Number(second!.promised_h);
-    expect(Math.abs(gap)).toBeLessThanOrEqual(1.5e-4);
-  });
-});
-
 const HOUR_ORDER =
   'spot,lamp,start_utc,start_local,ghi_W_m2,dni_W_m2,dhi_W_m2,air_degC,weather_mark,sun_altitude_deg,' +
   'light_on_cell_W_m2,beam_on_cell_W_m2,sky_on_cell_W_m2,reflected_on_cell_W_m2,jar_degC,reachable_V,capacitor_end_V,' +
@@ -79,7 +22,7 @@ const LOSSES = [
 ];
 
 function textOf(...trials: Parameters<typeof hoursCsv>[0]): string {
-  return [...hoursCsv(trials, 'Europe/Berlin')].join('');
+  return Buffer.concat([...hoursCsv(trials, 'Europe/Berlin')]).toString('utf8');
 }
 
 describe('hours.csv', () => {
@@ -131,5 +74,24 @@ describe('hours.csv', () => {
     expect(rows.map((row) => row.lamp).filter((lamp) => lamp === 'double')).toHaveLength(48);
     expect(rows[48]!.ghi_W_m2).toBe('80.00');
     expect(rows[96]).toMatchObject({ spot: 'shed', ghi_W_m2: '' });
+  });
+  test('writes every stamp as utcStamp and civilStamp do, in zones east and west, with odd offsets too', () => {
+    for (const zone of ['Asia/Kathmandu', 'America/St_Johns', 'Australia/Lord_Howe', 'Pacific/Apia']) {
+      const civil = civilStamp(zone);
+      for (const from of ['2011-12-29T00:00:00Z', '2025-04-05T00:30:00Z', '2025-11-01T00:00:00Z']) {
+        const start_ms = Date.parse(from);
+        const trial = smallTrial({ light: smallLight(48, start_ms) });
+        const rows = csvRecords(Buffer.concat([...hoursCsv([trial], zone)]).toString('utf8'));
+        rows.forEach((row, i) => {
+          const ms = start_ms + i * 3_600_000;
+          expect(row).toMatchObject({ start_utc: utcStamp(ms), start_local: civil(ms) });
+        });
+      }
+    }
+  });
+
+  test('quotes a name that must be, and keeps it in UTF-8', () => {
+    const text = textOf(smallTrial({ spot: 'Hütte, "hinten"' }));
+    expect(text.split('\n')[1]).toMatch(/^"Hütte, ""hinten""",/);
   });
 });

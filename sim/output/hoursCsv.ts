@@ -1,0 +1,133 @@
+import { csvText } from '../common/csvText.ts';
+import { DAY_MS, HOUR_MS } from '../common/time.ts';
+import type { Trial } from '../trial/Trial.ts';
+import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
+import type { YearColumns } from '../year/YearColumns.ts';
+import { bytesOf, CsvBytes } from './CsvBytes.ts';
+import { civilOffset, offsetText } from './civilStamp.ts';
+import {
+  type Column,
+  HOUR_HEADINGS,
+  LAMP_COLUMNS,
+  LIGHT_COLUMNS,
+  MARK_HEADING,
+  TRIAL_HEADINGS,
+  WEATHER_COLUMNS,
+} from './columns.ts';
+
+/** Bytes of a piece, and what the longest row may add to it. */
+const PIECE = 2 ** 20;
+const ROW = 2 ** 13;
+
+/**
+ * The text of hours.csv in UTF-8, piece by piece (many years of it need not fit one string): a row per trial and hour.
+ *
+ * in: trials; timeZone, IANA name of the site
+ * out: pieces that together are the CSV text, the heading row first
+ */
+export function* hoursCsv(trials: readonly Trial[], timeZone: string): Generator<Uint8Array> {
+  const text = new CsvBytes(PIECE + ROW);
+  const stamp = stampWriter(timeZone);
+  const marks = WEATHER_MARKS.map((mark) => bytesOf(`,${mark}`));
+  const lineEnd = bytesOf('\n');
+  text.text(`${heading()}\n`);
+  for (const { spot, lamp, light, year } of trials) {
+    const names = bytesOf(`${csvCell(spot)},${csvCell(lamp)}`);
+    const weather = valuesOf(WEATHER_COLUMNS, light);
+    const onCell = valuesOf(LIGHT_COLUMNS, light);
+    const inLamp = valuesOf(LAMP_COLUMNS, { ...year.columns, ledMean_mA: ledMean_mA(year.columns) });
+    for (let i = 0; i < year.columns.count; i++) {
+      text.copy(names);
+      stamp(text, light.start_ms + i * HOUR_MS);
+      writeNumbers(text, weather, i);
+      text.copy(marks[light.mark[i]!]!);
+      writeNumbers(text, onCell, i);
+      writeNumbers(text, inLamp, i);
+      text.copy(lineEnd);
+      if (text.end > PIECE) yield text.take();
+    }
+  }
+  yield text.take();
+}
+
+function heading(): string {
+  const names = (columns: readonly { heading: string }[]) => columns.map((column) => column.heading);
+  const all = [
+    ...Object.keys({ ...TRIAL_HEADINGS, ...HOUR_HEADINGS }),
+    ...names(WEATHER_COLUMNS),
+    ...Object.keys(MARK_HEADING),
+    ...names(LIGHT_COLUMNS),
+    ...names(LAMP_COLUMNS),
+  ];
+  return all.join(',');
+}
+
+/** A text as one cell of a CSV file, quoted where it must be. */
+function csvCell(text: string): string {
+  return csvText([{ heading: text, cell: String }], []).slice(0, -1);
+}
+
+/** A writer of the two cells of an instant, each behind its comma: UTC, and civil time with its offset. */
+function stampWriter(timeZone: string): (text: CsvBytes, ms: number) => void {
+  const offset = civilOffset(timeZone);
+  const endings = new Map<number, Uint8Array>();
+  const utcEnding = bytesOf('Z');
+  const utc = clockWriter();
+  const civil = clockWriter();
+  return (text, ms) => {
+    const whole_ms = Math.round(ms / 1000) * 1000;
+    const offset_min = offset(whole_ms);
+    let ending = endings.get(offset_min);
+    if (ending === undefined) {
+      ending = bytesOf(offsetText(offset_min));
+      endings.set(offset_min, ending);
+    }
+    utc(text, whole_ms);
+    text.copy(utcEnding);
+    civil(text, whole_ms + offset_min * 60_000);
+    text.copy(ending);
+  };
+}
+
+/** A writer of date and time of day to the second; the text of a date is made once a day. */
+function clockWriter(): (text: CsvBytes, ms: number) => void {
+  const colon = bytesOf(':');
+  let day = Number.NaN;
+  let date = bytesOf('');
+  return (text, ms) => {
+    const today = Math.floor(ms / DAY_MS);
+    if (today !== day) {
+      day = today;
+      date = bytesOf(`,${new Date(day * DAY_MS).toISOString().slice(0, 11)}`);
+    }
+    const seconds = Math.floor((ms - day * DAY_MS) / 1000);
+    const minutes = Math.floor(seconds / 60);
+    text.copy(date);
+    text.twoDigits(Math.floor(minutes / 60));
+    text.copy(colon);
+    text.twoDigits(minutes % 60);
+    text.copy(colon);
+    text.twoDigits(seconds % 60);
+  };
+}
+
+/** Mean current of the LED while it shone; NaN where it did not. */
+function ledMean_mA({ led_C, shining_s }: YearColumns): Float64Array {
+  return led_C.map((charge_C, i) => (shining_s[i]! > 0 ? (charge_C / shining_s[i]!) * 1000 : Number.NaN));
+}
+
+interface Values {
+  decimals: number;
+  values: Float64Array;
+}
+
+function valuesOf<Source>(columns: readonly Column<Source>[], source: Source): Values[] {
+  return columns.map(({ key, decimals }) => ({ decimals, values: source[key] as Float64Array }));
+}
+
+function writeNumbers(text: CsvBytes, columns: readonly Values[], hour: number): void {
+  for (let k = 0; k < columns.length; k++) {
+    const { values, decimals } = columns[k]!;
+    text.number(values[hour]!, decimals);
+  }
+}
