@@ -1,7 +1,7 @@
 import { coverCurve, NO_COVER } from './cover/coverCurve.ts';
-import { type PlacedLog, placedLog } from './measured/sharesFromLog.ts';
+import { type MeasuredShares, type PlacedLog, placedLog } from './measured/sharesFromLog.ts';
 import { type PlaneFactors, type PlaneScene, planeFactors } from './planeFactors.ts';
-import { type BeamSight, beamSight } from './shade/beamSight.ts';
+import { beamSight } from './shade/beamSight.ts';
 import {
   OPEN_SURROUNDINGS,
   type SeasonDomes,
@@ -20,23 +20,32 @@ export interface SpotPlace {
   calendar: SkyCalendar;
   around: Surroundings;
   domes: SeasonDomes;
-  sight: BeamSight;
+  /** Share of the sun-up time of each hour in which the spot sees the sun, 0 to 1. */
+  seen: Float64Array;
   /** Of the cell under its cover. */
   factors: PlaneFactors;
   /** Share of the light that passes stated shading, by hour. */
   shading: Float64Array;
-  /** A log of light at the spot, where one is named. */
+  /** A log of light at the spot, to be held against the weather. */
   log: PlacedLog | undefined;
+  /** What the log gave beside the weather of its own days, where that is known. */
+  measured: MeasuredShares | undefined;
 }
 
 /**
  * Place and obstacles of a spot, made once for any weather over the same hours.
  *
- * in: spot, its light not logged on the cell; calendar; readFile, for the files the spot names
+ * in: spot, its light not logged on the cell; calendar; readFile, for the files the spot names; measured, what the log
+ *   of light named by the spot gave (`SpotLight.measured`), where the calendar does not hold the days of the log
  * out: what `lightInSpot` lays the sky on
  * throws: SPOT_PROFILE; the codes of files
  */
-export function spotPlace(spot: SpotParams, calendar: SkyCalendar, readFile: ReadFile): SpotPlace {
+export function spotPlace(
+  spot: SpotParams,
+  calendar: SkyCalendar,
+  readFile: ReadFile,
+  measured?: MeasuredShares,
+): SpotPlace {
   const { site, sun, track } = calendar;
   const around = spot.measured?.replaces === 'geometry' ? OPEN_SURROUNDINGS : surroundings(spot, readFile);
   const domes = seasonDomes(around, sun.start_ms, sun.count, site);
@@ -55,10 +64,11 @@ export function spotPlace(spot: SpotParams, calendar: SkyCalendar, readFile: Rea
     calendar,
     around,
     domes,
-    sight,
+    seen: sight.seen,
     factors: planeFactors({ ...scene, plane: cell }),
     shading: shadingShares(spot.shading, sun, readFile),
-    log: spot.measured && logOf(spot.measured, scene, readFile),
+    log: spot.measured && measured === undefined ? logOf(spot.measured, scene, readFile) : undefined,
+    measured,
   };
 }
 

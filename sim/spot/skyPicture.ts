@@ -46,7 +46,7 @@ export interface SunPoint {
  * valid: through a crown of half transmittance the sun counts half an hour an hour
  */
 export function skyPicture(place: SpotPlace, step_deg = 5): SkyPicture | undefined {
-  const { spot, calendar, around, domes, sight } = place;
+  const { spot, calendar, around, domes, seen } = place;
   if (spot.measured?.replaces === 'geometry') return undefined;
   const green = screensAround(around, () => true);
   const changes = around.obstacles.some(({ leaves }) => leaves.transmittance !== leaves.bareTransmittance);
@@ -70,7 +70,7 @@ export function skyPicture(place: SpotPlace, step_deg = 5): SkyPicture | undefin
     sunPaths: sunPaths(calendar.sun, calendar.site, (hour, bearing, elevation) =>
       dome(hour).transmittance(bearing, elevation),
     ),
-    months: beamMonths(calendar.sun, sight.seen),
+    months: beamMonths(calendar.sun, seen),
   };
 }
 

@@ -68,7 +68,7 @@ export function spotLight(
       fix: 'add weather: { file: ... }.',
     });
   }
-  const sky = open ?? openSky(weather, skyCalendar(weather.start_ms, weather.count, site));
+  const sky = open ?? openSky(weather, skyCalendar(weather, site));
   return lightInSpot(spotPlace(spot, sky.calendar, readFile), sky);
 }
 
@@ -76,19 +76,15 @@ export function spotLight(
  * The light on a cell in W/m2, hour by hour, from a place and the sky over it: a pass of sums, so that many years of
  * weather cost little on one place. They must be of the same hours; others need a calendar and a place of their own.
  *
- * in: place; open, the sky over the hours of the place's calendar; measured, what a log of light at the spot gave, where
- *   it is of other days than this weather (else it is held against it)
+ * in: place; open, the sky over the hours of the place's calendar
  * out: columns over the hours
  * throws: FIT_UNDETERMINED; Error where place and sky are of different calendars
  * source: HayDavies1980, Perez1990, LiuJordan1963, DuffieBeckman2020
  */
-export function lightInSpot(
-  place: SpotPlace,
-  open: OpenSky,
-  measured: MeasuredShares | undefined = place.log && sharesFromLog(place.log, open),
-): SpotLight {
-  const { spot, calendar } = place;
+export function lightInSpot(place: SpotPlace, open: OpenSky): SpotLight {
+  const { spot, calendar, log } = place;
   if (calendar !== open.calendar) throw new Error('place and sky are of different calendars');
+  const measured = place.measured ?? (log && sharesFromLog(log, open));
   const { sun, nights } = calendar;
   const { count } = sun;
   const column = () => new Float64Array(count);

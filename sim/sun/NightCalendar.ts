@@ -1,6 +1,5 @@
 import { DateTime } from 'luxon';
 import { getTimes } from 'suncalc';
-import { bisect } from '../common/numeric.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import type { Site } from './Site.ts';
 import { geometricAltitude, solarPosition } from './solarPosition.ts';
@@ -95,11 +94,35 @@ function momentOfLeast(height: (ms: number) => number, from: number, to: number)
   return Math.round((low + high) / 2);
 }
 
-/** Moment where the height passes zero between a high and a low sun, to a millisecond; the high sun's own if it is at or below zero. */
+/**
+ * Moment where the height passes zero between a high and a low sun, to a millisecond; the high sun's own if it is at or
+ * below zero. By straight lines, an end that stays twice drawn nearer (Illinois rule).
+ */
 function crossing(height: (ms: number) => number, high: number, low: number): number {
-  return height(high) <= 0
-    ? high
-    : Math.round(bisect(height, Math.min(high, low), Math.max(high, low)) ?? low);
+  // a, b: whole milliseconds with the crossing between them; the height is known to a millisecond of time
+  let a = Math.floor(Math.min(high, low));
+  let b = Math.floor(Math.max(high, low));
+  let atA = height(a);
+  let atB = height(b);
+  if ((high < low ? atA : atB) <= 0) return high;
+  let moved = 0;
+  while (b - a > 1) {
+    const guess = Math.round(a - (atA * (b - a)) / (atB - atA));
+    const between = Math.min(Math.max(guess, a + 1), b - 1);
+    const there = height(between);
+    if (there > 0 === atA > 0) {
+      a = between;
+      atA = there;
+      if (moved === 1) atB /= 2;
+      moved = 1;
+    } else {
+      b = between;
+      atB = there;
+      if (moved === -1) atA /= 2;
+      moved = -1;
+    }
+  }
+  return b;
 }
 
 function civilDate(ms: number, timeZone: string): string {

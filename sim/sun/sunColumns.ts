@@ -18,6 +18,7 @@ export interface SunColumns {
   start_ms: number;
   count: number;
   latitude_deg: number;
+  longitude_deg: number;
   /** count + 1 values, at the bounds of the hours. */
   declination_deg: Float64Array;
   /** count + 1 values, at the bounds of the hours; 0 at solar noon, afternoon positive, -180 to 180. */
@@ -57,6 +58,7 @@ export function sunColumns(
     start_ms,
     count,
     latitude_deg: site.latitude_deg,
+    longitude_deg: site.longitude_deg,
     declination_deg: new Float64Array(count + 1),
     hourAngle_deg: new Float64Array(count + 1),
     upShare: column(),

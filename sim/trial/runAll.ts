@@ -23,7 +23,8 @@ export interface RunOptions {
 }
 
 /**
- * Every lamp of a scenario in every spot. The light of a spot is made once for all its lamps.
+ * Every lamp of a scenario in every spot. Sun and sky are made once, the light of a spot once for all its lamps, that of
+ * a changed spot once for all lamps it is tried with.
  *
  * in: scenario, as loadScenario gives it; options
  * out: trials in the order of the scenario, spots first
@@ -31,15 +32,22 @@ export interface RunOptions {
  */
 export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult {
   const weather = options.weather ?? weatherOf(scenario);
-  const sky = weather && openSky(weather, skyCalendar(weather.start_ms, weather.count, scenario.site));
-  const lightOf = (spot: SpotParams) => spotLight(weather, scenario.site, spot, readFile(scenario), sky);
-  const lights = new Map<string, SpotLight>();
+  const sky = weather && openSky(weather, skyCalendar(weather, scenario.site));
+  const onceEach = () => {
+    const lights = new Map<string, SpotLight>();
+    return (spot: SpotParams) => {
+      const key = digest([scenario.site, weather?.origin.sha256 ?? '', spot]);
+      const light = lights.get(key) ?? spotLight(weather, scenario.site, spot, readFile(scenario), sky);
+      lights.set(key, light);
+      return light;
+    };
+  };
+  const lightOf = onceEach();
   const trials: Trial[] = [];
   const all = scenario.spots.length * scenario.lamps.length;
   for (const spot of scenario.spots) {
-    const key = digest([scenario.site, weather?.origin.sha256 ?? '', spot.section]);
-    const light = lights.get(key) ?? lightOf(spot.params);
-    lights.set(key, light);
+    const light = lightOf(spot.params);
+    const changedLightOf = onceEach();
     for (const lamp of scenario.lamps) {
       const terms = {
         spot: spot.name,
@@ -55,7 +63,7 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
       trials.push({
         ...trial,
         flags: [...lamp.flags, ...trial.flags],
-        changes: wanted ? changes(trial, stated, terms, lightOf) : [],
+        changes: wanted ? changes(trial, stated, terms, changedLightOf) : [],
       });
       options.onTrial?.(trials.length, all);
     }

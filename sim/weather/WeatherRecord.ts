@@ -1,3 +1,5 @@
+import type { SunColumns } from '../sun/sunColumns.ts';
+
 /** What an hour of weather rests on; the number stands in `WeatherRecord.mark`. */
 export const WEATHER_MARKS = ['measured', 'closed', 'split', 'filled', 'stand-in'] as const;
 
@@ -20,6 +22,8 @@ export interface WeatherRecord {
   snowDepth_m?: Float64Array;
   rain_mm?: Float64Array;
   wind_m_s?: Float64Array;
+  /** The sun over these hours at the site, where the record was checked against it. */
+  sun?: SunColumns;
   /** Index into WEATHER_MARKS of the worst thing this hour's irradiance rests on. */
   mark: Uint8Array;
   origin: WeatherOrigin;

@@ -64,6 +64,7 @@ export function readWeather(
     ...(snow === undefined ? {} : { snowDepth_m: snow }),
     ...(rain === undefined ? {} : { rain_mm: rain.map((depth_m) => depth_m * 1000) }),
     ...(wind === undefined ? {} : { wind_m_s: wind }),
+    sun,
     mark,
     origin: { file: file.name, sha256: series.sha256, options, filledHours: 0 },
   };

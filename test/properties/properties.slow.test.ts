@@ -1,8 +1,9 @@
 import { expect, it } from 'vitest';
 import { CELL_DIODE_CIRCUIT } from './cellDiodeCircuit.property.ts';
 import { LAMP_YEAR } from './lampYear.property.ts';
+import { SPOT_PLACE } from './spotPlace.property.ts';
 
-it.each([...CELL_DIODE_CIRCUIT, ...LAMP_YEAR])('$title', ({ check, runs }) => {
+it.each([...CELL_DIODE_CIRCUIT, ...LAMP_YEAR, ...SPOT_PLACE])('$title', ({ check, runs }) => {
   expect.hasAssertions();
   check(runs);
 });

@@ -7,7 +7,7 @@ import { skyPicture } from '../../sim/spot/skyPicture.ts';
 import { spotParams } from '../../sim/spot/spotParams.ts';
 import { GARDEN } from './inventedHours.ts';
 
-const CALENDAR = skyCalendar(Date.UTC(2023, 0, 1), 8760, GARDEN);
+const CALENDAR = skyCalendar({ start_ms: Date.UTC(2023, 0, 1), count: 8760 }, GARDEN);
 const picture = (spot: unknown, calendar = CALENDAR, file = '') =>
   skyPicture(
     spotPlace(spotParams(spotSchema.parse(spot), () => {})!, calendar, () => new TextEncoder().encode(file)),
@@ -120,7 +120,10 @@ describe('skyPictureText', () => {
 
   it('puts north into the middle in the south, and draws bare trees when asked', () => {
     const site = { ...GARDEN, latitude_deg: -40 };
-    const south = picture({ obstacles: { tree: TREE } }, skyCalendar(CALENDAR.sun.start_ms, 8760, site))!;
+    const south = picture(
+      { obstacles: { tree: TREE } },
+      skyCalendar({ start_ms: CALENDAR.sun.start_ms, count: 8760 }, site),
+    )!;
     const lines = skyPictureText(south, 'x', { southern: true, bare: true });
     expect(lines[0]).toContain('trees bare');
     expect(lines.find((line) => line.includes('NE'))?.trim()).toMatch(/^S +SW +W +NW +N +NE +E +SE +S$/);

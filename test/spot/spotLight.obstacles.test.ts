@@ -5,6 +5,7 @@ import { planeFactors } from '../../sim/spot/planeFactors.ts';
 import { planeLightInto } from '../../sim/spot/planeLight.ts';
 import { spotPlace } from '../../sim/spot/SpotPlace.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
+import { beamSight } from '../../sim/spot/shade/beamSight.ts';
 import { skyCalendar } from '../../sim/spot/sky/SkyCalendar.ts';
 import { openSky } from '../../sim/spot/sky/skyColumns.ts';
 import { lightInSpot, spotLight } from '../../sim/spot/spotLight.ts';
@@ -13,7 +14,7 @@ import { openSpot, type SpotParams, spotParams } from '../../sim/spot/spotParams
 import { GARDEN, inventedHours } from './inventedHours.ts';
 
 const WEATHER = inventedHours();
-const CALENDAR = skyCalendar(WEATHER.start_ms, WEATHER.count, GARDEN);
+const CALENDAR = skyCalendar(WEATHER, GARDEN);
 const OPEN = openSky(WEATHER, CALENDAR);
 const noFile = () => new Uint8Array();
 
@@ -60,7 +61,7 @@ describe('spotLight among obstacles', () => {
   it('refuses a sky of other hours', () => {
     const other = inventedHours(GARDEN, Date.UTC(2023, 5, 1), 48);
     expect(() => openSky(other, CALENDAR)).toThrow('other hours');
-    const place = spotPlace(paramsOf({}), skyCalendar(other.start_ms, other.count, GARDEN), noFile);
+    const place = spotPlace(paramsOf({}), skyCalendar(other, GARDEN), noFile);
     expect(() => lightInSpot(place, OPEN)).toThrow('different calendars');
   });
 
@@ -72,7 +73,8 @@ describe('spotLight among obstacles', () => {
     });
     const place = spotPlace(spot, CALENDAR, noFile);
     const plane = { tilt_deg: 15, bearing_deg: 225, cover: NO_COVER };
-    const terms = { skyModel: place.factors.skyModel, whiteAlbedo: 0.2 };
+    const sight = beamSight(CALENDAR.sun, CALENDAR.track, place.domes);
+    const terms = { skyModel: place.factors.skyModel, whiteAlbedo: 0.2, sight };
     const withBearings = (bearings: number) => {
       const made = {
         beam_W_m2: new Float64Array(WEATHER.count),

@@ -39,8 +39,9 @@ export function beamSight(sun: SunColumns, track: SunTrack, { seasons, ofHour }:
     const part = parts[ofHour[hour]!]!;
     let time = 0;
     let ground = 0;
+    part.begin(altitude_deg[j]!, azimuth_deg[j]!);
     for (let k = 0; k < TRACK_PARTS; k++) {
-      part.look(altitude_deg[j]!, azimuth_deg[j]!, altitude_deg[j + 1]!, azimuth_deg[j + 1]!);
+      part.goTo(altitude_deg[j + 1]!, azimuth_deg[j + 1]!);
       passing[at] = part.passing;
       moment[at] = part.moment;
       time += part.passing;
@@ -65,27 +66,49 @@ class Part {
   passing = 0;
   moment = 0;
   private readonly dome: SkyDome;
+  private readonly open: boolean;
   private altitude_deg = 0;
   private climb_deg = 0;
   private azimuth_deg = 0;
   private turn_deg = 0;
+  private toAltitude_deg = 0;
+  private toAzimuth_deg = 0;
+  /** Share that passes at the end of the part. */
+  private last = 0;
 
   constructor(dome: SkyDome) {
     this.dome = dome;
+    this.open = dome.screens.length === 0;
   }
 
-  look(altitude_deg: number, azimuth_deg: number, toAltitude_deg: number, toAzimuth_deg: number): void {
+  /** To where the next part starts. */
+  begin(altitude_deg: number, azimuth_deg: number): void {
+    this.toAltitude_deg = altitude_deg;
+    this.toAzimuth_deg = azimuth_deg;
+    this.last = altitude_deg > 0 ? this.dome.transmittance(azimuth_deg, altitude_deg) : 0;
+  }
+
+  /** Sight from there, or from the end of the part before, to another place. */
+  goTo(altitude_deg: number, azimuth_deg: number): void {
+    this.altitude_deg = this.toAltitude_deg;
+    this.azimuth_deg = this.toAzimuth_deg;
+    this.toAltitude_deg = altitude_deg;
+    this.toAzimuth_deg = azimuth_deg;
+    this.climb_deg = altitude_deg - this.altitude_deg;
+    // Across north if need be.
+    const turn_deg = azimuth_deg - this.azimuth_deg;
+    this.turn_deg = turn_deg > 180 ? turn_deg - 360 : turn_deg < -180 ? turn_deg + 360 : turn_deg;
     this.passing = 0;
     this.moment = 0;
-    if (altitude_deg <= 0 && toAltitude_deg <= 0) return;
-    this.altitude_deg = altitude_deg;
-    this.climb_deg = toAltitude_deg - altitude_deg;
-    this.azimuth_deg = azimuth_deg;
-    // Across north if need be.
-    const turn_deg = toAzimuth_deg - azimuth_deg;
-    this.turn_deg = turn_deg > 180 ? turn_deg - 360 : turn_deg < -180 ? turn_deg + 360 : turn_deg;
+    const down = this.altitude_deg <= 0 && altitude_deg <= 0;
+    const free = this.open && this.altitude_deg > 0 && altitude_deg > 0;
+    if (free) this.add(0, 1, 1);
+    else if (!down) this.look();
+  }
+
+  private look(): void {
     let start = 0;
-    let share = this.at(0);
+    let share = this.last;
     for (let look = 1; look <= LOOKS; look++) {
       const then = this.at(look / LOOKS);
       if (then === share) continue;
@@ -95,6 +118,7 @@ class Part {
       share = then;
     }
     this.add(start, 1, share);
+    this.last = share;
   }
 
   /** Share that passes at a moment of the part, 0 to 1. */

@@ -3,6 +3,7 @@ import { type NightCalendar, nightCalendar } from '../../sun/NightCalendar.ts';
 import type { Site } from '../../sun/Site.ts';
 import { type SunTrack, sunTrack } from '../../sun/SunTrack.ts';
 import { type SunColumns, sunColumns } from '../../sun/sunColumns.ts';
+import type { WeatherRecord } from '../../weather/WeatherRecord.ts';
 
 /** What a stretch of hours at a site has of its own, whatever the weather: the same for every spot of a garden. */
 export interface SkyCalendar {
@@ -16,15 +17,19 @@ export interface SkyCalendar {
 
 /**
  * Sun, nights and the clearest sky's beam over a stretch of hours at a site, before weather or spot are looked at. Other
- * hours need another calendar: the same dates of another year too, for the sun then stands elsewhere by up to half a
- * degree, and a leap year has a day more.
+ * hours need another calendar: the same dates of another year too, for the sun then stands elsewhere by some
+ * tenths of a degree, and a leap year has a day more.
  *
- * in: start_ms, start of the first hour, UTC milliseconds; count, hours; site
+ * in: hours, such as a weather record, its sun taken over where it is that of these hours and this site; site
  * out: what `spotPlace` and `openSky` take
  * source: IneichenPerez2002 for the beam
  */
-export function skyCalendar(start_ms: number, count: number, site: Site): SkyCalendar {
-  const sun = sunColumns(start_ms, count, site);
+export function skyCalendar(
+  { start_ms, count, sun: known }: Pick<WeatherRecord, 'start_ms' | 'count' | 'sun'>,
+  site: Site,
+): SkyCalendar {
+  const sun =
+    known !== undefined && isOver(known, start_ms, count, site) ? known : sunColumns(start_ms, count, site);
   const track = sunTrack(sun);
   const clearestBeam_W_m2 = new Float64Array(count);
   for (const i of track.hours) {
@@ -34,4 +39,9 @@ export function skyCalendar(start_ms: number, count: number, site: Site): SkyCal
     clearestBeam_W_m2[i] = clear.dni_W_m2 * sun.upShare[i]!;
   }
   return { site, sun, track, nights: nightCalendar(start_ms, count, site), clearestBeam_W_m2 };
+}
+
+function isOver(sun: SunColumns, start_ms: number, count: number, site: Site): boolean {
+  const here = sun.latitude_deg === site.latitude_deg && sun.longitude_deg === site.longitude_deg;
+  return here && sun.start_ms === start_ms && sun.count === count;
 }

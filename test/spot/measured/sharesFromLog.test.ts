@@ -2,17 +2,18 @@ import { describe, expect, it } from 'vitest';
 import { InputProblem } from '../../../sim/common/InputProblem.ts';
 import { randomStream } from '../../../sim/common/random.ts';
 import { hourlyMeans } from '../../../sim/spot/measured/readLightLog.ts';
+import { spotPlace } from '../../../sim/spot/SpotPlace.ts';
 import { spotSchema } from '../../../sim/spot/schema.ts';
 import { skyCalendar } from '../../../sim/spot/sky/SkyCalendar.ts';
 import { openSky } from '../../../sim/spot/sky/skyColumns.ts';
-import { spotLight } from '../../../sim/spot/spotLight.ts';
+import { lightInSpot, spotLight } from '../../../sim/spot/spotLight.ts';
 import { spotParams } from '../../../sim/spot/spotParams.ts';
 import type { WeatherRecord } from '../../../sim/weather/WeatherRecord.ts';
 import { GARDEN, inventedHours } from '../inventedHours.ts';
 
 const START_MS = Date.UTC(2023, 2, 1);
 const WEATHER = inventedHours(GARDEN, START_MS, 30 * 24);
-const OPEN = openSky(WEATHER, skyCalendar(START_MS, WEATHER.count, GARDEN));
+const OPEN = openSky(WEATHER, skyCalendar(WEATHER, GARDEN));
 /** A bare flat sensor in the open, the beam apart from the rest. */
 const openLight = light({ cover: { kind: 'none' } });
 
@@ -204,6 +205,21 @@ describe('measured_light', () => {
     const said = messageOf(() => light({ measured_light: LOG }, lux));
     expect(said).toContain('SPOT_PROFILE');
     expect(said).toContain('check the unit (W/m2 is stated) and the sensor.');
+  });
+
+  it('lends the shares of a log to the weather of other years, which do not hold its days', () => {
+    const found = light({ measured_light: LOG }, log(shaded(0.25, 0.7))).measured!;
+    const other = inventedHours(GARDEN, Date.UTC(2031, 5, 1), 48, 5);
+    const calendar = skyCalendar(other, GARDEN);
+    const params = spotParams(spotSchema.parse({ measured_light: LOG }), () => {})!;
+    const place = spotPlace(params, calendar, () => new Uint8Array(), found);
+    const lent = lightInSpot(place, openSky(other, calendar));
+    const bare = light({}, '', other);
+    expect(lent.measured).toBe(found);
+    for (let i = 0; i < other.count; i++) {
+      expect(lent.beam_W_m2[i]).toBeCloseTo(found.beam * bare.beam_W_m2[i]!, 9);
+      expect(lent.sky_W_m2[i]).toBeCloseTo(found.diffuse * bare.sky_W_m2[i]!, 9);
+    }
   });
 
   it('refuses days without sun, which tell nothing of the beam', () => {

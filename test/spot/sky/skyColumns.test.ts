@@ -6,7 +6,7 @@ import { ineichenClearSky } from '../../../sim/sun/ineichenClearSky.ts';
 import { GARDEN, inventedHours } from '../inventedHours.ts';
 
 const weather = inventedHours();
-const calendar = skyCalendar(weather.start_ms, weather.count, GARDEN);
+const calendar = skyCalendar(weather, GARDEN);
 const { sun } = calendar;
 const sky = skyColumns(weather, calendar);
 
