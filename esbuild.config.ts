@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type BuildOptions, build, type Metafile, type Plugin } from 'esbuild';
+import { mergedSchema } from './sim/scenario/SchemaNode.ts';
 
 // Makes what runs in dist/, all packages within: `npm run bundle`. The types beside it come from tsc: `npm run build`.
 
@@ -8,7 +9,6 @@ const COMMON = {
   bundle: true,
   outbase: 'sim',
   outdir: 'dist',
-  charset: 'utf8',
   logLevel: 'warning',
 } satisfies BuildOptions;
 
@@ -32,6 +32,7 @@ await build({
     'sim/output/figures/figures.css',
   ],
   minify: true,
+  charset: 'utf8',
   target: 'es2022',
 });
 
@@ -45,6 +46,7 @@ const { metafile } = await build({
   // source is, for files that are found from there.
   splitting: true,
   chunkNames: 'shared/[name]-[hash]',
+  define: { BUILT_SCHEMA: JSON.stringify(JSON.stringify(mergedSchema())) },
   plugins: [asciiWidth],
   // For the packages that are no modules.
   banner: {

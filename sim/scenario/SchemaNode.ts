@@ -28,12 +28,19 @@ export interface SchemaNode {
   oneOf?: SchemaNode[];
 }
 
+/** The schema as JSON: the build puts it in, for making it takes longer than all else of a small scenario. */
+declare const BUILT_SCHEMA: string;
+
 let made: SchemaNode | undefined;
 
 /** The scenario's schema after parts are merged, as JSON Schema (draft 2020-12); made once. Not to be changed. */
 export function mergedSchema(): SchemaNode {
-  made ??= withUnits(z.toJSONSchema(scenarioSchema, { io: 'input' }) as SchemaNode, '');
+  made ??= typeof BUILT_SCHEMA === 'string' ? (JSON.parse(BUILT_SCHEMA) as SchemaNode) : fromScenarioSchema();
   return made;
+}
+
+function fromScenarioSchema(): SchemaNode {
+  return withUnits(z.toJSONSchema(scenarioSchema, { io: 'input' }) as SchemaNode, '');
 }
 
 /** A node and all below it with the unit that the name of a titled number says, where none is stated. */

@@ -12,6 +12,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { scenarioJsonSchema } from '../../sim/scenario/scenarioJsonSchema.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'longnight-package-'));
@@ -46,6 +47,11 @@ it('the packed command line runs the demo without a build, to the same bytes', (
     );
     expect(packed!.equals(here!), file).toBe(true);
   }
+});
+
+it('the schema that the build put in is the one that the sources give', () => {
+  const packed = node(join(installed, 'dist/cli/main.js'), 'check', '--schema');
+  expect(packed).toBe(`${JSON.stringify(scenarioJsonSchema(), null, 2)}\n`);
 });
 
 it('the packed library is imported by its name', () => {
