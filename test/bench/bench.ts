@@ -66,6 +66,8 @@ const expTimes = timesOf(
 );
 row('Math.exp', `${((expTimes.least / exps) * 1e6).toFixed(1)} ns${sink === 0 ? ' (never called)' : ''}`);
 
+await import('./oldAndNew.ts');
+
 say('\nrunTrial, light of the spot given, start given (one pass), one core; median of 50 after 20');
 let slowest = 0;
 for (const { name, light } of lights) {

@@ -1,4 +1,4 @@
-import { execFileSync, spawnSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import {
   cpSync,
   existsSync,
@@ -6,14 +6,13 @@ import {
   mkdtempSync,
   readdirSync,
   readFileSync,
-  renameSync,
   rmSync,
-  symlinkSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { checkout } from './checkout.ts';
 import { causesNow, columnNow, keyNow, nameNow } from './renamed.ts';
 
 // Holds what the program writes beside what it wrote before the restructuring, number by number:
@@ -23,7 +22,6 @@ import { causesNow, columnNow, keyNow, nameNow } from './renamed.ts';
 
 const COMMIT = '8755f5e';
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const before = join(tmpdir(), `longnight-${COMMIT}`);
 const BOTH = ['run', 'compare', 'fit'] as const;
 /** A library's sum in place of ours may move the last bits; a printed decimal may then round the other way. */
 const RELATIVE = 1e-9;
@@ -36,22 +34,10 @@ const FITTED = { names: /bench-readings/, relative: 5e-5 };
 /** Two nights fail for the whole promise: which came first out of the last bits was chance, now it is the earlier. */
 const TIE = { names: /bench-readings/, place: '.trials[0].winters[0].worst_night.night' };
 
-/** The old program, built, and what it writes of its own scenarios. */
-function makeBefore(): void {
-  if (existsSync(before)) return;
-  const folder = mkdtempSync(`${before}-`);
-  const tar = execFileSync('git', ['archive', COMMIT], { cwd: root, maxBuffer: 2 ** 28 });
-  execFileSync('tar', ['-x', '-C', folder], { input: tar });
-  const { dependencies } = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')) as {
-    dependencies: Record<string, string>;
-  };
-  const here = Object.keys(dependencies).every((name) => existsSync(join(root, 'node_modules', name)));
-  if (here) symlinkSync(join(root, 'node_modules'), join(folder, 'node_modules'));
-  else execFileSync('npm', ['ci', '--ignore-scripts'], { cwd: folder, stdio: 'inherit' });
-  execFileSync('npx', ['tsc', '-p', 'tsconfig.build.json'], { cwd: folder, stdio: 'inherit' });
+/** The old program, and in `out/` what it writes of its own scenarios. */
+const before = checkout(COMMIT, (folder) => {
   for (const name of namesOf(join(folder, 'scenarios'))) write(folder, folder, name);
-  renameSync(folder, before);
-}
+});
 
 function namesOf(folder: string): string[] {
   return readdirSync(folder).flatMap((file) => (file.endsWith('.yaml') ? [file.slice(0, -5)] : []));
@@ -167,7 +153,6 @@ function lastPlace(...values: number[]): number {
 }
 
 function main(chosen: string[]): void {
-  makeBefore();
   const all = namesOf(join(root, 'test/bench/before'));
   const names = chosen.length > 0 ? chosen : all;
   const now = makeNow(names);

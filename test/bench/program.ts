@@ -3,9 +3,13 @@
 export { CellDiodeCircuit } from '../../sim/lamp/CellDiodeCircuit.ts';
 export { leakageWarming } from '../../sim/lamp/capacitor/step.ts';
 export { jarTemperatureInto } from '../../sim/lamp/jar/step.ts';
-export { LoadDraw } from '../../sim/lamp/loadTable.ts';
+export { LoadDraw, loadTable } from '../../sim/lamp/loadTable.ts';
+export { lampParams } from '../../sim/lamp/params.ts';
 export { loadScenario } from '../../sim/scenario/loadScenario.ts';
-export { spotLight } from '../../sim/spot/spotLight.ts';
+export { spotPlace } from '../../sim/spot/SpotPlace.ts';
+export { skyCalendar } from '../../sim/spot/sky/SkyCalendar.ts';
+export { openSky } from '../../sim/spot/sky/skyColumns.ts';
+export { lightInSpot, spotLight } from '../../sim/spot/spotLight.ts';
 export { runTrial } from '../../sim/trial/runTrial.ts';
 export { importWeather } from '../../sim/weather/importWeather.ts';
 export { readRecognised } from '../../sim/weather/read/readRecognised.ts';

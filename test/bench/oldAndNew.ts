@@ -1,0 +1,160 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { built } from './built.ts';
+import { checkout } from './checkout.ts';
+
+// The program beside what it was before the loop was made anew, both in this one run, by turns; nothing is asserted.
+
+const COMMIT = '93c7e51';
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const before = checkout(COMMIT);
+
+/** What is measured on both sides. A call is timed, but for one that returns milliseconds it measured by itself. */
+interface Measured {
+  name: string;
+  rounds: number;
+  old: () => unknown;
+  new: () => unknown;
+}
+
+/** What both programs call alike; where they differ, an entry below says how. */
+type Alike = Pick<
+  typeof built,
+  'lampParams' | 'loadScenario' | 'readTextFile' | 'readWeather' | 'runTrial' | 'spotLight'
+>;
+
+const moduleBefore = (path: string) => import(pathToFileURL(join(before, 'dist', `${path}.js`)).href);
+const old = (await moduleBefore('index')) as Alike;
+const oldLoad = (await moduleBefore('lamp/loadTable')) as Pick<typeof built, 'loadTable'>;
+
+/** The first lamp and spot of the demo, as a program reads them. */
+function demoOf(program: Alike) {
+  const scenario = program.loadScenario(join(root, 'scenarios/invented-garden.yaml'));
+  const { site, promise, folder } = scenario;
+  const { path, section } = scenario.weather!;
+  const weather = program.readWeather(program.readTextFile(path), section, site);
+  const lamp = scenario.lamps[0]!;
+  const spot = scenario.spots[0]!;
+  const read = (file: string) => readFileSync(resolve(folder, file));
+  const lightAlone = () => program.spotLight(weather, site, spot.params, read);
+  const light = lightAlone();
+  const terms = { spot: spot.name, lamp: lamp.name, site, promise, start: { capacitor_V: 1.5 } };
+  return {
+    weather,
+    lamp,
+    lightAlone,
+    place: { site, params: spot.params, read },
+    lampYear: () => program.runTrial(lamp.params, light, terms),
+    params: () => program.lampParams(lamp.settled, refuse),
+  };
+}
+
+function refuse(problem: { got: string }): never {
+  throw new Error(problem.got);
+}
+
+const out = mkdtempSync(join(tmpdir(), 'longnight-bench-'));
+
+/** The command line of a program, in a process of its own. */
+function command(program: string, ...words: string[]): void {
+  const argv = [join(program, 'dist/cli/main.js'), ...words];
+  const { status, stderr } = spawnSync(process.execPath, argv, { cwd: root, encoding: 'utf8' });
+  if (status !== 0) throw new Error(stderr);
+}
+
+/** Milliseconds of the first lamp-year of a process that loaded the program as a library. */
+function firstLampYear(program: string): number {
+  const script = `
+    const program = await import(${JSON.stringify(pathToFileURL(join(program, 'dist/index.js')).href)});
+    const { readFileSync } = await import('node:fs');
+    const { site, promise, lamps, spots, weather: { path, section } } =
+      program.loadScenario('scenarios/invented-garden.yaml');
+    const weather = program.readWeather(program.readTextFile(path), section, site);
+    const light = program.spotLight(weather, site, spots[0].params, readFileSync);
+    const terms = { spot: 'spot', lamp: 'lamp', site, promise, start: { capacitor_V: 1.5 } };
+    const from = performance.now();
+    program.runTrial(lamps[0].params, light, terms);
+    console.log(performance.now() - from);`;
+  const argv = ['--input-type=module', '-e', script];
+  const { status, stdout, stderr } = spawnSync(process.execPath, argv, { cwd: root, encoding: 'utf8' });
+  if (status !== 0) throw new Error(stderr);
+  return Number(stdout);
+}
+
+const was = demoOf(old);
+const now = demoOf(built);
+const calendar = built.skyCalendar(now.weather, now.place.site);
+const place = built.spotPlace(now.place.params, calendar, now.place.read);
+
+const MEASURED: readonly Measured[] = [
+  {
+    name: 'node dist/cli/main.js --help',
+    rounds: 9,
+    old: () => command(before, '--help'),
+    new: () => command(root, '--help'),
+  },
+  {
+    name: 'node dist/cli/main.js run, the demo',
+    rounds: 7,
+    old: () => command(before, 'run', 'scenarios/invented-garden.yaml', '--out', join(out, 'old')),
+    new: () => command(root, 'run', 'scenarios/invented-garden.yaml', '--out', join(out, 'new')),
+  },
+  {
+    name: 'first lamp-year of a process',
+    rounds: 5,
+    old: () => firstLampYear(before),
+    new: () => firstLampYear(root),
+  },
+  { name: 'a lamp-year with all columns', rounds: 50, old: was.lampYear, new: now.lampYear },
+  { name: 'lampParams', rounds: 100, old: was.params, new: now.params },
+  {
+    name: 'load table',
+    rounds: 100,
+    old: () => tableOf(oldLoad, was.lamp),
+    new: () => tableOf(built, now.lamp),
+  },
+  { name: 'light of a spot alone', rounds: 20, old: was.lightAlone, new: now.lightAlone },
+  {
+    name: 'a further year of light for a known spot',
+    rounds: 20,
+    old: was.lightAlone,
+    new: () => built.lightInSpot(place, built.openSky(now.weather, calendar)),
+  },
+];
+
+function tableOf({ loadTable }: Pick<typeof built, 'loadTable'>, { params }: typeof now.lamp): unknown {
+  return loadTable(params.driver, params.led, params.load.highest_V);
+}
+
+/** Least times of both sides over rounds that take turns, after a few that are not counted. */
+function leastOf(measured: Measured): { old: number; new: number } {
+  const once = (side: 'old' | 'new') => {
+    const from = performance.now();
+    const own = measured[side]();
+    return typeof own === 'number' ? own : performance.now() - from;
+  };
+  const least = { old: Infinity, new: Infinity };
+  const warmUp = Math.ceil(measured.rounds / 4);
+  for (let round = -warmUp; round < measured.rounds; round++) {
+    for (const side of ['old', 'new'] as const) {
+      const time = once(side);
+      if (round >= 0) least[side] = Math.min(least[side], time);
+    }
+  }
+  return least;
+}
+
+const digits = (ms: number) => (ms < 100 ? ms.toPrecision(3) : ms.toFixed(0)).padStart(6);
+
+process.stdout.write(`\nAgainst commit ${COMMIT}, by turns; least of each, ms\n`);
+for (const measured of MEASURED) {
+  const least = leastOf(measured);
+  const ratio = (least.new / least.old).toFixed(3);
+  process.stdout.write(
+    `  ${measured.name.padEnd(44)} ${digits(least.old)} before ${digits(least.new)} now  ratio ${ratio}\n`,
+  );
+}
+rmSync(out, { recursive: true });
