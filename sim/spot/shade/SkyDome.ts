@@ -71,17 +71,23 @@ export function screenDome(screens: readonly Screen[]): SkyDome {
   const cut = (place: number): void => {
     const bearing_deg = ((place + 0.5) * 360) / CUTS;
     const spans = screens.map((screen) => screen.span(bearing_deg)).filter((span) => span !== undefined);
-    const cuts = spans.flatMap((span) => (span.from_deg > 0 ? [span.from_deg, span.to_deg] : [span.to_deg]));
-    cuts.sort((a, b) => a - b);
-    cuts.forEach((edge_deg, k) => {
-      const middle_deg = ((cuts[k - 1] ?? 0) + edge_deg) / 2;
-      to_deg[place * most + k] = edge_deg;
-      pass[place * most + k] = spans.reduce(
-        (share, span) =>
-          middle_deg >= span.from_deg && middle_deg < span.to_deg ? share * span.transmittance : share,
-        1,
-      );
-    });
+    const cuts: number[] = [];
+    for (const { from_deg, to_deg } of spans) {
+      if (from_deg > 0) cuts.push(from_deg);
+      cuts.push(to_deg);
+    }
+    if (cuts.length > 1) cuts.sort((a, b) => a - b);
+    let below_deg = 0;
+    for (let k = 0; k < cuts.length; k++) {
+      const middle_deg = (below_deg + cuts[k]!) / 2;
+      let share = 1;
+      for (const span of spans) {
+        if (middle_deg >= span.from_deg && middle_deg < span.to_deg) share *= span.transmittance;
+      }
+      below_deg = cuts[k]!;
+      to_deg[place * most + k] = below_deg;
+      pass[place * most + k] = share;
+    }
     edges[place] = cuts.length;
   };
   return {
