@@ -1,5 +1,5 @@
-import { DateTime } from 'luxon';
-import { HOUR_MS } from '../common/time.ts';
+import { civilMidnight, dateText } from '../common/civilTime.ts';
+import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import type { CapacitorParams } from '../lamp/capacitor/params.ts';
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
@@ -179,11 +179,10 @@ export function civilDays(nights: NightCalendar, timeZone: string): Float64Array
   let days = zones.get(timeZone);
   if (days === undefined) {
     days = new Float64Array(nights.count + 1);
-    for (let k = 0; k < nights.count; k++) {
-      days[k] = DateTime.fromISO(nights.eveningDate[k]!, { zone: timeZone }).startOf('day').toMillis();
-    }
-    const last = DateTime.fromISO(nights.eveningDate[nights.count - 1]!, { zone: timeZone });
-    days[nights.count] = last.plus({ days: 1 }).startOf('day').toMillis();
+    const midnight = civilMidnight(timeZone);
+    for (let k = 0; k < nights.count; k++) days[k] = midnight(nights.eveningDate[k]!);
+    const last = nights.eveningDate[nights.count - 1]!;
+    days[nights.count] = midnight(dateText(Date.parse(last) + DAY_MS));
     zones.set(timeZone, days);
   }
   return days;

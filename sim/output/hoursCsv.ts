@@ -1,10 +1,11 @@
+import { civilOffset, dateText } from '../common/civilTime.ts';
 import { csvText } from '../common/csvText.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
 import type { YearColumns } from '../year/YearColumns.ts';
 import { bytesOf, CsvBytes } from './CsvBytes.ts';
-import { civilOffset, offsetText } from './civilStamp.ts';
+import { offsetText } from './civilStamp.ts';
 import {
   type Column,
   HOUR_HEADINGS,
@@ -98,7 +99,7 @@ function clockWriter(): (text: CsvBytes, ms: number) => void {
     const today = Math.floor(ms / DAY_MS);
     if (today !== day) {
       day = today;
-      date = bytesOf(`,${new Date(day * DAY_MS).toISOString().slice(0, 11)}`);
+      date = bytesOf(`,${dateText(day * DAY_MS)}T`);
     }
     const seconds = Math.floor((ms - day * DAY_MS) / 1000);
     const minutes = Math.floor(seconds / 60);

@@ -1,6 +1,6 @@
-import { DateTime } from 'luxon';
+import { civilMidnight, civilOffset, dateText } from '../common/civilTime.ts';
 import { compensatedSum } from '../common/numeric.ts';
-import { HOUR_MS } from '../common/time.ts';
+import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
 import type { YearColumns } from '../year/YearColumns.ts';
@@ -28,14 +28,17 @@ const STUB_H = 14;
  */
 export function civilHours(start_ms: number, count: number, timeZone: string): CivilDay[] {
   const days: CivilDay[] = [];
-  let at = DateTime.fromMillis(start_ms, { zone: timeZone });
-  if (!at.isValid) throw new Error(`no time zone ${timeZone}`);
+  const offset = civilOffset(timeZone);
+  const midnight = civilMidnight(timeZone);
+  let at_ms = start_ms;
   for (let from = 0; from < count; ) {
-    const next = at.startOf('day').plus({ days: 1 });
-    const to = Math.min(count, Math.ceil((next.toMillis() - start_ms) / HOUR_MS));
-    if (to > from) days.push({ date: at.toISODate(), from, to, offset_min: at.offset });
+    const offset_min = offset(at_ms);
+    const civil_ms = at_ms + offset_min * 60_000;
+    const next_ms = midnight(dateText(civil_ms + DAY_MS));
+    const to = Math.min(count, Math.ceil((next_ms - start_ms) / HOUR_MS));
+    if (to > from) days.push({ date: dateText(civil_ms), from, to, offset_min });
     from = to;
-    at = next;
+    at_ms = next_ms;
   }
   const [first, second] = days;
   if (first !== undefined && second !== undefined && first.to - first.from < STUB_H) {

@@ -24,6 +24,13 @@ describe('civil dates of a record', () => {
     expect([hoursOf('2025-03-30'), hoursOf('2025-10-26'), hoursOf('2025-06-01')]).toEqual([23, 25, 24]);
   });
 
+  test('a day whose first hour the clocks skip is an hour shorter, and the day after it whole', () => {
+    const days = civilHours(YEAR_MS, 8760, 'America/Havana');
+    const skipped = days.findIndex(({ date }) => date === '2025-03-09');
+    expect(days.slice(skipped, skipped + 2).map(({ from, to }) => to - from)).toEqual([23, 24]);
+    expect(days[skipped]).toMatchObject({ from: (Date.parse('2025-03-09T05:00Z') - YEAR_MS) / 3_600_000 });
+  });
+
   test('west of Greenwich the first hours go with the first whole date', () => {
     const days = civilHours(YEAR_MS, 48, 'America/New_York');
     expect(days.map(({ date, from, to }) => [date, from, to])).toEqual([

@@ -1,8 +1,8 @@
+import { civilOffset } from '../../common/civilTime.ts';
 import { HOUR_MS } from '../../common/time.ts';
 import type { Fortnight } from '../../statistics/TrialStatistics.ts';
 import type { Site } from '../../sun/Site.ts';
 import type { Trial } from '../../trial/Trial.ts';
-import { civilOffset } from '../civilStamp.ts';
 
 /** An hour of the darkest fortnight. */
 export interface FortnightHour {

@@ -1,10 +1,10 @@
+import { civilOffset } from '../../common/civilTime.ts';
 import { HOUR_MS } from '../../common/time.ts';
 import type { NightRow } from '../../night/nightLedger.ts';
 import { nightSpans, type SpanKind } from '../../night/nightSpans.ts';
 import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { Site } from '../../sun/Site.ts';
 import type { Trial } from '../../trial/Trial.ts';
-import { civilOffset } from '../civilStamp.ts';
 import { NIGHT_COLUMNS } from '../columns.ts';
 import { CAUSE_WORDS } from '../words.ts';
 import { type ChartColumn, numbers, texts } from './chart.ts';

@@ -60,5 +60,11 @@ function packedDays(days: readonly CivilDay[]): PackedDays {
 }
 
 function picked(column: Float64Array, days: readonly CivilDay[]): Float64Array {
-  return Float64Array.from(days.flatMap(({ from, to }) => [...column.subarray(from, to)]));
+  const hours = new Float64Array(days.reduce((count, { from, to }) => count + to - from, 0));
+  let next = 0;
+  for (const { from, to } of days) {
+    hours.set(column.subarray(from, to), next);
+    next += to - from;
+  }
+  return hours;
 }
