@@ -21,9 +21,9 @@ export class CsvBytes {
     this.bytes = new Uint8Array(room);
   }
 
-  /** What was written so far, which makes room again. */
+  /** What was written so far, in place: it is gone with the next byte, for which there is room again. */
   take(): Uint8Array {
-    const taken = this.bytes.slice(0, this.end);
+    const taken = this.bytes.subarray(0, this.end);
     this.end = 0;
     return taken;
   }
@@ -32,9 +32,9 @@ export class CsvBytes {
     this.end += encoder.encodeInto(text, this.bytes.subarray(this.end)).written;
   }
 
-  /** Bytes of a text that is written again and again. */
-  copy(text: Uint8Array): void {
-    for (let i = 0; i < text.length; i++) this.bytes[this.end++] = text[i]!;
+  /** Bytes of a text that is written again and again, all of it or a part. */
+  copy(text: Uint8Array, from = 0, to = text.length): void {
+    for (let i = from; i < to; i++) this.bytes[this.end++] = text[i]!;
   }
 
   /** A whole number from 0 to 99, as two digits. */

@@ -19,27 +19,30 @@ import {
 /** Bytes of a piece, and what the longest row may add to it. */
 const PIECE = 2 ** 20;
 const ROW = 2 ** 13;
+/** Bytes of both stamps of a row, with a comma before each. */
+const STAMPS = ',2025-12-21T15:00:00Z,2025-12-21T16:00:00+01:00'.length;
 
 /**
  * The text of hours.csv in UTF-8, piece by piece (many years of it need not fit one string): a row per trial and hour.
  *
  * in: trials; timeZone, IANA name of the site
- * out: pieces that together are the CSV text, the heading row first
+ * out: pieces that together are the CSV text, the heading row first; each holds until the next is asked for
  */
 export function* hoursCsv(trials: readonly Trial[], timeZone: string): Generator<Uint8Array> {
   const text = new CsvBytes(PIECE + ROW);
-  const stamp = stampWriter(timeZone);
+  const stampsOf = stampWriter(timeZone);
   const marks = WEATHER_MARKS.map((mark) => bytesOf(`,${mark}`));
   const lineEnd = bytesOf('\n');
   text.text(`${heading()}\n`);
   for (const { spot, lamp, light, year } of trials) {
     const names = bytesOf(`${csvCell(spot)},${csvCell(lamp)}`);
+    const stamps = stampsOf(light.start_ms, light.count);
     const weather = valuesOf(WEATHER_COLUMNS, light);
     const onCell = valuesOf(LIGHT_COLUMNS, light);
     const inLamp = valuesOf(LAMP_COLUMNS, { ...year.columns, ledMean_mA: ledMean_mA(year.columns) });
     for (let i = 0; i < year.columns.count; i++) {
       text.copy(names);
-      stamp(text, light.start_ms + i * HOUR_MS);
+      text.copy(stamps, i * STAMPS, (i + 1) * STAMPS);
       writeNumbers(text, weather, i);
       text.copy(marks[light.mark[i]!]!);
       writeNumbers(text, onCell, i);
@@ -68,34 +71,41 @@ function csvCell(text: string): string {
   return csvText([{ heading: text, cell: String }], []).slice(0, -1);
 }
 
-/** A writer of the two cells of an instant, each behind its comma: UTC, and civil time with its offset. */
-function stampWriter(timeZone: string): (text: CsvBytes, ms: number) => void {
+/** A writer of the two cells of each hour's start, each behind its comma: UTC, and civil time with its offset. */
+function stampWriter(timeZone: string): (start_ms: number, count: number) => Uint8Array {
   const offset = civilOffset(timeZone);
   const endings = new Map<number, Uint8Array>();
   const utcEnding = bytesOf('Z');
-  const utc = clockWriter();
-  const civil = clockWriter();
-  return (text, ms) => {
-    const whole_ms = Math.round(ms / 1000) * 1000;
-    const offset_min = offset(whole_ms);
-    let ending = endings.get(offset_min);
-    if (ending === undefined) {
-      ending = bytesOf(offsetText(offset_min));
-      endings.set(offset_min, ending);
+  const remembered = new Map<string, Uint8Array>();
+  return (start_ms, count) => {
+    const key = `${start_ms} ${count}`;
+    let stamps = remembered.get(key);
+    if (stamps === undefined) {
+      const text = new CsvBytes(count * STAMPS);
+      const [utc, civil] = [clockWriter(text), clockWriter(text)];
+      for (let i = 0; i < count; i++) {
+        const ms = Math.round((start_ms + i * HOUR_MS) / 1000) * 1000;
+        const offset_min = offset(ms);
+        const ending = endings.get(offset_min) ?? bytesOf(offsetText(offset_min));
+        endings.set(offset_min, ending);
+        utc(ms);
+        text.copy(utcEnding);
+        civil(ms + offset_min * 60_000);
+        text.copy(ending);
+      }
+      stamps = text.take();
+      remembered.set(key, stamps);
     }
-    utc(text, whole_ms);
-    text.copy(utcEnding);
-    civil(text, whole_ms + offset_min * 60_000);
-    text.copy(ending);
+    return stamps;
   };
 }
 
 /** A writer of date and time of day to the second; the text of a date is made once a day. */
-function clockWriter(): (text: CsvBytes, ms: number) => void {
+function clockWriter(text: CsvBytes): (ms: number) => void {
   const colon = bytesOf(':');
   let day = Number.NaN;
   let date = bytesOf('');
-  return (text, ms) => {
+  return (ms) => {
     const today = Math.floor(ms / DAY_MS);
     if (today !== day) {
       day = today;
