@@ -1,7 +1,7 @@
 import { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { checkWholeYears } from '../weather/checkWholeYears.ts';
-import { type ImportOptions, importWeather } from '../weather/importWeather.ts';
+import type { ImportOptions } from '../weather/importWeather.ts';
 import { isMapped } from '../weather/isMapped.ts';
 import { ownRecord } from '../weather/ownRecord.ts';
 import { fileSource } from '../weather/read/WeatherSource.ts';
@@ -82,6 +82,8 @@ async function recognised(
     return own;
   }
   const { latitude_deg, longitude_deg, elevation_m } = scenario.site;
+  // Much to load, and few runs need it.
+  const { importWeather } = await import('../weather/importWeather.ts');
   const { record, report } = await importWeather(sources, {
     latitude_deg,
     longitude_deg,

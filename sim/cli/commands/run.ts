@@ -2,7 +2,7 @@ import { runFigureFiles } from '../../output/figures/runFigures.ts';
 import { terminalRun } from '../../output/terminalRun.ts';
 import { writeRun } from '../../output/writeRun.ts';
 import { spotSkies } from '../../trial/spotSkies.ts';
-import { spread } from '../../trial/spread.ts';
+import type { RunResult } from '../../trial/Trial.ts';
 import type { Arguments } from '../Command.ts';
 import { giveResult } from '../giveResult.ts';
 import { type Io, withProgress } from '../Io.ts';
@@ -11,9 +11,7 @@ import { runScenarios } from '../runScenarios.ts';
 /** Runs every lamp of a scenario in every spot, writes the files and says the verdict. */
 export async function runCommand(args: Arguments, io: Io): Promise<number> {
   const [plain] = await runScenarios(args, io, true);
-  const run = args.has('spread')
-    ? await withProgress(io, 'sample', (show) => spread(plain!, { onSample: show }))
-    : plain!;
+  const run = args.has('spread') ? await sampled(plain!, io) : plain!;
   const skies = spotSkies(run);
   const result = {
     write: (out: string) => {
@@ -25,4 +23,10 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
     broken: run.trials.some((trial) => trial.statistics.verdict === 'broken'),
   };
   return giveResult(result, args, io);
+}
+
+/** The run again over what the readings of its lamps leave open. */
+async function sampled(run: RunResult, io: Io): Promise<RunResult> {
+  const { spread } = await import('../../trial/spread.ts');
+  return withProgress(io, 'sample', (show) => spread(run, { onSample: show }));
 }
