@@ -3,7 +3,7 @@ import type { Report } from '../common/InputProblem.ts';
 import { bisect } from '../common/numeric.ts';
 import { CellDiodeCircuit } from './CellDiodeCircuit.ts';
 import { leakageCurrent_A, leakageWarming } from './capacitor/step.ts';
-import { LoadDraw } from './loadTable.ts';
+import { LitLoad } from './loadTable.ts';
 import type { LampParams } from './params.ts';
 
 /** A clear cold day: the cell's voltage, and with it the reachable voltage, is highest then. */
@@ -35,9 +35,9 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
     return flags;
   }
 
-  const atCutoff = new LoadDraw(load);
-  atCutoff.at_V(driver.cutoff_V, 1);
-  const litAtCutoff_A = atCutoff.current_A;
+  const lit = new LitLoad(load);
+  lit.at(driver.cutoff_V);
+  const litAtCutoff_A = lit.current_A;
   const rebound_V = litAtCutoff_A * capacitor.series_ohm;
   if (driver.restart_V - driver.cutoff_V < rebound_V) {
     report({
@@ -55,8 +55,7 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
       `Above the rated voltage: full sun drives the capacitor to ${volts(reachable_V)} at ${STANDARD_TEMPERATURE_DEG_C} degC, and it is rated ${volts(capacitor.rated_V)}. That ages it fast and can burst it; a limiter or a cell of less voltage prevents it.`,
     );
   }
-  const lit_A =
-    load.below.led_A[Math.min(Math.round(reachable_V / load.step_V), load.below.led_A.length - 1)]!;
+  const lit_A = lit.led_A(reachable_V);
   const tabled_A = led.current_A[led.current_A.length - 1]!;
   if (led.current_A.length > 1 && lit_A > 1.001 * tabled_A) {
     flags.push(

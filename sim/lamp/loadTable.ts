@@ -4,176 +4,205 @@ import type { DriverLaw } from './driver/step.ts';
 import type { LedParams } from './led/params.ts';
 import { type LedState, ledAtPower } from './led/step.ts';
 
-/** Driver and LED together under one law, one column a quantity, against the capacitor voltage in even steps from 0 V. */
-export interface LoadColumns {
-  law: DriverLaw;
-  /** LED forward voltage plus rectifier drop. */
-  output_V: Float64Array;
-  /** Derivatives of the current drawn by the capacitor voltage: they steer the time step. */
-  slope_S: Float64Array;
-  secondDerivative_A_V2: Float64Array;
-  led_A: Float64Array;
-  light_lm: Float64Array;
-  efficiency: Float64Array;
-}
-
-/** What a lit LED draws, takes and gives. */
+/** What a lit LED draws, takes and gives against the voltage at the driver, in rows of even steps from 0 V. */
 export interface LoadTable {
   highest_V: number;
   step_V: number;
   /** Capacitor voltage at which discontinuous conduction ends; Infinity where it never does. */
   dcmBoundary_V: number;
-  below: LoadColumns;
+  /** Rows of numbers, see COLUMNS. */
+  below: Float64Array;
   /** Under the stated current limit; the same as below where the driver has no boundary. */
-  above: LoadColumns;
+  above: Float64Array;
+  /** Below: LED forward voltage plus rectifier drop, a value a row. */
+  output_V: Float64Array;
 }
 
-const ROWS = 2048;
+const ROWS = 1024;
 /** Rows to either side over which a second derivative is taken, some 0.05 V: the corners of an LED's table are not its curve. */
-const REACH = 25;
+const REACH = 12;
+/** A row: current drawn and its rise to the next row, its second derivative, light and rise, LED current and rise, efficiency. */
+const COLUMNS = 8;
+const KEPT = 64;
+
+const made = new Map<string, LoadTable>();
 
 /**
- * Output voltage, LED current and lumens against the capacitor voltage, solved once for the run.
+ * Current drawn, LED current and lumens against the capacitor voltage, solved once and kept for equal driver, LED and
+ * range.
  *
  * in: driver; led; highest_V, up to which the table reaches
  * out: the table
- * valid: straight lines between rows are within 1e-6 of the law for smooth LEDs; the current drawn is not taken from
- *   this table but from the driver's law
+ * valid: read as `LitLoad` does, the current is within 1e-7 of the law for smooth LEDs, light within 1e-5
  */
 export function loadTable(driver: DriverParams, led: LedParams, highest_V: number): LoadTable {
+  const key = JSON.stringify([driver.law, driver.efficiencyAt_V, driver.efficiency, led, highest_V]);
+  const known = made.get(key);
+  if (known !== undefined) return known;
   const { law } = driver;
   const step_V = highest_V / (ROWS - 1);
-  const below = loadColumns(law, driver, led, step_V);
-  return {
+  const { rows: below, output_V } = rowsOf(law, driver, led, step_V);
+  const table = {
     highest_V,
     step_V,
-    dcmBoundary_V: dcmBoundary_V(below, step_V),
+    dcmBoundary_V: dcmBoundaryOf(law, output_V, step_V),
     below,
-    above: law.limited === undefined ? below : loadColumns(law.limited, driver, led, step_V),
+    above: law.limited === undefined ? below : rowsOf(law.limited, driver, led, step_V).rows,
+    output_V,
   };
+  if (made.size >= KEPT) made.clear();
+  made.set(key, table);
+  return table;
 }
 
-function loadColumns(law: DriverLaw, driver: DriverParams, led: LedParams, step_V: number): LoadColumns {
-  const column = () => new Float64Array(ROWS);
-  const drawn_A = column();
-  const columns: LoadColumns = {
-    law,
-    output_V: column(),
-    slope_S: column(),
-    secondDerivative_A_V2: column(),
-    led_A: column(),
-    light_lm: column(),
-    efficiency: column(),
-  };
+function rowsOf(law: DriverLaw, driver: DriverParams, led: LedParams, step_V: number) {
+  const rows = new Float64Array(ROWS * COLUMNS);
+  const output_V = new Float64Array(ROWS);
+  const { rectifier_V } = driver.law;
+  const highest_V = led.forward_V[led.forward_V.length - 1]! + rectifier_V;
+  let near_V = led.forward_V[0]! + rectifier_V;
   for (let i = 0; i < ROWS; i++) {
     const capacitor_V = Math.max(i * step_V, 1e-6);
     const efficiency = piecewiseLinear(driver.efficiencyAt_V, driver.efficiency, capacitor_V);
-    const { output_V, current_A, light_lm } = solveLoad(
-      law,
-      driver.law.rectifier_V,
-      led,
-      capacitor_V,
-      efficiency,
-    );
-    drawn_A[i] = law.current_A(capacitor_V, output_V);
-    columns.output_V[i] = output_V;
-    columns.led_A[i] = current_A;
-    columns.light_lm[i] = light_lm;
-    columns.efficiency[i] = efficiency;
+    // The row before is near; the highest forward voltage is on the safe side where that may lie below the capacitor.
+    const from_V = near_V > capacitor_V + 0.02 ? near_V : highest_V;
+    const state = settleLoad(law, rectifier_V, led, capacitor_V, efficiency, from_V);
+    near_V = state.output_V;
+    const at = i * COLUMNS;
+    rows[at] = law.current_A(capacitor_V, state.output_V);
+    rows[at + 3] = state.light_lm;
+    rows[at + 5] = state.current_A;
+    rows[at + 7] = efficiency;
+    output_V[i] = state.output_V;
   }
+  const drawn_A = (i: number) => rows[i * COLUMNS]!;
   for (let i = 0; i < ROWS; i++) {
-    const near = Math.min(Math.max(i, 1), ROWS - 2);
-    columns.slope_S[i] = (drawn_A[near + 1]! - drawn_A[near - 1]!) / (2 * step_V);
+    const at = i * COLUMNS;
+    const up = i < ROWS - 1 ? at + COLUMNS : at;
     const middle = Math.min(Math.max(i, REACH), ROWS - 1 - REACH);
-    columns.secondDerivative_A_V2[i] =
-      (drawn_A[middle + REACH]! - 2 * drawn_A[middle]! + drawn_A[middle - REACH]!) / (REACH * step_V) ** 2;
+    rows[at + 2] =
+      (drawn_A(middle + REACH) - 2 * drawn_A(middle) + drawn_A(middle - REACH)) / (REACH * step_V) ** 2;
+    for (const column of [0, 3, 5]) rows[at + column + 1] = rows[up + column]! - rows[at + column]!;
   }
-  return columns;
+  return { rows, output_V };
 }
 
 /**
  * The steady state of driver and LED at one capacitor voltage. The LED's forward voltage and its current settle each
- * other. A boost whose capacitor reaches its output has none: the last round before stands in, and the run refuses it.
+ * other, rounds of that being drawn together by Aitken's rule. A boost whose capacitor reaches its output has none: the
+ * last round before stands in, and the run refuses it.
  */
-function solveLoad(
+function settleLoad(
   law: DriverLaw,
   rectifier_V: number,
   led: LedParams,
   capacitor_V: number,
   efficiency: number,
+  from_V: number,
 ): LedState & { output_V: number } {
-  // The highest forward voltage is on the safe side: from there the rounds approach the answer without passing the capacitor.
-  let output_V = led.forward_V[led.forward_V.length - 1]! + rectifier_V;
+  let output_V = from_V;
+  let last_V = Number.NaN;
   let state: LedState = { current_A: 0, forward_V: output_V - rectifier_V, light_lm: 0 };
   for (let round = 0; round < 60; round++) {
     const current_A = law.current_A(capacitor_V, output_V);
     if (!Number.isFinite(current_A) || current_A < 0) break;
     state = ledAtPower(led, efficiency * capacitor_V * current_A);
-    const next_V = state.forward_V + rectifier_V;
-    if (Math.abs(next_V - output_V) < 1e-12) break;
-    output_V = next_V;
+    const change_V = state.forward_V + rectifier_V - output_V;
+    output_V += change_V;
+    if (Math.abs(change_V) < 1e-12) break;
+    if (Math.abs(change_V) < 0.9 * Math.abs(last_V)) {
+      output_V += (change_V * change_V) / (last_V - change_V);
+      last_V = Number.NaN;
+    } else last_V = change_V;
   }
   return { ...state, output_V };
 }
 
-function dcmBoundary_V({ law, output_V }: LoadColumns, step_V: number): number {
+function dcmBoundaryOf(law: DriverLaw, output_V: Float64Array, step_V: number): number {
   const over = (i: number) => i * step_V - law.dcmBoundary_V(output_V[i]!);
-  const row = output_V.findIndex((_, i) => over(i) >= 0);
-  if (row <= 0) return Number.POSITIVE_INFINITY;
-  return (row - over(row) / (over(row) - over(row - 1))) * step_V;
+  for (let row = 0; row < ROWS; row++) {
+    if (!(over(row) >= 0)) continue;
+    return row === 0 ? Number.POSITIVE_INFINITY : (row - over(row) / (over(row) - over(row - 1))) * step_V;
+  }
+  return Number.POSITIVE_INFINITY;
 }
 
 /**
- * What the lit driver draws at a terminal voltage, with its derivatives, for the hourly loop: `at_V` sets the fields,
- * so that nothing is allocated.
+ * Most light that a lit lamp gives with its capacitor anywhere up to a voltage, lumens.
+ * in: table; highest_V
  */
-export class LoadDraw {
+export function mostLight_lm({ below, step_V }: LoadTable, highest_V: number): number {
+  const rows = Math.min(Math.ceil(highest_V / step_V) + 1, ROWS);
+  let most_lm = 0;
+  for (let row = 0; row < rows; row++) most_lm = Math.max(most_lm, below[row * COLUMNS + 3]!);
+  return most_lm;
+}
+
+/** What the lit driver draws and gives at a terminal voltage; the current with its derivatives as fields. */
+export class LitLoad {
+  /** Share of the time the LED is on. */
+  share = 1;
   current_A = 0;
   slope_S = 0;
   secondDerivative_A_V2 = 0;
-  /** The columns that hold: below or above the boundary of discontinuous conduction. */
-  columns: LoadColumns;
 
   private readonly table: LoadTable;
+  private rows: Float64Array;
+  private readonly step_V: number;
   private readonly perStep: number;
 
   constructor(table: LoadTable) {
     this.table = table;
-    this.columns = table.below;
+    this.rows = table.below;
+    this.step_V = table.step_V;
     this.perStep = 1 / table.step_V;
   }
 
   /** Chooses the side of the boundary of discontinuous conduction. */
   setAbove(above: boolean): void {
-    this.columns = above ? this.table.above : this.table.below;
+    this.rows = above ? this.table.above : this.table.below;
   }
 
-  /**
-   * Sets current and derivatives.
-   * in: terminal_V, above 0; share of the time the LED is on
-   */
-  at_V(terminal_V: number, share: number): void {
-    const { columns } = this;
-    const { law } = columns;
-    const { exponent } = law;
-    if (!Number.isNaN(exponent) && terminal_V > 0) {
-      this.current_A = share * law.current_A(terminal_V, 0);
-      this.slope_S = (exponent * this.current_A) / terminal_V;
-      this.secondDerivative_A_V2 = ((exponent - 1) * this.slope_S) / terminal_V;
-      return;
-    }
-    this.current_A = share * law.current_A(terminal_V, this.at(columns.output_V, terminal_V));
-    this.slope_S = share * this.at(columns.slope_S, terminal_V);
-    this.secondDerivative_A_V2 = share * this.at(columns.secondDerivative_A_V2, terminal_V);
+  /** Sets the current and its derivatives. in: terminal_V; the end rows' values beyond the table */
+  at(terminal_V: number): void {
+    const { rows, share, perStep, step_V } = this;
+    const place = placeOf(terminal_V * perStep);
+    const row = place | 0;
+    const part = place - row;
+    const i = row * COLUMNS;
+    const rise_A = rows[i + 1]!;
+    const second = rows[i + 2]!;
+    // Between rows a parabola: of the law's bend a straight line would miss 5e-6.
+    const bend_A = second * step_V * step_V;
+    this.current_A = share * (rows[i]! + part * (rise_A - 0.5 * (1 - part) * bend_A));
+    this.slope_S = share * (rise_A + (part - 0.5) * bend_A) * perStep;
+    this.secondDerivative_A_V2 = share * second;
   }
 
-  /** Value of a column of the load table at a terminal voltage; the end values beyond the table. */
-  at(column: Float64Array, terminal_V: number): number {
-    const place = terminal_V * this.perStep;
-    const last = column.length - 1;
-    if (!(place > 0)) return column[0]!;
-    if (place >= last) return column[last]!;
-    const low = place | 0;
-    return column[low]! + (column[low + 1]! - column[low]!) * (place - low);
+  /** Light, lumens, averaged over the share of the time. */
+  light_lm(terminal_V: number): number {
+    return this.share * this.read(3, terminal_V);
   }
+
+  /** LED current while on, amperes. */
+  led_A(terminal_V: number): number {
+    return this.read(5, terminal_V);
+  }
+
+  /** Share of the driver's power that reaches the LED. */
+  efficiency(terminal_V: number): number {
+    return this.rows[(placeOf(terminal_V * this.perStep) | 0) * COLUMNS + 7]!;
+  }
+
+  private read(column: number, terminal_V: number): number {
+    const place = placeOf(terminal_V * this.perStep);
+    const row = place | 0;
+    const i = row * COLUMNS + column;
+    return this.rows[i]! + (place - row) * this.rows[i + 1]!;
+  }
+}
+
+/** Within the table: the last row but one has the step to the last. */
+function placeOf(place: number): number {
+  return place > 0 ? (place < ROWS - 1 ? place : ROWS - 1 - 1e-9) : 0;
 }

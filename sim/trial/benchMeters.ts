@@ -2,9 +2,10 @@ import { bisect } from '../common/numeric.ts';
 import { CellDiodeCircuit } from '../lamp/CellDiodeCircuit.ts';
 import { benchVoltages } from '../lamp/capacitor/step.ts';
 import { diodeDrop_V } from '../lamp/diode/step.ts';
-import { LoadDraw } from '../lamp/loadTable.ts';
+import { LitLoad } from '../lamp/loadTable.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { LampStepper } from '../year/LampStepper.ts';
+import { thermalTable } from '../year/thermalTable.ts';
 
 /** Everything at the bench has this temperature. */
 export const BENCH_DEG_C = 20;
@@ -62,11 +63,11 @@ export function drawnAt(
   { load, driver }: LampParams,
   capacitor_V: number,
 ): { supply_mA: number; led_mA: number } {
-  const draw = new LoadDraw(load);
+  const draw = new LitLoad(load);
   const limit_A = driver.law.limited?.current_A(capacitor_V, 0) ?? 0;
   draw.setAbove(capacitor_V >= load.dcmBoundary_V && !Number.isNaN(limit_A));
-  draw.at_V(capacitor_V, 1);
-  return { supply_mA: draw.current_A * 1000, led_mA: draw.at(draw.columns.led_A, capacitor_V) * 1000 };
+  draw.at(capacitor_V);
+  return { supply_mA: draw.current_A * 1000, led_mA: draw.led_A(capacitor_V) * 1000 };
 }
 
 /**
@@ -80,16 +81,16 @@ export function steadyReachable_V(
   light_W_m2: number,
   temperature_degC = BENCH_DEG_C,
 ): number {
-  const stepper = new LampStepper(lamp);
-  stepper.setConditions(light_W_m2, temperature_degC);
+  const stepper = new LampStepper(lamp, thermalTable(lamp, [temperature_degC]));
+  stepper.setHour(light_W_m2, temperature_degC);
   const rate = (capacitor_V: number) => {
     stepper.restAt(capacitor_V);
     return stepper.settle();
   };
-  const { openCircuit_V } = stepper.path;
+  const { highest_V } = stepper.curve;
   // Nothing draws: the capacitor follows the cell all the way.
-  if (rate(openCircuit_V) >= 0) return openCircuit_V;
-  return bisect(rate, 0, openCircuit_V) ?? 0;
+  if (rate(highest_V) >= 0) return highest_V;
+  return bisect(rate, 0, highest_V) ?? 0;
 }
 
 /**
@@ -104,12 +105,15 @@ export function restingVoltage_V(lamp: LampParams, from_V: number, held_h: numbe
   const [filled1_V, filled2_V] = lamp.capacitor.delayed.map(({ resistance_ohm, capacitance_F }) =>
     capacitance_F === 0 ? from_V : from_V * -Math.expm1((-held_h * 3600) / (resistance_ohm * capacitance_F)),
   );
-  stepper.delayed1_V = filled1_V!;
-  stepper.delayed2_V = filled2_V!;
-  stepper.setConditions(0, BENCH_DEG_C);
-  for (let left_s = hours * 3600; left_s > 0; left_s -= REST_STEP_S) {
-    if (!stepper.tryStep(Math.min(REST_STEP_S, left_s)))
-      throw new Error(`no step found at ${stepper.main_V} V`);
+  stepper.delayed.one.voltage_V = filled1_V!;
+  stepper.delayed.two.voltage_V = filled2_V!;
+  stepper.setHour(0, BENCH_DEG_C);
+  for (let left_s = hours * 3600; left_s > 1e-9; left_s -= stepper.step_s) {
+    stepper.step_s = Math.min(REST_STEP_S, left_s);
+    while (!stepper.tryStep()) {
+      stepper.step_s /= 2;
+      if (stepper.step_s < 1e-4) throw new Error(`no step found at ${stepper.main_V} V`);
+    }
     stepper.accept();
   }
   return stepper.main_V;

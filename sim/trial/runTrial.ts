@@ -1,6 +1,7 @@
 import { InputProblem, unlessReported } from '../common/InputProblem.ts';
 import { HOUR_MS } from '../common/time.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
+import { mostLight_lm } from '../lamp/loadTable.ts';
 import { type LampParams, lampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { SettledSection } from '../lamp/schema.ts';
@@ -97,8 +98,7 @@ function conductsThrough(
 
 /** A promise of more light than the lamp gives with its capacitor full to the rated voltage. */
 function unreachable({ load, capacitor }: LampParams, promise: PromiseSection): string[] {
-  const rows = Math.min(Math.ceil(capacitor.rated_V / load.step_V) + 1, load.below.light_lm.length);
-  const most_lm = highest(load.below.light_lm.subarray(0, rows));
+  const most_lm = mostLight_lm(load, capacitor.rated_V);
   if (most_lm >= promise.least_lumen) return [];
   return [
     `the promise asks for ${promise.least_lumen} lm, and the most this lamp gives, with its capacitor at the rated voltage, is ${most_lm.toPrecision(2)} lm`,

@@ -1,389 +1,534 @@
-import { quickExp } from '../common/quickExp.ts';
-import { CellDiodeCircuit } from '../lamp/CellDiodeCircuit.ts';
-import { capacitorCharge_C, capacitorVoltage_V } from '../lamp/capacitor/step.ts';
-import { LoadDraw } from '../lamp/loadTable.ts';
+import { capacitorCharge_C } from '../lamp/capacitor/step.ts';
+import { LitLoad } from '../lamp/loadTable.ts';
 import type { LampParams } from '../lamp/params.ts';
-import { DelayedCurrent } from './DelayedCurrent.ts';
-import { Expansion } from './Expansion.ts';
+import { ChargingCurve } from './ChargingCurve.ts';
+import { DelayedBranches } from './DelayedBranches.ts';
+import { litStep, restStep } from './darkStep.ts';
 import { ParasiticLoads } from './ParasiticLoads.ts';
-import { StepSums } from './StepSums.ts';
+import { type ThermalTable, thermalTable } from './thermalTable.ts';
+import { VoltagePath } from './VoltagePath.ts';
 
-const MOST_ROUNDS = 40;
-/** Error of the end, as a share of how far a settling delayed branch bends the voltage's path: measured, see the tests. */
-const SLOW_ERROR = 0.001;
+/** The expansion may lie off the middle of the path by this, and by this share of the path. */
+const CENTRED_V = 2e-3;
+const CENTRED_SHARE = 0.3;
+const MOST_CENTRINGS = 4;
+/** Farthest the voltage goes in one step, and is guessed ahead. */
+const FARTHEST_V = 0.5;
+const AHEAD_V = 0.06;
+/** A step whose third order tells of less than this share of what is allowed is taken as it is. */
+const UNCORRECTED = 0.1;
+/** Up to this share of what is allowed, what the fourth order may add is taken without a look at the step's ends. */
+const UNLOOKED = 0.5;
+/** What is left of a correction by the defects at a step's ends, as a share of it: measured, see the tests. */
+const LEFT_OF_CORRECTION = 0.1;
+/** What a stiff step adds to that share. */
+const LEFT_WHEN_STIFF = 0.2;
+/** The same of the uneven flow into delayed branches. */
+const LEFT_OF_DELAYED = 0.15;
+const LEFT_OF_DELAYED_LIT = 0.4;
+/** How near looks come to the voltage asked for: an expansion only has to lie by the path, ends are reached by a series. */
+const CENTRE_NEAR_V = 0.03;
+const PROBE_NEAR_V = 2e-3;
+/** Where the last order of an expansion counts for more than this, a current is looked up. */
+const EXPANDED_SHARE = 1e-4;
+const CENTRED = 1;
+const ALIKE = 0.1;
+const HOUR_S = 3600;
+
 /**
  * The lamp's circuit and its state, moved on by one step at a time under constant light and temperature.
  *
- * The exponential midpoint rule: the circuit is solved at the middle of the step, where all currents are expanded to
- * second order in the capacitor's voltage; the voltage's path is the exact solution of the straight-line part, so that a
- * capacitor that settles at its reachable voltage within seconds and one that sinks over days both take steps of an hour. The middle
- * is the point that the path itself passes at half time. Each current and each loss is the integral of its own
- * expansion along that path; the state is charge, moved by the same integrals that the ledger sums, so that charge
- * closes to rounding, while energy closes only as well as the expansion holds. The delayed branches see the voltage as a
- * parabola over the step and follow it exactly.
+ * All currents are expanded to third order about a point near the middle of the step, which lies exactly on the
+ * circuit's curve (`ChargingCurve`); the voltage follows the closed path of `VoltagePath`, corrected by the third order
+ * that this leaves out. Where the next order could count, the true currents at both ends are looked up: what they differ
+ * from the expansion's corrects the step and is the measure of its error. Cell and driver meet at the terminals, behind
+ * the capacitor's series resistance; leakage, balancing, limiter and standby draw from the inner voltage.
  *
- * Leakage, balancing, limiter and standby draw from the inner voltage; cell and driver meet at the terminals, behind
- * the series resistance.
- *
+ * Set the mode and step_s, then `tryStep`, then `accept`.
  * source: HochbruckOstermann2010 (exponential integrators), ZubietaBonert2000 (capacitor)
  */
 export class LampStepper {
   readonly lamp: LampParams;
-  readonly path: CellDiodeCircuit;
-  readonly draw: LoadDraw;
+  readonly curve: ChargingCurve;
+  readonly load: LitLoad;
   readonly drains: ParasiticLoads;
+  readonly delayed: DelayedBranches;
+  readonly path = new VoltagePath();
 
   // State.
-  charge_C = 0;
   main_V = 0;
-  delayed1_V = 0;
-  delayed2_V = 0;
 
   // Mode, set by the caller.
   /** Share of the time the LED is on; 0 is off. */
   share = 0;
   /** The driver has stopped at its cut-off and waits. */
   stopped = false;
+  /** Error of the capacitor's voltage allowed in an hour. */
+  tolerance_V = 1e-4;
+  /** Length of the step to try. */
+  step_s = 0;
 
   // Result of the last step tried.
-  readonly sums = new StepSums();
+  end_V = 0;
   terminal_V = 0;
-  /** Rates of the inner voltage at the start and the end of the step, V/s. */
-  startRate = 0;
-  endRate = 0;
-  /** Estimate of what the step leaves out of the capacitor's voltage. */
+  rise_V = 0;
+  deviation_V = 0;
   error_V = 0;
-  endMain_V = 0;
-  endSlow1_V = 0;
-  endSlow2_V = 0;
-  private end_C = 0;
+  lit = false;
+  /** The cell gave current in the step. */
+  charging = false;
+  /** Driver's current at the start, in the middle and at the end; cell's current at the end; terminals at the start. */
+  startLoad_A = 0;
+  middleLoad_A = 0;
+  endLoad_A = 0;
+  endIn_A = 0;
+  startTerminal_V = 0;
+  /** Light of the LED in the middle and at the end, lumens. */
+  middleLight_lm = 0;
+  endLight_lm = 0;
+  /** The middle in time: inner voltage. */
+  middle_V = 0;
+  /** Rate at the end, V/s, and at the end of the step before. */
+  endRate = 0;
+  lastRate = 0;
+  /** After `average`. */
+  mean_V = 0;
+  spread_V2 = 0;
 
-  private readonly at = new Expansion();
-  private readonly delayed1: DelayedCurrent;
-  private readonly delayed2: DelayedCurrent;
-  private readonly c0: number;
-  private readonly c1: number;
-  private readonly capacitor_ohm: number;
-  private readonly path_ohm: number;
-  /** Rate at the end of the last step in the dark, and its pull: the next one's first guess. */
-  private lastDarkRate = 0;
-  private lastDarkPull = 0;
+  // The expansion: inner voltage, derivatives of cell and driver current against it.
+  at_V = 0;
+  in_A = 0;
+  inSlope = 0;
+  inSecond = 0;
+  /** A sixth of the third derivative. */
+  inThird = 0;
+  private load_A = 0;
+  private loadSlope = 0;
+  private loadSecond = 0;
+  private perC = 1;
+  /** Third derivative of the rate, and what of it the path leaves out. */
+  private third = 0;
+  private missed = 0;
+  /** 1 for a slow step, more for one that settles. */
+  private stiff = 1;
+  /** Rise before what delayed branches do to it by drawing unevenly. */
+  private evenRise_V = 0;
+  /** The step was taken by the expansion of the whole circuit. */
+  private expanded = false;
+  private aim_V = 0;
+  private allowed_V = 0;
+  private probe_V = 0;
+  private probeRate = 0;
+  private probeSlope = 0;
+  private probeIn_A = 0;
+  private probeLoad_A = 0;
+  private probeInSlope = 0;
+  private probeLoadSlope = 0;
 
-  /** The point of expansion may miss the middle of the path by this, and by a share of the path. */
-  private middleSettled_V = 2e-4;
-  private middleShare = 0.1;
-  /**
-   * A correction of the diode's junction below this is the last: the currents follow it to second order, so that its
-   * cube is left, some 1e-5 of the current.
-   */
-  private junctionSettled_V = 1e-3;
+  /** Capacitance at 0 V and its rise per volt; series resistance. */
+  readonly c0: number;
+  readonly c1: number;
+  readonly ohm: number;
 
-  constructor(lamp: LampParams) {
+  constructor(lamp: LampParams, thermal: ThermalTable = thermalTable(lamp, [25])) {
     const { capacitor } = lamp;
     this.lamp = lamp;
-    this.path = new CellDiodeCircuit(lamp.cell, lamp.diode);
-    this.draw = new LoadDraw(lamp.load);
+    this.curve = new ChargingCurve(lamp, thermal);
+    this.load = new LitLoad(lamp.load);
     this.drains = new ParasiticLoads(lamp);
-    this.delayed1 = new DelayedCurrent(capacitor.delayed[0]);
-    this.delayed2 = new DelayedCurrent(capacitor.delayed[1]);
+    this.delayed = new DelayedBranches(capacitor.delayed);
     this.c0 = capacitor.capacitance_F;
     this.c1 = capacitor.rise_F_V;
-    this.capacitor_ohm = capacitor.series_ohm;
-    this.path_ohm = lamp.cell.series_ohm + lamp.diode.series_ohm;
-  }
-
-  /** How closely the middle of a step is found, for the error of the capacitor's voltage allowed in one step. */
-  setTolerance(tolerance_V: number): void {
-    const finer = Math.min(1, tolerance_V / 1e-4);
-    this.middleSettled_V = 2e-4 * finer;
-    this.middleShare = 0.1 * finer;
-    this.junctionSettled_V = 1e-3 * Math.cbrt(finer);
+    this.ohm = capacitor.series_ohm;
   }
 
   /** Puts the whole capacitor, delayed branches too, at one voltage. */
   restAt(capacitor_V: number): void {
     this.main_V = capacitor_V;
-    this.charge_C = capacitorCharge_C(this.lamp.capacitor, capacitor_V);
-    this.delayed1_V = capacitor_V;
-    this.delayed2_V = capacitor_V;
+    this.delayed.restAt(capacitor_V);
     this.terminal_V = capacitor_V;
+    this.lastRate = 0;
   }
 
   /** Charge of all branches, coulombs. */
   wholeCharge_C(): number {
-    const [delayed1, delayed2] = this.lamp.capacitor.delayed;
-    return (
-      this.charge_C + delayed1.capacitance_F * this.delayed1_V + delayed2.capacitance_F * this.delayed2_V
-    );
+    return capacitorCharge_C(this.lamp.capacitor, this.main_V) + this.delayed.whole_C();
   }
 
-  /** Sets light on the cell and the temperature of everything. */
-  setConditions(light_W_m2: number, temperature_degC: number): void {
-    this.path.setConditions(light_W_m2, temperature_degC);
-    this.drains.setTemperature(temperature_degC);
-  }
-
-  /** Rate of the inner voltage at the present state, volts per second; sets terminal_V too. */
-  settle(): number {
-    this.tryStep(0);
-    return this.endRate;
+  /** Sets light on the cell and the temperature of everything, within the reach of the thermal table. */
+  setHour(light_W_m2: number, degC: number): void {
+    const { curve } = this;
+    const share = curve.photocurrent_A > 0 ? curve.in_A / curve.photocurrent_A : 0;
+    curve.setHour(light_W_m2, degC);
+    curve.in_A = share * curve.photocurrent_A;
+    this.drains.warming = curve.warming;
   }
 
   /** Takes the last tried step over as the present state. */
   accept(): void {
-    this.charge_C = this.end_C;
-    this.main_V = this.endMain_V;
-    this.delayed1_V = this.endSlow1_V;
-    this.delayed2_V = this.endSlow2_V;
+    this.main_V = this.end_V;
+    this.startLoad_A = this.endLoad_A;
+    this.startTerminal_V = this.terminal_V;
+    this.lastRate = this.endRate;
+    this.curve.in_A = this.endIn_A;
+    if (this.delayed.exist) this.delayed.accept();
   }
 
-  /** Lumens of the lit LED at a terminal voltage, averaged over its share of the time. */
-  light_lm(terminal_V: number): number {
-    return this.share * this.draw.at(this.draw.columns.light_lm, terminal_V);
-  }
-
-  /**
-   * Tries a step from the present state; `accept` takes it over.
-   *
-   * in: duration_s, 0 or more
-   * out: true where the middle was found; then error_V, terminal_V, the rates, the end state and the sums are those of
-   *   the step
-   */
-  tryStep(duration_s: number): boolean {
-    const h = duration_s;
-    const { path, at, draw, drains, delayed1, delayed2, c0, c1, capacitor_ohm: ohm, path_ohm } = this;
-    const { photocurrent_A, saturation_A, thermal_V, shunt_S, isSwitch } = path;
-    const { diodeSaturation_A, diodeThermal_V, diodeLeak_S } = path;
-    const { middleSettled_V, middleShare, junctionSettled_V } = this;
-    const { driver } = this.lamp;
-    const from_V = this.main_V;
-    const dark = photocurrent_A === 0;
-    const on = this.share > 0 && !this.stopped;
-    drains.setStandby(on ? 0 : this.stopped ? driver.belowCutoff_A : driver.standby_A);
-    const highest_V = Math.max(from_V, path.openCircuit_V);
-    const perDiode = 1 / diodeThermal_V;
-    const perCell = 1 / thermal_V;
-    if (delayed1.exists) delayed1.begin(from_V, this.delayed1_V, h);
-    if (delayed2.exists) delayed2.begin(from_V, this.delayed2_V, h);
-
-    // In the dark the last step goes on: its end rate, its pull.
-    const carry = dark ? h * this.lastDarkPull : 0;
-    let V = dark ? from_V + 0.5 * h * this.lastDarkRate * (1 + 0.25 * carry) : from_V;
-    let terminal = V;
-    let v = path.startingJunction_V(V);
-    let rise_V = dark ? h * this.lastDarkRate * (1 + carry * (0.5 + carry / 6)) : 0;
-    let midpointDeviation_V = V - from_V - 0.5 * rise_V;
-    for (let round = 0; round < MOST_ROUNDS; round++) {
-      // Diode: current, slope, bend.
-      let i: number;
-      let g: number;
-      let bend = 0;
-      if (isSwitch) {
-        g = v > 0 ? path.diodeOn_S : diodeLeak_S;
-        i = g * v;
-        g += 1e-18;
-      } else {
-        const x = v * perDiode;
-        const e = x < -40 ? 0 : diodeSaturation_A * quickExp(x);
-        const slope = e * perDiode;
-        bend = slope * perDiode;
-        i = e - diodeSaturation_A + diodeLeak_S * v;
-        g = slope + diodeLeak_S + 1e-18;
-      }
-      // Driver.
-      let load = 0;
-      let loadSlope = 0;
-      let damp = 1;
-      if (on) {
-        draw.at_V(terminal, this.share);
-        load = draw.current_A;
-        loadSlope = draw.slope_S;
-        damp = 1 / (1 + ohm * loadSlope);
-      }
-      const endChange = (V + ohm * (i - load) - terminal) * damp;
-      // Cell. In the dark its junction carries microvolts, where the exponential is a straight line.
-      const u = terminal + v + path_ohm * i;
-      const relative = u * perCell;
-      const e = dark && relative < 1e-3 ? saturation_A * (1 + relative) : saturation_A * quickExp(relative);
-      const cellSlope = e * perCell;
-      const fall = cellSlope + shunt_S;
-      const offCell = photocurrent_A - (e - saturation_A) - u * shunt_S - i;
-      // The junction at this capacitor voltage, corrected; currents there to second order.
-      const perLean = 1 / (fall * (damp * ohm * g + 1 + path_ohm * g) + g);
-      const dv = Math.min((offCell - fall * endChange) * perLean, 0.3);
-      const terminalChange = endChange + damp * ohm * g * dv;
-      const conductance = g + bend * dv;
-      v += dv;
-      terminal += terminalChange;
-      const follows = -fall * damp * perLean;
-      at.in_A = i + dv * (g + 0.5 * bend * dv);
-      at.inSlope = conductance * follows;
-      at.terminalSlope = damp * (1 + ohm * at.inSlope);
-      at.load_A = on ? load + loadSlope * terminalChange : 0;
-      at.loadSlope = loadSlope * at.terminalSlope;
-      drains.expand(at, V);
-      const delayed_A =
-        (delayed1.exists ? delayed1.follow(rise_V, midpointDeviation_V) : 0) +
-        (delayed2.exists ? delayed2.follow(rise_V, midpointDeviation_V) : 0);
-
-      const net = at.in_A - at.load_A - at.leak_A - at.bleed_A - at.standby_A - delayed_A;
-      const netSlope = at.inSlope - at.loadSlope - at.leakSlope - at.bleedSlope - at.standbySlope;
-      const farad = c0 + c1 * V;
-      const perFarad = 1 / farad;
-      const rate = net * perFarad;
-      const pull = (netSlope - rate * c1) * perFarad;
-      // The path x(t) about V solves x' = rate + pull x; where it is at half time is where the circuit must be solved.
-      const z = -0.5 * pull * h;
-      const small = z < 0.02 && z > -0.02;
-      const half = small ? 1 - z * (1 - z * (0.5 - z * (1 / 6 - z / 24))) : quickExp(-z);
-      const phi = small ? 1 - z * (0.5 - z * (1 / 6 - z / 24)) : (1 - half) / z;
-      const from_x = from_V - V;
-      let shift = from_x * half + 0.5 * h * rate * phi;
-      if (!(shift < 1e6 && shift > -1e6)) return false;
-      if (V + shift > highest_V) shift = highest_V - V;
-      else if (V + shift < 0) shift = -0.5 * V;
-      const newRise_V = from_x * half * half + 0.5 * h * rate * phi * (1 + half) - from_x;
-      const riseChange = newRise_V - rise_V;
-      const miss = middleSettled_V + middleShare * (newRise_V < 0 ? -newRise_V : newRise_V);
-      const settled =
-        dv < junctionSettled_V &&
-        dv > -junctionSettled_V &&
-        shift < miss &&
-        shift > -miss &&
-        endChange < middleSettled_V &&
-        endChange > -middleSettled_V &&
-        riseChange < 2 * middleSettled_V &&
-        riseChange > -2 * middleSettled_V;
-      rise_V = newRise_V;
-      midpointDeviation_V = shift - from_x - 0.5 * newRise_V;
-      if (!settled) {
-        V += shift;
-        v += follows * shift;
-        terminal += at.terminalSlope * shift;
-        if (v > diodeThermal_V * 60 + 1) return false;
-        continue;
-      }
-
-      // The rest of the expansion: half bends.
-      const uSlope = at.terminalSlope + follows * (1 + path_ohm * conductance);
-      at.main_V = V;
-      at.terminal_V = terminal;
-      at.junction_V = v;
-      at.junctionSlope = follows;
-      at.junctionHalf =
-        (0.5 *
-          (bend * follows * follows * (1 + fall * path_ohm) + (cellSlope / thermal_V) * uSlope * uSlope)) /
-        -(fall * (1 + path_ohm * conductance) + conductance);
-      at.inHalf = conductance * at.junctionHalf + 0.5 * bend * follows * follows;
-      at.loadHalf = on ? 0.5 * draw.secondDerivative_A_V2 * at.terminalSlope * at.terminalSlope : 0;
-      at.terminalHalf = ohm * (at.inHalf - at.loadHalf);
-      at.farad = farad;
-      return this.finish(h, from_x, shift, rise_V, rate, pull, half, phi, net, netSlope, delayed_A);
+  /** Terminal voltage, driver's current and light at the present state, after a change of mode; out: the rate, V/s. */
+  settle(): number {
+    this.step_s = HOUR_S;
+    this.begin();
+    this.probe_V = this.main_V;
+    this.probe();
+    this.lastRate = this.probeRate;
+    this.startLoad_A = this.probeLoad_A;
+    this.endLoad_A = this.probeLoad_A;
+    this.terminal_V = this.main_V + this.ohm * (this.probeIn_A - this.probeLoad_A);
+    this.startTerminal_V = this.terminal_V;
+    this.endLight_lm = 0;
+    if (this.lit) {
+      this.endLight_lm = this.load.light_lm(this.terminal_V);
     }
-    return false;
+    return this.probeRate;
   }
 
   /**
-   * Ends a step whose circuit has been expanded about its middle.
-   *
-   * in: h, seconds; from_x and middle_x, the path's start and middle about the expansion's voltage; rise_V over the
-   *   step; rate and pull of the path; half, what is left of a deviation at half time, and phi, its mean until then;
-   *   net and delayed_A, current into the main branch and into the delayed ones; netSlope
+   * Tries a step of step_s from the present state.
+   * out: true where it holds the tolerance; then the result fields are those of the step. Else error_V says by how much
+   *   it misses (Infinity: not at all), and the step must be shorter
    */
-  private finish(
-    h: number,
-    from_x: number,
-    shift: number,
-    rise_V: number,
-    rate: number,
-    pull: number,
-    half: number,
-    phi: number,
-    net: number,
-    netSlope: number,
-    delayed_A: number,
-  ): boolean {
-    const { at, sums, delayed1, delayed2, path } = this;
-    const { farad } = at;
-    // Integrals of x and x squared along the path.
-    const to_x = from_x + rise_V;
-    const z = -0.5 * pull * h;
-    let straight_x1: number;
-    let x2: number;
-    if (z < 0.15 && z > -0.15) {
-      straight_x1 = (h / 6) * (from_x + 4 * shift + to_x);
-      x2 = (h / 6) * (from_x * from_x + 4 * shift * shift + to_x * to_x);
-    } else {
-      const rest_x = -rate / pull;
-      const gap = from_x - rest_x;
-      const whole = half * half;
-      const first = (1 - whole) / -pull;
-      straight_x1 = rest_x * h + gap * first;
-      x2 = rest_x * rest_x * h + 2 * rest_x * gap * first + (gap * gap * (1 - whole * whole)) / (-2 * pull);
+  tryStep(): boolean {
+    this.begin();
+    this.allowed_V = this.tolerance_V * (this.step_s / HOUR_S) + 1e-12;
+    const plain = !this.charging && !this.drains.limiting;
+    this.expanded = !(plain && (this.lit ? litStep(this) : restStep(this)));
+    if (this.expanded && !this.circuitStep()) {
+      this.error_V = Number.POSITIVE_INFINITY;
+      return false;
     }
-    // What moves the path on average besides: the bends, and delayed branches that draw more early in the step than late.
-    let x1 = straight_x1 + ((at.netHalf() * x2) / farad) * 0.5 * h * phi;
-    // A capacitor that is held stiffly gives way to them the less, first like 1 - z, at last like 1.5 / z^2.
-    const given = 1 / (farad * (1 + z * (1 + z * (2 / 3))));
-    if (delayed1.exists) x1 -= delayed1.ahead_C_s() * given;
-    if (delayed2.exists) x1 -= delayed2.ahead_C_s() * given;
+    const { delayed } = this;
+    this.end_V = this.main_V + this.rise_V;
+    this.middle_V = this.main_V + 0.5 * this.rise_V + this.deviation_V;
+    this.terminal_V = this.end_V + this.ohm * (this.endIn_A - this.endLoad_A);
+    if (delayed.exist) {
+      delayed.rise_V = this.rise_V;
+      delayed.deviation_V = this.deviation_V;
+      delayed.take();
+    }
+    if (this.lit) {
+      this.endLight_lm = this.load.light_lm(this.terminal_V);
+      this.middleLight_lm = this.load.light_lm(
+        this.middle_V + this.ohm * (this.expandedIn_A(this.middle_V - this.at_V) - this.middleLoad_A),
+      );
+    }
+    return this.error_V <= this.allowed_V || this.step_s < 1e-3;
+  }
 
-    sums.integrate(at, h, x1, x2, path.diodeSeries_ohm, this.capacitor_ohm);
-    sums.delayed_J = (delayed1.exists ? delayed1.heat_J() : 0) + (delayed2.exists ? delayed2.heat_J() : 0);
-    this.end_C = this.charge_C + (sums.in_C - sums.out_C - h * delayed_A);
-    if (this.end_C < 0) return false;
-    this.endMain_V = capacitorVoltage_V(this.lamp.capacitor, this.end_C);
-    this.endSlow1_V = delayed1.exists && h > 0 ? this.delayed1_V + delayed1.rise_V() : this.delayed1_V;
-    this.endSlow2_V = delayed2.exists && h > 0 ? this.delayed2_V + delayed2.rise_V() : this.delayed2_V;
-    const delayedEnd_A = (delayed1.exists ? delayed1.end_A() : 0) + (delayed2.exists ? delayed2.end_A() : 0);
-    const end_x = this.endMain_V - at.main_V;
-    this.terminal_V = at.terminal_V + at.terminalSlope * end_x;
-    this.startRate = rate + pull * from_x;
-    this.endRate = (net + delayed_A - delayedEnd_A + netSlope * end_x) / (this.c0 + this.c1 * this.endMain_V);
-    if (path.photocurrent_A === 0) {
-      this.lastDarkRate = this.endRate;
-      this.lastDarkPull = pull;
-    }
-    this.error_V = this.leftOut_V(h, from_x, end_x, x2, z);
-    if (at.load_A === 0) {
-      sums.led_J = 0;
-      sums.led_C = 0;
-      sums.light_lm_s = 0;
-    } else {
-      const middle_x = h > 0 ? shift + (1.5 * (x1 - straight_x1)) / h : shift;
-      const { columns } = this.draw;
-      sums.led_J = sums.load_J * this.draw.at(columns.efficiency, at.terminal_V);
-      sums.led_C = h * this.share * this.meanAlong(columns.led_A, from_x, middle_x, end_x);
-      sums.light_lm_s = h * this.share * this.meanAlong(columns.light_lm, from_x, middle_x, end_x);
-    }
+  /** The step of the whole circuit; false where none of this length is found. */
+  private circuitStep(): boolean {
+    if (!this.centre()) return false;
+    const { path, delayed } = this;
+    this.rise_V = path.rise_V;
+    this.deviation_V = path.deviation_V;
+    this.endRate = path.endRate;
+    const last_x = path.from_V + path.rise_V;
+    this.endIn_A = this.expandedIn_A(last_x);
+    this.endLoad_A = this.load_A + last_x * (this.loadSlope + 0.5 * last_x * this.loadSecond);
+    if (this.lit || (this.error_V > UNCORRECTED * this.allowed_V && !this.correctByThird()))
+      this.correctByLook();
+    this.evenRise_V = this.rise_V;
+    if (delayed.exist) this.spreadDelayed();
+    if (!(this.main_V + this.rise_V >= 0)) return false;
+    const middle_x = this.main_V - this.at_V + 0.5 * this.rise_V + this.deviation_V;
+    this.middleLoad_A = this.load_A + middle_x * (this.loadSlope + 0.5 * middle_x * this.loadSecond);
     return true;
   }
 
-  /**
-   * What the expansion leaves out, from what it holds: the next order is smaller by the path over the length on which
-   * each curve bends. A delayed branch that settles within the step adds its part.
-   */
-  private leftOut_V(h: number, from_x: number, end_x: number, x2: number, z: number): number {
-    const { at, delayed1, delayed2 } = this;
-    const reach = Math.max(from_x < 0 ? -from_x : from_x, end_x < 0 ? -end_x : end_x);
-    const inReach = 0.3 * Math.min(4, reach / (3 * this.path.diodeThermal_V)) + (z < 0 ? -z : z);
-    const leftOut =
-      (at.inHalf < 0 ? -at.inHalf : at.inHalf) * inReach +
-      ((at.loadHalf < 0 ? -at.loadHalf : at.loadHalf) + at.leakHalf) * reach;
-    const bent_C =
-      h > 0 ? (delayed1.exists ? delayed1.bent_C() : 0) + (delayed2.exists ? delayed2.bent_C() : 0) : 0;
-    return (leftOut * x2 + SLOW_ERROR * bent_C) / at.farad;
+  /** What holds for the whole step. */
+  private begin(): void {
+    const { drains, delayed, main_V, lamp } = this;
+    const { driver } = lamp;
+    this.lit = this.share > 0 && !this.stopped;
+    this.load.share = this.share;
+    drains.standby_A = this.lit ? 0 : this.stopped ? driver.belowCutoff_A : driver.standby_A;
+    this.charging = this.curve.reaches(main_V);
+    if (delayed.exist) {
+      delayed.main_V = main_V;
+      delayed.step_s = this.step_s;
+      delayed.begin();
+    }
+    const over_V = main_V - drains.limiter_V;
+    drains.limiting = over_V > 0;
+    if (over_V < 1e-7 && over_V > -1e-7) {
+      // On the kink itself the side is the one the voltage goes to.
+      drains.limiting = false;
+      this.probe_V = main_V;
+      this.probe();
+      drains.limiting = this.probeRate > 0;
+    }
   }
 
-  /** Mean of a column of the load table over the step, by Simpson's rule. */
-  private meanAlong(column: Float64Array, from_x: number, middle_x: number, to_x: number): number {
-    const { draw, at } = this;
-    const { terminal_V, terminalSlope } = at;
-    return (
-      (draw.at(column, terminal_V + terminalSlope * from_x) +
-        4 * draw.at(column, terminal_V + terminalSlope * middle_x) +
-        draw.at(column, terminal_V + terminalSlope * to_x)) /
-      6
-    );
+  /** Expands about a point near the middle of the path; false where no path of the step's length is found. */
+  private centre(): boolean {
+    const { path, main_V, step_s: h } = this;
+    let ahead_V = 0.5 * h * this.lastRate;
+    if (this.charging) {
+      ahead_V = (0.5 * h * this.curve.in_A) / (this.c0 + this.c1 * main_V + this.delayed.follow_F);
+      if (ahead_V < 4e-3 || this.lit) ahead_V = 0;
+    }
+    this.aim_V = main_V + (ahead_V > AHEAD_V ? AHEAD_V : Math.max(ahead_V, -AHEAD_V));
+    path.duration_s = h;
+    for (let round = 1; ; round++) {
+      this.expand();
+      const from_x = main_V - this.at_V;
+      path.from_V = from_x;
+      if (!path.follow()) return false;
+      const rise_V = path.rise_V;
+      const far = rise_V < 0 ? -rise_V : rise_V;
+      if (!(far < 1e3)) return false;
+      const to_x = from_x + rise_V;
+      const start = from_x < 0 ? -from_x : from_x;
+      const end = to_x < 0 ? -to_x : to_x;
+      const reach = Math.max(start, end);
+      this.stiff = path.slope < 0 ? 1 - path.slope * h : 1;
+      const missed = this.third - path.third;
+      this.missed = missed;
+      this.error_V = ((missed < 0 ? -missed : missed) * reach * reach * reach * h * (1 / 24)) / this.stiff;
+      if (this.error_V < CENTRED * this.allowed_V && far < FARTHEST_V) return true;
+      const middle_x = from_x + 0.5 * rise_V;
+      const most = CENTRED_V + CENTRED_SHARE * far;
+      if ((middle_x < most && middle_x > -most) || round > MOST_CENTRINGS) return far < FARTHEST_V;
+      const half_V = 0.5 * (far < FARTHEST_V ? rise_V : rise_V < 0 ? -FARTHEST_V : FARTHEST_V);
+      this.aim_V = main_V + half_V < 0 ? 0.5 * main_V : main_V + half_V;
+    }
+  }
+
+  /** Expands all currents about an inner voltage near the one asked for. */
+  private expand(): void {
+    const { curve, load, drains, ohm, path, aim_V, c1 } = this;
+    let at_V = aim_V;
+    let in_A = 0;
+    let slope = 0;
+    let second = 0;
+    let third = 0;
+    let load_A = 0;
+    let loadSlope = 0;
+    let loadSecond = 0;
+    if (this.charging) {
+      curve.near_V = CENTRE_NEAR_V;
+      curve.target_V = aim_V + ohm * (curve.in_A - this.load_A);
+      curve.look();
+      at_V = curve.at_V;
+      in_A = curve.in_A;
+      slope = curve.slope;
+      second = curve.second;
+      third = curve.third;
+    } else {
+      if (this.lit) at_V -= ohm * this.startLoad_A;
+      curve.block(at_V);
+      in_A = curve.blocked_A;
+      slope = curve.blockedSlope;
+    }
+    if (this.lit) {
+      load.at(at_V);
+      load_A = load.current_A;
+      loadSlope = load.slope_S;
+      loadSecond = load.secondDerivative_A_V2;
+    }
+    // From the terminals to the inner voltage, behind the series resistance.
+    const turn = 1 / (1 - ohm * (slope - loadSlope));
+    const turn2 = turn * turn;
+    const turned = second - loadSecond;
+    const bend = ohm * turned * turn2 * turn;
+    const main_V = at_V - ohm * (in_A - load_A);
+    this.at_V = main_V;
+    this.in_A = in_A;
+    this.inSlope = slope * turn;
+    this.inSecond = second * turn2 + slope * bend;
+    this.load_A = load_A;
+    this.loadSlope = loadSlope * turn;
+    this.loadSecond = loadSecond * turn2 + loadSlope * bend;
+    drains.at(main_V);
+    const perC = 1 / (this.c0 + c1 * main_V + this.delayed.follow_F);
+    const netThird = third * turn2 * turn2 + 3 * turned * turn2 * bend;
+    this.perC = perC;
+    this.inThird = netThird * (1 / 6);
+    path.rate = (in_A - load_A - drains.drawn_A - this.delayed.base_A) * perC;
+    path.slope = (this.inSlope - this.loadSlope - drains.drawnSlope - path.rate * c1) * perC;
+    path.second = (turned * turn2 * turn - drains.leakSecond - 2 * c1 * path.slope) * perC;
+    this.third = (netThird - drains.leakThird - 3 * c1 * path.second) * perC;
+  }
+
+  /**
+   * Corrects a step by the third order that its path leaves out; what the fourth would add, if orders go on as they
+   * grew, is its error. out: false where that is not little enough
+   */
+  private correctByThird(): boolean {
+    const { path } = this;
+    const from_x = path.from_V;
+    const to_x = from_x + path.rise_V;
+    const middle_x = from_x + 0.5 * path.rise_V + path.deviation_V;
+    const z = this.stiff - 1;
+    const perThird =
+      this.step_s *
+      (1 / 36) *
+      ((from_x * from_x * from_x) / (1 + z + 0.5 * z * z) +
+        (4 * middle_x * middle_x * middle_x) / (1 + 0.5 * z + 0.125 * z * z) +
+        (to_x * to_x * to_x) / (1 + z * (1 / 6)));
+    const by_V = this.missed * perThird;
+    const third = this.third < 0 ? -this.third : this.third;
+    const missed = this.missed < 0 ? -this.missed : this.missed;
+    const reach = Math.max(to_x, -from_x);
+    const grows = (0.25 * reach * (third + missed)) / Math.abs(path.second);
+    this.error_V = Math.abs(perThird) * (missed + ALIKE * third) * Math.min(grows, 1);
+    if (this.error_V > UNLOOKED * this.allowed_V) return false;
+    this.rise_V += by_V;
+    this.endIn_A += this.inSlope * by_V;
+    return true;
+  }
+
+  /** Corrects a step by the true currents at its ends, and takes what is left as its error. */
+  private correctByLook(): void {
+    const { path } = this;
+    this.probe_V = this.main_V;
+    this.curve.in_A = this.expandedIn_A(path.from_V);
+    this.probeLoad_A = this.startLoad_A;
+    this.probe();
+    const startOff = this.probeRate - path.startRate;
+    this.startLoad_A = this.probeLoad_A;
+    this.startTerminal_V = this.main_V + this.ohm * (this.probeIn_A - this.probeLoad_A);
+    this.probe_V = this.main_V + path.rise_V;
+    this.curve.in_A = this.endIn_A;
+    this.probeLoad_A = this.endLoad_A;
+    this.probe();
+    const settles = this.probeSlope < 0 ? -this.probeSlope * this.step_s : 0;
+    this.correctBy(startOff, this.probeRate - path.endRate, settles);
+    const by_V = this.rise_V - path.rise_V;
+    this.endIn_A = this.probeIn_A + this.probeInSlope * by_V;
+    this.endLoad_A = this.probeLoad_A + this.probeLoadSlope * by_V;
+  }
+
+  /**
+   * Corrects rise_V by what the rate at both ends differs from the path's, V/s, and sets error_V. Simpson's weights; a
+   * stiff step forgets its start and rests on its end, by the slope there. The defect grows with the cube of the way from
+   * the point of expansion, which tells what it is at half time.
+   */
+  private correctBy(startOff: number, endOff: number, settles: number): void {
+    const { path, step_s: h } = this;
+    const z = this.stiff - 1;
+    const from_x = path.from_V;
+    const to_x = from_x + path.rise_V;
+    const middle_x = from_x + 0.5 * path.rise_V + path.deviation_V;
+    const cubes = to_x * to_x * to_x - from_x * from_x * from_x;
+    const middleOff = cubes === 0 ? 0 : ((endOff - startOff) * middle_x * middle_x * middle_x) / cubes;
+    const byStart_V = (startOff * h) / (6 * (1 + z + 0.5 * z * z));
+    const byMiddle_V = (4 * middleOff * h) / (6 * (1 + 0.5 * z + 0.125 * z * z));
+    const byEnd_V = (endOff * h) / (6 + settles);
+    this.rise_V += byStart_V + byMiddle_V + byEnd_V;
+    // Simpson's weights are exact for slow changes, those of a stiff step a guess between their limits.
+    const left = LEFT_OF_CORRECTION + (LEFT_WHEN_STIFF * z) / (2 + z);
+    this.error_V = left * ((byStart_V < 0 ? -byStart_V : byStart_V) + (byEnd_V < 0 ? -byEnd_V : byEnd_V));
+  }
+
+  /** Cell's current by the expansion, amperes. in: volts from its point */
+  private expandedIn_A(x: number): number {
+    return this.in_A + x * (this.inSlope + x * (0.5 * this.inSecond + x * this.inThird));
+  }
+
+  /** The true rate at probe_V, into probeRate, with the currents of cell and driver and all slopes there. */
+  private probe(): void {
+    const { curve, load, drains, delayed, ohm, probe_V, lit } = this;
+    let load_A = lit ? this.probeLoad_A : 0;
+    let in_A = 0;
+    let slope = 0;
+    let terminal_V = probe_V - ohm * load_A;
+    if (this.charging) {
+      curve.near_V = PROBE_NEAR_V;
+      curve.target_V = terminal_V + ohm * curve.in_A;
+      curve.look();
+      in_A = curve.in_A;
+      slope = curve.slope;
+      terminal_V = curve.at_V;
+    } else {
+      curve.block(terminal_V);
+      in_A = curve.blocked_A;
+      slope = curve.blockedSlope;
+    }
+    let loadSlope = 0;
+    if (lit) {
+      load.at(terminal_V);
+      load_A = load.current_A;
+      loadSlope = load.slope_S;
+    }
+    // From the point looked up to the one asked for, along both curves.
+    const turn = 1 / (1 - ohm * (slope - loadSlope));
+    const off_V = (probe_V - terminal_V + ohm * (in_A - load_A)) * turn;
+    if (this.charging) {
+      in_A += off_V * (slope + off_V * (0.5 * curve.second + off_V * curve.third * (1 / 6)));
+      slope += off_V * curve.second;
+    }
+    if (lit) load_A += off_V * (loadSlope + 0.5 * off_V * load.secondDerivative_A_V2);
+    drains.at(probe_V);
+    const perC = 1 / (this.c0 + this.c1 * probe_V + delayed.follow_F);
+    this.probeIn_A = in_A;
+    this.probeLoad_A = load_A;
+    this.probeInSlope = slope * turn;
+    this.probeLoadSlope = loadSlope * turn;
+    this.probeRate = (in_A - load_A - drains.drawn_A - delayed.base_A) * perC;
+    this.probeSlope = (this.probeInSlope - this.probeLoadSlope - drains.drawnSlope) * perC;
+  }
+
+  /** What delayed branches do to the path by drawing unevenly: a bent path's share, and what their early draw leaves. */
+  private spreadDelayed(): void {
+    const { delayed, path, perC } = this;
+    const z = this.stiff - 1;
+    const perHalfSettled = perC / (1 + 0.5 * z);
+    this.deviation_V -= delayed.half_C(this.rise_V) * perHalfSettled;
+    const bent_V = -delayed.kappa_F * this.deviation_V * perHalfSettled;
+    const early_V = (-path.slope * delayed.ahead_Cs(this.rise_V) * perC) / (1 + z * (0.5 + z / 6));
+    this.rise_V += bent_V + early_V;
+    const both_V = (bent_V < 0 ? -bent_V : bent_V) + (early_V < 0 ? -early_V : early_V);
+    this.error_V += (this.lit ? LEFT_OF_DELAYED_LIT : LEFT_OF_DELAYED) * both_V;
+  }
+
+  /**
+   * Sets mean_V and spread_V2, mean of the inner voltage over the tried step and mean square about it: of a stiff step
+   * from the equation it follows, whose integrals are known, else of the parabola through its ends and middle.
+   */
+  average(): void {
+    const { path, rise_V, deviation_V } = this;
+    const { slope: p, rate } = path;
+    const from_x = this.main_V - this.at_V;
+    const h = this.step_s;
+    let mean_x = from_x + 0.5 * rise_V + (2 / 3) * deviation_V;
+    this.spread_V2 = (rise_V * rise_V) / 12 + (4 / 45) * deviation_V * deviation_V;
+    if (this.expanded && p * h < -0.5) {
+      const to_x = from_x + this.evenRise_V;
+      const squares = (to_x * to_x - from_x * from_x) / (2 * h);
+      const straight_x = (this.evenRise_V / h - rate) / p;
+      mean_x = straight_x - (0.5 * path.second * (squares - rate * straight_x)) / (p * p);
+      this.spread_V2 = Math.max(0, (squares - rate * mean_x) / p - mean_x * mean_x);
+    }
+    this.mean_V = this.at_V + mean_x;
+  }
+
+  /**
+   * Current from the cell at an inner voltage of the tried step, amperes: by the expansion while its last order counts
+   * for little, else looked up.
+   */
+  currentAt_A(main_V: number): number {
+    const { curve, ohm } = this;
+    const x = main_V - this.at_V;
+    const last_A = x * x * x * this.inThird;
+    const near_A = this.expandedIn_A(x);
+    const most_A = EXPANDED_SHARE * near_A;
+    if (!this.charging || (last_A < most_A && last_A > -most_A)) return near_A;
+    const others_V = main_V - ohm * this.middleLoad_A;
+    curve.in_A = Math.max(near_A, 0);
+    curve.near_V = PROBE_NEAR_V;
+    curve.target_V = others_V + ohm * curve.in_A;
+    curve.look();
+    const off_V = others_V + ohm * curve.in_A - curve.at_V;
+    return curve.in_A + (off_V * (curve.slope + 0.5 * off_V * curve.second)) / (1 - ohm * curve.slope);
   }
 }

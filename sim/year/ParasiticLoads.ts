@@ -1,78 +1,72 @@
 import { quickExp } from '../common/quickExp.ts';
-import { leakageScale_A, leakageWarming } from '../lamp/capacitor/step.ts';
 import type { LampParams } from '../lamp/params.ts';
-import type { Expansion } from './Expansion.ts';
 
-/** What draws from the capacitor's inner voltage besides the driver: leakage, balancing, limiter, standby. */
+/**
+ * What draws from the capacitor's inner voltage besides the driver: leakage, balancing resistors, limiter, standby.
+ * Set `warming`, `standby_A` and `limiting`, then `at`; the results are fields.
+ */
 export class ParasiticLoads {
-  private readonly lamp: LampParams;
-  private readonly exponential: boolean;
-  private readonly perEFold: number;
-  private readonly leakScale_A: number;
-  private readonly balancing_S: number;
-  private readonly limiter_V: number;
-  private readonly limiter_S: number;
-  private readonly cutoff_V: number;
-  /** Scale of the leakage at the present temperature. */
-  private leakNow_A = 0;
-  private standby_A = 0;
-  /** The leakage's exponential, and the voltage it was taken at. */
-  private grown_A = 0;
-  private grownAt_V = Number.NEGATIVE_INFINITY;
+  /** Factor of the leakage at the present temperature. */
+  warming = 1;
+  /** What the driver draws while the LED is off; it falls with the voltage below the cut-off. */
+  standby_A = 0;
+  /** The limiter draws: the capacitor stands above its voltage. */
+  limiting = false;
 
-  constructor(lamp: LampParams) {
-    const { capacitor, driver } = lamp;
-    this.lamp = lamp;
-    this.perEFold = 1 / capacitor.leakageEFold_V;
-    this.exponential = Number.isFinite(capacitor.leakageEFold_V);
-    this.leakScale_A = leakageScale_A(capacitor);
+  leak_A = 0;
+  leakSlope = 0;
+  leakSecond = 0;
+  leakThird = 0;
+  /** Balancing and limiter. */
+  bleed_A = 0;
+  bleedSlope = 0;
+  standbyNow_A = 0;
+  /** All of it. */
+  drawn_A = 0;
+  drawnSlope = 0;
+
+  readonly limiter_V: number;
+  readonly perEFold: number;
+  readonly scale_A: number;
+  readonly balancing_S: number;
+  readonly limiter_S: number;
+  readonly cutoff_V: number;
+
+  constructor({ capacitor, driver }: LampParams) {
+    const exponential = Number.isFinite(capacitor.leakageEFold_V);
+    this.perEFold = exponential ? 1 / capacitor.leakageEFold_V : 0;
+    this.scale_A = exponential
+      ? capacitor.leakage_A / Math.expm1(capacitor.rated_V / capacitor.leakageEFold_V)
+      : capacitor.leakage_A / capacitor.rated_V;
     this.balancing_S = capacitor.balancing_S;
     this.limiter_V = capacitor.limiter_V;
     this.limiter_S = 1 / capacitor.limiter_ohm;
     this.cutoff_V = driver.cutoff_V;
   }
 
-  setTemperature(temperature_degC: number): void {
-    this.leakNow_A = this.leakScale_A * leakageWarming(this.lamp.capacitor, temperature_degC);
-    this.grownAt_V = Number.NEGATIVE_INFINITY;
-  }
-
-  /** Sets what the driver draws while the LED is off; it falls with the voltage below the cut-off. */
-  setStandby(standby_A: number): void {
-    this.standby_A = standby_A;
-  }
-
-  /** Leakage current at an inner voltage, amperes. */
-  leakage_A(main_V: number): number {
-    return this.exponential
-      ? this.leakNow_A * (quickExp(main_V * this.perEFold) - 1)
-      : this.leakNow_A * main_V;
-  }
-
-  /** Sets the drains of an expansion about an inner voltage. */
-  expand(at: Expansion, main_V: number): void {
-    if (this.exponential) {
-      // One exponential a step; while the voltages are near, the series serves.
-      const away = (main_V - this.grownAt_V) * this.perEFold;
-      if (away < 0.1 && away > -0.1) this.grown_A *= 1 + away * (1 + away * (0.5 + away * (1 / 6)));
-      else this.grown_A = this.leakNow_A * quickExp(main_V * this.perEFold);
-      this.grownAt_V = main_V;
-      at.leak_A = this.grown_A - this.leakNow_A;
-      at.leakSlope = this.grown_A * this.perEFold;
-      at.leakHalf = 0.5 * at.leakSlope * this.perEFold;
+  /** Sets all currents and their derivatives. in: main_V, inner voltage */
+  at(main_V: number): void {
+    const scale_A = this.scale_A * this.warming;
+    const { perEFold } = this;
+    if (perEFold > 0) {
+      const grown_A = scale_A * quickExp(main_V * perEFold);
+      this.leak_A = grown_A - scale_A;
+      this.leakSlope = grown_A * perEFold;
+      this.leakSecond = this.leakSlope * perEFold;
+      this.leakThird = this.leakSecond * perEFold;
     } else {
-      at.leak_A = this.leakNow_A * main_V;
-      at.leakSlope = this.leakNow_A;
-      at.leakHalf = 0;
+      this.leak_A = scale_A * main_V;
+      this.leakSlope = scale_A;
     }
-    at.bleed_A = this.balancing_S * main_V;
-    at.bleedSlope = this.balancing_S;
-    if (main_V > this.limiter_V) {
-      at.bleed_A += (main_V - this.limiter_V) * this.limiter_S;
-      at.bleedSlope += this.limiter_S;
+    this.bleed_A = this.balancing_S * main_V;
+    this.bleedSlope = this.balancing_S;
+    if (this.limiting) {
+      this.bleed_A += (main_V - this.limiter_V) * this.limiter_S;
+      this.bleedSlope += this.limiter_S;
     }
-    const below = main_V < this.cutoff_V;
-    at.standby_A = below ? (this.standby_A * main_V) / this.cutoff_V : this.standby_A;
-    at.standbySlope = below ? this.standby_A / this.cutoff_V : 0;
+    const standbySlope = main_V < this.cutoff_V ? this.standby_A / this.cutoff_V : 0;
+    this.standbyNow_A = main_V < this.cutoff_V ? standbySlope * main_V : this.standby_A;
+    this.drawn_A = this.leak_A + this.bleed_A + this.standbyNow_A;
+    this.drawnSlope = this.leakSlope + this.bleedSlope + standbySlope;
   }
 }

@@ -1,14 +1,15 @@
-import type { LampParams } from '../lamp/params.ts';
+import type { HourLedger } from './HourLedger.ts';
 import type { LampStepper } from './LampStepper.ts';
 import { type NightPlan, PLAN } from './NightPlan.ts';
-import { YearRecorder } from './YearRecorder.ts';
+import { NightRecorder } from './NightRecorder.ts';
 
 /** A step shorter than this that still fails is a defect, not a hard hour. */
 const SHORTEST_STEP_S = 1e-4;
 /** More stops and restarts than this in one hour are chatter that hysteresis should have settled. */
 const MOST_SWITCHINGS_AN_HOUR = 500;
-/** Stop, restart and the end of a boost's formula are met to this voltage: milliseconds of a night. */
+/** Stop, restart and every kink of a law are met to this voltage: milliseconds of a night. */
 const EVENT_V = 1e-8;
+const HOUR_S = 3600;
 
 /** What the loop runs over: light and temperature by the hour, and the promise. */
 export interface YearInput {
@@ -18,95 +19,93 @@ export interface YearInput {
   plan: NightPlan;
   /** Least light that counts as lit. */
   leastLight_lm: number;
-  /** Error of the capacitor's voltage allowed in one step. */
-  tolerance_V: number;
 }
 
+/** What a step may end at. */
+type Threshold = 'none' | 'restart' | 'cutoff' | 'dcm-boundary' | 'limiter' | 'open-circuit';
+
 /**
- * One pass of a lamp over a record, hour by hour, with the instants of the plan, the stop at the cut-off and the restart
- * met inside the hours. Its recorder are `recorder`, its end state that of `lamp`.
+ * One pass of a lamp over a record, hour by hour, with the instants of the plan, the stop at the cut-off, the restart
+ * and the kinks of the laws met inside the hours. Its nights are in `nights`, its end state that of the stepper; where a
+ * ledger is given, its hours too.
  *
  * throws: Error where the circuit cannot be solved or the driver chatters (defects)
  */
 export class YearRun {
   readonly lamp: LampStepper;
-  readonly recorder: YearRecorder;
+  readonly recorder: NightRecorder;
 
   private readonly input: YearInput;
-  private readonly standby_A: number;
+  private readonly ledger: HourLedger | undefined;
   private readonly restart_V: number;
   private readonly cutoff_V: number;
+  private readonly limiter_V: number;
+  private readonly isSwitch: boolean;
   private readonly needsDusk: boolean;
-  /** Capacitor voltage at which a boost leaves discontinuous conduction. */
+  /** Terminal voltage above which a boost no longer works in discontinuous conduction. */
   private readonly dcmBoundary_V: number;
   private now_s = 0;
-  private armed: boolean;
-  private nextStep_s = 3600;
+  private hour = 0;
+  /** Stopped, and not to restart before the next dusk. */
+  private latched: boolean;
+  private nextStep_s = HOUR_S;
   private switchings = 0;
 
-  constructor(params: LampParams, lamp: LampStepper, input: YearInput) {
-    const { driver, load } = params;
+  constructor(lamp: LampStepper, input: YearInput, ledger?: HourLedger) {
+    const { driver, load, capacitor, diode } = lamp.lamp;
     this.lamp = lamp;
     this.input = input;
-    this.recorder = new YearRecorder(lamp, input.count, input.plan.nights, input.leastLight_lm);
-    this.standby_A = driver.standby_A;
+    this.ledger = ledger;
+    this.recorder = new NightRecorder(lamp, input.plan.nights, input.leastLight_lm);
     this.restart_V = driver.restart_V;
     this.cutoff_V = driver.cutoff_V;
+    this.limiter_V = capacitor.limiter_V;
+    this.isSwitch = diode.kind === 'switch';
     this.needsDusk = driver.restartNeedsDusk;
     this.dcmBoundary_V = load.dcmBoundary_V;
-    this.armed = !(this.needsDusk && lamp.stopped);
+    this.latched = this.needsDusk && lamp.stopped;
   }
 
-  /** Runs to the plan's end. in: firstNight, from whose noon on; 0 is the plan's beginning */
-  run(firstNight = 0): void {
+  /** Runs from the noon of one night to that of another. in: firstNight, 0 is the plan's beginning; endNight, not run */
+  run(firstNight = 0, endNight = this.input.plan.nights): void {
     const { plan, count } = this.input;
-    let next = 0;
-    if (firstNight > 0) {
-      while (!(plan.what[next] === PLAN.noon && plan.value[next] === firstNight)) next++;
-    }
+    let next = firstNight > 0 ? noonOf(plan, firstNight) : 0;
+    const to_s = endNight < plan.nights ? plan.at_s[noonOf(plan, endNight)]! : plan.to_s;
     this.now_s = firstNight > 0 ? plan.at_s[next]! : plan.from_s;
     this.lamp.share = 0;
-    this.setAboveDcm(false);
+    this.setBeyond(false);
     this.recorder.terminal_V = this.lamp.main_V;
-    let hourNumber = Math.floor(this.now_s / 3600);
-    while (this.now_s < plan.to_s) {
+    let hourNumber = Math.floor(this.now_s / HOUR_S);
+    while (this.now_s < to_s) {
       this.enterHour(hourNumber % count);
-      const hourEnd_s = Math.min((hourNumber + 1) * 3600, plan.to_s);
+      const wholeEnd_s = (hourNumber + 1) * HOUR_S;
+      const hourEnd_s = Math.min(wholeEnd_s, to_s);
       while (next < plan.count && plan.at_s[next]! < hourEnd_s) {
-        this.advanceTo(plan.at_s[next]!);
-        this.follow(plan.what[next]!, plan.value[next]!);
+        const at_s = plan.at_s[next]!;
+        const what = plan.what[next]!;
+        // Noon and dawn change nothing of a lamp that is off: they split no step.
+        if (this.isQuiet() && what === PLAN.dawn) this.recorder.awaitDawn(at_s);
+        else if (!(this.isQuiet() && what === PLAN.noon)) this.advanceTo(at_s);
+        this.follow(what, plan.value[next]!);
         next++;
       }
       this.advanceTo(hourEnd_s);
-      if (hourEnd_s === (hourNumber + 1) * 3600)
-        this.recorder.columns.capacitorEnd_V[this.recorder.hour] = this.lamp.main_V;
+      if (hourEnd_s === wholeEnd_s) this.ledger?.endHour();
       hourNumber++;
     }
   }
 
+  private isQuiet(): boolean {
+    return this.lamp.share === 0 && !this.recorder.promised;
+  }
+
   private enterHour(hour: number): void {
-    const { lamp, input, recorder } = this;
-    const { columns } = recorder;
-    this.recorder.hour = hour;
+    const { lamp, input } = this;
+    this.hour = hour;
     this.switchings = 0;
-    const light_W_m2 = input.light_W_m2[hour]!;
-    const jar_degC = input.jar_degC[hour]!;
-    lamp.setConditions(light_W_m2, jar_degC);
-    columns.jar_degC[hour] = jar_degC;
-    if (columns.capacitorLowest_V[hour] === 0) columns.capacitorLowest_V[hour] = lamp.main_V;
-    this.nextStep_s = 3600;
-    if (light_W_m2 > 0) {
-      this.recorder.bestPower_W = lamp.path.bestPower_W();
-      this.recorder.best_V = lamp.path.best_V;
-      // The leakage at the reachable voltage is part of what holds it down; two rounds settle it to microvolts.
-      let reachable_V = lamp.path.openCircuit_V;
-      const standby_A = this.standby_A;
-      for (let round = 0; round < 2; round++)
-        reachable_V = lamp.path.reachable_V(lamp.drains.leakage_A(reachable_V) + standby_A);
-      columns.reachable_V[hour] = reachable_V;
-    } else {
-      this.recorder.bestPower_W = 0;
-    }
+    this.nextStep_s = HOUR_S;
+    lamp.setHour(input.light_W_m2[hour]!, input.jar_degC[hour]!);
+    this.ledger?.beginHour(hour);
   }
 
   /** Does what the plan says at this instant. */
@@ -115,171 +114,211 @@ export class YearRun {
     const { nights } = recorder;
     switch (what) {
       case PLAN.noon:
-        this.recorder.night = value;
-        this.recorder.switchedOnTonight = false;
-        this.recorder.beganBelow = false;
-        this.recorder.inNight = false;
+        recorder.night = value;
+        recorder.switchedOnTonight = false;
+        recorder.beganStopped = false;
+        recorder.inNight = false;
         break;
       case PLAN.dusk:
-        nights.dusk_V[this.recorder.night] = lamp.main_V;
-        nights.lowest_V[this.recorder.night] = lamp.main_V;
-        this.recorder.inNight = true;
-        this.armed = true;
+        nights.dusk_V[recorder.night] = lamp.main_V;
+        nights.lowest_V[recorder.night] = lamp.main_V;
+        recorder.inNight = true;
+        this.latched = false;
         if (lamp.stopped && lamp.share > 0 && lamp.main_V >= this.restart_V) {
           lamp.stopped = false;
           this.readLight();
         }
         break;
       case PLAN.dawn:
-        nights.dawn_V[this.recorder.night] = lamp.main_V;
-        this.recorder.inNight = false;
+        if (!recorder.awaitsDawn) nights.dawn_V[recorder.night] = lamp.main_V;
+        recorder.inNight = recorder.awaitsDawn;
         break;
       case PLAN.share:
         this.switchTo(value);
         break;
       case PLAN.promise:
-        this.recorder.promised = value === 1;
+        recorder.promised = value === 1;
         break;
     }
   }
 
   private switchTo(share: number): void {
-    const { lamp } = this;
+    const { lamp, recorder } = this;
     const wasOff = lamp.share === 0;
     lamp.share = share;
-    if (share > 0 && wasOff && lamp.stopped && this.armed && lamp.main_V >= this.restart_V)
+    if (share > 0 && wasOff && lamp.stopped && !this.latched && lamp.main_V >= this.restart_V)
       lamp.stopped = false;
     this.readLight();
-    if (share > 0 && wasOff && !this.recorder.switchedOnTonight) {
-      this.recorder.switchedOnTonight = true;
-      this.recorder.beganBelow = lamp.stopped;
-      this.recorder.duskLight_lm = this.recorder.light_lm;
+    if (share > 0 && wasOff && !recorder.switchedOnTonight) {
+      recorder.switchedOnTonight = true;
+      recorder.beganStopped = lamp.stopped;
+      recorder.duskLight_lm = recorder.light_lm;
     }
   }
 
   /** Light and terminal voltage after a change at this instant; stops at once where the cut-off is already reached. */
   private readLight(): void {
-    const { lamp } = this;
+    const { lamp, recorder } = this;
     if (lamp.share > 0 && !lamp.stopped) {
-      this.setAboveDcm(lamp.main_V >= this.dcmBoundary_V);
+      this.setBeyond(lamp.main_V >= this.dcmBoundary_V);
       lamp.settle();
-      if (lamp.terminal_V <= this.cutoff_V) {
-        lamp.stopped = true;
-        this.armed = !this.needsDusk;
-      }
+      if (lamp.terminal_V <= this.cutoff_V) this.stop();
     }
     lamp.settle();
-    this.recorder.terminal_V = lamp.terminal_V;
-    this.recorder.light_lm = lamp.share > 0 && !lamp.stopped ? lamp.light_lm(this.recorder.terminal_V) : 0;
+    recorder.terminal_V = lamp.terminal_V;
+    recorder.light_lm = lamp.share > 0 && !lamp.stopped ? lamp.endLight_lm : 0;
+    this.nextStep_s = HOUR_S;
   }
 
-  private setAboveDcm(above: boolean): void {
-    this.recorder.aboveDcm = above;
-    this.lamp.draw.setAbove(above);
+  private stop(): void {
+    this.lamp.stopped = true;
+    this.latched = this.needsDusk;
+  }
+
+  private setBeyond(beyond: boolean): void {
+    this.recorder.beyondDcm = beyond;
+    this.lamp.load.setAbove(beyond);
   }
 
   private advanceTo(target_s: number): void {
-    const { lamp, input } = this;
+    const { lamp } = this;
     let left_s = target_s - this.now_s;
     while (left_s > 1e-9) {
-      let step_s = Math.min(left_s, this.nextStep_s);
-      while (!lamp.tryStep(step_s) || lamp.error_V > input.tolerance_V) {
-        const shrink =
-          lamp.error_V > input.tolerance_V ? 0.9 * Math.cbrt(input.tolerance_V / lamp.error_V) : 0.3;
-        step_s *= Math.min(0.7, Math.max(0.1, shrink));
-        if (step_s < SHORTEST_STEP_S) {
-          throw new Error(
-            `the circuit cannot be solved in hour ${this.recorder.hour} at a capacitor voltage of ${lamp.main_V} V`,
-          );
-        }
-      }
-      const crossed_V = this.thresholdCrossed_V();
-      if (!Number.isNaN(crossed_V)) step_s = this.locate(step_s, crossed_V);
-      this.nextStep_s =
-        lamp.error_V < 0.1 * input.tolerance_V
-          ? 3 * step_s
-          : step_s * 0.9 * Math.cbrt(input.tolerance_V / lamp.error_V);
+      lamp.step_s = Math.min(left_s, this.nextStep_s);
+      while (!lamp.tryStep()) this.shorten();
+      const threshold = this.crossed();
+      if (threshold !== 'none') this.locate(threshold);
+      const { step_s } = lamp;
+      if (step_s < left_s) this.nextStep_s = step_s * this.growth();
+      this.ledger?.take();
       this.recorder.take(step_s, this.now_s);
+      this.ledger?.takeLight(this.recorder);
+      lamp.accept();
       this.now_s += step_s;
       left_s = target_s - this.now_s;
-      if (!Number.isNaN(crossed_V)) this.passThreshold(crossed_V);
+      if (threshold !== 'none') this.pass(threshold);
     }
     this.now_s = target_s;
   }
 
-  /** The voltage that the tried step has carried the lamp across, where that changes what it does; NaN if none. */
-  private thresholdCrossed_V(): number {
+  /** By how much the next step may be longer than the last: its error grows with the fourth power, what is allowed in proportion. */
+  private growth(): number {
     const { lamp } = this;
-    const end_V = lamp.terminal_V;
-    if (lamp.stopped) {
-      return this.armed && this.recorder.terminal_V < this.restart_V && end_V >= this.restart_V
-        ? this.restart_V
-        : Number.NaN;
-    }
-    if (lamp.share === 0) return Number.NaN;
-    if (this.recorder.aboveDcm ? end_V < this.dcmBoundary_V : end_V > this.dcmBoundary_V)
-      return this.dcmBoundary_V;
-    return end_V < this.cutoff_V ? this.cutoff_V : Number.NaN;
+    const allowed_V = (lamp.tolerance_V * lamp.step_s) / HOUR_S;
+    return lamp.error_V < 0.05 * allowed_V ? 2.5 : 0.8 * Math.cbrt(allowed_V / lamp.error_V);
   }
 
-  /** Shortens the tried step until it ends at the threshold. */
-  private locate(whole_s: number, threshold_V: number): number {
+  private shorten(): void {
+    const { lamp } = this;
+    const factor = Number.isFinite(lamp.error_V) ? this.growth() : 0.3;
+    lamp.step_s *= factor < 0.1 ? 0.1 : Math.min(factor, 0.7);
+    if (lamp.step_s < SHORTEST_STEP_S) {
+      throw new Error(
+        `the circuit cannot be solved in hour ${this.hour} at a capacitor voltage of ${lamp.main_V} V`,
+      );
+    }
+  }
+
+  /** What the tried step has carried the lamp across, where that changes what holds. */
+  private crossed(): Threshold {
+    const { lamp } = this;
+    const end_V = lamp.terminal_V;
+    const over_V = lamp.end_V - this.limiter_V;
+    if (lamp.drains.limiting ? over_V < -EVENT_V : over_V > EVENT_V) return 'limiter';
+    if (this.isSwitch && !lamp.charging && lamp.end_V < lamp.curve.highest_V) return 'open-circuit';
+    if (lamp.stopped) {
+      return !this.latched && this.recorder.terminal_V < this.restart_V && end_V >= this.restart_V
+        ? 'restart'
+        : 'none';
+    }
+    if (lamp.share === 0) return 'none';
+    if (this.recorder.beyondDcm ? end_V < this.dcmBoundary_V : end_V > this.dcmBoundary_V)
+      return 'dcm-boundary';
+    return end_V < this.cutoff_V ? 'cutoff' : 'none';
+  }
+
+  /** How far the tried step's end lies above a threshold, volts. */
+  private above_V(threshold: Threshold): number {
+    const { lamp } = this;
+    switch (threshold) {
+      case 'limiter':
+        return lamp.end_V - this.limiter_V;
+      case 'open-circuit':
+        return lamp.end_V - lamp.curve.highest_V;
+      case 'restart':
+        return lamp.terminal_V - this.restart_V;
+      case 'cutoff':
+        return lamp.terminal_V - this.cutoff_V;
+      default:
+        return lamp.terminal_V - this.dcmBoundary_V;
+    }
+  }
+
+  /** Shortens the tried step until it ends at the threshold, by the Illinois form of the false position. */
+  private locate(threshold: Threshold): void {
     const { lamp } = this;
     let low_s = 0;
-    let atLow = this.recorder.terminal_V - threshold_V;
-    let high_s = whole_s;
-    let atHigh = lamp.terminal_V - threshold_V;
+    let atHigh = this.above_V(threshold);
+    const inner = threshold === 'limiter' || threshold === 'open-circuit';
+    let atLow = atHigh - (inner ? lamp.rise_V : lamp.terminal_V - this.recorder.terminal_V);
+    let high_s = lamp.step_s;
     // A start already beyond the threshold (after a switch) has nothing to search.
-    if (atLow * atHigh > 0) return whole_s;
-    let step_s = whole_s;
+    if (atLow * atHigh > 0) return;
     let side = 0;
     for (let round = 0; round < 60 && Math.abs(atHigh) > EVENT_V && high_s - low_s > 1e-3; round++) {
-      step_s = (low_s * atHigh - high_s * atLow) / (atHigh - atLow);
-      if (!(step_s > low_s && step_s < high_s)) step_s = (low_s + high_s) / 2;
-      if (!lamp.tryStep(step_s))
-        throw new Error(`the circuit cannot be solved in hour ${this.recorder.hour}`);
-      const at = lamp.terminal_V - threshold_V;
+      const guess_s = (low_s * atHigh - high_s * atLow) / (atHigh - atLow);
+      lamp.step_s = guess_s > low_s && guess_s < high_s ? guess_s : (low_s + high_s) / 2;
+      if (!lamp.tryStep() && !Number.isFinite(lamp.error_V))
+        throw new Error(`the circuit cannot be solved in hour ${this.hour}`);
+      const at = this.above_V(threshold);
       if (at * atHigh > 0 || at === 0) {
-        high_s = step_s;
+        high_s = lamp.step_s;
         atHigh = at;
         if (side === 1) atLow /= 2;
         side = 1;
       } else {
-        low_s = step_s;
+        low_s = lamp.step_s;
         atLow = at;
         if (side === -1) atHigh /= 2;
         side = -1;
       }
     }
-    lamp.tryStep(high_s);
-    return high_s;
+    lamp.step_s = high_s;
+    lamp.tryStep();
   }
 
-  /** Changes what the lamp does, at a threshold. */
-  private passThreshold(threshold_V: number): void {
-    const { lamp } = this;
+  /** Changes what holds, at a threshold. */
+  private pass(threshold: Threshold): void {
+    const { lamp, recorder } = this;
+    this.nextStep_s = HOUR_S;
     this.switchings++;
     if (this.switchings > MOST_SWITCHINGS_AN_HOUR) {
-      throw new Error(
-        `the driver chatters at ${threshold_V} V in hour ${this.recorder.hour}: restart too near the cut-off`,
-      );
+      throw new Error(`the driver chatters in hour ${this.hour}: restart too near the cut-off`);
     }
-    if (lamp.stopped) {
-      lamp.stopped = false;
-      this.recorder.beganBelow = false;
-      this.readLight();
-    } else if (threshold_V === this.cutoff_V) {
-      lamp.stopped = true;
-      this.armed = !this.needsDusk;
-      this.recorder.light_lm = 0;
-      lamp.settle();
-      this.recorder.terminal_V = lamp.terminal_V;
-    } else {
-      this.setAboveDcm(!this.recorder.aboveDcm);
-      lamp.settle();
-      this.recorder.terminal_V = lamp.terminal_V;
-      this.recorder.light_lm = lamp.light_lm(this.recorder.terminal_V);
+    switch (threshold) {
+      case 'restart':
+        lamp.stopped = false;
+        recorder.beganStopped = false;
+        this.readLight();
+        break;
+      case 'cutoff':
+        this.stop();
+        lamp.settle();
+        recorder.light_lm = 0;
+        recorder.terminal_V = lamp.terminal_V;
+        break;
+      case 'dcm-boundary':
+        this.setBeyond(!recorder.beyondDcm);
+        lamp.settle();
+        recorder.terminal_V = lamp.terminal_V;
+        recorder.light_lm = lamp.endLight_lm;
+        break;
     }
-    this.nextStep_s = 3600;
   }
+}
+
+function noonOf(plan: NightPlan, night: number): number {
+  let next = 0;
+  while (!(plan.what[next] === PLAN.noon && plan.value[next] === night)) next++;
+  return next;
 }

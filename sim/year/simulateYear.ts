@@ -3,10 +3,12 @@ import { jarTemperatureInto } from '../lamp/jar/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
+import { HourLedger } from './HourLedger.ts';
 import { LampStepper } from './LampStepper.ts';
 import type { NightTotals } from './NightTotals.ts';
 import { planNights } from './planNights.ts';
 import { sensedDark } from './sensedDark.ts';
+import { thermalTable } from './thermalTable.ts';
 import type { YearColumns } from './YearColumns.ts';
 import { type YearInput, YearRun } from './YearRun.ts';
 
@@ -17,12 +19,18 @@ export interface YearOptions {
   timeZone: string;
   promise: PromiseSection;
   start: YearStart;
-  /** Error of the capacitor's voltage allowed in one step, volts; DEFAULT_TOLERANCE_V unless stated. */
+  /** Error of the capacitor's voltage allowed in an hour, volts; DEFAULT_TOLERANCE_V unless stated. */
   tolerance_V?: number | undefined;
 }
 
-export interface YearResult {
-  columns: YearColumns;
+/** Some nights of a record, counted from its first whole one: from `first` up to but without `end`. */
+export interface NightStretch {
+  first: number;
+  end: number;
+}
+
+/** What a run says of its nights. */
+export interface YearNights {
   nights: NightTotals;
   /** Index in the spot's calendar of night 0 of `nights`. */
   firstNight: number;
@@ -34,10 +42,6 @@ export interface YearResult {
   periodicityError_V: number;
   /** Time steps of the last pass. */
   steps: number;
-  /** |charge in - out - stored| over all charge moved. */
-  chargeResidual: number;
-  /** |energy in - lost - given - stored| over all energy moved. */
-  energyResidual: number;
   beyondFormula_s: number;
   conductsThrough_s: number;
   /** Capacitor voltages at the beginning and the end. */
@@ -45,7 +49,15 @@ export interface YearResult {
   endCapacitor_V: number;
 }
 
-export const DEFAULT_TOLERANCE_V = 1e-4;
+export interface YearResult extends YearNights {
+  columns: YearColumns;
+  /** |charge in - out - stored| over all charge moved. */
+  chargeResidual: number;
+  /** |energy in - lost - given - stored| over all energy moved. */
+  energyResidual: number;
+}
+
+export const DEFAULT_TOLERANCE_V = 3e-4;
 const MOST_PASSES = 60;
 /** Nights at the end of a record that a cyclic run goes through before its first round. */
 const LEAD_NIGHTS = 45;
@@ -63,8 +75,38 @@ const CHARGE_CLOSES = 1e-9;
  * throws: Error where charge does not close to 1e-9 or the circuit cannot be solved (defects)
  */
 export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOptions): YearResult {
+  const { stepper, input, found } = prepare(lamp, light, options);
+  const rounds = runRounds(stepper, input, options.start, () => new HourLedger(stepper, input));
+  const { columns } = rounds.ledger!;
+  return {
+    ...nightsOf(rounds, found, stepper),
+    columns,
+    chargeResidual: chargeResidual(columns, rounds.begin_C, stepper.wholeCharge_C()),
+    energyResidual: energyResidual(columns),
+  };
+}
+
+/**
+ * The nights alone of the same run, for what needs many of them: a quarter of the time. A stretch of nights begins with
+ * the capacitor at rest at the stated start.
+ *
+ * in: lamp; light, the spot's; options; stretch, all nights of the record unless stated
+ * throws: Error where the circuit cannot be solved, or a stretch is to start 'cyclic' (defects)
+ */
+export function simulateNights(
+  lamp: LampParams,
+  light: SpotLight,
+  options: YearOptions,
+  stretch?: NightStretch,
+): YearNights {
+  if (stretch !== undefined && options.start === 'cyclic') throw new Error('a stretch of nights is no cycle');
+  const { stepper, input, found } = prepare(lamp, light, options, stretch);
+  return nightsOf(runRounds(stepper, input, options.start), found, stepper);
+}
+
+function prepare(lamp: LampParams, light: SpotLight, options: YearOptions, part?: NightStretch) {
   const { count } = light;
-  const joined = options.start === 'cyclic' && (count === 8760 || count === 8784);
+  const joined = (options.start === 'cyclic' || part !== undefined) && (count === 8760 || count === 8784);
   const jar_degC = new Float64Array(count);
   jarTemperatureInto(jar_degC, light.air_degC, light.planeOfArray_W_m2, lamp.jar);
   const { sense } = lamp.schedule;
@@ -74,6 +116,7 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
     nights: light.nights,
     timeZone: options.timeZone,
     joined,
+    ...(part === undefined ? {} : { part }),
     ...(sense === undefined
       ? {}
       : { dark: sensedDark(light, jar_degC, lamp.cell, sense, light.nightLight_lux) }),
@@ -85,52 +128,60 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
     jar_degC,
     plan,
     leastLight_lm: options.promise.least_lumen,
-    tolerance_V: options.tolerance_V ?? DEFAULT_TOLERANCE_V,
   };
-  const stepper = new LampStepper(lamp);
-  stepper.setTolerance(input.tolerance_V);
-  const rounds = runRounds(lamp, stepper, input, options.start);
-  const { columns, nights, steps, beyondFormula_s, conductsThrough_s } = rounds.run.recorder;
-  return {
-    columns,
-    nights,
-    firstNight,
-    joined,
-    passes: rounds.passes,
-    periodicityError_V: rounds.periodicityError_V,
-    steps,
-    chargeResidual: chargeResidual(columns, rounds.begin_C, stepper.wholeCharge_C()),
-    energyResidual: energyResidual(columns),
-    beyondFormula_s,
-    conductsThrough_s,
-    startCapacitor_V: rounds.begin_V,
-    endCapacitor_V: stepper.main_V,
-  };
+  const stepper = new LampStepper(lamp, thermalTable(lamp, jar_degC));
+  stepper.tolerance_V = options.tolerance_V ?? DEFAULT_TOLERANCE_V;
+  return { stepper, input, found: { firstNight, joined } };
 }
 
 /** Goes through the record, again and again where it is cyclic until its end meets its start. */
-function runRounds(lamp: LampParams, stepper: LampStepper, input: YearInput, start: YearStart) {
+function runRounds(
+  stepper: LampStepper,
+  input: YearInput,
+  start: YearStart,
+  ledgerOf: () => HourLedger | undefined = () => undefined,
+) {
   const cyclic = start === 'cyclic';
-  stepper.restAt(cyclic ? lamp.driver.cutoff_V : start.capacitor_V);
+  stepper.restAt(cyclic ? stepper.lamp.driver.cutoff_V : start.capacitor_V);
   // The last weeks first: they bring the capacitor near to what the whole record's end will leave.
-  if (cyclic && input.plan.nights > 2 * LEAD_NIGHTS) {
-    new YearRun(lamp, stepper, input).run(input.plan.nights - LEAD_NIGHTS);
-  }
+  if (cyclic && input.plan.nights > 2 * LEAD_NIGHTS)
+    new YearRun(stepper, input).run(input.plan.nights - LEAD_NIGHTS);
   for (let passes = 1; ; passes++) {
-    const { main_V: begin_V, delayed1_V, delayed2_V } = stepper;
+    const { main_V: begin_V, delayed } = stepper;
+    const [one_V, two_V] = [delayed.one.voltage_V, delayed.two.voltage_V];
     const begin_C = stepper.wholeCharge_C();
-    const run = new YearRun(lamp, stepper, input);
+    const ledger = ledgerOf();
+    const run = new YearRun(stepper, input, ledger);
     run.run();
     const gap_V = Math.max(
       Math.abs(stepper.main_V - begin_V),
-      Math.abs(stepper.delayed1_V - delayed1_V),
-      Math.abs(stepper.delayed2_V - delayed2_V),
+      Math.abs(delayed.one.voltage_V - one_V),
+      Math.abs(delayed.two.voltage_V - two_V),
     );
     if (!cyclic || gap_V <= PERIODIC_V || passes >= MOST_PASSES) {
       const periodicityError_V = cyclic ? stepper.main_V - begin_V : Number.NaN;
-      return { run, passes, begin_V, begin_C, periodicityError_V };
+      return { run, ledger, passes, begin_V, begin_C, periodicityError_V };
     }
   }
+}
+
+function nightsOf(
+  { run, passes, begin_V, periodicityError_V }: ReturnType<typeof runRounds>,
+  found: { firstNight: number; joined: boolean },
+  stepper: LampStepper,
+): YearNights {
+  const { nights, steps, beyondFormula_s, conductsThrough_s } = run.recorder;
+  return {
+    ...found,
+    nights,
+    passes,
+    periodicityError_V,
+    steps,
+    beyondFormula_s,
+    conductsThrough_s,
+    startCapacitor_V: begin_V,
+    endCapacitor_V: stepper.main_V,
+  };
 }
 
 function chargeResidual(columns: YearColumns, begin_C: number, end_C: number): number {

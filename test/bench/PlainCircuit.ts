@@ -1,5 +1,5 @@
 import type { CellDiodeCircuit } from '../../sim/lamp/CellDiodeCircuit.ts';
-import type { LoadDraw } from '../../sim/lamp/loadTable.ts';
+import type { LitLoad } from '../../sim/lamp/loadTable.ts';
 import type { LampParams } from '../../sim/lamp/params.ts';
 import { built } from './built.ts';
 
@@ -16,7 +16,7 @@ export class PlainCircuit {
   evaluations = 0;
   private readonly lamp: LampParams;
   private readonly path: CellDiodeCircuit;
-  private readonly draw: LoadDraw;
+  private readonly draw: LitLoad;
   private readonly leakScale_A: number;
   private leak_A = 0;
   beyond = false;
@@ -26,7 +26,7 @@ export class PlainCircuit {
     if (!Number.isFinite(capacitor.leakageEFold_V)) throw new Error('written for exponential leakage');
     this.lamp = lamp;
     this.path = new built.CellDiodeCircuit(lamp.cell, lamp.diode);
-    this.draw = new built.LoadDraw(lamp.load);
+    this.draw = new built.LitLoad(lamp.load);
     this.leakScale_A = capacitor.leakage_A / Math.expm1(capacitor.rated_V / capacitor.leakageEFold_V);
   }
 
@@ -37,7 +37,10 @@ export class PlainCircuit {
 
   /** LED output at a terminal voltage: above a share of it a boost is beyond its formula. */
   output_V(terminal_V: number): number {
-    return this.draw.at(this.lamp.load.below.output_V, terminal_V);
+    const { output_V, step_V } = this.lamp.load;
+    const row = Math.min(Math.max(terminal_V / step_V, 0), output_V.length - 1.000001);
+    const low_V = output_V[Math.floor(row)]!;
+    return low_V + (output_V[Math.floor(row) + 1]! - low_V) * (row % 1);
   }
 
   /** Whether the limit stated beyond a boost's formula holds. */
@@ -58,7 +61,8 @@ export class PlainCircuit {
     // Cell and driver share the terminals behind a few milliohms: rounds of a contraction.
     for (let round = 0; round < 20; round++) {
       if (on) {
-        this.draw.at_V(terminal_V, this.share);
+        this.draw.share = this.share;
+        this.draw.at(terminal_V);
         load_A = this.draw.current_A;
       }
       in_A = this.path.solve(main_V - ohm * load_A, ohm);

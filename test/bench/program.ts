@@ -3,7 +3,7 @@
 export { CellDiodeCircuit } from '../../sim/lamp/CellDiodeCircuit.ts';
 export { leakageWarming } from '../../sim/lamp/capacitor/step.ts';
 export { jarTemperatureInto } from '../../sim/lamp/jar/step.ts';
-export { LoadDraw, loadTable } from '../../sim/lamp/loadTable.ts';
+export { LitLoad, loadTable } from '../../sim/lamp/loadTable.ts';
 export { lampParams } from '../../sim/lamp/params.ts';
 export { loadScenario } from '../../sim/scenario/loadScenario.ts';
 export { spotPlace } from '../../sim/spot/SpotPlace.ts';

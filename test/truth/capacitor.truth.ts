@@ -48,27 +48,28 @@ const capacitorOf = (raw: Raw) => currentSource(raw, 30).lamp.capacitor;
 /** Seconds at 30 A from empty to 2.5 V at the terminals, and the terminal voltage a time after the current stops. */
 function charged(raw: Raw): { seconds: number; restAt_V: (seconds: number) => number } {
   const stepper = currentSource(raw, 30);
-  stepper.setConditions(1000, 25);
+  stepper.setHour(1000, 25);
   stepper.restAt(0);
   let seconds = 0;
   let step_s = 0.25;
   while (step_s > 1e-6) {
-    if (!stepper.tryStep(step_s)) throw new Error('no step');
-    if (stepper.terminal_V > 2.5) step_s /= 2;
+    stepper.step_s = step_s;
+    if (!stepper.tryStep() || stepper.terminal_V > 2.5) step_s /= 2;
     else {
       stepper.accept();
       seconds += step_s;
     }
   }
-  const full = [stepper.charge_C, stepper.main_V, stepper.delayed1_V, stepper.delayed2_V] as const;
-  stepper.setConditions(0, 25);
+  const full = [stepper.main_V, stepper.delayed.one.voltage_V, stepper.delayed.two.voltage_V] as const;
+  stepper.setHour(0, 25);
   return {
     seconds,
     restAt_V: (rest_s) => {
-      [stepper.charge_C, stepper.main_V, stepper.delayed1_V, stepper.delayed2_V] = full;
+      [stepper.main_V, stepper.delayed.one.voltage_V, stepper.delayed.two.voltage_V] = full;
       const steps = Math.max(1, Math.round(rest_s / 2));
       for (let k = 0; k < steps; k++) {
-        if (!stepper.tryStep(rest_s / steps)) throw new Error('no step');
+        stepper.step_s = rest_s / steps;
+        if (!stepper.tryStep()) throw new Error('no step');
         stepper.accept();
       }
       return stepper.main_V;

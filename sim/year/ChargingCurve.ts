@@ -1,0 +1,305 @@
+import { KELVIN_AT_ZERO_CELSIUS, THERMAL_VOLTAGE_V_PER_K } from '../common/constants.ts';
+import { quickExp } from '../common/quickExp.ts';
+import { quickLog } from '../common/quickLog.ts';
+import type { LampParams } from '../lamp/params.ts';
+import { PASS_ROWS_PER_UNIT, type PassTable, passTable } from './passTable.ts';
+import { THERMAL, THERMAL_COLUMNS, THERMAL_ROWS_PER_K, type ThermalTable } from './thermalTable.ts';
+
+/** The shunt's correction is a straight line: above this share of the current it is looked up again. */
+const SHIFTED_SHARE = 3e-3;
+const MOST_LOOKS = 8;
+/** This many thermal voltages of the diode above the cell's open circuit nothing but its reverse current is left. */
+const BLOCKED_AT = 4;
+
+/**
+ * Cell and blocking diode in series in one light at one temperature: the current into a terminal voltage, with three
+ * derivatives, at points of the curve near a voltage asked for.
+ *
+ * No equation is solved: a guess of the current gives, by the table of `passTable`, a point that lies exactly on the
+ * curve at a voltage not far from the one asked for; its derivatives are closed. With m = M + a G and j = J + b Gl,
+ * M and J the currents of the two junctions, dV/dI = -(a / m + b / j + R).
+ *
+ * Set the hour, then the fields target_V, in_A and junction_V (the guesses), then `look`; the results are fields.
+ * source: DeSoto2006, Shockley1949; derivatives derived here
+ */
+export class ChargingCurve {
+  /** Asked for: a terminal voltage, and how near to it the point must lie. */
+  target_V = 0;
+  near_V = 0.01;
+  /** A point of the curve: terminal voltage, current, voltage of the diode's junction. */
+  at_V = 0;
+  in_A = 0;
+  junction_V = 0.2;
+  /** Derivatives of the current against the terminal voltage. */
+  slope = 0;
+  second = 0;
+  third = 0;
+
+  /** Light current of the hour; 0 in the dark. */
+  photocurrent_A = 0;
+  /** The junction of the cell never stands above this; 0 in the dark. */
+  highest_V = 0;
+  diodeThermal_V = 1;
+  /** What flows back through a blocked diode, and what of it grows with the voltage. */
+  reverse_A = 0;
+  diodeLeak_S = 0;
+  /** Current through the blocked diode, 0 or below, and its slope, after `block`. */
+  blocked_A = 0;
+  blockedSlope = 0;
+  /** Factor of the leakage at this temperature. */
+  warming = 1;
+
+  readonly lamp: LampParams;
+  readonly thermal: ThermalTable;
+  readonly pass: PassTable;
+  readonly isSwitch: boolean;
+  readonly onOhm: number;
+  readonly ohm: number;
+  readonly ratio: number;
+  readonly shunt_S: number;
+  readonly cellThermalPerK: number;
+  readonly diodeThermalPerK: number;
+  cellThermal_V = 1;
+  cellSaturation_A = 0;
+  lnCellSaturation = 0;
+  lnLightOverDiode = 0;
+  shift = 0;
+  perLight = 0;
+  perDiode = 1;
+
+  constructor(lamp: LampParams, thermal: ThermalTable) {
+    const { cell, diode } = lamp;
+    this.lamp = lamp;
+    this.thermal = thermal;
+    this.isSwitch = diode.kind === 'switch';
+    this.onOhm = this.isSwitch ? diode.on_ohm : 0;
+    this.ohm = cell.series_ohm + diode.series_ohm;
+    this.ratio = cell.idealityTimesJunctions / diode.ideality;
+    this.pass = passTable(this.isSwitch ? 1 : this.ratio);
+    this.shunt_S = 1 / cell.shunt_ohm;
+    this.cellThermalPerK = cell.idealityTimesJunctions * THERMAL_VOLTAGE_V_PER_K;
+    this.diodeThermalPerK = diode.ideality * THERMAL_VOLTAGE_V_PER_K;
+  }
+
+  /** in: light_W_m2 on the cell; degC of everything */
+  setHour(light_W_m2: number, degC: number): void {
+    const { rows, lowest_degC } = this.thermal;
+    const place = (degC - lowest_degC) * THERMAL_ROWS_PER_K;
+    const row = place | 0;
+    const part = place - row;
+    const at = row * THERMAL_COLUMNS;
+    const kelvin = degC + KELVIN_AT_ZERO_CELSIUS;
+    this.diodeThermal_V = this.diodeThermalPerK * kelvin;
+    this.perDiode = 1 / this.diodeThermal_V;
+    const up = at + THERMAL_COLUMNS;
+    this.reverse_A =
+      rows[at + THERMAL.diodeSaturation_A]! * (1 - part) + rows[up + THERMAL.diodeSaturation_A]! * part;
+    this.diodeLeak_S = rows[at + THERMAL.diodeLeak_S]! * (1 - part) + rows[up + THERMAL.diodeLeak_S]! * part;
+    this.warming = rows[at + THERMAL.warming]! * (1 - part) + rows[up + THERMAL.warming]! * part;
+    if (!(light_W_m2 > 0)) {
+      this.photocurrent_A = 0;
+      this.highest_V = 0;
+      return;
+    }
+    this.cellThermal_V = this.cellThermalPerK * kelvin;
+    this.cellSaturation_A =
+      rows[at + THERMAL.cellSaturation_A]! * (1 - part) + rows[up + THERMAL.cellSaturation_A]! * part;
+    const lnCell =
+      rows[at + THERMAL.lnCellSaturation]! * (1 - part) + rows[up + THERMAL.lnCellSaturation]! * part;
+    const lnDiode =
+      rows[at + THERMAL.lnDiodeSaturation]! * (1 - part) + rows[up + THERMAL.lnDiodeSaturation]! * part;
+    const lnLightCurrent =
+      quickLog(light_W_m2) +
+      rows[at + THERMAL.lnPhotocurrent]! * (1 - part) +
+      rows[up + THERMAL.lnPhotocurrent]! * part;
+    this.photocurrent_A =
+      light_W_m2 *
+      (rows[at + THERMAL.photocurrent_A_per_W_m2]! * (1 - part) +
+        rows[up + THERMAL.photocurrent_A_per_W_m2]! * part);
+    this.perLight = 1 / this.photocurrent_A;
+    this.lnCellSaturation = lnCell;
+    this.lnLightOverDiode = lnLightCurrent - lnDiode;
+    this.shift = this.ratio * lnCell - lnDiode + (1 - this.ratio) * lnLightCurrent;
+    // Without a shunt, or without a junction: the open circuit lies below both.
+    const bare_V = this.cellThermal_V * (lnLightCurrent - lnCell);
+    const shunted_V = this.photocurrent_A * this.lamp.cell.shunt_ohm;
+    this.highest_V = Math.min(bare_V, shunted_V);
+    if (this.isSwitch) this.highest_V = this.openCircuit_V();
+  }
+
+  /** Whether the cell can push current into a capacitor at this voltage, or the blocked diode alone is left. */
+  reaches(main_V: number): boolean {
+    return (
+      this.photocurrent_A > 0 &&
+      main_V < (this.isSwitch ? this.highest_V : this.highest_V + BLOCKED_AT * this.diodeThermal_V)
+    );
+  }
+
+  /**
+   * Sets the current through the blocked diode at a terminal voltage, and its slope. The cell behind it stands at
+   * highest_V, the dark one at 0 V.
+   */
+  block(terminal_V: number): void {
+    const { reverse_A, diodeLeak_S, diodeThermal_V } = this;
+    const over_V = terminal_V - this.highest_V;
+    const folds = over_V / diodeThermal_V;
+    const left = this.isSwitch || folds > 36 ? 0 : quickExp(-folds);
+    this.blockedSlope = -((reverse_A * left) / diodeThermal_V + diodeLeak_S);
+    this.blocked_A = -(reverse_A * (1 - left) + diodeLeak_S * over_V);
+  }
+
+  /** Sets at_V, in_A, junction_V and the derivatives to a point near target_V. */
+  look(): void {
+    if (this.isSwitch) this.lookThroughSwitch();
+    else this.lookThroughDiode();
+  }
+
+  lookThroughDiode(): void {
+    const { target_V, photocurrent_A: light_A, perLight, ratio, shunt_S: G, diodeLeak_S: leak_S, ohm } = this;
+    const { cellThermal_V: a, diodeThermal_V: b, reverse_A, pass, highest_V, near_V } = this;
+    const { rows, low, last } = pass;
+    const { perDiode } = this;
+    let guess_A = Math.min(this.in_A, 0.999 * light_A);
+    let junction = this.junction_V;
+    let u = target_V + junction + ohm * guess_A;
+    for (let looks = 1; ; looks++) {
+      if (u > highest_V) u = highest_V;
+      else if (u < 0) u = 0;
+      // Both junctions share the light and the saturation currents, less what shunt and leak take.
+      let spare = (reverse_A + this.cellSaturation_A - G * u - leak_S * junction) * perLight;
+      if (spare < -0.9999) spare = -0.9999;
+      const lnSpare =
+        spare < 0.1 && spare > -0.1
+          ? spare * (1 - spare * (0.5 - spare * (1 / 3 - spare * (0.25 - spare * (0.2 - spare * (1 / 6))))))
+          : quickLog(1 + spare);
+      const shared_A = light_A * (1 + spare);
+      const reduced = (target_V + ohm * guess_A) * perDiode + (1 - ratio) * lnSpare + this.shift;
+      let share = 1;
+      let lnShare = 0;
+      const place = (reduced - low) * PASS_ROWS_PER_UNIT;
+      if (place >= last) {
+        lnShare = -reduced;
+        share = quickExp(lnShare);
+      } else if (place > 0) {
+        const row = place | 0;
+        const t = place - row;
+        const i = row * 8;
+        share = rows[i]! + t * (rows[i + 1]! + t * (rows[i + 2]! + t * rows[i + 3]!));
+        lnShare = rows[i + 4]! + t * (rows[i + 5]! + t * (rows[i + 6]! + t * rows[i + 7]!));
+      }
+      const J = shared_A * share;
+      let M = shared_A - J;
+      if (M < 1e-9 * shared_A) M = 1e-9 * shared_A;
+      junction = b * (this.lnLightOverDiode + lnSpare + lnShare);
+      const current = J - reverse_A + leak_S * junction;
+      const m = M + a * G;
+      const j = J + b * leak_S;
+      // dV/dI = -D / (m j), D = a j + m (b + R j).
+      const D = a * j + m * (b + ohm * j);
+      const perMJD = 1 / (m * j * D);
+      const perD = m * j * perMJD;
+      // The shunt took what belongs to the junction voltage guessed; what it missed is a small source in the cell.
+      const at_V = target_V + ohm * (guess_A - current);
+      const missed_A = -G * (at_V + ohm * current + junction - u);
+      const shifted_A = missed_A * a * j * perD;
+      const off_V = at_V - target_V;
+      const most_A = SHIFTED_SHARE * J;
+      if (
+        (off_V < near_V && off_V > -near_V && shifted_A < most_A && shifted_A > -most_A) ||
+        looks >= MOST_LOOKS
+      ) {
+        this.at_V = at_V;
+        this.in_A = current + shifted_A;
+        this.junction_V = junction + b * m * D * perMJD * shifted_A;
+        const perMJ = D * perMJD;
+        const m3 = m * m * m;
+        const j3 = j * j * j;
+        const bent = a * M * j3 - b * J * m3;
+        const perD3 = perD * perD * perD;
+        this.slope = -m * j * perD;
+        this.second = -bent * perD3;
+        this.third =
+          -(a * M * (m - 3 * M) * j3 * j * j + b * J * (j - 3 * J) * m3 * m * m + 3 * bent * bent * perD) *
+          perMJ *
+          perD3 *
+          perD;
+        return;
+      }
+      const next_A = current + shifted_A + off_V * m * j * perD;
+      junction += b * m * D * perMJD * (next_A - current);
+      guess_A = next_A > light_A ? light_A : Math.max(next_A, -reverse_A);
+      u = target_V + junction + ohm * guess_A;
+    }
+  }
+
+  lookThroughSwitch(): void {
+    const { target_V, near_V, photocurrent_A: light_A, shunt_S: G, cellThermal_V: a } = this;
+    const { cellSaturation_A: sat_A } = this;
+    const ohm = this.ohm + this.onOhm;
+    let u = target_V + ohm * Math.min(this.in_A, light_A);
+    if (u > this.highest_V) u = this.highest_V;
+    for (let looks = 1; ; looks++) {
+      const M = sat_A * quickExp(u / a);
+      const current = light_A + sat_A - M - G * u;
+      const m = M / a + G;
+      const at_V = u - ohm * current;
+      const off_V = at_V - target_V;
+      const perU = 1 / (1 + ohm * m);
+      if ((off_V < near_V && off_V > -near_V) || looks >= 3 * MOST_LOOKS) {
+        const bend = M / (a * a);
+        this.at_V = at_V;
+        this.in_A = current;
+        this.junction_V = current * this.onOhm;
+        this.slope = -m * perU;
+        this.second = -bend * perU * perU * perU;
+        this.third = (-bend / a + 3 * ohm * bend * bend * perU) * perU * perU * perU * perU;
+        return;
+      }
+      u -= off_V * perU;
+    }
+  }
+
+  /** Voltage of the cell's junction without a load, volts. */
+  openCircuit_V(): number {
+    const { photocurrent_A, cellSaturation_A, cellThermal_V: a, shunt_S } = this;
+    let u = this.highest_V;
+    for (let round = 0; round < 60; round++) {
+      const M = cellSaturation_A * quickExp(u / a);
+      const change = (photocurrent_A + cellSaturation_A - M - shunt_S * u) / (M / a + shunt_S);
+      u += change;
+      if (change < 1e-10 && change > -1e-10) break;
+    }
+    return u;
+  }
+
+  /** Voltage of the cell's junction at which it gives a current, volts: by the cell's own law. */
+  cellJunction_V(current_A: number, guess_V: number): number {
+    const { photocurrent_A, cellSaturation_A, cellThermal_V: a, shunt_S, lnCellSaturation } = this;
+    let u = guess_V;
+    for (let round = 0; round < 8; round++) {
+      const M = photocurrent_A + cellSaturation_A - current_A - shunt_S * u;
+      if (!(M > 0)) return guess_V;
+      const change = (a * (quickLog(M) - lnCellSaturation) - u) / (1 + (a * shunt_S) / M);
+      u += change;
+      // What a change leaves is its square.
+      if (change < 1e-6 && change > -1e-6) break;
+    }
+    return u;
+  }
+
+  /** Voltage over the diode's junction, or the switch, at a current, volts: by its own law. */
+  diodeJunction_V(current_A: number, guess_V: number): number {
+    if (this.isSwitch) return current_A * this.onOhm;
+    const { diodeThermal_V: b, reverse_A, diodeLeak_S } = this;
+    let v = guess_V;
+    for (let round = 0; round < 3; round++) {
+      const J = current_A + reverse_A - diodeLeak_S * v;
+      if (!(J > 0)) return guess_V;
+      const next = b * quickLog(J / reverse_A);
+      const change = next - v;
+      v = next;
+      if (diodeLeak_S === 0 || (change < 1e-9 && change > -1e-9)) break;
+    }
+    return v;
+  }
+}

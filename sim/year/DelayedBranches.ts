@@ -1,0 +1,189 @@
+import { quickExp } from '../common/quickExp.ts';
+import type { DelayedBranch } from '../lamp/capacitor/params.ts';
+
+const HOUR_S = 3600;
+
+/** What a branch takes over a step of one length: straight combinations of a current, a rise and a deviation. */
+class StepConstants {
+  /** Share of the current at the start that is left at the end. */
+  left = 1;
+  /** Charge per ampere at the start, per volt of rise, per volt of deviation. */
+  alpha_s = 0;
+  beta_F = 0;
+  kappa_F = 0;
+  /** Charge ahead of an even flow at half time, and its integral over the step, per ampere at the start. */
+  halfFrom_s = 0;
+  aheadFrom_s2 = 0;
+  /** The same per volt of rise. */
+  halfRise_F = 0;
+  aheadRise_Fs = 0;
+
+  set(farad: number, ohm: number, h: number): void {
+    if (farad === 0) return;
+    const tau = farad * ohm;
+    const leftAtHalf = quickExp((-0.5 * h) / tau);
+    this.left = leftAtHalf * leftAtHalf;
+    const once = 1 - this.left;
+    const w = h - tau * once;
+    const perH = 1 / h;
+    this.alpha_s = tau * once;
+    this.beta_F = farad * w * perH;
+    this.kappa_F = farad * ((4 + 8 * tau * perH) * w * perH - 4);
+    this.halfFrom_s = tau * (1 - leftAtHalf - 0.5 * once);
+    this.halfRise_F = -farad * perH * this.halfFrom_s;
+    this.aheadFrom_s2 = tau * (w - 0.5 * h * once);
+    this.aheadRise_Fs = farad * perH * (0.5 * h * h - tau * w - 0.5 * h * w);
+  }
+}
+
+/** One branch: its state, and what it takes in the tried step. */
+class Branch {
+  readonly farad: number;
+  readonly ohm: number;
+  readonly perOhm: number;
+  readonly perFarad: number;
+  readonly hour = new StepConstants();
+  readonly part = new StepConstants();
+  now = this.hour;
+  voltage_V = 0;
+  /** Current into the branch at the step's start, amperes. */
+  from_A = 0;
+  /** Charge over the step. */
+  charge_C = 0;
+
+  constructor({ capacitance_F, resistance_ohm }: DelayedBranch) {
+    this.farad = capacitance_F;
+    this.ohm = resistance_ohm;
+    this.perOhm = capacitance_F > 0 ? 1 / resistance_ohm : 0;
+    this.perFarad = capacitance_F > 0 ? 1 / capacitance_F : 0;
+    this.hour.set(capacitance_F, resistance_ohm, HOUR_S);
+  }
+
+  stored_J(): number {
+    return this.charge_C * (this.voltage_V + 0.5 * this.charge_C * this.perFarad);
+  }
+
+  heat_J(h: number, rise_V: number, deviation_V: number): number {
+    if (this.farad === 0) return 0;
+    const { farad, ohm } = this;
+    const { left } = this.now;
+    const tau = farad * ohm;
+    const perH = 1 / h;
+    const bend = -8 * deviation_V * perH * perH;
+    const q = farad * bend;
+    const p = farad * ((rise_V + 4 * deviation_V) * perH - tau * bend);
+    const g = this.from_A - p;
+    return (
+      ohm *
+      (h * (p * p + h * q * (p + h * q * (1 / 3))) +
+        0.5 * g * g * tau * (1 - left * left) +
+        2 * g * tau * (p * (1 - left) + q * (tau - (h + tau) * left)))
+    );
+  }
+}
+
+/**
+ * The delayed branches of the capacitor over steps in which the capacitor's voltage is a parabola: exact, so that a branch
+ * that settles in minutes takes steps of an hour. The charge each takes is a straight combination of its current at the
+ * start, the rise of the voltage over the step, and the deviation of its middle from a straight line; the coefficients go
+ * by the step's length only.
+ *
+ * Set main_V and step_s, then `begin`; then rise_V and deviation_V, then `take`, then `accept`.
+ * source: ZubietaBonert2000 (the branches)
+ */
+export class DelayedBranches {
+  readonly exist: boolean;
+  readonly one: Branch;
+  readonly two: Branch;
+  /** Capacitor's voltage at the step's start; the step's length, rise and deviation. */
+  main_V = 0;
+  step_s = HOUR_S;
+  rise_V = 0;
+  deviation_V = 0;
+
+  /** After `begin`: mean current of what the branches take of a capacitor at rest; charge per volt that it rises. */
+  base_A = 0;
+  follow_F = 0;
+  /** Charge per volt of deviation. */
+  kappa_F = 0;
+
+  private constantsFor_s = HOUR_S;
+
+  constructor([one, two]: readonly [DelayedBranch, DelayedBranch]) {
+    this.one = new Branch(one);
+    this.two = new Branch(two);
+    this.exist = one.capacitance_F > 0 || two.capacitance_F > 0;
+  }
+
+  /** Puts all branches at one voltage. */
+  restAt(voltage_V: number): void {
+    this.one.voltage_V = voltage_V;
+    this.two.voltage_V = voltage_V;
+  }
+
+  begin(): void {
+    const { one, two, main_V, step_s: h } = this;
+    if (h !== this.constantsFor_s) {
+      this.constantsFor_s = h;
+      const whole = h === HOUR_S;
+      one.now = whole ? one.hour : one.part;
+      two.now = whole ? two.hour : two.part;
+      if (!whole) {
+        one.part.set(one.farad, one.ohm, h);
+        two.part.set(two.farad, two.ohm, h);
+      }
+    }
+    one.from_A = (main_V - one.voltage_V) * one.perOhm;
+    two.from_A = (main_V - two.voltage_V) * two.perOhm;
+    this.base_A = (one.from_A * one.now.alpha_s + two.from_A * two.now.alpha_s) / h;
+    this.follow_F = one.now.beta_F + two.now.beta_F;
+    this.kappa_F = one.now.kappa_F + two.now.kappa_F;
+  }
+
+  /** Charge drawn ahead of an even flow, integrated over the step, coulomb seconds. */
+  ahead_Cs(rise_V: number): number {
+    const { one, two } = this;
+    return (
+      one.now.aheadFrom_s2 * one.from_A +
+      two.now.aheadFrom_s2 * two.from_A +
+      (one.now.aheadRise_Fs + two.now.aheadRise_Fs) * rise_V
+    );
+  }
+
+  /** Charge drawn ahead of an even flow at half time, coulombs. */
+  half_C(rise_V: number): number {
+    const { one, two } = this;
+    return (
+      one.now.halfFrom_s * one.from_A +
+      two.now.halfFrom_s * two.from_A +
+      (one.now.halfRise_F + two.now.halfRise_F) * rise_V
+    );
+  }
+
+  /** Sets the charge of each branch. */
+  take(): void {
+    const { one, two, rise_V, deviation_V } = this;
+    one.charge_C = one.now.alpha_s * one.from_A + one.now.beta_F * rise_V + one.now.kappa_F * deviation_V;
+    two.charge_C = two.now.alpha_s * two.from_A + two.now.beta_F * rise_V + two.now.kappa_F * deviation_V;
+  }
+
+  accept(): void {
+    this.one.voltage_V += this.one.charge_C * this.one.perFarad;
+    this.two.voltage_V += this.two.charge_C * this.two.perFarad;
+  }
+
+  /** Charge of all branches, coulombs. */
+  whole_C(): number {
+    return this.one.farad * this.one.voltage_V + this.two.farad * this.two.voltage_V;
+  }
+
+  /** Heat in the branches' resistances over the taken step, joules, and the energy stored in them. */
+  heat_J(): number {
+    const { one, two, step_s, rise_V, deviation_V } = this;
+    return one.heat_J(step_s, rise_V, deviation_V) + two.heat_J(step_s, rise_V, deviation_V);
+  }
+
+  stored_J(): number {
+    return this.one.stored_J() + this.two.stored_J();
+  }
+}
