@@ -63,7 +63,9 @@ export class ChargingCurve {
   cellSaturation_A = 0;
   lnCellSaturation = 0;
   lnLightOverDiode = 0;
-  shift = 0;
+  private shift = 0;
+  private share = 1;
+  private lnShare = 0;
   perLight = 0;
   perDiode = 1;
 
@@ -156,8 +158,7 @@ export class ChargingCurve {
 
   lookThroughDiode(): void {
     const { target_V, photocurrent_A: light_A, perLight, ratio, shunt_S: G, diodeLeak_S: leak_S, ohm } = this;
-    const { cellThermal_V: a, diodeThermal_V: b, reverse_A, pass, highest_V, near_V } = this;
-    const { rows, low, last } = pass;
+    const { cellThermal_V: a, diodeThermal_V: b, reverse_A, highest_V, near_V } = this;
     const { perDiode } = this;
     let guess_A = Math.min(this.in_A, 0.999 * light_A);
     let junction = this.junction_V;
@@ -174,19 +175,8 @@ export class ChargingCurve {
           : quickLog(1 + spare);
       const shared_A = light_A * (1 + spare);
       const reduced = (target_V + ohm * guess_A) * perDiode + (1 - ratio) * lnSpare + this.shift;
-      let share = 1;
-      let lnShare = 0;
-      const place = (reduced - low) * PASS_ROWS_PER_UNIT;
-      if (place >= last) {
-        lnShare = -reduced;
-        share = quickExp(lnShare);
-      } else if (place > 0) {
-        const row = place | 0;
-        const t = place - row;
-        const i = row * 8;
-        share = rows[i]! + t * (rows[i + 1]! + t * (rows[i + 2]! + t * rows[i + 3]!));
-        lnShare = rows[i + 4]! + t * (rows[i + 5]! + t * (rows[i + 6]! + t * rows[i + 7]!));
-      }
+      this.readPass(reduced);
+      const { share, lnShare } = this;
       const J = shared_A * share;
       let M = shared_A - J;
       if (M < 1e-9 * shared_A) M = 1e-9 * shared_A;
@@ -232,7 +222,26 @@ export class ChargingCurve {
     }
   }
 
-  lookThroughSwitch(): void {
+  /** Sets the share of the light current that passes the diode at a reduced voltage, and its logarithm. */
+  private readPass(reduced: number): void {
+    const { rows, low, last } = this.pass;
+    const place = (reduced - low) * PASS_ROWS_PER_UNIT;
+    if (place >= last) {
+      this.lnShare = -reduced;
+      this.share = quickExp(-reduced);
+    } else if (place > 0) {
+      const row = place | 0;
+      const t = place - row;
+      const i = row * 8;
+      this.share = rows[i]! + t * (rows[i + 1]! + t * (rows[i + 2]! + t * rows[i + 3]!));
+      this.lnShare = rows[i + 4]! + t * (rows[i + 5]! + t * (rows[i + 6]! + t * rows[i + 7]!));
+    } else {
+      this.lnShare = 0;
+      this.share = 1;
+    }
+  }
+
+  private lookThroughSwitch(): void {
     const { target_V, near_V, photocurrent_A: light_A, shunt_S: G, cellThermal_V: a } = this;
     const { cellSaturation_A: sat_A } = this;
     const ohm = this.ohm + this.onOhm;

@@ -15,7 +15,7 @@ const LEAST_FOLD_V = 1 / 60;
  * linear, w' = -(g r0 - p0) w - p0 from the start on, hence the closed form. Short ways use the power series of the
  * parabola r + p x + q x^2 / 2 to the sixth order.
  *
- * Set the fields, then `follow`. source: derived here (a Riccati equation in disguise)
+ * Set the fields, then `follow`. Derived here: a Riccati equation in disguise.
  */
 export class VoltagePath {
   /** At the point of expansion: rate in V/s, slope in 1/s, second derivative in 1/(V s). */
