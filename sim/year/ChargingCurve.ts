@@ -159,22 +159,17 @@ export class ChargingCurve {
   lookThroughDiode(): void {
     const { target_V, photocurrent_A: light_A, perLight, ratio, shunt_S: G, diodeLeak_S: leak_S, ohm } = this;
     const { cellThermal_V: a, diodeThermal_V: b, reverse_A, highest_V, near_V } = this;
-    const { perDiode } = this;
     let guess_A = Math.min(this.in_A, 0.999 * light_A);
     let junction = this.junction_V;
     let u = target_V + junction + ohm * guess_A;
     for (let looks = 1; ; looks++) {
-      if (u > highest_V) u = highest_V;
-      else if (u < 0) u = 0;
+      u = Math.min(Math.max(u, 0), highest_V);
       // Both junctions share the light and the saturation currents, less what shunt and leak take.
       let spare = (reverse_A + this.cellSaturation_A - G * u - leak_S * junction) * perLight;
       if (spare < -0.9999) spare = -0.9999;
-      const lnSpare =
-        spare < 0.1 && spare > -0.1
-          ? spare * (1 - spare * (0.5 - spare * (1 / 3 - spare * (0.25 - spare * (0.2 - spare * (1 / 6))))))
-          : quickLog(1 + spare);
+      const lnSpare = lnOneAnd(spare);
       const shared_A = light_A * (1 + spare);
-      const reduced = (target_V + ohm * guess_A) * perDiode + (1 - ratio) * lnSpare + this.shift;
+      const reduced = (target_V + ohm * guess_A) * this.perDiode + (1 - ratio) * lnSpare + this.shift;
       this.readPass(reduced);
       const { share, lnShare } = this;
       const J = shared_A * share;
@@ -311,4 +306,11 @@ export class ChargingCurve {
     }
     return v;
   }
+}
+
+/** ln(1 + x), by its series where that is short. */
+function lnOneAnd(x: number): number {
+  return x < 0.1 && x > -0.1
+    ? x * (1 - x * (0.5 - x * (1 / 3 - x * (0.25 - x * (0.2 - x * (1 / 6))))))
+    : quickLog(1 + x);
 }
