@@ -42,6 +42,7 @@ export type {
   EnergyStatistics,
   Fortnight,
   MonthStatistics,
+  NightStatistics,
   Spell,
   TrialStatistics,
   Verdict,
@@ -54,12 +55,19 @@ export { solarPosition } from './sun/solarPosition.ts';
 export { COMPARED_BY, type Comparison } from './trial/Comparison.ts';
 export { compareRuns } from './trial/compareRuns.ts';
 export { type RunOptions, runAll } from './trial/runAll.ts';
-export { runTrial, type TrialTerms } from './trial/runTrial.ts';
+export { runNights, runTrial, type TrialTerms } from './trial/runTrial.ts';
 export { spotSkies } from './trial/spotSkies.ts';
-export { CAUTIONS, type Change, type RunResult, type Trial } from './trial/Trial.ts';
+export { CAUTIONS, type Change, type NightTrial, type RunResult, type Trial } from './trial/Trial.ts';
 export { checkWholeYears } from './weather/checkWholeYears.ts';
 export { type NamedBytes, readTextFile } from './weather/readTextFile.ts';
 export { readWeather } from './weather/readWeather.ts';
 export { WEATHER_MARKS, type WeatherOrigin, type WeatherRecord } from './weather/WeatherRecord.ts';
-export { simulateYear, type YearOptions, type YearResult } from './year/simulateYear.ts';
+export {
+  type NightStretch,
+  simulateNights,
+  simulateYear,
+  type YearNights,
+  type YearOptions,
+  type YearResult,
+} from './year/simulateYear.ts';
 export { YEAR_COLUMNS, type YearColumns } from './year/YearColumns.ts';

@@ -37,8 +37,6 @@ const LEAD_H = 72;
 const LEAST_DAYS = 3;
 /** A clock that is off may reach beyond the weather by its error. */
 const MOST_OFF_H = 2;
-/** A load table is dear, and a slope needs it several times. */
-const KEPT_LAMPS = 8;
 
 /**
  * The days of a log, to be simulated again and again, volts by the hour.
@@ -51,14 +49,10 @@ export function serviceDays(service: Service, log: CapacitorLog): ServiceDays {
   const [from, to] = hoursOfLog(service.light, log);
   const first = Math.max(0, from - LEAD_H);
   const light = lightOfHours(service.light, first, to, site);
-  const drawing = new Map<number, LampParams>();
   const simulate = ({ leakage, light: share, draw, start_V }: Departure) => {
-    const known = drawing.get(draw) ?? changedLamp(lamp, 1, draw);
-    if (drawing.size > KEPT_LAMPS) drawing.clear();
-    drawing.set(draw, known);
     const lit = { ...light, planeOfArray_W_m2: light.planeOfArray_W_m2.map((each) => each * share) };
     const start = { capacitor_V: Math.max(0, start_V) };
-    return simulateYear(changedLamp(known, leakage, 1), lit, { timeZone: site.timeZone, promise, start });
+    return simulateYear(changedLamp(lamp, leakage, draw), lit, { timeZone: site.timeZone, promise, start });
   };
   return { light, begins: from - first, simulate };
 }

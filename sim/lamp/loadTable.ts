@@ -1,3 +1,4 @@
+import { Kept } from '../common/Kept.ts';
 import { piecewiseLinear } from '../common/numeric.ts';
 import type { DriverParams } from './driver/params.ts';
 import type { DriverLaw } from './driver/step.ts';
@@ -23,9 +24,8 @@ const ROWS = 1024;
 const REACH = 12;
 /** A row: current drawn and its rise to the next row, its second derivative, light and rise, LED current and rise, efficiency. */
 const COLUMNS = 8;
-const KEPT = 64;
 
-const made = new Map<string, LoadTable>();
+const made = new Kept<LoadTable>();
 
 /**
  * Current drawn, LED current and lumens against the capacitor voltage, solved once and kept for equal driver, LED and
@@ -36,13 +36,15 @@ const made = new Map<string, LoadTable>();
  * valid: read as `LitLoad` does, the current is within 1e-7 of the law for smooth LEDs, light within 1e-5
  */
 export function loadTable(driver: DriverParams, led: LedParams, highest_V: number): LoadTable {
-  const key = JSON.stringify([driver.law, driver.efficiencyAt_V, driver.efficiency, led, highest_V]);
-  const known = made.get(key);
-  if (known !== undefined) return known;
+  const { law, efficiencyAt_V, efficiency } = driver;
+  return made.of([law, efficiencyAt_V, efficiency, led, highest_V], () => newTable(driver, led, highest_V));
+}
+
+function newTable(driver: DriverParams, led: LedParams, highest_V: number): LoadTable {
   const { law } = driver;
   const step_V = highest_V / (ROWS - 1);
   const { rows: below, output_V } = rowsOf(law, driver, led, step_V);
-  const table = {
+  return {
     highest_V,
     step_V,
     dcmBoundary_V: dcmBoundaryOf(law, output_V, step_V),
@@ -50,9 +52,6 @@ export function loadTable(driver: DriverParams, led: LedParams, highest_V: numbe
     above: law.limited === undefined ? below : rowsOf(law.limited, driver, led, step_V).rows,
     output_V,
   };
-  if (made.size >= KEPT) made.clear();
-  made.set(key, table);
-  return table;
 }
 
 function rowsOf(law: DriverLaw, driver: DriverParams, led: LedParams, step_V: number) {
@@ -82,7 +81,9 @@ function rowsOf(law: DriverLaw, driver: DriverParams, led: LedParams, step_V: nu
     const middle = Math.min(Math.max(i, REACH), ROWS - 1 - REACH);
     rows[at + 2] =
       (drawn_A(middle + REACH) - 2 * drawn_A(middle) + drawn_A(middle - REACH)) / (REACH * step_V) ** 2;
-    for (const column of [0, 3, 5]) rows[at + column + 1] = rows[up + column]! - rows[at + column]!;
+    rows[at + 1] = rows[up]! - rows[at]!;
+    rows[at + 4] = rows[up + 3]! - rows[at + 3]!;
+    rows[at + 6] = rows[up + 5]! - rows[at + 5]!;
   }
   return { rows, output_V };
 }
@@ -99,7 +100,7 @@ function settleLoad(
   capacitor_V: number,
   efficiency: number,
   from_V: number,
-): LedState & { output_V: number } {
+): Pick<LedState, 'current_A' | 'light_lm'> & { output_V: number } {
   let output_V = from_V;
   let last_V = Number.NaN;
   let state: LedState = { current_A: 0, forward_V: output_V - rectifier_V, light_lm: 0 };
@@ -115,7 +116,7 @@ function settleLoad(
       last_V = Number.NaN;
     } else last_V = change_V;
   }
-  return { ...state, output_V };
+  return { current_A: state.current_A, light_lm: state.light_lm, output_V };
 }
 
 function dcmBoundaryOf(law: DriverLaw, output_V: Float64Array, step_V: number): number {

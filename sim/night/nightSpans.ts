@@ -12,7 +12,7 @@ export interface NightSpan {
 }
 
 /** A night to be taken apart: from noon to noon, and when it first was short (NaN where it never was). */
-export interface NightStretch {
+export interface NightBounds {
   from_ms: number;
   to_ms: number;
   firstShort_ms: number;
@@ -33,7 +33,7 @@ const ROUNDING_S = 1;
  * valid: several changes within an hour are shown as one
  */
 export function nightSpans(
-  night: NightStretch,
+  night: NightBounds,
   columns: Hours,
   start_ms: number,
   joined: boolean,

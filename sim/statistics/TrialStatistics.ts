@@ -102,9 +102,13 @@ export interface EnergyMonth extends EnergyStatistics {
 /** The answer for one trial. */
 export type Verdict = 'kept' | 'broken' | 'nothing-promised' | 'no-whole-winter';
 
-export interface TrialStatistics {
+/** What the nights of a trial come to. */
+export interface NightStatistics {
   verdict: Verdict;
   winters: WinterStatistics[];
+}
+
+export interface TrialStatistics extends NightStatistics {
   months: MonthStatistics[];
   energy: EnergyStatistics;
 }

@@ -8,7 +8,7 @@ import type { Fortnight, Spell, WinterStatistics } from './TrialStatistics.ts';
  * What each winter came to, in the order of time.
  *
  * A winter is complete where the record holds every one of its nights: 1 July to 30 June north of the equator,
- * 1 January to 31 December south of it, or the one joined year.
+ * 1 January to 31 December south of it, or the one joined year, all of it.
  *
  * in: rows, the night ledger in the order of time; latitude_deg, north positive
  * source: HyndmanFan1996, definition 7 (the 90 percent quantile of short hours)
@@ -69,11 +69,14 @@ function recoveryNights(rows: readonly NightRow[], spellEnds: string): number {
   return rows.length - 1 - end;
 }
 
+/** A joined year has so many at least; a stretch of one has fewer. */
+const YEAR_NIGHTS = 365;
+
 /** The season's last night may be cut at its dawn, where the record ends with its last day: it lies in summer. */
 function isWhole(winter: string, rows: readonly NightRow[], latitude_deg: number): boolean {
   const last = rows[rows.length - 1]!;
   if (!rows.every((row) => row.complete || row === last)) return false;
-  if (winter.endsWith('joined')) return last.complete;
+  if (winter.endsWith('joined')) return last.complete && rows.length >= YEAR_NIGHTS;
   const [firstNight, lastNight] = latitude_deg < 0 ? ['01-01', '12-31'] : ['07-01', '06-30'];
   return rows[0]!.complete && rows[0]!.night.slice(5) === firstNight && last.night.slice(5) === lastNight;
 }

@@ -1,17 +1,23 @@
 import type { NightRow } from '../night/nightLedger.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
-import type { TrialStatistics } from '../statistics/TrialStatistics.ts';
+import type { NightStatistics, TrialStatistics } from '../statistics/TrialStatistics.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
-import type { YearResult } from '../year/simulateYear.ts';
+import type { YearNights, YearResult } from '../year/simulateYear.ts';
 
-/** One lamp in one spot under one weather record: the unit of every result. */
-export interface Trial {
+/** The nights of one lamp in one spot under one weather record. */
+export interface NightTrial {
   spot: string;
   lamp: string;
   light: SpotLight;
-  year: YearResult;
+  year: YearNights;
   nights: NightRow[];
+  statistics: NightStatistics;
+}
+
+/** One lamp in one spot under one weather record, its hours with its nights: the unit of every result. */
+export interface Trial extends NightTrial {
+  year: YearResult;
   statistics: TrialStatistics;
   /** Sentences a maker must see: capacitor above its rated voltage, hours beyond the boost's formula, a year that does not close, ... */
   flags: string[];

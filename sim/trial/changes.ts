@@ -1,9 +1,9 @@
 import type { SpotLight } from '../spot/spotLight.ts';
 import { type SpotParams, spotParams } from '../spot/spotParams.ts';
 import { overWinters } from '../statistics/overWinters.ts';
-import { runTrial, soundLamp, type TrialTerms } from './runTrial.ts';
+import { runNights, soundLamp, type TrialTerms } from './runTrial.ts';
 import { type SingleChange, type Stated, singleChanges } from './singleChanges.ts';
-import type { Change, Trial } from './Trial.ts';
+import type { Change, NightTrial } from './Trial.ts';
 
 /**
  * What single changes do to the failed nights of a trial, each by running the whole record again with it.
@@ -13,7 +13,7 @@ import type { Change, Trial } from './Trial.ts';
  *   least cost
  */
 export function changes(
-  trial: Trial,
+  trial: NightTrial,
   stated: Stated,
   terms: TrialTerms,
   lightOf: (spot: SpotParams) => SpotLight,
@@ -47,13 +47,13 @@ export function changes(
 function runWith(
   { stated }: SingleChange,
   before: Stated,
-  trial: Trial,
+  trial: NightTrial,
   terms: TrialTerms,
   lightOf: (spot: SpotParams) => SpotLight,
-): Trial | undefined {
+): NightTrial | undefined {
   const lamp = soundLamp(stated.lamp);
   const spot = spotParams(stated.spot, () => {});
   if (lamp === undefined || spot === undefined) return undefined;
   const light = stated.spot === before.spot ? trial.light : lightOf(spot);
-  return runTrial(lamp, light, { ...terms, promise: stated.promise });
+  return runNights(lamp, light, { ...terms, promise: stated.promise });
 }

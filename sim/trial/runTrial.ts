@@ -12,8 +12,16 @@ import { monthStatistics } from '../statistics/monthStatistics.ts';
 import { verdictOf } from '../statistics/overWinters.ts';
 import { winterStatistics } from '../statistics/winterStatistics.ts';
 import type { Site } from '../sun/Site.ts';
-import { simulateYear, type YearResult, type YearStart } from '../year/simulateYear.ts';
-import type { Trial } from './Trial.ts';
+import {
+  type NightStretch,
+  simulateNights,
+  simulateYear,
+  type YearNights,
+  type YearOptions,
+  type YearResult,
+  type YearStart,
+} from '../year/simulateYear.ts';
+import type { NightTrial, Trial } from './Trial.ts';
 
 /** What a trial needs beside the lamp and its light. */
 export interface TrialTerms {
@@ -36,35 +44,54 @@ const ENERGY_CLOSES = 1e-4;
  *   the run does not close (a defect)
  */
 export function runTrial(lamp: LampParams, light: SpotLight, terms: TrialTerms): Trial {
-  const { site, promise, start, tolerance_V } = terms;
-  const year = simulateYear(lamp, light, {
-    timeZone: site.timeZone,
-    promise,
-    start,
-    tolerance_V,
-  });
+  const year = simulateYear(lamp, light, yearOptions(terms));
+  const trial = trialOf(year, lamp, light, terms);
+  return {
+    ...trial,
+    statistics: {
+      ...trial.statistics,
+      months: monthStatistics(trial.nights),
+      energy: energyStatistics(year.columns, light.planeOfArray_W_m2, lamp.cell.area_m2),
+    },
+    flags: [...unreachable(lamp, terms.promise), ...flagsOf(lamp, light, year)],
+    changes: [],
+  };
+}
+
+/**
+ * The nights of the same trial without its hours, for what needs many of them: same rows (but for the reachable
+ * voltage), winters and verdict, in a fraction of the time.
+ *
+ * in: lamp; light, the spot's; terms; stretch, some nights of the record, which begin with the capacitor at the voltage
+ *   that the terms state; all nights unless given
+ * out: night ledger and statistics; a stretch is no whole winter, and has no verdict of one
+ * throws: InputProblem as `runTrial`; Error where a stretch is to start 'cyclic' (a defect)
+ */
+export function runNights(
+  lamp: LampParams,
+  light: SpotLight,
+  terms: TrialTerms,
+  stretch?: NightStretch,
+): NightTrial {
+  return trialOf(simulateNights(lamp, light, yearOptions(terms), stretch), lamp, light, terms);
+}
+
+function yearOptions({ site, promise, start, tolerance_V }: TrialTerms): YearOptions {
+  return { timeZone: site.timeZone, promise, start, tolerance_V };
+}
+
+/** Night ledger and statistics of a run. */
+function trialOf<Year extends YearNights>(year: Year, lamp: LampParams, light: SpotLight, terms: TrialTerms) {
   if (!Number.isNaN(year.conductsThrough_s)) throw conductsThrough(lamp, light, terms, year);
+  const { site, promise } = terms;
   const nights = nightLedger(year, light, site, {
     capacitor: lamp.capacitor,
     cutoff_V: lamp.driver.cutoff_V,
     tolerance_h: promise.tolerance_h,
   });
   const winters = winterStatistics(nights, site.latitude_deg);
-  return {
-    spot: terms.spot,
-    lamp: terms.lamp,
-    light,
-    year,
-    nights,
-    statistics: {
-      verdict: verdictOf(winters),
-      winters,
-      months: monthStatistics(nights),
-      energy: energyStatistics(year.columns, light.planeOfArray_W_m2, lamp.cell.area_m2),
-    },
-    flags: [...unreachable(lamp, promise), ...flagsOf(lamp, light, year)],
-    changes: [],
-  };
+  const statistics = { verdict: verdictOf(winters), winters };
+  return { spot: terms.spot, lamp: terms.lamp, light, year, nights, statistics };
 }
 
 /** The parameters of a changed lamp; undefined where it cannot be, or cannot run from a start. */
@@ -83,7 +110,7 @@ function conductsThrough(
   lamp: LampParams,
   light: SpotLight,
   terms: TrialTerms,
-  year: YearResult,
+  year: YearNights,
 ): InputProblem {
   const at = new Date(light.start_ms + Math.floor(year.conductsThrough_s / 3600) * HOUR_MS).toISOString();
   return new InputProblem({

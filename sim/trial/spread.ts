@@ -4,8 +4,8 @@ import type { SettledSection } from '../lamp/schema.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import { type LampSample, lampSamples } from './lampSamples.ts';
-import { runTrial, soundLamp } from './runTrial.ts';
-import type { FollowedParameter, OutcomeSpread, RunResult, Trial } from './Trial.ts';
+import { runNights, soundLamp } from './runTrial.ts';
+import type { FollowedParameter, NightTrial, OutcomeSpread, RunResult, Trial } from './Trial.ts';
 
 export interface SpreadOptions {
   /** Lamps sampled for each trial; 40 unless stated. */
@@ -55,19 +55,19 @@ export function spread(run: RunResult, { samples = SAMPLES, onSample }: SpreadOp
 }
 
 /** The trial with a sampled lamp; undefined where its parts do not go together. */
-function runSampled(settled: SettledSection, trial: Trial, scenario: Scenario): Trial | undefined {
+function runSampled(settled: SettledSection, trial: Trial, scenario: Scenario): NightTrial | undefined {
   const { site, promise, start } = scenario;
   const lamp = soundLamp(settled, start);
   if (lamp === undefined) return undefined;
   try {
-    return runTrial(lamp, trial.light, { spot: trial.spot, lamp: trial.lamp, site, promise, start });
+    return runNights(lamp, trial.light, { spot: trial.spot, lamp: trial.lamp, site, promise, start });
   } catch (error) {
     if (error instanceof InputProblem) return undefined;
     throw error;
   }
 }
 
-function outcomeOf({ statistics }: Trial): Omit<Outcome, 'sizes'> {
+function outcomeOf({ statistics }: NightTrial): Omit<Outcome, 'sizes'> {
   const { failedNights, short_h } = overWinters(statistics.winters);
   return { verdict: statistics.verdict, failedNights, short_h };
 }

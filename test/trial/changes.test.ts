@@ -1,10 +1,13 @@
+import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { z } from 'zod';
 import { driverSchema } from '../../sim/lamp/driver/schema.ts';
+import { terminalRun } from '../../sim/output/terminalRun.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { type Stated, singleChanges } from '../../sim/trial/singleChanges.ts';
 import type { RunResult } from '../../sim/trial/Trial.ts';
+import { readmeSection } from '../readmeSection.ts';
 
 let run: RunResult;
 let stated: Stated;
@@ -37,6 +40,42 @@ describe('changes', () => {
     }
   });
 
+  it('are for the demo these, in this order', () => {
+    const told = run.trials.map(({ spot, lamp, statistics, changes }) => [
+      `${lamp} on ${spot}`,
+      statistics.winters[0]!.failedNights,
+      changes.map(({ change, failedNights }) => `${failedNights}: ${change}`),
+    ]);
+    expect(told).toEqual([
+      [
+        'single on lawn',
+        9,
+        [
+          '0: a shorter evening',
+          '0: a second capacitor in parallel',
+          '2: a second solar cell in parallel',
+          '3: a solar cell that is good in dim light',
+          '7: a larger inductor',
+          '14: tilt the cell 60 degrees to the south',
+        ],
+      ],
+      ['double on lawn', 0, []],
+      [
+        'single on north-side',
+        18,
+        [
+          '0: a shorter evening',
+          '1: a second capacitor in parallel',
+          '3: a second solar cell in parallel',
+          '8: a solar cell that is good in dim light',
+          '14: a larger inductor',
+          '77: tilt the cell 60 degrees to the south',
+        ],
+      ],
+      ['double on north-side', 0, []],
+    ]);
+  });
+
   it('are what a scenario with that one change gives when run', () => {
     const scenario = loadScenario('scenarios/invented-garden.yaml');
     const broken = run.trials.find((trial) => trial.changes.length > 0)!;
@@ -49,6 +88,25 @@ describe('changes', () => {
     )!;
     const failures = again.statistics.winters.reduce((sum, winter) => sum + winter.failedNights, 0);
     expect(told.failedNights).toBe(failures);
+  });
+});
+
+describe('the README', () => {
+  it('begins with what the demo says', () => {
+    const readme = readFileSync('README.md', 'utf8');
+    const [, quoted] = /```\n(single on lawn [^`]*?) \[\.\.\.\]\n```/.exec(readme)!;
+    const flowing = (text: string) => text.replace(/\s+/g, ' ');
+    expect(flowing(terminalRun(run, false))).toContain(flowing(quoted!));
+  });
+
+  it('has the demo in its table of changes', () => {
+    const cells = run.trials
+      .filter(({ lamp }) => lamp === 'single')
+      .map(({ nights, statistics }) => {
+        const short_h = nights.reduce((total, night) => total + night.short_h, 0);
+        return `${statistics.winters[0]!.failedNights} nights, ${short_h.toFixed(1)} h`;
+      });
+    expect(readmeSection('npm run changes')).toContain(`| the demo | ${cells.join(' | ')} |`);
   });
 });
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { InputProblem } from '../../sim/common/InputProblem.ts';
 import type { PromiseSection } from '../../sim/lamp/schedule/schema.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
-import { runTrial } from '../../sim/trial/runTrial.ts';
+import { runNights, runTrial } from '../../sim/trial/runTrial.ts';
 import type { Trial } from '../../sim/trial/Trial.ts';
 import { type LampInput, makeLamp } from '../lamp/makeLamp.ts';
 import { libraryLamp, sineDay } from '../year/days.ts';
@@ -81,6 +81,43 @@ describe('a trial of an invented year', () => {
     const again = trial();
     expect(again.year.columns.capacitorEnd_V).toEqual(result.year.columns.capacitorEnd_V);
     expect(again.nights).toEqual(result.nights);
+  });
+});
+
+describe('the nights alone', () => {
+  const lamp = makeLamp(libraryLamp());
+  const terms = { spot: 'lawn', lamp: 'single', site: SITE, promise: PROMISE };
+
+  it('are those of the whole trial, but for the voltage that only hours know', () => {
+    const whole = runTrial(lamp, year, { ...terms, start: 'cyclic' });
+    const alone = runNights(lamp, year, { ...terms, start: 'cyclic' });
+    expect(alone.nights).toHaveLength(365);
+    alone.nights.forEach((night, n) => {
+      const { outcome, cause, complete, winter, lightOnCell_Wh_m2, short_h, capacitorDawn_V } =
+        whole.nights[n]!;
+      expect(night).toMatchObject({ outcome, cause, complete, winter, lightOnCell_Wh_m2 });
+      // Steps may differ in their last digits.
+      expect(night.short_h).toBeCloseTo(short_h, 5);
+      expect(night.capacitorDawn_V).toBeCloseTo(capacitorDawn_V, 6);
+    });
+    expect(alone.nights.every((night) => Number.isNaN(night.highestReachable_V))).toBe(true);
+    expect(alone.statistics.verdict).toBe('broken');
+    expect(alone.statistics.winters[0]!.longestSpell).toEqual(whole.statistics.winters[0]!.longestSpell);
+    expect(alone.year).not.toHaveProperty('columns');
+  });
+
+  it('of a stretch are rows of its dates, and no whole winter', () => {
+    const { nights, statistics } = runNights(
+      lamp,
+      year,
+      { ...terms, start: { capacitor_V: 2.2 } },
+      { first: 349, end: 365 },
+    );
+    expect([nights.length, nights[0]!.night, nights.at(-1)!.night]).toEqual([16, '2025-12-16', '2025-12-31']);
+    expect(nights[0]!.outcome).toBe('kept');
+    expect(nights.at(-1)!.outcome).toBe('failed');
+    expect(statistics.winters).toMatchObject([{ winter: '2025 joined', complete: false }]);
+    expect(statistics.verdict).toBe('no-whole-winter');
   });
 });
 

@@ -52,7 +52,7 @@ export function leakageCurrent_A(capacitor: CapacitorParams, main_V: number): nu
 }
 
 /** What the leakage's e-folds multiply, amperes; of a resistance, amperes a volt. */
-export function leakageScale_A({ leakage_A, leakageEFold_V, rated_V }: CapacitorParams): number {
+function leakageScale_A({ leakage_A, leakageEFold_V, rated_V }: CapacitorParams): number {
   return (
     leakage_A / (leakageEFold_V === Number.POSITIVE_INFINITY ? rated_V : Math.expm1(rated_V / leakageEFold_V))
   );

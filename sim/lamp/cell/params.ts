@@ -1,5 +1,6 @@
 import { FULL_SUN_W_M2, thermalVoltage_V } from '../../common/constants.ts';
 import { lacksValues, type Report } from '../../common/InputProblem.ts';
+import { Kept } from '../../common/Kept.ts';
 import { bisect } from '../../common/numeric.ts';
 import { type SingleDiode, SingleDiodeCurve, saturationBetween_A } from './SingleDiode.ts';
 import type { CellSection } from './schema.ts';
@@ -72,8 +73,10 @@ interface FourValues {
   junctions: number;
 }
 
+const fits = new Kept<SingleDiode | undefined>();
+
 /**
- * One cell from its datasheet values.
+ * One cell from its datasheet values, kept for the next lamp with the same cell.
  *
  * in: section, as the schema gives it, library part already merged in; report, takes what cannot be
  * out: the cell, or undefined after a problem
@@ -100,9 +103,10 @@ export function fromDatasheet(section: CellSection, report: Report): SingleDiode
     });
     return undefined;
   }
-  const fitted = section.low_light_point
-    ? fitShunt(four, section.low_light_point.irradiance_W_m2, section.low_light_point.open_circuit_V)
-    : fitIdeality(four, section.shunt_V);
+  const { low_light_point: dim, shunt_V } = section;
+  const fitted = fits.of([four, dim ?? shunt_V], () =>
+    dim ? fitShunt(four, dim.irradiance_W_m2, dim.open_circuit_V) : fitIdeality(four, shunt_V),
+  );
   if (fitted === undefined) {
     report({
       code: 'SCENARIO_CONFLICT',
