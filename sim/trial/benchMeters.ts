@@ -100,7 +100,7 @@ export function steadyReachable_V(
  * throws: Error where a step cannot be solved (a defect)
  */
 export function restingVoltage_V(lamp: LampParams, from_V: number, held_h: number, hours: number): number {
-  const stepper = new LampStepper(lamp);
+  const stepper = new LampStepper(lamp, thermalTable(lamp, [BENCH_DEG_C]));
   stepper.restAt(from_V);
   const [filled1_V, filled2_V] = lamp.capacitor.delayed.map(({ resistance_ohm, capacitance_F }) =>
     capacitance_F === 0 ? from_V : from_V * -Math.expm1((-held_h * 3600) / (resistance_ohm * capacitance_F)),
