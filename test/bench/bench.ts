@@ -7,10 +7,8 @@ import type { Scenario } from '../../sim/scenario/Scenario.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import type { Trial } from '../../sim/trial/Trial.ts';
 import { DEFAULT_TOLERANCE_V } from '../../sim/year/simulateYear.ts';
-import { ReferenceCircuit } from '../year/referenceCircuit.ts';
+import { type Gap, gapOf, type Trip, together } from '../year/besideOutside.ts';
 import { built } from './built.ts';
-import { odexYear } from './odexYear.ts';
-import { PlainCircuit } from './PlainCircuit.ts';
 import { pageLoad } from './pageLoad.ts';
 import { type Times, timesOf } from './timesOf.ts';
 
@@ -18,11 +16,11 @@ import { type Times, timesOf } from './timesOf.ts';
 // program, as users run it.
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const { jarTemperatureInto, loadScenario, planNights, readTextFile, readWeather, runTrial, spotLight } =
-  built;
+const { loadScenario, outside, readTextFile, readWeather, runTrial, spotLight } = built;
 
 const START_V = 1.5;
-const REFERENCE_TOLERANCE_V = 1e-7;
+/** Of the outside integration that errors are held against. */
+const REFERENCE_TOLERANCE_V = 1e-9;
 
 const say = (line: string) => process.stdout.write(`${line}\n`);
 const digits = (value: number) => (value < 100 ? value.toPrecision(3) : value.toFixed(0));
@@ -82,11 +80,8 @@ for (const { name, light } of lights) {
       '  charge, energy left over, of what was moved',
       `${chargeResidual.toExponential(1)}, ${energyResidual.toExponential(1)}`,
     );
-    const reference = trialOf(light, name, lamp, REFERENCE_TOLERANCE_V);
-    row(
-      `  against ${(reference.year.steps / light.count).toFixed(1)} steps an hour (tolerance ${REFERENCE_TOLERANCE_V} V)`,
-      `capacitor within ${(1e3 * farthest(trial, reference)).toFixed(3)} mV, lit time ${litDifference(trial, reference)}`,
-    );
+    const gap = gapOf(trial.year, outside(tripOf(light, lamp), REFERENCE_TOLERANCE_V));
+    row('  against the outside integration', words(gap));
   }
 }
 row('slowest of these', `${slowest.toFixed(2)} ms`);
@@ -95,34 +90,20 @@ say('\nThe library odex on the same problem: no ledger, no light, no nights, onl
 {
   const { name, light } = lights[0]!;
   const lamp = scenario.lamps[0]!;
-  const stretch = {
-    start_ms: light.start_ms,
-    count: light.count,
-    nights: light.nights,
-    timeZone: scenario.site.timeZone,
-    joined: false,
-  };
-  const { plan } = planNights(stretch, lamp.params.schedule, scenario.promise);
-  const jar_degC = new Float64Array(light.count);
-  jarTemperatureInto(jar_degC, light.air_degC, light.planeOfArray_W_m2, lamp.params.jar);
-  row('its right-hand side against the reference circuit', `${circuitsDiffer().toExponential(1)} relative`);
+  const trip = tripOf(light, lamp);
+  const reference = outside(trip, REFERENCE_TOLERANCE_V);
   const trial = trialOf(light, name, lamp, DEFAULT_TOLERANCE_V);
-  const reference = trialOf(light, name, lamp, REFERENCE_TOLERANCE_V);
   const own = timesOf(() => trialOf(light, name, lamp, DEFAULT_TOLERANCE_V), 50, 20);
-  const own_V = farthest(trial, reference);
+  const own_V = gapOf(trial.year, reference).most_V;
   row(`runTrial, ${lamp.name} on ${name}`, `${ms(own)}, within ${(own_V * 1e3).toFixed(3)} mV`);
   let best: Times | undefined;
-  for (const tolerance of [1e-3, 1e-4, 1e-5, 1e-6, 1e-7, 1e-8]) {
-    const run = () =>
-      odexYear(lamp.params, light.planeOfArray_W_m2, jar_degC, plan, START_V, tolerance, light.count);
-    const result = run();
-    const times = timesOf(run, 3, 0);
-    let off_V = 0;
-    for (let i = 0; i < light.count; i++)
-      off_V = Math.max(off_V, Math.abs(result.hourEnd_V[i]! - reference.year.columns.capacitorEnd_V[i]!));
+  for (const tolerance of [1e-3, 1e-4, 1e-5, 1e-6, 1e-7]) {
+    const { hourEnd_V, evaluations, stops_s, restarts_s } = outside(trip, tolerance);
+    const times = timesOf(() => outside(trip, tolerance), 3, 0);
+    const off_V = hourEnd_V.reduce((most, v, i) => Math.max(most, Math.abs(v - reference.hourEnd_V[i]!)), 0);
     row(
       `odex at ${tolerance.toExponential(0)} V`,
-      `${ms(times)}, within ${(off_V * 1e3).toFixed(3)} mV, ${(result.evaluations / light.count).toFixed(0)} evaluations an hour, ${result.events} events`,
+      `${ms(times)}, within ${(off_V * 1e3).toFixed(3)} mV, ${(evaluations / light.count).toFixed(0)} evaluations an hour, ${stops_s.length + restarts_s.length} events`,
     );
     if (off_V <= own_V * 1.05 && (best === undefined || times.least < best.least)) best = times;
   }
@@ -132,26 +113,6 @@ say('\nThe library odex on the same problem: no ledger, no light, no nights, onl
       'fastest that is as accurate',
       `${(best.least / own.least).toFixed(1)} times runTrial's time (least over least)`,
     );
-
-  /** Largest relative difference of the rates between both circuits, over hours and voltages. */
-  function circuitsDiffer(): number {
-    const plain = new PlainCircuit(lamp.params);
-    const other = new ReferenceCircuit(lamp.params);
-    let most = 0;
-    for (let hour = 0; hour < light.count; hour += 37) {
-      for (const share of [0, 1]) {
-        plain.share = share;
-        other.share = share;
-        plain.conditions(light.planeOfArray_W_m2[hour]!, jar_degC[hour]!);
-        other.conditions(light.planeOfArray_W_m2[hour]!, jar_degC[hour]!);
-        const main_V = 0.95 + (hour % 11) * 0.1;
-        const [a] = plain.rates([main_V, main_V - 0.01, main_V + 0.02]);
-        const [b] = other.rates([main_V, main_V - 0.01, main_V + 0.02]);
-        most = Math.max(most, Math.abs(a! - b) / Math.max(Math.abs(b), 1e-6));
-      }
-    }
-    return most;
-  }
 }
 
 say('\nOther stages; medians');
@@ -186,16 +147,17 @@ async function sayPageLoad(file: string): Promise<void> {
 
 await import('./weatherBench.ts');
 
-/** Largest difference of the capacitor's voltage at the end of an hour. */
-function farthest(one: Trial, other: Trial): number {
-  const [a, b] = [one.year.columns.capacitorEnd_V, other.year.columns.capacitorEnd_V];
-  return a.reduce((most, value, i) => Math.max(most, Math.abs(value - b[i]!)), 0);
+function tripOf(light: SpotLight, { params }: Scenario['lamps'][number]): Trip {
+  const { promise, site } = scenario;
+  return {
+    lamp: params,
+    light,
+    options: { timeZone: site.timeZone, promise, start: { capacitor_V: START_V } },
+  };
 }
 
-/** How far the lit time of a night is off at most, and that of the year. */
-function litDifference(one: Trial, other: Trial): string {
-  const nights = one.nights.map((night, i) => 3600 * (night.lit_h - other.nights[i]!.lit_h));
-  const worst = nights.reduce((most, off) => Math.max(most, Math.abs(off)), 0);
-  const whole = nights.reduce((total, off) => total + off, 0);
-  return `within ${worst.toFixed(1)} s a night, ${Math.abs(whole).toFixed(1)} s a year`;
+function words(gap: Gap): string {
+  const { rms_V, most_V, night_s, litShare } = together([gap]);
+  const millivolts = `${(1e3 * rms_V).toFixed(3)} mV rms, ${(1e3 * most_V).toFixed(2)} at most`;
+  return `${millivolts}; lit time ${night_s.toFixed(1)} s a night, ${(100 * litShare).toPrecision(1)} % a year`;
 }

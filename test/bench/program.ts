@@ -1,9 +1,6 @@
 // What the benches call, in one file, so that it can be compiled as the program is: built.ts.
 
-export { CellDiodeCircuit } from '../../sim/lamp/CellDiodeCircuit.ts';
-export { leakageWarming } from '../../sim/lamp/capacitor/step.ts';
-export { jarTemperatureInto } from '../../sim/lamp/jar/step.ts';
-export { LitLoad, loadTable } from '../../sim/lamp/loadTable.ts';
+export { loadTable } from '../../sim/lamp/loadTable.ts';
 export { lampParams } from '../../sim/lamp/params.ts';
 export { loadScenario } from '../../sim/scenario/loadScenario.ts';
 export { spotPlace } from '../../sim/spot/SpotPlace.ts';
@@ -17,4 +14,4 @@ export { fileSource } from '../../sim/weather/read/WeatherSource.ts';
 export { readTextFile } from '../../sim/weather/readTextFile.ts';
 export { readWeather } from '../../sim/weather/readWeather.ts';
 export { recognise } from '../../sim/weather/recognise/recognise.ts';
-export { planNights } from '../../sim/year/planNights.ts';
+export { outside } from '../year/besideOutside.ts';

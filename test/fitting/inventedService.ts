@@ -3,9 +3,10 @@ import type { CapacitorLog } from '../../sim/fitting/readCapacitorLog.ts';
 import { changedLamp, type Service } from '../../sim/fitting/serviceDays.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import { nightCalendar } from '../../sim/sun/NightCalendar.ts';
+import { PLAN } from '../../sim/year/NightPlan.ts';
 import { makeLamp } from '../lamp/makeLamp.ts';
 import { libraryLamp, sineDay } from '../year/days.ts';
-import { referenceRun } from '../year/referenceCircuit.ts';
+import { outsideRun } from '../year/outsideRun.ts';
 
 const SITE = { latitude_deg: 54, longitude_deg: 0, elevation_m: 0, timeZone: 'UTC', albedo: 0.2 };
 const START_MS = Date.UTC(2025, 0, 5);
@@ -66,23 +67,29 @@ export function trueVoltages(
   schedule: Schedule,
 ): { time_ms: number[]; capacitor_V: number[] } {
   const changed = changedLamp(lamp, TRUE.leakage, TRUE.draw);
+  const { count, planeOfArray_W_m2, air_degC } = light;
   const on_s = Number(schedule.on.slice(0, 2)) * 3600;
-  const time_ms: number[] = [];
-  const capacitor_V: number[] = [];
-  referenceRun(
-    changed,
-    light.planeOfArray_W_m2.map((each) => each * TRUE.share),
-    light.air_degC,
-    [1.9, 1.85, 1.8],
-    (time_s) => ((time_s - on_s + 86_400) % 86_400 < schedule.hours * 3600 && time_s >= on_s ? 1 : 0),
-    120,
-    (time_s, main_V) => {
-      if (time_s % 600 !== 0 || time_s < LEAD_DAYS * 86_400) return;
-      time_ms.push(START_MS + time_s * 1000);
-      capacitor_V.push(main_V);
-    },
-  );
-  return { time_ms, capacitor_V };
+  const at_s: number[] = [];
+  for (let day_s = 0; day_s < count * 3600; day_s += 86_400)
+    at_s.push(day_s + on_s, day_s + on_s + schedule.hours * 3600);
+  const plan = {
+    from_s: 0,
+    to_s: count * 3600,
+    nights: 1,
+    count: at_s.length,
+    at_s: Float64Array.from(at_s),
+    what: new Uint8Array(at_s.length).fill(PLAN.share),
+    value: Float64Array.from(at_s, (_, i) => (i + 1) % 2),
+  };
+  const light_W_m2 = planeOfArray_W_m2.map((each) => each * TRUE.share);
+  const input = { count, light_W_m2, jar_degC: air_degC, plan, leastLight_lm: 0 };
+  const { read_V } = outsideRun(changed, input, [1.9, 1.85, 1.8], 1e-8, 600);
+  // The first reading is that at 10 minutes.
+  const lead = LEAD_DAYS * 144 - 1;
+  return {
+    time_ms: read_V.slice(lead).map((_, i) => START_MS + (lead + i + 1) * 600_000),
+    capacitor_V: read_V.slice(lead),
+  };
 }
 
 export const EVENING: Schedule = { on: '17:00', hours: 6 };

@@ -2,7 +2,7 @@ import { lambertW0Log } from 'lambert-w-function';
 import { describe, expect, it } from 'vitest';
 import { CellDiodeCircuit } from '../../sim/lamp/CellDiodeCircuit.ts';
 import type { LampParams } from '../../sim/lamp/params.ts';
-import { ReferenceCircuit } from '../year/referenceCircuit.ts';
+import { OutsideCircuit } from '../year/OutsideCircuit.ts';
 import { idealCapacitor, type LampInput, makeLamp, problemsOf, RAW_LED } from './makeLamp.ts';
 
 const FULL_SUN_A = [0.1, 0.5, 1];
@@ -47,7 +47,7 @@ function lampWith(fullSun_A: number, shunt_V: number, diode: LampInput['diode'])
 
 describe('current into the capacitor', () => {
   for (const [name, diode] of Object.entries(DIODES)) {
-    it(`equals an independent bisection of the circuit behind ${name}, in dim light and the dark too`, () => {
+    it(`equals the circuit written a second time behind ${name}, in dim light and the dark too`, () => {
       let points = 0;
       let carrying = 0;
       let worst = 0;
@@ -56,7 +56,7 @@ describe('current into the capacitor', () => {
         for (const shunt_V of SHUNT_V) {
           const lamp = lampWith(fullSun_A, shunt_V, diode);
           const path = new CellDiodeCircuit(lamp.cell, lamp.diode);
-          const circuit = new ReferenceCircuit(lamp);
+          const circuit = new OutsideCircuit(lamp);
           for (const degC of TEMPERATURE_DEGC) {
             for (const light_W_m2 of LIGHT_W_M2) {
               path.setConditions(light_W_m2, degC);

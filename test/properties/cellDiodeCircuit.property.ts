@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { expect } from 'vitest';
 import { CellDiodeCircuit } from '../../sim/lamp/CellDiodeCircuit.ts';
 import { idealCapacitor, makeLamp, RAW_LED } from '../lamp/makeLamp.ts';
-import { ReferenceCircuit } from '../year/referenceCircuit.ts';
+import { OutsideCircuit } from '../year/OutsideCircuit.ts';
 import type { Property } from './Property.ts';
 
 const share = fc.integer({ min: 0, max: 10_000 }).map((k) => k / 10_000);
@@ -61,7 +61,7 @@ export const CELL_DIODE_CIRCUIT: readonly Property[] = [
             schedule: { on: 'dusk', hours: 1 },
           });
           const path = new CellDiodeCircuit(lamp.cell, lamp.diode);
-          const circuit = new ReferenceCircuit(lamp);
+          const circuit = new OutsideCircuit(lamp);
           path.setConditions(given.light_W_m2, given.temperature_degC);
           circuit.conditions(given.light_W_m2, given.temperature_degC);
           const off_A = path.solve(given.capacitor_V) - circuit.pathCurrent(given.capacitor_V);
