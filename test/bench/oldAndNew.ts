@@ -47,9 +47,37 @@ function demoOf(program: Alike) {
     lamp,
     lightAlone,
     place: { site, params: spot.params, read },
+    light,
+    terms,
     lampYear: () => program.runTrial(lamp.params, light, terms),
     params: () => program.lampParams(lamp.settled, refuse),
+    otherParams: () => program.lampParams(otherParts(lamp.settled), refuse),
+    loadTable: ({ loadTable }: Pick<typeof built, 'loadTable'>) => {
+      const { driver, led, load } = lamp.params;
+      return loadTable(driver, otherLed(led), load.highest_V);
+    },
   };
+}
+
+let others = 0;
+
+/** A lamp whose cell and LED no one had before: nothing that is kept serves it. */
+function otherParts<Settled extends { cell: { best_voltage_V?: number | undefined }; led: object }>(
+  settled: Settled,
+): Settled {
+  const { cell, led } = settled;
+  const { table } = led as { table: { efficacy_lm_W: number }[] };
+  const more = ++others * 1e-7;
+  return {
+    ...settled,
+    cell: { ...cell, best_voltage_V: cell.best_voltage_V! + more },
+    led: { ...led, table: table.map((row) => ({ ...row, efficacy_lm_W: row.efficacy_lm_W + more })) },
+  };
+}
+
+function otherLed<Led extends { efficacy_lm_W: readonly number[] }>(led: Led): Led {
+  const more = ++others * 1e-7;
+  return { ...led, efficacy_lm_W: led.efficacy_lm_W.map((lm_W) => lm_W + more) };
 }
 
 function refuse(problem: { got: string }): never {
@@ -65,8 +93,8 @@ function command(program: string, ...words: string[]): void {
   if (status !== 0) throw new Error(stderr);
 }
 
-/** Milliseconds of the first lamp-year of a process that loaded the program as a library. */
-function firstLampYear(program: string): number {
+/** Milliseconds of the first call of a function of the library on the demo's first trial in a process of its own. */
+function firstCall(program: string, name: 'runTrial' | 'runNights'): number {
   const script = `
     const program = await import(${JSON.stringify(pathToFileURL(join(program, 'dist/index.js')).href)});
     const { readFileSync } = await import('node:fs');
@@ -76,7 +104,7 @@ function firstLampYear(program: string): number {
     const light = program.spotLight(weather, site, spots[0].params, readFileSync);
     const terms = { spot: 'spot', lamp: 'lamp', site, promise, start: { capacitor_V: 1.5 } };
     const from = performance.now();
-    program.runTrial(lamps[0].params, light, terms);
+    program.${name}(lamps[0].params, light, terms);
     console.log(performance.now() - from);`;
   const argv = ['--input-type=module', '-e', script];
   const { status, stdout, stderr } = spawnSync(process.execPath, argv, { cwd: root, encoding: 'utf8' });
@@ -88,6 +116,9 @@ const was = demoOf(old);
 const now = demoOf(built);
 const calendar = built.skyCalendar(now.weather, now.place.site);
 const place = built.spotPlace(now.place.params, calendar, now.place.read);
+
+/** From 17 November to the end of the demo's year. */
+const WINTER = { first: 320, end: 365 };
 
 const MEASURED: readonly Measured[] = [
   {
@@ -105,16 +136,35 @@ const MEASURED: readonly Measured[] = [
   {
     name: 'first lamp-year of a process',
     rounds: 5,
-    old: () => firstLampYear(before),
-    new: () => firstLampYear(root),
+    old: () => firstCall(before, 'runTrial'),
+    new: () => firstCall(root, 'runTrial'),
+  },
+  {
+    name: 'the same, nights only (before: all)',
+    rounds: 5,
+    old: () => firstCall(before, 'runTrial'),
+    new: () => firstCall(root, 'runNights'),
   },
   { name: 'a lamp-year with all columns', rounds: 50, old: was.lampYear, new: now.lampYear },
-  { name: 'lampParams', rounds: 100, old: was.params, new: now.params },
+  { name: 'a lamp-year, nights only (before: all)', rounds: 50, old: was.lampYear, new: () => nightsOf() },
   {
-    name: 'load table',
+    name: '45 winter nights (before: the whole year)',
+    rounds: 50,
+    old: was.lampYear,
+    new: () => nightsOf(WINTER),
+  },
+  { name: 'lampParams of a lamp known before', rounds: 100, old: was.params, new: now.params },
+  {
+    name: 'lampParams of another cell and LED',
     rounds: 100,
-    old: () => tableOf(oldLoad, was.lamp),
-    new: () => tableOf(built, now.lamp),
+    old: was.otherParams,
+    new: now.otherParams,
+  },
+  {
+    name: 'load table of another LED',
+    rounds: 100,
+    old: () => was.loadTable(oldLoad),
+    new: () => now.loadTable(built),
   },
   { name: 'light of a spot alone', rounds: 20, old: was.lightAlone, new: now.lightAlone },
   {
@@ -125,8 +175,9 @@ const MEASURED: readonly Measured[] = [
   },
 ];
 
-function tableOf({ loadTable }: Pick<typeof built, 'loadTable'>, { params }: typeof now.lamp): unknown {
-  return loadTable(params.driver, params.led, params.load.highest_V);
+/** The nights of the demo's first trial alone. */
+function nightsOf(stretch?: typeof WINTER): unknown {
+  return built.runNights(now.lamp.params, now.light, now.terms, stretch);
 }
 
 /** Least times of both sides over rounds that take turns, after a few that are not counted. */

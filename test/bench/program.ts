@@ -7,7 +7,7 @@ export { spotPlace } from '../../sim/spot/SpotPlace.ts';
 export { skyCalendar } from '../../sim/spot/sky/SkyCalendar.ts';
 export { openSky } from '../../sim/spot/sky/skyColumns.ts';
 export { lightInSpot, spotLight } from '../../sim/spot/spotLight.ts';
-export { runTrial } from '../../sim/trial/runTrial.ts';
+export { runNights, runTrial } from '../../sim/trial/runTrial.ts';
 export { importWeather } from '../../sim/weather/importWeather.ts';
 export { readRecognised } from '../../sim/weather/read/readRecognised.ts';
 export { fileSource } from '../../sim/weather/read/WeatherSource.ts';
