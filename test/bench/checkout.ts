@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readFileSync, renameSync, symlinkSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, realpathSync, renameSync, symlinkSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -23,7 +23,7 @@ export function checkout(commit: string, finish: (folder: string) => void = () =
     dependencies: Record<string, string>;
   };
   const here = Object.keys(dependencies).every((name) => existsSync(join(root, 'node_modules', name)));
-  if (here) symlinkSync(join(root, 'node_modules'), join(folder, 'node_modules'));
+  if (here) symlinkSync(realpathSync(join(root, 'node_modules')), join(folder, 'node_modules'));
   else execFileSync('npm', ['ci', '--ignore-scripts'], { cwd: folder, stdio: 'inherit' });
   execFileSync('npm', ['run', '--silent', 'build'], { cwd: folder, stdio: 'inherit' });
   finish(folder);
