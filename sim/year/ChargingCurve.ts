@@ -129,12 +129,10 @@ export class ChargingCurve {
     if (this.isSwitch) this.highest_V = this.openCircuit_V();
   }
 
-  /** Whether the cell can push current into a capacitor at this voltage, or the blocked diode alone is left. */
-  reaches(main_V: number): boolean {
-    return (
-      this.photocurrent_A > 0 &&
-      main_V < (this.isSwitch ? this.highest_V : this.highest_V + BLOCKED_AT * this.diodeThermal_V)
-    );
+  /** Terminal voltage from which on the blocked diode alone is left; none in the dark. */
+  reach_V(): number {
+    if (this.photocurrent_A === 0) return Number.NEGATIVE_INFINITY;
+    return this.isSwitch ? this.highest_V : this.highest_V + BLOCKED_AT * this.diodeThermal_V;
   }
 
   /**

@@ -33,6 +33,8 @@ const PROBE_NEAR_V = 2e-3;
 const EXPANDED_SHARE = 1e-4;
 const CENTRED = 1;
 const ALIKE = 0.1;
+/** Below this what is allowed shrinks no further: what looked-up currents miss does not either. */
+const SHORT_STEP_S = 1;
 const HOUR_S = 3600;
 
 /**
@@ -74,6 +76,8 @@ export class LampStepper {
   rise_V = 0;
   deviation_V = 0;
   error_V = 0;
+  /** What it may be. */
+  allowed_V = 0;
   lit = false;
   /** The cell gave current in the step. */
   charging = false;
@@ -116,7 +120,6 @@ export class LampStepper {
   /** The step was taken by the expansion of the whole circuit. */
   private expanded = false;
   private aim_V = 0;
-  private allowed_V = 0;
   private probe_V = 0;
   private probeRate = 0;
   private probeSlope = 0;
@@ -180,6 +183,8 @@ export class LampStepper {
     this.begin();
     this.probe_V = this.main_V;
     this.probe();
+    // Far from the current before, the first look is good to some nanoamperes only.
+    if (this.lit) this.probe();
     this.lastRate = this.probeRate;
     this.startLoad_A = this.probeLoad_A;
     this.endLoad_A = this.probeLoad_A;
@@ -199,7 +204,7 @@ export class LampStepper {
    */
   tryStep(): boolean {
     this.begin();
-    this.allowed_V = this.tolerance_V * (this.step_s / HOUR_S) + 1e-12;
+    this.allowed_V = this.tolerance_V * (Math.max(this.step_s, SHORT_STEP_S) / HOUR_S);
     const plain = !this.charging && !this.drains.limiting;
     this.expanded = !(plain && (this.lit ? litStep(this) : restStep(this)));
     if (this.expanded && !this.circuitStep()) {
@@ -251,7 +256,8 @@ export class LampStepper {
     this.lit = this.share > 0 && !this.stopped;
     this.load.share = this.share;
     drains.standby_A = this.lit ? 0 : this.stopped ? driver.belowCutoff_A : driver.standby_A;
-    this.charging = this.curve.reaches(main_V);
+    // A lit driver pulls the terminals below the capacitor: the cell reaches those.
+    this.charging = (this.lit ? main_V - this.ohm * this.startLoad_A : main_V) < this.curve.reach_V();
     if (delayed.exist) {
       delayed.main_V = main_V;
       delayed.step_s = this.step_s;
@@ -378,7 +384,7 @@ export class LampStepper {
     const by_V = this.missed * perThird;
     const third = this.third < 0 ? -this.third : this.third;
     const missed = this.missed < 0 ? -this.missed : this.missed;
-    const reach = Math.max(to_x, -from_x);
+    const reach = Math.max(Math.abs(from_x), Math.abs(to_x));
     const grows = (0.25 * reach * (third + missed)) / Math.abs(path.second);
     this.error_V = Math.abs(perThird) * (missed + ALIKE * third) * Math.min(grows, 1);
     if (this.error_V > UNLOOKED * this.allowed_V) return false;

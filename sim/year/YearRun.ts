@@ -22,7 +22,7 @@ export interface YearInput {
 }
 
 /** What a step may end at. */
-type Threshold = 'none' | 'restart' | 'cutoff' | 'dcm-boundary' | 'limiter' | 'open-circuit';
+type Threshold = 'none' | 'restart' | 'cutoff' | 'dcm-boundary' | 'limiter' | 'reach';
 
 /**
  * One pass of a lamp over a record, hour by hour, with the instants of the plan, the stop at the cut-off, the restart
@@ -40,7 +40,6 @@ export class YearRun {
   private readonly restart_V: number;
   private readonly cutoff_V: number;
   private readonly limiter_V: number;
-  private readonly isSwitch: boolean;
   private readonly needsDusk: boolean;
   /** Terminal voltage above which a boost no longer works in discontinuous conduction. */
   private readonly dcmBoundary_V: number;
@@ -52,7 +51,7 @@ export class YearRun {
   private switchings = 0;
 
   constructor(lamp: LampStepper, input: YearInput, ledger?: HourLedger) {
-    const { driver, load, capacitor, diode } = lamp.lamp;
+    const { driver, load, capacitor } = lamp.lamp;
     this.lamp = lamp;
     this.input = input;
     this.ledger = ledger;
@@ -60,7 +59,6 @@ export class YearRun {
     this.restart_V = driver.restart_V;
     this.cutoff_V = driver.cutoff_V;
     this.limiter_V = capacitor.limiter_V;
-    this.isSwitch = diode.kind === 'switch';
     this.needsDusk = driver.restartNeedsDusk;
     this.dcmBoundary_V = load.dcmBoundary_V;
     this.latched = this.needsDusk && lamp.stopped;
@@ -162,6 +160,10 @@ export class YearRun {
     if (lamp.share > 0 && !lamp.stopped) {
       this.setBeyond(lamp.main_V >= this.dcmBoundary_V);
       lamp.settle();
+      if (this.recorder.beyondDcm && lamp.terminal_V < this.dcmBoundary_V) {
+        this.setBeyond(false);
+        lamp.settle();
+      }
       if (lamp.terminal_V <= this.cutoff_V) this.stop();
     }
     lamp.settle();
@@ -203,9 +205,8 @@ export class YearRun {
 
   /** By how much the next step may be longer than the last: its error grows with the fourth power, what is allowed in proportion. */
   private growth(): number {
-    const { lamp } = this;
-    const allowed_V = (lamp.tolerance_V * lamp.step_s) / HOUR_S;
-    return lamp.error_V < 0.05 * allowed_V ? 2.5 : 0.8 * Math.cbrt(allowed_V / lamp.error_V);
+    const { error_V, allowed_V } = this.lamp;
+    return error_V < 0.05 * allowed_V ? 2.5 : 0.8 * Math.cbrt(allowed_V / error_V);
   }
 
   private shorten(): void {
@@ -225,7 +226,7 @@ export class YearRun {
     const end_V = lamp.terminal_V;
     const over_V = lamp.end_V - this.limiter_V;
     if (lamp.drains.limiting ? over_V < -EVENT_V : over_V > EVENT_V) return 'limiter';
-    if (this.isSwitch && !lamp.charging && lamp.end_V < lamp.curve.highest_V) return 'open-circuit';
+    if (!lamp.charging && end_V < lamp.curve.reach_V()) return 'reach';
     if (lamp.stopped) {
       return !this.latched && this.recorder.terminal_V < this.restart_V && end_V >= this.restart_V
         ? 'restart'
@@ -243,8 +244,8 @@ export class YearRun {
     switch (threshold) {
       case 'limiter':
         return lamp.end_V - this.limiter_V;
-      case 'open-circuit':
-        return lamp.end_V - lamp.curve.highest_V;
+      case 'reach':
+        return lamp.terminal_V - lamp.curve.reach_V();
       case 'restart':
         return lamp.terminal_V - this.restart_V;
       case 'cutoff':
@@ -259,8 +260,7 @@ export class YearRun {
     const { lamp } = this;
     let low_s = 0;
     let atHigh = this.above_V(threshold);
-    const inner = threshold === 'limiter' || threshold === 'open-circuit';
-    let atLow = atHigh - (inner ? lamp.rise_V : lamp.terminal_V - this.recorder.terminal_V);
+    let atLow = atHigh - (threshold === 'limiter' ? lamp.rise_V : lamp.terminal_V - this.recorder.terminal_V);
     let high_s = lamp.step_s;
     // A start already beyond the threshold (after a switch) has nothing to search.
     if (atLow * atHigh > 0) return;
