@@ -18,6 +18,8 @@ export class OutsideCircuit {
   stopped = false;
   /** A boost draws its stated limit where both that and its formula would hold. */
   beyond = false;
+  /** The limiter draws; whoever integrates sees to it that the capacitor stands above its voltage then, and only then. */
+  limiting = false;
   /** Terminal voltage at which discontinuous conduction ends; Infinity where it never does. */
   readonly boundary_V: number;
   current_A = 0;
@@ -266,8 +268,7 @@ export class OutsideCircuit {
     const leaks = Number.isFinite(capacitor.leakageEFold_V)
       ? Math.expm1(main_V / capacitor.leakageEFold_V)
       : main_V;
-    const limiter_A =
-      main_V > capacitor.limiter_V ? (main_V - capacitor.limiter_V) / capacitor.limiter_ohm : 0;
+    const limiter_A = this.limiting ? (main_V - capacitor.limiter_V) / capacitor.limiter_ohm : 0;
     let standby_A = on ? 0 : this.stopped ? driver.belowCutoff_A : driver.standby_A;
     if (main_V < driver.cutoff_V) standby_A *= main_V / driver.cutoff_V;
     const fast_A = (main_V - fast_V) * this.delayed_S[0];

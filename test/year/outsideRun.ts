@@ -6,6 +6,7 @@ import { odexSolver } from './odexSolver.ts';
 
 /** Instants are met to this. */
 const EVENT_S = 1e-4;
+const FIRST_STEP_S = 0.02;
 
 /** What an outside integration says of hours and nights. Seconds count from the start of the record. */
 export interface OutsideRun {
@@ -23,8 +24,9 @@ export interface OutsideRun {
 
 /**
  * A lamp through the hours and instants of a plan by the library odex on the circuit written a second time
- * (`OutsideCircuit`): from instant to instant, split again where the driver stops or restarts and where the light
- * crosses the promised level. Corners of a law that leave the current whole are met by the library's own short steps.
+ * (`OutsideCircuit`): from instant to instant, split again where the driver stops or restarts, a boost or a limiter comes
+ * to its kink, and where the light crosses the promised level. Corners that hardly bend the path, of an LED's or a
+ * driver's table and of a switch, are met by the library's own short steps.
  *
  * in: lamp; input, what the loop runs over; start, volts of all branches, or one for all; tolerance_V of a step of the
  *   library; read_s, seconds between readings
@@ -39,7 +41,7 @@ export function outsideRun(
   return new Course(lamp, input, start, tolerance_V).run(read_s);
 }
 
-type Change = 'stop' | 'restart' | 'level' | 'side';
+type Change = 'stop' | 'restart' | 'level' | 'side' | 'limiter';
 
 class Course {
   private readonly lamp: LampParams;
@@ -62,6 +64,7 @@ class Course {
     this.circuit = new OutsideCircuit(lamp);
     this.solver = odexSolver(3, tolerance_V);
     this.state = typeof start === 'number' ? [start, start, start] : [...start];
+    this.circuit.limiting = this.state[0] > lamp.capacitor.limiter_V;
     this.found = {
       hourEnd_V: new Float64Array(input.count).fill(Number.NaN),
       lit_s: new Float64Array(input.plan.nights),
@@ -132,6 +135,7 @@ class Course {
     circuit.beyond = this.beyond;
     circuit.rates(state);
     const { terminal_V } = circuit;
+    if (state[0] > lamp.capacitor.limiter_V !== circuit.limiting) return 'limiter';
     if (circuit.stopped) {
       return !this.latched && terminal_V >= lamp.driver.restart_V ? 'restart' : undefined;
     }
@@ -145,7 +149,8 @@ class Course {
     const { solver, circuit, beyond } = this;
     const step = { from_s: 0, to_s: 0, from, to: from };
     let change: Change | undefined;
-    solver.initialStepSize = Math.min(30, duration_s / 4);
+    // Long first steps of a stiff circuit land where it is calm, and are believed.
+    solver.initialStepSize = Math.min(FIRST_STEP_S, duration_s / 4);
     const { y, outcome } = solver.solve(
       (_, state) => {
         circuit.beyond = beyond;
@@ -201,6 +206,7 @@ class Course {
         found.restarts_s.push(this.now_s);
       }
       circuit.beyond = this.beyond;
+      circuit.limiting = this.state[0] > lamp.capacitor.limiter_V;
       if (change !== undefined) this.settle(change === 'restart');
     }
     this.now_s = target_s;
