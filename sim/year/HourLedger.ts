@@ -74,6 +74,7 @@ export class HourLedger {
     const { drains, main_V: from_V, end_V: to_V, rise_V, step_s: h } = lamp;
     const { capacitor } = lamp.lamp;
     const { startLoad_A, middleLoad_A, endLoad_A } = lamp;
+    const { junction_V } = lamp.curve;
     lamp.average();
     const { mean_V, spread_V2 } = lamp;
     drains.at(mean_V);
@@ -124,6 +125,8 @@ export class HourLedger {
     if (this.bestPower_W > 0) this.takeUnharvested(h, in_C);
     const lower_V = Math.min(from_V, to_V);
     if (lower_V < columns.capacitorLowest_V[hour]!) columns.capacitorLowest_V[hour] = lower_V;
+    // The next look begins where it would without a ledger: the same run, bit for bit.
+    lamp.curve.junction_V = junction_V;
   }
 
   /** Adds what the nights noted of the same step. */
