@@ -23,10 +23,11 @@ export function quickLog(x: number): number {
   const row = (word >> 12) & 255;
   const stored = word >> 20;
   const rest = x * TO_MANTISSA[stored]! * INVERSES[row]! - 1;
+  const square = rest * rest;
   return (
     (stored - 1023) * Math.LN2 +
     LOGS[row]! +
-    rest * (1 - rest * (0.5 - rest * (1 / 3 - rest * (0.25 - rest * 0.2))))
+    (rest - square * (0.5 - rest * (1 / 3) + square * (0.25 - rest * 0.2)))
   );
 }
 
@@ -41,5 +42,6 @@ export function quickLog1p(w: number): number {
   if (!(w < 0.35 && w > -0.3)) return quickLog(1 + w);
   const q = w / (2 + w);
   const q2 = q * q;
-  return 2 * q * (1 + q2 * (1 / 3 + q2 * (1 / 5 + q2 * (1 / 7 + q2 * (1 / 9 + q2 * (1 / 11))))));
+  const q4 = q2 * q2;
+  return 2 * q * (1 + q2 * (1 / 3) + q4 * (1 / 5 + q2 * (1 / 7) + q4 * (1 / 9 + q2 * (1 / 11))));
 }

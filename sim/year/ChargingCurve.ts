@@ -126,7 +126,7 @@ export class ChargingCurve {
     const bare_V = this.cellThermal_V * (lnLightCurrent - lnCell);
     const shunted_V = this.photocurrent_A * this.lamp.cell.shunt_ohm;
     this.highest_V = Math.min(bare_V, shunted_V);
-    if (this.isSwitch) this.highest_V = this.openCircuit_V();
+    if (this.isSwitch) this.highest_V = this.openCircuit_V(this.highest_V);
   }
 
   /** Terminal voltage from which on the blocked diode alone is left; none in the dark. */
@@ -179,8 +179,7 @@ export class ChargingCurve {
       const j = J + b * leak_S;
       // dV/dI = -D / (m j), D = a j + m (b + R j).
       const D = a * j + m * (b + ohm * j);
-      const perMJD = 1 / (m * j * D);
-      const perD = m * j * perMJD;
+      const perD = 1 / D;
       // The shunt took what belongs to the junction voltage guessed; what it missed is a small source in the cell.
       const at_V = target_V + ohm * (guess_A - current);
       const missed_A = -G * (at_V + ohm * current + junction - u);
@@ -193,8 +192,8 @@ export class ChargingCurve {
       ) {
         this.at_V = at_V;
         this.in_A = current + shifted_A;
-        this.junction_V = junction + b * m * D * perMJD * shifted_A;
-        const perMJ = D * perMJD;
+        const perMJ = 1 / (m * j);
+        this.junction_V = junction + b * m * perMJ * shifted_A;
         const m3 = m * m * m;
         const j3 = j * j * j;
         const bent = a * M * j3 - b * J * m3;
@@ -209,7 +208,7 @@ export class ChargingCurve {
         return;
       }
       const next_A = current + shifted_A + off_V * m * j * perD;
-      junction += b * m * D * perMJD * (next_A - current);
+      junction += (b * (next_A - current)) / j;
       guess_A = next_A > light_A ? light_A : Math.max(next_A, -reverse_A);
       u = target_V + junction + ohm * guess_A;
     }
@@ -226,8 +225,9 @@ export class ChargingCurve {
       const row = place | 0;
       const t = place - row;
       const i = row * 8;
-      this.share = rows[i]! + t * (rows[i + 1]! + t * (rows[i + 2]! + t * rows[i + 3]!));
-      this.lnShare = rows[i + 4]! + t * (rows[i + 5]! + t * (rows[i + 6]! + t * rows[i + 7]!));
+      const t2 = t * t;
+      this.share = rows[i]! + t * rows[i + 1]! + t2 * (rows[i + 2]! + t * rows[i + 3]!);
+      this.lnShare = rows[i + 4]! + t * rows[i + 5]! + t2 * (rows[i + 6]! + t * rows[i + 7]!);
     } else {
       this.lnShare = 0;
       this.share = 1;
@@ -261,15 +261,15 @@ export class ChargingCurve {
     }
   }
 
-  /** Voltage of the cell's junction without a load, volts. */
-  openCircuit_V(): number {
+  /** Voltage of the cell's junction without a load, volts. in: guess_V */
+  openCircuit_V(guess_V: number): number {
     const { photocurrent_A, cellSaturation_A, cellThermal_V: a, shunt_S } = this;
-    let u = this.highest_V;
+    let u = guess_V;
     for (let round = 0; round < 60; round++) {
       const M = cellSaturation_A * quickExp(u / a);
       const change = (photocurrent_A + cellSaturation_A - M - shunt_S * u) / (M / a + shunt_S);
       u += change;
-      if (change < 1e-10 && change > -1e-10) break;
+      if (change < 1e-6 && change > -1e-6) break;
     }
     return u;
   }
@@ -308,7 +308,7 @@ export class ChargingCurve {
 
 /** ln(1 + x), by its series where that is short. */
 function lnOneAnd(x: number): number {
-  return x < 0.1 && x > -0.1
-    ? x * (1 - x * (0.5 - x * (1 / 3 - x * (0.25 - x * (0.2 - x * (1 / 6))))))
-    : quickLog(1 + x);
+  if (!(x < 0.1 && x > -0.1)) return quickLog(1 + x);
+  const x2 = x * x;
+  return x - x2 * (0.5 - x * (1 / 3) + x2 * (0.25 - x * 0.2 + x2 * (1 / 6 - x * (1 / 7))));
 }

@@ -11,12 +11,13 @@ class StepConstants {
   alpha_s = 0;
   beta_F = 0;
   kappa_F = 0;
-  /** Charge ahead of an even flow at half time, and its integral over the step, per ampere at the start. */
-  halfFrom_s = 0;
-  aheadFrom_s2 = 0;
-  /** The same per volt of rise. */
-  halfRise_F = 0;
-  aheadRise_Fs = 0;
+  /**
+   * Per ampere by which the current at the start exceeds that of an even rise: charge ahead of an even flow at half time,
+   * its integral over the step, and what the branch takes less per volt and farad that this lowers the capacitor.
+   */
+  half_s = 0;
+  ahead_s2 = 0;
+  own_Fs = 0;
 
   set(farad: number, ohm: number, h: number): void {
     if (farad === 0) return;
@@ -29,10 +30,9 @@ class StepConstants {
     this.alpha_s = tau * once;
     this.beta_F = farad * w * perH;
     this.kappa_F = farad * ((4 + 8 * tau * perH) * w * perH - 4);
-    this.halfFrom_s = tau * (1 - leftAtHalf - 0.5 * once);
-    this.halfRise_F = -farad * perH * this.halfFrom_s;
-    this.aheadFrom_s2 = tau * (w - 0.5 * h * once);
-    this.aheadRise_Fs = farad * perH * (0.5 * h * h - tau * w - 0.5 * h * w);
+    this.half_s = tau * (1 - leftAtHalf - 0.5 * once);
+    this.ahead_s2 = tau * (w - 0.5 * h * once);
+    this.own_Fs = farad * (tau * tau * once * once * perH - h * this.left);
   }
 }
 
@@ -106,7 +106,15 @@ export class DelayedBranches {
   follow_F = 0;
   /** Charge per volt of deviation. */
   kappa_F = 0;
+  /**
+   * After `spread`: charge drawn ahead of an even flow at half time, its integral over the step, and what is drawn less
+   * because of it, times the farads that it lowers.
+   */
+  half_C = 0;
+  ahead_Cs = 0;
+  reaction_FC = 0;
 
+  private perStep = 1 / HOUR_S;
   private constantsFor_s = HOUR_S;
 
   constructor([one, two]: readonly [DelayedBranch, DelayedBranch]) {
@@ -125,6 +133,7 @@ export class DelayedBranches {
     const { one, two, main_V, step_s: h } = this;
     if (h !== this.constantsFor_s) {
       this.constantsFor_s = h;
+      this.perStep = 1 / h;
       const whole = h === HOUR_S;
       one.now = whole ? one.hour : one.part;
       two.now = whole ? two.hour : two.part;
@@ -135,29 +144,25 @@ export class DelayedBranches {
     }
     one.from_A = (main_V - one.voltage_V) * one.perOhm;
     two.from_A = (main_V - two.voltage_V) * two.perOhm;
-    this.base_A = (one.from_A * one.now.alpha_s + two.from_A * two.now.alpha_s) / h;
+    this.base_A = (one.from_A * one.now.alpha_s + two.from_A * two.now.alpha_s) * this.perStep;
     this.follow_F = one.now.beta_F + two.now.beta_F;
     this.kappa_F = one.now.kappa_F + two.now.kappa_F;
   }
 
-  /** Charge drawn ahead of an even flow, integrated over the step, coulomb seconds. */
-  ahead_Cs(rise_V: number): number {
-    const { one, two } = this;
-    return (
-      one.now.aheadFrom_s2 * one.from_A +
-      two.now.aheadFrom_s2 * two.from_A +
-      (one.now.aheadRise_Fs + two.now.aheadRise_Fs) * rise_V
-    );
-  }
-
-  /** Charge drawn ahead of an even flow at half time, coulombs. */
-  half_C(rise_V: number): number {
-    const { one, two } = this;
-    return (
-      one.now.halfFrom_s * one.from_A +
-      two.now.halfFrom_s * two.from_A +
-      (one.now.halfRise_F + two.now.halfRise_F) * rise_V
-    );
+  /** Sets half_C, ahead_Cs and reaction_FC for a rise of the capacitor over the step. */
+  spread(rise_V: number): void {
+    const { one, two, perStep } = this;
+    const early1_A = one.from_A - one.farad * perStep * rise_V;
+    const early2_A = two.from_A - two.farad * perStep * rise_V;
+    const half1_C = one.now.half_s * early1_A;
+    const half2_C = two.now.half_s * early2_A;
+    this.half_C = half1_C + half2_C;
+    this.ahead_Cs = one.now.ahead_s2 * early1_A + two.now.ahead_s2 * early2_A;
+    this.reaction_FC =
+      one.now.own_Fs * early1_A +
+      two.now.own_Fs * early2_A +
+      one.now.kappa_F * half2_C +
+      two.now.kappa_F * half1_C;
   }
 
   /** Sets the charge of each branch. */

@@ -1,5 +1,5 @@
-import { CellDiodeCircuit } from '../lamp/CellDiodeCircuit.ts';
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
+import type { HourLimits } from './hourLimits.ts';
 import type { LampStepper } from './LampStepper.ts';
 import type { NightRecorder } from './NightRecorder.ts';
 import { emptyYearColumns, type YearColumns } from './YearColumns.ts';
@@ -10,58 +10,39 @@ const GAUSS = 0.5 / Math.sqrt(3);
 
 /**
  * The energy ledger of a pass, by the hour. Each loss is integrated on its own: the cell's energy by the cell's law at
- * the currents of the step's start, middle and end, the diode's by the diode's, leakage, limiter, standby and load from
- * their own currents; what does not add up stands in the residual. The charge that came in is what moved the branches
- * and what drained, so that charge closes to rounding.
+ * the currents along the step, the diode's by the diode's, leakage, limiter, standby and load from their own currents;
+ * what does not add up stands in the residual. The charge that came in is what moved the branches and what drained, so
+ * that charge closes to rounding.
  *
- * What moves the main branch is weighed along its charge, what drains along time, both by Simpson's rule.
+ * What moves the main branch is weighed along its charge, by Gauss's two points; what drains along time, at the mean.
  */
 export class HourLedger {
   readonly columns: YearColumns;
   private readonly lamp: LampStepper;
   private readonly input: YearInput;
-  private readonly circuit: CellDiodeCircuit;
+  private readonly limits: HourLimits;
+  private readonly ohm: number;
   private hour = 0;
-  /** Best point of the cell in this hour; no power in the dark. */
-  private bestPower_W = 0;
-  private best_V = 0;
+  /** Of the step that is being taken. */
   private cell_J = 0;
   private diode_J = 0;
   private resistance_J = 0;
-  private driver_J = 0;
+  private cellAt_V = 0;
+  private diodeAt_V = 0;
 
-  constructor(lamp: LampStepper, input: YearInput) {
+  constructor(lamp: LampStepper, input: YearInput, limits: HourLimits) {
     this.lamp = lamp;
     this.input = input;
-    this.columns = emptyYearColumns(input.count);
-    this.circuit = new CellDiodeCircuit(lamp.lamp.cell, lamp.lamp.diode);
+    this.limits = limits;
+    this.ohm = lamp.lamp.capacitor.series_ohm;
+    this.columns = { ...emptyYearColumns(input.count), reachable_V: limits.reachable_V };
   }
 
   beginHour(hour: number): void {
-    const { lamp, input, columns, circuit } = this;
+    const { columns } = this;
     this.hour = hour;
-    const light_W_m2 = input.light_W_m2[hour]!;
-    columns.jar_degC[hour] = input.jar_degC[hour]!;
-    if (columns.capacitorLowest_V[hour] === 0) columns.capacitorLowest_V[hour] = lamp.main_V;
-    this.bestPower_W = 0;
-    if (!(light_W_m2 > 0)) return;
-    const { curve, drains } = lamp;
-    circuit.photocurrent_A = curve.photocurrent_A;
-    circuit.saturation_A = curve.cellSaturation_A;
-    circuit.thermal_V = curve.cellThermal_V;
-    circuit.diodeSaturation_A = curve.reverse_A;
-    circuit.diodeThermal_V = curve.diodeThermal_V;
-    circuit.openCircuit_V = circuit.junctionAtCurrent_V(0);
-    circuit.openSlope_S = circuit.cellFall_S;
-    this.bestPower_W = circuit.bestPower_W();
-    this.best_V = circuit.best_V;
-    // The leakage there is part of what holds the voltage down; two rounds settle it to microvolts.
-    let reachable_V = circuit.openCircuit_V;
-    for (let round = 0; round < 2; round++) {
-      drains.at(reachable_V);
-      reachable_V = circuit.reachable_V(drains.leak_A + lamp.lamp.driver.standby_A);
-    }
-    columns.reachable_V[hour] = reachable_V;
+    columns.jar_degC[hour] = this.input.jar_degC[hour]!;
+    if (columns.capacitorLowest_V[hour] === 0) columns.capacitorLowest_V[hour] = this.lamp.main_V;
   }
 
   endHour(): void {
@@ -71,10 +52,8 @@ export class HourLedger {
   /** Adds the tried step to its hour. */
   take(): void {
     const { lamp, columns, hour } = this;
-    const { drains, main_V: from_V, end_V: to_V, rise_V, step_s: h } = lamp;
+    const { drains, delayed, main_V: from_V, end_V: to_V, rise_V, step_s: h } = lamp;
     const { capacitor } = lamp.lamp;
-    const { startLoad_A, middleLoad_A, endLoad_A } = lamp;
-    const { junction_V } = lamp.curve;
     lamp.average();
     const { mean_V, spread_V2 } = lamp;
     drains.at(mean_V);
@@ -84,28 +63,25 @@ export class HourLedger {
     const leak_J = mean_V * leak_C + h * drains.leakSlope * spread_V2;
     const bleed_J = mean_V * bleed_C + h * drains.bleedSlope * spread_V2;
     const standby_J = mean_V * standby_C;
-    const delayed_C = lamp.delayed.one.charge_C + lamp.delayed.two.charge_C;
+    const delayed_C = delayed.one.charge_C + delayed.two.charge_C;
     const moved_C = rise_V * (capacitor.capacitance_F + capacitor.rise_F_V * (from_V + 0.5 * rise_V));
     const drained_C = leak_C + bleed_C + standby_C + delayed_C;
-    const heat_J = lamp.delayed.heat_J();
-    const delayedStored_J = lamp.delayed.stored_J();
+    const heat_J = delayed.heat_J();
+    const delayedStored_J = delayed.stored_J();
     const stored_J =
       capacitorEnergy_J(capacitor, to_V) - capacitorEnergy_J(capacitor, from_V) + delayedStored_J;
-    let load_C = lamp.lit ? (h / 6) * (startLoad_A + 4 * middleLoad_A + endLoad_A) : 0;
+    const load_J = lamp.lit ? this.takeLoad() : 0;
+    let load_C = lamp.lit ? (h / 6) * (lamp.startLoad_A + 4 * lamp.middleLoad_A + lamp.endLoad_A) : 0;
     let in_C = moved_C + drained_C + load_C;
-    if (lamp.charging)
-      this.chargeThroughCell(in_C, moved_C, drained_C, delayed_C, heat_J + delayedStored_J, mean_V);
-    else {
+    if (lamp.charging) {
+      this.chargeThroughCell(in_C, moved_C, drained_C, delayed_C, heat_J + delayedStored_J);
+    } else {
       if (lamp.lit) {
         in_C = h * lamp.currentAt_A(lamp.middle_V);
         load_C = in_C - moved_C - drained_C;
       }
-      this.blockedCell(in_C, moved_C, drained_C);
+      this.blockedCell(in_C, moved_C + drained_C);
     }
-    const load_J = lamp.lit ? this.loadEnergy_J(h) : 0;
-    const led_J = lamp.lit ? load_J * lamp.load.efficiency(lamp.terminal_V) : 0;
-    this.driver_J = load_J - led_J;
-    const lost_J = this.diode_J + this.resistance_J + heat_J + leak_J + bleed_J + standby_J + this.driver_J;
     columns.chargeIn_C[hour]! += in_C;
     columns.chargeOut_C[hour]! += leak_C + bleed_C + standby_C + load_C;
     columns.cell_J[hour]! += this.cell_J;
@@ -115,14 +91,12 @@ export class HourLedger {
     columns.leakage_J[hour]! += leak_J;
     columns.standby_J[hour]! += standby_J;
     columns.storedChange_J[hour]! += stored_J;
-    columns.residual_J[hour]! += this.cell_J - lost_J - led_J - stored_J;
+    columns.residual_J[hour]! +=
+      this.cell_J -
+      (this.diode_J + this.resistance_J + heat_J + leak_J + bleed_J + standby_J + load_J) -
+      stored_J;
     if (bleed_J !== 0) columns.limiter_J[hour]! += bleed_J;
-    if (lamp.lit) {
-      columns.driverLoss_J[hour]! += this.driver_J;
-      columns.led_J[hour]! += led_J;
-      columns.shining_s[hour]! += h;
-    }
-    if (this.bestPower_W > 0) this.takeUnharvested(h, in_C);
+    if (this.limits.bestPower_W[hour]! > 0) this.takeUnharvested(h, in_C);
     const lower_V = Math.min(from_V, to_V);
     if (lower_V < columns.capacitorLowest_V[hour]!) columns.capacitorLowest_V[hour] = lower_V;
     // The next look begins where it would without a ledger: the same run, bit for bit.
@@ -142,37 +116,48 @@ export class HourLedger {
   }
 
   private takeUnharvested(h: number, in_C: number): void {
-    const { columns, hour } = this;
-    const best_J = this.bestPower_W * h;
+    const { columns, hour, limits } = this;
+    const best_J = limits.bestPower_W[hour]! * h;
+    const best_V = limits.best_V[hour]!;
     columns.cellBest_J[hour]! += best_J;
-    const cell_V = in_C === 0 ? this.best_V : this.cell_J / in_C;
-    if (cell_V < this.best_V) columns.unharvestedLow_J[hour]! += best_J - this.cell_J;
+    const cell_V = in_C === 0 ? best_V : this.cell_J / in_C;
+    if (cell_V < best_V) columns.unharvestedLow_J[hour]! += best_J - this.cell_J;
     else columns.unharvestedHigh_J[hour]! += best_J - this.cell_J;
   }
 
-  /** Driver's energy over the step, by Simpson's rule; sets the LED's charge. */
-  private loadEnergy_J(h: number): number {
-    const { lamp, columns, hour } = this;
-    const { load } = lamp;
-    const { startLoad_A, middleLoad_A, endLoad_A, startTerminal_V: start_V } = lamp;
-    const ohm = lamp.lamp.capacitor.series_ohm;
+  /** Adds what driver and LED took over the step, by Simpson's rule; out: the driver's energy, joules. */
+  private takeLoad(): number {
+    const { lamp, columns, hour, ohm } = this;
+    const {
+      load,
+      startLoad_A,
+      middleLoad_A,
+      endLoad_A,
+      startTerminal_V: start_V,
+      terminal_V,
+      step_s: h,
+    } = lamp;
     const middle_V = lamp.middle_V + ohm * (lamp.currentAt_A(lamp.middle_V) - middleLoad_A);
+    const load_J = (h / 6) * (startLoad_A * start_V + 4 * middleLoad_A * middle_V + endLoad_A * terminal_V);
+    const led_J = load_J * load.efficiency(middle_V);
+    columns.led_J[hour]! += led_J;
+    columns.driverLoss_J[hour]! += load_J - led_J;
+    columns.shining_s[hour]! += h;
     columns.led_C[hour]! +=
-      (lamp.share * h * (load.led_A(start_V) + 4 * load.led_A(middle_V) + load.led_A(lamp.terminal_V))) / 6;
-    return (h / 6) * (startLoad_A * start_V + 4 * middleLoad_A * middle_V + endLoad_A * lamp.terminal_V);
+      (lamp.share * h * (load.led_A(start_V) + 4 * load.led_A(middle_V) + load.led_A(terminal_V))) / 6;
+    return load_J;
   }
 
-  private cellAt_V = 0;
-  private diodeAt_V = 0;
-  private chainAt(current_A: number, main_V: number, load_A: number): void {
-    const { lamp } = this;
+  /** Sets the voltage of the cell's terminals and of diode with resistance at a current, each by its own law. */
+  private chainAt(current_A: number, main_V: number): void {
+    const { lamp, ohm } = this;
     const { curve } = lamp;
-    const { cell, diode, capacitor } = lamp.lamp;
-    const junction = curve.diodeJunction_V(current_A, curve.junction_V);
-    this.diodeAt_V = junction + diode.series_ohm * current_A;
-    const guess_V =
-      main_V + capacitor.series_ohm * (current_A - load_A) + this.diodeAt_V + cell.series_ohm * current_A;
-    this.cellAt_V = curve.cellJunction_V(current_A, guess_V) - cell.series_ohm * current_A;
+    const { cell, diode } = lamp.lamp;
+    const junction_V = curve.diodeJunction_V(current_A, curve.junction_V);
+    this.diodeAt_V = junction_V + diode.series_ohm * current_A;
+    const drop_V = cell.series_ohm * current_A;
+    const guess_V = main_V + ohm * (current_A - lamp.middleLoad_A) + this.diodeAt_V + drop_V;
+    this.cellAt_V = curve.cellJunction_V(current_A, guess_V) - drop_V;
   }
 
   private chargeThroughCell(
@@ -181,52 +166,45 @@ export class HourLedger {
     drained_C: number,
     delayed_C: number,
     delayed_J: number,
-    mean_V: number,
   ): void {
-    const { lamp } = this;
-    const { capacitance_F: c0, rise_F_V: c1, series_ohm: ohm } = lamp.lamp.capacitor;
-    const { main_V: from_V, rise_V } = lamp;
-    // Gauss's two points along the charge that moves the main branch; what drains is weighed by time, at the mean voltage.
-    const half_V = from_V + 0.5 * rise_V;
+    const { lamp, ohm } = this;
+    const { capacitance_F: c0, rise_F_V: c1 } = lamp.lamp.capacitor;
+    const { main_V, rise_V, mean_V, middleLoad_A } = lamp;
+    const half_V = main_V + 0.5 * rise_V;
     const early_V = half_V - GAUSS * rise_V;
     const late_V = half_V + GAUSS * rise_V;
     const early_A = lamp.currentAt_A(early_V);
-    this.chainAt(early_A, early_V, lamp.middleLoad_A);
-    const u1 = this.cellAt_V;
-    const d1 = this.diodeAt_V;
+    this.chainAt(early_A, early_V);
+    const { cellAt_V: earlyCell_V, diodeAt_V: earlyDiode_V } = this;
     const late_A = lamp.currentAt_A(late_V);
-    this.chainAt(late_A, late_V, lamp.middleLoad_A);
-    const u2 = this.cellAt_V;
-    const d2 = this.diodeAt_V;
+    this.chainAt(late_A, late_V);
+    const { cellAt_V: lateCell_V, diodeAt_V: lateDiode_V } = this;
     const part = rise_V === 0 ? 0.5 : (mean_V - early_V) / (late_V - early_V);
-    const ut = u1 + part * (u2 - u1);
-    const dt = d1 + part * (d2 - d1);
+    const meanCell_V = earlyCell_V + part * (lateCell_V - earlyCell_V);
+    const meanDiode_V = earlyDiode_V + part * (lateDiode_V - earlyDiode_V);
     const mean_A = early_A + part * (late_A - early_A);
-    const w1 = 0.5 * (c0 + c1 * early_V) * rise_V;
-    const w2 = 0.5 * (c0 + c1 * late_V) * rise_V;
+    const early_C = 0.5 * (c0 + c1 * early_V) * rise_V;
+    const late_C = 0.5 * (c0 + c1 * late_V) * rise_V;
     const drain_C = in_C - moved_C;
-    this.cell_J = w1 * u1 + w2 * u2 + (drain_C - delayed_C) * ut + delayed_J + delayed_C * (ut - mean_V);
-    this.diode_J = w1 * d1 + w2 * d2 + drain_C * dt;
+    this.cell_J =
+      early_C * earlyCell_V + late_C * lateCell_V + drain_C * meanCell_V + delayed_J - delayed_C * mean_V;
+    this.diode_J = early_C * earlyDiode_V + late_C * lateDiode_V + drain_C * meanDiode_V;
     this.resistance_J =
       ohm *
-      (w1 * (early_A - lamp.middleLoad_A) +
-        w2 * (late_A - lamp.middleLoad_A) +
-        drained_C * (mean_A - lamp.middleLoad_A));
+      (early_C * (early_A - middleLoad_A) +
+        late_C * (late_A - middleLoad_A) +
+        drained_C * (mean_A - middleLoad_A));
   }
 
   /** What flows back through a blocked diode, and the series resistance between capacitor and driver. */
-  private blockedCell(in_C: number, moved_C: number, drained_C: number): void {
-    const { lamp } = this;
-    const ohm = lamp.lamp.capacitor.series_ohm;
-    const { startLoad_A, middleLoad_A, endLoad_A } = lamp;
-    const through = (-1 / 6) * (startLoad_A + 4 * middleLoad_A + endLoad_A);
+  private blockedCell(in_C: number, inner_C: number): void {
+    const { lamp, ohm } = this;
+    const { startLoad_A, middleLoad_A, endLoad_A, curve } = lamp;
     const terminal_V = lamp.middle_V - ohm * middleLoad_A;
-    this.cell_J = in_C * lamp.curve.highest_V;
-    this.diode_J = -in_C * (terminal_V - lamp.curve.highest_V);
-    this.resistance_J = ohm * (moved_C + drained_C) * through;
-    if (lamp.lit) {
-      const h = lamp.step_s;
-      this.resistance_J = (ohm * h * (startLoad_A ** 2 + 4 * middleLoad_A ** 2 + endLoad_A ** 2)) / 6;
-    }
+    this.cell_J = in_C * curve.highest_V;
+    this.diode_J = -in_C * (terminal_V - curve.highest_V);
+    this.resistance_J = lamp.lit
+      ? (ohm * lamp.step_s * (startLoad_A ** 2 + 4 * middleLoad_A ** 2 + endLoad_A ** 2)) / 6
+      : -ohm * inner_C * middleLoad_A;
   }
 }

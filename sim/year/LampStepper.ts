@@ -21,17 +21,20 @@ const UNCORRECTED = 0.1;
 const UNLOOKED = 0.5;
 /** What is left of a correction by the defects at a step's ends, as a share of it: measured, see the tests. */
 const LEFT_OF_CORRECTION = 0.1;
+/** The same of a lit step, whose driver's curve is a table's. */
+const LEFT_WHEN_LIT = 1;
 /** What a stiff step adds to that share. */
 const LEFT_WHEN_STIFF = 0.2;
 /** The same of the uneven flow into delayed branches. */
 const LEFT_OF_DELAYED = 0.15;
-const LEFT_OF_DELAYED_LIT = 0.4;
+const LEFT_OF_DELAYED_LIT = 0.2;
 /** How near looks come to the voltage asked for: an expansion only has to lie by the path, ends are reached by a series. */
 const CENTRE_NEAR_V = 0.03;
 const PROBE_NEAR_V = 2e-3;
 /** Where the last order of an expansion counts for more than this, a current is looked up. */
 const EXPANDED_SHARE = 1e-4;
 const CENTRED = 1;
+const SETTLES = 1.5;
 const ALIKE = 0.1;
 /** Below this what is allowed shrinks no further: what looked-up currents miss does not either. */
 const SHORT_STEP_S = 1;
@@ -244,8 +247,12 @@ export class LampStepper {
     this.evenRise_V = this.rise_V;
     if (delayed.exist) this.spreadDelayed();
     if (!(this.main_V + this.rise_V >= 0)) return false;
-    const middle_x = this.main_V - this.at_V + 0.5 * this.rise_V + this.deviation_V;
-    this.middleLoad_A = this.load_A + middle_x * (this.loadSlope + 0.5 * middle_x * this.loadSecond);
+    if (this.lit) {
+      const middle_x = this.main_V - this.at_V + 0.5 * this.rise_V + this.deviation_V;
+      const middle_A = this.load_A + middle_x * (this.loadSlope + 0.5 * middle_x * this.loadSecond);
+      this.load.at(this.at_V + middle_x + this.ohm * (this.expandedIn_A(middle_x) - middle_A));
+      this.middleLoad_A = this.load.current_A;
+    } else this.middleLoad_A = 0;
     return true;
   }
 
@@ -300,10 +307,12 @@ export class LampStepper {
       const missed = this.third - path.third;
       this.missed = missed;
       this.error_V = ((missed < 0 ? -missed : missed) * reach * reach * reach * h * (1 / 24)) / this.stiff;
-      if (this.error_V < CENTRED * this.allowed_V && far < FARTHEST_V) return true;
       const middle_x = from_x + 0.5 * rise_V;
       const most = CENTRED_V + CENTRED_SHARE * far;
-      if ((middle_x < most && middle_x > -most) || round > MOST_CENTRINGS) return far < FARTHEST_V;
+      const centred = middle_x < most && middle_x > -most;
+      // A slow step only has to hold its error; the mean of one that settles is read off the expansion.
+      const slow = this.stiff < SETTLES && this.error_V < CENTRED * this.allowed_V;
+      if (centred || slow || round > MOST_CENTRINGS) return far < FARTHEST_V;
       const half_V = 0.5 * (far < FARTHEST_V ? rise_V : rise_V < 0 ? -FARTHEST_V : FARTHEST_V);
       this.aim_V = main_V + half_V < 0 ? 0.5 * main_V : main_V + half_V;
     }
@@ -312,6 +321,9 @@ export class LampStepper {
   /** Expands all currents about an inner voltage near the one asked for. */
   private expand(): void {
     const { curve, load, drains, ohm, path, aim_V, c1 } = this;
+    // Known before the curve is: the processor works on both at once.
+    drains.at(aim_V);
+    const perC0 = 1 / (this.c0 + c1 * aim_V + this.delayed.follow_F);
     let at_V = aim_V;
     let in_A = 0;
     let slope = 0;
@@ -354,13 +366,16 @@ export class LampStepper {
     this.load_A = load_A;
     this.loadSlope = loadSlope * turn;
     this.loadSecond = loadSecond * turn2 + loadSlope * bend;
-    drains.at(main_V);
-    const perC = 1 / (this.c0 + c1 * main_V + this.delayed.follow_F);
+    const off_V = main_V - aim_V;
+    const drawnSlope = drains.drawnSlope + off_V * drains.leakSecond;
+    const drawn_A = drains.drawn_A + off_V * (drains.drawnSlope + 0.5 * off_V * drains.leakSecond);
+    const more = c1 * off_V * perC0;
+    const perC = perC0 * (1 - more * (1 - more * (1 - more)));
     const netThird = third * turn2 * turn2 + 3 * turned * turn2 * bend;
     this.perC = perC;
     this.inThird = netThird * (1 / 6);
-    path.rate = (in_A - load_A - drains.drawn_A - this.delayed.base_A) * perC;
-    path.slope = (this.inSlope - this.loadSlope - drains.drawnSlope - path.rate * c1) * perC;
+    path.rate = (in_A - load_A - drawn_A - this.delayed.base_A) * perC;
+    path.slope = (this.inSlope - this.loadSlope - drawnSlope - path.rate * c1) * perC;
     path.second = (turned * turn2 * turn - drains.leakSecond - 2 * c1 * path.slope) * perC;
     this.third = (netThird - drains.leakThird - 3 * c1 * path.second) * perC;
   }
@@ -432,7 +447,7 @@ export class LampStepper {
     const byEnd_V = (endOff * h) / (6 + settles);
     this.rise_V += byStart_V + byMiddle_V + byEnd_V;
     // Simpson's weights are exact for slow changes, those of a stiff step a guess between their limits.
-    const left = LEFT_OF_CORRECTION + (LEFT_WHEN_STIFF * z) / (2 + z);
+    const left = this.lit ? LEFT_WHEN_LIT : LEFT_OF_CORRECTION + (LEFT_WHEN_STIFF * z) / (2 + z);
     this.error_V = left * ((byStart_V < 0 ? -byStart_V : byStart_V) + (byEnd_V < 0 ? -byEnd_V : byEnd_V));
   }
 
@@ -489,9 +504,10 @@ export class LampStepper {
     const { delayed, path, perC } = this;
     const z = this.stiff - 1;
     const perHalfSettled = perC / (1 + 0.5 * z);
-    this.deviation_V -= delayed.half_C(this.rise_V) * perHalfSettled;
-    const bent_V = -delayed.kappa_F * this.deviation_V * perHalfSettled;
-    const early_V = (-path.slope * delayed.ahead_Cs(this.rise_V) * perC) / (1 + z * (0.5 + z / 6));
+    delayed.spread(this.rise_V);
+    const bent_V = (delayed.reaction_FC * perC - delayed.kappa_F * this.deviation_V) * perHalfSettled;
+    this.deviation_V -= delayed.half_C * perHalfSettled + 0.5 * bent_V;
+    const early_V = (-path.slope * delayed.ahead_Cs * perC) / (1 + z * (0.5 + z / 6));
     this.rise_V += bent_V + early_V;
     const both_V = (bent_V < 0 ? -bent_V : bent_V) + (early_V < 0 ? -early_V : early_V);
     this.error_V += (this.lit ? LEFT_OF_DELAYED_LIT : LEFT_OF_DELAYED) * both_V;

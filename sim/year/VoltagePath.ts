@@ -47,10 +47,10 @@ export class VoltagePath {
     let startSlope = slope + second * from_V;
     let startSecond = second;
     if (away > 1e-3 || away < -1e-3) {
-      const grown = quickExp(away);
-      start = rate + ((grown - 1) * slope) / perFold;
-      startSlope = slope * grown;
-      startSecond = second * grown;
+      const growth = growthOver(away);
+      start = rate + growth * slope * (slope / second);
+      startSlope = slope * (1 + growth);
+      startSecond = second * (1 + growth);
     }
     this.startRate = start;
     const z = startSlope * h;
@@ -94,4 +94,14 @@ export class VoltagePath {
     this.endRate = (r * left * left) / (1 + w);
     return true;
   }
+}
+
+/** e^x - 1: by its series where that is short. */
+function growthOver(x: number): number {
+  if (!(x < 0.6 && x > -0.6)) return quickExp(x) - 1;
+  const x2 = x * x;
+  const x4 = x2 * x2;
+  const low = 1 + x * 0.5 + x2 * (1 / 6 + x * (1 / 24));
+  const high = 1 / 120 + x * (1 / 720) + x2 * (1 / 5040 + x * (1 / 40320) + x2 * (1 / 362880));
+  return x * (low + x4 * high);
 }

@@ -4,14 +4,14 @@ import type { LampStepper } from './LampStepper.ts';
 const CALM = 0.05;
 /** Farthest the voltage goes in a step at rest, and in a step of a lit lamp. */
 const REST_V = 0.01;
-const LIT_V = 0.25;
+const LIT_V = 0.35;
 /** While a lit step bends less than this, its series serves. */
-const SHORT = 0.3;
-const SHORT_BEND = 0.05;
+const SHORT = 0.5;
+const SHORT_BEND = 0.2;
 /** What is left of the corrections of a lit step, as a share of them: measured, see the tests. */
-const LEFT_OF_LOAD = 0.1;
+const LEFT_OF_LOAD = 1;
 const LEFT_OF_DELAYED = 0.15;
-const LEFT_OF_DELAYED_LIT = 0.4;
+const LEFT_OF_DELAYED_LIT = 0.2;
 
 /**
  * The step of a lamp in the dark with its LED off: leakage, standby, the blocked diode and the delayed branches draw, so
@@ -31,9 +31,11 @@ export function restStep(lamp: LampStepper): boolean {
   const z = slope * h;
   const even_V = startRate * h * (1 + z * (0.5 + z * (1 / 6)));
   if (!(z < CALM && z > -CALM && even_V < REST_V && even_V > -REST_V)) return false;
-  const deviation_V = -0.125 * startRate * h * z - delayed.half_C(even_V) * perC;
-  const bent_V = -delayed.kappa_F * deviation_V * perC;
-  lamp.rise_V = even_V + bent_V - slope * delayed.ahead_Cs(even_V) * perC;
+  delayed.spread(even_V);
+  const bulge_V = -0.125 * startRate * h * z;
+  const bent_V = (delayed.reaction_FC * perC - delayed.kappa_F * bulge_V) * perC;
+  const deviation_V = bulge_V - delayed.half_C * perC - 0.5 * bent_V;
+  lamp.rise_V = even_V + bent_V - slope * delayed.ahead_Cs * perC;
   lamp.deviation_V = deviation_V;
   lamp.error_V = LEFT_OF_DELAYED * (bent_V < 0 ? -bent_V : bent_V);
   lamp.endRate = startRate * (1 + z);
@@ -57,16 +59,18 @@ export function restStep(lamp: LampStepper): boolean {
 export function litStep(lamp: LampStepper): boolean {
   const { curve, load, drains, delayed, ohm, main_V, step_s: h, c1 } = lamp;
   const guess_V = 0.5 * h * lamp.lastRate;
-  const terminal_V = main_V + Math.max(guess_V, -LIT_V) - ohm * lamp.startLoad_A;
+  const aim_V = main_V + Math.max(guess_V, -LIT_V);
+  const terminal_V = aim_V - ohm * lamp.startLoad_A;
+  drains.at(aim_V);
+  const perC = 1 / (lamp.c0 + c1 * aim_V + delayed.follow_F);
   load.at(terminal_V);
   curve.block(terminal_V);
-  const turn = 1 / (1 + ohm * load.slope_S);
+  const give = ohm * load.slope_S;
+  const turn = 1 - give * (1 - give * (1 - give));
   const load_A = load.current_A;
   const loadSlope = load.slope_S * turn;
   const loadSecond = load.secondDerivative_A_V2 * turn * turn * turn;
   const at_V = terminal_V + ohm * load_A;
-  drains.at(at_V);
-  const perC = 1 / (lamp.c0 + c1 * at_V + delayed.follow_F);
   const rate = (curve.blocked_A - load_A - drains.drawn_A - delayed.base_A) * perC;
   const slope = (curve.blockedSlope - loadSlope - drains.drawnSlope - rate * c1) * perC;
   const second = -(loadSecond + drains.leakSecond + 2 * c1 * slope) * perC;
@@ -80,36 +84,44 @@ export function litStep(lamp: LampStepper): boolean {
   const t3 = (z2 + zz) * (1 / 6);
   const t4 = z * (z2 + 4 * zz) * (1 / 24);
   const t5 = (z2 * (z2 + 11 * zz) + 4 * zz * zz) * (1 / 120);
-  const path_V = straight_V * (1 + 0.5 * z + t3 + t4 + t5);
-  // Simpson's weights for what the driver draws otherwise than expanded, the middle nearly none of it.
-  const to_x = from_x + path_V;
-  const expanded_A = load_A + to_x * (loadSlope + 0.5 * to_x * loadSecond);
-  load.at(main_V + path_V - ohm * expanded_A);
-  const endOff_A = (load.current_A - expanded_A) * turn;
+  const t6 = z * (z2 * (z2 + 26 * zz) + 34 * zz * zz) * (1 / 720);
+  const path_V = straight_V * (1 + 0.5 * z + t3 + (t4 + t5 + t6));
+  const bulge_V = -0.125 * straight_V * (z + 3 * t3 + (3.5 * t4 + 3.75 * t5 + 3.875 * t6));
+  // Simpson's rule over what the driver draws otherwise than expanded, each part as far as it is not forgotten.
   const startOff_A = lamp.startLoad_A - load_A - from_x * (loadSlope + 0.5 * from_x * loadSecond);
-  const settled = (h * perC) / (6 - 3 * z);
-  const byStart_V = -startOff_A * settled;
-  const byEnd_V = -endOff_A * settled;
-  const even_V = path_V + byStart_V + byEnd_V;
+  const middle_x = from_x + 0.5 * path_V + bulge_V;
+  const middle_A = load_A + middle_x * (loadSlope + 0.5 * middle_x * loadSecond);
+  load.at(at_V + middle_x - ohm * middle_A);
+  const middleOff_A = (load.current_A - middle_A) * turn;
+  const to_x = from_x + path_V;
+  const end_A = load_A + to_x * (loadSlope + 0.5 * to_x * loadSecond);
+  load.at(at_V + to_x - ohm * end_A);
+  const endOff_A = (load.current_A - end_A) * turn;
+  const perOff = (-h * perC) / 6;
+  const byStart_V = perOff * startOff_A * (1 + z * (1 + 0.5 * z));
+  const byMiddle_V = 4 * perOff * middleOff_A * (1 + 0.5 * z * (1 + 0.25 * z));
+  const byEnd_V = perOff * endOff_A;
+  const even_V = path_V + byStart_V + byMiddle_V + byEnd_V;
   const halfSettled = perC / (1 - 0.5 * z);
-  const deviation_V =
-    -0.125 * straight_V * (z + 3 * t3 + 3.5 * t4 + 3.75 * t5) - delayed.half_C(even_V) * halfSettled;
-  const bent_V = -delayed.kappa_F * deviation_V * halfSettled;
-  const early_V = (-slope * delayed.ahead_Cs(even_V) * perC) / (1 - 0.5 * z);
+  delayed.spread(even_V);
+  const bent_V = (delayed.reaction_FC * perC - delayed.kappa_F * bulge_V) * halfSettled;
+  // The bend comes late: at half time there is little of it.
+  const deviation_V = bulge_V - delayed.half_C * perC - 0.5 * bent_V;
+  const early_V = -slope * delayed.ahead_Cs * halfSettled;
   lamp.rise_V = even_V + bent_V + early_V;
   lamp.deviation_V = deviation_V;
   lamp.error_V =
-    LEFT_OF_LOAD * (Math.abs(byStart_V) + Math.abs(byEnd_V)) +
+    LEFT_OF_LOAD * (Math.abs(byStart_V) + Math.abs(byMiddle_V) + Math.abs(byEnd_V)) +
     LEFT_OF_DELAYED_LIT * (Math.abs(bent_V) + Math.abs(early_V));
-  lamp.endRate = startRate * (1 + z + 3 * t3 + 4 * t4 + 5 * t5);
+  lamp.endRate = startRate * (1 + z + 3 * t3 + 4 * t4 + 5 * t5 + 6 * t6);
   lamp.at_V = at_V;
   lamp.in_A = curve.blocked_A;
   lamp.inSlope = curve.blockedSlope;
   lamp.inSecond = 0;
   lamp.inThird = 0;
   lamp.endIn_A = curve.blocked_A;
-  lamp.endLoad_A = expanded_A + endOff_A + loadSlope * (lamp.rise_V - path_V);
-  const middle_x = from_x + 0.5 * lamp.rise_V + deviation_V;
-  lamp.middleLoad_A = load_A + middle_x * (loadSlope + 0.5 * middle_x * loadSecond);
+  const shift_V = lamp.rise_V - path_V;
+  lamp.endLoad_A = end_A + endOff_A + loadSlope * shift_V;
+  lamp.middleLoad_A = middle_A + middleOff_A + loadSlope * (0.5 * shift_V + deviation_V - bulge_V);
   return true;
 }

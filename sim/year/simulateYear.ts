@@ -4,6 +4,7 @@ import type { LampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { HourLedger } from './HourLedger.ts';
+import { hourLimits } from './hourLimits.ts';
 import { LampStepper } from './LampStepper.ts';
 import type { NightTotals } from './NightTotals.ts';
 import { planNights } from './planNights.ts';
@@ -75,8 +76,9 @@ const CHARGE_CLOSES = 1e-9;
  * throws: Error where charge does not close to 1e-9 or the circuit cannot be solved (defects)
  */
 export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOptions): YearResult {
-  const { stepper, input, found } = prepare(lamp, light, options);
-  const rounds = runRounds(stepper, input, options.start, () => new HourLedger(stepper, input));
+  const { stepper, input, thermal, found } = prepare(lamp, light, options);
+  const limits = hourLimits(lamp, thermal, input.light_W_m2, input.jar_degC);
+  const rounds = runRounds(stepper, input, options.start, () => new HourLedger(stepper, input, limits));
   const { columns } = rounds.ledger!;
   return {
     ...nightsOf(rounds, found, stepper),
@@ -129,9 +131,10 @@ function prepare(lamp: LampParams, light: SpotLight, options: YearOptions, part?
     plan,
     leastLight_lm: options.promise.least_lumen,
   };
-  const stepper = new LampStepper(lamp, thermalTable(lamp, jar_degC));
+  const thermal = thermalTable(lamp, jar_degC);
+  const stepper = new LampStepper(lamp, thermal);
   stepper.tolerance_V = options.tolerance_V ?? DEFAULT_TOLERANCE_V;
-  return { stepper, input, found: { firstNight, joined } };
+  return { stepper, input, thermal, found: { firstNight, joined } };
 }
 
 /** Goes through the record, again and again where it is cyclic until its end meets its start. */

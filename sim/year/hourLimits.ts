@@ -1,0 +1,112 @@
+import { quickExp } from '../common/quickExp.ts';
+import type { LampParams } from '../lamp/params.ts';
+import { ChargingCurve } from './ChargingCurve.ts';
+import { ParasiticLoads } from './ParasiticLoads.ts';
+import type { ThermalTable } from './thermalTable.ts';
+
+/** What the cell could do in each hour, whatever the capacitor's voltage; 0 in the dark. */
+export interface HourLimits {
+  /** Most power, at the cell's best point, and its voltage there. */
+  bestPower_W: Float64Array;
+  best_V: Float64Array;
+  /** Capacitor voltage at which what the cell gives equals leakage and standby. */
+  reachable_V: Float64Array;
+}
+
+/** What Newton leaves of a change is its square, and power is flat at its best point. */
+const BEST_V = 5e-3;
+
+/**
+ * The limits of all hours of a record.
+ *
+ * in: lamp; thermal, its table; light_W_m2 and jar_degC by the hour
+ * valid: power to 1e-7 of itself; the reachable voltage to microvolts
+ * source: DeSoto2006, Shockley1949
+ */
+export function hourLimits(
+  lamp: LampParams,
+  thermal: ThermalTable,
+  light_W_m2: Float64Array,
+  jar_degC: Float64Array,
+): HourLimits {
+  const { length } = light_W_m2;
+  const limits = {
+    bestPower_W: new Float64Array(length),
+    best_V: new Float64Array(length),
+    reachable_V: new Float64Array(length),
+  };
+  const curve = new ChargingCurve(lamp, thermal);
+  const drains = new ParasiticLoads(lamp);
+  // What the last light had in proportion is near.
+  let openShare = 1;
+  let bestShare = 0.85;
+  for (let hour = 0; hour < length; hour++) {
+    if (!(light_W_m2[hour]! > 0)) continue;
+    curve.setHour(light_W_m2[hour]!, jar_degC[hour]!);
+    drains.warming = curve.warming;
+    const open_V = curve.openCircuit_V(openShare * curve.highest_V);
+    openShare = open_V / curve.highest_V;
+    const u = bestJunction_V(curve, open_V, lamp.cell.series_ohm, bestShare * open_V);
+    bestShare = u / open_V;
+    const current_A = cellCurrent_A(curve, u);
+    const best_V = u - lamp.cell.series_ohm * current_A;
+    limits.best_V[hour] = best_V;
+    limits.bestPower_W[hour] = current_A * best_V;
+    limits.reachable_V[hour] = reachable_V(curve, drains, open_V, lamp.driver.standby_A);
+  }
+  return limits;
+}
+
+function cellCurrent_A(
+  { photocurrent_A, cellSaturation_A, cellThermal_V, shunt_S }: ChargingCurve,
+  u: number,
+) {
+  return photocurrent_A + cellSaturation_A - cellSaturation_A * quickExp(u / cellThermal_V) - shunt_S * u;
+}
+
+/**
+ * Voltage of the cell's junction at its best point: where f is the current and f' its slope there, power (u - f rs) f is
+ * greatest at f + f' (u - 2 f rs) = 0.
+ */
+function bestJunction_V(curve: ChargingCurve, open_V: number, rs: number, guess_V: number): number {
+  const { photocurrent_A, cellSaturation_A, cellThermal_V: a, shunt_S } = curve;
+  let low = 0;
+  let high = open_V;
+  let u = guess_V;
+  for (let round = 0; round < 60; round++) {
+    const M = cellSaturation_A * quickExp(u / a);
+    const current = photocurrent_A + cellSaturation_A - M - shunt_S * u;
+    const fall = -(M / a + shunt_S);
+    const lever = u - 2 * current * rs;
+    const slope = current + fall * lever;
+    // Power rises to its one best point and falls after it: a step that leaves the bracket is halved instead.
+    if (slope > 0) low = u;
+    else high = u;
+    const next = u - slope / (2 * fall - 2 * fall * fall * rs - (M / (a * a)) * lever);
+    const change = (next > low && next < high ? next : 0.5 * (low + high)) - u;
+    u += change;
+    if (change < BEST_V && change > -BEST_V) break;
+  }
+  return u;
+}
+
+/** The leakage there is part of what holds the voltage down; two rounds settle it to microvolts. */
+function reachable_V(
+  curve: ChargingCurve,
+  drains: ParasiticLoads,
+  open_V: number,
+  standby_A: number,
+): number {
+  const { photocurrent_A, cellThermal_V, shunt_S, ohm } = curve;
+  let found_V = open_V;
+  for (let round = 0; round < 2; round++) {
+    drains.at(found_V);
+    const drain_A = drains.leak_A + standby_A;
+    if (photocurrent_A <= drain_A) return 0;
+    const fall = (photocurrent_A - shunt_S * open_V) / cellThermal_V + shunt_S;
+    const guess_V = Math.max(open_V - drain_A / fall, 0.5 * open_V);
+    const u = curve.cellJunction_V(drain_A, guess_V);
+    found_V = Math.max(0, u - curve.diodeJunction_V(drain_A, curve.junction_V) - ohm * drain_A);
+  }
+  return found_V;
+}
