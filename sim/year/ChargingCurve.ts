@@ -6,7 +6,7 @@ import { PASS_ROWS_PER_UNIT, type PassTable, passTable } from './passTable.ts';
 import { THERMAL, THERMAL_COLUMNS, THERMAL_ROWS_PER_K, type ThermalTable } from './thermalTable.ts';
 
 /** The shunt's correction is a straight line: above this share of the current it is looked up again. */
-const SHIFTED_SHARE = 3e-3;
+const SHIFTED_SHARE = 1e-3;
 const MOST_LOOKS = 8;
 /** This many thermal voltages of the diode above the cell's open circuit nothing but its reverse current is left. */
 const BLOCKED_AT = 4;

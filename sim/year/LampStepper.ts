@@ -27,7 +27,7 @@ const LEFT_WHEN_LIT = 1;
 const LEFT_WHEN_STIFF = 0.2;
 /** The same of the uneven flow into delayed branches. */
 const LEFT_OF_DELAYED = 0.15;
-const LEFT_OF_DELAYED_LIT = 0.2;
+const LEFT_OF_DELAYED_LIT = 0.4;
 /** How near looks come to the voltage asked for: an expansion only has to lie by the path, ends are reached by a series. */
 const CENTRE_NEAR_V = 0.03;
 const PROBE_NEAR_V = 2e-3;
@@ -36,8 +36,9 @@ const EXPANDED_SHARE = 1e-4;
 const CENTRED = 1;
 const SETTLES = 1.5;
 const ALIKE = 0.1;
-/** Below this what is allowed shrinks no further: what looked-up currents miss does not either. */
-const SHORT_STEP_S = 1;
+const NEXT = 1;
+/** So short a step is taken whatever its error. */
+export const LEAST_STEP_S = 1e-3;
 const HOUR_S = 3600;
 
 /**
@@ -113,9 +114,6 @@ export class LampStepper {
   private loadSlope = 0;
   private loadSecond = 0;
   private perC = 1;
-  /** Third derivative of the rate, and what of it the path leaves out. */
-  private third = 0;
-  private missed = 0;
   /** 1 for a slow step, more for one that settles. */
   private stiff = 1;
   /** Rise before what delayed branches do to it by drawing unevenly. */
@@ -229,7 +227,7 @@ export class LampStepper {
         this.middle_V + this.ohm * (this.expandedIn_A(this.middle_V - this.at_V) - this.middleLoad_A),
       );
     }
-    return this.error_V <= this.allowed_V || this.step_s < 1e-3;
+    return this.error_V <= this.allowed_V || this.step_s <= LEAST_STEP_S;
   }
 
   /** The step of the whole circuit; false where none of this length is found. */
@@ -263,8 +261,7 @@ export class LampStepper {
     this.lit = this.share > 0 && !this.stopped;
     this.load.share = this.share;
     drains.standby_A = this.lit ? 0 : this.stopped ? driver.belowCutoff_A : driver.standby_A;
-    // A lit driver pulls the terminals below the capacitor: the cell reaches those.
-    this.charging = (this.lit ? main_V - this.ohm * this.startLoad_A : main_V) < this.curve.reach_V();
+    this.charging = this.curve.reaches(this.lit ? main_V - this.ohm * this.startLoad_A : main_V);
     if (delayed.exist) {
       delayed.main_V = main_V;
       delayed.step_s = this.step_s;
@@ -304,9 +301,11 @@ export class LampStepper {
       const end = to_x < 0 ? -to_x : to_x;
       const reach = Math.max(start, end);
       this.stiff = path.slope < 0 ? 1 - path.slope * h : 1;
-      const missed = this.third - path.third;
-      this.missed = missed;
-      this.error_V = ((missed < 0 ? -missed : missed) * reach * reach * reach * h * (1 / 24)) / this.stiff;
+      const third = Math.abs(path.third);
+      // What the fourth order adds, if orders go on as they grew.
+      const next = third * Math.min((0.25 * reach * third) / Math.abs(path.second), 1);
+      const left = Math.abs(path.missed) + NEXT * next;
+      this.error_V = (left * reach * reach * reach * h * (1 / 24)) / this.stiff;
       const middle_x = from_x + 0.5 * rise_V;
       const most = CENTRED_V + CENTRED_SHARE * far;
       const centred = middle_x < most && middle_x > -most;
@@ -377,7 +376,7 @@ export class LampStepper {
     path.rate = (in_A - load_A - drawn_A - this.delayed.base_A) * perC;
     path.slope = (this.inSlope - this.loadSlope - drawnSlope - path.rate * c1) * perC;
     path.second = (turned * turn2 * turn - drains.leakSecond - 2 * c1 * path.slope) * perC;
-    this.third = (netThird - drains.leakThird - 3 * c1 * path.second) * perC;
+    path.third = (netThird - drains.leakThird - 3 * c1 * path.second) * perC;
   }
 
   /**
@@ -386,22 +385,23 @@ export class LampStepper {
    */
   private correctByThird(): boolean {
     const { path } = this;
+    if (path.missed === 0) return this.error_V <= UNLOOKED * this.allowed_V;
     const from_x = path.from_V;
     const to_x = from_x + path.rise_V;
     const middle_x = from_x + 0.5 * path.rise_V + path.deviation_V;
     const z = this.stiff - 1;
-    const perThird =
-      this.step_s *
-      (1 / 36) *
-      ((from_x * from_x * from_x) / (1 + z + 0.5 * z * z) +
-        (4 * middle_x * middle_x * middle_x) / (1 + 0.5 * z + 0.125 * z * z) +
-        (to_x * to_x * to_x) / (1 + z * (1 / 6)));
-    const by_V = this.missed * perThird;
-    const third = this.third < 0 ? -this.third : this.third;
-    const missed = this.missed < 0 ? -this.missed : this.missed;
+    const start = (from_x * from_x * from_x) / (1 + z + 0.5 * z * z);
+    const middle = (4 * middle_x * middle_x * middle_x) / (1 + 0.5 * z + 0.125 * z * z);
+    const end = (to_x * to_x * to_x) / (1 + z * (1 / 6));
+    const per36_s = this.step_s * (1 / 36);
+    const by_V = path.missed * per36_s * (start + middle + end);
+    // The third order cancels itself about the middle, the fourth does not.
+    const ways = per36_s * (Math.abs(start) + Math.abs(middle) + Math.abs(end));
+    const third = Math.abs(path.third);
+    const missed = Math.abs(path.missed);
     const reach = Math.max(Math.abs(from_x), Math.abs(to_x));
     const grows = (0.25 * reach * (third + missed)) / Math.abs(path.second);
-    this.error_V = Math.abs(perThird) * (missed + ALIKE * third) * Math.min(grows, 1);
+    this.error_V = ways * (missed + ALIKE * third) * Math.min(grows, 1);
     if (this.error_V > UNLOOKED * this.allowed_V) return false;
     this.rise_V += by_V;
     this.endIn_A += this.inSlope * by_V;
@@ -439,12 +439,24 @@ export class LampStepper {
     const z = this.stiff - 1;
     const from_x = path.from_V;
     const to_x = from_x + path.rise_V;
-    const middle_x = from_x + 0.5 * path.rise_V + path.deviation_V;
-    const cubes = to_x * to_x * to_x - from_x * from_x * from_x;
-    const middleOff = cubes === 0 ? 0 : ((endOff - startOff) * middle_x * middle_x * middle_x) / cubes;
-    const byStart_V = (startOff * h) / (6 * (1 + z + 0.5 * z * z));
-    const byMiddle_V = (4 * middleOff * h) / (6 * (1 + 0.5 * z + 0.125 * z * z));
-    const byEnd_V = (endOff * h) / (6 + settles);
+    // Of the third and fourth power of the way; where one end lies at the point itself, of the third alone.
+    const from3 = from_x * from_x * from_x;
+    const to3 = to_x * to_x * to_x;
+    const both = from_x * to_x < -0.04 * (to_x - from_x) * (to_x - from_x);
+    const fourth = both ? (endOff / to3 - startOff / from3) / (to_x - from_x) : 0;
+    const third = both
+      ? endOff / to3 - fourth * to_x
+      : to3 === from3
+        ? 0
+        : (endOff - startOff) / (to3 - from3);
+    const bulge_V = 3 * path.deviation_V;
+    const defect = (x: number) => x * x * x * (third + fourth * x);
+    const early = defect(from_x + 0.25 * path.rise_V + bulge_V * 0.25) / (1 + z * (0.75 + 0.28 * z));
+    const middle = defect(from_x + 0.5 * path.rise_V + path.deviation_V) / (1 + z * (0.5 + 0.125 * z));
+    const late = defect(from_x + 0.75 * path.rise_V + bulge_V * 0.25) / (1 + z * (0.25 + 0.031 * z));
+    const byStart_V = (7 / 90) * h * (startOff / (1 + z + 0.5 * z * z));
+    const byMiddle_V = h * ((32 / 90) * (early + late) + (12 / 90) * middle);
+    const byEnd_V = (h * endOff) / (90 / 7 + settles);
     this.rise_V += byStart_V + byMiddle_V + byEnd_V;
     // Simpson's weights are exact for slow changes, those of a stiff step a guess between their limits.
     const left = this.lit ? LEFT_WHEN_LIT : LEFT_OF_CORRECTION + (LEFT_WHEN_STIFF * z) / (2 + z);
@@ -522,15 +534,18 @@ export class LampStepper {
     const { slope: p, rate } = path;
     const from_x = this.main_V - this.at_V;
     const h = this.step_s;
-    let mean_x = from_x + 0.5 * rise_V + (2 / 3) * deviation_V;
-    this.spread_V2 = (rise_V * rise_V) / 12 + (4 / 45) * deviation_V * deviation_V;
+    const middle_x = from_x + 0.5 * rise_V + deviation_V;
+    const to_x = from_x + rise_V;
+    let mean_x = (from_x + 4 * middle_x + to_x) / 6;
+    let squares = (from_x * from_x + 4 * middle_x * middle_x + to_x * to_x) / 6;
     if (this.expanded && p * h < -0.5) {
-      const to_x = from_x + this.evenRise_V;
-      const squares = (to_x * to_x - from_x * from_x) / (2 * h);
-      const straight_x = (this.evenRise_V / h - rate) / p;
-      mean_x = straight_x - (0.5 * path.second * (squares - rate * straight_x)) / (p * p);
-      this.spread_V2 = Math.max(0, (squares - rate * mean_x) / p - mean_x * mean_x);
+      const end_x = from_x + this.evenRise_V;
+      const halved = (end_x * end_x - from_x * from_x) / (2 * h);
+      mean_x = (this.evenRise_V / h - rate) / p;
+      mean_x -= (0.5 * path.second * (halved - rate * mean_x)) / (p * p);
+      squares = (halved - rate * mean_x) / p;
     }
+    this.spread_V2 = Math.max(0, squares - mean_x * mean_x);
     this.mean_V = this.at_V + mean_x;
   }
 

@@ -12,16 +12,17 @@ const LEAST_FOLD_V = 1 / 60;
  *
  * The rate is taken as r + (p / g) (e^(g x) - 1), g = q / p, x being the way from the point: exact for a straight
  * relaxation, for the knee of a diode or a cell and for the creep that follows it. With w = e^(-g x) the equation is
- * linear, w' = -(g r0 - p0) w - p0 from the start on, hence the closed form. Short ways use the power series of the
- * parabola r + p x + q x^2 / 2 to the sixth order.
+ * linear, w' = -(g r0 - p0) w - p0 from the start on, hence the closed form. Short ways use the power series of the rate
+ * to its third derivative.
  *
  * Set the fields, then `follow`. Derived here: a Riccati equation in disguise.
  */
 export class VoltagePath {
-  /** At the point of expansion: rate in V/s, slope in 1/s, second derivative in 1/(V s). */
+  /** At the point of expansion: rate in V/s, slope in 1/s, second and third derivative in 1/(V s) and 1/(V2 s). */
   rate = 0;
   slope = 0;
   second = 0;
+  third = 0;
   /** Start of the path less the point of expansion. */
   from_V = 0;
   duration_s = 0;
@@ -33,43 +34,46 @@ export class VoltagePath {
   /** Rates at both ends. */
   startRate = 0;
   endRate = 0;
-  /** Third derivative of the rate that the taken form has at the point. */
-  third = 0;
+  /** What of the third derivative the taken form leaves out. */
+  missed = 0;
 
   /** out: false where the form runs away within the step */
   follow(): boolean {
-    const { rate, slope, second, from_V, duration_s: h } = this;
-    const fold_V = second * LEAST_FOLD_V;
-    const exponential = slope !== 0 && fold_V < Math.abs(slope) && -fold_V < Math.abs(slope);
-    const perFold = exponential ? second / slope : 0;
-    const away = perFold * from_V;
-    let start = rate + from_V * (slope + 0.5 * second * from_V);
-    let startSlope = slope + second * from_V;
-    let startSecond = second;
-    if (away > 1e-3 || away < -1e-3) {
-      const growth = growthOver(away);
-      start = rate + growth * slope * (slope / second);
-      startSlope = slope * (1 + growth);
-      startSecond = second * (1 + growth);
-    }
+    const { rate, slope, second, third, from_V: x, duration_s: h } = this;
+    const start = rate + x * (slope + x * (0.5 * second + x * third * (1 / 6)));
+    const z = (slope + x * (second + 0.5 * x * third)) * h;
+    const zz = (second + x * third) * start * h * h;
+    const zzz = third * start * start * h * h * h;
+    const short = z < SHORT && z > -SHORT && zz < SHORT_BEND && zz > -SHORT_BEND;
+    if (!(short && zzz < SHORT_BEND && zzz > -SHORT_BEND)) return this.followForm();
+    const z2 = z * z;
+    const t3 = (z2 + zz) * (1 / 6);
+    const t4 = (z * (z2 + 4 * zz) + zzz) * (1 / 24);
+    const t5 = (z2 * (z2 + 11 * zz) + 4 * zz * zz + 7 * z * zzz) * (1 / 120);
+    const t6 = z * (z2 * (z2 + 26 * zz) + 34 * zz * zz) * (1 / 720);
+    const straight_V = start * h;
+    this.missed = 0;
     this.startRate = start;
-    const z = startSlope * h;
-    const zz = startSecond * start * h * h;
-    if (z < SHORT && z > -SHORT && zz < SHORT_BEND && zz > -SHORT_BEND) {
-      const z2 = z * z;
-      const t3 = (z2 + zz) * (1 / 6);
-      const t4 = z * (z2 + 4 * zz) * (1 / 24);
-      const t5 = (z2 * (z2 + 11 * zz) + 4 * zz * zz) * (1 / 120);
-      const t6 = z * (z2 * (z2 + 26 * zz) + 34 * zz * zz) * (1 / 720);
-      const straight_V = start * h;
-      this.third = 0;
-      this.rise_V = straight_V * (1 + 0.5 * z + t3 + (t4 + t5 + t6));
-      this.deviation_V = -0.125 * straight_V * (z + 3 * t3 + (3.5 * t4 + 3.75 * t5 + 3.875 * t6));
-      this.endRate = start * (1 + z + 3 * t3 + 4 * t4 + 5 * t5 + 6 * t6);
-      return !Number.isNaN(start);
+    this.rise_V = straight_V * (1 + 0.5 * z + t3 + (t4 + t5 + t6));
+    this.deviation_V = -0.125 * straight_V * (z + 3 * t3 + (3.5 * t4 + 3.75 * t5 + 3.875 * t6));
+    this.endRate = start * (1 + z + 3 * t3 + 4 * t4 + 5 * t5 + 6 * t6);
+    return true;
+  }
+
+  private followForm(): boolean {
+    const { rate, slope, second, from_V } = this;
+    const fold_V = second * LEAST_FOLD_V;
+    if (slope === 0 || !(fold_V < Math.abs(slope) && -fold_V < Math.abs(slope))) return false;
+    const perFold = second / slope;
+    this.missed = this.third - second * perFold;
+    const away = perFold * from_V;
+    if (away < 1e-3 && away > -1e-3) {
+      this.startRate = rate + from_V * (slope + 0.5 * second * from_V);
+      return this.followFar(perFold, this.startRate, slope + second * from_V);
     }
-    this.third = second * perFold;
-    return exponential && this.followFar(perFold, start, startSlope);
+    const growth = growthOver(away);
+    this.startRate = rate + growth * slope * (slope / second);
+    return this.followFar(perFold, this.startRate, slope * (1 + growth));
   }
 
   private followFar(perFold: number, r: number, p: number): boolean {

@@ -1,5 +1,5 @@
 import type { HourLedger } from './HourLedger.ts';
-import type { LampStepper } from './LampStepper.ts';
+import { type LampStepper, LEAST_STEP_S } from './LampStepper.ts';
 import { type NightPlan, PLAN } from './NightPlan.ts';
 import { NightRecorder } from './NightRecorder.ts';
 
@@ -160,7 +160,7 @@ export class YearRun {
     if (lamp.share > 0 && !lamp.stopped) {
       this.setBeyond(lamp.main_V >= this.dcmBoundary_V);
       lamp.settle();
-      if (this.recorder.beyondDcm && lamp.terminal_V < this.dcmBoundary_V) {
+      if (recorder.beyondDcm && lamp.terminal_V < this.dcmBoundary_V) {
         this.setBeyond(false);
         lamp.settle();
       }
@@ -212,7 +212,8 @@ export class YearRun {
   private shorten(): void {
     const { lamp } = this;
     const factor = Number.isFinite(lamp.error_V) ? this.growth() : 0.3;
-    lamp.step_s *= factor < 0.1 ? 0.1 : Math.min(factor, 0.7);
+    const wanted_s = lamp.step_s * (factor < 0.1 ? 0.1 : Math.min(factor, 0.7));
+    lamp.step_s = Number.isFinite(lamp.error_V) ? Math.max(wanted_s, LEAST_STEP_S) : wanted_s;
     if (lamp.step_s < SHORTEST_STEP_S) {
       throw new Error(
         `the circuit cannot be solved in hour ${this.hour} at a capacitor voltage of ${lamp.main_V} V`,
@@ -226,7 +227,7 @@ export class YearRun {
     const end_V = lamp.terminal_V;
     const over_V = lamp.end_V - this.limiter_V;
     if (lamp.drains.limiting ? over_V < -EVENT_V : over_V > EVENT_V) return 'limiter';
-    if (!lamp.charging && end_V < lamp.curve.reach_V()) return 'reach';
+    if (this.isSwitch && !lamp.charging && end_V < lamp.curve.highest_V) return 'open-circuit';
     if (lamp.stopped) {
       return !this.latched && this.recorder.terminal_V < this.restart_V && end_V >= this.restart_V
         ? 'restart'
@@ -244,8 +245,8 @@ export class YearRun {
     switch (threshold) {
       case 'limiter':
         return lamp.end_V - this.limiter_V;
-      case 'reach':
-        return lamp.terminal_V - lamp.curve.reach_V();
+      case 'open-circuit':
+        return lamp.terminal_V - lamp.curve.highest_V;
       case 'restart':
         return lamp.terminal_V - this.restart_V;
       case 'cutoff':
@@ -260,10 +261,15 @@ export class YearRun {
     const { lamp } = this;
     let low_s = 0;
     let atHigh = this.above_V(threshold);
-    let atLow = atHigh - (threshold === 'limiter' ? lamp.rise_V : lamp.terminal_V - this.recorder.terminal_V);
+    const inner = threshold === 'limiter';
+    let atLow = atHigh - (inner ? lamp.rise_V : lamp.terminal_V - this.recorder.terminal_V);
     let high_s = lamp.step_s;
-    // A start already beyond the threshold (after a switch) has nothing to search.
-    if (atLow * atHigh > 0) return;
+    // A start already beyond the threshold, after a switch, has nothing to search: it passes at once.
+    if (atLow * atHigh > 0) {
+      lamp.step_s = Math.min(lamp.step_s, LEAST_STEP_S);
+      lamp.tryStep();
+      return;
+    }
     let side = 0;
     for (let round = 0; round < 60 && Math.abs(atHigh) > EVENT_V && high_s - low_s > 1e-3; round++) {
       const guess_s = (low_s * atHigh - high_s * atLow) / (atHigh - atLow);

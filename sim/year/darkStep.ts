@@ -11,7 +11,7 @@ const SHORT_BEND = 0.2;
 /** What is left of the corrections of a lit step, as a share of them: measured, see the tests. */
 const LEFT_OF_LOAD = 1;
 const LEFT_OF_DELAYED = 0.15;
-const LEFT_OF_DELAYED_LIT = 0.2;
+const LEFT_OF_DELAYED_LIT = 0.4;
 
 /**
  * The step of a lamp in the dark with its LED off: leakage, standby, the blocked diode and the delayed branches draw, so
