@@ -8,8 +8,7 @@ import { THERMAL, THERMAL_COLUMNS, THERMAL_ROWS_PER_K, type ThermalTable } from 
 /** The shunt's correction is a straight line: above this share of the current it is looked up again. */
 const SHIFTED_SHARE = 1e-3;
 const MOST_LOOKS = 8;
-/** This many thermal voltages of the diode above the cell's open circuit nothing but its reverse current is left. */
-const BLOCKED_AT = 4;
+const OPEN_V = 3e-4;
 
 /**
  * Cell and blocking diode in series in one light at one temperature: the current into a terminal voltage, with three
@@ -37,8 +36,9 @@ export class ChargingCurve {
 
   /** Light current of the hour; 0 in the dark. */
   photocurrent_A = 0;
-  /** The junction of the cell never stands above this; 0 in the dark. */
+  /** Open circuit of the cell, above which its junction never stands; 0 in the dark. */
   highest_V = 0;
+  private openShare = 1;
   diodeThermal_V = 1;
   /** What flows back through a blocked diode, and what of it grows with the voltage. */
   reverse_A = 0;
@@ -122,17 +122,17 @@ export class ChargingCurve {
     this.lnCellSaturation = lnCell;
     this.lnLightOverDiode = lnLightCurrent - lnDiode;
     this.shift = this.ratio * lnCell - lnDiode + (1 - this.ratio) * lnLightCurrent;
-    // Without a shunt, or without a junction: the open circuit lies below both.
+    // Without a shunt, or without a junction: the open circuit lies below both, by about the share that it last did.
     const bare_V = this.cellThermal_V * (lnLightCurrent - lnCell);
-    const shunted_V = this.photocurrent_A * this.lamp.cell.shunt_ohm;
-    this.highest_V = Math.min(bare_V, shunted_V);
-    if (this.isSwitch) this.highest_V = this.openCircuit_V(this.highest_V);
+    const shunted_V = this.photocurrent_A / this.shunt_S;
+    const bound_V = Math.min(bare_V, shunted_V);
+    this.highest_V = this.openCircuit_V(this.openShare * bound_V);
+    this.openShare = this.highest_V / bound_V;
   }
 
-  /** Terminal voltage from which on the blocked diode alone is left; none in the dark. */
-  reach_V(): number {
-    if (this.photocurrent_A === 0) return Number.NEGATIVE_INFINITY;
-    return this.isSwitch ? this.highest_V : this.highest_V + BLOCKED_AT * this.diodeThermal_V;
+  /** Whether the cell can push current into a terminal voltage; else the blocked diode alone is left. */
+  reaches(terminal_V: number): boolean {
+    return this.photocurrent_A > 0 && terminal_V <= this.highest_V;
   }
 
   /**
@@ -261,15 +261,16 @@ export class ChargingCurve {
     }
   }
 
-  /** Voltage of the cell's junction without a load, volts. in: guess_V */
-  openCircuit_V(guess_V: number): number {
+  /** Voltage of the cell's junction without a load, volts. in: guess_V, below it or not far above */
+  private openCircuit_V(guess_V: number): number {
     const { photocurrent_A, cellSaturation_A, cellThermal_V: a, shunt_S } = this;
     let u = guess_V;
     for (let round = 0; round < 60; round++) {
       const M = cellSaturation_A * quickExp(u / a);
       const change = (photocurrent_A + cellSaturation_A - M - shunt_S * u) / (M / a + shunt_S);
       u += change;
-      if (change < 1e-6 && change > -1e-6) break;
+      // What a change leaves is its square over the thermal voltage.
+      if (change < OPEN_V && change > -OPEN_V) break;
     }
     return u;
   }

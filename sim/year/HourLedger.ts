@@ -7,6 +7,8 @@ import type { YearInput } from './YearRun.ts';
 
 /** Half the distance between Gauss's two points, as a share of the interval. */
 const GAUSS = 0.5 / Math.sqrt(3);
+/** A step less stiff than this changes slowly. */
+const SLOW = 1.8;
 
 /**
  * The energy ledger of a pass, by the hour. Each loss is integrated on its own: the cell's energy by the cell's law at
@@ -73,7 +75,10 @@ export class HourLedger {
     const load_J = lamp.lit ? this.takeLoad() : 0;
     let load_C = lamp.lit ? (h / 6) * (lamp.startLoad_A + 4 * lamp.middleLoad_A + lamp.endLoad_A) : 0;
     let in_C = moved_C + drained_C + load_C;
-    if (lamp.charging) {
+    if (lamp.charging && lamp.lit && lamp.stiff < SLOW) {
+      in_C = this.chargeWhileLit();
+      load_C = in_C - moved_C - drained_C;
+    } else if (lamp.charging) {
       this.chargeThroughCell(in_C, moved_C, drained_C, delayed_C, heat_J + delayedStored_J);
     } else {
       if (lamp.lit) {
@@ -194,6 +199,30 @@ export class HourLedger {
       (early_C * (early_A - middleLoad_A) +
         late_C * (late_A - middleLoad_A) +
         drained_C * (mean_A - middleLoad_A));
+  }
+
+  /** Where most of what comes in goes on to the driver, all is weighed along time, by Simpson's rule; out: charge in. */
+  private chargeWhileLit(): number {
+    const { lamp, ohm } = this;
+    const nodes = [
+      { weight: 1, main_V: lamp.main_V, load_A: lamp.startLoad_A },
+      { weight: 4, main_V: lamp.middle_V, load_A: lamp.middleLoad_A },
+      { weight: 1, main_V: lamp.end_V, load_A: lamp.endLoad_A },
+    ];
+    let in_C = 0;
+    this.cell_J = 0;
+    this.diode_J = 0;
+    this.resistance_J = 0;
+    for (const { weight, main_V, load_A } of nodes) {
+      const weight_s = (weight * lamp.step_s) / 6;
+      const in_A = lamp.currentAt_A(main_V);
+      this.chainAt(in_A, main_V);
+      in_C += weight_s * in_A;
+      this.cell_J += weight_s * in_A * this.cellAt_V;
+      this.diode_J += weight_s * in_A * this.diodeAt_V;
+      this.resistance_J += weight_s * ohm * (in_A - load_A) ** 2;
+    }
+    return in_C;
   }
 
   /** What flows back through a blocked diode, and the series resistance between capacitor and driver. */

@@ -5,7 +5,7 @@ import { ChargingCurve } from './ChargingCurve.ts';
 import { DelayedBranches } from './DelayedBranches.ts';
 import { litStep, restStep } from './darkStep.ts';
 import { ParasiticLoads } from './ParasiticLoads.ts';
-import { type ThermalTable, thermalTable } from './thermalTable.ts';
+import type { ThermalTable } from './thermalTable.ts';
 import { VoltagePath } from './VoltagePath.ts';
 
 /** The expansion may lie off the middle of the path by this, and by this share of the path. */
@@ -22,7 +22,7 @@ const UNLOOKED = 0.5;
 /** What is left of a correction by the defects at a step's ends, as a share of it: measured, see the tests. */
 const LEFT_OF_CORRECTION = 0.1;
 /** The same of a lit step, whose driver's curve is a table's. */
-const LEFT_WHEN_LIT = 1;
+const LEFT_WHEN_LIT = 2;
 /** What a stiff step adds to that share. */
 const LEFT_WHEN_STIFF = 0.2;
 /** The same of the uneven flow into delayed branches. */
@@ -40,6 +40,13 @@ const NEXT = 1;
 /** So short a step is taken whatever its error. */
 export const LEAST_STEP_S = 1e-3;
 const HOUR_S = 3600;
+/** A step that settles this many times over has its mean from its equation, one that settles slower from its path. */
+const STIFF = 12;
+/** Gauss's five points in a step, and their weights. */
+const NODES = [0.046910077030668, 0.2307653449471585, 0.5, 0.7692346550528415, 0.953089922969332];
+const WEIGHTS = [
+  0.1184634425280945, 0.2393143352496832, 0.2844444444444444, 0.2393143352496832, 0.1184634425280945,
+];
 
 /**
  * The lamp's circuit and its state, moved on by one step at a time under constant light and temperature.
@@ -80,7 +87,7 @@ export class LampStepper {
   rise_V = 0;
   deviation_V = 0;
   error_V = 0;
-  /** What it may be. */
+  /** Error allowed in the step. */
   allowed_V = 0;
   lit = false;
   /** The cell gave current in the step. */
@@ -115,12 +122,13 @@ export class LampStepper {
   private loadSecond = 0;
   private perC = 1;
   /** 1 for a slow step, more for one that settles. */
-  private stiff = 1;
+  stiff = 1;
   /** Rise before what delayed branches do to it by drawing unevenly. */
   private evenRise_V = 0;
   /** The step was taken by the expansion of the whole circuit. */
   private expanded = false;
   private aim_V = 0;
+
   private probe_V = 0;
   private probeRate = 0;
   private probeSlope = 0;
@@ -134,7 +142,7 @@ export class LampStepper {
   readonly c1: number;
   readonly ohm: number;
 
-  constructor(lamp: LampParams, thermal: ThermalTable = thermalTable(lamp, [25])) {
+  constructor(lamp: LampParams, thermal: ThermalTable) {
     const { capacitor } = lamp;
     this.lamp = lamp;
     this.curve = new ChargingCurve(lamp, thermal);
@@ -205,7 +213,8 @@ export class LampStepper {
    */
   tryStep(): boolean {
     this.begin();
-    this.allowed_V = this.tolerance_V * (Math.max(this.step_s, SHORT_STEP_S) / HOUR_S);
+    // What a limiter takes goes by the voltage within the step, which is less forgiving than its end.
+    this.allowed_V = this.tolerance_V * (this.step_s / HOUR_S) * (this.drains.limiting ? 0.1 : 1) + 1e-12;
     const plain = !this.charging && !this.drains.limiting;
     this.expanded = !(plain && (this.lit ? litStep(this) : restStep(this)));
     if (this.expanded && !this.circuitStep()) {
@@ -538,12 +547,24 @@ export class LampStepper {
     const to_x = from_x + rise_V;
     let mean_x = (from_x + 4 * middle_x + to_x) / 6;
     let squares = (from_x * from_x + 4 * middle_x * middle_x + to_x * to_x) / 6;
-    if (this.expanded && p * h < -0.5) {
+    if (this.expanded && p * h < -STIFF) {
       const end_x = from_x + this.evenRise_V;
       const halved = (end_x * end_x - from_x * from_x) / (2 * h);
       mean_x = (this.evenRise_V / h - rate) / p;
       mean_x -= (0.5 * path.second * (halved - rate * mean_x)) / (p * p);
       squares = (halved - rate * mean_x) / p;
+    } else if (this.expanded && p * h < -0.5) {
+      mean_x = 0;
+      squares = 0;
+      const corrected_V = this.rise_V - path.rise_V;
+      for (let node = 0; node < NODES.length; node++) {
+        const part = NODES[node]!;
+        path.duration_s = part * h;
+        path.follow();
+        const x = from_x + path.rise_V + part * corrected_V;
+        mean_x += WEIGHTS[node]! * x;
+        squares += WEIGHTS[node]! * x * x;
+      }
     }
     this.spread_V2 = Math.max(0, squares - mean_x * mean_x);
     this.mean_V = this.at_V + mean_x;

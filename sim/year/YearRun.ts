@@ -205,8 +205,9 @@ export class YearRun {
 
   /** By how much the next step may be longer than the last: its error grows with the fourth power, what is allowed in proportion. */
   private growth(): number {
-    const { error_V, allowed_V } = this.lamp;
-    return error_V < 0.05 * allowed_V ? 2.5 : 0.8 * Math.cbrt(allowed_V / error_V);
+    const { lamp } = this;
+    const { allowed_V } = lamp;
+    return lamp.error_V < 0.05 * allowed_V ? 2.5 : 0.8 * Math.cbrt(allowed_V / lamp.error_V);
   }
 
   private shorten(): void {
@@ -227,7 +228,7 @@ export class YearRun {
     const end_V = lamp.terminal_V;
     const over_V = lamp.end_V - this.limiter_V;
     if (lamp.drains.limiting ? over_V < -EVENT_V : over_V > EVENT_V) return 'limiter';
-    if (this.isSwitch && !lamp.charging && end_V < lamp.curve.highest_V) return 'open-circuit';
+    if (!lamp.charging && end_V < lamp.curve.highest_V) return 'open-circuit';
     if (lamp.stopped) {
       return !this.latched && this.recorder.terminal_V < this.restart_V && end_V >= this.restart_V
         ? 'restart'

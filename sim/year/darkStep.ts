@@ -9,7 +9,7 @@ const LIT_V = 0.35;
 const SHORT = 0.5;
 const SHORT_BEND = 0.2;
 /** What is left of the corrections of a lit step, as a share of them: measured, see the tests. */
-const LEFT_OF_LOAD = 1;
+const LEFT_OF_LOAD = 2;
 const LEFT_OF_DELAYED = 0.15;
 const LEFT_OF_DELAYED_LIT = 0.4;
 
@@ -101,12 +101,15 @@ export function litStep(lamp: LampStepper): boolean {
   const byStart_V = perOff * startOff_A * (1 + z * (1 + 0.5 * z));
   const byMiddle_V = 4 * perOff * middleOff_A * (1 + 0.5 * z * (1 + 0.25 * z));
   const byEnd_V = perOff * endOff_A;
-  const even_V = path_V + byStart_V + byMiddle_V + byEnd_V;
+  const by_V = byStart_V + byMiddle_V + byEnd_V;
+  const even_V = path_V + by_V;
+  // At half time, of the start's share and a half of the quarter's.
+  const halfway_V = 0.5 * perOff * (1.5 * startOff_A + middleOff_A) - 0.5 * by_V;
   const halfSettled = perC / (1 - 0.5 * z);
   delayed.spread(even_V);
   const bent_V = (delayed.reaction_FC * perC - delayed.kappa_F * bulge_V) * halfSettled;
   // The bend comes late: at half time there is little of it.
-  const deviation_V = bulge_V - delayed.half_C * perC - 0.5 * bent_V;
+  const deviation_V = bulge_V + halfway_V - delayed.half_C * perC - 0.5 * bent_V;
   const early_V = -slope * delayed.ahead_Cs * halfSettled;
   lamp.rise_V = even_V + bent_V + early_V;
   lamp.deviation_V = deviation_V;

@@ -38,14 +38,12 @@ export function hourLimits(
   const curve = new ChargingCurve(lamp, thermal);
   const drains = new ParasiticLoads(lamp);
   // What the last light had in proportion is near.
-  let openShare = 1;
   let bestShare = 0.85;
   for (let hour = 0; hour < length; hour++) {
     if (!(light_W_m2[hour]! > 0)) continue;
     curve.setHour(light_W_m2[hour]!, jar_degC[hour]!);
     drains.warming = curve.warming;
-    const open_V = curve.openCircuit_V(openShare * curve.highest_V);
-    openShare = open_V / curve.highest_V;
+    const open_V = curve.highest_V;
     const u = bestJunction_V(curve, open_V, lamp.cell.series_ohm, bestShare * open_V);
     bestShare = u / open_V;
     const current_A = cellCurrent_A(curve, u);
