@@ -31,6 +31,11 @@ export class HourLedger {
   private resistance_J = 0;
   private cellAt_V = 0;
   private diodeAt_V = 0;
+  /** Current and voltage of the cell at two points of the step. */
+  private early_A = 0;
+  private earlyCell_V = 0;
+  private late_A = 0;
+  private lateCell_V = 0;
 
   constructor(lamp: LampStepper, input: YearInput, limits: HourLimits) {
     this.lamp = lamp;
@@ -56,6 +61,7 @@ export class HourLedger {
     const { lamp, columns, hour } = this;
     const { drains, delayed, main_V: from_V, end_V: to_V, rise_V, step_s: h } = lamp;
     const { capacitor } = lamp.lamp;
+    const { junction_V } = lamp.curve;
     lamp.average();
     const { mean_V, spread_V2 } = lamp;
     drains.at(mean_V);
@@ -101,7 +107,7 @@ export class HourLedger {
       (this.diode_J + this.resistance_J + heat_J + leak_J + bleed_J + standby_J + load_J) -
       stored_J;
     if (bleed_J !== 0) columns.limiter_J[hour]! += bleed_J;
-    if (this.limits.bestPower_W[hour]! > 0) this.takeUnharvested(h, in_C);
+    if (this.limits.bestPower_W[hour]! > 0) this.takeUnharvested(h);
     const lower_V = Math.min(from_V, to_V);
     if (lower_V < columns.capacitorLowest_V[hour]!) columns.capacitorLowest_V[hour] = lower_V;
     // The next look begins where it would without a ledger: the same run, bit for bit.
@@ -120,14 +126,21 @@ export class HourLedger {
     }
   }
 
-  private takeUnharvested(h: number, in_C: number): void {
+  /** What the cell kept is weighed at the step's two points; it counts as low where its voltage lies below the best. */
+  private takeUnharvested(h: number): void {
     const { columns, hour, limits } = this;
     const best_J = limits.bestPower_W[hour]! * h;
-    const best_V = limits.best_V[hour]!;
+    const kept_J = best_J - this.cell_J;
     columns.cellBest_J[hour]! += best_J;
-    const cell_V = in_C === 0 ? best_V : this.cell_J / in_C;
-    if (cell_V < best_V) columns.unharvestedLow_J[hour]! += best_J - this.cell_J;
-    else columns.unharvestedHigh_J[hour]! += best_J - this.cell_J;
+    const best_W = limits.bestPower_W[hour]!;
+    const early_W = Math.max(best_W - this.early_A * this.earlyCell_V, 0);
+    const late_W = Math.max(best_W - this.late_A * this.lateCell_V, 0);
+    const low_W =
+      (this.earlyCell_V < limits.best_V[hour]! ? early_W : 0) +
+      (this.lateCell_V < limits.best_V[hour]! ? late_W : 0);
+    const low_J = early_W + late_W > 0 ? (kept_J * low_W) / (early_W + late_W) : 0;
+    columns.unharvestedLow_J[hour]! += low_J;
+    columns.unharvestedHigh_J[hour]! += kept_J - low_J;
   }
 
   /** Adds what driver and LED took over the step, by Simpson's rule; out: the driver's energy, joules. */
@@ -184,6 +197,10 @@ export class HourLedger {
     const late_A = lamp.currentAt_A(late_V);
     this.chainAt(late_A, late_V);
     const { cellAt_V: lateCell_V, diodeAt_V: lateDiode_V } = this;
+    this.early_A = early_A;
+    this.earlyCell_V = earlyCell_V;
+    this.late_A = late_A;
+    this.lateCell_V = lateCell_V;
     const part = rise_V === 0 ? 0.5 : (mean_V - early_V) / (late_V - early_V);
     const meanCell_V = earlyCell_V + part * (lateCell_V - earlyCell_V);
     const meanDiode_V = earlyDiode_V + part * (lateDiode_V - earlyDiode_V);
@@ -221,6 +238,10 @@ export class HourLedger {
       this.cell_J += weight_s * in_A * this.cellAt_V;
       this.diode_J += weight_s * in_A * this.diodeAt_V;
       this.resistance_J += weight_s * ohm * (in_A - load_A) ** 2;
+      this.early_A = this.late_A;
+      this.earlyCell_V = this.lateCell_V;
+      this.late_A = in_A;
+      this.lateCell_V = this.cellAt_V;
     }
     return in_C;
   }
@@ -230,6 +251,10 @@ export class HourLedger {
     const { lamp, ohm } = this;
     const { startLoad_A, middleLoad_A, endLoad_A, curve } = lamp;
     const terminal_V = lamp.middle_V - ohm * middleLoad_A;
+    this.early_A = 0;
+    this.late_A = 0;
+    this.earlyCell_V = curve.highest_V;
+    this.lateCell_V = curve.highest_V;
     this.cell_J = in_C * curve.highest_V;
     this.diode_J = -in_C * (terminal_V - curve.highest_V);
     this.resistance_J = lamp.lit

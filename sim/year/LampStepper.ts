@@ -37,6 +37,8 @@ const CENTRED = 1;
 const SETTLES = 1.5;
 const ALIKE = 0.1;
 const NEXT = 1;
+/** Below this what is allowed shrinks no further: what looked-up currents miss does not either. */
+const SHORT_STEP_S = 1;
 /** So short a step is taken whatever its error. */
 export const LEAST_STEP_S = 1e-3;
 const HOUR_S = 3600;
@@ -214,7 +216,8 @@ export class LampStepper {
   tryStep(): boolean {
     this.begin();
     // What a limiter takes goes by the voltage within the step, which is less forgiving than its end.
-    this.allowed_V = this.tolerance_V * (this.step_s / HOUR_S) * (this.drains.limiting ? 0.1 : 1) + 1e-12;
+    const share = Math.max(this.step_s, SHORT_STEP_S) / HOUR_S;
+    this.allowed_V = this.tolerance_V * share * (this.drains.limiting ? 0.1 : 1);
     const plain = !this.charging && !this.drains.limiting;
     this.expanded = !(plain && (this.lit ? litStep(this) : restStep(this)));
     if (this.expanded && !this.circuitStep()) {

@@ -228,7 +228,7 @@ export class YearRun {
     const end_V = lamp.terminal_V;
     const over_V = lamp.end_V - this.limiter_V;
     if (lamp.drains.limiting ? over_V < -EVENT_V : over_V > EVENT_V) return 'limiter';
-    if (!lamp.charging && end_V < lamp.curve.highest_V) return 'open-circuit';
+    if (!lamp.charging && end_V < lamp.curve.highest_V) return 'reach';
     if (lamp.stopped) {
       return !this.latched && this.recorder.terminal_V < this.restart_V && end_V >= this.restart_V
         ? 'restart'
@@ -246,7 +246,7 @@ export class YearRun {
     switch (threshold) {
       case 'limiter':
         return lamp.end_V - this.limiter_V;
-      case 'open-circuit':
+      case 'reach':
         return lamp.terminal_V - lamp.curve.highest_V;
       case 'restart':
         return lamp.terminal_V - this.restart_V;
