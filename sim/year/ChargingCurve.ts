@@ -8,7 +8,7 @@ import { THERMAL, THERMAL_COLUMNS, THERMAL_ROWS_PER_K, type ThermalTable } from 
 /** The shunt's correction is a straight line: above this share of the current it is looked up again. */
 const SHIFTED_SHARE = 1e-3;
 const MOST_LOOKS = 8;
-const OPEN_V = 3e-4;
+const OPEN_V = 1e-5;
 
 /**
  * Cell and blocking diode in series in one light at one temperature: the current into a terminal voltage, with three

@@ -28,6 +28,7 @@ export class HourLedger {
   /** Of the step that is being taken. */
   private cell_J = 0;
   private diode_J = 0;
+  private load_C = 0;
   private resistance_J = 0;
   private cellAt_V = 0;
   private diodeAt_V = 0;
@@ -79,7 +80,7 @@ export class HourLedger {
     const stored_J =
       capacitorEnergy_J(capacitor, to_V) - capacitorEnergy_J(capacitor, from_V) + delayedStored_J;
     const load_J = lamp.lit ? this.takeLoad() : 0;
-    let load_C = lamp.lit ? (h / 6) * (lamp.startLoad_A + 4 * lamp.middleLoad_A + lamp.endLoad_A) : 0;
+    let load_C = lamp.lit ? this.load_C : 0;
     let in_C = moved_C + drained_C + load_C;
     if (lamp.charging && lamp.lit && lamp.stiff < SLOW) {
       in_C = this.chargeWhileLit();
@@ -156,7 +157,14 @@ export class HourLedger {
       step_s: h,
     } = lamp;
     const middle_V = lamp.middle_V + ohm * (lamp.currentAt_A(lamp.middle_V) - middleLoad_A);
-    const load_J = (h / 6) * (startLoad_A * start_V + 4 * middleLoad_A * middle_V + endLoad_A * terminal_V);
+    let load_J = (h / 6) * (startLoad_A * start_V + 4 * middleLoad_A * middle_V + endLoad_A * terminal_V);
+    this.load_C = (h / 6) * (startLoad_A + 4 * middleLoad_A + endLoad_A);
+    if (lamp.charging && lamp.stiff >= SLOW) {
+      // Most of the step it stands near its end: what the driver draws there.
+      const mean_A = lamp.loadAt_A(lamp.mean_V);
+      this.load_C = h * mean_A;
+      load_J = this.load_C * (lamp.mean_V + ohm * (lamp.currentAt_A(lamp.mean_V) - mean_A));
+    }
     const led_J = load_J * load.efficiency(middle_V);
     columns.led_J[hour]! += led_J;
     columns.driverLoss_J[hour]! += load_J - led_J;

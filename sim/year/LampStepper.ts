@@ -22,7 +22,7 @@ const UNLOOKED = 0.5;
 /** What is left of a correction by the defects at a step's ends, as a share of it: measured, see the tests. */
 const LEFT_OF_CORRECTION = 0.1;
 /** The same of a lit step, whose driver's curve is a table's. */
-const LEFT_WHEN_LIT = 2;
+const LEFT_WHEN_LIT = 1.5;
 /** What a stiff step adds to that share. */
 const LEFT_WHEN_STIFF = 0.2;
 /** The same of the uneven flow into delayed branches. */
@@ -571,6 +571,12 @@ export class LampStepper {
     }
     this.spread_V2 = Math.max(0, squares - mean_x * mean_x);
     this.mean_V = this.at_V + mean_x;
+  }
+
+  /** Driver's current at an inner voltage of the tried step, by its expansion, amperes. */
+  loadAt_A(main_V: number): number {
+    const x = main_V - this.at_V;
+    return this.load_A + x * (this.loadSlope + 0.5 * x * this.loadSecond);
   }
 
   /**

@@ -9,7 +9,7 @@ const LIT_V = 0.35;
 const SHORT = 0.5;
 const SHORT_BEND = 0.2;
 /** What is left of the corrections of a lit step, as a share of them: measured, see the tests. */
-const LEFT_OF_LOAD = 2;
+const LEFT_OF_LOAD = 1.5;
 const LEFT_OF_DELAYED = 0.15;
 const LEFT_OF_DELAYED_LIT = 0.4;
 
