@@ -9,6 +9,8 @@ import type { Site } from '../sun/Site.ts';
 import { simulateYear, type YearResult } from '../year/simulateYear.ts';
 import type { CapacitorLog } from './readCapacitorLog.ts';
 
+const FIT_TOLERANCE_V = 1e-5;
+
 /** The lamp that logged, its spot's light over a record that holds the days of the log, and what it promised. */
 export interface Service {
   lamp: LampParams;
@@ -52,7 +54,9 @@ export function serviceDays(service: Service, log: CapacitorLog): ServiceDays {
   const simulate = ({ leakage, light: share, draw, start_V }: Departure) => {
     const lit = { ...light, planeOfArray_W_m2: light.planeOfArray_W_m2.map((each) => each * share) };
     const start = { capacitor_V: Math.max(0, start_V) };
-    return simulateYear(changedLamp(lamp, leakage, draw), lit, { timeZone: site.timeZone, promise, start });
+    // A fit looks at differences of millivolts between runs: the loop's own errors must be far below.
+    const options = { timeZone: site.timeZone, promise, start, tolerance_V: FIT_TOLERANCE_V };
+    return simulateYear(changedLamp(lamp, leakage, draw), lit, options);
   };
   return { light, begins: from - first, simulate };
 }

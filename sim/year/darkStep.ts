@@ -31,20 +31,9 @@ export function restStep(lamp: LampStepper): boolean {
   const z = slope * h;
   const even_V = startRate * h * (1 + z * (0.5 + z * (1 / 6)));
   if (!(z < CALM && z > -CALM && even_V < REST_V && even_V > -REST_V)) return false;
-  delayed.spread(even_V);
-  const bulge_V = -0.125 * startRate * h * z;
-  const bent_V = (delayed.reaction_FC * perC - delayed.kappa_F * bulge_V) * perC;
-  const deviation_V = bulge_V - delayed.half_C * perC - 0.5 * bent_V;
-  lamp.rise_V = even_V + bent_V - slope * delayed.ahead_Cs * perC;
-  lamp.deviation_V = deviation_V;
-  lamp.error_V = LEFT_OF_DELAYED * (bent_V < 0 ? -bent_V : bent_V);
+  spreadDelayed(lamp, even_V, -0.125 * startRate * h * z, slope, perC, perC);
   lamp.endRate = startRate * (1 + z);
-  lamp.at_V = at_V;
-  lamp.in_A = curve.blocked_A;
-  lamp.inSlope = curve.blockedSlope;
-  lamp.inSecond = 0;
-  lamp.inThird = 0;
-  lamp.endIn_A = curve.blocked_A;
+  setBlocked(lamp, at_V);
   lamp.endLoad_A = 0;
   lamp.middleLoad_A = 0;
   return true;
@@ -102,29 +91,46 @@ export function litStep(lamp: LampStepper): boolean {
   const byMiddle_V = 4 * perOff * middleOff_A * (1 + 0.5 * z * (1 + 0.25 * z));
   const byEnd_V = perOff * endOff_A;
   const by_V = byStart_V + byMiddle_V + byEnd_V;
-  const even_V = path_V + by_V;
   // At half time, of the start's share and a half of the quarter's.
   const halfway_V = 0.5 * perOff * (1.5 * startOff_A + middleOff_A) - 0.5 * by_V;
-  const halfSettled = perC / (1 - 0.5 * z);
-  delayed.spread(even_V);
-  const bent_V = (delayed.reaction_FC * perC - delayed.kappa_F * bulge_V) * halfSettled;
-  // The bend comes late: at half time there is little of it.
-  const deviation_V = bulge_V + halfway_V - delayed.half_C * perC - 0.5 * bent_V;
-  const early_V = -slope * delayed.ahead_Cs * halfSettled;
-  lamp.rise_V = even_V + bent_V + early_V;
-  lamp.deviation_V = deviation_V;
-  lamp.error_V =
-    LEFT_OF_LOAD * (Math.abs(byStart_V) + Math.abs(byMiddle_V) + Math.abs(byEnd_V)) +
-    LEFT_OF_DELAYED_LIT * (Math.abs(bent_V) + Math.abs(early_V));
+  const both_V = spreadDelayed(lamp, path_V + by_V, bulge_V + halfway_V, slope, perC, perC / (1 - 0.5 * z));
+  const off_V = Math.abs(byStart_V) + Math.abs(byMiddle_V) + Math.abs(byEnd_V);
+  lamp.error_V = LEFT_OF_LOAD * off_V + LEFT_OF_DELAYED_LIT * both_V;
   lamp.endRate = startRate * (1 + z + 3 * t3 + 4 * t4 + 5 * t5 + 6 * t6);
-  lamp.at_V = at_V;
-  lamp.in_A = curve.blocked_A;
-  lamp.inSlope = curve.blockedSlope;
-  lamp.inSecond = 0;
-  lamp.inThird = 0;
-  lamp.endIn_A = curve.blocked_A;
+  setBlocked(lamp, at_V);
   const shift_V = lamp.rise_V - path_V;
   lamp.endLoad_A = end_A + endOff_A + loadSlope * shift_V;
-  lamp.middleLoad_A = middle_A + middleOff_A + loadSlope * (0.5 * shift_V + deviation_V - bulge_V);
+  lamp.middleLoad_A = middle_A + middleOff_A + loadSlope * (0.5 * shift_V + lamp.deviation_V - bulge_V);
   return true;
+}
+
+/** Sets rise and deviation with what the delayed branches bend; out: size of that, volts. */
+function spreadDelayed(
+  lamp: LampStepper,
+  even_V: number,
+  bulge_V: number,
+  slope: number,
+  perC: number,
+  settledPerC: number,
+): number {
+  const { delayed } = lamp;
+  delayed.spread(even_V);
+  const bent_V = (delayed.reaction_FC * perC - delayed.kappa_F * bulge_V) * settledPerC;
+  const early_V = -slope * delayed.ahead_Cs * settledPerC;
+  lamp.rise_V = even_V + bent_V + early_V;
+  // The bend comes late: at half time there is little of it.
+  lamp.deviation_V = bulge_V - delayed.half_C * perC - 0.5 * bent_V;
+  const both_V = Math.abs(bent_V) + Math.abs(early_V);
+  lamp.error_V = LEFT_OF_DELAYED * both_V;
+  return both_V;
+}
+
+/** The expansion of a cell's current behind the blocked diode, as last read. */
+function setBlocked(lamp: LampStepper, at_V: number): void {
+  lamp.at_V = at_V;
+  lamp.in_A = lamp.curve.blocked_A;
+  lamp.inSlope = lamp.curve.blockedSlope;
+  lamp.inSecond = 0;
+  lamp.inThird = 0;
+  lamp.endIn_A = lamp.curve.blocked_A;
 }

@@ -12,6 +12,8 @@ interface Change {
   /** Of the promise; the demo's unless stated. */
   least_lumen?: number;
   floor_V?: number;
+  /** Share of the energy that may be missing; 1e-4 unless stated. */
+  energyGap?: number;
 }
 
 const capacitor = (capacitance_F: number, ohm: number, more: object = {}) => ({
@@ -32,8 +34,8 @@ const CELL = PARTS.cell['small-cell']!.values;
 const cutoff = { cutoff_V: 0.9, restart_V: 1.1 };
 
 const CHANGES: readonly Change[] = [
-  { name: '5 F and 0.1 ohm', lamp: { capacitor: capacitor(5, 0.1) } },
-  { name: '5 F and 1 ohm', lamp: { capacitor: capacitor(5, 1) } },
+  { name: '5 F and 0.1 ohm', lamp: { capacitor: capacitor(5, 0.1) }, floor_V: 6e-6 },
+  { name: '5 F and 1 ohm', lamp: { capacitor: capacitor(5, 1) }, floor_V: 6e-6 },
   { name: '20 F and 0.1 ohm', lamp: { capacitor: capacitor(20, 0.1) } },
   { name: '20 F and 1 ohm', lamp: { capacitor: capacitor(20, 1) } },
   { name: '360 F and 1 ohm', lamp: { capacitor: capacitor(360, 1) } },
@@ -100,7 +102,12 @@ const CHANGES: readonly Change[] = [
     lamp: { schedule: { on: '09:00', hours: 12 }, capacitor: capacitor(20, 1) },
   },
   { name: 'four cells in parallel', lamp: { cell: { ...CELL, parallel: 4 } } },
-  { name: 'no delayed branches', lamp: { capacitor: capacitor(360, 0.007, { delayed_share: 0 }) } },
+  // Its lit hours of 0.25 V are taken in one step: the delayed branches of all other lamps shorten those.
+  {
+    name: 'no delayed branches',
+    lamp: { capacitor: capacitor(360, 0.007, { delayed_share: 0 }) },
+    energyGap: 2e-4,
+  },
   {
     name: 'large delayed branches',
     lamp: { capacitor: capacitor(360, 0.007, { delayed_share: 0.25, delayed_hours: 1, leakage_uA: 2000 }) },
@@ -119,6 +126,7 @@ export interface OutsideCase {
   name: string;
   /** What no tolerance takes away, volts rms, where the law itself is read otherwise; only tables' digits unless stated. */
   floor_V?: number;
+  energyGap?: number;
   trips: (days: number) => Trip[];
 }
 
@@ -146,9 +154,10 @@ const common = { jar: PARTS.jar['small-jar']!.values, schedule: { on: 'dusk', ho
 /** The demo's trials, and its lamp of one cell with other parts, each kind of them. */
 export const OUTSIDE_CASES: readonly OutsideCase[] = [
   ...demoTrials,
-  ...CHANGES.map(({ name, lamp, least_lumen, floor_V }) => ({
+  ...CHANGES.map(({ name, lamp, least_lumen, floor_V, energyGap }) => ({
     name,
     ...(floor_V === undefined ? {} : { floor_V }),
+    ...(energyGap === undefined ? {} : { energyGap }),
     trips: trips('lawn', () => makeLamp(libraryLamp({ ...common, ...lamp })), least_lumen),
   })),
 ];

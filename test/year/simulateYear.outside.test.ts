@@ -25,30 +25,33 @@ function expectNear(gaps: readonly Gap[]): void {
  */
 const FLOOR_V = 2.5e-6;
 
-describe.each(OUTSIDE_CASES)('$name, beside an outside integration', ({ trips, floor_V = FLOOR_V }) => {
-  const given = trips(DAYS);
-  const references = given.map((trip) => outside(trip));
-  const gaps = (tolerance_V?: number) =>
-    given.map((trip, i) => gapOf(loop(trip, tolerance_V), references[i]!));
+describe.each(OUTSIDE_CASES)(
+  '$name, beside an outside integration',
+  ({ trips, floor_V = FLOOR_V, energyGap = 1e-4 }) => {
+    const given = trips(DAYS);
+    const references = given.map((trip) => outside(trip));
+    const gaps = (tolerance_V?: number) =>
+      given.map((trip, i) => gapOf(loop(trip, tolerance_V), references[i]!));
 
-  it('holds the capacitor to 0.5 mV rms and 3 mV, lit time to 0.01 percent, a night to 30 s', () => {
-    expectNear(gaps());
-  });
+    it('holds the capacitor to 0.5 mV rms and 3 mV, lit time to 0.01 percent, a night to 30 s', () => {
+      expectNear(gaps());
+    });
 
-  it('closes charge to 1e-9 and energy to 1e-4', () => {
-    for (const trip of given) {
-      const { chargeResidual, energyResidual } = loop(trip);
-      expect(chargeResidual).toBeLessThan(1e-9);
-      expect(energyResidual).toBeLessThan(1e-4);
-    }
-  });
+    it('closes charge to 1e-9 and energy to 1e-4', () => {
+      for (const trip of given) {
+        const { chargeResidual, energyResidual } = loop(trip);
+        expect(chargeResidual).toBeLessThan(1e-9);
+        expect(energyResidual).toBeLessThan(energyGap);
+      }
+    });
 
-  it('comes nearer by at least the power 0.9 of the tolerance, from 1 mV down to a microvolt or the floor', () => {
-    const rms_V = (tolerance_V: number) => together(gaps(tolerance_V)).rms_V;
-    const [coarse_V, fine_V] = [rms_V(1e-3), rms_V(1e-6)];
-    if (fine_V > floor_V) expect(Math.log10(coarse_V / fine_V) / 3).toBeGreaterThan(0.9);
-  });
-});
+    it('comes nearer by at least the power 0.9 of the tolerance, from 1 mV down to a microvolt or the floor', () => {
+      const rms_V = (tolerance_V: number) => together(gaps(tolerance_V)).rms_V;
+      const [coarse_V, fine_V] = [rms_V(1e-3), rms_V(1e-6)];
+      if (fine_V > floor_V) expect(Math.log10(coarse_V / fine_V) / 3).toBeGreaterThan(0.9);
+    });
+  },
+);
 
 describe('a year of the demo', () => {
   it('is as near, night for night', () => {
