@@ -33,10 +33,10 @@ const CENTRE_NEAR_V = 0.03;
 const PROBE_NEAR_V = 2e-3;
 /** Where the last order of an expansion counts for more than this, a current is looked up. */
 const EXPANDED_SHARE = 1e-4;
-const CENTRED = 1;
+/** A step less stiff than this is slow: off its middle, it may be taken while its error stays below what is allowed. */
 const SETTLES = 1.5;
+/** How far two orders may be alike by chance: so much of the third stands for what both leave out. */
 const ALIKE = 0.1;
-const NEXT = 1;
 /** Below this what is allowed shrinks no further: what looked-up currents miss does not either. */
 const SHORT_STEP_S = 1;
 /** So short a step is taken whatever its error. */
@@ -54,8 +54,8 @@ const WEIGHTS = [
  * The lamp's circuit and its state, moved on by one step at a time under constant light and temperature.
  *
  * All currents are expanded to third order about a point near the middle of the step, which lies exactly on the
- * circuit's curve (`ChargingCurve`); the voltage follows the closed path of `VoltagePath`, corrected by the third order
- * that this leaves out. Where the next order could count, the true currents at both ends are looked up: what they differ
+ * circuit's curve (`ChargingCurve`); the voltage follows the closed path of `VoltagePath`, corrected by what of the third
+ * order this leaves out. Where the next order could count, the true currents at both ends are looked up: what they differ
  * from the expansion's corrects the step and is the measure of its error. Cell and driver meet at the terminals, behind
  * the capacitor's series resistance; leakage, balancing, limiter and standby draw from the inner voltage.
  *
@@ -316,13 +316,13 @@ export class LampStepper {
       const third = Math.abs(path.third);
       // What the fourth order adds, if orders go on as they grew.
       const next = third * Math.min((0.25 * reach * third) / Math.abs(path.second), 1);
-      const left = Math.abs(path.missed) + NEXT * next;
+      const left = Math.abs(path.missed) + next;
       this.error_V = (left * reach * reach * reach * h * (1 / 24)) / this.stiff;
       const middle_x = from_x + 0.5 * rise_V;
       const most = CENTRED_V + CENTRED_SHARE * far;
       const centred = middle_x < most && middle_x > -most;
       // A slow step only has to hold its error; the mean of one that settles is read off the expansion.
-      const slow = this.stiff < SETTLES && this.error_V < CENTRED * this.allowed_V;
+      const slow = this.stiff < SETTLES && this.error_V < this.allowed_V;
       if (centred || slow || round > MOST_CENTRINGS) return far < FARTHEST_V;
       const half_V = 0.5 * (far < FARTHEST_V ? rise_V : rise_V < 0 ? -FARTHEST_V : FARTHEST_V);
       this.aim_V = main_V + half_V < 0 ? 0.5 * main_V : main_V + half_V;
