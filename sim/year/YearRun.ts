@@ -7,6 +7,13 @@ import { NightRecorder } from './NightRecorder.ts';
 const SHORTEST_STEP_S = 1e-4;
 /** More stops and restarts than this in one hour are chatter that hysteresis should have settled. */
 const MOST_SWITCHINGS_AN_HOUR = 500;
+/**
+ * A boost whose stated limit draws more than its formula, fed by a strong cell, would hold the capacitor at the boundary,
+ * drawing now by one, now by the other. After some switchings in an hour each widens the band by this, so that an hour
+ * has at most a hundred.
+ */
+const FREE_SWITCHINGS = 4;
+const BAND_STEP_V = 1e-3;
 /** Stop, restart and every kink of a law are met to this voltage: milliseconds of a night. */
 const EVENT_V = 1e-8;
 const HOUR_S = 3600;
@@ -49,6 +56,8 @@ export class YearRun {
   private latched: boolean;
   private nextStep_s = HOUR_S;
   private switchings = 0;
+  /** How far below its boundary a boost comes back to discontinuous conduction. */
+  private band_V = 0;
 
   constructor(lamp: LampStepper, input: YearInput, ledger?: HourLedger) {
     const { driver, load, capacitor } = lamp.lamp;
@@ -101,6 +110,7 @@ export class YearRun {
     const { lamp, input } = this;
     this.hour = hour;
     this.switchings = 0;
+    this.band_V = 0;
     this.nextStep_s = HOUR_S;
     lamp.setHour(input.light_W_m2[hour]!, input.jar_degC[hour]!);
     this.ledger?.beginHour(hour);
@@ -235,7 +245,7 @@ export class YearRun {
         : 'none';
     }
     if (lamp.share === 0) return 'none';
-    if (this.recorder.beyondDcm ? end_V < this.dcmBoundary_V : end_V > this.dcmBoundary_V)
+    if (this.recorder.beyondDcm ? end_V < this.dcmBoundary_V - this.band_V : end_V > this.dcmBoundary_V)
       return 'dcm-boundary';
     return end_V < this.cutoff_V ? 'cutoff' : 'none';
   }
@@ -253,7 +263,7 @@ export class YearRun {
       case 'cutoff':
         return lamp.terminal_V - this.cutoff_V;
       default:
-        return lamp.terminal_V - this.dcmBoundary_V;
+        return lamp.terminal_V - this.dcmBoundary_V + (this.recorder.beyondDcm ? this.band_V : 0);
     }
   }
 
@@ -316,6 +326,7 @@ export class YearRun {
         break;
       case 'dcm-boundary':
         this.setBeyond(!recorder.beyondDcm);
+        if (this.switchings > FREE_SWITCHINGS) this.band_V += BAND_STEP_V;
         lamp.settle();
         recorder.terminal_V = lamp.terminal_V;
         recorder.light_lm = lamp.endLight_lm;
