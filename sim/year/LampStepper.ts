@@ -256,7 +256,7 @@ export class LampStepper {
       this.correctByLook();
     this.evenRise_V = this.rise_V;
     if (delayed.exist) this.spreadDelayed();
-    if (!(this.main_V + this.rise_V >= 0)) return false;
+    if (!(this.main_V + this.rise_V >= 0 && this.rise_V < FARTHEST_V)) return false;
     if (this.lit) {
       const middle_x = this.main_V - this.at_V + 0.5 * this.rise_V + this.deviation_V;
       const middle_A = this.load_A + middle_x * (this.loadSlope + 0.5 * middle_x * this.loadSecond);

@@ -174,7 +174,9 @@ export class YearRun {
         this.setBeyond(false);
         lamp.settle();
       }
-      if (lamp.terminal_V <= this.cutoff_V) this.stop();
+      // Far below the cut-off a driver of constant power would draw what no capacitor gives: nothing is read of that.
+      const most_V = lamp.main_V + lamp.ohm * lamp.curve.photocurrent_A;
+      if (lamp.terminal_V <= this.cutoff_V || most_V <= this.cutoff_V) this.stop();
     }
     lamp.settle();
     recorder.terminal_V = lamp.terminal_V;

@@ -377,3 +377,19 @@ describe('a capacitor above its rated voltage', () => {
     expect(year.columns.aboveRated_s.reduce((a, b) => a + b, 0)).toBeCloseTo(6 * HOUR_S + 3000, 3);
   });
 });
+
+describe('a capacitor far below the cut-off', () => {
+  it('of constant power behind ohms stops at once, and only leaks', () => {
+    const capacitor = { capacitance_F: 20, rated_V: 2.7, esr_mohm: 3200, delayed_share: 0, leakage_uA: 100 };
+    const driver = { kind: 'power', power_mW: 3, cutoff_V: 0.5, restart_V: 0.65 } as const;
+    const lamp = makeLamp(libraryLamp({ capacitor, driver }));
+    const dark = dummyLight('2026-01-10T12:00:00Z', new Float64Array(24), -15, { dusk_h: 0, dawn_h: 24 });
+    const { columns } = simulateYear(lamp, dark, {
+      timeZone: 'UTC',
+      promise: PROMISE,
+      start: { capacitor_V: 0.02516 },
+    });
+    expect(columns.capacitorEnd_V[23]!).toBeLessThan(0.02516);
+    expect(columns.capacitorEnd_V[23]!).toBeGreaterThan(0.02);
+  });
+});
