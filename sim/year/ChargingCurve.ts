@@ -49,29 +49,27 @@ export class ChargingCurve {
   /** Factor of the leakage at this temperature. */
   warming = 1;
 
-  readonly lamp: LampParams;
-  readonly thermal: ThermalTable;
-  readonly pass: PassTable;
+  private readonly thermal: ThermalTable;
+  private readonly pass: PassTable;
   readonly isSwitch: boolean;
-  readonly onOhm: number;
+  private readonly onOhm: number;
   readonly ohm: number;
-  readonly ratio: number;
+  private readonly ratio: number;
   readonly shunt_S: number;
-  readonly cellThermalPerK: number;
-  readonly diodeThermalPerK: number;
+  private readonly cellThermalPerK: number;
+  private readonly diodeThermalPerK: number;
   cellThermal_V = 1;
   cellSaturation_A = 0;
-  lnCellSaturation = 0;
-  lnLightOverDiode = 0;
+  private lnCellSaturation = 0;
+  private lnLightOverDiode = 0;
   private shift = 0;
   private share = 1;
   private lnShare = 0;
-  perLight = 0;
-  perDiode = 1;
+  private perLight = 0;
+  private perDiode = 1;
 
   constructor(lamp: LampParams, thermal: ThermalTable) {
     const { cell, diode } = lamp;
-    this.lamp = lamp;
     this.thermal = thermal;
     this.isSwitch = diode.kind === 'switch';
     this.onOhm = this.isSwitch ? diode.on_ohm : 0;
@@ -154,7 +152,7 @@ export class ChargingCurve {
     else this.lookThroughDiode();
   }
 
-  lookThroughDiode(): void {
+  private lookThroughDiode(): void {
     const { target_V, photocurrent_A: light_A, perLight, ratio, shunt_S: G, diodeLeak_S: leak_S, ohm } = this;
     const { cellThermal_V: a, diodeThermal_V: b, reverse_A, highest_V, near_V } = this;
     let guess_A = Math.min(this.in_A, 0.999 * light_A);

@@ -26,11 +26,11 @@ export class ParasiticLoads {
   drawnSlope = 0;
 
   readonly limiter_V: number;
-  readonly perEFold: number;
-  readonly scale_A: number;
-  readonly balancing_S: number;
-  readonly limiter_S: number;
-  readonly cutoff_V: number;
+  private readonly perEFold: number;
+  private readonly scale_A: number;
+  private readonly balancing_S: number;
+  private readonly limiter_S: number;
+  private readonly cutoff_V: number;
 
   constructor({ capacitor, driver }: LampParams) {
     const exponential = Number.isFinite(capacitor.leakageEFold_V);

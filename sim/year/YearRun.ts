@@ -73,11 +73,11 @@ export class YearRun {
     this.latched = this.needsDusk && lamp.stopped;
   }
 
-  /** Runs from the noon of one night to that of another. in: firstNight, 0 is the plan's beginning; endNight, not run */
-  run(firstNight = 0, endNight = this.input.plan.nights): void {
+  /** Runs to the plan's end. in: firstNight, from whose noon on; 0 is the plan's beginning */
+  run(firstNight = 0): void {
     const { plan, count } = this.input;
     let next = firstNight > 0 ? noonOf(plan, firstNight) : 0;
-    const to_s = endNight < plan.nights ? plan.at_s[noonOf(plan, endNight)]! : plan.to_s;
+    const { to_s } = plan;
     this.now_s = firstNight > 0 ? plan.at_s[next]! : plan.from_s;
     this.lamp.share = 0;
     this.setBeyond(false);
