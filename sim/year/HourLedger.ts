@@ -1,4 +1,5 @@
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
+import { averageStep } from './averageStep.ts';
 import type { HourLimits } from './hourLimits.ts';
 import type { LampStepper } from './LampStepper.ts';
 import type { NightRecorder } from './NightRecorder.ts';
@@ -63,7 +64,7 @@ export class HourLedger {
     const { drains, delayed, main_V: from_V, end_V: to_V, rise_V, step_s: h } = lamp;
     const { capacitor } = lamp.lamp;
     const { junction_V } = lamp.curve;
-    lamp.average();
+    averageStep(lamp);
     const { mean_V, spread_V2 } = lamp;
     drains.at(mean_V);
     const leak_C = h * (drains.leak_A + 0.5 * drains.leakSecond * spread_V2);

@@ -42,13 +42,6 @@ const SHORT_STEP_S = 1;
 /** So short a step is taken whatever its error. */
 export const LEAST_STEP_S = 1e-3;
 const HOUR_S = 3600;
-/** A step that settles this many times over has its mean from its equation, one that settles slower from its path. */
-const STIFF = 12;
-/** Gauss's five points in a step, and their weights. */
-const NODES = [0.046910077030668, 0.2307653449471585, 0.5, 0.7692346550528415, 0.953089922969332];
-const WEIGHTS = [
-  0.1184634425280945, 0.2393143352496832, 0.2844444444444444, 0.2393143352496832, 0.1184634425280945,
-];
 
 /**
  * The lamp's circuit and its state, moved on by one step at a time under constant light and temperature.
@@ -108,7 +101,7 @@ export class LampStepper {
   /** Rate at the end, V/s, and at the end of the step before. */
   endRate = 0;
   lastRate = 0;
-  /** After `average`. */
+  /** Mean of the inner voltage over the step, and mean square about it; after `averageStep`. */
   mean_V = 0;
   spread_V2 = 0;
 
@@ -126,9 +119,9 @@ export class LampStepper {
   /** 1 for a slow step, more for one that settles. */
   stiff = 1;
   /** Rise before what delayed branches do to it by drawing unevenly. */
-  private evenRise_V = 0;
+  evenRise_V = 0;
   /** The step was taken by the expansion of the whole circuit. */
-  private expanded = false;
+  expanded = false;
   private aim_V = 0;
 
   private probe_V = 0;
@@ -535,42 +528,6 @@ export class LampStepper {
     this.rise_V += bent_V + early_V;
     const both_V = (bent_V < 0 ? -bent_V : bent_V) + (early_V < 0 ? -early_V : early_V);
     this.error_V += (this.lit ? LEFT_OF_DELAYED_LIT : LEFT_OF_DELAYED) * both_V;
-  }
-
-  /**
-   * Sets mean_V and spread_V2, mean of the inner voltage over the tried step and mean square about it: of a stiff step
-   * from the equation it follows, whose integrals are known, else of the parabola through its ends and middle.
-   */
-  average(): void {
-    const { path, rise_V, deviation_V } = this;
-    const { slope: p, rate } = path;
-    const from_x = this.main_V - this.at_V;
-    const h = this.step_s;
-    const middle_x = from_x + 0.5 * rise_V + deviation_V;
-    const to_x = from_x + rise_V;
-    let mean_x = (from_x + 4 * middle_x + to_x) / 6;
-    let squares = (from_x * from_x + 4 * middle_x * middle_x + to_x * to_x) / 6;
-    if (this.expanded && p * h < -STIFF) {
-      const end_x = from_x + this.evenRise_V;
-      const halved = (end_x * end_x - from_x * from_x) / (2 * h);
-      mean_x = (this.evenRise_V / h - rate) / p;
-      mean_x -= (0.5 * path.second * (halved - rate * mean_x)) / (p * p);
-      squares = (halved - rate * mean_x) / p;
-    } else if (this.expanded && p * h < -0.5) {
-      mean_x = 0;
-      squares = 0;
-      const corrected_V = this.rise_V - path.rise_V;
-      for (let node = 0; node < NODES.length; node++) {
-        const part = NODES[node]!;
-        path.duration_s = part * h;
-        path.follow();
-        const x = from_x + path.rise_V + part * corrected_V;
-        mean_x += WEIGHTS[node]! * x;
-        squares += WEIGHTS[node]! * x * x;
-      }
-    }
-    this.spread_V2 = Math.max(0, squares - mean_x * mean_x);
-    this.mean_V = this.at_V + mean_x;
   }
 
   /** Driver's current at an inner voltage of the tried step, by its expansion, amperes. */
