@@ -1,10 +1,6 @@
 import { fixed } from '../common/csvText.ts';
 import type { Change, OutcomeSpread } from '../trial/Trial.ts';
 import { wrapText } from './textTable.ts';
-import { plural } from './words.ts';
-
-/** A change that leaves less than this share of the short hours helps, though as many nights fail. */
-const ENOUGH = 0.9;
 
 /**
  * What single changes would do to a trial that failed, for the terminal, a line each.
@@ -15,22 +11,26 @@ const ENOUGH = 0.9;
 export function changeLines(changes: readonly Change[]): string[] {
   const [first] = changes;
   if (first === undefined) return [];
+  const worse = changes.filter(({ effect }) => effect === 'worse');
+  const named = worse.map(({ change, failedNights }) => `${change} (${failedNights})`);
   return [
     `  One change at a time, the whole record run again with each (failed nights now ${first.failedNightsBefore}):`,
-    ...changes.flatMap((change) => wrapText(`- ${change.change}: ${outcome(change)}`, 4, 6)),
+    ...changes
+      .filter(({ effect }) => effect !== 'worse')
+      .flatMap((change) => wrapText(`- ${change.change}: ${outcome(change)}`, 4, 6)),
+    ...(worse.length === 0 ? [] : wrapText(`- worse: ${named.join(', ')}`, 4, 6)),
   ];
 }
 
-function outcome(change: Change): string {
-  const { failedNights, failedNightsBefore, short_h, shortBefore_h, detail, cost } = change;
-  const nights = `${failedNights} failed ${plural(failedNights, 'night')}`;
-  if (failedNights > failedNightsBefore) return `worse: ${nights}`;
-  if (failedNights === failedNightsBefore && short_h >= ENOUGH * shortBefore_h) return `no better: ${nights}`;
-  const left =
-    failedNights === 0
-      ? 'none left'
-      : `${nights} left, short ${fixed(short_h, 0)} instead of ${fixed(shortBefore_h, 0)} h`;
-  return `${left} (${detail}${cost === undefined || cost === 0 ? '' : `; costs ${fixed(cost, 2)}`})`;
+function outcome({ failedNights, short_h, shortBefore_h, detail, cost, effect }: Change): string {
+  const left = `${failedNights} left, short ${fixed(short_h, 0)} instead of ${fixed(shortBefore_h, 0)} h`;
+  const words = {
+    mends: 'none left',
+    helps: left,
+    'no-better': `no better, ${left}`,
+    worse: `worse, ${left}`,
+  };
+  return `${words[effect]} (${detail}${cost === undefined || cost === 0 ? '' : `; costs ${fixed(cost, 2)}`})`;
 }
 
 /** Parameters by their key, as a maker says them. */

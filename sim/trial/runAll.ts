@@ -33,21 +33,23 @@ export interface RunOptions {
 export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult {
   const weather = options.weather ?? weatherOf(scenario);
   const sky = weather && openSky(weather, skyCalendar(weather, scenario.site));
-  const onceEach = () => {
-    const lights = new Map<string, SpotLight>();
-    return (spot: SpotParams) => {
+  const onceEach = (known?: ReadonlyMap<string, SpotLight>) => {
+    const lights = new Map(known);
+    const lightOf = (spot: SpotParams) => {
       const key = digest([scenario.site, weather?.origin.sha256 ?? '', spot]);
       const light = lights.get(key) ?? spotLight(weather, scenario.site, spot, readFile(scenario), sky);
       lights.set(key, light);
       return light;
     };
+    return { lights, lightOf };
   };
-  const lightOf = onceEach();
+  const { lights, lightOf } = onceEach();
   const trials: Trial[] = [];
   const all = scenario.spots.length * scenario.lamps.length;
   for (const spot of scenario.spots) {
     const light = lightOf(spot.params);
-    const changedLightOf = onceEach();
+    const changed = onceEach(lights);
+    const elsewhere = scenario.spots.filter((other) => other !== spot);
     for (const lamp of scenario.lamps) {
       const terms = {
         spot: spot.name,
@@ -63,7 +65,7 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
       trials.push({
         ...trial,
         flags: [...lamp.flags, ...trial.flags],
-        changes: wanted ? changes(trial, stated, terms, changedLightOf) : [],
+        changes: wanted ? changes(trial, { stated, terms, elsewhere, lightOf: changed.lightOf }) : [],
       });
       options.onTrial?.(trials.length, all);
     }

@@ -4,6 +4,8 @@ import type { z } from 'zod';
 import { driverSchema } from '../../sim/lamp/driver/schema.ts';
 import { terminalRun } from '../../sim/output/terminalRun.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import { spotSchema } from '../../sim/spot/schema.ts';
+import { keptPromises } from '../../sim/trial/keptPromise.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { type Stated, singleChanges } from '../../sim/trial/singleChanges.ts';
 import type { RunResult } from '../../sim/trial/Trial.ts';
@@ -51,11 +53,13 @@ describe('changes', () => {
         'single on lawn',
         9,
         [
-          '0: a shorter evening',
           '0: a second capacitor in parallel',
+          '0: a shorter evening',
+          '0: less light promised',
           '2: a second solar cell in parallel',
           '3: a solar cell that is good in dim light',
           '7: a larger inductor',
+          '7: a solar cell of higher voltage',
           '14: tilt the cell 60 degrees to the south',
         ],
       ],
@@ -64,11 +68,14 @@ describe('changes', () => {
         'single on north-side',
         18,
         [
+          '0: less light promised',
           '0: a shorter evening',
           '1: a second capacitor in parallel',
           '3: a second solar cell in parallel',
           '8: a solar cell that is good in dim light',
+          '9: moved to lawn',
           '14: a larger inductor',
+          '18: a solar cell of higher voltage',
           '77: tilt the cell 60 degrees to the south',
         ],
       ],
@@ -76,18 +83,48 @@ describe('changes', () => {
     ]);
   });
 
-  it('are what a scenario with that one change gives when run', () => {
-    const scenario = loadScenario('scenarios/invented-garden.yaml');
+  it('name the longest evening that is kept every night: ten minutes more would fail', () => {
     const broken = run.trials.find((trial) => trial.changes.length > 0)!;
     const told = broken.changes.find((change) => change.change === 'a shorter evening')!;
-    const hours = Number(/of ([\d.]+) h instead/.exec(told.detail)![1]);
-    scenario.promise.hours = hours;
-    for (const lamp of scenario.lamps) lamp.params.schedule.hours = hours;
-    const again = runAll(scenario).trials.find(
-      (trial) => trial.spot === broken.spot && trial.lamp === broken.lamp,
-    )!;
-    const failures = again.statistics.winters.reduce((sum, winter) => sum + winter.failedNights, 0);
-    expect(told.failedNights).toBe(failures);
+    const [, h, min] = /^(\d+) h(?: (\d+) min)? instead of 6 h/.exec(told.detail)!;
+    const failuresWith = (hours: number) => {
+      const scenario = loadScenario('scenarios/invented-garden.yaml');
+      scenario.promise.hours = hours;
+      for (const lamp of scenario.lamps) lamp.params.schedule.hours = hours;
+      const again = runAll(scenario, { withChanges: false }).trials.find(
+        (trial) => trial.spot === broken.spot && trial.lamp === broken.lamp,
+      )!;
+      return again.statistics.winters.reduce((sum, winter) => sum + winter.failedNights, 0);
+    };
+    const hours = Number(h) + Number(min ?? 0) / 60;
+    expect(told.failedNights).toBe(0);
+    expect(failuresWith(hours)).toBe(0);
+    expect(failuresWith(hours + 1 / 6)).toBeGreaterThan(0);
+  });
+
+  it('move the lamp to another spot of the scenario where that helps, and say what it would be there', () => {
+    const failed = (spot: string) =>
+      run.trials.find((trial) => trial.lamp === 'single' && trial.spot === spot)!.statistics.winters[0]!
+        .failedNights;
+    const north = run.trials.find((trial) => trial.lamp === 'single' && trial.spot === 'north-side')!;
+    const moved = north.changes.find(({ change }) => change === 'moved to lawn')!;
+    expect(moved.failedNights).toBe(failed('lawn'));
+    const lawn = run.trials.find((trial) => trial.lamp === 'single' && trial.spot === 'lawn')!;
+    expect(lawn.changes.map(({ change }) => change)).not.toContain('moved to north-side');
+  });
+
+  it('say of each what it does, worse as worse, and leave out what does nothing', () => {
+    for (const { changes } of run.trials) {
+      for (const { failedNights, failedNightsBefore, short_h, shortBefore_h, effect } of changes) {
+        expect(
+          Math.abs(short_h - shortBefore_h) + Math.abs(failedNights - failedNightsBefore),
+        ).toBeGreaterThan(0.05);
+        expect(effect === 'mends').toBe(failedNights === 0);
+        expect(effect === 'worse').toBe(failedNights > failedNightsBefore);
+      }
+    }
+    const text = terminalRun(run, false);
+    expect(text).toMatch(/- worse: tilt the cell 60 degrees to the south \(\d+\)/);
   });
 });
 
@@ -127,7 +164,7 @@ describe('singleChanges', () => {
     const costOf = (change: string) => priced.find((one) => one.change === change)?.cost;
     expect(costOf('a second capacitor in parallel')).toBe(8);
     expect(costOf('a second solar cell in parallel')).toBe(5);
-    expect(costOf('a shorter evening')).toBe(0);
+    expect(costOf('tilt the cell 60 degrees to the south')).toBe(0);
     expect(costOf('a larger inductor')).toBeUndefined();
   });
 
@@ -140,11 +177,11 @@ describe('singleChanges', () => {
     expect(tilted!.stated.spot).toMatchObject({ cell_tilt_deg: 60, cell_bearing_deg: 0 });
   });
 
-  it('draw two thirds of what was drawn: a larger inductor, or a smaller setting', () => {
+  it('draw two thirds of what was drawn: a larger inductor, or a smaller setting of the driver', () => {
     const smaller = (input: z.input<typeof driverSchema>) => {
       const driver = driverSchema.parse(input) as Stated['lamp']['driver'];
       const found = named({ ...stated, lamp: { ...stated.lamp, driver } });
-      return found.find(({ change }) => /inductor|setting/.test(change))!;
+      return found.find(({ change }) => /inductor|less current/.test(change))!;
     };
     const boost = smaller({
       kind: 'boost',
@@ -172,5 +209,87 @@ describe('singleChanges', () => {
     if (!('dirt_loss' in cover)) throw new Error('the demo lamp has no lid');
     const dirty = named({ ...stated, spot: { ...stated.spot, cover: { ...cover, dirt_loss: 0.2 } } });
     expect(dirty.map((one) => one.change)).toContain('a clean lid');
+  });
+
+  it('lower the current limit too, where there is one: above its boundary the inductor decides nothing', () => {
+    const driver = driverSchema.parse({
+      kind: 'boost',
+      inductance_uH: 600,
+      frequency_kHz: 8,
+      duty: 0.2,
+      current_limit_mA: 30,
+    }) as Stated['lamp']['driver'];
+    const words = named({ ...stated, lamp: { ...stated.lamp, driver } });
+    const limit = words.find(({ change }) => change === 'a lower current limit')!;
+    expect(limit.detail).toBe('20 mA instead of 30 mA');
+    expect(limit.stated.lamp.driver).toMatchObject({ inductance_uH: 600, current_limit_mA: 20 });
+  });
+
+  it('solder pairs of cells in series where there are pairs, and take a cell of one junction more', () => {
+    const { lamp } = stated;
+    const withCells = (parallel: number) =>
+      named({ ...stated, lamp: { ...lamp, cell: { ...lamp.cell, parallel } } });
+    const pairs = withCells(4).find(({ change }) => change === 'cells in pairs in series')!;
+    expect(pairs.stated.lamp.cell).toMatchObject({ parallel: 2, series: 2 });
+    expect(withCells(3).some(({ change }) => change === 'cells in pairs in series')).toBe(false);
+    const higher = named(stated).find(({ change }) => change === 'a solar cell of higher voltage')!;
+    const { cell, capacitor } = higher.stated.lamp;
+    expect(cell.cells_in_series).toBe(lamp.cell.cells_in_series + 1);
+    // The same area gives the same power.
+    expect(cell.open_circuit_V! * cell.short_circuit_mA!).toBeCloseTo(
+      lamp.cell.open_circuit_V! * lamp.cell.short_circuit_mA!,
+      -1,
+    );
+    expect(capacitor.limiter!.at_V).toBeLessThanOrEqual(capacitor.rated_V);
+  });
+
+  it('prune, trim and lower what grows or is nailed, and no wall', () => {
+    const spot = spotSchema.parse({
+      obstacles: {
+        apple: {
+          kind: 'tree',
+          bearing_deg: 90,
+          distance_m: 4,
+          crown_base_m: 1.5,
+          crown_top_m: 6,
+          crown_width_m: 4,
+        },
+        palings: { kind: 'fence', bearing_deg: 180, distance_m: 2, width_m: 6, height_m: 1.8, openness: 0.2 },
+        wall: { kind: 'wall', bearing_deg: 270, distance_m: 3, width_m: 6, height_m: 3 },
+      },
+    });
+    const cut = named({ ...stated, spot }).filter(
+      ({ stated: { spot: after } }) => after.obstacles !== spot.obstacles,
+    );
+    expect(cut.map(({ change, detail }) => `${change}: ${detail}`)).toEqual([
+      'apple pruned: its top at 4 m instead of 6 m',
+      'palings lowered: 1.2 m high instead of 1.8 m',
+    ]);
+  });
+});
+
+describe('keptPromises', () => {
+  const most = (hours: number, lumen: number) =>
+    keptPromises(
+      stated,
+      ({ promise }) => promise.hours! <= hours + 1e-9 && (hours < 6 || promise.least_lumen <= lumen),
+    ).map(({ change, detail }) => `${change}: ${detail.replace(/[,:] .*/, '')}`);
+
+  it('finds the longest evening in steps of ten minutes, from the first to the last', () => {
+    expect(most(4 + 2 / 3, 0)).toEqual(['a shorter evening: 4 h 40 min instead of 6 h']);
+    expect(most(1 / 6, 0)).toEqual(['a shorter evening: 0 h 10 min instead of 6 h']);
+    expect(most(5 + 5 / 6, 0)).toEqual(['a shorter evening: 5 h 50 min instead of 6 h']);
+    expect(most(0, 0)).toEqual([]);
+  });
+
+  it('finds the most light to two digits, and none below a fifth of what was promised', () => {
+    const { least_lumen } = stated.promise;
+    const found = keptPromises(stated, ({ promise }) => promise.hours === 6 && promise.least_lumen <= 0.9);
+    expect(found.map(({ change }) => change)).toEqual(['less light promised']);
+    expect(found[0]!.stated.promise.least_lumen).toBeGreaterThan(0.9 - least_lumen / 40);
+    expect(found[0]!.stated.promise.least_lumen).toBeLessThanOrEqual(0.9);
+    expect(keptPromises(stated, ({ promise }) => promise.hours === 6 && promise.least_lumen <= 0.15)).toEqual(
+      [],
+    );
   });
 });

@@ -10,6 +10,7 @@ test('single changes are bars of the nights they leave, none where none fails', 
     failedNights: 9,
     shortBefore_h: 30,
     short_h: 10,
+    effect: 'helps' as const,
     cost: undefined,
   };
   const figure = changeChart(
