@@ -3,7 +3,7 @@ import type { SpotSection } from '../spot/schema.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { type SpotParams, spotParams } from '../spot/spotParams.ts';
 import { overWinters } from '../statistics/overWinters.ts';
-import { keptPromises } from './keptPromise.ts';
+import { longestEvening } from './longestEvening.ts';
 import { runNights, soundLamp, type TrialTerms } from './runTrial.ts';
 import { type SingleChange, type Stated, singleChanges } from './singleChanges.ts';
 import type { Change, NightTrial } from './Trial.ts';
@@ -38,7 +38,8 @@ export function changes(trial: NightTrial, { stated, terms, elsewhere, lightOf }
     const after = runWith(tried);
     return after !== undefined && sumOf(after).failedNights === 0;
   };
-  const tried = [...keptPromises(stated, keeps), ...singleChanges(stated, terms.site, elsewhere)];
+  const evening = longestEvening(stated, keeps);
+  const tried = [...(evening ? [evening] : []), ...singleChanges(stated, terms.site, elsewhere)];
   return tried
     .flatMap((change): Change[] => {
       const after = runWith(change.stated);

@@ -5,7 +5,7 @@ import { driverSchema } from '../../sim/lamp/driver/schema.ts';
 import { terminalRun } from '../../sim/output/terminalRun.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
-import { keptPromises } from '../../sim/trial/keptPromise.ts';
+import { longestEvening } from '../../sim/trial/longestEvening.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { type Stated, singleChanges } from '../../sim/trial/singleChanges.ts';
 import type { RunResult } from '../../sim/trial/Trial.ts';
@@ -55,7 +55,6 @@ describe('changes', () => {
         [
           '0: a second capacitor in parallel',
           '0: a shorter evening',
-          '0: less light promised',
           '2: a second solar cell in parallel',
           '3: a solar cell that is good in dim light',
           '7: a larger inductor',
@@ -68,7 +67,6 @@ describe('changes', () => {
         'single on north-side',
         18,
         [
-          '0: less light promised',
           '0: a shorter evening',
           '1: a second capacitor in parallel',
           '3: a second solar cell in parallel',
@@ -268,28 +266,14 @@ describe('singleChanges', () => {
   });
 });
 
-describe('keptPromises', () => {
-  const most = (hours: number, lumen: number) =>
-    keptPromises(
-      stated,
-      ({ promise }) => promise.hours! <= hours + 1e-9 && (hours < 6 || promise.least_lumen <= lumen),
-    ).map(({ change, detail }) => `${change}: ${detail.replace(/[,:] .*/, '')}`);
+describe('longestEvening', () => {
+  const longest = (hours: number) =>
+    longestEvening(stated, ({ promise }) => promise.hours! <= hours + 1e-9)?.detail.replace(/,.*/, '');
 
-  it('finds the longest evening in steps of ten minutes, from the first to the last', () => {
-    expect(most(4 + 2 / 3, 0)).toEqual(['a shorter evening: 4 h 40 min instead of 6 h']);
-    expect(most(1 / 6, 0)).toEqual(['a shorter evening: 0 h 10 min instead of 6 h']);
-    expect(most(5 + 5 / 6, 0)).toEqual(['a shorter evening: 5 h 50 min instead of 6 h']);
-    expect(most(0, 0)).toEqual([]);
-  });
-
-  it('finds the most light to two digits, and none below a fifth of what was promised', () => {
-    const { least_lumen } = stated.promise;
-    const found = keptPromises(stated, ({ promise }) => promise.hours === 6 && promise.least_lumen <= 0.9);
-    expect(found.map(({ change }) => change)).toEqual(['less light promised']);
-    expect(found[0]!.stated.promise.least_lumen).toBeGreaterThan(0.9 - least_lumen / 40);
-    expect(found[0]!.stated.promise.least_lumen).toBeLessThanOrEqual(0.9);
-    expect(keptPromises(stated, ({ promise }) => promise.hours === 6 && promise.least_lumen <= 0.15)).toEqual(
-      [],
-    );
+  it('is found in steps of ten minutes, from the first to the last', () => {
+    expect(longest(4 + 2 / 3)).toBe('4 h 40 min instead of 6 h');
+    expect(longest(1 / 6)).toBe('0 h 10 min instead of 6 h');
+    expect(longest(5 + 5 / 6)).toBe('5 h 50 min instead of 6 h');
+    expect(longest(0)).toBeUndefined();
   });
 });

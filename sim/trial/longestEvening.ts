@@ -1,0 +1,54 @@
+import type { SingleChange, Stated } from './singleChanges.ts';
+
+const STEP_MIN = 10;
+/** The longest evening that stands in for one until dawn. */
+const LONG_MIN = 14 * 60;
+
+/**
+ * The longest evening that would be kept every night, in steps of 10 minutes, promise and schedule alike: by search.
+ *
+ * in: stated, the trial as the scenario states it; keeps, whether a changed trial keeps every night: it is asked some
+ *   five times
+ * out: undefined where not even ten minutes would be kept, or the promise lasts until a time of the clock
+ * valid: takes it that a shorter evening is never harder to keep
+ */
+export function longestEvening(stated: Stated, keeps: (tried: Stated) => boolean): SingleChange | undefined {
+  const { hours, until } = stated.promise;
+  if (hours === undefined && until !== undefined && until !== 'dawn') return undefined;
+  const most_min = hours === undefined ? LONG_MIN : hours * 60;
+  // Kept for `low` steps, not for `high`.
+  let low = 0;
+  let high = Math.ceil(most_min / STEP_MIN);
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (keeps(lasting(stated, middle * STEP_MIN))) low = middle;
+    else high = middle;
+  }
+  if (low === 0) return undefined;
+  const minutes = low * STEP_MIN;
+  const before = hours === undefined ? 'until dawn' : spoken(hours * 60);
+  return {
+    change: 'a shorter evening',
+    detail: `${spoken(minutes)} instead of ${before}, promised and lit: the longest that is kept every night`,
+    cost: 0,
+    stated: lasting(stated, minutes),
+  };
+}
+
+function lasting(stated: Stated, minutes: number): Stated {
+  const { promise, lamp } = stated;
+  const { until: _promisedUntil, ...promised } = promise;
+  const { until: _litUntil, before_dawn_h: _morning, ...schedule } = lamp.schedule;
+  const hours = minutes / 60;
+  return {
+    ...stated,
+    promise: { ...promised, hours },
+    lamp: { ...lamp, schedule: { ...schedule, hours } },
+  };
+}
+
+function spoken(minutes: number): string {
+  const whole_min = Math.round(minutes);
+  const rest = whole_min % 60;
+  return `${Math.floor(whole_min / 60)} h${rest === 0 ? '' : ` ${rest} min`}`;
+}
