@@ -39,12 +39,12 @@ export const OPTIONS = {
   },
   latitude: {
     about: 'latitude of the place, north positive',
-    unit: 'degrees',
+    unit: 'deg',
     example: '--latitude 54',
   },
   longitude: {
     about: 'longitude of the place, east positive',
-    unit: 'degrees',
+    unit: 'deg',
     example: '--longitude 10',
   },
   elevation: {

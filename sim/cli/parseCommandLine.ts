@@ -1,5 +1,6 @@
 import yargs from 'yargs';
 import { nearestWord } from '../common/hints.ts';
+import { writtenQuantity } from '../scenario/writtenQuantity.ts';
 import type { Arguments, Command } from './Command.ts';
 import { OPTIONS, type OptionFacts, type OptionName, optionFacts } from './options.ts';
 import { usageMistake, usageProblem } from './usageProblem.ts';
@@ -119,8 +120,10 @@ function oneOf<Word extends string>(option: OptionName, text: string | undefined
 
 function numberWithin(option: OptionName, text: string | undefined, from: number, to: number) {
   if (text === undefined) return undefined;
-  const value = Number(text);
-  if (text.trim() !== '' && value >= from && value <= to) return value;
-  const expected = `a number from ${from} to ${to}`;
-  throw usageMistake(`--${option} ${text}`, expected, 'with a decimal point, degrees as decimals');
+  const unit = optionFacts(option)?.unit ?? '';
+  const said = writtenQuantity(text, { type: 'number', unit, minimum: from });
+  if (said?.value !== undefined && said.value >= from && said.value <= to) return said.value;
+  const expected = `a number from ${from} to ${to} ${unit}`;
+  const fix = said?.problem?.fix ?? 'with a decimal point, degrees as decimals';
+  throw usageMistake(`--${option} ${text}`, expected, fix);
 }

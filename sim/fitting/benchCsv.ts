@@ -1,5 +1,6 @@
 import { parse } from 'csv-parse/sync';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
+import { saysQuantity } from '../scenario/writtenQuantity.ts';
 import { decodeText } from '../weather/decodeText.ts';
 import { findHeading } from '../weather/findHeading.ts';
 import { parseNumber } from '../weather/parseNumber.ts';
@@ -13,7 +14,8 @@ export interface BenchRow {
   part: string;
   /** Below the part's readings; places in lists from 0. */
   path: (string | number)[];
-  value: number;
+  /** A number, or a text with one and its unit. */
+  value: number | string;
 }
 
 const COLUMNS = ['part', 'key', 'value'] as const;
@@ -64,7 +66,8 @@ export function benchCsv(file: NamedBytes, parts: readonly string[]): BenchRow[]
         });
       } else seen.set(`${part}.${key}`, line);
       const path = key.split('.').map((step) => (/^\d/.test(step) ? Number(step) - 1 : step));
-      return [{ line, part, path, value: parseNumber(value) }];
+      const number = parseNumber(value);
+      return [{ line, part, path, value: Number.isNaN(number) ? value : number }];
     },
   );
   if (problems.length > 0) throw new InputProblem(problems);
@@ -118,12 +121,14 @@ function rowProblem(
       fix: 'as in lights.1.short_circuit_mA.',
     };
   }
-  if (!isWide && !Number.isNaN(parseNumber(value))) return undefined;
+  if (!isWide && (!Number.isNaN(parseNumber(value)) || saysQuantity(value))) return undefined;
   return {
     code: 'WEATHER_VALUE_NOT_NUMBER',
     field: 'value',
     got: isWide ? 'a row with more cells than the heading' : quotedCell(value),
-    expected: 'one number with a decimal point, without its unit',
-    fix: isWide ? 'is there a decimal comma? Write a point.' : 'the unit stands at the end of the key.',
+    expected: 'one number with a decimal point, alone or with its unit',
+    fix: isWide
+      ? 'is there a decimal comma? Write a point.'
+      : 'without a unit it is in that at the end of the key.',
   };
 }

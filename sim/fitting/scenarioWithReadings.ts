@@ -3,6 +3,8 @@ import { InputProblem } from '../common/InputProblem.ts';
 import { settleLamp } from '../lamp/params.ts';
 import { type LampSection, lampSchema } from '../lamp/schema.ts';
 import { issueProblems } from '../scenario/issueProblems.ts';
+import { valueAt } from '../scenario/paths.ts';
+import { readQuantities } from '../scenario/readQuantities.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { isMisspelt, type SchemaProblem } from '../scenario/unknownKey.ts';
 import type { NamedBytes } from '../weather/readTextFile.ts';
@@ -31,11 +33,12 @@ export function scenarioWithReadings(scenario: Scenario, file: NamedBytes, wante
     if (own.length > 0) given[part] = { ...lamp.section[part], readings: nested(own, file.name) };
   }
   const problems: SchemaProblem[] = [];
-  const parsed = lampSchema.safeParse(given);
+  const written = { lamps: { [lamp.name]: given } };
+  const { value: root } = readQuantities(written);
+  const parsed = lampSchema.safeParse(valueAt(root, ['lamps', lamp.name]));
   if (!parsed.success) {
-    const root = { lamps: { [lamp.name]: given } };
     problems.push(
-      ...issueProblems(parsed.error.issues, root, root, ['lamps', lamp.name]).map((problem) => ({
+      ...issueProblems(parsed.error.issues, root, written, ['lamps', lamp.name]).map((problem) => ({
         ...problem,
         path: problem.path.slice(2),
       })),

@@ -15,7 +15,7 @@ export interface Origin {
   path: readonly string[];
   value: Json;
   kind: 'scenario' | 'part' | 'default';
-  /** In words: 'scenario line 12', 'part small-cell (generic; ...)', 'default: grass and soil ...'. */
+  /** In words: 'scenario line 12', 'scenario line 12: 180 cm' where it was written with a unit, 'part small-cell (generic; ...)', 'default: grass and soil ...'. */
   from: string;
 }
 

@@ -7,8 +7,10 @@ import { unitInWords } from './unitSuffixes.ts';
 /** A node of a JSON Schema, as far as it is looked at here. */
 export interface SchemaNode {
   $schema?: string;
-  type?: string;
+  /** Of what is handed to editors a list, where a text may stand for a number. */
+  type?: string | readonly string[];
   title?: string;
+  description?: string;
   unit?: string;
   assumption?: string;
   const?: unknown;

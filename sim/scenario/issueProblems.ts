@@ -4,6 +4,7 @@ import { nearestWord } from '../common/hints.ts';
 import { isMap, valueAt } from './paths.ts';
 import { choicesOf, expectedWords, schemaAt } from './SchemaNode.ts';
 import { type SchemaProblem, unknownKey } from './unknownKey.ts';
+import { writtenQuantity } from './writtenQuantity.ts';
 
 type Issue = z.core.$ZodIssue;
 
@@ -38,7 +39,7 @@ export function issueProblems(
       case 'invalid_union':
         return unionProblems(issue, path, root, written);
       default:
-        return [valueProblem(issue, path, root)];
+        return [valueProblem(issue, path, root, written)];
     }
   });
 }
@@ -52,7 +53,7 @@ function unionProblems(
 ): SchemaProblem[] {
   const deeper = issue.errors.find((form) => form.length > 0 && form.every(isOfTheForm));
   if (deeper !== undefined) return issueProblems(deeper, root, written, path);
-  return [valueProblem(issue, path, root)];
+  return [valueProblem(issue, path, root, written)];
 }
 
 /** False where a value is not even of the kind a form wants. */
@@ -60,7 +61,7 @@ function isOfTheForm(issue: Issue): boolean {
   return issue.path.length > 0 || issue.code === 'unrecognized_keys' || issue.code.startsWith('too_');
 }
 
-function valueProblem(issue: Issue, path: KeyPath, root: unknown): SchemaProblem {
+function valueProblem(issue: Issue, path: KeyPath, root: unknown, written: unknown): SchemaProblem {
   // The schema of a choice by kind sits one step above the key that chooses.
   const chooses = issue.code === 'invalid_union' && issue.discriminator !== undefined;
   const node = schemaAt(chooses ? path.slice(0, -1) : path, root);
@@ -77,6 +78,12 @@ function valueProblem(issue: Issue, path: KeyPath, root: unknown): SchemaProblem
     const got = value === null ? 'no value' : 'nothing';
     return { code: 'SCENARIO_MISSING_KEY', path, got, expected, fix };
   }
+  const quantity = typeof value === 'string' ? writtenQuantity(value, node ?? {}) : undefined;
+  if (quantity?.problem !== undefined) {
+    const { quantity: wanted, ...problem } = quantity.problem;
+    return { ...problem, path, expected: wanted === undefined ? expected : `${wanted}: ${expected}` };
+  }
+  const text = valueAt(written, path);
   const outside =
     issue.code === 'too_small' ||
     issue.code === 'too_big' ||
@@ -84,7 +91,7 @@ function valueProblem(issue: Issue, path: KeyPath, root: unknown): SchemaProblem
   return {
     code: outside ? 'SCENARIO_OUT_OF_RANGE' : 'SCENARIO_WRONG_TYPE',
     path,
-    got: shown(value),
+    got: typeof text === 'string' && text !== value ? `"${text}", which is ${shown(value)}` : shown(value),
     expected: issue.code === 'custom' ? issue.message.replace(/^expected /, '') : expected,
     fix: likelyFix(issue, value, node?.unit, choices.map(String)),
   };
@@ -99,14 +106,9 @@ function likelyFix(
   if (typeof value === 'string') {
     const near = nearestWord(value, choices);
     if (near !== undefined) return `did you mean "${near}"?`;
-    if (issue.code === 'invalid_type' && /^[-+]?\d+,\d+$/.test(value)) {
-      return `write it with a point: ${value.replace(',', '.')}.`;
-    }
-    const leading = /^[-+]?\d+(?:\.\d+)?/.exec(value)?.[0];
-    if (issue.code === 'invalid_type' && leading !== undefined) {
-      return leading === value ? 'take the quotes away.' : `write the number alone: ${leading}.`;
-    }
-    return undefined;
+    return issue.code === 'invalid_type' && /^[-+]?\d/.test(value)
+      ? `write one number${unit === undefined || unit === '1' ? '' : ` in ${unit}, or with another unit`}.`
+      : undefined;
   }
   if ((issue.code === 'too_small' || issue.code === 'too_big') && typeof value === 'number') {
     return unit === undefined || unit === '1'

@@ -18,6 +18,7 @@ import { lampsOf } from './lampsOf.ts';
 import { type MergedScenario, mergeParts } from './mergeParts.ts';
 import { assumptionsOf, originsOf } from './originsOf.ts';
 import { entriesOf, isBelow } from './paths.ts';
+import { readQuantities } from './readQuantities.ts';
 import { resolveScenario } from './resolveScenario.ts';
 import type { Scenario, ScenarioSpot } from './Scenario.ts';
 import { publicName } from './scenarioFile.ts';
@@ -39,7 +40,8 @@ export function loadScenario(path: string, file = path): Scenario {
   const problems: SchemaProblem[] = [];
   const report: Report = (problem) => problems.push(problem);
 
-  const merged = mergeParts(document.value, report);
+  const read = readQuantities(document.value);
+  const merged = mergeParts(read.value, report);
   const { value } = merged;
   const parsed = scenarioSchema.safeParse(value);
   const issues = issueProblems(parsed.error?.issues ?? [], value, document.value);
@@ -55,7 +57,7 @@ export function loadScenario(path: string, file = path): Scenario {
 
   const { seed, site, weather, start, promise, name = nameOf(path) } = parsed.data;
   const resolved = resolveScenario(parsed.data, name, lamps, document.value);
-  const origins = originsOf(resolved, document, merged.supplied);
+  const origins = originsOf(resolved, document, read.texts, merged.supplied);
   return {
     file,
     folder,
@@ -94,9 +96,9 @@ function problemsOf(
     code === 'SCENARIO_MISSING_KEY' && unusable.some((section) => isBelow(path, section));
   return problems
     .filter((problem) => !follows(problem) && !isMisspelt(problem, problems))
-    .map(({ code, path, got, expected, fix }): Problem => {
-      const unknown = code === 'SCENARIO_UNKNOWN_KEY' || code === 'SCENARIO_WRONG_UNIT';
-      const place = unknown ? document.placeOfKey(path) : document.placeOf(path);
+    .map(({ code, path, got, expected, fix, meant }): Problem => {
+      const ofKey = code === 'SCENARIO_UNKNOWN_KEY' || meant !== undefined;
+      const place = ofKey ? document.placeOfKey(path) : document.placeOf(path);
       return {
         code,
         file,

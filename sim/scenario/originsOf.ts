@@ -1,16 +1,19 @@
 import type { KeyPath, TextDocument } from '../common/document.ts';
-import { isMap, valueAt } from './paths.ts';
+import { isBelow, isMap, valueAt } from './paths.ts';
+import type { ReadScenario } from './readQuantities.ts';
 import type { Json, Origin, Scenario } from './Scenario.ts';
 import { schemaAt } from './SchemaNode.ts';
 
 /**
  * Every value of a resolved scenario with where it came from, in the order of the scenario. A list is one value.
  *
- * in: resolved; document, what the user wrote; supplied, what parts gave, by `JSON.stringify` of the path
+ * in: resolved; document, what the user wrote; texts, those of its numbers that were written with a unit; supplied, what
+ *   parts gave, by `JSON.stringify` of the path
  */
 export function originsOf(
   resolved: Json,
   document: TextDocument,
+  texts: ReadScenario['texts'],
   supplied: ReadonlyMap<string, string>,
 ): Origin[] {
   const origins: Origin[] = [];
@@ -22,7 +25,9 @@ export function originsOf(
     const part = suppliedAbove(supplied, path);
     if (valueAt(document.value, path) !== undefined) {
       const { line } = document.placeOfKey(path);
-      origins.push({ path, value, kind: 'scenario', from: `scenario line ${line}` });
+      const said = texts.filter(({ path: at }) => isBelow(at, path)).map(({ text }) => text);
+      const as = said.length === 0 ? '' : `: ${said.join(', ')}`;
+      origins.push({ path, value, kind: 'scenario', from: `scenario line ${line}${as}` });
     } else if (part !== undefined) origins.push({ path, value, kind: 'part', from: part });
     else {
       const why = impliedDefault(path) ?? assumptionAt(path, resolved);

@@ -1,12 +1,20 @@
 import { LAMP_PARTS, PARTS, type PartKind } from './parts.ts';
 import { mergedSchema, type SchemaNode } from './SchemaNode.ts';
 
+/** How numbers may be written; what of it fits a key only the reader of a scenario tells. */
+const NUMBERS =
+  "A number is in its key's unit. It may also be text with a unit of the same quantity, as '180 cm', '0.7 mA', '15 min' or '80 %', which is converted.";
+
+/** A text that begins with a number. */
+const NUMBER_FIRST = /^\s*[-+\u2212]?[.,]?\d/.source;
+
 /**
  * The scenario as JSON Schema (draft 2020-12) for editors: as the user writes it, so that a part of the library may
- * stand for the keys it supplies. Each key carries its `title`, `unit` and the `assumption` behind its default.
+ * stand for the keys it supplies, and a text with a unit for a number. Each key carries its `title`, `unit` and the
+ * `assumption` behind its default.
  */
 export function scenarioJsonSchema(): SchemaNode {
-  const schema = structuredClone(mergedSchema());
+  const schema = { description: NUMBERS, ...withTexts(mergedSchema()) };
   const lamp = schema.properties!.lamps!.additionalProperties as SchemaNode;
   for (const kind of LAMP_PARTS) {
     lamp.properties![kind] = withParts(lamp.properties![kind]!, kind);
@@ -14,6 +22,16 @@ export function scenarioJsonSchema(): SchemaNode {
   const spot = schema.properties!.spots!.additionalProperties as SchemaNode;
   spot.properties!.cover = withParts(spot.properties!.cover!, 'cover');
   return schema;
+}
+
+/** A node and all below it, in which a text that begins with a number may stand for a number. */
+function withTexts<Node>(node: Node): Node {
+  if (Array.isArray(node)) return node.map(withTexts) as Node;
+  if (typeof node !== 'object' || node === null) return node;
+  const copy = Object.fromEntries(Object.entries(node).map(([name, value]) => [name, withTexts(value)]));
+  const { type, const: only } = node as SchemaNode;
+  const isNumber = (type === 'number' || type === 'integer') && only === undefined;
+  return (isNumber ? { ...copy, type: [type, 'string'], pattern: NUMBER_FIRST } : copy) as Node;
 }
 
 /** A part's schema in which either a name of the library or the required keys are given. */

@@ -5,28 +5,33 @@ interface UnitSuffix {
   add: number;
 }
 
-/** Units that can end a key, after a low line, by quantity: a factor, or a factor and what is added. source: SP811 */
+/**
+ * Units that can end a key, after a low line, or follow a number, by quantity: a factor, or a factor and what is added.
+ * source: SP811; of the electronvolt SI2019
+ */
 const UNITS: Readonly<Record<string, Readonly<Record<string, number | readonly [number, number]>>>> = {
   current: { A: 1, mA: 1e-3, uA: 1e-6, nA: 1e-9 },
-  voltage: { kV: 1e3, V: 1, mV: 1e-3 },
-  capacitance: { F: 1, mF: 1e-3, uF: 1e-6 },
+  voltage: { kV: 1e3, V: 1, mV: 1e-3, uV: 1e-6 },
+  capacitance: { F: 1, mF: 1e-3, uF: 1e-6, nF: 1e-9, pF: 1e-12 },
   resistance: { Mohm: 1e6, kohm: 1e3, ohm: 1, mohm: 1e-3 },
   conductance: { S: 1, mS: 1e-3, uS: 1e-6 },
   inductance: { H: 1, mH: 1e-3, uH: 1e-6, nH: 1e-9 },
   frequency: { Hz: 1, kHz: 1e3, MHz: 1e6 },
-  power: { W: 1, mW: 1e-3, uW: 1e-6 },
+  power: { kW: 1e3, W: 1, mW: 1e-3, uW: 1e-6 },
   time: { d: 86_400, h: 3600, min: 60, s: 1, ms: 1e-3 },
   length: { km: 1e3, m: 1, cm: 1e-2, mm: 1e-3, um: 1e-6, ft: 0.3048, in: 0.0254 },
   area: { m2: 1, cm2: 1e-4, mm2: 1e-6, in2: 0.00064516 },
   angle: { deg: Math.PI / 180, rad: 1 },
-  irradiance: { W_m2: 1, kW_m2: 1e3, mW_cm2: 10 },
+  irradiance: { W_m2: 1, kW_m2: 1e3, mW_cm2: 10, W_cm2: 1e4 },
   'voltage per kelvin': { V_K: 1, mV_K: 1e-3 },
-  'share per kelvin': { percent_K: 0.01 },
-  'capacitance per volt': { F_V: 1 },
-  energy: { eV: 1 },
+  'share per kelvin': { percent_K: 0.01, '1_K': 1 },
+  'share per length': { '1_m': 1, '1_cm': 1e2, '1_mm': 1e3 },
+  'capacitance per volt': { F_V: 1, mF_V: 1e-3 },
+  charge: { Ah: 3600, mAh: 3.6 },
+  energy: { kWh: 3.6e6, Wh: 3600, mWh: 3.6, J: 1, eV: 1.602176634e-19 },
   temperature: { degC: 1, K: [1, -273.15], degF: [5 / 9, -160 / 9] },
-  light: { lm: 1, klm: 1e3 },
-  illuminance: { lux: 1 },
+  'light output': { klm: 1e3, lm: 1, mlm: 1e-3 },
+  illuminance: { klux: 1e3, lux: 1 },
   efficacy: { lm_W: 1 },
   share: { percent: 0.01 },
 };
@@ -39,6 +44,9 @@ const UNIT_SUFFIXES: Readonly<Record<string, UnitSuffix>> = Object.fromEntries(
     }),
   ),
 );
+
+/** A number without a unit: of it a share is a hundredth part for each percent. */
+const PLAIN: UnitSuffix = { quantity: 'share', multiply: 1, add: 0 };
 
 /** Keys that are nothing but a unit. */
 const WHOLE_KEYS: Readonly<Record<string, string>> = { hours: 'h', minutes: 'min', seconds: 's' };
@@ -65,7 +73,49 @@ export function splitUnit(key: string): KeyWithUnit {
  * @example unitInWords('low_light_irradiance_W_m2'); // => 'W/m2'
  */
 export function unitInWords(key: string): string {
-  return splitUnit(key).unit.replace('percent', '%').replace('_', '/');
+  return inWords(splitUnit(key).unit);
+}
+
+function inWords(suffix: string): string {
+  return suffix.replace('percent', '%').replace('_', '/');
+}
+
+/** A unit by its words; '' and '1' are those of a plain number. */
+function unitNamed(words: string): UnitSuffix | undefined {
+  if (words === '' || words === '1') return PLAIN;
+  const suffix = words.replace('%', 'percent').replace('/', '_');
+  return Object.hasOwn(UNIT_SUFFIXES, suffix) ? UNIT_SUFFIXES[suffix] : undefined;
+}
+
+/**
+ * What a unit in words is a unit of, in words; undefined where there is no such unit.
+ * @example quantityOf('mV/K'); // => 'voltage per kelvin'
+ */
+export function quantityOf(words: string): string | undefined {
+  return unitNamed(words)?.quantity;
+}
+
+/**
+ * All units of one quantity, in words, the largest first.
+ * @example unitsOf('inductance'); // => ['H', 'mH', 'uH', 'nH']
+ */
+export function unitsOf(quantity: string): string[] {
+  return Object.keys(UNITS[quantity] ?? {}).map(inWords);
+}
+
+/**
+ * A value in another unit of the same quantity, both in words, or undefined where they are not of one. A temperature is
+ * one on its scale in degC and degF, and a difference in K.
+ *
+ * out: the value, rounded to 12 digits
+ * source: SP811
+ * @example inUnit(180, 'cm', 'm'); // => 1.8
+ */
+export function inUnit(value: number, from: string, to: string): number | undefined {
+  const [given, wanted] = [unitNamed(from), unitNamed(to)];
+  if (given === undefined || wanted === undefined || given.quantity !== wanted.quantity) return undefined;
+  const moved = to === 'K' ? 0 : given.add - wanted.add;
+  return rounded((value * given.multiply + moved) / wanted.multiply);
 }
 
 /**
@@ -76,18 +126,14 @@ export function unitInWords(key: string): string {
  * source: SP811
  */
 export function convertedValue(value: number, from: KeyWithUnit, to: KeyWithUnit): number | undefined {
-  if (from.stem !== to.stem || from.unit === to.unit) return undefined;
-  const given = UNIT_SUFFIXES[from.unit];
-  const wanted =
-    to.unit === '' && given?.quantity === 'share'
-      ? { quantity: 'share', multiply: 1, add: 0 }
-      : UNIT_SUFFIXES[to.unit];
-  if (given === undefined || wanted === undefined || given.quantity !== wanted.quantity) return undefined;
+  if (from.stem !== to.stem || from.unit === to.unit || from.unit === '') return undefined;
   // A difference in kelvin is no temperature.
-  if (given.quantity === 'temperature' && to.unit !== 'degC') return undefined;
-  const factor = given.multiply / wanted.multiply;
-  const converted = from.stem.endsWith('_per')
-    ? value / factor
-    : (value * given.multiply + given.add - wanted.add) / wanted.multiply;
-  return Number(converted.toPrecision(12));
+  if (quantityOf(inWords(from.unit)) === 'temperature' && to.unit !== 'degC') return undefined;
+  const [given, wanted] = [inWords(from.unit), inWords(to.unit)];
+  // So many for each of a unit are the more, the larger that is.
+  return from.stem.endsWith('_per') ? inUnit(value, wanted, given) : inUnit(value, given, wanted);
+}
+
+function rounded(value: number): number {
+  return Number(value.toPrecision(12));
 }

@@ -3,7 +3,8 @@ import { nearestWord } from '../common/hints.ts';
 import type { ValueProblem } from '../common/InputProblem.ts';
 import { isMap, samePath, valueAt } from './paths.ts';
 import { expectedWords, formsOf, keysOf, mergedSchema, type SchemaNode, schemaAt } from './SchemaNode.ts';
-import { convertedValue, splitUnit } from './unitSuffixes.ts';
+import { convertedValue, splitUnit, unitInWords } from './unitSuffixes.ts';
+import { writtenQuantity } from './writtenQuantity.ts';
 
 /** What the schema has against a scenario. */
 export interface SchemaProblem extends ValueProblem {
@@ -51,6 +52,10 @@ export function unknownKey(path: KeyPath, key: string, root: unknown, written: u
   const node = schemaAt(path, root) ?? {};
   const known = keysOf(node, map);
   const names = Object.keys(known);
+  const number =
+    typeof given === 'string'
+      ? writtenQuantity(given, { type: 'number', unit: unitInWords(key) })?.value
+      : given;
   const problem: SchemaProblem = {
     path: [...path, key],
     code: 'SCENARIO_UNKNOWN_KEY',
@@ -61,7 +66,13 @@ export function unknownKey(path: KeyPath, key: string, root: unknown, written: u
   if (names.includes(renamed)) {
     return { ...problem, fix: `this key is now ${renamed}.`, meant: renamed };
   }
-  const other = otherUnit(key, given, names);
+  if (given === null && /^\d/.test(key)) {
+    return {
+      ...problem,
+      fix: `a comma within { } ends the value before it: write the number with a point, as 1.${key}.`,
+    };
+  }
+  const other = otherUnit(key, number, names);
   if (other !== undefined) {
     const [name, value] = other;
     const fix =

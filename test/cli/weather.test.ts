@@ -32,6 +32,14 @@ describe('longnight weather', () => {
     expect(stdout).toContain('nothing was found');
   });
 
+  it('takes a place with its units', async () => {
+    const place = ['--latitude', '54°', '--longitude', '10 deg', '--elevation', '0.02km'];
+    const told = [place, PLACE].map((words) => garden.run('weather', sample('-semicolon'), ...words));
+    const [withUnits, plain] = await Promise.all(told);
+    expect(withUnits).toEqual(plain);
+    expect(withUnits!.code).toBe(0);
+  });
+
   it('asks for a place that nobody states', async () => {
     const { code, stderr } = await garden.run('weather', sample('-tab'));
     expect(code).toBe(2);
@@ -70,6 +78,11 @@ describe('longnight weather', () => {
     [['--marks', 'last'], '--marks last'],
     [['--believe', 'me'], '--believe me'],
     [['--latitude', '95'], '--latitude 95'],
+    [['--longitude', '10 W'], '--longitude 10 W; expected a number from -180 to 180 deg. Fix: write -10;'],
+    [
+      ['--elevation', '20 V'],
+      '--elevation 20 V; expected a number from -500 to 9000 m. Fix: write it in km, m,',
+    ],
     [['--zone', 'Europe/Nowhere'], '"Europe/Nowhere"'],
   ])('refuses %j with what can be typed', async (words, got) => {
     const { code, stderr } = await garden.run('weather', sample(''), ...PLACE, ...words);

@@ -96,6 +96,25 @@ it('readings that cannot be are told with the line of the file', () => {
   ]);
 });
 
+it('takes values with units, and refuses those of another quantity with the line of the file', () => {
+  const fitOf = (rows: string) =>
+    fitScenario(scenarioWithReadings(scenario, named(`part;key;value\n${rows}\n`))).lamps[0]!.parts.find(
+      ({ part }) => part === 'diode',
+    );
+  expect(fitOf('diode;forward.1.current_mA;2,0\ndiode;forward.1.drop_V;168 mV')).toEqual(
+    fitOf('diode;forward.1.current_mA;2\ndiode;forward.1.drop_V;0.168'),
+  );
+  expect(problemsOf('diode,forward.1.current_mA,2', 'diode,forward.1.drop_V,168 mA')).toMatchObject([
+    {
+      code: 'SCENARIO_WRONG_UNIT',
+      file: 'bench.csv',
+      line: 3,
+      field: 'diode.forward.1.drop_V',
+      got: '"168 mA", a current',
+    },
+  ]);
+});
+
 it('asks which lamp where there are several', () => {
   const two = { ...scenario, lamps: [lamp, { ...lamp, name: 'other' }] };
   const file = named('part,key,value\ndiode,forward.1.current_mA,2\ndiode,forward.1.drop_V,0.17\n');

@@ -108,34 +108,95 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       fix: 'add capacitance_F, or part: medium-capacitor.',
     },
     {
-      title: 'a number in quotes',
-      change: [['latitude_deg: 54', 'latitude_deg: "54"']],
-      at: '"54"',
-      code: 'SCENARIO_WRONG_TYPE',
-      field: 'site.latitude_deg',
-      got: '"54"',
-      expected: 'a number from -90 to 90 deg (latitude, north positive)',
-      fix: 'take the quotes away.',
+      title: 'a number with a unit of something else, and lists the units that fit',
+      change: [['{ part: medium-capacitor }', '{ part: medium-capacitor, rated_V: 2.5 F }']],
+      at: '2.5 F',
+      code: 'SCENARIO_WRONG_UNIT',
+      field: 'lamps.single.capacitor.rated_V',
+      got: '"2.5 F", a capacitance',
+      expected: 'a voltage: a number above 0 and up to 10 V (rated voltage of one part)',
+      fix: 'write it in kV, V, mV, uV; a number alone is read in V.',
     },
     {
-      title: 'a number with its unit',
-      change: [['{ part: medium-capacitor }', '{ part: medium-capacitor, rated_V: 2.5 V }']],
-      at: '2.5 V',
+      title: 'a number with a unit that is none, and knows it by other capitals',
+      change: [['{ part: inductor-driver }', '{ part: inductor-driver, standby_uA: 5 ua }']],
+      at: '5 ua',
+      code: 'SCENARIO_WRONG_UNIT',
+      field: 'lamps.single.driver.standby_uA',
+      got: '"5 ua", in a unit that is not known',
+      expected: 'a current: a number, 0 or more, uA (current drawn from the capacitor while the LED is off)',
+      fix: 'for 5 uA write 5.',
+    },
+    {
+      title: 'a comma that may part thousands, and gives both numbers in the unit of the key',
+      change: [['{ part: medium-capacitor }', '{ part: medium-capacitor, rated_V: "2,500 mV" }']],
+      at: '"2,500 mV"',
       code: 'SCENARIO_WRONG_TYPE',
       field: 'lamps.single.capacitor.rated_V',
-      got: '"2.5 V"',
+      got: '"2,500 mV", whose comma may stand before decimals or part thousands',
       expected: 'a number above 0 and up to 10 V (rated voltage of one part)',
-      fix: 'write the number alone: 2.5.',
+      fix: 'write 0.0025 or 2.5.',
     },
     {
-      title: 'a decimal comma',
-      change: [['latitude_deg: 54', 'latitude_deg: 54,5']],
-      at: '54,5',
+      title: 'a decimal comma within braces, where it ends the value',
+      change: [['{ part: medium-capacitor }', '{ part: medium-capacitor, rated_V: 2,5 V }']],
+      at: '5 V }',
+      code: 'SCENARIO_UNKNOWN_KEY',
+      field: 'lamps.single.capacitor.5 V',
+      got: 'the key "5 V"',
+      expected: expect.stringMatching(/^one of part, /),
+      fix: 'a comma within { } ends the value before it: write the number with a point, as 1.5 V.',
+    },
+    {
+      title: 'a number with a unit that is out of range when converted',
+      change: [['latitude_deg: 54', 'latitude_deg: 2 rad']],
+      at: '2 rad',
+      code: 'SCENARIO_OUT_OF_RANGE',
+      field: 'site.latitude_deg',
+      got: '"2 rad", which is 114.591559026',
+      expected: 'a number from -90 to 90 deg (latitude, north positive)',
+      fix: 'check the value; it is read in deg.',
+    },
+    {
+      title: 'a latitude of the south with its letter, and gives it with its sign',
+      change: [['latitude_deg: 54', 'latitude_deg: 34.5° S']],
+      at: '34.5° S',
+      code: 'SCENARIO_WRONG_UNIT',
+      field: 'site.latitude_deg',
+      got: '"34.5° S", in a unit that is not known',
+      expected: 'an angle: a number from -90 to 90 deg (latitude, north positive)',
+      fix: 'write -34.5; north and east are positive.',
+    },
+    {
+      title: 'a key in another unit whose value has a unit too, and gives the converted value',
+      change: [['    cell_tilt_deg: 10', '    cell_height_cm: 150mm\n    cell_tilt_deg: 10']],
+      at: 'cell_height_cm',
+      code: 'SCENARIO_WRONG_UNIT',
+      field: 'spots.lawn.cell_height_cm',
+      got: 'cell_height_cm: 150mm',
+      expected:
+        'cell_height_m, a number from 0 to 100 m (height of the cell above the ground, for what obstacles hide; 0.15 where not given)',
+      fix: 'write cell_height_m: 0.15.',
+    },
+    {
+      title: 'a count with a unit',
+      change: [['{ part: small-cell }', '{ part: small-cell, parallel: 2 pcs }']],
+      at: '2 pcs',
+      code: 'SCENARIO_WRONG_UNIT',
+      field: 'lamps.single.cell.parallel',
+      got: '"2 pcs", with a unit',
+      expected: 'a whole number from 1 to 100 (cells in parallel)',
+      fix: 'write the number alone: 2.',
+    },
+    {
+      title: 'two numbers where one is wanted',
+      change: [['latitude_deg: 54', 'latitude_deg: 54 1/2']],
+      at: '54 1/2',
       code: 'SCENARIO_WRONG_TYPE',
       field: 'site.latitude_deg',
-      got: '"54,5"',
+      got: '"54 1/2"',
       expected: 'a number from -90 to 90 deg (latitude, north positive)',
-      fix: 'write it with a point: 54.5.',
+      fix: 'write one number in deg, or with another unit.',
     },
     {
       title: 'half a cell',
@@ -531,6 +592,47 @@ describe('loadScenario gives a scenario', () => {
 
   it('with the driver of a part that says its kind', () => {
     expect(load(SOUND).lamps[0]!.section.driver.kind).toBe('boost');
+  });
+
+  it('with the same values whether they are numbers or have another unit, and shows how they were written', () => {
+    const fence = (width: string, height: string) =>
+      `    obstacles:\n      fence: { kind: fence, bearing_deg: 180, distance_m: 5, openness: 0.4, width_m: ${width}, height_m: ${height} }\n`;
+    const scenario = (ofFence: string, capacitor: string, driver: string, diode: string, promise: string) =>
+      load(
+        changed(
+          ['format: 1', 'format: 1\nname: units'],
+          ['lamps:', `${ofFence}lamps:`],
+          ['{ part: medium-capacitor }', `{ part: medium-capacitor, ${capacitor} }`],
+          ['{ part: inductor-driver }', `{ part: inductor-driver, ${driver} }`],
+          ['{ part: small-schottky }', `{ forward_drop: [{ ${diode} }] }`],
+          ['hours: 6, least_lumen: 0.5', promise],
+        ),
+      );
+    const numbers = scenario(
+      fence('12', '1.8'),
+      'leakage_uA: 700, rated_V: 2.7',
+      'inductance_uH: 470, duty: 0.25, efficiency: 0.8',
+      'current_mA: 10, drop_V: 0.2',
+      'hours: 6, least_lumen: 0.5, tolerance_h: 0.25',
+    );
+    const texts = scenario(
+      fence('"12,0 m"', '180cm'),
+      'leakage_uA: 0.7mA, rated_V: 2700mV',
+      'inductance_uH: 0.47mH, duty: 25 %, efficiency: 80 %',
+      'current_mA: 0.01 A, drop_V: 200 mV',
+      'hours: 6 h, least_lumen: 0.5 lm, tolerance_h: 15 min',
+    );
+    expect(texts.resolved).toEqual(numbers.resolved);
+    expect(texts.lamps[0]!.params).toEqual(numbers.lamps[0]!.params);
+    const told = Object.fromEntries(texts.origins.map(({ path, from }) => [path.join('.'), from]));
+    expect(told).toMatchObject({
+      'spots.lawn.obstacles.fence.height_m': 'scenario line 19: 180cm',
+      'lamps.single.capacitor.leakage_uA': 'scenario line 24: 0.7mA',
+      'lamps.single.driver.efficiency': 'scenario line 25: 80 %',
+      'lamps.single.diode.forward_drop': 'scenario line 23: 0.01 A, 200 mV',
+      'promise.tolerance_h': 'scenario line 13: 15 min',
+      'site.latitude_deg': 'scenario line 4',
+    });
   });
 
   it('named after its file where it has no name', () => {

@@ -48,6 +48,15 @@ describe('scenarioJsonSchema', () => {
     expect(Object.keys(byPart.properties!)).toContain('inductance_uH');
   });
 
+  it('lets a text with a number stand where a number may', () => {
+    const reader = z.fromJSONSchema(lamp.capacitor as Parameters<typeof z.fromJSONSchema>[0]);
+    const takes = (leakage: unknown) =>
+      reader.safeParse({ part: 'medium-capacitor', leakage_uA: leakage }).success;
+    expect([700, '0.7 mA', '0,7mA', -1, 'none'].map(takes)).toEqual([true, true, true, false, false]);
+    expect(schema.description).toContain("'180 cm'");
+    expect(schema.properties!.format).toMatchObject({ const: 1, type: 'number' });
+  });
+
   it('gives every key of every map a title', () => {
     const untitled: string[] = [];
     const visit = (node: SchemaNode, path: string): void => {
