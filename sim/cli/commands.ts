@@ -6,7 +6,7 @@ export const COMMANDS: readonly Command[] = [
   {
     name: 'run',
     words: ['SCENARIO'],
-    about: 'run every lamp in every spot through the weather; which nights go dark, and why',
+    about: 'run every lamp in every spot through the weather; which nights fail, dim or out, and why',
     examples: [
       ['longnight run scenarios/invented-garden.yaml', 'the verdict; files in out/invented-garden/'],
       ['longnight run garden.yaml --weather 1996.csv --out results', 'another year, results elsewhere'],

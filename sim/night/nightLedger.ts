@@ -6,7 +6,7 @@ import type { SpotLight } from '../spot/spotLight.ts';
 import { type NightCalendar, winterOf } from '../sun/NightCalendar.ts';
 import type { Site } from '../sun/Site.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
-import { SHORT_CAUSES, type ShortCause } from '../year/NightTotals.ts';
+import { DIM, type NightTotals, SHORT_CAUSES, type ShortCause } from '../year/NightTotals.ts';
 import type { YearNights, YearResult } from '../year/simulateYear.ts';
 
 export type NightOutcome = 'kept' | 'failed' | 'nothing-promised';
@@ -24,10 +24,17 @@ export interface NightRow {
   dawn_ms: number;
   promised_h: number;
   lit_h: number;
+  /** Promised hours dim or out. */
   short_h: number;
+  /** On, below the promised light. */
+  dim_h: number;
+  /** Off. */
+  out_h: number;
+  /** A short night that was out for longer than the tolerance, or for longer than dim, counts as out, any other as dim. */
+  wentOut: boolean;
   litBeyondPromise_h: number;
   outcome: NightOutcome;
-  /** What most of the short time came from. */
+  /** What made it short: too dim, or where it went out, what most of that came from. */
   cause: NightCause;
   /** UTC milliseconds of the first short instant in promised time; NaN where there is none. */
   firstShort_ms: number;
@@ -89,6 +96,9 @@ export function nightLedger(year: LedgerYear, light: SpotLight, site: Site, term
     const promised_s = totals.promised_s[n]!;
     const lit_s = totals.lit_s[n]!;
     const short_s = promised_s - lit_s > ROUNDING_S ? promised_s - lit_s : 0;
+    const dim_s = Math.min(totals.shortBy_s[DIM]![n]!, short_s);
+    const out_s = short_s - dim_s;
+    const wentOut = out_s > terms.tolerance_h * 3600 + ROUNDING_S || out_s > dim_s;
     const dawn_V = totals.dawn_V[n]!;
     const firstShort_s = short_s > 0 ? totals.firstShort_s[n]! : Number.NaN;
     const day = between(days[k]!, days[k + 1]!);
@@ -101,9 +111,12 @@ export function nightLedger(year: LedgerYear, light: SpotLight, site: Site, term
       promised_h: promised_s / 3600,
       lit_h: (promised_s - short_s) / 3600,
       short_h: short_s / 3600,
+      dim_h: dim_s / 3600,
+      out_h: out_s / 3600,
+      wentOut,
       litBeyondPromise_h: totals.litBeyondPromise_s[n]! / 3600,
       outcome: outcomeOf(promised_s, short_s, terms.tolerance_h),
-      cause: causeOf(year, n, short_s),
+      cause: short_s === 0 ? 'none' : wentOut ? whyOut(totals, n) : 'too-dim',
       firstShort_ms: light.start_ms + firstShort_s * 1000,
       lightOnCell_Wh_m2: sumOver(day, light.planeOfArray_W_m2),
       ghi_Wh_m2: sumOver(day, light.ghi_W_m2),
@@ -132,11 +145,11 @@ function outcomeOf(promised_s: number, short_s: number, tolerance_h: number): Ni
   return short_s > tolerance_h * 3600 + ROUNDING_S ? 'failed' : 'kept';
 }
 
-function causeOf(year: YearNights, n: number, short_s: number): NightCause {
-  if (short_s === 0) return 'none';
+/** What most of the time without light came from. */
+function whyOut({ shortBy_s }: NightTotals, n: number): ShortCause {
   let most = 0;
   for (let c = 1; c < SHORT_CAUSES.length; c++) {
-    if (year.nights.shortBy_s[c]![n]! > year.nights.shortBy_s[most]![n]!) most = c;
+    if (c !== DIM && shortBy_s[c]![n]! > shortBy_s[most]![n]!) most = c;
   }
   return SHORT_CAUSES[most]!;
 }

@@ -1,8 +1,8 @@
 import { HOUR_MS } from '../common/time.ts';
 import type { YearColumns } from '../year/YearColumns.ts';
 
-/** Promised and lit, promised and short (dim or out), or the LED on beyond the promise. */
-export type SpanKind = 'lit' | 'short' | 'beyond';
+/** Promised and lit, dim (on, below the promised light) or out (off), or the LED on beyond the promise. */
+export type SpanKind = 'lit' | 'dim' | 'out' | 'beyond';
 
 /** A stretch of a night, UTC milliseconds. */
 export interface NightSpan {
@@ -18,15 +18,16 @@ export interface NightBounds {
   firstShort_ms: number;
 }
 
-type Hours = Pick<YearColumns, 'count' | 'promised_s' | 'lit_s' | 'short_s' | 'shining_s'>;
+type Hours = Pick<YearColumns, 'count' | 'promised_s' | 'lit_s' | 'short_s' | 'dim_s' | 'shining_s'>;
 
 const HOUR_S = 3600;
 const ROUNDING_S = 1;
 
 /**
- * When a night was lit and when short, UTC milliseconds, from the hours of a trial and the first short instant.
+ * When a night was lit, dim and out, UTC milliseconds, from the hours of a trial and the first short instant.
  * The length of each kind within an hour is as the hours say; its place within the hour follows from the hours beside
- * it: promised time is one stretch, and what was short at the end of an hour is short at the beginning of the next.
+ * it: promised time is one stretch, and what was short at the end of an hour is short at the beginning of the next. A
+ * lamp fades before it goes out, unless it was out before.
  *
  * in: night; columns; start_ms of the record; joined, whether the record is closed to a ring
  * out: stretches in the order of time, those that touch and are of one kind made one
@@ -59,7 +60,8 @@ export function nightSpans(
     const begin_s = early ? 0 : HOUR_S - promised_s;
     const end_s = begin_s + promised_s;
     const short_s = Math.min(at(columns.short_s, i), promised_s);
-    const outside_s = promised_s < ROUNDING_S ? shining_s : shining_s - at(columns.lit_s, i) - short_s;
+    const dim_s = Math.min(at(columns.dim_s, i), short_s);
+    const outside_s = promised_s < ROUNDING_S ? shining_s : shining_s - at(columns.lit_s, i) - dim_s;
     const beyond_s = Math.min(Math.max(outside_s, 0), HOUR_S - promised_s);
     if (promised_s < ROUNDING_S) {
       if (at(columns.shining_s, i - 1) > ROUNDING_S) add(0, beyond_s, 'beyond');
@@ -71,7 +73,10 @@ export function nightSpans(
     let short_from_s: number = shortBefore ? begin_s : end_s - short_s;
     if (fell_s >= begin_s && fell_s < end_s) short_from_s = Math.min(fell_s, end_s - short_s);
     add(begin_s, short_from_s, 'lit');
-    add(short_from_s, short_from_s + short_s, 'short');
+    const outFirst = shortBefore && spans.at(-1)?.kind === 'out';
+    const turns_s = short_from_s + (outFirst ? short_s - dim_s : dim_s);
+    add(short_from_s, turns_s, outFirst ? 'out' : 'dim');
+    add(turns_s, short_from_s + short_s, outFirst ? 'dim' : 'out');
     add(short_from_s + short_s, end_s, 'lit');
     if (early) add(end_s, end_s + beyond_s, 'beyond');
     if (short_s >= ROUNDING_S) shortBefore = short_from_s + short_s > end_s - ROUNDING_S;

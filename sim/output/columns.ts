@@ -59,7 +59,7 @@ export function cellText<Row>(column: Column<Row>, row: Row, civil: (ms: number)
   return column.heading.endsWith('_local') ? civil(value) : utcStamp(value);
 }
 
-/** A night of the ledger; hours to 4 decimals (a third of a second), so that lit and short add up to promised. */
+/** A night of the ledger; hours to 4 decimals (a third of a second), so that lit, dim and out add up to promised. */
 export const NIGHT_COLUMNS = columnsOf<NightRow>([
   ['winter', 0, 'the season year the night belongs to', 'winter'],
   ['night', 0, 'civil date of its evening', 'evening of'],
@@ -68,7 +68,9 @@ export const NIGHT_COLUMNS = columnsOf<NightRow>([
   ['dawn_ms', 0, 'the same in the morning', 'dawn'],
   ['promised_h', 4, 'promised hours of this night', 'promised'],
   ['lit_h', 4, 'promised hours at or above `least_lumen`', 'lit'],
-  ['short_h', 4, 'promised hours below it, or with the LED off; lit + short = promised', 'short'],
+  ['short_h', 4, 'promised hours dim or out; lit + short = promised', 'short'],
+  ['dim_h', 4, 'promised hours with the LED on, below `least_lumen`', 'dim'],
+  ['out_h', 4, 'promised hours with the LED off', 'out'],
   ['litBeyondPromise_h', 4, 'lit outside the promised hours', 'lit beyond the promise'],
   ['outcome', 0, 'kept, failed, nothing-promised', 'promise'],
   ['cause', 0, 'none, still-empty, ran-empty, switched-on-late, too-dim, not-scheduled', 'cause'],
@@ -130,7 +132,9 @@ export const LAMP_COLUMNS = columnsOf<LampHours>([
   ['residual_J', 6, 'what does not close'],
   ['promised_s', 1, 'promised time'],
   ['lit_s', 1, 'promised time at or above `least_lumen`'],
-  ['short_s', 1, 'promised time below it, or with the LED off'],
+  ['short_s', 1, 'promised time dim or out'],
+  ['dim_s', 1, 'promised time with the LED on, below `least_lumen`'],
+  ['out_s', 1, 'promised time with the LED off'],
   ['ledMean_mA', 4, 'current of the LED while it shone'],
   ['light_lm_h', 4, 'light given by the LED', 'light_given', 'light_given_lm_h'],
 ]);
@@ -163,7 +167,8 @@ export function monthColumns(leastLight_lm: number): MonthColumn[] {
     ['month', '', 'month', 0, 'of the evenings', 'month'],
     ['', 'nights', 'nights', 0, 'nights with a promise', 'nights'],
     ['failed', 'nights', 'failedNights', 0, 'nights short by more than the tolerance', 'failed nights'],
-    ['short', 'h', 'short_h', 1, 'promised hours below the least light', 'short'],
+    ['dim', 'h', 'dim_h', 1, 'promised hours on, below the least light', 'dim'],
+    ['out', 'h', 'out_h', 1, 'promised hours off', 'out'],
     ['lit h', `>=${leastLight_lm} lm`, 'lit_h', 1, 'the others', `lit at ${leastLight_lm} lm or more`],
     ['h over', '1/2', 'aboveHalf_h', 1, 'with more than half of the light at switching on', 'over half'],
     ['h over', '1/5', 'aboveFifth_h', 1, 'with more than a fifth of it', 'over a fifth'],
@@ -171,7 +176,7 @@ export function monthColumns(leastLight_lm: number): MonthColumn[] {
     ['level', 'Wh/m2', 'ghi_Wh_m2_day', 0, 'mean over the days', 'on level ground'],
     ['V at', 'dusk', 'capacitorDusk_V', 2, 'mean over the nights', 'capacitor at dusk'],
     ['V at', 'dawn', 'capacitorDawn_V', 2, 'mean over the nights', 'at dawn'],
-    ['lowest', 'V', 'capacitorLowest_V', 2, 'of all nights', 'lowest'],
+    ['least', 'V', 'capacitorLowest_V', 2, 'of all nights', 'lowest'],
   ];
   const columns = columnsOf<MonthStatistics>(entries.map(([, , ...entry]) => entry));
   return columns.map((column, k) => ({ ...column, tight: [entries[k]![0], entries[k]![1]] }));

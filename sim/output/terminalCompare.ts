@@ -145,7 +145,13 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
         },
         ...(severalWinters ? [row('whole winters', (trial) => String(trial.winters))] : []),
         row('failed nights', ({ failedNights, nights }) => `${failedNights} of ${nights}`),
+        row('of them dim, out', ({ failedNights: failed, failedOut: out }) =>
+          failed === 0 ? '-' : `${failed - out}, ${out}`,
+        ),
         row('hours short', ({ short_h, promised_h }) => `${fixed(short_h, 1)} of ${fixed(promised_h, 0)}`),
+        row('of them dim, out', ({ short_h, dim_h, out_h }) =>
+          short_h === 0 ? '-' : `${fixed(dim_h, 1)}, ${fixed(out_h, 1)}`,
+        ),
         row('failed nights in a row', ({ longestSpell }) =>
           longestSpell ? String(longestSpell.nights) : '-',
         ),

@@ -35,7 +35,7 @@ export function terminalRun(run: RunResult, colour: boolean): string {
     ]),
     '',
     ...wrapText(
-      `short, lit: promised hours below, and at or above, ${scenario.promise.least_lumen} lm. h over 1/2, 1/5: hours ` +
+      `dim, out, lit: promised hours on below ${scenario.promise.least_lumen} lm, off, and at or above it. h over 1/2, 1/5: hours ` +
         'with more than half, and a fifth, of the light at switching on. Wh/m2: a day, on the cell, and on level ground without a cover. V: of the capacitor, at dusk and dawn the mean of the month.',
     ),
     '',

@@ -5,7 +5,7 @@ import type { MonthStatistics, WinterStatistics } from '../statistics/TrialStati
 import type { RunResult, Trial } from '../trial/Trial.ts';
 import { SHORT_CAUSES } from '../year/NightTotals.ts';
 import { civilStamp } from './civilStamp.ts';
-import { CAUSE_NAMES, CAUSE_WORDS, MONTH_NAMES, plural, spokenDates } from './words.ts';
+import { CAUSE_NAMES, CAUSE_WORDS, dimAndOut, dimOrOut, MONTH_NAMES, plural, spokenDates } from './words.ts';
 
 /**
  * A trial in words: its verdict, to be put after its name (' keeps its promise every night (365 of 365).', beginning with
@@ -30,6 +30,7 @@ function headline(trial: Trial, worst: WinterStatistics | undefined): string {
   const { verdict, winters } = trial.statistics;
   const { whole, broken } = overWinters(winters);
   const counted = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights`;
+  const how = worst === undefined || worst.failedNights === 0 ? '' : `: ${dimOrOut(worst)}`;
   switch (verdict) {
     case 'kept': {
       const nights = whole > 1 ? `${whole} winters` : `${worst?.nights ?? 0} of ${worst?.nights ?? 0}`;
@@ -37,21 +38,21 @@ function headline(trial: Trial, worst: WinterStatistics | undefined): string {
     }
     case 'broken': {
       return whole > 1
-        ? ` breaks its promise in ${broken} of ${whole} winters; worst ${worst?.winter ?? ''}: ${counted}.`
-        : ` breaks its promise on ${counted}.`;
+        ? ` breaks its promise in ${broken} of ${whole} winters; worst ${worst?.winter ?? ''}, ${counted}${how}.`
+        : ` breaks its promise on ${counted}${how}.`;
     }
     case 'nothing-promised':
       return ': no night in this record in which anything is promised.';
     case 'no-whole-winter': {
       const part =
-        worst === undefined || worst.nights === 0 ? '' : ` In the part there is, ${counted} failed.`;
+        worst === undefined || worst.nights === 0 ? '' : ` In the part there is, ${counted} failed${how}.`;
       return `: no verdict, the record holds no whole winter.${part}`;
     }
   }
 }
 
 /**
- * What a winter came to, in sentences: how short of the promise, the longest spell, the worst night and its cause, the
+ * What a winter came to, in sentences: how short of the promise, and why it was out, the longest spell, the worst night and its cause, the
  * closest call; none where nothing was promised. civil writes an instant as civil time, withYear has dates name their year.
  */
 function winterSentences(
@@ -64,12 +65,12 @@ function winterSentences(
   const dates = (from: string, to = from) => spokenDates(from, to, withYear);
   if (winter.failedNights === 0)
     return Number.isNaN(winter.smallestReserve_J) ? [] : [closestCall(winter, dates)];
-  const causes = SHORT_CAUSES.filter((cause) => winter.causes[cause] !== undefined)
+  const causes = SHORT_CAUSES.filter((cause) => cause !== 'too-dim' && winter.causes[cause] !== undefined)
     .map((cause) => `${CAUSE_NAMES[cause]} on ${winter.causes[cause]}`)
     .join(', ');
   const sentences = [
-    `Short by ${fixed(winter.short_h, 1)} h of the ${fixed(winter.promised_h, 0)} h promised` +
-      `${causes === '' ? '' : ` (${causes})`}.`,
+    `Short by ${fixed(winter.short_h, 1)} h of the ${fixed(winter.promised_h, 0)} h promised, ` +
+      `${dimAndOut(winter)}${causes === '' ? '' : ` (${causes})`}.`,
   ];
   const { longestSpell, darkestFortnight } = winter;
   if (longestSpell !== undefined && longestSpell.nights > 1) {
@@ -104,9 +105,10 @@ function worstNightSentence(
   if (worstNight === undefined || row === undefined) return '';
   const clock = civil(row.firstShort_ms).slice(11, 16);
   const from = clock === '' ? '' : `short from ${clock}, `;
+  const why = row.cause === 'too-dim' ? '' : `; ${CAUSE_WORDS[row.cause]}`;
   return (
-    `Worst night ${dates(worstNight.night)}: ${from}${fixed(worstNight.short_h, 1)} h in all; ` +
-    `${CAUSE_WORDS[row.cause]}.`
+    `Worst night ${dates(worstNight.night)}: ${from}${fixed(worstNight.short_h, 1)} h, ` +
+    `${dimAndOut(worstNight)}${why}.`
   );
 }
 

@@ -4,7 +4,14 @@ import type { Paint } from './textTable.ts';
 import { monthName } from './words.ts';
 
 /** One character a night, told apart by its shape. */
-const STRIP = { kept: '·', partlyShort: '▄', mostlyShort: '█', nothingPromised: '-' } as const;
+const STRIP = {
+  kept: '·',
+  partlyDim: '░',
+  mostlyDim: '▒',
+  partlyOut: '▄',
+  mostlyOut: '█',
+  nothingPromised: '-',
+} as const;
 
 const NORTHERN_MONTHS = [10, 11, 12, 1, 2, 3];
 const SOUTHERN_MONTHS = [4, 5, 6, 7, 8, 9];
@@ -30,8 +37,8 @@ export function winterStrip(
   if (months.length === 0) return [];
   const lines = [
     `Winter ${winter.replace(' joined', ' (the same year repeated)')}, one character a night, from the 1st of a month to its last:`,
-    `  ${STRIP.kept} kept   ${STRIP.partlyShort} failed, up to half of the promise short   ` +
-      `${STRIP.mostlyShort} more than half short   ${STRIP.nothingPromised} nothing promised`,
+    `  ${STRIP.kept} kept   ${STRIP.partlyDim} failed, dim   ${STRIP.partlyOut} failed, out   ${STRIP.nothingPromised} nothing promised`,
+    `  ${STRIP.mostlyDim} dim, more than half of the promise short   ${STRIP.mostlyOut} out, more than half short`,
   ];
   for (let k = 0; k < trials.length; k += 2) {
     const pair = trials.slice(k, k + 2);
@@ -54,9 +61,10 @@ function monthStrip(nights: readonly NightRow[], paint: Paint): string {
 function glyph(night: NightRow, paint: Paint): string {
   if (night.outcome === 'nothing-promised') return paint.faint(STRIP.nothingPromised);
   if (night.outcome === 'kept') return paint.good(STRIP.kept);
-  return night.short_h > night.promised_h / 2
-    ? paint.bad(STRIP.mostlyShort)
-    : paint.middling(STRIP.partlyShort);
+  const [partly, mostly] = night.wentOut
+    ? [STRIP.partlyOut, STRIP.mostlyOut]
+    : [STRIP.partlyDim, STRIP.mostlyDim];
+  return night.short_h > night.promised_h / 2 ? paint.bad(mostly) : paint.middling(partly);
 }
 
 function shortened(name: string): string {

@@ -1,5 +1,7 @@
+import { fixed } from '../common/csvText.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { NightCause } from '../night/nightLedger.ts';
+import type { ShortHours, WinterTotals } from '../statistics/TrialStatistics.ts';
 import type { Comparison } from '../trial/Comparison.ts';
 
 /**
@@ -103,6 +105,32 @@ export function promiseWords(promise: PromiseSection): string {
     `Promise: at least ${promise.least_lumen} lm (that is what "lit" means below) ${from}${hours}${until}, every ` +
     `night; more than ${promise.tolerance_h} h short of it is a failed night.`
   );
+}
+
+/**
+ * How many failed nights were dim, and how many out.
+ *
+ * in: totals, of a winter or several
+ * @example dimOrOut({ failedNights: 9, failedOut: 0 }); // => 'dim on 9, out on none'
+ */
+export function dimOrOut({
+  failedNights,
+  failedOut,
+}: Pick<WinterTotals, 'failedNights' | 'failedOut'>): string {
+  const on = (nights: number) => (nights === 0 ? 'none' : String(nights));
+  return `dim on ${on(failedNights - failedOut)}, out on ${on(failedOut)}`;
+}
+
+/**
+ * What short hours were, after their number.
+ *
+ * in: hours
+ * @example dimAndOut({ short_h: 3, dim_h: 2, out_h: 1 }); // => '2.0 h dim and 1.0 h out'
+ */
+export function dimAndOut({ dim_h, out_h }: ShortHours): string {
+  const [dim, out] = [fixed(dim_h, 1), fixed(out_h, 1)];
+  if (out === '0.0') return 'all of it dim';
+  return dim === '0.0' ? 'all of it out' : `${dim} h dim and ${out} h out`;
 }
 
 /** Why a night was short, in words that end a sentence. */

@@ -18,13 +18,23 @@ export interface Fortnight {
   lowestCapacitor_V: number;
 }
 
+/** Promised hours that fell short: dim or out. */
+export interface ShortHours {
+  short_h: number;
+  /** On, below the promised light. */
+  dim_h: number;
+  /** Off. */
+  out_h: number;
+}
+
 /** What one winter came to, or several together: their sums, and the extremes of all. */
-export interface WinterTotals {
+export interface WinterTotals extends ShortHours {
   /** Nights with a promise. */
   nights: number;
   failedNights: number;
+  /** Those of the failed nights that went out; the others were dim. */
+  failedOut: number;
   promised_h: number;
-  short_h: number;
   lightGiven_lm_h: number;
   /** The earliest of equals. */
   longestSpell: Spell | undefined;
@@ -39,10 +49,10 @@ export interface WinterStatistics extends WinterTotals {
   winter: string;
   /** A part winter carries no verdict. */
   complete: boolean;
-  /** Failed nights by what most of their short time came from; causes that did not occur are left out. */
+  /** Failed nights by what made them short; causes that did not occur are left out. */
   causes: Partial<Record<ShortCause, number>>;
   /** The night with most short hours; undefined where none was short. */
-  worstNight: { night: string; short_h: number; cause: string } | undefined;
+  worstNight: ({ night: string; cause: string } & ShortHours) | undefined;
   /** Nights from the end of the longest spell until a dawn with more than half of the reserve usual in that winter; undefined without a spell. */
   recoveryNights: number | undefined;
   /** Quantiles of short hours over failed nights (type 7): median, 90 percent. */
@@ -52,14 +62,13 @@ export interface WinterStatistics extends WinterTotals {
 }
 
 /** A calendar month of a trial, for the compact table. */
-export interface MonthStatistics {
+export interface MonthStatistics extends ShortHours {
   /** 'YYYY-MM', of the evenings. */
   month: string;
   nights: number;
   failedNights: number;
   promised_h: number;
   lit_h: number;
-  short_h: number;
   /** Mean over the days of the month. */
   lightOnCell_Wh_m2_day: number;
   ghi_Wh_m2_day: number;

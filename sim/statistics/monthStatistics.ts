@@ -25,6 +25,8 @@ export function monthStatistics(rows: readonly NightRow[]): MonthStatistics[] {
       promised_h: sum((row) => row.promised_h),
       lit_h: sum((row) => row.lit_h),
       short_h: sum((row) => row.short_h),
+      dim_h: sum((row) => row.dim_h),
+      out_h: sum((row) => row.out_h),
       lightOnCell_Wh_m2_day: mean(nights.map((row) => row.lightOnCell_Wh_m2)),
       ghi_Wh_m2_day: known((row) => row.ghi_Wh_m2),
       capacitorDusk_V: known((row) => row.capacitorDusk_V),

@@ -33,15 +33,24 @@ function oneWinter(winter: string, all: readonly NightRow[], latitude_deg: numbe
     complete: isWhole(winter, all, latitude_deg),
     nights: rows.filter((row) => row.outcome !== 'nothing-promised').length,
     failedNights: failed.length,
+    failedOut: failed.filter((row) => row.wentOut).length,
     causes: causesOf(failed),
     promised_h: sum((row) => row.promised_h),
     short_h: sum((row) => row.short_h),
+    dim_h: sum((row) => row.dim_h),
+    out_h: sum((row) => row.out_h),
     shortMedian_h: shortHours.length === 0 ? 0 : median(shortHours),
     short_90_percent_h: quantile(shortHours, 0.9) ?? 0,
     worstNight:
       worst === undefined || worst.short_h === 0
         ? undefined
-        : { night: worst.night, short_h: worst.short_h, cause: worst.cause },
+        : {
+            night: worst.night,
+            short_h: worst.short_h,
+            dim_h: worst.dim_h,
+            out_h: worst.out_h,
+            cause: worst.cause,
+          },
     longestSpell: longest,
     darkestFortnight: darkestFortnight(rows),
     lightGiven_lm_h: sum((row) => row.lightGiven_lm_h),

@@ -122,9 +122,12 @@ export class HourLedger {
     if (recorder.light_lm_s !== 0) columns.light_lm_h[hour]! += recorder.light_lm_s / 3600;
     if (recorder.aboveRated_s !== 0) columns.aboveRated_s[hour]! += recorder.aboveRated_s;
     if (recorder.promised) {
-      columns.promised_s[hour]! += recorder.lit_s + recorder.short_s;
-      columns.lit_s[hour]! += recorder.lit_s;
-      columns.short_s[hour]! += recorder.short_s;
+      const { lit_s, dim_s, out_s } = recorder;
+      columns.promised_s[hour]! += lit_s + dim_s + out_s;
+      columns.lit_s[hour]! += lit_s;
+      columns.short_s[hour]! += dim_s + out_s;
+      columns.dim_s[hour]! += dim_s;
+      columns.out_s[hour]! += out_s;
     }
   }
 

@@ -1,10 +1,9 @@
 import type { LampStepper } from './LampStepper.ts';
-import { emptyNightTotals, type NightTotals, SHORT_CAUSES } from './NightTotals.ts';
+import { DIM, emptyNightTotals, type NightTotals, SHORT_CAUSES } from './NightTotals.ts';
 
 const STILL_EMPTY = SHORT_CAUSES.indexOf('still-empty');
 const RAN_EMPTY = SHORT_CAUSES.indexOf('ran-empty');
 const LATE = SHORT_CAUSES.indexOf('switched-on-late');
-const DIM = SHORT_CAUSES.indexOf('too-dim');
 const UNSCHEDULED = SHORT_CAUSES.indexOf('not-scheduled');
 
 /** Adds every accepted step of a pass to its night. The run sets where it is and what is on. */
@@ -32,9 +31,10 @@ export class NightRecorder {
   light_lm = 0;
   duskLight_lm = 0;
   terminal_V = 0;
-  /** Of the last step taken: lit promised, short promised, lumen seconds, seconds above the rated voltage. */
+  /** Of the last step taken: promised time lit, dim and out, lumen seconds, seconds above the rated voltage. */
   lit_s = 0;
-  short_s = 0;
+  dim_s = 0;
+  out_s = 0;
   light_lm_s = 0;
   aboveRated_s = 0;
 
@@ -68,7 +68,8 @@ export class NightRecorder {
     const { main_V: from_V, end_V: to_V } = lamp;
     this.steps++;
     this.lit_s = 0;
-    this.short_s = 0;
+    this.dim_s = 0;
+    this.out_s = 0;
     this.light_lm_s = 0;
     this.aboveRated_s = 0;
     if (this.awaitsDawn && this.dawn_s <= now_s + step_s) this.takeDawn(step_s, now_s);
@@ -120,15 +121,16 @@ export class NightRecorder {
     this.light_lm = after_lm;
   }
 
-  /** Notes promised time without light. */
+  /** Notes promised time without the promised light: too dim, or out for another reason. */
   private takeShort(short_s: number, begins_s: number): void {
     const { lamp, nights, night } = this;
-    this.short_s = short_s;
     nights.promised_s[night]! += short_s;
     if (Number.isNaN(nights.firstShort_s[night]!)) nights.firstShort_s[night] = begins_s;
     let cause = DIM;
     if (lamp.share === 0) cause = this.switchedOnTonight ? UNSCHEDULED : LATE;
     else if (lamp.stopped) cause = this.beganStopped ? STILL_EMPTY : RAN_EMPTY;
+    if (cause === DIM) this.dim_s = short_s;
+    else this.out_s = short_s;
     nights.shortBy_s[cause]![night]! += short_s;
   }
 

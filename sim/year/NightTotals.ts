@@ -9,6 +9,9 @@ export const SHORT_CAUSES = [
 
 export type ShortCause = (typeof SHORT_CAUSES)[number];
 
+/** The one cause with the LED on: promised time short for any other is out. */
+export const DIM = SHORT_CAUSES.indexOf('too-dim');
+
 /** Quantities that begin at 0. */
 const SUMS = [
   'promised_s',

@@ -24,7 +24,12 @@ export const YEAR_COLUMNS = [
   'residual_J',
   'promised_s',
   'lit_s',
+  /** Promised time dim or out. */
   'short_s',
+  /** Promised time with the LED on, below the promised light. */
+  'dim_s',
+  /** Promised time with the LED off. */
+  'out_s',
   /** Time the LED was on, whatever its light. */
   'shining_s',
   /** Charge through the LED. */

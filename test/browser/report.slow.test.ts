@@ -71,8 +71,10 @@ function pageInBrowser(executable: string): void {
       expect(await of('nights', 'path.lit:not(.legend *)')).toBe(
         nights.filter((row) => row.lit_h > 0).length,
       );
-      const short = nights.filter((row) => row.short_h * 3600 > 1).length;
-      expect(await of('nights', 'path.hatched:not(.legend *)')).toBe(short);
+      const seen = (of_h: (row: (typeof nights)[0]) => number) =>
+        nights.filter((row) => of_h(row) * 3600 > 1).length;
+      expect(await of('nights', 'path.dim:not(.legend *)')).toBe(seen((row) => row.dim_h));
+      expect(await of('nights', 'path.hatched:not(.legend *)')).toBe(seen((row) => row.out_h));
       expect(await of('nights', 'path.solid:not(.legend *)')).toBe(statistics.winters[0]!.failedNights);
       expect(await of('capacitor', 'path.band:not(.legend *)')).toBe(1);
       expect(await of('capacitor', 'path.limit:not(.legend *)')).toBe(2);

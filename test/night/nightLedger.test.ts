@@ -10,6 +10,7 @@ const SITE = { latitude_deg: 54, longitude_deg: 10, elevation_m: 0, timeZone: 'U
 const PROMISE: PromiseSection = { from: 'dusk', hours: 6, least_lumen: 0.01, tolerance_h: 0.25 };
 
 interface Given {
+  driver?: LampInput['driver'];
   from?: string;
   light?: ArrayLike<number>;
   start?: YearStart;
@@ -23,7 +24,7 @@ interface Given {
 /** The ledger of a lamp of 100 F that draws 10 mA, with a cut-off of 0.9 V. */
 function ledger(given: Given): NightRow[] {
   const lamp = idealLamp(
-    { kind: 'current', current_mA: 10, cutoff_V: 0.9, restart_V: 1.2 },
+    given.driver ?? { kind: 'current', current_mA: 10, cutoff_V: 0.9, restart_V: 1.2 },
     idealCapacitor(100),
     given.schedule ?? { on: 'dusk', hours: 6 },
   );
@@ -86,6 +87,25 @@ describe('a row of the night ledger', () => {
     expect(new Date(first!.firstShort_ms).toISOString().slice(11, 16)).toBe('18:00');
     const [late] = ledger({ schedule: { on: '19:00', hours: 10 }, promise: { hours: 5.5 } });
     expect(late!.cause).toBe('switched-on-late');
+  });
+
+  it('tells dim time, on below the promised light, from time out', () => {
+    // 8 mS on 100 F: it fades to half of its light in 4332 s (100 F / 8 mS times ln of the root of 2), and stands at its cut-off after 10136 s.
+    const driver = { kind: 'conductance', conductance_mS: 8, cutoff_V: 1.0668, restart_V: 1.2 } as const;
+    const least_lumen = (0.9 * 0.008 * 2.4 ** 2 * 150) / 2;
+    const night = (hours: number) => ledger({ driver, promise: { hours, least_lumen } })[0]!;
+    const dimOnly = night(2.5);
+    expect(dimOnly).toMatchObject({ outcome: 'failed', cause: 'too-dim', wentOut: false, out_h: 0 });
+    expect(dimOnly.dim_h).toBeCloseTo(2.5 - 4332.17 / 3600, 2);
+    // Out for less than the tolerance: what it failed by is the dim time.
+    const barelyOut = night(3);
+    expect(barelyOut).toMatchObject({ outcome: 'failed', cause: 'too-dim', wentOut: false });
+    expect(barelyOut.out_h).toBeCloseTo(3 - 10_136 / 3600, 2);
+    // Out for more, though dim for longer.
+    const out = night(3.5);
+    expect(out).toMatchObject({ outcome: 'failed', cause: 'ran-empty', wentOut: true });
+    expect(out.dim_h).toBeGreaterThan(out.out_h);
+    for (const row of [dimOnly, barelyOut, out]) expect(row.dim_h + row.out_h).toBeCloseTo(row.short_h, 9);
   });
 
   it('promises nothing in a white night, and has no dusk', () => {

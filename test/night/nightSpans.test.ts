@@ -4,11 +4,14 @@ import { nightSpans } from '../../sim/night/nightSpans.ts';
 const HOUR_MS = 3_600_000;
 const START_MS = Date.UTC(2025, 11, 20, 12);
 
-/** A night's hours by what happened in each, seconds: [promised, lit, dark, shining]. */
-function hours(rows: Record<number, readonly [number, number, number, number]>, count = 24) {
-  const column = (which: 0 | 1 | 2 | 3) =>
+/** A night's hours by what happened in each, seconds: [promised, lit, short, shining, of the short time dim]. */
+type Row = readonly [number, number, number, number, number?];
+
+function hours(rows: Record<number, Row>, count = 24) {
+  const column = (which: 0 | 1 | 2 | 3 | 4) =>
     Float64Array.from({ length: count }, (_, i) => rows[i]?.[which] ?? 0);
-  return { count, promised_s: column(0), lit_s: column(1), short_s: column(2), shining_s: column(3) };
+  const [promised_s, lit_s, short_s] = [column(0), column(1), column(2)];
+  return { count, promised_s, lit_s, short_s, shining_s: column(3), dim_s: column(4) };
 }
 
 /** The spans in minutes after the start, in short. */
@@ -35,19 +38,29 @@ describe('spans of a night', () => {
   test('short time begins at the first short instant and goes on into the next hour', () => {
     expect(
       spansOf({ 4: FULL, 5: [3600, 1200, 2400, 1200], 6: DARK, 7: [600, 0, 600, 0] }, 5 * 60 + 20),
-    ).toEqual(['lit 240-320', 'short 320-430']);
+    ).toEqual(['lit 240-320', 'out 320-430']);
   });
 
   test('a lamp that comes on late is short first, then lit', () => {
-    expect(spansOf({ 4: [3600, 2700, 900, 2700], 5: FULL }, 240)).toEqual(['short 240-255', 'lit 255-360']);
+    expect(spansOf({ 4: [3600, 2700, 900, 2700], 5: FULL }, 240)).toEqual(['out 240-255', 'lit 255-360']);
   });
 
   test('short time that began in the hour before ends with the light of this hour', () => {
     expect(spansOf({ 4: [3600, 1800, 1800, 1800], 5: [3600, 3000, 600, 3000] }, 270)).toEqual([
       'lit 240-270',
-      'short 270-310',
+      'out 270-310',
       'lit 310-360',
     ]);
+  });
+
+  test('a lamp that fades is dim first, then out', () => {
+    expect(
+      spansOf({ 4: [3600, 2400, 1200, 3600, 1200], 5: [3600, 0, 3600, 900, 900], 6: DARK }, 280),
+    ).toEqual(['lit 240-280', 'dim 280-315', 'out 315-420']);
+  });
+
+  test('a lamp that was out and comes back is dim after it', () => {
+    expect(spansOf({ 4: DARK, 5: [3600, 0, 3600, 1800, 1800] }, 240)).toEqual(['out 240-330', 'dim 330-360']);
   });
 
   test('the LED on after the promise is told apart from it', () => {
@@ -67,7 +80,7 @@ describe('spans of a night', () => {
   test('of a joined year the last night runs on into its first hours', () => {
     expect(spansOf({ 23: FULL, 0: FULL, 1: DARK }, 25 * 60, true, 12)).toEqual([
       'lit 1380-1500',
-      'short 1500-1560',
+      'out 1500-1560',
     ]);
   });
 
@@ -80,6 +93,6 @@ describe('spans of a night', () => {
         .filter((span) => span.kind === kind)
         .reduce((sum, { from_ms, to_ms }) => sum + (to_ms - from_ms) / 1000, 0);
     expect(total_s('lit')).toBeCloseTo(5100, 6);
-    expect(total_s('short')).toBeCloseTo(1734, 6);
+    expect(total_s('out')).toBeCloseTo(1734, 6);
   });
 });

@@ -8,7 +8,7 @@ const HOUR_ORDER =
   'spot,lamp,start_utc,start_local,ghi_W_m2,dni_W_m2,dhi_W_m2,air_degC,weather_mark,sun_altitude_deg,' +
   'light_on_cell_W_m2,beam_on_cell_W_m2,sky_on_cell_W_m2,reflected_on_cell_W_m2,jar_degC,reachable_V,capacitor_end_V,' +
   'capacitor_lowest_V,charge_in_C,charge_out_C,cell_best_J,cell_J,diode_loss_J,resistance_loss_J,delayed_branch_loss_J,' +
-  'leakage_J,limiter_J,standby_J,driver_loss_J,led_J,stored_change_J,residual_J,promised_s,lit_s,short_s,' +
+  'leakage_J,limiter_J,standby_J,driver_loss_J,led_J,stored_change_J,residual_J,promised_s,lit_s,short_s,dim_s,out_s,' +
   'led_mean_mA,light_given_lm_h';
 
 const LOSSES = [

@@ -4,7 +4,7 @@ import { csvRecords, darkNight, smallNight, smallTrial } from './smallRun.ts';
 
 /** The columns in the order every release keeps. */
 const NIGHT_ORDER =
-  'spot,lamp,winter,night,complete,dusk_utc,dawn_utc,promised_h,lit_h,short_h,lit_beyond_promise_h,outcome,cause,' +
+  'spot,lamp,winter,night,complete,dusk_utc,dawn_utc,promised_h,lit_h,short_h,dim_h,out_h,lit_beyond_promise_h,outcome,cause,' +
   'first_short_local,light_on_cell_Wh_m2,highest_reachable_V,capacitor_dusk_V,capacitor_lowest_V,capacitor_dawn_V,reserve_dawn_J,' +
   'light_given_lm_h,above_rated_h,filled_weather_h';
 

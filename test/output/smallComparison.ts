@@ -26,8 +26,11 @@ export function smallCompared(changes: Partial<ComparedTrial> = {}): ComparedTri
     winters: 1,
     nights: 365,
     failedNights: 18,
+    failedOut: 5,
     promised_h: 2190,
     short_h: 30.84,
+    dim_h: 20.04,
+    out_h: 10.8,
     longestSpell: { from: '2025-12-29', to: '2026-01-03', nights: 6 },
     darkestFortnight: {
       from: '2025-12-17',

@@ -74,6 +74,9 @@ export function smallNight(night: string, changes: Partial<NightRow> = {}): Nigh
     promised_h: 6,
     lit_h: 6,
     short_h: 0,
+    dim_h: 0,
+    out_h: 0,
+    wentOut: false,
     litBeyondPromise_h: 1.5,
     outcome: 'kept',
     cause: 'none',
@@ -94,13 +97,17 @@ export function smallNight(night: string, changes: Partial<NightRow> = {}): Nigh
   };
 }
 
-/** A night that ran empty at 20:10 in Berlin, so many of 6 promised hours dark. */
-export function darkNight(night: string, short_h: number): NightRow {
+/** A night short from 20:10 in Berlin for so many of 6 promised hours: dim for some of them, then out. */
+export function darkNight(night: string, short_h: number, dim_h = 0): NightRow {
+  const out_h = short_h - dim_h;
   return smallNight(night, {
     lit_h: 6 - short_h,
     short_h,
+    dim_h,
+    out_h,
+    wentOut: out_h > 0.25,
     outcome: 'failed',
-    cause: 'ran-empty',
+    cause: out_h > 0.25 ? 'ran-empty' : 'too-dim',
     firstShort_ms: Date.parse(`${night}T19:10:00Z`),
   });
 }
@@ -120,6 +127,8 @@ export function smallMonth(month: string, changes: Partial<MonthStatistics> = {}
     promised_h: 186,
     lit_h: 186,
     short_h: 0,
+    dim_h: 0,
+    out_h: 0,
     lightOnCell_Wh_m2_day: 210,
     ghi_Wh_m2_day: 350,
     capacitorDusk_V: 2.05,
@@ -145,8 +154,11 @@ export function smallStatistics(
         complete: true,
         nights: 365,
         failedNights: 0,
+        failedOut: 0,
         promised_h: 2190,
         short_h: 0,
+        dim_h: 0,
+        out_h: 0,
         causes: {},
         lightGiven_lm_h: 4380,
         smallestReserve_J: 45.4,
@@ -183,13 +195,17 @@ export function smallStatistics(
   };
 }
 
-/** Statistics of a winter with 23 failed nights. */
+/** Statistics of a winter with 23 failed nights, 20 of them out. */
 export function brokenStatistics(): TrialStatistics {
   return smallStatistics(
     {
       failedNights: 23,
+      failedOut: 20,
       short_h: 61.2,
-      worstNight: { night: '2025-12-21', short_h: 5.25, cause: 'ran-empty' },
+      dim_h: 10.5,
+      out_h: 50.7,
+      causes: { 'ran-empty': 18, 'still-empty': 2, 'too-dim': 3 },
+      worstNight: { night: '2025-12-21', short_h: 5.25, dim_h: 1, out_h: 4.25, cause: 'ran-empty' },
       longestSpell: { from: '2025-12-18', to: '2025-12-22', nights: 5 },
       darkestFortnight: {
         from: '2025-12-12',
@@ -207,6 +223,8 @@ export function brokenStatistics(): TrialStatistics {
         lightOnCell_Wh_m2_day: 61,
         failedNights: 19,
         short_h: 50.2,
+        dim_h: 8.2,
+        out_h: 42,
         lit_h: 135.8,
         capacitorDusk_V: 1.31,
       }),

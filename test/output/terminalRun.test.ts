@@ -12,11 +12,13 @@ import {
   smallTrial,
 } from './smallRun.ts';
 
-/** A year's nights: five all but dark before Christmas, one a little dark in November, none promised on 1 October. */
+/** A year's nights: five all but dark before Christmas, one a little dark and two dim around the 1st of December, none promised on 1 October. */
 function winterNights(): Trial['nights'] {
   return nightsFrom('2025-07-01', 365, (night) => {
     if (night >= '2025-12-18' && night <= '2025-12-22') return darkNight(night, 5.25);
     if (night === '2025-11-30') return darkNight(night, 1);
+    if (night === '2025-12-01') return darkNight(night, 2, 2);
+    if (night === '2025-12-02') return darkNight(night, 4, 4);
     if (night === '2025-10-01') return smallNight(night, { outcome: 'nothing-promised', promised_h: 0 });
     return smallNight(night);
   });
@@ -41,13 +43,31 @@ describe('the verdict on the terminal', () => {
 
   test('says on how many nights a promise is broken, the longest spell, the worst night and its cause', () => {
     const text = flowing(terminalRun(smallRun([lawn, north]), false));
-    expect(text).toContain('single on north-side breaks its promise on 23 of 365 nights.');
+    expect(text).toContain(
+      'single on north-side breaks its promise on 23 of 365 nights: dim on 3, out on 20.',
+    );
+    expect(text).toContain(
+      'Short by 61.2 h of the 2190 h promised, 10.5 h dim and 50.7 h out (still empty from the night before on 2, ' +
+        'ran empty on 18).',
+    );
     expect(text).toContain('Failed 5 nights in a row, 18 to 22 December, then 3 nights to recover.');
     // 19:10 UTC is 20:10 in Berlin in winter.
     expect(text).toContain(
-      'Worst night 21 December: short from 20:10, 5.3 h in all; the capacitor ran empty.',
+      'Worst night 21 December: short from 20:10, 5.3 h, 1.0 h dim and 4.3 h out; the capacitor ran empty.',
     );
     expect(text).toContain('Darkest fortnight 12 to 25 December: 11 of 14 nights failed, 40.1 h short.');
+  });
+
+  test('of nights that are only dim says neither out nor why', () => {
+    const [winter] = brokenStatistics().winters;
+    const dim = { failedOut: 0, short_h: 10.5, out_h: 0, causes: { 'too-dim': 23 } };
+    const worstNight = { night: '2025-12-21', short_h: 2, dim_h: 2, out_h: 0, cause: 'too-dim' };
+    const statistics = { ...brokenStatistics(), winters: [{ ...winter!, ...dim, worstNight }] };
+    const nights = nightsFrom('2025-07-01', 365, (night) => darkNight(night, 2, 2));
+    const text = flowing(terminalRun(smallRun([smallTrial({ nights, statistics })]), false));
+    expect(text).toContain('breaks its promise on 23 of 365 nights: dim on 23, out on none.');
+    expect(text).toContain('Short by 10.5 h of the 2190 h promised, all of it dim. Failed');
+    expect(text).toContain('Worst night 21 December: short from 20:10, 2.0 h, all of it dim.');
   });
 
   test('says why a spot is worse: its light in December beside that of the brightest spot of the same lamp', () => {
@@ -75,7 +95,7 @@ describe('the verdict on the terminal', () => {
     expect(below).toMatch(/>=0\.5 lm +1\/2 +1\/5/);
   });
 
-  test('gives a row a month with failed nights, dark and lit hours, light on the cell and capacitor voltages', () => {
+  test('gives a row a month with failed nights, dim, out and lit hours, light on the cell and capacitor voltages', () => {
     const row = terminalRun(smallRun([north]), false)
       .split('\n')
       .find((line) => line.trim().startsWith('2025-12'));
@@ -83,7 +103,8 @@ describe('the verdict on the terminal', () => {
       '2025-12',
       '31',
       '19',
-      '50.2',
+      '8.2',
+      '42.0',
       '135.8',
       '124.0',
       '180.0',
@@ -100,14 +121,19 @@ describe('the verdict on the terminal', () => {
     const strip = (month: string) => lines.find((line) => line.startsWith(`  ${month}  `))!.slice(7);
     expect(strip('Oct')).toBe(`-${'·'.repeat(30)}`);
     expect(strip('Nov')).toBe(`${'·'.repeat(29)}▄`);
-    expect(strip('Dec')).toBe(`${'·'.repeat(17)}${'█'.repeat(5)}${'·'.repeat(9)}`);
+    expect(strip('Dec')).toBe(`░▒${'·'.repeat(15)}${'█'.repeat(5)}${'·'.repeat(9)}`);
     expect(strip('Feb')).toHaveLength(28);
     const months = lines
-      .filter((line) => /^ {2}[A-Z][a-z]{2} {2}[·▄█-]/.test(line))
+      .filter((line) => /^ {2}[A-Z][a-z]{2} {2}[·░▄█-]/.test(line))
       .map((line) => line.slice(2, 5));
     expect(months).toEqual(['Oct', 'Nov', 'Dec', 'Jan', 'Feb', 'Mar']);
-    const legend = lines.find((line) => line.includes('nothing promised'))!;
-    for (const glyph of ['·', '▄', '█', '-']) expect(legend).toContain(glyph);
+    const legend = lines
+      .slice(
+        0,
+        lines.findIndex((line) => line.startsWith('  Oct')),
+      )
+      .join(' ');
+    for (const glyph of ['·', '░', '▒', '▄', '█', '-']) expect(legend).toContain(`  ${glyph} `);
   });
 
   test('draws April to September south of the equator and compares spots in June', () => {
@@ -125,10 +151,10 @@ describe('the verdict on the terminal', () => {
   });
 
   test('gives no verdict without a whole winter, nor where nothing is promised', () => {
-    const part = smallStatistics({ complete: false, nights: 14, failedNights: 3, short_h: 4 });
+    const part = smallStatistics({ complete: false, nights: 14, failedNights: 3, failedOut: 1, short_h: 4 });
     const partly = smallTrial({ statistics: { ...part, verdict: 'no-whole-winter' } });
     expect(flowing(terminalRun(smallRun([partly]), false))).toContain(
-      'single on lawn: no verdict, the record holds no whole winter. In the part there is, 3 of 14 nights failed.',
+      'single on lawn: no verdict, the record holds no whole winter. In the part there is, 3 of 14 nights failed: dim on 2, out on 1.',
     );
     const white = { ...smallStatistics({ nights: 0, smallestReserve_J: Number.NaN }, []) };
     const nothing = smallTrial({ nights: [], statistics: { ...white, verdict: 'nothing-promised' } });
@@ -145,7 +171,9 @@ describe('the verdict on the terminal', () => {
       statistics: { ...brokenStatistics(), winters: [calm, winter!] },
     });
     const text = flowing(terminalRun(smallRun([trial]), false));
-    expect(text).toContain('breaks its promise in 1 of 2 winters; worst 2025/26: 23 of 365 nights.');
+    expect(text).toContain(
+      'breaks its promise in 1 of 2 winters; worst 2025/26, 23 of 365 nights: dim on 3, out on 20.',
+    );
     expect(text).toContain('18 to 22 December 2025');
   });
 
@@ -172,7 +200,12 @@ describe('the verdict on the terminal', () => {
 
   test('is at most 100 columns wide, even with long names and large numbers', () => {
     const long = { spot: `behind-${'very-'.repeat(9)}long-wall`, lamp: `lamp-${'with-'.repeat(9)}a-name` };
-    const big = smallMonth('2025-12', { lightOnCell_Wh_m2_day: 12345.6, lit_h: 744, short_h: 1234.5 });
+    const big = smallMonth('2025-12', {
+      lightOnCell_Wh_m2_day: 12345.6,
+      lit_h: 744,
+      dim_h: 644.5,
+      out_h: 100.5,
+    });
     const trial = { ...north, ...long, statistics: { ...brokenStatistics(), months: [big] } };
     const text = terminalRun(
       smallRun([lawn, trial, { ...trial, flags: [`far ${'too '.repeat(60)}long`] }]),

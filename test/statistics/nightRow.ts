@@ -1,8 +1,9 @@
 import type { NightRow } from '../../sim/night/nightLedger.ts';
 
-/** A kept night of six promised hours, with changes. */
+/** A kept night of six promised hours, with changes; short hours are out unless these say dim. */
 export function nightRow(night: string, changes: Partial<NightRow> = {}): NightRow {
   const short_h = changes.short_h ?? 0;
+  const out_h = short_h - (changes.dim_h ?? 0);
   return {
     winter: '2025 joined',
     night,
@@ -12,6 +13,9 @@ export function nightRow(night: string, changes: Partial<NightRow> = {}): NightR
     promised_h: 6,
     lit_h: 6 - short_h,
     short_h,
+    dim_h: 0,
+    out_h,
+    wentOut: out_h > 0.25,
     litBeyondPromise_h: 0,
     outcome: short_h > 0.25 ? 'failed' : 'kept',
     cause: short_h > 0 ? 'ran-empty' : 'none',

@@ -14,7 +14,13 @@ describe('a joined year', () => {
     expect(winter!.longestSpell).toEqual({ from: '2025-12-30', to: '2025-01-02', nights: 4 });
     expect(winter!.failedNights).toBe(4);
     expect(winter!.short_h).toBe(7);
-    expect(winter!.worstNight).toEqual({ night: '2025-01-01', short_h: 3, cause: 'ran-empty' });
+    expect(winter!.worstNight).toEqual({
+      night: '2025-01-01',
+      short_h: 3,
+      dim_h: 0,
+      out_h: 3,
+      cause: 'ran-empty',
+    });
     expect(winter!.darkestFortnight!.short_h).toBe(7);
     expect(winter!.darkestFortnight!.failedNights).toBe(4);
   });
@@ -79,6 +85,19 @@ describe('figures of a winter', () => {
     expect(winter!.short_h).toBeCloseTo(4.2, 12);
     expect(winter!.promised_h).toBe(12);
     expect(winter!.darkestFortnight).toBeUndefined();
+  });
+
+  it('tell failed nights that went out from those that were dim', () => {
+    const rows = nightsFrom(
+      '2025-12-01',
+      5,
+      { '2025-12-02': 2, '2025-12-03': 3, '2025-12-04': 1 },
+      (night) => ({
+        dim_h: night === '2025-12-02' ? 2 : night === '2025-12-03' ? 1 : 0,
+      }),
+    );
+    const [winter] = winterStatistics(rows, 54);
+    expect(winter).toMatchObject({ failedNights: 3, failedOut: 2, short_h: 6, dim_h: 3, out_h: 3 });
   });
 
   it('name the smallest reserve at a dawn and its night', () => {

@@ -3,7 +3,7 @@ import { fixed } from '../../common/csvText.ts';
 import type { NightRow } from '../../night/nightLedger.ts';
 import type { Comparison } from '../../trial/Comparison.ts';
 import type { RunResult } from '../../trial/Trial.ts';
-import { comparedName, MONTH_NAMES, monthName } from '../words.ts';
+import { comparedName, dimOrOut, MONTH_NAMES, monthName } from '../words.ts';
 import {
   barGroup,
   type ChartColumn,
@@ -143,6 +143,8 @@ interface ComparedLamp {
   /** Nights with a promise, and those that failed. */
   promisedNights: number;
   failedNights: number;
+  /** How many were dim, how many out, where any failed. */
+  how: string;
 }
 
 function lampsOf(comparison: Comparison, run: RunResult): ComparedLamp[] {
@@ -153,6 +155,7 @@ function lampsOf(comparison: Comparison, run: RunResult): ComparedLamp[] {
       nights,
       promisedNights: worst?.nights ?? 0,
       failedNights: worst?.failedNights ?? 0,
+      how: worst === undefined || worst.failedNights === 0 ? '' : `, ${dimOrOut(worst)}`,
     };
   });
 }
@@ -160,16 +163,22 @@ function lampsOf(comparison: Comparison, run: RunResult): ComparedLamp[] {
 const ROW = 62;
 const BAR = 34;
 
-/** The nights of several lamps and spots one above the other: each night a column, lit from below, short hanging down. */
+/** Hours dim and out of each lamp, by the number of the night. */
+function shortColumns(lamps: readonly ComparedLamp[]): ChartColumn<string>[] {
+  return lamps.flatMap(({ name, nights }, k) =>
+    (['dim', 'out'] as const).map((kind) => ({
+      heading: `${kind}_${k + 1}_h`,
+      label: `${name}, ${kind}`,
+      unit: 'h',
+      cell: (_: string, n: number) => fixed(nights[n]?.[`${kind}_h`] ?? Number.NaN, 2),
+    })),
+  );
+}
+
+/** The nights of several lamps and spots one above the other: each night a column, lit from below, dim and out hanging down. */
 function nightsChart(lamps: readonly ComparedLamp[]): Figure {
   const dates = lamps[0]!.nights.map(({ night }) => night);
   const count = Math.max(...lamps.map(({ nights }) => nights.length));
-  const short: ChartColumn<string>[] = lamps.map(({ name, nights }, k) => ({
-    heading: `short_${k + 1}_h`,
-    label: `${name}, short`,
-    unit: 'h',
-    cell: (_, n) => fixed(nights[n]?.short_h ?? Number.NaN, 2),
-  }));
   return chart(
     {
       key: 'nights-compared',
@@ -177,12 +186,14 @@ function nightsChart(lamps: readonly ComparedLamp[]): Figure {
       title: 'The nights, side by side',
       summary: lamps
         .map(
-          (lamp) => `${isolated(lamp.name)}: ${lamp.failedNights} failed nights of ${lamp.promisedNights}.`,
+          (lamp) =>
+            `${isolated(lamp.name)}: ${lamp.failedNights} failed nights of ${lamp.promisedNights}${lamp.how}.`,
         )
         .join(' '),
       legend: [
         { mark: 'lit', words: 'promised and lit' },
-        { mark: 'hatched', words: 'promised, dim or out' },
+        { mark: 'dim', words: 'promised and dim' },
+        { mark: 'hatched', words: 'promised and out' },
         { mark: 'night', words: 'nothing promised' },
       ],
       height: { plot: lamps.length * ROW },
@@ -190,7 +201,7 @@ function nightsChart(lamps: readonly ComparedLamp[]): Figure {
       above: 10,
       below: 42,
       rows: dates,
-      columns: [texts<string>('night', 'evening of', String), ...short],
+      columns: [texts<string>('night', 'evening of', String), ...shortColumns(lamps)],
       reader: {
         step: 'night',
         stops: {
@@ -209,7 +220,8 @@ function nightsChart(lamps: readonly ComparedLamp[]): Figure {
           rect('night', bar),
           ...nightShares(nights, across, bar, 0.84).flatMap((night) => [
             night.lit && path('lit', night.lit),
-            night.short && path('hatched', night.short),
+            night.dim && path('dim', night.dim),
+            night.out && path('hatched', night.out),
           ]),
         ];
       });

@@ -23,9 +23,10 @@ const LEGEND: readonly LegendEntry[] = [
   { mark: 'jar', line: true, words: 'in the jar' },
   { mark: 'capacitor', line: true, words: 'capacitor' },
   { mark: 'lit', words: 'LED' },
-  { mark: 'hatched', words: 'promised, dim or out: the deeper the longer' },
+  { mark: 'dim', words: 'promised and dim: the deeper the longer' },
+  { mark: 'hatched', words: 'promised and out' },
   { mark: 'night', words: 'dusk to dawn' },
-  { mark: 'solid', triangle: true, words: 'goes dark' },
+  { mark: 'solid', triangle: true, words: 'falls short' },
 ];
 
 const COLUMNS: ChartColumn<FortnightHour>[] = [
@@ -37,7 +38,8 @@ const COLUMNS: ChartColumn<FortnightHour>[] = [
   numbers('capacitor_end_V', 'capacitor, at its end', 'V', 3, (hour) => hour.capacitorEnd_V),
   numbers('light_mean_lm', 'LED, mean', 'lm', 3, (hour) => hour.light_lm),
   numbers('promised_min', 'promised', 'min', 1, (hour) => hour.promised_min),
-  numbers('short_min', 'of it short', 'min', 1, (hour) => hour.short_min),
+  numbers('dim_min', 'of it dim', 'min', 1, (hour) => hour.dim_min),
+  numbers('out_min', 'of it out', 'min', 1, (hour) => hour.out_min),
 ];
 
 type Across = (hour: number) => number;
@@ -46,10 +48,10 @@ type Nights = FortnightHours['nights'];
 
 /**
  * The darkest fortnight hour by hour: light on the cell, temperature, capacitor and LED one above the other, the nights
- * shaded, and where it goes dark marked with the time.
+ * shaded, and where it falls short marked with the time.
  *
  * in: id; name; data; limits; summary
- * out: the picture; classes: sun, air, jar, capacitor, lit, hatched (short hours), event
+ * out: the picture; classes: sun, air, jar, capacitor, lit, dim, hatched (out), event
  */
 export function fortnightChart(
   id: string,
@@ -73,7 +75,7 @@ export function fortnightChart(
       columns: COLUMNS,
       reader: {
         step: 'hour',
-        stops: { name: 'hour it goes dark', at: (_, k) => goes.has(k) },
+        stops: { name: 'hour it falls short', at: (_, k) => goes.has(k) },
         first: Math.max(0, Math.floor(nights.find(({ failed }) => failed)?.firstShort ?? 0)),
       },
     },
@@ -88,7 +90,7 @@ export function fortnightChart(
         airPanel(hours, across, air),
         capacitorPanel(hours, across, capacitor, limits),
         ledPanel(hours, across, led),
-        goesDark(nights, across, capacitor, led),
+        fallsShort(nights, across, capacitor, led),
       ];
     },
   );
@@ -180,15 +182,17 @@ function ledPanel(hours: Hours, across: Across, plot: Box): string {
   const bars = hours.map(({ light_lm }, k) =>
     light_lm > 0 ? bar('lit', across(k) + 0.3, wide - 0.6, light_lm, up) : '',
   );
-  // Short time hangs from the top of the panel, as long a part of its hour as it lasted.
-  const short = hours.map(({ short_min }, k) => {
-    const box = { x: across(k), y: plot.y, width: wide, height: (plot.height * 0.5 * short_min) / 60 };
-    return short_min >= 0.5 ? rect('hatched', box) : '';
+  // Short time hangs from the top of the panel, as long a part of its hour as it lasted, dim below out.
+  const short = hours.map(({ dim_min, out_min }, k) => {
+    const deep = (minutes: number) => (plot.height * 0.5 * minutes) / 60;
+    const part = (mark: string, minutes: number, y: number) =>
+      minutes >= 0.5 ? rect(mark, { x: across(k), y, width: wide, height: deep(minutes) }) : '';
+    return part('hatched', out_min, plot.y) + part('dim', dim_min, plot.y + deep(out_min));
   });
   return heading(plot, 'LED, lm') + verticalAxis(up, plot, 3) + bars.join('') + short.join('');
 }
 
-function goesDark(nights: Nights, across: Across, capacitor: Box, led: Box): string {
+function fallsShort(nights: Nights, across: Across, capacitor: Box, led: Box): string {
   return nights
     .filter(({ firstShort, failed }) => failed && firstShort >= 0)
     .map(({ firstShort, firstShort_local }) => {

@@ -16,7 +16,8 @@ export interface FortnightHour {
   /** Mean of the hour. */
   light_lm: number;
   promised_min: number;
-  short_min: number;
+  dim_min: number;
+  out_min: number;
 }
 
 /** A fortnight hour by hour, from the noon before its first evening, with its events in hours from there. */
@@ -59,7 +60,8 @@ export function fortnightHours(
       capacitorEnd_V: columns.capacitorEnd_V[i]!,
       light_lm: columns.light_lm_h[i]!,
       promised_min: columns.promised_s[i]! / 60,
-      short_min: columns.short_s[i]! / 60,
+      dim_min: columns.dim_s[i]! / 60,
+      out_min: columns.out_s[i]! / 60,
     });
   }
   const nights = Array.from({ length: 14 }, (_, k) => {

@@ -13,7 +13,8 @@ const FULL = 0.84;
 const NOON_H = 12;
 const LEGEND: readonly LegendEntry[] = [
   { mark: 'lit', words: 'promised and lit' },
-  { mark: 'hatched', words: 'promised, dim or out' },
+  { mark: 'dim', words: 'promised and dim' },
+  { mark: 'hatched', words: 'promised and out' },
   { mark: 'beyond', words: 'on beyond the promise' },
   { mark: 'night', words: 'night, nothing promised' },
   { mark: 'day', over: 'outlineSoft', words: 'day' },
@@ -26,7 +27,7 @@ type Scale = ScaleLinear<number, number>;
  * The night chart: every night a column from late afternoon to morning, down the wall clock.
  *
  * in: id, the picture's own on a page; name, of lamp and spot; nights; summary, what it says in words
- * out: the picture; classes of the marks: lit, hatched (short hours), beyond, solid (failed nights)
+ * out: the picture; classes of the marks: lit, dim, hatched (out), beyond, solid (failed nights)
  */
 export function nightChart(
   id: string,
@@ -120,7 +121,12 @@ function hourNames(down: Scale, plot: Box): string {
     .join('');
 }
 
-const CLASS_OF: Readonly<Record<SpanKind, string>> = { lit: 'lit', short: 'hatched', beyond: 'beyond' };
+const CLASS_OF: Readonly<Record<SpanKind, string>> = {
+  lit: 'lit',
+  dim: 'dim',
+  out: 'hatched',
+  beyond: 'beyond',
+};
 
 function column(night: NightColumn, index: number, across: Scale, down: Scale): string {
   const width = across(1) - across(0);

@@ -79,6 +79,7 @@ export const NIGHT_TABLE: ChartColumn<NightColumn>[] = [
   texts('night', 'evening of', ({ row }) => row.night),
   texts('outcome', 'promise', ({ row }) => row.outcome.replace('-', ' ')),
   ledger('short_h', 2),
+  ledger('out_h', 2),
   texts('cause', 'cause', ({ row: { cause } }) => (cause === 'none' ? '' : CAUSE_WORDS[cause])),
   ledger('capacitorDusk_V', 2),
   ledger('capacitorDawn_V', 2),

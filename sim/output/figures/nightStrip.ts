@@ -8,36 +8,40 @@ const HEIGHT = 46;
 const BAR = 30;
 
 /**
- * Each night of a row as a column of two paths: short hours hanging down from its top by their share of the promise, lit
- * ones below.
+ * Each night of a row as a column of three paths by their share of the promise: hours out hang down from its top, dim
+ * ones below them, lit ones at the bottom.
  *
  * in: nights; across, index of a night to x; box, top and height of the row; share of a column's width that is drawn
- * out: a pair a night, '' where it has no such time
+ * out: three a night, '' where it has no such time
  */
 export function nightShares(
   nights: readonly NightRow[],
   across: (index: number) => number,
   { y, height }: Pick<Box, 'y' | 'height'>,
   share: number,
-): { lit: string; short: string }[] {
+): { lit: string; dim: string; out: string }[] {
   const wide = coordinate((across(1) - across(0)) * share);
-  return nights.map(({ promised_h, lit_h, short_h }, index) => {
-    if (!(promised_h > 0)) return { lit: '', short: '' };
+  return nights.map(({ promised_h, lit_h, dim_h, out_h }, index) => {
+    if (!(promised_h > 0)) return { lit: '', dim: '', out: '' };
     const x = coordinate(across(index));
-    const split = coordinate(y + (height * short_h) / promised_h);
+    const down = (hours: number) => coordinate(y + (height * hours) / promised_h);
+    const column = (hours: number, from: string | number, to: string | number) =>
+      hours > 0 ? `M${x} ${from}h${wide}V${to}h-${wide}z` : '';
+    const [ember, light] = [down(out_h), down(out_h + dim_h)];
     return {
-      lit: lit_h > 0 ? `M${x} ${split}h${wide}V${y + height}h-${wide}z` : '',
-      short: short_h > 0 ? `M${x} ${y}h${wide}V${split}h-${wide}z` : '',
+      lit: column(lit_h, light, y + height),
+      dim: column(dim_h, ember, light),
+      out: column(out_h, y, ember),
     };
   });
 }
 
 /**
- * A winter in one line: each night a column, short hours hanging down from its top by their share of the promise.
+ * A winter in one line: each night a column, hours out and dim hanging down from its top by their share of the promise.
  *
  * in: nights, in the order of the season
- * out: SVG markup without a name of its own: it stands beside words that say the same; classes lit and short, each
- *   one path for all its nights
+ * out: SVG markup without a name of its own: it stands beside words that say the same; classes lit, dim and
+ *   short (out), each one path for all its nights
  */
 export function nightStrip(nights: readonly NightRow[]): string {
   const bar = { x: 0, y: 0, width: WIDTH, height: BAR };
@@ -50,7 +54,8 @@ export function nightStrip(nights: readonly NightRow[]): string {
   const marks = [
     element('rect', { class: 'night', width: WIDTH, height: BAR }),
     path('lit', shares.map(({ lit }) => lit).join('')),
-    path('short', shares.map(({ short }) => short).join('')),
+    path('dim', shares.map(({ dim }) => dim).join('')),
+    path('short', shares.map(({ out }) => out).join('')),
     path('onNight', lines.join('')),
     ...months
       .filter(({ length }) => length > 20)

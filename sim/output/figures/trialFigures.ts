@@ -8,7 +8,7 @@ import { thresholdMonths } from '../../statistics/monthStatistics.ts';
 import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
-import { plural, spokenDates } from '../words.ts';
+import { dimAndOut, dimOrOut, plural, spokenDates } from '../words.ts';
 import { capacitorChart } from './capacitorChart.ts';
 import { changeChart } from './changeChart.ts';
 import { isolated } from './element.ts';
@@ -112,8 +112,8 @@ function summaries(
 function nightsSummary(worst: WinterStatistics | undefined, withYear: boolean): string {
   if (worst === undefined || worst.nights === 0) return 'No night in which anything is promised.';
   const { nights, failedNights, short_h, promised_h, longestSpell, worstNight } = worst;
-  const begin = `${withYear ? `Of the winters the worst, ${worst.winter}: ` : ''}${nights} nights with a promise: ${failedNights} failed, ${fixed(short_h, 1)} h short of ${fixed(promised_h, 0)} h promised.`;
-  if (failedNights === 0) return begin;
+  const begin = `${withYear ? `Of the winters the worst, ${worst.winter}: ` : ''}${nights} nights with a promise: ${failedNights} failed, ${fixed(short_h, 1)} h short of ${fixed(promised_h, 0)} h promised`;
+  if (failedNights === 0) return `${begin}.`;
   const spell =
     longestSpell === undefined
       ? ''
@@ -122,5 +122,5 @@ function nightsSummary(worst: WinterStatistics | undefined, withYear: boolean): 
     worstNight === undefined
       ? ''
       : ` Worst night ${spokenDates(worstNight.night, worstNight.night, withYear)}, ${fixed(worstNight.short_h, 1)} h short.`;
-  return `${begin}${spell}${night}`;
+  return `${begin}, ${dimAndOut(worst)}. Failed nights: ${dimOrOut(worst)}.${spell}${night}`;
 }

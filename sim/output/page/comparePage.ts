@@ -74,7 +74,9 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
 const RESULT_COLUMNS: readonly MarkupColumn<ComparedTrial>[] = [
   { heading: 'promise', cell: ({ verdict }) => VERDICTS[verdict] },
   numberColumn('failed nights', ({ failedNights, nights }) => `${failedNights} of ${nights}`),
-  numberColumn('short, h', ({ short_h }) => fixed(short_h, 1)),
+  numberColumn('of them out', ({ failedOut }) => String(failedOut)),
+  numberColumn('dim, h', ({ dim_h }) => fixed(dim_h, 1)),
+  numberColumn('out, h', ({ out_h }) => fixed(out_h, 1)),
   {
     heading: 'most failed nights in a row',
     cell: ({ longestSpell: spell }) =>

@@ -126,7 +126,7 @@ export const FIGURE_NOTES: Readonly<Record<string, FigureNote>> = {
     heading: 'Every night',
     unit: 'Hours by the clock on the wall, daylight saving included; capacitor in volts.',
     assumption:
-      "Dusk and dawn are the sun's centre 6 degrees below the horizon. Lit means at or above the promised light. Each hour's lit and short minutes are exact; where several changes fall into one hour they are shown as one.",
+      "Dusk and dawn are the sun's centre 6 degrees below the horizon. Lit means at or above the promised light, dim on but below it, out off. Each hour's minutes of each are exact; where several changes fall into one hour they are shown as one.",
     sources: ['Meeus1998'],
   },
   changes: {
@@ -180,7 +180,7 @@ export const FIGURE_NOTES: Readonly<Record<string, FigureNote>> = {
   },
   'nights-compared': {
     heading: 'The nights, side by side',
-    unit: 'Share of the promised hours, lit and short.',
+    unit: 'Share of the promised hours, lit, dim and out.',
     assumption: 'Of each the worst winter of the record.',
     sources: [],
   },

@@ -5,7 +5,7 @@ import { isolated } from '../figures/element.ts';
 import { nightStrip } from '../figures/nightStrip.ts';
 import { runFigures } from '../figures/runFigures.ts';
 import { worstWinter } from '../figures/worstWinter.ts';
-import { promiseWords } from '../words.ts';
+import { dimOrOut, promiseWords } from '../words.ts';
 import { benchPart } from './benchPart.ts';
 import { figurePart } from './figurePart.ts';
 import { groundsPart } from './groundsPart.ts';
@@ -30,7 +30,7 @@ export function reportPage(
   const ids = figures.trials.map(({ id }) => id);
   const body = [
     '<header class="top">',
-    `<p class="kind">Nights of a year, lit and dark</p><h1>${nameMarkup(scenario.name)}</h1>`,
+    `<p class="kind">Nights of a year, lit, dim and out</p><h1>${nameMarkup(scenario.name)}</h1>`,
     paragraphMarkup(promiseWords(scenario.promise), 'promise'),
     '</header>',
     '<main>',
@@ -44,7 +44,7 @@ export function reportPage(
     '</main>',
   ].join('\n');
   return pageShell({
-    title: `${isolated(scenario.name)}: nights lit and dark`,
+    title: `${isolated(scenario.name)}: nights lit, dim and out`,
     body,
     hours: hourlyPack(run, figures.days, ids),
   });
@@ -56,7 +56,8 @@ function overviewMarkup(trials: readonly { id: string; trial: Trial }[], latitud
   const cards = trials.map(({ id, trial }) => {
     const { verdict } = trial.statistics;
     const { worst, nights } = worstWinter(trial, latitude_deg);
-    const counted = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights failed`;
+    const how = worst === undefined || worst.failedNights === 0 ? '' : `, ${dimOrOut(worst)}`;
+    const counted = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights failed${how}`;
     const [sign = '', ...words] = VERDICTS[verdict].split(' ');
     return [
       `<li><a class="card" href="#${id}" data-verdict="${verdict}">`,

@@ -6,7 +6,7 @@ import { type Column, monthCell, monthColumns } from '../columns.ts';
 import { escapeText } from '../figures/element.ts';
 import type { Figure } from '../figures/Figure.ts';
 import { verdictWords } from '../winterSentences.ts';
-import { plural, spokenDates } from '../words.ts';
+import { dimAndOut, dimOrOut, plural, spokenDates } from '../words.ts';
 import { figurePart } from './figurePart.ts';
 import {
   foldedMarkup,
@@ -57,7 +57,9 @@ const WINTER_COLUMNS: MarkupColumn<WinterStatistics>[] = [
   { heading: 'winter', cell: ({ winter, complete }) => (complete ? winter : `${winter} (in part)`) },
   numberColumn('nights', (row) => String(row.nights)),
   numberColumn('failed nights', (row) => String(row.failedNights)),
-  numberColumn('short, h', (row) => fixed(row.short_h, 1)),
+  numberColumn('of them out', (row) => String(row.failedOut)),
+  numberColumn('dim, h', (row) => fixed(row.dim_h, 1)),
+  numberColumn('out, h', (row) => fixed(row.out_h, 1)),
   numberColumn('most failed nights in a row', (row) => String(row.longestSpell?.nights ?? 0)),
   numberColumn('least energy left in the morning, J', (row) => fixed(row.smallestReserve_J, 0)),
 ];
@@ -70,8 +72,8 @@ function monthColumn(column: Column<MonthStatistics>): MarkupColumn<MonthStatist
 
 const MEANINGS =
   '<details class="about"><summary>What these numbers mean</summary><dl>' +
-  '<dt>Short</dt><dd>Promised hours in which the LED did not shine at or above the promised level.</dd>' +
-  '<dt>Failed</dt><dd>A night with more short hours than the tolerance.</dd>' +
+  '<dt>Short</dt><dd>Promised hours dim (the LED on, below the promised level) or out (the LED off).</dd>' +
+  '<dt>Failed</dt><dd>A night with more short hours than the tolerance; out where it was off for longer than that, else dim.</dd>' +
   "<dt>Energy left</dt><dd>Energy in the capacitor in the morning above what it holds at the driver's cut-off voltage; below it, what is missing.</dd>" +
   '<dt>Light</dt><dd>Lumen of all LEDs together, summed over the winter.</dd>' +
   '<dt>Source</dt><dd>The table of nights of this run, nights.csv; <a href="#grounds-assumptions">what was assumed</a>.</dd>' +
@@ -82,8 +84,16 @@ function factsMarkup(winter: WinterStatistics): string {
   if (winter.nights === 0) return '';
   const { longestSpell: spell, worstNight, smallestReserve_J: left_J } = winter;
   const facts: [value: string, unit: string, words: string][] = [
-    [`${winter.failedNights}`, `of ${winter.nights}`, 'failed nights'],
-    [fixed(winter.short_h, 1), 'h', `short, of ${fixed(winter.promised_h, 0)} h promised`],
+    [
+      `${winter.failedNights}`,
+      `of ${winter.nights}`,
+      `failed nights${winter.failedNights === 0 ? '' : `, ${dimOrOut(winter)}`}`,
+    ],
+    [
+      fixed(winter.short_h, 1),
+      'h',
+      `short, of ${fixed(winter.promised_h, 0)} h promised${winter.short_h === 0 ? '' : `, ${dimAndOut(winter)}`}`,
+    ],
   ];
   if (worstNight !== undefined && winter.failedNights > 0) {
     const night = spokenDates(worstNight.night);

@@ -16,10 +16,11 @@ const night = (date: string, changes: Partial<NightColumn> = {}): NightColumn =>
 const NIGHTS: NightColumn[] = [
   night('2025-12-20'),
   night('2025-12-21', {
-    row: darkNight('2025-12-21', 2),
+    row: darkNight('2025-12-21', 2, 0.5),
     spans: [
       { from_h: 16.5, to_h: 20.5, kind: 'lit' },
-      { from_h: 20.5, to_h: 22.5, kind: 'short' },
+      { from_h: 20.5, to_h: 21, kind: 'dim' },
+      { from_h: 21, to_h: 22.5, kind: 'out' },
       { from_h: 22.5, to_h: 23, kind: 'beyond' },
     ],
     firstShort_h: 20.5,
@@ -37,6 +38,7 @@ describe('the night chart', () => {
 
   test('has a mark for each night and kind of time in it, and a triangle for each failed night', () => {
     expect(marksOf(figure, 'path', 'lit')).toHaveLength(2);
+    expect(marksOf(figure, 'path', 'dim')).toHaveLength(1);
     expect(marksOf(figure, 'path', 'hatched')).toHaveLength(1);
     expect(marksOf(figure, 'path', 'beyond')).toHaveLength(1);
     expect(marksOf(figure, 'path', 'solid')).toHaveLength(1);
@@ -44,14 +46,16 @@ describe('the night chart', () => {
   });
 
   test('draws an hour of one night as long as that of another, later ones further down', () => {
-    const spans = [...marksOf(figure, 'path', 'lit'), ...marksOf(figure, 'path', 'hatched')].map((tag) => {
+    const marks = ['lit', 'dim', 'hatched'].flatMap((mark) => marksOf(figure, 'path', mark));
+    const spans = marks.map((tag) => {
       const [, from, to] = /M[\d.]+ ([\d.]+)h[\d.]+V([\d.]+)/.exec(tag)!.map(Number);
       return { from: from!, height: to! - from! };
     });
-    const [six, four, two] = spans;
+    const [six, four, half, out] = spans;
     expect(four!.height / six!.height).toBeCloseTo(4 / 6, 3);
-    expect(two!.height / six!.height).toBeCloseTo(2 / 6, 3);
-    expect(two!.from).toBeCloseTo(four!.from + four!.height, 1);
+    expect(half!.height / six!.height).toBeCloseTo(0.5 / 6, 3);
+    expect(half!.from).toBeCloseTo(four!.from + four!.height, 1);
+    expect(out!.from).toBeCloseTo(half!.from + half!.height, 1);
   });
 
   test('breaks the night off where the sun does not sink far enough', () => {
@@ -70,6 +74,7 @@ describe('the night chart', () => {
       night: '2025-12-21',
       outcome: 'failed',
       short_h: '2.00',
+      out_h: '1.50',
       first_short_local: '20:30',
       cause: 'the capacitor ran empty',
     });

@@ -13,7 +13,7 @@ describe.each(['invented-garden', 'dusk-to-dawn'])('the nights of %s as columns'
   const { scenario, trials } = runAll(loadScenario(file, file), { withChanges: false });
   const { site } = scenario;
 
-  test('each column is as long lit, short and on beyond the promise as its row of the ledger says', () => {
+  test('each column is as long lit, dim, out and on beyond the promise as its row of the ledger says', () => {
     let short = 0;
     for (const trial of trials) {
       const winter = trial.statistics.winters[0]!.winter;
@@ -25,7 +25,8 @@ describe.each(['invented-garden', 'dusk-to-dawn'])('the nights of %s as columns'
         // The clocks go forward and back within the night on two nights a year.
         const changes = ['2025-03-29', '2025-10-25'].includes(row.night) ? 1 : 0;
         expect(Math.abs(total('lit') - row.lit_h), row.night).toBeLessThan(MINUTE_H + changes);
-        expect(Math.abs(total('short') - row.short_h), row.night).toBeLessThan(MINUTE_H + changes);
+        expect(Math.abs(total('dim') - row.dim_h), row.night).toBeLessThan(MINUTE_H + changes);
+        expect(Math.abs(total('out') - row.out_h), row.night).toBeLessThan(MINUTE_H + changes);
         if (row.short_h > MINUTE_H) short++;
       }
     }
@@ -39,7 +40,7 @@ describe.each(['invented-garden', 'dusk-to-dawn'])('the nights of %s as columns'
         trial.statistics.winters[0]!.winter,
         site,
       )) {
-        const first = spans.find((span) => span.kind === 'short');
+        const first = spans.find(({ kind }) => kind === 'dim' || kind === 'out');
         if (row.short_h > MINUTE_H)
           expect(Math.abs(first!.from_h - firstShort_h), row.night).toBeLessThan(MINUTE_H);
         if (['2025-03-29', '2025-10-25'].includes(row.night)) continue;
@@ -69,7 +70,7 @@ describe.each(['invented-garden', 'dusk-to-dawn'])('the nights of %s as columns'
       const { hours, nights } = fortnightHours(trial, darkestFortnight!, winter, site)!;
       expect(hours).toHaveLength(336);
       expect(hours[0]!.local.slice(0, 10)).toBe(darkestFortnight!.from);
-      const short_h = hours.reduce((sum, hour) => sum + hour.short_min, 0) / 60;
+      const short_h = hours.reduce((sum, hour) => sum + hour.dim_min + hour.out_min, 0) / 60;
       expect(short_h).toBeCloseTo(darkestFortnight!.short_h, 2);
       expect(nights.filter(({ failed }) => failed)).toHaveLength(darkestFortnight!.failedNights);
     }
