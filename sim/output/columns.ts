@@ -99,7 +99,13 @@ export const WEATHER_COLUMNS = columnsOf<SpotLight>([
 /** An hour of the light on the cell. */
 export const LIGHT_COLUMNS = columnsOf<SpotLight>([
   ['sunAltitude_deg', 3, 'height of the sun at mid-hour'],
-  ['planeOfArray_W_m2', 3, 'behind the cover: beam + sky + reflected', 'light_on_cell', 'light_on_cell_W_m2'],
+  [
+    'planeOfArray_W_m2',
+    3,
+    'behind cover and front, as if straight on: beam + sky + reflected',
+    'light_on_cell',
+    'light_on_cell_W_m2',
+  ],
   ['beam_W_m2', 3, 'straight from the sun', 'beam_on_cell', 'beam_on_cell_W_m2'],
   ['sky_W_m2', 3, 'from the sky', 'sky_on_cell', 'sky_on_cell_W_m2'],
   ['reflected_W_m2', 3, 'from ground and walls', 'reflected_on_cell', 'reflected_on_cell_W_m2'],

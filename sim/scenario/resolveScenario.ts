@@ -7,7 +7,7 @@ import type { ScenarioValue } from './schema.ts';
 
 type Keys = Record<string, Json>;
 
-const UNUSED_WITH_LOG = ['cover', 'sky_model', 'cell_tilt_deg', 'cell_bearing_deg'];
+const UNUSED_WITH_LOG = ['cover', 'sky_model', 'cell_tilt_deg', 'cell_bearing_deg', 'cell_front'];
 
 /**
  * The scenario as plain JSON: parts merged in, defaults filled in, filled-in keys without effect left out, no

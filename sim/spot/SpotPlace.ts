@@ -1,4 +1,4 @@
-import { coverCurve, NO_COVER } from './cover/coverCurve.ts';
+import { cellPassage } from './cover/cellPassage.ts';
 import { type MeasuredShares, type PlacedLog, placedLog } from './measured/sharesFromLog.ts';
 import { type PlaneFactors, type PlaneScene, planeFactors } from './planeFactors.ts';
 import { beamSight } from './shade/beamSight.ts';
@@ -22,7 +22,7 @@ export interface SpotPlace {
   domes: SeasonDomes;
   /** Share of the sun-up time of each hour in which the spot sees the sun, 0 to 1. */
   seen: Float64Array;
-  /** Of the cell under its cover. */
+  /** Of the cell behind its cover and its own front. */
   factors: PlaneFactors;
   /** Share of the light that passes stated shading, by hour. */
   shading: Float64Array;
@@ -57,8 +57,11 @@ export function spotPlace(
     skyModel: SKY_MODELS[spot.skyModel](sun),
     whiteAlbedo: Math.max(spot.snow.ground_albedo, site.albedo),
   };
-  const cover = coverCurve(spot.cover, spot.cellTilt_deg);
-  const cell = { tilt_deg: spot.cellTilt_deg, bearing_deg: spot.cellBearing_deg, cover };
+  const cell = {
+    tilt_deg: spot.cellTilt_deg,
+    bearing_deg: spot.cellBearing_deg,
+    passage: cellPassage(spot.cover, spot.cellFront),
+  };
   return {
     spot,
     calendar,
@@ -73,6 +76,6 @@ export function spotPlace(
 }
 
 function logOf(log: MeasuredLight, scene: Omit<PlaneScene, 'plane'>, readFile: ReadFile): PlacedLog {
-  const plane = { tilt_deg: log.sensor_tilt_deg, bearing_deg: log.sensorBearing_deg, cover: NO_COVER };
+  const plane = { tilt_deg: log.sensor_tilt_deg, bearing_deg: log.sensorBearing_deg, passage: undefined };
   return placedLog(log, readFile(log.file), scene.calendar.sun, planeFactors({ ...scene, plane }));
 }

@@ -34,7 +34,7 @@ interface Taken<T> {
 
 /** What a plane and the ground take of diffuse light under one state of the leaves. */
 interface DiffuseFactors {
-  /** Straight from the isotropic sky, without cover. */
+  /** Straight from the isotropic sky. */
   sky: Taken<number>;
   /** Of the band at the horizon on an upright plane. */
   band: number;
@@ -45,8 +45,8 @@ interface DiffuseFactors {
 }
 
 /**
- * What place, obstacles and hours alone say of the light on a plane. Whatever the weather, its light is linear in the
- * parts of the sky with these factors.
+ * What place, obstacles, cover and hours alone say of the light on a plane. Whatever the weather, its light is linear in
+ * the parts of the sky with these factors; what the plane takes is behind its cover and front.
  */
 export interface PlaneFactors extends SkyTerms {
   seasons: readonly DiffuseFactors[];
@@ -56,10 +56,8 @@ export interface PlaneFactors extends SkyTerms {
   sun: Taken<Float64Array>;
   /** The same by way of the screens that the sun lights. */
   screensBySun: Taken<Float64Array>;
-  /** Of what the ground reflects, behind the cover. */
+  /** Of what the ground reflects. */
   fromGround: number;
-  /** What the cover passes of the sky, and of the screens before it. */
-  cover: number;
 }
 
 /**
@@ -86,8 +84,7 @@ export function planeFactors(scene: PlaneScene): PlaneFactors {
     ofHour: domes.ofHour,
     sun: { plane: beamOnPlane(sight, plane, count), ground: sight.onGround },
     screensBySun,
-    fromGround: groundReflected(1, 1, plane.tilt_deg) * plane.cover.ground,
-    cover: plane.cover.sky,
+    fromGround: groundShare(plane),
   };
 }
 
@@ -107,8 +104,8 @@ interface ViewedScreen {
 
 function viewOf({ dome, faces }: SeasonDomes['seasons'][number], scene: PlaneScene): View {
   const { bearings, calendar } = scene;
-  const { tilt_deg, bearing_deg, cover } = scene.plane;
-  const plane = domeShares(dome, tilt_deg, bearing_deg, cover.light, bearings);
+  const { tilt_deg, bearing_deg, passage } = scene.plane;
+  const plane = domeShares(dome, tilt_deg, bearing_deg, passage, bearings);
   const ground = domeShares(dome, 0, 0, undefined, bearings);
   const diffuse: DiffuseFactors = {
     sky: { plane: plane.sky, ground: ground.sky },
@@ -152,13 +149,17 @@ function sunOnScreensInto(
 }
 
 /**
- * Light a tilted plane takes from the ground before it, in W/m2.
+ * What a plane takes of the light that flat, even ground reflects, without unit: of that on a plane facing the ground.
  *
- * in: ground_W_m2, irradiance of the flat ground; albedo, 0 to 1; tilt_deg, 0 flat to 90 upright
- * out: W/m2
+ * in: plane
+ * out: (1 - cos tilt) / 2 where all light passes
  * source: LiuJordan1963
- * @example groundReflected(500, 0.2, 90); // => 50
  */
-export function groundReflected(ground_W_m2: number, albedo: number, tilt_deg: number): number {
-  return (ground_W_m2 * albedo * (1 - Math.cos((tilt_deg * Math.PI) / 180))) / 2;
+export function groundShare({ tilt_deg, bearing_deg, passage }: Plane): number {
+  if (tilt_deg === 0) return 0;
+  // The ground is a sky upside down.
+  const below = passage && {
+    share: (cosIncidence: number, elevation_deg: number) => passage.share(cosIncidence, -elevation_deg),
+  };
+  return domeShares({ screens: [] }, 180 - tilt_deg, bearing_deg, below).sky;
 }

@@ -9,7 +9,7 @@ export interface PlaneLight {
 }
 
 /**
- * Light on a plane behind its cover and among its surroundings, W/m2, hour by hour: the parts of the sky, each times
+ * Light on a plane behind its cover and front and among its surroundings, W/m2, hour by hour: the parts of the sky, each times
  * its factor.
  *
  * in: target, columns to fill; factors of the plane; open, the sky over the same hours; from and to, hours from <= i < to
@@ -25,7 +25,7 @@ export function planeLightInto(
   to: number,
 ): void {
   const { sun, site } = calendar;
-  const { skyModel, whiteAlbedo, seasons, ofHour, screensBySun, cover, fromGround } = factors;
+  const { skyModel, whiteAlbedo, seasons, ofHour, screensBySun, fromGround } = factors;
   for (let i = from; i < to; i++) {
     const diffuse_W_m2 = sky.dhi_W_m2[i]!;
     const direct_W_m2 = sky.dni_W_m2[i]!;
@@ -41,7 +41,7 @@ export function planeLightInto(
     // straight: what comes from the sun's direction, on a plane facing it, over the sun-up part of the hour
     const straight_W_m2 = up > 0 ? (direct_W_m2 + circumsolar_W_m2) / up : 0;
     target.beam_W_m2[i] = straight_W_m2 * factors.sun.plane[i]!;
-    target.sky_W_m2[i] = Math.max(isotropic_W_m2 * taken.sky.plane + band_W_m2 * taken.band, 0) * cover;
+    target.sky_W_m2[i] = Math.max(isotropic_W_m2 * taken.sky.plane + band_W_m2 * taken.band, 0);
     const ground_W_m2 = isotropic_W_m2 * taken.sky.ground + straight_W_m2 * factors.sun.ground[i]!;
     const returned_W_m2 = ground_W_m2 * albedo;
     const screens_W_m2 =
@@ -52,7 +52,6 @@ export function planeLightInto(
       isotropic_W_m2 * taken.screensBySky.ground +
       returned_W_m2 * taken.screensByGround.ground +
       straight_W_m2 * screensBySun.ground[i]!;
-    target.reflected_W_m2[i] =
-      (ground_W_m2 + screensOnGround_W_m2) * albedo * fromGround + screens_W_m2 * cover;
+    target.reflected_W_m2[i] = (ground_W_m2 + screensOnGround_W_m2) * albedo * fromGround + screens_W_m2;
   }
 }

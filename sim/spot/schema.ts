@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { weatherSchema } from '../weather/schema.ts';
 import { IRRADIANCE_UNITS, TEMPERATURE_UNITS } from '../weather/units.ts';
+import { CELL_FRONTS } from './cover/cellFront.ts';
 import { coverSchema } from './cover/schema.ts';
 import { bearing, obstacleSchema } from './shade/schema.ts';
 
@@ -123,6 +124,11 @@ export const spotSchema = z
       unit: 'm',
       title: 'height of the cell above the ground, for what obstacles hide; 0.15 where not given',
     }),
+    cell_front: z.enum(CELL_FRONTS).default('flat').meta({
+      title:
+        "front of the cell, for what it loses at low sun beyond its loss straight on, which the cell's current holds: flat, textured, coated, or none to leave that out; a cell cast in resin has the resin for a front",
+      assumption: 'smooth glass or resin, clean, from memory',
+    }),
     cover: coverSchema.default({ kind: 'flat', part: 'flat-lid', dirt_loss: 0 }).meta({
       title: 'what lies over the cell',
       assumption: 'a glass lid',
@@ -152,7 +158,8 @@ export const spotSchema = z
         'light logged at the spot beside the weather of the same days; gives a share for beam and for diffuse',
     }),
     light_on_cell: lightOnCellSchema.optional().meta({
-      title: 'light logged on the cell itself; sun, sky, horizon and cover are then not computed',
+      title:
+        "light logged on the cell itself; sun, sky, horizon, cover and front are then not computed: best the cell's own short-circuit current",
     }),
   })
   .meta({ title: 'a place in the garden and how the lamp stands there' });

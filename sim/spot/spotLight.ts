@@ -19,7 +19,7 @@ import type { LoggedLight, ReadFile, SpotParams } from './spotParams.ts';
 export interface SpotLight extends PlaneLight, SkyColumns {
   start_ms: number;
   count: number;
-  /** Light that reaches the cell behind its cover, all parts together. */
+  /** Light that the cell takes behind its cover, all parts together: as much as straight on would do the same. */
   planeOfArray_W_m2: Float64Array;
   air_degC: Float64Array;
   /** Altitude of the sun's centre at mid-hour, refracted. */
@@ -40,7 +40,7 @@ export interface SpotLight extends PlaneLight, SkyColumns {
 
 /**
  * The light on a cell in one spot, in W/m2, hour by hour: sun, sky, and what ground and obstacles reflect, behind
- * obstacles, cover, dirt, snow and shading; or the light that was logged on the cell. All at once; for many spots or
+ * obstacles, cover, front, dirt, snow and shading; or the light that was logged on the cell. All at once; for many spots or
  * many years of weather see `skyCalendar`, `spotPlace`, `openSky` and `lightInSpot`.
  *
  * in: weather, not needed where the light was logged; site; spot; readFile, for the files the spot names; open, the
@@ -116,7 +116,10 @@ export function lightInSpot(place: SpotPlace, open: OpenSky): SpotLight {
   };
 }
 
-/** Sun and sky are by-passed, all of the light stands under `sky`; dusk, dawn and the sun come from the site. */
+/**
+ * Sun and sky are by-passed, all of the light stands under `sky`; dusk, dawn and the sun come from the site. The log
+ * counts as it is: what the cell's front loses is in it only where the cell itself was the sensor.
+ */
 function loggedLight(
   logged: LoggedLight,
   bytes: Uint8Array,

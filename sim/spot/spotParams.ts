@@ -1,4 +1,5 @@
 import { type Report, reportBelow, unlessReported } from '../common/InputProblem.ts';
+import type { CellFront } from './cover/cellFront.ts';
 import { type CoverParams, coverParams } from './cover/coverParams.ts';
 import { type SpotSection, USUAL_SNOW } from './schema.ts';
 import { type Obstacle, obstacleOf } from './shade/Obstacle.ts';
@@ -25,6 +26,7 @@ export interface SpotParams {
   /** Above the ground. */
   cellHeight_m: number;
   cover: CoverParams | 'none';
+  cellFront: CellFront;
   /** Share of the light that dirt takes. */
   dirtLoss: number;
   obstacles: readonly Obstacle[];
@@ -62,6 +64,7 @@ function checkedSpot(section: SpotSection, note: Report): SpotParams {
     cellBearing_deg: bearingOf(section.cell_bearing_deg ?? 0),
     cellHeight_m,
     cover: cover ?? 'none',
+    cellFront: section.cell_front,
     dirtLoss: section.cover.dirt_loss,
     obstacles: Object.entries(section.obstacles ?? {}).flatMap(([name, obstacle]) => {
       const made = obstacleOf(name, obstacle, cellHeight_m, reportBelow(note, 'obstacles', name));
@@ -160,6 +163,16 @@ function loggedLightOf(section: SpotSection, report: Report): LoggedLight | unde
     });
   }
   return logged;
+}
+
+/**
+ * The same cell, nothing over it and nothing lost at its front: all the light an unshaded cell could take.
+ *
+ * in: spot
+ * out: a spot as `openSpot` gives it, without cover and front
+ */
+export function bareSpot(spot: SpotParams): SpotParams {
+  return { ...openSpot(spot), cover: 'none', cellFront: 'none' };
 }
 
 /**

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { compensatedSum } from '../../sim/common/numeric.ts';
-import { NO_COVER } from '../../sim/spot/cover/coverCurve.ts';
 import { planeFactors } from '../../sim/spot/planeFactors.ts';
 import { planeLightInto } from '../../sim/spot/planeLight.ts';
 import { spotPlace } from '../../sim/spot/SpotPlace.ts';
@@ -72,7 +71,7 @@ describe('spotLight among obstacles', () => {
       obstacles: { tree: TREE, house: { ...HOUSE, bearing_deg: 'N', reflectance: 0.8 }, hedge: HEDGE },
     });
     const place = spotPlace(spot, CALENDAR, noFile);
-    const plane = { tilt_deg: 15, bearing_deg: 225, cover: NO_COVER };
+    const plane = { tilt_deg: 15, bearing_deg: 225, passage: undefined };
     const sight = beamSight(CALENDAR.sun, CALENDAR.track, place.domes);
     const terms = { skyModel: place.factors.skyModel, whiteAlbedo: 0.2, sight };
     const withBearings = (bearings: number) => {
@@ -97,6 +96,7 @@ describe('spotLight among obstacles', () => {
     const dull = { ...WEATHER, dhi_W_m2: WEATHER.ghi_W_m2, dni_W_m2: new Float64Array(WEATHER.count) };
     const spot = {
       cover: { kind: 'none' },
+      cell_front: 'none',
       cell_height_m: 0,
       sky_model: 'isotropic',
       obstacles: { wall: longWall(0.8) },

@@ -51,9 +51,13 @@ const HOUSE = profile([
 
 describe('spotLight', () => {
   it.each(['isotropic', 'hay-davies'])(
-    'gives a bare flat cell in the open the global light (%s)',
+    'gives a bare flat cell that loses nothing at its front the global light in the open (%s)',
     (sky_model) => {
-      const { planeOfArray_W_m2, ghi_W_m2 } = light({ cover: { kind: 'none' }, sky_model });
+      const { planeOfArray_W_m2, ghi_W_m2 } = light({
+        cover: { kind: 'none' },
+        cell_front: 'none',
+        sky_model,
+      });
       for (let i = 0; i < ghi_W_m2.length; i++) {
         // Trapezia of 3 minutes in the beam against 5 in the split, a few parts in 1e5.
         expect(Math.abs(planeOfArray_W_m2[i]! - ghi_W_m2[i]!)).toBeLessThan(1e-4 * ghi_W_m2[i]! + 0.02);
@@ -93,8 +97,9 @@ describe('spotLight', () => {
 
   it('leaves no beam at all north of a wall that the winter sun never clears', () => {
     const december = inventedHours(GARDEN, Date.UTC(2023, 11, 1), 744);
-    const shaded = light({ horizon: { file: 'h' } }, { h: HOUSE }, december);
-    const open = light({}, {}, december);
+    const bare = { cover: { kind: 'none' }, cell_front: 'none' };
+    const shaded = light({ ...bare, horizon: { file: 'h' } }, { h: HOUSE }, december);
+    const open = light(bare, {}, december);
     expect(Math.max(...shaded.beam_W_m2)).toBe(0);
     expect(year_kWh_m2(open.beam_W_m2)).toBeGreaterThan(1);
     const dome = horizonDome(horizonProfile({ name: 'h', bytes: new TextEncoder().encode(HOUSE) }));
@@ -127,11 +132,47 @@ describe('spotLight', () => {
   });
 
   it('takes less through a lid than without, by 8 to 20 percent over a year', () => {
-    const bare = year_kWh_m2(light({ cover: { kind: 'none' } }).planeOfArray_W_m2);
-    const lid = year_kWh_m2(light({ cover: { part: 'flat-lid' } }).planeOfArray_W_m2);
+    const cell_front = 'none';
+    const bare = year_kWh_m2(light({ cover: { kind: 'none' }, cell_front }).planeOfArray_W_m2);
+    const lid = year_kWh_m2(light({ cover: { part: 'flat-lid' }, cell_front }).planeOfArray_W_m2);
     // Fresnel loss straight through is 8 percent; low sun and sky lose up to twice that.
     expect(lid / bare).toBeGreaterThan(0.8);
     expect(lid / bare).toBeLessThan(0.92);
+  });
+
+  it("loses a tenth of a lawn's December light at a flat front, and a little less behind a lid", () => {
+    const december = inventedHours(GARDEN, Date.UTC(2023, 11, 1), 744);
+    const lies = { cell_tilt_deg: 10, cell_bearing_deg: 'S' };
+    const kept = (spot: object) => {
+      const all = (cell_front: string) =>
+        year_kWh_m2(light({ ...lies, ...spot, cell_front }, {}, december).planeOfArray_W_m2);
+      return ['flat', 'coated', 'textured'].map((front) => all(front) / all('none'));
+    };
+    const [bare, lid] = [kept({ cover: { kind: 'none' } }), kept({})];
+    for (const [flat, coated, textured] of [bare, lid]) {
+      expect(coated).toBeGreaterThan(flat! + 0.01);
+      expect(textured).toBeGreaterThan(coated! + 0.01);
+    }
+    expect(Math.abs(bare[0]! - 0.9)).toBeLessThan(0.01);
+    // A lid has turned away much of the light at the greatest slants before.
+    expect(Math.abs(lid[0]! - 0.915)).toBeLessThan(0.01);
+  });
+
+  it('takes light logged on the cell as it is, whatever the front', () => {
+    const rows = Array.from(
+      { length: 24 },
+      (_, h) => `${new Date(Date.UTC(2023, 5, 1, h)).toISOString()},${h}`,
+    );
+    const light_on_cell = {
+      file: 'log',
+      stamp: { column: 'utc', zone: 'UTC', marks: 'start' },
+      column: 'light',
+      unit: 'W/m2',
+    };
+    const of = (cell_front: string) =>
+      light({ light_on_cell, cell_front }, { log: `utc,light\n${rows.join('\n')}\n` }).planeOfArray_W_m2;
+    expect(of('flat')).toEqual(of('none'));
+    expect(of('flat')[9]).toBe(9);
   });
 
   it.each([-90, -54, 0, 71, 90])('holds only finite light at latitude %f', (latitude_deg) => {

@@ -1,6 +1,5 @@
 import {
   coverTransmittance,
-  equivalentAngles,
   fresnelReflectance,
   resinTransmittance,
 } from '../../sim/spot/cover/coverTransmittance.ts';
@@ -39,18 +38,6 @@ const oneClear = (angle_deg: number, expected: number) =>
     'derived',
     () => coverTransmittance(angle_deg, clear).transmittance,
   );
-const angle = (kind: 'sky_deg' | 'ground_deg', tilt_deg: number, expected: number): TruthCase => ({
-  topic,
-  what: `equivalent angle of ${kind === 'sky_deg' ? 'sky' : 'ground'} light, tilt ${tilt_deg} deg`,
-  unit: 'deg',
-  expected,
-  tolerance: 0.05,
-  why: 'two decimals',
-  source: 'M. J. Brandemuehl and W. A. Beckman, Solar Energy 24 (1980) 511, from memory',
-  status: 'derived',
-  compute: () => equivalentAngles(tilt_deg)[kind],
-});
-
 const layer = { refractiveIndex: 1.526, absorption_per_m: 4, thickness_m: 0.002 };
 const oneSurface = (angle_deg: number, expected: number): TruthCase => ({
   topic,
@@ -160,10 +147,4 @@ export const cases: TruthCase[] = [
     'derived',
     () => coverTransmittance(0, book).transmittance,
   ),
-  angle('sky_deg', 0, 59.7),
-  angle('sky_deg', 45, 56.49),
-  angle('sky_deg', 90, 59.33),
-  angle('ground_deg', 0, 90),
-  angle('ground_deg', 45, 69.41),
-  angle('ground_deg', 90, 59.72),
 ];

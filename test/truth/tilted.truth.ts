@@ -1,4 +1,4 @@
-import { groundReflected } from '../../sim/spot/planeFactors.ts';
+import { groundShare } from '../../sim/spot/planeFactors.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
 import { incidenceCosine, normalOf } from '../../sim/spot/shade/beamOnPlane.ts';
 import { domeShares } from '../../sim/spot/shade/domeShares.ts';
@@ -72,7 +72,7 @@ function february20(model: 'isotropic' | 'hay-davies' | 'perez') {
   const band = parts.band_W_m2 * Math.sin((60 * Math.PI) / 180);
   const isotropic = parts.isotropic_W_m2 * domeShares(OPEN_DOME, 60, 180).sky;
   const straight = (beam + parts.circumsolar_W_m2 * flat) * ratio;
-  const ground = groundReflected(1.04, 0.6, 60);
+  const ground = 1.04 * 0.6 * groundShare({ tilt_deg: 60, bearing_deg: 180, passage: undefined });
   return {
     outside,
     clearness: 1.04 / outside,
@@ -94,7 +94,13 @@ function february20(model: 'isotropic' | 'hay-davies' | 'perez') {
  */
 function throughChain(sky_model: string): number {
   const site = { latitude_deg: 40, longitude_deg: 3.47, elevation_m: 0, timeZone: 'UTC', albedo: 0.6 };
-  const section = { cell_tilt_deg: 60, cell_bearing_deg: 'S', cover: { kind: 'none' }, sky_model };
+  const section = {
+    cell_tilt_deg: 60,
+    cell_bearing_deg: 'S',
+    cover: { kind: 'none' },
+    cell_front: 'none',
+    sky_model,
+  };
   const weather = {
     start_ms: Date.UTC(2023, 1, 18, 9),
     step_s: 3600 as const,

@@ -59,6 +59,11 @@ export function coverTransmittance(incidence_deg: number, cover: Glass): CoverOp
   const oneWay = absorptionTransmittance(surface.refraction_deg, cover);
   const optics: CoverOptics = { transmittance: 0, reflectance: 0, absorptance: 0, oneWay };
   for (const r of [surface.perpendicular, surface.parallel]) {
+    // Along the surface, where the sums of a cover that absorbs nothing are 0 over 0.
+    if (r === 1) {
+      optics.reflectance += 1 / 2;
+      continue;
+    }
     const transmittance = (oneWay * (1 - r) ** 2) / (1 - (r * oneWay) ** 2);
     optics.transmittance += transmittance / 2;
     optics.reflectance += (r * (1 + oneWay * transmittance)) / 2;
@@ -83,27 +88,4 @@ export function resinTransmittance(incidence_deg: number, resin: Glass): number 
     absorptionTransmittance(surface.refraction_deg, resin) *
     (1 - (surface.perpendicular + surface.parallel) / 2)
   );
-}
-
-/** Angles of incidence at which a cover passes as much beam as it passes of diffuse light. */
-export interface EquivalentAngles {
-  /** For isotropic light of the sky. */
-  sky_deg: number;
-  /** For light from the ground. */
-  ground_deg: number;
-}
-
-/**
- * Angles of incidence that stand for diffuse light on a tilted cover, in degrees.
- *
- * in: tilt_deg, 0 flat to 90 upright
- * out: degrees from the normal
- * source: BrandemuehlBeckman1980
- * @example equivalentAngles(45).sky_deg; // => 56.49
- */
-export function equivalentAngles(tilt_deg: number): EquivalentAngles {
-  return {
-    sky_deg: 59.7 - 0.1388 * tilt_deg + 0.001497 * tilt_deg ** 2,
-    ground_deg: 90 - 0.5788 * tilt_deg + 0.002693 * tilt_deg ** 2,
-  };
 }

@@ -1,17 +1,18 @@
 import { RADIANS } from '../../common/constants.ts';
 import { type Direction, TRACK_PARTS } from '../../sun/SunTrack.ts';
-import type { CoverCurve } from '../cover/coverCurve.ts';
+import type { CellPassage } from '../cover/cellPassage.ts';
 import type { BeamSight } from './beamSight.ts';
 
-/** How a cell stands and what lies over it. */
+/** How a cell stands, and what its light passes. */
 export interface Plane {
   tilt_deg: number;
   bearing_deg: number;
-  cover: CoverCurve;
+  /** Undefined: all light passes. */
+  passage: CellPassage | undefined;
 }
 
 /**
- * What the sun gives to a plane behind obstacles and cover, for each W/m2 of beam while the sun is up; means over the
+ * What the sun gives to a plane behind obstacles, cover and front, for each W/m2 of beam while the sun is up; means over the
  * whole hour, without unit: cosines of incidence taken every 3 minutes, straight lines between.
  *
  * in: sight; plane; count, hours of the sun's columns
@@ -22,9 +23,10 @@ export function beamOnPlane(sight: BeamSight, plane: Plane, count: number): Floa
   const { track, passing, moment } = sight;
   const { up, north, east, altitude_deg } = track;
   const normal = normalOf(plane);
+  const { share } = plane.passage ?? { share: () => 1 };
   const given = (j: number) => {
     const cosine = incidenceCosine(up[j]!, north[j]!, east[j]!, normal);
-    return cosine > 0 ? cosine * plane.cover.beam(cosine, altitude_deg[j]!) : 0;
+    return cosine > 0 ? cosine * share(cosine, altitude_deg[j]!) : 0;
   };
   const beam = new Float64Array(count);
   let part = 0;

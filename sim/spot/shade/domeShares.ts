@@ -1,20 +1,20 @@
 import { sum } from 'd3-array';
 import { RADIANS } from '../../common/constants.ts';
-import { straightLines } from '../../common/numeric.ts';
+import type { CellPassage } from '../cover/cellPassage.ts';
 import { passThrough, type SkyDome, type Span } from './SkyDome.ts';
 
-/** What a tilted plane sees of an isotropic dome. */
+/** What a tilted plane takes of an isotropic dome. */
 export interface DomeShares {
   /** Share of an open sky's isotropic light (on the flat ground) that the sky still gives to the plane. */
   sky: number;
   /** The same for each screen, were it as bright as that sky, in the order of the dome. */
   screens: ScreenShare[];
-  /** Share of a band at the horizon that an upright plane of the same bearing sees, 0 to 1. */
+  /** Share of a band at the horizon that the plane takes, of what an open upright plane of the same bearing sees, 0 to 1. */
   band: number;
 }
 
 export interface ScreenShare {
-  /** Share of the plane's view that the screen takes. */
+  /** What the plane takes of a screen as bright as that sky. */
   view: number;
   /**
    * By whole degrees of the sun's azimuth (361 values): the same, each part of the screen weighed with the cosine
@@ -26,14 +26,17 @@ export interface ScreenShare {
 const BEARINGS = 720;
 /** Height at which something low counts as standing before the bright band at the horizon. */
 const BAND_ELEVATION_DEG = 3;
+const BAND_SINE = Math.sin(BAND_ELEVATION_DEG * RADIANS);
+const BAND_COSINE = Math.cos(BAND_ELEVATION_DEG * RADIANS);
 
 /**
- * Shares of a plane's view that sky and obstacles take, without unit. An open flat plane has sky 1.
+ * What a plane takes of sky and obstacles, without unit: each direction's light by the cosine of its incidence and by
+ * what cover and front pass of it. A bare flat plane in the open has sky 1.
  *
- * in: dome; tilt_deg of the plane, 0 flat to 90 upright; bearing_deg it faces, clockwise from north; light, what a
- *   cover takes by elevation; bearings, how many the dome is cut into
- * out: sky + all screens = (1 + cos tilt) / 2 without a cover, the rest being ground
- * valid: along each bearing the light is integrated exactly between the edges of the screens. At 720 bearings within
+ * in: dome; tilt_deg of the plane, 0 flat to 90 upright and on to 180; bearing_deg it faces, clockwise from north;
+ *   passage, of the plane; bearings, how many the dome is cut into
+ * out: sky + all screens = (1 + cos tilt) / 2 where all light passes, the rest being ground
+ * valid: along each bearing the light is integrated between the edges of the screens, to 1e-5. At 720 bearings within
  *   0.1 percent of the closed forms
  * source: LiuJordan1963, Steyn1980 for the integral
  */
@@ -41,30 +44,37 @@ export function domeShares(
   { screens }: Pick<SkyDome, 'screens'>,
   tilt_deg: number,
   bearing_deg: number,
-  light: ElevationLight = PLAIN_LIGHT,
+  passage?: CellPassage,
   bearings: number = BEARINGS,
 ): DomeShares {
   const column = () => screens.map(() => new Float64Array(bearings));
   const faces = column();
   // A width in radians over pi: the horizontal view of a sky of brightness 1.
   const view: View = { sky: 0, taken: column(), width: 2 / bearings };
+  const { share } = passage ?? { share: () => 1 };
+  const between = passage === undefined ? plainLight : lightThrough(share);
   let band = 0;
   let openBand = 0;
-  // cos(incidence) = p sin(e) + q cos(e) at elevation e; the plane sees what lies above its own edge
+  // cos(incidence) = p sin(e) + q cos(e) at elevation e: a sine of e turned, above 0 where the plane sees
   const p = Math.cos(tilt_deg * RADIANS);
   for (let k = 0; k < bearings; k++) {
     const direction_deg = ((k + 0.5) * 360) / bearings;
     const front = Math.cos((direction_deg - bearing_deg) * RADIANS);
     const q = Math.sin(tilt_deg * RADIANS) * front;
-    const edge_deg = q < 0 ? Math.atan2(-q, p) / RADIANS : 0;
+    const turn_deg = Math.atan2(q, p) / RADIANS;
+    const from_deg = Math.max(-turn_deg, 0);
+    const to_deg = Math.min(180 - turn_deg, 90);
+    if (to_deg <= from_deg) continue;
     const spans = screens.map((screen) => screen.span(direction_deg));
     spans.forEach((span, s) => {
       faces[s]![k] = span?.faces_deg ?? direction_deg + 180;
     });
-    addBearing(view, k, spans, edge_deg, (e) => p * light.horizontal(e) + q * light.vertical(e));
+    const edges = edgesOf(spans, from_deg, to_deg, passage?.jump_deg);
+    addBearing(view, k, spans, edges, (from, to) => between(p, q, from, to));
     if (front > 0) {
       openBand += front;
-      band += front * passThrough(screens, direction_deg, BAND_ELEVATION_DEG);
+      const seen = passThrough(screens, direction_deg, BAND_ELEVATION_DEG);
+      band += front * seen * share(p * BAND_SINE + q * BAND_COSINE, BAND_ELEVATION_DEG);
     }
   }
   return {
@@ -81,33 +91,45 @@ interface View {
   width: number;
 }
 
-/** Adds what sky and screens give along one bearing, cut at the edges of the screens above the plane's own edge. */
+/** Elevations at which anything changes along one bearing, from the lowest to the highest that the plane sees. */
+function edgesOf(
+  spans: readonly (Span | undefined)[],
+  from_deg: number,
+  to_deg: number,
+  jump_deg = 0,
+): number[] {
+  const edges = [from_deg, to_deg];
+  const cut = (elevation_deg: number) => {
+    if (elevation_deg > from_deg && elevation_deg < to_deg) edges.push(elevation_deg);
+  };
+  cut(jump_deg);
+  for (const span of spans) {
+    if (span === undefined) continue;
+    cut(span.from_deg);
+    cut(span.to_deg);
+  }
+  return edges.sort((a, b) => a - b);
+}
+
+/** Adds what sky and screens give along one bearing between its edges. */
 function addBearing(
   view: View,
   k: number,
   spans: readonly (Span | undefined)[],
-  edge_deg: number,
-  upTo: (elevation_deg: number) => number,
+  edges: readonly number[],
+  between: (from_deg: number, to_deg: number) => number,
 ): void {
-  const edges = [edge_deg, 90];
-  for (const span of spans) {
-    if (span === undefined) continue;
-    if (span.from_deg > edge_deg) edges.push(span.from_deg);
-    if (span.to_deg > edge_deg && span.to_deg < 90) edges.push(span.to_deg);
-  }
-  edges.sort((a, b) => a - b);
-  let before = upTo(edge_deg);
   for (let e = 1; e < edges.length; e++) {
-    const after = upTo(edges[e]!);
-    const middle_deg = (edges[e - 1]! + edges[e]!) / 2;
-    let left = (after - before) * view.width;
+    const from_deg = edges[e - 1]!;
+    const to_deg = edges[e]!;
+    const middle_deg = (from_deg + to_deg) / 2;
+    let left = between(from_deg, to_deg) * view.width;
     spans.forEach((span, s) => {
       if (span === undefined || middle_deg < span.from_deg || middle_deg >= span.to_deg) return;
       view.taken[s]![k]! += left * (1 - span.transmittance);
       left *= span.transmittance;
     });
     view.sky += left;
-    before = after;
   }
 }
 
@@ -131,41 +153,40 @@ function sunOn(view: Float64Array, faces_deg: Float64Array): Float64Array {
   return table;
 }
 
-/** Integrals over the elevation, from 0 to the one given, of what a plane takes along one bearing. */
-export interface ElevationLight {
-  /** Of sin(e) cos(e): the horizontal plane. */
-  horizontal(elevation_deg: number): number;
-  /** Of cos(e) cos(e): the vertical plane. */
-  vertical(elevation_deg: number): number;
-}
+/** What a plane takes between two elevations along one bearing, its cosine of incidence p sin(e) + q cos(e) at e. */
+type LightBetween = (p: number, q: number, from_deg: number, to_deg: number) => number;
 
-/** Nothing but the sky between plane and dome. */
-export const PLAIN_LIGHT: ElevationLight = {
-  horizontal: (elevation_deg) => Math.sin(elevation_deg * RADIANS) ** 2 / 2,
-  vertical: (elevation_deg) => {
-    const e = elevation_deg * RADIANS;
-    return e / 2 + Math.sin(2 * e) / 4;
-  },
+/** The integral of cosine times cos(e). */
+const plainLight: LightBetween = (p, q, from_deg, to_deg) => {
+  const [a, b] = [from_deg * RADIANS, to_deg * RADIANS];
+  const across = (Math.sin(b) ** 2 - Math.sin(a) ** 2) / 2;
+  return p * across + q * ((b - a) / 2 + (Math.sin(2 * b) - Math.sin(2 * a)) / 4);
 };
 
-const STEPS = 900;
+/** Places from -1 to 1 and weights of the quadrature of eight points; of each pair the positive. */
+// source: AbramowitzStegun1964, table 25.4
+const POINTS = [
+  [0.1834346424956498, 0.362683783378362],
+  [0.525532409916329, 0.3137066458778873],
+  [0.7966664774136267, 0.2223810344533745],
+  [0.9602898564975363, 0.1012285362903763],
+].flatMap(([place, weight]) => [
+  { place: place!, weight: weight! },
+  { place: -place!, weight: weight! },
+]);
 
-/**
- * The same integrals behind a cover that passes a share of the light by its elevation, such as the side of a jar.
- *
- * in: pass, share by elevation in degrees, 0 to 90
- * out: tabled every tenth of a degree
- */
-export function elevationLight(pass: (elevation_deg: number) => number): ElevationLight {
-  const tabled = (plain: (elevation_deg: number) => number) => {
-    const table = new Float64Array(STEPS + 1);
-    for (let i = 0; i < STEPS; i++) {
-      const from_deg = (i * 90) / STEPS;
-      const to_deg = ((i + 1) * 90) / STEPS;
-      table[i + 1] = table[i]! + pass((from_deg + to_deg) / 2) * (plain(to_deg) - plain(from_deg));
+/** The same integral with the share that passes. */
+function lightThrough(share: CellPassage['share']): LightBetween {
+  return (p, q, from_deg, to_deg) => {
+    const half_deg = (to_deg - from_deg) / 2;
+    let light = 0;
+    for (const { place, weight } of POINTS) {
+      const elevation_deg = from_deg + half_deg * (1 + place);
+      const e = elevation_deg * RADIANS;
+      const cosElevation = Math.cos(e);
+      const cosIncidence = p * Math.sin(e) + q * cosElevation;
+      light += weight * share(cosIncidence, elevation_deg) * cosIncidence * cosElevation;
     }
-    const between = straightLines(table);
-    return (elevation_deg: number) => between((elevation_deg * STEPS) / 90);
+    return light * half_deg * RADIANS;
   };
-  return { horizontal: tabled(PLAIN_LIGHT.horizontal), vertical: tabled(PLAIN_LIGHT.vertical) };
 }

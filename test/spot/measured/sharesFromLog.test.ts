@@ -15,7 +15,7 @@ const START_MS = Date.UTC(2023, 2, 1);
 const WEATHER = inventedHours(GARDEN, START_MS, 30 * 24);
 const OPEN = openSky(WEATHER, skyCalendar(WEATHER, GARDEN));
 /** A bare flat sensor in the open, the beam apart from the rest. */
-const openLight = light({ cover: { kind: 'none' } });
+const openLight = light({ cover: { kind: 'none' }, cell_front: 'none' });
 
 const LOG = {
   file: 'log.csv',
@@ -132,7 +132,11 @@ describe('measured_light', () => {
       crown_width_m: 4,
       bare_transmittance: 0.5,
     };
-    const spot = { cover: { kind: 'none' }, obstacles: { tree: { ...tree, reflectance: 0 } } };
+    const spot = {
+      cover: { kind: 'none' },
+      cell_front: 'none',
+      obstacles: { tree: { ...tree, reflectance: 0 } },
+    };
     const behind = light(spot);
     const half = log((hour) => 0.6 * behind.beam_W_m2[hour]! + 0.9 * behind.sky_W_m2[hour]!);
     const made = light({ ...spot, measured_light: { ...LOG, replaces: 'factor' } }, half).measured!;

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { NO_COVER } from '../../../sim/spot/cover/coverCurve.ts';
 import { OPEN_DOME } from '../../../sim/spot/shade/SkyDome.ts';
 import { solarPosition } from '../../../sim/sun/solarPosition.ts';
 import { sunColumns } from '../../../sim/sun/sunColumns.ts';
@@ -10,7 +9,7 @@ import { GARDEN } from '../inventedHours.ts';
 const START_MS = Date.UTC(2023, 2, 10);
 const HOURS = 240;
 const sun = sunColumns(START_MS, HOURS, GARDEN);
-const FLAT = { tilt_deg: 0, bearing_deg: 0, cover: NO_COVER };
+const FLAT = { tilt_deg: 0, bearing_deg: 0, passage: undefined };
 
 /** Two houses, a gap of 7 degrees between them towards the south-south-east, 25 degrees high. */
 const inGap = (bearing_deg: number) => bearing_deg > 151.3 && bearing_deg < 158.4;
@@ -72,7 +71,7 @@ describe('beamSight', () => {
     for (const column of Object.values(beamUnder(sun, shut, FLAT))) {
       expect(column.every((value) => value === 0)).toBe(true);
     }
-    const north = beamUnder(sun, OPEN_DOME, { tilt_deg: 90, bearing_deg: 0, cover: NO_COVER });
+    const north = beamUnder(sun, OPEN_DOME, { tilt_deg: 90, bearing_deg: 0, passage: undefined });
     for (let hour = 0; hour < HOURS; hour++) {
       const azimuth = sun.azimuth_deg[hour]!;
       if (azimuth > 110 && azimuth < 250) expect(north.onPlane[hour]).toBe(0);

@@ -1,6 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { type CellPassage, cellPassage } from '../../../sim/spot/cover/cellPassage.ts';
+import { groundShare } from '../../../sim/spot/planeFactors.ts';
+import { incidenceCosine, normalOf } from '../../../sim/spot/shade/beamOnPlane.ts';
 import { domeShares } from '../../../sim/spot/shade/domeShares.ts';
+import { OPEN_DOME, type SkyDome } from '../../../sim/spot/shade/SkyDome.ts';
+import { directionTo } from '../../../sim/sun/SunTrack.ts';
 import { blockDome, horizonDome } from '../domes.ts';
 
 const BEARINGS = Float64Array.from({ length: 12 }, (_, i) => i * 30);
@@ -55,5 +60,77 @@ describe('domeShares', () => {
     const turned = domeShares(dome(100), 35, 150);
     expect(turned.sky).toBeCloseTo(still.sky, 9);
     expect(turned.screens[0]!.sun[160]!).toBeCloseTo(still.screens[0]!.sun[60]!, 9);
+  });
+});
+
+const GLASS = { refractiveIndex: 1.526, absorption_per_m: 10, thickness_m: 0.0025 };
+const PASSAGES: Record<string, CellPassage> = {
+  'a lid over a flat front': cellPassage({ kind: 'flat', ...GLASS }, 'flat')!,
+  'a bare flat front': cellPassage('none', 'flat')!,
+  'the side of a jar': cellPassage(
+    { kind: 'side-lit', ...GLASS, lid: { from_deg: 56, clear: false } },
+    'flat',
+  )!,
+};
+
+/** The sky's light on a plane, and of all directions below the horizontal, summed over small patches of the sphere. */
+function patches(dome: SkyDome, tilt_deg: number, bearing_deg: number, { share }: CellPassage) {
+  const normal = normalOf({ tilt_deg, bearing_deg });
+  const step_deg = 0.5;
+  const sums = { sky: 0, hidden: 0, ground: 0 };
+  for (let elevation = -90 + step_deg / 2; elevation < 90; elevation += step_deg) {
+    const patch = (Math.cos((elevation * Math.PI) / 180) * (step_deg * Math.PI) ** 2) / 180 ** 2 / Math.PI;
+    for (let bearing = step_deg / 2; bearing < 360; bearing += step_deg) {
+      const { up, north, east } = directionTo(elevation, bearing);
+      const cosine = incidenceCosine(up, north, east, normal);
+      if (cosine <= 0) continue;
+      const light = patch * cosine * share(cosine, elevation);
+      const passes = elevation > 0 ? dome.transmittance(bearing, elevation) : 0;
+      sums.sky += light * passes;
+      sums[elevation > 0 ? 'hidden' : 'ground'] += light * (1 - passes);
+    }
+  }
+  return sums;
+}
+
+describe('domeShares and groundShare through cover and front', () => {
+  const block = blockDome((bearing_deg) => bearing_deg > 140 && bearing_deg < 250, 41, 0.3);
+
+  it.each(Object.keys(PASSAGES))('integrate %s over what is open, what hides it, and the ground', (name) => {
+    const passage = PASSAGES[name]!;
+    for (const [tilt_deg, bearing_deg] of [
+      [0, 0],
+      [10, 0],
+      [35, 200],
+      [90, 160],
+    ] as const) {
+      const { sky, screens } = domeShares(block, tilt_deg, bearing_deg, passage);
+      const sums = patches(block, tilt_deg, bearing_deg, passage);
+      // Half-degree patches.
+      expect(Math.abs(sky - sums.sky)).toBeLessThan(1e-3);
+      expect(Math.abs(screens[0]!.view - sums.hidden)).toBeLessThan(1e-3);
+      expect(Math.abs(groundShare({ tilt_deg, bearing_deg, passage }) - sums.ground)).toBeLessThan(1e-3);
+    }
+  });
+
+  it('give sky and ground together what a flat cell takes of the sky, however it is tilted', () => {
+    const passage = PASSAGES['a lid over a flat front']!;
+    const flat = domeShares(OPEN_DOME, 0, 0, passage).sky;
+    fc.assert(
+      fc.property(tilt, bearing, (tilt_deg, bearing_deg) => {
+        const { sky } = domeShares(OPEN_DOME, tilt_deg, bearing_deg, passage);
+        expect(sky + groundShare({ tilt_deg, bearing_deg, passage })).toBeCloseTo(flat, 4);
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it('weigh the band at the horizon by its own slant', () => {
+    const passage = PASSAGES['a bare flat front']!;
+    const upright = domeShares(OPEN_DOME, 90, 180, passage).band;
+    const tilted = domeShares(OPEN_DOME, 20, 180, passage).band;
+    expect(upright).toBeGreaterThan(0.93);
+    expect(tilted).toBeLessThan(0.9);
+    expect(domeShares(OPEN_DOME, 20, 180).band).toBe(1);
   });
 });

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
 import { randomStream } from '../../../sim/common/random.ts';
-import { NO_COVER } from '../../../sim/spot/cover/coverCurve.ts';
 import { type Eye, type Obstacle, obstacleOf } from '../../../sim/spot/shade/Obstacle.ts';
 import { obstacleScreens } from '../../../sim/spot/shade/obstacleScreens.ts';
 import { passThrough, screenDome } from '../../../sim/spot/shade/SkyDome.ts';
@@ -126,7 +125,7 @@ describe('beam between two houses', () => {
     const dome = screenDome(houses.flatMap((house) => obstacleScreens(house, EYE, true)));
     const solids = [left, right].map((value) => boxSolid(section(value) as House));
     const sun = sunColumns(START_MS, HOURS, GARDEN);
-    const { seen } = beamUnder(sun, dome, { tilt_deg: 0, bearing_deg: 0, cover: NO_COVER });
+    const { seen } = beamUnder(sun, dome, { tilt_deg: 0, bearing_deg: 0, passage: undefined });
     const step_s = 10;
     let cuts = 0;
     let worst_s = 0;
