@@ -34,7 +34,7 @@ export { type OpenSky, openSky } from './spot/sky/skyColumns.ts';
 export { skyPicture } from './spot/skyPicture.ts';
 export { lightInSpot, type SpotLight, spotLight } from './spot/spotLight.ts';
 export { spotLimits } from './spot/spotLimits.ts';
-export { openSpot, type ReadFile, type SpotParams, spotParams } from './spot/spotParams.ts';
+export { bareSpot, openSpot, type ReadFile, type SpotParams, spotParams } from './spot/spotParams.ts';
 export { energyStatistics } from './statistics/energyStatistics.ts';
 export { monthStatistics } from './statistics/monthStatistics.ts';
 export { verdictOf } from './statistics/overWinters.ts';

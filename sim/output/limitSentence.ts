@@ -4,7 +4,7 @@ import type { ComparedSpot, ComparedTrial, Comparison, LampInSpot, LimitedBy } f
 import type { ChargeClaim } from '../trial/chargeClaim.ts';
 import { MONTH_NAMES } from './words.ts';
 
-const LIMITED: Readonly<Record<LimitedBy, string>> = {
+const LIMITED: Readonly<Record<Exclude<LimitedBy, 'cover'>, string>> = {
   beam: 'Limited most by the missing sun.',
   sky: 'Limited most by the sky it does not see.',
   'dim-light': 'Limited most by dim light: the cell cannot charge the capacitor high in it.',
@@ -14,9 +14,18 @@ const LIMITED: Readonly<Record<LimitedBy, string>> = {
   unknown: 'What limits it cannot be told.',
 };
 
+/** What light has to pass into the cell, by what lies over it. */
+const COVER: Readonly<Record<ComparedSpot['cover'], string>> = {
+  none: "the cell's own front",
+  flat: "the lid and the cell's front",
+  dome: "the dome and the cell's front",
+  'side-lit': "the jar and the cell's front",
+  resin: 'the resin over the cell',
+};
+
 /**
  * What limits a spot in the darkest months, in words with the numbers it rests on: light and sunshine against the same cell unshaded,
- * the reachable voltage in dim light, leakage.
+ * what lid and front leave of that, the reachable voltage in dim light, leakage.
  *
  * in: spot; comparison, for the lamps in it and the side of the equator
  * out: sentences in one line
@@ -29,7 +38,9 @@ export function limitSentence(
   const months = (southern ? [6, 7] : [12, 1]).map((month) => MONTH_NAMES[month - 1]!).join(' and ');
   if (lamps.every((lamp) => Number.isNaN(lamp.daylight_h)))
     return `${LIMITED.unknown} The record has no ${months}.`;
-  return `${LIMITED[spot.limitedBy]} In ${months}: ${lightWords(spot)}; ${lampWords(lamps)}.`;
+  const most =
+    spot.limitedBy === 'cover' ? `Limited most by ${COVER[spot.cover]} at low sun.` : LIMITED[spot.limitedBy];
+  return `${most} In ${months}: ${lightWords(spot)}; ${lampWords(lamps)}.`;
 }
 
 /** The trials in a spot of a comparison. */
@@ -40,7 +51,7 @@ export function trialsIn(
   return trials.filter((trial) => trial.scenario === scenario && trial.spot === spot);
 }
 
-function lightWords({ limits, dullShare }: ComparedSpot): string {
+function lightWords({ limits, dullShare, cover }: ComparedSpot): string {
   if (limits === undefined) return 'light logged on the cell, so what stands around it is not known';
   const percent = (share: number) => fixed(100 * share, 0);
   const beam = Number.isNaN(limits.beamShare)
@@ -54,7 +65,7 @@ function lightWords({ limits, dullShare }: ComparedSpot): string {
   return (
     `${percent(limits.lightShare)} percent of the unshaded light${dull}, sun for ${fixed(limits.beam_h, 0)} of ` +
     `${fixed(limits.sunshine_h, 0)} h of sunshine${beam}, ${percent(limits.skyShare)} percent of the light of the ` +
-    `sky${reflected}`
+    `sky${reflected}; at low sun ${COVER[cover]} let in ${percent(limits.coverShare)} percent of the light`
   );
 }
 

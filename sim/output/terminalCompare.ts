@@ -108,7 +108,7 @@ function limitLines(comparison: Comparison, style: Paint): string[] {
     }),
     ...wrapText(
       spots.some((spot) => spot.limits !== undefined)
-        ? 'Unshaded: the same cell, nothing around it, tilted alike towards the noon sun. J left in the morning: above the cut-off.'
+        ? 'Unshaded: the same cell under the same lid, nothing around it, tilted alike towards the noon sun. J left in the morning: above the cut-off.'
         : '',
       2,
     ),

@@ -6,6 +6,11 @@ import type { SpotLight } from './spotLight.ts';
 export interface SpotLimits {
   /** The months looked at, 1 to 12. */
   months: readonly number[];
+  /**
+   * Light that the unshaded cell takes through its cover and front, over what it would take without either. Times
+   * `lightShare` it is what is left of all light there is.
+   */
+  coverShare: number;
   /** Light on the cell over the unshaded. */
   lightShare: number;
   /** Light from the sky over the unshaded. */
@@ -23,17 +28,25 @@ export interface SpotLimits {
 
 /**
  * What limits a spot in December and January (June and July south of the equator): shares of sky and beam that are
- * left of the same cell's unshaded, hours of sunshine, and what comes back from walls and ground.
+ * left of the same cell's unshaded, what cover and front pass of that, hours of sunshine, and what comes back from walls
+ * and ground.
  *
- * in: light of the spot; openLight of `openSpot` under the same weather; southern, whether the site lies south of the
- *   equator
+ * in: light of the spot; openLight of `openSpot` and bareLight of `bareSpot` under the same weather; southern, whether
+ *   the site lies south of the equator
  * out: limits; NaN where a share has nothing to be a share of
- * throws: Error where the two are of different hours
+ * throws: Error where they are of different hours
  * source: WMO2018 for sunshine: more than 120 W/m2 of direct normal light
  */
-export function spotLimits(light: SpotLight, openLight: SpotLight, southern: boolean): SpotLimits {
-  if (light.start_ms !== openLight.start_ms || light.count !== openLight.count) {
-    throw new Error('a spot is held against the open of other hours');
+export function spotLimits(
+  light: SpotLight,
+  openLight: SpotLight,
+  bareLight: SpotLight,
+  southern: boolean,
+): SpotLimits {
+  for (const { start_ms, count } of [openLight, bareLight]) {
+    if (light.start_ms !== start_ms || light.count !== count) {
+      throw new Error('a spot is held against the open of other hours');
+    }
   }
   const chosen = darkestHours(light, southern);
   const total = (column: Float64Array) => compensatedSum(chosen.map((i) => column[i]!));
@@ -53,6 +66,7 @@ export function spotLimits(light: SpotLight, openLight: SpotLight, southern: boo
   const mostLost = open.beam - here.beam > open.sky - here.sky ? 'beam' : 'sky';
   return {
     months: darkestMonths(southern),
+    coverShare: open.all / total(bareLight.planeOfArray_W_m2),
     lightShare: here.all / open.all,
     skyShare: here.sky / open.sky,
     beamShare: here.beam / open.beam,

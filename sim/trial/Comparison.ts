@@ -1,4 +1,5 @@
 import type { Scenario } from '../scenario/Scenario.ts';
+import type { CoverParams } from '../spot/cover/coverParams.ts';
 import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { SpotLimits } from '../spot/spotLimits.ts';
 import type { MonthStatistics, Verdict, WinterTotals } from '../statistics/TrialStatistics.ts';
@@ -16,12 +17,14 @@ export interface ComparedScenario
     Pick<Site, 'latitude_deg' | 'longitude_deg' | 'timeZone'>,
     Pick<RunResult, 'weather'> {}
 
-/** What holds a spot back most; 'season' where nothing there takes a tenth: short days and a low sun. */
-export type LimitedBy = 'beam' | 'sky' | 'dim-light' | 'leakage' | 'season' | 'unknown';
+/** What holds a spot back most, 'cover' being cover and cell front together; 'season' where nothing there takes a tenth: short days and a low sun. */
+export type LimitedBy = 'beam' | 'sky' | 'cover' | 'dim-light' | 'leakage' | 'season' | 'unknown';
 
 export interface ComparedSpot {
   scenario: string;
   spot: string;
+  /** What lies over the cell. */
+  cover: CoverParams['kind'] | 'none';
   /** Calendar months in the order of the comparison. */
   months: LightMonth[];
   /** The spot against the same cell unshaded; undefined where the light was logged on the cell. */

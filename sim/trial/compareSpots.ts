@@ -6,7 +6,7 @@ import { type OpenSky, openSky } from '../spot/sky/skyColumns.ts';
 import { skyPicture } from '../spot/skyPicture.ts';
 import { lightInSpot, type SpotLight } from '../spot/spotLight.ts';
 import { darkestHours, type SpotLimits, spotLimits } from '../spot/spotLimits.ts';
-import { openSpot } from '../spot/spotParams.ts';
+import { bareSpot, openSpot, type SpotParams } from '../spot/spotParams.ts';
 import type { ComparedSpot, ComparedTrial, LampInSpot, LimitedBy } from './Comparison.ts';
 import { monthlyLight } from './monthlyLight.ts';
 import { hasSurroundings } from './spotSkies.ts';
@@ -29,12 +29,13 @@ export function compareSpots(
   const southern = site.latitude_deg < 0;
   const lights = new Map<string, SpotLight>();
   let sky: OpenSky | undefined;
-  const openLightOf = ({ spot, calendar }: SpotPlace) => {
+  /** Light on a cell of an open spot, tilted alike but towards the noon sun. */
+  const openLightOf = (open: SpotParams, { calendar }: SpotPlace) => {
     if (weather === undefined) return undefined;
-    const bare = { ...openSpot(spot), cellBearing_deg: southern ? 0 : 180 };
-    const key = JSON.stringify(bare);
+    const turned = { ...open, cellBearing_deg: southern ? 0 : 180 };
+    const key = JSON.stringify(turned);
     sky ??= openSky(weather, calendar);
-    const light = lights.get(key) ?? lightInSpot(spotPlace(bare, calendar, noFiles), sky);
+    const light = lights.get(key) ?? lightInSpot(spotPlace(turned, calendar, noFiles), sky);
     lights.set(key, light);
     return light;
   };
@@ -42,13 +43,15 @@ export function compareSpots(
     const trial = run.trials.find((one) => one.spot === name);
     if (trial === undefined) throw new Error(`the run of ${scenario.name} has no trial on ${name}`);
     const { place } = trial.light;
-    const openLight = place && openLightOf(place);
-    const limits = openLight && spotLimits(trial.light, openLight, southern);
+    const openLight = place && openLightOf(openSpot(params), place);
+    const bareLight = place && openLightOf(bareSpot(params), place);
+    const limits = openLight && bareLight && spotLimits(trial.light, openLight, bareLight, southern);
     const dullShare = openLight === undefined ? Number.NaN : dullDayShare(trial.light, openLight, southern);
     const here = trials.filter((one) => one.scenario === scenario.name && one.spot === name);
     return {
       scenario: scenario.name,
       spot: name,
+      cover: params.cover === 'none' ? 'none' : params.cover.kind,
       months: monthlyLight(trial, site.timeZone, months),
       limits,
       dullShare,
@@ -94,8 +97,8 @@ const A_TENTH = 0.1;
 
 /**
  * What holds a spot back most in the darkest months: the greatest of the shares that are lost one after the other to
- * its surroundings (beam or sky, whichever is more; sky too where dull days lose more than all days do), to dim light
- * on its lamps, and to leakage; 'season' where none of them reaches a tenth. Of several lamps the one that loses most
+ * its surroundings (beam or sky, whichever is more; sky too where dull days lose more than all days do), to cover and
+ * cell front, to dim light on its lamps, and to leakage; 'season' where none of them reaches a tenth. Of several lamps the one that loses most
  * counts.
  *
  * in: limits of the spot, undefined where its surroundings are not known; dullShare, of light left on dull days; lamps
@@ -113,6 +116,7 @@ export function limitedBy(
   const lost: [LimitedBy, number][] = [
     [surroundings, limits === undefined ? Number.NaN : 1 - limits.lightShare],
     ['sky', 1 - dullShare],
+    ['cover', limits === undefined ? Number.NaN : 1 - limits.coverShare],
     ['dim-light', most(lamps.map((lamp) => lamp.unharvestedShare))],
     ['leakage', most(lamps.map((lamp) => lamp.leakageShare))],
   ];

@@ -140,7 +140,7 @@ describe('limitSentence', () => {
     expect(limitSentence(smallSpot(), comparison())).toBe(
       'Limited most by the missing sun. In December and January: 50 percent of the unshaded light (87 on the ' +
         'duller half of the days), sun for 0 of 114 h of sunshine (0 percent of the direct sun), 90 percent of the light of ' +
-        "the sky; the highest voltage the cell can charge to below the cut-off in 76 and below the capacitor's own in 127 of 497 hours of daylight, 8 percent of " +
+        "the sky; at low sun the lid and the cell's front let in 71 percent of the light; the highest voltage the cell can charge to below the cut-off in 76 and below the capacitor's own in 127 of 497 hours of daylight, 8 percent of " +
         'what the cell could give not used for it; leakage took 0.2 percent of what came in.',
     );
   });
@@ -153,6 +153,17 @@ describe('limitSentence', () => {
         southern: true,
       }),
     ).toMatch(/In June and July: .* below the cut-off in 76 to 90 and/);
+  });
+
+  test.each([
+    ['flat', "the lid and the cell's front"],
+    ['none', "the cell's own front"],
+    ['side-lit', "the jar and the cell's front"],
+    ['resin', 'the resin over the cell'],
+  ] as const)('names what lies over the cell where that takes most (%s)', (cover, words) => {
+    const sentence = limitSentence(smallSpot({ limitedBy: 'cover', cover }), comparison());
+    expect(sentence).toContain(`Limited most by ${words} at low sun.`);
+    expect(sentence).toContain(`at low sun ${words} let in 71 percent of the light`);
   });
 
   test('says so where nothing is known of surroundings or winter', () => {

@@ -80,6 +80,7 @@ export function smallSpot(changes: Partial<ComparedSpot> = {}): ComparedSpot {
     })),
     limits: {
       months: [12, 1],
+      coverShare: 0.71,
       lightShare: 0.5,
       skyShare: 0.9,
       beamShare: 0,
@@ -88,6 +89,7 @@ export function smallSpot(changes: Partial<ComparedSpot> = {}): ComparedSpot {
       reflectedShare: 0.014,
       mostLost: 'beam',
     },
+    cover: 'flat',
     dullShare: 0.87,
     limitedBy: 'beam',
     picture: {

@@ -9,7 +9,7 @@ import { skyCalendar } from '../../sim/spot/sky/SkyCalendar.ts';
 import { openSky } from '../../sim/spot/sky/skyColumns.ts';
 import { lightInSpot, spotLight } from '../../sim/spot/spotLight.ts';
 import { spotLimits } from '../../sim/spot/spotLimits.ts';
-import { openSpot, type SpotParams, spotParams } from '../../sim/spot/spotParams.ts';
+import { bareSpot, openSpot, type SpotParams, spotParams } from '../../sim/spot/spotParams.ts';
 import { GARDEN, inventedHours } from './inventedHours.ts';
 
 const WEATHER = inventedHours();
@@ -191,8 +191,10 @@ describe('spotLight among obstacles', () => {
 describe('spotLimits', () => {
   const limits = (spot: unknown, southern = false) => {
     const params = paramsOf(spot);
-    const open = spotLight(WEATHER, GARDEN, openSpot(params), noFile, OPEN);
-    return spotLimits(spotLight(WEATHER, GARDEN, params, noFile, OPEN), open, southern);
+    const [here, open, bare] = [params, openSpot(params), bareSpot(params)].map((one) =>
+      spotLight(WEATHER, GARDEN, one, noFile, OPEN),
+    );
+    return spotLimits(here!, open!, bare!, southern);
   };
 
   it('finds nothing missing on an open lawn', () => {
@@ -214,6 +216,20 @@ describe('spotLimits', () => {
     expect(skyShare).toBeLessThan(0.85);
   });
 
+  it('adds up: what lid and front take, and then the surroundings, leaves what the spot has of all light', () => {
+    const spot = { obstacles: { house: HOUSE }, cover: { part: 'flat-lid', dirt_loss: 0.1 } };
+    const { coverShare, lightShare } = limits(spot);
+    const winter = (made: ReturnType<typeof light>) =>
+      month_kWh_m2(made.planeOfArray_W_m2, 12) + month_kWh_m2(made.planeOfArray_W_m2, 1);
+    const all = winter(light({ cover: { kind: 'none' }, cell_front: 'none' }));
+    expect(coverShare * lightShare).toBeCloseTo(winter(light(spot)) / all, 9);
+    expect(coverShare).toBeLessThan(0.75);
+    expect(limits({ cover: { kind: 'none' }, cell_front: 'none' }).coverShare).toBe(1);
+    expect(limits({ cover: { kind: 'none' } }).coverShare).toBeLessThan(
+      limits({ cover: { kind: 'none' }, cell_front: 'textured' }).coverShare,
+    );
+  });
+
   it('counts dirt and walls, and looks at June and July in the south', () => {
     const dirty = limits({ cover: { part: 'flat-lid', dirt_loss: 0.5 } });
     expect(dirty.skyShare).toBeCloseTo(0.5, 9);
@@ -223,6 +239,7 @@ describe('spotLimits', () => {
 
   it('refuses light of other hours', () => {
     const short = spotLight(inventedHours(GARDEN, Date.UTC(2023, 0, 1), 24), GARDEN, paramsOf({}), noFile);
-    expect(() => spotLimits(short, light({}), false)).toThrow('other hours');
+    expect(() => spotLimits(short, light({}), short, false)).toThrow('other hours');
+    expect(() => spotLimits(short, short, light({}), false)).toThrow('other hours');
   });
 });

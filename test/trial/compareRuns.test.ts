@@ -90,12 +90,14 @@ describe('compareRuns', () => {
     expect(Math.max(...nights)).toBe(axes.failedNights_month);
   });
 
-  it('finds nothing that limits the lawn but the season, and the missing sun north of the house', () => {
+  it('finds nothing that limits the lawn but lid and front at low sun, and the missing sun north of the house', () => {
     const [lawn, north] = bySpot.spots;
-    expect(lawn).toMatchObject({ limitedBy: 'season', hasSurroundings: false });
+    expect(lawn).toMatchObject({ limitedBy: 'cover', hasSurroundings: false });
     // The lawn is its own open reference: same cell, same tilt, turned to the noon sun.
     expect(lawn!.limits).toMatchObject({ lightShare: 1, skyShare: 1, beamShare: 1 });
     expect(lawn!.dullShare).toBe(1);
+    // Both under a lid, tilted alike.
+    expect(north!.limits!.coverShare).toBe(lawn!.limits!.coverShare);
     expect(north).toMatchObject({ limitedBy: 'beam', hasSurroundings: true });
     expect(north!.limits).toMatchObject({ beamShare: 0, beam_h: 0, sunshine_h: lawn!.limits!.sunshine_h });
     // Dull days lose only what the house hides of the sky, all days the beam too.

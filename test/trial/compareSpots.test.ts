@@ -14,6 +14,7 @@ const { params } = loadScenario(file, 'raw-parameters.yaml').lamps[0]!;
 
 const limits: SpotLimits = {
   months: [12, 1],
+  coverShare: 0.95,
   lightShare: 1,
   skyShare: 1,
   beamShare: 1,
@@ -37,6 +38,8 @@ describe('limitedBy', () => {
     expect(limitedBy({ ...shut, mostLost: 'sky' }, 0.8, [lamp])).toBe('sky');
     expect(limitedBy(shut, 0.8, [lamp, { ...lamp, unharvestedShare: 0.5 }])).toBe('dim-light');
     expect(limitedBy(limits, 1, [{ ...lamp, leakageShare: 0.3 }])).toBe('leakage');
+    expect(limitedBy({ ...limits, coverShare: 0.7 }, 0.9, [lamp])).toBe('cover');
+    expect(limitedBy({ ...shut, coverShare: 0.7 }, 0.9, [lamp])).toBe('beam');
   });
 
   it('names the season where nothing takes a tenth, and the sky where dull days lose it though all days do not', () => {
