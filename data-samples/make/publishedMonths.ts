@@ -8,8 +8,8 @@ export interface PublishedRegion {
 
 /**
  * The two rows of the published table that the invented year leans on (source: SAP2012, tables U3 and U4). Of the
- * first, November to February and the year's sum (951 kWh/m2) were checked against the table; its other months are
- * from memory and add up to that sum. The second was checked in full.
+ * first, November to February were checked against the table; its other months are from memory and add up to the year
+ * that was computed from the table, which prints none (951 kWh/m2). The second was checked in full.
  */
 export const PUBLISHED_REGIONS: readonly PublishedRegion[] = [
   {

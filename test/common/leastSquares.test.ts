@@ -3,10 +3,10 @@ import { truncatedNormalMean } from '../../sim/common/fitReadings.ts';
 import { leastSquares } from '../../sim/common/leastSquares.ts';
 import { MEASURED_CELL } from './measuredCell.ts';
 
-/** k T / q at 33 degC with the constants of the published fit. */
+/** k T / q at 33 degC with the constants of those papers. */
 const THERMAL_V = (1.3806503e-23 / 1.60217646e-19) * 306.15;
 
-it('the measured 57 mm cell is fitted to its published optimum, residual and parameters', () => {
+it('the measured 57 mm cell is fitted to the optimum that later papers report, residual and parameters', () => {
   const fit = leastSquares(
     [
       { start: 0.7, scale: 0.05 },
@@ -25,11 +25,11 @@ it('the measured 57 mm cell is fitted to its published optimum, residual and par
     },
   );
   const rms_A = 1e-3 * Math.sqrt(fit.sumOfSquares / MEASURED_CELL.length);
-  // Published: 9.8602e-4 A, as widely reported for these points (from memory); 1.01 times that is asked for.
+  // 9.8602e-4 A, as widely reported for these points (from memory); 1.01 times that is asked for.
   expect(rms_A).toBeLessThan(9.8603e-4);
   expect(rms_A).toBeGreaterThan(9.86e-4);
   const [light_A, logSaturation, ideality, series_ohm, shunt_S] = fit.values;
-  // The published digits of the optimum; the sum of squares is flat there.
+  // The digits of the optimum as reported (from memory); the sum of squares is flat there.
   expect(light_A).toBeCloseTo(0.7607755, 5);
   expect(Math.exp(logSaturation!) / 3.23021e-7).toBeCloseTo(1, 2);
   expect(ideality).toBeCloseTo(1.48118, 3);

@@ -1,7 +1,7 @@
 /**
  * The measured 57 mm silicon cell at 33 degC and 1000 W/m2: voltage, current. T. Easwarakhanthan et al., Int. J. Solar
- * Energy 4 (1986) 1-12; the points from 0.0057 to 0.5633 V as seen in a public copy, the others from memory (the
- * published residual over all 26 confirms them).
+ * Energy 4 (1986) 1-12, as later work repeats it: the points from 0.0057 to 0.5633 V were seen in a public script, the
+ * others are from memory (the least residual over all 26 that later papers report, from memory too, agrees with them).
  */
 export const MEASURED_CELL: readonly (readonly [voltage_V: number, current_A: number])[] = [
   [-0.2057, 0.764],

@@ -11,7 +11,7 @@ const table = (altitude_deg: number, expected: number): TruthCase => ({
   tolerance: expected * 0.005,
   why: 'the formula is a fit to the table, within 0.5 percent',
   source: `${paper}, table II`,
-  status: 'confirmed',
+  status: 'printed',
   compute: () => relativeAirMass(altitude_deg),
 });
 const formula = (zenith_deg: number, expected: number): TruthCase => ({
@@ -22,7 +22,7 @@ const formula = (zenith_deg: number, expected: number): TruthCase => ({
   tolerance: 1e-4,
   why: 'the same formula, four decimals',
   source: `${paper}, equation 3 evaluated apart`,
-  status: 'derived',
+  status: 'computed',
   compute: () => relativeAirMass(90 - zenith_deg),
 });
 

@@ -11,8 +11,9 @@ const haurwitz = (zenith_deg: number, expected: number): TruthCase => ({
   expected,
   tolerance: 0.01,
   why: 'the same formula, two decimals',
-  source: 'B. Haurwitz, J. Meteorology 2 (1945) 154, coefficients 1098 and 0.059',
-  status: 'derived',
+  source:
+    'B. Haurwitz, J. Meteorology 2 (1945) 154, with 1098 and 0.059 as later reports list them, evaluated apart',
+  status: 'computed',
   compute: () => haurwitzGlobal(cosine(zenith_deg)),
 });
 const ineichen = (zenith_deg: number, expected: number): TruthCase => ({
@@ -22,8 +23,8 @@ const ineichen = (zenith_deg: number, expected: number): TruthCase => ({
   expected,
   tolerance: 0.02,
   why: 'the same formula, two decimals',
-  source: 'P. Ineichen and R. Perez, Solar Energy 73 (2002) 151, from memory',
-  status: 'derived',
+  source: 'P. Ineichen and R. Perez, Solar Energy 73 (2002) 151, coefficients from memory, evaluated apart',
+  status: 'computed, from memory',
   compute: () => ineichenClearSky(90 - zenith_deg, 1367, 0, 3).ghi_W_m2,
 });
 const models = (zenith_deg: number): TruthCase => ({
@@ -33,8 +34,8 @@ const models = (zenith_deg: number): TruthCase => ({
   expected: 1,
   tolerance: 0.03,
   why: 'two independent models of an ordinary clear sky',
-  source: 'Haurwitz 1945 against Ineichen and Perez 2002',
-  status: 'derived',
+  source: 'no outside value: one against the other (Ineichen and Perez from memory)',
+  status: 'derived here',
   compute: () => ineichenClearSky(90 - zenith_deg, 1367, 0, 3).ghi_W_m2 / haurwitzGlobal(cosine(zenith_deg)),
 });
 

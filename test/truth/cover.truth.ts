@@ -7,7 +7,7 @@ import type { TruthCase } from './TruthCase.ts';
 
 const topic = 'Cover';
 const duffie = (where: string) =>
-  `J. A. Duffie and W. A. Beckman, Solar Engineering of Thermal Processes, ${where}`;
+  `J. A. Duffie and W. A. Beckman, Solar Engineering of Thermal Processes, ${where}; from memory`;
 const clear = { refractiveIndex: 1.526, absorption_per_m: 0, thickness_m: 0.003 };
 const book = { refractiveIndex: 1.526, absorption_per_m: 32, thickness_m: 0.0023 };
 
@@ -35,7 +35,7 @@ const oneClear = (angle_deg: number, expected: number) =>
     expected,
     1e-4,
     'equation 5.1.8 evaluated apart',
-    'derived',
+    'computed, from memory',
     () => coverTransmittance(angle_deg, clear).transmittance,
   );
 const layer = { refractiveIndex: 1.526, absorption_per_m: 4, thickness_m: 0.002 };
@@ -51,7 +51,7 @@ const oneSurface = (angle_deg: number, expected: number): TruthCase => ({
   why: 'the same equations, five decimals',
   source:
     'W. De Soto, S. A. Klein and W. A. Beckman, Solar Energy 80 (2006) 78, equation for one surface evaluated apart; from memory',
-  status: 'derived',
+  status: 'computed, from memory',
   compute: () => resinTransmittance(angle_deg, layer) / (angle_deg === 0 ? 1 : resinTransmittance(0, layer)),
 });
 
@@ -69,7 +69,7 @@ export const cases: TruthCase[] = [
     0.0434,
     2e-4,
     'example 5.1.1',
-    'memory',
+    'from memory',
     () => fresnelReflectance(0, 1.526).parallel,
   ),
   of(
@@ -77,7 +77,7 @@ export const cases: TruthCase[] = [
     0.185,
     0.002,
     'example 5.1.1',
-    'memory',
+    'from memory',
     () => fresnelReflectance(60, 1.526).perpendicular,
   ),
   of(
@@ -85,7 +85,7 @@ export const cases: TruthCase[] = [
     0.001,
     0.0005,
     'example 5.1.1',
-    'memory',
+    'from memory',
     () => fresnelReflectance(60, 1.526).parallel,
   ),
   {
@@ -96,7 +96,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.01,
     why: 'rounding of the book',
     source: duffie('example 5.1.1'),
-    status: 'memory',
+    status: 'from memory',
     compute: () => fresnelReflectance(60, 1.526).refraction_deg,
   },
   oneClear(0, 0.9169),
@@ -112,7 +112,7 @@ export const cases: TruthCase[] = [
     0.914,
     0.002,
     'example 5.2.1',
-    'memory',
+    'from memory',
     () => coverTransmittance(60, book).oneWay,
   ),
   of(
@@ -120,7 +120,7 @@ export const cases: TruthCase[] = [
     0.768,
     0.002,
     'example 5.2.1',
-    'memory',
+    'from memory',
     () => coverTransmittance(60, book).transmittance,
   ),
   of(
@@ -128,7 +128,7 @@ export const cases: TruthCase[] = [
     0.147,
     0.002,
     'example 5.2.1',
-    'memory',
+    'from memory',
     () => coverTransmittance(60, book).reflectance,
   ),
   of(
@@ -136,7 +136,7 @@ export const cases: TruthCase[] = [
     0.085,
     0.002,
     'example 5.2.1',
-    'memory',
+    'from memory',
     () => coverTransmittance(60, book).absorptance,
   ),
   of(
@@ -144,7 +144,7 @@ export const cases: TruthCase[] = [
     0.8516,
     1e-4,
     'equations 5.3.1 to 5.3.3 evaluated apart',
-    'derived',
+    'computed, from memory',
     () => coverTransmittance(0, book).transmittance,
   ),
 ];

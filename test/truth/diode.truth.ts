@@ -4,9 +4,10 @@ import { diodeSaturation_A } from '../../sim/lamp/diode/step.ts';
 import type { TruthCase } from './TruthCase.ts';
 
 const topic = 'Blocking diode';
-const shockley = 'W. Shockley, Bell System Technical Journal 28 (1949) 435: the diode law, evaluated apart';
+const shockley =
+  'W. Shockley, Bell System Technical Journal 28 (1949) 435: the diode law, from memory, evaluated apart';
 const bethe =
-  'H. A. Bethe, MIT Radiation Laboratory report 43-12 (1942): square of the temperature times the barrier, evaluated apart';
+  'H. A. Bethe, MIT Radiation Laboratory report 43-12 (1942): square of the temperature times the barrier, from memory, evaluated apart';
 
 const diode = (input: Parameters<typeof diodeSchema.parse>[0]) =>
   diodeParams(diodeSchema.parse(input), () => {
@@ -36,7 +37,7 @@ const one = (
   tolerance,
   why: 'the digits stated',
   source,
-  status: 'derived',
+  status: 'computed, from memory',
   compute,
 });
 

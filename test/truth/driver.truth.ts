@@ -39,7 +39,7 @@ const one = (
   tolerance,
   why,
   source: erickson,
-  status: 'derived',
+  status: 'computed, from memory',
   compute,
 });
 
@@ -83,6 +83,8 @@ export const cases: TruthCase[] = [
       'one part in a million',
       lit_s,
     ),
-    source: 'closed form (C/k) [ln(V0/V) - (V0 - V)/Vout], k = D^2/(2 L f), of the same equation',
+    source:
+      'closed form (C/k) [ln(V0/V) - (V0 - V)/Vout], k = D^2/(2 L f): the same equation integrated here, in no book that was seen',
+    status: 'derived here',
   },
 ];

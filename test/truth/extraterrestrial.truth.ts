@@ -34,23 +34,28 @@ const ratio = (day: number, expected: number): TruthCase => ({
   tolerance: 2e-5,
   why: 'the same series, five decimals',
   source: `${spencer}, series evaluated apart`,
-  status: 'derived',
+  status: 'computed',
   compute: () => extraterrestrialNormal(day, 1),
 });
 
 /** Declination as the paper gives it, degrees. */
 const faoDeclination = (day: number) => (0.409 * Math.sin((2 * Math.PI * day) / 365 - 1.39) * 180) / Math.PI;
 
-const decemberRow = (latitude_deg: number, expected: number): TruthCase => ({
+const monthRow = (latitude_deg: number, month: 'January' | 'December', expected: number): TruthCase => ({
   topic,
-  what: `day's irradiation, ${latitude_deg} N, 15 December`,
+  what: `day's irradiation, ${latitude_deg} N, 15 ${month}`,
   unit: 'MJ/m2',
   expected,
   tolerance: 0.1,
-  why: 'table of one decimal; a simpler series for the distance of the sun',
-  source: `${fao}, annex 2, table 2.6`,
-  status: 'derived',
-  compute: () => flat_MJ_m2(349, faoDeclination(349), latitude_deg, 1366.7, 0, 24),
+  why: 'one decimal; a simpler series for the distance of the sun',
+  // Of the table only the column of January was seen.
+  ...(month === 'January'
+    ? { source: `${fao}, annex 2, table 2.6`, status: 'printed' }
+    : { source: `${fao}, equations 21 to 25 evaluated apart`, status: 'computed' }),
+  compute: () => {
+    const day = month === 'January' ? 15 : 349;
+    return flat_MJ_m2(day, faoDeclination(day), latitude_deg, 1366.7, 0, 24);
+  },
 });
 
 export const cases: TruthCase[] = [
@@ -68,7 +73,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.16,
     why: 'another series for the distance of the sun, 0.5 percent',
     source: `${fao}, example 8`,
-    status: 'confirmed',
+    status: 'printed',
     compute: () => flat_MJ_m2(246, faoDeclination(246), -20, 1366.7, 0, 24),
   },
   {
@@ -79,13 +84,18 @@ export const cases: TruthCase[] = [
     tolerance: 0.13,
     why: 'another series for the distance of the sun, 0.5 percent',
     source: `${fao}, example 10`,
-    status: 'confirmed',
+    status: 'printed',
     compute: () => flat_MJ_m2(135, faoDeclination(135), -22.9, 1366.7, 0, 24),
   },
-  decemberRow(60, 2.2),
-  decemberRow(56, 4.1),
-  decemberRow(52, 6.3),
-  decemberRow(40, 13.6),
+  monthRow(66, 'January', 0.6),
+  monthRow(64, 'January', 1.4),
+  monthRow(62, 'January', 2.3),
+  monthRow(60, 'January', 3.3),
+  monthRow(58, 'January', 4.3),
+  monthRow(60, 'December', 2.2),
+  monthRow(56, 'December', 4.1),
+  monthRow(52, 'December', 6.3),
+  monthRow(40, 'December', 13.6),
   {
     topic,
     what: "day's irradiation, 43 N, 15 April",
@@ -94,7 +104,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.1,
     why: '0.3 percent, rounding of the book',
     source: `${duffie}, example 1.10.1`,
-    status: 'memory',
+    status: 'answer from memory',
     compute: () => flat_MJ_m2(105, 9.41, 43, 1367, 0, 24),
   },
   {
@@ -105,7 +115,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.011,
     why: '0.3 percent, rounding of the book',
     source: `${duffie}, example 1.10.2`,
-    status: 'memory',
+    status: 'answer from memory',
     compute: () => flat_MJ_m2(105, 9.41, 43, 1367, 10, 11),
   },
 ];

@@ -25,6 +25,7 @@ const one = (
   expected: number,
   source: string,
   compute: () => number,
+  status: TruthCase['status'] = 'derived here',
 ): TruthCase => ({
   topic,
   what,
@@ -33,7 +34,7 @@ const one = (
   tolerance: expected * 1e-9,
   why: 'exact',
   source,
-  status: 'derived',
+  status,
   compute,
 });
 const arithmetic = 'arithmetic of power, current and voltage';
@@ -43,8 +44,9 @@ export const cases: TruthCase[] = [
     'lumens of a watt at 540 THz',
     'lm',
     683,
-    'SI brochure, 9th edition: definition of the candela',
+    'definition of the candela (SI brochure, 9th edition)',
     () => ledAtPower(green(), 1).light_lm,
+    'input',
   ),
   // Two strings of two: 20 mA at 2 * 2.75 V takes 110 mW and gives 190 lm/W, half way between the rows.
   one(

@@ -6,8 +6,24 @@ import { horizonDome } from '../spot/domes.ts';
 import type { TruthCase } from './TruthCase.ts';
 
 const topic = 'Sky view';
-const oke =
-  'exact closed form (T. R. Oke, Boundary Layer Climates; D. G. Steyn, Atmosphere-Ocean 18 (1980) 254: citation from memory)';
+type Rests = Pick<TruthCase, 'source' | 'status'>;
+const OKE: Rests = {
+  source:
+    'closed form of T. R. Oke, Boundary Layer Climates, and D. G. Steyn, Atmosphere-Ocean 18 (1980) 254: from memory; a quadrature made apart agrees',
+  status: 'computed, from memory',
+};
+const HERE: Rests = {
+  source: 'closed form made here, in no book that was seen; a quadrature made apart agrees',
+  status: 'derived here',
+};
+const STREET: Rests = {
+  source: 'closed form made here, in no book that was seen',
+  status: 'derived here',
+};
+const QUADRATURE: Rests = {
+  source: 'hemispherical quadrature made apart, four decimals',
+  status: 'derived here',
+};
 
 const around = (elevation_deg: number): SkyDome =>
   horizonDome({
@@ -56,7 +72,7 @@ const share = (
   expected: number,
   dome: () => SkyDome,
   tilt_deg: number,
-  source = oke,
+  rests: Rests,
 ): TruthCase => ({
   topic,
   what,
@@ -64,8 +80,7 @@ const share = (
   expected,
   tolerance: expected * 0.001,
   why: 'half-degree bearings, one-degree profile points',
-  source,
-  status: 'derived',
+  ...rests,
   compute: () => domeShares(dome(), tilt_deg, 180).sky,
 });
 
@@ -78,13 +93,10 @@ export const cases: TruthCase[] = [
       [90, 0.5],
     ] as const
   ).map(([tilt, value]) =>
-    share(
-      `open horizon, tilt ${tilt} deg`,
-      value,
-      () => OPEN_DOME,
-      tilt,
-      'B. Y. H. Liu and R. C. Jordan, Solar Energy 7 (1963) 53, from memory',
-    ),
+    share(`open horizon, tilt ${tilt} deg`, value, () => OPEN_DOME, tilt, {
+      source: 'B. Y. H. Liu and R. C. Jordan, Solar Energy 7 (1963) 53, from memory',
+      status: 'computed, from memory',
+    }),
   ),
   ...(
     [
@@ -93,7 +105,7 @@ export const cases: TruthCase[] = [
       [30, 0.75],
       [45, 0.5],
     ] as const
-  ).map(([h, value]) => share(`flat, horizon of ${h} deg all around`, value, () => around(h), 0)),
+  ).map(([h, value]) => share(`flat, horizon of ${h} deg all around`, value, () => around(h), 0, OKE)),
   ...(
     [
       [20, 0.96985],
@@ -101,9 +113,9 @@ export const cases: TruthCase[] = [
       [60, 0.75],
       [80, 0.58682],
     ] as const
-  ).map(([h, value]) => share(`flat, wall without end, ${h} deg high`, value, () => wall(h), 0)),
-  share('tilt 30 towards a wall 20 deg high', 0.82139, () => wall(20), 30),
-  share('tilt 45 towards a wall 30 deg high', 0.62941, () => wall(30), 45),
+  ).map(([h, value]) => share(`flat, wall without end, ${h} deg high`, value, () => wall(h), 0, OKE)),
+  share('tilt 30 towards a wall 20 deg high', 0.82139, () => wall(20), 30, HERE),
+  share('tilt 45 towards a wall 30 deg high', 0.62941, () => wall(30), 45, HERE),
   ...[0.4, 3, 50].flatMap((distance_m) =>
     (
       [
@@ -117,6 +129,7 @@ export const cases: TruthCase[] = [
         value,
         () => longWalls([{ bearing_deg: 200, distance_m, elevation_deg }]),
         0,
+        OKE,
       ),
     ),
   ),
@@ -125,6 +138,7 @@ export const cases: TruthCase[] = [
     0.62941,
     () => longWalls([{ bearing_deg: 180, distance_m: 2, elevation_deg: 30 }]),
     45,
+    HERE,
   ),
   ...(
     [
@@ -142,6 +156,7 @@ export const cases: TruthCase[] = [
           { bearing_deg: 90, distance_m: 5, elevation_deg: right },
         ]),
       0,
+      STREET,
     ),
   ),
   ...(
@@ -150,10 +165,10 @@ export const cases: TruthCase[] = [
       [20, 0.28659],
       [30, 0.1955],
     ] as const
-  ).map(([h, value]) => share(`upright, horizon of ${h} deg all around`, value, () => around(h), 90)),
-  share('tilt 20, horizon of 30 deg all around', 0.70477, () => around(30), 20),
-  share('tilt 30, horizon of 30 deg all around', 0.64952, () => around(30), 30),
-  share('tilt 30, horizon of 45 deg all around', 0.43301, () => around(45), 30),
+  ).map(([h, value]) => share(`upright, horizon of ${h} deg all around`, value, () => around(h), 90, HERE)),
+  share('tilt 20, horizon of 30 deg all around', 0.70477, () => around(30), 20, HERE),
+  share('tilt 30, horizon of 30 deg all around', 0.64952, () => around(30), 30, HERE),
+  share('tilt 30, horizon of 45 deg all around', 0.43301, () => around(45), 30, HERE),
   ...(
     [
       [30, 10, 0.8641],
@@ -166,12 +181,6 @@ export const cases: TruthCase[] = [
       [60, 30, 0.4196],
     ] as const
   ).map(([tilt, h, value]) =>
-    share(
-      `tilt ${tilt}, horizon of ${h} deg all around`,
-      value,
-      () => around(h),
-      tilt,
-      'hemispherical quadrature made apart, four decimals',
-    ),
+    share(`tilt ${tilt}, horizon of ${h} deg all around`, value, () => around(h), tilt, QUADRATURE),
   ),
 ];

@@ -8,8 +8,8 @@ const erbs = (clearness: number, expected: number): TruthCase => ({
   expected,
   tolerance: 1e-4,
   why: 'the same polynomial, four decimals',
-  source: 'D. G. Erbs, S. A. Klein and J. A. Duffie, Solar Energy 28 (1982) 293',
-  status: 'derived',
+  source: 'D. G. Erbs, S. A. Klein and J. A. Duffie, Solar Energy 28 (1982) 293, evaluated apart',
+  status: 'computed',
   compute: () => splitGlobal(clearness),
 });
 

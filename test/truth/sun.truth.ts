@@ -141,7 +141,7 @@ const almanacCases: TruthCase[] = ALMANAC.flatMap((row) =>
     why: 'the table cuts off seconds; near the polar circle the sun grazes the horizon',
     source:
       'Finnish Meteorological Institute, sunrise and sunset at the December solstice, as reproduced in a public encyclopedia',
-    status: 'confirmed' as const,
+    status: 'printed' as const,
     compute: () => {
       const [year, month, day] = row.date;
       const midnight = Date.UTC(year, month - 1, day) - row.zone_h * 3_600_000;
@@ -159,7 +159,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.02,
     why: 'short series, refraction of standard air',
     source: reda,
-    status: 'confirmed',
+    status: 'printed',
     compute: () => 90 - reda_().altitude_deg,
   },
   {
@@ -170,7 +170,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.02,
     why: 'short series',
     source: reda,
-    status: 'confirmed',
+    status: 'printed',
     compute: () => reda_().azimuth_deg,
   },
   {
@@ -181,7 +181,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.02,
     why: 'short series',
     source: reda,
-    status: 'confirmed',
+    status: 'printed',
     compute: () => {
       const { up, north, east } = directionTo(reda_().altitude_deg, reda_().azimuth_deg);
       const slope = normalOf({ tilt_deg: 30, bearing_deg: 170 });
@@ -196,7 +196,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.01,
     why: 'short series',
     source: reda,
-    status: 'confirmed',
+    status: 'printed',
     compute: () => declination(redaInstant),
   },
   {
@@ -207,7 +207,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.001,
     why: 'same series; terrestrial time',
     source: noaa,
-    status: 'confirmed',
+    status: 'printed',
     compute: () => declination(noaaInstant),
   },
   {
@@ -218,7 +218,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.01,
     why: 'the sheet rounds the sidereal time',
     source: noaa,
-    status: 'confirmed',
+    status: 'printed',
     compute: () => geometricAltitude(noaa_().altitude_deg),
   },
   {
@@ -229,7 +229,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.02,
     why: 'the sheet rounds the sidereal time',
     source: noaa,
-    status: 'confirmed',
+    status: 'printed',
     compute: () => noaa_().azimuth_deg,
   },
   {
@@ -240,7 +240,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.15,
     why: 'the book rounds the declination to -14',
     source: `${duffie}, example 1.6.2a`,
-    status: 'memory',
+    status: 'from memory',
     compute: () => 90 - sunFromHourAngle(-14, -37.5, 43).altitude_deg,
   },
   {
@@ -251,7 +251,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.15,
     why: 'the book rounds the declination to -14',
     source: `${duffie}, example 1.6.2a`,
-    status: 'memory',
+    status: 'from memory',
     compute: () => sunFromHourAngle(-14, -37.5, 43).azimuth_deg,
   },
   {
@@ -262,7 +262,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.1,
     why: 'rounding of the book',
     source: `${duffie}, example 1.6.2b`,
-    status: 'memory',
+    status: 'from memory',
     compute: () => 90 - sunFromHourAngle(23.1, 97.5, 43).altitude_deg,
   },
   {
@@ -273,7 +273,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.1,
     why: 'rounding of the book',
     source: `${duffie}, example 1.6.2b`,
-    status: 'memory',
+    status: 'from memory',
     compute: () => sunFromHourAngle(23.1, 97.5, 43).azimuth_deg,
   },
   {
@@ -284,7 +284,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.1,
     why: 'rounding of the book',
     source: `${duffie}, example 1.6.3`,
-    status: 'derived',
+    status: 'answer from memory',
     compute: () => sunFromHourAngle(-2.4, 60, 43).altitude_deg,
   },
   {
@@ -295,7 +295,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.1,
     why: 'rounding of the book',
     source: `${duffie}, example 1.6.3`,
-    status: 'derived',
+    status: 'answer from memory',
     compute: () => sunFromHourAngle(-2.4, 60, 43).azimuth_deg,
   },
   ...almanacCases,

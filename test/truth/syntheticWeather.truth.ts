@@ -1,7 +1,6 @@
 import { bendt, highestClearness, shareDuller } from '../../data-samples/make/bendt.ts';
 import { dailyClearness } from '../../data-samples/make/dailyClearness.ts';
 import { hourShare } from '../../data-samples/make/dayShape.ts';
-import { PUBLISHED_REGIONS } from '../../data-samples/make/publishedMonths.ts';
 import { randomStream } from '../../sim/common/random.ts';
 import type { TruthCase } from './TruthCase.ts';
 
@@ -29,9 +28,9 @@ function bendtCase(what: string, expected: number, compute: () => number): Truth
     unit: '1',
     expected,
     tolerance: 1e-4,
-    why: 'four printed decimals',
+    why: 'four decimals',
     source: BENDT_SOURCE,
-    status: 'derived',
+    status: 'computed',
     compute,
   };
 }
@@ -43,7 +42,7 @@ const bendtCases = BENDT_ROWS.flatMap(([mean, highest, slope, below1, below2]) =
   bendtCase(`share of days below 0.2 at mean clearness ${mean}`, below2, () => shareDuller(bendt(mean), 0.2)),
 ]);
 
-/** Month, mean clearness, limit, measured share of days below it. */
+/** Month, mean clearness, limit, share of days below it, evaluated by ourselves from measured hours. */
 const MEASURED_ROWS = [
   ['November', 0.29, 0.1, 0.148],
   ['November', 0.29, 0.2, 0.406],
@@ -63,14 +62,14 @@ const measuredCases = MEASURED_ROWS.map(
     why: 'two standard errors of a share of about 330 days',
     source:
       'own evaluation of open hourly observations of global irradiance at Göteborg, 57.69 N, 2011 to 2021',
-    status: 'confirmed',
+    status: 'own evaluation',
     compute: () => shareDuller(bendt(mean), limit),
   }),
 );
 
 const DUFFIE_BECKMAN = 'Collares-Pereira and Rabl, Solar Energy 22 (1979) 155; Duffie and Beckman';
 
-/** Example, hour angle and sunset angle in degrees, printed share. */
+/** Example, hour angle and sunset angle in degrees, share as remembered. */
 const HOUR_ROWS = [
   ['2.13.1 (38 S, January, 8 to 9 h)', -52.5, 107.4, 0.076],
   ['2.13.2 (43 N, 23 August, 13 to 14 h)', 22.5, 100.5, 0.118],
@@ -84,9 +83,9 @@ const hourCases = HOUR_ROWS.map(
     unit: '1',
     expected: share,
     tolerance: 6e-4,
-    why: 'three printed decimals; sunset angle given to 0.1 degrees',
-    source: `${DUFFIE_BECKMAN}, example ${example.slice(0, 6)} (inputs seen, printed answer from memory)`,
-    status: 'memory',
+    why: 'three decimals; sunset angle given to 0.1 degrees',
+    source: `${DUFFIE_BECKMAN}, example ${example.slice(0, 6)}`,
+    status: 'answer from memory',
     compute: () => hourShare(hourAngle_deg, sunset_deg),
   }),
 );
@@ -142,8 +141,8 @@ function sequenceCase(what: string, expected: number, tolerance: number, compute
     tolerance,
     why: 'about three standard errors over 36500 drawn days',
     source:
-      'exact for a first-order autoregression with 0.29, the persistence of Graham, Hollands and Unny, Solar Energy 40 (1988) 83 (0.29 from memory)',
-    status: 'derived',
+      'exact for a first-order autoregression drawn with 0.29, the persistence of Graham, Hollands and Unny, Solar Energy 40 (1988) 83 (0.29 from memory)',
+    status: 'derived here',
     compute,
   };
 }
@@ -163,23 +162,6 @@ const sequenceCases = [
   ),
 ];
 
-const MONTH_DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
-
-const tableCases = ([951, 1019] as const).map(
-  (expected, i): TruthCase => ({
-    topic: TOPIC,
-    what: `published year of irradiation, ${PUBLISHED_REGIONS[i]!.region}, from its twelve months`,
-    unit: 'kWh/m2',
-    expected,
-    tolerance: 1,
-    why: 'months rounded to 1 W/m2; guards the twelve carried-over numbers',
-    source: 'SAP 2012 (BRE for DECC), table U3',
-    status: 'confirmed',
-    compute: () =>
-      PUBLISHED_REGIONS[i]!.ghi_W_m2.reduce((sum, ghi, month) => sum + ghi * MONTH_DAYS[month]! * 0.024, 0),
-  }),
-);
-
 const daySum: TruthCase = {
   topic: TOPIC,
   what: 'sum of the hourly shares over a day in June at 43 N',
@@ -187,18 +169,11 @@ const daySum: TruthCase = {
   expected: 1,
   tolerance: 0.005,
   why: 'the fit of the paper does not add up to 1 exactly',
-  source: DUFFIE_BECKMAN,
-  status: 'derived',
+  source: 'the shares of a whole add up to 1',
+  status: 'derived here',
   compute: () =>
     Array.from({ length: 24 }, (_, hour) => hourShare(hour * 15 - 172.5, 113.4)).reduce((a, b) => a + b, 0),
 };
 
 /** Daily and hourly laws behind the invented year. */
-export const cases: TruthCase[] = [
-  ...bendtCases,
-  ...measuredCases,
-  ...hourCases,
-  daySum,
-  ...sequenceCases,
-  ...tableCases,
-];
+export const cases: TruthCase[] = [...bendtCases, ...measuredCases, ...hourCases, daySum, ...sequenceCases];

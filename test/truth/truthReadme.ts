@@ -1,32 +1,35 @@
-import type { Measured } from './measure.ts';
+import { type Measured, sorted } from './measure.ts';
 import { significant } from './significant.ts';
-import { byTopic, statusWords, verdictWord } from './truthWords.ts';
+import { byTopic, statusCounts, statusLegend, verdictWord } from './truthWords.ts';
 
-/** Markdown for the README: a line a topic, then every fact that is only reported. */
+/** Markdown for the README: a line a topic, then every fact that is only reported and all that gives back an input. */
 export function truthReadme(all: readonly Measured[]): string {
-  const gated = all.filter(({ truth }) => truth.reportOnly !== true);
-  const facts = all.filter(({ truth }) => truth.reportOnly === true);
+  const { gated, facts, inputs } = sorted(all);
   const lines = [
-    '| against | cases | hold | worst, as a share of its tolerance |',
-    '|---|---|---|---|',
+    '| against | cases | hold | resting on | worst, as a share of its tolerance |',
+    '|---|---|---|---|---|',
     ...byTopic(gated).map(([topic, cases]) => {
       const worst = cases.reduce((most, one) => (shareOf(one) > shareOf(most) ? one : most));
       const held = cases.filter(({ holds }) => holds).length;
       const { what, tolerance, unit } = worst.truth;
-      return `| ${cell(topic)} | ${cases.length} | ${held} | ${share(shareOf(worst))} of ${amount(tolerance, unit, 2)}: ${cell(what)} |`;
+      return `| ${cell(topic)} | ${cases.length} | ${held} | ${statusCounts(cases)} | ${share(shareOf(worst))} of ${amount(tolerance, unit, 2)}: ${cell(what)} |`;
     }),
     '',
+    'What a value rests on:',
+    '',
+    ...statusLegend().map((line) => `- ${line}`),
+    '',
   ];
-  if (facts.length > 0) {
+  if (facts.length + inputs.length > 0) {
     lines.push(
-      'Facts that are reported, not gated. A miss stays a miss:',
+      'Facts that are reported, not gated. A miss stays a miss. What gives back an input checks nothing:',
       '',
       '| what | expected | got | | rests on |',
       '|---|---|---|---|---|',
-      ...facts.map((one) => {
-        const { what, unit, expected, tolerance } = one.truth;
+      ...[...facts, ...inputs].map((one) => {
+        const { what, unit, expected, tolerance, source } = one.truth;
         const band = `${significant(expected - tolerance, 4)} to ${amount(expected + tolerance, unit, 4)}`;
-        return `| ${cell(what)} | ${band} | ${significant(one.got, 3)} | ${verdictWord(one)} | ${statusWords(one.truth)} |`;
+        return `| ${cell(what)} | ${band} | ${significant(one.got, 3)} | ${verdictWord(one)} | ${cell(source)} |`;
       }),
       '',
     );

@@ -1,6 +1,6 @@
-import type { Measured } from './measure.ts';
+import { type Measured, sorted } from './measure.ts';
 import { significant } from './significant.ts';
-import { byTopic, statusWords, verdictWord } from './truthWords.ts';
+import { byTopic, statusLegend, verdictWord } from './truthWords.ts';
 
 const HEADINGS = ['what', 'unit', 'expected', 'got', 'off', 'tolerance', '', 'status', 'source'];
 const NUMBERS = new Set([2, 3, 4, 5]);
@@ -18,6 +18,8 @@ export function truthText(all: readonly Measured[]): string {
   return [
     line(HEADINGS),
     ...topics.flatMap(({ topic, rows: cases }) => ['', topic, ...cases.map(line)]),
+    '',
+    ...statusLegend(),
     '',
     countWords(all),
     '',
@@ -37,6 +39,8 @@ export function truthMarkdown(all: readonly Measured[]): string {
       ...cases.map((one) => cells(rowOf(one))),
       '',
     ]),
+    ...statusLegend().map((line) => `- ${line}`),
+    '',
     countWords(all),
     '',
   ].join('\n');
@@ -51,15 +55,18 @@ function rowOf(one: Measured): string[] {
     significant(got, 7),
     significant(off, 2),
     significant(truth.tolerance, 2),
-    `${verdictWord(one)}${truth.reportOnly ? ' (reported)' : ''}`,
-    statusWords(truth),
+    `${verdictWord(one)}${truth.reportOnly && truth.status !== 'input' ? ' (reported)' : ''}`,
+    truth.status,
     truth.source,
   ];
 }
 
 function countWords(all: readonly Measured[]): string {
-  const gated = all.filter(({ truth }) => truth.reportOnly !== true);
-  const facts = all.filter(({ truth }) => truth.reportOnly === true);
-  const held = (some: readonly Measured[]) => some.filter(({ holds }) => holds).length;
-  return `${held(gated)} of ${gated.length} gated values hold; ${held(facts)} of ${facts.length} facts that are only reported.`;
+  const { gated, facts, inputs } = sorted(all);
+  const held = (some: readonly Measured[]) => `${some.filter(({ holds }) => holds).length} of ${some.length}`;
+  return [
+    `${held(gated)} gated values hold`,
+    `${held(facts)} facts that are only reported`,
+    `${inputs.length} give back what was put in and count for nothing.`,
+  ].join('; ');
 }

@@ -1,5 +1,5 @@
 import type { Measured } from './measure.ts';
-import type { TruthCase } from './TruthCase.ts';
+import { STATUSES } from './TruthCase.ts';
 
 /** Cases under their topics, in the order in which those first appear. */
 export function byTopic(all: readonly Measured[]): [string, Measured[]][] {
@@ -12,18 +12,21 @@ export function byTopic(all: readonly Measured[]): [string, Measured[]][] {
   return [...topics];
 }
 
-export function verdictWord({ holds }: Measured): string {
+export function verdictWord({ holds, truth }: Measured): string {
+  if (truth.status === 'input') return 'input';
   return holds ? 'holds' : 'MISSES';
 }
 
-const STATUS: Record<TruthCase['status'], string> = {
-  confirmed: 'printed value seen',
-  memory: 'from memory',
-  derived: 'follows from published equations',
-  practice: 'common practice, no source',
-};
+/** What some cases rest on, as '4 printed; 9 computed', in the order of the list of statuses. */
+export function statusCounts(some: readonly Measured[]): string {
+  return Object.keys(STATUSES)
+    .map((status) => ({ status, count: some.filter(({ truth }) => truth.status === status).length }))
+    .filter(({ count }) => count > 0)
+    .map(({ status, count }) => `${count} ${status}`)
+    .join('; ');
+}
 
-/** How sure the outside value is, in words. */
-export function statusWords({ status }: TruthCase): string {
-  return STATUS[status];
+/** What each status means, a line each. */
+export function statusLegend(): string[] {
+  return Object.entries(STATUSES).map(([status, meaning]) => `${status}: ${meaning}`);
 }
