@@ -8,6 +8,8 @@ import type { ScenarioValue } from './schema.ts';
 type Keys = Record<string, Json>;
 
 const UNUSED_WITH_LOG = ['cover', 'sky_model', 'cell_tilt_deg', 'cell_bearing_deg', 'cell_front'];
+/** Resin is the cell's front. */
+const UNUSED_IN_RESIN = ['cell_front'];
 
 /**
  * The scenario as plain JSON: parts merged in, defaults filled in, filled-in keys without effect left out, no
@@ -28,11 +30,13 @@ export function resolveScenario(
   ) as Keys;
   for (const [key, spot] of Object.entries(plain.spots as Record<string, Keys>)) {
     dropReplaced('cover', spot.cover);
-    const { horizon, light_on_cell: logged } = spots[key]!;
-    if (logged !== undefined) {
-      for (const unused of UNUSED_WITH_LOG) {
-        if (valueAt(written, ['spots', key, unused]) === undefined) delete spot[unused];
-      }
+    const { horizon, light_on_cell: logged, cover } = spots[key]!;
+    for (const unused of logged !== undefined
+      ? UNUSED_WITH_LOG
+      : cover.kind === 'resin'
+        ? UNUSED_IN_RESIN
+        : []) {
+      if (valueAt(written, ['spots', key, unused]) === undefined) delete spot[unused];
     }
     if (horizon !== undefined) {
       spot.horizon = { ...(spot.horizon as Keys), reflectance: horizon.reflectance ?? site.albedo };

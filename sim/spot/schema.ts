@@ -127,7 +127,7 @@ export const spotSchema = z
     cell_front: z.enum(CELL_FRONTS).default('flat').meta({
       title:
         "front of the cell, for what it loses at low sun beyond its loss straight on, which the cell's current holds: flat, textured, coated, or none to leave that out; a cell cast in resin has the resin for a front",
-      assumption: 'smooth glass or resin, clean, from memory',
+      assumption: 'smooth and clean; textured and coated ones lose less',
     }),
     cover: coverSchema.default({ kind: 'flat', part: 'flat-lid', dirt_loss: 0 }).meta({
       title: 'what lies over the cell',

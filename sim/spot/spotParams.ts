@@ -58,6 +58,15 @@ function checkedSpot(section: SpotSection, note: Report): SpotParams {
   if (section.cell_bearing_deg === undefined && !section.light_on_cell) {
     checkFacing('cell', section.cell_tilt_deg, note);
   }
+  if (cover !== undefined && cover !== 'none' && cover.kind === 'resin' && section.cell_front !== 'flat') {
+    note({
+      code: 'SCENARIO_CONFLICT',
+      path: ['cell_front'],
+      got: `a ${section.cell_front} front below resin`,
+      expected: 'one of them: resin has no air below it and is the front of the cell',
+      fix: 'remove cell_front, or name another cover',
+    });
+  }
   const cellHeight_m = section.cell_height_m ?? CELL_HEIGHT_M;
   return {
     cellTilt_deg: section.cell_tilt_deg,

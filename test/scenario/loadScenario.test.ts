@@ -590,6 +590,16 @@ describe('loadScenario gives a scenario', () => {
     expect(params.capacitor.series_ohm).toBeCloseTo(0.0035, 12);
   });
 
+  it('without a front of its own for a cell that is cast in resin', () => {
+    const frontUnder = (part: string) => {
+      const { spots } = load(
+        changed(['cell_bearing_deg: 180\n', `cell_bearing_deg: 180\n    cover: { part: ${part} }\n`]),
+      ).resolved;
+      return (spots as Record<string, Record<string, unknown>>).lawn!.cell_front;
+    };
+    expect([frontUnder('flat-lid'), frontUnder('clear-resin')]).toEqual(['flat', undefined]);
+  });
+
   it('with the driver of a part that says its kind', () => {
     expect(load(SOUND).lamps[0]!.section.driver.kind).toBe('boost');
   });

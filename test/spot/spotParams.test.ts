@@ -68,6 +68,9 @@ describe('spotParams', () => {
     expect(converted({ light_on_cell: { ...LOG, air_temperature: air } }).problems).toEqual([
       ['SCENARIO_CONFLICT', 'light_on_cell.air_temperature'],
     ]);
+    expect(converted({ cover: { part: 'clear-resin' }, cell_front: 'textured' }).problems).toEqual([
+      ['SCENARIO_CONFLICT', 'cell_front'],
+    ]);
     expect(converted({ cover: {} }).problems).toHaveLength(3);
   });
 
