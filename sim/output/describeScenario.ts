@@ -13,7 +13,7 @@ const VALUE_WIDTH = 24;
  * out: lines, none wider than that unless a word is
  */
 export function describeScenario(scenario: Scenario, width = 100): string {
-  const { assumptions, flags } = scenarioData(scenario);
+  const { assumptions, questions, flags } = scenarioData(scenario);
   const lines = [
     `Scenario ${scenario.name}, from ${scenario.file}`,
     ...wrapText(
@@ -33,6 +33,8 @@ export function describeScenario(scenario: Scenario, width = 100): string {
     lines.push(...valueLines(origin, scenario, width));
     above = path;
   }
+  if (questions.length > 0) lines.push('', 'Please check: hardly anyone has such numbers');
+  for (const question of questions) lines.push(...wrapText(`? ${question}`, 2, 4, width));
   lines.push('', 'Assumed');
   for (const sentence of assumptions) lines.push(...wrapText(`- ${sentence}`, 2, 4, width));
   if (assumptions.length === 0) lines.push('  nothing');
@@ -88,13 +90,15 @@ export interface ScenarioData {
   resolved: { readonly [key: string]: Json };
   origins: readonly Origin[];
   assumptions: readonly string[];
+  /** Numbers that hardly anyone would have. */
+  questions: readonly string[];
   /** Sentences a maker must see, with the lamp's name before them. */
   flags: readonly string[];
 }
 
 /** A checked scenario as plain JSON: every value with its defaults filled in, and where each came from. */
 export function scenarioData(scenario: Scenario): ScenarioData {
-  const { name, sha256, resolved, origins, assumptions, lamps } = scenario;
+  const { name, sha256, resolved, origins, assumptions, questions, lamps } = scenario;
   const flags = lamps.flatMap((lamp) => lamp.flags.map((flag) => `${lamp.name}: ${flag}`));
-  return { name, sha256, resolved, origins, assumptions, flags };
+  return { name, sha256, resolved, origins, assumptions, questions, flags };
 }

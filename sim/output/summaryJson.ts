@@ -19,6 +19,7 @@ export function summaryJson(
     scenario: { name: scenario.name, sha256: scenario.sha256, resolved: scenario.resolved },
     weather,
     assumptions: run.assumptions,
+    questions: scenario.questions,
     cautions: run.cautions,
     trials: run.trials.map(trialSummary),
     files,

@@ -55,6 +55,7 @@ function beginning(comparison: Comparison, style: Paint): string[] {
   return [
     ...wrapText(`${names} compared: ${counts}; ${what}`).map(style.strong),
     ...differences.flatMap((difference) => wrapText(`! ${difference}.`, 0, 2)).map(style.bad),
+    ...scenarios.flatMap(({ questions }) => questions.flatMap((question) => wrapText(`? ${question}`, 0, 2))),
     ...wrapText(sameWeather ? `${source}: ${hours} hours from ${first_utc}${filled}.` : ''),
     ...(alike
       ? wrapText(promiseWords(first!.promise))

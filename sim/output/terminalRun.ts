@@ -56,6 +56,7 @@ function beginning(run: RunResult, style: Paint): string[] {
     ),
     ...wrapText(`Weather: ${named}${weather.hours} hours from ${weather.first_utc}${filled}.${notes}`),
     ...wrapText(promiseWords(scenario.promise)),
+    ...scenario.questions.flatMap((question) => wrapText(`? ${question}`, 0, 2)).map(style.middling),
     ...wrapText(
       run.assumptions.length === 0
         ? ''

@@ -55,4 +55,6 @@ export interface Scenario {
   origins: Origin[];
   /** What was assumed, in sentences: defaults that rest on an assumption, and the generic parts. */
   assumptions: string[];
+  /** Numbers that hardly anyone would have, each as a question. */
+  questions: string[];
 }

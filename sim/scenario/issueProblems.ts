@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { KeyPath } from '../common/document.ts';
 import { nearestWord } from '../common/hints.ts';
 import { isMap, valueAt } from './paths.ts';
+import { likelyWithin } from './questions.ts';
 import { choicesOf, expectedWords, schemaAt } from './SchemaNode.ts';
 import { type SchemaProblem, unknownKey } from './unknownKey.ts';
 import { writtenQuantity } from './writtenQuantity.ts';
@@ -93,7 +94,7 @@ function valueProblem(issue: Issue, path: KeyPath, root: unknown, written: unkno
     path,
     got: typeof text === 'string' && text !== value ? `"${text}", which is ${shown(value)}` : shown(value),
     expected: issue.code === 'custom' ? issue.message.replace(/^expected /, '') : expected,
-    fix: likelyFix(issue, value, node?.unit, choices.map(String)),
+    fix: likelyFix(issue, value, node?.unit, choices.map(String)) ?? outsideFix(issue, path, root),
   };
 }
 
@@ -103,19 +104,24 @@ function likelyFix(
   unit: string | undefined,
   choices: readonly string[],
 ): string | undefined {
-  if (typeof value === 'string') {
-    const near = nearestWord(value, choices);
-    if (near !== undefined) return `did you mean "${near}"?`;
-    return issue.code === 'invalid_type' && /^[-+]?\d/.test(value)
-      ? `write one number${unit === undefined || unit === '1' ? '' : ` in ${unit}, or with another unit`}.`
-      : undefined;
-  }
-  if ((issue.code === 'too_small' || issue.code === 'too_big') && typeof value === 'number') {
-    return unit === undefined || unit === '1'
-      ? 'check the value.'
-      : `check the value; it is read in ${unit}.`;
-  }
-  return undefined;
+  if (typeof value !== 'string') return undefined;
+  const near = nearestWord(value, choices);
+  if (near !== undefined) return `did you mean "${near}"?`;
+  return issue.code === 'invalid_type' && /^[-+]?\d/.test(value)
+    ? `write one number${unit === undefined || unit === '1' ? '' : ` in ${unit}, or with another unit`}.`
+    : undefined;
+}
+
+/** What a number out of range was likely meant to be, or the unit that it is read in. */
+function outsideFix(issue: Issue, path: KeyPath, root: unknown): string | undefined {
+  const value = valueAt(root, path);
+  if ((issue.code !== 'too_small' && issue.code !== 'too_big') || typeof value !== 'number') return undefined;
+  const node = schemaAt(path, root) ?? {};
+  const meant = likelyWithin(path, value, root);
+  if (meant !== undefined) return `did you mean ${meant}?`;
+  return node.unit === undefined || node.unit === '1'
+    ? 'check the value.'
+    : `check the value; it is read in ${node.unit}.`;
 }
 
 /** A value as a message shows it, short. */

@@ -1,6 +1,5 @@
 import type { KeyPath } from '../common/document.ts';
 import { type Report, reportBelow } from '../common/InputProblem.ts';
-import { doubtfulCell } from '../lamp/cell/params.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
 import { readingFlags, settleLamp, settleParts } from '../lamp/params.ts';
 import { lampSchema } from '../lamp/schema.ts';
@@ -37,11 +36,7 @@ export function lampsOf(
     const lamp = settleLamp(section, below);
     if (lamp === undefined) return [];
     const start_V = typeof startCapacitor_V === 'number' ? startCapacitor_V : undefined;
-    const flags = [
-      ...doubtfulCell(section.cell),
-      ...checkLamp(lamp.params, below, start_V),
-      ...readingFlags(lamp.fits),
-    ];
+    const flags = [...checkLamp(lamp.params, below, start_V), ...readingFlags(lamp.fits)];
     return [{ name, section, ...lamp, flags }];
   });
 }

@@ -18,6 +18,7 @@ import { lampsOf } from './lampsOf.ts';
 import { type MergedScenario, mergeParts } from './mergeParts.ts';
 import { assumptionsOf, originsOf } from './originsOf.ts';
 import { entriesOf, isBelow } from './paths.ts';
+import { questionsOf } from './questions.ts';
 import { readQuantities } from './readQuantities.ts';
 import { resolveScenario } from './resolveScenario.ts';
 import type { Scenario, ScenarioSpot } from './Scenario.ts';
@@ -76,6 +77,7 @@ export function loadScenario(path: string, file = path): Scenario {
     resolved,
     origins,
     assumptions: assumptionsOf({ origins, resolved }),
+    questions: questionsOf({ resolved, lamps }),
   };
 }
 

@@ -47,6 +47,7 @@ function assumptionAt(path: KeyPath, resolved: Json): string | undefined {
 function impliedDefault(path: KeyPath): string | undefined {
   if (path.length === 1 && path[0] === 'name') return 'the file name';
   if (path.at(-2) === 'driver' && path.at(-1) === 'restart_V') return 'a step above the cut-off';
+  if (path.at(-1) === 'lowest_V') return 'a lithium hybrid, from memory';
   if (path.at(-2) === 'horizon' && path.at(-1) === 'reflectance') return "the site's albedo";
   return undefined;
 }

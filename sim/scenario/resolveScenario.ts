@@ -45,6 +45,10 @@ export function resolveScenario(
   for (const { name: key, params } of lamps) {
     const lamp = (plain.lamps as Record<string, Keys>)[key]!;
     for (const kind of LAMP_PARTS) dropReplaced(kind, lamp[kind]);
+    const capacitor = lamp.capacitor as Keys;
+    if (capacitor.kind === 'lithium-hybrid') {
+      capacitor.lowest_V = params.capacitor.lowest_V / Number(capacitor.series);
+    }
     const { part, kind, ...driver } = lamp.driver as Keys;
     lamp.driver = {
       ...(part === undefined ? {} : { part }),

@@ -74,8 +74,8 @@ export function saysQuantity(text: string): boolean {
   return said !== undefined && quantityOf(said.unit) !== undefined;
 }
 
-/** The form of a value in which it is a free number. */
-function numberForm(node: SchemaNode): SchemaNode | undefined {
+/** The form of a value in which it is a free number; undefined where it is none. */
+export function numberForm(node: SchemaNode): SchemaNode | undefined {
   const forms = node.anyOf ?? [node];
   return forms.find(
     ({ type, const: only }) => (type === 'number' || type === 'integer') && only === undefined,

@@ -13,7 +13,7 @@ export const COMPARED_BY = ['spot', 'lamp'] as const;
 export type ComparedBy = (typeof COMPARED_BY)[number];
 
 export interface ComparedScenario
-  extends Pick<Scenario, 'name' | 'file' | 'sha256' | 'seed' | 'promise'>,
+  extends Pick<Scenario, 'name' | 'file' | 'sha256' | 'seed' | 'promise' | 'questions'>,
     Pick<Site, 'latitude_deg' | 'longitude_deg' | 'timeZone'>,
     Pick<RunResult, 'weather'> {}
 

@@ -52,9 +52,9 @@ function trialsOf(run: RunResult, months: readonly number[]): ComparedTrial[] {
 }
 
 function comparedScenario({ scenario, weather }: RunResult): ComparedScenario {
-  const { name, file, sha256, seed, site, promise } = scenario;
+  const { name, file, sha256, seed, site, promise, questions } = scenario;
   const { latitude_deg, longitude_deg, timeZone } = site;
-  return { name, file, sha256, seed, latitude_deg, longitude_deg, timeZone, promise, weather };
+  return { name, file, sha256, seed, latitude_deg, longitude_deg, timeZone, promise, questions, weather };
 }
 
 /** A table for each lamp (by spot) or each spot (by lamp); things of the same name in several scenarios share one. */

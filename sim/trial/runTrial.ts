@@ -135,9 +135,13 @@ function unreachable({ load, capacitor }: LampParams, promise: PromiseSection): 
 function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[] {
   const aboveRated_h = sum(year.columns.aboveRated_s) / 3600;
   const highest_V = highest(year.columns.capacitorEnd_V);
+  const { lowest_V } = lamp.capacitor;
+  const below_V = year.columns.capacitorLowest_V.filter((value) => value < lowest_V);
   const flags = [
     aboveRated_h > 0 &&
       `CAPACITOR ABOVE ITS RATED ${lamp.capacitor.rated_V} V for ${aboveRated_h.toFixed(0)} h, up to ${highest_V.toFixed(2)} V: it ages fast and may leak; add a limiter`,
+    below_V.length > 0 &&
+      `CAPACITOR BELOW ITS LOWEST ${lowest_V} V in ${below_V.length} h, down to ${lowest(below_V).toFixed(2)} V: that spoils it; take a driver with a higher cut-off, and less standby current`,
     // Some minutes of it move nothing that a maker would see.
     year.beyondFormula_s > 3600 &&
       `${lasting(year.beyondFormula_s)} lit with the capacitor so high that the driver's own current limit decides, not the inductor`,
@@ -157,6 +161,10 @@ function lasting(seconds: number): string {
 
 function sum(column: Float64Array): number {
   return column.reduce((total, value) => total + value, 0);
+}
+
+function lowest(column: Float64Array): number {
+  return column.reduce((least, value) => Math.min(least, value), Number.POSITIVE_INFINITY);
 }
 
 function highest(column: Float64Array): number {

@@ -17,6 +17,17 @@ afterAll(() => rmSync(folder, { recursive: true }));
 describe('compare.json', () => {
   const text = compareJson(smallComparison(), PROGRAM);
 
+  test('asks of numbers that hardly anyone has, for people too', () => {
+    const [scenario] = smallComparison().scenarios;
+    const doubtful = smallComparison({
+      scenarios: [{ ...scenario!, questions: ['rated_V 27 V? [single]'] }],
+    });
+    expect(JSON.parse(compareJson(doubtful, PROGRAM)).scenarios[0].questions).toEqual([
+      'rated_V 27 V? [single]',
+    ]);
+    expect(terminalCompare(doubtful, false)).toContain('\n? rated_V 27 V? [single]\n');
+  });
+
   test('has the keys of schema 1 in their order', () => {
     const value = JSON.parse(text);
     expect(Object.keys(value)).toEqual([

@@ -50,6 +50,19 @@ describe('describeScenario', () => {
   });
 });
 
+it('asks of numbers that hardly anyone has, and shows a number as it was written', () => {
+  const doubtful = load(
+    changed(['    cell_tilt_deg: 10', '    cell_height_m: 15\n    cell_tilt_deg: 0.1 rad']),
+  );
+  const shown = describeScenario(doubtful);
+  expect(shown).toContain(
+    '\nPlease check: hardly anyone has such numbers\n  ? cell_height_m 15 m: the cell of a garden lamp is at most 3 m up. Did you mean 0.15 m, 15 cm?\n    [lawn]\n',
+  );
+  expect(shown).toMatch(/ cell_tilt_deg +5\.72957795131 deg +line 16: 0\.1 rad\n/);
+  expect(scenarioData(doubtful).questions).toEqual(doubtful.questions);
+  expect(text).not.toContain('Please check');
+});
+
 describe('scenarioData', () => {
   it('is plain JSON and names no place on the disk', () => {
     const data = scenarioData(scenario);

@@ -135,6 +135,7 @@ export function smallComparison(changes: Partial<Comparison> = {}): Comparison {
         longitude_deg: 10,
         timeZone: 'Europe/Berlin',
         promise: { from: 'dusk', hours: 6, least_lumen: 0.5, tolerance_h: 0.25 },
+        questions: [],
         weather,
       },
     ],

@@ -289,6 +289,7 @@ export function smallRun(trials: Trial[] = [smallTrial()], latitude_deg = 54): R
     resolved: { format: 1, name: 'invented', seed: 7 },
     origins: [],
     assumptions: [],
+    questions: [],
   };
   return {
     scenario,

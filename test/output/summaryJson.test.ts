@@ -20,6 +20,7 @@ describe('summary.json', () => {
       'scenario',
       'weather',
       'assumptions',
+      'questions',
       'cautions',
       'trials',
       'files',

@@ -76,6 +76,17 @@ describe('the verdict on the terminal', () => {
     expect(text).toContain('stands at 1.31 V at dusk on average, on lawn at 2.05 V');
   });
 
+  test('asks at its head of numbers that hardly anyone has', () => {
+    const run = smallRun();
+    const questions = ['capacitor.capacitance_F 3.5 F: ... Did you mean 350 F? [single]'];
+    const text = terminalRun({ ...run, scenario: { ...run.scenario, questions } }, false);
+    expect(text.split('\n').slice(4, 6)).toEqual([
+      `? ${questions[0]}`,
+      '1 value assumed, not stated: see "longnight check".',
+    ]);
+    expect(terminalRun(run, false)).not.toMatch(/^\?/m);
+  });
+
   test('puts the sentences first, then the strip, then the tables, then the cautions', () => {
     const text = terminalRun(smallRun([lawn, north]), false);
     const places = ['keeps its promise', 'one character a night', 'by month', 'hundreds of amperes'].map(

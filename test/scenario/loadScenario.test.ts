@@ -645,6 +645,23 @@ describe('loadScenario gives a scenario', () => {
     });
   });
 
+  it('with the lowest voltage of a lithium hybrid, which is assumed', () => {
+    const { origins, lamps } = load(
+      changed(
+        [
+          '{ part: medium-capacitor }',
+          '{ part: medium-capacitor, kind: lithium-hybrid, rated_V: 3.8, series: 2 }',
+        ],
+        ['{ part: inductor-driver }', '{ kind: power, power_mW: 9 }'],
+      ),
+    );
+    expect(lamps[0]!.params.capacitor.lowest_V).toBe(4.4);
+    expect(origins.find(({ path }) => path.at(-1) === 'lowest_V')).toMatchObject({
+      value: 2.2,
+      from: 'default: a lithium hybrid, from memory',
+    });
+  });
+
   it('named after its file where it has no name', () => {
     expect(load(SOUND).name).toMatch(/^scenario-\d+$/);
     expect(load(changed(['format: 1', 'format: 1\nname: my garden'])).name).toBe('my garden');

@@ -145,6 +145,17 @@ describe('a flag', () => {
     expect(statistics.energy.limiter_J).toBe(0);
   });
 
+  it('is raised where the capacitor sinks below the voltage that it must keep', () => {
+    const flagsWith = (lowest_V: number) =>
+      trial({
+        capacitor: { capacitance_F: 360, rated_V: 2.7, esr_mohm: 7, leakage_uA: 700, lowest_V },
+      }).flags.filter((flag) => flag.includes('LOWEST'));
+    expect(flagsWith(1.5)).toEqual([
+      expect.stringMatching(/^CAPACITOR BELOW ITS LOWEST 1\.5 V in \d+ h, down to 0\.\d\d V: that spoils it/),
+    ]);
+    expect(flagsWith(0.05)).toEqual([]);
+  });
+
   it('is not needed where a limiter holds the capacitor', () => {
     const { flags, statistics } = trial({
       capacitor: {

@@ -184,5 +184,12 @@ function capacitorAt(section: CapacitorSection, values: Values): CapacitorParams
     values[AT.leakage]!,
   );
   const { rated_V } = section;
-  return { ...one, rated_V, balancing_S: 0, limiter_V: Number.POSITIVE_INFINITY, limiter_ohm: 1 };
+  return {
+    ...one,
+    rated_V,
+    lowest_V: 0,
+    balancing_S: 0,
+    limiter_V: Number.POSITIVE_INFINITY,
+    limiter_ohm: 1,
+  };
 }

@@ -10,6 +10,9 @@ export interface DelayedBranch {
 /** A branch that is not there. */
 const NO_BRANCH: DelayedBranch = { resistance_ohm: 1, capacitance_F: 0 };
 
+/** Voltage below which a lithium hybrid is spoilt, from memory. */
+export const HYBRID_LOWEST_V = 2.2;
+
 /** The whole bank of capacitors, SI units. */
 export interface CapacitorParams {
   /** dQ/dV at 0 V. */
@@ -26,6 +29,8 @@ export interface CapacitorParams {
   /** Warming that doubles the leakage; Infinity where it is fixed. */
   leakageDoubling_K: number;
   rated_V: number;
+  /** Below it the bank is spoilt; 0 where it may be empty. */
+  lowest_V: number;
   /** Conductance of the balancing resistors across the bank. */
   balancing_S: number;
   /** Voltage above which the limiter draws; Infinity without one. */
@@ -50,7 +55,17 @@ export function capacitorParams(section: CapacitorSection, report: Report): Capa
   const one =
     section.raw === undefined ? fromDatasheet(section, report) : fromRaw(section.raw, section.rated_V);
   if (one === undefined) return undefined;
-  const { parallel, series } = section;
+  const { parallel, series, kind } = section;
+  const lowest_V = section.lowest_V ?? (kind === 'lithium-hybrid' ? HYBRID_LOWEST_V : 0);
+  if (lowest_V >= section.rated_V) {
+    report({
+      code: 'SCENARIO_CONFLICT',
+      path: ['lowest_V'],
+      got: `${lowest_V} V`,
+      expected: `less than the rated voltage of ${section.rated_V} V`,
+      fix: 'is one of them of the whole bank? Both are of one part',
+    });
+  }
   if (section.limiter !== undefined && section.limiter.at_V > section.rated_V * series) {
     report({
       code: 'SCENARIO_CONFLICT',
@@ -70,13 +85,14 @@ export function capacitorParams(section: CapacitorSection, report: Report): Capa
     leakageEFold_V: one.leakageEFold_V * series,
     leakageDoubling_K: one.leakageDoubling_K,
     rated_V: section.rated_V * series,
+    lowest_V: lowest_V * series,
     balancing_S: section.balancing_kohm === undefined ? 0 : each / (section.balancing_kohm * 1000),
     limiter_V: section.limiter?.at_V ?? Number.POSITIVE_INFINITY,
     limiter_ohm: section.limiter?.slope_ohm ?? 1,
   };
 }
 
-type OnePart = Omit<CapacitorParams, 'rated_V' | 'balancing_S' | 'limiter_V' | 'limiter_ohm'>;
+type OnePart = Omit<CapacitorParams, 'rated_V' | 'lowest_V' | 'balancing_S' | 'limiter_V' | 'limiter_ohm'>;
 
 function fromRaw(raw: NonNullable<CapacitorSection['raw']>, rated_V: number): OnePart {
   return {

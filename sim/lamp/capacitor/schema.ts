@@ -63,7 +63,15 @@ export const capacitorSchema = z.strictObject({
   capacitance_F: above0.optional().meta({
     title: 'rated capacitance of one part: timed discharge from 0.8 to 0.4 of the rated voltage',
   }),
+  kind: z.enum(['double-layer', 'lithium-hybrid']).optional().meta({
+    title:
+      'a double-layer capacitor, or a hybrid with a lithium electrode, which must not be discharged far; double-layer where not given',
+  }),
   rated_V: above0.max(10).meta({ title: 'rated voltage of one part' }),
+  lowest_V: from0.max(10).optional().meta({
+    title:
+      'voltage that one part must not fall below; hours below it are flagged; 2.2 V of a lithium hybrid (from memory), 0 of others where not given',
+  }),
   esr_mohm: from0.default(10).meta({
     title: 'equivalent series resistance of one part',
     assumption: 'a part of some 100 F; nothing beside the cell',

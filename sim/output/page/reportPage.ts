@@ -11,7 +11,7 @@ import { figurePart } from './figurePart.ts';
 import { groundsPart } from './groundsPart.ts';
 import { hourlyPack } from './hourlyPack.ts';
 import { pageShell } from './pageShell.ts';
-import { nameMarkup, paragraphMarkup } from './tableMarkup.ts';
+import { listMarkup, nameMarkup, paragraphMarkup } from './tableMarkup.ts';
 import { trialPart, VERDICTS } from './trialPart.ts';
 
 /**
@@ -32,6 +32,7 @@ export function reportPage(
     '<header class="top">',
     `<p class="kind">Nights of a year, lit, dim and out</p><h1>${nameMarkup(scenario.name)}</h1>`,
     paragraphMarkup(promiseWords(scenario.promise), 'promise'),
+    listMarkup(scenario.questions, 'flags', 'Please check'),
     '</header>',
     '<main>',
     overviewMarkup(figures.trials, scenario.site.latitude_deg),

@@ -21,6 +21,23 @@ function read(input: z.input<typeof capacitorSchema>) {
   };
 }
 
+describe('the voltage that a capacitor must not fall below', () => {
+  it('is that of each part, 2.2 V of a lithium hybrid and none of others where it is not stated', () => {
+    const lowest = (more: object) => read({ ...SHEET, rated_V: 3.8, ...more }).capacitor!.lowest_V;
+    expect(lowest({})).toBe(0);
+    expect(lowest({ kind: 'double-layer' })).toBe(0);
+    expect(lowest({ kind: 'lithium-hybrid', series: 2 })).toBeCloseTo(4.4, 12);
+    expect(lowest({ kind: 'lithium-hybrid', lowest_V: 2.5 })).toBe(2.5);
+  });
+
+  it('is below the rated voltage', () => {
+    expect(read({ ...SHEET, kind: 'lithium-hybrid' }).problems).toEqual([]);
+    expect(read({ ...SHEET, lowest_V: 2.7 }).problems).toMatchObject([
+      { code: 'SCENARIO_CONFLICT', path: ['lowest_V'], expected: 'less than the rated voltage of 2.7 V' },
+    ]);
+  });
+});
+
 describe('a capacitor by its datasheet', () => {
   it('gives its rated capacitance between 0.8 and 0.4 of the rated voltage, whatever the rise', () => {
     for (const capacitance_rise of [0, 0.15, 1]) {

@@ -82,6 +82,16 @@ describe('the page of a run', () => {
     expect(count(hostile)).toBe(count(html) - 1);
   });
 
+  test('asks at its head of numbers that hardly anyone has', () => {
+    const run = smallRun();
+    const questions = ['obstacles.it.height_m 180 m: ... Did you mean 1.8 m, 180 cm? [lawn]'];
+    const page = reportPage({ ...run, scenario: { ...run.scenario, questions } }, new Map(), []);
+    const head = page.slice(page.indexOf('<header'), page.indexOf('</header>'));
+    expect(head).toContain('aria-label="Please check"');
+    expect(head).toContain('Did you mean 1.8 m, 180 cm?');
+    expect(reportPage(run, new Map(), [])).not.toContain('Please check');
+  });
+
   test('is made of the smallest run too, whatever its verdict', () => {
     for (const statistics of [brokenStatistics(), smallTrial().statistics]) {
       const page = reportPage(smallRun([smallTrial({ statistics })]), new Map(), []);
