@@ -17,7 +17,7 @@ export const CLEANEST_LINKE_TURBIDITY = 2;
  * in: altitude_deg, refracted; extraterrestrial_W_m2, on a plane facing the sun; elevation_m; linkeTurbidity, 1 to 10
  * out: W/m2, both 0 with the sun at or below the horizon
  * valid: sun above about 5 degrees, elevation to 3000 m; the haze is the main error, some 10 percent of the beam
- * source: IneichenPerez2002, equations 7 and 8
+ * source: IneichenPerez2002, equations 7 and 8; Perez2002 for the last factor of the global part
  * departs: the direct part is not also bounded by the global part
  */
 export function ineichenClearSky(

@@ -1,11 +1,14 @@
 import { expect, it } from 'vitest';
 import { CONSTANTS } from '../../sim/common/constants.ts';
+import { CITED } from '../../sim/output/page/figurePart.ts';
 import { commentsOf, fileAt, filesBelow } from './simFiles.ts';
 
+const ROWS = [...fileAt('sim/common/SOURCES.md').text.matchAll(/^\| (\w+) \| (.+) \|$/gm)]
+  .map(([, key, words]) => ({ key: key!, words: words! }))
+  .filter(({ key }) => key !== 'key');
+
 /** Keys of the table of sources, in its order. */
-const LISTED = [...fileAt('sim/common/SOURCES.md').text.matchAll(/^\| (\w+) \| .+ \|$/gm)]
-  .map((match) => match[1]!)
-  .filter((key) => key !== 'key');
+const LISTED = ROWS.map(({ key }) => key);
 
 /** A word that can only be meant as a key: letters and a year or number, or words run together. */
 const KEY =
@@ -79,4 +82,10 @@ it('every line `source:` names a key, or says that there is none', () => {
     ({ kind, keys, words }) => kind === 'source' && keys.length === 0 && !UNFOUNDED.test(words),
   );
   expect(bare.map(({ place, words }) => `${place} ${words}`)).toEqual([]);
+});
+
+it('the page says "from memory" of what the table has from memory', () => {
+  const remembered = ROWS.filter(({ key, words }) => key in CITED && /\(from memory\)$/.test(words));
+  expect(remembered.length).toBeGreaterThan(2);
+  expect(remembered.filter(({ key }) => !CITED[key]!.includes('from memory'))).toEqual([]);
 });

@@ -23,7 +23,8 @@ const ineichen = (zenith_deg: number, expected: number): TruthCase => ({
   expected,
   tolerance: 0.02,
   why: 'the same formula, two decimals',
-  source: 'P. Ineichen and R. Perez, Solar Energy 73 (2002) 151, coefficients from memory, evaluated apart',
+  source:
+    'P. Ineichen and R. Perez, Solar Energy 73 (2002) 151, with exp(0.01 m^1.8) of R. Perez and others, 73 (2002) 307: from memory, evaluated apart',
   status: 'computed, from memory',
   compute: () => ineichenClearSky(90 - zenith_deg, 1367, 0, 3).ghi_W_m2,
 });

@@ -128,7 +128,7 @@ type BoostSection = Pick<
  * An inductor boost in discontinuous conduction: V^2 D^2 / (2 L f) * Vout / (Vout - V) in, exact for an inductor without
  * losses that runs empty each cycle, while V < (1 - D) Vout; above that the stated limit, NaN where none is stated.
  *
- * source: EricksonMaksimovic2001, chapter 5 (with the output held by the LED)
+ * source: EricksonMaksimovic2001, chapter 5, for the currents of a cycle; with the output held by the LED derived here
  */
 class BoostLaw extends DriverLaw {
   override readonly words = 'boost';

@@ -115,9 +115,9 @@ export const CITED: Readonly<Record<string, string>> = {
   HayDavies1980:
     'J. E. Hay and J. A. Davies, Proc. First Canadian Solar Radiation Data Workshop, Toronto 1980 (from memory)',
   ZubietaBonert2000:
-    'L. Zubieta and R. Bonert, Characterization of double-layer capacitors for power electronics applications',
-  IEC60904: 'IEC 60904-3: standard test conditions of photovoltaic devices',
-  ISO9488: 'ISO 9488, Solar energy, Vocabulary',
+    'L. Zubieta and R. Bonert, Characterization of double-layer capacitors for power electronics applications (from memory)',
+  IEC60904: 'IEC 60904-3: standard test conditions of photovoltaic devices (from memory)',
+  ISO9488: 'ISO 9488, Solar energy, Vocabulary (from memory)',
 };
 
 /** By the key of the picture. */

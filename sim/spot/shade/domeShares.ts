@@ -38,7 +38,7 @@ const BAND_COSINE = Math.cos(BAND_ELEVATION_DEG * RADIANS);
  * out: sky + all screens = (1 + cos tilt) / 2 where all light passes, the rest being ground
  * valid: along each bearing the light is integrated between the edges of the screens, to 1e-5. At 720 bearings within
  *   0.1 percent of the closed forms
- * source: LiuJordan1963, Steyn1980 for the integral
+ * source: LiuJordan1963, Steyn1980 for the integral; cut along bearings and edges here
  */
 export function domeShares(
   { screens }: Pick<SkyDome, 'screens'>,

@@ -48,7 +48,7 @@ it('such a cell still carries a finite shunt above its bound, and says so', () =
   expect(fit.notes.join(' ')).toMatch(/lower bound/);
 });
 
-it('the readings of the measured 57 mm cell give a curve as near as the published optimum', () => {
+it('the readings of the measured 57 mm cell give a curve as near as the optimum that later papers report', () => {
   const { fit, problems } = fitOf({
     cells_in_series: 1,
     current_tempco_percent_K: 0,
@@ -76,7 +76,7 @@ it('the readings of the measured 57 mm cell give a curve as near as the publishe
   expect(problems).toEqual([]);
   const off = fit!.readings.slice(2).map(({ measured, fitted }) => measured - fitted);
   const rms_A = Math.sqrt(off.reduce((sum, each) => sum + each * each, 0) / off.length);
-  // At the published optimum the error of the solved current is 7.754e-4 A (evaluated apart); the published residual
+  // At that optimum the error of the solved current is 7.754e-4 A (evaluated apart, from memory); the residual reported
   // itself, 9.8602e-4 A, is with the measured current inside: see leastSquares.test.ts.
   expect(rms_A).toBeLessThan(1.01 * 7.754e-4);
   expect(fit!.cell.series_ohm).toBeCloseTo(0.0364, 3);
