@@ -2,7 +2,7 @@ import { civilMidnight, dateText } from '../common/civilTime.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import type { CapacitorParams } from '../lamp/capacitor/params.ts';
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
-import type { SpotLight } from '../spot/spotLight.ts';
+import { LEAST_SNOW_MM, type SpotLight } from '../spot/spotLight.ts';
 import { type NightCalendar, winterOf } from '../sun/NightCalendar.ts';
 import type { Site } from '../sun/Site.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
@@ -10,7 +10,8 @@ import { DIM, type NightTotals, SHORT_CAUSES, type ShortCause } from '../year/Ni
 import type { YearNights, YearResult } from '../year/simulateYear.ts';
 
 export type NightOutcome = 'kept' | 'failed' | 'nothing-promised';
-export type NightCause = 'none' | ShortCause;
+/** Snow: a lamp that failed, and would not have with the snow brushed off its lid. */
+export type NightCause = 'none' | 'snow' | ShortCause;
 
 /** One night of a trial: a row of the night ledger. NaN says 'does not apply'. */
 export interface NightRow {
@@ -51,6 +52,8 @@ export interface NightRow {
   reserveDawn_J: number;
   lightGiven_lm_h: number;
   aboveRated_h: number;
+  /** Hours of the same date with snow on the lid. */
+  snowOnLid_h: number;
   filledWeather_h: number;
   /** Hours with more than half, and more than a fifth, of the light at switching on. */
   aboveHalf_h: number;
@@ -83,6 +86,7 @@ type LedgerYear = YearNights & Partial<Pick<YearResult, 'columns'>>;
 export function nightLedger(year: LedgerYear, light: SpotLight, site: Site, terms: LedgerTerms): NightRow[] {
   const { nights: totals, firstNight, joined } = year;
   const reachable_V = year.columns?.reachable_V;
+  const lid_mm = light.snow?.lid?.lying_mm;
   const calendar = light.nights;
   const days = civilDays(calendar, site.timeZone);
   const atCutoff_J = capacitorEnergy_J(terms.capacitor, terms.cutoff_V);
@@ -127,6 +131,7 @@ export function nightLedger(year: LedgerYear, light: SpotLight, site: Site, term
       reserveDawn_J: capacitorEnergy_J(terms.capacitor, dawn_V) - atCutoff_J,
       lightGiven_lm_h: totals.light_lm_h[n]!,
       aboveRated_h: totals.aboveRated_s[n]! / 3600,
+      snowOnLid_h: lid_mm === undefined ? 0 : snowyHours(day, lid_mm),
       filledWeather_h: filledOver(between(calendar.noon_ms[k]!, calendar.noon_ms[k + 1]!), light.mark),
       aboveHalf_h: totals.aboveHalf_s[n]! / 3600,
       aboveFifth_h: totals.aboveFifth_s[n]! / 3600,
@@ -191,6 +196,15 @@ function mostOver({ from, to, joined }: Hours, column: Float64Array): number {
     if (i >= 0) most = Math.max(most, column[i]!);
   }
   return most;
+}
+
+function snowyHours({ from, to, joined }: Hours, lid_mm: Float64Array): number {
+  let hours = 0;
+  for (let hour = from; hour < to; hour++) {
+    const i = placeOf(hour, lid_mm.length, joined);
+    if (i >= 0 && lid_mm[i]! > LEAST_SNOW_MM) hours++;
+  }
+  return hours;
 }
 
 function filledOver({ from, to, joined }: Hours, mark: Uint8Array): number {

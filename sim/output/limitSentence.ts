@@ -7,6 +7,7 @@ import { MONTH_NAMES } from './words.ts';
 const LIMITED: Readonly<Record<Exclude<LimitedBy, 'cover'>, string>> = {
   beam: 'Limited most by the missing sun.',
   sky: 'Limited most by the sky it does not see.',
+  snow: 'Limited most by snow on the lid.',
   'dim-light': 'Limited most by dim light: the cell cannot charge the capacitor high in it.',
   leakage: 'Limited most by leakage.',
   season:
@@ -62,10 +63,12 @@ function lightWords({ limits, dullShare, cover }: ComparedSpot): string {
     limits.reflectedShare < 0.1
       ? ''
       : `; walls and ground reflect ${percent(limits.reflectedShare)} percent of what it gets`;
+  const snow =
+    limits.snowShare < 0.01 ? '' : `; snow on the lid takes ${percent(limits.snowShare)} percent of that`;
   return (
     `${percent(limits.lightShare)} percent of the unshaded light${dull}, sun for ${fixed(limits.beam_h, 0)} of ` +
     `${fixed(limits.sunshine_h, 0)} h of sunshine${beam}, ${percent(limits.skyShare)} percent of the light of the ` +
-    `sky${reflected}; at low sun ${COVER[cover]} let in ${percent(limits.coverShare)} percent of the light`
+    `sky${reflected}; at low sun ${COVER[cover]} let in ${percent(limits.coverShare)} percent of the light${snow}`
   );
 }
 

@@ -23,7 +23,7 @@ export function verdictWords(
   const sentences =
     worst === undefined ? [] : winterSentences(worst, trial, civilStamp(site.timeZone), winters.length > 1);
   const light = lightSentence(trial, trials, site.latitude_deg < 0);
-  return { headline: headline(trial, worst), why: [...sentences, light].join(' ') };
+  return { headline: headline(trial, worst), why: [...sentences, ...snowSentence(trial), light].join(' ') };
 }
 
 function headline(trial: Trial, worst: WinterStatistics | undefined): string {
@@ -65,7 +65,8 @@ function winterSentences(
   const dates = (from: string, to = from) => spokenDates(from, to, withYear);
   if (winter.failedNights === 0)
     return Number.isNaN(winter.smallestReserve_J) ? [] : [closestCall(winter, dates)];
-  const causes = SHORT_CAUSES.filter((cause) => cause !== 'too-dim' && winter.causes[cause] !== undefined)
+  const causes = (['snow', ...SHORT_CAUSES] as const)
+    .filter((cause) => cause !== 'too-dim' && winter.causes[cause] !== undefined)
     .map((cause) => `${CAUSE_NAMES[cause]} on ${winter.causes[cause]}`)
     .join(', ');
   const sentences = [
@@ -92,6 +93,14 @@ function winterSentences(
   }
   const worst = worstNightSentence(winter, trial, civil, dates);
   return worst === '' ? sentences : [...sentences, worst];
+}
+
+/** What snow on the lid made of the failed nights. */
+function snowSentence({ snow }: Trial): string[] {
+  if (snow === undefined) return [];
+  const { failedNights, bySnow, brushedFailedNights } = snow;
+  const left = brushedFailedNights === 0 ? 'none' : String(brushedFailedNights);
+  return [`Snow on the lid: ${bySnow} of ${failedNights} failed nights; brushed off: ${left}.`];
 }
 
 function worstNightSentence(

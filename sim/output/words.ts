@@ -136,6 +136,7 @@ export function dimAndOut({ dim_h, out_h }: ShortHours): string {
 /** Why a night was short, in words that end a sentence. */
 export const CAUSE_WORDS: Readonly<Record<NightCause, string>> = {
   none: 'no cause',
+  snow: 'snow lay on the lid',
   'still-empty': 'the capacitor was still empty from the night before',
   'ran-empty': 'the capacitor ran empty',
   'switched-on-late': 'it switched on late',
@@ -146,6 +147,7 @@ export const CAUSE_WORDS: Readonly<Record<NightCause, string>> = {
 /** The same, in few words for counts. */
 export const CAUSE_NAMES: Readonly<Record<NightCause, string>> = {
   none: 'no cause',
+  snow: 'snow on the lid',
   'still-empty': 'still empty from the night before',
   'ran-empty': 'ran empty',
   'switched-on-late': 'switched on late',

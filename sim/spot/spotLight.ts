@@ -32,10 +32,18 @@ export interface SpotLight extends PlaneLight, SkyColumns {
   place?: SpotPlace | undefined;
   /** Light of a street or porch lamp on the cell, all night; only a lamp that senses the dark cares. */
   nightLight_lux: number;
-  /** Hours with snow on the lid and on the ground, where the weather tells of snow. */
-  snow?: { from: string; lid_h: number; ground_h: number } | undefined;
+  /** Snow, where the weather tells of it. */
+  snow?: SpotSnow | undefined;
   /** What a log of light at the spot gave, where one was named. */
   measured?: MeasuredShares | undefined;
+}
+
+/** Snow in a spot: hours with it on the lid and on the ground. */
+export interface SpotSnow extends Pick<SnowLying, 'from'> {
+  lid_h: number;
+  ground_h: number;
+  /** What lies on the lid by the hour, as water, and the light were it brushed off; where any stays there. */
+  lid: { lying_mm: Float64Array; brushed_W_m2: Float64Array } | undefined;
 }
 
 /**
@@ -93,11 +101,14 @@ export function lightInSpot(place: SpotPlace, open: OpenSky): SpotLight {
   const planeOfArray_W_m2 = column();
   const { beam_W_m2, sky_W_m2, reflected_W_m2 } = parts;
   const { beam = 1, diffuse = 1 } = measured ?? {};
-  const lid = open.snow !== undefined && !lidIsClear(spot) ? open.snow.lid_mm : undefined;
+  const lying_mm = open.snow !== undefined && !lidIsClear(spot) ? open.snow.lid_mm : undefined;
+  const lid = lying_mm && { lying_mm, brushed_W_m2: column() };
   for (let i = 0; i < count; i++) {
-    const lying_mm = lid?.[i] ?? 0;
-    const clean = (1 - spot.dirtLoss) * (lying_mm > 0 ? throughSnow(lying_mm) : 1);
-    const passing = place.shading[i]! * clean;
+    const snowed = lid === undefined || lid.lying_mm[i] === 0 ? 1 : throughSnow(lid.lying_mm[i]!);
+    const brushed = place.shading[i]! * (1 - spot.dirtLoss);
+    const passing = brushed * snowed;
+    if (lid !== undefined)
+      lid.brushed_W_m2[i] = brushed * (beam * beam_W_m2[i]! + diffuse * (sky_W_m2[i]! + reflected_W_m2[i]!));
     beam_W_m2[i] = beam_W_m2[i]! * beam * passing;
     sky_W_m2[i] = sky_W_m2[i]! * diffuse * passing;
     reflected_W_m2[i] = reflected_W_m2[i]! * diffuse * passing;
@@ -111,7 +122,7 @@ export function lightInSpot(place: SpotPlace, open: OpenSky): SpotLight {
     ...open.sky,
     air_degC: open.weather.air_degC,
     sunAltitude_deg: sun.altitude_deg,
-    snow: open.snow && snowHours(open.snow, spot),
+    snow: open.snow && snowHours(open.snow, lid),
     measured,
   };
 }
@@ -163,15 +174,10 @@ function lidIsClear({ cover, snow, cellTilt_deg }: SpotParams): boolean {
 }
 
 /** Below this snow on a lid takes less than a hundredth of the light. */
-const LEAST_SNOW_MM = 0.02;
+export const LEAST_SNOW_MM = 0.02;
 
-function snowHours(snow: SnowLying, spot: SpotParams): NonNullable<SpotLight['snow']> {
-  const most_mm = lidIsClear(spot) ? Number.POSITIVE_INFINITY : LEAST_SNOW_MM;
+function snowHours({ from, ground }: SnowLying, lid: SpotSnow['lid']): SpotSnow {
   let lid_h = 0;
-  let ground_h = 0;
-  for (let i = 0; i < snow.lid_mm.length; i++) {
-    if (snow.lid_mm[i]! > most_mm) lid_h++;
-    ground_h += snow.ground[i]!;
-  }
-  return { from: snow.from, lid_h, ground_h };
+  for (const lying_mm of lid?.lying_mm ?? []) if (lying_mm > LEAST_SNOW_MM) lid_h++;
+  return { from, lid_h, ground_h: ground.reduce((hours, white) => hours + white, 0), lid };
 }

@@ -20,6 +20,8 @@ export interface SpotLimits {
   /** Hours of unshaded sunshine, and how many of them reach the spot. */
   sunshine_h: number;
   beam_h: number;
+  /** Share of the light that snow on the lid takes; 0 where none lies there. */
+  snowShare: number;
   /** Share of the spot's light that ground and obstacles reflect. */
   reflectedShare: number;
   /** Which loss takes most of what is missing: beam or sky; neither where less than a tenth is missing. */
@@ -72,9 +74,16 @@ export function spotLimits(
     beamShare: here.beam / open.beam,
     sunshine_h,
     beam_h,
+    snowShare: snowShare(light, chosen),
     reflectedShare: total(light.reflected_W_m2) / here.all,
     mostLost: open.all - here.all < 0.1 * open.all ? 'neither' : mostLost,
   };
+}
+
+function snowShare({ planeOfArray_W_m2, snow }: SpotLight, chosen: readonly number[]): number {
+  const total = (column: Float64Array) => compensatedSum(chosen.map((i) => column[i]!));
+  const brushed = snow?.lid === undefined ? 0 : total(snow.lid.brushed_W_m2);
+  return brushed > 0 ? 1 - total(planeOfArray_W_m2) / brushed : 0;
 }
 
 const SUNSHINE_W_M2 = 120;

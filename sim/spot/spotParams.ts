@@ -184,6 +184,11 @@ export function bareSpot(spot: SpotParams): SpotParams {
   return { ...openSpot(spot), cover: 'none', cellFront: 'none' };
 }
 
+/** The same spot with snow brushed off the lid. */
+export function brushedSpot(spot: SpotParams): SpotParams {
+  return { ...spot, snow: { ...spot.snow, on_lid: false } };
+}
+
 /**
  * The same cell under the same cover with nothing around it, no dirt and no shade: what a spot is held against.
  *

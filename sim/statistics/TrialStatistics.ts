@@ -1,4 +1,4 @@
-import type { ShortCause } from '../year/NightTotals.ts';
+import type { NightCause } from '../night/nightLedger.ts';
 import type { YearColumns } from '../year/YearColumns.ts';
 
 /** A run of consecutive failed nights. */
@@ -50,7 +50,7 @@ export interface WinterStatistics extends WinterTotals {
   /** A part winter carries no verdict. */
   complete: boolean;
   /** Failed nights by what made them short; causes that did not occur are left out. */
-  causes: Partial<Record<ShortCause, number>>;
+  causes: Partial<Record<NightCause, number>>;
   /** The night with most short hours; undefined where none was short. */
   worstNight: ({ night: string; cause: string } & ShortHours) | undefined;
   /** Nights from the end of the longest spell until a dawn with more than half of the reserve usual in that winter; undefined without a spell. */

@@ -18,7 +18,7 @@ export interface ComparedScenario
     Pick<RunResult, 'weather'> {}
 
 /** What holds a spot back most, 'cover' being cover and cell front together; 'season' where nothing there takes a tenth: short days and a low sun. */
-export type LimitedBy = 'beam' | 'sky' | 'cover' | 'dim-light' | 'leakage' | 'season' | 'unknown';
+export type LimitedBy = 'beam' | 'sky' | 'snow' | 'cover' | 'dim-light' | 'leakage' | 'season' | 'unknown';
 
 export interface ComparedSpot {
   scenario: string;

@@ -23,8 +23,19 @@ export interface Trial extends NightTrial {
   flags: string[];
   /** What single changes would do, where the promise is broken; best first. */
   changes: Change[];
+  /** What snow on the lid did; only where some lay there and a night failed. */
+  snow?: SnowBlame | undefined;
   /** The outcome over what the readings of the lamp leave open; only where it was asked for. */
   spread?: OutcomeSpread;
+}
+
+/** Failed nights, over whole winters or the parts where none is whole. */
+export interface SnowBlame {
+  failedNights: number;
+  /** Of these: kept where the snow is brushed off the lid. */
+  bySnow: number;
+  /** All that fail with it brushed off. */
+  brushedFailedNights: number;
 }
 
 /** A whole run: every lamp of a scenario in every spot, under one weather record. */

@@ -1,11 +1,10 @@
 import { InputProblem } from '../common/InputProblem.ts';
-import type { SpotSection } from '../spot/schema.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { type SpotParams, spotParams } from '../spot/spotParams.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import { longestEvening } from './longestEvening.ts';
 import { runNights, soundLamp, type TrialTerms } from './runTrial.ts';
-import { type SingleChange, type Stated, singleChanges } from './singleChanges.ts';
+import { type SingleChange, type Stated, singleChanges, type TrialSetting } from './singleChanges.ts';
 import type { Change, NightTrial } from './Trial.ts';
 
 const MOST_CHANGES = 12;
@@ -18,8 +17,7 @@ const NOTHING_H = 0.05;
 export interface ChangeGrounds {
   stated: Stated;
   terms: TrialTerms;
-  /** The scenario's other spots. */
-  elsewhere: readonly { name: string; section: SpotSection }[];
+  elsewhere: TrialSetting['elsewhere'];
   /** Makes the light of a changed spot. */
   lightOf: (spot: SpotParams) => SpotLight;
 }
@@ -38,8 +36,10 @@ export function changes(trial: NightTrial, { stated, terms, elsewhere, lightOf }
     const after = runWith(tried);
     return after !== undefined && sumOf(after).failedNights === 0;
   };
+  const snowOnLid = trial.light.snow !== undefined && trial.light.snow.lid_h > 0;
+  const setting = { site: terms.site, elsewhere, snowOnLid };
   const evening = longestEvening(stated, keeps);
-  const tried = [...(evening ? [evening] : []), ...singleChanges(stated, terms.site, elsewhere)];
+  const tried = [...(evening ? [evening] : []), ...singleChanges(stated, setting)];
   return tried
     .flatMap((change): Change[] => {
       const after = runWith(change.stated);

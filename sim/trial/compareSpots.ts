@@ -97,8 +97,9 @@ const A_TENTH = 0.1;
 
 /**
  * What holds a spot back most in the darkest months: the greatest of the shares that are lost one after the other to
- * its surroundings (beam or sky, whichever is more; sky too where dull days lose more than all days do), to cover and
- * cell front, to dim light on its lamps, and to leakage; 'season' where none of them reaches a tenth. Of several lamps the one that loses most
+ * its surroundings (beam or sky, whichever is more; sky too where dull days lose more than all days do), to snow, to
+ * cover and cell front, to dim light on its lamps, and to leakage; 'season' where none of them reaches a tenth. Of
+ * several lamps the one that loses most
  * counts.
  *
  * in: limits of the spot, undefined where its surroundings are not known; dullShare, of light left on dull days; lamps
@@ -117,6 +118,7 @@ export function limitedBy(
     [surroundings, limits === undefined ? Number.NaN : 1 - limits.lightShare],
     ['sky', 1 - dullShare],
     ['cover', limits === undefined ? Number.NaN : 1 - limits.coverShare],
+    ['snow', limits === undefined ? Number.NaN : limits.snowShare],
     ['dim-light', most(lamps.map((lamp) => lamp.unharvestedShare))],
     ['leakage', most(lamps.map((lamp) => lamp.leakageShare))],
   ];

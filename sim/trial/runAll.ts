@@ -1,14 +1,11 @@
-import { createHash } from 'node:crypto';
-import type { Scenario } from '../scenario/Scenario.ts';
-import { readScenarioFile } from '../scenario/scenarioFile.ts';
-import { skyCalendar } from '../spot/sky/SkyCalendar.ts';
-import { openSky } from '../spot/sky/skyColumns.ts';
-import { type SpotLight, spotLight } from '../spot/spotLight.ts';
-import type { ReadFile, SpotParams } from '../spot/spotParams.ts';
+import type { Scenario, ScenarioSpot } from '../scenario/Scenario.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
+import { brushedSpot } from '../spot/spotParams.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { changes } from './changes.ts';
 import { weatherOf } from './loadWeather.ts';
 import { runTrial } from './runTrial.ts';
+import { SpotLights } from './SpotLights.ts';
 import { CAUTIONS, type RunResult, type Trial } from './Trial.ts';
 
 export interface RunOptions {
@@ -32,23 +29,14 @@ export interface RunOptions {
  */
 export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult {
   const weather = options.weather ?? weatherOf(scenario);
-  const sky = weather && openSky(weather, skyCalendar(weather, scenario.site));
-  const onceEach = (known?: ReadonlyMap<string, SpotLight>) => {
-    const lights = new Map(known);
-    const lightOf = (spot: SpotParams) => {
-      const key = digest([scenario.site, weather?.origin.sha256 ?? '', spot]);
-      const light = lights.get(key) ?? spotLight(weather, scenario.site, spot, readFile(scenario), sky);
-      lights.set(key, light);
-      return light;
-    };
-    return { lights, lightOf };
-  };
-  const { lights, lightOf } = onceEach();
+  const lights = new SpotLights(scenario, weather);
   const trials: Trial[] = [];
   const all = scenario.spots.length * scenario.lamps.length;
   for (const spot of scenario.spots) {
-    const light = lightOf(spot.params);
-    const changed = onceEach(lights);
+    const light = lights.of(spot.params);
+    const snowy = light.snow !== undefined && light.snow.lid_h > 0;
+    const brushed = snowy ? lights.of(brushedSpot(spot.params)) : undefined;
+    const changed = lights.branch();
     const elsewhere = scenario.spots.filter((other) => other !== spot);
     for (const lamp of scenario.lamps) {
       const terms = {
@@ -59,13 +47,15 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
         start: scenario.start,
         tolerance_V: options.tolerance_V,
       };
-      const trial = runTrial(lamp.params, light, terms);
+      const trial = runTrial(lamp.params, light, terms, brushed);
       const stated = { lamp: lamp.settled, spot: spot.section, promise: scenario.promise };
       const wanted = options.withChanges !== false && trial.statistics.verdict === 'broken';
       trials.push({
         ...trial,
-        flags: [...lamp.flags, ...trial.flags],
-        changes: wanted ? changes(trial, { stated, terms, elsewhere, lightOf: changed.lightOf }) : [],
+        flags: [...lamp.flags, ...noSnow(spot, light), ...trial.flags],
+        changes: wanted
+          ? changes(trial, { stated, terms, elsewhere, lightOf: (other) => changed.of(other) })
+          : [],
       });
       options.onTrial?.(trials.length, all);
     }
@@ -80,8 +70,12 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
   };
 }
 
-function readFile(scenario: Scenario): ReadFile {
-  return (file) => readScenarioFile(scenario, file).bytes;
+/** Snow that a scenario asks for and its weather cannot tell of. */
+function noSnow({ section }: ScenarioSpot, light: SpotLight): string[] {
+  if (section.snow === undefined || light.snow !== undefined || light.place === undefined) return [];
+  return [
+    'snow is asked for, but the weather has neither snow depth nor rain to tell it by: none lies in this run',
+  ];
 }
 
 function weatherSummary(weather: WeatherRecord | undefined, light: SpotLight): RunResult['weather'] {
@@ -89,8 +83,4 @@ function weatherSummary(weather: WeatherRecord | undefined, light: SpotLight): R
   const logged = { sha256: '', filledHours: 0, options: { light: 'logged on the cell' } };
   const { sha256, filledHours, options } = weather?.origin ?? logged;
   return { sha256, first_utc, hours: (weather ?? light).count, filled_hours: filledHours, options };
-}
-
-function digest(value: unknown): string {
-  return createHash('sha256').update(JSON.stringify(value)).digest('hex');
 }

@@ -5,11 +5,11 @@ import { mostLight_lm } from '../lamp/loadTable.ts';
 import { type LampParams, lampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { SettledSection } from '../lamp/schema.ts';
-import { nightLedger } from '../night/nightLedger.ts';
+import { type NightRow, nightLedger } from '../night/nightLedger.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { energyStatistics } from '../statistics/energyStatistics.ts';
 import { monthStatistics } from '../statistics/monthStatistics.ts';
-import { verdictOf } from '../statistics/overWinters.ts';
+import { overWinters, verdictOf } from '../statistics/overWinters.ts';
 import { winterStatistics } from '../statistics/winterStatistics.ts';
 import type { Site } from '../sun/Site.ts';
 import {
@@ -38,16 +38,20 @@ const ENERGY_CLOSES = 1e-4;
 /**
  * One lamp in one spot under one weather record.
  *
- * in: lamp; light, the spot's; terms
+ * in: lamp; light, the spot's; terms; brushed, the same light with no snow on the lid, where there is some
  * out: hours, night ledger and statistics
  * throws: InputProblem where a boost's capacitor reaches the LED's voltage and conducts straight through; Error where
  *   the run does not close (a defect)
  */
-export function runTrial(lamp: LampParams, light: SpotLight, terms: TrialTerms): Trial {
+export function runTrial(lamp: LampParams, light: SpotLight, terms: TrialTerms, brushed?: SpotLight): Trial {
   const year = simulateYear(lamp, light, yearOptions(terms));
-  const trial = trialOf(year, lamp, light, terms);
+  const all = trialOf(year, lamp, light, terms);
+  const failed = all.nights.some(({ outcome }) => outcome === 'failed');
+  const { snow, ...trial } =
+    failed && brushed ? blameSnow(all, runNights(lamp, brushed, terms), terms) : { ...all, snow: undefined };
   return {
     ...trial,
+    snow,
     statistics: {
       ...trial.statistics,
       months: monthStatistics(trial.nights),
@@ -92,6 +96,22 @@ function trialOf<Year extends YearNights>(year: Year, lamp: LampParams, light: S
   const winters = winterStatistics(nights, site.latitude_deg);
   const statistics = { verdict: verdictOf(winters), winters };
   return { spot: terms.spot, lamp: terms.lamp, light, year, nights, statistics };
+}
+
+/** The trial with snow named as the cause of nights that failed and are kept under a brushed lid. */
+function blameSnow<Ran extends NightTrial>(trial: Ran, brushed: NightTrial, { site }: TrialTerms) {
+  const kept = brushed.nights.map(({ outcome }) => outcome !== 'failed');
+  const nights = trial.nights.map((row, n): NightRow => {
+    return row.outcome === 'failed' && kept[n] ? { ...row, cause: 'snow' } : row;
+  });
+  const winters = winterStatistics(nights, site.latitude_deg);
+  const over = overWinters(winters);
+  const snow = {
+    failedNights: over.failedNights,
+    bySnow: over.winters.reduce((sum, { causes }) => sum + (causes.snow ?? 0), 0),
+    brushedFailedNights: overWinters(brushed.statistics.winters).failedNights,
+  };
+  return { ...trial, nights, statistics: { ...trial.statistics, winters }, snow };
 }
 
 /** The parameters of a changed lamp; undefined where it cannot be, or cannot run from a start. */

@@ -23,15 +23,20 @@ export interface SingleChange {
   stated: Stated;
 }
 
+/** What a trial stands in. */
+export interface TrialSetting {
+  site: Site;
+  /** The scenario's other spots. */
+  elsewhere: readonly { name: string; section: SpotSection }[];
+  /** Whether snow lies on the lid at times. */
+  snowOnLid: boolean;
+}
+
 /**
  * The single changes that a maker would try on a lamp that fails, those that apply to it, in the order of their effort.
  *
- * in: stated, the trial as the scenario states it; site; elsewhere, the scenario's other spots
+ * in: stated, the trial as the scenario states it; setting it stands in
  */
-export function singleChanges(
-  stated: Stated,
-  site: Site,
-  elsewhere: readonly { name: string; section: SpotSection }[] = [],
-): SingleChange[] {
-  return [...spotChanges(stated, site, elsewhere), ...lampChanges(stated)];
+export function singleChanges(stated: Stated, setting: TrialSetting): SingleChange[] {
+  return [...spotChanges(stated, setting), ...lampChanges(stated)];
 }

@@ -1,28 +1,29 @@
-import type { SpotSection } from '../spot/schema.ts';
+import { type SpotSection, USUAL_SNOW } from '../spot/schema.ts';
 import type { ObstacleSection } from '../spot/shade/schema.ts';
 import type { Site } from '../sun/Site.ts';
-import type { SingleChange, Stated } from './singleChanges.ts';
+import type { SingleChange, Stated, TrialSetting } from './singleChanges.ts';
 
 const STEEP_deg = 60;
 
 /**
  * The single changes to where a lamp stands: lid, place, tilt, and what stands in the light.
  *
- * in: stated, the trial as the scenario states it; site; elsewhere, the scenario's other spots
+ * in: stated, the trial as the scenario states it; setting it stands in
  */
-export function spotChanges(
-  stated: Stated,
-  site: Site,
-  elsewhere: readonly { name: string; section: SpotSection }[],
-): SingleChange[] {
+export function spotChanges(stated: Stated, { site, elsewhere, snowOnLid }: TrialSetting): SingleChange[] {
   const { spot } = stated;
   const moved = elsewhere.map(({ name, section }) => ({
     ...changed(section, `moved to ${name}`, 'the same lamp in that spot'),
     tentative: true,
   }));
-  return [...cleanerLid(spot), ...moved, ...trimmedObstacles(spot), ...tiltedCell(spot, site)].map(
-    ({ spot: section, ...change }) => ({ ...change, cost: 0, stated: { ...stated, spot: section } }),
-  );
+  const brushed = snowOnLid ? [brushedLid(spot)] : [];
+  return [
+    ...cleanerLid(spot),
+    ...brushed,
+    ...moved,
+    ...trimmedObstacles(spot),
+    ...tiltedCell(spot, site),
+  ].map(({ spot: section, ...change }) => ({ ...change, cost: 0, stated: { ...stated, spot: section } }));
 }
 
 function changed(spot: SpotSection, change: string, detail: string) {
@@ -42,6 +43,14 @@ function cleanerLid(spot: SpotSection): SpotChange[] {
       `dirt takes 0 instead of ${percent} percent of the light`,
     ),
   ];
+}
+
+function brushedLid(spot: SpotSection): SpotChange {
+  return changed(
+    { ...spot, snow: { ...(spot.snow ?? USUAL_SNOW), on_lid: false } },
+    'the lid brushed',
+    'snow swept off as it falls, instead of left until it melts',
+  );
 }
 
 /** The cell tilted towards the low winter sun. */

@@ -6,7 +6,7 @@ import { csvRecords, darkNight, smallNight, smallTrial } from './smallRun.ts';
 const NIGHT_ORDER =
   'spot,lamp,winter,night,complete,dusk_utc,dawn_utc,promised_h,lit_h,short_h,dim_h,out_h,lit_beyond_promise_h,outcome,cause,' +
   'first_short_local,light_on_cell_Wh_m2,highest_reachable_V,capacitor_dusk_V,capacitor_lowest_V,capacitor_dawn_V,reserve_dawn_J,' +
-  'light_given_lm_h,above_rated_h,filled_weather_h';
+  'light_given_lm_h,above_rated_h,snow_on_lid_h,filled_weather_h';
 
 describe('nights.csv', () => {
   test('keeps its columns in order, new ones at the end', () => {

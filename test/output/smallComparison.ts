@@ -86,6 +86,7 @@ export function smallSpot(changes: Partial<ComparedSpot> = {}): ComparedSpot {
       beamShare: 0,
       sunshine_h: 114,
       beam_h: 0,
+      snowShare: 0,
       reflectedShare: 0.014,
       mostLost: 'beam',
     },

@@ -90,6 +90,7 @@ export function smallNight(night: string, changes: Partial<NightRow> = {}): Nigh
     reserveDawn_J: 250,
     lightGiven_lm_h: 12,
     aboveRated_h: 0,
+    snowOnLid_h: 0,
     filledWeather_h: 0,
     aboveHalf_h: 4,
     aboveFifth_h: 6,

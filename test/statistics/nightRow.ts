@@ -29,6 +29,7 @@ export function nightRow(night: string, changes: Partial<NightRow> = {}): NightR
     reserveDawn_J: 300,
     lightGiven_lm_h: 10,
     aboveRated_h: 0,
+    snowOnLid_h: 0,
     filledWeather_h: 0,
     aboveHalf_h: 3,
     aboveFifth_h: 5,

@@ -147,7 +147,8 @@ describe('the README', () => {
 
 describe('singleChanges', () => {
   const SITE = { latitude_deg: 54, longitude_deg: 10, elevation_m: 0, timeZone: 'UTC', albedo: 0.2 };
-  const named = (changed: Stated) => singleChanges(changed, SITE);
+  const setting = (site: typeof SITE) => ({ site, elsewhere: [], snowOnLid: false });
+  const named = (changed: Stated) => singleChanges(changed, setting(SITE));
 
   it('name the cost of what has to be bought, where prices are given', () => {
     const { lamp } = stated;
@@ -170,7 +171,7 @@ describe('singleChanges', () => {
     const words = named(stated).map(({ change }) => change);
     expect(words).toContain('tilt the cell 60 degrees to the south');
     expect(words.join()).not.toContain('half');
-    const south = singleChanges(stated, { ...SITE, latitude_deg: -54 });
+    const south = singleChanges(stated, setting({ ...SITE, latitude_deg: -54 }));
     const tilted = south.find(({ change }) => change === 'tilt the cell 60 degrees to the north');
     expect(tilted!.stated.spot).toMatchObject({ cell_tilt_deg: 60, cell_bearing_deg: 0 });
   });

@@ -20,6 +20,7 @@ const limits: SpotLimits = {
   beamShare: 1,
   sunshine_h: 100,
   beam_h: 100,
+  snowShare: 0,
   reflectedShare: 0,
   mostLost: 'neither',
 };
@@ -40,6 +41,8 @@ describe('limitedBy', () => {
     expect(limitedBy(limits, 1, [{ ...lamp, leakageShare: 0.3 }])).toBe('leakage');
     expect(limitedBy({ ...limits, coverShare: 0.7 }, 0.9, [lamp])).toBe('cover');
     expect(limitedBy({ ...shut, coverShare: 0.7 }, 0.9, [lamp])).toBe('beam');
+    expect(limitedBy({ ...limits, snowShare: 0.2 }, 1, [lamp])).toBe('snow');
+    expect(limitedBy({ ...limits, snowShare: 0.09 }, 1, [lamp])).toBe('season');
   });
 
   it('names the season where nothing takes a tenth, and the sky where dull days lose it though all days do not', () => {

@@ -55,7 +55,7 @@ describe('spotLight in snow', () => {
     const [clear, under] = [light({}, bare), light({})];
     expect(under.planeOfArray_W_m2[noon - 120]).toBe(clear.planeOfArray_W_m2[noon - 120]);
     expect(under.planeOfArray_W_m2[noon]! / clear.planeOfArray_W_m2[noon]!).toBeCloseTo(throughSnow(5), 9);
-    expect(under.snow).toEqual({ from: 'snow depth', lid_h: 120, ground_h: 120 });
+    expect(under.snow).toMatchObject({ from: 'snow depth', lid_h: 120, ground_h: 120 });
     expect(clear.snow).toBeUndefined();
   });
 
