@@ -1,7 +1,7 @@
 import type { KeyPath } from '../common/document.ts';
 import { nearestWord } from '../common/hints.ts';
 import type { ValueProblem } from '../common/InputProblem.ts';
-import { isMap, samePath, valueAt } from './paths.ts';
+import { entriesOf, isMap, samePath, valueAt } from './paths.ts';
 import { expectedWords, formsOf, keysOf, mergedSchema, type SchemaNode, schemaAt } from './SchemaNode.ts';
 import { convertedValue, splitUnit, unitInWords } from './unitSuffixes.ts';
 import { writtenQuantity } from './writtenQuantity.ts';
@@ -66,12 +66,7 @@ export function unknownKey(path: KeyPath, key: string, root: unknown, written: u
   if (names.includes(renamed)) {
     return { ...problem, fix: `this key is now ${renamed}.`, meant: renamed };
   }
-  if (given === null && /^\d/.test(key)) {
-    return {
-      ...problem,
-      fix: `a comma within { } ends the value before it: write the number with a point, as 1.${key}.`,
-    };
-  }
+  if (given === null && /^\d/.test(key)) return { ...problem, fix: commaWithin(key, valueAt(written, path)) };
   const other = otherUnit(key, number, names);
   if (other !== undefined) {
     const [name, value] = other;
@@ -92,6 +87,15 @@ export function unknownKey(path: KeyPath, key: string, root: unknown, written: u
   }
   const home = ofKind ?? homeOf(key);
   return { ...problem, fix: home && `"${key}" belongs to ${home}.` };
+}
+
+/** What to write in place of a decimal comma within braces, which parts a number: { rated_V: 2,7 V }. */
+function commaWithin(key: string, map: unknown): string {
+  const entries = entriesOf(map);
+  // A key that is a whole number alone stands first whatever the file has.
+  const [name, whole] = entries[entries.findIndex(([each]) => each === key) - 1] ?? [];
+  const meant = typeof whole === 'number' ? `write ${name}: ${whole}.${key}.` : 'write a point, as in 1.8.';
+  return `a comma within { } ends the value before it: ${meant}`;
 }
 
 /** The name beside a key that is the same in another unit, and what to write there. */

@@ -145,7 +145,17 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       field: 'lamps.single.capacitor.5 V',
       got: 'the key "5 V"',
       expected: expect.stringMatching(/^one of part, /),
-      fix: 'a comma within { } ends the value before it: write the number with a point, as 1.5 V.',
+      fix: 'a comma within { } ends the value before it: write rated_V: 2.5 V.',
+    },
+    {
+      title: 'a decimal comma within braces of a number alone',
+      change: [['{ part: medium-capacitor }', '{ part: medium-capacitor, rated_V: 2,5 }']],
+      at: '5 }\n    driver',
+      code: 'SCENARIO_UNKNOWN_KEY',
+      field: 'lamps.single.capacitor.5',
+      got: 'the key "5"',
+      expected: expect.stringMatching(/^one of part, /),
+      fix: 'a comma within { } ends the value before it: write a point, as in 1.8.',
     },
     {
       title: 'a number with a unit that is out of range when converted',
