@@ -1,5 +1,6 @@
 import type { KeyPath } from '../common/document.ts';
 import { type Report, reportBelow } from '../common/InputProblem.ts';
+import { sheetFlags } from '../lamp/cell/fromDatasheet.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
 import { readingFlags, settleLamp, settleParts } from '../lamp/params.ts';
 import { lampSchema } from '../lamp/schema.ts';
@@ -36,7 +37,11 @@ export function lampsOf(
     const lamp = settleLamp(section, below);
     if (lamp === undefined) return [];
     const start_V = typeof startCapacitor_V === 'number' ? startCapacitor_V : undefined;
-    const flags = [...checkLamp(lamp.params, below, start_V), ...readingFlags(lamp.fits)];
+    const flags = [
+      ...sheetFlags(section.cell),
+      ...checkLamp(lamp.params, below, start_V),
+      ...readingFlags(lamp.fits),
+    ];
     return [{ name, section, ...lamp, flags }];
   });
 }

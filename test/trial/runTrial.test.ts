@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { InputProblem } from '../../sim/common/InputProblem.ts';
+import { InputProblem, type ValueProblem } from '../../sim/common/InputProblem.ts';
+import { cellSchema } from '../../sim/lamp/cell/schema.ts';
+import { settleLamp } from '../../sim/lamp/params.ts';
 import type { PromiseSection } from '../../sim/lamp/schedule/schema.ts';
+import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
+import { runAll } from '../../sim/trial/runAll.ts';
 import { runNights, runTrial } from '../../sim/trial/runTrial.ts';
 import type { Trial } from '../../sim/trial/Trial.ts';
 import { type LampInput, makeLamp } from '../lamp/makeLamp.ts';
@@ -208,5 +212,50 @@ describe('a capacitor that reaches the LED behind a boost', () => {
     expect(message).toContain('lamps.single.capacitor');
     expect(message).toMatch(/reaches the LED's 2\.62 V on spot lawn in the hour of 2025-01-\d\dT\d\d:00:00/);
     expect(message).toContain('limiter');
+  });
+});
+
+describe("a reading of the demo lamp's cell in dim light", () => {
+  const scenario = loadScenario('scenarios/invented-garden.yaml');
+  const { section } = scenario.lamps[0]!;
+  const { light } = runAll({ ...scenario, spots: scenario.spots.slice(0, 1) }, { withChanges: false })
+    .trials[0]!;
+  const terms = { spot: 'lawn', lamp: 'single', ...scenario };
+
+  /** Failed nights; undefined where no cell can have shown that. */
+  function failedWith(cell: Partial<LampInput['cell']>): number | undefined {
+    const problems: ValueProblem[] = [];
+    const lamp = settleLamp({ ...section, cell: cellSchema.parse({ ...section.cell, ...cell }) }, (problem) =>
+      problems.push(problem),
+    );
+    if (lamp === undefined) {
+      expect(problems.map(({ code }) => code)).toEqual(['SCENARIO_CONFLICT']);
+      return undefined;
+    }
+    return runNights(lamp.params, light, terms).nights.filter(({ outcome }) => outcome === 'failed').length;
+  }
+  const failedAt = (open_circuit_V: number) =>
+    failedWith({ low_light_point: { irradiance_W_m2: 100, open_circuit_V } });
+
+  it('never gives more failed nights for a higher voltage, from 2.05 to 2.25 V at 100 W/m2', () => {
+    const failed = Array.from({ length: 41 }, (_, i) => failedAt(2.05 + 0.005 * i));
+    const possible = failed.filter((nights) => nights !== undefined);
+    // Above 2.21 V an ideality below 1 would be needed.
+    expect(failed.indexOf(undefined)).toBe(33);
+    expect(possible).toEqual(possible.toSorted((a, b) => b - a));
+    expect(possible[0]).toBeGreaterThan(30);
+    expect(possible.at(-1)).toBeLessThan(3);
+  });
+
+  it('says the same whether it stands in the datasheet or was read at the bench', () => {
+    for (const open_circuit_V of [2.05, 2.09, 2.11, 2.15, 2.18]) {
+      const lights = [
+        { short_circuit_mA: 500, open_circuit_V: 2.45 },
+        { short_circuit_mA: 50, open_circuit_V },
+      ];
+      const bench = failedWith({ readings: { lights } });
+      // The meters' errors draw the bench a little to what is usual.
+      expect(Math.abs(bench! - failedAt(open_circuit_V)!)).toBeLessThanOrEqual(5);
+    }
   });
 });

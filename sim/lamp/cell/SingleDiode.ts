@@ -9,6 +9,18 @@ export interface SingleDiode {
   shunt_ohm: number;
 }
 
+/** What is known of silicon cells before anything is read: from memory. */
+export const SILICON = {
+  /** Ideality of one junction: diffusion alone gives 1; the error is a standard deviation. */
+  leastIdeality: 1,
+  usualIdeality: 1.35,
+  idealityError: 0.1,
+  /** Shunt resistance times short-circuit current of a poor small cell, a fair one and the best. */
+  poorShunt_V: 25,
+  fairShunt_V: 200,
+  bestShunt_V: 5000,
+} as const;
+
 /** A voltage behind a resistance: 0 V for an ammeter or a resistor, 0 ohm for a stated voltage. */
 export interface Load {
   voltage_V: number;

@@ -3,7 +3,7 @@ import { NO_ERROR, ROUNDING, STATED_OVER_STANDARD, standardShare } from '../../c
 import type { Bench, Prior, Reading } from '../../common/fitReadings.ts';
 import type { Unknown } from '../../common/leastSquares.ts';
 import type { CellParams } from './params.ts';
-import { type Load, type SingleDiode, SingleDiodeCurve } from './SingleDiode.ts';
+import { type Load, SILICON, type SingleDiode, SingleDiodeCurve } from './SingleDiode.ts';
 import type { CellReadings, CellSection } from './schema.ts';
 import { cellSaturation_A, cellThermal_V } from './step.ts';
 
@@ -91,7 +91,7 @@ class CellModel {
     const warmth_K = Math.max(bench.temperature_error_K / STATED_OVER_STANDARD, NO_ERROR);
     this.unknowns = [
       { start: open_V, scale: 0.05 * open_V, least: 0.01 * open_V },
-      { start: 1.3, scale: 0.3, least: 0.3 },
+      { start: SILICON.usualIdeality, scale: 0.3, least: SILICON.leastIdeality },
       { start: (0.03 * open_V) / full_A, scale: (0.05 * open_V) / full_A, least: 0 },
       { start: full_A / 200, scale: full_A / 20 },
       { start: 0, scale: standardShare(bench.full_sun_error_percent) },

@@ -12,8 +12,8 @@ import type { Report, ValueProblem } from '../../common/InputProblem.ts';
 import { covarianceAlong, slopesOf } from '../../common/leastSquares.ts';
 import { AT, type BenchCell, benchCell } from './benchCell.ts';
 import { cellReadingProblems } from './cellReadingProblems.ts';
-import { fromDatasheet } from './params.ts';
-import type { SingleDiode } from './SingleDiode.ts';
+import { fromDatasheet } from './fromDatasheet.ts';
+import { SILICON, type SingleDiode } from './SingleDiode.ts';
 import type { CellReadings, CellSection } from './schema.ts';
 
 /** A cell found from readings. */
@@ -54,16 +54,24 @@ export function cellFromReadings(
     return undefined;
   }
   if (open.length > 0) {
-    const priors = [...bench.priors, ...open.map(({ at }) => fromStated(at, stated!))];
-    solved = fitReadings({ ...bench, priors });
+    solved = fitReadings({
+      ...bench,
+      unknowns: bench.unknowns.with(AT.shunt_S, {
+        ...bench.unknowns[AT.shunt_S]!,
+        least: stated!.photocurrent_A / SILICON.bestShunt_V,
+      }),
+      priors: [...bench.priors, ...open.map(({ at }) => fromStated(at, stated!))],
+    });
     notes.push(
-      `${open.map(({ what }) => what).join(', ')}: the readings leave it open, so the datasheet decides; to settle it, ${open.map(({ measure }) => measure).join('; ')}`,
+      `${open.map(({ what }) => what).join(', ')}: the readings alone leave it open, and the datasheet decides with them; to settle it, ${open.map(({ measure }) => measure).join('; ')}`,
     );
   }
   const scatter = reducedChiSquare(solved, report, 'cell');
   if (scatter === undefined) return undefined;
   notes.push(...scatter.notes);
-  const held = heldAboveZero(solved, AT.shunt_S, scatter.factor);
+  // Where the datasheet's shunt counts too, what lies nearest to both is no bound.
+  const byReadings = open.every(({ at }) => at !== AT.shunt_S);
+  const held = byReadings ? heldAboveZero(solved, AT.shunt_S, scatter.factor) : undefined;
   if (held !== undefined) {
     notes.push(
       'the shunt is too good for these readings: they give a lower bound, and the mean of what it leaves is used',
@@ -141,10 +149,12 @@ function statedCell(section: CellSection): SingleDiode | undefined {
   return whole ? fromDatasheet(section, () => {}) : undefined;
 }
 
+/** What the datasheet says of an unknown, and how surely. */
 function fromStated(at: number, stated: SingleDiode): Prior {
-  if (at === AT.ideality) return { at, value: stated.ideality, error: 0.2 };
+  if (at === AT.ideality) return { at, value: stated.ideality, error: SILICON.idealityError };
   if (at === AT.series_ohm) return { at, value: stated.series_ohm, error: 0.5 * stated.series_ohm + 1e-3 };
-  return { at, value: 1 / stated.shunt_ohm, error: 1 / stated.shunt_ohm };
+  const value = 1 / stated.shunt_ohm;
+  return { at, value, error: Math.max(value, stated.photocurrent_A / SILICON.poorShunt_V / 2) };
 }
 
 const FACTS = [

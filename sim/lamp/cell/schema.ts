@@ -10,6 +10,7 @@ import {
   voltmeterError,
   voltmeterStep,
 } from '../schemaKeys.ts';
+import { SILICON } from './SingleDiode.ts';
 
 /** Raw single-diode parameters of a cell, as a circuit simulator takes them. */
 const rawCellSchema = z.strictObject({
@@ -93,7 +94,7 @@ export const cellSchema = z.strictObject({
     title: 'change of the open-circuit voltage with temperature, for each junction',
     assumption: 'typical of a silicon junction, from memory',
   }),
-  shunt_V: above0.default(200).meta({
+  shunt_V: above0.default(SILICON.fairShunt_V).meta({
     title: 'shunt resistance times short-circuit current: how well the cell works in dim light',
     assumption: 'a fair small cell; poor ones have 20 V, good ones 1000 V (from memory, measure yours)',
   }),

@@ -85,6 +85,14 @@ describe('a cell by its datasheet', () => {
     expect(better.shunt_ohm).toBeGreaterThan(cell.shunt_ohm);
   });
 
+  it('has an ideality of silicon whatever its shunt, and takes the point that its own cells show', () => {
+    for (const shunt_V of [25, 30, 40, 50, 200, 2000]) {
+      expect(sound({ ...SHEET, shunt_V }).idealityTimesJunctions / 4).toBe(1.35);
+    }
+    const cell = sound({ ...SHEET, low_light_point: { irradiance_W_m2: 50, open_circuit_V: 2 } });
+    expect(cell.shunt_ohm * 0.5).toBeCloseTo(173.4, 1);
+  });
+
   it('banks cells in parallel and in series', () => {
     const one = sound(SHEET);
     const bank = sound({ ...SHEET, parallel: 3, series: 2, area_cm2: 60 });
@@ -133,7 +141,8 @@ describe('problems about a cell', () => {
   it('refuse four values that no junction can meet with that shunt', () => {
     const { cell, problems } = read({ ...SHEET, shunt_V: 12 });
     expect(cell).toBeUndefined();
-    expect(problems).toMatchObject([{ code: 'SCENARIO_CONFLICT' }]);
+    expect(problems).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['shunt_V'] }]);
+    expect(problems[0]!.expected).toContain('at least 19 V');
     expect(read({ ...SHEET, best_current_mA: 499, best_voltage_V: 2.44 }).problems).toHaveLength(1);
   });
 
@@ -145,7 +154,9 @@ describe('problems about a cell', () => {
       });
       expect(cell).toBeUndefined();
       expect(problems).toMatchObject([{ code: 'SCENARIO_CONFLICT' }]);
-      expect(problems[0]!.path[0]).toBe('low_light_point');
+      expect(problems[0]!.path).toEqual(['low_light_point', 'open_circuit_V']);
+      expect(problems[0]!.expected).toContain('0.38 to 2.05 V');
+      expect(problems[0]!.fix).toContain(open_circuit_V > 2 ? 'brighter than stated' : 'dimmer than stated');
     }
   });
 });
