@@ -73,7 +73,12 @@ export const NIGHT_COLUMNS = columnsOf<NightRow>([
   ['out_h', 4, 'promised hours with the LED off', 'out'],
   ['litBeyondPromise_h', 4, 'lit outside the promised hours', 'lit beyond the promise'],
   ['outcome', 0, 'kept, failed, nothing-promised', 'promise'],
-  ['cause', 0, 'none, snow, still-empty, ran-empty, switched-on-late, too-dim, not-scheduled', 'cause'],
+  [
+    'cause',
+    0,
+    'none, snow, still-empty, ran-empty, switched-on-late, too-dim, locked-out, not-scheduled',
+    'cause',
+  ],
   ['firstShort_ms', 0, 'first instant of the short hours', 'first short', 'first_short_local'],
   ['lightOnCell_Wh_m2', 2, "on the evening's date", 'light on the cell that day'],
   ['highestReachable_V', 4, 'highest voltage the cell could charge to that day', 'highest reachable'],

@@ -72,7 +72,7 @@ export class HourLedger {
     const standby_C = h * drains.standbyNow_A;
     const leak_J = mean_V * leak_C + h * drains.leakSlope * spread_V2;
     const bleed_J = mean_V * bleed_C + h * drains.bleedSlope * spread_V2;
-    const standby_J = mean_V * standby_C;
+    const standby_J = mean_V * standby_C + h * drains.standbySlope * spread_V2;
     const delayed_C = delayed.one.charge_C + delayed.two.charge_C;
     const moved_C = rise_V * (capacitor.capacitance_F + capacitor.rise_F_V * (from_V + 0.5 * rise_V));
     const drained_C = leak_C + bleed_C + standby_C + delayed_C;

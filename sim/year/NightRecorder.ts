@@ -2,11 +2,12 @@ import type { LampStepper } from './LampStepper.ts';
 import { DIM, emptyNightTotals, type NightTotals, SHORT_CAUSES } from './NightTotals.ts';
 
 const STILL_EMPTY = SHORT_CAUSES.indexOf('still-empty');
+const LOCKED_OUT = SHORT_CAUSES.indexOf('locked-out');
 const RAN_EMPTY = SHORT_CAUSES.indexOf('ran-empty');
 const LATE = SHORT_CAUSES.indexOf('switched-on-late');
 const UNSCHEDULED = SHORT_CAUSES.indexOf('not-scheduled');
 
-/** Adds every accepted step of a pass to its night. The run sets where it is and what is on. */
+/** Adds every accepted step of a pass to its night. The run sets what is on, and says what happens. */
 export class NightRecorder {
   readonly nights: NightTotals;
   /** Time steps taken. */
@@ -22,9 +23,6 @@ export class NightRecorder {
   /** The dawn of this night lies within the next steps. */
   awaitsDawn = false;
   promised = false;
-  switchedOnTonight = false;
-  /** The lamp was already stopped when it was to switch on. */
-  beganStopped = false;
   /** The stated limit beyond discontinuous conduction holds. */
   beyondDcm = false;
   /** Light of the LED at the present instant, and at this night's switching on. */
@@ -38,6 +36,9 @@ export class NightRecorder {
   light_lm_s = 0;
   aboveRated_s = 0;
 
+  private switchedOnTonight = false;
+  /** Row of shortBy_s for the time that a stopped lamp is out. */
+  private whyStopped = RAN_EMPTY;
   private dawn_s = 0;
   private dawnNight = 0;
   private readonly lamp: LampStepper;
@@ -53,6 +54,35 @@ export class NightRecorder {
     this.rated_V = lamp.lamp.capacitor.rated_V;
     const { driver, led } = lamp.lamp;
     this.conducts_V = driver.law.conductsFrom_V(led.forward_V[0]!);
+  }
+
+  beginNight(night: number): void {
+    this.night = night;
+    this.inNight = false;
+    this.switchedOnTonight = false;
+    this.whyStopped = RAN_EMPTY;
+  }
+
+  beginDusk(): void {
+    const { nights, night, lamp } = this;
+    nights.dusk_V[night] = lamp.main_V;
+    nights.lowest_V[night] = lamp.main_V;
+    this.inNight = true;
+  }
+
+  /** Notes that the LED is switched on. in: wasStopped, whether the lamp had stopped before */
+  switchOn(wasStopped: boolean): void {
+    const { lamp } = this;
+    if (this.switchedOnTonight) return;
+    this.switchedOnTonight = true;
+    this.duskLight_lm = this.light_lm;
+    if (lamp.stopped)
+      this.whyStopped = wasStopped && lamp.main_V > lamp.lamp.driver.cutoff_V ? LOCKED_OUT : STILL_EMPTY;
+  }
+
+  /** Notes that a stopped lamp started again: where it stops tonight it runs empty. */
+  restart(): void {
+    this.whyStopped = RAN_EMPTY;
   }
 
   /** Notes a dawn that no step ends at. in: at_s, not before the present instant */
@@ -128,7 +158,7 @@ export class NightRecorder {
     if (Number.isNaN(nights.firstShort_s[night]!)) nights.firstShort_s[night] = begins_s;
     let cause = DIM;
     if (lamp.share === 0) cause = this.switchedOnTonight ? UNSCHEDULED : LATE;
-    else if (lamp.stopped) cause = this.beganStopped ? STILL_EMPTY : RAN_EMPTY;
+    else if (lamp.stopped) cause = this.whyStopped;
     if (cause === DIM) this.dim_s = short_s;
     else this.out_s = short_s;
     nights.shortBy_s[cause]![night]! += short_s;

@@ -4,6 +4,8 @@ export const SHORT_CAUSES = [
   'ran-empty',
   'switched-on-late',
   'too-dim',
+  // Stopped since before it was to switch on, though the capacitor stood above the cut-off then.
+  'locked-out',
   'not-scheduled',
 ] as const;
 

@@ -21,6 +21,7 @@ export class ParasiticLoads {
   bleed_A = 0;
   bleedSlope = 0;
   standbyNow_A = 0;
+  standbySlope = 0;
   /** All of it. */
   drawn_A = 0;
   drawnSlope = 0;
@@ -64,9 +65,9 @@ export class ParasiticLoads {
       this.bleed_A += (main_V - this.limiter_V) * this.limiter_S;
       this.bleedSlope += this.limiter_S;
     }
-    const standbySlope = main_V < this.cutoff_V ? this.standby_A / this.cutoff_V : 0;
-    this.standbyNow_A = main_V < this.cutoff_V ? standbySlope * main_V : this.standby_A;
+    this.standbySlope = main_V < this.cutoff_V ? this.standby_A / this.cutoff_V : 0;
+    this.standbyNow_A = main_V < this.cutoff_V ? this.standbySlope * main_V : this.standby_A;
     this.drawn_A = this.leak_A + this.bleed_A + this.standbyNow_A;
-    this.drawnSlope = this.leakSlope + this.bleedSlope + standbySlope;
+    this.drawnSlope = this.leakSlope + this.bleedSlope + this.standbySlope;
   }
 }

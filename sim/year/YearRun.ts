@@ -28,8 +28,8 @@ export interface YearInput {
   leastLight_lm: number;
 }
 
-/** What a step may end at. */
-type Threshold = 'none' | 'restart' | 'cutoff' | 'dcm-boundary' | 'limiter' | 'reach';
+/** What a step may end at; 'standby' is the knee of what an unlit driver draws, at the cut-off. */
+type Threshold = 'none' | 'restart' | 'cutoff' | 'dcm-boundary' | 'limiter' | 'reach' | 'standby';
 
 /**
  * One pass of a lamp over a record, hour by hour, with the instants of the plan, the stop at the cut-off, the restart
@@ -48,6 +48,7 @@ export class YearRun {
   private readonly cutoff_V: number;
   private readonly limiter_V: number;
   private readonly needsDusk: boolean;
+  private readonly watchesAlways: boolean;
   /** Terminal voltage above which a boost no longer works in discontinuous conduction. */
   private readonly dcmBoundary_V: number;
   private now_s = 0;
@@ -69,6 +70,7 @@ export class YearRun {
     this.cutoff_V = driver.cutoff_V;
     this.limiter_V = capacitor.limiter_V;
     this.needsDusk = driver.restartNeedsDusk;
+    this.watchesAlways = driver.watchesAlways;
     this.dcmBoundary_V = load.dcmBoundary_V;
     this.latched = this.needsDusk && lamp.stopped;
   }
@@ -119,26 +121,17 @@ export class YearRun {
   /** Does what the plan says at this instant. */
   private follow(what: number, value: number): void {
     const { lamp, recorder } = this;
-    const { nights } = recorder;
     switch (what) {
       case PLAN.noon:
-        recorder.night = value;
-        recorder.switchedOnTonight = false;
-        recorder.beganStopped = false;
-        recorder.inNight = false;
+        recorder.beginNight(value);
         break;
       case PLAN.dusk:
-        nights.dusk_V[recorder.night] = lamp.main_V;
-        nights.lowest_V[recorder.night] = lamp.main_V;
-        recorder.inNight = true;
+        recorder.beginDusk();
         this.latched = false;
-        if (lamp.stopped && lamp.share > 0 && lamp.main_V >= this.restart_V) {
-          lamp.stopped = false;
-          this.readLight();
-        }
+        if (lamp.stopped && lamp.main_V >= this.restart_V) this.restart();
         break;
       case PLAN.dawn:
-        if (!recorder.awaitsDawn) nights.dawn_V[recorder.night] = lamp.main_V;
+        if (!recorder.awaitsDawn) recorder.nights.dawn_V[recorder.night] = lamp.main_V;
         recorder.inNight = recorder.awaitsDawn;
         break;
       case PLAN.share:
@@ -153,15 +146,10 @@ export class YearRun {
   private switchTo(share: number): void {
     const { lamp, recorder } = this;
     const wasOff = lamp.share === 0;
+    const wasStopped = lamp.stopped;
     lamp.share = share;
-    if (share > 0 && wasOff && lamp.stopped && !this.latched && lamp.main_V >= this.restart_V)
-      lamp.stopped = false;
     this.readLight();
-    if (share > 0 && wasOff && !recorder.switchedOnTonight) {
-      recorder.switchedOnTonight = true;
-      recorder.beganStopped = lamp.stopped;
-      recorder.duskLight_lm = recorder.light_lm;
-    }
+    if (share > 0 && wasOff) recorder.switchOn(wasStopped);
   }
 
   /** Light and terminal voltage after a change at this instant; stops at once where the cut-off is already reached. */
@@ -189,6 +177,12 @@ export class YearRun {
     this.latched = this.needsDusk;
   }
 
+  private restart(): void {
+    this.lamp.stopped = false;
+    this.recorder.restart();
+    this.readLight();
+  }
+
   private setBeyond(beyond: boolean): void {
     this.recorder.beyondDcm = beyond;
     this.lamp.load.setAbove(beyond);
@@ -200,8 +194,7 @@ export class YearRun {
     while (left_s > 1e-9) {
       lamp.step_s = Math.min(left_s, this.nextStep_s);
       while (!lamp.tryStep()) this.shorten();
-      const threshold = this.crossed();
-      if (threshold !== 'none') this.locate(threshold);
+      const threshold = this.meetFirst();
       const { step_s } = lamp;
       if (step_s < left_s) this.nextStep_s = step_s * this.growth();
       this.ledger?.take();
@@ -234,19 +227,32 @@ export class YearRun {
     }
   }
 
-  /** What the tried step has carried the lamp across, where that changes what holds. */
-  private crossed(): Threshold {
+  /** The first of the thresholds that the tried step has carried the lamp across; the step then ends there. */
+  private meetFirst(): Threshold {
+    const { lamp, cutoff_V } = this;
+    let first: Threshold = 'none';
+    // Whatever is crossed in a step cut short by another lies before that.
+    const over_V = lamp.end_V - this.limiter_V;
+    if (lamp.drains.limiting ? over_V < -EVENT_V : over_V > EVENT_V) first = this.locate('limiter');
+    if (!lamp.charging && lamp.terminal_V < lamp.curve.highest_V) first = this.locate('reach');
+    const from_V = lamp.main_V - cutoff_V;
+    const to_V = lamp.end_V - cutoff_V;
+    if (!lamp.lit && (from_V > EVENT_V ? to_V < -EVENT_V : from_V < -EVENT_V && to_V > EVENT_V))
+      first = this.locate('standby');
+    const switching = this.switching();
+    return switching === 'none' ? first : this.locate(switching);
+  }
+
+  /** Where the tried step has carried the driver to switch. */
+  private switching(): Threshold {
     const { lamp } = this;
     const end_V = lamp.terminal_V;
-    const over_V = lamp.end_V - this.limiter_V;
-    if (lamp.drains.limiting ? over_V < -EVENT_V : over_V > EVENT_V) return 'limiter';
-    if (!lamp.charging && end_V < lamp.curve.highest_V) return 'reach';
     if (lamp.stopped) {
       return !this.latched && this.recorder.terminal_V < this.restart_V && end_V >= this.restart_V
         ? 'restart'
         : 'none';
     }
-    if (lamp.share === 0) return 'none';
+    if (lamp.share === 0) return this.watchesAlways && end_V < this.cutoff_V ? 'cutoff' : 'none';
     if (this.recorder.beyondDcm ? end_V < this.dcmBoundary_V - this.band_V : end_V > this.dcmBoundary_V)
       return 'dcm-boundary';
     return end_V < this.cutoff_V ? 'cutoff' : 'none';
@@ -258,6 +264,8 @@ export class YearRun {
     switch (threshold) {
       case 'limiter':
         return lamp.end_V - this.limiter_V;
+      case 'standby':
+        return lamp.end_V - this.cutoff_V;
       case 'reach':
         return lamp.terminal_V - lamp.curve.highest_V;
       case 'restart':
@@ -269,19 +277,19 @@ export class YearRun {
     }
   }
 
-  /** Shortens the tried step until it ends at the threshold, by the Illinois form of the false position. */
-  private locate(threshold: Threshold): void {
+  /** Shortens the tried step until it ends at the threshold, by the Illinois form of the false position; out: threshold */
+  private locate(threshold: Threshold): Threshold {
     const { lamp } = this;
     let low_s = 0;
     let atHigh = this.above_V(threshold);
-    const inner = threshold === 'limiter';
+    const inner = threshold === 'limiter' || threshold === 'standby';
     let atLow = atHigh - (inner ? lamp.rise_V : lamp.terminal_V - this.recorder.terminal_V);
     let high_s = lamp.step_s;
     // A start already beyond the threshold, after a switch, has nothing to search: it passes at once.
     if (atLow * atHigh > 0) {
       lamp.step_s = Math.min(lamp.step_s, LEAST_STEP_S);
       lamp.tryStep();
-      return;
+      return threshold;
     }
     let side = 0;
     for (let round = 0; round < 60 && Math.abs(atHigh) > EVENT_V && high_s - low_s > 1e-3; round++) {
@@ -304,6 +312,7 @@ export class YearRun {
     }
     lamp.step_s = high_s;
     lamp.tryStep();
+    return threshold;
   }
 
   /** Changes what holds, at a threshold. */
@@ -316,9 +325,7 @@ export class YearRun {
     }
     switch (threshold) {
       case 'restart':
-        lamp.stopped = false;
-        recorder.beganStopped = false;
-        this.readLight();
+        this.restart();
         break;
       case 'cutoff':
         this.stop();

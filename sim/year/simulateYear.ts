@@ -150,7 +150,7 @@ function runRounds(
   if (cyclic && input.plan.nights > 2 * LEAD_NIGHTS)
     new YearRun(stepper, input).run(input.plan.nights - LEAD_NIGHTS);
   for (let passes = 1; ; passes++) {
-    const { main_V: begin_V, delayed } = stepper;
+    const { main_V: begin_V, delayed, stopped } = stepper;
     const [one_V, two_V] = [delayed.one.voltage_V, delayed.two.voltage_V];
     const begin_C = stepper.wholeCharge_C();
     const ledger = ledgerOf();
@@ -161,7 +161,8 @@ function runRounds(
       Math.abs(delayed.one.voltage_V - one_V),
       Math.abs(delayed.two.voltage_V - two_V),
     );
-    if (!cyclic || gap_V <= PERIODIC_V || passes >= MOST_PASSES) {
+    const meets = gap_V <= PERIODIC_V && stepper.stopped === stopped;
+    if (!cyclic || meets || passes >= MOST_PASSES) {
       const periodicityError_V = cyclic ? stepper.main_V - begin_V : Number.NaN;
       return { run, ledger, passes, begin_V, begin_C, periodicityError_V };
     }

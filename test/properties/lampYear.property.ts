@@ -20,6 +20,7 @@ const driver: fc.Arbitrary<LampInput['driver']> = fc
     gap_V: number(0.15, 0.4),
     standby_uA: number(0, 200),
     restart_needs: fc.constantFrom('voltage', 'dusk'),
+    cutoff_watches: fc.constantFrom('always', 'while-lit'),
     efficiency: number(0.5, 1),
   })
   .map(({ kind, size, cutoff_V, gap_V, ...rest }) => {

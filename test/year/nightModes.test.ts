@@ -247,7 +247,74 @@ describe('stop and restart', () => {
     expect(year.nights.dusk_V[0]).toBeGreaterThan(1);
     expect(year.nights.dusk_V[0]).toBeLessThan(1.19);
     expect(year.nights.shining_s[0]).toBe(0);
-    expect(Object.keys(shortCauses(year))).toEqual(['still-empty']);
+    expect(Object.keys(shortCauses(year))).toEqual(['locked-out']);
+  });
+
+  describe('by a cut-off that watches all day', () => {
+    /** 1 mA by day takes 100 F from 0.95 V below the cut-off of 0.9 V in 5000 s, 0.1 mA from then on. */
+    const thirsty = { ...TEN_MA, standby_uA: 1000, below_cutoff_uA: 100 } as const;
+    /** Light in hours 3 and 4: of 12 W/m2 some 3 mA come in. */
+    const dull = (light_W_m2: number, driver: object = {}) =>
+      run({
+        driver: { ...thirsty, ...driver },
+        start: { capacitor_V: 0.95 },
+        promise: { hours: 0.25 },
+        light: lit(3, 5, light_W_m2),
+      });
+
+    it('stops by day at the instant the capacitor sinks below it, and draws what a stopped driver draws', () => {
+      const { columns } = dull(0);
+      expect(columns.standby_J[0]).toBeCloseTo((100 / 2) * (0.95 ** 2 - 0.914 ** 2), 6);
+      const second_J = 50 * (0.914 ** 2 - 0.9 ** 2);
+      // 2200 s below the cut-off, with a time constant of 100 F * 0.9 V / 0.1 mA.
+      const after_V = 0.9 * Math.exp(-2200 / 900_000);
+      expect(columns.capacitorEnd_V[1]).toBeCloseTo(after_V, 7);
+      expect(columns.standby_J[1]).toBeCloseTo(second_J + 50 * (0.81 - after_V ** 2), 5);
+    });
+
+    it('leaves a lamp off that came back to less than the restart voltage, and says locked-out', () => {
+      const year = dull(12);
+      expect(year.nights.dusk_V[0]).toBeGreaterThan(0.95);
+      expect(year.nights.dusk_V[0]).toBeLessThan(1.2);
+      expect(year.nights.shining_s[0]).toBe(0);
+      expect(shortCauses(year)).toEqual({ 'locked-out': expect.closeTo(HOUR_S / 4, 6) });
+      expect(year.nights.firstShort_s[0]).toBeCloseTo(DUSK_S, 6);
+    });
+
+    it('lights it where the capacitor came back to the restart voltage, or never sank below the cut-off', () => {
+      for (const year of [dull(30), dull(12, { standby_uA: 100 })]) {
+        expect(year.nights.dusk_V[0]).toBeGreaterThan(0.95);
+        expect(shortCauses(year)).toEqual({});
+      }
+    });
+
+    it('does not ask by day where it watches while lit', () => {
+      const year = dull(12, { cutoff_watches: 'while-lit' });
+      expect(year.nights.dusk_V[0]).toBeLessThan(1.2);
+      expect(shortCauses(year)).toEqual({});
+      // And draws its standby, falling below the cut-off.
+      expect(dull(0, { cutoff_watches: 'while-lit' }).columns.capacitorEnd_V[1]).toBeCloseTo(
+        0.9 * Math.exp(-2200 / 90_000),
+        5,
+      );
+    });
+
+    it('says still-empty where the capacitor stands below the cut-off when it is to switch on', () => {
+      expect(shortCauses(dull(0))).toEqual({ 'still-empty': expect.closeTo(HOUR_S / 4, 6) });
+    });
+
+    it('holds a driver that needs the dusk locked out till then', () => {
+      const year = run({
+        driver: { ...thirsty, restart_needs: 'dusk' },
+        start: { capacitor_V: 0.95 },
+        light: lit(3, 5, 60),
+        schedule: { on: '17:00', hours: 4 },
+        promise: { from: '17:00', hours: 3 },
+      });
+      expect(year.nights.dusk_V[0]).toBeGreaterThan(1.2);
+      expect(shortCauses(year)).toEqual({ 'locked-out': expect.closeTo(HOUR_S, 6) });
+      expect(year.columns.shining_s[6]).toBeCloseTo(HOUR_S, 6);
+    });
   });
 
   it('draws below the cut-off what is stated, falling with the voltage, and never sinks below 0 V', () => {

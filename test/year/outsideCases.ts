@@ -32,6 +32,14 @@ const BOOST = {
 } as const;
 const CELL = PARTS.cell['small-cell']!.values;
 const cutoff = { cutoff_V: 0.9, restart_V: 1.1 };
+const THIRSTY = {
+  kind: 'power',
+  power_mW: 25,
+  cutoff_V: 1.2,
+  restart_V: 1.5,
+  standby_uA: 12_000,
+  below_cutoff_uA: 500,
+} as const;
 
 const CHANGES: readonly Change[] = [
   { name: '5 F and 0.1 ohm', lamp: { capacitor: capacitor(5, 0.1) }, floor_V: 6e-6 },
@@ -100,6 +108,20 @@ const CHANGES: readonly Change[] = [
   {
     name: 'a lamp lit by day, 20 F and 1 ohm',
     lamp: { schedule: { on: '09:00', hours: 12 }, capacitor: capacitor(20, 1) },
+  },
+  // Sinks below its cut-off at rest, by night and by day, and comes back above its restart by day.
+  { name: 'a thirsty standby', lamp: { driver: THIRSTY } },
+  {
+    name: 'a thirsty standby, by a cut-off that watches while lit',
+    lamp: { driver: { ...THIRSTY, cutoff_watches: 'while-lit' } },
+  },
+  {
+    name: 'a thirsty standby on 180 F and 0.5 ohm, that starts again with the dusk',
+    lamp: {
+      driver: { ...THIRSTY, restart_needs: 'dusk' },
+      capacitor: capacitor(180, 0.5),
+      schedule: { on: '19:00', hours: 6 },
+    },
   },
   { name: 'four cells in parallel', lamp: { cell: { ...CELL, parallel: 4 } } },
   // Its lit hours of 0.25 V are taken in one step: the delayed branches of all other lamps shorten those.

@@ -139,8 +139,9 @@ class Course {
     if (circuit.stopped) {
       return !this.latched && terminal_V >= lamp.driver.restart_V ? 'restart' : undefined;
     }
+    const { watchesAlways, cutoff_V } = lamp.driver;
+    if (terminal_V <= cutoff_V && (circuit.share > 0 || watchesAlways)) return 'stop';
     if (circuit.share === 0) return undefined;
-    if (terminal_V <= lamp.driver.cutoff_V) return 'stop';
     if (circuit.beyond !== this.beyond) return 'side';
     return circuit.light_lm() >= this.input.leastLight_lm === this.bright ? undefined : 'level';
   }

@@ -65,7 +65,7 @@ describe('a stretch of nights', () => {
       );
       const year = simulateYear(lamp, fromNoon, options(start));
       const stretch = simulateNights(lamp, dawdle, options(start), { first: 4, end: 10 });
-      expect(numbers(stretch.nights)).toHaveLength(6 * 17);
+      expect(numbers(stretch.nights)).toHaveLength(6 * 18);
       const said = (nights: NightTotals) =>
         numbers({ ...nights, firstShort_s: new Float64Array(nights.count) }, 0, 6);
       said(stretch.nights).forEach((value, i) => {

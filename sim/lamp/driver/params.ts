@@ -10,6 +10,8 @@ export interface DriverParams {
   cutoff_V: number;
   restart_V: number;
   restartNeedsDusk: boolean;
+  /** The cut-off stops it with the LED off too. */
+  watchesAlways: boolean;
   standby_A: number;
   belowCutoff_A: number;
 }
@@ -38,6 +40,7 @@ export function driverParams(section: DriverSection, report: Report): DriverPara
       cutoff_V: section.cutoff_V,
       restart_V,
       restartNeedsDusk: section.restart_needs === 'dusk',
+      watchesAlways: section.cutoff_watches === 'always',
       standby_A: section.standby_uA * 1e-6,
       belowCutoff_A: section.below_cutoff_uA * 1e-6,
     };

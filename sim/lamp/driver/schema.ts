@@ -56,6 +56,11 @@ const shared = {
     title: 'whether a stopped driver comes back on voltage alone, or only at the next dusk',
     assumption: 'voltage alone',
   }),
+  cutoff_watches: z.enum(['always', 'while-lit']).default('always').meta({
+    title:
+      'whether the cut-off watches the capacitor all day, as a comparator does (one that sinks below it by day stays off until restart_V), or only while the LED is lit',
+    assumption: 'always',
+  }),
   standby_uA: from0.default(5).meta({
     title: 'current drawn from the capacitor while the LED is off',
     assumption: 'typical of small boost drivers, from memory',
