@@ -47,6 +47,7 @@ const spot = fc.record({
     { part: 'side-lit-jar' },
     { part: 'glass-dome' },
   ),
+  cell_front: fc.constantFrom('flat', 'textured', 'coated', 'none'),
   shading: fc.constantFrom(undefined, { factor: 0.4 }),
   obstacles: fc.option(fc.dictionary(fc.constantFrom('one', 'two'), obstacle), { nil: undefined }),
 });

@@ -15,6 +15,8 @@ const CHANGES: readonly (readonly [what: string, from: string, to: string])[] = 
   ['the demo', '', ''],
   ['an evenly bright sky (`sky_model: isotropic`)', lid, `${lid}\n    sky_model: isotropic`],
   ['no cover', lid, 'cover: { kind: none }'],
+  ["no loss at the cell's front (`cell_front: none`)", lid, `${lid}\n    cell_front: none`],
+  ['a textured front, not a flat one', lid, `${lid}\n    cell_front: textured`],
   ['dirt takes a tenth', lid, 'cover: { part: flat-lid, dirt_loss: 0.1 }'],
   ['a cell worse in dim light (`shunt_V: 50`, not 200)', 'part: small-cell', 'part: small-cell, shunt_V: 50'],
   ['a cell better in dim light (`shunt_V: 1000`)', 'part: small-cell', 'part: small-cell, shunt_V: 1000'],
