@@ -265,8 +265,4 @@ describe('every belief without another value', () => {
     const at = (height_m: number) => isAsked(['spots', 'lawn', 'obstacles', kind, 'height_m'], height_m);
     expect([least * 0.999, least, most, most * 1.001].map(at)).toEqual([true, false, false, true]);
   });
-
-  it('are some 50, each of them from memory', () => {
-    expect(BELIEFS.length).toBeGreaterThanOrEqual(25);
-  });
 });
