@@ -2,7 +2,7 @@ import { FULL_SUN_W_M2, STANDARD_TEMPERATURE_DEG_C } from '../common/constants.t
 import type { Report } from '../common/InputProblem.ts';
 import { bisect } from '../common/numeric.ts';
 import { CellDiodeCircuit } from './CellDiodeCircuit.ts';
-import { leakageCurrent_A, leakageWarming } from './capacitor/step.ts';
+import { leakageCurrent_A, leakageWarming, seriesGrowthAt } from './capacitor/step.ts';
 import { LitLoad } from './loadTable.ts';
 import type { LampParams } from './params.ts';
 
@@ -38,13 +38,14 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
   const lit = new LitLoad(load);
   lit.at(driver.cutoff_V);
   const litAtCutoff_A = lit.current_A;
-  const rebound_V = litAtCutoff_A * capacitor.series_ohm;
+  const cold_degC = jarAt_degC(lamp, COLD_DEG_C);
+  const rebound_V = litAtCutoff_A * capacitor.series_ohm * seriesGrowthAt(capacitor, cold_degC);
   if (driver.restart_V - driver.cutoff_V < rebound_V) {
     report({
       code: 'SCENARIO_CONFLICT',
       path: ['driver', 'restart_V'],
       got: `${volts(driver.restart_V)}, ${volts(driver.restart_V - driver.cutoff_V)} above the cut-off`,
-      expected: `more than ${volts(rebound_V)} above it: so far the capacitor springs back when ${(litAtCutoff_A * 1000).toPrecision(3)} mA stop flowing through its resistance`,
+      expected: `more than ${volts(rebound_V)} above it: so far the capacitor springs back when ${(litAtCutoff_A * 1000).toPrecision(3)} mA stop flowing through its resistance at ${cold_degC} degC`,
       fix: 'raise restart_V, or lower the resistance of the capacitor.',
     });
   }
@@ -135,14 +136,20 @@ export function fullSunReachable(
     Math.max(0, v - capacitor.limiter_V) / capacitor.limiter_ohm;
   return {
     reachable_V: bisect((v) => path.reachable_V(drain_A(v)) - v, 0, path.openCircuit_V) ?? 0,
-    atCutoff_A: path.solve(driver.cutoff_V, capacitor.series_ohm),
+    atCutoff_A: path.solve(
+      driver.cutoff_V,
+      capacitor.series_ohm * seriesGrowthAt(capacitor, temperature_degC),
+    ),
   };
 }
 
 /** The same at the jar's fixed temperature, where it has one. */
 function fullSunReachable_V(lamp: LampParams, air_degC: number): number {
-  const { fixed_degC } = lamp.jar;
-  return fullSunReachable(lamp, Number.isNaN(fixed_degC) ? air_degC : fixed_degC).reachable_V;
+  return fullSunReachable(lamp, jarAt_degC(lamp, air_degC)).reachable_V;
+}
+
+function jarAt_degC({ jar: { fixed_degC } }: LampParams, air_degC: number): number {
+  return Number.isNaN(fixed_degC) ? air_degC : fixed_degC;
 }
 
 function volts(value_V: number): string {

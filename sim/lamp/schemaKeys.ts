@@ -26,6 +26,11 @@ export function rowsOf<Shape extends z.ZodRawShape>(
   return rows.meta({ title });
 }
 
+/** The coldest that a part is rated for. */
+export const lowestTemperature = z.number().min(-100).max(25).optional().meta({
+  title: 'lowest temperature that it is rated for; hours in which the jar is colder are flagged',
+});
+
 /** Price of a part. */
 export const price = from0.optional().meta({ title: 'price of one part, in any one currency' });
 

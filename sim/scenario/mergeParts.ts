@@ -136,7 +136,7 @@ export const REPLACED_KEYS: Readonly<Record<PartKind, Readonly<Record<string, re
   },
   capacitor: {
     raw: words(
-      'readings capacitance_F esr_mohm capacitance_rise delayed_share delayed_hours leakage_uA leakage_rest_h leakage_law leakage_e_fold_V leakage_doubling_K',
+      'readings capacitance_F esr_mohm esr_factor_minus20 esr_factor_minus40 capacitance_rise delayed_share delayed_hours leakage_uA leakage_rest_h leakage_law leakage_e_fold_V leakage_doubling_K',
     ),
   },
   driver: {},

@@ -162,6 +162,7 @@ function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[]
       `CAPACITOR ABOVE ITS RATED ${lamp.capacitor.rated_V} V for ${aboveRated_h.toFixed(0)} h, up to ${highest_V.toFixed(2)} V: it ages fast and may leak; add a limiter`,
     below_V.length > 0 &&
       `CAPACITOR BELOW ITS LOWEST ${lowest_V} V in ${below_V.length} h, down to ${lowest(below_V).toFixed(2)} V: that spoils it; take a driver with a higher cut-off, and less standby current`,
+    ...colderThanRated(lamp, year.columns.jar_degC),
     // Some minutes of it move nothing that a maker would see.
     year.beyondFormula_s > 3600 &&
       `${lasting(year.beyondFormula_s)} lit with the capacitor so high that the driver's own current limit decides, not the inductor`,
@@ -173,6 +174,25 @@ function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[]
       `the energy ledger closes to ${(100 * year.energyResidual).toPrecision(1)} percent only (usually to a thousandth of that): read its small rows with care`,
   ];
   return flags.filter((flag) => flag !== false);
+}
+
+/** What a part does below its lowest temperature. */
+const IN_FROST = {
+  capacitor: 'its electrolyte thickens or freezes, and it may take and give far less than computed',
+  driver: 'it may not start',
+  led: 'its joints may crack',
+} as const;
+
+/** Parts that the jar gets too cold for. */
+function colderThanRated(lamp: LampParams, jar_degC: Float64Array): string[] {
+  return Object.entries(IN_FROST).flatMap(([part, harm]) => {
+    const { lowest_degC } = lamp[part as keyof typeof IN_FROST];
+    const below_degC = jar_degC.filter((each) => each < lowest_degC);
+    if (below_degC.length === 0) return [];
+    return [
+      `${part.toUpperCase()} BELOW ITS LOWEST ${lowest_degC} degC in ${below_degC.length} h, down to ${lowest(below_degC).toFixed(1)} degC: ${harm}; take one that is rated for it`,
+    ];
+  });
 }
 
 function lasting(seconds: number): string {

@@ -1,4 +1,4 @@
-import { leakageWarming } from '../lamp/capacitor/step.ts';
+import { leakageWarming, seriesGrowthAt } from '../lamp/capacitor/step.ts';
 import { cellPhotocurrent_A, cellSaturation_A } from '../lamp/cell/step.ts';
 import { diodeLeak_S, diodeSaturation_A } from '../lamp/diode/step.ts';
 import type { LampParams } from '../lamp/params.ts';
@@ -21,8 +21,10 @@ export const THERMAL = {
   warming: 5,
   photocurrent_A_per_W_m2: 6,
   lnPhotocurrent: 7,
+  /** Of the capacitor's series resistance. */
+  seriesGrowth: 8,
 } as const;
-export const THERMAL_COLUMNS = 8;
+export const THERMAL_COLUMNS = 9;
 
 const made = new WeakMap<LampParams, ThermalTable>();
 
@@ -64,6 +66,7 @@ export function thermalTable(lamp: LampParams, degC: ArrayLike<number>): Thermal
         Number.isFinite(lamp.capacitor.leakageDoubling_K) ? leakageWarming(lamp.capacitor, row_degC) : 1,
         photo_A,
         Math.log(photo_A),
+        seriesGrowthAt(lamp.capacitor, row_degC),
       ],
       row * THERMAL_COLUMNS,
     );

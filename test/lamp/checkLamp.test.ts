@@ -117,9 +117,19 @@ describe('checkLamp', () => {
         path: ['driver', 'restart_V'],
         got: '1.00 V, 0.10 V above the cut-off',
         expected:
-          'more than 0.20 V above it: so far the capacitor springs back when 4.02 mA stop flowing through its resistance',
+          'more than 0.20 V above it: so far the capacitor springs back when 4.02 mA stop flowing through its resistance at 25 degC',
       },
     ]);
+  });
+
+  it('takes the resistance of a frosty night for that', () => {
+    const capacitor = { capacitance_F: 500, rated_V: 2.7, leakage_uA: 700, esr_mohm: 20_000 };
+    const { problems } = check({ capacitor: { ...capacitor, esr_factor_minus20: 1 }, jar: {} });
+    expect(problems).toEqual([]);
+    const cold = check({ capacitor, jar: {} }).problems;
+    expect(cold).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['driver', 'restart_V'] }]);
+    // 4.02 mA times 30 ohm.
+    expect(cold[0]!.expected).toMatch(/^more than 0\.12 V above it.* at -20 degC$/);
   });
 
   it('flags a capacitor driven above its rated voltage, and does not refuse it', () => {

@@ -795,7 +795,7 @@ test('keys that raw parameters replace are left out of what is resolved', () => 
     changed(['{ part: medium-capacitor }', '{ part: medium-capacitor, raw: { capacitance_F: 500 } }']),
   );
   const { capacitor } = (resolved.lamps as Record<string, Record<string, object>>).single!;
-  expect(Object.keys(capacitor!)).toEqual(['part', 'raw', 'rated_V', 'parallel', 'series']);
+  expect(Object.keys(capacitor!)).toEqual(['part', 'raw', 'rated_V', 'lowest_degC', 'parallel', 'series']);
   expect(assumptions.join('\n')).not.toContain('delayed_share');
 });
 

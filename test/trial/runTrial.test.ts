@@ -160,6 +160,26 @@ describe('a flag', () => {
     expect(flagsWith(0.05)).toEqual([]);
   });
 
+  it('is raised for each part that is not rated for the frost that comes', () => {
+    const { capacitor, driver, led } = libraryLamp();
+    const flagsWith = (lowest_degC: number) =>
+      trial(
+        {
+          capacitor: { ...capacitor, lowest_degC },
+          driver: { ...driver, lowest_degC },
+          led: { ...led, lowest_degC: -35 },
+        },
+        dummyLight('2025-01-01T00:00:00Z', sineDay(8, 17, 300, 8760), -30),
+      ).flags.filter((flag) => flag.includes('LOWEST'));
+    expect(flagsWith(-25)).toEqual([
+      expect.stringMatching(
+        /^CAPACITOR BELOW ITS LOWEST -25 degC in \d{4} h, down to -30\.0 degC: its electro/,
+      ),
+      expect.stringMatching(/^DRIVER BELOW ITS LOWEST -25 degC in \d{4} h, down to -30\.0 degC: it may not/),
+    ]);
+    expect(flagsWith(-40)).toEqual([]);
+  });
+
   it('is not needed where a limiter holds the capacitor', () => {
     const { flags, statistics } = trial({
       capacitor: {

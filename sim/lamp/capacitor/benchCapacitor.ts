@@ -188,6 +188,7 @@ function capacitorAt(section: CapacitorSection, values: Values): CapacitorParams
     ...one,
     rated_V,
     lowest_V: 0,
+    lowest_degC: section.lowest_degC,
     balancing_S: 0,
     limiter_V: Number.POSITIVE_INFINITY,
     limiter_ohm: 1,

@@ -13,13 +13,25 @@ const NO_BRANCH: DelayedBranch = { resistance_ohm: 1, capacitance_F: 0 };
 /** Voltage below which a lithium hybrid is spoilt, from memory. */
 export const HYBRID_LOWEST_V = 2.2;
 
+/** Series resistance in the cold over that at 25 degC. */
+interface SeriesGrowth {
+  atMinus20: number;
+  atMinus40: number;
+}
+
+/** A resistance that no cold moves. */
+const NO_GROWTH: SeriesGrowth = { atMinus20: 1, atMinus40: 1 };
+
 /** The whole bank of capacitors, SI units. */
 export interface CapacitorParams {
   /** dQ/dV at 0 V. */
   capacitance_F: number;
   /** Rise of dQ/dV with voltage: dQ/dV = capacitance_F + rise_F_V * V. */
   rise_F_V: number;
+  /** At 25 degC. */
   series_ohm: number;
+  /** How many times that it is in the cold. */
+  seriesGrowth: SeriesGrowth;
   /** Two, the unused ones with a capacitance of 0. */
   delayed: readonly [DelayedBranch, DelayedBranch];
   /** Leakage at the rated voltage and 25 degC. */
@@ -31,6 +43,8 @@ export interface CapacitorParams {
   rated_V: number;
   /** Below it the bank is spoilt; 0 where it may be empty. */
   lowest_V: number;
+  /** What it is rated down to. */
+  lowest_degC: number;
   /** Conductance of the balancing resistors across the bank. */
   balancing_S: number;
   /** Voltage above which the limiter draws; Infinity without one. */
@@ -66,6 +80,15 @@ export function capacitorParams(section: CapacitorSection, report: Report): Capa
       fix: 'is one of them of the whole bank? Both are of one part',
     });
   }
+  if (section.esr_factor_minus40 < section.esr_factor_minus20) {
+    report({
+      code: 'SCENARIO_CONFLICT',
+      path: ['esr_factor_minus40'],
+      got: `${section.esr_factor_minus40}, less than ${section.esr_factor_minus20} at -20 degC`,
+      expected: 'a resistance that does not fall as it gets colder',
+      fix: 'state both as times the resistance at 25 degC',
+    });
+  }
   if (section.limiter !== undefined && section.limiter.at_V > section.rated_V * series) {
     report({
       code: 'SCENARIO_CONFLICT',
@@ -80,25 +103,31 @@ export function capacitorParams(section: CapacitorSection, report: Report): Capa
     capacitance_F: one.capacitance_F * each,
     rise_F_V: (one.rise_F_V * each) / series,
     series_ohm: one.series_ohm / each,
+    seriesGrowth: one.seriesGrowth,
     delayed: [scaled(one.delayed[0], each), scaled(one.delayed[1], each)],
     leakage_A: one.leakage_A * parallel,
     leakageEFold_V: one.leakageEFold_V * series,
     leakageDoubling_K: one.leakageDoubling_K,
     rated_V: section.rated_V * series,
     lowest_V: lowest_V * series,
+    lowest_degC: section.lowest_degC,
     balancing_S: section.balancing_kohm === undefined ? 0 : each / (section.balancing_kohm * 1000),
     limiter_V: section.limiter?.at_V ?? Number.POSITIVE_INFINITY,
     limiter_ohm: section.limiter?.slope_ohm ?? 1,
   };
 }
 
-type OnePart = Omit<CapacitorParams, 'rated_V' | 'lowest_V' | 'balancing_S' | 'limiter_V' | 'limiter_ohm'>;
+type OnePart = Omit<
+  CapacitorParams,
+  'rated_V' | 'lowest_V' | 'lowest_degC' | 'balancing_S' | 'limiter_V' | 'limiter_ohm'
+>;
 
 function fromRaw(raw: NonNullable<CapacitorSection['raw']>, rated_V: number): OnePart {
   return {
     capacitance_F: raw.capacitance_F,
     rise_F_V: raw.rise_F_V,
     series_ohm: raw.series_ohm,
+    seriesGrowth: NO_GROWTH,
     delayed: [raw.delayed_branches[0] ?? NO_BRANCH, raw.delayed_branches[1] ?? NO_BRANCH],
     leakage_A: raw.leakage_ohm === undefined ? 0 : rated_V / raw.leakage_ohm,
     leakageEFold_V: Number.POSITIVE_INFINITY,
@@ -134,6 +163,7 @@ export function onePart(section: CapacitorSection & { capacitance_F: number }, l
     capacitance_F: atZero_F,
     rise_F_V: (atZero_F * capacitance_rise) / section.rated_V,
     series_ohm: section.esr_mohm / 1000,
+    seriesGrowth: { atMinus20: section.esr_factor_minus20, atMinus40: section.esr_factor_minus40 },
     delayed: delayedBranches(capacitance_F, section.delayed_share, section.delayed_hours),
     leakage_A,
     leakageEFold_V: leakage_law === 'exponential' ? leakage_e_fold_V : Number.POSITIVE_INFINITY,

@@ -5,6 +5,7 @@ import {
   errorOf,
   from0,
   keysOf,
+  lowestTemperature,
   price,
   rowsOf,
   voltmeterError,
@@ -75,6 +76,18 @@ export const capacitorSchema = z.strictObject({
   esr_mohm: from0.default(10).meta({
     title: 'equivalent series resistance of one part',
     assumption: 'a part of some 100 F; nothing beside the cell',
+  }),
+  esr_factor_minus20: z.number().min(1).max(100).default(1.5).meta({
+    title: 'how many times larger that resistance is at -20 degC than at 25 degC',
+    assumption: 'a small double-layer capacitor, from memory; 1.3 to 3 by its solvent',
+  }),
+  esr_factor_minus40: z.number().min(1).max(1000).default(2.5).meta({
+    title: 'the same at -40 degC',
+    assumption: 'the same, from memory; 2 to 10 by its solvent',
+  }),
+  lowest_degC: lowestTemperature.unwrap().default(-40).meta({
+    title: 'lowest temperature that one part is rated for; hours in which the jar is colder are flagged',
+    assumption: 'most double-layer capacitors, from memory; others, and most lithium hybrids, have -25',
   }),
   capacitance_rise: from0.max(2).default(0.15).meta({
     title: 'rise of dQ/dV from 0 V to the rated voltage, as a share of its value at 0 V',

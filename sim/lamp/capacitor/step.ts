@@ -1,4 +1,5 @@
 import { STANDARD_TEMPERATURE_DEG_C } from '../../common/constants.ts';
+import { piecewiseLinear } from '../../common/numeric.ts';
 import { quickExp } from '../../common/quickExp.ts';
 import type { CapacitorParams } from './params.ts';
 
@@ -36,6 +37,24 @@ export function capacitorEnergy_J(capacitor: CapacitorParams, main_V: number): n
  */
 export function leakageWarming(capacitor: CapacitorParams, capacitor_degC: number): number {
   return quickExp((Math.LN2 * (capacitor_degC - STANDARD_TEMPERATURE_DEG_C)) / capacitor.leakageDoubling_K);
+}
+
+/** Where the growth of the series resistance is stated. */
+const COLD_DEG_C = [-40, -20, STANDARD_TEMPERATURE_DEG_C] as const;
+
+/**
+ * How many times larger the series resistance is at a temperature than at 25 degC: from 25 to -20 degC and from there to
+ * -40 degC by an even factor for each kelvin, beyond the ends as at them.
+ *
+ * in: capacitor; capacitor_degC
+ * source: common practice, no source (growth in the cold, from memory)
+ * @example seriesGrowthAt({ seriesGrowth: { atMinus20: 4, atMinus40: 16 } }, 2.5); // => 2
+ */
+export function seriesGrowthAt(
+  { seriesGrowth: { atMinus20, atMinus40 } }: Pick<CapacitorParams, 'seriesGrowth'>,
+  capacitor_degC: number,
+): number {
+  return quickExp(piecewiseLinear(COLD_DEG_C, [Math.log(atMinus40), Math.log(atMinus20), 0], capacitor_degC));
 }
 
 /**

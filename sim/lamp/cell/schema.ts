@@ -96,10 +96,10 @@ export const cellSchema = z.strictObject({
   }),
   shunt_V: above0.default(SILICON.fairShunt_V).meta({
     title: 'shunt resistance times short-circuit current: how well the cell works in dim light',
-    assumption: 'a fair small cell; poor ones have 20 V, good ones 1000 V (from memory, measure yours)',
+    assumption: 'a fair small cell; poor ones have 25 V, good ones 1000 V (from memory, measure yours)',
   }),
   low_light_point: keysOf('one point in dim light, which settles the shunt instead of shunt_V', {
-    irradiance_W_m2: above0.max(500).meta({ title: 'dim light' }),
+    irradiance_W_m2: above0.max(500).meta({ title: 'dim light; about 10 W/m2 tells the shunt best' }),
     open_circuit_V: above0.meta({ title: 'open-circuit voltage in it' }),
   }).optional(),
   area_cm2: above0.optional().meta({

@@ -14,6 +14,8 @@ export interface DriverParams {
   watchesAlways: boolean;
   standby_A: number;
   belowCutoff_A: number;
+  /** What it is rated down to; -Infinity where that is not stated. */
+  lowest_degC: number;
 }
 
 const REBOUND_V = 0.1;
@@ -43,6 +45,7 @@ export function driverParams(section: DriverSection, report: Report): DriverPara
       watchesAlways: section.cutoff_watches === 'always',
       standby_A: section.standby_uA * 1e-6,
       belowCutoff_A: section.below_cutoff_uA * 1e-6,
+      lowest_degC: section.lowest_degC ?? Number.NEGATIVE_INFINITY,
     };
   });
 }

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { above0, ammeterStep, errorOf, from0, rowsOf } from '../schemaKeys.ts';
+import { above0, ammeterStep, errorOf, from0, lowestTemperature, rowsOf } from '../schemaKeys.ts';
 
 /** What a maker reads off a driver at the bench. Stated errors are taken as twice the standard deviation. */
 const driverReadingsSchema = z.strictObject({
@@ -24,6 +24,7 @@ export type DriverReadings = z.infer<typeof driverReadingsSchema>;
 
 const shared = {
   part: z.string().optional().meta({ title: 'name of a driver in the parts library' }),
+  lowest_degC: lowestTemperature,
   price: from0.optional().meta({ title: 'price of the driver with its inductor, in any one currency' }),
   readings: driverReadingsSchema
     .optional()

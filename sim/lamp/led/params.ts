@@ -7,6 +7,8 @@ export interface LedParams {
   current_A: readonly number[];
   forward_V: readonly number[];
   efficacy_lm_W: readonly number[];
+  /** What they are rated down to; -Infinity where that is not stated. */
+  lowest_degC: number;
 }
 
 /**
@@ -43,5 +45,6 @@ export function ledParams(section: LedSection, report: Report): LedParams | unde
     current_A: rows.map((row) => (row.current_mA / 1000) * section.count),
     forward_V: rows.map((row) => row.forward_V * section.in_series),
     efficacy_lm_W: rows.map((row) => row.efficacy_lm_W),
+    lowest_degC: section.lowest_degC ?? Number.NEGATIVE_INFINITY,
   };
 }

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { above0, errorOf, from0, keysOf, price, rowsOf } from '../schemaKeys.ts';
+import { above0, errorOf, from0, keysOf, lowestTemperature, price, rowsOf } from '../schemaKeys.ts';
 
 /** What a maker reads off one LED at the bench. Stated errors are taken as twice the standard deviation. */
 const ledReadingsSchema = z.strictObject({
@@ -47,6 +47,7 @@ export const ledSchema = z.strictObject({
     forward_V: above0.meta({ title: 'forward voltage at every current' }),
     efficacy_lm_W: above0.max(683).meta({ title: 'lumens per watt at every current' }),
   }).optional(),
+  lowest_degC: lowestTemperature,
   price,
   count: z.number().int().min(1).max(100).default(1).meta({
     title: 'LEDs in parallel, sharing the current',

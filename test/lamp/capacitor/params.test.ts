@@ -9,6 +9,7 @@ import {
   capacitorVoltage_V,
   leakageCurrent_A,
   leakageWarming,
+  seriesGrowthAt,
 } from '../../../sim/lamp/capacitor/step.ts';
 
 const SHEET = { capacitance_F: 500, rated_V: 2.7, leakage_uA: 1000 } as const;
@@ -34,6 +35,34 @@ describe('the voltage that a capacitor must not fall below', () => {
     expect(read({ ...SHEET, kind: 'lithium-hybrid' }).problems).toEqual([]);
     expect(read({ ...SHEET, lowest_V: 2.7 }).problems).toMatchObject([
       { code: 'SCENARIO_CONFLICT', path: ['lowest_V'], expected: 'less than the rated voltage of 2.7 V' },
+    ]);
+  });
+});
+
+describe('the series resistance in the cold', () => {
+  it('is what the sheet says at -20 and -40 degC, grows evenly between, and stays as it is beyond and in warmth', () => {
+    const growth = (more: object, degC: number) =>
+      seriesGrowthAt(read({ ...SHEET, ...more }).capacitor!, degC);
+    const sheet = { esr_factor_minus20: 2, esr_factor_minus40: 8 };
+    expect(growth(sheet, 25)).toBe(1);
+    expect(growth(sheet, 60)).toBe(1);
+    expect(growth(sheet, -20)).toBeCloseTo(2, 12);
+    expect(growth(sheet, -40)).toBeCloseTo(8, 12);
+    expect(growth(sheet, -60)).toBeCloseTo(8, 12);
+    expect(growth(sheet, 2.5)).toBeCloseTo(Math.SQRT2, 12);
+    expect(growth(sheet, -30)).toBeCloseTo(4, 12);
+    expect(growth({}, -20)).toBeCloseTo(1.5, 12);
+    expect(growth({}, -40)).toBeCloseTo(2.5, 12);
+  });
+
+  it('belongs to a datasheet: the resistance of model parameters does not move', () => {
+    const { capacitor } = read({ raw: { capacitance_F: 500, series_ohm: 50 }, rated_V: 2.7 });
+    expect(seriesGrowthAt(capacitor!, -40)).toBe(1);
+  });
+
+  it('does not fall as it gets colder', () => {
+    expect(read({ ...SHEET, esr_factor_minus20: 3 }).problems).toMatchObject([
+      { code: 'SCENARIO_CONFLICT', path: ['esr_factor_minus40'] },
     ]);
   });
 });
