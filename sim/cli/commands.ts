@@ -71,14 +71,18 @@ export const COMMANDS: readonly Command[] = [
   {
     name: 'check',
     words: ['[SCENARIO]'],
-    about: 'check a scenario; every value, and where it came from',
+    about: 'check a scenario; every value, where it came from, and what the verdict hangs on',
     examples: [
       ['longnight check scenarios/invented-garden.yaml', 'is it sound, and what was assumed?'],
       ['longnight check garden.yaml --json', 'the same as JSON'],
+      [
+        'longnight check scenarios/invented-garden.yaml --sensitivity',
+        'which assumptions move the verdict most, and what to measure',
+      ],
       ['longnight check garden.yaml --bench', 'what to buy, to wire and to measure before the lid is closed'],
       ['longnight check --schema > scenario.schema.json', 'so that an editor completes and checks keys'],
     ],
-    options: ['json', 'schema', 'bench'],
+    options: ['json', 'schema', 'bench', 'sensitivity', 'spot', 'lamp'],
     load: async () => (await import('./commands/check.ts')).checkCommand,
   },
 ];

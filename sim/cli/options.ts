@@ -92,12 +92,12 @@ export const OPTIONS = {
     example: '--log january.csv',
   },
   lamp: {
-    about: 'the lamp that it belongs to, where the scenario has several',
+    about: 'the lamp that is meant, where the scenario has several',
     unit: 'name',
     example: '--lamp single',
   },
   spot: {
-    about: 'the spot that it stood in, where the scenario has several',
+    about: 'the spot that is meant, where the scenario has several',
     unit: 'name',
     example: '--spot lawn',
   },
@@ -118,6 +118,10 @@ export const OPTIONS = {
   bench: {
     about: 'parts, wires, and what to measure at each lamp before its lid is closed, with bands',
     example: '--bench',
+  },
+  sensitivity: {
+    about: 'the five assumptions that move the verdict most, found by running them, and what to measure',
+    example: '--sensitivity',
   },
   schema: {
     about: 'print the JSON Schema of scenarios, for editors',

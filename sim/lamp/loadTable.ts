@@ -33,8 +33,8 @@ const made = new Kept<LoadTable>();
  *
  * in: driver; led; highest_V, up to which the table reaches
  * out: the table
- * valid: read as `LitLoad` does, the current is within 1e-7 of the law for an LED of one voltage, light within 2e-5; both
- *   within 1e-4 at the corners of an LED's table
+ * valid: read as `LitLoad` does, the current is within 1e-7 of the law for an LED of one voltage, light within 2e-5; at
+ *   the corners of the tables of LED and efficiency the current within 1e-4, light within 4e-4
  */
 export function loadTable(driver: DriverParams, led: LedParams, highest_V: number): LoadTable {
   const { law, efficiencyAt_V, efficiency } = driver;

@@ -1,5 +1,6 @@
 import { fixed } from '../common/csvText.ts';
 import type { Change, OutcomeSpread } from '../trial/Trial.ts';
+import { keyWords } from './keyWords.ts';
 import { wrapText } from './textTable.ts';
 
 /**
@@ -32,30 +33,6 @@ function outcome({ failedNights, short_h, shortBefore_h, detail, cost, effect }:
   };
   return `${words[effect]} (${detail}${cost === undefined || cost === 0 ? '' : `; costs ${fixed(cost, 2)}`})`;
 }
-
-/** Parameters by their key, as a maker says them. */
-const WORDS: Readonly<Record<string, string>> = {
-  'cell.photocurrent_A': "the cell's current in full sun (photocurrent)",
-  'cell.saturation_A': "the cell's saturation current",
-  'cell.ideality': "the cell's ideality",
-  'cell.series_ohm': "the cell's series resistance",
-  'cell.shunt_ohm': "the cell's shunt resistance (its worth in dim light)",
-  'diode.saturation_A': "the diode's saturation current",
-  'diode.ideality': "the diode's ideality",
-  'diode.series_ohm': "the diode's series resistance",
-  'capacitor.capacitance_F': "the capacitor's capacitance",
-  'capacitor.leakage_uA': "the capacitor's leakage",
-  'capacitor.leakage_e_fold_V': "the bend of the capacitor's leakage (leakage_e_fold_V)",
-  'capacitor.delayed_share': "the delayed share of the capacitor's charge",
-  'capacitor.delayed_hours': "the time constant of the capacitor's delayed charge",
-  'driver.power_mW': "the driver's power",
-  'driver.current_mA': "the driver's current",
-  'driver.conductance_mS': "the driver's conductance",
-  'driver.inductance_uH': "the driver's inductance",
-  'driver.efficiency': "the driver's efficiency",
-  'led.efficacy_lm_W': "the LED's efficacy",
-  'jar.rise_K_full_sun': "the jar's warming",
-};
 
 /**
  * The outcome of a trial over what the readings of its lamp leave open, for the terminal.
@@ -92,5 +69,5 @@ function matters({ ran, mostly, parameters }: OutcomeSpread): string {
   if (mostly === undefined) return 'No single parameter stands out.';
   const { key, rankCorrelation } = mostly;
   const way = rankCorrelation > 0 ? 'more' : 'fewer';
-  return `What matters most is ${WORDS[key] ?? key}: the higher, the ${way} short hours (rank correlation ${rankCorrelation.toFixed(2)}).`;
+  return `What matters most is ${keyWords(key)}: the higher, the ${way} short hours (rank correlation ${rankCorrelation.toFixed(2)}).`;
 }

@@ -13,6 +13,8 @@ export interface SchemaNode {
   description?: string;
   unit?: string;
   assumption?: string;
+  /** Of a default: from what to what it may really be. */
+  between?: readonly [string | number, string | number];
   const?: unknown;
   enum?: readonly unknown[];
   pattern?: string;

@@ -164,6 +164,7 @@ export const BELIEFS: readonly Belief[] = [
   { key: 'lamps.*.driver.frequency_kHz', band: [0.5, 5000], says: 'boost drivers switch at {}' },
   { key: 'lamps.*.driver.current_limit_mA', band: [1, 5000], says: 'the driver of a lamp limits to {}' },
   { key: 'lamps.*.driver.efficiency', band: [0.3, 0.99], says: 'drivers pass on {}' },
+  { key: 'lamps.*.driver.efficiency.*.efficiency', band: [0.3, 0.99], says: 'drivers pass on {}' },
   { key: 'lamps.*.driver.standby_uA', band: [0.01, 3000], says: 'a driver at rest draws {}' },
   { key: 'lamps.*.driver.below_cutoff_uA', band: [0.01, 3000], says: 'a stopped driver draws {}' },
   { key: 'lamps.*.driver.duty', band: [0.02, 0.95], says: 'the switch of a boost is on for {}' },

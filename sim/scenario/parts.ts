@@ -6,19 +6,79 @@ import type { driverSchema } from '../lamp/driver/schema.ts';
 import type { jarSchema } from '../lamp/jar/schema.ts';
 import type { ledSchema } from '../lamp/led/schema.ts';
 import { COVER_PARTS } from '../spot/cover/coverParams.ts';
+import type { coverSchema } from '../spot/cover/schema.ts';
 
-/** A part of the library: the keys it fills in, and a word on where its values come from. */
+/** Keys of a part that are uncertain together: what they may be in the poorer and in the better half of what is sold. */
+interface Span<Section = object> {
+  poor: Partial<Section>;
+  good: Partial<Section>;
+}
+
+/** A part of the library: the keys it fills in, which of them are uncertain, and a word on where its values come from. */
 export interface Part<Section = object> {
   note: string;
   values: Section;
+  spans: readonly Span<Section>[];
 }
 
 type Shelf<Section = object> = Readonly<Record<string, Part<Section>>>;
 
-/** A part that is nobody's in particular. */
-const generic = <Section>(values: Section): Part<Section> => ({
-  note: 'generic; typical datasheet values, from memory',
-  values,
+/** A part that is nobody's in particular: the middle of what a maker buys, with what that may turn out to be. */
+function generic<Section>(values: Section, ...spans: Span<Section>[]): Part<Section> {
+  return { note: 'generic; the middle of what is sold, from memory', values, spans };
+}
+
+/** A part beside its poor and its good sibling, which stand at the ends of its spans; those reach to the middle. */
+function graded<Section>(kind: string, name: string, part: Part<Section>): Shelf<Section> {
+  const { values, spans } = part;
+  const middle = ({ poor }: Span<Section>) =>
+    Object.fromEntries(
+      Object.keys(poor).map((key) => [key, values[key as keyof Section]]),
+    ) as Partial<Section>;
+  const allAt = (end: keyof Span): Section => Object.assign({}, values, ...spans.map((span) => span[end]));
+  return {
+    [name]: part,
+    [`poor-${kind}`]: {
+      note: 'generic; the poor end of what is sold, from memory',
+      values: allAt('poor'),
+      spans: spans.map((span) => ({ poor: span.poor, good: middle(span) })),
+    },
+    [`good-${kind}`]: {
+      note: 'generic; the good end of what is sold, from memory',
+      values: allAt('good'),
+      spans: spans.map((span) => ({ poor: middle(span), good: span.good })),
+    },
+  };
+}
+
+/** Light of a white LED of a few milliamperes; least efficacy where it is driven hardest. */
+function whiteLed(best_lm_W: number): z.input<typeof ledSchema> {
+  const rows = [
+    [1, 2.62, 0.89],
+    [5, 2.7, 1],
+    [10, 2.76, 0.965],
+    [20, 2.86, 0.88],
+    [30, 2.95, 0.81],
+  ] as const;
+  return {
+    table: rows.map(([current_mA, forward_V, share]) => ({
+      current_mA,
+      forward_V,
+      efficacy_lm_W: Math.round(share * best_lm_W),
+    })),
+  };
+}
+
+const drop = (drop_V: number): z.input<typeof diodeSchema> => ({
+  forward_drop: [{ current_mA: 10, drop_V }],
+});
+
+/** Glass from water-white to greenish. */
+const COVER_SPAN = { poor: { absorption_per_m: 32 }, good: { absorption_per_m: 4 } };
+
+/** LED power over power drawn, from five capacitor voltages. */
+const boostEfficiency = (...shares: [number, number, number, number, number]) => ({
+  efficiency: [0.9, 1.2, 1.6, 2, 2.5].map((capacitor_V, k) => ({ capacitor_V, efficiency: shares[k]! })),
 });
 
 /** The parts library: by the key a part stands under, then by its name. */
@@ -29,72 +89,77 @@ export const PARTS: {
   readonly driver: Shelf<z.input<typeof driverSchema>>;
   readonly led: Shelf<z.input<typeof ledSchema>>;
   readonly jar: Shelf<z.input<typeof jarSchema>>;
-  readonly cover: Shelf;
+  readonly cover: Shelf<z.input<typeof coverSchema>>;
 } = {
   // Four silicon junctions in series, about 60 cm2.
-  cell: {
-    'small-cell': generic({
-      short_circuit_mA: 500,
-      open_circuit_V: 2.45,
-      best_current_mA: 460,
-      best_voltage_V: 1.95,
-      cells_in_series: 4,
-      shunt_V: 200,
-      area_cm2: 60,
-    }),
-    'poor-cell': generic({
-      short_circuit_mA: 420,
-      open_circuit_V: 2.35,
-      best_current_mA: 360,
-      best_voltage_V: 1.75,
-      cells_in_series: 4,
-      shunt_V: 25,
-      area_cm2: 60,
-    }),
-  },
-  diode: {
-    'small-schottky': generic({ forward_drop: [{ current_mA: 10, drop_V: 0.2 }] }),
-  },
-  capacitor: {
-    'medium-capacitor': generic({
-      capacitance_F: 360,
-      rated_V: 2.7,
-      esr_mohm: 7,
-      leakage_uA: 700,
-      leakage_rest_h: 72,
-    }),
-  },
-  driver: {
-    'inductor-driver': generic({
-      kind: 'boost',
-      inductance_uH: 680,
-      frequency_kHz: 9,
-      duty: 0.2,
-      rectifier_drop_V: 0,
-      current_limit_mA: 30,
-      efficiency: 0.9,
-      cutoff_V: 0.9,
-      restart_V: 1.1,
-    }),
-  },
-  led: {
-    'white-led': generic({
-      table: [
-        { current_mA: 1, forward_V: 2.62, efficacy_lm_W: 178 },
-        { current_mA: 5, forward_V: 2.7, efficacy_lm_W: 200 },
-        { current_mA: 10, forward_V: 2.76, efficacy_lm_W: 193 },
-        { current_mA: 20, forward_V: 2.86, efficacy_lm_W: 176 },
-        { current_mA: 30, forward_V: 2.95, efficacy_lm_W: 162 },
-      ],
-    }),
-  },
+  cell: graded(
+    'cell',
+    'small-cell',
+    generic(
+      {
+        short_circuit_mA: 500,
+        open_circuit_V: 2.45,
+        best_current_mA: 460,
+        best_voltage_V: 1.95,
+        cells_in_series: 4,
+        shunt_V: 200,
+        area_cm2: 60,
+      },
+      {
+        poor: { short_circuit_mA: 440, best_current_mA: 405 },
+        good: { short_circuit_mA: 530, best_current_mA: 488 },
+      },
+      {
+        poor: { open_circuit_V: 2.35, best_voltage_V: 1.85 },
+        good: { open_circuit_V: 2.5, best_voltage_V: 2 },
+      },
+      { poor: { shunt_V: 50 }, good: { shunt_V: 600 } },
+    ),
+  ),
+  diode: graded('diode', 'small-schottky', generic(drop(0.2), { poor: drop(0.3), good: drop(0.17) })),
+  capacitor: graded(
+    'capacitor',
+    'medium-capacitor',
+    generic(
+      { capacitance_F: 360, rated_V: 2.7, esr_mohm: 7, leakage_uA: 700, leakage_rest_h: 72 },
+      { poor: { capacitance_F: 320 }, good: { capacitance_F: 400 } },
+      { poor: { esr_mohm: 15 }, good: { esr_mohm: 3 } },
+      { poor: { leakage_uA: 2000 }, good: { leakage_uA: 250 } },
+    ),
+  ),
+  driver: graded(
+    'driver',
+    'inductor-driver',
+    generic<z.input<typeof driverSchema>>(
+      {
+        kind: 'boost',
+        inductance_uH: 680,
+        frequency_kHz: 9,
+        duty: 0.2,
+        rectifier_drop_V: 0,
+        current_limit_mA: 30,
+        ...boostEfficiency(0.68, 0.75, 0.8, 0.84, 0.87),
+        cutoff_V: 0.9,
+        restart_V: 1.1,
+      },
+      {
+        poor: boostEfficiency(0.6, 0.69, 0.75, 0.79, 0.82),
+        good: boostEfficiency(0.75, 0.81, 0.85, 0.88, 0.9),
+      },
+      { poor: { cutoff_V: 1, restart_V: 1.2 }, good: { cutoff_V: 0.8, restart_V: 1 } },
+    ),
+  ),
+  led: graded('led', 'white-led', generic(whiteLed(140), { poor: whiteLed(110), good: whiteLed(190) })),
   jar: {
-    'small-jar': generic({ rise_K_full_sun: 20, time_constant_min: 30 }),
+    'small-jar': generic(
+      { rise_K_full_sun: 20, time_constant_min: 30 },
+      { poor: { rise_K_full_sun: 30 }, good: { rise_K_full_sun: 10 } },
+    ),
   },
   cover: Object.fromEntries(
     Object.entries(COVER_PARTS).map(([name, { note, ...values }]) => [
       name,
-      { note, values: { kind: 'flat', ...values } },
+      { note, values: { kind: 'flat', ...values }, spans: [COVER_SPAN] },
     ]),
   ),
 };

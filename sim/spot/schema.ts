@@ -124,11 +124,15 @@ export const spotSchema = z
       unit: 'm',
       title: 'height of the cell above the ground, for what obstacles hide; 0.15 where not given',
     }),
-    cell_front: z.enum(CELL_FRONTS).default('flat').meta({
-      title:
-        "front of the cell, for what it loses at low sun beyond its loss straight on, which the cell's current holds: flat, textured, coated, or none to leave that out; a cell cast in resin has the resin for a front",
-      assumption: 'smooth and clean; textured and coated ones lose less',
-    }),
+    cell_front: z
+      .enum(CELL_FRONTS)
+      .default('flat')
+      .meta({
+        title:
+          "front of the cell, for what it loses at low sun beyond its loss straight on, which the cell's current holds: flat, textured, coated, or none to leave that out; a cell cast in resin has the resin for a front",
+        assumption: 'smooth and clean; textured and coated ones lose less',
+        between: ['flat', 'coated'],
+      }),
     cover: coverSchema.default({ kind: 'flat', part: 'flat-lid', dirt_loss: 0 }).meta({
       title: 'what lies over the cell',
       assumption: 'a glass lid',
@@ -143,10 +147,14 @@ export const spotSchema = z
     shading: shadingSchema
       .optional()
       .meta({ title: 'share of the light that passes, from a trace or fixed' }),
-    sky_model: z.enum(['hay-davies', 'isotropic', 'perez']).default('hay-davies').meta({
-      title: 'how the diffuse light is spread over the sky',
-      assumption: 'brighter around the sun; the choice matters little for a nearly flat cell',
-    }),
+    sky_model: z
+      .enum(['hay-davies', 'isotropic', 'perez'])
+      .default('hay-davies')
+      .meta({
+        title: 'how the diffuse light is spread over the sky',
+        assumption: 'brighter around the sun; the choice matters little for a nearly flat cell',
+        between: ['isotropic', 'perez'],
+      }),
     night_light_lux: z.number().min(0).max(1000).default(0).meta({
       unit: 'lux',
       title:

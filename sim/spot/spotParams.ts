@@ -38,6 +38,8 @@ export interface SpotParams {
   loggedLight: LoggedLight | undefined;
   /** A constant light on the cell by night. */
   nightLight_lux: number;
+  /** Degrees by which all that stands around is tried higher, or lower, than it is stated. */
+  skylineOff_deg?: number;
 }
 
 /** Where the cell lies on a jar that stands on the ground. */

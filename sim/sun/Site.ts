@@ -30,11 +30,17 @@ export const siteSchema = z
         error: 'expected a time zone by its IANA name, such as Europe/Berlin',
       })
       .meta({ title: 'time zone of the clock on the wall, IANA name' }),
-    albedo: z.number().min(0).max(1).default(0.2).meta({
-      unit: '1',
-      title: 'share of light the ground reflects',
-      assumption: 'grass and soil without snow, common practice',
-    }),
+    albedo: z
+      .number()
+      .min(0)
+      .max(1)
+      .default(0.2)
+      .meta({
+        unit: '1',
+        title: 'share of light the ground reflects',
+        assumption: 'grass and soil without snow, common practice',
+        between: [0.1, 0.3],
+      }),
   })
   .meta({ title: 'the place on Earth' });
 

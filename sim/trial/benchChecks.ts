@@ -25,12 +25,18 @@ export interface BenchCheck {
 }
 
 /** A check of a part before its bounds: what a meter shows of a lamp. */
-interface Reading extends Pick<BenchCheck, 'what' | 'how' | 'unit'> {
+export interface BenchReading extends Pick<BenchCheck, 'part' | 'what' | 'how' | 'unit'> {
   read: (of: BenchLamp) => number;
+  /** Keys of the scenario that it tells, by part. */
+  tells?: readonly string[];
 }
+
+type Reading = Omit<BenchReading, 'part'>;
 
 /** A bright window without sun on it: common practice, no source. */
 const WINDOW_W_M2 = 60;
+/** The same on a dull day, or some steps back into the room. */
+const DULL_W_M2 = 10;
 const SUPPLY_V = 5;
 /** A day of sun before the rest, so that the delayed charge is most of the way in. */
 const HELD_H = 8;
@@ -48,6 +54,14 @@ const E12 = [1, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2] as const;
  * source: IEC62391 (discharge from 0.8 to 0.4 of the rated voltage)
  */
 export function benchChecks(lamp: LampParams): BenchCheck[] {
+  return benchReadings(lamp).map(({ read, tells: _, ...check }) => ({
+    ...check,
+    ...toleranceBand(lamp, read),
+  }));
+}
+
+/** The same before its bounds: what a meter shows of a lamp that is wired and loaded as for this one. */
+export function benchReadings(lamp: LampParams): BenchReading[] {
   const full_V = Math.min(steadyReachable_V(lamp, FULL_SUN_W_M2), lamp.capacitor.rated_V);
   const readings: Record<BenchCheck['part'], Reading[]> = {
     cell: cellReadings(lamp),
@@ -57,11 +71,7 @@ export function benchChecks(lamp: LampParams): BenchCheck[] {
     'whole lamp': wholeReadings(lamp, full_V),
   };
   return Object.entries(readings).flatMap(([part, ofPart]) =>
-    ofPart.map(({ read, ...check }) => ({
-      part: part as BenchCheck['part'],
-      ...check,
-      ...toleranceBand(lamp, read),
-    })),
+    ofPart.map((reading) => ({ part: part as BenchCheck['part'], ...reading })),
   );
 }
 
@@ -77,12 +87,14 @@ function cellReadings(lamp: LampParams): Reading[] {
       how: `bare cell square to a clear sun (${FULL_SUN_W_M2} W/m2), ammeter alone across it (10 A range)`,
       unit: 'mA',
       read: short(FULL_SUN_W_M2),
+      tells: ['cell.short_circuit_mA'],
     },
     {
       what: 'open circuit in full sun',
       how: `the same light, voltmeter alone, cell still cool; ${warmer} mV less for each 10 K warmer than ${BENCH_DEG_C} degC`,
       unit: 'V',
       read: open(FULL_SUN_W_M2),
+      tells: ['cell.open_circuit_V'],
     },
     {
       what: 'short circuit by window light',
@@ -95,6 +107,13 @@ function cellReadings(lamp: LampParams): Reading[] {
       how: 'the same light and place, voltmeter alone; much less is a cell with a poor shunt',
       unit: 'V',
       read: open(WINDOW_W_M2),
+    },
+    {
+      what: 'open circuit in dull light',
+      how: `back into the room until the ammeter shows ${DULL_W_M2 / FULL_SUN_W_M2} of what it showed in full sun: ${DULL_W_M2} W/m2; there the voltmeter alone: here a poor shunt shows most`,
+      unit: 'V',
+      read: open(DULL_W_M2),
+      tells: ['cell.shunt_V'],
     },
   ];
 }
@@ -109,6 +128,7 @@ function diodeReadings(lamp: LampParams): Reading[] {
       how: `${SUPPLY_V} V through ${ohms(load_ohm)} into the diode, voltmeter across the diode`,
       unit: 'V',
       read: (of) => dropBehind(of.lamp, SUPPLY_V, load_ohm * of.resistor),
+      tells: ['diode.forward_drop', 'diode.ideality'],
     };
   });
 }
@@ -124,6 +144,7 @@ function dischargeReading({ capacitor }: LampParams): Reading {
     how: `whole bank alone, held half an hour at ${from_V.toFixed(2)} V by a supply with a current limit, then ${ohms(load_ohm)} across it (at least ${Number((2 * load_W).toPrecision(2))} W), stopwatch`,
     unit: 'min',
     read: (of) => dischargeMinutes(of.lamp.capacitor, from_V, to_V, load_ohm * of.resistor),
+    tells: ['capacitor.capacitance_F'],
   };
 }
 
@@ -145,18 +166,19 @@ function drawReadings(lamp: LampParams, full_V: number): Reading[] {
       how: '1 ohm in the lead of the LED, millivolts across it are milliamperes, the mean of them',
       unit: 'mA',
       read: (of) => drawnAt(of.lamp, capacitor_V).led_mA * of.driverCurrent,
+      tells: ['driver.efficiency', 'driver.rectifier_drop_V'],
     },
   ]);
 }
 
 function thresholdReadings(lamp: LampParams, full_V: number): Reading[] {
-  const { cutoff_V, restart_V } = lamp.driver;
-  const at_V = (value_V: number) => (of: BenchLamp) => value_V * of.driverVoltage;
+  const { cutoff_V } = lamp.driver;
   const stops: Reading = {
     what: 'LED goes out at',
     how: 'turn the supply down slowly, LED on',
     unit: 'V',
-    read: at_V(cutoff_V),
+    read: (of) => of.lamp.driver.cutoff_V * of.driverVoltage,
+    tells: ['driver.cutoff_V'],
   };
   return [
     ...(cutoff_V > 0 ? [stops] : []),
@@ -164,13 +186,14 @@ function thresholdReadings(lamp: LampParams, full_V: number): Reading[] {
       what: 'LED comes back at',
       how: 'turn the supply up again slowly',
       unit: 'V',
-      read: at_V(restart_V),
+      read: (of) => of.lamp.driver.restart_V * of.driverVoltage,
     },
     {
       what: `standby at ${testVoltages_V(lamp, full_V)[1]!.toFixed(2)} V`,
       how: 'LED off (cell in light, or switch off); 1 kohm in the supply lead, millivolts across it are microamperes',
       unit: 'uA',
       read: (of) => of.lamp.driver.standby_A * 1e6,
+      tells: ['driver.standby_uA'],
     },
   ];
 }
@@ -204,6 +227,7 @@ function wholeReadings(lamp: LampParams, full_V: number): Reading[] {
       how: 'the same, left alone; a capacitor that falls further leaks',
       unit,
       read: rest(72),
+      tells: ['capacitor.leakage_uA', 'capacitor.leakage_law', 'capacitor.leakage_e_fold_V'],
     },
   ];
 }

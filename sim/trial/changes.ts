@@ -1,9 +1,8 @@
-import { InputProblem } from '../common/InputProblem.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { type SpotParams, spotParams } from '../spot/spotParams.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import { longestEvening } from './longestEvening.ts';
-import { runNights, soundLamp, type TrialTerms } from './runTrial.ts';
+import { soundNights, type TrialTerms } from './runTrial.ts';
 import { type SingleChange, type Stated, singleChanges, type TrialSetting } from './singleChanges.ts';
 import type { Change, NightTrial } from './Trial.ts';
 
@@ -95,15 +94,8 @@ function nightsWith(
   terms: TrialTerms,
   lightOf: (spot: SpotParams) => SpotLight,
 ): NightTrial | undefined {
-  const lamp = soundLamp(tried.lamp);
   const spot = spotParams(tried.spot, () => {});
-  if (lamp === undefined || spot === undefined) return undefined;
+  if (spot === undefined) return undefined;
   const light = tried.spot === before.spot ? trial.light : lightOf(spot);
-  try {
-    return runNights(lamp, light, { ...terms, promise: tried.promise });
-  } catch (problem) {
-    // It conducts straight through to the LED.
-    if (problem instanceof InputProblem) return undefined;
-    throw problem;
-  }
+  return soundNights(tried.lamp, light, { ...terms, promise: tried.promise });
 }

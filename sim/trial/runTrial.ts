@@ -114,8 +114,24 @@ function blameSnow<Ran extends NightTrial>(trial: Ran, brushed: NightTrial, { si
   return { ...trial, nights, statistics: { ...trial.statistics, winters }, snow };
 }
 
+/** The nights of a changed lamp; undefined where it cannot be, or conducts straight through to its LED. */
+export function soundNights(
+  settled: SettledSection,
+  light: SpotLight,
+  terms: TrialTerms,
+): NightTrial | undefined {
+  const lamp = soundLamp(settled, terms.start);
+  if (lamp === undefined) return undefined;
+  try {
+    return runNights(lamp, light, terms);
+  } catch (problem) {
+    if (problem instanceof InputProblem) return undefined;
+    throw problem;
+  }
+}
+
 /** The parameters of a changed lamp; undefined where it cannot be, or cannot run from a start. */
-export function soundLamp(settled: SettledSection, start: YearStart = 'cyclic'): LampParams | undefined {
+function soundLamp(settled: SettledSection, start: YearStart): LampParams | undefined {
   return unlessReported(
     () => {},
     (refuse) => {

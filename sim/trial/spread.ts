@@ -1,10 +1,7 @@
 import { median, probit, sampleCorrelation } from 'simple-statistics';
-import { InputProblem } from '../common/InputProblem.ts';
-import type { SettledSection } from '../lamp/schema.ts';
-import type { Scenario } from '../scenario/Scenario.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import { type LampSample, lampSamples } from './lampSamples.ts';
-import { runNights, soundLamp } from './runTrial.ts';
+import { soundNights } from './runTrial.ts';
 import type { FollowedParameter, NightTrial, OutcomeSpread, RunResult, Trial } from './Trial.ts';
 
 export interface SpreadOptions {
@@ -37,6 +34,8 @@ const RARE = 0.05;
  */
 export function spread(run: RunResult, { samples = SAMPLES, onSample }: SpreadOptions = {}): RunResult {
   const { scenario } = run;
+  const { site, promise, start } = scenario;
+  const terms = { site, promise, start };
   const lamps = new Map(scenario.lamps.map((lamp) => [lamp.name, lampSamples(lamp, scenario.seed, samples)]));
   const samplesOf = ({ lamp }: Trial) => lamps.get(lamp)!;
   const all = run.trials.reduce((sum, trial) => sum + samplesOf(trial).length, 0);
@@ -44,7 +43,8 @@ export function spread(run: RunResult, { samples = SAMPLES, onSample }: SpreadOp
   const trials = run.trials.map((trial): Trial => {
     const sampled = samplesOf(trial);
     const outcomes = sampled.flatMap(({ settled, sizes }): Outcome[] => {
-      const again = settled && runSampled(settled, trial, scenario);
+      const again =
+        settled && soundNights(settled, trial.light, { ...terms, spot: trial.spot, lamp: trial.lamp });
       done++;
       onSample?.(done, all);
       return again === undefined ? [] : [{ sizes, ...outcomeOf(again) }];
@@ -52,19 +52,6 @@ export function spread(run: RunResult, { samples = SAMPLES, onSample }: SpreadOp
     return { ...trial, spread: spreadOf(trial, sampled.length, outcomes) };
   });
   return { ...run, trials };
-}
-
-/** The trial with a sampled lamp; undefined where its parts do not go together. */
-function runSampled(settled: SettledSection, trial: Trial, scenario: Scenario): NightTrial | undefined {
-  const { site, promise, start } = scenario;
-  const lamp = soundLamp(settled, start);
-  if (lamp === undefined) return undefined;
-  try {
-    return runNights(lamp, trial.light, { spot: trial.spot, lamp: trial.lamp, site, promise, start });
-  } catch (error) {
-    if (error instanceof InputProblem) return undefined;
-    throw error;
-  }
 }
 
 function outcomeOf({ statistics }: NightTrial): Omit<Outcome, 'sizes'> {

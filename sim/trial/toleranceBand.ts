@@ -70,6 +70,11 @@ const TOLERANCES: readonly Tolerance[] = [
 /** What the bands rest on, in words. */
 export const BAND_WORDS: readonly string[] = TOLERANCES.map(({ words }) => words);
 
+/** A lamp as stated, read without error. */
+export function statedAtBench(lamp: LampParams): BenchLamp {
+  return { lamp, light: 1, driverCurrent: 1, driverVoltage: 1, resistor: 1 };
+}
+
 /**
  * What a lamp of good parts shows, and how far it may stray, in the unit of the reading.
  *
@@ -83,7 +88,7 @@ export function toleranceBand(
   lamp: LampParams,
   read: (of: BenchLamp) => number,
 ): { expected: number; low: number; high: number } {
-  const stated: BenchLamp = { lamp, light: 1, driverCurrent: 1, driverVoltage: 1, resistor: 1 };
+  const stated = statedAtBench(lamp);
   const expected = read(stated);
   let below = 0;
   let above = 0;

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { runMain } from './runMain.ts';
@@ -183,6 +183,61 @@ describe('check', () => {
     const { code, stdout } = await run(['check', 'small.yaml', '--json']);
     expect(code).toBe(0);
     expect(JSON.parse(stdout)).toMatchObject({ name: 'small', resolved: { format: 1, seed: 1 } });
+  });
+
+  test('says what the trials come to, and what they would with the low and the high values of the parts', async () => {
+    const { stdout } = await run(['check', 'small.yaml']);
+    expect(stdout).toMatch(
+      /\nVerdict\n {2}one on bright: fails \d+ of 1\d nights; with the low values of its generic parts \d+, with/,
+    );
+    const { verdicts } = JSON.parse((await run(['check', 'small.yaml', '--json'])).stdout);
+    expect(verdicts.map(({ spot }: { spot: string }) => spot)).toEqual(['bright', 'dim']);
+    expect(verdicts[1].poor.failedNights).toBeGreaterThanOrEqual(verdicts[1].assumed.failedNights);
+  });
+
+  test('says why the trials cannot be run, with the values all the same', async () => {
+    const text = readFileSync(join(garden.folder, 'small.yaml'), 'utf8');
+    writeFileSync(
+      join(garden.folder, 'holes.csv'),
+      'start_utc,light_W_m2\n2025-12-10T00:00Z,0\n2025-12-10T05:00Z,1\n',
+    );
+    writeFileSync(join(garden.folder, 'holes.yaml'), text.replace('log.csv', 'holes.csv'));
+    const { code, stdout } = await run(['check', 'holes.yaml']);
+    expect(code).toBe(0);
+    expect(stdout).toContain('latitude_deg');
+    expect(stdout).toMatch(/\nVerdict\n {2}not run: WEATHER_STAMP_UNREADABLE holes.csv, line 3/);
+    expect(JSON.parse((await run(['check', 'holes.yaml', '--json'])).stdout).verdicts).toBeNull();
+  });
+
+  test('with --sensitivity says which assumptions move the verdict most, of all trials or of one', async () => {
+    const { code, stdout } = await run(['check', 'small.yaml', '--sensitivity']);
+    expect(code).toBe(0);
+    expect(stdout).toContain('What the verdict of small hangs on (all 2 trials together)');
+    expect(stdout).toContain('\n1 ');
+    const one = await run([
+      'check',
+      'small.yaml',
+      '--sensitivity',
+      '--spot',
+      'dim',
+      '--lamp',
+      'one',
+      '--json',
+    ]);
+    const { format, trials, assumptions } = JSON.parse(one.stdout);
+    expect(format).toBe(1);
+    expect(trials).toMatchObject([{ spot: 'dim', lamp: 'one' }]);
+    expect(assumptions.length).toBeGreaterThan(15);
+    const watched = await run(['check', 'small.yaml', '--sensitivity'], { tty: true });
+    expect(watched.stderr).toContain(`assumption 1 of ${assumptions.length}`);
+  });
+
+  test('refuses a spot that there is not, one without --sensitivity, and two ways at once', async () => {
+    expect(await mistake(['check', 'small.yaml', '--sensitivity', '--spot', 'bride'])).toContain(
+      '--spot bright',
+    );
+    expect(await mistake(['check', 'small.yaml', '--spot', 'dim'])).toContain('without --sensitivity');
+    expect(await mistake(['check', 'small.yaml', '--bench', '--sensitivity'])).toContain('one of them');
   });
 
   test('with --schema prints a JSON Schema that knows the sections of a scenario', async () => {

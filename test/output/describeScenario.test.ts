@@ -15,7 +15,7 @@ describe('describeScenario', () => {
   it('keeps to the width it is given', () => {
     for (const width of [80, 100, 140]) {
       const widest = Math.max(
-        ...describeScenario(scenario, width)
+        ...describeScenario(scenario, { width })
           .split('\n')
           .map((row) => row.length),
       );
@@ -26,8 +26,8 @@ describe('describeScenario', () => {
   it('shows each value with its unit and where it came from', () => {
     expect(line('latitude_deg')).toMatch(/ 54 deg +line 4$/);
     expect(line('capacitance_F')).toMatch(/ 400 F +line 22$/);
-    expect(line('esr_mohm')).toMatch(/ 7 mohm +part medium-capacitor$/);
-    expect(line('albedo')).toMatch(/ 0\.2 +assumed: grass and soil without snow, common$/);
+    expect(line('esr_mohm')).toMatch(/ 7 mohm \(3 to 15\) +part medium-capacitor$/);
+    expect(line('albedo')).toMatch(/ 0\.2 \(0\.1 to 0\.3\) +assumed: grass and soil without snow, common$/);
     expect(line('tolerance_h')).toMatch(/ 0\.25 h +assumed: a quarter of an hour$/);
   });
 
@@ -37,12 +37,14 @@ describe('describeScenario', () => {
     );
     expect(at).toEqual(at.toSorted((one, other) => one - other));
     expect(at).not.toContain(-1);
-    expect(text).toContain('\n        current_mA 5, forward_V 2.7, efficacy_lm_W 200\n');
+    expect(text).toContain('\n        current_mA 5, forward_V 2.7, efficacy_lm_W 140 (110 to 190)\n');
   });
 
   it('lists the generic parts, the assumptions, and what must be seen', () => {
     const flowing = text.replace(/\s+/g, ' ');
-    expect(flowing).toContain('- part small-cell (generic; typical datasheet values, from memory) [single]');
+    expect(flowing).toContain(
+      '- part small-cell (generic; the middle of what is sold, from memory) [single]',
+    );
     for (const sentence of scenario.assumptions) expect(flowing).toContain(`- ${sentence}`);
     expect(flowing).toContain(
       'Please note ! single: Above the rated voltage: full sun drives the capacitor to',

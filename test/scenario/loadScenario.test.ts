@@ -252,7 +252,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       code: 'SCENARIO_UNKNOWN_PART',
       field: 'lamps.single.cell.part',
       got: '"poor-cel"',
-      expected: 'a cell of the parts library: poor-cell, small-cell',
+      expected: 'a cell of the parts library: poor-cell, small-cell, good-cell',
       fix: 'did you mean "poor-cell"?',
     },
     {
@@ -262,7 +262,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       code: 'SCENARIO_UNKNOWN_PART',
       field: 'lamps.single.cell.part',
       got: '"inductor-driver", which is a driver',
-      expected: 'a cell of the parts library: small-cell, poor-cell',
+      expected: 'a cell of the parts library: small-cell, poor-cell, good-cell',
       fix: 'name one of these, or give its values.',
     },
     {
@@ -767,7 +767,7 @@ describe('every resolved value has an origin', () => {
     expect(from('lamps', 'single', 'capacitor', 'esr_mohm')).toMatchObject({
       value: 7,
       kind: 'part',
-      from: 'part medium-capacitor (generic; typical datasheet values, from memory)',
+      from: 'part medium-capacitor (generic; the middle of what is sold, from memory)',
     });
     expect(from('spots', 'lawn', 'cover', 'thickness_mm')).toMatchObject({ kind: 'part' });
   });

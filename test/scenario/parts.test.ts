@@ -28,8 +28,44 @@ describe('the parts library', () => {
     for (const { values } of parts) expect(MADE[kind](values)).toBeDefined();
   });
 
-  it('holds two cells', () => {
-    expect(Object.keys(PARTS.cell)).toHaveLength(2);
+  it('holds a poor and a good sibling of what matters', () => {
+    for (const kind of ['cell', 'diode', 'capacitor', 'driver', 'led'] as const) {
+      const names = Object.keys(PARTS[kind]);
+      expect(names).toHaveLength(3);
+      expect(names.slice(1)).toEqual([`poor-${kind}`, `good-${kind}`]);
+    }
+  });
+
+  it.each(LAMP_PARTS)('says of every %s what its values may be, with it whole at either end', (kind) => {
+    for (const { values, spans } of Object.values(PARTS[kind]) as Part<Record<string, unknown>>[]) {
+      expect(spans.length).toBeGreaterThan(0);
+      for (const { poor, good } of spans) {
+        expect(Object.keys(good)).toEqual(Object.keys(poor));
+        expect(Object.keys(poor).filter((key) => !(key in values))).toEqual([]);
+        for (const end of [poor, good]) expect(MADE[kind]({ ...values, ...end })).toBeDefined();
+      }
+    }
+  });
+
+  it('puts siblings at the ends of what a part may be, reaching back to its middle', () => {
+    const [middle, poor, good] = ['white-led', 'poor-led', 'good-led'].map((name) => PARTS.led[name]!);
+    const [span] = middle!.spans;
+    expect(poor!.values).toEqual(span!.poor);
+    expect(good!.values).toEqual(span!.good);
+    expect(poor!.spans).toEqual([{ poor: span!.poor, good: middle!.values }]);
+    expect(good!.spans).toEqual([{ poor: middle!.values, good: span!.good }]);
+  });
+
+  it('has a small boost driver give 70 to 80 percent from 1.2 V and 80 to 88 from 2 V, from memory', () => {
+    const { efficiency } = PARTS.driver['inductor-driver']!.values;
+    const at = (capacitor_V: number) =>
+      (efficiency as { capacitor_V: number; efficiency: number }[]).find(
+        (row) => row.capacitor_V === capacitor_V,
+      )!.efficiency;
+    expect(at(1.2)).toBeGreaterThan(0.7);
+    expect(at(1.2)).toBeLessThan(0.8);
+    expect(at(2)).toBeGreaterThan(0.8);
+    expect(at(2)).toBeLessThan(0.88);
   });
 
   it('says of every part that it is generic, and whence its values are', () => {

@@ -212,7 +212,7 @@ describe('every belief without another value', () => {
         jar: { rise_K_full_sun: 20, time_constant_min: 30 },
         schedule: { hours: 6 },
       },
-      two: { driver: { kind: 'power', power_mW: 9 } },
+      two: { driver: { kind: 'power', power_mW: 9, efficiency: 0.8 } },
       three: { driver: { kind: 'current', current_mA: 9 } },
       four: { driver: { kind: 'conductance', conductance_mS: 9 } },
     },

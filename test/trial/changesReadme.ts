@@ -31,7 +31,11 @@ const CHANGES: readonly (readonly [what: string, from: string, to: string])[] = 
   ['three times the leakage', 'part: medium-capacitor', 'part: medium-capacitor, leakage_uA: 2100'],
   ['leakage as a resistance', 'part: medium-capacitor', 'part: medium-capacitor, leakage_law: resistance'],
   ['25 degC all year', 'part: small-jar', 'part: small-jar, fixed_degC: 25'],
-  ['0.8 lm is enough, not 1.2 lm', 'least_lumen: 1.2', 'least_lumen: 0.8'],
+  ['a poor driver (`part: poor-driver`)', 'part: inductor-driver', 'part: poor-driver'],
+  ['a good driver', 'part: inductor-driver', 'part: good-driver'],
+  ['a poor LED (`part: poor-led`)', 'part: white-led', 'part: poor-led'],
+  ['a good LED', 'part: white-led', 'part: good-led'],
+  ['0.45 lm is enough, not 0.65 lm', 'least_lumen: 0.65', 'least_lumen: 0.45'],
 ];
 
 /** The README's table of what one change does to the lamp with one capacitor of the demo, in Markdown. */

@@ -85,7 +85,7 @@ describe('a night in the dark', () => {
   it('is too dim from the instant the light falls below the promised level', () => {
     // Conductance 4 mS on 100 F; light = 0.9 * 4 mS V2 * 150 lm/W; half of it at V = 2.4 / sqrt 2.
     const year = run({
-      driver: { kind: 'conductance', conductance_mS: 4, cutoff_V: 0.5, restart_V: 1 },
+      driver: { kind: 'conductance', conductance_mS: 4, efficiency: 0.9, cutoff_V: 0.5, restart_V: 1 },
       promise: { least_lumen: (0.9 * 0.004 * 2.4 ** 2 * 150) / 2 },
     });
     const half_s = (100 / 0.004) * Math.log(Math.SQRT2);

@@ -76,11 +76,18 @@ export const capacitorSchema = z.strictObject({
   esr_mohm: from0.default(10).meta({
     title: 'equivalent series resistance of one part',
     assumption: 'a part of some 100 F; nothing beside the cell',
+    between: [3, 50],
   }),
-  esr_factor_minus20: z.number().min(1).max(100).default(1.5).meta({
-    title: 'how many times larger that resistance is at -20 degC than at 25 degC',
-    assumption: 'a small double-layer capacitor, from memory; 1.3 to 3 by its solvent',
-  }),
+  esr_factor_minus20: z
+    .number()
+    .min(1)
+    .max(100)
+    .default(1.5)
+    .meta({
+      title: 'how many times larger that resistance is at -20 degC than at 25 degC',
+      assumption: 'a small double-layer capacitor, from memory; 1.3 to 3 by its solvent',
+      between: [1.3, 3],
+    }),
   esr_factor_minus40: z.number().min(1).max(1000).default(2.5).meta({
     title: 'the same at -40 degC',
     assumption: 'the same, from memory; 2 to 10 by its solvent',
@@ -89,18 +96,27 @@ export const capacitorSchema = z.strictObject({
     title: 'lowest temperature that one part is rated for; hours in which the jar is colder are flagged',
     assumption: 'most double-layer capacitors, from memory; others, and most lithium hybrids, have -25',
   }),
-  capacitance_rise: from0.max(2).default(0.15).meta({
-    title: 'rise of dQ/dV from 0 V to the rated voltage, as a share of its value at 0 V',
-    assumption: 'typical of recent parts, from memory; older ones rise far more',
-  }),
-  delayed_share: from0.max(1).default(0.1).meta({
-    title: 'charge that creeps in and out slowly, as a share of the rated capacitance; 0 switches it off',
-    assumption: 'the middle of 5 to 15 percent, half of it within hours and half within a fifth of an hour',
-  }),
+  capacitance_rise: from0
+    .max(2)
+    .default(0.15)
+    .meta({
+      title: 'rise of dQ/dV from 0 V to the rated voltage, as a share of its value at 0 V',
+      assumption: 'typical of recent parts, from memory; older ones rise far more',
+      between: [0.05, 0.4],
+    }),
+  delayed_share: from0
+    .max(1)
+    .default(0.1)
+    .meta({
+      title: 'charge that creeps in and out slowly, as a share of the rated capacitance; 0 switches it off',
+      assumption: 'the middle of 5 to 15 percent, half of it within hours and half within a fifth of an hour',
+      between: [0.05, 0.15],
+    }),
   delayed_hours: above0.default(3).meta({
     title: 'time constant of the slower half of that charge',
     unit: 'h',
     assumption: 'from memory; the quicker half follows in a tenth of it',
+    between: [1, 10],
   }),
   leakage_uA: from0.optional().meta({
     title: 'leakage current of one part at the rated voltage and 25 degC, after leakage_rest_h',
@@ -109,17 +125,27 @@ export const capacitorSchema = z.strictObject({
     title: 'hours at the rated voltage before that current was read',
     assumption: 'the usual 72 h of datasheets',
   }),
-  leakage_law: z.enum(['exponential', 'resistance']).default('exponential').meta({
-    title: 'how the leakage falls with voltage',
-    assumption: 'falls steeply below the rated voltage; a resistance is for comparison runs',
-  }),
-  leakage_e_fold_V: z.number().min(0.02).default(0.3).meta({
-    title: 'voltage step that changes the leakage by a factor of e',
-    assumption: 'no source; measure the voltage after three days at rest to know',
-  }),
+  leakage_law: z
+    .enum(['exponential', 'resistance'])
+    .default('exponential')
+    .meta({
+      title: 'how the leakage falls with voltage',
+      assumption: 'falls steeply below the rated voltage; a resistance is for comparison runs',
+      between: ['exponential', 'resistance'],
+    }),
+  leakage_e_fold_V: z
+    .number()
+    .min(0.02)
+    .default(0.3)
+    .meta({
+      title: 'voltage step that changes the leakage by a factor of e',
+      assumption: 'no source; measure the voltage after three days at rest to know',
+      between: [0.2, 0.6],
+    }),
   leakage_doubling_K: above0.default(10).meta({
     title: 'warming that doubles the leakage',
     assumption: 'from memory',
+    between: [7, 15],
   }),
   price,
   parallel: z.number().int().min(1).max(1000).default(1).meta({ title: 'parts in parallel' }),

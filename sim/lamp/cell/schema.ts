@@ -90,13 +90,21 @@ export const cellSchema = z.strictObject({
     title: 'change of the short-circuit current with temperature',
     assumption: 'typical of crystalline silicon, from memory',
   }),
-  voltage_tempco_mV_K: z.number().min(-5).max(0).default(-2.2).meta({
-    title: 'change of the open-circuit voltage with temperature, for each junction',
-    assumption: 'typical of a silicon junction, from memory',
-  }),
+  voltage_tempco_mV_K: z
+    .number()
+    .min(-5)
+    .max(0)
+    .default(-2.2)
+    .meta({
+      title: 'change of the open-circuit voltage with temperature, for each junction',
+      assumption: 'typical of a silicon junction, from memory',
+      between: [-2.4, -2],
+    }),
   shunt_V: above0.default(SILICON.fairShunt_V).meta({
     title: 'shunt resistance times short-circuit current: how well the cell works in dim light',
-    assumption: 'a fair small cell; poor ones have 25 V, good ones 1000 V (from memory, measure yours)',
+    assumption:
+      'a fair small cell; of many it is 50 to 600 V, of poor ones 25, of good ones 1000 (from memory, measure yours)',
+    between: [50, 600],
   }),
   low_light_point: keysOf('one point in dim light, which settles the shunt instead of shunt_V', {
     irradiance_W_m2: above0.max(500).meta({ title: 'dim light; about 10 W/m2 tells the shunt best' }),

@@ -46,10 +46,16 @@ export const diodeSchema = z.strictObject({
       drop_V: above0.max(2).meta({ title: 'forward voltage at that current' }),
     },
   ).optional(),
-  ideality: z.number().min(0.8).max(3).default(1.05).meta({
-    title: 'ideality factor, where one forward point is given',
-    assumption: 'typical of a small Schottky diode, from memory',
-  }),
+  ideality: z
+    .number()
+    .min(0.8)
+    .max(3)
+    .default(1.05)
+    .meta({
+      title: 'ideality factor, where one forward point is given',
+      assumption: 'typical of a small Schottky diode, from memory',
+      between: [1, 1.15],
+    }),
   series_ohm: from0.default(0).meta({
     title: 'series resistance',
     assumption: 'nothing beside the cell at the few milliamperes that decide',
@@ -60,6 +66,7 @@ export const diodeSchema = z.strictObject({
   reverse_leakage_uA: from0.default(0).meta({
     title: 'current let back at reverse_voltage_V, beyond the saturation current',
     assumption: 'none',
+    between: [0, 30],
   }),
   reverse_voltage_V: above0.default(2).meta({
     title: 'reverse voltage of that leakage',
@@ -69,10 +76,14 @@ export const diodeSchema = z.strictObject({
     title: 'warming that doubles that leakage',
     assumption: 'from memory',
   }),
-  barrier_eV: from0.max(2).default(0.69).meta({
-    title: 'barrier height, which moves the saturation current with temperature; 0 keeps it fixed',
-    assumption: 'a silicon Schottky diode, from memory; 1.11 for a silicon junction',
-  }),
+  barrier_eV: from0
+    .max(2)
+    .default(0.69)
+    .meta({
+      title: 'barrier height, which moves the saturation current with temperature; 0 keeps it fixed',
+      assumption: 'a silicon Schottky diode, from memory; 1.11 for a silicon junction',
+      between: [0.6, 0.8],
+    }),
 });
 
 export type DiodeSection = z.infer<typeof diodeSchema>;

@@ -41,15 +41,20 @@ const shared = {
         )
         .min(1),
     ])
-    .default(0.9)
+    .default(0.8)
     .meta({
       title: 'LED power over power drawn, a number or a table against the capacitor voltage',
-      assumption: 'about 90 percent: common practice, no source',
+      assumption: 'small boosts give 70 to 88 percent, least from a low capacitor: from memory',
+      between: [0.7, 0.88],
     }),
-  cutoff_V: from0.max(20).default(0.9).meta({
-    title: 'capacitor voltage at which the driver stops',
-    assumption: 'typical of small boost drivers, from memory',
-  }),
+  cutoff_V: from0
+    .max(20)
+    .default(0.9)
+    .meta({
+      title: 'capacitor voltage at which the driver stops',
+      assumption: 'typical of small boost drivers, from memory',
+      between: [0.8, 1],
+    }),
   restart_V: from0.max(20).optional().meta({
     title: 'capacitor voltage at which it starts again; 0.1 V above the cut-off unless stated',
   }),
@@ -65,10 +70,12 @@ const shared = {
   standby_uA: from0.default(5).meta({
     title: 'current drawn from the capacitor while the LED is off',
     assumption: 'typical of small boost drivers, from memory',
+    between: [1, 30],
   }),
   below_cutoff_uA: from0.default(2).meta({
     title: 'current drawn at the cut-off once stopped; falls with the voltage',
     assumption: 'from memory',
+    between: [0.5, 10],
   }),
 };
 
@@ -96,10 +103,14 @@ export const driverSchema = z.discriminatedUnion('kind', [
     inductance_uH: above0.meta({ title: 'inductance' }),
     frequency_kHz: above0.meta({ title: 'switching frequency' }),
     duty: z.number().min(0.01).max(0.95).meta({ title: 'share of the cycle the switch is on' }),
-    rectifier_drop_V: from0.max(2).default(0).meta({
-      title: 'drop of the rectifier between inductor and LED',
-      assumption: 'synchronous',
-    }),
+    rectifier_drop_V: from0
+      .max(2)
+      .default(0)
+      .meta({
+        title: 'drop of the rectifier between inductor and LED',
+        assumption: 'synchronous',
+        between: [0, 0.3],
+      }),
     current_limit_mA: above0.optional().meta({
       title:
         "current drawn with the capacitor above (1 - duty) times the output, where the driver's own current limit decides",

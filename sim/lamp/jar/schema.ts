@@ -23,14 +23,19 @@ export const jarSchema = z.strictObject({
   readings: jarReadingsSchema
     .optional()
     .meta({ title: 'readings on a sunny afternoon; they win over rise_K_full_sun' }),
-  rise_K_full_sun: from0.max(80).default(20).meta({
-    title: 'air inside above air outside in steady full sun (1000 W/m2 on the cell)',
-    unit: 'K',
-    assumption: 'closed glass jars in summer sun reach 50 degC: common practice, no source',
-  }),
+  rise_K_full_sun: from0
+    .max(80)
+    .default(20)
+    .meta({
+      title: 'air inside above air outside in steady full sun (1000 W/m2 on the cell)',
+      unit: 'K',
+      assumption: 'closed glass jars in summer sun reach 50 degC: common practice, no source',
+      between: [10, 30],
+    }),
   time_constant_min: above0.default(30).meta({
     title: 'time constant of the air inside',
     assumption: 'a one-litre jar, from memory',
+    between: [15, 60],
   }),
   fixed_degC: z.number().min(-60).max(120).optional().meta({
     title: 'switches temperature off: everything stays at this temperature',

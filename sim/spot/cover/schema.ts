@@ -28,11 +28,17 @@ export const coverSchema = z.strictObject({
     unit: 'mm',
     title: 'how far below its lid the cell lies in a jar lit through its side',
   }),
-  dirt_loss: z.number().min(0).max(1).default(0).meta({
-    unit: '1',
-    title: 'share of the light that dirt on the cover takes',
-    assumption: 'a clean cover',
-  }),
+  dirt_loss: z
+    .number()
+    .min(0)
+    .max(1)
+    .default(0)
+    .meta({
+      unit: '1',
+      title: 'share of the light that dirt on the cover takes',
+      assumption: 'a clean cover',
+      between: [0, 0.1],
+    }),
   raw: z
     .strictObject({
       refractive_index: index.meta({ unit: '1', title: 'refractive index' }),

@@ -99,6 +99,7 @@ const hedge = obstacle('hedge', 'a hedge', {
     unit: '1',
     title: 'share of light that passes it',
     assumption: 'a dense clipped hedge, no source',
+    between: [0, 0.2],
   }),
   bare_transmittance: share.optional().meta({
     unit: '1',
@@ -123,11 +124,13 @@ const tree = obstacle('tree', 'a tree', {
     unit: '1',
     title: 'share of light that passes the crown in leaf',
     assumption: 'from memory of measured crowns (0.01 to 0.2)',
+    between: [0.01, 0.2],
   }),
   bare_transmittance: share.default(0.5).meta({
     unit: '1',
     title: 'the same without leaves; an evergreen has the same as in leaf',
     assumption: 'from memory of measured bare crowns (0.4 to 0.8)',
+    between: [0.4, 0.8],
   }),
   ...leafDays,
 });

@@ -21,6 +21,8 @@ export interface Surroundings {
   far: readonly Screen[];
   /** Height of the cell above the ground. */
   cellHeight_m: number;
+  /** See `SpotParams`. */
+  skylineOff_deg?: number | undefined;
 }
 
 /**
@@ -45,9 +47,30 @@ export function seasonDomes(
 
 /** What stands around as the cell sees it; inLeaf, whether the leaves of obstacle k are on. */
 export function screensAround(around: Surroundings, inLeaf: (k: number) => boolean): Screen[] {
-  const { obstacles, far, cellHeight_m } = around;
+  const { obstacles, far, cellHeight_m, skylineOff_deg: off_deg = 0 } = around;
   const eye = { ...SPOT, height_m: cellHeight_m };
-  return [...obstacles.flatMap((obstacle, k) => obstacleScreens(obstacle, eye, inLeaf(k))), ...far];
+  const screens = [...obstacles.flatMap((obstacle, k) => obstacleScreens(obstacle, eye, inLeaf(k))), ...far];
+  if (off_deg === 0) return screens;
+  const shifted = screens.map((screen) => shiftedScreen(screen, off_deg));
+  return off_deg < 0 ? shifted : [...shifted, levelScreen(off_deg)];
+}
+
+/** The same with its upper edge so many degrees higher. */
+function shiftedScreen(screen: Screen, off_deg: number): Screen {
+  return {
+    ...screen,
+    span: (bearing_deg) => {
+      const span = screen.span(bearing_deg);
+      const to_deg = Math.min(90, (span?.to_deg ?? 0) + off_deg);
+      return span === undefined || to_deg <= span.from_deg ? undefined : { ...span, to_deg };
+    },
+  };
+}
+
+/** An even skyline all round. */
+function levelScreen(elevation_deg: number): Screen {
+  const bearing_deg = Float64Array.of(0, 120, 240);
+  return horizonScreen({ bearing_deg, elevation_deg: bearing_deg.map(() => elevation_deg) });
 }
 
 /** Nothing around. */
@@ -61,13 +84,13 @@ export const OPEN_SURROUNDINGS: Surroundings = { obstacles: [], far: [], cellHei
  * throws: SPOT_PROFILE; the codes of files
  */
 export function surroundings(
-  spot: Pick<SpotParams, 'obstacles' | 'horizon' | 'cellHeight_m'>,
+  spot: Pick<SpotParams, 'obstacles' | 'horizon' | 'cellHeight_m' | 'skylineOff_deg'>,
   readFile: (file: string) => Uint8Array,
 ): Surroundings {
-  const { obstacles, horizon, cellHeight_m } = spot;
+  const { obstacles, horizon, cellHeight_m, skylineOff_deg } = spot;
   const profile = horizon && horizonProfile({ name: horizon.file, bytes: readFile(horizon.file) });
   const far = profile === undefined ? [] : [horizonScreen(profile, horizon?.reflectance)];
-  return { obstacles, far, cellHeight_m };
+  return { obstacles, far, cellHeight_m, skylineOff_deg };
 }
 
 /** Which obstacles are in leaf at which hours. */

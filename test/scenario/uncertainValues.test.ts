@@ -1,0 +1,79 @@
+import { describe, expect, it } from 'vitest';
+import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import type { Scenario } from '../../sim/scenario/Scenario.ts';
+import { uncertainValues } from '../../sim/scenario/uncertainValues.ts';
+import { changed, load } from './writeScenario.ts';
+
+/** Values by 'section.key'. */
+function valuesOf(scenario: Scenario) {
+  return Object.fromEntries(
+    uncertainValues(scenario).flatMap(({ section, from, assumed, ends: [one, other] }) =>
+      Object.keys(assumed).map((key) => [
+        [...section, key].join('.'),
+        { from, assumed: assumed[key], ends: [one[key], other[key]] },
+      ]),
+    ),
+  );
+}
+
+const uncertain = (...changes: readonly (readonly [string, string])[]) => valuesOf(load(changed(...changes)));
+
+describe('what a scenario was not told', () => {
+  it('is what its parts give and its defaults stand for, each with both ends', () => {
+    const found = uncertain();
+    expect(found['lamps.single.cell.shunt_V']).toEqual({ from: 'part', assumed: 200, ends: [50, 600] });
+    expect(found['lamps.single.capacitor.leakage_e_fold_V']).toEqual({
+      from: 'default',
+      assumed: 0.3,
+      ends: [0.2, 0.6],
+    });
+    expect(found['site.albedo']).toEqual({ from: 'default', assumed: 0.2, ends: [0.1, 0.3] });
+    expect(found['spots.lawn.cover.dirt_loss']).toEqual({ from: 'default', assumed: 0, ends: [0, 0.1] });
+    // Of the cover that was not written either.
+    expect(found['spots.lawn.cover.absorption_per_m']!.from).toBe('part');
+  });
+
+  it('leaves out what is stated, and what is stated with it', () => {
+    const found = uncertain(
+      ['{ part: medium-capacitor }', '{ part: medium-capacitor, capacitance_F: 360, delayed_share: 0.1 }'],
+      ['{ part: small-cell }', '{ part: small-cell, best_current_mA: 460 }'],
+      ['longitude_deg: 10', 'longitude_deg: 10\n  albedo: 0.2'],
+    );
+    const names = Object.keys(found);
+    for (const stated of [
+      'lamps.single.capacitor.capacitance_F',
+      'lamps.single.capacitor.delayed_share',
+      'lamps.single.cell.short_circuit_mA',
+      'site.albedo',
+    ]) {
+      expect(names).not.toContain(stated);
+    }
+    expect(names).toContain('lamps.single.capacitor.leakage_uA');
+  });
+
+  it('leaves out what another key has taken the place of', () => {
+    const found = uncertain(
+      [
+        '{ part: small-cell }',
+        '{ part: small-cell, low_light_point: { irradiance_W_m2: 50, open_circuit_V: 1.9 } }',
+      ],
+      ['    schedule:', '    jar: { fixed_degC: 20 }\n    schedule:'],
+    );
+    const names = Object.keys(found).join();
+    expect(names).not.toContain('shunt_V');
+    expect(names).not.toContain('jar');
+  });
+
+  it('leaves out what readings have settled', () => {
+    const names = Object.keys(valuesOf(loadScenario('scenarios/bench-readings.yaml')));
+    expect(names.filter((name) => /lamps.measured.(cell|led|jar.rise|driver)/.test(name))).toEqual(
+      [
+        'lamps.measured.cell.voltage_tempco_mV_K',
+        'lamps.measured.driver.rectifier_drop_V',
+        'lamps.measured.driver.below_cutoff_uA',
+      ].filter((name) => names.includes(name)),
+    );
+    expect(names).not.toContain('lamps.measured.capacitor.leakage_uA');
+    expect(names).toContain('lamps.measured.capacitor.leakage_law');
+  });
+});
