@@ -59,6 +59,8 @@ export class ChargingCurve {
   private readonly cellThermalPerK: number;
   private readonly diodeThermalPerK: number;
   cellThermal_V = 1;
+  /** Of the capacitor's series resistance, at the present temperature. */
+  seriesGrowth = 1;
   cellSaturation_A = 0;
   private lnCellSaturation = 0;
   private lnLightOverDiode = 0;
@@ -96,6 +98,8 @@ export class ChargingCurve {
       rows[at + THERMAL.diodeSaturation_A]! * (1 - part) + rows[up + THERMAL.diodeSaturation_A]! * part;
     this.diodeLeak_S = rows[at + THERMAL.diodeLeak_S]! * (1 - part) + rows[up + THERMAL.diodeLeak_S]! * part;
     this.warming = rows[at + THERMAL.warming]! * (1 - part) + rows[up + THERMAL.warming]! * part;
+    this.seriesGrowth =
+      rows[at + THERMAL.seriesGrowth]! * (1 - part) + rows[up + THERMAL.seriesGrowth]! * part;
     if (!(light_W_m2 > 0)) {
       this.photocurrent_A = 0;
       this.highest_V = 0;

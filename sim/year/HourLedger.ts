@@ -24,7 +24,6 @@ export class HourLedger {
   private readonly lamp: LampStepper;
   private readonly input: YearInput;
   private readonly limits: HourLimits;
-  private readonly ohm: number;
   private hour = 0;
   /** Of the step that is being taken. */
   private cell_J = 0;
@@ -43,7 +42,6 @@ export class HourLedger {
     this.lamp = lamp;
     this.input = input;
     this.limits = limits;
-    this.ohm = lamp.lamp.capacitor.series_ohm;
     this.columns = { ...emptyYearColumns(input.count), reachable_V: limits.reachable_V };
   }
 
@@ -150,7 +148,8 @@ export class HourLedger {
 
   /** Adds what driver and LED took over the step, by Simpson's rule; out: the driver's energy, joules. */
   private takeLoad(): number {
-    const { lamp, columns, hour, ohm } = this;
+    const { lamp, columns, hour } = this;
+    const { ohm } = lamp;
     const {
       load,
       startLoad_A,
@@ -180,7 +179,8 @@ export class HourLedger {
 
   /** Sets the voltage of the cell's terminals and of diode with resistance at a current, each by its own law. */
   private chainAt(current_A: number, main_V: number): void {
-    const { lamp, ohm } = this;
+    const { lamp } = this;
+    const { ohm } = lamp;
     const { curve } = lamp;
     const { cell, diode } = lamp.lamp;
     const junction_V = curve.diodeJunction_V(current_A, curve.junction_V);
@@ -197,7 +197,8 @@ export class HourLedger {
     delayed_C: number,
     delayed_J: number,
   ): void {
-    const { lamp, ohm } = this;
+    const { lamp } = this;
+    const { ohm } = lamp;
     const { capacitance_F: c0, rise_F_V: c1 } = lamp.lamp.capacitor;
     const { main_V, rise_V, mean_V, middleLoad_A } = lamp;
     const half_V = main_V + 0.5 * rise_V;
@@ -232,7 +233,8 @@ export class HourLedger {
 
   /** Where most of what comes in goes on to the driver, all is weighed along time, by Simpson's rule; out: charge in. */
   private chargeWhileLit(): number {
-    const { lamp, ohm } = this;
+    const { lamp } = this;
+    const { ohm } = lamp;
     const nodes = [
       { weight: 1, main_V: lamp.main_V, load_A: lamp.startLoad_A },
       { weight: 4, main_V: lamp.middle_V, load_A: lamp.middleLoad_A },
@@ -260,7 +262,8 @@ export class HourLedger {
 
   /** What flows back through a blocked diode, and the series resistance between capacitor and driver. */
   private blockedCell(in_C: number, inner_C: number): void {
-    const { lamp, ohm } = this;
+    const { lamp } = this;
+    const { ohm } = lamp;
     const { startLoad_A, middleLoad_A, endLoad_A, curve } = lamp;
     const terminal_V = lamp.middle_V - ohm * middleLoad_A;
     this.early_A = 0;

@@ -135,7 +135,7 @@ export class LampStepper {
   /** Capacitance at 0 V and its rise per volt; series resistance. */
   readonly c0: number;
   readonly c1: number;
-  readonly ohm: number;
+  ohm: number;
 
   constructor(lamp: LampParams, thermal: ThermalTable) {
     const { capacitor } = lamp;
@@ -169,6 +169,7 @@ export class LampStepper {
     curve.setHour(light_W_m2, degC);
     curve.in_A = share * curve.photocurrent_A;
     this.drains.warming = curve.warming;
+    this.ohm = this.lamp.capacitor.series_ohm * curve.seriesGrowth;
   }
 
   /** Takes the last tried step over as the present state. */

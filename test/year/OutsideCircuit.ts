@@ -36,6 +36,8 @@ export class OutsideCircuit {
   private diodeThermal_V = 1;
   private diodeLeak_S = 0;
   private leakFactor = 1;
+  /** The capacitor's series resistance at the present temperature. */
+  private ohm = 0;
   /** Last solutions, from which the next are sought. */
   private junction_V = 0;
   private lastOutput_V: number;
@@ -56,6 +58,10 @@ export class OutsideCircuit {
   conditions(light_W_m2: number, degC: number): void {
     const { cell, diode, capacitor } = this.lamp;
     const warmer = degC - 25;
+    const { atMinus20, atMinus40 } = capacitor.seriesGrowth;
+    const colder = Math.min(Math.max(-20 - degC, 0), 20) / 20;
+    const cold = Math.min(Math.max(-warmer, 0), 45) / 45;
+    this.ohm = capacitor.series_ohm * atMinus20 ** cold * (atMinus40 / atMinus20) ** colder;
     const growth = 1 + cell.currentTempco_per_K * warmer;
     this.light_A = (cell.photocurrent_A * growth * light_W_m2) / 1000;
     this.cellThermal_V = cell.idealityTimesJunctions * K_OVER_Q * (degC + 273.15);
@@ -213,7 +219,7 @@ export class OutsideCircuit {
 
   /** Terminals with the LED on, both of them behind the series resistance: sets current_A, load_A and terminal_V. */
   private meet(main_V: number, beyond: boolean): void {
-    const ohm = this.lamp.capacitor.series_ohm;
+    const { ohm } = this;
     const at = (load_A: number) => {
       this.current_A = this.pathCurrent(main_V - ohm * load_A, ohm);
       this.terminal_V = main_V + ohm * (this.current_A - load_A);
@@ -246,10 +252,9 @@ export class OutsideCircuit {
     this.meet(main_V, this.beyond);
     if (holds()) return;
     this.beyond = !this.beyond;
-    const ohm = this.lamp.capacitor.series_ohm;
     this.current_A = this.pathCurrent(this.boundary_V);
     this.terminal_V = this.boundary_V;
-    this.load_A = this.current_A + (main_V - this.boundary_V) / ohm;
+    this.load_A = this.current_A + (main_V - this.boundary_V) / this.ohm;
   }
 
   /** Rates of the three branches, V/s; sets current_A, load_A and terminal_V. */
@@ -262,8 +267,8 @@ export class OutsideCircuit {
     if (on) this.drive(main_V);
     else {
       this.load_A = 0;
-      this.current_A = this.pathCurrent(main_V, capacitor.series_ohm);
-      this.terminal_V = main_V + capacitor.series_ohm * this.current_A;
+      this.current_A = this.pathCurrent(main_V, this.ohm);
+      this.terminal_V = main_V + this.ohm * this.current_A;
     }
     const leaks = Number.isFinite(capacitor.leakageEFold_V)
       ? Math.expm1(main_V / capacitor.leakageEFold_V)
