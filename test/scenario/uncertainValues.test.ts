@@ -1,7 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { keyWords } from '../../sim/output/keyWords.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import { PARTS, type Part } from '../../sim/scenario/parts.ts';
 import type { Scenario } from '../../sim/scenario/Scenario.ts';
+import { mergedSchema, type SchemaNode } from '../../sim/scenario/SchemaNode.ts';
 import { uncertainValues } from '../../sim/scenario/uncertainValues.ts';
+import { howToKnow } from '../../sim/trial/howToKnow.ts';
 import { changed, load } from './writeScenario.ts';
 
 /** Values by 'section.key'. */
@@ -17,6 +21,48 @@ function valuesOf(scenario: Scenario) {
 }
 
 const uncertain = (...changes: readonly (readonly [string, string])[]) => valuesOf(load(changed(...changes)));
+
+/** Every node of a schema that says what its default may be instead, by its key and that of the section above. */
+function ranges(node: SchemaNode, path: readonly string[] = []): [string, SchemaNode][] {
+  const below = [...(node.oneOf ?? []), ...(node.anyOf ?? [])].flatMap((form) => ranges(form, path));
+  const keys = Object.entries(node.properties ?? {}).flatMap(([key, each]) => ranges(each, [...path, key]));
+  const named = typeof node.additionalProperties === 'object' ? ranges(node.additionalProperties, path) : [];
+  const own: [string, SchemaNode][] = node.between === undefined ? [] : [[path.slice(-2).join('.'), node]];
+  return [...own, ...keys, ...named, ...below];
+}
+
+describe('what a default may be instead', () => {
+  const found = ranges(mergedSchema());
+
+  it('has the default within it, and an assumption beside it', () => {
+    expect(found.length).toBeGreaterThan(25);
+    for (const [key, node] of found) {
+      const { between, assumption, default: usual } = node as SchemaNode & { default: number | string };
+      expect(assumption, key).toBeDefined();
+      if (typeof usual !== 'number') continue;
+      const [low, high] = between as readonly [number, number];
+      expect(low, key).toBeLessThan(high);
+      expect(usual, key).toBeGreaterThanOrEqual(low);
+      expect(usual, key).toBeLessThanOrEqual(high);
+    }
+  });
+
+  it('has words for a maker, and a way to know it, as has what parts may be', () => {
+    const { lamps } = loadScenario('scenarios/invented-garden.yaml');
+    const { settled } = lamps[0]!;
+    const ofParts = Object.entries(PARTS).flatMap(([kind, shelf]) =>
+      Object.values(shelf as Record<string, Part>).flatMap(({ spans }) =>
+        spans.map(({ poor }) => `${kind}.${Object.keys(poor)[0]}`),
+      ),
+    );
+    // Keys of the site and of a spot itself go by their own name.
+    const keys = [...found.map(([key]) => key.replace(/^(site|spots)\./, '')), ...ofParts];
+    for (const key of new Set(keys)) {
+      expect(keyWords(key), key).not.toBe(key);
+      expect(howToKnow(key, { worse: settled, assumed: settled, better: settled }), key).toBeDefined();
+    }
+  });
+});
 
 describe('what a scenario was not told', () => {
   it('is what its parts give and its defaults stand for, each with both ends', () => {

@@ -188,11 +188,14 @@ export const cases: Fact[] = [
     library({ capacitor: { ...said, parallel: 2 }, driver: boost(400) }),
   ),
   input(
-    'share of its draw that a boost driver makes into LED power',
+    'share of its draw that a boost driver makes into LED power, from 2 V',
     '%',
     [87, 93],
     'about 90 percent is commonly expected',
-    (lamp) => 100 * makeLamp(lamp).driver.efficiency[0]!,
+    (lamp) => {
+      const { efficiency, efficiencyAt_V } = makeLamp(lamp).driver;
+      return 100 * efficiency[efficiencyAt_V.indexOf(2)]!;
+    },
   ),
   input(
     'current of most lumens a watt',
