@@ -14,6 +14,10 @@ const CAPABILITIES: readonly (readonly [name: string, paths: RegExp])[] = [
     'measured light, service log, spread, changes',
     /^spot\/(measured\/|logged)|^fitting\/(serviceLog|readCapacitorLog|fitLog|log|lightOf|changedLamp)|^output\/(logFit|spread|change)|^trial\/(spread|\w*Spread|\w*[dD]raws?\b|rank|tolerance|change|Change|singleChange)/,
   ],
+  [
+    'what the verdict hangs on',
+    /^trial\/(sensitivity|LeanTrials|partEnds|trialAssumptions|howToKnow)|^output\/(sensitivity|keyWords)|^scenario\/uncertain/,
+  ],
   ['build and bench sheet', /^(trial|output)\/([bB]ench|restingVoltage|steadyReachable)/],
   ['pictures and page', /^output\/(figures|page)\/|^output\/writeFigures|^(spot|output)\/skyPicture/],
   [
