@@ -5,6 +5,8 @@ import { CellDiodeCircuit } from './CellDiodeCircuit.ts';
 import { leakageCurrent_A, leakageWarming, seriesGrowthAt } from './capacitor/step.ts';
 import { LitLoad } from './loadTable.ts';
 import type { LampParams } from './params.ts';
+import { usualShare } from './schedule/motion.ts';
+import type { ScheduleSection } from './schedule/schema.ts';
 
 /** A clear cold day: the cell's voltage, and with it the reachable voltage, is highest then. */
 const COLD_DEG_C = -20;
@@ -50,6 +52,7 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
     });
   }
 
+  flags.push(...heldBy(lamp.schedule));
   flags.push(...checkOutput(lamp, reachable_V, start_V, report));
   if (reachable_V > capacitor.rated_V) {
     flags.push(
@@ -69,6 +72,22 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
     );
   }
   return flags;
+}
+
+/** What the promise of a lamp that flashes or waits for motion is held against. */
+function heldBy(schedule: ScheduleSection): string[] {
+  const { on_share, motion } = schedule;
+  const percent = `${(100 * usualShare(schedule)).toPrecision(2)} percent of its time`;
+  const sentences: string[] = [];
+  if (on_share < 1)
+    sentences.push(
+      `It flashes (on_share ${on_share}): what counts as lit is its light while on. Pulses too fast to be seen are dimming: dim: [{ after_h: 0, light_share: ${on_share} }].`,
+    );
+  if (motion !== undefined)
+    sentences.push(
+      `It waits for motion, expected ${motion.triggers_per_h} times an hour and drawn by the seed, and is on for some ${percent}; it counts as lit while it would shine if motion came.`,
+    );
+  return sentences;
 }
 
 /** Whether the capacitor stays below a boost's output, and the driver knows what to draw as high as it comes. */

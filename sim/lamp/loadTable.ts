@@ -142,7 +142,7 @@ export function mostLight_lm({ below, step_V }: LoadTable, highest_V: number): n
 
 /** What the lit driver draws and gives at a terminal voltage; the current with its derivatives as fields. */
 export class LitLoad {
-  /** Share of the time the LED is on. */
+  /** Share of its current that is drawn: of the time the LED is on, of its pulses while on, or both. */
   share = 1;
   current_A = 0;
   slope_S = 0;
@@ -181,9 +181,9 @@ export class LitLoad {
     this.secondDerivative_A_V2 = share * second;
   }
 
-  /** Light, lumens, averaged over the share of the time. */
+  /** Light of the LED while on, lumens. */
   light_lm(terminal_V: number): number {
-    return this.share * this.read(3, terminal_V);
+    return this.read(3, terminal_V);
   }
 
   /** LED current while on, amperes. */

@@ -123,8 +123,8 @@ function clockWriter(text: CsvBytes): (ms: number) => void {
 }
 
 /** Mean current of the LED while it shone; NaN where it did not. */
-function ledMean_mA({ led_C, shining_s }: YearColumns): Float64Array {
-  return led_C.map((charge_C, i) => (shining_s[i]! > 0 ? (charge_C / shining_s[i]!) * 1000 : Number.NaN));
+function ledMean_mA({ led_C, ledOn_s }: YearColumns): Float64Array {
+  return led_C.map((charge_C, i) => (ledOn_s[i]! > 0 ? (charge_C / ledOn_s[i]!) * 1000 : Number.NaN));
 }
 
 interface Values {

@@ -1,6 +1,7 @@
 import { HYBRID_LOWEST_V } from '../lamp/capacitor/params.ts';
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import { LitLoad } from '../lamp/loadTable.ts';
+import { usualShare } from '../lamp/schedule/motion.ts';
 import type { ScenarioLamp } from './Scenario.ts';
 
 type Keys = Readonly<Record<string, unknown>>;
@@ -215,8 +216,7 @@ function tenthOfNight({ beside, lamp, night_h }: Near): Band {
   const lit = new LitLoad(load);
   const middle_V = (capacitor.rated_V + driver.cutoff_V) / 2;
   lit.at(middle_V);
-  const { on_share } = lamp.section.schedule;
-  const takes_J = middle_V * lit.current_A * on_share * night_h * 3600;
+  const takes_J = middle_V * lit.current_A * usualShare(lamp.section.schedule) * night_h * 3600;
   const least_F = (0.1 * takes_J * given(beside, 'capacitance_F')) / holds_J;
   return [least_F, Math.max(MOST_F, 10 * least_F)];
 }

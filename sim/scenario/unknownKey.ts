@@ -33,6 +33,8 @@ const RENAMED_KEYS: Readonly<Record<string, string>> = {
   slow_branches: 'delayed_branches',
   leakage_fold_V: 'leakage_e_fold_V',
   share: 'on_share',
+  // Of a dim step.
+  on_share: 'light_share',
   dark_below_V: 'night_below_V',
   dark_below_lux: 'night_below_lux',
   light_above_V: 'day_above_V',
@@ -62,8 +64,8 @@ export function unknownKey(path: KeyPath, key: string, root: unknown, written: u
     got: `the key "${key}"`,
     expected: names.length === 0 ? 'no key here' : `one of ${names.join(', ')}`,
   };
-  const renamed = Object.hasOwn(RENAMED_KEYS, key) ? RENAMED_KEYS[key]! : '';
-  if (names.includes(renamed)) {
+  const renamed = nowCalled(key, names);
+  if (renamed !== undefined) {
     return { ...problem, fix: `this key is now ${renamed}.`, meant: renamed };
   }
   if (given === null && /^\d/.test(key)) return { ...problem, fix: commaWithin(key, valueAt(written, path)) };
@@ -87,6 +89,12 @@ export function unknownKey(path: KeyPath, key: string, root: unknown, written: u
   }
   const home = ofKind ?? homeOf(key);
   return { ...problem, fix: home && `"${key}" belongs to ${home}.` };
+}
+
+/** The name among these that a key bears after one renaming or more. */
+function nowCalled(key: string, names: readonly string[]): string | undefined {
+  const next = Object.hasOwn(RENAMED_KEYS, key) ? RENAMED_KEYS[key]! : undefined;
+  return next === undefined || names.includes(next) ? next : nowCalled(next, names);
 }
 
 /** What to write in place of a decimal comma within braces, which parts a number: { rated_V: 2,7 V }. */

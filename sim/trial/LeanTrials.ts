@@ -79,8 +79,8 @@ export class LeanTrials {
   }
 
   #terms(spot: string, lamp: string): TrialTerms {
-    const { site, promise, start } = this.#scenario;
-    return { spot, lamp, site, promise, start };
+    const { site, promise, start, seed } = this.#scenario;
+    return { spot, lamp, site, promise, start, seed };
   }
 
   #lightOf({ lamp: _lamp, section: _section, ...premises }: Premises): SpotLight | undefined {

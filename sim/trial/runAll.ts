@@ -45,6 +45,7 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
         site: scenario.site,
         promise: scenario.promise,
         start: scenario.start,
+        seed: scenario.seed,
         tolerance_V: options.tolerance_V,
       };
       const trial = runTrial(lamp.params, light, terms, brushed);

@@ -30,6 +30,8 @@ export interface TrialTerms {
   site: Site;
   promise: PromiseSection;
   start: YearStart;
+  /** Of every random draw. */
+  seed: number;
   tolerance_V?: number | undefined;
 }
 
@@ -80,8 +82,8 @@ export function runNights(
   return trialOf(simulateNights(lamp, light, yearOptions(terms), stretch), lamp, light, terms);
 }
 
-function yearOptions({ site, promise, start, tolerance_V }: TrialTerms): YearOptions {
-  return { timeZone: site.timeZone, promise, start, tolerance_V };
+function yearOptions({ site, promise, start, seed, tolerance_V }: TrialTerms): YearOptions {
+  return { timeZone: site.timeZone, promise, start, seed, tolerance_V };
 }
 
 /** Night ledger and statistics of a run. */

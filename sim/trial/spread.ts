@@ -34,9 +34,9 @@ const RARE = 0.05;
  */
 export function spread(run: RunResult, { samples = SAMPLES, onSample }: SpreadOptions = {}): RunResult {
   const { scenario } = run;
-  const { site, promise, start } = scenario;
-  const terms = { site, promise, start };
-  const lamps = new Map(scenario.lamps.map((lamp) => [lamp.name, lampSamples(lamp, scenario.seed, samples)]));
+  const { site, promise, start, seed } = scenario;
+  const terms = { site, promise, start, seed };
+  const lamps = new Map(scenario.lamps.map((lamp) => [lamp.name, lampSamples(lamp, seed, samples)]));
   const samplesOf = ({ lamp }: Trial) => lamps.get(lamp)!;
   const all = run.trials.reduce((sum, trial) => sum + samplesOf(trial).length, 0);
   let done = 0;

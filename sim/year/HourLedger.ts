@@ -116,7 +116,8 @@ export class HourLedger {
 
   /** Adds what the nights noted of the same step. */
   takeLight(recorder: NightRecorder): void {
-    const { columns, hour } = this;
+    const { columns, hour, lamp } = this;
+    if (lamp.ready) columns.shining_s[hour]! += lamp.step_s;
     if (recorder.light_lm_s !== 0) columns.light_lm_h[hour]! += recorder.light_lm_s / 3600;
     if (recorder.aboveRated_s !== 0) columns.aboveRated_s[hour]! += recorder.aboveRated_s;
     if (recorder.promised) {
@@ -171,7 +172,7 @@ export class HourLedger {
     const led_J = load_J * load.efficiency(middle_V);
     columns.led_J[hour]! += led_J;
     columns.driverLoss_J[hour]! += load_J - led_J;
-    columns.shining_s[hour]! += h;
+    columns.ledOn_s[hour]! += lamp.duty * h;
     columns.led_C[hour]! +=
       (lamp.share * h * (load.led_A(start_V) + 4 * load.led_A(middle_V) + load.led_A(terminal_V))) / 6;
     return load_J;

@@ -67,7 +67,10 @@ export class LampStepper {
   main_V = 0;
 
   // Mode, set by the caller.
-  /** Share of the time the LED is on; 0 is off. */
+  /** Share of the time the LED is on, and of its full light that it shows while on; see `setDuty`. */
+  duty = 0;
+  glow = 0;
+  /** Of the driver's current, what is drawn on average; 0 with the LED off. */
   share = 0;
   /** The driver has stopped at its cut-off and waits. */
   stopped = false;
@@ -85,6 +88,8 @@ export class LampStepper {
   /** Error allowed in the step. */
   allowed_V = 0;
   lit = false;
+  /** The LED is on, or would be if motion came. */
+  ready = false;
   /** The cell gave current in the step. */
   charging = false;
   /** Driver's current at the start, in the middle and at the end; cell's current at the end; terminals at the start. */
@@ -93,7 +98,7 @@ export class LampStepper {
   endLoad_A = 0;
   endIn_A = 0;
   startTerminal_V = 0;
-  /** Light of the LED in the middle and at the end, lumens. */
+  /** Light of the LED while on, unless dimmed, in the middle and at the end, lumens. */
   middleLight_lm = 0;
   endLight_lm = 0;
   /** The middle in time: inner voltage. */
@@ -157,6 +162,13 @@ export class LampStepper {
     this.lastRate = 0;
   }
 
+  /** Sets the schedule's share of the time, and of the light, from here on. in: duty; glow, 0 where the LED is off */
+  setDuty(duty: number, glow: number): void {
+    this.duty = duty;
+    this.glow = glow;
+    this.share = duty * glow;
+  }
+
   /** Charge of all branches, coulombs. */
   wholeCharge_C(): number {
     return capacitorCharge_C(this.lamp.capacitor, this.main_V) + this.delayed.whole_C();
@@ -195,10 +207,7 @@ export class LampStepper {
     this.endLoad_A = this.probeLoad_A;
     this.terminal_V = this.main_V + this.ohm * (this.probeIn_A - this.probeLoad_A);
     this.startTerminal_V = this.terminal_V;
-    this.endLight_lm = 0;
-    if (this.lit) {
-      this.endLight_lm = this.load.light_lm(this.terminal_V);
-    }
+    this.endLight_lm = this.ready ? this.load.light_lm(this.terminal_V) : 0;
     return this.probeRate;
   }
 
@@ -227,7 +236,7 @@ export class LampStepper {
       delayed.deviation_V = this.deviation_V;
       delayed.take();
     }
-    if (this.lit) {
+    if (this.ready) {
       this.endLight_lm = this.load.light_lm(this.terminal_V);
       this.middleLight_lm = this.load.light_lm(
         this.middle_V + this.ohm * (this.expandedIn_A(this.middle_V - this.at_V) - this.middleLoad_A),
@@ -264,9 +273,14 @@ export class LampStepper {
   private begin(): void {
     const { drains, delayed, main_V, lamp } = this;
     const { driver } = lamp;
-    this.lit = this.share > 0 && !this.stopped;
+    this.ready = this.glow > 0 && !this.stopped;
+    this.lit = this.ready && this.duty > 0;
     this.load.share = this.share;
-    drains.standby_A = this.lit ? 0 : this.stopped ? driver.belowCutoff_A : driver.standby_A;
+    drains.standby_A = this.stopped
+      ? driver.belowCutoff_A
+      : this.lit
+        ? (1 - this.duty) * driver.standby_A
+        : driver.standby_A;
     this.charging = this.curve.reaches(this.lit ? main_V - this.ohm * this.startLoad_A : main_V);
     if (delayed.exist) {
       delayed.main_V = main_V;

@@ -4,7 +4,7 @@ export const PLAN = {
   noon: 0,
   dusk: 1,
   dawn: 2,
-  /** The schedule changes the share of the time that the LED is on; value is the new share, 0 is off. */
+  /** The schedule changes: value is the share of the time that the LED is on from here on; see also glow. */
   share: 3,
   /** Promised time begins (1) or ends (0). */
   promise: 4,
@@ -22,4 +22,9 @@ export interface NightPlan {
   at_s: Float64Array;
   what: Uint8Array;
   value: Float64Array;
+  /**
+   * Of a change of the schedule: share of its full light that the LED shows while on, 0 is off. A lamp that waits for
+   * motion glows, though it may be on for no part of an hour.
+   */
+  glow: Float64Array;
 }

@@ -25,7 +25,7 @@ export class NightRecorder {
   promised = false;
   /** The stated limit beyond discontinuous conduction holds. */
   beyondDcm = false;
-  /** Light of the LED at the present instant, and at this night's switching on. */
+  /** Light of the LED while on, unless dimmed, at the present instant; light it showed at this night's switching on. */
   light_lm = 0;
   duskLight_lm = 0;
   terminal_V = 0;
@@ -75,7 +75,7 @@ export class NightRecorder {
     const { lamp } = this;
     if (this.switchedOnTonight) return;
     this.switchedOnTonight = true;
-    this.duskLight_lm = this.light_lm;
+    this.duskLight_lm = lamp.glow * this.light_lm;
     if (lamp.stopped)
       this.whyStopped = wasStopped && lamp.main_V > lamp.lamp.driver.cutoff_V ? LOCKED_OUT : STILL_EMPTY;
   }
@@ -112,7 +112,7 @@ export class NightRecorder {
       nights.aboveRated_s[night]! += this.aboveRated_s;
     }
     if (to_V >= this.conducts_V && Number.isNaN(this.conductsThrough_s)) this.conductsThrough_s = now_s;
-    if (lamp.lit) this.takeLight(step_s, now_s);
+    if (lamp.ready) this.takeLight(step_s, now_s);
     else if (this.promised) this.takeShort(step_s, now_s);
     this.terminal_V = lamp.terminal_V;
   }
@@ -128,18 +128,20 @@ export class NightRecorder {
     this.inNight = false;
   }
 
+  /** Notes time with the LED on, or ready for motion: what it shows while on counts, not the mean. */
   private takeLight(step_s: number, now_s: number): void {
     const { lamp, nights, night } = this;
     const before_lm = this.light_lm;
     const after_lm = lamp.endLight_lm;
-    this.light_lm_s = (step_s / 6) * (before_lm + 4 * lamp.middleLight_lm + after_lm);
+    const perShown = 1 / lamp.glow;
+    this.light_lm_s = lamp.share * (step_s / 6) * (before_lm + 4 * lamp.middleLight_lm + after_lm);
     nights.light_lm_h[night]! += this.light_lm_s / 3600;
     nights.shining_s[night]! += step_s;
-    if (this.beyondDcm) this.beyondFormula_s += step_s;
-    const bright = this.shareAboveLight(this.leastLight_lm, before_lm, after_lm);
-    nights.aboveHalf_s[night]! += step_s * this.shareAboveLight(0.5 * this.duskLight_lm, before_lm, after_lm);
-    nights.aboveFifth_s[night]! +=
-      step_s * this.shareAboveLight(0.2 * this.duskLight_lm, before_lm, after_lm);
+    if (this.beyondDcm && lamp.lit) this.beyondFormula_s += step_s;
+    const dusk_lm = perShown * this.duskLight_lm;
+    const bright = this.shareAboveLight(perShown * this.leastLight_lm, before_lm, after_lm);
+    nights.aboveHalf_s[night]! += step_s * this.shareAboveLight(0.5 * dusk_lm, before_lm, after_lm);
+    nights.aboveFifth_s[night]! += step_s * this.shareAboveLight(0.2 * dusk_lm, before_lm, after_lm);
     const bright_s = step_s * bright;
     if (this.promised) {
       nights.promised_s[night]! += bright_s;
@@ -157,7 +159,7 @@ export class NightRecorder {
     nights.promised_s[night]! += short_s;
     if (Number.isNaN(nights.firstShort_s[night]!)) nights.firstShort_s[night] = begins_s;
     let cause = DIM;
-    if (lamp.share === 0) cause = this.switchedOnTonight ? UNSCHEDULED : LATE;
+    if (lamp.glow === 0) cause = this.switchedOnTonight ? UNSCHEDULED : LATE;
     else if (lamp.stopped) cause = this.whyStopped;
     if (cause === DIM) this.dim_s = short_s;
     else this.out_s = short_s;

@@ -30,8 +30,9 @@ export const YEAR_COLUMNS = [
   'dim_s',
   /** Promised time with the LED off. */
   'out_s',
-  /** Time the LED was on, whatever its light. */
+  /** Time the LED was on, whatever its light, the pauses of flashes and the waiting for motion with it; and without them. */
   'shining_s',
+  'ledOn_s',
   /** Charge through the LED. */
   'led_C',
   'light_lm_h',

@@ -81,7 +81,7 @@ export class YearRun {
     let next = firstNight > 0 ? noonOf(plan, firstNight) : 0;
     const { to_s } = plan;
     this.now_s = firstNight > 0 ? plan.at_s[next]! : plan.from_s;
-    this.lamp.share = 0;
+    this.lamp.setDuty(0, 0);
     this.setBeyond(false);
     this.recorder.terminal_V = this.lamp.main_V;
     let hourNumber = Math.floor(this.now_s / HOUR_S);
@@ -95,7 +95,7 @@ export class YearRun {
         // Noon and dawn change nothing of a lamp that is off: they split no step.
         if (this.isQuiet() && what === PLAN.dawn) this.recorder.awaitDawn(at_s);
         else if (!(this.isQuiet() && what === PLAN.noon)) this.advanceTo(at_s);
-        this.follow(what, plan.value[next]!);
+        this.follow(what, plan.value[next]!, plan.glow[next]!);
         next++;
       }
       this.advanceTo(hourEnd_s);
@@ -105,7 +105,7 @@ export class YearRun {
   }
 
   private isQuiet(): boolean {
-    return this.lamp.share === 0 && !this.recorder.promised;
+    return this.lamp.glow === 0 && !this.recorder.promised;
   }
 
   private enterHour(hour: number): void {
@@ -119,7 +119,7 @@ export class YearRun {
   }
 
   /** Does what the plan says at this instant. */
-  private follow(what: number, value: number): void {
+  private follow(what: number, value: number, glow: number): void {
     const { lamp, recorder } = this;
     switch (what) {
       case PLAN.noon:
@@ -135,7 +135,7 @@ export class YearRun {
         recorder.inNight = recorder.awaitsDawn;
         break;
       case PLAN.share:
-        this.switchTo(value);
+        this.switchTo(value, glow);
         break;
       case PLAN.promise:
         recorder.promised = value === 1;
@@ -143,19 +143,19 @@ export class YearRun {
     }
   }
 
-  private switchTo(share: number): void {
+  private switchTo(duty: number, glow: number): void {
     const { lamp, recorder } = this;
-    const wasOff = lamp.share === 0;
+    const wasOff = lamp.glow === 0;
     const wasStopped = lamp.stopped;
-    lamp.share = share;
+    lamp.setDuty(duty, glow);
     this.readLight();
-    if (share > 0 && wasOff) recorder.switchOn(wasStopped);
+    if (glow > 0 && wasOff) recorder.switchOn(wasStopped);
   }
 
   /** Light and terminal voltage after a change at this instant; stops at once where the cut-off is already reached. */
   private readLight(): void {
     const { lamp, recorder } = this;
-    if (lamp.share > 0 && !lamp.stopped) {
+    if (lamp.glow > 0 && !lamp.stopped) {
       this.setBeyond(lamp.main_V >= this.dcmBoundary_V);
       lamp.settle();
       if (recorder.beyondDcm && lamp.terminal_V < this.dcmBoundary_V) {
@@ -168,7 +168,7 @@ export class YearRun {
     }
     lamp.settle();
     recorder.terminal_V = lamp.terminal_V;
-    recorder.light_lm = lamp.share > 0 && !lamp.stopped ? lamp.endLight_lm : 0;
+    recorder.light_lm = lamp.endLight_lm;
     this.nextStep_s = HOUR_S;
   }
 
@@ -252,7 +252,7 @@ export class YearRun {
         ? 'restart'
         : 'none';
     }
-    if (lamp.share === 0) return this.watchesAlways && end_V < this.cutoff_V ? 'cutoff' : 'none';
+    if (lamp.glow === 0) return this.watchesAlways && end_V < this.cutoff_V ? 'cutoff' : 'none';
     if (this.recorder.beyondDcm ? end_V < this.dcmBoundary_V - this.band_V : end_V > this.dcmBoundary_V)
       return 'dcm-boundary';
     return end_V < this.cutoff_V ? 'cutoff' : 'none';

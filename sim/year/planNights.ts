@@ -1,8 +1,9 @@
-import { DateTime } from 'luxon';
 import { HOUR_MS } from '../common/time.ts';
 import type { PromiseSection, ScheduleSection } from '../lamp/schedule/schema.ts';
 import type { NightCalendar } from '../sun/NightCalendar.ts';
+import { clockTimes, spanOf } from './clockTimes.ts';
 import { type NightPlan, PLAN } from './NightPlan.ts';
+import { scheduledSwitching, sensedSwitching } from './scheduledSwitching.ts';
 import type { DarkStretch } from './sensedDark.ts';
 
 /** The stretch of time a plan is made for. */
@@ -19,6 +20,8 @@ export interface PlanStretch {
   part?: { first: number; end: number };
   /** When the lamp itself takes it for dark, for a schedule that switches on by that. */
   dark?: readonly DarkStretch[];
+  /** Of the motion that a lamp waits for; 1 unless stated. */
+  seed?: number | undefined;
 }
 
 /**
@@ -47,8 +50,9 @@ export function planNights(
     part === undefined ? from_ms + count * HOUR_MS : (nights.noon_ms[firstNight + nightCount] ?? Number.NaN);
   if (!(nightCount > 0 && from_ms < to_ms && (joined || to_ms <= start_ms + count * HOUR_MS)))
     throw new RangeError(`no nights ${part?.first} to ${part?.end} in a record of ${count} hours`);
-  const clock = clockReader(nights, stretch.timeZone);
-  const sensed = stretch.dark === undefined ? [] : sensedInstants(stretch, stretch.dark, schedule, from_ms);
+  const clock = clockTimes(nights, stretch.timeZone);
+  const switcher = { schedule, start_ms, seed: stretch.seed ?? 1 };
+  const sensed = stretch.dark === undefined ? [] : sensedSwitching(stretch, stretch.dark, switcher, from_ms);
   let nextSensed = 0;
   while (nextSensed < sensed.length && sensed[nextSensed]!.at < from_ms) nextSensed++;
   const instants = new Instants();
@@ -63,13 +67,14 @@ export function planNights(
       instants.add(nights.dawn_ms[k]!, PLAN.dawn, 0);
     }
     if (stretch.dark === undefined) {
-      for (const { at, value } of scheduled(nights, k, schedule, clock)) instants.add(at, PLAN.share, value);
+      for (const each of scheduledSwitching(nights, k, switcher, clock))
+        instants.add(each.at, PLAN.share, each.duty, each.glow);
     }
     for (; nextSensed < sensed.length && sensed[nextSensed]!.at < noonAfter; nextSensed++) {
-      const { at, value } = sensed[nextSensed]!;
-      instants.add(at, PLAN.share, value);
+      const each = sensed[nextSensed]!;
+      instants.add(each.at, PLAN.share, each.duty, each.glow);
     }
-    const promised = white ? undefined : span(nights, k, promise.from, promise, clock);
+    const promised = white ? undefined : spanOf(nights, k, promise.from, promise, clock);
     if (promised !== undefined) {
       instants.add(promised.on, PLAN.promise, 1);
       instants.add(promised.off, PLAN.promise, 0);
@@ -84,6 +89,7 @@ export function planNights(
     at_s: instants.secondsFrom(start_ms),
     what: Uint8Array.from(instants.what),
     value: Float64Array.from(instants.value),
+    glow: Float64Array.from(instants.glow),
   };
   return { plan, firstNight };
 }
@@ -93,6 +99,7 @@ class Instants {
   readonly at_ms: number[] = [];
   readonly what: number[] = [];
   readonly value: number[] = [];
+  readonly glow: number[] = [];
   private begin = 0;
   private noon_ms = 0;
 
@@ -102,7 +109,7 @@ class Instants {
     this.noon_ms = noon_ms;
   }
 
-  add(at_ms: number, what: number, value: number): void {
+  add(at_ms: number, what: number, value: number, glow = 0): void {
     const instant_ms = Math.max(at_ms, this.noon_ms);
     let place = this.at_ms.length;
     for (; place > this.begin; place--) {
@@ -111,10 +118,12 @@ class Instants {
       this.at_ms[place] = before_ms;
       this.what[place] = this.what[place - 1]!;
       this.value[place] = this.value[place - 1]!;
+      this.glow[place] = this.glow[place - 1]!;
     }
     this.at_ms[place] = instant_ms;
     this.what[place] = what;
     this.value[place] = value;
+    this.glow[place] = glow;
   }
 
   /** Seconds from an instant, UTC milliseconds. */
@@ -129,115 +138,4 @@ class Instants {
     for (let i = this.begin; i < this.at_ms.length; i++)
       this.at_ms[i] = Math.min(Math.max(this.at_ms[i]!, first_ms), last_ms);
   }
-}
-
-/** A change of the share of the time that the LED is on. */
-interface Switching {
-  at: number;
-  value: number;
-}
-
-type Clock = (night: number, time: string) => number;
-
-/** Switching instants of a lamp that senses the dark, in the order of time, from the start of the plan on. */
-function sensedInstants(
-  stretch: PlanStretch,
-  dark: readonly DarkStretch[],
-  schedule: ScheduleSection,
-  from_ms: number,
-): Switching[] {
-  const whole_ms = stretch.count * HOUR_MS;
-  const end_ms = stretch.start_ms + whole_ms;
-  const spans = dark.map(({ from_s, to_s }) => ({
-    from: stretch.start_ms + from_s * 1000,
-    to: stretch.start_ms + to_s * 1000,
-  }));
-  const first = spans[0];
-  const last = spans[spans.length - 1];
-  if (stretch.joined && first !== undefined && last !== undefined && first !== last) {
-    // One night lies across the seam of a joined year.
-    if (first.from === stretch.start_ms && last.to === end_ms) {
-      last.to += first.to - first.from;
-      spans.shift();
-    }
-  }
-  const { hours = Number.POSITIVE_INFINITY } = schedule;
-  return spans
-    .flatMap((span) => {
-      const shift = stretch.joined && span.from < from_ms ? whole_ms : 0;
-      const on = span.from + shift;
-      return switching(schedule, { on, off: Math.min(span.to + shift, on + hours * HOUR_MS) });
-    })
-    .sort((a, b) => a.at - b.at);
-}
-
-/** A span of time in UTC milliseconds. */
-interface Span {
-  on: number;
-  off: number;
-}
-
-/** How a lamp that is on over a span switches on, steps down and switches off. */
-function switching({ on_share, dim }: ScheduleSection, { on, off }: Span): Switching[] {
-  const steps = dim.map((step) => ({ at: on + step.after_h * HOUR_MS, value: step.on_share }));
-  return [{ at: on, value: on_share }, ...steps.filter(({ at }) => at < off), { at: off, value: 0 }];
-}
-
-/** Switching instants of a lamp that goes by dusk, dawn and the clock, in one night. */
-function scheduled(nights: NightCalendar, k: number, schedule: ScheduleSection, clock: Clock): Switching[] {
-  const white = nights.hasNight[k] === 0;
-  const untilDawn = schedule.hours === undefined && (schedule.until ?? 'dawn') === 'dawn';
-  const evening =
-    white && (schedule.on === 'dusk' || untilDawn)
-      ? undefined
-      : span(nights, k, schedule.on, schedule, clock);
-  const instants = evening === undefined ? [] : switching(schedule, evening);
-  if (schedule.before_dawn_h === undefined || white) return instants;
-  const off = nights.dawn_ms[k]!;
-  const on = Math.max(off - schedule.before_dawn_h * HOUR_MS, evening?.off ?? Number.NEGATIVE_INFINITY);
-  return on < off ? [...instants, { at: on, value: schedule.on_share }, { at: off, value: 0 }] : instants;
-}
-
-/** A span of the night; undefined where it is empty. */
-function span(
-  nights: NightCalendar,
-  k: number,
-  from: string,
-  { hours, until }: Pick<PromiseSection, 'hours' | 'until'>,
-  clock: Clock,
-): Span | undefined {
-  const on = from === 'dusk' ? nights.dusk_ms[k]! : clock(k, from);
-  let off: number;
-  if (hours !== undefined) {
-    off = on + hours * HOUR_MS;
-    // What begins with the dusk ends with the night: nobody wants the lamp by day.
-    if (from === 'dusk') off = Math.min(off, nights.dawn_ms[k]!);
-  } else if (until === undefined || until === 'dawn') off = nights.dawn_ms[k]!;
-  else off = clock(k, until);
-  off = Math.min(off, nights.noon_ms[k + 1]!);
-  return on < off ? { on, off } : undefined;
-}
-
-const clocks = new WeakMap<NightCalendar, Map<string, Float64Array>>();
-
-/** Reads clock times of a night in the civil time of a zone; those of a whole calendar are kept with it. */
-function clockReader(nights: NightCalendar, timeZone: string): Clock {
-  const known = clocks.get(nights) ?? new Map<string, Float64Array>();
-  clocks.set(nights, known);
-  return (k, time) => {
-    const key = `${timeZone} ${time}`;
-    let instants_ms = known.get(key);
-    if (instants_ms === undefined) {
-      instants_ms = Float64Array.from(nights.eveningDate, (date) => clockInstant_ms(date, time, timeZone));
-      known.set(key, instants_ms);
-    }
-    return instants_ms[k]!;
-  };
-}
-
-function clockInstant_ms(eveningDate: string, time: string, timeZone: string): number {
-  const [year, month, day] = eveningDate.split('-').map(Number) as [number, number, number];
-  const [hour, minute] = time.split(':').map(Number) as [number, number];
-  const evening = DateTime.fromObject({ year, month, day }, { zone: timeZone });
-  return (hour < 12 ? evening.plus({ days: 1 }) : evening).set({ hour, minute }).toMillis();
 }

@@ -20,6 +20,8 @@ export interface YearOptions {
   timeZone: string;
   promise: PromiseSection;
   start: YearStart;
+  /** Of the motion that a lamp waits for; 1 unless stated. */
+  seed?: number | undefined;
   /** Error of the capacitor's voltage allowed in an hour, volts; DEFAULT_TOLERANCE_V unless stated. */
   tolerance_V?: number | undefined;
 }
@@ -117,6 +119,7 @@ function prepare(lamp: LampParams, light: SpotLight, options: YearOptions, part?
     count,
     nights: light.nights,
     timeZone: options.timeZone,
+    seed: options.seed,
     joined,
     ...(part === undefined ? {} : { part }),
     ...(sense === undefined

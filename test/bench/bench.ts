@@ -47,6 +47,7 @@ function trialOf(
     lamp: lamp.name,
     site: scenario.site,
     promise: scenario.promise,
+    seed: scenario.seed,
     start: { capacitor_V: START_V },
     tolerance_V,
   });

@@ -80,6 +80,7 @@ export function trueVoltages(
     at_s: Float64Array.from(at_s),
     what: new Uint8Array(at_s.length).fill(PLAN.share),
     value: Float64Array.from(at_s, (_, i) => (i + 1) % 2),
+    glow: Float64Array.from(at_s, (_, i) => (i + 1) % 2),
   };
   const light_W_m2 = planeOfArray_W_m2.map((each) => each * TRUE.share);
   const input = { count, light_W_m2, jar_degC: air_degC, plan, leastLight_lm: 0 };

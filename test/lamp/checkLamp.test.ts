@@ -40,6 +40,17 @@ function check(changes: Partial<Lamp>, start_V?: number): { flags: string[]; pro
 const boost = (changes: object): Lamp['driver'] => ({ ...SOUND.driver, ...changes }) as Lamp['driver'];
 
 describe('checkLamp', () => {
+  it('says what the promise of a lamp that flashes or waits for motion is held against', () => {
+    expect(check({ schedule: { hours: 6, on_share: 0.15 } }).flags).toEqual([
+      'It flashes (on_share 0.15): what counts as lit is its light while on. Pulses too fast to be seen are dimming: dim: [{ after_h: 0, light_share: 0.15 }].',
+    ]);
+    // 1 - exp(-6 * 60 / 3600).
+    expect(check({ schedule: { hours: 6, motion: { triggers_per_h: 6, shines_s: 60 } } }).flags).toEqual([
+      'It waits for motion, expected 6 times an hour and drawn by the seed, and is on for some 9.5 percent of its time; it counts as lit while it would shine if motion came.',
+    ]);
+    expect(check({ schedule: { hours: 6 } }).flags).toEqual([]);
+  });
+
   it('has nothing against a sound lamp', () => {
     expect(check({})).toEqual({ flags: [], problems: [] });
   });

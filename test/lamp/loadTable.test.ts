@@ -17,7 +17,8 @@ function misses(driver: LampInput['driver'], led: LampInput['led']) {
   const lamp = makeLamp(libraryLamp({ driver, led }));
   const load = new LitLoad(lamp.load);
   const circuit = new OutsideCircuit(lamp);
-  circuit.share = 1;
+  circuit.duty = 1;
+  circuit.glow = 1;
   let current = 0;
   let light = 0;
   for (let terminal_V = 0.9; terminal_V < 2.2; terminal_V += 0.00037) {

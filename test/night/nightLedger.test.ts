@@ -91,7 +91,13 @@ describe('a row of the night ledger', () => {
 
   it('tells dim time, on below the promised light, from time out', () => {
     // 8 mS on 100 F: it fades to half of its light in 4332 s (100 F / 8 mS times ln of the root of 2), and stands at its cut-off after 10136 s.
-    const driver = { kind: 'conductance', conductance_mS: 8, cutoff_V: 1.0668, restart_V: 1.2 } as const;
+    const driver = {
+      kind: 'conductance',
+      conductance_mS: 8,
+      efficiency: 0.9,
+      cutoff_V: 1.0668,
+      restart_V: 1.2,
+    } as const;
     const least_lumen = (0.9 * 0.008 * 2.4 ** 2 * 150) / 2;
     const night = (hours: number) => ledger({ driver, promise: { hours, least_lumen } })[0]!;
     const dimOnly = night(2.5);

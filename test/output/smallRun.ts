@@ -23,6 +23,7 @@ export function smallColumns(count: number, seed = 1): YearColumns {
     columns.storedChange_J[i] = 40 * (draw.uniform() - 0.5);
     columns.cell_J[i] = BALANCE.reduce((sum, name) => sum + columns[name][i]!, 0);
     columns.shining_s[i] = i % 2 === 0 ? 1800 : 0;
+    columns.ledOn_s[i] = i % 2 === 0 ? 1800 : 0;
     columns.led_C[i] = i % 2 === 0 ? 9 : 0;
   }
   return columns;

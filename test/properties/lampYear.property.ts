@@ -90,7 +90,8 @@ const schedule: fc.Arbitrary<LampInput['schedule']> = fc.constantFrom<LampInput[
   { on: 'dusk', hours: 8 },
   { on: 'dusk', until: 'dawn' },
   { on: '16:30', until: '23:15' },
-  { on: 'dusk', hours: 4, before_dawn_h: 2, on_share: 0.7, dim: [{ after_h: 1.5, on_share: 0.3 }] },
+  { on: 'dusk', hours: 4, before_dawn_h: 2, on_share: 0.7, dim: [{ after_h: 1.5, light_share: 0.3 }] },
+  { on: 'dusk', hours: 7, motion: { triggers_per_h: 4, shines_s: 120 } },
 );
 
 const lampInput = fc.record({ cell, diode, capacitor, driver, led, jar: fc.constant({}), schedule });

@@ -52,7 +52,7 @@ describe('spread', () => {
     const drawn = lampSamples(lamp, seed, 1)[0]!.settled!;
     const params = lampParams(drawn, (problem) => expect.fail(problem.got))!;
     const { light } = run.trials[0]!;
-    const again = runTrial(params, light, { spot: 'lawn', lamp: 'measured', site, promise, start });
+    const again = runTrial(params, light, { spot: 'lawn', lamp: 'measured', seed, site, promise, start });
     const nights = again.statistics.winters.reduce((sum, winter) => sum + winter.failedNights, 0);
     expect(spreadOf(run, 1)).toMatchObject({
       ran: 1,
@@ -98,11 +98,11 @@ describe('spread', () => {
 
   it('gives more short hours for more leakage, everything else alike', () => {
     const { low, high } = lamp.fits.capacitor!.estimates.find(({ key }) => key === 'leakage_uA')!;
-    const { site, promise, start } = run.scenario;
+    const { seed, site, promise, start } = run.scenario;
     const shortHours = (settled: SettledSection, leakage_uA: number) => {
       const changed = { ...settled, capacitor: { ...settled.capacitor, leakage_uA } };
       const params = lampParams(changed, (problem) => expect.fail(problem.got))!;
-      const terms = { spot: 'lawn', lamp: 'measured', site, promise, start };
+      const terms = { spot: 'lawn', lamp: 'measured', seed, site, promise, start };
       const { winters } = runTrial(params, run.trials[0]!.light, terms).statistics;
       return winters.reduce((sum, winter) => sum + winter.short_h, 0);
     };

@@ -52,10 +52,11 @@ function steps(changes: Partial<LampInput>, mode: 'charging' | 'lit' | 'both' | 
     stepper.delayed.one.voltage_V = lamp.capacitor.delayed[0].capacitance_F > 0 ? state[1] : main_V;
     stepper.delayed.two.voltage_V = lamp.capacitor.delayed[1].capacitance_F > 0 ? state[2] : main_V;
     stepper.setHour(light, degC);
-    stepper.share = mode === 'lit' || mode === 'both' ? 1 : 0;
+    const on = mode === 'lit' || mode === 'both' ? 1 : 0;
+    stepper.setDuty(on, on);
     stepper.settle();
     stepper.step_s = 3600;
-    circuit.share = stepper.share;
+    Object.assign(circuit, { duty: on, glow: on });
     circuit.conditions(light, degC);
     circuit.beyond = false;
     const taken = stepper.tryStep();

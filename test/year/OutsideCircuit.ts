@@ -11,10 +11,12 @@ export type Branches = [main_V: number, fast_V: number, slow_V: number];
  * The lamp's circuit written a second time, straight from the equations: nothing is tabulated or expanded, each unknown
  * is found to rounding, and nothing is shared with the simulator but the parameters. For tests and the bench.
  *
- * Set share, stopped, beyond and conditions, then `rates`; what flows and the terminals are fields.
+ * Set duty, glow, stopped, beyond and conditions, then `rates`; what flows and the terminals are fields.
  */
 export class OutsideCircuit {
-  share = 0;
+  /** Share of the time the LED is on, and of its light that it shows while on; glowing at no duty it waits for motion. */
+  duty = 0;
+  glow = 0;
   stopped = false;
   /** A boost draws its stated limit where both that and its formula would hold. */
   beyond = false;
@@ -122,30 +124,35 @@ export class OutsideCircuit {
     throw new Error(`no current found at ${behind_V} V`);
   }
 
-  /** Current the lit driver draws at its terminals: from what the scenario states, not from the law under test. */
+  /** Current the lit driver draws at its terminals, on average. */
   drawn_A(terminal_V: number, beyond = this.beyond): number {
+    return this.duty * this.glow * this.full_A(terminal_V, beyond);
+  }
+
+  /** What it draws while on, not dimmed: from what the scenario states, not from the law under test. */
+  private full_A(terminal_V: number, beyond: boolean): number {
     const { law } = this.lamp.driver;
     const milli = (law.setting?.value ?? 0) / 1000;
     switch (law.setting?.key) {
       case 'power_mW':
-        return (this.share * milli) / terminal_V;
+        return milli / terminal_V;
       case 'current_mA':
-        return this.share * milli;
+        return milli;
       case 'conductance_mS':
-        return this.share * milli * terminal_V;
+        return milli * terminal_V;
       case 'inductance_uH':
-        return this.share * this.boost_A(terminal_V, beyond);
+        return this.boost_A(terminal_V, beyond);
       default: {
         const { table } = law.keys((value) => value) as {
           table: { capacitor_V: number; current_mA: number }[];
         };
         let k = 1;
-        if (terminal_V <= table[0]!.capacitor_V) return (this.share * table[0]!.current_mA) / 1000;
+        if (terminal_V <= table[0]!.capacitor_V) return table[0]!.current_mA / 1000;
         while (k < table.length && terminal_V >= table[k]!.capacitor_V) k++;
         const [from, to] = [table[k - 1]!, table[k]];
-        if (to === undefined) return (this.share * from.current_mA) / 1000;
+        if (to === undefined) return from.current_mA / 1000;
         const part = (terminal_V - from.capacitor_V) / (to.capacitor_V - from.capacitor_V);
-        return (this.share * (from.current_mA + part * (to.current_mA - from.current_mA))) / 1000;
+        return (from.current_mA + part * (to.current_mA - from.current_mA)) / 1000;
       }
     }
   }
@@ -201,12 +208,14 @@ export class OutsideCircuit {
     return (low + high) / 2;
   }
 
-  /** Light at the present terminals, lumens. */
+  /** Light that is seen while on at the present terminals, lumens; of a lamp that waits, what it would show. */
   light_lm(): number {
-    if (this.share === 0 || this.stopped) return 0;
+    if (this.glow === 0 || this.stopped) return 0;
     const { led, driver } = this.lamp;
     const efficiency = line(driver.efficiencyAt_V, driver.efficiency, this.terminal_V);
-    const power_W = (efficiency * this.terminal_V * this.load_A) / this.share;
+    const drawn = this.duty * this.glow;
+    const full_A = drawn > 0 ? this.load_A / drawn : this.full_A(this.terminal_V, this.beyond);
+    const power_W = efficiency * this.terminal_V * full_A;
     let led_A = 0.01;
     for (let round = 0; round < 100; round++) {
       const next_A = power_W / line(led.current_A, led.forward_V, led_A);
@@ -214,7 +223,7 @@ export class OutsideCircuit {
       led_A = next_A;
       if (settled) break;
     }
-    return this.share * power_W * line(led.current_A, led.efficacy_lm_W, led_A);
+    return this.glow * power_W * line(led.current_A, led.efficacy_lm_W, led_A);
   }
 
   /** Terminals with the LED on, both of them behind the series resistance: sets current_A, load_A and terminal_V. */
@@ -263,7 +272,7 @@ export class OutsideCircuit {
     const { capacitor, driver } = this.lamp;
     // A library that tries too long a step of a stiff circuit lands anywhere; it must hear a number to refuse it.
     const main_V = Math.min(Math.max(tried_V, -1), 2 * capacitor.rated_V + 2);
-    const on = this.share > 0 && !this.stopped;
+    const on = this.duty * this.glow > 0 && !this.stopped;
     if (on) this.drive(main_V);
     else {
       this.load_A = 0;
@@ -274,7 +283,7 @@ export class OutsideCircuit {
       ? Math.expm1(main_V / capacitor.leakageEFold_V)
       : main_V;
     const limiter_A = this.limiting ? (main_V - capacitor.limiter_V) / capacitor.limiter_ohm : 0;
-    let standby_A = on ? 0 : this.stopped ? driver.belowCutoff_A : driver.standby_A;
+    let standby_A = this.stopped ? driver.belowCutoff_A : (on ? 1 - this.duty : 1) * driver.standby_A;
     if (main_V < driver.cutoff_V) standby_A *= main_V / driver.cutoff_V;
     const fast_A = (main_V - fast_V) * this.delayed_S[0];
     const slow_A = (main_V - slow_V) * this.delayed_S[1];

@@ -150,15 +150,15 @@ describe('the schedule', () => {
     expect(merged.nights.shining_s[0]).toBeCloseTo(12 * HOUR_S, 6);
   });
 
-  it('draws the share of the driver that dimming and motion leave', () => {
+  it('draws the share of the driver that flashes and dimming leave', () => {
     const year = run({
       schedule: {
         on: 'dusk',
         hours: 6,
         on_share: 0.5,
         dim: [
-          { after_h: 2, on_share: 0.2 },
-          { after_h: 4, on_share: 0 },
+          { after_h: 2, light_share: 0.4 },
+          { after_h: 4, light_share: 0 },
         ],
       },
       promise: { hours: 5 },
@@ -169,11 +169,65 @@ describe('the schedule', () => {
     expect(year.nights.aboveHalf_s[0]).toBeCloseTo(2 * HOUR_S, 0);
   });
 
-  it('is dim by its share: light that is promised in full is too dim at half share', () => {
+  it('holds the promise of flashes against their light while on', () => {
+    const full_lm = 0.01 * 0.9 * 150;
+    const flashing = (least_lumen: number) =>
+      run({
+        driver: {
+          kind: 'power',
+          power_mW: 10,
+          efficiency: 0.9,
+          cutoff_V: 0.5,
+          restart_V: 1,
+          standby_uA: 100,
+        },
+        schedule: { on: 'dusk', hours: 4, on_share: 0.25 },
+        promise: { least_lumen, hours: 4 },
+      });
+    const year = flashing(0.99 * full_lm);
+    expect(shortCauses(year)).toEqual({});
+    expect(shortCauses(flashing(1.01 * full_lm))).toEqual({ 'too-dim': expect.closeTo(4 * HOUR_S, 6) });
+    // What it gives and draws is the mean; between flashes it draws its standby.
+    const sum = (column: Float64Array, from = 6, to = 10) =>
+      column.slice(from, to).reduce((a, b) => a + b, 0);
+    expect(year.nights.light_lm_h[0]).toBeCloseTo(full_lm, 6);
+    expect(sum(year.columns.led_J)).toBeCloseTo(0.25 * 0.9 * 0.01 * 4 * HOUR_S, 6);
+    expect(sum(year.columns.standby_J)).toBeCloseTo(
+      0.75 * 1e-4 * HOUR_S * sum(year.columns.capacitorEnd_V.map((v, i, all) => (v + all[i - 1]!) / 2)),
+      3,
+    );
+    expect(sum(year.columns.shining_s)).toBeCloseTo(4 * HOUR_S, 6);
+    expect(sum(year.columns.ledOn_s)).toBeCloseTo(HOUR_S, 6);
+  });
+
+  it('counts a lamp that waits for motion by whether it would shine', () => {
+    // Seldom triggered: it sinks by its standby alone, from 0.92 V below the cut-off of 0.9 V in two hours.
+    const waiting = (least_lumen: number, driver: object = {}) =>
+      run({
+        driver: { ...TEN_MA, efficiency: 0.9, standby_uA: 278, below_cutoff_uA: 0, ...driver },
+        start: { capacitor_V: 0.95 },
+        schedule: { on: 'dusk', hours: 6, motion: { triggers_per_h: 1e-9, shines_s: 1 } },
+        promise: { hours: 4, least_lumen },
+      });
+    // Six hours by day take 0.06 V: 0.89 V are below the cut-off already.
+    expect(shortCauses(waiting(0.01))).toEqual({ 'still-empty': expect.closeTo(4 * HOUR_S, 6) });
+    const alert = waiting(0.01, { standby_uA: 150 });
+    const out_s = (100 * (0.95 - 0.9)) / 150e-6 - DUSK_S;
+    expect(alert.nights.lit_s[0]).toBeCloseTo(out_s, 1);
+    expect(shortCauses(alert)).toEqual({ 'ran-empty': expect.closeTo(4 * HOUR_S - out_s, 1) });
+    expect(alert.nights.light_lm_h[0]).toBe(0);
+    // At 0.9 V a driver of 10 mA gives 0.9 * 9 mW * 150 lm/W.
+    const faint = waiting(0.01 * 0.93 * 0.9 * 150, { standby_uA: 70 });
+    const dim_s = (100 * (0.95 - 0.93)) / 70e-6 - DUSK_S;
+    expect(Math.abs(faint.nights.lit_s[0]! - dim_s)).toBeLessThan(2);
+    expect(Object.keys(shortCauses(faint))).toEqual(['too-dim']);
+  });
+
+  it('is dim by a dim step: light that is promised in full is too dim at half of it', () => {
     const full_lm = 0.01 * 0.9 * 150;
     const year = run({
       driver: { kind: 'power', power_mW: 10, cutoff_V: 0.5, restart_V: 1 },
-      schedule: { on: 'dusk', hours: 6, dim: [{ after_h: 2, on_share: 0.5 }] },
+      schedule: { on: 'dusk', hours: 6, dim: [{ after_h: 2, light_share: 0.5 }] },
       promise: { least_lumen: 0.8 * full_lm, hours: 3 },
     });
     expect(shortCauses(year)).toEqual({ 'too-dim': expect.closeTo(HOUR_S, 6) });

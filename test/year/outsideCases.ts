@@ -123,6 +123,24 @@ const CHANGES: readonly Change[] = [
       schedule: { on: '19:00', hours: 6 },
     },
   },
+  {
+    name: 'a lamp that flashes',
+    lamp: { schedule: { on: 'dusk', until: 'dawn', on_share: 0.7 } },
+    least_lumen: 2.5,
+  },
+  {
+    name: 'a lamp that waits for motion, dimmed late',
+    lamp: {
+      driver: { kind: 'conductance', conductance_mS: 12, ...cutoff },
+      schedule: {
+        on: 'dusk',
+        until: 'dawn',
+        motion: { triggers_per_h: 3, shines_s: 600 },
+        dim: [{ after_h: 7.3, light_share: 0.5 }],
+      },
+    },
+    least_lumen: 4,
+  },
   { name: 'four cells in parallel', lamp: { cell: { ...CELL, parallel: 4 } } },
   // Its lit hours of 0.25 V are taken in one step: the delayed branches of all other lamps shorten those.
   {

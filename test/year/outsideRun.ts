@@ -87,7 +87,7 @@ class Course {
       const end_s = Math.min((hour + 1) * 3600, plan.to_s);
       while (next < plan.count && plan.at_s[next]! < end_s) {
         this.advanceTo(plan.at_s[next]!);
-        this.follow(plan.what[next]!, plan.value[next]!);
+        this.follow(plan.what[next]!, plan.value[next]!, plan.glow[next]!);
         next++;
       }
       for (; nextRead_s <= end_s; nextRead_s += read_s) {
@@ -101,19 +101,19 @@ class Course {
     return found;
   }
 
-  private follow(what: number, value: number): void {
+  private follow(what: number, value: number, glow: number): void {
     const { circuit, lamp } = this;
     const { restart_V, cutoff_V, restartNeedsDusk } = lamp.driver;
     if (what === PLAN.noon) this.night = value;
     if (what === PLAN.promise) this.promised = value === 1;
     if (what === PLAN.dusk) this.latched = false;
-    const wasOff = circuit.share === 0;
-    if (what === PLAN.share) circuit.share = value;
+    const wasOff = circuit.glow === 0;
+    if (what === PLAN.share) Object.assign(circuit, { duty: value, glow });
     if (what !== PLAN.dusk && what !== PLAN.share) return;
-    const restarts = circuit.share > 0 && (what === PLAN.dusk || wasOff);
+    const restarts = circuit.glow > 0 && (what === PLAN.dusk || wasOff);
     if (restarts && circuit.stopped && !this.latched && this.state[0] >= restart_V) circuit.stopped = false;
     this.settle(restarts);
-    if (circuit.share > 0 && !circuit.stopped && circuit.terminal_V <= cutoff_V) {
+    if (circuit.glow > 0 && !circuit.stopped && circuit.terminal_V <= cutoff_V) {
       circuit.stopped = true;
       this.latched = restartNeedsDusk;
       this.settle();
@@ -140,8 +140,8 @@ class Course {
       return !this.latched && terminal_V >= lamp.driver.restart_V ? 'restart' : undefined;
     }
     const { watchesAlways, cutoff_V } = lamp.driver;
-    if (terminal_V <= cutoff_V && (circuit.share > 0 || watchesAlways)) return 'stop';
-    if (circuit.share === 0) return undefined;
+    if (terminal_V <= cutoff_V && (circuit.glow > 0 || watchesAlways)) return 'stop';
+    if (circuit.glow === 0) return undefined;
     if (circuit.beyond !== this.beyond) return 'side';
     return circuit.light_lm() >= this.input.leastLight_lm === this.bright ? undefined : 'level';
   }
@@ -216,7 +216,7 @@ class Course {
   private note(taken_s: number): void {
     const { found, circuit, night, promised } = this;
     if (!promised) return;
-    const lit = circuit.share > 0 && !circuit.stopped && this.bright;
+    const lit = circuit.glow > 0 && !circuit.stopped && this.bright;
     (lit ? found.lit_s : found.short_s)[night]! += taken_s;
   }
 }

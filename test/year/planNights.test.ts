@@ -126,6 +126,55 @@ describe('every plan', () => {
   });
 });
 
+describe('the plan of flashes, dim steps and motion', () => {
+  const changes = (schedule: Partial<ScheduleSection>, seed?: number) => {
+    const light = dummyLight('2026-01-10T12:30:00Z', new Float64Array(24));
+    const { plan } = planNights(
+      { start_ms: light.start_ms, count: 24, nights: light.nights, timeZone: 'UTC', joined: false, seed },
+      { ...SCHEDULE, ...schedule },
+      PROMISE,
+    );
+    return Array.from(plan.what, (what, i) => [what, plan.at_s[i]! / 3600, plan.value[i]!, plan.glow[i]!])
+      .filter(([what, at]) => what === PLAN.share && at! < 24)
+      .map(([, ...rest]) => rest);
+  };
+
+  it('has the share of the time and that of the light apart', () => {
+    const dim = [
+      { after_h: 4, light_share: 0 },
+      { after_h: 1, light_share: 0.5 },
+    ];
+    expect(changes({ on_share: 0.2, dim })).toEqual([
+      [5.5, 0.2, 1],
+      [6.5, 0.2, 0.5],
+      [9.5, 0.2, 0],
+      [11.5, 0, 0],
+    ]);
+    expect(changes({ dim: [{ after_h: 0, light_share: 0.3 }] })).toEqual([
+      [5.5, 1, 0.3],
+      [11.5, 0, 0],
+    ]);
+  });
+
+  it('draws motion anew with every hour of the record, by the seed, and glows in hours without any', () => {
+    const motion = { triggers_per_h: 1, shines_s: 120 };
+    const found = changes({ motion, dim: [{ after_h: 2.25, light_share: 0.5 }] }, 5);
+    expect(found.map(([at]) => at)).toEqual([5.5, 6, 7, 7.75, 8, 9, 10, 11, 11.5]);
+    expect(found.map(([, , glow]) => glow)).toEqual([1, 1, 1, 0.5, 0.5, 0.5, 0.5, 0.5, 0]);
+    const duty = found.map(([, value]) => value!);
+    // Within one hour it is the same.
+    expect(duty[3]).toBe(duty[2]);
+    for (const share of duty) {
+      const triggers = Math.log(1 - share) / Math.log(1 - 120 / 3600);
+      expect(triggers).toBeCloseTo(Math.round(triggers), 9);
+    }
+    expect(new Set(duty).size).toBeGreaterThan(2);
+    expect(changes({ motion }, 6).map(([, value]) => value)).not.toEqual(
+      changes({ motion }, 5).map(([, value]) => value),
+    );
+  });
+});
+
 describe('the promise', () => {
   const promised = (start: string, promise: Partial<PromiseSection>) =>
     instants(PLAN.promise, start, 24, {}, promise).map(([at]) => at.slice(11));

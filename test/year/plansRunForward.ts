@@ -11,7 +11,8 @@ const SCHEDULES: readonly ScheduleSection[] = [
   { ...SCHEDULE, on: '12:05', hours: 3 },
   { ...SCHEDULE, on: '18:00', hours: 24 },
   { ...SCHEDULE, on: '06:00', hours: 2, before_dawn_h: 12 },
-  { ...SCHEDULE, hours: 9, before_dawn_h: 5, dim: [{ after_h: 3, on_share: 0 }] },
+  { ...SCHEDULE, hours: 9, before_dawn_h: 5, dim: [{ after_h: 3, light_share: 0 }] },
+  { ...SCHEDULE, hours: 9, before_dawn_h: 5, motion: { triggers_per_h: 4, shines_s: 60 } },
 ];
 const PROMISE: PromiseSection = { from: '12:10', hours: 9, least_lumen: 1, tolerance_h: 0.25 };
 

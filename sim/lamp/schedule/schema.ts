@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { above0, from0, rowsOf } from '../schemaKeys.ts';
+import { above0, from0, keysOf, rowsOf } from '../schemaKeys.ts';
 
 const clock = /^([01]\d|2[0-3]):[0-5]\d$/;
 
@@ -40,11 +40,21 @@ export const scheduleSchema = z.strictObject({
     title: 'a second time in the morning, so many hours before dawn until dawn',
   }),
   on_share: above0.max(1).default(1).meta({
-    title: 'share of that time the LED is on (a motion switch, or dimming by pulses)',
+    title:
+      'share of that time the LED is on, in flashes that are seen as such: the promise is held against its light while on',
   }),
+  motion: keysOf('it waits for motion, and is off between triggers', {
+    triggers_per_h: above0.max(120).meta({
+      title: 'triggers expected in an hour; how many come is random, by the seed',
+      unit: '1/h',
+    }),
+    shines_s: above0.max(3600).meta({ title: 'how long it shines after each' }),
+  }).optional(),
   dim: rowsOf('steps down (or up) through the evening, by hours after switching on', [0], {
-    after_h: above0.max(24).meta({ title: 'hours after switching on' }),
-    on_share: from0.max(1).meta({ title: 'share from then on' }),
+    after_h: from0.max(24).meta({ title: 'hours after switching on; 0 is at once' }),
+    light_share: from0.max(1).meta({
+      title: 'share of its light from then on, by pulses so fast that the eye sees their mean; 0 is off',
+    }),
   }).default([]),
 });
 
