@@ -39,7 +39,7 @@ export interface SpotLight extends PlaneLight, SkyColumns {
 }
 
 /** Snow in a spot: hours with it on the lid and on the ground. */
-export interface SpotSnow extends Pick<SnowLying, 'from'> {
+interface SpotSnow extends Pick<SnowLying, 'from'> {
   lid_h: number;
   ground_h: number;
   /** What lies on the lid by the hour, as water, and the light were it brushed off; where any stays there. */

@@ -30,7 +30,7 @@ export interface Trial extends NightTrial {
 }
 
 /** Failed nights, over whole winters or the parts where none is whole. */
-export interface SnowBlame {
+interface SnowBlame {
   failedNights: number;
   /** Of these: kept where the snow is brushed off the lid. */
   bySnow: number;

@@ -11,7 +11,7 @@ export const STATUSES = {
   input: 'gives back what was put in: no check, counted neither as held nor as missed',
 } as const;
 
-export type Status = keyof typeof STATUSES;
+type Status = keyof typeof STATUSES;
 
 /**
  * One outside value the tool is held against. `compute` runs the project's own code; `expected` and `tolerance`

@@ -35,8 +35,8 @@ function movers(fact: Fact): Mover[] {
   return numbersIn(lamp).flatMap(({ path, value }) => {
     try {
       const change = fact.of(moved(lamp, path, value * (1 + NUDGE))) - got;
-      // Less than a thousandth of the nudge, as shares, is rounding.
-      if (Math.abs(change / got) < NUDGE / 1000) return [];
+      // Less than a thousandth of the nudge, as shares, is rounding; where the fact is gone, the row it stood in is.
+      if (!(Math.abs(change / got) >= NUDGE / 1000)) return [];
       return [{ key: path.join('.'), slope: change / (value * NUDGE) }];
     } catch {
       return []; // a count, or a value at its bound
