@@ -141,7 +141,7 @@ export const CAUSE_WORDS: Readonly<Record<NightCause, string>> = {
   'ran-empty': 'the capacitor ran empty',
   'switched-on-late': 'it switched on late',
   'too-dim': 'it was too dim',
-  'locked-out': 'it had stopped at its cut-off earlier and was not back at its restart',
+  'locked-out': 'it had stopped at its cut-off before and not started again',
   'not-scheduled': 'its schedule leaves promised time out',
 };
 
@@ -153,7 +153,7 @@ export const CAUSE_NAMES: Readonly<Record<NightCause, string>> = {
   'ran-empty': 'ran empty',
   'switched-on-late': 'switched on late',
   'too-dim': 'too dim',
-  'locked-out': 'locked out since before switching on',
+  'locked-out': 'still stopped from before',
   'not-scheduled': 'not scheduled',
 };
 

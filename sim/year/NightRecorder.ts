@@ -137,7 +137,7 @@ export class NightRecorder {
     this.light_lm_s = lamp.share * (step_s / 6) * (before_lm + 4 * lamp.middleLight_lm + after_lm);
     nights.light_lm_h[night]! += this.light_lm_s / 3600;
     nights.shining_s[night]! += step_s;
-    if (this.beyondDcm && lamp.lit) this.beyondFormula_s += step_s;
+    if (this.beyondDcm) this.beyondFormula_s += lamp.duty * step_s;
     const dusk_lm = perShown * this.duskLight_lm;
     const bright = this.shareAboveLight(perShown * this.leastLight_lm, before_lm, after_lm);
     nights.aboveHalf_s[night]! += step_s * this.shareAboveLight(0.5 * dusk_lm, before_lm, after_lm);

@@ -115,6 +115,8 @@ function run(input: LampInput, light: readonly number[], start_V: number, air_de
 const quiet = (input: LampInput): LampInput => ({
   ...input,
   diode: 'switch_on_ohm' in input.diode ? { forward_drop: [{ current_mA: 10, drop_V: 0.25 }] } : input.diode,
+  // A stopped driver that drew less would let an emptier capacitor overtake a fuller one.
+  driver: { ...input.driver, below_cutoff_uA: input.driver.standby_uA },
   schedule: { on: '23:59', hours: 1e-9 },
 });
 
