@@ -34,8 +34,9 @@ export class SpotLights {
     return kept(this.lights, spot, () => this.made(spot));
   }
 
-  /** Knows all that this one knows, and keeps to itself what it makes. */
+  /** Knows all that this one knows, all spots of the scenario among it, and keeps to itself what it makes. */
   branch(): SpotLights {
+    for (const { params } of this.scenario.spots) this.of(params);
     const branch: SpotLights = Object.create(SpotLights.prototype);
     return Object.assign(branch, this, { lights: new Map(this.lights), places: new Map(this.places) });
   }

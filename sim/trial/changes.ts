@@ -30,7 +30,11 @@ export interface ChangeGrounds {
  */
 export function changes(trial: NightTrial, { stated, terms, elsewhere, lightOf }: ChangeGrounds): Change[] {
   const before = sumOf(trial);
-  const runWith = (tried: Stated) => nightsWith(tried, stated, trial, terms, lightOf);
+  const ran = new Map<Stated, NightTrial | undefined>();
+  const runWith = (tried: Stated) => {
+    if (!ran.has(tried)) ran.set(tried, nightsWith(tried, stated, trial, terms, lightOf));
+    return ran.get(tried);
+  };
   const keeps = (tried: Stated) => {
     const after = runWith(tried);
     return after !== undefined && sumOf(after).failedNights === 0;

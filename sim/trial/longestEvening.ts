@@ -18,20 +18,24 @@ export function longestEvening(stated: Stated, keeps: (tried: Stated) => boolean
   const most_min = hours === undefined ? LONG_MIN : hours * 60;
   // Kept for `low` steps, not for `high`.
   let low = 0;
+  let found: Stated | undefined;
   let high = Math.ceil(most_min / STEP_MIN);
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2);
-    if (keeps(lasting(stated, middle * STEP_MIN))) low = middle;
-    else high = middle;
+    const tried = lasting(stated, middle * STEP_MIN);
+    if (keeps(tried)) {
+      low = middle;
+      found = tried;
+    } else high = middle;
   }
-  if (low === 0) return undefined;
+  if (found === undefined) return undefined;
   const minutes = low * STEP_MIN;
   const before = hours === undefined ? 'until dawn' : spoken(hours * 60);
   return {
     change: 'a shorter evening',
     detail: `${spoken(minutes)} instead of ${before}, promised and lit: the longest that is kept every night`,
     cost: 0,
-    stated: lasting(stated, minutes),
+    stated: found,
   };
 }
 
