@@ -77,7 +77,7 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
 /** What the promise of a lamp that flashes or waits for motion is held against. */
 function heldBy(schedule: ScheduleSection): string[] {
   const { on_share, motion } = schedule;
-  const percent = `${(100 * usualShare(schedule)).toPrecision(2)} percent of its time`;
+  const percent = `${Number((100 * usualShare(schedule)).toPrecision(2))} percent of its time`;
   const sentences: string[] = [];
   if (on_share < 1)
     sentences.push(

@@ -24,7 +24,8 @@ export function changeLines(changes: readonly Change[]): string[] {
 }
 
 function outcome({ failedNights, short_h, shortBefore_h, detail, cost, effect }: Change): string {
-  const left = `${failedNights} left, short ${fixed(short_h, 0)} instead of ${fixed(shortBefore_h, 0)} h`;
+  const but = short_h > shortBefore_h ? 'but short' : 'short';
+  const left = `${failedNights} left, ${but} ${fixed(short_h, 1)} instead of ${fixed(shortBefore_h, 1)} h`;
   const words = {
     mends: 'none left',
     helps: left,

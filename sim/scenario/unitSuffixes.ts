@@ -26,7 +26,7 @@ const UNITS: Readonly<Record<string, Readonly<Record<string, number | readonly [
   'voltage per kelvin': { V_K: 1, mV_K: 1e-3 },
   'share per kelvin': { percent_K: 0.01, '1_K': 1 },
   'share per length': { '1_m': 1, '1_cm': 1e2, '1_mm': 1e3 },
-  'times per time': { '1_s': 3600, '1_min': 60, '1_h': 1, '1_d': 1 / 24 },
+  'number of times an hour': { '1_s': 3600, '1_min': 60, '1_h': 1, '1_d': 1 / 24 },
   'capacitance per volt': { F_V: 1, mF_V: 1e-3 },
   charge: { Ah: 3600, mAh: 3.6 },
   energy: { kWh: 3.6e6, Wh: 3600, mWh: 3.6, J: 1, eV: 1.602176634e-19 },

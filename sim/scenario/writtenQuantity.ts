@@ -54,9 +54,14 @@ const NUMBER =
  */
 export function writtenQuantity(text: string, node: SchemaNode): WrittenQuantity | undefined {
   const form = numberForm(node);
-  const said = form && takenApart(text);
-  if (form === undefined || said === undefined) return undefined;
+  if (form === undefined) return undefined;
   const wanted = node.unit ?? form.unit ?? '';
+  const minutes = wanted === 'deg' ? degreesWithMinutes(text) : undefined;
+  if (minutes !== undefined) return { problem: minutes };
+  const both = inTwoUnits(text, wanted);
+  if (both !== undefined) return { value: both };
+  const said = takenApart(text);
+  if (said === undefined) return undefined;
   const { readings, unit } = said;
   const quoted = `"${text}"`;
   const values = readings.map((reading) => (unit === '' ? reading : inUnit(reading, unit, wanted)));
@@ -132,6 +137,37 @@ function withArticle(quantity: string): string {
   return `${/^[aeio]/.test(quantity) ? 'an' : 'a'} ${quantity}`;
 }
 
+/** The sum of two numbers with units of one quantity, the larger first ('6 h 15 min', '5 ft 10 in'), in the unit wanted. */
+function inTwoUnits(text: string, wanted: string): number | undefined {
+  const [, first, second] = /^(\d[^\d]*[^\d\s.,])\s*(\d[\d.]*\s*[^\d\s]+)$/.exec(text.trim()) ?? [];
+  const parts = [first, second].map((part) => (part === undefined ? undefined : takenApart(part)));
+  const [large, small] = parts.map((part) => {
+    const [reading, ...others] = part?.readings ?? [];
+    return reading === undefined || others.length > 0 ? undefined : inUnit(reading, part!.unit, wanted);
+  });
+  if (large === undefined || small === undefined || quantityOf(wanted) === 'temperature') return undefined;
+  const [inLarge, inSmall] = parts.map((part) => inUnit(1, part!.unit, wanted)!);
+  return inSmall! < inLarge! && small < inLarge! ? Number((large + small).toPrecision(12)) : undefined;
+}
+
+/** Degrees with minutes of arc, and seconds: what they are as one number, to be written. */
+function degreesWithMinutes(text: string): QuantityProblem | undefined {
+  const found =
+    /^(-?\d+)\s*(?:°|º|deg)\s*(\d+(?:\.\d+)?)\s*(?:′|'|min)\s*(?:(\d+(?:\.\d+)?)\s*(?:″|"|''|s)?\s*)?([NESW]?)$/i.exec(
+      text.trim(),
+    );
+  if (found === null) return undefined;
+  const [, degrees = '', minutes, seconds = '0', side = ''] = found;
+  const size = Math.abs(Number(degrees)) + Number(minutes) / 60 + Number(seconds) / 3600;
+  const isBelow = degrees.startsWith('-') || /[SW]/i.test(side);
+  return {
+    code: 'SCENARIO_WRONG_UNIT',
+    got: `"${text}", in degrees and minutes`,
+    quantity: 'an angle',
+    fix: `write ${isBelow ? '-' : ''}${Number(size.toFixed(5))}; north and east are positive.`,
+  };
+}
+
 /** Number and unit of a text; two numbers where it can be read in two ways. */
 function takenApart(text: string): { readings: number[]; unit: string } | undefined {
   const plain = text.replaceAll('º', '°').normalize('NFKC').trim();
@@ -169,6 +205,7 @@ function unitSpelt(text: string): string {
     .replace(/Ω$|ohms?$/i, 'ohm')
     .replace(/\^|\*\*/g, '')
     .replace(/\s*\/\s*|\s*\bper\s+/g, '/')
+    .replace(/^(?:times)?\/(?:hour|h)$/, '1/h')
     // As in W m-2 and 1 m-1.
     .replace(/[\s·.]*\b([a-zA-Z]+)[-\u2212]([12])$/, (_, of, power) => `/${of}${power === '2' ? '2' : ''}`)
     .replace(/\/(?:°|deg )?(?:C|degC)$/, '/K')

@@ -69,7 +69,7 @@ export interface Change {
   failedNights: number;
   shortBefore_h: number;
   short_h: number;
-  /** No night fails; fewer do or a tenth less is short; neither; more fail. */
+  /** No night fails; fewer do or a tenth less is short; neither; more fail or a tenth more is short. */
   effect: 'mends' | 'helps' | 'no-better' | 'worse';
   /** What the parts of the change cost, where prices are given, in the scenario's currency. */
   cost: number | undefined;

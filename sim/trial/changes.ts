@@ -7,8 +7,9 @@ import { type SingleChange, type Stated, singleChanges, type TrialSetting } from
 import type { Change, NightTrial } from './Trial.ts';
 
 const MOST_CHANGES = 12;
-/** A change that leaves less than this share of the short hours helps, though as many nights fail. */
+/** A change that leaves less than this share of the short hours helps, though as many nights fail; one with more is worse. */
 const ENOUGH = 0.9;
+const TOO_MUCH = 1.1;
 /** Changes that move the short hours of a record by less are none. */
 const NOTHING_H = 0.05;
 
@@ -71,6 +72,7 @@ function changeOf({ change, detail, cost }: SingleChange, before: Sum, after: Su
   const { failedNights, short_h } = after;
   const fewer = before.failedNights - failedNights;
   const better = fewer > 0 || (fewer === 0 && short_h < ENOUGH * before.short_h);
+  const worse = fewer < 0 || (fewer === 0 && short_h > TOO_MUCH * before.short_h);
   const overcharged = after.aboveRated_h > before.aboveRated_h + 1;
   return {
     change,
@@ -79,7 +81,7 @@ function changeOf({ change, detail, cost }: SingleChange, before: Sum, after: Su
     failedNights,
     shortBefore_h: before.short_h,
     short_h,
-    effect: failedNights === 0 ? 'mends' : better ? 'helps' : fewer < 0 ? 'worse' : 'no-better',
+    effect: failedNights === 0 ? 'mends' : better ? 'helps' : worse ? 'worse' : 'no-better',
     cost,
   };
 }

@@ -58,6 +58,41 @@ describe('writtenQuantity converts into the unit of the key', () => {
   });
 });
 
+describe('two numbers of one quantity', () => {
+  it.each([
+    ['6 h 15 min', 'h', 6.25],
+    ['4h 30min', 'h', 4.5],
+    ['5 ft 10 in', 'm', 1.778],
+    ['5\'10"', 'm', 1.778],
+    ['1 m 80 cm', 'm', 1.8],
+  ])('are added: %s', (text, unit, value) => {
+    expect(writtenQuantity(text, inUnit(unit))).toEqual({ value });
+  });
+
+  it.each([
+    ['15 min 6 h', 'h'],
+    ['1 h 90 min', 'h'],
+    ['6 h 15 V', 'h'],
+    ['6 h 15', 'h'],
+  ])('are not where they are none, or the second is more than one of the first: %s', (text, unit) => {
+    expect(writtenQuantity(text, inUnit(unit))?.value).toBeUndefined();
+  });
+
+  it.each([
+    ["54°10' N", '54.16667'],
+    ['54° 10′ 30″ S', '-54.175'],
+    ["-10°30'", '-10.5'],
+  ])('as degrees and minutes are told as one: %s', (text, value) => {
+    const { problem } = writtenQuantity(text, inUnit('deg'))!;
+    expect(problem!.fix).toBe(`write ${value}; north and east are positive.`);
+  });
+
+  it('as times an hour are taken in words', () => {
+    expect(writtenQuantity('6 per hour', inUnit('1/h'))).toEqual({ value: 6 });
+    expect(writtenQuantity('6/h', inUnit('1/h'))).toEqual({ value: 6 });
+  });
+});
+
 describe('a comma', () => {
   it.each([
     ['1,8 V', 1.8],

@@ -118,7 +118,10 @@ describe('changes', () => {
           Math.abs(short_h - shortBefore_h) + Math.abs(failedNights - failedNightsBefore),
         ).toBeGreaterThan(0.05);
         expect(effect === 'mends').toBe(failedNights === 0);
-        expect(effect === 'worse').toBe(failedNights > failedNightsBefore);
+        const worse =
+          failedNights > failedNightsBefore ||
+          (failedNights > 0 && failedNights === failedNightsBefore && short_h > 1.1 * shortBefore_h);
+        expect(effect === 'worse').toBe(worse);
       }
     }
     const text = terminalRun(run, false);
@@ -273,8 +276,17 @@ describe('longestEvening', () => {
 
   it('is found in steps of ten minutes, from the first to the last', () => {
     expect(longest(4 + 2 / 3)).toBe('4 h 40 min instead of 6 h');
-    expect(longest(1 / 6)).toBe('0 h 10 min instead of 6 h');
+    expect(longest(1 / 6)).toBe('10 min instead of 6 h');
     expect(longest(5 + 5 / 6)).toBe('5 h 50 min instead of 6 h');
     expect(longest(0)).toBeUndefined();
+    expect(longest(1 / 2)).toBe('30 min instead of 6 h');
+  });
+
+  it('forgives no more of it than of the whole evening, and finds none for a lamp that never shines', () => {
+    // Never lit: short for all that is promised.
+    const keeps = ({ promise }: Stated) => promise.hours! <= promise.tolerance_h;
+    expect(longestEvening(stated, keeps)).toBeUndefined();
+    const lavish = { ...stated, promise: { ...stated.promise, tolerance_h: 6 } };
+    expect(longestEvening(lavish, () => true)).toBeUndefined();
   });
 });

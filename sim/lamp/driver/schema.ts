@@ -65,7 +65,7 @@ const shared = {
   cutoff_watches: z.enum(['always', 'while-lit']).default('always').meta({
     title:
       'whether the cut-off watches the capacitor all day, as a comparator does (one that sinks below it by day stays off until restart_V), or only while the LED is lit',
-    assumption: 'always',
+    assumption: 'a comparator watches at all hours',
   }),
   standby_uA: from0.default(5).meta({
     title: 'current drawn from the capacitor while the LED is off',

@@ -26,7 +26,7 @@ const COLUMNS: ChartColumn<Change>[] = [
  * What single changes would do: failed nights left by each, against those there are.
  *
  * in: id; name; changes, best first, at least one; summary
- * out: the picture; a rect of class hatched for each change that leaves failed nights
+ * out: the picture; a rect of class fill-shortPale for each change that leaves failed nights
  */
 export function changeChart(id: string, name: string, changes: readonly Change[], summary: string): Figure {
   const before = changes[0]?.failedNightsBefore ?? 0;
@@ -61,7 +61,7 @@ function row(
   return [
     label(0, y + 14, change.change, 'strong'),
     ...lines.map((line, k) => label(0, y + 30 + k * 15, line)),
-    count > 0 ? rect('hatched', { x: LEFT, y: y + 6, width: along(count) - LEFT, height: 18 }) : '',
+    count > 0 ? rect('fill-shortPale', { x: LEFT, y: y + 6, width: along(count) - LEFT, height: 18 }) : '',
     label(along(count) + 8, y + 20, words, count < before ? 'strong halo' : 'axis halo'),
   ].join('');
 }

@@ -19,7 +19,7 @@ test('single changes are bars of the nights they leave, none where none fails', 
     [{ ...change, failedNights: 0 }, change, { ...change, failedNights: 80, cost: 4.5 }],
     '',
   );
-  const bars = marksOf(figure, 'rect', 'hatched').map((tag) => numberOf(tag, 'width'));
+  const bars = marksOf(figure, 'rect', 'fill-shortPale').map((tag) => numberOf(tag, 'width'));
   expect(bars).toHaveLength(2);
   // As long as twice the nights that fail now, and no longer.
   expect(bars[1]! / bars[0]!).toBeCloseTo(4, 3);
