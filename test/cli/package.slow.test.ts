@@ -1,15 +1,15 @@
 import { execFileSync } from 'node:child_process';
 import {
+  copyFileSync,
   mkdirSync,
   mkdtempSync,
   readdirSync,
   readFileSync,
   rmSync,
-  symlinkSync,
   writeFileSync,
 } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { scenarioJsonSchema } from '../../sim/scenario/scenarioJsonSchema.ts';
@@ -17,21 +17,22 @@ import { scenarioJsonSchema } from '../../sim/scenario/scenarioJsonSchema.ts';
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'longnight-package-'));
 const installed = join(folder, 'node_modules/longnight');
+let archive: string;
 afterAll(() => rmSync(folder, { recursive: true }));
 
-/** What `npm pack` gives, unpacked in an empty folder, and beside it no package but those it asks for. */
+const npm = (...words: string[]) =>
+  execFileSync('npm', [...words, '--ignore-scripts', '--prefer-offline', '--no-audit', '--no-fund'], {
+    cwd: folder,
+    encoding: 'utf8',
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+
+/** What `npm pack` gives, installed in an empty folder from the registry that `npm ci` takes; no script of it runs. */
 beforeAll(() => {
-  const words = ['pack', '--ignore-scripts', '--silent', '--pack-destination', folder];
-  const archive = execFileSync('npm', words, { cwd: root, encoding: 'utf8' }).trim();
-  mkdirSync(installed, { recursive: true });
-  execFileSync('tar', ['-xzf', join(folder, archive), '--strip-components=1', '-C', installed]);
-  const { dependencies } = JSON.parse(readFileSync(join(installed, 'package.json'), 'utf8'));
-  for (const name of Object.keys(dependencies)) {
-    const link = join(folder, 'node_modules', name);
-    mkdirSync(dirname(link), { recursive: true });
-    symlinkSync(join(root, 'node_modules', name), link);
-  }
-});
+  archive = npm('pack', root, '--silent', '--pack-destination', folder).trim();
+  writeFileSync(join(folder, 'package.json'), '{}');
+  npm('install', join(folder, archive));
+}, 120_000);
 
 const node = (...words: string[]) => execFileSync(process.execPath, words, { cwd: folder, encoding: 'utf8' });
 
@@ -48,6 +49,41 @@ it('the packed command line runs the demo without a build, to the same bytes', (
     expect(packed!.equals(here!), file).toBe(true);
   }
 });
+
+it('the package installs for the whole machine too, and answers by its name', () => {
+  npm('install', '--global', '--prefix', join(folder, 'machine'), join(folder, archive));
+  const command = join(folder, 'machine/bin/longnight');
+  expect(execFileSync(command, ['--version'], { cwd: folder, encoding: 'utf8' })).toBe('0.1.0\n');
+}, 120_000);
+
+it('the package holds what it needs and nothing else', () => {
+  const files = execFileSync('tar', ['-tzf', join(folder, archive)], { encoding: 'utf8' })
+    .trim()
+    .split('\n');
+  const wanted = [
+    /^(package\.json|README\.md|LICENSE)$/,
+    /^dist\/(index|cli\/main|shared\/[\w-]+|output\/page\/scripts\/\w+)\.js$/,
+    /^dist\/output\/(page\/page|figures\/figures)\.css$/,
+    /^dist\/LICENCES\.txt$/,
+    /^dist\/[\w/]+\.d\.ts$/,
+    /^data-samples\/[\w-]+\.(csv|md)$/,
+    /^scenarios\/[\w-]+\.yaml$/,
+  ];
+  const inside = files.map((file) => file.replace(/^package\//, ''));
+  expect(inside.filter((file) => !wanted.some((kind) => kind.test(file)))).toEqual([]);
+  expect(inside.some((file) => /\.d\.ts$/.test(file) && /cli\/commands|page\/scripts/.test(file))).toBe(
+    false,
+  );
+});
+
+it('an install without the tools that build does not fail', () => {
+  const clone = join(folder, 'clone');
+  mkdirSync(clone);
+  for (const file of ['package.json', 'package-lock.json']) copyFileSync(join(root, file), join(clone, file));
+  const words = ['ci', '--omit=dev', '--prefer-offline', '--no-audit', '--no-fund'];
+  execFileSync('npm', words, { cwd: clone, stdio: 'pipe' });
+  expect(readdirSync(clone)).not.toContain('dist');
+}, 120_000);
 
 it('the schema that the build put in is the one that the sources give', () => {
   const packed = node(join(installed, 'dist/cli/main.js'), 'check', '--schema');
