@@ -12,6 +12,7 @@ import { monthStatistics } from '../statistics/monthStatistics.ts';
 import { overWinters, verdictOf } from '../statistics/overWinters.ts';
 import { winterStatistics } from '../statistics/winterStatistics.ts';
 import type { Site } from '../sun/Site.ts';
+import { utcText } from '../weather/utcText.ts';
 import {
   type NightStretch,
   simulateNights,
@@ -188,8 +189,7 @@ function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[]
       `in ${light.cappedHours} h the file had more direct sun than a clear sky has; the rest is counted as cloud light`,
     Math.abs(year.periodicityError_V) > 1e-3 &&
       `the capacitor at the year's end still differs from its start by ${(year.periodicityError_V * 1000).toFixed(1)} mV after ${year.passes} rounds`,
-    year.energyResidual > ENERGY_CLOSES &&
-      `the energy ledger closes to ${(100 * year.energyResidual).toPrecision(1)} percent only (usually to a thousandth of that): read its small rows with care`,
+    !(year.energyResidual <= ENERGY_CLOSES) && leftOver(light, year),
   ];
   return flags.filter((flag) => flag !== false);
 }
@@ -211,6 +211,15 @@ function colderThanRated(lamp: LampParams, jar_degC: Float64Array): string[] {
       `${part.toUpperCase()} BELOW ITS LOWEST ${lowest_degC} degC in ${below_degC.length} h, down to ${lowest(below_degC).toFixed(1)} degC: ${harm}; take one that is rated for it`,
     ];
   });
+}
+
+/** An energy ledger that does not close, with the hour that leaves most. */
+function leftOver({ start_ms }: SpotLight, { energyResidual, worstHour, columns }: YearResult): string {
+  const at = utcText(start_ms + worstHour * HOUR_MS);
+  const left_J = columns.residual_J[worstHour]!;
+  if (Number.isNaN(energyResidual))
+    return `the energy ledger does not close: of the hour of ${at} no number came; trust nothing of its energy`;
+  return `the energy ledger closes to ${(100 * energyResidual).toPrecision(1)} percent only (usually to a tenth of that): read its small rows with care; most is left over in the hour of ${at}, ${left_J.toPrecision(2)} J`;
 }
 
 function lasting(seconds: number): string {

@@ -3,6 +3,7 @@ import { jarTemperatureInto } from '../lamp/jar/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
+import { type EnergyClosure, energyClosure } from './energyClosure.ts';
 import { HourLedger } from './HourLedger.ts';
 import { hourLimits } from './hourLimits.ts';
 import { LampStepper } from './LampStepper.ts';
@@ -52,12 +53,10 @@ export interface YearNights {
   endCapacitor_V: number;
 }
 
-export interface YearResult extends YearNights {
+export interface YearResult extends YearNights, EnergyClosure {
   columns: YearColumns;
   /** |charge in - out - stored| over all charge moved. */
   chargeResidual: number;
-  /** |energy in - lost - given - stored| over all energy moved. */
-  energyResidual: number;
 }
 
 export const DEFAULT_TOLERANCE_V = 2e-4;
@@ -86,7 +85,7 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
     ...nightsOf(rounds, found, stepper),
     columns,
     chargeResidual: chargeResidual(columns, rounds.begin_C, stepper.wholeCharge_C()),
-    energyResidual: energyResidual(columns),
+    ...energyClosure(columns),
   };
 }
 
@@ -200,12 +199,4 @@ function chargeResidual(columns: YearColumns, begin_C: number, end_C: number): n
     throw new Error(`charge does not close: ${residual} of the charge moved is missing`);
   }
   return residual;
-}
-
-function energyResidual(columns: YearColumns): number {
-  let moved_J = compensatedSum(columns.led_J) + compensatedSum(columns.driverLoss_J);
-  moved_J += compensatedSum(columns.diodeLoss_J) + compensatedSum(columns.resistanceLoss_J);
-  moved_J += compensatedSum(columns.delayedBranchLoss_J) + compensatedSum(columns.leakage_J);
-  moved_J += compensatedSum(columns.limiter_J) + compensatedSum(columns.standby_J);
-  return moved_J === 0 ? 0 : Math.abs(compensatedSum(columns.residual_J)) / moved_J;
 }

@@ -250,6 +250,7 @@ export function smallTrial(changes: Partial<Trial> = {}, count = 48): Trial {
       steps: 100,
       chargeResidual: 1e-15,
       energyResidual: 1e-6,
+      worstHour: 0,
       beyondFormula_s: 7200,
       conductsThrough_s: Number.NaN,
       startCapacitor_V: 1.5,

@@ -15,6 +15,8 @@ import { dummyLight } from '../year/dummyLight.ts';
 const SITE = { latitude_deg: 54, longitude_deg: 10, elevation_m: 0, timeZone: 'UTC', albedo: 0.2 };
 const PROMISE: PromiseSection = { from: 'dusk', hours: 6, least_lumen: 0.5, tolerance_h: 0.25 };
 
+const TERMS = { spot: 'lawn', lamp: 'single', seed: 1, site: SITE, promise: PROMISE, start: 'cyclic' } as const;
+
 /** An invented year: bright days, and dull ones from 20 December to 10 January, over its seam. */
 function inventedYear(dull_W_m2: number): SpotLight {
   const bright = sineDay(8, 17, 300, 8760);
@@ -26,14 +28,7 @@ function inventedYear(dull_W_m2: number): SpotLight {
 const year = inventedYear(3);
 
 function trial(changes: Partial<LampInput> = {}, light = year, promise = PROMISE): Trial {
-  return runTrial(makeLamp(libraryLamp(changes)), light, {
-    spot: 'lawn',
-    lamp: 'single',
-    seed: 1,
-    site: SITE,
-    promise,
-    start: 'cyclic',
-  });
+  return runTrial(makeLamp(libraryLamp(changes)), light, { ...TERMS, promise });
 }
 
 describe('a trial of an invented year', () => {
@@ -193,6 +188,18 @@ describe('a flag', () => {
     });
     expect(flags.filter((flag) => flag.includes('RATED'))).toEqual([]);
     expect(statistics.energy.limiter_J).toBeGreaterThan(0);
+  });
+
+  it('is not spared an energy that does not close, and reads where most is left over', () => {
+    const { capacitor } = libraryLamp();
+    const small = makeLamp(libraryLamp({ capacitor: { ...capacitor, capacitance_F: 20, leakage_uA: 100 } }));
+    const { flags, year: ran } = runTrial(small, year, { ...TERMS, tolerance_V: 5 });
+    expect(ran.energyResidual).toBeGreaterThan(1e-4);
+    const hour = new Date(year.start_ms + ran.worstHour * 3_600_000).toISOString();
+    expect(flags).toEqual([expect.stringMatching(/^the energy ledger closes to 0\.\d+ percent only/)]);
+    expect(flags[0]).toContain(
+      `most is left over in the hour of ${hour.slice(0, 10)} ${hour.slice(11, 16)} UTC`,
+    );
   });
 
   it('tells the hours lit beyond the reach of a boost', () => {
