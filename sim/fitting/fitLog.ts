@@ -4,6 +4,7 @@ import type { SettledSection } from '../lamp/schema.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
 import { spotLight } from '../spot/spotLight.ts';
+import { CAUTIONS } from '../trial/cautions.ts';
 import { loadWeather } from '../trial/loadWeather.ts';
 import { isMapped } from '../weather/isMapped.ts';
 import { type NamedBytes, readTextFile } from '../weather/readTextFile.ts';
@@ -35,6 +36,7 @@ export interface LogReport {
   keys: LogKeys;
   timeZone: string;
   fit: ServiceFit;
+  cautions: readonly string[];
 }
 
 /**
@@ -64,6 +66,7 @@ export async function fitLog(scenario: Scenario, file: NamedBytes, of: LogOf): P
     keys: logKeys(lamp.settled, spot.section.shading?.factor ?? 1, fit),
     timeZone: scenario.site.timeZone,
     fit,
+    cautions: CAUTIONS,
   };
 }
 

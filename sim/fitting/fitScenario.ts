@@ -1,6 +1,7 @@
 import type { PartFit } from '../common/Estimate.ts';
 import { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
+import { CAUTIONS } from '../trial/cautions.ts';
 import { type NextReading, nextReading } from './nextReading.ts';
 
 /** What the readings of one part gave. */
@@ -21,6 +22,7 @@ interface LampReport {
 export interface FitReport {
   scenario: string;
   lamps: LampReport[];
+  cautions: readonly string[];
 }
 
 /**
@@ -50,5 +52,5 @@ export function fitScenario(scenario: Scenario): FitReport {
       fix: 'see scenarios/bench-readings.yaml.',
     });
   }
-  return { scenario: scenario.name, lamps };
+  return { scenario: scenario.name, lamps, cautions: CAUTIONS };
 }

@@ -1,6 +1,7 @@
 import { STANDARD_ERRORS_90, STATED_OVER_STANDARD, significant } from '../common/Estimate.ts';
 import { covarianceAlong, type LeastSquaresFit, slopesOf } from '../common/leastSquares.ts';
 import { AT as CAPACITOR_AT } from '../lamp/capacitor/benchCapacitor.ts';
+import { lowestVoltage_V } from '../lamp/capacitor/params.ts';
 import type { CapacitorFit } from '../lamp/capacitor/readings.ts';
 import type { CapacitorSection } from '../lamp/capacitor/schema.ts';
 import { AT as CELL_AT } from '../lamp/cell/benchCell.ts';
@@ -128,6 +129,7 @@ const WEEK_H = 168;
 function nextCapacitor(section: CapacitorSection, fit: CapacitorFit): NextReading | undefined {
   const { bench, solved } = fit;
   const from_V = Number((0.9 * section.rated_V).toFixed(2));
+  const to_V = Math.max(0.4 * section.rated_V, 1.05 * lowestVoltage_V(section));
   const rest = (hours: number): Candidate => ({
     read: `the voltage after ${hours} h at rest from ${from_V} V`,
     shown: (values) => bench.afterRest_V(values, from_V, hours),
@@ -136,7 +138,7 @@ function nextCapacitor(section: CapacitorSection, fit: CapacitorFit): NextReadin
   const candidates: Candidate[] = [
     ...[1, 8, 24, 72, WEEK_H].map(rest),
     {
-      read: `a timed discharge through a resistor of another make, from ${(0.8 * section.rated_V).toFixed(2)} to ${(0.4 * section.rated_V).toFixed(2)} V`,
+      read: `a timed discharge through a resistor of another make, from ${(0.8 * section.rated_V).toFixed(2)} to ${to_V.toFixed(2)} V`,
       shown: (values) => values[CAPACITOR_AT.capacitance]!,
       error: 0.01 * solved.values[CAPACITOR_AT.capacitance]!,
     },

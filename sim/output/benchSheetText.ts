@@ -1,34 +1,69 @@
 import type { BenchCheck } from '../trial/benchChecks.ts';
-import type { BenchPart, BenchSheet } from '../trial/benchSheet.ts';
+import type { BenchPart, BenchSheet, BuildSheet, WithheldSheet } from '../trial/benchSheet.ts';
 import { textTable, wrapText } from './textTable.ts';
 import { costSentence, shortNumber } from './words.ts';
+
+/** Above the wires: no wire is touched before. */
+export const WIRING_WORDS = 'Step 0 before the first of them, and again before any is changed.';
 
 /**
  * The build and bench sheets of a scenario's lamps as text.
  *
  * in: sheets, one a lamp
- * out: text of at most 100 columns, ending in a line break; cautions and tolerances once, at the end
+ * out: text of at most 100 columns, ending in a line break; tolerances once, at the end
  */
 export function benchSheetText(sheets: readonly BenchSheet[]): string {
-  const lines = sheets.flatMap((sheet) => [...sheetLines(sheet), '']);
-  const [first] = sheets;
-  if (first !== undefined) {
-    lines.push('Bands rest on', ...first.tolerances.flatMap(item), '');
-    lines.push('Cautions', ...first.cautions.flatMap(item));
-  }
+  const built = sheets.find((sheet) => 'checks' in sheet);
+  const lines = sheets.flatMap((sheet) => [
+    ...('withheld' in sheet ? withheldLines(sheet) : sheetLines(sheet)),
+    '',
+  ]);
+  if (built === undefined) lines.pop();
+  else lines.push('Bands rest on', ...built.tolerances.flatMap(item));
   return `${lines.join('\n')}\n`;
 }
 
-function sheetLines({ lamp, parts, cost, unpriced, wires, checks, sealing, flags }: BenchSheet): string[] {
+function withheldLines({ lamp, flags, withheld, cautions }: WithheldSheet): string[] {
+  return [
+    `No build and bench sheet of ${lamp} yet`,
+    ...flagLines(flags),
+    '',
+    ...wrapText(withheld.why, 2),
+    ...withheld.changes.flatMap(item),
+    '',
+    'Care, with any capacitor',
+    ...cautions.flatMap(item),
+  ];
+}
+
+function flagLines(flags: readonly string[]): string[] {
+  return flags.flatMap((flag) => wrapText(`Please note: ${flag}`, 2, 4));
+}
+
+function sheetLines({
+  lamp,
+  flags,
+  discharge,
+  cautions,
+  parts,
+  cost,
+  unpriced,
+  ...rest
+}: BuildSheet): string[] {
+  const { wires, checks, sealing } = rest;
   return [
     `Build and bench sheet of ${lamp}`,
-    ...flags.flatMap((flag) => wrapText(`Please note: ${flag}`, 2, 4)),
+    ...flagLines(flags),
+    '',
+    'Care first. Step 0, before the first wire and before every rewiring',
+    ...discharge.steps.flatMap((step) => wrapText(step, 2)),
+    ...cautions.flatMap(item),
     '',
     'Parts',
     ...parts.flatMap(partLines),
     ...wrapText(costSentence(cost, unpriced), 2, 4),
     '',
-    'Wires',
+    `Wires. ${WIRING_WORDS}`,
     ...wires.flatMap(({ from, to }) => wrapText(`${from} to ${to}`, 2, 4)),
     '',
     'Before the lid is closed: bare cell, everything at 20 degC',
@@ -47,7 +82,7 @@ function sheetLines({ lamp, parts, cost, unpriced, wires, checks, sealing, flags
     'How',
     ...benchWays(checks).flatMap(({ rows, how }) => wrapText(`${rows.join(', ')}: ${how}`, 2, 4)),
     '',
-    'Sealing and drainage',
+    'Sealing, drainage and glass (common practice, no source)',
     ...sealing.flatMap(item),
   ];
 }

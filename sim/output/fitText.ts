@@ -6,7 +6,7 @@ import type { FitReport, PartReport } from '../fitting/fitScenario.ts';
 import type { NextReading } from '../fitting/nextReading.ts';
 import type { ServiceFit } from '../fitting/serviceLog.ts';
 import { TERMINAL_COLUMNS, textTable, wrapText } from './textTable.ts';
-import { capital, shortNumber } from './words.ts';
+import { CAUTION_LINES, capital, shortNumber } from './words.ts';
 
 /**
  * What the bench readings of a scenario gave, as text: what differs and what to read next, readings against the fit,
@@ -16,7 +16,10 @@ import { capital, shortNumber } from './words.ts';
  * out: text, ending in a line break
  */
 export function fitText({ scenario, lamps }: FitReport): string {
-  const lines = [`Bench readings of ${scenario}. Intervals hold the true value 9 times in 10.`];
+  const lines = [
+    `Bench readings of ${scenario}. Intervals hold the true value 9 times in 10.`,
+    ...CARE_LINES,
+  ];
   for (const { lamp, parts } of lamps) {
     for (const part of parts) lines.push('', `${lamp}, ${part.part}`, ...partLines(part));
     lines.push(
@@ -28,6 +31,15 @@ export function fitText({ scenario, lamps }: FitReport): string {
   }
   return `${lines.join('\n')}\n`;
 }
+
+/** Whoever reads this goes back to the bench. */
+const CARE_LINES = [
+  '',
+  ...CAUTION_LINES,
+  ...wrapText(
+    'Before the next reading: the sheet of `longnight check SCENARIO --bench` begins with how this capacitor is emptied, and through which resistor.',
+  ),
+];
 
 function partLines({ fit, next }: PartReport): string[] {
   const sentences = [
@@ -109,6 +121,7 @@ export function logFitText(report: LogReport): string {
   const lines = [
     ...wrapText(`${lamp} on ${spot}, from the log ${log}`),
     'Intervals hold the true value 9 times in 10.',
+    ...CARE_LINES,
     '',
     ...estimateTable(fit.estimates),
     '',

@@ -9,6 +9,7 @@ import {
   restingVoltage_V,
   steadyReachable_V,
 } from './benchMeters.ts';
+import { type LoadResistor, loadResistor, ohmWords } from './loadResistor.ts';
 import { type BenchLamp, toleranceBand } from './toleranceBand.ts';
 
 /** Something to measure before the lid is closed, and what good parts show. */
@@ -26,6 +27,8 @@ export interface BenchCheck {
 
 /** A check of a part before its bounds: what a meter shows of a lamp. */
 export interface BenchReading extends Pick<BenchCheck, 'part' | 'what' | 'how' | 'unit'> {
+  /** What it is never driven above. */
+  most?: number;
   read: (of: BenchLamp) => number;
   /** Keys of the scenario that it tells, by part. */
   tells?: readonly string[];
@@ -42,31 +45,38 @@ const SUPPLY_V = 5;
 const HELD_H = 8;
 const NIGHT_H = 14;
 const DISCHARGE_S = 1800;
-/** The series of preferred values with 12 steps a decade. */
-const E12 = [1, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2] as const;
-
 /**
  * What to measure at a lamp before its lid is closed, with which load, and what good parts show.
  *
- * in: lamp, as the scenario states or its readings settle it
- * out: checks in the order of the bench: cell, diode, capacitor, driver, the whole lamp
+ * in: lamp, as the scenario states or its readings settle it; series, capacitors in series
+ * out: checks in the order of the bench: cell, diode, capacitor, driver, the whole lamp; no voltage of the whole lamp
+ *   above the rated voltage of its capacitor, and none that needs it below its lowest
  * valid: bare cell and everything at 20 degC; bands by the tolerances of `toleranceBand`
  * source: IEC62391 (discharge from 0.8 to 0.4 of the rated voltage)
  */
-export function benchChecks(lamp: LampParams): BenchCheck[] {
-  return benchReadings(lamp).map(({ read, tells: _, ...check }) => ({
-    ...check,
-    ...toleranceBand(lamp, read),
-  }));
+export function benchChecks(lamp: LampParams, series: number): BenchCheck[] {
+  const { lowest_V } = lamp.capacitor;
+  const checks = benchReadings(lamp, series).map(
+    ({ read, tells: _, most = Number.POSITIVE_INFINITY, ...check }) => {
+      const { expected, low, high } = toleranceBand(lamp, read);
+      return {
+        ...check,
+        expected: Math.min(expected, most),
+        low: Math.min(low, most),
+        high: Math.min(high, most),
+      };
+    },
+  );
+  return checks.filter(({ part, expected }) => part !== 'whole lamp' || expected >= lowest_V);
 }
 
 /** The same before its bounds: what a meter shows of a lamp that is wired and loaded as for this one. */
-export function benchReadings(lamp: LampParams): BenchReading[] {
+export function benchReadings(lamp: LampParams, series: number): BenchReading[] {
   const full_V = Math.min(steadyReachable_V(lamp, FULL_SUN_W_M2), lamp.capacitor.rated_V);
   const readings: Record<BenchCheck['part'], Reading[]> = {
     cell: cellReadings(lamp),
     diode: diodeReadings(lamp),
-    capacitor: [dischargeReading(lamp)],
+    capacitor: capacitorReadings(lamp, series),
     driver: [...drawReadings(lamp, full_V), ...thresholdReadings(lamp, full_V)],
     'whole lamp': wholeReadings(lamp, full_V),
   };
@@ -74,6 +84,9 @@ export function benchReadings(lamp: LampParams): BenchReading[] {
     ofPart.map((reading) => ({ part: part as BenchCheck['part'], ...reading })),
   );
 }
+
+/** Added to what reads a current: a meter left so is a short. */
+const LEADS_BACK = '; then the leads back to the volt sockets';
 
 function cellReadings(lamp: LampParams): Reading[] {
   const warmer = Math.abs(lamp.cell.voltageTempco_V_per_K * 10 * 1000).toFixed(0);
@@ -84,7 +97,7 @@ function cellReadings(lamp: LampParams): Reading[] {
   return [
     {
       what: 'short circuit in full sun',
-      how: `bare cell square to a clear sun (${FULL_SUN_W_M2} W/m2), ammeter alone across it (10 A range)`,
+      how: `bare cell square to a clear sun (${FULL_SUN_W_M2} W/m2), ammeter alone across it (10 A range)${LEADS_BACK}`,
       unit: 'mA',
       read: short(FULL_SUN_W_M2),
       tells: ['cell.short_circuit_mA'],
@@ -98,7 +111,7 @@ function cellReadings(lamp: LampParams): Reading[] {
     },
     {
       what: 'short circuit by window light',
-      how: `bright window, no sun on the cell; turn the cell until the ammeter shows ${Number((WINDOW_W_M2 / FULL_SUN_W_M2).toPrecision(1))} of what it showed in full sun: ${WINDOW_W_M2} W/m2`,
+      how: `bright window, no sun on the cell; turn the cell until the ammeter shows ${Number((WINDOW_W_M2 / FULL_SUN_W_M2).toPrecision(1))} of what it showed in full sun: ${WINDOW_W_M2} W/m2${LEADS_BACK}`,
       unit: 'mA',
       read: short(WINDOW_W_M2),
     },
@@ -121,31 +134,47 @@ function cellReadings(lamp: LampParams): Reading[] {
 function diodeReadings(lamp: LampParams): Reading[] {
   const window_A = bareCell(lamp, WINDOW_W_M2).solve(0);
   return [window_A, window_A / 10].map((current_A) => {
-    const load_ohm = preferred(SUPPLY_V / current_A);
-    const mA = ((SUPPLY_V - dropBehind(lamp, SUPPLY_V, load_ohm)) / load_ohm) * 1000;
+    const load = loadResistor(SUPPLY_V / current_A, SUPPLY_V);
+    const mA = ((SUPPLY_V - dropBehind(lamp, SUPPLY_V, load.ohm)) / load.ohm) * 1000;
     return {
       what: `forward drop at ${Number(mA.toPrecision(2))} mA`,
-      how: `${SUPPLY_V} V through ${ohms(load_ohm)} into the diode, voltmeter across the diode`,
+      how: `diode alone; ${SUPPLY_V} V through ${loadWords(load)} into it, voltmeter across the diode`,
       unit: 'V',
-      read: (of) => dropBehind(of.lamp, SUPPLY_V, load_ohm * of.resistor),
+      read: (of) => dropBehind(of.lamp, SUPPLY_V, load.ohm * of.resistor),
       tells: ['diode.forward_drop', 'diode.ideality'],
     };
   });
 }
 
-function dischargeReading({ capacitor }: LampParams): Reading {
-  const from_V = Math.min(0.8 * capacitor.rated_V, capacitor.limiter_V);
-  const to_V = 0.5 * from_V;
-  const whole_F = capacitor.capacitance_F + 0.6 * capacitor.rise_F_V * capacitor.rated_V;
-  const load_ohm = preferred(DISCHARGE_S / (whole_F * Math.LN2));
-  const load_W = from_V ** 2 / load_ohm;
-  return {
+function capacitorReadings({ capacitor }: LampParams, series: number): Reading[] {
+  const { rated_V, limiter_V, lowest_V } = capacitor;
+  // What must not be emptied is read over what it may be used for.
+  const from_V = Math.min((lowest_V > 0 ? 0.9 : 0.8) * rated_V, limiter_V);
+  const to_V = Math.max(0.5 * from_V, 1.05 * lowest_V);
+  const held = `whole bank alone, held half an hour at ${from_V.toFixed(2)} V by a supply`;
+  const parts = Array.from({ length: series > 1 ? series : 0 }, (_, k) => ({
+    what: `part ${k + 1} of ${series} in series, of ${from_V.toFixed(2)} V`,
+    how: `${held}, voltmeter across each part, of every string; more than ${(rated_V / series).toFixed(2)} V on any: supply off`,
+    unit: 'V',
+    most: rated_V / series,
+    read: (of: BenchLamp) => (from_V * of.partOfSeries) / (series - 1 + of.partOfSeries),
+  }));
+  if (to_V > 0.9 * from_V) return parts;
+  const whole_F = capacitor.capacitance_F + 0.6 * capacitor.rise_F_V * rated_V;
+  const load = loadResistor(DISCHARGE_S / (whole_F * Math.log(from_V / to_V)), from_V);
+  const discharge: Reading = {
     what: `discharge from ${from_V.toFixed(2)} V to ${to_V.toFixed(2)} V`,
-    how: `whole bank alone, held half an hour at ${from_V.toFixed(2)} V by a supply with a current limit, then ${ohms(load_ohm)} across it (at least ${Number((2 * load_W).toPrecision(2))} W), stopwatch`,
+    how: `${held}; supply off, then ${loadWords(load)} across it${load.begins_W > 0.1 ? ', which gets hot' : ''}; stopwatch`,
     unit: 'min',
-    read: (of) => dischargeMinutes(of.lamp.capacitor, from_V, to_V, load_ohm * of.resistor),
+    read: (of) =>
+      dischargeMinutes(of.lamp.capacitor, { from_V, to_V, held_h: 0.5, load_ohm: load.ohm * of.resistor }),
     tells: ['capacitor.capacitance_F'],
   };
+  return [...parts, discharge];
+}
+
+function loadWords({ ohm, begins_W, rated_W }: LoadResistor): string {
+  return `${ohmWords(ohm)} (${Number(begins_W.toPrecision(2))} W: take ${rated_W} W)`;
 }
 
 function testVoltages_V({ driver }: LampParams, full_V: number): number[] {
@@ -154,10 +183,12 @@ function testVoltages_V({ driver }: LampParams, full_V: number): number[] {
 }
 
 function drawReadings(lamp: LampParams, full_V: number): Reading[] {
-  return testVoltages_V(lamp, full_V).flatMap((capacitor_V): Reading[] => [
+  const voltages_V = testVoltages_V(lamp, full_V);
+  const limit_mA = 2 * Math.max(...voltages_V.map((capacitor_V) => drawnAt(lamp, capacitor_V).supply_mA));
+  return voltages_V.flatMap((capacitor_V): Reading[] => [
     {
       what: `current drawn at ${capacitor_V.toFixed(2)} V`,
-      how: 'LED on; bench supply in place of the capacitor, 1000 uF across it, ammeter in its lead; voltage read at the driver',
+      how: `capacitor out (step 0); LED on; bench supply in its place, limited to ${Number(limit_mA.toPrecision(1))} mA, 1000 uF across it, ammeter in its lead; voltage read at the driver${LEADS_BACK}`,
       unit: 'mA',
       read: (of) => drawnAt(of.lamp, capacitor_V).supply_mA * of.driverCurrent,
     },
@@ -199,47 +230,39 @@ function thresholdReadings(lamp: LampParams, full_V: number): Reading[] {
 }
 
 function wholeReadings(lamp: LampParams, full_V: number): Reading[] {
-  const unit = 'V';
+  const { rated_V, lowest_V } = lamp.capacitor;
+  const shown = { unit: 'V', most: rated_V };
   const reachable = (light_W_m2: number) => (of: BenchLamp) =>
     steadyReachable_V(of.lamp, light_W_m2 * of.light);
+  const near = (expected_V: number) =>
+    `filled to ${(Math.floor(20 * Math.min(expected_V, rated_V)) / 20).toFixed(2)} V with a supply, that taken off; wait until the voltage stands still`;
+  const again = lowest_V > 0 ? `; fill it again at ${lowest_V.toFixed(2)} V` : '';
   const rest = (hours: number) => (of: BenchLamp) => restingVoltage_V(of.lamp, full_V, HELD_H, hours);
   return [
     {
       what: 'highest voltage it charges to by window light',
-      how: `LED off, light as for the cell (${WINDOW_W_M2} W/m2); bring the capacitor near it with a supply, take that off and wait until the voltage stands still`,
-      unit,
+      how: `LED off, light as for the cell (${WINDOW_W_M2} W/m2); ${near(steadyReachable_V(lamp, WINDOW_W_M2))}`,
+      ...shown,
       read: reachable(WINDOW_W_M2),
     },
     {
       what: 'highest voltage it charges to in full sun',
-      how: `the same in the sun, everything at ${BENCH_DEG_C} degC; stop at ${lamp.capacitor.rated_V.toFixed(2)} V, the rated voltage, whatever comes`,
-      unit,
+      how: `LED off, in the sun, everything at ${BENCH_DEG_C} degC; ${near(full_V)}; take it out of the sun at ${rated_V.toFixed(2)} V, its rated voltage, whatever comes`,
+      ...shown,
       read: reachable(FULL_SUN_W_M2),
     },
     {
       what: `after one night (${NIGHT_H} h) at rest`,
-      how: `capacitor held ${HELD_H} h at ${full_V.toFixed(2)} V; then cell covered, LED off, nothing else connected`,
-      unit,
+      how: `capacitor held ${HELD_H} h at ${full_V.toFixed(2)} V, with somebody near; supply off, cell covered, LED off, nothing else connected${again}`,
+      ...shown,
       read: rest(NIGHT_H),
     },
     {
       what: 'after three days at rest',
       how: 'the same, left alone; a capacitor that falls further leaks',
-      unit,
+      ...shown,
       read: rest(72),
       tells: ['capacitor.leakage_uA', 'capacitor.leakage_law', 'capacitor.leakage_e_fold_V'],
     },
   ];
-}
-
-function preferred(ohm: number): number {
-  const decade = 10 ** Math.floor(Math.log10(ohm));
-  const near = [...E12, 10].reduce((best, step) =>
-    Math.abs(Math.log(ohm / (step * decade))) < Math.abs(Math.log(ohm / (best * decade))) ? step : best,
-  );
-  return Number((near * decade).toPrecision(2));
-}
-
-function ohms(ohm: number): string {
-  return ohm >= 1000 ? `${ohm / 1000} kohm` : `${ohm} ohm`;
 }

@@ -34,28 +34,43 @@ export function dropBehind({ diode }: LampParams, supply_V: number, load_ohm: nu
   return shown_V;
 }
 
+/** From which voltage down to which, after how long at the first, through what. */
+export interface DischargeCourse {
+  from_V: number;
+  to_V: number;
+  held_h: number;
+  load_ohm: number;
+}
+
+const DISCHARGE_POINTS = 300;
+
 /**
- * Minutes that the capacitor bank takes on a resistor from a voltage, held for half an hour before, down to another.
+ * Minutes that the capacitor bank takes on a resistor from a voltage down to another.
  *
- * in: bank; from_V above to_V, above 0; load_ohm
+ * in: bank; course, from_V above to_V, above 0
  */
-export function dischargeMinutes(
-  bank: LampParams['capacitor'],
-  from_V: number,
-  to_V: number,
-  load_ohm: number,
-): number {
-  const loaded_ohm = 1 / (1 / load_ohm + bank.balancing_S);
+export function dischargeMinutes(bank: LampParams['capacitor'], course: DischargeCourse): number {
+  const { from_V, to_V, held_h } = course;
+  const load_ohm = 1 / (1 / course.load_ohm + bank.balancing_S);
   const [quick, delayed] = bank.delayed;
-  const constant_s =
-    loaded_ohm * (bank.capacitance_F + bank.rise_F_V * from_V + quick.capacitance_F + delayed.capacitance_F);
-  const times_s = Array.from({ length: 301 }, (_, k) => (k / 100) * constant_s);
-  const course = { start_V: from_V, held_h: 0.5, load_ohm: loaded_ohm, capacitor_degC: BENCH_DEG_C, times_s };
-  const shown_V = benchVoltages(bank, course);
-  const after = shown_V.findIndex((voltage_V) => voltage_V <= to_V);
-  const [high_V, low_V] = [shown_V[after - 1]!, shown_V[after]!];
-  const passed = (high_V - to_V) / (high_V - low_V);
-  return (times_s[after - 1]! + passed * (times_s[after]! - times_s[after - 1]!)) / 60;
+  const whole_F = bank.capacitance_F + bank.rise_F_V * from_V + quick.capacitance_F + delayed.capacitance_F;
+  const about_s = load_ohm * whole_F * Math.log(from_V / to_V);
+  // Delayed charge that comes late can take longer than that.
+  for (let last_s = 1.5 * about_s; ; last_s *= 2) {
+    const times_s = Array.from({ length: DISCHARGE_POINTS + 1 }, (_, k) => (k / DISCHARGE_POINTS) * last_s);
+    const shown_V = benchVoltages(bank, {
+      start_V: from_V,
+      held_h,
+      load_ohm,
+      capacitor_degC: BENCH_DEG_C,
+      times_s,
+    });
+    const after = shown_V.findIndex((voltage_V) => voltage_V <= to_V);
+    if (after < 0) continue;
+    const [high_V, low_V] = [shown_V[after - 1]!, shown_V[after]!];
+    const passed = (high_V - to_V) / (high_V - low_V);
+    return (times_s[after - 1]! + passed * (times_s[after]! - times_s[after - 1]!)) / 60;
+  }
 }
 
 /** What the lit driver draws and gives; by its formula too where no limit is stated. */

@@ -3,9 +3,11 @@ import type { Inductor } from '../lamp/driver/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { LampSection } from '../lamp/schema.ts';
 import type { ScenarioLamp } from '../scenario/Scenario.ts';
+import { benchCautions, type Discharge, dischargeOf } from './benchCare.ts';
 import { type BenchCheck, benchChecks } from './benchChecks.ts';
 import { steadyReachable_V } from './benchMeters.ts';
-import { CAUTIONS } from './Trial.ts';
+import { type Covers, coverCautions } from './cautions.ts';
+import { coldFlag, type OverRating, overRating } from './overRating.ts';
 import { BAND_WORDS } from './toleranceBand.ts';
 
 /** A part to buy or to take from the drawer. */
@@ -27,9 +29,19 @@ export interface BenchWire {
   to: string;
 }
 
-/** The build and bench sheet of one lamp. */
-export interface BenchSheet {
+/** What the sheet of any lamp carries. */
+interface SheetHead {
   lamp: string;
+  /** What the scenario's check has against this lamp, and its bank of capacitors. */
+  flags: string[];
+  /** What can hurt whoever builds it. */
+  cautions: string[];
+}
+
+/** The build and bench sheet of one lamp. */
+export interface BuildSheet extends SheetHead {
+  /** Step 0: how its capacitor is emptied. */
+  discharge: Discharge;
   parts: BenchPart[];
   /** Sum of the costs that are known. */
   cost?: number;
@@ -39,47 +51,71 @@ export interface BenchSheet {
   checks: BenchCheck[];
   /** What the bands rest on, in sentences. */
   tolerances: string[];
-  /** Sealing, drainage, heat. */
+  /** Sealing, drainage, heat, glass. */
   sealing: string[];
-  /** What the scenario's check has against this lamp. */
-  flags: string[];
-  cautions: readonly string[];
 }
+
+/** A lamp that must be changed first: it would drive its capacitor above the rated voltage. */
+export interface WithheldSheet extends SheetHead {
+  withheld: OverRating;
+}
+
+export type BenchSheet = BuildSheet | WithheldSheet;
 
 /** A summer afternoon. */
 const WARM_DEG_C = 30;
 
 /**
- * The build and bench sheet of one lamp: parts, wires, what to measure and what to expect, sealing, cautions.
+ * The build and bench sheet of one lamp: how to empty its capacitor, cautions, parts, wires, what to measure and what
+ * to expect, sealing; of a lamp that would drive its capacitor above the rated voltage only what to change.
  *
- * in: lamp of a scenario
+ * in: lamp of a scenario; spots, where it may stand
  * out: plain data; a lamp with readings shows what they settled
  */
-export function benchSheet({
-  name,
-  settled,
-  params,
-  flags,
-}: Pick<ScenarioLamp, 'name' | 'settled' | 'params' | 'flags'>): BenchSheet {
+export function benchSheet(
+  { name, settled, params, flags }: Pick<ScenarioLamp, 'name' | 'settled' | 'params' | 'flags'>,
+  spots: Covers,
+): BenchSheet {
+  const cautions = benchCautions(params, settled.capacitor);
+  const withheld = overRating(params, settled);
+  if (withheld !== undefined) return { lamp: name, flags, cautions, withheld };
   const parts = partsOf(settled, params);
   const costs = parts.flatMap(({ cost }) => (cost === undefined ? [] : [cost]));
   return {
     lamp: name,
+    flags: [...flags, ...bankFlags(settled, params)],
+    cautions,
+    discharge: dischargeOf(params, settled.capacitor),
     parts,
     ...(costs.length > 0 && { cost: costs.reduce((sum, cost) => sum + cost, 0) }),
     unpriced: parts
       .filter(({ cost, included }) => cost === undefined && included === undefined)
       .map(({ part }) => part),
     wires: wiresOf(settled, params.driver.law.inductor),
-    checks: benchChecks(params),
+    checks: benchChecks(params, settled.capacitor.series),
     tolerances: [
       ...BAND_WORDS,
       'all of these common practice, no source; a band is where good parts end up: each tolerance alone moves the reading, and the moves are added as the root of their squares.',
     ],
-    sealing: sealingOf(params),
-    flags,
-    cautions: CAUTIONS,
+    sealing: [...sealingOf(params), ...coverCautions(spots)],
   };
+}
+
+/** What is against the bank of capacitors, whatever its cell. */
+function bankFlags({ capacitor }: LampSection, params: LampParams): string[] {
+  const { lowest_V, rated_V } = params.capacitor;
+  const { series, balancing_kohm } = capacitor;
+  const { cutoff_V } = params.driver;
+  const flags = [
+    coldFlag(params),
+    series > 1 && balancing_kohm === undefined
+      ? `No balancing: ${series} capacitors in series drift apart, until one of them stands above its ${capacitor.rated_V.toFixed(2)} V though the bank is below ${rated_V.toFixed(2)} V. Fit a resistor across each (capacitor.balancing_kohm), and read each part before the lid is closed and every few months.`
+      : undefined,
+    cutoff_V < lowest_V
+      ? `The driver stops at ${cutoff_V.toFixed(2)} V, and below ${lowest_V.toFixed(2)} V this capacitor is spoilt: take a driver that stops above that.`
+      : undefined,
+  ];
+  return flags.filter((flag) => flag !== undefined);
 }
 
 function partsOf(section: LampSection, params: LampParams): BenchPart[] {
@@ -88,6 +124,8 @@ function partsOf(section: LampSection, params: LampParams): BenchPart[] {
   const { rated_V } = params.capacitor;
   const reverse_V = Math.ceil(2 * Math.max(rated_V, params.cell.openCircuit_V));
   const reachable_V = steadyReachable_V(params, FULL_SUN_W_M2);
+  const { lowest_V } = params.capacitor;
+  const lowest = lowest_V > 0 ? `, must not sink below ${lowest_V.toFixed(2)} V` : '';
   const { inductor } = params.driver.law;
   const found: (BenchPart | undefined)[] = [
     priced('solar cell', cell, cell.parallel * cell.series, cellRating(section, params)),
@@ -101,7 +139,7 @@ function partsOf(section: LampSection, params: LampParams): BenchPart[] {
       'supercapacitor',
       capacitor,
       capacitor.parallel * capacitor.series,
-      `${digits(whole_F(params, capacitor), 3)} F, ${capacitor.rated_V} V; the bank is rated ${rated_V.toFixed(2)} V and reaches ${reachable_V.toFixed(2)} V`,
+      `${digits(whole_F(params, capacitor), 3)} F, ${capacitor.rated_V} V; the bank is rated ${rated_V.toFixed(2)} V${lowest} and reaches ${reachable_V.toFixed(2)} V`,
     ),
     capacitor.balancing_kohm === undefined
       ? undefined
@@ -199,10 +237,10 @@ function sealingOf({ jar }: LampParams): string[] {
     ? WARM_DEG_C + FULL_SUN_W_M2 * jar.rise_K_per_W_m2
     : jar.fixed_degC;
   return [
-    `In full sun on a day of ${WARM_DEG_C} degC the air inside reaches about ${warm_degC.toFixed(0)} degC: take a capacitor rated for more than that, and keep it in the shade of the cell, away from the glass.`,
-    'Lay the cell at a slope so that water and leaves run off, its edge bedded in silicone of the neutral kind (the acid kind eats copper); leave no trough around it. Common practice, no source.',
-    'Lead wires out of the lid from beneath, in a loop that hangs lower than the hole, so that drops fall off before it. Common practice, no source.',
-    'Leave a hole of about 4 mm at the lowest point, or stand the jar on its mouth: a closed jar breathes in damp air every evening and keeps the water. Common practice, no source.',
-    'Coat the driver (not its plug contacts) against damp, relieve every wire of pull, insulate the leads of the capacitor, and close the lid only after the last check of this sheet. Common practice, no source.',
+    `In full sun on a day of ${WARM_DEG_C} degC the air inside reaches about ${warm_degC.toFixed(0)} degC, and the glass grows hot to touch: take a capacitor rated for more, and keep it in the shade of the cell, away from the glass.`,
+    'Lay the cell at a slope so that water and leaves run off, its edge bedded in silicone of the neutral kind (the acid kind eats copper); leave no trough around it. Resin, paint and silicone need open air.',
+    'Lead wires out of the lid from beneath, in a loop that hangs lower than the hole, so that drops fall off before it.',
+    'Leave a hole of about 4 mm at the lowest point, or stand the jar on its mouth: a closed jar breathes in damp air every evening and keeps the water. Drill it into a metal lid; glass only with a bit for glass, kept wet, with goggles and gloves.',
+    'Coat the driver (not its plug contacts) against damp, relieve every wire of pull, insulate the leads of the capacitor, and close the lid only after the last check of this sheet.',
   ];
 }

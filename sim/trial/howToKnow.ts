@@ -27,7 +27,7 @@ export function howToKnow(key: string, lamps: AtEnds<SettledSection>): WayToKnow
   const worse = lampParams(lamps.worse, () => {});
   const assumed = lampParams(lamps.assumed, () => {});
   const better = lampParams(lamps.better, () => {});
-  const readings = assumed === undefined ? [] : benchReadings(assumed);
+  const readings = assumed === undefined ? [] : benchReadings(assumed, lamps.assumed.capacitor.series);
   const at = readings.findLastIndex(({ tells }) => tells?.includes(key));
   if (at < 0) return WAYS[key];
   const { what, unit, read } = readings[at]!;

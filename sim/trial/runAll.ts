@@ -2,11 +2,12 @@ import type { Scenario, ScenarioSpot } from '../scenario/Scenario.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { brushedSpot } from '../spot/spotParams.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
+import { CAUTIONS, coverCautions } from './cautions.ts';
 import { changes } from './changes.ts';
 import { weatherOf } from './loadWeather.ts';
 import { runTrial } from './runTrial.ts';
 import { SpotLights } from './SpotLights.ts';
-import { CAUTIONS, type RunResult, type Trial } from './Trial.ts';
+import type { RunResult, Trial } from './Trial.ts';
 
 export interface RunOptions {
   /** The weather, already loaded (loadWeather); else the scenario's file is read by the scenario's own mapping. */
@@ -67,7 +68,7 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
     record: weather,
     trials,
     assumptions: scenario.assumptions,
-    cautions: [...CAUTIONS],
+    cautions: [...CAUTIONS, ...coverCautions(scenario.spots)],
   };
 }
 

@@ -8,6 +8,8 @@ export interface BenchLamp {
   driverCurrent: number;
   driverVoltage: number;
   resistor: number;
+  /** Voltage that one of several capacitors in series takes, over that of each of the others. */
+  partOfSeries: number;
 }
 
 interface Tolerance {
@@ -65,6 +67,10 @@ const TOLERANCES: readonly Tolerance[] = [
     }),
   ),
   tolerance('load resistors +-5 percent', 0.95, 1.05, (to, resistor) => ({ ...to, resistor })),
+  tolerance('capacitors in series +-10 percent among themselves', 0.9, 1.1, (to, partOfSeries) => ({
+    ...to,
+    partOfSeries,
+  })),
 ];
 
 /** What the bands rest on, in words. */
@@ -72,7 +78,7 @@ export const BAND_WORDS: readonly string[] = TOLERANCES.map(({ words }) => words
 
 /** A lamp as stated, read without error. */
 export function statedAtBench(lamp: LampParams): BenchLamp {
-  return { lamp, light: 1, driverCurrent: 1, driverVoltage: 1, resistor: 1 };
+  return { lamp, light: 1, driverCurrent: 1, driverVoltage: 1, resistor: 1, partOfSeries: 1 };
 }
 
 /**

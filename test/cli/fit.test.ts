@@ -154,6 +154,7 @@ it('fit --log finds again what the invented lamp in service differs in, and draw
   }
   expect(report.keys.spot.shading.factor).toBeCloseTo(IN_SERVICE.lightShare, 2);
   const text = await runMain(['fit', garden, '--log', serviceLog, '--lamp', 'single', '--spot', 'lawn']);
+  expect(text.stdout).toContain('Care: a shorted capacitor');
   expect(text.stdout).toMatch(/2025-11-05 {2}[.+-]{24}\n/);
   expect(text.stdout).toMatch(/lawn:\n +shading:\n +factor: 0\.\d+/);
   // But for the path of the log, which is as long as it is.

@@ -27,7 +27,7 @@ it('readings are settled once, when the scenario is loaded, and by nobody later'
   expect(solves).toBe(4);
   describeScenario(scenario);
   fitScenario(scenario);
-  benchSheet(scenario.lamps[0]!);
+  benchSheet(scenario.lamps[0]!, scenario.spots);
   spread(runAll(scenario), { samples: 2 });
   expect(solves).toBe(4);
 });

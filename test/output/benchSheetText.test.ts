@@ -2,13 +2,14 @@ import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
 import { benchSheetText, benchWays } from '../../sim/output/benchSheetText.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
-import { type BenchSheet, benchSheet } from '../../sim/trial/benchSheet.ts';
+import { type BuildSheet, benchSheet } from '../../sim/trial/benchSheet.ts';
 import { runMain } from '../cli/runMain.ts';
 
 const demo = fileURLToPath(new URL('../../scenarios/invented-garden.yaml', import.meta.url));
-const sheets = loadScenario(demo).lamps.map(benchSheet);
+const { lamps, spots } = loadScenario(demo);
+const sheets = lamps.map((lamp) => benchSheet(lamp, spots) as BuildSheet);
 
-const SMALL: BenchSheet = {
+const SMALL: BuildSheet = {
   lamp: 'small',
   parts: [{ part: 'cell', count: 2, rating: '2 V', price: 1.25, cost: 2.5 }],
   cost: 2.5,
@@ -22,6 +23,17 @@ const SMALL: BenchSheet = {
   tolerances: ['all of it invented'],
   sealing: ['keep it dry'],
   flags: ['mind this'],
+  discharge: {
+    ohm: 10,
+    begins_A: 0.2,
+    begins_W: 0.4,
+    rated_W: 1,
+    from_V: 2,
+    to_V: 0.1,
+    hours: 3,
+    heat_J: 200,
+    steps: ['put 10 ohm across it', 'read it'],
+  },
   cautions: ['mind that'],
 };
 
@@ -33,6 +45,7 @@ it('the sheet as text says what to measure, what to expect and how, each way onc
   expect(text).toContain('Together 2.50, in the currency of the prices; without a price: jar.\n');
   for (const words of [
     'Please note: mind this',
+    '  put 10 ohm across it\n',
     'cell + to capacitor +',
     '- keep it dry',
     '- mind that',
@@ -41,11 +54,25 @@ it('the sheet as text says what to measure, what to expect and how, each way onc
     expect(text).toContain(words);
 });
 
-it('no line is longer than a terminal, and cautions stand once for several lamps', () => {
+it('no line is longer than a terminal, and each sheet begins with step 0 and its cautions', () => {
   const text = benchSheetText(sheets);
   expect(Math.max(...text.split('\n').map((line) => line.length))).toBeLessThanOrEqual(100);
   expect(text.match(/^Build and bench sheet of/gm)).toHaveLength(2);
-  expect(text.match(/^Cautions$/gm)).toHaveLength(1);
+  expect(text.match(/^Care first\. Step 0, before the first wire and before every rewiring$/gm)).toHaveLength(
+    2,
+  );
+  expect(text.match(/^Bands rest on$/gm)).toHaveLength(1);
+  const order = [
+    'Care first',
+    'Parts\n',
+    'Wires. Step 0 before',
+    'Before the lid is closed',
+    'How\n',
+    'Sealing',
+  ];
+  const places = order.map((heading) => text.indexOf(`\n${heading}`));
+  expect(places).toEqual(places.toSorted((a, b) => a - b));
+  expect(places[0]).toBeGreaterThan(0);
   expect(text).not.toMatch(/NaN|undefined|Infinity/);
 });
 

@@ -1,8 +1,10 @@
 import { randomStream } from '../../sim/common/random.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
 import type { NightRow } from '../../sim/night/nightLedger.ts';
-import type { Scenario, ScenarioSpot } from '../../sim/scenario/Scenario.ts';
+import type { Scenario } from '../../sim/scenario/Scenario.ts';
+import { spotSchema } from '../../sim/spot/schema.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
+import { spotParams } from '../../sim/spot/spotParams.ts';
 import type { MonthStatistics, TrialStatistics } from '../../sim/statistics/TrialStatistics.ts';
 import type { RunResult, Trial } from '../../sim/trial/Trial.ts';
 import { emptyNightTotals } from '../../sim/year/NightTotals.ts';
@@ -272,12 +274,17 @@ const SECTION = lampSchema.parse({
   led: RAW_LED,
   schedule: { on: 'dusk', until: 'dawn' },
 });
+const SPOT = {
+  section: spotSchema.parse({}),
+  params: spotParams(spotSchema.parse({}), ({ got }) => {
+    throw new Error(got);
+  })!,
+};
 const LAMP = { section: SECTION, ...makeSettled(SECTION), flags: [] };
 
-/** A run of invented trials. Reporters see of spots their names and number, of lamps the parts too. */
+/** A run of invented trials. Its spots are flat ones under a lid, with nothing around them. */
 export function smallRun(trials: Trial[] = [smallTrial()], latitude_deg = 54): RunResult {
-  const named = (key: 'spot' | 'lamp') =>
-    [...new Set(trials.map((trial) => trial[key]))].map((name) => ({ name, ...LAMP }));
+  const names = (key: 'spot' | 'lamp') => [...new Set(trials.map((trial) => trial[key]))];
   const scenario: Scenario = {
     file: 'scenarios/invented.yaml',
     folder: '/home/someone/scenarios',
@@ -287,8 +294,8 @@ export function smallRun(trials: Trial[] = [smallTrial()], latitude_deg = 54): R
     site: { latitude_deg, longitude_deg: 10, elevation_m: 20, timeZone: 'Europe/Berlin', albedo: 0.2 },
     start: 'cyclic',
     promise: { from: 'dusk', hours: 6, least_lumen: 0.5, tolerance_h: 0.25 },
-    spots: named('spot') as unknown as ScenarioSpot[],
-    lamps: named('lamp'),
+    spots: names('spot').map((name) => ({ name, ...SPOT })),
+    lamps: names('lamp').map((name) => ({ name, ...LAMP })),
     resolved: { format: 1, name: 'invented', seed: 7 },
     origins: [],
     assumptions: [],

@@ -2,17 +2,17 @@ import { describe, expect, it } from 'vitest';
 import { fullSunReachable } from '../../sim/lamp/checkLamp.ts';
 import type { BenchCheck } from '../../sim/trial/benchChecks.ts';
 import { restingVoltage_V, steadyReachable_V } from '../../sim/trial/benchMeters.ts';
-import { type BenchSheet, benchSheet } from '../../sim/trial/benchSheet.ts';
-import { CAUTIONS } from '../../sim/trial/Trial.ts';
+import { type BuildSheet, benchSheet } from '../../sim/trial/benchSheet.ts';
+import { CAUTIONS } from '../../sim/trial/cautions.ts';
 import { toleranceBand } from '../../sim/trial/toleranceBand.ts';
 import { idealLamp, type LampInput, makeLamp, makeSettled, RAW_CELL, RAW_LED } from '../lamp/makeLamp.ts';
 import { libraryLamp } from '../year/days.ts';
 
-function sheetOf(input: LampInput, flags: string[] = []): BenchSheet {
-  return benchSheet({ name: 'invented', ...makeSettled(input), flags });
+function sheetOf(input: LampInput, flags: string[] = []): BuildSheet {
+  return benchSheet({ name: 'invented', ...makeSettled(input), flags }, []) as BuildSheet;
 }
 
-function check(sheet: BenchSheet, what: RegExp): BenchCheck {
+function check(sheet: BuildSheet, what: RegExp): BenchCheck {
   return sheet.checks.find((one) => what.test(one.what))!;
 }
 
@@ -47,7 +47,7 @@ describe('the sheet of a lamp whose parts are known by hand', () => {
   it('expects the time that a capacitance takes on a resistor: R C ln 2', () => {
     const discharge = check(sheet, /^discharge/);
     expect(discharge.what).toBe('discharge from 4.32 V to 2.16 V');
-    const load_ohm = Number(/then ([\d.]+) ohm across/.exec(discharge.how)![1]);
+    const load_ohm = Number(/then ([\d.]+) ohm \(/.exec(discharge.how)![1]);
     // 10 kohm of each part's leakage: 10 kohm of the bank, beside the load.
     const whole_ohm = 1 / (1 / load_ohm + 1 / 10_000);
     // Straight lines between voltages 1 percent of a time constant apart.
@@ -122,9 +122,10 @@ describe('a lamp of library parts', () => {
     expect(left_V(0.1)).toBeLessThan(left_V(8) - 0.02);
   });
 
-  it('carries flags, cautions, and the wires from cell to LED with the inductor', () => {
+  it('carries flags, step 0, cautions, and the wires from cell to LED with the inductor', () => {
     expect(sheet.flags).toEqual(['something to note']);
-    expect(sheet.cautions).toBe(CAUTIONS);
+    expect(sheet.discharge.steps[0]).toContain('Cover the cell');
+    expect(sheet.cautions.at(-1)).toBe(CAUTIONS.at(-1));
     expect(sheet.wires[0]).toEqual({ from: 'cell +', to: 'diode anode' });
     expect(sheet.wires.some(({ to }) => to.includes('inductor'))).toBe(true);
     expect(sheet.parts.some(({ part }) => part.startsWith('inductor'))).toBe(true);
@@ -172,4 +173,99 @@ it('a capacitor with readings is expected to do what they settled', () => {
   const ohm = (one: BenchCheck) => Number(/then ([\d.]+) ohm/.exec(one.how)![1]);
   // 2180 s from 2.16 to 1.09 V through 10 ohm are some 320 F with the delayed charge, against 360 F stated.
   expect(measured.expected / ohm(measured)).toBeLessThan(0.95 * (stated.expected / ohm(stated)));
+});
+
+describe('voltages of a capacitor stay within what it is rated for', () => {
+  it('no reading of the whole lamp is expected, or good, above the rated voltage', () => {
+    // Reaches 2.68 V of 2.7 V: good parts of this lamp would stray above.
+    const input = libraryLamp();
+    const sheet = sheetOf({ ...input, cell: { ...input.cell, open_circuit_V: 2.74, best_voltage_V: 2.18 } });
+    const full = check(sheet, /charges to in full sun/);
+    expect(full.expected).toBeGreaterThan(2.65);
+    expect(full.high).toBe(2.7);
+    expect(full.how).toContain('take it out of the sun at 2.70 V');
+    for (const { part, high, what } of sheet.checks)
+      if (part === 'whole lamp') expect(high, what).toBeLessThanOrEqual(2.7);
+    expect(check(sheet, /one night/).how).toMatch(/held 8 h at 2\.\d\d V, with somebody near/);
+  });
+
+  it('each part of a series bank has a reading of its own, in bounds of its neighbours', () => {
+    const parts = sheetOf(PLAIN).checks.filter(({ what }) => /in series/.test(what));
+    expect(parts.map(({ what }) => what)).toEqual([
+      'part 1 of 2 in series, of 4.32 V',
+      'part 2 of 2 in series, of 4.32 V',
+    ]);
+    for (const { expected, low, high, how } of parts) {
+      expect(expected).toBeCloseTo(2.16, 9);
+      // One that takes a tenth more or less than the other.
+      expect(high).toBeCloseTo((4.32 * 1.1) / 2.1, 9);
+      expect(low).toBeCloseTo((4.32 * 0.9) / 1.9, 9);
+      expect(how).toContain('more than 2.70 V on any: supply off');
+    }
+    expect(sheetOf(libraryLamp()).checks.some(({ what }) => /in series/.test(what))).toBe(false);
+  });
+
+  it('a lithium hybrid is nowhere brought below its lowest voltage', () => {
+    const sheet = sheetOf(HYBRID);
+    expect(check(sheet, /^discharge/).what).toBe('discharge from 3.42 V to 2.31 V');
+    for (const { part, expected, what } of sheet.checks)
+      if (part === 'whole lamp') expect(expected, what).toBeGreaterThanOrEqual(2.2);
+    expect(check(sheet, /three days/).how).toMatch(/left alone/);
+    expect(check(sheet, /one night/).how).toContain('fill it again at 2.20 V');
+    expect(sheet.parts.find(({ part }) => part.startsWith('supercapacitor'))!.rating).toContain(
+      'must not sink below 2.20 V',
+    );
+    // A bank of two in series has twice that.
+    const own = { ...HYBRID, capacitor: { ...HYBRID.capacitor, lowest_V: 2.5 } };
+    expect(check(sheetOf(own), /^discharge/).what).toBe('discharge from 3.42 V to 2.63 V');
+  });
+});
+
+/** A hybrid of 3.8 V under a cell that fills it to some 3.5 V. */
+const HYBRID: LampInput = {
+  ...libraryLamp(),
+  cell: { ...libraryLamp().cell, open_circuit_V: 3.75, best_voltage_V: 3, cells_in_series: 6 },
+  capacitor: { kind: 'lithium-hybrid', capacitance_F: 250, rated_V: 3.8, leakage_uA: 60, delayed_share: 0 },
+  driver: { kind: 'power', power_mW: 30, cutoff_V: 2.4, efficiency: 0.8 },
+};
+
+it('what is asked of the hands says how: leads, limits, hot resistors, who is near', () => {
+  const sheet = sheetOf(libraryLamp());
+  for (const { what, how, unit } of sheet.checks)
+    if (/short circuit|current drawn/.test(what))
+      expect(how, what).toContain('leads back to the volt sockets');
+    else if (unit !== 'mA') expect(how, what).not.toContain('volt sockets');
+  expect(check(sheet, /^discharge/).how).toMatch(/6\.8 ohm \(0\.69 W: take 2 W\) across it, which gets hot/);
+  expect(check(sheet, /forward drop at 26/).how).toContain('180 ohm (0.14 W: take 0.5 W)');
+  expect(check(sheet, /^current drawn/).how).toContain('capacitor out (step 0)');
+  expect(check(sheet, /^current drawn/).how).toContain('limited to 60 mA');
+  expect(check(sheet, /by window light/).how).not.toContain('supply');
+  expect(check(sheet, /charges to by window/).how).toContain('filled to 2.00 V with a supply');
+});
+
+it('flags name a series bank without balancing, and a driver that spoils a hybrid', () => {
+  expect(sheetOf(PLAIN).flags).toEqual([expect.stringContaining('No balancing: 2 capacitors in series')]);
+  const balanced = { ...PLAIN, capacitor: { ...PLAIN.capacitor, balancing_kohm: 10 } };
+  expect(sheetOf(balanced).flags).toEqual([]);
+  const deep = { ...HYBRID, driver: { ...HYBRID.driver, cutoff_V: 1 } };
+  expect(sheetOf(deep).flags).toContainEqual(expect.stringContaining('stops at 1.00 V, and below 2.20 V'));
+  expect(sheetOf(HYBRID).flags.join()).not.toContain('spoilt');
+});
+
+it('the jar is drilled in metal or wet, and what lies over the cell brings its own cautions', () => {
+  const sealing = (...kinds: string[]) => {
+    const spots = kinds.map((kind) => ({ params: { cover: { kind } as never } }));
+    const { sealing } = benchSheet({ name: 'x', ...makeSettled(PLAIN), flags: [] }, spots) as BuildSheet;
+    return sealing.join(' ');
+  };
+  const bare = sealing();
+  expect(bare).toContain(
+    'Drill it into a metal lid; glass only with a bit for glass, kept wet, with goggles',
+  );
+  expect(bare).toContain('the glass grows hot');
+  expect(bare).not.toMatch(/burning glass|Frost|sets/);
+  expect(sealing('flat')).toMatch(/A round jar with water in it gathers.*Frost splits wet glass/);
+  expect(sealing('flat', 'dome')).toContain('A glass dome, and a round jar with water in it, gather the sun');
+  expect(sealing('resin')).toMatch(/Resin heats as it sets.*gloves/);
+  expect(sealing('resin')).not.toContain('Frost');
 });

@@ -15,7 +15,14 @@ import { dummyLight } from '../year/dummyLight.ts';
 const SITE = { latitude_deg: 54, longitude_deg: 10, elevation_m: 0, timeZone: 'UTC', albedo: 0.2 };
 const PROMISE: PromiseSection = { from: 'dusk', hours: 6, least_lumen: 0.5, tolerance_h: 0.25 };
 
-const TERMS = { spot: 'lawn', lamp: 'single', seed: 1, site: SITE, promise: PROMISE, start: 'cyclic' } as const;
+const TERMS = {
+  spot: 'lawn',
+  lamp: 'single',
+  seed: 1,
+  site: SITE,
+  promise: PROMISE,
+  start: 'cyclic',
+} as const;
 
 /** An invented year: bright days, and dull ones from 20 December to 10 January, over its seam. */
 function inventedYear(dull_W_m2: number): SpotLight {

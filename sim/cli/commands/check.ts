@@ -44,7 +44,7 @@ async function textOf(args: Arguments, io: Io): Promise<string> {
   const scenario = loadScenario(pathFrom(io, file), file);
   if (way === 'sensitivity') return sensitivityOf(scenario, args, io);
   if (way === 'bench') {
-    const sheets = scenario.lamps.map(benchSheet);
+    const sheets = scenario.lamps.map((lamp) => benchSheet(lamp, scenario.spots));
     return args.has('json')
       ? jsonText({ format: 1, scenario: scenario.name, lamps: sheets })
       : benchSheetText(sheets);

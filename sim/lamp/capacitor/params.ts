@@ -69,8 +69,8 @@ export function capacitorParams(section: CapacitorSection, report: Report): Capa
   const one =
     section.raw === undefined ? fromDatasheet(section, report) : fromRaw(section.raw, section.rated_V);
   if (one === undefined) return undefined;
-  const { parallel, series, kind } = section;
-  const lowest_V = section.lowest_V ?? (kind === 'lithium-hybrid' ? HYBRID_LOWEST_V : 0);
+  const { parallel, series } = section;
+  const lowest_V = lowestVoltage_V(section);
   if (lowest_V >= section.rated_V) {
     report({
       code: 'SCENARIO_CONFLICT',
@@ -115,6 +115,11 @@ export function capacitorParams(section: CapacitorSection, report: Report): Capa
     limiter_V: section.limiter?.at_V ?? Number.POSITIVE_INFINITY,
     limiter_ohm: section.limiter?.slope_ohm ?? 1,
   };
+}
+
+/** Voltage that one part must not fall below; 0 where it may be empty. */
+export function lowestVoltage_V({ lowest_V, kind }: Pick<CapacitorSection, 'lowest_V' | 'kind'>): number {
+  return lowest_V ?? (kind === 'lithium-hybrid' ? HYBRID_LOWEST_V : 0);
 }
 
 type OnePart = Omit<

@@ -1,8 +1,8 @@
 import type { SettledSection } from '../../lamp/schema.ts';
-import type { BenchPart, BenchSheet } from '../../trial/benchSheet.ts';
-import { benchWays } from '../benchSheetText.ts';
+import type { BenchPart, BenchSheet, BuildSheet, WithheldSheet } from '../../trial/benchSheet.ts';
+import { benchWays, WIRING_WORDS } from '../benchSheetText.ts';
 import { connectionFigure } from '../figures/connectionFigure.ts';
-import { costSentence, shortNumber } from '../words.ts';
+import { capital, costSentence, shortNumber } from '../words.ts';
 import {
   listMarkup,
   type MarkupColumn,
@@ -13,44 +13,69 @@ import {
 } from './tableMarkup.ts';
 
 /**
- * A lamp's build and bench sheet as a part of the page, which prints on one sheet.
+ * A lamp's build and bench sheet as a part of the page, which prints on one sheet; of a lamp that must be changed first
+ * what to change.
  *
  * in: id; sheet; section, the lamp's parts, for the picture
  * out: markup
  */
 export function benchPart(id: string, sheet: BenchSheet, section: SettledSection): string {
-  const { lamp, checks } = sheet;
+  const name = nameMarkup(sheet.lamp);
+  const [title, body] =
+    'withheld' in sheet
+      ? [`${name} is not to be built yet`, withheldMarkup(sheet)]
+      : [`To build ${name}, and to measure before the lid is closed`, sheetMarkup(id, sheet, section)];
+  return [
+    `<section class="bench" id="${id}" aria-labelledby="${id}-name">`,
+    `<h2 id="${id}-name">${title}</h2>`,
+    listMarkup(sheet.flags, 'flags'),
+    ...body,
+    '</section>',
+  ].join('\n');
+}
+
+function withheldMarkup({ withheld, cautions }: WithheldSheet): string[] {
+  return [
+    paragraphMarkup(withheld.why),
+    listMarkup(withheld.changes, 'ways'),
+    `<h3>Care, with any capacitor</h3>${listMarkup(cautions, 'cautions')}`,
+  ];
+}
+
+function sheetMarkup(id: string, sheet: BuildSheet, section: SettledSection): string[] {
+  const { lamp, checks, parts } = sheet;
   const figure = connectionFigure(id, lamp, section, sheet.wires);
   const rows = checks.map((check, k) => ({ ...check, what: `${k + 1} ${check.what}` }));
   const ways = benchWays(checks).map((way) => `${way.rows.join(', ')}: ${way.how}`);
+  const columns = parts.some(({ cost }) => cost !== undefined)
+    ? [...PART_COLUMNS, COST_COLUMN]
+    : PART_COLUMNS;
   return [
-    `<section class="bench" id="${id}" aria-labelledby="${id}-name">`,
-    `<h2 id="${id}-name">To build ${nameMarkup(lamp)}, and to measure before the lid is closed</h2>`,
-    listMarkup(sheet.flags, 'flags'),
+    '<h3>Care first. Step 0, before the first wire and before every rewiring</h3>',
+    `<div class="care">${paragraphMarkup(sheet.discharge.steps.join(' '), 'stepZero')}${listMarkup(sheet.cautions, 'cautions')}</div>`,
     '<div class="pair"><div>',
     `<div class="wiring scroll" role="region" aria-labelledby="${id}-connection-title" tabindex="0">${figure.svg}</div>`,
-    tableMarkup(`Parts of ${lamp}`, PART_COLUMNS, sheet.parts),
+    tableMarkup(`Parts of ${lamp}`, columns, parts),
     paragraphMarkup(costSentence(sheet.cost, sheet.unpriced)),
-    `<h3>Wires</h3>${paragraphMarkup(figure.summary)}`,
-    `<h3>Sealing and drainage</h3>${listMarkup(sheet.sealing, 'sealing')}`,
-    `<h3>Where the bands come from</h3>${paragraphMarkup(sheet.tolerances.join('; '))}`,
+    `<h3>Wires</h3>${paragraphMarkup(`${WIRING_WORDS} ${capital(figure.summary)}`)}`,
+    `<h3>Sealing, drainage and glass</h3>${listMarkup(sheet.sealing, 'sealing')}`,
+    `<div class="bands"><h3>Where the bands come from</h3>${paragraphMarkup(sheet.tolerances.join('; '))}</div>`,
     '</div><div>',
     tableMarkup(`Readings of ${lamp}: bare cell, everything at 20 degC`, CHECK_COLUMNS, rows),
     `<h3>How</h3>${listMarkup(ways, 'ways')}`,
-    `<h3>Care</h3>${listMarkup(sheet.cautions, 'cautions')}`,
     '</div></div>',
-    '</section>',
-  ].join('\n');
+  ];
 }
 
 const PART_COLUMNS: MarkupColumn<BenchPart>[] = [
   numberColumn('number', ({ count }) => String(count)),
   { heading: 'part', cell: ({ part }) => part },
   { heading: 'rating', cell: ({ rating }) => rating },
-  numberColumn('cost', ({ cost }) => cost?.toFixed(2) ?? ''),
 ];
 
-const CHECK_COLUMNS: MarkupColumn<BenchSheet['checks'][number]>[] = [
+const COST_COLUMN: MarkupColumn<BenchPart> = numberColumn('cost', ({ cost }) => cost?.toFixed(2) ?? '');
+
+const CHECK_COLUMNS: MarkupColumn<BuildSheet['checks'][number]>[] = [
   { heading: 'measure', cell: ({ what }) => what },
   numberColumn('expect', ({ expected }) => shortNumber(expected)),
   numberColumn('good', ({ low, high }) => `${shortNumber(low)} to ${shortNumber(high)}`),

@@ -40,7 +40,9 @@ export function reportPage(
     figures.weather === undefined
       ? ''
       : `<section class="shared" aria-label="Weather">${figurePart('run', figures.weather)}</section>`,
-    ...scenario.lamps.map((lamp, k) => benchPart(`bench-${k + 1}`, benchSheet(lamp), lamp.settled)),
+    ...scenario.lamps.map((lamp, k) =>
+      benchPart(`bench-${k + 1}`, benchSheet(lamp, scenario.spots), lamp.settled),
+    ),
     groundsPart(run, files),
     '</main>',
   ].join('\n');

@@ -2,12 +2,13 @@ import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
 import { benchPart } from '../../../sim/output/page/benchPart.ts';
 import { loadScenario } from '../../../sim/scenario/loadScenario.ts';
-import { benchSheet } from '../../../sim/trial/benchSheet.ts';
+import { type BuildSheet, benchSheet } from '../../../sim/trial/benchSheet.ts';
 
 function partOf(name: string) {
   const file = fileURLToPath(new URL(`../../../scenarios/${name}.yaml`, import.meta.url));
-  const lamp = loadScenario(file).lamps[0]!;
-  const sheet = benchSheet(lamp);
+  const { lamps, spots } = loadScenario(file);
+  const lamp = lamps[0]!;
+  const sheet = benchSheet(lamp, spots) as BuildSheet;
   return { lamp, sheet, markup: benchPart('bench-1', sheet, lamp.settled) };
 }
 
