@@ -81,6 +81,7 @@ export async function importWeather(
     onProgress: options.onProgress,
   });
   const name = recognition.files.map((file) => file.name).join(', ');
+  if (series.stamp_ms.length < 2) throw oneRow(name, series.stamp_ms.length);
   const clockCheck = sunClockCheck({
     stamp_ms: series.stamp_ms,
     step_s: series.step_s,
@@ -156,6 +157,17 @@ function placeOf(
     longitude_deg,
     elevation_m: options.elevation_m ?? own?.elevation_m ?? said.elevation_m ?? 0,
   };
+}
+
+/** A row alone does not say how long its interval is. */
+function oneRow(file: string, rows: number): InputProblem {
+  return new InputProblem({
+    code: 'WEATHER_PARTIAL_YEAR',
+    file,
+    got: `${rows === 0 ? 'no row' : 'one row'} with a time`,
+    expected: 'rows one after the other, an hour or less apart',
+    fix: 'export the whole record; a year of hours has 8760 rows.',
+  });
 }
 
 /** Global irradiance, or what shows the day as well where there is none. */

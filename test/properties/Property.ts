@@ -4,5 +4,5 @@ export interface Property {
   /** Inputs that the slow test tries. */
   runs: number;
   /** Throws with the smallest input found for which it does not hold. */
-  check: (runs: number) => void;
+  check: (runs: number, seed?: number) => void | Promise<void>;
 }

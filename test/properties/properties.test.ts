@@ -1,10 +1,11 @@
 import { expect, it } from 'vitest';
+import { FUZZ } from '../fuzz/all.ts';
 import { CELL_DIODE_CIRCUIT } from './cellDiodeCircuit.property.ts';
 import { LAMP_YEAR } from './lampYear.property.ts';
 import { SPOT_PLACE } from './spotPlace.property.ts';
 
 /** A sixteenth of the inputs, the first of them; properties.slow.test.ts tries all. */
-it.each([...CELL_DIODE_CIRCUIT, ...LAMP_YEAR, ...SPOT_PLACE])('$title', ({ check, runs }) => {
+it.each([...CELL_DIODE_CIRCUIT, ...LAMP_YEAR, ...SPOT_PLACE, ...FUZZ])('$title', async ({ check, runs }) => {
   expect.hasAssertions();
-  check(Math.ceil(runs / 16));
+  await check(Math.ceil(runs / 16));
 });

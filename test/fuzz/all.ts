@@ -1,0 +1,6 @@
+import type { Property } from '../properties/Property.ts';
+import { RUN_FUZZ } from './run.property.ts';
+import { WEATHER_FUZZ } from './weather.property.ts';
+
+/** What holds however an input is damaged; `runs` say in which proportion each is tried. */
+export const FUZZ: readonly Property[] = [...RUN_FUZZ, ...WEATHER_FUZZ];
