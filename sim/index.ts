@@ -57,7 +57,7 @@ export { COMPARED_BY, type Comparison } from './trial/Comparison.ts';
 export { CAUTIONS } from './trial/cautions.ts';
 export { compareRuns } from './trial/compareRuns.ts';
 export { type PartEnds, partEnds } from './trial/partEnds.ts';
-export { type RunOptions, runAll } from './trial/runAll.ts';
+export { type RunOptions, runAll, runOf, type TrialsOptions, trialsOf } from './trial/runAll.ts';
 export { runNights, runTrial, type TrialTerms } from './trial/runTrial.ts';
 export { type Sensitivity, type SensitivityOptions, sensitivity } from './trial/sensitivity.ts';
 export { spotSkies } from './trial/spotSkies.ts';

@@ -9,6 +9,8 @@ export interface Io {
   stderr: (text: string) => void;
   /** Whether a person watches. */
   isTTY: { stdout: boolean; stderr: boolean };
+  /** Has the next Ctrl-C told to `heard`, and not end the program; the one after it, and any once this is let go, does. */
+  onInterrupt: (heard: () => void) => () => void;
   env: Readonly<Record<string, string | undefined>>;
   /** Folder that relative paths start from; '' is the process's own. */
   cwd: string;

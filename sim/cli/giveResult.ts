@@ -1,8 +1,8 @@
 import { join } from 'node:path';
-import { setImmediate as nextTurn } from 'node:timers/promises';
 import type { FigureFile } from '../output/figures/standaloneSvg.ts';
 import { writeFigures } from '../output/writeFiles.ts';
 import type { Arguments } from './Command.ts';
+import type { Interruption } from './Interruption.ts';
 import { EXIT, type Io, pathFrom, takesColour } from './Io.ts';
 
 /** A result, to be written and said. */
@@ -19,14 +19,17 @@ export interface Result {
 /**
  * Writes a result and says it: text for a person, or the JSON alone with the paths on stderr.
  *
- * in: result; args; io
+ * in: result; args; io; interruption, so that the first Ctrl-C does not come between the files
  * out: exit code
  */
-export async function giveResult(result: Result, args: Arguments, io: Io): Promise<number> {
+export async function giveResult(
+  result: Result,
+  args: Arguments,
+  io: Io,
+  interruption: Interruption,
+): Promise<number> {
   const out = args.text('out') ?? 'out';
   const figures = args.text('figures');
-  // An interruption is answered between the steps, never in the middle of writing.
-  await nextTurn();
   const { folder: name, files, json } = result.write(pathFrom(io, out));
   const folder = join(out, name);
   const pictures = figures === undefined ? [] : writeFigures(pathFrom(io, figures), result.figures());
@@ -40,6 +43,7 @@ export async function giveResult(result: Result, args: Arguments, io: Io): Promi
     io.stdout(`\n${files.join(', ')} in\n${folder}\n`);
     io.stdout(`\nThe page to look at:\n${join(folder, 'report.html')}\n`);
   }
+  if (await interruption.end()) return EXIT.interrupted;
   return result.broken && args.has('must-keep') ? EXIT.promiseBroken : EXIT.ran;
 }
 

@@ -28,7 +28,6 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
 
 const { argv, env, stderr, stdout } = process;
 if (argv[1] !== undefined && realpathSync(argv[1]) === fileURLToPath(import.meta.url)) {
-  process.on('SIGINT', () => process.exit(EXIT.interrupted));
   // A reader that closes the pipe early (head, less) has seen enough.
   stdout.on('error', (error: NodeJS.ErrnoException) =>
     process.exit(error.code === 'EPIPE' ? EXIT.ran : EXIT.failed),
@@ -37,6 +36,10 @@ if (argv[1] !== undefined && realpathSync(argv[1]) === fileURLToPath(import.meta
     stdout: (text) => stdout.write(text),
     stderr: (text) => stderr.write(text),
     isTTY: { stdout: stdout.isTTY === true, stderr: stderr.isTTY === true },
+    onInterrupt: (heard) => {
+      process.once('SIGINT', heard);
+      return () => process.off('SIGINT', heard);
+    },
     env,
     cwd: '',
   });

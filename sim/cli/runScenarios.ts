@@ -1,9 +1,8 @@
-import { setImmediate as nextTurn } from 'node:timers/promises';
 import { loadScenario } from '../scenario/loadScenario.ts';
 import { loadWeather, type WeatherWishes } from '../trial/loadWeather.ts';
-import { runAll } from '../trial/runAll.ts';
+import { runOf, trialCount, trialsOf } from '../trial/runAll.ts';
 import { distinctNames } from '../trial/scenarioDifferences.ts';
-import type { RunResult } from '../trial/Trial.ts';
+import type { RunResult, Trial } from '../trial/Trial.ts';
 import type { Arguments } from './Command.ts';
 import { type Io, pathFrom, withProgress } from './Io.ts';
 
@@ -27,26 +26,29 @@ export function weatherWishes(args: Arguments, io: Io): WeatherWishes {
 }
 
 /**
- * Runs the scenarios that were typed, each through its weather, and counts the trials on stderr.
+ * Runs the scenarios that were typed, each through its weather, and counts the trials on stderr. Ctrl-C ends it, and the
+ * program: half of a comparison says nothing.
  *
- * in: args; io; withChanges, whether failing trials are run again with single changes
- * out: a run a scenario
+ * in: args; io
+ * out: a run a scenario, without single changes
  * throws: InputProblem
  */
-export async function runScenarios(args: Arguments, io: Io, withChanges: boolean): Promise<RunResult[]> {
+export async function runScenarios(args: Arguments, io: Io): Promise<RunResult[]> {
   const scenarios = args.words.map((file) => loadScenario(pathFrom(io, file), file));
   distinctNames(scenarios);
   const wishes = weatherWishes(args, io);
-  const all = scenarios.reduce((sum, { spots, lamps }) => sum + spots.length * lamps.length, 0);
+  const all = scenarios.reduce((sum, scenario) => sum + trialCount(scenario), 0);
   return withProgress(io, 'trial', async (show) => {
     const runs: RunResult[] = [];
-    let before = 0;
+    let done = 0;
     for (const scenario of scenarios) {
       const weather = await loadWeather(scenario, wishes);
-      await nextTurn();
-      const run = runAll(scenario, { weather, withChanges, onTrial: (done) => show(before + done, all) });
-      before += run.trials.length;
-      runs.push(run);
+      const trials: Trial[] = [];
+      for (const trial of trialsOf(scenario, weather, { withChanges: false })) {
+        trials.push(trial);
+        show(++done, all);
+      }
+      runs.push(runOf(scenario, weather, trials));
     }
     return runs;
   });

@@ -15,6 +15,7 @@ export function summaryJson(
 ): string {
   const { scenario, weather } = run;
   return jsonText(program, {
+    ...(run.partial === undefined ? {} : { partial: published(run.partial) }),
     seed: scenario.seed,
     scenario: { name: scenario.name, sha256: scenario.sha256, resolved: scenario.resolved },
     weather,
@@ -24,6 +25,11 @@ export function summaryJson(
     trials: run.trials.map(trialSummary),
     files,
   });
+}
+
+/** Whether a summary.json, as text of any origin, says that its run was interrupted. */
+export function isOfPart(text: string): boolean {
+  return /^ {2}"partial": /m.test(text);
 }
 
 function trialSummary({ spot, lamp, statistics, year, light, flags, changes, spread }: Trial) {

@@ -6,7 +6,7 @@ import { monthCell, monthColumns } from './columns.ts';
 import { type Paint, paint, textTable, wrapText } from './textTable.ts';
 import { verdictWords } from './winterSentences.ts';
 import { winterStrip } from './winterStrip.ts';
-import { CAUTION_LINES, plural, promiseWords } from './words.ts';
+import { CAUTION_LINES, partialWords, plural, promiseWords } from './words.ts';
 
 /**
  * The verdict of a run for people: plain sentences first, then a strip of the winter and a table by month for each
@@ -54,6 +54,9 @@ function beginning(run: RunResult, style: Paint): string[] {
     style.strong(
       `${scenario.name}: ${count(scenario.lamps.length, 'lamp')} in ${count(scenario.spots.length, 'spot')}`,
     ),
+    ...partialWords(run)
+      .flatMap((words) => wrapText(words))
+      .map(style.bad),
     ...wrapText(`Weather: ${named}${weather.hours} hours from ${weather.first_utc}${filled}.${notes}`),
     ...wrapText(promiseWords(scenario.promise)),
     ...scenario.questions.flatMap((question) => wrapText(`? ${question}`, 0, 2)).map(style.middling),

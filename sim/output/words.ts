@@ -3,6 +3,7 @@ import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { NightCause } from '../night/nightLedger.ts';
 import type { ShortHours, WinterTotals } from '../statistics/TrialStatistics.ts';
 import type { Comparison } from '../trial/Comparison.ts';
+import type { RunResult } from '../trial/Trial.ts';
 
 /**
  * A word in the number that a count asks for.
@@ -13,6 +14,15 @@ import type { Comparison } from '../trial/Comparison.ts';
  */
 export function plural(count: number, word: string): string {
   return count === 1 ? word : `${word}s`;
+}
+
+/** What must be said first of a run that was interrupted; nothing of a whole one. */
+export function partialWords({ partial }: Pick<RunResult, 'partial'>): string[] {
+  if (partial === undefined) return [];
+  const { completeTrials, allTrials } = partial;
+  return [
+    `IN PART: interrupted when ${completeTrials} of ${allTrials} trials were complete; this speaks of these alone.`,
+  ];
 }
 
 /** A sentence begun: its first letter large. */

@@ -2,10 +2,14 @@ import { createHash } from 'node:crypto';
 import {
   closeSync,
   copyFileSync,
+  existsSync,
   mkdirSync,
   mkdtempSync,
   openSync,
+  readdirSync,
+  readFileSync,
   renameSync,
+  rmdirSync,
   rmSync,
   statSync,
   writeSync,
@@ -48,6 +52,17 @@ export function writeFiles(
   } finally {
     rmSync(workshop, { recursive: true, force: true });
   }
+}
+
+/** Takes known files away, and their folder where nothing else is left in it. */
+export function takeAway(folder: string, known: readonly string[]): void {
+  for (const name of known) rmSync(join(folder, name), { force: true });
+  if (existsSync(folder) && readdirSync(folder).length === 0) rmdirSync(folder);
+}
+
+/** The text of a file that may stand there from an earlier time; undefined where there is none. */
+export function fileText(path: string): string | undefined {
+  return existsSync(path) ? readFileSync(path, 'utf8') : undefined;
 }
 
 /** Writes pieces of text to a new file; out: its SHA-256. */

@@ -8,8 +8,8 @@ import { nightsCsv } from './nightsCsv.ts';
 import { comparePage } from './page/comparePage.ts';
 import { reportPage } from './page/reportPage.ts';
 import { program } from './program.ts';
-import { summaryJson } from './summaryJson.ts';
-import { type FileToWrite, writeFiles } from './writeFiles.ts';
+import { isOfPart, summaryJson } from './summaryJson.ts';
+import { type FileToWrite, fileText, takeAway, writeFiles } from './writeFiles.ts';
 
 export interface WriteOptions {
   /** Folder that gets one folder per scenario. */
@@ -21,8 +21,9 @@ export interface WriteOptions {
 }
 
 export interface WrittenRun {
-  /** The run's own folder. */
+  /** The run's own folder, and its name below that of all. */
   folder: string;
+  name: string;
   /** Names of the files in it that this run wrote, summary.json last. */
   files: string[];
   /** The text of summary.json, byte for byte. */
@@ -30,18 +31,23 @@ export interface WrittenRun {
 }
 
 const HOURS_OF_A_YEAR = 8784;
-const FILES_OF_A_RUN = ['nights.csv', 'hours.csv', 'report.html', 'summary.json'];
+/** Folder within a run's own, for a part of it. */
+const PARTIAL = 'partial';
+const SUMMARY = 'summary.json';
+const FILES_OF_A_RUN = ['nights.csv', 'hours.csv', 'report.html', SUMMARY];
 
 /**
  * Writes a run's files into `<out>/<name>/`: first beside the target under another name, then renamed into place,
- * summary.json last. Where that fails half-way, the files of an earlier run are put back.
+ * summary.json last. Where that fails half-way, the files of an earlier run are put back. What is complete of a run that
+ * was interrupted goes into `<out>/<name>/partial/` where a whole one stands already.
  *
  * in: run; options
  * out: what was written, and where
  * throws: Error of the disk (no permission, no space)
  */
 export function writeRun(run: RunResult, options: WriteOptions): WrittenRun {
-  const folder = join(options.out, run.scenario.name);
+  const name = folderName(run, options.out);
+  const folder = join(options.out, name);
   const { timeZone } = run.scenario.site;
   const withHours = options.hours === true || run.weather.hours <= HOURS_OF_A_YEAR;
   let summary = '';
@@ -50,10 +56,10 @@ export function writeRun(run: RunResult, options: WriteOptions): WrittenRun {
     ...(withHours ? [{ name: 'hours.csv', pieces: () => hoursCsv(run.trials, timeZone) }] : []),
     {
       name: 'report.html',
-      pieces: (sums) => [reportPage(run, options.skies ?? new Map(), [...Object.keys(sums), 'summary.json'])],
+      pieces: (sums) => [reportPage(run, options.skies ?? new Map(), [...Object.keys(sums), SUMMARY])],
     },
     {
-      name: 'summary.json',
+      name: SUMMARY,
       pieces: (sums) => {
         summary = summaryJson(run, program(), sums);
         return [summary];
@@ -61,7 +67,15 @@ export function writeRun(run: RunResult, options: WriteOptions): WrittenRun {
     },
   ];
   writeFiles(folder, files, FILES_OF_A_RUN);
-  return { folder, files: files.map((file) => file.name), summary };
+  // What there was in part is overtaken.
+  if (run.partial === undefined) takeAway(join(folder, PARTIAL), FILES_OF_A_RUN);
+  return { folder, name, files: files.map((file) => file.name), summary };
+}
+
+/** A part of a run never takes the place of a whole one: it goes into a folder within. */
+function folderName({ scenario, partial }: RunResult, out: string): string {
+  const earlier = partial && fileText(join(out, scenario.name, SUMMARY));
+  return earlier === undefined || isOfPart(earlier) ? scenario.name : join(scenario.name, PARTIAL);
 }
 
 export interface WrittenComparison {

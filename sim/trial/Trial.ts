@@ -41,6 +41,8 @@ interface SnowBlame {
 /** A whole run: every lamp of a scenario in every spot, under one weather record. */
 export interface RunResult {
   scenario: Scenario;
+  /** Of a run that was interrupted: how many of its trials there are, and of how many. */
+  partial?: { completeTrials: number; allTrials: number };
   weather: {
     /** SHA-256 of the weather file's bytes, hexadecimal. */
     sha256: string;

@@ -9,20 +9,21 @@ import { runTrial } from './runTrial.ts';
 import { SpotLights } from './SpotLights.ts';
 import type { RunResult, Trial } from './Trial.ts';
 
-export interface RunOptions {
-  /** The weather, already loaded (loadWeather); else the scenario's file is read by the scenario's own mapping. */
-  weather?: WeatherRecord | undefined;
-  /** Called after every trial. */
-  onTrial?: (done: number, all: number) => void;
+/** What every trial of a scenario is run with. */
+export interface TrialsOptions {
   /** Whether failing trials are run again with single changes; true unless stated. */
   withChanges?: boolean;
   /** Error of the capacitor's voltage allowed in one step, volts. */
   tolerance_V?: number;
 }
 
+export interface RunOptions extends TrialsOptions {
+  /** The weather, already loaded (loadWeather); else the scenario's file is read by the scenario's own mapping. */
+  weather?: WeatherRecord | undefined;
+}
+
 /**
- * Every lamp of a scenario in every spot. Sun and sky are made once, the light of a spot once for all its lamps, that of
- * a changed spot once for all lamps it is tried with.
+ * Every lamp of a scenario in every spot, all of them kept. For many of them, or one after the other, see `trialsOf`.
  *
  * in: scenario, as loadScenario gives it; options
  * out: trials in the order of the scenario, spots first
@@ -30,9 +31,23 @@ export interface RunOptions {
  */
 export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult {
   const weather = options.weather ?? weatherOf(scenario);
+  return runOf(scenario, weather, [...trialsOf(scenario, weather, options)]);
+}
+
+/**
+ * The trials of a scenario one after the other, each when it is asked for. Sun and sky are made once, the light of a
+ * spot once for all its lamps, that of a changed spot once for all lamps it is tried with.
+ *
+ * in: scenario, as loadScenario gives it; weather, undefined where light was logged on the cells; options
+ * out: trials in the order of the scenario, spots first
+ * throws: InputProblem for files that cannot be read
+ */
+export function* trialsOf(
+  scenario: Scenario,
+  weather: WeatherRecord | undefined,
+  options: TrialsOptions = {},
+): Generator<Trial, void> {
   const lights = new SpotLights(scenario, weather);
-  const trials: Trial[] = [];
-  const all = scenario.spots.length * scenario.lamps.length;
   for (const spot of scenario.spots) {
     const light = lights.of(spot.params);
     const snowy = light.snow !== undefined && light.snow.lid_h > 0;
@@ -52,24 +67,39 @@ export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult 
       const trial = runTrial(lamp.params, light, terms, brushed);
       const stated = { lamp: lamp.settled, spot: spot.section, promise: scenario.promise };
       const wanted = options.withChanges !== false && trial.statistics.verdict === 'broken';
-      trials.push({
+      yield {
         ...trial,
         flags: [...lamp.flags, ...noSnow(spot, light), ...trial.flags],
         changes: wanted
           ? changes(trial, { stated, terms, elsewhere, lightOf: (other) => changed.of(other) })
           : [],
-      });
-      options.onTrial?.(trials.length, all);
+      };
     }
   }
+}
+
+/**
+ * A run of trials that were run one after the other.
+ *
+ * in: scenario; weather, that they were run under; trials, one at least; those that are missing at the end of the
+ *   scenario's make the run a partial one
+ */
+export function runOf(scenario: Scenario, weather: WeatherRecord | undefined, trials: Trial[]): RunResult {
+  const all = trialCount(scenario);
   return {
     scenario,
+    ...(trials.length < all ? { partial: { completeTrials: trials.length, allTrials: all } } : {}),
     weather: weatherSummary(weather, trials[0]!.light),
     record: weather,
     trials,
     assumptions: scenario.assumptions,
     cautions: [...CAUTIONS, ...coverCautions(scenario.spots)],
   };
+}
+
+/** How many trials a scenario makes: every lamp in every spot. */
+export function trialCount({ spots, lamps }: Scenario): number {
+  return spots.length * lamps.length;
 }
 
 /** Snow that a scenario asks for and its weather cannot tell of. */

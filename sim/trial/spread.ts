@@ -1,15 +1,9 @@
 import { median, probit, sampleCorrelation } from 'simple-statistics';
+import type { Scenario } from '../scenario/Scenario.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import { type LampSample, lampSamples } from './lampSamples.ts';
 import { soundNights } from './runTrial.ts';
-import type { FollowedParameter, NightTrial, OutcomeSpread, RunResult, Trial } from './Trial.ts';
-
-export interface SpreadOptions {
-  /** Lamps sampled for each trial; 40 unless stated. */
-  samples?: number;
-  /** Called after every trial that was run again. */
-  onSample?: (done: number, all: number) => void;
-}
+import type { FollowedParameter, NightTrial, OutcomeSpread, Trial } from './Trial.ts';
 
 interface Outcome {
   sizes: LampSample['sizes'];
@@ -24,34 +18,27 @@ const SAMPLES = 40;
 const RARE = 0.05;
 
 /**
- * A run with the outcome of every trial over what the bench readings of its lamp leave open: each trial again, under
+ * Gives trials of a scenario their outcome over what the bench readings of their lamp leave open: each run again, under
  * the same weather, with lamps sampled from the fits of its readings.
  *
- * in: run, as runAll gives it; options
- * out: the same run, its trials with their spread; the same samples for a lamp in every spot
+ * in: scenario, of the trials; samples, lamps sampled for each
+ * out: takes a trial, as trialsOf gives it, and gives it with its spread; the same samples for a lamp in every spot
  * valid: says what the parts may be, not what the weather may do
  * source: Spearman1904, Dunn1961 (one rare level shared by all parameters; normal, of variance 1 / (samples - 1))
  */
-export function spread(run: RunResult, { samples = SAMPLES, onSample }: SpreadOptions = {}): RunResult {
-  const { scenario } = run;
+export function spreader(scenario: Scenario, samples = SAMPLES): (trial: Trial) => Trial {
   const { site, promise, start, seed } = scenario;
   const terms = { site, promise, start, seed };
   const lamps = new Map(scenario.lamps.map((lamp) => [lamp.name, lampSamples(lamp, seed, samples)]));
-  const samplesOf = ({ lamp }: Trial) => lamps.get(lamp)!;
-  const all = run.trials.reduce((sum, trial) => sum + samplesOf(trial).length, 0);
-  let done = 0;
-  const trials = run.trials.map((trial): Trial => {
-    const sampled = samplesOf(trial);
+  return (trial) => {
+    const { spot, lamp, light } = trial;
+    const sampled = lamps.get(lamp)!;
     const outcomes = sampled.flatMap(({ settled, sizes }): Outcome[] => {
-      const again =
-        settled && soundNights(settled, trial.light, { ...terms, spot: trial.spot, lamp: trial.lamp });
-      done++;
-      onSample?.(done, all);
+      const again = settled && soundNights(settled, light, { ...terms, spot, lamp });
       return again === undefined ? [] : [{ sizes, ...outcomeOf(again) }];
     });
     return { ...trial, spread: spreadOf(trial, sampled.length, outcomes) };
-  });
-  return { ...run, trials };
+  };
 }
 
 function outcomeOf({ statistics }: NightTrial): Omit<Outcome, 'sizes'> {

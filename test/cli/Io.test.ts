@@ -12,6 +12,7 @@ function answer(error: unknown, env: Io['env'] = {}): { code: number; stderr: st
       stderr += text;
     },
     isTTY: { stdout: false, stderr: false },
+    onInterrupt: () => () => {},
     env,
     cwd: '',
   });

@@ -1,5 +1,5 @@
-import { spawnSync } from 'node:child_process';
-import { mkdirSync, readdirSync, readFileSync, symlinkSync } from 'node:fs';
+import { spawn, spawnSync } from 'node:child_process';
+import { mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type SmallGarden, smallGarden } from './smallGarden.ts';
@@ -69,5 +69,57 @@ describe('the built program as a process', () => {
     for (const file of readdirSync(one)) {
       expect(readFileSync(join(two, file)).equals(readFileSync(join(one, file))), file).toBe(true);
     }
+  });
+});
+
+/** Starts a run of forty trials of a year as a process of its own, with progress as on a terminal. */
+function longRun(year: SmallGarden, out: string) {
+  const names = Array.from({ length: 20 }, (_, k) => `lamp${k}`);
+  const [head = '', lamp = ''] = readFileSync(join(year.folder, 'small.yaml'), 'utf8').split('  one:\n');
+  writeFileSync(join(year.folder, 'long.yaml'), head + names.map((name) => `  ${name}:\n${lamp}`).join(''));
+  return spawn(
+    process.execPath,
+    ['--import', 'data:text/javascript,process.stderr.isTTY=true', PROGRAM, 'run', 'long.yaml', '--out', out],
+    { cwd: year.folder, stdio: ['ignore', 'ignore', 'pipe'] },
+  );
+}
+
+describe('a process that is interrupted', () => {
+  let year: SmallGarden;
+  beforeAll(() => {
+    year = smallGarden(365);
+  });
+  afterAll(() => year.remove());
+
+  /** How the run ended that was interrupted at its third trial so many times. */
+  async function interruptedAtThird(out: string, times: number) {
+    const child = longRun(year, out);
+    let pressed = 0;
+    const press = () => {
+      child.kill('SIGINT');
+      pressed++;
+      if (pressed < times) setTimeout(press, 20);
+    };
+    child.stderr.on('data', (text) => {
+      if (pressed === 0 && String(text).includes('trial 3 of')) press();
+    });
+    return new Promise<{ code: number | null; signal: string | null }>((done) =>
+      child.on('exit', (code, signal) => done({ code, signal })),
+    );
+  }
+
+  test('writes what is complete and gives 130', async () => {
+    expect(await interruptedAtThird('part', 1)).toEqual({ code: 130, signal: null });
+    const { partial, trials } = JSON.parse(
+      readFileSync(join(year.folder, 'part', 'long', 'summary.json'), 'utf8'),
+    );
+    expect(partial.all_trials).toBe(40);
+    expect(trials).toHaveLength(partial.complete_trials);
+    expect(trials.length).toBeGreaterThan(2);
+    expect(trials.length).toBeLessThan(40);
+  });
+
+  test('ends at once where it is interrupted again', async () => {
+    expect(await interruptedAtThird('again', 9)).toEqual({ code: null, signal: 'SIGINT' });
   });
 });

@@ -11,11 +11,13 @@ export interface World {
   cwd?: string;
   tty?: boolean;
   env?: Record<string, string>;
+  /** Ctrl-C comes when this was said on stderr. */
+  interruptAt?: string;
 }
 
 /** Runs the command line in this process, its world caught in strings. */
 export async function runMain(argv: readonly string[], world: World = {}): Promise<Answer> {
-  const { cwd = '', tty = false, env = {} } = world;
+  const { cwd = '', tty = false, env = {}, interruptAt } = world;
   const caught = { stdout: '', stderr: '' };
   const code = await main(argv, {
     stdout: (text) => {
@@ -23,10 +25,21 @@ export async function runMain(argv: readonly string[], world: World = {}): Promi
     },
     stderr: (text) => {
       caught.stderr += text;
+      if (interruptAt !== undefined && text.includes(interruptAt)) pressCtrlC();
     },
     isTTY: { stdout: tty, stderr: tty },
+    onInterrupt: (heard) => {
+      process.once('SIGINT', heard);
+      return () => process.off('SIGINT', heard);
+    },
     env,
     cwd,
   });
   return { code, ...caught };
+}
+
+/** Never goes on: for work that the signal breaks off. */
+export function pressCtrlC(): void {
+  process.kill(process.pid, 'SIGINT');
+  for (;;);
 }

@@ -32,7 +32,14 @@ const TOUCHES_FILES = new Set([
 ]);
 
 /** Node's modules that touch nothing outside the program. */
-const HARMLESS = new Set(['node:crypto', 'node:path', 'node:url', 'node:zlib', 'node:timers/promises']);
+const HARMLESS = new Set([
+  'node:crypto',
+  'node:path',
+  'node:timers/promises',
+  'node:url',
+  'node:vm',
+  'node:zlib',
+]);
 
 const SIM = filesBelow('sim', '.ts');
 

@@ -3,10 +3,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, expect, it } from 'vitest';
-import { main } from '../../sim/cli/main.ts';
 import { InputProblem, PROBLEM_CODES, type ProblemCode } from '../../sim/common/InputProblem.ts';
 import { importWeather } from '../../sim/weather/importWeather.ts';
 import { fileSource } from '../../sim/weather/read/WeatherSource.ts';
+import { runMain } from '../cli/runMain.ts';
 import { filesBelow, withoutComments } from './simFiles.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -129,24 +129,11 @@ it.each(CODES.filter((code) => code in RAISED))(
     else writeFileSync(join(here, 'invented-year.csv'), input.weather);
     writeFileSync(join(here, 'house.csv'), input.house ?? HOUSE);
     if (input.log !== undefined) writeFileSync(join(here, 'log.csv'), input.log);
-    let said = '';
-    let printed = '';
-    const exitCode = await main(input.words ?? ['run', 'garden.yaml'], {
-      stdout: (text) => {
-        printed += text;
-      },
-      stderr: (text) => {
-        said += text;
-      },
-      isTTY: { stdout: false, stderr: false },
-      env: {},
-      cwd: here,
-    });
-    expect(said).toMatch(new RegExp(`(?<!\\w)${code}(?!\\w)`));
-    expect(said).toMatch(/expected/);
-    expect(said).not.toMatch(/^\s+at .*:\d+:\d+/m);
-    expect(printed).toBe('');
-    expect(exitCode).toBe(2);
+    const answer = await runMain(input.words ?? ['run', 'garden.yaml'], { cwd: here });
+    expect(answer.stderr).toMatch(new RegExp(`(?<!\\w)${code}(?!\\w)`));
+    expect(answer.stderr).toMatch(/expected/);
+    expect(answer.stderr).not.toMatch(/^\s+at .*:\d+:\d+/m);
+    expect(answer).toMatchObject({ code: 2, stdout: '' });
   },
 );
 

@@ -21,13 +21,13 @@ it('readings are settled once, when the scenario is loaded, and by nobody later'
   });
   const { describeScenario, fitScenario, loadScenario, runAll } = await import('../../sim/index.ts');
   const { benchSheet } = await import('../../sim/trial/benchSheet.ts');
-  const { spread } = await import('../../sim/trial/spread.ts');
+  const { spreader } = await import('../../sim/trial/spread.ts');
   const scenario = loadScenario('scenarios/bench-readings.yaml');
   // Cell, diode, capacitor and driver, each once: nothing of it has to be solved again with more known.
   expect(solves).toBe(4);
   describeScenario(scenario);
   fitScenario(scenario);
   benchSheet(scenario.lamps[0]!, scenario.spots);
-  spread(runAll(scenario), { samples: 2 });
+  runAll(scenario).trials.forEach(spreader(scenario, 2));
   expect(solves).toBe(4);
 });

@@ -7,7 +7,7 @@ import type { ScenarioLamp } from '../../sim/scenario/Scenario.ts';
 import { lampSamples } from '../../sim/trial/lampSamples.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { runTrial } from '../../sim/trial/runTrial.ts';
-import { spread } from '../../sim/trial/spread.ts';
+import { spreader } from '../../sim/trial/spread.ts';
 import type { RunResult } from '../../sim/trial/Trial.ts';
 
 let run: RunResult;
@@ -31,7 +31,8 @@ function withLamp(other: ScenarioLamp): RunResult {
   return { ...run, scenario: { ...run.scenario, lamps: [other] } };
 }
 
-const spreadOf = (some: RunResult, samples: number) => spread(some, { samples }).trials[0]!.spread!;
+const spreadOf = (some: RunResult, samples: number) =>
+  spreader(some.scenario, samples)(some.trials[0]!).spread!;
 
 describe('spread', () => {
   it('is the same for the same seed, and another for another', () => {
@@ -42,7 +43,7 @@ describe('spread', () => {
   });
 
   it('leaves the trial itself as it was', () => {
-    const { spread: added, ...rest } = spread(run, { samples: 2 }).trials[0]!;
+    const { spread: added, ...rest } = spreader(run.scenario, 2)(run.trials[0]!);
     expect(added!.samples).toBe(2);
     expect(rest).toEqual(run.trials[0]);
   });
@@ -61,15 +62,13 @@ describe('spread', () => {
   });
 
   it('counts every draw, and puts the median between the lowest and the highest', () => {
-    const seen: number[] = [];
-    const { spread: found } = spread(run, { samples: 6, onSample: (done, all) => seen.push(done / all) })
-      .trials[0]!;
-    expect(seen).toEqual([1, 2, 3, 4, 5, 6].map((done) => done / 6));
-    const { lowest, median, highest } = found!.failedNights;
+    const found = spreadOf(run, 6);
+    expect(found.samples).toBe(6);
+    const { lowest, median, highest } = found.failedNights;
     expect(lowest).toBeLessThanOrEqual(median);
     expect(median).toBeLessThanOrEqual(highest);
     expect(highest).toBeGreaterThan(lowest);
-    expect(found!.verdictStands).toBeLessThanOrEqual(found!.ran);
+    expect(found.verdictStands).toBeLessThanOrEqual(found.ran);
   });
 
   it('names the efficacy of the LED, more of it less dark, where only the LED is open', () => {

@@ -5,13 +5,14 @@ import { COMPARED_BY } from '../../trial/Comparison.ts';
 import { compareRuns } from '../../trial/compareRuns.ts';
 import type { Arguments } from '../Command.ts';
 import { giveResult } from '../giveResult.ts';
+import { Interruption } from '../Interruption.ts';
 import type { Io } from '../Io.ts';
 import { runScenarios } from '../runScenarios.ts';
 
 /** Runs one or several scenarios and puts their spots, or their lamps, side by side. */
 export async function compareCommand(args: Arguments, io: Io): Promise<number> {
   const by = args.oneOf('by', COMPARED_BY) ?? 'spot';
-  const runs = await runScenarios(args, io, false);
+  const runs = await runScenarios(args, io);
   const comparison = compareRuns(runs, by);
   const result = {
     write: (out: string) => writeCompare(comparison, runs, out),
@@ -19,5 +20,5 @@ export async function compareCommand(args: Arguments, io: Io): Promise<number> {
     text: (colour: boolean) => terminalCompare(comparison, colour),
     broken: comparison.trials.some((trial) => trial.verdict === 'broken'),
   };
-  return giveResult(result, args, io);
+  return giveResult(result, args, io, new Interruption(io));
 }

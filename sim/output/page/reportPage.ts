@@ -5,7 +5,7 @@ import { isolated } from '../figures/element.ts';
 import { nightStrip } from '../figures/nightStrip.ts';
 import { runFigures } from '../figures/runFigures.ts';
 import { worstWinter } from '../figures/worstWinter.ts';
-import { dimOrOut, promiseWords } from '../words.ts';
+import { dimOrOut, partialWords, promiseWords } from '../words.ts';
 import { benchPart } from './benchPart.ts';
 import { figurePart } from './figurePart.ts';
 import { groundsPart } from './groundsPart.ts';
@@ -32,7 +32,7 @@ export function reportPage(
     '<header class="top">',
     `<p class="kind">Nights of a year, lit, dim and out</p><h1>${nameMarkup(scenario.name)}</h1>`,
     paragraphMarkup(promiseWords(scenario.promise), 'promise'),
-    listMarkup(scenario.questions, 'flags', 'Please check'),
+    `${listMarkup(partialWords(run), 'flags')}${listMarkup(scenario.questions, 'flags', 'Please check')}`,
     '</header>',
     '<main>',
     overviewMarkup(figures.trials, scenario.site.latitude_deg),

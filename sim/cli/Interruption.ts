@@ -1,0 +1,46 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
+import { createContext, Script } from 'node:vm';
+import type { Io } from './Io.ts';
+
+const WORLD: { work?: () => void } = createContext({});
+const WORK = new Script('work()');
+
+/**
+ * Ctrl-C while there is something to be saved: from the making of this one it ends work, and no longer the program. Once
+ * it came, a second one ends the program at once.
+ */
+export class Interruption {
+  private came = false;
+  private readonly letGo: () => void;
+
+  constructor(io: Io) {
+    this.letGo = io.onInterrupt(() => {
+      this.came = true;
+    });
+  }
+
+  /** From here on Ctrl-C ends the program again. out: whether one came up to now */
+  async end(): Promise<boolean> {
+    // Outside of work that can be broken off a signal is heard between two turns of the event loop only.
+    await nextTurn();
+    this.letGo();
+    return this.came;
+  }
+
+  /**
+   * Does work that Ctrl-C breaks off wherever it stands, so that nothing in it need ask whether one came.
+   *
+   * in: work; what it has done up to any instant must be of use
+   * throws: what it throws
+   */
+  breakable(work: () => void): void {
+    WORLD.work = work;
+    try {
+      WORK.runInContext(WORLD, { breakOnSigint: true, displayErrors: false });
+    } catch (error) {
+      if ((error as { code?: unknown }).code !== 'ERR_SCRIPT_EXECUTION_INTERRUPTED') throw error;
+      this.came = true;
+      this.letGo();
+    }
+  }
+}
