@@ -20,7 +20,7 @@ export async function parseCommandLine(
   commands: readonly Command[],
   version: string,
 ): Promise<Asked> {
-  let asked: Asked | undefined;
+  let asked: Exclude<Asked, { text: string }> | undefined;
   const parser = emptyParser(version).fail((message, error) => {
     throw usageProblem(argv, commands, message ?? error.message);
   });
@@ -46,8 +46,10 @@ export async function parseCommandLine(
     const examples = parsed.version === true ? '' : helpExamples(commands, command);
     return { text: `${examples}${printed}\n` };
   }
-  const emptied = argv.find((word) => /^--[^=]+=/.test(word) && !isTextWithValue(word));
-  if (asked === undefined || emptied !== undefined) throw usageProblem(argv, commands, '');
+  const odd = argv.find((word) => /^--[^=]+=/.test(word) && !isTextWithValue(word));
+  if (asked === undefined || odd !== undefined) throw usageProblem(argv, commands, '');
+  const emptied = asked.command.options.find((option) => [parsed[option]].flat().includes(''));
+  if (emptied !== undefined) throw usageProblem(argv, commands, `Not enough arguments following: ${emptied}`);
   return asked;
 }
 

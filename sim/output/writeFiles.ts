@@ -54,6 +54,12 @@ export function writeFiles(
   }
 }
 
+/** Whether two paths, through whatever links, lead to one file that is there. */
+export function isSameFile(one: string, other: string): boolean {
+  const [a, b] = [one, other].map((path) => statSync(path, { bigint: true, throwIfNoEntry: false }));
+  return a !== undefined && b !== undefined && a.dev === b.dev && a.ino === b.ino;
+}
+
 /** Takes known files away, and their folder where nothing else is left in it. */
 export function takeAway(folder: string, known: readonly string[]): void {
   for (const name of known) rmSync(join(folder, name), { force: true });

@@ -44,7 +44,8 @@ describe('a mistake on the command line gives two lines, a suggestion and exit c
     expect(await mistake(['run', 'small.yaml', '--out'])).toContain(
       '--out without a value; expected a folder',
     );
-    expect(await mistake(['run', 'small.yaml', '--out='])).toContain('--out without a value');
+    for (const words of [['--out='], ['--out', ''], ['--out', '', '--out', 'results']])
+      expect(await mistake(['run', 'small.yaml', ...words])).toContain('--out without a value');
   });
 
   test('an unknown command', async () => {

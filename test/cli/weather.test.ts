@@ -1,4 +1,4 @@
-import { chmodSync, mkdirSync, readdirSync } from 'node:fs';
+import { chmodSync, mkdirSync, readdirSync, rmSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -67,11 +67,21 @@ describe('longnight weather', () => {
     expect(readdirSync(garden.folder).filter((name) => name.startsWith('.unfinished'))).toEqual([]);
   });
 
-  it('does not write over a file that it reads', async () => {
-    garden.add('own.csv', yearText(yearRows()));
-    const { code, stderr } = await garden.run('weather', 'own.csv', ...PLACE, '--write', './own.csv');
+  it.each([
+    ['by another way of writing its path', './own.csv'],
+    ['through a linked folder', 'linked/own.csv'],
+    ['through a link to it', 'link.csv'],
+  ])('does not write over a file that it reads, %s', async (_, target) => {
+    const text = yearText(yearRows());
+    garden.add('own.csv', text);
+    for (const [link, to] of Object.entries({ linked: '.', 'link.csv': 'own.csv' })) {
+      rmSync(join(garden.folder, link), { force: true });
+      symlinkSync(to, join(garden.folder, link));
+    }
+    const { code, stderr } = await garden.run('weather', 'own.csv', ...PLACE, '--write', target);
     expect(code).toBe(2);
     expect(stderr).toContain('another file than the one that is read');
+    expect(garden.read('own.csv')).toBe(text);
   });
 
   it.each([

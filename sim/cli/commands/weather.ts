@@ -1,9 +1,9 @@
-import { basename, dirname, resolve } from 'node:path';
+import { basename, dirname } from 'node:path';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { program } from '../../output/program.ts';
 import { terminalWeather } from '../../output/terminalWeather.ts';
 import { weatherJson } from '../../output/weatherJson.ts';
-import { writeFiles } from '../../output/writeFiles.ts';
+import { isSameFile, writeFiles } from '../../output/writeFiles.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import { type ImportOptions, importWeather } from '../../weather/importWeather.ts';
 import { writeNormalForm } from '../../weather/normalForm.ts';
@@ -42,10 +42,10 @@ export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
   return EXIT.ran;
 }
 
-/** An export that is written over cannot be read again. */
+/** What is written over cannot be read again. */
 function refuseOverwriting(target: string, args: Arguments, io: Io): void {
-  const same = args.words.find((file) => resolve(pathFrom(io, file)) === resolve(pathFrom(io, target)));
-  if (same === undefined) return;
+  const read = [...args.words, args.text('scenario') ?? []].flat();
+  if (!read.some((file) => isSameFile(pathFrom(io, file), pathFrom(io, target)))) return;
   throw usageMistake(`--write ${target}`, 'another file than the one that is read', '--write weather.csv');
 }
 
