@@ -4,7 +4,7 @@ import { textTable, wrapText } from './textTable.ts';
 import { costSentence, shortNumber } from './words.ts';
 
 /** Above the wires: no wire is touched before. */
-export const WIRING_WORDS = 'Step 0 before the first of them, and again before any is changed.';
+export const WIRING_WORDS = 'Step 0 before the first, and again before any is changed.';
 
 /**
  * The build and bench sheets of a scenario's lamps as text.

@@ -100,7 +100,7 @@ export function benchCautions({ capacitor }: Pick<LampParams, 'capacitor'>, sect
   const full_h = (wholeBank(capacitor).capacitance_F * rated_V) / SUPPLY_LIMIT_A / 3600;
   const found = [
     'Charged, a supercapacitor gives hundreds of amperes when shorted: no rings, eye protection, insulated tools, tape over its terminals.',
-    `Plus to plus, and never above ${volts(rated_V)}. Reversed, overcharged or overheated it swells and vents: the fumes harm and can burn. Leave it, open the windows, touch what leaks only with gloves, never use that part again.`,
+    `Plus to plus, and never above ${volts(rated_V)}. Reversed, overcharged or overheated it swells and vents: the fumes harm and can burn. Leave it, open the windows, touch a leak only with gloves, never use it again.`,
     parallel > 1 &&
       (lowest_V > 0
         ? 'Join parts in parallel only when all stand at the same voltage, to 0.02 V, and first through the resistor for an hour: a fuller one drives hundreds of amperes into the other.'

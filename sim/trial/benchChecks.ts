@@ -86,7 +86,7 @@ export function benchReadings(lamp: LampParams, series: number): BenchReading[] 
 }
 
 /** Added to what reads a current: a meter left so is a short. */
-const LEADS_BACK = '; then the leads back to the volt sockets';
+const LEADS_BACK = '; leads back to the volt sockets';
 
 function cellReadings(lamp: LampParams): Reading[] {
   const warmer = Math.abs(lamp.cell.voltageTempco_V_per_K * 10 * 1000).toFixed(0);
@@ -253,7 +253,7 @@ function wholeReadings(lamp: LampParams, full_V: number): Reading[] {
     },
     {
       what: `after one night (${NIGHT_H} h) at rest`,
-      how: `capacitor held ${HELD_H} h at ${full_V.toFixed(2)} V, with somebody near; supply off, cell covered, LED off, nothing else connected${again}`,
+      how: `held ${HELD_H} h at ${full_V.toFixed(2)} V, somebody near; then supply off, cell covered, LED off, nothing connected${again}`,
       ...shown,
       read: rest(NIGHT_H),
     },

@@ -239,7 +239,7 @@ function sealingOf({ jar }: LampParams): string[] {
   return [
     `In full sun on a day of ${WARM_DEG_C} degC the air inside reaches about ${warm_degC.toFixed(0)} degC, and the glass grows hot to touch: take a capacitor rated for more, and keep it in the shade of the cell, away from the glass.`,
     'Lay the cell at a slope so that water and leaves run off, its edge bedded in silicone of the neutral kind (the acid kind eats copper); leave no trough around it. Resin, paint and silicone need open air.',
-    'Lead wires out of the lid from beneath, in a loop that hangs lower than the hole, so that drops fall off before it.',
+    'Lead wires out of the lid from beneath, in a loop that hangs lower than the hole: drops fall off there.',
     'Leave a hole of about 4 mm at the lowest point, or stand the jar on its mouth: a closed jar breathes in damp air every evening and keeps the water. Drill it into a metal lid; glass only with a bit for glass, kept wet, with goggles and gloves.',
     'Coat the driver (not its plug contacts) against damp, relieve every wire of pull, insulate the leads of the capacitor, and close the lid only after the last check of this sheet.',
   ];

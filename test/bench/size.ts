@@ -18,7 +18,10 @@ const CAPABILITIES: readonly (readonly [name: string, paths: RegExp])[] = [
     'what the verdict hangs on',
     /^trial\/(sensitivity|LeanTrials|partEnds|trialAssumptions|howToKnow)|^output\/(sensitivity|keyWords)|^scenario\/uncertain/,
   ],
-  ['build and bench sheet', /^(trial|output)\/([bB]ench|restingVoltage|steadyReachable)/],
+  [
+    'build and bench sheet',
+    /^(trial|output|output\/page)\/(bench|spotSurvey|spotPart|cautions|overRating|loadResistor)/,
+  ],
   ['pictures and page', /^output\/(figures|page)\/|^output\/writeFigures|^(spot|output)\/skyPicture/],
   [
     'compare',

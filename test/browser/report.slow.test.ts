@@ -28,6 +28,8 @@ interface Axe {
 
 /** An A4 sheet across, less the margins of the print style sheet: 273 by 186 mm in CSS pixels. */
 const SHEET = { width: 1032, height: 703 };
+/** The same of the sheets for bench and spot: 281 by 194 mm. */
+const HANDS_SHEET = { width: 1062, height: 733 };
 
 function pageInBrowser(executable: string): void {
   const folder = mkdtempSync(join(tmpdir(), 'page-'));
@@ -272,6 +274,22 @@ function pageInBrowser(executable: string): void {
     }
     expect(await page.locator('.reader:visible, .closer:visible, .tools:visible').count()).toBe(0);
     expect((await page.pdf({ preferCSSPageSize: true })).subarray(0, 5).toString()).toBe('%PDF-');
+    await page.context().close();
+  });
+
+  test('on paper the sheets for bench and spot take one page each', async () => {
+    const { page } = await openFile(browser, file, { viewport: HANDS_SHEET });
+    await page.emulateMedia({ media: 'print' });
+    const heights = await page
+      .locator('.bench')
+      .evaluateAll((all) => all.map((part) => [part.id, part.getBoundingClientRect().height] as const));
+    expect(heights.map(([id]) => id)).toEqual(['bench-1', 'bench-2', 'survey-1']);
+    for (const [id, height] of heights) expect(height, id).toBeLessThanOrEqual(HANDS_SHEET.height);
+    await page.evaluate(() => {
+      for (const part of document.querySelectorAll('header, main > :not(.bench)')) part.remove();
+    });
+    const printed = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
+    expect(printed.match(/\/Type\s*\/Page[^s]/g)).toHaveLength(heights.length);
     await page.context().close();
   });
 

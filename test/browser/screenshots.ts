@@ -23,7 +23,7 @@ const DESK = { width: 1600, height: 1000 };
 const FIGURES = ['nights', 'changes', 'capacitor', 'fortnight', 'brightness', 'energy', 'sky'].map(
   (key) => `#trial-3-${key}`,
 );
-const ALL = ['top', ...FIGURES, '#run-weather', '#grounds'];
+const ALL = ['top', ...FIGURES, '#run-weather', '#bench-2', '#survey-1', '#grounds'];
 const COMPARED = ['top', '#compared-light', '#compared-nights-compared', '#spot-limits'];
 
 const SHOTS: readonly Shot[] = [

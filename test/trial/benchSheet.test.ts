@@ -186,7 +186,7 @@ describe('voltages of a capacitor stay within what it is rated for', () => {
     expect(full.how).toContain('take it out of the sun at 2.70 V');
     for (const { part, high, what } of sheet.checks)
       if (part === 'whole lamp') expect(high, what).toBeLessThanOrEqual(2.7);
-    expect(check(sheet, /one night/).how).toMatch(/held 8 h at 2\.\d\d V, with somebody near/);
+    expect(check(sheet, /one night/).how).toMatch(/held 8 h at 2\.\d\d V, somebody near/);
   });
 
   it('each part of a series bank has a reading of its own, in bounds of its neighbours', () => {

@@ -3,6 +3,7 @@ import { chosen } from '../../fitting/scenarioWithReadings.ts';
 import { benchSheetText } from '../../output/benchSheetText.ts';
 import { describeScenario, scenarioData } from '../../output/describeScenario.ts';
 import { sensitivityText } from '../../output/sensitivityText.ts';
+import { spotSurveyText } from '../../output/spotSurveyText.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import type { Scenario } from '../../scenario/Scenario.ts';
 import { scenarioJsonSchema } from '../../scenario/scenarioJsonSchema.ts';
@@ -10,6 +11,7 @@ import { benchSheet } from '../../trial/benchSheet.ts';
 import { loadWeather } from '../../trial/loadWeather.ts';
 import { type PartEnds, partEnds } from '../../trial/partEnds.ts';
 import { sensitivity } from '../../trial/sensitivity.ts';
+import { spotSurvey } from '../../trial/spotSurvey.ts';
 import type { Arguments } from '../Command.ts';
 import { jsonText } from '../giveResult.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
@@ -45,9 +47,10 @@ async function textOf(args: Arguments, io: Io): Promise<string> {
   if (way === 'sensitivity') return sensitivityOf(scenario, args, io);
   if (way === 'bench') {
     const sheets = scenario.lamps.map((lamp) => benchSheet(lamp, scenario.spots));
+    const survey = spotSurvey(scenario);
     return args.has('json')
-      ? jsonText({ format: 1, scenario: scenario.name, lamps: sheets })
-      : benchSheetText(sheets);
+      ? jsonText({ format: 1, scenario: scenario.name, lamps: sheets, survey })
+      : [benchSheetText(sheets), spotSurveyText(survey)].filter((text) => text !== '').join('\n');
   }
   const verdicts = await verdictsOf(scenario);
   return args.has('json')

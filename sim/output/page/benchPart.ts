@@ -51,6 +51,7 @@ function sheetMarkup(id: string, sheet: BuildSheet, section: SettledSection): st
     ? [...PART_COLUMNS, COST_COLUMN]
     : PART_COLUMNS;
   return [
+    '<div class="sheet">',
     '<h3>Care first. Step 0, before the first wire and before every rewiring</h3>',
     `<div class="care">${paragraphMarkup(sheet.discharge.steps.join(' '), 'stepZero')}${listMarkup(sheet.cautions, 'cautions')}</div>`,
     '<div class="pair"><div>',
@@ -59,11 +60,12 @@ function sheetMarkup(id: string, sheet: BuildSheet, section: SettledSection): st
     paragraphMarkup(costSentence(sheet.cost, sheet.unpriced)),
     `<h3>Wires</h3>${paragraphMarkup(`${WIRING_WORDS} ${capital(figure.summary)}`)}`,
     `<h3>Sealing, drainage and glass</h3>${listMarkup(sheet.sealing, 'sealing')}`,
-    `<div class="bands"><h3>Where the bands come from</h3>${paragraphMarkup(sheet.tolerances.join('; '))}</div>`,
     '</div><div>',
     tableMarkup(`Readings of ${lamp}: bare cell, everything at 20 degC`, CHECK_COLUMNS, rows),
     `<h3>How</h3>${listMarkup(ways, 'ways')}`,
     '</div></div>',
+    `<h3>Where the bands come from</h3>${paragraphMarkup(sheet.tolerances.join('; '), 'bands')}`,
+    '</div>',
   ];
 }
 

@@ -1,5 +1,6 @@
 import type { SkyPicture } from '../../spot/skyPicture.ts';
 import { benchSheet } from '../../trial/benchSheet.ts';
+import { spotSurvey } from '../../trial/spotSurvey.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
 import { isolated } from '../figures/element.ts';
 import { nightStrip } from '../figures/nightStrip.ts';
@@ -11,6 +12,7 @@ import { figurePart } from './figurePart.ts';
 import { groundsPart } from './groundsPart.ts';
 import { hourlyPack } from './hourlyPack.ts';
 import { pageShell } from './pageShell.ts';
+import { spotPart } from './spotPart.ts';
 import { listMarkup, nameMarkup, paragraphMarkup } from './tableMarkup.ts';
 import { trialPart, VERDICTS } from './trialPart.ts';
 
@@ -28,6 +30,7 @@ export function reportPage(
   const { scenario } = run;
   const figures = runFigures(run, skies);
   const ids = figures.trials.map(({ id }) => id);
+  const survey = spotSurvey(scenario);
   const body = [
     '<header class="top">',
     `<p class="kind">Nights of a year, lit, dim and out</p><h1>${nameMarkup(scenario.name)}</h1>`,
@@ -43,6 +46,7 @@ export function reportPage(
     ...scenario.lamps.map((lamp, k) =>
       benchPart(`bench-${k + 1}`, benchSheet(lamp, scenario.spots), lamp.settled),
     ),
+    ...survey.sheets.map((sheet, k) => spotPart(`survey-${k + 1}`, sheet, survey)),
     groundsPart(run, files),
     '</main>',
   ].join('\n');
