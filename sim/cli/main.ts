@@ -28,10 +28,16 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
 
 const { argv, env, stderr, stdout } = process;
 if (argv[1] !== undefined && realpathSync(argv[1]) === fileURLToPath(import.meta.url)) {
-  // A reader that closes the pipe early (head, less) has seen enough.
-  stdout.on('error', (error: NodeJS.ErrnoException) =>
-    process.exit(error.code === 'EPIPE' ? EXIT.ran : EXIT.failed),
-  );
+  // What was found stands, whoever can be told of it; but an answer that a full disk lost is no success. A reader that
+  // closes the pipe early (head, less) has seen enough.
+  let lost = false;
+  stdout.on('error', ({ code }: NodeJS.ErrnoException) => {
+    lost ||= code !== 'EPIPE';
+  });
+  stderr.on('error', () => {});
+  process.on('exit', (code) => {
+    if (code === EXIT.ran && lost) process.exitCode = EXIT.failed;
+  });
   process.exitCode = await main(argv.slice(2), {
     stdout: (text) => stdout.write(text),
     stderr: (text) => stderr.write(text),

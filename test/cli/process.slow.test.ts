@@ -1,5 +1,14 @@
 import { spawn, spawnSync } from 'node:child_process';
-import { mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  closeSync,
+  existsSync,
+  mkdirSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type SmallGarden, smallGarden } from './smallGarden.ts';
@@ -69,6 +78,41 @@ describe('the built program as a process', () => {
     for (const file of readdirSync(one)) {
       expect(readFileSync(join(two, file)).equals(readFileSync(join(one, file))), file).toBe(true);
     }
+  });
+});
+
+describe('the exit code of a process whose answer cannot be told', () => {
+  const broken = ['run', 'small.yaml', '--must-keep', '--json'];
+  const bad = ['run', 'nowhere.yaml'];
+  let year: SmallGarden;
+  beforeAll(() => {
+    year = smallGarden(365);
+  });
+  afterAll(() => year.remove());
+
+  /** How it ended with such a stdout and stderr. */
+  function endOf(argv: readonly string[], [stdout, stderr]: readonly ('pipe' | number)[]) {
+    const child = spawn(process.execPath, [PROGRAM, ...argv], {
+      cwd: year.folder,
+      stdio: ['ignore', stdout, stderr],
+    });
+    for (const stream of [child.stdout, child.stderr]) stream?.destroy();
+    return new Promise<number | null>((done) => child.on('exit', done));
+  }
+
+  test('is that of what was found where nobody reads', async () => {
+    expect(await endOf(broken, ['pipe', 'pipe'])).toBe(3);
+    expect(await endOf(bad, ['pipe', 'pipe'])).toBe(2);
+    expect(await endOf(['--version'], ['pipe', 'pipe'])).toBe(0);
+  });
+
+  test.skipIf(!existsSync('/dev/full'))('is that of what was found where the disk is full', async () => {
+    const full = openSync('/dev/full', 'w');
+    expect(await endOf(broken, [full, full])).toBe(3);
+    expect(await endOf(bad, [full, full])).toBe(2);
+    // An answer that is lost is none.
+    expect(await endOf(['--version'], [full, full])).toBe(1);
+    closeSync(full);
   });
 });
 
