@@ -14,7 +14,10 @@ import {
   statSync,
   writeSync,
 } from 'node:fs';
+import { hostname } from 'node:os';
 import { join } from 'node:path';
+import { kill, pid } from 'node:process';
+import { DAY_MS } from '../common/time.ts';
 import { type FigureFile, standaloneSvg } from './figures/standaloneSvg.ts';
 
 /** A file to be written: its name, and its text (or the bytes of it) piece by piece, which may hold the digests of those before it. */
@@ -25,7 +28,8 @@ export interface FileToWrite {
 
 /**
  * Writes files into a folder, all of them or none: first beside the target under another name, then renamed into
- * place in their order. Where that fails half-way, the files of an earlier time are put back.
+ * place in their order. Where that fails half-way, the files of an earlier time are put back. What a killed process left
+ * there, not finished, is taken away: that of one which is gone, or of which nothing was touched for a day.
  *
  * in: folder, made where it is not there; files, in order; known, names of all files that may stand there from an
  *   earlier time: those not written now are taken away
@@ -38,7 +42,7 @@ export function writeFiles(
   known: readonly string[],
 ): Record<string, string> {
   mkdirSync(folder, { recursive: true });
-  const workshop = mkdtempSync(join(folder, '.unfinished-'));
+  const workshop = openWorkshop(folder);
   try {
     const sums: Record<string, string> = {};
     for (const { name, pieces } of files) sums[name] = writeFile(join(workshop, name), pieces({ ...sums }));
@@ -51,6 +55,42 @@ export function writeFiles(
     return sums;
   } finally {
     rmSync(workshop, { recursive: true, force: true });
+  }
+}
+
+const UNFINISHED = /^\.unfinished-(?:([0-9a-f]+)-(\d+)-)?/;
+/** This machine, in a few letters: the number of a process says nothing on another. */
+const MACHINE = createHash('sha256').update(hostname()).digest('hex').slice(0, 8);
+
+/** A folder for files that are not finished; those that killed processes left behind are taken away. */
+function openWorkshop(folder: string): string {
+  const workshop = mkdtempSync(join(folder, `.unfinished-${MACHINE}-${pid}-`));
+  const now_ms = statSync(workshop).mtimeMs;
+  for (const entry of readdirSync(folder, { withFileTypes: true })) {
+    const other = join(folder, entry.name);
+    const [unfinished, machine, owner] = UNFINISHED.exec(entry.name) ?? [];
+    if (unfinished === undefined || !entry.isDirectory() || other === workshop) continue;
+    try {
+      const gone = machine === MACHINE && !isRunning(Number(owner));
+      if (gone || lastTouched_ms(other) < now_ms - DAY_MS) rmSync(other, { recursive: true, force: true });
+    } catch {
+      // Somebody else's, or gone by now: it hinders nobody.
+    }
+  }
+  return workshop;
+}
+
+function lastTouched_ms(folder: string): number {
+  const paths = [folder, ...readdirSync(folder).map((name) => join(folder, name))];
+  return Math.max(...paths.map((path) => statSync(path).mtimeMs));
+}
+
+function isRunning(owner: number): boolean {
+  try {
+    return kill(owner, 0);
+  } catch (error) {
+    // It runs, and is another user's.
+    return (error as NodeJS.ErrnoException).code === 'EPERM';
   }
 }
 
