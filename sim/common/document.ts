@@ -32,6 +32,12 @@ export interface TextDocument {
 
 type YamlDocument = ReturnType<typeof parseDocument>;
 
+/** What each alias stands for: the last anchor of its name above it. */
+type Targets = ReadonlyMap<Node, Node | undefined>;
+
+/** Values of a document with those that its aliases repeat; more than any garden has. */
+const MOST_VALUES = 100_000;
+
 /**
  * A YAML file as plain values with the line and column of each.
  *
@@ -42,15 +48,24 @@ type YamlDocument = ReturnType<typeof parseDocument>;
 export function readDocument(file: { name: string; bytes: Uint8Array }): TextDocument {
   const text = textOf(file);
   const lines = new LineCounter();
-  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, logLevel: 'error' });
+  const document = parseDocument(text, {
+    lineCounter: lines,
+    prettyErrors: false,
+    uniqueKeys: false,
+    logLevel: 'error',
+  });
   const placeAt = (offset: number): Place => {
     const { line, col } = lines.linePos(offset);
     return { line, column: col };
   };
+  const targets = targetsOf(document);
   const problems = [
     ...syntaxProblems(document, text, placeAt),
-    ...aliasProblems(document, placeAt),
-  ].map<Problem>((problem) => ({ ...problem, file: file.name }));
+    ...duplicateProblems(document, placeAt),
+    ...aliasProblems(document, targets, placeAt),
+  ]
+    .map<Problem>((problem) => ({ ...problem, file: file.name }))
+    .sort((one, other) => one.line! - other.line! || one.column! - other.column!);
   if (problems.length > 0) throw new InputProblem(problems);
   if (!isMap(document.contents)) {
     const empty =
@@ -64,11 +79,10 @@ export function readDocument(file: { name: string; bytes: Uint8Array }): TextDoc
       ...(empty ? {} : { fix: 'is this the right file?' }),
     });
   }
-  const value = document.toJS() as Record<string, unknown>;
   return {
-    value,
-    placeOf: (path) => placeAt(find(document, path).value),
-    placeOfKey: (path) => placeAt(find(document, path).key),
+    value: plain(document.contents, targets) as Record<string, unknown>,
+    placeOf: (path) => placeAt(find(document, targets, path).value),
+    placeOfKey: (path) => placeAt(find(document, targets, path).key),
   };
 }
 
@@ -105,70 +119,131 @@ function syntaxProblems(
 ): Omit<Problem, 'file'>[] {
   return [...document.errors, ...document.warnings].map((error) => {
     const place = placeAt(error.pos[0]);
-    if (error.code !== 'DUPLICATE_KEY') {
-      return {
-        code: 'YAML_SYNTAX',
-        ...place,
-        got: excerpt(text, place.line),
-        expected: `YAML (${lowerFirst(error.message)})`,
-        fix: 'correct the line, or the one before it: blanks (no tabs) to indent, quotes and brackets closed.',
-      };
-    }
-    const { key, first } = earlierKey(document, error.pos[0]);
     return {
-      code: 'YAML_DUPLICATE_KEY',
+      code: 'YAML_SYNTAX',
       ...place,
-      field: key,
-      got: `"${key}" a second time; it stands on line ${placeAt(first).line} already`,
-      expected: 'each key once in its map',
-      fix: 'remove one of the two.',
+      got: excerpt(text, place.line),
+      expected: `YAML (${lowerFirst(error.message)})`,
+      fix: 'correct the line, or the one before it: blanks (no tabs) to indent, quotes and brackets closed.',
     };
   });
 }
 
-/** Name of the key at an offset, and where the same map has it first. */
-function earlierKey(document: YamlDocument, offset: number): { key: string; first: number } {
-  let found = { key: '', first: offset };
-  visit(document, {
-    Map(_, map) {
-      const again = map.items.find((pair) => startOf(pair.key) === offset);
-      if (again === undefined) return undefined;
-      const key = keyText(again);
-      const first = map.items.find((pair) => keyText(pair) === key);
-      found = { key, first: startOf(first?.key) ?? offset };
-      return visit.BREAK;
-    },
-  });
-  return found;
-}
-
-function aliasProblems(document: YamlDocument, placeAt: (offset: number) => Place): Omit<Problem, 'file'>[] {
+/** Keys that stand twice in one map. The package's own check compares each with each. */
+function duplicateProblems(
+  document: YamlDocument,
+  placeAt: (offset: number) => Place,
+): Omit<Problem, 'file'>[] {
   const problems: Omit<Problem, 'file'>[] = [];
   visit(document, {
-    Alias(_, alias, ancestors) {
-      const target = alias.resolve(document);
-      if (target !== undefined && !ancestors.includes(target)) return;
-      problems.push({
-        code: 'YAML_SYNTAX',
-        ...placeAt(startOf(alias) ?? 0),
-        got: `*${alias.source}`,
-        expected:
-          target === undefined
-            ? 'an anchor of that name above it'
-            : 'an anchor that does not hold its own copy',
-        fix: `add &${alias.source} where the value stands first, or write the value out.`,
-      });
+    Map(_, map) {
+      const places = new Map<string, Place>();
+      for (const pair of map.items) {
+        const key = keyText(pair);
+        const place = placeAt(startOf(pair.key) ?? 0);
+        const first = places.get(key);
+        if (first === undefined) places.set(key, place);
+        else {
+          problems.push({
+            code: 'YAML_DUPLICATE_KEY',
+            ...place,
+            field: key,
+            got: `"${key}" a second time; it stands on line ${first.line} already`,
+            expected: 'each key once in its map',
+            fix: 'remove one of the two.',
+          });
+        }
+      }
     },
   });
   return problems;
 }
 
+function targetsOf(document: YamlDocument): Targets {
+  const anchors = new Map<string, Node>();
+  const targets = new Map<Node, Node | undefined>();
+  visit(document, {
+    Node(_, node) {
+      if (isAlias(node)) targets.set(node, anchors.get(node.source));
+      else if (node.anchor !== undefined) anchors.set(node.anchor, node);
+    },
+  });
+  return targets;
+}
+
+function aliasProblems(
+  document: YamlDocument,
+  targets: Targets,
+  placeAt: (offset: number) => Place,
+): Omit<Problem, 'file'>[] {
+  const problems: Omit<Problem, 'file'>[] = [];
+  const sizes = new Map<unknown, number>();
+  let values = 0;
+  visit(document, {
+    Scalar() {
+      values++;
+    },
+    Alias(_, alias, ancestors) {
+      const target = targets.get(alias);
+      const place = { code: 'YAML_SYNTAX', ...placeAt(startOf(alias) ?? 0) } as const;
+      if (target === undefined || ancestors.includes(target)) {
+        problems.push({
+          ...place,
+          got: `*${alias.source}`,
+          expected:
+            target === undefined
+              ? 'an anchor of that name above it'
+              : 'an anchor that does not hold its own copy',
+          fix: `add &${alias.source} where the value stands first, or write the value out.`,
+        });
+        return undefined;
+      }
+      // What holds its own copy has no size.
+      if (problems.length > 0) return undefined;
+      const size = sizeOf(target, targets, sizes);
+      values += size;
+      if (values <= MOST_VALUES) return undefined;
+      problems.push({
+        ...place,
+        got: `*${alias.source}, which repeats ${size} values`,
+        expected: `at most ${MOST_VALUES} values in a file, those counted that an alias repeats`,
+        fix: 'take copies away; a name beside a library part is shorter than a copy of the part.',
+      });
+      return visit.BREAK;
+    },
+  });
+  return problems;
+}
+
+/** Values of a node with all that its aliases repeat. */
+function sizeOf(node: unknown, targets: Targets, sizes: Map<unknown, number>): number {
+  const known = sizes.get(node);
+  if (known !== undefined) return known;
+  let size = 1;
+  if (isAlias(node)) size = sizeOf(targets.get(node), targets, sizes);
+  else if (isMap(node) || isSeq(node)) {
+    const children = isMap(node) ? node.items.map((pair) => pair.value) : node.items;
+    size = children.reduce((sum: number, child) => sum + sizeOf(child, targets, sizes), 1);
+  }
+  sizes.set(node, size);
+  return size;
+}
+
+/** A node as plain values. The package's own way looks through all aliases for each. */
+function plain(node: unknown, targets: Targets): unknown {
+  if (isAlias(node)) return plain(targets.get(node), targets);
+  if (isSeq(node)) return node.items.map((item) => plain(item, targets));
+  if (isMap(node))
+    return Object.fromEntries(node.items.map((pair) => [keyText(pair), plain(pair.value, targets)]));
+  return isScalar(node) ? node.value : null;
+}
+
 /** Offsets of the value and of the key at a path, or of the nearest that is above it. */
-function find(document: YamlDocument, path: KeyPath): { value: number; key: number } {
+function find(document: YamlDocument, targets: Targets, path: KeyPath): { value: number; key: number } {
   let node: unknown = document.contents;
   let place = { value: 0, key: 0 };
   for (const step of path) {
-    if (isAlias(node)) node = node.resolve(document);
+    if (isAlias(node)) node = targets.get(node);
     if (isMap(node)) {
       const pair = node.items.find((item) => keyText(item) === String(step));
       if (pair === undefined) return place;

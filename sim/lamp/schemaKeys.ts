@@ -6,6 +6,11 @@ export const above0 = z.number().positive();
 /** A number of 0 or more. */
 export const from0 = z.number().min(0);
 
+/** A number from one to another: ends far beyond what a maker has, and within what a run can follow. */
+export function within(least: number, most: number) {
+  return z.number().min(least).max(most);
+}
+
 /** Keys that stand together below one key of a part. */
 export function keysOf<Shape extends z.ZodRawShape>(title: string, shape: Shape) {
   return z.strictObject(shape).meta({ title });
@@ -32,7 +37,7 @@ export const lowestTemperature = z.number().min(-100).max(25).optional().meta({
 });
 
 /** Price of a part. */
-export const price = from0.optional().meta({ title: 'price of one part, in any one currency' });
+export const price = within(0, 1e6).optional().meta({ title: 'price of one part, in any one currency' });
 
 /**
  * An error that a maker states of readings, from 0 up.
@@ -47,13 +52,13 @@ export function errorOf(usual: number, most: number, what: string, assumption: s
 
 /** Last digit of a voltmeter; assumption behind 1 mV. */
 export function voltmeterStep(assumption = 'a range of 2 V on a meter of 2000 counts') {
-  return above0.default(1).meta({ title: 'last digit of the voltmeter', assumption });
+  return within(1e-6, 1000).default(1).meta({ title: 'last digit of the voltmeter', assumption });
 }
 
 /** Last digit of an ammeter. */
 export function ammeterStep(title: string) {
   const assumption = 'a range of 200 mA on a meter of 2000 counts';
-  return above0.default(0.1).meta({ title, assumption });
+  return within(1e-6, 1000).default(0.1).meta({ title, assumption });
 }
 
 /** Error of a voltmeter. */

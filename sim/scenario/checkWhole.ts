@@ -5,6 +5,7 @@ import { mappingFromSchema } from '../weather/mappingFromSchema.ts';
 import { weatherSchema } from '../weather/schema.ts';
 import { entriesOf, isMap } from './paths.ts';
 import { readScenarioFile } from './scenarioFile.ts';
+import { bareValue } from './shownValue.ts';
 
 /**
  * What is wrong with a scenario beyond the single values: nothing to try, a promise or schedule without an end or
@@ -62,7 +63,7 @@ function checkSchedule(schedule: Record<string, unknown>, path: KeyPath, report:
     report({
       code: 'SCENARIO_CONFLICT',
       path: [...path, 'sense'],
-      got: `sense with on: ${String(schedule.on ?? 'dusk')}`,
+      got: `sense with on: ${bareValue(schedule.on ?? 'dusk')}`,
       expected: 'on: dark beside sense',
       fix: 'write on: dark, or take sense away.',
     });
@@ -87,7 +88,7 @@ function checkSense(schedule: Record<string, unknown>, path: KeyPath, report: Re
     report({
       code: 'SCENARIO_CONFLICT',
       path: [...path, key],
-      got: `${key}: ${String(schedule[key])} with on: dark`,
+      got: `${key}: ${bareValue(schedule[key])} with on: dark`,
       expected: 'hours, or nothing: such a lamp goes off when it is light again',
       fix: `take ${key} away.`,
     });
@@ -99,7 +100,7 @@ function checkSense(schedule: Record<string, unknown>, path: KeyPath, report: Re
     report({
       code: 'SCENARIO_CONFLICT',
       path: [...path, 'sense', high],
-      got: `${high}: ${String(sense[high])} with ${low}: ${String(sense[low])}`,
+      got: `${high}: ${bareValue(sense[high])} with ${low}: ${bareValue(sense[low])}`,
       expected: `${high} above ${low}`,
       fix: 'without that gap the lamp would flicker at dusk.',
     });
@@ -113,7 +114,7 @@ function checkEnd(section: unknown, path: KeyPath, report: Report): void {
     report({
       code: 'SCENARIO_CONFLICT',
       path: [...path, 'until'],
-      got: `both hours: ${String(hours)} and until: ${String(until)}`,
+      got: `both hours: ${bareValue(hours)} and until: ${bareValue(until)}`,
       expected: 'one of them',
       fix: 'take one away.',
     });

@@ -1,9 +1,10 @@
 import type { z } from 'zod';
 import type { KeyPath } from '../common/document.ts';
 import { nearestWord } from '../common/hints.ts';
-import { isMap, valueAt } from './paths.ts';
+import { valueAt } from './paths.ts';
 import { likelyWithin } from './questions.ts';
 import { choicesOf, expectedWords, schemaAt } from './SchemaNode.ts';
+import { shownValue } from './shownValue.ts';
 import { type SchemaProblem, unknownKey } from './unknownKey.ts';
 import { writtenQuantity } from './writtenQuantity.ts';
 
@@ -92,7 +93,10 @@ function valueProblem(issue: Issue, path: KeyPath, root: unknown, written: unkno
   return {
     code: outside ? 'SCENARIO_OUT_OF_RANGE' : 'SCENARIO_WRONG_TYPE',
     path,
-    got: typeof text === 'string' && text !== value ? `"${text}", which is ${shown(value)}` : shown(value),
+    got:
+      typeof text === 'string' && text !== value
+        ? `"${text}", which is ${shownValue(value)}`
+        : shownValue(value),
     expected: issue.code === 'custom' ? issue.message.replace(/^expected /, '') : expected,
     fix: likelyFix(issue, value, node?.unit, choices.map(String)) ?? outsideFix(issue, path, root),
   };
@@ -122,12 +126,4 @@ function outsideFix(issue: Issue, path: KeyPath, root: unknown): string | undefi
   return node.unit === undefined || node.unit === '1'
     ? 'check the value.'
     : `check the value; it is read in ${node.unit}.`;
-}
-
-/** A value as a message shows it, short. */
-function shown(value: unknown): string {
-  if (typeof value === 'string') return `"${value}"`;
-  if (Array.isArray(value)) return `a list of ${value.length}`;
-  if (isMap(value)) return `the keys ${Object.keys(value).join(', ') || '(none)'}`;
-  return String(value);
 }

@@ -4,6 +4,7 @@ import type { Report } from '../common/InputProblem.ts';
 import { spotSchema } from '../spot/schema.ts';
 import { LAMP_PARTS, PARTS, type Part, type PartKind } from './parts.ts';
 import { isMap } from './paths.ts';
+import { bareValue } from './shownValue.ts';
 
 type Keys = Record<string, unknown>;
 
@@ -97,7 +98,7 @@ function findPart(kind: PartKind, section: Keys, path: KeyPath, report: Report):
   report({
     code: 'SCENARIO_CONFLICT',
     path: [...path, 'kind'],
-    got: `kind ${String(section.kind)} with part ${wanted}`,
+    got: `kind ${bareValue(section.kind)} with part ${wanted}`,
     expected: `kind ${String(kindOfPart)}, which that part is`,
     fix: 'take kind or part away.',
   });

@@ -3,6 +3,7 @@ import { nearestWord } from '../common/hints.ts';
 import type { ValueProblem } from '../common/InputProblem.ts';
 import { entriesOf, isMap, samePath, valueAt } from './paths.ts';
 import { expectedWords, formsOf, keysOf, mergedSchema, type SchemaNode, schemaAt } from './SchemaNode.ts';
+import { bareValue } from './shownValue.ts';
 import { convertedValue, splitUnit, unitInWords } from './unitSuffixes.ts';
 import { writtenQuantity } from './writtenQuantity.ts';
 
@@ -77,7 +78,7 @@ export function unknownKey(path: KeyPath, key: string, root: unknown, written: u
         ? `write ${name}: ${value}.`
         : `take it away; ${name} is given beside it.`;
     const expected = `${name}, ${expectedWords(known[name])}`;
-    const got = `${key}: ${String(given)}`;
+    const got = `${key}: ${bareValue(given)}`;
     return { ...problem, code: 'SCENARIO_WRONG_UNIT', got, expected, fix, meant: name };
   }
   const ofKind = otherKind(node, key);

@@ -91,9 +91,12 @@ function isPlain(unit: string): boolean {
   return unit === '' || unit === '1';
 }
 
-/** Whether percent make sense of a number without a unit: of one that may be broken and has a bound, as shares have. */
+/** Most that something said in percent ever comes to. */
+const MOST_SHARE = 2;
+
+/** Whether percent make sense of a number without a unit: of one that may be broken and is bound as shares are. */
 function mayBeShare({ type, maximum }: SchemaNode): boolean {
-  return type === 'number' && maximum !== undefined;
+  return type === 'number' && maximum !== undefined && maximum <= MOST_SHARE;
 }
 
 function wrongUnit(

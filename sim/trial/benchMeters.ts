@@ -5,13 +5,14 @@ import { diodeDrop_V } from '../lamp/diode/step.ts';
 import { LitLoad } from '../lamp/loadTable.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { LampStepper } from '../year/LampStepper.ts';
+import type { NightPlan } from '../year/NightPlan.ts';
 import { thermalTable } from '../year/thermalTable.ts';
+import { type YearInput, YearRun } from '../year/YearRun.ts';
 
 /** Everything at the bench has this temperature. */
 export const BENCH_DEG_C = 20;
 /** Ammeter on its range of 10 A, leads included: from memory. */
 const AMMETER_OHM = 0.02;
-const REST_STEP_S = 600;
 
 /** The bare cell in a light, W/m2, with an ammeter where the blocking diode would be: solve(0) is its short circuit. */
 export function bareCell({ cell, diode }: LampParams, light_W_m2: number): CellDiodeCircuit {
@@ -122,14 +123,29 @@ export function restingVoltage_V(lamp: LampParams, from_V: number, held_h: numbe
   );
   stepper.delayed.one.voltage_V = filled1_V!;
   stepper.delayed.two.voltage_V = filled2_V!;
-  stepper.setHour(0, BENCH_DEG_C);
-  for (let left_s = hours * 3600; left_s > 1e-9; left_s -= stepper.step_s) {
-    stepper.step_s = Math.min(REST_STEP_S, left_s);
-    while (!stepper.tryStep()) {
-      stepper.step_s /= 2;
-      if (stepper.step_s < 1e-4) throw new Error(`no step found at ${stepper.main_V} V`);
-    }
-    stepper.accept();
-  }
+  const count = Math.ceil(hours);
+  const input: YearInput = {
+    count,
+    light_W_m2: new Float64Array(count),
+    jar_degC: new Float64Array(count).fill(BENCH_DEG_C),
+    plan: undisturbed(hours * 3600),
+    leastLight_lm: 0,
+  };
+  new YearRun(stepper, input).run();
   return stepper.main_V;
+}
+
+/** Hours in which nothing is switched. */
+function undisturbed(to_s: number): NightPlan {
+  const none = new Float64Array();
+  return {
+    from_s: 0,
+    to_s,
+    nights: 1,
+    count: 0,
+    at_s: none,
+    what: new Uint8Array(),
+    value: none,
+    glow: none,
+  };
 }

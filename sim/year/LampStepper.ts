@@ -41,6 +41,8 @@ const ALIKE = 0.1;
 const SHORT_STEP_S = 1;
 /** So short a step is taken whatever its error. */
 export const LEAST_STEP_S = 1e-3;
+/** So near its voltage a limiter draws or not by where the capacitor is going. */
+export const KINK_V = 1e-7;
 const HOUR_S = 3600;
 
 /**
@@ -289,7 +291,7 @@ export class LampStepper {
     }
     const over_V = main_V - drains.limiter_V;
     drains.limiting = over_V > 0;
-    if (over_V < 1e-7 && over_V > -1e-7) {
+    if (over_V < KINK_V && over_V > -KINK_V) {
       // On the kink itself the side is the one the voltage goes to.
       drains.limiting = false;
       this.probe_V = main_V;
@@ -323,7 +325,7 @@ export class LampStepper {
       this.stiff = path.slope < 0 ? 1 - path.slope * h : 1;
       const third = Math.abs(path.third);
       // What the fourth order adds, if orders go on as they grew.
-      const next = third * Math.min((0.25 * reach * third) / Math.abs(path.second), 1);
+      const next = third === 0 ? 0 : third * Math.min((0.25 * reach * third) / Math.abs(path.second), 1);
       const left = Math.abs(path.missed) + next;
       this.error_V = (left * reach * reach * reach * h * (1 / 24)) / this.stiff;
       const middle_x = from_x + 0.5 * rise_V;
@@ -420,8 +422,9 @@ export class LampStepper {
     const third = Math.abs(path.third);
     const missed = Math.abs(path.missed);
     const reach = Math.max(Math.abs(from_x), Math.abs(to_x));
-    const grows = (0.25 * reach * (third + missed)) / Math.abs(path.second);
-    this.error_V = ways * (missed + ALIKE * third) * Math.min(grows, 1);
+    const orders = missed + third;
+    const grows = orders === 0 ? 0 : Math.min((0.25 * reach * orders) / Math.abs(path.second), 1);
+    this.error_V = ways * (missed + ALIKE * third) * grows;
     if (this.error_V > UNLOOKED * this.allowed_V) return false;
     this.rise_V += by_V;
     this.endIn_A += this.inSlope * by_V;

@@ -1,5 +1,5 @@
 import type { HourLedger } from './HourLedger.ts';
-import { type LampStepper, LEAST_STEP_S } from './LampStepper.ts';
+import { KINK_V, type LampStepper, LEAST_STEP_S } from './LampStepper.ts';
 import { type NightPlan, PLAN } from './NightPlan.ts';
 import { NightRecorder } from './NightRecorder.ts';
 
@@ -233,7 +233,7 @@ export class YearRun {
     let first: Threshold = 'none';
     // Whatever is crossed in a step cut short by another lies before that.
     const over_V = lamp.end_V - this.limiter_V;
-    if (lamp.drains.limiting ? over_V < -EVENT_V : over_V > EVENT_V) first = this.locate('limiter');
+    if (lamp.drains.limiting ? over_V < -KINK_V : over_V > KINK_V) first = this.locate('limiter');
     if (!lamp.charging && lamp.terminal_V < lamp.curve.highest_V) first = this.locate('reach');
     const from_V = lamp.main_V - cutoff_V;
     const to_V = lamp.end_V - cutoff_V;

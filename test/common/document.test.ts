@@ -156,4 +156,27 @@ describe('readDocument refuses', () => {
       got: '*self',
     });
   });
+
+  it('an alias with which the file would hold more values than any garden has', () => {
+    const rows = Array.from({ length: 6 }, (_, i) => `a${i + 1}: &a${i + 1} [${`*a${i}, `.repeat(10)}]`);
+    expect(problemsOf(`a0: &a0 [${'1, '.repeat(10)}]\n${rows.join('\n')}\n`)).toEqual([
+      {
+        code: 'YAML_SYNTAX',
+        file: 'a.yaml',
+        line: 5,
+        column: 45,
+        got: '*a3, which repeats 11111 values',
+        expected: 'at most 100000 values in a file, those counted that an alias repeats',
+        fix: 'take copies away; a name beside a library part is shorter than a copy of the part.',
+      },
+    ]);
+  });
+});
+
+it('reads a file of thousands of keys that all repeat one anchor', () => {
+  const keys = Array.from({ length: 5000 }, (_, i) => `key${i}: *part`);
+  const { value, placeOf } = read(`part: &part { size: 3 }\n${keys.join('\n')}\n`);
+  expect(Object.keys(value)).toHaveLength(5001);
+  expect(value.key4999).toEqual({ size: 3 });
+  expect(placeOf(['key99', 'size'])).toEqual({ line: 1, column: 21 });
 });

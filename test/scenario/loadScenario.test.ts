@@ -44,7 +44,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       field: 'lamps.single.capacitor.capacitance_mF',
       got: 'capacitance_mF: 5000',
       expected:
-        'capacitance_F, a number above 0 F (rated capacitance of one part: timed discharge from 0.8 to 0.4 of the rated voltage)',
+        'capacitance_F, a number from 0.001 to 100000 F (rated capacitance of one part: timed discharge from 0.8 to 0.4 of the rated voltage)',
       fix: 'write capacitance_F: 5.',
     },
     {
@@ -114,7 +114,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       code: 'SCENARIO_WRONG_UNIT',
       field: 'lamps.single.capacitor.rated_V',
       got: '"2.5 F", a capacitance',
-      expected: 'a voltage: a number above 0 and up to 10 V (rated voltage of one part)',
+      expected: 'a voltage: a number from 0.1 to 10 V (rated voltage of one part)',
       fix: 'write it in kV, V, mV, uV; a number alone is read in V.',
     },
     {
@@ -124,7 +124,8 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       code: 'SCENARIO_WRONG_UNIT',
       field: 'lamps.single.driver.standby_uA',
       got: '"5 ua", in a unit that is not known',
-      expected: 'a current: a number, 0 or more, uA (current drawn from the capacitor while the LED is off)',
+      expected:
+        'a current: a number from 0 to 1000000 uA (current drawn from the capacitor while the LED is off)',
       fix: 'for 5 uA write 5.',
     },
     {
@@ -134,7 +135,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       code: 'SCENARIO_WRONG_TYPE',
       field: 'lamps.single.capacitor.rated_V',
       got: '"2,500 mV", whose comma may stand before decimals or part thousands',
-      expected: 'a number above 0 and up to 10 V (rated voltage of one part)',
+      expected: 'a number from 0.1 to 10 V (rated voltage of one part)',
       fix: 'write 0.0025 or 2.5.',
     },
     {
@@ -313,7 +314,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       field: 'lamps.single.driver.efficiency',
       got: '1.2',
       expected:
-        'a number above 0 and up to 1, or a list of 1 or more (LED power over power drawn, a number or a table against the capacitor voltage)',
+        'a number from 0.001 to 1, or a list of 1 or more (LED power over power drawn, a number or a table against the capacitor voltage)',
       fix: 'check the value.',
     },
     {
@@ -323,7 +324,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       code: 'SCENARIO_MISSING_KEY',
       field: 'lamps.single.driver.efficiency.0.efficiency',
       got: 'nothing',
-      expected: 'a number above 0 and up to 1 (LED power over power drawn)',
+      expected: 'a number from 0.001 to 1 (LED power over power drawn)',
       fix: 'add efficiency.',
     },
     {

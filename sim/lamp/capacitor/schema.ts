@@ -1,6 +1,5 @@
 import * as z from 'zod';
 import {
-  above0,
   benchTemperature,
   errorOf,
   from0,
@@ -10,31 +9,32 @@ import {
   rowsOf,
   voltmeterError,
   voltmeterStep,
+  within,
 } from '../schemaKeys.ts';
 
 /** What a maker reads off one capacitor at the bench. Stated errors are taken as twice the standard deviation. */
 const capacitorReadingsSchema = z.strictObject({
   discharge: rowsOf('timed discharges through a resistor', [0, 20], {
-    resistor_ohm: above0.meta({ title: 'the resistor it is discharged through' }),
+    resistor_ohm: within(1e-3, 1e7).meta({ title: 'the resistor it is discharged through' }),
     held_h: from0.max(1000).default(0.5).meta({
       title: 'hours at the first voltage before the resistor is put on',
       assumption: 'half an hour, as the usual test has it',
     }),
     points: rowsOf('two voltages with their times, or more; the first as it begins', [2, 200], {
-      seconds: from0.meta({ title: 'time since the resistor was put on' }),
-      voltage_V: above0.max(10).meta({ title: 'voltage on the resistor then' }),
+      seconds: within(0, 1e7).meta({ title: 'time since the resistor was put on' }),
+      voltage_V: within(1e-4, 10).meta({ title: 'voltage on the resistor then' }),
     }),
   }).default([]),
   rest: keysOf('voltage left after an hour, a day and three days at rest', {
-    from_V: above0.max(10).meta({ title: 'voltage as the charger was taken off' }),
+    from_V: within(1e-3, 10).meta({ title: 'voltage as the charger was taken off' }),
     held_h: from0.max(1000).default(0.5).meta({
       title: 'hours at that voltage before',
       assumption: 'half an hour',
     }),
     capacitor_degC: benchTemperature('temperature while at rest', 80),
     after: rowsOf('voltages after some rest, with nothing connected between', [1, 200], {
-      hours: above0.meta({ title: 'hours at rest' }),
-      voltage_V: above0.max(10).meta({ title: 'voltage then' }),
+      hours: within(1e-3, 1e5).meta({ title: 'hours at rest' }),
+      voltage_V: within(1e-4, 10).meta({ title: 'voltage then' }),
     }),
   }).optional(),
   voltage_error_percent: voltmeterError,
@@ -49,35 +49,37 @@ export type CapacitorReadings = z.infer<typeof capacitorReadingsSchema>;
 export const capacitorSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a capacitor in the parts library' }),
   raw: keysOf('model parameters of one part instead of datasheet values', {
-    capacitance_F: above0.meta({ title: 'capacitance at 0 V' }),
-    rise_F_V: from0.default(0).meta({ title: 'rise of dQ/dV with voltage' }),
-    series_ohm: from0.default(0).meta({ title: 'series resistance' }),
-    leakage_ohm: above0.optional().meta({ title: 'leakage as a resistance' }),
+    capacitance_F: within(1e-3, 1e5).meta({ title: 'capacitance at 0 V' }),
+    rise_F_V: within(0, 1e5).default(0).meta({ title: 'rise of dQ/dV with voltage' }),
+    series_ohm: within(0, 1000).default(0).meta({ title: 'series resistance' }),
+    leakage_ohm: within(1, 1e12).optional().meta({ title: 'leakage as a resistance' }),
     delayed_branches: rowsOf('delayed branches beside the main capacitance', [0, 2], {
-      resistance_ohm: above0.meta({ title: 'resistance of the branch' }),
-      capacitance_F: above0.meta({ title: 'capacitance of the branch' }),
+      resistance_ohm: within(1e-4, 1e9).meta({ title: 'resistance of the branch' }),
+      capacitance_F: within(1e-6, 1e5).meta({ title: 'capacitance of the branch' }),
     }).default([]),
   }).optional(),
   readings: capacitorReadingsSchema
     .optional()
     .meta({ title: 'readings at the bench of one part; they win over datasheet values beside them' }),
-  capacitance_F: above0.optional().meta({
+  capacitance_F: within(1e-3, 1e5).optional().meta({
     title: 'rated capacitance of one part: timed discharge from 0.8 to 0.4 of the rated voltage',
   }),
   kind: z.enum(['double-layer', 'lithium-hybrid']).optional().meta({
     title:
       'a double-layer capacitor, or a hybrid with a lithium electrode, which must not be discharged far; double-layer where not given',
   }),
-  rated_V: above0.max(10).meta({ title: 'rated voltage of one part' }),
-  lowest_V: from0.max(10).optional().meta({
+  rated_V: within(0.1, 10).meta({ title: 'rated voltage of one part' }),
+  lowest_V: within(0, 10).optional().meta({
     title:
       'voltage that one part must not fall below; hours below it are flagged; 2.2 V of a lithium hybrid (from memory), 0 of others where not given',
   }),
-  esr_mohm: from0.default(10).meta({
-    title: 'equivalent series resistance of one part',
-    assumption: 'a part of some 100 F; nothing beside the cell',
-    between: [3, 50],
-  }),
+  esr_mohm: within(0, 1e6)
+    .default(10)
+    .meta({
+      title: 'equivalent series resistance of one part',
+      assumption: 'a part of some 100 F; nothing beside the cell',
+      between: [3, 50],
+    }),
   esr_factor_minus20: z
     .number()
     .min(1)
@@ -112,16 +114,18 @@ export const capacitorSchema = z.strictObject({
       assumption: 'the middle of 5 to 15 percent, half of it within hours and half within a fifth of an hour',
       between: [0.05, 0.15],
     }),
-  delayed_hours: above0.default(3).meta({
-    title: 'time constant of the slower half of that charge',
-    unit: 'h',
-    assumption: 'from memory; the quicker half follows in a tenth of it',
-    between: [1, 10],
-  }),
-  leakage_uA: from0.optional().meta({
+  delayed_hours: within(1e-3, 1000)
+    .default(3)
+    .meta({
+      title: 'time constant of the slower half of that charge',
+      unit: 'h',
+      assumption: 'from memory; the quicker half follows in a tenth of it',
+      between: [1, 10],
+    }),
+  leakage_uA: within(0, 1e6).optional().meta({
     title: 'leakage current of one part at the rated voltage and 25 degC, after leakage_rest_h',
   }),
-  leakage_rest_h: above0.default(72).meta({
+  leakage_rest_h: within(1e-3, 1e5).default(72).meta({
     title: 'hours at the rated voltage before that current was read',
     assumption: 'the usual 72 h of datasheets',
   }),
@@ -136,24 +140,29 @@ export const capacitorSchema = z.strictObject({
   leakage_e_fold_V: z
     .number()
     .min(0.02)
+    .max(100)
     .default(0.3)
     .meta({
       title: 'voltage step that changes the leakage by a factor of e',
       assumption: 'no source; measure the voltage after three days at rest to know',
       between: [0.2, 0.6],
     }),
-  leakage_doubling_K: above0.default(10).meta({
-    title: 'warming that doubles the leakage',
-    assumption: 'from memory',
-    between: [7, 15],
-  }),
+  leakage_doubling_K: within(3, 1000)
+    .default(10)
+    .meta({
+      title: 'warming that doubles the leakage',
+      assumption: 'from memory',
+      between: [7, 15],
+    }),
   price,
   parallel: z.number().int().min(1).max(1000).default(1).meta({ title: 'parts in parallel' }),
   series: z.number().int().min(1).max(10).default(1).meta({ title: 'parts in series' }),
-  balancing_kohm: above0.optional().meta({ title: 'balancing resistor across each part of a series bank' }),
+  balancing_kohm: within(1e-3, 1e6)
+    .optional()
+    .meta({ title: 'balancing resistor across each part of a series bank' }),
   limiter: keysOf('a part that draws the surplus away above a voltage', {
-    at_V: above0.meta({ title: 'bank voltage at which the limiter begins to draw' }),
-    slope_ohm: above0.default(0.1).meta({
+    at_V: within(0.1, 100).meta({ title: 'bank voltage at which the limiter begins to draw' }),
+    slope_ohm: within(1e-4, 100).default(0.1).meta({
       title: 'rise of the voltage with the current that it draws',
       assumption: 'a shunt regulator with a small transistor',
     }),

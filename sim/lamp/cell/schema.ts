@@ -1,6 +1,5 @@
 import * as z from 'zod';
 import {
-  above0,
   ammeterStep,
   errorOf,
   from0,
@@ -9,24 +8,25 @@ import {
   rowsOf,
   voltmeterError,
   voltmeterStep,
+  within,
 } from '../schemaKeys.ts';
 import { SILICON } from './SingleDiode.ts';
 
 /** Raw single-diode parameters of a cell, as a circuit simulator takes them. */
 const rawCellSchema = z.strictObject({
-  photocurrent_A: above0.meta({ title: 'photocurrent at 1000 W/m2 and 25 degC' }),
-  saturation_A: above0.meta({ title: 'saturation current at 25 degC' }),
+  photocurrent_A: within(1e-6, 50).meta({ title: 'photocurrent at 1000 W/m2 and 25 degC' }),
+  saturation_A: within(1e-30, 0.1).meta({ title: 'saturation current at 25 degC' }),
   ideality: z.number().min(0.5).max(5).meta({ title: 'ideality factor of one junction' }),
-  series_ohm: from0.meta({ title: 'series resistance' }),
-  shunt_ohm: above0.meta({ title: 'shunt resistance' }),
+  series_ohm: within(0, 1000).meta({ title: 'series resistance' }),
+  shunt_ohm: within(0.01, 1e9).meta({ title: 'shunt resistance' }),
 });
 
 /** One light in which the cell was read. */
 const lightSchema = z.strictObject({
-  short_circuit_mA: above0.max(50_000).meta({
+  short_circuit_mA: within(1e-3, 50_000).meta({
     title: 'current through the ammeter alone; it is the light meter too',
   }),
-  open_circuit_V: above0.max(100).meta({ title: 'open-circuit voltage' }),
+  open_circuit_V: within(1e-3, 100).meta({ title: 'open-circuit voltage' }),
   cell_degC: z.number().min(-30).max(90).default(25).meta({
     title: 'temperature of the cell in this light',
     assumption: 'indoors; a cell in full sun is 10 to 25 K warmer than the air, measure it',
@@ -40,7 +40,7 @@ const lightSchema = z.strictObject({
   loaded: rowsOf('points under load in the same light', [0], {
     voltage_V: z.number().min(-100).max(100).meta({ title: 'voltage of the cell' }),
     current_mA: z.number().min(-50_000).max(50_000).optional().meta({ title: 'its current' }),
-    load_ohm: above0.optional().meta({ title: 'the resistor across it, in place of the current' }),
+    load_ohm: within(1e-3, 1e9).optional().meta({ title: 'the resistor across it, in place of the current' }),
   }).default([]),
 });
 
@@ -81,10 +81,10 @@ export const cellSchema = z.strictObject({
   readings: cellReadingsSchema
     .optional()
     .meta({ title: 'readings at the bench; they win over datasheet values beside them' }),
-  short_circuit_mA: above0.optional().meta({ title: 'short-circuit current' }),
-  open_circuit_V: above0.max(100).optional().meta({ title: 'open-circuit voltage' }),
-  best_current_mA: above0.optional().meta({ title: 'current at the best point' }),
-  best_voltage_V: above0.optional().meta({ title: 'voltage at the best point' }),
+  short_circuit_mA: within(1e-3, 50_000).optional().meta({ title: 'short-circuit current' }),
+  open_circuit_V: within(0.01, 100).optional().meta({ title: 'open-circuit voltage' }),
+  best_current_mA: within(1e-3, 50_000).optional().meta({ title: 'current at the best point' }),
+  best_voltage_V: within(0.01, 100).optional().meta({ title: 'voltage at the best point' }),
   cells_in_series: z.number().int().min(1).max(80).meta({ title: 'junctions in series inside one cell' }),
   current_tempco_percent_K: z.number().min(-0.5).max(0.5).default(0.05).meta({
     title: 'change of the short-circuit current with temperature',
@@ -100,17 +100,19 @@ export const cellSchema = z.strictObject({
       assumption: 'typical of a silicon junction, from memory',
       between: [-2.4, -2],
     }),
-  shunt_V: above0.default(SILICON.fairShunt_V).meta({
-    title: 'shunt resistance times short-circuit current: how well the cell works in dim light',
-    assumption:
-      'a fair small cell; of many it is 50 to 600 V, of poor ones 25, of good ones 1000 (from memory, measure yours)',
-    between: [50, 600],
-  }),
+  shunt_V: within(0.01, 1e6)
+    .default(SILICON.fairShunt_V)
+    .meta({
+      title: 'shunt resistance times short-circuit current: how well the cell works in dim light',
+      assumption:
+        'a fair small cell; of many it is 50 to 600 V, of poor ones 25, of good ones 1000 (from memory, measure yours)',
+      between: [50, 600],
+    }),
   low_light_point: keysOf('one point in dim light, which settles the shunt instead of shunt_V', {
-    irradiance_W_m2: above0.max(500).meta({ title: 'dim light; about 10 W/m2 tells the shunt best' }),
-    open_circuit_V: above0.meta({ title: 'open-circuit voltage in it' }),
+    irradiance_W_m2: within(0.1, 500).meta({ title: 'dim light; about 10 W/m2 tells the shunt best' }),
+    open_circuit_V: within(1e-3, 100).meta({ title: 'open-circuit voltage in it' }),
   }).optional(),
-  area_cm2: above0.optional().meta({
+  area_cm2: within(0.01, 1e5).optional().meta({
     title: 'area of the cell; only for the optical part of the energy ledger',
   }),
   price,

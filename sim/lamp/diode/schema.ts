@@ -1,6 +1,5 @@
 import * as z from 'zod';
 import {
-  above0,
   benchTemperature,
   errorOf,
   from0,
@@ -9,13 +8,14 @@ import {
   rowsOf,
   voltmeterError,
   voltmeterStep,
+  within,
 } from '../schemaKeys.ts';
 
 /** What a maker reads off a blocking diode at the bench. Stated errors are taken as twice the standard deviation. */
 const diodeReadingsSchema = z.strictObject({
   forward: rowsOf('forward voltage at one current or more; a few milliamperes decide in winter', [1, 50], {
-    current_mA: above0.max(50_000).meta({ title: 'forward current' }),
-    drop_V: above0.max(2).meta({ title: 'forward voltage at that current' }),
+    current_mA: within(1e-3, 50_000).meta({ title: 'forward current' }),
+    drop_V: within(1e-3, 2).meta({ title: 'forward voltage at that current' }),
   }),
   diode_degC: benchTemperature('temperature of the diode'),
   temperature_error_K: errorOf(2, 20, 'that temperature', 'a room thermometer'),
@@ -30,9 +30,9 @@ export type DiodeReadings = z.infer<typeof diodeReadingsSchema>;
 export const diodeSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a blocking diode in the parts library' }),
   raw: keysOf('model parameters instead of datasheet values', {
-    saturation_A: above0.meta({ title: 'saturation current at 25 degC' }),
+    saturation_A: within(1e-18, 0.1).meta({ title: 'saturation current at 25 degC' }),
     ideality: z.number().min(0.5).max(5).meta({ title: 'ideality factor' }),
-    series_ohm: from0.default(0).meta({ title: 'series resistance' }),
+    series_ohm: within(0, 1000).default(0).meta({ title: 'series resistance' }),
   }).optional(),
   readings: diodeReadingsSchema
     .optional()
@@ -42,8 +42,8 @@ export const diodeSchema = z.strictObject({
     'forward voltage at 25 degC at one current, or at two (which settle the ideality)',
     [1, 2],
     {
-      current_mA: above0.meta({ title: 'forward current' }),
-      drop_V: above0.max(2).meta({ title: 'forward voltage at that current' }),
+      current_mA: within(1e-3, 50_000).meta({ title: 'forward current' }),
+      drop_V: within(1e-3, 2).meta({ title: 'forward voltage at that current' }),
     },
   ).optional(),
   ideality: z
@@ -56,23 +56,25 @@ export const diodeSchema = z.strictObject({
       assumption: 'typical of a small Schottky diode, from memory',
       between: [1, 1.15],
     }),
-  series_ohm: from0.default(0).meta({
+  series_ohm: within(0, 1000).default(0).meta({
     title: 'series resistance',
     assumption: 'nothing beside the cell at the few milliamperes that decide',
   }),
-  switch_on_ohm: above0.optional().meta({
+  switch_on_ohm: within(1e-4, 1000).optional().meta({
     title: 'an ideal-diode switch instead of a junction: its resistance when on',
   }),
-  reverse_leakage_uA: from0.default(0).meta({
-    title: 'current let back at reverse_voltage_V, beyond the saturation current',
-    assumption: 'none',
-    between: [0, 30],
-  }),
-  reverse_voltage_V: above0.default(2).meta({
+  reverse_leakage_uA: within(0, 1e5)
+    .default(0)
+    .meta({
+      title: 'current let back at reverse_voltage_V, beyond the saturation current',
+      assumption: 'none',
+      between: [0, 30],
+    }),
+  reverse_voltage_V: within(0.01, 200).default(2).meta({
     title: 'reverse voltage of that leakage',
     assumption: 'about a full capacitor before a dark cell',
   }),
-  reverse_doubling_K: above0.default(10).meta({
+  reverse_doubling_K: within(3, 1000).default(10).meta({
     title: 'warming that doubles that leakage',
     assumption: 'from memory',
   }),

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { above0, ammeterStep, errorOf, from0, lowestTemperature, rowsOf } from '../schemaKeys.ts';
+import { ammeterStep, errorOf, from0, lowestTemperature, rowsOf, within } from '../schemaKeys.ts';
 
 /** What a maker reads off a driver at the bench. Stated errors are taken as twice the standard deviation. */
 const driverReadingsSchema = z.strictObject({
@@ -7,15 +7,15 @@ const driverReadingsSchema = z.strictObject({
     'currents at some capacitor voltages; supply, or LED current with its voltage, or all',
     [0, 50],
     {
-      capacitor_V: above0.max(20).meta({ title: 'voltage at the terminals of the driver, LED lit' }),
-      supply_mA: above0.max(20_000).optional().meta({ title: 'current drawn' }),
-      led_mA: above0.max(20_000).optional().meta({ title: 'mean LED current' }),
-      led_V: above0.max(40).optional().meta({ title: 'voltage across the LEDs' }),
+      capacitor_V: within(1e-3, 20).meta({ title: 'voltage at the terminals of the driver, LED lit' }),
+      supply_mA: within(1e-4, 20_000).optional().meta({ title: 'current drawn' }),
+      led_mA: within(1e-4, 20_000).optional().meta({ title: 'mean LED current' }),
+      led_V: within(0.1, 40).optional().meta({ title: 'voltage across the LEDs' }),
     },
   ).default([]),
   cutoff_V: from0.max(20).optional().meta({ title: 'capacitor voltage at which it stopped' }),
   restarts_V: from0.max(20).optional().meta({ title: 'capacitor voltage at which it started again' }),
-  standby_uA: from0.optional().meta({ title: 'current drawn with the LED switched off' }),
+  standby_uA: within(0, 1e6).optional().meta({ title: 'current drawn with the LED switched off' }),
   current_error_percent: errorOf(2, 20, 'each current in percent', 'a plain multimeter on a pulsed current'),
   current_step_mA: ammeterStep('last digit of the ammeter'),
 });
@@ -25,18 +25,20 @@ export type DriverReadings = z.infer<typeof driverReadingsSchema>;
 const shared = {
   part: z.string().optional().meta({ title: 'name of a driver in the parts library' }),
   lowest_degC: lowestTemperature,
-  price: from0.optional().meta({ title: 'price of the driver with its inductor, in any one currency' }),
+  price: within(0, 1e6)
+    .optional()
+    .meta({ title: 'price of the driver with its inductor, in any one currency' }),
   readings: driverReadingsSchema
     .optional()
     .meta({ title: 'readings at the bench; they win over the values beside them' }),
   efficiency: z
     .union([
-      above0.max(1),
+      within(0.001, 1),
       z
         .array(
           z.strictObject({
-            capacitor_V: from0.meta({ title: 'capacitor voltage' }),
-            efficiency: above0.max(1).meta({ title: 'LED power over power drawn' }),
+            capacitor_V: within(0, 100).meta({ title: 'capacitor voltage' }),
+            efficiency: within(0.001, 1).meta({ title: 'LED power over power drawn' }),
           }),
         )
         .min(1),
@@ -67,41 +69,45 @@ const shared = {
       'whether the cut-off watches the capacitor all day, as a comparator does (one that sinks below it by day stays off until restart_V), or only while the LED is lit',
     assumption: 'a comparator watches at all hours',
   }),
-  standby_uA: from0.default(5).meta({
-    title: 'current drawn from the capacitor while the LED is off',
-    assumption: 'typical of small boost drivers, from memory',
-    between: [1, 30],
-  }),
-  below_cutoff_uA: from0.default(2).meta({
-    title: 'current drawn at the cut-off once stopped; falls with the voltage',
-    assumption: 'from memory',
-    between: [0.5, 10],
-  }),
+  standby_uA: within(0, 1e6)
+    .default(5)
+    .meta({
+      title: 'current drawn from the capacitor while the LED is off',
+      assumption: 'typical of small boost drivers, from memory',
+      between: [1, 30],
+    }),
+  below_cutoff_uA: within(0, 1e6)
+    .default(2)
+    .meta({
+      title: 'current drawn at the cut-off once stopped; falls with the voltage',
+      assumption: 'from memory',
+      between: [0.5, 10],
+    }),
 };
 
 /** The driver between capacitor and LED. */
 export const driverSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('power').meta({ title: 'draws a constant power' }),
-    power_mW: above0.meta({ title: 'power drawn from the capacitor' }),
+    power_mW: within(1e-3, 1e5).meta({ title: 'power drawn from the capacitor' }),
     ...shared,
   }),
   z.strictObject({
     kind: z.literal('current').meta({ title: 'draws a constant current' }),
-    current_mA: above0.meta({ title: 'current drawn from the capacitor' }),
+    current_mA: within(1e-3, 50_000).meta({ title: 'current drawn from the capacitor' }),
     ...shared,
   }),
   z.strictObject({
     kind: z.literal('conductance').meta({ title: 'draws in proportion to the voltage' }),
-    conductance_mS: above0.meta({ title: 'current over voltage' }),
+    conductance_mS: within(1e-3, 1e5).meta({ title: 'current over voltage' }),
     ...shared,
   }),
   z.strictObject({
     kind: z.literal('boost').meta({
       title: 'an inductor boost in discontinuous conduction: the inductor empties each cycle',
     }),
-    inductance_uH: above0.meta({ title: 'inductance' }),
-    frequency_kHz: above0.meta({ title: 'switching frequency' }),
+    inductance_uH: within(0.01, 1e6).meta({ title: 'inductance' }),
+    frequency_kHz: within(0.01, 1e5).meta({ title: 'switching frequency' }),
     duty: z.number().min(0.01).max(0.95).meta({ title: 'share of the cycle the switch is on' }),
     rectifier_drop_V: from0
       .max(2)
@@ -111,7 +117,7 @@ export const driverSchema = z.discriminatedUnion('kind', [
         assumption: 'synchronous',
         between: [0, 0.3],
       }),
-    current_limit_mA: above0.optional().meta({
+    current_limit_mA: within(0.01, 50_000).optional().meta({
       title:
         "current drawn with the capacitor above (1 - duty) times the output, where the driver's own current limit decides",
     }),
@@ -120,8 +126,8 @@ export const driverSchema = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('table').meta({ title: 'measured: current against capacitor voltage' }),
     table: rowsOf('rows with rising capacitor voltage; straight lines between, end values beyond', [2], {
-      capacitor_V: from0.meta({ title: 'capacitor voltage' }),
-      current_mA: from0.meta({ title: 'current drawn from the capacitor' }),
+      capacitor_V: within(0, 100).meta({ title: 'capacitor voltage' }),
+      current_mA: within(0, 50_000).meta({ title: 'current drawn from the capacitor' }),
     }).optional(),
     ...shared,
   }),

@@ -1,10 +1,10 @@
 import * as z from 'zod';
-import { above0, errorOf, from0, price, rowsOf } from '../schemaKeys.ts';
+import { errorOf, from0, price, rowsOf, within } from '../schemaKeys.ts';
 
 /** What a maker reads off a jar on a sunny afternoon. Stated errors are taken as twice the standard deviation. */
 const jarReadingsSchema = z.strictObject({
   points: rowsOf('temperatures after an hour or more of steady light', [1, 100], {
-    light_W_m2: above0.max(1400).meta({
+    light_W_m2: within(0.1, 1400).meta({
       title: 'light on the cell; its short-circuit current over that of full sun tells it',
     }),
     outside_degC: z.number().min(-40).max(60).meta({ title: 'air in the shade outside' }),
@@ -32,11 +32,13 @@ export const jarSchema = z.strictObject({
       assumption: 'closed glass jars in summer sun reach 50 degC: common practice, no source',
       between: [10, 30],
     }),
-  time_constant_min: above0.default(30).meta({
-    title: 'time constant of the air inside',
-    assumption: 'a one-litre jar, from memory',
-    between: [15, 60],
-  }),
+  time_constant_min: within(0.01, 1e5)
+    .default(30)
+    .meta({
+      title: 'time constant of the air inside',
+      assumption: 'a one-litre jar, from memory',
+      between: [15, 60],
+    }),
   fixed_degC: z.number().min(-60).max(120).optional().meta({
     title: 'switches temperature off: everything stays at this temperature',
   }),

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { above0, errorOf, from0, keysOf, lowestTemperature, price, rowsOf } from '../schemaKeys.ts';
+import { errorOf, keysOf, lowestTemperature, price, rowsOf, within } from '../schemaKeys.ts';
 
 /** What a maker reads off one LED at the bench. Stated errors are taken as twice the standard deviation. */
 const ledReadingsSchema = z.strictObject({
@@ -7,16 +7,16 @@ const ledReadingsSchema = z.strictObject({
     'currents from a tenth of the usual one to the usual one, the distance never changed',
     [1, 50],
     {
-      current_mA: above0.max(5000).meta({ title: 'current of the LED' }),
-      forward_V: above0.max(10).meta({ title: 'its forward voltage' }),
-      lux: above0.meta({ title: 'light of it on a meter that stays where it is', unit: 'lux' }),
+      current_mA: within(1e-4, 5000).meta({ title: 'current of the LED' }),
+      forward_V: within(0.1, 10).meta({ title: 'its forward voltage' }),
+      lux: within(1e-3, 1e6).meta({ title: 'light of it on a meter that stays where it is', unit: 'lux' }),
     },
   ),
-  background_lux: from0.default(0).meta({
+  background_lux: within(0, 1e6).default(0).meta({
     title: 'what the meter shows with the LED off',
     assumption: 'a dark room',
   }),
-  lux_step: above0.default(0.1).meta({
+  lux_step: within(1e-4, 1000).default(0.1).meta({
     title: 'last digit of the light meter',
     unit: 'lux',
     assumption: 'a plain light meter, from memory',
@@ -36,16 +36,16 @@ export type LedReadings = z.infer<typeof ledReadingsSchema>;
 export const ledSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of an LED in the parts library' }),
   table: rowsOf('rows with rising current; between rows straight lines, beyond them the end values', [1], {
-    current_mA: above0.meta({ title: 'current of one LED' }),
-    forward_V: above0.max(10).meta({ title: 'forward voltage at that current' }),
-    efficacy_lm_W: above0.max(683).meta({ title: 'lumens per watt at that current' }),
+    current_mA: within(1e-4, 50_000).meta({ title: 'current of one LED' }),
+    forward_V: within(0.1, 10).meta({ title: 'forward voltage at that current' }),
+    efficacy_lm_W: within(0.01, 683).meta({ title: 'lumens per watt at that current' }),
   }).optional(),
   readings: ledReadingsSchema.optional().meta({
     title: "readings at the bench, scaled by the table's efficacy at one current; they win over the table",
   }),
   raw: keysOf('model parameters instead of a table', {
-    forward_V: above0.meta({ title: 'forward voltage at every current' }),
-    efficacy_lm_W: above0.max(683).meta({ title: 'lumens per watt at every current' }),
+    forward_V: within(0.1, 10).meta({ title: 'forward voltage at every current' }),
+    efficacy_lm_W: within(0.01, 683).meta({ title: 'lumens per watt at every current' }),
   }).optional(),
   lowest_degC: lowestTemperature,
   price,

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { above0, from0, keysOf, rowsOf } from '../schemaKeys.ts';
+import { above0, from0, keysOf, rowsOf, within } from '../schemaKeys.ts';
 
 const clock = /^([01]\d|2[0-3]):[0-5]\d$/;
 
@@ -24,13 +24,13 @@ export const scheduleSchema = z.strictObject({
     .discriminatedUnion('by', [
       z.strictObject({
         by: z.literal('cell-voltage').meta({ title: 'by the voltage of the unloaded cell' }),
-        night_below_V: above0.meta({ title: 'dark below this' }),
-        day_above_V: above0.meta({ title: 'light again above this' }),
+        night_below_V: within(1e-3, 100).meta({ title: 'dark below this' }),
+        day_above_V: within(1e-3, 100).meta({ title: 'light again above this' }),
       }),
       z.strictObject({
         by: z.literal('lux').meta({ title: 'by a light sensor beside the cell' }),
-        night_below_lux: above0.meta({ title: 'dark below this' }),
-        day_above_lux: above0.meta({ title: 'light again above this' }),
+        night_below_lux: within(1e-3, 1e5).meta({ title: 'dark below this' }),
+        day_above_lux: within(1e-3, 1e5).meta({ title: 'light again above this' }),
       }),
     ])
     .optional()
@@ -67,7 +67,7 @@ export const promiseSchema = z.strictObject({
     .default('dusk')
     .meta({ title: "from when light is promised: dusk, or civil time such as '18:30'" }),
   ...lasting,
-  least_lumen: above0.meta({ title: 'least light that counts as lit', unit: 'lm' }),
+  least_lumen: within(1e-6, 1e5).meta({ title: 'least light that counts as lit', unit: 'lm' }),
   tolerance_h: from0.max(24).default(0.25).meta({
     title: 'short hours that are forgiven in a night',
     assumption: 'a quarter of an hour',
