@@ -104,7 +104,7 @@ export function benchCautions({ capacitor }: Pick<LampParams, 'capacitor'>, sect
     parallel > 1 &&
       (lowest_V > 0
         ? 'Join parts in parallel only when all stand at the same voltage, to 0.02 V, and first through the resistor for an hour: a fuller one drives hundreds of amperes into the other.'
-        : `Join the ${parallel} in parallel only when each by itself is empty (step 0): a full one drives hundreds of amperes into an empty one.`),
+        : `Join the ${parallel} ${series > 1 ? 'strings ' : ''}in parallel only when each by itself is empty (step 0): a full one drives hundreds of amperes into an empty one.`),
     series > 1 &&
       `While the bank charges read each of the ${series} parts in series, and take the supply off when one reaches ${volts(rated_V / series)}.`,
     `A supply is set before it is connected: its voltage, and ${SUPPLY_LIMIT_A} A at most (it fills this bank in about ${spanWords(full_h)}). Plus to plus. Stay with it as long as it is connected; take its leads off before you switch it off.`,

@@ -164,7 +164,7 @@ function capacitorReadings({ capacitor }: LampParams, series: number): Reading[]
   const load = loadResistor(DISCHARGE_S / (whole_F * Math.log(from_V / to_V)), from_V);
   const discharge: Reading = {
     what: `discharge from ${from_V.toFixed(2)} V to ${to_V.toFixed(2)} V`,
-    how: `${held}; supply off, then ${loadWords(load)} across it${load.begins_W > 0.1 ? ', which gets hot' : ''}; stopwatch`,
+    how: `${held}; supply off, then ${loadWords(load)} across it${load.begins_W > 0.1 ? ', which gets hot' : ''}; stopwatch${lowest_V > 0 ? `; off at ${to_V.toFixed(2)} V` : ''}`,
     unit: 'min',
     read: (of) =>
       dischargeMinutes(of.lamp.capacitor, { from_V, to_V, held_h: 0.5, load_ohm: load.ohm * of.resistor }),
@@ -253,7 +253,7 @@ function wholeReadings(lamp: LampParams, full_V: number): Reading[] {
     },
     {
       what: `after one night (${NIGHT_H} h) at rest`,
-      how: `held ${HELD_H} h at ${full_V.toFixed(2)} V, somebody near; then supply off, cell covered, LED off, nothing connected${again}`,
+      how: `held ${HELD_H} h at ${full_V.toFixed(2)} V by a supply, somebody near; then supply off, cell covered, LED off, nothing connected${again}`,
       ...shown,
       read: rest(NIGHT_H),
     },

@@ -1,3 +1,4 @@
+import { sum } from 'd3-array';
 import { bisect } from '../common/numeric.ts';
 import { CellDiodeCircuit } from '../lamp/CellDiodeCircuit.ts';
 import { benchVoltages } from '../lamp/capacitor/step.ts';
@@ -44,18 +45,28 @@ export interface DischargeCourse {
 }
 
 const DISCHARGE_POINTS = 300;
+/** Further apart than any real part has them: what is quickest would need too many steps. */
+const FAR_APART = 20_000;
 
 /**
  * Minutes that the capacitor bank takes on a resistor from a voltage down to another.
  *
  * in: bank; course, from_V above to_V, above 0
+ * valid: where delayed branches dwarf the bank, no longer than that: each of them emptied after the other
  */
 export function dischargeMinutes(bank: LampParams['capacitor'], course: DischargeCourse): number {
   const { from_V, to_V, held_h } = course;
   const load_ohm = 1 / (1 / course.load_ohm + bank.balancing_S);
-  const [quick, delayed] = bank.delayed;
-  const whole_F = bank.capacitance_F + bank.rise_F_V * from_V + quick.capacitance_F + delayed.capacitance_F;
+  const branches = bank.delayed.filter(({ capacitance_F }) => capacitance_F > 0);
+  const whole_F = sum([
+    bank.capacitance_F,
+    bank.rise_F_V * from_V,
+    ...branches.map((one) => one.capacitance_F),
+  ]);
+  const constants_s = branches.map(({ resistance_ohm, capacitance_F }) => resistance_ohm * capacitance_F);
   const about_s = load_ohm * whole_F * Math.log(from_V / to_V);
+  const slow_s = about_s + sum(constants_s) * Math.log(from_V / to_V);
+  if (slow_s > FAR_APART * Math.min(load_ohm * bank.capacitance_F, ...constants_s)) return slow_s / 60;
   // Delayed charge that comes late can take longer than that.
   for (let last_s = 1.5 * about_s; ; last_s *= 2) {
     const times_s = Array.from({ length: DISCHARGE_POINTS + 1 }, (_, k) => (k / DISCHARGE_POINTS) * last_s);

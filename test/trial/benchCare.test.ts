@@ -107,3 +107,9 @@ it('supply, meter, venting, LED, children and local rules are named for every ba
   ])
     expect(words).toContain(said);
 });
+
+it('a delayed branch that dwarfs its capacitor takes no longer to compute, and no less to empty', () => {
+  const branch = { resistance_ohm: 60, capacitance_F: 5590 };
+  const { discharge } = bank({ raw: { capacitance_F: 0.002, delayed_branches: [branch] }, rated_V: 2.7 });
+  expect(discharge.hours).toBeCloseTo((Math.log(27) * (60 + discharge.ohm) * 5590) / 3600, 0);
+});

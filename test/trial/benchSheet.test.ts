@@ -186,7 +186,7 @@ describe('voltages of a capacitor stay within what it is rated for', () => {
     expect(full.how).toContain('take it out of the sun at 2.70 V');
     for (const { part, high, what } of sheet.checks)
       if (part === 'whole lamp') expect(high, what).toBeLessThanOrEqual(2.7);
-    expect(check(sheet, /one night/).how).toMatch(/held 8 h at 2\.\d\d V, somebody near/);
+    expect(check(sheet, /one night/).how).toMatch(/held 8 h at 2\.\d\d V by a supply, somebody near/);
   });
 
   it('each part of a series bank has a reading of its own, in bounds of its neighbours', () => {
@@ -208,6 +208,7 @@ describe('voltages of a capacitor stay within what it is rated for', () => {
   it('a lithium hybrid is nowhere brought below its lowest voltage', () => {
     const sheet = sheetOf(HYBRID);
     expect(check(sheet, /^discharge/).what).toBe('discharge from 3.42 V to 2.31 V');
+    expect(check(sheet, /^discharge/).how).toContain('stopwatch; off at 2.31 V');
     for (const { part, expected, what } of sheet.checks)
       if (part === 'whole lamp') expect(expected, what).toBeGreaterThanOrEqual(2.2);
     expect(check(sheet, /three days/).how).toMatch(/left alone/);
