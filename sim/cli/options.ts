@@ -116,7 +116,7 @@ export const OPTIONS = {
     example: '--figures pictures',
   },
   bench: {
-    about: 'parts, wires, and what to measure at each lamp before its lid is closed, with bands',
+    about: 'care, parts, wires, what to measure at each lamp, with bands; a sheet to survey each spot',
     example: '--bench',
   },
   sensitivity: {
