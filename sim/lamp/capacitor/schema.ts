@@ -49,7 +49,7 @@ export type CapacitorReadings = z.infer<typeof capacitorReadingsSchema>;
 export const capacitorSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a capacitor in the parts library' }),
   raw: keysOf('model parameters of one part instead of datasheet values', {
-    capacitance_F: within(1e-3, 1e5).meta({ title: 'capacitance at 0 V' }),
+    capacitance_F: within(1e-3, 1e7).meta({ title: 'capacitance at 0 V' }),
     rise_F_V: within(0, 1e5).default(0).meta({ title: 'rise of dQ/dV with voltage' }),
     series_ohm: within(0, 1000).default(0).meta({ title: 'series resistance' }),
     leakage_ohm: within(1, 1e12).optional().meta({ title: 'leakage as a resistance' }),
