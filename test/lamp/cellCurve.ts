@@ -18,13 +18,13 @@ export function cellCurve(cell: BareCell, changes: Partial<LampInput['cell']> = 
   const { junctions, series_ohm, ...raw } = cell;
   const lamp = makeLamp({
     cell: { raw: { ...raw, series_ohm: series_ohm - WIRE_OHM }, cells_in_series: junctions, ...changes },
-    diode: { switch_on_ohm: WIRE_OHM, reverse_leakage_uA: 2e6 / WIRE_OHM, reverse_voltage_V: 2 },
+    diode: { switch_on_ohm: WIRE_OHM },
     capacitor: { raw: { capacitance_F: 1 }, rated_V: 2.7 },
     driver: { kind: 'power', power_mW: 1 },
     led: RAW_LED,
     schedule: { on: 'dusk', hours: 1 },
   });
-  const path = new CellDiodeCircuit(lamp.cell, lamp.diode);
+  const path = new CellDiodeCircuit(lamp.cell, { ...lamp.diode, leak_S: 1 / WIRE_OHM });
   path.setConditions(1000, 25);
   return path;
 }
