@@ -8,6 +8,9 @@ import type { LampParams } from './params.ts';
 import { usualShare } from './schedule/motion.ts';
 import type { ScheduleSection } from './schedule/schema.ts';
 
+/** A start so far above the rated voltage is a slip. */
+const MOST_OF_RATED = 1.5;
+
 /** A clear cold day: the cell's voltage, and with it the reachable voltage, is highest then. */
 const COLD_DEG_C = -20;
 
@@ -66,7 +69,15 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
       `Beyond the LED's table: a full capacitor drives ${(1000 * lit_A).toFixed(0)} mA where the table ends at ${(1000 * tabled_A).toFixed(0)} mA; its light there is a guess, and the LED may not stand it.`,
     );
   }
-  if (start_V > capacitor.rated_V) {
+  if (start_V > MOST_OF_RATED * capacitor.rated_V) {
+    report({
+      code: 'SCENARIO_OUT_OF_RANGE',
+      path: ['capacitor', 'rated_V'],
+      got: `a start at ${volts(start_V)} on a bank rated ${volts(capacitor.rated_V)}`,
+      expected: `at most ${volts(MOST_OF_RATED * capacitor.rated_V)}: no capacitor stands more for long`,
+      fix: 'lower start.capacitor_V, or put capacitors in series.',
+    });
+  } else if (start_V > capacitor.rated_V) {
     flags.push(
       `Above the rated voltage: the capacitor starts at ${volts(start_V)}, and it is rated ${volts(capacitor.rated_V)}.`,
     );

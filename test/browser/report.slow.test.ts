@@ -86,7 +86,7 @@ function pageInBrowser(executable: string): void {
       expect(await of('brightness', 'rect.fill-lightDeep:not(.legend *)')).toBe(12);
       // The LED's share and the cell's in each month.
       expect(await of('energy', 'rect.lit:not(.legend *)')).toBe(24);
-      expect(await of('changes', 'rect.hatched')).toBe(
+      expect(await of('changes', 'rect.fill-shortPale')).toBe(
         changes.filter((change) => change.failedNights > 0).length,
       );
       expect(await count(page, `#trial-${k + 1}-changes`)).toBe(changes.length > 0 ? 1 : 0);

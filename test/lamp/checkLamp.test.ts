@@ -119,6 +119,17 @@ describe('checkLamp', () => {
     expect(cold.problems[0]!.expected).toContain('the capacitor reaches 2.80 V');
   });
 
+  it('flags a start above the rated voltage, and refuses one more than half above it', () => {
+    const power = { driver: { kind: 'power', power_mW: 17, cutoff_V: 0.9 } } as const;
+    expect(check(power, 4.04).problems).toEqual([]);
+    expect(check(power, 4.04).flags.join()).toContain('the capacitor starts at 4.04 V');
+    const [problem] = check(power, 12).problems;
+    expect(problem).toMatchObject({
+      code: 'SCENARIO_OUT_OF_RANGE',
+      fix: expect.stringContaining('start.capacitor_V'),
+    });
+  });
+
   it('refuses a restart so near the cut-off that the capacitor springs back over it', () => {
     // At 0.9 V the boost draws 0.03125^2... = 3.125 mS * 0.9 V * 3 / 2.1 = 4.018 mA; times 50 ohm is 0.20 V.
     const { problems } = check({ capacitor: { raw: { capacitance_F: 500, series_ohm: 50 }, rated_V: 2.7 } });
