@@ -69,20 +69,25 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
       `Beyond the LED's table: a full capacitor drives ${(1000 * lit_A).toFixed(0)} mA where the table ends at ${(1000 * tabled_A).toFixed(0)} mA; its light there is a guess, and the LED may not stand it.`,
     );
   }
-  if (start_V > MOST_OF_RATED * capacitor.rated_V) {
-    report({
-      code: 'SCENARIO_OUT_OF_RANGE',
-      path: ['capacitor', 'rated_V'],
-      got: `a start at ${volts(start_V)} on a bank rated ${volts(capacitor.rated_V)}`,
-      expected: `at most ${volts(MOST_OF_RATED * capacitor.rated_V)}: no capacitor stands more for long`,
-      fix: 'lower start.capacitor_V, or put capacitors in series.',
-    });
-  } else if (start_V > capacitor.rated_V) {
-    flags.push(
-      `Above the rated voltage: the capacitor starts at ${volts(start_V)}, and it is rated ${volts(capacitor.rated_V)}.`,
-    );
-  }
+  flags.push(...checkStart(capacitor.rated_V, start_V, report));
   return flags;
+}
+
+/** What a start above the rated voltage of the bank comes to. */
+function checkStart(rated_V: number, start_V: number, report: Report): string[] {
+  if (start_V <= rated_V) return [];
+  if (start_V <= MOST_OF_RATED * rated_V)
+    return [
+      `Above the rated voltage: the capacitor starts at ${volts(start_V)}, and it is rated ${volts(rated_V)}.`,
+    ];
+  report({
+    code: 'SCENARIO_OUT_OF_RANGE',
+    path: ['capacitor', 'rated_V'],
+    got: `a start at ${volts(start_V)} on a bank rated ${volts(rated_V)}`,
+    expected: `at most ${volts(MOST_OF_RATED * rated_V)}: no capacitor stands more for long`,
+    fix: 'lower start.capacitor_V, or put capacitors in series.',
+  });
+  return [];
 }
 
 /** What the promise of a lamp that flashes or waits for motion is held against. */
