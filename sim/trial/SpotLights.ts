@@ -15,15 +15,19 @@ import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 export class SpotLights {
   private readonly scenario: Scenario;
   private readonly weather: WeatherRecord | undefined;
-  private readonly sky: OpenSky | undefined;
+  readonly sky: OpenSky | undefined;
   private readonly lights = new Map<string, SpotLight>();
   private readonly places = new Map<string, SpotPlace>();
 
-  /** in: scenario; weather, undefined where all light was logged on the cells */
-  constructor(scenario: Scenario, weather: WeatherRecord | undefined) {
+  /** in: scenario; weather, undefined where all light was logged on the cells; sky, over that weather unless another is tried */
+  constructor(
+    scenario: Scenario,
+    weather: WeatherRecord | undefined,
+    sky = weather && openSky(weather, skyCalendar(weather, scenario.site)),
+  ) {
     this.scenario = scenario;
     this.weather = weather;
-    this.sky = weather && openSky(weather, skyCalendar(weather, scenario.site));
+    this.sky = sky;
   }
 
   /**
@@ -34,9 +38,8 @@ export class SpotLights {
     return kept(this.lights, spot, () => this.made(spot));
   }
 
-  /** Knows all that this one knows, all spots of the scenario among it, and keeps to itself what it makes. */
+  /** Knows all that this one knows, and keeps to itself what it makes. */
   branch(): SpotLights {
-    for (const { params } of this.scenario.spots) this.of(params);
     const branch: SpotLights = Object.create(SpotLights.prototype);
     return Object.assign(branch, this, { lights: new Map(this.lights), places: new Map(this.places) });
   }

@@ -48,6 +48,8 @@ export function* trialsOf(
   options: TrialsOptions = {},
 ): Generator<Trial, void> {
   const lights = new SpotLights(scenario, weather);
+  // All of them first: a lamp is tried in the other spots too.
+  for (const { params } of scenario.spots) lights.of(params);
   for (const spot of scenario.spots) {
     const light = lights.of(spot.params);
     const snowy = light.snow !== undefined && light.snow.lid_h > 0;

@@ -1,3 +1,15 @@
+/** Where an hour's energy goes, beside what it leaves in the capacitor. */
+export const ENERGY_SINKS = [
+  'diodeLoss_J',
+  'resistanceLoss_J',
+  'delayedBranchLoss_J',
+  'leakage_J',
+  'limiter_J',
+  'standby_J',
+  'driverLoss_J',
+  'led_J',
+] as const;
+
 /** Names of the columns of YearColumns. */
 export const YEAR_COLUMNS = [
   'jar_degC',
@@ -12,14 +24,7 @@ export const YEAR_COLUMNS = [
   'unharvestedLow_J',
   /** The same, because the capacitor held it above. */
   'unharvestedHigh_J',
-  'diodeLoss_J',
-  'resistanceLoss_J',
-  'delayedBranchLoss_J',
-  'leakage_J',
-  'limiter_J',
-  'standby_J',
-  'driverLoss_J',
-  'led_J',
+  ...ENERGY_SINKS,
   'storedChange_J',
   'residual_J',
   'promised_s',

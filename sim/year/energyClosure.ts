@@ -1,16 +1,4 @@
-import type { YearColumns } from './YearColumns.ts';
-
-/** Where an hour's energy goes, beside what it leaves in the capacitor. */
-const SINKS = [
-  'diodeLoss_J',
-  'resistanceLoss_J',
-  'delayedBranchLoss_J',
-  'leakage_J',
-  'limiter_J',
-  'standby_J',
-  'driverLoss_J',
-  'led_J',
-] as const;
+import { ENERGY_SINKS, type YearColumns } from './YearColumns.ts';
 
 /** How well the energy of a run closes. */
 export interface EnergyClosure {
@@ -36,7 +24,7 @@ export function energyClosure(columns: YearColumns): EnergyClosure {
   let worst_J = -1;
   for (let hour = 0; hour < count; hour++) {
     let hour_J = Math.abs(cell_J[hour]!) + Math.abs(storedChange_J[hour]!);
-    for (const sink of SINKS) hour_J += Math.abs(columns[sink][hour]!);
+    for (const sink of ENERGY_SINKS) hour_J += Math.abs(columns[sink][hour]!);
     const hourLeft_J = Math.abs(residual_J[hour]!);
     moved_J += 0.5 * hour_J;
     left_J += hourLeft_J;
