@@ -8,6 +8,7 @@ export const PROBLEM_CODES = {
   FILE_EMPTY: 'the file holds nothing to read',
   FILE_TRUNCATED: 'the file ends in the middle of a row',
   FILE_NOT_TEXT: 'the file is not text',
+  FILE_TOO_LARGE: 'the file, a line of it or its columns are more than is read',
   YAML_SYNTAX: 'the YAML cannot be parsed',
   YAML_DUPLICATE_KEY: 'a key stands twice in one map',
   SCENARIO_UNKNOWN_KEY: 'a key the scenario does not know',
@@ -49,6 +50,8 @@ export interface Problem {
   /** Key path of a scenario ("lamps.single.capacitor.part") or heading of a CSV column. */
   field?: string | undefined;
   got: string;
+  /** How many more like it there are, that are not listed. */
+  more?: number;
   expected: string;
   fix?: string | undefined;
 }
@@ -69,18 +72,28 @@ export class InputProblem extends Error {
   }
 }
 
+/** Characters that a message shows at most of what a file brings along. */
+const MOST = { field: 100, got: 300, expected: 600, fix: 600 };
+
 /** The message of one problem, two lines: code and place; found, expected and fix. */
 export function describeProblem(problem: Problem): string {
-  const { file, line, column, field } = problem;
+  const { file, line, column } = problem;
+  const short = (part: keyof typeof MOST) => cut(problem[part] ?? '', MOST[part]);
   const place = [
     file,
     line !== undefined && `line ${line}${column === undefined ? '' : `, column ${column}`}`,
-    field !== undefined && `"${field}"`,
+    problem.field !== undefined && `"${short('field')}"`,
   ]
     .filter(Boolean)
     .join(', ');
-  const fix = problem.fix === undefined ? '' : ` Fix: ${problem.fix}`;
-  return `${problem.code}  ${place}\n  got ${problem.got}; expected ${problem.expected}.${fix}`;
+  const more = problem.more === undefined ? '' : ` ... and ${problem.more} more like it`;
+  const fix = problem.fix === undefined ? '' : ` Fix: ${short('fix')}`;
+  return `${problem.code}  ${place}\n  got ${short('got')}${more}; expected ${short('expected')}.${fix}`;
+}
+
+/** A text of so many characters at most, the last of them dots where it is cut. */
+function cut(text: string, most: number): string {
+  return text.length > most ? `${text.slice(0, most - 3).replace(/[\ud800-\udbff]$/, '')}...` : text;
 }
 
 /**

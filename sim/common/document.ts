@@ -10,6 +10,7 @@ import {
   visit,
 } from 'yaml';
 import { InputProblem, type Problem } from './InputProblem.ts';
+import { MOST_OF_A_CODE, problemList } from './problemList.ts';
 
 /** A place in a text, both counted from 1. */
 interface Place {
@@ -59,14 +60,13 @@ export function readDocument(file: { name: string; bytes: Uint8Array }): TextDoc
     return { line, column: col };
   };
   const targets = targetsOf(document);
-  const problems = [
-    ...syntaxProblems(document, text, placeAt),
-    ...duplicateProblems(document, placeAt),
-    ...aliasProblems(document, targets, placeAt),
-  ]
-    .map<Problem>((problem) => ({ ...problem, file: file.name }))
-    .sort((one, other) => one.line! - other.line! || one.column! - other.column!);
-  if (problems.length > 0) throw new InputProblem(problems);
+  const problems = problemList(MOST_OF_A_CODE);
+  const report = (problem: Omit<Problem, 'file'>) =>
+    problems.add(problem.code, () => ({ ...problem, file: file.name }));
+  syntaxProblems(document, text, placeAt).forEach(report);
+  duplicateProblems(document, placeAt).forEach(report);
+  aliasProblems(document, targets, placeAt).forEach(report);
+  problems.throwIfAny();
   if (!isMap(document.contents)) {
     const empty =
       document.contents === null || (isScalar(document.contents) && document.contents.value === null);

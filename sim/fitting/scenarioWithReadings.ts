@@ -6,7 +6,7 @@ import { issueProblems } from '../scenario/issueProblems.ts';
 import { valueAt } from '../scenario/paths.ts';
 import { readQuantities } from '../scenario/readQuantities.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
-import { isMisspelt, type SchemaProblem } from '../scenario/unknownKey.ts';
+import { misspelt, type SchemaProblem } from '../scenario/unknownKey.ts';
 import type { NamedBytes } from '../weather/readTextFile.ts';
 import { type BenchRow, benchCsv } from './benchCsv.ts';
 
@@ -47,9 +47,10 @@ export function scenarioWithReadings(scenario: Scenario, file: NamedBytes, wante
   const section: LampSection = parsed.success ? parsed.data : lamp.section;
   const settled = settleLamp(section, (problem) => problems.push(problem));
   if (problems.length > 0 || settled === undefined) {
+    const isMisspelt = misspelt(problems);
     throw new InputProblem(
       problems
-        .filter((problem) => !isMisspelt(problem, problems))
+        .filter((problem) => !isMisspelt(problem))
         .map(({ path, meant: _, ...rest }) => ({
           ...rest,
           ...(typeof path.at(-1) === 'number' && rest.code === 'SCENARIO_MISSING_KEY' ? { fix: NO_GAP } : {}),

@@ -96,7 +96,8 @@ function checkSense(schedule: Record<string, unknown>, path: KeyPath, report: Re
   if (!isMap(sense)) return;
   const [low, high] =
     sense.by === 'lux' ? ['night_below_lux', 'day_above_lux'] : ['night_below_V', 'day_above_V'];
-  if (Number(sense[high]) <= Number(sense[low])) {
+  const [above, below] = [sense[high], sense[low]];
+  if (typeof above === 'number' && typeof below === 'number' && above <= below) {
     report({
       code: 'SCENARIO_CONFLICT',
       path: [...path, 'sense', high],

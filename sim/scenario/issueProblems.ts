@@ -10,6 +10,9 @@ import { writtenQuantity } from './writtenQuantity.ts';
 
 type Issue = z.core.$ZodIssue;
 
+/** Of so many unknown keys of a map it is worked out what was meant; more are no slips of the pen. */
+const MOST_ADVISED = 100;
+
 /**
  * Problems in our words from what the schema found.
  *
@@ -26,7 +29,9 @@ export function issueProblems(
     const path = [...above, ...issue.path.map((step) => (typeof step === 'symbol' ? String(step) : step))];
     switch (issue.code) {
       case 'unrecognized_keys':
-        return issue.keys.map((key) => unknownKey(path, key, root, written));
+        return issue.keys.map((key, k) =>
+          k < MOST_ADVISED ? unknownKey(path, key, root, written) : unadvised(path, key),
+        );
       case 'invalid_key':
         return [
           {
@@ -44,6 +49,15 @@ export function issueProblems(
         return [valueProblem(issue, path, root, written)];
     }
   });
+}
+
+function unadvised(path: KeyPath, key: string): SchemaProblem {
+  return {
+    code: 'SCENARIO_UNKNOWN_KEY',
+    path: [...path, key],
+    got: `the key "${key}"`,
+    expected: 'no such key',
+  };
 }
 
 /** Of a choice between forms: what is wrong with the form that was meant, if one can be told. */

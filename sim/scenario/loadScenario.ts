@@ -8,23 +8,25 @@ import {
   reportBelow,
   type ValueProblem,
 } from '../common/InputProblem.ts';
+import { MOST_OF_A_CODE, problemList } from '../common/problemList.ts';
 import { spotSchema } from '../spot/schema.ts';
 import { spotParams } from '../spot/spotParams.ts';
 import { siteFromSchema } from '../sun/Site.ts';
+import { INPUT_LIMITS } from '../weather/inputLimits.ts';
 import { readTextFile } from '../weather/readTextFile.ts';
 import { checkWhole } from './checkWhole.ts';
 import { issueProblems } from './issueProblems.ts';
 import { lampsOf } from './lampsOf.ts';
 import { type MergedScenario, mergeParts } from './mergeParts.ts';
 import { assumptionsOf, originsOf } from './originsOf.ts';
-import { entriesOf, isBelow } from './paths.ts';
+import { entriesOf, PathSet } from './paths.ts';
 import { questionsOf } from './questions.ts';
 import { readQuantities } from './readQuantities.ts';
 import { resolveScenario } from './resolveScenario.ts';
 import type { Scenario, ScenarioSpot } from './Scenario.ts';
 import { publicName } from './scenarioFile.ts';
 import { scenarioSchema } from './schema.ts';
-import { isMisspelt, type SchemaProblem } from './unknownKey.ts';
+import { misspelt, type SchemaProblem } from './unknownKey.ts';
 
 /**
  * A scenario from its YAML file, checked, with its parts merged in and every default filled in. The weather it names
@@ -35,7 +37,7 @@ import { isMisspelt, type SchemaProblem } from './unknownKey.ts';
  * throws: FILE_*, YAML_*, SCENARIO_*, LAMP_CUTOFF_ABOVE_REACHABLE; all problems of the file together, by line
  */
 export function loadScenario(path: string, file = path): Scenario {
-  const { bytes } = readTextFile(path, file);
+  const { bytes } = readTextFile(path, file, INPUT_LIMITS.scenario_B);
   const document = readDocument({ name: file, bytes });
   const folder = resolve(dirname(path));
   const problems: SchemaProblem[] = [];
@@ -46,9 +48,9 @@ export function loadScenario(path: string, file = path): Scenario {
   const { value } = merged;
   const parsed = scenarioSchema.safeParse(value);
   const issues = issueProblems(parsed.error?.issues ?? [], value, document.value);
-  problems.push(...issues);
-  const isSound = (section: KeyPath) =>
-    !issues.some(({ path }) => isBelow(path, section) || isBelow(section, path));
+  issues.forEach(report);
+  const wrong = new PathSet(issues.map(({ path }) => path));
+  const isSound = (section: KeyPath) => !wrong.hasAtOrAbove(section) && !wrong.hasBelow(section);
   checkWhole(value, folder, isSound, report);
   const spots = spotsOf(value, isSound, report);
   const lamps = lampsOf(value, isSound, report);
@@ -94,11 +96,15 @@ function problemsOf(
   document: TextDocument,
   file: string,
 ): Problem[] {
+  const sections = new PathSet(unusable);
   const follows = ({ code, path }: ValueProblem) =>
-    code === 'SCENARIO_MISSING_KEY' && unusable.some((section) => isBelow(path, section));
-  return problems
-    .filter((problem) => !follows(problem) && !isMisspelt(problem, problems))
-    .map(({ code, path, got, expected, fix, meant }): Problem => {
+    code === 'SCENARIO_MISSING_KEY' && sections.hasAtOrAbove(path);
+  const isMisspelt = misspelt(problems);
+  const list = problemList(MOST_OF_A_CODE);
+  for (const problem of problems) {
+    if (follows(problem) || isMisspelt(problem)) continue;
+    list.add(problem.code, () => {
+      const { code, path, got, expected, fix, meant } = problem;
       const ofKey = code === 'SCENARIO_UNKNOWN_KEY' || meant !== undefined;
       const place = ofKey ? document.placeOfKey(path) : document.placeOf(path);
       return {
@@ -110,8 +116,9 @@ function problemsOf(
         expected,
         fix: fix === undefined || /[.?!]$/.test(fix) ? fix : `${fix}.`,
       };
-    })
-    .sort((one, other) => one.line! - other.line! || one.column! - other.column!);
+    });
+  }
+  return list.list();
 }
 
 /**

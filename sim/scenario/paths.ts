@@ -30,3 +30,35 @@ export function isBelow(path: KeyPath, above: KeyPath): boolean {
 export function samePath(one: KeyPath, other: KeyPath): boolean {
   return one.length === other.length && isBelow(one, other);
 }
+
+/** Some paths, of which a scenario with very many mistakes may have a hundred thousand. */
+export class PathSet {
+  private readonly own = new Set<string>();
+  private readonly above = new Set<string>();
+
+  constructor(paths: readonly KeyPath[]) {
+    for (const path of paths) {
+      this.own.add(JSON.stringify(path));
+      for (const place of aboveOf(path)) this.above.add(place);
+    }
+  }
+
+  has(path: KeyPath): boolean {
+    return this.own.has(JSON.stringify(path));
+  }
+
+  /** Whether one of them is the path, or lies above it. */
+  hasAtOrAbove(path: KeyPath): boolean {
+    return this.has(path) || aboveOf(path).some((place) => this.own.has(place));
+  }
+
+  /** Whether one of them lies below the path. */
+  hasBelow(path: KeyPath): boolean {
+    return this.above.has(JSON.stringify(path));
+  }
+}
+
+/** The paths above one, as text. */
+function aboveOf(path: KeyPath): string[] {
+  return path.map((_, depth) => JSON.stringify(path.slice(0, depth)));
+}

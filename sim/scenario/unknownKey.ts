@@ -1,7 +1,7 @@
 import type { KeyPath } from '../common/document.ts';
 import { nearestWord } from '../common/hints.ts';
 import type { ValueProblem } from '../common/InputProblem.ts';
-import { entriesOf, isMap, samePath, valueAt } from './paths.ts';
+import { entriesOf, isMap, PathSet, valueAt } from './paths.ts';
 import { expectedWords, formsOf, keysOf, mergedSchema, type SchemaNode, schemaAt } from './SchemaNode.ts';
 import { bareValue } from './shownValue.ts';
 import { convertedValue, splitUnit, unitInWords } from './unitSuffixes.ts';
@@ -13,12 +13,14 @@ export interface SchemaProblem extends ValueProblem {
   meant?: string | undefined;
 }
 
-/** Whether a key is missing only because it is written wrongly beside. */
-export function isMisspelt({ code, path }: ValueProblem, problems: readonly SchemaProblem[]): boolean {
-  return (
-    code === 'SCENARIO_MISSING_KEY' &&
-    problems.some(({ path: at, meant }) => meant && samePath([...at.slice(0, -1), meant], path))
+/** Tells of each of some problems whether it is a key that is missing only because it is written wrongly beside. */
+export function misspelt(problems: readonly SchemaProblem[]): (problem: ValueProblem) => boolean {
+  const meant = new PathSet(
+    problems.flatMap((problem) =>
+      problem.meant === undefined ? [] : [[...problem.path.slice(0, -1), problem.meant]],
+    ),
   );
+  return ({ code, path }) => code === 'SCENARIO_MISSING_KEY' && meant.has(path);
 }
 
 /** Keys under their first names, and what they are called now. */

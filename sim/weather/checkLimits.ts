@@ -1,3 +1,4 @@
+import type { ProblemList } from '../common/problemList.ts';
 import { HOUR_MS } from '../common/time.ts';
 import type { SunColumns } from '../sun/sunColumns.ts';
 import { clockHint } from './clockHint.ts';
@@ -5,7 +6,6 @@ import type { HourlyMapping, HourlySeries } from './examineHourlyCsv.ts';
 import { fromCanonical } from './fromCanonical.ts';
 import { highestPossible } from './highestPossible.ts';
 import { LOWEST_IRRADIANCE_W_M2, RANGES } from './limits.ts';
-import type { ProblemList } from './problemList.ts';
 import { toCanonical } from './toCanonical.ts';
 import { IRRADIANCE_UNITS, TEMPERATURE_UNITS, type UnitName } from './units.ts';
 import { utcText } from './utcText.ts';

@@ -1,5 +1,6 @@
+import type { ProblemList } from '../common/problemList.ts';
 import type { Heading } from './findHeading.ts';
-import type { ProblemList } from './problemList.ts';
+import { refuseManyColumns } from './inputLimits.ts';
 import { OpenQuote, rowSplitter } from './read/rowSplitter.ts';
 
 /** The wanted cells of every row below the heading. */
@@ -16,6 +17,7 @@ export interface CsvRows {
  *
  * in: file, name for messages; text; heading, where rows begin and how they are split; wanted, 0-based columns
  * out: cells and lines
+ * throws: FILE_TOO_LARGE (columns)
  */
 export function csvRows(
   file: string,
@@ -26,6 +28,7 @@ export function csvRows(
 ): CsvRows {
   const rows: CsvRows = { cells: wanted.map(() => []), line: [] };
   const width = heading.cells.length;
+  refuseManyColumns(file, width);
   let widthBefore = 0;
   let lastWidth = 0;
   let lastCell = '';

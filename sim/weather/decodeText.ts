@@ -1,5 +1,6 @@
 import { InputProblem } from '../common/InputProblem.ts';
 import { binaryKind } from './binaryKind.ts';
+import { lineGuard } from './inputLimits.ts';
 
 /** Text of a file and how its bytes were read. */
 export interface DecodedText {
@@ -12,7 +13,7 @@ export interface DecodedText {
  *
  * in: file, name and bytes
  * out: the text and its encoding: UTF-16 by its mark, UTF-8 where the bytes are valid, else Latin-1
- * throws: FILE_EMPTY, FILE_NOT_TEXT
+ * throws: FILE_EMPTY, FILE_NOT_TEXT, FILE_TOO_LARGE (a line)
  */
 export function decodeText(file: { name: string; bytes: Uint8Array }): DecodedText {
   const { name, bytes } = file;
@@ -48,6 +49,7 @@ export function decodeText(file: { name: string; bytes: Uint8Array }): DecodedTe
       fix: 'export it again.',
     });
   }
+  lineGuard(name)(decoded.text);
   const control = controlCharacter(decoded.text);
   if (control >= 0) throw notText(`a control character at position ${control + 1}`);
   return decoded;

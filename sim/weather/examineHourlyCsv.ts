@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
 import { distance } from 'fastest-levenshtein';
 import { nearestWord } from '../common/hints.ts';
-import { InputProblem, type Problem } from '../common/InputProblem.ts';
+import { InputProblem } from '../common/InputProblem.ts';
+import { type ProblemList, problemList } from '../common/problemList.ts';
 import { HOUR_MS } from '../common/time.ts';
 import { chooseStampStyle } from './chooseStampStyle.ts';
 import { type CsvRows, csvRows } from './csvRows.ts';
@@ -12,7 +13,6 @@ import { missingTest } from './missingTest.ts';
 import { parseNumber } from './parseNumber.ts';
 import { parseOffset } from './parseOffset.ts';
 import { parseStamp } from './parseStamp.ts';
-import { type ProblemList, problemList } from './problemList.ts';
 import { quotedCell } from './quotedCell.ts';
 import type { NamedBytes } from './readTextFile.ts';
 import { toCanonical } from './toCanonical.ts';
@@ -77,11 +77,11 @@ export function examineHourlyCsv(file: NamedBytes, mapping: HourlyMapping): Hour
   const headings = [mapping.stamp.column, ...names.map((name) => mapping.columns[name]!.column)];
   const heading = findHeading(text, headings);
   const places = headings.map((wanted) => placeOf(file.name, wanted, heading, problems));
-  throwIfAny(problems);
+  problems.throwIfAny();
 
   const rows = csvRows(file.name, text, heading, places, problems);
   if (rows.line.length === 0) {
-    throwIfAny(problems);
+    problems.throwIfAny();
     throw new InputProblem({
       code: 'FILE_EMPTY',
       file: file.name,
@@ -234,9 +234,4 @@ function placeOf(file: string, wanted: string, heading: Heading, problems: Probl
     }));
   }
   return place;
-}
-
-function throwIfAny(problems: ProblemList): void {
-  const list: Problem[] = problems.list();
-  if (list.length > 0) throw new InputProblem(list);
 }

@@ -1,5 +1,5 @@
+import type { ProblemList } from '../common/problemList.ts';
 import { HOUR_MS } from '../common/time.ts';
-import type { ProblemList } from './problemList.ts';
 import { utcText } from './utcText.ts';
 
 /** Hours of a file, contiguous, when its stamps stand in order without gaps. */

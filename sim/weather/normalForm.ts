@@ -1,11 +1,11 @@
 import { csvText } from '../common/csvText.ts';
 import { InputProblem } from '../common/InputProblem.ts';
+import { problemList } from '../common/problemList.ts';
 import { HOUR_MS } from '../common/time.ts';
 import { csvRows } from './csvRows.ts';
 import { decodeText } from './decodeText.ts';
 import { examineHourlyCsv, type HourlyMapping } from './examineHourlyCsv.ts';
 import { findHeading } from './findHeading.ts';
-import { problemList } from './problemList.ts';
 import { quotedCell } from './quotedCell.ts';
 import type { NamedBytes } from './readTextFile.ts';
 import { WEATHER_MARKS, type WeatherRecord } from './WeatherRecord.ts';

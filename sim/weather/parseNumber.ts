@@ -5,9 +5,10 @@ const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
  *
  * in: text, trimmed
  * out: the number
- * NaN when: the text is no number
+ * NaN when: the text is no number, or one larger than the machine's
  * @example parseNumber('-1.5e2'); // => -150
  */
 export function parseNumber(text: string): number {
-  return NUMBER.test(text) ? Number(text) : Number.NaN;
+  const value = NUMBER.test(text) ? Number(text) : Number.NaN;
+  return Number.isFinite(value) ? value : Number.NaN;
 }

@@ -62,6 +62,7 @@ const RAISED: Partial<Record<ProblemCode, () => Input>> = {
   FILE_EMPTY: () => ({ weather: '' }),
   FILE_TRUNCATED: () => ({ weather: WEATHER.slice(0, WEATHER.lastIndexOf(',')) }),
   FILE_NOT_TEXT: () => ({ weather: Uint8Array.from({ length: 4096 }, (_, i) => (i * 37) % 256) }),
+  FILE_TOO_LARGE: () => scenario('site:', `#${' '.repeat(1e6)}\nsite:`),
   YAML_SYNTAX: () => scenario('site:', 'site: ['),
   YAML_DUPLICATE_KEY: () => scenario('seed: 1', 'seed: 1\nseed: 2'),
   SCENARIO_UNKNOWN_KEY: () => scenario('albedo:', 'albdeo:'),

@@ -813,3 +813,69 @@ test('an InputProblem is all that a bad scenario throws', () => {
     expect(() => load(text)).toThrow(InputProblem);
   }
 });
+
+describe('a scenario of any size or shape is refused in few and short lines', () => {
+  const lineCount = (message: string) => message.split('\n').length;
+
+  it('20 000 unknown keys: ten of them, and how many more', () => {
+    const keys = Array.from({ length: 20_000 }, (_, k) => `odd${k}: 1\n`).join('');
+    const { problems, message } = refused(SOUND + keys);
+    expect(problems).toHaveLength(10);
+    expect(lineCount(message)).toBe(20);
+    expect(message).toContain('"odd9" ... and 19990 more like it;');
+  });
+
+  it('20 000 keys that stand twice, and names that cannot be', () => {
+    const twice = Array.from({ length: 20_000 }, (_, k) => `odd${k % 10_000}: 1\n`).join('');
+    expect(lineCount(refused(SOUND + twice).message)).toBe(20);
+    const spots = Array.from({ length: 2000 }, (_, k) => `  "a<${k}": { cell_tilt_deg: 10 }\n`).join('');
+    expect(lineCount(refused(changed(['spots:\n', `spots:\n${spots}`])).message)).toBe(20);
+  });
+
+  it('problems of different kinds are listed beside each other', () => {
+    const keys = Array.from({ length: 30 }, (_, k) => `odd${k}: 1\n`).join('');
+    const { problems } = refused(changed(['latitude_deg: 54', 'latitude_deg: 95']) + keys);
+    expect(problems.map(({ code }) => code)).toEqual([
+      'SCENARIO_OUT_OF_RANGE',
+      ...Array.from({ length: 10 }, () => 'SCENARIO_UNKNOWN_KEY'),
+    ]);
+  });
+
+  it('a key of 5 kB', () => {
+    for (const key of ['k'.repeat(5000), 'k" k, '.repeat(1000)]) {
+      const { message } = refused(`${SOUND}? ${JSON.stringify(key)}\n: 1\n`);
+      expect(message).toContain('SCENARIO_UNKNOWN_KEY');
+      expect(message.length).toBeLessThan(1000);
+    }
+  });
+
+  /** What is said of a scenario; '' where it is accepted. */
+  const messageOf = (text: string): string => {
+    try {
+      load(text);
+      return '';
+    } catch (error) {
+      expect(error).toBeInstanceOf(InputProblem);
+      return (error as InputProblem).message;
+    }
+  };
+
+  /** Every place in the sound scenario where a value stands. */
+  const values = [...SOUND.matchAll(/(?<=: )[^{}\n,]+(?=[,\n }])/g)];
+
+  it.each([
+    ['a map', '{ a: { b: 1 } }'],
+    ['a map that cannot be turned into text', '{ toString: 1, valueOf: 1 }'],
+    ['a list of maps', '[{ a: 1 }, { b: 2 }]'],
+    ['a text of 5 kB', `"${'x y'.repeat(1700)}"`],
+    ['a number beyond all numbers', '1e999'],
+  ])('%s in the place of any value', (_, odd) => {
+    expect(values.length).toBeGreaterThan(20);
+    for (const { index, 0: value } of values) {
+      const text = `${SOUND.slice(0, index)}${odd}${SOUND.slice(index + value.length)}`;
+      const message = messageOf(text);
+      expect(message).not.toContain('[object');
+      for (const line of message.split('\n')) expect(line.length).toBeLessThan(1600);
+    }
+  });
+});

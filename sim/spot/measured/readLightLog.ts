@@ -1,6 +1,6 @@
 import { InputProblem, type Problem } from '../../common/InputProblem.ts';
+import { problemList } from '../../common/problemList.ts';
 import { HOUR_MS } from '../../common/time.ts';
-import { problemList } from '../../weather/problemList.ts';
 import { toCanonical } from '../../weather/toCanonical.ts';
 import type { UnitName } from '../../weather/units.ts';
 import { utcText } from '../../weather/utcText.ts';

@@ -1,4 +1,5 @@
 import { InputProblem } from '../../common/InputProblem.ts';
+import { type ProblemList, problemList } from '../../common/problemList.ts';
 import { HOUR_MS } from '../../common/time.ts';
 import { chooseStampStyle } from '../../weather/chooseStampStyle.ts';
 import { csvRows } from '../../weather/csvRows.ts';
@@ -9,7 +10,6 @@ import { missingTest } from '../../weather/missingTest.ts';
 import { parseNumber } from '../../weather/parseNumber.ts';
 import { parseOffset } from '../../weather/parseOffset.ts';
 import { parseStamp } from '../../weather/parseStamp.ts';
-import { type ProblemList, problemList } from '../../weather/problemList.ts';
 import { quotedCell } from '../../weather/quotedCell.ts';
 
 /** How one column of a logger's file is to be read. */
@@ -47,7 +47,7 @@ export function readLog(file: { name: string; bytes: Uint8Array }, log: LogMappi
   const { cells, line } = columnsOf(file, log, problems);
   const [stamps, readings] = [cells[0]!, cells[1]!];
   const stamp_ms = stampTimes(file.name, log, stamps, line, problems);
-  throwIfAny(problems);
+  problems.throwIfAny();
   const step_ms = usualStep(stamp_ms);
   if (!(step_ms <= HOUR_MS)) {
     throw new InputProblem({
@@ -79,7 +79,7 @@ export function readLog(file: { name: string; bytes: Uint8Array }, log: LogMappi
     kept.value.push(value);
     kept.line.push(line[row]!);
   });
-  throwIfAny(problems);
+  problems.throwIfAny();
   return kept;
 }
 
@@ -101,7 +101,7 @@ function columnsOf(file: { name: string; bytes: Uint8Array }, log: LogMapping, p
       fix: 'name one of the columns there are.',
     }));
   });
-  throwIfAny(problems);
+  problems.throwIfAny();
   const rows = csvRows(file.name, text, heading, places, problems);
   if (rows.line.length > 0) return rows;
   throw new InputProblem({
@@ -173,9 +173,4 @@ function usualStep(time_ms: readonly number[]): number {
   const steps = time_ms.slice(1).map((time, i) => time - time_ms[i]!);
   steps.sort((a, b) => a - b);
   return steps[Math.floor(steps.length / 2)] ?? Number.NaN;
-}
-
-function throwIfAny(problems: ProblemList): void {
-  const list = problems.list();
-  if (list.length > 0) throw new InputProblem(list);
 }

@@ -1,6 +1,7 @@
 import { closeSync, createReadStream, fstatSync, openSync, readSync } from 'node:fs';
+import { INPUT_LIMITS } from '../inputLimits.ts';
 import type { NamedBytes } from '../readTextFile.ts';
-import { unreadable } from '../readTextFile.ts';
+import { refuseUnusual, unreadable } from '../readTextFile.ts';
 
 /** Bytes of a weather file, to be read from the front, or in places. */
 export interface WeatherSource {
@@ -20,7 +21,7 @@ const CHUNK = 1 << 18;
  *
  * in: path, where it lies; name, as the user wrote it (the path by default)
  * out: the source
- * throws: FILE_MISSING, FILE_UNREADABLE (a folder, no permission)
+ * throws: FILE_MISSING, FILE_UNREADABLE (a folder, a device, no permission), FILE_TOO_LARGE
  */
 export function fileSource(path: string, name = path): WeatherSource {
   const guarded = <T>(read: () => T): T => {
@@ -39,6 +40,7 @@ export function fileSource(path: string, name = path): WeatherSource {
         closeSync(handle);
       }
     });
+  guarded(() => refuseUnusual(path, name, INPUT_LIMITS.weather_B));
   const size = withFile((handle) => {
     // A folder opens, but cannot be read.
     readSync(handle, new Uint8Array(1), 0, 1, 0);

@@ -1,3 +1,5 @@
+import { parseNumber } from '../parseNumber.ts';
+
 const POWERS = Float64Array.from({ length: 23 }, (_, i) => 10 ** i);
 
 /**
@@ -35,10 +37,7 @@ export function parseDecimal(text: string, comma: boolean): number {
   return sign === 45 ? -value : value;
 }
 
-const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
-const COMMA_NUMBER = /^[+-]?(?:\d+,?\d*|,\d+)(?:[eE][+-]?\d+)?$/;
-
 function slowly(text: string, comma: boolean): number {
-  if (!comma) return NUMBER.test(text) ? Number(text) : Number.NaN;
-  return COMMA_NUMBER.test(text) ? Number(text.replace(',', '.')) : Number.NaN;
+  if (!comma) return parseNumber(text);
+  return text.includes('.') ? Number.NaN : parseNumber(text.replace(',', '.'));
 }

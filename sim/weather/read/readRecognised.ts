@@ -1,7 +1,7 @@
 import { createHash, type Hash } from 'node:crypto';
 import { InputProblem } from '../../common/InputProblem.ts';
+import { type ProblemList, problemList } from '../../common/problemList.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
-import { type ProblemList, problemList } from '../problemList.ts';
 import { quotedCell } from '../quotedCell.ts';
 import type { DetectedFormat, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
 import { nominalYear } from '../recognise/nominalYear.ts';
@@ -95,8 +95,7 @@ export async function readRecognised(
     mergeCounts(missing, values.missing);
     noteValues(pass, values);
   }
-  const list = problems.list();
-  if (list.length > 0) throw new InputProblem(list);
+  problems.throwIfAny();
   if (pass.keeper === undefined) {
     throw new InputProblem({
       code: 'FILE_EMPTY',

@@ -1,5 +1,5 @@
 import type { Problem } from '../../common/InputProblem.ts';
-import type { ProblemList } from '../problemList.ts';
+import type { ProblemList } from '../../common/problemList.ts';
 import { quotedCell } from '../quotedCell.ts';
 import { MISSING_WORDS } from '../recognise/classifyCell.ts';
 import type { ColumnChoice, QuantityName } from '../recognise/DetectedFormat.ts';

@@ -1,5 +1,6 @@
 import { createGunzip } from 'node:zlib';
 import { InputProblem } from '../../common/InputProblem.ts';
+import { INPUT_LIMITS, lineGuard, tooManyBytes } from '../inputLimits.ts';
 import type { Encoding } from '../recognise/DetectedFormat.ts';
 
 const LABELS = {
@@ -12,19 +13,21 @@ const LABELS = {
 /**
  * The bytes of a file unpacked, piece by piece.
  *
- * in: chunks of bytes; gzip, whether they are packed; name for messages
+ * in: chunks of bytes; gzip, whether they are packed; name for messages; most_B, bytes they may unpack to
  * out: chunks of bytes
- * throws: FILE_TRUNCATED where the packed stream breaks off, FILE_UNREADABLE where it is damaged
+ * throws: FILE_TRUNCATED where the packed stream breaks off, FILE_UNREADABLE where it is damaged, FILE_TOO_LARGE
  */
 export async function* unpacked(
   chunks: AsyncIterable<Uint8Array>,
   gzip: boolean,
   name: string,
+  most_B: number = INPUT_LIMITS.weather_B,
 ): AsyncIterable<Uint8Array> {
   if (!gzip) {
     yield* chunks;
     return;
   }
+  let left_B = most_B;
   const gunzip = createGunzip({ chunkSize: 1 << 18 });
   const feed = async (): Promise<void> => {
     for await (const chunk of chunks) {
@@ -35,7 +38,11 @@ export async function* unpacked(
   };
   const fed = feed().catch((error: Error) => gunzip.destroy(error));
   try {
-    for await (const chunk of gunzip) yield chunk as Uint8Array;
+    for await (const chunk of gunzip) {
+      left_B -= (chunk as Uint8Array).length;
+      if (left_B < 0) throw tooManyBytes(name, most_B);
+      yield chunk as Uint8Array;
+    }
     await fed;
   } catch (error) {
     if (error instanceof InputProblem) throw error;
@@ -55,7 +62,7 @@ export async function* unpacked(
  *
  * in: chunks of unpacked bytes; encoding; name for messages
  * out: pieces of text
- * throws: FILE_NOT_TEXT where bytes beyond the recognised sample are no text of that encoding
+ * throws: FILE_NOT_TEXT where bytes beyond the recognised sample are no text of that encoding, FILE_TOO_LARGE (a line)
  */
 export async function* textStream(
   chunks: AsyncIterable<Uint8Array>,
@@ -76,8 +83,10 @@ export async function* textStream(
       });
     }
   };
+  const guard = lineGuard(name);
   for await (const chunk of chunks) {
     const text = decode(chunk);
+    guard(text);
     const zero = text.indexOf('\0');
     if (zero >= 0) {
       throw new InputProblem({

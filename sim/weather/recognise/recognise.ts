@@ -1,5 +1,6 @@
 import { IANAZone } from 'luxon';
 import { InputProblem } from '../../common/InputProblem.ts';
+import { refuseManyColumns } from '../inputLimits.ts';
 import { parseOffset } from '../parseOffset.ts';
 import type { WeatherSource } from '../read/WeatherSource.ts';
 import type { UnitName } from '../units.ts';
@@ -39,7 +40,7 @@ export interface RecogniseOptions {
  * in: sources, at least one; options
  * out: the recognition, plain data
  * throws: FILE_EMPTY, FILE_NOT_TEXT, FILE_TRUNCATED, FILE_UNREADABLE, WEATHER_COLUMN_MISSING, WEATHER_AMBIGUOUS,
- * WEATHER_STAMP_UNREADABLE, WEATHER_VALUE_NOT_NUMBER, SCENARIO_WRONG_TYPE
+ * WEATHER_STAMP_UNREADABLE, WEATHER_VALUE_NOT_NUMBER, SCENARIO_WRONG_TYPE, FILE_TOO_LARGE
  */
 export async function recognise(
   sources: readonly WeatherSource[],
@@ -55,6 +56,7 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
   const first = samples[0]!;
   const splits = samples.map((sample) => detectDialect(sample));
   const layout = splits[0]!.layout;
+  refuseManyColumns(first.name, layout.width);
   for (const [k, split] of splits.entries()) refuseUnlike(layout, first.name, split.layout, samples[k]!.name);
   const pooled = pool(splits);
   const stamps = findStamps(first.name, pooled);

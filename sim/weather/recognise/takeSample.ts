@@ -1,5 +1,6 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import { binaryKind } from '../binaryKind.ts';
+import { lineGuard } from '../inputLimits.ts';
 import { unpacked } from '../read/textStream.ts';
 import type { WeatherSource } from '../read/WeatherSource.ts';
 import type { Encoding } from './DetectedFormat.ts';
@@ -49,6 +50,7 @@ export async function takeSample(source: WeatherSource): Promise<FileSample> {
     return new TextDecoder(label).decode(even);
   });
   if (head!.trim() === '') throw empty(name, 'nothing but blanks');
+  lineGuard(name)(head!);
   refuseOtherTexts(name, head!);
   return {
     name,

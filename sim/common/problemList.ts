@@ -1,4 +1,7 @@
-import type { Problem } from '../common/InputProblem.ts';
+import { InputProblem, type Problem } from './InputProblem.ts';
+
+/** Of a scenario so many problems of a code are listed. */
+export const MOST_OF_A_CODE = 10;
 
 /** Problems of one file, those of one kind counted beyond the first few instead of listed. */
 export interface ProblemList {
@@ -6,6 +9,8 @@ export interface ProblemList {
   add: (kind: string, make: () => Problem) => void;
   /** All of them in the order of the file, the last listed of a kind saying how many more there are. */
   list: () => Problem[];
+  /** Throws them, if there are any. */
+  throwIfAny: () => void;
 }
 
 /**
@@ -16,6 +21,15 @@ export interface ProblemList {
  */
 export function problemList(most = 5): ProblemList {
   const kinds = new Map<string, { problems: Problem[]; count: number }>();
+  const list = (): Problem[] => {
+    const all = [...kinds.values()].flatMap(({ problems, count }) => {
+      const more = count - problems.length;
+      return problems.map((problem, i) =>
+        more > 0 && i === problems.length - 1 ? { ...problem, more } : problem,
+      );
+    });
+    return all.sort((a, b) => (a.line ?? 0) - (b.line ?? 0) || (a.column ?? 0) - (b.column ?? 0));
+  };
   return {
     add: (kind, make) => {
       let group = kinds.get(kind);
@@ -26,16 +40,10 @@ export function problemList(most = 5): ProblemList {
       group.count++;
       if (group.count <= most) group.problems.push(make());
     },
-    list: () => {
-      const all = [...kinds.values()].flatMap(({ problems, count }) => {
-        const more = count - problems.length;
-        return problems.map((problem, i) =>
-          more > 0 && i === problems.length - 1
-            ? { ...problem, got: `${problem.got} ... and ${more} more like it` }
-            : problem,
-        );
-      });
-      return all.sort((a, b) => (a.line ?? 0) - (b.line ?? 0));
+    list,
+    throwIfAny: () => {
+      const all = list();
+      if (all.length > 0) throw new InputProblem(all);
     },
   };
 }
