@@ -1,5 +1,6 @@
 // The public functions. Their flow: weather, spot, lamp, year, night, statistics, scenario, trial, fitting, output.
 
+export { textOfCell } from './common/csvText.ts';
 export {
   describeProblem,
   InputProblem,

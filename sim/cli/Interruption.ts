@@ -1,8 +1,8 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { createContext, Script } from 'node:vm';
-import type { Io } from './Io.ts';
+import type { World } from './Io.ts';
 
-const WORLD: { work?: () => void } = createContext({});
+const SANDBOX: { work?: () => void } = createContext({});
 const WORK = new Script('work()');
 
 /**
@@ -13,8 +13,8 @@ export class Interruption {
   private came = false;
   private readonly letGo: () => void;
 
-  constructor(io: Io) {
-    this.letGo = io.onInterrupt(() => {
+  constructor({ onInterrupt }: Pick<World, 'onInterrupt'>) {
+    this.letGo = onInterrupt(() => {
       this.came = true;
     });
   }
@@ -34,9 +34,9 @@ export class Interruption {
    * throws: what it throws
    */
   breakable(work: () => void): void {
-    WORLD.work = work;
+    SANDBOX.work = work;
     try {
-      WORK.runInContext(WORLD, { breakOnSigint: true, displayErrors: false });
+      WORK.runInContext(SANDBOX, { breakOnSigint: true, displayErrors: false });
     } catch (error) {
       if ((error as { code?: unknown }).code !== 'ERR_SCRIPT_EXECUTION_INTERRUPTED') throw error;
       this.came = true;

@@ -1,11 +1,10 @@
 import { isAbsolute, join } from 'node:path';
 import { InputProblem } from '../common/InputProblem.ts';
+import { visibleText } from '../common/visibleText.ts';
 
-/** All that a command may touch of the world outside, so that tests can stand in for it. */
-export interface Io {
-  /** Results. */
+/** What the process has of the world outside, so that tests can stand in for it. */
+export interface World {
   stdout: (text: string) => void;
-  /** Talk, problems, progress. */
   stderr: (text: string) => void;
   /** Whether a person watches. */
   isTTY: { stdout: boolean; stderr: boolean };
@@ -14,6 +13,50 @@ export interface Io {
   env: Readonly<Record<string, string | undefined>>;
   /** Folder that relative paths start from; '' is the process's own. */
   cwd: string;
+}
+
+/**
+ * All that a command may touch of the world outside. Whatever names and headings bring along, nothing that it says is
+ * obeyed by a terminal but its own colours: all else is shown by its number.
+ */
+export interface Io extends World {
+  /** Results. */
+  stdout: (text: string) => void;
+  /** Results in colour where a terminal takes it: `textOf` is told whether to colour. */
+  stdoutInColour: (textOf: (colour: boolean) => string) => void;
+  /** Talk, problems. */
+  stderr: (text: string) => void;
+  /** Progress: one line that is written over by the next, and wiped by ''; only where a person watches. */
+  progress: (line: string) => void;
+}
+
+const ESCAPE = '\u001b';
+/** A change of colour or weight. */
+const COLOUR = new RegExp(`(${ESCAPE}\\[\\d+m)`);
+
+/**
+ * What a command may touch of a world.
+ *
+ * in: world, whose stdout and stderr say all that they are given
+ * out: io
+ */
+export function ioOf(world: World): Io {
+  const stdout = (text: string) => world.stdout(visibleText(text));
+  return {
+    ...world,
+    stdout,
+    stdoutInColour: (textOf) => {
+      const plain = textOf(false);
+      // Among the escapes of somebody else our own could not be told.
+      if (!takesColour(world) || plain.includes(ESCAPE)) return stdout(plain);
+      const pieces = textOf(true).split(COLOUR);
+      world.stdout(pieces.map((piece, k) => (k % 2 === 1 ? piece : visibleText(piece))).join(''));
+    },
+    stderr: (text) => world.stderr(visibleText(text)),
+    progress: (line) => {
+      if (world.isTTY.stderr) world.stderr(line === '' ? `\r${ESCAPE}[K` : `\r${visibleText(line)} `);
+    },
+  };
 }
 
 /** What the command line answers to the shell. */
@@ -40,13 +83,8 @@ export function pathFrom({ cwd }: Io, path: string): string {
   return cwd === '' || isAbsolute(path) ? path : join(cwd, path);
 }
 
-/**
- * Whether results may be coloured: on a terminal, and where NO_COLOR is not set to anything.
- *
- * in: io
- * out: true or false
- */
-export function takesColour({ env, isTTY }: Io): boolean {
+/** Whether results may be coloured: on a terminal, and where NO_COLOR is not set to anything. */
+function takesColour({ env, isTTY }: World): boolean {
   return isTTY.stdout && (env.NO_COLOR ?? '') === '' && env.TERM !== 'dumb';
 }
 
@@ -61,11 +99,10 @@ export async function withProgress<Result>(
   word: string,
   work: (show: (done: number, all: number) => void) => Result | Promise<Result>,
 ): Promise<Result> {
-  if (!io.isTTY.stderr) return work(() => {});
   try {
-    return await work((done, all) => io.stderr(`\r${word} ${done} of ${all} `));
+    return await work((done, all) => io.progress(`${word} ${done} of ${all}`));
   } finally {
-    io.stderr('\r\u001b[K');
+    io.progress('');
   }
 }
 

@@ -1,9 +1,10 @@
 import { join } from 'node:path';
+import { visibleJson } from '../common/visibleText.ts';
 import type { FigureFile } from '../output/figures/standaloneSvg.ts';
 import { writeFigures } from '../output/writeFiles.ts';
 import type { Arguments } from './Command.ts';
 import type { Interruption } from './Interruption.ts';
-import { EXIT, type Io, pathFrom, takesColour } from './Io.ts';
+import { EXIT, type Io, pathFrom } from './Io.ts';
 
 /** A result, to be written and said. */
 export interface Result {
@@ -38,7 +39,7 @@ export async function giveResult(
     io.stdout(json);
     io.stderr(`${[...files.map((file) => join(folder, file)), ...drawn].join('\n')}\n`);
   } else {
-    io.stdout(result.text(takesColour(io)));
+    io.stdoutInColour(result.text);
     if (pictures.length > 0) io.stdout(`\n${pictures.length} pictures in\n${figures}\n`);
     io.stdout(`\n${files.join(', ')} in\n${folder}\n`);
     io.stdout(`\nThe page to look at:\n${join(folder, 'report.html')}\n`);
@@ -47,7 +48,7 @@ export async function giveResult(
   return result.broken && args.has('must-keep') ? EXIT.promiseBroken : EXIT.ran;
 }
 
-/** A value as the text of a JSON file. */
+/** A value as the text of a JSON file, everything in it seen. */
 export function jsonText(value: object): string {
-  return `${JSON.stringify(value, null, 2)}\n`;
+  return `${visibleJson(JSON.stringify(value, null, 2))}\n`;
 }

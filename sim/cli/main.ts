@@ -3,16 +3,17 @@ import { realpathSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { program } from '../output/program.ts';
 import { COMMANDS } from './commands.ts';
-import { answerToError, EXIT, type Io } from './Io.ts';
+import { answerToError, EXIT, ioOf, type World } from './Io.ts';
 import { parseCommandLine } from './parseCommandLine.ts';
 
 /**
  * The command line, without its process: understands what was typed, runs it, answers every error.
  *
- * in: argv, the words after the program's name; io, the world outside
+ * in: argv, the words after the program's name; world outside
  * out: exit code
  */
-export async function main(argv: readonly string[], io: Io): Promise<number> {
+export async function main(argv: readonly string[], world: World): Promise<number> {
+  const io = ioOf(world);
   try {
     const asked = await parseCommandLine(argv, COMMANDS, program().version);
     if ('text' in asked) {

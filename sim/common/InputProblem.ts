@@ -1,3 +1,5 @@
+import { visibleLine } from './visibleText.ts';
+
 /**
  * The one table of codes a bad input can carry, each with what it stands for.
  * A test makes every one of them happen.
@@ -75,12 +77,12 @@ export class InputProblem extends Error {
 /** Characters that a message shows at most of what a file brings along. */
 const MOST = { field: 100, got: 300, expected: 600, fix: 600 };
 
-/** The message of one problem, two lines: code and place; found, expected and fix. */
+/** The message of one problem, two lines, in which everything is seen: code and place; found, expected and fix. */
 export function describeProblem(problem: Problem): string {
   const { file, line, column } = problem;
-  const short = (part: keyof typeof MOST) => cut(problem[part] ?? '', MOST[part]);
+  const short = (part: keyof typeof MOST) => cut(visibleLine(problem[part] ?? ''), MOST[part]);
   const place = [
-    file,
+    file !== undefined && visibleLine(file),
     line !== undefined && `line ${line}${column === undefined ? '' : `, column ${column}`}`,
     problem.field !== undefined && `"${short('field')}"`,
   ]

@@ -1,6 +1,7 @@
 import { DateTime } from 'luxon';
 import { stringify } from 'yaml';
 import type { Estimate, FittedReading } from '../common/Estimate.ts';
+import { visibleJson, visibleText } from '../common/visibleText.ts';
 import type { LogReport } from '../fitting/fitLog.ts';
 import type { FitReport, PartReport } from '../fitting/fitScenario.ts';
 import type { NextReading } from '../fitting/nextReading.ts';
@@ -92,9 +93,12 @@ function keysOf(parts: readonly PartReport[]): object {
   return Object.fromEntries(parts.map(({ part, fit }) => [part, fit.keys]));
 }
 
-/** Part of a scenario, to be pasted. */
+/** Part of a scenario, to be pasted; signs that are not seen as YAML's own escapes, which only quotes take. */
 function yamlLines(section: object): string[] {
-  const text = stringify(section, { lineWidth: TERMINAL_COLUMNS }).trimEnd();
+  const yaml = (defaultKeyType: 'PLAIN' | 'QUOTE_DOUBLE') =>
+    stringify(section, { lineWidth: TERMINAL_COLUMNS, defaultKeyType }).trimEnd();
+  const plain = yaml('PLAIN');
+  const text = visibleText(plain) === plain ? plain : visibleJson(yaml('QUOTE_DOUBLE'));
   return text.split('\n').map((line) => `  ${line}`);
 }
 

@@ -1,5 +1,5 @@
 import { civilOffset, dateText } from '../common/civilTime.ts';
-import { csvText } from '../common/csvText.ts';
+import { csvCell } from '../common/csvText.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
@@ -64,11 +64,6 @@ function heading(): string {
     ...names(LAMP_COLUMNS),
   ];
   return all.join(',');
-}
-
-/** A text as one cell of a CSV file, quoted where it must be. */
-function csvCell(text: string): string {
-  return csvText([{ heading: text, cell: String }], []).slice(0, -1);
 }
 
 /** A writer of the two cells of each hour's start, each behind its comma: UTC, and civil time with its offset. */

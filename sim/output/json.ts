@@ -1,3 +1,4 @@
+import { visibleJson } from '../common/visibleText.ts';
 import { utcStamp } from './civilStamp.ts';
 import type { Program } from './program.ts';
 
@@ -43,12 +44,12 @@ const LONG_LIST = /\[\n\s+((?:-?[\d.e+-]+|null)(?:,\n\s+(?:-?[\d.e+-]+|null))*)\
 
 /**
  * The text of a JSON file, schema 1, beginning with what made it: two spaces of indent, lists of numbers in one line,
- * ending in LF.
+ * everything in it seen, ending in LF.
  *
  * in: program, what made it; content, its other keys in their order
  */
 export function jsonText({ version, nodeMajor }: Program, content: object): string {
   const value = { schema: 1, longnight: version, node_major: nodeMajor, ...content };
-  const text = JSON.stringify(value, null, 2);
+  const text = visibleJson(JSON.stringify(value, null, 2));
   return `${text.replace(LONG_LIST, (_, list: string) => `[${list.replace(/\n\s+/g, ' ')}]`)}\n`;
 }

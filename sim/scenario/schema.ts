@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { visibleText } from '../common/visibleText.ts';
 import { promiseSchema } from '../lamp/schedule/schema.ts';
 import { lampSchema } from '../lamp/schema.ts';
 import { spotSchema } from '../spot/schema.ts';
@@ -10,16 +11,29 @@ const SAFE = /^(?![\s._-])(?:(?![<>:"/\\|?*])[ -~\u00a0-\uffff]){1,64}(?<![\s.])
 /** The same, and no digit first: a map whose keys are numbers would lose their order. */
 const SAFE_KEY = /^(?![\s\d._-])(?:(?![<>:"/\\|?*])[ -~\u00a0-\uffff]){1,64}(?<![\s.])$/;
 
-const nameKey = z.string().regex(SAFE_KEY);
+/** Halves of pairs cannot be written to a file. */
+const nameKey = z
+  .string()
+  .regex(SAFE_KEY)
+  .refine((name) => !/\p{Cs}/u.test(name));
+
+function isSeen(name: string): boolean {
+  return visibleText(name) === name;
+}
 
 /** A whole scenario, its parts already merged with the parts library. */
 export const scenarioSchema = z
   .strictObject({
     format: z.literal(1).meta({ title: 'version of the way scenarios are written' }),
-    name: z.string().regex(SAFE).optional().meta({
-      title:
-        'name of the scenario and of its folder under out/: up to 64 characters fit for a folder; the file name where not given',
-    }),
+    name: z
+      .string()
+      .regex(SAFE)
+      .refine(isSeen, { error: 'expected a name all of whose signs are seen, for the folder is called so' })
+      .optional()
+      .meta({
+        title:
+          'name of the scenario and of its folder under out/: up to 64 characters fit for a folder; the file name where not given',
+      }),
     seed: z.int().min(0).max(4_294_967_295).default(1).meta({
       title: 'start of every random draw',
       assumption: 'any whole number will do',

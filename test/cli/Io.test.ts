@@ -1,21 +1,24 @@
 import { describe, expect, test } from 'vitest';
-import { answerToError, type Io } from '../../sim/cli/Io.ts';
+import { answerToError, ioOf, type World } from '../../sim/cli/Io.ts';
 import { InputProblem } from '../../sim/common/InputProblem.ts';
 
-function answer(error: unknown, env: Io['env'] = {}): { code: number; stderr: string } {
+function answer(error: unknown, env: World['env'] = {}): { code: number; stderr: string } {
   let stderr = '';
-  const code = answerToError(error, {
-    stdout: () => {
-      throw new Error('an error must not go to stdout');
-    },
-    stderr: (text) => {
-      stderr += text;
-    },
-    isTTY: { stdout: false, stderr: false },
-    onInterrupt: () => () => {},
-    env,
-    cwd: '',
-  });
+  const code = answerToError(
+    error,
+    ioOf({
+      stdout: () => {
+        throw new Error('an error must not go to stdout');
+      },
+      stderr: (text) => {
+        stderr += text;
+      },
+      isTTY: { stdout: false, stderr: false },
+      onInterrupt: () => () => {},
+      env,
+      cwd: '',
+    }),
+  );
   return { code, stderr };
 }
 
@@ -39,5 +42,47 @@ describe('the answer to an error', () => {
   test('gives the stack only where LONGNIGHT_TRACE is 1', () => {
     expect(answer(new Error('odd')).stderr).not.toContain('Io.test');
     expect(answer(new Error('odd'), { LONGNIGHT_TRACE: '1' }).stderr).toContain('Io.test');
+  });
+});
+
+describe('what is said', () => {
+  /** What a world hears that takes colours or not. */
+  const heard = (say: (io: ReturnType<typeof ioOf>) => void, tty: boolean): string => {
+    let all = '';
+    const hear = (text: string) => {
+      all += text;
+    };
+    const isTTY = { stdout: tty, stderr: tty };
+    say(ioOf({ stdout: hear, stderr: hear, isTTY, onInterrupt: () => () => {}, env: {}, cwd: '' }));
+    return all;
+  };
+  const nightOf = (name: string) => (colour: boolean) =>
+    `${colour ? '\u001b[1m' : ''}${name}${colour ? '\u001b[22m' : ''}\nkept\n`;
+
+  test('shows by its number what a terminal would obey, and keeps line breaks', () => {
+    for (const tty of [true, false]) {
+      expect(heard((io) => io.stdout('\u001b[2Ja\r\nb'), tty)).toBe('\\u{1b}[2Ja\\u{d}\nb');
+      expect(heard((io) => io.stderr('\u202ea\u2028'), tty)).toBe('\\u{202e}a\\u{2028}');
+    }
+  });
+
+  test('keeps our own colours, on a terminal alone', () => {
+    expect(heard((io) => io.stdoutInColour(nightOf('la\u200fwn')), true)).toBe(
+      '\u001b[1mla\\u{200f}wn\u001b[22m\nkept\n',
+    );
+    expect(heard((io) => io.stdoutInColour(nightOf('lawn')), false)).toBe('lawn\nkept\n');
+  });
+
+  test('takes no colour from a name', () => {
+    expect(heard((io) => io.stdoutInColour(nightOf('\u001b[31mlawn')), true)).toBe('\\u{1b}[31mlawn\nkept\n');
+  });
+
+  test('writes progress over, where a person watches', () => {
+    const work = (io: ReturnType<typeof ioOf>) => {
+      io.progress('trial \u001b[5m 1 of 2');
+      io.progress('');
+    };
+    expect(heard(work, true)).toBe('\rtrial \\u{1b}[5m 1 of 2 \r\u001b[K');
+    expect(heard(work, false)).toBe('');
   });
 });

@@ -27,6 +27,19 @@ it('fit prints parameters with intervals, readings against the fit, the next rea
   expect(Math.max(...stdout.split('\n').map((line) => line.length))).toBeLessThanOrEqual(100);
 });
 
+it('the YAML to paste names the lamp as it is, though signs of it are not seen', async () => {
+  const { lamps, ...document } = parse(readFileSync(demo, 'utf8')) as { lamps: { measured: object } };
+  const name = 'mea\u200fsured \u{e0041}';
+  const named = { ...document, weather: undefined, spots: LOGGED, lamps: { [name]: lamps.measured } };
+  writeFileSync(join(folder, 'named.yaml'), JSON.stringify(named));
+  writeFileSync(join(folder, 'log.csv'), 'start_utc,light_W_m2\n2025-01-01T00:00:00Z,0\n');
+  const { stdout, stderr } = await runMain(['fit', join(folder, 'named.yaml')]);
+  expect(stderr).toBe('');
+  const pasted = parse(stdout.slice(stdout.indexOf('  "lamps":'))) as typeof named;
+  expect(Object.keys(pasted.lamps)).toEqual([name]);
+  expect(stdout).toContain('mea\\u{200f}sured \\u{e0041}, cell');
+});
+
 it('the YAML to paste gives the same lamp as the readings', async () => {
   const { stdout } = await runMain(['fit', demo]);
   const pasted = parse(stdout.slice(stdout.indexOf('  lamps:'))) as {

@@ -71,17 +71,12 @@ describe('work that can be broken off', () => {
     let heard = () => {};
     let letGo = false;
     const made = new Interruption({
-      stdout: () => {},
-      stderr: () => {},
-      isTTY: { stdout: false, stderr: false },
       onInterrupt: (tell) => {
         heard = tell;
         return () => {
           letGo = true;
         };
       },
-      env: {},
-      cwd: '',
     });
     return { made, press: () => heard(), isLetGo: () => letGo };
   };

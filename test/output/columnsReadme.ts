@@ -13,7 +13,7 @@ type Line = readonly [heading: string, unit: string, meaning: string];
 /** Markdown for the README: the columns of nights.csv and hours.csv. */
 export function columnsReadme(): string {
   return [
-    "`nights.csv`, a row per spot, lamp and night (an empty cell means 'does not apply'):",
+    "`nights.csv`, a row per spot, lamp and night (an empty cell means 'does not apply'; a name that a spreadsheet would calculate, such as `=north`, has an apostrophe before it, which `textOfCell` of the library takes away):",
     '',
     ...table([...named(TRIAL_HEADINGS), ...listed(NIGHT_COLUMNS)]),
     '',

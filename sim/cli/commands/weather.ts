@@ -9,7 +9,7 @@ import { type ImportOptions, importWeather } from '../../weather/importWeather.t
 import { writeNormalForm } from '../../weather/normalForm.ts';
 import { fileSource } from '../../weather/read/WeatherSource.ts';
 import type { Arguments } from '../Command.ts';
-import { EXIT, type Io, pathFrom, takesColour, withProgress } from '../Io.ts';
+import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
 import { weatherWishes } from '../runScenarios.ts';
 import { usageMistake } from '../usageProblem.ts';
 
@@ -26,7 +26,7 @@ export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
     }),
   );
   if (args.has('json')) io.stdout(weatherJson(report, program()));
-  else io.stdout(terminalWeather(report, takesColour(io)));
+  else io.stdoutInColour((colour) => terminalWeather(report, colour));
   if (target === undefined) return EXIT.ran;
   if (record === undefined) {
     throw new InputProblem('problem' in report.years ? report.years.problem : []);
