@@ -62,7 +62,7 @@ export { type RunOptions, runAll, runOf, type TrialsOptions, trialsOf } from './
 export { runNights, runTrial, type TrialTerms } from './trial/runTrial.ts';
 export { type Sensitivity, type SensitivityOptions, sensitivity } from './trial/sensitivity.ts';
 export { spotSkies } from './trial/spotSkies.ts';
-export type { Change, NightTrial, RunResult, Trial } from './trial/Trial.ts';
+export type { Change, HourlyTrial, NightTrial, RunResult, Trial } from './trial/Trial.ts';
 export { checkWholeYears } from './weather/checkWholeYears.ts';
 export { type NamedBytes, readTextFile } from './weather/readTextFile.ts';
 export { readWeather } from './weather/readWeather.ts';

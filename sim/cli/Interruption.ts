@@ -19,22 +19,42 @@ export class Interruption {
     });
   }
 
-  /** From here on Ctrl-C ends the program again. out: whether one came up to now */
-  async end(): Promise<boolean> {
+  /** What work gives, time after time, until it gives nothing or Ctrl-C breaks it off; what Ctrl-C finds given is still given. */
+  async *each<Value>(work: () => Value | undefined): AsyncGenerator<Value, void> {
+    for (;;) {
+      const value = this.breakable(work);
+      if (value === undefined) return;
+      yield value;
+      if (await this.isHeard()) return;
+    }
+  }
+
+  /** Whether Ctrl-C came up to now. */
+  private async isHeard(): Promise<boolean> {
     // Outside of work that can be broken off a signal is heard between two turns of the event loop only.
     await nextTurn();
-    this.letGo();
     return this.came;
+  }
+
+  /** From here on Ctrl-C ends the program again. out: whether one came up to now */
+  async end(): Promise<boolean> {
+    const came = await this.isHeard();
+    this.letGo();
+    return came;
   }
 
   /**
    * Does work that Ctrl-C breaks off wherever it stands, so that nothing in it need ask whether one came.
    *
    * in: work; what it has done up to any instant must be of use
+   * out: what it gives; undefined where it was broken off
    * throws: what it throws
    */
-  breakable(work: () => void): void {
-    SANDBOX.work = work;
+  breakable<Value>(work: () => Value): Value | undefined {
+    const made: { value?: Value } = {};
+    SANDBOX.work = () => {
+      made.value = work();
+    };
     try {
       WORK.runInContext(SANDBOX, { breakOnSigint: true, displayErrors: false });
     } catch (error) {
@@ -42,5 +62,6 @@ export class Interruption {
       this.came = true;
       this.letGo();
     }
+    return made.value;
   }
 }

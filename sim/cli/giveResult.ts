@@ -8,13 +8,22 @@ import { EXIT, type Io, pathFrom } from './Io.ts';
 
 /** A result, to be written and said. */
 export interface Result {
-  /** Writes its files below a folder: the name of its own folder there, their names, the JSON among them. */
-  write: (out: string) => { folder: string; files: string[]; json: string };
+  /** Writes its files: the name of its own folder below that of all, their names, the JSON among them. */
+  write: () => { folder: string; files: string[]; json: string };
   figures: () => FigureFile[];
   /** What a person reads. */
   text: (colour: boolean) => string;
   /** Whether a promise is broken. */
   broken: boolean;
+}
+
+/** The folder that gets one folder per result, as it was typed or not. */
+export function outFolder(args: Arguments, io: Io): string {
+  return pathFrom(io, outTyped(args));
+}
+
+function outTyped(args: Arguments): string {
+  return args.text('out') ?? 'out';
 }
 
 /**
@@ -29,10 +38,9 @@ export async function giveResult(
   io: Io,
   interruption: Interruption,
 ): Promise<number> {
-  const out = args.text('out') ?? 'out';
   const figures = args.text('figures');
-  const { folder: name, files, json } = result.write(pathFrom(io, out));
-  const folder = join(out, name);
+  const { folder: name, files, json } = result.write();
+  const folder = join(outTyped(args), name);
   const pictures = figures === undefined ? [] : writeFigures(pathFrom(io, figures), result.figures());
   if (args.has('json')) {
     const drawn = pictures.map((picture) => join(figures ?? '', picture));

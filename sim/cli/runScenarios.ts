@@ -1,4 +1,7 @@
 import { loadScenario } from '../scenario/loadScenario.ts';
+import type { ComparedTrial } from '../trial/Comparison.ts';
+import { trialComparer } from '../trial/compareRuns.ts';
+import { lettingHoursGo } from '../trial/decisiveTrials.ts';
 import { loadWeather, type WeatherWishes } from '../trial/loadWeather.ts';
 import { runOf, trialCount, trialsOf } from '../trial/runAll.ts';
 import { distinctNames } from '../trial/scenarioDifferences.ts';
@@ -25,6 +28,13 @@ export function weatherWishes(args: Arguments, io: Io): WeatherWishes {
   return Object.fromEntries(Object.entries(said).filter(([, value]) => value !== undefined));
 }
 
+/** Runs without hours, and what was compared of them. */
+interface ComparedRuns {
+  runs: RunResult[];
+  /** Of all runs, in their order. */
+  trials: ComparedTrial[];
+}
+
 /**
  * Runs the scenarios that were typed, each through its weather, and counts the trials on stderr. Ctrl-C ends it, and the
  * program: half of a comparison says nothing.
@@ -33,23 +43,25 @@ export function weatherWishes(args: Arguments, io: Io): WeatherWishes {
  * out: a run a scenario, without single changes
  * throws: InputProblem
  */
-export async function runScenarios(args: Arguments, io: Io): Promise<RunResult[]> {
+export async function runScenarios(args: Arguments, io: Io): Promise<ComparedRuns> {
   const scenarios = args.words.map((file) => loadScenario(pathFrom(io, file), file));
   distinctNames(scenarios);
   const wishes = weatherWishes(args, io);
   const all = scenarios.reduce((sum, scenario) => sum + trialCount(scenario), 0);
   return withProgress(io, 'trial', async (show) => {
     const runs: RunResult[] = [];
-    let done = 0;
+    const compared: ComparedTrial[] = [];
     for (const scenario of scenarios) {
       const weather = await loadWeather(scenario, wishes);
-      const trials: Trial[] = [];
+      const compare = trialComparer(scenario, scenarios[0]!);
+      let trials: Trial[] = [];
       for (const trial of trialsOf(scenario, weather, { withChanges: false })) {
-        trials.push(trial);
-        show(++done, all);
+        compared.push(compare(trial));
+        trials = lettingHoursGo([...trials, trial]);
+        show(compared.length, all);
       }
       runs.push(runOf(scenario, weather, trials));
     }
-    return runs;
+    return { runs, trials: compared };
   });
 }

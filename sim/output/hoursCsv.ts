@@ -1,7 +1,7 @@
 import { civilOffset, dateText } from '../common/civilTime.ts';
 import { csvCell } from '../common/csvText.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
-import type { Trial } from '../trial/Trial.ts';
+import type { HourlyTrial } from '../trial/Trial.ts';
 import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
 import type { YearColumns } from '../year/YearColumns.ts';
 import { bytesOf, CsvBytes } from './CsvBytes.ts';
@@ -28,13 +28,24 @@ const STAMPS = ',2025-12-21T15:00:00Z,2025-12-21T16:00:00+01:00'.length;
  * in: trials; timeZone, IANA name of the site
  * out: pieces that together are the CSV text, the heading row first; each holds until the next is asked for
  */
-export function* hoursCsv(trials: readonly Trial[], timeZone: string): Generator<Uint8Array> {
+export function* hoursCsv(trials: Iterable<HourlyTrial>, timeZone: string): Generator<Uint8Array> {
+  const rowsOf = hourRows(timeZone);
+  yield bytesOf(`${heading()}\n`);
+  for (const trial of trials) yield* rowsOf(trial);
+}
+
+/**
+ * A writer of the rows of one trial after the other, to be put under the heading of `hoursCsv` of none.
+ *
+ * in: timeZone, IANA name of the site
+ * out: takes a trial, gives its rows in pieces, each of which holds until the next is asked for
+ */
+export function hourRows(timeZone: string): (trial: HourlyTrial) => Generator<Uint8Array> {
   const text = new CsvBytes(PIECE + ROW);
   const stampsOf = stampWriter(timeZone);
   const marks = WEATHER_MARKS.map((mark) => bytesOf(`,${mark}`));
   const lineEnd = bytesOf('\n');
-  text.text(`${heading()}\n`);
-  for (const { spot, lamp, light, year } of trials) {
+  return function* ({ spot, lamp, light, year }) {
     const names = bytesOf(`${csvCell(spot)},${csvCell(lamp)}`);
     const stamps = stampsOf(light.start_ms, light.count);
     const weather = valuesOf(WEATHER_COLUMNS, light);
@@ -50,8 +61,8 @@ export function* hoursCsv(trials: readonly Trial[], timeZone: string): Generator
       text.copy(lineEnd);
       if (text.end > PIECE) yield text.take();
     }
-  }
-  yield text.take();
+    yield text.take();
+  };
 }
 
 function heading(): string {

@@ -1,4 +1,5 @@
-import { csvText } from '../common/csvText.ts';
+import { type CsvColumn, csvText } from '../common/csvText.ts';
+import type { NightRow } from '../night/nightLedger.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { civilStamp } from './civilStamp.ts';
 import { cellText, NIGHT_COLUMNS } from './columns.ts';
@@ -10,15 +11,40 @@ import { cellText, NIGHT_COLUMNS } from './columns.ts';
  * out: CSV text, one heading row
  */
 export function nightsCsv(trials: readonly Trial[], timeZone: string): string {
+  const columns = columnsOf(timeZone);
+  return csvText(columns, trials.flatMap(rowsOf));
+}
+
+/**
+ * A writer of the rows of one trial after the other, to be put under the heading of `nightsCsv` of none.
+ *
+ * in: timeZone, IANA name of the site
+ */
+export function nightRows(timeZone: string): (trial: Trial) => string {
+  const columns = columnsOf(timeZone);
+  const heading = csvText(columns, []);
+  return (trial) => csvText(columns, rowsOf(trial)).slice(heading.length);
+}
+
+interface Row {
+  trial: Trial;
+  night: NightRow;
+}
+
+function rowsOf(trial: Trial): Row[] {
+  return trial.nights.map((night) => ({ trial, night }));
+}
+
+function columnsOf(timeZone: string): CsvColumn<Row>[] {
   const civil = civilStamp(timeZone);
-  const rows = trials.flatMap((trial) => trial.nights.map((night) => ({ trial, night })));
-  const names = (['spot', 'lamp'] as const).map((heading) => ({
-    heading,
-    cell: ({ trial }: (typeof rows)[number]) => trial[heading],
-  }));
-  const ofNight = NIGHT_COLUMNS.map((column) => ({
-    heading: column.heading,
-    cell: ({ night }: (typeof rows)[number]) => cellText(column, night, civil),
-  }));
-  return csvText([...names, ...ofNight], rows);
+  return [
+    ...(['spot', 'lamp'] as const).map((heading) => ({
+      heading,
+      cell: ({ trial }: Row) => trial[heading],
+    })),
+    ...NIGHT_COLUMNS.map((column) => ({
+      heading: column.heading,
+      cell: ({ night }: Row) => cellText(column, night, civil),
+    })),
+  ];
 }

@@ -1,34 +1,39 @@
 import { overWinters } from '../statistics/overWinters.ts';
 import type { MonthStatistics, Verdict } from '../statistics/TrialStatistics.ts';
+import { decisiveTrials } from '../trial/decisiveTrials.ts';
 import type { RunResult, Trial } from '../trial/Trial.ts';
 import { changeLines, spreadLines } from './changeLines.ts';
 import { monthCell, monthColumns } from './columns.ts';
 import { type Paint, paint, textTable, wrapText } from './textTable.ts';
+import { trialGrid } from './trialGrid.ts';
 import { verdictWords } from './winterSentences.ts';
 import { winterStrip } from './winterStrip.ts';
 import { CAUTION_LINES, partialWords, plural, promiseWords } from './words.ts';
 
 /**
  * The verdict of a run for people: plain sentences first, then a strip of the winter and a table by month for each
- * trial, then cautions. At most 100 columns; reads the same without colour.
+ * trial, then cautions; of a large run all trials at a glance, and its decisive ones like that. At most 100 columns;
+ * reads the same without colour.
  *
  * in: run; colour, whether the terminal takes it
  * out: text, ending in a line break
  */
 export function terminalRun(run: RunResult, colour: boolean): string {
   const { scenario, trials } = run;
+  const shown = decisiveTrials(trials);
   const style = paint(colour);
   const southern = scenario.site.latitude_deg < 0;
   const sharedFlags = flagsOfAll(trials);
   const { worst } = overWinters(trials.flatMap((trial) => trial.statistics.winters));
   const lines = [
     ...beginning(run, style),
-    ...trials.flatMap((trial) => ['', ...verdictLines(trial, run, style, sharedFlags)]),
+    ...(shown.length < trials.length ? ['', ...trialGrid(run, shown.length, style)] : []),
+    ...shown.flatMap((trial) => ['', ...verdictLines(trial, run, style, sharedFlags)]),
     '',
     ...sharedFlags.flatMap((flag) => wrapText(`! Every trial: ${flag}`, 0, 2)),
     ...(sharedFlags.length > 0 ? [''] : []),
-    ...winterStrip(trials, worst?.winter ?? '', southern, style),
-    ...trials.flatMap((trial) => [
+    ...winterStrip(shown, worst?.winter ?? '', southern, style),
+    ...shown.flatMap((trial) => [
       '',
       ...wrapText(`${trial.lamp} on ${trial.spot}, by month`).map(style.strong),
       ...monthTable(trial, scenario.promise.least_lumen),

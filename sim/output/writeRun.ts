@@ -1,14 +1,16 @@
 import { join } from 'node:path';
+import type { Scenario } from '../scenario/Scenario.ts';
 import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { Comparison } from '../trial/Comparison.ts';
-import type { RunResult } from '../trial/Trial.ts';
+import type { HourlyTrial, RunResult } from '../trial/Trial.ts';
 import { compareJson } from './compareJson.ts';
-import { hoursCsv } from './hoursCsv.ts';
-import { nightsCsv } from './nightsCsv.ts';
+import { hourRows, hoursCsv } from './hoursCsv.ts';
+import { nightRows, nightsCsv } from './nightsCsv.ts';
 import { comparePage } from './page/comparePage.ts';
 import { reportPage } from './page/reportPage.ts';
 import { program } from './program.ts';
 import { isOfPart, summaryJson } from './summaryJson.ts';
+import { UnfinishedFiles } from './UnfinishedFiles.ts';
 import { type FileToWrite, fileText, takeAway, writeFiles } from './writeFiles.ts';
 
 export interface WriteOptions {
@@ -33,43 +35,85 @@ export interface WrittenRun {
 const HOURS_OF_A_YEAR = 8784;
 /** Folder within a run's own, for a part of it. */
 const PARTIAL = 'partial';
-const SUMMARY = 'summary.json';
-const FILES_OF_A_RUN = ['nights.csv', 'hours.csv', 'report.html', SUMMARY];
+const [NIGHTS, HOURS, PAGE, SUMMARY] = ['nights.csv', 'hours.csv', 'report.html', 'summary.json'] as const;
+const FILES_OF_A_RUN = [NIGHTS, HOURS, PAGE, SUMMARY];
 
 /**
- * Writes a run's files into `<out>/<name>/`: first beside the target under another name, then renamed into place,
- * summary.json last. Where that fails half-way, the files of an earlier run are put back. What is complete of a run that
- * was interrupted goes into `<out>/<name>/partial/` where a whole one stands already.
+ * Writes a run's files into `<out>/<name>/`, as a `RunWriter` does that is given all its trials at once.
  *
  * in: run; options
  * out: what was written, and where
  * throws: Error of the disk (no permission, no space)
  */
-export function writeRun(run: RunResult, options: WriteOptions): WrittenRun {
-  const name = folderName(run, options.out);
-  const folder = join(options.out, name);
-  const { timeZone } = run.scenario.site;
-  const withHours = options.hours === true || run.weather.hours <= HOURS_OF_A_YEAR;
-  let summary = '';
-  const files: FileToWrite[] = [
-    { name: 'nights.csv', pieces: () => [nightsCsv(run.trials, timeZone)] },
-    ...(withHours ? [{ name: 'hours.csv', pieces: () => hoursCsv(run.trials, timeZone) }] : []),
-    {
-      name: 'report.html',
-      pieces: (sums) => [reportPage(run, options.skies ?? new Map(), [...Object.keys(sums), SUMMARY])],
-    },
-    {
-      name: SUMMARY,
-      pieces: (sums) => {
-        summary = summaryJson(run, program(), sums);
-        return [summary];
-      },
-    },
-  ];
-  writeFiles(folder, files, FILES_OF_A_RUN);
-  // What there was in part is overtaken.
-  if (run.partial === undefined) takeAway(join(folder, PARTIAL), FILES_OF_A_RUN);
-  return { folder, name, files: files.map((file) => file.name), summary };
+export function writeRun(run: RunResult<HourlyTrial>, options: WriteOptions): WrittenRun {
+  const writer = new RunWriter(run.scenario, run.weather.hours, options);
+  try {
+    for (const trial of run.trials) writer.add(trial);
+    return writer.finish(run, options.skies);
+  } finally {
+    writer.discard();
+  }
+}
+
+/**
+ * Writes a run's files into `<out>/<name>/`, the nights and hours of each trial when it is added, so that its hours need
+ * not be kept: first beside the target under another name, then renamed into place, summary.json last. Where that fails
+ * half-way, the files of an earlier run are put back. What is complete of a run that was interrupted goes into
+ * `<out>/<name>/partial/` where a whole one stands already.
+ */
+export class RunWriter {
+  private readonly out: string;
+  private readonly files: UnfinishedFiles;
+  private readonly nightRows: ReturnType<typeof nightRows>;
+  private readonly hourRows: ReturnType<typeof hourRows> | undefined;
+
+  /**
+   * in: scenario; hours of its record; options; whoever makes one must `discard` it, whatever comes
+   * throws: Error of the disk, as all that follows
+   */
+  constructor(scenario: Scenario, hours: number, options: Omit<WriteOptions, 'skies'>) {
+    const { timeZone } = scenario.site;
+    this.out = options.out;
+    this.nightRows = nightRows(timeZone);
+    this.hourRows = options.hours === true || hours <= HOURS_OF_A_YEAR ? hourRows(timeZone) : undefined;
+    this.files = new UnfinishedFiles(join(options.out, scenario.name));
+    this.begin(NIGHTS, [nightsCsv([], timeZone)]);
+    if (this.hourRows) this.begin(HOURS, hoursCsv([], timeZone));
+  }
+
+  /** Writes the rows of a trial, the next of the run. */
+  add(trial: HourlyTrial): void {
+    this.files.append(NIGHTS, this.nightRows(trial));
+    for (const piece of this.hourRows?.(trial) ?? []) this.files.append(HOURS, piece);
+  }
+
+  /**
+   * Writes page and summary, and moves all into place.
+   *
+   * in: run, of the trials that were added; skies, from the spots that have one, by name
+   */
+  finish(run: RunResult, skies: WriteOptions['skies'] = new Map()): WrittenRun {
+    const name = folderName(run, this.out);
+    const folder = join(this.out, name);
+    this.begin(PAGE, [reportPage(run, skies, [...Object.keys(this.files.sums()), SUMMARY])]);
+    const summary = summaryJson(run, program(), this.files.sums());
+    this.begin(SUMMARY, [summary]);
+    const files = Object.keys(this.files.sums());
+    this.files.moveInto(folder, FILES_OF_A_RUN);
+    // What there was in part is overtaken.
+    if (run.partial === undefined) takeAway(join(folder, PARTIAL), FILES_OF_A_RUN);
+    return { folder, name, files, summary };
+  }
+
+  /** Takes away what was not finished. */
+  discard(): void {
+    this.files.discard();
+  }
+
+  private begin(name: string, pieces: Iterable<string | Uint8Array>): void {
+    this.files.begin(name);
+    for (const piece of pieces) this.files.append(name, piece);
+  }
 }
 
 /** A part of a run never takes the place of a whole one: it goes into a folder within. */

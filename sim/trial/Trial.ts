@@ -15,9 +15,8 @@ export interface NightTrial {
   statistics: NightStatistics;
 }
 
-/** One lamp in one spot under one weather record, its hours with its nights: the unit of every result. */
+/** One lamp in one spot under one weather record: the unit of every result. */
 export interface Trial extends NightTrial {
-  year: YearResult;
   statistics: TrialStatistics;
   /** Sentences a maker must see: capacitor above its rated voltage, hours beyond the boost's formula, a year that does not close, ... */
   flags: string[];
@@ -27,6 +26,11 @@ export interface Trial extends NightTrial {
   snow?: SnowBlame | undefined;
   /** The outcome over what the readings of the lamp leave open; only where it was asked for. */
   spread?: OutcomeSpread;
+}
+
+/** A trial with its hours: 2.5 MB a year, so that of many trials only some keep them. */
+export interface HourlyTrial extends Trial {
+  year: YearResult;
 }
 
 /** Failed nights, over whole winters or the parts where none is whole. */
@@ -39,7 +43,7 @@ interface SnowBlame {
 }
 
 /** A whole run: every lamp of a scenario in every spot, under one weather record. */
-export interface RunResult {
+export interface RunResult<Ran extends Trial = Trial> {
   scenario: Scenario;
   /** Of a run that was interrupted: how many of its trials there are, and of how many. */
   partial?: { completeTrials: number; allTrials: number };
@@ -56,7 +60,7 @@ export interface RunResult {
   /** The weather itself; undefined where light was logged on the cells. */
   record?: WeatherRecord | undefined;
   /** Spots in the order of the scenario, the lamps within each. */
-  trials: Trial[];
+  trials: Ran[];
   assumptions: string[];
   cautions: string[];
 }

@@ -1,4 +1,5 @@
 import { max } from 'd3-array';
+import type { Scenario } from '../scenario/Scenario.ts';
 import type {
   CommonAxes,
   ComparedBy,
@@ -12,7 +13,7 @@ import { compareSpots } from './compareSpots.ts';
 import { compareTrial } from './compareTrial.ts';
 import { seasonMonths } from './monthlyLight.ts';
 import { distinctNames, scenarioDifferences } from './scenarioDifferences.ts';
-import type { RunResult } from './Trial.ts';
+import type { HourlyTrial, RunResult } from './Trial.ts';
 
 /**
  * Spots and lamps of one or several runs held against each other: the light by month, the nights, what limits each
@@ -22,11 +23,26 @@ import type { RunResult } from './Trial.ts';
  * out: the comparison; scenarios of different weather are held against each other all the same, and `differences` says so
  * throws: InputProblem USAGE where two scenarios bear the same name; the codes of files
  */
-export function compareRuns(runs: readonly RunResult[], by: ComparedBy): Comparison {
+export function compareRuns(runs: readonly RunResult<HourlyTrial>[], by: ComparedBy): Comparison {
+  const trials = runs.flatMap(({ scenario, trials }) =>
+    trials.map(trialComparer(scenario, runs[0]!.scenario)),
+  );
+  return comparisonOf(runs, trials, by);
+}
+
+/**
+ * The same, of trials that were compared one after the other, so that their hours need not be kept.
+ *
+ * in: runs; trials of all of them, in their order, as `trialComparer` gives them; by
+ */
+export function comparisonOf(
+  runs: readonly RunResult[],
+  trials: ComparedTrial[],
+  by: ComparedBy,
+): Comparison {
   distinctNames(runs.map((run) => run.scenario));
-  const southern = runs[0]!.scenario.site.latitude_deg < 0;
+  const southern = isSouthern(runs[0]!.scenario);
   const months = seasonMonths(southern);
-  const trials = runs.flatMap((run) => trialsOf(run, months));
   const spots = runs.flatMap((run) => compareSpots(run, trials, months));
   return {
     by,
@@ -42,13 +58,23 @@ export function compareRuns(runs: readonly RunResult[], by: ComparedBy): Compari
   };
 }
 
-function trialsOf(run: RunResult, months: readonly number[]): ComparedTrial[] {
-  const { name, lamps, site } = run.scenario;
-  return run.trials.map((trial) => {
+/**
+ * Makes of each trial of a scenario what stands in a comparison.
+ *
+ * in: scenario, of the trials; first, that of the first run of the comparison: its season orders the months of all
+ */
+export function trialComparer(scenario: Scenario, first: Scenario): (trial: HourlyTrial) => ComparedTrial {
+  const { name, lamps } = scenario;
+  const months = seasonMonths(isSouthern(first));
+  return (trial) => {
     const lamp = lamps.find((candidate) => candidate.name === trial.lamp);
     if (lamp === undefined) throw new Error(`the run of ${name} has no lamp ${trial.lamp}`);
-    return compareTrial(trial, name, lamp.params, months, site.latitude_deg < 0);
-  });
+    return compareTrial(trial, name, lamp.params, months, isSouthern(scenario));
+  };
+}
+
+function isSouthern({ site }: Scenario): boolean {
+  return site.latitude_deg < 0;
 }
 
 function comparedScenario({ scenario, weather }: RunResult): ComparedScenario {

@@ -7,7 +7,7 @@ import { overWinters } from '../statistics/overWinters.ts';
 import type { MonthStatistics } from '../statistics/TrialStatistics.ts';
 import type { ComparedMonth, ComparedTrial, LampInSpot } from './Comparison.ts';
 import { type ChargeClaim, chargeClaim, FULLY_CHARGED } from './chargeClaim.ts';
-import type { Trial } from './Trial.ts';
+import type { HourlyTrial } from './Trial.ts';
 
 /**
  * A trial as it is held against others: its whole winters together (its part winters where none is whole), its months,
@@ -16,7 +16,7 @@ import type { Trial } from './Trial.ts';
  * in: trial; scenario, its name; lamp, its parameters; months, calendar months in the order wanted; southern
  */
 export function compareTrial(
-  trial: Trial,
+  trial: HourlyTrial,
   scenario: string,
   lamp: LampParams,
   months: readonly number[],
@@ -62,7 +62,7 @@ const LEAST_LIGHT_W_M2 = 1;
  * in: trial; lamp, its parameters; claim, for when its capacitor is fully charged; southern
  * out: hours and shares; NaN where the record has no such month or no light in it
  */
-function lampInSpot(trial: Trial, lamp: LampParams, claim: ChargeClaim, southern: boolean): LampInSpot {
+function lampInSpot(trial: HourlyTrial, lamp: LampParams, claim: ChargeClaim, southern: boolean): LampInSpot {
   const { light, year } = trial;
   const { columns } = year;
   const { capacitor, driver } = lamp;

@@ -7,7 +7,7 @@ import { changes } from './changes.ts';
 import { weatherOf } from './loadWeather.ts';
 import { runTrial } from './runTrial.ts';
 import { SpotLights } from './SpotLights.ts';
-import type { RunResult, Trial } from './Trial.ts';
+import type { HourlyTrial, RunResult, Trial } from './Trial.ts';
 
 /** What every trial of a scenario is run with. */
 export interface TrialsOptions {
@@ -29,7 +29,7 @@ export interface RunOptions extends TrialsOptions {
  * out: trials in the order of the scenario, spots first
  * throws: InputProblem for files that cannot be read or are not whole years
  */
-export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult {
+export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult<HourlyTrial> {
   const weather = options.weather ?? weatherOf(scenario);
   return runOf(scenario, weather, [...trialsOf(scenario, weather, options)]);
 }
@@ -46,7 +46,7 @@ export function* trialsOf(
   scenario: Scenario,
   weather: WeatherRecord | undefined,
   options: TrialsOptions = {},
-): Generator<Trial, void> {
+): Generator<HourlyTrial, void> {
   const lights = new SpotLights(scenario, weather);
   // All of them first: a lamp is tried in the other spots too.
   for (const { params } of scenario.spots) lights.of(params);
@@ -86,7 +86,11 @@ export function* trialsOf(
  * in: scenario; weather, that they were run under; trials, one at least; those that are missing at the end of the
  *   scenario's make the run a partial one
  */
-export function runOf(scenario: Scenario, weather: WeatherRecord | undefined, trials: Trial[]): RunResult {
+export function runOf<Ran extends Trial>(
+  scenario: Scenario,
+  weather: WeatherRecord | undefined,
+  trials: Ran[],
+): RunResult<Ran> {
   const all = trialCount(scenario);
   return {
     scenario,

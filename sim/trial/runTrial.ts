@@ -22,7 +22,7 @@ import {
   type YearResult,
   type YearStart,
 } from '../year/simulateYear.ts';
-import type { NightTrial, Trial } from './Trial.ts';
+import type { HourlyTrial, NightTrial } from './Trial.ts';
 
 /** What a trial needs beside the lamp and its light. */
 export interface TrialTerms {
@@ -46,7 +46,12 @@ const ENERGY_CLOSES = 1e-4;
  * throws: InputProblem where a boost's capacitor reaches the LED's voltage and conducts straight through; Error where
  *   the run does not close (a defect)
  */
-export function runTrial(lamp: LampParams, light: SpotLight, terms: TrialTerms, brushed?: SpotLight): Trial {
+export function runTrial(
+  lamp: LampParams,
+  light: SpotLight,
+  terms: TrialTerms,
+  brushed?: SpotLight,
+): HourlyTrial {
   const year = simulateYear(lamp, light, yearOptions(terms));
   const all = trialOf(year, lamp, light, terms);
   const failed = all.nights.some(({ outcome }) => outcome === 'failed');

@@ -6,10 +6,13 @@ import type { RunResult } from './Trial.ts';
 /**
  * The sky as seen from the spots of a run that anything stands around, by the spot's name.
  *
- * in: run
+ * in: scenario of a run; trials of it, of which the spots count
  * out: pictures; no entry for an unshaded spot, or one whose surroundings are not known
  */
-export function spotSkies({ scenario, trials }: RunResult): Map<string, SkyPicture> {
+export function spotSkies({
+  scenario,
+  trials,
+}: Pick<RunResult, 'scenario' | 'trials'>): Map<string, SkyPicture> {
   const skies = new Map<string, SkyPicture>();
   for (const { name, params } of scenario.spots) {
     const place = hasSurroundings(params) ? trials.find(({ spot }) => spot === name)?.light.place : undefined;

@@ -26,7 +26,7 @@ const RARE = 0.05;
  * valid: says what the parts may be, not what the weather may do
  * source: Spearman1904, Dunn1961 (one rare level shared by all parameters; normal, of variance 1 / (samples - 1))
  */
-export function spreader(scenario: Scenario, samples = SAMPLES): (trial: Trial) => Trial {
+export function spreader(scenario: Scenario, samples = SAMPLES): <Ran extends Trial>(trial: Ran) => Ran {
   const { site, promise, start, seed } = scenario;
   const terms = { site, promise, start, seed };
   const lamps = new Map(scenario.lamps.map((lamp) => [lamp.name, lampSamples(lamp, seed, samples)]));

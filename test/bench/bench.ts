@@ -5,7 +5,7 @@ import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Scenario } from '../../sim/scenario/Scenario.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
-import type { Trial } from '../../sim/trial/Trial.ts';
+import type { HourlyTrial } from '../../sim/trial/Trial.ts';
 import { DEFAULT_TOLERANCE_V } from '../../sim/year/simulateYear.ts';
 import { type Gap, gapOf, type Trip, together } from '../year/besideOutside.ts';
 import { built } from './built.ts';
@@ -41,7 +41,7 @@ function trialOf(
   spot: string,
   lamp: Scenario['lamps'][number],
   tolerance_V: number,
-): Trial {
+): HourlyTrial {
   return runTrial(lamp.params, light, {
     spot,
     lamp: lamp.name,

@@ -5,12 +5,12 @@ import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { compareRuns } from '../../sim/trial/compareRuns.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { spotSkies } from '../../sim/trial/spotSkies.ts';
-import type { RunResult } from '../../sim/trial/Trial.ts';
+import type { HourlyTrial, RunResult } from '../../sim/trial/Trial.ts';
 
 const FILES = ['nights.csv', 'hours.csv', 'summary.json'];
 
 /** The demo's run and its page. */
-export function demoPage(): { run: RunResult; html: string } {
+export function demoPage(): { run: RunResult<HourlyTrial>; html: string } {
   const file = fileURLToPath(new URL('../../scenarios/invented-garden.yaml', import.meta.url));
   const run = runAll(loadScenario(file, 'scenarios/invented-garden.yaml'));
   return { run, html: reportPage(run, spotSkies(run), FILES) };
@@ -24,7 +24,7 @@ export const HOSTILE = {
 } as const;
 
 /** The page of the same run where everything that can be named bears such a name. */
-export function hostilePage(run: RunResult): string {
+export function hostilePage(run: RunResult<HourlyTrial>): string {
   const skies = new Map([[`${HOSTILE.spot} 3`, spotSkies(run).values().next().value!]]);
   const trials = run.trials.map((trial, k) => ({
     ...trial,
@@ -45,6 +45,6 @@ export function hostilePage(run: RunResult): string {
 }
 
 /** The comparison page of the demo. */
-export function demoComparePage(run: RunResult): string {
+export function demoComparePage(run: RunResult<HourlyTrial>): string {
   return comparePage(compareRuns([run], 'spot'), [run], ['compare.json']);
 }

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import type { RunResult } from '../../sim/trial/Trial.ts';
+import type { HourlyTrial, RunResult } from '../../sim/trial/Trial.ts';
 import { browserPath, openFile, startBrowser } from './browser.ts';
 import { demoComparePage, demoPage, HOSTILE, hostilePage } from './pages.ts';
 
@@ -35,7 +35,7 @@ function pageInBrowser(executable: string): void {
   const folder = mkdtempSync(join(tmpdir(), 'page-'));
   const file = join(folder, 'report.html');
   let browser: Browser;
-  let run: RunResult;
+  let run: RunResult<HourlyTrial>;
 
   beforeAll(async () => {
     const demo = demoPage();

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { civilStamp, utcStamp } from '../../sim/output/civilStamp.ts';
 import { hoursCsv } from '../../sim/output/hoursCsv.ts';
+import type { HourlyTrial } from '../../sim/trial/Trial.ts';
 import { csvRecords, smallLight, smallTrial } from './smallRun.ts';
 
 /** The columns in the order every release keeps. */
@@ -26,7 +27,7 @@ function csvOf(...work: Parameters<typeof hoursCsv>): string {
   return Array.from(hoursCsv(...work), (piece) => Buffer.from(piece).toString('utf8')).join('');
 }
 
-function textOf(...trials: Parameters<typeof hoursCsv>[0]): string {
+function textOf(...trials: HourlyTrial[]): string {
   return csvOf(trials, 'Europe/Berlin');
 }
 

@@ -6,7 +6,7 @@ import { spotSchema } from '../../sim/spot/schema.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import { spotParams } from '../../sim/spot/spotParams.ts';
 import type { MonthStatistics, TrialStatistics } from '../../sim/statistics/TrialStatistics.ts';
-import type { RunResult, Trial } from '../../sim/trial/Trial.ts';
+import type { HourlyTrial, RunResult } from '../../sim/trial/Trial.ts';
 import { emptyNightTotals } from '../../sim/year/NightTotals.ts';
 import { emptyYearColumns, YEAR_COLUMNS, type YearColumns } from '../../sim/year/YearColumns.ts';
 import { idealCapacitor, makeSettled, RAW_CELL, RAW_DIODE, RAW_LED } from '../lamp/makeLamp.ts';
@@ -236,7 +236,7 @@ export function brokenStatistics(): TrialStatistics {
   );
 }
 
-export function smallTrial(changes: Partial<Trial> = {}, count = 48): Trial {
+export function smallTrial(changes: Partial<HourlyTrial> = {}, count = 48): HourlyTrial {
   const start_ms = Date.parse('2025-12-20T00:00:00Z');
   return {
     spot: 'lawn',
@@ -283,7 +283,7 @@ const SPOT = {
 const LAMP = { section: SECTION, ...makeSettled(SECTION), flags: [] };
 
 /** A run of invented trials. Its spots are flat ones under a lid, with nothing around them. */
-export function smallRun(trials: Trial[] = [smallTrial()], latitude_deg = 54): RunResult {
+export function smallRun(trials = [smallTrial()], latitude_deg = 54): RunResult<HourlyTrial> {
   const names = (key: 'spot' | 'lamp') => [...new Set(trials.map((trial) => trial[key]))];
   const scenario: Scenario = {
     file: 'scenarios/invented.yaml',

@@ -3,8 +3,8 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSyn
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { writeRun } from '../../sim/output/writeRun.ts';
-import { smallRun, smallTrial } from './smallRun.ts';
+import { RunWriter, writeRun } from '../../sim/output/writeRun.ts';
+import { smallRun, smallStatistics, smallTrial } from './smallRun.ts';
 
 const ALL = ['hours.csv', 'nights.csv', 'report.html', 'summary.json'];
 
@@ -48,6 +48,51 @@ describe('writing a run', () => {
     expect(writeRun(long, { out }).files).toEqual(['nights.csv', 'report.html', 'summary.json']);
     expect(readdirSync(join(out, 'invented')).sort()).toEqual(['nights.csv', 'report.html', 'summary.json']);
     expect(writeRun(long, { out, hours: true }).files).toContain('hours.csv');
+  });
+
+  test('one trial after the other, their hours let go since, gives the same bytes as all at once', () => {
+    const trials = ['one', 'two', 'three'].map((lamp) => smallTrial({ lamp, flags: ['a flag'] }));
+    const run = smallRun(trials);
+    writeRun(run, { out });
+    const atOnce = ALL.map(inFolder);
+    const writer = new RunWriter(run.scenario, 48, { out });
+    for (const trial of trials) {
+      writer.add(trial);
+      // What was there stays until all is written.
+      expect(ALL.map(inFolder)).toEqual(atOnce);
+    }
+    writer.finish(run);
+    writer.discard();
+    expect(ALL.map(inFolder)).toEqual(atOnce);
+    expect(readdirSync(join(out, 'invented')).sort()).toEqual(ALL);
+  });
+
+  test('leaves nothing of what was added where it is not finished', () => {
+    const writer = new RunWriter(smallRun().scenario, 48, { out: join(out, 'new') });
+    writer.add(smallTrial());
+    writer.discard();
+    expect(readdirSync(out)).toEqual([]);
+  });
+
+  test('of many trials draws the decisive ones, and says which and where the rest is', () => {
+    const trials = Array.from({ length: 20 }, (_, k) => {
+      const statistics = smallStatistics(k < 10 ? { failedNights: k + 1 } : { smallestReserve_J: 10 * k });
+      return smallTrial({ lamp: `lamp-${k}`, statistics });
+    });
+    writeRun(smallRun(trials), { out });
+    const page = inFolder('report.html');
+    const drawn = ['1', '2', '3', '8', '9', '10', '11', '12', '13', '18', '19', '20'];
+    expect([...page.matchAll(/<section class="trial" id="trial-(\d+)"/g)].map(([, place]) => place)).toEqual(
+      drawn,
+    );
+    expect([...page.matchAll(/<a class="card" href="#trial-(\d+)"/g)].map(([, place]) => place)).toEqual(
+      drawn,
+    );
+    expect(page.match(/<span class="card"/g)).toHaveLength(8);
+    expect(page.match(/id="bench-\d+"/g)).toHaveLength(12);
+    expect(page).toContain('Of these 20 trials 12 are drawn below');
+    expect(inFolder('nights.csv').trimEnd().split('\n')).toHaveLength(1 + 20 * 2);
+    expect(JSON.parse(inFolder('summary.json')).trials).toHaveLength(20);
   });
 
   test('keeps the earlier result whole when it fails while writing', () => {

@@ -5,11 +5,11 @@ import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { Comparison } from '../../sim/trial/Comparison.ts';
 import { compareRuns } from '../../sim/trial/compareRuns.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
-import type { RunResult } from '../../sim/trial/Trial.ts';
+import type { HourlyTrial, RunResult } from '../../sim/trial/Trial.ts';
 
 const demo = fileURLToPath(new URL('../../scenarios/invented-garden.yaml', import.meta.url));
 
-let run: RunResult;
+let run: RunResult<HourlyTrial>;
 let bySpot: Comparison;
 beforeAll(() => {
   run = runAll(loadScenario(demo, 'invented-garden.yaml'));
@@ -17,7 +17,7 @@ beforeAll(() => {
 });
 
 /** The same run under another name, for comparing two. */
-const renamed = (changes: Partial<RunResult> = {}): RunResult => ({
+const renamed = (changes: Partial<RunResult<HourlyTrial>> = {}): RunResult<HourlyTrial> => ({
   ...run,
   ...changes,
   scenario: { ...run.scenario, ...changes.scenario, name: 'other' },

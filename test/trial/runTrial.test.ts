@@ -7,7 +7,7 @@ import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { runNights, runTrial } from '../../sim/trial/runTrial.ts';
-import type { Trial } from '../../sim/trial/Trial.ts';
+import type { HourlyTrial } from '../../sim/trial/Trial.ts';
 import { type LampInput, makeLamp } from '../lamp/makeLamp.ts';
 import { libraryLamp, sineDay } from '../year/days.ts';
 import { dummyLight } from '../year/dummyLight.ts';
@@ -34,7 +34,7 @@ function inventedYear(dull_W_m2: number): SpotLight {
 
 const year = inventedYear(3);
 
-function trial(changes: Partial<LampInput> = {}, light = year, promise = PROMISE): Trial {
+function trial(changes: Partial<LampInput> = {}, light = year, promise = PROMISE): HourlyTrial {
   return runTrial(makeLamp(libraryLamp(changes)), light, { ...TERMS, promise });
 }
 

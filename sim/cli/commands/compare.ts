@@ -2,9 +2,9 @@ import { compareFigureFiles } from '../../output/figures/compareFigures.ts';
 import { terminalCompare } from '../../output/terminalCompare.ts';
 import { writeCompare } from '../../output/writeRun.ts';
 import { COMPARED_BY } from '../../trial/Comparison.ts';
-import { compareRuns } from '../../trial/compareRuns.ts';
+import { comparisonOf } from '../../trial/compareRuns.ts';
 import type { Arguments } from '../Command.ts';
-import { giveResult } from '../giveResult.ts';
+import { giveResult, outFolder } from '../giveResult.ts';
 import { Interruption } from '../Interruption.ts';
 import type { Io } from '../Io.ts';
 import { runScenarios } from '../runScenarios.ts';
@@ -12,10 +12,10 @@ import { runScenarios } from '../runScenarios.ts';
 /** Runs one or several scenarios and puts their spots, or their lamps, side by side. */
 export async function compareCommand(args: Arguments, io: Io): Promise<number> {
   const by = args.oneOf('by', COMPARED_BY) ?? 'spot';
-  const runs = await runScenarios(args, io);
-  const comparison = compareRuns(runs, by);
+  const { runs, trials } = await runScenarios(args, io);
+  const comparison = comparisonOf(runs, trials, by);
   const result = {
-    write: (out: string) => writeCompare(comparison, runs, out),
+    write: () => writeCompare(comparison, runs, outFolder(args, io)),
     figures: () => compareFigureFiles(comparison, runs),
     text: (colour: boolean) => terminalCompare(comparison, colour),
     broken: comparison.trials.some((trial) => trial.verdict === 'broken'),

@@ -1,14 +1,15 @@
 import { runFigureFiles } from '../../output/figures/runFigures.ts';
 import { terminalRun } from '../../output/terminalRun.ts';
-import { writeRun } from '../../output/writeRun.ts';
+import { RunWriter } from '../../output/writeRun.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import type { Scenario } from '../../scenario/Scenario.ts';
+import { decisiveTrials, lettingHoursGo } from '../../trial/decisiveTrials.ts';
 import { loadWeather } from '../../trial/loadWeather.ts';
 import { runOf, trialCount, trialsOf } from '../../trial/runAll.ts';
 import { spotSkies } from '../../trial/spotSkies.ts';
-import type { Trial } from '../../trial/Trial.ts';
+import type { RunResult, Trial } from '../../trial/Trial.ts';
 import type { Arguments } from '../Command.ts';
-import { giveResult } from '../giveResult.ts';
+import { giveResult, outFolder, type Result } from '../giveResult.ts';
 import { Interruption } from '../Interruption.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
 import { weatherWishes } from '../runScenarios.ts';
@@ -19,36 +20,48 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
   const scenario = loadScenario(pathFrom(io, file), file);
   const weather = await loadWeather(scenario, weatherWishes(args, io));
   const sampled = args.has('spread') ? await sampling(scenario) : undefined;
+  const coming = trialsOf(scenario, weather);
   const interruption = new Interruption(io);
-  const trials: Trial[] = [];
-  await withProgress(io, 'trial', (show) =>
-    interruption.breakable(() => {
-      for (const trial of trialsOf(scenario, weather)) {
-        trials.push(sampled?.(trial) ?? trial);
-        show(trials.length, trialCount(scenario));
+  let trials: Trial[] = [];
+  let writer: RunWriter | undefined;
+  try {
+    await withProgress(io, 'trial', async (show) => {
+      const next = () => {
+        if (trials.length > 0) show(trials.length, trialCount(scenario));
+        const step = coming.next();
+        return step.done === true ? undefined : (sampled?.(step.value) ?? step.value);
+      };
+      for await (const trial of interruption.each(next)) {
+        const hours = (weather ?? trial.light).count;
+        writer ??= new RunWriter(scenario, hours, { out: outFolder(args, io), hours: args.has('hours') });
+        writer.add(trial);
+        trials = lettingHoursGo([...trials, trial]);
       }
-    }),
-  );
-  if (trials.length === 0) {
-    await interruption.end();
-    io.stderr('Interrupted before any trial was complete: nothing was written.\n');
-    return EXIT.interrupted;
+    });
+    if (writer !== undefined)
+      return await giveResult(resultOf(runOf(scenario, weather, trials), writer), args, io, interruption);
+  } finally {
+    writer?.discard();
   }
-  const run = runOf(scenario, weather, trials);
-  const skies = spotSkies(run);
-  const result = {
-    write: (out: string) => {
-      const { name, files, summary } = writeRun(run, { out, hours: args.has('hours'), skies });
+  await interruption.end();
+  io.stderr('Interrupted before any trial was complete: nothing was written.\n');
+  return EXIT.interrupted;
+}
+
+function resultOf(run: RunResult, writer: RunWriter): Result {
+  const skies = spotSkies({ ...run, trials: decisiveTrials(run.trials) });
+  return {
+    write: () => {
+      const { name, files, summary } = writer.finish(run, skies);
       return { folder: name, files, json: summary };
     },
     figures: () => runFigureFiles(run, skies),
-    text: (colour: boolean) => terminalRun(run, colour),
+    text: (colour) => terminalRun(run, colour),
     broken: run.trials.some((trial) => trial.statistics.verdict === 'broken'),
   };
-  return giveResult(result, args, io, interruption);
 }
 
-async function sampling(scenario: Scenario): Promise<(trial: Trial) => Trial> {
+async function sampling(scenario: Scenario): Promise<<Ran extends Trial>(trial: Ran) => Ran> {
   const { spreader } = await import('../../trial/spread.ts');
   return spreader(scenario);
 }

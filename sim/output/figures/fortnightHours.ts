@@ -2,7 +2,7 @@ import { civilOffset } from '../../common/civilTime.ts';
 import { HOUR_MS } from '../../common/time.ts';
 import type { Fortnight } from '../../statistics/TrialStatistics.ts';
 import type { Site } from '../../sun/Site.ts';
-import type { Trial } from '../../trial/Trial.ts';
+import type { HourlyTrial } from '../../trial/Trial.ts';
 
 /** An hour of the darkest fortnight. */
 export interface FortnightHour {
@@ -33,7 +33,7 @@ export interface FortnightHours {
  * out: hours and events; undefined where the trial does not hold its nights
  */
 export function fortnightHours(
-  trial: Trial,
+  trial: HourlyTrial,
   fortnight: Fortnight,
   winter: string,
   site: Site,

@@ -1,6 +1,7 @@
 import type { SkyPicture } from '../../spot/skyPicture.ts';
 import { type CivilDay, civilHours, weatherDays } from '../../statistics/civilHours.ts';
-import type { RunResult, Trial } from '../../trial/Trial.ts';
+import { decisiveTrials, hasHours } from '../../trial/decisiveTrials.ts';
+import type { HourlyTrial, RunResult } from '../../trial/Trial.ts';
 import type { Figure } from './Figure.ts';
 import { type FigureFile, slug } from './standaloneSvg.ts';
 import { trialFigures } from './trialFigures.ts';
@@ -9,8 +10,8 @@ import { daysOf, weatherNights } from './worstWinter.ts';
 
 /** Every picture of a run. */
 export interface RunFigures {
-  /** Those of each trial, in the order of the run; id is the trial's own. */
-  trials: { id: string; trial: Trial; figures: Figure[] }[];
+  /** Those of each decisive trial that has its hours, in the order of the run: its place there, from 1, and its own id. */
+  trials: { place: number; id: string; trial: HourlyTrial; figures: Figure[] }[];
   /** The year of the weather; undefined where the record holds no day. */
   weather: Figure | undefined;
   /** The civil dates of the record, with the hours of each. */
@@ -18,7 +19,7 @@ export interface RunFigures {
 }
 
 /**
- * Every picture of a run.
+ * Every picture of a run, or of one of many trials those of its decisive ones.
  *
  * in: run; skies, the sky from the spots that have one, by name
  * out: pictures with the data behind them
@@ -28,10 +29,18 @@ export function runFigures(run: RunResult, skies: ReadonlyMap<string, SkyPicture
   const [first] = run.trials;
   if (first === undefined) return { trials: [], weather: undefined, days: [] };
   const days = civilHours(first.light.start_ms, first.light.count, site.timeZone);
-  const trials = run.trials.map((trial, k) => {
-    const id = `trial-${k + 1}`;
-    return { id, trial, figures: trialFigures(id, trial, { run, days, sky: skies.get(trial.spot) }) };
-  });
+  const trials = decisiveTrials(run.trials)
+    .filter(hasHours)
+    .map((trial) => {
+      const place = run.trials.indexOf(trial) + 1;
+      const id = `trial-${place}`;
+      return {
+        place,
+        id,
+        trial,
+        figures: trialFigures(id, trial, { run, days, sky: skies.get(trial.spot) }),
+      };
+    });
   return { trials, weather: weatherOf(run, days), days };
 }
 
@@ -43,9 +52,9 @@ export function runFigures(run: RunResult, skies: ReadonlyMap<string, SkyPicture
  */
 export function runFigureFiles(run: RunResult, skies: ReadonlyMap<string, SkyPicture>): FigureFile[] {
   const { trials, weather } = runFigures(run, skies);
-  const files = trials.flatMap(({ trial, figures }, k) =>
+  const files = trials.flatMap(({ place, trial, figures }) =>
     figures.map((figure) => {
-      const words = [k + 1, slug(trial.spot), slug(trial.lamp), figure.key];
+      const words = [place, slug(trial.spot), slug(trial.lamp), figure.key];
       return { name: `${words.filter((word) => word !== '').join('-')}.svg`, figure };
     }),
   );

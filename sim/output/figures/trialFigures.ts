@@ -7,7 +7,7 @@ import { energyMonths } from '../../statistics/energyStatistics.ts';
 import { thresholdMonths } from '../../statistics/monthStatistics.ts';
 import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import { inSeason } from '../../statistics/winterStatistics.ts';
-import type { RunResult, Trial } from '../../trial/Trial.ts';
+import type { HourlyTrial, RunResult } from '../../trial/Trial.ts';
 import { dimAndOut, dimOrOut, plural, spokenDates } from '../words.ts';
 import { capacitorChart } from './capacitorChart.ts';
 import { changeChart } from './changeChart.ts';
@@ -36,7 +36,7 @@ interface TrialSetting {
  * in: id, the trial's own; trial; setting
  * out: pictures; those without data are left out
  */
-export function trialFigures(id: string, trial: Trial, setting: TrialSetting): Figure[] {
+export function trialFigures(id: string, trial: HourlyTrial, setting: TrialSetting): Figure[] {
   const { days, sky, run } = setting;
   const { site, promise, lamps } = run.scenario;
   const { worst, winter, nights: rows } = worstWinter(trial, site.latitude_deg);
@@ -81,7 +81,7 @@ const J_PER_WH = 3600;
  * out: a sentence or two for each picture, from the statistics
  */
 function summaries(
-  trial: Trial,
+  trial: HourlyTrial,
   worst: WinterStatistics | undefined,
   promise: PromiseSection,
 ): Record<'nights' | 'changes' | 'capacitor' | 'fortnight' | 'brightness' | 'energy', string> {

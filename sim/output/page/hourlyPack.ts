@@ -1,15 +1,19 @@
 import type { CivilDay } from '../../statistics/civilHours.ts';
-import type { RunResult } from '../../trial/Trial.ts';
+import type { HourlyTrial, RunResult } from '../../trial/Trial.ts';
 import { daysOf, weatherNights, worstWinter } from '../figures/worstWinter.ts';
 import { type HourlyPack, type PackedDays, packedColumn } from './packedColumn.ts';
 
 /**
  * The hourly columns behind the page's closer look at the capacitor and its weather, packed two bytes a number.
  *
- * in: run; days, the civil dates of its record; ids of its trials
+ * in: run; drawn, those of its trials that the page draws, each with its id; days, the civil dates of its record
  * out: columns in the order of the season
  */
-export function hourlyPack(run: RunResult, days: readonly CivilDay[], ids: readonly string[]): HourlyPack {
+export function hourlyPack(
+  run: RunResult,
+  drawn: readonly { id: string; trial: HourlyTrial }[],
+  days: readonly CivilDay[],
+): HourlyPack {
   const { trials, scenario } = run;
   const { latitude_deg } = scenario.site;
   const pack: HourlyPack = {
@@ -18,17 +22,17 @@ export function hourlyPack(run: RunResult, days: readonly CivilDay[], ids: reado
     lights: {},
     weather: null,
   };
-  trials.forEach((trial, k) => {
+  for (const { id, trial } of drawn) {
     const { winter, nights } = worstWinter(trial, latitude_deg);
     const shown = daysOf(nights, days);
-    if (shown.length === 0) return;
+    if (shown.length === 0) continue;
     const light = JSON.stringify([trial.spot, winter]);
     pack.lights[light] ??= packedColumn(picked(trial.light.planeOfArray_W_m2, shown), 1);
     const params = scenario.lamps.find((lamp) => lamp.name === trial.lamp)?.params;
     const { capacitorEnd_V, reachable_V } = trial.year.columns;
     // No light, no reachable voltage.
     const reached_V = picked(reachable_V, shown).map((volts) => (volts > 0 ? volts : Number.NaN));
-    pack.trials[ids[k]!] = {
+    pack.trials[id] = {
       days: packedDays(shown),
       cutoff_V: params?.driver.cutoff_V ?? null,
       rated_V: params?.capacitor.rated_V ?? null,
@@ -36,7 +40,7 @@ export function hourlyPack(run: RunResult, days: readonly CivilDay[], ids: reado
       reachable_V: packedColumn(reached_V, 4),
       light,
     };
-  });
+  }
   const [first] = trials;
   if (first === undefined) return pack;
   const { ghi_W_m2, planeOfArray_W_m2, mark } = first.light;

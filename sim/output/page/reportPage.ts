@@ -1,5 +1,8 @@
+import type { Scenario } from '../../scenario/Scenario.ts';
 import type { SkyPicture } from '../../spot/skyPicture.ts';
 import { benchSheet } from '../../trial/benchSheet.ts';
+import { DECISIVE, MOST_SHOWN } from '../../trial/decisiveTrials.ts';
+import { trialCount } from '../../trial/runAll.ts';
 import { spotSurvey } from '../../trial/spotSurvey.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
 import { isolated } from '../figures/element.ts';
@@ -29,8 +32,8 @@ export function reportPage(
 ): string {
   const { scenario } = run;
   const figures = runFigures(run, skies);
-  const ids = figures.trials.map(({ id }) => id);
-  const survey = spotSurvey(scenario);
+  const sheets = sheetsFor(scenario, figures.trials);
+  const survey = spotSurvey({ ...scenario, spots: sheets.spots });
   const body = [
     '<header class="top">',
     `<p class="kind">Nights of a year, lit, dim and out</p><h1>${nameMarkup(scenario.name)}</h1>`,
@@ -38,12 +41,13 @@ export function reportPage(
     `${listMarkup(partialWords(run), 'flags')}${listMarkup(scenario.questions, 'flags', 'Please check')}`,
     '</header>',
     '<main>',
-    overviewMarkup(figures.trials, scenario.site.latitude_deg),
+    overviewMarkup(run, figures.trials),
+    ...drawnWords(figures.trials.length, run).map((words) => paragraphMarkup(words, 'promise')),
     ...figures.trials.map(({ id, trial, figures: own }) => trialPart(id, trial, own, run)),
     figures.weather === undefined
       ? ''
       : `<section class="shared" aria-label="Weather">${figurePart('run', figures.weather)}</section>`,
-    ...scenario.lamps.map((lamp, k) =>
+    ...sheets.lamps.map((lamp, k) =>
       benchPart(`bench-${k + 1}`, benchSheet(lamp, scenario.spots), lamp.settled),
     ),
     ...survey.sheets.map((sheet, k) => spotPart(`survey-${k + 1}`, sheet, survey)),
@@ -53,25 +57,52 @@ export function reportPage(
   return pageShell({
     title: `${isolated(scenario.name)}: nights lit, dim and out`,
     body,
-    hours: hourlyPack(run, figures.days, ids),
+    hours: hourlyPack(run, figures.trials, figures.days),
   });
 }
 
-/** All trials at a glance, each a link to its part of the page: verdict, failed nights, the winter as a strip. */
-function overviewMarkup(trials: readonly { id: string; trial: Trial }[], latitude_deg: number): string {
-  const lamps = new Set(trials.map(({ trial }) => trial.lamp)).size;
-  const cards = trials.map(({ id, trial }) => {
+/** Lamps and spots that get a sheet: all, or in a scenario of many trials those of the trials drawn. */
+function sheetsFor(
+  scenario: Scenario,
+  drawn: readonly { trial: Trial }[],
+): Pick<Scenario, 'lamps' | 'spots'> {
+  const { lamps, spots } = scenario;
+  if (trialCount(scenario) <= MOST_SHOWN) return { lamps, spots };
+  return {
+    lamps: lamps.filter(({ name }) => drawn.some(({ trial }) => trial.lamp === name)),
+    spots: spots.filter(({ name }) => drawn.some(({ trial }) => trial.spot === name)),
+  };
+}
+
+/** What of a larger run is drawn, and where the rest is; nothing where all is. */
+function drawnWords(drawn: number, { trials }: RunResult): string[] {
+  if (drawn === trials.length) return [];
+  return [
+    `Of these ${trials.length} trials ${drawn} are drawn below, those that are links: ${DECISIVE}. Of their lamps and spots alone there are sheets. Every night of all of them is in nights.csv, what each comes to in summary.json; a scenario with fewer spots or lamps draws any of them, and longnight check --bench prints the sheets of all.`,
+  ];
+}
+
+/** All trials at a glance, those drawn with a link to their part of the page: verdict, failed nights, the winter as a strip. */
+function overviewMarkup(
+  { trials, scenario: { site } }: RunResult,
+  drawn: readonly { id: string; trial: Trial }[],
+): string {
+  const lamps = new Set(trials.map(({ lamp }) => lamp)).size;
+  const ids = new Map(drawn.map(({ id, trial }) => [trial, id]));
+  const cards = trials.map((trial) => {
+    const id = ids.get(trial);
+    const [tag, link] = id === undefined ? ['span', ''] : ['a', ` href="#${id}"`];
     const { verdict } = trial.statistics;
-    const { worst, nights } = worstWinter(trial, latitude_deg);
+    const { worst, nights } = worstWinter(trial, site.latitude_deg);
     const how = worst === undefined || worst.failedNights === 0 ? '' : `, ${dimOrOut(worst)}`;
     const counted = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights failed${how}`;
     const [sign = '', ...words] = VERDICTS[verdict].split(' ');
     return [
-      `<li><a class="card" href="#${id}" data-verdict="${verdict}">`,
+      `<li><${tag} class="card"${link} data-verdict="${verdict}">`,
       `<span class="cardName">${nameMarkup(trial.lamp)} <span class="on">on</span> ${nameMarkup(trial.spot)}</span>`,
       `<span class="cardVerdict"><span class="sign" aria-hidden="true">${sign}</span> ${words.join(' ')}</span>`,
       nightStrip(nights),
-      `<span class="cardCount">${counted}</span></a></li>`,
+      `<span class="cardCount">${counted}</span></${tag}></li>`,
     ].join('');
   });
   return `<nav class="overview" aria-label="Lamps and spots"><ul data-lamps="${lamps}">${cards.join('\n')}</ul></nav>`;

@@ -125,7 +125,11 @@ describe('numbers packed for the page', () => {
 
   test('are in the order of the season: July first', () => {
     const days = civilHours(run.trials[0]!.light.start_ms, 8760, run.scenario.site.timeZone);
-    const pack = hourlyPack(run, days, ['a', 'b', 'c', 'd']);
+    const pack = hourlyPack(
+      run,
+      run.trials.map((trial, k) => ({ id: 'abcd'[k]!, trial })),
+      days,
+    );
     const trial = pack.trials.a!;
     const start = (Date.UTC(2025, 5, 30, 22) - pack.start_ms) / 3_600_000;
     expect(trial.days.from[0]).toBe(start);
