@@ -34,7 +34,7 @@ export function fixed(value: number, decimals: number): string {
  * @example csvCell('-1.5'); // => '-1.5'
  */
 export function csvCell(text: string): string {
-  const cell = FORMULA.test(text) && !NEGATIVE.test(text) ? `'${text}` : text;
+  const cell = FORMULA.test(text) ? `'${text}` : text;
   return /[",\n\r]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell;
 }
 
@@ -49,6 +49,5 @@ export function textOfCell(cell: string): string {
   return cell.startsWith("'") && FORMULA.test(cell) ? cell.slice(1) : cell;
 }
 
-/** What a spreadsheet calculates, and what already has apostrophes before it. */
-const FORMULA = /^'*[=+\-@\t\r]/;
-const NEGATIVE = /^-\d+(?:\.\d+)?(?:e[+-]?\d+)?$/;
+/** What a spreadsheet calculates, but for negative numbers; and what already has apostrophes before it. */
+const FORMULA = /^'*(?:[=+@\t\r]|-(?!\d+(?:\.\d+)?(?:e[+-]?\d+)?$))/;

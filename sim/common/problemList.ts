@@ -1,6 +1,6 @@
 import { InputProblem, type Problem } from './InputProblem.ts';
 
-/** Of a scenario so many problems of a code are listed. */
+/** Of a file that a maker writes so many problems of a code are listed. */
 export const MOST_OF_A_CODE = 10;
 
 /** Problems of one file, those of one kind counted beyond the first few instead of listed. */
@@ -46,4 +46,11 @@ export function problemList(most = 5): ProblemList {
       if (all.length > 0) throw new InputProblem(all);
     },
   };
+}
+
+/** These problems by line, those of a code counted beyond the first few. */
+export function fewProblems(problems: readonly Problem[]): Problem[] {
+  const few = problemList(MOST_OF_A_CODE);
+  for (const problem of problems) few.add(problem.code, () => problem);
+  return few.list();
 }

@@ -1,5 +1,6 @@
 import { parse } from 'csv-parse/sync';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
+import { fewProblems } from '../common/problemList.ts';
 import { saysQuantity } from '../scenario/writtenQuantity.ts';
 import { decodeText } from '../weather/decodeText.ts';
 import { findHeading } from '../weather/findHeading.ts';
@@ -70,7 +71,7 @@ export function benchCsv(file: NamedBytes, parts: readonly string[]): BenchRow[]
       return [{ line, part, path, value: Number.isNaN(number) ? value : number }];
     },
   );
-  if (problems.length > 0) throw new InputProblem(problems);
+  if (problems.length > 0) throw new InputProblem(fewProblems(problems));
   if (rows.length > 0) return rows;
   throw new InputProblem({
     code: 'FILE_EMPTY',

@@ -1,5 +1,6 @@
 import { nearestWord } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
+import { MOST_OF_A_CODE, problemList } from '../common/problemList.ts';
 import { settleLamp } from '../lamp/params.ts';
 import { type LampSection, lampSchema } from '../lamp/schema.ts';
 import { issueProblems } from '../scenario/issueProblems.ts';
@@ -48,17 +49,15 @@ export function scenarioWithReadings(scenario: Scenario, file: NamedBytes, wante
   const settled = settleLamp(section, (problem) => problems.push(problem));
   if (problems.length > 0 || settled === undefined) {
     const isMisspelt = misspelt(problems);
-    throw new InputProblem(
-      problems
-        .filter((problem) => !isMisspelt(problem))
-        .map(({ path, meant: _, ...rest }) => ({
-          ...rest,
-          ...(typeof path.at(-1) === 'number' && rest.code === 'SCENARIO_MISSING_KEY' ? { fix: NO_GAP } : {}),
-          ...placeOf(path, rows),
-          file: file.name,
-        }))
-        .sort((one, other) => one.line - other.line),
-    );
+    const list = problemList(MOST_OF_A_CODE);
+    for (const problem of problems.filter((each) => !isMisspelt(each))) {
+      list.add(problem.code, () => {
+        const { path, meant: _, ...rest } = problem;
+        const isGap = typeof path.at(-1) === 'number' && rest.code === 'SCENARIO_MISSING_KEY';
+        return { ...rest, ...(isGap ? { fix: NO_GAP } : {}), ...placeOf(path, rows), file: file.name };
+      });
+    }
+    throw new InputProblem(list.list());
   }
   return { ...scenario, lamps: [{ ...lamp, ...settled, section, flags: [] }] };
 }

@@ -121,3 +121,14 @@ it('asks which lamp where there are several', () => {
   expect(() => scenarioWithReadings(two, file)).toThrow('measured, other');
   expect(scenarioWithReadings(two, file, 'other').lamps.map(({ name }) => name)).toEqual(['other']);
 });
+
+it.each([
+  ['keys that no part has', (k: number) => `cell,odd${k},5`, 'SCENARIO_UNKNOWN_KEY'],
+  ['parts that no lamp has', (k: number) => `odd${k},lights,5`, 'SCENARIO_UNKNOWN_KEY'],
+  ['values that are no numbers', (k: number) => `cell,odd${k},x`, 'WEATHER_VALUE_NOT_NUMBER'],
+])('of thousands of %s it lists ten and counts the others', (_, row, code) => {
+  const all = problemsOf(...Array.from({ length: 5000 }, (_, k) => row(k)));
+  const problems = all.filter((problem) => problem.code === code);
+  expect(problems).toHaveLength(10);
+  expect(problems.at(-1)).toMatchObject({ line: 11, more: 4990 });
+});

@@ -2,6 +2,7 @@ import { parse } from 'csv-parse/sync';
 import { nearestWord } from '../../common/hints.ts';
 import { InputProblem, type Problem } from '../../common/InputProblem.ts';
 import { piecewiseLinear } from '../../common/numeric.ts';
+import { fewProblems } from '../../common/problemList.ts';
 import { decodeText } from '../../weather/decodeText.ts';
 import { parseNumber } from '../../weather/parseNumber.ts';
 import type { Screen } from './SkyDome.ts';
@@ -49,7 +50,7 @@ export function horizonProfile(file: { name: string; bytes: Uint8Array }): Horiz
       fix: 'measure the elevation at more bearings; 0 where the view is free.',
     });
   }
-  if (problems.length > 0) throw new InputProblem(problems);
+  if (problems.length > 0) throw new InputProblem(fewProblems(problems));
   const sorted = points.toSorted((a, b) => a.bearing_deg - b.bearing_deg);
   return {
     bearing_deg: Float64Array.from(sorted, (point) => point.bearing_deg),

@@ -77,3 +77,10 @@ describe('horizonProfile', () => {
     ]);
   });
 });
+
+it('of thousands of rows that are no points it lists ten and counts the others', () => {
+  const rows = Array.from({ length: 5000 }, (_, k) => `${k / 20},x`);
+  const problems = problemsOf(`bearing_deg,elevation_deg\n${rows.join('\n')}\n`);
+  expect(problems).toHaveLength(10);
+  expect(problems.at(-1)).toMatchObject({ code: 'SPOT_PROFILE', line: 11, more: 4990 });
+});
