@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { describe, expect, it, test, vi } from 'vitest';
 import { InputProblem } from '../../sim/common/InputProblem.ts';
+import { visibleText } from '../../sim/common/visibleText.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { changed, load, placeOf, refused, SOUND, written } from './writeScenario.ts';
 
@@ -398,6 +399,25 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       fix: 'choose a name such as north-side.',
     },
     {
+      title: 'a name with half of a pair, which no file can hold',
+      change: [['  lawn:', '  "la\\ud800wn":']],
+      at: '"la\\ud800wn"',
+      code: 'SCENARIO_WRONG_TYPE',
+      field: 'spots.la\ud800wn',
+      got: 'the name "la\ud800wn"',
+      expected: 'a name that begins with a letter, without < > : " / \\ | ? *, of 64 characters at most',
+      fix: 'choose a name such as north-side.',
+    },
+    {
+      title: 'a folder whose name shows less than it holds',
+      change: [['format: 1', 'format: 1\nname: "gar\\u202eden"']],
+      at: '"gar',
+      code: 'SCENARIO_WRONG_TYPE',
+      field: 'name',
+      got: '"gar\u202eden"',
+      expected: 'a name all of whose signs are seen, for the folder is called so',
+    },
+    {
       title: 'no weather where a spot needs some',
       change: [[SOUND.slice(SOUND.indexOf('weather:'), SOUND.indexOf('promise:')), '']],
       at: 'format',
@@ -474,8 +494,8 @@ describe('loadScenario refuses, with file, line, column and key', () => {
     const place = placeOf(text, at);
     expect(problems).toEqual([{ file, ...place, ...said, ...(fix === undefined ? {} : { fix }) }]);
     expect(message).toBe(
-      `${said.code}  ${file}, line ${place.line}, column ${place.column}, "${said.field}"\n` +
-        `  got ${said.got}; expected ${problems[0]!.expected}.${fix === undefined ? '' : ` Fix: ${fix}`}`,
+      `${said.code}  ${file}, line ${place.line}, column ${place.column}, "${visibleText(said.field)}"\n` +
+        `  got ${visibleText(said.got)}; expected ${problems[0]!.expected}.${fix === undefined ? '' : ` Fix: ${fix}`}`,
     );
   });
 
