@@ -20,7 +20,7 @@ import { CAUTION_LINES, partialWords, plural, promiseWords } from './words.ts';
  */
 export function terminalRun(run: RunResult, colour: boolean): string {
   const { scenario, trials } = run;
-  const shown = decisiveTrials(trials);
+  const shown = decisiveTrials(run);
   const style = paint(colour);
   const southern = scenario.site.latitude_deg < 0;
   const sharedFlags = flagsOfAll(trials);

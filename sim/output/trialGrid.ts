@@ -1,6 +1,6 @@
 import { overWinters } from '../statistics/overWinters.ts';
 import type { Verdict } from '../statistics/TrialStatistics.ts';
-import { DECISIVE } from '../trial/decisiveTrials.ts';
+import { decisiveWords } from '../trial/decisiveTrials.ts';
 import type { RunResult, Trial } from '../trial/Trial.ts';
 import { type Paint, sideBySide, wrapText } from './textTable.ts';
 import { plural } from './words.ts';
@@ -56,7 +56,7 @@ export function trialGrid(run: RunResult, shown: number, style: Paint): string[]
     ].flatMap(([what, more]) => (more > 0 ? [`  ${more} more ${plural(more, what)}: see summary.json`] : [])),
     '',
     ...wrapText(
-      `Shown in full: ${DECISIVE}. The other ${left}: every night in nights.csv, what each comes to in summary.json, its winter as a strip on the page.`,
+      `Shown in full: ${decisiveWords(run)}. The other ${left}: every night in nights.csv, what each comes to in summary.json, its winter as a strip on the page.`,
     ),
   ];
 }

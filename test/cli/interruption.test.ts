@@ -24,8 +24,9 @@ describe('Ctrl-C between two trials', () => {
     });
 
   test('writes the trial that is complete, says that it is a part, and gives 130', async () => {
-    const { code, stdout } = await interrupted('part');
+    const { code, stdout, stderr } = await interrupted('part');
     expect(code).toBe(130);
+    expect(stderr).toContain('Interrupted: writing 1 of 2 trials; Ctrl-C again ends without them.');
     expect(stdout).toContain('IN PART: interrupted when 1 of 2 trials were complete');
     const summary = summaryIn('part', 'small');
     expect(summary.partial).toEqual({ complete_trials: 1, all_trials: 2 });

@@ -15,23 +15,29 @@ const MANY = [5, 3, 8, 1, 7, 2, 6, 4].flatMap((n) => [failing(`f${n}`, 10 * n), 
 describe('decisive trials', () => {
   test('are all of twelve', () => {
     const twelve = MANY.slice(0, 12);
-    expect(decisiveTrials(twelve)).toEqual(twelve);
+    expect(decisiveTrials({ trials: twelve })).toEqual(twelve);
   });
 
   test('of more are three from either end of those that fail and of those that are kept, in their order', () => {
-    expect(names(decisiveTrials(MANY))).toEqual([
+    expect(names(decisiveTrials({ trials: MANY }))).toEqual([
       ...['f3', 'k3', 'f8', 'k8', 'f1', 'k1', 'f7', 'k7', 'f2', 'k2', 'f6', 'k6'],
     ]);
   });
 
+  test('of a run that was interrupted are one from either end', () => {
+    const partial = { completeTrials: 16, allTrials: 20 };
+    expect(names(decisiveTrials({ trials: MANY, partial }))).toEqual(['f8', 'k8', 'f1', 'k1']);
+    expect(decisiveTrials({ trials: MANY.slice(0, 4), partial })).toHaveLength(4);
+  });
+
   test('go by short hours where as many nights fail', () => {
     const trials = [4, 1, 3, 5, 2, 6, 7, 9, 8, 10, 12, 13, 11].map((n) => failing(`f${n}`, 20, n));
-    expect(names(decisiveTrials(trials))).toEqual(['f1', 'f3', 'f2', 'f12', 'f13', 'f11']);
+    expect(names(decisiveTrials({ trials }))).toEqual(['f1', 'f3', 'f2', 'f12', 'f13', 'f11']);
   });
 
   test('are some where nothing was promised', () => {
     const trials = Array.from({ length: 13 }, (_, k) => kept(`n${k}`, Number.NaN));
-    expect(names(decisiveTrials(trials))).toEqual(['n0', 'n1', 'n2', 'n10', 'n11', 'n12']);
+    expect(names(decisiveTrials({ trials }))).toEqual(['n0', 'n1', 'n2', 'n10', 'n11', 'n12']);
   });
 });
 
@@ -47,8 +53,8 @@ describe('letting hours go', () => {
     }
     expect(trials).toHaveLength(64);
     expect(most).toBe(12);
-    expect(decisiveTrials(trials).every(hasHours)).toBe(true);
-    expect(names(decisiveTrials(trials))).toHaveLength(12);
+    expect(decisiveTrials({ trials }).every(hasHours)).toBe(true);
+    expect(names(decisiveTrials({ trials }))).toHaveLength(12);
   });
 
   test('takes nothing else from a trial', () => {

@@ -38,6 +38,9 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
         trials = lettingHoursGo([...trials, trial]);
       }
     });
+    const all = trialCount(scenario);
+    if (trials.length > 0 && trials.length < all)
+      io.stderr(`Interrupted: writing ${trials.length} of ${all} trials; Ctrl-C again ends without them.\n`);
     if (writer !== undefined)
       return await giveResult(resultOf(runOf(scenario, weather, trials), writer), args, io, interruption);
   } finally {
@@ -49,7 +52,7 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
 }
 
 function resultOf(run: RunResult, writer: RunWriter): Result {
-  const skies = spotSkies({ ...run, trials: decisiveTrials(run.trials) });
+  const skies = spotSkies({ ...run, trials: decisiveTrials(run) });
   return {
     write: () => {
       const { name, files, summary } = writer.finish(run, skies);

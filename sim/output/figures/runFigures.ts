@@ -29,7 +29,7 @@ export function runFigures(run: RunResult, skies: ReadonlyMap<string, SkyPicture
   const [first] = run.trials;
   if (first === undefined) return { trials: [], weather: undefined, days: [] };
   const days = civilHours(first.light.start_ms, first.light.count, site.timeZone);
-  const trials = decisiveTrials(run.trials)
+  const trials = decisiveTrials(run)
     .filter(hasHours)
     .map((trial) => {
       const place = run.trials.indexOf(trial) + 1;

@@ -1,7 +1,7 @@
 import type { Scenario } from '../../scenario/Scenario.ts';
 import type { SkyPicture } from '../../spot/skyPicture.ts';
 import { benchSheet } from '../../trial/benchSheet.ts';
-import { DECISIVE, MOST_SHOWN } from '../../trial/decisiveTrials.ts';
+import { decisiveWords } from '../../trial/decisiveTrials.ts';
 import { trialCount } from '../../trial/runAll.ts';
 import { spotSurvey } from '../../trial/spotSurvey.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
@@ -32,7 +32,7 @@ export function reportPage(
 ): string {
   const { scenario } = run;
   const figures = runFigures(run, skies);
-  const sheets = sheetsFor(scenario, figures.trials);
+  const sheets = sheetsFor(run, figures.trials);
   const survey = spotSurvey({ ...scenario, spots: sheets.spots });
   const body = [
     '<header class="top">',
@@ -61,13 +61,13 @@ export function reportPage(
   });
 }
 
-/** Lamps and spots that get a sheet: all, or in a scenario of many trials those of the trials drawn. */
+/** Lamps and spots that get a sheet: all, or of a run that is not drawn whole those of the trials drawn. */
 function sheetsFor(
-  scenario: Scenario,
+  { scenario, trials }: RunResult,
   drawn: readonly { trial: Trial }[],
 ): Pick<Scenario, 'lamps' | 'spots'> {
   const { lamps, spots } = scenario;
-  if (trialCount(scenario) <= MOST_SHOWN) return { lamps, spots };
+  if (drawn.length === trials.length && trials.length === trialCount(scenario)) return { lamps, spots };
   return {
     lamps: lamps.filter(({ name }) => drawn.some(({ trial }) => trial.lamp === name)),
     spots: spots.filter(({ name }) => drawn.some(({ trial }) => trial.spot === name)),
@@ -75,10 +75,11 @@ function sheetsFor(
 }
 
 /** What of a larger run is drawn, and where the rest is; nothing where all is. */
-function drawnWords(drawn: number, { trials }: RunResult): string[] {
+function drawnWords(drawn: number, run: RunResult): string[] {
+  const { trials } = run;
   if (drawn === trials.length) return [];
   return [
-    `Of these ${trials.length} trials ${drawn} are drawn below, those that are links: ${DECISIVE}. Of their lamps and spots alone there are sheets. Every night of all of them is in nights.csv, what each comes to in summary.json; a scenario with fewer spots or lamps draws any of them, and longnight check --bench prints the sheets of all.`,
+    `Of these ${trials.length} trials ${drawn} are drawn below, those that are links: ${decisiveWords(run)}. Of their lamps and spots alone there are sheets. Every night of all of them is in nights.csv, what each comes to in summary.json; a scenario with fewer spots or lamps draws any of them, and longnight check --bench prints the sheets of all.`,
   ];
 }
 
