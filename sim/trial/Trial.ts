@@ -10,7 +10,7 @@ export interface NightTrial {
   spot: string;
   lamp: string;
   light: SpotLight;
-  year: YearNights;
+  year: Omit<YearNights, 'nights'>;
   nights: NightRow[];
   statistics: NightStatistics;
 }

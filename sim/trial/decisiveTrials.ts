@@ -71,7 +71,7 @@ export function lettingHoursGo(trials: readonly Trial[]): Trial[] {
   const decisive = new Set<Trial>(decisiveTrials({ trials: trials.filter(hasHours) }));
   return trials.map((trial) => {
     if (!hasHours(trial) || decisive.has(trial)) return trial;
-    const { columns, ...year } = trial.year;
+    const { columns, nights, ...year } = trial.year;
     return { ...trial, year };
   });
 }
