@@ -1,8 +1,10 @@
+import { greatest } from 'd3-array';
 import { fixed } from '../common/csvText.ts';
 import type { ComparedSpot, ComparedTrial, Comparison } from '../trial/Comparison.ts';
 import type { ChargeClaim } from '../trial/chargeClaim.ts';
+import { decisiveWords } from '../trial/decisiveTrials.ts';
 import { coarserSky } from '../trial/spotSkies.ts';
-import { CLAIM, limitSentence } from './limitSentence.ts';
+import { CLAIM, limitSentence, trialsIn } from './limitSentence.ts';
 import { skyPictureText } from './skyPictureText.ts';
 import {
   type Paint,
@@ -17,23 +19,31 @@ import { CAUTION_LINES, comparedName, monthName, plural, promiseWords, shortDate
 
 /**
  * A comparison for people: what differs beside spots and lamps (loudly), light by month, what limits each spot, the
- * nights side by side, the claim tested, and the sky from every spot with something around it. At most 100 columns.
+ * nights side by side, the claim tested, and the sky from every spot with something around it; of many trials the nights
+ * and the claim of the decisive ones, and the sky from their spots. At most 100 columns.
  *
  * in: comparison; colour, whether the terminal takes it
  * out: text, ending in a line break
  */
 export function terminalCompare(comparison: Comparison, colour: boolean): string {
   const style = paint(colour);
+  const shown = comparison.decisive.map((place) => comparison.trials[place]!);
   const lines = [
     ...beginning(comparison, style),
     '',
     ...lightTable(comparison, style),
     '',
     ...limitLines(comparison, style),
-    ...comparison.tables.flatMap((table) => ['', ...trialTable(comparison, table.name, table.trials, style)]),
+    ...restLines(comparison, style),
+    ...comparison.tables.flatMap((table) => {
+      const places = table.trials.filter((place) => comparison.decisive.includes(place));
+      return places.length === 0 ? [] : ['', ...trialTable(comparison, table.name, places, style)];
+    }),
     '',
-    ...claimTable(comparison, style),
-    ...comparison.spots.flatMap((spot) => skyLines(comparison, spot)),
+    ...claimTable(comparison, shown, style),
+    ...comparison.spots
+      .filter((spot) => shown.length === comparison.trials.length || trialsIn(spot, shown).length > 0)
+      .flatMap((spot) => skyLines(comparison, spot)),
     '',
     ...CAUTION_LINES.map(style.middling),
   ];
@@ -112,6 +122,33 @@ function limitLines(comparison: Comparison, style: Paint): string[] {
         ? 'Unshaded: the same cell under the same lid, nothing around it, tilted alike towards the noon sun. J left in the morning: above the cut-off.'
         : '',
       2,
+    ),
+  ];
+}
+
+const MOST_TABLES = 40;
+
+/** Every table of a comparison of many trials in a line, and which of the trials follow in full. */
+function restLines({ tables, trials, by, decisive }: Comparison, style: Paint): string[] {
+  const left = trials.length - decisive.length;
+  if (left === 0) return [];
+  const lines = tables.slice(0, MOST_TABLES).flatMap(({ name, trials: places }) => {
+    const own = places.map((place) => trials[place]!);
+    const count = own.filter(({ verdict }) => verdict === 'kept').length;
+    const worst = greatest(own, (trial) => trial.failedNights)!;
+    const most =
+      worst.failedNights === 0 ? '' : `; most failed nights ${worst.failedNights}, with ${worst[by]}`;
+    return wrapText(`${name}: kept with ${count} of ${own.length} ${plural(own.length, by)}${most}`, 2, 4);
+  });
+  const more = tables.length - MOST_TABLES;
+  return [
+    '',
+    style.strong(by === 'spot' ? 'Lamp by lamp' : 'Spot by spot'),
+    ...lines,
+    ...(more > 0 ? [`  ${more} more: see compare.json`] : []),
+    '',
+    ...wrapText(
+      `Shown below: ${decisiveWords({})}. The other ${left}: a row each on the page, every number in compare.json.`,
     ),
   ];
 }
@@ -197,11 +234,11 @@ const LONGEST_NAME = 38;
 /**
  * How much of the claim of full charge holds, a line for each trial, as lines for the terminal.
  *
- * in: comparison; style
+ * in: comparison; trials of it; style
  * out: lines of at most 100 characters
  */
-function claimTable(comparison: Comparison, style: Paint): string[] {
-  const { trials, spots, southern } = comparison;
+function claimTable(comparison: Comparison, trials: readonly ComparedTrial[], style: Paint): string[] {
+  const { spots, southern } = comparison;
   const part = (count: number, all: number) => `${count}/${all}`;
   const percent = (share: number) => (Number.isNaN(share) ? '-' : `${fixed(100 * share, 0)}%`);
   const sunOf = (trial: ComparedTrial) =>

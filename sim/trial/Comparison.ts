@@ -105,6 +105,8 @@ export interface Comparison {
   axes: CommonAxes;
   spots: ComparedSpot[];
   trials: ComparedTrial[];
+  /** Places in `trials` of the decisive ones, which are drawn and shown in full; all of a small comparison. */
+  decisive: number[];
   tables: ComparedTable[];
   cautions: string[];
 }

@@ -11,6 +11,7 @@ import type {
 } from './Comparison.ts';
 import { compareSpots } from './compareSpots.ts';
 import { compareTrial } from './compareTrial.ts';
+import { decisiveTrials } from './decisiveTrials.ts';
 import { seasonMonths } from './monthlyLight.ts';
 import { distinctNames, scenarioDifferences } from './scenarioDifferences.ts';
 import type { HourlyTrial, RunResult } from './Trial.ts';
@@ -43,6 +44,7 @@ export function comparisonOf(
   distinctNames(runs.map((run) => run.scenario));
   const southern = isSouthern(runs[0]!.scenario);
   const months = seasonMonths(southern);
+  const ran = runs.flatMap((run) => run.trials);
   const spots = runs.flatMap((run) => compareSpots(run, trials, months));
   return {
     by,
@@ -53,6 +55,7 @@ export function comparisonOf(
     axes: axesOf(spots, trials),
     spots,
     trials,
+    decisive: decisiveTrials({ trials: ran }).map((trial) => ran.indexOf(trial)),
     tables: tablesOf(trials, by),
     cautions: runs[0]!.cautions,
   };

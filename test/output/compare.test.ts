@@ -143,6 +143,46 @@ describe('the terminal', () => {
   });
 });
 
+describe('a comparison of many trials', () => {
+  const trials = ['single', 'double'].flatMap((lamp, l) =>
+    Array.from({ length: 10 }, (_, s) =>
+      smallCompared({ lamp, spot: `spot-${s}`, failedNights: l * s, verdict: l * s > 0 ? 'broken' : 'kept' }),
+    ),
+  );
+  const comparison = smallComparison({
+    trials,
+    decisive: [0, 9, 19],
+    spots: Array.from({ length: 10 }, (_, s) => smallSpot({ spot: `spot-${s}` })),
+    tables: [
+      { name: 'single', trials: trials.slice(0, 10).map((_, place) => place) },
+      { name: 'double', trials: trials.slice(10).map((_, place) => 10 + place) },
+    ],
+  });
+
+  test('has a line for each table, then the decisive trials in full and the sky from their spots', () => {
+    const text = terminalCompare(comparison, false);
+    expect(text).toContain(
+      [
+        '\nLamp by lamp',
+        '  single: kept with 10 of 10 spots',
+        '  double: kept with 1 of 10 spots; most failed nights 9, with spot-9\n',
+      ].join('\n'),
+    );
+    expect(text.replaceAll('\n', ' ')).toContain(
+      'The other 17: a row each on the page, every number in compare.json.',
+    );
+    expect(text.match(/^ {2}\w+ on spot-\d/gm)).toEqual([
+      ...['  single on spot-0', '  single on spot-9', '  double on spot-9'],
+    ]);
+    expect(text.match(/^Sky from spot-\d/gm)).toEqual(['Sky from spot-0', 'Sky from spot-9']);
+  });
+
+  test('keeps every trial in compare.json', () => {
+    const { trials: told } = JSON.parse(compareJson(comparison, { version: '0', nodeMajor: 20 }));
+    expect(told).toHaveLength(20);
+  });
+});
+
 describe('limitSentence', () => {
   const { inSpot } = smallCompared();
   const comparison = (own = inSpot) => ({ trials: [{ ...smallCompared(), inSpot: own }], southern: false });

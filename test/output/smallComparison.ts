@@ -152,6 +152,7 @@ export function smallComparison(changes: Partial<Comparison> = {}): Comparison {
     },
     spots: [smallSpot(), smallSpot({ spot: 'north-of-the-house' })],
     trials,
+    decisive: (changes.trials ?? trials).map((_, place) => place),
     tables: [{ name: 'single', trials: [0, 1] }],
     cautions: ['A charged supercapacitor gives hundreds of amperes when shorted.'],
     ...changes,

@@ -31,13 +31,14 @@ interface CompareFigures {
 }
 
 /**
- * The pictures of a comparison: light by month, nights side by side, the sky from each spot with something around it.
+ * The pictures of a comparison: light by month, nights (of the decisive trials) side by side, the sky from each spot with something around it.
  *
  * in: comparison; runs it was made from
  * out: pictures with the data behind them
  */
 export function compareFigures(comparison: Comparison, runs: readonly RunResult[]): CompareFigures {
-  const lamps = runs.flatMap((run) => lampsOf(comparison, run));
+  const all = runs.flatMap((run) => lampsOf(comparison, run));
+  const lamps = all.filter((_, place) => comparison.decisive.includes(place));
   return {
     light: lightChart(comparison),
     nights: lamps.some(({ nights }) => nights.length > 0) ? nightsChart(lamps) : undefined,

@@ -1,5 +1,6 @@
 import { fixed } from '../../common/csvText.ts';
 import type { ComparedTrial, Comparison } from '../../trial/Comparison.ts';
+import { decisiveWords } from '../../trial/decisiveTrials.ts';
 import type { RunResult } from '../../trial/Trial.ts';
 import { compareFigures } from '../figures/compareFigures.ts';
 import { isolated } from '../figures/element.ts';
@@ -44,6 +45,7 @@ export function comparePage(
     '</header>',
     '<main>',
     ...comparison.tables.map((table) => trialTable(comparison, table.name, table.trials)),
+    ...drawnWords(comparison).map((words) => paragraphMarkup(words, 'promise')),
     nights === undefined ? '' : figurePart('compared', nights),
     figurePart('compared', light),
     limitsMarkup(comparison),
@@ -52,6 +54,12 @@ export function comparePage(
     '</main>',
   ].join('\n');
   return pageShell({ title: `${names.map(isolated).join(', ')} side by side`, body, hours: null });
+}
+
+/** Of which trials the nights are drawn; nothing where it is all. */
+function drawnWords({ decisive, trials }: Comparison): string[] {
+  if (decisive.length === trials.length) return [];
+  return [`Of ${trials.length} trials the nights of ${decisive.length} are drawn: ${decisiveWords({})}.`];
 }
 
 function trialTable(comparison: Comparison, name: string, places: readonly number[]): string {

@@ -1,7 +1,7 @@
 // The script of every page: chooses the trial that is shown, brings the pictures to life, opens everything for print.
 import { figureTools } from './figureTools.ts';
 
-const cards = [...document.querySelectorAll<HTMLAnchorElement>('a.card')];
+const cards = [...document.querySelectorAll<HTMLAnchorElement>('.card')];
 // Only a page with an overview shows one trial at a time.
 const trials = cards.length > 0 ? [...document.querySelectorAll<HTMLElement>('.trial')] : [];
 
