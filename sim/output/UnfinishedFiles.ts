@@ -2,6 +2,7 @@ import { createHash, type Hash } from 'node:crypto';
 import {
   closeSync,
   copyFileSync,
+  linkSync,
   mkdirSync,
   mkdtempSync,
   openSync,
@@ -137,7 +138,7 @@ function moveIntoPlace(
 ): void {
   const isFile = (name: string) => statSync(join(folder, name), { throwIfNoEntry: false })?.isFile() === true;
   const earlier = known.filter(isFile);
-  for (const name of earlier) copyFileSync(join(folder, name), join(workshop, `earlier-${name}`));
+  for (const name of earlier) keepAs(join(folder, name), join(workshop, `earlier-${name}`));
   const moved: string[] = [];
   try {
     for (const name of files) {
@@ -153,5 +154,14 @@ function moveIntoPlace(
       else rmSync(join(folder, name), { force: true });
     }
     throw error;
+  }
+}
+
+/** Keeps a file under another name too, at once however large it is; as a copy where the disk knows no links. */
+function keepAs(path: string, other: string): void {
+  try {
+    linkSync(path, other);
+  } catch {
+    copyFileSync(path, other);
   }
 }
