@@ -9,6 +9,8 @@ export interface Arguments {
   has: (option: OptionName) => boolean;
   /** Value of an option that takes one; undefined where it was not given. */
   text: (option: OptionName) => string | undefined;
+  /** Values of an option that was typed once or more, in order. */
+  all: (option: OptionName) => readonly string[];
   /** The same as one of a few words. throws: USAGE where it is none of them */
   oneOf: <Word extends string>(option: OptionName, words: readonly Word[]) => Word | undefined;
   /** The same as a number. throws: USAGE where it is none, or not within */

@@ -42,14 +42,14 @@ export const COMMANDS: readonly Command[] = [
         'longnight weather data-samples/invented-year-semicolon.csv',
         'what it is, what the sun says, what is wrong',
       ],
-      ['longnight weather 2021.csv 2022.csv --latitude 54 --longitude 10', 'two files of one record'],
+      ['longnight weather 2021.csv 2022.csv --place 54,10', 'two files of one record'],
       [
         'longnight weather export.txt --scenario garden.yaml --write weather.csv',
         'the place from a scenario; saved in the plain form',
       ],
       ['longnight weather odd.csv --marks end --zone +01:00', 'where the file does not say, or says wrong'],
     ],
-    options: ['latitude', 'longitude', 'elevation', 'scenario', ...WISH_OPTIONS, 'air', 'write', 'json'],
+    options: ['scenario', ...WISH_OPTIONS, 'air', 'write', 'json'],
     load: async () => (await import('./commands/weather.ts')).weatherCommand,
   },
   {

@@ -37,20 +37,10 @@ export const OPTIONS = {
     unit: 'file',
     example: '--scenario scenarios/invented-garden.yaml',
   },
-  latitude: {
-    about: 'latitude of the place, north positive',
-    unit: 'deg',
-    example: '--latitude 54',
-  },
-  longitude: {
-    about: 'longitude of the place, east positive',
-    unit: 'deg',
-    example: '--longitude 10',
-  },
-  elevation: {
-    about: 'height of the place',
-    unit: 'm',
-    example: '--elevation 20',
+  place: {
+    about: 'where the weather was measured, north and east positive; the elevation may be left out',
+    unit: 'place, LAT,LON[,ELEVATION],',
+    example: '--place 54,10,20',
   },
   zone: {
     about: 'the clock of the stamps, over what the file says: UTC, +01:00, Europe/Berlin, solar',
@@ -61,6 +51,31 @@ export const OPTIONS = {
     about: 'which instant of its interval a stamp marks, over what the file says',
     unit: 'word, start, middle or end,',
     example: '--marks end',
+  },
+  column: {
+    about: 'the column of a quantity, by heading or number; once for each (ghi, dni, air_temperature ...)',
+    unit: 'quantity and column, QUANTITY=NAME,',
+    example: '--column ghi="Global radiation"',
+  },
+  unit: {
+    about: 'the unit of a quantity, over what the file says; once for each',
+    unit: 'quantity and unit, QUANTITY=UNIT,',
+    example: '--unit ghi=J/cm2',
+  },
+  station: {
+    about: 'the station that is meant, where a file holds several',
+    unit: 'name',
+    example: '--station Northfield',
+  },
+  from: {
+    about: 'only the part of the record from this day or month on, UTC',
+    unit: 'date',
+    example: '--from 2021-10-01',
+  },
+  to: {
+    about: 'only the part of the record up to and with this day or month, UTC',
+    unit: 'date',
+    example: '--to 2022-03-31',
   },
   believe: {
     about: "where stamps and sun disagree: take the sun's correction, or insist on the file's word",
@@ -141,8 +156,14 @@ export const RESULT_OPTIONS = [
 
 /** Those of every command that reads weather of any layout. */
 export const WISH_OPTIONS = [
+  'place',
   'zone',
   'marks',
+  'column',
+  'unit',
+  'station',
+  'from',
+  'to',
   'believe',
   'accept-filled',
 ] as const satisfies readonly OptionName[];

@@ -1,7 +1,7 @@
 import yargs from 'yargs';
 import { nearestWord } from '../common/hints.ts';
-import { writtenQuantity } from '../scenario/writtenQuantity.ts';
 import type { Arguments, Command } from './Command.ts';
+import { numberWithin } from './numberWithin.ts';
 import { OPTIONS, type OptionFacts, type OptionName, optionFacts } from './options.ts';
 import { usageMistake, usageProblem } from './usageProblem.ts';
 
@@ -107,8 +107,13 @@ function argumentsOf(command: Command, parsed: Record<string, unknown>): Argumen
     words: command.words.flatMap((word) => parsed[word.replace(/[[\].]/g, '')] ?? []).map(String),
     has: (option) => last(option) === true,
     text,
+    all: (option) => [parsed[option] ?? []].flat().map(String),
     oneOf: (option, words) => oneOf(option, text(option), words),
-    number: (option, from, to) => numberWithin(option, text(option), from, to),
+    number: (option, from, to) => {
+      const value = text(option);
+      const unit = optionFacts(option)?.unit ?? '';
+      return value === undefined ? undefined : numberWithin(value, `--${option} ${value}`, from, to, unit);
+    },
   };
 }
 
@@ -118,14 +123,4 @@ function oneOf<Word extends string>(option: OptionName, text: string | undefined
   const near = nearestWord(text, words);
   const fix = near === undefined ? `--${option} ${words[0]}` : `did you mean --${option} ${near}?`;
   throw usageMistake(`--${option} ${text}`, words.map((each) => `--${option} ${each}`).join(' or '), fix);
-}
-
-function numberWithin(option: OptionName, text: string | undefined, from: number, to: number) {
-  if (text === undefined) return undefined;
-  const unit = optionFacts(option)?.unit ?? '';
-  const said = writtenQuantity(text, { type: 'number', unit, minimum: from });
-  if (said?.value !== undefined && said.value >= from && said.value <= to) return said.value;
-  const expected = `a number from ${from} to ${to} ${unit}`;
-  const fix = said?.problem?.fix ?? 'with a decimal point, degrees as decimals';
-  throw usageMistake(`--${option} ${text}`, expected, fix);
 }

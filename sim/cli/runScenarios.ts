@@ -2,31 +2,13 @@ import { loadScenario } from '../scenario/loadScenario.ts';
 import type { ComparedTrial } from '../trial/Comparison.ts';
 import { trialComparer } from '../trial/compareRuns.ts';
 import { lettingHoursGo } from '../trial/decisiveTrials.ts';
-import { loadWeather, type WeatherWishes } from '../trial/loadWeather.ts';
+import { loadWeather } from '../trial/loadWeather.ts';
 import { runOf, trialCount, trialsOf } from '../trial/runAll.ts';
 import { distinctNames } from '../trial/scenarioDifferences.ts';
 import type { RunResult, Trial } from '../trial/Trial.ts';
 import type { Arguments } from './Command.ts';
 import { type Io, pathFrom, withProgress } from './Io.ts';
-
-/**
- * What the command line says of the weather.
- *
- * in: args; io
- * out: wishes for loadWeather; what was not said is not there
- * throws: USAGE for a word that is none of those an option takes
- */
-export function weatherWishes(args: Arguments, io: Io): WeatherWishes {
-  const file = args.text('weather');
-  const said = {
-    files: file === undefined ? undefined : [{ path: pathFrom(io, file), name: file }],
-    zone: args.text('zone'),
-    label: args.oneOf('marks', ['start', 'middle', 'end']),
-    clock: args.oneOf('believe', ['sun', 'file']),
-    acceptFilled: args.has('accept-filled') || undefined,
-  };
-  return Object.fromEntries(Object.entries(said).filter(([, value]) => value !== undefined));
-}
+import { weatherWishes } from './weatherWishes.ts';
 
 /** Runs without hours, and what was compared of them. */
 interface ComparedRuns {

@@ -41,7 +41,12 @@ function mistakesOf(argv: readonly string[], commands: readonly Command[], messa
     return [{ got: `"${first}"`, expected: `a command: ${names.join(', ')}`, fix: meant(near) }];
   }
   const unknown = /^Unknown arguments?: (.*)$/.exec(message)?.[1];
-  if (unknown !== undefined) return unknown.split(', ').map((word) => unknownWord(word, argv, command));
+  if (unknown !== undefined) {
+    const words = unknown.split(', ');
+    const place = command.options.includes('place') ? oldPlace(argv) : undefined;
+    const others = place === undefined ? words : words.filter((word) => !PLACE_WORDS.includes(word));
+    return [...(place ?? []), ...others.map((word) => unknownWord(word, argv, command))];
+  }
   const help = `longnight ${command.name} --help`;
   const hungry = /^Not enough arguments following: (.*)$/.exec(message)?.[1];
   if (hungry !== undefined) return [withoutValue(hungry, help)];
@@ -56,6 +61,22 @@ function mistakesOf(argv: readonly string[], commands: readonly Command[], messa
     .split('=', 1)[0];
   if (message === '' && odd !== undefined) return [oddValue(odd, help)];
   return [{ got: `"${argv.join(' ')}"`, expected: message === '' ? 'a command' : message, fix: help }];
+}
+
+/** What a place was typed with, one option for each number, before there was `--place`. */
+const PLACE_WORDS = ['latitude', 'longitude', 'elevation'];
+
+/** A place in the old way, and how it is typed now. */
+function oldPlace(argv: readonly string[]): Mistake[] | undefined {
+  const typed = PLACE_WORDS.map((word) => {
+    const at = argv.findLastIndex((each) => each === `--${word}` || each.startsWith(`--${word}=`));
+    return argv[at]?.split('=')[1] ?? (at < 0 ? undefined : argv[at + 1]);
+  });
+  const got = PLACE_WORDS.flatMap((word, k) => (typed[k] === undefined ? [] : `--${word} ${typed[k]}`));
+  if (got.length === 0) return undefined;
+  const [latitude = 'LAT', longitude = 'LON', elevation] = typed;
+  const now = [latitude, longitude, elevation ?? []].flat().join(',');
+  return [{ got: got.join(' '), expected: 'the place in one option', fix: `--place ${now}` }];
 }
 
 function unknownWord(word: string, argv: readonly string[], command: Command): Mistake {

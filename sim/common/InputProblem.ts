@@ -56,6 +56,19 @@ export interface Problem {
   more?: number;
   expected: string;
   fix?: string | undefined;
+  /** Pieces of a command line that each answer it, as `--zone +01:00 --marks end`; `fix` says them too (`fixOf`). */
+  typed?: readonly string[];
+}
+
+/**
+ * A fix that is typed: the pieces of command line, and the sentence that offers them.
+ *
+ * in: typed, the likeliest first; more, what else to say after them
+ * out: both, to be spread into a problem
+ * @example fixOf(['--marks end', '--marks start'], ' (in a scenario, weather.marks).').fix; // => '--marks end, or --marks start (in a scenario, weather.marks).'
+ */
+export function fixOf(typed: readonly string[], more = '.'): Pick<Problem, 'fix' | 'typed'> {
+  return { fix: `${typed.join(', or ')}${more}`, typed };
 }
 
 /**

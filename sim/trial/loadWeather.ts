@@ -7,7 +7,6 @@ import { ownRecord } from '../weather/ownRecord.ts';
 import { fileSource } from '../weather/read/WeatherSource.ts';
 import { readTextFile } from '../weather/readTextFile.ts';
 import { readWeather } from '../weather/readWeather.ts';
-import type { RecogniseOptions } from '../weather/recognise/recognise.ts';
 import type { WeatherValue } from '../weather/schema.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 
@@ -18,8 +17,7 @@ interface WeatherFile {
 }
 
 /** What the user says of the weather beside the scenario; each wins over it. */
-export interface WeatherWishes
-  extends Pick<ImportOptions, 'zone' | 'label' | 'clock' | 'acceptFilled' | 'onProgress'> {
+export interface WeatherWishes extends Omit<ImportOptions, 'constant_degC'> {
   /** Takes the place of the scenario's weather file, and is recognised. */
   files?: readonly WeatherFile[] | undefined;
 }
@@ -51,14 +49,23 @@ export async function loadWeather(
   return recognised(scenario, files, { ...(air === undefined ? {} : { constant_degC: air }), ...said });
 }
 
+/** What is typed for each. */
+const OPTION_OF = {
+  place: '--place',
+  zone: '--zone',
+  marks: '--marks',
+  believe: '--believe',
+  acceptFilled: '--accept-filled',
+  columns: '--column',
+  units: '--unit',
+  station: '--station',
+  from_ms: '--from',
+  to_ms: '--to',
+} as const satisfies Partial<Record<keyof WeatherWishes, string>>;
+
 /** What is said of a file that is recognised moves nothing where the scenario's own mapping reads it. */
-function refuseIdle({ zone, label, clock, acceptFilled }: WeatherWishes): void {
-  const idle = [
-    zone === undefined ? '' : '--zone',
-    label === undefined ? '' : '--marks',
-    clock === undefined ? '' : '--believe',
-    acceptFilled === undefined ? '' : '--accept-filled',
-  ].filter((option) => option !== '');
+function refuseIdle(said: WeatherWishes): void {
+  const idle = Object.keys(said).flatMap((wish) => OPTION_OF[wish as keyof typeof OPTION_OF] ?? []);
   if (idle.length === 0) return;
   throw new InputProblem({
     code: 'USAGE',
@@ -85,9 +92,7 @@ async function recognised(
   // Much to load, and few runs need it.
   const { importWeather } = await import('../weather/importWeather.ts');
   const { record, report } = await importWeather(sources, {
-    latitude_deg,
-    longitude_deg,
-    elevation_m,
+    place: { latitude_deg, longitude_deg, elevation_m },
     ...options,
   });
   if (record === undefined) {
@@ -102,19 +107,20 @@ function isWhole({ ghi_W_m2, air_degC }: WeatherRecord): boolean {
 
 function statedOptions(section: WeatherValue): ImportOptions {
   const { stamp, columns = {}, zone, marks, believe, accept_filled } = section;
-  const { air_temperature: air, ...others } = columns;
-  const chosen: NonNullable<RecogniseOptions['columns']> = {};
-  for (const [quantity, choice] of Object.entries(others)) {
-    if (choice !== undefined) chosen[quantity as keyof typeof chosen] = choice;
-  }
-  if (air?.column !== undefined) chosen.air_temperature = { column: air.column, unit: air.unit };
+  const of = <Key extends 'column' | 'unit'>(key: Key) =>
+    Object.fromEntries(
+      Object.entries(columns).flatMap(([quantity, choice]) =>
+        choice?.[key] === undefined ? [] : [[quantity, choice[key]]],
+      ),
+    );
   return {
     zone: zone ?? stamp?.zone,
-    label: marks ?? stamp?.marks,
-    clock: believe,
+    marks: marks ?? stamp?.marks,
+    believe,
     acceptFilled: accept_filled,
-    constant_degC: air?.constant_degC,
-    ...(Object.keys(chosen).length === 0 ? {} : { columns: chosen }),
+    constant_degC: columns.air_temperature?.constant_degC,
+    columns: of('column'),
+    units: of('unit'),
   };
 }
 

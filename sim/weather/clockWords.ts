@@ -61,7 +61,7 @@ export function middleText(offset_min: number): string {
 
 /** A place as it is typed. */
 export function placeTyped(latitude_deg: number, longitude_deg: number): string {
-  return `--latitude ${latitude_deg} --longitude ${longitude_deg}`;
+  return `--place ${latitude_deg},${longitude_deg}`;
 }
 
 function offsetText(offset_min: number): string {

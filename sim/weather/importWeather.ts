@@ -1,4 +1,4 @@
-import { InputProblem, type Problem } from '../common/InputProblem.ts';
+import { fixOf, InputProblem, type Problem } from '../common/InputProblem.ts';
 import { HOUR_MS } from '../common/time.ts';
 import { type SunClockCheck, sunClockCheck } from './clock/sunClockCheck.ts';
 import { middleText } from './clockWords.ts';
@@ -13,6 +13,7 @@ import { examineQuality, type QualityReport } from './quality/examineQuality.ts'
 import type { HourlyColumns } from './quality/HourlyColumns.ts';
 import { problemsOfFindings } from './quality/problemsOfFindings.ts';
 import type { NativeSeries } from './read/NativeSeries.ts';
+import { partOfSeries } from './read/partOfSeries.ts';
 import { readRecognised } from './read/readRecognised.ts';
 import { toHourly } from './read/toHourly.ts';
 import type { WeatherSource } from './read/WeatherSource.ts';
@@ -24,15 +25,20 @@ import type { WeatherRecord } from './WeatherRecord.ts';
 
 /** What the user says about a weather file. */
 export interface ImportOptions extends RecogniseOptions {
-  elevation_m?: number | undefined;
+  /** A part of the record, UTC: hours from `from_ms` until before `to_ms`. */
+  from_ms?: number | undefined;
+  to_ms?: number | undefined;
   /** Whom to believe where file and sun disagree; nobody by default, which refuses. */
-  clock?: ClockTrust | undefined;
+  believe?: ClockTrust | undefined;
   /** Take months of which much is filled. */
   acceptFilled?: boolean | undefined;
   /** Temperature for hours without one. */
   constant_degC?: number | undefined;
   onProgress?: ((done: number, total: number) => void) | undefined;
 }
+
+/** Stamps may stand so far beside their interval: a clock that is off, in part of an hour. */
+const BESIDE_MS = 15 * HOUR_MS;
 
 /** Everything that was understood of a weather file, for reports. */
 export interface WeatherReport {
@@ -76,12 +82,15 @@ export async function importWeather(
   const recognition = await recognise(sources, options);
   const own = ownRecord(sources);
   const site = placeOf(recognition, options, own?.place);
-  const series = await readRecognised(sources, recognition, {
+  const whole = await readRecognised(sources, recognition, {
     longitude_deg: site.longitude_deg,
     onProgress: options.onProgress,
   });
+  const { from_ms = Number.NEGATIVE_INFINITY, to_ms = Number.POSITIVE_INFINITY } = options;
+  const series = partOfSeries(whole, from_ms - BESIDE_MS, to_ms + BESIDE_MS);
   const name = recognition.files.map((file) => file.name).join(', ');
-  if (series.stamp_ms.length < 2) throw oneRow(name, series.stamp_ms.length);
+  if (whole.stamp_ms.length < 2) throw oneRow(name, whole.stamp_ms.length);
+  if (series.stamp_ms.length < 2) throw nothingWithin(name, whole.stamp_ms);
   const clockCheck = sunClockCheck({
     stamp_ms: series.stamp_ms,
     step_s: series.step_s,
@@ -89,14 +98,14 @@ export async function importWeather(
     latitude_deg: site.latitude_deg,
     longitude_deg: site.longitude_deg,
   });
-  const clock = resolveClock(name, series, recognition, clockCheck, options.clock ?? 'neither');
+  const clock = resolveClock(name, series, recognition, clockCheck, options.believe ?? 'neither');
   if (clock.zone !== undefined) {
     // The zone was accepted: read again with it; the sun must agree then.
     const again = await importWeather(sources, { ...options, zone: clock.zone });
     again.report.options.clock = `${clock.words}; ${again.report.options.clock}`;
     return again;
   }
-  const hourly = hourlyColumns(series, clock, site);
+  const hourly = hourlyColumns(series, clock, site, { from_ms, to_ms });
   const quality = examineQuality(hourly, site);
   const refused = problemsOfFindings(name, quality.findings);
   if (refused.length > 0) throw new InputProblem(refused);
@@ -140,8 +149,8 @@ function placeOf(
   options: ImportOptions,
   own: NormalFormPlace | undefined,
 ): WeatherReport['site'] {
-  const latitude_deg = options.latitude_deg ?? own?.latitude_deg ?? said.latitude_deg;
-  const longitude_deg = options.longitude_deg ?? own?.longitude_deg ?? said.longitude_deg;
+  const latitude_deg = options.place?.latitude_deg ?? own?.latitude_deg ?? said.latitude_deg;
+  const longitude_deg = options.place?.longitude_deg ?? own?.longitude_deg ?? said.longitude_deg;
   if (latitude_deg === undefined || longitude_deg === undefined) {
     throw new InputProblem({
       code: 'SCENARIO_MISSING_KEY',
@@ -149,13 +158,16 @@ function placeOf(
       field: latitude_deg === undefined ? 'site.latitude_deg' : 'site.longitude_deg',
       got: 'no place, neither in the file nor beside it',
       expected: 'latitude and longitude, to prove the clock against the sun',
-      fix: '--latitude 54 --longitude 10, or the like, north and east positive; or --scenario, to take the place of one.',
+      ...fixOf(
+        ['--place 54,10'],
+        ' or the like, latitude and longitude, north and east positive; or --scenario, to take the place of one.',
+      ),
     });
   }
   return {
     latitude_deg,
     longitude_deg,
-    elevation_m: options.elevation_m ?? own?.elevation_m ?? said.elevation_m ?? 0,
+    elevation_m: options.place?.elevation_m ?? own?.elevation_m ?? said.elevation_m ?? 0,
   };
 }
 
@@ -170,6 +182,18 @@ function oneRow(file: string, rows: number): InputProblem {
   });
 }
 
+/** No part of the record is asked for, but another time. */
+function nothingWithin(file: string, stamp_ms: Float64Array): InputProblem {
+  const [first, last] = [stamp_ms[0]!, stamp_ms.at(-1)!].map((ms) => new Date(ms).toISOString().slice(0, 10));
+  return new InputProblem({
+    code: 'WEATHER_PARTIAL_YEAR',
+    file,
+    got: 'no rows between --from and --to',
+    expected: `dates within ${first} to ${last}, which the rows cover`,
+    ...fixOf([`--from ${first} --to ${last}`]),
+  });
+}
+
 /** Global irradiance, or what shows the day as well where there is none. */
 function lightOf(series: NativeSeries): Float64Array {
   const { ghi, dni, dhi } = series.columns;
@@ -181,6 +205,7 @@ function hourlyColumns(
   series: NativeSeries,
   clock: ResolvedClock,
   site: WeatherReport['site'],
+  { from_ms, to_ms }: { from_ms: number; to_ms: number },
 ): HourlyColumns {
   let moved = series;
   let offset_min = clock.offset_min;
@@ -195,8 +220,8 @@ function hourlyColumns(
   const { start_ms, count, columns } = toHourly(moved, offset_min, site);
   const all = Object.values(columns);
   const filled = (i: number): boolean => all.some((values) => !Number.isNaN(values[i]!));
-  let from = 0;
-  let to = count;
+  let from = Math.max(0, Math.ceil((from_ms - start_ms) / HOUR_MS));
+  let to = Math.min(count, Math.floor((to_ms - start_ms) / HOUR_MS));
   while (from < to && !filled(from)) from++;
   while (to > from && !filled(to - 1)) to--;
   const part = (values: Float64Array): Float64Array => values.slice(from, to);
@@ -243,8 +268,8 @@ function describe(
         .join(', ')}`,
   );
   options['missing codes'] = codes.join('; ') || 'none';
-  if (said.clock === 'sun' || said.clock === 'file')
-    options.believe = `the ${said.clock}, as the user states`;
+  if (said.believe === 'sun' || said.believe === 'file')
+    options.believe = `the ${said.believe}, as the user states`;
   if (said.acceptFilled === true)
     options['accept filled'] = 'months of which much is filled, as the user states';
   return options;

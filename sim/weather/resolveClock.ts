@@ -220,7 +220,7 @@ function refusePlace(file: string, clockCheck: SunClockCheck, trust: ClockTrust)
     field: 'site.latitude_deg',
     got: `a place whose days have other lengths than the light shows (that of about ${clockCheck.site.latitudeSeen_deg} degrees)`,
     expected: 'the place the light was measured at',
-    fix: place === '' ? 'state the place (--latitude, --longitude; in a scenario, site).' : `is it ${place}?`,
+    fix: place === '' ? 'state the place, as --place 54,10 (in a scenario, site).' : `is it ${place}?`,
   });
 }
 

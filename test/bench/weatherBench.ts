@@ -14,16 +14,18 @@ const ROWS = 5_000_000;
 const PLACE = { latitude_deg: 54, longitude_deg: 10 };
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const place = JSON.stringify(PLACE);
+const SAID = { place: PLACE };
+const said = JSON.stringify(SAID);
 /** What a child does with its sources. */
 const READINGS = [
   [
     'recognised and read',
-    `const series = await readRecognised(sources, await recognise(sources, ${place}), ${place});
+    `const series = await readRecognised(sources, await recognise(sources, ${said}), ${place});
      const rows = series.files[0].rows;`,
   ],
   [
     'the whole of it: sun, quality and gaps too',
-    `const { report } = await importWeather(sources, ${place});
+    `const { report } = await importWeather(sources, ${said});
      const rows = report.files[0].rows;`,
   ],
 ] as const;
@@ -33,10 +35,10 @@ process.stdout.write('\nWeather of unknown layout, 8760 rows in this process; me
 {
   const source = fileSource(join(root, 'data-samples/invented-year-semicolon.csv'));
   await timed('recognised and read', async () => {
-    await readRecognised([source], await recognise([source], PLACE), PLACE);
+    await readRecognised([source], await recognise([source], SAID), PLACE);
   });
   await timed('the whole of it: sun, quality and gaps too', async () => {
-    await importWeather([source], PLACE);
+    await importWeather([source], SAID);
   });
 }
 

@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { rowsOf, SAMPLES, type WeatherGarden, weatherGarden, yearRows, yearText } from './weatherGarden.ts';
 
-const PLACE = ['--latitude', '54', '--longitude', '10', '--elevation', '20'];
+const PLACE = ['--place', '54,10,20'];
 const sample = (name: string) => join(SAMPLES, `invented-year${name}.csv`);
 
 let garden: WeatherGarden;

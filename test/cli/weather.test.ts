@@ -4,7 +4,7 @@ import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { SAMPLES, type WeatherGarden, weatherGarden, yearRows, yearText } from './weatherGarden.ts';
 
-const PLACE = ['--latitude', '54', '--longitude', '10', '--elevation', '20'];
+const PLACE = ['--place', '54,10,20'];
 const sample = (name: string) => join(SAMPLES, `invented-year${name}.csv`);
 
 let garden: WeatherGarden;
@@ -33,17 +33,31 @@ describe('longnight weather', () => {
   });
 
   it('takes a place with its units', async () => {
-    const place = ['--latitude', '54°', '--longitude', '10 deg', '--elevation', '0.02km'];
+    const place = ['--place', '54°, 10 deg, 0.02km'];
     const told = [place, PLACE].map((words) => garden.run('weather', sample('-semicolon'), ...words));
     const [withUnits, plain] = await Promise.all(told);
     expect(withUnits).toEqual(plain);
     expect(withUnits!.code).toBe(0);
   });
 
+  it('takes the part of the record, the column and the unit that are said', async () => {
+    const words = [sample(''), ...PLACE, '--json', '--from', '2025-10', '--to', '2025-10-20'];
+    const { stdout } = await garden.run(
+      'weather',
+      ...words,
+      '--column',
+      'ghi=ghi_W_m2',
+      '--unit',
+      'ghi=W/m²',
+    );
+    expect(JSON.parse(stdout)).toMatchObject({ hours: 480, first_utc: '2025-10-01T00:00:00Z' });
+    expect(JSON.parse(stdout).options.ghi).toContain('stated by the user');
+  });
+
   it('asks for a place that nobody states', async () => {
     const { code, stderr } = await garden.run('weather', sample('-tab'));
     expect(code).toBe(2);
-    expect(stderr).toMatch(/SCENARIO_MISSING_KEY .*Fix: --latitude 54 --longitude 10.*--scenario/s);
+    expect(stderr).toMatch(/SCENARIO_MISSING_KEY .*Fix: --place 54,10.*--scenario/s);
   });
 
   it('prints JSON and nothing else with --json', async () => {
@@ -87,12 +101,29 @@ describe('longnight weather', () => {
   it.each([
     [['--marks', 'last'], '--marks last'],
     [['--believe', 'me'], '--believe me'],
-    [['--latitude', '95'], '--latitude 95'],
-    [['--longitude', '10 W'], '--longitude 10 W; expected a number from -180 to 180 deg. Fix: write -10;'],
+    [['--place', '95,10'], '--place 95,10, the latitude 95; expected a number from -90 to 90 deg'],
     [
-      ['--elevation', '20 V'],
-      '--elevation 20 V; expected a number from -500 to 9000 m. Fix: write it in km, m,',
+      ['--place', '54,10 W'],
+      '--place 54,10 W, the longitude 10 W; expected a number from -180 to 180 deg. Fix: write -10;',
     ],
+    [
+      ['--place', '54,10,20 V'],
+      '--place 54,10,20 V, the elevation 20 V; expected a number from -500 to 9000 m. Fix: write it in km, m,',
+    ],
+    [['--place', '54'], '--place 54; expected latitude and longitude'],
+    [
+      ['--latitude', '54', '--longitude=-10', '--elevation', '20'],
+      '--latitude 54 --longitude -10 --elevation 20; expected the place in one option. Fix: --place 54,-10,20',
+    ],
+    [['--column', 'gih=x'], '--column gih=x; expected QUANTITY=VALUE, the quantity one of ghi, dni'],
+    [['--column', 'ghi=x'], 'the columns "start_utc", "ghi_W_m2"'],
+    [['--unit', 'ghi=J/cm3'], '--unit ghi=J/cm3; expected one of W/m2'],
+    [['--from', 'May'], '--from May; expected a day or a month'],
+    [
+      ['--from', '2025-06', '--to', '2025-05'],
+      '--from 2025-06 --to 2025-05; expected the earlier date first',
+    ],
+    [['--from', '2031-06'], 'no rows between --from and --to'],
     [['--zone', 'Europe/Nowhere'], '"Europe/Nowhere"'],
   ])('refuses %j with what can be typed', async (words, got) => {
     const { code, stderr } = await garden.run('weather', sample(''), ...PLACE, ...words);

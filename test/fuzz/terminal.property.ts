@@ -116,7 +116,7 @@ async function sayAll(folder: string, { heading, tty, json }: Names): Promise<vo
     ['check', 'named.yaml', '--bench', ...ways],
     ['compare', 'named.yaml', ...ways],
     ['fit', 'named.yaml', '--lamp', heading, ...ways],
-    ['weather', 'month.csv', '--latitude', '54', '--longitude', '10', ...ways],
+    ['weather', 'month.csv', '--place', '54,10', ...ways],
     [heading],
   ];
   for (const argv of commands) {

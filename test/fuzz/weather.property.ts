@@ -6,7 +6,7 @@ import type { Property } from '../properties/Property.ts';
 import { expectRefusal } from './refusal.ts';
 import { damagedWeather } from './weatherDamage.ts';
 
-const PLACE = { latitude_deg: 54, longitude_deg: 10 };
+const PLACE = { place: { latitude_deg: 54, longitude_deg: 10 } };
 const A_WEEK_H = 168;
 
 /** Reads damaged bytes; returns whether they were taken. */

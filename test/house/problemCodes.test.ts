@@ -108,8 +108,7 @@ const RAISED: Partial<Record<ProblemCode, () => Input>> = {
 const RAISED_BY_LIBRARY: Partial<Record<ProblemCode, () => Promise<unknown>>> = {
   WEATHER_CLOCK: () =>
     importWeather([fileSource(`${root}data-samples/invented-year-clock-off.csv`)], {
-      latitude_deg: 54,
-      longitude_deg: 10,
+      place: { latitude_deg: 54, longitude_deg: 10 },
     }),
 };
 

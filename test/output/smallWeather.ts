@@ -9,8 +9,7 @@ export function smallWeather(
 ) {
   const bytes = new TextEncoder().encode(yearText(yearRows(change).filter((row) => row !== '')));
   return importWeather([bytesSource({ name: 'made-up.csv', bytes })], {
-    latitude_deg: 54,
-    longitude_deg: 10,
+    place: { latitude_deg: 54, longitude_deg: 10 },
     ...options,
   });
 }

@@ -11,7 +11,7 @@ test('a clock an hour off is refused with the correction, which can be accepted,
       "--believe file insists on the file's word (in a scenario, weather.believe).",
   );
 
-  const corrected = await understand('start utc', 60, { ...PLACE, clock: 'sun' });
+  const corrected = await understand('start utc', 60, { ...PLACE, believe: 'sun' });
   expect(corrected.record!.start_ms).toBe(known.start_ms);
   expect(off(corrected.record!.ghi_W_m2)).toBeLessThan(0.001);
   expect(corrected.record!.origin.options.clock).toContain('accepted by the user');
@@ -32,14 +32,14 @@ test('where the file says neither zone nor mark the choices are listed, and eith
     'stamps at the end of the interval and a right clock, or at the start and a clock 60 minutes fast',
   );
   expect(problem!.fix).toContain('--zone UTC --marks end, or --zone +01:00 --marks start');
-  for (const option of [{ zone: 'UTC' }, { label: 'end' }, { label: 'start' }] as const) {
+  for (const option of [{ zone: 'UTC' }, { marks: 'end' }, { marks: 'start' }] as const) {
     const { record } = await understand('time', 60, { ...PLACE, ...option });
     expect(off(record!.ghi_W_m2)).toBeLessThan(0.001);
   }
 });
 
 test('what the user says and what was believed stand in the options of the record', async () => {
-  const { record } = await understand('start utc', 60, { ...PLACE, clock: 'sun', acceptFilled: true });
+  const { record } = await understand('start utc', 60, { ...PLACE, believe: 'sun', acceptFilled: true });
   expect(record!.origin.options).toMatchObject({
     believe: 'the sun, as the user states',
     'accept filled': 'months of which much is filled, as the user states',

@@ -31,7 +31,9 @@ test('a wrong sign of the longitude is told', async () => {
     ),
   ];
   const source = bytesSource({ name: 'made-up.csv', bytes: new TextEncoder().encode(lines.join('\n')) });
-  const [problem] = await problemsOf(importWeather([source], { latitude_deg: 54, longitude_deg: -30 }));
+  const [problem] = await problemsOf(
+    importWeather([source], { place: { latitude_deg: 54, longitude_deg: -30 } }),
+  );
   expect(problem!.code).toBe('WEATHER_CLOCK');
   expect(problem!.fix).toContain('sign of longitude');
 });

@@ -16,7 +16,7 @@ import { problemsOf as problemsOfPromise, readText } from './recognise/readText.
 const folder = mkdtempSync(join(tmpdir(), 'limits-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 
-const PLACE = { latitude_deg: 54, longitude_deg: 10 };
+const PLACE = { place: { latitude_deg: 54, longitude_deg: 10 } };
 const TOO_LARGE = { code: 'FILE_TOO_LARGE', fix: 'is this the right file?' };
 
 describe('bytes', () => {
@@ -118,7 +118,7 @@ describe('columns', () => {
       missing: [''],
     };
     const file = { name: 'a.csv', bytes: new TextEncoder().encode(wide(1001)) };
-    expect(problemsOf(() => readWeather(file, section as never, PLACE))[0]).toMatchObject(refusal);
+    expect(problemsOf(() => readWeather(file, section as never, PLACE.place))[0]).toMatchObject(refusal);
   });
 });
 

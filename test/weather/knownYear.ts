@@ -5,7 +5,8 @@ import { knownSeries } from './recognise/knownSeries.ts';
 const HOUR = 3_600_000;
 /** The year that the file holds, as it was. */
 export const known = knownSeries(Date.UTC(2025, 0, 1), 365);
-export const PLACE = { latitude_deg: known.latitude_deg, longitude_deg: known.longitude_deg };
+const { latitude_deg, longitude_deg } = known;
+export const PLACE = { place: { latitude_deg, longitude_deg } };
 
 /** A year with its stamps so many minutes after the start of each hour. */
 export function yearFile(

@@ -12,7 +12,7 @@ import type { Arguments } from '../Command.ts';
 import { giveResult, outFolder, type Result } from '../giveResult.ts';
 import { Interruption } from '../Interruption.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
-import { weatherWishes } from '../runScenarios.ts';
+import { weatherWishes } from '../weatherWishes.ts';
 
 /** Runs every lamp of a scenario in every spot, writes the files and says the verdict; what is complete where Ctrl-C comes. */
 export async function runCommand(args: Arguments, io: Io): Promise<number> {

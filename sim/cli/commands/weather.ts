@@ -10,15 +10,19 @@ import { writeNormalForm } from '../../weather/normalForm.ts';
 import { fileSource } from '../../weather/read/WeatherSource.ts';
 import type { Arguments } from '../Command.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
-import { weatherWishes } from '../runScenarios.ts';
 import { usageMistake } from '../usageProblem.ts';
+import { weatherWishes } from '../weatherWishes.ts';
 
 /** Says what is understood of a weather file, proves it against the sun, and saves it in the plain form. */
 export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
   const target = args.text('write');
   if (target !== undefined) refuseOverwriting(target, args, io);
   const sources = args.words.map((file) => fileSource(pathFrom(io, file), file));
-  const options = { ...placeOf(args, io), ...weatherWishes(args, io) };
+  const options = {
+    ...sitePlace(args, io),
+    ...weatherWishes(args, io),
+    constant_degC: args.number('air', -60, 60),
+  };
   const { report, record } = await withProgress(io, 'megabyte', (show) =>
     importWeather(sources, {
       ...options,
@@ -49,15 +53,12 @@ function refuseOverwriting(target: string, args: Arguments, io: Io): void {
   throw usageMistake(`--write ${target}`, 'another file than the one that is read', '--write weather.csv');
 }
 
-function placeOf(args: Arguments, io: Io): ImportOptions {
+/** The place of a scenario, where one is named. */
+function sitePlace(args: Arguments, io: Io): Pick<ImportOptions, 'place'> {
   const file = args.text('scenario');
-  const site = file === undefined ? undefined : loadScenario(pathFrom(io, file), file).site;
-  return {
-    latitude_deg: args.number('latitude', -90, 90) ?? site?.latitude_deg,
-    longitude_deg: args.number('longitude', -180, 180) ?? site?.longitude_deg,
-    elevation_m: args.number('elevation', -500, 9000) ?? site?.elevation_m,
-    constant_degC: args.number('air', -60, 60),
-  };
+  if (file === undefined) return {};
+  const { latitude_deg, longitude_deg, elevation_m } = loadScenario(pathFrom(io, file), file).site;
+  return { place: { latitude_deg, longitude_deg, elevation_m } };
 }
 
 function megabytes(bytes: number): number {

@@ -20,6 +20,6 @@ export function problemsOfFindings(file: string, findings: readonly Finding[]): 
         finding.kind === 'sun-down'
           ? 'no light while the sun is more than 6 degrees below the horizon'
           : 'values that the sun at this place can give',
-      fix: 'is the clock right (--zone, --marks), the place (--latitude, --longitude), the unit (in a scenario, weather.columns.ghi.unit)?',
+      fix: 'is the clock right (--zone, --marks), the place (--place), the unit (--unit ghi=J/cm2 or the like; in a scenario, weather.columns.ghi.unit)?',
     }));
 }

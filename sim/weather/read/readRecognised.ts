@@ -48,7 +48,7 @@ export async function readRecognised(
       field: 'site.longitude_deg',
       got: 'stamps in true solar time and no longitude',
       expected: 'the longitude, to turn them into UTC',
-      fix: '--latitude 54 --longitude 10, or the like (in a scenario, site).',
+      fix: '--place 54,10, or the like (in a scenario, site).',
     });
   }
   const problems = problemList();

@@ -25,7 +25,8 @@ export interface ColumnContext {
   latitude_deg?: number | undefined;
   longitude_deg?: number | undefined;
   /** What the user says; always wins. */
-  stated: Partial<Record<QuantityName, { column: string; unit?: UnitName | undefined }>>;
+  stated: Partial<Record<QuantityName, string>>;
+  units: Partial<Record<QuantityName, UnitName>>;
 }
 
 const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
@@ -82,6 +83,8 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
     });
   };
   const unitAt = (quantity: QuantityName, column: number): UnitChoice => {
+    const said = context.units[quantity];
+    if (said !== undefined) return { unit: said, reason: 'stated by the user', byNumbers: false, others: [] };
     const unit = chooseUnit(unitTexts(layout, column), quantity, seenOf(column));
     const global = columns.find((choice) => choice.quantity === 'ghi');
     if (!unit.byNumbers || global === undefined || (quantity !== 'dni' && quantity !== 'dhi')) return unit;
@@ -97,12 +100,8 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
   for (const quantity of QUANTITIES) {
     const said = context.stated[quantity];
     if (said === undefined) continue;
-    const column = statedColumn(context, quantity, said.column, width);
-    const unit: UnitChoice =
-      said.unit === undefined
-        ? unitAt(quantity, column)
-        : { unit: said.unit, reason: 'stated by the user', byNumbers: false, others: [] };
-    take(quantity, column, 'stated by the user', false, unit);
+    const column = statedColumn(context, quantity, said, width);
+    take(quantity, column, 'stated by the user', false, unitAt(quantity, column));
   }
   const wanted = (quantity: QuantityName): boolean => context.stated[quantity] === undefined;
 
@@ -284,6 +283,6 @@ function statedColumn(context: ColumnContext, quantity: QuantityName, name: stri
     field: name,
     got: columnsText(layout),
     expected: `a column "${name}" for ${quantity}`,
-    fix: 'name one of these, or give its number.',
+    fix: `--column ${quantity}=NAME, with one of these, or its number.`,
   });
 }

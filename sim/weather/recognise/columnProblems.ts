@@ -1,4 +1,4 @@
-import { InputProblem } from '../../common/InputProblem.ts';
+import { fixOf, InputProblem } from '../../common/InputProblem.ts';
 import type { ColumnContext } from './chooseColumns.ts';
 import type { UnitChoice } from './chooseUnit.ts';
 import type { ColumnChoice, Layout, QuantityName } from './DetectedFormat.ts';
@@ -7,6 +7,18 @@ import type { ColumnChoice, Layout, QuantityName } from './DetectedFormat.ts';
 export function nameOf(layout: Layout, column: number): string {
   const heading = layout.headings[column];
   return heading ? `"${heading}"` : `column ${column + 1}`;
+}
+
+/** A column as it is typed; by number where its heading is not its own. */
+function columnTyped({ headings }: Layout, quantity: QuantityName, column: number): string {
+  const heading = headings[column] ?? '';
+  const isOwn = heading !== '' && headings.filter((other) => other === heading).length === 1;
+  const value = `${quantity}=${isOwn ? heading : column + 1}`;
+  return `--column ${/[^\w=./-]/.test(value) ? `"${value}"` : value}`;
+}
+
+function unitTyped(unit: string): string {
+  return `--unit ghi=${unit}`;
 }
 
 /** The columns there are, in words. */
@@ -31,7 +43,10 @@ export function twoLights(
     field: quantity,
     got: `${nameOf(layout, a)} and ${nameOf(layout, b)}, which could both be ${quantity} and disagree`,
     expected: `one column for ${quantity}`,
-    fix: `say which one is meant: weather.columns.${quantity}.column.`,
+    ...fixOf(
+      [a, b].map((column) => columnTyped(layout, quantity, column)),
+      ` (in a scenario, weather.columns.${quantity}.column).`,
+    ),
   });
 }
 
@@ -45,7 +60,7 @@ export function noLight(context: ColumnContext): InputProblem {
     got: columnsText(context.layout),
     expected:
       'a column of global irradiance, or of both direct and diffuse, that is dark at night and as bright by day as daylight',
-    fix: 'say which column it is: weather.columns.ghi.column.',
+    fix: '--column ghi=NAME, with the heading or the number of the column (in a scenario, weather.columns.ghi.column).',
   });
 }
 
@@ -68,7 +83,12 @@ export function refuseUnit(
       ...place,
       got: `${unit.unit} as ${unit.reason}, which would make ${unit.impossible}`,
       expected: `a unit the numbers can be in${unit.others.length > 0 ? `: ${unit.others.join(' or ')}` : ''}`,
-      fix: `set weather.columns.ghi.unit${unit.others[0] === undefined ? '' : ` to ${unit.others[0]}`}, or correct the place.`,
+      ...(unit.others.length === 0
+        ? { fix: 'correct the place, or take another column: --column ghi=NAME.' }
+        : fixOf(
+            unit.others.map(unitTyped),
+            ` (in a scenario, weather.columns.ghi.unit), or correct the place.`,
+          )),
     });
   }
   if (unit.others.length > 0) {
@@ -76,7 +96,10 @@ export function refuseUnit(
       ...place,
       got: `no unit, and numbers that could be ${[unit.unit, ...unit.others].join(' or ')}`,
       expected: 'a stated unit, or a longer stretch in which clear days show',
-      fix: `say which: weather.columns.ghi.unit: ${unit.unit}${context.latitude_deg === undefined ? '; a latitude may settle it too' : ''}.`,
+      ...fixOf(
+        [unit.unit, ...unit.others].map(unitTyped),
+        ` (in a scenario, weather.columns.ghi.unit)${context.latitude_deg === undefined ? '; a latitude may settle it too' : ''}.`,
+      ),
     });
   }
 }

@@ -24,13 +24,15 @@ import { zoneFromWords } from './zoneFromWords.ts';
 
 /** What the user says about a file; each wins over what the file says. */
 export interface RecogniseOptions {
-  latitude_deg?: number | undefined;
-  longitude_deg?: number | undefined;
+  place?: { latitude_deg: number; longitude_deg: number; elevation_m?: number | undefined } | undefined;
   /** 'UTC', '+01:00', an IANA name, or 'solar' for true solar time. */
   zone?: string | undefined;
-  label?: StampLabel | undefined;
-  /** Heading (or number) and unit of the column of a quantity. */
-  columns?: Partial<Record<QuantityName, { column: string; unit?: UnitName | undefined }>> | undefined;
+  marks?: StampLabel | undefined;
+  /** Heading (or number) of the column of a quantity. */
+  columns?: Partial<Record<QuantityName, string>> | undefined;
+  units?: Partial<Record<QuantityName, UnitName>> | undefined;
+  /** Of a file that holds several, the one that is meant. */
+  station?: string | undefined;
 }
 
 /**
@@ -63,8 +65,8 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
   const preamble = [...layout.preamble, ...notesOf(first, layout)];
   const place = readSite(generalLines(preamble, layout));
   const zone = zoneClaim(options, stamps, layout, place, preamble, pooled.rows);
-  const latitude_deg = options.latitude_deg ?? place.latitude_deg;
-  const longitude_deg = options.longitude_deg ?? place.longitude_deg;
+  const latitude_deg = options.place?.latitude_deg ?? place.latitude_deg;
+  const longitude_deg = options.place?.longitude_deg ?? place.longitude_deg;
   const { columns, doubts } = chooseColumns({
     file: first.name,
     layout,
@@ -76,6 +78,7 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
     latitude_deg,
     longitude_deg,
     stated: options.columns ?? {},
+    units: options.units ?? {},
   });
   const light = columns.find(({ quantity }) => quantity === 'ghi') ?? columns[0]!;
   const label = labelClaim(options, stamps, layout, light.column, preamble);
@@ -233,7 +236,7 @@ function labelClaim(
   light: number,
   preamble: readonly string[],
 ): LabelClaim {
-  if (options.label !== undefined) return { label: options.label, words: 'stated by the user' };
+  if (options.marks !== undefined) return { label: options.marks, words: 'stated by the user' };
   const { parts } = stamps.reading;
   if (parts.some(({ style }) => style === 'interval from/to')) {
     return { label: 'start', words: 'each stamp states its whole interval; its start is read' };

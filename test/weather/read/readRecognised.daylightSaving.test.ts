@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { knownSeries } from '../recognise/knownSeries.ts';
 import { problemsOf, readText } from '../recognise/readText.ts';
 
-const PLACE = { latitude_deg: 54, longitude_deg: 10 };
+const PLACE = { place: { latitude_deg: 54, longitude_deg: 10 } };
 const HOUR = 3_600_000;
 const known = knownSeries(Date.UTC(2024, 9, 20), 20);
 const ZONE = 'Europe/Berlin';

@@ -25,7 +25,7 @@ export async function readText(
     }),
   );
   const recognition = await recognise(sources, options);
-  const longitude_deg = options.longitude_deg ?? recognition.site.longitude_deg;
+  const longitude_deg = options.place?.longitude_deg ?? recognition.site.longitude_deg;
   const series = await readRecognised(sources, recognition, { longitude_deg });
   const step_min = (series.fileStep_s === 0 ? 0 : series.fileStep_s) / 60;
   const { label } = recognition.stamp.label;

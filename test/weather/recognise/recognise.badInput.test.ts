@@ -8,7 +8,7 @@ import { recognise } from '../../../sim/weather/recognise/recognise.ts';
 import { knownSeries } from './knownSeries.ts';
 import { problemsOf, readText } from './readText.ts';
 
-const PLACE = { latitude_deg: 54, longitude_deg: 10 };
+const PLACE = { place: { latitude_deg: 54, longitude_deg: 10 } };
 const HOUR = 3_600_000;
 const known = knownSeries(Date.UTC(2025, 2, 1), 40);
 const stamp = (i: number): string =>
@@ -67,7 +67,7 @@ test('two columns that could both be global irradiance and disagree are refused,
   expect(problem!.got).toContain('"GHI (W/m2)" and "global radiation (W/m2)"');
   const { recognition } = await readText([text], {
     ...PLACE,
-    columns: { ghi: { column: 'global radiation (W/m2)' } },
+    columns: { ghi: 'global radiation (W/m2)' },
   });
   expect(recognition.columns[0]).toMatchObject({ quantity: 'ghi', column: 3, reason: 'stated by the user' });
 });

@@ -9,7 +9,7 @@ import { readText } from './readText.ts';
 
 const HOUR = 3_600_000;
 const SPRING = knownSeries(Date.UTC(2025, 2, 1), 61);
-const PLACE = { latitude_deg: 54, longitude_deg: 10 };
+const PLACE = { place: { latitude_deg: 54, longitude_deg: 10 } };
 
 /** Wall clock of the start of an hour (shifted by some minutes), in a zone. */
 const wall = (known: KnownSeries, i: number, minutes = 0, zone = 'UTC'): DateTime =>
@@ -43,7 +43,7 @@ interface Layout {
   name: string;
   text: string | Uint8Array;
   known?: KnownSeries;
-  site?: { latitude_deg: number; longitude_deg: number };
+  site?: typeof PLACE;
   /** Digits after the point that the file keeps. */
   digits?: number;
   air?: boolean;
@@ -821,7 +821,8 @@ test('true solar time is turned into UTC within a quarter of a minute', async ()
   for (const row of [0, 300, 700]) {
     const solar_ms = known.start_ms + row * HOUR;
     const utc_ms = got.series.stamp_ms[row]!;
-    const back_ms = utc_ms + PLACE.longitude_deg * 240_000 + sunOfDay(utc_ms).equationOfTime_min * 60_000;
+    const back_ms =
+      utc_ms + PLACE.place.longitude_deg * 240_000 + sunOfDay(utc_ms).equationOfTime_min * 60_000;
     expect(Math.abs(back_ms - solar_ms)).toBeLessThan(15_000);
   }
 });
@@ -866,7 +867,7 @@ test('rows of three hours are shared out by the height of the sun and keep their
   }
   const { series } = await readText([lines.join('\n')], PLACE);
   expect(series.step_s).toBe(10_800);
-  const { columns, start_ms } = toHourly(series, -90, PLACE);
+  const { columns, start_ms } = toHourly(series, -90, PLACE.place);
   expect(start_ms).toBe(known.start_ms);
   for (let i = 0; i < known.count; i += 3) {
     const got = [0, 1, 2].map((k) => columns.ghi![i + k]!);

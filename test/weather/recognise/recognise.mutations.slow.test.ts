@@ -236,8 +236,7 @@ test('a known series written in several hundred ways comes back to 1e-9, or is o
     if (ambiguous === undefined) readable++;
     try {
       const { recognition, hourly } = await readText([text], {
-        latitude_deg: known.latitude_deg,
-        longitude_deg: known.longitude_deg,
+        place: { latitude_deg: known.latitude_deg, longitude_deg: known.longitude_deg },
       });
       const off = difference(known, hourly);
       if (ambiguous !== undefined) continue;

@@ -1,0 +1,16 @@
+import { writtenQuantity } from '../scenario/writtenQuantity.ts';
+import { usageMistake } from './usageProblem.ts';
+
+/**
+ * A number of the command line, alone or with a unit of its own.
+ *
+ * in: text; typed, as messages show it; from and to, the least and the most; unit, that of a number alone
+ * out: the number, in the unit
+ * throws: USAGE where it is none, or not within
+ */
+export function numberWithin(text: string, typed: string, from: number, to: number, unit: string): number {
+  const said = writtenQuantity(text, { type: 'number', unit, minimum: from });
+  if (said?.value !== undefined && said.value >= from && said.value <= to) return said.value;
+  const expected = `a number from ${from} to ${to} ${unit}`;
+  throw usageMistake(typed, expected, said?.problem?.fix ?? 'with a decimal point, degrees as decimals');
+}
