@@ -54,6 +54,7 @@ export { winterStatistics } from './statistics/winterStatistics.ts';
 export { type NightCalendar, nightCalendar } from './sun/NightCalendar.ts';
 export type { Site } from './sun/Site.ts';
 export { solarPosition } from './sun/solarPosition.ts';
+export { type NamedBytes, readTextFile } from './tables/TableSource.ts';
 export { COMPARED_BY, type Comparison } from './trial/Comparison.ts';
 export { CAUTIONS } from './trial/cautions.ts';
 export { compareRuns } from './trial/compareRuns.ts';
@@ -64,7 +65,6 @@ export { type Sensitivity, type SensitivityOptions, sensitivity } from './trial/
 export { spotSkies } from './trial/spotSkies.ts';
 export type { Change, HourlyTrial, NightTrial, RunResult, Trial } from './trial/Trial.ts';
 export { checkWholeYears } from './weather/checkWholeYears.ts';
-export { type NamedBytes, readTextFile } from './weather/readTextFile.ts';
 export { readWeather } from './weather/readWeather.ts';
 export { WEATHER_MARKS, type WeatherOrigin, type WeatherRecord } from './weather/WeatherRecord.ts';
 export {

@@ -1,7 +1,5 @@
 import { DateTime } from 'luxon';
 import { nearestWord } from '../common/hints.ts';
-import type { WeatherWishes } from '../trial/loadWeather.ts';
-import type { QuantityName } from '../weather/recognise/DetectedFormat.ts';
 import {
   IRRADIANCE_UNITS,
   RAIN_UNITS,
@@ -9,7 +7,9 @@ import {
   TEMPERATURE_UNITS,
   type UnitName,
   WIND_UNITS,
-} from '../weather/units.ts';
+} from '../tables/units.ts';
+import type { WeatherWishes } from '../trial/loadWeather.ts';
+import type { QuantityName } from '../weather/recognise/DetectedFormat.ts';
 import type { Arguments } from './Command.ts';
 import { type Io, pathFrom } from './Io.ts';
 import { numberWithin } from './numberWithin.ts';

@@ -2,11 +2,10 @@ import { parse } from 'csv-parse/sync';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import { fewProblems } from '../common/problemList.ts';
 import { saysQuantity } from '../scenario/writtenQuantity.ts';
-import { decodeText } from '../weather/decodeText.ts';
-import { findHeading } from '../weather/findHeading.ts';
-import { parseNumber } from '../weather/parseNumber.ts';
-import { quotedCell } from '../weather/quotedCell.ts';
-import type { NamedBytes } from '../weather/readTextFile.ts';
+import { findHeading } from '../tables/csvRows.ts';
+import { decodeText } from '../tables/decodeText.ts';
+import { parseNumber, quotedCell } from '../tables/parseNumber.ts';
+import type { NamedBytes } from '../tables/TableSource.ts';
 
 /** One row of a file of bench readings. */
 export interface BenchRow {

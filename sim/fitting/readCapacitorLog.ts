@@ -2,7 +2,7 @@ import { bisectLeft } from 'd3-array';
 import { unitSlip } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
 import { readLog } from '../spot/measured/readLog.ts';
-import type { NamedBytes } from '../weather/readTextFile.ts';
+import type { NamedBytes } from '../tables/TableSource.ts';
 
 /** Capacitor voltages of a lamp in service. */
 export interface CapacitorLog {

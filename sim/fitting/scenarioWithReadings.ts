@@ -8,7 +8,7 @@ import { valueAt } from '../scenario/paths.ts';
 import { readQuantities } from '../scenario/readQuantities.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { misspelt, type SchemaProblem } from '../scenario/unknownKey.ts';
-import type { NamedBytes } from '../weather/readTextFile.ts';
+import type { NamedBytes } from '../tables/TableSource.ts';
 import { type BenchRow, benchCsv } from './benchCsv.ts';
 
 const PARTS = ['cell', 'diode', 'capacitor', 'driver', 'led', 'jar'] as const;

@@ -1,5 +1,5 @@
 import { basename, isAbsolute, resolve, win32 } from 'node:path';
-import { type NamedBytes, readTextFile } from '../weather/readTextFile.ts';
+import { type NamedBytes, readTextFile } from '../tables/TableSource.ts';
 
 /** The name a file may have in results: as the scenario gives it, or its last part where that is absolute. */
 export function publicName(file: string): string {

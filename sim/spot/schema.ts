@@ -1,6 +1,6 @@
 import * as z from 'zod';
+import { IRRADIANCE_UNITS, TEMPERATURE_UNITS } from '../tables/units.ts';
 import { weatherSchema } from '../weather/schema.ts';
-import { IRRADIANCE_UNITS, TEMPERATURE_UNITS } from '../weather/units.ts';
 import { CELL_FRONTS } from './cover/cellFront.ts';
 import { coverSchema } from './cover/schema.ts';
 import { bearing, obstacleSchema } from './shade/schema.ts';

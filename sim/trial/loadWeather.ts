@@ -1,11 +1,10 @@
 import { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
+import { fileSource, readTextFile } from '../tables/TableSource.ts';
 import { checkWholeYears } from '../weather/checkWholeYears.ts';
 import type { ImportOptions } from '../weather/importWeather.ts';
 import { isMapped } from '../weather/isMapped.ts';
 import { ownRecord } from '../weather/ownRecord.ts';
-import { fileSource } from '../weather/read/WeatherSource.ts';
-import { readTextFile } from '../weather/readTextFile.ts';
 import { readWeather } from '../weather/readWeather.ts';
 import type { WeatherValue } from '../weather/schema.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';

@@ -12,7 +12,7 @@ import { monthStatistics } from '../statistics/monthStatistics.ts';
 import { overWinters, verdictOf } from '../statistics/overWinters.ts';
 import { winterStatistics } from '../statistics/winterStatistics.ts';
 import type { Site } from '../sun/Site.ts';
-import { utcText } from '../weather/utcText.ts';
+import { utcText } from '../tables/civilMs.ts';
 import {
   type NightStretch,
   simulateNights,

@@ -1,14 +1,18 @@
 import type { ProblemList } from '../common/problemList.ts';
 import { HOUR_MS } from '../common/time.ts';
 import type { SunColumns } from '../sun/sunColumns.ts';
+import { utcText } from '../tables/civilMs.ts';
+import {
+  fromCanonical,
+  IRRADIANCE_UNITS,
+  TEMPERATURE_UNITS,
+  toCanonical,
+  type UnitName,
+} from '../tables/units.ts';
 import { clockHint } from './clockHint.ts';
 import type { HourlyMapping, HourlySeries } from './examineHourlyCsv.ts';
-import { fromCanonical } from './fromCanonical.ts';
 import { highestPossible } from './highestPossible.ts';
 import { LOWEST_IRRADIANCE_W_M2, RANGES } from './limits.ts';
-import { toCanonical } from './toCanonical.ts';
-import { IRRADIANCE_UNITS, TEMPERATURE_UNITS, type UnitName } from './units.ts';
-import { utcText } from './utcText.ts';
 
 const IRRADIANCES = ['ghi', 'dni', 'dhi'] as const;
 

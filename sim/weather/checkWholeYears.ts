@@ -1,6 +1,6 @@
 import { InputProblem } from '../common/InputProblem.ts';
 import { HOUR_MS } from '../common/time.ts';
-import { utcText } from './utcText.ts';
+import { utcText } from '../tables/civilMs.ts';
 import type { WeatherRecord } from './WeatherRecord.ts';
 
 /**

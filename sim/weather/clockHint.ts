@@ -1,8 +1,8 @@
 import { HOUR_MS } from '../common/time.ts';
 import type { SunColumns } from '../sun/sunColumns.ts';
+import { parseOffset } from '../tables/civilMs.ts';
 import type { HourlyMapping, HourlySeries } from './examineHourlyCsv.ts';
 import { HIGHEST_NIGHT_W_M2 } from './limits.ts';
-import { parseOffset } from './parseOffset.ts';
 
 /** Hours from the stamp back to the start of its hour. */
 const MARKS_H = { start: 0, middle: 0.5, end: 1 } as const;

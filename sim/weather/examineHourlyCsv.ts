@@ -4,20 +4,14 @@ import { nearestWord } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
 import { type ProblemList, problemList } from '../common/problemList.ts';
 import { HOUR_MS } from '../common/time.ts';
-import { chooseStampStyle } from './chooseStampStyle.ts';
-import { type CsvRows, csvRows } from './csvRows.ts';
-import { decodeText } from './decodeText.ts';
-import { findHeading, type Heading } from './findHeading.ts';
+import { parseOffset, utcText } from '../tables/civilMs.ts';
+import { type CsvRows, csvRows, findHeading, type Heading } from '../tables/csvRows.ts';
+import { decodeText } from '../tables/decodeText.ts';
+import { missingTest, parseNumber, quotedCell } from '../tables/parseNumber.ts';
+import { chooseStampStyle, parseStamp } from '../tables/stampReader.ts';
+import type { NamedBytes } from '../tables/TableSource.ts';
+import { toCanonical, UNITS, type UnitName } from '../tables/units.ts';
 import { hourGrid } from './hourGrid.ts';
-import { missingTest } from './missingTest.ts';
-import { parseNumber } from './parseNumber.ts';
-import { parseOffset } from './parseOffset.ts';
-import { parseStamp } from './parseStamp.ts';
-import { quotedCell } from './quotedCell.ts';
-import type { NamedBytes } from './readTextFile.ts';
-import { toCanonical } from './toCanonical.ts';
-import { UNITS, type UnitName } from './units.ts';
-import { utcText } from './utcText.ts';
 
 const MARK_SHIFT_MS = { start: 0, middle: HOUR_MS / 2, end: HOUR_MS } as const;
 

@@ -1,5 +1,7 @@
 import { fixOf, InputProblem, type Problem } from '../common/InputProblem.ts';
 import { HOUR_MS } from '../common/time.ts';
+import type { TableSource } from '../tables/TableSource.ts';
+import { DAYLIGHT_LM_W } from '../tables/units.ts';
 import { type SunClockCheck, sunClockCheck } from './clock/sunClockCheck.ts';
 import { middleText } from './clockWords.ts';
 import { calendarNotes } from './gaps/calendarNotes.ts';
@@ -16,11 +18,9 @@ import type { NativeSeries } from './read/NativeSeries.ts';
 import { partOfSeries } from './read/partOfSeries.ts';
 import { readRecognised } from './read/readRecognised.ts';
 import { toHourly } from './read/toHourly.ts';
-import type { WeatherSource } from './read/WeatherSource.ts';
 import type { ColumnChoice, DetectedFormat } from './recognise/DetectedFormat.ts';
 import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
 import { type ClockTrust, type ResolvedClock, resolveClock } from './resolveClock.ts';
-import { DAYLIGHT_LM_W } from './units.ts';
 import type { WeatherRecord } from './WeatherRecord.ts';
 
 /** What the user says about a weather file. */
@@ -76,7 +76,7 @@ export interface UnderstoodWeather {
  * WEATHER_VALUE_OUT_OF_RANGE where many hours cannot be
  */
 export async function importWeather(
-  sources: readonly WeatherSource[],
+  sources: readonly TableSource[],
   options: ImportOptions = {},
 ): Promise<UnderstoodWeather> {
   const recognition = await recognise(sources, options);

@@ -2,12 +2,11 @@ import { csvText } from '../common/csvText.ts';
 import { InputProblem } from '../common/InputProblem.ts';
 import { problemList } from '../common/problemList.ts';
 import { HOUR_MS } from '../common/time.ts';
-import { csvRows } from './csvRows.ts';
-import { decodeText } from './decodeText.ts';
+import { csvRows, findHeading } from '../tables/csvRows.ts';
+import { decodeText } from '../tables/decodeText.ts';
+import { quotedCell } from '../tables/parseNumber.ts';
+import type { NamedBytes } from '../tables/TableSource.ts';
 import { examineHourlyCsv, type HourlyMapping } from './examineHourlyCsv.ts';
-import { findHeading } from './findHeading.ts';
-import { quotedCell } from './quotedCell.ts';
-import type { NamedBytes } from './readTextFile.ts';
 import { WEATHER_MARKS, type WeatherRecord } from './WeatherRecord.ts';
 
 /**

@@ -1,5 +1,5 @@
+import type { TableSource } from '../tables/TableSource.ts';
 import { type NormalFormPlace, placeOfNormalForm, readNormalForm } from './normalForm.ts';
-import type { WeatherSource } from './read/WeatherSource.ts';
 import type { WeatherRecord } from './WeatherRecord.ts';
 
 /** A larger file is no normal form of this tool. */
@@ -17,7 +17,7 @@ export interface OwnRecord {
  * in: sources, the files of one record
  * throws: what readNormalForm throws
  */
-export function ownRecord(sources: readonly WeatherSource[]): OwnRecord | undefined {
+export function ownRecord(sources: readonly TableSource[]): OwnRecord | undefined {
   const [source, ...others] = sources;
   if (source === undefined || others.length > 0 || source.size > LARGEST) return undefined;
   const head = new TextDecoder('latin1').decode(source.readAt(0, 400));

@@ -1,6 +1,6 @@
 import { InputProblem } from '../common/InputProblem.ts';
+import type { NamedBytes } from '../tables/TableSource.ts';
 import { examineHourlyCsv, type HourlyMapping, type HourlySeries } from './examineHourlyCsv.ts';
-import type { NamedBytes } from './readTextFile.ts';
 
 /**
  * Hourly columns of a CSV file under an explicit mapping, each in the canonical unit of its quantity (W/m2 as

@@ -1,11 +1,11 @@
 import { InputProblem } from '../common/InputProblem.ts';
 import type { Site } from '../sun/Site.ts';
 import { sunColumns } from '../sun/sunColumns.ts';
+import type { NamedBytes } from '../tables/TableSource.ts';
 import { checkLimits } from './checkLimits.ts';
 import { checkSunDown } from './checkSunDown.ts';
 import { examineHourlyCsv, type HourlyMapping, type HourlySeries } from './examineHourlyCsv.ts';
 import { mappingFromSchema } from './mappingFromSchema.ts';
-import type { NamedBytes } from './readTextFile.ts';
 import type { WeatherValue } from './schema.ts';
 import { WEATHER_MARKS, type WeatherRecord } from './WeatherRecord.ts';
 

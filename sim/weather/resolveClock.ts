@@ -1,4 +1,5 @@
 import { InputProblem } from '../common/InputProblem.ts';
+import { utcText } from '../tables/civilMs.ts';
 import type { PlaceSlip } from './clock/checkSiteBySun.ts';
 import { explainingPairs, type StampReading } from './clock/explainingPairs.ts';
 import { judgeClock } from './clock/judgeClock.ts';
@@ -6,7 +7,6 @@ import type { SunClockCheck } from './clock/sunClockCheck.ts';
 import { claimText, clockText, minutesText, placeTyped, readingsText, zoneTyped } from './clockWords.ts';
 import type { NativeSeries } from './read/NativeSeries.ts';
 import type { DetectedFormat, StampLabel } from './recognise/DetectedFormat.ts';
-import { utcText } from './utcText.ts';
 
 const ACCEPT = "--believe sun accepts the sun's correction";
 const INSIST = "--believe file insists on the file's word (in a scenario, weather.believe)";

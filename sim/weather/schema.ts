@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { IRRADIANCE_UNITS, RAIN_UNITS, SNOW_UNITS, TEMPERATURE_UNITS, WIND_UNITS } from './units.ts';
+import { IRRADIANCE_UNITS, RAIN_UNITS, SNOW_UNITS, TEMPERATURE_UNITS, WIND_UNITS } from '../tables/units.ts';
 
 const heading = z.string().min(1).meta({ title: 'heading of the column in the file' });
 

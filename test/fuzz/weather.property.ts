@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { expect } from 'vitest';
+import { bytesSource } from '../../sim/tables/TableSource.ts';
 import { importWeather } from '../../sim/weather/importWeather.ts';
-import { bytesSource } from '../../sim/weather/read/WeatherSource.ts';
 import type { Property } from '../properties/Property.ts';
 import { expectRefusal } from './refusal.ts';
 import { damagedWeather } from './weatherDamage.ts';

@@ -5,6 +5,7 @@ import { fileAt, filesBelow, type SourceFile, withoutComments } from './simFiles
 /** The order of the flow. A folder imports only from folders before it, and from itself. */
 const ORDER = [
   'common',
+  'tables',
   'sun',
   'weather',
   'spot',
@@ -23,8 +24,7 @@ const ORDER = [
 
 /** Files whose work it is to read or write files. */
 const TOUCHES_FILES = new Set([
-  'sim/weather/readTextFile.ts',
-  'sim/weather/read/WeatherSource.ts',
+  'sim/tables/TableSource.ts',
   'sim/output/page/pageShell.ts',
   'sim/output/program.ts',
   'sim/output/UnfinishedFiles.ts',

@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, expect, it } from 'vitest';
 import { InputProblem, PROBLEM_CODES, type ProblemCode } from '../../sim/common/InputProblem.ts';
+import { fileSource } from '../../sim/tables/TableSource.ts';
 import { importWeather } from '../../sim/weather/importWeather.ts';
-import { fileSource } from '../../sim/weather/read/WeatherSource.ts';
 import { runMain } from '../cli/runMain.ts';
 import { filesBelow, withoutComments } from './simFiles.ts';
 

@@ -1,5 +1,5 @@
+import { bytesSource } from '../../sim/tables/TableSource.ts';
 import { type ImportOptions, importWeather } from '../../sim/weather/importWeather.ts';
-import { bytesSource } from '../../sim/weather/read/WeatherSource.ts';
 import { yearRows, yearText } from '../cli/weatherGarden.ts';
 
 /** What is understood of an invented year near 54 north, 10 east, its rows changed one by one. */

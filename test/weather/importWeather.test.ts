@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { HOUR_MS as HOUR } from '../../sim/common/time.ts';
+import { bytesSource } from '../../sim/tables/TableSource.ts';
 import { importWeather } from '../../sim/weather/importWeather.ts';
-import { bytesSource } from '../../sim/weather/read/WeatherSource.ts';
 import { known, off, PLACE, understand, yearFile } from './knownYear.ts';
 import { knownSeries } from './recognise/knownSeries.ts';
 import { problemsOf } from './recognise/readText.ts';

@@ -1,5 +1,5 @@
+import { bytesSource } from '../../sim/tables/TableSource.ts';
 import { type ImportOptions, importWeather } from '../../sim/weather/importWeather.ts';
-import { bytesSource } from '../../sim/weather/read/WeatherSource.ts';
 import { knownSeries } from './recognise/knownSeries.ts';
 
 const HOUR = 3_600_000;

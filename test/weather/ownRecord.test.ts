@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
+import { bytesSource } from '../../sim/tables/TableSource.ts';
 import { writeNormalForm } from '../../sim/weather/normalForm.ts';
 import { ownRecord } from '../../sim/weather/ownRecord.ts';
-import { bytesSource } from '../../sim/weather/read/WeatherSource.ts';
 import type { WeatherRecord } from '../../sim/weather/WeatherRecord.ts';
 
 const record: WeatherRecord = {

@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { type SpotLight, spotLight } from '../../sim/spot/spotLight.ts';
 import { nightCalendar } from '../../sim/sun/NightCalendar.ts';
-import { readTextFile } from '../../sim/weather/readTextFile.ts';
+import { readTextFile } from '../../sim/tables/TableSource.ts';
 import { readWeather } from '../../sim/weather/readWeather.ts';
 
 /** The scenario of the demo: invented garden, weather and lamps. */

@@ -3,7 +3,7 @@ import { fitScenario } from '../../fitting/fitScenario.ts';
 import { scenarioWithReadings } from '../../fitting/scenarioWithReadings.ts';
 import { fitText, logFitText } from '../../output/fitText.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
-import { readTextFile } from '../../weather/readTextFile.ts';
+import { readTextFile } from '../../tables/TableSource.ts';
 import type { Arguments } from '../Command.ts';
 import { jsonText } from '../giveResult.ts';
 import { EXIT, type Io, pathFrom } from '../Io.ts';

@@ -1,9 +1,9 @@
 import { InputProblem, type Problem } from '../../common/InputProblem.ts';
 import { problemList } from '../../common/problemList.ts';
 import { HOUR_MS } from '../../common/time.ts';
-import { toCanonical } from '../../weather/toCanonical.ts';
-import type { UnitName } from '../../weather/units.ts';
-import { utcText } from '../../weather/utcText.ts';
+import { utcText } from '../../tables/civilMs.ts';
+import type { UnitName } from '../../tables/units.ts';
+import { toCanonical } from '../../tables/units.ts';
 import type { MeasuredLight } from '../spotParams.ts';
 import { readLog } from './readLog.ts';
 

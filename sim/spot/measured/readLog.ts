@@ -1,16 +1,12 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import { type ProblemList, problemList } from '../../common/problemList.ts';
 import { HOUR_MS } from '../../common/time.ts';
-import { chooseStampStyle } from '../../weather/chooseStampStyle.ts';
-import { csvRows } from '../../weather/csvRows.ts';
-import { decodeText } from '../../weather/decodeText.ts';
+import { parseOffset } from '../../tables/civilMs.ts';
+import { csvRows, findHeading } from '../../tables/csvRows.ts';
+import { decodeText } from '../../tables/decodeText.ts';
+import { missingTest, parseNumber, quotedCell } from '../../tables/parseNumber.ts';
+import { chooseStampStyle, parseStamp } from '../../tables/stampReader.ts';
 import type { HourlyMapping } from '../../weather/examineHourlyCsv.ts';
-import { findHeading } from '../../weather/findHeading.ts';
-import { missingTest } from '../../weather/missingTest.ts';
-import { parseNumber } from '../../weather/parseNumber.ts';
-import { parseOffset } from '../../weather/parseOffset.ts';
-import { parseStamp } from '../../weather/parseStamp.ts';
-import { quotedCell } from '../../weather/quotedCell.ts';
 
 /** How one column of a logger's file is to be read. */
 export interface LogMapping {

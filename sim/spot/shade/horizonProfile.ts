@@ -3,8 +3,8 @@ import { nearestWord } from '../../common/hints.ts';
 import { InputProblem, type Problem } from '../../common/InputProblem.ts';
 import { piecewiseLinear } from '../../common/numeric.ts';
 import { fewProblems } from '../../common/problemList.ts';
-import { decodeText } from '../../weather/decodeText.ts';
-import { parseNumber } from '../../weather/parseNumber.ts';
+import { decodeText } from '../../tables/decodeText.ts';
+import { parseNumber } from '../../tables/parseNumber.ts';
 import type { Screen } from './SkyDome.ts';
 
 /** Elevation of whatever stands on the horizon, seen from the spot, by bearing. */

@@ -1,8 +1,8 @@
 import { InputProblem, type Problem } from '../../common/InputProblem.ts';
 import { problemList } from '../../common/problemList.ts';
 import { HOUR_MS } from '../../common/time.ts';
+import { utcText } from '../../tables/civilMs.ts';
 import { readHourlySeries } from '../../weather/readHourlyCsv.ts';
-import { utcText } from '../../weather/utcText.ts';
 import type { ReadFile, Shading } from '../spotParams.ts';
 
 /** A stretch of hours. */

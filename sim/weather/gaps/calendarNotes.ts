@@ -1,6 +1,6 @@
 import { HOUR_MS } from '../../common/time.ts';
+import { utcText } from '../../tables/civilMs.ts';
 import type { HourlyColumns } from '../quality/HourlyColumns.ts';
-import { utcText } from '../utcText.ts';
 
 /**
  * What the calendar does to a record, in words for the report: 29 February, leap seconds, a record that is no whole

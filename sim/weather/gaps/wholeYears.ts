@@ -1,7 +1,7 @@
 import type { Problem } from '../../common/InputProblem.ts';
 import { HOUR_MS } from '../../common/time.ts';
+import { utcText } from '../../tables/civilMs.ts';
 import { anniversary } from '../checkWholeYears.ts';
-import { utcText } from '../utcText.ts';
 import type { FilledColumns } from './fillGaps.ts';
 import { LARGEST_FILLED_SHARE, type MonthFill } from './monthFills.ts';
 

@@ -1,5 +1,5 @@
 import { HOUR_MS } from '../../common/time.ts';
-import { utcText } from '../utcText.ts';
+import { utcText } from '../../tables/civilMs.ts';
 import type { SunLight } from './SunLight.ts';
 import type { Stretch } from './stretchesOf.ts';
 

@@ -1,5 +1,5 @@
 import type { Problem } from '../../common/InputProblem.ts';
-import { utcText } from '../utcText.ts';
+import { utcText } from '../../tables/civilMs.ts';
 import type { Finding } from './Finding.ts';
 
 /**

@@ -1,6 +1,6 @@
 import { HOUR_MS } from '../../common/time.ts';
+import { utcText } from '../../tables/civilMs.ts';
 import { HIGHEST_NIGHT_W_M2 } from '../limits.ts';
-import { utcText } from '../utcText.ts';
 import type { SunLight } from './SunLight.ts';
 import type { Stretch } from './stretchesOf.ts';
 

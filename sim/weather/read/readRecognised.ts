@@ -2,18 +2,18 @@ import { createHash, type Hash } from 'node:crypto';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { type ProblemList, problemList } from '../../common/problemList.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
-import { quotedCell } from '../quotedCell.ts';
+import { utcText } from '../../tables/civilMs.ts';
+import { textStream, unpacked } from '../../tables/decodeText.ts';
+import { quotedCell } from '../../tables/parseNumber.ts';
+import { OpenQuote, rowSplitter } from '../../tables/rowSplitter.ts';
+import { stampReader } from '../../tables/stampReader.ts';
+import type { TableSource } from '../../tables/TableSource.ts';
 import type { DetectedFormat, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
 import { nominalYear } from '../recognise/nominalYear.ts';
-import { utcText } from '../utcText.ts';
 import { loggerKeeper } from './loggerKeeper.ts';
 import type { NativeSeries } from './NativeSeries.ts';
-import { OpenQuote, rowSplitter } from './rowSplitter.ts';
 import { type RowValues, rowValues } from './rowValues.ts';
-import { stampReader } from './stampReader.ts';
 import { JOINED_S, type RowKeeper, rowKeeper, stepJoiner } from './stepJoiner.ts';
-import { textStream, unpacked } from './textStream.ts';
-import type { WeatherSource } from './WeatherSource.ts';
 import { type ZoneClock, zoneClock } from './zoneClock.ts';
 
 export interface ReadOptions {
@@ -37,7 +37,7 @@ const YEAR_MS = 365 * DAY_MS;
  * valid: memory does not grow with the rows below steps of ten minutes
  */
 export async function readRecognised(
-  sources: readonly WeatherSource[],
+  sources: readonly TableSource[],
   recognition: DetectedFormat,
   options: ReadOptions = {},
 ): Promise<NativeSeries> {
@@ -336,7 +336,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
   };
 }
 
-function isPacked(source: WeatherSource): boolean {
+function isPacked(source: TableSource): boolean {
   const start = source.readAt(0, 2);
   return start[0] === 0x1f && start[1] === 0x8b;
 }

@@ -1,11 +1,10 @@
 import type { Problem } from '../../common/InputProblem.ts';
 import type { ProblemList } from '../../common/problemList.ts';
-import { quotedCell } from '../quotedCell.ts';
+import { parseDecimal, quotedCell } from '../../tables/parseNumber.ts';
+import { UNITS, type Unit } from '../../tables/units.ts';
 import { MISSING_WORDS } from '../recognise/classifyCell.ts';
 import type { ColumnChoice, QuantityName } from '../recognise/DetectedFormat.ts';
-import { UNITS, type Unit } from '../units.ts';
 import { missingCode } from './missingCode.ts';
-import { parseDecimal } from './parseDecimal.ts';
 
 /** Turns the cells of a row into canonical values; one object per file, nothing is allocated per row. */
 export interface RowValues {

@@ -1,8 +1,8 @@
-import type { UnitName } from '../units.ts';
+import type { Encoding } from '../../tables/decodeText.ts';
+import type { Delimiter } from '../../tables/rowSplitter.ts';
+import type { StampPart } from '../../tables/stampReader.ts';
+import type { UnitName } from '../../tables/units.ts';
 
-export type Encoding = 'UTF-8' | 'UTF-16LE' | 'UTF-16BE' | 'Latin-1';
-/** A blank stands for any run of blanks and tabs. */
-export type Delimiter = ',' | ';' | '\t' | '|' | ' ';
 export type QuantityName = 'ghi' | 'dni' | 'dhi' | 'air_temperature' | 'snow_depth' | 'rain' | 'wind';
 export type StampLabel = 'start' | 'middle' | 'end';
 
@@ -26,33 +26,6 @@ export interface Layout {
   preamble: string[];
   /** How comment lines begin; undefined where there are none. */
   comment?: string;
-}
-
-/** One part of a time stamp and the column (0-based) it stands in. */
-export interface StampPart {
-  part:
-    | 'text'
-    | 'clock'
-    | 'half of the day'
-    | 'hhmm'
-    | 'year'
-    | 'month'
-    | 'day'
-    | 'hour'
-    | 'minute'
-    | 'second'
-    | 'day of year'
-    | 'epoch s'
-    | 'epoch ms'
-    | 'serial day'
-    | 'hour of year';
-  column: number;
-  /** Of a 'text': name of the style it is written in. */
-  style?: string;
-  /** Of a 'minute' that runs to 60: the hours count from 1, the minute says how far into them. */
-  hoursFromOne?: true;
-  /** Of a 'year' of two digits, or an 'hour of year' counted from 0 or 1. */
-  add?: number;
 }
 
 /** Which zone the stamps keep, and where that is said; `stated` by the user, over any offset a stamp has itself. */

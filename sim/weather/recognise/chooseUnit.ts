@@ -1,6 +1,6 @@
 import { quantileSorted } from 'simple-statistics';
-import { toCanonical } from '../toCanonical.ts';
-import type { UnitName } from '../units.ts';
+import type { UnitName } from '../../tables/units.ts';
+import { toCanonical } from '../../tables/units.ts';
 import type { QuantityName } from './DetectedFormat.ts';
 import { dailyLight } from './dailyLight.ts';
 import { shortened } from './shortened.ts';

@@ -1,7 +1,7 @@
 import { HOUR_MS } from '../../common/time.ts';
+import type { UnitName } from '../../tables/units.ts';
+import { toCanonical } from '../../tables/units.ts';
 import { hasCodeShape } from '../read/missingCode.ts';
-import { toCanonical } from '../toCanonical.ts';
-import type { UnitName } from '../units.ts';
 import type { QuantityName } from './DetectedFormat.ts';
 
 /**

@@ -1,4 +1,4 @@
-import { parseDecimal } from '../read/parseDecimal.ts';
+import { parseDecimal } from '../../tables/parseNumber.ts';
 
 /**
  * The numbers of one column of a sample, as they stand in the file.

@@ -1,8 +1,9 @@
 import { InputProblem } from '../../common/InputProblem.ts';
+import type { Delimiter } from '../../tables/rowSplitter.ts';
+import { splitLine } from '../../tables/rowSplitter.ts';
 import { type CellKind, classifyCell } from './classifyCell.ts';
-import type { Delimiter, Layout } from './DetectedFormat.ts';
+import type { Layout } from './DetectedFormat.ts';
 import { headingsAbove } from './headingsAbove.ts';
-import { splitLine } from './splitLine.ts';
 import type { FileSample } from './takeSample.ts';
 
 const DELIMITERS: readonly Delimiter[] = [';', '\t', ',', '|', ' '];

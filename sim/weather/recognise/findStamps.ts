@@ -1,7 +1,8 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
-import { stampReader } from '../read/stampReader.ts';
-import type { Doubt, StampPart, StampReading } from './DetectedFormat.ts';
+import type { StampPart } from '../../tables/stampReader.ts';
+import { stampReader } from '../../tables/stampReader.ts';
+import type { Doubt, StampReading } from './DetectedFormat.ts';
 import type { SplitSample } from './detectDialect.ts';
 import { nominalYear } from './nominalYear.ts';
 import { normaliseHeading } from './normaliseHeading.ts';

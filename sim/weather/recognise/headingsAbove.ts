@@ -1,8 +1,9 @@
+import type { Delimiter } from '../../tables/rowSplitter.ts';
+import { splitLine } from '../../tables/rowSplitter.ts';
 import { type CellKind, classifyCell } from './classifyCell.ts';
-import type { Delimiter, Layout, QuantityName } from './DetectedFormat.ts';
+import type { Layout, QuantityName } from './DetectedFormat.ts';
 import { normaliseHeading } from './normaliseHeading.ts';
 import { QUANTITY_WORDS } from './quantityWords.ts';
-import { splitLine } from './splitLine.ts';
 import { STAMP_WORDS } from './stampWords.ts';
 import { unitFromWords } from './unitFromWords.ts';
 

@@ -1,9 +1,9 @@
 import { IANAZone } from 'luxon';
 import { InputProblem } from '../../common/InputProblem.ts';
-import { refuseManyColumns } from '../inputLimits.ts';
-import { parseOffset } from '../parseOffset.ts';
-import type { WeatherSource } from '../read/WeatherSource.ts';
-import type { UnitName } from '../units.ts';
+import { parseOffset } from '../../tables/civilMs.ts';
+import { refuseManyColumns } from '../../tables/inputLimits.ts';
+import type { TableSource } from '../../tables/TableSource.ts';
+import type { UnitName } from '../../tables/units.ts';
 import { chooseColumns } from './chooseColumns.ts';
 import type {
   DetectedFormat,
@@ -45,7 +45,7 @@ export interface RecogniseOptions {
  * WEATHER_STAMP_UNREADABLE, WEATHER_VALUE_NOT_NUMBER, SCENARIO_WRONG_TYPE, FILE_TOO_LARGE
  */
 export async function recognise(
-  sources: readonly WeatherSource[],
+  sources: readonly TableSource[],
   options: RecogniseOptions = {},
 ): Promise<DetectedFormat> {
   const samples: FileSample[] = [];

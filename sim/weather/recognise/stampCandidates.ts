@@ -1,6 +1,7 @@
-import { MORE_STAMP_STYLES } from '../stampStyles.ts';
+import type { StampPart } from '../../tables/stampReader.ts';
+import { MORE_STAMP_STYLES } from '../../tables/stampStyles.ts';
 import { classifyCell } from './classifyCell.ts';
-import type { Layout, StampPart } from './DetectedFormat.ts';
+import type { Layout } from './DetectedFormat.ts';
 import { normaliseHeading } from './normaliseHeading.ts';
 import { STAMP_WORDS } from './stampWords.ts';
 

@@ -1,4 +1,4 @@
-import type { StampPart } from './DetectedFormat.ts';
+import type { StampPart } from '../../tables/stampReader.ts';
 
 /** Words for the parts of a time stamp, on `normaliseHeading`; common practice, no source. */
 export const STAMP_WORDS: readonly [pattern: RegExp, part: StampPart['part'] | 'date'][] = [

@@ -1,9 +1,8 @@
 import { InputProblem } from '../../common/InputProblem.ts';
-import { binaryKind } from '../binaryKind.ts';
-import { lineGuard } from '../inputLimits.ts';
-import { unpacked } from '../read/textStream.ts';
-import type { WeatherSource } from '../read/WeatherSource.ts';
-import type { Encoding } from './DetectedFormat.ts';
+import type { Encoding } from '../../tables/decodeText.ts';
+import { binaryKind, unpacked } from '../../tables/decodeText.ts';
+import { lineGuard } from '../../tables/inputLimits.ts';
+import type { TableSource } from '../../tables/TableSource.ts';
 
 /** Some of a file's text: its head, and pieces of whole lines from further on. */
 export interface FileSample {
@@ -31,7 +30,7 @@ const PACKED_STRIDE = 6 << 20;
  * out: the sample, at most about 1.3 MB
  * throws: FILE_EMPTY, FILE_NOT_TEXT, FILE_TRUNCATED and FILE_UNREADABLE of packed files
  */
-export async function takeSample(source: WeatherSource): Promise<FileSample> {
+export async function takeSample(source: TableSource): Promise<FileSample> {
   const { name, size } = source;
   const start = source.readAt(0, 8);
   if (size === 0) throw empty(name, 'a file of 0 bytes');
@@ -63,7 +62,7 @@ export async function takeSample(source: WeatherSource): Promise<FileSample> {
   };
 }
 
-function plainSample(source: WeatherSource): Uint8Array[] {
+function plainSample(source: TableSource): Uint8Array[] {
   const { size } = source;
   if (size <= HEAD + PIECE * PIECES) return [source.readAt(0, size)];
   const bytes = [source.readAt(0, HEAD)];
@@ -75,7 +74,7 @@ function plainSample(source: WeatherSource): Uint8Array[] {
   return bytes;
 }
 
-async function packedSample(source: WeatherSource): Promise<Uint8Array[]> {
+async function packedSample(source: TableSource): Promise<Uint8Array[]> {
   const bytes: Uint8Array[] = [];
   let pending: Uint8Array[] = [];
   let length = 0;

@@ -1,4 +1,4 @@
-import type { UnitName } from '../units.ts';
+import type { UnitName } from '../../tables/units.ts';
 import type { QuantityName } from './DetectedFormat.ts';
 
 /** A unit that a text states. */

@@ -1,8 +1,8 @@
 import { InputProblem, type Problem } from '../../../sim/common/InputProblem.ts';
+import { bytesSource } from '../../../sim/tables/TableSource.ts';
 import type { NativeSeries } from '../../../sim/weather/read/NativeSeries.ts';
 import { readRecognised } from '../../../sim/weather/read/readRecognised.ts';
 import { type HourlyWithGaps, toHourly } from '../../../sim/weather/read/toHourly.ts';
-import { bytesSource } from '../../../sim/weather/read/WeatherSource.ts';
 import type { DetectedFormat } from '../../../sim/weather/recognise/DetectedFormat.ts';
 import { type RecogniseOptions, recognise } from '../../../sim/weather/recognise/recognise.ts';
 

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { expect, test } from 'vitest';
-import { fileSource } from '../../../sim/weather/read/WeatherSource.ts';
+import { fileSource } from '../../../sim/tables/TableSource.ts';
 import { recognise } from '../../../sim/weather/recognise/recognise.ts';
 import { knownSeries } from './knownSeries.ts';
 import { problemsOf, readText } from './readText.ts';

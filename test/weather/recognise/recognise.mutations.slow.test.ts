@@ -1,8 +1,8 @@
 import { DateTime } from 'luxon';
 import { expect, test } from 'vitest';
 import { InputProblem } from '../../../sim/common/InputProblem.ts';
-import { fromCanonical } from '../../../sim/weather/fromCanonical.ts';
-import type { UnitName } from '../../../sim/weather/units.ts';
+import type { UnitName } from '../../../sim/tables/units.ts';
+import { fromCanonical } from '../../../sim/tables/units.ts';
 import { type KnownSeries, knownSeries } from './knownSeries.ts';
 import { readText } from './readText.ts';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { parseDecimal } from '../../../sim/weather/read/parseDecimal.ts';
+import { parseDecimal } from '../../sim/tables/parseNumber.ts';
 
 test('parseDecimal reads every number to the last bit as the language does', () => {
   fc.assert(

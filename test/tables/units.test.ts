@@ -1,8 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { fromCanonical } from '../../sim/weather/fromCanonical.ts';
-import { toCanonical } from '../../sim/weather/toCanonical.ts';
-import { UNITS, type UnitName } from '../../sim/weather/units.ts';
+import { fromCanonical, toCanonical, UNITS, type UnitName } from '../../sim/tables/units.ts';
 
 // Factors of NIST Special Publication 811, appendix B (from memory); each follows from the definition of the unit.
 test.each<[number, UnitName, number]>([

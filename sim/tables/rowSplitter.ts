@@ -1,6 +1,8 @@
 import { CsvError } from 'csv-parse';
 import { parse } from 'csv-parse/sync';
-import type { Delimiter } from '../recognise/DetectedFormat.ts';
+
+/** A blank stands for any run of blanks and tabs. */
+export type Delimiter = ',' | ';' | '\t' | '|' | ' ';
 
 /** Takes text in pieces, gives rows. */
 export interface RowSplitter {
@@ -187,4 +189,30 @@ function countOf(text: string, sign: string): number {
   let count = 0;
   for (let at = text.indexOf(sign); at !== -1; at = text.indexOf(sign, at + 1)) count++;
   return count;
+}
+
+/**
+ * The trimmed cells of one line, quotes taken off. For headings and samples; rows are split by `rowSplitter`.
+ *
+ * in: line; delimiter (a blank: any run of blanks and tabs)
+ * out: cells
+ */
+export function splitLine(line: string, delimiter: Delimiter): string[] {
+  if (!line.includes('"')) {
+    if (delimiter !== ' ') return line.split(delimiter).map((cell) => cell.trim());
+    const bare = line.trim();
+    return bare === '' ? [''] : bare.split(/[ \t]+/);
+  }
+  const cells: string[] = [];
+  let cell = '';
+  let quoted = false;
+  for (const char of line) {
+    if (char === '"') quoted = !quoted;
+    else if (!quoted && (delimiter === ' ' ? char === ' ' || char === '\t' : char === delimiter)) {
+      cells.push(cell.trim());
+      cell = '';
+    } else cell += char;
+  }
+  cells.push(cell.trim());
+  return delimiter === ' ' ? cells.filter((text) => text !== '') : cells;
 }

@@ -39,3 +39,35 @@ export function civilMs(
     719_468;
   return days * DAY_MS + hour * HOUR_MS + minute * 60_000 + Math.round(second * 1000);
 }
+
+const OFFSET = /^\s*(?:UTC|GMT)?\s*(?:([+-])(\d{1,2})(?::?([0-5]\d))?)?$/i;
+
+/**
+ * What a clock is ahead of UTC, milliseconds, from 'UTC', 'Z', '+01:00', '-0330', 'UTC+1'. Fixed offsets only.
+ *
+ * in: text
+ * out: milliseconds, positive east
+ * NaN when: the text is no fixed offset, or beyond 15 hours
+ * source: ISO8601
+ * @example parseOffset('UTC+1'); // => 3600000
+ */
+export function parseOffset(text: string): number {
+  const bare = text.trim();
+  if (/^z$/i.test(bare)) return 0;
+  const parts = bare === '' ? null : OFFSET.exec(bare);
+  if (parts === null) return Number.NaN;
+  const minutes = Number(parts[2] ?? 0) * 60 + Number(parts[3] ?? 0);
+  if (minutes > 15 * 60) return Number.NaN;
+  return (parts[1] === '-' ? -minutes : minutes) * 60_000 + 0;
+}
+
+/**
+ * An instant for messages, to the minute, in UTC.
+ *
+ * in: ms, UTC milliseconds
+ * out: text
+ * @example utcText(0); // => '1970-01-01 00:00 UTC'
+ */
+export function utcText(ms: number): string {
+  return `${new Date(ms).toISOString().slice(0, 16).replace('T', ' ')} UTC`;
+}

@@ -94,3 +94,34 @@ export const TEMPERATURE_UNITS = ['degC', '0.1 degC', 'degF', 'K'] as const sati
 export const SNOW_UNITS = ['m', 'cm', 'mm', 'in', 'ft'] as const satisfies UnitName[];
 export const RAIN_UNITS = ['mm', '0.1 mm', 'cm', 'm', 'in', 'kg/m2', 'mm/h'] as const satisfies UnitName[];
 export const WIND_UNITS = ['m/s', '0.1 m/s', 'km/h', 'kn', 'mph'] as const satisfies UnitName[];
+
+/**
+ * A value in the canonical unit of its quantity (W/m2 as mean over the step, degC, m, m/s, a share).
+ *
+ * in: value, in `unit`; unit, a name of the units table; step_s, seconds the value covers, more than 0
+ * out: the value in UNITS[unit].canonical
+ * NaN when: value is NaN
+ * valid: exact factors; one rounding or two
+ * source: SP811
+ * @example toCanonical(36, 'J/cm2', 3600); // => 100
+ */
+export function toCanonical(value: number, unit: UnitName, step_s: number): number {
+  const { subtract, multiply, divide, over }: Unit = UNITS[unit];
+  const scaled = ((value - subtract) * multiply) / divide;
+  if (over === 'sum') return scaled / step_s;
+  return over === 'rate' ? (scaled * step_s) / 3600 : scaled;
+}
+
+/**
+ * A value in the unit of a file from its canonical one: the inverse of toCanonical.
+ *
+ * in: value, in UNITS[unit].canonical; unit; step_s, seconds the value covers
+ * out: the value in `unit`
+ * source: SP811
+ * @example fromCanonical(100, 'J/cm2', 3600); // => 36
+ */
+export function fromCanonical(value: number, unit: UnitName, step_s: number): number {
+  const { subtract, multiply, divide, over }: Unit = UNITS[unit];
+  const steps = over === 'sum' ? step_s : over === 'rate' ? 3600 / step_s : 1;
+  return (value * steps * divide) / multiply + subtract;
+}

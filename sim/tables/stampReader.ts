@@ -1,9 +1,33 @@
-import { DAY_MS, HOUR_MS } from '../../common/time.ts';
-import { civilMs } from '../civilMs.ts';
-import { parseOffset } from '../parseOffset.ts';
-import { offsetStart } from '../parseStamp.ts';
-import type { StampPart } from '../recognise/DetectedFormat.ts';
-import { MORE_STAMP_STYLES, type StampStyle } from '../stampStyles.ts';
+import { DAY_MS, HOUR_MS } from '../common/time.ts';
+import { civilMs, parseOffset } from './civilMs.ts';
+import { MORE_STAMP_STYLES, STAMP_STYLES, type StampStyle } from './stampStyles.ts';
+
+/** One part of a time stamp and the column (0-based) it stands in. */
+export interface StampPart {
+  part:
+    | 'text'
+    | 'clock'
+    | 'half of the day'
+    | 'hhmm'
+    | 'year'
+    | 'month'
+    | 'day'
+    | 'hour'
+    | 'minute'
+    | 'second'
+    | 'day of year'
+    | 'epoch s'
+    | 'epoch ms'
+    | 'serial day'
+    | 'hour of year';
+  column: number;
+  /** Of a 'text': name of the style it is written in. */
+  style?: string;
+  /** Of a 'minute' that runs to 60: the hours count from 1, the minute says how far into them. */
+  hoursFromOne?: true;
+  /** Of a 'year' of two digits, or an 'hour of year' counted from 0 or 1. */
+  add?: number;
+}
 
 /** Day 0 of a spreadsheet's calendar, 30 December 1899. */
 const SERIAL_DAY_0_MS = -25_569 * DAY_MS;
@@ -227,4 +251,59 @@ function integer(text: string): number {
 
 function decimalNumber(text: string): number {
   return text === '' ? Number.NaN : Number(text.replace(',', '.'));
+}
+
+/**
+ * The instant a stamp's text names, UTC milliseconds. An offset in the text ('Z', '+01:00', ' UTC') counts
+ * before the zone of the file.
+ *
+ * in: text, blanks around it allowed; style, how it is written; zone_ms, what the file's clock is ahead of UTC
+ * out: UTC milliseconds
+ * NaN when: the text is not of that style, or the calendar has no such time
+ * valid: about a million stamps a second
+ * source: ISO8601
+ */
+export function parseStamp(text: string, style: StampStyle, zone_ms: number): number {
+  const bare = text.trim();
+  const end = offsetStart(bare);
+  if (end === bare.length) return style.read(bare) - zone_ms;
+  return style.read(bare.slice(0, end).trimEnd()) - parseOffset(bare.slice(end));
+}
+
+/** Where the offset of a trimmed stamp begins, or the length of the text. A minus is one only after a clock time. */
+function offsetStart(text: string): number {
+  const last = text.charCodeAt(text.length - 1);
+  const isDigit = last >= 48 && last <= 57;
+  if (!isDigit)
+    return text.search(/\s*(?:Z|UTC|GMT)$/i) === -1 ? text.length : text.search(/\s*(?:Z|UTC|GMT)$/i);
+  const plus = text.lastIndexOf('+');
+  if (plus > 0) return text.slice(0, plus).search(/\s*(?:UTC|GMT)?$/i);
+  const minus = text.lastIndexOf('-');
+  if (minus < 9) return text.length; // the date's own
+  const clock = text.search(/[T:]/i);
+  return clock > 0 && minus > clock ? text.slice(0, minus).search(/\s*(?:UTC|GMT)?$/i) : text.length;
+}
+
+/** The styles that read most of a file's stamps, all equally many; and how many that is. */
+export interface StampChoice {
+  styles: StampStyle[];
+  readable: number;
+}
+
+/**
+ * The styles that fit a column of stamps best. More than one means that the file does not settle it
+ * (day-month or month-day, where no day is above 12).
+ *
+ * in: texts, as they stand in the file
+ * out: the best styles, likeliest first; none when no stamp can be read
+ */
+export function chooseStampStyle(texts: readonly string[]): StampChoice {
+  let best: StampChoice = { styles: [], readable: 0 };
+  for (const style of STAMP_STYLES) {
+    let readable = 0;
+    for (const text of texts) if (!Number.isNaN(parseStamp(text, style, 0))) readable++;
+    if (readable > best.readable) best = { styles: [style], readable };
+    else if (readable === best.readable && readable > 0) best.styles.push(style);
+  }
+  return best;
 }

@@ -1,4 +1,17 @@
-import { parseNumber } from '../parseNumber.ts';
+const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
+
+/**
+ * The number a cell holds, in the cell's unit. Strict: no words, no hex, no decimal comma, nothing left over.
+ *
+ * in: text, trimmed
+ * out: the number
+ * NaN when: the text is no number, or one larger than the machine's
+ * @example parseNumber('-1.5e2'); // => -150
+ */
+export function parseNumber(text: string): number {
+  const value = NUMBER.test(text) ? Number(text) : Number.NaN;
+  return Number.isFinite(value) ? value : Number.NaN;
+}
 
 const POWERS = Float64Array.from({ length: 23 }, (_, i) => 10 ** i);
 
@@ -40,4 +53,29 @@ export function parseDecimal(text: string, comma: boolean): number {
 function slowly(text: string, comma: boolean): number {
   if (!comma) return parseNumber(text);
   return text.includes('.') ? Number.NaN : parseNumber(text.replace(',', '.'));
+}
+
+/**
+ * A test whether a cell holds one of the codes that say 'missing', compared as trimmed text and as numbers
+ * (a code "-999" also stands for "-999.0").
+ *
+ * in: codes, as the scenario lists them ("" for an empty cell)
+ * out: the test, for a trimmed text and its number (NaN where it is none)
+ */
+export function missingTest(codes: readonly string[]): (text: string, value: number) => boolean {
+  const texts = new Set(codes.map((code) => code.trim()));
+  const numbers = new Set([...texts].map(parseNumber).filter((value) => !Number.isNaN(value)));
+  return (text, value) => texts.has(text) || numbers.has(value);
+}
+
+/**
+ * A cell of a file as a message shows it: in quotes, cut when long.
+ *
+ * in: text, trimmed
+ * out: text
+ * @example quotedCell(''); // => 'an empty cell'
+ */
+export function quotedCell(text: string): string {
+  if (text === '') return 'an empty cell';
+  return text.length > 40 ? `"${text.slice(0, 40)}..."` : `"${text}"`;
 }

@@ -1,10 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { chooseStampStyle } from '../../sim/weather/chooseStampStyle.ts';
-import { civilMs } from '../../sim/weather/civilMs.ts';
-import { parseOffset } from '../../sim/weather/parseOffset.ts';
-import { parseStamp } from '../../sim/weather/parseStamp.ts';
-import { STAMP_STYLES } from '../../sim/weather/stampStyles.ts';
+import { civilMs, parseOffset } from '../../sim/tables/civilMs.ts';
+import { chooseStampStyle, parseStamp } from '../../sim/tables/stampReader.ts';
+import { STAMP_STYLES } from '../../sim/tables/stampStyles.ts';
 
 const [yearFirst, dayFirst, monthFirst, packed] = STAMP_STYLES as [
   (typeof STAMP_STYLES)[0],

@@ -2,8 +2,8 @@ import { chmodSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { readTextFile } from '../../sim/weather/readTextFile.ts';
-import { problemsOf } from './hourlyText.ts';
+import { readTextFile } from '../../sim/tables/TableSource.ts';
+import { problemsOf } from '../weather/hourlyText.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'longnight-'));
 writeFileSync(join(folder, 'year.csv'), 'abc');

@@ -1,8 +1,91 @@
-import { readdirSync, readFileSync, statSync } from 'node:fs';
+import {
+  closeSync,
+  createReadStream,
+  fstatSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  readSync,
+  statSync,
+} from 'node:fs';
 import { basename, dirname } from 'node:path';
 import { nearestWord } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
 import { INPUT_LIMITS, tooManyBytes } from './inputLimits.ts';
+
+/** Bytes of a file, to be read from the front, or in places. */
+export interface TableSource {
+  /** As the user named it; for messages. */
+  name: string;
+  size: number;
+  /** `length` bytes from a position; fewer at the end. */
+  readAt: (position: number, length: number) => Uint8Array;
+  /** All bytes in order, in pieces of any length. */
+  chunks: () => AsyncIterable<Uint8Array>;
+}
+
+const CHUNK = 1 << 18;
+
+/**
+ * A file on the disk as a source. Nothing is kept open between calls.
+ *
+ * in: path, where it lies; name, as the user wrote it (the path by default)
+ * out: the source
+ * throws: FILE_MISSING, FILE_UNREADABLE (a folder, a device, no permission), FILE_TOO_LARGE
+ */
+export function fileSource(path: string, name = path): TableSource {
+  const guarded = <T>(read: () => T): T => {
+    try {
+      return read();
+    } catch (error) {
+      throw unreadable(error, path, name);
+    }
+  };
+  const withFile = <T>(use: (handle: number) => T): T =>
+    guarded(() => {
+      const handle = openSync(path, 'r');
+      try {
+        return use(handle);
+      } finally {
+        closeSync(handle);
+      }
+    });
+  guarded(() => refuseUnusual(path, name, INPUT_LIMITS.weather_B));
+  const size = withFile((handle) => {
+    // A folder opens, but cannot be read.
+    readSync(handle, new Uint8Array(1), 0, 1, 0);
+    return fstatSync(handle).size;
+  });
+  return {
+    name,
+    size,
+    readAt: (position, length) =>
+      withFile((handle) => {
+        const bytes = new Uint8Array(Math.max(0, Math.min(length, size - position)));
+        const got = readSync(handle, bytes, 0, bytes.length, position);
+        return bytes.subarray(0, got);
+      }),
+    async *chunks() {
+      try {
+        for await (const chunk of createReadStream(path, { highWaterMark: CHUNK })) yield chunk as Uint8Array;
+      } catch (error) {
+        throw unreadable(error, path, name);
+      }
+    },
+  };
+}
+
+/** Bytes in memory as a source. */
+export function bytesSource({ name, bytes }: NamedBytes): TableSource {
+  return {
+    name,
+    size: bytes.length,
+    readAt: (position, length) => bytes.subarray(position, position + length),
+    async *chunks() {
+      for (let at = 0; at < bytes.length; at += CHUNK) yield bytes.subarray(at, at + CHUNK);
+    },
+  };
+}
 
 /** A file as its reader wants it: the name the user gave, and the bytes. */
 export interface NamedBytes {
@@ -31,7 +114,7 @@ export function readTextFile(path: string, name = path, most_B: number = INPUT_L
  * Refuses what is no file, and might never end, and a file of more bytes than are read.
  * throws: FILE_UNREADABLE, FILE_TOO_LARGE; an error of the disk
  */
-export function refuseUnusual(path: string, name: string, most_B: number): void {
+function refuseUnusual(path: string, name: string, most_B: number): void {
   const entry = statSync(path);
   // Reading says of a folder what it is.
   if (entry.isDirectory()) return;
@@ -48,7 +131,7 @@ export function refuseUnusual(path: string, name: string, most_B: number): void 
 }
 
 /** The problem behind an error of the disk. in: error, as node throws it; path; name for the message. out: to be thrown */
-export function unreadable(error: unknown, path: string, name: string): InputProblem {
+function unreadable(error: unknown, path: string, name: string): InputProblem {
   if (error instanceof InputProblem) return error;
   const reason = error instanceof Error && 'code' in error ? String(error.code) : '';
   if (reason === 'ENOENT' || reason === 'ENOTDIR') {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { OpenQuote, rowSplitter } from '../../../sim/weather/read/rowSplitter.ts';
+import { OpenQuote, rowSplitter } from '../../sim/tables/rowSplitter.ts';
 
 /** Rows of a text handed over in pieces cut at the given places. */
 function rowsOf(
