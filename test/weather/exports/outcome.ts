@@ -3,8 +3,8 @@ import { ioOf } from '../../../sim/cli/Io.ts';
 import { parseCommandLine } from '../../../sim/cli/parseCommandLine.ts';
 import { weatherWishes } from '../../../sim/cli/weatherWishes.ts';
 import { InputProblem } from '../../../sim/common/InputProblem.ts';
+import { bytesSource } from '../../../sim/tables/TableSource.ts';
 import { importWeather, type WeatherReport } from '../../../sim/weather/importWeather.ts';
-import { bytesSource } from '../../../sim/weather/read/WeatherSource.ts';
 import type { ExportFile } from './exports.ts';
 
 const HOUR = 3_600_000;
