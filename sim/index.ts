@@ -8,12 +8,14 @@ export {
   type Problem,
   type ProblemCode,
 } from './common/InputProblem.ts';
+export { type DischargeReport, fitDischarge } from './fitting/fitDischarge.ts';
 export { fitLog, type LogReport } from './fitting/fitLog.ts';
 export { type FitReport, fitScenario } from './fitting/fitScenario.ts';
 export { type ServiceFit, serviceLog } from './fitting/serviceLog.ts';
 export { type LampFits, type LampParams, lampParams, type SettledLamp, settleLamp } from './lamp/params.ts';
 export { type NightCause, type NightOutcome, type NightRow, nightLedger } from './night/nightLedger.ts';
 export { describeScenario, type ScenarioData, scenarioData } from './output/describeScenario.ts';
+export { dischargeText } from './output/dischargeText.ts';
 export type { Figure } from './output/figures/Figure.ts';
 export { type RunFigures, runFigures } from './output/figures/runFigures.ts';
 export { standaloneSvg } from './output/figures/standaloneSvg.ts';

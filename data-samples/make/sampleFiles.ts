@@ -1,3 +1,4 @@
+import { dischargeCurveCsv } from './dischargeCurve.ts';
 import { houseCsv } from './houseCsv.ts';
 import { INVENTED_SEED, inventedYear, inventedYearCsv, yearFrame } from './inventedYear.ts';
 import { lightOnCellCsv } from './lightOnCell.ts';
@@ -12,6 +13,7 @@ export function sampleFiles(): Record<string, string> {
     'invented-year.csv': yearCsv,
     'house.csv': houseCsv(),
     'light-on-cell.csv': lightOnCellCsv(),
+    'discharge-curve.csv': dischargeCurveCsv(),
     'service-log.csv': serviceLogCsv(yearCsv),
     ...otherLayouts(year),
   };

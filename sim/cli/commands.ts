@@ -54,8 +54,8 @@ export const COMMANDS: readonly Command[] = [
   },
   {
     name: 'fit',
-    words: ['SCENARIO'],
-    about: 'bench readings, or a log of a lamp in service, to parameters with intervals',
+    words: ['[SCENARIO]'],
+    about: 'bench readings, a log of a lamp in service, or a discharge curve to parameters',
     examples: [
       ['longnight fit scenarios/bench-readings.yaml', 'what do the readings of the parts say?'],
       [
@@ -63,9 +63,13 @@ export const COMMANDS: readonly Command[] = [
         'what does a log of the capacitor say?',
       ],
       ['longnight fit garden.yaml --readings bench.csv --lamp single', 'readings from a CSV file'],
+      [
+        'longnight fit --discharge data-samples/discharge-curve.csv',
+        'what does the discharge of a capacitor say? No scenario is needed',
+      ],
       ['longnight fit garden.yaml --json', 'the same as JSON; null where there is no bound'],
     ],
-    options: ['json', 'readings', 'log', 'lamp', 'spot'],
+    options: ['json', 'readings', 'log', 'lamp', 'spot', 'discharge', 'rated', 'current', 'ohms'],
     load: async () => (await import('./commands/fit.ts')).fitCommand,
   },
   {

@@ -116,6 +116,27 @@ export const OPTIONS = {
     unit: 'name',
     example: '--spot lawn',
   },
+  discharge: {
+    about:
+      'the discharge of a capacitor that a logger kept: time and voltage, as the file is; needs no scenario',
+    unit: 'file',
+    example: '--discharge data-samples/discharge-curve.csv',
+  },
+  rated: {
+    about: 'rated voltage of the discharged capacitor, over what the file says',
+    unit: 'V',
+    example: '--rated 2.7',
+  },
+  current: {
+    about: 'constant current of the discharge, over what the file says',
+    unit: 'A',
+    example: '--current 0.1',
+  },
+  ohms: {
+    about: 'load resistor of the discharge, over what the file says',
+    unit: 'ohm',
+    example: '--ohms 10',
+  },
   readings: {
     about: 'bench readings of one lamp: CSV with part, key and value',
     unit: 'file',

@@ -94,7 +94,7 @@ function keysOf(parts: readonly PartReport[]): object {
 }
 
 /** Part of a scenario, to be pasted; signs that are not seen as YAML's own escapes, which only quotes take. */
-function yamlLines(section: object): string[] {
+export function yamlLines(section: object): string[] {
   const yaml = (defaultKeyType: 'PLAIN' | 'QUOTE_DOUBLE') =>
     stringify(section, { lineWidth: TERMINAL_COLUMNS, defaultKeyType }).trimEnd();
   const plain = yaml('PLAIN');

@@ -2,7 +2,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { afterAll, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { IN_SERVICE } from '../../data-samples/make/serviceLog.ts';
 import type { ServiceFit } from '../../sim/fitting/serviceLog.ts';
@@ -187,4 +187,31 @@ it('a log without its lamp named, and a lamp named without a log, are refused wi
   const lost = await runMain(['fit', demo, '--lamp', 'measured']);
   expect(lost.code).toBe(2);
   expect(lost.stderr).toMatch(/without --log/);
+});
+
+describe('fit --discharge', () => {
+  const sample = fileURLToPath(new URL('../../data-samples/discharge-curve.csv', import.meta.url));
+
+  it('reads a curve without a scenario and prints keys to paste', async () => {
+    const { code, stdout } = await runMain(['fit', '--discharge', sample]);
+    expect(code).toBe(0);
+    expect(stdout).toMatch(/capacitance +25\.1\d F/);
+    expect(stdout).toMatch(/ {2}capacitor:\n {4}rated_V: 2.7\n {4}capacitance_F: 25\.1/);
+  });
+
+  it('takes what is typed over what the file says, as JSON', async () => {
+    const { stdout } = await runMain(['fit', '--discharge', sample, '--current', '100 mA', '--json']);
+    expect(JSON.parse(stdout)).toMatchObject({ facts: { current_A: 0.1 }, keys: { rated_V: 2.7 } });
+  });
+
+  it.each([
+    [['--discharge', sample, 'garden.yaml'], 'the curve alone'],
+    [['--discharge', sample, '--current', '0.2', '--ohms', '10'], 'one of them'],
+    [['garden.yaml', '--rated', '2.7'], 'them beside a discharge curve'],
+    [[], 'SCENARIO or --discharge FILE'],
+  ])('refuses %j', async (words, expected) => {
+    const { code, stderr } = await runMain(['fit', ...words]);
+    expect(code).toBe(2);
+    expect(stderr).toContain(`expected ${expected}`);
+  });
 });

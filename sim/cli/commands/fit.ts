@@ -1,22 +1,38 @@
+import { fitDischarge } from '../../fitting/fitDischarge.ts';
 import { fitLog } from '../../fitting/fitLog.ts';
 import { fitScenario } from '../../fitting/fitScenario.ts';
 import { scenarioWithReadings } from '../../fitting/scenarioWithReadings.ts';
+import { dischargeText } from '../../output/dischargeText.ts';
 import { fitText, logFitText } from '../../output/fitText.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import { readTextFile } from '../../tables/TableSource.ts';
 import type { Arguments } from '../Command.ts';
 import { jsonText } from '../giveResult.ts';
 import { EXIT, type Io, pathFrom } from '../Io.ts';
+import type { OptionName } from '../options.ts';
 import { usageMistake } from '../usageProblem.ts';
 
-/** Turns bench readings, or the log of a lamp in service, into model parameters with their uncertainty. */
+/** Turns bench readings, the log of a lamp in service, or a discharge curve, into model parameters with their uncertainty. */
 export async function fitCommand(args: Arguments, io: Io): Promise<number> {
   io.stdout(await textOf(args, io));
   return EXIT.ran;
 }
 
 async function textOf(args: Arguments, io: Io): Promise<string> {
-  const file = args.words[0]!;
+  const [file] = args.words;
+  const curve = args.text('discharge');
+  if (curve !== undefined) return dischargeOf(curve, args, io);
+  const facts = FACTS.filter((fact) => args.text(fact) !== undefined);
+  if (facts.length > 0) {
+    const both = facts.map((fact) => `--${fact}`).join(', ');
+    throw usageMistake(
+      `${both} without --discharge`,
+      'them beside a discharge curve',
+      'longnight fit --help',
+    );
+  }
+  if (file === undefined)
+    throw usageMistake('nothing after fit', 'SCENARIO or --discharge FILE', 'longnight fit --help');
   const log = args.text('log');
   const [lamp, spot] = [args.text('lamp'), args.text('spot')];
   const readings = args.text('readings');
@@ -37,4 +53,29 @@ async function textOf(args: Arguments, io: Io): Promise<string> {
   }
   const report = await fitLog(scenario, readTextFile(pathFrom(io, log), log), { lamp, spot });
   return args.has('json') ? jsonText(report) : logFitText(report);
+}
+
+/** What is said beside a discharge curve. */
+const FACTS = ['rated', 'current', 'ohms'] as const satisfies OptionName[];
+
+async function dischargeOf(curve: string, args: Arguments, io: Io): Promise<string> {
+  const others = (['readings', 'log', 'lamp', 'spot'] as const).filter(
+    (each) => args.text(each) !== undefined,
+  );
+  const beside = [...args.words.map((word) => `"${word}"`), ...others.map((each) => `--${each}`)];
+  if (beside.length > 0) {
+    const expected = 'the curve alone: it needs no scenario';
+    throw usageMistake(
+      `--discharge and ${beside.join(', ')}`,
+      expected,
+      `longnight fit --discharge ${curve}`,
+    );
+  }
+  const [current_A, load_ohm] = [args.number('current', 1e-6, 1000), args.number('ohms', 1e-3, 1e6)];
+  if (current_A !== undefined && load_ohm !== undefined)
+    throw usageMistake('--current and --ohms', 'one of them', 'longnight fit --help');
+  const rated_V = args.number('rated', 0.1, 100);
+  const said = { rated_V, current_A, load_ohm };
+  const report = await fitDischarge(readTextFile(pathFrom(io, curve), curve), said);
+  return args.has('json') ? jsonText(report) : dischargeText(report);
 }

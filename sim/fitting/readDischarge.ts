@@ -1,0 +1,295 @@
+import { InputProblem } from '../common/InputProblem.ts';
+import { writtenQuantity } from '../scenario/writtenQuantity.ts';
+import { decodeText } from '../tables/decodeText.ts';
+import { parseDecimal } from '../tables/parseNumber.ts';
+import { splitLine } from '../tables/rowSplitter.ts';
+import { chooseStampStyle, parseStamp } from '../tables/stampReader.ts';
+import { bytesSource, type NamedBytes } from '../tables/TableSource.ts';
+import type { Layout } from '../weather/recognise/DetectedFormat.ts';
+import { detectDialect } from '../weather/recognise/detectDialect.ts';
+import { takeSample } from '../weather/recognise/takeSample.ts';
+
+/** What the capacitor was rated for and discharged with. */
+export interface DischargeFacts {
+  rated_V: number;
+  /** A constant current, or a load resistor. */
+  current_A?: number;
+  load_ohm?: number;
+}
+
+/** What the user states of it; each wins over the file. */
+export type StatedFacts = { [fact in keyof DischargeFacts]?: number | undefined };
+
+/** A logged discharge: voltages at the terminals over time. */
+export interface DischargeCurve extends DischargeFacts {
+  file: string;
+  /** Seconds, rising. */
+  time_s: Float64Array;
+  volts: Float64Array;
+  /** Where each fact was said, and how columns were read, in words. */
+  words: string[];
+}
+
+/** Words that say a fact in lines above the rows, their signs and blanks as one blank; unit of the number. */
+const FACTS = {
+  rated_V: {
+    unit: 'V',
+    option: '--rated',
+    names: /^(rated( voltage)?|nominal voltage|nennspannung|[uv] ?r|maximum voltage)$/,
+  },
+  current_A: {
+    unit: 'A',
+    option: '--current',
+    names: /^((discharge |constant |load )?current|entladestrom|i ?dc|i ?discharge)$/,
+  },
+  load_ohm: {
+    unit: 'ohm',
+    option: '--ohms',
+    names: /^((load|discharge) ?(resistor|resistance)?|resistor|lastwiderstand|r ?load)$/,
+  },
+} as const;
+type Fact = keyof typeof FACTS;
+
+const TIME = /^(time|t|zeit|tijd|tid|seconds?|elapsed|sec|s)\b/i;
+const CURRENT = /^(current|strom|i|amps?|amperes?)\b/i;
+/** A column that counts rows. */
+const INDEX = /^(no|nr|#|index|row|record|sample|point)\b/i;
+const SECONDS = { ms: 0.001, s: 1, sec: 1, seconds: 1, min: 60, minutes: 60, h: 3600, hours: 3600 } as const;
+/** A file whose voltages never come down to this share of the rated one does not hold the discharge. */
+const END_SHARE = 0.4;
+
+/**
+ * The discharge of a capacitor from the file of a logger, as it is: delimiter, decimal mark, lines above the rows, time
+ * and voltage found by words and numbers; rated voltage and current or load from those lines where nobody says them.
+ *
+ * in: file; said, what the user states, which wins
+ * out: the curve
+ * throws: what decodeText throws; WEATHER_COLUMN_MISSING without a time or a voltage; WEATHER_DISORDER where time goes
+ *   back; SCENARIO_MISSING_KEY where nobody says the rated voltage, or the current or load; SCENARIO_CONFLICT where the
+ *   file says both; WEATHER_PARTIAL_YEAR where the voltage does not come down to 0.4 of the rated one
+ */
+export async function readDischarge(file: NamedBytes, said: StatedFacts): Promise<DischargeCurve> {
+  const { layout } = detectDialect(await takeSample(bytesSource(file)));
+  const { headings } = layout;
+  const lines = decodeText(file).text.split(/\r\n|\n|\r/);
+  const cells = lines
+    .slice(layout.firstDataLine - 1)
+    .filter((line) => line.trim() !== '')
+    .map((line) => splitLine(line, layout.delimiter));
+  const columns = Array.from({ length: layout.width }, (_, c) =>
+    Float64Array.from(cells, (row) => parseDecimal((row[c] ?? '').trim(), layout.decimal === ',')),
+  );
+  const time = timeColumn(file.name, layout, columns, cells);
+  const words: string[] = [time.words];
+  const facts = factsOf(file.name, layout, said, words);
+  const rated_V = facts.rated_V ?? missing(file.name, 'rated_V', 'the rated voltage', '--rated 2.7');
+  const voltage = voltageColumn(file.name, layout, columns, time.column, rated_V);
+  words.push(voltage.words);
+  if (facts.current_A === undefined && facts.load_ohm === undefined) {
+    const amperes = headings.findIndex((heading) => CURRENT.test(heading.trim()));
+    const mean_A = amperes < 0 ? Number.NaN : meanWhileFalling(columns[amperes]!, voltage.volts, rated_V);
+    if (!(mean_A > 0)) {
+      const both = 'the current it was discharged with, or the load resistor';
+      throw missing(file.name, 'current_A', both, '--current 0.1', ' or --ohms 10');
+    }
+    const isMilli = /\bmA\b/.test(headings[amperes]!);
+    facts.current_A = isMilli ? mean_A / 1000 : mean_A;
+    words.push(`current: the mean of column "${headings[amperes]}" while the voltage falls`);
+  }
+  const kept = Array.from(time.seconds.keys()).filter(
+    (i) => Number.isFinite(time.seconds[i]!) && Number.isFinite(voltage.volts[i]!),
+  );
+  return {
+    ...facts,
+    rated_V,
+    file: file.name,
+    time_s: Float64Array.from(kept, (i) => time.seconds[i]!),
+    volts: Float64Array.from(kept, (i) => voltage.volts[i]!),
+    words,
+  };
+}
+
+/** What is said, else what stands above the rows. */
+function factsOf(file: string, layout: Layout, said: StatedFacts, words: string[]): Partial<DischargeFacts> {
+  const facts: Partial<DischargeFacts> = {};
+  const names = Object.keys(FACTS) as Fact[];
+  for (const line of layout.preamble) {
+    const [, name = '', text = ''] =
+      /^[\s#%*"]*([^:=,;|\t]+?)"?\s*[:=,;|\t]\s*"?(.*?)["\s]*$/.exec(line) ?? [];
+    const { words: key, unit } = nameAndUnit(name);
+    const fact = names.find((each) => FACTS[each].names.test(key));
+    const value = fact === undefined ? undefined : quantity(text, unit, FACTS[fact].unit);
+    if (fact === undefined || value === undefined || value <= 0) continue;
+    facts[fact] = value;
+    if (said[fact] === undefined)
+      words.push(`${key}: ${value} ${FACTS[fact].unit}, as the file says ("${line.trim()}")`);
+  }
+  for (const fact of names) {
+    if (said[fact] !== undefined) words.push(`${FACTS[fact].option} ${said[fact]}, as stated`);
+  }
+  const isStated = said.current_A !== undefined || said.load_ohm !== undefined;
+  const { rated_V = facts.rated_V, current_A, load_ohm } = said;
+  if (isStated) return { ...(rated_V === undefined ? {} : { rated_V }), ...pruned({ current_A, load_ohm }) };
+  if (facts.current_A !== undefined && facts.load_ohm !== undefined) {
+    const typed = [`--current ${facts.current_A}`, `--ohms ${facts.load_ohm}`];
+    throw new InputProblem({
+      code: 'SCENARIO_CONFLICT',
+      file,
+      got: `a current of ${facts.current_A} A and a load of ${facts.load_ohm} ohm`,
+      expected: 'the one that the capacitor was discharged with',
+      fix: `${typed.join(', or ')}.`,
+      typed,
+    });
+  }
+  return { ...facts, ...pruned({ rated_V }) };
+}
+
+function pruned(values: StatedFacts): Partial<DischargeFacts> {
+  return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined));
+}
+
+/** Words of a name, lower case, and the unit that it ends with or has in brackets. */
+function nameAndUnit(name: string): { words: string; unit: string } {
+  const [, bare = name, unit = ''] =
+    /^(.*?)[\s_]*[[(]?\b(mV|V|mA|uA|A|mohm|kohm|ohm|Ω)\b[\])]?\s*$/.exec(name.replaceAll('_', ' ')) ?? [];
+  return {
+    words: bare
+      .replace(/[\s._-]+/g, ' ')
+      .trim()
+      .toLowerCase(),
+    unit: unit.replace('Ω', 'ohm'),
+  };
+}
+
+function quantity(text: string, unit: string, wanted: string): number | undefined {
+  const node = { type: 'number', unit: wanted, minimum: 0 } as const;
+  const isBare = /^[-+\d.,eE\s]+$/.test(text);
+  return writtenQuantity(isBare && unit !== '' ? `${text} ${unit}` : text, node)?.value;
+}
+
+function missing(file: string, field: Fact, what: string, example: string, more = ''): never {
+  throw new InputProblem({
+    code: 'SCENARIO_MISSING_KEY',
+    file,
+    field,
+    got: 'no word on it, neither in the file nor beside it',
+    expected: what,
+    fix: `${example}${more} or the like, or a line such as "rated voltage: 2.7 V" above the rows.`,
+  });
+}
+
+function timeColumn(
+  file: string,
+  layout: Layout,
+  columns: readonly Float64Array[],
+  cells: readonly string[][],
+) {
+  const headingAt = (c: number) => (layout.headings[c] ?? '').trim();
+  const rising = [...columns.keys()].filter((c) => isRising(columns[c]!));
+  const named = rising.filter((c) => TIME.test(headingAt(c)));
+  const column = named[0] ?? rising.find((c) => !INDEX.test(headingAt(c))) ?? rising[0];
+  const name = (c: number) => (headingAt(c) === '' ? `column ${c + 1}` : `column "${headingAt(c)}"`);
+  if (column !== undefined) {
+    const stated = /[[(]?\b(ms|s|sec|seconds|min|minutes|h|hours)\b[\])]?\s*$/i.exec(
+      headingAt(column).replaceAll('_', ' '),
+    );
+    const unit = (stated?.[1]?.toLowerCase() ?? layout.units[column] ?? '') as keyof typeof SECONDS;
+    const known = SECONDS[unit];
+    const seconds = columns[column]!.map((value) => value * (known ?? 1));
+    return {
+      column,
+      seconds,
+      words: `time: ${name(column)}, in ${known === undefined ? 's, as no unit is stated' : unit}`,
+    };
+  }
+  for (let c = 0; c < layout.width; c++) {
+    const texts = cells.map((row) => (row[c] ?? '').trim());
+    const { styles, readable } = chooseStampStyle(texts.slice(0, 200));
+    if (styles[0] === undefined || readable < Math.min(200, texts.length)) continue;
+    const seconds = Float64Array.from(texts, (text) => parseStamp(text, styles[0]!, 0) / 1000);
+    if (isRising(seconds)) return { column: c, seconds, words: `time: ${name(c)}, ${styles[0].name}` };
+    throw disorder(file, layout, seconds);
+  }
+  const asTime = [...columns.keys()].find((c) => TIME.test(headingAt(c)));
+  if (asTime !== undefined) throw disorder(file, layout, columns[asTime]!);
+  throw lacks(file, layout, 'a column of times that rise from row to row');
+}
+
+function isRising(values: Float64Array): boolean {
+  let rises = 0;
+  for (let i = 1; i < values.length; i++) {
+    if (values[i]! <= values[i - 1]!) return false;
+    if (values[i]! > values[i - 1]!) rises++;
+  }
+  return rises > 0.9 * (values.length - 1);
+}
+
+function disorder(file: string, { firstDataLine }: Layout, values: Float64Array): InputProblem {
+  const at = values.findIndex((value, i) => i > 0 && !(value > values[i - 1]!));
+  return new InputProblem({
+    code: 'WEATHER_DISORDER',
+    file,
+    line: firstDataLine + Math.max(at, 0),
+    got: `a time of ${values[at]} after ${values[at - 1]}`,
+    expected: 'one discharge, its times rising from row to row',
+    fix: 'leave the rows of one discharge.',
+  });
+}
+
+function voltageColumn(
+  file: string,
+  layout: Layout,
+  columns: readonly Float64Array[],
+  time: number,
+  rated_V: number,
+) {
+  const found = [...columns.keys()].flatMap((column) => {
+    if (column === time) return [];
+    const heading = (layout.headings[column] ?? '').trim();
+    const most = columns[column]!.reduce((best, value) => Math.max(best, value || 0), 0);
+    const isMilli =
+      /\bmV\b/.test(`${heading.replaceAll('_', ' ')} ${layout.units[column] ?? ''}`) || most > 100 * rated_V;
+    const volts = isMilli ? columns[column]!.map((value) => value / 1000) : columns[column]!;
+    const top = isMilli ? most / 1000 : most;
+    if (top < 0.75 * rated_V || top > 1.3 * rated_V) return [];
+    const named = /volt|spann|^[uv]\b|\bm?V\b/i.test(heading.replaceAll('_', ' '));
+    return [{ column, volts, isMilli, named, heading }];
+  });
+  const best = found.find(({ named }) => named) ?? found[0];
+  if (best === undefined)
+    throw lacks(file, layout, `a column of voltages that begin near the rated ${rated_V} V`);
+  const highest = best.volts.indexOf(best.volts.reduce((most, value) => Math.max(most, value || 0), 0));
+  const lowest_V = best.volts
+    .subarray(highest)
+    .reduce((least, value) => Math.min(least, value), Number.POSITIVE_INFINITY);
+  if (lowest_V > END_SHARE * rated_V) {
+    throw new InputProblem({
+      code: 'WEATHER_PARTIAL_YEAR',
+      file,
+      field: best.heading || `column ${best.column + 1}`,
+      got: `voltages that come down to ${lowest_V.toFixed(3)} V`,
+      expected: `a discharge to ${END_SHARE} of the rated ${rated_V} V at least, ${(END_SHARE * rated_V).toFixed(2)} V`,
+      fix: 'log on until then, or is the rated voltage another (--rated)?',
+    });
+  }
+  const name = best.heading === '' ? `column ${best.column + 1}` : `column "${best.heading}"`;
+  return { volts: best.volts, words: `voltage: ${name}, in ${best.isMilli ? 'mV' : 'V'}` };
+}
+
+/** Mean of a current from 0.8 to 0.4 of the rated voltage, whatever its sign. */
+function meanWhileFalling(current: Float64Array, volts: Float64Array, rated_V: number): number {
+  const within = current.filter((_, i) => volts[i]! < 0.8 * rated_V && volts[i]! > END_SHARE * rated_V);
+  return Math.abs(within.reduce((sum, value) => sum + value, 0) / within.length);
+}
+
+function lacks(file: string, layout: Layout, expected: string): InputProblem {
+  const names = layout.headings.filter((heading) => heading !== '').map((heading) => `"${heading}"`);
+  return new InputProblem({
+    code: 'WEATHER_COLUMN_MISSING',
+    file,
+    ...(layout.headingLine === undefined ? {} : { line: layout.headingLine }),
+    got: names.length === 0 ? `${layout.width} columns without headings` : `the columns ${names.join(', ')}`,
+    expected,
+    fix: 'is the rated voltage right (--rated)? A time and a voltage in every row are enough.',
+  });
+}
