@@ -66,7 +66,6 @@ export { runNights, runTrial, type TrialTerms } from './trial/runTrial.ts';
 export { type Sensitivity, type SensitivityOptions, sensitivity } from './trial/sensitivity.ts';
 export { spotSkies } from './trial/spotSkies.ts';
 export type { Change, HourlyTrial, NightTrial, RunResult, Trial } from './trial/Trial.ts';
-export { checkWholeYears } from './weather/checkWholeYears.ts';
 export { readWeather } from './weather/readWeather.ts';
 export { WEATHER_MARKS, type WeatherOrigin, type WeatherRecord } from './weather/WeatherRecord.ts';
 export {

@@ -20,7 +20,8 @@ export const OPTIONS = {
     example: '--out results',
   },
   'must-keep': {
-    about: 'exit with 3 when a promise is broken',
+    about:
+      'exit with 3 when a promise is broken; without the dark months of a winter none is judged, nor broken',
     example: '--must-keep',
   },
   hours: {

@@ -30,7 +30,7 @@ export const PROBLEM_CODES = {
   WEATHER_SUN_DOWN: 'radiation while the sun is down',
   WEATHER_CLOCK: 'a clock that disagrees with the sun',
   WEATHER_AMBIGUOUS: 'a file that can be read in more than one way',
-  WEATHER_PARTIAL_YEAR: 'not a whole number of years',
+  WEATHER_PARTIAL_YEAR: 'too little of a record to run over',
   SPOT_PROFILE: 'a horizon profile or shading trace that cannot be',
   SPOT_GEOMETRY: 'an obstacle that cannot stand so',
   LAMP_CUTOFF_ABOVE_REACHABLE: 'a lamp whose capacitor cannot reach its cut-off',

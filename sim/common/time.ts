@@ -11,3 +11,21 @@ export const DAY_MS = 24 * HOUR_MS;
 export function dayOfYear(ms: number): number {
   return 1 + (ms - Date.UTC(new Date(ms).getUTCFullYear(), 0, 1)) / DAY_MS;
 }
+
+/** The same instant of the calendar some years on, UTC; of a 29 February, 1 March. */
+export function anniversary(ms: number, years: number): number {
+  const date = new Date(ms);
+  return date.setUTCFullYear(date.getUTCFullYear() + years);
+}
+
+/**
+ * How many whole years some hours are: from an instant to the same instant of the calendar, 8760 hours a year, 8784
+ * with a 29 February in it.
+ *
+ * in: start_ms, UTC milliseconds; count, hours
+ * out: 0 where they are none, or not whole ones
+ */
+export function wholeYearsIn(start_ms: number, count: number): number {
+  const years = Math.round(count / 8766);
+  return (anniversary(start_ms, years) - start_ms) / HOUR_MS === count ? years : 0;
+}

@@ -73,15 +73,19 @@ function beginning(run: RunResult, style: Paint): string[] {
   ];
 }
 
+/** A record that is run over whole, and is whole years: nothing to say. */
+const WHOLE_YEARS = /whole year.*that is the whole record/;
+
 /** What must not be missed of how the weather was read. */
 function weatherNotes(options: Record<string, string>): string {
   const air = options['air temperature'];
   return [
     options.believe === undefined ? '' : `Stamps: ${options.clock ?? options.believe}.`,
     air?.startsWith('stand-in') ? `Air temperature is a ${air}.` : '',
-    options['whole years'] === undefined || /the record whole/.test(options['whole years'])
+    options.stretch === undefined || WHOLE_YEARS.test(options.stretch)
       ? ''
-      : `Of the file: ${options['whole years']}.`,
+      : `Of the file: ${options.stretch}.`,
+    options.start === undefined ? '' : `${options.start}.`,
   ]
     .filter((note) => note !== '')
     .map((note) => ` ${note}`)

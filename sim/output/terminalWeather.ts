@@ -14,7 +14,7 @@ const MOST_STRETCHES = 4;
 
 /**
  * What was understood of a weather file, for people: how it was read and why, what the sun says of its clock, what is
- * wrong with it, its light by month, its years as pictures, and which whole years it gives. At most 100 columns.
+ * wrong with it, its light by month, its years as pictures, and over which stretch of it a run goes. At most 100 columns.
  *
  * in: report; colour, whether the terminal takes it
  * out: text, ending in a line break
@@ -134,7 +134,7 @@ function spanText({ from_ms, to_ms, evidence }: Finding): string {
     : `${from} to ${minuteText(to_ms)}: ${evidence}`;
 }
 
-function usableLines({ years, filled }: WeatherReport): string[] {
+function usableLines({ stretch, filled }: WeatherReport): string[] {
   const { interpolated_h, fromDays_h, absent_h } = filled;
   const before =
     filled.filled.reduce((sum, flag) => sum + flag, 0) - interpolated_h - fromDays_h - filled.dark_h;
@@ -149,9 +149,9 @@ function usableLines({ years, filled }: WeatherReport): string[] {
     .filter((text) => text !== '')
     .join(' ');
   const whole =
-    'problem' in years
-      ? `No whole year: ${years.problem.got}; a run wants ${years.problem.expected}. To fix it: ${years.problem.fix ?? ''}`
-      : `${capital(years.reason)}.`;
+    'problem' in stretch
+      ? `Nothing to run over: ${stretch.problem.got}; a run wants ${stretch.problem.expected}. To fix it: ${stretch.problem.fix ?? ''}`
+      : `${capital(stretch.reason)}.`;
   return [gaps, whole].flatMap((sentence) => wrapText(sentence, 2));
 }
 

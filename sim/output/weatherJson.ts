@@ -15,7 +15,7 @@ const PICTURE_DIGITS = 4;
  * out: JSON text, ending in LF
  */
 export function weatherJson(report: WeatherReport, program: Program): string {
-  const { recognition, quality, filled, years } = report;
+  const { recognition, quality, filled, stretch } = report;
   const view = weatherView(report);
   const { start_ms, count } = quality.columns;
   return jsonText(program, {
@@ -39,14 +39,16 @@ export function weatherJson(report: WeatherReport, program: Program): string {
         absentDaylight_h,
       })),
     }),
-    whole_years: published(
-      'problem' in years
+    stretch: published(
+      'problem' in stretch
         ? undefined
         : {
-            first_ms: start_ms + years.from * HOUR_MS,
-            years: years.years,
-            filled_h: years.filled_h,
-            reason: years.reason,
+            first_ms: start_ms + stretch.from * HOUR_MS,
+            hours: stretch.to - stretch.from,
+            years: stretch.years,
+            winters: stretch.winters,
+            filled_h: stretch.filled_h,
+            reason: stretch.reason,
           },
     ),
     months: published(view.months.map(({ daylightCoverage, ...month }) => month)),

@@ -34,21 +34,29 @@ function headline(trial: Trial, worst: WinterStatistics | undefined): string {
   switch (verdict) {
     case 'kept': {
       const nights = whole > 1 ? `${whole} winters` : `${worst?.nights ?? 0} of ${worst?.nights ?? 0}`;
-      return ` keeps its promise every night (${nights}).`;
+      return ` keeps its promise every night (${nights}${darkOnly(winters)}).`;
     }
     case 'broken': {
       return whole > 1
-        ? ` breaks its promise in ${broken} of ${whole} winters; worst ${worst?.winter ?? ''}, ${counted}${how}.`
-        : ` breaks its promise on ${counted}${how}.`;
+        ? ` breaks its promise in ${broken} of ${whole} winters; worst ${worst?.winter ?? ''}, ${counted}${how}${darkOnly(winters)}.`
+        : ` breaks its promise on ${counted}${how}${darkOnly(winters)}.`;
     }
     case 'nothing-promised':
       return ': no night in this record in which anything is promised.';
     case 'no-whole-winter': {
       const part =
         worst === undefined || worst.nights === 0 ? '' : ` In the part there is, ${counted} failed${how}.`;
-      return `: no verdict, the record holds no whole winter.${part}`;
+      return `: no verdict, the record holds no whole winter, nor the dark months of one.${part}`;
     }
   }
+}
+
+/** What must be said of winters of which the record holds no more than the dark months. */
+function darkOnly(winters: readonly WinterStatistics[]): string {
+  const dark = winters.filter((winter) => winter.extent === 'dark-months');
+  if (dark.length === 0) return '';
+  if (dark.length === winters.filter((winter) => winter.complete).length) return ', of the dark months only';
+  return `, ${dark.map(({ winter }) => winter).join(', ')} of the dark months only`;
 }
 
 /**

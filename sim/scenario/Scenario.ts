@@ -46,7 +46,7 @@ export interface Scenario {
   site: Site;
   /** path is absolute and never printed into results. */
   weather?: { section: WeatherValue; path: string } | undefined;
-  start: 'cyclic' | { capacitor_V: number };
+  start: 'cyclic' | 'lead-in' | { capacitor_V: number };
   promise: PromiseSection;
   spots: ScenarioSpot[];
   lamps: ScenarioLamp[];

@@ -42,7 +42,7 @@ export const scenarioSchema = z
     weather: weatherSchema.optional(),
     start: z
       .union([
-        z.literal('cyclic'),
+        z.enum(['cyclic', 'lead-in']),
         z.strictObject({
           capacitor_V: z
             .number()
@@ -53,8 +53,9 @@ export const scenarioSchema = z
       ])
       .default('cyclic')
       .meta({
-        title: 'cyclic, or { capacitor_V: ... }',
-        assumption: 'the record is repeated until the capacitor at its end meets its start',
+        title: 'cyclic, lead-in (the first weeks of the record gone through before), or { capacitor_V: ... }',
+        assumption:
+          'a record of whole years is repeated until the capacitor at its end meets its start; of any other the first weeks are gone through before',
       }),
     promise: promiseSchema.meta({ title: 'what counts as a good night' }),
     spots: z.record(nameKey, spotSchema).meta({ title: 'places in the garden, by name' }),

@@ -44,10 +44,14 @@ export interface WinterTotals extends ShortHours {
   smallestReserveNight: string;
 }
 
+/** What a record holds of a winter: every night; those of the dark months at least; or fewer. */
+export type WinterExtent = 'whole' | 'dark-months' | 'part';
+
 /** What a winter came to. Nights that the record holds only in part are left out. */
 export interface WinterStatistics extends WinterTotals {
   winter: string;
-  /** A part winter carries no verdict. */
+  extent: WinterExtent;
+  /** Whether a verdict may rest on it: whole, or its dark months are; a part winter carries none. */
   complete: boolean;
   /** Failed nights by what made them short; causes that did not occur are left out. */
   causes: Partial<Record<NightCause, number>>;

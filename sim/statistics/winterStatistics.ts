@@ -1,14 +1,17 @@
 import { greatest, groups, least, min, quantile } from 'd3-array';
 import { median } from 'simple-statistics';
+import { dateText } from '../common/civilTime.ts';
 import { compensatedSum } from '../common/numeric.ts';
+import { DAY_MS } from '../common/time.ts';
 import type { NightRow } from '../night/nightLedger.ts';
-import type { Fortnight, Spell, WinterStatistics } from './TrialStatistics.ts';
+import { darkMonths } from '../sun/NightCalendar.ts';
+import type { Fortnight, Spell, WinterExtent, WinterStatistics } from './TrialStatistics.ts';
 
 /**
  * What each winter came to, in the order of time.
  *
- * A winter is complete where the record holds every one of its nights: 1 July to 30 June north of the equator,
- * 1 January to 31 December south of it, or the one joined year, all of it.
+ * A winter is whole where the record holds every one of its nights: 1 July to 30 June north of the equator,
+ * 1 January to 31 December south of it, or the one joined year, all of it. A verdict may rest on its dark months alone.
  *
  * in: rows, the night ledger in the order of time; latitude_deg, north positive
  * source: HyndmanFan1996, definition 7 (the 90 percent quantile of short hours)
@@ -27,10 +30,12 @@ function oneWinter(winter: string, all: readonly NightRow[], latitude_deg: numbe
   const worst = greatest(rows, (row) => Math.round(row.short_h * 3600));
   const closest = least(rows, (row) => row.reserveDawn_J);
   const longest = longestSpell(rows);
+  const extent = extentOf(winter, all, latitude_deg);
   const shortHours = failed.map((row) => row.short_h);
   return {
     winter,
-    complete: isWhole(winter, all, latitude_deg),
+    extent,
+    complete: extent !== 'part',
     nights: rows.filter((row) => row.outcome !== 'nothing-promised').length,
     failedNights: failed.length,
     failedOut: failed.filter((row) => row.wentOut).length,
@@ -80,6 +85,23 @@ function recoveryNights(rows: readonly NightRow[], spellEnds: string): number {
 
 /** A joined year has so many at least; a stretch of one has fewer. */
 const YEAR_NIGHTS = 365;
+
+function extentOf(winter: string, rows: readonly NightRow[], latitude_deg: number): WinterExtent {
+  if (isWhole(winter, rows, latitude_deg)) return 'whole';
+  return !winter.endsWith('joined') && holdsDarkMonths(rows, latitude_deg) ? 'dark-months' : 'part';
+}
+
+/** The first and the last night of the dark months may be cut where the record begins and ends with them. */
+function holdsDarkMonths(rows: readonly NightRow[], latitude_deg: number): boolean {
+  const held = new Set(rows.filter((row) => row.complete).map((row) => row.night));
+  const months = darkMonths(latitude_deg);
+  const begins_ms = Date.UTC(Number(rows[0]!.winter.slice(0, 4)), months[0]! - 1, 1);
+  const ends_ms = new Date(begins_ms).setUTCMonth(months[0]! - 1 + months.length);
+  for (let day_ms = begins_ms + DAY_MS; day_ms < ends_ms - DAY_MS; day_ms += DAY_MS) {
+    if (!held.has(dateText(day_ms))) return false;
+  }
+  return true;
+}
 
 /** The season's last night may be cut at its dawn, where the record ends with its last day: it lies in summer. */
 function isWhole(winter: string, rows: readonly NightRow[], latitude_deg: number): boolean {

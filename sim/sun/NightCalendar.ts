@@ -132,6 +132,17 @@ function civilDate(ms: number, timeZone: string): string {
 }
 
 /**
+ * The dark months, by number: October to March north of the equator, April to September south of it. A winter that is
+ * decided anywhere is decided in them.
+ *
+ * in: latitude_deg, north positive
+ * out: months of the year, 1 to 12, in their order
+ */
+export function darkMonths(latitude_deg: number): readonly number[] {
+  return latitude_deg < 0 ? [4, 5, 6, 7, 8, 9] : [10, 11, 12, 1, 2, 3];
+}
+
+/**
  * Name of the winter a night belongs to: '2024/25' north of the equator (July to June), '2025' south of it
  * (January to December).
  *

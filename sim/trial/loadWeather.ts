@@ -1,7 +1,6 @@
 import { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { fileSource, readTextFile } from '../tables/TableSource.ts';
-import { checkWholeYears } from '../weather/checkWholeYears.ts';
 import type { ImportOptions } from '../weather/importWeather.ts';
 import { isMapped } from '../weather/isMapped.ts';
 import { ownRecord } from '../weather/ownRecord.ts';
@@ -26,7 +25,7 @@ export interface WeatherWishes extends Omit<ImportOptions, 'constant_degC'> {
  * proved against the sun.
  *
  * in: scenario; wishes
- * out: whole years of weather; undefined where the scenario names none
+ * out: the weather, of any length; undefined where the scenario names none
  * throws: FILE_*, WEATHER_*
  */
 export async function loadWeather(
@@ -83,10 +82,7 @@ async function recognised(
   const sources = files.map(({ path, name }) => fileSource(path, name));
   // A record this tool wrote was proved then, and is taken as it stands; one with holes is understood anew.
   const own = ownRecord(sources)?.record;
-  if (own !== undefined && isWhole(own)) {
-    checkWholeYears(own);
-    return own;
-  }
+  if (own !== undefined && isWhole(own)) return own;
   const { latitude_deg, longitude_deg, elevation_m } = scenario.site;
   // Much to load, and few runs need it.
   const { importWeather } = await import('../weather/importWeather.ts');
@@ -95,7 +91,7 @@ async function recognised(
     ...options,
   });
   if (record === undefined) {
-    throw new InputProblem('problem' in report.years ? report.years.problem : []);
+    throw new InputProblem('problem' in report.stretch ? report.stretch.problem : []);
   }
   return record;
 }
@@ -124,8 +120,7 @@ function statedOptions(section: WeatherValue): ImportOptions {
 }
 
 /**
- * The weather a scenario names, read by the mapping that the scenario states and found to be of whole years. For a
- * file that is to be recognised use loadWeather.
+ * The weather a scenario names, read by the mapping that the scenario states. For a file that is to be recognised use loadWeather.
  *
  * in: scenario
  * out: the record; undefined where the scenario names none
@@ -134,7 +129,5 @@ function statedOptions(section: WeatherValue): ImportOptions {
 export function weatherOf(scenario: Scenario): WeatherRecord | undefined {
   if (scenario.weather === undefined) return undefined;
   const { section, path } = scenario.weather;
-  const weather = readWeather(readTextFile(path, section.file), section, scenario.site);
-  checkWholeYears(weather);
-  return weather;
+  return readWeather(readTextFile(path, section.file), section, scenario.site);
 }

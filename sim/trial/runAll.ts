@@ -2,6 +2,7 @@ import type { Scenario, ScenarioSpot } from '../scenario/Scenario.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { brushedSpot } from '../spot/spotParams.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
+import { LEAD_IN_NIGHTS } from '../year/simulateYear.ts';
 import { CAUTIONS, coverCautions } from './cautions.ts';
 import { changes } from './changes.ts';
 import { weatherOf } from './loadWeather.ts';
@@ -27,7 +28,7 @@ export interface RunOptions extends TrialsOptions {
  *
  * in: scenario, as loadScenario gives it; options
  * out: trials in the order of the scenario, spots first
- * throws: InputProblem for files that cannot be read or are not whole years
+ * throws: InputProblem for files that cannot be read
  */
 export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult<HourlyTrial> {
   const weather = options.weather ?? weatherOf(scenario);
@@ -95,7 +96,7 @@ export function runOf<Ran extends Trial>(
   return {
     scenario,
     ...(trials.length < all ? { partial: { completeTrials: trials.length, allTrials: all } } : {}),
-    weather: weatherSummary(weather, trials[0]!.light),
+    weather: weatherSummary(weather, trials[0]!),
     record: weather,
     trials,
     assumptions: scenario.assumptions,
@@ -116,9 +117,18 @@ function noSnow({ section }: ScenarioSpot, light: SpotLight): string[] {
   ];
 }
 
-function weatherSummary(weather: WeatherRecord | undefined, light: SpotLight): RunResult['weather'] {
+/** How a record that is no cycle begins. */
+const LED_IN = `The capacitor starts as the first ${LEAD_IN_NIGHTS} days of the record leave it (start: lead-in), gone through once before`;
+
+function weatherSummary(weather: WeatherRecord | undefined, { light, year }: Trial): RunResult['weather'] {
   const first_utc = new Date(light.start_ms).toISOString().replace('.000Z', 'Z');
   const logged = { sha256: '', filledHours: 0, options: { light: 'logged on the cell' } };
   const { sha256, filledHours, options } = weather?.origin ?? logged;
-  return { sha256, first_utc, hours: (weather ?? light).count, filled_hours: filledHours, options };
+  return {
+    sha256,
+    first_utc,
+    hours: (weather ?? light).count,
+    filled_hours: filledHours,
+    options: year.start === 'lead-in' ? { ...options, start: LED_IN } : options,
+  };
 }

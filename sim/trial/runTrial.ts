@@ -77,7 +77,7 @@ export function runTrial(
  * in: lamp; light, the spot's; terms; stretch, some nights of the record, which begin with the capacitor at the voltage
  *   that the terms state; all nights unless given
  * out: night ledger and statistics; a stretch is no whole winter, and has no verdict of one
- * throws: InputProblem as `runTrial`; Error where a stretch is to start 'cyclic' (a defect)
+ * throws: InputProblem as `runTrial`; Error where a stretch has no stated start (a defect)
  */
 export function runNights(
   lamp: LampParams,
@@ -144,7 +144,7 @@ function soundLamp(settled: SettledSection, start: YearStart): LampParams | unde
     () => {},
     (refuse) => {
       const lamp = lampParams(settled, refuse);
-      if (lamp) checkLamp(lamp, refuse, start === 'cyclic' ? undefined : start.capacitor_V);
+      if (lamp) checkLamp(lamp, refuse, typeof start === 'string' ? undefined : start.capacitor_V);
       return lamp;
     },
   );

@@ -7,8 +7,9 @@ import { middleText } from './clockWords.ts';
 import { calendarNotes } from './gaps/calendarNotes.ts';
 import { type FilledColumns, fillGaps } from './gaps/fillGaps.ts';
 import { keepMarks } from './gaps/keepMarks.ts';
+import { withLostEnd } from './gaps/lostEnd.ts';
 import { recordOf } from './gaps/recordOf.ts';
-import { type WholeYears, wholeYears } from './gaps/wholeYears.ts';
+import { type UsableStretch, usableStretch } from './gaps/usableStretch.ts';
 import type { NormalFormPlace } from './normalForm.ts';
 import { ownRecord } from './ownRecord.ts';
 import { examineQuality, type QualityReport } from './quality/examineQuality.ts';
@@ -49,8 +50,8 @@ export interface WeatherReport {
   clockCheck: SunClockCheck;
   quality: QualityReport;
   filled: FilledColumns;
-  /** The years the record holds, or why there are none. */
-  years: WholeYears | { problem: Problem };
+  /** The stretch of it that the record is, or why there is none. */
+  stretch: UsableStretch | { problem: Problem };
   /** Cells that said 'missing', by quantity and code. */
   missing: NativeSeries['missing'];
   /** What was passed over, and what the calendar brings, in sentences. */
@@ -59,7 +60,7 @@ export interface WeatherReport {
   options: Record<string, string>;
 }
 
-/** A weather file understood: the record where it holds a whole year, and the report in any case. */
+/** A weather file understood: the record where it holds a day and more, and the report in any case. */
 export interface UnderstoodWeather {
   record?: WeatherRecord;
   report: WeatherReport;
@@ -67,10 +68,10 @@ export interface UnderstoodWeather {
 
 /**
  * Any hourly-ish weather export understood: recognised, read in one pass, its clock proved against the sun, checked,
- * gaps filled as far as may be, and whole years taken from it, in canonical units (W/m2, degC, m, mm, m/s).
+ * gaps filled as far as may be, and the longest usable stretch taken from it, in canonical units (W/m2, degC, m, mm, m/s).
  *
  * in: sources, the files of one record; options, each of which wins over what the files say
- * out: the record (left out where there is no whole year: report.years says why) and the report
+ * out: the record (left out where no day is usable: report.stretch says why) and the report
  * throws: what recognise and readRecognised throw, SCENARIO_MISSING_KEY where nobody says the place, WEATHER_CLOCK
  * where file and sun disagree, WEATHER_AMBIGUOUS where neither settles what stamps mean, WEATHER_SUN_DOWN and
  * WEATHER_VALUE_OUT_OF_RANGE where many hours cannot be
@@ -105,13 +106,14 @@ export async function importWeather(
     again.report.options.clock = `${clock.words}; ${again.report.options.clock}`;
     return again;
   }
-  const hourly = hourlyColumns(series, clock, site, { from_ms, to_ms });
+  const read = hourlyColumns(series, clock, site, { from_ms, to_ms });
+  const { columns: hourly, lost_h } = withLostEnd(read, site.longitude_deg);
   const quality = examineQuality(hourly, site);
   const refused = problemsOfFindings(name, quality.findings);
   if (refused.length > 0) throw new InputProblem(refused);
   const made = fillGaps(quality.columns, quality.light);
   const filled = own === undefined ? made : keepMarks(made, own.record);
-  const years = wholeYears(filled, {
+  const stretch = usableStretch(filled, {
     acceptFilled: options.acceptFilled ?? false,
     latitude_deg: site.latitude_deg,
   });
@@ -126,16 +128,16 @@ export async function importWeather(
     clockCheck,
     quality,
     filled,
-    years: 'problem' in years ? { problem: { file: name, ...years.problem } } : years,
+    stretch: 'problem' in stretch ? { problem: { file: name, ...stretch.problem } } : stretch,
     missing: series.missing,
-    notes: [...series.notes, ...calendarNotes(hourly, quality.light.dayShift_ms)],
+    notes: [...series.notes, ...calendarNotes(hourly, quality.light.dayShift_ms, lost_h)],
     options: described,
   };
-  if ('problem' in years) return { report };
-  described['whole years'] = years.reason;
+  if ('problem' in stretch) return { report };
+  described.stretch = stretch.reason;
   const record = recordOf(filled, {
-    from: years.from,
-    to: years.to,
+    from: stretch.from,
+    to: stretch.to,
     site,
     ...(options.constant_degC === undefined ? {} : { constant_degC: options.constant_degC }),
     origin: { file: name, sha256: series.sha256, options: described },

@@ -10,8 +10,7 @@ import type { WeatherValue } from './schema.ts';
 import { WEATHER_MARKS, type WeatherRecord } from './WeatherRecord.ts';
 
 /**
- * Hourly weather of a file, checked, in canonical units (W/m2, degC, m, mm, m/s). Any whole number of hours; a run
- * over years asks checkWholeYears too.
+ * Hourly weather of a file, checked, in canonical units (W/m2, degC, m, mm, m/s). Any number of hours.
  *
  * in: file, name and bytes; section, the scenario's weather with its mapping; site, for the checks against the sun
  * out: the record; small readings below zero and at night are set to 0 and counted in origin.options

@@ -75,11 +75,11 @@ export class YearRun {
     this.latched = this.needsDusk && lamp.stopped;
   }
 
-  /** Runs to the plan's end. in: firstNight, from whose noon on; 0 is the plan's beginning */
-  run(firstNight = 0): void {
+  /** Runs to the plan's end, or to an earlier instant of it. in: firstNight, from whose noon on; 0 is the plan's beginning */
+  run(firstNight = 0, until_s = Number.POSITIVE_INFINITY): void {
     const { plan, count } = this.input;
     let next = firstNight > 0 ? noonOf(plan, firstNight) : 0;
-    const { to_s } = plan;
+    const to_s = Math.min(plan.to_s, until_s);
     this.now_s = firstNight > 0 ? plan.at_s[next]! : plan.from_s;
     this.lamp.setDuty(0, 0);
     this.setBeyond(false);

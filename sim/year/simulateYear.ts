@@ -1,4 +1,5 @@
 import { compensatedSum } from '../common/numeric.ts';
+import { wholeYearsIn } from '../common/time.ts';
 import { jarTemperatureInto } from '../lamp/jar/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
@@ -14,8 +15,11 @@ import { thermalTable } from './thermalTable.ts';
 import type { YearColumns } from './YearColumns.ts';
 import { type YearInput, YearRun } from './YearRun.ts';
 
-/** How the capacitor begins: 'cyclic' repeats the record until the capacitor at its end meets its start. */
-export type YearStart = 'cyclic' | { capacitor_V: number };
+/**
+ * How the capacitor begins: 'cyclic' repeats a record of whole years until the capacitor at its end meets its start;
+ * 'lead-in' goes through the first weeks of the record once before, and takes what they leave.
+ */
+export type YearStart = 'cyclic' | 'lead-in' | { capacitor_V: number };
 
 export interface YearOptions {
   timeZone: string;
@@ -38,6 +42,8 @@ export interface YearNights {
   nights: NightTotals;
   /** Index in the spot's calendar of night 0 of `nights`. */
   firstNight: number;
+  /** How the capacitor began: a record of no whole years is led into where it was to be cyclic. */
+  start: YearStart;
   /** True where one year was run from noon to noon through its seam. */
   joined: boolean;
   /** Times the record was gone through. */
@@ -63,14 +69,18 @@ export const DEFAULT_TOLERANCE_V = 2e-4;
 const MOST_PASSES = 60;
 /** Nights at the end of a record that a cyclic run goes through before its first round. */
 const LEAD_NIGHTS = 45;
+/** Nights from the beginning of a record that a lead-in goes through. */
+export const LEAD_IN_NIGHTS = 21;
 const PERIODIC_V = 1e-5;
 const CHARGE_CLOSES = 1e-9;
+const DAY_S = 86_400;
 
 /**
  * A lamp in the light of a spot, hour by hour over the whole record.
  *
  * A cyclic year of 8760 or 8784 hours runs from its first solar noon through its seam back to it, so that every night
- * is whole; any other record runs from its first hour to its last.
+ * is whole; any other record runs from its first hour to its last, and one of no whole years, which is no cycle, begins
+ * with a lead-in instead.
  *
  * in: lamp; light, the spot's; options
  * out: hours, nights and closure
@@ -79,7 +89,7 @@ const CHARGE_CLOSES = 1e-9;
 export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOptions): YearResult {
   const { stepper, input, thermal, found } = prepare(lamp, light, options);
   const limits = hourLimits(lamp, thermal, input.light_W_m2, input.jar_degC);
-  const rounds = runRounds(stepper, input, options.start, () => new HourLedger(stepper, input, limits));
+  const rounds = runRounds(stepper, input, found.start, () => new HourLedger(stepper, input, limits));
   const { columns } = rounds.ledger!;
   return {
     ...nightsOf(rounds, found, stepper),
@@ -94,7 +104,7 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
  * the capacitor at rest at the stated start.
  *
  * in: lamp; light, the spot's; options; stretch, all nights of the record unless stated
- * throws: Error where the circuit cannot be solved, or a stretch is to start 'cyclic' (defects)
+ * throws: Error where the circuit cannot be solved, or a stretch has no stated start (defects)
  */
 export function simulateNights(
   lamp: LampParams,
@@ -102,14 +112,16 @@ export function simulateNights(
   options: YearOptions,
   stretch?: NightStretch,
 ): YearNights {
-  if (stretch !== undefined && options.start === 'cyclic') throw new Error('a stretch of nights is no cycle');
+  if (stretch !== undefined && typeof options.start === 'string')
+    throw new Error('a stretch of nights is no cycle');
   const { stepper, input, found } = prepare(lamp, light, options, stretch);
-  return nightsOf(runRounds(stepper, input, options.start), found, stepper);
+  return nightsOf(runRounds(stepper, input, found.start), found, stepper);
 }
 
 function prepare(lamp: LampParams, light: SpotLight, options: YearOptions, part?: NightStretch) {
   const { count } = light;
-  const joined = (options.start === 'cyclic' || part !== undefined) && (count === 8760 || count === 8784);
+  const start = startOf(options.start, light);
+  const joined = (start === 'cyclic' || part !== undefined) && (count === 8760 || count === 8784);
   const jar_degC = new Float64Array(count);
   jarTemperatureInto(jar_degC, light.air_degC, light.planeOfArray_W_m2, lamp.jar);
   const { sense } = lamp.schedule;
@@ -136,7 +148,11 @@ function prepare(lamp: LampParams, light: SpotLight, options: YearOptions, part?
   const thermal = thermalTable(lamp, jar_degC);
   const stepper = new LampStepper(lamp, thermal);
   stepper.tolerance_V = options.tolerance_V ?? DEFAULT_TOLERANCE_V;
-  return { stepper, input, thermal, found: { firstNight, joined } };
+  return { stepper, input, thermal, found: { firstNight, joined, start } };
+}
+
+function startOf(start: YearStart, { start_ms, count }: SpotLight): YearStart {
+  return start === 'cyclic' && wholeYearsIn(start_ms, count) === 0 ? 'lead-in' : start;
 }
 
 /** Goes through the record, again and again where it is cyclic until its end meets its start. */
@@ -147,7 +163,8 @@ function runRounds(
   ledgerOf: () => HourLedger | undefined = () => undefined,
 ) {
   const cyclic = start === 'cyclic';
-  stepper.restAt(cyclic ? stepper.lamp.driver.cutoff_V : start.capacitor_V);
+  stepper.restAt(typeof start === 'string' ? stepper.lamp.driver.cutoff_V : start.capacitor_V);
+  if (start === 'lead-in') new YearRun(stepper, input).run(0, input.plan.from_s + LEAD_IN_NIGHTS * DAY_S);
   // The last weeks first: they bring the capacitor near to what the whole record's end will leave.
   if (cyclic && input.plan.nights > 2 * LEAD_NIGHTS)
     new YearRun(stepper, input).run(input.plan.nights - LEAD_NIGHTS);
@@ -173,7 +190,7 @@ function runRounds(
 
 function nightsOf(
   { run, passes, begin_V, periodicityError_V }: ReturnType<typeof runRounds>,
-  found: { firstNight: number; joined: boolean },
+  found: Pick<YearNights, 'firstNight' | 'joined' | 'start'>,
   stepper: LampStepper,
 ): YearNights {
   const { nights, steps, beyondFormula_s, conductsThrough_s } = run.recorder;

@@ -2,7 +2,8 @@ import { chmodSync, mkdirSync, readdirSync, rmSync, symlinkSync } from 'node:fs'
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { SAMPLES, type WeatherGarden, weatherGarden, yearRows, yearText } from './weatherGarden.ts';
+import { knownSeries } from '../weather/recognise/knownSeries.ts';
+import { rowsOf, SAMPLES, type WeatherGarden, weatherGarden, yearRows, yearText } from './weatherGarden.ts';
 
 const PLACE = ['--place', '54,10,20'];
 const sample = (name: string) => join(SAMPLES, `invented-year${name}.csv`);
@@ -70,13 +71,18 @@ describe('longnight weather', () => {
     });
   });
 
-  it('writes nothing and keeps an earlier file where the record holds no whole year', async () => {
-    garden.add('half.csv', yearText(yearRows().slice(0, 4000)));
+  it('writes nothing and keeps an earlier file where nothing of the record is usable', async () => {
+    garden.add(
+      'half.csv',
+      yearText(
+        yearRows((row, i) => (i % 24 < 9 || i % 24 > 11 ? row : row.replace(/,[^,]*,/, ',,'))).slice(0, 720),
+      ),
+    );
     garden.add('kept.csv', 'of an earlier time');
     const { code, stdout, stderr } = await garden.run('weather', 'half.csv', ...PLACE, '--write', 'kept.csv');
     expect(code).toBe(2);
-    expect(stdout).toContain('No whole year');
-    expect(stderr).toMatch(/^WEATHER_PARTIAL_YEAR {2}half\.csv\n/);
+    expect(stdout).toContain('Nothing to run over');
+    expect(stderr).toMatch(/^WEATHER_GAP {2}half\.csv\n/);
     expect(garden.read('kept.csv')).toBe('of an earlier time');
     expect(readdirSync(garden.folder).filter((name) => name.startsWith('.unfinished'))).toEqual([]);
   });
@@ -223,5 +229,77 @@ describe('longnight weather, given what is no weather, says so, exit 2, and prin
     } finally {
       if (superuser) process.seteuid!(0);
     }
+  });
+});
+
+describe('longnight run over less than a year', () => {
+  /** An invented stretch from a day on. */
+  const stretch = (name: string, start: string, days: number): string => {
+    const { count, start_ms, ghi_W_m2, air_degC } = knownSeries(Date.parse(start), days);
+    const rows = Array.from({ length: count }, (_, i) => {
+      const stamp = new Date(start_ms + i * 3_600_000).toISOString().slice(0, 16).replace('T', ' ');
+      return `${stamp},${ghi_W_m2[i]!.toFixed(1)},${air_degC[i]!.toFixed(1)}`;
+    });
+    return garden.add(name, yearText(rows));
+  };
+  const run = (file: string, start = 'cyclic', ...words: string[]) => {
+    garden.scenario('part.yaml', `{ file: ${file} }`);
+    garden.add('part.yaml', garden.read('part.yaml').replace('start: cyclic', `start: ${start}`));
+    return garden.run('run', 'part.yaml', ...words);
+  };
+  const plain = (text: string) => text.replace(/\s+/g, ' ');
+
+  it('judges a winter by its dark months, after a lead-in, and says so', async () => {
+    const { code, stdout } = await run(
+      stretch('winter.csv', '2024-10-01T00:00Z', 182),
+      'cyclic',
+      '--must-keep',
+    );
+    expect(plain(stdout)).toContain('Of the file: the dark months (October to March) of winter 2024/25, ');
+    expect(plain(stdout)).toContain(
+      'The capacitor starts as the first 21 days of the record leave it (start: lead-in), gone through once before.',
+    );
+    expect(plain(stdout)).toMatch(
+      /single on lawn breaks its promise on \d+ of 181 nights.*, of the dark months only\./,
+    );
+    expect(code).toBe(3);
+    const [{ winters }] = JSON.parse(garden.read('out', 'part', 'summary.json')).trials;
+    expect(winters).toMatchObject([
+      { winter: '2024/25', extent: 'dark-months', complete: true, nights: 181 },
+    ]);
+    const nights = rowsOf(garden.read('out', 'part', 'nights.csv'));
+    expect(nights.filter((row) => row.complete === '1')).toHaveLength(181);
+    expect(nights.map((row) => row.complete).filter((_, i, all) => i === 0 || i === all.length - 1)).toEqual([
+      '0',
+      '0',
+    ]);
+    expect(garden.read('out', 'part', 'report.html')).toContain('of the dark months only');
+  });
+
+  it('gives part of a winter no verdict, and three days what they are good for; --must-keep breaks none', async () => {
+    const part = await run(stretch('part.csv', '2024-11-10T00:00Z', 60), 'lead-in', '--must-keep');
+    expect(part.code).toBe(0);
+    expect(plain(part.stdout)).toContain(
+      'no verdict, the record holds no whole winter, nor the dark months of one',
+    );
+    const days = await run(stretch('days.csv', '2024-12-01T00:00Z', 3), 'cyclic');
+    expect(days.code).toBe(0);
+    expect(plain(days.stdout)).toContain('Of the file: 3 days, no whole winter');
+    expect(plain(days.stdout)).toContain('good for holding a log of the lamp or the light on a spot against');
+  });
+
+  it('says nothing of a lead-in where the start is stated', async () => {
+    const { stdout } = await run(stretch('winter.csv', '2024-10-01T00:00Z', 182), '{ capacitor_V: 1.5 }');
+    expect(stdout).not.toContain('lead-in');
+    expect(stdout).toContain('of the dark months only');
+  });
+
+  it('compares a winter with what the same lamp does elsewhere', async () => {
+    const file = stretch('winter.csv', '2024-10-01T00:00Z', 182);
+    garden.scenario('one.yaml', `{ file: ${file} }`);
+    garden.add('two.yaml', garden.read('one.yaml').replace('cell_tilt_deg: 10', 'cell_tilt_deg: 60'));
+    const { code, stdout } = await garden.run('compare', 'one.yaml', 'two.yaml');
+    expect(code).toBe(0);
+    expect(stdout).toContain('181');
   });
 });

@@ -82,7 +82,9 @@ const RAISED: Partial<Record<ProblemCode, () => Input>> = {
   WEATHER_VALUE_OUT_OF_RANGE: () => row(midday, ([stamp, , air]) => [stamp!, '-50', air!]),
   WEATHER_SUN_DOWN: () => row(midnight, ([stamp, , air]) => [stamp!, '300', air!]),
   WEATHER_AMBIGUOUS: () => ({ weather: WEATHER.replace('air_degC', 'ghi_W_m2') }),
-  WEATHER_PARTIAL_YEAR: () => ({ weather: WEATHER.slice(0, WEATHER.trimEnd().lastIndexOf('\n') + 1) }),
+  WEATHER_PARTIAL_YEAR: () => ({
+    words: ['weather', 'invented-year.csv', '--place', '54,10', '--from', '2030-01-01'],
+  }),
   SPOT_PROFILE: () => ({ house: HOUSE.replace(/^90(?:\.0)?,.*$/m, '90,123') }),
   SPOT_GEOMETRY: () =>
     scenario(

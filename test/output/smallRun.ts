@@ -155,6 +155,7 @@ export function smallStatistics(
     winters: [
       {
         winter: '2025/26',
+        extent: 'whole',
         complete: true,
         nights: 365,
         failedNights: 0,
@@ -247,6 +248,7 @@ export function smallTrial(changes: Partial<HourlyTrial> = {}, count = 48): Hour
       nights: emptyNightTotals(2),
       firstNight: 0,
       joined: false,
+      start: 'cyclic',
       passes: 2,
       periodicityError_V: 1e-6,
       steps: 100,

@@ -165,7 +165,7 @@ describe('the verdict on the terminal', () => {
     const part = smallStatistics({ complete: false, nights: 14, failedNights: 3, failedOut: 1, short_h: 4 });
     const partly = smallTrial({ statistics: { ...part, verdict: 'no-whole-winter' } });
     expect(flowing(terminalRun(smallRun([partly]), false))).toContain(
-      'single on lawn: no verdict, the record holds no whole winter. In the part there is, 3 of 14 nights failed: dim on 2, out on 1.',
+      'single on lawn: no verdict, the record holds no whole winter, nor the dark months of one. In the part there is, 3 of 14 nights failed: dim on 2, out on 1.',
     );
     const white = { ...smallStatistics({ nights: 0, smallestReserve_J: Number.NaN }, []) };
     const nothing = smallTrial({ nights: [], statistics: { ...white, verdict: 'nothing-promised' } });

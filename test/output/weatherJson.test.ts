@@ -24,7 +24,7 @@ test('weatherJson holds what was understood under keys in a fixed order, numbers
     'findings',
     'notes',
     'gaps',
-    'whole_years',
+    'stretch',
     'months',
     'years',
     'pictures',
@@ -40,7 +40,7 @@ test('weatherJson holds what was understood under keys in a fixed order, numbers
       sun: { pattern: 'one clock', verdict: 'decided', place: 'fits' },
     },
     findings: [],
-    whole_years: { first_utc: '2025-01-01T00:00:00Z', years: 1, filled_h: 0 },
+    stretch: { first_utc: '2025-01-01T00:00:00Z', years: 1, filled_h: 0 },
   });
   expect(value.clock.explained_by[0]).toMatchObject({ marks: 'start', clock_ahead_min: 0 });
   expect(value.months).toHaveLength(12);
@@ -61,10 +61,15 @@ test('weatherJson holds the picture of each year: as many rows and columns as it
   expect(Math.max(...shares)).toBeLessThanOrEqual(1);
 });
 
-test('weatherJson tells gaps by month, and null where there is no whole year', async () => {
+test('weatherJson tells gaps by month, and what is left beside them', async () => {
   const { report } = await smallWeather(without(151 * 24, 120));
   const value = JSON.parse(weatherJson(report, program()));
-  expect(value.whole_years).toBeNull();
+  expect(value.stretch).toMatchObject({
+    first_utc: '2025-07-01T00:00:00Z',
+    hours: 4416,
+    years: 0,
+    winters: [],
+  });
   expect(value.gaps.from_whole_days_h).toBeGreaterThan(60);
   const june = value.gaps.months.find(({ month }: { month: string }) => month === '2025-06');
   expect(june).toMatchObject({ state: 'much filled', absent_daylight_h: 0 });

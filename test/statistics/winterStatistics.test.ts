@@ -63,7 +63,29 @@ describe('a record of several years', () => {
     ]);
   });
 
-  it('rests its verdict on whole winters only', () => {
+  it.each([
+    ['2022-10-01', '2023-03-31', 54, 'dark-months'],
+    // The first and the last night of the dark months may be cut, not two of them.
+    ['2022-10-02', '2023-03-30', 54, 'dark-months'],
+    ['2022-10-03', '2023-03-31', 54, 'part'],
+    ['2022-10-01', '2023-03-29', 54, 'part'],
+    ['2022-08-10', '2023-06-30', 54, 'dark-months'],
+    ['2022-07-01', '2023-06-30', 54, 'whole'],
+    ['2022-04-01', '2022-09-30', -40, 'dark-months'],
+    ['2022-10-01', '2022-12-31', -40, 'part'],
+  ])('holds of a winter, from %s to %s at %d degrees: %s', (first, last, latitude_deg, extent) => {
+    const [winter, ...others] = named(
+      first,
+      1 + (Date.parse(last) - Date.parse(first)) / 86_400_000,
+      latitude_deg,
+    );
+    expect(others).toEqual([]);
+    expect(winter).toMatchObject({ extent, complete: extent !== 'part' });
+  });
+
+  it('rests its verdict on whole winters, or their dark months, only', () => {
+    expect(verdictOf(named('2022-10-01', 182, 54, { '2023-01-10': 2 }))).toBe('broken');
+    expect(verdictOf(named('2022-10-01', 182, 54))).toBe('kept');
     expect(verdictOf(named('2022-01-01', 365 * 2, 54, { '2022-01-10': 2 }))).toBe('kept');
     expect(verdictOf(named('2022-01-01', 365 * 2, 54, { '2023-01-10': 2 }))).toBe('broken');
     expect(verdictOf(named('2022-01-01', 181, 54))).toBe('no-whole-winter');

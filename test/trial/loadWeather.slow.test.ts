@@ -97,8 +97,10 @@ test('a record of the plain form with holes is filled anew, and what was filled 
   expect(filled.origin.filledHours).toBe(2);
 });
 
-test('less than a year is refused with the name of its file', async () => {
+test('less than a year is taken as it is, or but for its last hours as a year', async () => {
   garden.add('half.csv', yearText(yearRows().slice(0, 4000)));
-  const [problem] = await problemsOf(load(MAPPED, at('half.csv')));
-  expect(problem).toMatchObject({ code: 'WEATHER_PARTIAL_YEAR', file: 'half.csv' });
+  expect((await load(MAPPED, at('half.csv')))!.count).toBe(4000);
+  garden.add('lost.csv', yearText(yearRows().slice(0, 8758)));
+  const lost = (await load(MAPPED, at('lost.csv')))!;
+  expect([lost.count, lost.origin.filledHours, ...lost.mark.subarray(8757)]).toEqual([8760, 2, 0, 3, 3]);
 });

@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest';
 import { sunColumns } from '../../sim/sun/sunColumns.ts';
-import { checkWholeYears } from '../../sim/weather/checkWholeYears.ts';
 import { readWeather } from '../../sim/weather/readWeather.ts';
 import { type WeatherValue, weatherSchema } from '../../sim/weather/schema.ts';
 import { WEATHER_MARKS } from '../../sim/weather/WeatherRecord.ts';
@@ -186,40 +185,4 @@ test('readWeather works in polar night and midnight sun', () => {
     const record = readWeather(csvOf(rowsFrom(start_ms, 240, (i) => polar[i]!)), SECTION, site);
     expect([...record.ghi_W_m2]).toEqual(polar);
   }
-});
-
-const YEAR = {
-  start_ms: Date.UTC(2021, 0, 1),
-  count: 8760,
-  origin: readWeather(fileWith({}), SECTION, SITE).origin,
-};
-
-test.each([
-  [Date.UTC(2021, 0, 1), 8760, 1],
-  [Date.UTC(2020, 0, 1), 8784, 1],
-  [Date.UTC(2019, 11, 31, 23), 8784, 1],
-  [Date.UTC(2020, 6, 1), 8760, 1],
-  [Date.UTC(2019, 0, 1), 8760 + 8784, 2],
-])('checkWholeYears counts whole years from %d over %d hours', (start_ms, count, years) => {
-  expect(checkWholeYears({ ...YEAR, start_ms, count })).toBe(years);
-});
-
-test('checkWholeYears says which hour of 8759 lacks, at the end or at the start', () => {
-  const [end] = problemsOf(() => checkWholeYears({ ...YEAR, count: 8759 }));
-  expect(end).toMatchObject({ code: 'WEATHER_PARTIAL_YEAR', file: 'made-up.csv' });
-  expect(end!.got).toContain('8759 hours from 2021-01-01 00:00 UTC');
-  expect(end!.got).toContain('1 hour short of a year');
-  expect(end!.fix).toBe('add the hours from 2021-12-31 23:00 UTC to 2022-01-01 00:00 UTC.');
-  const late = { ...YEAR, start_ms: YEAR.start_ms + 3_600_000, count: 8759 };
-  expect(problemsOf(() => checkWholeYears(late))[0]!.fix).toBe(
-    'add the hours from 2021-01-01 00:00 UTC to 2021-01-01 01:00 UTC.',
-  );
-});
-
-test('checkWholeYears says what is too much, and refuses 8760 hours of a leap year', () => {
-  const [more] = problemsOf(() => checkWholeYears({ ...YEAR, count: 8765 }));
-  expect(more!.got).toContain('1 whole year and 5 hours more');
-  const [leap] = problemsOf(() => checkWholeYears({ ...YEAR, start_ms: Date.UTC(2020, 0, 1) }));
-  expect(leap!.got).toContain('24 hours short');
-  expect(leap!.expected).toBe('whole years (8784 hours)');
 });

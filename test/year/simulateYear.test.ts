@@ -63,6 +63,35 @@ describe('a year at any latitude', () => {
 });
 
 describe('the length of a record', () => {
+  const winter = lightAt(54, '2025-10-01T00:00:00Z', 182 * 24, 40);
+
+  it('may be a winter, no cycle but led into by its own first weeks', () => {
+    const { year, rows } = ledgerAt(54, winter, 'cyclic');
+    expect(year).toMatchObject({
+      start: 'lead-in',
+      joined: false,
+      passes: 1,
+      periodicityError_V: Number.NaN,
+    });
+    expect(simulate(winter, 'lead-in').year.startCapacitor_V).toBe(year.startCapacitor_V);
+    expect(rows.filter((row) => row.complete)).toHaveLength(181);
+    expect(winterStatistics(rows, 54)).toMatchObject([{ winter: '2025/26', extent: 'dark-months' }]);
+  });
+
+  it('leaves a lead-in where three weeks of the record, run from empty, end', () => {
+    const weeks = lightAt(54, '2025-10-01T00:00:00Z', 21 * 24, 40);
+    const { lamp, year } = simulate(winter, 'lead-in');
+    const alone = simulate(weeks, { capacitor_V: lamp.driver.cutoff_V });
+    expect(year.startCapacitor_V).toBeCloseTo(alone.year.endCapacitor_V, 3);
+    // A record of fewer days is gone through whole.
+    const days = lightAt(54, '2025-10-01T00:00:00Z', 3 * 24, 40);
+    const few = simulate(days, 'lead-in').year;
+    expect(few.startCapacitor_V).toBeCloseTo(
+      simulate(days, { capacitor_V: lamp.driver.cutoff_V }).year.endCapacitor_V,
+      3,
+    );
+  });
+
   it('may be a leap year, joined like any other', () => {
     const light = lightAt(54, '2024-01-01T00:00:00Z', 8784, 200);
     const { year, rows } = ledgerAt(54, light, 'cyclic');
@@ -72,15 +101,15 @@ describe('the length of a record', () => {
   });
 
   it('may be several years, repeated until the end meets the start', () => {
-    const light = lightAt(54, '2022-07-01T00:00:00Z', 2 * 8760, 40);
+    const light = lightAt(54, '2021-07-01T00:00:00Z', 2 * 8760, 40);
     const { year, rows } = ledgerAt(54, light, 'cyclic');
     expect(year.joined).toBe(false);
     expect(Math.abs(year.periodicityError_V)).toBeLessThan(1e-4);
     expect(winterStatistics(rows, 54).map((w) => [w.winter, w.complete])).toEqual([
-      ['2021/22', false],
-      ['2022/23', true],
+      ['2020/21', false],
+      ['2021/22', true],
       // Its last night ends on the noon after the record.
-      ['2023/24', false],
+      ['2022/23', true],
     ]);
   });
 

@@ -33,7 +33,7 @@ export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
   else io.stdoutInColour((colour) => terminalWeather(report, colour));
   if (target === undefined) return EXIT.ran;
   if (record === undefined) {
-    throw new InputProblem('problem' in report.years ? report.years.problem : []);
+    throw new InputProblem('problem' in report.stretch ? report.stretch.problem : []);
   }
   const path = pathFrom(io, target);
   writeFiles(

@@ -1,17 +1,16 @@
 import { HOUR_MS } from '../../common/time.ts';
-import { utcText } from '../../tables/civilMs.ts';
 import type { HourlyColumns } from '../quality/HourlyColumns.ts';
 
 /**
- * What the calendar does to a record, in words for the report: 29 February, leap seconds, a record that is no whole
- * number of years.
+ * What the calendar does to a record, in words for the report: 29 February, leap seconds, hours lost at an end of a year.
  *
- * in: columns after reading, NaN missing; dayShift_ms, what the days are ahead of UTC
+ * in: columns after reading, NaN missing; dayShift_ms, what the days are ahead of UTC; lost_h, hours put to an end
  * out: sentences; none where the calendar brings nothing
  */
 export function calendarNotes(
   columns: Pick<HourlyColumns, 'start_ms' | 'count' | 'ghi_W_m2'>,
   dayShift_ms: number,
+  lost_h = 0,
 ): string[] {
   const notes: string[] = [];
   const { start_ms, count } = columns;
@@ -37,10 +36,9 @@ export function calendarNotes(
       'Leap seconds are not counted: the clock of the record has none, and an hour with one is taken as 3600 s.',
     );
   }
-  const wholeYear = new Date(start_ms).setUTCFullYear(firstYear + 1);
-  if (end_ms < wholeYear) {
+  if (lost_h > 0) {
     notes.push(
-      `The record holds no whole year (${utcText(start_ms)} to ${utcText(end_ms)}): good for looking at, not for a verdict.`,
+      `${lost_h === 1 ? 'An hour is' : `${lost_h} hours are`} lost at an end of the year; filled as any gap, so that the year is whole.`,
     );
   }
   return notes;

@@ -1,0 +1,231 @@
+import type { Problem } from '../../common/InputProblem.ts';
+import { anniversary, HOUR_MS } from '../../common/time.ts';
+import { darkMonths, winterOf } from '../../sun/NightCalendar.ts';
+import { utcText } from '../../tables/civilMs.ts';
+import { type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
+import type { FilledColumns } from './fillGaps.ts';
+import { LARGEST_FILLED_SHARE, type MonthFill } from './monthFills.ts';
+
+/** The stretch of a record that a run goes over: hours from <= i < to, each with its light. */
+export interface UsableStretch {
+  from: number;
+  to: number;
+  /** Whole years; 0 where the stretch is a part of one. */
+  years: number;
+  /** Names of the winters whose dark months are all there, where there is no whole year. */
+  winters: string[];
+  filled_h: number;
+  /** Hours of the record before and after that are left out. */
+  leading_h: number;
+  trailing_h: number;
+  /** Why these and no others, and what they are good for, in words. */
+  reason: string;
+}
+
+/** What may be done to make a record long. */
+export interface StretchOptions {
+  /** Take months of which much is filled. */
+  acceptFilled: boolean;
+  latitude_deg: number;
+}
+
+type Filled = Pick<FilledColumns, 'columns' | 'filled' | 'months'>;
+
+/** A month may lack so much at its outer end, and still counts as there. */
+const MONTH_LACKS_H = 12;
+/** Less than this is not a day. */
+const LEAST_H = 24;
+/** Fewer days than this tell of a lamp or a spot, and of no season. */
+const SHORT_DAYS = 28;
+
+/**
+ * The stretch of a record that a run goes over: the most whole years (8760 hours each, 8784 with a 29 February) from
+ * its first hour or the start of any month; without one the stretch that holds the dark months of most winters, then
+ * the longest. Of equally many years those with the fewest filled hours are taken, then those that begin with July north
+ * of the equator or January south of it, so that no winter is cut, then the earliest.
+ *
+ * in: record, filled; options
+ * out: the stretch, or the problem that there is none, with the months that stand in the way
+ */
+export function usableStretch(record: Filled, options: StretchOptions): UsableStretch | { problem: Problem } {
+  const barred = record.months.filter((month) => isBarred(month, options.acceptFilled));
+  const best = mostYears(record, barred, options) ?? partOfYear(record, barred, options);
+  if (best === undefined) return { problem: problemOf(record, barred, options) };
+  const more = options.acceptFilled ? '' : moreAccepted(record, best, options);
+  const { start_ms } = record.columns;
+  return { ...best, reason: `${reasonOf(best, start_ms, barred, options.latitude_deg)}${more}` };
+}
+
+type Found = Omit<UsableStretch, 'reason'>;
+
+function mostYears(
+  record: Filled,
+  barred: readonly MonthFill[],
+  { latitude_deg }: StretchOptions,
+): Found | undefined {
+  const { start_ms, count } = record.columns;
+  const filledBefore = prefixSums(record.filled);
+  const startMonth = latitude_deg < 0 ? '01' : '07';
+  let best: Found | undefined;
+  let bestBegins = false;
+  for (const month of record.months) {
+    if (barred.includes(month)) continue;
+    const from = month.from;
+    const wall = barred.find((other) => other.from > from)?.from ?? count;
+    const years = yearsWithin(start_ms + from * HOUR_MS, start_ms + wall * HOUR_MS);
+    if (years === 0 || years < (best?.years ?? 0)) continue;
+    const to = (anniversary(start_ms + from * HOUR_MS, years) - start_ms) / HOUR_MS;
+    const filled_h = filledBefore[to]! - filledBefore[from]!;
+    const begins = month.month.endsWith(startMonth);
+    const better =
+      best === undefined ||
+      years > best.years ||
+      filled_h < best.filled_h ||
+      (filled_h === best.filled_h && begins && !bestBegins);
+    if (!better) continue;
+    best = { from, to, years, winters: [], filled_h, leading_h: from, trailing_h: count - to };
+    bestBegins = begins;
+  }
+  return best;
+}
+
+/** The stretch between what is missing or barred that holds most winters, then most hours. */
+function partOfYear(
+  { columns, filled, months }: Filled,
+  barred: readonly MonthFill[],
+  { latitude_deg }: StretchOptions,
+): Found | undefined {
+  const much = new Uint8Array(columns.count);
+  for (const month of barred) if (month.state === 'much filled') much.fill(1, month.from, month.to);
+  const open = stretchesOf(columns.count, (i) => much[i] === 0 && !Number.isNaN(columns.ghi_W_m2[i]!));
+  let best: Found | undefined;
+  for (const { from, to } of open) {
+    if (to - from < LEAST_H) continue;
+    const winters = wintersWithin({ from, to }, months, latitude_deg);
+    const sooner = winters.length - (best?.winters.length ?? 0);
+    if (best !== undefined && (sooner < 0 || (sooner === 0 && to - from <= best.to - best.from))) continue;
+    const filled_h = filled.subarray(from, to).reduce((sum, flag) => sum + flag, 0);
+    best = { from, to, years: 0, winters, filled_h, leading_h: from, trailing_h: columns.count - to };
+  }
+  return best;
+}
+
+/** Names of the winters whose dark months lie within a stretch. */
+function wintersWithin({ from, to }: Stretch, months: readonly MonthFill[], latitude_deg: number): string[] {
+  const dark = darkMonths(latitude_deg);
+  const within = months.map((each) => {
+    const held_h = Math.min(each.to, to) - Math.max(each.from, from);
+    const start = new Date(`${each.month}-01T00:00Z`);
+    const whole_h = (new Date(start).setUTCMonth(start.getUTCMonth() + 1) - start.getTime()) / HOUR_MS;
+    return held_h >= whole_h - MONTH_LACKS_H;
+  });
+  return months.flatMap(({ month }, k) => {
+    if (Number(month.slice(5)) !== dark[0]) return [];
+    return dark.every((_, n) => within[k + n] === true) ? [winterOf(`${month}-15`, latitude_deg)] : [];
+  });
+}
+
+function moreAccepted(record: Filled, best: Found, options: StretchOptions): string {
+  const accepted = usableStretch(record, { ...options, acceptFilled: true });
+  if ('problem' in accepted) return '';
+  if (accepted.years > best.years) return `; ${yearsText(accepted.years)} with --accept-filled`;
+  return accepted.years === 0 && accepted.winters.length > best.winters.length
+    ? `; the dark months of ${accepted.winters.join(', ')} with --accept-filled`
+    : '';
+}
+
+function isBarred(month: MonthFill, acceptFilled: boolean): boolean {
+  return month.state === 'absent' || (month.state === 'much filled' && !acceptFilled);
+}
+
+function yearsWithin(from_ms: number, to_ms: number): number {
+  let years = 0;
+  while (anniversary(from_ms, years + 1) <= to_ms) years++;
+  return years;
+}
+
+function prefixSums(flags: Uint8Array): Uint32Array {
+  const sums = new Uint32Array(flags.length + 1);
+  for (let i = 0; i < flags.length; i++) sums[i + 1] = sums[i]! + flags[i]!;
+  return sums;
+}
+
+function reasonOf(best: Found, start_ms: number, barred: readonly MonthFill[], latitude_deg: number): string {
+  const from = utcText(start_ms + best.from * HOUR_MS);
+  const to = utcText(start_ms + best.to * HOUR_MS);
+  const cut = [
+    best.leading_h > 0 ? `${hoursText(best.leading_h)} before` : '',
+    best.trailing_h > 0 ? `${hoursText(best.trailing_h)} after` : '',
+  ].filter((text) => text !== '');
+  const left = cut.length === 0 ? 'that is the whole record' : `${cut.join(' and ')} are left out`;
+  const walls = barred.length === 0 ? '' : `; not usable: ${monthNames(barred)}`;
+  const filled = best.filled_h === 0 ? 'nothing of it filled' : `${hoursText(best.filled_h)} of it filled`;
+  return `${whatText(best, latitude_deg)}, ${from} to ${to}, ${filled}; ${left}${walls}${goodFor(best)}`;
+}
+
+function whatText({ from, to, years, winters }: Found, latitude_deg: number): string {
+  if (years > 0) return yearsText(years);
+  const span = latitude_deg < 0 ? 'April to September' : 'October to March';
+  if (winters.length > 0) return `the dark months (${span}) of winter ${winters.join(', ')}`;
+  return `${daysText(to - from)}, no whole winter`;
+}
+
+/** What a stretch that is no whole year serves for. */
+function goodFor({ from, to, years, winters }: Found): string {
+  if (years > 0) return '';
+  if (winters.length > 0) return '; enough for a verdict on those nights';
+  return to - from < 24 * SHORT_DAYS
+    ? '; too short for a season: good for holding a log of the lamp or the light on a spot against, and for a look at single nights'
+    : '; good for a look at its nights, not for the verdict of a winter';
+}
+
+function yearsText(years: number): string {
+  return years === 1 ? 'one whole year' : `${years} whole years`;
+}
+
+function daysText(hours: number): string {
+  const days = Math.floor(hours / 24);
+  return days === 1 ? 'one day' : `${days} days`;
+}
+
+function problemOf(
+  record: Pick<Filled, 'columns' | 'months'>,
+  barred: readonly MonthFill[],
+  options: StretchOptions,
+): Problem {
+  const { start_ms, count } = record.columns;
+  const much = barred.filter((month) => month.state === 'much filled');
+  const absent = barred.filter((month) => month.state === 'absent');
+  const percent = LARGEST_FILLED_SHARE * 100;
+  const parts = [
+    absent.length > 0 ? `absent: ${monthNames(absent)}` : '',
+    much.length > 0 ? `more than ${percent} percent of the daylight filled: ${monthNames(much)}` : '',
+  ].filter((text) => text !== '');
+  const detail = parts.length > 0 ? `, ${parts.join('; ')}` : '';
+  const helps = !options.acceptFilled && much.length > 0;
+  return {
+    code: absent.length === 0 && much.length > 0 ? 'WEATHER_GAP' : 'WEATHER_PARTIAL_YEAR',
+    got: `${count} hours from ${utcText(start_ms)} to ${utcText(start_ms + count * HOUR_MS)}${detail}`,
+    expected: 'a day at least with its light measured',
+    fix: helps
+      ? '--accept-filled takes them (in a scenario, weather.accept_filled: true), or take other months.'
+      : 'add the hours that lack; absent months are never made up.',
+  };
+}
+
+function hoursText(hours: number): string {
+  return `${hours} ${hours === 1 ? 'hour' : 'hours'}`;
+}
+
+/** Months, runs of them joined: '2013-01 to 2013-05, 2014-08'. */
+function monthNames(months: readonly MonthFill[]): string {
+  const runs: MonthFill[][] = [];
+  for (const month of months) {
+    const run = runs[runs.length - 1];
+    if (run !== undefined && run[run.length - 1]!.to === month.from) run.push(month);
+    else runs.push([month]);
+  }
+  return runs
+    .map((run) => (run.length === 1 ? run[0]!.month : `${run[0]!.month} to ${run[run.length - 1]!.month}`))
+    .join(', ');
+}
