@@ -21,6 +21,7 @@ import { readRecognised } from './read/readRecognised.ts';
 import { toHourly } from './read/toHourly.ts';
 import type { ColumnChoice, DetectedFormat } from './recognise/DetectedFormat.ts';
 import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
+import { refuseUnitsOfRecord } from './recognise/unitsOfRecord.ts';
 import { type ClockTrust, type ResolvedClock, resolveClock } from './resolveClock.ts';
 import type { WeatherRecord } from './WeatherRecord.ts';
 
@@ -92,6 +93,7 @@ export async function importWeather(
   const name = recognition.files.map((file) => file.name).join(', ');
   if (whole.stamp_ms.length < 2) throw oneRow(name, whole.stamp_ms.length);
   if (series.stamp_ms.length < 2) throw nothingWithin(name, whole.stamp_ms);
+  refuseUnitsOfRecord(name, series, recognition.columns, site);
   const clockCheck = sunClockCheck({
     stamp_ms: series.stamp_ms,
     step_s: series.step_s,

@@ -3,6 +3,7 @@ import type { UnitName } from '../../tables/units.ts';
 import { toCanonical } from '../../tables/units.ts';
 import type { QuantityName } from './DetectedFormat.ts';
 import { dailyLight } from './dailyLight.ts';
+import { meanAir } from './meanAir.ts';
 import { shortened } from './shortened.ts';
 import { type StatedUnit, unitFromWords } from './unitFromWords.ts';
 
@@ -12,8 +13,6 @@ export interface UnitChoice extends StatedUnit {
   byNumbers: boolean;
   /** Units that would do as well; more than none where the numbers do not settle it. */
   others: UnitName[];
-  /** What the stated unit would make impossible, in words; then `others` holds what would fit. */
-  impossible?: string;
 }
 
 /** What the numbers of a column are seen in. */
@@ -47,21 +46,7 @@ export function chooseUnit(
   for (const { text, where } of texts) {
     const stated = unitFromWords(text, quantity);
     if (stated === undefined || (stated.unit === 'degF' && isLooseF(text, seen.values))) continue;
-    const choice: UnitChoice = {
-      ...stated,
-      reason: `${where} says "${shortened(text, 60)}"`,
-      byNumbers: false,
-      others: [],
-    };
-    if (quantity === 'ghi') {
-      const { index, days } = clearest(seen, stated);
-      const high = index > 1.4 * CLEAREST.short;
-      if (seen.latitude_deg !== undefined && (high || (index < 0.2 && days >= 200))) {
-        choice.impossible = `on the clearest days ${index.toFixed(index < 1 ? 2 : 1)} of the light outside the air`;
-        choice.others = fitting(seen, days, LIGHT_UNITS).map(([unit]) => unit);
-      }
-    }
-    return choice;
+    return { ...stated, reason: `${where} says "${shortened(text, 60)}"`, byNumbers: false, others: [] };
   }
   if (isLight) {
     const ofLight = texts.some(({ text }) => /illumin|lux|\blicht|\blight|beleucht|eclairement/i.test(text));
@@ -77,7 +62,7 @@ export function chooseUnit(
     if (low > 195 && high < 335) return byNumbers('K', `${range} can only be kelvin`);
     if (whole && (high > 130 || low < -90))
       return byNumbers('0.1 degC', `whole numbers from ${range} can only be tenths`);
-    if (high > 62) return byNumbers('degF', `${range} is too warm for degrees Celsius`);
+    if (high > 62 || isFahrenheit(seen)) return byNumbers('degF', `${range} is too warm for degrees Celsius`);
     return byNumbers('degC', `${range} is what degrees Celsius can be`);
   }
   if (quantity === 'wind') {
@@ -105,6 +90,13 @@ const DEFAULTS: Partial<Record<QuantityName, UnitName>> = {
 function isLooseF(text: string, values: Float64Array): boolean {
   if (/[°º]\s*f\b|fahrenheit|deg\.?\s*f|[[(]\s*f\s*[\])]|^f$/i.test(text)) return false;
   return values.length > 0 && !values.some((value) => value > 55);
+}
+
+/** Nearer to what the latitude usually has when read as Fahrenheit. */
+function isFahrenheit({ values, wall_ms, latitude_deg }: Seen): boolean {
+  if (latitude_deg === undefined) return false;
+  const { mean, usual } = meanAir(values, wall_ms, latitude_deg, 0);
+  return Math.abs((mean - 32) / 1.8 - usual) < Math.abs(mean - usual);
 }
 
 function byNumbers(unit: UnitName, reason: string): UnitChoice {

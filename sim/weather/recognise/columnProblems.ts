@@ -64,7 +64,7 @@ export function noLight(context: ColumnContext): InputProblem {
   });
 }
 
-/** Throws where the unit of global irradiance is one that the numbers do not settle, or that they forbid. */
+/** Throws where the unit of global irradiance is one that the numbers do not settle. */
 export function refuseUnit(
   context: ColumnContext,
   choice: ColumnChoice,
@@ -78,19 +78,6 @@ export function refuseUnit(
     ...(context.layout.headingLine === undefined ? {} : { line: context.layout.headingLine }),
     field: choice.heading || `column ${choice.column + 1}`,
   } as const;
-  if (unit.impossible !== undefined) {
-    throw new InputProblem({
-      ...place,
-      got: `${unit.unit} as ${unit.reason}, which would make ${unit.impossible}`,
-      expected: `a unit the numbers can be in${unit.others.length > 0 ? `: ${unit.others.join(' or ')}` : ''}`,
-      ...(unit.others.length === 0
-        ? { fix: 'correct the place, or take another column: --column ghi=NAME.' }
-        : fixOf(
-            unit.others.map(unitTyped),
-            ` (in a scenario, weather.columns.ghi.unit), or correct the place.`,
-          )),
-    });
-  }
   if (unit.others.length > 0) {
     throw new InputProblem({
       ...place,

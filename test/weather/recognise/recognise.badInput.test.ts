@@ -133,15 +133,6 @@ test('a unit that is not stated and that a dull winter does not show is refused 
   expect(problem!.got).toMatch(/could be .*(J\/cm2|W\/m2).* or /);
 });
 
-test('a heading whose unit the numbers forbid is refused with the unit they can be in', async () => {
-  const rows = lines().map((line, i) =>
-    line.replace(/,[^,]*,/, `,${(known.ghi_W_m2[i]! * 3.6).toFixed(1)},`),
-  );
-  const [problem] = await problemsOf(readText([file(rows)], PLACE));
-  expect(problem!.code).toBe('WEATHER_AMBIGUOUS');
-  expect(problem!.fix).toContain('kJ/m2');
-});
-
 test('a stamp that is no time, a value that is no number, a time twice and a time too early are told together', async () => {
   const rows = lines();
   rows[50] = rows[50]!.replace('2025', '2O25');
