@@ -1,7 +1,7 @@
 import { fixOf, InputProblem, type Problem } from '../../common/InputProblem.ts';
+import { toCanonical } from '../../tables/toCanonical.ts';
+import { IRRADIANCE_UNITS, TEMPERATURE_UNITS, type UnitName } from '../../tables/units.ts';
 import type { NativeSeries } from '../read/NativeSeries.ts';
-import { toCanonical } from '../toCanonical.ts';
-import { IRRADIANCE_UNITS, TEMPERATURE_UNITS, type UnitName } from '../units.ts';
 import { clearest } from './chooseUnit.ts';
 import type { ColumnChoice } from './DetectedFormat.ts';
 import { meanAir } from './meanAir.ts';
