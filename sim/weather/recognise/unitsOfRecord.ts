@@ -1,6 +1,5 @@
 import { fixOf, InputProblem, type Problem } from '../../common/InputProblem.ts';
-import { toCanonical } from '../../tables/toCanonical.ts';
-import { IRRADIANCE_UNITS, TEMPERATURE_UNITS, type UnitName } from '../../tables/units.ts';
+import { IRRADIANCE_UNITS, TEMPERATURE_UNITS, toCanonical, type UnitName } from '../../tables/units.ts';
 import type { NativeSeries } from '../read/NativeSeries.ts';
 import { clearest } from './chooseUnit.ts';
 import type { ColumnChoice } from './DetectedFormat.ts';
