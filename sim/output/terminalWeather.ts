@@ -1,6 +1,6 @@
 import { fixed } from '../common/csvText.ts';
 import { HOUR_MS } from '../common/time.ts';
-import { minutesText, readingsText } from '../weather/clockWords.ts';
+import { minutesText, readingsText } from '../weather/clock/clockWords.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
 import { FINDING_KINDS, type Finding, type FindingKind } from '../weather/quality/Finding.ts';
 import type { MonthRow } from '../weather/quality/monthlyTable.ts';
@@ -94,7 +94,7 @@ function sunLines({ clockCheck, clock }: WeatherReport): string[] {
   const { reading, evidence, site } = clockCheck;
   const seen =
     reading.verdict === 'decided'
-      ? `Stamps stand ${minutesText(Math.abs(reading.offset_min))} ${reading.offset_min < 0 ? 'before' : 'after'} the middle of the interval, to ${minutesText(reading.uncertainty_min)}, seen over ${clockCheck.daysUsed} days.`
+      ? `Stamps stand ${minutesText(Math.abs(reading.offset_min))} ${reading.offset_min < 0 ? 'before' : 'after'} the middle of the interval, to ${minutesText(2 * reading.uncertainty_min)}, seen over ${clockCheck.daysUsed} days.`
       : `The light does not settle the clock: ${reading.reason}.`;
   const shown =
     `Mornings mirror afternoons to ${fixed(evidence.mirror, 2)}, the days follow a clear sky to ${fixed(evidence.clearSkyFit, 2)} (1 is perfect); ` +

@@ -2,8 +2,10 @@ import { fixOf, InputProblem, type Problem } from '../common/InputProblem.ts';
 import { HOUR_MS } from '../common/time.ts';
 import type { TableSource } from '../tables/TableSource.ts';
 import { DAYLIGHT_LM_W } from '../tables/units.ts';
+import type { ClockTrust, ResolvedClock } from './clock/clockPatterns.ts';
+import { middleText } from './clock/clockWords.ts';
+import { resolveClock } from './clock/resolveClock.ts';
 import { type SunClockCheck, sunClockCheck } from './clock/sunClockCheck.ts';
-import { middleText } from './clockWords.ts';
 import { calendarNotes } from './gaps/calendarNotes.ts';
 import { type FilledColumns, fillGaps } from './gaps/fillGaps.ts';
 import { keepMarks } from './gaps/keepMarks.ts';
@@ -22,7 +24,6 @@ import { toHourly } from './read/toHourly.ts';
 import type { ColumnChoice, DetectedFormat } from './recognise/DetectedFormat.ts';
 import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
 import { refuseUnitsOfRecord } from './recognise/unitsOfRecord.ts';
-import { type ClockTrust, type ResolvedClock, resolveClock } from './resolveClock.ts';
 import type { WeatherRecord } from './WeatherRecord.ts';
 
 /** What the user says about a weather file. */
@@ -101,7 +102,10 @@ export async function importWeather(
     latitude_deg: site.latitude_deg,
     longitude_deg: site.longitude_deg,
   });
-  const clock = resolveClock(name, series, recognition, clockCheck, options.believe ?? 'neither');
+  const clock = resolveClock(name, series, recognition.stamp, clockCheck, {
+    trust: options.believe ?? 'neither',
+    longitude_deg: site.longitude_deg,
+  });
   if (clock.zone !== undefined) {
     // The zone was accepted: read again with it; the sun must agree then.
     const again = await importWeather(sources, { ...options, zone: clock.zone });

@@ -19,7 +19,7 @@ describe('longnight weather', () => {
     const { code, stdout, stderr } = await garden.run('weather', sample('-semicolon'));
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
     expect(stdout).toContain('column "Global radiation [J/cm2]" in J/cm2, as its heading says');
-    expect(stdout).toContain('the sun agrees, to 1 minute;');
+    expect(stdout).toMatch(/the sun agrees, to [1-9] minutes?;/);
     expect(stdout).toMatch(/One whole year, 2025-01-01 00:00 UTC to 2026-01-01 00:00 UTC/);
     // The first lines name the file, whose path may be long.
     const long = stdout.split('\n').filter((line) => line.length > 100 && !line.includes(SAMPLES));

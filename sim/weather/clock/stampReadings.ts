@@ -1,7 +1,5 @@
+import type { StampLabel } from '../recognise/DetectedFormat.ts';
 import { wrapped } from './estimateClockOffset.ts';
-
-/** Which instant of the measured interval a stamp marks; an instantaneous value's stamp is its middle. */
-export type StampMark = 'start' | 'middle' | 'end';
 
 /** Why a clock may well be off by so much. */
 type ClockLikelihood =
@@ -14,7 +12,7 @@ type ClockLikelihood =
 
 /** One way to read the stamps that fits what the sun says. */
 export interface StampReading {
-  marks: StampMark;
+  marks: StampLabel;
   /** How far the clock is ahead of the claimed one, minutes; a whole number of quarter hours. */
   clockAhead_min: number;
   likelihood: ClockLikelihood;
@@ -30,7 +28,7 @@ const ORDER: readonly ClockLikelihood[] = [
   'half hours',
   'quarter hours',
 ];
-const MARKS: readonly StampMark[] = ['start', 'middle', 'end'];
+const MARKS: readonly StampLabel[] = ['start', 'middle', 'end'];
 const FARTHEST_MIN = 840;
 
 /**
@@ -48,12 +46,10 @@ export function explainingPairs(
   { tolerance_min = 10, siteZone_min }: { tolerance_min?: number; siteZone_min?: number } = {},
 ): StampReading[] {
   const pairs: StampReading[] = [];
-  const half = step_s / 120;
   for (const marks of MARKS) {
-    const fromMark = marks === 'start' ? -half : marks === 'end' ? half : 0;
     for (let clock = -FARTHEST_MIN; clock <= FARTHEST_MIN; clock += 15) {
       // The sun does not see whole days.
-      const misfit = wrapped(offset_min - fromMark - clock);
+      const misfit = wrapped(offset_min - offsetOf(marks, clock, step_s));
       if (Math.abs(misfit) > tolerance_min) continue;
       pairs.push({
         marks,
@@ -79,4 +75,10 @@ function likelihoodOf(clock_min: number, siteZone_min: number | undefined): Cloc
   if (Math.abs(clock_min) === 60) return 'summer time';
   if (clock_min % 60 === 0) return 'whole hours';
   return clock_min % 30 === 0 ? 'half hours' : 'quarter hours';
+}
+
+/** Stamp minus middle of the interval, minutes, of a mark and a clock that is ahead. in: step_s, the interval */
+export function offsetOf(marks: StampLabel, clockAhead_min: number, step_s: number): number {
+  const half = step_s / 120;
+  return (marks === 'start' ? -half : marks === 'end' ? half : 0) + clockAhead_min;
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { explainingPairs } from '../../../sim/weather/clock/explainingPairs.ts';
+import { explainingPairs } from '../../../sim/weather/clock/stampReadings.ts';
 
 describe('explainingPairs', () => {
   it('explains half an hour of hourly data by an end mark, and by a start mark with a clock an hour ahead', () => {

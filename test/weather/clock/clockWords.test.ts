@@ -6,8 +6,8 @@ import {
   minutesText,
   readingsText,
   zoneTyped,
-} from '../../sim/weather/clockWords.ts';
-import type { StampReading } from '../../sim/weather/recognise/DetectedFormat.ts';
+} from '../../../sim/weather/clock/clockWords.ts';
+import type { StampReading } from '../../../sim/weather/recognise/DetectedFormat.ts';
 
 test.each([
   [0, 'right clock'],
@@ -52,19 +52,7 @@ test('readingsText lists readings of the stamps, the first in full', () => {
 });
 
 test('claimText says what nobody claims too', () => {
-  const stamp = (zone: StampReading['zone'], label: StampReading['label']) =>
-    claimText({
-      stamp: {
-        parts: [],
-        step_s: 3600,
-        irregular: false,
-        descending: false,
-        typicalYear: false,
-        style: '',
-        zone,
-        label,
-      },
-    });
+  const stamp = (zone: StampReading['zone'], label: StampReading['label']) => claimText({ zone, label });
   const words = '';
   expect(stamp({ kind: 'unstated', words }, { words })).toBe('no word on the zone, nor on what stamps mark');
   expect(stamp({ kind: 'fixed', offset_min: 330, words }, { label: 'end', words })).toBe(

@@ -1,13 +1,13 @@
-import type { StampReading } from './clock/explainingPairs.ts';
-import type { DetectedFormat } from './recognise/DetectedFormat.ts';
+import type { DetectedFormat } from '../recognise/DetectedFormat.ts';
+import type { StampReading } from './stampReadings.ts';
+import type { SunClockCheck } from './sunClockCheck.ts';
 
 /**
  * What a file, or the user, says of its stamps, in words for reports and messages.
  *
- * in: recognition's stamp, with its claims
+ * in: what was understood of the stamps
  */
-export function claimText({ stamp }: Pick<DetectedFormat, 'stamp'>): string {
-  const { zone, label } = stamp;
+export function claimText({ zone, label }: Pick<DetectedFormat['stamp'], 'zone' | 'label'>): string {
   const zones = {
     fixed: () => (zone.kind === 'fixed' ? `UTC${offsetText(zone.offset_min)}` : ''),
     civil: () => (zone.kind === 'civil' ? zone.zone : ''),
@@ -32,6 +32,14 @@ export function readingsText(readings: readonly StampReading[]): string {
         `at the ${marks}${i === 0 ? ' of the interval' : ''} and a ${clockText(clockAhead_min)}`,
     )
     .join(', or ');
+}
+
+/** Where stamps stand, by the sun, with the interval that holds it (two standard uncertainties). */
+export function seenText({
+  reading: { offset_min, uncertainty_min },
+}: Pick<SunClockCheck, 'reading'>): string {
+  const side = offset_min < 0 ? 'before' : 'after';
+  return `stamps stand ${minutesText(Math.abs(offset_min))} ${side} the middle of the interval, to ${minutesText(2 * uncertainty_min)}`;
 }
 
 /** How a clock stands: 'right clock', 'clock 60 minutes fast'. */
