@@ -5,7 +5,7 @@ import { aboveClearSky, CLEAR_SKY_MARGIN } from './aboveClearSky.ts';
 import { type AddFindings, addFindings, countFlags, stretchesFlagged } from './addFindings.ts';
 import { checkAir } from './checkAir.ts';
 import { extremeOf } from './extremeOf.ts';
-import type { Finding, FindingKind } from './Finding.ts';
+import type { Finding, FindingEffect, FindingKind } from './Finding.ts';
 import { type HourlyColumns, IRRADIANCE_COLUMNS, type IrradianceColumn } from './HourlyColumns.ts';
 import { notClosing } from './notClosing.ts';
 import { outsideLimits } from './outsideLimits.ts';
@@ -64,8 +64,13 @@ export function examineQuality(
     const add = addFindings(findings, name, columns.start_ms);
     const upstream = filledStretches(name, values, light, add);
     if (name === 'ghi_W_m2') filledUpstream.set(upstream);
-    limits(name, values, light, add);
-    night(values, light, add);
+    // Direct and diffuse that cannot be are not needed where global is there.
+    const doubted =
+      name === 'ghi_W_m2' || !columns.ghi_W_m2.some((value) => value > 0) ? 'refused' : 'column set aside';
+    const before = findings.length;
+    limits(name, values, light, add, doubted);
+    night(values, light, add, doubted);
+    if (findings.slice(before).some(({ effect }) => effect === 'column set aside')) delete clean[name];
   }
   const add = addFindings(findings, 'ghi_W_m2', columns.start_ms);
   brightness(clean.ghi_W_m2, light, add);
@@ -80,15 +85,21 @@ export function examineQuality(
 }
 
 /** Published limits; what cannot be becomes NaN. */
-function limits(name: IrradianceColumn, values: Float64Array, light: SunLight, add: AddFindings): void {
+function limits(
+  name: IrradianceColumn,
+  values: Float64Array,
+  light: SunLight,
+  add: AddFindings,
+  doubted: FindingEffect,
+): void {
   const present = values.reduce((sum, value) => sum + (Number.isNaN(value) ? 0 : 1), 0);
   const { impossible, extremelyRare } = outsideLimits(name, values, light);
   const hours = countFlags(impossible);
   if (inDoubt(hours, present)) {
     const share = Math.round((1000 * hours) / present) / 10;
     const example = extremeOf(values, impossible, light);
-    const text = `${hours} hours (${share} percent) cannot be, such as ${example}: the unit, the clock or the place is wrong`;
-    add.together('impossible', impossible, 'refused', text);
+    const text = `${hours} hours (${share} percent) cannot be, such as ${example}: ${doubted === 'refused' ? 'the unit, the clock or the place is wrong' : 'the column is not used'}`;
+    add.together('impossible', impossible, doubted, text);
   } else {
     add.each('impossible', stretchesFlagged(impossible), 'taken as missing', (stretch) =>
       extremeOf(values, impossible, light, stretch),
@@ -127,7 +138,7 @@ function filledStretches(
 }
 
 /** Radiation with the sun down, and offsets, which become 0. */
-function night(values: Float64Array, light: SunLight, add: AddFindings): void {
+function night(values: Float64Array, light: SunLight, add: AddFindings, doubted: FindingEffect): void {
   let dark = 0;
   const bright = new Uint8Array(values.length);
   const offset = new Uint8Array(values.length);
@@ -145,11 +156,15 @@ function night(values: Float64Array, light: SunLight, add: AddFindings): void {
   const hours = countFlags(bright);
   const doubt = inDoubt(hours, dark);
   const example = extremeOf(values, bright, light);
-  const meaning = doubt ? ': the clock or the place is wrong, or the sensor faulty' : '';
+  const words =
+    doubted === 'refused'
+      ? ': the clock or the place is wrong, or the sensor faulty'
+      : ': the sensor is faulty, the column is not used';
+  const meaning = doubt ? words : '';
   add.together(
     'sun-down',
     bright,
-    doubt ? 'refused' : 'set to 0',
+    doubt ? doubted : 'set to 0',
     `${hours} of ${dark} dark hours above ${HIGHEST_NIGHT_W_M2} W/m2, such as ${example}${meaning}`,
   );
   readings.sort((a, b) => a - b);

@@ -138,7 +138,12 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
   const reader = stampReader(stamp.parts);
   const overruled = 'stated' in stamp.zone;
   const first = reader.columns.length;
-  const wanted = [...reader.columns, ...columns.map(({ column }) => column)];
+  const { station } = recognition;
+  const wanted = [
+    ...reader.columns,
+    ...columns.map(({ column }) => column),
+    ...(station === undefined ? [] : [station.column]),
+  ];
   const field = layout.headings[reader.columns[0]!];
   const where = (line: number) => ({ file, line, ...(field ? { field } : {}) });
   const step_ms = stamp.step_s * 1000;
@@ -164,6 +169,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
       brokenOff(line, `a last row of ${cellCount} cells after rows of ${width}`);
       return;
     }
+    if (station !== undefined && cells[wanted.length - 1]!.trim() !== station.name) return;
     const wall_ms = reader.read(cells, 0);
     if (Number.isNaN(wall_ms)) {
       notARow(cells, line, last);

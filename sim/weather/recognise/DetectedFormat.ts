@@ -100,6 +100,8 @@ export interface DetectedFormat {
   files: { name: string; layout: Layout; first_ms: number }[];
   stamp: StampReading;
   columns: ColumnChoice[];
+  /** Of a file with several records the column that names them, and the one that is read. */
+  station?: { column: number; name: string };
   site: SiteClaim;
   doubts: Doubt[];
 }

@@ -17,6 +17,7 @@ import { detectDialect, type SplitSample } from './detectDialect.ts';
 import { findStamps, type StampsFound } from './findStamps.ts';
 import { labelFromHeading, labelFromWords } from './labelFromWords.ts';
 import { normaliseHeading } from './normaliseHeading.ts';
+import { oneStation } from './oneStation.ts';
 import { readSite, type SiteFound } from './readSite.ts';
 import type { FileSample } from './takeSample.ts';
 import { takeSample } from './takeSample.ts';
@@ -60,7 +61,7 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
   const layout = splits[0]!.layout;
   refuseManyColumns(first.name, layout.width);
   for (const [k, split] of splits.entries()) refuseUnlike(layout, first.name, split.layout, samples[k]!.name);
-  const pooled = pool(splits);
+  const { split: pooled, station } = oneStation(first.name, pool(splits), options.station);
   const stamps = findStamps(first.name, pooled);
   const preamble = [...layout.preamble, ...notesOf(first, layout)];
   const place = readSite(generalLines(preamble, layout));
@@ -85,7 +86,7 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
   const files = samples.map((sample, k) => ({
     name: sample.name,
     layout: splits[k]!.layout,
-    first_ms: firstOf(stamps.wall_ms, splits, k),
+    first_ms: firstOf(stamps.wall_ms, pooled.rows, splits[k]!),
   }));
   const order = stamps.reading.typicalYear ? files : files.toSorted((a, b) => a.first_ms - b.first_ms);
   if (place.several !== undefined && place.several.length > 1) {
@@ -105,6 +106,7 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
     files: order,
     stamp: { ...stamps.reading, zone, label },
     columns,
+    ...(station === undefined ? {} : { station }),
     site: siteOf(place),
     doubts: [...stamps.doubts, ...doubts],
   };
@@ -130,11 +132,13 @@ function pool(splits: readonly SplitSample[]): SplitSample {
   };
 }
 
-function firstOf(wall_ms: Float64Array, splits: readonly SplitSample[], k: number): number {
-  let from = 0;
-  for (let i = 0; i < k; i++) from += splits[i]!.rows.length;
-  const own = wall_ms.subarray(from, from + splits[k]!.rows.length).filter((ms) => !Number.isNaN(ms));
-  return own.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
+/** First time of a file among those of the pooled rows that were kept. */
+function firstOf(wall_ms: Float64Array, kept: readonly string[][], { rows }: SplitSample): number {
+  const own = new Set(rows);
+  return kept.reduce(
+    (least, row, i) => (own.has(row) && wall_ms[i]! < least ? wall_ms[i]! : least),
+    Number.POSITIVE_INFINITY,
+  );
 }
 
 /** Comment lines among the first rows may speak of the clock too. */

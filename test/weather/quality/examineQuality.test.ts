@@ -32,6 +32,18 @@ describe('examineQuality', () => {
     expect(report.columns.ghi_W_m2[noon]).toBeNaN();
   });
 
+  it('sets a direct column aside that reads light at night, and refuses it where nothing else shows the day', () => {
+    const record = gardenYear(1);
+    const dni_W_m2 = record.ghi_W_m2.map((value) => (value > 0 ? value : 14));
+    const beside = examineQuality({ ...record, dni_W_m2 }, GARDEN);
+    expect(only('sun-down', beside)).toMatchObject({ column: 'dni_W_m2', effect: 'column set aside' });
+    expect(beside.columns.dni_W_m2).toBeUndefined();
+    expect(beside.columns.ghi_W_m2).toBeDefined();
+    const none = record.ghi_W_m2.map(() => Number.NaN);
+    const alone = examineQuality({ ...record, ghi_W_m2: none, dni_W_m2 }, GARDEN);
+    expect(only('sun-down', alone).effect).toBe('refused');
+  });
+
   it('refuses a column of which many values are impossible', () => {
     const record = gardenYear(1);
     const report = examineQuality(
