@@ -9,6 +9,7 @@ export const FINDING_KINDS = {
   'straight-line': 'a straight line through hours that no sun draws',
   'zero-hours': 'hours of zeros with the sun well up',
   'day-repeated': 'a day that stands in the record before, value for value',
+  'day-drawn': 'days drawn from those around them',
   'not-closing': 'global, direct and diffuse irradiance that do not add up',
   drift: 'a year whose clear days stand apart from those of the others',
   'air-impossible': 'air temperatures that cannot be',
@@ -45,4 +46,5 @@ export const FILLED_UPSTREAM: readonly FindingKind[] = [
   'straight-line',
   'zero-hours',
   'day-repeated',
+  'day-drawn',
 ];

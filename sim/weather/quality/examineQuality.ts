@@ -4,6 +4,7 @@ import { HIGHEST_NIGHT_W_M2 } from '../limits.ts';
 import { aboveClearSky, CLEAR_SKY_MARGIN } from './aboveClearSky.ts';
 import { type AddFindings, addFindings, countFlags, stretchesFlagged } from './addFindings.ts';
 import { checkAir } from './checkAir.ts';
+import { drawnDays } from './drawnDays.ts';
 import { extremeOf } from './extremeOf.ts';
 import type { Finding, FindingEffect, FindingKind } from './Finding.ts';
 import { type HourlyColumns, IRRADIANCE_COLUMNS, type IrradianceColumn } from './HourlyColumns.ts';
@@ -134,6 +135,7 @@ function filledStretches(
   take('value-repeated', repeatedValues(values, light, resolution));
   take('straight-line', straightLines(values, light, resolution));
   take('day-repeated', repeatedDays(values, light, resolution));
+  take('day-drawn', drawnDays(values, light, resolution));
   return upstream;
 }
 

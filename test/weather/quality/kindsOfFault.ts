@@ -7,6 +7,7 @@ export const KINDS_OF_FAULT = new Set([
   'straight-line',
   'zero-hours',
   'day-repeated',
+  'day-drawn',
   'air-impossible',
   'air-repeated',
   'drift',
