@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { OpenQuote, rowSplitter } from '../../sim/tables/rowSplitter.ts';
+import { OpenQuote, rowSplitter, splitLine } from '../../sim/tables/rowSplitter.ts';
 
 /** Rows of a text handed over in pieces cut at the given places. */
 function rowsOf(
@@ -62,4 +62,46 @@ test('rowSplitter puts wanted cells in the order wanted, empty where the row has
 
 test('rowSplitter refuses a quote that is never closed', () => {
   expect(() => rowsOf('a,1\n"b,2\n')).toThrow(OpenQuote);
+});
+
+test('rowSplitter splits a row that stands in quotes as a whole, and the quotes inside it', () => {
+  const rows = [
+    [['a', '1', '2'], 1, false],
+    [['b, c', '3 "', '4'], 2, false],
+  ];
+  expect(rowsOf('"a,""1"",2"\n"""b, c"",""3 """""",4"\n')).toEqual(rows);
+  expect(splitLine('"a;1;""2;3"""', ';')).toEqual(['a', '1', '2;3']);
+});
+
+test('rowSplitter takes quotes that open no cell as they stand', () => {
+  expect(rowsOf('a 5" pipe,1\nb,"2"\n').map(([cells]) => cells)).toEqual([
+    ['a 5" pipe', '1'],
+    ['b', '2'],
+  ]);
+});
+
+test('rowSplitter names the line on which a quote opens that is never closed', () => {
+  expect(() => rowsOf('a,1\nb,"2\nc,3\n')).toThrow(OpenQuote);
+  try {
+    rowsOf('a,1\nb,"2\nc,3\n');
+  } catch (error) {
+    expect((error as OpenQuote).line).toBe(2);
+  }
+});
+
+test('fully quoted text takes less than twice the time of plain text', () => {
+  const text = (quote: string) =>
+    Array.from({ length: 40_000 }, (_, i) =>
+      [`2021-01-01 ${i % 24}:00`, '123.4', '5.6', '77', '1013.2'].map((cell) => quote + cell + quote).join(),
+    ).join('\n');
+  const [plain, quoted] = [text(''), text('"')];
+  const timeOf = (whole: string): number => {
+    const { user } = process.cpuUsage();
+    const splitter = rowSplitter(',', [0, 1, 2], 1, () => {});
+    splitter.push(whole);
+    splitter.end();
+    return process.cpuUsage().user - user;
+  };
+  const least = (whole: string): number => Math.min(...Array.from({ length: 7 }, () => timeOf(whole)));
+  expect(least(quoted)).toBeLessThan(2 * least(plain));
 });
