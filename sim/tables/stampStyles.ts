@@ -49,6 +49,11 @@ const cursor = {
     this.at++;
     return true;
   },
+  /** Passes over the sign between two numbers (or `signs` of them) and blanks behind it. */
+  joint(signs = 1): void {
+    this.at += signs;
+    while (this.take(32));
+  },
   ended(): boolean {
     return this.at === this.text.length;
   },
@@ -112,10 +117,13 @@ function readYearFirst(text: string): number {
   if (cursor.width !== 4) return Number.NaN;
   const joint = cursor.code();
   if (joint !== DASH && joint !== SLASH && joint !== DOT) return Number.NaN;
-  cursor.at++;
+  cursor.joint();
   const month = cursor.number(2);
   if (!cursor.take(joint)) return Number.NaN;
+  cursor.joint(0);
   const day = cursor.number(2);
+  // Some write a point behind the day, too.
+  if (joint === DOT) cursor.take(DOT);
   return withClock(year, month, day);
 }
 
@@ -125,12 +133,14 @@ function readYearLast(text: string, dayFirst: boolean, digits: 2 | 4 = 4): numbe
   const first = cursor.number(2);
   const joint = cursor.code();
   if (joint !== DASH && joint !== SLASH && !(joint === DOT && dayFirst)) return Number.NaN;
-  cursor.at++;
+  cursor.joint();
   const second = cursor.number(2);
   if (!cursor.take(joint)) return Number.NaN;
+  cursor.joint(0);
   const written = cursor.number(4);
   if (cursor.width !== digits) return Number.NaN;
   const year = digits === 2 ? centuryOf(written) : written;
+  if (joint === DOT) cursor.take(DOT);
   return dayFirst ? withClock(year, second, first) : withClock(year, first, second);
 }
 
@@ -157,8 +167,7 @@ function readMonthDay(text: string): number {
   const month = cursor.number(2);
   const joint = cursor.code();
   if (joint !== DASH && joint !== SLASH) return Number.NaN;
-  cursor.at++;
-  while (cursor.take(32)); // blanks
+  cursor.joint();
   return withClock(2001, month, cursor.number(2));
 }
 
