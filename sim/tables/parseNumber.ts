@@ -20,12 +20,14 @@ const POWERS = Float64Array.from({ length: 23 }, (_, i) => 10 ** i);
  * strict as parseNumber, only faster: up to 15 digits are put together as a whole number and divided once, which
  * rounds correctly.
  *
- * in: text, trimmed; comma, whether the decimal mark is a comma
+ * in: text, trimmed; comma, whether the decimal mark is a comma; thousands, whether the other mark alone parts
+ * thousands ('1,012' is then 1012, which otherwise is no number; '1,012.5', "1'012" and '1 012' always are)
  * out: the number
  * NaN when: the text is no number, or has the other mark
  * @example parseDecimal('-12,5', true); // => -12.5
+ * @example parseDecimal('1,012.5', false); // => 1012.5
  */
-export function parseDecimal(text: string, comma: boolean): number {
+export function parseDecimal(text: string, comma: boolean, thousands = false): number {
   const length = text.length;
   let at = 0;
   const sign = text.charCodeAt(0);
@@ -42,17 +44,32 @@ export function parseDecimal(text: string, comma: boolean): number {
       digits++;
       if (decimals >= 0) decimals++;
     } else if (code === mark && decimals < 0) decimals = 0;
-    else return slowly(text, comma);
+    else return slowly(text, comma, thousands);
   }
   if (digits === 0) return Number.NaN;
-  if (digits > 15) return slowly(text, comma);
+  if (digits > 15) return slowly(text, comma, thousands);
   const value = decimals > 0 ? mantissa / POWERS[decimals]! : mantissa;
   return sign === 45 ? -value : value;
 }
 
-function slowly(text: string, comma: boolean): number {
-  if (!comma) return parseNumber(text);
-  return text.includes('.') ? Number.NaN : parseNumber(text.replace(',', '.'));
+/** Thousands parted by commas, points, blanks or apostrophes, as a source of patterns. */
+const groups = (mark: string, least = 1): string => `(?:[${mark}]\\d{3}){${least},}`;
+const GROUPED = [
+  new RegExp(
+    `^[+-]?[1-9]\\d{0,2}(?:${groups(',')}\\.\\d+|${groups(',', 2)}|${groups(" '\u2019\u00a0\u202f")}(?:\\.\\d+)?)$`,
+  ),
+  new RegExp(
+    `^[+-]?[1-9]\\d{0,2}(?:${groups('.')},\\d+|${groups('.', 2)}|${groups(" '\u2019\u00a0\u202f")}(?:,\\d+)?)$`,
+  ),
+] as const;
+const ONE_GROUP = [/^[+-]?[1-9]\d{0,2},\d{3}$/, /^[+-]?[1-9]\d{0,2}\.\d{3}$/] as const;
+
+function slowly(text: string, comma: boolean, thousands: boolean): number {
+  const mark = comma ? 1 : 0;
+  const grouped = GROUPED[mark].test(text) || (thousands && ONE_GROUP[mark].test(text));
+  const bare = grouped ? text.replaceAll(comma ? /[^\d,+-]/g : /[^\d.+-]/g, '') : text;
+  if (!comma) return parseNumber(bare);
+  return bare.includes('.') ? Number.NaN : parseNumber(bare.replace(',', '.'));
 }
 
 /**

@@ -28,5 +28,24 @@ test.each(['', '-', '+', '.', '1,2', '1.2.3', '0x10', '1e', 'nan', '1 2', '--1',
 test('parseDecimal takes one decimal mark alone', () => {
   expect(parseDecimal('12,5', true)).toBe(12.5);
   expect(parseDecimal('12.5', true)).toBeNaN();
-  expect(parseDecimal('1.234,5', true)).toBeNaN();
+  expect(parseDecimal('1,234,5', true)).toBeNaN();
+});
+
+test.each([
+  ['1,012.5', false, 1012.5],
+  ['-1.012,5', true, -1012.5],
+  ['1 012', false, 1012],
+  ["1'012'345.5", false, 1_012_345.5],
+  ['1\u00a0012,5', true, 1012.5],
+  ['1,012', false, Number.NaN],
+  ['0,012.5', false, Number.NaN],
+  ['1,12.5', false, Number.NaN],
+  ['1 12', false, Number.NaN],
+])('parseDecimal reads the parted thousands of %s', (text, comma, value) => {
+  expect(parseDecimal(text, comma)).toBe(value);
+});
+
+test('parseDecimal takes one group behind the other mark for thousands only where it is told', () => {
+  expect(parseDecimal('1,012', false, true)).toBe(1012);
+  expect(parseDecimal('1.012', true, true)).toBe(1012);
 });

@@ -32,7 +32,7 @@ const YEAR_MS = 365 * DAY_MS;
  * in: sources, those that were recognised; recognition; options
  * out: the series, gaps left as they are
  * throws: FILE_EMPTY, FILE_TRUNCATED, FILE_NOT_TEXT, WEATHER_STAMP_UNREADABLE (also a time the clock skips),
- * WEATHER_DUPLICATE, WEATHER_DISORDER, WEATHER_GAP (an hour the clock shows twice stands there once),
+ * WEATHER_DUPLICATE, WEATHER_DISORDER,
  * WEATHER_VALUE_NOT_NUMBER; all problems of the files together
  * valid: memory does not grow with the rows below steps of ten minutes
  */
@@ -59,7 +59,7 @@ export async function readRecognised(
     problems,
     clock,
     previous_ms: Number.NaN,
-    previousTwice: undefined,
+    previousTwice: false,
     notes: new Map(),
   };
   const files: NativeSeries['files'] = [];
@@ -69,7 +69,7 @@ export async function readRecognised(
   for (const [index, { name, layout }] of recognition.files.entries()) {
     const source = sources.find((candidate) => candidate.name === name)!;
     const hash = createHash('sha256');
-    const values = rowValues(name, columns, layout.decimal === ',', stamp.step_s, problems);
+    const values = rowValues(name, columns, layout, stamp.step_s, problems);
     const rows = filePass(pass, name, layout, index, values);
     const gzip = isPacked(source);
     const bytes = hashed(source.chunks(), [hash, all], (length) => {
@@ -126,7 +126,7 @@ interface Pass {
   keeper?: RowKeeper;
   previous_ms: number;
   /** The row before stood at a time the clock shows twice, at its first showing. */
-  previousTwice: { line: number; text: string } | undefined;
+  previousTwice: boolean;
   /** What was passed over, and how often. */
   notes: Map<string, number>;
 }
@@ -195,6 +195,11 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
     unclosed = last;
     if (cellCount > most && layout.delimiter === ',') wideRow(cellCount, line);
     if (Number.isNaN(utc_ms)) {
+      values.read(cells, first, line, stamp.step_s);
+      if (values.values.every(Number.isNaN)) {
+        note('rows without values at a time that the clock skips, left out');
+        return;
+      }
       problems.add('skipped', () => ({
         ...where(line),
         code: 'WEATHER_STAMP_UNREADABLE',
@@ -211,7 +216,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
       else outOfOrder(ahead_ms, utc_ms, cells, line);
       return;
     }
-    checkTwice(wall_ms, utc_ms, cells, line);
+    noteTwice(wall_ms, utc_ms);
     pass.keeper ??= newKeeper(utc_ms);
     pass.keeper.add(utc_ms, values.values, line, index);
     kept.set(values.values);
@@ -286,21 +291,13 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
     }));
   };
 
-  /** An hour that the clock shows twice must stand there twice. */
-  const checkTwice = (wall_ms: number, utc_ms: number, cells: string[], line: number): void => {
+  /** An hour that the clock shows twice should stand there twice; home stations keep it once. */
+  const noteTwice = (wall_ms: number, utc_ms: number): void => {
     if (stamp.zone.kind !== 'civil' || stamp.irregular) return;
-    const before = pass.previousTwice;
     const apart = (utc_ms - pass.previous_ms) * direction;
-    if (before !== undefined && apart === step_ms + HOUR_MS) {
-      problems.add('once', () => ({
-        ...where(before.line),
-        code: 'WEATHER_GAP',
-        got: `${before.text} once, where the clock of ${zoneName()} shows it twice`,
-        expected: 'the hour twice, as the clock goes back',
-        fix: 'is the clock on standard time all year? Then --zone +01:00 or the like (in a scenario, weather.zone); else add the rows.',
-      }));
-    }
-    pass.previousTwice = clock.twice(wall_ms) ? { line, text: stampText(cells) } : undefined;
+    if (pass.previousTwice && apart === step_ms + HOUR_MS)
+      note('hours that the clock shows twice stand in the file once; the other is a gap');
+    pass.previousTwice = clock.twice(wall_ms);
   };
 
   const brokenOff = (line: number, got: string): void => {

@@ -3,7 +3,7 @@ import type { ProblemList } from '../../common/problemList.ts';
 import { parseDecimal, quotedCell } from '../../tables/parseNumber.ts';
 import { UNITS, type Unit } from '../../tables/units.ts';
 import { MISSING_WORDS } from '../recognise/classifyCell.ts';
-import type { ColumnChoice, QuantityName } from '../recognise/DetectedFormat.ts';
+import type { ColumnChoice, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
 import { missingCode } from './missingCode.ts';
 
 /** Turns the cells of a row into canonical values; one object per file, nothing is allocated per row. */
@@ -24,18 +24,20 @@ const ESSENTIAL: ReadonlySet<QuantityName> = new Set(['ghi', 'dni', 'dhi', 'air_
 /**
  * A reader of the values of rows.
  *
- * in: file, name for messages; choices; comma, whether it is the decimal mark; step_s, 0 where rows come at
+ * in: file, name for messages; choices; layout, for its decimal mark; step_s, 0 where rows come at
  * irregular times; problems
  * out: the reader
  */
 export function rowValues(
   file: string,
   choices: readonly ColumnChoice[],
-  comma: boolean,
+  { decimal, thousands }: Pick<Layout, 'decimal' | 'thousands'>,
   step_s: number,
   problems: ProblemList,
 ): RowValues {
+  const comma = decimal === ',';
   const count = choices.length;
+  const sums = choices.map(({ running }) => (running ? runningSum(step_s) : undefined));
   const values = new Float64Array(count);
   const units = choices.map(({ unit }): Unit => UNITS[unit]);
   // value = (number - subtract) * multiply / divide, the seconds of the step in the divisor
@@ -92,14 +94,16 @@ export function rowValues(
       let good = 0;
       for (let q = 0; q < count; q++) {
         const text = cells[first + q]!;
-        const number = text === '' ? Number.NaN : parseDecimal(text, comma);
+        const number = text === '' ? Number.NaN : parseDecimal(text, comma, thousands);
         if (Number.isNaN(number)) {
+          sums[q]?.(Number.NaN, span_s);
           values[q] = odd(q, text, line);
           if (!Number.isNaN(values[q]!)) good++;
           continue;
         }
         const { quantity, codes } = choices[q]!;
-        let value = ((number - subtract[q]!) * multiply[q]!) / divide[q]!;
+        const added = sums[q]?.(number, span_s) ?? number;
+        let value = ((added - subtract[q]!) * multiply[q]!) / divide[q]!;
         if (step_s === 0 && perStep[q]) value /= span_s;
         good++;
         if (number === -1 && (quantity === 'rain' || quantity === 'snow_depth')) {
@@ -112,5 +116,22 @@ export function rowValues(
       }
       return good;
     },
+  };
+}
+
+/**
+ * What was added since the row before to a sum that starts anew once a day; NaN behind a missing row, but for a sum
+ * of nothing, to which nothing was added.
+ */
+function runningSum(step_s: number): (sum: number, span_s: number) => number {
+  const longest_s = step_s === 0 ? 3 * 3600 : 1.5 * step_s;
+  let before = Number.NaN;
+  return (written, span_s) => {
+    // A sum below zero is a code that says 'missing'.
+    const sum = written < 0 ? Number.NaN : written;
+    const follows = span_s <= longest_s && !Number.isNaN(before);
+    const added = sum === 0 ? 0 : !follows ? Number.NaN : sum < before ? sum : sum - before;
+    before = sum;
+    return added;
   };
 }

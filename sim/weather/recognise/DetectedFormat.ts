@@ -10,6 +10,8 @@ export type StampLabel = 'start' | 'middle' | 'end';
 export interface Layout {
   delimiter: Delimiter;
   decimal: '.' | ',';
+  /** The other mark parts thousands. */
+  thousands?: true;
   /** Line of the names, and of the units below it, if there are any. */
   headingLine?: number;
   unitLine?: number;
@@ -65,6 +67,8 @@ export interface ColumnChoice {
   unit: UnitName;
   /** Seconds an energy or depth is per, where its unit says ('/h'); else it is per step. */
   per_s?: number;
+  /** It holds sums that run through the day; what was added from row to row is its value. */
+  running?: true;
   /** Why this column, and why this unit. */
   reason: string;
   unitReason: string;

@@ -4,7 +4,7 @@ import { hasCodeShape } from '../read/missingCode.ts';
 import { chooseUnit, type Seen, type UnitChoice } from './chooseUnit.ts';
 import { codesWithin } from './codesWithin.ts';
 import { columnsText, nameOf, noLight, refuseUnit, twoLights } from './columnProblems.ts';
-import { columnValues } from './columnValues.ts';
+import { addedByRow, columnValues } from './columnValues.ts';
 import type { ColumnChoice, Doubt, Layout, QuantityName } from './DetectedFormat.ts';
 import { inferColumnsFromValues } from './inferColumnsFromValues.ts';
 import { normaliseHeading } from './normaliseHeading.ts';
@@ -46,11 +46,13 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
   const doubts: Doubt[] = [];
   const columns: ColumnChoice[] = [];
   const width = Math.max(layout.width, layout.headings.length);
+  const running = new Set<number>();
   const values = Array.from({ length: width }, (_, c) => {
     if (stampColumns.has(c)) return undefined;
-    const numbers = columnValues(rows, c, layout.decimal).map((value) =>
-      hasCodeShape(value) ? Number.NaN : value,
-    );
+    const stand = columnValues(rows, c, layout).map((value) => (hasCodeShape(value) ? Number.NaN : value));
+    const added = addedByRow(stand, context.wall_ms, context.step_s);
+    if (added !== undefined) running.add(c);
+    const numbers = added ?? stand;
     return numbers.some((value) => !Number.isNaN(value)) ? numbers : undefined;
   });
   const seenOf = (column: number): Seen => ({
@@ -73,12 +75,16 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
       column,
       heading: layout.headings[column] ?? '',
       unit: unit.unit,
-      ...(unit.per_s === undefined ? {} : { per_s: unit.per_s }),
-      reason,
+      ...(running.has(column)
+        ? { running: true as const }
+        : unit.per_s === undefined
+          ? {}
+          : { per_s: unit.per_s }),
+      reason: running.has(column) ? `${reason}; sums that run through the day, taken apart` : reason,
       unitReason: unit.reason,
       over: UNITS[unit.unit].over,
       byNumbers: byNumbers || unit.byNumbers,
-      codes: codesWithin(columnValues(rows, column, layout.decimal), context.wall_ms, quantity, unit.unit),
+      codes: codesWithin(columnValues(rows, column, layout), context.wall_ms, quantity, unit.unit),
     });
   };
   const unitAt = (quantity: QuantityName, column: number): UnitChoice => {

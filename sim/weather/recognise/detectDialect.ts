@@ -58,7 +58,7 @@ export function detectDialect(sample: FileSample): SplitSample {
   return {
     layout: {
       delimiter,
-      decimal: decimalMark(sample.name, rows, width, headings.headings),
+      ...decimalMark(sample.name, rows, width, headings.headings),
       firstDataLine: firstData + 1,
       width,
       preamble,
@@ -149,13 +149,21 @@ function decimalMark(
   rows: readonly string[][],
   width: number,
   headings: readonly string[],
-): '.' | ',' {
+): Pick<Layout, 'decimal' | 'thousands'> {
   let points = 0;
   let commas = 0;
+  let thousands = false;
   for (let c = 0; c < width; c++) {
     let point = '';
     let comma = '';
     let here = 0;
+    const parted = partsThousands(rows, c);
+    if (parted !== undefined) {
+      thousands = true;
+      if (parted === ',') points++;
+      else commas++;
+      continue;
+    }
     for (const cells of rows) {
       const cell = cells[c] ?? '';
       if (/^[+-]?\d*\.\d+$/.test(cell)) {
@@ -178,7 +186,25 @@ function decimalMark(
       });
     }
   }
-  return commas > points ? ',' : '.';
+  return { decimal: commas > points ? ',' : '.', ...(thousands ? { thousands } : {}) };
+}
+
+/**
+ * The mark that parts the thousands of a column of whole numbers: every cell that has it has groups of three, the
+ * others are below a thousand and reach into the hundreds.
+ */
+function partsThousands(rows: readonly string[][], column: number): '.' | ',' | undefined {
+  const marks = new Set<string>();
+  let most = 0;
+  for (const cells of rows) {
+    const cell = cells[column] ?? '';
+    if (/^[+-]?\d+$/.test(cell)) most = Math.max(most, Math.abs(Number(cell)));
+    else if (/^[+-]?[1-9]\d{0,2}([.,])\d{3}(?:\1\d{3})*$/.test(cell))
+      marks.add(cell.includes(',') ? ',' : '.');
+    else if (/[.,]\d/.test(cell)) return undefined;
+  }
+  const [mark] = marks;
+  return marks.size === 1 && most >= 100 && most < 1000 ? (mark as '.' | ',') : undefined;
 }
 
 /** Decimal commas in a file that is split at commas leave more cells than headings. */

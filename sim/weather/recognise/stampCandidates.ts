@@ -38,12 +38,15 @@ export function stampCandidates(rows: readonly string[][], layout: Layout): Stam
   const clocks = columns.filter(({ kind }) => kind === 'clock');
   const isWhole = (column: Column, least: number, most: number): boolean =>
     column.kind === 'number' && column.whole && column.least >= least && column.most <= most;
-  // Whole hours, or named ones with their quarters (13.25).
+  // Whole hours, or with their quarters (13.25) named ones, and any that run through the day where nothing has a name.
   const hours = columns.filter(
     (column) =>
       column.most > column.least &&
       (isWhole(column, 0, 24) ||
-        (column.kind === 'number' && column.words.has('hour') && column.least >= 0 && column.most <= 24)),
+        (column.kind === 'number' &&
+          (column.words.has('hour') || (layout.headings.length === 0 && column.most > 22)) &&
+          column.least >= 0 &&
+          column.most <= 24)),
   );
   const hhmms = columns.filter(
     (column) =>

@@ -35,13 +35,14 @@ test.each([60, 30, 10, 1])(
   },
 );
 
-test('a clock that should go back and shows the hour once is refused with its row', async () => {
+test('a clock that should go back and shows the hour once leaves a gap of an hour', async () => {
   const rows = civilRows(known.start_ms, known.count);
   const twice = rows.findIndex((row, i) => row.slice(0, 16) === rows[i - 1]?.slice(0, 16));
   rows.splice(twice, 1);
-  const [problem] = await problemsOf(readText([file(rows)], PLACE));
-  expect(problem).toMatchObject({ code: 'WEATHER_GAP', line: twice + 1 });
-  expect(problem!.got).toContain('"2024-10-27 02:00" once');
+  const { series } = await readText([file(rows)], PLACE);
+  expect(series.notes.join()).toContain('1 hours that the clock shows twice');
+  const gaps = [...series.stamp_ms].filter((ms, i) => ms - series.stamp_ms[i - 1]! > HOUR);
+  expect(gaps).toEqual([Date.UTC(2024, 9, 27, 2)]);
 });
 
 test('a time that the clock skips in spring is refused with its row', async () => {
