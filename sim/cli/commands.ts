@@ -38,9 +38,10 @@ export const COMMANDS: readonly Command[] = [
     words: ['FILE...'],
     about: 'say what is understood of a weather export of any layout, and prove it against the sun',
     examples: [
+      ['longnight weather data-samples/invented-year-semicolon.csv', 'what it is good for, in a dozen lines'],
       [
-        'longnight weather data-samples/invented-year-semicolon.csv',
-        'what it is, what the sun says, what is wrong',
+        'longnight weather data-samples/invented-year-semicolon.csv --details',
+        'how it was read, what the sun says, what is wrong, light by month',
       ],
       ['longnight weather 2021.csv 2022.csv --place 54,10', 'two files of one record'],
       [
@@ -49,7 +50,7 @@ export const COMMANDS: readonly Command[] = [
       ],
       ['longnight weather odd.csv --marks end --zone +01:00', 'where the file does not say, or says wrong'],
     ],
-    options: ['scenario', ...WISH_OPTIONS, 'air', 'write', 'json'],
+    options: ['scenario', ...WISH_OPTIONS, 'air', 'details', 'write', 'json'],
     load: async () => (await import('./commands/weather.ts')).weatherCommand,
   },
   {

@@ -38,6 +38,10 @@ export const OPTIONS = {
     unit: 'file',
     example: '--scenario scenarios/invented-garden.yaml',
   },
+  details: {
+    about: 'how everything was read and why, light by month, pictures of the years, every fault',
+    example: '--details',
+  },
   place: {
     about: 'where the weather was measured, north and east positive; the elevation may be left out',
     unit: 'place, LAT,LON[,ELEVATION],',

@@ -78,12 +78,17 @@ export function fixOf(typed: readonly string[], more = '.'): Pick<Problem, 'fix'
 export class InputProblem extends Error {
   readonly problems: readonly Problem[];
 
+  /** What had been understood of the file until then, in words; '' where nothing. */
+  readonly understood: string;
+
   /** @param problems at least one, in the order of the file */
-  constructor(problems: Problem | readonly Problem[]) {
+  constructor(problems: Problem | readonly Problem[], understood = '') {
     const list = Array.isArray(problems) ? (problems as readonly Problem[]) : [problems as Problem];
-    super(list.map(describeProblem).join('\n'));
+    const before = understood === '' ? '' : `\nUnderstood so far: ${cut(visibleLine(understood), MOST.got)}.`;
+    super(`${list.map(describeProblem).join('\n')}${before}`);
     this.name = 'InputProblem';
     this.problems = list;
+    this.understood = understood;
   }
 }
 

@@ -82,9 +82,26 @@ export async function importWeather(
   sources: readonly TableSource[],
   options: ImportOptions = {},
 ): Promise<UnderstoodWeather> {
+  const understood = new Map<string, string>();
+  try {
+    return await understand(sources, { ...options, onUnderstood: (what, how) => understood.set(what, how) });
+  } catch (error) {
+    if (!(error instanceof InputProblem) || error.understood !== '') throw error;
+    throw new InputProblem(
+      error.problems,
+      Array.from(understood, ([what, how]) => `${what} ${how}`).join('; '),
+    );
+  }
+}
+
+async function understand(
+  sources: readonly TableSource[],
+  options: ImportOptions,
+): Promise<UnderstoodWeather> {
   const recognition = await recognise(sources, options);
   const own = ownRecord(sources);
   const site = placeOf(recognition, options, own?.place);
+  options.onUnderstood?.('place', `${site.latitude_deg}, ${site.longitude_deg}`);
   const whole = await readRecognised(sources, recognition, {
     longitude_deg: site.longitude_deg,
     onProgress: options.onProgress,
@@ -108,7 +125,7 @@ export async function importWeather(
   });
   if (clock.zone !== undefined) {
     // The zone was accepted: read again with it; the sun must agree then.
-    const again = await importWeather(sources, { ...options, zone: clock.zone });
+    const again = await understand(sources, { ...options, zone: clock.zone });
     again.report.options.clock = `${clock.words}; ${again.report.options.clock}`;
     return again;
   }

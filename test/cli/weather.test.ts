@@ -16,7 +16,7 @@ afterAll(() => garden.remove());
 
 describe('longnight weather', () => {
   it('understands a file that states its place, exit 0, in at most 100 columns', async () => {
-    const { code, stdout, stderr } = await garden.run('weather', sample('-semicolon'));
+    const { code, stdout, stderr } = await garden.run('weather', sample('-semicolon'), '--details');
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
     expect(stdout).toContain('column "Global radiation [J/cm2]" in J/cm2, as its heading says');
     expect(stdout).toMatch(/the sun agrees, to [1-9] minutes?;/);
@@ -26,8 +26,39 @@ describe('longnight weather', () => {
     expect(long).toEqual([]);
   });
 
+  it('answers in at most 12 lines of 100 columns: for what, how it was read, and the next command', async () => {
+    const words = ['weather', sample('-tab'), ...PLACE, '--zone', 'UTC'];
+    const { code, stdout } = await garden.run(...words);
+    expect(code).toBe(0);
+    const lines = stdout.trimEnd().split('\n');
+    expect(lines.length).toBeLessThanOrEqual(12);
+    expect(lines[0]).toBe('Usable for a run: one whole year, 2025-01-01 to 2026-01-01.');
+    for (const said of [
+      '8760 hours',
+      '54, longitude 10, 20 m',
+      '(W/m2)" in W/m2',
+      '963 kWh/m2 a year; usual there: 770',
+      '8 of 8760',
+    ])
+      expect(stdout).toContain(said);
+    expect(lines.filter((line) => line.length > 100 && !line.includes(SAMPLES))).toEqual([]);
+    expect(lines.at(-2)).toMatch(
+      /^Next: longnight run SCENARIO --weather .*invented-year-tab\.csv --zone UTC$/,
+    );
+    const again = lines.at(-1)!.replace('More: longnight ', '').split(' ');
+    const [typed, details] = [await garden.run(...again), await garden.run(...words, '--details')];
+    expect(typed).toEqual(details);
+  });
+
+  it('says with a refusal what had been understood', async () => {
+    const { stderr } = await garden.run('weather', sample('-clock-off'), ...PLACE);
+    expect(stderr).toMatch(
+      /\nUnderstood so far: rows from line 2, cut at commas; stamps .*; ghi "ghi_W_m2" in W\/m2; .*; place 54, 10\.\n$/,
+    );
+  });
+
   it('reads civil time with its doubled and its absent hour', async () => {
-    const { code, stdout } = await garden.run('weather', sample('-civil-time'), ...PLACE);
+    const { code, stdout } = await garden.run('weather', sample('-civil-time'), ...PLACE, '--details');
     expect(code).toBe(0);
     expect(stdout).toContain('8760 hours from 2025-01-01 00:00 UTC to 2026-01-01 00:00 UTC');
     expect(stdout).toContain('nothing was found');
@@ -35,7 +66,9 @@ describe('longnight weather', () => {
 
   it('takes a place with its units', async () => {
     const place = ['--place', '54°, 10 deg, 0.02km'];
-    const told = [place, PLACE].map((words) => garden.run('weather', sample('-semicolon'), ...words));
+    const told = [place, PLACE].map((words) =>
+      garden.run('weather', sample('-semicolon'), ...words, '--details'),
+    );
     const [withUnits, plain] = await Promise.all(told);
     expect(withUnits).toEqual(plain);
     expect(withUnits!.code).toBe(0);
@@ -81,7 +114,7 @@ describe('longnight weather', () => {
     garden.add('kept.csv', 'of an earlier time');
     const { code, stdout, stderr } = await garden.run('weather', 'half.csv', ...PLACE, '--write', 'kept.csv');
     expect(code).toBe(2);
-    expect(stdout).toContain('Nothing to run over');
+    expect(stdout).toContain('Not usable for a run');
     expect(stderr).toMatch(/^WEATHER_GAP {2}half\.csv\n/);
     expect(garden.read('kept.csv')).toBe('of an earlier time');
     expect(readdirSync(garden.folder).filter((name) => name.startsWith('.unfinished'))).toEqual([]);

@@ -2,6 +2,7 @@ import { basename, dirname } from 'node:path';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { program } from '../../output/program.ts';
 import { terminalWeather } from '../../output/terminalWeather.ts';
+import { weatherAnswer } from '../../output/weatherAnswer.ts';
 import { weatherJson } from '../../output/weatherJson.ts';
 import { isSameFile, writeFiles } from '../../output/writeFiles.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
@@ -10,6 +11,7 @@ import { type ImportOptions, importWeather } from '../../weather/importWeather.t
 import { writeNormalForm } from '../../weather/normalForm.ts';
 import type { Arguments } from '../Command.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
+import { type OptionName, WISH_OPTIONS } from '../options.ts';
 import { usageMistake } from '../usageProblem.ts';
 import { weatherWishes } from '../weatherWishes.ts';
 
@@ -30,7 +32,13 @@ export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
     }),
   );
   if (args.has('json')) io.stdout(weatherJson(report, program()));
-  else io.stdoutInColour((colour) => terminalWeather(report, colour));
+  else {
+    const again = { run: typedAgain(args, []), details: typedAgain(args, ['place', 'scenario', 'air']) };
+    const textOf = args.has('details')
+      ? (colour: boolean) => terminalWeather(report, colour)
+      : (colour: boolean) => weatherAnswer(report, again, colour);
+    io.stdoutInColour(textOf);
+  }
   if (target === undefined) return EXIT.ran;
   if (record === undefined) {
     throw new InputProblem('problem' in report.stretch ? report.stretch.problem : []);
@@ -51,6 +59,16 @@ function refuseOverwriting(target: string, args: Arguments, io: Io): void {
   const read = [...args.words, args.text('scenario') ?? []].flat();
   if (!read.some((file) => isSameFile(pathFrom(io, file), pathFrom(io, target)))) return;
   throw usageMistake(`--write ${target}`, 'another file than the one that is read', '--write weather.csv');
+}
+
+/** What was typed of how the files are read, to be typed again; a run takes the place from its scenario. */
+function typedAgain(args: Arguments, more: readonly OptionName[]): string[] {
+  const options: OptionName[] = [...WISH_OPTIONS.filter((option) => option !== 'place'), ...more];
+  return options.flatMap((option) =>
+    args.has(option)
+      ? [`--${option}`]
+      : args.all(option).map((value) => `--${option} ${/^[\w.:=,/+-]+$/.test(value) ? value : `"${value}"`}`),
+  );
 }
 
 /** The place of a scenario, where one is named. */

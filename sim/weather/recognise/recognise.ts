@@ -34,6 +34,8 @@ export interface RecogniseOptions {
   units?: Partial<Record<QuantityName, UnitName>> | undefined;
   /** Of a file that holds several, the one that is meant. */
   station?: string | undefined;
+  /** Told what is understood as it comes, so that a refusal can say it. */
+  onUnderstood?: ((what: string, how: string) => void) | undefined;
 }
 
 /**
@@ -61,8 +63,10 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
   const layout = splits[0]!.layout;
   refuseManyColumns(first.name, layout.width);
   for (const [k, split] of splits.entries()) refuseUnlike(layout, first.name, split.layout, samples[k]!.name);
+  options.onUnderstood?.('rows', layoutWords(layout));
   const { split: pooled, station } = oneStation(first.name, pool(splits), options.station);
   const stamps = findStamps(first.name, pooled);
+  options.onUnderstood?.('stamps', stamps.reading.style);
   const preamble = [...layout.preamble, ...notesOf(first, layout)];
   const place = readSite(generalLines(preamble, layout));
   const zone = zoneClaim(options, stamps, layout, place, preamble, pooled.rows);
@@ -81,6 +85,11 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
     stated: options.columns ?? {},
     units: options.units ?? {},
   });
+  for (const { quantity, heading, column, unit } of columns)
+    options.onUnderstood?.(
+      quantity,
+      `${heading === '' ? `column ${column + 1}` : `"${heading}"`} in ${unit}`,
+    );
   const light = columns.find(({ quantity }) => quantity === 'ghi') ?? columns[0]!;
   const label = labelClaim(options, stamps, layout, light.column, preamble);
   const files = samples.map((sample, k) => ({
@@ -110,6 +119,12 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
     site: siteOf(place),
     doubts: [...stamps.doubts, ...doubts],
   };
+}
+
+/** How rows are cut, in words. */
+function layoutWords({ delimiter, decimal, firstDataLine }: Layout): string {
+  const marks = { ',': 'commas', ';': 'semicolons', '\t': 'tabs', '|': 'bars', ' ': 'blanks' } as const;
+  return `from line ${firstDataLine}, cut at ${marks[delimiter]}${decimal === ',' ? ', decimal commas' : ''}`;
 }
 
 function siteOf(place: SiteFound): DetectedFormat['site'] {

@@ -1,0 +1,152 @@
+import { fixed } from '../common/csvText.ts';
+import { HOUR_MS } from '../common/time.ts';
+import { middleText, minutesText, zoneTyped } from '../weather/clock/clockWords.ts';
+import type { WeatherReport } from '../weather/importWeather.ts';
+import { FINDING_KINDS } from '../weather/quality/Finding.ts';
+import { paint, TERMINAL_COLUMNS } from './textTable.ts';
+import { plural } from './words.ts';
+
+/**
+ * Share of the light outside the air that reaches the ground over a year, from dull coasts to dry places, below and
+ * from 45 degrees of latitude, and over a part of one: common practice, no source.
+ */
+const USUAL = { low: [0.4, 0.72], high: [0.33, 0.6], part: [0.2, 0.75] } as const;
+
+/** Options that were typed, each ready to be typed again. */
+interface Again {
+  run: readonly string[];
+  details: readonly string[];
+}
+
+/**
+ * The answer to what a weather file is good for, in at most 12 lines of 100 columns: usable or not and for what, period,
+ * place, columns and units, clock, sum beside what is usual, filled hours, and the next command.
+ *
+ * in: report; again, what was typed of how to read it, to be typed again for a run and for the details; colour, whether the terminal takes it
+ * out: text, ending in a line break
+ */
+export function weatherAnswer(report: WeatherReport, again: Again, colour: boolean): string {
+  const style = paint(colour);
+  const { files, options, quality } = report;
+  const { columns } = quality;
+  const names = files.map(({ name }) => typedWord(name));
+  const rows = files.reduce((sum, file) => sum + file.rows, 0);
+  const usable = usableText(report);
+  const facts: [string, string][] = [
+    ['file', `${files.map(({ name }) => name).join(', ')}: ${rows} ${plural(rows, 'row')}`],
+    [
+      'period',
+      `${columns.count} hours, ${dayText(columns.start_ms)} to ${dayText(columns.start_ms + columns.count * HOUR_MS)}`,
+    ],
+    ['place', placeText(report)],
+    ['light', options.ghi ?? `direct and diffuse: ${options.dni ?? ''}`],
+    [
+      'air',
+      options['air temperature'] ??
+        'none in the file: a usual one for the latitude stands in (--air 8 states one)',
+    ],
+    ['clock', clockText(report)],
+    ['sum', sumText(report)],
+    ['filled', filledText(report)],
+  ];
+  const faults = [...new Set(quality.findings.map(({ kind }) => FINDING_KINDS[kind]))];
+  const lines = [
+    style.strong(usable.text),
+    ...facts.map(([name, text]) => `  ${name.padEnd(8)}${text}`),
+    ...(faults.length === 0 ? [] : [`  faults  ${faults.join('; ')}`]),
+    usable.runs
+      ? ['Next: longnight run SCENARIO', ...names.map((name) => `--weather ${name}`), ...again.run].join(' ')
+      : `Next: ${usable.next}`,
+    ['More: longnight weather', ...names, ...again.details, '--details'].join(' '),
+  ];
+  const isCommand = (line: string) => line.startsWith('Next: longnight') || line.startsWith('More: ');
+  return `${lines.map((line) => (isCommand(line) ? line : cut(line))).join('\n')}\n`;
+}
+
+function usableText({ stretch, quality, site }: WeatherReport): {
+  text: string;
+  runs: boolean;
+  next: string;
+} {
+  if ('problem' in stretch) {
+    const { got, expected, fix = '' } = stretch.problem;
+    const next = fix === '' ? `a run wants ${expected}.` : fix;
+    return { text: `Not usable for a run: ${got}.`, runs: false, next };
+  }
+  const [from, to] = [stretch.from, stretch.to].map((hour) =>
+    new Date(quality.columns.start_ms + hour * HOUR_MS).toISOString().slice(0, 10),
+  );
+  const { years, winters } = stretch;
+  const months = site.latitude_deg < 0 ? 'April to September' : 'October to March';
+  const days = Math.floor((stretch.to - stretch.from) / 24);
+  const what =
+    years > 0
+      ? `${years === 1 ? 'one whole year' : `${years} whole years`}`
+      : winters.length > 0
+        ? `the dark months (${months}) of ${winters.join(', ')}`
+        : `${days} ${plural(days, 'day')}, no whole winter`;
+  const good = years + winters.length > 0 ? '' : ': for single nights, a log, a share of light';
+  return { text: `Usable for a run: ${what}, ${from} to ${to}${good}.`, runs: true, next: '' };
+}
+
+function placeText({ site, recognition: { site: said } }: WeatherReport): string {
+  const { latitude_deg, longitude_deg, elevation_m } = site;
+  const fromFile = said.latitude_deg === latitude_deg && said.longitude_deg === longitude_deg;
+  return `latitude ${latitude_deg}, longitude ${longitude_deg}, ${elevation_m} m${fromFile ? ', as the file says' : ''}`;
+}
+
+function clockText({ clock, clockCheck: { reading }, recognition: { stamp } }: WeatherReport): string {
+  const { zone } = stamp;
+  const seen =
+    reading.verdict === 'decided'
+      ? `by the sun to ${minutesText(reading.uncertainty_min)}`
+      : 'the sun does not settle it';
+  const kept = {
+    fixed: () => (zone.kind === 'fixed' ? zoneTyped(zone.offset_min) : ''),
+    civil: () => (zone.kind === 'civil' ? zone.zone : ''),
+    solar: () => 'true solar time',
+    each: () => 'as each stamp says',
+    unstated: () => 'unsaid',
+  }[zone.kind]();
+  const meant = clock.stretches.length > 0 ? 'stretches, each of its own' : middleText(clock.offset_min);
+  return `${kept}; ${seen}; ${meant}`;
+}
+
+/** Light of the record's hours, and what of that outside the air it is. */
+function sumText({ filled, site, quality: { light } }: WeatherReport): string {
+  let [sum_Wh_m2, outside_Wh_m2, hours] = [0, 0, 0];
+  for (const [i, value] of filled.columns.ghi_W_m2.entries()) {
+    if (Number.isNaN(value)) continue;
+    sum_Wh_m2 += value;
+    outside_Wh_m2 += light.outside_W_m2[i]!;
+    hours++;
+  }
+  const clearness = sum_Wh_m2 / outside_Wh_m2;
+  const years = hours / 24 / 365.25;
+  const isYear = years >= 0.99;
+  const [least, most] = isYear ? USUAL[Math.abs(site.latitude_deg) < 45 ? 'low' : 'high'] : USUAL.part;
+  const [over, what] = isYear ? [years, 'a year'] : [1, `in ${fixed(hours / 24, 0)} days`];
+  const [from, to] = [least, most].map((share) => fixed((share * outside_Wh_m2) / 1000 / over, 0));
+  const odd =
+    clearness < least ? ': dim. Is the unit right?' : clearness > most ? ': bright. Is the unit right?' : '';
+  return `${fixed(sum_Wh_m2 / 1000 / over, 0)} kWh/m2 ${what}; usual there: ${from} to ${to}${odd}`;
+}
+
+function filledText({ filled }: WeatherReport): string {
+  const hours = filled.filled.reduce((sum, flag) => sum + flag, 0);
+  const absent = filled.absent_h > 0 ? `, ${filled.absent_h} stay missing` : '';
+  return `${hours} of ${filled.filled.length} hours${absent}`;
+}
+
+function dayText(ms: number): string {
+  return `${new Date(ms).toISOString().slice(0, 16).replace('T', ' ')} UTC`;
+}
+
+/** A name as it is typed. */
+function typedWord(name: string): string {
+  return /^[\w./+:=,@%-]+$/.test(name) ? name : `"${name}"`;
+}
+
+function cut(line: string): string {
+  return line.length > TERMINAL_COLUMNS ? `${line.slice(0, TERMINAL_COLUMNS - 3)}...` : line;
+}
