@@ -3,7 +3,7 @@ import { HOUR_MS } from '../common/time.ts';
 import type { TableSource } from '../tables/TableSource.ts';
 import { DAYLIGHT_LM_W } from '../tables/units.ts';
 import type { ClockTrust, ResolvedClock } from './clock/clockPatterns.ts';
-import { middleText } from './clock/clockWords.ts';
+import { middleText, stopNotes } from './clock/clockWords.ts';
 import { resolveClock } from './clock/resolveClock.ts';
 import { type SunClockCheck, sunClockCheck } from './clock/sunClockCheck.ts';
 import { calendarNotes } from './gaps/calendarNotes.ts';
@@ -153,7 +153,11 @@ async function understand(
     filled,
     stretch: 'problem' in stretch ? { problem: { file: name, ...stretch.problem } } : stretch,
     missing: series.missing,
-    notes: [...series.notes, ...calendarNotes(hourly, quality.light.dayShift_ms, lost_h)],
+    notes: [
+      ...series.notes,
+      ...stopNotes(clockCheck),
+      ...calendarNotes(hourly, quality.light.dayShift_ms, lost_h),
+    ],
     options: described,
   };
   if ('problem' in stretch) return { report };

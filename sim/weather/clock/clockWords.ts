@@ -42,6 +42,15 @@ export function seenText({
   return `stamps stand ${minutesText(Math.abs(offset_min))} ${side} the middle of the interval, to ${minutesText(2 * uncertainty_min)}`;
 }
 
+/** What is to be said of a record that stops at a time of its clock, a sentence for each side of the night. */
+export function stopNotes({ stops }: Pick<SunClockCheck, 'stops'>): string[] {
+  return stops.map((side) =>
+    side === 'evening'
+      ? 'the record stops at one time of its clock while the sun is still up: light after it counts as none'
+      : 'the record begins at one time of its clock with the sun up already: light before it counts as none',
+  );
+}
+
 /** How a clock stands: 'right clock', 'clock 60 minutes fast'. */
 export function clockText(ahead_min: number): string {
   if (ahead_min === 0) return 'right clock';

@@ -2,6 +2,7 @@ import { mean } from 'simple-statistics';
 import { DAY_MS } from '../../common/time.ts';
 import { clearDay } from './clearDay.ts';
 import type { SunSeries } from './SunSeries.ts';
+import { type StoppedHours, stoppedHours } from './stoppedHours.ts';
 import { sunOfDay } from './sunOfDay.ts';
 
 /** A series brought to true solar time and sorted into days, ready to be laid against clear days. */
@@ -35,6 +36,8 @@ export interface FoldedDays {
   grain_W_m2: number;
   /** Days of the series with enough values, of which those here are a part. */
   usableDays: number;
+  /** Sides of the night on which the record stops at a time of its clock; such hours are left out. */
+  stops: StoppedHours['sides'];
 }
 
 /** Joined samples are at least this wide: a clock to ten minutes needs no finer ones. */
@@ -70,11 +73,10 @@ export function foldSeries(series: SunSeries, mostSamples = 40_000): FoldedDays 
   const dayFirst = new Uint32Array(chosen.length + 1);
   const day_ms = new Float64Array(chosen.length);
   const equation = new Float64Array(chosen.length);
-  const clearDays: Float64Array[] = [];
-  const declination: number[] = [];
-  const dailyMean: number[] = [];
-  const known = new Map<number, number>();
+  const tables = new ClearTables(series.latitude_deg, grid.step_min);
   const { sum, cover } = dayTotals(grid, night.level_W_m2);
+  const above = grid.ghi_W_m2.map((value) => value - night.level_W_m2);
+  const { silent, sides } = stoppedHours(above, perDay, 2 * night.grain_W_m2);
 
   let count = 0;
   for (let d = 0; d < chosen.length; d++) {
@@ -82,20 +84,11 @@ export function foldSeries(series: SunSeries, mostSamples = 40_000): FoldedDays 
     day_ms[d] = grid.start_ms + chosen[d]! * DAY_MS;
     const sun = sunOfDay(day_ms[d]! + DAY_MS / 2);
     equation[d] = sun.equationOfTime_min;
-    const key = Math.round(sun.declination_deg / DECLINATION_STEP_DEG);
-    let table = known.get(key);
-    if (table === undefined) {
-      table = clearDays.length;
-      known.set(key, table);
-      const means = clearDay(series.latitude_deg, key * DECLINATION_STEP_DEG, grid.step_min);
-      clearDays.push(means);
-      declination.push(key * DECLINATION_STEP_DEG);
-      dailyMean.push(mean(Array.from(means.subarray(1))));
-    }
+    const table = tables.of(sun.declination_deg);
     dayFirst[d] = count;
     for (let cell = first; cell < first + perDay; cell++) {
       const value = grid.ghi_W_m2[cell]!;
-      if (Number.isNaN(value)) continue;
+      if (Number.isNaN(value) || silent[cell - first] === 1) continue;
       const low = Math.max(0, cell - (perDay >> 1));
       const high = Math.min(grid.ghi_W_m2.length, low + perDay);
       const covered = cover[high]! - cover[low]!;
@@ -104,10 +97,12 @@ export function foldSeries(series: SunSeries, mostSamples = 40_000): FoldedDays 
         (grid.stamp_ms[cell]! / 60_000 + series.longitude_deg * 4 + sun.equationOfTime_min) % 1440;
       phase[count] = solar < 0 ? solar + 1440 : solar;
       ghi[count] = Math.max(0, value - night.level_W_m2);
-      clearness[count] = Math.max(0.02, (sum[high]! - sum[low]!) / covered / dailyMean[table]!);
+      clearness[count] = Math.max(0.02, (sum[high]! - sum[low]!) / covered / tables.clearMean_W_m2[table]!);
       clearIndex[count] = table;
       follows[count] =
-        count > dayFirst[d]! && cell > first && !Number.isNaN(grid.ghi_W_m2[cell - 1]!) ? 1 : 0;
+        count > dayFirst[d]! && silent[cell - first - 1] === 0 && !Number.isNaN(grid.ghi_W_m2[cell - 1]!)
+          ? 1
+          : 0;
       count++;
     }
   }
@@ -120,16 +115,44 @@ export function foldSeries(series: SunSeries, mostSamples = 40_000): FoldedDays 
     logGhi: ghi.subarray(0, count).map((value) => Math.log(value + night.grain_W_m2)),
     clearness: clearness.subarray(0, count),
     clearIndex: clearIndex.subarray(0, count),
-    clearDays,
-    declination_deg: declination,
-    clearMean_W_m2: dailyMean,
+    clearDays: tables.clearDays,
+    declination_deg: tables.declination_deg,
+    clearMean_W_m2: tables.clearMean_W_m2,
     follows: follows.subarray(0, count),
     dayFirst,
     day_ms,
     equationOfTime_min: equation,
     grain_W_m2: night.grain_W_m2,
     usableDays: days.length,
+    stops: sides,
   };
+}
+
+/** Clear days of a latitude, one for each half degree of declination that was asked for. */
+class ClearTables {
+  readonly clearDays: Float64Array[] = [];
+  readonly declination_deg: number[] = [];
+  readonly clearMean_W_m2: number[] = [];
+  private readonly known = new Map<number, number>();
+  private readonly latitude_deg: number;
+  private readonly step_min: number;
+
+  constructor(latitude_deg: number, step_min: number) {
+    this.latitude_deg = latitude_deg;
+    this.step_min = step_min;
+  }
+
+  of(declination_deg: number): number {
+    const key = Math.round(declination_deg / DECLINATION_STEP_DEG);
+    const known = this.known.get(key);
+    if (known !== undefined) return known;
+    const means = clearDay(this.latitude_deg, key * DECLINATION_STEP_DEG, this.step_min);
+    this.known.set(key, this.clearDays.length);
+    this.clearDays.push(means);
+    this.declination_deg.push(key * DECLINATION_STEP_DEG);
+    this.clearMean_W_m2.push(mean(Array.from(means.subarray(1))));
+    return this.clearDays.length - 1;
+  }
 }
 
 interface Grid {

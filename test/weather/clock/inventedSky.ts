@@ -26,6 +26,11 @@ export interface InventedSky {
   lost?: number;
   /** Height of what stands around the sensor, degrees: below it only half the sky's light is left. */
   horizon_deg?: number;
+  /** The same of what stands on one side alone. */
+  east_deg?: number;
+  west_deg?: number;
+  /** Hour of the site's mean time after which, until 3 at night, nothing is read. */
+  stops_h?: number;
 }
 
 const DAY_MS = 86_400_000;
@@ -47,13 +52,16 @@ export function inventedSky(sky: InventedSky): SunSeries {
       const at = middle + ((p + 0.5) / parts - 0.5) * sky.step_s * 1000;
       const { altitude_deg, solarHour } = sun(at);
       const through = cloud(at, solarHour);
-      sum += irradiance(altitude_deg, through, sky.horizon_deg ?? 0);
+      const side_deg = solarHour < 12 ? sky.east_deg : sky.west_deg;
+      sum += irradiance(altitude_deg, through, side_deg ?? sky.horizon_deg ?? 0);
     }
     let value =
       sum / parts + (sky.nightReading_W_m2 ?? 0) + 0.3 * random.normal() * (sky.nightReading_W_m2 ? 1 : 0);
     const quantum = sky.quantum_W_m2 ?? 0.1;
     value = Math.round(value / quantum) * quantum;
     if (sky.lost && random.uniform() < sky.lost / 12) lostUntil = i + 1 + Math.floor(random.uniform() * 24);
+    const clock_h = (((middle / 3_600_000 + sky.longitude_deg / 15) % 24) + 24) % 24;
+    if (sky.stops_h !== undefined && (clock_h > sky.stops_h || clock_h < 3)) value = 0;
     stamp.push(
       middle + (typeof sky.offset_min === 'number' ? sky.offset_min : sky.offset_min(middle)) * 60_000,
     );

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { sunClockCheck } from '../../../sim/weather/clock/sunClockCheck.ts';
 import { CLIMATES, inventedSky } from './inventedSky.ts';
 import { DAY_MS, itFindsPatterns, YEAR } from './itFindsPatterns.ts';
+import { itHoldsTheTruth } from './itHoldsTheTruth.ts';
 
 /** Apparent solar time ahead of mean solar time at Greenwich, from an almanac's right ascension, minutes. */
 function equationOfTime_min(ms: number): number {
@@ -16,6 +17,10 @@ function equationOfTime_min(ms: number): number {
 describe('sunClockCheck', () => {
   for (const climate of ['clear', 'overcast', 'morning-fog'] as const)
     for (const latitude_deg of [-38, 0, 52, 64]) itFindsPatterns(climate, latitude_deg);
+
+  const SEEDS = Array.from({ length: 24 }, (_, i) => i + 1);
+  itHoldsTheTruth(SEEDS, 3600);
+  itHoldsTheTruth(SEEDS.slice(0, 9), 600);
 
   it('tells true solar time from a clock', () => {
     for (const climate of CLIMATES) {
