@@ -1,8 +1,7 @@
-import { parse } from 'csv-parse/sync';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import { fewProblems } from '../common/problemList.ts';
 import { saysQuantity } from '../scenario/writtenQuantity.ts';
-import { findHeading } from '../tables/csvRows.ts';
+import { cellRows, findHeading } from '../tables/csvRows.ts';
 import { decodeText } from '../tables/decodeText.ts';
 import { parseNumber, quotedCell } from '../tables/parseNumber.ts';
 import type { NamedBytes } from '../tables/TableSource.ts';
@@ -48,28 +47,26 @@ export function benchCsv(file: NamedBytes, parts: readonly string[]): BenchRow[]
   }
   const problems: Problem[] = [];
   const seen = new Map<string, number>();
-  const rows = recordsOf(file.name, text.slice(heading.end), heading.delimiter, heading.line).flatMap(
-    ({ cells, line }): BenchRow[] => {
-      const [part, key, value] = places.map((place) => cells[place] ?? '') as [string, string, string];
-      const problem = rowProblem({ part, key, value }, parts, cells.length > heading.cells.length);
-      const twice = seen.get(`${part}.${key}`);
-      if (problem !== undefined) problems.push({ ...problem, file: file.name, line });
-      else if (twice !== undefined) {
-        problems.push({
-          code: 'SCENARIO_CONFLICT',
-          file: file.name,
-          line,
-          field: 'key',
-          got: `${key} of ${part} a second time, first in line ${twice}`,
-          expected: 'every key once',
-          fix: 'take one away, or count the place in the list on.',
-        });
-      } else seen.set(`${part}.${key}`, line);
-      const path = key.split('.').map((step) => (/^\d/.test(step) ? Number(step) - 1 : step));
-      const number = parseNumber(value);
-      return [{ line, part, path, value: Number.isNaN(number) ? value : number }];
-    },
-  );
+  const rows = cellRows(file.name, text, heading).flatMap(({ cells, line }): BenchRow[] => {
+    const [part, key, value] = places.map((place) => cells[place] ?? '') as [string, string, string];
+    const problem = rowProblem({ part, key, value }, parts, cells.length > heading.cells.length);
+    const twice = seen.get(`${part}.${key}`);
+    if (problem !== undefined) problems.push({ ...problem, file: file.name, line });
+    else if (twice !== undefined) {
+      problems.push({
+        code: 'SCENARIO_CONFLICT',
+        file: file.name,
+        line,
+        field: 'key',
+        got: `${key} of ${part} a second time, first in line ${twice}`,
+        expected: 'every key once',
+        fix: 'take one away, or count the place in the list on.',
+      });
+    } else seen.set(`${part}.${key}`, line);
+    const path = key.split('.').map((step) => (/^\d/.test(step) ? Number(step) - 1 : step));
+    const number = parseNumber(value);
+    return [{ line, part, path, value: Number.isNaN(number) ? value : number }];
+  });
   if (problems.length > 0) throw new InputProblem(fewProblems(problems));
   if (rows.length > 0) return rows;
   throw new InputProblem({
@@ -80,22 +77,6 @@ export function benchCsv(file: NamedBytes, parts: readonly string[]): BenchRow[]
     expected: 'a reading in every row',
     fix: 'add rows such as cell,lights.1.short_circuit_mA,427.',
   });
-}
-
-function recordsOf(file: string, text: string, delimiter: string, above: number) {
-  try {
-    const options = { delimiter, trim: true, relax_column_count: true, skip_empty_lines: true, info: true };
-    const records = parse(text, options) as unknown as { record: string[]; info: { lines: number } }[];
-    return records.map(({ record, info }) => ({ cells: record, line: above + info.lines }));
-  } catch (error) {
-    throw new InputProblem({
-      code: 'FILE_TRUNCATED',
-      file,
-      got: error instanceof Error ? error.message : String(error),
-      expected: 'rows of part, key and value',
-      fix: 'close the quotes, or write the cells without.',
-    });
-  }
 }
 
 function rowProblem(

@@ -1,6 +1,9 @@
+import { distance } from 'fastest-levenshtein';
+import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import type { ProblemList } from '../common/problemList.ts';
 import { refuseManyColumns } from './inputLimits.ts';
-import { OpenQuote, rowSplitter } from './rowSplitter.ts';
+import { quotedCell } from './parseNumber.ts';
+import { OpenQuote, rowSplitter, splitLine } from './rowSplitter.ts';
 
 /** The wanted cells of every row below the heading. */
 export interface CsvRows {
@@ -34,7 +37,7 @@ export function csvRows(
   // Fewest decimals of the last cell of every row but the last: a row cut inside a number shows here.
   let fewest = Number.POSITIVE_INFINITY;
   let isLast = false;
-  const splitter = rowSplitter(heading.delimiter, 'all', 1, (record, _, lineBelow, last) => {
+  const open = eachRow(text, heading, (record, line, last) => {
     if (rows.line.length > 0) {
       widthBefore = lastWidth;
       fewest = Math.min(fewest, decimals(lastCell));
@@ -42,7 +45,6 @@ export function csvRows(
     lastWidth = record.length;
     lastCell = record[record.length - 1]!;
     isLast = last;
-    const line = heading.line + lineBelow;
     for (let c = 0; c < wanted.length; c++) rows.cells[c]!.push(record[wanted[c]!] ?? '');
     rows.line.push(line);
     if (record.length > width && record.slice(width).some((cell) => cell !== '')) {
@@ -60,19 +62,8 @@ export function csvRows(
       }));
     }
   });
-  try {
-    splitter.push(text.slice(heading.end));
-    splitter.end();
-  } catch (error) {
-    if (!(error instanceof OpenQuote)) throw error;
-    problems.add('quote', () => ({
-      code: 'FILE_TRUNCATED',
-      file,
-      line: heading.line + error.line,
-      got: error.message,
-      expected: 'rows whose quotes are closed',
-      fix: 'export or download the file again; it breaks off, or a quote is too many.',
-    }));
+  if (open !== undefined) {
+    problems.add('quote', () => openQuote(file, open));
     return rows;
   }
   const broken = brokenOff(lastWidth, lastCell, widthBefore, fewest, !isLast);
@@ -87,6 +78,51 @@ export function csvRows(
     }));
   }
   return rows;
+}
+
+/**
+ * All cells of every row below the heading, for small files written by hand.
+ *
+ * in: file, name for messages; text; heading
+ * out: trimmed cells, and the 1-based line each row ends on
+ * throws: FILE_TRUNCATED where a quote is never closed
+ */
+export function cellRows(file: string, text: string, heading: Heading): { cells: string[]; line: number }[] {
+  const rows: { cells: string[]; line: number }[] = [];
+  const open = eachRow(text, heading, (cells, line) => rows.push({ cells: [...cells], line }));
+  if (open !== undefined) throw new InputProblem(openQuote(file, open));
+  return rows;
+}
+
+/** Hands over the rows below the heading; out: the line of a quote that is never closed, undefined where all are. */
+function eachRow(
+  text: string,
+  heading: Heading,
+  take: (cells: string[], line: number, last: boolean) => void,
+): number | undefined {
+  const { delimiter, end, line } = heading;
+  const splitter = rowSplitter(delimiter, 'all', 1, (cells, _, below, last) =>
+    take(cells, line + below, last),
+  );
+  try {
+    splitter.push(text.slice(end));
+    splitter.end();
+    return undefined;
+  } catch (error) {
+    if (!(error instanceof OpenQuote)) throw error;
+    return line + error.line;
+  }
+}
+
+function openQuote(file: string, line: number): Problem {
+  return {
+    code: 'FILE_TRUNCATED',
+    file,
+    line,
+    got: 'a quote that is never closed',
+    expected: 'rows whose quotes are closed',
+    fix: 'close it; or export or download the file again, if it breaks off there.',
+  };
 }
 
 /** What shows that the last row breaks off, in words; undefined when it looks whole. */
@@ -142,7 +178,7 @@ export function findHeading(text: string, wanted: readonly string[]): Heading {
     start = end;
     if (row.trim() === '') continue;
     for (const delimiter of DELIMITERS) {
-      const cells = splitRow(row, delimiter);
+      const cells = splitLine(row, delimiter);
       const score = wanted.filter((heading) => cells.includes(heading.trim())).length;
       const better =
         best === undefined ||
@@ -163,17 +199,46 @@ function lineEnd(text: string, start: number): number {
   return text.length;
 }
 
-function splitRow(row: string, delimiter: string): string[] {
-  const cells: string[] = [];
-  let cell = '';
-  let quoted = false;
-  for (const char of row) {
-    if (char === '"') quoted = !quoted;
-    else if (char === delimiter && !quoted) {
-      cells.push(cell.trim());
-      cell = '';
-    } else cell += char;
+/**
+ * Where the wanted columns stand.
+ *
+ * in: file, name for messages; wanted, headings; heading, the row they are looked for in
+ * out: 0-based places; one that is missing (-1) or stands twice is put on the list of problems
+ */
+export function columnPlaces(
+  file: string,
+  wanted: readonly string[],
+  heading: Heading,
+  problems: ProblemList,
+): number[] {
+  return wanted.map((name) => placeOf(file, name, heading, problems));
+}
+
+function placeOf(file: string, wanted: string, heading: Heading, problems: ProblemList): number {
+  const place = heading.cells.indexOf(wanted.trim());
+  const where = { file, line: heading.line, field: wanted };
+  if (place === -1) {
+    const named = heading.cells.filter((cell) => cell !== '');
+    const nearestFirst = named.toSorted(
+      (a, b) =>
+        distance(wanted.toLowerCase(), a.toLowerCase()) - distance(wanted.toLowerCase(), b.toLowerCase()),
+    );
+    problems.add(`column ${wanted}`, () => ({
+      ...where,
+      code: 'WEATHER_COLUMN_MISSING',
+      got: `the columns ${nearestFirst.slice(0, 20).map(quotedCell).join(', ')}${named.length > 20 ? ', ...' : ''}`,
+      expected: `a column "${wanted}"`,
+      fix: `did you mean "${nearestFirst[0] ?? ''}"?`,
+    }));
+  } else if (heading.cells.indexOf(wanted.trim(), place + 1) !== -1) {
+    const second = heading.cells.indexOf(wanted.trim(), place + 1);
+    problems.add(`twice ${wanted}`, () => ({
+      ...where,
+      code: 'WEATHER_AMBIGUOUS',
+      got: `the heading twice, in columns ${place + 1} and ${second + 1}`,
+      expected: 'one column of that name',
+      fix: 'rename one of them.',
+    }));
   }
-  cells.push(cell.trim());
-  return cells;
+  return place;
 }

@@ -1,5 +1,8 @@
+import type { Problem } from '../common/InputProblem.ts';
+import type { ProblemList } from '../common/problemList.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import { civilMs, parseOffset } from './civilMs.ts';
+import { quotedCell } from './parseNumber.ts';
 import { MORE_STAMP_STYLES, STAMP_STYLES, type StampStyle } from './stampStyles.ts';
 
 /** One part of a time stamp and the column (0-based) it stands in. */
@@ -306,4 +309,48 @@ export function chooseStampStyle(texts: readonly string[]): StampChoice {
     else if (readable === best.readable && readable > 0) best.styles.push(style);
   }
   return best;
+}
+
+/**
+ * The instants of a column of stamps, all written in one style.
+ *
+ * in: where, file, heading and column for messages; texts and the line of each; zone_ms, what the file's clock is
+ * ahead of UTC
+ * out: UTC milliseconds, NaN where a text is no time; the style, undefined where there is none. Two styles that fit
+ * alike, and texts that are no time, are put on the list of problems
+ */
+export function stampTimes(
+  where: Pick<Problem, 'file' | 'field' | 'column'>,
+  texts: readonly string[],
+  line: readonly number[],
+  zone_ms: number,
+  problems: ProblemList,
+): { times: number[]; style: StampStyle | undefined } {
+  const { styles } = chooseStampStyle(texts);
+  const [style] = styles;
+  if (styles.length > 1) {
+    problems.add('style', () => ({
+      ...where,
+      code: 'WEATHER_AMBIGUOUS',
+      line: line[0]!,
+      got: `${quotedCell(texts[0]!)}, which could be ${styles.map(({ name }) => name).join(' or ')}`,
+      expected: 'stamps that can be read in one way only',
+      fix: 'write them as 2021-12-31 23:00.',
+    }));
+  }
+  const times = texts.map((text, row) => {
+    const time = style === undefined ? Number.NaN : parseStamp(text, style, zone_ms);
+    if (Number.isNaN(time)) {
+      problems.add('stamp', () => ({
+        ...where,
+        code: 'WEATHER_STAMP_UNREADABLE',
+        line: line[row]!,
+        got: quotedCell(text),
+        expected: `a time that exists, written as ${style?.example ?? '2021-12-31 23:00'}`,
+        fix: 'correct the stamp, or name another stamp column.',
+      }));
+    }
+    return time;
+  });
+  return { times, style };
 }

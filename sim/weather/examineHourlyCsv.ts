@@ -1,14 +1,13 @@
 import { createHash } from 'node:crypto';
-import { distance } from 'fastest-levenshtein';
 import { nearestWord } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
 import { type ProblemList, problemList } from '../common/problemList.ts';
 import { HOUR_MS } from '../common/time.ts';
 import { parseOffset, utcText } from '../tables/civilMs.ts';
-import { type CsvRows, csvRows, findHeading, type Heading } from '../tables/csvRows.ts';
+import { type CsvRows, columnPlaces, csvRows, findHeading } from '../tables/csvRows.ts';
 import { decodeText } from '../tables/decodeText.ts';
 import { missingTest, parseNumber, quotedCell } from '../tables/parseNumber.ts';
-import { chooseStampStyle, parseStamp } from '../tables/stampReader.ts';
+import { parseStamp, stampTimes } from '../tables/stampReader.ts';
 import type { NamedBytes } from '../tables/TableSource.ts';
 import { toCanonical, UNITS, type UnitName } from '../tables/units.ts';
 import { hourGrid } from './hourGrid.ts';
@@ -70,7 +69,7 @@ export function examineHourlyCsv(file: NamedBytes, mapping: HourlyMapping): Hour
   }
   const headings = [mapping.stamp.column, ...names.map((name) => mapping.columns[name]!.column)];
   const heading = findHeading(text, headings);
-  const places = headings.map((wanted) => placeOf(file.name, wanted, heading, problems));
+  const places = columnPlaces(file.name, headings, heading, problems);
   problems.throwIfAny();
 
   const rows = csvRows(file.name, text, heading, places, problems);
@@ -87,31 +86,8 @@ export function examineHourlyCsv(file: NamedBytes, mapping: HourlyMapping): Hour
   }
   const stamps = rows.cells[0]!;
   const where = { file: file.name, field: headings[0]!, column: places[0]! + 1 };
-  const { styles } = chooseStampStyle(stamps);
-  if (styles.length > 1) {
-    problems.add('style', () => ({
-      ...where,
-      code: 'WEATHER_AMBIGUOUS',
-      line: rows.line[0]!,
-      got: `${quotedCell(stamps[0]!)}, which could be ${styles.map((style) => style.name).join(' or ')}`,
-      expected: 'stamps that can be read in one way only',
-      fix: 'write them as 2021-12-31 23:00.',
-    }));
-  }
-  const time_ms = stamps.map((stamp, row) => {
-    const time = styles[0] === undefined ? Number.NaN : parseStamp(stamp, styles[0], zone_ms);
-    if (Number.isNaN(time)) {
-      problems.add('stamp', () => ({
-        ...where,
-        code: 'WEATHER_STAMP_UNREADABLE',
-        line: rows.line[row]!,
-        got: quotedCell(stamp),
-        expected: `a time that exists, written as ${styles[0]?.example ?? '2021-12-31 23:00'}`,
-        fix: 'correct the stamp, or name another stamp column.',
-      }));
-    }
-    return time - MARK_SHIFT_MS[mapping.stamp.marks];
-  });
+  const { times, style } = stampTimes(where, stamps, rows.line, zone_ms, problems);
+  const time_ms = times.map((time) => time - MARK_SHIFT_MS[mapping.stamp.marks]);
   const columns: Record<string, Float64Array> = {};
   names.forEach((name, c) => {
     const place = { heading: headings[c + 1]!, column: places[c + 1]! + 1, unit: units[c]! };
@@ -120,11 +96,10 @@ export function examineHourlyCsv(file: NamedBytes, mapping: HourlyMapping): Hour
   const grid = hourGrid(file.name, headings[0]!, time_ms, rows.line, problems);
   if (grid === undefined) return { series: undefined, problems };
   const sha256 = createHash('sha256').update(file.bytes).digest('hex');
-  const style = styles[0]!;
-  const ownZone = parseStamp(stamps[0]!, style, 0) === parseStamp(stamps[0]!, style, HOUR_MS);
+  const ownZone = parseStamp(stamps[0]!, style!, 0) === parseStamp(stamps[0]!, style!, HOUR_MS);
   const stampZone = ownZone ? 'as each stamp states' : mapping.stamp.zone;
   const line = Uint32Array.from(rows.line);
-  return { series: { ...grid, columns, sha256, line, stampStyle: style.name, stampZone }, problems };
+  return { series: { ...grid, columns, sha256, line, stampStyle: style!.name, stampZone }, problems };
 }
 
 /** One column in its canonical unit; NaN where a value is missing or no number, which is reported. */
@@ -198,34 +173,4 @@ function unitOf(name: string, unit: string, problems: ProblemList): UnitName {
     fix: near === undefined ? 'take one of these.' : `did you mean "${near}"?`,
   }));
   return 'W/m2';
-}
-
-/** 0-based place of a heading; a missing or doubled one is reported. */
-function placeOf(file: string, wanted: string, heading: Heading, problems: ProblemList): number {
-  const place = heading.cells.indexOf(wanted.trim());
-  const where = { file, line: heading.line, field: wanted };
-  if (place === -1) {
-    const named = heading.cells.filter((cell) => cell !== '');
-    const nearestFirst = named.toSorted(
-      (a, b) =>
-        distance(wanted.toLowerCase(), a.toLowerCase()) - distance(wanted.toLowerCase(), b.toLowerCase()),
-    );
-    problems.add(`column ${wanted}`, () => ({
-      ...where,
-      code: 'WEATHER_COLUMN_MISSING',
-      got: `the columns ${nearestFirst.slice(0, 20).map(quotedCell).join(', ')}${named.length > 20 ? ', ...' : ''}`,
-      expected: `a column "${wanted}"`,
-      fix: `did you mean "${nearestFirst[0] ?? ''}"?`,
-    }));
-  } else if (heading.cells.indexOf(wanted.trim(), place + 1) !== -1) {
-    const second = heading.cells.indexOf(wanted.trim(), place + 1);
-    problems.add(`twice ${wanted}`, () => ({
-      ...where,
-      code: 'WEATHER_AMBIGUOUS',
-      got: `the heading twice, in columns ${place + 1} and ${second + 1}`,
-      expected: 'one column of that name',
-      fix: 'rename one of them.',
-    }));
-  }
-  return place;
 }

@@ -2,10 +2,10 @@ import { InputProblem } from '../../common/InputProblem.ts';
 import { type ProblemList, problemList } from '../../common/problemList.ts';
 import { HOUR_MS } from '../../common/time.ts';
 import { parseOffset } from '../../tables/civilMs.ts';
-import { csvRows, findHeading } from '../../tables/csvRows.ts';
+import { columnPlaces, csvRows, findHeading } from '../../tables/csvRows.ts';
 import { decodeText } from '../../tables/decodeText.ts';
 import { missingTest, parseNumber, quotedCell } from '../../tables/parseNumber.ts';
-import { chooseStampStyle, parseStamp } from '../../tables/stampReader.ts';
+import { stampTimes } from '../../tables/stampReader.ts';
 import type { HourlyMapping } from '../../weather/examineHourlyCsv.ts';
 
 /** How one column of a logger's file is to be read. */
@@ -42,7 +42,7 @@ export function readLog(file: { name: string; bytes: Uint8Array }, log: LogMappi
   const problems = problemList();
   const { cells, line } = columnsOf(file, log, problems);
   const [stamps, readings] = [cells[0]!, cells[1]!];
-  const stamp_ms = stampTimes(file.name, log, stamps, line, problems);
+  const stamp_ms = risingTimes(file.name, log, stamps, line, problems);
   problems.throwIfAny();
   const step_ms = usualStep(stamp_ms);
   if (!(step_ms <= HOUR_MS)) {
@@ -84,19 +84,7 @@ function columnsOf(file: { name: string; bytes: Uint8Array }, log: LogMapping, p
   const { text } = decodeText(file);
   const headings = [log.stamp.column, log.column];
   const heading = findHeading(text, headings);
-  const places = headings.map((wanted) => heading.cells.indexOf(wanted.trim()));
-  headings.forEach((wanted, k) => {
-    if (places[k]! >= 0) return;
-    problems.add(`column ${wanted}`, () => ({
-      code: 'WEATHER_COLUMN_MISSING',
-      file: file.name,
-      line: heading.line,
-      field: wanted,
-      got: `the columns ${heading.cells.map(quotedCell).join(', ')}`,
-      expected: `a column "${wanted}"`,
-      fix: 'name one of the columns there are.',
-    }));
-  });
+  const places = columnPlaces(file.name, headings, heading, problems);
   problems.throwIfAny();
   const rows = csvRows(file.name, text, heading, places, problems);
   if (rows.line.length > 0) return rows;
@@ -110,43 +98,23 @@ function columnsOf(file: { name: string; bytes: Uint8Array }, log: LogMapping, p
   });
 }
 
-function stampTimes(
+function risingTimes(
   file: string,
   log: LogMapping,
   stamps: readonly string[],
   line: readonly number[],
   problems: ProblemList,
 ): number[] {
-  const zone_ms = parseOffset(log.stamp.zone);
-  const { styles } = chooseStampStyle(stamps);
   const where = { file, field: log.stamp.column };
-  if (styles.length > 1) {
-    problems.add('style', () => ({
-      ...where,
-      code: 'WEATHER_AMBIGUOUS',
-      line: line[0]!,
-      got: `${quotedCell(stamps[0]!)}, which could be ${styles.map((style) => style.name).join(' or ')}`,
-      expected: 'stamps that can be read in one way only',
-      fix: 'write them as 2021-12-31 23:00.',
-    }));
-  }
+  const { times } = stampTimes(where, stamps, line, parseOffset(log.stamp.zone), problems);
   let before = Number.NEGATIVE_INFINITY;
-  return stamps.map((stamp, row) => {
-    const time = styles[0] === undefined ? Number.NaN : parseStamp(stamp, styles[0], zone_ms);
+  times.forEach((time, row) => {
     const place = { ...where, line: line[row]! };
-    if (Number.isNaN(time)) {
-      problems.add('stamp', () => ({
-        ...place,
-        code: 'WEATHER_STAMP_UNREADABLE',
-        got: quotedCell(stamp),
-        expected: `a time that exists, written as ${styles[0]?.example ?? '2021-12-31 23:00'}`,
-        fix: 'correct the stamp, or name another stamp column.',
-      }));
-    } else if (time === before) {
+    if (time === before) {
       problems.add('twice', () => ({
         ...place,
         code: 'WEATHER_DUPLICATE',
-        got: `${quotedCell(stamp)} a second time`,
+        got: `${quotedCell(stamps[row]!)} a second time`,
         expected: 'one row for each time',
         fix: 'remove one of the two.',
       }));
@@ -154,14 +122,14 @@ function stampTimes(
       problems.add('back', () => ({
         ...place,
         code: 'WEATHER_DISORDER',
-        got: `${quotedCell(stamp)} after a later time`,
+        got: `${quotedCell(stamps[row]!)} after a later time`,
         expected: 'rows in the order of time',
         fix: 'sort the rows by their stamp.',
       }));
     }
     if (time > before) before = time;
-    return time;
   });
+  return times;
 }
 
 /** The median of the times between readings. */

@@ -1,8 +1,8 @@
-import { parse } from 'csv-parse/sync';
 import { nearestWord } from '../../common/hints.ts';
 import { InputProblem, type Problem } from '../../common/InputProblem.ts';
 import { piecewiseLinear } from '../../common/numeric.ts';
 import { fewProblems } from '../../common/problemList.ts';
+import { cellRows, findHeading } from '../../tables/csvRows.ts';
 import { decodeText } from '../../tables/decodeText.ts';
 import { parseNumber } from '../../tables/parseNumber.ts';
 import type { Screen } from './SkyDome.ts';
@@ -62,14 +62,8 @@ export function horizonProfile(file: { name: string; bytes: Uint8Array }): Horiz
 /** The rows of the file; those that are no points become problems. */
 function pointsOf(file: { name: string; bytes: Uint8Array }, problems: Problem[]): Point[] {
   const text = file.bytes.length === 0 ? '' : decodeText(file).text;
-  const rows = parse(text, {
-    info: true,
-    relax_column_count: true,
-    relax_quotes: true,
-    skip_empty_lines: true,
-    trim: true,
-  }) as unknown as { record: string[]; info: { lines: number } }[];
-  const heading = rows[0]?.record ?? [];
+  const found = findHeading(text, HEADINGS);
+  const heading = found.cells;
   const fields = HEADINGS.map((name) => heading.indexOf(name));
   const passField = heading.indexOf(OPTIONAL);
   HEADINGS.forEach((name, i) => {
@@ -79,7 +73,7 @@ function pointsOf(file: { name: string; bytes: Uint8Array }, problems: Problem[]
     problems.push({
       code: 'SPOT_PROFILE',
       file: file.name,
-      line: 1,
+      line: found.line,
       field: name,
       got: heading.length === 0 ? 'an empty file' : `the headings ${heading.join(', ')}`,
       expected: 'a heading row with bearing_deg and elevation_deg',
@@ -87,15 +81,15 @@ function pointsOf(file: { name: string; bytes: Uint8Array }, problems: Problem[]
     });
   });
   if (problems.length > 0) return [];
-  return rows.slice(1).map(({ record, info }) => {
+  return cellRows(file.name, text, found).map(({ cells, line }) => {
     const read = (name: keyof typeof REMEDIES, field: number, most: number, unit: string): number => {
-      const cell = record[field] ?? '';
+      const cell = cells[field] ?? '';
       const value = parseNumber(cell);
       if (value >= 0 && value <= most) return value;
       problems.push({
         code: 'SPOT_PROFILE',
         file: file.name,
-        line: info.lines,
+        line,
         column: field + 1,
         field: name,
         got: cell === '' ? 'nothing' : cell,
@@ -105,7 +99,7 @@ function pointsOf(file: { name: string; bytes: Uint8Array }, problems: Problem[]
       return Number.NaN;
     };
     return {
-      line: info.lines,
+      line,
       bearing_deg: read('bearing_deg', fields[0]!, 360, ' degrees'),
       elevation_deg: read('elevation_deg', fields[1]!, 90, ' degrees'),
       transmittance: passField < 0 ? 0 : read(OPTIONAL, passField, 1, ''),

@@ -23,6 +23,11 @@ const elevationAt = (text: string, bearing_deg: number) => {
 };
 
 describe('horizonProfile', () => {
+  it('reads any delimiter and passes over lines above the headings', () => {
+    const profile = read('garden, from the lamp\n\nbearing_deg;elevation_deg\n0;10\n120;"20"\n240;30\n');
+    expect([...profile.elevation_deg]).toEqual([10, 20, 30]);
+  });
+
   it('reads rows that start anywhere and pass north once, sorted by bearing', () => {
     const profile = read('elevation_deg,bearing_deg,note\n10,200,a\n20,300,b\n30,10,c\n40,100,d\n');
     expect([...profile.bearing_deg]).toEqual([10, 100, 200, 300]);
