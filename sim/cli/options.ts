@@ -29,7 +29,8 @@ export const OPTIONS = {
     example: '--hours',
   },
   weather: {
-    about: "a file in place of the scenario's weather, of any layout",
+    about:
+      "a file in place of the scenario's weather, of any layout; of several, or 'folder/*.csv', one record is made",
     unit: 'file',
     example: '--weather other-year.csv',
   },

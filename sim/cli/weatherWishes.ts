@@ -11,7 +11,8 @@ import {
 import type { WeatherWishes } from '../trial/loadWeather.ts';
 import type { QuantityName } from '../weather/recognise/DetectedFormat.ts';
 import type { Arguments } from './Command.ts';
-import { type Io, pathFrom } from './Io.ts';
+import { filesTyped } from './filesTyped.ts';
+import type { Io } from './Io.ts';
 import { numberWithin } from './numberWithin.ts';
 import { OPTIONS, type OptionName } from './options.ts';
 import { usageMistake } from './usageProblem.ts';
@@ -35,7 +36,7 @@ const UNITS_OF: Record<QuantityName, readonly UnitName[]> = {
  * throws: USAGE for what an option does not take
  */
 export function weatherWishes(args: Arguments, io: Io): WeatherWishes {
-  const files = args.all('weather').map((file) => ({ path: pathFrom(io, file), name: file }));
+  const files = filesTyped(args.all('weather'), io);
   const from_ms = dateOf(args, 'from')?.toMillis();
   const to = dateOf(args, 'to');
   const to_ms = to?.plus(args.text('to')!.length > 7 ? { days: 1 } : { months: 1 }).toMillis();

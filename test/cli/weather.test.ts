@@ -335,4 +335,41 @@ describe('longnight run over less than a year', () => {
     expect(code).toBe(0);
     expect(stdout).toContain('181');
   });
+
+  it('makes one record of several files, by wildcard or one by one, in whatever order', async () => {
+    const lines = garden
+      .read(stretch('winter.csv', '2024-10-01T00:00Z', 182))
+      .trimEnd()
+      .split('\n');
+    const heading = lines.shift();
+    const halves = [lines.slice(0, 2000), lines.slice(2000)].map(
+      (rows) => `${[heading, ...rows].join('\n')}\n`,
+    );
+    mkdirSync(join(garden.folder, 'halves'));
+    garden.add('halves/b 1.csv', halves[0]!);
+    garden.add('halves/a(2).csv', halves[1]!);
+    garden.add('halves/notes.txt', 'no weather');
+    garden.scenario('part.yaml', '{ file: winter.csv }');
+    const one = await garden.run('run', 'part.yaml', '--json');
+    const weather = (text: string) => JSON.parse(text).weather.hours;
+    const wild = await garden.run('run', 'part.yaml', '--json', '--weather', 'halves/*.csv');
+    const each = await garden.run(
+      'run',
+      'part.yaml',
+      '--json',
+      '--weather',
+      'halves/b ?.csv',
+      '--weather',
+      'halves/a(2).csv',
+    );
+    for (const { code, stdout } of [wild, each]) {
+      expect(code).toBe(0);
+      expect(weather(stdout)).toBe(4368);
+      expect(JSON.parse(stdout).trials[0].winters).toEqual(JSON.parse(one.stdout).trials[0].winters);
+    }
+    const none = await garden.run('run', 'part.yaml', '--weather', 'halves/*.dat');
+    expect(none).toMatchObject({ code: 2, stdout: '' });
+    expect(none.stderr).toMatch(/^FILE_MISSING {2}halves\/\*\.dat\n/);
+    expect((await garden.run('weather', 'halves/*.csv', ...PLACE)).stdout).toContain('4368 hours');
+  });
 });

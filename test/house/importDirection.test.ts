@@ -29,6 +29,7 @@ const TOUCHES_FILES = new Set([
   'sim/output/program.ts',
   'sim/output/UnfinishedFiles.ts',
   'sim/output/writeFiles.ts',
+  'sim/cli/filesTyped.ts',
   'sim/cli/main.ts',
 ]);
 

@@ -10,6 +10,7 @@ import { fileSource } from '../../tables/TableSource.ts';
 import { type ImportOptions, importWeather } from '../../weather/importWeather.ts';
 import { writeNormalForm } from '../../weather/normalForm.ts';
 import type { Arguments } from '../Command.ts';
+import { filesTyped } from '../filesTyped.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
 import { type OptionName, WISH_OPTIONS } from '../options.ts';
 import { usageMistake } from '../usageProblem.ts';
@@ -19,7 +20,7 @@ import { weatherWishes } from '../weatherWishes.ts';
 export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
   const target = args.text('write');
   if (target !== undefined) refuseOverwriting(target, args, io);
-  const sources = args.words.map((file) => fileSource(pathFrom(io, file), file));
+  const sources = filesTyped(args.words, io).map(({ path, name }) => fileSource(path, name));
   const options = {
     ...sitePlace(args, io),
     ...weatherWishes(args, io),
@@ -56,8 +57,9 @@ export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
 
 /** What is written over cannot be read again. */
 function refuseOverwriting(target: string, args: Arguments, io: Io): void {
-  const read = [...args.words, args.text('scenario') ?? []].flat();
-  if (!read.some((file) => isSameFile(pathFrom(io, file), pathFrom(io, target)))) return;
+  const scenario = args.text('scenario');
+  const read = filesTyped([...args.words, ...(scenario === undefined ? [] : [scenario])], io);
+  if (!read.some(({ path }) => isSameFile(path, pathFrom(io, target)))) return;
   throw usageMistake(`--write ${target}`, 'another file than the one that is read', '--write weather.csv');
 }
 
