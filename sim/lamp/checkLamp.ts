@@ -12,7 +12,7 @@ import type { ScheduleSection } from './schedule/schema.ts';
 /** A start so far above the rated voltage is a slip. */
 const MOST_OF_RATED = 1.5;
 
-/** A cell that would drive the bank so many times beyond its rated voltage is no part of a lamp. */
+/** A cell of so many times the bank's rated voltage is no part of a lamp, whatever a limiter takes. */
 const MOST_DRIVEN = 20;
 /** A series resistance takes at most so many times the cell's open circuit from its short-circuit current. */
 const MOST_LOST = 1.25;
@@ -61,8 +61,7 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
     });
   }
 
-  checkResistances(lamp, report);
-  checkDriven(capacitor.rated_V, reachable_V, report);
+  checkCell(lamp, report);
   flags.push(...heldBy(lamp.schedule));
   flags.push(...checkOutput(lamp, reachable_V, start_V, report));
   if (reachable_V > capacitor.rated_V) {
@@ -81,11 +80,21 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
   return flags;
 }
 
-/** A resistance through which the cell could not drive what it gives, were all of its voltage left for that. */
-function checkResistances({ cell, diode, capacitor }: LampParams, report: Report): void {
+/** A resistance through which the cell could not drive what it gives, were all of its voltage left for that; or far too much of that. */
+function checkCell({ cell, diode, capacitor }: LampParams, report: Report): void {
   const bare = new CellDiodeCircuit(cell, { ...diode, series_ohm: 0 });
   bare.setConditions(FULL_SUN_W_M2, STANDARD_TEMPERATURE_DEG_C);
   const [short_A, open_V] = [bare.solve(0), bare.openCircuit_V];
+  const most_V = MOST_DRIVEN * capacitor.rated_V;
+  if (open_V > most_V) {
+    report({
+      code: 'SCENARIO_CONFLICT',
+      path: ['capacitor', 'rated_V'],
+      got: `a bank rated ${volts(capacitor.rated_V)} on a cell of ${volts(open_V)} in full sun`,
+      expected: `a cell of ${volts(most_V)} at most: no capacitor outlives more`,
+      fix: 'take fewer cells in series, or more capacitors; or is one of the two in another unit?',
+    });
+  }
   const most_ohm = (MOST_LOST * open_V) / short_A;
   for (const [part, key, ohm] of [
     ['diode', 'series_ohm', diode.series_ohm],
@@ -101,18 +110,6 @@ function checkResistances({ cell, diode, capacitor }: LampParams, report: Report
       fix: 'is it in another unit? No maker would lose so much',
     });
   }
-}
-
-/** A cell, or cells in series, of far more voltage than the bank is for. */
-function checkDriven(rated_V: number, reachable_V: number, report: Report): void {
-  if (reachable_V <= MOST_DRIVEN * rated_V) return;
-  report({
-    code: 'SCENARIO_CONFLICT',
-    path: ['capacitor', 'rated_V'],
-    got: `a bank rated ${volts(rated_V)} on a cell that drives it to ${volts(reachable_V)}`,
-    expected: `a cell that drives it to ${volts(MOST_DRIVEN * rated_V)} at most; no capacitor outlives that`,
-    fix: 'take fewer cells in series, or more capacitors; or is one of the two in another unit?',
-  });
 }
 
 /** What a start above the rated voltage of the bank comes to. */

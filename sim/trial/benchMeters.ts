@@ -131,6 +131,8 @@ export function steadyReachable_V(
  * throws: Error where a step cannot be solved (a defect)
  */
 export function restingVoltage_V(lamp: LampParams, from_V: number, held_h: number, hours: number): number {
+  // Nothing is drawn of what was never filled.
+  if (from_V === 0) return 0;
   const stepper = new LampStepper(lamp, thermalTable(lamp, [BENCH_DEG_C]));
   stepper.restAt(from_V);
   const [filled1_V, filled2_V] = lamp.capacitor.delayed.map(({ resistance_ohm, capacitance_F }) =>

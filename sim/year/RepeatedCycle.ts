@@ -56,9 +56,10 @@ export class RepeatedCycle {
   restart(now_s: number, left_s: number): number {
     const cycle_s = now_s - this.began_s;
     const times = cycle_s > 0 ? this.timesWithin(left_s / cycle_s) : 0;
+    const repeated_s = times > 0 ? times * cycle_s : 0;
     if (times > 0) this.repeat(times);
-    this.remember(now_s + times * cycle_s);
-    return times * cycle_s;
+    this.remember(now_s + repeated_s);
+    return repeated_s;
   }
 
   /** Whole cycles that fit, one left over, with the delayed branches moving but little. */

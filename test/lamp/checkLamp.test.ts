@@ -70,11 +70,17 @@ describe('checkLamp', () => {
     expect(bank(6.1)).toMatchObject([{ path: ['capacitor', 'esr_mohm'] }]);
   });
 
-  it('refuses a cell that drives the capacitor to more than twenty times its rated voltage', () => {
+  it('refuses a cell of more than twenty times the rated voltage of the capacitor, whatever its limiter takes', () => {
     const rated = (rated_V: number) =>
       check({ capacitor: { raw: { capacitance_F: 500, series_ohm: 0.01 }, rated_V } }).problems;
     // 2.4 V.
     expect(rated(0.121)).toEqual([]);
+    expect(
+      check({
+        capacitor: { ...SOUND.capacitor, rated_V: 0.119, limiter: { at_V: 0.11 } },
+        driver: boost({ cutoff_V: 0.05, restart_V: 0.1 }),
+      }).problems,
+    ).toMatchObject([{ path: ['capacitor', 'rated_V'] }]);
     expect(rated(0.119)).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['capacitor', 'rated_V'] }]);
   });
 
