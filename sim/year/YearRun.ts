@@ -35,6 +35,19 @@ export interface YearInput {
   leastLight_lm: number;
 }
 
+/** A circuit that no step, however short, follows: parts far from any that are built. */
+export class UnsolvedCircuit extends Error {
+  /** Hour of the record, and the capacitor's voltage in it. */
+  readonly hour: number;
+  readonly capacitor_V: number;
+
+  constructor(hour: number, capacitor_V: number) {
+    super(`the circuit cannot be followed in hour ${hour} at a capacitor voltage of ${capacitor_V} V`);
+    this.hour = hour;
+    this.capacitor_V = capacitor_V;
+  }
+}
+
 /** What a step may end at; 'standby' is the knee of what an unlit driver draws, at the cut-off. */
 type Threshold =
   | 'none'
@@ -51,7 +64,7 @@ type Threshold =
  * and the kinks of the laws met inside the hours. Its nights are in `nights`, its end state that of the stepper; where a
  * ledger is given, its hours too.
  *
- * throws: Error where the circuit cannot be solved (a defect)
+ * throws: UnsolvedCircuit where the circuit cannot be followed
  */
 export class YearRun {
   readonly lamp: LampStepper;
@@ -260,9 +273,7 @@ export class YearRun {
   private shorten(): void {
     const { lamp } = this;
     if (!(lamp.step_s > SHORTEST_STEP_S)) {
-      throw new Error(
-        `the circuit cannot be solved in hour ${this.hour} at a capacitor voltage of ${lamp.main_V} V`,
-      );
+      throw new UnsolvedCircuit(this.hour, lamp.main_V);
     }
     const factor = Number.isFinite(lamp.error_V) ? this.growth() : 0.3;
     const wanted_s = lamp.step_s * (factor < 0.1 ? 0.1 : Math.min(factor, 0.7));

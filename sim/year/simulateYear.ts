@@ -74,7 +74,7 @@ const CHARGE_CLOSES = 1e-9;
  *
  * in: lamp; light, the spot's; options
  * out: hours, nights and closure
- * throws: Error where charge does not close to 1e-9 or the circuit cannot be solved (defects)
+ * throws: Error where charge does not close to 1e-9 (a defect); UnsolvedCircuit
  */
 export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOptions): YearResult {
   const { stepper, input, thermal, found } = prepare(lamp, light, options);
@@ -94,7 +94,7 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
  * the capacitor at rest at the stated start.
  *
  * in: lamp; light, the spot's; options; stretch, all nights of the record unless stated
- * throws: Error where the circuit cannot be solved, or a stretch is to start 'cyclic' (defects)
+ * throws: UnsolvedCircuit; Error where a stretch is to start 'cyclic' (a defect)
  */
 export function simulateNights(
   lamp: LampParams,
