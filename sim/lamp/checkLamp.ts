@@ -1,4 +1,5 @@
 import { FULL_SUN_W_M2, STANDARD_TEMPERATURE_DEG_C } from '../common/constants.ts';
+import { significant } from '../common/Estimate.ts';
 import type { Report } from '../common/InputProblem.ts';
 import { bisect } from '../common/numeric.ts';
 import { CellDiodeCircuit } from './CellDiodeCircuit.ts';
@@ -10,6 +11,11 @@ import type { ScheduleSection } from './schedule/schema.ts';
 
 /** A start so far above the rated voltage is a slip. */
 const MOST_OF_RATED = 1.5;
+
+/** A cell of so many times the bank's rated voltage is no part of a lamp, whatever a limiter takes. */
+const MOST_DRIVEN = 20;
+/** A series resistance takes at most so many times the cell's open circuit from its short-circuit current. */
+const MOST_LOST = 1.25;
 
 /** A clear cold day: the cell's voltage, and with it the reachable voltage, is highest then. */
 const COLD_DEG_C = -20;
@@ -55,6 +61,7 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
     });
   }
 
+  checkCell(lamp, report);
   flags.push(...heldBy(lamp.schedule));
   flags.push(...checkOutput(lamp, reachable_V, start_V, report));
   if (reachable_V > capacitor.rated_V) {
@@ -71,6 +78,38 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
   }
   flags.push(...checkStart(capacitor.rated_V, start_V, report));
   return flags;
+}
+
+/** A resistance through which the cell could not drive what it gives, were all of its voltage left for that; or far too much of that. */
+function checkCell({ cell, diode, capacitor }: LampParams, report: Report): void {
+  const bare = new CellDiodeCircuit(cell, { ...diode, series_ohm: 0 });
+  bare.setConditions(FULL_SUN_W_M2, STANDARD_TEMPERATURE_DEG_C);
+  const [short_A, open_V] = [bare.solve(0), bare.openCircuit_V];
+  const most_V = MOST_DRIVEN * capacitor.rated_V;
+  if (open_V > most_V) {
+    report({
+      code: 'SCENARIO_CONFLICT',
+      path: ['capacitor', 'rated_V'],
+      got: `a bank rated ${volts(capacitor.rated_V)} on a cell of ${volts(open_V)} in full sun`,
+      expected: `a cell of ${volts(most_V)} at most: no capacitor outlives more`,
+      fix: 'take fewer cells in series, or more capacitors; or is one of the two in another unit?',
+    });
+  }
+  const most_ohm = (MOST_LOST * open_V) / short_A;
+  for (const [part, key, ohm] of [
+    ['diode', 'series_ohm', diode.series_ohm],
+    ['diode', 'switch_on_ohm', diode.kind === 'switch' ? diode.on_ohm : 0],
+    ['capacitor', 'esr_mohm', capacitor.series_ohm],
+  ] as const) {
+    if (ohm <= most_ohm) continue;
+    report({
+      code: 'SCENARIO_CONFLICT',
+      path: [part, key],
+      got: `${significant(ohm, 3)} ohm behind a cell of ${(short_A * 1000).toPrecision(3)} mA`,
+      expected: `at most ${significant(most_ohm, 2)} ohm: more takes all of the cell's ${volts(open_V)} in full sun`,
+      fix: 'is it in another unit? No maker would lose so much',
+    });
+  }
 }
 
 /** What a start above the rated voltage of the bank comes to. */

@@ -14,7 +14,7 @@ import { type LedParams, ledParams } from './led/params.ts';
 import { ledFromReadings } from './led/readings.ts';
 import { type LoadTable, loadTable } from './loadTable.ts';
 import type { ScheduleSection } from './schedule/schema.ts';
-import type { LampSection, SettledSection } from './schema.ts';
+import { type LampSection, lampSchema, type SettledSection } from './schema.ts';
 
 /** Parameters of a lamp's parts, SI units. */
 export interface PartParams {
@@ -105,18 +105,39 @@ export function settleLamp(section: LampSection, report: Report): SettledLamp | 
  */
 export function settleParts(section: Partial<LampSection>, report: Report) {
   const failed = new Set<string | number>();
-  const fits = fitsOf(section, (problem) => {
+  const reporting: Report = (problem) => {
     failed.add(problem.path[0]!);
     report(problem);
+  };
+  const fits = fitsOf(section, reporting);
+  const parts = Object.entries(section).map(([part, given]) => {
+    const keys = settledKeys(fits, part as keyof LampFits);
+    const made = withKeys(given as ReadPart, keys);
+    if (keys !== undefined && !failed.has(part)) checkSettled(part as keyof LampFits, made, reporting);
+    return [part, made] as const;
   });
-  const sound = Object.entries(section).filter(([part]) => !failed.has(part));
-  const settled = Object.fromEntries(
-    sound.map(([part, given]) => [
-      part,
-      withKeys(given as ReadPart, settledKeys(fits, part as keyof LampFits)),
-    ]),
-  ) as Partial<SettledSection>;
+  const sound = parts.filter(([part]) => !failed.has(part));
+  const settled = Object.fromEntries(sound) as Partial<SettledSection>;
   return { fits: failed.size > 0 ? undefined : fits, settled, parts: partParams(settled, report) };
+}
+
+/** Readings that make of a part what no part is. */
+function checkSettled(part: keyof LampFits, settled: object, report: Report): void {
+  const found = lampSchema.shape[part]
+    .safeParse(settled)
+    .error?.issues.find((issue) => issue.code === 'too_small' || issue.code === 'too_big');
+  if (found === undefined) return;
+  const value = found.path.reduce<unknown>((at, key) => (at as Record<PropertyKey, unknown>)[key], settled);
+  report({
+    code: 'SCENARIO_CONFLICT',
+    path: [part, 'readings'],
+    got: `readings that make ${found.path.join('.')} ${significant(Number(value), 3)}`,
+    expected:
+      found.code === 'too_small'
+        ? `at least ${found.minimum}`
+        : `at most ${(found as { maximum?: number }).maximum}`,
+    fix: 'is one of the readings in another unit than its key says?',
+  });
 }
 
 function fitsOf(

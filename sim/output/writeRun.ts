@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import type { Scenario } from '../scenario/Scenario.ts';
 import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { Comparison } from '../trial/Comparison.ts';
+import { comparisonFolder } from '../trial/scenarioDifferences.ts';
 import type { HourlyTrial, RunResult } from '../trial/Trial.ts';
 import { compareJson } from './compareJson.ts';
 import { hourRows, hoursCsv } from './hoursCsv.ts';
@@ -145,7 +146,7 @@ export function writeCompare(
   runs: readonly RunResult[],
   out: string,
 ): WrittenComparison {
-  const folder = `compare-${comparison.scenarios.map((scenario) => scenario.name).join('+')}`;
+  const folder = comparisonFolder(comparison.scenarios);
   const json = compareJson(comparison, program());
   const files: FileToWrite[] = [
     { name: 'report.html', pieces: () => [comparePage(comparison, runs, ['compare.json'])] },

@@ -36,7 +36,7 @@ export function lampsOf(
     const section = lampSchema.parse(given);
     const lamp = settleLamp(section, below);
     if (lamp === undefined) return [];
-    const start_V = typeof startCapacitor_V === 'number' ? startCapacitor_V : undefined;
+    const start_V = Number.isFinite(startCapacitor_V) ? (startCapacitor_V as number) : undefined;
     const flags = [
       ...sheetFlags(section.cell),
       ...checkLamp(lamp.params, below, start_V),

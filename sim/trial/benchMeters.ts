@@ -47,12 +47,15 @@ export interface DischargeCourse {
 const DISCHARGE_POINTS = 300;
 /** Further apart than any real part has them: what is quickest would need too many steps. */
 const FAR_APART = 20_000;
+/** Nor is a part meant to be read whose own resistance is so much of the load's: the bank would stand far above what is read. */
+const MOST_OF_LOAD = 0.2;
 
 /**
  * Minutes that the capacitor bank takes on a resistor from a voltage down to another.
  *
  * in: bank; course, from_V above to_V, above 0
- * valid: where delayed branches dwarf the bank, no longer than that: each of them emptied after the other
+ * valid: where delayed branches dwarf the bank, or its own resistance comes near the load's, no longer than that: each
+ *   of them emptied after the other
  */
 export function dischargeMinutes(bank: LampParams['capacitor'], course: DischargeCourse): number {
   const { from_V, to_V, held_h } = course;
@@ -65,8 +68,9 @@ export function dischargeMinutes(bank: LampParams['capacitor'], course: Discharg
   ]);
   const constants_s = branches.map(({ resistance_ohm, capacitance_F }) => resistance_ohm * capacitance_F);
   const about_s = load_ohm * whole_F * Math.log(from_V / to_V);
-  const slow_s = about_s + sum(constants_s) * Math.log(from_V / to_V);
-  if (slow_s > FAR_APART * Math.min(load_ohm * bank.capacitance_F, ...constants_s)) return slow_s / 60;
+  const slow_s = about_s * (1 + bank.series_ohm / load_ohm) + sum(constants_s) * Math.log(from_V / to_V);
+  const farApart = slow_s > FAR_APART * Math.min(load_ohm * bank.capacitance_F, ...constants_s);
+  if (farApart || bank.series_ohm > MOST_OF_LOAD * load_ohm) return slow_s / 60;
   // Delayed charge that comes late can take longer than that.
   for (let last_s = 1.5 * about_s; ; last_s *= 2) {
     const times_s = Array.from({ length: DISCHARGE_POINTS + 1 }, (_, k) => (k / DISCHARGE_POINTS) * last_s);
@@ -127,6 +131,8 @@ export function steadyReachable_V(
  * throws: Error where a step cannot be solved (a defect)
  */
 export function restingVoltage_V(lamp: LampParams, from_V: number, held_h: number, hours: number): number {
+  // Nothing is drawn of what was never filled.
+  if (from_V === 0) return 0;
   const stepper = new LampStepper(lamp, thermalTable(lamp, [BENCH_DEG_C]));
   stepper.restAt(from_V);
   const [filled1_V, filled2_V] = lamp.capacitor.delayed.map(({ resistance_ohm, capacitance_F }) =>

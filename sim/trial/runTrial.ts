@@ -22,6 +22,7 @@ import {
   type YearResult,
   type YearStart,
 } from '../year/simulateYear.ts';
+import { UnsolvedCircuit } from '../year/YearRun.ts';
 import type { HourlyTrial, NightTrial } from './Trial.ts';
 
 /** What a trial needs beside the lamp and its light. */
@@ -52,7 +53,7 @@ export function runTrial(
   terms: TrialTerms,
   brushed?: SpotLight,
 ): HourlyTrial {
-  const year = simulateYear(lamp, light, yearOptions(terms));
+  const year = followed(light, terms, () => simulateYear(lamp, light, yearOptions(terms)));
   const all = trialOf(year, lamp, light, terms);
   const failed = all.nights.some(({ outcome }) => outcome === 'failed');
   const { snow, ...trial } =
@@ -85,7 +86,25 @@ export function runNights(
   terms: TrialTerms,
   stretch?: NightStretch,
 ): NightTrial {
-  return trialOf(simulateNights(lamp, light, yearOptions(terms), stretch), lamp, light, terms);
+  const nights = followed(light, terms, () => simulateNights(lamp, light, yearOptions(terms), stretch));
+  return trialOf(nights, lamp, light, terms);
+}
+
+/** What a simulation gives; a lamp that it cannot follow is bad input. */
+function followed<Year>({ start_ms }: SpotLight, terms: TrialTerms, simulate: () => Year): Year {
+  try {
+    return simulate();
+  } catch (error) {
+    if (!(error instanceof UnsolvedCircuit)) throw error;
+    const at = utcText(start_ms + error.hour * HOUR_MS);
+    throw new InputProblem({
+      code: 'SCENARIO_CONFLICT',
+      field: `lamps.${terms.lamp}`,
+      got: `a lamp that cannot be followed on spot ${terms.spot} in the hour of ${at}, its capacitor at ${error.capacitor_V.toPrecision(3)} V`,
+      expected: 'parts as they are built, whose voltages and currents move in milliseconds at least',
+      fix: 'is a part in another unit, a resistance too large or a capacitance too small by far?',
+    });
+  }
 }
 
 function yearOptions({ site, promise, start, seed, tolerance_V }: TrialTerms): YearOptions {

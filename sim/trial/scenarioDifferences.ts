@@ -1,4 +1,4 @@
-import { InputProblem } from '../common/InputProblem.ts';
+import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import type { RunResult } from './Trial.ts';
 
 /**
@@ -42,19 +42,27 @@ export function scenarioDifferences(runs: readonly RunResult[]): {
   return { sameWeather, differences: sentences.filter((sentence) => sentence !== false) };
 }
 
+/** Most bytes of a folder's name that every disk takes; common practice, no source. */
+const LONGEST_FOLDER = 255;
+
+/** The folder of a comparison: 'compare-', then the names of its scenarios. */
+export function comparisonFolder(scenarios: readonly { name: string }[]): string {
+  return `compare-${scenarios.map(({ name }) => name).join('+')}`;
+}
+
 /**
- * Refuses scenarios that cannot be told apart: their results would overwrite each other.
+ * Refuses scenarios whose results cannot stand beside each other: of one name, or names too long for one folder.
  *
  * in: scenarios, by name and file
  * throws: InputProblem USAGE, one problem for each name that occurs again
  */
 export function distinctNames(scenarios: readonly { name: string; file: string }[]): void {
-  const problems = scenarios.flatMap(({ name, file }, k) => {
+  const problems: Problem[] = scenarios.flatMap(({ name, file }, k) => {
     const earlier = scenarios.slice(0, k).find((other) => other.name === name);
     if (earlier === undefined) return [];
     return [
       {
-        code: 'USAGE' as const,
+        code: 'USAGE',
         file: 'command line',
         got: `two scenarios named ${name}: ${earlier.file} and ${file}`,
         expected: 'a name of its own for each scenario that is compared',
@@ -62,5 +70,15 @@ export function distinctNames(scenarios: readonly { name: string; file: string }
       },
     ];
   });
+  const bytes = new TextEncoder().encode(comparisonFolder(scenarios)).length;
+  if (bytes > LONGEST_FOLDER) {
+    problems.push({
+      code: 'USAGE',
+      file: 'command line',
+      got: `scenarios whose names make a folder of ${bytes} bytes`,
+      expected: `${LONGEST_FOLDER} bytes or less, as disks take them`,
+      fix: 'compare fewer at once, or give them shorter names: name: in each file.',
+    });
+  }
   if (problems.length > 0) throw new InputProblem(problems);
 }

@@ -150,6 +150,14 @@ export class ChargingCurve {
     this.blocked_A = -(reverse_A * (1 - left) + diodeLeak_S * over_V);
   }
 
+  /** Forgets a current that no cell gives, so that the next look begins anew: a step that is too long may find one. */
+  recover(): void {
+    if (this.in_A >= -this.reverse_A && this.in_A <= this.photocurrent_A && this.junction_V < Infinity)
+      return;
+    this.in_A = 0;
+    this.junction_V = 0;
+  }
+
   /** Sets at_V, in_A, junction_V and the derivatives to a point near target_V. */
   look(): void {
     if (this.isSwitch) this.lookThroughSwitch();

@@ -3,13 +3,21 @@ import { averageStep } from './averageStep.ts';
 import type { HourLimits } from './hourLimits.ts';
 import type { LampStepper } from './LampStepper.ts';
 import type { NightRecorder } from './NightRecorder.ts';
-import { emptyYearColumns, type YearColumns } from './YearColumns.ts';
+import type { Sum } from './RepeatedCycle.ts';
+import { emptyYearColumns, YEAR_COLUMNS, type YearColumns } from './YearColumns.ts';
 import type { YearInput } from './YearRun.ts';
 
 /** Half the distance between Gauss's two points, as a share of the interval. */
 const GAUSS = 0.5 / Math.sqrt(3);
 /** A step less stiff than this changes slowly. */
 const SLOW = 1.8;
+/** What an hour is at, rather than what comes together in it. */
+const STATES: ReadonlySet<string> = new Set([
+  'jar_degC',
+  'reachable_V',
+  'capacitorEnd_V',
+  'capacitorLowest_V',
+]);
 
 /**
  * The energy ledger of a pass, by the hour. Each loss is integrated on its own: the cell's energy by the cell's law at
@@ -54,6 +62,17 @@ export class HourLedger {
 
   endHour(): void {
     this.columns.capacitorEnd_V[this.hour] = this.lamp.main_V;
+  }
+
+  /** What the steps of this hour are added to. */
+  sums(): Sum[] {
+    const { columns, hour: at } = this;
+    return YEAR_COLUMNS.filter((name) => !STATES.has(name)).map((name) => ({ column: columns[name], at }));
+  }
+
+  /** Adds charge to what was drawn in this hour, coulombs. */
+  takeCharge(charge_C: number): void {
+    this.columns.chargeOut_C[this.hour]! += charge_C;
   }
 
   /** Adds the tried step to its hour. */

@@ -39,8 +39,10 @@ const SETTLES = 1.5;
 const ALIKE = 0.1;
 /** Below this what is allowed shrinks no further: what looked-up currents miss does not either. */
 const SHORT_STEP_S = 1;
-/** So short a step is taken whatever its error. */
+/** So short a step is taken while its error is no more than this; and the shortest of all whatever its error. */
+const SHORT_STEP_ERROR_V = 1e-3;
 export const LEAST_STEP_S = 1e-3;
+export const SHORTEST_STEP_S = 1e-7;
 /** So near its voltage a limiter draws or not by where the capacitor is going. */
 export const KINK_V = 1e-7;
 const HOUR_S = 3600;
@@ -171,9 +173,14 @@ export class LampStepper {
     this.share = duty * glow;
   }
 
+  /** Charge of the main branch, coulombs. */
+  mainCharge_C(): number {
+    return capacitorCharge_C(this.lamp.capacitor, this.main_V);
+  }
+
   /** Charge of all branches, coulombs. */
   wholeCharge_C(): number {
-    return capacitorCharge_C(this.lamp.capacitor, this.main_V) + this.delayed.whole_C();
+    return this.mainCharge_C() + this.delayed.whole_C();
   }
 
   /** Sets light on the cell and the temperature of everything, within the reach of the thermal table. */
@@ -227,6 +234,7 @@ export class LampStepper {
     this.expanded = !(plain && (this.lit ? litStep(this) : restStep(this)));
     if (this.expanded && !this.circuitStep()) {
       this.error_V = Number.POSITIVE_INFINITY;
+      this.curve.recover();
       return false;
     }
     const { delayed } = this;
@@ -244,7 +252,9 @@ export class LampStepper {
         this.middle_V + this.ohm * (this.expandedIn_A(this.middle_V - this.at_V) - this.middleLoad_A),
       );
     }
-    return this.error_V <= this.allowed_V || this.step_s <= LEAST_STEP_S;
+    if (this.error_V <= this.allowed_V) return true;
+    if (this.step_s <= LEAST_STEP_S && this.error_V <= SHORT_STEP_ERROR_V) return true;
+    return this.step_s <= SHORTEST_STEP_S && this.error_V < Number.POSITIVE_INFINITY;
   }
 
   /** The step of the whole circuit; false where none of this length is found. */

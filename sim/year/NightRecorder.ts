@@ -1,5 +1,6 @@
 import type { LampStepper } from './LampStepper.ts';
-import { DIM, emptyNightTotals, type NightTotals, SHORT_CAUSES } from './NightTotals.ts';
+import { DIM, emptyNightTotals, NIGHT_SUMS, type NightTotals, SHORT_CAUSES } from './NightTotals.ts';
+import type { Sum } from './RepeatedCycle.ts';
 
 const STILL_EMPTY = SHORT_CAUSES.indexOf('still-empty');
 const LOCKED_OUT = SHORT_CAUSES.indexOf('locked-out');
@@ -90,6 +91,17 @@ export class NightRecorder {
     this.awaitsDawn = true;
     this.dawn_s = at_s;
     this.dawnNight = this.night;
+  }
+
+  /** What the steps of this night are added to. */
+  sums(): Sum[] {
+    const { nights, night: at } = this;
+    return [...NIGHT_SUMS.map((name) => nights[name]), ...nights.shortBy_s].map((column) => ({ column, at }));
+  }
+
+  /** The next instant at which something is noted that no step ends at; Infinity where there is none. */
+  get awaited_s(): number {
+    return this.awaitsDawn ? this.dawn_s : Number.POSITIVE_INFINITY;
   }
 
   /** Adds the tried step. in: step_s, its length; now_s, its beginning, seconds from the start of the record */

@@ -15,7 +15,7 @@ export type ShortCause = (typeof SHORT_CAUSES)[number];
 export const DIM = SHORT_CAUSES.indexOf('too-dim');
 
 /** Quantities that begin at 0. */
-const SUMS = [
+export const NIGHT_SUMS = [
   'promised_s',
   'lit_s',
   'litBeyondPromise_s',
@@ -31,7 +31,8 @@ const SUMS = [
 const FOUND = ['firstShort_s', 'dusk_V', 'lowest_V', 'dawn_V'] as const;
 
 /** What the hourly loop noted of each night, one typed column a quantity. Seconds count from the start of the record. */
-export interface NightTotals extends Record<(typeof SUMS)[number] | (typeof FOUND)[number], Float64Array> {
+export interface NightTotals
+  extends Record<(typeof NIGHT_SUMS)[number] | (typeof FOUND)[number], Float64Array> {
   count: number;
   /** One column for each entry of SHORT_CAUSES. */
   shortBy_s: readonly Float64Array[];
@@ -41,7 +42,7 @@ export interface NightTotals extends Record<(typeof SUMS)[number] | (typeof FOUN
 export function emptyNightTotals(count: number): NightTotals {
   const zeros = () => new Float64Array(count);
   const columns = Object.fromEntries([
-    ...SUMS.map((name) => [name, zeros()]),
+    ...NIGHT_SUMS.map((name) => [name, zeros()]),
     ...FOUND.map((name) => [name, zeros().fill(Number.NaN)]),
   ]);
   return { count, shortBy_s: SHORT_CAUSES.map(zeros), ...columns };

@@ -1,12 +1,16 @@
 import type { HourLedger } from './HourLedger.ts';
-import { KINK_V, type LampStepper, LEAST_STEP_S } from './LampStepper.ts';
+import { KINK_V, type LampStepper, LEAST_STEP_S, SHORTEST_STEP_S } from './LampStepper.ts';
 import { type NightPlan, PLAN } from './NightPlan.ts';
 import { NightRecorder } from './NightRecorder.ts';
+import { RepeatedCycle } from './RepeatedCycle.ts';
 
-/** A step shorter than this that still fails is a defect, not a hard hour. */
-const SHORTEST_STEP_S = 1e-4;
-/** More stops and restarts than this in one hour are chatter that hysteresis should have settled. */
-const MOST_SWITCHINGS_AN_HOUR = 500;
+/** More events than this in an hour: those that only spare a step a kink of a law are no longer met. */
+const KINKS_AN_HOUR = 300;
+/** From so many stops and restarts in an hour on, cycles are repeated. */
+const FOLLOWED_CYCLES = 12;
+/** An hour that takes more steps is followed ever more coarsely: what is allowed doubles with each so many. */
+const FREE_STEPS = 3000;
+const STEPS_TO_DOUBLE = 300;
 /**
  * A boost whose stated limit draws more than its formula, fed by a strong cell, would hold the capacitor at the boundary,
  * drawing now by one, now by the other. After some switchings in an hour each widens the band by this, so that an hour
@@ -16,6 +20,9 @@ const FREE_SWITCHINGS = 4;
 const BAND_STEP_V = 1e-3;
 /** Stop, restart and every kink of a law are met to this voltage: milliseconds of a night. */
 const EVENT_V = 1e-8;
+/** Where it is crossed so fast that this does not come within a millisecond, to this. */
+const EVENT_S = 1e-3;
+const FAST_EVENT_V = 1e-4;
 const HOUR_S = 3600;
 
 /** What the loop runs over: light and temperature by the hour, and the promise. */
@@ -28,15 +35,36 @@ export interface YearInput {
   leastLight_lm: number;
 }
 
+/** A circuit that no step, however short, follows: parts far from any that are built. */
+export class UnsolvedCircuit extends Error {
+  /** Hour of the record, and the capacitor's voltage in it. */
+  readonly hour: number;
+  readonly capacitor_V: number;
+
+  constructor(hour: number, capacitor_V: number) {
+    super(`the circuit cannot be followed in hour ${hour} at a capacitor voltage of ${capacitor_V} V`);
+    this.hour = hour;
+    this.capacitor_V = capacitor_V;
+  }
+}
+
 /** What a step may end at; 'standby' is the knee of what an unlit driver draws, at the cut-off. */
-type Threshold = 'none' | 'restart' | 'cutoff' | 'dcm-boundary' | 'limiter' | 'reach' | 'standby';
+type Threshold =
+  | 'none'
+  | 'restart'
+  | 'cutoff'
+  | 'dcm-boundary'
+  | 'limiter'
+  | 'reach'
+  | 'standby'
+  | 'unsolved';
 
 /**
  * One pass of a lamp over a record, hour by hour, with the instants of the plan, the stop at the cut-off, the restart
  * and the kinks of the laws met inside the hours. Its nights are in `nights`, its end state that of the stepper; where a
  * ledger is given, its hours too.
  *
- * throws: Error where the circuit cannot be solved or the driver chatters (defects)
+ * throws: UnsolvedCircuit where the circuit cannot be followed
  */
 export class YearRun {
   readonly lamp: LampStepper;
@@ -57,6 +85,10 @@ export class YearRun {
   private latched: boolean;
   private nextStep_s = HOUR_S;
   private switchings = 0;
+  private restarts = 0;
+  private hourSteps = 0;
+  private readonly cycle: RepeatedCycle;
+  private readonly tolerance_V: number;
   /** How far below its boundary a boost comes back to discontinuous conduction. */
   private band_V = 0;
 
@@ -73,6 +105,8 @@ export class YearRun {
     this.watchesAlways = driver.watchesAlways;
     this.dcmBoundary_V = load.dcmBoundary_V;
     this.latched = this.needsDusk && lamp.stopped;
+    this.cycle = new RepeatedCycle(lamp, this.recorder, ledger);
+    this.tolerance_V = lamp.tolerance_V;
   }
 
   /** Runs to the plan's end, or to an earlier instant of it. in: firstNight, from whose noon on; 0 is the plan's beginning */
@@ -112,6 +146,10 @@ export class YearRun {
     const { lamp, input } = this;
     this.hour = hour;
     this.switchings = 0;
+    this.restarts = 0;
+    this.hourSteps = 0;
+    lamp.tolerance_V = this.tolerance_V;
+    this.cycle.beginHour();
     this.band_V = 0;
     this.nextStep_s = HOUR_S;
     lamp.setHour(input.light_W_m2[hour]!, input.jar_degC[hour]!);
@@ -191,10 +229,14 @@ export class YearRun {
   private advanceTo(target_s: number): void {
     const { lamp } = this;
     let left_s = target_s - this.now_s;
+    this.cycle.forget();
     while (left_s > 1e-9) {
       lamp.step_s = Math.min(left_s, this.nextStep_s);
-      while (!lamp.tryStep()) this.shorten();
-      const threshold = this.meetFirst();
+      let threshold: Threshold;
+      do {
+        while (!lamp.tryStep()) this.shorten();
+        threshold = this.meetFirst();
+      } while (threshold === 'unsolved');
       const { step_s } = lamp;
       if (step_s < left_s) this.nextStep_s = step_s * this.growth();
       this.ledger?.take();
@@ -202,10 +244,23 @@ export class YearRun {
       this.ledger?.takeLight(this.recorder);
       lamp.accept();
       this.now_s += step_s;
-      left_s = target_s - this.now_s;
+      if (++this.hourSteps > FREE_STEPS) this.coarsen();
       if (threshold !== 'none') this.pass(threshold);
+      if (threshold === 'restart') this.repeatCycle(target_s);
+      left_s = target_s - this.now_s;
     }
     this.now_s = target_s;
+  }
+
+  private coarsen(): void {
+    this.lamp.tolerance_V = this.tolerance_V * 2 ** ((this.hourSteps - FREE_STEPS) / STEPS_TO_DOUBLE);
+  }
+
+  /** A driver that restarts all the time: its cycle again and again, as far as nothing else changes. */
+  private repeatCycle(target_s: number): void {
+    if (++this.restarts < FOLLOWED_CYCLES) return;
+    const left_s = Math.min(target_s, this.recorder.awaited_s) - this.now_s;
+    this.now_s += this.cycle.restart(this.now_s, left_s);
   }
 
   /** By how much the next step may be longer than the last: its error grows with the fourth power, what is allowed in proportion. */
@@ -217,30 +272,38 @@ export class YearRun {
 
   private shorten(): void {
     const { lamp } = this;
+    if (!(lamp.step_s > SHORTEST_STEP_S)) {
+      throw new UnsolvedCircuit(this.hour, lamp.main_V);
+    }
     const factor = Number.isFinite(lamp.error_V) ? this.growth() : 0.3;
     const wanted_s = lamp.step_s * (factor < 0.1 ? 0.1 : Math.min(factor, 0.7));
-    lamp.step_s = Number.isFinite(lamp.error_V) ? Math.max(wanted_s, LEAST_STEP_S) : wanted_s;
-    if (lamp.step_s < SHORTEST_STEP_S) {
-      throw new Error(
-        `the circuit cannot be solved in hour ${this.hour} at a capacitor voltage of ${lamp.main_V} V`,
-      );
-    }
+    const least_s =
+      Number.isFinite(lamp.error_V) && lamp.step_s > LEAST_STEP_S ? LEAST_STEP_S : SHORTEST_STEP_S;
+    lamp.step_s = Math.max(wanted_s, least_s);
   }
 
   /** The first of the thresholds that the tried step has carried the lamp across; the step then ends there. */
   private meetFirst(): Threshold {
+    // Kinks that are met all the time are passed over.
+    const kink = this.switchings > KINKS_AN_HOUR ? 'none' : this.meetKink();
+    if (kink === 'unsolved') return kink;
+    const switching = this.switching();
+    return switching === 'none' ? kink : this.locate(switching);
+  }
+
+  /** The first kink of a law that the tried step has carried the lamp across. */
+  private meetKink(): Threshold {
     const { lamp, cutoff_V } = this;
     let first: Threshold = 'none';
     // Whatever is crossed in a step cut short by another lies before that.
     const over_V = lamp.end_V - this.limiter_V;
     if (lamp.drains.limiting ? over_V < -KINK_V : over_V > KINK_V) first = this.locate('limiter');
-    if (!lamp.charging && lamp.terminal_V < lamp.curve.highest_V) first = this.locate('reach');
+    if (first !== 'unsolved' && !lamp.charging && lamp.terminal_V < lamp.curve.highest_V)
+      first = this.locate('reach');
     const from_V = lamp.main_V - cutoff_V;
     const to_V = lamp.end_V - cutoff_V;
-    if (!lamp.lit && (from_V > EVENT_V ? to_V < -EVENT_V : from_V < -EVENT_V && to_V > EVENT_V))
-      first = this.locate('standby');
-    const switching = this.switching();
-    return switching === 'none' ? first : this.locate(switching);
+    const crosses = from_V > EVENT_V ? to_V < -EVENT_V : from_V < -EVENT_V && to_V > EVENT_V;
+    return first !== 'unsolved' && !lamp.lit && crosses ? this.locate('standby') : first;
   }
 
   /** Where the tried step has carried the driver to switch. */
@@ -288,15 +351,16 @@ export class YearRun {
     // A start already beyond the threshold, after a switch, has nothing to search: it passes at once.
     if (atLow * atHigh > 0) {
       lamp.step_s = Math.min(lamp.step_s, LEAST_STEP_S);
-      lamp.tryStep();
-      return threshold;
+      return this.tries(threshold);
     }
     let side = 0;
-    for (let round = 0; round < 60 && Math.abs(atHigh) > EVENT_V && high_s - low_s > 1e-3; round++) {
+    for (let round = 0; round < 60; round++) {
+      const off_V = Math.abs(atHigh);
+      const near_s = off_V <= FAST_EVENT_V ? EVENT_S : SHORTEST_STEP_S;
+      if (off_V <= EVENT_V || high_s - low_s <= near_s) break;
       const guess_s = (low_s * atHigh - high_s * atLow) / (atHigh - atLow);
       lamp.step_s = guess_s > low_s && guess_s < high_s ? guess_s : (low_s + high_s) / 2;
-      if (!lamp.tryStep() && !Number.isFinite(lamp.error_V))
-        throw new Error(`the circuit cannot be solved in hour ${this.hour}`);
+      if (this.tries(threshold) === 'unsolved') return 'unsolved';
       const at = this.above_V(threshold);
       if (at * atHigh > 0 || at === 0) {
         high_s = lamp.step_s;
@@ -311,8 +375,15 @@ export class YearRun {
       }
     }
     lamp.step_s = high_s;
-    lamp.tryStep();
-    return threshold;
+    return this.tries(threshold);
+  }
+
+  /** Tries the step that ends at a threshold; where it cannot be solved, a shorter one must be looked for anew. */
+  private tries(threshold: Threshold): Threshold {
+    const { lamp } = this;
+    if (lamp.tryStep() || lamp.error_V < Number.POSITIVE_INFINITY) return threshold;
+    this.shorten();
+    return 'unsolved';
   }
 
   /** Changes what holds, at a threshold. */
@@ -320,9 +391,6 @@ export class YearRun {
     const { lamp, recorder } = this;
     this.nextStep_s = HOUR_S;
     this.switchings++;
-    if (this.switchings > MOST_SWITCHINGS_AN_HOUR) {
-      throw new Error(`the driver chatters in hour ${this.hour}: restart too near the cut-off`);
-    }
     switch (threshold) {
       case 'restart':
         this.restart();

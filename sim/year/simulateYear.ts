@@ -84,7 +84,7 @@ const DAY_S = 86_400;
  *
  * in: lamp; light, the spot's; options
  * out: hours, nights and closure
- * throws: Error where charge does not close to 1e-9 or the circuit cannot be solved (defects)
+ * throws: Error where charge does not close to 1e-9 (a defect); UnsolvedCircuit
  */
 export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOptions): YearResult {
   const { stepper, input, thermal, found } = prepare(lamp, light, options);
@@ -104,7 +104,7 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
  * the capacitor at rest at the stated start.
  *
  * in: lamp; light, the spot's; options; stretch, all nights of the record unless stated
- * throws: Error where the circuit cannot be solved, or a stretch has no stated start (defects)
+ * throws: UnsolvedCircuit; Error where a stretch has no stated start (a defect)
  */
 export function simulateNights(
   lamp: LampParams,

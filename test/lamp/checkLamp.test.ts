@@ -55,6 +55,35 @@ describe('checkLamp', () => {
     expect(check({})).toEqual({ flags: [], problems: [] });
   });
 
+  it('refuses a series resistance that takes more than all of the voltage of the cell', () => {
+    // 1.25 * 2.4 V / 0.5 A = 6 ohm.
+    const diode = (series_ohm: number) =>
+      check({ diode: { raw: { saturation_A: 1e-3, ideality: 1, series_ohm }, barrier_eV: 0 } }).problems;
+    expect(diode(5.9)).toEqual([]);
+    for (const series_ohm of [6.1, 1000]) {
+      expect(diode(series_ohm)).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['diode', 'series_ohm'] }]);
+    }
+    const driver = boost({ restart_V: 1.5 });
+    const bank = (series_ohm: number) =>
+      check({ driver, capacitor: { raw: { capacitance_F: 10, series_ohm }, rated_V: 2.7 } }).problems;
+    expect(bank(5.9)).toEqual([]);
+    expect(bank(6.1)).toMatchObject([{ path: ['capacitor', 'esr_mohm'] }]);
+  });
+
+  it('refuses a cell of more than twenty times the rated voltage of the capacitor, whatever its limiter takes', () => {
+    const rated = (rated_V: number) =>
+      check({ capacitor: { raw: { capacitance_F: 500, series_ohm: 0.01 }, rated_V } }).problems;
+    // 2.4 V.
+    expect(rated(0.121)).toEqual([]);
+    expect(
+      check({
+        capacitor: { ...SOUND.capacitor, rated_V: 0.119, limiter: { at_V: 0.11 } },
+        driver: boost({ cutoff_V: 0.05, restart_V: 0.1 }),
+      }).problems,
+    ).toMatchObject([{ path: ['capacitor', 'rated_V'] }]);
+    expect(rated(0.119)).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['capacitor', 'rated_V'] }]);
+  });
+
   it('refuses a cut-off at or above the reachable voltage in full sun', () => {
     // Open circuit: 4 kT/q ln(1 + 0.5 / 3.6e-11) = 0.10277 V * 23.354 = 2.400 V; the drain costs nothing.
     const { problems } = check({ driver: boost({ cutoff_V: 2.41, restart_V: 2.5 }) });
@@ -132,26 +161,30 @@ describe('checkLamp', () => {
 
   it('refuses a restart so near the cut-off that the capacitor springs back over it', () => {
     // At 0.9 V the boost draws 0.03125^2... = 3.125 mS * 0.9 V * 3 / 2.1 = 4.018 mA; times 50 ohm is 0.20 V.
-    const { problems } = check({ capacitor: { raw: { capacitance_F: 500, series_ohm: 50 }, rated_V: 2.7 } });
+    const { problems } = check({
+      capacitor: { raw: { capacitance_F: 16, series_ohm: 5 }, rated_V: 2.7 },
+      driver: boost({ restart_V: 0.91 }),
+    });
     expect(problems).toMatchObject([
       {
         code: 'SCENARIO_CONFLICT',
         path: ['driver', 'restart_V'],
-        got: '1.00 V, 0.10 V above the cut-off',
+        got: '0.91 V, 0.01 V above the cut-off',
         expected:
-          'more than 0.20 V above it: so far the capacitor springs back when 4.02 mA stop flowing through its resistance at 25 degC',
+          'more than 0.02 V above it: so far the capacitor springs back when 4.02 mA stop flowing through its resistance at 25 degC',
       },
     ]);
   });
 
   it('takes the resistance of a frosty night for that', () => {
-    const capacitor = { capacitance_F: 500, rated_V: 2.7, leakage_uA: 700, esr_mohm: 20_000 };
-    const { problems } = check({ capacitor: { ...capacitor, esr_factor_minus20: 1 }, jar: {} });
+    const capacitor = { capacitance_F: 16, rated_V: 2.7, leakage_uA: 700, esr_mohm: 5_000 };
+    const driver = boost({ restart_V: 0.925 });
+    const { problems } = check({ driver, capacitor: { ...capacitor, esr_factor_minus20: 1 }, jar: {} });
     expect(problems).toEqual([]);
-    const cold = check({ capacitor, jar: {} }).problems;
+    const cold = check({ driver, capacitor, jar: {} }).problems;
     expect(cold).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['driver', 'restart_V'] }]);
-    // 4.02 mA times 30 ohm.
-    expect(cold[0]!.expected).toMatch(/^more than 0\.12 V above it.* at -20 degC$/);
+    // 4.02 mA times 7.5 ohm.
+    expect(cold[0]!.expected).toMatch(/^more than 0\.03 V above it.* at -20 degC$/);
   });
 
   it('flags a capacitor driven above its rated voltage, and does not refuse it', () => {

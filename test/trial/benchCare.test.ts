@@ -110,6 +110,12 @@ it('supply, meter, venting, LED, children and local rules are named for every ba
 
 it('a delayed branch that dwarfs its capacitor takes no longer to compute, and no less to empty', () => {
   const branch = { resistance_ohm: 60, capacitance_F: 5590 };
-  const { discharge } = bank({ raw: { capacitance_F: 0.002, delayed_branches: [branch] }, rated_V: 2.7 });
+  const { params, section } = bank(idealCapacitor(1));
+  const none = { resistance_ohm: 1, capacitance_F: 0 };
+  const delayed: [typeof branch, typeof branch] = [branch, none];
+  const discharge = dischargeOf(
+    { capacitor: { ...params.capacitor, capacitance_F: 0.002, delayed } },
+    section,
+  );
   expect(discharge.hours).toBeCloseTo((Math.log(27) * (60 + discharge.ohm) * 5590) / 3600, 0);
 });

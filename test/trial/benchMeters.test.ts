@@ -57,3 +57,7 @@ describe('a capacitor at rest, from above the voltage of its limiter', () => {
     expect((process.cpuUsage().user - begin) / 1e6).toBeLessThan(5);
   });
 });
+
+it('a capacitor that no light fills rests at 0 V', () => {
+  expect(restingVoltage_V(makeLamp(libraryLamp()), 0, 8, 14)).toBe(0);
+});

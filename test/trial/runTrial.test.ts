@@ -294,3 +294,11 @@ describe("a reading of the demo lamp's cell in dim light", () => {
     }
   });
 });
+
+it('is refused in plain words where no step follows the lamp, however short', () => {
+  const sound = makeLamp(libraryLamp({}));
+  const lamp = { ...sound, capacitor: { ...sound.capacitor, series_ohm: Number.NaN } };
+  expect(() => runNights(lamp, year, { ...TERMS, start: { capacitor_V: 1.5 } })).toThrow(
+    /lamps\.single.*cannot be followed on spot lawn in the hour of 2025-01-01/s,
+  );
+});

@@ -26,6 +26,12 @@ export interface BenchCapacitor extends Bench {
   afterRest_V: (values: Values, from_V: number, hours: number) => number;
 }
 
+/** How far a fit may go looking: some times what it begins with, or some shares of a meter's reading. */
+const FARTHEST = { capacitance: 100, hours: 20, eFold: 20, leakage: 1e4, meter: 0.5 };
+/** Most charge that is delayed, as a share of the rated capacitance. */
+const MOST_DELAYED = 3;
+const MOST_RISE = 5;
+
 /** How far what a scenario assumes may be off, as a standard deviation. */
 const LATITUDE = { hours: Math.LN2, eFold: 0.3, rise: 0.08, ratedCapacitance: 0.1 };
 
@@ -107,16 +113,38 @@ function unknownsOf(
 ): Unknown[] {
   const leakGuess_A = (section.leakage_uA ?? guess_F) * 1e-6;
   const logHours = Math.log(section.delayed_hours);
+  const leakScale_A = Math.max(leakGuess_A, 2e-7 * guess_F);
+  const meter = { start: 0, least: -FARTHEST.meter, most: FARTHEST.meter };
+  const about = (start: number, times: number) => ({
+    start,
+    least: start - Math.log(times),
+    most: start + Math.log(times),
+  });
   return [
-    { start: guess_F, scale: 0.1 * guess_F, least: 0.01 * guess_F },
-    { start: section.delayed_share, scale: 0.05, least: 0 },
-    { start: leakGuess_A, scale: Math.max(leakGuess_A, 2e-7 * guess_F) },
-    { start: logHours, scale: LATITUDE.hours, least: Math.log(section.delayed_hours / 20) },
-    { start: Math.log(section.leakage_e_fold_V), scale: LATITUDE.eFold },
-    { start: section.capacitance_rise, scale: LATITUDE.rise, least: 0 },
-    { start: 0, scale: standardShare(bench.voltage_error_percent) },
-    { start: 0, scale: standardShare(bench.resistor_error_percent) },
-    ...courses.map(({ stated_V }) => ({ start: stated_V, scale: lastDigit_V(bench) })),
+    {
+      start: guess_F,
+      scale: 0.1 * guess_F,
+      least: guess_F / FARTHEST.capacitance,
+      most: guess_F * FARTHEST.capacitance,
+    },
+    { start: section.delayed_share, scale: 0.05, least: 0, most: MOST_DELAYED },
+    {
+      start: leakGuess_A,
+      scale: leakScale_A,
+      least: -FARTHEST.leakage * leakScale_A,
+      most: FARTHEST.leakage * leakScale_A,
+    },
+    { ...about(logHours, FARTHEST.hours), scale: LATITUDE.hours },
+    { ...about(Math.log(section.leakage_e_fold_V), FARTHEST.eFold), scale: LATITUDE.eFold },
+    { start: section.capacitance_rise, scale: LATITUDE.rise, least: 0, most: MOST_RISE },
+    { ...meter, scale: standardShare(bench.voltage_error_percent) },
+    { ...meter, scale: standardShare(bench.resistor_error_percent) },
+    ...courses.map(({ stated_V }) => ({
+      start: stated_V,
+      scale: lastDigit_V(bench),
+      least: (1 - FARTHEST.meter) * stated_V,
+      most: (1 + FARTHEST.meter) * stated_V,
+    })),
   ];
 }
 

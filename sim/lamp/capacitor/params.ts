@@ -1,4 +1,5 @@
-import { lacksValues, type Report } from '../../common/InputProblem.ts';
+import { significant } from '../../common/Estimate.ts';
+import { lacksValues, type Report, unlessReported } from '../../common/InputProblem.ts';
 import type { CapacitorSection } from './schema.ts';
 
 /** A delayed branch of the bank: a resistance into a constant capacitance. */
@@ -6,6 +7,14 @@ export interface DelayedBranch {
   resistance_ohm: number;
   capacitance_F: number;
 }
+
+/** Most that a delayed branch holds, times the main capacitance; and least time by which it lags behind. */
+const MOST_DELAYED_SHARE = 3;
+const LEAST_LAG_S = 10;
+/** Less charge than this delayed is none that a reading tells, and its branch would be all but an open end. */
+const LEAST_DELAYED_SHARE = 1e-4;
+/** Series resistance times capacitance: some 1 s of power cells, 45 s of the smallest buttons (from memory). */
+const MOST_SERIES_S = 400;
 
 /** A branch that is not there. */
 const NO_BRANCH: DelayedBranch = { resistance_ohm: 1, capacitance_F: 0 };
@@ -67,8 +76,11 @@ export interface CapacitorParams {
  */
 export function capacitorParams(section: CapacitorSection, report: Report): CapacitorParams | undefined {
   const one =
-    section.raw === undefined ? fromDatasheet(section, report) : fromRaw(section.raw, section.rated_V);
+    section.raw === undefined
+      ? fromDatasheet(section, report)
+      : fromRaw(section.raw, section.rated_V, report);
   if (one === undefined) return undefined;
+  checkSeriesResistance(one, section, report);
   const { parallel, series } = section;
   const lowest_V = lowestVoltage_V(section);
   if (lowest_V >= section.rated_V) {
@@ -127,24 +139,79 @@ type OnePart = Omit<
   'rated_V' | 'lowest_V' | 'lowest_degC' | 'balancing_S' | 'limiter_V' | 'limiter_ohm'
 >;
 
-function fromRaw(raw: NonNullable<CapacitorSection['raw']>, rated_V: number): OnePart {
-  return {
-    capacitance_F: raw.capacitance_F,
-    rise_F_V: raw.rise_F_V,
-    series_ohm: raw.series_ohm,
-    seriesGrowth: NO_GROWTH,
-    delayed: [raw.delayed_branches[0] ?? NO_BRANCH, raw.delayed_branches[1] ?? NO_BRANCH],
-    leakage_A: raw.leakage_ohm === undefined ? 0 : rated_V / raw.leakage_ohm,
-    leakageEFold_V: Number.POSITIVE_INFINITY,
-    leakageDoubling_K: Number.POSITIVE_INFINITY,
-  };
+type RawSection = NonNullable<CapacitorSection['raw']>;
+
+function fromRaw(raw: RawSection, rated_V: number, report: Report): OnePart | undefined {
+  return unlessReported(report, (reporting) => {
+    checkBranches(raw, reporting);
+    return {
+      capacitance_F: raw.capacitance_F,
+      rise_F_V: raw.rise_F_V,
+      series_ohm: raw.series_ohm,
+      seriesGrowth: NO_GROWTH,
+      delayed: [raw.delayed_branches[0] ?? NO_BRANCH, raw.delayed_branches[1] ?? NO_BRANCH],
+      leakage_A: raw.leakage_ohm === undefined ? 0 : rated_V / raw.leakage_ohm,
+      leakageEFold_V: Number.POSITIVE_INFINITY,
+      leakageDoubling_K: Number.POSITIVE_INFINITY,
+    };
+  });
+}
+
+/** A resistance behind which so much capacitance would answer more slowly than any capacitor does. */
+function checkSeriesResistance(one: OnePart, { raw }: CapacitorSection, report: Report): void {
+  const { series_ohm, capacitance_F } = one;
+  const own_s = series_ohm * capacitance_F;
+  if (own_s <= MOST_SERIES_S) return;
+  report({
+    code: 'SCENARIO_CONFLICT',
+    path: raw === undefined ? ['esr_mohm'] : ['raw', 'series_ohm'],
+    got: `${series_ohm} ohm before ${significant(capacitance_F, 3)} F, which answer within ${significant(own_s, 3)} s`,
+    expected: `a capacitor that answers within ${MOST_SERIES_S} s or less: ohms times farads`,
+    fix: 'is one of the two in another unit? Power cells answer within some 1 s, the smallest buttons within 45 s',
+  });
+}
+
+/** Delayed branches that are none: that hold more than the capacitor, or follow it at once. */
+function checkBranches({ capacitance_F: main_F, delayed_branches }: RawSection, report: Report): void {
+  for (const [k, { capacitance_F, resistance_ohm }] of delayed_branches.entries()) {
+    const below = ['raw', 'delayed_branches', k] as const;
+    if (capacitance_F > MOST_DELAYED_SHARE * main_F) {
+      report({
+        code: 'SCENARIO_CONFLICT',
+        path: [...below, 'capacitance_F'],
+        got: `${capacitance_F} F beside the ${main_F} F of raw.capacitance_F`,
+        expected: `at most ${MOST_DELAYED_SHARE} times as much as the main capacitance`,
+        fix: 'is one of them in another unit? Most of the charge moves at once',
+      });
+    }
+    const lag_s = resistance_ohm / (1 / main_F + 1 / capacitance_F);
+    if (lag_s < LEAST_LAG_S) {
+      report({
+        code: 'SCENARIO_CONFLICT',
+        path: [...below, 'resistance_ohm'],
+        got: `${resistance_ohm} ohm, with which the branch follows in ${Number(lag_s.toPrecision(2))} s`,
+        expected: `a branch that lags behind by ${LEAST_LAG_S} s or more`,
+        fix: `a quicker one is part of the capacitor: add its ${capacitance_F} F to raw.capacitance_F`,
+      });
+    }
+  }
 }
 
 function fromDatasheet(section: CapacitorSection, report: Report): OnePart | undefined {
   if (lacksValues(section, ['capacitance_F', 'leakage_uA'], 'medium-capacitor', report)) return undefined;
-  const { rated_V } = section;
+  const { rated_V, delayed_share } = section;
+  if (delayed_share > 0 && delayed_share < LEAST_DELAYED_SHARE) {
+    report({
+      code: 'SCENARIO_OUT_OF_RANGE',
+      path: ['delayed_share'],
+      got: `${delayed_share}`,
+      expected: `0, or ${LEAST_DELAYED_SHARE} and more`,
+      fix: 'state 0 where no charge is delayed',
+    });
+    return undefined;
+  }
   const [capacitance_F, leakage_uA] = [section.capacitance_F!, section.leakage_uA!];
-  const delayed = delayedBranches(capacitance_F, section.delayed_share, section.delayed_hours);
+  const delayed = delayedBranches(capacitance_F, delayed_share, section.delayed_hours);
   const absorbed_A = absorbedCurrent_A(delayed, rated_V, section.leakage_rest_h);
   const leakage_A = leakage_uA * 1e-6 - absorbed_A;
   if (leakage_A < 0) {

@@ -114,7 +114,7 @@ export const capacitorSchema = z.strictObject({
       assumption: 'the middle of 5 to 15 percent, half of it within hours and half within a fifth of an hour',
       between: [0.05, 0.15],
     }),
-  delayed_hours: within(1e-3, 1000)
+  delayed_hours: within(0.05, 1000)
     .default(3)
     .meta({
       title: 'time constant of the slower half of that charge',

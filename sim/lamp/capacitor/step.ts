@@ -70,6 +70,15 @@ export function leakageCurrent_A(capacitor: CapacitorParams, main_V: number): nu
   return leakageScale_A(capacitor) * grown;
 }
 
+/** How steeply the leakage of the bank grows with the voltage at 25 degC, siemens. in: capacitor; main_V */
+function leakageSlope_S(capacitor: CapacitorParams, main_V: number): number {
+  const { leakageEFold_V } = capacitor;
+  const scale_A = leakageScale_A(capacitor);
+  return leakageEFold_V === Number.POSITIVE_INFINITY
+    ? scale_A
+    : (scale_A * Math.exp(main_V / leakageEFold_V)) / leakageEFold_V;
+}
+
 /** What the leakage's e-folds multiply, amperes; of a resistance, amperes a volt. */
 function leakageScale_A({ leakage_A, leakageEFold_V, rated_V }: CapacitorParams): number {
   return (
@@ -146,10 +155,11 @@ export function benchVoltages(capacitor: CapacitorParams, course: BenchCourse): 
       const stays = (k: 0 | 1) =>
         apart[k] && (now_s < SETTLED * constants[k]! || constants[k]! > LAG * own_s);
       apart = [stays(0), stays(1)];
+      const leak_S = Math.abs(leakageSlope_S(capacitor, Math.max(state[0], 0))) * warming;
       const quick_s = Math.min(
         apart[0] ? constants[0]! : Infinity,
         apart[1] ? constants[1]! : Infinity,
-        own_s,
+        capacitor.capacitance_F / (whole_S + leak_S),
       );
       const step_s = Math.min(quick_s / STEPS_A_TIME_CONSTANT, last_s / LEAST_STEPS, until_s - now_s);
       state = rungeKutta(state, step_s, slopes);

@@ -19,6 +19,10 @@ export interface DriverParams {
 }
 
 const REBOUND_V = 0.1;
+/** Less than this no comparator tells apart. */
+const LEAST_REBOUND_V = 0.001;
+/** Below this no driver switches. */
+const LEAST_CUTOFF_V = 0.05;
 
 /**
  * Parameters of the driver.
@@ -67,21 +71,25 @@ function checkSection(
       fix: 'add table: [{ capacitor_V: 0.9, current_mA: 20 }, { capacitor_V: 2.5, current_mA: 8 }]',
     });
   }
-  if (restart_V <= section.cutoff_V) {
+  if (restart_V < section.cutoff_V + LEAST_REBOUND_V - 1e-9) {
     report({
       code: 'SCENARIO_CONFLICT',
       path: ['restart_V'],
       got: `${restart_V} V`,
-      expected: `more than cutoff_V, ${section.cutoff_V} V`,
+      expected: `at least ${LEAST_REBOUND_V} V more than cutoff_V, ${section.cutoff_V} V`,
       fix: 'a driver that restarts at its cut-off would chatter; read both voltages off your lamp',
     });
   }
-  if (section.cutoff_V <= 0 && !(law.exponent > 0)) {
+  const drawsToNothing = law.exponent > 0 && (section.cutoff_V === 0 || section.cutoff_V >= LEAST_REBOUND_V);
+  if (section.cutoff_V < LEAST_CUTOFF_V && !drawsToNothing) {
     report({
       code: 'SCENARIO_OUT_OF_RANGE',
       path: ['cutoff_V'],
-      got: '0 V',
-      expected: `a cut-off above 0 V for a driver of kind ${section.kind}`,
+      got: `${section.cutoff_V} V`,
+      expected:
+        law.exponent > 0
+          ? `0, or a cut-off of ${LEAST_REBOUND_V} V or more`
+          : `a cut-off of ${LEAST_CUTOFF_V} V or more for a driver of kind ${section.kind}`,
       fix: 'only a conductance can draw down to nothing',
     });
   }

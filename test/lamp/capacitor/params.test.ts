@@ -166,6 +166,39 @@ describe('problems about a capacitor', () => {
   });
 });
 
+describe('what no capacitor is', () => {
+  it('is one that answers in minutes: ohms times farads, on either side of 400 s', () => {
+    const series = (series_ohm: number) =>
+      read({ raw: { capacitance_F: 50, series_ohm }, rated_V: 2.7 }).problems;
+    expect(series(8)).toEqual([]);
+    expect(series(8.01)).toMatchObject([{ code: 'SCENARIO_CONFLICT', path: ['raw', 'series_ohm'] }]);
+    expect(read({ ...SHEET, esr_mohm: 860 }).problems).toEqual([]);
+    expect(read({ ...SHEET, esr_mohm: 880 }).problems).toMatchObject([{ path: ['esr_mohm'] }]);
+  });
+
+  it('is one whose delayed share is next to nothing, yet not nothing', () => {
+    for (const delayed_share of [0, 1e-4]) expect(read({ ...SHEET, delayed_share }).problems).toEqual([]);
+    for (const delayed_share of [9e-5, 5e-324]) {
+      expect(read({ ...SHEET, delayed_share }).problems).toMatchObject([
+        { code: 'SCENARIO_OUT_OF_RANGE', path: ['delayed_share'] },
+      ]);
+    }
+  });
+
+  it('is one whose raw branches hold more than three times as much as it does, or follow within 10 s', () => {
+    const branch = (resistance_ohm: number, capacitance_F: number) =>
+      read({
+        raw: { capacitance_F: 10, delayed_branches: [{ resistance_ohm, capacitance_F }] },
+        rated_V: 2.7,
+      }).problems;
+    expect(branch(10, 30)).toEqual([]);
+    expect(branch(10, 30.1)).toMatchObject([{ path: ['raw', 'delayed_branches', 0, 'capacitance_F'] }]);
+    // 2 ohm / (1 / 10 F + 1 / 10 F) = 10 s.
+    expect(branch(2, 10)).toEqual([]);
+    expect(branch(1.99, 10)).toMatchObject([{ path: ['raw', 'delayed_branches', 0, 'resistance_ohm'] }]);
+  });
+});
+
 describe('a raw capacitor', () => {
   it('is taken as it stands, without the second-order effects that it does not name', () => {
     const { capacitor } = read({ raw: { capacitance_F: 100, leakage_ohm: 27_000 }, rated_V: 2.7 });

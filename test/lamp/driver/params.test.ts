@@ -46,18 +46,27 @@ describe('problems about a driver', () => {
           code: 'SCENARIO_CONFLICT',
           path: ['restart_V'],
           got: `${restart_V} V`,
-          expected: 'more than cutoff_V, 0.9 V',
+          expected: 'at least 0.001 V more than cutoff_V, 0.9 V',
         },
       ]);
       expect(problems[0]!.fix).toContain('chatter');
     }
   });
 
-  it('refuse a cut-off of 0 V but for a conductance', () => {
-    expect(read({ kind: 'power', power_mW: 10, cutoff_V: 0 }).problems).toMatchObject([
-      { path: ['cutoff_V'] },
-    ]);
-    expect(read({ kind: 'conductance', conductance_mS: 1, cutoff_V: 0 }).problems).toEqual([]);
+  it('take a restart a millivolt above the cut-off, and none nearer', () => {
+    const restart = (restart_V: number) =>
+      read({ kind: 'power', power_mW: 10, cutoff_V: 0.9, restart_V }).problems;
+    expect(restart(0.901)).toEqual([]);
+    expect(restart(0.9009)).toMatchObject([{ path: ['restart_V'] }]);
+  });
+
+  it('refuse a cut-off of less than 50 mV but for a conductance', () => {
+    const cutoff = (cutoff_V: number) => read({ kind: 'power', power_mW: 10, cutoff_V }).problems;
+    for (const cutoff_V of [0, 0.049]) expect(cutoff(cutoff_V)).toMatchObject([{ path: ['cutoff_V'] }]);
+    expect(cutoff(0.05)).toEqual([]);
+    const falling = (cutoff_V: number) => read({ kind: 'conductance', conductance_mS: 1, cutoff_V }).problems;
+    for (const cutoff_V of [0, 0.001]) expect(falling(cutoff_V)).toEqual([]);
+    expect(falling(5e-324)).toMatchObject([{ path: ['cutoff_V'] }]);
   });
 
   it('refuse tables whose voltage does not rise, in both places at once', () => {
