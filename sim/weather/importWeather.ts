@@ -207,7 +207,7 @@ function oneRow(file: string, rows: number): InputProblem {
     file,
     got: `${rows === 0 ? 'no row' : 'one row'} with a time`,
     expected: 'rows one after the other, an hour or less apart',
-    fix: 'export the whole record; a year of hours has 8760 rows.',
+    fix: 'export the whole record by the hour, with a time of day in each row; sums of days do not say when the light came.',
   });
 }
 
