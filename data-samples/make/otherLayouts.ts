@@ -27,6 +27,9 @@ export function otherLayouts(year: InventedYear): Record<string, string> {
     'invented-year-tab.csv': tabSeparated(year),
     'invented-year-clock-off.csv': clockOff(year),
     'invented-year-civil-time.csv': civilTime(year),
+    'invented-winter.csv': winterOnly(year),
+    'invented-two-stations.csv': twoStations(year),
+    'invented-day-sums.csv': daySums(year),
   };
 }
 
@@ -103,6 +106,67 @@ function civilTime(year: InventedYear): string {
     ],
     ',',
   );
+}
+
+/** Lines above the rows that state the place. */
+const ABOVE = [
+  'Invented garden; made-up weather, not measured anywhere',
+  'Latitude: 54.0 degrees north',
+  'Longitude: 10.0 degrees east',
+  'Height above sea level: 20 m',
+];
+const OCTOBER_H = 273 * 24;
+const APRIL_H = 90 * 24;
+
+/** October to March: the end of the year, and its beginning after it. */
+function winterOnly(year: InventedYear): string {
+  const count = year.ghi_W_m2.length;
+  const hours = Array.from({ length: count - OCTOBER_H + APRIL_H }, (_, i) => OCTOBER_H + i);
+  const rows = hours.map((hour) => [
+    new Date(year.start_ms + hour * HOUR_MS).toISOString().slice(0, 16).replace('T', ' '),
+    fixed(year.ghi_W_m2[hour % count]!, 1),
+    fixed(year.air_degC[hour % count]!, 1),
+  ]);
+  const head = [
+    ...ABOVE,
+    'Times are the start of the hour, in UTC',
+    '',
+    'time,GHI (W/m2),air temperature (degC)',
+  ];
+  return `${[...head, ...rows.map((cells) => cells.join(','))].join('\n')}\n`;
+}
+
+/** October to December of two stations, one row each an hour: the second has a tenth less light and is a degree colder. */
+function twoStations(year: InventedYear): string {
+  const rows = Array.from({ length: year.ghi_W_m2.length - OCTOBER_H }, (_, i) => OCTOBER_H + i).flatMap(
+    (hour) =>
+      (
+        [
+          ['Northfield', 1, 0],
+          ['Upper Mill', 0.9, 1],
+        ] as const
+      ).map(([station, share, colder_K]) =>
+        [
+          station,
+          new Date(year.start_ms + hour * HOUR_MS).toISOString().slice(0, 16).replace('T', ' '),
+          fixed(year.ghi_W_m2[hour]! * share, 1),
+          fixed(year.air_degC[hour]! - colder_K, 1),
+        ].join(';'),
+      ),
+  );
+  const head = [...ABOVE, 'Times are the start of the hour, in UTC', ''];
+  return `${[...head, 'station;time;global radiation (W/m2);air temperature (degC)', ...rows].join('\n')}\n`;
+}
+
+/** A row a day, of days of UTC: light as its sum in J/cm2, air as its mean. */
+function daySums(year: InventedYear): string {
+  const rows = Array.from({ length: year.ghi_W_m2.length / 24 }, (_, day) => {
+    const of = (column: Float64Array) =>
+      column.subarray(day * 24, day * 24 + 24).reduce((sum, value) => sum + value, 0);
+    const date = new Date(year.start_ms + day * 24 * HOUR_MS).toISOString().slice(0, 10);
+    return [date, fixed(of(year.ghi_W_m2) * J_CM2_PER_WH_M2, 1), fixed(of(year.air_degC) / 24, 1)].join(',');
+  });
+  return `${[...ABOVE, 'Days of UTC', '', 'date,global radiation sum (J/cm2),mean air temperature (degC)', ...rows].join('\n')}\n`;
 }
 
 function lines(

@@ -50,6 +50,18 @@ describe('longnight weather', () => {
     expect(typed).toEqual(details);
   });
 
+  it('calls a winter alone good for a run, and asks which of two stations is meant', async () => {
+    const winter = await garden.run('weather', join(SAMPLES, 'invented-winter.csv'));
+    expect(winter.stdout).toMatch(
+      /^Usable for a run: the dark months \(October to March\) of 2025\/26, 2025-10-01 to 2026-04-01\.\n/,
+    );
+    const two = join(SAMPLES, 'invented-two-stations.csv');
+    expect((await garden.run('weather', two)).stderr).toContain(
+      'Fix: --station Northfield, or --station "Upper Mill".',
+    );
+    expect((await garden.run('weather', two, '--station', 'Upper Mill')).stdout).toContain('2208 rows');
+  });
+
   it('says with a refusal what had been understood', async () => {
     const { stderr } = await garden.run('weather', sample('-clock-off'), ...PLACE);
     expect(stderr).toMatch(
