@@ -4,7 +4,7 @@ import { KINDS } from './manner.ts';
 import { outcomeOf } from './outcome.ts';
 
 /** Of seeds that stand for their kinds; all kinds stand in the slow test. */
-const SEEDS = [3, 4, 6, 7, 8, 9, 10, 14, 16, 17, 19, 20];
+const SEEDS = [1, 2, 3, 4, 6, 7, 9, 10, 11, 14, 17, 19, 22, 25, 29, 35, 48];
 
 test.each(SEEDS)('the export of seed %i is read rightly, or refused with a mend that works', async (seed) => {
   const file = exportFile(seed);
