@@ -21,6 +21,7 @@ import { usageMistake } from './usageProblem.ts';
 const UNITS_OF: Record<QuantityName, readonly UnitName[]> = {
   ghi: IRRADIANCE_UNITS,
   dni: IRRADIANCE_UNITS,
+  bhi: IRRADIANCE_UNITS,
   dhi: IRRADIANCE_UNITS,
   air_temperature: TEMPERATURE_UNITS,
   snow_depth: SNOW_UNITS,

@@ -8,7 +8,7 @@ import { resolveClock } from './clock/resolveClock.ts';
 import { type SunClockCheck, sunClockCheck } from './clock/sunClockCheck.ts';
 import { calendarNotes } from './gaps/calendarNotes.ts';
 import { type FilledColumns, fillGaps } from './gaps/fillGaps.ts';
-import { keepMarks } from './gaps/keepMarks.ts';
+import { keepMarks, markClosed } from './gaps/keepMarks.ts';
 import { withLostEnd } from './gaps/lostEnd.ts';
 import { recordOf } from './gaps/recordOf.ts';
 import { type UsableStretch, usableStretch } from './gaps/usableStretch.ts';
@@ -17,6 +17,7 @@ import { ownRecord } from './ownRecord.ts';
 import { examineQuality, type QualityReport } from './quality/examineQuality.ts';
 import type { HourlyColumns } from './quality/HourlyColumns.ts';
 import { problemsOfFindings } from './quality/problemsOfFindings.ts';
+import { globalOfParts } from './read/globalOfParts.ts';
 import type { NativeSeries } from './read/NativeSeries.ts';
 import { partOfSeries } from './read/partOfSeries.ts';
 import { readRecognised } from './read/readRecognised.ts';
@@ -107,7 +108,7 @@ async function understand(
     onProgress: options.onProgress,
   });
   const { from_ms = Number.NEGATIVE_INFINITY, to_ms = Number.POSITIVE_INFINITY } = options;
-  const series = partOfSeries(whole, from_ms - BESIDE_MS, to_ms + BESIDE_MS);
+  const series = globalOfParts(partOfSeries(whole, from_ms - BESIDE_MS, to_ms + BESIDE_MS));
   const name = recognition.files.map((file) => file.name).join(', ');
   if (whole.stamp_ms.length < 2) throw oneRow(name, whole.stamp_ms.length);
   if (series.stamp_ms.length < 2) throw nothingWithin(name, whole.stamp_ms);
@@ -134,7 +135,8 @@ async function understand(
   const quality = examineQuality(hourly, site);
   const refused = problemsOfFindings(name, quality.findings);
   if (refused.length > 0) throw new InputProblem(refused);
-  const made = fillGaps(quality.columns, quality.light);
+  const gapless = fillGaps(quality.columns, quality.light);
+  const made = whole.columns.bhi === undefined ? gapless : markClosed(gapless);
   const filled = own === undefined ? made : keepMarks(made, own.record);
   const stretch = usableStretch(filled, {
     acceptFilled: options.acceptFilled ?? false,

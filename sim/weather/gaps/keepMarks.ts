@@ -3,6 +3,7 @@ import { WEATHER_MARKS, type WeatherRecord } from '../WeatherRecord.ts';
 import type { FilledColumns } from './fillGaps.ts';
 
 const MEASURED = WEATHER_MARKS.indexOf('measured');
+const CLOSED = WEATHER_MARKS.indexOf('closed');
 const FILLED: readonly number[] = [WEATHER_MARKS.indexOf('filled'), WEATHER_MARKS.indexOf('stand-in')];
 
 /**
@@ -23,4 +24,14 @@ export function keepMarks(filled: FilledColumns, earlier: WeatherRecord): Filled
     if (FILLED.includes(before)) flags[i] = 1;
   }
   return { ...filled, mark, filled: flags };
+}
+
+/**
+ * The marks of a record whose global irradiance is the sum of its parts throughout: 'closed' in place of 'measured'.
+ *
+ * in: filled, after fillGaps
+ * out: a copy
+ */
+export function markClosed(filled: FilledColumns): FilledColumns {
+  return { ...filled, mark: filled.mark.map((mark) => (mark === MEASURED ? CLOSED : mark)) };
 }

@@ -4,6 +4,7 @@ import type { QuantityName } from '../recognise/DetectedFormat.ts';
 const ORDINARY: Readonly<Record<QuantityName, readonly [least: number, most: number]>> = {
   ghi: [-25, 1750],
   dni: [-25, 1500],
+  bhi: [-25, 1500],
   dhi: [-25, 1200],
   air_temperature: [-85, 58],
   snow_depth: [-0.02, 9],

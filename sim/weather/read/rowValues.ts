@@ -19,7 +19,7 @@ export interface RowValues {
 }
 
 /** Quantities whose every cell must be read; of the others an odd word is a missing value. */
-const ESSENTIAL: ReadonlySet<QuantityName> = new Set(['ghi', 'dni', 'dhi', 'air_temperature']);
+const ESSENTIAL: ReadonlySet<QuantityName> = new Set(['ghi', 'dni', 'bhi', 'dhi', 'air_temperature']);
 
 /**
  * A reader of the values of rows.

@@ -1,7 +1,7 @@
 import { HOUR_MS } from '../../common/time.ts';
 import type { Site } from '../../sun/Site.ts';
 import { sunColumns } from '../../sun/sunColumns.ts';
-import type { QuantityName } from '../recognise/DetectedFormat.ts';
+import { isLight, type QuantityName } from '../recognise/DetectedFormat.ts';
 import type { NativeSeries } from './NativeSeries.ts';
 
 /** Hourly columns on full hours of UTC, gaps kept. Row i covers the hour from start_ms + i h. */
@@ -64,11 +64,10 @@ export function toHourly(
     const covered = new Float64Array(count);
     const part = { seen_ms: 0, integral: 0 };
     const cut = cutter(series, quantity, values, width_ms);
-    const isLight = quantity === 'ghi' || quantity === 'dni' || quantity === 'dhi';
     for (let row = 0; row < rows; row++) {
       const from = begin(row) - first * HOUR_MS;
       let hour = Math.floor(from / HOUR_MS);
-      const shape = sun !== undefined && isLight ? meanHeight(sun, from, width_ms) : 0;
+      const shape = sun !== undefined && isLight(quantity) ? meanHeight(sun, from, width_ms) : 0;
       let before_seen = 0;
       let before_integral = 0;
       for (let at = from; at < from + width_ms; hour++) {

@@ -3,7 +3,16 @@ import type { Delimiter } from '../../tables/rowSplitter.ts';
 import type { StampPart } from '../../tables/stampReader.ts';
 import type { UnitName } from '../../tables/units.ts';
 
-export type QuantityName = 'ghi' | 'dni' | 'dhi' | 'air_temperature' | 'snow_depth' | 'rain' | 'wind';
+/** Direct irradiance as it falls on the horizontal is bhi; facing the sun it is dni. */
+export type QuantityName = 'ghi' | 'dni' | 'bhi' | 'dhi' | 'air_temperature' | 'snow_depth' | 'rain' | 'wind';
+
+/** Quantities of light, those that are chosen first first. */
+export const LIGHTS = ['ghi', 'dni', 'bhi', 'dhi'] as const satisfies QuantityName[];
+
+export function isLight(quantity: QuantityName): boolean {
+  return LIGHTS.some((name) => name === quantity);
+}
+
 export type StampLabel = 'start' | 'middle' | 'end';
 
 /** How rows of one file are laid out. Lines are 1-based. */

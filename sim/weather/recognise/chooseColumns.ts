@@ -5,7 +5,15 @@ import { chooseUnit, type Seen, type UnitChoice } from './chooseUnit.ts';
 import { codesWithin } from './codesWithin.ts';
 import { columnsText, nameOf, noLight, refuseUnit, twoLights } from './columnProblems.ts';
 import { addedByRow, columnValues } from './columnValues.ts';
-import type { ColumnChoice, Doubt, Layout, QuantityName } from './DetectedFormat.ts';
+import {
+  type ColumnChoice,
+  type Doubt,
+  isLight,
+  type Layout,
+  LIGHTS,
+  type QuantityName,
+} from './DetectedFormat.ts';
+import { dailyLight } from './dailyLight.ts';
 import { inferColumnsFromValues } from './inferColumnsFromValues.ts';
 import { normaliseHeading } from './normaliseHeading.ts';
 import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
@@ -29,7 +37,6 @@ export interface ColumnContext {
 }
 
 const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
-const LIGHTS = ['ghi', 'dni', 'dhi'] as const;
 /** Candidates whose words are this near are settled by their numbers or not at all. */
 const NEAR_STRENGTH = 15;
 
@@ -87,12 +94,27 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
       codes: codesWithin(columnValues(rows, column, layout), context.wall_ms, quantity, unit.unit),
     });
   };
+  const candidates = new Map(
+    QUANTITIES.map((quantity) => [quantity, wordCandidates(quantity, layout, values, seenOf)] as const),
+  );
+  /** Direct on the horizontal and diffuse, row by row, where there is no global: its unit is theirs. */
+  const sumOfParts = (column: number): Seen | undefined => {
+    const direct = columns.find(({ quantity }) => quantity === 'bhi')?.column ?? column;
+    const diffuse = direct === column ? candidates.get('dhi')![0]?.column : column;
+    if (diffuse === undefined || diffuse === direct) return undefined;
+    return { ...seenOf(direct), values: values[direct]!.map((value, i) => value + values[diffuse]![i]!) };
+  };
   const unitAt = (quantity: QuantityName, column: number): UnitChoice => {
     const said = context.units[quantity];
     if (said !== undefined) return { unit: said, reason: 'stated by the user', byNumbers: false, others: [] };
     const unit = chooseUnit(unitTexts(layout, column), quantity, seenOf(column));
+    if (!unit.byNumbers || !isLight(quantity) || quantity === 'ghi') return unit;
     const global = columns.find((choice) => choice.quantity === 'ghi');
-    if (!unit.byNumbers || global === undefined || (quantity !== 'dni' && quantity !== 'dhi')) return unit;
+    if (global === undefined) {
+      const isPart = quantity === 'bhi' || columns.some((choice) => choice.quantity === 'bhi');
+      const sum = isPart ? sumOfParts(column) : undefined;
+      return sum === undefined ? unit : chooseUnit([], 'ghi', sum);
+    }
     return {
       unit: global.unit,
       ...(global.per_s === undefined ? {} : { per_s: global.per_s }),
@@ -110,9 +132,6 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
   }
   const wanted = (quantity: QuantityName): boolean => context.stated[quantity] === undefined;
 
-  const candidates = new Map(
-    QUANTITIES.map((quantity) => [quantity, wordCandidates(quantity, layout, values, seenOf)] as const),
-  );
   for (const quantity of QUANTITIES) {
     if (!wanted(quantity)) continue;
     const list = candidates
@@ -165,13 +184,33 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
         });
         continue;
       }
+      if (
+        wanted('bhi') &&
+        columns.every((choice) => choice.quantity !== 'ghi') &&
+        neverAboveFlat(seenOf(best.column), unit)
+      ) {
+        take(
+          'bhi',
+          best.column,
+          `${best.reason}; on no day brighter than what falls on the horizontal`,
+          false,
+          unit,
+        );
+        continue;
+      }
     }
+    // What falls on the horizontal serves only where nobody states the global irradiance.
+    if (
+      quantity === 'bhi' &&
+      columns.some((choice) => choice.quantity === 'ghi' || choice.quantity === 'bhi')
+    )
+      continue;
     take(quantity, best.column, best.reason, false, unit);
   }
 
   const lit = (): boolean =>
     columns.some(({ quantity }) => quantity === 'ghi') ||
-    (columns.some(({ quantity }) => quantity === 'dni') &&
+    (columns.some(({ quantity }) => quantity === 'dni' || quantity === 'bhi') &&
       columns.some(({ quantity }) => quantity === 'dhi'));
   if (!lit()) {
     const open = values.map((list, c) =>
@@ -186,7 +225,7 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
     if (judged.undecided.length > 0 && wanted('ghi')) {
       throw twoLights(context, 'ghi', judged.undecided[0]!, judged.undecided[1]!);
     }
-    for (const quantity of [...LIGHTS, 'air_temperature'] as const) {
+    for (const quantity of ['ghi', 'dni', 'dhi', 'air_temperature'] as const) {
       const found = judged[quantity];
       if (
         found === undefined ||
@@ -213,7 +252,9 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
     }
   }
   if (!lit()) throw noLight(context);
-  for (const choice of columns) if (choice.quantity === 'ghi') refuseUnit(context, choice, unitAt);
+  for (const choice of columns) {
+    if (choice.quantity === 'ghi' || choice.quantity === 'bhi') refuseUnit(context, choice, unitAt);
+  }
   return { columns, doubts };
 }
 
@@ -246,6 +287,20 @@ function agree(
     total += Math.abs(x);
   }
   return off <= 0.02 * total;
+}
+
+/**
+ * Light facing the sun outshines what falls on the horizontal outside the air where the sun is low; light on the
+ * horizontal never does. Only where some noons are low: the sun within 30 degrees of the horizon.
+ */
+function neverAboveFlat(seen: Seen, unit: UnitChoice): boolean {
+  const light = dailyLight(seen.values, seen.wall_ms, seen.latitude_deg);
+  const one = toCanonical(1, unit.unit, unit.per_s ?? (seen.step_s > 0 ? seen.step_s : 3600));
+  const low = light.most.flatMap((most, d) => {
+    const noon = light.noon_W_m2[d]!;
+    return noon > 100 && noon < 680 ? [(most * one) / noon] : [];
+  });
+  return seen.latitude_deg !== undefined && low.length >= 20 && Math.max(...low) < 0.9;
 }
 
 /** Global less diffuse is the column itself. */

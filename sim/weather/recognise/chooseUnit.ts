@@ -1,7 +1,7 @@
 import { quantileSorted } from 'simple-statistics';
 import type { UnitName } from '../../tables/units.ts';
 import { toCanonical } from '../../tables/units.ts';
-import type { QuantityName } from './DetectedFormat.ts';
+import { isLight, type QuantityName } from './DetectedFormat.ts';
 import { dailyLight } from './dailyLight.ts';
 import { meanAir } from './meanAir.ts';
 import { shortened } from './shortened.ts';
@@ -42,13 +42,12 @@ export function chooseUnit(
   quantity: QuantityName,
   seen: Seen,
 ): UnitChoice {
-  const isLight = quantity === 'ghi' || quantity === 'dni' || quantity === 'dhi';
   for (const { text, where } of texts) {
     const stated = unitFromWords(text, quantity);
     if (stated === undefined || (stated.unit === 'degF' && isLooseF(text, seen.values))) continue;
     return { ...stated, reason: `${where} says "${shortened(text, 60)}"`, byNumbers: false, others: [] };
   }
-  if (isLight) {
+  if (isLight(quantity)) {
     const ofLight = texts.some(({ text }) => /illumin|lux|\blicht|\blight|beleucht|eclairement/i.test(text));
     return lightByNumbers(quantity, seen, ofLight ? [...LIGHT_UNITS, ...LIGHT_METER_UNITS] : LIGHT_UNITS);
   }

@@ -2,7 +2,7 @@ import { HOUR_MS } from '../../common/time.ts';
 import type { UnitName } from '../../tables/units.ts';
 import { toCanonical } from '../../tables/units.ts';
 import { hasCodeShape } from '../read/missingCode.ts';
-import type { QuantityName } from './DetectedFormat.ts';
+import { isLight, type QuantityName } from './DetectedFormat.ts';
 
 /**
  * Numbers that say 'missing' although they could be values: written as codes are, standing at hours at which the
@@ -17,7 +17,7 @@ export function codesWithin(
   quantity: QuantityName,
   unit: UnitName,
 ): number[] {
-  if (quantity !== 'ghi' && quantity !== 'dni' && quantity !== 'dhi') return [];
+  if (!isLight(quantity)) return [];
   const suspects = new Map<number, number>();
   const hours = Array.from({ length: 24 }, (): number[] => []);
   for (let i = 0; i < values.length; i++) {

@@ -17,8 +17,8 @@ function columnTyped({ headings }: Layout, quantity: QuantityName, column: numbe
   return `--column ${/[^\w=./-]/.test(value) ? `"${value}"` : value}`;
 }
 
-function unitTyped(unit: string): string {
-  return `--unit ghi=${unit}`;
+function unitTyped(quantity: QuantityName, unit: string): string {
+  return `--unit ${quantity}=${unit}`;
 }
 
 /** The columns there are, in words. */
@@ -71,7 +71,7 @@ export function refuseUnit(
   unitAt: (quantity: QuantityName, column: number) => UnitChoice,
 ): void {
   if (choice.unitReason === 'stated by the user') return;
-  const unit = unitAt('ghi', choice.column);
+  const unit = unitAt(choice.quantity, choice.column);
   const place = {
     code: 'WEATHER_AMBIGUOUS',
     file: context.file,
@@ -84,8 +84,8 @@ export function refuseUnit(
       got: `no unit, and numbers that could be ${[unit.unit, ...unit.others].join(' or ')}`,
       expected: 'a stated unit, or a longer stretch in which clear days show',
       ...fixOf(
-        [unit.unit, ...unit.others].map(unitTyped),
-        ` (in a scenario, weather.columns.ghi.unit)${context.latitude_deg === undefined ? '; a latitude may settle it too' : ''}.`,
+        [unit.unit, ...unit.others].map((name) => unitTyped(choice.quantity, name)),
+        `${choice.quantity === 'ghi' ? ' (in a scenario, weather.columns.ghi.unit)' : ''}${context.latitude_deg === undefined ? '; a latitude may settle it too' : ''}.`,
       ),
     });
   }

@@ -83,6 +83,16 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
       `${NOT_LIGHT.source}|illumin|diffus|difus|horizont|global|\\bbhi\\b|\\bb h\\b|\\bgb h\\b|extinct`,
     ),
   },
+  bhi: {
+    yes: [
+      [
+        /\bbhi\b|\b(direct|beam|direkt\w*|direct[ao]|diretta|bezposrednie|dirett\w*|prime)\b.*horizont|horizont\w*.*\b(direct|beam|direkt\w*|direct[ao]|diretta)\b/,
+        98,
+      ],
+      [/\b(gb h|gbh|b h|bh|kdir|swdirh?|ib h|ibh|rbh|fdir)\b/, 60],
+    ],
+    no: new RegExp(`${NOT_LIGHT.source}|illumin|diffus|difus|global|normal|\\bdni\\b|extinct`),
+  },
   dhi: {
     yes: [
       [/\bdhi\b|\bdif h/, 100],

@@ -78,6 +78,7 @@ const WIND: Patterns = [
 const FAMILIES: Readonly<Record<QuantityName, readonly [long: Patterns, short: Patterns]>> = {
   ghi: [LIGHT, LIGHT_SHORT],
   dni: [LIGHT, LIGHT_SHORT],
+  bhi: [LIGHT, LIGHT_SHORT],
   dhi: [LIGHT, LIGHT_SHORT],
   air_temperature: [TEMPERATURE, TEMPERATURE_SHORT],
   snow_depth: [SNOW, SNOW_SHORT],

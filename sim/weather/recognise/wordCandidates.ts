@@ -1,5 +1,5 @@
 import { chooseUnit, type Seen } from './chooseUnit.ts';
-import type { Layout, QuantityName } from './DetectedFormat.ts';
+import { isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
 import { normaliseHeading } from './normaliseHeading.ts';
 import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
 import { shortened } from './shortened.ts';
@@ -81,7 +81,7 @@ function plausible(quantity: QuantityName, values: Float64Array, unitStated: boo
   const filled = values.filter((value) => !Number.isNaN(value));
   const most = filled.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
   const least = filled.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
-  if (quantity === 'ghi' || quantity === 'dni' || quantity === 'dhi') {
+  if (isLight(quantity)) {
     if (filled.length < 24 || unitStated) return most >= 0;
     const dark = filled.filter((value) => value < 0.02 * most).length;
     return most > 0 && dark > 0.1 * filled.length;
