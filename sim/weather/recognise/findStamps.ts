@@ -43,7 +43,10 @@ export function findStamps(file: string, split: SplitSample): StampsFound {
     .filter(({ score }) => score > 0.5)
     .sort((a, b) => b.score - a.score);
   const best = trials[0];
-  if (best === undefined) throw unreadable(file, split);
+  if (best === undefined) throw monthsOnly(file, split) ?? unreadable(file, split);
+  const apart = usualDistance(best.wall_ms);
+  if (apart >= 28 * DAY_MS && apart <= 31 * DAY_MS) throw tooFarApart(file, split, 'month');
+  if (apart === DAY_MS) throw tooFarApart(file, split, 'day');
   const secondMode = trials.find(
     (trial) => best.score - trial.score < 1e-6 && differ(trial, best) && sameColumns(trial, best),
   );
@@ -213,6 +216,42 @@ function columnsText(trial: StampCandidate, { layout }: SplitSample): string {
       return heading.toLowerCase() === what ? place : `${place} (${what})`;
     })
     .join(', ');
+}
+
+/** The middle one of the distances between rows. */
+function usualDistance(wall_ms: Float64Array): number {
+  const apart = wall_ms.slice(1).map((ms, i) => Math.abs(ms - wall_ms[i]!));
+  const known = apart.filter((ms) => !Number.isNaN(ms)).sort();
+  return known[known.length >> 1] ?? 0;
+}
+
+/** Rows that are counted or named by months alone. */
+function monthsOnly(file: string, split: SplitSample): InputProblem | undefined {
+  const { rows, layout } = split;
+  const isMonth = (text: string, r: number): boolean =>
+    /^0?[1-9]$|^1[0-2]$/.test(text)
+      ? r === 0 || Number(text) === (Number((rows[r - 1]![0] ?? '').trim()) % 12) + 1
+      : /^[a-z]{3,}$/i.test(text) && !Number.isNaN(Date.parse(`1 ${text.slice(0, 3)} 2001`));
+  const follow = rows.every((cells, r) => isMonth((cells[0] ?? '').trim(), r));
+  return rows.length >= 10 && rows.length <= 24 && layout.width > 1 && follow
+    ? tooFarApart(file, split, 'month')
+    : undefined;
+}
+
+/** Rows that say nothing of the hours. */
+function tooFarApart(file: string, { rows, layout }: SplitSample, of: 'day' | 'month'): InputProblem {
+  const lost =
+    of === 'day'
+      ? 'when in the day the light came'
+      : 'which days were dark, and how many of them ran together';
+  return new InputProblem({
+    code: 'WEATHER_PARTIAL_YEAR',
+    file,
+    line: layout.firstDataLine,
+    got: `one row a ${of}${of === 'month' ? ` (${rows.length} rows)` : ''}, which does not say ${lost}`,
+    expected: 'rows three hours or less apart',
+    fix: `export the same record by the hour; sums or means of ${of}s are not read.`,
+  });
 }
 
 function unreadable(file: string, { rows, layout }: SplitSample): InputProblem {
