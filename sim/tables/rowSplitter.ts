@@ -43,17 +43,10 @@ export function rowSplitter(
   firstLine: number,
   take: TakeRow,
 ): RowSplitter {
-  const cutter = rowCutter(delimiter);
+  const cutter = new RowCutter(delimiter);
   const cells: string[] = [];
   let rest = '';
   let line = 1;
-  const give = (last: boolean): void => {
-    const width = cutter.width();
-    const count = wanted === 'all' ? width : wanted.length;
-    cells.length = count;
-    for (let i = 0; i < count; i++) cells[i] = cutter.cell(wanted === 'all' ? i : wanted[i]!);
-    take(cells, width, line, last);
-  };
   /** Gives the rows of a text of whole lines; out: where a row begins whose quote is still open, or the length. */
   const rows = (text: string, final: boolean): number => {
     let quote = text.indexOf('"');
@@ -64,18 +57,18 @@ export function rowSplitter(
       if (quote === -1 || quote >= stop) cutter.plain(text, at, stop);
       else {
         const end = cutter.quoted(text, at);
-        if (end === -1) {
-          if (text.length - at <= LONGEST_QUOTE) {
-            if (final) throw new OpenQuote(line);
-            return at;
-          }
-          cutter.plain(text, at, stop);
-        } else {
+        const open = end === -1 && text.length - at <= LONGEST_QUOTE;
+        if (open) return at;
+        if (end === -1) cutter.plain(text, at, stop);
+        else {
           for (; stop < end; stop = text.indexOf('\n', stop + 1)) line++;
           stop = end;
         }
       }
-      if (!isBlank(text, at, stop)) give(final && stop === text.length);
+      if (!isBlank(text, at, stop)) {
+        cutter.fill(cells, wanted);
+        take(cells, cutter.width(), line, final && stop === text.length);
+      }
       line++;
       at = stop + 1;
     }
@@ -86,8 +79,7 @@ export function rowSplitter(
       let text = rest === '' ? piece : rest + piece;
       // A lone carriage return ends a line too; one at the very end may be half of a pair.
       const half = text.endsWith('\r');
-      if (half) text = text.slice(0, -1);
-      if (text.includes('\r')) text = text.replaceAll('\r\n', '\n').replaceAll('\r', '\n');
+      text = withLineFeeds(half ? text.slice(0, -1) : text);
       // Lines above the rows are not CSV: quotes there mean nothing.
       while (line < firstLine) {
         const stop = text.indexOf('\n');
@@ -100,9 +92,8 @@ export function rowSplitter(
       rest = text.slice(done) + (half ? '\r' : '');
     },
     end: () => {
-      const text = rest.replaceAll('\r\n', '\n').replaceAll('\r', '\n');
-      rest = '';
-      if (line >= firstLine) rows(text, true);
+      const text = withLineFeeds(rest);
+      if (line >= firstLine && rows(text, true) < text.length) throw new OpenQuote(line);
     },
   };
 }
@@ -114,91 +105,117 @@ export function rowSplitter(
  * out: cells
  */
 export function splitLine(line: string, delimiter: Delimiter): string[] {
-  const cutter = rowCutter(delimiter);
+  const cutter = new RowCutter(delimiter);
   if (!line.includes('"') || cutter.quoted(line, 0) === -1) cutter.plain(line, 0, line.length);
-  return Array.from({ length: cutter.width() }, (_, i) => cutter.cell(i));
+  const cells: string[] = [];
+  cutter.fill(cells, 'all');
+  return cells;
 }
 
 /** Finds where the cells of a row begin and end; nothing is copied but the cells that are asked for. */
-interface RowCutter {
-  /** A row without quotes, from one place to another. */
-  plain: (text: string, from: number, to: number) => void;
-  /** A row with quotes; out: where it ends, -1 where a quote is still open at the end of the text. */
-  quoted: (text: string, from: number) => number;
-  width: () => number;
-  /** A cell of the last row, trimmed; '' beyond its last. */
-  cell: (i: number) => string;
-}
+class RowCutter {
+  private readonly delimiter: Delimiter;
+  private readonly code: number;
+  /** Blanks in a row part cells as one. */
+  private readonly runs: boolean;
+  private readonly parts: (sign: number) => boolean;
+  private source = '';
+  private bounds = new Int32Array(64);
+  private used = 0;
+  private doubled = false;
 
-function rowCutter(delimiter: Delimiter): RowCutter {
-  const code = delimiter.charCodeAt(0);
-  const runs = delimiter === ' ';
-  let source = '';
-  let bounds = new Int32Array(64);
-  let used = 0;
-  let doubled = false;
-  const add = (from: number, to: number): void => {
-    if (used === bounds.length) {
-      const more = new Int32Array(used * 2);
-      more.set(bounds);
-      bounds = more;
-    }
-    bounds[used] = from;
-    bounds[used + 1] = to;
-    used += 2;
-  };
-  const parts = (sign: number): boolean => sign === code || (runs && sign === 9);
-  const plain = (text: string, from: number, to: number): void => {
-    source = text;
-    used = 0;
-    doubled = false;
+  constructor(delimiter: Delimiter) {
+    this.delimiter = delimiter;
+    this.code = delimiter.charCodeAt(0);
+    const code = delimiter.charCodeAt(0);
+    const runs = delimiter === ' ';
+    this.runs = runs;
+    this.parts = (sign) => sign === code || (runs && sign === 9);
+  }
+
+  /** Cells of the last row. */
+  width(): number {
+    return this.used / 2;
+  }
+
+  /** Puts the wanted cells of the last row into a list, trimmed; '' beyond its last. */
+  fill(cells: string[], wanted: readonly number[] | 'all'): void {
+    const count = wanted === 'all' ? this.width() : wanted.length;
+    cells.length = count;
+    for (let i = 0; i < count; i++) cells[i] = this.cell(wanted === 'all' ? i : wanted[i]!);
+  }
+
+  /** A row without quotes, from one place to another. */
+  plain(text: string, from: number, to: number): void {
+    this.begin(text);
+    const code = this.code;
+    const runs = this.runs;
     let at = from;
     while (at <= to) {
       let stop = at;
       if (runs) while (at < to && isSpace(text.charCodeAt(at))) stop = ++at;
       while (stop < to && text.charCodeAt(stop) !== code && !(runs && text.charCodeAt(stop) === 9)) stop++;
-      if (!runs || stop > at || used === 0) add(at, stop);
+      if (!runs || stop > at || this.used === 0) this.add(at, stop);
       at = stop + 1;
     }
-  };
-  const quoted = (text: string, from: number): number => {
-    source = text;
-    used = 0;
-    doubled = false;
+  }
+
+  /** A row with quotes; out: where it ends, -1 where a quote is still open at the end of the text. */
+  quoted(text: string, from: number): number {
+    this.begin(text);
+    const runs = this.runs;
+    const parts = this.parts;
     for (let at = from; ; ) {
       while (text.charCodeAt(at) === BLANK) at++;
       let stop = at;
-      if (text.charCodeAt(at) === QUOTE) {
+      const opens = text.charCodeAt(at) === QUOTE;
+      if (opens) {
         stop = closingQuote(text, at, parts);
         if (stop === -1) return -1;
-        doubled ||= text.indexOf('"', at + 1) < stop;
-        add(at + 1, stop++);
+        this.doubled ||= text.indexOf('"', at + 1) < stop;
+        this.add(at + 1, stop++);
         while (stop < text.length && text.charCodeAt(stop) === BLANK && !runs) stop++;
       } else {
         while (stop < text.length && text.charCodeAt(stop) !== LINE_BREAK && !parts(text.charCodeAt(stop)))
           stop++;
-        if (!runs || stop > at) add(at, stop);
+        if (!runs || stop > at) this.add(at, stop);
       }
       if (stop >= text.length || text.charCodeAt(stop) === LINE_BREAK) {
-        again(text.charCodeAt(at) === QUOTE);
+        if (opens && this.used === 2) this.again(this.cell(0));
         return stop;
       }
       at = stop + 1;
     }
-  };
+  }
+
   /** A row that stands in quotes as a whole is a row of its own. */
-  const again = (wasQuoted: boolean): void => {
-    if (used !== 2 || !wasQuoted) return;
-    const inside = cell(0);
-    if (!inside.includes(delimiter)) return;
-    if (!inside.includes('"') || quoted(inside, 0) === -1) plain(inside, 0, inside.length);
-  };
-  const cell = (i: number): string => {
-    if (i * 2 >= used) return '';
-    const text = trimmedSlice(source, bounds[i * 2]!, bounds[i * 2 + 1]!);
-    return doubled && text.includes('""') ? text.replaceAll('""', '"') : text;
-  };
-  return { plain, quoted, width: () => used / 2, cell };
+  private again(inside: string): void {
+    if (!inside.includes(this.delimiter)) return;
+    if (!inside.includes('"') || this.quoted(inside, 0) === -1) this.plain(inside, 0, inside.length);
+  }
+
+  private begin(text: string): void {
+    this.source = text;
+    this.used = 0;
+    this.doubled = false;
+  }
+
+  private add(from: number, to: number): void {
+    if (this.used === this.bounds.length) {
+      const more = new Int32Array(this.used * 2);
+      more.set(this.bounds);
+      this.bounds = more;
+    }
+    this.bounds[this.used] = from;
+    this.bounds[this.used + 1] = to;
+    this.used += 2;
+  }
+
+  private cell(i: number): string {
+    if (i * 2 >= this.used) return '';
+    const text = trimmedSlice(this.source, this.bounds[i * 2]!, this.bounds[i * 2 + 1]!);
+    return this.doubled && text.includes('""') ? text.replaceAll('""', '"') : text;
+  }
 }
 
 /** The quote that closes the one at a place: none doubled, and behind it the cell ends; -1 where there is none. */
@@ -216,6 +233,10 @@ function closingQuote(text: string, open: number, parts: (sign: number) => boole
     at = text.indexOf('"', at + 1);
   }
   return -1;
+}
+
+function withLineFeeds(text: string): string {
+  return text.includes('\r') ? text.replaceAll('\r\n', '\n').replaceAll('\r', '\n') : text;
 }
 
 function isBlank(text: string, from: number, to: number): boolean {

@@ -98,20 +98,25 @@ export function stampReader(parts: readonly StampPart[]): StampReader {
       return clockMs(half < 0 ? bare : `${bare} ${cells[first + half]!}`);
     }
     if (hhmm >= 0) return hhmmMs(integer(cells[first + hhmm]!));
-    let h = hour < 0 ? 0 : hourOf(cells[first + hour]!);
+    const h = hour < 0 ? 0 : hourOf(cells[first + hour]!);
     const m = minute < 0 ? 0 : Number(cells[first + minute]!);
     const s = second < 0 ? 0 : Number(cells[first + second]!.replace(',', '.'));
-    if (fromOne) h -= 1;
-    if (!(h >= 0 && h <= 24 && m >= 0 && m <= 60 && s >= 0 && s < 61)) return Number.NaN;
-    if (m === 60 && !fromOne) return Number.NaN;
-    const ms = h * HOUR_MS + m * 60_000 + s * 1000;
-    return ms > DAY_MS ? Number.NaN : Math.round(ms);
+    return timeMs(h, m, s, fromOne);
   };
   return {
     columns,
     read: timed ? (cells, first) => date(cells, first) + timeOfDay(cells, first) : date,
     offset_ms: () => offset_ms,
   };
+}
+
+/** Milliseconds since midnight; fromOne: hours count from 1 and the minute, to 60, says how far into them. */
+function timeMs(hour: number, m: number, s: number, fromOne: boolean): number {
+  const h = fromOne ? hour - 1 : hour;
+  if (!(h >= 0 && h <= 24 && m >= 0 && m <= 60 && s >= 0 && s < 61)) return Number.NaN;
+  if (m === 60 && !fromOne) return Number.NaN;
+  const ms = h * HOUR_MS + m * 60_000 + s * 1000;
+  return ms > DAY_MS ? Number.NaN : Math.round(ms);
 }
 
 /** Texts of one style, quick where the date is the same as in the row before. */
