@@ -61,10 +61,10 @@ export function inferColumnsFromValues(
       column: firstIsMore ? a : b,
       reason: 'the greater of two columns of light, never below the other',
     };
-    judged.dhi = {
-      column: firstIsMore ? b : a,
-      reason: 'the lesser of two columns of light, never above the other',
-    };
+    const lesser = firstIsMore ? b : a;
+    if (allOfItSometimes(columns[lesser]!, columns[judged.ghi.column]!)) {
+      judged.dhi = { column: lesser, reason: 'the lesser of two columns of light, never above the other' };
+    }
   } else if (lights.length > 1) judged.undecided = lights;
 
   const air = columns.flatMap((values, column) => {
@@ -170,6 +170,20 @@ function closing(
     }
   }
   return best;
+}
+
+/** Under a closed cloud diffuse light is all there is; what the ground sends back is a part of it throughout. */
+function allOfItSometimes(part: Float64Array, whole: Float64Array): boolean {
+  let most = 0;
+  for (const value of whole) if (value > most) most = value;
+  let lit = 0;
+  let all = 0;
+  for (let i = 0; i < whole.length; i++) {
+    if (!(whole[i]! > 0.03 * most)) continue;
+    lit++;
+    if (part[i]! > 0.7 * whole[i]!) all++;
+  }
+  return all > 0.02 * lit;
 }
 
 /** 1 where the first is never below the second (and sometimes above), -1 the other way round, 0 else. */
