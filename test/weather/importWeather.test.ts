@@ -88,3 +88,10 @@ test('sums of days are refused, with what to export', async () => {
   expect(problem).toMatchObject({ code: 'WEATHER_PARTIAL_YEAR', file: 'days.csv' });
   expect(problem!.fix).toContain('sums of days do not say when the light came');
 });
+
+test('a zone stated by the user that gainsays the file is taken, and what the file says is told', async () => {
+  const { report } = await understand('start utc', 60, { ...PLACE, zone: '+01:00' });
+  expect(report.options.zone).toContain('stated by the user, over what the file says');
+  const agreed = await understand('start utc', 0, { ...PLACE, zone: 'UTC' });
+  expect(agreed.report.options.zone).toBe('stated by the user');
+});

@@ -1,7 +1,7 @@
 import { IANAZone } from 'luxon';
 import { DAY_MS } from '../../common/time.ts';
 import type { ClockReading } from './ClockReading.ts';
-import { DAYLIGHT_ZONES } from './daylightZones.ts';
+import { DAYLIGHT_ZONES, FARTHEST_ZONE_MIN } from './daylightZones.ts';
 import { estimateClockOffset, FIRST_LOOK, leastIndex, wrapped } from './estimateClockOffset.ts';
 import type { FoldedDays } from './foldSeries.ts';
 import { negativeLogLikelihood } from './negativeLogLikelihood.ts';
@@ -22,8 +22,6 @@ export interface DaylightSaving {
   shift_min: Float64Array;
 }
 
-/** A zone's standard time may differ from the site's mean solar time by this much, minutes. */
-const FARTHEST_MIN = 165;
 /** Zones whose costs differ by less than this are equals. */
 const EQUAL_COST = 5;
 
@@ -57,7 +55,7 @@ export function fitDaylightSaving(
   let best: { cost: number; shift: Float64Array; zones: Candidate[] } | undefined;
   for (const zone of DAYLIGHT_ZONES) {
     const candidate = civilShift(zone, days.day_ms);
-    if (Math.abs(candidate.standard_min - longitude_deg * 4) > FARTHEST_MIN) continue;
+    if (Math.abs(candidate.standard_min - longitude_deg * 4) > FARTHEST_ZONE_MIN) continue;
     if (candidate.shift_min.every((value) => value === 0)) continue;
     const sums = new Float64Array(width);
     for (let d = 0; d < all.length; d++) {

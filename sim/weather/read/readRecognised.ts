@@ -8,6 +8,7 @@ import { quotedCell } from '../../tables/parseNumber.ts';
 import { OpenQuote, rowSplitter } from '../../tables/rowSplitter.ts';
 import { stampReader } from '../../tables/stampReader.ts';
 import type { TableSource } from '../../tables/TableSource.ts';
+import { doublingZones } from '../clock/daylightZones.ts';
 import type { DetectedFormat, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
 import { nominalYear } from '../recognise/nominalYear.ts';
 import { loggerKeeper } from './loggerKeeper.ts';
@@ -58,6 +59,7 @@ export async function readRecognised(
     recognition,
     problems,
     clock,
+    longitude_deg: options.longitude_deg ?? Number.NaN,
     previous_ms: Number.NaN,
     previousTwice: false,
     notes: new Map(),
@@ -124,6 +126,7 @@ interface Pass {
   problems: ProblemList;
   clock: ZoneClock;
   keeper?: RowKeeper;
+  longitude_deg: number;
   previous_ms: number;
   /** The row before stood at a time the clock shows twice, at its first showing. */
   previousTwice: boolean;
@@ -276,8 +279,11 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
 
   const outOfOrder = (ahead_ms: number, utc_ms: number, cells: string[], line: number): void => {
     const fixed = stamp.zone.kind !== 'civil' && stamp.zone.kind !== 'each';
+    const wall_ms = utc_ms + (stamp.zone.kind === 'fixed' ? stamp.zone.offset_min * 60_000 : 0);
+    const zones = fixed ? doublingZones(wall_ms, pass.longitude_deg) : [];
+    const typed = zones.map((zone) => `--zone ${zone}`);
     const daylight = fixed
-      ? ' If the clock keeps daylight saving time: --zone Europe/Berlin or the like (in a scenario, weather.zone).'
+      ? ` If the clock keeps daylight saving time: ${typed.join(', or ') || '--zone Europe/Berlin or the like'} (in a scenario, weather.zone).`
       : '';
     problems.add(ahead_ms === 0 ? 'duplicate' : 'disorder', () => ({
       ...where(line),
@@ -288,6 +294,7 @@ function filePass(pass: Pass, file: string, layout: Layout, index: number, value
           : `${stampText(cells)} (${utcText(utc_ms)}) after ${utcText(pass.previous_ms)}`,
       expected: 'each time once, in order',
       fix: `take one of the two away, or sort the rows.${daylight}`,
+      ...(typed.length > 0 ? { typed } : {}),
     }));
   };
 

@@ -174,7 +174,14 @@ function zoneClaim(
   preamble: readonly string[],
   rows: readonly string[][],
 ): ZoneClaim {
-  if (options.zone !== undefined) return statedZone(options.zone, stamps.each);
+  if (options.zone !== undefined) {
+    const stated = statedZone(options.zone, stamps.each);
+    const { zone: _, ...silent } = options;
+    const own = stamps.each ? stated : zoneClaim(silent, stamps, layout, place, preamble, rows);
+    const same = (a: ZoneClaim) => JSON.stringify({ ...a, words: '', stated: true });
+    const gainsaid = own.kind !== 'unstated' && same(own) !== same(stated);
+    return gainsaid ? { ...stated, words: `${stated.words}, over what the file says: ${own.words}` } : stated;
+  }
   if (stamps.each) return { kind: 'each', words: 'each stamp states its own offset' };
   if (stamps.reading.parts.some(({ part }) => part.startsWith('epoch'))) {
     return { kind: 'fixed', offset_min: 0, words: 'seconds since 1970 count in UTC' };
@@ -217,7 +224,7 @@ function zoneClaim(
 }
 
 const TIME_WORDS =
-  /\b(utc|gmt|[a-z]*time\w*|time ?zone|[a-z]*zeit\w*|ti[dj]\w*|tijd\w*|[a-z]*tid\w*|clock|uhr\w*|uur\w*|klok\w*|stamp\w*|hour\w*|stunden?|timm\w*|tun\w+|aika\w*|heure\w*|hora\w*|ora|ore|orario|godzin\w*|czas\w*|cas\w*|hodin\w*|zona|huso|fuso|fuseau|dates?|europe|america|africa|asia|australia|atlantic|pacific|indian|etc)\b/;
+  /\b(utc|gmt|tuc|mez|mesz|cet|cest|[a-z]*time\w*|time ?zone|[a-z]*zeit\w*|ti[dj]\w*|tijd\w*|[a-z]*tid\w*|clock|uhr\w*|uur\w*|klok\w*|stamp\w*|hour\w*|stunden?|timm\w*|tun\w+|aika\w*|heure\w*|hora\w*|ora|ore|orario|godzin\w*|czas\w*|cas\w*|hodin\w*|zona|huso|fuso|fuseau|dates?|europe|america|africa|asia|australia|atlantic|pacific|indian|etc)\b/;
 
 /** What a column of the rows says that is headed as a zone and says one thing throughout. */
 function zoneColumn(layout: Layout, rows: readonly string[][]): string | undefined {

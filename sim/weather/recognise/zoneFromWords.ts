@@ -28,9 +28,10 @@ const LETTERS: readonly [pattern: RegExp, minutes: number, civil: string | undef
 
 const SOLAR =
   /\bWOZ\b|(true|apparent) (local )?solar|local apparent|wahre\w* (sonnen|orts)zeit|ware zonnetijd|sann soltid|sand soltid|aito aurinkoaika|temps solaire vrai|hora solar verdadera|tempo solare vero|hora solar verdadeira|prawdziwy czas sloneczny|pravy slunecni|\bTST\b|\(LAT\)|solar time|sonnenzeit|zonnetijd|soltid/i;
-const OFFSET = /\b(?:UTC|GMT|UT)\s*(?:\()?\s*([+\-−–])\s*(\d{1,2})(?::?([0-5]\d)|[.,](\d+))?(?:\s*h\b)?/i;
+const OFFSET =
+  /\b(?:UTC|GMT|UT|TUC?)\s*(?:\()?\s*([+\-−–])\s*(\d{1,2})(?::?([0-5]\d)|[.,](\d+))?(?:\s*h\b)?/i;
 const UNIVERSAL =
-  /(?<![a-z])(UTC|GMT|UT|Zulu)(?![a-z+\-0-9]|[_ ]?offset)|universal time|universel|tiempo universal|tempo universale|weltzeit|wereldtijd/i;
+  /(?<![a-z])(UTC|GMT|UT1?|TUC?|Zulu)(?![a-z+\-0-9]|[_ ]?offset)|universal time|universel|tiempo universal|tempo universale|czas uniwersalny|svetovy cas|světový čas|yleisaika|verdenstid|varldstid|världstid|weltzeit|wereldtijd/i;
 const KEYED =
   /(time ?zone|utc ?offset|gmt ?offset|offset (from|to) (utc|gmt)|zeitzone|tijdzone|tidszon\w*|tidssone|tidszone|aikavyohyke|aikavyöhyke|fuseau( horaire)?|(huso|zona) horari[ao]|fuso( orario| hor[aá]rio)?|strefa( czasowa)?|casove pasmo|časové pásmo|\btz\b)[^\d+\-−\w]*(?:\((?:h|hours?)\))?[^\d+\-−\w]*(?<sign>[+\-−])?\s*(?<hours>\d{1,2})(?::?(?<minutes>[0-5]\d)|[.,](?<share>\d+))?(?!\d)/i;
 const STANDARD =

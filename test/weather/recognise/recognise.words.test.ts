@@ -52,6 +52,12 @@ test.each([
   ['clock in UT; noon is 13 h MET', { kind: 'fixed', offset_min: 0 }],
   ['local time', { kind: 'unstated' }],
   ['local standard time', { kind: 'unstated' }],
+  ['Heures en TU', { kind: 'fixed', offset_min: 0 }],
+  ['heure TU+1', { kind: 'fixed', offset_min: 60 }],
+  ['heure (TUC)', { kind: 'fixed', offset_min: 0 }],
+  ['Zeit in MEZ', { kind: 'fixed', offset_min: 60 }],
+  ['tid i UTC +1', { kind: 'fixed', offset_min: 60 }],
+  ['czas uniwersalny', { kind: 'fixed', offset_min: 0 }],
 ])('zoneFromWords understands "%s"', (text, claim) => {
   expect(zoneFromWords(text, 'heading')).toMatchObject(claim);
 });
