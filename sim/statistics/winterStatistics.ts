@@ -4,7 +4,7 @@ import { dateText } from '../common/civilTime.ts';
 import { compensatedSum } from '../common/numeric.ts';
 import { DAY_MS } from '../common/time.ts';
 import type { NightRow } from '../night/nightLedger.ts';
-import { darkMonths } from '../sun/NightCalendar.ts';
+import { darkSeason } from '../sun/NightCalendar.ts';
 import type { Fortnight, Spell, WinterExtent, WinterStatistics } from './TrialStatistics.ts';
 
 /**
@@ -91,13 +91,10 @@ function extentOf(winter: string, rows: readonly NightRow[], latitude_deg: numbe
   return !winter.endsWith('joined') && holdsDarkMonths(rows, latitude_deg) ? 'dark-months' : 'part';
 }
 
-/** The first and the last night of the dark months may be cut where the record begins and ends with them. */
 function holdsDarkMonths(rows: readonly NightRow[], latitude_deg: number): boolean {
   const held = new Set(rows.filter((row) => row.complete).map((row) => row.night));
-  const months = darkMonths(latitude_deg);
-  const begins_ms = Date.UTC(Number(rows[0]!.winter.slice(0, 4)), months[0]! - 1, 1);
-  const ends_ms = new Date(begins_ms).setUTCMonth(months[0]! - 1 + months.length);
-  for (let day_ms = begins_ms + DAY_MS; day_ms < ends_ms - DAY_MS; day_ms += DAY_MS) {
+  const { from_ms, to_ms } = darkSeason(Number(rows[0]!.winter.slice(0, 4)), latitude_deg);
+  for (let day_ms = from_ms; day_ms < to_ms; day_ms += DAY_MS) {
     if (!held.has(dateText(day_ms))) return false;
   }
   return true;

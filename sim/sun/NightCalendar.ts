@@ -142,6 +142,23 @@ export function darkMonths(latitude_deg: number): readonly number[] {
   return latitude_deg < 0 ? [4, 5, 6, 7, 8, 9] : [10, 11, 12, 1, 2, 3];
 }
 
+/** Days that may lack at either end of the dark months: exports are cut by other clocks, and nothing is decided there. */
+const LACKING_DAYS = 3;
+
+/**
+ * The days that must be there for a winter's dark months to be there, UTC milliseconds.
+ *
+ * in: year in which the dark months begin; latitude_deg, north positive
+ * out: from the first of these days to the end of the last
+ */
+export function darkSeason(year: number, latitude_deg: number): { from_ms: number; to_ms: number } {
+  const months = darkMonths(latitude_deg);
+  return {
+    from_ms: Date.UTC(year, months[0]! - 1, 1 + LACKING_DAYS),
+    to_ms: Date.UTC(year, months[0]! - 1 + months.length, 1 - LACKING_DAYS),
+  };
+}
+
 /**
  * Name of the winter a night belongs to: '2024/25' north of the equator (July to June), '2025' south of it
  * (January to December).

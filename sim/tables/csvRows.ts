@@ -1,3 +1,5 @@
+import { CsvError } from 'csv-parse';
+import { parse } from 'csv-parse/sync';
 import { distance } from 'fastest-levenshtein';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import type { ProblemList } from '../common/problemList.ts';
@@ -88,10 +90,24 @@ export function csvRows(
  * throws: FILE_TRUNCATED where a quote is never closed
  */
 export function cellRows(file: string, text: string, heading: Heading): { cells: string[]; line: number }[] {
-  const rows: { cells: string[]; line: number }[] = [];
-  const open = eachRow(text, heading, (cells, line) => rows.push({ cells: [...cells], line }));
-  if (open !== undefined) throw new InputProblem(openQuote(file, open));
-  return rows;
+  const below = text.slice(heading.end).replaceAll('\r\n', '\n').replaceAll('\r', '\n');
+  try {
+    const rows = parse(below, {
+      delimiter: heading.delimiter,
+      record_delimiter: '\n',
+      relax_column_count: true,
+      relax_quotes: true,
+      trim: true,
+      info: true,
+    }) as unknown as { record: string[]; info: { lines: number } }[];
+    return rows
+      .filter(({ record }) => record.some((cell) => cell !== ''))
+      .map(({ record, info }) => ({ cells: record, line: heading.line + info.lines }));
+  } catch (error) {
+    if (!(error instanceof CsvError)) throw error;
+    const line = 'lines' in error && typeof error.lines === 'number' ? error.lines : 1;
+    throw new InputProblem(openQuote(file, heading.line + line));
+  }
 }
 
 /** Hands over the rows below the heading; out: the line of a quote that is never closed, undefined where all are. */

@@ -65,10 +65,10 @@ describe('a record of several years', () => {
 
   it.each([
     ['2022-10-01', '2023-03-31', 54, 'dark-months'],
-    // The first and the last night of the dark months may be cut, not two of them.
-    ['2022-10-02', '2023-03-30', 54, 'dark-months'],
-    ['2022-10-03', '2023-03-31', 54, 'part'],
-    ['2022-10-01', '2023-03-29', 54, 'part'],
+    // Three days may lack at either end of the dark months, not four.
+    ['2022-10-04', '2023-03-28', 54, 'dark-months'],
+    ['2022-10-05', '2023-03-31', 54, 'part'],
+    ['2022-10-01', '2023-03-27', 54, 'part'],
     ['2022-08-10', '2023-06-30', 54, 'dark-months'],
     ['2022-07-01', '2023-06-30', 54, 'whole'],
     ['2022-04-01', '2022-09-30', -40, 'dark-months'],

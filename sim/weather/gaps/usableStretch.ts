@@ -1,6 +1,7 @@
+import { dateText } from '../../common/civilTime.ts';
 import type { Problem } from '../../common/InputProblem.ts';
 import { anniversary, HOUR_MS } from '../../common/time.ts';
-import { darkMonths, winterOf } from '../../sun/NightCalendar.ts';
+import { darkSeason, winterOf } from '../../sun/NightCalendar.ts';
 import { utcText } from '../../tables/civilMs.ts';
 import { type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
 import type { FilledColumns } from './fillGaps.ts';
@@ -31,8 +32,6 @@ export interface StretchOptions {
 
 type Filled = Pick<FilledColumns, 'columns' | 'filled' | 'months'>;
 
-/** A month may lack so much at its outer end, and still counts as there. */
-const MONTH_LACKS_H = 12;
 /** Less than this is not a day. */
 const LEAST_H = 24;
 /** Fewer days than this tell of a lamp or a spot, and of no season. */
@@ -91,7 +90,7 @@ function mostYears(
 
 /** The stretch between what is missing or barred that holds most winters, then most hours. */
 function partOfYear(
-  { columns, filled, months }: Filled,
+  { columns, filled }: Filled,
   barred: readonly MonthFill[],
   { latitude_deg }: StretchOptions,
 ): Found | undefined {
@@ -101,7 +100,7 @@ function partOfYear(
   let best: Found | undefined;
   for (const { from, to } of open) {
     if (to - from < LEAST_H) continue;
-    const winters = wintersWithin({ from, to }, months, latitude_deg);
+    const winters = wintersWithin({ from, to }, columns.start_ms, latitude_deg);
     const sooner = winters.length - (best?.winters.length ?? 0);
     if (best !== undefined && (sooner < 0 || (sooner === 0 && to - from <= best.to - best.from))) continue;
     const filled_h = filled.subarray(from, to).reduce((sum, flag) => sum + flag, 0);
@@ -110,19 +109,15 @@ function partOfYear(
   return best;
 }
 
-/** Names of the winters whose dark months lie within a stretch. */
-function wintersWithin({ from, to }: Stretch, months: readonly MonthFill[], latitude_deg: number): string[] {
-  const dark = darkMonths(latitude_deg);
-  const within = months.map((each) => {
-    const held_h = Math.min(each.to, to) - Math.max(each.from, from);
-    const start = new Date(`${each.month}-01T00:00Z`);
-    const whole_h = (new Date(start).setUTCMonth(start.getUTCMonth() + 1) - start.getTime()) / HOUR_MS;
-    return held_h >= whole_h - MONTH_LACKS_H;
-  });
-  return months.flatMap(({ month }, k) => {
-    if (Number(month.slice(5)) !== dark[0]) return [];
-    return dark.every((_, n) => within[k + n] === true) ? [winterOf(`${month}-15`, latitude_deg)] : [];
-  });
+/** Names of the winters whose dark months lie within hours that begin at start_ms. */
+function wintersWithin({ from, to }: Stretch, start_ms: number, latitude_deg: number): string[] {
+  const [begins_ms, ends_ms] = [start_ms + from * HOUR_MS, start_ms + to * HOUR_MS];
+  const names: string[] = [];
+  for (let year = new Date(begins_ms).getUTCFullYear(); ; year++) {
+    const { from_ms, to_ms } = darkSeason(year, latitude_deg);
+    if (to_ms > ends_ms) return names;
+    if (from_ms >= begins_ms) names.push(winterOf(dateText(from_ms), latitude_deg));
+  }
 }
 
 function moreAccepted(record: Filled, best: Found, options: StretchOptions): string {
