@@ -36,7 +36,9 @@ export function detectDialect(sample: FileSample): SplitSample {
     400,
   );
   const tries = DELIMITERS.map((delimiter) => judge(body, delimiter));
-  const best = tries.reduce((a, b) => (b.score > a.score + 0.02 ? b : a));
+  // Blanks stand inside stamps and names too: they must do clearly better than a mark that parts every line.
+  const better = ({ delimiter }: Trial): number => (delimiter === ' ' ? 0.1 : 0.02);
+  const best = tries.reduce((a, b) => (b.score > a.score + better(b) ? b : a));
   if (best.width < 2 || best.score === 0) throw noRows(sample.name, filled);
   const { delimiter, width, kinds } = best;
   const isRow = (cells: readonly string[]): boolean => looksLikeRow(cells, kinds);

@@ -60,3 +60,15 @@ test('a word that changes with the weather, and a sensor changed on the way, mak
   const changed = hours.map((i) => row(i < 500 ? 'first' : 'second', i, 1));
   expect((await readText([file(changed)], PLACE)).series.stamp_ms.length).toBe(known.count);
 });
+
+test('names and stamps with blanks inside do not make blanks part the cells, though the first thousands of rows would', async () => {
+  const rows = ['Meadow', 'Old Quarry'].flatMap((name) =>
+    Array.from({ length: 7000 }, (_, i) => {
+      const stamp = new Date(known.start_ms + i * HOUR).toISOString().slice(0, 16).replace('T', ' ');
+      return [name, stamp, known.ghi_W_m2[i % known.count]!.toFixed(2), '5.5'].join('\t');
+    }),
+  );
+  const text = [HEADING.replaceAll(',', '\t'), ...rows].join('\n');
+  const [problem] = await problemsOf(readText([`${text}\n`], PLACE));
+  expect(problem!.typed).toEqual(['--station Meadow', '--station "Old Quarry"']);
+});
