@@ -82,6 +82,7 @@ function weatherNotes(options: Record<string, string>): string {
   return [
     options.believe === undefined ? '' : `Stamps: ${options.clock ?? options.believe}.`,
     air?.startsWith('stand-in') ? `Air temperature is a ${air}.` : '',
+    options.hours === undefined ? '' : `A row a day, ${options.hours}.`,
     options.stretch === undefined || WHOLE_YEARS.test(options.stretch)
       ? ''
       : `Of the file: ${options.stretch}.`,

@@ -95,7 +95,13 @@ function placeText({ site, recognition: { site: said } }: WeatherReport): string
   return `latitude ${latitude_deg}, longitude ${longitude_deg}, ${elevation_m} m${fromFile ? ', as the file says' : ''}`;
 }
 
-function clockText({ clock, clockCheck: { reading }, recognition: { stamp } }: WeatherReport): string {
+function clockText({
+  clock,
+  options,
+  clockCheck: { reading },
+  recognition: { stamp },
+}: WeatherReport): string {
+  if (options.hours !== undefined) return clock.words;
   const { zone } = stamp;
   const seen =
     reading.verdict === 'decided'

@@ -1,5 +1,5 @@
 import { fixOf, InputProblem, type Problem } from '../common/InputProblem.ts';
-import { HOUR_MS } from '../common/time.ts';
+import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import type { TableSource } from '../tables/TableSource.ts';
 import { DAYLIGHT_LM_W } from '../tables/units.ts';
 import type { ClockTrust, ResolvedClock } from './clock/clockPatterns.ts';
@@ -8,7 +8,7 @@ import { resolveClock } from './clock/resolveClock.ts';
 import { type SunClockCheck, sunClockCheck } from './clock/sunClockCheck.ts';
 import { calendarNotes } from './gaps/calendarNotes.ts';
 import { type FilledColumns, fillGaps } from './gaps/fillGaps.ts';
-import { keepMarks, markClosed } from './gaps/keepMarks.ts';
+import { keepMarks, markThroughout } from './gaps/keepMarks.ts';
 import { withLostEnd } from './gaps/lostEnd.ts';
 import { recordOf } from './gaps/recordOf.ts';
 import { type UsableStretch, usableStretch } from './gaps/usableStretch.ts';
@@ -18,6 +18,7 @@ import { examineQuality, type QualityReport } from './quality/examineQuality.ts'
 import type { HourlyColumns } from './quality/HourlyColumns.ts';
 import { problemsOfFindings } from './quality/problemsOfFindings.ts';
 import { globalOfParts } from './read/globalOfParts.ts';
+import { hoursOfDays } from './read/hoursOfDays.ts';
 import type { NativeSeries } from './read/NativeSeries.ts';
 import { partOfSeries } from './read/partOfSeries.ts';
 import { readRecognised } from './read/readRecognised.ts';
@@ -95,6 +96,16 @@ export async function importWeather(
   }
 }
 
+/** Hours laid out by the sun say nothing of a clock. */
+const CLOCK_OF_DAYS: ResolvedClock = {
+  offset_min: -30,
+  stretches: [],
+  choices: [],
+  words: 'days, as the file dates them; the sun cannot prove them',
+};
+const OF_DAYS =
+  'laid out over each day by the average shape of days, each day keeping its light (on a made-up year 12 failed nights where hours gave 9, 18 where they gave 18)';
+
 async function understand(
   sources: readonly TableSource[],
   options: ImportOptions,
@@ -108,7 +119,9 @@ async function understand(
     onProgress: options.onProgress,
   });
   const { from_ms = Number.NEGATIVE_INFINITY, to_ms = Number.POSITIVE_INFINITY } = options;
-  const series = globalOfParts(partOfSeries(whole, from_ms - BESIDE_MS, to_ms + BESIDE_MS));
+  const part = globalOfParts(partOfSeries(whole, from_ms - BESIDE_MS, to_ms + BESIDE_MS));
+  const byDay = whole.fileStep_s * 1000 === DAY_MS;
+  const series = byDay ? hoursOfDays(part, site, recognition.stamp.zone.kind === 'unstated') : part;
   const name = recognition.files.map((file) => file.name).join(', ');
   if (whole.stamp_ms.length < 2) throw oneRow(name, whole.stamp_ms.length);
   if (series.stamp_ms.length < 2) throw nothingWithin(name, whole.stamp_ms);
@@ -120,10 +133,12 @@ async function understand(
     latitude_deg: site.latitude_deg,
     longitude_deg: site.longitude_deg,
   });
-  const clock = resolveClock(name, series, recognition.stamp, clockCheck, {
-    trust: options.believe ?? 'neither',
-    longitude_deg: site.longitude_deg,
-  });
+  const clock = byDay
+    ? CLOCK_OF_DAYS
+    : resolveClock(name, series, recognition.stamp, clockCheck, {
+        trust: options.believe ?? 'neither',
+        longitude_deg: site.longitude_deg,
+      });
   if (clock.zone !== undefined) {
     // The zone was accepted: read again with it; the sun must agree then.
     const again = await understand(sources, { ...options, zone: clock.zone });
@@ -132,17 +147,19 @@ async function understand(
   }
   const read = hourlyColumns(series, clock, site, { from_ms, to_ms });
   const { columns: hourly, lost_h } = withLostEnd(read, site.longitude_deg);
-  const quality = examineQuality(hourly, site);
+  const quality = examineQuality(hourly, site, { drawn: byDay });
   const refused = problemsOfFindings(name, quality.findings);
   if (refused.length > 0) throw new InputProblem(refused);
   const gapless = fillGaps(quality.columns, quality.light);
-  const made = whole.columns.bhi === undefined ? gapless : markClosed(gapless);
+  const ofParts = whole.columns.bhi === undefined ? gapless : markThroughout(gapless, 'closed');
+  const made = byDay ? markThroughout(gapless, 'day-sum') : ofParts;
   const filled = own === undefined ? made : keepMarks(made, own.record);
   const stretch = usableStretch(filled, {
     acceptFilled: options.acceptFilled ?? false,
     latitude_deg: site.latitude_deg,
   });
   const described = describe(recognition, series, clock, options);
+  if (byDay) described.hours = OF_DAYS;
   const ownAir = own?.record.origin.options['air temperature'];
   if (ownAir !== undefined) described['air temperature'] = ownAir;
   const report: WeatherReport = {
@@ -157,6 +174,7 @@ async function understand(
     missing: series.missing,
     notes: [
       ...series.notes,
+      ...(byDay ? [`One row a day: hours ${OF_DAYS}.`] : []),
       ...stopNotes(clockCheck),
       ...calendarNotes(hourly, quality.light.dayShift_ms, lost_h),
     ],

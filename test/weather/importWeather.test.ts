@@ -77,18 +77,6 @@ test('lux are read as irradiance by the stated efficacy of daylight, and the rep
   expect(report.options['air temperature']).toMatch(/^stand-in: the usual temperature at 54 degrees north/);
 });
 
-test('sums of days are refused, with what to export', async () => {
-  const { ghi_W_m2, start_ms } = known;
-  const rows = Array.from({ length: 365 }, (_, day) => {
-    const sum = ghi_W_m2.subarray(24 * day, 24 * day + 24).reduce((total, value) => total + value, 0);
-    return `${new Date(start_ms + day * 86_400_000).toISOString().slice(0, 10)},${sum.toFixed(0)}`;
-  });
-  const bytes = new TextEncoder().encode(`date,global radiation sum (Wh/m2)\n${rows.join('\n')}\n`);
-  const [problem] = await problemsOf(importWeather([bytesSource({ name: 'days.csv', bytes })], PLACE));
-  expect(problem).toMatchObject({ code: 'WEATHER_PARTIAL_YEAR', file: 'days.csv' });
-  expect(problem!.fix).toContain('sums of days do not say when the light came');
-});
-
 test('a zone stated by the user that gainsays the file is taken, and what the file says is told', async () => {
   const { report } = await understand('start utc', 60, { ...PLACE, zone: '+01:00' });
   expect(report.options.zone).toContain('stated by the user, over what the file says');

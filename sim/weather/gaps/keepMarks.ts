@@ -3,7 +3,6 @@ import { WEATHER_MARKS, type WeatherRecord } from '../WeatherRecord.ts';
 import type { FilledColumns } from './fillGaps.ts';
 
 const MEASURED = WEATHER_MARKS.indexOf('measured');
-const CLOSED = WEATHER_MARKS.indexOf('closed');
 const FILLED: readonly number[] = [WEATHER_MARKS.indexOf('filled'), WEATHER_MARKS.indexOf('stand-in')];
 
 /**
@@ -27,11 +26,13 @@ export function keepMarks(filled: FilledColumns, earlier: WeatherRecord): Filled
 }
 
 /**
- * The marks of a record whose global irradiance is the sum of its parts throughout: 'closed' in place of 'measured'.
+ * The marks of a record whose global irradiance is the sum of its parts, or of its days, throughout: that in place of
+ * 'measured'.
  *
- * in: filled, after fillGaps
+ * in: filled, after fillGaps; name, of the mark
  * out: a copy
  */
-export function markClosed(filled: FilledColumns): FilledColumns {
-  return { ...filled, mark: filled.mark.map((mark) => (mark === MEASURED ? CLOSED : mark)) };
+export function markThroughout(filled: FilledColumns, name: 'closed' | 'day-sum'): FilledColumns {
+  const index = WEATHER_MARKS.indexOf(name);
+  return { ...filled, mark: filled.mark.map((mark) => (mark === MEASURED ? index : mark)) };
 }

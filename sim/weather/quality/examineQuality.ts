@@ -44,7 +44,7 @@ const DRIFT_SHARE = 0.05;
 /**
  * Every quality check on the hourly columns of a record, with what becomes of the hours.
  *
- * in: columns, NaN missing (left as they are); site
+ * in: columns, NaN missing (left as they are); site; drawn, whether all hours are drawn from days, so that likeness tells nothing
  * out: a cleaned copy and the findings
  * valid: hours in the right clock and unit; a wrong clock shows here as many faults, and is told by the clock check
  * source: LongDutton2002; ISO9060; IneichenPerez2002
@@ -52,6 +52,7 @@ const DRIFT_SHARE = 0.05;
 export function examineQuality(
   columns: HourlyColumns,
   site: Pick<Site, 'latitude_deg' | 'longitude_deg' | 'elevation_m'>,
+  { drawn = false }: { drawn?: boolean } = {},
 ): QualityReport {
   const light = sunLight(columns.start_ms, columns.count, site);
   const clean: HourlyColumns = { ...columns };
@@ -63,8 +64,10 @@ export function examineQuality(
     const values = Float64Array.from(given);
     clean[name] = values;
     const add = addFindings(findings, name, columns.start_ms);
-    const upstream = filledStretches(name, values, light, add);
-    if (name === 'ghi_W_m2') filledUpstream.set(upstream);
+    if (!drawn) {
+      const upstream = filledStretches(name, values, light, add);
+      if (name === 'ghi_W_m2') filledUpstream.set(upstream);
+    }
     // Direct and diffuse that cannot be are not needed where global is there.
     const doubted =
       name === 'ghi_W_m2' || !columns.ghi_W_m2.some((value) => value > 0) ? 'refused' : 'column set aside';

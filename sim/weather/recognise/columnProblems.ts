@@ -17,8 +17,10 @@ function columnTyped({ headings }: Layout, quantity: QuantityName, column: numbe
   return `--column ${/[^\w=./-]/.test(value) ? `"${value}"` : value}`;
 }
 
-function unitTyped(quantity: QuantityName, unit: string): string {
-  return `--unit ${quantity}=${unit}`;
+/** A unit as it is typed. */
+export function unitTyped(quantity: QuantityName, unit: string): string {
+  const value = `${quantity}=${unit}`;
+  return `--unit ${value.includes(' ') ? `"${value}"` : value}`;
 }
 
 /** The columns there are, in words. */

@@ -45,8 +45,7 @@ export function findStamps(file: string, split: SplitSample): StampsFound {
   const best = trials[0];
   if (best === undefined) throw monthsOnly(file, split) ?? unreadable(file, split);
   const apart = usualDistance(best.wall_ms);
-  if (apart >= 28 * DAY_MS && apart <= 31 * DAY_MS) throw tooFarApart(file, split, 'month');
-  if (apart === DAY_MS) throw tooFarApart(file, split, 'day');
+  if (apart >= 28 * DAY_MS && apart <= 31 * DAY_MS) throw monthly(file, split);
   const secondMode = trials.find(
     (trial) => best.score - trial.score < 1e-6 && differ(trial, best) && sameColumns(trial, best),
   );
@@ -170,7 +169,7 @@ function regularity(
     }
   }
   const size = Math.abs(step_ms);
-  const usable = size >= 1000 && size <= 3 * HOUR_MS;
+  const usable = (size >= 1000 && size <= 3 * HOUR_MS) || size === DAY_MS;
   return {
     regular: pairs === 0 || !usable ? 0 : most_count / pairs,
     forward: pairs === 0 ? 0 : Math.min(1, Math.max(up, down) / Math.max(1, wall_ms.length - 1)),
@@ -234,23 +233,19 @@ function monthsOnly(file: string, split: SplitSample): InputProblem | undefined 
       : /^[a-z]{3,}$/i.test(text) && !Number.isNaN(Date.parse(`1 ${text.slice(0, 3)} 2001`));
   const follow = rows.every((cells, r) => isMonth((cells[0] ?? '').trim(), r));
   return rows.length >= 10 && rows.length <= 24 && layout.width > 1 && follow
-    ? tooFarApart(file, split, 'month')
+    ? monthly(file, split)
     : undefined;
 }
 
-/** Rows that say nothing of the hours. */
-function tooFarApart(file: string, { rows, layout }: SplitSample, of: 'day' | 'month'): InputProblem {
-  const lost =
-    of === 'day'
-      ? 'when in the day the light came'
-      : 'which days were dark, and how many of them ran together';
+/** Rows that say nothing of the days. */
+function monthly(file: string, { rows, layout }: SplitSample): InputProblem {
   return new InputProblem({
     code: 'WEATHER_PARTIAL_YEAR',
     file,
     line: layout.firstDataLine,
-    got: `one row a ${of}${of === 'month' ? ` (${rows.length} rows)` : ''}, which does not say ${lost}`,
-    expected: 'rows three hours or less apart',
-    fix: `export the same record by the hour; sums or means of ${of}s are not read.`,
+    got: `one row a month (${rows.length} rows), which does not say which days were dark, and how many of them ran together`,
+    expected: 'rows a day or less apart',
+    fix: 'export the same record by the hour, or at least by the day.',
   });
 }
 

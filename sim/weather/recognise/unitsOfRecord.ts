@@ -2,6 +2,7 @@ import { fixOf, InputProblem, type Problem } from '../../common/InputProblem.ts'
 import { IRRADIANCE_UNITS, TEMPERATURE_UNITS, toCanonical, type UnitName } from '../../tables/units.ts';
 import type { NativeSeries } from '../read/NativeSeries.ts';
 import { clearest } from './chooseUnit.ts';
+import { unitTyped } from './columnProblems.ts';
 import type { ColumnChoice } from './DetectedFormat.ts';
 import { meanAir } from './meanAir.ts';
 
@@ -47,7 +48,7 @@ export function refuseUnitsOfRecord(
       got: `${found.got} if read in ${choice.unit} (${choice.unitReason})`,
       expected: `${found.usual}, as in ${found.unit}`,
       ...fixOf(
-        [found.unit, choice.unit].map((unit) => `--unit ${choice.quantity}=${unit}`),
+        [found.unit, choice.unit].map((unit) => unitTyped(choice.quantity, unit)),
         ` to insist (in a scenario, weather.columns.${choice.quantity}.unit).`,
       ),
     });

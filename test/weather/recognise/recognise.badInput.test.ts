@@ -168,22 +168,17 @@ test('a zone that does not exist is refused', async () => {
 });
 
 test.each([
-  ['a day', (i: number) => new Date(known.start_ms + i * 24 * HOUR).toISOString().slice(0, 10), 60],
-  ['a month', (i: number) => String(i + 1), 12],
-  [
-    'a month',
-    (i: number) => ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'][i]!,
-    12,
-  ],
-  ['a month', (i: number) => new Date(Date.UTC(2025, i, 1)).toISOString().slice(0, 10), 12],
-])('one row %s is named as such', async (apart, name, count) => {
+  [(i: number) => String(i + 1)],
+  [(i: number) => ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'][i]!],
+  [(i: number) => new Date(Date.UTC(2025, i, 1)).toISOString().slice(0, 10)],
+])('one row a month is named as such', async (name) => {
   const rows = Array.from(
-    { length: count },
+    { length: 12 },
     (_, i) => `${name(i)},${(3 + Math.sin(i)).toFixed(2)},${10 + i / 10}`,
   );
   const [problem] = await problemsOf(
     readText([file(rows, 'when,global radiation kWh/m2,air temperature')], PLACE),
   );
   expect(problem!.code).toBe('WEATHER_PARTIAL_YEAR');
-  expect(problem!.got).toContain(`one row ${apart}`);
+  expect(problem!.got).toContain('one row a month');
 });
