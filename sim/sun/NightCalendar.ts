@@ -138,7 +138,7 @@ function civilDate(ms: number, timeZone: string): string {
  * in: latitude_deg, north positive
  * out: months of the year, 1 to 12, in their order
  */
-export function darkMonths(latitude_deg: number): readonly number[] {
+function darkMonths(latitude_deg: number): readonly number[] {
   return latitude_deg < 0 ? [4, 5, 6, 7, 8, 9] : [10, 11, 12, 1, 2, 3];
 }
 
