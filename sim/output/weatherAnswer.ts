@@ -118,10 +118,12 @@ function clockText({
   return `${kept}; ${seen}; ${meant}`;
 }
 
-/** Light of the record's hours, and what of that outside the air it is. */
-function sumText({ filled, site, quality: { light } }: WeatherReport): string {
+/** Light of the hours that a run goes over, and what of that outside the air it is. */
+function sumText({ filled, stretch, site, quality: { light } }: WeatherReport): string {
+  const { from, to } = 'problem' in stretch ? { from: 0, to: filled.columns.count } : stretch;
   let [sum_Wh_m2, outside_Wh_m2, hours] = [0, 0, 0];
-  for (const [i, value] of filled.columns.ghi_W_m2.entries()) {
+  for (let i = from; i < to; i++) {
+    const value = filled.columns.ghi_W_m2[i]!;
     if (Number.isNaN(value)) continue;
     sum_Wh_m2 += value;
     outside_Wh_m2 += light.outside_W_m2[i]!;
@@ -132,10 +134,10 @@ function sumText({ filled, site, quality: { light } }: WeatherReport): string {
   const isYear = years >= 0.99;
   const [least, most] = isYear ? USUAL[Math.abs(site.latitude_deg) < 45 ? 'low' : 'high'] : USUAL.part;
   const [over, what] = isYear ? [years, 'a year'] : [1, `in ${fixed(hours / 24, 0)} days`];
-  const [from, to] = [least, most].map((share) => fixed((share * outside_Wh_m2) / 1000 / over, 0));
+  const [low, high] = [least, most].map((share) => fixed((share * outside_Wh_m2) / 1000 / over, 0));
   const odd =
     clearness < least ? ': dim. Is the unit right?' : clearness > most ? ': bright. Is the unit right?' : '';
-  return `${fixed(sum_Wh_m2 / 1000 / over, 0)} kWh/m2 ${what}; usual there: ${from} to ${to}${odd}`;
+  return `${fixed(sum_Wh_m2 / 1000 / over, 0)} kWh/m2 ${what}; usual there: ${low} to ${high}${odd}`;
 }
 
 function filledText({ filled }: WeatherReport): string {
