@@ -105,7 +105,7 @@ function clockText({
   const { zone } = stamp;
   const seen =
     reading.verdict === 'decided'
-      ? `by the sun to ${minutesText(reading.uncertainty_min)}`
+      ? `by the sun to ${minutesText(2 * reading.uncertainty_min)}`
       : 'the sun does not settle it';
   const kept = {
     fixed: () => (zone.kind === 'fixed' ? zoneTyped(zone.offset_min) : ''),

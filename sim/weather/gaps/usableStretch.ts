@@ -44,18 +44,28 @@ const SHORT_DAYS = 28;
  * of the equator or January south of it, so that no winter is cut, then the earliest.
  *
  * in: record, filled; options
- * out: the stretch, or the problem that there is none, with the months that stand in the way
+ * out: the stretch, or the problem that there is none, with the months that stand in the way; also where only the
+ *   acceptance of much filled months would give a winter, for a winter is what is asked
  */
 export function usableStretch(record: Filled, options: StretchOptions): UsableStretch | { problem: Problem } {
   const barred = record.months.filter((month) => isBarred(month, options.acceptFilled));
   const best = mostYears(record, barred, options) ?? partOfYear(record, barred, options);
-  if (best === undefined) return { problem: problemOf(record, barred, options) };
-  const more = options.acceptFilled ? '' : moreAccepted(record, best, options);
+  const all = options.acceptFilled ? undefined : usableStretch(record, { ...options, acceptFilled: true });
+  const accepted = all === undefined || 'problem' in all ? undefined : all;
+  if (best === undefined || (accepted !== undefined && !tells(best) && tells(accepted))) {
+    return { problem: problemOf(record, barred, options) };
+  }
+  const more = accepted === undefined ? '' : moreAccepted(best, accepted);
   const { start_ms } = record.columns;
   return { ...best, reason: `${reasonOf(best, start_ms, barred, options.latitude_deg)}${more}` };
 }
 
 type Found = Omit<UsableStretch, 'reason'>;
+
+/** A verdict on a winter may rest on it. */
+function tells({ years, winters }: Found): boolean {
+  return years > 0 || winters.length > 0;
+}
 
 function mostYears(
   record: Filled,
@@ -120,9 +130,7 @@ function wintersWithin({ from, to }: Stretch, start_ms: number, latitude_deg: nu
   }
 }
 
-function moreAccepted(record: Filled, best: Found, options: StretchOptions): string {
-  const accepted = usableStretch(record, { ...options, acceptFilled: true });
-  if ('problem' in accepted) return '';
+function moreAccepted(best: Found, accepted: Found): string {
   if (accepted.years > best.years) return `; ${yearsText(accepted.years)} with --accept-filled`;
   return accepted.years === 0 && accepted.winters.length > best.winters.length
     ? `; the dark months of ${accepted.winters.join(', ')} with --accept-filled`
@@ -201,9 +209,9 @@ function problemOf(
   return {
     code: absent.length === 0 && much.length > 0 ? 'WEATHER_GAP' : 'WEATHER_PARTIAL_YEAR',
     got: `${count} hours from ${utcText(start_ms)} to ${utcText(start_ms + count * HOUR_MS)}${detail}`,
-    expected: 'a day at least with its light measured',
+    expected: helps ? 'a winter with its light measured' : 'a day at least with its light measured',
     fix: helps
-      ? '--accept-filled takes them (in a scenario, weather.accept_filled: true), or take other months.'
+      ? '--accept-filled takes them (in a scenario, weather.accept_filled: true), or take other months: --from and --to.'
       : 'add the hours that lack; absent months are never made up.',
   };
 }

@@ -12,7 +12,7 @@ export interface DrawnDays extends Stretch {
 const COARSEST_W_M2 = 5;
 const COARSEST_CLEAR_W_M2 = 2;
 /** Light of so many steps of the resolution tells; in less, rounding makes days alike. */
-const TELLING_STEPS = 10;
+const TELLING_STEPS = 20;
 /** A day with fewer telling hours is left alone. */
 const LEAST_HOURS = 3;
 /** Days running that are drawn, and hours in them. */
