@@ -209,7 +209,7 @@ function problemOf(
   return {
     code: absent.length === 0 && much.length > 0 ? 'WEATHER_GAP' : 'WEATHER_PARTIAL_YEAR',
     got: `${count} hours from ${utcText(start_ms)} to ${utcText(start_ms + count * HOUR_MS)}${detail}`,
-    expected: helps ? 'a winter with its light measured' : 'a day at least with its light measured',
+    expected: helps ? 'months with their light measured' : 'a day at least with its light measured',
     fix: helps
       ? '--accept-filled takes them (in a scenario, weather.accept_filled: true), or take other months: --from and --to.'
       : 'add the hours that lack; absent months are never made up.',

@@ -67,18 +67,24 @@ describe('usableStretch', () => {
     });
   });
 
-  it('leaves months of which much is filled out until they are accepted', () => {
+  it('asks before it leaves out months of which much is filled, where only they would give a winter', () => {
     const made = filledOf('2021-01-01T00:00Z', '2022-01-01T00:00Z', [
       ['2021-12-03T00:00Z', '2021-12-08T00:00Z'],
     ]);
     expect(spanOf(made)).toMatchObject({
-      years: 0,
-      winters: [],
-      span: '2021-01-01T00 2021-12-01T00',
-      reason:
-        '334 days, no whole winter, 2021-01-01 00:00 UTC to 2021-12-01 00:00 UTC, nothing of it filled; 744 hours after are left out; not usable: 2021-12; good for a look at its nights, not for the verdict of a winter; one whole year with --accept-filled',
+      code: 'WEATHER_GAP',
+      got: expect.stringContaining('more than 10 percent of the daylight filled: 2021-12'),
+      fix: expect.stringContaining('--accept-filled'),
     });
     expect(spanOf(made, true)).toMatchObject({ years: 1, filled_h: 120 });
+    // With a winter beside it there is one to run, and what acceptance would add is said.
+    const longer = filledOf('2021-01-01T00:00Z', '2023-07-01T00:00Z', [
+      ['2021-12-03T00:00Z', '2021-12-08T00:00Z'],
+    ]);
+    expect(spanOf(longer)).toMatchObject({
+      years: 1,
+      reason: expect.stringContaining('2 whole years with --accept-filled'),
+    });
   });
 
   it('refuses a record all of whose months are filled, until they are accepted', () => {
@@ -88,8 +94,8 @@ describe('usableStretch', () => {
     expect(spanOf(made)).toEqual({
       code: 'WEATHER_GAP',
       got: '744 hours from 2021-12-01 00:00 UTC to 2022-01-01 00:00 UTC, more than 10 percent of the daylight filled: 2021-12',
-      expected: 'a day at least with its light measured',
-      fix: '--accept-filled takes them (in a scenario, weather.accept_filled: true), or take other months.',
+      expected: 'months with their light measured',
+      fix: '--accept-filled takes them (in a scenario, weather.accept_filled: true), or take other months: --from and --to.',
     });
     expect(spanOf(made, true)).toMatchObject({ years: 0, span: '2021-12-01T00 2022-01-01T00' });
   });
