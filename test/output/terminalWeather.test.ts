@@ -48,10 +48,8 @@ test('terminalWeather counts the hours that were filled, and shows them in pictu
 
 test('terminalWeather says what a run goes over where no whole year is there, and how to get one', async () => {
   const much = await smallWeather(without(JUNE_H, 120));
-  expect(terminalWeather(much.report, false).replace(/\s+/g, ' ')).toContain(
-    '184 days, no whole winter, 2025-07-01 00:00 UTC to 2026-01-01 00:00 UTC, nothing of it filled; 4344 hours ' +
-      'before are left out; not usable: 2025-06; good for a look at its nights, not for the verdict of a winter; ' +
-      'one whole year with --accept-filled.',
+  expect(terminalWeather(much.report, false).replace(/\s+/g, ' ')).toMatch(
+    /more than 10 percent of the daylight filled: 2025-06.*--accept-filled takes them/,
   );
   const half = await smallWeather((row, i) => (i < 5000 ? row : ''));
   expect(terminalWeather(half.report, false).replace(/\s+/g, ' ')).toContain('208 days, no whole winter');
