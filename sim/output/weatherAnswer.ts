@@ -85,7 +85,7 @@ function usableText({ stretch, quality, site }: WeatherReport): {
       : winters.length > 0
         ? `the dark months (${months}) of ${winters.join(', ')}`
         : `${days} ${plural(days, 'day')}, no whole winter`;
-  const good = years + winters.length > 0 ? '' : ': for single nights, a log, a share of light';
+  const good = years + winters.length > 0 ? '' : ': for nights and logs';
   return { text: `Usable for a run: ${what}, ${from} to ${to}${good}.`, runs: true, next: '' };
 }
 

@@ -256,7 +256,7 @@ function unreadable(file: string, { rows, layout }: SplitSample): InputProblem {
     file,
     line: layout.firstDataLine,
     got: `rows such as "${first.join(layout.delimiter).slice(0, 80)}", in which no column gives times that follow each other`,
-    expected: 'a time in every row, such as 2021-12-31 23:00, in steps of 10 seconds to 3 hours',
+    expected: 'a time in every row, such as 2021-12-31 23:00, in steps of 10 seconds to 3 hours, or of a day',
     fix: 'export it with date and time, or name the stamp column.',
   });
 }
