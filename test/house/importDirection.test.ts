@@ -8,6 +8,7 @@ const ORDER = [
   'tables',
   'sun',
   'weather',
+  'climate',
   'spot',
   'lamp',
   'year',
