@@ -52,6 +52,13 @@ export type {
   Verdict,
   WinterStatistics,
 } from './statistics/TrialStatistics.ts';
+export {
+  type Chance,
+  type OverSample,
+  type WinterOdds,
+  wilson,
+  winterOdds,
+} from './statistics/WinterOdds.ts';
 export { winterStatistics } from './statistics/winterStatistics.ts';
 export { type NightCalendar, nightCalendar } from './sun/NightCalendar.ts';
 export type { Site } from './sun/Site.ts';
