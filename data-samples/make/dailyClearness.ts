@@ -1,6 +1,6 @@
-import { errorFunction } from 'simple-statistics';
+import type { ClearnessDistribution } from '../../sim/climate/ClearnessDistribution.ts';
+import { normalShare } from '../../sim/climate/LearnedClimate.ts';
 import type { RandomStream } from '../../sim/common/random.ts';
-import { type Bendt, clearnessAtShare } from './bendt.ts';
 
 /** The weather of a run of days. */
 export interface ClearnessSequence {
@@ -21,7 +21,7 @@ export interface ClearnessSequence {
  * source: Graham1988
  */
 export function dailyClearness(
-  days: readonly Bendt[],
+  days: readonly ClearnessDistribution[],
   persistence: ArrayLike<number>,
   random: RandomStream,
 ): ClearnessSequence {
@@ -32,12 +32,7 @@ export function dailyClearness(
     const carried = persistence[day]!;
     before = carried * before + Math.sqrt(1 - carried * carried) * random.normal();
     brightness[day] = before;
-    clearness[day] = clearnessAtShare(distribution, normalShare(before));
+    clearness[day] = distribution.clearnessAt(normalShare(before));
   });
   return { clearness, brightness };
-}
-
-/** Share of a normal distribution below z. */
-function normalShare(z: number): number {
-  return (1 + errorFunction(z / Math.SQRT2)) / 2;
 }

@@ -1,5 +1,6 @@
+import { skyHours } from '../../sim/climate/SkyHours.ts';
+import { sunColumns } from '../../sim/sun/sunColumns.ts';
 import { PUBLISHED_REGIONS } from './publishedMonths.ts';
-import { sunHours } from './sunHours.ts';
 
 /** First day of each month of a year of 365 days, and the year's end. */
 export const MONTH_STARTS: readonly number[] = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365];
@@ -15,7 +16,8 @@ export const MONTH_STARTS: readonly number[] = [0, 31, 59, 90, 120, 151, 181, 21
 export function expectedClearness(start_ms: number): number[] {
   const regions = PUBLISHED_REGIONS.map(({ latitude_deg, ghi_W_m2 }) => {
     const outside_W_m2 = monthlyMeans(
-      sunHours({ latitude_deg, longitude_deg: 0, elevation_m: 0 }, start_ms, 365).extraterrestrial_W_m2,
+      skyHours(sunColumns(start_ms, 365 * 24, { latitude_deg, longitude_deg: 0 }), 0, 1)
+        .extraterrestrial_W_m2,
     );
     return ghi_W_m2.map((ghi, month) => ghi / outside_W_m2[month]!);
   });

@@ -1,12 +1,14 @@
+import { airTemperature } from '../../sim/climate/airTemperature.ts';
+import { bendt, highestClearness } from '../../sim/climate/ClearnessDistribution.ts';
+import { hourlyIrradiance } from '../../sim/climate/hourlyIrradiance.ts';
+import { type SkyHours, skyHours } from '../../sim/climate/SkyHours.ts';
 import { type CsvColumn, csvText, fixed } from '../../sim/common/csvText.ts';
 import { randomStream } from '../../sim/common/random.ts';
-import { bendt, highestClearness } from './bendt.ts';
+import { sunColumns } from '../../sim/sun/sunColumns.ts';
 import { dailyClearness } from './dailyClearness.ts';
 import { expectedClearness, MONTH_STARTS } from './expectedMonths.ts';
-import { hourlyIrradiance } from './hourlyIrradiance.ts';
+import { inventedAir } from './inventedAir.ts';
 import { PERSISTENCE } from './publishedMonths.ts';
-import { type SunHours, sunHours } from './sunHours.ts';
-import { temperature } from './temperature.ts';
 
 const START_MS = Date.UTC(2025, 0, 1);
 const DAYS = 365;
@@ -18,12 +20,15 @@ export const INVENTED_PLACE = { latitude_deg: 54, longitude_deg: 10, elevation_m
 /** See `chooseSeed.ts` for the rule that picked it. */
 export const INVENTED_SEED = 305;
 
+/** Clearest air of an hour, as a share of the light outside it. */
+const CLEAREST_SHARE = 0.75;
+
 /** Share of the cleanest sky's daily sum that the brightest day reaches: hours must have room to differ. */
 const BRIGHTEST_SHARE = 0.97;
 
 /** What is the same for every seed. */
 export interface YearFrame {
-  sun: SunHours;
+  sun: SkyHours;
   /** Mean clearness of each month. */
   clearness: number[];
   /** Month of each day, 0 = January. */
@@ -40,7 +45,11 @@ export interface InventedYear {
 /** Sun and mean clearness of the invented place in 2025: the part of the year that no draw changes. */
 export function yearFrame(): YearFrame {
   return {
-    sun: sunHours(INVENTED_PLACE, START_MS, DAYS),
+    sun: skyHours(
+      sunColumns(START_MS, DAYS * 24, INVENTED_PLACE),
+      INVENTED_PLACE.elevation_m,
+      CLEAREST_SHARE,
+    ),
     clearness: expectedClearness(START_MS),
     monthOfDay: Array.from({ length: DAYS }, (_, day) => monthOf(day)),
   };
@@ -63,14 +72,11 @@ export function inventedYear(seed: number, frame: YearFrame): InventedYear {
   const persistence = monthOfDay.map((month) => PERSISTENCE[month]!);
   const { clearness, brightness } = dailyClearness(days, persistence, randomStream(seed, 'daily clearness'));
   const ghi_W_m2 = hourlyIrradiance(sun, clearness, randomStream(seed, 'hourly clearness'));
-  const air_degC = temperature(
-    {
-      hours: ghi_W_m2.length,
-      sunrise_h: sun.sunrise_h,
-      noon_h: sun.noon_h,
-      irradiation_Wh_m2: clearness.map((daily, day) => daily * sun.dailyExtraterrestrial_Wh_m2[day]!),
-      brightness,
-    },
+  const irradiation_Wh_m2 = clearness.map((daily, day) => daily * sun.dailyExtraterrestrial_Wh_m2[day]!);
+  const { air_degC } = airTemperature(
+    sun,
+    inventedAir(irradiation_Wh_m2),
+    brightness,
     randomStream(seed, 'temperature'),
   );
   return { start_ms: START_MS, ghi_W_m2: ghi_W_m2.map(toTenth), air_degC: air_degC.map(toTenth) };

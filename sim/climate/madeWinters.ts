@@ -4,6 +4,7 @@ import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../sun/ineichenClear
 import type { Site } from '../sun/Site.ts';
 import { type SunColumns, sunColumns } from '../sun/sunColumns.ts';
 import { WEATHER_MARKS, type WeatherRecord } from '../weather/WeatherRecord.ts';
+import { fitDay } from './fitDay.ts';
 import { type LearnedClimate, normalShare, SEASON_DAYS, YEAR_DAYS } from './LearnedClimate.ts';
 import { drawBrightness } from './persistence.ts';
 import { DAY_H, outside_W_m2, seasonOf, solarMidnight_h } from './RecordedDays.ts';
@@ -171,7 +172,7 @@ function dayOf({ days }: LearnedClimate, winter: number, season: number): number
 /** Clouds beside the sun may bring an hour so far above the clearest sky, as a share of it; common practice, no source. */
 const BRIGHTEST_SHARE = 1.1;
 
-const SYNTHETIC = WEATHER_MARKS.indexOf('stand-in');
+const SYNTHETIC = WEATHER_MARKS.indexOf('synthetic');
 
 /**
  * The hours of a made winter: those of the recorded days, laid on the sun of their new date and brought to their
@@ -199,7 +200,7 @@ export function weatherOfDays(plan: DayPlan, { days }: LearnedClimate, frame: Wi
       bound_W_m2[h] = Math.max(clearest, ghi_W_m2[from + h]!);
       outside += up;
     }
-    if (!Number.isNaN(aim)) fitDay(ghi_W_m2, bound_W_m2, from, aim * outside);
+    if (!Number.isNaN(aim)) fitDay(ghi_W_m2.subarray(from, from + DAY_H), bound_W_m2, aim * outside);
   }
   const hourOf = (i: number): number => days.hour[plan.day[Math.floor(i / DAY_H)]!]! + (i % DAY_H);
   const take = (column: Float64Array) => Float64Array.from({ length: count }, (_, i) => column[hourOf(i)]!);
@@ -217,30 +218,6 @@ export function weatherOfDays(plan: DayPlan, { days }: LearnedClimate, frame: Wi
     mark: new Uint8Array(count).fill(SYNTHETIC),
     origin: { file: record.origin.file, sha256: record.origin.sha256, options: {}, filledHours: 0 },
   };
-}
-
-/** Rounds in which light that a bound holds back is handed to the other hours of the day. */
-const ROUNDS = 8;
-
-/** Scales a day to its sum; hours at their bound pass what they cannot take to the others. */
-function fitDay(ghi_W_m2: Float64Array, bound_W_m2: Float64Array, from: number, sum_Wh_m2: number): void {
-  for (let round = 0; round < ROUNDS; round++) {
-    let free = 0;
-    let held = 0;
-    for (let h = 0; h < DAY_H; h++) {
-      const value = ghi_W_m2[from + h]!;
-      if (round > 0 && value >= bound_W_m2[h]!) held += value;
-      else free += value;
-    }
-    if (free <= 0) return;
-    const scale = Math.max(0, sum_Wh_m2 - held) / free;
-    if (Math.abs(scale - 1) < 1e-6) return;
-    for (let h = 0; h < DAY_H; h++) {
-      const value = ghi_W_m2[from + h]!;
-      if (round > 0 && value >= bound_W_m2[h]!) continue;
-      ghi_W_m2[from + h] = Math.min(value * scale, bound_W_m2[h]!);
-    }
-  }
 }
 
 /** Air temperature whose days meet at midnight: each is tilted by half of what the seams on either side jump. */

@@ -1,7 +1,15 @@
 import type { SunColumns } from '../sun/sunColumns.ts';
 
 /** What an hour of weather rests on; the number stands in `WeatherRecord.mark`. */
-export const WEATHER_MARKS = ['measured', 'closed', 'split', 'filled', 'stand-in', 'day-sum'] as const;
+export const WEATHER_MARKS = [
+  'measured',
+  'closed',
+  'split',
+  'filled',
+  'stand-in',
+  'day-sum',
+  'synthetic',
+] as const;
 
 /**
  * Hourly weather, one typed column a quantity, contiguous from `start_ms`, no NaN after checking.

@@ -1,6 +1,6 @@
-import { hourRoughness } from '../../data-samples/make/hourRoughness.ts';
 import type { InventedYear } from '../../data-samples/make/inventedYear.ts';
-import type { SunHours } from '../../data-samples/make/sunHours.ts';
+import { hourRoughness } from '../../sim/climate/hourRoughness.ts';
+import type { SkyHours } from '../../sim/climate/SkyHours.ts';
 
 /** Below this sine the light is too little to call a ratio of it clearness. */
 const LEAST_SINE = 0.1;
@@ -14,7 +14,7 @@ export interface Roughness {
 }
 
 /** Straying of hourly clearness from the day's clearness times the usual shape, over the hours with a higher sun. */
-export function roughness(year: InventedYear, sun: SunHours): Roughness {
+export function roughness(year: InventedYear, sun: SkyHours): Roughness {
   let product = 0;
   let square = 0;
   let strayed = 0;

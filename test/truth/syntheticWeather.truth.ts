@@ -1,6 +1,6 @@
-import { bendt, highestClearness, shareDuller } from '../../data-samples/make/bendt.ts';
 import { dailyClearness } from '../../data-samples/make/dailyClearness.ts';
-import { hourShare } from '../../data-samples/make/dayShape.ts';
+import { bendt, highestClearness } from '../../sim/climate/ClearnessDistribution.ts';
+import { hourShare } from '../../sim/climate/dayShape.ts';
 import { randomStream } from '../../sim/common/random.ts';
 import type { TruthCase } from './TruthCase.ts';
 
@@ -38,8 +38,8 @@ function bendtCase(what: string, expected: number, compute: () => number): Truth
 const bendtCases = BENDT_ROWS.flatMap(([mean, highest, slope, below1, below2]) => [
   bendtCase(`brightest day at mean clearness ${mean}`, highest, () => highestClearness(mean)),
   bendtCase(`slope of the distribution at mean clearness ${mean}`, slope, () => bendt(mean).slope),
-  bendtCase(`share of days below 0.1 at mean clearness ${mean}`, below1, () => shareDuller(bendt(mean), 0.1)),
-  bendtCase(`share of days below 0.2 at mean clearness ${mean}`, below2, () => shareDuller(bendt(mean), 0.2)),
+  bendtCase(`share of days below 0.1 at mean clearness ${mean}`, below1, () => bendt(mean).shareDuller(0.1)),
+  bendtCase(`share of days below 0.2 at mean clearness ${mean}`, below2, () => bendt(mean).shareDuller(0.2)),
 ]);
 
 /** Month, mean clearness, limit, share of days below it, evaluated by ourselves from measured hours. */
@@ -63,7 +63,7 @@ const measuredCases = MEASURED_ROWS.map(
     source:
       'own evaluation of open hourly observations of global irradiance at Göteborg, 57.69 N, 2011 to 2021',
     status: 'own evaluation',
-    compute: () => shareDuller(bendt(mean), limit),
+    compute: () => bendt(mean).shareDuller(limit),
   }),
 );
 
