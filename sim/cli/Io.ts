@@ -11,6 +11,8 @@ export interface World {
   /** Has the next Ctrl-C told to `heard`, and not end the program; the one after it, and any once this is let go, does. */
   onInterrupt: (heard: () => void) => () => void;
   env: Readonly<Record<string, string | undefined>>;
+  /** Seconds that have passed since any instant: for progress alone, no result may lean on it. */
+  clock_s: () => number;
   /** Folder that relative paths start from; '' is the process's own. */
   cwd: string;
 }
@@ -88,8 +90,11 @@ function takesColour({ env, isTTY }: World): boolean {
   return isTTY.stdout && (env.NO_COLOR ?? '') === '' && env.TERM !== 'dumb';
 }
 
+/** Work that lasts shorter says nothing of how long it will. */
+const SOON_S = 2;
+
 /**
- * Does work while one line on stderr counts up, only where a person watches.
+ * Does work while one line on stderr counts up and says what time is left, only where a person watches.
  *
  * in: io; word, what is counted; work, which says how far it is
  * out: what comes of the work; the line is wiped
@@ -99,8 +104,15 @@ export async function withProgress<Result>(
   word: string,
   work: (show: (done: number, all: number) => void) => Result | Promise<Result>,
 ): Promise<Result> {
+  const begun_s = io.clock_s();
+  const left = (done: number, all: number): string => {
+    const passed_s = io.clock_s() - begun_s;
+    const left_s = (passed_s / done) * (all - done);
+    if (passed_s < SOON_S || done === 0) return '';
+    return left_s < 90 ? `, about ${Math.ceil(left_s)} s left` : `, about ${Math.ceil(left_s / 60)} min left`;
+  };
   try {
-    return await work((done, all) => io.progress(`${word} ${done} of ${all}`));
+    return await work((done, all) => io.progress(`${word} ${done} of ${all}${left(done, all)}`));
   } finally {
     io.progress('');
   }

@@ -48,6 +48,7 @@ if (argv[1] !== undefined && realpathSync(argv[1]) === fileURLToPath(import.meta
       return () => process.off('SIGINT', heard);
     },
     env,
+    clock_s: () => Number(process.hrtime.bigint()) / 1e9,
     cwd: '',
   });
 }

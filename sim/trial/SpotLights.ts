@@ -44,6 +44,11 @@ export class SpotLights {
     return Object.assign(branch, this, { lights: new Map(this.lights), places: new Map(this.places) });
   }
 
+  /** The same spots under other weather of the same hours: places and obstacles stay as they are. */
+  under(weather: WeatherRecord, sky: OpenSky): SpotLights {
+    return Object.assign(this.branch(), { weather, sky, lights: new Map() });
+  }
+
   private made(spot: SpotParams): SpotLight {
     const { sky, scenario } = this;
     const readFile = (file: string) => readScenarioFile(scenario, file).bytes;

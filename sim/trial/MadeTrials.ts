@@ -1,0 +1,91 @@
+import type { Scenario } from '../scenario/Scenario.ts';
+import { type SkyCalendar, skyCalendar } from '../spot/sky/SkyCalendar.ts';
+import { openSky } from '../spot/sky/skyColumns.ts';
+import { overWinters } from '../statistics/overWinters.ts';
+import { runNights, type TrialTerms } from './runTrial.ts';
+import { SpotLights } from './SpotLights.ts';
+import type { NightTrial } from './Trial.ts';
+import { type WinterBasis, WinterMaker, type WinterWay } from './WinterMaker.ts';
+
+/** Winters that are made and run in one go: indices `from` up to but without `to` of a way, of a sample of the winters learned. */
+export interface WinterJob {
+  way: WinterWay;
+  sample: number;
+  from: number;
+  to: number;
+}
+
+/** What one made winter came to in one trial. */
+export interface MadeWinter {
+  nights: number;
+  failedNights: number;
+  short_h: number;
+  out_h: number;
+  longestSpell: number;
+  smallestReserve_J: number;
+  lightGiven_lm_h: number;
+  /** Nights that failed, counted from the first of the season. */
+  failed: number[];
+}
+
+/** Of each trial of a scenario, spots first, its winters. */
+export type MadeBatch = MadeWinter[][];
+
+/** Runs the trials of a scenario through made winters, nights alone: all that a thread keeps from job to job. */
+export class MadeTrials {
+  readonly maker: WinterMaker;
+  private readonly scenario: Scenario;
+  private readonly calendar: SkyCalendar;
+  private lights: SpotLights | undefined;
+
+  /** throws: as `WinterMaker` */
+  constructor(scenario: Scenario, basis: WinterBasis) {
+    this.scenario = scenario;
+    this.maker = new WinterMaker(basis);
+    this.calendar = skyCalendar({ ...this.maker.frame.sun, sun: this.maker.frame.sun }, scenario.site);
+  }
+
+  /**
+   * in: job
+   * out: the winters of every trial
+   * throws: as `runNights`
+   */
+  run({ way, sample, from, to }: WinterJob): MadeBatch {
+    const { spots, lamps } = this.scenario;
+    const batch: MadeBatch = spots.flatMap(() => lamps.map(() => []));
+    for (let index = from; index < to; index++) {
+      const weather = this.maker.weather(way, index, sample);
+      const sky = openSky(weather, this.calendar);
+      this.lights = this.lights?.under(weather, sky) ?? new SpotLights(this.scenario, weather, sky);
+      spots.forEach((spot, s) => {
+        const light = this.lights!.of(spot.params);
+        lamps.forEach((lamp, l) => {
+          const trial = runNights(lamp.params, light, this.terms(spot.name, lamp.name));
+          batch[s * lamps.length + l]!.push(madeWinter(trial));
+        });
+      });
+    }
+    return batch;
+  }
+
+  private terms(spot: string, lamp: string): TrialTerms {
+    const { site, promise, start, seed } = this.scenario;
+    // A made winter is no cycle: its summer leads in.
+    return { spot, lamp, site, promise, start: start === 'cyclic' ? 'lead-in' : start, seed };
+  }
+}
+
+function madeWinter({ nights, statistics }: NightTrial): MadeWinter {
+  const over = overWinters(statistics.winters);
+  const rows = nights.filter(({ winter }) => winter === over.winters[0]!.winter);
+  return {
+    nights: over.nights,
+    failedNights: over.failedNights,
+    short_h: over.short_h,
+    out_h: over.out_h,
+    longestSpell: over.longestSpell?.nights ?? 0,
+    smallestReserve_J: over.smallestReserve_J,
+    lightGiven_lm_h: over.lightGiven_lm_h,
+    failed: rows.flatMap(({ outcome }, n) => (outcome === 'failed' ? [n] : [])),
+  };
+}
