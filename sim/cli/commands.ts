@@ -17,7 +17,7 @@ export const COMMANDS: readonly Command[] = [
       ],
       ['longnight run garden.yaml --must-keep --json > verdict.json', 'for scripts: exit code 3 when broken'],
     ],
-    options: [...RESULT_OPTIONS, 'hours', 'weather', ...WISH_OPTIONS, 'spread'],
+    options: [...RESULT_OPTIONS, 'winters', 'hours', 'weather', ...WISH_OPTIONS, 'spread'],
     load: async () => (await import('./commands/run.ts')).runCommand,
   },
   {

@@ -152,6 +152,12 @@ export const OPTIONS = {
     about: 'run each lamp again over what its bench readings leave open: does the verdict stand',
     example: '--spread',
   },
+  winters: {
+    about:
+      'make so many winters that have not happened, learned from a record of several: how likely is a bad one',
+    unit: 'number',
+    example: '--winters 300',
+  },
   figures: {
     about: 'write the pictures of the page as SVG files too',
     unit: 'folder',

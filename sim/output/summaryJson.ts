@@ -22,6 +22,7 @@ export function summaryJson(
     assumptions: run.assumptions,
     questions: scenario.questions,
     cautions: run.cautions,
+    ...(run.odds === undefined ? {} : { odds: published(run.odds, 6) }),
     trials: run.trials.map(trialSummary),
     files,
   });

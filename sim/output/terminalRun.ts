@@ -4,6 +4,7 @@ import { decisiveTrials } from '../trial/decisiveTrials.ts';
 import type { RunResult, Trial } from '../trial/Trial.ts';
 import { changeLines, spreadLines } from './changeLines.ts';
 import { monthCell, monthColumns } from './columns.ts';
+import { oddsLines } from './oddsText.ts';
 import { type Paint, paint, textTable, wrapText } from './textTable.ts';
 import { trialGrid } from './trialGrid.ts';
 import { verdictWords } from './winterSentences.ts';
@@ -27,6 +28,7 @@ export function terminalRun(run: RunResult, colour: boolean): string {
   const { worst } = overWinters(trials.flatMap((trial) => trial.statistics.winters));
   const lines = [
     ...beginning(run, style),
+    ...(run.odds === undefined ? [] : ['', ...oddsLines(run.odds, style)]),
     ...(shown.length < trials.length ? ['', ...trialGrid(run, shown.length, style)] : []),
     ...shown.flatMap((trial) => ['', ...verdictLines(trial, run, style, sharedFlags)]),
     '',

@@ -4,6 +4,7 @@ import type { SpotLight } from '../spot/spotLight.ts';
 import type { NightStatistics, TrialStatistics } from '../statistics/TrialStatistics.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { YearNights, YearResult } from '../year/simulateYear.ts';
+import type { ScenarioOdds } from './odds.ts';
 
 /** The nights of one lamp in one spot under one weather record. */
 export interface NightTrial {
@@ -61,6 +62,8 @@ export interface RunResult<Ran extends Trial = Trial> {
   record?: WeatherRecord | undefined;
   /** Spots in the order of the scenario, the lamps within each. */
   trials: Ran[];
+  /** What made winters say, where they were asked for. */
+  odds?: ScenarioOdds | undefined;
   assumptions: string[];
   cautions: string[];
 }

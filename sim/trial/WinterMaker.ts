@@ -1,4 +1,3 @@
-import { randomStream } from '../common/random.ts';
 import { completeWinters, type LearnedClimate, learnClimate } from '../climate/LearnedClimate.ts';
 import {
   blockWinter,
@@ -9,6 +8,7 @@ import {
 } from '../climate/madeWinters.ts';
 import { type RecordedDays, recordedDays } from '../climate/RecordedDays.ts';
 import { InputProblem } from '../common/InputProblem.ts';
+import { randomStream } from '../common/random.ts';
 import type { Site } from '../sun/Site.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 

@@ -3,7 +3,7 @@ import { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { type Chance, wilson } from '../statistics/WinterOdds.ts';
 import type { MadeBatch, MadeWinter, WinterJob } from './MadeTrials.ts';
-import { WINTER_WAYS, type WinterBasis, WinterMaker, type WinterWay } from './WinterMaker.ts';
+import { WINTER_WAYS, WinterMaker, type WinterWay } from './WinterMaker.ts';
 import { type JobsOptions, runWinterJobs, type WinterSetup } from './winterPool.ts';
 
 /** What made winters say of one trial. */
@@ -96,7 +96,9 @@ export async function scenarioOdds(
   if (main[0]!.length === 0) return undefined;
   const other = of(second, 0);
   const samples = Array.from({ length: SAMPLES }, (_, k) => of(way, k + 1));
-  const pairs = scenario.spots.flatMap((spot) => scenario.lamps.map((lamp) => ({ spot: spot.name, lamp: lamp.name })));
+  const pairs = scenario.spots.flatMap((spot) =>
+    scenario.lamps.map((lamp) => ({ spot: spot.name, lamp: lamp.name })),
+  );
   return {
     basis: `${learnedFrom.length} winters on file, ${learnedFrom[0]} to ${learnedFrom.at(-1)}`,
     learnedFrom,
@@ -110,7 +112,11 @@ export async function scenarioOdds(
         secondOpinion:
           other[t]!.length === 0
             ? undefined
-            : { way: second, keeps: keptShare(other[t]!), failedNights: mean(other[t]!.map((w) => w.failedNights)) },
+            : {
+                way: second,
+                keeps: keptShare(other[t]!),
+                failedNights: mean(other[t]!.map((w) => w.failedNights)),
+              },
       };
     }),
   };
@@ -159,7 +165,9 @@ export function oddsOf(
 ): Omit<TrialOdds, 'spot' | 'lamp' | 'secondOpinion'> {
   const share = keptShare(made);
   const drawing = (share * (1 - share)) / made.length;
-  const learning = learningVariance(samples.map((sample) => sample.map(({ failedNights }) => (failedNights === 0 ? 1 : 0))));
+  const learning = learningVariance(
+    samples.map((sample) => sample.map(({ failedNights }) => (failedNights === 0 ? 1 : 0))),
+  );
   const failing = new Array<number>(nights).fill(0);
   for (const { failed } of made) for (const n of failed) if (n < nights) failing[n]!++;
   const failedNights = figures(made, samples, ({ failedNights }) => failedNights);
@@ -168,9 +176,15 @@ export function oddsOf(
     keeps: chanceOf(share, drawing + learning, made.length, learned),
     failedNights,
     short_h: figures(made, samples, ({ short_h }) => short_h),
-    longestSpell: quantile(made.map(({ longestSpell }) => longestSpell), 0.9),
+    longestSpell: quantile(
+      made.map(({ longestSpell }) => longestSpell),
+      0.9,
+    ),
     failingShare: failing.map((count) => count / made.length),
-    typicalWinter: nearest(made.map((winter) => winter.failedNights), failedNights.typical),
+    typicalWinter: nearest(
+      made.map((winter) => winter.failedNights),
+      failedNights.typical,
+    ),
     learningShare: learning === 0 ? 0 : learning / (drawing + learning),
   };
 }
@@ -194,7 +208,8 @@ function chanceOf(share: number, spread: number, made: number, learned: number):
 /** Variance between climates learned again, less what the drawing of their winters makes of it. */
 function learningVariance(samples: readonly (readonly number[])[]): number {
   if (samples.length < 2) return 0;
-  const between = variance(samples.map((values) => mean(values as number[]))) * (samples.length / (samples.length - 1));
+  const between =
+    variance(samples.map((values) => mean(values as number[]))) * (samples.length / (samples.length - 1));
   const within = mean(samples.map((values) => variance(values as number[]) / (values.length - 1)));
   return Math.max(0, between - within);
 }
@@ -220,7 +235,10 @@ function figures(
 }
 
 function nearest(values: readonly number[], aim: number): number {
-  return values.reduce((best, value, i) => (Math.abs(value - aim) < Math.abs(values[best]! - aim) ? i : best), 0);
+  return values.reduce(
+    (best, value, i) => (Math.abs(value - aim) < Math.abs(values[best]! - aim) ? i : best),
+    0,
+  );
 }
 
 /** throws: USAGE where a number of winters is none. */

@@ -1,8 +1,8 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 import { pool } from 'workerpool';
-import { type MadeBatch, MadeTrials, type WinterJob } from './MadeTrials.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
+import { type MadeBatch, MadeTrials, type WinterJob } from './MadeTrials.ts';
 import type { WinterBasis } from './WinterMaker.ts';
 
 /** All that another thread needs to run made winters: it loads the scenario by itself. */

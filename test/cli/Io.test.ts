@@ -16,6 +16,7 @@ function answer(error: unknown, env: World['env'] = {}): { code: number; stderr:
       isTTY: { stdout: false, stderr: false },
       onInterrupt: () => () => {},
       env,
+      clock_s: () => 0,
       cwd: '',
     }),
   );
@@ -53,7 +54,7 @@ describe('what is said', () => {
       all += text;
     };
     const isTTY = { stdout: tty, stderr: tty };
-    say(ioOf({ stdout: hear, stderr: hear, isTTY, onInterrupt: () => () => {}, env: {}, cwd: '' }));
+    say(ioOf({ stdout: hear, stderr: hear, isTTY, onInterrupt: () => () => {}, env: {}, clock_s: () => 0, cwd: '' }));
     return all;
   };
   const nightOf = (name: string) => (colour: boolean) =>

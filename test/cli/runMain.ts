@@ -33,6 +33,7 @@ export async function runMain(argv: readonly string[], world: World = {}): Promi
       return () => process.off('SIGINT', heard);
     },
     env,
+    clock_s: () => 0,
     cwd,
   });
   return { code, ...caught };

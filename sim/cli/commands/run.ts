@@ -1,10 +1,13 @@
 import { runFigureFiles } from '../../output/figures/runFigures.ts';
+import { oddsLines } from '../../output/oddsText.ts';
 import { terminalRun } from '../../output/terminalRun.ts';
+import { paint } from '../../output/textTable.ts';
 import { RunWriter } from '../../output/writeRun.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import type { Scenario } from '../../scenario/Scenario.ts';
 import { decisiveTrials, lettingHoursGo } from '../../trial/decisiveTrials.ts';
 import { loadWeather } from '../../trial/loadWeather.ts';
+import type { ScenarioOdds } from '../../trial/odds.ts';
 import { runOf, trialCount, trialsOf } from '../../trial/runAll.ts';
 import { spotSkies } from '../../trial/spotSkies.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
@@ -12,6 +15,7 @@ import type { Arguments } from '../Command.ts';
 import { giveResult, outFolder, type Result } from '../giveResult.ts';
 import { Interruption } from '../Interruption.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
+import { madeOdds } from '../madeWinters.ts';
 import { weatherWishes } from '../weatherWishes.ts';
 
 /** Runs every lamp of a scenario in every spot, writes the files and says the verdict; what is complete where Ctrl-C comes. */
@@ -19,6 +23,8 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
   const file = args.words[0]!;
   const scenario = loadScenario(pathFrom(io, file), file);
   const weather = await loadWeather(scenario, weatherWishes(args, io));
+  const made = weather && (await madeOdds(scenario, { path: pathFrom(io, file), file }, weather, args, io));
+  if (made?.interrupted) return interruptedOdds(made.odds, io);
   const sampled = args.has('spread') ? await sampling(scenario) : undefined;
   const coming = trialsOf(scenario, weather);
   const interruption = new Interruption(io);
@@ -41,8 +47,10 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
     const all = trialCount(scenario);
     if (trials.length > 0 && trials.length < all)
       io.stderr(`Interrupted: writing ${trials.length} of ${all} trials; Ctrl-C again ends without them.\n`);
-    if (writer !== undefined)
-      return await giveResult(resultOf(runOf(scenario, weather, trials), writer), args, io, interruption);
+    if (writer !== undefined) {
+      const run = { ...runOf(scenario, weather, trials), odds: made?.odds };
+      return await giveResult(resultOf(run, writer), args, io, interruption);
+    }
   } finally {
     writer?.discard();
   }
@@ -62,6 +70,17 @@ function resultOf(run: RunResult, writer: RunWriter): Result {
     text: (colour) => terminalRun(run, colour),
     broken: run.trials.some((trial) => trial.statistics.verdict === 'broken'),
   };
+}
+
+/** The winters that were run before Ctrl-C came are said; nothing is written. */
+function interruptedOdds(odds: ScenarioOdds | undefined, io: Io): number {
+  if (odds !== undefined) io.stdoutInColour((colour) => `${oddsLines(odds, paint(colour)).join('\n')}\n`);
+  io.stderr(
+    odds === undefined
+      ? 'Interrupted before any winter was run.\n'
+      : 'Interrupted: what is said rests on the winters run so far; no file was written.\n',
+  );
+  return EXIT.interrupted;
 }
 
 async function sampling(scenario: Scenario): Promise<<Ran extends Trial>(trial: Ran) => Ran> {

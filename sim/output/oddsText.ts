@@ -1,0 +1,70 @@
+import { fixed } from '../common/csvText.ts';
+import type { ScenarioOdds, TrialOdds } from '../trial/odds.ts';
+import { type Paint, type TextColumn, textTable, wrapText } from './textTable.ts';
+
+/**
+ * What made winters say, for people: what they rest on, a row a trial, and what to make of the doubt.
+ *
+ * in: odds; style
+ * out: lines of at most 100 characters
+ */
+export function oddsLines(odds: ScenarioOdds, style: Paint): string[] {
+  const { trials, basis, asked } = odds;
+  const { winters } = trials[0]!;
+  return [
+    style.strong(`How likely: ${winters} made winters`),
+    ...wrapText(
+      `Learned from ${basis}: the clearness of each day by season, how dull days follow each other, and the hours of real days alike.${asked === undefined ? '' : ` Interrupted: ${asked} were asked for.`}`,
+    ),
+    ...textTable(COLUMNS, trials),
+    ...wrapText(
+      'keeps: of 100 winters, those without a failed night; between: nine of ten such ranges hold the true number, ' +
+        'doubt about the winters on file included. Other way: the same by whole stretches of ten days on file.',
+    ),
+    ...trials.flatMap((trial) => wrapText(doubtSentence(trial, odds), 2, 4)),
+  ];
+}
+
+const COLUMNS: TextColumn<TrialOdds>[] = [
+  { heading: ['', ''], cell: ({ lamp, spot }) => `${lamp} on ${spot}` },
+  { heading: ['keeps,', 'of 100'], cell: ({ keeps }) => hundredth(keeps.share) },
+  { heading: ['', 'between'], cell: ({ keeps }) => `${hundredth(keeps.low)} and ${hundredth(keeps.high)}` },
+  { heading: ['failed nights,', 'typical'], cell: ({ failedNights }) => fixed(failedNights.typical, 0) },
+  { heading: ['worst', 'in ten'], cell: ({ failedNights }) => fixed(failedNights.worstInTen, 0) },
+  { heading: ['mean', ''], cell: ({ failedNights }) => fixed(failedNights.mean, 1) },
+  {
+    heading: ['', 'between'],
+    cell: ({ failedNights }) => `${fixed(failedNights.meanLow, 1)} and ${fixed(failedNights.meanHigh, 1)}`,
+  },
+  {
+    heading: ['other way:', 'keeps, mean'],
+    cell: ({ secondOpinion }) =>
+      secondOpinion === undefined
+        ? '-'
+        : `${hundredth(secondOpinion.keeps)}, ${fixed(secondOpinion.failedNights, 1)}`,
+  },
+];
+
+function hundredth(share: number): string {
+  return String(Math.round(share * 100));
+}
+
+/** A range of chances wider than this decides little. */
+const WIDE = 0.4;
+/** Of a hundred, a difference of the two ways that is worth a word. */
+const APART = 0.15;
+
+/** What the doubt of a trial means for who must decide; '' where nothing need be said. */
+export function doubtSentence(trial: TrialOdds, { learnedFrom }: ScenarioOdds): string {
+  const { keeps, secondOpinion, learningShare, lamp, spot, winters } = trial;
+  const said: string[] = [];
+  if (keeps.high - keeps.low > WIDE)
+    said.push(
+      learningShare > 0.5
+        ? `not enough winters on file (${learnedFrom.length}) to decide`
+        : `${winters} made winters leave too much to chance, make more`,
+    );
+  if (secondOpinion !== undefined && Math.abs(secondOpinion.keeps - keeps.share) > APART)
+    said.push('the two ways of making winters differ: trust neither to the last winter');
+  return said.length === 0 ? '' : `? ${lamp} on ${spot}: ${said.join('; ')}.`;
+}
