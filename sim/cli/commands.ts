@@ -30,7 +30,7 @@ export const COMMANDS: readonly Command[] = [
       ['longnight compare garden.yaml --figures pictures', 'the pictures of the page as SVG files too'],
       ['longnight compare garden.yaml balcony.yaml --json', 'two scenarios, for scripts: compare.json'],
     ],
-    options: [...RESULT_OPTIONS, 'by', 'weather', ...WISH_OPTIONS],
+    options: [...RESULT_OPTIONS, 'by', 'winters', 'weather', ...WISH_OPTIONS],
     load: async () => (await import('./commands/compare.ts')).compareCommand,
   },
   {

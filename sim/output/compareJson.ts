@@ -1,5 +1,6 @@
 import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { ComparedSpot, ComparedTrial, Comparison } from '../trial/Comparison.ts';
+import type { ScenarioOdds } from '../trial/odds.ts';
 import { jsonText, published } from './json.ts';
 import { CLAIM, claimSentence, limitSentence } from './limitSentence.ts';
 import type { Program } from './program.ts';
@@ -11,10 +12,14 @@ const PICTURE_DIGITS = 4;
  * The text of compare.json, schema 1: a comparison without clock or absolute path, keys in a fixed order; months follow
  * `months`, and `axes` holds the highest values of all, for pictures on one scale.
  *
- * in: comparison; program, what made it
+ * in: comparison; program, what made it; odds, of its scenarios in their order, where they were asked for
  * out: JSON text, ending in LF
  */
-export function compareJson(comparison: Comparison, program: Program): string {
+export function compareJson(
+  comparison: Comparison,
+  program: Program,
+  odds: readonly ScenarioOdds[] = [],
+): string {
   const { by, sameWeather, differences, months, axes, cautions } = comparison;
   return jsonText(program, {
     by,
@@ -32,6 +37,7 @@ export function compareJson(comparison: Comparison, program: Program): string {
     claim: CLAIM,
     trials: comparison.trials.map((trial) => trialData(trial, comparison.southern)),
     tables: published(comparison.tables),
+    ...(odds.length === 0 ? {} : { odds: published(odds, 6) }),
     cautions,
   });
 }

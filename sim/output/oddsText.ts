@@ -1,6 +1,7 @@
 import { fixed } from '../common/csvText.ts';
 import type { ScenarioOdds, TrialOdds } from '../trial/odds.ts';
-import { type Paint, type TextColumn, textTable, wrapText } from './textTable.ts';
+import type { RunResult } from '../trial/Trial.ts';
+import { type Paint, paint, type TextColumn, textTable, wrapText } from './textTable.ts';
 
 /**
  * What made winters say, for people: what they rest on, a row a trial, and what to make of the doubt.
@@ -9,13 +10,11 @@ import { type Paint, type TextColumn, textTable, wrapText } from './textTable.ts
  * out: lines of at most 100 characters
  */
 export function oddsLines(odds: ScenarioOdds, style: Paint): string[] {
-  const { trials, basis, asked } = odds;
+  const { trials } = odds;
   const { winters } = trials[0]!;
   return [
     style.strong(`How likely: ${winters} made winters`),
-    ...wrapText(
-      `Learned from ${basis}: the clearness of each day by season, how dull days follow each other, and the hours of real days alike.${asked === undefined ? '' : ` Interrupted: ${asked} were asked for.`}`,
-    ),
+    ...wrapText(basisSentence(odds)),
     ...textTable(COLUMNS, trials),
     ...wrapText(
       'keeps: of 100 winters, those without a failed night; between: nine of ten such ranges hold the true number, ' +
@@ -23,6 +22,23 @@ export function oddsLines(odds: ScenarioOdds, style: Paint): string[] {
     ),
     ...trials.flatMap((trial) => wrapText(doubtSentence(trial, odds), 2, 4)),
   ];
+}
+
+/** What made winters rest on. */
+export function basisSentence({ basis, asked }: ScenarioOdds): string {
+  const broken = asked === undefined ? '' : ` Interrupted: ${asked} were asked for.`;
+  return `Winters that have not happened, made from ${basis}.${broken}`;
+}
+
+/** The odds of several runs, each under its name; '' where none were asked for. */
+export function oddsOfRuns(runs: readonly RunResult[], colour: boolean): string {
+  const style = paint(colour);
+  return runs
+    .flatMap(({ scenario, odds }) =>
+      odds === undefined ? [] : ['', `${scenario.name}:`, ...oddsLines(odds, style)],
+    )
+    .map((line) => `${line}\n`)
+    .join('');
 }
 
 const COLUMNS: TextColumn<TrialOdds>[] = [

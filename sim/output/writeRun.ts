@@ -147,7 +147,11 @@ export function writeCompare(
   out: string,
 ): WrittenComparison {
   const folder = comparisonFolder(comparison.scenarios);
-  const json = compareJson(comparison, program());
+  const json = compareJson(
+    comparison,
+    program(),
+    runs.flatMap(({ odds }) => odds ?? []),
+  );
   const files: FileToWrite[] = [
     { name: 'report.html', pieces: () => [comparePage(comparison, runs, ['compare.json'])] },
     { name: 'compare.json', pieces: () => [json] },

@@ -100,7 +100,7 @@ export async function scenarioOdds(
     scenario.lamps.map((lamp) => ({ spot: spot.name, lamp: lamp.name })),
   );
   return {
-    basis: `${learnedFrom.length} winters on file, ${learnedFrom[0]} to ${learnedFrom.at(-1)}`,
+    basis: `${learnedFrom.length} winters on file, ${learnedFrom[0]} to ${learnedFrom.at(-1)}: the clearness of each day by season, how dull days follow each other, and the hours of real days alike`,
     learnedFrom,
     way,
     ...(main[0]!.length < winters ? { asked: winters } : {}),

@@ -54,7 +54,17 @@ describe('what is said', () => {
       all += text;
     };
     const isTTY = { stdout: tty, stderr: tty };
-    say(ioOf({ stdout: hear, stderr: hear, isTTY, onInterrupt: () => () => {}, env: {}, clock_s: () => 0, cwd: '' }));
+    say(
+      ioOf({
+        stdout: hear,
+        stderr: hear,
+        isTTY,
+        onInterrupt: () => () => {},
+        env: {},
+        clock_s: () => 0,
+        cwd: '',
+      }),
+    );
     return all;
   };
   const nightOf = (name: string) => (colour: boolean) =>

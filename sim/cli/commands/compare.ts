@@ -1,4 +1,5 @@
 import { compareFigureFiles } from '../../output/figures/compareFigures.ts';
+import { oddsOfRuns } from '../../output/oddsText.ts';
 import { terminalCompare } from '../../output/terminalCompare.ts';
 import { writeCompare } from '../../output/writeRun.ts';
 import { COMPARED_BY } from '../../trial/Comparison.ts';
@@ -6,18 +7,23 @@ import { comparisonOf } from '../../trial/compareRuns.ts';
 import type { Arguments } from '../Command.ts';
 import { giveResult, outFolder } from '../giveResult.ts';
 import { Interruption } from '../Interruption.ts';
-import type { Io } from '../Io.ts';
+import { EXIT, type Io } from '../Io.ts';
 import { runScenarios } from '../runScenarios.ts';
 
 /** Runs one or several scenarios and puts their spots, or their lamps, side by side. */
 export async function compareCommand(args: Arguments, io: Io): Promise<number> {
   const by = args.oneOf('by', COMPARED_BY) ?? 'spot';
-  const { runs, trials } = await runScenarios(args, io);
+  const compared = await runScenarios(args, io);
+  if (compared === undefined) {
+    io.stderr('Interrupted: nothing was written.\n');
+    return EXIT.interrupted;
+  }
+  const { runs, trials } = compared;
   const comparison = comparisonOf(runs, trials, by);
   const result = {
     write: () => writeCompare(comparison, runs, outFolder(args, io)),
     figures: () => compareFigureFiles(comparison, runs),
-    text: (colour: boolean) => terminalCompare(comparison, colour),
+    text: (colour: boolean) => terminalCompare(comparison, colour) + oddsOfRuns(runs, colour),
     broken: comparison.trials.some((trial) => trial.verdict === 'broken'),
   };
   return giveResult(result, args, io, new Interruption(io));

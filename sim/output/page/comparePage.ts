@@ -8,6 +8,7 @@ import { CLAIM, claimSentence, limitSentence, trialsIn } from '../limitSentence.
 import { program } from '../program.ts';
 import { comparedName, promiseWords, spokenDates } from '../words.ts';
 import { figurePart } from './figurePart.ts';
+import { oddsPart } from './oddsPart.ts';
 import { pageShell } from './pageShell.ts';
 import {
   listMarkup,
@@ -46,6 +47,9 @@ export function comparePage(
     '<main>',
     ...comparison.tables.map((table) => trialTable(comparison, table.name, table.trials)),
     ...drawnWords(comparison).map((words) => paragraphMarkup(words, 'promise')),
+    ...runs.map(({ odds, scenario }, k) =>
+      odds === undefined ? '' : oddsPart(odds, scenario.site.latitude_deg < 0, `odds-${k + 1}`),
+    ),
     nights === undefined ? '' : figurePart('compared', nights),
     figurePart('compared', light),
     limitsMarkup(comparison),

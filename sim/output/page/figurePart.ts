@@ -129,6 +129,13 @@ export const FIGURE_NOTES: Readonly<Record<string, FigureNote>> = {
       "Dusk and dawn are the sun's centre 6 degrees below the horizon. Lit means at or above the promised light, dim on but below it, out off. Each hour's minutes of each are exact; where several changes fall into one hour they are shown as one.",
     sources: ['Meeus1998'],
   },
+  odds: {
+    heading: 'When it fails',
+    unit: 'Of a hundred made winters.',
+    assumption:
+      'Winters are made from those on file; a climate that changes, or a winter unlike any on file, is not foreseen.',
+    sources: [],
+  },
   changes: {
     heading: 'What single changes would do',
     unit: 'Failed nights.',

@@ -14,6 +14,7 @@ import { benchPart } from './benchPart.ts';
 import { figurePart } from './figurePart.ts';
 import { groundsPart } from './groundsPart.ts';
 import { hourlyPack } from './hourlyPack.ts';
+import { oddsPart } from './oddsPart.ts';
 import { pageShell } from './pageShell.ts';
 import { spotPart } from './spotPart.ts';
 import { listMarkup, nameMarkup, paragraphMarkup } from './tableMarkup.ts';
@@ -42,6 +43,7 @@ export function reportPage(
     '</header>',
     '<main>',
     overviewMarkup(run, figures.trials),
+    run.odds === undefined ? '' : oddsPart(run.odds, scenario.site.latitude_deg < 0),
     ...drawnWords(figures.trials.length, run).map((words) => paragraphMarkup(words, 'promise')),
     ...figures.trials.map(({ id, trial, figures: own }) => trialPart(id, trial, own, run)),
     figures.weather === undefined

@@ -1,0 +1,44 @@
+import { fixed } from '../../common/csvText.ts';
+import type { ScenarioOdds, TrialOdds } from '../../trial/odds.ts';
+import { oddsChart } from '../figures/oddsChart.ts';
+import { basisSentence, doubtSentence } from '../oddsText.ts';
+import { figurePart } from './figurePart.ts';
+import { listMarkup, type MarkupColumn, numberColumn, paragraphMarkup, tableMarkup } from './tableMarkup.ts';
+
+/** Trials whose season is drawn, at most. */
+const MOST_DRAWN = 6;
+
+/**
+ * What made winters say, as a part of the page: the chance of each trial with its doubt, and when it fails.
+ *
+ * in: odds; southern, whether the season begins with January; id, its own on the page
+ * out: markup
+ */
+export function oddsPart(odds: ScenarioOdds, southern: boolean, id = 'odds'): string {
+  const { trials } = odds;
+  const doubts = trials.map((trial) => doubtSentence(trial, odds)).filter((words) => words !== '');
+  return [
+    `<section class="shared" id="${id}" aria-labelledby="${id}-name">`,
+    `<h2 id="${id}-name">How likely is a bad winter</h2>`,
+    paragraphMarkup(basisSentence(odds), 'why'),
+    tableMarkup('How likely is a bad winter', COLUMNS, trials),
+    listMarkup(doubts, 'flags', 'Please note'),
+    ...trials
+      .slice(0, MOST_DRAWN)
+      .map((trial, k) => figurePart(`${id}-${k + 1}`, oddsChart(`${id}-${k + 1}`, trial, southern))),
+    '</section>',
+  ].join('\n');
+}
+
+const hundredth = (share: number) => String(Math.round(100 * share));
+
+const COLUMNS: MarkupColumn<TrialOdds>[] = [
+  { heading: 'lamp', cell: ({ lamp }) => lamp },
+  { heading: 'spot', cell: ({ spot }) => spot },
+  numberColumn('of 100 winters keeps', ({ keeps }) => hundredth(keeps.share)),
+  numberColumn('between', ({ keeps }) => `${hundredth(keeps.low)} and ${hundredth(keeps.high)}`),
+  numberColumn('failed nights, typical winter', ({ failedNights }) => fixed(failedNights.typical, 0)),
+  numberColumn('worst winter in ten', ({ failedNights }) => fixed(failedNights.worstInTen, 0)),
+  numberColumn('mean', ({ failedNights }) => fixed(failedNights.mean, 1)),
+  numberColumn('failed nights in a row, worst in ten', ({ longestSpell }) => fixed(longestSpell, 0)),
+];
