@@ -63,7 +63,7 @@ async function oddsOfAll(
   io: Io,
 ): Promise<(ScenarioOdds | undefined)[] | 'interrupted'> {
   const all: (ScenarioOdds | undefined)[] = [];
-  if (!args.has('winters')) return all;
+  if (args.text('winters') === undefined) return all;
   let first: string | undefined;
   for (const [k, scenario] of scenarios.entries()) {
     const weather = await loadWeather(scenario, weatherWishes(args, io));

@@ -35,7 +35,7 @@ export function oddsOfRuns(runs: readonly RunResult[], colour: boolean): string 
   const style = paint(colour);
   return runs
     .flatMap(({ scenario, odds }) =>
-      odds === undefined ? [] : ['', `${scenario.name}:`, ...oddsLines(odds, style)],
+      odds === undefined ? [] : [`${scenario.name}:`, ...oddsLines(odds, style), ''],
     )
     .map((line) => `${line}\n`)
     .join('');

@@ -23,7 +23,7 @@ export async function compareCommand(args: Arguments, io: Io): Promise<number> {
   const result = {
     write: () => writeCompare(comparison, runs, outFolder(args, io)),
     figures: () => compareFigureFiles(comparison, runs),
-    text: (colour: boolean) => terminalCompare(comparison, colour) + oddsOfRuns(runs, colour),
+    text: (colour: boolean) => oddsOfRuns(runs, colour) + terminalCompare(comparison, colour),
     broken: comparison.trials.some((trial) => trial.verdict === 'broken'),
   };
   return giveResult(result, args, io, new Interruption(io));
