@@ -41,6 +41,7 @@ const HARMLESS = new Set([
   'node:timers/promises',
   'node:url',
   'node:vm',
+  'node:worker_threads',
   'node:zlib',
 ]);
 
