@@ -29,11 +29,13 @@ export function hourlyIrradiance(sky: SkyHours, clearness: Float64Array, random:
   const ghi_W_m2 = new Float64Array(clearness.length * DAY_H);
   clearness.forEach((daily, day) => {
     const start = day * DAY_H;
+    const roughness = hourRoughness(daily);
     let before = random.normal();
     for (let hour = start; hour < start + DAY_H; hour++) {
       before = DRAWN.persistence * before + Math.sqrt(1 - DRAWN.persistence ** 2) * random.normal();
+      if (sky.extraterrestrial_W_m2[hour] === 0) continue;
       const usual = daily * sky.shape[hour]!;
-      const rough = usual + DRAWN.size * hourRoughness(daily, sky.sineAltitude[hour]!) * before;
+      const rough = usual + DRAWN.size * roughness(sky.sineAltitude[hour]!) * before;
       ghi_W_m2[hour] = Math.max(rough, DULLEST_SHARE * usual) * sky.extraterrestrial_W_m2[hour]!;
     }
     fitDay(

@@ -28,7 +28,7 @@ export function roughness(year: InventedYear, sun: SkyHours): Roughness {
       .map((hour) => {
         const stray = year.ghi_W_m2[hour]! / sun.extraterrestrial_W_m2[hour]! - daily * sun.shape[hour]!;
         strayed += stray ** 2;
-        published += hourRoughness(daily, sun.sineAltitude[hour]!) ** 2;
+        published += hourRoughness(daily)(sun.sineAltitude[hour]!) ** 2;
         return stray;
       });
     for (let i = 1; i < strays.length; i++) {
