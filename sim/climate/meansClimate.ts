@@ -73,11 +73,11 @@ export function meansClimate(
   const means = clearnessOf(section, months);
   const atShare = means.map((mean, month) => {
     const clearest = months.clearest[month]!;
-    const rows = section.clearness_shares;
-    const row = rows?.months[month];
-    if (spread !== 'learned') return distributionOf(spread, mean ?? DARK_CLEARNESS, clearest).clearnessAt;
-    if (row === undefined || row === null) return () => 0;
-    return (share: number) => Math.min(clearest, piecewiseLinear(rows!.days, row, share));
+    if (months.isDark[month]) return () => Math.min(DARK_CLEARNESS, clearest);
+    if (spread !== 'learned') return distributionOf(spread, mean!, clearest).clearnessAt;
+    const { days, months: rows } = section.clearness_shares!;
+    const row = rows[month]!;
+    return (share: number) => Math.min(clearest, piecewiseLinear(days, row, share));
   });
   const clearness = atShare.map((at) =>
     Float64Array.from({ length: 2 * MOST * STEPS + 1 }, (_, i) => at(normalShare(i / STEPS - MOST))),

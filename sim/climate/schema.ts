@@ -77,6 +77,9 @@ export const climateSchema = z
         title: 'how days follow each other',
         assumption: 'that of a maritime place at 57.7 N, from twelve winters',
       }),
+    learned_winters: z.int().min(1).max(1000).optional().meta({
+      title: 'winters of the record it was learned from',
+    }),
     learned_from: z.string().optional().meta({ title: 'what it was learned from, in words' }),
   })
   .meta({ title: 'what is known of the months, to make winters from' });

@@ -29,3 +29,19 @@ export function wholeYearsIn(start_ms: number, count: number): number {
   const years = Math.round(count / 8766);
   return (anniversary(start_ms, years) - start_ms) / HOUR_MS === count ? years : 0;
 }
+
+/** Names of the months, January first. */
+export const MONTH_NAMES = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+] as const;

@@ -1,8 +1,8 @@
 import { max, min } from 'd3-array';
 import { fixed } from '../common/csvText.ts';
+import { MONTH_NAMES } from '../common/time.ts';
 import type { ComparedSpot, ComparedTrial, Comparison, LampInSpot, LimitedBy } from '../trial/Comparison.ts';
 import type { ChargeClaim } from '../trial/chargeClaim.ts';
-import { MONTH_NAMES } from './words.ts';
 
 const LIMITED: Readonly<Record<Exclude<LimitedBy, 'cover'>, string>> = {
   beam: 'Limited most by the missing sun.',

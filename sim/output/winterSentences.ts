@@ -1,11 +1,12 @@
 import { least } from 'd3-array';
 import { fixed } from '../common/csvText.ts';
+import { MONTH_NAMES } from '../common/time.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import type { MonthStatistics, WinterStatistics } from '../statistics/TrialStatistics.ts';
 import type { RunResult, Trial } from '../trial/Trial.ts';
 import { SHORT_CAUSES } from '../year/NightTotals.ts';
 import { civilStamp } from './civilStamp.ts';
-import { CAUSE_NAMES, CAUSE_WORDS, dimAndOut, dimOrOut, MONTH_NAMES, plural, spokenDates } from './words.ts';
+import { CAUSE_NAMES, CAUSE_WORDS, dimAndOut, dimOrOut, plural, spokenDates } from './words.ts';
 
 /**
  * A trial in words: its verdict, to be put after its name (' keeps its promise every night (365 of 365).', beginning with

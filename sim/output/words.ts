@@ -1,4 +1,5 @@
 import { fixed } from '../common/csvText.ts';
+import { MONTH_NAMES } from '../common/time.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { NightCause } from '../night/nightLedger.ts';
 import type { ShortHours, WinterTotals } from '../statistics/TrialStatistics.ts';
@@ -29,21 +30,6 @@ export function partialWords({ partial }: Pick<RunResult, 'partial'>): string[] 
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
-
-export const MONTH_NAMES = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-] as const;
 
 /** The short name of a month, 1 to 12. */
 export function monthName(month: number): string {

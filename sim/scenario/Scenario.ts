@@ -5,6 +5,7 @@ import type { SpotSection } from '../spot/schema.ts';
 import type { SpotParams } from '../spot/spotParams.ts';
 import type { Site } from '../sun/Site.ts';
 import type { WeatherValue } from '../weather/schema.ts';
+import type { ScenarioClimate } from './scenarioClimate.ts';
 
 /** What can stand in a JSON file. */
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
@@ -44,8 +45,10 @@ export interface Scenario {
   sha256: string;
   seed: number;
   site: Site;
-  /** path is absolute and never printed into results. */
+  /** The year on file; path is absolute and never printed into results. */
   weather?: { section: WeatherValue; path: string } | undefined;
+  /** What winters are made from, where the scenario says it. */
+  climate?: ScenarioClimate | undefined;
   start: 'cyclic' | 'lead-in' | { capacitor_V: number };
   promise: PromiseSection;
   spots: ScenarioSpot[];

@@ -145,6 +145,8 @@ function kindWords(node: SchemaNode): string {
       return node.pattern === undefined ? 'text' : '';
     case 'boolean':
       return 'true or false';
+    case 'null':
+      return 'null';
     case 'array':
       return `a list${countWords(node)}`;
     default:
@@ -173,6 +175,7 @@ function rangeWords(node: SchemaNode): string {
 
 function countWords({ minItems, maxItems }: SchemaNode): string {
   if (minItems !== undefined) {
+    if (minItems === maxItems) return ` of ${minItems}`;
     return maxItems === undefined ? ` of ${minItems} or more` : ` of ${minItems} to ${maxItems}`;
   }
   return maxItems === undefined ? '' : ` of up to ${maxItems}`;

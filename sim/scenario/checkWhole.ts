@@ -47,11 +47,13 @@ export function checkWhole(
       path: ['weather'],
       got: 'nothing',
       expected: `hourly weather for ${dark.join(', ')}, which ${dark.length === 1 ? 'has' : 'have'} no light_on_cell`,
-      fix: 'add weather: { file: ... }, or light_on_cell to every spot.',
+      fix: 'add weather: { file: ... }, weather: { climate: ... } with the means of the months, or light_on_cell to every spot.',
     });
   }
+  if (isMap(value.weather)) checkStated(value.weather, report);
   checkFiles(value, folder, report);
-  if (value.weather !== undefined && isSound(['weather'])) checkWeather(value.weather, report);
+  if (isMap(value.weather) && value.weather.file !== undefined && isSound(['weather']))
+    checkWeather(value.weather, report);
 }
 
 function checkSchedule(schedule: Record<string, unknown>, path: KeyPath, report: Report): void {
@@ -156,13 +158,26 @@ function checkFiles(value: Record<string, unknown>, folder: string, report: Repo
   visit(value.spots, ['spots']);
 }
 
+/** Weather needs a file, or a climate alone. */
+function checkStated({ file, climate, ...others }: Record<string, unknown>, report: Report): void {
+  const [beside] = Object.keys(others);
+  if (file !== undefined || (climate !== undefined && beside === undefined)) return;
+  report({
+    code: 'SCENARIO_MISSING_KEY',
+    path: ['weather', 'file'],
+    got: beside === undefined ? 'nothing' : `${beside} without a file`,
+    expected: 'a file with hourly weather, or a climate alone',
+    fix: 'add file: ..., or climate: { irradiation_kWh_m2_day: [...], air_degC: [...] }.',
+  });
+}
+
 /**
  * What a weather section lacks to be read, with paths from the root of the scenario.
  *
  * in: weather, the section; the schema has nothing against it
  */
-function checkWeather(weather: unknown, report: Report): void {
-  const section = weatherSchema.parse(weather);
+function checkWeather({ climate: _, ...file }: Record<string, unknown>, report: Report): void {
+  const section = weatherSchema.parse(file);
   if (!isMapped(section)) return;
   try {
     mappingFromSchema(section);

@@ -90,7 +90,11 @@ function valueProblem(issue: Issue, path: KeyPath, root: unknown, written: unkno
   if (value === undefined || value === null) {
     const only = choices.length === 1 ? `: ${String(choices[0])}` : '';
     const fix =
-      value === null ? `write its value after "${key}:", or take the key away.` : `add ${key}${only}.`;
+      typeof path.at(-1) === 'number'
+        ? 'write a number in its place.'
+        : value === null
+          ? `write its value after "${key}:", or take the key away.`
+          : `add ${key}${only}.`;
     const got = value === null ? 'no value' : 'nothing';
     return { code: 'SCENARIO_MISSING_KEY', path, got, expected, fix };
   }
@@ -112,8 +116,17 @@ function valueProblem(issue: Issue, path: KeyPath, root: unknown, written: unkno
         ? `"${text}", which is ${shownValue(value)}`
         : shownValue(value),
     expected: issue.code === 'custom' ? issue.message.replace(/^expected /, '') : expected,
-    fix: likelyFix(issue, value, node?.unit, choices.map(String)) ?? outsideFix(issue, path, root),
+    fix:
+      countFix(issue, value) ??
+      likelyFix(issue, value, node?.unit, choices.map(String)) ??
+      outsideFix(issue, path, root),
   };
+}
+
+/** Of a list that is short of months or has too many of them. */
+function countFix(issue: Issue, value: unknown): string | undefined {
+  const counted = issue.code === 'too_small' ? issue.minimum : issue.code === 'too_big' ? issue.maximum : 0;
+  return Array.isArray(value) && counted === 12 ? 'one for each month, January first.' : undefined;
 }
 
 function likelyFix(

@@ -14,18 +14,21 @@ import { spotParams } from '../spot/spotParams.ts';
 import { siteFromSchema } from '../sun/Site.ts';
 import { INPUT_LIMITS } from '../tables/inputLimits.ts';
 import { readTextFile } from '../tables/TableSource.ts';
+import { weatherSchema } from '../weather/schema.ts';
 import { checkWhole } from './checkWhole.ts';
 import { issueProblems } from './issueProblems.ts';
 import { lampsOf } from './lampsOf.ts';
 import { type MergedScenario, mergeParts } from './mergeParts.ts';
 import { assumptionsOf, originsOf } from './originsOf.ts';
 import { entriesOf, PathSet } from './paths.ts';
+import { placedProblem } from './placedProblem.ts';
 import { questionsOf } from './questions.ts';
 import { readQuantities } from './readQuantities.ts';
 import { resolveScenario } from './resolveScenario.ts';
 import type { Scenario, ScenarioSpot } from './Scenario.ts';
+import { type ScenarioClimate, scenarioClimate } from './scenarioClimate.ts';
 import { publicName } from './scenarioFile.ts';
-import { scenarioSchema } from './schema.ts';
+import { type ScenarioValue, scenarioSchema } from './schema.ts';
 import { misspelt, type SchemaProblem } from './unknownKey.ts';
 
 /**
@@ -54,11 +57,12 @@ export function loadScenario(path: string, file = path): Scenario {
   checkWhole(value, folder, isSound, report);
   const spots = spotsOf(value, isSound, report);
   const lamps = lampsOf(value, isSound, report);
-  if (!parsed.success || problems.length > 0) {
-    throw new InputProblem(problemsOf(problems, merged, document, file));
+  const { climate, others } = climateAndProblems(value, folder, isSound, report);
+  if (!parsed.success || problems.length > 0 || others.length > 0) {
+    throw new InputProblem([...problemsOf(problems, merged, document, file), ...others]);
   }
 
-  const { seed, site, weather, start, promise, name = nameOf(path) } = parsed.data;
+  const { seed, site, weather = {}, start, promise, name = nameOf(path) } = parsed.data;
   const resolved = resolveScenario(parsed.data, name, lamps, document.value);
   const origins = originsOf(resolved, document, read.texts, merged.supplied);
   return {
@@ -68,10 +72,8 @@ export function loadScenario(path: string, file = path): Scenario {
     sha256: createHash('sha256').update(bytes).digest('hex'),
     seed,
     site: siteFromSchema(site),
-    weather: weather && {
-      section: { ...weather, file: publicName(weather.file) },
-      path: resolve(folder, weather.file),
-    },
+    weather: weatherOnFile(weather, folder),
+    climate,
     start,
     promise,
     spots,
@@ -81,6 +83,29 @@ export function loadScenario(path: string, file = path): Scenario {
     assumptions: assumptionsOf({ origins, resolved }),
     questions: questionsOf({ resolved, lamps }),
   };
+}
+
+/** The year on file that a scenario names, where it names one. */
+function weatherOnFile(
+  { climate: _, file, ...rest }: Partial<NonNullable<ScenarioValue['weather']>>,
+  folder: string,
+): Scenario['weather'] {
+  if (file === undefined) return undefined;
+  const section = weatherSchema.parse({ ...rest, file: publicName(file) });
+  return { section, path: resolve(folder, file) };
+}
+
+/** The climate, and what is wrong in a file of it, which is another than the scenario's. */
+function climateAndProblems(...of: Parameters<typeof scenarioClimate>): {
+  climate: ScenarioClimate | undefined;
+  others: readonly Problem[];
+} {
+  try {
+    return { climate: scenarioClimate(...of), others: [] };
+  } catch (error) {
+    if (error instanceof InputProblem) return { climate: undefined, others: error.problems };
+    throw error;
+  }
 }
 
 /** The file's name without its ending, made safe for a folder. */
@@ -103,20 +128,7 @@ function problemsOf(
   const list = problemList(MOST_OF_A_CODE);
   for (const problem of problems) {
     if (follows(problem) || isMisspelt(problem)) continue;
-    list.add(problem.code, () => {
-      const { code, path, got, expected, fix, meant } = problem;
-      const ofKey = code === 'SCENARIO_UNKNOWN_KEY' || meant !== undefined;
-      const place = ofKey ? document.placeOfKey(path) : document.placeOf(path);
-      return {
-        code,
-        file,
-        ...place,
-        field: path.length === 0 ? undefined : path.join('.'),
-        got,
-        expected,
-        fix: fix === undefined || /[.?!]$/.test(fix) ? fix : `${fix}.`,
-      };
-    });
+    list.add(problem.code, () => placedProblem(problem, document, file));
   }
   return list.list();
 }

@@ -23,7 +23,8 @@ export function resolveScenario(
   lamps: readonly ScenarioLamp[],
   written: Readonly<Record<string, unknown>>,
 ): Keys {
-  const { format, seed, site, weather, start, promise, spots } = value;
+  const { format, seed, site, start, promise, spots } = value;
+  const weather = value.weather && weatherShown(value.weather);
   const sections = Object.fromEntries(lamps.map((lamp) => [lamp.name, lamp.section]));
   const plain = JSON.parse(
     JSON.stringify({ format, name, seed, site, weather, start, promise, spots, lamps: sections }, publicFile),
@@ -61,6 +62,12 @@ export function resolveScenario(
     };
   }
   return plain;
+}
+
+/** Of a climate file its name alone; how a file of hours is read, only where there is one. */
+function weatherShown({ climate, ...file }: NonNullable<ScenarioValue['weather']>): object {
+  const shown = climate?.file === undefined ? climate : { file: climate.file };
+  return { ...(file.file === undefined ? {} : file), ...(shown === undefined ? {} : { climate: shown }) };
 }
 
 function publicFile(key: string, value: unknown): unknown {

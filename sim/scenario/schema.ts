@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { climateSchema } from '../climate/schema.ts';
 import { visibleText } from '../common/visibleText.ts';
 import { promiseSchema } from '../lamp/schedule/schema.ts';
 import { lampSchema } from '../lamp/schema.ts';
@@ -39,7 +40,10 @@ export const scenarioSchema = z
       assumption: 'any whole number will do',
     }),
     site: siteSchema,
-    weather: weatherSchema.optional(),
+    weather: weatherSchema
+      .extend({ file: weatherSchema.shape.file.optional(), climate: climateSchema.optional() })
+      .meta({ title: 'the weather the lamp lives through: a file, a climate to make winters from, or both' })
+      .optional(),
     start: z
       .union([
         z.enum(['cyclic', 'lead-in']),

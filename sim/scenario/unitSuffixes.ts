@@ -22,6 +22,7 @@ const UNITS: Readonly<Record<string, Readonly<Record<string, number | readonly [
   length: { km: 1e3, m: 1, cm: 1e-2, mm: 1e-3, um: 1e-6, ft: 0.3048, in: 0.0254 },
   area: { m2: 1, cm2: 1e-4, mm2: 1e-6, in2: 0.00064516 },
   angle: { deg: Math.PI / 180, rad: 1 },
+  'light a day': { kWh_m2_day: 1, MJ_m2_day: 1 / 3.6, Wh_m2_day: 1e-3, J_cm2_day: 1 / 360 },
   irradiance: { W_m2: 1, kW_m2: 1e3, mW_cm2: 10, W_cm2: 1e4 },
   'voltage per kelvin': { V_K: 1, mV_K: 1e-3 },
   'share per kelvin': { percent_K: 0.01, '1_K': 1 },
@@ -78,13 +79,13 @@ export function unitInWords(key: string): string {
 }
 
 function inWords(suffix: string): string {
-  return suffix.replace('percent', '%').replace('_', '/');
+  return suffix.replace('percent', '%').replaceAll('_', '/');
 }
 
 /** A unit by its words; '' and '1' are those of a plain number. */
 function unitNamed(words: string): UnitSuffix | undefined {
   if (words === '' || words === '1') return PLAIN;
-  const suffix = words.replace('%', 'percent').replace('/', '_');
+  const suffix = words.replace('%', 'percent').replaceAll('/', '_');
   return Object.hasOwn(UNIT_SUFFIXES, suffix) ? UNIT_SUFFIXES[suffix] : undefined;
 }
 

@@ -113,11 +113,21 @@ function commaWithin(key: string, map: unknown): string {
 function otherUnit(key: string, given: unknown, names: readonly string[]): [string, string] | undefined {
   for (const name of names) {
     const to = splitUnit(name);
-    const converted = convertedValue(typeof given === 'number' ? given : 1, splitUnit(key), to);
+    const from = splitUnit(key);
+    const converted = convertedValue(typeof given === 'number' ? given : 1, from, to);
     if (converted === undefined) continue;
+    if (Array.isArray(given)) {
+      const values = given.map((each) => (typeof each === 'number' ? convertedValue(each, from, to)! : each));
+      return [name, `[${values.map((each) => shortly(each)).join(', ')}]`];
+    }
     return [name, typeof given === 'number' ? String(converted) : `..., the value in ${to.unit}`];
   }
   return undefined;
+}
+
+/** Of a number in a list four digits are enough. */
+function shortly(value: unknown): string {
+  return typeof value === 'number' ? String(Number(value.toPrecision(4))) : bareValue(value);
 }
 
 /** The kind that has a key where the kind that was chosen has not, in words. */

@@ -1,4 +1,4 @@
-import { InputProblem } from '../common/InputProblem.ts';
+import { fixOf, InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { fileSource, readTextFile } from '../tables/TableSource.ts';
 import type { ImportOptions } from '../weather/importWeather.ts';
@@ -26,7 +26,7 @@ export interface WeatherWishes extends Omit<ImportOptions, 'constant_degC'> {
  *
  * in: scenario; wishes
  * out: the weather, of any length; undefined where the scenario names none
- * throws: FILE_*, WEATHER_*
+ * throws: FILE_*, WEATHER_*; USAGE where the scenario holds a climate alone
  */
 export async function loadWeather(
   scenario: Scenario,
@@ -35,6 +35,7 @@ export async function loadWeather(
   const { files, ...said } = wishes;
   const stated = scenario.weather;
   if (files === undefined) {
+    if (stated === undefined && scenario.climate !== undefined) throw noYear(scenario.file);
     if (stated === undefined || isMapped(stated.section)) {
       refuseIdle(said);
       return weatherOf(scenario);
@@ -45,6 +46,18 @@ export async function loadWeather(
   // Another file is laid out in its own way: of the scenario's weather only the air for hours without one is kept.
   const air = stated?.section.columns?.air_temperature?.constant_degC;
   return recognised(scenario, files, { ...(air === undefined ? {} : { constant_degC: air }), ...said });
+}
+
+/** A climate gives winters, none of which is the one that was. */
+function noYear(file: string): InputProblem {
+  return new InputProblem({
+    code: 'USAGE',
+    file,
+    field: 'weather',
+    got: 'a climate, and no year on file',
+    expected: 'winters to be made from it, or hourly weather to run through',
+    ...fixOf(['--winters 300', '--weather FILE'], ', or weather.file in the scenario.'),
+  });
 }
 
 /** What is typed for each. */

@@ -425,7 +425,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       field: 'weather',
       got: 'nothing',
       expected: 'hourly weather for lawn, which has no light_on_cell',
-      fix: 'add weather: { file: ... }, or light_on_cell to every spot.',
+      fix: 'add weather: { file: ... }, weather: { climate: ... } with the means of the months, or light_on_cell to every spot.',
     },
     {
       title: 'a weather file that is not there, and offers one of nearly that name',

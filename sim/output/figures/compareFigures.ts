@@ -1,9 +1,10 @@
 import { scaleBand } from 'd3-scale';
 import { fixed } from '../../common/csvText.ts';
+import { MONTH_NAMES } from '../../common/time.ts';
 import type { NightRow } from '../../night/nightLedger.ts';
 import type { Comparison } from '../../trial/Comparison.ts';
 import type { RunResult } from '../../trial/Trial.ts';
-import { comparedName, dimOrOut, MONTH_NAMES, monthName } from '../words.ts';
+import { comparedName, dimOrOut, monthName } from '../words.ts';
 import {
   barGroup,
   type ChartColumn,
