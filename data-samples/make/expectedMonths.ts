@@ -3,7 +3,7 @@ import { sunColumns } from '../../sim/sun/sunColumns.ts';
 import { PUBLISHED_REGIONS } from './publishedMonths.ts';
 
 /** First day of each month of a year of 365 days, and the year's end. */
-export const MONTH_STARTS: readonly number[] = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365];
+const MONTH_STARTS: readonly number[] = [0, 31, 59, 90, 120, 151, 181, 212, 243, 273, 304, 334, 365];
 
 /**
  * Mean clearness index of each month at the invented place (no unit): the mean of the published regions north and

@@ -9,9 +9,11 @@ const HALF_SWING_K = 8.2;
 /** Day of the year (0 = 1 January) on which the average day is coldest. */
 const COLDEST_DAY = 24;
 
-/** The average year at the invented place, from 1 January, for the light of each day. */
-export function inventedAir(irradiation_Wh_m2: Float64Array): AirDays {
-  const warmth = irradiation_Wh_m2.map((_, day) => -Math.cos((2 * Math.PI * (day - COLDEST_DAY)) / 365));
+/** The average year at the invented place for the light of each day; dayOfYear, of each of them, 0 = 1 January. */
+export function inventedAir(irradiation_Wh_m2: Float64Array, dayOfYear: ArrayLike<number>): AirDays {
+  const warmth = irradiation_Wh_m2.map(
+    (_, day) => -Math.cos((2 * Math.PI * (dayOfYear[day]! - COLDEST_DAY)) / 365),
+  );
   return {
     mean_degC: warmth.map((season) => MEAN_DEG_C + HALF_SWING_K * season),
     warmth,

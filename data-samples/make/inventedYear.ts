@@ -1,18 +1,23 @@
 import { airTemperature } from '../../sim/climate/airTemperature.ts';
-import { bendt, highestClearness } from '../../sim/climate/ClearnessDistribution.ts';
+import {
+  bendt,
+  type ClearnessDistribution,
+  highestClearness,
+} from '../../sim/climate/ClearnessDistribution.ts';
 import { hourlyIrradiance } from '../../sim/climate/hourlyIrradiance.ts';
 import { type SkyHours, skyHours } from '../../sim/climate/SkyHours.ts';
 import { type CsvColumn, csvText, fixed } from '../../sim/common/csvText.ts';
 import { randomStream } from '../../sim/common/random.ts';
 import { sunColumns } from '../../sim/sun/sunColumns.ts';
-import { dailyClearness } from './dailyClearness.ts';
-import { expectedClearness, MONTH_STARTS } from './expectedMonths.ts';
+import { type ClearnessSequence, dailyClearness } from './dailyClearness.ts';
+import { expectedClearness } from './expectedMonths.ts';
 import { inventedAir } from './inventedAir.ts';
 import { PERSISTENCE } from './publishedMonths.ts';
 
 const START_MS = Date.UTC(2025, 0, 1);
 const DAYS = 365;
 const HOUR_MS = 3_600_000;
+const DAY_MS = 24 * HOUR_MS;
 
 /** Where the invented garden lies. */
 export const INVENTED_PLACE = { latitude_deg: 54, longitude_deg: 10, elevation_m: 20 };
@@ -33,26 +38,43 @@ export interface YearFrame {
   clearness: number[];
   /** Month of each day, 0 = January. */
   monthOfDay: number[];
+  /** Of each day, 0 = 1 January. */
+  dayOfYear: number[];
 }
 
-/** An invented year of hourly weather, both columns already rounded to the one decimal that is printed. */
+/** An invented year of hourly weather (or more of them), both columns already rounded to the one decimal that is printed. */
 export interface InventedYear {
   start_ms: number;
   ghi_W_m2: Float64Array;
   air_degC: Float64Array;
 }
 
-/** Sun and mean clearness of the invented place in 2025: the part of the year that no draw changes. */
-export function yearFrame(): YearFrame {
+/**
+ * Sun and mean clearness of the invented place: the part of a stretch of days that no draw changes.
+ *
+ * in: start_ms, 0 h UTC of the first day; days, how many; 2025 unless given
+ */
+export function yearFrame(start_ms = START_MS, days = DAYS): YearFrame {
+  const dates = Array.from({ length: days }, (_, day) => new Date(start_ms + day * DAY_MS));
   return {
     sun: skyHours(
-      sunColumns(START_MS, DAYS * 24, INVENTED_PLACE),
+      sunColumns(start_ms, days * 24, INVENTED_PLACE),
       INVENTED_PLACE.elevation_m,
       CLEAREST_SHARE,
     ),
     clearness: expectedClearness(START_MS),
-    monthOfDay: Array.from({ length: DAYS }, (_, day) => monthOf(day)),
+    monthOfDay: dates.map((date) => date.getUTCMonth()),
+    dayOfYear: dates.map((date) => (date.getTime() - Date.UTC(date.getUTCFullYear(), 0, 1)) / DAY_MS),
   };
+}
+
+/** How clear the days of a frame may be, one distribution a day. */
+export function clearnessOfDays({ sun, monthOfDay, clearness }: YearFrame): ClearnessDistribution[] {
+  return monthOfDay.map((month, day) => {
+    const mean = clearness[month]!;
+    const clearest = (BRIGHTEST_SHARE * sun.dailyBound_Wh_m2[day]!) / sun.dailyExtraterrestrial_Wh_m2[day]!;
+    return bendt(mean, Math.min(highestClearness(mean), clearest));
+  });
 }
 
 /**
@@ -63,23 +85,30 @@ export function yearFrame(): YearFrame {
  * valid: physically plausible, measured nowhere
  */
 export function inventedYear(seed: number, frame: YearFrame): InventedYear {
-  const { sun, monthOfDay } = frame;
-  const days = monthOfDay.map((month, day) => {
-    const mean = frame.clearness[month]!;
-    const clearest = (BRIGHTEST_SHARE * sun.dailyBound_Wh_m2[day]!) / sun.dailyExtraterrestrial_Wh_m2[day]!;
-    return bendt(mean, Math.min(highestClearness(mean), clearest));
-  });
-  const persistence = monthOfDay.map((month) => PERSISTENCE[month]!);
-  const { clearness, brightness } = dailyClearness(days, persistence, randomStream(seed, 'daily clearness'));
+  const persistence = frame.monthOfDay.map((month) => PERSISTENCE[month]!);
+  const random = randomStream(seed, 'daily clearness');
+  return hoursOfDays(seed, frame, dailyClearness(clearnessOfDays(frame), persistence, random));
+}
+
+/**
+ * The hours of invented days.
+ *
+ * in: seed, of hours and air; frame, from `yearFrame`; days, how clear each of them is
+ */
+export function hoursOfDays(
+  seed: number,
+  { sun, dayOfYear }: YearFrame,
+  { clearness, brightness }: ClearnessSequence,
+): InventedYear {
   const ghi_W_m2 = hourlyIrradiance(sun, clearness, randomStream(seed, 'hourly clearness'));
   const irradiation_Wh_m2 = clearness.map((daily, day) => daily * sun.dailyExtraterrestrial_Wh_m2[day]!);
   const { air_degC } = airTemperature(
     sun,
-    inventedAir(irradiation_Wh_m2),
+    inventedAir(irradiation_Wh_m2, dayOfYear),
     brightness,
     randomStream(seed, 'temperature'),
   );
-  return { start_ms: START_MS, ghi_W_m2: ghi_W_m2.map(toTenth), air_degC: air_degC.map(toTenth) };
+  return { start_ms: sun.start_ms, ghi_W_m2: ghi_W_m2.map(toTenth), air_degC: air_degC.map(toTenth) };
 }
 
 /** The invented year as the plain CSV file: start of the hour in UTC, mean over the hour. */
@@ -94,10 +123,6 @@ export function inventedYearCsv(year: InventedYear): string {
 
 function stamp(instant_ms: number): string {
   return new Date(instant_ms).toISOString().replace('.000', '');
-}
-
-function monthOf(day: number): number {
-  return MONTH_STARTS.findIndex((start) => start > day) - 1;
 }
 
 function toTenth(value: number): number {

@@ -109,7 +109,7 @@ function civilTime(year: InventedYear): string {
 }
 
 /** Lines above the rows that state the place. */
-const ABOVE = [
+export const ABOVE = [
   'Invented garden; made-up weather, not measured anywhere',
   'Latitude: 54.0 degrees north',
   'Longitude: 10.0 degrees east',

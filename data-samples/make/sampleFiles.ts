@@ -1,16 +1,18 @@
 import { dischargeCurveCsv } from './dischargeCurve.ts';
 import { houseCsv } from './houseCsv.ts';
+import { inventedWinters, inventedWintersCsv } from './inventedWinters.ts';
 import { INVENTED_SEED, inventedYear, inventedYearCsv, yearFrame } from './inventedYear.ts';
 import { lightOnCellCsv } from './lightOnCell.ts';
 import { otherLayouts } from './otherLayouts.ts';
 import { serviceLogCsv } from './serviceLog.ts';
 
-/** Text of every made file of data-samples/, by file name. The same bytes on every machine. */
+/** Text of every made file of data-samples/, by file name; of one that ends in .gz before it is packed. The same bytes on every machine. */
 export function sampleFiles(): Record<string, string> {
   const year = inventedYear(INVENTED_SEED, yearFrame());
   const yearCsv = inventedYearCsv(year);
   return {
     'invented-year.csv': yearCsv,
+    'invented-winters.csv.gz': inventedWintersCsv(inventedWinters()),
     'house.csv': houseCsv(),
     'light-on-cell.csv': lightOnCellCsv(),
     'discharge-curve.csv': dischargeCurveCsv(),

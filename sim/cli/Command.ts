@@ -5,7 +5,7 @@ import type { OptionName } from './options.ts';
 export interface Arguments {
   /** Words that are no options, in order. */
   words: readonly string[];
-  /** Whether a switch was given. */
+  /** Whether an option was given. */
   has: (option: OptionName) => boolean;
   /** Value of an option that takes one; undefined where it was not given. */
   text: (option: OptionName) => string | undefined;

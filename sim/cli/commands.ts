@@ -16,8 +16,21 @@ export const COMMANDS: readonly Command[] = [
         'does the verdict stand, as far as the bench says',
       ],
       ['longnight run garden.yaml --must-keep --json > verdict.json', 'for scripts: exit code 3 when broken'],
+      [
+        'longnight run scenarios/invented-winters.yaml --must-keep 0.5',
+        'several winters: exit code 3 where fewer than half may be kept',
+      ],
     ],
-    options: [...RESULT_OPTIONS, 'winters', 'hours', 'weather', ...WISH_OPTIONS, 'spread'],
+    options: [
+      ...RESULT_OPTIONS,
+      'winters',
+      'hours',
+      'details',
+      'weather',
+      ...WISH_OPTIONS,
+      'whole-record',
+      'spread',
+    ],
     load: async () => (await import('./commands/run.ts')).runCommand,
   },
   {
@@ -30,7 +43,7 @@ export const COMMANDS: readonly Command[] = [
       ['longnight compare garden.yaml --figures pictures', 'the pictures of the page as SVG files too'],
       ['longnight compare garden.yaml balcony.yaml --json', 'two scenarios, for scripts: compare.json'],
     ],
-    options: [...RESULT_OPTIONS, 'by', 'winters', 'weather', ...WISH_OPTIONS],
+    options: [...RESULT_OPTIONS, 'by', 'winters', 'weather', ...WISH_OPTIONS, 'whole-record'],
     load: async () => (await import('./commands/compare.ts')).compareCommand,
   },
   {

@@ -9,7 +9,9 @@ import { usageMistake } from './usageProblem.ts';
  * throws: USAGE where it is none, or not within
  */
 export function numberWithin(text: string, typed: string, from: number, to: number, unit: string): number {
-  const said = writtenQuantity(text, { type: 'number', unit, minimum: from });
+  // A share is a number without a unit, and may be written in percent.
+  const wanted = unit === 'share' ? { unit: '1', maximum: to } : { unit };
+  const said = writtenQuantity(text, { type: 'number', minimum: from, ...wanted });
   if (said?.value !== undefined && said.value >= from && said.value <= to) return said.value;
   const expected = `a number from ${from} to ${to} ${unit}`;
   throw usageMistake(typed, expected, said?.problem?.fix ?? 'with a decimal point, degrees as decimals');

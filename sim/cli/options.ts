@@ -4,6 +4,8 @@ export interface OptionFacts {
   about: string;
   /** What its value is: a folder, a file, or a unit; a switch has none. */
   unit?: string;
+  /** Whether it may stand without its value, which is a number. */
+  optional?: true;
   /** A use of it, as typed. */
   example: string;
 }
@@ -21,8 +23,10 @@ export const OPTIONS = {
   },
   'must-keep': {
     about:
-      'exit with 3 when a promise is broken; without the dark months of a winter none is judged, nor broken',
-    example: '--must-keep',
+      'exit with 3 when a promise is broken; with a share, when of several winters fewer may be kept (the lower bound of the chance); without the dark months of a winter none is judged, nor broken',
+    unit: 'share',
+    optional: true,
+    example: '--must-keep 0.9',
   },
   hours: {
     about: 'write hours.csv for records of more than one year too',
@@ -40,7 +44,8 @@ export const OPTIONS = {
     example: '--scenario scenarios/invented-garden.yaml',
   },
   details: {
-    about: 'how everything was read and why, light by month, pictures of the years, every fault',
+    about:
+      'all there is: of weather how it was read and why, light by month, pictures of the years, every fault; of a run of several winters every month',
     example: '--details',
   },
   place: {
@@ -91,6 +96,10 @@ export const OPTIONS = {
   'accept-filled': {
     about: 'take months of which more than a tenth of the daylight had to be filled',
     example: '--accept-filled',
+  },
+  'whole-record': {
+    about: 'count all of a long record, though a break in it shows that its station moved or came into shade',
+    example: '--whole-record',
   },
   air: {
     about: 'air temperature for hours without one, in place of a usual one by latitude',

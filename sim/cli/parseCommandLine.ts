@@ -38,7 +38,7 @@ export async function parseCommandLine(
     );
   }
   let printed = '';
-  const parsed = await parser.parseAsync([...argv], {}, (_error, _parsed, output) => {
+  const parsed = await parser.parseAsync(withValues(argv), {}, (_error, _parsed, output) => {
     printed = output;
   });
   if (printed !== '') {
@@ -51,6 +51,28 @@ export async function parseCommandLine(
   const emptied = asked.command.options.find((option) => [parsed[option]].flat().includes(''));
   if (emptied !== undefined) throw usageProblem(argv, commands, `Not enough arguments following: ${emptied}`);
   return asked;
+}
+
+/** Stands in for the value of an option that was typed without its optional one. */
+const NO_VALUE = 'without';
+
+/** Words of a command line, options that may stand without their value joined to it, so that no word after them is taken for it. */
+function withValues(argv: readonly string[]): string[] {
+  return argv.flatMap((word, k) => {
+    const before = argv[k - 1] ?? '';
+    if (mayStandAlone(before) && isNumber(word)) return [];
+    if (!mayStandAlone(word)) return [word];
+    const next = argv[k + 1] ?? '';
+    return [`${word}=${isNumber(next) ? next : NO_VALUE}`];
+  });
+}
+
+function mayStandAlone(word: string): boolean {
+  return word.startsWith('--') && optionFacts(word.slice(2))?.optional === true;
+}
+
+function isNumber(word: string): boolean {
+  return /^-?[\d.,]+ *%?$/.test(word);
 }
 
 function emptyParser(version: string) {
@@ -101,11 +123,11 @@ function argumentsOf(command: Command, parsed: Record<string, unknown>): Argumen
   const last = (option: OptionName) => [parsed[option]].flat().at(-1);
   const text = (option: OptionName) => {
     const value = last(option);
-    return typeof value === 'string' ? value : undefined;
+    return typeof value === 'string' && value !== NO_VALUE ? value : undefined;
   };
   return {
     words: command.words.flatMap((word) => parsed[word.replace(/[[\].]/g, '')] ?? []).map(String),
-    has: (option) => last(option) === true,
+    has: (option) => last(option) === true || typeof last(option) === 'string',
     text,
     all: (option) => [parsed[option] ?? []].flat().map(String),
     oneOf: (option, words) => oneOf(option, text(option), words),

@@ -12,6 +12,7 @@ import type { RunResult, Trial } from '../trial/Trial.ts';
 import type { Arguments } from './Command.ts';
 import { type Io, pathFrom, withProgress } from './Io.ts';
 import { madeOdds } from './madeWinters.ts';
+import { madeChance, mustKeep } from './mustKeep.ts';
 import { usageMistake } from './usageProblem.ts';
 import { weatherWishes } from './weatherWishes.ts';
 
@@ -20,6 +21,8 @@ interface ComparedRuns {
   runs: RunResult[];
   /** Of all runs, in their order. */
   trials: ComparedTrial[];
+  /** Whether one of them falls short of what `--must-keep` asks for. */
+  broken: boolean;
 }
 
 /**
@@ -35,6 +38,8 @@ export async function runScenarios(args: Arguments, io: Io): Promise<ComparedRun
   const scenarios = args.words.map((file) => loadScenario(pathFrom(io, file), file));
   distinctNames(scenarios);
   const wishes = weatherWishes(args, io);
+  const wanted = mustKeep(args);
+  let broken = false;
   const all = scenarios.reduce((sum, scenario) => sum + trialCount(scenario), 0);
   const odds = await oddsOfAll(scenarios, args, io);
   if (odds === 'interrupted') return undefined;
@@ -46,13 +51,14 @@ export async function runScenarios(args: Arguments, io: Io): Promise<ComparedRun
       const compare = trialComparer(scenario, scenarios[0]!);
       let trials: Trial[] = [];
       for (const trial of trialsOf(scenario, weather, { withChanges: false })) {
+        broken = wanted?.breaks(trial.statistics, madeChance(odds[k], trial)) === true || broken;
         compared.push(compare(trial));
         trials = lettingHoursGo([...trials, trial]);
         show(compared.length, all);
       }
       runs.push({ ...runOf(scenario, weather, trials), odds: odds[k] });
     }
-    return { runs, trials: compared };
+    return { runs, trials: compared, broken };
   });
 }
 

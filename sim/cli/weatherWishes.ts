@@ -60,6 +60,7 @@ export function weatherWishes(args: Arguments, io: Io): WeatherWishes {
     from_ms,
     to_ms,
     believe: args.oneOf('believe', ['sun', 'file']),
+    wholeRecord: args.has('whole-record') || undefined,
     acceptFilled: args.has('accept-filled') || undefined,
   };
   return Object.fromEntries(Object.entries(said).filter(([, value]) => value !== undefined));

@@ -73,7 +73,8 @@ export async function fitLog(scenario: Scenario, file: NamedBytes, of: LogOf): P
 /** The weather of a scenario; where its mapping is stated, of any length. */
 async function weatherOfDays(scenario: Scenario): Promise<WeatherRecord | undefined> {
   const { weather, site } = scenario;
-  if (weather === undefined || !isMapped(weather.section)) return loadWeather(scenario);
+  if (weather === undefined || !isMapped(weather.section))
+    return loadWeather(scenario, { wholeRecord: true });
   return readWeather(readTextFile(weather.path, weather.section.file), weather.section, site);
 }
 

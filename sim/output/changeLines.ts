@@ -6,16 +6,19 @@ import { wrapText } from './textTable.ts';
 /**
  * What single changes would do to a trial that failed, for the terminal, a line each.
  *
- * in: changes, best first
+ * in: changes, best first; winters that the nights are counted over
  * out: lines of at most 100 characters; none without changes
  */
-export function changeLines(changes: readonly Change[]): string[] {
+export function changeLines(changes: readonly Change[], winters = 1): string[] {
   const [first] = changes;
   if (first === undefined) return [];
   const worse = changes.filter(({ effect }) => effect === 'worse');
   const named = worse.map(({ change, failedNights }) => `${change} (${failedNights})`);
   return [
-    `  One change at a time, the whole record run again with each (failed nights now ${first.failedNightsBefore}):`,
+    ...wrapText(
+      `One change at a time, the whole record run again with each (failed nights now ${first.failedNightsBefore}${winters > 1 ? ` in all ${winters} winters` : ''}):`,
+      2,
+    ),
     ...changes
       .filter(({ effect }) => effect !== 'worse')
       .flatMap((change) => wrapText(`- ${change.change}: ${outcome(change)}`, 4, 6)),

@@ -34,12 +34,13 @@ export function isOfPart(text: string): boolean {
 }
 
 function trialSummary({ spot, lamp, statistics, year, light, flags, changes, spread }: Trial) {
-  const { verdict, winters, months, energy } = statistics;
+  const { verdict, winters, odds, months, energy } = statistics;
   const energies = Object.entries(energy).map(([name, joule]) => [name.replace(/_J$/, ''), joule]);
   return {
     spot,
     lamp,
     verdict,
+    ...(odds === undefined ? {} : { odds: published(odds) }),
     winters: published(winters),
     months: published(months),
     energy_J: published(Object.fromEntries(energies)),

@@ -1,10 +1,12 @@
 import { greatest } from 'd3-array';
 import { fixed } from '../common/csvText.ts';
+import type { WinterOdds } from '../statistics/WinterOdds.ts';
 import type { ComparedSpot, ComparedTrial, Comparison } from '../trial/Comparison.ts';
 import type { ChargeClaim } from '../trial/chargeClaim.ts';
 import { decisiveWords } from '../trial/decisiveTrials.ts';
 import { coarserSky } from '../trial/spotSkies.ts';
 import { CLAIM, limitSentence, trialsIn } from './limitSentence.ts';
+import { nightCount, ofHundred } from './oddsWords.ts';
 import { skyPictureText } from './skyPictureText.ts';
 import {
   type Paint,
@@ -181,8 +183,11 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
             return verdict === 'broken' ? style.bad(text) : verdict === 'kept' ? style.good(text) : text;
           },
         },
-        ...(severalWinters ? [row('whole winters', (trial) => String(trial.winters))] : []),
-        row('failed nights', ({ failedNights, nights }) => `${failedNights} of ${nights}`),
+        ...(severalWinters ? oddsRows(row) : []),
+        row(
+          severalWinters ? 'failed nights of all' : 'failed nights',
+          ({ failedNights, nights }) => `${failedNights} of ${nights}`,
+        ),
         row('of them dim, out', ({ failedNights: failed, failedOut: out }) =>
           failed === 0 ? '-' : `${failed - out}, ${out}`,
         ),
@@ -207,6 +212,35 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
           }),
         ),
       ].filter(({ label, cells }) => label !== '' || cells.some((cell) => cell !== '')),
+    ),
+  ];
+}
+
+/** What several winters come to as a sample, side by side. */
+function oddsRows(row: (label: string, cell: (trial: ComparedTrial) => string) => SideRow): SideRow[] {
+  const cell = (of: (odds: WinterOdds) => string) => (trial: ComparedTrial) =>
+    trial.odds === undefined ? '-' : of(trial.odds);
+  const inTen = cell(({ failedNights: { worstInTen } }) =>
+    worstInTen === undefined ? '-' : fixed(worstInTen, 0),
+  );
+  return [
+    row(
+      'failed nights, typical winter',
+      cell(({ failedNights }) => nightCount(failedNights.typical)),
+    ),
+    row('worst winter in ten', inTen),
+    row(
+      'worst winter',
+      cell(({ failedNights }) => String(failedNights.worst)),
+    ),
+    row(
+      '',
+      cell(({ worstWinter }) => worstWinter),
+    ),
+    row('winters kept', (trial) => `${trial.odds?.kept ?? '-'} of ${trial.winters}`),
+    row(
+      'so of a hundred, 90 percent',
+      cell(({ chance }) => ofHundred(chance)),
     ),
   ];
 }

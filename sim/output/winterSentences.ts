@@ -6,6 +6,7 @@ import type { MonthStatistics, WinterStatistics } from '../statistics/TrialStati
 import type { RunResult, Trial } from '../trial/Trial.ts';
 import { SHORT_CAUSES } from '../year/NightTotals.ts';
 import { civilStamp } from './civilStamp.ts';
+import { oddsWords } from './oddsWords.ts';
 import { CAUSE_NAMES, CAUSE_WORDS, dimAndOut, dimOrOut, plural, spokenDates } from './words.ts';
 
 /**
@@ -19,34 +20,43 @@ export function verdictWords(
   trial: Trial,
   { trials, scenario: { site } }: RunResult,
 ): Record<'headline' | 'why', string> {
-  const { winters } = trial.statistics;
+  const { winters, odds } = trial.statistics;
   const { worst } = overWinters(winters);
   const sentences =
     worst === undefined ? [] : winterSentences(worst, trial, civilStamp(site.timeZone), winters.length > 1);
+  const worstOf =
+    odds === undefined || worst === undefined || worst.failedNights === 0
+      ? []
+      : [`Worst winter ${worst.winter}, ${countedNights(worst)}.`];
   const light = lightSentence(trial, trials, site.latitude_deg < 0);
-  return { headline: headline(trial, worst), why: [...sentences, ...snowSentence(trial), light].join(' ') };
+  return {
+    headline: headline(trial, worst),
+    why: [...worstOf, ...sentences, ...snowSentence(trial), light].join(' '),
+  };
+}
+
+/** How many nights of a winter failed, of how many, and how. */
+function countedNights(winter: WinterStatistics): string {
+  const how = winter.failedNights === 0 ? '' : `: ${dimOrOut(winter)}`;
+  return `${winter.failedNights} of ${winter.nights} nights${how}`;
 }
 
 function headline(trial: Trial, worst: WinterStatistics | undefined): string {
-  const { verdict, winters } = trial.statistics;
-  const { whole, broken } = overWinters(winters);
-  const counted = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights`;
-  const how = worst === undefined || worst.failedNights === 0 ? '' : `: ${dimOrOut(worst)}`;
+  const { verdict, winters, odds } = trial.statistics;
+  if (odds !== undefined) return `: ${oddsWords(odds)}${darkOnly(winters)}.`;
+  const counted = worst === undefined ? '' : countedNights(worst);
   switch (verdict) {
-    case 'kept': {
-      const nights = whole > 1 ? `${whole} winters` : `${worst?.nights ?? 0} of ${worst?.nights ?? 0}`;
-      return ` keeps its promise every night (${nights}${darkOnly(winters)}).`;
-    }
-    case 'broken': {
-      return whole > 1
-        ? ` breaks its promise in ${broken} of ${whole} winters; worst ${worst?.winter ?? ''}, ${counted}${how}${darkOnly(winters)}.`
-        : ` breaks its promise on ${counted}${how}${darkOnly(winters)}.`;
-    }
+    case 'kept':
+      return ` keeps its promise every night (${worst?.nights ?? 0} of ${worst?.nights ?? 0}${darkOnly(winters)}).`;
+    case 'broken':
+      return ` breaks its promise on ${counted}${darkOnly(winters)}.`;
     case 'nothing-promised':
       return ': no night in this record in which anything is promised.';
     case 'no-whole-winter': {
       const part =
-        worst === undefined || worst.nights === 0 ? '' : ` In the part there is, ${counted} failed${how}.`;
+        worst === undefined || worst.nights === 0
+          ? ''
+          : ` In the part there is, ${worst.failedNights} of ${worst.nights} nights failed${worst.failedNights === 0 ? '' : `: ${dimOrOut(worst)}`}.`;
       return `: no verdict, the record holds no whole winter, nor the dark months of one.${part}`;
     }
   }
@@ -146,7 +156,8 @@ function closestCall(winter: WinterStatistics, dates: (from: string) => string):
 function lightSentence(trial: Trial, trials: readonly Trial[], southern: boolean): string {
   const month = darkestMonth(trial, southern);
   if (month === undefined) return '';
-  const name = MONTH_NAMES[Number(month.month.slice(5, 7)) - 1]!;
+  const year = trial.statistics.odds === undefined ? '' : ` ${month.month.slice(0, 4)}`;
+  const name = `${MONTH_NAMES[Number(month.month.slice(5, 7)) - 1]!}${year}`;
   const here = `In ${name} the cell gets ${wattHours(month)} Wh/m2 a day`;
   let best = month;
   let bestSpot = trial.spot;

@@ -1,5 +1,6 @@
 import type { NightCause } from '../night/nightLedger.ts';
 import type { YearColumns } from '../year/YearColumns.ts';
+import type { WinterOdds } from './WinterOdds.ts';
 
 /** A run of consecutive failed nights. */
 export interface Spell {
@@ -119,6 +120,8 @@ export type Verdict = 'kept' | 'broken' | 'nothing-promised' | 'no-whole-winter'
 export interface NightStatistics {
   verdict: Verdict;
   winters: WinterStatistics[];
+  /** What two or more whole winters come to as a sample. */
+  odds?: WinterOdds;
 }
 
 export interface TrialStatistics extends NightStatistics {

@@ -1,6 +1,7 @@
 import { greatest, least } from 'd3-array';
 import { compensatedSum } from '../common/numeric.ts';
-import type { Verdict, WinterStatistics, WinterTotals } from './TrialStatistics.ts';
+import type { NightStatistics, Verdict, WinterStatistics, WinterTotals } from './TrialStatistics.ts';
+import { winterOdds } from './WinterOdds.ts';
 
 /** Several winters of a trial together: the whole ones, or where none is whole, the parts there are. */
 export interface OverWinters extends WinterTotals {
@@ -40,6 +41,12 @@ export function overWinters(all: readonly WinterStatistics[]): OverWinters {
     smallestReserveNight: closest?.smallestReserveNight ?? '',
     lightGiven_lm_h: sum((winter) => winter.lightGiven_lm_h),
   };
+}
+
+/** What the winters of a trial come to. */
+export function nightStatistics(winters: WinterStatistics[]): NightStatistics {
+  const odds = winterOdds(winters);
+  return { verdict: verdictOf(winters), winters, ...(odds === undefined ? {} : { odds }) };
 }
 
 /**

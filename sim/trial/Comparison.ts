@@ -3,6 +3,7 @@ import type { CoverParams } from '../spot/cover/coverParams.ts';
 import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { SpotLimits } from '../spot/spotLimits.ts';
 import type { MonthStatistics, Verdict, WinterTotals } from '../statistics/TrialStatistics.ts';
+import type { WinterOdds } from '../statistics/WinterOdds.ts';
 import type { Site } from '../sun/Site.ts';
 import type { ChargeClaim } from './chargeClaim.ts';
 import type { LightMonth } from './monthlyLight.ts';
@@ -70,6 +71,7 @@ export interface ComparedTrial extends WinterTotals {
   lamp: string;
   verdict: Verdict;
   winters: number;
+  odds?: WinterOdds;
   months: ComparedMonth[];
   inSpot: LampInSpot;
   claim: ChargeClaim;

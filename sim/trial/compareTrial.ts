@@ -22,7 +22,7 @@ export function compareTrial(
   months: readonly number[],
   southern: boolean,
 ): ComparedTrial {
-  const { verdict, winters } = trial.statistics;
+  const { verdict, winters, odds } = trial.statistics;
   const { winters: counted, whole, broken, worst, ...over } = overWinters(winters);
   const names = new Set(counted.map((winter) => winter.winter));
   const ofWinters = monthStatistics(trial.nights.filter((night) => names.has(night.winter)));
@@ -33,6 +33,7 @@ export function compareTrial(
     lamp: trial.lamp,
     verdict,
     winters: whole,
+    ...(odds === undefined ? {} : { odds }),
     ...over,
     lightGiven_lm_h: over.lightGiven_lm_h / counted.length,
     months: months.map((month) => comparedMonth(ofWinters, month)),

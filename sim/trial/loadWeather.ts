@@ -7,6 +7,7 @@ import { ownRecord } from '../weather/ownRecord.ts';
 import { readWeather } from '../weather/readWeather.ts';
 import type { WeatherValue } from '../weather/schema.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
+import { unbrokenWeather } from './unbrokenWeather.ts';
 
 /** A weather file by its path, and the name the user gave it. */
 interface WeatherFile {
@@ -18,11 +19,13 @@ interface WeatherFile {
 export interface WeatherWishes extends Omit<ImportOptions, 'constant_degC'> {
   /** Takes the place of the scenario's weather file, and is recognised. */
   files?: readonly WeatherFile[] | undefined;
+  /** Whether the part before a break in the record counts too. */
+  wholeRecord?: boolean | undefined;
 }
 
 /**
  * The weather of a scenario, whatever its layout: by the scenario's mapping where it has one, else recognised and
- * proved against the sun.
+ * proved against the sun; of a record with a break the part after it.
  *
  * in: scenario; wishes
  * out: the weather, of any length; undefined where the scenario names none
@@ -30,7 +33,15 @@ export interface WeatherWishes extends Omit<ImportOptions, 'constant_degC'> {
  */
 export async function loadWeather(
   scenario: Scenario,
-  wishes: WeatherWishes = {},
+  { wholeRecord = false, ...wishes }: WeatherWishes = {},
+): Promise<WeatherRecord | undefined> {
+  const record = await wholeWeather(scenario, wishes);
+  return record && unbrokenWeather(record, scenario.site, wholeRecord);
+}
+
+async function wholeWeather(
+  scenario: Scenario,
+  wishes: Omit<WeatherWishes, 'wholeRecord'>,
 ): Promise<WeatherRecord | undefined> {
   const { files, ...said } = wishes;
   const stated = scenario.weather;

@@ -9,7 +9,7 @@ import { type NightRow, nightLedger } from '../night/nightLedger.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { energyStatistics } from '../statistics/energyStatistics.ts';
 import { monthStatistics } from '../statistics/monthStatistics.ts';
-import { overWinters, verdictOf } from '../statistics/overWinters.ts';
+import { nightStatistics, overWinters } from '../statistics/overWinters.ts';
 import { winterStatistics } from '../statistics/winterStatistics.ts';
 import type { Site } from '../sun/Site.ts';
 import { utcText } from '../tables/civilMs.ts';
@@ -120,8 +120,7 @@ function trialOf<Year extends YearNights>(year: Year, lamp: LampParams, light: S
     cutoff_V: lamp.driver.cutoff_V,
     tolerance_h: promise.tolerance_h,
   });
-  const winters = winterStatistics(nights, site.latitude_deg);
-  const statistics = { verdict: verdictOf(winters), winters };
+  const statistics = nightStatistics(winterStatistics(nights, site.latitude_deg));
   return { spot: terms.spot, lamp: terms.lamp, light, year, nights, statistics };
 }
 

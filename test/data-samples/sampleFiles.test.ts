@@ -1,10 +1,14 @@
 import { readdirSync, readFileSync } from 'node:fs';
+import { gunzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
 import { houseElevation, INVENTED_HOUSE } from '../../data-samples/make/houseElevation.ts';
 import { sampleFiles } from '../../data-samples/make/sampleFiles.ts';
 
 const folder = new URL('../../data-samples/', import.meta.url);
-const read = (name: string) => readFileSync(new URL(name, folder), 'utf8');
+const read = (name: string) => {
+  const bytes = readFileSync(new URL(name, folder));
+  return (name.endsWith('.gz') ? gunzipSync(bytes) : bytes).toString('utf8');
+};
 const files = sampleFiles();
 const rows = (name: string, heading: number, between: string) =>
   files[name]!.trimEnd()
@@ -20,7 +24,7 @@ describe('the files of data-samples/', () => {
 
   it('are all made by the script, named in the README and called invented there', () => {
     const readme = read('README.md');
-    const present = readdirSync(folder).filter((name) => name.endsWith('.csv'));
+    const present = readdirSync(folder).filter((name) => /\.csv(\.gz)?$/.test(name));
     expect(present.toSorted()).toEqual(Object.keys(files).toSorted());
     for (const name of present) expect(readme).toContain(`\`${name}\``);
     expect(readme).toMatch(/everything here is invented/i);

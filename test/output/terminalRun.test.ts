@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { terminalRun } from '../../sim/output/terminalRun.ts';
+import { nightStatistics } from '../../sim/statistics/overWinters.ts';
 import type { Trial } from '../../sim/trial/Trial.ts';
 import {
   brokenStatistics,
@@ -174,18 +175,52 @@ describe('the verdict on the terminal', () => {
     expect(text).not.toContain('NaN');
   });
 
-  test('of several winters names how many are broken and tells of the worst, with years', () => {
+  describe('of several winters', () => {
     const [winter] = brokenStatistics().winters;
     const calm = { ...smallStatistics().winters[0]!, winter: '2024/25' };
-    const trial = smallTrial({
-      nights: winterNights(),
-      statistics: { ...brokenStatistics(), winters: [calm, winter!] },
-    });
-    const text = flowing(terminalRun(smallRun([trial]), false));
-    expect(text).toContain(
-      'breaks its promise in 1 of 2 winters; worst 2025/26, 23 of 365 nights: dim on 3, out on 20.',
+    const stub = { ...calm, winter: '2023/24', complete: false, extent: 'part' as const, nights: 0 };
+    const months = Array.from({ length: 24 }, (_, k) =>
+      smallMonth(`20${24 + Math.floor(k / 12)}-${String(1 + (k % 12)).padStart(2, '0')}`),
     );
-    expect(text).toContain('18 to 22 December 2025');
+    const statistics = {
+      ...brokenStatistics(),
+      ...nightStatistics([stub, calm, winter!]),
+      months,
+    };
+    const several = smallRun([smallTrial({ nights: winterNights(), statistics })]);
+
+    test('tells what is typical and worst, and the chance that a winter is kept, then of the worst with years', () => {
+      const text = flowing(terminalRun(several, false));
+      expect(text).toContain(
+        'single on lawn: about 11 or 12 failed nights in a typical winter, 23 in the worst of 2; keeps its promise in 1 of 2 winters, so in 12 to 88 of a hundred (Wilson, 90 percent).',
+      );
+      expect(text).toContain('Worst winter 2025/26, 23 of 365 nights: dim on 3, out on 20.');
+      expect(text).not.toContain('in ten');
+      expect(text).toContain('18 to 22 December 2025');
+    });
+
+    test('has a row a winter in place of months, and months too where details are asked for', () => {
+      const rows = (text: string, row: RegExp) => text.split('\n').filter((line) => row.test(line));
+      const short = terminalRun(several, false);
+      expect(rows(short, /^ {2}20\d\d\/\d\d /)).toHaveLength(2);
+      expect(rows(short, /^ {2}2025\/26 +23 /)).toHaveLength(1);
+      expect(rows(short, /^ {2}20\d\d-\d\d /)).toHaveLength(0);
+      const long = terminalRun(several, false, true);
+      expect(rows(long, /^ {2}20\d\d\/\d\d /)).toHaveLength(2);
+      expect(rows(long, /^ {2}20\d\d-\d\d /)).toHaveLength(24);
+      for (const line of long.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
+    });
+
+    test('names a break in the record and what counts', () => {
+      const options = {
+        break: 'the brightest day of December has a clearness of 0.30',
+        counted: 'from 2010-07-01 on alone',
+      };
+      const weather = { ...several.weather, options };
+      expect(flowing(terminalRun({ ...several, weather }, false))).toContain(
+        'A BREAK IN THE RECORD, the brightest day of December has a clearness of 0.30. Counted: from 2010-07-01 on alone.',
+      );
+    });
   });
 
   test('shows the flags of a trial with it, and those of every trial once', () => {

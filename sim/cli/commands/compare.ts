@@ -18,13 +18,13 @@ export async function compareCommand(args: Arguments, io: Io): Promise<number> {
     io.stderr('Interrupted: nothing was written.\n');
     return EXIT.interrupted;
   }
-  const { runs, trials } = compared;
+  const { runs, trials, broken } = compared;
   const comparison = comparisonOf(runs, trials, by);
   const result = {
     write: () => writeCompare(comparison, runs, outFolder(args, io)),
     figures: () => compareFigureFiles(comparison, runs),
     text: (colour: boolean) => oddsOfRuns(runs, colour) + terminalCompare(comparison, colour),
-    broken: comparison.trials.some((trial) => trial.verdict === 'broken'),
+    broken,
   };
   return giveResult(result, args, io, new Interruption(io));
 }

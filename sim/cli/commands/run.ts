@@ -16,6 +16,7 @@ import { giveResult, outFolder, type Result } from '../giveResult.ts';
 import { Interruption } from '../Interruption.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
 import { madeOdds } from '../madeWinters.ts';
+import { madeChance, mustKeep } from '../mustKeep.ts';
 import { weatherWishes } from '../weatherWishes.ts';
 
 /** Runs every lamp of a scenario in every spot, writes the files and says the verdict; what is complete where Ctrl-C comes. */
@@ -28,6 +29,8 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
   const sampled = args.has('spread') ? await sampling(scenario) : undefined;
   const coming = trialsOf(scenario, weather);
   const interruption = new Interruption(io);
+  const wanted = mustKeep(args);
+  let broken = false;
   let trials: Trial[] = [];
   let writer: RunWriter | undefined;
   try {
@@ -38,6 +41,7 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
         return step.done === true ? undefined : (sampled?.(step.value) ?? step.value);
       };
       for await (const trial of interruption.each(next)) {
+        broken = wanted?.breaks(trial.statistics, madeChance(made?.odds, trial)) === true || broken;
         const hours = (weather ?? trial.light).count;
         writer ??= new RunWriter(scenario, hours, { out: outFolder(args, io), hours: args.has('hours') });
         writer.add(trial);
@@ -49,7 +53,7 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
       io.stderr(`Interrupted: writing ${trials.length} of ${all} trials; Ctrl-C again ends without them.\n`);
     if (writer !== undefined) {
       const run = { ...runOf(scenario, weather, trials), odds: made?.odds };
-      return await giveResult(resultOf(run, writer), args, io, interruption);
+      return await giveResult({ ...resultOf(run, writer, args), broken }, args, io, interruption);
     }
   } finally {
     writer?.discard();
@@ -59,7 +63,7 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
   return EXIT.interrupted;
 }
 
-function resultOf(run: RunResult, writer: RunWriter): Result {
+function resultOf(run: RunResult, writer: RunWriter, args: Arguments): Omit<Result, 'broken'> {
   const skies = spotSkies({ ...run, trials: decisiveTrials(run) });
   return {
     write: () => {
@@ -67,8 +71,7 @@ function resultOf(run: RunResult, writer: RunWriter): Result {
       return { folder: name, files, json: summary };
     },
     figures: () => runFigureFiles(run, skies),
-    text: (colour) => terminalRun(run, colour),
-    broken: run.trials.some((trial) => trial.statistics.verdict === 'broken'),
+    text: (colour) => terminalRun(run, colour, args.has('details')),
   };
 }
 

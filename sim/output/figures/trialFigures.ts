@@ -5,10 +5,13 @@ import type { SkyPicture } from '../../spot/skyPicture.ts';
 import { type CivilDay, capacitorDays } from '../../statistics/civilHours.ts';
 import { energyMonths } from '../../statistics/energyStatistics.ts';
 import { thresholdMonths } from '../../statistics/monthStatistics.ts';
+import { overWinters } from '../../statistics/overWinters.ts';
 import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
+import type { WinterOdds } from '../../statistics/WinterOdds.ts';
 import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { HourlyTrial, RunResult } from '../../trial/Trial.ts';
-import { dimAndOut, dimOrOut, plural, spokenDates } from '../words.ts';
+import { oddsWords } from '../oddsWords.ts';
+import { capital, dimAndOut, dimOrOut, plural, spokenDates } from '../words.ts';
 import { capacitorChart } from './capacitorChart.ts';
 import { changeChart } from './changeChart.ts';
 import { isolated } from './element.ts';
@@ -20,6 +23,7 @@ import { nightChart } from './nightChart.ts';
 import { nightColumns } from './nightColumns.ts';
 import { skyChart } from './skyChart.ts';
 import { thresholdChart } from './thresholdChart.ts';
+import { winterCountsChart, wintersChart } from './winterCharts.ts';
 import { daysOf, worstWinter } from './worstWinter.ts';
 
 /** What the pictures of a trial are drawn from, beside the trial. */
@@ -61,14 +65,18 @@ export function trialFigures(id: string, trial: HourlyTrial, setting: TrialSetti
   const area_m2 = lamp?.cell.area_m2 ?? Number.NaN;
   const energy = dated(energyMonths(trial.year.columns, trial.light.planeOfArray_W_m2, area_m2, days));
   const byDate = new Map<string, NightRow>(rows.map((row) => [row.night, row]));
+  const { winters, odds } = trial.statistics;
+  const southern = site.latitude_deg < 0;
   return [
+    odds && wintersChart(id, name, trial.nights, winters, southern, wintersSummary(odds)),
+    odds && winterCountsChart(id, name, overWinters(winters).winters, odds, `${capital(oddsWords(odds))}.`),
     columns.length > 0 && nightChart(id, name, columns, say.nights),
     trial.changes.length > 0 && changeChart(id, name, trial.changes, say.changes),
     shown.length > 0 && capacitorChart(id, name, shown, byDate, limits, say.capacitor),
     hours && fortnightChart(id, name, hours, limits, say.fortnight),
     brightness.length > 0 && thresholdChart(id, name, brightness, promise.least_lumen, say.brightness),
     energy.length > 0 && energyChart(id, name, energy, say.energy),
-    sky && skyChart(id, trial.spot, sky, site.latitude_deg < 0),
+    sky && skyChart(id, trial.spot, sky, southern),
   ].filter((figure) => figure !== undefined && figure !== false);
 }
 
@@ -107,6 +115,10 @@ function summaries(
     brightness: `Mean hours a night, month by month: at or above the promised ${promise.least_lumen} lm, above half, and above a fifth of the light at switching on.`,
     energy: `Over the whole record the cell could have given ${wh(energy.cellBest_J)} at its best point. Not used: ${wh(energy.unharvestedCapacitorLow_J)} with the capacitor too low, ${wh(energy.unharvestedCapacitorHigh_J)} with it already full. It gave ${wh(energy.cell_J)}: ${wh(energy.led_J)} to the LED, ${wh(energy.driverLoss_J)} lost in the driver, ${wh(energy.diodeLoss_J)} in the blocking diode, ${wh(energy.leakage_J)} to leakage, ${wh(energy.delayedBranchLoss_J)} in the delayed branch.`,
   };
+}
+
+function wintersSummary({ winters, failedNights, worstWinter, bestWinter }: WinterOdds): string {
+  return `The nights of every winter, a winter a row. Failed nights: ${failedNights.best} in the best of ${winters} winters, ${bestWinter}, ${failedNights.worst} in the worst, ${worstWinter}.`;
 }
 
 function nightsSummary(worst: WinterStatistics | undefined, withYear: boolean): string {

@@ -5,6 +5,7 @@ import type { RunResult } from '../../trial/Trial.ts';
 import { compareFigures } from '../figures/compareFigures.ts';
 import { isolated } from '../figures/element.ts';
 import { CLAIM, claimSentence, limitSentence, trialsIn } from '../limitSentence.ts';
+import { nightCount, ofHundred, surety } from '../oddsWords.ts';
 import { program } from '../program.ts';
 import { comparedName, promiseWords, spokenDates } from '../words.ts';
 import { figurePart } from './figurePart.ts';
@@ -80,6 +81,7 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
     ...RESULT_COLUMNS,
   ];
   const shown = places.map((place) => comparison.trials[place]!);
+  if (shown.some(({ odds }) => odds !== undefined)) columns.splice(2, 0, ...ODDS_COLUMNS);
   return `<section class="trial"><h2>${heading}</h2>${tableMarkup(caption, columns, shown)}</section>`;
 }
 
@@ -102,6 +104,23 @@ const RESULT_COLUMNS: readonly MarkupColumn<ComparedTrial>[] = [
     fixed(trial.smallestReserve_J, 0),
   ),
   numberColumn('light given, lm h a year', (trial) => fixed(trial.lightGiven_lm_h, 0)),
+];
+
+/** What several winters come to as a sample; the columns after these are of all of them together. */
+const ODDS_COLUMNS: readonly MarkupColumn<ComparedTrial>[] = [
+  numberColumn('failed nights, typical winter', ({ odds }) =>
+    odds === undefined ? '' : nightCount(odds.failedNights.typical),
+  ),
+  numberColumn('worst winter in ten', ({ odds }) => fixed(odds?.failedNights.worstInTen ?? Number.NaN, 0)),
+  numberColumn('worst winter', ({ odds }) =>
+    odds === undefined ? '' : `${odds.failedNights.worst}, ${odds.worstWinter}`,
+  ),
+  numberColumn('winters kept', ({ odds, winters }) =>
+    odds === undefined ? '' : `${odds.kept} of ${winters}`,
+  ),
+  numberColumn('so of a hundred', ({ odds }) =>
+    odds === undefined ? '' : `${ofHundred(odds.chance)} (${surety(odds.chance)})`,
+  ),
 ];
 
 function limitsMarkup(comparison: Comparison): string {

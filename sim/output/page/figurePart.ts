@@ -117,11 +117,27 @@ export const CITED: Readonly<Record<string, string>> = {
   ZubietaBonert2000:
     'L. Zubieta and R. Bonert, Characterization of double-layer capacitors for power electronics applications (from memory)',
   IEC60904: 'IEC 60904-3: standard test conditions of photovoltaic devices (from memory)',
+  HyndmanFan1996: 'R. J. Hyndman and Y. Fan, The American Statistician 50 (1996) 361-365 (from memory)',
+  Wilson1927: 'E. B. Wilson, Journal of the American Statistical Association 22 (1927) 209-212 (from memory)',
   ISO9488: 'ISO 9488, Solar energy, Vocabulary (from memory)',
 };
 
 /** By the key of the picture. */
 export const FIGURE_NOTES: Readonly<Record<string, FigureNote>> = {
+  winters: {
+    heading: 'Winter by winter, every night',
+    unit: 'Share of the promised hours; the number before each row is its failed nights.',
+    assumption:
+      'A kept night is drawn as lit, whatever of its promise was short within the tolerance. Rows run with the season; 29 February has a place in all of them.',
+    sources: [],
+  },
+  'winter-counts': {
+    heading: 'Failed nights, from the best winter to the worst',
+    unit: 'Failed nights of a winter.',
+    assumption:
+      'Winters are taken as a sample: typical is the median, and one winter in ten passes the worst in ten, which is told from ten winters on only. Whole winters alone, or their dark months.',
+    sources: ['HyndmanFan1996', 'Wilson1927'],
+  },
   nights: {
     heading: 'Every night',
     unit: 'Hours by the clock on the wall, daylight saving included; capacitor in volts.',

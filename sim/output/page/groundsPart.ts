@@ -77,7 +77,7 @@ function weatherFacts({ weather, record, trials }: RunResult): (readonly [string
 /** Options that moved how the weather was read, as they are typed. */
 function wishes(options: Record<string, string>): string {
   const believed = /\b(sun|file)\b/.exec(options.believe ?? '')?.[1];
-  return `${believed === undefined ? '' : ` --believe ${believed}`}${options['accept filled'] === undefined ? '' : ' --accept-filled'}`;
+  return `${believed === undefined ? '' : ` --believe ${believed}`}${options['accept filled'] === undefined ? '' : ' --accept-filled'}${options.counted?.startsWith('the whole') ? ' --whole-record' : ''}`;
 }
 
 function lastPart(file: string): string {

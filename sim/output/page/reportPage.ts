@@ -9,6 +9,7 @@ import { isolated } from '../figures/element.ts';
 import { nightStrip } from '../figures/nightStrip.ts';
 import { runFigures } from '../figures/runFigures.ts';
 import { worstWinter } from '../figures/worstWinter.ts';
+import { nightCount } from '../oddsWords.ts';
 import { dimOrOut, partialWords, promiseWords } from '../words.ts';
 import { benchPart } from './benchPart.ts';
 import { figurePart } from './figurePart.ts';
@@ -95,10 +96,14 @@ function overviewMarkup(
   const cards = trials.map((trial) => {
     const id = ids.get(trial);
     const [tag, link] = id === undefined ? ['span', ''] : ['a', ` href="#${id}"`];
-    const { verdict } = trial.statistics;
+    const { verdict, odds } = trial.statistics;
     const { worst, nights } = worstWinter(trial, site.latitude_deg);
     const how = worst === undefined || worst.failedNights === 0 ? '' : `, ${dimOrOut(worst)}`;
-    const counted = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights failed${how}`;
+    const ofWorst = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights failed${how}`;
+    const counted =
+      odds === undefined || odds.failedNights.worst === 0
+        ? ofWorst
+        : `about ${nightCount(odds.failedNights.typical)} failed nights in a typical winter, ${odds.failedNights.worst} in the worst of ${odds.winters}, which is drawn`;
     const [sign = '', ...words] = VERDICTS[verdict].split(' ');
     return [
       `<li><${tag} class="card"${link} data-verdict="${verdict}">`,

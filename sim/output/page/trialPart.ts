@@ -1,10 +1,12 @@
 import { fixed } from '../../common/csvText.ts';
 import { overWinters } from '../../statistics/overWinters.ts';
 import type { MonthStatistics, Verdict, WinterStatistics } from '../../statistics/TrialStatistics.ts';
+import type { WinterOdds } from '../../statistics/WinterOdds.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
 import { type Column, monthCell, monthColumns } from '../columns.ts';
 import { escapeText } from '../figures/element.ts';
 import type { Figure } from '../figures/Figure.ts';
+import { nightCount, ofHundred, surety } from '../oddsWords.ts';
 import { verdictWords } from '../winterSentences.ts';
 import { dimAndOut, dimOrOut, plural, spokenDates } from '../words.ts';
 import { figurePart } from './figurePart.ts';
@@ -33,7 +35,7 @@ export const VERDICTS: Readonly<Record<Verdict, string>> = {
  * out: markup
  */
 export function trialPart(id: string, trial: Trial, figures: readonly Figure[], run: RunResult): string {
-  const { winters, verdict, months } = trial.statistics;
+  const { winters, verdict, months, odds } = trial.statistics;
   const { worst } = overWinters(winters);
   const { headline, why } = verdictWords(trial, run);
   const title = `${nameMarkup(trial.lamp)} on ${nameMarkup(trial.spot)}`;
@@ -41,12 +43,14 @@ export function trialPart(id: string, trial: Trial, figures: readonly Figure[], 
   return [
     `<section class="trial" id="${id}" data-verdict="${verdict}" aria-labelledby="${id}-name">`,
     `<h2 id="${id}-name">${title}<span class="verdict">${escapeText(headline)}</span></h2>`,
+    odds === undefined ? '' : oddsMarkup(odds),
+    odds === undefined || worst === undefined ? '' : `<h3>The worst winter, ${escapeText(worst.winter)}</h3>`,
     worst === undefined ? '' : factsMarkup(worst),
     paragraphMarkup(why, 'why'),
     listMarkup(trial.flags, 'flags', 'Please note'),
     ...figures.map((figure) => figurePart(id, figure)),
     winters.length > 1
-      ? foldedMarkup('Winter by winter', tableMarkup('Winter by winter', WINTER_COLUMNS, winters))
+      ? foldedMarkup('Winter by winter, in numbers', tableMarkup('Winter by winter', WINTER_COLUMNS, winters))
       : '',
     foldedMarkup('Month by month, in numbers', tableMarkup('Month by month', columns, months)),
     '</section>',
@@ -61,6 +65,10 @@ const WINTER_COLUMNS: MarkupColumn<WinterStatistics>[] = [
   numberColumn('dim, h', (row) => fixed(row.dim_h, 1)),
   numberColumn('out, h', (row) => fixed(row.out_h, 1)),
   numberColumn('most failed nights in a row', (row) => String(row.longestSpell?.nights ?? 0)),
+  {
+    heading: 'darkest fortnight',
+    cell: ({ darkestFortnight: dark }) => (dark === undefined ? '' : spokenDates(dark.from, dark.to)),
+  },
   numberColumn('least energy left in the morning, J', (row) => fixed(row.smallestReserve_J, 0)),
 ];
 
@@ -83,7 +91,7 @@ const MEANINGS =
 function factsMarkup(winter: WinterStatistics): string {
   if (winter.nights === 0) return '';
   const { longestSpell: spell, worstNight, smallestReserve_J: left_J } = winter;
-  const facts: [value: string, unit: string, words: string][] = [
+  const facts: Fact[] = [
     [
       `${winter.failedNights}`,
       `of ${winter.nights}`,
@@ -116,9 +124,31 @@ function factsMarkup(winter: WinterStatistics): string {
     facts.push([fixed(Math.abs(left_J), 0), 'J', words]);
   }
   facts.push([fixed(winter.lightGiven_lm_h, 0), 'lm h', 'light given']);
+  return `${factList(facts)}${MEANINGS}`;
+}
+
+type Fact = readonly [value: string, unit: string, words: string];
+
+function factList(facts: readonly Fact[]): string {
   const items = facts.map(
     ([value, unit, words]) =>
       `<div class="fact"><dt>${escapeText(words)}</dt><dd><b>${escapeText(value)}</b> ${escapeText(unit)}</dd></div>`,
   );
-  return `<dl class="facts">${items.join('')}</dl>${MEANINGS}`;
+  return `<dl class="facts">${items.join('')}</dl>`;
+}
+
+/** What several winters come to as a sample, large. */
+function oddsMarkup({ winters, kept, failedNights, chance, worstWinter }: WinterOdds): string {
+  const { typical, worst, worstInTen } = failedNights;
+  const inTen: Fact[] =
+    worstInTen === undefined
+      ? []
+      : [[fixed(worstInTen, 0), 'nights', 'failed in the worst winter in ten, about']];
+  return factList([
+    [nightCount(typical), plural(typical, 'night'), 'failed in a typical winter, about'],
+    ...inTen,
+    [`${worst}`, plural(worst, 'night'), `failed in the worst of ${winters} winters, ${worstWinter}`],
+    [`${kept}`, `of ${winters}`, 'winters in which every night was kept'],
+    [ofHundred(chance), 'of a hundred', `winters kept, as far as these tell (${surety(chance)})`],
+  ]);
 }

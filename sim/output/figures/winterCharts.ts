@@ -1,0 +1,236 @@
+import { scaleBand } from 'd3-scale';
+import { dateText } from '../../common/civilTime.ts';
+import { fixed } from '../../common/csvText.ts';
+import { DAY_MS } from '../../common/time.ts';
+import type { NightRow } from '../../night/nightLedger.ts';
+import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
+import type { WinterOdds } from '../../statistics/WinterOdds.ts';
+import { nightCount } from '../oddsWords.ts';
+import { bar, chart, numbers, rightward, texts, upward, verticalAxis } from './chart.ts';
+import { type Box, coordinate, label, path, rect } from './element.ts';
+import type { Figure } from './Figure.ts';
+import { monthTicks } from './monthAxis.ts';
+import { nightShares } from './nightStrip.ts';
+
+/** A winter of a trial, as a row of a picture. */
+interface WinterRow {
+  winter: string;
+  failedNights: number;
+  /** A place for each evening of the season, that of 29 February too; undefined where the record has none. */
+  nights: (NightRow | undefined)[];
+}
+
+const ROW = 24;
+const BAR = 19;
+const NAMES = 98;
+/** A season with a 29 February, July first north of the equator, to place evenings in. */
+const SEASON_STARTS = { northern: Date.UTC(2023, 6, 1), southern: Date.UTC(2024, 0, 1) };
+const SEASON_DAYS = 366;
+
+/**
+ * Every night of several winters: a winter a row, a night a cell, kept or failed and by how much of its promise.
+ *
+ * in: id; name; nights of the trial; winters of it; southern, whether seasons begin with January; summary
+ * out: the picture
+ */
+export function wintersChart(
+  id: string,
+  name: string,
+  nights: readonly NightRow[],
+  winters: readonly WinterStatistics[],
+  southern: boolean,
+  summary: string,
+): Figure {
+  const evenings = seasonEvenings(southern);
+  const rows = winterRows(nights, winters, evenings);
+  return chart(
+    {
+      key: 'winters',
+      id,
+      title: `Winter by winter, every night: ${name}`,
+      summary,
+      legend: [
+        { mark: 'lit', words: 'kept' },
+        { mark: 'dim', words: 'failed, dim: the longer, the more of the promise' },
+        { mark: 'hatched', words: 'failed, out' },
+        { mark: 'night', words: 'nothing promised, or not on file' },
+      ],
+      height: { plot: rows.length * ROW },
+      left: NAMES,
+      above: 12,
+      below: 24,
+      rows: evenings,
+      columns: [
+        texts<string>('evening', 'evening of', (evening) => evening.slice(5)),
+        ...rows.map(({ winter, nights: placed }) => ({
+          heading: `short_${winter.replace('/', '_')}_h`,
+          label: winter,
+          unit: 'h short',
+          cell: (evening: string, day: number) =>
+            placed[day]?.night.slice(5) === evening.slice(5) ? fixed(placed[day].short_h, 2) : '',
+        })),
+      ],
+      reader: {
+        step: 'night',
+        stops: {
+          name: 'failed night of any winter',
+          at: (_, day) => rows.some(({ nights: placed }) => placed[day]?.outcome === 'failed'),
+        },
+      },
+    },
+    (plot) => {
+      const across = rightward(plot, SEASON_DAYS);
+      const months = monthTicks(evenings);
+      const bottom = plot.y + plot.height;
+      const begins = months.map(({ index }) => `M${coordinate(across(index))} ${plot.y}V${bottom}`);
+      const names = months.map(({ index, length, name: month }) =>
+        label(across(index + length / 2), bottom + 15, month, 'axis middle'),
+      );
+      return [
+        ...rows.flatMap((row, k) => winterMarks(row, k, across, plot)),
+        path('onNight', begins.slice(1).join('')),
+        ...names,
+      ];
+    },
+  );
+}
+
+/** Height of a failed night of which hardly anything is short, as a share of one that is short all of its promise. */
+const LEAST_HEIGHT = 0.4;
+
+/** The evenings of a season with a 29 February. */
+function seasonEvenings(southern: boolean): string[] {
+  const start_ms = SEASON_STARTS[southern ? 'southern' : 'northern'];
+  return Array.from({ length: SEASON_DAYS }, (_, day) => dateText(start_ms + day * DAY_MS));
+}
+
+function winterRows(
+  nights: readonly NightRow[],
+  winters: readonly WinterStatistics[],
+  evenings: readonly string[],
+): WinterRow[] {
+  const places = new Map(evenings.map((evening, day) => [evening.slice(5), day]));
+  const leapDay = places.get('02-29')!;
+  // A record that begins in the night holds a part of a winter without a night.
+  const shown = winters.filter((winter) => winter.complete || winter.nights > 0);
+  return shown.map(({ winter, failedNights }) => {
+    const placed: WinterRow['nights'] = new Array(SEASON_DAYS).fill(undefined);
+    for (const row of nights) if (row.winter === winter) placed[places.get(row.night.slice(5))!] = row;
+    // Most years lack it: drawn as the day before.
+    placed[leapDay] ??= placed[leapDay - 1];
+    return { winter, failedNights, nights: placed };
+  });
+}
+
+/** A row: kept nights that follow each other as one mark, each failed one hanging down by its hours dim and out. */
+function winterMarks(
+  { winter, failedNights, nights }: WinterRow,
+  k: number,
+  across: (index: number) => number,
+  plot: Box,
+): string[] {
+  const box = { ...plot, y: plot.y + k * ROW, height: BAR };
+  const kept: string[] = [];
+  for (let from = 0; from < nights.length; from++) {
+    if (nights[from]?.outcome !== 'kept') continue;
+    let to = from;
+    while (nights[to]?.outcome === 'kept') to++;
+    const [left, right] = [coordinate(across(from)), coordinate(across(to))];
+    kept.push(`M${left} ${box.y}H${right}v${BAR}H${left}z`);
+    from = to;
+  }
+  const failed = nights.flatMap((row, day) =>
+    row?.outcome === 'failed' ? nightShares([seen(row)], (index) => across(day + index), box, 1) : [],
+  );
+  const all = (kind: 'lit' | 'dim' | 'out') => failed.map((night) => night[kind]).join('');
+  const middle = box.y + BAR / 2 + 4;
+  return [
+    label(plot.x - 40, middle, winter, 'axis end'),
+    label(plot.x - 8, middle, String(failedNights), 'strong end'),
+    rect('night', box),
+    path('lit', kept.join('') + all('lit')),
+    path('dim', all('dim')),
+    path('hatched', all('out')),
+  ];
+}
+
+/** A failed night with its hours stretched, so that the least of them can be seen. */
+function seen(row: NightRow): NightRow {
+  const { promised_h, short_h, dim_h, out_h } = row;
+  const height = LEAST_HEIGHT + (1 - LEAST_HEIGHT) * (short_h / promised_h);
+  const stretch = (height * promised_h) / short_h;
+  return { ...row, dim_h: dim_h * stretch, out_h: out_h * stretch, lit_h: promised_h * (1 - height) };
+}
+
+/** Names of more winters than this are too many for the axis. */
+const MOST_NAMES = 16;
+
+/**
+ * How failed nights are spread over winters: a bar each, from the best winter to the worst, with the typical one and the
+ * worst in ten.
+ *
+ * in: id; name; winters that count; odds of them; summary
+ */
+export function winterCountsChart(
+  id: string,
+  name: string,
+  winters: readonly WinterStatistics[],
+  odds: WinterOdds,
+  summary: string,
+): Figure {
+  const { typical, worstInTen } = odds.failedNights;
+  const rows = [...winters].sort((a, b) => a.failedNights - b.failedNights || a.short_h - b.short_h);
+  return chart<WinterStatistics>(
+    {
+      key: 'winter-counts',
+      id,
+      title: `Failed nights, from the best winter to the worst: ${name}`,
+      summary,
+      legend: [
+        { mark: 'dim', words: 'failed, dim' },
+        { mark: 'hatched', words: 'failed, out' },
+      ],
+      height: { plot: 190 },
+      above: 34,
+      below: 26,
+      rows,
+      columns: [
+        texts('winter', 'winter', ({ winter }) => winter),
+        numbers('failed_nights', 'failed nights', 'nights', 0, ({ failedNights }) => failedNights),
+        numbers('failed_out', 'of them out', 'nights', 0, ({ failedOut }) => failedOut),
+        numbers('short_h', 'short', 'h', 2, ({ short_h }) => short_h),
+      ],
+      reader: { step: 'winter' },
+    },
+    (plot) => {
+      const up = upward(plot, 0, Math.max(rows.at(-1)?.failedNights ?? 0, 4)).nice(4);
+      const across = scaleBand(rows.keys(), [plot.x, plot.x + plot.width])
+        .paddingInner(0.3)
+        .paddingOuter(0.15);
+      const wide = across.bandwidth();
+      const every = Math.ceil(rows.length / MOST_NAMES);
+      const bars = rows.flatMap(({ winter, failedNights, failedOut }, k) => {
+        const x = across(k) ?? 0;
+        const dim = failedNights - failedOut;
+        return [
+          bar('dim edged', x, wide, dim, up),
+          bar('hatched edged', x, wide, failedOut, (nights) => up(dim + nights)),
+          k % every === 0 ? label(x + wide / 2, plot.y + plot.height + 17, winter, 'axis middle') : '',
+        ];
+      });
+      const line = (nights: number, words: string) => [
+        path('limit', `M${plot.x} ${coordinate(up(nights))}H${plot.x + plot.width}`),
+        label(plot.x + 6, up(nights) - 5, words, 'strong halo'),
+      ];
+      return [
+        label(plot.x, plot.y - 17, 'Failed nights of a winter', 'strong'),
+        verticalAxis(up, plot, 4),
+        ...bars,
+        ...line(typical, `typical: ${nightCount(typical)}`),
+        ...(worstInTen === undefined
+          ? []
+          : line(worstInTen, `worst winter in ten: about ${fixed(worstInTen, 0)}`)),
+      ];
+    },
+  );
+}

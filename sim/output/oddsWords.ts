@@ -1,0 +1,39 @@
+import { fixed } from '../common/csvText.ts';
+import type { Chance, WinterOdds } from '../statistics/WinterOdds.ts';
+import { plural } from './words.ts';
+
+/** A median count of nights, which may lie between two: '6', '6 or 7'. */
+export function nightCount(median: number): string {
+  const [below, above] = [Math.floor(median), Math.ceil(median)];
+  return below === above ? String(below) : `${below} or ${above}`;
+}
+
+/** An interval of a chance as whole winters of a hundred, outwards: '5 to 38'. */
+export function ofHundred({ low, high }: Chance): string {
+  // What is 5.0 but for its last bits stays 5.
+  const [from, to] = [Math.floor(100 * low + 1e-6), Math.ceil(100 * high - 1e-6)];
+  return from === to ? String(from) : `${from} to ${to}`;
+}
+
+/** Who made an interval, and how sure it is: 'Wilson, 90 percent'. */
+export function surety({ method, confidence }: Chance): string {
+  return `${method}, ${fixed(100 * confidence, 0)} percent`;
+}
+
+/**
+ * What winters come to as a sample, in a sentence without its full stop: typical, worst in ten, worst, and the chance.
+ *
+ * in: odds
+ */
+export function oddsWords({ failedNights, winters, kept, chance }: WinterOdds): string {
+  const { typical, worst, worstInTen } = failedNights;
+  const count = `${kept === winters ? 'all' : `${kept} of`} ${winters} winters`;
+  const promise = `keeps its promise in ${count}, so in ${ofHundred(chance)} of a hundred (${surety(chance)})`;
+  if (worst === 0) return `no failed night; ${promise}`;
+  const usual =
+    typical === 0
+      ? 'no failed night'
+      : `${typical < 1 ? '' : 'about '}${nightCount(typical)} failed ${plural(typical, 'night')}`;
+  const tenth = worstInTen === undefined ? '' : ` about ${fixed(worstInTen, 0)} in the worst winter in ten,`;
+  return `${usual} in a typical winter,${tenth} ${worst} in the worst of ${winters}; ${promise}`;
+}
