@@ -22,6 +22,7 @@ import { weatherWishes } from '../weatherWishes.ts';
 /** Runs every lamp of a scenario in every spot, writes the files and says the verdict; what is complete where Ctrl-C comes. */
 export async function runCommand(args: Arguments, io: Io): Promise<number> {
   const file = args.words[0]!;
+  const wanted = mustKeep(args);
   const scenario = loadScenario(pathFrom(io, file), file);
   const weather = await loadWeather(scenario, weatherWishes(args, io));
   const made = weather && (await madeOdds(scenario, { path: pathFrom(io, file), file }, weather, args, io));
@@ -29,7 +30,6 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
   const sampled = args.has('spread') ? await sampling(scenario) : undefined;
   const coming = trialsOf(scenario, weather);
   const interruption = new Interruption(io);
-  const wanted = mustKeep(args);
   let broken = false;
   let trials: Trial[] = [];
   let writer: RunWriter | undefined;

@@ -23,7 +23,8 @@ import { nightChart } from './nightChart.ts';
 import { nightColumns } from './nightColumns.ts';
 import { skyChart } from './skyChart.ts';
 import { thresholdChart } from './thresholdChart.ts';
-import { winterCountsChart, wintersChart } from './winterCharts.ts';
+import { winterCountsChart } from './winterCountsChart.ts';
+import { wintersChart } from './wintersChart.ts';
 import { daysOf, worstWinter } from './worstWinter.ts';
 
 /** What the pictures of a trial are drawn from, beside the trial. */

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { winterCountsChart, wintersChart } from '../../../sim/output/figures/winterCharts.ts';
+import { winterCountsChart } from '../../../sim/output/figures/winterCountsChart.ts';
+import { wintersChart } from '../../../sim/output/figures/wintersChart.ts';
 import { winterOdds } from '../../../sim/statistics/WinterOdds.ts';
 import { winterStatistics } from '../../../sim/statistics/winterStatistics.ts';
 import { winterOf } from '../../../sim/sun/NightCalendar.ts';

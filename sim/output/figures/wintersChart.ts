@@ -1,12 +1,9 @@
-import { scaleBand } from 'd3-scale';
 import { dateText } from '../../common/civilTime.ts';
 import { fixed } from '../../common/csvText.ts';
 import { DAY_MS } from '../../common/time.ts';
 import type { NightRow } from '../../night/nightLedger.ts';
 import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
-import type { WinterOdds } from '../../statistics/WinterOdds.ts';
-import { nightCount } from '../oddsWords.ts';
-import { bar, chart, numbers, rightward, texts, upward, verticalAxis } from './chart.ts';
+import { type ChartColumn, chart, rightward, texts } from './chart.ts';
 import { type Box, coordinate, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
 import { monthTicks } from './monthAxis.ts';
@@ -60,16 +57,7 @@ export function wintersChart(
       above: 12,
       below: 24,
       rows: evenings,
-      columns: [
-        texts<string>('evening', 'evening of', (evening) => evening.slice(5)),
-        ...rows.map(({ winter, nights: placed }) => ({
-          heading: `short_${winter.replace('/', '_')}_h`,
-          label: winter,
-          unit: 'h short',
-          cell: (evening: string, day: number) =>
-            placed[day]?.night.slice(5) === evening.slice(5) ? fixed(placed[day].short_h, 2) : '',
-        })),
-      ],
+      columns: eveningColumns(rows),
       reader: {
         step: 'night',
         stops: {
@@ -97,6 +85,18 @@ export function wintersChart(
 
 /** Height of a failed night of which hardly anything is short, as a share of one that is short all of its promise. */
 const LEAST_HEIGHT = 0.4;
+
+/** Hours short of each winter, by the evening. */
+function eveningColumns(rows: readonly WinterRow[]): ChartColumn<string>[] {
+  const ofWinters = rows.map(({ winter, nights }) => ({
+    heading: `short_${winter.replace('/', '_')}_h`,
+    label: winter,
+    unit: 'h short',
+    cell: (evening: string, day: number) =>
+      nights[day]?.night.slice(5) === evening.slice(5) ? fixed(nights[day].short_h, 2) : '',
+  }));
+  return [texts<string>('evening', 'evening of', (evening) => evening.slice(5)), ...ofWinters];
+}
 
 /** The evenings of a season with a 29 February. */
 function seasonEvenings(southern: boolean): string[] {
@@ -160,77 +160,4 @@ function seen(row: NightRow): NightRow {
   const height = LEAST_HEIGHT + (1 - LEAST_HEIGHT) * (short_h / promised_h);
   const stretch = (height * promised_h) / short_h;
   return { ...row, dim_h: dim_h * stretch, out_h: out_h * stretch, lit_h: promised_h * (1 - height) };
-}
-
-/** Names of more winters than this are too many for the axis. */
-const MOST_NAMES = 16;
-
-/**
- * How failed nights are spread over winters: a bar each, from the best winter to the worst, with the typical one and the
- * worst in ten.
- *
- * in: id; name; winters that count; odds of them; summary
- */
-export function winterCountsChart(
-  id: string,
-  name: string,
-  winters: readonly WinterStatistics[],
-  odds: WinterOdds,
-  summary: string,
-): Figure {
-  const { typical, worstInTen } = odds.failedNights;
-  const rows = [...winters].sort((a, b) => a.failedNights - b.failedNights || a.short_h - b.short_h);
-  return chart<WinterStatistics>(
-    {
-      key: 'winter-counts',
-      id,
-      title: `Failed nights, from the best winter to the worst: ${name}`,
-      summary,
-      legend: [
-        { mark: 'dim', words: 'failed, dim' },
-        { mark: 'hatched', words: 'failed, out' },
-      ],
-      height: { plot: 190 },
-      above: 34,
-      below: 26,
-      rows,
-      columns: [
-        texts('winter', 'winter', ({ winter }) => winter),
-        numbers('failed_nights', 'failed nights', 'nights', 0, ({ failedNights }) => failedNights),
-        numbers('failed_out', 'of them out', 'nights', 0, ({ failedOut }) => failedOut),
-        numbers('short_h', 'short', 'h', 2, ({ short_h }) => short_h),
-      ],
-      reader: { step: 'winter' },
-    },
-    (plot) => {
-      const up = upward(plot, 0, Math.max(rows.at(-1)?.failedNights ?? 0, 4)).nice(4);
-      const across = scaleBand(rows.keys(), [plot.x, plot.x + plot.width])
-        .paddingInner(0.3)
-        .paddingOuter(0.15);
-      const wide = across.bandwidth();
-      const every = Math.ceil(rows.length / MOST_NAMES);
-      const bars = rows.flatMap(({ winter, failedNights, failedOut }, k) => {
-        const x = across(k) ?? 0;
-        const dim = failedNights - failedOut;
-        return [
-          bar('dim edged', x, wide, dim, up),
-          bar('hatched edged', x, wide, failedOut, (nights) => up(dim + nights)),
-          k % every === 0 ? label(x + wide / 2, plot.y + plot.height + 17, winter, 'axis middle') : '',
-        ];
-      });
-      const line = (nights: number, words: string) => [
-        path('limit', `M${plot.x} ${coordinate(up(nights))}H${plot.x + plot.width}`),
-        label(plot.x + 6, up(nights) - 5, words, 'strong halo'),
-      ];
-      return [
-        label(plot.x, plot.y - 17, 'Failed nights of a winter', 'strong'),
-        verticalAxis(up, plot, 4),
-        ...bars,
-        ...line(typical, `typical: ${nightCount(typical)}`),
-        ...(worstInTen === undefined
-          ? []
-          : line(worstInTen, `worst winter in ten: about ${fixed(worstInTen, 0)}`)),
-      ];
-    },
-  );
 }
