@@ -67,6 +67,24 @@ export const COMMANDS: readonly Command[] = [
     load: async () => (await import('./commands/weather.ts')).weatherCommand,
   },
   {
+    name: 'climate',
+    words: ['FILE...'],
+    about:
+      'learn the climate of a place from five winters or more, to make winters from; how far to trust it',
+    examples: [
+      [
+        'longnight climate 2010-2022.csv --place 54,10',
+        'what the record says of its months, and the test of it',
+      ],
+      [
+        'longnight climate 2010-2022.csv --place 54,10 --write climate.yaml',
+        'kept, for scenarios and others',
+      ],
+    ],
+    options: ['scenario', ...WISH_OPTIONS, 'air', 'write', 'json'],
+    load: async () => (await import('./commands/climate.ts')).climateCommand,
+  },
+  {
     name: 'fit',
     words: ['[SCENARIO]'],
     about: 'bench readings, a log of a lamp in service, or a discharge curve to parameters',

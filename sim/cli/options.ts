@@ -107,7 +107,7 @@ export const OPTIONS = {
     example: '--air 8',
   },
   write: {
-    about: "save the hours in this tool's own plain form",
+    about: "save what was read: hours in this tool's own plain form, a climate as YAML",
     unit: 'file',
     example: '--write 2021.csv',
   },

@@ -4,22 +4,22 @@ import { program } from '../../output/program.ts';
 import { terminalWeather } from '../../output/terminalWeather.ts';
 import { weatherAnswer } from '../../output/weatherAnswer.ts';
 import { weatherJson } from '../../output/weatherJson.ts';
-import { isSameFile, writeFiles } from '../../output/writeFiles.ts';
-import { loadScenario } from '../../scenario/loadScenario.ts';
+import { writeFiles } from '../../output/writeFiles.ts';
 import { fileSource } from '../../tables/TableSource.ts';
-import { type ImportOptions, importWeather } from '../../weather/importWeather.ts';
+import { importWeather } from '../../weather/importWeather.ts';
 import { writeNormalForm } from '../../weather/normalForm.ts';
 import type { Arguments } from '../Command.ts';
 import { filesTyped } from '../filesTyped.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
 import { type OptionName, WISH_OPTIONS } from '../options.ts';
-import { usageMistake } from '../usageProblem.ts';
+import { refuseOverwriting } from '../refuseOverwriting.ts';
+import { sitePlace } from '../sitePlace.ts';
 import { weatherWishes } from '../weatherWishes.ts';
 
 /** Says what is understood of a weather file, proves it against the sun, and saves it in the plain form. */
 export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
   const target = args.text('write');
-  if (target !== undefined) refuseOverwriting(target, args, io);
+  if (target !== undefined) refuseOverwriting(target, 'weather.csv', args, io);
   const sources = filesTyped(args.words, io).map(({ path, name }) => fileSource(path, name));
   const options = {
     ...sitePlace(args, io),
@@ -55,14 +55,6 @@ export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
   return EXIT.ran;
 }
 
-/** What is written over cannot be read again. */
-function refuseOverwriting(target: string, args: Arguments, io: Io): void {
-  const scenario = args.text('scenario');
-  const read = filesTyped([...args.words, ...(scenario === undefined ? [] : [scenario])], io);
-  if (!read.some(({ path }) => isSameFile(path, pathFrom(io, target)))) return;
-  throw usageMistake(`--write ${target}`, 'another file than the one that is read', '--write weather.csv');
-}
-
 /** What was typed of how the files are read, to be typed again; a run takes the place from its scenario. */
 function typedAgain(args: Arguments, more: readonly OptionName[]): string[] {
   const options: OptionName[] = [...WISH_OPTIONS.filter((option) => option !== 'place'), ...more];
@@ -71,14 +63,6 @@ function typedAgain(args: Arguments, more: readonly OptionName[]): string[] {
       ? [`--${option}`]
       : args.all(option).map((value) => `--${option} ${/^[\w.:=,/+-]+$/.test(value) ? value : `"${value}"`}`),
   );
-}
-
-/** The place of a scenario, where one is named. */
-function sitePlace(args: Arguments, io: Io): Pick<ImportOptions, 'place'> {
-  const file = args.text('scenario');
-  if (file === undefined) return {};
-  const { latitude_deg, longitude_deg, elevation_m } = loadScenario(pathFrom(io, file), file).site;
-  return { place: { latitude_deg, longitude_deg, elevation_m } };
 }
 
 function megabytes(bytes: number): number {

@@ -1,0 +1,88 @@
+import { basename, dirname } from 'node:path';
+import { completeWinters } from '../../climate/LearnedClimate.ts';
+import { learnedMonths } from '../../climate/learnedMonths.ts';
+import { type RecordedDays, recordedDays } from '../../climate/RecordedDays.ts';
+import { InputProblem } from '../../common/InputProblem.ts';
+import { climateText } from '../../output/climateText.ts';
+import { climateYaml } from '../../output/climateYaml.ts';
+
+import { writeFiles } from '../../output/writeFiles.ts';
+import { publicName } from '../../scenario/scenarioFile.ts';
+import { fileSource } from '../../tables/TableSource.ts';
+import { heldOutWinters } from '../../trial/heldOutWinters.ts';
+import { LEAST_WINTERS } from '../../trial/WinterMaker.ts';
+import { importWeather, type WeatherReport } from '../../weather/importWeather.ts';
+import type { WeatherRecord } from '../../weather/WeatherRecord.ts';
+import type { Arguments } from '../Command.ts';
+import { filesTyped } from '../filesTyped.ts';
+import { jsonText } from '../giveResult.ts';
+import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
+import { refuseOverwriting } from '../refuseOverwriting.ts';
+import { sitePlace } from '../sitePlace.ts';
+import { weatherWishes } from '../weatherWishes.ts';
+
+/** Start of the draws that halve the winters: any number will do. */
+const SEED = 1;
+
+/** Learns the climate of a place from a record of several winters, says how far it can be trusted, and saves it. */
+export async function climateCommand(args: Arguments, io: Io): Promise<number> {
+  const target = args.text('write');
+  if (target !== undefined) refuseOverwriting(target, 'climate.yaml', args, io);
+  const sources = filesTyped(args.words, io).map(({ path, name }) => fileSource(path, name));
+  const options = {
+    ...sitePlace(args, io),
+    ...weatherWishes(args, io),
+    constant_degC: args.number('air', -60, 60),
+  };
+  const { report, record } = await withProgress(io, 'megabyte', (show) =>
+    importWeather(sources, {
+      ...options,
+      onProgress: (done, total) => show(Math.ceil(done / 1e6), Math.ceil(total / 1e6)),
+    }),
+  );
+  if (record === undefined) throw new InputProblem('problem' in report.stretch ? report.stretch.problem : []);
+  const days = recordedDays(record, report.site);
+  const winters = completeWinters(days);
+  if (winters.length < LEAST_WINTERS) throw tooFew(record, days, winters);
+  const section = learnedMonths(days, winters, fromWords(record, report, days, winters));
+  const answer = {
+    section,
+    heldOut: heldOutWinters(days, winters, report.site, SEED),
+    southern: report.site.latitude_deg < 0,
+  };
+  if (args.has('json')) io.stdout(jsonText(answer));
+  else io.stdoutInColour((colour) => climateText(answer, colour));
+  if (target === undefined) return EXIT.ran;
+  const path = pathFrom(io, target);
+  const name = basename(path);
+  writeFiles(dirname(path), [{ name, pieces: () => [climateYaml(section, name)] }], []);
+  const say = args.has('json') ? io.stderr : io.stdout;
+  say(`\nThe climate, for weather: { climate: { file: ${name} } } of a scenario, in\n${target}\n`);
+  return EXIT.ran;
+}
+
+/** Signs of a digest that tell files apart. */
+const DIGEST_SIGNS = 12;
+
+function fromWords(
+  { origin }: WeatherRecord,
+  { files, site, options }: WeatherReport,
+  days: RecordedDays,
+  winters: readonly number[],
+): string {
+  const names = files.map(({ name }) => publicName(name)).join(', ');
+  const [first, last] = [winters[0]!, winters.at(-1)!].map((winter) => days.winters[winter]!);
+  const air = options['air temperature']?.startsWith('stand-in') ? '; its air stands in, by latitude' : '';
+  return `${names} (SHA-256 ${origin.sha256.slice(0, DIGEST_SIGNS)}...), ${winters.length} winters, ${first} to ${last}, at ${site.latitude_deg}, ${site.longitude_deg}${air}`;
+}
+
+function tooFew({ origin }: WeatherRecord, days: RecordedDays, winters: readonly number[]): InputProblem {
+  const which = winters.map((winter) => days.winters[winter]!).join(', ');
+  return new InputProblem({
+    code: 'WEATHER_PARTIAL_YEAR',
+    file: origin.file,
+    got: winters.length === 0 ? 'no winter whose dark half is whole' : `${winters.length} whole: ${which}`,
+    expected: `${LEAST_WINTERS} winters or more to learn a climate from`,
+    fix: 'give more years (several files may be named), or state twelve monthly means in weather.climate.',
+  });
+}
