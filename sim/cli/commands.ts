@@ -73,15 +73,15 @@ export const COMMANDS: readonly Command[] = [
       'learn the climate of a place from five winters or more, to make winters from; how far to trust it',
     examples: [
       [
-        'longnight climate 2010-2022.csv --place 54,10',
-        'what the record says of its months, and the test of it',
+        'longnight climate data-samples/invented-winters.csv.gz',
+        'what the record says of its months, and how well it foretells its own winters',
       ],
       [
-        'longnight climate 2010-2022.csv --place 54,10 --write climate.yaml',
-        'kept, for scenarios and others',
+        'longnight climate data-samples/invented-winters.csv.gz --write climate.yaml',
+        'kept, for weather: { climate: { file: climate.yaml } } of a scenario',
       ],
     ],
-    options: ['scenario', ...WISH_OPTIONS, 'air', 'write', 'json'],
+    options: ['scenario', ...WISH_OPTIONS, 'whole-record', 'air', 'write', 'json'],
     load: async () => (await import('./commands/climate.ts')).climateCommand,
   },
   {

@@ -9,6 +9,8 @@ export interface ClimateAnswer {
   section: ClimateSection;
   heldOut: HeldOut;
   southern: boolean;
+  /** A break in the record, and which part of it counts, in words; empty where there is none. */
+  broken: readonly string[];
 }
 
 /**
@@ -17,7 +19,7 @@ export interface ClimateAnswer {
  * in: answer; colour, whether the terminal takes it
  * out: text, ending in a line break
  */
-export function climateText({ section, heldOut, southern }: ClimateAnswer, colour: boolean): string {
+export function climateText({ section, heldOut, southern, broken }: ClimateAnswer, colour: boolean): string {
   const style = paint(colour);
   const { clearness_shares, air_degC, air_range_K, snow_days, persistence } = section;
   const columns: [string, (month: number) => string][] = [
@@ -34,6 +36,7 @@ export function climateText({ section, heldOut, southern }: ClimateAnswer, colou
   const percent = (share: number) => `${Math.round(share * 100)} percent`;
   return [
     ...wrapText(`Learned from ${section.learned_from}.`),
+    ...(broken.length === 0 ? [] : wrapText(`The record breaks: ${broken.join('; ')}.`)),
     '',
     style.strong(
       row(

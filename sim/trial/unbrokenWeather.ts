@@ -11,7 +11,11 @@ import type { WeatherRecord } from '../weather/WeatherRecord.ts';
  *
  * in: record; site; whole, whether all of it is to count
  */
-export function unbrokenWeather(record: WeatherRecord, site: Site, whole: boolean): WeatherRecord {
+export function unbrokenWeather(
+  record: WeatherRecord,
+  site: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
+  whole: boolean,
+): WeatherRecord {
   const { record: later, last, breaks, from_ms } = sinceLastBreak(record, site);
   if (last === undefined) return record;
   // Days begin at midnight by the sun.

@@ -10,6 +10,7 @@ import { writeFiles } from '../../output/writeFiles.ts';
 import { publicName } from '../../scenario/scenarioFile.ts';
 import { fileSource } from '../../tables/TableSource.ts';
 import { heldOutWinters } from '../../trial/heldOutWinters.ts';
+import { unbrokenWeather } from '../../trial/unbrokenWeather.ts';
 import { LEAST_WINTERS } from '../../trial/WinterMaker.ts';
 import { importWeather, type WeatherReport } from '../../weather/importWeather.ts';
 import type { WeatherRecord } from '../../weather/WeatherRecord.ts';
@@ -34,13 +35,14 @@ export async function climateCommand(args: Arguments, io: Io): Promise<number> {
     ...weatherWishes(args, io),
     constant_degC: args.number('air', -60, 60),
   };
-  const { report, record } = await withProgress(io, 'megabyte', (show) =>
+  const { report, record: read } = await withProgress(io, 'megabyte', (show) =>
     importWeather(sources, {
       ...options,
       onProgress: (done, total) => show(Math.ceil(done / 1e6), Math.ceil(total / 1e6)),
     }),
   );
-  if (record === undefined) throw new InputProblem('problem' in report.stretch ? report.stretch.problem : []);
+  if (read === undefined) throw new InputProblem('problem' in report.stretch ? report.stretch.problem : []);
+  const record = unbrokenWeather(read, report.site, args.has('whole-record'));
   const days = recordedDays(record, report.site);
   const winters = completeWinters(days);
   if (winters.length < LEAST_WINTERS) throw tooFew(record, days, winters);
@@ -49,6 +51,7 @@ export async function climateCommand(args: Arguments, io: Io): Promise<number> {
     section,
     heldOut: heldOutWinters(days, winters, report.site, SEED),
     southern: report.site.latitude_deg < 0,
+    broken: (['break', 'counted'] as const).flatMap((what) => record.origin.options[what] ?? []),
   };
   if (args.has('json')) io.stdout(jsonText(answer));
   else io.stdoutInColour((colour) => climateText(answer, colour));
