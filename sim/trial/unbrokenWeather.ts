@@ -20,11 +20,12 @@ export function unbrokenWeather(
   if (last === undefined) return record;
   // Days begin at midnight by the sun.
   const day = dateText(from_ms + DAY_MS / 2);
+  const dayBefore = dateText(from_ms - DAY_MS / 2);
   const said = {
     break: breakWords(last, breaks),
     counted: whole
       ? 'the whole record all the same (--whole-record)'
-      : `from ${day} on alone (--whole-record keeps all${last.dullerAfter ? `, --to ${day} what lies before` : ''})`,
+      : `from ${day} on alone (--whole-record keeps all${last.dullerAfter ? `, --to ${dayBefore} what lies before` : ''})`,
   };
   const counted = whole ? record : later;
   return { ...counted, origin: { ...counted.origin, options: { ...counted.origin.options, ...said } } };

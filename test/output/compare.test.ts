@@ -8,11 +8,48 @@ import { terminalCompare } from '../../sim/output/terminalCompare.ts';
 import { sideBySide } from '../../sim/output/textTable.ts';
 import { writeFiles } from '../../sim/output/writeFiles.ts';
 import { writeCompare } from '../../sim/output/writeRun.ts';
+import { winterOdds } from '../../sim/statistics/WinterOdds.ts';
 import { smallCompared, smallComparison, smallSpot } from './smallComparison.ts';
 
 const PROGRAM = { version: '1.2.3', nodeMajor: 20 };
 const folder = mkdtempSync(join(tmpdir(), 'longnight-compare-'));
 afterAll(() => rmSync(folder, { recursive: true }));
+
+describe('several winters side by side', () => {
+  const winters = Array.from({ length: 10 }, (_, k) => ({
+    winter: `20${10 + k}/${11 + k}`,
+    complete: true,
+    nights: 365,
+    failedNights: k,
+    short_h: k,
+  }));
+  const trial = smallCompared({ winters: 10, failedNights: 45, odds: winterOdds(winters)! });
+  const comparison = smallComparison({
+    trials: [trial],
+    decisive: [0],
+    tables: [{ name: 'single', trials: [0] }],
+  });
+
+  test('are told on the terminal as typical, worst in ten, worst, and the chance', () => {
+    const text = terminalCompare(comparison, false);
+    for (const row of [
+      /^ {2}failed nights, typical winter +4 or 5$/m,
+      /^ {2}worst winter in ten +9$/m,
+      /^ {2}worst winter +9$/m,
+      /^ +2019\/20$/m,
+      /^ {2}winters kept +1 of 10$/m,
+      /^ {2}so of a hundred, 90 percent +2 to 35$/m,
+      /^ {2}failed nights of all +45 of 365$/m,
+    ])
+      expect(text).toMatch(row);
+    expect(terminalCompare(smallComparison(), false)).not.toContain('typical winter');
+  });
+
+  test('stand in compare.json under their published names', () => {
+    const [data] = JSON.parse(compareJson(comparison, PROGRAM)).trials;
+    expect(data.odds).toMatchObject({ kept: 1, failed_nights: { typical: 4.5, worst_in_ten: 8.9 } });
+  });
+});
 
 describe('compare.json', () => {
   const text = compareJson(smallComparison(), PROGRAM);

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { summaryJson } from '../../sim/output/summaryJson.ts';
+import { nightStatistics } from '../../sim/statistics/overWinters.ts';
 import { brokenStatistics, smallRun, smallTrial } from './smallRun.ts';
 
 const PROGRAM = { version: '1.2.3', nodeMajor: 20 };
@@ -38,6 +39,25 @@ describe('summary.json', () => {
     ]);
     expect(trial).toMatchObject({ flags: [], changes: [] });
     expect(summary).toMatchObject({ schema: 1, longnight: '1.2.3', node_major: 20, seed: 7, files: FILES });
+  });
+
+  test('holds several winters as a sample, and one not', () => {
+    const [winter] = brokenStatistics().winters;
+    const calm = { ...winter!, winter: '2024/25', failedNights: 0, short_h: 0 };
+    const several = { ...brokenStatistics(), ...nightStatistics([calm, winter!]) };
+    const [trial] = summaryOf(smallTrial({ statistics: several })).trials;
+    expect(Object.keys(trial).slice(2, 5)).toEqual(['verdict', 'odds', 'winters']);
+    expect(trial.odds).toMatchObject({
+      winters: 2,
+      kept: 1,
+      chance: { share: 0.5, winters: 2, confidence: 0.9, method: 'Wilson' },
+      failed_nights: { mean: 11.5, typical: 11.5, best: 0, worst: 23 },
+      typical_winter: '2024/25',
+      worst_winter: '2025/26',
+      best_winter: '2024/25',
+    });
+    expect(trial.odds.failed_nights).not.toHaveProperty('worst_in_ten');
+    expect(summaryOf(smallTrial({ statistics: brokenStatistics() })).trials[0]).not.toHaveProperty('odds');
   });
 
   test('gives the answers of a winter under the names of the schema', () => {
