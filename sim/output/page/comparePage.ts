@@ -73,15 +73,14 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
   const heading = bySpot
     ? `${nameMarkup(name)}<span class="verdict">, spot by spot</span>`
     : `<span class="verdict">Lamps on </span>${nameMarkup(name)}`;
+  const shown = places.map((place) => comparison.trials[place]!);
   const columns: MarkupColumn<ComparedTrial>[] = [
     {
       heading: bySpot ? 'spot' : 'lamp',
       cell: (trial) => comparedName(comparison, trial.scenario, bySpot ? trial.spot : trial.lamp),
     },
-    ...RESULT_COLUMNS,
+    ...(shown.some(({ odds }) => odds !== undefined) ? severalWinters(RESULT_COLUMNS) : RESULT_COLUMNS),
   ];
-  const shown = places.map((place) => comparison.trials[place]!);
-  if (shown.some(({ odds }) => odds !== undefined)) columns.splice(2, 0, ...ODDS_COLUMNS);
   return `<section class="trial"><h2>${heading}</h2>${tableMarkup(caption, columns, shown)}</section>`;
 }
 
@@ -106,7 +105,11 @@ const RESULT_COLUMNS: readonly MarkupColumn<ComparedTrial>[] = [
   numberColumn('light given, lm h a year', (trial) => fixed(trial.lightGiven_lm_h, 0)),
 ];
 
-/** What several winters come to as a sample; the columns after these are of all of them together. */
+/** The columns where there are several winters: what these come to as a sample, then all of them together. */
+function severalWinters([promise, failed, ...others]: typeof RESULT_COLUMNS): MarkupColumn<ComparedTrial>[] {
+  return [promise!, ...ODDS_COLUMNS, { ...failed!, heading: 'failed nights of all winters' }, ...others];
+}
+
 const ODDS_COLUMNS: readonly MarkupColumn<ComparedTrial>[] = [
   numberColumn('failed nights, typical winter', ({ odds }) =>
     odds === undefined ? '' : nightCount(odds.failedNights.typical),

@@ -145,10 +145,10 @@ function oddsMarkup({ winters, kept, failedNights, chance, worstWinter }: Winter
       ? []
       : [[fixed(worstInTen, 0), 'nights', 'failed in the worst winter in ten, about']];
   return factList([
-    [nightCount(typical), plural(typical, 'night'), 'failed in a typical winter, about'],
+    [nightCount(typical), plural(typical, 'night'), 'failed in a typical winter, the median'],
     ...inTen,
     [`${worst}`, plural(worst, 'night'), `failed in the worst of ${winters} winters, ${worstWinter}`],
     [`${kept}`, `of ${winters}`, 'winters in which every night was kept'],
-    [ofHundred(chance), 'of a hundred', `winters kept, as far as these tell (${surety(chance)})`],
+    [ofHundred(chance), 'of 100', `winters kept, as far as these tell (${surety(chance)})`],
   ]);
 }
