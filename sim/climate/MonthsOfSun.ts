@@ -4,7 +4,7 @@ import { DAY_H } from './RecordedDays.ts';
 import { type SkyHours, skyHours } from './SkyHours.ts';
 
 /** Clearest air of an hour or day, as a share of the light outside it; common practice, no source. */
-export const CLEAREST_SHARE = 0.8;
+const CLEAREST_SHARE = 0.8;
 /** Months with less light a day than this outside the air have no clearness to speak of, kWh/m2. */
 const LEAST_OUTSIDE_KWH_M2 = 0.05;
 

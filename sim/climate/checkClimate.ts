@@ -8,6 +8,8 @@ import type { ClimateSection } from './schema.ts';
 
 /** Warmest mean of a month anywhere, at the ground in the shade. */
 const WARMEST_DEG_C = 42;
+/** Latitude from which on the sunny half of the year is the warmer one. */
+const SEASONS_FROM_DEG = 30;
 const LIGHT_KEYS = ['irradiation_kWh_m2_day', 'clearness', 'clearness_shares'] as const;
 
 /**
@@ -44,7 +46,7 @@ export function checkClimate(
       expected: 'mean air temperature of each month, January to December',
       fix: 'add air_degC: [twelve means]; those of the nearest town will do.',
     });
-  } else checkAir(section.air_degC, report);
+  } else checkAir(section.air_degC, site.latitude_deg, months, report);
   checkSnow(section.snow_days ?? [], months, report);
   const { lasting, winter } = section.persistence;
   if (lasting + winter <= 1) return;
@@ -115,7 +117,21 @@ function checkSnow(snow_days: readonly number[], months: MonthsOfSun, report: Re
 }
 
 /** Means of the air that no place has: in Fahrenheit or kelvin. */
-function checkAir(air_degC: readonly number[], report: Report): void {
+function checkAir(
+  air_degC: readonly number[],
+  latitude_deg: number,
+  months: MonthsOfSun,
+  report: Report,
+): void {
+  if (Math.abs(latitude_deg) >= SEASONS_FROM_DEG && isUpsideDown(air_degC, months)) {
+    report({
+      code: 'SCENARIO_CONFLICT',
+      path: ['air_degC'],
+      got: 'air that is coldest while the sun is high',
+      expected: `twelve means of a place at latitude ${latitude_deg}, January first`,
+      fix: 'check the order of the months and the sign of site.latitude_deg: north is positive.',
+    });
+  }
   const month = air_degC.indexOf(Math.max(...air_degC));
   const warmest = air_degC[month]!;
   if (warmest <= WARMEST_DEG_C) return;
@@ -128,4 +144,11 @@ function checkAir(air_degC: readonly number[], report: Report): void {
     expected: `at most ${WARMEST_DEG_C} degC as the mean of a month`,
     fix: `did you mean ${inKelvin ? 'kelvin' : 'Fahrenheit'}? Then write [${converted.join(', ')}].`,
   });
+}
+
+/** Whether the six months of high sun are colder than the others. */
+function isUpsideDown(air_degC: readonly number[], { outside_kWh_m2_day: sun }: MonthsOfSun): boolean {
+  const bySun = air_degC.map((_, month) => month).sort((a, b) => sun[b]! - sun[a]!);
+  const sum = (of: readonly number[]) => of.reduce((total, month) => total + air_degC[month]!, 0);
+  return sum(bySun.slice(0, 6)) < sum(bySun.slice(6));
 }

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { USUAL_PERSISTENCE } from './persistence.ts';
 
 /** The published distributions of daily clearness, as the scenario names them. */
-export const DISTRIBUTIONS = ['bendt', 'hollands-huget'] as const;
+const DISTRIBUTIONS = ['bendt', 'hollands-huget'] as const;
 export type DistributionName = (typeof DISTRIBUTIONS)[number];
 
 const MONTHS = 'January to December';

@@ -66,7 +66,7 @@ export function climateText({ section, heldOut, southern, broken }: ClimateAnswe
         `${FIGURE_WORDS[figure.what].padEnd(24)}${rangeText(figure.recorded).padEnd(26)}${rangeText(figure.made).padEnd(26)}${percent(figure.held)} of ${figure.tried}`,
     ),
     ...wrapText(
-      'Ideal are 90 percent; half of the winters is less to learn from than all. Hours of winters made from this are drawn, so failed nights may be a fifth off: a run with --winters on the record itself takes the hours of real days.',
+      'Ideal are 90 percent; half of the winters is less to learn from than all. Hours of winters made from this are drawn, so failed nights may be a tenth off: a run with --winters on the record itself takes the hours of real days.',
     ),
     '',
   ].join('\n');

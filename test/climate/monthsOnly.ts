@@ -5,7 +5,7 @@ import { climateSchema } from '../../sim/climate/schema.ts';
 import type { WeatherRecord } from '../../sim/weather/WeatherRecord.ts';
 
 /** Mean global irradiance at 51.6 N, W/m2, January to December: SAP 2012, table U3, region Thames. */
-export const THAMES_W_M2 = [30, 56, 98, 157, 195, 217, 203, 173, 127, 73, 39, 24];
+const THAMES_W_M2 = [30, 56, 98, 157, 195, 217, 203, 173, 127, 73, 39, 24];
 export const THAMES = { latitude_deg: 51.6, longitude_deg: 0, elevation_m: 20 };
 
 /** A climate of it; the air is invented. */

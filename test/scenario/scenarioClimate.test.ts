@@ -98,6 +98,12 @@ describe('a climate is refused', () => {
       'air_degF',
       'write air_degC: [1.111',
     ],
+    [
+      'with the air of the other half of the Earth',
+      [LIGHT, 'air_degC: [17, 17, 14, 10, 6, 3, 1, 1, 4, 8, 12, 15]'],
+      'air_degC',
+      'north is positive',
+    ],
     ['too bright', [LIGHT.replace('0.47', '1.4'), AIR], 'irradiation_kWh_m2_day.11', 'check the number'],
     ['too dull', [LIGHT.replace('0.47', '0.02'), AIR], 'irradiation_kWh_m2_day.11', 'check the number'],
     ['without light', [AIR], 'irradiation_kWh_m2_day', 'add irradiation_kWh_m2_day'],
