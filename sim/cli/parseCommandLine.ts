@@ -127,7 +127,8 @@ function argumentsOf(command: Command, parsed: Record<string, unknown>): Argumen
   };
   return {
     words: command.words.flatMap((word) => parsed[word.replace(/[[\].]/g, '')] ?? []).map(String),
-    has: (option) => last(option) === true || typeof last(option) === 'string',
+    has: (option) =>
+      last(option) === true || (typeof last(option) === 'string' && optionFacts(option)?.optional === true),
     text,
     all: (option) => [parsed[option] ?? []].flat().map(String),
     oneOf: (option, words) => oneOf(option, text(option), words),
