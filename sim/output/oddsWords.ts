@@ -8,6 +8,12 @@ export function nightCount(median: number): string {
   return below === above ? String(below) : `${below} or ${above}`;
 }
 
+/** The failed nights of a typical winter: 'about 6 failed nights'. */
+export function typicalWords(typical: number): string {
+  if (typical === 0) return 'no failed night';
+  return `${typical < 1 ? '' : 'about '}${nightCount(typical)} failed ${plural(typical, 'night')}`;
+}
+
 /** An interval of a chance as whole winters of a hundred, outwards: '5 to 38'. */
 export function ofHundred({ low, high }: Chance): string {
   // What is 5.0 but for its last bits stays 5.
@@ -30,10 +36,6 @@ export function oddsWords({ failedNights, winters, kept, chance }: WinterOdds): 
   const count = `${kept === winters ? 'all' : `${kept} of`} ${winters} winters`;
   const promise = `keeps its promise in ${count}, so in ${ofHundred(chance)} of a hundred (${surety(chance)})`;
   if (worst === 0) return `no failed night; ${promise}`;
-  const usual =
-    typical === 0
-      ? 'no failed night'
-      : `${typical < 1 ? '' : 'about '}${nightCount(typical)} failed ${plural(typical, 'night')}`;
   const tenth = worstInTen === undefined ? '' : ` about ${fixed(worstInTen, 0)} in the worst winter in ten,`;
-  return `${usual} in a typical winter,${tenth} ${worst} in the worst of ${winters}; ${promise}`;
+  return `${typicalWords(typical)} in a typical winter,${tenth} ${worst} in the worst of ${winters}; ${promise}`;
 }

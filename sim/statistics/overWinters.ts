@@ -6,9 +6,8 @@ import { winterOdds } from './WinterOdds.ts';
 /** Several winters of a trial together: the whole ones, or where none is whole, the parts there are. */
 export interface OverWinters extends WinterTotals {
   winters: readonly WinterStatistics[];
-  /** How many of them are whole, and in how many of these a night failed. */
+  /** How many of them are whole. */
   whole: number;
-  broken: number;
   /** The winter with most failed nights; ties: most short hours, then the earlier. */
   worst: WinterStatistics | undefined;
 }
@@ -26,7 +25,6 @@ export function overWinters(all: readonly WinterStatistics[]): OverWinters {
   return {
     winters,
     whole: whole.length,
-    broken: whole.filter((winter) => winter.failedNights > 0).length,
     nights: sum((winter) => winter.nights),
     failedNights: sum((winter) => winter.failedNights),
     failedOut: sum((winter) => winter.failedOut),

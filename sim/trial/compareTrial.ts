@@ -23,7 +23,7 @@ export function compareTrial(
   southern: boolean,
 ): ComparedTrial {
   const { verdict, winters, odds } = trial.statistics;
-  const { winters: counted, whole, broken, worst, ...over } = overWinters(winters);
+  const { winters: counted, whole, worst, ...over } = overWinters(winters);
   const names = new Set(counted.map((winter) => winter.winter));
   const ofWinters = monthStatistics(trial.nights.filter((night) => names.has(night.winter)));
   const claim = chargeClaim(lamp, trial.nights, southern);

@@ -9,7 +9,7 @@ import { isolated } from '../figures/element.ts';
 import { nightStrip } from '../figures/nightStrip.ts';
 import { runFigures } from '../figures/runFigures.ts';
 import { worstWinter } from '../figures/worstWinter.ts';
-import { nightCount } from '../oddsWords.ts';
+import { typicalWords } from '../oddsWords.ts';
 import { dimOrOut, partialWords, promiseWords } from '../words.ts';
 import { benchPart } from './benchPart.ts';
 import { figurePart } from './figurePart.ts';
@@ -103,7 +103,7 @@ function overviewMarkup(
     const counted =
       odds === undefined || odds.failedNights.worst === 0
         ? ofWorst
-        : `about ${nightCount(odds.failedNights.typical)} failed nights in a typical winter, ${odds.failedNights.worst} in the worst of ${odds.winters}, which is drawn`;
+        : `${typicalWords(odds.failedNights.typical)} in a typical winter, ${odds.failedNights.worst} in the worst of ${odds.winters}, which is drawn; kept in ${odds.kept} winters`;
     const [sign = '', ...words] = VERDICTS[verdict].split(' ');
     return [
       `<li><${tag} class="card"${link} data-verdict="${verdict}">`,
