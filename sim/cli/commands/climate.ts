@@ -8,19 +8,16 @@ import { climateYaml } from '../../output/climateYaml.ts';
 
 import { writeFiles } from '../../output/writeFiles.ts';
 import { publicName } from '../../scenario/scenarioFile.ts';
-import { fileSource } from '../../tables/TableSource.ts';
 import { heldOutWinters } from '../../trial/heldOutWinters.ts';
 import { unbrokenWeather } from '../../trial/unbrokenWeather.ts';
 import { LEAST_WINTERS } from '../../trial/WinterMaker.ts';
-import { importWeather, type WeatherReport } from '../../weather/importWeather.ts';
+import type { WeatherReport } from '../../weather/importWeather.ts';
 import type { WeatherRecord } from '../../weather/WeatherRecord.ts';
 import type { Arguments } from '../Command.ts';
-import { filesTyped } from '../filesTyped.ts';
 import { jsonText } from '../giveResult.ts';
-import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
+import { EXIT, type Io, pathFrom } from '../Io.ts';
 import { refuseOverwriting } from '../refuseOverwriting.ts';
-import { sitePlace } from '../sitePlace.ts';
-import { weatherWishes } from '../weatherWishes.ts';
+import { understoodFiles } from '../understoodFiles.ts';
 
 /** Start of the draws that halve the winters: any number will do. */
 const SEED = 1;
@@ -29,18 +26,7 @@ const SEED = 1;
 export async function climateCommand(args: Arguments, io: Io): Promise<number> {
   const target = args.text('write');
   if (target !== undefined) refuseOverwriting(target, 'climate.yaml', args, io);
-  const sources = filesTyped(args.words, io).map(({ path, name }) => fileSource(path, name));
-  const options = {
-    ...sitePlace(args, io),
-    ...weatherWishes(args, io),
-    constant_degC: args.number('air', -60, 60),
-  };
-  const { report, record: read } = await withProgress(io, 'megabyte', (show) =>
-    importWeather(sources, {
-      ...options,
-      onProgress: (done, total) => show(Math.ceil(done / 1e6), Math.ceil(total / 1e6)),
-    }),
-  );
+  const { report, record: read } = await understoodFiles(args, io);
   if (read === undefined) throw new InputProblem('problem' in report.stretch ? report.stretch.problem : []);
   const record = unbrokenWeather(read, report.site, args.has('whole-record'));
   const days = recordedDays(record, report.site);

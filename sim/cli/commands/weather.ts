@@ -5,33 +5,18 @@ import { terminalWeather } from '../../output/terminalWeather.ts';
 import { weatherAnswer } from '../../output/weatherAnswer.ts';
 import { weatherJson } from '../../output/weatherJson.ts';
 import { writeFiles } from '../../output/writeFiles.ts';
-import { fileSource } from '../../tables/TableSource.ts';
-import { importWeather } from '../../weather/importWeather.ts';
 import { writeNormalForm } from '../../weather/normalForm.ts';
 import type { Arguments } from '../Command.ts';
-import { filesTyped } from '../filesTyped.ts';
-import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
+import { EXIT, type Io, pathFrom } from '../Io.ts';
 import { type OptionName, WISH_OPTIONS } from '../options.ts';
 import { refuseOverwriting } from '../refuseOverwriting.ts';
-import { sitePlace } from '../sitePlace.ts';
-import { weatherWishes } from '../weatherWishes.ts';
+import { understoodFiles } from '../understoodFiles.ts';
 
 /** Says what is understood of a weather file, proves it against the sun, and saves it in the plain form. */
 export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
   const target = args.text('write');
   if (target !== undefined) refuseOverwriting(target, 'weather.csv', args, io);
-  const sources = filesTyped(args.words, io).map(({ path, name }) => fileSource(path, name));
-  const options = {
-    ...sitePlace(args, io),
-    ...weatherWishes(args, io),
-    constant_degC: args.number('air', -60, 60),
-  };
-  const { report, record } = await withProgress(io, 'megabyte', (show) =>
-    importWeather(sources, {
-      ...options,
-      onProgress: (done, total) => show(megabytes(done), megabytes(total)),
-    }),
-  );
+  const { report, record } = await understoodFiles(args, io);
   if (args.has('json')) io.stdout(weatherJson(report, program()));
   else {
     const again = { run: typedAgain(args, []), details: typedAgain(args, ['place', 'scenario', 'air']) };
@@ -63,8 +48,4 @@ function typedAgain(args: Arguments, more: readonly OptionName[]): string[] {
       ? [`--${option}`]
       : args.all(option).map((value) => `--${option} ${/^[\w.:=,/+-]+$/.test(value) ? value : `"${value}"`}`),
   );
-}
-
-function megabytes(bytes: number): number {
-  return Math.ceil(bytes / 1e6);
 }
