@@ -228,7 +228,7 @@ function joined(air_degC: Float64Array): Float64Array {
   );
   return air_degC.map((value, i) => {
     const d = Math.floor(i / DAY_H);
-    const part = ((i % DAY_H) + 0.5) / DAY_H;
+    const part = (i % DAY_H) / (DAY_H - 1);
     return value - (jump[d]! / 2) * (1 - part) + (jump[d + 1]! / 2) * part;
   });
 }

@@ -53,9 +53,14 @@ export interface ScenarioOdds {
 }
 
 export const MOST_WINTERS = 100_000;
-/** Times the climate is learned again from as many winters drawn with repetition, and winters made of each. */
+/** Times the climate is learned again from as many winters drawn with repetition. */
 const SAMPLES = 16;
-const OF_A_SAMPLE = 24;
+
+/** Winters made of each, of so many made in all: enough to tell learning from drawing, few beside the rest. */
+function wintersOfSample(winters: number): number {
+  return Math.min(20, Math.max(6, Math.round(winters / SAMPLES)));
+}
+
 /** Winters made in the second way, as a share of all. */
 const SECOND_SHARE = 0.25;
 /** Trials that a job runs at most, so that Ctrl-C is answered and cores are shared evenly. */
@@ -82,13 +87,15 @@ export async function scenarioOdds(
   winters: number,
   options: JobsOptions = {},
 ): Promise<ScenarioOdds | undefined> {
+  refuseLogged(scenario);
   const { learnedFrom, frame } = new WinterMaker(setup.basis);
   const trials = scenario.spots.length * scenario.lamps.length;
   const [way, second] = WINTER_WAYS;
+  const ofSample = wintersOfSample(winters);
   const jobs = [
     ...jobsOf(way, 0, winters, trials),
     ...jobsOf(second, 0, Math.max(10, Math.round(winters * SECOND_SHARE)), trials),
-    ...Array.from({ length: SAMPLES }, (_, k) => jobsOf(way, k + 1, OF_A_SAMPLE, trials)).flat(),
+    ...Array.from({ length: SAMPLES }, (_, k) => jobsOf(way, k + 1, ofSample, trials)).flat(),
   ];
   const batches = await runWinterJobs(jobs, scenario, setup, options);
   const of = (wanted: WinterWay, sample: number) => joined(jobs, batches, wanted, sample, trials);
@@ -105,7 +112,7 @@ export async function scenarioOdds(
     way,
     ...(main[0]!.length < winters ? { asked: winters } : {}),
     trials: pairs.map((pair, t) => {
-      const again = samples.map((sample) => sample[t]!).filter((made) => made.length === OF_A_SAMPLE);
+      const again = samples.map((sample) => sample[t]!).filter((made) => made.length === ofSample);
       return {
         ...pair,
         ...oddsOf(main[t]!, again, learnedFrom.length, frame.season.length),
@@ -120,6 +127,19 @@ export async function scenarioOdds(
       };
     }),
   };
+}
+
+/** Light that was logged on a cell is that of its own days, whatever winter is made. */
+function refuseLogged({ spots }: Scenario): void {
+  const logged = spots.find(({ params }) => params.loggedLight !== undefined);
+  if (logged === undefined) return;
+  throw new InputProblem({
+    code: 'SCENARIO_CONFLICT',
+    field: `spots.${logged.name}.light_on_cell`,
+    got: 'light that was logged on the cell, with --winters',
+    expected: 'light by weather and what stands around, which other winters change',
+    fix: 'describe the spot by its horizon, or by a log of its share of the light, or leave --winters away.',
+  });
 }
 
 function jobsOf(way: WinterWay, sample: number, winters: number, trials: number): WinterJob[] {

@@ -1,8 +1,7 @@
-import { mean, standardDeviation } from 'simple-statistics';
+import { mean, sampleCorrelation, standardDeviation } from 'simple-statistics';
 import { completeWinters, type LearnedClimate } from '../../sim/climate/LearnedClimate.ts';
 import { drawnWinter, type WinterFrame, weatherOfDays } from '../../sim/climate/madeWinters.ts';
 import type { RecordedDays } from '../../sim/climate/RecordedDays.ts';
-import { rankCorrelation } from '../../sim/trial/spread.ts';
 
 /** Clearness of the days of one winter, 1 July to 30 June; NaN where unknown. */
 export type WinterDays = Float64Array;
@@ -81,11 +80,7 @@ function autocorrelation(winters: readonly WinterDays[], lag: number): number {
       right.push(days[d + lag]!);
     }
   }
-  const most = 4000;
-  const step = Math.max(1, Math.floor(left.length / most));
-  const thin = (values: number[]) =>
-    step === 1 ? values : values.filter((_, k) => Math.floor(k / 1000) % step === 0);
-  return rankCorrelation(thin(left), thin(right));
+  return sampleCorrelation(left, right);
 }
 
 function rankedByMonth(winters: readonly WinterDays[]): Float64Array[] {

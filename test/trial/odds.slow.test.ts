@@ -1,0 +1,63 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import { scenarioOdds } from '../../sim/trial/odds.ts';
+import type { JobsOptions } from '../../sim/trial/winterPool.ts';
+import { inventedRecord } from '../climate/inventedRecord.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'winters-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+const file = join(folder, 'one.yaml');
+writeFileSync(
+  file,
+  `format: 1
+site: { latitude_deg: 54, longitude_deg: 10, elevation_m: 20, time_zone: Europe/Berlin }
+promise: { from: dusk, hours: 5, least_lumen: 0.5 }
+spots:
+  lawn: {}
+lamps:
+  one:
+    cell: { part: small-cell }
+    diode: { part: small-schottky }
+    capacitor: { part: medium-capacitor }
+    driver: { part: inductor-driver }
+    led: { part: white-led }
+    schedule: { on: dusk, hours: 5 }
+`,
+);
+
+const oddsWith = (winters: number, options: JobsOptions) => {
+  const scenario = loadScenario(file);
+  const basis = { record: inventedRecord(5), site: scenario.site, seed: 1 };
+  return scenarioOdds(scenario, { path: file, file, basis }, winters, options);
+};
+
+describe('odds on several threads', () => {
+  it('are the same on one thread, on two, and on that of the program', async () => {
+    const two = await oddsWith(20, { threads: 2 });
+    expect(await oddsWith(20, { threads: 1 })).toEqual(two);
+    expect(await oddsWith(20, { threads: 0 })).toEqual(two);
+    expect(two?.trials[0]?.winters).toBe(20);
+    expect(two?.asked).toBeUndefined();
+    expect(two?.trials[0]?.failedNights.mean).toBeGreaterThan(0);
+  });
+
+  it('are given of what there is where they are broken off', async () => {
+    let stop = () => {};
+    const odds = await oddsWith(5000, {
+      threads: 2,
+      onDone: (done) => {
+        if (done === 2) stop();
+      },
+      onStop: (given) => {
+        stop = given;
+      },
+    });
+    expect(odds?.asked).toBe(5000);
+    expect(odds?.trials[0]?.winters).toBeGreaterThan(10);
+    expect(odds?.trials[0]?.winters).toBeLessThan(1000);
+  });
+});

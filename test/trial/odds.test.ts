@@ -1,0 +1,80 @@
+import { describe, expect, it } from 'vitest';
+import { INVENTED_PLACE } from '../../data-samples/make/inventedYear.ts';
+import { randomStream } from '../../sim/common/random.ts';
+import type { MadeWinter } from '../../sim/trial/MadeTrials.ts';
+import { checkWinters, oddsOf } from '../../sim/trial/odds.ts';
+import { WinterMaker } from '../../sim/trial/WinterMaker.ts';
+import { inventedRecord } from '../climate/inventedRecord.ts';
+
+const winter = (failedNights: number): MadeWinter => ({
+  nights: 365,
+  failedNights,
+  short_h: 2 * failedNights,
+  out_h: 0,
+  longestSpell: Math.min(failedNights, 3),
+  smallestReserve_J: 10 - failedNights,
+  lightGiven_lm_h: 100,
+  failed: Array.from({ length: failedNights }, (_, n) => 150 + n),
+});
+
+describe('odds of made winters', () => {
+  it('count kept winters, and say what a typical one and the worst in ten come to', () => {
+    const made = Array.from({ length: 100 }, (_, k) => winter(k < 40 ? 0 : k % 10));
+    const odds = oddsOf(made, [], 10, 365);
+    expect(odds.keeps.share).toBeCloseTo(
+      made.filter(({ failedNights }) => failedNights === 0).length / 100,
+      12,
+    );
+    expect(odds.failedNights.typical).toBe(1);
+    expect(odds.failedNights.worst).toBe(9);
+    expect(odds.short_h.mean).toBeCloseTo(2 * odds.failedNights.mean, 12);
+    expect(odds.failingShare[150]).toBeCloseTo(
+      made.filter(({ failedNights }) => failedNights > 0).length / 100,
+      12,
+    );
+    expect(odds.failingShare[149]).toBe(0);
+  });
+
+  it('are no better known than the winters on file near 0 and 1, however many are made', () => {
+    const all = Array.from({ length: 5000 }, () => winter(0));
+    const few = oddsOf(all, [], 5, 365);
+    const many = oddsOf(all, [], 12, 365);
+    expect(few.keeps.high).toBe(1);
+    // Wilson's lower end at n of n is n / (n + z^2), here of 10 and of 24.
+    expect(few.keeps.low).toBeCloseTo(10 / (10 + 1.6449 ** 2), 3);
+    expect(many.keeps.low).toBeCloseTo(24 / (24 + 1.6449 ** 2), 3);
+  });
+
+  it('are wider where climates learned again differ, and no narrower than drawing makes them', () => {
+    const random = randomStream(1, 'odds');
+    const drawn = (share: number, count: number) =>
+      Array.from({ length: count }, () => winter(random.uniform() < share ? 0 : 4));
+    const made = drawn(0.5, 400);
+    const alike = Array.from({ length: 16 }, () => drawn(0.5, 24));
+    const apart = Array.from({ length: 16 }, (_, k) => drawn(k % 2 === 0 ? 0.25 : 0.75, 24));
+    const width = (samples: MadeWinter[][]) => {
+      const { keeps } = oddsOf(made, samples, 200, 365);
+      return keeps.high - keeps.low;
+    };
+    // Drawing alone: 1.645 times the root of .25 / 400 to either side; of winters on file: two times 200.
+    expect(width(alike)).toBeGreaterThan(0.08);
+    expect(width(alike)).toBeLessThan(0.2);
+    expect(width(apart)).toBeGreaterThan(0.5);
+    expect(oddsOf(made, apart, 200, 365).learningShare).toBeGreaterThan(0.9);
+  });
+
+  it('need a whole number of winters within reason', () => {
+    for (const count of [0, -3, 9, 10.5, 1e9])
+      expect(() => checkWinters(count), String(count)).toThrow(/--winters/);
+    for (const count of [10, 100_000]) expect(() => checkWinters(count)).not.toThrow();
+  });
+});
+
+describe('winters made from a record', () => {
+  const site = { ...INVENTED_PLACE, timeZone: 'Europe/Berlin', albedo: 0.2 };
+
+  it('need five of them', () => {
+    expect(() => new WinterMaker({ record: inventedRecord(4), site, seed: 1 })).toThrow(/4 whole winters/);
+    expect(new WinterMaker({ record: inventedRecord(5), site, seed: 1 }).learnedFrom).toHaveLength(5);
+  });
+});
