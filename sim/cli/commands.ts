@@ -24,6 +24,7 @@ export const COMMANDS: readonly Command[] = [
     options: [
       ...RESULT_OPTIONS,
       'winters',
+      'batch',
       'hours',
       'details',
       'weather',
@@ -43,7 +44,7 @@ export const COMMANDS: readonly Command[] = [
       ['longnight compare garden.yaml --figures pictures', 'the pictures of the page as SVG files too'],
       ['longnight compare garden.yaml balcony.yaml --json', 'two scenarios, for scripts: compare.json'],
     ],
-    options: [...RESULT_OPTIONS, 'by', 'winters', 'weather', ...WISH_OPTIONS, 'whole-record'],
+    options: [...RESULT_OPTIONS, 'by', 'winters', 'batch', 'weather', ...WISH_OPTIONS, 'whole-record'],
     load: async () => (await import('./commands/compare.ts')).compareCommand,
   },
   {

@@ -167,6 +167,11 @@ export const OPTIONS = {
     unit: 'number',
     example: '--winters 300',
   },
+  batch: {
+    about: 'with --winters: so many lamps built to each list of parts, within the tolerances: how many fail',
+    unit: 'number',
+    example: '--batch 12',
+  },
   figures: {
     about: 'write the pictures of the page as SVG files too',
     unit: 'folder',

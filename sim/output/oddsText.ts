@@ -1,6 +1,8 @@
 import { fixed } from '../common/csvText.ts';
-import type { ScenarioOdds, TrialOdds } from '../trial/odds.ts';
+import type { TrialOdds } from '../trial/odds.ts';
+import type { ScenarioOdds } from '../trial/scenarioOdds.ts';
 import type { RunResult } from '../trial/Trial.ts';
+import { keyWords } from './keyWords.ts';
 import { type Paint, paint, type TextColumn, textTable, wrapText } from './textTable.ts';
 
 /**
@@ -18,9 +20,10 @@ export function oddsLines(odds: ScenarioOdds, style: Paint): string[] {
     ...textTable(COLUMNS, trials),
     ...wrapText(
       'keeps: of 100 winters, those without a failed night; between: nine of ten such ranges hold the true number, ' +
-        'doubt about the winters on file included. Other way: the same by whole stretches of ten days on file.',
+        'doubt about the winters on file included.',
     ),
     ...trials.flatMap((trial) => wrapText(doubtSentence(trial, odds), 2, 4)),
+    ...trials.flatMap((trial) => wrapText(batchSentence(trial), 2, 4)),
   ];
 }
 
@@ -71,16 +74,30 @@ const WIDE = 0.4;
 const APART = 0.15;
 
 /** What the doubt of a trial means for who must decide; '' where nothing need be said. */
-export function doubtSentence(trial: TrialOdds, { learnedFrom }: ScenarioOdds): string {
+export function doubtSentence(trial: TrialOdds, { learnedWinters }: ScenarioOdds): string {
   const { keeps, secondOpinion, learningShare, lamp, spot, winters } = trial;
   const said: string[] = [];
   if (keeps.high - keeps.low > WIDE)
     said.push(
       learningShare > 0.5
-        ? `not enough winters on file (${learnedFrom.length}) to decide`
+        ? `not enough winters on file (${learnedWinters}) to decide`
         : `${winters} made winters leave too much to chance, make more`,
     );
   if (secondOpinion !== undefined && Math.abs(secondOpinion.keeps - keeps.share) > APART)
     said.push('the two ways of making winters differ: trust neither to the last winter');
   return said.length === 0 ? '' : `? ${lamp} on ${spot}: ${said.join('; ')}.`;
+}
+
+/** What a batch of built lamps comes to; '' where none was asked for. */
+export function batchSentence({ batch, lamp, spot }: TrialOdds): string {
+  if (batch === undefined) return '';
+  const { lamps, breakTypical, breakWorstInTen, parts, weather, mostly } = batch;
+  const counted = `Of ${lamps} lamps built as ${lamp} on ${spot}, ${fixed(breakTypical, 0)} break the promise in a typical winter, ${fixed(breakWorstInTen, 0)} in the worst of ten`;
+  if (Number.isNaN(parts)) return `${counted}.`;
+  const shares = `Of what differs, ${hundredth(parts)} percent lies in the parts, ${hundredth(weather)} in the winters, the rest in both together`;
+  const sort =
+    mostly === undefined
+      ? 'no single part stands out'
+      : `measure and sort by ${keyWords(mostly.key)}, which the failed nights follow most (rank correlation ${mostly.rankCorrelation.toFixed(2)})`;
+  return `${counted}. ${shares}; ${sort}.`;
 }

@@ -1,11 +1,13 @@
-import type { Scenario } from '../scenario/Scenario.ts';
+import type { LampParams } from '../lamp/params.ts';
+import type { Scenario, ScenarioLamp } from '../scenario/Scenario.ts';
 import { type SkyCalendar, skyCalendar } from '../spot/sky/SkyCalendar.ts';
 import { openSky } from '../spot/sky/skyColumns.ts';
 import { overWinters } from '../statistics/overWinters.ts';
+import { builtLamps } from './partTolerances.ts';
 import { runNights, type TrialTerms } from './runTrial.ts';
 import { SpotLights } from './SpotLights.ts';
 import type { NightTrial } from './Trial.ts';
-import { type WinterBasis, WinterMaker, type WinterWay } from './WinterMaker.ts';
+import { type WinterBasis, type WinterMaker, type WinterWay, winterMaker } from './WinterMaker.ts';
 
 /** Winters that are made and run in one go: indices `from` up to but without `to` of a way, of a sample of the winters learned. */
 export interface WinterJob {
@@ -13,6 +15,8 @@ export interface WinterJob {
   sample: number;
   from: number;
   to: number;
+  /** Lamps built within the tolerances of their parts that are run in place of each lamp; the lamp as stated unless given. */
+  built?: number;
 }
 
 /** What one made winter came to in one trial. */
@@ -28,7 +32,7 @@ export interface MadeWinter {
   failed: number[];
 }
 
-/** Of each trial of a scenario, spots first, its winters. */
+/** Of each trial of a scenario, spots first, its winters; of built lamps each winter of all of them in turn. */
 export type MadeBatch = MadeWinter[][];
 
 /** Runs the trials of a scenario through made winters, nights alone: all that a thread keeps from job to job. */
@@ -37,11 +41,12 @@ export class MadeTrials {
   private readonly scenario: Scenario;
   private readonly calendar: SkyCalendar;
   private lights: SpotLights | undefined;
+  private readonly builtLamps = new Map<string, LampParams[]>();
 
-  /** throws: as `WinterMaker` */
+  /** throws: as `winterMaker` */
   constructor(scenario: Scenario, basis: WinterBasis) {
     this.scenario = scenario;
-    this.maker = new WinterMaker(basis);
+    this.maker = winterMaker(basis);
     this.calendar = skyCalendar({ ...this.maker.frame.sun, sun: this.maker.frame.sun }, scenario.site);
   }
 
@@ -50,7 +55,7 @@ export class MadeTrials {
    * out: the winters of every trial
    * throws: as `runNights`
    */
-  run({ way, sample, from, to }: WinterJob): MadeBatch {
+  run({ way, sample, from, to, built }: WinterJob): MadeBatch {
     const { spots, lamps } = this.scenario;
     const batch: MadeBatch = spots.flatMap(() => lamps.map(() => []));
     for (let index = from; index < to; index++) {
@@ -60,12 +65,20 @@ export class MadeTrials {
       spots.forEach((spot, s) => {
         const light = this.lights!.of(spot.params);
         lamps.forEach((lamp, l) => {
-          const trial = runNights(lamp.params, light, this.terms(spot.name, lamp.name));
-          batch[s * lamps.length + l]!.push(madeWinter(trial));
+          const terms = this.terms(spot.name, lamp.name);
+          for (const params of built === undefined ? [lamp.params] : this.builtOf(lamp, built))
+            batch[s * lamps.length + l]!.push(madeWinter(runNights(params, light, terms)));
         });
       });
     }
     return batch;
+  }
+
+  private builtOf({ name, params }: ScenarioLamp, count: number): LampParams[] {
+    const known =
+      this.builtLamps.get(name) ?? builtLamps(params, count, this.scenario.seed).map(({ lamp }) => lamp);
+    this.builtLamps.set(name, known);
+    return known;
   }
 
   private terms(spot: string, lamp: string): TrialTerms {

@@ -1,10 +1,8 @@
 import { mean, median, quantile, variance } from 'simple-statistics';
-import { InputProblem } from '../common/InputProblem.ts';
-import type { Scenario } from '../scenario/Scenario.ts';
 import { type Chance, wilson } from '../statistics/WinterOdds.ts';
-import type { MadeBatch, MadeWinter, WinterJob } from './MadeTrials.ts';
-import { WINTER_WAYS, WinterMaker, type WinterWay } from './WinterMaker.ts';
-import { type JobsOptions, runWinterJobs, type WinterSetup } from './winterPool.ts';
+import type { LampBatch } from './lampBatch.ts';
+import type { MadeWinter } from './MadeTrials.ts';
+import type { WinterWay } from './WinterMaker.ts';
 
 /** What made winters say of one trial. */
 export interface TrialOdds {
@@ -24,6 +22,8 @@ export interface TrialOdds {
   typicalWinter: number;
   /** What another way of making winters says; undefined where there is none. */
   secondOpinion: { way: WinterWay; keeps: number; failedNights: number } | undefined;
+  /** Lamps built within the tolerances of their parts, where a batch was asked for. */
+  batch?: LampBatch | undefined;
   /** Share of the doubt about the chance that more made winters would not take away. */
   learningShare: number;
 }
@@ -41,136 +41,12 @@ interface WinterFigures {
   worst: number;
 }
 
-/** Odds of all trials of a scenario. */
-export interface ScenarioOdds {
-  /** In words: what the winters are made from. */
-  basis: string;
-  learnedFrom: string[];
-  way: WinterWay;
-  trials: TrialOdds[];
-  /** Winters asked for, where Ctrl-C came before all were run. */
-  asked?: number;
-}
-
-export const MOST_WINTERS = 100_000;
-/** Times the climate is learned again from as many winters drawn with repetition. */
-const SAMPLES = 16;
-
-/** Winters made of each, of so many made in all: enough to tell learning from drawing, few beside the rest. */
-function wintersOfSample(winters: number): number {
-  return Math.min(20, Math.max(6, Math.round(winters / SAMPLES)));
-}
-
-/** Winters made in the second way, as a share of all. */
-const SECOND_SHARE = 0.25;
-/** Trials that a job runs at most, so that Ctrl-C is answered and cores are shared evenly. */
-const TRIALS_OF_A_JOB = 48;
 const Z_90 = 1.6449;
 /**
  * A chance near 0 or 1 is known no better than from so many times the winters learned from: between them the days of
  * other winters count too. Tuned on made climates (test/climate/coverage.slow.test.ts).
  */
 const WORTH_OF_A_WINTER = 2;
-
-/**
- * How likely a winter is to keep the promise, by winters that have not happened.
- *
- * in: scenario; setup, what they are made from; winters, how many; options
- * out: odds by trial, the same for any number of threads; undefined where it was stopped before a winter was run
- * throws: InputProblem as `WinterMaker`
- * valid: what winters on file can tell; a climate that changes is not foreseen
- * source: Efron1979 for learning again from drawn winters, Wilson1927
- */
-export async function scenarioOdds(
-  scenario: Scenario,
-  setup: WinterSetup,
-  winters: number,
-  options: JobsOptions = {},
-): Promise<ScenarioOdds | undefined> {
-  refuseLogged(scenario);
-  const { learnedFrom, frame } = new WinterMaker(setup.basis);
-  const trials = scenario.spots.length * scenario.lamps.length;
-  const [way, second] = WINTER_WAYS;
-  const ofSample = wintersOfSample(winters);
-  const jobs = [
-    ...jobsOf(way, 0, winters, trials),
-    ...jobsOf(second, 0, Math.max(10, Math.round(winters * SECOND_SHARE)), trials),
-    ...Array.from({ length: SAMPLES }, (_, k) => jobsOf(way, k + 1, ofSample, trials)).flat(),
-  ];
-  const batches = await runWinterJobs(jobs, scenario, setup, options);
-  const of = (wanted: WinterWay, sample: number) => joined(jobs, batches, wanted, sample, trials);
-  const main = of(way, 0);
-  if (main[0]!.length === 0) return undefined;
-  const other = of(second, 0);
-  const samples = Array.from({ length: SAMPLES }, (_, k) => of(way, k + 1));
-  const pairs = scenario.spots.flatMap((spot) =>
-    scenario.lamps.map((lamp) => ({ spot: spot.name, lamp: lamp.name })),
-  );
-  return {
-    basis: `${learnedFrom.length} winters on file, ${learnedFrom[0]} to ${learnedFrom.at(-1)}: the clearness of each day by season, how dull days follow each other, and the hours of real days alike`,
-    learnedFrom,
-    way,
-    ...(main[0]!.length < winters ? { asked: winters } : {}),
-    trials: pairs.map((pair, t) => {
-      const again = samples.map((sample) => sample[t]!).filter((made) => made.length === ofSample);
-      return {
-        ...pair,
-        ...oddsOf(main[t]!, again, learnedFrom.length, frame.season.length),
-        secondOpinion:
-          other[t]!.length === 0
-            ? undefined
-            : {
-                way: second,
-                keeps: keptShare(other[t]!),
-                failedNights: mean(other[t]!.map((w) => w.failedNights)),
-              },
-      };
-    }),
-  };
-}
-
-/** Light that was logged on a cell is that of its own days, whatever winter is made. */
-function refuseLogged({ spots }: Scenario): void {
-  const logged = spots.find(({ params }) => params.loggedLight !== undefined);
-  if (logged === undefined) return;
-  throw new InputProblem({
-    code: 'SCENARIO_CONFLICT',
-    field: `spots.${logged.name}.light_on_cell`,
-    got: 'light that was logged on the cell, with --winters',
-    expected: 'light by weather and what stands around, which other winters change',
-    fix: 'describe the spot by its horizon, or by a log of its share of the light, or leave --winters away.',
-  });
-}
-
-function jobsOf(way: WinterWay, sample: number, winters: number, trials: number): WinterJob[] {
-  const size = Math.max(1, Math.floor(TRIALS_OF_A_JOB / trials));
-  return Array.from({ length: Math.ceil(winters / size) }, (_, k) => ({
-    way,
-    sample,
-    from: k * size,
-    to: Math.min(winters, (k + 1) * size),
-  }));
-}
-
-/** The winters of a way and sample, by trial, up to the first job that was broken off. */
-function joined(
-  jobs: readonly WinterJob[],
-  batches: readonly (MadeBatch | undefined)[],
-  way: WinterWay,
-  sample: number,
-  trials: number,
-): MadeWinter[][] {
-  const made: MadeWinter[][] = Array.from({ length: trials }, () => []);
-  for (const [j, job] of jobs.entries()) {
-    if (job.way !== way || job.sample !== sample) continue;
-    const batch = batches[j];
-    if (batch === undefined) break;
-    batch.forEach((winters, t) => {
-      made[t]!.push(...winters);
-    });
-  }
-  return made;
-}
 
 /**
  * Odds of one trial.
@@ -209,8 +85,37 @@ export function oddsOf(
   };
 }
 
-function keptShare(made: readonly MadeWinter[]): number {
+/** Share of made winters without a failed night. */
+export function keptShare(made: readonly MadeWinter[]): number {
   return made.filter(({ failedNights }) => failedNights === 0).length / made.length;
+}
+
+/**
+ * Odds that hold two beliefs about one place: the ends of the intervals of both.
+ *
+ * in: odds, by the first; made, the winters of the other; learned, winters that each is worth
+ */
+export function heldBoth<Odds extends Pick<TrialOdds, 'keeps' | 'failedNights'>>(
+  odds: Odds,
+  made: readonly MadeWinter[],
+  learned: number,
+): Odds {
+  const other = oddsOf(made, [], learned, 0);
+  const { keeps, failedNights } = odds;
+  return {
+    ...odds,
+    keeps: {
+      ...keeps,
+      low: Math.min(keeps.low, other.keeps.low),
+      high: Math.max(keeps.high, other.keeps.high),
+      method: 'Wilson, of both distributions',
+    },
+    failedNights: {
+      ...failedNights,
+      meanLow: Math.min(failedNights.meanLow, other.failedNights.meanLow),
+      meanHigh: Math.max(failedNights.meanHigh, other.failedNights.meanHigh),
+    },
+  };
 }
 
 /**
@@ -259,16 +164,4 @@ function nearest(values: readonly number[], aim: number): number {
     (best, value, i) => (Math.abs(value - aim) < Math.abs(values[best]! - aim) ? i : best),
     0,
   );
-}
-
-/** throws: USAGE where a number of winters is none. */
-export function checkWinters(winters: number): void {
-  if (Number.isInteger(winters) && winters >= 10 && winters <= MOST_WINTERS) return;
-  throw new InputProblem({
-    code: 'USAGE',
-    file: 'command line',
-    got: `--winters ${winters}`,
-    expected: `a whole number from 10 to ${MOST_WINTERS}`,
-    fix: '--winters 300.',
-  });
 }

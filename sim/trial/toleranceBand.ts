@@ -1,5 +1,5 @@
-import type { DelayedBranch } from '../lamp/capacitor/params.ts';
 import type { LampParams } from '../lamp/params.ts';
+import { PART_TOLERANCES } from './partTolerances.ts';
 
 /** A lamp with parts off their stated values, and by what share readings that have no part are off. */
 export interface BenchLamp {
@@ -19,40 +19,12 @@ interface Tolerance {
   apply: (to: BenchLamp, factor: number) => BenchLamp;
 }
 
-/** How far good parts stray from what is stated; every one an assumption. */
+/** How far good parts and readings stray from what is stated; every one an assumption. */
 const TOLERANCES: readonly Tolerance[] = [
   tolerance('light on the cell +-10 percent', 0.9, 1.1, (to, light) => ({ ...to, light })),
-  tolerance('cell current +-10 percent', 0.9, 1.1, (to, factor) => {
-    const { photocurrent_A, shunt_ohm } = to.lamp.cell;
-    return withPart(to, 'cell', { photocurrent_A: photocurrent_A * factor, shunt_ohm: shunt_ohm / factor });
-  }),
-  tolerance('cell voltage +-3 percent', 0.97, 1.03, (to, factor) =>
-    withPart(to, 'cell', { openCircuit_V: to.lamp.cell.openCircuit_V * factor }),
+  ...PART_TOLERANCES.map(({ words, low, high, apply }) =>
+    tolerance(words, low, high, (to, factor) => ({ ...to, lamp: apply(to.lamp, factor) })),
   ),
-  tolerance('diode drop +-10 percent', 0.9, 1.1, (to, factor) => {
-    const { ideality, series_ohm, on_ohm } = to.lamp.diode;
-    return withPart(to, 'diode', {
-      ideality: ideality * factor,
-      series_ohm: series_ohm * factor,
-      on_ohm: on_ohm * factor,
-    });
-  }),
-  tolerance('capacitance -10 to +30 percent', 0.9, 1.3, (to, factor) => {
-    const { capacitance_F, rise_F_V } = to.lamp.capacitor;
-    const more = { capacitance_F: capacitance_F * factor, rise_F_V: rise_F_V * factor };
-    return withPart(moreDelayed(to, factor), 'capacitor', more);
-  }),
-  tolerance(
-    'delayed share of the charge from half to one and a half times what is stated',
-    0.5,
-    1.5,
-    moreDelayed,
-  ),
-  tolerance('leakage and standby from 0.3 to 2 times what is stated', 0.3, 2, (to, factor) => {
-    const { driver, capacitor } = to.lamp;
-    const drawn = { standby_A: driver.standby_A * factor, belowCutoff_A: driver.belowCutoff_A * factor };
-    return withPart(withPart(to, 'driver', drawn), 'capacitor', { leakage_A: capacitor.leakage_A * factor });
-  }),
   tolerance('LED current and current drawn +-20 percent', 0.8, 1.2, (to, driverCurrent) => ({
     ...to,
     driverCurrent,
@@ -108,22 +80,4 @@ export function toleranceBand(
 
 function tolerance(words: string, low: number, high: number, apply: Tolerance['apply']): Tolerance {
   return { words, low, high, apply };
-}
-
-function withPart<Part extends 'cell' | 'diode' | 'capacitor' | 'driver'>(
-  to: BenchLamp,
-  part: Part,
-  changes: Partial<LampParams[Part]>,
-): BenchLamp {
-  return { ...to, lamp: { ...to.lamp, [part]: { ...to.lamp[part], ...changes } } };
-}
-
-/** More of the delayed branches with the same time constants. */
-function moreDelayed(to: BenchLamp, factor: number): BenchLamp {
-  const more = ({ resistance_ohm, capacitance_F }: DelayedBranch): DelayedBranch => ({
-    resistance_ohm: resistance_ohm / factor,
-    capacitance_F: capacitance_F * factor,
-  });
-  const [quick, delayed] = to.lamp.capacitor.delayed;
-  return withPart(to, 'capacitor', { delayed: [more(quick), more(delayed)] });
 }

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
-import { scenarioOdds } from '../../sim/trial/odds.ts';
+import { scenarioOdds } from '../../sim/trial/scenarioOdds.ts';
 import type { JobsOptions } from '../../sim/trial/winterPool.ts';
 import { inventedRecord } from '../climate/inventedRecord.ts';
 
@@ -32,7 +32,7 @@ lamps:
 const oddsWith = (winters: number, options: JobsOptions) => {
   const scenario = loadScenario(file);
   const basis = { record: inventedRecord(5), site: scenario.site, seed: 1 };
-  return scenarioOdds(scenario, { path: file, file, basis }, winters, options);
+  return scenarioOdds(scenario, { path: file, file, basis }, { winters }, options);
 };
 
 describe('odds on several threads', () => {

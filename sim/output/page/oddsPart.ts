@@ -1,7 +1,8 @@
 import { fixed } from '../../common/csvText.ts';
-import type { ScenarioOdds, TrialOdds } from '../../trial/odds.ts';
+import type { TrialOdds } from '../../trial/odds.ts';
+import type { ScenarioOdds } from '../../trial/scenarioOdds.ts';
 import { oddsChart } from '../figures/oddsChart.ts';
-import { basisSentence, doubtSentence } from '../oddsText.ts';
+import { basisSentence, batchSentence, doubtSentence } from '../oddsText.ts';
 import { figurePart } from './figurePart.ts';
 import { listMarkup, type MarkupColumn, numberColumn, paragraphMarkup, tableMarkup } from './tableMarkup.ts';
 
@@ -23,6 +24,10 @@ export function oddsPart(odds: ScenarioOdds, southern: boolean, id = 'odds'): st
     paragraphMarkup(basisSentence(odds), 'why'),
     tableMarkup('How likely is a bad winter', COLUMNS, trials),
     listMarkup(doubts, 'flags', 'Please note'),
+    ...trials
+      .map(batchSentence)
+      .filter((words) => words !== '')
+      .map((words) => paragraphMarkup(words, 'why')),
     ...trials
       .slice(0, MOST_DRAWN)
       .map((trial, k) => figurePart(`${id}-${k + 1}`, oddsChart(`${id}-${k + 1}`, trial, southern))),
