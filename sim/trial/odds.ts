@@ -43,10 +43,10 @@ interface WinterFigures {
 
 const Z_90 = 1.6449;
 /**
- * A chance near 0 or 1 is known no better than from so many times the winters learned from: between them the days of
- * other winters count too. Tuned on made climates (test/climate/coverage.slow.test.ts).
+ * Between counting the winters on file and knowing all: what a climate learned from them is worth, in as many winters that
+ * are counted, at least and at most. Tuned on made climates (test/climate/coverage.slow.test.ts).
  */
-const WORTH_OF_A_WINTER = 2;
+const WORTH_OF_A_WINTER = { least: 1, most: 3 };
 
 /**
  * Odds of one trial.
@@ -119,13 +119,13 @@ export function heldBoth<Odds extends Pick<TrialOdds, 'keeps' | 'failedNights'>>
 }
 
 /**
- * A chance whose variance is known: Wilson's interval of as many winters as would leave that variance, at most what
- * those learned from are worth where it nears 0 or 1, for there a bootstrap sees too little.
+ * A chance whose variance is known: Wilson's interval of as many winters as would leave that variance, within what those
+ * learned from are worth; near 0 or 1 a bootstrap alone sees too little.
  */
 function chanceOf(share: number, spread: number, made: number, learned: number): Chance {
-  const most = Math.min(made, WORTH_OF_A_WINTER * learned);
-  const known = spread > 0 ? (share * (1 - share)) / spread : most;
-  const winters = Math.min(made, Math.max(1, Math.min(known, most)));
+  const { least, most } = WORTH_OF_A_WINTER;
+  const known = spread > 0 ? (share * (1 - share)) / spread : Number.POSITIVE_INFINITY;
+  const winters = Math.min(made, Math.max(least * learned, Math.min(most * learned, known)));
   const { low, high } = wilson(share * winters, winters, 0.9);
   return { share, low, high, winters, confidence: 0.9, method: 'Wilson' };
 }

@@ -40,9 +40,9 @@ describe('odds of made winters', () => {
     const few = oddsOf(all, [], 5, 365);
     const many = oddsOf(all, [], 12, 365);
     expect(few.keeps.high).toBe(1);
-    // Wilson's lower end at n of n is n / (n + z^2), here of 10 and of 24.
-    expect(few.keeps.low).toBeCloseTo(10 / (10 + 1.6449 ** 2), 3);
-    expect(many.keeps.low).toBeCloseTo(24 / (24 + 1.6449 ** 2), 3);
+    // Wilson's lower end at n of n is n / (n + z^2), here of 15 and of 36.
+    expect(few.keeps.low).toBeCloseTo(15 / (15 + 1.6449 ** 2), 3);
+    expect(many.keeps.low).toBeCloseTo(36 / (36 + 1.6449 ** 2), 3);
   });
 
   it('are wider where climates learned again differ, and no narrower than drawing makes them', () => {
@@ -56,10 +56,12 @@ describe('odds of made winters', () => {
       const { keeps } = oddsOf(made, samples, 200, 365);
       return keeps.high - keeps.low;
     };
-    // Drawing alone: 1.645 times the root of .25 / 400 to either side; of winters on file: two times 200.
+    // Drawing alone: 1.645 times the root of .25 / 400 to either side.
     expect(width(alike)).toBeGreaterThan(0.08);
-    expect(width(alike)).toBeLessThan(0.2);
-    expect(width(apart)).toBeGreaterThan(0.5);
+    expect(width(alike)).toBeLessThan(0.11);
+    // However far apart, 200 winters on file could have been counted: 1.645 times the root of .25 / 200.
+    expect(width(apart)).toBeCloseTo(2 * 1.6449 * Math.sqrt(0.25 / 200), 1.5);
+    expect(width(apart)).toBeGreaterThan(width(alike));
     expect(oddsOf(made, apart, 200, 365).learningShare).toBeGreaterThan(0.9);
   });
 });
