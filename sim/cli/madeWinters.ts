@@ -1,57 +1,95 @@
 import type { Scenario } from '../scenario/Scenario.ts';
 import { MOST_LAMPS } from '../trial/lampBatch.ts';
-import { FEWEST_WINTERS, MOST_WINTERS, type ScenarioOdds, scenarioOdds } from '../trial/scenarioOdds.ts';
+import { loadWeather } from '../trial/loadWeather.ts';
+import {
+  FEWEST_WINTERS,
+  MOST_WINTERS,
+  type OddsWishes,
+  type ScenarioOdds,
+  scenarioOdds,
+} from '../trial/scenarioOdds.ts';
+import { type WinterBasis, winterMaker } from '../trial/WinterMaker.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Arguments } from './Command.ts';
-import { type Io, withProgress } from './Io.ts';
+import { type Io, pathFrom, withProgress } from './Io.ts';
 import type { OptionName } from './options.ts';
 import { usageMistake } from './usageProblem.ts';
+import { weatherWishes } from './weatherWishes.ts';
 
-/** What made winters gave, and whether Ctrl-C ended it. */
-export interface MadeOdds {
-  odds: ScenarioOdds | undefined;
-  interrupted: boolean;
+/** What a scenario is run through, and what made winters say of it. */
+export interface WeatherAndOdds {
+  /** The weather on file; of a climate alone the made winter that is typical; undefined where all light was logged. */
+  weather: WeatherRecord | undefined;
+  /** Where `--winters` asks for them. */
+  odds?: ScenarioOdds | undefined;
+  /** Whether Ctrl-C ended the making of winters. */
+  interrupted?: boolean;
 }
 
 /**
- * The odds of a scenario where `--winters` asks for them, on all cores; Ctrl-C ends it with the winters there are.
+ * The weather of a scenario, and its odds where `--winters` asks for them, on all cores; Ctrl-C ends that with the
+ * winters there are.
  *
- * in: scenario; path of its file, and file, its name as typed; record, its weather of several winters; args; io
- * out: undefined where nobody asks
+ * in: scenario; file, its name as typed; args; io
  * throws: InputProblem, USAGE
  */
-export async function madeOdds(
+export async function weatherAndOdds(
   scenario: Scenario,
-  { path, file }: { path: string; file: string },
-  record: WeatherRecord,
+  file: string,
   args: Arguments,
   io: Io,
-): Promise<MadeOdds | undefined> {
+): Promise<WeatherAndOdds> {
+  const wishes = weatherWishes(args, io);
+  const asked = oddsWishes(args);
+  if (asked === undefined) return { weather: await loadWeather(scenario, wishes) };
+  const { site, seed, climate } = scenario;
+  const alone = climate !== undefined && scenario.weather === undefined && wishes.files === undefined;
+  const weather = alone ? undefined : await loadWeather(scenario, wishes);
+  const made = { site, seed };
+  if (climate !== undefined && wishes.files === undefined) {
+    const basis = { ...made, climate: climate.section };
+    const { odds, interrupted } = await oddsFrom(basis, scenario, file, asked, io);
+    return { weather: weather ?? (odds && typicalWinter(basis, odds)), odds, interrupted };
+  }
+  return weather === undefined
+    ? { weather }
+    : { weather, ...(await oddsFrom({ ...made, record: weather }, scenario, file, asked, io)) };
+}
+
+function oddsWishes(args: Arguments): OddsWishes | undefined {
   const winters = wholeNumber(args, 'winters', FEWEST_WINTERS, MOST_WINTERS);
   const lamps = wholeNumber(args, 'batch', 2, MOST_LAMPS);
-  if (winters === undefined) {
-    if (lamps === undefined) return undefined;
-    throw usageMistake('--batch without --winters', 'both', `--winters 300 --batch ${lamps}`);
-  }
-  const { site, seed } = scenario;
+  if (winters !== undefined) return { winters, lamps };
+  if (lamps === undefined) return undefined;
+  throw usageMistake(`--batch ${lamps} without --winters`, 'both', `--winters 300 --batch ${lamps}`);
+}
+
+function wholeNumber(args: Arguments, option: OptionName, from: number, to: number): number | undefined {
+  const value = args.number(option, from, to);
+  if (value === undefined || Number.isInteger(value)) return value;
+  throw usageMistake(`--${option} ${value}`, 'a whole number', `--${option} ${Math.round(value)}`);
+}
+
+async function oddsFrom(
+  basis: WinterBasis,
+  scenario: Scenario,
+  file: string,
+  asked: OddsWishes,
+  io: Io,
+): Promise<{ odds: ScenarioOdds | undefined; interrupted: boolean }> {
   let interrupted = false;
   let letGo = () => {};
   try {
     const odds = await withProgress(io, 'batch of winters', (show) =>
-      scenarioOdds(
-        scenario,
-        { path, file, basis: { record, site, seed } },
-        { winters, lamps },
-        {
-          onDone: show,
-          onStop: (stop) => {
-            letGo = io.onInterrupt(() => {
-              interrupted = true;
-              stop();
-            });
-          },
+      scenarioOdds(scenario, { path: pathFrom(io, file), file, basis }, asked, {
+        onDone: show,
+        onStop: (stop) => {
+          letGo = io.onInterrupt(() => {
+            interrupted = true;
+            stop();
+          });
         },
-      ),
+      }),
     );
     return { odds, interrupted };
   } finally {
@@ -59,8 +97,9 @@ export async function madeOdds(
   }
 }
 
-function wholeNumber(args: Arguments, option: OptionName, from: number, to: number): number | undefined {
-  const value = args.number(option, from, to);
-  if (value === undefined || Number.isInteger(value)) return value;
-  throw usageMistake(`--${option} ${value}`, 'a whole number', `--${option} ${Math.round(value)}`);
+/** The typical made winter, as weather to run through and look at. */
+function typicalWinter(basis: WinterBasis, { way, typicalWinter, trials }: ScenarioOdds): WeatherRecord {
+  const record = winterMaker(basis).weather(way, typicalWinter, 0);
+  const shown = `the typical one of ${trials[0]!.winters} made winters; none of its days has been`;
+  return { ...record, origin: { ...record.origin, options: { ...record.origin.options, shown } } };
 }

@@ -4,17 +4,14 @@ import type { Scenario } from '../scenario/Scenario.ts';
 import type { ComparedTrial } from '../trial/Comparison.ts';
 import { trialComparer } from '../trial/compareRuns.ts';
 import { lettingHoursGo } from '../trial/decisiveTrials.ts';
-import { loadWeather } from '../trial/loadWeather.ts';
 import { runOf, trialCount, trialsOf } from '../trial/runAll.ts';
 import { distinctNames } from '../trial/scenarioDifferences.ts';
-import type { ScenarioOdds } from '../trial/scenarioOdds.ts';
 import type { RunResult, Trial } from '../trial/Trial.ts';
 import type { Arguments } from './Command.ts';
 import { type Io, pathFrom, withProgress } from './Io.ts';
-import { madeOdds } from './madeWinters.ts';
+import { type WeatherAndOdds, weatherAndOdds } from './madeWinters.ts';
 import { madeChance, mustKeep } from './mustKeep.ts';
 import { usageMistake } from './usageProblem.ts';
-import { weatherWishes } from './weatherWishes.ts';
 
 /** Runs without hours, and what was compared of them. */
 interface ComparedRuns {
@@ -37,51 +34,51 @@ interface ComparedRuns {
 export async function runScenarios(args: Arguments, io: Io): Promise<ComparedRuns | undefined> {
   const scenarios = args.words.map((file) => loadScenario(pathFrom(io, file), file));
   distinctNames(scenarios);
-  const wishes = weatherWishes(args, io);
   const wanted = mustKeep(args);
   let broken = false;
   const all = scenarios.reduce((sum, scenario) => sum + trialCount(scenario), 0);
-  const odds = await oddsOfAll(scenarios, args, io);
-  if (odds === 'interrupted') return undefined;
+  const given = await weatherOfAll(scenarios, args, io);
+  if (given === undefined) return undefined;
   return withProgress(io, 'trial', async (show) => {
     const runs: RunResult[] = [];
     const compared: ComparedTrial[] = [];
     for (const [k, scenario] of scenarios.entries()) {
-      const weather = await loadWeather(scenario, wishes);
+      const { weather, odds } = given[k]!;
       const compare = trialComparer(scenario, scenarios[0]!);
       let trials: Trial[] = [];
       for (const trial of trialsOf(scenario, weather, { withChanges: false })) {
-        broken = wanted?.breaks(trial.statistics, madeChance(odds[k], trial)) === true || broken;
+        broken = wanted?.breaks(trial.statistics, madeChance(odds, trial)) === true || broken;
         compared.push(compare(trial));
         trials = lettingHoursGo([...trials, trial]);
         show(compared.length, all);
       }
-      runs.push({ ...runOf(scenario, weather, trials), odds: odds[k] });
+      runs.push({ ...runOf(scenario, weather, trials), odds });
     }
     return { runs, trials: compared, broken };
   });
 }
 
-/** The odds of each scenario, all made of the same winters, so that spots and lamps are held against each other fairly. */
-async function oddsOfAll(
+/** The weather of each scenario, and its odds: all made of the same winters, so that lamps are held against each other fairly. */
+async function weatherOfAll(
   scenarios: readonly Scenario[],
   args: Arguments,
   io: Io,
-): Promise<(ScenarioOdds | undefined)[] | 'interrupted'> {
-  const all: (ScenarioOdds | undefined)[] = [];
-  if (args.text('winters') === undefined) return all;
-  let first: string | undefined;
+): Promise<WeatherAndOdds[] | undefined> {
+  const all: WeatherAndOdds[] = [];
   for (const [k, scenario] of scenarios.entries()) {
-    const weather = await loadWeather(scenario, weatherWishes(args, io));
-    const file = args.words[k]!;
-    const made = weather && (await madeOdds(scenario, { path: pathFrom(io, file), file }, weather, args, io));
-    if (made?.interrupted) return 'interrupted';
-    const digest = `${weather?.origin.sha256} ${scenario.site.latitude_deg} ${scenario.site.longitude_deg}`;
-    first ??= digest;
-    if (digest !== first) throw twoClimates(scenarios[0]!, scenario);
-    all.push(made?.odds);
+    const given = await weatherAndOdds(scenario, args.words[k]!, args, io);
+    if (given.interrupted) return undefined;
+    all.push(given);
+    if (given.odds !== undefined && climateOf(scenario, given) !== climateOf(scenarios[0]!, all[0]!))
+      throw twoClimates(scenarios[0]!, scenario);
   }
   return all;
+}
+
+/** What made winters rest on: place, and the months or the record. */
+function climateOf({ site, climate }: Scenario, { weather }: WeatherAndOdds): string {
+  const { latitude_deg, longitude_deg } = site;
+  return JSON.stringify([latitude_deg, longitude_deg, climate?.section ?? weather?.origin.sha256]);
 }
 
 function twoClimates(first: Scenario, other: Scenario): InputProblem {

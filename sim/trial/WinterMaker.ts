@@ -119,7 +119,7 @@ function ofMonths(section: ClimateSection, seed: number, frame: WinterFrame): Wi
     frame,
     ways,
     words: `${section.learned_from ?? 'twelve monthly means'}: days by ${said(way!)}, hours by formula.${other === undefined ? '' : ` Other way: ${said(other)}`}`,
-    learnedWinters: WORTH_OF_MEANS,
+    learnedWinters: section.learned_winters ?? WORTH_OF_MEANS,
     learnsAgain: false,
     waysAreBeliefs: ways.length > 1,
     weather: (spread, index) => meansWinter(climates.get(spread)!, frame, seed, index),

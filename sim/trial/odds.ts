@@ -18,8 +18,6 @@ export interface TrialOdds {
   longestSpell: number;
   /** For each night of the season, from 1 July (1 January in the south), the share of winters in which it fails. */
   failingShare: number[];
-  /** The winter nearest to the median of failed nights, by its index. */
-  typicalWinter: number;
   /** What another way of making winters says; undefined where there is none. */
   secondOpinion: { way: WinterWay; keeps: number; failedNights: number } | undefined;
   /** Lamps built within the tolerances of their parts, where a batch was asked for. */
@@ -77,10 +75,6 @@ export function oddsOf(
       0.9,
     ),
     failingShare: failing.map((count) => count / made.length),
-    typicalWinter: nearest(
-      made.map((winter) => winter.failedNights),
-      failedNights.typical,
-    ),
     learningShare: learning === 0 ? 0 : learning / (drawing + learning),
   };
 }
@@ -157,11 +151,4 @@ function figures(
     best: Math.min(...values),
     worst: Math.max(...values),
   };
-}
-
-function nearest(values: readonly number[], aim: number): number {
-  return values.reduce(
-    (best, value, i) => (Math.abs(value - aim) < Math.abs(values[best]! - aim) ? i : best),
-    0,
-  );
 }

@@ -1,4 +1,5 @@
-import { mean } from 'simple-statistics';
+import { minIndex } from 'd3-array';
+import { mean, median } from 'simple-statistics';
 import { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { BATCH_WINTERS, lampBatch } from './lampBatch.ts';
@@ -14,6 +15,8 @@ export interface ScenarioOdds {
   /** Winters on file, or as many as the climate is worth. */
   learnedWinters: number;
   way: WinterWay;
+  /** Index of the made winter whose failed nights, all trials together, are nearest to the median. */
+  typicalWinter: number;
   trials: TrialOdds[];
   /** Winters asked for, where Ctrl-C came before all were run. */
   asked?: number;
@@ -66,6 +69,7 @@ export async function scenarioOdds(
     basis: maker.words,
     learnedWinters: maker.learnedWinters,
     way: way!,
+    typicalWinter: typicalOf(main),
     ...(main[0]!.length < winters ? { asked: winters } : {}),
     trials: pairs.map(({ spot, lamp }, t): TrialOdds => {
       const samples = again
@@ -84,6 +88,12 @@ export async function scenarioOdds(
       };
     }),
   };
+}
+
+function typicalOf(main: readonly (readonly MadeWinter[])[]): number {
+  const failed = main[0]!.map((_, w) => mean(main.map((trial) => trial[w]!.failedNights)));
+  const middle = median(failed);
+  return minIndex(failed, (nights) => Math.abs(nights - middle));
 }
 
 function opinionOf(made: readonly MadeWinter[]): { keeps: number; failedNights: number } {

@@ -6,7 +6,6 @@ import { RunWriter } from '../../output/writeRun.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import type { Scenario } from '../../scenario/Scenario.ts';
 import { decisiveTrials, lettingHoursGo } from '../../trial/decisiveTrials.ts';
-import { loadWeather } from '../../trial/loadWeather.ts';
 import { runOf, trialCount, trialsOf } from '../../trial/runAll.ts';
 import type { ScenarioOdds } from '../../trial/scenarioOdds.ts';
 import { spotSkies } from '../../trial/spotSkies.ts';
@@ -15,18 +14,16 @@ import type { Arguments } from '../Command.ts';
 import { giveResult, outFolder, type Result } from '../giveResult.ts';
 import { Interruption } from '../Interruption.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
-import { madeOdds } from '../madeWinters.ts';
+import { weatherAndOdds } from '../madeWinters.ts';
 import { madeChance, mustKeep } from '../mustKeep.ts';
-import { weatherWishes } from '../weatherWishes.ts';
 
 /** Runs every lamp of a scenario in every spot, writes the files and says the verdict; what is complete where Ctrl-C comes. */
 export async function runCommand(args: Arguments, io: Io): Promise<number> {
   const file = args.words[0]!;
   const wanted = mustKeep(args);
   const scenario = loadScenario(pathFrom(io, file), file);
-  const weather = await loadWeather(scenario, weatherWishes(args, io));
-  const made = weather && (await madeOdds(scenario, { path: pathFrom(io, file), file }, weather, args, io));
-  if (made?.interrupted) return interruptedOdds(made.odds, io);
+  const { weather, odds, interrupted } = await weatherAndOdds(scenario, file, args, io);
+  if (interrupted) return interruptedOdds(odds, io);
   const sampled = args.has('spread') ? await sampling(scenario) : undefined;
   const coming = trialsOf(scenario, weather);
   const interruption = new Interruption(io);
@@ -41,7 +38,7 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
         return step.done === true ? undefined : (sampled?.(step.value) ?? step.value);
       };
       for await (const trial of interruption.each(next)) {
-        broken = wanted?.breaks(trial.statistics, madeChance(made?.odds, trial)) === true || broken;
+        broken = wanted?.breaks(trial.statistics, madeChance(odds, trial)) === true || broken;
         const hours = (weather ?? trial.light).count;
         writer ??= new RunWriter(scenario, hours, { out: outFolder(args, io), hours: args.has('hours') });
         writer.add(trial);
@@ -52,7 +49,7 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
     if (trials.length > 0 && trials.length < all)
       io.stderr(`Interrupted: writing ${trials.length} of ${all} trials; Ctrl-C again ends without them.\n`);
     if (writer !== undefined) {
-      const run = { ...runOf(scenario, weather, trials), odds: made?.odds };
+      const run = { ...runOf(scenario, weather, trials), odds };
       return await giveResult({ ...resultOf(run, writer, args), broken }, args, io, interruption);
     }
   } finally {
