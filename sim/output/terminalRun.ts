@@ -76,6 +76,7 @@ function weatherNotes(options: Record<string, string>): string {
   return [
     options.believe === undefined ? '' : `Stamps: ${options.clock ?? options.believe}.`,
     air?.startsWith('stand-in') ? `Air temperature is a ${air}.` : '',
+    options.shown === undefined ? '' : `Below: ${options.shown}.`,
     options.hours === undefined ? '' : `A row a day, ${options.hours}.`,
     options.stretch === undefined || WHOLE_YEARS.test(options.stretch)
       ? ''
