@@ -3,9 +3,9 @@ import { parse } from 'csv-parse/sync';
 import { distance } from 'fastest-levenshtein';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import type { ProblemList } from '../common/problemList.ts';
-import { refuseManyColumns } from './inputLimits.ts';
 import { quotedCell } from './parseNumber.ts';
 import { OpenQuote, rowSplitter, splitLine } from './rowSplitter.ts';
+import { refuseManyColumns } from './TableSource.ts';
 
 /** The wanted cells of every row below the heading. */
 export interface CsvRows {

@@ -1,6 +1,6 @@
 import { createGunzip } from 'node:zlib';
 import { InputProblem } from '../common/InputProblem.ts';
-import { INPUT_LIMITS, lineGuard, tooManyBytes } from './inputLimits.ts';
+import { INPUT_LIMITS, tooLarge, tooManyBytes } from './TableSource.ts';
 
 export type Encoding = 'UTF-8' | 'UTF-16LE' | 'UTF-16BE' | 'Latin-1';
 
@@ -55,6 +55,40 @@ export function decodeText(file: { name: string; bytes: Uint8Array }): DecodedTe
   const control = controlCharacter(decoded.text);
   if (control >= 0) throw notText(`a control character at position ${control + 1}`);
   return decoded;
+}
+
+/**
+ * A guard that looks at a text, piece by piece, for very long lines.
+ * in: file, as the user named it
+ * out: takes the next piece
+ * throws: FILE_TOO_LARGE, from the guard
+ */
+export function lineGuard(file: string): (piece: string) => void {
+  const { line: most } = INPUT_LIMITS;
+  let length = 0;
+  const add = (characters: number): void => {
+    length += characters;
+    if (length > most)
+      throw tooLarge(file, `a line of more than ${most} characters`, `lines of ${most} characters at most`);
+  };
+  return (piece) => {
+    const first = piece.search(/[\r\n]/);
+    if (first < 0) {
+      add(piece.length);
+      return;
+    }
+    add(first);
+    const last = Math.max(piece.lastIndexOf('\n'), piece.lastIndexOf('\r'));
+    // Of a short piece its ends say enough.
+    if (last - first > most) {
+      for (const [line] of piece.slice(first, last).matchAll(/[^\r\n]+/g)) {
+        length = 0;
+        add(line.length);
+      }
+    }
+    length = 0;
+    add(piece.length - last - 1);
+  };
 }
 
 /** Position of the first character no text file holds (other than tab, line breaks, form feed, end mark); -1 if none. */

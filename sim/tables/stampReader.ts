@@ -1,9 +1,8 @@
 import type { Problem } from '../common/InputProblem.ts';
 import type { ProblemList } from '../common/problemList.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
-import { civilMs, parseOffset } from './civilMs.ts';
 import { quotedCell } from './parseNumber.ts';
-import { MORE_STAMP_STYLES, STAMP_STYLES, type StampStyle } from './stampStyles.ts';
+import { civilMs, MORE_STAMP_STYLES, parseOffset, STAMP_STYLES, type StampStyle } from './stampStyles.ts';
 
 /** One part of a time stamp and the column (0-based) it stands in. */
 export interface StampPart {

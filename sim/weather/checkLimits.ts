@@ -1,7 +1,6 @@
 import type { ProblemList } from '../common/problemList.ts';
-import { HOUR_MS } from '../common/time.ts';
+import { HOUR_MS, utcText } from '../common/time.ts';
 import type { SunColumns } from '../sun/sunColumns.ts';
-import { utcText } from '../tables/civilMs.ts';
 import {
   fromCanonical,
   IRRADIANCE_UNITS,

@@ -1,8 +1,7 @@
 import type { ProblemList } from '../common/problemList.ts';
-import { HOUR_MS } from '../common/time.ts';
+import { HOUR_MS, utcText } from '../common/time.ts';
 import { geometricAltitude } from '../sun/solarPosition.ts';
 import { type SunColumns, sunWithinHour } from '../sun/sunColumns.ts';
-import { utcText } from '../tables/civilMs.ts';
 import { clockHint } from './clockHint.ts';
 import type { HourlyMapping, HourlySeries } from './examineHourlyCsv.ts';
 import { HIGHEST_NIGHT_W_M2, SUN_DOWN_DEG } from './limits.ts';

@@ -1,6 +1,6 @@
 import { HOUR_MS } from '../common/time.ts';
 import type { SunColumns } from '../sun/sunColumns.ts';
-import { parseOffset } from '../tables/civilMs.ts';
+import { parseOffset } from '../tables/stampStyles.ts';
 import type { HourlyMapping, HourlySeries } from './examineHourlyCsv.ts';
 import { HIGHEST_NIGHT_W_M2 } from './limits.ts';
 

@@ -1,6 +1,5 @@
 import type { ProblemList } from '../common/problemList.ts';
-import { HOUR_MS } from '../common/time.ts';
-import { utcText } from '../tables/civilMs.ts';
+import { HOUR_MS, utcText } from '../common/time.ts';
 
 /** Hours of a file, contiguous, when its stamps stand in order without gaps. */
 export interface HourGrid {

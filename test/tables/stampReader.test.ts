@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { civilMs, parseOffset } from '../../sim/tables/civilMs.ts';
 import { chooseStampStyle, parseStamp } from '../../sim/tables/stampReader.ts';
-import { STAMP_STYLES } from '../../sim/tables/stampStyles.ts';
+import { civilMs, parseOffset, STAMP_STYLES } from '../../sim/tables/stampStyles.ts';
 
 const [yearFirst, dayFirst, monthFirst, packed] = STAMP_STYLES as [
   (typeof STAMP_STYLES)[0],

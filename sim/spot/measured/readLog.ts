@@ -1,11 +1,11 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import { type ProblemList, problemList } from '../../common/problemList.ts';
 import { HOUR_MS } from '../../common/time.ts';
-import { parseOffset } from '../../tables/civilMs.ts';
 import { columnPlaces, csvRows, findHeading } from '../../tables/csvRows.ts';
 import { decodeText } from '../../tables/decodeText.ts';
 import { missingTest, parseNumber, quotedCell } from '../../tables/parseNumber.ts';
 import { stampTimes } from '../../tables/stampReader.ts';
+import { parseOffset } from '../../tables/stampStyles.ts';
 import type { HourlyMapping } from '../../weather/examineHourlyCsv.ts';
 
 /** How one column of a logger's file is to be read. */

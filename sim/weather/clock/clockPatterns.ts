@@ -1,5 +1,5 @@
 import { InputProblem } from '../../common/InputProblem.ts';
-import { utcText } from '../../tables/civilMs.ts';
+import { utcText } from '../../common/time.ts';
 import type { DetectedFormat } from '../recognise/DetectedFormat.ts';
 import { claimText, minutesText } from './clockWords.ts';
 import { explainingPairs, offsetOf, type StampReading } from './stampReadings.ts';

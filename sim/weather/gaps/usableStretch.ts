@@ -1,8 +1,7 @@
 import { dateText } from '../../common/civilTime.ts';
 import type { Problem } from '../../common/InputProblem.ts';
-import { anniversary, HOUR_MS } from '../../common/time.ts';
+import { anniversary, HOUR_MS, utcText } from '../../common/time.ts';
 import { darkSeason, winterOf } from '../../sun/NightCalendar.ts';
-import { utcText } from '../../tables/civilMs.ts';
 import { type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
 import type { FilledColumns } from './fillGaps.ts';
 import { LARGEST_FILLED_SHARE, type MonthFill } from './monthFills.ts';

@@ -1,5 +1,5 @@
 import type { Problem } from '../../common/InputProblem.ts';
-import { utcText } from '../../tables/civilMs.ts';
+import { utcText } from '../../common/time.ts';
 import type { Finding } from './Finding.ts';
 
 /**

@@ -1,5 +1,4 @@
-import { HOUR_MS } from '../../common/time.ts';
-import { utcText } from '../../tables/civilMs.ts';
+import { HOUR_MS, utcText } from '../../common/time.ts';
 import { HIGHEST_NIGHT_W_M2 } from '../limits.ts';
 import type { SunLight } from './SunLight.ts';
 import type { Stretch } from './stretchesOf.ts';

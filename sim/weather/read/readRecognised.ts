@@ -1,8 +1,7 @@
 import { createHash, type Hash } from 'node:crypto';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { type ProblemList, problemList } from '../../common/problemList.ts';
-import { DAY_MS, HOUR_MS } from '../../common/time.ts';
-import { utcText } from '../../tables/civilMs.ts';
+import { DAY_MS, HOUR_MS, utcText } from '../../common/time.ts';
 import { textStream, unpacked } from '../../tables/decodeText.ts';
 import { quotedCell } from '../../tables/parseNumber.ts';
 import { OpenQuote, rowSplitter } from '../../tables/rowSplitter.ts';
@@ -11,10 +10,9 @@ import type { TableSource } from '../../tables/TableSource.ts';
 import { doublingZones } from '../clock/daylightZones.ts';
 import type { DetectedFormat, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
 import { nominalYear } from '../recognise/nominalYear.ts';
-import { loggerKeeper } from './loggerKeeper.ts';
 import type { NativeSeries } from './NativeSeries.ts';
+import { JOINED_S, loggerKeeper, type RowKeeper, rowKeeper, stepJoiner } from './rowKeeper.ts';
 import { type RowValues, rowValues } from './rowValues.ts';
-import { JOINED_S, type RowKeeper, rowKeeper, stepJoiner } from './stepJoiner.ts';
 import { type ZoneClock, zoneClock } from './zoneClock.ts';
 
 export interface ReadOptions {

@@ -1,6 +1,6 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import { toCanonical, UNITS, type UnitName } from '../../tables/units.ts';
-import { hasCodeShape } from '../read/missingCode.ts';
+import { hasCodeShape } from '../read/rowValues.ts';
 import { chooseUnit, type Seen, type UnitChoice } from './chooseUnit.ts';
 import { codesWithin } from './codesWithin.ts';
 import { columnsText, nameOf, noLight, refuseUnit, twoLights } from './columnProblems.ts';

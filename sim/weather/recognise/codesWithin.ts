@@ -1,7 +1,7 @@
 import { HOUR_MS } from '../../common/time.ts';
 import type { UnitName } from '../../tables/units.ts';
 import { toCanonical } from '../../tables/units.ts';
-import { hasCodeShape } from '../read/missingCode.ts';
+import { hasCodeShape } from '../read/rowValues.ts';
 import { isLight, type QuantityName } from './DetectedFormat.ts';
 
 /**

@@ -1,8 +1,8 @@
 import { IANAZone } from 'luxon';
 import { InputProblem } from '../../common/InputProblem.ts';
-import { parseOffset } from '../../tables/civilMs.ts';
-import { refuseManyColumns } from '../../tables/inputLimits.ts';
+import { parseOffset } from '../../tables/stampStyles.ts';
 import type { TableSource } from '../../tables/TableSource.ts';
+import { refuseManyColumns } from '../../tables/TableSource.ts';
 import type { UnitName } from '../../tables/units.ts';
 import { chooseColumns } from './chooseColumns.ts';
 import type {

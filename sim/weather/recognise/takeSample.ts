@@ -1,7 +1,6 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import type { Encoding } from '../../tables/decodeText.ts';
-import { binaryKind, unpacked } from '../../tables/decodeText.ts';
-import { lineGuard } from '../../tables/inputLimits.ts';
+import { binaryKind, lineGuard, unpacked } from '../../tables/decodeText.ts';
 import type { TableSource } from '../../tables/TableSource.ts';
 
 /** Some of a file's text: its head, and pieces of whole lines from further on. */
