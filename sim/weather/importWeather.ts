@@ -21,9 +21,9 @@ import type { NativeSeries } from './read/NativeSeries.ts';
 import { globalOfParts, partOfSeries } from './read/NativeSeries.ts';
 import { readRecognised } from './read/readRecognised.ts';
 import { hoursOfDays, toHourly } from './read/toHourly.ts';
+import { refuseUnitsOfRecord } from './recognise/chooseUnit.ts';
 import type { ColumnChoice, DetectedFormat } from './recognise/DetectedFormat.ts';
 import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
-import { refuseUnitsOfRecord } from './recognise/unitsOfRecord.ts';
 import type { WeatherRecord } from './WeatherRecord.ts';
 
 /** What the user says about a weather file. */

@@ -9,7 +9,7 @@ import { stampReader } from '../../tables/stampReader.ts';
 import type { TableSource } from '../../tables/TableSource.ts';
 import { doublingZones } from '../clock/daylightZones.ts';
 import type { DetectedFormat, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
-import { nominalYear } from '../recognise/nominalYear.ts';
+import { nominalYear } from '../recognise/findStamps.ts';
 import type { NativeSeries } from './NativeSeries.ts';
 import { JOINED_S, loggerKeeper, type RowKeeper, rowKeeper, stepJoiner } from './rowKeeper.ts';
 import { type RowValues, rowValues } from './rowValues.ts';

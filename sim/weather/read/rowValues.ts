@@ -2,8 +2,8 @@ import type { Problem } from '../../common/InputProblem.ts';
 import type { ProblemList } from '../../common/problemList.ts';
 import { parseDecimal, quotedCell } from '../../tables/parseNumber.ts';
 import { UNITS, type Unit } from '../../tables/units.ts';
-import { MISSING_WORDS } from '../recognise/classifyCell.ts';
 import type { ColumnChoice, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
+import { MISSING_WORDS } from '../recognise/words.ts';
 
 /** Turns the cells of a row into canonical values; one object per file, nothing is allocated per row. */
 export interface RowValues {

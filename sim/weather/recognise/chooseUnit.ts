@@ -1,11 +1,13 @@
 import { quantileSorted } from 'simple-statistics';
-import type { UnitName } from '../../tables/units.ts';
-import { toCanonical } from '../../tables/units.ts';
-import { isLight, type QuantityName } from './DetectedFormat.ts';
-import { dailyLight } from './dailyLight.ts';
-import { meanAir } from './meanAir.ts';
-import { shortened } from './shortened.ts';
-import { type StatedUnit, unitFromWords } from './unitFromWords.ts';
+import { fixOf, InputProblem, type Problem } from '../../common/InputProblem.ts';
+import { DAY_MS, dayOfYear } from '../../common/time.ts';
+import { extraterrestrialNormal } from '../../sun/extraterrestrialNormal.ts';
+import { IRRADIANCE_UNITS, TEMPERATURE_UNITS, toCanonical, type UnitName } from '../../tables/units.ts';
+import { sunOfDay } from '../clock/sunOfDay.ts';
+import { usualAir } from '../gaps/usualAir.ts';
+import type { NativeSeries } from '../read/NativeSeries.ts';
+import { type ColumnChoice, isLight, type QuantityName } from './DetectedFormat.ts';
+import { type StatedUnit, shortened, unitFromWords } from './words.ts';
 
 /** The unit of a column and what it rests on. */
 export interface UnitChoice extends StatedUnit {
@@ -151,4 +153,201 @@ export function clearest(seen: Seen, { unit, per_s }: StatedUnit): { index: numb
 
 function round(value: number): number {
   return Number(value.toPrecision(3));
+}
+
+/** The highest value of each day beside what is outside the air at noon. */
+export interface DailyLight {
+  /** Start of each day, wall clock. */
+  day_ms: number[];
+  /** Highest value of the day, in whatever unit. */
+  most: number[];
+  /** Extraterrestrial irradiance on the horizontal at solar noon, W/m2. */
+  noon_W_m2: number[];
+}
+
+/**
+ * For each whole day of a sample the highest value and the extraterrestrial irradiance at noon (W/m2). Without a
+ * latitude, that of the latitude where the sun stands highest.
+ *
+ * in: values, wall_ms of each; latitude_deg, undefined where it is not known
+ * out: days with at least 6 values, their noon above 20 W/m2; of a row a day the means of the day in place of noons
+ */
+export function dailyLight(
+  values: Float64Array,
+  wall_ms: Float64Array,
+  latitude_deg: number | undefined,
+): DailyLight {
+  const tops = new Map<number, { most: number; count: number }>();
+  for (let i = 0; i < values.length; i++) {
+    const value = values[i]!;
+    if (Number.isNaN(value) || Number.isNaN(wall_ms[i]!)) continue;
+    const day = Math.floor(wall_ms[i]! / DAY_MS);
+    const top = tops.get(day);
+    if (top === undefined) tops.set(day, { most: value, count: 1 });
+    else {
+      top.count++;
+      if (value > top.most) top.most = value;
+    }
+  }
+  const byDay = [...tops.values()].every(({ count }) => count === 1);
+  const light: DailyLight = { day_ms: [], most: [], noon_W_m2: [] };
+  for (const [day, { most, count }] of tops) {
+    if (count < 6 && !byDay) continue;
+    const ms = day * DAY_MS;
+    const { declination_deg } = sunOfDay(ms + DAY_MS / 2);
+    const normal_W_m2 = extraterrestrialNormal(dayOfYear(ms));
+    const noon =
+      normal_W_m2 *
+      (byDay ? meanSine(latitude_deg ?? 0, declination_deg) : noonSine(latitude_deg, declination_deg));
+    if (noon < 20) continue;
+    light.day_ms.push(ms);
+    light.most.push(most);
+    light.noon_W_m2.push(noon);
+  }
+  return light;
+}
+
+function noonSine(latitude_deg: number | undefined, declination_deg: number): number {
+  const zenith_deg = latitude_deg === undefined ? 20 : Math.abs(latitude_deg - declination_deg);
+  return Math.cos((Math.min(90, zenith_deg) * Math.PI) / 180);
+}
+
+/** Mean over 24 hours of the sine of the sun's height, where it is up. */
+function meanSine(latitude_deg: number, declination_deg: number): number {
+  const [phi, delta] = [latitude_deg, declination_deg].map((angle) => (angle * Math.PI) / 180) as [
+    number,
+    number,
+  ];
+  const sunset = Math.acos(Math.max(-1, Math.min(1, -Math.tan(phi) * Math.tan(delta))));
+  return (
+    (Math.cos(phi) * Math.cos(delta) * Math.sin(sunset) + sunset * Math.sin(phi) * Math.sin(delta)) / Math.PI
+  );
+}
+
+/** Mean of a temperature column, and of what the latitude usually has at the same times, degC. */
+export function meanAir(
+  values: Float64Array,
+  ms: Float64Array,
+  latitude_deg: number,
+  longitude_deg: number,
+): { mean: number; usual: number } {
+  const stride = Math.max(1, Math.floor(values.length / 2000));
+  let [count, sum, usual] = [0, 0, 0];
+  for (let i = 0; i < values.length; i += stride) {
+    if (Number.isNaN(values[i]! + ms[i]!)) continue;
+    count++;
+    sum += values[i]!;
+    usual += usualAir(ms[i]!, latitude_deg, longitude_deg);
+  }
+  return { mean: sum / count, usual: usual / count };
+}
+
+/**
+ * The clearest days of a month and more let through 0.5 to 0.9 of the light outside the air at noon (less in a deep
+ * shade); short steps more, where clouds stand beside the sun. Common practice, no source.
+ */
+const CLEAREST_DAYS = { least: 0.42, days: 30, most: 1.25, mostShort: 1.7 } as const;
+/** Where the right unit must bring them. */
+const USUAL_DAYS = { least: 0.5, most: 1.15 } as const;
+/** A mean so far from what the latitude usually has is another unit where that brings it this near, kelvin. */
+const AIR_K = { off: 18, near: 13 } as const;
+
+/** A unit as it is typed. */
+export function unitTyped(quantity: QuantityName, unit: string): string {
+  const value = `${quantity}=${unit}`;
+  return `--unit ${value.includes(' ') ? `"${value}"` : value}`;
+}
+
+/**
+ * Refuses a record whose best hours, or whose mean temperature, are far from what sun and latitude can give while
+ * another unit would explain them. What the user states stands.
+ *
+ * in: file, name for messages; series; columns, as chosen; site
+ * throws: WEATHER_AMBIGUOUS with the unit to type
+ * valid: at least 30 days for light that is too dim
+ */
+export function refuseUnitsOfRecord(
+  file: string,
+  series: NativeSeries,
+  columns: readonly ColumnChoice[],
+  site: { latitude_deg: number; longitude_deg: number },
+): void {
+  const problems: Problem[] = [];
+  for (const choice of columns) {
+    const values = series.columns[choice.quantity];
+    if (values === undefined || choice.unitReason === 'stated by the user') continue;
+    const found =
+      choice.quantity === 'ghi'
+        ? lightInDoubt(values, series, choice, site.latitude_deg)
+        : choice.quantity === 'air_temperature'
+          ? airInDoubt(values, series, choice, site)
+          : undefined;
+    if (found === undefined) continue;
+    problems.push({
+      code: 'WEATHER_AMBIGUOUS',
+      file,
+      field: choice.heading || `column ${choice.column + 1}`,
+      got: `${found.got} if read in ${choice.unit} (${choice.unitReason})`,
+      expected: `${found.usual}, as in ${found.unit}`,
+      ...fixOf(
+        [found.unit, choice.unit].map((unit) => unitTyped(choice.quantity, unit)),
+        ` to insist (in a scenario, weather.columns.${choice.quantity}.unit).`,
+      ),
+    });
+  }
+  if (problems.length > 0) throw new InputProblem(problems);
+}
+
+interface Doubt {
+  got: string;
+  usual: string;
+  unit: UnitName;
+}
+
+function lightInDoubt(
+  values: Float64Array,
+  { stamp_ms, step_s, fileStep_s }: NativeSeries,
+  choice: ColumnChoice,
+  latitude_deg: number,
+): Doubt | undefined {
+  const { index, days } = clearest({ values, wall_ms: stamp_ms, step_s, latitude_deg }, { unit: 'W/m2' });
+  const most = step_s < 900 ? CLEAREST_DAYS.mostShort : CLEAREST_DAYS.most;
+  const dim = index < CLEAREST_DAYS.least && days >= CLEAREST_DAYS.days;
+  if (!dim && index <= most) return undefined;
+  const step = choice.per_s ?? (fileStep_s > 0 ? fileStep_s : 3600);
+  const one = (unit: UnitName): number => toCanonical(1, unit, step) / toCanonical(1, choice.unit, step);
+  const best = IRRADIANCE_UNITS.filter((unit) => unit !== 'lx' && unit !== 'klx')
+    .map((unit) => ({ unit, index: index * one(unit) }))
+    .filter((other) => other.index >= USUAL_DAYS.least && other.index <= USUAL_DAYS.most)
+    .sort((a, b) => Math.abs(Math.log(a.index / 0.75)) - Math.abs(Math.log(b.index / 0.75)))[0];
+  if (best === undefined) return undefined;
+  return {
+    got: `${index.toFixed(index < 1 ? 2 : 1)} of the light outside the air on the clearest of ${days} days`,
+    usual: `0.5 to 0.9 of it`,
+    unit: best.unit,
+  };
+}
+
+function airInDoubt(
+  values: Float64Array,
+  { stamp_ms }: NativeSeries,
+  choice: ColumnChoice,
+  site: { latitude_deg: number; longitude_deg: number },
+): Doubt | undefined {
+  const { mean, usual } = meanAir(values, stamp_ms, site.latitude_deg, site.longitude_deg);
+  if (!(Math.abs(mean - usual) > AIR_K.off)) return undefined;
+  const inFile = (mean - toCanonical(0, choice.unit, 3600)) / slope(choice.unit);
+  const best = TEMPERATURE_UNITS.filter((unit) => unit !== choice.unit)
+    .map((unit) => ({ unit, off: Math.abs(toCanonical(inFile, unit, 3600) - usual) }))
+    .sort((a, b) => a.off - b.off)[0]!;
+  if (best.off > AIR_K.near) return undefined;
+  return {
+    got: `a mean of ${Math.round(mean)} degC`,
+    usual: `about ${Math.round(usual)} degC at this latitude and season`,
+    unit: best.unit,
+  };
+}
+
+function slope(unit: UnitName): number {
+  return toCanonical(1, unit, 3600) - toCanonical(0, unit, 3600);
 }

@@ -1,10 +1,10 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import type { Delimiter } from '../../tables/rowSplitter.ts';
 import { splitLine } from '../../tables/rowSplitter.ts';
-import { type CellKind, classifyCell } from './classifyCell.ts';
 import type { Layout } from './DetectedFormat.ts';
 import { headingsAbove } from './headingsAbove.ts';
 import type { FileSample } from './takeSample.ts';
+import { type CellKind, classifyCell } from './words.ts';
 
 const DELIMITERS: readonly Delimiter[] = [';', '\t', ',', '|', ' '];
 const MOST_LINES = 6000;

@@ -1,12 +1,10 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
-import type { StampPart } from '../../tables/stampReader.ts';
-import { stampReader } from '../../tables/stampReader.ts';
+import { type StampPart, stampReader } from '../../tables/stampReader.ts';
 import type { Doubt, StampReading } from './DetectedFormat.ts';
 import type { SplitSample } from './detectDialect.ts';
-import { nominalYear } from './nominalYear.ts';
-import { normaliseHeading } from './normaliseHeading.ts';
 import { type StampCandidate, stampCandidates } from './stampCandidates.ts';
+import { normaliseHeading } from './words.ts';
 
 /** How a file's stamps are put together, without zone and label, and the times they gave in the sample. */
 export interface StampsFound {
@@ -259,4 +257,22 @@ function unreadable(file: string, { rows, layout }: SplitSample): InputProblem {
     expected: 'a time in every row, such as 2021-12-31 23:00, in steps of 10 seconds to 3 hours, or of a day',
     fix: 'export it with date and time, or name the stamp column.',
   });
+}
+
+/**
+ * A wall-clock time laid on the year 2001, which is no leap year, milliseconds. Month, day and clock stay.
+ *
+ * in: ms, wall clock as if UTC
+ * out: milliseconds
+ * NaN when: it is a 29 February
+ * @example nominalYear(0); // => 978307200000
+ */
+export function nominalYear(ms: number): number {
+  const date = new Date(ms);
+  const year = date.getUTCFullYear();
+  const into = ms - Date.UTC(year, 0, 1);
+  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
+  const day = Math.floor(into / DAY_MS);
+  if (leap && day === 59) return Number.NaN;
+  return Date.UTC(2001, 0, 1) + into - (leap && day > 59 ? DAY_MS : 0);
 }

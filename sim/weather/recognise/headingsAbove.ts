@@ -1,11 +1,8 @@
 import type { Delimiter } from '../../tables/rowSplitter.ts';
 import { splitLine } from '../../tables/rowSplitter.ts';
-import { type CellKind, classifyCell } from './classifyCell.ts';
 import type { Layout, QuantityName } from './DetectedFormat.ts';
-import { normaliseHeading } from './normaliseHeading.ts';
-import { QUANTITY_WORDS } from './quantityWords.ts';
-import { STAMP_WORDS } from './stampWords.ts';
-import { unitFromWords } from './unitFromWords.ts';
+import { QUANTITY_WORDS, STAMP_WORDS } from './quantityWords.ts';
+import { type CellKind, classifyCell, normaliseHeading, unitFromWords } from './words.ts';
 
 const COMMENT = /^\s*(#+|%+|!+|\/\/|\*+|--)\s*/;
 const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];

@@ -1,5 +1,5 @@
 import type { SiteClaim } from './DetectedFormat.ts';
-import { normaliseHeading } from './normaliseHeading.ts';
+import { normaliseHeading } from './words.ts';
 
 const LATITUDE =
   /\blat(itude|itud|itudine)?\b|breite\w*|breedte\w*|bredde\w*|leveys\w*|szerokosc|\bsirka\b|latituda/;

@@ -1,27 +1,15 @@
-import { IANAZone } from 'luxon';
-import { InputProblem } from '../../common/InputProblem.ts';
-import { parseOffset } from '../../tables/stampStyles.ts';
+import { fixOf, InputProblem } from '../../common/InputProblem.ts';
 import type { TableSource } from '../../tables/TableSource.ts';
 import { refuseManyColumns } from '../../tables/TableSource.ts';
 import type { UnitName } from '../../tables/units.ts';
 import { chooseColumns } from './chooseColumns.ts';
-import type {
-  DetectedFormat,
-  LabelClaim,
-  Layout,
-  QuantityName,
-  StampLabel,
-  ZoneClaim,
-} from './DetectedFormat.ts';
+import { generalLines, labelClaim, zoneClaim } from './claims.ts';
+import type { DetectedFormat, Layout, QuantityName, StampLabel } from './DetectedFormat.ts';
 import { detectDialect, type SplitSample } from './detectDialect.ts';
-import { findStamps, type StampsFound } from './findStamps.ts';
-import { labelFromHeading, labelFromWords } from './labelFromWords.ts';
-import { normaliseHeading } from './normaliseHeading.ts';
-import { oneStation } from './oneStation.ts';
+import { findStamps } from './findStamps.ts';
 import { readSite, type SiteFound } from './readSite.ts';
-import type { FileSample } from './takeSample.ts';
-import { takeSample } from './takeSample.ts';
-import { zoneFromWords } from './zoneFromWords.ts';
+import { type FileSample, takeSample } from './takeSample.ts';
+import { classifyCell, normaliseHeading } from './words.ts';
 
 /** What the user says about a file; each wins over what the file says. */
 export interface RecogniseOptions {
@@ -68,8 +56,10 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
   const stamps = findStamps(first.name, pooled);
   options.onUnderstood?.('stamps', stamps.reading.style);
   const preamble = [...layout.preamble, ...notesOf(first, layout)];
-  const place = readSite(generalLines(preamble, layout));
-  const zone = zoneClaim(options, stamps, layout, place, preamble, pooled.rows);
+  const general = generalLines(preamble, layout);
+  const place = readSite(general);
+  const clock = { stamps, layout, rows: pooled.rows, general, place };
+  const zone = zoneClaim(options.zone, clock);
   const latitude_deg = options.place?.latitude_deg ?? place.latitude_deg;
   const longitude_deg = options.place?.longitude_deg ?? place.longitude_deg;
   const { columns, doubts } = chooseColumns({
@@ -91,7 +81,7 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
       `${heading === '' ? `column ${column + 1}` : `"${heading}"`} in ${unit}`,
     );
   const light = columns.find(({ quantity }) => quantity === 'ghi') ?? columns[0]!;
-  const label = labelClaim(options, stamps, layout, light.column, preamble);
+  const label = labelClaim(options.marks, clock, light.column);
   const files = samples.map((sample, k) => ({
     name: sample.name,
     layout: splits[k]!.layout,
@@ -166,138 +156,6 @@ function notesOf(sample: FileSample, layout: Layout): string[] {
     .slice(0, 50);
 }
 
-function zoneClaim(
-  options: RecogniseOptions,
-  stamps: StampsFound,
-  layout: Layout,
-  place: SiteFound,
-  preamble: readonly string[],
-  rows: readonly string[][],
-): ZoneClaim {
-  if (options.zone !== undefined) {
-    const stated = statedZone(options.zone, stamps.each);
-    const { zone: _, ...silent } = options;
-    const own = stamps.each ? stated : zoneClaim(silent, stamps, layout, place, preamble, rows);
-    const same = (a: ZoneClaim) => JSON.stringify({ ...a, words: '', stated: true });
-    const gainsaid = own.kind !== 'unstated' && same(own) !== same(stated);
-    return gainsaid ? { ...stated, words: `${stated.words}, over what the file says: ${own.words}` } : stated;
-  }
-  if (stamps.each) return { kind: 'each', words: 'each stamp states its own offset' };
-  if (stamps.reading.parts.some(({ part }) => part.startsWith('epoch'))) {
-    return { kind: 'fixed', offset_min: 0, words: 'seconds since 1970 count in UTC' };
-  }
-  let vague: ZoneClaim | undefined;
-  const ask = (text: string, where: string): ZoneClaim | undefined => {
-    if (text === '') return undefined;
-    const claim = zoneFromWords(text, where, place.standard_min);
-    if (claim?.kind !== 'unstated') return claim;
-    vague ??= claim;
-    return undefined;
-  };
-  for (const { column } of stamps.reading.parts) {
-    const found =
-      ask(layout.headings[column] ?? '', 'heading') ??
-      ask((layout.headings[column] ?? '').replaceAll('_', ' '), 'heading') ??
-      ask(layout.units[column] ?? '', 'units row') ??
-      ask(layout.legends[column] ?? '', 'legend');
-    if (found !== undefined) return found;
-  }
-  const column = zoneColumn(layout, rows);
-  if (column !== undefined) {
-    const found = ask(column, 'a column of its own');
-    if (found !== undefined) return found;
-  }
-  for (const line of generalLines(preamble, layout)) {
-    // 'UT', 'MET' and 'EST' are other things as well: only where the line speaks of time.
-    if (!TIME_WORDS.test(normaliseHeading(line))) continue;
-    const found = ask(line, 'preamble');
-    if (found !== undefined) return found;
-  }
-  if (place.standard_min !== undefined) {
-    return {
-      kind: 'fixed',
-      offset_min: place.standard_min,
-      words: `the offset of ${place.standard_min / 60} h the preamble states (${place.words})`,
-    };
-  }
-  return vague ?? { kind: 'unstated', words: 'the file does not say' };
-}
-
-const TIME_WORDS =
-  /\b(utc|gmt|tuc|mez|mesz|cet|cest|[a-z]*time\w*|time ?zone|[a-z]*zeit\w*|ti[dj]\w*|tijd\w*|[a-z]*tid\w*|clock|uhr\w*|uur\w*|klok\w*|stamp\w*|hour\w*|stunden?|timm\w*|tun\w+|aika\w*|heure\w*|hora\w*|ora|ore|orario|godzin\w*|czas\w*|cas\w*|hodin\w*|zona|huso|fuso|fuseau|dates?|europe|america|africa|asia|australia|atlantic|pacific|indian|etc)\b/;
-
-/** What a column of the rows says that is headed as a zone and says one thing throughout. */
-function zoneColumn(layout: Layout, rows: readonly string[][]): string | undefined {
-  const column = layout.headings.findIndex((heading) =>
-    /^(time ?zone|tz|zeitzone|tijdzone|tidszon|tidssone|tidszone|aikavyohyke|fuseau|huso|fuso|strefa|zone|utc offset)/.test(
-      normaliseHeading(heading),
-    ),
-  );
-  if (column < 0) return undefined;
-  const values = new Set(rows.map((cells) => cells[column] ?? ''));
-  const [only] = values;
-  if (values.size !== 1 || only === undefined) return undefined;
-  return /^[+-]?\d/.test(only) ? `UTC${/^\d/.test(only) ? '+' : ''}${only}` : only;
-}
-
-function statedZone(text: string, over: boolean): ZoneClaim {
-  const words = over ? 'stated by the user, over the offset each stamp states' : 'stated by the user';
-  const offset_ms = parseOffset(text);
-  if (!Number.isNaN(offset_ms)) return { kind: 'fixed', offset_min: offset_ms / 60_000, words, stated: true };
-  if (/^(true )?solar( time)?$/i.test(text.trim())) return { kind: 'solar', words, stated: true };
-  if (IANAZone.isValidZone(text.trim())) return { kind: 'civil', zone: text.trim(), words, stated: true };
-  throw new InputProblem({
-    code: 'SCENARIO_WRONG_TYPE',
-    field: 'weather.zone',
-    got: `"${text}"`,
-    expected: 'UTC, a fixed offset such as +01:00, a zone such as Europe/Berlin, or solar',
-    fix: '--zone +01:00 (in a scenario, weather.zone: +01:00), or the like.',
-  });
-}
-
-function labelClaim(
-  options: RecogniseOptions,
-  stamps: StampsFound,
-  layout: Layout,
-  light: number,
-  preamble: readonly string[],
-): LabelClaim {
-  if (options.marks !== undefined) return { label: options.marks, words: 'stated by the user' };
-  const { parts } = stamps.reading;
-  if (parts.some(({ style }) => style === 'interval from/to')) {
-    return { label: 'start', words: 'each stamp states its whole interval; its start is read' };
-  }
-  if (parts.some(({ hoursFromOne }) => hoursFromOne === true)) {
-    return { label: 'end', words: 'minutes run to 60, so a stamp names the end' };
-  }
-  for (const { column } of parts) {
-    const found =
-      labelFromHeading(layout.headings[column] ?? '') ??
-      labelFromWords(layout.units[column] ?? '', 'units row') ??
-      labelFromWords(layout.legends[column] ?? '', 'legend');
-    if (found !== undefined) return found;
-  }
-  const own =
-    labelFromWords(layout.headings[light] ?? '', 'heading') ??
-    labelFromWords(layout.legends[light] ?? '', 'legend');
-  if (own !== undefined) return own;
-  for (const line of generalLines(preamble, layout)) {
-    const found = labelFromWords(line, 'preamble');
-    if (found !== undefined) return found;
-  }
-  return { words: 'the file does not say' };
-}
-
-/** Lines of the preamble that do not speak of one column alone. */
-function generalLines(preamble: readonly string[], layout: Layout): string[] {
-  const names = new Set(layout.headings.filter((name) => name !== '').map((name) => name.toLowerCase()));
-  return preamble.filter((line) => {
-    if (line === layout.preamble[(layout.headingLine ?? 0) - 1]) return false;
-    const named = /^[\s#%!*/-]*([^\s=:]{1,24})\s*(?:[=:]|\s-\s)/.exec(line);
-    return named === null || !names.has(named[1]!.toLowerCase());
-  });
-}
-
 function refuseUnlike(a: Layout, nameA: string, b: Layout, nameB: string): void {
   const alike =
     a.delimiter === b.delimiter &&
@@ -317,4 +175,130 @@ function refuseUnlike(a: Layout, nameA: string, b: Layout, nameB: string): void 
     expected: `the columns of ${nameA}: ${text(a)}`,
     fix: 'read files together only where they are laid out alike.',
   });
+}
+
+/** Words over a column that names records. Common practice, no source. */
+const STATION_WORDS =
+  /\b(station\w*|site\w*|location|loc|place|sensor\w*|probe|logger|device|node|channel|record|series|plot|garden|ort|standort|messstelle|geber|name|id|nr|no|stacja|estacion|stazione|stasjon|asema|stanice|variable|parameter|quantity)\b/;
+/** Records of one file: so many at most, each with so many rows of the sample, this many times in common. */
+const RECORDS = { most: 60, rows: 12, shared: 12 } as const;
+
+/**
+ * The rows of one record, where a file holds several side by side: a column names them, and they share their times.
+ *
+ * in: file, name for messages; split, rows of all files; wanted, the record the user means
+ * out: its rows, all where there is one record, and the column that names it
+ * throws: WEATHER_AMBIGUOUS with the names to choose from; WEATHER_COLUMN_MISSING where no record bears the name
+ */
+export function oneStation(
+  file: string,
+  split: SplitSample,
+  wanted?: string,
+): { split: SplitSample; station?: DetectedFormat['station'] } {
+  if (wanted !== undefined) return stated(file, split, wanted);
+  for (const { column, groups } of namings(split)) {
+    if (!shareTimes(file, split, groups)) continue;
+    throw new InputProblem({
+      code: 'WEATHER_AMBIGUOUS',
+      file,
+      ...place(split, column),
+      got: `${groups.size} records in one file, told apart by ${headingOf(split, column)}: ${quoted(groups)}`,
+      expected: 'one record',
+      ...choices(groups),
+    });
+  }
+  return { split };
+}
+
+function stated(file: string, split: SplitSample, wanted: string): ReturnType<typeof oneStation> {
+  const plain = wanted.trim().toLowerCase();
+  const list = [...namings(split)];
+  for (const { column, groups } of list) {
+    const name = [...groups.keys()].find((known) => known.toLowerCase() === plain);
+    if (name !== undefined) return { split: part(split, groups.get(name)!), station: { column, name } };
+  }
+  const best = list[0];
+  throw new InputProblem({
+    code: 'WEATHER_COLUMN_MISSING',
+    file,
+    field: wanted,
+    got: best === undefined ? 'no column that names stations' : `the records ${quoted(best.groups)}`,
+    expected: `rows of "${wanted}"`,
+    ...(best === undefined ? { fix: 'leave --station out.' } : choices(best.groups)),
+  });
+}
+
+interface Naming {
+  column: number;
+  /** Rows of each name, in the order in which they come. */
+  groups: Map<string, number[]>;
+}
+
+/** Columns that could name records, those whose heading says so first. */
+function namings(split: SplitSample): Naming[] {
+  const found: (Naming & { said: boolean })[] = [];
+  const said = (column: number) =>
+    STATION_WORDS.test(normaliseHeading(split.layout.headings[column] ?? '').replaceAll('_', ' '));
+  for (let column = 0; column < split.layout.width; column++) {
+    const groups = groupsOf(split, column, said(column));
+    if (groups !== undefined) found.push({ column, groups, said: said(column) });
+  }
+  return found.sort((a, b) => Number(b.said) - Number(a.said));
+}
+
+/** Rows by the name in a column; undefined where it holds too many names, or figures without a word on them. */
+function groupsOf({ rows }: SplitSample, column: number, said: boolean): Naming['groups'] | undefined {
+  const groups = new Map<string, number[]>();
+  for (const [r, cells] of rows.entries()) {
+    const name = (cells[column] ?? '').trim();
+    const group = groups.get(name);
+    if (group !== undefined) group.push(r);
+    else if (groups.size === RECORDS.most) return undefined;
+    else groups.set(name, [r]);
+  }
+  for (const [name, list] of groups) if (name === '' || list.length < RECORDS.rows) groups.delete(name);
+  const words = [...groups.keys()].every((name) => /^(word)$/.test(classifyCell(name)));
+  return groups.size > 1 && (words || said) ? groups : undefined;
+}
+
+/** The times of one record come again in another, while each record by itself has each time once. */
+function shareTimes(file: string, split: SplitSample, groups: Naming['groups']): boolean {
+  const [a, b] = [...groups.values()].sort((x, y) => y.length - x.length).slice(0, 2);
+  try {
+    const [times, others] = [a!, b!].map((rows) => findStamps(file, part(split, rows)).wall_ms);
+    const seen = new Set(times);
+    const shared = others!.filter((ms) => seen.has(ms)).length;
+    return shared >= RECORDS.shared && seen.size > 0.95 * times!.length;
+  } catch (error) {
+    if (error instanceof InputProblem) return false;
+    throw error;
+  }
+}
+
+function part(split: SplitSample, rows: readonly number[]): SplitSample {
+  return { ...split, rows: rows.map((r) => split.rows[r]!), lines: rows.map((r) => split.lines[r]!) };
+}
+
+function place({ layout }: SplitSample, column: number): { line?: number; field?: string } {
+  return {
+    ...(layout.headingLine === undefined ? {} : { line: layout.headingLine }),
+    ...(layout.headings[column] ? { field: layout.headings[column] } : {}),
+  };
+}
+
+function headingOf({ layout }: SplitSample, column: number): string {
+  return layout.headings[column] ? `column "${layout.headings[column]}"` : `column ${column + 1}`;
+}
+
+function quoted(groups: Naming['groups']): string {
+  const names = [...groups.keys()];
+  return `${names
+    .slice(0, 8)
+    .map((name) => `"${name}"`)
+    .join(', ')}${names.length > 8 ? ', ...' : ''}`;
+}
+
+function choices(groups: Naming['groups']): ReturnType<typeof fixOf> {
+  const typed = [...groups.keys()].map((name) => `--station ${/[^\w./-]/.test(name) ? `"${name}"` : name}`);
+  return fixOf(typed.slice(0, 8));
 }

@@ -1,9 +1,8 @@
 import type { StampPart } from '../../tables/stampReader.ts';
 import { MORE_STAMP_STYLES } from '../../tables/stampStyles.ts';
-import { classifyCell } from './classifyCell.ts';
 import type { Layout } from './DetectedFormat.ts';
-import { normaliseHeading } from './normaliseHeading.ts';
-import { STAMP_WORDS } from './stampWords.ts';
+import { STAMP_WORDS } from './quantityWords.ts';
+import { classifyCell, normaliseHeading } from './words.ts';
 
 /** A way the stamp may be put together. */
 export interface StampCandidate {

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { inferColumnsFromValues } from '../../../sim/weather/recognise/inferColumnsFromValues.ts';
+import { inferColumnsFromValues } from '../../../sim/weather/recognise/columnNumbers.ts';
 
 const DAY_MS = 86_400_000;
 const HOURS = 8760;
