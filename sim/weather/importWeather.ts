@@ -6,17 +6,14 @@ import type { ClockTrust, ResolvedClock } from './clock/clockPatterns.ts';
 import { middleText, stopNotes } from './clock/clockWords.ts';
 import { resolveClock } from './clock/resolveClock.ts';
 import { type SunClockCheck, sunClockCheck } from './clock/sunClockCheck.ts';
-import { calendarNotes } from './gaps/calendarNotes.ts';
 import { type FilledColumns, fillGaps } from './gaps/fillGaps.ts';
-import { keepMarks, markThroughout } from './gaps/keepMarks.ts';
-import { withLostEnd } from './gaps/lostEnd.ts';
-import { recordOf } from './gaps/recordOf.ts';
+import { calendarNotes, withLostEnd } from './gaps/lostEnd.ts';
+import { keepMarks, markThroughout, recordOf } from './gaps/recordOf.ts';
 import { type UsableStretch, usableStretch } from './gaps/usableStretch.ts';
 import type { NormalFormPlace } from './normalForm.ts';
 import { ownRecord } from './ownRecord.ts';
 import { examineQuality, type QualityReport } from './quality/examineQuality.ts';
-import type { HourlyColumns } from './quality/HourlyColumns.ts';
-import { problemsOfFindings } from './quality/problemsOfFindings.ts';
+import { problemsOfFindings } from './quality/Finding.ts';
 import type { NativeSeries } from './read/NativeSeries.ts';
 import { globalOfParts, partOfSeries } from './read/NativeSeries.ts';
 import { readRecognised } from './read/readRecognised.ts';
@@ -24,7 +21,7 @@ import { hoursOfDays, toHourly } from './read/toHourly.ts';
 import { refuseUnitsOfRecord } from './recognise/chooseUnit.ts';
 import type { ColumnChoice, DetectedFormat } from './recognise/DetectedFormat.ts';
 import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
-import type { WeatherRecord } from './WeatherRecord.ts';
+import type { HourlyColumns, WeatherRecord } from './WeatherRecord.ts';
 
 /** What the user says about a weather file. */
 export interface ImportOptions extends RecogniseOptions {

@@ -4,7 +4,7 @@ import { anniversary, HOUR_MS, utcText } from '../../common/time.ts';
 import { darkSeason, winterOf } from '../../sun/NightCalendar.ts';
 import { type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
 import type { FilledColumns } from './fillGaps.ts';
-import { LARGEST_FILLED_SHARE, type MonthFill } from './monthFills.ts';
+import { LARGEST_FILLED_SHARE, type MonthFill } from './fillGaps.ts';
 
 /** The stretch of a record that a run goes over: hours from <= i < to, each with its light. */
 export interface UsableStretch {

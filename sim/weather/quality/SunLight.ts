@@ -1,8 +1,9 @@
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../../sun/ineichenClearSky.ts';
 import type { Site } from '../../sun/Site.ts';
-import { type SunColumns, sunColumns } from '../../sun/sunColumns.ts';
-import { darkHours } from './darkHours.ts';
+import { geometricAltitude } from '../../sun/solarPosition.ts';
+import { type SunColumns, sunColumns, sunWithinHour } from '../../sun/sunColumns.ts';
+import { SUN_DOWN_DEG } from '../limits.ts';
 
 /** What every check of an hourly column needs of the sun, over the same hours. */
 export interface SunLight {
@@ -67,4 +68,22 @@ function dayShift(start_ms: number, solarShift_ms: number): number {
   return Math.min(apart, DAY_MS - apart) <= 3 * HOUR_MS
     ? own_ms
     : Math.round(solarShift_ms / HOUR_MS) * HOUR_MS;
+}
+
+/**
+ * Hours in which the sun stays more than 6 degrees below the horizon from end to end, as 1; others 0.
+ *
+ * in: sun, over the hours
+ * out: one byte an hour
+ */
+function darkHours(sun: SunColumns): Uint8Array {
+  const dark = new Uint8Array(sun.count);
+  for (let i = 0; i < sun.count; i++) {
+    if (sun.altitude_deg[i]! > SUN_DOWN_DEG + 1) continue;
+    const isDark = [0, 0.5, 1].every(
+      (part) => geometricAltitude(sunWithinHour(sun, i, part).altitude_deg) < SUN_DOWN_DEG,
+    );
+    if (isDark) dark[i] = 1;
+  }
+  return dark;
 }

@@ -1,23 +1,28 @@
 import { HOUR_MS } from '../../common/time.ts';
 import type { Site } from '../../sun/Site.ts';
-import { HIGHEST_NIGHT_W_M2 } from '../limits.ts';
-import { aboveClearSky, CLEAR_SKY_MARGIN } from './aboveClearSky.ts';
-import { type AddFindings, addFindings, countFlags, stretchesFlagged } from './addFindings.ts';
-import { checkAir } from './checkAir.ts';
-import { drawnDays } from './drawnDays.ts';
-import { extremeOf } from './extremeOf.ts';
-import type { Finding, FindingEffect, FindingKind } from './Finding.ts';
-import { type HourlyColumns, IRRADIANCE_COLUMNS, type IrradianceColumn } from './HourlyColumns.ts';
-import { notClosing } from './notClosing.ts';
-import { outsideLimits } from './outsideLimits.ts';
-import { repeatedDays } from './repeatedDays.ts';
-import { repeatedValues } from './repeatedValues.ts';
-import { resolutionOf } from './resolutionOf.ts';
+import { HIGHEST_NIGHT_W_M2, RANGES } from '../limits.ts';
+import { type HourlyColumns, IRRADIANCE_COLUMNS, type IrradianceColumn } from '../WeatherRecord.ts';
+import {
+  aboveClearSky,
+  CLEAR_SKY_MARGIN,
+  type ClearDaysOfYear,
+  notClosing,
+  yearlyClearDays,
+} from './clearSkyChecks.ts';
+import {
+  type AddFindings,
+  addFindings,
+  countFlags,
+  type Finding,
+  type FindingEffect,
+  type FindingKind,
+  stretchesFlagged,
+} from './Finding.ts';
+import { drawnDays, repeatedDays } from './filledDays.ts';
+import { repeatedValues, resolutionOf, straightLines, zeroHours } from './filledHours.ts';
+import { extremeOf, outsideLimits } from './outsideLimits.ts';
 import { type SunLight, sunLight } from './SunLight.ts';
-import { straightLines } from './straightLines.ts';
-import type { Stretch } from './stretchesOf.ts';
-import { type ClearDaysOfYear, yearlyClearDays } from './yearlyClearDays.ts';
-import { zeroHours } from './zeroHours.ts';
+import { equalRuns, type Stretch } from './stretchesOf.ts';
 
 /** What the quality checks made of a record. */
 export interface QualityReport {
@@ -262,4 +267,40 @@ function inDoubt(hours: number, of: number): boolean {
 
 function round(value: number): number {
   return Math.round(value * 10) / 10 + 0;
+}
+
+/** Hours of air temperature that nobody measured so. */
+interface AirFaults {
+  /** Outside the records of the world, or a spike. */
+  impossible: Uint8Array;
+  /** One temperature for a day and more. */
+  repeated: Stretch[];
+}
+
+/** Up and down again (or down and up) by more than this within two hours is a fault; common practice, no source. */
+const SPIKE_K = 20;
+const LONGEST_STILL_H = 30;
+const LONGEST_STILL_COARSE_H = 60;
+
+/**
+ * Air temperatures that cannot be: beyond the records of the world, spikes of an hour, one value for 30 hours
+ * and more (for 60 where temperatures are whole degrees).
+ *
+ * in: air_degC, NaN missing
+ * out: hours and stretches
+ * source: WMOExtremes for the range
+ */
+function checkAir(air_degC: Float64Array): AirFaults {
+  const { lowest, highest } = RANGES.air_temperature!;
+  const impossible = new Uint8Array(air_degC.length);
+  for (let i = 0; i < air_degC.length; i++) {
+    const value = air_degC[i]!;
+    const before = value - (air_degC[i - 1] ?? Number.NaN);
+    const after = value - (air_degC[i + 1] ?? Number.NaN);
+    const spike = before * after > 0 && Math.min(Math.abs(before), Math.abs(after)) > SPIKE_K;
+    if (value < lowest || value > highest || spike) impossible[i] = 1;
+  }
+  const still = resolutionOf(air_degC) > 0.45 ? LONGEST_STILL_COARSE_H : LONGEST_STILL_H;
+  const repeated = equalRuns(air_degC, still);
+  return { impossible, repeated };
 }

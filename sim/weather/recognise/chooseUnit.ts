@@ -4,7 +4,7 @@ import { DAY_MS, dayOfYear } from '../../common/time.ts';
 import { extraterrestrialNormal } from '../../sun/extraterrestrialNormal.ts';
 import { IRRADIANCE_UNITS, TEMPERATURE_UNITS, toCanonical, type UnitName } from '../../tables/units.ts';
 import { sunOfDay } from '../clock/sunOfDay.ts';
-import { usualAir } from '../gaps/usualAir.ts';
+import { usualAir } from '../gaps/fillAir.ts';
 import type { NativeSeries } from '../read/NativeSeries.ts';
 import { type ColumnChoice, isLight, type QuantityName } from './DetectedFormat.ts';
 import { type StatedUnit, shortened, unitFromWords } from './words.ts';

@@ -1,12 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { randomStream } from '../../../sim/common/random.ts';
-import { fillGaps } from '../../../sim/weather/gaps/fillGaps.ts';
-import { LARGEST_FILLED_SHARE } from '../../../sim/weather/gaps/monthFills.ts';
+import { fillGaps, LARGEST_FILLED_SHARE } from '../../../sim/weather/gaps/fillGaps.ts';
 import { recordOf } from '../../../sim/weather/gaps/recordOf.ts';
-import type { HourlyColumns } from '../../../sim/weather/quality/HourlyColumns.ts';
-import { monthlyTable } from '../../../sim/weather/quality/monthlyTable.ts';
 import { sunLight } from '../../../sim/weather/quality/SunLight.ts';
+import { monthlyTable } from '../../../sim/weather/quality/weatherView.ts';
+import type { HourlyColumns } from '../../../sim/weather/WeatherRecord.ts';
 import { WEATHER_MARKS } from '../../../sim/weather/WeatherRecord.ts';
 import { GARDEN, gardenYear, hourOf2021, YEAR_2021_MS } from '../quality/madeRecord.ts';
 

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { FilledColumns } from '../../../sim/weather/gaps/fillGaps.ts';
-import { keepMarks } from '../../../sim/weather/gaps/keepMarks.ts';
+import { keepMarks } from '../../../sim/weather/gaps/recordOf.ts';
 import { WEATHER_MARKS, type WeatherRecord } from '../../../sim/weather/WeatherRecord.ts';
 
 const HOUR = 3_600_000;

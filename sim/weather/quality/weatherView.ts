@@ -1,6 +1,29 @@
 import { HOUR_MS } from '../../common/time.ts';
-import type { HourlyColumns } from './HourlyColumns.ts';
+import type { WeatherReport } from '../importWeather.ts';
+import type { HourlyColumns } from '../WeatherRecord.ts';
 import type { SunLight } from './SunLight.ts';
+import { type YearPicture, yearPicture } from './yearPicture.ts';
+
+/** What a report of a weather file shows in tables and pictures. */
+export interface WeatherView {
+  months: MonthRow[];
+  years: YearRow[];
+  pictures: YearPicture[];
+}
+
+/**
+ * Tables and pictures of a weather file that was understood: the light by month and year after the checks, before
+ * gaps were filled, and the years as pictures with the filled hours marked.
+ *
+ * in: report
+ */
+export function weatherView({ quality, filled }: WeatherReport): WeatherView {
+  const { light, columns, filledUpstream } = quality;
+  return {
+    ...monthlyTable(columns, light, { filled: filled.filled, filledUpstream }),
+    pictures: yearPicture(filled.columns, light, { filled: filled.filled }),
+  };
+}
 
 /** One month of a record, by its own midnights where these are near the sun's. */
 export interface MonthRow {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { highestPossible } from '../../../sim/weather/highestPossible.ts';
-import { rarelyExceeded } from '../../../sim/weather/quality/rarelyExceeded.ts';
+import { rarelyExceeded } from '../../../sim/weather/quality/outsideLimits.ts';
 
 // Long and Dutton 2002, worked out by hand for 1406.5 W/m2 outside the air (perihelion, solar constant 1361).
 // 0.1 W/m2: the last digit of the hand calculation.
