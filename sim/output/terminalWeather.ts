@@ -1,6 +1,6 @@
 import { fixed } from '../common/csvText.ts';
 import { HOUR_MS } from '../common/time.ts';
-import { minutesText, readingsText } from '../weather/clock/clockWords.ts';
+import { minutesText, readingsText } from '../weather/clock/stampReadings.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
 import { FINDING_KINDS, type Finding, type FindingKind } from '../weather/quality/Finding.ts';
 import type { MonthRow } from '../weather/quality/weatherView.ts';

@@ -1,6 +1,6 @@
 import { fixed } from '../common/csvText.ts';
 import { HOUR_MS } from '../common/time.ts';
-import { middleText, minutesText, zoneTyped } from '../weather/clock/clockWords.ts';
+import { middleText, minutesText, zoneTyped } from '../weather/clock/stampReadings.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
 import { FINDING_KINDS } from '../weather/quality/Finding.ts';
 import { paint, TERMINAL_COLUMNS } from './textTable.ts';

@@ -1,8 +1,14 @@
-import { columnSums, estimateClockOffset, FIRST_LOOK, leastIndex, wrapped } from './estimateClockOffset.ts';
-import { foldAt } from './foldAt.ts';
+import { mean } from 'simple-statistics';
+import { estimateClockOffset } from './estimateClockOffset.ts';
 import type { FoldedDays } from './foldSeries.ts';
-import { negativeLogLikelihood } from './negativeLogLikelihood.ts';
-import { takeDays } from './takeDays.ts';
+import {
+  clearDay,
+  columnSums,
+  FIRST_LOOK,
+  leastIndex,
+  negativeLogLikelihood,
+  wrapped,
+} from './negativeLogLikelihood.ts';
 
 export interface Place {
   latitude_deg: number;
@@ -120,4 +126,62 @@ function possibleSlips({
     { slip: 'swapped and sign wrong', latitude_deg: -o, longitude_deg: a },
     { slip: 'swapped and sign wrong', latitude_deg: -o, longitude_deg: -a },
   ];
+}
+
+/**
+ * Folded days as they would be at another place: solar time turned by the longitude, clear days and clearness
+ * (dimensionless) of the other latitude. For asking whether the claimed place is the right one.
+ *
+ * in: days, as folded; from and to, claimed and other place, degrees, north and east positive
+ * out: new columns for what changes, the same ones for what does not
+ */
+function foldAt(
+  days: FoldedDays,
+  from: { longitude_deg: number },
+  to: { latitude_deg: number; longitude_deg: number },
+): FoldedDays {
+  const turn_min = (to.longitude_deg - from.longitude_deg) * 4 + 1440;
+  const clearDays = days.declination_deg.map((declination) =>
+    clearDay(to.latitude_deg, declination, days.step_min),
+  );
+  const means = clearDays.map((values) => mean(Array.from(values.subarray(1))));
+  return {
+    ...days,
+    clearDays,
+    clearMean_W_m2: means,
+    phase_min: days.phase_min.map((phase) => (phase + turn_min) % 1440),
+    clearness: days.clearness.map((value, i) => {
+      const table = days.clearIndex[i]!;
+      return Math.max(0.02, (value * days.clearMean_W_m2[table]!) / means[table]!);
+    }),
+  };
+}
+
+/**
+ * Some of the folded days, copied into columns of their own (units as in FoldedDays).
+ *
+ * in: days; which, indices of the days wanted, in rising order
+ * out: folded days holding only those
+ */
+function takeDays(days: FoldedDays, which: readonly number[]): FoldedDays {
+  const samples: number[] = [];
+  const dayFirst = new Uint32Array(which.length + 1);
+  for (let d = 0; d < which.length; d++) {
+    for (let i = days.dayFirst[which[d]!]!; i < days.dayFirst[which[d]! + 1]!; i++) samples.push(i);
+    dayFirst[d + 1] = samples.length;
+  }
+  const pick = (column: Float64Array): Float64Array => Float64Array.from(samples, (i) => column[i]!);
+  return {
+    ...days,
+    count: samples.length,
+    phase_min: pick(days.phase_min),
+    ghi_W_m2: pick(days.ghi_W_m2),
+    logGhi: pick(days.logGhi),
+    clearness: pick(days.clearness),
+    clearIndex: Uint16Array.from(samples, (i) => days.clearIndex[i]!),
+    follows: Uint8Array.from(samples, (i) => days.follows[i]!),
+    dayFirst,
+    day_ms: Float64Array.from(which, (d) => days.day_ms[d]!),
+    equationOfTime_min: Float64Array.from(which, (d) => days.equationOfTime_min[d]!),
+  };
 }

@@ -1,11 +1,33 @@
-import type { ClockReading } from './ClockReading.ts';
 import type { FoldedDays } from './foldSeries.ts';
-import { type CostOptions, negativeLogLikelihood } from './negativeLogLikelihood.ts';
+import {
+  type CostOptions,
+  columnSums,
+  FIRST_LOOK,
+  FIRST_LOOK_MIN,
+  leastIndex,
+  negativeLogLikelihood,
+  wrapped,
+} from './negativeLogLikelihood.ts';
 
-/** Distance of the first look's offsets, minutes. */
-export const FIRST_LOOK_MIN = 15;
-/** The first look's offsets: round the clock. */
-export const FIRST_LOOK: readonly number[] = Array.from({ length: 96 }, (_, i) => -720 + FIRST_LOOK_MIN * i);
+/** What the sun says about the stamps of a stretch of days. */
+export interface ClockReading {
+  verdict: 'decided' | 'undecided';
+  /** Why it is undecided; empty where it is decided. */
+  reason: string;
+  /** Stamp minus middle of the measured interval, -720 to 720 minutes; the best guess where undecided. */
+  offset_min: number;
+  /** Standard uncertainty of that. */
+  uncertainty_min: number;
+  /** How much clearer afternoons are than mornings, as a logarithm: half the difference. */
+  asymmetry: number;
+  /** Days the reading rests on. */
+  days: number;
+  /** Best offset more than 90 minutes away, and by how many of its own standard deviations it is worse. */
+  secondMode_min: number;
+  secondModeWorseBy: number;
+  /** Cost at the best offset, for comparing models of the same days. */
+  cost: number;
+}
 
 /** Most samples the closer look uses; a year of hours settles a clock to a minute. */
 const CLOSER_SAMPLES = 9_000;
@@ -81,25 +103,6 @@ export function estimateClockOffset(
     secondModeWorseBy: secondMode.worseBy,
     cost: posterior.cost * (which.length / used.length),
   };
-}
-
-/** An offset brought into -720 .. 720 minutes: a day more or less is not seen. */
-export function wrapped(offset_min: number): number {
-  return offset_min - 1440 * Math.round(offset_min / 1440);
-}
-
-/** Sums of the columns of a table held row by row. */
-export function columnSums(table: Float64Array, width: number): Float64Array {
-  const sums = new Float64Array(width);
-  for (let i = 0; i < table.length; i++) sums[i % width]! += table[i]!;
-  return sums;
-}
-
-/** Index of the least value. */
-export function leastIndex(values: ArrayLike<number>): number {
-  let best = 0;
-  for (let i = 1; i < values.length; i++) if (values[i]! < values[best]!) best = i;
-  return best;
 }
 
 function nothing(days: number, reason: string): ClockReading {

@@ -1,39 +1,33 @@
 import { mean } from 'simple-statistics';
 import { DAY_MS } from '../../common/time.ts';
-import { clearDay } from './clearDay.ts';
-import type { SunSeries } from './SunSeries.ts';
-import { type StoppedHours, stoppedHours } from './stoppedHours.ts';
-import { sunOfDay } from './sunOfDay.ts';
+import { sunOfDay } from '../../sun/sunOfDay.ts';
+import { CLEAR_STEP_MIN, clearDay, type SolarSamples } from './negativeLogLikelihood.ts';
+
+/**
+ * Irradiance with its stamps as the file claims them, for the sun to judge. Rows may be in any order, with gaps;
+ * instantaneous values and means are treated alike (an instantaneous value's middle is its stamp).
+ */
+export interface SunSeries {
+  /** Stamps in UTC milliseconds after applying the claimed zone, whatever they mark. */
+  stamp_ms: Float64Array;
+  /** Length of the measured interval (or distance of the samples), 10 s to 3 h. */
+  step_s: number;
+  /** Global horizontal irradiance, NaN where missing. */
+  ghi_W_m2: Float64Array;
+  /** Claimed, north positive. */
+  latitude_deg: number;
+  /** Claimed, east positive. */
+  longitude_deg: number;
+}
 
 /** A series brought to true solar time and sorted into days, ready to be laid against clear days. */
-export interface FoldedDays {
-  /** Width of a sample, minutes: the step, or several steps joined to at least ten minutes. */
-  step_min: number;
-  /** Samples of all days, in order of time. */
-  count: number;
-  /** True solar time of the stamp, were the stamp the middle of its interval; minutes after solar midnight. */
-  phase_min: Float64Array;
-  /** Irradiance above the sensor's night reading. */
-  ghi_W_m2: Float64Array;
-  /** Natural logarithm of that plus the grain. */
-  logGhi: Float64Array;
-  /** Mean of the 24 hours around the sample over that of a clear day. */
-  clearness: Float64Array;
-  /** Which of `clearDays` belongs to the sample. */
-  clearIndex: Uint16Array;
-  clearDays: Float64Array[];
+export interface FoldedDays extends SolarSamples {
   /** Declination and daily mean of each clear day. */
   declination_deg: number[];
   clearMean_W_m2: number[];
-  /** 1 where the sample follows the one before it without a gap. */
-  follows: Uint8Array;
-  /** Samples of day d are dayFirst[d] .. dayFirst[d + 1] - 1. */
-  dayFirst: Uint32Array;
   /** Start of each day by the stamps, UTC milliseconds. */
   day_ms: Float64Array;
   equationOfTime_min: Float64Array;
-  /** Least light that is told from none, W/m2. */
-  grain_W_m2: number;
   /** Days of the series with enough values, of which those here are a part. */
   usableDays: number;
   /** Sides of the night on which the record stops at a time of its clock; such hours are left out. */
@@ -279,4 +273,67 @@ function nightReading(grid: Grid): { level_W_m2: number; grain_W_m2: number } {
     }
   }
   return { level_W_m2: level, grain_W_m2: Math.min(12, Math.max(2, spread, quantum)) };
+}
+
+/** Times of the day, by the stamps, at which a record reads nothing although the sun was up till then. */
+export interface StoppedHours {
+  /** 1 for each cell of the day that says nothing, the last with light before the darkness included. */
+  silent: Uint8Array;
+  /** On which side of the night: 'evening' where the record breaks off, 'morning' where it begins late. */
+  sides: ('morning' | 'evening')[];
+}
+
+/** Light before a night is at most this many times what a clear sky of the tropics has in the step before sunset. */
+const STEEPEST = 1.2;
+/** Share of the days on which a cell must be so bright, and may be lit though it counts as dark. */
+const BRIGHT_SHARE = 0.05;
+const STRAY_SHARE = 0.01;
+const LEAST_BRIGHT_DAYS = 3;
+
+/**
+ * Whether a record stops or begins at a time of the clock while the sun is up: a logger that is switched off, rows
+ * that were cut away. No sunset is so steep: light falls over the last step of a day to none in all later ones.
+ *
+ * in: ghi_W_m2, days of equal cells one after the other, night reading taken off, NaN where missing; perDay; faint_W_m2
+ * out: the silent cells of a day, from the last with light to the middle of the dark; no sides where none is silent
+ */
+export function stoppedHours(ghi_W_m2: Float64Array, perDay: number, faint_W_m2: number): StoppedHours {
+  const step_min = 1440 / perDay;
+  const clear = clearDay(0, 0, step_min);
+  const steep_W_m2 = STEEPEST * clear[Math.round((1080 - step_min / 2) / CLEAR_STEP_MIN)]!;
+  const lit = new Uint32Array(perDay);
+  const bright = new Uint32Array(perDay);
+  for (let cell = 0; cell < ghi_W_m2.length; cell++) {
+    if (ghi_W_m2[cell]! > faint_W_m2) lit[cell % perDay]!++;
+    if (ghi_W_m2[cell]! > steep_W_m2) bright[cell % perDay]!++;
+  }
+  const days = ghi_W_m2.length / perDay;
+  const silent = new Uint8Array(perDay);
+  const sides: StoppedHours['sides'] = [];
+  const { first, length } = longestDark(lit, STRAY_SHARE * days);
+  if (length === 0 || length === perDay) return { silent, sides };
+  const least = Math.max(LEAST_BRIGHT_DAYS, BRIGHT_SHARE * days);
+  const half = Math.ceil(length / 2);
+  const at = (cell: number) => (cell + 2 * perDay) % perDay;
+  if (bright[at(first - 1)]! >= least) {
+    sides.push('evening');
+    for (let k = -1; k < half; k++) silent[at(first + k)] = 1;
+  }
+  if (bright[at(first + length)]! >= least) {
+    sides.push('morning');
+    for (let k = -1; k < half; k++) silent[at(first + length - 1 - k)] = 1;
+  }
+  return { silent, sides };
+}
+
+/** The longest run of cells that are hardly ever lit, round the clock. */
+function longestDark(lit: Uint32Array, stray: number): { first: number; length: number } {
+  const perDay = lit.length;
+  let best = { first: 0, length: 0 };
+  let length = 0;
+  for (let i = 0; i < 2 * perDay; i++) {
+    length = lit[i % perDay]! <= stray ? Math.min(perDay, length + 1) : 0;
+    if (length > best.length) best = { first: (i - length + 1) % perDay, length };
+  }
+  return best;
 }

@@ -1,5 +1,6 @@
-import type { StampLabel } from '../recognise/DetectedFormat.ts';
-import { wrapped } from './estimateClockOffset.ts';
+import type { DetectedFormat, StampLabel } from '../recognise/DetectedFormat.ts';
+import { wrapped } from './negativeLogLikelihood.ts';
+import type { SunClockCheck } from './sunClockCheck.ts';
 
 /** Why a clock may well be off by so much. */
 type ClockLikelihood =
@@ -81,4 +82,90 @@ function likelihoodOf(clock_min: number, siteZone_min: number | undefined): Cloc
 export function offsetOf(marks: StampLabel, clockAhead_min: number, step_s: number): number {
   const half = step_s / 120;
   return (marks === 'start' ? -half : marks === 'end' ? half : 0) + clockAhead_min;
+}
+
+/**
+ * What a file, or the user, says of its stamps, in words for reports and messages.
+ *
+ * in: what was understood of the stamps
+ */
+export function claimText({ zone, label }: Pick<DetectedFormat['stamp'], 'zone' | 'label'>): string {
+  const zones = {
+    fixed: () => (zone.kind === 'fixed' ? `UTC${offsetText(zone.offset_min)}` : ''),
+    civil: () => (zone.kind === 'civil' ? zone.zone : ''),
+    solar: () => 'true solar time',
+    each: () => 'the offset each stamp states',
+    unstated: () => 'no word on the zone',
+  };
+  const marks =
+    label.label === undefined
+      ? 'no word on what stamps mark'
+      : `stamps at the ${label.label} of the interval`;
+  if (zone.kind === 'unstated' && label.label === undefined)
+    return 'no word on the zone, nor on what stamps mark';
+  return `${zones[zone.kind]()}, ${marks}`;
+}
+
+/** Ways to read the stamps, in words: 'at the end of the interval and a right clock, or at the start and a ...'. */
+export function readingsText(readings: readonly StampReading[]): string {
+  return readings
+    .map(
+      ({ marks, clockAhead_min }, i) =>
+        `at the ${marks}${i === 0 ? ' of the interval' : ''} and a ${clockText(clockAhead_min)}`,
+    )
+    .join(', or ');
+}
+
+/** Where stamps stand, by the sun, with the interval that holds it (two standard uncertainties). */
+export function seenText({
+  reading: { offset_min, uncertainty_min },
+}: Pick<SunClockCheck, 'reading'>): string {
+  const side = offset_min < 0 ? 'before' : 'after';
+  return `stamps stand ${minutesText(Math.abs(offset_min))} ${side} the middle of the interval, to ${minutesText(2 * uncertainty_min)}`;
+}
+
+/** What is to be said of a record that stops at a time of its clock, a sentence for each side of the night. */
+export function stopNotes({ stops }: Pick<SunClockCheck, 'stops'>): string[] {
+  return stops.map((side) =>
+    side === 'evening'
+      ? 'the record stops at one time of its clock while the sun is still up: light after it counts as none'
+      : 'the record begins at one time of its clock with the sun up already: light before it counts as none',
+  );
+}
+
+/** How a clock stands: 'right clock', 'clock 60 minutes fast'. */
+export function clockText(ahead_min: number): string {
+  if (ahead_min === 0) return 'right clock';
+  return `clock ${minutesText(Math.abs(ahead_min))} ${ahead_min > 0 ? 'fast' : 'slow'}`;
+}
+
+export function minutesText(minutes: number): string {
+  const whole = Math.round(minutes);
+  return `${whole} minute${Math.abs(whole) === 1 ? '' : 's'}`;
+}
+
+/** A fixed offset as it is typed: '+01:00', 'UTC'. */
+export function zoneTyped(offset_min: number): string {
+  if (offset_min === 0) return 'UTC';
+  const size = Math.abs(offset_min);
+  const two = (value: number) => String(value).padStart(2, '0');
+  return `${offset_min < 0 ? '-' : '+'}${two(Math.floor(size / 60))}:${two(size % 60)}`;
+}
+
+/** Where the middle of an interval lies, seen from its stamp. in: offset_min, stamp minus middle */
+export function middleText(offset_min: number): string {
+  if (offset_min === 0) return 'stamps are the middle of their intervals';
+  return `the middle of an interval lies ${minutesText(Math.abs(offset_min))} ${offset_min < 0 ? 'after' : 'before'} its stamp`;
+}
+
+/** A place as it is typed. */
+export function placeTyped(latitude_deg: number, longitude_deg: number): string {
+  return `--place ${latitude_deg},${longitude_deg}`;
+}
+
+function offsetText(offset_min: number): string {
+  if (offset_min === 0) return '';
+  const size = Math.abs(offset_min);
+  const minutes = size % 60 === 0 ? '' : `:${String(size % 60).padStart(2, '0')}`;
+  return `${offset_min < 0 ? '-' : '+'}${Math.floor(size / 60)}${minutes}`;
 }

@@ -7,7 +7,7 @@ import { quotedCell } from '../../tables/parseNumber.ts';
 import { OpenQuote, rowSplitter } from '../../tables/rowSplitter.ts';
 import { stampReader } from '../../tables/stampReader.ts';
 import type { TableSource } from '../../tables/TableSource.ts';
-import { doublingZones } from '../clock/daylightZones.ts';
+import { doublingZones } from '../clock/fitDaylightSaving.ts';
 import type { DetectedFormat, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
 import { nominalYear } from '../recognise/findStamps.ts';
 import type { NativeSeries } from './NativeSeries.ts';

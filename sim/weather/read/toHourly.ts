@@ -1,7 +1,7 @@
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import type { Site } from '../../sun/Site.ts';
 import { sunColumns } from '../../sun/sunColumns.ts';
-import { sunOfDay } from '../clock/sunOfDay.ts';
+import { sunOfDay } from '../../sun/sunOfDay.ts';
 import { usualAir } from '../gaps/fillAir.ts';
 import { isLight, type QuantityName } from '../recognise/DetectedFormat.ts';
 import type { NativeSeries } from './NativeSeries.ts';

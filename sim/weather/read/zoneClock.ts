@@ -1,6 +1,6 @@
 import { IANAZone } from 'luxon';
 import { DAY_MS } from '../../common/time.ts';
-import { sunOfDay } from '../clock/sunOfDay.ts';
+import { sunOfDay } from '../../sun/sunOfDay.ts';
 import type { ZoneClaim } from '../recognise/DetectedFormat.ts';
 
 /** Turns wall clocks into UTC, in the order of the rows. */

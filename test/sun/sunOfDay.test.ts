@@ -1,6 +1,6 @@
 import { Body, Equator, MakeTime, Observer, SiderealTime } from 'astronomy-engine';
 import { describe, expect, it } from 'vitest';
-import { sunOfDay } from '../../../sim/weather/clock/sunOfDay.ts';
+import { sunOfDay } from '../../sim/sun/sunOfDay.ts';
 
 describe('sunOfDay', () => {
   it('agrees with Meeus, Astronomical Algorithms, examples 25.a and 28.a (13 October 1992, 0h)', () => {

@@ -1,4 +1,4 @@
-import { DAY_MS } from '../../common/time.ts';
+import { DAY_MS } from '../common/time.ts';
 /** Where the sun stands on a day, as far as a fold by solar time needs it. */
 export interface SunOfDay {
   declination_deg: number;

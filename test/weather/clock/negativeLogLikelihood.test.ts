@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { haurwitzGlobal } from '../../../sim/sun/ineichenClearSky.ts';
-import { clearDay } from '../../../sim/weather/clock/clearDay.ts';
+import { clearDay } from '../../../sim/weather/clock/negativeLogLikelihood.ts';
 
 describe('clearDay', () => {
   it('is the same before and after noon', () => {

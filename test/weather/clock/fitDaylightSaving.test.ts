@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { doublingZones } from '../../../sim/weather/clock/daylightZones.ts';
+import { doublingZones } from '../../../sim/weather/clock/fitDaylightSaving.ts';
 
 const NIGHT_MS = Date.UTC(2022, 9, 30);
 const HOUR_MS = 3_600_000;
