@@ -3,7 +3,7 @@ import type { Scenario } from '../scenario/Scenario.ts';
 import { fileSource, readTextFile } from '../tables/TableSource.ts';
 import type { ImportOptions } from '../weather/importWeather.ts';
 import { isMapped } from '../weather/isMapped.ts';
-import { ownRecord } from '../weather/ownRecord.ts';
+import { ownRecord } from '../weather/normalForm.ts';
 import { readWeather } from '../weather/readWeather.ts';
 import type { WeatherValue } from '../weather/schema.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';

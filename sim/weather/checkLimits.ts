@@ -1,6 +1,7 @@
 import type { ProblemList } from '../common/problemList.ts';
 import { HOUR_MS, utcText } from '../common/time.ts';
 import type { SunColumns } from '../sun/sunColumns.ts';
+import type { HourlyMapping, HourlySeries } from '../tables/hourlyTable.ts';
 import {
   fromCanonical,
   IRRADIANCE_UNITS,
@@ -9,9 +10,7 @@ import {
   type UnitName,
 } from '../tables/units.ts';
 import { clockHint } from './clockHint.ts';
-import type { HourlyMapping, HourlySeries } from './examineHourlyCsv.ts';
-import { highestPossible } from './highestPossible.ts';
-import { LOWEST_IRRADIANCE_W_M2, RANGES } from './limits.ts';
+import { highestPossible, LOWEST_IRRADIANCE_W_M2, RANGES } from './limits.ts';
 
 const IRRADIANCES = ['ghi', 'dni', 'dhi'] as const;
 

@@ -2,8 +2,8 @@ import type { ProblemList } from '../common/problemList.ts';
 import { HOUR_MS, utcText } from '../common/time.ts';
 import { geometricAltitude } from '../sun/solarPosition.ts';
 import { type SunColumns, sunWithinHour } from '../sun/sunColumns.ts';
+import type { HourlyMapping, HourlySeries } from '../tables/hourlyTable.ts';
 import { clockHint } from './clockHint.ts';
-import type { HourlyMapping, HourlySeries } from './examineHourlyCsv.ts';
 import { HIGHEST_NIGHT_W_M2, SUN_DOWN_DEG } from './limits.ts';
 
 /**

@@ -1,7 +1,7 @@
 import { HOUR_MS } from '../common/time.ts';
 import type { SunColumns } from '../sun/sunColumns.ts';
+import type { HourlyMapping, HourlySeries } from '../tables/hourlyTable.ts';
 import { parseOffset } from '../tables/stampStyles.ts';
-import type { HourlyMapping, HourlySeries } from './examineHourlyCsv.ts';
 import { HIGHEST_NIGHT_W_M2 } from './limits.ts';
 
 /** Hours from the stamp back to the start of its hour. */

@@ -1,5 +1,5 @@
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
-import type { HourlyMapping } from './examineHourlyCsv.ts';
+import type { HourlyMapping } from '../tables/hourlyTable.ts';
 import type { WeatherValue } from './schema.ts';
 
 /**

@@ -1,10 +1,10 @@
 import { InputProblem } from '../common/InputProblem.ts';
 import type { Site } from '../sun/Site.ts';
 import { sunColumns } from '../sun/sunColumns.ts';
+import { examineHourlyTable, type HourlyMapping, type HourlySeries } from '../tables/hourlyTable.ts';
 import type { NamedBytes } from '../tables/TableSource.ts';
 import { checkLimits } from './checkLimits.ts';
 import { checkSunDown } from './checkSunDown.ts';
-import { examineHourlyCsv, type HourlyMapping, type HourlySeries } from './examineHourlyCsv.ts';
 import { mappingFromSchema } from './mappingFromSchema.ts';
 import type { WeatherValue } from './schema.ts';
 import { WEATHER_MARKS, type WeatherRecord } from './WeatherRecord.ts';
@@ -14,7 +14,7 @@ import { WEATHER_MARKS, type WeatherRecord } from './WeatherRecord.ts';
  *
  * in: file, name and bytes; section, the scenario's weather with its mapping; site, for the checks against the sun
  * out: the record; small readings below zero and at night are set to 0 and counted in origin.options
- * throws: what readHourlySeries throws, SCENARIO_MISSING_KEY, SCENARIO_CONFLICT, WEATHER_VALUE_OUT_OF_RANGE,
+ * throws: what readHourlyTable throws, SCENARIO_MISSING_KEY, SCENARIO_CONFLICT, WEATHER_VALUE_OUT_OF_RANGE,
  * WEATHER_SUN_DOWN; all problems of the file together
  * source: LongDutton2002; ISO9060
  */
@@ -24,7 +24,7 @@ export function readWeather(
   site: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
 ): WeatherRecord {
   const mapping = mappingFromSchema(section);
-  const { series, problems } = examineHourlyCsv(file, mapping);
+  const { series, problems } = examineHourlyTable(file, mapping);
   if (series === undefined) throw new InputProblem(problems.list());
   const sun = sunColumns(series.start_ms, series.count, site);
   checkLimits(file.name, series, mapping, sun, problems);

@@ -7,8 +7,8 @@ import { afterAll, describe, expect, test } from 'vitest';
 import { decodeText, lineGuard, textStream, unpacked } from '../../sim/tables/decodeText.ts';
 import { fileSource, INPUT_LIMITS, readTextFile } from '../../sim/tables/TableSource.ts';
 import { readWeather } from '../../sim/weather/readWeather.ts';
-import { problemsOf } from '../weather/hourlyText.ts';
 import { problemsOf as problemsOfPromise, readText } from '../weather/recognise/readText.ts';
+import { problemsOf } from './hourlyText.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'limits-'));
 afterAll(() => rmSync(folder, { recursive: true }));

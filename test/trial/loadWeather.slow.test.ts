@@ -1,9 +1,11 @@
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import { bytesSource } from '../../sim/tables/TableSource.ts';
 import { loadWeather, type WeatherWishes, weatherOf } from '../../sim/trial/loadWeather.ts';
-import { readNormalForm, writeNormalForm } from '../../sim/weather/normalForm.ts';
+import { ownRecord, writeNormalForm } from '../../sim/weather/normalForm.ts';
 import { type WeatherGarden, weatherGarden, yearRows, yearText } from '../cli/weatherGarden.ts';
+import { fileOf } from '../tables/hourlyText.ts';
 import { problemsOf } from '../weather/recognise/readText.ts';
 
 let garden: WeatherGarden;
@@ -90,7 +92,7 @@ test('a record of the plain form with holes is filled anew, and what was filled 
   record.ghi_W_m2[4000] = Number.NaN;
   const text = writeNormalForm(record);
   garden.add('holes.csv', text);
-  expect(readNormalForm({ name: 'x', bytes: new TextEncoder().encode(text) })!.ghi_W_m2[4000]).toBeNaN();
+  expect(ownRecord([bytesSource(fileOf(text))])!.record.ghi_W_m2[4000]).toBeNaN();
   const filled = (await load(MAPPED, at('holes.csv')))!;
   expect(filled.ghi_W_m2.some(Number.isNaN)).toBe(false);
   expect([filled.mark[100], filled.mark[4000]]).toEqual([3, 3]);

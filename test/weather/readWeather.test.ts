@@ -3,7 +3,7 @@ import { sunColumns } from '../../sim/sun/sunColumns.ts';
 import { readWeather } from '../../sim/weather/readWeather.ts';
 import { type WeatherValue, weatherSchema } from '../../sim/weather/schema.ts';
 import { WEATHER_MARKS } from '../../sim/weather/WeatherRecord.ts';
-import { csvOf, fileOf, problemsOf, rowsFrom } from './hourlyText.ts';
+import { csvOf, fileOf, problemsOf, rowsFrom } from '../tables/hourlyText.ts';
 
 const SITE = { latitude_deg: 54, longitude_deg: 10 };
 const JUNE = Date.UTC(2021, 5, 10);

@@ -1,6 +1,5 @@
 import { HOUR_MS, utcText } from '../../common/time.ts';
-import { highestPossible } from '../highestPossible.ts';
-import { LOWEST_IRRADIANCE_W_M2 } from '../limits.ts';
+import { highestPossible, LOWEST_IRRADIANCE_W_M2 } from '../limits.ts';
 import type { IrradianceColumn } from '../WeatherRecord.ts';
 import type { SunLight } from './SunLight.ts';
 import type { Stretch } from './stretchesOf.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { highestPossible } from '../../../sim/weather/highestPossible.ts';
+import { highestPossible } from '../../../sim/weather/limits.ts';
 import { rarelyExceeded } from '../../../sim/weather/quality/outsideLimits.ts';
 
 // Long and Dutton 2002, worked out by hand for 1406.5 W/m2 outside the air (perihelion, solar constant 1361).

@@ -1,5 +1,5 @@
 import { InputProblem, type Problem } from '../../sim/common/InputProblem.ts';
-import type { HourlyMapping } from '../../sim/weather/examineHourlyCsv.ts';
+import type { HourlyMapping } from '../../sim/tables/hourlyTable.ts';
 
 export const MAPPING: HourlyMapping = {
   stamp: { column: 'time', zone: 'UTC', marks: 'start' },
