@@ -7,6 +7,36 @@ import { clearest, dailyLight, type Seen } from './chooseUnit.ts';
 import { isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
 
 /**
+ * The numbers of all columns of a sample, codes for 'missing' taken out, and which of them are sums that run through
+ * the day; of those what was added from row to row.
+ *
+ * in: layout; rows; wall_ms, clock of each row; step_s of the rows; stampColumns, which hold no values
+ * out: one list a column, undefined where it has no number
+ */
+export function columnNumbers(sample: {
+  layout: Layout;
+  rows: readonly string[][];
+  wall_ms: Float64Array;
+  step_s: number;
+  stampColumns: ReadonlySet<number>;
+}): { values: (Float64Array | undefined)[]; running: Set<number> } {
+  const { layout, rows, wall_ms, step_s, stampColumns } = sample;
+  const running = new Set<number>();
+  const width = Math.max(layout.width, layout.headings.length);
+  const values = Array.from({ length: width }, (_, column) => {
+    if (stampColumns.has(column)) return undefined;
+    const stand = columnValues(rows, column, layout).map((value) =>
+      hasCodeShape(value) ? Number.NaN : value,
+    );
+    const added = addedByRow(stand, wall_ms, step_s);
+    if (added !== undefined) running.add(column);
+    const numbers = added ?? stand;
+    return numbers.some((value) => !Number.isNaN(value)) ? numbers : undefined;
+  });
+  return { values, running };
+}
+
+/**
  * The numbers of one column of a sample, as they stand in the file.
  *
  * in: rows; column, 0-based; layout, for its decimal mark
@@ -33,11 +63,7 @@ const ALIKE = 0.9;
  * in: values of a sample; wall_ms, clock of each row; step_s of the rows
  * out: one value a row, NaN where the row before is missing; undefined where the column holds no such sums
  */
-export function addedByRow(
-  values: Float64Array,
-  wall_ms: Float64Array,
-  step_s: number,
-): Float64Array | undefined {
+function addedByRow(values: Float64Array, wall_ms: Float64Array, step_s: number): Float64Array | undefined {
   const added = new Float64Array(values.length).fill(Number.NaN);
   const falls = new Map<number, number>();
   let count = 0;
@@ -98,12 +124,18 @@ function hourOf(ms: number): number {
   return ((Math.floor(ms / HOUR_MS) % 24) + 24) % 24;
 }
 
+interface JudgedColumn {
+  column: number;
+  reason: string;
+  runnerUp?: number;
+}
+
 /** Columns that the numbers alone show, 0-based, each with its reason. */
 export interface JudgedColumns {
-  ghi?: { column: number; reason: string };
-  dni?: { column: number; reason: string };
-  dhi?: { column: number; reason: string };
-  air_temperature?: { column: number; reason: string; runnerUp?: number };
+  ghi?: JudgedColumn;
+  dni?: JudgedColumn;
+  dhi?: JudgedColumn;
+  air_temperature?: JudgedColumn;
   /** Columns that look like light in the same way, where the numbers do not settle which is which. */
   undecided: number[];
 }
