@@ -1,8 +1,7 @@
-import { mean } from 'simple-statistics';
+import { Kept } from '../../common/Kept.ts';
 import { estimateClockOffset } from './estimateClockOffset.ts';
-import type { FoldedDays } from './foldSeries.ts';
+import { type FoldedDays, foldAt } from './foldSeries.ts';
 import {
-  clearDay,
   columnSums,
   FIRST_LOOK,
   leastIndex,
@@ -58,47 +57,32 @@ export function checkSiteBySun(allDays: FoldedDays, claimed: Place): SiteReading
   const count = allDays.day_ms.length;
   if (count < 3) return { verdict: 'undecided', latitudeSeen_deg: Number.NaN, slips: [] };
   const stride = Math.max(1, Math.floor(count / DAYS));
-  const some = Array.from({ length: Math.ceil(count / stride) }, (_, i) => i * stride);
-  const days = takeDays(allDays, some);
-  const which = some.map((_, i) => i);
-  const costs = new Map<number, number>();
-  const costAt = (latitude_deg: number): number => {
-    const known = costs.get(latitude_deg);
-    if (known !== undefined) return known;
-    const cost = leastCost(foldAt(days, claimed, { ...claimed, latitude_deg }), which);
-    costs.set(latitude_deg, cost);
-    return cost;
-  };
-  const offsets = new Map<number, number>();
-  const offsetAt = (latitude_deg: number): number => {
-    const known = offsets.get(latitude_deg);
-    if (known !== undefined) return known;
-    const { offset_min } = estimateClockOffset(foldAt(days, claimed, { ...claimed, latitude_deg }), which);
-    offsets.set(latitude_deg, offset_min);
-    return offset_min;
-  };
+  const which = Array.from({ length: Math.ceil(count / stride) }, (_, i) => i * stride);
+  const costs = new Kept<number>();
+  const costAt = (latitude_deg: number): number =>
+    costs.of([latitude_deg], () => leastCost(foldAt(allDays, latitude_deg), which));
+  const offsets = new Kept<number>();
+  const offsetAt = (latitude_deg: number): number =>
+    offsets.of([latitude_deg], () => estimateClockOffset(foldAt(allDays, latitude_deg), which).offset_min);
   const here = costAt(claimed.latitude_deg);
   const scan = LATITUDES_DEG.map(costAt);
   const near = LATITUDES_DEG[leastIndex(scan)]!;
   const finer = [near - HALF_STEP_DEG, near, near + HALF_STEP_DEG];
   const seen = finer[leastIndex(finer.map(costAt))]!;
   const slips = possibleSlips(claimed).filter((slip) => Math.abs(slip.latitude_deg) <= 66.5);
-  const bestOfAll = Math.min(here, costAt(seen), ...slips.map((slip) => costAt(slip.latitude_deg)));
-  const doubted = here - bestOfAll > LEAST_BETTER && Math.abs(seen - claimed.latitude_deg) > NEAR_DEG;
+  const best = Math.min(here, costAt(seen), ...slips.map((slip) => costAt(slip.latitude_deg)));
+  const doubted = here - best > LEAST_BETTER && Math.abs(seen - claimed.latitude_deg) > NEAR_DEG;
   const flat = Math.max(...scan) - Math.min(...scan) < LEAST_BETTER;
-
-  const fitting = slips.filter(
-    (slip) => costAt(slip.latitude_deg) - bestOfAll <= LEAST_BETTER * (doubted ? 4 : 1),
-  );
   return {
     verdict: doubted ? 'cannot be right' : flat ? 'undecided' : 'fits',
     latitudeSeen_deg: seen,
-    slips: fitting
-      .filter((slip) => !doubted || here - costAt(slip.latitude_deg) > LEAST_BETTER)
+    slips: slips
+      .map((slip) => ({ ...slip, betterBy: here - costAt(slip.latitude_deg) }))
+      .filter(({ betterBy }) => here - betterBy - best <= LEAST_BETTER * (doubted ? 4 : 1))
+      .filter(({ betterBy }) => !doubted || betterBy > LEAST_BETTER)
       .map((slip) => ({
         ...slip,
         offset_min: wrapped(offsetAt(slip.latitude_deg) + (slip.longitude_deg - claimed.longitude_deg) * 4),
-        betterBy: here - costAt(slip.latitude_deg),
       })),
   };
 }
@@ -126,62 +110,4 @@ function possibleSlips({
     { slip: 'swapped and sign wrong', latitude_deg: -o, longitude_deg: a },
     { slip: 'swapped and sign wrong', latitude_deg: -o, longitude_deg: -a },
   ];
-}
-
-/**
- * Folded days as they would be at another place: solar time turned by the longitude, clear days and clearness
- * (dimensionless) of the other latitude. For asking whether the claimed place is the right one.
- *
- * in: days, as folded; from and to, claimed and other place, degrees, north and east positive
- * out: new columns for what changes, the same ones for what does not
- */
-function foldAt(
-  days: FoldedDays,
-  from: { longitude_deg: number },
-  to: { latitude_deg: number; longitude_deg: number },
-): FoldedDays {
-  const turn_min = (to.longitude_deg - from.longitude_deg) * 4 + 1440;
-  const clearDays = days.declination_deg.map((declination) =>
-    clearDay(to.latitude_deg, declination, days.step_min),
-  );
-  const means = clearDays.map((values) => mean(Array.from(values.subarray(1))));
-  return {
-    ...days,
-    clearDays,
-    clearMean_W_m2: means,
-    phase_min: days.phase_min.map((phase) => (phase + turn_min) % 1440),
-    clearness: days.clearness.map((value, i) => {
-      const table = days.clearIndex[i]!;
-      return Math.max(0.02, (value * days.clearMean_W_m2[table]!) / means[table]!);
-    }),
-  };
-}
-
-/**
- * Some of the folded days, copied into columns of their own (units as in FoldedDays).
- *
- * in: days; which, indices of the days wanted, in rising order
- * out: folded days holding only those
- */
-function takeDays(days: FoldedDays, which: readonly number[]): FoldedDays {
-  const samples: number[] = [];
-  const dayFirst = new Uint32Array(which.length + 1);
-  for (let d = 0; d < which.length; d++) {
-    for (let i = days.dayFirst[which[d]!]!; i < days.dayFirst[which[d]! + 1]!; i++) samples.push(i);
-    dayFirst[d + 1] = samples.length;
-  }
-  const pick = (column: Float64Array): Float64Array => Float64Array.from(samples, (i) => column[i]!);
-  return {
-    ...days,
-    count: samples.length,
-    phase_min: pick(days.phase_min),
-    ghi_W_m2: pick(days.ghi_W_m2),
-    logGhi: pick(days.logGhi),
-    clearness: pick(days.clearness),
-    clearIndex: Uint16Array.from(samples, (i) => days.clearIndex[i]!),
-    follows: Uint8Array.from(samples, (i) => days.follows[i]!),
-    dayFirst,
-    day_ms: Float64Array.from(which, (d) => days.day_ms[d]!),
-    equationOfTime_min: Float64Array.from(which, (d) => days.equationOfTime_min[d]!),
-  };
 }

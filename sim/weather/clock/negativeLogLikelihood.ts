@@ -1,3 +1,4 @@
+import { mean } from 'simple-statistics';
 import { haurwitzGlobal } from '../../sun/ineichenClearSky.ts';
 
 /** Distance of the instants of a clear day's table, minutes of true solar time. */
@@ -5,6 +6,10 @@ export const CLEAR_STEP_MIN = 5;
 const COUNT = 1440 / CLEAR_STEP_MIN;
 const CELL_MIN = 2;
 const CELLS = 1440 / CELL_MIN;
+
+const DECLINATION_STEP_DEG = 0.5;
+/** Place of the equinox among the clear days of all declinations. */
+const EQUINOX = 47;
 
 /** Light of the twilight sky at sunset and the depression over which it falls by a factor e. */
 const SUNSET_W_M2 = 4;
@@ -51,6 +56,29 @@ export function clearDay(latitude_deg: number, declination_deg: number, step_min
 function clear_W_m2(sineOfAltitude: number, rad: number): number {
   if (sineOfAltitude > 0) return haurwitzGlobal(sineOfAltitude) + SUNSET_W_M2;
   return SUNSET_W_M2 * Math.exp(Math.asin(Math.max(-1, sineOfAltitude)) / rad / TWILIGHT_DEG);
+}
+
+/** Place of a declination among clear days that lie half a degree apart. */
+export function clearIndexOf(declination_deg: number): number {
+  return Math.round(declination_deg / DECLINATION_STEP_DEG) + EQUINOX;
+}
+
+/** Clear days of a latitude at the places wanted, none at the others; step_min, length of the interval. */
+export function clearDaysOf(
+  latitude_deg: number,
+  step_min: number,
+  wanted: Iterable<number>,
+): Float64Array[] {
+  const days: Float64Array[] = [];
+  for (const index of wanted) {
+    days[index] = clearDay(latitude_deg, (index - EQUINOX) * DECLINATION_STEP_DEG, step_min);
+  }
+  return days;
+}
+
+/** Mean over the day of a clear day, W/m2. */
+export function meanOf(clear: Float64Array): number {
+  return mean(Array.from(clear.subarray(1)));
 }
 
 /**
