@@ -20,7 +20,7 @@ import { hoursOfDays, toHourly } from './read/toHourly.ts';
 import { refuseUnitsOfRecord } from './recognise/chooseUnit.ts';
 import type { ColumnChoice, DetectedFormat } from './recognise/DetectedFormat.ts';
 import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
-import type { HourlyColumns, WeatherRecord } from './WeatherRecord.ts';
+import { columnsOf, type HourlyColumns, hoursWithin, type WeatherRecord } from './WeatherRecord.ts';
 
 /** What the user says about a weather file. */
 export interface ImportOptions extends RecogniseOptions {
@@ -267,19 +267,8 @@ function hourlyColumns(
   let to = Math.min(count, Math.floor((to_ms - start_ms) / HOUR_MS));
   while (from < to && !filled(from)) from++;
   while (to > from && !filled(to - 1)) to--;
-  const part = (values: Float64Array): Float64Array => values.slice(from, to);
-  const { ghi, dni, dhi, air_temperature: air, snow_depth: snow, rain, wind } = columns;
-  return {
-    start_ms: start_ms + from * HOUR_MS,
-    count: to - from,
-    ghi_W_m2: ghi === undefined ? new Float64Array(to - from).fill(Number.NaN) : part(ghi),
-    ...(dni === undefined ? {} : { dni_W_m2: part(dni) }),
-    ...(dhi === undefined ? {} : { dhi_W_m2: part(dhi) }),
-    ...(air === undefined ? {} : { air_degC: part(air) }),
-    ...(snow === undefined ? {} : { snowDepth_m: part(snow) }),
-    ...(rain === undefined ? {} : { rain_mm: part(rain).map((depth_m) => depth_m * 1000) }),
-    ...(wind === undefined ? {} : { wind_m_s: part(wind) }),
-  };
+  const { ghi_W_m2 = new Float64Array(count).fill(Number.NaN), ...others } = columnsOf(columns);
+  return hoursWithin({ start_ms, count, ghi_W_m2, ...others }, from, to);
 }
 
 /** How everything was read, in words. */

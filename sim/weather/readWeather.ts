@@ -7,7 +7,7 @@ import { checkLimits } from './checkLimits.ts';
 import { checkSunDown } from './checkSunDown.ts';
 import { mappingFromSchema } from './mappingFromSchema.ts';
 import type { WeatherValue } from './schema.ts';
-import { WEATHER_MARKS, type WeatherRecord } from './WeatherRecord.ts';
+import { columnsOf, WEATHER_MARKS, type WeatherRecord } from './WeatherRecord.ts';
 
 /**
  * Hourly weather of a file, checked, in canonical units (W/m2, degC, m, mm, m/s). Any number of hours.
@@ -48,21 +48,16 @@ export function readWeather(
       closed[i] = dhi![i]! + dni![i]! * sun.upCosZenith[i]! * sun.upShare[i]!;
     }
   }
-  const air = series.columns.air_temperature;
   const constant = section.columns?.air_temperature?.constant_degC;
-  if (air === undefined) options['air temperature'] = `stand-in: ${constant} degC in every hour`;
-  const { snow_depth: snow, rain, wind } = series.columns;
+  if (series.columns.air_temperature === undefined)
+    options['air temperature'] = `stand-in: ${constant} degC in every hour`;
   return {
     start_ms: series.start_ms,
     step_s: 3600,
     count: series.count,
-    ghi_W_m2: ghi ?? closed,
-    ...(dni === undefined ? {} : { dni_W_m2: dni }),
-    ...(dhi === undefined ? {} : { dhi_W_m2: dhi }),
-    air_degC: air ?? new Float64Array(series.count).fill(constant ?? Number.NaN),
-    ...(snow === undefined ? {} : { snowDepth_m: snow }),
-    ...(rain === undefined ? {} : { rain_mm: rain.map((depth_m) => depth_m * 1000) }),
-    ...(wind === undefined ? {} : { wind_m_s: wind }),
+    ghi_W_m2: closed,
+    air_degC: new Float64Array(series.count).fill(constant ?? Number.NaN),
+    ...columnsOf(series.columns),
     sun,
     mark,
     origin: { file: file.name, sha256: series.sha256, options, filledHours: 0 },

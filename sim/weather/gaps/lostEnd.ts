@@ -1,5 +1,5 @@
 import { HOUR_MS, wholeYearsIn } from '../../common/time.ts';
-import type { HourlyColumns } from '../WeatherRecord.ts';
+import { type HourlyColumns, hoursWithin } from '../WeatherRecord.ts';
 
 /** So many hours at an end are lost to a clock, an export's last page or the first row of a file, not to a logger. */
 const MOST_LOST_H = 6;
@@ -22,10 +22,11 @@ export function withLostEnd(
   for (let lost_h = 1; lost_h <= MOST_LOST_H && !isMonth(start_ms); lost_h++) {
     const earlier_ms = start_ms - lost_h * HOUR_MS;
     if (isMonth(earlier_ms) && wholeYearsIn(earlier_ms, count + lost_h) > 0)
-      return { columns: padded(columns, lost_h, 0), lost_h };
+      return { columns: hoursWithin(columns, -lost_h, count), lost_h };
   }
   for (let lost_h = 1; lost_h <= MOST_LOST_H; lost_h++) {
-    if (wholeYearsIn(start_ms, count + lost_h) > 0) return { columns: padded(columns, 0, lost_h), lost_h };
+    if (wholeYearsIn(start_ms, count + lost_h) > 0)
+      return { columns: hoursWithin(columns, 0, count + lost_h), lost_h };
   }
   return { columns, lost_h: 0 };
 }
@@ -33,21 +34,6 @@ export function withLostEnd(
 function beginsMonth(ms: number): boolean {
   const date = new Date(ms);
   return date.getUTCDate() === 1 && date.getUTCHours() === 0;
-}
-
-function padded(columns: HourlyColumns, before: number, after: number): HourlyColumns {
-  const made: HourlyColumns = {
-    ...columns,
-    start_ms: columns.start_ms - before * HOUR_MS,
-    count: columns.count + before + after,
-  };
-  for (const [name, values] of Object.entries(columns)) {
-    if (!(values instanceof Float64Array)) continue;
-    const longer = new Float64Array(made.count).fill(Number.NaN);
-    longer.set(values, before);
-    Object.assign(made, { [name]: longer });
-  }
-  return made;
 }
 
 /**
