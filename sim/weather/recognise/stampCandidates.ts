@@ -104,8 +104,7 @@ export function stampCandidates(rows: readonly string[][], layout: Layout): Stam
     if (kind === 'stamp' || kind === 'date' || packed) {
       for (const { name, read } of MORE_STAMP_STYLES) {
         const some = column.texts.slice(0, 40);
-        const monthFirst = name === 'month name-day-year';
-        const readable = some.filter((text) => !Number.isNaN(read(bare(text, monthFirst)))).length;
+        const readable = some.filter((text) => !Number.isNaN(read(text))).length;
         if (readable < 0.9 * some.length) continue;
         const date: StampPart[] = [{ part: 'text', column: index, style: name }];
         add(date, dated);
@@ -219,11 +218,4 @@ function describe(rows: readonly string[][], layout: Layout, index: number): Col
     words,
     texts,
   };
-}
-
-/** A stamp without its offset, as the styles want it. */
-function bare(text: string, monthFirst: boolean): string {
-  return (monthFirst ? text : text.replace(/^[^\d\s]+ /, ''))
-    .replace(/\s*(?:Z|UTC|GMT|UT)?(?:(?<=[:T]\d.*)[+-]\d{1,2}(?::?\d{2})?)?$/, '')
-    .trim();
 }
