@@ -212,12 +212,7 @@ function takeByNumbers(choices: Choices): void {
   const open = choices.values.map((list, c) =>
     choices.isTaken(c) || (layout.headings[c] && excluded(layout, c)) ? undefined : list,
   );
-  const judged = inferColumnsFromValues(
-    open,
-    { wall_ms, step_s, latitude_deg },
-    { latitude_deg, longitude_deg },
-    offset_ms,
-  );
+  const judged = inferColumnsFromValues(open, { wall_ms, step_s, latitude_deg }, longitude_deg, offset_ms);
   if (judged.undecided.length > 0 && stated.ghi === undefined) {
     throw twoLights(choices.context, 'ghi', judged.undecided[0]!, judged.undecided[1]!);
   }

@@ -1,3 +1,5 @@
+import { max, range, rollup } from 'd3-array';
+import { sampleCorrelation } from 'simple-statistics';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { solarPosition } from '../../sun/solarPosition.ts';
 import { parseDecimal } from '../../tables/parseNumber.ts';
@@ -98,30 +100,28 @@ export function codesWithin(
   unit: UnitName,
 ): number[] {
   if (!isLight(quantity)) return [];
-  const suspects = new Map<number, number>();
-  const hours = Array.from({ length: 24 }, (): number[] => []);
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i]!;
-    const hour = hourOf(wall_ms[i]!);
-    if (Number.isNaN(value) || Number.isNaN(hour)) continue;
-    if (hasCodeShape(value)) suspects.set(value, 0);
-    else hours[hour]!.push(value);
-  }
-  const usual = hours.map((list) => list.sort((a, b) => a - b)[Math.floor(list.length * 0.9)] ?? 0);
-  for (let i = 0; i < values.length; i++) {
-    const count = suspects.get(values[i]!);
-    const hour = hourOf(wall_ms[i]!);
-    if (count === undefined || Number.isNaN(hour)) continue;
-    const bright =
-      toCanonical(Math.abs(values[i]!), unit, 3600) >
-      50 + 20 * Math.abs(toCanonical(usual[hour]!, unit, 3600));
-    if (bright) suspects.set(values[i]!, count + 1);
-  }
-  return [...suspects].filter(([, count]) => count >= 2).map(([value]) => value);
-}
-
-function hourOf(ms: number): number {
-  return ((Math.floor(ms / HOUR_MS) % 24) + 24) % 24;
+  const rows = range(values.length).filter((i) => !Number.isNaN(values[i]! + wall_ms[i]!));
+  const suspects = rows.filter((i) => hasCodeShape(values[i]!));
+  if (suspects.length === 0) return [];
+  const hourOf = (i: number): number => new Date(wall_ms[i]!).getUTCHours();
+  const size_W_m2 = (value: number): number => Math.abs(toCanonical(value, unit, 3600));
+  const high = (list: number[]): number =>
+    list.map((i) => values[i]!).sort((a, b) => a - b)[Math.floor(list.length * 0.9)]!;
+  const codes = new Set(suspects);
+  const usual = rollup(
+    rows.filter((i) => !codes.has(i)),
+    high,
+    hourOf,
+  );
+  const bright = suspects.filter(
+    (i) => size_W_m2(values[i]!) > 50 + 20 * size_W_m2(usual.get(hourOf(i)) ?? 0),
+  );
+  const counts = rollup(
+    bright,
+    (list) => list.length,
+    (i) => values[i]!,
+  );
+  return [...counts].filter(([, count]) => count >= 2).map(([value]) => value);
 }
 
 interface JudgedColumn {
@@ -137,7 +137,7 @@ export interface JudgedColumns {
   dhi?: JudgedColumn;
   air_temperature?: JudgedColumn;
   /** Columns that look like light in the same way, where the numbers do not settle which is which. */
-  undecided: number[];
+  undecided: readonly number[];
 }
 
 const UNITS_OF_LIGHT = ['W/m2', 'J/cm2', 'kJ/m2', 'kW/m2', 'MJ/m2'] as const;
@@ -147,96 +147,95 @@ const UNITS_OF_LIGHT = ['W/m2', 'J/cm2', 'kJ/m2', 'kW/m2', 'MJ/m2'] as const;
  * dark at night and bounded by the light outside the air; global is diffuse plus the beam's vertical part; the
  * air's temperature follows the seasons and the day and never falls below the dew point.
  *
- * in: values of each column as they stand (codes taken out), undefined for columns of the stamp or of words; times;
- * place where known; offset_ms of the clock
+ * in: values of each column as they stand (codes taken out), undefined for columns of the stamp or of words; seen,
+ * their times and the latitude where known; longitude where known; offset_ms of the clock
  * out: what was found
  */
 export function inferColumnsFromValues(
   columns: readonly (Float64Array | undefined)[],
   seen: Omit<Seen, 'values'>,
-  place: { latitude_deg?: number | undefined; longitude_deg?: number | undefined },
+  longitude_deg: number | undefined,
   offset_ms: number,
 ): JudgedColumns {
   const lights = columns.flatMap((values, column) =>
     values !== undefined && looksLikeLight(values, seen) ? [column] : [],
   );
-  const judged: JudgedColumns = { undecided: [] };
-  const triple =
-    place.latitude_deg === undefined || place.longitude_deg === undefined
-      ? undefined
-      : closing(
-          lights,
-          columns,
-          seen,
-          { latitude_deg: place.latitude_deg, longitude_deg: place.longitude_deg },
-          offset_ms,
-        );
+  const air_temperature = judgeAir(
+    columns.map((values, column) => (lights.includes(column) ? undefined : values)),
+    seen,
+  );
+  return {
+    ...judgeLights(lights, columns, seen, longitude_deg, offset_ms),
+    ...(air_temperature === undefined ? {} : { air_temperature }),
+  };
+}
+
+function judgeLights(
+  lights: readonly number[],
+  columns: readonly (Float64Array | undefined)[],
+  seen: Omit<Seen, 'values'>,
+  longitude_deg: number | undefined,
+  offset_ms: number,
+): Omit<JudgedColumns, 'air_temperature'> {
+  const triple = closing(lights, columns, seen, longitude_deg, offset_ms);
   if (triple !== undefined) {
     const reason = `global = diffuse + direct x cosine of the zenith, to ${(triple.rest * 100).toFixed(0)} percent`;
-    judged.ghi = { column: triple.ghi, reason };
-    judged.dni = { column: triple.dni, reason };
-    judged.dhi = { column: triple.dhi, reason };
-  } else if (lights.length === 1) {
-    judged.ghi = {
-      column: lights[0]!,
-      reason: 'the only column that is dark at night and as bright by day as daylight',
-    };
-  } else if (lights.length === 2 && never(columns[lights[0]!]!, columns[lights[1]!]!) !== 0) {
-    const [a, b] = lights as [number, number];
-    const firstIsMore = never(columns[a]!, columns[b]!) > 0;
-    judged.ghi = {
-      column: firstIsMore ? a : b,
-      reason: 'the greater of two columns of light, never below the other',
-    };
-    const lesser = firstIsMore ? b : a;
-    if (allOfItSometimes(columns[lesser]!, columns[judged.ghi.column]!)) {
-      judged.dhi = { column: lesser, reason: 'the lesser of two columns of light, never above the other' };
-    }
-  } else if (lights.length > 1) judged.undecided = lights;
+    const [ghi, dni, dhi] = [triple.ghi, triple.dni, triple.dhi].map((column) => ({ column, reason }));
+    return { ghi: ghi!, dni: dni!, dhi: dhi!, undecided: [] };
+  }
+  const [a, b] = lights;
+  if (a === undefined) return { undecided: [] };
+  if (b === undefined) {
+    const reason = 'the only column that is dark at night and as bright by day as daylight';
+    return { ghi: { column: a, reason }, undecided: [] };
+  }
+  const order = lights.length === 2 ? never(columns[a]!, columns[b]!) : 0;
+  if (order === 0) return { undecided: lights };
+  const [more, less] = order > 0 ? [a, b] : [b, a];
+  return {
+    ghi: { column: more, reason: 'the greater of two columns of light, never below the other' },
+    ...(allOfItSometimes(columns[less]!, columns[more]!)
+      ? { dhi: { column: less, reason: 'the lesser of two columns of light, never above the other' } }
+      : {}),
+    undecided: [],
+  };
+}
 
-  const air = columns.flatMap((values, column) => {
-    if (values === undefined || lights.includes(column)) return [];
-    const air = airScore(values, seen.wall_ms, place.latitude_deg ?? 45);
+function judgeAir(
+  columns: readonly (Float64Array | undefined)[],
+  seen: Omit<Seen, 'values'>,
+): JudgedColumn | undefined {
+  const list = columns.flatMap((values, column) => {
+    if (values === undefined) return [];
+    const air = airScore(values, seen.wall_ms, seen.latitude_deg ?? 45);
     return air.score > 0.35 ? [{ column, ...air }] : [];
   });
-  air.sort((a, b) => b.score - a.score);
-  let best = air[0];
-  let runnerUp = air[1];
+  list.sort((a, b) => b.score - a.score);
+  let [best, runnerUp] = list;
+  if (best === undefined) return undefined;
   // Of the air and its dew point the air is the one that is never below.
-  for (const other of air.slice(1)) {
-    if (best === undefined || other.tenths !== best.tenths) continue;
+  for (const other of list.slice(1)) {
+    if (other.tenths !== best.tenths) continue;
     const near = Math.abs(other.middle - best.middle) < 12 * best.tenths;
-    if (near && never(columns[other.column]!, columns[best.column]!) > 0) {
-      runnerUp = best;
-      best = other;
-    }
+    if (near && never(columns[other.column]!, columns[best.column]!) > 0) [best, runnerUp] = [other, best];
   }
-  if (best !== undefined) {
-    judged.air_temperature = {
-      column: best.column,
-      reason: 'follows the seasons and the hours of the day as air does',
-      ...(runnerUp === undefined ? {} : { runnerUp: runnerUp.column }),
-    };
-  }
-  return judged;
+  return {
+    column: best.column,
+    reason: 'follows the seasons and the hours of the day as air does',
+    ...(runnerUp === undefined ? {} : { runnerUp: runnerUp.column }),
+  };
 }
 
 /** Dark for a good part of the rows, never far below zero, bright in some unit, and not the same every clear day. */
 function looksLikeLight(values: Float64Array, seen: Omit<Seen, 'values'>): boolean {
-  let filled = 0;
-  let dark = 0;
-  let most = 0;
-  for (const value of values) {
-    if (Number.isNaN(value)) continue;
-    filled++;
-    if (value > most) most = value;
-    if (value < -20) return false;
-  }
-  for (const value of values) if (value < 0.005 * most) dark++;
-  if (filled < 24 || dark < 0.2 * filled || dark > 0.9 * filled || most <= 0) return false;
+  const filled = values.filter((value) => !Number.isNaN(value));
+  const most = max(filled) ?? 0;
+  const dark = filled.filter((value) => value < 0.005 * most).length;
+  if (filled.some((value) => value < -20) || filled.length < 24 || most <= 0) return false;
+  if (dark < 0.2 * filled.length || dark > 0.9 * filled.length) return false;
   // Durations of sunshine reach their full step again and again; light has no such end.
-  const full = values.reduce((count, value) => count + (value === most ? 1 : 0), 0);
-  if (full > 0.05 * (filled - dark)) return false;
+  const full = filled.filter((value) => value === most).length;
+  if (full > 0.05 * (filled.length - dark)) return false;
   const fits = UNITS_OF_LIGHT.some((unit) => {
     const { index } = clearest({ ...seen, values }, { unit });
     return index > 0.15 && index < 1.35;
@@ -256,20 +255,19 @@ function looksLikeLight(values: Float64Array, seen: Omit<Seen, 'values'>): boole
 function closing(
   lights: readonly number[],
   columns: readonly (Float64Array | undefined)[],
-  seen: Omit<Seen, 'values'>,
-  place: { latitude_deg: number; longitude_deg: number },
+  { wall_ms, latitude_deg }: Omit<Seen, 'values'>,
+  longitude_deg: number | undefined,
   offset_ms: number,
 ): { ghi: number; dni: number; dhi: number; rest: number } | undefined {
   if (lights.length < 3 || lights.length > 12) return undefined;
-  const rows = Array.from(seen.wall_ms.keys()).filter(
-    (_, i) => i % Math.max(1, Math.floor(seen.wall_ms.length / 3000)) === 0,
-  );
+  if (latitude_deg === undefined || longitude_deg === undefined) return undefined;
+  const rows = range(0, wall_ms.length, Math.max(1, Math.floor(wall_ms.length / 3000)));
   let best: { ghi: number; dni: number; dhi: number; rest: number } | undefined;
   for (const lag_ms of [-HOUR_MS / 2, 0, HOUR_MS / 2]) {
     const cosine = rows.map((i) => {
-      const ms = seen.wall_ms[i]! - offset_ms + lag_ms;
+      const ms = wall_ms[i]! - offset_ms + lag_ms;
       if (Number.isNaN(ms)) return 0;
-      const { altitude_deg } = solarPosition(ms, place.latitude_deg, place.longitude_deg);
+      const { altitude_deg } = solarPosition(ms, latitude_deg, longitude_deg);
       return Math.max(0, Math.sin((altitude_deg * Math.PI) / 180));
     });
     for (const ghi of lights) {
@@ -301,16 +299,9 @@ function closing(
 
 /** Under a closed cloud diffuse light is all there is; what the ground sends back is a part of it throughout. */
 function allOfItSometimes(part: Float64Array, whole: Float64Array): boolean {
-  let most = 0;
-  for (const value of whole) if (value > most) most = value;
-  let lit = 0;
-  let all = 0;
-  for (let i = 0; i < whole.length; i++) {
-    if (!(whole[i]! > 0.03 * most)) continue;
-    lit++;
-    if (part[i]! > 0.7 * whole[i]!) all++;
-  }
-  return all > 0.02 * lit;
+  const most = max(whole) ?? 0;
+  const shares = part.map((value, i) => value / whole[i]!).filter((_, i) => whole[i]! > 0.03 * most);
+  return shares.filter((share) => share > 0.7).length > 0.02 * shares.length;
 }
 
 /** 1 where the first is never below the second (and sometimes above), -1 the other way round, 0 else. */
@@ -339,7 +330,11 @@ function airScore(
   if (sorted.length < 48 || low / tenths < -60 || high / tenths > 55 || high - low < 4) return none;
   const season = (ms: number): number =>
     -Math.cos(((ms / DAY_MS - 20) / 365.2425) * 2 * Math.PI) * (latitude_deg < 0 ? -1 : 1);
-  const years = correlation(values, (i) => season(wall_ms[i]!));
+  const known = range(values.length).filter((i) => !Number.isNaN(values[i]! + wall_ms[i]!));
+  const years = sampleCorrelation(
+    known.map((i) => values[i]!),
+    known.map((i) => season(wall_ms[i]!)),
+  );
   // From hour to hour the air changes little.
   let jumps = 0;
   let count = 0;
@@ -354,26 +349,4 @@ function airScore(
   const fractions = tenths === 1 && sorted.some((value) => !Number.isInteger(value)) ? 0.15 : 0;
   const frost = low < 0 ? 0.15 : 0;
   return { score: years + fractions + frost - (tenths === 10 ? 0.2 : 0), tenths, middle };
-}
-
-function correlation(values: Float64Array, other: (i: number) => number): number {
-  let n = 0;
-  let sx = 0;
-  let sy = 0;
-  let sxx = 0;
-  let syy = 0;
-  let sxy = 0;
-  for (let i = 0; i < values.length; i++) {
-    const x = values[i]!;
-    const y = other(i);
-    if (Number.isNaN(x + y)) continue;
-    n++;
-    sx += x;
-    sy += y;
-    sxx += x * x;
-    syy += y * y;
-    sxy += x * y;
-  }
-  const spread = Math.sqrt((sxx - (sx * sx) / n) * (syy - (sy * sy) / n));
-  return spread > 0 ? (sxy - (sx * sy) / n) / spread : 0;
 }

@@ -21,8 +21,8 @@ it.each([
 ])('a column of tenths that follows the seasons by %d is taken for air: %s', (correlation, column) => {
   const judged = inferColumnsFromValues(
     [slow(correlation)],
-    { wall_ms, step_s: 3600 },
-    { latitude_deg: 50 },
+    { wall_ms, step_s: 3600, latitude_deg: 50 },
+    undefined,
     0,
   );
   expect(judged.air_temperature?.column).toBe(column);
