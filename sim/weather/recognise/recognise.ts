@@ -4,7 +4,7 @@ import { refuseManyColumns } from '../../tables/TableSource.ts';
 import type { UnitName } from '../../tables/units.ts';
 import { chooseColumns } from './chooseColumns.ts';
 import { generalLines, labelClaim, zoneClaim } from './claims.ts';
-import type { DetectedFormat, Layout, QuantityName, StampLabel } from './DetectedFormat.ts';
+import type { DetectedFormat, Doubt, Layout, QuantityName, StampLabel } from './DetectedFormat.ts';
 import { detectDialect, type SplitSample } from './detectDialect.ts';
 import { findStamps } from './findStamps.ts';
 import { readSite, type SiteFound } from './readSite.ts';
@@ -41,11 +41,6 @@ export async function recognise(
 ): Promise<DetectedFormat> {
   const samples: FileSample[] = [];
   for (const source of sources) samples.push(await takeSample(source));
-  return recogniseSamples(samples, options);
-}
-
-/** The same from samples already taken. */
-function recogniseSamples(samples: readonly FileSample[], options: RecogniseOptions = {}): DetectedFormat {
   const first = samples[0]!;
   const splits = samples.map((sample) => detectDialect(sample));
   const layout = splits[0]!.layout;
@@ -87,28 +82,24 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
     layout: splits[k]!.layout,
     first_ms: firstOf(stamps.wall_ms, pooled.rows, splits[k]!),
   }));
-  const order = stamps.reading.typicalYear ? files : files.toSorted((a, b) => a.first_ms - b.first_ms);
-  if (place.several !== undefined && place.several.length > 1) {
-    const [a, b] = [place.several[0]!, place.several.at(-1)!];
-    if (Math.abs(a.latitude_deg - b.latitude_deg) + Math.abs(a.longitude_deg - b.longitude_deg) > 0) {
-      doubts.push({
-        about: 'place',
-        taken: `${b.latitude_deg}, ${b.longitude_deg}`,
-        runnerUp: `${a.latitude_deg}, ${a.longitude_deg}`,
-        why: 'the file lists a place for each of several periods; the last is taken',
-      });
-    }
-  }
   return {
     encoding: first.encoding,
     gzip: first.gzip,
-    files: order,
+    files: stamps.reading.typicalYear ? files : files.toSorted((a, b) => a.first_ms - b.first_ms),
     stamp: { ...stamps.reading, zone, label },
     columns,
     ...(station === undefined ? {} : { station }),
     site: siteOf(place),
-    doubts: [...stamps.doubts, ...doubts],
+    doubts: [...stamps.doubts, ...doubts, ...placeDoubts(place)],
   };
+}
+
+function placeDoubts({ several = [] }: SiteFound): Doubt[] {
+  const [first, last] = [several[0], several.at(-1)].map((place) =>
+    place === undefined ? '' : `${place.latitude_deg}, ${place.longitude_deg}`,
+  ) as [string, string];
+  const why = 'the file lists a place for each of several periods; the last is taken';
+  return first === last ? [] : [{ about: 'place', taken: last, runnerUp: first, why }];
 }
 
 /** How rows are cut, in words. */
