@@ -1,6 +1,7 @@
+import { max, quantile } from 'd3-array';
 import { fixOf, InputProblem } from '../../common/InputProblem.ts';
 import { toCanonical, UNITS, type UnitName } from '../../tables/units.ts';
-import { chooseUnit, dailyLight, type Seen, type UnitChoice, unitTyped } from './chooseUnit.ts';
+import { chooseUnit, clearest, dailyLight, type Seen, type UnitChoice, unitTyped } from './chooseUnit.ts';
 import { codesWithin, columnNumbers, columnValues, inferColumnsFromValues } from './columnNumbers.ts';
 import { type ColumnChoice, type Doubt, isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
 import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
@@ -26,6 +27,13 @@ export interface ColumnContext {
 const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
 /** Candidates whose words are this near are settled by their numbers or not at all. */
 const NEAR_STRENGTH = 15;
+/** A balance of radiation: in so many rows so far below zero, as a share of its highest value. From memory. */
+const BALANCE = { below: 0.02, rows: 0.1 } as const;
+/**
+ * Light that the ground sends back: at most this share of what comes down (more only over snow), its quartiles this
+ * near; what comes down lets through so much of the light outside the air on clear days. Common practice, no source.
+ */
+const SENT_BACK = { most: 0.45, spread: 1.5, clear: 0.5 } as const;
 
 /**
  * Which column holds which quantity in which unit, by its words, else by its numbers, each with its reason.
@@ -169,7 +177,8 @@ class Choices {
 }
 
 function takeByWords(choices: Choices, quantity: QuantityName): void {
-  const [best, ...others] = choices.open(quantity);
+  const open = choices.open(quantity);
+  const [best, ...others] = quantity === 'ghi' ? comingDown(choices, open) : open;
   if (best === undefined) return;
   const unit = choices.unitOf(quantity, best.column);
   for (const other of others) weigh(choices, quantity, best, other);
@@ -189,6 +198,51 @@ function takeByWords(choices: Choices, quantity: QuantityName): void {
     }
   }
   choices.take(quantity, best.column, best.reason, unit);
+}
+
+/**
+ * Of columns whose words speak of global light alike, those whose numbers can be light that comes down; the others are
+ * noted. Without one of that kind, all.
+ */
+function comingDown(choices: Choices, list: Candidate[]): Candidate[] {
+  const near = list.filter(({ strength }) => list[0]!.strength - strength <= NEAR_STRENGTH);
+  const whyNot = ({ column }: Candidate): string | undefined =>
+    isBalance(choices.values[column]!)
+      ? 'its nights are far below zero, as a balance of radiation is'
+      : near.some((other) => isSentBack(choices, column, other.column))
+        ? 'its numbers are a small and steady share of the first, as light that the ground sends back'
+        : undefined;
+  const others = near.flatMap((candidate) => {
+    const why = whyNot(candidate);
+    return why === undefined ? [] : [{ candidate, why }];
+  });
+  if (others.length === near.length) return list;
+  const rest = list.filter((candidate) => others.every((other) => other.candidate !== candidate));
+  for (const { candidate, why } of others) choices.doubt('ghi', rest[0]!.column, candidate.column, why);
+  return rest;
+}
+
+/** At night the ground loses more than the sky gives back; a light meter's zero strays by far less. */
+function isBalance(values: Float64Array): boolean {
+  const filled = values.filter((value) => !Number.isNaN(value));
+  const least = -BALANCE.below * (max(filled) ?? 0);
+  return filled.filter((value) => value < least).length > BALANCE.rows * filled.length;
+}
+
+/** By day a small share of another column that is as bright as the sun on clear days, and much the same share always. */
+function isSentBack(choices: Choices, column: number, other: number): boolean {
+  const [unit, otherUnit] = [choices.unitOf('ghi', column), choices.unitOf('ghi', other)];
+  // Numbers alone would give dim light a greater unit.
+  const part = choices.canonical(column, unit.byNumbers ? otherUnit : unit);
+  const whole = choices.canonical(other, otherUnit);
+  const bright = 0.1 * (max(whole) ?? 0);
+  const shares = part.map((value, i) => value / whole[i]!).filter((_, i) => whole[i]! > bright);
+  const at = (share: number): number => quantile(shares, share) ?? Number.NaN;
+  return (
+    at(0.5) < SENT_BACK.most &&
+    at(0.75) < SENT_BACK.spread * at(0.25) &&
+    clearest(choices.seen(other), otherUnit).index > SENT_BACK.clear
+  );
 }
 
 /** Notes a second column whose words say the same; two of light that disagree are refused. */
