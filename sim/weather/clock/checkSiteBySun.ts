@@ -1,13 +1,8 @@
+import { minIndex } from 'd3-array';
 import { Kept } from '../../common/Kept.ts';
 import { estimateClockOffset } from './estimateClockOffset.ts';
 import { type FoldedDays, foldAt } from './foldSeries.ts';
-import {
-  columnSums,
-  FIRST_LOOK,
-  leastIndex,
-  negativeLogLikelihood,
-  wrapped,
-} from './negativeLogLikelihood.ts';
+import { columnSums, FIRST_LOOK, negativeLogLikelihood, wrapped } from './negativeLogLikelihood.ts';
 
 export interface Place {
   latitude_deg: number;
@@ -66,9 +61,9 @@ export function checkSiteBySun(allDays: FoldedDays, claimed: Place): SiteReading
     offsets.of([latitude_deg], () => estimateClockOffset(foldAt(allDays, latitude_deg), which).offset_min);
   const here = costAt(claimed.latitude_deg);
   const scan = LATITUDES_DEG.map(costAt);
-  const near = LATITUDES_DEG[leastIndex(scan)]!;
+  const near = LATITUDES_DEG[minIndex(scan)]!;
   const finer = [near - HALF_STEP_DEG, near, near + HALF_STEP_DEG];
-  const seen = finer[leastIndex(finer.map(costAt))]!;
+  const seen = finer[minIndex(finer.map(costAt))]!;
   const slips = possibleSlips(claimed).filter((slip) => Math.abs(slip.latitude_deg) <= 66.5);
   const best = Math.min(here, costAt(seen), ...slips.map((slip) => costAt(slip.latitude_deg)));
   const doubted = here - best > LEAST_BETTER && Math.abs(seen - claimed.latitude_deg) > NEAR_DEG;
@@ -91,10 +86,10 @@ export function checkSiteBySun(allDays: FoldedDays, claimed: Place): SiteReading
 function leastCost(days: FoldedDays, which: readonly number[]): number {
   const wide = FIRST_LOOK.filter((_, j) => j % 8 === 0);
   const first = columnSums(negativeLogLikelihood(days, which, wide), wide.length);
-  const near = wide[leastIndex(first)]!;
+  const near = wide[minIndex(first)]!;
   const close = [-60, -45, -30, -15, 0, 15, 30, 45, 60].map((minutes) => near + minutes);
   const second = columnSums(negativeLogLikelihood(days, which, close), close.length);
-  return second[leastIndex(second)]! / VARIANCE_INFLATION;
+  return second[minIndex(second)]! / VARIANCE_INFLATION;
 }
 
 function possibleSlips({

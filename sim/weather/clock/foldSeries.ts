@@ -83,7 +83,6 @@ export function foldSeries(series: SunSeries, mostSamples = 40_000): FoldedDays 
   const ghi_W_m2 = Float64Array.from(cells, (cell) => Math.max(0, grid.ghi_W_m2[cell]!));
   return {
     step_min,
-    count: cells.length,
     phase_min: Float64Array.from(cells, (cell, i) => {
       const { equationOfTime_min } = suns[dayOf[i]!]!;
       const solar = (grid.stamp_ms[cell]! / 60_000 + series.longitude_deg * 4 + equationOfTime_min) % 1440;

@@ -1,4 +1,4 @@
-import { mean } from 'simple-statistics';
+import { mean } from 'd3-array';
 import { haurwitzGlobal } from '../../sun/ineichenClearSky.ts';
 
 /** Distance of the instants of a clear day's table, minutes of true solar time. */
@@ -76,9 +76,16 @@ export function clearDaysOf(
   return days;
 }
 
+/** Light of a clear day (W/m2) at a time of true solar time, minutes from 0 to below 1440. */
+export function clearAt(clear: Float64Array, solar_min: number): number {
+  const position = solar_min / CLEAR_STEP_MIN;
+  const low = Math.floor(position);
+  return clear[low]! + (position - low) * (clear[low + 1]! - clear[low]!);
+}
+
 /** Mean over the day of a clear day, W/m2. */
 export function meanOf(clear: Float64Array): number {
-  return mean(Array.from(clear.subarray(1)));
+  return mean(clear.subarray(1))!;
 }
 
 /**
@@ -103,9 +110,7 @@ export const FIRST_LOOK: readonly number[] = Array.from({ length: 96 }, (_, i) =
 export interface SolarSamples {
   /** Width of a sample, minutes: the step, or several steps joined to at least ten minutes. */
   step_min: number;
-  /** Samples of all days, in order of time. */
-  count: number;
-  /** True solar time of the stamp, were the stamp the middle of its interval; minutes after solar midnight. */
+  /** Of each sample, in order of time: true solar time of the stamp, were the stamp the middle of its interval; minutes after solar midnight. */
   phase_min: Float64Array;
   /** Irradiance above the sensor's night reading. */
   ghi_W_m2: Float64Array;
@@ -129,7 +134,7 @@ export interface CostOptions {
   /** Logarithm by which afternoons are clearer than the middle of the day, and mornings duller; 0 by default. */
   asymmetry?: number;
   /** Added to the offset of each folded day, minutes; none by default. */
-  dayShift_min?: Float64Array;
+  dayShift_min?: Float64Array | undefined;
 }
 
 /**
@@ -220,11 +225,4 @@ export function columnSums(table: Float64Array, width: number): Float64Array {
   const sums = new Float64Array(width);
   for (let i = 0; i < table.length; i++) sums[i % width]! += table[i]!;
   return sums;
-}
-
-/** Index of the least value. */
-export function leastIndex(values: ArrayLike<number>): number {
-  let best = 0;
-  for (let i = 1; i < values.length; i++) if (values[i]! < values[best]!) best = i;
-  return best;
 }

@@ -2,84 +2,61 @@ import type { DetectedFormat, StampLabel } from '../recognise/DetectedFormat.ts'
 import { wrapped } from './negativeLogLikelihood.ts';
 import type { SunClockCheck } from './sunClockCheck.ts';
 
-/** Why a clock may well be off by so much. */
-type ClockLikelihood =
-  | 'right'
-  | 'summer time'
-  | 'civil time of the site'
-  | 'whole hours'
-  | 'half hours'
-  | 'quarter hours';
+/** Why a clock may well be off by so much, the likeliest first. */
+const LIKELIHOODS = ['right', 'summer time', 'whole hours', 'half hours', 'quarter hours'] as const;
+const MARKS: readonly StampLabel[] = ['start', 'middle', 'end'];
+const FARTHEST_MIN = 840;
 
 /** One way to read the stamps that fits what the sun says. */
 export interface StampReading {
   marks: StampLabel;
   /** How far the clock is ahead of the claimed one, minutes; a whole number of quarter hours. */
   clockAhead_min: number;
-  likelihood: ClockLikelihood;
+  likelihood: (typeof LIKELIHOODS)[number];
   /** Offset seen minus the one this reading gives, minutes. */
   misfit_min: number;
 }
-
-const ORDER: readonly ClockLikelihood[] = [
-  'right',
-  'summer time',
-  'civil time of the site',
-  'whole hours',
-  'half hours',
-  'quarter hours',
-];
-const MARKS: readonly StampLabel[] = ['start', 'middle', 'end'];
-const FARTHEST_MIN = 840;
 
 /**
  * Every pair of interval mark and clock error (whole quarter hours, in minutes) that explains an offset: a mark at
  * the end with a right clock and a mark at the start with a clock an hour ahead give the same bytes.
  *
- * in: offset_min, stamp minus middle of the interval; step_s, length of the interval; options: tolerance_min (10 by
- *   default), siteZone_min, minutes by which the site's civil time is ahead of the claimed clock
- * out: all pairs within the tolerance, the likeliest first; then by misfit
+ * in: offset_min, stamp minus middle of the interval; step_s, length of the interval; tolerance_min
+ * out: all pairs within the tolerance, the likeliest first; then by misfit, to a millionth of a minute; then the clock
+ *   that is less off
  * @example explainingPairs(30, 3600)[0].marks; // => 'end'
  */
-export function explainingPairs(
-  offset_min: number,
-  step_s: number,
-  { tolerance_min = 10, siteZone_min }: { tolerance_min?: number; siteZone_min?: number } = {},
-): StampReading[] {
+export function explainingPairs(offset_min: number, step_s: number, tolerance_min = 10): StampReading[] {
   const pairs: StampReading[] = [];
   for (const marks of MARKS) {
-    for (let clock = -FARTHEST_MIN; clock <= FARTHEST_MIN; clock += 15) {
+    for (let clockAhead_min = -FARTHEST_MIN; clockAhead_min <= FARTHEST_MIN; clockAhead_min += 15) {
       // The sun does not see whole days.
-      const misfit = wrapped(offset_min - offsetOf(marks, clock, step_s));
-      if (Math.abs(misfit) > tolerance_min) continue;
-      pairs.push({
-        marks,
-        clockAhead_min: clock,
-        likelihood: likelihoodOf(clock, siteZone_min),
-        misfit_min: misfit,
-      });
+      const misfit_min = wrapped(offset_min - offsetOf({ marks, clockAhead_min }, step_s));
+      if (Math.abs(misfit_min) > tolerance_min) continue;
+      pairs.push({ marks, clockAhead_min, likelihood: likelihoodOf(clockAhead_min), misfit_min });
     }
   }
-  const rank = (pair: StampReading): number => ORDER.indexOf(pair.likelihood);
+  const misfit = (pair: StampReading): number => Math.round(Math.abs(pair.misfit_min) * 1e6);
   return pairs.sort(
     (a, b) =>
-      rank(a) - rank(b) ||
-      Math.abs(a.misfit_min) - Math.abs(b.misfit_min) ||
+      LIKELIHOODS.indexOf(a.likelihood) - LIKELIHOODS.indexOf(b.likelihood) ||
+      misfit(a) - misfit(b) ||
       Math.abs(a.clockAhead_min) - Math.abs(b.clockAhead_min),
   );
 }
 
-function likelihoodOf(clock_min: number, siteZone_min: number | undefined): ClockLikelihood {
+function likelihoodOf(clock_min: number): StampReading['likelihood'] {
   if (clock_min === 0) return 'right';
-  const fromSite = siteZone_min === undefined ? Number.NaN : clock_min - siteZone_min;
-  if (fromSite === 0 || fromSite === 60) return 'civil time of the site';
   if (Math.abs(clock_min) === 60) return 'summer time';
   if (clock_min % 60 === 0) return 'whole hours';
   return clock_min % 30 === 0 ? 'half hours' : 'quarter hours';
 }
 
 /** Stamp minus middle of the interval, minutes, of a mark and a clock that is ahead. in: step_s, the interval */
-export function offsetOf(marks: StampLabel, clockAhead_min: number, step_s: number): number {
+export function offsetOf(
+  { marks, clockAhead_min }: Pick<StampReading, 'marks' | 'clockAhead_min'>,
+  step_s: number,
+): number {
   const half = step_s / 120;
   return (marks === 'start' ? -half : marks === 'end' ? half : 0) + clockAhead_min;
 }
@@ -156,11 +133,6 @@ export function zoneTyped(offset_min: number): string {
 export function middleText(offset_min: number): string {
   if (offset_min === 0) return 'stamps are the middle of their intervals';
   return `the middle of an interval lies ${minutesText(Math.abs(offset_min))} ${offset_min < 0 ? 'after' : 'before'} its stamp`;
-}
-
-/** A place as it is typed. */
-export function placeTyped(latitude_deg: number, longitude_deg: number): string {
-  return `--place ${latitude_deg},${longitude_deg}`;
 }
 
 function offsetText(offset_min: number): string {

@@ -21,14 +21,15 @@ describe('explainingPairs', () => {
     expect(pairs[0]!.likelihood).toBe('right');
   });
 
-  it('puts civil time of the site before other whole hours', () => {
-    const pairs = explainingPairs(150, 3600, { siteZone_min: 60 });
-    expect(pairs[0]).toMatchObject({
-      marks: 'end',
-      clockAhead_min: 120,
-      likelihood: 'civil time of the site',
-    });
-    expect(pairs.find(({ marks }) => marks === 'start')?.likelihood).toBe('whole hours');
+  it('puts whole hours before others, and of two clocks a day apart the one that is less off', () => {
+    const pairs = explainingPairs(-600.1, 3600);
+    expect(pairs.map(({ marks, clockAhead_min }) => `${marks} ${clockAhead_min}`)).toEqual([
+      'middle -600',
+      'middle 840',
+      'start -570',
+      'end -630',
+      'end 810',
+    ]);
   });
 
   it('takes half a day ahead and half a day behind for the same', () => {
