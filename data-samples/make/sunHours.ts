@@ -1,7 +1,7 @@
+import { clearnessShape, sunsetAngle } from '../../sim/sun/dayShape.ts';
 import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../../sim/sun/ineichenClearSky.ts';
 import type { Site } from '../../sim/sun/Site.ts';
 import { sunColumns, sunWithinHour } from '../../sim/sun/sunColumns.ts';
-import { clearnessShape } from './dayShape.ts';
 
 const DEGREE = Math.PI / 180;
 const DAY_H = 24;
@@ -89,10 +89,4 @@ export function sunHours(
     sun.dailyBound_Wh_m2[day]! += sun.bound_W_m2[hour]!;
   }
   return sun;
-}
-
-/** Hour angle of sunset in degrees: 0 in polar night, 180 under the midnight sun. */
-function sunsetAngle(declination_deg: number, latitude_deg: number): number {
-  const cosine = -Math.tan(latitude_deg * DEGREE) * Math.tan(declination_deg * DEGREE);
-  return Math.acos(Math.min(Math.max(cosine, -1), 1)) / DEGREE;
 }

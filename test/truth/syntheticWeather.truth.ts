@@ -1,7 +1,7 @@
 import { bendt, highestClearness, shareDuller } from '../../data-samples/make/bendt.ts';
 import { dailyClearness } from '../../data-samples/make/dailyClearness.ts';
-import { hourShare } from '../../data-samples/make/dayShape.ts';
 import { randomStream } from '../../sim/common/random.ts';
+import { hourShare } from '../../sim/sun/dayShape.ts';
 import type { TruthCase } from './TruthCase.ts';
 
 const TOPIC = 'Made-up weather';

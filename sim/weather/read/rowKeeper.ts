@@ -1,10 +1,12 @@
 import { HOUR_MS } from '../../common/time.ts';
-import type { QuantityName } from '../recognise/DetectedFormat.ts';
+import type { DetectedFormat, QuantityName } from '../recognise/DetectedFormat.ts';
 import type { NativeSeries } from './NativeSeries.ts';
 
-/** Rows are joined to this width. */
-export const JOINED_S = 600;
+/** Rows of a shorter step are joined to this width. */
+const JOINED_S = 600;
 const JOINED_MS = JOINED_S * 1000;
+/** Between rows at irregular times a longer silence is a gap. */
+const LONGEST_SILENCE_MS = HOUR_MS / 2;
 
 /** Takes rows in the order of time, gives columns. */
 export interface RowKeeper {
@@ -12,10 +14,23 @@ export interface RowKeeper {
   finish: () => Pick<NativeSeries, 'stamp_ms' | 'step_s' | 'columns' | 'line' | 'file' | 'seen' | 'edges'>;
 }
 
-type Room = Float64Array | Uint32Array | Uint16Array | Uint8Array;
+/**
+ * The keeper of a record's rows: every row as it is where their step is ten minutes or more; else joined to rows of
+ * ten minutes.
+ *
+ * in: format, what was recognised of the record; first_ms, stamp of its first row
+ * out: the keeper
+ */
+export function rowKeeper({ stamp, columns }: DetectedFormat, first_ms: number): RowKeeper {
+  const quantities = columns.map(({ quantity }) => quantity);
+  const { step_s } = stamp;
+  if (stamp.irregular) return loggerKeeper(quantities);
+  const joins = step_s < JOINED_S && JOINED_S % step_s === 0 && !stamp.descending;
+  return joins ? stepJoiner(quantities, step_s, first_ms) : everyRow(quantities, step_s);
+}
 
 /** A column that grows; doubles its room. Small whole numbers take small room: long records have many rows. */
-class Growing<T extends Room> {
+class Growing<T extends Float64Array | Uint32Array | Uint16Array | Uint8Array> {
   #room: T;
   #count = 0;
   readonly #make: (length: number) => T;
@@ -34,12 +49,14 @@ class Growing<T extends Room> {
     this.#room[this.#count++] = value;
   }
 
-  set(i: number, value: number): void {
-    this.#room[i] = value;
+  /** Adds to what was pushed last. */
+  add(value: number): void {
+    this.#room[this.#count - 1]! += value;
   }
 
-  get(i: number): number {
-    return this.#room[i]!;
+  /** Puts a value in the place of the one that was pushed last. */
+  put(value: number): void {
+    this.#room[this.#count - 1] = value;
   }
 
   /** What was pushed, as a view of the room. */
@@ -49,196 +66,146 @@ class Growing<T extends Room> {
 }
 
 const numbers = (): Growing<Float64Array> => new Growing((length) => new Float64Array(length));
-const counts = (): Growing<Uint16Array> => new Growing((length) => new Uint16Array(length));
-const lineNumbers = (): Growing<Uint32Array> => new Growing((length) => new Uint32Array(length));
-const fileNumbers = (): Growing<Uint8Array> => new Growing((length) => new Uint8Array(length));
 
-/**
- * Keeps every row as it comes.
- *
- * in: quantities, one for each value of a row; step_s, seconds a row stands for
- * out: the keeper
- */
-export function rowKeeper(quantities: readonly QuantityName[], step_s: number): RowKeeper {
-  const stamp = numbers();
-  const lines = lineNumbers();
-  const files = fileNumbers();
+/** Stamps, lines and files of rows: what all keepers keep alike. */
+class Places {
+  readonly #stamp = numbers();
+  readonly #line = new Growing((length) => new Uint32Array(length));
+  readonly #file = new Growing((length) => new Uint8Array(length));
+
+  push(stamp_ms: number, line: number, file: number): void {
+    this.#stamp.push(stamp_ms);
+    this.#line.push(line);
+    this.#file.push(file);
+  }
+
+  done() {
+    return { stamp_ms: this.#stamp.done(), line: this.#line.done(), file: this.#file.done() };
+  }
+}
+
+/** One column a quantity, named. */
+function named(quantities: readonly QuantityName[], column: (q: number) => Float64Array) {
+  return Object.fromEntries(quantities.map((quantity, q) => [quantity, column(q)]));
+}
+
+function everyRow(quantities: readonly QuantityName[], step_s: number): RowKeeper {
+  const places = new Places();
   const columns = quantities.map(numbers);
   return {
     add: (stamp_ms, values, line, file) => {
-      stamp.push(stamp_ms);
-      lines.push(line);
-      files.push(file);
-      for (let q = 0; q < columns.length; q++) columns[q]!.push(values[q]!);
+      places.push(stamp_ms, line, file);
+      for (let q = 0; q < values.length; q++) columns[q]!.push(values[q]!);
     },
-    finish: () => ({
-      stamp_ms: stamp.done(),
-      step_s,
-      line: lines.done(),
-      file: files.done(),
-      columns: Object.fromEntries(quantities.map((quantity, q) => [quantity, columns[q]!.done()])),
-    }),
+    finish: () => ({ ...places.done(), step_s, columns: named(quantities, (q) => columns[q]!.done()) }),
   };
 }
 
+/** Cells of ten minutes: of each quantity the sum of what fell in, weighted, and the weight that was seen. */
+class TenMinutes {
+  readonly #quantities: readonly QuantityName[];
+  /** Weight of a full cell. */
+  readonly #full: number;
+  readonly #places = new Places();
+  readonly #sums: Growing<Float64Array>[];
+  readonly #seen: Growing<Float64Array>[];
+  #last = Number.NEGATIVE_INFINITY;
+
+  constructor(quantities: readonly QuantityName[], full: number) {
+    this.#quantities = quantities;
+    this.#full = full;
+    this.#sums = quantities.map(numbers);
+    this.#seen = quantities.map(numbers);
+  }
+
+  /** Goes on to a cell, by its number; true where it is a new one. */
+  reach(index: number, stamp_ms: number, line: number, file: number): boolean {
+    if (index === this.#last) return false;
+    this.#last = index;
+    this.#places.push(stamp_ms, line, file);
+    for (const sum of this.#sums) sum.push(0);
+    for (const seen of this.#seen) seen.push(0);
+    return true;
+  }
+
+  add(q: number, weighted: number, weight: number): void {
+    this.#sums[q]!.add(weighted);
+    this.#seen[q]!.add(weight);
+  }
+
+  /** Means of what was seen, of rain the sum it makes of a full cell; and the share that was seen. */
+  finish() {
+    const columns = named(this.#quantities, (q) => {
+      const seen = this.#seen[q]!.done();
+      const full = this.#quantities[q] === 'rain' ? this.#full : 1;
+      return this.#sums[q]!.done().map((sum, i) => (seen[i] === 0 ? Number.NaN : (sum / seen[i]!) * full));
+    });
+    const seen = named(this.#quantities, (q) => this.#seen[q]!.done().map((weight) => weight / this.#full));
+    return { ...this.#places.done(), step_s: JOINED_S, columns, seen };
+  }
+}
+
 /**
- * Joins rows of a step below ten minutes to rows of ten minutes by their stamps, keeping the first value of each
- * so that an hour can be cut between any two file rows.
- *
- * in: quantities; step_s, of the file, a divisor of 600; phase_ms, of the stamps within their step; sums, whether each is summed (rain) or averaged
- * out: the keeper
+ * Joins rows by their stamps, keeping the first value of each cell, so that an hour can be cut between any two file
+ * rows. The step is a divisor of ten minutes; the first stamp says how stamps lie within their step.
  */
-export function stepJoiner(
-  quantities: readonly QuantityName[],
-  step_s: number,
-  phase_ms: number,
-  sums: readonly boolean[],
-): RowKeeper {
-  const perRow = JOINED_S / step_s;
-  const stamp = numbers();
-  const lines = lineNumbers();
-  const files = fileNumbers();
-  const sum = quantities.map(numbers);
-  const seen = quantities.map(counts);
-  const edge = quantities.map(numbers);
-  let last = Number.NEGATIVE_INFINITY;
-  let at = -1;
+function stepJoiner(quantities: readonly QuantityName[], step_s: number, first_ms: number): RowKeeper {
+  const step_ms = step_s * 1000;
+  const phase_ms = first_ms - Math.floor(first_ms / step_ms) * step_ms;
+  const cells = new TenMinutes(quantities, JOINED_S / step_s);
+  const edges = quantities.map(numbers);
   return {
     add: (stamp_ms, values, line, file) => {
-      const cell = Math.floor((stamp_ms - phase_ms) / JOINED_MS);
-      if (cell !== last) {
-        last = cell;
-        at++;
-        stamp.push(cell * JOINED_MS + phase_ms + ((perRow - 1) / 2) * step_s * 1000);
-        lines.push(line);
-        files.push(file);
-        for (let q = 0; q < quantities.length; q++) {
-          sum[q]!.push(0);
-          seen[q]!.push(0);
-          edge[q]!.push(Number.NaN);
-        }
-      }
-      const isEdge = stamp_ms - phase_ms - cell * JOINED_MS < step_s * 500;
-      for (let q = 0; q < quantities.length; q++) {
+      const index = Math.floor((stamp_ms - phase_ms) / JOINED_MS);
+      const begin_ms = index * JOINED_MS + phase_ms;
+      if (cells.reach(index, begin_ms + (JOINED_MS - step_ms) / 2, line, file))
+        for (const edge of edges) edge.push(Number.NaN);
+      const isEdge = stamp_ms - begin_ms < step_ms / 2;
+      for (let q = 0; q < values.length; q++) {
         const value = values[q]!;
-        if (isEdge) edge[q]!.set(at, value);
-        if (Number.isNaN(value)) continue;
-        sum[q]!.set(at, sum[q]!.get(at) + value);
-        seen[q]!.set(at, seen[q]!.get(at) + 1);
+        if (isEdge) edges[q]!.put(value);
+        if (!Number.isNaN(value)) cells.add(q, value, 1);
       }
     },
-    finish: () => {
-      const columns: NativeSeries['columns'] = {};
-      const shares: NativeSeries['columns'] = {};
-      const edges: NativeSeries['columns'] = {};
-      quantities.forEach((quantity, q) => {
-        const values = sum[q]!.done();
-        const seenRows = seen[q]!.done();
-        const share = new Float64Array(seenRows.length);
-        for (let i = 0; i < values.length; i++) {
-          const count = seenRows[i]!;
-          const mean = count === 0 ? Number.NaN : values[i]! / count;
-          values[i] = sums[q] ? mean * perRow : mean;
-          share[i] = count / perRow;
-        }
-        columns[quantity] = values;
-        shares[quantity] = share;
-        edges[quantity] = edge[q]!.done();
-      });
-      return {
-        stamp_ms: stamp.done(),
-        step_s: JOINED_S,
-        line: lines.done(),
-        file: files.done(),
-        columns,
-        seen: shares,
-        edges,
-      };
-    },
+    finish: () => ({ ...cells.finish(), edges: named(quantities, (q) => edges[q]!.done()) }),
   };
 }
 
-const CELL_MS = JOINED_S * 1000;
-/** A silence longer than this is a gap, whatever came before and after. */
-const LONGEST_HOLD_MS = 3 * HOUR_MS;
-
 /**
- * Rows at irregular times, taken as samples joined by straight lines: time-weighted means over cells of ten
- * minutes, whose stamp is their middle.
- *
- * in: quantities; sums, whether each is a sum since the row before (rain) or a state; usual_ms, usual distance of rows
- * out: the keeper; a silence of more than four usual distances (at least 30 minutes, at most 3 hours) is a gap
+ * Rows at irregular times, taken as samples joined by straight lines (rain: as sums since the row before):
+ * time-weighted means over cells, whose stamp is their middle.
  */
-export function loggerKeeper(
-  quantities: readonly QuantityName[],
-  sums: readonly boolean[],
-  usual_ms: number,
-): RowKeeper {
-  const hold_ms = Math.min(LONGEST_HOLD_MS, Math.max(1_800_000, 4 * usual_ms));
-  const cells = new Map<
-    number,
-    { integral: Float64Array; covered: Float64Array; line: number; file: number }
-  >();
-  let before_ms = Number.NaN;
+function loggerKeeper(quantities: readonly QuantityName[]): RowKeeper {
+  const cells = new TenMinutes(quantities, JOINED_MS);
   const before = new Float64Array(quantities.length);
-  const cellAt = (index: number, line: number, file: number) => {
-    let cell = cells.get(index);
-    if (cell === undefined) {
-      cell = {
-        integral: new Float64Array(quantities.length),
-        covered: new Float64Array(quantities.length),
-        line,
-        file,
-      };
-      cells.set(index, cell);
+  let before_ms = Number.NaN;
+  /** What a stretch between the row before and this one adds to its cell. */
+  const addStretch = (from: number, to: number, stamp_ms: number, values: Float64Array): void => {
+    const span = stamp_ms - before_ms;
+    const a = (from - before_ms) / span;
+    const b = (to - before_ms) / span;
+    for (let q = 0; q < values.length; q++) {
+      const begin = before[q]!;
+      const end = values[q]!;
+      const mean = begin + (end - begin) * ((a + b) / 2);
+      const weighted = quantities[q] === 'rain' ? end * (b - a) : mean * (to - from);
+      if (!Number.isNaN(weighted)) cells.add(q, weighted, to - from);
     }
-    return cell;
   };
   return {
     add: (stamp_ms, values, line, file) => {
-      const span = stamp_ms - before_ms;
-      if (span > 0 && span <= hold_ms) {
+      if (stamp_ms - before_ms <= LONGEST_SILENCE_MS) {
         for (let from = before_ms; from < stamp_ms; ) {
-          const index = Math.floor(from / CELL_MS);
-          const to = Math.min(stamp_ms, (index + 1) * CELL_MS);
-          const cell = cellAt(index, line, file);
-          const a = (from - before_ms) / span;
-          const b = (to - before_ms) / span;
-          for (let q = 0; q < values.length; q++) {
-            const end = values[q]!;
-            if (Number.isNaN(end) || (!sums[q] && Number.isNaN(before[q]!))) continue;
-            cell.integral[q] =
-              cell.integral[q]! +
-              (sums[q] ? end * (b - a) : (before[q]! + (end - before[q]!) * ((a + b) / 2)) * (to - from));
-            cell.covered[q] = cell.covered[q]! + (to - from);
-          }
+          const index = Math.floor(from / JOINED_MS);
+          const to = Math.min(stamp_ms, (index + 1) * JOINED_MS);
+          cells.reach(index, (index + 0.5) * JOINED_MS, line, file);
+          addStretch(from, to, stamp_ms, values);
           from = to;
         }
       }
       before_ms = stamp_ms;
       before.set(values);
     },
-    finish: () => {
-      const indices = Float64Array.from(cells.keys()).sort();
-      const list = Array.from(indices, (index) => cells.get(index)!);
-      const column = (of: (cell: (typeof list)[0], q: number) => number) =>
-        Object.fromEntries(
-          quantities.map((quantity, q) => [quantity, Float64Array.from(list, (cell) => of(cell, q))]),
-        );
-      return {
-        stamp_ms: indices.map((index) => (index + 0.5) * CELL_MS),
-        step_s: JOINED_S,
-        line: Uint32Array.from(list, ({ line }) => line),
-        file: Uint8Array.from(list, ({ file }) => file),
-        columns: column((cell, q) =>
-          cell.covered[q] === 0
-            ? Number.NaN
-            : sums[q]
-              ? (cell.integral[q]! / cell.covered[q]!) * CELL_MS
-              : cell.integral[q]! / cell.covered[q]!,
-        ),
-        seen: column((cell, q) => cell.covered[q]! / CELL_MS),
-      };
-    },
+    finish: () => cells.finish(),
   };
 }

@@ -28,3 +28,15 @@ export function hourShare(hourAngle_deg: number, sunsetAngle_deg: number): numbe
   const dayOfSun = Math.sin(sunset_rad) - sunset_rad * Math.cos(sunset_rad);
   return ((Math.PI / 24) * clearnessShape(hourAngle_deg, sunsetAngle_deg) * height) / dayOfSun;
 }
+
+/**
+ * Hour angle of sunset, degrees.
+ *
+ * in: declination_deg; latitude_deg
+ * out: 0 in polar night, 180 under the midnight sun
+ * valid: the middle of the sun, no refraction
+ */
+export function sunsetAngle(declination_deg: number, latitude_deg: number): number {
+  const cosine = -Math.tan(latitude_deg * DEGREE) * Math.tan(declination_deg * DEGREE);
+  return Math.acos(Math.min(Math.max(cosine, -1), 1)) / DEGREE;
+}
