@@ -51,8 +51,8 @@ export function weatherJson(report: WeatherReport, program: Program): string {
             reason: stretch.reason,
           },
     ),
-    months: published(view.months.map(({ daylightCoverage, ...month }) => month)),
-    years: published(view.years.map(({ months, ...year }) => year)),
+    months: published(view.months),
+    years: published(view.years),
     pictures: published(view.pictures, PICTURE_DIGITS),
   });
 }

@@ -180,7 +180,7 @@ async function understand(
     from: stretch.from,
     to: stretch.to,
     site,
-    ...(options.constant_degC === undefined ? {} : { constant_degC: options.constant_degC }),
+    constant_degC: options.constant_degC,
     origin: { file: name, sha256: series.sha256, options: described },
   });
   report.options = record.origin.options;

@@ -1,5 +1,5 @@
 import { piecewiseLinear } from '../../common/numeric.ts';
-import { DAY_MS, dayOfYear, HOUR_MS } from '../../common/time.ts';
+import { DAY_MS, dayOfYear, HOUR_MS, sinceMidnight } from '../../common/time.ts';
 import type { Site } from '../../sun/Site.ts';
 import { stretchesOf } from '../quality/stretchesOf.ts';
 import type { HourlyColumns } from '../WeatherRecord.ts';
@@ -108,7 +108,7 @@ export function usualAir(ms: number, latitude_deg: number, longitude_deg: number
   const warmest = latitude_deg < 0 ? WARMEST_DAY_SOUTH : WARMEST_DAY_NORTH;
   const season = Math.cos((2 * Math.PI * (dayOfYear(ms) - warmest)) / 365.25);
   const solar_ms = ms + (longitude_deg / 360) * DAY_MS;
-  const hour = ((((solar_ms % DAY_MS) + DAY_MS) % DAY_MS) / DAY_MS) * 24;
+  const hour = sinceMidnight(solar_ms) / HOUR_MS;
   const swing_K = DAILY_K.cold + ((DAILY_K.warm - DAILY_K.cold) * (1 + season)) / 2;
   return (
     piecewiseLinear(LATITUDES_DEG, MEAN_DEG_C, latitude_deg) +

@@ -1,7 +1,6 @@
-import { HOUR_MS } from '../../common/time.ts';
 import type { WeatherReport } from '../importWeather.ts';
 import type { HourlyColumns } from '../WeatherRecord.ts';
-import type { SunLight } from './SunLight.ts';
+import { type Month, monthsOf, type SunLight } from './SunLight.ts';
 import { type YearPicture, yearPicture } from './yearPicture.ts';
 
 /** What a report of a weather file shows in tables and pictures. */
@@ -21,7 +20,7 @@ export function weatherView({ quality, filled }: WeatherReport): WeatherView {
   const { light, columns, filledUpstream } = quality;
   return {
     ...monthlyTable(columns, light, { filled: filled.filled, filledUpstream }),
-    pictures: yearPicture(filled.columns, light, { filled: filled.filled }),
+    pictures: yearPicture(filled, light),
   };
 }
 
@@ -37,8 +36,6 @@ export interface MonthRow {
   clearness: number;
   /** Hours with a value over all hours of the calendar month. */
   coverage: number;
-  /** Light outside the air in the hours with a value, over that of the month's hours in the record. */
-  daylightCoverage: number;
   /** Hours of the month that were filled here. */
   filled_h: number;
   /** Hours of the month that somebody upstream had filled. */
@@ -48,8 +45,6 @@ export interface MonthRow {
 /** One calendar year of a record. */
 export interface YearRow {
   year: number;
-  /** Months with light measured. */
-  months: number;
   /** Irradiation of the year; NaN where a month is absent. */
   ghi_kWh_m2: number;
   clearness: number;
@@ -57,11 +52,11 @@ export interface YearRow {
   filled_h: number;
 }
 
-/** Which hours carry a number that was not measured. */
-export interface NotMeasured {
-  /** Filled here, 1 an hour. */
+/** Which hours carry a number that was not measured, 1 an hour. */
+interface NotMeasured {
+  /** Filled here. */
   filled?: Uint8Array;
-  /** Filled by somebody upstream, 1 an hour. */
+  /** Filled by somebody upstream. */
   filledUpstream?: Uint8Array;
 }
 
@@ -73,76 +68,62 @@ export interface NotMeasured {
  * out: a row for every month from the first to the last of the record, and for every year
  */
 export function monthlyTable(
-  columns: Pick<HourlyColumns, 'start_ms' | 'count' | 'ghi_W_m2'>,
+  columns: Pick<HourlyColumns, 'ghi_W_m2'>,
   light: SunLight,
   notMeasured: NotMeasured = {},
 ): { months: MonthRow[]; years: YearRow[] } {
-  const months: MonthRow[] = [];
-  for (let i = 0; i < columns.count; ) {
-    const date = new Date(columns.start_ms + light.dayShift_ms + i * HOUR_MS);
-    const next_ms = Date.UTC(date.getUTCFullYear(), date.getUTCMonth() + 1, 1);
-    const hoursLeft = Math.ceil((next_ms - date.getTime()) / HOUR_MS);
-    const to = Math.min(columns.count, i + hoursLeft);
-    months.push(monthRow(columns, light, notMeasured, i, to));
-    i = to;
-  }
+  const months = monthsOf(light).map((month) => monthRow(columns.ghi_W_m2, light, notMeasured, month));
   const years = [...new Set(months.map((row) => row.month.slice(0, 4)))];
   return { months, years: years.map((year) => yearRow(year, months)) };
 }
 
 function monthRow(
-  columns: Pick<HourlyColumns, 'start_ms' | 'ghi_W_m2'>,
+  ghi_W_m2: Float64Array,
   light: SunLight,
-  notMeasured: NotMeasured,
-  from: number,
-  to: number,
+  { filled, filledUpstream }: NotMeasured,
+  { month, from, to }: Month,
 ): MonthRow {
-  const date = new Date(columns.start_ms + light.dayShift_ms + from * HOUR_MS);
-  const days = new Date(Date.UTC(date.getUTCFullYear(), date.getUTCMonth() + 1, 0)).getUTCDate();
-  const row = { hours: 0, ghi: 0, outsideThen: 0, outside: 0, filled: 0, upstream: 0 };
+  const sums = { hours: 0, ghi: 0, outsideThen: 0, outside: 0, filled: 0, upstream: 0 };
   for (let i = from; i < to; i++) {
-    row.outside += light.outside_W_m2[i]!;
-    row.filled += notMeasured.filled?.[i] ?? 0;
-    row.upstream += notMeasured.filledUpstream?.[i] ?? 0;
-    const value = columns.ghi_W_m2[i]!;
-    if (Number.isNaN(value)) continue;
-    row.hours++;
-    row.ghi += value;
-    row.outsideThen += light.outside_W_m2[i]!;
+    sums.outside += light.outside_W_m2[i]!;
+    sums.filled += filled?.[i] ?? 0;
+    sums.upstream += filledUpstream?.[i] ?? 0;
+    if (Number.isNaN(ghi_W_m2[i]!)) continue;
+    sums.hours++;
+    sums.ghi += ghi_W_m2[i]!;
+    sums.outsideThen += light.outside_W_m2[i]!;
   }
-  const daily = 24 / ((to - from) * 1000);
+  const outside_kWh_m2_day = (sums.outside * 24) / ((to - from) * 1000);
+  const clearness = sums.outside === 0 ? Number.NaN : sums.ghi / sums.outsideThen;
   // In the polar night nothing is due, and nothing is missing from it.
-  const clearness = row.outside === 0 ? 0 : row.ghi / row.outsideThen;
+  const ghi_kWh_m2_day = sums.outside === 0 ? 0 : clearness * outside_kWh_m2_day;
   return {
-    month: date.toISOString().slice(0, 7),
-    ghi_kWh_m2_day: row.hours === 0 ? Number.NaN : clearness * row.outside * daily,
-    outside_kWh_m2_day: row.outside * daily,
-    clearness: row.outside === 0 ? Number.NaN : clearness,
-    coverage: row.hours / (24 * days),
-    daylightCoverage: row.outside === 0 ? Math.sign(row.hours) : row.outsideThen / row.outside,
-    filled_h: row.filled,
-    filledUpstream_h: row.upstream,
+    month,
+    ghi_kWh_m2_day: sums.hours === 0 ? Number.NaN : ghi_kWh_m2_day,
+    outside_kWh_m2_day,
+    clearness,
+    coverage: sums.hours / (24 * daysIn(month)),
+    filled_h: sums.filled,
+    filledUpstream_h: sums.upstream,
   };
 }
 
 function yearRow(year: string, months: readonly MonthRow[]): YearRow {
   const rows = months.filter((row) => row.month.startsWith(year));
   const present = rows.filter((row) => !Number.isNaN(row.ghi_kWh_m2_day));
-  const daysOf = (row: MonthRow) =>
-    new Date(Date.UTC(Number(year), Number(row.month.slice(5)), 0)).getUTCDate();
   const total = (list: readonly MonthRow[], value: (row: MonthRow) => number) =>
-    list.reduce((sum, row) => sum + value(row) * daysOf(row), 0);
+    list.reduce((sum, row) => sum + value(row) * daysIn(row.month), 0);
   const light = total(present, (row) => row.ghi_kWh_m2_day);
   return {
     year: Number(year),
-    months: present.length,
     ghi_kWh_m2: present.length === 12 ? light : Number.NaN,
     clearness: light / total(present, (row) => row.outside_kWh_m2_day),
-    coverage: total(rows, (row) => row.coverage) / (isLeap(Number(year)) ? 366 : 365),
+    coverage: total(rows, (row) => row.coverage) / (337 + daysIn(`${year}-02`)),
     filled_h: rows.reduce((sum, row) => sum + row.filled_h, 0),
   };
 }
 
-function isLeap(year: number): boolean {
-  return new Date(Date.UTC(year, 1, 29)).getUTCDate() === 29;
+/** Days of a calendar month, 'YYYY-MM'. */
+function daysIn(month: string): number {
+  return new Date(Date.UTC(Number(month.slice(0, 4)), Number(month.slice(5)), 0)).getUTCDate();
 }

@@ -8,7 +8,9 @@ const marks = (...words: (typeof WEATHER_MARKS)[number][]) =>
   Uint8Array.from(words, (word) => WEATHER_MARKS.indexOf(word));
 
 const filled: FilledColumns = {
-  columns: { start_ms: 2 * HOUR, count: 4, ghi_W_m2: Float64Array.of(1, 2, 3, 4) },
+  start_ms: 2 * HOUR,
+  count: 4,
+  ghi_W_m2: Float64Array.of(1, 2, 3, 4),
   mark: marks('measured', 'measured', 'measured', 'filled'),
   filled: Uint8Array.of(0, 0, 0, 1),
   interpolated_h: 1,

@@ -27,7 +27,7 @@ describe('yearPicture', () => {
     record.ghi_W_m2.fill(Number.NaN, 0, 20 * 24);
     const filled = new Uint8Array(8760);
     filled.fill(1, 40 * 24, 50 * 24);
-    const [picture] = yearPicture(record, LIGHT, { filled });
+    const [picture] = yearPicture({ ...record, filled }, LIGHT);
     expect(picture!.missingShare[6]!.slice(0, 5)).toEqual([1, 1, 1, 1, 0]);
     expect(picture!.ghi_W_m2[6]!.slice(0, 4)).toEqual([null, null, null, null]);
     expect(picture!.filledShare[6]!.slice(7, 11).map(Math.round)).toEqual([0, 1, 1, 0]);
