@@ -1,10 +1,11 @@
 import { minIndex } from 'd3-array';
+import { InputProblem } from '../../common/InputProblem.ts';
 import { Kept } from '../../common/Kept.ts';
 import { estimateClockOffset } from './estimateClockOffset.ts';
 import { type FoldedDays, foldAt } from './foldSeries.ts';
 import { columnSums, FIRST_LOOK, negativeLogLikelihood, wrapped } from './negativeLogLikelihood.ts';
 
-export interface Place {
+interface Place {
   latitude_deg: number;
   longitude_deg: number;
 }
@@ -105,4 +106,34 @@ function possibleSlips({
     { slip: 'swapped and sign wrong', latitude_deg: -o, longitude_deg: a },
     { slip: 'swapped and sign wrong', latitude_deg: -o, longitude_deg: -a },
   ];
+}
+
+/**
+ * Refuses a place whose days have other lengths than the light shows.
+ *
+ * in: file, name for messages; site, what the sun says of the place
+ * throws: WEATHER_CLOCK with the places it may be
+ */
+export function refusePlace(file: string, { verdict, slips, latitudeSeen_deg }: SiteReading): void {
+  if (verdict !== 'cannot be right') return;
+  const place = slips.map(slipText).join(', or ');
+  throw new InputProblem({
+    code: 'WEATHER_CLOCK',
+    file,
+    field: 'site.latitude_deg',
+    got: `a place whose days have other lengths than the light shows (that of about ${latitudeSeen_deg} degrees)`,
+    expected: 'the place the light was measured at',
+    typed: slips.map(placeTyped),
+    fix: place === '' ? 'state the place, as --place 54,10 (in a scenario, site).' : `is it ${place}?`,
+  });
+}
+
+/** A place as it is typed. */
+export function placeTyped({ latitude_deg, longitude_deg }: Place): string {
+  return `--place ${latitude_deg},${longitude_deg}`;
+}
+
+/** A slip, and the place it would be, as it is typed. */
+export function slipText(slip: PlaceSlip): string {
+  return `${slip.slip}: ${placeTyped(slip)}`;
 }

@@ -3,18 +3,19 @@ import { fixOf, InputProblem, type Problem } from '../../common/InputProblem.ts'
 import { utcText } from '../../common/time.ts';
 import type { NativeSeries } from '../read/NativeSeries.ts';
 import type { DetectedFormat } from '../recognise/DetectedFormat.ts';
-import type { Place, PlaceSlip } from './checkSiteBySun.ts';
+import { placeTyped, refusePlace, slipText } from './checkSiteBySun.ts';
 import { wrapped } from './negativeLogLikelihood.ts';
 import {
   claimText,
   clockText,
   explainingPairs,
+  likely,
   minutesText,
   offsetOf,
   readingsText,
   type StampReading,
   seenText,
-  zoneTyped,
+  typedFor,
 } from './stampReadings.ts';
 import type { SunClockCheck } from './sunClockCheck.ts';
 
@@ -92,7 +93,7 @@ export function resolveClock(
       `the file's word, insisted on by the user: ${claimText(stamp)}; by the sun, ${seenText(check)}`,
     );
   }
-  refusePlace(known);
+  if (trust !== 'sun') refusePlace(file, check.site);
   const other = patternClock(known);
   if (other !== undefined) return other;
   return claimed_min === undefined ? settled(known, label) : judged(known, claimed_min);
@@ -257,19 +258,6 @@ function refusal({ file }: ClockCase, problem: Omit<Problem, 'code' | 'file'>): 
   return new InputProblem({ code: 'WEATHER_CLOCK', file, ...problem });
 }
 
-function refusePlace(known: ClockCase): void {
-  const { site } = known.check;
-  if (site.verdict !== 'cannot be right' || known.trust === 'sun') return;
-  const place = site.slips.map(slipText).join(', or ');
-  throw refusal(known, {
-    field: 'site.latitude_deg',
-    got: `a place whose days have other lengths than the light shows (that of about ${site.latitudeSeen_deg} degrees)`,
-    expected: 'the place the light was measured at',
-    typed: site.slips.map(placeTyped),
-    fix: place === '' ? 'state the place, as --place 54,10 (in a scenario, site).' : `is it ${place}?`,
-  });
-}
-
 function unsaid({ file, stamp, check }: ClockCase, choices: readonly StampReading[]): InputProblem {
   const fixes = typedFor(choices, stamp);
   const told = heard(check) && fixes.length > 0;
@@ -287,32 +275,4 @@ function unsaid({ file, stamp, check }: ClockCase, choices: readonly StampReadin
       ? { fix: `--zone and --marks, such as --zone +01:00 --marks end${IN_SCENARIO}.` }
       : fixOf(told ? fixes : marks, `${IN_SCENARIO}.`)),
   });
-}
-
-/** The options that say what the file does not, or says wrong, one text for each of the likeliest readings. */
-function typedFor(choices: readonly StampReading[], { zone, label }: DetectedFormat['stamp']): string[] {
-  const standing_min = zone.kind === 'fixed' ? zone.offset_min : 0;
-  const texts = likely(choices).map(({ marks, clockAhead_min }) => {
-    const kept = zone.kind !== 'unstated' && clockAhead_min === 0;
-    // Of a clock that keeps summer time, or states its offset with each stamp, no other zone is named by one number.
-    if (!kept && ['civil', 'each', 'solar'].includes(zone.kind)) return '';
-    const zoneWords = kept ? [] : [`--zone ${zoneTyped(standing_min + clockAhead_min)}`];
-    return [...zoneWords, ...(label.label === marks ? [] : [`--marks ${marks}`])].join(' ');
-  });
-  return [...new Set(texts)].filter((text) => text !== '');
-}
-
-/** The readings worth naming: clocks off by whole hours, if there are any. */
-function likely(choices: readonly StampReading[]): StampReading[] {
-  const wholeHours = choices.filter(({ clockAhead_min }) => clockAhead_min % 60 === 0);
-  return (wholeHours.length > 0 ? wholeHours : choices).slice(0, 2);
-}
-
-/** A place as it is typed. */
-function placeTyped({ latitude_deg, longitude_deg }: Place): string {
-  return `--place ${latitude_deg},${longitude_deg}`;
-}
-
-function slipText(slip: PlaceSlip): string {
-  return `${slip.slip}: ${placeTyped(slip)}`;
 }

@@ -93,6 +93,28 @@ export function readingsText(readings: readonly StampReading[]): string {
     .join(', or ');
 }
 
+/** The options that say what the file does not, or says wrong, one text for each of the likeliest readings. */
+export function typedFor(
+  choices: readonly StampReading[],
+  { zone, label }: DetectedFormat['stamp'],
+): string[] {
+  const standing_min = zone.kind === 'fixed' ? zone.offset_min : 0;
+  const texts = likely(choices).map(({ marks, clockAhead_min }) => {
+    const kept = zone.kind !== 'unstated' && clockAhead_min === 0;
+    // Of a clock that keeps summer time, or states its offset with each stamp, no other zone is named by one number.
+    if (!kept && ['civil', 'each', 'solar'].includes(zone.kind)) return '';
+    const zoneWords = kept ? [] : [`--zone ${zoneTyped(standing_min + clockAhead_min)}`];
+    return [...zoneWords, ...(label.label === marks ? [] : [`--marks ${marks}`])].join(' ');
+  });
+  return [...new Set(texts)].filter((text) => text !== '');
+}
+
+/** The readings worth naming: clocks off by whole hours, if there are any. */
+export function likely(choices: readonly StampReading[]): StampReading[] {
+  const wholeHours = choices.filter(({ clockAhead_min }) => clockAhead_min % 60 === 0);
+  return (wholeHours.length > 0 ? wholeHours : choices).slice(0, 2);
+}
+
 /** Where stamps stand, by the sun, with the interval that holds it (two standard uncertainties). */
 export function seenText({
   reading: { offset_min, uncertainty_min },
