@@ -92,7 +92,7 @@ export function lineGuard(file: string): (piece: string) => void {
 }
 
 /** Position of the first character no text file holds (other than tab, line breaks, form feed, end mark); -1 if none. */
-function controlCharacter(text: string): number {
+export function controlCharacter(text: string): number {
   for (let i = 0; i < text.length; i++) {
     const code = text.charCodeAt(i);
     if (code < 9 || (code > 13 && code < 32 && code !== 26)) return i;
@@ -125,7 +125,8 @@ export function binaryKind(bytes: Uint8Array): string | undefined {
   return KINDS.find(([, start]) => start.every((byte, i) => bytes[i] === byte))?.[0];
 }
 
-const LABELS = {
+/** What the decoder calls each encoding. */
+export const ENCODING_LABELS = {
   'UTF-8': 'utf-8',
   'UTF-16LE': 'utf-16le',
   'UTF-16BE': 'utf-16be',
@@ -191,7 +192,7 @@ export async function* textStream(
   encoding: Encoding,
   name: string,
 ): AsyncIterable<string> {
-  const decoder = new TextDecoder(LABELS[encoding], { fatal: true });
+  const decoder = new TextDecoder(ENCODING_LABELS[encoding], { fatal: true });
   const decode = (bytes?: Uint8Array): string => {
     try {
       return bytes === undefined ? decoder.decode() : decoder.decode(bytes, { stream: true });

@@ -3,7 +3,7 @@ import type { ProblemList } from '../../common/problemList.ts';
 import { parseDecimal, quotedCell } from '../../tables/parseNumber.ts';
 import { UNITS, type Unit } from '../../tables/units.ts';
 import type { ColumnChoice, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
-import { MISSING_WORDS } from '../recognise/words.ts';
+import { saysMissing } from '../recognise/words.ts';
 import type { NativeSeries } from './NativeSeries.ts';
 
 /** Quantities whose every cell must be read; of the others an odd word is a missing value. */
@@ -102,8 +102,7 @@ export class RowValues {
 
   /** A cell that is no number. */
   #odd({ quantity, heading, column, unit }: ColumnReading, text: string, line: number): number {
-    if (MISSING_WORDS.has(text.toLowerCase()))
-      return this.#passed.missingCell(quantity, text === '' ? 'empty' : text);
+    if (saysMissing(text)) return this.#passed.missingCell(quantity, text === '' ? 'empty' : text);
     if (quantity === 'rain' && TRACE.test(text)) return 0;
     if (!ESSENTIAL.has(quantity)) {
       this.#passed.note(`cells of ${quantity} that are no numbers, taken as missing`);

@@ -7,27 +7,26 @@ import type { SiteFound } from './readSite.ts';
 import { normaliseHeading, shortened } from './words.ts';
 
 /** Standard times that go by letters, minutes ahead of UTC; with their summer letters, a zone that keeps both. */
-const LETTERS: readonly [pattern: RegExp, minutes: number, civil: string | undefined][] = [
-  [/\b(CET|MEZ|MET)\s*(\/|-|and|und|or|oder)\s*(CEST|MESZ|MEST)\b/, 60, 'Europe/Berlin'],
-  [/\b(EET)\s*(\/|-|and|or)\s*(EEST)\b/, 120, 'Europe/Helsinki'],
-  [/\b(WET)\s*(\/|-|and|or)\s*(WEST)\b/, 0, 'Europe/Lisbon'],
-  [/\b(GMT)\s*\/\s*(BST)\b/, 0, 'Europe/London'],
+const LETTERS: readonly [pattern: RegExp, zone: number | string][] = [
+  [/\b(CET|MEZ|MET)\s*(\/|-|and|und|or|oder)\s*(CEST|MESZ|MEST)\b/, 'Europe/Berlin'],
+  [/\b(EET)\s*(\/|-|and|or)\s*(EEST)\b/, 'Europe/Helsinki'],
+  [/\b(WET)\s*(\/|-|and|or)\s*(WEST)\b/, 'Europe/Lisbon'],
+  [/\b(GMT)\s*\/\s*(BST)\b/, 'Europe/London'],
   [
     /\b(norsk|svensk|dansk) normal ?tid|mitteleurop\w+ (normal|winter|standard)?zeit|midden-europese tijd/i,
     60,
-    undefined,
   ],
-  [/\b(CET|MEZ|MET)\b/, 60, undefined],
-  [/\bEET\b/, 120, undefined],
-  [/\bWET\b/, 0, undefined],
-  [/\bEST\b/, -300, undefined],
-  [/\bCST\b/, -360, undefined],
-  [/\bMST\b/, -420, undefined],
-  [/\bPST\b/, -480, undefined],
-  [/\bAKST\b/, -540, undefined],
-  [/\bHST\b/, -600, undefined],
-  [/\bJST\b/, 540, undefined],
-  [/\bAEST\b/, 600, undefined],
+  [/\b(CET|MEZ|MET)\b/, 60],
+  [/\bEET\b/, 120],
+  [/\bWET\b/, 0],
+  [/\bEST\b/, -300],
+  [/\bCST\b/, -360],
+  [/\bMST\b/, -420],
+  [/\bPST\b/, -480],
+  [/\bAKST\b/, -540],
+  [/\bHST\b/, -600],
+  [/\bJST\b/, 540],
+  [/\bAEST\b/, 600],
 ];
 
 const SOLAR =
@@ -43,6 +42,18 @@ const STANDARD =
 const LOCAL =
   /local (civil |clock |legal )?time|\blocal\b|ortszeit|lokal(e|zeit|tid)|lokale? tij?d|plaatselijke tijd|paikallis\w*|heure (locale|legale|légale)|hora (local|legal|oficial)|ora (locale|legale)|czas (lokalny|miejscowy)|mistni cas|místní čas|summer ?time|daylight saving|sommerzeit|sommartid|zomertijd/i;
 
+/** No zone is further from UTC, minutes. */
+const MOST_MIN = 14 * 60;
+
+/** Patterns that name a zone, and which one a match means: minutes ahead of UTC, or the name of one. */
+const NAMINGS: readonly (readonly [pattern: RegExp, zone: (match: RegExpExecArray) => number | string])[] = [
+  [OFFSET, ([, sign, hours, minutes, share]) => minutesOf(sign, hours!, minutes, share)],
+  [UNIVERSAL, () => 0],
+  ...LETTERS.map(([pattern, zone]) => [pattern, () => zone] as const),
+  [SOLAR, () => 'solar'],
+  [KEYED, ({ groups }) => minutesOf(groups!.sign, groups!.hours!, groups!.minutes, groups!.share)],
+];
+
 /**
  * What a text says about the zone of a file's clock.
  *
@@ -56,40 +67,17 @@ export function zoneFromWords(text: string, where: string, standard_min?: number
   if (named !== null && IANAZone.isValidZone(named[1]!)) return { kind: 'civil', zone: named[1]!, words };
 
   // What stands first counts; at one place, the longer.
-  const found: { at: number; length: number; claim: ZoneClaim }[] = [];
-  const offset = OFFSET.exec(text);
-  if (offset !== null) {
-    const offset_min = minutesOf(offset[1], offset[2]!, offset[3], offset[4]);
-    found.push({ at: offset.index, length: offset[0].length, claim: { kind: 'fixed', offset_min, words } });
-  }
-  const universal = UNIVERSAL.exec(text);
-  if (universal !== null) {
-    found.push({
-      at: universal.index,
-      length: universal[0].length,
-      claim: { kind: 'fixed', offset_min: 0, words },
-    });
-  }
-  for (const [pattern, offset_min, civil] of LETTERS) {
+  const [first] = NAMINGS.flatMap(([pattern, zone]) => {
     const match = pattern.exec(text);
-    if (match === null) continue;
-    const claim: ZoneClaim =
-      civil === undefined ? { kind: 'fixed', offset_min, words } : { kind: 'civil', zone: civil, words };
-    found.push({ at: match.index, length: match[0].length, claim });
+    return match === null ? [] : [{ at: match.index, length: match[0].length, zone: zone(match) }];
+  })
+    .filter(({ zone }) => typeof zone === 'string' || Math.abs(zone) <= MOST_MIN)
+    .sort((a, b) => a.at - b.at || b.length - a.length);
+  if (first !== undefined) {
+    const { zone } = first;
+    if (typeof zone === 'number') return { kind: 'fixed', offset_min: zone, words };
+    return zone === 'solar' ? { kind: 'solar', words } : { kind: 'civil', zone, words };
   }
-  const solar = SOLAR.exec(text);
-  if (solar !== null)
-    found.push({ at: solar.index, length: solar[0].length, claim: { kind: 'solar', words } });
-  const keyed = KEYED.exec(text);
-  if (keyed !== null) {
-    const { sign, hours, minutes, share } = keyed.groups!;
-    const offset_min = minutesOf(sign, hours!, minutes, share);
-    if (Math.abs(offset_min) <= 14 * 60) {
-      found.push({ at: keyed.index, length: keyed[0].length, claim: { kind: 'fixed', offset_min, words } });
-    }
-  }
-  found.sort((a, b) => a.at - b.at || b.length - a.length);
-  if (found[0] !== undefined) return found[0].claim;
   if (STANDARD.test(text)) {
     return standard_min === undefined
       ? { kind: 'unstated', words: `standard time, not said of which zone: ${words}` }

@@ -1,3 +1,4 @@
+import { median, pairs, sum } from 'd3-array';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { type StampPart, stampReader } from '../../tables/stampReader.ts';
@@ -58,32 +59,26 @@ export function findStamps(file: string, split: SplitSample): StampsFound {
       fix: 'write them as 2021-12-31 23:00, or take a longer stretch of the file.',
     });
   }
-  const doubts: Doubt[] = [];
   const second = trials.find(
     (trial) => differ(trial, best) && best.score - trial.score < 0.05 && !sameColumns(trial, best),
   );
-  if (second !== undefined) {
-    doubts.push({
-      about: 'time',
-      taken: columnsText(best, split),
-      runnerUp: columnsText(second, split),
-      why: 'both make the rows follow each other',
-    });
-  }
-  const descending = medianSign(best.wall_ms) < 0;
-  const step_s = Math.abs(best.step_ms) / 1000;
+  const [taken, runnerUp] = [best, second].map((trial) => trial && columnsText(trial, split));
+  const irregular = best.regular < 0.6;
   return {
     reading: {
       parts: best.parts,
-      step_s: best.regular < 0.6 ? 0 : step_s,
-      irregular: best.regular < 0.6,
-      descending,
+      step_s: irregular ? 0 : Math.abs(best.step_ms) / 1000,
+      irregular,
+      descending: isDescending(best.wall_ms),
       typicalYear: best.typical,
-      style: columnsText(best, split),
+      style: taken!,
     },
     wall_ms: best.wall_ms,
     each: best.each,
-    doubts,
+    doubts:
+      runnerUp === undefined
+        ? []
+        : [{ about: 'time', taken: taken!, runnerUp, why: 'both make the rows follow each other' }],
   };
 }
 
@@ -94,8 +89,7 @@ function judge(candidate: StampCandidate, { rows, lines, layout }: SplitSample):
   let valid = 0;
   let own = 0;
   // Days and hours that are never reached waste a trial: a short look first.
-  const stop = rows.length;
-  for (let r = 0; r < stop; r++) {
+  for (let r = 0; r < rows.length; r++) {
     for (let c = 0; c < cells.length; c++) cells[c] = (rows[r]![reader.columns[c]!] ?? '').trim();
     const offset_before = reader.read(cells, 0);
     const offset_ms = reader.offset_ms();
@@ -179,10 +173,7 @@ function regularity(
 
 /** Rows that jump by most of a year or more, either way. */
 function countJumps(wall_ms: Float64Array): number {
-  let jumps = 0;
-  for (let r = 1; r < wall_ms.length; r++)
-    if (Math.abs(wall_ms[r]! - wall_ms[r - 1]!) > 300 * DAY_MS) jumps++;
-  return jumps;
+  return pairs(wall_ms, (a, b) => Math.abs(b - a)).filter((ms) => ms > 300 * DAY_MS).length;
 }
 
 function differ(a: Trial, b: Trial): boolean {
@@ -194,10 +185,9 @@ function sameColumns(a: Trial, b: Trial): boolean {
   return key(a) === key(b);
 }
 
-function medianSign(wall_ms: Float64Array): number {
-  let sum = 0;
-  for (let r = 1; r < wall_ms.length; r++) sum += Math.sign(wall_ms[r]! - wall_ms[r - 1]!) || 0;
-  return sum;
+/** More rows go back in time than on. */
+function isDescending(wall_ms: Float64Array): boolean {
+  return sum(pairs(wall_ms, (a, b) => Math.sign(b - a))) < 0;
 }
 
 function styleText(trial: StampCandidate): string {
@@ -217,9 +207,7 @@ function columnsText(trial: StampCandidate, { layout }: SplitSample): string {
 
 /** The middle one of the distances between rows. */
 function usualDistance(wall_ms: Float64Array): number {
-  const apart = wall_ms.slice(1).map((ms, i) => Math.abs(ms - wall_ms[i]!));
-  const known = apart.filter((ms) => !Number.isNaN(ms)).sort();
-  return known[known.length >> 1] ?? 0;
+  return median(pairs(wall_ms, (a, b) => Math.abs(b - a))) ?? 0;
 }
 
 /** Rows that are counted or named by months alone. */

@@ -41,49 +41,9 @@ export function shortened(text: string, most: number): string {
 
 export type CellKind = 'empty' | 'number' | 'date' | 'clock' | 'stamp' | 'word';
 
-/** Texts that say 'missing', compared in lower case; numbers that do are found by what they would mean. */
-export const MISSING_WORDS: ReadonlySet<string> = new Set([
-  '',
-  '-',
-  '--',
-  '---',
-  '----',
-  '.',
-  '..',
-  '*',
-  '**',
-  '***',
-  '****',
-  'x',
-  '/',
-  '//',
-  '///',
-  '?',
-  'nan',
-  '-nan',
-  'nan.',
-  'na',
-  'n/a',
-  '#n/a',
-  '#na',
-  '<na>',
-  'none',
-  'null',
-  'nil',
-  'nd',
-  'n.d.',
-  'missing',
-  'miss',
-  'm',
-  'mis',
-  'void',
-  'inf',
-  '-inf',
-  'bez dat',
-  'brak',
-  's/d',
-]);
-
+/** Texts that say 'missing'; numbers that do are found by what they would mean. */
+const MISSING =
+  /^(?:|-{1,4}|\.{1,2}|\*{1,4}|\/{1,3}|x|\?|-?nan|nan\.|#?n\/?a|<na>|none|null|nil|nd|n\.d\.|miss|missing|mis|m|void|-?inf|bez dat|brak|s\/d)$/i;
 const NUMBER =
   /^[+-]?(?:(?:\d+(?:\.\d*|,\d+)?|[.,]\d+)(?:[eE][+-]?\d+)?|[1-9]\d{0,2}(?:(?:,\d{3})+(?:\.\d+)?|(?:\.\d{3})+(?:,\d+)?|(?:[ '\u2019\u00a0\u202f]\d{3})+(?:[.,]\d+)?))$/;
 const DATE =
@@ -106,7 +66,7 @@ const WEEKDAY = /^[A-Za-z\u00c0-\u017f]{2,10}[.,]{0,2} (?=\d{1,4}[-./])/;
  */
 export function classifyCell(text: string): CellKind {
   if (isPlainNumber(text)) return 'number';
-  if (MISSING_WORDS.has(text.toLowerCase())) return 'empty';
+  if (saysMissing(text)) return 'empty';
   if (NUMBER.test(text)) return 'number';
   if (MONTH_FIRST.test(text)) return 'stamp';
   const named = WEEKDAY.exec(text);
@@ -115,6 +75,11 @@ export function classifyCell(text: string): CellKind {
   if (DATE.test(text)) return 'date';
   if (STAMP.test(text)) return 'stamp';
   return 'word';
+}
+
+/** Whether a trimmed cell says that there is no value. */
+export function saysMissing(text: string): boolean {
+  return MISSING.test(text);
 }
 
 /** Digits with at most one point and a sign: most cells, told without a pattern. */
