@@ -1,6 +1,6 @@
 import type { Problem } from '../../common/InputProblem.ts';
 import { HOUR_MS, utcText } from '../../common/time.ts';
-import { type Stretch, stretchesOf } from './stretchesOf.ts';
+import { countFlags, type Stretch } from './stretchesOf.ts';
 
 /** What a quality check can find, each with what it means. */
 export const FINDING_KINDS = {
@@ -44,15 +44,6 @@ export interface Finding {
   effect: FindingEffect;
 }
 
-/** Kinds that are gaps somebody upstream has filled. */
-export const FILLED_UPSTREAM: readonly FindingKind[] = [
-  'value-repeated',
-  'straight-line',
-  'zero-hours',
-  'day-repeated',
-  'day-drawn',
-];
-
 /** Puts findings about one column on a list. */
 export interface AddFindings {
   /** One finding for each stretch. */
@@ -92,16 +83,6 @@ export function addFindings(findings: Finding[], column: string, start_ms: numbe
       findings.push({ ...place(kind, span), hours: countFlags(flags), evidence, effect });
     },
   };
-}
-
-/** How many hours are flagged. */
-export function countFlags(flags: Uint8Array): number {
-  return flags.reduce((sum, flag) => sum + flag, 0);
-}
-
-/** Stretches of flagged hours. */
-export function stretchesFlagged(flags: Uint8Array): Stretch[] {
-  return stretchesOf(flags.length, (i) => flags[i] === 1);
 }
 
 /**

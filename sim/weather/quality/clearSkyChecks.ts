@@ -1,50 +1,58 @@
 import { mean, median } from 'simple-statistics';
-import { HOUR_MS } from '../../common/time.ts';
+import { tenths } from '../../common/numeric.ts';
+import { HOUR_MS, hoursText } from '../../common/time.ts';
+import type { HourlyColumns } from '../WeatherRecord.ts';
+import type { AddFindings } from './Finding.ts';
+import { extremeOf } from './outsideLimits.ts';
 import type { SunLight } from './SunLight.ts';
+import { countFlags, flagsOf } from './stretchesOf.ts';
 
 /** An hour may exceed the cleanest cloudless sky by this share and this much, by clouds at the sun's side; common practice, no source. */
-export const CLEAR_SKY_MARGIN = { share: 0.1, W_m2: 30 } as const;
+const CLEAR_SKY_MARGIN = { share: 0.1, W_m2: 30 } as const;
+/** Share of the hours with light that may lie above it before the unit or the place is in doubt. */
+const ABOVE_SHARE = 0.05;
 
 /**
  * Hours in which global irradiance exceeds that of the cleanest cloudless sky by more than the stated margin.
  *
- * in: ghi_W_m2, NaN missing; light, over the same hours
- * out: one byte an hour
+ * in: ghi_W_m2, NaN missing; light, over the same hours; add, for what is found
  * source: IneichenPerez2002, Linke turbidity 2
  */
-export function aboveClearSky(ghi_W_m2: Float64Array, light: SunLight): Uint8Array {
-  const above = new Uint8Array(ghi_W_m2.length);
-  for (let i = 0; i < above.length; i++) {
-    const highest = light.cleanest_W_m2[i]! * (1 + CLEAR_SKY_MARGIN.share) + CLEAR_SKY_MARGIN.W_m2;
-    if (light.dark[i] === 0 && ghi_W_m2[i]! > highest) above[i] = 1;
-  }
-  return above;
+export function aboveClearSky(ghi_W_m2: Float64Array, light: SunLight, add: AddFindings): void {
+  const { share, W_m2 } = CLEAR_SKY_MARGIN;
+  const clear = (i: number): number => light.cleanest_W_m2[i]!;
+  const isAbove = (i: number): boolean => light.dark[i] === 0 && ghi_W_m2[i]! > clear(i) * (1 + share) + W_m2;
+  const above = flagsOf(ghi_W_m2.length, isAbove);
+  const lit = countFlags(flagsOf(ghi_W_m2.length, (i) => clear(i) > 50 && ghi_W_m2[i]! >= 0));
+  const hours = countFlags(above);
+  const percent = tenths((100 * hours) / Math.max(lit, 1));
+  const meaning =
+    hours > ABOVE_SHARE * lit
+      ? ': the unit, the place or the clock is in doubt'
+      : ', as clouds beside the sun do';
+  add.together(
+    'above-clear-sky',
+    above,
+    'kept',
+    `${hoursText(hours)} (${percent} percent of those with light) exceed the cleanest cloudless sky by more than ${share * 100} percent and ${W_m2} W/m2, such as ${extremeOf(ghi_W_m2, above, light.sun)}${meaning}`,
+  );
 }
 
-/** Hours in which the three components could be held against each other, and those in which they disagree. */
-export interface Closure {
-  tested: number;
-  open: Uint8Array;
-  /** Mean of global over the sum of the others, 1 where all is well; NaN without a tested hour. */
-  meanRatio: number;
-}
+/** Share of the tested hours from which components that do not close are set aside. */
+const OPEN_SHARE = 0.2;
 
 /**
  * Hours in which global irradiance and the sum of diffuse and direct on the flat differ by more than published
  * bounds: 8 percent, 15 with the sun below 15 degrees; or diffuse exceeds global by 5 (10) percent.
  *
- * in: ghi_W_m2, dni_W_m2, dhi_W_m2, NaN missing; light, over the same hours
- * out: one byte an hour
+ * in: columns, NaN missing, lose direct and diffuse where too many hours disagree; light, over the same hours; add, for
+ *   what is found
  * valid: hours with the sun up throughout and a sum above 50 W/m2
  * source: LongDutton2002, across-quantities tests
  */
-export function notClosing(
-  ghi_W_m2: Float64Array,
-  dni_W_m2: Float64Array,
-  dhi_W_m2: Float64Array,
-  light: SunLight,
-): Closure {
-  const { sun } = light;
+export function notClosing(columns: HourlyColumns, { sun }: SunLight, add: AddFindings): void {
+  const { ghi_W_m2, dni_W_m2, dhi_W_m2 } = columns;
+  if (dni_W_m2 === undefined || dhi_W_m2 === undefined) return;
   const open = new Uint8Array(ghi_W_m2.length);
   let tested = 0;
   let ratios = 0;
@@ -58,7 +66,18 @@ export function notClosing(
     const diffuse = ghi_W_m2[i]! > 50 ? dhi_W_m2[i]! / ghi_W_m2[i]! : 0;
     if (Math.abs(ratio - 1) > (high ? 0.08 : 0.15) || diffuse > (high ? 1.05 : 1.1)) open[i] = 1;
   }
-  return { tested, open, meanRatio: ratios / tested };
+  const hours = countFlags(open);
+  const aside = hours > OPEN_SHARE * tested;
+  const usual = Math.round((1000 * ratios) / tested) / 1000;
+  add.together(
+    'not-closing',
+    open,
+    aside ? 'column set aside' : 'kept',
+    `${hours} of ${tested} tested hours differ by more than 8 percent (15 with the sun below 15 degrees); global over the sum of the others is ${usual} on average${aside ? '; direct and diffuse are not used' : ''}`,
+  );
+  if (!aside) return;
+  delete columns.dni_W_m2;
+  delete columns.dhi_W_m2;
 }
 
 /** How bright the clear days of one year are. */
@@ -77,16 +96,23 @@ const NOON_REACH_DEG = 40;
 /** Below it the brightest days are cloudy too, and tell of the weather. */
 const LEAST_CLEARNESS = 0.8;
 
+/** Departure of a year's clear days from the usual that is worth a word. */
+const DRIFT_SHARE = 0.05;
+
 /**
  * Brightness of the clear days year by year, as a share of the cleanest cloudless sky: the sky's best hardly changes,
  * so a year that departs points to the sensor (dirt, tilt, calibration).
  *
- * in: ghi_W_m2, NaN missing; light, over the same hours
+ * in: ghi_W_m2, NaN missing; light, over the same hours; add, for years that depart
  * out: a row for every year with at least 120 judged days
  * valid: volcanic years and a changed haze depart by a few percent too
  * source: IneichenPerez2002
  */
-export function yearlyClearDays(ghi_W_m2: Float64Array, light: SunLight): ClearDaysOfYear[] {
+export function yearlyClearDays(
+  ghi_W_m2: Float64Array,
+  light: SunLight,
+  add: AddFindings,
+): ClearDaysOfYear[] {
   const byYear = new Map<number, number[]>();
   for (const { year, ratio } of noonRatios(ghi_W_m2, light)) {
     byYear.set(year, [...(byYear.get(year) ?? []), ratio]);
@@ -99,7 +125,24 @@ export function yearlyClearDays(ghi_W_m2: Float64Array, light: SunLight): ClearD
   if (rows.length === 0) return [];
   const usual = median(rows.map((row) => row.clearness));
   const judged = usual >= LEAST_CLEARNESS;
-  return rows.map((row) => ({ ...row, departure: judged ? row.clearness / usual - 1 : 0 }));
+  return rows.map((row) => {
+    const departure = judged ? row.clearness / usual - 1 : 0;
+    if (Math.abs(departure) > DRIFT_SHARE) addDrift(row, departure, light, add);
+    return { ...row, departure };
+  });
+}
+
+function addDrift(
+  { year, days }: { year: number; days: number },
+  departure: number,
+  { sun: { start_ms, count } }: SunLight,
+  add: AddFindings,
+): void {
+  const from = Math.max(0, (Date.UTC(year, 0, 1) - start_ms) / HOUR_MS);
+  const to = Math.min(count, (Date.UTC(year + 1, 0, 1) - start_ms) / HOUR_MS);
+  const apart = `${tenths(100 * Math.abs(departure))} percent ${departure < 0 ? 'darker' : 'brighter'}`;
+  const words = `the clearest of ${days} days of ${year} are ${apart} than in the middle year: dirt, tilt or another calibration?`;
+  add.each('drift', [{ from, to }], 'kept', () => words);
 }
 
 /** Light around the noon of each day over that of the cleanest sky. */

@@ -1,12 +1,8 @@
-import { DAY_MS, HOUR_MS, utcText } from '../../common/time.ts';
+import { HOUR_MS, utcText } from '../../common/time.ts';
 import { HIGHEST_NIGHT_W_M2 } from '../limits.ts';
-import type { SunLight } from './SunLight.ts';
-import { type Stretch, stretchesOf } from './stretchesOf.ts';
-
-/** A stretch that stands in the record before, value for value. */
-export interface RepeatedDay extends Stretch {
-  evidence: string;
-}
+import { chanceOf, type FilledStretch, type LightSeries } from './filledHours.ts';
+import { daysOf, type SunLight } from './SunLight.ts';
+import { hoursOf, overlap, type Stretch, stretchesOf } from './stretchesOf.ts';
 
 /** In coarser steps days are alike, cloudless ones to the last digit. */
 const COARSEST_W_M2 = 5;
@@ -24,26 +20,25 @@ const MOST_EARLIER_DAYS = 20;
  * year. The chance of equal values is the record's own, from day to day, and that of the days before the original, so
  * that cloudless days in coarse steps do not count.
  *
- * in: values, W/m2, NaN missing; light, over the same hours; resolution_W_m2, step in which the values are written
+ * in: series
  * out: stretches in order, from the first to the last telling hour (sun up, light above five steps of the resolution)
  * valid: records in steps of 5 W/m2 and finer; copies a whole number of hours later; days with
  * fewer than five telling hours are left alone
  */
-export function repeatedDays(values: Float64Array, light: SunLight, resolution_W_m2: number): RepeatedDay[] {
+export function repeatedDays({ values, light, resolution_W_m2 }: LightSeries): FilledStretch[] {
   if (resolution_W_m2 > COARSEST_W_M2) return [];
   const least = Math.max(HIGHEST_NIGHT_W_M2, 5 * resolution_W_m2);
   const tells = (i: number): boolean => values[i]! > least && light.sun.upShare[i]! >= 0.5;
   const noons = noonHours(light).filter((n) => [n - 1, n, n + 1].every(tells));
   const earlier = new Map<string, number[]>();
   const chances = new Map<number, number>();
-  const found: RepeatedDay[] = [];
-  let done = 0;
+  const found: FilledStretch[] = [];
   for (const noon of noons) {
     const key = `${values[noon - 1]} ${values[noon]} ${values[noon + 1]}`;
     const same = earlier.get(key) ?? [];
     earlier.set(key, same.length < MOST_EARLIER_DAYS ? [...same, noon] : same);
-    if (noon < done) continue;
-    let best: (RepeatedDay & { hours: number }) | undefined;
+    if (noon < (found.at(-1)?.to ?? 0)) continue;
+    let best: (Stretch & { hours: number; lag: number }) | undefined;
     for (const before of same) {
       const lag = noon - before;
       const copy = extent(values, tells, noon, lag);
@@ -52,17 +47,17 @@ export function repeatedDays(values: Float64Array, light: SunLight, resolution_W
       chances.set(lag, usual);
       const share = Math.max(usual, chanceBeside(values, tells, copy, lag));
       const trials = noons.length * (lag === 24 ? 1 : noons.length);
-      if (trials * share ** Math.min(copy.hours, MOST_TELLING_HOURS) * RECORDS_PER_CHANCE >= 1) continue;
-      const from = utcText(light.sun.start_ms + (copy.from - lag) * HOUR_MS);
-      best = {
-        ...copy,
-        evidence: `${copy.hours} hours of light equal to those from ${from}, value for value`,
-      };
+      if (trials * share ** Math.min(copy.hours, MOST_TELLING_HOURS) * RECORDS_PER_CHANCE < 1)
+        best = { ...copy, lag };
     }
     if (best === undefined) continue;
-    const { hours: _, ...stretch } = best;
-    found.push(stretch);
-    done = best.to;
+    const { from, to, hours, lag } = best;
+    const original = utcText(light.sun.start_ms + (from - lag) * HOUR_MS);
+    found.push({
+      from,
+      to,
+      evidence: `${hours} hours of light equal to those from ${original}, value for value`,
+    });
   }
   return found;
 }
@@ -117,9 +112,9 @@ function chanceBeside(
       if (values[i] === values[before]) equal++;
     }
     // The nearest days are the most alike; with enough hours they are judged alone, too.
-    if (day === 3 && pairs > 25) nearest = (equal + 1) / (pairs + 2);
+    if (day === 3 && pairs > 25) nearest = chanceOf(equal, pairs);
   }
-  return pairs === 0 ? 0 : Math.max(nearest, (equal + 1) / (pairs + 2));
+  return pairs === 0 ? 0 : Math.max(nearest, chanceOf(equal, pairs));
 }
 
 /** Share of the telling hours that equal the hour `lag` before. */
@@ -131,7 +126,7 @@ function chanceAt(values: Float64Array, tells: (i: number) => boolean, lag: numb
     pairs++;
     if (values[i] === values[i - lag]) equal++;
   }
-  return (equal + 1) / (pairs + 2);
+  return chanceOf(equal, pairs);
 }
 
 /** Hours in which the sun passes its highest point. */
@@ -142,11 +137,6 @@ function noonHours(light: SunLight): number[] {
     if (hourAngle_deg[i]! <= 0 && hourAngle_deg[i + 1]! > 0 && hourAngle_deg[i]! > -30) hours.push(i);
   }
   return hours;
-}
-
-/** Days that nobody measured: drawn from those around them. */
-export interface DrawnDays extends Stretch {
-  evidence: string;
 }
 
 /** In coarser steps cloudless days are alike. */
@@ -163,39 +153,10 @@ const LEAST_CLEAR_DAYS = 10;
 /** Mean share of the cleanest cloudless sky from which a day counts as cloudless. */
 const CLEAR_SHARE = 0.7;
 
-/** How a day may be drawn from those around it. */
+/** How a day may be drawn from those around it: whether hour i is so, to rounding. */
 interface Way {
   words: string;
-  /** Whether hour i is so drawn, to rounding; scale is its day's light over that of the day before. */
-  fits: (i: number, scale: number) => boolean;
-}
-
-/**
- * Runs of days whose light goes hour by hour in a straight line from the day before to the day after, or is that of the
- * day before times one factor: months filled from their edges.
- *
- * in: values, W/m2, NaN missing; light, over the same hours; resolution_W_m2, step in which the values are written
- * out: stretches of whole days, in order
- * valid: records in steps of 5 W/m2 and finer; where the record's other days fit by chance too, as in coarse steps, longer runs are wanted
- */
-export function drawnDays(values: Float64Array, light: SunLight, resolution_W_m2: number): DrawnDays[] {
-  if (resolution_W_m2 > COARSEST_W_M2) return [];
-  const slack = Math.max(resolution_W_m2, 1e-6);
-  const at = (i: number): number => values[i] ?? Number.NaN;
-  const ways: Way[] = [
-    {
-      words: 'the light of every hour goes in a straight line from day to day',
-      fits: (i) => Math.abs(at(i - 24) - 2 * at(i) + at(i + 24)) <= 2.02 * slack,
-    },
-    {
-      words: 'the light of every hour is that of the day before times one factor',
-      fits: (i, scale) => Math.abs(at(i) - scale * at(i - 24)) <= 0.6 * (1 + scale) * slack,
-    },
-  ];
-  const days = tellingDays(values, light, slack);
-  const [lines = [], scaled = []] = ways.map((way) => runsOf(way, days, values, slack));
-  const alone = scaled.filter((run) => !lines.some((line) => run.from < line.to && line.from < run.to));
-  return [...lines, ...alone].toSorted((a, b) => a.from - b.from);
+  fits: (i: number, day: Day) => boolean;
 }
 
 /** A day of the record, its telling hours, and what it is made of. */
@@ -206,56 +167,78 @@ interface Day extends Stretch {
   scale: number;
 }
 
-function tellingDays(values: Float64Array, light: SunLight, slack: number): Day[] {
-  const { start_ms, count } = light.sun;
-  const since_h = Math.floor(((((start_ms + light.dayShift_ms) % DAY_MS) + DAY_MS) % DAY_MS) / HOUR_MS);
+/**
+ * Runs of days whose light goes hour by hour in a straight line from the day before to the day after, or is that of the
+ * day before times one factor: months filled from their edges.
+ *
+ * in: series
+ * out: stretches of whole days, in order
+ * valid: records in steps of 5 W/m2 and finer; where the record's other days fit by chance too, as in coarse steps, longer runs are wanted
+ */
+export function drawnDays(series: LightSeries): FilledStretch[] {
+  const { values, resolution_W_m2 } = series;
+  if (resolution_W_m2 > COARSEST_W_M2) return [];
+  const slack = Math.max(resolution_W_m2, 1e-6);
+  const at = (i: number): number => values[i] ?? Number.NaN;
+  const days = tellingDays(series, slack);
+  const lines = runsOf(values, days, slack, {
+    words: 'the light of every hour goes in a straight line from day to day',
+    fits: (i) => Math.abs(at(i - 24) - 2 * at(i) + at(i + 24)) <= 2.02 * slack,
+  });
+  const scaled = runsOf(values, days, slack, {
+    words: 'the light of every hour is that of the day before times one factor',
+    fits: (i, { scale }) => Math.abs(at(i) - scale * at(i - 24)) <= 0.6 * (1 + scale) * slack,
+  });
+  const alone = scaled.filter((run) => !lines.some((line) => overlap(run, line)));
+  return [...lines, ...alone].toSorted((a, b) => a.from - b.from);
+}
+
+function tellingDays({ values, light }: LightSeries, slack: number): Day[] {
   const least = Math.max(HIGHEST_NIGHT_W_M2, TELLING_STEPS * slack);
-  const days: Day[] = [];
-  for (let from = (24 - since_h) % 24; from + 24 <= count; from += 24) {
-    const hours: number[] = [];
-    const sums = { own: 0, before: 0, clear: 0 };
-    for (let i = from; i < from + 24; i++) {
-      if (!(values[i]! >= least)) continue;
-      hours.push(i);
-      sums.own += values[i]!;
-      sums.before += values[i - 24] ?? Number.NaN;
-      sums.clear += light.cleanest_W_m2[i]!;
-    }
-    const clear = sums.own >= CLEAR_SHARE * sums.clear;
-    days.push({ from, to: from + 24, hours, clear, scale: sums.own / sums.before });
-  }
-  return days;
+  return daysOf(light)
+    .filter(({ from, to }) => to - from === 24)
+    .map((day) => {
+      const hours = hoursOf(day).filter((i) => values[i]! >= least);
+      const total = (value: (i: number) => number): number => hours.reduce((sum, i) => sum + value(i), 0);
+      const own = total((i) => values[i]!);
+      return {
+        ...day,
+        hours,
+        clear: own >= CLEAR_SHARE * total((i) => light.cleanest_W_m2[i]!),
+        scale: own / total((i) => values[i - 24] ?? Number.NaN),
+      };
+    });
 }
 
 function runsOf(
-  { words, fits }: Way,
-  days: readonly Day[],
   values: Float64Array,
+  days: readonly Day[],
   slack: number,
-): DrawnDays[] {
-  const fitting = days.map(({ hours, scale }) => hours.filter((i) => fits(i, scale)).length);
-  const whole = days.map(({ hours }, d) => hours.length >= LEAST_DRAWN_HOURS && fitting[d] === hours.length);
-  const others = days.filter((_, d) => !whole[d]);
-  const hours = others.reduce((sum, day) => sum + day.hours.length, 0);
-  const fit = fitting.reduce((sum, n, d) => sum + (whole[d] ? 0 : n), 0);
-  const chance = (fit + 1) / (hours + 2);
-  return stretchesOf(days.length, (d) => whole[d]!).flatMap((run) => {
-    const drawn = days.slice(run.from, run.to);
-    const telling = drawn.reduce((sum, day) => sum + day.hours.length, 0);
-    const least = drawn.filter((day) => day.clear).length > drawn.length / 2 ? LEAST_CLEAR_DAYS : LEAST_DAYS;
-    if (least === LEAST_CLEAR_DAYS && slack > COARSEST_CLEAR_W_M2) return [];
-    if (drawn.length < least || telling < LEAST_RUN_HOURS) return [];
+  { words, fits }: Way,
+): FilledStretch[] {
+  const hoursIn = (some: readonly Day[]): number => some.reduce((sum, { hours }) => sum + hours.length, 0);
+  const fitting = days.map((day) => day.hours.filter((i) => fits(i, day)).length);
+  const isDrawn = days.map(
+    ({ hours }, d) => hours.length >= LEAST_DRAWN_HOURS && fitting[d] === hours.length,
+  );
+  const fit = fitting.reduce((sum, hours, d) => sum + (isDrawn[d] ? 0 : hours), 0);
+  const chance = chanceOf(fit, hoursIn(days.filter((_, d) => !isDrawn[d])));
+  const isRun = (drawn: readonly Day[]): boolean => {
+    const mostlyClear = drawn.filter(({ clear }) => clear).length > drawn.length / 2;
+    if (mostlyClear && slack > COARSEST_CLEAR_W_M2) return false;
+    const hours = hoursIn(drawn);
+    if (drawn.length < (mostlyClear ? LEAST_CLEAR_DAYS : LEAST_DAYS) || hours < LEAST_RUN_HOURS) return false;
     // Hours of a day go together: half of them count.
-    if (days.length * chance ** (telling / 2) * RECORDS_PER_CHANCE >= 1) return [];
-    const [from, to] = [drawn[0]!.from, drawn.at(-1)!.to];
+    if (days.length * chance ** (hours / 2) * RECORDS_PER_CHANCE >= 1) return false;
     // What only repeats is told elsewhere; nothing is drawn where nothing changes.
-    if (drawn.every((day) => day.hours.every((i) => values[i] === values[i - 24]))) return [];
-    return [
-      {
-        from,
-        to,
-        evidence: `${drawn.length} days in which ${words}, as where a gap is filled from its edges`,
-      },
-    ];
-  });
+    return drawn.some((day) => day.hours.some((i) => values[i] !== values[i - 24]));
+  };
+  return stretchesOf(days.length, (d) => isDrawn[d]!)
+    .map((run) => days.slice(run.from, run.to))
+    .filter(isRun)
+    .map((drawn) => ({
+      from: drawn[0]!.from,
+      to: drawn.at(-1)!.to,
+      evidence: `${drawn.length} days in which ${words}, as where a gap is filled from its edges`,
+    }));
 }

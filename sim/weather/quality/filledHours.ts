@@ -1,6 +1,41 @@
+import { max, mean } from 'simple-statistics';
+import { tenths } from '../../common/numeric.ts';
 import { HIGHEST_NIGHT_W_M2 } from '../limits.ts';
 import type { SunLight } from './SunLight.ts';
-import { equalRuns, type Stretch, stretchesOf } from './stretchesOf.ts';
+import { equalRuns, hoursOf, overlap, type Stretch, stretchesOf } from './stretchesOf.ts';
+
+/** A column of irradiance that is looked through for gaps which somebody upstream has filled. */
+export interface LightSeries {
+  /** W/m2, NaN missing. */
+  values: Float64Array;
+  /** Over the same hours. */
+  light: SunLight;
+  /** Step in which the values are written. */
+  resolution_W_m2: number;
+}
+
+/** A stretch that nobody measured, and what shows it. */
+export interface FilledStretch extends Stretch {
+  evidence: string;
+}
+
+/** A chance seen in so many of so many cases, never quite 0. */
+export function chanceOf(hits: number, cases: number): number {
+  return (hits + 1) / (cases + 2);
+}
+
+/**
+ * Step in which the values of a column were written, in the column's unit: 10 where they are multiples of ten.
+ *
+ * in: values, NaN ignored
+ * out: the step; 0 where there are fewer than ten different values
+ * valid: the 5th percentile of the distances between neighbouring different values, so that a few odd ones do not count
+ */
+export function resolutionOf(values: Float64Array): number {
+  const sorted = values.filter((value) => !Number.isNaN(value)).sort();
+  const steps = sorted.map((value, i) => value - (sorted[i - 1] ?? value)).filter((step) => step > 1e-6);
+  return steps.length < 9 ? 0 : steps.sort()[Math.floor(steps.length / 20)]!;
+}
 
 /** Share of the light outside the air that passes even the darkest overcast in an hour; common practice, no source. */
 const DARKEST_SHARE = 0.01;
@@ -19,72 +54,46 @@ const LEAST_OUTSIDE_W_M2 = 50;
  * darkest overcast shows: a gap written as zeros, a dead or a covered sensor. Nights, polar nights, sunrise hours and
  * dull days in coarse steps are none.
  *
- * in: values, W/m2, NaN missing; light, over the same hours; resolution_W_m2, step in which the values are written
+ * in: series
  * out: stretches from the first to the last hour in which light is due, nights between them included
  */
-export function zeroHours(values: Float64Array, light: SunLight, resolution_W_m2: number): RepeatedValue[] {
-  const step = Math.max(resolution_W_m2, LEAST_DUE_W_M2);
-  const found: RepeatedValue[] = [];
-  for (const run of equalRuns(values)) {
-    const stretch = tooDark(values[run.from]!, run, light, step);
-    if (stretch !== undefined) found.push(stretch);
-  }
+export function zeroHours(series: LightSeries): FilledStretch[] {
+  const { values, light, resolution_W_m2 } = series;
+  const days = stretchesOf(values.length, (i) => light.outside_W_m2[i]! >= LEAST_OUTSIDE_W_M2);
+  const still = equalRuns(values).flatMap((run) => tooDark(series, run, days));
   const margin = Math.max(resolution_W_m2, OFFSET_W_M2);
   const changing = stretchesOf(values.length, (i) => {
     const least = DARKEST_SHARE * light.outside_W_m2[i]!;
     return least >= margin && values[i]! + margin < least;
-  }).filter(({ from, to }) => to - from >= LEAST_HOURS);
-  for (const { from, to } of changing) {
-    if (found.some((other) => from < other.to && to > other.from)) continue;
-    const evidence = `at most ${round(Math.max(...values.subarray(from, to)))} W/m2 in ${to - from} hours with the sun up, less than one percent of what is due outside the air`;
-    found.push({ from, to, value: values[from]!, evidence });
-  }
-  return found.toSorted((a, b) => a.from - b.from);
+  })
+    .filter((stretch) => stretch.to - stretch.from >= LEAST_HOURS)
+    .filter((stretch) => !still.some((other) => overlap(stretch, other)))
+    .map(({ from, to }) => {
+      const most = tenths(max(Array.from(values.subarray(from, to))));
+      const evidence = `at most ${most} W/m2 in ${to - from} hours with the sun up, less than one percent of what is due outside the air`;
+      return { from, to, evidence };
+    });
+  return [...still, ...changing].toSorted((a, b) => a.from - b.from);
 }
 
-/** The part of a run of one value in which that value cannot be; undefined where it can. */
-function tooDark(value: number, run: Stretch, light: SunLight, step: number): RepeatedValue | undefined {
-  const limit = Math.max(value, 0) + step;
-  const hours: number[] = [];
-  const lit: number[] = [];
-  for (let i = run.from; i < run.to; i++) {
-    const outside = light.outside_W_m2[i]!;
-    if (outside >= LEAST_OUTSIDE_W_M2) lit.push(i);
-    if (DARKEST_SHARE * outside >= limit) hours.push(i);
-  }
-  const mean = lit.reduce((sum, i) => sum + light.outside_W_m2[i]!, 0) / lit.length;
-  const wholeDay = holdsWholeDay(lit, light) && DARKEST_DAY_SHARE * mean >= limit + OFFSET_W_M2;
-  const telling = wholeDay ? lit : hours;
-  if (telling.length < LEAST_HOURS) return undefined;
-  const most = telling.reduce((highest, i) => Math.max(highest, light.outside_W_m2[i]!), 0);
-  return {
-    from: telling[0]!,
-    to: telling[telling.length - 1]! + 1,
-    value,
-    evidence: `${round(value)} W/m2 without change in ${telling.length} hours with the sun up, while up to ${Math.round(most)} W/m2 came in outside the air`,
-  };
-}
-
-/** Whether lit hours hold all those of a day, from its first to its last. */
-function holdsWholeDay(lit: readonly number[], light: SunLight): boolean {
-  let first = -1;
-  for (let k = 0; k < lit.length; k++) {
-    const i = lit[k]!;
-    if (!((light.outside_W_m2[i - 1] ?? 0) >= LEAST_OUTSIDE_W_M2)) first = i;
-    if (!((light.outside_W_m2[i + 1] ?? 0) >= LEAST_OUTSIDE_W_M2) && first >= 0) return true;
-    if (lit[k + 1] !== i + 1) first = -1;
-  }
-  return false;
-}
-
-function round(value: number): number {
-  return Math.round(value * 10) / 10 + 0;
-}
-
-/** A stretch of one value, and what shows that nobody measured it. */
-export interface RepeatedValue extends Stretch {
-  value: number;
-  evidence: string;
+/** The part of a run of one value in which that value cannot be; none where it can. */
+function tooDark(
+  { values, light, resolution_W_m2 }: LightSeries,
+  run: Stretch,
+  days: readonly Stretch[],
+): FilledStretch[] {
+  const value = values[run.from]!;
+  const limit = Math.max(value, 0) + Math.max(resolution_W_m2, LEAST_DUE_W_M2);
+  const outside = (i: number): number => light.outside_W_m2[i]!;
+  const lit = hoursOf(run).filter((i) => outside(i) >= LEAST_OUTSIDE_W_M2);
+  if (lit.length < LEAST_HOURS) return [];
+  const holdsDay = days.some((day) => run.from <= day.from && day.to <= run.to);
+  const whole = holdsDay && DARKEST_DAY_SHARE * mean(lit.map(outside)) >= limit + OFFSET_W_M2;
+  const telling = whole ? lit : lit.filter((i) => DARKEST_SHARE * outside(i) >= limit);
+  if (telling.length < LEAST_HOURS) return [];
+  const most = Math.round(max(telling.map(outside)));
+  const evidence = `${tenths(value)} W/m2 without change in ${telling.length} hours with the sun up, while up to ${most} W/m2 came in outside the air`;
+  return [{ from: telling[0]!, to: telling.at(-1)! + 1, evidence }];
 }
 
 /** Hours with the sun up in a stretch from which equal neighbours are no longer taken as ordinary. */
@@ -101,98 +110,51 @@ const LEVELS_W_M2 = [10, 30, 100, 300, Number.POSITIVE_INFINITY];
  * day and night, or over more hours of the day than chance allows at the record's own rate of equal neighbours, which
  * counts rounding to whole tens as well as calm overcast.
  *
- * in: values, W/m2, NaN missing; light, over the same hours; resolution_W_m2, step in which the values are written
+ * in: series
  * out: stretches in order, the measured hour that was repeated among them, for which one it is cannot be told
  * valid: zeros and less are judged by zeroHours
  */
-export function repeatedValues(
-  values: Float64Array,
-  light: SunLight,
-  resolution_W_m2: number,
-): RepeatedValue[] {
+export function repeatedValues({ values, light, resolution_W_m2 }: LightSeries): FilledStretch[] {
   const isUp = (i: number): boolean => light.sun.upShare[i]! >= 0.5;
-  const runs = equalRuns(values);
-  const chance = chanceOfEqualNeighbours(values, runs, isUp);
-  const found: RepeatedValue[] = [];
-  for (const run of runs) {
-    const value = values[run.from]!;
-    if (!(value > 0)) continue;
-    let up = 0;
-    let dark = 0;
-    for (let i = run.from; i < run.to; i++) {
-      if (isUp(i)) up++;
-      dark += light.dark[i]!;
-    }
-    const hours = run.to - run.from;
-    const what = `${round(value)} W/m2 in ${hours} hours running`;
-    if (value > HIGHEST_NIGHT_W_M2 && dark > 0 && up > 0 && hours >= LEAST_SUN_HOURS) {
-      found.push({ ...run, value, evidence: `${what}, through day and night` });
-      continue;
-    }
-    if (up < LEAST_SUN_HOURS) continue;
-    const { pairs, share, stay } = chance[levelOf(value)]!;
-    const further = value < COARSE_STEPS * resolution_W_m2 ? Math.max(share, stay) : share;
-    if (pairs * share * further ** (up - 2) * RECORDS_PER_CHANCE < 1) {
-      const percent = round(share * 100);
-      found.push({
-        ...run,
-        value,
-        evidence: `${what}, ${up} of them with the sun up, where neighbouring hours are equal in ${percent} percent of cases`,
-      });
-    }
-  }
-  return found;
+  const runs = equalRuns(values).map((run) => ({ ...run, up: hoursOf(run).filter(isUp).length }));
+  const long = new Uint8Array(values.length);
+  for (const { from, to, up } of runs) if (up > ORDINARY_SUN_HOURS) long.fill(1, from, to);
+  const levels = equalNeighbours(values, (i) => isUp(i - 1) && isUp(i) && !(long[i - 1] && long[i]));
+  return runs.flatMap(({ from, to, up }) => {
+    const value = values[from]!;
+    const what = `${tenths(value)} W/m2 in ${to - from} hours running`;
+    const throughNight = up > 0 && to - from >= LEAST_SUN_HOURS && light.dark.subarray(from, to).includes(1);
+    if (value > HIGHEST_NIGHT_W_M2 && throughNight)
+      return [{ from, to, evidence: `${what}, through day and night` }];
+    if (!(value > 0) || up < LEAST_SUN_HOURS) return [];
+    const { pairs, equal, after, again } = levels[levelOf(value)]!;
+    const share = chanceOf(equal, pairs);
+    const further = value < COARSE_STEPS * resolution_W_m2 ? Math.max(share, chanceOf(again, after)) : share;
+    if ((pairs + 1) * share * further ** (up - 2) * RECORDS_PER_CHANCE >= 1) return [];
+    const usual = `neighbouring hours are equal in ${tenths(share * 100)} percent of cases`;
+    return [{ from, to, evidence: `${what}, ${up} of them with the sun up, where ${usual}` }];
+  });
 }
 
 function levelOf(value: number): number {
   return LEVELS_W_M2.findIndex((level) => value < level);
 }
 
-interface EqualNeighbours {
-  pairs: number;
-  /** Share of the pairs that are equal. */
-  share: number;
-  /** Share of those after an equal pair that are equal again. */
-  stay: number;
-}
-
-/** How often neighbours with the sun up are equal, by level; long runs are left out, for they are what is looked for. */
-function chanceOfEqualNeighbours(
-  values: Float64Array,
-  runs: readonly Stretch[],
-  isUp: (i: number) => boolean,
-): EqualNeighbours[] {
-  const long = new Uint8Array(values.length);
-  for (const { from, to } of runs) {
-    let up = 0;
-    for (let i = from; i < to; i++) if (isUp(i)) up++;
-    if (up > ORDINARY_SUN_HOURS) long.fill(1, from, to);
-  }
-  const pairs = LEVELS_W_M2.map(() => 0);
-  const equal = LEVELS_W_M2.map(() => 0);
-  const after = LEVELS_W_M2.map(() => 0);
-  const again = LEVELS_W_M2.map(() => 0);
+/** How many neighbours there are by level, how many of them are equal, and how many are so after an equal pair. */
+function equalNeighbours(values: Float64Array, counts: (i: number) => boolean) {
+  const levels = LEVELS_W_M2.map(() => ({ pairs: 0, equal: 0, after: 0, again: 0 }));
   for (let i = 1; i < values.length; i++) {
     const higher = Math.max(values[i - 1]!, values[i]!);
-    if (Number.isNaN(higher) || !isUp(i - 1) || !isUp(i) || (long[i - 1] && long[i])) continue;
-    const level = levelOf(higher);
-    pairs[level]!++;
-    const same = values[i - 1] === values[i];
-    if (same) equal[level]!++;
+    if (Number.isNaN(higher) || !counts(i)) continue;
+    const level = levels[levelOf(higher)]!;
+    const same = values[i - 1] === values[i] ? 1 : 0;
+    level.pairs++;
+    level.equal += same;
     if (values[i - 2] !== values[i - 1]) continue;
-    after[level]!++;
-    if (same) again[level]!++;
+    level.after++;
+    level.again += same;
   }
-  return pairs.map((all, level) => ({
-    pairs: all + 1,
-    share: (equal[level]! + 1) / (all + 2),
-    stay: (again[level]! + 1) / (after[level]! + 2),
-  }));
-}
-
-/** A stretch on a straight line, and what shows that nobody measured it. */
-export interface StraightLine extends Stretch {
-  evidence: string;
+  return levels;
 }
 
 const FEWEST_POINTS = 4;
@@ -208,41 +170,31 @@ const FINE_DAY_STEPS = 200;
  * Stretches in which the light follows a straight line up or down through the night or for more hours of the day than
  * any sky does: a gap filled by interpolation.
  *
- * in: values, W/m2, NaN missing; light, over the same hours; resolution_W_m2, step in which the values are written
+ * in: series
  * out: stretches in order, without the measured hours at the two ends of the line
  * valid: lines to half a step of the resolution
  */
-export function straightLines(
-  values: Float64Array,
-  light: SunLight,
-  resolution_W_m2: number,
-): StraightLine[] {
-  const slack = 0.51 * resolution_W_m2 + 1e-6;
-  const found: StraightLine[] = [];
-  let i = 0;
-  while (i + FEWEST_POINTS <= values.length) {
-    const end = lineEnd(values, i, slack);
-    const points = end - i;
-    const line = points >= FEWEST_POINTS ? judge(values, light, i, end, resolution_W_m2) : undefined;
-    if (line === undefined) {
-      i++;
-      continue;
-    }
-    found.push(line);
-    i = end - 1;
+export function straightLines(series: LightSeries): FilledStretch[] {
+  const slack = 0.51 * series.resolution_W_m2 + 1e-6;
+  const found: FilledStretch[] = [];
+  for (let i = 0; i + FEWEST_POINTS <= series.values.length; i++) {
+    const end = lineEnd(series.values, i, slack);
+    const words = end - i >= FEWEST_POINTS ? lineWords(series, i, end) : undefined;
+    if (words === undefined) continue;
+    found.push({ from: i + 1, to: end - 1, evidence: words });
+    // The end of a line may begin the next.
+    i = end - 2;
   }
   return found;
 }
 
 /** The index after the last value that lies on one line through value i. */
 function lineEnd(values: Float64Array, i: number, slack: number): number {
-  const start = values[i]!;
-  if (Number.isNaN(start)) return i;
   let lowest = Number.NEGATIVE_INFINITY;
   let highest = Number.POSITIVE_INFINITY;
   let end = i + 1;
   for (; end < values.length; end++) {
-    const rise = values[end]! - start;
+    const rise = values[end]! - values[i]!;
     if (Number.isNaN(rise)) break;
     lowest = Math.max(lowest, (rise - slack) / (end - i));
     highest = Math.min(highest, (rise + slack) / (end - i));
@@ -251,45 +203,20 @@ function lineEnd(values: Float64Array, i: number, slack: number): number {
   return end;
 }
 
-function judge(
-  values: Float64Array,
-  light: SunLight,
+/** What shows that nobody measured a line; undefined where a sky may draw it. */
+function lineWords(
+  { values, light, resolution_W_m2 }: LightSeries,
   from: number,
   end: number,
-  resolution_W_m2: number,
-): StraightLine | undefined {
-  const first = values[from]!;
-  const last = values[end - 1]!;
+): string | undefined {
+  const [first, last, points] = [values[from]!, values[end - 1]!, end - from];
   const rise = Math.abs(last - first);
   if (rise <= 3 * resolution_W_m2 || Math.max(first, last) <= HIGHEST_NIGHT_W_M2) return undefined;
-  let dark = 0;
-  for (let i = from + 1; i < end - 1; i++) {
-    if (light.dark[i] && values[i]! > HIGHEST_NIGHT_W_M2) dark++;
-  }
-  const points = end - from;
+  const within = hoursOf({ from: from + 1, to: end - 1 });
+  const dark = within.filter((i) => light.dark[i] === 1 && values[i]! > HIGHEST_NIGHT_W_M2).length;
   const steep = rise > LEAST_DAY_STEPS * resolution_W_m2;
   const fewest = rise > FINE_DAY_STEPS * resolution_W_m2 ? FEWEST_DAY_POINTS : FEWEST_DAY_POINTS_COARSE;
   if (dark < 2 && (points < fewest || !steep)) return undefined;
-  const ends = `from ${Math.round(first)} to ${Math.round(last)} W/m2`;
   const place = dark > 0 ? `through the night, ${dark} of its hours dark` : 'without a bend';
-  return { from: from + 1, to: end - 1, evidence: `a straight line ${ends} over ${points} hours, ${place}` };
-}
-
-/**
- * Step in which the values of a column were written, in the column's unit: 10 where they are multiples of ten.
- *
- * in: values, NaN ignored
- * out: the step; 0 where there are fewer than ten different values
- * valid: the 5th percentile of the distances between neighbouring different values, so that a few odd ones do not count
- */
-export function resolutionOf(values: Float64Array): number {
-  const sorted = values.filter((value) => !Number.isNaN(value)).sort();
-  const steps: number[] = [];
-  for (let i = 1; i < sorted.length; i++) {
-    const step = sorted[i]! - sorted[i - 1]!;
-    if (step > 1e-6) steps.push(step);
-  }
-  if (steps.length < 9) return 0;
-  steps.sort((a, b) => a - b);
-  return steps[Math.floor(steps.length / 20)]!;
+  return `a straight line from ${Math.round(first)} to ${Math.round(last)} W/m2 over ${points} hours, ${place}`;
 }

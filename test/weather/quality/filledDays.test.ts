@@ -17,7 +17,10 @@ function drawBetween(ghi_W_m2: Float64Array, from: number, days: number, step = 
 
 function found(record: ReturnType<typeof gardenYear>, step = 0.1, site = GARDEN) {
   const light = sunLight(record.start_ms, record.count, site);
-  return drawnDays(record.ghi_W_m2, light, step).map(({ from, to }) => [from, (to - from) / 24]);
+  return drawnDays({ values: record.ghi_W_m2, light, resolution_W_m2: step }).map(({ from, to }) => [
+    from,
+    (to - from) / 24,
+  ]);
 }
 
 describe('days drawn from those around them', () => {
@@ -66,6 +69,25 @@ describe('days drawn from those around them', () => {
     expect(found(ten)).toEqual([[from, 10]]);
   });
 
+  it.each([
+    [20, 1],
+    [19.5, 0],
+  ])(
+    'are judged by light of twenty steps and more: from %d W/m2 in steps of 1 they are found %d times',
+    (least, times) => {
+      const count = 60 * 24;
+      const isDay = (i: number): boolean => i % 24 >= 8 && i % 24 < 16;
+      const changing = (i: number): number => 100 + 300 * Math.abs(Math.sin(i * i));
+      const values = Float64Array.from({ length: count }, (_, i) => (isDay(i) ? changing(i) : 0));
+      for (let i = 20 * 24; i < 30 * 24; i++)
+        if (isDay(i)) values[i] = least + 0.04 * (Math.floor(i / 24) - 20);
+      const sun = { start_ms: 0, count };
+      const cleanest_W_m2 = new Float64Array(count).fill(1000);
+      const light = { sun, dayShift_ms: 0, cleanest_W_m2 } as unknown as SunLight;
+      expect(drawnDays({ values, light, resolution_W_m2: 1 })).toHaveLength(times);
+    },
+  );
+
   it('are none in the skies of other places, steps and clouds, nor where noise is twice the rounding', () => {
     for (const [latitude_deg, mean, step_W_m2] of [
       [24, 0.995, 1],
@@ -112,5 +134,5 @@ it.each([
   [1300, 0],
 ])('in %d days a repeated day of five hours of light is found %d times', (days, times) => {
   const { values, light } = recordWithCopy(days);
-  expect(repeatedDays(values, light, 0.01)).toHaveLength(times);
+  expect(repeatedDays({ values, light, resolution_W_m2: 0.01 })).toHaveLength(times);
 });
