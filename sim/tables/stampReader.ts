@@ -160,15 +160,19 @@ function partedClock(find: FindPart): ReadCells | undefined {
   const second = find('second')?.at;
   const fromOne = minute?.hoursFromOne === true;
   return (cells, first) => {
-    const h = /^\d{1,2}(?:[.,]\d+)?$/.test(cells[first + hour.at]!)
-      ? decimalNumber(cells[first + hour.at]!)
-      : NaN;
+    const h = hourOf(cells[first + hour.at]!);
     const m = minute === undefined ? 0 : Number(cells[first + minute.at]!);
     const s = second === undefined ? 0 : Number(cells[first + second]!.replace(',', '.'));
     // Where hours count from 1, a minute of 60 says that the hour is full.
     if (fromOne) return m === 60 ? clockMs(h, 0, s) : clockMs(h - 1, m, s);
     return clockMs(h, m, s);
   };
+}
+
+/** An hour, '5', '05', '5.5' or '5,5'. */
+function hourOf(text: string): number {
+  if (text.length <= 2) return integer(text);
+  return /^\d{1,2}[.,]\d+$/.test(text) ? decimalNumber(text) : Number.NaN;
 }
 
 /** A whole number, also written '2021.0'; NaN for anything else. */

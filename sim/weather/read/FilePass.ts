@@ -35,6 +35,9 @@ export interface Pass {
 }
 
 const YEAR_MS = 365 * DAY_MS;
+/** Lines like rows but without a time: so many, or such a share of the rows, may be a footer's; more are rows lost. */
+const FEW_LIKE_ROWS = 5;
+const FEW_LIKE_ROWS_SHARE = 0.03;
 
 /** One file's part of a pass: each line goes to the pass's keeper, its notes or its problems, by what it is. */
 export class FilePass {
@@ -50,6 +53,9 @@ export class FilePass {
   readonly #kept: Float64Array;
   readonly #preamble: ReadonlySet<string>;
   readonly #direction: 1 | -1;
+  /** Lines that were passed over although they look like rows. */
+  #likeRows = 0;
+  #firstLikeRow = 0;
 
   /** in: pass; file, name for messages; layout; index, of the file among those of the record */
   constructor(pass: Pass, file: string, layout: Layout, index: number) {
@@ -80,6 +86,15 @@ export class FilePass {
     this.#splitter.end();
     const shows = this.#end.breaksOff(this.#layout.width);
     if (shows !== undefined) this.#brokenOff(this.#end.line, shows);
+    const lost = this.#likeRows;
+    if (lost <= Math.max(FEW_LIKE_ROWS, FEW_LIKE_ROWS_SHARE * this.rows)) return;
+    this.#pass.problems.add('like rows', () => ({
+      ...this.#stampAt(this.#firstLikeRow),
+      code: 'WEATHER_STAMP_UNREADABLE',
+      got: `a line like a row, whose time is not whole, and ${lost - 1} more of them`,
+      expected: 'a time in every row',
+      fix: 'complete the times, or take these lines away.',
+    }));
   }
 
   /** Rows with a time. */
@@ -98,7 +113,7 @@ export class FilePass {
     if (station !== undefined && cell !== station.name) return;
     const wall_ms = this.#stamps.read(cells, 0);
     if (Number.isNaN(wall_ms)) {
-      this.#noRow(cells, line, last);
+      this.#noRow(cells, width, line, last);
       return;
     }
     const laid_ms = this.#pass.recognition.stamp.typicalYear ? nominalYear(wall_ms) : wall_ms;
@@ -146,7 +161,7 @@ export class FilePass {
   }
 
   /** A line without a time: a repeated heading, a comment, a footer; or a broken stamp. */
-  #noRow(cells: string[], line: number, last: boolean): void {
+  #noRow(cells: string[], width: number, line: number, last: boolean): void {
     const { columns } = this.#stamps;
     const text = this.#stampText(cells).trim();
     const headings = columns.map((column) => this.#layout.headings[column]);
@@ -169,6 +184,11 @@ export class FilePass {
     const hasFigures = columns.every((_, c) => /\d/.test(cells[c]!));
     if (!hasValue || !hasFigures) {
       this.#note('lines that are no rows (footers, notes)');
+      // Footers and totals have a word for what they are.
+      if (hasValue && width === this.#layout.width && !/\p{L}/u.test(text)) {
+        this.#firstLikeRow ||= line;
+        this.#likeRows++;
+      }
       return;
     }
     problems.add('stamp', () => ({
