@@ -4,7 +4,7 @@ import type { TableSource } from '../tables/TableSource.ts';
 import { DAYLIGHT_LM_W } from '../tables/units.ts';
 import type { ClockTrust, ResolvedClock } from './clock/resolveClock.ts';
 import { resolveClock } from './clock/resolveClock.ts';
-import { middleText, stopNotes } from './clock/stampReadings.ts';
+import { middleText, stopNotes, zoneNotes } from './clock/stampReadings.ts';
 import { type SunClockCheck, sunClockCheck } from './clock/sunClockCheck.ts';
 import { type FilledColumns, fillGaps } from './gaps/fillGaps.ts';
 import { calendarNotes, withLostEnd } from './gaps/lostEnd.ts';
@@ -169,6 +169,7 @@ async function understand(
     notes: [
       ...series.notes,
       ...(byDay ? [`One row a day: hours ${OF_DAYS}.`] : []),
+      ...zoneNotes(recognition.stamp),
       ...stopNotes(clockCheck),
       ...calendarNotes(hourly, quality.light.dayShift_ms, lost_h),
     ],

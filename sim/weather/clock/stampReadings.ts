@@ -132,6 +132,13 @@ export function stopNotes({ stops }: Pick<SunClockCheck, 'stops'>): string[] {
   );
 }
 
+/** What is to be said of a file that names another zone than its stamps are read by. */
+export function zoneNotes({ zone }: Pick<DetectedFormat['stamp'], 'zone'>): string[] {
+  return zone.against === undefined
+    ? []
+    : [`the file also names a zone that its stamps do not keep: ${zone.against}; read by: ${zone.words}`];
+}
+
 /** How a clock stands: 'right clock', 'clock 60 minutes fast'. */
 export function clockText(ahead_min: number): string {
   if (ahead_min === 0) return 'right clock';

@@ -39,13 +39,17 @@ export interface Layout {
   comment?: string;
 }
 
-/** Which zone the stamps keep, and where that is said; `stated` by the user, over any offset a stamp has itself. */
-export type ZoneClaim =
+/**
+ * Which zone the stamps keep, and where that is said; `stated` by the user, over any offset a stamp has itself;
+ * `against`, where the file names a zone that is never as far from UTC.
+ */
+export type ZoneClaim = { against?: string } & (
   | { kind: 'fixed'; offset_min: number; words: string; stated?: true }
   | { kind: 'civil'; zone: string; words: string; stated?: true }
   | { kind: 'solar'; words: string; stated?: true }
   | { kind: 'each'; words: string }
-  | { kind: 'unstated'; words: string };
+  | { kind: 'unstated'; words: string }
+);
 
 /** Which instant of its interval a stamp marks; `label` is undefined where the file does not say. */
 export interface LabelClaim {

@@ -246,13 +246,9 @@ export function zoneClaim(said: string | undefined, texts: ClockTexts): ZoneClai
   if (said !== undefined) {
     const stated = statedZone(said, stamps.each);
     const own = stamps.each ? stated : zoneClaim(undefined, texts);
-    const same = (a: ZoneClaim) => JSON.stringify({ ...a, words: '', stated: true });
-    const gainsaid = own.kind !== 'unstated' && same(own) !== same(stated);
+    const clock = (a: ZoneClaim) => [a.kind, 'offset_min' in a && a.offset_min, 'zone' in a && a.zone].join();
+    const gainsaid = own.kind !== 'unstated' && clock(own) !== clock(stated);
     return gainsaid ? { ...stated, words: `${stated.words}, over what the file says: ${own.words}` } : stated;
-  }
-  if (stamps.each) return { kind: 'each', words: 'each stamp states its own offset' };
-  if (stamps.reading.parts.some(({ part }) => part.startsWith('epoch'))) {
-    return { kind: 'fixed', offset_min: 0, words: 'seconds since 1970 count in UTC' };
   }
   const headings = stamps.reading.parts.flatMap(({ column }) => {
     const heading = layout.headings[column] ?? '';
@@ -270,8 +266,15 @@ export function zoneClaim(said: string | undefined, texts: ClockTexts): ZoneClai
   const claims = [...headings, { text: zoneColumn(layout, rows), where: 'a column of its own' }, ...lines]
     .map(({ text, where }) => zoneFromWords(text, where, place.standard_min))
     .filter((claim) => claim !== undefined);
-  const clear = claims.find(({ kind }) => kind !== 'unstated');
-  if (clear !== undefined) return clear;
+  const [first, ...others] = [...ownZone(stamps), ...claims].filter(({ kind }) => kind !== 'unstated');
+  if (first !== undefined) {
+    const kept = offsetsOf(first, texts);
+    const against = others.find((other) => {
+      const named = offsetsOf(other, texts);
+      return named.length > 0 && kept.length > 0 && !named.some((offset) => kept.includes(offset));
+    });
+    return against === undefined ? first : { ...first, against: against.words };
+  }
   if (place.standard_min !== undefined) {
     return {
       kind: 'fixed',
@@ -280,6 +283,32 @@ export function zoneClaim(said: string | undefined, texts: ClockTexts): ZoneClai
     };
   }
   return claims[0] ?? { kind: 'unstated', words: 'the file does not say' };
+}
+
+/** What the stamps themselves say. */
+function ownZone({ each, reading }: StampsFound): ZoneClaim[] {
+  if (each) return [{ kind: 'each', words: 'each stamp states its own offset' }];
+  return reading.parts.some(({ part }) => part.startsWith('epoch'))
+    ? [{ kind: 'fixed', offset_min: 0, words: 'seconds since 1970 count in UTC' }]
+    : [];
+}
+
+const OFFSET_AFTER_TIME = /:\d\d(?:[:.,]\d+)*\s*(Z|(?:UTC|GMT)?[+\-−]\d{1,2}(?::?\d{2})?)\s*$/;
+
+/** Minutes ahead of UTC that a claim gives some of the rows; none where it gives no number. */
+function offsetsOf(claim: ZoneClaim, { stamps, rows }: ClockTexts): number[] {
+  if (claim.kind === 'fixed') return [claim.offset_min];
+  if (claim.kind === 'civil') {
+    const rules = IANAZone.create(claim.zone);
+    return Array.from(
+      stamps.wall_ms.filter((ms) => !Number.isNaN(ms)),
+      (ms) => rules.offset(ms),
+    );
+  }
+  if (claim.kind !== 'each') return [];
+  const texts = rows.flatMap((cells) => stamps.reading.parts.map(({ column }) => cells[column] ?? ''));
+  const offsets = texts.map((text) => OFFSET_AFTER_TIME.exec(text)?.[1]).filter((text) => text !== undefined);
+  return offsets.map((text) => (text === 'Z' ? 0 : parseOffset(text) / 60_000));
 }
 
 const TIME_WORDS =
