@@ -45,7 +45,9 @@ export function overlap(a: Stretch, b: Stretch): boolean {
 
 /** Hours for which a test holds, as 1; others 0. */
 export function flagsOf(count: number, holds: (i: number) => boolean): Uint8Array {
-  return Uint8Array.from({ length: count }, (_, i) => (holds(i) ? 1 : 0));
+  const flags = new Uint8Array(count);
+  for (let i = 0; i < count; i++) if (holds(i)) flags[i] = 1;
+  return flags;
 }
 
 /** Stretches of flagged hours. */
