@@ -181,7 +181,7 @@ const KNOWN = new Set([
  * in: value, as it stands in the file; canonical, the same in the canonical unit; quantity
  * out: true for a code
  */
-export function missingCode(value: number, canonical: number, quantity: QuantityName): boolean {
+function missingCode(value: number, canonical: number, quantity: QuantityName): boolean {
   const [least, most] = ORDINARY[quantity];
   if (canonical >= least && canonical <= most) return false;
   return hasCodeShape(value);
