@@ -39,6 +39,15 @@ export interface Layout {
   comment?: string;
 }
 
+/** Where a message about a column, or about all, points to. */
+export function headingPlace(layout: Layout, column = -1): { line?: number; field?: string } {
+  const { headingLine, headings } = layout;
+  return {
+    ...(headingLine === undefined ? {} : { line: headingLine }),
+    ...(headings[column] ? { field: headings[column] } : {}),
+  };
+}
+
 /**
  * Which zone the stamps keep, and where that is said; `stated` by the user, over any offset a stamp has itself;
  * `against`, where the file names a zone that is never as far from UTC.

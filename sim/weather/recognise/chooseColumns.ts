@@ -3,9 +3,16 @@ import { fixOf, InputProblem } from '../../common/InputProblem.ts';
 import { toCanonical, UNITS, type UnitName } from '../../tables/units.ts';
 import { chooseUnit, clearest, dailyLight, type Seen, type UnitChoice, unitTyped } from './chooseUnit.ts';
 import { codesWithin, columnNumbers, columnValues, inferColumnsFromValues } from './columnNumbers.ts';
-import { type ColumnChoice, type Doubt, isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
+import {
+  type ColumnChoice,
+  type Doubt,
+  headingPlace,
+  isLight,
+  type Layout,
+  type QuantityName,
+} from './DetectedFormat.ts';
 import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
-import { type Candidate, normaliseHeading, unitTexts, wordCandidates } from './words.ts';
+import { type Candidate, listed, normaliseHeading, unitTexts, wordCandidates } from './words.ts';
 
 /** What the columns are chosen from. */
 export interface ColumnContext {
@@ -337,7 +344,7 @@ function statedColumn(context: ColumnContext, quantity: QuantityName): number {
   throw new InputProblem({
     code: 'WEATHER_COLUMN_MISSING',
     file: context.file,
-    ...(layout.headingLine === undefined ? {} : { line: layout.headingLine }),
+    ...headingPlace(layout),
     field: name,
     got: columnsText(layout),
     expected: `a column "${name}" for ${quantity}`,
@@ -362,8 +369,10 @@ function columnTyped({ headings }: Layout, quantity: QuantityName, column: numbe
 /** The columns there are, in words. */
 export function columnsText(layout: Layout): string {
   if (layout.headings.length === 0) return `${layout.width} columns without headings`;
-  const names = layout.headings.filter((heading) => heading !== '').map((heading) => `"${heading}"`);
-  return `the columns ${names.slice(0, 20).join(', ')}${names.length > 20 ? ', ...' : ''}`;
+  return `the columns ${listed(
+    layout.headings.filter((heading) => heading !== ''),
+    20,
+  )}`;
 }
 
 /** Two columns that could be the same light and disagree. */
@@ -377,7 +386,7 @@ export function twoLights(
   return new InputProblem({
     code: 'WEATHER_AMBIGUOUS',
     file,
-    ...(layout.headingLine === undefined ? {} : { line: layout.headingLine }),
+    ...headingPlace(layout),
     field: quantity,
     got: `${nameOf(layout, a)} and ${nameOf(layout, b)}, which could both be ${quantity} and disagree`,
     expected: `one column for ${quantity}`,
@@ -393,7 +402,7 @@ export function noLight(context: ColumnContext): InputProblem {
   return new InputProblem({
     code: 'WEATHER_COLUMN_MISSING',
     file: context.file,
-    ...(context.layout.headingLine === undefined ? {} : { line: context.layout.headingLine }),
+    ...headingPlace(context.layout),
     field: 'ghi',
     got: columnsText(context.layout),
     expected:
@@ -408,7 +417,7 @@ export function refuseUnit(context: ColumnContext, choice: ColumnChoice, unit: U
   const place = {
     code: 'WEATHER_AMBIGUOUS',
     file: context.file,
-    ...(context.layout.headingLine === undefined ? {} : { line: context.layout.headingLine }),
+    ...headingPlace(context.layout),
     field: choice.heading || `column ${choice.column + 1}`,
   } as const;
   if (unit.others.length > 0) {

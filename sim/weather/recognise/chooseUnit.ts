@@ -1,9 +1,16 @@
+import { max, median, quantile, range, rollup } from 'd3-array';
 import { quantileSorted } from 'simple-statistics';
 import { fixOf, InputProblem, type Problem } from '../../common/InputProblem.ts';
 import { DAY_MS, dayOfYear } from '../../common/time.ts';
 import { extraterrestrialNormal } from '../../sun/extraterrestrialNormal.ts';
 import { sunOfDay } from '../../sun/sunOfDay.ts';
-import { IRRADIANCE_UNITS, TEMPERATURE_UNITS, toCanonical, type UnitName } from '../../tables/units.ts';
+import {
+  fromCanonical,
+  IRRADIANCE_UNITS,
+  TEMPERATURE_UNITS,
+  toCanonical,
+  type UnitName,
+} from '../../tables/units.ts';
 import { usualAir } from '../gaps/fillAir.ts';
 import type { NativeSeries } from '../read/NativeSeries.ts';
 import { type ColumnChoice, isLight, type QuantityName } from './DetectedFormat.ts';
@@ -57,6 +64,7 @@ export function chooseUnit(
   if (sorted.length === 0) return byNumbers(DEFAULTS[quantity]!, 'no values; the usual unit');
   const low = quantileSorted(sorted, 0.02);
   const high = quantileSorted(sorted, 0.98);
+  const most = sorted.at(-1)!;
   const whole = sorted.every((value) => Number.isInteger(value));
   const range = `${round(low)} to ${round(high)}`;
   if (quantity === 'air_temperature') {
@@ -72,10 +80,8 @@ export function chooseUnit(
       : byNumbers('m/s', `${range}; the usual unit`);
   }
   if (quantity === 'snow_depth') {
-    if (!whole && sorted.at(-1)! < 4) return byNumbers('m', `fractions below 4`);
-    return sorted.at(-1)! > 500
-      ? byNumbers('mm', `up to ${sorted.at(-1)}`)
-      : byNumbers('cm', `up to ${sorted.at(-1)}`);
+    if (!whole && most < 4) return byNumbers('m', 'fractions below 4');
+    return byNumbers(most > 500 ? 'mm' : 'cm', `up to ${most}`);
   }
   return byNumbers(DEFAULTS[quantity]!, `${range}; the usual unit`);
 }
@@ -105,30 +111,37 @@ function byNumbers(unit: UnitName, reason: string): UnitChoice {
 }
 
 function lightByNumbers(quantity: QuantityName, seen: Seen, units: readonly UnitName[]): UnitChoice {
-  const { days } = clearest(seen, { unit: 'W/m2' });
-  const fits = fitting(seen, days, units, quantity !== 'ghi');
-  const best = fits[0];
-  if (best === undefined) return { ...byNumbers('W/m2', 'the usual unit'), others: [] };
+  const { index, days } = clearest(seen, { unit: 'W/m2' });
+  const most = seen.step_s > 0 && seen.step_s < 900 ? CLEAREST.short : CLEAREST.mean;
+  // Of many days at least one is fairly clear; of a few in winter none may be.
+  const high = (median(dailyLight(seen.values, seen.wall_ms, seen.latitude_deg).noon_W_m2) ?? 0) > 400;
+  const ofMany = high ? 0.5 : 0.3;
+  const least = quantity !== 'ghi' ? 0.1 : days >= 60 ? ofMany : days >= 15 ? 0.25 : 0.12;
+  const step_s = seen.step_s > 0 ? seen.step_s : 3600;
+  const [best, ...others] = likeliest(units, (unit) => index * toCanonical(1, unit, step_s), least, most);
+  if (best === undefined) return byNumbers('W/m2', 'the usual unit');
+  const share = best.index.toFixed(2);
   return {
     ...byNumbers(
-      best[0],
-      `on the clearest of ${days} days the sun at noon lets through ${best[1].toFixed(2)} of the light outside the air`,
+      best.unit,
+      `on the clearest of ${days} days the sun at noon lets through ${share} of the light outside the air`,
     ),
-    others: fits.slice(1).map(([unit]) => unit),
+    others: others.map(({ unit }) => unit),
   };
 }
 
 /** Units under which the clearest days are as clear as days are, the likeliest first. */
-function fitting(seen: Seen, days: number, units: readonly UnitName[], loose = false): [UnitName, number][] {
-  const most = seen.step_s > 0 && seen.step_s < 900 ? CLEAREST.short : CLEAREST.mean;
-  // Of many days at least one is fairly clear; of a few in winter none may be.
-  const noons = dailyLight(seen.values, seen.wall_ms, seen.latitude_deg).noon_W_m2.toSorted((a, b) => a - b);
-  const high = (noons[noons.length >> 1] ?? 0) > 400;
-  const least = loose ? 0.1 : days >= 60 ? (high ? 0.5 : 0.3) : days >= 15 ? 0.25 : 0.12;
+function likeliest(
+  units: readonly UnitName[],
+  indexIn: (unit: UnitName) => number,
+  least: number,
+  most: number,
+): { unit: UnitName; index: number }[] {
+  const off = (index: number): number => Math.abs(Math.log(index / 0.75));
   return units
-    .map((unit): [UnitName, number] => [unit, clearest(seen, { unit }).index])
-    .filter(([, index]) => index >= least && index <= most)
-    .sort((a, b) => Math.abs(Math.log(a[1] / 0.75)) - Math.abs(Math.log(b[1] / 0.75)));
+    .map((unit) => ({ unit, index: indexIn(unit) }))
+    .filter(({ index }) => index >= least && index <= most)
+    .sort((a, b) => off(a.index) - off(b.index));
 }
 
 /** Highest value of a day over the light outside the air at noon, on the clearest days. */
@@ -137,18 +150,12 @@ export function clearest(seen: Seen, { unit, per_s }: StatedUnit): { index: numb
   const step_s = per_s ?? (seen.step_s > 0 ? seen.step_s : 3600);
   const one = toCanonical(1, unit, step_s);
   const shares = light.most.map((value, d) => (value * one) / light.noon_W_m2[d]!);
-  if (seen.latitude_deg === undefined) {
-    // Only the brightest days say something then.
-    shares.sort((a, b) => a - b);
-    return { index: shares.length === 0 ? 0 : shares.at(-1)!, days: shares.length };
-  }
   // Very low noons make wild shares.
-  const good = shares.filter((_, d) => light.noon_W_m2[d]! > 100).sort((a, b) => a - b);
-  const used = good.length > 0 ? good : shares.sort((a, b) => a - b);
-  return {
-    index: used.length === 0 ? 0 : quantileSorted(used, used.length > 20 ? 0.97 : 1),
-    days: used.length,
-  };
+  const good = shares.filter((_, d) => light.noon_W_m2[d]! > 100);
+  const known = seen.latitude_deg !== undefined;
+  const used = known && good.length > 0 ? good : shares;
+  // Without a latitude only the brightest days say something.
+  return { index: quantile(used, known && used.length > 20 ? 0.97 : 1) ?? 0, days: used.length };
 }
 
 function round(value: number): number {
@@ -157,8 +164,6 @@ function round(value: number): number {
 
 /** The highest value of each day beside what is outside the air at noon. */
 export interface DailyLight {
-  /** Start of each day, wall clock. */
-  day_ms: number[];
   /** Highest value of the day, in whatever unit. */
   most: number[];
   /** Extraterrestrial irradiance on the horizontal at solar noon, W/m2. */
@@ -177,20 +182,14 @@ export function dailyLight(
   wall_ms: Float64Array,
   latitude_deg: number | undefined,
 ): DailyLight {
-  const tops = new Map<number, { most: number; count: number }>();
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i]!;
-    if (Number.isNaN(value) || Number.isNaN(wall_ms[i]!)) continue;
-    const day = Math.floor(wall_ms[i]! / DAY_MS);
-    const top = tops.get(day);
-    if (top === undefined) tops.set(day, { most: value, count: 1 });
-    else {
-      top.count++;
-      if (value > top.most) top.most = value;
-    }
-  }
+  const known = range(values.length).filter((i) => !Number.isNaN(values[i]! + wall_ms[i]!));
+  const tops = rollup(
+    known,
+    (list) => ({ most: max(list, (i) => values[i]!)!, count: list.length }),
+    (i) => Math.floor(wall_ms[i]! / DAY_MS),
+  );
   const byDay = [...tops.values()].every(({ count }) => count === 1);
-  const light: DailyLight = { day_ms: [], most: [], noon_W_m2: [] };
+  const light: DailyLight = { most: [], noon_W_m2: [] };
   for (const [day, { most, count }] of tops) {
     if (count < 6 && !byDay) continue;
     const ms = day * DAY_MS;
@@ -200,7 +199,6 @@ export function dailyLight(
       normal_W_m2 *
       (byDay ? meanSine(latitude_deg ?? 0, declination_deg) : noonSine(latitude_deg, declination_deg));
     if (noon < 20) continue;
-    light.day_ms.push(ms);
     light.most.push(most);
     light.noon_W_m2.push(noon);
   }
@@ -316,10 +314,8 @@ function lightInDoubt(
   if (!dim && index <= most) return undefined;
   const step = choice.per_s ?? (fileStep_s > 0 ? fileStep_s : 3600);
   const one = (unit: UnitName): number => toCanonical(1, unit, step) / toCanonical(1, choice.unit, step);
-  const best = IRRADIANCE_UNITS.filter((unit) => unit !== 'lx' && unit !== 'klx')
-    .map((unit) => ({ unit, index: index * one(unit) }))
-    .filter((other) => other.index >= USUAL_DAYS.least && other.index <= USUAL_DAYS.most)
-    .sort((a, b) => Math.abs(Math.log(a.index / 0.75)) - Math.abs(Math.log(b.index / 0.75)))[0];
+  const radiation = IRRADIANCE_UNITS.filter((unit) => unit !== 'lx' && unit !== 'klx');
+  const [best] = likeliest(radiation, (unit) => index * one(unit), USUAL_DAYS.least, USUAL_DAYS.most);
   if (best === undefined) return undefined;
   return {
     got: `${index.toFixed(index < 1 ? 2 : 1)} of the light outside the air on the clearest of ${days} days`,
@@ -336,7 +332,7 @@ function airInDoubt(
 ): Doubt | undefined {
   const { mean, usual } = meanAir(values, stamp_ms, site.latitude_deg, site.longitude_deg);
   if (!(Math.abs(mean - usual) > AIR_K.off)) return undefined;
-  const inFile = (mean - toCanonical(0, choice.unit, 3600)) / slope(choice.unit);
+  const inFile = fromCanonical(mean, choice.unit, 3600);
   const best = TEMPERATURE_UNITS.filter((unit) => unit !== choice.unit)
     .map((unit) => ({ unit, off: Math.abs(toCanonical(inFile, unit, 3600) - usual) }))
     .sort((a, b) => a.off - b.off)[0]!;
@@ -346,8 +342,4 @@ function airInDoubt(
     usual: `about ${Math.round(usual)} degC at this latitude and season`,
     unit: best.unit,
   };
-}
-
-function slope(unit: UnitName): number {
-  return toCanonical(1, unit, 3600) - toCanonical(0, unit, 3600);
 }

@@ -236,9 +236,10 @@ function looksLikeLight(values: Float64Array, seen: Omit<Seen, 'values'>): boole
   // Durations of sunshine reach their full step again and again; light has no such end.
   const full = filled.filter((value) => value === most).length;
   if (full > 0.05 * (filled.length - dark)) return false;
+  const { index } = clearest({ ...seen, values }, { unit: 'W/m2' });
   const fits = UNITS_OF_LIGHT.some((unit) => {
-    const { index } = clearest({ ...seen, values }, { unit });
-    return index > 0.15 && index < 1.35;
+    const inUnit = index * toCanonical(1, unit, seen.step_s > 0 ? seen.step_s : 3600);
+    return inUnit > 0.15 && inUnit < 1.35;
   });
   if (!fits) return false;
   // Light outside the air keeps one ratio to itself on all days; weather does not.

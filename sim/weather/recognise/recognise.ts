@@ -1,15 +1,23 @@
+import { group } from 'd3-array';
 import { fixOf, InputProblem } from '../../common/InputProblem.ts';
 import type { TableSource } from '../../tables/TableSource.ts';
 import { refuseManyColumns } from '../../tables/TableSource.ts';
 import type { UnitName } from '../../tables/units.ts';
 import { chooseColumns } from './chooseColumns.ts';
 import { generalLines, labelClaim, zoneClaim } from './claims.ts';
-import type { DetectedFormat, Doubt, Layout, QuantityName, StampLabel } from './DetectedFormat.ts';
+import {
+  type DetectedFormat,
+  type Doubt,
+  headingPlace,
+  type Layout,
+  type QuantityName,
+  type StampLabel,
+} from './DetectedFormat.ts';
 import { detectDialect, type SplitSample } from './detectDialect.ts';
 import { findStamps } from './findStamps.ts';
 import { readSite, type SiteFound } from './readSite.ts';
 import { type FileSample, takeSample } from './takeSample.ts';
-import { classifyCell, normaliseHeading } from './words.ts';
+import { classifyCell, listed, normaliseHeading } from './words.ts';
 
 /** What the user says about a file; each wins over what the file says. */
 export interface RecogniseOptions {
@@ -161,7 +169,7 @@ function refuseUnlike(a: Layout, nameA: string, b: Layout, nameB: string): void 
   throw new InputProblem({
     code: 'WEATHER_COLUMN_MISSING',
     file: nameB,
-    ...(b.headingLine === undefined ? {} : { line: b.headingLine }),
+    ...headingPlace(b),
     got: text(b),
     expected: `the columns of ${nameA}: ${text(a)}`,
     fix: 'read files together only where they are laid out alike.',
@@ -181,7 +189,7 @@ const RECORDS = { most: 60, rows: 12, shared: 12 } as const;
  * out: its rows, all where there is one record, and the column that names it
  * throws: WEATHER_AMBIGUOUS with the names to choose from; WEATHER_COLUMN_MISSING where no record bears the name
  */
-export function oneStation(
+function oneStation(
   file: string,
   split: SplitSample,
   wanted?: string,
@@ -192,8 +200,8 @@ export function oneStation(
     throw new InputProblem({
       code: 'WEATHER_AMBIGUOUS',
       file,
-      ...place(split, column),
-      got: `${groups.size} records in one file, told apart by ${headingOf(split, column)}: ${quoted(groups)}`,
+      ...headingPlace(split.layout, column),
+      got: `${groups.size} records in one file, told apart by ${headingOf(split, column)}: ${listed(groups.keys(), 8)}`,
       expected: 'one record',
       ...choices(groups),
     });
@@ -203,7 +211,7 @@ export function oneStation(
 
 function stated(file: string, split: SplitSample, wanted: string): ReturnType<typeof oneStation> {
   const plain = wanted.trim().toLowerCase();
-  const list = [...namings(split)];
+  const list = namings(split);
   for (const { column, groups } of list) {
     const name = [...groups.keys()].find((known) => known.toLowerCase() === plain);
     if (name !== undefined) return { split: part(split, groups.get(name)!), station: { column, name } };
@@ -213,7 +221,8 @@ function stated(file: string, split: SplitSample, wanted: string): ReturnType<ty
     code: 'WEATHER_COLUMN_MISSING',
     file,
     field: wanted,
-    got: best === undefined ? 'no column that names stations' : `the records ${quoted(best.groups)}`,
+    got:
+      best === undefined ? 'no column that names stations' : `the records ${listed(best.groups.keys(), 8)}`,
     expected: `rows of "${wanted}"`,
     ...(best === undefined ? { fix: 'leave --station out.' } : choices(best.groups)),
   });
@@ -239,15 +248,9 @@ function namings(split: SplitSample): Naming[] {
 
 /** Rows by the name in a column; undefined where it holds too many names, or figures without a word on them. */
 function groupsOf({ rows }: SplitSample, column: number, said: boolean): Naming['groups'] | undefined {
-  const groups = new Map<string, number[]>();
-  for (const [r, cells] of rows.entries()) {
-    const name = (cells[column] ?? '').trim();
-    const group = groups.get(name);
-    if (group !== undefined) group.push(r);
-    else if (groups.size === RECORDS.most) return undefined;
-    else groups.set(name, [r]);
-  }
-  for (const [name, list] of groups) if (name === '' || list.length < RECORDS.rows) groups.delete(name);
+  const all = group(rows.keys(), (r) => (rows[r]![column] ?? '').trim());
+  if (all.size > RECORDS.most) return undefined;
+  const groups = new Map([...all].filter(([name, list]) => name !== '' && list.length >= RECORDS.rows));
   const words = [...groups.keys()].every((name) => /^(word)$/.test(classifyCell(name)));
   return groups.size > 1 && (words || said) ? groups : undefined;
 }
@@ -270,23 +273,8 @@ function part(split: SplitSample, rows: readonly number[]): SplitSample {
   return { ...split, rows: rows.map((r) => split.rows[r]!), lines: rows.map((r) => split.lines[r]!) };
 }
 
-function place({ layout }: SplitSample, column: number): { line?: number; field?: string } {
-  return {
-    ...(layout.headingLine === undefined ? {} : { line: layout.headingLine }),
-    ...(layout.headings[column] ? { field: layout.headings[column] } : {}),
-  };
-}
-
 function headingOf({ layout }: SplitSample, column: number): string {
   return layout.headings[column] ? `column "${layout.headings[column]}"` : `column ${column + 1}`;
-}
-
-function quoted(groups: Naming['groups']): string {
-  const names = [...groups.keys()];
-  return `${names
-    .slice(0, 8)
-    .map((name) => `"${name}"`)
-    .join(', ')}${names.length > 8 ? ', ...' : ''}`;
 }
 
 function choices(groups: Naming['groups']): ReturnType<typeof fixOf> {

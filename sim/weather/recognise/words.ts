@@ -39,6 +39,12 @@ export function shortened(text: string, most: number): string {
   return `${(blank > most / 2 ? cut.slice(0, blank) : cut).trimEnd()} ...`;
 }
 
+/** Names in quotes, at most so many of them. */
+export function listed(names: Iterable<string>, most: number): string {
+  const quoted = Array.from(names, (name) => `"${name}"`);
+  return `${quoted.slice(0, most).join(', ')}${quoted.length > most ? ', ...' : ''}`;
+}
+
 export type CellKind = 'empty' | 'number' | 'date' | 'clock' | 'stamp' | 'word';
 
 /** Texts that say 'missing'; numbers that do are found by what they would mean. */
