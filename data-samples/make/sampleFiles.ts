@@ -6,7 +6,7 @@ import { otherLayouts } from './otherLayouts.ts';
 import { serviceLogCsv } from './serviceLog.ts';
 
 /** Text of every made file of data-samples/, by file name. The same bytes on every machine. */
-export function sampleFiles(): Record<string, string> {
+export async function sampleFiles(): Promise<Record<string, string>> {
   const year = inventedYear(INVENTED_SEED, yearFrame());
   const yearCsv = inventedYearCsv(year);
   return {
@@ -14,7 +14,7 @@ export function sampleFiles(): Record<string, string> {
     'house.csv': houseCsv(),
     'light-on-cell.csv': lightOnCellCsv(),
     'discharge-curve.csv': dischargeCurveCsv(),
-    'service-log.csv': serviceLogCsv(yearCsv),
+    'service-log.csv': await serviceLogCsv(yearCsv),
     ...otherLayouts(year),
   };
 }

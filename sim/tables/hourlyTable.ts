@@ -173,12 +173,16 @@ function readColumn(
   return { values, missing };
 }
 
-/** Puts each run of missing values on the list. */
-function refuseGaps(
+/**
+ * Puts each run of missing values on the list of problems.
+ *
+ * in: place of the column; missing, 1 for each row without a value; time_ms, start of the hour of each row; line of each
+ */
+export function refuseGaps(
   place: ColumnPlace,
   missing: Uint8Array,
-  time_ms: readonly number[],
-  line: readonly number[],
+  time_ms: ArrayLike<number>,
+  line: ArrayLike<number>,
   problems: ProblemList,
 ): void {
   for (let from = missing.indexOf(1); from >= 0; ) {

@@ -5,7 +5,7 @@ import { sampleFiles } from '../../data-samples/make/sampleFiles.ts';
 
 const folder = new URL('../../data-samples/', import.meta.url);
 const read = (name: string) => readFileSync(new URL(name, folder), 'utf8');
-const files = sampleFiles();
+const files = await sampleFiles();
 const rows = (name: string, heading: number, between: string) =>
   files[name]!.trimEnd()
     .split('\n')

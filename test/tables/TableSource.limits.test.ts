@@ -5,8 +5,8 @@ import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { afterAll, describe, expect, test } from 'vitest';
 import { decodeText, lineGuard, textStream, unpacked } from '../../sim/tables/decodeText.ts';
+import { readHourlyTable } from '../../sim/tables/hourlyTable.ts';
 import { fileSource, INPUT_LIMITS, readTextFile } from '../../sim/tables/TableSource.ts';
-import { readWeather } from '../../sim/weather/readWeather.ts';
 import { problemsOf as problemsOfPromise, readText } from '../weather/recognise/readText.ts';
 import { problemsOf } from './hourlyText.ts';
 
@@ -105,17 +105,13 @@ describe('columns', () => {
     await expect(readText([wide(1000)], PLACE)).resolves.toBeDefined();
     const refusal = { ...TOO_LARGE, got: '1001 columns', expected: '1000 columns at most' };
     expect((await problemsOfPromise(readText([wide(1001)], PLACE)))[0]).toMatchObject(refusal);
-    const section = {
-      file: 'a.csv',
+    const mapping = {
       stamp: { column: 'start utc', zone: 'UTC', marks: 'start' as const },
-      columns: {
-        ghi: { column: 'GHI (W/m2)', unit: 'W/m2' as const },
-        air_temperature: { constant_degC: 5 },
-      },
+      columns: { ghi: { column: 'GHI (W/m2)', unit: 'W/m2' } },
       missing: [''],
     };
     const file = { name: 'a.csv', bytes: new TextEncoder().encode(wide(1001)) };
-    expect(problemsOf(() => readWeather(file, section as never, PLACE.place))[0]).toMatchObject(refusal);
+    expect(problemsOf(() => readHourlyTable(file, mapping))[0]).toMatchObject(refusal);
   });
 });
 

@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { bytesSource } from '../../sim/tables/TableSource.ts';
-import { loadWeather, type WeatherWishes, weatherOf } from '../../sim/trial/loadWeather.ts';
+import { loadWeather, type WeatherWishes } from '../../sim/trial/loadWeather.ts';
 import { ownRecord, writeNormalForm } from '../../sim/weather/normalForm.ts';
 import { type WeatherGarden, weatherGarden, yearRows, yearText } from '../cli/weatherGarden.ts';
 import { fileOf } from '../tables/hourlyText.ts';
@@ -31,8 +31,9 @@ const load = (weather: string, wishes: WeatherWishes = {}) =>
 const at = (name: string) => ({ files: [{ path: join(garden.folder, name), name }] });
 
 test('loadWeather reads by the mapping where the scenario has one', async () => {
-  const scenario = loadScenario(join(garden.folder, garden.scenario('s.yaml', MAPPED)));
-  expect(await loadWeather(scenario)).toEqual(weatherOf(scenario));
+  const record = (await load(MAPPED))!;
+  expect(record).toMatchObject({ count: 8760, origin: { file: 'year.csv', filledHours: 0 } });
+  expect(Object.keys(record.origin.options)).toContain('clock');
 });
 
 test('loadWeather recognises a file without a mapping, to the same values', async () => {

@@ -7,7 +7,7 @@ import { type StampReader, stampReader } from '../../tables/stampReader.ts';
 import { doublingZones } from '../clock/fitDaylightSaving.ts';
 import type { DetectedFormat, Layout } from '../recognise/DetectedFormat.ts';
 import { nominalYear } from '../recognise/findStamps.ts';
-import { type PassedOver, RowValues } from './RowValues.ts';
+import { type PassedOver, RowValues, type SaidOfCells } from './RowValues.ts';
 import { type RowKeeper, rowKeeper } from './rowKeeper.ts';
 
 /** Turns wall clocks into UTC, in the order of the rows. */
@@ -28,6 +28,7 @@ export interface Pass {
   clock: ZoneClock;
   keeper?: RowKeeper;
   longitude_deg: number;
+  said: SaidOfCells;
   previous_ms: number;
   /** The row before stood at a time the clock shows twice, at its first showing. */
   previousTwice: boolean;
@@ -65,7 +66,7 @@ export class FilePass {
     this.#layout = layout;
     this.#index = index;
     this.#stamps = stampReader(stamp.parts);
-    this.#values = new RowValues(file, columns, layout, stamp.step_s, pass.problems, pass.passed);
+    this.#values = new RowValues(file, columns, layout, stamp.step_s, pass.problems, pass.passed, pass.said);
     this.#kept = new Float64Array(columns.length);
     this.#preamble = new Set(layout.preamble.map((line) => line.trim()));
     this.#direction = stamp.descending ? -1 : 1;
@@ -141,7 +142,7 @@ export class FilePass {
     const ahead_ms = (utc_ms - pass.previous_ms) * this.#direction;
     if (ahead_ms <= 0) {
       const repeats = ahead_ms === 0 && values.every((value, q) => Object.is(value, this.#kept[q]));
-      if (repeats) this.#note('rows that repeat the one before, left out');
+      if (repeats && !pass.said.strict) this.#note('rows that repeat the one before, left out');
       else this.#outOfOrder(ahead_ms, utc_ms, cells, line);
       return;
     }
@@ -178,11 +179,11 @@ export class FilePass {
       this.#brokenOff(line, `a last line that breaks off after ${quotedCell(text)}`);
       return;
     }
-    const { recognition, problems } = this.#pass;
+    const { recognition, problems, said } = this.#pass;
     const values = cells.slice(columns.length, columns.length + recognition.columns.length);
     const hasValue = values.some((cell) => /^[+-]?[\d.,]+$/.test(cell));
     const hasFigures = columns.every((_, c) => /\d/.test(cells[c]!));
-    if (!hasValue || !hasFigures) {
+    if (!hasValue || (!hasFigures && !said.strict)) {
       this.#note('lines that are no rows (footers, notes)');
       // Footers and totals have a word for what they are.
       if (hasValue && width === this.#layout.width && !/\p{L}/u.test(text)) {
@@ -216,7 +217,7 @@ export class FilePass {
   }
 
   #outOfOrder(ahead_ms: number, utc_ms: number, cells: string[], line: number): void {
-    const { recognition, problems, longitude_deg, previous_ms } = this.#pass;
+    const { recognition, problems, longitude_deg, previous_ms, said } = this.#pass;
     const { zone } = recognition.stamp;
     const fixed = zone.kind !== 'civil' && zone.kind !== 'each';
     const wall_ms = utc_ms + (zone.kind === 'fixed' ? zone.offset_min * 60_000 : 0);
@@ -230,7 +231,7 @@ export class FilePass {
       ...this.#stampAt(line),
       code: isAgain ? 'WEATHER_DUPLICATE' : 'WEATHER_DISORDER',
       got: isAgain
-        ? `${stamp} again, with other values`
+        ? `${stamp} again${said.strict ? '' : ', with other values'}`
         : `${stamp} (${utcText(utc_ms)}) after ${utcText(previous_ms)}`,
       expected: 'each time once, in order',
       fix: `take one of the two away, or sort the rows.${daylight}`,

@@ -1,6 +1,7 @@
 import type { Problem } from '../../common/InputProblem.ts';
 import type { ProblemList } from '../../common/problemList.ts';
-import { parseDecimal, quotedCell } from '../../tables/parseNumber.ts';
+import { noNumber } from '../../tables/hourlyTable.ts';
+import { missingTest, parseDecimal, quotedCell } from '../../tables/parseNumber.ts';
 import { UNITS, type Unit } from '../../tables/units.ts';
 import type { ColumnChoice, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
 import { saysMissing } from '../recognise/words.ts';
@@ -11,6 +12,12 @@ const ESSENTIAL: ReadonlySet<QuantityName> = new Set(['ghi', 'dni', 'bhi', 'dhi'
 
 /** Cells with a word that says rain fell, too little to measure. */
 const TRACE = /^(t|tr|trace|sp|spur|spår)$/i;
+
+/** What the user says of cells: codes that say 'missing', and whether nothing but these does and nothing is mended. */
+export interface SaidOfCells {
+  missing?: readonly string[] | undefined;
+  strict?: boolean | undefined;
+}
 
 /** What was passed over in the files of a record, and how often. */
 export class PassedOver {
@@ -56,8 +63,10 @@ export class RowValues {
   readonly #thousands: boolean | undefined;
   readonly #problems: ProblemList;
   readonly #passed: PassedOver;
+  readonly #isSaid: (text: string, number: number) => boolean;
+  readonly #strict: boolean;
 
-  /** in: file, name for messages; choices; layout, for its decimal mark; step_s, 0 where rows come at irregular times; problems; passed */
+  /** in: file, name for messages; choices; layout, for its decimal mark; step_s, 0 where rows come at irregular times; problems; passed; said */
   constructor(
     file: string,
     choices: readonly ColumnChoice[],
@@ -65,6 +74,7 @@ export class RowValues {
     step_s: number,
     problems: ProblemList,
     passed: PassedOver,
+    { missing = [], strict = false }: SaidOfCells = {},
   ) {
     this.#file = file;
     this.#columns = choices.map((choice) => columnReading(choice, step_s));
@@ -72,6 +82,8 @@ export class RowValues {
     this.#thousands = thousands;
     this.#problems = problems;
     this.#passed = passed;
+    this.#isSaid = missingTest(missing);
+    this.#strict = strict;
     this.values = new Float64Array(choices.length);
   }
 
@@ -84,7 +96,9 @@ export class RowValues {
       const added = column.running === undefined ? number : column.running(number, span_s);
       this.values[q] = Number.isNaN(number)
         ? this.#odd(column, text, line)
-        : this.#value(column, number, added, span_s);
+        : this.#isSaid(text, number)
+          ? this.#passed.missingCell(column.quantity, text)
+          : this.#value(column, number, added, span_s);
     }
   }
 
@@ -92,6 +106,7 @@ export class RowValues {
     const { quantity, codes } = column;
     const scaled = ((added - column.subtract) * column.multiply) / column.divide;
     const value = column.perStep ? scaled / span_s : scaled;
+    if (this.#strict) return value;
     if (number === -1 && (quantity === 'rain' || quantity === 'snow_depth')) {
       this.#passed.note(`readings of -1 of ${quantity}, taken as a trace of nothing (0)`);
       return 0;
@@ -102,7 +117,21 @@ export class RowValues {
 
   /** A cell that is no number. */
   #odd({ quantity, heading, column, unit }: ColumnReading, text: string, line: number): number {
-    if (saysMissing(text)) return this.#passed.missingCell(quantity, text === '' ? 'empty' : text);
+    if (this.#isSaid(text, Number.NaN) || (!this.#strict && saysMissing(text)))
+      return this.#passed.missingCell(quantity, text === '' ? 'empty' : text);
+    const place = {
+      file: this.#file,
+      line,
+      column: column + 1,
+      ...(heading === '' ? {} : { field: heading }),
+    };
+    if (this.#strict) {
+      this.#problems.add(`not a number ${quantity}`, () => ({
+        ...place,
+        ...noNumber(text, unit, 'weather.missing'),
+      }));
+      return Number.NaN;
+    }
     if (quantity === 'rain' && TRACE.test(text)) return 0;
     if (!ESSENTIAL.has(quantity)) {
       this.#passed.note(`cells of ${quantity} that are no numbers, taken as missing`);
@@ -111,11 +140,8 @@ export class RowValues {
     this.#problems.add(`not a number ${quantity}`, (): Problem => {
       const other = /^[+-]?\d+[.,]\d+$/.test(text);
       return {
+        ...place,
         code: 'WEATHER_VALUE_NOT_NUMBER',
-        file: this.#file,
-        line,
-        column: column + 1,
-        ...(heading === '' ? {} : { field: heading }),
         got: quotedCell(text),
         expected: `a number in ${unit}, its decimals after a ${this.#comma ? 'comma' : 'point'}`,
         fix: other

@@ -10,9 +10,9 @@ import type { TableSource } from '../../tables/TableSource.ts';
 import type { DetectedFormat, ZoneClaim } from '../recognise/DetectedFormat.ts';
 import { FilePass, type Pass, type ZoneClock } from './FilePass.ts';
 import type { NativeSeries } from './NativeSeries.ts';
-import { PassedOver } from './RowValues.ts';
+import { PassedOver, type SaidOfCells } from './RowValues.ts';
 
-export interface ReadOptions {
+export interface ReadOptions extends SaidOfCells {
   /** For true solar time: east positive. */
   longitude_deg?: number | undefined;
   /** Told now and then how many of how many bytes are read. */
@@ -51,6 +51,7 @@ export async function readRecognised(
     problems: problemList(),
     clock: zoneClock(stamp.zone, longitude_deg),
     longitude_deg,
+    said: options,
     previous_ms: Number.NaN,
     previousTwice: false,
     passed: new PassedOver(),

@@ -1,4 +1,5 @@
 import { max, quantile } from 'd3-array';
+import { nearestWord } from '../../common/hints.ts';
 import { fixOf, InputProblem } from '../../common/InputProblem.ts';
 import { toCanonical, UNITS, type UnitName } from '../../tables/units.ts';
 import { chooseUnit, clearest, dailyLight, type Seen, type UnitChoice, unitTyped } from './chooseUnit.ts';
@@ -29,6 +30,8 @@ export interface ColumnContext {
   /** What the user says; always wins. */
   stated: Partial<Record<QuantityName, string>>;
   units: Partial<Record<QuantityName, UnitName>>;
+  /** Nothing but what is stated. */
+  strict: boolean;
 }
 
 const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
@@ -51,11 +54,12 @@ const SENT_BACK = { most: 0.45, spread: 1.5, clear: 0.5 } as const;
  * light and disagree, or where the unit cannot be settled
  */
 export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]; doubts: Doubt[] } {
+  if (context.strict) return { columns: statedColumns(context), doubts: [] };
   const choices = new Choices(context);
   const wanted = QUANTITIES.filter((quantity) => context.stated[quantity] === undefined);
   for (const quantity of QUANTITIES) {
     if (!wanted.includes(quantity))
-      choices.take(quantity, statedColumn(context, quantity), 'stated by the user');
+      choices.take(quantity, namedColumn(context, context.stated[quantity]!, quantity), 'stated by the user');
   }
   for (const quantity of wanted) takeByWords(choices, quantity);
   if (!choices.isLit()) takeByNumbers(choices);
@@ -333,22 +337,69 @@ function excluded(layout: Layout, column: number): boolean {
   return FLAG_WORDS.test(words) || QUANTITY_WORDS.ghi.no.test(words);
 }
 
-function statedColumn(context: ColumnContext, quantity: QuantityName): number {
-  const { layout } = context;
-  const name = context.stated[quantity]!;
+/** Columns as they are stated, whatever they hold. */
+function statedColumns(context: ColumnContext): ColumnChoice[] {
+  return QUANTITIES.flatMap((quantity) => {
+    const [name, unit] = [context.stated[quantity], context.units[quantity]];
+    if (name === undefined || unit === undefined) return [];
+    const column = namedColumn(context, name, quantity);
+    const heading = context.layout.headings[column] ?? '';
+    const said = 'stated by the user';
+    return [
+      {
+        ...{ quantity, column, heading, unit, reason: said, unitReason: said },
+        ...{ over: UNITS[unit].over, byNumbers: false, codes: [] },
+      },
+    ];
+  });
+}
+
+/**
+ * The column that the user names, by its heading or its number.
+ *
+ * in: file, name for messages; layout; name; what it shall hold, a quantity or 'time'
+ * throws: WEATHER_COLUMN_MISSING, WEATHER_AMBIGUOUS where two bear the name
+ */
+export function namedColumn(
+  { file, layout }: Pick<ColumnContext, 'file' | 'layout'>,
+  name: string,
+  what: QuantityName | 'time',
+): number {
+  const plain = name.trim().toLowerCase();
   const width = Math.max(layout.width, layout.headings.length);
-  const byName = layout.headings.findIndex((heading) => heading.toLowerCase() === name.trim().toLowerCase());
-  if (byName >= 0) return byName;
-  const number = /^(?:column )?(\d+)$/.exec(name.trim());
-  if (number !== null && Number(number[1]) >= 1 && Number(number[1]) <= width) return Number(number[1]) - 1;
-  throw new InputProblem({
-    code: 'WEATHER_COLUMN_MISSING',
-    file: context.file,
+  const exact = layout.headings.flatMap((heading, c) => (heading === name.trim() ? [c] : []));
+  const byName =
+    exact.length > 0
+      ? exact
+      : layout.headings.flatMap((heading, c) => (heading.toLowerCase() === plain ? [c] : []));
+  const place = {
+    file,
     ...headingPlace(layout),
     field: name,
+  };
+  if (byName.length > 1) {
+    throw new InputProblem({
+      ...place,
+      code: 'WEATHER_AMBIGUOUS',
+      got: `the heading twice, in columns ${byName[0]! + 1} and ${byName[1]! + 1}`,
+      expected: 'one column of that name',
+      fix: `rename one of them, or name it by its number, as ${byName[0]! + 1}.`,
+    });
+  }
+  if (byName.length === 1) return byName[0]!;
+  const number = Number(/^(?:column )?(\d+)$/.exec(name.trim())?.[1]);
+  if (number >= 1 && number <= width) return number - 1;
+  const near = nearestWord(name, layout.headings);
+  const meant = near === undefined ? '' : `did you mean "${near}"? `;
+  throw new InputProblem({
+    ...place,
+    code: 'WEATHER_COLUMN_MISSING',
     got: columnsText(layout),
-    expected: `a column "${name}" for ${quantity}`,
-    fix: `--column ${quantity}=NAME, with one of these, or its number.`,
+    expected: `a column "${name}" for ${what}`,
+    fix:
+      what === 'time'
+        ? `${meant}Name one of these, or its number, in weather.stamp.column.`
+        : `${meant}--column ${what}=NAME, with one of these, or its number.`,
   });
 }
 

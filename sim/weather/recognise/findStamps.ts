@@ -2,6 +2,7 @@ import { median, pairs, sum } from 'd3-array';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { type StampPart, stampReader } from '../../tables/stampReader.ts';
+import { namedColumn } from './chooseColumns.ts';
 import type { Doubt, StampReading } from './DetectedFormat.ts';
 import type { SplitSample } from './detectDialect.ts';
 import { type StampCandidate, stampCandidates } from './stampCandidates.ts';
@@ -31,15 +32,17 @@ const MONTHLESS = new Set(['hour of year', 'epoch s', 'epoch ms', 'serial day', 
 /**
  * The way of putting the stamp together under which the rows of a sample follow each other best.
  *
- * in: file, name for messages; split, the sample of one file
+ * in: file, name for messages; split, the sample of one file; named, the column that the user names
  * out: parts, step, order; the times
  * throws: WEATHER_STAMP_UNREADABLE where no column makes a time; WEATHER_AMBIGUOUS where two ways fit alike (day and month)
  */
-export function findStamps(file: string, split: SplitSample): StampsFound {
+export function findStamps(file: string, split: SplitSample, named?: string): StampsFound {
   const { rows, layout } = split;
+  const stated = named === undefined ? undefined : namedColumn({ file, layout }, named, 'time');
   const trials = stampCandidates(rows, layout)
+    .filter(({ parts }) => stated === undefined || parts.every(({ column }) => column === stated))
     .map((candidate) => judge(candidate, split))
-    .filter(({ score }) => score > 0.5)
+    .filter(({ score }) => score > (stated === undefined ? 0.5 : 0.3))
     .sort((a, b) => b.score - a.score);
   const best = trials[0];
   if (best === undefined) throw monthsOnly(file, split) ?? unreadable(file, split);

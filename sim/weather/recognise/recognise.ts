@@ -28,6 +28,15 @@ export interface RecogniseOptions {
   /** Heading (or number) of the column of a quantity. */
   columns?: Partial<Record<QuantityName, string>> | undefined;
   units?: Partial<Record<QuantityName, UnitName>> | undefined;
+  /** Heading (or number) of the column with the time of each row. */
+  stamp?: string | undefined;
+  /** Codes that say 'missing', beside those that are known by their shape; under `strict` these alone. */
+  missing?: readonly string[] | undefined;
+  /**
+   * Only what is stated is read, whole columns with their units, and nothing of it is mended: what otherwise would be
+   * taken as missing, left out or set right is refused. An offset that a stamp states itself stands.
+   */
+  strict?: boolean | undefined;
   /** Of a file that holds several, the one that is meant. */
   station?: string | undefined;
   /** Told what is understood as it comes, so that a refusal can say it. */
@@ -56,13 +65,13 @@ export async function recognise(
   for (const [k, split] of splits.entries()) refuseUnlike(layout, first.name, split.layout, samples[k]!.name);
   options.onUnderstood?.('rows', layoutWords(layout));
   const { split: pooled, station } = oneStation(first.name, pool(splits), options.station);
-  const stamps = findStamps(first.name, pooled);
+  const stamps = findStamps(first.name, pooled, options.stamp);
   options.onUnderstood?.('stamps', stamps.reading.style);
   const preamble = [...layout.preamble, ...notesOf(first, layout)];
   const general = generalLines(preamble, layout);
   const place = readSite(general);
   const clock = { stamps, layout, rows: pooled.rows, general, place };
-  const zone = zoneClaim(options.zone, clock);
+  const zone = zoneClaim(options.strict && stamps.each ? undefined : options.zone, clock);
   const latitude_deg = options.place?.latitude_deg ?? place.latitude_deg;
   const longitude_deg = options.place?.longitude_deg ?? place.longitude_deg;
   const { columns, doubts } = chooseColumns({
@@ -77,6 +86,7 @@ export async function recognise(
     longitude_deg,
     stated: options.columns ?? {},
     units: options.units ?? {},
+    strict: options.strict ?? false,
   });
   for (const { quantity, heading, column, unit } of columns)
     options.onUnderstood?.(
