@@ -62,7 +62,7 @@ export function readHourlyTable(
 }
 
 /** The same with its problems; no series where hours do not follow each other. */
-export function examineHourlyTable(
+function examineHourlyTable(
   file: NamedBytes,
   mapping: HourlyMapping,
   gaps: 'refused' | 'kept' = 'refused',

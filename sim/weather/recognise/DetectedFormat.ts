@@ -7,7 +7,7 @@ import type { UnitName } from '../../tables/units.ts';
 export type QuantityName = 'ghi' | 'dni' | 'bhi' | 'dhi' | 'air_temperature' | 'snow_depth' | 'rain' | 'wind';
 
 /** Quantities of light, those that are chosen first first. */
-export const LIGHTS = ['ghi', 'dni', 'bhi', 'dhi'] as const satisfies QuantityName[];
+const LIGHTS = ['ghi', 'dni', 'bhi', 'dhi'] as const satisfies QuantityName[];
 
 export function isLight(quantity: QuantityName): boolean {
   return LIGHTS.some((name) => name === quantity);

@@ -404,7 +404,7 @@ export function namedColumn(
 }
 
 /** How a message names a column. */
-export function nameOf(layout: Layout, column: number): string {
+function nameOf(layout: Layout, column: number): string {
   const heading = layout.headings[column];
   return heading ? `"${heading}"` : `column ${column + 1}`;
 }
@@ -418,7 +418,7 @@ function columnTyped({ headings }: Layout, quantity: QuantityName, column: numbe
 }
 
 /** The columns there are, in words. */
-export function columnsText(layout: Layout): string {
+function columnsText(layout: Layout): string {
   if (layout.headings.length === 0) return `${layout.width} columns without headings`;
   return `the columns ${listed(
     layout.headings.filter((heading) => heading !== ''),
@@ -427,12 +427,7 @@ export function columnsText(layout: Layout): string {
 }
 
 /** Two columns that could be the same light and disagree. */
-export function twoLights(
-  context: ColumnContext,
-  quantity: QuantityName,
-  a: number,
-  b: number,
-): InputProblem {
+function twoLights(context: ColumnContext, quantity: QuantityName, a: number, b: number): InputProblem {
   const { layout, file } = context;
   return new InputProblem({
     code: 'WEATHER_AMBIGUOUS',
@@ -449,7 +444,7 @@ export function twoLights(
 }
 
 /** No column of light. */
-export function noLight(context: ColumnContext): InputProblem {
+function noLight(context: ColumnContext): InputProblem {
   return new InputProblem({
     code: 'WEATHER_COLUMN_MISSING',
     file: context.file,
@@ -463,7 +458,7 @@ export function noLight(context: ColumnContext): InputProblem {
 }
 
 /** Throws where the unit of global irradiance is one that the numbers do not settle. */
-export function refuseUnit(context: ColumnContext, choice: ColumnChoice, unit: UnitChoice): void {
+function refuseUnit(context: ColumnContext, choice: ColumnChoice, unit: UnitChoice): void {
   if (choice.unitReason === 'stated by the user') return;
   const place = {
     code: 'WEATHER_AMBIGUOUS',

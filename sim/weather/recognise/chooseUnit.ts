@@ -223,7 +223,7 @@ function meanSine(latitude_deg: number, declination_deg: number): number {
 }
 
 /** Mean of a temperature column, and of what the latitude usually has at the same times, degC. */
-export function meanAir(
+function meanAir(
   values: Float64Array,
   ms: Float64Array,
   latitude_deg: number,
