@@ -183,11 +183,12 @@ interface CheckedHours {
 function checkedHours(reading: Reading, options: ImportOptions): CheckedHours {
   const { name, recognition, site, byDay, clockCheck } = reading;
   const { series, clock } = onOneClock(reading);
-  const hours = options.strict
+  const stated = options.strict
     ? statedHours({ file: name, series, recognition, clock, clockCheck, site })
-    : toHourly(series, clock.offset_min, site);
+    : undefined;
+  const hours = stated ?? toHourly(series, clock.offset_min, site);
   const { columns: hourly, lost_h } = withLostEnd(within(hours, options), site.longitude_deg);
-  const examined = examineQuality(hourly, site, { drawn: byDay });
+  const examined = examineQuality(hourly, site, { drawn: byDay, sun: stated?.light });
   if (options.strict) return { hourly, lost_h, ...keptAsStated(hourly, examined) };
   const refused = problemsOfFindings(name, examined.findings);
   if (refused.length > 0) throw new InputProblem(refused);

@@ -25,6 +25,8 @@ interface StatedHours {
   start_ms: number;
   count: number;
   columns: NativeSeries['columns'];
+  /** The sun over them. */
+  light: SunLight;
 }
 
 /** What a file whose mapping is stated is held against. */
@@ -78,7 +80,7 @@ export function statedHours(stated: Stated): StatedHours {
     if (isIrradiance(choice)) refuseAtNight(hours, problems);
   }
   problems.throwIfAny();
-  return { ...grid, columns: series.columns };
+  return { ...grid, columns: series.columns, light };
 }
 
 /**

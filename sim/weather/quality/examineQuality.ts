@@ -41,7 +41,8 @@ export const FILLED_UPSTREAM: ReadonlyMap<FindingKind, (series: LightSeries) => 
 /**
  * Every quality check on the hourly columns of a record, with what becomes of the hours.
  *
- * in: columns, NaN missing (left as they are); site; drawn, whether all hours are drawn from days, so that likeness tells nothing
+ * in: columns, NaN missing (left as they are); site; drawn, whether all hours are drawn from days, so that likeness tells nothing;
+ *   sun, that over these hours, where it was made already
  * out: a cleaned copy and the findings
  * valid: hours in the right clock and unit; a wrong clock shows here as many faults, and is told by the clock check
  * source: LongDutton2002; ISO9060; IneichenPerez2002
@@ -49,10 +50,11 @@ export const FILLED_UPSTREAM: ReadonlyMap<FindingKind, (series: LightSeries) => 
 export function examineQuality(
   columns: HourlyColumns,
   site: Pick<Site, 'latitude_deg' | 'longitude_deg' | 'elevation_m'>,
-  { drawn = false }: { drawn?: boolean } = {},
+  { drawn = false, sun }: { drawn?: boolean; sun?: SunLight | undefined } = {},
 ): QualityReport {
   const { start_ms, count } = columns;
-  const light = sunLight(start_ms, count, site);
+  const known = sun?.sun.start_ms === start_ms && sun.sun.count === count;
+  const light = known ? sun : sunLight(start_ms, count, site);
   const clean = hoursWithin(columns, 0, count);
   const findings: Finding[] = [];
   const filledUpstream = new Uint8Array(count);
