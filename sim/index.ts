@@ -63,7 +63,12 @@ export { winterStatistics } from './statistics/winterStatistics.ts';
 export { type NightCalendar, nightCalendar } from './sun/NightCalendar.ts';
 export type { Site } from './sun/Site.ts';
 export { solarPosition } from './sun/solarPosition.ts';
-export { type NamedBytes, readTextFile } from './tables/TableSource.ts';
+export {
+  fileSource,
+  type NamedBytes,
+  readTextFile,
+  type TableSource,
+} from './tables/TableSource.ts';
 export { COMPARED_BY, type Comparison } from './trial/Comparison.ts';
 export { CAUTIONS } from './trial/cautions.ts';
 export { compareRuns } from './trial/compareRuns.ts';
@@ -73,7 +78,12 @@ export { runNights, runTrial, type TrialTerms } from './trial/runTrial.ts';
 export { type Sensitivity, type SensitivityOptions, sensitivity } from './trial/sensitivity.ts';
 export { spotSkies } from './trial/spotSkies.ts';
 export type { Change, HourlyTrial, NightTrial, RunResult, Trial } from './trial/Trial.ts';
-export { readWeather } from './weather/readWeather.ts';
+export {
+  type ImportOptions,
+  importWeather,
+  type UnderstoodWeather,
+  type WeatherReport,
+} from './weather/importWeather.ts';
 export { WEATHER_MARKS, type WeatherOrigin, type WeatherRecord } from './weather/WeatherRecord.ts';
 export {
   type NightStretch,

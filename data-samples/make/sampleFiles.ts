@@ -7,7 +7,7 @@ import { otherLayouts } from './otherLayouts.ts';
 import { serviceLogCsv } from './serviceLog.ts';
 
 /** Text of every made file of data-samples/, by file name; of one that ends in .gz before it is packed. The same bytes on every machine. */
-export function sampleFiles(): Record<string, string> {
+export async function sampleFiles(): Promise<Record<string, string>> {
   const year = inventedYear(INVENTED_SEED, yearFrame());
   const yearCsv = inventedYearCsv(year);
   return {
@@ -16,7 +16,7 @@ export function sampleFiles(): Record<string, string> {
     'house.csv': houseCsv(),
     'light-on-cell.csv': lightOnCellCsv(),
     'discharge-curve.csv': dischargeCurveCsv(),
-    'service-log.csv': serviceLogCsv(yearCsv),
+    'service-log.csv': await serviceLogCsv(yearCsv),
     ...otherLayouts(year),
   };
 }

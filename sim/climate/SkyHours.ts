@@ -1,7 +1,7 @@
 import { RADIANS } from '../common/constants.ts';
+import { clearnessShape, sunsetAngle } from '../sun/dayShape.ts';
 import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../sun/ineichenClearSky.ts';
 import { type SunColumns, sunWithinHour } from '../sun/sunColumns.ts';
-import { clearnessShape } from './dayShape.ts';
 
 const DAY_H = 24;
 const DEGREES_PER_HOUR = 15;
@@ -79,10 +79,4 @@ export function skyHours(sun: SunColumns, elevation_m: number, clearest: number)
     sky.dailyBound_Wh_m2[day]! += sky.bound_W_m2[hour]!;
   }
   return sky;
-}
-
-/** Hour angle of sunset in degrees: 0 in polar night, 180 under the midnight sun. */
-function sunsetAngle(declination_deg: number, latitude_deg: number): number {
-  const cosine = -Math.tan(latitude_deg * RADIANS) * Math.tan(declination_deg * RADIANS);
-  return Math.acos(Math.min(Math.max(cosine, -1), 1)) / RADIANS;
 }

@@ -93,3 +93,12 @@ export function straightLines(values: ArrayLike<number>): (place: number) => num
     return values[i]! + (place - i) * (values[i + 1]! - values[i]!);
   };
 }
+
+/**
+ * A number to a tenth, for messages; never minus zero.
+ *
+ * @example tenths(12.34); // => 12.3
+ */
+export function tenths(value: number): number {
+  return Math.round(value * 10) / 10 + 0;
+}

@@ -45,3 +45,30 @@ export const MONTH_NAMES = [
   'November',
   'December',
 ] as const;
+
+/**
+ * An instant for messages, to the minute, in UTC.
+ *
+ * in: ms, UTC milliseconds
+ * out: text
+ * @example utcText(0); // => '1970-01-01 00:00 UTC'
+ */
+export function utcText(ms: number): string {
+  return `${new Date(ms).toISOString().slice(0, 16).replace('T', ' ')} UTC`;
+}
+
+/**
+ * Time of day, UTC.
+ *
+ * in: ms, UTC milliseconds, also before 1970
+ * out: milliseconds since the midnight before
+ * @example sinceMidnight(-3600000); // => 82800000
+ */
+export function sinceMidnight(ms: number): number {
+  return ((ms % DAY_MS) + DAY_MS) % DAY_MS;
+}
+
+/** A number of hours with its word: '1 hour', '2 hours'. */
+export function hoursText(hours: number): string {
+  return `${hours} ${hours === 1 ? 'hour' : 'hours'}`;
+}

@@ -4,12 +4,9 @@ import type { SettledSection } from '../lamp/schema.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
 import { spotLight } from '../spot/spotLight.ts';
-import { type NamedBytes, readTextFile } from '../tables/TableSource.ts';
+import type { NamedBytes } from '../tables/TableSource.ts';
 import { CAUTIONS } from '../trial/cautions.ts';
 import { loadWeather } from '../trial/loadWeather.ts';
-import { isMapped } from '../weather/isMapped.ts';
-import { readWeather } from '../weather/readWeather.ts';
-import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { readCapacitorLog } from './readCapacitorLog.ts';
 import { chosen } from './scenarioWithReadings.ts';
 import { type ServiceFit, serviceLog } from './serviceLog.ts';
@@ -50,7 +47,7 @@ export async function fitLog(scenario: Scenario, file: NamedBytes, of: LogOf): P
   const lamp = chosen('lamp', scenario.lamps, of.lamp);
   const spot = chosen('spot', scenario.spots, of.spot);
   const log = readCapacitorLog(file, lamp.params.capacitor.rated_V);
-  const weather = await weatherOfDays(scenario);
+  const weather = await loadWeather(scenario, { wholeRecord: true });
   const light = spotLight(
     weather,
     scenario.site,
@@ -68,14 +65,6 @@ export async function fitLog(scenario: Scenario, file: NamedBytes, of: LogOf): P
     fit,
     cautions: CAUTIONS,
   };
-}
-
-/** The weather of a scenario; where its mapping is stated, of any length. */
-async function weatherOfDays(scenario: Scenario): Promise<WeatherRecord | undefined> {
-  const { weather, site } = scenario;
-  if (weather === undefined || !isMapped(weather.section))
-    return loadWeather(scenario, { wholeRecord: true });
-  return readWeather(readTextFile(weather.path, weather.section.file), weather.section, site);
 }
 
 /**

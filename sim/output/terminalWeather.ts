@@ -1,11 +1,11 @@
 import { fixed } from '../common/csvText.ts';
 import { HOUR_MS } from '../common/time.ts';
-import { minutesText, readingsText } from '../weather/clock/clockWords.ts';
+import { minutesText, readingsText } from '../weather/clock/stampReadings.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
 import { FINDING_KINDS, type Finding, type FindingKind } from '../weather/quality/Finding.ts';
-import type { MonthRow } from '../weather/quality/monthlyTable.ts';
-import { yearPictureText } from '../weather/quality/yearPictureText.ts';
-import { weatherView } from '../weather/weatherView.ts';
+import type { MonthRow } from '../weather/quality/weatherView.ts';
+import { weatherView } from '../weather/quality/weatherView.ts';
+import { yearPictureText } from '../weather/quality/yearPicture.ts';
 import { paint, textTable, wrapText } from './textTable.ts';
 import { capital, plural } from './words.ts';
 

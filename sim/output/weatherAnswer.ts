@@ -1,6 +1,6 @@
 import { fixed } from '../common/csvText.ts';
 import { HOUR_MS } from '../common/time.ts';
-import { middleText, minutesText, zoneTyped } from '../weather/clock/clockWords.ts';
+import { middleText, minutesText, zoneTyped } from '../weather/clock/stampReadings.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
 import { FINDING_KINDS } from '../weather/quality/Finding.ts';
 import { paint, TERMINAL_COLUMNS } from './textTable.ts';
@@ -120,10 +120,10 @@ function clockText({
 
 /** Light of the hours that a run goes over, and what of that outside the air it is. */
 function sumText({ filled, stretch, site, quality: { light } }: WeatherReport): string {
-  const { from, to } = 'problem' in stretch ? { from: 0, to: filled.columns.count } : stretch;
+  const { from, to } = 'problem' in stretch ? { from: 0, to: filled.count } : stretch;
   let [sum_Wh_m2, outside_Wh_m2, hours] = [0, 0, 0];
   for (let i = from; i < to; i++) {
-    const value = filled.columns.ghi_W_m2[i]!;
+    const value = filled.ghi_W_m2[i]!;
     if (Number.isNaN(value)) continue;
     sum_Wh_m2 += value;
     outside_Wh_m2 += light.outside_W_m2[i]!;

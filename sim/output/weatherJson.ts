@@ -1,6 +1,6 @@
 import { HOUR_MS } from '../common/time.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
-import { weatherView } from '../weather/weatherView.ts';
+import { weatherView } from '../weather/quality/weatherView.ts';
 import { jsonText, published } from './json.ts';
 import type { Program } from './program.ts';
 
@@ -51,8 +51,8 @@ export function weatherJson(report: WeatherReport, program: Program): string {
             reason: stretch.reason,
           },
     ),
-    months: published(view.months.map(({ daylightCoverage, ...month }) => month)),
-    years: published(view.years.map(({ months, ...year }) => year)),
+    months: published(view.months),
+    years: published(view.years),
     pictures: published(view.pictures, PICTURE_DIGITS),
   });
 }

@@ -1,8 +1,7 @@
 import type { KeyPath } from '../common/document.ts';
 import { InputProblem, type Report } from '../common/InputProblem.ts';
-import { isMapped } from '../weather/isMapped.ts';
-import { mappingFromSchema } from '../weather/mappingFromSchema.ts';
 import { weatherSchema } from '../weather/schema.ts';
+import { lacksOfMapping } from '../weather/statedWeather.ts';
 import { entriesOf, isMap } from './paths.ts';
 import { readScenarioFile } from './scenarioFile.ts';
 import { bareValue } from './shownValue.ts';
@@ -177,14 +176,7 @@ function checkStated({ file, climate, ...others }: Record<string, unknown>, repo
  * in: weather, the section; the schema has nothing against it
  */
 function checkWeather({ climate: _, ...file }: Record<string, unknown>, report: Report): void {
-  const section = weatherSchema.parse(file);
-  if (!isMapped(section)) return;
-  try {
-    mappingFromSchema(section);
-  } catch (error) {
-    if (!(error instanceof InputProblem)) throw error;
-    for (const { field = 'weather', ...problem } of error.problems) {
-      report({ ...problem, path: field.split('.') });
-    }
+  for (const { field = 'weather', ...problem } of lacksOfMapping(weatherSchema.parse(file))) {
+    report({ ...problem, path: field.split('.') });
   }
 }

@@ -11,7 +11,6 @@ import {
 import { basename, dirname } from 'node:path';
 import { nearestWord } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
-import { INPUT_LIMITS, tooManyBytes } from './inputLimits.ts';
 
 /** Bytes of a file, to be read from the front, or in places. */
 export interface TableSource {
@@ -164,4 +163,37 @@ function nearestFile(path: string): string | undefined {
   } catch {
     return undefined;
   }
+}
+
+/** What is read at most, so that no file can fill the memory; the README says the same. */
+export const INPUT_LIMITS = {
+  /** Bytes of a scenario. */
+  scenario_B: 1e6,
+  /** Bytes of a file that is read at one go: horizons, logs, readings, weather whose columns a scenario states. */
+  file_B: 256e6,
+  /** Bytes, unpacked, of a weather file that is recognised. */
+  weather_B: 4e9,
+  /** Characters of a line of any of them but a scenario. */
+  line: 300_000,
+  columns: 1000,
+} as const;
+
+/** A file of more bytes than are read. in: file, as the user named it; most_B */
+export function tooManyBytes(file: string, most_B: number): InputProblem {
+  return tooLarge(file, `more than ${most_B / 1e6} MB`, `${most_B / 1e6} MB at most`);
+}
+
+/**
+ * Refuses a row of very many columns.
+ * in: file, as the user named it; columns, how many
+ * throws: FILE_TOO_LARGE
+ */
+export function refuseManyColumns(file: string, columns: number): void {
+  const { columns: most } = INPUT_LIMITS;
+  if (columns > most) throw tooLarge(file, `${columns} columns`, `${most} columns at most`);
+}
+
+/** A file that is larger than what is read, in words. */
+export function tooLarge(file: string, got: string, expected: string): InputProblem {
+  return new InputProblem({ code: 'FILE_TOO_LARGE', file, got, expected, fix: 'is this the right file?' });
 }

@@ -3,9 +3,9 @@ import { parse } from 'csv-parse/sync';
 import { distance } from 'fastest-levenshtein';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import type { ProblemList } from '../common/problemList.ts';
-import { refuseManyColumns } from './inputLimits.ts';
 import { quotedCell } from './parseNumber.ts';
 import { OpenQuote, rowSplitter, splitLine } from './rowSplitter.ts';
+import { refuseManyColumns } from './TableSource.ts';
 
 /** The wanted cells of every row below the heading. */
 export interface CsvRows {
@@ -33,20 +33,9 @@ export function csvRows(
   const rows: CsvRows = { cells: wanted.map(() => []), line: [] };
   const width = heading.cells.length;
   refuseManyColumns(file, width);
-  let widthBefore = 0;
-  let lastWidth = 0;
-  let lastCell = '';
-  // Fewest decimals of the last cell of every row but the last: a row cut inside a number shows here.
-  let fewest = Number.POSITIVE_INFINITY;
-  let isLast = false;
+  const end = new LastRow();
   const open = eachRow(text, heading, (record, line, last) => {
-    if (rows.line.length > 0) {
-      widthBefore = lastWidth;
-      fewest = Math.min(fewest, decimals(lastCell));
-    }
-    lastWidth = record.length;
-    lastCell = record[record.length - 1]!;
-    isLast = last;
+    end.see(record.length, record[record.length - 1]!, line, !last);
     for (let c = 0; c < wanted.length; c++) rows.cells[c]!.push(record[wanted[c]!] ?? '');
     rows.line.push(line);
     if (record.length > width && record.slice(width).some((cell) => cell !== '')) {
@@ -68,17 +57,8 @@ export function csvRows(
     problems.add('quote', () => openQuote(file, open));
     return rows;
   }
-  const broken = brokenOff(lastWidth, lastCell, widthBefore, fewest, !isLast);
-  if (rows.line.length > 1 && broken !== undefined) {
-    problems.add('broken off', () => ({
-      code: 'FILE_TRUNCATED',
-      file,
-      line: rows.line[rows.line.length - 1]!,
-      got: broken,
-      expected: 'a last row like the ones before it',
-      fix: 'export or download the file again; it ends in the middle of a row.',
-    }));
-  }
+  const shows = end.breaksOff();
+  if (shows !== undefined) problems.add('broken off', () => brokenOff(file, end.line, shows));
   return rows;
 }
 
@@ -141,26 +121,61 @@ function openQuote(file: string, line: number): Problem {
   };
 }
 
-/** What shows that the last row breaks off, in words; undefined when it looks whole. */
-function brokenOff(
-  width: number,
-  lastCell: string,
-  widthBefore: number,
-  fewest: number,
-  closed: boolean,
-): string | undefined {
-  if (width < widthBefore) return `a last row of ${width} cells after rows of ${widthBefore}`;
-  if (!closed && decimals(lastCell) < fewest) {
-    return `a last row that ends in "${lastCell}", shorter than all before it, with no line break`;
+/** Watches the rows of a table, to tell whether its last one breaks off. */
+export class LastRow {
+  rows = 0;
+  /** Of the last row: its line and its cells. */
+  line = 0;
+  width = 0;
+  #widthBefore = 0;
+  #decimals = 0;
+  /** Fewest decimals of the last cell of every row but the last: a row cut inside a number shows here. */
+  #fewest = Number.POSITIVE_INFINITY;
+  #cell = '';
+  #isClosed = true;
+
+  /** A row: how many cells it has, its last one, the line it is on, whether a line break closes it. */
+  see(width: number, cell: string, line: number, isClosed: boolean): void {
+    if (this.rows > 0) {
+      this.#widthBefore = this.width;
+      if (this.#decimals < this.#fewest) this.#fewest = this.#decimals;
+    }
+    this.rows++;
+    this.line = line;
+    this.width = width;
+    this.#cell = cell;
+    this.#decimals = decimals(cell);
+    this.#isClosed = isClosed;
   }
-  return undefined;
+
+  /** What shows that the last row breaks off, in words; undefined where it looks whole, as one of `whole` cells does. */
+  breaksOff(whole = Number.POSITIVE_INFINITY): string | undefined {
+    if (this.width < this.#widthBefore && this.width < whole)
+      return `a last row of ${this.width} cells after rows of ${this.#widthBefore}`;
+    const isCut = !this.#isClosed && this.#decimals < this.#fewest && this.rows > 2;
+    return isCut
+      ? `a last row that ends in "${this.#cell}", shorter than all before it, with no line break`
+      : undefined;
+  }
 }
 
-/** Digits after the point; 0 without a point, -1 for an empty cell, so that a cut cell is less than a whole one. */
+/** The problem of a last row that breaks off; got, what shows it. */
+export function brokenOff(file: string, line: number, got: string): Problem {
+  return {
+    code: 'FILE_TRUNCATED',
+    file,
+    line,
+    got,
+    expected: 'a last row like the ones before it',
+    fix: 'export or download the file again; it ends in the middle of a row.',
+  };
+}
+
+/** Digits after the mark; 0 without one, -1 for an empty cell, so that a cut cell is less than a whole one. */
 function decimals(text: string): number {
   if (text === '') return -1;
-  const point = text.lastIndexOf('.');
-  return point === -1 ? 0 : text.length - point - 1;
+  const mark = Math.max(text.lastIndexOf('.'), text.lastIndexOf(','));
+  return mark === -1 ? 0 : text.length - mark - 1;
 }
 
 /** The heading row of a CSV text. */

@@ -1,6 +1,6 @@
 import { createGunzip } from 'node:zlib';
 import { InputProblem } from '../common/InputProblem.ts';
-import { INPUT_LIMITS, lineGuard, tooManyBytes } from './inputLimits.ts';
+import { INPUT_LIMITS, tooLarge, tooManyBytes } from './TableSource.ts';
 
 export type Encoding = 'UTF-8' | 'UTF-16LE' | 'UTF-16BE' | 'Latin-1';
 
@@ -57,8 +57,42 @@ export function decodeText(file: { name: string; bytes: Uint8Array }): DecodedTe
   return decoded;
 }
 
+/**
+ * A guard that looks at a text, piece by piece, for very long lines.
+ * in: file, as the user named it
+ * out: takes the next piece
+ * throws: FILE_TOO_LARGE, from the guard
+ */
+export function lineGuard(file: string): (piece: string) => void {
+  const { line: most } = INPUT_LIMITS;
+  let length = 0;
+  const add = (characters: number): void => {
+    length += characters;
+    if (length > most)
+      throw tooLarge(file, `a line of more than ${most} characters`, `lines of ${most} characters at most`);
+  };
+  return (piece) => {
+    const first = piece.search(/[\r\n]/);
+    if (first < 0) {
+      add(piece.length);
+      return;
+    }
+    add(first);
+    const last = Math.max(piece.lastIndexOf('\n'), piece.lastIndexOf('\r'));
+    // Of a short piece its ends say enough.
+    if (last - first > most) {
+      for (const [line] of piece.slice(first, last).matchAll(/[^\r\n]+/g)) {
+        length = 0;
+        add(line.length);
+      }
+    }
+    length = 0;
+    add(piece.length - last - 1);
+  };
+}
+
 /** Position of the first character no text file holds (other than tab, line breaks, form feed, end mark); -1 if none. */
-function controlCharacter(text: string): number {
+export function controlCharacter(text: string): number {
   for (let i = 0; i < text.length; i++) {
     const code = text.charCodeAt(i);
     if (code < 9 || (code > 13 && code < 32 && code !== 26)) return i;
@@ -91,7 +125,8 @@ export function binaryKind(bytes: Uint8Array): string | undefined {
   return KINDS.find(([, start]) => start.every((byte, i) => bytes[i] === byte))?.[0];
 }
 
-const LABELS = {
+/** What the decoder calls each encoding. */
+export const ENCODING_LABELS = {
   'UTF-8': 'utf-8',
   'UTF-16LE': 'utf-16le',
   'UTF-16BE': 'utf-16be',
@@ -157,7 +192,7 @@ export async function* textStream(
   encoding: Encoding,
   name: string,
 ): AsyncIterable<string> {
-  const decoder = new TextDecoder(LABELS[encoding], { fatal: true });
+  const decoder = new TextDecoder(ENCODING_LABELS[encoding], { fatal: true });
   const decode = (bytes?: Uint8Array): string => {
     try {
       return bytes === undefined ? decoder.decode() : decoder.decode(bytes, { stream: true });

@@ -1,9 +1,16 @@
 import type { Problem } from '../common/InputProblem.ts';
 import type { ProblemList } from '../common/problemList.ts';
-import { DAY_MS, HOUR_MS } from '../common/time.ts';
-import { civilMs, parseOffset } from './civilMs.ts';
+import { DAY_MS } from '../common/time.ts';
 import { quotedCell } from './parseNumber.ts';
-import { MORE_STAMP_STYLES, STAMP_STYLES, type StampStyle } from './stampStyles.ts';
+import {
+  clockMs,
+  dateMs,
+  MORE_STAMP_STYLES,
+  readClock,
+  STAMP_STYLES,
+  type StampStyle,
+  statedOffset,
+} from './stampStyles.ts';
 
 /** One part of a time stamp and the column (0-based) it stands in. */
 export interface StampPart {
@@ -32,9 +39,6 @@ export interface StampPart {
   add?: number;
 }
 
-/** Day 0 of a spreadsheet's calendar, 30 December 1899. */
-const SERIAL_DAY_0_MS = -25_569 * DAY_MS;
-
 /** Reads the wall clock of rows; one object per file, nothing is allocated per row. */
 export interface StampReader {
   /** Columns it wants, 0-based, in rising order. */
@@ -45,6 +49,8 @@ export interface StampReader {
   offset_ms: () => number;
 }
 
+type ReadCells = StampReader['read'];
+
 /**
  * A reader of stamps made of the given parts: wall-clock milliseconds of a row.
  *
@@ -54,206 +60,124 @@ export interface StampReader {
  */
 export function stampReader(parts: readonly StampPart[]): StampReader {
   const columns = [...new Set(parts.map((part) => part.column))].sort((a, b) => a - b);
-  const at = (name: StampPart['part']): number => {
-    const part = parts.find((candidate) => candidate.part === name);
-    return part === undefined ? -1 : columns.indexOf(part.column);
-  };
-  const whole = parts.find(({ part }) => part === 'text');
   let offset_ms = Number.NaN;
-  let date: (cells: readonly string[], first: number) => number;
-  if (whole !== undefined) {
-    const place = columns.indexOf(whole.column);
-    // Of an interval the start is read, written as any text with the year first.
-    const interval = whole.style === 'interval from/to';
-    const style = interval
-      ? MORE_STAMP_STYLES[0]!
-      : MORE_STAMP_STYLES.find(({ name }) => name === whole.style)!;
-    const text = textReader(style, (offset) => {
-      offset_ms = offset;
-    });
-    date = interval
-      ? (cells, first) => {
-          const slash = cells[first + place]!.indexOf('/', 10);
-          return slash < 0 ? Number.NaN : text(cells[first + place]!.slice(0, slash));
-        }
-      : (cells, first) => text(cells[first + place]!);
-  } else {
-    date = numericDate(parts, at);
-  }
-  const clock = at('clock');
-  const half = at('half of the day');
-  const hhmm = at('hhmm');
-  const hour = at('hour');
-  const minute = at('minute');
-  const second = at('second');
-  const fromOne = parts.some((part) => part.hoursFromOne === true);
-  const timed = clock >= 0 || hhmm >= 0 || hour >= 0;
-  const timeOfDay = (cells: readonly string[], first: number): number => {
-    if (clock >= 0) {
-      const text = cells[first + clock]!;
-      const end = clockOffsetStart(text);
-      // A date in the cell before may have set it to none.
-      if (end < text.length) offset_ms = parseOffset(text.slice(end));
-      const bare = end < text.length ? text.slice(0, end) : text;
-      return clockMs(half < 0 ? bare : `${bare} ${cells[first + half]!}`);
-    }
-    if (hhmm >= 0) return hhmmMs(integer(cells[first + hhmm]!));
-    const h = hour < 0 ? 0 : hourOf(cells[first + hour]!);
-    const m = minute < 0 ? 0 : Number(cells[first + minute]!);
-    const s = second < 0 ? 0 : Number(cells[first + second]!.replace(',', '.'));
-    return timeMs(h, m, s, fromOne);
+  const stated = (ms: number): number => {
+    const stated_ms = statedOffset();
+    // Of a date and a clock that stand apart, either may state it.
+    if (!Number.isNaN(stated_ms)) offset_ms = stated_ms;
+    return ms;
   };
+  const find: FindPart = (name) => {
+    const part = parts.find((candidate) => candidate.part === name);
+    return part === undefined ? undefined : { ...part, at: columns.indexOf(part.column) };
+  };
+  const date = textDate(find, stated) ?? countedDate(find) ?? partedDate(find);
+  const clock = textClock(find, stated) ?? partedClock(find);
   return {
     columns,
-    read: timed ? (cells, first) => date(cells, first) + timeOfDay(cells, first) : date,
+    read: (cells, first) => {
+      offset_ms = Number.NaN;
+      const date_ms = date(cells, first);
+      return clock === undefined ? date_ms : date_ms + clock(cells, first);
+    },
     offset_ms: () => offset_ms,
   };
 }
 
-/** Milliseconds since midnight; fromOne: hours count from 1 and the minute, to 60, says how far into them. */
-function timeMs(hour: number, m: number, s: number, fromOne: boolean): number {
-  const h = fromOne ? hour - 1 : hour;
-  if (!(h >= 0 && h <= 24 && m >= 0 && m <= 60 && s >= 0 && s < 61)) return Number.NaN;
-  if (m === 60 && !fromOne) return Number.NaN;
-  const ms = h * HOUR_MS + m * 60_000 + s * 1000;
-  return ms > DAY_MS ? Number.NaN : Math.round(ms);
+/** A part of a stamp and its place among the columns the reader wants. */
+type FindPart = (name: StampPart['part']) => (StampPart & { at: number }) | undefined;
+
+function textDate(find: FindPart, stated: (ms: number) => number): ReadCells | undefined {
+  const text = find('text');
+  if (text === undefined) return undefined;
+  const { at } = text;
+  const { read } = MORE_STAMP_STYLES.find(({ name }) => name === text.style)!;
+  return (cells, first) => stated(read(cells[first + at]!));
 }
 
-/** Texts of one style, quick where the date is the same as in the row before. */
-function textReader(style: StampStyle, setOffset: (offset_ms: number) => void): (text: string) => number {
-  let prefix = '\0';
-  let day_ms = Number.NaN;
-  const monthFirst = style.name === 'month name-day-year';
-  return (written) => {
-    // The name of a day of the week says nothing new.
-    const text =
-      written.charCodeAt(0) > 64 && !monthFirst ? written.slice(written.indexOf(' ') + 1) : written;
-    const length = text.length;
-    // 'date hh:mm' and 'date hh:mm:ss' after a date of ten signs
-    if ((length === 16 || length === 19) && text.charCodeAt(13) === 58 && text.startsWith(prefix)) {
-      const h = two(text, 11);
-      const m = two(text, 14);
-      const s = length === 19 ? (text.charCodeAt(16) === 58 ? two(text, 17) : Number.NaN) : 0;
-      if (h < 24 && m < 60 && s < 60) {
-        setOffset(Number.NaN);
-        return day_ms + h * HOUR_MS + m * 60_000 + s * 1000;
-      }
-    }
-    const end = offsetStart(text);
-    if (end === text.length) {
-      setOffset(Number.NaN);
-      const ms = style.read(text);
-      const joint = text.charCodeAt(10);
-      if ((length === 16 || length === 19) && (joint === 32 || joint === 84) && text.charCodeAt(13) === 58) {
-        prefix = text.slice(0, 11);
-        day_ms = Math.floor(ms / DAY_MS) * DAY_MS;
-        // 24:00 belongs to the next day, NaN to none: neither may be taken over.
-        if (Number.isNaN(ms) || two(text, 11) > 23) prefix = '\0';
-      }
-      return ms;
-    }
-    setOffset(parseOffset(text.slice(end)));
-    return style.read(text.slice(0, end).trimEnd());
-  };
-}
+/** Day 0 of a spreadsheet's calendar, 30 December 1899. */
+const SERIAL_DAY_0_MS = -25_569 * DAY_MS;
 
-/** Number of two digits at a place; NaN where they are none. */
-function two(text: string, at: number): number {
-  const a = text.charCodeAt(at) - 48;
-  const b = text.charCodeAt(at + 1) - 48;
-  return a >= 0 && a <= 9 && b >= 0 && b <= 9 ? a * 10 + b : Number.NaN;
-}
-
-function numericDate(
-  parts: readonly StampPart[],
-  at: (name: StampPart['part']) => number,
-): (cells: readonly string[], first: number) => number {
-  const one = (name: StampPart['part'], read: (value: number) => number) => {
-    const place = at(name);
-    return (cells: readonly string[], first: number): number => read(decimalNumber(cells[first + place]!));
-  };
-  if (at('epoch s') >= 0) return one('epoch s', (value) => Math.round(value * 1000));
-  if (at('epoch ms') >= 0) return one('epoch ms', (value) => Math.round(value));
+/** Stamps that are one number, and what it counts. */
+const COUNTED: readonly [part: StampPart['part'], ms: (value: number, add: number) => number][] = [
+  ['epoch s', (value) => Math.round(value * 1000)],
+  ['epoch ms', Math.round],
   // Days of 15 decimals are good to a millisecond; stamps are whole seconds.
-  if (at('serial day') >= 0) {
-    return one('serial day', (value) => SERIAL_DAY_0_MS + Math.round(value * 86_400) * 1000);
+  ['serial day', (value) => SERIAL_DAY_0_MS + Math.round(value * 86_400) * 1000],
+  ['hour of year', (value, add) => dateMs(2001, 1, 1) + Math.round((value + add) * 3600) * 1000],
+];
+
+function countedDate(find: FindPart): ReadCells | undefined {
+  for (const [name, ms] of COUNTED) {
+    const part = find(name);
+    if (part === undefined) continue;
+    const { at, add = 0 } = part;
+    return (cells, first) => ms(decimalNumber(cells[first + at]!), add);
   }
-  if (at('hour of year') >= 0) {
-    const add = parts.find(({ part }) => part === 'hour of year')?.add ?? 0;
-    return one('hour of year', (value) => Date.UTC(2001, 0, 1) + Math.round((value + add) * 3600) * 1000);
-  }
-  const year = at('year');
-  const add = parts.find(({ part }) => part === 'year')?.add ?? 0;
-  const yearOf = (cells: readonly string[], first: number): number =>
-    year < 0 ? 2001 : integer(cells[first + year]!) + add;
-  const doy = at('day of year');
-  if (doy >= 0) {
+  return undefined;
+}
+
+/** A date from its year (2001 where there is none) and the day of the year, or month and day. */
+function partedDate(find: FindPart): ReadCells {
+  const year = find('year');
+  const yearOf: ReadCells = (cells, first) =>
+    year === undefined ? 2001 : integer(cells[first + year.at]!) + (year.add ?? 0);
+  const doy = find('day of year')?.at;
+  if (doy !== undefined) {
     return (cells, first) => {
       const value = decimalNumber(cells[first + doy]!);
       if (!(value >= 0 && value < 367)) return Number.NaN;
-      return civilMs(yearOf(cells, first), 1, 1, 0, 0, 0) + Math.round((value - 1) * 86_400) * 1000;
+      return dateMs(yearOf(cells, first), 1, 1) + Math.round((value - 1) * 86_400) * 1000;
     };
   }
-  const month = at('month');
-  const day = at('day');
+  const month = find('month')!.at;
+  const day = find('day')!.at;
   return (cells, first) =>
-    civilMs(yearOf(cells, first), integer(cells[first + month]!), integer(cells[first + day]!), 0, 0, 0);
+    dateMs(yearOf(cells, first), integer(cells[first + month]!), integer(cells[first + day]!));
 }
 
-/** Milliseconds since midnight of '5:30', '05:30:15', '24:00', '5.30', '0530', '530', '5', '1:00 PM'. */
-function clockMs(text: string): number {
-  const parts =
-    /^(\d{1,2})[:.h](\d{2})(?:[:.](\d{2}(?:[.,]\d+)?))?(?: ?([AaPp])\.?(?:[Mm]\.?)?)?(?:\s*(?:Z|UTC|GMT|UT))?$/.exec(
-      text,
-    );
-  if (parts === null) return /^\d{1,6}$/.test(text) ? packedClock(text) : Number.NaN;
-  let h = Number(parts[1]);
-  const m = Number(parts[2]);
-  const s = parts[3] === undefined ? 0 : Number(parts[3].replace(',', '.'));
-  if (parts[4] !== undefined) {
-    if (h < 1 || h > 12) return Number.NaN;
-    h = (h % 12) + (parts[4].toLowerCase() === 'p' ? 12 : 0);
+/** A clock time in a column of its own, with its half of the day where another column says it. */
+function textClock(find: FindPart, stated: (ms: number) => number): ReadCells | undefined {
+  const clock = find('clock')?.at;
+  const half = find('half of the day')?.at;
+  if (clock === undefined) return undefined;
+  if (half === undefined) return (cells, first) => stated(readClock(cells[first + clock]!));
+  return (cells, first) => stated(readClock(`${cells[first + clock]!} ${cells[first + half]!}`));
+}
+
+/** A clock time from hour, minute and second, or from a number hhmm; nothing where the date holds all. */
+function partedClock(find: FindPart): ReadCells | undefined {
+  const hhmm = find('hhmm')?.at;
+  if (hhmm !== undefined) {
+    return (cells, first) => {
+      const value = integer(cells[first + hhmm]!);
+      return clockMs(Math.floor(value / 100), value % 100, 0);
+    };
   }
-  if (m > 59 || s >= 60) return Number.NaN;
-  const ms = Math.round(h * HOUR_MS + m * 60_000 + s * 1000);
-  return ms > DAY_MS ? Number.NaN : ms;
+  const hour = find('hour');
+  if (hour === undefined) return undefined;
+  const minute = find('minute');
+  const second = find('second')?.at;
+  const fromOne = minute?.hoursFromOne === true;
+  return (cells, first) => {
+    const h = hourOf(cells[first + hour.at]!);
+    const m = minute === undefined ? 0 : Number(cells[first + minute.at]!);
+    const s = second === undefined ? 0 : Number(cells[first + second]!.replace(',', '.'));
+    // Where hours count from 1, a minute of 60 says that the hour is full.
+    if (fromOne) return m === 60 ? clockMs(h, 0, s) : clockMs(h - 1, m, s);
+    return clockMs(h, m, s);
+  };
 }
 
-/** Where an offset begins behind a clock time, or the length of the text. */
-function clockOffsetStart(text: string): number {
-  for (let i = 4; i < text.length; i++) {
-    const code = text.charCodeAt(i);
-    if (code === 43 || code === 45) return i;
-  }
-  return text.endsWith('Z') ? text.length - 1 : text.length;
-}
-
-function packedClock(text: string): number {
-  const value = Number(text);
-  return text.length > 4
-    ? hhmmMs(Math.floor(value / 100)) + (value % 100) * 1000
-    : text.length > 2
-      ? hhmmMs(value)
-      : hhmmMs(value * 100);
-}
-
-function hhmmMs(value: number): number {
-  const h = Math.floor(value / 100);
-  const m = value % 100;
-  return m < 60 && h * 60 + m <= 1440 ? h * HOUR_MS + m * 60_000 : Number.NaN;
-}
-
-/** An hour, '5', '05', '5.5', '5,5' or '05:00'. */
+/** An hour, '5', '05', '5.5' or '5,5'. */
 function hourOf(text: string): number {
-  if (/^\d{1,2}$/.test(text)) return Number(text);
-  if (/^\d{1,2}[.,]\d+$/.test(text)) return decimalNumber(text);
-  return Number.NaN;
+  if (text.length <= 2) return integer(text);
+  return /^\d{1,2}[.,]\d+$/.test(text) ? decimalNumber(text) : Number.NaN;
 }
 
 /** A whole number, also written '2021.0'; NaN for anything else. */
 function integer(text: string): number {
-  const value = Number(text);
-  if (text === '') return Number.NaN;
+  const value = text === '' ? Number.NaN : Number(text);
   return Number.isInteger(value) ? value : Number.NaN;
 }
 
@@ -268,28 +192,13 @@ function decimalNumber(text: string): number {
  * in: text, blanks around it allowed; style, how it is written; zone_ms, what the file's clock is ahead of UTC
  * out: UTC milliseconds
  * NaN when: the text is not of that style, or the calendar has no such time
- * valid: about a million stamps a second
+ * valid: some million stamps a second
  * source: ISO8601
  */
 export function parseStamp(text: string, style: StampStyle, zone_ms: number): number {
-  const bare = text.trim();
-  const end = offsetStart(bare);
-  if (end === bare.length) return style.read(bare) - zone_ms;
-  return style.read(bare.slice(0, end).trimEnd()) - parseOffset(bare.slice(end));
-}
-
-/** Where the offset of a trimmed stamp begins, or the length of the text. A minus is one only after a clock time. */
-function offsetStart(text: string): number {
-  const last = text.charCodeAt(text.length - 1);
-  const isDigit = last >= 48 && last <= 57;
-  if (!isDigit)
-    return text.search(/\s*(?:Z|UTC|GMT)$/i) === -1 ? text.length : text.search(/\s*(?:Z|UTC|GMT)$/i);
-  const plus = text.lastIndexOf('+');
-  if (plus > 0) return text.slice(0, plus).search(/\s*(?:UTC|GMT)?$/i);
-  const minus = text.lastIndexOf('-');
-  if (minus < 9) return text.length; // the date's own
-  const clock = text.search(/[T:]/i);
-  return clock > 0 && minus > clock ? text.slice(0, minus).search(/\s*(?:UTC|GMT)?$/i) : text.length;
+  const wall_ms = style.read(text.trim());
+  const own_ms = statedOffset();
+  return wall_ms - (Number.isNaN(own_ms) ? zone_ms : own_ms);
 }
 
 /** The styles that read most of a file's stamps, all equally many; and how many that is. */

@@ -5,7 +5,7 @@ import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { LEAD_IN_NIGHTS } from '../year/simulateYear.ts';
 import { CAUTIONS, coverCautions } from './cautions.ts';
 import { changes } from './changes.ts';
-import { weatherOf } from './loadWeather.ts';
+import { loadWeather } from './loadWeather.ts';
 import { runTrial } from './runTrial.ts';
 import { SpotLights } from './SpotLights.ts';
 import type { HourlyTrial, RunResult, Trial } from './Trial.ts';
@@ -19,7 +19,7 @@ export interface TrialsOptions {
 }
 
 export interface RunOptions extends TrialsOptions {
-  /** The weather, already loaded (loadWeather); else the scenario's file is read by the scenario's own mapping. */
+  /** The weather, already loaded (loadWeather); else the scenario's file is. */
   weather?: WeatherRecord | undefined;
 }
 
@@ -30,8 +30,8 @@ export interface RunOptions extends TrialsOptions {
  * out: trials in the order of the scenario, spots first
  * throws: InputProblem for files that cannot be read
  */
-export function runAll(scenario: Scenario, options: RunOptions = {}): RunResult<HourlyTrial> {
-  const weather = options.weather ?? weatherOf(scenario);
+export async function runAll(scenario: Scenario, options: RunOptions = {}): Promise<RunResult<HourlyTrial>> {
+  const weather = options.weather ?? (await loadWeather(scenario));
   return runOf(scenario, weather, [...trialsOf(scenario, weather, options)]);
 }
 

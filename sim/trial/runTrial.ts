@@ -1,5 +1,5 @@
 import { InputProblem, unlessReported } from '../common/InputProblem.ts';
-import { HOUR_MS } from '../common/time.ts';
+import { HOUR_MS, utcText } from '../common/time.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
 import { mostLight_lm } from '../lamp/loadTable.ts';
 import { type LampParams, lampParams } from '../lamp/params.ts';
@@ -12,7 +12,6 @@ import { monthStatistics } from '../statistics/monthStatistics.ts';
 import { nightStatistics, overWinters } from '../statistics/overWinters.ts';
 import { winterStatistics } from '../statistics/winterStatistics.ts';
 import type { Site } from '../sun/Site.ts';
-import { utcText } from '../tables/civilMs.ts';
 import {
   type NightStretch,
   simulateNights,

@@ -1,32 +1,28 @@
 import { fixOf, InputProblem, type Problem } from '../common/InputProblem.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
-import type { TableSource } from '../tables/TableSource.ts';
-import { DAYLIGHT_LM_W } from '../tables/units.ts';
-import type { ClockTrust, ResolvedClock } from './clock/clockPatterns.ts';
-import { middleText, stopNotes } from './clock/clockWords.ts';
+import { bytesSource, type NamedBytes, type TableSource } from '../tables/TableSource.ts';
+import type { ClockTrust, ResolvedClock } from './clock/resolveClock.ts';
 import { resolveClock } from './clock/resolveClock.ts';
+import { claimText, seenText, stopNotes, zoneNotes } from './clock/stampReadings.ts';
 import { type SunClockCheck, sunClockCheck } from './clock/sunClockCheck.ts';
-import { calendarNotes } from './gaps/calendarNotes.ts';
+import { describeReading } from './describeReading.ts';
 import { type FilledColumns, fillGaps } from './gaps/fillGaps.ts';
-import { keepMarks, markThroughout } from './gaps/keepMarks.ts';
-import { withLostEnd } from './gaps/lostEnd.ts';
-import { recordOf } from './gaps/recordOf.ts';
+import { calendarNotes, withLostEnd } from './gaps/lostEnd.ts';
+import { keepMarks, markThroughout, recordOf } from './gaps/recordOf.ts';
 import { type UsableStretch, usableStretch } from './gaps/usableStretch.ts';
-import type { NormalFormPlace } from './normalForm.ts';
-import { ownRecord } from './ownRecord.ts';
+import { keptAsStated, wholeRecord } from './keptAsStated.ts';
+import { type NormalFormPlace, ownRecord } from './normalForm.ts';
 import { examineQuality, type QualityReport } from './quality/examineQuality.ts';
-import type { HourlyColumns } from './quality/HourlyColumns.ts';
-import { problemsOfFindings } from './quality/problemsOfFindings.ts';
-import { globalOfParts } from './read/globalOfParts.ts';
-import { hoursOfDays } from './read/hoursOfDays.ts';
+import { problemsOfFindings } from './quality/Finding.ts';
 import type { NativeSeries } from './read/NativeSeries.ts';
-import { partOfSeries } from './read/partOfSeries.ts';
+import { globalOfParts, partOfSeries } from './read/NativeSeries.ts';
 import { readRecognised } from './read/readRecognised.ts';
-import { toHourly } from './read/toHourly.ts';
-import type { ColumnChoice, DetectedFormat } from './recognise/DetectedFormat.ts';
+import { type HourlyWithGaps, hoursOfDays, toHourly } from './read/toHourly.ts';
+import { refuseUnitsOfRecord } from './recognise/chooseUnit.ts';
+import type { DetectedFormat } from './recognise/DetectedFormat.ts';
 import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
-import { refuseUnitsOfRecord } from './recognise/unitsOfRecord.ts';
-import type { WeatherRecord } from './WeatherRecord.ts';
+import { refuseOtherSteps, statedHours } from './statedHours.ts';
+import { columnsOf, type HourlyColumns, hoursWithin, type WeatherRecord } from './WeatherRecord.ts';
 
 /** What the user says about a weather file. */
 export interface ImportOptions extends RecogniseOptions {
@@ -73,17 +69,21 @@ export interface UnderstoodWeather {
 /**
  * Any hourly-ish weather export understood: recognised, read in one pass, its clock proved against the sun, checked,
  * gaps filled as far as may be, and the longest usable stretch taken from it, in canonical units (W/m2, degC, m, mm, m/s).
+ * With `strict` a file is taken by the user's word instead: only the stated columns, by the hour, their clock a note
+ * beside the sun; what would be mended is refused by its line, but for a few hours lost at an end of a year.
  *
- * in: sources, the files of one record; options, each of which wins over what the files say
- * out: the record (left out where no day is usable: report.stretch says why) and the report
+ * in: files of one record, from the disk (fileSource) or in memory; options, each of which wins over what the files say
+ * out: the record (left out where no day is usable: report.stretch says why) and the report with all that was found
  * throws: what recognise and readRecognised throw, SCENARIO_MISSING_KEY where nobody says the place, WEATHER_CLOCK
  * where file and sun disagree, WEATHER_AMBIGUOUS where neither settles what stamps mean, WEATHER_SUN_DOWN and
- * WEATHER_VALUE_OUT_OF_RANGE where many hours cannot be
+ * WEATHER_VALUE_OUT_OF_RANGE where many hours cannot be; with strict WEATHER_GAP, WEATHER_DUPLICATE and the like too
+ * @example importWeather([{ name: 'hours.csv', bytes: Buffer.from('time,light\n2021-06-10 11:00,700\n2021-06-10 12:00,750\n') }], { place: { latitude_deg: 54, longitude_deg: 10 }, strict: true, stamp: 'time', zone: 'UTC', marks: 'start', columns: { ghi: 'light' }, units: { ghi: 'W/m2' } }).then(({ record }) => [...record.ghi_W_m2]); // => [700, 750]
  */
 export async function importWeather(
-  sources: readonly TableSource[],
+  files: readonly (TableSource | NamedBytes)[],
   options: ImportOptions = {},
 ): Promise<UnderstoodWeather> {
+  const sources = files.map((file) => ('bytes' in file ? bytesSource(file) : file));
   const understood = new Map<string, string>();
   try {
     return await understand(sources, { ...options, onUnderstood: (what, how) => understood.set(what, how) });
@@ -110,56 +110,107 @@ async function understand(
   sources: readonly TableSource[],
   options: ImportOptions,
 ): Promise<UnderstoodWeather> {
-  const recognition = await recognise(sources, options);
-  const own = ownRecord(sources);
-  const site = placeOf(recognition, options, own?.place);
-  options.onUnderstood?.('place', `${site.latitude_deg}, ${site.longitude_deg}`);
-  const whole = await readRecognised(sources, recognition, {
-    longitude_deg: site.longitude_deg,
-    onProgress: options.onProgress,
-  });
-  const { from_ms = Number.NEGATIVE_INFINITY, to_ms = Number.POSITIVE_INFINITY } = options;
-  const part = globalOfParts(partOfSeries(whole, from_ms - BESIDE_MS, to_ms + BESIDE_MS));
-  const byDay = whole.fileStep_s * 1000 === DAY_MS;
-  const series = byDay ? hoursOfDays(part, site, recognition.stamp.zone.kind === 'unstated') : part;
-  const name = recognition.files.map((file) => file.name).join(', ');
-  if (whole.stamp_ms.length < 2) throw oneRow(name, whole.stamp_ms.length);
-  if (series.stamp_ms.length < 2) throw nothingWithin(name, whole.stamp_ms);
-  refuseUnitsOfRecord(name, series, recognition.columns, site);
-  const clockCheck = sunClockCheck({
-    stamp_ms: series.stamp_ms,
-    step_s: series.step_s,
-    ghi_W_m2: lightOf(series),
-    latitude_deg: site.latitude_deg,
-    longitude_deg: site.longitude_deg,
-  });
-  const clock = byDay
-    ? CLOCK_OF_DAYS
-    : resolveClock(name, series, recognition.stamp, clockCheck, {
-        trust: options.believe ?? 'neither',
-        longitude_deg: site.longitude_deg,
-      });
+  const reading = await readWithClock(sources, options);
+  const { clock } = reading;
   if (clock.zone !== undefined) {
     // The zone was accepted: read again with it; the sun must agree then.
     const again = await understand(sources, { ...options, zone: clock.zone });
     again.report.options.clock = `${clock.words}; ${again.report.options.clock}`;
     return again;
   }
-  const read = hourlyColumns(series, clock, site, { from_ms, to_ms });
-  const { columns: hourly, lost_h } = withLostEnd(read, site.longitude_deg);
-  const quality = examineQuality(hourly, site, { drawn: byDay });
-  const refused = problemsOfFindings(name, quality.findings);
+  return recordAndReport(reading, checkedHours(reading, options), options);
+}
+
+/** A file read in its columns, with what its stamps mean. */
+interface Reading {
+  name: string;
+  recognition: DetectedFormat;
+  own: ReturnType<typeof ownRecord>;
+  site: WeatherReport['site'];
+  series: NativeSeries;
+  /** Its rows were days. */
+  byDay: boolean;
+  clockCheck: SunClockCheck;
+  clock: ResolvedClock;
+}
+
+async function readWithClock(sources: readonly TableSource[], options: ImportOptions): Promise<Reading> {
+  const { from_ms, to_ms, strict, missing } = options;
+  const recognition = await recognise(sources, options);
+  const name = recognition.files.map((file) => file.name).join(', ');
+  if (strict) refuseOtherSteps(name, recognition);
+  const own = strict ? undefined : ownRecord(sources);
+  const site = placeOf(recognition, options, own?.place);
+  const { latitude_deg, longitude_deg } = site;
+  options.onUnderstood?.('place', `${latitude_deg}, ${longitude_deg}`);
+  const { onProgress } = options;
+  const whole = await readRecognised(sources, recognition, { longitude_deg, missing, strict, onProgress });
+  const part = globalOfParts(
+    partOfSeries(
+      whole,
+      (from_ms ?? Number.NEGATIVE_INFINITY) - BESIDE_MS,
+      (to_ms ?? Number.POSITIVE_INFINITY) + BESIDE_MS,
+    ),
+  );
+  const byDay = whole.fileStep_s * 1000 === DAY_MS;
+  const series = byDay ? hoursOfDays(part, site, recognition.stamp.zone.kind === 'unstated') : part;
+  if (whole.stamp_ms.length < 2) throw oneRow(name, whole.stamp_ms.length);
+  if (series.stamp_ms.length < 2) throw nothingWithin(name, whole.stamp_ms);
+  refuseUnitsOfRecord(name, series, recognition.columns, site);
+  // A clock that is stated stands: what the sun says of it is a note, for which some days will do.
+  const asked = lightOf(series, strict ? DAYS_FOR_A_NOTE : Number.POSITIVE_INFINITY);
+  const clockCheck = sunClockCheck({ ...asked, step_s: series.step_s, latitude_deg, longitude_deg });
+  const trust = options.believe ?? (strict ? 'file' : 'neither');
+  const resolved = byDay
+    ? CLOCK_OF_DAYS
+    : resolveClock(name, series, recognition.stamp, clockCheck, { trust, longitude_deg });
+  const words = `as the user states, ${claimText(recognition.stamp)}; by the sun, ${seenText(clockCheck)}`;
+  const clock = strict && options.believe === undefined ? { ...resolved, words } : resolved;
+  return { name, recognition, own, site, series, byDay, clockCheck, clock };
+}
+
+/** Hours under the right clock and what the checks made of them. */
+interface CheckedHours {
+  /** NaN missing, before the checks. */
+  hourly: HourlyColumns;
+  quality: QualityReport;
+  /** Hours put to an end that lacked them. */
+  lost_h: number;
+  /** What was done to them, for the record's options. */
+  words: Record<string, string>;
+}
+
+function checkedHours(reading: Reading, options: ImportOptions): CheckedHours {
+  const { name, recognition, site, byDay, clockCheck } = reading;
+  const { series, clock } = onOneClock(reading);
+  const stated = options.strict
+    ? statedHours({ file: name, series, recognition, clock, clockCheck, site })
+    : undefined;
+  const hours = stated ?? toHourly(series, clock.offset_min, site);
+  const { columns: hourly, lost_h } = withLostEnd(within(hours, options), site.longitude_deg);
+  const examined = examineQuality(hourly, site, { drawn: byDay, sun: stated?.light });
+  if (options.strict) return { hourly, lost_h, ...keptAsStated(hourly, examined) };
+  const refused = problemsOfFindings(name, examined.findings);
   if (refused.length > 0) throw new InputProblem(refused);
+  return { hourly, lost_h, quality: examined, words: byDay ? { hours: OF_DAYS } : {} };
+}
+
+function recordAndReport(
+  reading: Reading,
+  { hourly, quality, lost_h, words }: CheckedHours,
+  options: ImportOptions,
+): UnderstoodWeather {
+  const { name, recognition, own, site, series, byDay, clockCheck, clock } = reading;
   const gapless = fillGaps(quality.columns, quality.light);
-  const ofParts = whole.columns.bhi === undefined ? gapless : markThroughout(gapless, 'closed');
-  const made = byDay ? markThroughout(gapless, 'day-sum') : ofParts;
+  const ofParts = recognition.columns.some(({ quantity }) => quantity === 'bhi');
+  const mark = byDay ? 'day-sum' : ofParts ? 'closed' : undefined;
+  const made = mark === undefined ? gapless : markThroughout(gapless, mark);
   const filled = own === undefined ? made : keepMarks(made, own.record);
-  const stretch = usableStretch(filled, {
-    acceptFilled: options.acceptFilled ?? false,
-    latitude_deg: site.latitude_deg,
-  });
-  const described = describe(recognition, series, clock, options);
-  if (byDay) described.hours = OF_DAYS;
+  const { acceptFilled = false, constant_degC } = options;
+  const stretch = options.strict
+    ? wholeRecord(filled)
+    : usableStretch(filled, { acceptFilled, latitude_deg: site.latitude_deg });
+  const described = { ...describeReading(recognition, series, clock, options), ...words };
   const ownAir = own?.record.origin.options['air temperature'];
   if (ownAir !== undefined) described['air temperature'] = ownAir;
   const report: WeatherReport = {
@@ -175,20 +226,18 @@ async function understand(
     notes: [
       ...series.notes,
       ...(byDay ? [`One row a day: hours ${OF_DAYS}.`] : []),
+      ...zoneNotes(recognition.stamp),
       ...stopNotes(clockCheck),
       ...calendarNotes(hourly, quality.light.dayShift_ms, lost_h),
     ],
     options: described,
   };
   if ('problem' in stretch) return { report };
-  described.stretch = stretch.reason;
-  const record = recordOf(filled, {
-    from: stretch.from,
-    to: stretch.to,
-    site,
-    ...(options.constant_degC === undefined ? {} : { constant_degC: options.constant_degC }),
-    origin: { file: name, sha256: series.sha256, options: described },
-  });
+  if (!options.strict) described.stretch = stretch.reason;
+  const { from, to } = stretch;
+  const origin = { file: name, sha256: series.sha256, options: described };
+  const record = recordOf(filled, { from, to, site, constant_degC, origin });
+  if (record.count === hourly.count) record.sun = quality.light.sun;
   report.options = record.origin.options;
   return { record, report };
 }
@@ -243,92 +292,43 @@ function nothingWithin(file: string, stamp_ms: Float64Array): InputProblem {
   });
 }
 
-/** Global irradiance, or what shows the day as well where there is none. */
-function lightOf(series: NativeSeries): Float64Array {
-  const { ghi, dni, dhi } = series.columns;
-  return ghi ?? dhi!.map((value, i) => value + 0.3 * dni![i]!);
+const DAYS_FOR_A_NOTE = 60;
+
+/** Global irradiance, or what shows the day as well where there is none; of longer series days spread over it. */
+function lightOf(
+  { stamp_ms, columns: { ghi, dni, dhi } }: NativeSeries,
+  mostDays: number,
+): { stamp_ms: Float64Array; ghi_W_m2: Float64Array } {
+  const light = ghi ?? dhi!.map((value, i) => value + 0.3 * dni![i]!);
+  const day = (i: number): number => Math.floor((stamp_ms[i]! - stamp_ms[0]!) / DAY_MS);
+  const every = Math.max(1, Math.ceil(day(stamp_ms.length - 1) / mostDays));
+  const isAsked = (_: number, i: number): boolean => day(i) % every === 0;
+  return every === 1
+    ? { stamp_ms, ghi_W_m2: light }
+    : { stamp_ms: stamp_ms.filter(isAsked), ghi_W_m2: light.filter(isAsked) };
 }
 
-/** Hours under the resolved clock, without empty ones at the ends. */
-function hourlyColumns(
-  series: NativeSeries,
-  clock: ResolvedClock,
-  site: WeatherReport['site'],
-  { from_ms, to_ms }: { from_ms: number; to_ms: number },
+/** A series under one clock: where the clock changes within it, with its stamps moved to the middles of their rows. */
+function onOneClock({ series, clock }: Reading): { series: NativeSeries; clock: ResolvedClock } {
+  if (clock.stretches.length === 0) return { series, clock };
+  const stamp_ms = series.stamp_ms.map((ms) => {
+    const stretch = clock.stretches.findLast(({ from_ms }) => from_ms <= ms) ?? clock.stretches[0]!;
+    return ms - stretch.offset_min * 60_000;
+  });
+  return { series: { ...series, stamp_ms }, clock: { ...clock, offset_min: 0 } };
+}
+
+/** Hours of the part that is asked for, without empty ones at the ends. */
+function within(
+  { start_ms, count, columns }: Pick<HourlyWithGaps, 'start_ms' | 'count' | 'columns'>,
+  { from_ms = Number.NEGATIVE_INFINITY, to_ms = Number.POSITIVE_INFINITY }: ImportOptions,
 ): HourlyColumns {
-  let moved = series;
-  let offset_min = clock.offset_min;
-  if (clock.stretches.length > 0) {
-    const stamp_ms = series.stamp_ms.map((ms) => {
-      const stretch = clock.stretches.findLast(({ from_ms }) => from_ms <= ms) ?? clock.stretches[0]!;
-      return ms - stretch.offset_min * 60_000;
-    });
-    moved = { ...series, stamp_ms };
-    offset_min = 0;
-  }
-  const { start_ms, count, columns } = toHourly(moved, offset_min, site);
   const all = Object.values(columns);
   const filled = (i: number): boolean => all.some((values) => !Number.isNaN(values[i]!));
   let from = Math.max(0, Math.ceil((from_ms - start_ms) / HOUR_MS));
   let to = Math.min(count, Math.floor((to_ms - start_ms) / HOUR_MS));
   while (from < to && !filled(from)) from++;
   while (to > from && !filled(to - 1)) to--;
-  const part = (values: Float64Array): Float64Array => values.slice(from, to);
-  const { ghi, dni, dhi, air_temperature: air, snow_depth: snow, rain, wind } = columns;
-  return {
-    start_ms: start_ms + from * HOUR_MS,
-    count: to - from,
-    ghi_W_m2: ghi === undefined ? new Float64Array(to - from).fill(Number.NaN) : part(ghi),
-    ...(dni === undefined ? {} : { dni_W_m2: part(dni) }),
-    ...(dhi === undefined ? {} : { dhi_W_m2: part(dhi) }),
-    ...(air === undefined ? {} : { air_degC: part(air) }),
-    ...(snow === undefined ? {} : { snowDepth_m: part(snow) }),
-    ...(rain === undefined ? {} : { rain_mm: part(rain).map((depth_m) => depth_m * 1000) }),
-    ...(wind === undefined ? {} : { wind_m_s: part(wind) }),
-  };
-}
-
-/** How everything was read, in words. */
-function describe(
-  recognition: DetectedFormat,
-  series: NativeSeries,
-  clock: ResolvedClock,
-  said: ImportOptions,
-): Record<string, string> {
-  const { stamp, columns, encoding, gzip } = recognition;
-  const { layout } = recognition.files[0]!;
-  const delimiters = { ',': 'commas', ';': 'semicolons', '\t': 'tabs', '|': 'bars', ' ': 'blanks' } as const;
-  const decimal = layout.decimal === ',' ? 'decimal commas' : 'decimal points';
-  const heading =
-    layout.headingLine === undefined ? 'no heading row' : `heading on line ${layout.headingLine}`;
-  const step = stamp.irregular ? 'irregular times' : `steps of ${stamp.step_s} s`;
-  const options: Record<string, string> = {
-    layout: `${encoding}${gzip ? ', gzip' : ''}, cut at ${delimiters[layout.delimiter]}, ${decimal}, ${heading}, rows from line ${layout.firstDataLine}`,
-    stamp: `${stamp.style}; ${step}${stamp.descending ? ', newest first' : ''}${stamp.typicalYear ? '; months of different years, laid on 2001' : ''}`,
-    zone: stamp.zone.words,
-    marks: stamp.label.words,
-    clock: `${clock.words}${clock.stretches.length > 0 ? '' : `; ${middleText(clock.offset_min)}`}`,
-  };
-  for (const choice of columns) options[choice.quantity.replaceAll('_', ' ')] = columnText(choice);
-  const codes = Object.entries(series.missing).map(
-    ([quantity, counts]) =>
-      `${quantity.replaceAll('_', ' ')}: ${Object.entries(counts)
-        .map(([code, count]) => `${code} (${count})`)
-        .join(', ')}`,
-  );
-  options['missing codes'] = codes.join('; ') || 'none';
-  if (said.believe === 'sun' || said.believe === 'file')
-    options.believe = `the ${said.believe}, as the user states`;
-  if (said.acceptFilled === true)
-    options['accept filled'] = 'months of which much is filled, as the user states';
-  return options;
-}
-
-function columnText({ heading, column, unit, reason, unitReason }: ColumnChoice): string {
-  const name = heading === '' ? `column ${column + 1}` : `column "${heading}"`;
-  const approximate = unit === 'lx' || unit === 'klx' ? ` at ${DAYLIGHT_LM_W} lm/W, good to 10 percent` : '';
-  const fromHeading = reason === `the heading "${heading}"`;
-  const unitFromHeading = unitReason.startsWith('the heading says');
-  if (fromHeading && unitFromHeading) return `${name} in ${unit}${approximate}, as its heading says`;
-  return `${name} in ${unit}${approximate}: ${fromHeading ? 'by its heading' : reason}; unit: ${unitFromHeading ? 'by its heading' : unitReason}`;
+  const { ghi_W_m2 = new Float64Array(count).fill(Number.NaN), ...others } = columnsOf(columns);
+  return hoursWithin({ start_ms, count, ghi_W_m2, ...others }, from, to);
 }

@@ -14,7 +14,7 @@ const irradiance = (what: string) =>
 
 /**
  * The scenario's `weather`: a file, and how it is to be read. What is stated here always wins; with stamp and columns
- * stated nothing is recognised.
+ * stated nothing else of the file is read, and nothing of it is mended.
  */
 export const weatherSchema = z
   .strictObject({

@@ -21,21 +21,19 @@ interface Measured {
 }
 
 /** What both programs call alike; where they differ, an entry below says how. */
-type Alike = Pick<
-  typeof built,
-  'lampParams' | 'loadScenario' | 'readTextFile' | 'readWeather' | 'runTrial' | 'spotLight'
->;
+type Alike = Pick<typeof built, 'lampParams' | 'loadScenario' | 'readTextFile' | 'runTrial' | 'spotLight'>;
 
 const moduleBefore = (path: string) => import(pathToFileURL(join(before, 'dist', `${path}.js`)).href);
-const old = (await moduleBefore('index')) as Alike;
+type Weather = NonNullable<Awaited<ReturnType<typeof built.loadWeather>>>;
+/** The old one reads weather by another function. */
+type Old = Alike & { readWeather: (file: unknown, section: unknown, site: unknown) => Weather };
+const old = (await moduleBefore('index')) as Old;
 const oldLoad = (await moduleBefore('lamp/loadTable')) as Pick<typeof built, 'loadTable'>;
 
 /** The first lamp and spot of the demo, as a program reads them. */
-function demoOf(program: Alike) {
+function demoOf(program: Alike, weather: Weather) {
   const scenario = program.loadScenario(join(root, 'scenarios/invented-garden.yaml'));
   const { site, promise, folder } = scenario;
-  const { path, section } = scenario.weather!;
-  const weather = program.readWeather(program.readTextFile(path), section, site);
   const lamp = scenario.lamps[0]!;
   const spot = scenario.spots[0]!;
   const read = (file: string) => readFileSync(resolve(folder, file));
@@ -100,7 +98,8 @@ function firstCall(program: string, name: 'runTrial' | 'runNights'): number {
     const { readFileSync } = await import('node:fs');
     const { site, promise, lamps, spots, weather: { path, section } } =
       program.loadScenario('scenarios/invented-garden.yaml');
-    const weather = program.readWeather(program.readTextFile(path), section, site);
+    const weather = program.readWeather?.(program.readTextFile(path), section, site) ??
+      (await program.importWeather([program.fileSource(path)], { place: site })).record;
     const light = program.spotLight(weather, site, spots[0].params, readFileSync);
     const terms = { spot: 'spot', lamp: 'lamp', site, promise, seed: 1, start: { capacitor_V: 1.5 } };
     const from = performance.now();
@@ -112,8 +111,10 @@ function firstCall(program: string, name: 'runTrial' | 'runNights'): number {
   return Number(stdout);
 }
 
-const was = demoOf(old);
-const now = demoOf(built);
+const demo = built.loadScenario(join(root, 'scenarios/invented-garden.yaml'));
+const { path, section } = demo.weather!;
+const was = demoOf(old, old.readWeather(old.readTextFile(path), section, demo.site));
+const now = demoOf(built, (await built.loadWeather(demo))!);
 const calendar = built.skyCalendar(now.weather, now.place.site);
 const place = built.spotPlace(now.place.params, calendar, now.place.read);
 

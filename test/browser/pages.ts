@@ -10,9 +10,9 @@ import type { HourlyTrial, RunResult } from '../../sim/trial/Trial.ts';
 const FILES = ['nights.csv', 'hours.csv', 'summary.json'];
 
 /** The demo's run and its page. */
-export function demoPage(): { run: RunResult<HourlyTrial>; html: string } {
+export async function demoPage(): Promise<{ run: RunResult<HourlyTrial>; html: string }> {
   const file = fileURLToPath(new URL('../../scenarios/invented-garden.yaml', import.meta.url));
-  const run = runAll(loadScenario(file, 'scenarios/invented-garden.yaml'));
+  const run = await runAll(loadScenario(file, 'scenarios/invented-garden.yaml'));
   return { run, html: reportPage(run, spotSkies(run), FILES) };
 }
 

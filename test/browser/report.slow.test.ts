@@ -38,7 +38,7 @@ function pageInBrowser(executable: string): void {
   let run: RunResult<HourlyTrial>;
 
   beforeAll(async () => {
-    const demo = demoPage();
+    const demo = await demoPage();
     run = demo.run;
     writeFileSync(file, demo.html);
     writeFileSync(join(folder, 'hostile.html'), hostilePage(run));

@@ -63,7 +63,7 @@ const SHOTS: readonly Shot[] = [
 const executable = browserPath();
 if (executable === undefined) throw new Error('no browser found; install chromium, or name one in CHROMIUM');
 const folder = mkdtempSync(join(tmpdir(), 'pages-'));
-const { run, html } = demoPage();
+const { run, html } = await demoPage();
 writeFileSync(join(folder, 'report.html'), html);
 writeFileSync(join(folder, 'compare.html'), demoComparePage(run));
 writeFileSync(join(folder, 'hostile.html'), hostilePage(run));

@@ -9,7 +9,7 @@ const read = (name: string) => {
   const bytes = readFileSync(new URL(name, folder));
   return (name.endsWith('.gz') ? gunzipSync(bytes) : bytes).toString('utf8');
 };
-const files = sampleFiles();
+const files = await sampleFiles();
 const rows = (name: string, heading: number, between: string) =>
   files[name]!.trimEnd()
     .split('\n')

@@ -11,7 +11,7 @@ import { terminalRun } from '../../sim/output/terminalRun.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { Scenario } from '../../sim/scenario/Scenario.ts';
 import { benchSheet } from '../../sim/trial/benchSheet.ts';
-import { runAll } from '../../sim/trial/runAll.ts';
+import { runOf, trialsOf } from '../../sim/trial/runAll.ts';
 import type { HourlyTrial, RunResult } from '../../sim/trial/Trial.ts';
 import { YEAR_COLUMNS } from '../../sim/year/YearColumns.ts';
 import { inventedHours } from '../spot/inventedHours.ts';
@@ -40,7 +40,8 @@ export function runToEnd(yaml: string): Outcome {
   writeFileSync(path, yaml);
   try {
     const scenario = loadScenario(path, 'garden.yaml');
-    const run = runAll(scenario, { weather: weatherOver(scenario) });
+    const weather = weatherOver(scenario);
+    const run = runOf(scenario, weather, [...trialsOf(scenario, weather)]);
     checkRun(run);
     return 'ran';
   } catch (error) {

@@ -41,7 +41,7 @@ it.each(EXAMPLES)('the example of $path:$line gives what it says: $text', async 
     (await import(new URL(`../../${path}`, import.meta.url).href)) as Record<string, unknown>
   )[name!];
   expect(typeof exported, `${name} is no function that ${path} exports`).toBe('function');
-  const got: unknown = new Function(name!, `return (${call});`)(exported);
+  const got: unknown = await new Function(name!, `return (${call});`)(exported);
   const expected: unknown = new Function(`return (${printed});`)();
   compare(got, expected, digitsOf(printed!));
 });

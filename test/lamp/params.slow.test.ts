@@ -28,6 +28,6 @@ it('readings are settled once, when the scenario is loaded, and by nobody later'
   describeScenario(scenario);
   fitScenario(scenario);
   benchSheet(scenario.lamps[0]!, scenario.spots);
-  runAll(scenario).trials.forEach(spreader(scenario, 2));
+  (await runAll(scenario)).trials.forEach(spreader(scenario, 2));
   expect(solves).toBe(4);
 });

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { readTextFile } from '../../sim/tables/TableSource.ts';
-import { problemsOf } from '../weather/hourlyText.ts';
+import { problemsOf } from './hourlyText.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'longnight-'));
 writeFileSync(join(folder, 'year.csv'), 'abc');

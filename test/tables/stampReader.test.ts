@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { civilMs, parseOffset } from '../../sim/tables/civilMs.ts';
-import { chooseStampStyle, parseStamp } from '../../sim/tables/stampReader.ts';
-import { STAMP_STYLES } from '../../sim/tables/stampStyles.ts';
+import { chooseStampStyle, parseStamp, stampReader } from '../../sim/tables/stampReader.ts';
+import { dateMs, parseOffset, STAMP_STYLES } from '../../sim/tables/stampStyles.ts';
 
 const [yearFirst, dayFirst, monthFirst, packed] = STAMP_STYLES as [
   (typeof STAMP_STYLES)[0],
@@ -70,10 +69,10 @@ test.each([
   expect(parseStamp(text, style, 0)).toBeNaN();
 });
 
-test('civilMs agrees with the calendar of the language for every day of 1601 to 2399', () => {
+test('dateMs agrees with the calendar of the language for every day of 1601 to 2399', () => {
   for (let ms = Date.UTC(1601, 0, 1); ms < Date.UTC(2400, 0, 1); ms += 86_400_000) {
     const date = new Date(ms);
-    const day = civilMs(date.getUTCFullYear(), date.getUTCMonth() + 1, date.getUTCDate(), 0, 0, 0);
+    const day = dateMs(date.getUTCFullYear(), date.getUTCMonth() + 1, date.getUTCDate());
     if (day !== ms) expect(day, date.toISOString()).toBe(ms);
   }
 });
@@ -117,6 +116,62 @@ test.each([
 
 test.each(['', 'Europe/Berlin', 'CET', '+25:00', '1'])('parseOffset refuses "%s"', (text) => {
   expect(parseOffset(text)).toBeNaN();
+});
+
+test.each([
+  ['2021-12-05T13:00Z', 13, 0],
+  ['Sun 2021-12-05 13:00+01:00', 13, 60],
+  ['2021-12-05 1:00 PM UTC', 13, 0],
+  ['2021-12-05', 0, Number.NaN],
+])('stampReader tells the wall clock of %s and the offset it states', (text, hour, offset_min) => {
+  const reader = stampReader([{ part: 'text', column: 3, style: 'year-month-day' }]);
+  expect(reader.columns).toEqual([3]);
+  expect(reader.read([text], 0)).toBe(Date.UTC(2021, 11, 5, hour));
+  expect(reader.offset_ms()).toBe(offset_min * 60_000);
+});
+
+test('stampReader takes over the date of the row before only where it stands there again', () => {
+  const { read } = stampReader([{ part: 'text', column: 0, style: 'year-month-day' }]);
+  const hours = [
+    '2021-12-3 23:00',
+    '2021-12-3 24:00',
+    '2021-12-31 00:00',
+    '2021-12-3 1:30',
+    '2021-12-3 25:00',
+  ];
+  expect(hours.map((text) => read([text], 0))).toEqual([
+    Date.UTC(2021, 11, 3, 23),
+    Date.UTC(2021, 11, 4),
+    Date.UTC(2021, 11, 31),
+    Date.UTC(2021, 11, 3, 1, 30),
+    Number.NaN,
+  ]);
+});
+
+test.each([
+  ['5', 300],
+  ['0530', 330],
+  ['530', 330],
+  ['5.30', 330],
+  ['5h30', 330],
+  ['05:30:30', 330.5],
+  ['053030', 330.5],
+  ['12:30 a.m.', 30],
+  ['5:30 p', 1050],
+  ['24:00', 1440],
+  ['24:01', Number.NaN],
+  ['13:00 PM', Number.NaN],
+  ['noon', Number.NaN],
+  ['', Number.NaN],
+])('stampReader reads "%s" in a column of clock times', (text, minutes) => {
+  const reader = stampReader([
+    { part: 'text', column: 0, style: 'year-month-day' },
+    { part: 'clock', column: 1 },
+  ]);
+  expect(reader.read(['2021-12-05', text], 0)).toBe(Date.UTC(2021, 11, 5) + minutes * 60_000);
+  expect(reader.offset_ms()).toBeNaN();
+  expect(reader.read(['2021-12-05', `${text}+01:00`], 0)).toBe(Date.UTC(2021, 11, 5) + minutes * 60_000);
+  if (!Number.isNaN(minutes)) expect(reader.offset_ms()).toBe(3_600_000);
 });
 
 test('chooseStampStyle lets the days above 12 settle day and month', () => {

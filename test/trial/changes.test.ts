@@ -14,9 +14,9 @@ import { readmeSection } from '../readmeSection.ts';
 let run: RunResult;
 let stated: Stated;
 
-beforeAll(() => {
+beforeAll(async () => {
   const scenario = loadScenario('scenarios/invented-garden.yaml');
-  run = runAll(scenario);
+  run = await runAll(scenario);
   stated = {
     lamp: scenario.lamps[0]!.settled,
     spot: scenario.spots[0]!.section,
@@ -81,23 +81,23 @@ describe('changes', () => {
     ]);
   });
 
-  it('name the longest evening that is kept every night: ten minutes more would fail', () => {
+  it('name the longest evening that is kept every night: ten minutes more would fail', async () => {
     const broken = run.trials.find((trial) => trial.changes.length > 0)!;
     const told = broken.changes.find((change) => change.change === 'a shorter evening')!;
     const [, h, min] = /^(\d+) h(?: (\d+) min)? instead of 6 h/.exec(told.detail)!;
-    const failuresWith = (hours: number) => {
+    const failuresWith = async (hours: number) => {
       const scenario = loadScenario('scenarios/invented-garden.yaml');
       scenario.promise.hours = hours;
       for (const lamp of scenario.lamps) lamp.params.schedule.hours = hours;
-      const again = runAll(scenario, { withChanges: false }).trials.find(
+      const again = (await runAll(scenario, { withChanges: false })).trials.find(
         (trial) => trial.spot === broken.spot && trial.lamp === broken.lamp,
       )!;
       return again.statistics.winters.reduce((sum, winter) => sum + winter.failedNights, 0);
     };
     const hours = Number(h) + Number(min ?? 0) / 60;
     expect(told.failedNights).toBe(0);
-    expect(failuresWith(hours)).toBe(0);
-    expect(failuresWith(hours + 1 / 6)).toBeGreaterThan(0);
+    expect(await failuresWith(hours)).toBe(0);
+    expect(await failuresWith(hours + 1 / 6)).toBeGreaterThan(0);
   });
 
   it('move the lamp to another spot of the scenario where that helps, and say what it would be there', () => {

@@ -39,20 +39,21 @@ const CHANGES: readonly (readonly [what: string, from: string, to: string])[] = 
 ];
 
 /** The README's table of what one change does to the lamp with one capacitor of the demo, in Markdown. */
-export function changesTable(): string {
+export async function changesTable(): Promise<string> {
   const folder = mkdtempSync(join(tmpdir(), 'longnight-changes-'));
-  const rows = CHANGES.map(([what, from, to]) => {
+  const rows: string[] = [];
+  for (const [what, from, to] of CHANGES) {
     if (!text.includes(from)) throw new Error(`the demo holds no "${from}"`);
     const file = join(folder, 'changed.yaml');
     writeFileSync(file, text.replaceAll(from, to));
-    const { trials } = runAll(loadScenario(file), { withChanges: false });
+    const { trials } = await runAll(loadScenario(file), { withChanges: false });
     const cells = trials.map(({ nights }) => {
       const failed = nights.filter(({ outcome }) => outcome === 'failed').length;
       const short_h = nights.reduce((total, night) => total + night.short_h, 0);
       return `${failed} night${failed === 1 ? '' : 's'}, ${short_h.toFixed(1)} h`;
     });
-    return `| ${[what, ...cells].join(' | ')} |`;
-  });
+    rows.push(`| ${[what, ...cells].join(' | ')} |`);
+  }
   rmSync(folder, { recursive: true });
   return ['| one change | on the lawn | on the north side |', '|---|---|---|', ...rows, ''].join('\n');
 }

@@ -11,8 +11,8 @@ const demo = fileURLToPath(new URL('../../scenarios/invented-garden.yaml', impor
 
 let run: RunResult<HourlyTrial>;
 let bySpot: Comparison;
-beforeAll(() => {
-  run = runAll(loadScenario(demo, 'invented-garden.yaml'));
+beforeAll(async () => {
+  run = await runAll(loadScenario(demo, 'invented-garden.yaml'));
   bySpot = compareRuns([run], 'spot');
 });
 

@@ -1,9 +1,11 @@
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
-import { loadWeather, type WeatherWishes, weatherOf } from '../../sim/trial/loadWeather.ts';
-import { readNormalForm, writeNormalForm } from '../../sim/weather/normalForm.ts';
+import { bytesSource } from '../../sim/tables/TableSource.ts';
+import { loadWeather, type WeatherWishes } from '../../sim/trial/loadWeather.ts';
+import { ownRecord, writeNormalForm } from '../../sim/weather/normalForm.ts';
 import { type WeatherGarden, weatherGarden, yearRows, yearText } from '../cli/weatherGarden.ts';
+import { fileOf } from '../tables/hourlyText.ts';
 import { problemsOf } from '../weather/recognise/readText.ts';
 
 let garden: WeatherGarden;
@@ -29,8 +31,9 @@ const load = (weather: string, wishes: WeatherWishes = {}) =>
 const at = (name: string) => ({ files: [{ path: join(garden.folder, name), name }] });
 
 test('loadWeather reads by the mapping where the scenario has one', async () => {
-  const scenario = loadScenario(join(garden.folder, garden.scenario('s.yaml', MAPPED)));
-  expect(await loadWeather(scenario)).toEqual(weatherOf(scenario));
+  const record = (await load(MAPPED))!;
+  expect(record).toMatchObject({ count: 8760, origin: { file: 'year.csv', filledHours: 0 } });
+  expect(Object.keys(record.origin.options)).toContain('clock');
 });
 
 test('loadWeather recognises a file without a mapping, to the same values', async () => {
@@ -90,7 +93,7 @@ test('a record of the plain form with holes is filled anew, and what was filled 
   record.ghi_W_m2[4000] = Number.NaN;
   const text = writeNormalForm(record);
   garden.add('holes.csv', text);
-  expect(readNormalForm({ name: 'x', bytes: new TextEncoder().encode(text) })!.ghi_W_m2[4000]).toBeNaN();
+  expect(ownRecord([bytesSource(fileOf(text))])!.record.ghi_W_m2[4000]).toBeNaN();
   const filled = (await load(MAPPED, at('holes.csv')))!;
   expect(filled.ghi_W_m2.some(Number.isNaN)).toBe(false);
   expect([filled.mark[100], filled.mark[4000]]).toEqual([3, 3]);

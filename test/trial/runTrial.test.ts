@@ -250,10 +250,10 @@ describe('a capacitor that reaches the LED behind a boost', () => {
   });
 });
 
-describe("a reading of the demo lamp's cell in dim light", () => {
+describe("a reading of the demo lamp's cell in dim light", async () => {
   const scenario = loadScenario('scenarios/invented-garden.yaml');
   const { section } = scenario.lamps[0]!;
-  const { light } = runAll({ ...scenario, spots: scenario.spots.slice(0, 1) }, { withChanges: false })
+  const { light } = (await runAll({ ...scenario, spots: scenario.spots.slice(0, 1) }, { withChanges: false }))
     .trials[0]!;
   const terms = { spot: 'lawn', lamp: 'single', ...scenario };
 

@@ -6,7 +6,7 @@ import { keyWords } from '../../sim/output/keyWords.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { Scenario } from '../../sim/scenario/Scenario.ts';
 import { overWinters } from '../../sim/statistics/overWinters.ts';
-import { weatherOf } from '../../sim/trial/loadWeather.ts';
+import { loadWeather } from '../../sim/trial/loadWeather.ts';
 import { type PartEnds, partEnds } from '../../sim/trial/partEnds.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { type MovedBy, type Sensitivity, sensitivity } from '../../sim/trial/sensitivity.ts';
@@ -20,19 +20,19 @@ const text = readFileSync(DEMO, 'utf8').replaceAll('../data-samples/', `${resolv
 let scenario: Scenario;
 let found: Sensitivity;
 
-beforeAll(() => {
+beforeAll(async () => {
   scenario = loadScenario(DEMO);
-  found = sensitivity(scenario, weatherOf(scenario), { spot: 'north-side', lamp: 'single' });
+  found = sensitivity(scenario, await loadWeather(scenario), { spot: 'north-side', lamp: 'single' });
 });
 afterAll(() => rmSync(folder, { recursive: true }));
 
 const movedBy = (key: string): MovedBy => found.assumptions.find((moved) => moved.key === key)!;
 
 /** Failed nights and short hours of the lamp with one capacitor, on the north side, in the demo with a piece changed. */
-function runWith(from: string | RegExp, to: string) {
+async function runWith(from: string | RegExp, to: string) {
   expect(text).toMatch(from);
   writeFileSync(CHANGED, text.replaceAll(from as string, to));
-  const { trials } = runAll(loadScenario(CHANGED), { withChanges: false });
+  const { trials } = await runAll(loadScenario(CHANGED), { withChanges: false });
   const trial = trials.find(({ spot, lamp }) => spot === 'north-side' && lamp === 'single')!;
   const { failedNights, short_h } = overWinters(trial.statistics.winters);
   return { failedNights, short_h };
@@ -44,20 +44,20 @@ describe('sensitivity', () => {
     ['led.table', 'part: white-led', 'part: poor-led'],
     ['cover.dirt_loss', 'part: flat-lid', 'part: flat-lid, dirt_loss: 0.1'],
     ['capacitor.leakage_law', 'part: medium-capacitor', 'part: medium-capacitor, leakage_law: resistance'],
-  ])('of %s is what a scenario that states the worse end gives when it is run', (key, from, to) => {
+  ])('of %s is what a scenario that states the worse end gives when it is run', async (key, from, to) => {
     const { failedNights, short_h } = movedBy(key);
-    const run = runWith(from, to);
+    const run = await runWith(from, to);
     expect(failedNights.worse).toBe(run.failedNights);
     expect(short_h.worse).toBeCloseTo(run.short_h, 1);
   });
 
-  it('of what stands around is what a horizon profile five degrees higher gives', () => {
+  it('of what stands around is what a horizon profile five degrees higher gives', async () => {
     const profile = readFileSync('data-samples/house.csv', 'utf8').replace(
       /^([\d.]+),([\d.]+)/gm,
       (_, bearing, elevation) => `${bearing},${Math.min(90, Number(elevation) + 5)}`,
     );
     writeFileSync(join(folder, 'higher.csv'), profile);
-    const run = runWith(resolve('data-samples/house.csv'), 'higher.csv');
+    const run = await runWith(resolve('data-samples/house.csv'), 'higher.csv');
     const { failedNights, short_h } = movedBy('skyline_deg');
     expect(failedNights.worse).toBe(run.failedNights);
     expect(short_h.worse).toBeCloseTo(run.short_h, 1);
@@ -124,8 +124,8 @@ describe('sensitivity', () => {
     expect([...capacity[0]!.lamps!]).toEqual(['single', 'double']);
   });
 
-  it('moves nothing it has no business with', () => {
-    const lean = sensitivity(scenario, weatherOf(scenario), { spot: 'lawn', lamp: 'single' });
+  it('moves nothing it has no business with', async () => {
+    const lean = sensitivity(scenario, await loadWeather(scenario), { spot: 'lawn', lamp: 'single' });
     const lawn = lean.assumptions.find(({ key }) => key === 'skyline_deg')!;
     // Nothing stands around the lawn: it cannot stand lower.
     expect(lawn.failedNights.better).toBe(lawn.failedNights.assumed);
@@ -136,11 +136,11 @@ describe('sensitivity', () => {
 
 describe('the low and the high values of the generic parts', () => {
   let ends: PartEnds[];
-  beforeAll(() => {
-    ends = partEnds(scenario, weatherOf(scenario));
+  beforeAll(async () => {
+    ends = partEnds(scenario, await loadWeather(scenario));
   });
 
-  it('give the verdict of the siblings at that end', () => {
+  it('give the verdict of the siblings at that end', async () => {
     const poor = text
       .replaceAll('small-cell', 'poor-cell')
       .replaceAll('small-schottky', 'poor-diode')
@@ -150,14 +150,14 @@ describe('the low and the high values of the generic parts', () => {
       .replaceAll('part: small-jar', 'part: small-jar, rise_K_full_sun: 30')
       .replaceAll('part: flat-lid', 'part: flat-lid, absorption_per_m: 32');
     writeFileSync(CHANGED, poor);
-    const { trials } = runAll(loadScenario(CHANGED), { withChanges: false });
+    const { trials } = await runAll(loadScenario(CHANGED), { withChanges: false });
     expect(ends.map((trial) => trial.poor!.failedNights)).toEqual(
       trials.map(({ statistics }) => overWinters(statistics.winters).failedNights),
     );
   });
 
-  it('lie on either side of what is assumed, which is what a run gives', () => {
-    const { trials } = runAll(scenario, { withChanges: false });
+  it('lie on either side of what is assumed, which is what a run gives', async () => {
+    const { trials } = await runAll(scenario, { withChanges: false });
     for (const [k, { assumed, poor, good }] of ends.entries()) {
       const run = overWinters(trials[k]!.statistics.winters);
       expect(assumed.failedNights).toBe(run.failedNights);

@@ -13,9 +13,9 @@ import type { RunResult } from '../../sim/trial/Trial.ts';
 let run: RunResult;
 let lamp: ScenarioLamp;
 
-beforeAll(() => {
+beforeAll(async () => {
   const scenario = loadScenario('scenarios/bench-readings.yaml');
-  run = runAll(scenario, { withChanges: false });
+  run = await runAll(scenario, { withChanges: false });
   lamp = scenario.lamps[0]!;
 });
 

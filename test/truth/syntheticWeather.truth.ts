@@ -1,7 +1,7 @@
 import { dailyClearness } from '../../data-samples/make/dailyClearness.ts';
 import { bendt, highestClearness, hollandsHuget } from '../../sim/climate/ClearnessDistribution.ts';
-import { hourShare } from '../../sim/climate/dayShape.ts';
 import { randomStream } from '../../sim/common/random.ts';
+import { hourShare } from '../../sim/sun/dayShape.ts';
 import type { TruthCase } from './TruthCase.ts';
 
 const TOPIC = 'Made-up weather';

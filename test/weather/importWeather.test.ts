@@ -61,6 +61,22 @@ test('a zone stated by the user wins over the offset that each stamp states', as
   expect(off(record!.ghi_W_m2)).toBeLessThan(0.001);
 });
 
+test.each([
+  ['start utc+1', 'Z', '"start utc+1" (heading)'],
+  ['start utc+1', '+00:00', '"start utc+1" (heading)'],
+  ['start utc', 'Z', undefined],
+  ['start Europe/London', 'Z', undefined],
+])(
+  'under a heading "%s" stamps with %s are read by their own word; a zone they do not keep is told',
+  async (heading, own, against) => {
+    const file = yearFile(heading, 0, (line) => line.replace(',', `${own},`));
+    const { record, report } = await importWeather(file, PLACE);
+    expect(record!.start_ms).toBe(known.start_ms);
+    const note = report.notes.filter((text) => text.includes('a zone that its stamps do not keep'));
+    expect(note).toEqual(against === undefined ? [] : [expect.stringContaining(against)]);
+  },
+);
+
 test('lux are read as irradiance by the stated efficacy of daylight, and the report says so', async () => {
   const lux = yearFile('start utc', 0, (line) => {
     const [time, ghi] = line.split(',');

@@ -4,13 +4,14 @@ import { fileURLToPath } from 'node:url';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { type SpotLight, spotLight } from '../../sim/spot/spotLight.ts';
 import { nightCalendar } from '../../sim/sun/NightCalendar.ts';
-import { readTextFile } from '../../sim/tables/TableSource.ts';
-import { readWeather } from '../../sim/weather/readWeather.ts';
+import { loadWeather } from '../../sim/trial/loadWeather.ts';
 
 /** The scenario of the demo: invented garden, weather and lamps. */
 export const DEMO = loadScenario(
   fileURLToPath(new URL('../../scenarios/invented-garden.yaml', import.meta.url)),
 );
+
+const WEATHER = await loadWeather(DEMO);
 
 const lights = new Map<string, SpotLight>();
 
@@ -18,10 +19,9 @@ const lights = new Map<string, SpotLight>();
 export function demoLight(spot: string): SpotLight {
   let light = lights.get(spot);
   if (light === undefined) {
-    const { weather: file, site, spots, folder } = DEMO;
-    const weather = readWeather(readTextFile(file!.path), file!.section, site);
+    const { site, spots, folder } = DEMO;
     const { params } = spots.find(({ name }) => name === spot)!;
-    light = spotLight(weather, site, params, (name) => readFileSync(resolve(folder, name)));
+    light = spotLight(WEATHER, site, params, (name) => readFileSync(resolve(folder, name)));
     lights.set(spot, light);
   }
   return light;

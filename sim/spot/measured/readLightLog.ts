@@ -1,7 +1,6 @@
 import { InputProblem, type Problem } from '../../common/InputProblem.ts';
 import { problemList } from '../../common/problemList.ts';
-import { HOUR_MS } from '../../common/time.ts';
-import { utcText } from '../../tables/civilMs.ts';
+import { HOUR_MS, utcText } from '../../common/time.ts';
 import type { UnitName } from '../../tables/units.ts';
 import { toCanonical } from '../../tables/units.ts';
 import type { MeasuredLight } from '../spotParams.ts';

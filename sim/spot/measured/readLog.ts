@@ -1,12 +1,10 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import { type ProblemList, problemList } from '../../common/problemList.ts';
 import { HOUR_MS } from '../../common/time.ts';
-import { parseOffset } from '../../tables/civilMs.ts';
-import { columnPlaces, csvRows, findHeading } from '../../tables/csvRows.ts';
-import { decodeText } from '../../tables/decodeText.ts';
+import { type HourlyMapping, namedColumns, noNumber } from '../../tables/hourlyTable.ts';
 import { missingTest, parseNumber, quotedCell } from '../../tables/parseNumber.ts';
 import { stampTimes } from '../../tables/stampReader.ts';
-import type { HourlyMapping } from '../../weather/examineHourlyCsv.ts';
+import { parseOffset } from '../../tables/stampStyles.ts';
 
 /** How one column of a logger's file is to be read. */
 export interface LogMapping {
@@ -40,7 +38,12 @@ export interface LogReadings {
  */
 export function readLog(file: { name: string; bytes: Uint8Array }, log: LogMapping): LogReadings {
   const problems = problemList();
-  const { cells, line } = columnsOf(file, log, problems);
+  const { cells, line } = namedColumns(
+    file,
+    [log.stamp.column, log.column],
+    'readings of some days',
+    problems,
+  );
   const [stamps, readings] = [cells[0]!, cells[1]!];
   const stamp_ms = risingTimes(file.name, log, stamps, line, problems);
   problems.throwIfAny();
@@ -62,13 +65,10 @@ export function readLog(file: { name: string; bytes: Uint8Array }, log: LogMappi
     if (isMissing(cell, value)) return;
     if (Number.isNaN(value)) {
       problems.add('number', () => ({
-        code: 'WEATHER_VALUE_NOT_NUMBER',
         file: file.name,
         line: line[row]!,
         field: log.column,
-        got: quotedCell(cell),
-        expected: `a number in ${log.unit}`,
-        fix: `if it stands for 'missing', add ${JSON.stringify(cell)} to ${log.missingKey}.`,
+        ...noNumber(cell, log.unit, log.missingKey),
       }));
     }
     kept.stamp_ms.push(stamp_ms[row]!);
@@ -77,25 +77,6 @@ export function readLog(file: { name: string; bytes: Uint8Array }, log: LogMappi
   });
   problems.throwIfAny();
   return kept;
-}
-
-/** The cells of the stamps and of the readings. */
-function columnsOf(file: { name: string; bytes: Uint8Array }, log: LogMapping, problems: ProblemList) {
-  const { text } = decodeText(file);
-  const headings = [log.stamp.column, log.column];
-  const heading = findHeading(text, headings);
-  const places = columnPlaces(file.name, headings, heading, problems);
-  problems.throwIfAny();
-  const rows = csvRows(file.name, text, heading, places, problems);
-  if (rows.line.length > 0) return rows;
-  throw new InputProblem({
-    code: 'FILE_EMPTY',
-    file: file.name,
-    line: heading.line,
-    got: 'a heading row and nothing below it',
-    expected: 'readings of some days',
-    fix: 'export it again.',
-  });
 }
 
 function risingTimes(

@@ -1,7 +1,6 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import { HOUR_MS } from '../../common/time.ts';
-import type { HourlySeries } from '../../weather/examineHourlyCsv.ts';
-import { readHourlySeries } from '../../weather/readHourlyCsv.ts';
+import { type HourlySeries, readHourlyTable } from '../../tables/hourlyTable.ts';
 import type { WeatherRecord } from '../../weather/WeatherRecord.ts';
 import type { LoggedLight } from '../spotParams.ts';
 import { notDaylight } from './readLightLog.ts';
@@ -24,7 +23,7 @@ const STAND_IN_AIR_DEG_C = 10;
  *
  * in: logged, the mapping; bytes of its file; weather, only for the air where the log has none
  * out: columns over the hours of the log
- * throws: WEATHER_VALUE_OUT_OF_RANGE; what `readHourlySeries` throws
+ * throws: WEATHER_VALUE_OUT_OF_RANGE; what `readHourlyTable` throws
  */
 export function readLoggedLight(
   logged: LoggedLight,
@@ -35,7 +34,7 @@ export function readLoggedLight(
   const light = { light_on_cell: { column, unit } };
   const columns =
     air?.column === undefined ? light : { ...light, air_temperature: { column: air.column, unit: air.unit } };
-  const series = readHourlySeries({ name: logged.file, bytes }, { stamp, columns, missing });
+  const series = readHourlyTable({ name: logged.file, bytes }, { stamp, columns, missing });
   const light_W_m2 = series.columns.light_on_cell!;
   const at = { code: 'WEATHER_VALUE_OUT_OF_RANGE', file: logged.file, field: column } as const;
   const problems = notDaylight(light_W_m2, series.line, at, unit, (light) => `${light} W/m2`);

@@ -1,8 +1,7 @@
 import { InputProblem, type Problem } from '../../common/InputProblem.ts';
 import { problemList } from '../../common/problemList.ts';
-import { HOUR_MS } from '../../common/time.ts';
-import { utcText } from '../../tables/civilMs.ts';
-import { readHourlySeries } from '../../weather/readHourlyCsv.ts';
+import { HOUR_MS, utcText } from '../../common/time.ts';
+import { readHourlyTable } from '../../tables/hourlyTable.ts';
 import type { ReadFile, Shading } from '../spotParams.ts';
 
 /** A stretch of hours. */
@@ -16,7 +15,7 @@ interface Hours {
  *
  * in: shading; hours; readFile, for a trace
  * out: one share an hour, 0 to 1
- * throws: SPOT_PROFILE; what `readHourlySeries` throws
+ * throws: SPOT_PROFILE; what `readHourlyTable` throws
  */
 export function shadingShares(shading: Shading | undefined, hours: Hours, readFile: ReadFile): Float64Array {
   return shading !== undefined && 'file' in shading
@@ -30,7 +29,7 @@ function shadingTrace(
   { column, unit, stamp }: Exclude<Shading, { factor: number }>,
   hours: Hours,
 ): Float64Array {
-  const series = readHourlySeries(file, { stamp, columns: { share: { column, unit } }, missing: [''] });
+  const series = readHourlyTable(file, { stamp, columns: { share: { column, unit } }, missing: [''] });
   const shares = series.columns.share!;
   const problems = problemList();
   shares.forEach((share, i) => {

@@ -1,10 +1,11 @@
-import { columnSums, estimateClockOffset, FIRST_LOOK, leastIndex, wrapped } from './estimateClockOffset.ts';
-import { foldAt } from './foldAt.ts';
-import type { FoldedDays } from './foldSeries.ts';
-import { negativeLogLikelihood } from './negativeLogLikelihood.ts';
-import { takeDays } from './takeDays.ts';
+import { minIndex } from 'd3-array';
+import { InputProblem } from '../../common/InputProblem.ts';
+import { Kept } from '../../common/Kept.ts';
+import { estimateClockOffset } from './estimateClockOffset.ts';
+import { type FoldedDays, foldAt } from './foldSeries.ts';
+import { columnSums, FIRST_LOOK, negativeLogLikelihood, wrapped } from './negativeLogLikelihood.ts';
 
-export interface Place {
+interface Place {
   latitude_deg: number;
   longitude_deg: number;
 }
@@ -52,47 +53,32 @@ export function checkSiteBySun(allDays: FoldedDays, claimed: Place): SiteReading
   const count = allDays.day_ms.length;
   if (count < 3) return { verdict: 'undecided', latitudeSeen_deg: Number.NaN, slips: [] };
   const stride = Math.max(1, Math.floor(count / DAYS));
-  const some = Array.from({ length: Math.ceil(count / stride) }, (_, i) => i * stride);
-  const days = takeDays(allDays, some);
-  const which = some.map((_, i) => i);
-  const costs = new Map<number, number>();
-  const costAt = (latitude_deg: number): number => {
-    const known = costs.get(latitude_deg);
-    if (known !== undefined) return known;
-    const cost = leastCost(foldAt(days, claimed, { ...claimed, latitude_deg }), which);
-    costs.set(latitude_deg, cost);
-    return cost;
-  };
-  const offsets = new Map<number, number>();
-  const offsetAt = (latitude_deg: number): number => {
-    const known = offsets.get(latitude_deg);
-    if (known !== undefined) return known;
-    const { offset_min } = estimateClockOffset(foldAt(days, claimed, { ...claimed, latitude_deg }), which);
-    offsets.set(latitude_deg, offset_min);
-    return offset_min;
-  };
+  const which = Array.from({ length: Math.ceil(count / stride) }, (_, i) => i * stride);
+  const costs = new Kept<number>();
+  const costAt = (latitude_deg: number): number =>
+    costs.of([latitude_deg], () => leastCost(foldAt(allDays, latitude_deg), which));
+  const offsets = new Kept<number>();
+  const offsetAt = (latitude_deg: number): number =>
+    offsets.of([latitude_deg], () => estimateClockOffset(foldAt(allDays, latitude_deg), which).offset_min);
   const here = costAt(claimed.latitude_deg);
   const scan = LATITUDES_DEG.map(costAt);
-  const near = LATITUDES_DEG[leastIndex(scan)]!;
+  const near = LATITUDES_DEG[minIndex(scan)]!;
   const finer = [near - HALF_STEP_DEG, near, near + HALF_STEP_DEG];
-  const seen = finer[leastIndex(finer.map(costAt))]!;
+  const seen = finer[minIndex(finer.map(costAt))]!;
   const slips = possibleSlips(claimed).filter((slip) => Math.abs(slip.latitude_deg) <= 66.5);
-  const bestOfAll = Math.min(here, costAt(seen), ...slips.map((slip) => costAt(slip.latitude_deg)));
-  const doubted = here - bestOfAll > LEAST_BETTER && Math.abs(seen - claimed.latitude_deg) > NEAR_DEG;
+  const best = Math.min(here, costAt(seen), ...slips.map((slip) => costAt(slip.latitude_deg)));
+  const doubted = here - best > LEAST_BETTER && Math.abs(seen - claimed.latitude_deg) > NEAR_DEG;
   const flat = Math.max(...scan) - Math.min(...scan) < LEAST_BETTER;
-
-  const fitting = slips.filter(
-    (slip) => costAt(slip.latitude_deg) - bestOfAll <= LEAST_BETTER * (doubted ? 4 : 1),
-  );
   return {
     verdict: doubted ? 'cannot be right' : flat ? 'undecided' : 'fits',
     latitudeSeen_deg: seen,
-    slips: fitting
-      .filter((slip) => !doubted || here - costAt(slip.latitude_deg) > LEAST_BETTER)
+    slips: slips
+      .map((slip) => ({ ...slip, betterBy: here - costAt(slip.latitude_deg) }))
+      .filter(({ betterBy }) => here - betterBy - best <= LEAST_BETTER * (doubted ? 4 : 1))
+      .filter(({ betterBy }) => !doubted || betterBy > LEAST_BETTER)
       .map((slip) => ({
         ...slip,
         offset_min: wrapped(offsetAt(slip.latitude_deg) + (slip.longitude_deg - claimed.longitude_deg) * 4),
-        betterBy: here - costAt(slip.latitude_deg),
       })),
   };
 }
@@ -101,10 +87,10 @@ export function checkSiteBySun(allDays: FoldedDays, claimed: Place): SiteReading
 function leastCost(days: FoldedDays, which: readonly number[]): number {
   const wide = FIRST_LOOK.filter((_, j) => j % 8 === 0);
   const first = columnSums(negativeLogLikelihood(days, which, wide), wide.length);
-  const near = wide[leastIndex(first)]!;
+  const near = wide[minIndex(first)]!;
   const close = [-60, -45, -30, -15, 0, 15, 30, 45, 60].map((minutes) => near + minutes);
   const second = columnSums(negativeLogLikelihood(days, which, close), close.length);
-  return second[leastIndex(second)]! / VARIANCE_INFLATION;
+  return second[minIndex(second)]! / VARIANCE_INFLATION;
 }
 
 function possibleSlips({
@@ -120,4 +106,34 @@ function possibleSlips({
     { slip: 'swapped and sign wrong', latitude_deg: -o, longitude_deg: a },
     { slip: 'swapped and sign wrong', latitude_deg: -o, longitude_deg: -a },
   ];
+}
+
+/**
+ * Refuses a place whose days have other lengths than the light shows.
+ *
+ * in: file, name for messages; site, what the sun says of the place
+ * throws: WEATHER_CLOCK with the places it may be
+ */
+export function refusePlace(file: string, { verdict, slips, latitudeSeen_deg }: SiteReading): void {
+  if (verdict !== 'cannot be right') return;
+  const place = slips.map(slipText).join(', or ');
+  throw new InputProblem({
+    code: 'WEATHER_CLOCK',
+    file,
+    field: 'site.latitude_deg',
+    got: `a place whose days have other lengths than the light shows (that of about ${latitudeSeen_deg} degrees)`,
+    expected: 'the place the light was measured at',
+    typed: slips.map(placeTyped),
+    fix: place === '' ? 'state the place, as --place 54,10 (in a scenario, site).' : `is it ${place}?`,
+  });
+}
+
+/** A place as it is typed. */
+export function placeTyped({ latitude_deg, longitude_deg }: Place): string {
+  return `--place ${latitude_deg},${longitude_deg}`;
+}
+
+/** A slip, and the place it would be, as it is typed. */
+export function slipText(slip: PlaceSlip): string {
+  return `${slip.slip}: ${placeTyped(slip)}`;
 }

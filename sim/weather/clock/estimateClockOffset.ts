@@ -1,11 +1,32 @@
-import type { ClockReading } from './ClockReading.ts';
+import { deviation, mean, min, minIndex } from 'd3-array';
 import type { FoldedDays } from './foldSeries.ts';
-import { type CostOptions, negativeLogLikelihood } from './negativeLogLikelihood.ts';
+import {
+  columnSums,
+  FIRST_LOOK,
+  FIRST_LOOK_MIN,
+  negativeLogLikelihood,
+  wrapped,
+} from './negativeLogLikelihood.ts';
 
-/** Distance of the first look's offsets, minutes. */
-export const FIRST_LOOK_MIN = 15;
-/** The first look's offsets: round the clock. */
-export const FIRST_LOOK: readonly number[] = Array.from({ length: 96 }, (_, i) => -720 + FIRST_LOOK_MIN * i);
+/** What the sun says about the stamps of a stretch of days. */
+export interface ClockReading {
+  verdict: 'decided' | 'undecided';
+  /** Why it is undecided; empty where it is decided. */
+  reason: string;
+  /** Stamp minus middle of the measured interval, -720 to 720 minutes; the best guess where undecided. */
+  offset_min: number;
+  /** Standard uncertainty of that. */
+  uncertainty_min: number;
+  /** How much clearer afternoons are than mornings, as a logarithm: half the difference. */
+  asymmetry: number;
+  /** Days the reading rests on. */
+  days: number;
+  /** Best offset more than 90 minutes away, and by how many of its own standard deviations it is worse. */
+  secondMode_min: number;
+  secondModeWorseBy: number;
+  /** Cost at the best offset, for comparing models of the same days. */
+  cost: number;
+}
 
 /** Most samples the closer look uses; a year of hours settles a clock to a minute. */
 const CLOSER_SAMPLES = 9_000;
@@ -22,6 +43,16 @@ const MOST_UNCERTAIN_MIN = 7;
 const COARSE_AND_DULL_MIN = 8;
 const LEAST_DAYS = 3;
 const LEAST_SECOND_MODE = 3;
+const TOO_FEW_DAYS: Omit<ClockReading, 'days'> = {
+  verdict: 'undecided',
+  reason: 'fewer than three days with enough values',
+  offset_min: 0,
+  uncertainty_min: 720,
+  asymmetry: 0,
+  secondMode_min: 0,
+  secondModeWorseBy: 0,
+  cost: 0,
+};
 
 /**
  * Reads the clock of some days off the sun: stamp minus middle of the measured interval, in minutes, with its
@@ -39,24 +70,25 @@ export function estimateClockOffset(
   which: readonly number[],
   { dayShift_min, look: given }: { dayShift_min?: Float64Array; look?: Float64Array } = {},
 ): ClockReading {
-  const shift: CostOptions = dayShift_min === undefined ? {} : { dayShift_min };
-  if (which.length < LEAST_DAYS) return nothing(which.length, 'fewer than three days with enough values');
+  if (which.length < LEAST_DAYS) return { ...TOO_FEW_DAYS, days: which.length };
   const used = thinned(days, which);
-  const look = given ?? negativeLogLikelihood(days, used, FIRST_LOOK, shift);
+  const costs: CostTable = (offsets_min, asymmetry = 0) =>
+    negativeLogLikelihood(days, used, offsets_min, { asymmetry, dayShift_min });
+  const look = given ?? costs(FIRST_LOOK);
   const sums = columnSums(look, FIRST_LOOK.length);
-  const best = leastIndex(sums);
+  const best = minIndex(sums);
 
   let offset = FIRST_LOOK[best]!;
   let asymmetry = 0;
   let spread = Number.POSITIVE_INFINITY;
   for (let turn = 0; turn < 6; turn++) {
-    const step = stencil(days, used, offset, asymmetry, shift);
+    const step = stencil(costs, offset, asymmetry);
     offset += step.offset_min;
     asymmetry += step.asymmetry;
     spread = step.spread_min;
     if (Math.abs(step.offset_min) < 0.5 && Math.abs(step.asymmetry) < 0.03) break;
   }
-  const posterior = posteriorOf(days, used, offset, asymmetry, shift);
+  const posterior = posteriorOf(costs, offset, asymmetry);
   const secondMode = secondModeOf(look, sums, best);
   // Long steps leave coarser ends of days than the deviation knows of, and under cloud the shape of a clear day errs.
   const coarse = Math.max(1, days.step_min / 60);
@@ -83,44 +115,9 @@ export function estimateClockOffset(
   };
 }
 
-/** An offset brought into -720 .. 720 minutes: a day more or less is not seen. */
-export function wrapped(offset_min: number): number {
-  return offset_min - 1440 * Math.round(offset_min / 1440);
-}
-
-/** Sums of the columns of a table held row by row. */
-export function columnSums(table: Float64Array, width: number): Float64Array {
-  const sums = new Float64Array(width);
-  for (let i = 0; i < table.length; i++) sums[i % width]! += table[i]!;
-  return sums;
-}
-
-/** Index of the least value. */
-export function leastIndex(values: ArrayLike<number>): number {
-  let best = 0;
-  for (let i = 1; i < values.length; i++) if (values[i]! < values[best]!) best = i;
-  return best;
-}
-
-function nothing(days: number, reason: string): ClockReading {
-  return {
-    verdict: 'undecided',
-    reason,
-    offset_min: 0,
-    uncertainty_min: 720,
-    asymmetry: 0,
-    days,
-    secondMode_min: 0,
-    secondModeWorseBy: 0,
-    cost: 0,
-  };
-}
-
 /** How far the mean clearness falls short of one half, 0 to 1. */
-function dullness(days: FoldedDays): number {
-  let sum = 0;
-  for (const value of days.clearness) sum += value;
-  return Math.max(0, 1 - (2 * sum) / Math.max(1, days.count));
+function dullness({ clearness }: FoldedDays): number {
+  return Math.max(0, 1 - 2 * mean(clearness)!);
 }
 
 function thinned(days: FoldedDays, which: readonly number[]): readonly number[] {
@@ -129,22 +126,24 @@ function thinned(days: FoldedDays, which: readonly number[]): readonly number[] 
   return stride <= 1 ? which : which.filter((_, i) => i % stride === 0);
 }
 
+/** Costs of the days looked at, a row a day, for offsets and an asymmetry. */
+type CostTable = (offsets_min: readonly number[], asymmetry?: number) => Float64Array;
+
+/** Cost of an asymmetry by how large they are as a rule. */
+function unusual(asymmetry: number): number {
+  return 0.5 * (asymmetry / ASYMMETRY_USUAL) ** 2;
+}
+
 /** One step of Newton's method in offset and asymmetry, and the spread of the offset over groups of days. */
 function stencil(
-  days: FoldedDays,
-  used: readonly number[],
+  costs: CostTable,
   offset: number,
   asymmetry: number,
-  shift: CostOptions,
 ): { offset_min: number; asymmetry: number; spread_min: number } {
   const offsets = [offset - OFFSET_STEP_MIN, offset, offset + OFFSET_STEP_MIN];
-  const tables = [-1, 0, 1].map((q) =>
-    negativeLogLikelihood(days, used, offsets, { ...shift, asymmetry: asymmetry + q * ASYMMETRY_STEP }),
-  );
-  const sums = tables.map((table, q) => {
-    const usual = (asymmetry + (q - 1) * ASYMMETRY_STEP) / ASYMMETRY_USUAL;
-    return columnSums(table, 3).map((sum) => sum + 0.5 * usual * usual);
-  });
+  const tried = [asymmetry - ASYMMETRY_STEP, asymmetry, asymmetry + ASYMMETRY_STEP];
+  const tables = tried.map((lean) => costs(offsets, lean));
+  const sums = tables.map((table, q) => columnSums(table, 3).map((sum) => sum + unusual(tried[q]!)));
   const [low, mid, high] = sums as [Float64Array, Float64Array, Float64Array];
   const slopeX = (mid[2]! - mid[0]!) / 2;
   const slopeL = (high[1]! - low[1]!) / 2;
@@ -155,7 +154,7 @@ function stencil(
   if (!(det > 0 && secondX > 0)) {
     // Not a bowl yet: go to the best of the nine.
     const nine = Float64Array.from([...low, ...mid, ...high]);
-    const at = leastIndex(nine);
+    const at = minIndex(nine);
     return {
       offset_min: ((at % 3) - 1) * OFFSET_STEP_MIN,
       asymmetry: (Math.floor(at / 3) - 1) * ASYMMETRY_STEP,
@@ -163,42 +162,36 @@ function stencil(
     };
   }
   const limit = (value: number): number => Math.max(-2, Math.min(2, value));
-  const groups = Math.min(used.length, 15);
+  const days = tables[1]!.length / 3;
+  const groups = Math.min(days, 15);
   const groupStep = new Float64Array(groups);
-  for (let d = 0; d < used.length; d++) {
+  for (let d = 0; d < days; d++) {
     const x = (tables[1]![d * 3 + 2]! - tables[1]![d * 3]!) / 2;
     const l = (tables[2]![d * 3 + 1]! - tables[0]![d * 3 + 1]!) / 2;
-    groupStep[Math.floor((d * groups) / used.length)]! += (secondL * x - secondXL * l) / det;
+    groupStep[Math.floor((d * groups) / days)]! += (secondL * x - secondXL * l) / det;
   }
-  const middle = groupStep.reduce((sum, value) => sum + value, 0) / groups;
-  const squares = groupStep.reduce((sum, value) => sum + (value - middle) ** 2, 0);
   return {
     offset_min: limit(-(secondL * slopeX - secondXL * slopeL) / det) * OFFSET_STEP_MIN,
     asymmetry: limit(-(secondX * slopeL - secondXL * slopeX) / det) * ASYMMETRY_STEP,
-    spread_min: Math.sqrt((squares * groups) / (groups - 1)) * OFFSET_STEP_MIN,
+    spread_min: deviation(groupStep)! * Math.sqrt(groups) * OFFSET_STEP_MIN,
   };
 }
 
 /** Mean and deviation of the offset by its likelihood, an hour either way, the best asymmetry at each. */
 function posteriorOf(
-  days: FoldedDays,
-  used: readonly number[],
+  costs: CostTable,
   offset: number,
   asymmetry: number,
-  shift: CostOptions,
 ): { mean_min: number; deviation_min: number; cost: number } {
   const offsets = Array.from({ length: 17 }, (_, i) => offset + (i - 8) * 7.5);
   const least = new Float64Array(offsets.length).fill(Number.POSITIVE_INFINITY);
   for (const tried of [asymmetry - ASYMMETRY_STEP, asymmetry, asymmetry + ASYMMETRY_STEP]) {
-    const sums = columnSums(
-      negativeLogLikelihood(days, used, offsets, { ...shift, asymmetry: tried }),
-      offsets.length,
-    );
+    const sums = columnSums(costs(offsets, tried), offsets.length);
     for (let j = 0; j < offsets.length; j++) {
-      least[j] = Math.min(least[j]!, sums[j]! + 0.5 * (tried / ASYMMETRY_USUAL) ** 2);
+      least[j] = Math.min(least[j]!, sums[j]! + unusual(tried));
     }
   }
-  const lowest = least[leastIndex(least)]!;
+  const lowest = min(least)!;
   // Between the offsets tried, the likelihood is drawn by straight lines of cost.
   let mass = 0;
   let first = 0;
@@ -213,10 +206,10 @@ function posteriorOf(
     first += weight * at;
     second += weight * at * at;
   }
-  const mean = first / mass;
-  const deviation = Math.sqrt(Math.max(0, second / mass - mean * mean));
+  const middle = first / mass;
+  const deviation_min = Math.sqrt(Math.max(0, second / mass - middle * middle));
   // A sharp bowl is better known by Newton's method than by the mean of straight lines.
-  return { mean_min: deviation < 3 ? offset : offset + mean, deviation_min: deviation, cost: lowest };
+  return { mean_min: deviation_min < 3 ? offset : offset + middle, deviation_min, cost: lowest };
 }
 
 /** The best offset more than 90 minutes from the best one, and how sure the days are that it is worse. */
@@ -231,11 +224,10 @@ function secondModeOf(
     const apart = Math.abs(wrapped((j - best) * FIRST_LOOK_MIN));
     if (apart > 90 && (secondMode < 0 || sums[j]! < sums[secondMode]!)) secondMode = j;
   }
-  const rows = look.length / width;
-  const mean = (sums[secondMode]! - sums[best]!) / rows;
-  let squares = 0;
-  for (let d = 0; d < rows; d++)
-    squares += (look[d * width + secondMode]! - look[d * width + best]! - mean) ** 2;
-  const deviation = Math.sqrt(squares / Math.max(1, rows - 1) / rows);
-  return { offset_min: FIRST_LOOK[secondMode]!, worseBy: mean / Math.max(deviation, 1e-9) };
+  const worse = Array.from(
+    { length: look.length / width },
+    (_, d) => look[d * width + secondMode]! - look[d * width + best]!,
+  );
+  const uncertainty = deviation(worse)! / Math.sqrt(worse.length);
+  return { offset_min: FIRST_LOOK[secondMode]!, worseBy: mean(worse)! / Math.max(uncertainty, 1e-9) };
 }

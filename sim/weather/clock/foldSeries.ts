@@ -1,39 +1,37 @@
-import { mean } from 'simple-statistics';
+import { count, extent } from 'd3-array';
 import { DAY_MS } from '../../common/time.ts';
-import { clearDay } from './clearDay.ts';
-import type { SunSeries } from './SunSeries.ts';
-import { type StoppedHours, stoppedHours } from './stoppedHours.ts';
-import { sunOfDay } from './sunOfDay.ts';
+import { sunOfDay } from '../../sun/sunOfDay.ts';
+import {
+  CLEAR_STEP_MIN,
+  clearDay,
+  clearDaysOf,
+  clearIndexOf,
+  meanOf,
+  type SolarSamples,
+} from './negativeLogLikelihood.ts';
+
+/**
+ * Irradiance with its stamps as the file claims them, for the sun to judge. Rows may be in any order, with gaps;
+ * instantaneous values and means are treated alike (an instantaneous value's middle is its stamp).
+ */
+export interface SunSeries {
+  /** Stamps in UTC milliseconds after applying the claimed zone, whatever they mark. */
+  stamp_ms: Float64Array;
+  /** Length of the measured interval (or distance of the samples), 10 s to 3 h. */
+  step_s: number;
+  /** Global horizontal irradiance, NaN where missing. */
+  ghi_W_m2: Float64Array;
+  /** Claimed, north positive. */
+  latitude_deg: number;
+  /** Claimed, east positive. */
+  longitude_deg: number;
+}
 
 /** A series brought to true solar time and sorted into days, ready to be laid against clear days. */
-export interface FoldedDays {
-  /** Width of a sample, minutes: the step, or several steps joined to at least ten minutes. */
-  step_min: number;
-  /** Samples of all days, in order of time. */
-  count: number;
-  /** True solar time of the stamp, were the stamp the middle of its interval; minutes after solar midnight. */
-  phase_min: Float64Array;
-  /** Irradiance above the sensor's night reading. */
-  ghi_W_m2: Float64Array;
-  /** Natural logarithm of that plus the grain. */
-  logGhi: Float64Array;
-  /** Mean of the 24 hours around the sample over that of a clear day. */
-  clearness: Float64Array;
-  /** Which of `clearDays` belongs to the sample. */
-  clearIndex: Uint16Array;
-  clearDays: Float64Array[];
-  /** Declination and daily mean of each clear day. */
-  declination_deg: number[];
-  clearMean_W_m2: number[];
-  /** 1 where the sample follows the one before it without a gap. */
-  follows: Uint8Array;
-  /** Samples of day d are dayFirst[d] .. dayFirst[d + 1] - 1. */
-  dayFirst: Uint32Array;
+export interface FoldedDays extends SolarSamples {
   /** Start of each day by the stamps, UTC milliseconds. */
   day_ms: Float64Array;
   equationOfTime_min: Float64Array;
-  /** Least light that is told from none, W/m2. */
-  grain_W_m2: number;
   /** Days of the series with enough values, of which those here are a part. */
   usableDays: number;
   /** Sides of the night on which the record stops at a time of its clock; such hours are left out. */
@@ -44,7 +42,6 @@ export interface FoldedDays {
 const LEAST_WIDTH_S = 600;
 /** Share of a day's samples, and of the 24 hours around a sample, that must be there. */
 const LEAST_COVER = 0.85;
-const DECLINATION_STEP_DEG = 0.5;
 /** Light at which the rows of a night may begin or end. */
 const FAINT_W_M2 = 60;
 
@@ -58,101 +55,72 @@ const FAINT_W_M2 = 60;
  */
 export function foldSeries(series: SunSeries, mostSamples = 40_000): FoldedDays {
   const grid = joinRows(series);
-  const perDay = grid.perDay;
-  const days = usableDays(grid);
-  const stride = Math.max(1, Math.ceil((days.length * perDay) / mostSamples));
-  const chosen = days.filter((_, i) => i % stride === 0);
-  const night = nightReading(grid);
+  const { perDay, step_min, grain_W_m2 } = grid;
+  const usable = usableDays(grid);
+  const stride = Math.max(1, Math.ceil((usable.length * perDay) / mostSamples));
+  const chosen = usable.filter((_, i) => i % stride === 0);
+  const around_W_m2 = meansAround(grid);
+  const { silent, sides } = stoppedHours(grid.ghi_W_m2, perDay, 2 * grain_W_m2);
+  const told = (cell: number) => silent[cell % perDay] === 0 && !Number.isNaN(grid.ghi_W_m2[cell]!);
 
-  const size = chosen.length * perDay;
-  const phase = new Float64Array(size);
-  const ghi = new Float64Array(size);
-  const clearness = new Float64Array(size);
-  const clearIndex = new Uint16Array(size);
-  const follows = new Uint8Array(size);
+  const day_ms = Float64Array.from(chosen, (day) => grid.start_ms + day * DAY_MS);
+  const suns = Array.from(day_ms, (ms) => sunOfDay(ms + DAY_MS / 2));
+  const cells: number[] = [];
+  const dayOf: number[] = [];
   const dayFirst = new Uint32Array(chosen.length + 1);
-  const day_ms = new Float64Array(chosen.length);
-  const equation = new Float64Array(chosen.length);
-  const tables = new ClearTables(series.latitude_deg, grid.step_min);
-  const { sum, cover } = dayTotals(grid, night.level_W_m2);
-  const above = grid.ghi_W_m2.map((value) => value - night.level_W_m2);
-  const { silent, sides } = stoppedHours(above, perDay, 2 * night.grain_W_m2);
-
-  let count = 0;
   for (let d = 0; d < chosen.length; d++) {
     const first = chosen[d]! * perDay;
-    day_ms[d] = grid.start_ms + chosen[d]! * DAY_MS;
-    const sun = sunOfDay(day_ms[d]! + DAY_MS / 2);
-    equation[d] = sun.equationOfTime_min;
-    const table = tables.of(sun.declination_deg);
-    dayFirst[d] = count;
     for (let cell = first; cell < first + perDay; cell++) {
-      const value = grid.ghi_W_m2[cell]!;
-      if (Number.isNaN(value) || silent[cell - first] === 1) continue;
-      const low = Math.max(0, cell - (perDay >> 1));
-      const high = Math.min(grid.ghi_W_m2.length, low + perDay);
-      const covered = cover[high]! - cover[low]!;
-      if (covered < LEAST_COVER * perDay) continue;
-      const solar =
-        (grid.stamp_ms[cell]! / 60_000 + series.longitude_deg * 4 + sun.equationOfTime_min) % 1440;
-      phase[count] = solar < 0 ? solar + 1440 : solar;
-      ghi[count] = Math.max(0, value - night.level_W_m2);
-      clearness[count] = Math.max(0.02, (sum[high]! - sum[low]!) / covered / tables.clearMean_W_m2[table]!);
-      clearIndex[count] = table;
-      follows[count] =
-        count > dayFirst[d]! && silent[cell - first - 1] === 0 && !Number.isNaN(grid.ghi_W_m2[cell - 1]!)
-          ? 1
-          : 0;
-      count++;
+      if (!told(cell) || Number.isNaN(around_W_m2[cell]!)) continue;
+      cells.push(cell);
+      dayOf.push(d);
     }
+    dayFirst[d + 1] = cells.length;
   }
-  dayFirst[chosen.length] = count;
+  const clearIndex = Uint16Array.from(dayOf, (d) => clearIndexOf(suns[d]!.declination_deg));
+  const clearDays = clearDaysOf(series.latitude_deg, step_min, new Set(clearIndex));
+  const mean_W_m2 = clearDays.map(meanOf);
+  const ghi_W_m2 = Float64Array.from(cells, (cell) => Math.max(0, grid.ghi_W_m2[cell]!));
   return {
-    step_min: grid.step_min,
-    count,
-    phase_min: phase.subarray(0, count),
-    ghi_W_m2: ghi.subarray(0, count),
-    logGhi: ghi.subarray(0, count).map((value) => Math.log(value + night.grain_W_m2)),
-    clearness: clearness.subarray(0, count),
-    clearIndex: clearIndex.subarray(0, count),
-    clearDays: tables.clearDays,
-    declination_deg: tables.declination_deg,
-    clearMean_W_m2: tables.clearMean_W_m2,
-    follows: follows.subarray(0, count),
+    step_min,
+    phase_min: Float64Array.from(cells, (cell, i) => {
+      const { equationOfTime_min } = suns[dayOf[i]!]!;
+      const solar = (grid.stamp_ms[cell]! / 60_000 + series.longitude_deg * 4 + equationOfTime_min) % 1440;
+      return solar < 0 ? solar + 1440 : solar;
+    }),
+    ghi_W_m2,
+    logGhi: ghi_W_m2.map((value) => Math.log(value + grain_W_m2)),
+    clearness: Float64Array.from(cells, (cell, i) =>
+      clearnessOf(around_W_m2[cell]! / mean_W_m2[clearIndex[i]!]!),
+    ),
+    clearIndex,
+    clearDays,
+    follows: Uint8Array.from(cells, (cell, i) => (dayOf[i] === dayOf[i - 1] && told(cell - 1) ? 1 : 0)),
     dayFirst,
     day_ms,
-    equationOfTime_min: equation,
-    grain_W_m2: night.grain_W_m2,
-    usableDays: days.length,
+    equationOfTime_min: Float64Array.from(suns, (sun) => sun.equationOfTime_min),
+    grain_W_m2,
+    usableDays: usable.length,
     stops: sides,
   };
 }
 
-/** Clear days of a latitude, one for each half degree of declination that was asked for. */
-class ClearTables {
-  readonly clearDays: Float64Array[] = [];
-  readonly declination_deg: number[] = [];
-  readonly clearMean_W_m2: number[] = [];
-  private readonly known = new Map<number, number>();
-  private readonly latitude_deg: number;
-  private readonly step_min: number;
+/**
+ * Folded days as they would be at another latitude: its clear days and, beside them, the clearness (dimensionless).
+ * For asking whether the claimed place is the right one.
+ *
+ * in: days, as folded; latitude_deg, the other one, north positive
+ * out: new columns for what changes, the same ones for what does not
+ */
+export function foldAt(days: FoldedDays, latitude_deg: number): FoldedDays {
+  const clearDays = clearDaysOf(latitude_deg, days.step_min, new Set(days.clearIndex));
+  const scale = clearDays.map((means, index) => meanOf(days.clearDays[index]!) / meanOf(means));
+  const clearness = days.clearness.map((value, i) => clearnessOf(value * scale[days.clearIndex[i]!]!));
+  return { ...days, clearDays, clearness };
+}
 
-  constructor(latitude_deg: number, step_min: number) {
-    this.latitude_deg = latitude_deg;
-    this.step_min = step_min;
-  }
-
-  of(declination_deg: number): number {
-    const key = Math.round(declination_deg / DECLINATION_STEP_DEG);
-    const known = this.known.get(key);
-    if (known !== undefined) return known;
-    const means = clearDay(this.latitude_deg, key * DECLINATION_STEP_DEG, this.step_min);
-    this.known.set(key, this.clearDays.length);
-    this.clearDays.push(means);
-    this.declination_deg.push(key * DECLINATION_STEP_DEG);
-    this.clearMean_W_m2.push(mean(Array.from(means.subarray(1))));
-    return this.clearDays.length - 1;
-  }
+function clearnessOf(share: number): number {
+  return Math.max(0.02, share);
 }
 
 interface Grid {
@@ -160,26 +128,17 @@ interface Grid {
   step_min: number;
   perDay: number;
   stamp_ms: Float64Array;
-  /** NaN where too few rows fell into the cell. */
+  /** Above the sensor's night reading; NaN where too few rows fell into the cell. */
   ghi_W_m2: Float64Array;
+  grain_W_m2: number;
 }
 
 /** Rows joined into equal cells counted from the midnight before the first stamp. */
-function joinRows(series: SunSeries): Grid {
-  const { stamp_ms, ghi_W_m2 } = series;
-  let first = Number.POSITIVE_INFINITY;
-  let last = Number.NEGATIVE_INFINITY;
-  for (const stamp of stamp_ms) {
-    if (stamp < first) first = stamp;
-    if (stamp > last) last = stamp;
-  }
-  const width_s = joinedWidth_s(series.step_s);
+function joinRows({ stamp_ms, ghi_W_m2, step_s }: SunSeries): Grid {
+  const [first = 0, last = -1] = extent(stamp_ms);
+  const width_s = joinedWidth_s(step_s);
   const perDay = Math.round(86_400 / width_s);
   const width_ms = DAY_MS / perDay;
-  if (!(last >= first)) {
-    const none = new Float64Array(0);
-    return { start_ms: 0, step_min: width_ms / 60_000, perDay, stamp_ms: none, ghi_W_m2: none };
-  }
   const start_ms = Math.floor(first / DAY_MS) * DAY_MS;
   const cells = (Math.floor((last - start_ms) / DAY_MS) + 1) * perDay;
   const stamp = new Float64Array(cells);
@@ -193,14 +152,16 @@ function joinRows(series: SunSeries): Grid {
     ghi[cell]! += value;
     rows[cell]!++;
   }
-  const least = Math.max(1, 0.8 * (width_s / series.step_s));
+  const least = Math.max(1, 0.8 * (width_s / step_s));
   for (let cell = 0; cell < cells; cell++) {
     const n = rows[cell]!;
     ghi[cell] = n >= least ? ghi[cell]! / n : Number.NaN;
     stamp[cell] = start_ms + (n > 0 ? stamp[cell]! / n : cell * width_ms);
   }
   fillOmittedNights(ghi, perDay);
-  return { start_ms, step_min: width_ms / 60_000, perDay, stamp_ms: stamp, ghi_W_m2: ghi };
+  const { level_W_m2, grain_W_m2 } = nightReading(ghi);
+  const above_W_m2 = ghi.map((value) => value - level_W_m2);
+  return { start_ms, step_min: width_ms / 60_000, perDay, stamp_ms: stamp, ghi_W_m2: above_W_m2, grain_W_m2 };
 }
 
 /**
@@ -232,51 +193,104 @@ function joinedWidth_s(step_s: number): number {
 }
 
 /** Days, counted from the grid's start, on which enough cells hold a value and some light fell. */
-function usableDays(grid: Grid): number[] {
-  const days: number[] = [];
-  for (let day = 0; day * grid.perDay < grid.ghi_W_m2.length; day++) {
-    let held = 0;
-    let least = Number.POSITIVE_INFINITY;
-    let most = Number.NEGATIVE_INFINITY;
-    for (let cell = day * grid.perDay; cell < (day + 1) * grid.perDay; cell++) {
-      const value = grid.ghi_W_m2[cell]!;
-      if (Number.isNaN(value)) continue;
-      held++;
-      if (value < least) least = value;
-      if (value > most) most = value;
-    }
-    if (held >= LEAST_COVER * grid.perDay && most > least) days.push(day);
-  }
-  return days;
+function usableDays({ ghi_W_m2, perDay }: Grid): number[] {
+  const days = Array.from({ length: ghi_W_m2.length / perDay }, (_, day) => day);
+  return days.filter((day) => {
+    const values = ghi_W_m2.subarray(day * perDay, (day + 1) * perDay);
+    const [least = 0, most = 0] = extent(values);
+    return count(values) >= LEAST_COVER * perDay && most > least;
+  });
 }
 
-/** Running sums over the cells, of the irradiance above the night reading and of the values present. */
-function dayTotals(grid: Grid, night_W_m2: number): { sum: Float64Array; cover: Uint32Array } {
-  const cells = grid.ghi_W_m2.length;
+/** Mean light of the 24 hours around each cell; NaN where too few of them hold a value. */
+function meansAround({ ghi_W_m2, perDay }: Grid): Float64Array {
+  const cells = ghi_W_m2.length;
   const sum = new Float64Array(cells + 1);
   const cover = new Uint32Array(cells + 1);
   for (let cell = 0; cell < cells; cell++) {
-    const value = grid.ghi_W_m2[cell]!;
+    const value = ghi_W_m2[cell]!;
     const there = !Number.isNaN(value);
-    sum[cell + 1] = sum[cell]! + (there ? Math.max(0, value - night_W_m2) : 0);
+    sum[cell + 1] = sum[cell]! + (there ? Math.max(0, value) : 0);
     cover[cell + 1] = cover[cell]! + (there ? 1 : 0);
   }
-  return { sum, cover };
+  return ghi_W_m2.map((_, cell) => {
+    const low = Math.max(0, cell - (perDay >> 1));
+    const high = Math.min(cells, low + perDay);
+    const covered = cover[high]! - cover[low]!;
+    return covered < LEAST_COVER * perDay ? Number.NaN : (sum[high]! - sum[low]!) / covered;
+  });
 }
 
 /** What the sensor reads in the dark (middle of the lowest fifth, within 10 W/m2 of zero), and its grain. */
-function nightReading(grid: Grid): { level_W_m2: number; grain_W_m2: number } {
-  const values = grid.ghi_W_m2.filter((value) => !Number.isNaN(value)).sort();
+function nightReading(ghi_W_m2: Float64Array): { level_W_m2: number; grain_W_m2: number } {
+  const values = ghi_W_m2.filter((value) => !Number.isNaN(value)).sort();
   if (values.length === 0) return { level_W_m2: 0, grain_W_m2: 2 };
   const at = (share: number): number => values[Math.floor(share * (values.length - 1))]!;
   const level = Math.min(10, Math.max(-10, at(0.1)));
   const spread = at(0.2) - at(0.02);
-  let quantum = 0;
-  for (const value of values) {
-    if (value > level + 1e-6) {
-      quantum = value - level;
-      break;
-    }
-  }
+  const quantum = (values.find((value) => value > level + 1e-6) ?? level) - level;
   return { level_W_m2: level, grain_W_m2: Math.min(12, Math.max(2, spread, quantum)) };
+}
+
+/** Times of the day, by the stamps, at which a record reads nothing although the sun was up till then. */
+export interface StoppedHours {
+  /** 1 for each cell of the day that says nothing, the last with light before the darkness included. */
+  silent: Uint8Array;
+  /** On which side of the night: 'evening' where the record breaks off, 'morning' where it begins late. */
+  sides: ('morning' | 'evening')[];
+}
+
+/** Light before a night is at most this many times what a clear sky of the tropics has in the step before sunset. */
+const STEEPEST = 1.2;
+/** Share of the days on which a cell must be so bright, and may be lit though it counts as dark. */
+const BRIGHT_SHARE = 0.05;
+const STRAY_SHARE = 0.01;
+const LEAST_BRIGHT_DAYS = 3;
+
+/**
+ * Whether a record stops or begins at a time of the clock while the sun is up: a logger that is switched off, rows
+ * that were cut away. No sunset is so steep: light falls over the last step of a day to none in all later ones.
+ *
+ * in: ghi_W_m2, days of equal cells one after the other, night reading taken off, NaN where missing; perDay; faint_W_m2
+ * out: the silent cells of a day, from the last with light to the middle of the dark; no sides where none is silent
+ */
+export function stoppedHours(ghi_W_m2: Float64Array, perDay: number, faint_W_m2: number): StoppedHours {
+  const step_min = 1440 / perDay;
+  const clear = clearDay(0, 0, step_min);
+  const steep_W_m2 = STEEPEST * clear[Math.round((1080 - step_min / 2) / CLEAR_STEP_MIN)]!;
+  const lit = new Uint32Array(perDay);
+  const bright = new Uint32Array(perDay);
+  for (let cell = 0; cell < ghi_W_m2.length; cell++) {
+    if (ghi_W_m2[cell]! > faint_W_m2) lit[cell % perDay]!++;
+    if (ghi_W_m2[cell]! > steep_W_m2) bright[cell % perDay]!++;
+  }
+  const days = ghi_W_m2.length / perDay;
+  const silent = new Uint8Array(perDay);
+  const sides: StoppedHours['sides'] = [];
+  const { first, length } = longestDark(lit, STRAY_SHARE * days);
+  if (length === 0 || length === perDay) return { silent, sides };
+  const least = Math.max(LEAST_BRIGHT_DAYS, BRIGHT_SHARE * days);
+  const half = Math.ceil(length / 2);
+  const at = (cell: number) => (cell + 2 * perDay) % perDay;
+  for (const [side, edge, inward] of [
+    ['evening', first, 1],
+    ['morning', first + length - 1, -1],
+  ] as const) {
+    if (bright[at(edge - inward)]! < least) continue;
+    sides.push(side);
+    for (let k = -1; k < half; k++) silent[at(edge + inward * k)] = 1;
+  }
+  return { silent, sides };
+}
+
+/** The longest run of cells that are hardly ever lit, round the clock. */
+function longestDark(lit: Uint32Array, stray: number): { first: number; length: number } {
+  const perDay = lit.length;
+  let best = { first: 0, length: 0 };
+  let length = 0;
+  for (let i = 0; i < 2 * perDay; i++) {
+    length = lit[i % perDay]! <= stray ? Math.min(perDay, length + 1) : 0;
+    if (length > best.length) best = { first: (i - length + 1) % perDay, length };
+  }
+  return best;
 }

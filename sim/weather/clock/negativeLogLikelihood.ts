@@ -1,5 +1,92 @@
-import { CLEAR_STEP_MIN } from './clearDay.ts';
-import type { FoldedDays } from './foldSeries.ts';
+import { mean } from 'd3-array';
+import { haurwitzGlobal } from '../../sun/ineichenClearSky.ts';
+
+/** Distance of the instants of a clear day's table, minutes of true solar time. */
+export const CLEAR_STEP_MIN = 5;
+const COUNT = 1440 / CLEAR_STEP_MIN;
+const CELL_MIN = 2;
+const CELLS = 1440 / CELL_MIN;
+
+const DECLINATION_STEP_DEG = 0.5;
+/** Place of the equinox among the clear days of all declinations. */
+const EQUINOX = 47;
+
+/** Light of the twilight sky at sunset and the depression over which it falls by a factor e. */
+const SUNSET_W_M2 = 4;
+const TWILIGHT_DEG = 1.23;
+
+/**
+ * Clear-sky global irradiance (W/m2) averaged over an interval, for every middle of that interval through a day of
+ * true solar time. Twilight is kept, for first and last light is what settles a clock under cloud.
+ *
+ * in: latitude_deg, declination_deg; step_min, length of the interval
+ * out: 289 means, for middles 0, 5, ... 1440 minutes after solar midnight (the last repeats the first)
+ * valid: 20 percent above 10 degrees of altitude, a factor of two at the horizon; the same before and after noon
+ * source: Haurwitz1945; TwilightIlluminance for the light of the sky with the sun down
+ */
+export function clearDay(latitude_deg: number, declination_deg: number, step_min: number): Float64Array {
+  const rad = Math.PI / 180;
+  const a = Math.sin(latitude_deg * rad) * Math.sin(declination_deg * rad);
+  const b = Math.cos(latitude_deg * rad) * Math.cos(declination_deg * rad);
+  // Integral from midnight in cells of two minutes, midpoint rule; the afternoon mirrors the morning.
+  const integral = new Float64Array(CELLS + 1);
+  const cell = new Float64Array(CELLS);
+  for (let i = 0; i < CELLS / 2; i++) {
+    const sine = a - b * Math.cos(((i + 0.5) / CELLS) * 2 * Math.PI);
+    cell[i] = clear_W_m2(sine, rad) * CELL_MIN;
+    cell[CELLS - 1 - i] = cell[i]!;
+  }
+  for (let i = 0; i < CELLS; i++) integral[i + 1] = integral[i]! + cell[i]!;
+  const total = integral[CELLS]!;
+  const at = (minute: number): number => {
+    const turns = Math.floor(minute / 1440);
+    const position = (minute - turns * 1440) / CELL_MIN;
+    const low = Math.floor(position);
+    const here = integral[low]!;
+    return turns * total + here + (position - low) * ((integral[low + 1] ?? here) - here);
+  };
+  const means = new Float64Array(COUNT + 1);
+  for (let i = 0; i <= COUNT; i++) {
+    const middle = i * CLEAR_STEP_MIN;
+    means[i] = (at(middle + step_min / 2) - at(middle - step_min / 2)) / step_min;
+  }
+  return means;
+}
+
+function clear_W_m2(sineOfAltitude: number, rad: number): number {
+  if (sineOfAltitude > 0) return haurwitzGlobal(sineOfAltitude) + SUNSET_W_M2;
+  return SUNSET_W_M2 * Math.exp(Math.asin(Math.max(-1, sineOfAltitude)) / rad / TWILIGHT_DEG);
+}
+
+/** Place of a declination among clear days that lie half a degree apart. */
+export function clearIndexOf(declination_deg: number): number {
+  return Math.round(declination_deg / DECLINATION_STEP_DEG) + EQUINOX;
+}
+
+/** Clear days of a latitude at the places wanted, none at the others; step_min, length of the interval. */
+export function clearDaysOf(
+  latitude_deg: number,
+  step_min: number,
+  wanted: Iterable<number>,
+): Float64Array[] {
+  const days: Float64Array[] = [];
+  for (const index of wanted) {
+    days[index] = clearDay(latitude_deg, (index - EQUINOX) * DECLINATION_STEP_DEG, step_min);
+  }
+  return days;
+}
+
+/** Light of a clear day (W/m2) at a time of true solar time, minutes from 0 to below 1440. */
+export function clearAt(clear: Float64Array, solar_min: number): number {
+  const position = solar_min / CLEAR_STEP_MIN;
+  const low = Math.floor(position);
+  return clear[low]! + (position - low) * (clear[low + 1]! - clear[low]!);
+}
+
+/** Mean over the day of a clear day, W/m2. */
+export function meanOf(clear: Float64Array): number {
+  return mean(clear.subarray(1))!;
+}
 
 /**
  * Spread of the logarithm of clearness that is taken as weather, not as clock. Wider than weather is (about 0.5), on
@@ -14,12 +101,40 @@ const NOTHING = 0.02;
 /** Hours from noon over which an asymmetric day leans from none to all. */
 const LEAN_H = 4;
 
+/** Distance of the first look's offsets, minutes. */
+export const FIRST_LOOK_MIN = 15;
+/** The first look's offsets: round the clock. */
+export const FIRST_LOOK: readonly number[] = Array.from({ length: 96 }, (_, i) => -720 + FIRST_LOOK_MIN * i);
+
+/** Samples of a series in true solar time, day by day, beside clear days of their own declination. */
+export interface SolarSamples {
+  /** Width of a sample, minutes: the step, or several steps joined to at least ten minutes. */
+  step_min: number;
+  /** Of each sample, in order of time: true solar time of the stamp, were the stamp the middle of its interval; minutes after solar midnight. */
+  phase_min: Float64Array;
+  /** Irradiance above the sensor's night reading. */
+  ghi_W_m2: Float64Array;
+  /** Natural logarithm of that plus the grain. */
+  logGhi: Float64Array;
+  /** Mean of the 24 hours around the sample over that of a clear day. */
+  clearness: Float64Array;
+  /** Which of `clearDays` belongs to the sample. */
+  clearIndex: Uint16Array;
+  clearDays: Float64Array[];
+  /** 1 where the sample follows the one before it without a gap. */
+  follows: Uint8Array;
+  /** Samples of day d are dayFirst[d] .. dayFirst[d + 1] - 1. */
+  dayFirst: Uint32Array;
+  /** Least light that is told from none, W/m2. */
+  grain_W_m2: number;
+}
+
 /** What else may shift or lean the days. */
 export interface CostOptions {
   /** Logarithm by which afternoons are clearer than the middle of the day, and mornings duller; 0 by default. */
   asymmetry?: number;
   /** Added to the offset of each folded day, minutes; none by default. */
-  dayShift_min?: Float64Array;
+  dayShift_min?: Float64Array | undefined;
 }
 
 /**
@@ -37,7 +152,7 @@ export interface CostOptions {
  * source: StudentT for the heavy-tailed distribution
  */
 export function negativeLogLikelihood(
-  days: FoldedDays,
+  days: SolarSamples,
   which: ArrayLike<number>,
   offsets_min: ArrayLike<number>,
   { asymmetry = 0, dayShift_min }: CostOptions = {},
@@ -98,4 +213,16 @@ function lean(means: Float64Array, asymmetry: number): Float64Array {
     const hours = (i * CLEAR_STEP_MIN) / 60 - 12;
     return mean * Math.exp(asymmetry * Math.max(-1, Math.min(1, hours / LEAN_H)));
   });
+}
+
+/** An offset brought into -720 .. 720 minutes: a day more or less is not seen. */
+export function wrapped(offset_min: number): number {
+  return offset_min - 1440 * Math.round(offset_min / 1440);
+}
+
+/** Sums of the columns of a table held row by row. */
+export function columnSums(table: Float64Array, width: number): Float64Array {
+  const sums = new Float64Array(width);
+  for (let i = 0; i < table.length; i++) sums[i % width]! += table[i]!;
+  return sums;
 }

@@ -1,19 +1,22 @@
-import { fixOf, InputProblem } from '../../common/InputProblem.ts';
+import { minIndex } from 'd3-array';
+import { fixOf, InputProblem, type Problem } from '../../common/InputProblem.ts';
+import { utcText } from '../../common/time.ts';
 import type { NativeSeries } from '../read/NativeSeries.ts';
 import type { DetectedFormat } from '../recognise/DetectedFormat.ts';
-import type { PlaceSlip } from './checkSiteBySun.ts';
-import { type ClockCase, type ClockTrust, patternClock, type ResolvedClock } from './clockPatterns.ts';
+import { placeTyped, refusePlace, slipText } from './checkSiteBySun.ts';
+import { wrapped } from './negativeLogLikelihood.ts';
 import {
   claimText,
   clockText,
+  explainingPairs,
+  likely,
   minutesText,
-  placeTyped,
+  offsetOf,
   readingsText,
+  type StampReading,
   seenText,
-  zoneTyped,
-} from './clockWords.ts';
-import { wrapped } from './estimateClockOffset.ts';
-import { explainingPairs, offsetOf, type StampReading } from './stampReadings.ts';
+  typedFor,
+} from './stampReadings.ts';
 import type { SunClockCheck } from './sunClockCheck.ts';
 
 /** What is promised: a clock to ten minutes; the interval of the sun's reading where that is wider. */
@@ -23,7 +26,38 @@ const WIDEST_MIN = 30;
 /** Standard deviations by which every other time of day must fit worse before the sun is heard at all. */
 const LEAST_SECOND_MODE = 3;
 const IN_SCENARIO = ' (in a scenario, weather.zone and weather.marks)';
-const BELIEVE = ["--believe sun takes the sun's correction", "--believe file insists on the file's word"];
+const BELIEVE_IN_SCENARIO = ' (in a scenario, weather.believe)';
+const TAKES = "takes the sun's correction";
+const INSISTS = "; --believe file insists on the file's word";
+
+/** Whom to believe where file and sun disagree: nobody (refuse), the sun's correction, the file's word. */
+export type ClockTrust = 'neither' | 'sun' | 'file';
+
+/** What the stamps were taken to mean, and on whose word. */
+export interface ResolvedClock {
+  /** Stamp minus middle of the interval, minutes; of stretches with conventions of their own, each. */
+  offset_min: number;
+  stretches: { from_ms: number; offset_min: number }[];
+  /** A zone the sun says the clock keeps; then the file is to be read again with it. */
+  zone?: string;
+  /** On whose word, and what the sun says, in words. */
+  words: string;
+  /** Readings of the stamps that explain what the sun says, the likeliest first. */
+  choices: StampReading[];
+}
+
+/** What a judgement rests on. */
+interface ClockCase {
+  /** Name for messages. */
+  file: string;
+  stamp: DetectedFormat['stamp'];
+  check: SunClockCheck;
+  trust: ClockTrust;
+  /** Length of the interval that a mark speaks of. */
+  step_s: number;
+  longitude_deg: number;
+  choices: StampReading[];
+}
 
 /**
  * What the stamps of a series mean: the claim of the file (or the user) laid beside the sun. A whole claim stands
@@ -44,21 +78,29 @@ export function resolveClock(
   const point = series.fileStep_s === 0;
   const step_s = point ? series.step_s : series.fileStep_s;
   const label = point ? 'middle' : stamp.label.label;
-  const known: ClockCase = { file, stamp, check, trust, step_s, longitude_deg };
-  const choices = explainingPairs(check.reading.offset_min, step_s, {
-    tolerance_min: Math.min(WIDEST_MIN, intervalOf(check)),
-  });
+  const tolerance_min = Math.min(WIDEST_MIN, intervalOf(check));
+  const choices = explainingPairs(check.reading.offset_min, step_s, tolerance_min);
+  const known: ClockCase = { file, stamp, check, trust, step_s, longitude_deg, choices };
   const claimed_min =
-    label === undefined || stamp.zone.kind === 'unstated' ? undefined : offsetOf(label, 0, step_s);
+    label === undefined || stamp.zone.kind === 'unstated'
+      ? undefined
+      : offsetOf({ marks: label, clockAhead_min: 0 }, step_s);
   if (trust === 'file') {
     if (claimed_min === undefined) throw unsaid(known, choices);
-    const words = `the file's word, insisted on by the user: ${claimText(stamp)}; by the sun, ${seenText(check)}`;
-    return { offset_min: claimed_min, stretches: [], choices, words };
+    return answer(
+      known,
+      claimed_min,
+      `the file's word, insisted on by the user: ${claimText(stamp)}; by the sun, ${seenText(check)}`,
+    );
   }
-  refusePlace(known);
+  if (trust !== 'sun') refusePlace(file, check.site);
   const other = patternClock(known);
-  if (other !== undefined) return { ...other, choices };
-  return claimed_min === undefined ? settled(known, label, choices) : judged(known, claimed_min, choices);
+  if (other !== undefined) return other;
+  return claimed_min === undefined ? settled(known, label) : judged(known, claimed_min);
+}
+
+function answer({ choices }: ClockCase, offset_min: number, words: string): ResolvedClock {
+  return { offset_min, stretches: [], choices, words };
 }
 
 /** Half the interval that holds the right offset, minutes. */
@@ -70,48 +112,106 @@ function heard({ reading }: SunClockCheck): boolean {
   return reading.secondModeWorseBy >= LEAST_SECOND_MODE;
 }
 
-/** A whole claim beside the sun. */
-function judged(known: ClockCase, claimed_min: number, choices: StampReading[]): ResolvedClock {
-  const { file, stamp, check, trust, step_s } = known;
-  const offBy_min = wrapped(check.reading.offset_min - claimed_min);
-  if (!heard(check) || Math.abs(offBy_min) <= intervalOf(check)) {
-    const because = heard(check)
-      ? `the sun agrees, to ${minutesText(2 * check.reading.uncertainty_min)}`
-      : check.reading.reason;
-    return { offset_min: claimed_min, stretches: [], choices, words: `${claimText(stamp)}; ${because}` };
+/**
+ * The clock where the sun says that it changes within the file, or keeps the sun's own time, and the claim does not;
+ * undefined where one clock is the answer.
+ */
+function patternClock(known: ClockCase): ResolvedClock | undefined {
+  const { stamp, check } = known;
+  if (check.pattern === 'summer time' && stamp.zone.kind !== 'civil') {
+    const { zone } = check.daylightSaving!;
+    const but = `the sun says that the clock keeps summer time as in ${zone}`;
+    return byZone(known, zone, { but, expected: 'one clock throughout, or its zone' });
   }
-  const proposed = choices[0];
-  if (trust === 'sun' && proposed !== undefined) {
-    return {
-      offset_min: offsetOf(proposed.marks, proposed.clockAhead_min, step_s),
-      stretches: [],
-      choices,
-      words: `the sun's correction, accepted by the user: stamps ${readingsText([proposed])}; the file says ${claimText(stamp)}`,
-    };
+  if (check.pattern === 'true solar time' && stamp.zone.kind !== 'solar') {
+    const but = 'the stamps follow true solar time';
+    return byZone(known, 'solar', { but, expected: 'a clock that runs evenly' });
   }
-  const slips = check.site.slips.filter(
-    (slip) => Math.abs(wrapped(slip.offset_min - claimed_min)) <= intervalOf(check),
-  );
-  const typed = [...slips.map(slipTyped), '--believe sun', ...typedFor(choices, stamp), '--believe file'];
-  const place = slips.length === 0 ? '' : `is the place wrong (${slips.map(slipText).join(', or ')})? Else `;
-  const same = typedFor(choices, stamp).map((text) => ` or ${text}`);
-  throw new InputProblem({
-    code: 'WEATHER_CLOCK',
-    file,
-    got: `${claimText(stamp)}; by the sun that is a ${clockText(Math.round(offBy_min))} (to ${minutesText(2 * check.reading.uncertainty_min)})`,
-    expected: 'stamps that agree with the sun',
-    typed,
-    fix: `${place}--believe sun${same.join('')} takes the sun's correction; ${BELIEVE[1]} (in a scenario, weather.believe).`,
+  return check.pattern === 'changes' ? byStretches(known) : undefined;
+}
+
+/** The file is to be read again with a zone. */
+function byZone(
+  known: ClockCase,
+  zone: string,
+  { but, expected }: { but: string; expected: string },
+): ResolvedClock {
+  if (known.trust === 'sun') {
+    return { ...answer(known, 0, `the sun's correction, accepted by the user: ${but}`), zone };
+  }
+  const said = isWhole(known);
+  throw refusal(known, {
+    got: `${claimText(known.stamp)}, but ${but}`,
+    expected,
+    typed: [`--zone ${zone}`, '--believe sun', ...(said ? ['--believe file'] : [])],
+    fix: `--zone ${zone} (in a scenario, weather.zone), or --believe sun to take that${said ? INSISTS + BELIEVE_IN_SCENARIO : ''}.`,
   });
 }
 
+function byStretches(known: ClockCase): ResolvedClock | undefined {
+  const decided = known.check.segments.filter(({ reading }) => reading.verdict === 'decided');
+  if (decided.length < 2) return undefined;
+  const text = decided
+    .map(({ firstDay_ms, lastDay_ms, reading }) => {
+      const [from, to] = [firstDay_ms, lastDay_ms].map((ms) => utcText(ms).slice(0, 10));
+      return `${minutesText(reading.offset_min)} from ${from} to ${to}`;
+    })
+    .join(', ');
+  if (known.trust !== 'sun') {
+    const said = isWhole(known);
+    throw refusal(known, {
+      got: `stamps whose meaning changes within the file: stamp minus middle of the interval is ${text}`,
+      expected: 'one convention throughout',
+      typed: ['--believe sun', ...(said ? ['--believe file'] : [])],
+      fix: `--believe sun ${TAKES}, stretch by stretch${said ? INSISTS : ''}${BELIEVE_IN_SCENARIO}.`,
+    });
+  }
+  const stretches = decided.map(({ firstDay_ms, reading }) => {
+    const [pair] = explainingPairs(reading.offset_min, known.step_s);
+    const offset_min = pair === undefined ? Math.round(reading.offset_min) : offsetOf(pair, known.step_s);
+    return { from_ms: firstDay_ms, offset_min };
+  });
+  const words = `the sun's correction of each stretch, accepted by the user: ${text}`;
+  return { ...answer(known, stretches[0]!.offset_min, words), stretches };
+}
+
+/** Does the file, or the user, say both the zone and what stamps mark? */
+function isWhole({ stamp }: ClockCase): boolean {
+  return stamp.zone.kind !== 'unstated' && stamp.label.label !== undefined;
+}
+
+/** A whole claim beside the sun. */
+function judged(known: ClockCase, claimed_min: number): ResolvedClock {
+  const { stamp, check, trust, choices } = known;
+  const toMinutes = minutesText(2 * check.reading.uncertainty_min);
+  const offBy_min = wrapped(check.reading.offset_min - claimed_min);
+  if (!heard(check) || Math.abs(offBy_min) <= intervalOf(check)) {
+    const because = heard(check) ? `the sun agrees, to ${toMinutes}` : check.reading.reason;
+    return answer(known, claimed_min, `${claimText(stamp)}; ${because}`);
+  }
+  if (trust === 'sun' && choices[0] !== undefined) return corrected(known, choices[0]);
+  const slips = check.site.slips.filter(
+    (slip) => Math.abs(wrapped(slip.offset_min - claimed_min)) <= intervalOf(check),
+  );
+  const readings = typedFor(choices, stamp);
+  const place = slips.length === 0 ? '' : `is the place wrong (${slips.map(slipText).join(', or ')})? Else `;
+  throw refusal(known, {
+    got: `${claimText(stamp)}; by the sun that is a ${clockText(Math.round(offBy_min))} (to ${toMinutes})`,
+    expected: 'stamps that agree with the sun',
+    typed: [...slips.map(placeTyped), '--believe sun', ...readings, '--believe file'],
+    fix: `${place}${['--believe sun', ...readings].join(' or ')} ${TAKES}${INSISTS}${BELIEVE_IN_SCENARIO}.`,
+  });
+}
+
+/** The likeliest of what the sun allows, against what the file says. */
+function corrected(known: ClockCase, choice: StampReading): ResolvedClock {
+  const words = `the sun's correction, accepted by the user: stamps ${readingsText([choice])}; the file says ${claimText(known.stamp)}`;
+  return answer(known, offsetOf(choice, known.step_s), words);
+}
+
 /** What is not said, by the sun: taken where all that fits gives the same hours. */
-function settled(
-  known: ClockCase,
-  label: StampReading['marks'] | undefined,
-  choices: StampReading[],
-): ResolvedClock {
-  const { file, stamp, check, trust, step_s } = known;
+function settled(known: ClockCase, label: StampReading['marks'] | undefined): ResolvedClock {
+  const { stamp, check, trust, step_s, choices } = known;
   const silent = stamp.zone.kind === 'unstated';
   const marked = choices.filter(({ marks }) => label === undefined || marks === label);
   const fitting = marked.filter(({ clockAhead_min }) =>
@@ -124,64 +224,41 @@ function settled(
   // Marks of fine steps lie nearer to each other than the sun can tell: the nearest is within the promised 10 minutes.
   const fine = step_s <= 1200 && !silent && 2 * check.reading.uncertainty_min <= PROMISE_MIN;
   const near = named.toSorted((a, b) => Math.abs(a.misfit_min) - Math.abs(b.misfit_min))[0];
-  const alike = near !== undefined && named.every((one) => sameHours(one, near, step_s));
-  if (sure && near !== undefined && (alike || fine || trust === 'sun')) {
-    const offset_min = dated(offsetOf(near.marks, near.clockAhead_min, step_s), known);
-    const listed = fine ? [near] : likely(named.filter((one) => sameHours(one, near, step_s)));
-    const same = listed.length > 1 ? ', which give the same hours' : '';
-    const words = `${claimText(stamp)}; by the sun ${readingsText(listed)}${same} (to ${minutesText(2 * check.reading.uncertainty_min)})`;
-    return { offset_min, stretches: [], choices, words };
+  const same = near === undefined ? [] : named.filter((one) => sameHours(one, near, step_s));
+  if (sure && near !== undefined && (same.length === named.length || fine || trust === 'sun')) {
+    const listed = fine ? [near] : likely(same);
+    const alike = listed.length > 1 ? ', which give the same hours' : '';
+    const words = `${claimText(stamp)}; by the sun ${readingsText(listed)}${alike} (to ${minutesText(2 * check.reading.uncertainty_min)})`;
+    return answer(known, dated(offsetOf(near, step_s), known), words);
   }
   if (!sure || silent || named.length > 0 || choices[0] === undefined) {
     throw unsaid(known, named.length > 0 ? named : choices);
   }
-  if (trust === 'sun') {
-    const [first] = likely(choices);
-    return {
-      offset_min: offsetOf(first!.marks, first!.clockAhead_min, step_s),
-      stretches: [],
-      choices,
-      words: `the sun's correction, accepted by the user: stamps ${readingsText([first!])}; the file says ${claimText(stamp)}`,
-    };
-  }
-  throw new InputProblem({
-    code: 'WEATHER_CLOCK',
-    file,
+  if (trust === 'sun') return corrected(known, choices[0]);
+  throw refusal(known, {
     got: `${claimText(stamp)}, which no mark explains; by the sun ${seenText(check)}`,
     expected: 'stamps that agree with the sun to 10 minutes',
-    ...fixOf([...typedFor(choices, stamp), '--believe sun'], `${IN_SCENARIO}; ${BELIEVE[0]}.`),
+    ...fixOf([...typedFor(choices, stamp), '--believe sun'], `${IN_SCENARIO}; --believe sun ${TAKES}.`),
   });
 }
 
 function sameHours(a: StampReading, b: StampReading, step_s: number): boolean {
-  const offset = (one: StampReading) => offsetOf(one.marks, one.clockAhead_min, step_s);
-  return Math.abs(wrapped(offset(a) - offset(b))) < 1;
+  return Math.abs(wrapped(offsetOf(a, step_s) - offsetOf(b, step_s))) < 1;
 }
 
 /** The offset on the day that a clock of the site, or of UTC, would have: the sun does not see whole days. */
 function dated(offset_min: number, { stamp, longitude_deg }: ClockCase): number {
   if (stamp.zone.kind !== 'unstated') return offset_min;
-  const far = (offset: number) => Math.min(Math.abs(offset), Math.abs(offset - longitude_deg * 4));
   const near = wrapped(offset_min);
-  return [near, near - 1440, near + 1440].reduce((best, next) => (far(next) < far(best) ? next : best));
+  const days = [near, near - 1440, near + 1440];
+  return days[minIndex(days, (offset) => Math.min(Math.abs(offset), Math.abs(offset - longitude_deg * 4)))]!;
 }
 
-function refusePlace({ file, check: { site }, trust }: ClockCase): void {
-  if (site.verdict !== 'cannot be right' || trust === 'sun') return;
-  const place = site.slips.map(slipText).join(', or ');
-  throw new InputProblem({
-    code: 'WEATHER_CLOCK',
-    file,
-    field: 'site.latitude_deg',
-    got: `a place whose days have other lengths than the light shows (that of about ${site.latitudeSeen_deg} degrees)`,
-    expected: 'the place the light was measured at',
-    typed: site.slips.map(slipTyped),
-    fix: place === '' ? 'state the place, as --place 54,10 (in a scenario, site).' : `is it ${place}?`,
-  });
+function refusal({ file }: ClockCase, problem: Omit<Problem, 'code' | 'file'>): InputProblem {
+  return new InputProblem({ code: 'WEATHER_CLOCK', file, ...problem });
 }
 
 function unsaid({ file, stamp, check }: ClockCase, choices: readonly StampReading[]): InputProblem {
-  const listed = likely(choices);
   const fixes = typedFor(choices, stamp);
   const told = heard(check) && fixes.length > 0;
   const marks = ['start', 'middle', 'end'].map((word) => `--marks ${word}`);
@@ -190,45 +267,12 @@ function unsaid({ file, stamp, check }: ClockCase, choices: readonly StampReadin
     file,
     field: 'stamp',
     got: told
-      ? `${claimText(stamp)}: the sun allows stamps ${readingsText(listed)}`
+      ? `${claimText(stamp)}: the sun allows stamps ${readingsText(likely(choices))}`
       : `${claimText(stamp)}, and the sun cannot tell (${check.reading.reason})`,
     expected:
       'the zone of the clock, and whether stamps mark the start, the middle or the end of the interval',
-    ...(told
-      ? fixOf(fixes, `${IN_SCENARIO}.`)
-      : stamp.zone.kind === 'unstated'
-        ? { fix: `--zone and --marks, such as --zone +01:00 --marks end${IN_SCENARIO}.` }
-        : fixOf(marks, `${IN_SCENARIO}.`)),
+    ...(!told && stamp.zone.kind === 'unstated'
+      ? { fix: `--zone and --marks, such as --zone +01:00 --marks end${IN_SCENARIO}.` }
+      : fixOf(told ? fixes : marks, `${IN_SCENARIO}.`)),
   });
-}
-
-/** The options that say what the file does not, or says wrong, one text for each of the likeliest readings. */
-function typedFor(choices: readonly StampReading[], { zone, label }: DetectedFormat['stamp']): string[] {
-  const standing_min = zone.kind === 'fixed' ? zone.offset_min : 0;
-  const texts = likely(choices).map(({ marks, clockAhead_min }) => {
-    // Of a clock that keeps summer time, or states its offset with each stamp, no other zone is named by one number.
-    const kept = zone.kind !== 'unstated' && clockAhead_min === 0;
-    if (!kept && (zone.kind === 'civil' || zone.kind === 'each' || zone.kind === 'solar')) return '';
-    return [
-      kept ? '' : `--zone ${zoneTyped(standing_min + clockAhead_min)}`,
-      label.label === marks ? '' : `--marks ${marks}`,
-    ]
-      .filter((word) => word !== '')
-      .join(' ');
-  });
-  return [...new Set(texts)].filter((text) => text !== '');
-}
-
-/** The readings worth naming: clocks off by whole hours, if there are any. */
-function likely(choices: readonly StampReading[]): StampReading[] {
-  const wholeHours = choices.filter(({ clockAhead_min }) => clockAhead_min % 60 === 0);
-  return (wholeHours.length > 0 ? wholeHours : choices).slice(0, 2);
-}
-
-function slipTyped({ latitude_deg, longitude_deg }: PlaceSlip): string {
-  return placeTyped(latitude_deg, longitude_deg);
-}
-
-function slipText(slip: PlaceSlip): string {
-  return `${slip.slip}: ${slipTyped(slip)}`;
 }

@@ -1,16 +1,13 @@
-import type { HourlyColumns } from '../quality/HourlyColumns.ts';
-import type { SunLight } from '../quality/SunLight.ts';
-import { stretchesOf } from '../quality/stretchesOf.ts';
-import { WEATHER_MARKS } from '../WeatherRecord.ts';
-import { closeGlobal } from './closeGlobal.ts';
-import { fillFromDays } from './fillFromDays.ts';
-import { interpolateClearness } from './interpolateClearness.ts';
-import { LARGEST_ACCEPTED_SHARE, type MonthFill, monthFills } from './monthFills.ts';
+import { type Month, monthsOf, type SunLight } from '../quality/SunLight.ts';
+import { countFlags, flagsOf, type Stretch, stretchesFlagged } from '../quality/stretchesOf.ts';
+import { type HourlyColumns, hoursWithin, WEATHER_MARKS } from '../WeatherRecord.ts';
+import { fillFromDays, interpolateClearness } from './fillFromNeighbours.ts';
 
-/** A record with its gaps filled as far as may be. */
-export interface FilledColumns {
-  /** A copy. ghi_W_m2 is NaN in hours that stay missing; dni and dhi are NaN wherever they were or global was filled. */
-  columns: HourlyColumns;
+/**
+ * A record with its gaps filled as far as may be. ghi_W_m2 is NaN in hours that stay missing; dni and dhi are NaN
+ * wherever they were or global was filled.
+ */
+export interface FilledColumns extends HourlyColumns {
   /** Index into WEATHER_MARKS of each hour; hours that stay missing are marked 'filled' and have no value. */
   mark: Uint8Array;
   /** 1 where an hour was filled. */
@@ -24,6 +21,9 @@ export interface FilledColumns {
   months: MonthFill[];
 }
 
+const CLOSED = WEATHER_MARKS.indexOf('closed');
+const FILLED = WEATHER_MARKS.indexOf('filled');
+
 /**
  * Fills the gaps of a record's light: closed from direct and diffuse where these are there, short ones by clearness,
  * longer ones from the nearest whole days. What is longer than 15 days stays missing, and so does a month more than
@@ -34,53 +34,101 @@ export interface FilledColumns {
  * valid: months within the share that stands without acceptance keep their irradiation within some 5 percent
  */
 export function fillGaps(columns: HourlyColumns, light: SunLight): FilledColumns {
-  const { count } = columns;
-  const ghi_W_m2 = Float64Array.from(columns.ghi_W_m2);
-  const filledColumns: HourlyColumns = { ...columns, ghi_W_m2 };
-  const closed = closeGlobal(filledColumns, light);
-  const measured = Uint8Array.from(ghi_W_m2, (value) => (Number.isNaN(value) ? 0 : 1));
-  const short = interpolateClearness(ghi_W_m2, light);
-  const long = fillFromDays(ghi_W_m2, light, measured);
-  const filled = short.map((flag, i) => flag | long[i]!);
-  const attempt = monthFills(ghi_W_m2, filled, light);
-  for (const month of attempt) {
-    if (month.filledDaylight_h <= LARGEST_ACCEPTED_SHARE * month.daylight_h) continue;
-    for (let i = month.from; i < month.to; i++) {
-      if (filled[i] === 0 || light.sun.upShare[i] === 0) continue;
-      ghi_W_m2[i] = Number.NaN;
-      filled[i] = 0;
-    }
+  const copy = hoursWithin(columns, 0, columns.count);
+  const { count, ghi_W_m2 } = copy;
+  const missing = (): Uint8Array => flagsOf(count, (i) => Number.isNaN(ghi_W_m2[i]!));
+  const given = missing();
+  closeGlobal(copy, light);
+  const open = missing();
+  interpolateClearness(ghi_W_m2, light);
+  const long = missing();
+  fillFromDays(ghi_W_m2, light, open);
+  leaveMissing(ghi_W_m2, open, light);
+  const absent = missing();
+  for (const { from, to } of stretchesFlagged(open)) {
+    for (const values of [copy.dni_W_m2, copy.dhi_W_m2]) values?.fill(Number.NaN, from, to);
   }
-  // A night inside a gap that stays is missing with it: an absent month is absent, not dark.
-  const gaps = stretchesOf(count, (i) => measured[i] === 0);
-  for (const { from, to } of gaps) {
-    if (!ghi_W_m2.subarray(from, to).some(Number.isNaN)) continue;
-    for (let i = from; i < to; i++) {
-      if (light.sun.upShare[i] !== 0) continue;
-      ghi_W_m2[i] = Number.NaN;
-      filled[i] = 0;
-    }
-  }
-  const mark = new Uint8Array(count);
-  const result = { interpolated_h: 0, fromDays_h: 0, dark_h: 0, absent_h: 0 };
-  const dni_W_m2 = columns.dni_W_m2 && Float64Array.from(columns.dni_W_m2);
-  const dhi_W_m2 = columns.dhi_W_m2 && Float64Array.from(columns.dhi_W_m2);
-  for (let i = 0; i < count; i++) {
-    const absent = Number.isNaN(ghi_W_m2[i]!);
-    if (closed[i]) mark[i] = CLOSED;
-    if (!absent && filled[i] === 0) continue;
-    mark[i] = FILLED;
-    if (absent) result.absent_h++;
-    else if (long[i]) result.fromDays_h++;
-    else if (light.sun.upShare[i]! > 0) result.interpolated_h++;
-    else result.dark_h++;
-    if (dni_W_m2 !== undefined) dni_W_m2[i] = Number.NaN;
-    if (dhi_W_m2 !== undefined) dhi_W_m2[i] = Number.NaN;
-  }
-  if (dni_W_m2 !== undefined) filledColumns.dni_W_m2 = dni_W_m2;
-  if (dhi_W_m2 !== undefined) filledColumns.dhi_W_m2 = dhi_W_m2;
-  return { columns: filledColumns, mark, filled, ...result, months: monthFills(ghi_W_m2, filled, light) };
+  const filled = flagsOf(count, (i) => open[i] === 1 && absent[i] === 0);
+  const filledWhere = (holds: (i: number) => boolean): number =>
+    countFlags(flagsOf(count, (i) => filled[i] === 1 && holds(i)));
+  const isUp = (i: number): boolean => light.sun.upShare[i]! > 0;
+  return {
+    ...copy,
+    mark: given.map((flag, i) => (open[i] === 1 ? FILLED : flag * CLOSED)),
+    filled,
+    interpolated_h: filledWhere((i) => long[i] === 0 && isUp(i)),
+    fromDays_h: filledWhere((i) => long[i] === 1),
+    dark_h: filledWhere((i) => long[i] === 0 && !isUp(i)),
+    absent_h: countFlags(absent),
+    months: monthFills(ghi_W_m2, open, light),
+  };
 }
 
-const CLOSED = WEATHER_MARKS.indexOf('closed');
-const FILLED = WEATHER_MARKS.indexOf('filled');
+/**
+ * Closes global irradiance from direct and diffuse in hours in which these are there and it is not, in W/m2.
+ *
+ * in: columns, NaN missing, ghi_W_m2 is written to; light, over the same hours
+ * source: ISO9488
+ */
+function closeGlobal({ ghi_W_m2, dni_W_m2, dhi_W_m2 }: HourlyColumns, light: SunLight): void {
+  if (dni_W_m2 === undefined || dhi_W_m2 === undefined) return;
+  const { upCosZenith, upShare } = light.sun;
+  for (let i = 0; i < ghi_W_m2.length; i++) {
+    if (!Number.isNaN(ghi_W_m2[i]!)) continue;
+    ghi_W_m2[i] = Math.max(dhi_W_m2[i]! + dni_W_m2[i]! * upCosZenith[i]! * upShare[i]!, 0);
+  }
+}
+
+/** Takes back what was filled of months that would be made up for the most part, and of nights in gaps that stay. */
+function leaveMissing(ghi_W_m2: Float64Array, open: Uint8Array, light: SunLight): void {
+  const takeBack = ({ from, to }: Stretch, ofDaylight: boolean): void => {
+    for (let i = from; i < to; i++) {
+      if (open[i] === 1 && light.sun.upShare[i]! > 0 === ofDaylight) ghi_W_m2[i] = Number.NaN;
+    }
+  };
+  for (const month of monthFills(ghi_W_m2, open, light)) {
+    if (month.filledDaylight_h > LARGEST_ACCEPTED_SHARE * month.daylight_h) takeBack(month, true);
+  }
+  // A night inside a gap that stays is missing with it: an absent month is absent, not dark.
+  for (const gap of stretchesFlagged(open)) {
+    if (ghi_W_m2.subarray(gap.from, gap.to).some(Number.isNaN)) takeBack(gap, false);
+  }
+}
+
+/**
+ * Share of a month's hours of daylight that may be filled without being accepted explicitly. Three days in 31: with
+ * daily clearness in December scattering by 0.7 of its mean, as it does at 58 degrees north, that moves the month's
+ * light by some 5 percent (0.7 times the root of 2 times 3, over 31), what a well-kept sensor is wrong by. It counts
+ * month by month, for it is December that decides, and a year's share would hide it.
+ */
+export const LARGEST_FILLED_SHARE = 0.1;
+/** Share above which a month stays absent, accepted or not: most of it would be made up. */
+const LARGEST_ACCEPTED_SHARE = 0.5;
+
+/** What was filled of one month. */
+export interface MonthFill extends Month {
+  /** Hours in which the sun is up at all. */
+  daylight_h: number;
+  filledDaylight_h: number;
+  /** Hours of daylight that stay missing. */
+  absentDaylight_h: number;
+  /** whole: all measured; filled: a small share filled; much filled: to be accepted explicitly; absent: not usable. */
+  state: 'whole' | 'filled' | 'much filled' | 'absent';
+}
+
+/** What was filled of the daylight of each month, of hours that were open; NaN where they stay missing. */
+function monthFills(ghi_W_m2: Float64Array, open: Uint8Array, light: SunLight): MonthFill[] {
+  return monthsOf(light).map((month) => {
+    const counts = { daylight_h: 0, filledDaylight_h: 0, absentDaylight_h: 0 };
+    for (let i = month.from; i < month.to; i++) {
+      if (light.sun.upShare[i] === 0) continue;
+      counts.daylight_h++;
+      if (Number.isNaN(ghi_W_m2[i]!)) counts.absentDaylight_h++;
+      else counts.filledDaylight_h += open[i]!;
+    }
+    const share = counts.filledDaylight_h / counts.daylight_h;
+    const absent = ghi_W_m2.subarray(month.from, month.to).some(Number.isNaN);
+    const much = share > LARGEST_FILLED_SHARE ? 'much filled' : 'filled';
+    return { ...month, ...counts, state: absent ? 'absent' : share > 0 ? much : 'whole' };
+  });
+}

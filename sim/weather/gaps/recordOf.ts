@@ -1,6 +1,7 @@
 import { HOUR_MS } from '../../common/time.ts';
 import type { Site } from '../../sun/Site.ts';
-import type { WeatherOrigin, WeatherRecord } from '../WeatherRecord.ts';
+import { countFlags } from '../quality/stretchesOf.ts';
+import { hoursWithin, WEATHER_MARKS, type WeatherOrigin, type WeatherRecord } from '../WeatherRecord.ts';
 import { fillAir } from './fillAir.ts';
 import type { FilledColumns } from './fillGaps.ts';
 
@@ -11,7 +12,7 @@ export interface RecordOptions {
   to: number;
   site: Pick<Site, 'latitude_deg' | 'longitude_deg'>;
   /** Temperature for hours without one, of the scenario. */
-  constant_degC?: number;
+  constant_degC?: number | undefined;
   origin: Pick<WeatherOrigin, 'file' | 'sha256' | 'options'>;
 }
 
@@ -24,43 +25,66 @@ export interface RecordOptions {
  * out: the record; origin.options says what was filled
  */
 export function recordOf(filled: FilledColumns, options: RecordOptions): WeatherRecord {
-  const { columns } = filled;
-  const { from, to } = options;
-  const part = (values: Float64Array) => values.slice(from, to);
-  const start_ms = columns.start_ms + from * HOUR_MS;
-  const count = to - from;
-  const air = fillAir(
-    { start_ms, count, ...(columns.air_degC === undefined ? {} : { air_degC: part(columns.air_degC) }) },
-    options.site,
-    options.constant_degC,
-  );
-  const filledHours = filled.filled.subarray(from, to).reduce((sum, flag) => sum + flag, 0);
-  const said: Record<string, string> = { ...options.origin.options };
+  const { from, to, site, constant_degC, origin } = options;
+  const columns = hoursWithin(filled, from, to);
+  const air = fillAir(columns, site, constant_degC);
+  const filledHours = countFlags(filled.filled.subarray(from, to));
+  const said: Record<string, string> = { ...origin.options };
   if (air.words !== 'measured') {
     const read = said['air temperature'];
     said['air temperature'] =
       read === undefined || air.words.startsWith('stand-in') ? air.words : `${read}; ${air.words}`;
   }
-  if (filledHours > 0) said['filled hours'] = `${filledHours} of ${count}, marked hour by hour`;
-  const record: WeatherRecord = {
-    start_ms,
+  if (filledHours > 0) said['filled hours'] = `${filledHours} of ${to - from}, marked hour by hour`;
+  for (const [name, words] of [
+    ['snowDepth_m', 'snow depth'],
+    ['rain_mm', 'rain'],
+    ['wind_m_s', 'wind'],
+  ] as const) {
+    if (!columns[name]?.some(Number.isNaN)) continue;
+    said[words] = 'not used: hours of it are missing';
+    delete columns[name];
+  }
+  return {
+    ...columns,
     step_s: 3600,
-    count,
-    ghi_W_m2: part(columns.ghi_W_m2),
     air_degC: air.air_degC,
     mark: filled.mark.slice(from, to),
-    origin: { ...options.origin, options: said, filledHours },
+    origin: { ...origin, options: said, filledHours },
   };
-  if (columns.dni_W_m2 !== undefined) record.dni_W_m2 = part(columns.dni_W_m2);
-  if (columns.dhi_W_m2 !== undefined) record.dhi_W_m2 = part(columns.dhi_W_m2);
-  for (const name of ['snowDepth_m', 'rain_mm', 'wind_m_s'] as const) {
-    const values = columns[name];
-    if (values === undefined) continue;
-    const cut = part(values);
-    if (cut.some(Number.isNaN)) said[NAMES[name]] = 'not used: hours of it are missing';
-    else record[name] = cut;
-  }
-  return record;
 }
 
-const NAMES = { snowDepth_m: 'snow depth', rain_mm: 'rain', wind_m_s: 'wind' } as const;
+const MEASURED = WEATHER_MARKS.indexOf('measured');
+const FILLED: readonly number[] = [WEATHER_MARKS.indexOf('filled'), WEATHER_MARKS.indexOf('stand-in')];
+
+/**
+ * Filled columns with the marks that an earlier reading of the same hours left: an hour filled then counts as filled
+ * now. What was accepted then is not asked again, so months keep their state.
+ *
+ * in: filled, of a file of the normal form; earlier, that file's record
+ * out: a copy of filled
+ */
+export function keepMarks(filled: FilledColumns, earlier: WeatherRecord): FilledColumns {
+  const mark = filled.mark.slice();
+  const flags = filled.filled.slice();
+  const shift = (filled.start_ms - earlier.start_ms) / HOUR_MS;
+  for (let i = 0; i < mark.length; i++) {
+    const before = earlier.mark[i + shift];
+    if (before === undefined || before === MEASURED || flags[i] === 1) continue;
+    mark[i] = before;
+    if (FILLED.includes(before)) flags[i] = 1;
+  }
+  return { ...filled, mark, filled: flags };
+}
+
+/**
+ * The marks of a record whose global irradiance is the sum of its parts, or of its days, throughout: that in place of
+ * 'measured'.
+ *
+ * in: filled, after fillGaps; name, of the mark
+ * out: a copy
+ */
+export function markThroughout(filled: FilledColumns, name: 'closed' | 'day-sum'): FilledColumns {
+  const index = WEATHER_MARKS.indexOf(name);
+  return { ...filled, mark: filled.mark.map((mark) => (mark === MEASURED ? index : mark)) };
+}

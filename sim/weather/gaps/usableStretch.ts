@@ -1,11 +1,10 @@
 import { dateText } from '../../common/civilTime.ts';
 import type { Problem } from '../../common/InputProblem.ts';
-import { anniversary, HOUR_MS } from '../../common/time.ts';
+import { anniversary, HOUR_MS, hoursText, utcText } from '../../common/time.ts';
 import { darkSeason, winterOf } from '../../sun/NightCalendar.ts';
-import { utcText } from '../../tables/civilMs.ts';
-import { type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
+import { countFlags, flagsOf, type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
 import type { FilledColumns } from './fillGaps.ts';
-import { LARGEST_FILLED_SHARE, type MonthFill } from './monthFills.ts';
+import { LARGEST_FILLED_SHARE, type MonthFill } from './fillGaps.ts';
 
 /** The stretch of a record that a run goes over: hours from <= i < to, each with its light. */
 export interface UsableStretch {
@@ -30,8 +29,6 @@ export interface StretchOptions {
   latitude_deg: number;
 }
 
-type Filled = Pick<FilledColumns, 'columns' | 'filled' | 'months'>;
-
 /** Less than this is not a day. */
 const LEAST_H = 24;
 /** Fewer days than this tell of a lamp or a spot, and of no season. */
@@ -47,7 +44,10 @@ const SHORT_DAYS = 28;
  * out: the stretch, or the problem that there is none, with the months that stand in the way; also where only the
  *   acceptance of much filled months would give a winter, for a winter is what is asked
  */
-export function usableStretch(record: Filled, options: StretchOptions): UsableStretch | { problem: Problem } {
+export function usableStretch(
+  record: FilledColumns,
+  options: StretchOptions,
+): UsableStretch | { problem: Problem } {
   const barred = record.months.filter((month) => isBarred(month, options.acceptFilled));
   const best = mostYears(record, barred, options) ?? partOfYear(record, barred, options);
   const all = options.acceptFilled ? undefined : usableStretch(record, { ...options, acceptFilled: true });
@@ -56,8 +56,7 @@ export function usableStretch(record: Filled, options: StretchOptions): UsableSt
     return { problem: problemOf(record, barred, options) };
   }
   const more = accepted === undefined ? '' : moreAccepted(best, accepted);
-  const { start_ms } = record.columns;
-  return { ...best, reason: `${reasonOf(best, start_ms, barred, options.latitude_deg)}${more}` };
+  return { ...best, reason: `${reasonOf(best, record.start_ms, barred, options.latitude_deg)}${more}` };
 }
 
 type Found = Omit<UsableStretch, 'reason'>;
@@ -67,56 +66,47 @@ function tells({ years, winters }: Found): boolean {
   return years > 0 || winters.length > 0;
 }
 
+/** The most whole years from the start of a month on: of equally many those with the least filled, then of whole winters. */
 function mostYears(
-  record: Filled,
+  record: FilledColumns,
   barred: readonly MonthFill[],
   { latitude_deg }: StretchOptions,
 ): Found | undefined {
-  const { start_ms, count } = record.columns;
-  const filledBefore = prefixSums(record.filled);
-  const startMonth = latitude_deg < 0 ? '01' : '07';
-  let best: Found | undefined;
-  let bestBegins = false;
-  for (const month of record.months) {
-    if (barred.includes(month)) continue;
-    const from = month.from;
-    const wall = barred.find((other) => other.from > from)?.from ?? count;
-    const years = yearsWithin(start_ms + from * HOUR_MS, start_ms + wall * HOUR_MS);
-    if (years === 0 || years < (best?.years ?? 0)) continue;
-    const to = (anniversary(start_ms + from * HOUR_MS, years) - start_ms) / HOUR_MS;
-    const filled_h = filledBefore[to]! - filledBefore[from]!;
-    const begins = month.month.endsWith(startMonth);
-    const better =
-      best === undefined ||
-      years > best.years ||
-      filled_h < best.filled_h ||
-      (filled_h === best.filled_h && begins && !bestBegins);
-    if (!better) continue;
-    best = { from, to, years, winters: [], filled_h, leading_h: from, trailing_h: count - to };
-    bestBegins = begins;
-  }
-  return best;
+  const { start_ms, count, months } = record;
+  const winterBegins = latitude_deg < 0 ? '01' : '07';
+  const runs = months
+    .filter((month) => !barred.includes(month))
+    .map(({ month, from }) => {
+      const wall = barred.find((other) => other.from > from)?.from ?? count;
+      const years = yearsWithin(start_ms + from * HOUR_MS, start_ms + wall * HOUR_MS);
+      const to = (anniversary(start_ms + from * HOUR_MS, years) - start_ms) / HOUR_MS;
+      return { from, to, years, cuts: month.endsWith(winterBegins) ? 0 : 1 };
+    });
+  const most = runs.reduce((years, run) => Math.max(years, run.years), 0);
+  if (most === 0) return undefined;
+  return runs
+    .filter(({ years }) => years === most)
+    .map((run) => ({ cuts: run.cuts, found: foundOf(record, run, most, []) }))
+    .toSorted((a, b) => a.found.filled_h - b.found.filled_h || a.cuts - b.cuts)[0]!.found;
 }
 
 /** The stretch between what is missing or barred that holds most winters, then most hours. */
 function partOfYear(
-  { columns, filled }: Filled,
+  record: FilledColumns,
   barred: readonly MonthFill[],
   { latitude_deg }: StretchOptions,
 ): Found | undefined {
-  const much = new Uint8Array(columns.count);
-  for (const month of barred) if (month.state === 'much filled') much.fill(1, month.from, month.to);
-  const open = stretchesOf(columns.count, (i) => much[i] === 0 && !Number.isNaN(columns.ghi_W_m2[i]!));
-  let best: Found | undefined;
-  for (const { from, to } of open) {
-    if (to - from < LEAST_H) continue;
-    const winters = wintersWithin({ from, to }, columns.start_ms, latitude_deg);
-    const sooner = winters.length - (best?.winters.length ?? 0);
-    if (best !== undefined && (sooner < 0 || (sooner === 0 && to - from <= best.to - best.from))) continue;
-    const filled_h = filled.subarray(from, to).reduce((sum, flag) => sum + flag, 0);
-    best = { from, to, years: 0, winters, filled_h, leading_h: from, trailing_h: columns.count - to };
-  }
-  return best;
+  const closed = flagsOf(record.count, (i) => Number.isNaN(record.ghi_W_m2[i]!));
+  for (const { state, from, to } of barred) if (state === 'much filled') closed.fill(1, from, to);
+  return stretchesOf(record.count, (i) => closed[i] === 0)
+    .filter(({ from, to }) => to - from >= LEAST_H)
+    .map((span) => foundOf(record, span, 0, wintersWithin(span, record.start_ms, latitude_deg)))
+    .toSorted((a, b) => b.winters.length - a.winters.length || b.to - b.from - (a.to - a.from))[0];
+}
+
+function foundOf(record: FilledColumns, { from, to }: Stretch, years: number, winters: string[]): Found {
+  const filled_h = countFlags(record.filled.subarray(from, to));
+  return { from, to, years, winters, filled_h, leading_h: from, trailing_h: record.count - to };
 }
 
 /** Names of the winters whose dark months lie within hours that begin at start_ms. */
@@ -145,12 +135,6 @@ function yearsWithin(from_ms: number, to_ms: number): number {
   let years = 0;
   while (anniversary(from_ms, years + 1) <= to_ms) years++;
   return years;
-}
-
-function prefixSums(flags: Uint8Array): Uint32Array {
-  const sums = new Uint32Array(flags.length + 1);
-  for (let i = 0; i < flags.length; i++) sums[i + 1] = sums[i]! + flags[i]!;
-  return sums;
 }
 
 function reasonOf(best: Found, start_ms: number, barred: readonly MonthFill[], latitude_deg: number): string {
@@ -192,11 +176,10 @@ function daysText(hours: number): string {
 }
 
 function problemOf(
-  record: Pick<Filled, 'columns' | 'months'>,
+  { start_ms, count }: FilledColumns,
   barred: readonly MonthFill[],
   options: StretchOptions,
 ): Problem {
-  const { start_ms, count } = record.columns;
   const much = barred.filter((month) => month.state === 'much filled');
   const absent = barred.filter((month) => month.state === 'absent');
   const percent = LARGEST_FILLED_SHARE * 100;
@@ -216,19 +199,14 @@ function problemOf(
   };
 }
 
-function hoursText(hours: number): string {
-  return `${hours} ${hours === 1 ? 'hour' : 'hours'}`;
-}
-
 /** Months, runs of them joined: '2013-01 to 2013-05, 2014-08'. */
 function monthNames(months: readonly MonthFill[]): string {
-  const runs: MonthFill[][] = [];
-  for (const month of months) {
-    const run = runs[runs.length - 1];
-    if (run !== undefined && run[run.length - 1]!.to === month.from) run.push(month);
-    else runs.push([month]);
+  const names: string[] = [];
+  for (let i = 0; i < months.length; i++) {
+    const first = months[i]!.month;
+    while (months[i + 1]?.from === months[i]!.to) i++;
+    const last = months[i]!.month;
+    names.push(first === last ? first : `${first} to ${last}`);
   }
-  return runs
-    .map((run) => (run.length === 1 ? run[0]!.month : `${run[0]!.month} to ${run[run.length - 1]!.month}`))
-    .join(', ');
+  return names.join(', ');
 }

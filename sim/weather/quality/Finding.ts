@@ -1,3 +1,7 @@
+import type { Problem } from '../../common/InputProblem.ts';
+import { HOUR_MS, utcText } from '../../common/time.ts';
+import { countFlags, type Stretch } from './stretchesOf.ts';
+
 /** What a quality check can find, each with what it means. */
 export const FINDING_KINDS = {
   impossible: 'values outside the physically possible',
@@ -40,11 +44,65 @@ export interface Finding {
   effect: FindingEffect;
 }
 
-/** Kinds that are gaps somebody upstream has filled. */
-export const FILLED_UPSTREAM: readonly FindingKind[] = [
-  'value-repeated',
-  'straight-line',
-  'zero-hours',
-  'day-repeated',
-  'day-drawn',
-];
+/** Puts findings about one column on a list. */
+export interface AddFindings {
+  /** One finding for each stretch. */
+  each<S extends Stretch>(
+    kind: FindingKind,
+    stretches: readonly S[],
+    effect: FindingEffect,
+    evidence: (stretch: S) => string,
+  ): void;
+  /** One finding for all flagged hours, from the first to the last; none where none is flagged. */
+  together(kind: FindingKind, flags: Uint8Array, effect: FindingEffect, evidence: string): void;
+}
+
+/**
+ * A writer of findings about one column.
+ *
+ * in: findings, the list that grows; column, its name; start_ms, start of the first hour
+ * out: the writer
+ */
+export function addFindings(findings: Finding[], column: string, start_ms: number): AddFindings {
+  const place = (kind: FindingKind, { from, to }: Stretch) => ({
+    kind,
+    column,
+    from_ms: start_ms + from * HOUR_MS,
+    to_ms: start_ms + to * HOUR_MS,
+  });
+  return {
+    each(kind, stretches, effect, evidence) {
+      for (const stretch of stretches) {
+        const hours = stretch.to - stretch.from;
+        findings.push({ ...place(kind, stretch), hours, evidence: evidence(stretch), effect });
+      }
+    },
+    together(kind, flags, effect, evidence) {
+      const span = { from: flags.indexOf(1), to: flags.lastIndexOf(1) + 1 };
+      if (span.from < 0) return;
+      findings.push({ ...place(kind, span), hours: countFlags(flags), evidence, effect });
+    },
+  };
+}
+
+/**
+ * Findings that put a whole file in doubt, as problems that can be thrown.
+ *
+ * in: file, name for messages; findings
+ * out: a problem for each finding whose effect is 'refused': WEATHER_SUN_DOWN or WEATHER_VALUE_OUT_OF_RANGE
+ */
+export function problemsOfFindings(file: string, findings: readonly Finding[]): Problem[] {
+  return findings
+    .filter((finding) => finding.effect === 'refused')
+    .map((finding) => ({
+      code: finding.kind === 'sun-down' ? 'WEATHER_SUN_DOWN' : 'WEATHER_VALUE_OUT_OF_RANGE',
+      file,
+      field: finding.column,
+      got: `${finding.evidence} (${utcText(finding.from_ms)} to ${utcText(finding.to_ms)})`,
+      expected:
+        finding.kind === 'sun-down'
+          ? 'no light while the sun is more than 6 degrees below the horizon'
+          : 'values that the sun at this place can give',
+      fix: 'is the clock right (--zone, --marks), the place (--place), the unit (--unit ghi=J/cm2 or the like; in a scenario, weather.columns.ghi.unit)?',
+    }));
+}

@@ -1,8 +1,10 @@
-import { DAY_MS, HOUR_MS } from '../../common/time.ts';
+import { DAY_MS, HOUR_MS, sinceMidnight } from '../../common/time.ts';
 import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../../sun/ineichenClearSky.ts';
 import type { Site } from '../../sun/Site.ts';
-import { type SunColumns, sunColumns } from '../../sun/sunColumns.ts';
-import { darkHours } from './darkHours.ts';
+import { geometricAltitude } from '../../sun/solarPosition.ts';
+import { type SunColumns, sunColumns, sunWithinHour } from '../../sun/sunColumns.ts';
+import { SUN_DOWN_DEG } from '../limits.ts';
+import { flagsOf, type Stretch } from './stretchesOf.ts';
 
 /** What every check of an hourly column needs of the sun, over the same hours. */
 export interface SunLight {
@@ -61,10 +63,48 @@ export function sunLight(
  * a year of a file is not cut a few hours from its ends; else the sun's mean time to the full hour.
  */
 function dayShift(start_ms: number, solarShift_ms: number): number {
-  const since = ((start_ms % DAY_MS) + DAY_MS) % DAY_MS;
+  const since = sinceMidnight(start_ms);
   const own_ms = since > DAY_MS / 2 ? DAY_MS - since : -since;
   const apart = Math.abs(own_ms - solarShift_ms);
   return Math.min(apart, DAY_MS - apart) <= 3 * HOUR_MS
     ? own_ms
     : Math.round(solarShift_ms / HOUR_MS) * HOUR_MS;
+}
+
+/** Hours in which the sun stays more than 6 degrees below the horizon from end to end, as 1; others 0. */
+function darkHours(sun: SunColumns): Uint8Array {
+  const isDown = (i: number, part: number): boolean =>
+    geometricAltitude(sunWithinHour(sun, i, part).altitude_deg) < SUN_DOWN_DEG;
+  return flagsOf(
+    sun.count,
+    (i) => sun.altitude_deg[i]! <= SUN_DOWN_DEG + 1 && [0, 0.5, 1].every((part) => isDown(i, part)),
+  );
+}
+
+/** Hours of each day of a record; the first and the last may be short. */
+export function daysOf({ sun: { start_ms, count }, dayShift_ms }: SunLight): Stretch[] {
+  const first = 24 - Math.floor(sinceMidnight(start_ms + dayShift_ms) / HOUR_MS);
+  const days = Math.ceil((count - first) / 24) + 1;
+  return Array.from({ length: days }, (_, d) => ({
+    from: Math.max(0, first + 24 * (d - 1)),
+    to: Math.min(count, first + 24 * d),
+  }));
+}
+
+/** A month of a record: its hours, from the first to the last that the record holds. */
+export interface Month extends Stretch {
+  /** 'YYYY-MM'. */
+  month: string;
+}
+
+/** The months of a record, by the same midnights as its days. */
+export function monthsOf({ sun: { start_ms, count }, dayShift_ms }: SunLight): Month[] {
+  const months: Month[] = [];
+  for (let from = 0; from < count; from = months.at(-1)!.to) {
+    const date = new Date(start_ms + dayShift_ms + from * HOUR_MS);
+    const next_ms = Date.UTC(date.getUTCFullYear(), date.getUTCMonth() + 1, 1);
+    const to = Math.min(count, from + Math.ceil((next_ms - date.getTime()) / HOUR_MS));
+    months.push({ month: date.toISOString().slice(0, 7), from, to });
+  }
+  return months;
 }

@@ -1,21 +1,21 @@
-import { highestPossible } from '../highestPossible.ts';
-import { LOWEST_IRRADIANCE_W_M2 } from '../limits.ts';
-import type { IrradianceColumn } from './HourlyColumns.ts';
-import { rarelyExceeded } from './rarelyExceeded.ts';
+import { tenths } from '../../common/numeric.ts';
+import { HOUR_MS, hoursText, utcText } from '../../common/time.ts';
+import { HIGHEST_NIGHT_W_M2, highestPossible, LOWEST_IRRADIANCE_W_M2 } from '../limits.ts';
+import type { IrradianceColumn } from '../WeatherRecord.ts';
+import type { AddFindings, FindingEffect } from './Finding.ts';
 import type { SunLight } from './SunLight.ts';
+import { countFlags, flagsOf, type Stretch, stretchesFlagged } from './stretchesOf.ts';
 
-/** Hours outside published limits, one byte an hour. */
-export interface OutsideLimits {
-  impossible: Uint8Array;
-  /** Possible, but outside the extremely rare limits. */
-  extremelyRare: Uint8Array;
-}
+/** Share of its hours from which a fault puts the whole column in doubt: a wrong unit, clock or place. */
+const DOUBT_SHARE = 0.01;
+const LEAST_DOUBT_HOURS = 24;
+const QUANTITY = { ghi_W_m2: 'ghi', dni_W_m2: 'dni', dhi_W_m2: 'dhi' } as const;
 
 /**
- * Hours in which an irradiance lies outside the physically possible or the extremely rare limits.
+ * Irradiance outside the physically possible, which becomes NaN, or outside the extremely rare limits.
  *
- * in: column; values, W/m2, NaN missing; light, over the same hours
- * out: one byte an hour
+ * in: column; values, W/m2, NaN missing, are written to; light, over the same hours; add, for what is found; doubted,
+ *   what becomes of a column of which much is impossible
  * valid: means of an hour with the sun at its middle, or at the middle of its sun-up part
  * source: LongDutton2002
  * departs: readings below zero are bounded by the largest offset of good sensors, not by -4 W/m2
@@ -23,22 +23,116 @@ export interface OutsideLimits {
 export function outsideLimits(
   column: IrradianceColumn,
   values: Float64Array,
-  light: SunLight,
-): OutsideLimits {
-  const quantity = QUANTITY[column];
-  const { sun } = light;
-  const impossible = new Uint8Array(values.length);
-  const extremelyRare = new Uint8Array(values.length);
-  for (let i = 0; i < values.length; i++) {
-    const value = values[i]!;
-    const normal_W_m2 = sun.extraterrestrial_W_m2[i]!;
+  { sun }: SunLight,
+  add: AddFindings,
+  doubted: FindingEffect,
+): void {
+  const above = (i: number, limit: typeof rarelyExceeded): boolean => {
     // In sunrise hours the sun stands higher in its sun-up part than at mid-hour.
     const altitude_deg = Math.max(sun.altitude_deg[i]!, sun.upAltitude_deg[i]!);
-    if (value < LOWEST_IRRADIANCE_W_M2 || value > highestPossible(quantity, normal_W_m2, altitude_deg)) {
-      impossible[i] = 1;
-    } else if (value > rarelyExceeded(quantity, normal_W_m2, altitude_deg)) extremelyRare[i] = 1;
+    return values[i]! > limit(QUANTITY[column], sun.extraterrestrial_W_m2[i]!, altitude_deg);
+  };
+  const impossible = flagsOf(
+    values.length,
+    (i) => values[i]! < LOWEST_IRRADIANCE_W_M2 || above(i, highestPossible),
+  );
+  const rare = flagsOf(values.length, (i) => impossible[i] === 0 && above(i, rarelyExceeded));
+  const present = values.reduce((sum, value) => sum + (Number.isNaN(value) ? 0 : 1), 0);
+  const hours = countFlags(impossible);
+  if (inDoubt(hours, present)) {
+    const why =
+      doubted === 'refused' ? 'the unit, the clock or the place is wrong' : 'the column is not used';
+    const share = tenths((100 * hours) / present);
+    const text = `${hours} hours (${share} percent) cannot be, such as ${extremeOf(values, impossible, sun)}: ${why}`;
+    add.together('impossible', impossible, doubted, text);
+  } else {
+    const stretches = stretchesFlagged(impossible);
+    add.each('impossible', stretches, 'taken as missing', (part) => extremeOf(values, impossible, sun, part));
+    for (const { from, to } of stretches) values.fill(Number.NaN, from, to);
   }
-  return { impossible, extremelyRare };
+  const such = `${hoursText(countFlags(rare))}, such as ${extremeOf(values, rare, sun)}`;
+  add.together('extremely-rare', rare, 'kept', such);
 }
 
-const QUANTITY = { ghi_W_m2: 'ghi', dni_W_m2: 'dni', dhi_W_m2: 'dhi' } as const;
+/**
+ * Radiation with the sun down, and offsets, both of which become 0.
+ *
+ * in: as outsideLimits
+ * source: ISO9060 for what an offset explains
+ */
+export function lightInTheDark(
+  values: Float64Array,
+  light: SunLight,
+  add: AddFindings,
+  doubted: FindingEffect,
+): void {
+  const isDark = (i: number): boolean => light.dark[i] === 1;
+  const bright = flagsOf(values.length, (i) => isDark(i) && values[i]! > HIGHEST_NIGHT_W_M2);
+  const offset = flagsOf(
+    values.length,
+    (i) => values[i]! < 0 || (isDark(i) && bright[i] === 0 && values[i]! > 0),
+  );
+  const readings = values.filter((value, i) => isDark(i) && !Number.isNaN(value)).sort();
+  const hours = countFlags(bright);
+  const doubt = inDoubt(hours, readings.length);
+  const why =
+    doubted === 'refused'
+      ? ': the clock or the place is wrong, or the sensor faulty'
+      : ': the sensor is faulty, the column is not used';
+  const such = `${hours} of ${readings.length} dark hours above ${HIGHEST_NIGHT_W_M2} W/m2, such as ${extremeOf(values, bright, light.sun)}`;
+  add.together('sun-down', bright, doubt ? doubted : 'set to 0', doubt ? such + why : such);
+  const at = (share: number) => tenths(readings[Math.floor(share * (readings.length - 1))]!);
+  const usual =
+    readings.length === 0
+      ? 'below zero by day'
+      : `the dark hours read ${at(0.5)} W/m2 in the middle, ${at(0.05)} to ${at(0.95)} in 9 of 10; daylight keeps its offset`;
+  add.together('night-offset', offset, 'set to 0', `${hoursText(countFlags(offset))}; ${usual}`);
+  for (let i = 0; i < values.length; i++) if (offset[i] || (bright[i] && !doubt)) values[i] = 0;
+}
+
+function inDoubt(hours: number, of: number): boolean {
+  return hours >= LEAST_DOUBT_HOURS && hours > DOUBT_SHARE * of;
+}
+
+/**
+ * Irradiance on the ground that is exceeded extremely rarely, in W/m2.
+ *
+ * in: quantity; extraterrestrial_W_m2 on a plane facing the sun; altitude_deg of the sun
+ * out: W/m2
+ * valid: for means of an hour with the sun at mid-hour; sunrise hours are covered by the constant
+ * source: LongDutton2002, extremely rare limits
+ * @example rarelyExceeded('dhi', 1000, -5); // => 30
+ */
+export function rarelyExceeded(
+  quantity: 'ghi' | 'dni' | 'dhi',
+  extraterrestrial_W_m2: number,
+  altitude_deg: number,
+): number {
+  // mu: cosine of the zenith angle, 0 with the sun down
+  const mu = Math.max(0, Math.sin((altitude_deg * Math.PI) / 180));
+  if (quantity === 'ghi') return 1.2 * extraterrestrial_W_m2 * mu ** 1.2 + 50;
+  return quantity === 'dhi'
+    ? 0.75 * extraterrestrial_W_m2 * mu ** 1.2 + 30
+    : 0.95 * extraterrestrial_W_m2 * mu ** 0.2 + 10;
+}
+
+/**
+ * The flagged value farthest from zero, with its hour and the height of the sun, in words.
+ *
+ * in: values, W/m2; flags, one byte an hour; sun, over the same hours; stretch to look in (all by default)
+ * out: words; '' where nothing is flagged
+ */
+export function extremeOf(
+  values: Float64Array,
+  flags: Uint8Array,
+  sun: SunLight['sun'],
+  stretch: Stretch = { from: 0, to: values.length },
+): string {
+  let at = -1;
+  for (let i = stretch.from; i < stretch.to; i++) {
+    if (flags[i] === 1 && (at < 0 || Math.abs(values[i]!) > Math.abs(values[at]!))) at = i;
+  }
+  if (at < 0) return '';
+  const altitude = Math.round(sun.altitude_deg[at]!) + 0;
+  return `${tenths(values[at]!)} W/m2 in the hour from ${utcText(sun.start_ms + at * HOUR_MS)} with the sun at ${altitude} degrees`;
+}

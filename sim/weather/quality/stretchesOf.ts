@@ -20,3 +20,42 @@ export function stretchesOf(count: number, holds: (i: number) => boolean): Stret
   }
   return stretches;
 }
+
+/**
+ * Stretches in which one value stands in so many hours running and more.
+ *
+ * in: values, NaN missing (equals nothing); fewest_h, 3 by default
+ * out: stretches in order
+ */
+export function equalRuns(values: Float64Array, fewest_h = 3): Stretch[] {
+  return stretchesOf(values.length, (i) => i + 1 < values.length && values[i] === values[i + 1])
+    .map(({ from, to }) => ({ from, to: to + 1 }))
+    .filter(({ from, to }) => to - from >= fewest_h);
+}
+
+/** Hours of a stretch, one by one. */
+export function hoursOf({ from, to }: Stretch): number[] {
+  return Array.from({ length: to - from }, (_, k) => from + k);
+}
+
+/** Whether two stretches have an hour in common. */
+export function overlap(a: Stretch, b: Stretch): boolean {
+  return a.from < b.to && b.from < a.to;
+}
+
+/** Hours for which a test holds, as 1; others 0. */
+export function flagsOf(count: number, holds: (i: number) => boolean): Uint8Array {
+  const flags = new Uint8Array(count);
+  for (let i = 0; i < count; i++) if (holds(i)) flags[i] = 1;
+  return flags;
+}
+
+/** Stretches of flagged hours. */
+export function stretchesFlagged(flags: Uint8Array): Stretch[] {
+  return stretchesOf(flags.length, (i) => flags[i] === 1);
+}
+
+/** How many hours are flagged. */
+export function countFlags(flags: Uint8Array): number {
+  return flags.reduce((sum, flag) => sum + flag, 0);
+}

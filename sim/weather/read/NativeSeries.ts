@@ -32,3 +32,58 @@ export interface NativeSeries {
   /** What else was passed over or changed, in words. */
   notes: string[];
 }
+
+/**
+ * The rows of a series whose stamps lie within a time.
+ *
+ * in: series; from_ms, to_ms, of which the last is without
+ * out: the part, the series itself where all of it is meant
+ */
+export function partOfSeries(series: NativeSeries, from_ms: number, to_ms: number): NativeSeries {
+  const { stamp_ms } = series;
+  let from = 0;
+  let to = stamp_ms.length;
+  while (from < to && stamp_ms[from]! < from_ms) from++;
+  while (to > from && stamp_ms[to - 1]! >= to_ms) to--;
+  if (from === 0 && to === stamp_ms.length) return series;
+  const part = (columns: NativeSeries['columns']): NativeSeries['columns'] =>
+    Object.fromEntries(Object.entries(columns).map(([name, values]) => [name, values.slice(from, to)]));
+  return {
+    ...series,
+    stamp_ms: stamp_ms.slice(from, to),
+    columns: part(series.columns),
+    ...(series.seen === undefined ? {} : { seen: part(series.seen) }),
+    ...(series.edges === undefined ? {} : { edges: part(series.edges) }),
+    line: series.line.slice(from, to),
+    file: series.file.slice(from, to),
+  };
+}
+
+/**
+ * Global irradiance as the sum of direct on the horizontal and diffuse, where the file has these two alone, W/m2.
+ *
+ * in: series
+ * out: the series with that sum as its ghi, in place of bhi; the series itself where it has no bhi or no dhi
+ * source: ISO9488
+ */
+export function globalOfParts(series: NativeSeries): NativeSeries {
+  const { bhi: _, ...columns } = series.columns;
+  const sum = (
+    parts: NativeSeries['columns'] | undefined,
+    join: (a: number, b: number) => number,
+  ): Float64Array | undefined => {
+    const { bhi, dhi } = parts ?? {};
+    return bhi === undefined || dhi === undefined ? undefined : bhi.map((value, i) => join(value, dhi[i]!));
+  };
+  const add = (a: number, b: number): number => a + b;
+  const ghi = sum(series.columns, add);
+  if (ghi === undefined) return series;
+  const seen = sum(series.seen, Math.min);
+  const edges = sum(series.edges, add);
+  return {
+    ...series,
+    columns: { ...columns, ghi },
+    ...(seen === undefined ? {} : { seen: { ...series.seen, ghi: seen } }),
+    ...(edges === undefined ? {} : { edges: { ...series.edges, ghi: edges } }),
+  };
+}

@@ -1,6 +1,11 @@
-import { HOUR_MS } from '../../common/time.ts';
+import { sum } from 'd3-array';
+import { DAY_MS, HOUR_MS } from '../../common/time.ts';
+import { hourShare, sunsetAngle } from '../../sun/dayShape.ts';
 import type { Site } from '../../sun/Site.ts';
+import type { SunColumns } from '../../sun/sunColumns.ts';
 import { sunColumns } from '../../sun/sunColumns.ts';
+import { sunOfDay } from '../../sun/sunOfDay.ts';
+import { usualAir } from '../gaps/fillAir.ts';
 import { isLight, type QuantityName } from '../recognise/DetectedFormat.ts';
 import type { NativeSeries } from './NativeSeries.ts';
 
@@ -37,12 +42,13 @@ export function toHourly(
   const width_ms = series.step_s * 1000;
   const rows = series.stamp_ms.length;
   const shift_ms = snapped(series, minutesStampMinusMiddle * 60_000, width_ms);
-  const begin = (row: number): number => series.stamp_ms[row]! - shift_ms - width_ms / 2;
-  const first = Math.floor(begin(0) / HOUR_MS);
+  const begin_ms = series.stamp_ms.map((ms) => ms - shift_ms - width_ms / 2);
+  const first = Math.floor(begin_ms[0]! / HOUR_MS);
   // The end of the last row, a rounding error below a full hour not counted.
-  const count = Math.ceil((begin(rows - 1) + width_ms - 1) / HOUR_MS) - first;
+  const count = Math.ceil((begin_ms[rows - 1]! + width_ms - 1) / HOUR_MS) - first;
+  const start_ms = first * HOUR_MS;
   const hourly: HourlyWithGaps = {
-    start_ms: first * HOUR_MS,
+    start_ms,
     count,
     columns: {},
     coverage: {},
@@ -50,47 +56,59 @@ export function toHourly(
     file: new Uint8Array(count),
   };
   for (let row = 0; row < rows; row++) {
-    const hour = Math.floor(begin(row) / HOUR_MS) - first;
+    const hour = Math.floor(begin_ms[row]! / HOUR_MS) - first;
     if (hourly.line[hour] === 0) {
       hourly.line[hour] = series.line[row]!;
       hourly.file[hour] = series.file[row]!;
     }
   }
-  const sun =
-    site === undefined || width_ms <= HOUR_MS ? undefined : sunColumns(hourly.start_ms, count, site);
-  for (const [name, values] of Object.entries(series.columns)) {
-    const quantity = name as QuantityName;
-    const sum = new Float64Array(count);
-    const covered = new Float64Array(count);
-    const part = { seen_ms: 0, integral: 0 };
-    const cut = cutter(series, quantity, values, width_ms);
-    for (let row = 0; row < rows; row++) {
-      const from = begin(row) - first * HOUR_MS;
-      let hour = Math.floor(from / HOUR_MS);
-      const shape = sun !== undefined && isLight(quantity) ? meanHeight(sun, from, width_ms) : 0;
-      let before_seen = 0;
-      let before_integral = 0;
-      for (let at = from; at < from + width_ms; hour++) {
-        const to = Math.min(from + width_ms, (hour + 1) * HOUR_MS);
-        cut(row, to - from, part);
-        const weight = shape > 0 ? (sun!.upCosZenith[hour]! * sun!.upShare[hour]!) / shape : 1;
-        sum[hour] = sum[hour]! + (part.integral - before_integral) * weight;
-        covered[hour] = covered[hour]! + (part.seen_ms - before_seen);
-        before_seen = part.seen_ms;
-        before_integral = part.integral;
-        at = to;
-      }
-    }
-    // Rain is a sum over the step: its integral over the step's seconds is the sum.
-    const isSum = quantity === 'rain';
-    hourly.coverage[quantity] = covered.map((seen_ms) => Math.min(1, seen_ms / HOUR_MS));
-    hourly.columns[quantity] = sum.map((integral, hour) => {
-      const seen_ms = covered[hour]!;
+  const from_ms = begin_ms.map((ms) => ms - start_ms);
+  const sun = site === undefined || width_ms <= HOUR_MS ? undefined : sunColumns(start_ms, count, site);
+  for (const quantity of Object.keys(series.columns) as QuantityName[]) {
+    const light = isLight(quantity) ? sun : undefined;
+    const { integrals, covered_ms } = sharedOut(series, quantity, from_ms, count, light);
+    hourly.coverage[quantity] = covered_ms.map((seen_ms) => Math.min(1, seen_ms / HOUR_MS));
+    hourly.columns[quantity] = integrals.map((integral, hour) => {
+      const seen_ms = covered_ms[hour]!;
       if (seen_ms < LEAST_SEEN * HOUR_MS) return Number.NaN;
-      return isSum ? ((integral / width_ms) * HOUR_MS) / seen_ms : integral / seen_ms;
+      // Rain is a sum over the step: its integral over the step's seconds is the sum.
+      return quantity === 'rain' ? ((integral / width_ms) * HOUR_MS) / seen_ms : integral / seen_ms;
     });
   }
   return hourly;
+}
+
+/** Of each hour what falls in of a quantity's rows: the integral, and the time that was seen. */
+function sharedOut(
+  series: NativeSeries,
+  quantity: QuantityName,
+  from_ms: Float64Array,
+  count: number,
+  sun: SunColumns | undefined,
+) {
+  const width_ms = series.step_s * 1000;
+  const integrals = new Float64Array(count);
+  const covered_ms = new Float64Array(count);
+  const part = { seen_ms: 0, integral: 0 };
+  const cut = cutter(series, quantity, width_ms);
+  for (let row = 0; row < from_ms.length; row++) {
+    const from = from_ms[row]!;
+    const height = sun === undefined ? 0 : meanHeight(sun, from, width_ms);
+    let hour = Math.floor(from / HOUR_MS);
+    let before_ms = 0;
+    let before = 0;
+    for (let at = from; at < from + width_ms; hour++) {
+      const to = Math.min(from + width_ms, (hour + 1) * HOUR_MS);
+      cut(row, to - from, part);
+      const weight = height > 0 ? heightIn(sun!, hour) / height : 1;
+      integrals[hour]! += (part.integral - before) * weight;
+      covered_ms[hour]! += part.seen_ms - before_ms;
+      before_ms = part.seen_ms;
+      before = part.integral;
+      at = to;
+    }
+  }
+  return { integrals, covered_ms };
 }
 
 /**
@@ -111,9 +129,9 @@ function snapped(series: NativeSeries, shift_ms: number, width_ms: number): numb
 function cutter(
   series: NativeSeries,
   quantity: QuantityName,
-  values: Float64Array,
   width_ms: number,
 ): (row: number, to_ms: number, part: { seen_ms: number; integral: number }) => void {
+  const values = series.columns[quantity]!;
   const seen = series.seen?.[quantity];
   const edges = series.edges?.[quantity];
   return (row, to_ms, part) => {
@@ -143,14 +161,98 @@ function cutter(
   };
 }
 
-/** Mean of cosine times sun-up share over a row, by hours; 0 where the sun stays down. */
-function meanHeight(sun: ReturnType<typeof sunColumns>, from_ms: number, width_ms: number): number {
+/** Cosine times sun-up share of an hour. */
+function heightIn(sun: SunColumns, hour: number): number {
+  return sun.upCosZenith[hour]! * sun.upShare[hour]!;
+}
+
+/** Their mean over a row, by hours; 0 where the sun stays down. */
+function meanHeight(sun: SunColumns, from_ms: number, width_ms: number): number {
   let total = 0;
   let hour = Math.floor(from_ms / HOUR_MS);
   for (let at = from_ms; at < from_ms + width_ms; hour++) {
     const to = Math.min(from_ms + width_ms, (hour + 1) * HOUR_MS);
-    total += (to - at) * (sun.upCosZenith[hour]! * sun.upShare[hour]!);
+    total += (to - at) * heightIn(sun, hour);
     at = to;
   }
   return total / width_ms;
+}
+
+/** Instants within an hour at which the shape of the day is taken. */
+const PARTS = 6;
+
+/**
+ * Hours of a record that has a row a day: the day's light laid over its hours by the average shape of days, the air about
+ * its mean as the season swings; rain shared out, snow and wind kept. The day's sums stay as they are, to rounding. Days are
+ * those of the file's zone, or by the sun where it says none.
+ *
+ * in: series, with rows a day apart, their stamps in the day they are of; site; ofSun, where nobody says the zone
+ * out: a series of hours, stamps at their starts; direct and diffuse are left out, and split from global again
+ * valid: hours of single days depart much from the shape; what lamps make of a winter hangs on the days' sums
+ * source: CollaresPereiraRabl1979 for the shape of global irradiance
+ */
+export function hoursOfDays(
+  series: NativeSeries,
+  site: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
+  ofSun: boolean,
+): NativeSeries {
+  const shift_ms = ofSun ? Math.round(site.longitude_deg / 15) * HOUR_MS : 0;
+  const rows = series.stamp_ms.length;
+  const starts_ms = series.stamp_ms.map((ms) => Math.round(ms / HOUR_MS) * HOUR_MS - shift_ms);
+  const shares = Array.from(starts_ms, (ms) => shapeOfDay(ms, site));
+  const spread = (value: (row: number, hour: number) => number) =>
+    Float64Array.from({ length: rows * 24 }, (_, i) => value(Math.floor(i / 24), i % 24));
+  const columns: NativeSeries['columns'] = {};
+  for (const [name, values] of Object.entries(series.columns) as [QuantityName, Float64Array][]) {
+    if (name === 'dni' || name === 'dhi' || name === 'bhi') continue;
+    const swings = name === 'air_temperature' ? Array.from(starts_ms, (ms) => airSwing(ms, site)) : [];
+    columns[name] = spread((row, hour) => {
+      const value = values[row]!;
+      if (name === 'ghi') return value * 24 * shares[row]![hour]!;
+      if (name === 'rain') return value / 24;
+      return name === 'air_temperature' ? value + swings[row]![hour]! : value;
+    });
+  }
+  return {
+    ...series,
+    stamp_ms: spread((row, hour) => starts_ms[row]! + hour * HOUR_MS),
+    step_s: 3600,
+    fileStep_s: 3600,
+    columns,
+    line: Uint32Array.from({ length: rows * 24 }, (_, i) => series.line[Math.floor(i / 24)]!),
+    file: Uint8Array.from({ length: rows * 24 }, (_, i) => series.file[Math.floor(i / 24)]!),
+  };
+}
+
+/** Share of the day's light in each of the 24 hours from an instant; the hour of noon has all where the sun stays down. */
+function shapeOfDay(
+  from_ms: number,
+  { latitude_deg, longitude_deg }: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
+): number[] {
+  const { declination_deg, equationOfTime_min } = sunOfDay(from_ms + DAY_MS / 2);
+  const sunset_deg = sunsetAngle(declination_deg, latitude_deg);
+  const hourAngle_deg = (hour: number): number => {
+    const solar_h = from_ms / HOUR_MS + hour + longitude_deg / 15 + equationOfTime_min / 60;
+    return ((((solar_h % 24) + 24) % 24) - 12) * 15;
+  };
+  const hours = Array.from({ length: 24 }, (_, hour) => hour);
+  const parts = Array.from({ length: PARTS }, (_, part) => (part + 0.5) / PARTS);
+  const lit = hours.map((hour) => sum(parts, (part) => hourShare(hourAngle_deg(hour + part), sunset_deg)));
+  const whole = sum(lit);
+  if (whole > 0) return lit.map((value) => value / whole);
+  const away = hours.map((hour) => Math.abs(hourAngle_deg(hour + 0.5)));
+  const noon = away.indexOf(Math.min(...away));
+  return hours.map((hour) => (hour === noon ? 1 : 0));
+}
+
+/** How far each hour of a day lies from its mean, by the usual course of the season, K. */
+function airSwing(
+  from_ms: number,
+  { latitude_deg, longitude_deg }: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
+): number[] {
+  const hours = Array.from({ length: 24 }, (_, hour) =>
+    usualAir(from_ms + (hour + 0.5) * HOUR_MS, latitude_deg, longitude_deg),
+  );
+  const mean = hours.reduce((sum, value) => sum + value, 0) / 24;
+  return hours.map((value) => value - mean);
 }

@@ -7,7 +7,7 @@ import type { UnitName } from '../../tables/units.ts';
 export type QuantityName = 'ghi' | 'dni' | 'bhi' | 'dhi' | 'air_temperature' | 'snow_depth' | 'rain' | 'wind';
 
 /** Quantities of light, those that are chosen first first. */
-export const LIGHTS = ['ghi', 'dni', 'bhi', 'dhi'] as const satisfies QuantityName[];
+const LIGHTS = ['ghi', 'dni', 'bhi', 'dhi'] as const satisfies QuantityName[];
 
 export function isLight(quantity: QuantityName): boolean {
   return LIGHTS.some((name) => name === quantity);
@@ -39,13 +39,26 @@ export interface Layout {
   comment?: string;
 }
 
-/** Which zone the stamps keep, and where that is said; `stated` by the user, over any offset a stamp has itself. */
-export type ZoneClaim =
+/** Where a message about a column, or about all, points to. */
+export function headingPlace(layout: Layout, column = -1): { line?: number; field?: string } {
+  const { headingLine, headings } = layout;
+  return {
+    ...(headingLine === undefined ? {} : { line: headingLine }),
+    ...(headings[column] ? { field: headings[column] } : {}),
+  };
+}
+
+/**
+ * Which zone the stamps keep, and where that is said; `stated` by the user, over any offset a stamp has itself;
+ * `against`, where the file names a zone that is never as far from UTC.
+ */
+export type ZoneClaim = { against?: string } & (
   | { kind: 'fixed'; offset_min: number; words: string; stated?: true }
   | { kind: 'civil'; zone: string; words: string; stated?: true }
   | { kind: 'solar'; words: string; stated?: true }
   | { kind: 'each'; words: string }
-  | { kind: 'unstated'; words: string };
+  | { kind: 'unstated'; words: string }
+);
 
 /** Which instant of its interval a stamp marks; `label` is undefined where the file does not say. */
 export interface LabelClaim {

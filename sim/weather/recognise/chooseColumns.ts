@@ -1,23 +1,19 @@
-import { InputProblem } from '../../common/InputProblem.ts';
+import { max, quantile } from 'd3-array';
+import { nearestWord } from '../../common/hints.ts';
+import { fixOf, InputProblem } from '../../common/InputProblem.ts';
 import { toCanonical, UNITS, type UnitName } from '../../tables/units.ts';
-import { hasCodeShape } from '../read/missingCode.ts';
-import { chooseUnit, type Seen, type UnitChoice } from './chooseUnit.ts';
-import { codesWithin } from './codesWithin.ts';
-import { columnsText, nameOf, noLight, refuseUnit, twoLights } from './columnProblems.ts';
-import { addedByRow, columnValues } from './columnValues.ts';
+import { chooseUnit, clearest, dailyLight, type Seen, type UnitChoice, unitTyped } from './chooseUnit.ts';
+import { codesWithin, columnNumbers, columnValues, inferColumnsFromValues } from './columnNumbers.ts';
 import {
   type ColumnChoice,
   type Doubt,
+  headingPlace,
   isLight,
   type Layout,
-  LIGHTS,
   type QuantityName,
 } from './DetectedFormat.ts';
-import { dailyLight } from './dailyLight.ts';
-import { inferColumnsFromValues } from './inferColumnsFromValues.ts';
-import { normaliseHeading } from './normaliseHeading.ts';
 import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
-import { type Candidate, unitTexts, wordCandidates } from './wordCandidates.ts';
+import { type Candidate, listed, normaliseHeading, unitTexts, wordCandidates } from './words.ts';
 
 /** What the columns are chosen from. */
 export interface ColumnContext {
@@ -34,11 +30,20 @@ export interface ColumnContext {
   /** What the user says; always wins. */
   stated: Partial<Record<QuantityName, string>>;
   units: Partial<Record<QuantityName, UnitName>>;
+  /** Nothing but what is stated. */
+  strict: boolean;
 }
 
 const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
 /** Candidates whose words are this near are settled by their numbers or not at all. */
 const NEAR_STRENGTH = 15;
+/** A balance of radiation: in so many rows so far below zero, as a share of its highest value. From memory. */
+const BALANCE = { below: 0.02, rows: 0.1 } as const;
+/**
+ * Light that the ground sends back: at most this share of what comes down (more only over snow), its quartiles this
+ * near; what comes down lets through so much of the light outside the air on clear days. Common practice, no source.
+ */
+const SENT_BACK = { most: 0.45, spread: 1.5, clear: 0.5 } as const;
 
 /**
  * Which column holds which quantity in which unit, by its words, else by its numbers, each with its reason.
@@ -49,70 +54,83 @@ const NEAR_STRENGTH = 15;
  * light and disagree, or where the unit cannot be settled
  */
 export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]; doubts: Doubt[] } {
-  const { layout, rows, stampColumns } = context;
-  const doubts: Doubt[] = [];
-  const columns: ColumnChoice[] = [];
-  const width = Math.max(layout.width, layout.headings.length);
-  const running = new Set<number>();
-  const values = Array.from({ length: width }, (_, c) => {
-    if (stampColumns.has(c)) return undefined;
-    const stand = columnValues(rows, c, layout).map((value) => (hasCodeShape(value) ? Number.NaN : value));
-    const added = addedByRow(stand, context.wall_ms, context.step_s);
-    if (added !== undefined) running.add(c);
-    const numbers = added ?? stand;
-    return numbers.some((value) => !Number.isNaN(value)) ? numbers : undefined;
-  });
-  const seenOf = (column: number): Seen => ({
-    values: values[column]!,
-    wall_ms: context.wall_ms,
-    step_s: context.step_s,
-    latitude_deg: context.latitude_deg,
-  });
-  const taken = new Set<number>();
-  const take = (
-    quantity: QuantityName,
-    column: number,
-    reason: string,
-    byNumbers: boolean,
-    unit: UnitChoice,
-  ) => {
-    taken.add(column);
-    columns.push({
-      quantity,
-      column,
-      heading: layout.headings[column] ?? '',
-      unit: unit.unit,
-      ...(running.has(column)
-        ? { running: true as const }
-        : unit.per_s === undefined
-          ? {}
-          : { per_s: unit.per_s }),
-      reason: running.has(column) ? `${reason}; sums that run through the day, taken apart` : reason,
-      unitReason: unit.reason,
-      over: UNITS[unit.unit].over,
-      byNumbers: byNumbers || unit.byNumbers,
-      codes: codesWithin(columnValues(rows, column, layout), context.wall_ms, quantity, unit.unit),
-    });
-  };
-  const candidates = new Map(
-    QUANTITIES.map((quantity) => [quantity, wordCandidates(quantity, layout, values, seenOf)] as const),
-  );
-  /** Direct on the horizontal and diffuse, row by row, where there is no global: its unit is theirs. */
-  const sumOfParts = (column: number): Seen | undefined => {
-    const direct = columns.find(({ quantity }) => quantity === 'bhi')?.column ?? column;
-    const diffuse = direct === column ? candidates.get('dhi')![0]?.column : column;
-    if (diffuse === undefined || diffuse === direct) return undefined;
-    return { ...seenOf(direct), values: values[direct]!.map((value, i) => value + values[diffuse]![i]!) };
-  };
-  const unitAt = (quantity: QuantityName, column: number): UnitChoice => {
-    const said = context.units[quantity];
+  if (context.strict) return { columns: statedColumns(context), doubts: [] };
+  const choices = new Choices(context);
+  const wanted = QUANTITIES.filter((quantity) => context.stated[quantity] === undefined);
+  for (const quantity of QUANTITIES) {
+    if (!wanted.includes(quantity))
+      choices.take(quantity, namedColumn(context, context.stated[quantity]!, quantity), 'stated by the user');
+  }
+  for (const quantity of wanted) takeByWords(choices, quantity);
+  if (!choices.isLit()) takeByNumbers(choices);
+  if (!choices.isLit()) throw noLight(context);
+  for (const choice of choices.columns) {
+    if (choice.quantity === 'ghi' || choice.quantity === 'bhi')
+      refuseUnit(context, choice, choices.unitOf(choice.quantity, choice.column));
+  }
+  return { columns: choices.columns, doubts: choices.doubts };
+}
+
+/** What has been chosen so far, and the numbers and words it is chosen from. */
+class Choices {
+  readonly context: ColumnContext;
+  readonly columns: ColumnChoice[] = [];
+  readonly doubts: Doubt[] = [];
+  /** Numbers of each column, undefined where it has none; sums that run through the day are taken apart. */
+  readonly values: readonly (Float64Array | undefined)[];
+  private readonly running: ReadonlySet<number>;
+  /** Columns whose words speak for a quantity, the strongest first. */
+  readonly candidates: ReadonlyMap<QuantityName, readonly Candidate[]>;
+
+  constructor(context: ColumnContext) {
+    this.context = context;
+    const { values, running } = columnNumbers(context);
+    this.values = values;
+    this.running = running;
+    this.candidates = new Map(
+      QUANTITIES.map((quantity) => [quantity, wordCandidates(quantity, context.layout, values)] as const),
+    );
+  }
+
+  chosen(quantity: QuantityName): ColumnChoice | undefined {
+    return this.columns.find((choice) => choice.quantity === quantity);
+  }
+
+  isTaken(column: number): boolean {
+    return this.columns.some((choice) => choice.column === column);
+  }
+
+  /** Global irradiance is there, or both its parts are. */
+  isLit(): boolean {
+    const isBeam = this.chosen('dni') !== undefined || this.chosen('bhi') !== undefined;
+    return this.chosen('ghi') !== undefined || (isBeam && this.chosen('dhi') !== undefined);
+  }
+
+  /** Columns not yet taken whose words speak for no other quantity more strongly. */
+  open(quantity: QuantityName): Candidate[] {
+    const claim = (name: QuantityName, column: number): number =>
+      this.candidates.get(name)!.find((candidate) => candidate.column === column)?.strength ?? 0;
+    return this.candidates
+      .get(quantity)!
+      .filter(
+        ({ column, strength }) =>
+          !this.isTaken(column) && QUANTITIES.every((other) => claim(other, column) <= strength),
+      );
+  }
+
+  seen(column: number): Seen {
+    const { wall_ms, step_s, latitude_deg } = this.context;
+    return { values: this.values[column]!, wall_ms, step_s, latitude_deg };
+  }
+
+  unitOf(quantity: QuantityName, column: number): UnitChoice {
+    const said = this.context.units[quantity];
     if (said !== undefined) return { unit: said, reason: 'stated by the user', byNumbers: false, others: [] };
-    const unit = chooseUnit(unitTexts(layout, column), quantity, seenOf(column));
+    const unit = chooseUnit(unitTexts(this.context.layout, column), quantity, this.seen(column));
     if (!unit.byNumbers || !isLight(quantity) || quantity === 'ghi') return unit;
-    const global = columns.find((choice) => choice.quantity === 'ghi');
+    const global = this.chosen('ghi');
     if (global === undefined) {
-      const isPart = quantity === 'bhi' || columns.some((choice) => choice.quantity === 'bhi');
-      const sum = isPart ? sumOfParts(column) : undefined;
+      const sum = quantity === 'bhi' || this.chosen('bhi') ? this.sumOfParts(column) : undefined;
       return sum === undefined ? unit : chooseUnit([], 'ghi', sum);
     }
     return {
@@ -122,207 +140,196 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
       byNumbers: true,
       others: [],
     };
-  };
-
-  for (const quantity of QUANTITIES) {
-    const said = context.stated[quantity];
-    if (said === undefined) continue;
-    const column = statedColumn(context, quantity, said, width);
-    take(quantity, column, 'stated by the user', false, unitAt(quantity, column));
   }
-  const wanted = (quantity: QuantityName): boolean => context.stated[quantity] === undefined;
 
-  for (const quantity of QUANTITIES) {
-    if (!wanted(quantity)) continue;
-    const list = candidates
-      .get(quantity)!
-      .filter(({ column }) => !taken.has(column) && strongestHere(column, quantity, candidates));
-    const best = list[0];
-    if (best === undefined) continue;
-    const unit = unitAt(quantity, best.column);
-    const light = LIGHTS.find((name) => name === quantity);
-    for (const other of list.slice(1)) {
-      const near = best.strength - other.strength <= NEAR_STRENGTH;
-      const otherUnit = unitAt(quantity, other.column);
-      const alike = agree(values[best.column]!, unit, values[other.column]!, otherUnit, context.step_s);
-      if (light !== undefined && near && !alike)
-        throw twoLights(context, quantity, best.column, other.column);
-      if (near || other.strength > 60) {
-        doubts.push({
-          about: quantity,
-          taken: nameOf(layout, best.column),
-          runnerUp: nameOf(layout, other.column),
-          why: alike
-            ? 'both hold the same values'
-            : 'the words of the first say it more clearly, or it comes first',
-        });
-      }
+  /** Direct on the horizontal and diffuse, row by row, where there is no global: its unit is theirs. */
+  private sumOfParts(column: number): Seen | undefined {
+    const direct = this.chosen('bhi')?.column ?? column;
+    const diffuse = direct === column ? this.candidates.get('dhi')![0]?.column : column;
+    if (diffuse === undefined || diffuse === direct) return undefined;
+    const seen = this.seen(direct);
+    return { ...seen, values: seen.values.map((value, i) => value + this.values[diffuse]![i]!) };
+  }
+
+  /** Values of a column in the canonical unit. */
+  canonical(column: number, { unit, per_s }: Pick<UnitChoice, 'unit' | 'per_s'>): Float64Array {
+    const step_s = per_s ?? (this.context.step_s > 0 ? this.context.step_s : 3600);
+    return this.values[column]!.map((value) => toCanonical(value, unit, step_s));
+  }
+
+  take(
+    quantity: QuantityName,
+    column: number,
+    reason: string,
+    unit = this.unitOf(quantity, column),
+    byNumbers = false,
+  ): void {
+    const { layout, rows, wall_ms } = this.context;
+    const isRunning = this.running.has(column);
+    this.columns.push({
+      quantity,
+      column,
+      heading: layout.headings[column] ?? '',
+      unit: unit.unit,
+      ...(isRunning ? { running: true } : unit.per_s === undefined ? {} : { per_s: unit.per_s }),
+      reason: isRunning ? `${reason}; sums that run through the day, taken apart` : reason,
+      unitReason: unit.reason,
+      over: UNITS[unit.unit].over,
+      byNumbers: byNumbers || unit.byNumbers,
+      codes: codesWithin(columnValues(rows, column, layout), wall_ms, quantity, unit.unit),
+    });
+  }
+
+  doubt(about: QuantityName, taken: number | undefined, runnerUp: number | undefined, why: string): void {
+    const name = (column: number | undefined): string =>
+      column === undefined ? 'none' : nameOf(this.context.layout, column);
+    this.doubts.push({ about, taken: name(taken), runnerUp: name(runnerUp), why });
+  }
+}
+
+function takeByWords(choices: Choices, quantity: QuantityName): void {
+  const open = choices.open(quantity);
+  const [best, ...others] = quantity === 'ghi' ? comingDown(choices, open) : open;
+  if (best === undefined) return;
+  const unit = choices.unitOf(quantity, best.column);
+  for (const other of others) weigh(choices, quantity, best, other);
+  // What falls on the horizontal serves only where nobody states the global irradiance.
+  if (quantity === 'bhi' && (choices.chosen('ghi') ?? choices.chosen('bhi')) !== undefined) return;
+  if (quantity === 'dni' && !saysNormal(choices.context.layout, best)) {
+    if (isGlobalLessDiffuse(choices, best.column, unit)) {
+      const why = 'global less diffuse is this column itself, so it is the beam on the horizontal';
+      choices.doubt('dni', undefined, best.column, why);
+      return;
     }
-    if (
-      quantity === 'dni' &&
-      !/normal|dni|bni|dir ?nor/.test(
-        normaliseHeading(
-          `${best.reason} ${layout.headings[best.column] ?? ''} ${layout.legends[best.column] ?? ''}`,
-        ),
-      )
-    ) {
-      const horizontal = isHorizontalBeam(
-        columns,
-        values,
-        best.column,
-        unit,
-        unitAt,
-        candidates.get('dhi')![0],
-        context.step_s,
-      );
-      if (horizontal) {
-        doubts.push({
-          about: 'dni',
-          taken: 'none',
-          runnerUp: nameOf(layout, best.column),
-          why: 'global less diffuse is this column itself, so it is the beam on the horizontal',
-        });
-        continue;
-      }
-      if (
-        wanted('bhi') &&
-        columns.every((choice) => choice.quantity !== 'ghi') &&
-        neverAboveFlat(seenOf(best.column), unit)
-      ) {
-        take(
-          'bhi',
-          best.column,
-          `${best.reason}; on no day brighter than what falls on the horizontal`,
-          false,
-          unit,
-        );
-        continue;
-      }
+    const isOpen = choices.context.stated.bhi === undefined && choices.chosen('ghi') === undefined;
+    if (isOpen && isNeverAboveFlat(choices, best.column, unit)) {
+      const reason = `${best.reason}; on no day brighter than what falls on the horizontal`;
+      choices.take('bhi', best.column, reason, unit);
+      return;
     }
-    // What falls on the horizontal serves only where nobody states the global irradiance.
-    if (
-      quantity === 'bhi' &&
-      columns.some((choice) => choice.quantity === 'ghi' || choice.quantity === 'bhi')
-    )
+  }
+  choices.take(quantity, best.column, best.reason, unit);
+}
+
+/**
+ * Of columns whose words speak of global light alike, those whose numbers can be light that comes down; the others are
+ * noted. Without one of that kind, all.
+ */
+function comingDown(choices: Choices, list: Candidate[]): Candidate[] {
+  const near = list.filter(({ strength }) => list[0]!.strength - strength <= NEAR_STRENGTH);
+  const whyNot = ({ column }: Candidate): string | undefined =>
+    isBalance(choices.values[column]!)
+      ? 'its nights are far below zero, as a balance of radiation is'
+      : near.some((other) => isSentBack(choices, column, other.column))
+        ? 'its numbers are a small and steady share of the first, as light that the ground sends back'
+        : undefined;
+  const others = near.flatMap((candidate) => {
+    const why = whyNot(candidate);
+    return why === undefined ? [] : [{ candidate, why }];
+  });
+  if (others.length === near.length) return list;
+  const rest = list.filter((candidate) => others.every((other) => other.candidate !== candidate));
+  for (const { candidate, why } of others) choices.doubt('ghi', rest[0]!.column, candidate.column, why);
+  return rest;
+}
+
+/** At night the ground loses more than the sky gives back; a light meter's zero strays by far less. */
+function isBalance(values: Float64Array): boolean {
+  const filled = values.filter((value) => !Number.isNaN(value));
+  const least = -BALANCE.below * (max(filled) ?? 0);
+  return filled.filter((value) => value < least).length > BALANCE.rows * filled.length;
+}
+
+/** By day a small share of another column that is as bright as the sun on clear days, and much the same share always. */
+function isSentBack(choices: Choices, column: number, other: number): boolean {
+  const [unit, otherUnit] = [choices.unitOf('ghi', column), choices.unitOf('ghi', other)];
+  // Numbers alone would give dim light a greater unit.
+  const part = choices.canonical(column, unit.byNumbers ? otherUnit : unit);
+  const whole = choices.canonical(other, otherUnit);
+  const bright = 0.1 * (max(whole) ?? 0);
+  const shares = part.map((value, i) => value / whole[i]!).filter((_, i) => whole[i]! > bright);
+  const at = (share: number): number => quantile(shares, share) ?? Number.NaN;
+  return (
+    at(0.5) < SENT_BACK.most &&
+    at(0.75) < SENT_BACK.spread * at(0.25) &&
+    clearest(choices.seen(other), otherUnit).index > SENT_BACK.clear
+  );
+}
+
+/** Notes a second column whose words say the same; two of light that disagree are refused. */
+function weigh(choices: Choices, quantity: QuantityName, best: Candidate, other: Candidate): void {
+  const near = best.strength - other.strength <= NEAR_STRENGTH;
+  const [a, b] = [best, other].map(({ column }) =>
+    choices.canonical(column, choices.unitOf(quantity, column)),
+  );
+  const alike = agree(a!, b!);
+  if (isLight(quantity) && near && !alike)
+    throw twoLights(choices.context, quantity, best.column, other.column);
+  if (!near && other.strength <= 60) return;
+  const why = alike
+    ? 'both hold the same values'
+    : 'the words of the first say it more clearly, or it comes first';
+  choices.doubt(quantity, best.column, other.column, why);
+}
+
+function takeByNumbers(choices: Choices): void {
+  const { layout, stated, latitude_deg, longitude_deg, wall_ms, step_s, offset_ms } = choices.context;
+  const open = choices.values.map((list, c) =>
+    choices.isTaken(c) || (layout.headings[c] && excluded(layout, c)) ? undefined : list,
+  );
+  const judged = inferColumnsFromValues(open, { wall_ms, step_s, latitude_deg }, longitude_deg, offset_ms);
+  if (judged.undecided.length > 0 && stated.ghi === undefined) {
+    throw twoLights(choices.context, 'ghi', judged.undecided[0]!, judged.undecided[1]!);
+  }
+  for (const quantity of ['ghi', 'dni', 'dhi', 'air_temperature'] as const) {
+    const found = judged[quantity];
+    if (found === undefined || choices.isTaken(found.column) || choices.chosen(quantity) !== undefined)
       continue;
-    take(quantity, best.column, best.reason, false, unit);
+    const unit = choices.unitOf(quantity, found.column);
+    choices.take(quantity, found.column, `by its numbers alone: ${found.reason}`, unit, true);
+    choices.doubt(quantity, found.column, found.runnerUp, 'no heading says so; judged by its numbers');
   }
-
-  const lit = (): boolean =>
-    columns.some(({ quantity }) => quantity === 'ghi') ||
-    (columns.some(({ quantity }) => quantity === 'dni' || quantity === 'bhi') &&
-      columns.some(({ quantity }) => quantity === 'dhi'));
-  if (!lit()) {
-    const open = values.map((list, c) =>
-      taken.has(c) || (layout.headings[c] && excluded(layout, c)) ? undefined : list,
-    );
-    const judged = inferColumnsFromValues(
-      open,
-      { wall_ms: context.wall_ms, step_s: context.step_s, latitude_deg: context.latitude_deg },
-      { latitude_deg: context.latitude_deg, longitude_deg: context.longitude_deg },
-      context.offset_ms,
-    );
-    if (judged.undecided.length > 0 && wanted('ghi')) {
-      throw twoLights(context, 'ghi', judged.undecided[0]!, judged.undecided[1]!);
-    }
-    for (const quantity of ['ghi', 'dni', 'dhi', 'air_temperature'] as const) {
-      const found = judged[quantity];
-      if (
-        found === undefined ||
-        taken.has(found.column) ||
-        columns.some((choice) => choice.quantity === quantity)
-      )
-        continue;
-      take(
-        quantity,
-        found.column,
-        `by its numbers alone: ${found.reason}`,
-        true,
-        unitAt(quantity, found.column),
-      );
-      doubts.push({
-        about: quantity,
-        taken: nameOf(layout, found.column),
-        runnerUp:
-          quantity === 'air_temperature' && judged.air_temperature?.runnerUp !== undefined
-            ? nameOf(layout, judged.air_temperature.runnerUp)
-            : 'none',
-        why: 'no heading says so; judged by its numbers',
-      });
-    }
-  }
-  if (!lit()) throw noLight(context);
-  for (const choice of columns) {
-    if (choice.quantity === 'ghi' || choice.quantity === 'bhi') refuseUnit(context, choice, unitAt);
-  }
-  return { columns, doubts };
 }
 
-/** No other quantity has a stronger claim on the column. */
-function strongestHere(
-  column: number,
-  quantity: QuantityName,
-  candidates: ReadonlyMap<QuantityName, readonly Candidate[]>,
-): boolean {
-  const claim = (name: QuantityName): number =>
-    candidates.get(name)!.find((candidate) => candidate.column === column)?.strength ?? 0;
-  return QUANTITIES.every((other) => other === quantity || claim(other) <= claim(quantity));
-}
-
-function agree(
-  a: Float64Array,
-  unitA: UnitChoice,
-  b: Float64Array,
-  unitB: UnitChoice,
-  step_s: number,
-): boolean {
-  const step = step_s > 0 ? step_s : 3600;
+function agree(a: Float64Array, b: Float64Array): boolean {
   let off = 0;
   let total = 0;
   for (let i = 0; i < a.length; i++) {
-    const x = toCanonical(a[i]!, unitA.unit, unitA.per_s ?? step);
-    const y = toCanonical(b[i]!, unitB.unit, unitB.per_s ?? step);
-    if (Number.isNaN(x + y)) continue;
-    off += Math.abs(x - y);
-    total += Math.abs(x);
+    if (Number.isNaN(a[i]! + b[i]!)) continue;
+    off += Math.abs(a[i]! - b[i]!);
+    total += Math.abs(a[i]!);
   }
   return off <= 0.02 * total;
+}
+
+/** Words that say that a beam faces the sun. */
+function saysNormal({ headings, legends }: Layout, { column, reason }: Candidate): boolean {
+  const words = normaliseHeading(`${reason} ${headings[column] ?? ''} ${legends[column] ?? ''}`);
+  return /normal|dni|bni|dir ?nor/.test(words);
 }
 
 /**
  * Light facing the sun outshines what falls on the horizontal outside the air where the sun is low; light on the
  * horizontal never does. Only where some noons are low: the sun within 30 degrees of the horizon.
  */
-function neverAboveFlat(seen: Seen, unit: UnitChoice): boolean {
-  const light = dailyLight(seen.values, seen.wall_ms, seen.latitude_deg);
-  const one = toCanonical(1, unit.unit, unit.per_s ?? (seen.step_s > 0 ? seen.step_s : 3600));
-  const low = light.most.flatMap((most, d) => {
-    const noon = light.noon_W_m2[d]!;
-    return noon > 100 && noon < 680 ? [(most * one) / noon] : [];
+function isNeverAboveFlat(choices: Choices, column: number, unit: UnitChoice): boolean {
+  const { wall_ms, latitude_deg } = choices.context;
+  const { most, noon_W_m2 } = dailyLight(choices.canonical(column, unit), wall_ms, latitude_deg);
+  const low = most.flatMap((top, d) => {
+    const noon = noon_W_m2[d]!;
+    return noon > 100 && noon < 680 ? [top / noon] : [];
   });
-  return seen.latitude_deg !== undefined && low.length >= 20 && Math.max(...low) < 0.9;
+  return latitude_deg !== undefined && low.length >= 20 && Math.max(...low) < 0.9;
 }
 
 /** Global less diffuse is the column itself. */
-function isHorizontalBeam(
-  columns: readonly ColumnChoice[],
-  values: readonly (Float64Array | undefined)[],
-  beam: number,
-  unit: UnitChoice,
-  unitAt: (quantity: QuantityName, column: number) => UnitChoice,
-  diffuse: Candidate | undefined,
-  step_s: number,
-): boolean {
-  const global = columns.find(({ quantity }) => quantity === 'ghi');
+function isGlobalLessDiffuse(choices: Choices, beam: number, unit: UnitChoice): boolean {
+  const global = choices.chosen('ghi');
+  const diffuse = choices.candidates.get('dhi')![0]?.column;
   if (global === undefined || diffuse === undefined) return false;
-  const step = step_s > 0 ? step_s : 3600;
-  const ghi = values[global.column]!.map((value) => toCanonical(value, global.unit, global.per_s ?? step));
-  const dhiUnit = unitAt('dhi', diffuse.column);
-  const difference = ghi.map(
-    (value, i) => value - toCanonical(values[diffuse.column]![i]!, dhiUnit.unit, dhiUnit.per_s ?? step),
-  );
-  const watts: UnitChoice = { unit: 'W/m2', reason: '', byNumbers: false, others: [] };
-  return agree(difference, watts, values[beam]!, unit, step);
+  const part = choices.canonical(diffuse, choices.unitOf('dhi', diffuse));
+  const difference = choices.canonical(global.column, global).map((value, i) => value - part[i]!);
+  return agree(difference, choices.canonical(beam, unit));
 }
 
 function excluded(layout: Layout, column: number): boolean {
@@ -330,19 +337,144 @@ function excluded(layout: Layout, column: number): boolean {
   return FLAG_WORDS.test(words) || QUANTITY_WORDS.ghi.no.test(words);
 }
 
-function statedColumn(context: ColumnContext, quantity: QuantityName, name: string, width: number): number {
-  const { layout } = context;
-  const byName = layout.headings.findIndex((heading) => heading.toLowerCase() === name.trim().toLowerCase());
-  if (byName >= 0) return byName;
-  const number = /^(?:column )?(\d+)$/.exec(name.trim());
-  if (number !== null && Number(number[1]) >= 1 && Number(number[1]) <= width) return Number(number[1]) - 1;
+/** Columns as they are stated, whatever they hold. */
+function statedColumns(context: ColumnContext): ColumnChoice[] {
+  return QUANTITIES.flatMap((quantity) => {
+    const [name, unit] = [context.stated[quantity], context.units[quantity]];
+    if (name === undefined || unit === undefined) return [];
+    const column = namedColumn(context, name, quantity);
+    const heading = context.layout.headings[column] ?? '';
+    const said = 'stated by the user';
+    return [
+      {
+        ...{ quantity, column, heading, unit, reason: said, unitReason: said },
+        ...{ over: UNITS[unit].over, byNumbers: false, codes: [] },
+      },
+    ];
+  });
+}
+
+/**
+ * The column that the user names, by its heading or its number.
+ *
+ * in: file, name for messages; layout; name; what it shall hold, a quantity or 'time'
+ * throws: WEATHER_COLUMN_MISSING, WEATHER_AMBIGUOUS where two bear the name
+ */
+export function namedColumn(
+  { file, layout }: Pick<ColumnContext, 'file' | 'layout'>,
+  name: string,
+  what: QuantityName | 'time',
+): number {
+  const plain = name.trim().toLowerCase();
+  const width = Math.max(layout.width, layout.headings.length);
+  const exact = layout.headings.flatMap((heading, c) => (heading === name.trim() ? [c] : []));
+  const byName =
+    exact.length > 0
+      ? exact
+      : layout.headings.flatMap((heading, c) => (heading.toLowerCase() === plain ? [c] : []));
+  const place = {
+    file,
+    ...headingPlace(layout),
+    field: name,
+  };
+  if (byName.length > 1) {
+    throw new InputProblem({
+      ...place,
+      code: 'WEATHER_AMBIGUOUS',
+      got: `the heading twice, in columns ${byName[0]! + 1} and ${byName[1]! + 1}`,
+      expected: 'one column of that name',
+      fix: `rename one of them, or name it by its number, as ${byName[0]! + 1}.`,
+    });
+  }
+  if (byName.length === 1) return byName[0]!;
+  const number = Number(/^(?:column )?(\d+)$/.exec(name.trim())?.[1]);
+  if (number >= 1 && number <= width) return number - 1;
+  const near = nearestWord(name, layout.headings);
+  const meant = near === undefined ? '' : `did you mean "${near}"? `;
   throw new InputProblem({
+    ...place,
+    code: 'WEATHER_COLUMN_MISSING',
+    got: columnsText(layout),
+    expected: `a column "${name}" for ${what}`,
+    fix:
+      what === 'time'
+        ? `${meant}Name one of these, or its number, in weather.stamp.column.`
+        : `${meant}--column ${what}=NAME, with one of these, or its number.`,
+  });
+}
+
+/** How a message names a column. */
+function nameOf(layout: Layout, column: number): string {
+  const heading = layout.headings[column];
+  return heading ? `"${heading}"` : `column ${column + 1}`;
+}
+
+/** A column as it is typed; by number where its heading is not its own. */
+function columnTyped({ headings }: Layout, quantity: QuantityName, column: number): string {
+  const heading = headings[column] ?? '';
+  const isOwn = heading !== '' && headings.filter((other) => other === heading).length === 1;
+  const value = `${quantity}=${isOwn ? heading : column + 1}`;
+  return `--column ${/[^\w=./-]/.test(value) ? `"${value}"` : value}`;
+}
+
+/** The columns there are, in words. */
+function columnsText(layout: Layout): string {
+  if (layout.headings.length === 0) return `${layout.width} columns without headings`;
+  return `the columns ${listed(
+    layout.headings.filter((heading) => heading !== ''),
+    20,
+  )}`;
+}
+
+/** Two columns that could be the same light and disagree. */
+function twoLights(context: ColumnContext, quantity: QuantityName, a: number, b: number): InputProblem {
+  const { layout, file } = context;
+  return new InputProblem({
+    code: 'WEATHER_AMBIGUOUS',
+    file,
+    ...headingPlace(layout),
+    field: quantity,
+    got: `${nameOf(layout, a)} and ${nameOf(layout, b)}, which could both be ${quantity} and disagree`,
+    expected: `one column for ${quantity}`,
+    ...fixOf(
+      [a, b].map((column) => columnTyped(layout, quantity, column)),
+      ` (in a scenario, weather.columns.${quantity}.column).`,
+    ),
+  });
+}
+
+/** No column of light. */
+function noLight(context: ColumnContext): InputProblem {
+  return new InputProblem({
     code: 'WEATHER_COLUMN_MISSING',
     file: context.file,
-    ...(layout.headingLine === undefined ? {} : { line: layout.headingLine }),
-    field: name,
-    got: columnsText(layout),
-    expected: `a column "${name}" for ${quantity}`,
-    fix: `--column ${quantity}=NAME, with one of these, or its number.`,
+    ...headingPlace(context.layout),
+    field: 'ghi',
+    got: columnsText(context.layout),
+    expected:
+      'a column of global irradiance, or of both direct and diffuse, that is dark at night and as bright by day as daylight',
+    fix: '--column ghi=NAME, with the heading or the number of the column (in a scenario, weather.columns.ghi.column).',
   });
+}
+
+/** Throws where the unit of global irradiance is one that the numbers do not settle. */
+function refuseUnit(context: ColumnContext, choice: ColumnChoice, unit: UnitChoice): void {
+  if (choice.unitReason === 'stated by the user') return;
+  const place = {
+    code: 'WEATHER_AMBIGUOUS',
+    file: context.file,
+    ...headingPlace(context.layout),
+    field: choice.heading || `column ${choice.column + 1}`,
+  } as const;
+  if (unit.others.length > 0) {
+    throw new InputProblem({
+      ...place,
+      got: `no unit, and numbers that could be ${[unit.unit, ...unit.others].join(' or ')}`,
+      expected: 'a stated unit, or a longer stretch in which clear days show',
+      ...fixOf(
+        [unit.unit, ...unit.others].map((name) => unitTyped(choice.quantity, name)),
+        `${choice.quantity === 'ghi' ? ' (in a scenario, weather.columns.ghi.unit)' : ''}${context.latitude_deg === undefined ? '; a latitude may settle it too' : ''}.`,
+      ),
+    });
+  }
 }

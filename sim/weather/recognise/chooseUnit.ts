@@ -1,11 +1,20 @@
+import { max, median, quantile, range, rollup } from 'd3-array';
 import { quantileSorted } from 'simple-statistics';
-import type { UnitName } from '../../tables/units.ts';
-import { toCanonical } from '../../tables/units.ts';
-import { isLight, type QuantityName } from './DetectedFormat.ts';
-import { dailyLight } from './dailyLight.ts';
-import { meanAir } from './meanAir.ts';
-import { shortened } from './shortened.ts';
-import { type StatedUnit, unitFromWords } from './unitFromWords.ts';
+import { fixOf, InputProblem, type Problem } from '../../common/InputProblem.ts';
+import { DAY_MS, dayOfYear } from '../../common/time.ts';
+import { extraterrestrialNormal } from '../../sun/extraterrestrialNormal.ts';
+import { sunOfDay } from '../../sun/sunOfDay.ts';
+import {
+  fromCanonical,
+  IRRADIANCE_UNITS,
+  TEMPERATURE_UNITS,
+  toCanonical,
+  type UnitName,
+} from '../../tables/units.ts';
+import { usualAir } from '../gaps/fillAir.ts';
+import type { NativeSeries } from '../read/NativeSeries.ts';
+import { type ColumnChoice, isLight, type QuantityName } from './DetectedFormat.ts';
+import { type StatedUnit, shortened, unitFromWords } from './words.ts';
 
 /** The unit of a column and what it rests on. */
 export interface UnitChoice extends StatedUnit {
@@ -55,6 +64,7 @@ export function chooseUnit(
   if (sorted.length === 0) return byNumbers(DEFAULTS[quantity]!, 'no values; the usual unit');
   const low = quantileSorted(sorted, 0.02);
   const high = quantileSorted(sorted, 0.98);
+  const most = sorted.at(-1)!;
   const whole = sorted.every((value) => Number.isInteger(value));
   const range = `${round(low)} to ${round(high)}`;
   if (quantity === 'air_temperature') {
@@ -70,10 +80,8 @@ export function chooseUnit(
       : byNumbers('m/s', `${range}; the usual unit`);
   }
   if (quantity === 'snow_depth') {
-    if (!whole && sorted.at(-1)! < 4) return byNumbers('m', `fractions below 4`);
-    return sorted.at(-1)! > 500
-      ? byNumbers('mm', `up to ${sorted.at(-1)}`)
-      : byNumbers('cm', `up to ${sorted.at(-1)}`);
+    if (!whole && most < 4) return byNumbers('m', 'fractions below 4');
+    return byNumbers(most > 500 ? 'mm' : 'cm', `up to ${most}`);
   }
   return byNumbers(DEFAULTS[quantity]!, `${range}; the usual unit`);
 }
@@ -103,30 +111,37 @@ function byNumbers(unit: UnitName, reason: string): UnitChoice {
 }
 
 function lightByNumbers(quantity: QuantityName, seen: Seen, units: readonly UnitName[]): UnitChoice {
-  const { days } = clearest(seen, { unit: 'W/m2' });
-  const fits = fitting(seen, days, units, quantity !== 'ghi');
-  const best = fits[0];
-  if (best === undefined) return { ...byNumbers('W/m2', 'the usual unit'), others: [] };
+  const { index, days } = clearest(seen, { unit: 'W/m2' });
+  const most = seen.step_s > 0 && seen.step_s < 900 ? CLEAREST.short : CLEAREST.mean;
+  // Of many days at least one is fairly clear; of a few in winter none may be.
+  const high = (median(dailyLight(seen.values, seen.wall_ms, seen.latitude_deg).noon_W_m2) ?? 0) > 400;
+  const ofMany = high ? 0.5 : 0.3;
+  const least = quantity !== 'ghi' ? 0.1 : days >= 60 ? ofMany : days >= 15 ? 0.25 : 0.12;
+  const step_s = seen.step_s > 0 ? seen.step_s : 3600;
+  const [best, ...others] = likeliest(units, (unit) => index * toCanonical(1, unit, step_s), least, most);
+  if (best === undefined) return byNumbers('W/m2', 'the usual unit');
+  const share = best.index.toFixed(2);
   return {
     ...byNumbers(
-      best[0],
-      `on the clearest of ${days} days the sun at noon lets through ${best[1].toFixed(2)} of the light outside the air`,
+      best.unit,
+      `on the clearest of ${days} days the sun at noon lets through ${share} of the light outside the air`,
     ),
-    others: fits.slice(1).map(([unit]) => unit),
+    others: others.map(({ unit }) => unit),
   };
 }
 
 /** Units under which the clearest days are as clear as days are, the likeliest first. */
-function fitting(seen: Seen, days: number, units: readonly UnitName[], loose = false): [UnitName, number][] {
-  const most = seen.step_s > 0 && seen.step_s < 900 ? CLEAREST.short : CLEAREST.mean;
-  // Of many days at least one is fairly clear; of a few in winter none may be.
-  const noons = dailyLight(seen.values, seen.wall_ms, seen.latitude_deg).noon_W_m2.toSorted((a, b) => a - b);
-  const high = (noons[noons.length >> 1] ?? 0) > 400;
-  const least = loose ? 0.1 : days >= 60 ? (high ? 0.5 : 0.3) : days >= 15 ? 0.25 : 0.12;
+function likeliest(
+  units: readonly UnitName[],
+  indexIn: (unit: UnitName) => number,
+  least: number,
+  most: number,
+): { unit: UnitName; index: number }[] {
+  const off = (index: number): number => Math.abs(Math.log(index / 0.75));
   return units
-    .map((unit): [UnitName, number] => [unit, clearest(seen, { unit }).index])
-    .filter(([, index]) => index >= least && index <= most)
-    .sort((a, b) => Math.abs(Math.log(a[1] / 0.75)) - Math.abs(Math.log(b[1] / 0.75)));
+    .map((unit) => ({ unit, index: indexIn(unit) }))
+    .filter(({ index }) => index >= least && index <= most)
+    .sort((a, b) => off(a.index) - off(b.index));
 }
 
 /** Highest value of a day over the light outside the air at noon, on the clearest days. */
@@ -135,20 +150,196 @@ export function clearest(seen: Seen, { unit, per_s }: StatedUnit): { index: numb
   const step_s = per_s ?? (seen.step_s > 0 ? seen.step_s : 3600);
   const one = toCanonical(1, unit, step_s);
   const shares = light.most.map((value, d) => (value * one) / light.noon_W_m2[d]!);
-  if (seen.latitude_deg === undefined) {
-    // Only the brightest days say something then.
-    shares.sort((a, b) => a - b);
-    return { index: shares.length === 0 ? 0 : shares.at(-1)!, days: shares.length };
-  }
   // Very low noons make wild shares.
-  const good = shares.filter((_, d) => light.noon_W_m2[d]! > 100).sort((a, b) => a - b);
-  const used = good.length > 0 ? good : shares.sort((a, b) => a - b);
-  return {
-    index: used.length === 0 ? 0 : quantileSorted(used, used.length > 20 ? 0.97 : 1),
-    days: used.length,
-  };
+  const good = shares.filter((_, d) => light.noon_W_m2[d]! > 100);
+  const known = seen.latitude_deg !== undefined;
+  const used = known && good.length > 0 ? good : shares;
+  // Without a latitude only the brightest days say something.
+  return { index: quantile(used, known && used.length > 20 ? 0.97 : 1) ?? 0, days: used.length };
 }
 
 function round(value: number): number {
   return Number(value.toPrecision(3));
+}
+
+/** The highest value of each day beside what is outside the air at noon. */
+export interface DailyLight {
+  /** Highest value of the day, in whatever unit. */
+  most: number[];
+  /** Extraterrestrial irradiance on the horizontal at solar noon, W/m2. */
+  noon_W_m2: number[];
+}
+
+/**
+ * For each whole day of a sample the highest value and the extraterrestrial irradiance at noon (W/m2). Without a
+ * latitude, that of the latitude where the sun stands highest.
+ *
+ * in: values, wall_ms of each; latitude_deg, undefined where it is not known
+ * out: days with at least 6 values, their noon above 20 W/m2; of a row a day the means of the day in place of noons
+ */
+export function dailyLight(
+  values: Float64Array,
+  wall_ms: Float64Array,
+  latitude_deg: number | undefined,
+): DailyLight {
+  const known = range(values.length).filter((i) => !Number.isNaN(values[i]! + wall_ms[i]!));
+  const tops = rollup(
+    known,
+    (list) => ({ most: max(list, (i) => values[i]!)!, count: list.length }),
+    (i) => Math.floor(wall_ms[i]! / DAY_MS),
+  );
+  const byDay = [...tops.values()].every(({ count }) => count === 1);
+  const light: DailyLight = { most: [], noon_W_m2: [] };
+  for (const [day, { most, count }] of tops) {
+    if (count < 6 && !byDay) continue;
+    const ms = day * DAY_MS;
+    const { declination_deg } = sunOfDay(ms + DAY_MS / 2);
+    const normal_W_m2 = extraterrestrialNormal(dayOfYear(ms));
+    const noon =
+      normal_W_m2 *
+      (byDay ? meanSine(latitude_deg ?? 0, declination_deg) : noonSine(latitude_deg, declination_deg));
+    if (noon < 20) continue;
+    light.most.push(most);
+    light.noon_W_m2.push(noon);
+  }
+  return light;
+}
+
+function noonSine(latitude_deg: number | undefined, declination_deg: number): number {
+  const zenith_deg = latitude_deg === undefined ? 20 : Math.abs(latitude_deg - declination_deg);
+  return Math.cos((Math.min(90, zenith_deg) * Math.PI) / 180);
+}
+
+/** Mean over 24 hours of the sine of the sun's height, where it is up. */
+function meanSine(latitude_deg: number, declination_deg: number): number {
+  const [phi, delta] = [latitude_deg, declination_deg].map((angle) => (angle * Math.PI) / 180) as [
+    number,
+    number,
+  ];
+  const sunset = Math.acos(Math.max(-1, Math.min(1, -Math.tan(phi) * Math.tan(delta))));
+  return (
+    (Math.cos(phi) * Math.cos(delta) * Math.sin(sunset) + sunset * Math.sin(phi) * Math.sin(delta)) / Math.PI
+  );
+}
+
+/** Mean of a temperature column, and of what the latitude usually has at the same times, degC. */
+function meanAir(
+  values: Float64Array,
+  ms: Float64Array,
+  latitude_deg: number,
+  longitude_deg: number,
+): { mean: number; usual: number } {
+  const stride = Math.max(1, Math.floor(values.length / 2000));
+  let [count, sum, usual] = [0, 0, 0];
+  for (let i = 0; i < values.length; i += stride) {
+    if (Number.isNaN(values[i]! + ms[i]!)) continue;
+    count++;
+    sum += values[i]!;
+    usual += usualAir(ms[i]!, latitude_deg, longitude_deg);
+  }
+  return { mean: sum / count, usual: usual / count };
+}
+
+/**
+ * The clearest days of a month and more let through 0.5 to 0.9 of the light outside the air at noon (less in a deep
+ * shade); short steps more, where clouds stand beside the sun. Common practice, no source.
+ */
+const CLEAREST_DAYS = { least: 0.42, days: 30, most: 1.25, mostShort: 1.7 } as const;
+/** Where the right unit must bring them. */
+const USUAL_DAYS = { least: 0.5, most: 1.15 } as const;
+/** A mean so far from what the latitude usually has is another unit where that brings it this near, kelvin. */
+const AIR_K = { off: 18, near: 13 } as const;
+
+/** A unit as it is typed. */
+export function unitTyped(quantity: QuantityName, unit: string): string {
+  const value = `${quantity}=${unit}`;
+  return `--unit ${value.includes(' ') ? `"${value}"` : value}`;
+}
+
+/**
+ * Refuses a record whose best hours, or whose mean temperature, are far from what sun and latitude can give while
+ * another unit would explain them. What the user states stands.
+ *
+ * in: file, name for messages; series; columns, as chosen; site
+ * throws: WEATHER_AMBIGUOUS with the unit to type
+ * valid: at least 30 days for light that is too dim
+ */
+export function refuseUnitsOfRecord(
+  file: string,
+  series: NativeSeries,
+  columns: readonly ColumnChoice[],
+  site: { latitude_deg: number; longitude_deg: number },
+): void {
+  const problems: Problem[] = [];
+  for (const choice of columns) {
+    const values = series.columns[choice.quantity];
+    if (values === undefined || choice.unitReason === 'stated by the user') continue;
+    const found =
+      choice.quantity === 'ghi'
+        ? lightInDoubt(values, series, choice, site.latitude_deg)
+        : choice.quantity === 'air_temperature'
+          ? airInDoubt(values, series, choice, site)
+          : undefined;
+    if (found === undefined) continue;
+    problems.push({
+      code: 'WEATHER_AMBIGUOUS',
+      file,
+      field: choice.heading || `column ${choice.column + 1}`,
+      got: `${found.got} if read in ${choice.unit} (${choice.unitReason})`,
+      expected: `${found.usual}, as in ${found.unit}`,
+      ...fixOf(
+        [found.unit, choice.unit].map((unit) => unitTyped(choice.quantity, unit)),
+        ` to insist (in a scenario, weather.columns.${choice.quantity}.unit).`,
+      ),
+    });
+  }
+  if (problems.length > 0) throw new InputProblem(problems);
+}
+
+interface Doubt {
+  got: string;
+  usual: string;
+  unit: UnitName;
+}
+
+function lightInDoubt(
+  values: Float64Array,
+  { stamp_ms, step_s, fileStep_s }: NativeSeries,
+  choice: ColumnChoice,
+  latitude_deg: number,
+): Doubt | undefined {
+  const { index, days } = clearest({ values, wall_ms: stamp_ms, step_s, latitude_deg }, { unit: 'W/m2' });
+  const most = step_s < 900 ? CLEAREST_DAYS.mostShort : CLEAREST_DAYS.most;
+  const dim = index < CLEAREST_DAYS.least && days >= CLEAREST_DAYS.days;
+  if (!dim && index <= most) return undefined;
+  const step = choice.per_s ?? (fileStep_s > 0 ? fileStep_s : 3600);
+  const one = (unit: UnitName): number => toCanonical(1, unit, step) / toCanonical(1, choice.unit, step);
+  const radiation = IRRADIANCE_UNITS.filter((unit) => unit !== 'lx' && unit !== 'klx');
+  const [best] = likeliest(radiation, (unit) => index * one(unit), USUAL_DAYS.least, USUAL_DAYS.most);
+  if (best === undefined) return undefined;
+  return {
+    got: `${index.toFixed(index < 1 ? 2 : 1)} of the light outside the air on the clearest of ${days} days`,
+    usual: `0.5 to 0.9 of it`,
+    unit: best.unit,
+  };
+}
+
+function airInDoubt(
+  values: Float64Array,
+  { stamp_ms }: NativeSeries,
+  choice: ColumnChoice,
+  site: { latitude_deg: number; longitude_deg: number },
+): Doubt | undefined {
+  const { mean, usual } = meanAir(values, stamp_ms, site.latitude_deg, site.longitude_deg);
+  if (!(Math.abs(mean - usual) > AIR_K.off)) return undefined;
+  const inFile = fromCanonical(mean, choice.unit, 3600);
+  const best = TEMPERATURE_UNITS.filter((unit) => unit !== choice.unit)
+    .map((unit) => ({ unit, off: Math.abs(toCanonical(inFile, unit, 3600) - usual) }))
+    .sort((a, b) => a.off - b.off)[0]!;
+  if (best.off > AIR_K.near) return undefined;
+  return {
+    got: `a mean of ${Math.round(mean)} degC`,
+    usual: `about ${Math.round(usual)} degC at this latitude and season`,
+    unit: best.unit,
+  };
 }

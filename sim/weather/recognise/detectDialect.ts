@@ -1,12 +1,15 @@
+import { greatest, mode, range } from 'd3-array';
 import { InputProblem } from '../../common/InputProblem.ts';
 import type { Delimiter } from '../../tables/rowSplitter.ts';
 import { splitLine } from '../../tables/rowSplitter.ts';
-import { type CellKind, classifyCell } from './classifyCell.ts';
 import type { Layout } from './DetectedFormat.ts';
 import { headingsAbove } from './headingsAbove.ts';
 import type { FileSample } from './takeSample.ts';
+import { type CellKind, classifyCell } from './words.ts';
 
 const DELIMITERS: readonly Delimiter[] = [';', '\t', ',', '|', ' '];
+/** What a column may hold, the likeliest first. */
+const KINDS: readonly CellKind[] = ['number', 'stamp', 'date', 'clock', 'word'];
 const MOST_LINES = 6000;
 /** Rows in a row that show where the data begin. */
 const RUN = 12;
@@ -84,19 +87,15 @@ function judge(body: readonly string[], delimiter: Delimiter): Trial {
   const telling = split.filter(
     (cells) => cells.length > 1 && cells.some((cell) => /number|date|stamp/.test(classifyCell(cell))),
   );
-  const width = commonest(telling.map((cells) => cells.length));
+  const width = mode(telling.map((cells) => cells.length));
   const usual = telling.filter((cells) => cells.length === width);
-  if (usual.length === 0) return { delimiter, width: 0, kinds: [], score: 0 };
-  const kinds = Array.from({ length: width }, (_, c) => {
+  if (width === undefined) return { delimiter, width: 0, kinds: [], score: 0 };
+  const kinds = range(width).map((c): CellKind => {
     const filled = usual.map((cells) => classifyCell(cells[c]!)).filter((kind) => kind !== 'empty');
-    const counts = (['number', 'stamp', 'date', 'clock', 'word'] as const).map(
-      (kind) => [filled.filter((other) => other === kind).length, kind] as const,
-    );
-    const top = counts.reduce((a, b) => (b[0] > a[0] ? b : a));
-    return top[0] === 0 ? 'empty' : top[1];
+    const count = (kind: CellKind): number => filled.filter((other) => other === kind).length;
+    return filled.length === 0 ? 'empty' : greatest(KINDS, count)!;
   });
-  let clean = 0;
-  for (const cells of usual) for (const cell of cells) if (classifyCell(cell) !== 'word') clean++;
+  const clean = usual.flat().filter((cell) => classifyCell(cell) !== 'word').length;
   const share = clean / (usual.length * width);
   // Long words stand in columns of their own; a wrong delimiter leaves half of a cell in many.
   return { delimiter, width, kinds, score: share * Math.min(1, (usual.length + 2) / body.length) };
@@ -234,48 +233,31 @@ function refuseCommaColumns(
 }
 
 function noRows(file: string, filled: readonly string[]): InputProblem {
+  const figures = filled.filter((line) => classifyCell(line.trim()) === 'number').length;
   const words = filled.some((line) =>
     DELIMITERS.slice(0, 4).some((delimiter) => line.split(delimiter).length > 1),
   );
-  const figures = filled.filter((line) => classifyCell(line.trim()) === 'number').length;
-  if (figures > filled.length / 2) {
+  if (words && figures <= filled.length / 2) {
     return new InputProblem({
-      code: 'WEATHER_COLUMN_MISSING',
+      code: 'FILE_EMPTY',
       file,
-      got: 'one column of figures',
-      expected: 'rows with a time and at least one value',
-      fix: 'export it with the times.',
+      line: filled.length,
+      got: 'a heading row and nothing below it',
+      expected: 'rows of weather',
+      fix: 'export it again.',
     });
   }
-  return new InputProblem(
-    words
-      ? {
-          code: 'FILE_EMPTY',
-          file,
-          line: filled.length,
-          got: 'a heading row and nothing below it',
-          expected: 'rows of weather',
-          fix: 'export it again.',
-        }
-      : {
-          code: 'WEATHER_COLUMN_MISSING',
-          file,
-          got: 'text that does not part into columns',
-          expected: 'rows with a time and at least one value',
-          fix: 'export it as CSV.',
-        },
-  );
+  const isFigures = figures > filled.length / 2;
+  return new InputProblem({
+    code: 'WEATHER_COLUMN_MISSING',
+    file,
+    got: isFigures ? 'one column of figures' : 'text that does not part into columns',
+    expected: 'rows with a time and at least one value',
+    fix: isFigures ? 'export it with the times.' : 'export it as CSV.',
+  });
 }
 
 function everyFew<T>(list: readonly T[], most: number): T[] {
   const stride = Math.max(1, Math.ceil(list.length / most));
   return list.filter((_, i) => i % stride === 0);
-}
-
-function commonest(values: readonly number[]): number {
-  const counts = new Map<number, number>();
-  for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1);
-  let best = 0;
-  for (const [value, count] of counts) if (count > (counts.get(best) ?? 0)) best = value;
-  return best;
 }

@@ -1,12 +1,12 @@
+import { median, pairs, sum } from 'd3-array';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
-import type { StampPart } from '../../tables/stampReader.ts';
-import { stampReader } from '../../tables/stampReader.ts';
+import { type StampPart, stampReader } from '../../tables/stampReader.ts';
+import { namedColumn } from './chooseColumns.ts';
 import type { Doubt, StampReading } from './DetectedFormat.ts';
 import type { SplitSample } from './detectDialect.ts';
-import { nominalYear } from './nominalYear.ts';
-import { normaliseHeading } from './normaliseHeading.ts';
 import { type StampCandidate, stampCandidates } from './stampCandidates.ts';
+import { normaliseHeading } from './words.ts';
 
 /** How a file's stamps are put together, without zone and label, and the times they gave in the sample. */
 export interface StampsFound {
@@ -32,15 +32,17 @@ const MONTHLESS = new Set(['hour of year', 'epoch s', 'epoch ms', 'serial day', 
 /**
  * The way of putting the stamp together under which the rows of a sample follow each other best.
  *
- * in: file, name for messages; split, the sample of one file
+ * in: file, name for messages; split, the sample of one file; named, the column that the user names
  * out: parts, step, order; the times
  * throws: WEATHER_STAMP_UNREADABLE where no column makes a time; WEATHER_AMBIGUOUS where two ways fit alike (day and month)
  */
-export function findStamps(file: string, split: SplitSample): StampsFound {
+export function findStamps(file: string, split: SplitSample, named?: string): StampsFound {
   const { rows, layout } = split;
+  const stated = named === undefined ? undefined : namedColumn({ file, layout }, named, 'time');
   const trials = stampCandidates(rows, layout)
+    .filter(({ parts }) => stated === undefined || parts.every(({ column }) => column === stated))
     .map((candidate) => judge(candidate, split))
-    .filter(({ score }) => score > 0.5)
+    .filter(({ score }) => score > (stated === undefined ? 0.5 : 0.3))
     .sort((a, b) => b.score - a.score);
   const best = trials[0];
   if (best === undefined) throw monthsOnly(file, split) ?? unreadable(file, split);
@@ -60,32 +62,26 @@ export function findStamps(file: string, split: SplitSample): StampsFound {
       fix: 'write them as 2021-12-31 23:00, or take a longer stretch of the file.',
     });
   }
-  const doubts: Doubt[] = [];
   const second = trials.find(
     (trial) => differ(trial, best) && best.score - trial.score < 0.05 && !sameColumns(trial, best),
   );
-  if (second !== undefined) {
-    doubts.push({
-      about: 'time',
-      taken: columnsText(best, split),
-      runnerUp: columnsText(second, split),
-      why: 'both make the rows follow each other',
-    });
-  }
-  const descending = medianSign(best.wall_ms) < 0;
-  const step_s = Math.abs(best.step_ms) / 1000;
+  const [taken, runnerUp] = [best, second].map((trial) => trial && columnsText(trial, split));
+  const irregular = best.regular < 0.6;
   return {
     reading: {
       parts: best.parts,
-      step_s: best.regular < 0.6 ? 0 : step_s,
-      irregular: best.regular < 0.6,
-      descending,
+      step_s: irregular ? 0 : Math.abs(best.step_ms) / 1000,
+      irregular,
+      descending: isDescending(best.wall_ms),
       typicalYear: best.typical,
-      style: columnsText(best, split),
+      style: taken!,
     },
     wall_ms: best.wall_ms,
     each: best.each,
-    doubts,
+    doubts:
+      runnerUp === undefined
+        ? []
+        : [{ about: 'time', taken: taken!, runnerUp, why: 'both make the rows follow each other' }],
   };
 }
 
@@ -96,8 +92,7 @@ function judge(candidate: StampCandidate, { rows, lines, layout }: SplitSample):
   let valid = 0;
   let own = 0;
   // Days and hours that are never reached waste a trial: a short look first.
-  const stop = rows.length;
-  for (let r = 0; r < stop; r++) {
+  for (let r = 0; r < rows.length; r++) {
     for (let c = 0; c < cells.length; c++) cells[c] = (rows[r]![reader.columns[c]!] ?? '').trim();
     const offset_before = reader.read(cells, 0);
     const offset_ms = reader.offset_ms();
@@ -181,10 +176,7 @@ function regularity(
 
 /** Rows that jump by most of a year or more, either way. */
 function countJumps(wall_ms: Float64Array): number {
-  let jumps = 0;
-  for (let r = 1; r < wall_ms.length; r++)
-    if (Math.abs(wall_ms[r]! - wall_ms[r - 1]!) > 300 * DAY_MS) jumps++;
-  return jumps;
+  return pairs(wall_ms, (a, b) => Math.abs(b - a)).filter((ms) => ms > 300 * DAY_MS).length;
 }
 
 function differ(a: Trial, b: Trial): boolean {
@@ -196,10 +188,9 @@ function sameColumns(a: Trial, b: Trial): boolean {
   return key(a) === key(b);
 }
 
-function medianSign(wall_ms: Float64Array): number {
-  let sum = 0;
-  for (let r = 1; r < wall_ms.length; r++) sum += Math.sign(wall_ms[r]! - wall_ms[r - 1]!) || 0;
-  return sum;
+/** More rows go back in time than on. */
+function isDescending(wall_ms: Float64Array): boolean {
+  return sum(pairs(wall_ms, (a, b) => Math.sign(b - a))) < 0;
 }
 
 function styleText(trial: StampCandidate): string {
@@ -219,9 +210,7 @@ function columnsText(trial: StampCandidate, { layout }: SplitSample): string {
 
 /** The middle one of the distances between rows. */
 function usualDistance(wall_ms: Float64Array): number {
-  const apart = wall_ms.slice(1).map((ms, i) => Math.abs(ms - wall_ms[i]!));
-  const known = apart.filter((ms) => !Number.isNaN(ms)).sort();
-  return known[known.length >> 1] ?? 0;
+  return median(pairs(wall_ms, (a, b) => Math.abs(b - a))) ?? 0;
 }
 
 /** Rows that are counted or named by months alone. */
@@ -259,4 +248,22 @@ function unreadable(file: string, { rows, layout }: SplitSample): InputProblem {
     expected: 'a time in every row, such as 2021-12-31 23:00, in steps of 10 seconds to 3 hours, or of a day',
     fix: 'export it with date and time, or name the stamp column.',
   });
+}
+
+/**
+ * A wall-clock time laid on the year 2001, which is no leap year, milliseconds. Month, day and clock stay.
+ *
+ * in: ms, wall clock as if UTC
+ * out: milliseconds
+ * NaN when: it is a 29 February
+ * @example nominalYear(0); // => 978307200000
+ */
+export function nominalYear(ms: number): number {
+  const date = new Date(ms);
+  const year = date.getUTCFullYear();
+  const into = ms - Date.UTC(year, 0, 1);
+  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
+  const day = Math.floor(into / DAY_MS);
+  if (leap && day === 59) return Number.NaN;
+  return Date.UTC(2001, 0, 1) + into - (leap && day > 59 ? DAY_MS : 0);
 }

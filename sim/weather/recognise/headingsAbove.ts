@@ -1,11 +1,9 @@
+import { greatest } from 'd3-array';
 import type { Delimiter } from '../../tables/rowSplitter.ts';
 import { splitLine } from '../../tables/rowSplitter.ts';
-import { type CellKind, classifyCell } from './classifyCell.ts';
 import type { Layout, QuantityName } from './DetectedFormat.ts';
-import { normaliseHeading } from './normaliseHeading.ts';
-import { QUANTITY_WORDS } from './quantityWords.ts';
-import { STAMP_WORDS } from './stampWords.ts';
-import { unitFromWords } from './unitFromWords.ts';
+import { QUANTITY_WORDS, STAMP_WORDS } from './quantityWords.ts';
+import { type CellKind, classifyCell, normaliseHeading, unitFromWords } from './words.ts';
 
 const COMMENT = /^\s*(#+|%+|!+|\/\/|\*+|--)\s*/;
 const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
@@ -24,71 +22,77 @@ export function headingsAbove(
   width: number,
   kinds: readonly CellKind[],
 ): Pick<Layout, 'headingLine' | 'unitLine' | 'headings' | 'units' | 'legends' | 'comment'> {
-  const candidates: { line: number; cells: string[]; names: number; units: number }[] = [];
-  let blanks = 0;
-  for (let i = preamble.length - 1; i >= 0 && candidates.length < MOST_ROWS; i--) {
-    const text = preamble[i]!;
-    if (text.replace(COMMENT, '').trim() === '') {
-      if (++blanks > 2 || candidates.length > 0) break;
-      continue;
-    }
-    const cells = cellsOf(text.replace(COMMENT, ''), delimiter, width, kinds);
-    const filled = cells.filter((cell) => cell !== '');
-    const figures = filled.filter((cell) => /number|stamp|date|clock/.test(classifyCell(cell))).length;
-    if (
-      cells.length < 2 ||
-      cells.length < 0.6 * width ||
-      filled.length < 2 ||
-      figures > 0.3 * filled.length
-    ) {
-      if (candidates.length > 0) break;
-      // A single line of another kind may part the heading from the rows.
-      if (++blanks > 2) break;
-      continue;
-    }
-    candidates.push({
-      line: i,
-      cells,
-      names: filled.filter(isName).length,
-      units: filled.filter((cell) => cell.length < 16 && isUnit(cell)).length / filled.length,
-    });
-  }
-  const names = candidates
-    .filter(({ names, cells }) => names > 0 || cells.length === width)
-    .reduce<(typeof candidates)[0] | undefined>(
-      (best, row) =>
-        best === undefined || row.names - 3 * row.units > best.names - 3 * best.units ? row : best,
-      undefined,
-    );
+  const rows = rowsAbove(preamble, delimiter, width, kinds);
+  const names = greatest(
+    rows.filter(({ names, cells }) => names > 0 || cells.length === width),
+    (row) => row.names - 3 * row.units,
+  );
   const mark = preamble.map((line) => COMMENT.exec(line)?.[1]).find((found) => found !== undefined);
   const comment = mark === undefined ? {} : { comment: mark };
   if (names === undefined) {
     const blank = Array.from({ length: width }, () => '');
     return { headings: [], units: blank, legends: legendsOf(preamble, [], delimiter, width), ...comment };
   }
-  // A name may be written over two rows ('global' over 'light').
-  const above = candidates.find(
-    ({ line, cells }) => line === names.line - 1 && cells.length === names.cells.length,
-  );
-  const parted = above !== undefined && above.units === 0 && above.cells.every((cell) => cell.length < 16);
-  const headings = parted ? names.cells.map((cell, c) => `${above.cells[c]} ${cell}`.trim()) : names.cells;
-  const below = candidates.filter(({ line }) => line > names.line);
+  const below = rows.filter(({ line }) => line > names.line);
   const units = below.find((row) => row.units > 0.25);
-  const others = below.filter((row) => row !== units);
   const legends = legendsOf(preamble.slice(0, names.line), names.cells, delimiter, names.cells.length);
-  for (const row of others) {
-    for (const [c, cell] of row.cells.entries()) {
-      if (cell !== '') legends[c] = `${legends[c] ?? ''} ${cell}`.trim();
-    }
+  for (const row of below) {
+    if (row === units) continue;
+    for (const [c, cell] of row.cells.entries()) legends[c] = `${legends[c] ?? ''} ${cell}`.trim();
   }
   return {
     headingLine: names.line + 1,
     ...(units === undefined ? {} : { unitLine: units.line + 1 }),
-    headings,
+    headings: wholeNames(names, rows),
     units: names.cells.map((_, c) => units?.cells[c] ?? ''),
     legends,
     ...comment,
   };
+}
+
+interface HeadingRow {
+  /** 0-based. */
+  line: number;
+  cells: string[];
+  /** How many cells are names of columns, and which share are units. */
+  names: number;
+  units: number;
+}
+
+/** Rows of words above the data, the nearest first: names, units, kinds of mean. */
+function rowsAbove(
+  preamble: readonly string[],
+  delimiter: Delimiter,
+  width: number,
+  kinds: readonly CellKind[],
+): HeadingRow[] {
+  const rows: HeadingRow[] = [];
+  let others = 0;
+  for (let line = preamble.length - 1; line >= 0 && rows.length < MOST_ROWS; line--) {
+    const text = preamble[line]!.replace(COMMENT, '');
+    const cells = text.trim() === '' ? [] : cellsOf(text, delimiter, width, kinds);
+    const filled = cells.filter((cell) => cell !== '');
+    const figures = filled.filter((cell) => /number|stamp|date|clock/.test(classifyCell(cell))).length;
+    if (cells.length < 0.6 * width || filled.length < 2 || figures > 0.3 * filled.length) {
+      // A line or two of another kind may part the heading from the rows.
+      if (++others > 2 || rows.length > 0) break;
+      continue;
+    }
+    rows.push({
+      line,
+      cells,
+      names: filled.filter(isName).length,
+      units: filled.filter((cell) => cell.length < 16 && isUnit(cell)).length / filled.length,
+    });
+  }
+  return rows;
+}
+
+/** A name may be written over two rows ('global' over 'light'). */
+function wholeNames({ line, cells }: HeadingRow, rows: readonly HeadingRow[]): string[] {
+  const above = rows.find((row) => row.line === line - 1 && row.cells.length === cells.length);
+  const parted = above !== undefined && above.units === 0 && above.cells.every((cell) => cell.length < 16);
+  return parted ? cells.map((cell, c) => `${above.cells[c]} ${cell}`.trim()) : cells;
 }
 
 /** Cells of a heading; where blanks part the cells, blanks inside a name may be meant. */
@@ -96,22 +100,19 @@ function cellsOf(text: string, delimiter: Delimiter, width: number, kinds: reado
   const cells = splitLine(text, delimiter);
   if (delimiter !== ' ' || cells.length === width) return cells;
   const wide = text.trim().split(/\s{2,}|\t/);
-  // 'stamp' over a date and a clock
   // Units in brackets set off by a blank
   const joined = text
     .trim()
     .replace(/\s+([[(][^\])]*[\])])/g, '_$1')
     .split(/\s+/);
-  const lists = [wide, cells, joined];
-  const whole = lists.find((list) => list.length === width);
+  const ofLength = (length: number) => [wide, cells, joined].find((list) => list.length === length);
+  const whole = ofLength(width);
   if (whole !== undefined) return whole;
-  const nearest = lists.find((list) => list.length === width - 1);
-  if (nearest !== undefined && kinds[0] === 'date' && kinds[1] === 'clock') {
-    return [nearest[0]!, '', ...nearest.slice(1)];
-  }
-  const shorter = lists.find((list) => list.length === width - 2);
-  if (shorter !== undefined && kinds[0] === 'date' && kinds[1] === 'clock' && kinds[2] === 'word') {
-    return [shorter[0]!, '', '', ...shorter.slice(1)];
+  // 'stamp' over a date and a clock, or over a date, a clock and the letters of a zone
+  const parts = kinds[0] !== 'date' || kinds[1] !== 'clock' ? [] : kinds[2] === 'word' ? [1, 2] : [1];
+  for (const missing of parts) {
+    const shorter = ofLength(width - missing);
+    if (shorter !== undefined) return [shorter[0]!, ...Array(missing).fill(''), ...shorter.slice(1)];
   }
   return cells;
 }

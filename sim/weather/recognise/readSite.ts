@@ -1,5 +1,5 @@
 import type { SiteClaim } from './DetectedFormat.ts';
-import { normaliseHeading } from './normaliseHeading.ts';
+import { normaliseHeading } from './words.ts';
 
 const LATITUDE =
   /\blat(itude|itud|itudine)?\b|breite\w*|breedte\w*|bredde\w*|leveys\w*|szerokosc|\bsirka\b|latituda/;
@@ -82,50 +82,46 @@ function fromTable(lines: readonly string[]): SiteFound | undefined {
   return undefined;
 }
 
+/** What a line may say after a key: how the key is written, what may stand between, how the value is read. */
+const KEYED: readonly {
+  field: 'latitude_deg' | 'longitude_deg' | 'elevation_m' | 'standard_min';
+  key: RegExp;
+  between: RegExp;
+  value: (text: string) => number | undefined;
+}[] = [
+  { field: 'latitude_deg', key: LATITUDE, between: BEFORE_ANGLE, value: (text) => angleOf(text, 90) },
+  { field: 'longitude_deg', key: LONGITUDE, between: BEFORE_ANGLE, value: (text) => angleOf(text, 180) },
+  { field: 'elevation_m', key: ELEVATION, between: BEFORE_NUMBER, value: heightOf },
+  {
+    field: 'standard_min',
+    key: ZONE,
+    between: BEFORE_NUMBER,
+    value: (text) => {
+      const hours = numberOf(text) ?? Number.NaN;
+      return Math.abs(hours) <= 14 ? Math.round(hours * 60) : undefined;
+    },
+  },
+];
+
 function fromKeys(lines: readonly string[]): SiteFound {
   const found: SiteFound = { words: '' };
-  const said: string[] = [];
   lines.forEach((line, i) => {
     const flat = flatKeepingPlaces(line);
-    const after = (key: RegExp, between: RegExp): string | undefined => {
-      const match = key.exec(flat);
-      if (match === null) return undefined;
+    for (const { field, key, between, value } of KEYED) {
+      const match = found[field] === undefined ? key.exec(flat) : null;
+      if (match === null) continue;
       const rest = line.slice(match.index + match[0].length);
-      const value = between.exec(rest);
-      return value === null ? undefined : rest.slice(value[0].length);
-    };
-    const latitude = after(LATITUDE, BEFORE_ANGLE);
-    const longitude = after(LONGITUDE, BEFORE_ANGLE);
-    const elevation = after(ELEVATION, BEFORE_NUMBER);
-    const zone = after(ZONE, BEFORE_NUMBER);
-    if (latitude !== undefined && found.latitude_deg === undefined) {
-      const value = angleOf(latitude, 90);
-      if (value !== undefined) {
-        found.latitude_deg = value;
-        said.push(`line ${i + 1}`);
-      }
-    }
-    if (longitude !== undefined && found.longitude_deg === undefined) {
-      const value = angleOf(longitude, 180);
-      if (value !== undefined) found.longitude_deg = value;
-    }
-    if (elevation !== undefined && found.elevation_m === undefined) {
-      const value = numberOf(elevation);
-      if (value !== undefined && value > -500 && value < 9000) found.elevation_m = value;
-    }
-    if (zone !== undefined && found.standard_min === undefined) {
-      const value = numberOf(zone);
-      if (value !== undefined && Math.abs(value) <= 14) found.standard_min = Math.round(value * 60);
+      const gap = between.exec(rest);
+      const number = gap === null ? undefined : value(rest.slice(gap[0].length));
+      if (number === undefined) continue;
+      found[field] = number;
+      if (field === 'latitude_deg') found.words = `line ${i + 1}`;
     }
   });
+  if (found.latitude_deg !== undefined && found.longitude_deg !== undefined) return found;
   // One of the two alone is a slip of the reading.
-  if (found.latitude_deg === undefined || found.longitude_deg === undefined) {
-    delete found.latitude_deg;
-    delete found.longitude_deg;
-    said.length = 0;
-  }
-  found.words = said.join(', ');
-  return found;
+  const { latitude_deg: _, longitude_deg: __, ...rest } = found;
+  return { ...rest, words: '' };
 }
 
 /** A line like 'garden,54.50,10.25,1.0,20' or 'garden -6 N 33 30 W 86 45 192', without any key. */
@@ -218,6 +214,11 @@ function angleOf(text: string, most: number): number | undefined {
 function numberOf(text: string): number | undefined {
   const match = /[+-]?\d+(?:[.,]\d+)?/.exec(text);
   return match === null ? undefined : Number(match[0].replace(',', '.'));
+}
+
+function heightOf(text: string): number | undefined {
+  const height = numberOf(text);
+  return height !== undefined && isHeight(height) ? height : undefined;
 }
 
 /** Lower case without accents, every character in its place. */

@@ -1,27 +1,23 @@
-import { IANAZone } from 'luxon';
-import { InputProblem } from '../../common/InputProblem.ts';
-import { parseOffset } from '../../tables/civilMs.ts';
-import { refuseManyColumns } from '../../tables/inputLimits.ts';
+import { group } from 'd3-array';
+import { fixOf, InputProblem } from '../../common/InputProblem.ts';
 import type { TableSource } from '../../tables/TableSource.ts';
+import { refuseManyColumns } from '../../tables/TableSource.ts';
 import type { UnitName } from '../../tables/units.ts';
 import { chooseColumns } from './chooseColumns.ts';
-import type {
-  DetectedFormat,
-  LabelClaim,
-  Layout,
-  QuantityName,
-  StampLabel,
-  ZoneClaim,
+import { generalLines, labelClaim, zoneClaim } from './claims.ts';
+import {
+  type DetectedFormat,
+  type Doubt,
+  headingPlace,
+  type Layout,
+  type QuantityName,
+  type StampLabel,
 } from './DetectedFormat.ts';
 import { detectDialect, type SplitSample } from './detectDialect.ts';
-import { findStamps, type StampsFound } from './findStamps.ts';
-import { labelFromHeading, labelFromWords } from './labelFromWords.ts';
-import { normaliseHeading } from './normaliseHeading.ts';
-import { oneStation } from './oneStation.ts';
+import { findStamps } from './findStamps.ts';
 import { readSite, type SiteFound } from './readSite.ts';
-import type { FileSample } from './takeSample.ts';
-import { takeSample } from './takeSample.ts';
-import { zoneFromWords } from './zoneFromWords.ts';
+import { type FileSample, takeSample } from './takeSample.ts';
+import { classifyCell, listed, normaliseHeading } from './words.ts';
 
 /** What the user says about a file; each wins over what the file says. */
 export interface RecogniseOptions {
@@ -32,6 +28,15 @@ export interface RecogniseOptions {
   /** Heading (or number) of the column of a quantity. */
   columns?: Partial<Record<QuantityName, string>> | undefined;
   units?: Partial<Record<QuantityName, UnitName>> | undefined;
+  /** Heading (or number) of the column with the time of each row. */
+  stamp?: string | undefined;
+  /** Codes that say 'missing', beside those that are known by their shape; under `strict` these alone. */
+  missing?: readonly string[] | undefined;
+  /**
+   * Only what is stated is read, whole columns with their units, and nothing of it is mended: what otherwise would be
+   * taken as missing, left out or set right is refused. An offset that a stamp states itself stands.
+   */
+  strict?: boolean | undefined;
   /** Of a file that holds several, the one that is meant. */
   station?: string | undefined;
   /** Told what is understood as it comes, so that a refusal can say it. */
@@ -53,11 +58,6 @@ export async function recognise(
 ): Promise<DetectedFormat> {
   const samples: FileSample[] = [];
   for (const source of sources) samples.push(await takeSample(source));
-  return recogniseSamples(samples, options);
-}
-
-/** The same from samples already taken. */
-function recogniseSamples(samples: readonly FileSample[], options: RecogniseOptions = {}): DetectedFormat {
   const first = samples[0]!;
   const splits = samples.map((sample) => detectDialect(sample));
   const layout = splits[0]!.layout;
@@ -65,11 +65,13 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
   for (const [k, split] of splits.entries()) refuseUnlike(layout, first.name, split.layout, samples[k]!.name);
   options.onUnderstood?.('rows', layoutWords(layout));
   const { split: pooled, station } = oneStation(first.name, pool(splits), options.station);
-  const stamps = findStamps(first.name, pooled);
+  const stamps = findStamps(first.name, pooled, options.stamp);
   options.onUnderstood?.('stamps', stamps.reading.style);
   const preamble = [...layout.preamble, ...notesOf(first, layout)];
-  const place = readSite(generalLines(preamble, layout));
-  const zone = zoneClaim(options, stamps, layout, place, preamble, pooled.rows);
+  const general = generalLines(preamble, layout);
+  const place = readSite(general);
+  const clock = { stamps, layout, rows: pooled.rows, general, place };
+  const zone = zoneClaim(options.strict && stamps.each ? undefined : options.zone, clock);
   const latitude_deg = options.place?.latitude_deg ?? place.latitude_deg;
   const longitude_deg = options.place?.longitude_deg ?? place.longitude_deg;
   const { columns, doubts } = chooseColumns({
@@ -84,6 +86,7 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
     longitude_deg,
     stated: options.columns ?? {},
     units: options.units ?? {},
+    strict: options.strict ?? false,
   });
   for (const { quantity, heading, column, unit } of columns)
     options.onUnderstood?.(
@@ -91,34 +94,30 @@ function recogniseSamples(samples: readonly FileSample[], options: RecogniseOpti
       `${heading === '' ? `column ${column + 1}` : `"${heading}"`} in ${unit}`,
     );
   const light = columns.find(({ quantity }) => quantity === 'ghi') ?? columns[0]!;
-  const label = labelClaim(options, stamps, layout, light.column, preamble);
+  const label = labelClaim(options.marks, clock, light.column);
   const files = samples.map((sample, k) => ({
     name: sample.name,
     layout: splits[k]!.layout,
     first_ms: firstOf(stamps.wall_ms, pooled.rows, splits[k]!),
   }));
-  const order = stamps.reading.typicalYear ? files : files.toSorted((a, b) => a.first_ms - b.first_ms);
-  if (place.several !== undefined && place.several.length > 1) {
-    const [a, b] = [place.several[0]!, place.several.at(-1)!];
-    if (Math.abs(a.latitude_deg - b.latitude_deg) + Math.abs(a.longitude_deg - b.longitude_deg) > 0) {
-      doubts.push({
-        about: 'place',
-        taken: `${b.latitude_deg}, ${b.longitude_deg}`,
-        runnerUp: `${a.latitude_deg}, ${a.longitude_deg}`,
-        why: 'the file lists a place for each of several periods; the last is taken',
-      });
-    }
-  }
   return {
     encoding: first.encoding,
     gzip: first.gzip,
-    files: order,
+    files: stamps.reading.typicalYear ? files : files.toSorted((a, b) => a.first_ms - b.first_ms),
     stamp: { ...stamps.reading, zone, label },
     columns,
     ...(station === undefined ? {} : { station }),
     site: siteOf(place),
-    doubts: [...stamps.doubts, ...doubts],
+    doubts: [...stamps.doubts, ...doubts, ...placeDoubts(place)],
   };
+}
+
+function placeDoubts({ several = [] }: SiteFound): Doubt[] {
+  const [first, last] = [several[0], several.at(-1)].map((place) =>
+    place === undefined ? '' : `${place.latitude_deg}, ${place.longitude_deg}`,
+  ) as [string, string];
+  const why = 'the file lists a place for each of several periods; the last is taken';
+  return first === last ? [] : [{ about: 'place', taken: last, runnerUp: first, why }];
 }
 
 /** How rows are cut, in words. */
@@ -166,138 +165,6 @@ function notesOf(sample: FileSample, layout: Layout): string[] {
     .slice(0, 50);
 }
 
-function zoneClaim(
-  options: RecogniseOptions,
-  stamps: StampsFound,
-  layout: Layout,
-  place: SiteFound,
-  preamble: readonly string[],
-  rows: readonly string[][],
-): ZoneClaim {
-  if (options.zone !== undefined) {
-    const stated = statedZone(options.zone, stamps.each);
-    const { zone: _, ...silent } = options;
-    const own = stamps.each ? stated : zoneClaim(silent, stamps, layout, place, preamble, rows);
-    const same = (a: ZoneClaim) => JSON.stringify({ ...a, words: '', stated: true });
-    const gainsaid = own.kind !== 'unstated' && same(own) !== same(stated);
-    return gainsaid ? { ...stated, words: `${stated.words}, over what the file says: ${own.words}` } : stated;
-  }
-  if (stamps.each) return { kind: 'each', words: 'each stamp states its own offset' };
-  if (stamps.reading.parts.some(({ part }) => part.startsWith('epoch'))) {
-    return { kind: 'fixed', offset_min: 0, words: 'seconds since 1970 count in UTC' };
-  }
-  let vague: ZoneClaim | undefined;
-  const ask = (text: string, where: string): ZoneClaim | undefined => {
-    if (text === '') return undefined;
-    const claim = zoneFromWords(text, where, place.standard_min);
-    if (claim?.kind !== 'unstated') return claim;
-    vague ??= claim;
-    return undefined;
-  };
-  for (const { column } of stamps.reading.parts) {
-    const found =
-      ask(layout.headings[column] ?? '', 'heading') ??
-      ask((layout.headings[column] ?? '').replaceAll('_', ' '), 'heading') ??
-      ask(layout.units[column] ?? '', 'units row') ??
-      ask(layout.legends[column] ?? '', 'legend');
-    if (found !== undefined) return found;
-  }
-  const column = zoneColumn(layout, rows);
-  if (column !== undefined) {
-    const found = ask(column, 'a column of its own');
-    if (found !== undefined) return found;
-  }
-  for (const line of generalLines(preamble, layout)) {
-    // 'UT', 'MET' and 'EST' are other things as well: only where the line speaks of time.
-    if (!TIME_WORDS.test(normaliseHeading(line))) continue;
-    const found = ask(line, 'preamble');
-    if (found !== undefined) return found;
-  }
-  if (place.standard_min !== undefined) {
-    return {
-      kind: 'fixed',
-      offset_min: place.standard_min,
-      words: `the offset of ${place.standard_min / 60} h the preamble states (${place.words})`,
-    };
-  }
-  return vague ?? { kind: 'unstated', words: 'the file does not say' };
-}
-
-const TIME_WORDS =
-  /\b(utc|gmt|tuc|mez|mesz|cet|cest|[a-z]*time\w*|time ?zone|[a-z]*zeit\w*|ti[dj]\w*|tijd\w*|[a-z]*tid\w*|clock|uhr\w*|uur\w*|klok\w*|stamp\w*|hour\w*|stunden?|timm\w*|tun\w+|aika\w*|heure\w*|hora\w*|ora|ore|orario|godzin\w*|czas\w*|cas\w*|hodin\w*|zona|huso|fuso|fuseau|dates?|europe|america|africa|asia|australia|atlantic|pacific|indian|etc)\b/;
-
-/** What a column of the rows says that is headed as a zone and says one thing throughout. */
-function zoneColumn(layout: Layout, rows: readonly string[][]): string | undefined {
-  const column = layout.headings.findIndex((heading) =>
-    /^(time ?zone|tz|zeitzone|tijdzone|tidszon|tidssone|tidszone|aikavyohyke|fuseau|huso|fuso|strefa|zone|utc offset)/.test(
-      normaliseHeading(heading),
-    ),
-  );
-  if (column < 0) return undefined;
-  const values = new Set(rows.map((cells) => cells[column] ?? ''));
-  const [only] = values;
-  if (values.size !== 1 || only === undefined) return undefined;
-  return /^[+-]?\d/.test(only) ? `UTC${/^\d/.test(only) ? '+' : ''}${only}` : only;
-}
-
-function statedZone(text: string, over: boolean): ZoneClaim {
-  const words = over ? 'stated by the user, over the offset each stamp states' : 'stated by the user';
-  const offset_ms = parseOffset(text);
-  if (!Number.isNaN(offset_ms)) return { kind: 'fixed', offset_min: offset_ms / 60_000, words, stated: true };
-  if (/^(true )?solar( time)?$/i.test(text.trim())) return { kind: 'solar', words, stated: true };
-  if (IANAZone.isValidZone(text.trim())) return { kind: 'civil', zone: text.trim(), words, stated: true };
-  throw new InputProblem({
-    code: 'SCENARIO_WRONG_TYPE',
-    field: 'weather.zone',
-    got: `"${text}"`,
-    expected: 'UTC, a fixed offset such as +01:00, a zone such as Europe/Berlin, or solar',
-    fix: '--zone +01:00 (in a scenario, weather.zone: +01:00), or the like.',
-  });
-}
-
-function labelClaim(
-  options: RecogniseOptions,
-  stamps: StampsFound,
-  layout: Layout,
-  light: number,
-  preamble: readonly string[],
-): LabelClaim {
-  if (options.marks !== undefined) return { label: options.marks, words: 'stated by the user' };
-  const { parts } = stamps.reading;
-  if (parts.some(({ style }) => style === 'interval from/to')) {
-    return { label: 'start', words: 'each stamp states its whole interval; its start is read' };
-  }
-  if (parts.some(({ hoursFromOne }) => hoursFromOne === true)) {
-    return { label: 'end', words: 'minutes run to 60, so a stamp names the end' };
-  }
-  for (const { column } of parts) {
-    const found =
-      labelFromHeading(layout.headings[column] ?? '') ??
-      labelFromWords(layout.units[column] ?? '', 'units row') ??
-      labelFromWords(layout.legends[column] ?? '', 'legend');
-    if (found !== undefined) return found;
-  }
-  const own =
-    labelFromWords(layout.headings[light] ?? '', 'heading') ??
-    labelFromWords(layout.legends[light] ?? '', 'legend');
-  if (own !== undefined) return own;
-  for (const line of generalLines(preamble, layout)) {
-    const found = labelFromWords(line, 'preamble');
-    if (found !== undefined) return found;
-  }
-  return { words: 'the file does not say' };
-}
-
-/** Lines of the preamble that do not speak of one column alone. */
-function generalLines(preamble: readonly string[], layout: Layout): string[] {
-  const names = new Set(layout.headings.filter((name) => name !== '').map((name) => name.toLowerCase()));
-  return preamble.filter((line) => {
-    if (line === layout.preamble[(layout.headingLine ?? 0) - 1]) return false;
-    const named = /^[\s#%!*/-]*([^\s=:]{1,24})\s*(?:[=:]|\s-\s)/.exec(line);
-    return named === null || !names.has(named[1]!.toLowerCase());
-  });
-}
-
 function refuseUnlike(a: Layout, nameA: string, b: Layout, nameB: string): void {
   const alike =
     a.delimiter === b.delimiter &&
@@ -312,9 +179,115 @@ function refuseUnlike(a: Layout, nameA: string, b: Layout, nameB: string): void 
   throw new InputProblem({
     code: 'WEATHER_COLUMN_MISSING',
     file: nameB,
-    ...(b.headingLine === undefined ? {} : { line: b.headingLine }),
+    ...headingPlace(b),
     got: text(b),
     expected: `the columns of ${nameA}: ${text(a)}`,
     fix: 'read files together only where they are laid out alike.',
   });
+}
+
+/** Words over a column that names records. Common practice, no source. */
+const STATION_WORDS =
+  /\b(station\w*|site\w*|location|loc|place|sensor\w*|probe|logger|device|node|channel|record|series|plot|garden|ort|standort|messstelle|geber|name|id|nr|no|stacja|estacion|stazione|stasjon|asema|stanice|variable|parameter|quantity)\b/;
+/** Records of one file: so many at most, each with so many rows of the sample, this many times in common. */
+const RECORDS = { most: 60, rows: 12, shared: 12 } as const;
+
+/**
+ * The rows of one record, where a file holds several side by side: a column names them, and they share their times.
+ *
+ * in: file, name for messages; split, rows of all files; wanted, the record the user means
+ * out: its rows, all where there is one record, and the column that names it
+ * throws: WEATHER_AMBIGUOUS with the names to choose from; WEATHER_COLUMN_MISSING where no record bears the name
+ */
+function oneStation(
+  file: string,
+  split: SplitSample,
+  wanted?: string,
+): { split: SplitSample; station?: DetectedFormat['station'] } {
+  if (wanted !== undefined) return stated(file, split, wanted);
+  for (const { column, groups } of namings(split)) {
+    if (!shareTimes(file, split, groups)) continue;
+    throw new InputProblem({
+      code: 'WEATHER_AMBIGUOUS',
+      file,
+      ...headingPlace(split.layout, column),
+      got: `${groups.size} records in one file, told apart by ${headingOf(split, column)}: ${listed(groups.keys(), 8)}`,
+      expected: 'one record',
+      ...choices(groups),
+    });
+  }
+  return { split };
+}
+
+function stated(file: string, split: SplitSample, wanted: string): ReturnType<typeof oneStation> {
+  const plain = wanted.trim().toLowerCase();
+  const list = namings(split);
+  for (const { column, groups } of list) {
+    const name = [...groups.keys()].find((known) => known.toLowerCase() === plain);
+    if (name !== undefined) return { split: part(split, groups.get(name)!), station: { column, name } };
+  }
+  const best = list[0];
+  throw new InputProblem({
+    code: 'WEATHER_COLUMN_MISSING',
+    file,
+    field: wanted,
+    got:
+      best === undefined ? 'no column that names stations' : `the records ${listed(best.groups.keys(), 8)}`,
+    expected: `rows of "${wanted}"`,
+    ...(best === undefined ? { fix: 'leave --station out.' } : choices(best.groups)),
+  });
+}
+
+interface Naming {
+  column: number;
+  /** Rows of each name, in the order in which they come. */
+  groups: Map<string, number[]>;
+}
+
+/** Columns that could name records, those whose heading says so first. */
+function namings(split: SplitSample): Naming[] {
+  const found: (Naming & { said: boolean })[] = [];
+  const said = (column: number) =>
+    STATION_WORDS.test(normaliseHeading(split.layout.headings[column] ?? '').replaceAll('_', ' '));
+  for (let column = 0; column < split.layout.width; column++) {
+    const groups = groupsOf(split, column, said(column));
+    if (groups !== undefined) found.push({ column, groups, said: said(column) });
+  }
+  return found.sort((a, b) => Number(b.said) - Number(a.said));
+}
+
+/** Rows by the name in a column; undefined where it holds too many names, or figures without a word on them. */
+function groupsOf({ rows }: SplitSample, column: number, said: boolean): Naming['groups'] | undefined {
+  const all = group(rows.keys(), (r) => (rows[r]![column] ?? '').trim());
+  if (all.size > RECORDS.most) return undefined;
+  const groups = new Map([...all].filter(([name, list]) => name !== '' && list.length >= RECORDS.rows));
+  const words = [...groups.keys()].every((name) => /^(word)$/.test(classifyCell(name)));
+  return groups.size > 1 && (words || said) ? groups : undefined;
+}
+
+/** The times of one record come again in another, while each record by itself has each time once. */
+function shareTimes(file: string, split: SplitSample, groups: Naming['groups']): boolean {
+  const [a, b] = [...groups.values()].sort((x, y) => y.length - x.length).slice(0, 2);
+  try {
+    const [times, others] = [a!, b!].map((rows) => findStamps(file, part(split, rows)).wall_ms);
+    const seen = new Set(times);
+    const shared = others!.filter((ms) => seen.has(ms)).length;
+    return shared >= RECORDS.shared && seen.size > 0.95 * times!.length;
+  } catch (error) {
+    if (error instanceof InputProblem) return false;
+    throw error;
+  }
+}
+
+function part(split: SplitSample, rows: readonly number[]): SplitSample {
+  return { ...split, rows: rows.map((r) => split.rows[r]!), lines: rows.map((r) => split.lines[r]!) };
+}
+
+function headingOf({ layout }: SplitSample, column: number): string {
+  return layout.headings[column] ? `column "${layout.headings[column]}"` : `column ${column + 1}`;
+}
+
+function choices(groups: Naming['groups']): ReturnType<typeof fixOf> {
+  const typed = [...groups.keys()].map((name) => `--station ${/[^\w./-]/.test(name) ? `"${name}"` : name}`);
+  return fixOf(typed.slice(0, 8));
 }

@@ -1,7 +1,12 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import type { Encoding } from '../../tables/decodeText.ts';
-import { binaryKind, unpacked } from '../../tables/decodeText.ts';
-import { lineGuard } from '../../tables/inputLimits.ts';
+import {
+  binaryKind,
+  controlCharacter,
+  ENCODING_LABELS,
+  lineGuard,
+  unpacked,
+} from '../../tables/decodeText.ts';
 import type { TableSource } from '../../tables/TableSource.ts';
 
 /** Some of a file's text: its head, and pieces of whole lines from further on. */
@@ -40,13 +45,10 @@ export async function takeSample(source: TableSource): Promise<FileSample> {
   const kind = binaryKind(first);
   if (kind !== undefined) throw notText(name, kind);
   const encoding = encodingOf(first, bytes.slice(1), name);
-  const label = { 'UTF-8': 'utf-8', 'UTF-16LE': 'utf-16le', 'UTF-16BE': 'utf-16be', 'Latin-1': 'latin1' }[
-    encoding
-  ];
   const whole = bytes.length === 1;
   const [head, ...pieces] = bytes.map((piece) => {
     const even = encoding.startsWith('UTF-16') && piece.length % 2 === 1 ? piece.subarray(0, -1) : piece;
-    return new TextDecoder(label).decode(even);
+    return new TextDecoder(ENCODING_LABELS[encoding]).decode(even);
   });
   if (head!.trim() === '') throw empty(name, 'nothing but blanks');
   lineGuard(name)(head!);
@@ -77,25 +79,20 @@ function plainSample(source: TableSource): Uint8Array[] {
 async function packedSample(source: TableSource): Promise<Uint8Array[]> {
   const bytes: Uint8Array[] = [];
   let pending: Uint8Array[] = [];
-  let length = 0;
   let total = 0;
-  let wanted = HEAD + PIECE * PIECES;
-  for await (const chunk of unpacked(source.chunks(), true, source.name)) {
-    total += chunk.length;
-    if (bytes.length > 0 && total < bytes.length * PACKED_STRIDE) continue;
-    pending.push(chunk.slice());
-    length += chunk.length;
-    if (length < wanted) continue;
+  const take = (): void => {
     bytes.push(Buffer.concat(pending));
     pending = [];
-    length = 0;
-    wanted = PIECE;
+  };
+  for await (const chunk of unpacked(source.chunks(), true, source.name)) {
+    total += chunk.length;
+    if (total < bytes.length * PACKED_STRIDE) continue;
+    pending.push(chunk.slice());
+    const wanted = bytes.length === 0 ? HEAD + PIECE * PIECES : PIECE;
+    if (pending.reduce((sum, { length }) => sum + length, 0) >= wanted) take();
   }
-  if (bytes.length === 0) {
-    if (total === 0) throw empty(source.name, 'a packed file with nothing in it');
-    return [Buffer.concat(pending)];
-  }
-  if (length > 0) bytes.push(Buffer.concat(pending));
+  if (total === 0) throw empty(source.name, 'a packed file with nothing in it');
+  if (pending.length > 0) take();
   return bytes;
 }
 
@@ -132,7 +129,7 @@ function refuseOtherTexts(name: string, head: string): void {
   }
   if (/^[{[]\s*["{[\]}]/.test(begin)) throw notText(name, 'a JSON file');
   if (/^%PDF/.test(begin)) throw notText(name, 'a PDF');
-  const control = Array.from(begin).findIndex((sign) => isControl(sign.charCodeAt(0)));
+  const control = controlCharacter(begin);
   if (control >= 0) throw notText(name, `a control character at position ${control + 1}`);
 }
 
@@ -154,9 +151,4 @@ function empty(file: string, got: string): InputProblem {
     expected: 'rows of weather',
     fix: 'export it again.',
   });
-}
-
-/** Control characters that no text holds: all but tab, line feed, form feed, carriage return and the old end mark. */
-function isControl(code: number): boolean {
-  return code > 0 && code < 32 && !(code >= 9 && code <= 13) && code !== 26;
 }

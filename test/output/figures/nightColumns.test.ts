@@ -8,9 +8,9 @@ import { runAll } from '../../../sim/trial/runAll.ts';
 /** A minute: what the hours leave open where a night changes several times within one of them. */
 const MINUTE_H = 1 / 60;
 
-describe.each(['invented-garden', 'dusk-to-dawn'])('the nights of %s as columns', (name) => {
+describe.each(['invented-garden', 'dusk-to-dawn'])('the nights of %s as columns', async (name) => {
   const file = fileURLToPath(new URL(`../../../scenarios/${name}.yaml`, import.meta.url));
-  const { scenario, trials } = runAll(loadScenario(file, file), { withChanges: false });
+  const { scenario, trials } = await runAll(loadScenario(file, file), { withChanges: false });
   const { site } = scenario;
 
   test('each column is as long lit, dim, out and on beyond the promise as its row of the ledger says', () => {

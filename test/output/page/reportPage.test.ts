@@ -12,7 +12,7 @@ import { demoComparePage, demoPage, hostilePage } from '../../browser/pages.ts';
 import { fileAt } from '../../house/simFiles.ts';
 import { brokenStatistics, smallRun, smallTrial } from '../smallRun.ts';
 
-const { run, html } = demoPage();
+const { run, html } = await demoPage();
 describe('the page of a run', () => {
   test('stays under 1.5 MB for the demo of four trials', () => {
     expect(Buffer.byteLength(html)).toBeLessThan(1.5e6);

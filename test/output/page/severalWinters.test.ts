@@ -6,7 +6,7 @@ import { compareRuns } from '../../../sim/trial/compareRuns.ts';
 import { demoPage } from '../../browser/pages.ts';
 
 // The demo with two more winters beside its own, in statistics alone.
-const { run, html: single } = demoPage();
+const { run, html: single } = await demoPage();
 const trials = run.trials.map((trial) => {
   const [winter] = trial.statistics.winters;
   const others = ['2023/24', '2024/25'].map((name) => ({

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { wrapped } from '../../../sim/weather/clock/estimateClockOffset.ts';
+import { wrapped } from '../../../sim/weather/clock/negativeLogLikelihood.ts';
 import { CLIMATES, type InventedSky, inventedSky } from './inventedSky.ts';
 import { itFindsOffsets, PROMISE_MIN, read } from './itFindsOffsets.ts';
 

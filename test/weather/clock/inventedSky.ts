@@ -1,6 +1,6 @@
 import { Body, Equator, MakeTime, Observer, SiderealTime } from 'astronomy-engine';
 import { type RandomStream, randomStream } from '../../../sim/common/random.ts';
-import type { SunSeries } from '../../../sim/weather/clock/SunSeries.ts';
+import type { SunSeries } from '../../../sim/weather/clock/foldSeries.ts';
 
 /** Invented climates; nothing here is shared with the estimator. */
 export const CLIMATES = ['clear', 'mixed', 'overcast', 'morning-fog', 'afternoon-cloud'] as const;

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
-import { estimateClockOffset, wrapped } from '../../../sim/weather/clock/estimateClockOffset.ts';
-import { foldSeries } from '../../../sim/weather/clock/foldSeries.ts';
-import type { SunSeries } from '../../../sim/weather/clock/SunSeries.ts';
+import { estimateClockOffset } from '../../../sim/weather/clock/estimateClockOffset.ts';
+import { foldSeries, type SunSeries } from '../../../sim/weather/clock/foldSeries.ts';
+import { wrapped } from '../../../sim/weather/clock/negativeLogLikelihood.ts';
 import { type Climate, type InventedSky, inventedSky } from './inventedSky.ts';
 
 // Series are invented by a sky of its own: positions from astronomy-engine, another clear-sky model, cloud by seed.

@@ -18,7 +18,6 @@ export function itFindsPatterns(climate: Climate, latitude_deg: number): void {
   it(`says one clock of a year under ${climate} at ${latitude_deg} degrees, in mean time, the site fitting`, () => {
     const clockCheck = sunClockCheck(inventedSky({ ...sky, offset_min: 30 }));
     expect(clockCheck.pattern).toBe('one clock');
-    expect(clockCheck.meanTime).not.toBe('no');
     expect(clockCheck.segments).toHaveLength(1);
     expect(clockCheck.site.verdict).toBe('fits');
     expect(Math.abs(clockCheck.reading.offset_min - 30)).toBeLessThanOrEqual(10);
@@ -29,7 +28,6 @@ export function itFindsPatterns(climate: Climate, latitude_deg: number): void {
     const clockCheck = sunClockCheck(inventedSky({ ...sky, offset_min: (ms) => (summer(ms) ? 150 : 90) }));
     expect(clockCheck.pattern).toBe('summer time');
     expect(clockCheck.daylightSaving?.zone).toBe('Europe/Berlin');
-    expect(clockCheck.daylightSaving?.forward_min).toBe(60);
     expect(Math.abs(clockCheck.reading.offset_min - 90)).toBeLessThanOrEqual(10);
     expect(clockCheck.segments.map(({ firstDay_ms }) => day(firstDay_ms))).toEqual([
       '2021-01-01',

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { InputProblem } from '../../../sim/common/InputProblem.ts';
-import type { ClockReading } from '../../../sim/weather/clock/ClockReading.ts';
-import type { ClockTrust } from '../../../sim/weather/clock/clockPatterns.ts';
-import { resolveClock } from '../../../sim/weather/clock/resolveClock.ts';
+import type { ClockReading } from '../../../sim/weather/clock/estimateClockOffset.ts';
+import { type ClockTrust, resolveClock } from '../../../sim/weather/clock/resolveClock.ts';
 import { type SunClockCheck, sunClockCheck } from '../../../sim/weather/clock/sunClockCheck.ts';
 import type { StampLabel, StampReading, ZoneClaim } from '../../../sim/weather/recognise/DetectedFormat.ts';
 import { inventedSky } from './inventedSky.ts';

@@ -1,5 +1,14 @@
-import { describe, expect, it } from 'vitest';
-import { explainingPairs } from '../../../sim/weather/clock/stampReadings.ts';
+import { describe, expect, it, test } from 'vitest';
+import {
+  claimText,
+  clockText,
+  explainingPairs,
+  middleText,
+  minutesText,
+  readingsText,
+  zoneTyped,
+} from '../../../sim/weather/clock/stampReadings.ts';
+import type { StampReading } from '../../../sim/weather/recognise/DetectedFormat.ts';
 
 describe('explainingPairs', () => {
   it('explains half an hour of hourly data by an end mark, and by a start mark with a clock an hour ahead', () => {
@@ -12,14 +21,15 @@ describe('explainingPairs', () => {
     expect(pairs[0]!.likelihood).toBe('right');
   });
 
-  it('puts civil time of the site before other whole hours', () => {
-    const pairs = explainingPairs(150, 3600, { siteZone_min: 60 });
-    expect(pairs[0]).toMatchObject({
-      marks: 'end',
-      clockAhead_min: 120,
-      likelihood: 'civil time of the site',
-    });
-    expect(pairs.find(({ marks }) => marks === 'start')?.likelihood).toBe('whole hours');
+  it('puts whole hours before others, and of two clocks a day apart the one that is less off', () => {
+    const pairs = explainingPairs(-600.1, 3600);
+    expect(pairs.map(({ marks, clockAhead_min }) => `${marks} ${clockAhead_min}`)).toEqual([
+      'middle -600',
+      'middle 840',
+      'start -570',
+      'end -630',
+      'end 810',
+    ]);
   });
 
   it('takes half a day ahead and half a day behind for the same', () => {
@@ -43,4 +53,58 @@ describe('explainingPairs', () => {
       }
     }
   });
+});
+
+test.each([
+  [0, 'right clock'],
+  [60, 'clock 60 minutes fast'],
+  [-1, 'clock 1 minute slow'],
+])('clockText(%i) says how far the clock is ahead', (ahead_min, text) => {
+  expect(clockText(ahead_min)).toBe(text);
+});
+
+test.each([
+  [0, 'UTC'],
+  [60, '+01:00'],
+  [-210, '-03:30'],
+  [845, '+14:05'],
+])('zoneTyped(%i) is what --zone takes', (offset_min, text) => {
+  expect(zoneTyped(offset_min)).toBe(text);
+});
+
+test('minutesText rounds, and counts one minute as one', () => {
+  expect([0, 0.6, 1.4, 2, 59.6].map(minutesText)).toEqual([
+    '0 minutes',
+    '1 minute',
+    '1 minute',
+    '2 minutes',
+    '60 minutes',
+  ]);
+});
+
+test('middleText tells the middle of an interval from its stamp', () => {
+  expect(middleText(30)).toBe('the middle of an interval lies 30 minutes before its stamp');
+  expect(middleText(-30)).toBe('the middle of an interval lies 30 minutes after its stamp');
+  expect(middleText(0)).toBe('stamps are the middle of their intervals');
+});
+
+test('readingsText lists readings of the stamps, the first in full', () => {
+  expect(
+    readingsText([
+      { marks: 'end', clockAhead_min: 0, likelihood: 'right', misfit_min: 0 },
+      { marks: 'start', clockAhead_min: 60, likelihood: 'summer time', misfit_min: 0 },
+    ]),
+  ).toBe('at the end of the interval and a right clock, or at the start and a clock 60 minutes fast');
+});
+
+test('claimText says what nobody claims too', () => {
+  const stamp = (zone: StampReading['zone'], label: StampReading['label']) => claimText({ zone, label });
+  const words = '';
+  expect(stamp({ kind: 'unstated', words }, { words })).toBe('no word on the zone, nor on what stamps mark');
+  expect(stamp({ kind: 'fixed', offset_min: 330, words }, { label: 'end', words })).toBe(
+    'UTC+5:30, stamps at the end of the interval',
+  );
+  expect(stamp({ kind: 'civil', zone: 'Europe/Berlin', words }, { words })).toBe(
+    'Europe/Berlin, no word on what stamps mark',
+  );
 });

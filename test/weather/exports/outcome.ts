@@ -112,12 +112,11 @@ const MOST_OFF_DEGC = 1;
 /** In what the reading is wrong; '' where it is right. */
 function offOf(file: ExportFile, { quality, filled }: WeatherReport): string {
   if (file.kind === 'months only') return 'taken, of months alone';
-  const { columns } = filled;
-  const at = (columns.start_ms === file.start_ms ? 0 : file.start_ms - columns.start_ms) / HOUR;
+  const at = (filled.start_ms === file.start_ms ? 0 : file.start_ms - filled.start_ms) / HOUR;
   const step = file.kind === 'sums of days' ? 24 : 1;
   let [off, total, hours, absent, airOff, airHours] = [0, 0, 0, 0, 0, 0];
   for (let i = 0; i + step <= file.ghi_W_m2.length; i += step) {
-    const [truth, got] = [sumOf(file.ghi_W_m2, i, step), sumOf(columns.ghi_W_m2, at + i, step)];
+    const [truth, got] = [sumOf(file.ghi_W_m2, i, step), sumOf(filled.ghi_W_m2, at + i, step)];
     if (Number.isNaN(truth)) continue;
     hours++;
     if (Number.isNaN(got)) absent++;
@@ -125,7 +124,7 @@ function offOf(file: ExportFile, { quality, filled }: WeatherReport): string {
       off += Math.abs(got - truth);
       total += truth;
     }
-    const air = columns.air_degC?.[at + i] ?? Number.NaN;
+    const air = filled.air_degC?.[at + i] ?? Number.NaN;
     if (Number.isNaN(air) || step > 1) continue;
     airOff += Math.abs(air - file.air_degC[i]!);
     airHours++;
@@ -137,7 +136,7 @@ function offOf(file: ExportFile, { quality, filled }: WeatherReport): string {
   }
   if (absent > hours / 10) return `${absent} of ${hours} hours are absent`;
   if (off / total > MOST_OFF)
-    return `light off by ${(off / total).toFixed(3)}, from ${new Date(columns.start_ms).toISOString()}`;
+    return `light off by ${(off / total).toFixed(3)}, from ${new Date(filled.start_ms).toISOString()}`;
   if (airHours > 0 && airOff / airHours > MOST_OFF_DEGC)
     return `air off by ${(airOff / airHours).toFixed(1)} degC`;
   return '';

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fillAir } from '../../../sim/weather/gaps/fillAir.ts';
-import { usualAir } from '../../../sim/weather/gaps/usualAir.ts';
+import { fillAir, usualAir } from '../../../sim/weather/gaps/fillAir.ts';
 import { GARDEN, gardenYear, YEAR_2021_MS } from '../quality/madeRecord.ts';
 
 const HOUR_MS = 3_600_000;

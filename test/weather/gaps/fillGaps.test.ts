@@ -1,14 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { randomStream } from '../../../sim/common/random.ts';
-import { fillGaps } from '../../../sim/weather/gaps/fillGaps.ts';
-import { LARGEST_FILLED_SHARE } from '../../../sim/weather/gaps/monthFills.ts';
+import { fillGaps, LARGEST_FILLED_SHARE } from '../../../sim/weather/gaps/fillGaps.ts';
 import { recordOf } from '../../../sim/weather/gaps/recordOf.ts';
-import type { HourlyColumns } from '../../../sim/weather/quality/HourlyColumns.ts';
-import { monthlyTable } from '../../../sim/weather/quality/monthlyTable.ts';
 import { sunLight } from '../../../sim/weather/quality/SunLight.ts';
-import { WEATHER_MARKS } from '../../../sim/weather/WeatherRecord.ts';
-import { GARDEN, gardenYear, hourOf2021, YEAR_2021_MS } from '../quality/madeRecord.ts';
+import { monthlyTable } from '../../../sim/weather/quality/weatherView.ts';
+import { type HourlyColumns, WEATHER_MARKS } from '../../../sim/weather/WeatherRecord.ts';
+import { GARDEN, gardenYear, hourOf2021, madeRecord, YEAR_2021_MS } from '../quality/madeRecord.ts';
 
 const LIGHT = sunLight(YEAR_2021_MS, 8760, GARDEN);
 const FILLED = WEATHER_MARKS.indexOf('filled');
@@ -36,11 +34,11 @@ describe('fillGaps', () => {
     expect(result.filled).toEqual(missing);
     for (let i = 0; i < 8760; i++) {
       expect(result.mark[i]).toBe(missing[i] === 1 ? FILLED : 0);
-      if (missing[i] === 0) expect(result.columns.ghi_W_m2[i]).toBe(truth.ghi_W_m2[i]);
+      if (missing[i] === 0) expect(result.ghi_W_m2[i]).toBe(truth.ghi_W_m2[i]);
     }
     expect(result.interpolated_h + result.fromDays_h + result.dark_h).toBe(67);
     expect(result.absent_h).toBe(0);
-    expect(result.columns.ghi_W_m2.subarray(hourOf2021(12, 24, 22), hourOf2021(12, 25, 3))).toEqual(
+    expect(result.ghi_W_m2.subarray(hourOf2021(12, 24, 22), hourOf2021(12, 25, 3))).toEqual(
       new Float64Array(5),
     );
   });
@@ -54,7 +52,7 @@ describe('fillGaps', () => {
     const result = fillGaps(withGaps(truth, [[noon, 3]]), LIGHT);
     expect(result.interpolated_h).toBe(3);
     for (const [i, clearness] of [0.45, 0.5, 0.55].entries()) {
-      expect(result.columns.ghi_W_m2[noon + i]).toBeCloseTo(clearness * LIGHT.outside_W_m2[noon + i]!, 9);
+      expect(result.ghi_W_m2[noon + i]).toBeCloseTo(clearness * LIGHT.outside_W_m2[noon + i]!, 9);
     }
     expect(fillGaps(withGaps(truth, [[noon, 4]]), LIGHT)).toMatchObject({ interpolated_h: 0, fromDays_h: 4 });
   });
@@ -70,14 +68,34 @@ describe('fillGaps', () => {
       const noon = 11;
       const to = first + 24 * day + noon;
       const clearness = truth.ghi_W_m2[donor + noon]! / LIGHT.outside_W_m2[donor + noon]!;
-      expect(result.columns.ghi_W_m2[to]! / LIGHT.outside_W_m2[to]!).toBeCloseTo(clearness, 9);
-      expect(result.columns.ghi_W_m2[to]).not.toBe(truth.ghi_W_m2[donor + noon]);
+      expect(result.ghi_W_m2[to]! / LIGHT.outside_W_m2[to]!).toBeCloseTo(clearness, 9);
+      expect(result.ghi_W_m2[to]).not.toBe(truth.ghi_W_m2[donor + noon]);
     }
     // The middle day has a whole day two days away on both sides; one of the two is taken.
     const middle = first + 24 + 11;
-    const clearness = result.columns.ghi_W_m2[middle]! / LIGHT.outside_W_m2[middle]!;
+    const clearness = result.ghi_W_m2[middle]! / LIGHT.outside_W_m2[middle]!;
     const either = [first - 48 + 11, first + 96 + 11].map((i) => truth.ghi_W_m2[i]! / LIGHT.outside_W_m2[i]!);
     expect(either.some((value) => Math.abs(value - clearness) < 1e-9)).toBe(true);
+  });
+
+  it('fills a first day that lacks its morning and a last one that lacks its evening by the same hours', () => {
+    const start_ms = Date.UTC(2021, 5, 1, 9);
+    const hours = 19 * 24 - 1;
+    const light = sunLight(start_ms, hours, GARDEN);
+    const truth = madeRecord({ ...GARDEN, seed: 24, start_ms, hours, step_W_m2: 0.1, mean: 0.45 });
+    const gaps = [
+      [0, 8],
+      [hours - 5, 5],
+    ] as const;
+    const { ghi_W_m2, absent_h } = fillGaps(withGaps(truth, gaps), light);
+    expect(absent_h).toBe(0);
+    for (const [i, donor] of [
+      [3, 27],
+      [hours - 2, hours - 26],
+    ] as const) {
+      const clearness = truth.ghi_W_m2[donor]! / light.outside_W_m2[donor]!;
+      expect(ghi_W_m2[i]! / light.outside_W_m2[i]!).toBeCloseTo(clearness, 9);
+    }
   });
 
   it('never exceeds the cleanest cloudless sky and never gives light in the dark', () => {
@@ -86,8 +104,8 @@ describe('fillGaps', () => {
         const result = fillGaps(withGaps(gardenYear(seed), [[from, 1 + (seed % 300)]]), LIGHT);
         for (let i = 0; i < 8760; i++) {
           if (result.filled[i] === 0) continue;
-          expect(result.columns.ghi_W_m2[i]).toBeLessThanOrEqual(LIGHT.cleanest_W_m2[i]!);
-          expect(result.columns.ghi_W_m2[i]).toBeGreaterThanOrEqual(0);
+          expect(result.ghi_W_m2[i]).toBeLessThanOrEqual(LIGHT.cleanest_W_m2[i]!);
+          expect(result.ghi_W_m2[i]).toBeGreaterThanOrEqual(0);
         }
       }),
       { numRuns: 15, seed: 11 },
@@ -107,7 +125,7 @@ describe('fillGaps', () => {
       });
       const result = fillGaps(withGaps(truth, gaps), LIGHT);
       const before = monthlyTable(truth, LIGHT).months;
-      const after = monthlyTable(result.columns, LIGHT).months;
+      const after = monthlyTable(result, LIGHT).months;
       result.months.forEach((month, m) => {
         const share = month.filledDaylight_h / month.daylight_h;
         if (month.state !== 'filled') return;
@@ -128,10 +146,10 @@ describe('fillGaps', () => {
 
   it('leaves a missing winter absent, nights included', () => {
     const result = fillGaps(withGaps(gardenYear(24), [[hourOf2021(1, 5, 6), 50 * 24]]), LIGHT);
-    const winter = result.columns.ghi_W_m2.subarray(hourOf2021(1, 6, 0), hourOf2021(2, 23, 0));
+    const winter = result.ghi_W_m2.subarray(hourOf2021(1, 6, 0), hourOf2021(2, 23, 0));
     expect(winter.every(Number.isNaN)).toBe(true);
     expect(result.months.slice(0, 3).map(({ state }) => state)).toEqual(['absent', 'absent', 'whole']);
-    const months = monthlyTable(result.columns, LIGHT, result).months;
+    const months = monthlyTable(result, LIGHT, result).months;
     expect(months[1]!.ghi_kWh_m2_day).toBeGreaterThan(0); // the last days of February are measured
     expect(months[0]!.coverage).toBeLessThan(0.2);
   });
@@ -145,7 +163,7 @@ describe('fillGaps', () => {
       LIGHT,
     );
     expect(result.months[11]).toMatchObject({ state: 'absent', filledDaylight_h: 0 });
-    expect(result.columns.ghi_W_m2[hourOf2021(12, 3, 11)]).toBeNaN();
+    expect(result.ghi_W_m2[hourOf2021(12, 3, 11)]).toBeNaN();
   });
 
   it('closes global irradiance from direct and diffuse before it fills', () => {
@@ -159,10 +177,10 @@ describe('fillGaps', () => {
     };
     columns.dhi_W_m2[noon + 1] = Number.NaN;
     const result = fillGaps(columns, LIGHT);
-    expect(result.columns.ghi_W_m2[noon]).toBeCloseTo(100 + 300 * up, 9);
+    expect(result.ghi_W_m2[noon]).toBeCloseTo(100 + 300 * up, 9);
     expect([...result.mark.subarray(noon, noon + 2)]).toEqual([WEATHER_MARKS.indexOf('closed'), FILLED]);
-    expect(result.columns.dni_W_m2![noon]).toBe(300);
-    expect(result.columns.dni_W_m2![noon + 1]).toBeNaN();
+    expect(result.dni_W_m2![noon]).toBe(300);
+    expect(result.dni_W_m2![noon + 1]).toBeNaN();
   });
 
   it('hands over a record without gaps that says what was filled', () => {

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { wholeYearsIn } from '../../../sim/common/time.ts';
-import { calendarNotes } from '../../../sim/weather/gaps/calendarNotes.ts';
 import { fillGaps } from '../../../sim/weather/gaps/fillGaps.ts';
-import { withLostEnd } from '../../../sim/weather/gaps/lostEnd.ts';
+import { calendarNotes, withLostEnd } from '../../../sim/weather/gaps/lostEnd.ts';
 import { usableStretch } from '../../../sim/weather/gaps/usableStretch.ts';
 import { sunLight } from '../../../sim/weather/quality/SunLight.ts';
 import { GARDEN, madeRecord } from '../quality/madeRecord.ts';

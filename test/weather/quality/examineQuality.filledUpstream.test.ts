@@ -1,12 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { examineQuality, type QualityReport } from '../../../sim/weather/quality/examineQuality.ts';
-import { FILLED_UPSTREAM } from '../../../sim/weather/quality/Finding.ts';
+import {
+  examineQuality,
+  FILLED_UPSTREAM,
+  type QualityReport,
+} from '../../../sim/weather/quality/examineQuality.ts';
 import { GARDEN, gardenYear, hourOf2021, YEAR_2021_MS } from './madeRecord.ts';
 
 /** Findings of gaps filled upstream, as [kind, first hour, hour after the last]. */
 function found(report: QualityReport): [string, number, number][] {
   return report.findings
-    .filter(({ kind }) => FILLED_UPSTREAM.includes(kind))
+    .filter(({ kind }) => FILLED_UPSTREAM.has(kind))
     .map(({ kind, from_ms, to_ms }) => [
       kind,
       (from_ms - YEAR_2021_MS) / 3.6e6,

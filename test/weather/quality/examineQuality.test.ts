@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { examineQuality } from '../../../sim/weather/quality/examineQuality.ts';
-import { problemsOfFindings } from '../../../sim/weather/quality/problemsOfFindings.ts';
+import { problemsOfFindings } from '../../../sim/weather/quality/Finding.ts';
 import { GARDEN, gardenYear, hourOf2021, madeRecord, YEAR_2021_MS } from './madeRecord.ts';
 
 function only(kind: string, report: ReturnType<typeof examineQuality>) {

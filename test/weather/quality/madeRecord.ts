@@ -1,7 +1,7 @@
 import { randomStream } from '../../../sim/common/random.ts';
 import { ineichenClearSky } from '../../../sim/sun/ineichenClearSky.ts';
 import { sunColumns } from '../../../sim/sun/sunColumns.ts';
-import type { HourlyColumns } from '../../../sim/weather/quality/HourlyColumns.ts';
+import type { HourlyColumns } from '../../../sim/weather/WeatherRecord.ts';
 
 export interface MadeSky {
   seed: number;

@@ -1,8 +1,8 @@
 import { gzipSync } from 'node:zlib';
 import { DateTime } from 'luxon';
 import { expect, test } from 'vitest';
+import { sunOfDay } from '../../../sim/sun/sunOfDay.ts';
 import { fromCanonical } from '../../../sim/tables/units.ts';
-import { sunOfDay } from '../../../sim/weather/clock/sunOfDay.ts';
 import { toHourly } from '../../../sim/weather/read/toHourly.ts';
 import { type KnownSeries, knownSeries } from './knownSeries.ts';
 import { readText } from './readText.ts';

@@ -1,7 +1,6 @@
 import { expect, test } from 'vitest';
-import { labelFromHeading, labelFromWords } from '../../../sim/weather/recognise/labelFromWords.ts';
-import { unitFromWords } from '../../../sim/weather/recognise/unitFromWords.ts';
-import { zoneFromWords } from '../../../sim/weather/recognise/zoneFromWords.ts';
+import { labelFromHeading, labelFromWords, zoneFromWords } from '../../../sim/weather/recognise/claims.ts';
+import { unitFromWords } from '../../../sim/weather/recognise/words.ts';
 
 test.each([
   ['Global radiation [W/m²]', 'ghi', 'W/m2'],

@@ -1,0 +1,282 @@
+import type { ProblemList } from '../../common/problemList.ts';
+import { DAY_MS, HOUR_MS, utcText } from '../../common/time.ts';
+import { brokenOff, LastRow } from '../../tables/csvRows.ts';
+import { quotedCell } from '../../tables/parseNumber.ts';
+import { type RowSplitter, rowSplitter } from '../../tables/rowSplitter.ts';
+import { type StampReader, stampReader } from '../../tables/stampReader.ts';
+import { doublingZones } from '../clock/fitDaylightSaving.ts';
+import type { DetectedFormat, Layout } from '../recognise/DetectedFormat.ts';
+import { nominalYear } from '../recognise/findStamps.ts';
+import { type PassedOver, RowValues, type SaidOfCells } from './RowValues.ts';
+import { type RowKeeper, rowKeeper } from './rowKeeper.ts';
+
+/** Turns wall clocks into UTC, in the order of the rows. */
+export interface ZoneClock {
+  /**
+   * UTC milliseconds; NaN where the clock skipped that time. Of a time that came twice, the first until the rows
+   * have reached it, then the second.
+   */
+  toUtc: (wall_ms: number) => number;
+  /** The clock shows this time twice. */
+  twice: (wall_ms: number) => boolean;
+}
+
+/** What goes on from row to row and from file to file. */
+export interface Pass {
+  recognition: DetectedFormat;
+  problems: ProblemList;
+  clock: ZoneClock;
+  keeper?: RowKeeper;
+  longitude_deg: number;
+  said: SaidOfCells;
+  previous_ms: number;
+  /** The row before stood at a time the clock shows twice, at its first showing. */
+  previousTwice: boolean;
+  passed: PassedOver;
+}
+
+const YEAR_MS = 365 * DAY_MS;
+/** Lines like rows but without a time: so many, or such a share of the rows, may be a footer's; more are rows lost. */
+const FEW_LIKE_ROWS = 5;
+const FEW_LIKE_ROWS_SHARE = 0.03;
+
+/** One file's part of a pass: each line goes to the pass's keeper, its notes or its problems, by what it is. */
+export class FilePass {
+  readonly #values: RowValues;
+  readonly #pass: Pass;
+  readonly #file: string;
+  readonly #layout: Layout;
+  readonly #index: number;
+  readonly #stamps: StampReader;
+  readonly #splitter: RowSplitter;
+  readonly #end = new LastRow();
+  /** Values of the last row that was kept. */
+  readonly #kept: Float64Array;
+  readonly #preamble: ReadonlySet<string>;
+  readonly #direction: 1 | -1;
+  /** Lines that were passed over although they look like rows. */
+  #likeRows = 0;
+  #firstLikeRow = 0;
+
+  /** in: pass; file, name for messages; layout; index, of the file among those of the record */
+  constructor(pass: Pass, file: string, layout: Layout, index: number) {
+    const { stamp, columns, station } = pass.recognition;
+    this.#pass = pass;
+    this.#file = file;
+    this.#layout = layout;
+    this.#index = index;
+    this.#stamps = stampReader(stamp.parts);
+    this.#values = new RowValues(file, columns, layout, stamp.step_s, pass.problems, pass.passed, pass.said);
+    this.#kept = new Float64Array(columns.length);
+    this.#preamble = new Set(layout.preamble.map((line) => line.trim()));
+    this.#direction = stamp.descending ? -1 : 1;
+    const wanted = [...this.#stamps.columns, ...columns.map(({ column }) => column)];
+    if (station !== undefined) wanted.push(station.column);
+    this.#splitter = rowSplitter(layout.delimiter, wanted, layout.firstDataLine, (cells, width, line, last) =>
+      this.#take(cells, width, line, last),
+    );
+  }
+
+  /** Takes the next piece of the file's text. */
+  push(text: string): void {
+    this.#splitter.push(text);
+  }
+
+  /** throws: OpenQuote */
+  end(): void {
+    this.#splitter.end();
+    const shows = this.#end.breaksOff(this.#layout.width);
+    if (shows !== undefined) this.#brokenOff(this.#end.line, shows);
+    const lost = this.#likeRows;
+    if (lost <= Math.max(FEW_LIKE_ROWS, FEW_LIKE_ROWS_SHARE * this.rows)) return;
+    this.#pass.problems.add('like rows', () => ({
+      ...this.#stampAt(this.#firstLikeRow),
+      code: 'WEATHER_STAMP_UNREADABLE',
+      got: `a line like a row, whose time is not whole, and ${lost - 1} more of them`,
+      expected: 'a time in every row',
+      fix: 'complete the times, or take these lines away.',
+    }));
+  }
+
+  /** Rows with a time. */
+  get rows(): number {
+    return this.#end.rows;
+  }
+
+  #take(cells: string[], width: number, line: number, last: boolean): void {
+    const { station } = this.#pass.recognition;
+    const before = this.#end.width;
+    if (last && width < before && width < this.#layout.width && /^(\d|$)/.test(cells[0]!)) {
+      this.#brokenOff(line, `a last row of ${width} cells after rows of ${before}`);
+      return;
+    }
+    const cell = cells[cells.length - 1]!;
+    if (station !== undefined && cell !== station.name) return;
+    const wall_ms = this.#stamps.read(cells, 0);
+    if (Number.isNaN(wall_ms)) {
+      this.#noRow(cells, width, line, last);
+      return;
+    }
+    const laid_ms = this.#pass.recognition.stamp.typicalYear ? nominalYear(wall_ms) : wall_ms;
+    if (Number.isNaN(laid_ms)) {
+      this.#note('rows of 29 February left out: the typical year has 365 days');
+      return;
+    }
+    this.#end.see(width, cell, line, !last);
+    this.#checkWidth(width, line);
+    this.#row(cells, line, laid_ms, wall_ms);
+  }
+
+  /** A row with a time. */
+  #row(cells: string[], line: number, laid_ms: number, wall_ms: number): void {
+    const pass = this.#pass;
+    const utc_ms = this.#utcOf(laid_ms);
+    const first = this.#stamps.columns.length;
+    if (Number.isNaN(utc_ms)) {
+      this.#values.read(cells, first, line, pass.recognition.stamp.step_s);
+      this.#skippedTime(cells, line);
+      return;
+    }
+    this.#values.read(cells, first, line, Math.abs(utc_ms - pass.previous_ms) / 1000);
+    const { values } = this.#values;
+    const ahead_ms = (utc_ms - pass.previous_ms) * this.#direction;
+    if (ahead_ms <= 0) {
+      const repeats = ahead_ms === 0 && values.every((value, q) => Object.is(value, this.#kept[q]));
+      if (repeats && !pass.said.strict) this.#note('rows that repeat the one before, left out');
+      else this.#outOfOrder(ahead_ms, utc_ms, cells, line);
+      return;
+    }
+    this.#noteTwice(wall_ms, ahead_ms);
+    pass.keeper ??= rowKeeper(pass.recognition, utc_ms);
+    pass.keeper.add(utc_ms, values, line, this.#index);
+    this.#kept.set(values);
+    pass.previous_ms = utc_ms;
+  }
+
+  #utcOf(laid_ms: number): number {
+    const { recognition, clock, previous_ms } = this.#pass;
+    const { stamp } = recognition;
+    const offset_ms = 'stated' in stamp.zone ? Number.NaN : this.#stamps.offset_ms();
+    const utc_ms = Number.isNaN(offset_ms) ? clock.toUtc(laid_ms) : laid_ms - offset_ms;
+    return stamp.typicalYear && utc_ms < previous_ms - 300 * DAY_MS ? utc_ms + YEAR_MS : utc_ms;
+  }
+
+  /** A line without a time: a repeated heading, a comment, a footer; or a broken stamp. */
+  #noRow(cells: string[], width: number, line: number, last: boolean): void {
+    const { columns } = this.#stamps;
+    const text = this.#stampText(cells).trim();
+    const headings = columns.map((column) => this.#layout.headings[column]);
+    const isHeading = headings.some((heading, c) => Boolean(heading) && cells[c] === heading);
+    if (isHeading || this.#preamble.has(text)) {
+      this.#note('lines that repeat the heading or the preamble');
+      return;
+    }
+    if (/^[\s"]*(#|%|!|\/\/|\*)/.test(cells[0]!)) {
+      this.#note('comment lines');
+      return;
+    }
+    if (last && /^\d/.test(text)) {
+      this.#brokenOff(line, `a last line that breaks off after ${quotedCell(text)}`);
+      return;
+    }
+    const { recognition, problems, said } = this.#pass;
+    const values = cells.slice(columns.length, columns.length + recognition.columns.length);
+    const hasValue = values.some((cell) => /^[+-]?[\d.,]+$/.test(cell));
+    const hasFigures = columns.every((_, c) => /\d/.test(cells[c]!));
+    if (!hasValue || (!hasFigures && !said.strict)) {
+      this.#note('lines that are no rows (footers, notes)');
+      // Footers and totals have a word for what they are.
+      if (hasValue && width === this.#layout.width && !/\p{L}/u.test(text)) {
+        this.#firstLikeRow ||= line;
+        this.#likeRows++;
+      }
+      return;
+    }
+    problems.add('stamp', () => ({
+      ...this.#stampAt(line),
+      code: 'WEATHER_STAMP_UNREADABLE',
+      got: quotedCell(text),
+      expected: `a time that exists, written as in the other rows: ${recognition.stamp.style}`,
+      fix: 'correct the stamp.',
+    }));
+  }
+
+  #skippedTime(cells: string[], line: number): void {
+    if (this.#values.values.every(Number.isNaN)) {
+      this.#note('rows without values at a time that the clock skips, left out');
+      return;
+    }
+    const { zone } = this.#pass.recognition.stamp;
+    this.#pass.problems.add('skipped', () => ({
+      ...this.#stampAt(line),
+      code: 'WEATHER_STAMP_UNREADABLE',
+      got: `${quotedCell(this.#stampText(cells))}, a time that the clock of ${zone.kind === 'civil' ? zone.zone : zone.words} skips`,
+      expected: 'times that exist on that clock',
+      fix: 'is the clock on standard time all year? Then --zone +01:00 or the like (in a scenario, weather.zone).',
+    }));
+  }
+
+  #outOfOrder(ahead_ms: number, utc_ms: number, cells: string[], line: number): void {
+    const { recognition, problems, longitude_deg, previous_ms, said } = this.#pass;
+    const { zone } = recognition.stamp;
+    const fixed = zone.kind !== 'civil' && zone.kind !== 'each';
+    const wall_ms = utc_ms + (zone.kind === 'fixed' ? zone.offset_min * 60_000 : 0);
+    const typed = (fixed ? doublingZones(wall_ms, longitude_deg) : []).map((name) => `--zone ${name}`);
+    const daylight = fixed
+      ? ` If the clock keeps daylight saving time: ${typed.join(', or ') || '--zone Europe/Berlin or the like'} (in a scenario, weather.zone).`
+      : '';
+    const isAgain = ahead_ms === 0;
+    const stamp = quotedCell(this.#stampText(cells));
+    problems.add(isAgain ? 'duplicate' : 'disorder', () => ({
+      ...this.#stampAt(line),
+      code: isAgain ? 'WEATHER_DUPLICATE' : 'WEATHER_DISORDER',
+      got: isAgain
+        ? `${stamp} again${said.strict ? '' : ', with other values'}`
+        : `${stamp} (${utcText(utc_ms)}) after ${utcText(previous_ms)}`,
+      expected: 'each time once, in order',
+      fix: `take one of the two away, or sort the rows.${daylight}`,
+      ...(typed.length > 0 ? { typed } : {}),
+    }));
+  }
+
+  /** An hour that the clock shows twice should stand there twice; home stations keep it once. */
+  #noteTwice(wall_ms: number, ahead_ms: number): void {
+    const { stamp } = this.#pass.recognition;
+    if (stamp.zone.kind !== 'civil' || stamp.irregular) return;
+    if (this.#pass.previousTwice && ahead_ms === stamp.step_s * 1000 + HOUR_MS)
+      this.#note('hours that the clock shows twice stand in the file once; the other is a gap');
+    this.#pass.previousTwice = this.#pass.clock.twice(wall_ms);
+  }
+
+  #brokenOff(line: number, got: string): void {
+    this.#pass.problems.add('broken off', () => brokenOff(this.#file, line, got));
+  }
+
+  /** Decimal commas in a file that parts its cells by commas make rows too wide. */
+  #checkWidth(width: number, line: number): void {
+    const { headings, delimiter, width: usual } = this.#layout;
+    const most = Math.max(headings.length, usual);
+    if (width <= most || headings.length === 0 || delimiter !== ',') return;
+    this.#pass.problems.add('wide row', () => ({
+      code: 'WEATHER_VALUE_NOT_NUMBER',
+      file: this.#file,
+      line,
+      got: `a row of ${width} cells`,
+      expected: `${most} cells as in the other rows`,
+      fix: 'are there decimal commas? Write decimals with a point.',
+    }));
+  }
+
+  #stampText(cells: readonly string[]): string {
+    return cells.slice(0, this.#stamps.columns.length).join(' ');
+  }
+
+  #stampAt(line: number) {
+    const field = this.#layout.headings[this.#stamps.columns[0]!];
+    return { file: this.#file, line, ...(field ? { field } : {}) };
+  }
+
+  #note(text: string): void {
+    this.#pass.passed.note(text);
+  }
+}

@@ -1,0 +1,221 @@
+import type { Problem } from '../../common/InputProblem.ts';
+import type { ProblemList } from '../../common/problemList.ts';
+import { noNumber } from '../../tables/hourlyTable.ts';
+import { missingTest, parseDecimal, quotedCell } from '../../tables/parseNumber.ts';
+import { UNITS, type Unit } from '../../tables/units.ts';
+import type { ColumnChoice, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
+import { saysMissing } from '../recognise/words.ts';
+import type { NativeSeries } from './NativeSeries.ts';
+
+/** Quantities whose every cell must be read; of the others an odd word is a missing value. */
+const ESSENTIAL: ReadonlySet<QuantityName> = new Set(['ghi', 'dni', 'bhi', 'dhi', 'air_temperature']);
+
+/** Cells with a word that says rain fell, too little to measure. */
+const TRACE = /^(t|tr|trace|sp|spur|spår)$/i;
+
+/** What the user says of cells: codes that say 'missing', and whether nothing but these does and nothing is mended. */
+export interface SaidOfCells {
+  missing?: readonly string[] | undefined;
+  strict?: boolean | undefined;
+}
+
+/** What was passed over in the files of a record, and how often. */
+export class PassedOver {
+  /** Cells that said 'missing', by quantity and code. */
+  readonly missing: NativeSeries['missing'] = {};
+  readonly #counts = new Map<string, number>();
+
+  note(text: string): void {
+    this.#counts.set(text, (this.#counts.get(text) ?? 0) + 1);
+  }
+
+  /** out: NaN, the value of a cell that says 'missing' */
+  missingCell(quantity: QuantityName, code: string): number {
+    this.missing[quantity] ??= {};
+    const counts = this.missing[quantity];
+    counts[code] = (counts[code] ?? 0) + 1;
+    return Number.NaN;
+  }
+
+  /** What was noted, in words, each with its count. */
+  notes(): string[] {
+    return Array.from(this.#counts, ([text, count]) => `${count} ${text}`);
+  }
+}
+
+/** A column as it is read: value = (number - subtract) * multiply / divide, the seconds of the step in the divisor. */
+interface ColumnReading extends Omit<ColumnChoice, 'running'> {
+  subtract: number;
+  multiply: number;
+  divide: number;
+  /** Rows come at irregular times: what is summed over a step is divided by each row's own. */
+  perStep: boolean;
+  running: ((sum: number, span_s: number) => number) | undefined;
+}
+
+/** Turns the cells of a row into canonical values; one object per file, nothing is allocated per row. */
+export class RowValues {
+  /** Values of the last row, in the order of the columns. */
+  readonly values: Float64Array;
+  readonly #file: string;
+  readonly #columns: readonly ColumnReading[];
+  readonly #comma: boolean;
+  readonly #thousands: boolean | undefined;
+  readonly #problems: ProblemList;
+  readonly #passed: PassedOver;
+  readonly #isSaid: (text: string, number: number) => boolean;
+  readonly #strict: boolean;
+
+  /** in: file, name for messages; choices; layout, for its decimal mark; step_s, 0 where rows come at irregular times; problems; passed; said */
+  constructor(
+    file: string,
+    choices: readonly ColumnChoice[],
+    { decimal, thousands }: Pick<Layout, 'decimal' | 'thousands'>,
+    step_s: number,
+    problems: ProblemList,
+    passed: PassedOver,
+    { missing = [], strict = false }: SaidOfCells = {},
+  ) {
+    this.#file = file;
+    this.#columns = choices.map((choice) => columnReading(choice, step_s));
+    this.#comma = decimal === ',';
+    this.#thousands = thousands;
+    this.#problems = problems;
+    this.#passed = passed;
+    this.#isSaid = missingTest(missing);
+    this.#strict = strict;
+    this.values = new Float64Array(choices.length);
+  }
+
+  /** Reads the row whose cells of these columns begin at `first`; span_s, seconds since the row before. */
+  read(cells: readonly string[], first: number, line: number, span_s: number): void {
+    for (let q = 0; q < this.values.length; q++) {
+      const column = this.#columns[q]!;
+      const text = cells[first + q]!;
+      const number = text === '' ? Number.NaN : parseDecimal(text, this.#comma, this.#thousands);
+      const added = column.running === undefined ? number : column.running(number, span_s);
+      this.values[q] = Number.isNaN(number)
+        ? this.#odd(column, text, line)
+        : this.#isSaid(text, number)
+          ? this.#passed.missingCell(column.quantity, text)
+          : this.#value(column, number, added, span_s);
+    }
+  }
+
+  #value(column: ColumnReading, number: number, added: number, span_s: number): number {
+    const { quantity, codes } = column;
+    const scaled = ((added - column.subtract) * column.multiply) / column.divide;
+    const value = column.perStep ? scaled / span_s : scaled;
+    if (this.#strict) return value;
+    if (number === -1 && (quantity === 'rain' || quantity === 'snow_depth')) {
+      this.#passed.note(`readings of -1 of ${quantity}, taken as a trace of nothing (0)`);
+      return 0;
+    }
+    const isMissing = missingCode(number, value, quantity) || (codes.length > 0 && codes.includes(number));
+    return isMissing ? this.#passed.missingCell(quantity, String(number)) : value;
+  }
+
+  /** A cell that is no number. */
+  #odd({ quantity, heading, column, unit }: ColumnReading, text: string, line: number): number {
+    if (this.#isSaid(text, Number.NaN) || (!this.#strict && saysMissing(text)))
+      return this.#passed.missingCell(quantity, text === '' ? 'empty' : text);
+    const place = {
+      file: this.#file,
+      line,
+      column: column + 1,
+      ...(heading === '' ? {} : { field: heading }),
+    };
+    if (this.#strict) {
+      this.#problems.add(`not a number ${quantity}`, () => ({
+        ...place,
+        ...noNumber(text, unit, 'weather.missing'),
+      }));
+      return Number.NaN;
+    }
+    if (quantity === 'rain' && TRACE.test(text)) return 0;
+    if (!ESSENTIAL.has(quantity)) {
+      this.#passed.note(`cells of ${quantity} that are no numbers, taken as missing`);
+      return Number.NaN;
+    }
+    this.#problems.add(`not a number ${quantity}`, (): Problem => {
+      const other = /^[+-]?\d+[.,]\d+$/.test(text);
+      return {
+        ...place,
+        code: 'WEATHER_VALUE_NOT_NUMBER',
+        got: quotedCell(text),
+        expected: `a number in ${unit}, its decimals after a ${this.#comma ? 'comma' : 'point'}`,
+        fix: other
+          ? 'one file, one decimal mark: write all decimals with a point.'
+          : 'correct the cell, or empty it if the value is missing.',
+      };
+    });
+    return Number.NaN;
+  }
+}
+
+function columnReading(choice: ColumnChoice, step_s: number): ColumnReading {
+  const { over, subtract, multiply, divide }: Unit = UNITS[choice.unit];
+  const { per_s } = choice;
+  const isIrregular = step_s === 0;
+  return {
+    ...choice,
+    subtract,
+    multiply: over === 'rate' && !isIrregular ? (multiply * step_s) / 3600 : multiply,
+    divide: over === 'sum' ? divide * (per_s ?? (isIrregular ? 1 : step_s)) : divide,
+    perStep: isIrregular && over === 'sum' && per_s === undefined,
+    running: choice.running ? runningSum(step_s) : undefined,
+  };
+}
+
+/**
+ * What was added since the row before to a sum that starts anew once a day; NaN behind a missing row, but for a sum
+ * of nothing, to which nothing was added.
+ */
+function runningSum(step_s: number): (sum: number, span_s: number) => number {
+  const longest_s = step_s === 0 ? 3 * 3600 : 1.5 * step_s;
+  let before = Number.NaN;
+  return (written, span_s) => {
+    // A sum below zero is a code that says 'missing'.
+    const sum = written < 0 ? Number.NaN : written;
+    const follows = span_s <= longest_s && !Number.isNaN(before);
+    const added = sum === 0 ? 0 : !follows ? Number.NaN : sum < before ? sum : sum - before;
+    before = sum;
+    return added;
+  };
+}
+
+/** What a quantity is on any ordinary day, canonical units; a code of nines outside it says 'missing'. source: WMOExtremes, narrowed */
+const ORDINARY: Readonly<Record<QuantityName, readonly [least: number, most: number]>> = {
+  ghi: [-25, 1750],
+  dni: [-25, 1500],
+  bhi: [-25, 1500],
+  dhi: [-25, 1200],
+  air_temperature: [-85, 58],
+  snow_depth: [-0.02, 9],
+  rain: [-0.0002, 0.35],
+  wind: [-0.5, 65],
+};
+
+const KNOWN = new Set([
+  -32768, 32767, -32767, 65535, -6999, -7999, -8999, 6999, 7999, -6666, -5555, -111, -1111,
+]);
+
+/**
+ * Whether a number says 'missing': it is written as codes are (all nines, eights or sevens; bounds of the
+ * machine's numbers; a million and more) and no ordinary value of its quantity.
+ *
+ * in: value, as it stands in the file; canonical, the same in the canonical unit; quantity
+ * out: true for a code
+ */
+function missingCode(value: number, canonical: number, quantity: QuantityName): boolean {
+  const [least, most] = ORDINARY[quantity];
+  if (canonical >= least && canonical <= most) return false;
+  return hasCodeShape(value);
+}
+
+/** A number written as codes are; whether it is one depends on what it would mean. */
+export function hasCodeShape(value: number): boolean {
+  const size = Math.abs(value);
+  if (size >= 1e6) return true;
+  return KNOWN.has(value) || /^(9{2,}(\.9+)?|9\.9+|7{3,}(\.7+)?|8{3,}(\.8+)?|9{3,}\d)$/.test(String(size));
+}

@@ -1,0 +1,391 @@
+import { IANAZone } from 'luxon';
+import { InputProblem } from '../../common/InputProblem.ts';
+import { parseOffset } from '../../tables/stampStyles.ts';
+import type { LabelClaim, Layout, StampLabel, ZoneClaim } from './DetectedFormat.ts';
+import type { StampsFound } from './findStamps.ts';
+import type { SiteFound } from './readSite.ts';
+import { normaliseHeading, shortened } from './words.ts';
+
+/** Standard times that go by letters, minutes ahead of UTC; with their summer letters, a zone that keeps both. */
+const LETTERS: readonly [pattern: RegExp, zone: number | string][] = [
+  [/\b(CET|MEZ|MET)\s*(\/|-|and|und|or|oder)\s*(CEST|MESZ|MEST)\b/, 'Europe/Berlin'],
+  [/\b(EET)\s*(\/|-|and|or)\s*(EEST)\b/, 'Europe/Helsinki'],
+  [/\b(WET)\s*(\/|-|and|or)\s*(WEST)\b/, 'Europe/Lisbon'],
+  [/\b(GMT)\s*\/\s*(BST)\b/, 'Europe/London'],
+  [
+    /\b(norsk|svensk|dansk) normal ?tid|mitteleurop\w+ (normal|winter|standard)?zeit|midden-europese tijd/i,
+    60,
+  ],
+  [/\b(CET|MEZ|MET)\b/, 60],
+  [/\bEET\b/, 120],
+  [/\bWET\b/, 0],
+  [/\bEST\b/, -300],
+  [/\bCST\b/, -360],
+  [/\bMST\b/, -420],
+  [/\bPST\b/, -480],
+  [/\bAKST\b/, -540],
+  [/\bHST\b/, -600],
+  [/\bJST\b/, 540],
+  [/\bAEST\b/, 600],
+];
+
+const SOLAR =
+  /\bWOZ\b|(true|apparent) (local )?solar|local apparent|wahre\w* (sonnen|orts)zeit|ware zonnetijd|sann soltid|sand soltid|aito aurinkoaika|temps solaire vrai|hora solar verdadera|tempo solare vero|hora solar verdadeira|prawdziwy czas sloneczny|pravy slunecni|\bTST\b|\(LAT\)|solar time|sonnenzeit|zonnetijd|soltid/i;
+const OFFSET =
+  /\b(?:UTC|GMT|UT|TUC?)\s*(?:\()?\s*([+\-−–])\s*(\d{1,2})(?::?([0-5]\d)|[.,](\d+))?(?:\s*h\b)?/i;
+const UNIVERSAL =
+  /(?<![a-z])(UTC|GMT|UT1?|TUC?|Zulu)(?![a-z+\-0-9]|[_ ]?offset)|universal time|universel|tiempo universal|tempo universale|czas uniwersalny|svetovy cas|světový čas|yleisaika|verdenstid|varldstid|världstid|weltzeit|wereldtijd/i;
+const KEYED =
+  /(time ?zone|utc ?offset|gmt ?offset|offset (from|to) (utc|gmt)|zeitzone|tijdzone|tidszon\w*|tidssone|tidszone|aikavyohyke|aikavyöhyke|fuseau( horaire)?|(huso|zona) horari[ao]|fuso( orario| hor[aá]rio)?|strefa( czasowa)?|casove pasmo|časové pásmo|\btz\b)[^\d+\-−\w]*(?:\((?:h|hours?)\))?[^\d+\-−\w]*(?<sign>[+\-−])?\s*(?<hours>\d{1,2})(?::?(?<minutes>[0-5]\d)|[.,](?<share>\d+))?(?!\d)/i;
+const STANDARD =
+  /(local )?standard time|normal ?time|normalzeit|winterzeit|wintertijd|winter ?time|normaltid|normaalaika|heure (normale|d'hiver)|hora (estandar|estándar|solar normal)|ora solare|\bLST\b/i;
+const LOCAL =
+  /local (civil |clock |legal )?time|\blocal\b|ortszeit|lokal(e|zeit|tid)|lokale? tij?d|plaatselijke tijd|paikallis\w*|heure (locale|legale|légale)|hora (local|legal|oficial)|ora (locale|legale)|czas (lokalny|miejscowy)|mistni cas|místní čas|summer ?time|daylight saving|sommerzeit|sommartid|zomertijd/i;
+
+/** No zone is further from UTC, minutes. */
+const MOST_MIN = 14 * 60;
+
+/** Patterns that name a zone, and which one a match means: minutes ahead of UTC, or the name of one. */
+const NAMINGS: readonly (readonly [pattern: RegExp, zone: (match: RegExpExecArray) => number | string])[] = [
+  [OFFSET, ([, sign, hours, minutes, share]) => minutesOf(sign, hours!, minutes, share)],
+  [UNIVERSAL, () => 0],
+  ...LETTERS.map(([pattern, zone]) => [pattern, () => zone] as const),
+  [SOLAR, () => 'solar'],
+  [KEYED, ({ groups }) => minutesOf(groups!.sign, groups!.hours!, groups!.minutes, groups!.share)],
+];
+
+/**
+ * What a text says about the zone of a file's clock.
+ *
+ * in: text; where it stands, for the report; standard_min, offset of standard time stated elsewhere
+ * out: the claim, of kind 'unstated' where the text speaks of local time without saying which; undefined where it
+ * says nothing
+ */
+export function zoneFromWords(text: string, where: string, standard_min?: number): ZoneClaim | undefined {
+  const words = `"${shortened(text, 80)}" (${where})`;
+  const named = /(?<![A-Za-z])([A-Z][A-Za-z]+\/[A-Z][A-Za-z_]+(?:\/[A-Z][A-Za-z_]+)?)(?![A-Za-z])/.exec(text);
+  if (named !== null && IANAZone.isValidZone(named[1]!)) return { kind: 'civil', zone: named[1]!, words };
+
+  // What stands first counts; at one place, the longer.
+  const [first] = NAMINGS.flatMap(([pattern, zone]) => {
+    const match = pattern.exec(text);
+    return match === null ? [] : [{ at: match.index, length: match[0].length, zone: zone(match) }];
+  })
+    .filter(({ zone }) => typeof zone === 'string' || Math.abs(zone) <= MOST_MIN)
+    .sort((a, b) => a.at - b.at || b.length - a.length);
+  if (first !== undefined) {
+    const { zone } = first;
+    if (typeof zone === 'number') return { kind: 'fixed', offset_min: zone, words };
+    return zone === 'solar' ? { kind: 'solar', words } : { kind: 'civil', zone, words };
+  }
+  if (STANDARD.test(text)) {
+    return standard_min === undefined
+      ? { kind: 'unstated', words: `standard time, not said of which zone: ${words}` }
+      : { kind: 'fixed', offset_min: standard_min, words };
+  }
+  if (LOCAL.test(text)) return { kind: 'unstated', words: `local time, not said of which zone: ${words}` };
+  return undefined;
+}
+
+function minutesOf(sign: string | undefined, hours: string, minutes = '0', share = '0'): number {
+  const total = Number(hours) * 60 + Number(minutes) + Math.round(Number(`0.${share}`) * 60);
+  return sign !== undefined && sign !== '+' ? -total : total;
+}
+
+const HOUR = '(hours?|intervals?|periods?|steps?|time steps?|h)\\b';
+/** On lower-case text without accents. The first that fits counts. Common practice, no source. */
+const SENTENCES: readonly [pattern: RegExp, label: StampLabel][] = [
+  [
+    new RegExp(
+      `(${HOUR}|time|stamp)s? ending\\b|end(s|ing)? of (the |each |its )?(measur\\w* |averag\\w* )?${HOUR}|at (the )?end of|mark(s|ing)? the end|\\bend(s|ing)? (the )?${HOUR}|${HOUR} end\\b`,
+    ),
+    'end',
+  ],
+  [
+    new RegExp(
+      `(preceding|previous|past|last|prior|foregoing) (${HOUR}|60 ?min\\w*|1 h\\w*|10 ?min\\w*)|${HOUR} (before|preceding|prior to) (the )?(stamp|time)`,
+    ),
+    'end',
+  ],
+  [
+    new RegExp(
+      `${HOUR} (beginning|starting)\\b|(beginning|start)s? of (the |each |its )?(measur\\w* |averag\\w* )?${HOUR}|at (the )?(start|beginning) of|mark(s|ing)? the (start|beginning)|(begin|start)(s|ning|ing)? (the )?${HOUR}|(following|next|subsequent) ${HOUR}|${HOUR} (after|following) (the )?(stamp|time)|${HOUR} start\\b`,
+    ),
+    'start',
+  ],
+  [
+    new RegExp(
+      `(middle|mid ?point|centre|center) of (the |each |its )?${HOUR}|centered|centred|mid-?(hour|interval|point)`,
+    ),
+    'middle',
+  ],
+  [
+    /instantaneous|spot (value|sample|reading)|snapshot|momentan\w*|augenblick|ogenblik|oyeblikk|ojeblik|ogonblick|hetkellinen|hetkelli|instantane[aeo]|istantane|chwilow|okamzit/,
+    'middle',
+  ],
+  [
+    /(ende|schluss) (der|des|jeder|eines?) (stunde|intervall\w*|messintervall\w*|stunden\w*)|(stunden|intervall)ende|(vorangegangene|vorhergehende|letzte|vergangene|abgelaufene|vorige)\w* stunde|endet? die stunde/,
+    'end',
+  ],
+  [
+    /(beginn|anfang|start) (der|des|jeder) (stunde|intervalls?|messintervalls?)|(stunden|intervall)(beginn|anfang)|(folgende|nachste|kommende)n? stunde/,
+    'start',
+  ],
+  [/mitte (der|des) (stunde|intervalls?)|(stunden|intervall)mitte/, 'middle'],
+  [
+    /(afgelopen|voorgaande|vorige|voorafgaande|laatste) (uur|interval)|einde van (het|de|elk) (uur|interval)/,
+    'end',
+  ],
+  [/begin van (het|de|elk) (uur|interval)|(volgende|komende) uur/, 'start'],
+  [
+    /(foregaende|senaste|forra|forrige|foregaaende|foregaende|siste|sidste) time?(n|me|men)?|slutet? (av|af|pa) (timme|time|interval)|(slutten|utgangen) av (timen|intervall)/,
+    'end',
+  ],
+  [
+    /(borjan|begynnelsen|starten|begyndelsen) (av|af|pa) (timme|time|interval|hver)|(foljande|folgende|nasta|neste|naeste) tim/,
+    'start',
+  ],
+  [/(edellis|edeltava|kuluneen|viime)\w* (tunn|tunti)|tunnin (lopus|loppu)/, 'end'],
+  [/tunnin (alus|alku)|seuraava\w* tunn/, 'start'],
+  [/heure (precedente|ecoulee|passee)|fin de (l )?(heure|intervalle|periode)|derniere heure/, 'end'],
+  [/debut de (l )?(heure|intervalle|periode)|heure suivante/, 'start'],
+  [
+    /hora (anterior|precedente|previa|pasada)|(final|fin|fim) (de la|de|da|del) (hora|intervalo|periodo)|ultima hora/,
+    'end',
+  ],
+  [
+    /(inicio|comienzo|comeco) (de la|de|da|del|do) (hora|intervalo|periodo)|hora (siguiente|seguinte)/,
+    'start',
+  ],
+  [/ora (precedente|passata|trascorsa)|fine (dell|della|del) ?(ora|intervallo|periodo)|ultima ora/, 'end'],
+  [/inizio (dell|della|del) ?(ora|intervallo|periodo)|ora (successiva|seguente)/, 'start'],
+  [/(poprzedni\w*|ostatni\w*|ubiegl\w*) godzin|koni?ec (godziny|przedzialu)/, 'end'],
+  [/poczatek (godziny|przedzialu)|nastepn\w* godzin/, 'start'],
+  [/(predchozi|minul|uplynul|posledni)\w* hodin|konec (hodiny|intervalu)/, 'end'],
+  [/zacatek (hodiny|intervalu)|nasledujici hodin/, 'start'],
+];
+
+/**
+ * Which instant of its interval a stamp marks, as a sentence of the file says it; also read from an example
+ * ('hour 5 runs from 4.00 to 5.00').
+ *
+ * in: text; where it stands, for the report
+ * out: the claim; undefined where the text says nothing
+ */
+export function labelFromWords(text: string, where: string): LabelClaim | undefined {
+  const words = `"${shortened(text, 80)}" (${where})`;
+  const example =
+    /(?<![\d.:])(\d{1,2})\b[^\d]{1,40}?\b(\d{1,2})[.:h]00\b[^\d]{1,20}\b(\d{1,2})[.:h]00\b/.exec(text);
+  if (example !== null) {
+    const [n, from, to] = example.slice(1).map(Number) as [number, number, number];
+    if (to === from + 1 && n === to) return { label: 'end', words: `"${example[0]}" (${where})` };
+    if (to === from + 1 && n === from) return { label: 'start', words: `"${example[0]}" (${where})` };
+  }
+  const flat = normaliseHeading(text);
+  const found = SENTENCES.find(([pattern]) => pattern.test(flat));
+  return found === undefined ? undefined : { label: found[1], words };
+}
+
+const TIME_ALONE =
+  /^(date|time|datetime|timestamp|stamp|hour|utc|gmt|ut|datum|dato|data|fecha|hora|heure|ora|zeit|uhrzeit|stunde|uhr|tid|tijd|uur|timme|period|interval|local|czas|cas|aika|klo)$/;
+
+/**
+ * The same from the heading of the stamp column alone ('start_utc', 'Hour ending', 'bis').
+ *
+ * in: heading
+ * out: the claim; undefined where the heading says nothing
+ */
+export function labelFromHeading(heading: string): LabelClaim | undefined {
+  const words = `the heading "${heading.trim()}"`;
+  const flat = normaliseHeading(heading);
+  const whole = labelFromWords(heading, 'heading');
+  if (whole?.label !== undefined) return { label: whole.label, words };
+  // Small words count only where nothing but words of time stand beside them ('von', 'Zeit bis').
+  const small = flat
+    .split(' ')
+    .filter((word) => !TIME_ALONE.test(word))
+    .join(' ');
+  if (
+    /\b(start|starts|begin|begins|beginning|beginn|debut|inicio|inizio|poczatek|zacatek|alku|alkaa)\b/.test(
+      flat,
+    ) ||
+    /^(from|von|van|fra|fran|de|da|du|od)$/.test(small)
+  ) {
+    return { label: 'start', words };
+  }
+  if (
+    /\b(end|ends|ending|ende|slut|slutt|einde|fin|fine|fim|koniec|konec|loppu|he)\b/.test(flat) ||
+    /^(to|bis|tot|til|till|a|ate|al|do|au)$/.test(small)
+  ) {
+    return { label: 'end', words };
+  }
+  if (/\b(mid|middle|midpoint|centre|center|mitte)\b/.test(flat)) return { label: 'middle', words };
+  return undefined;
+}
+
+/** Where a file may speak of its clock. */
+export interface ClockTexts {
+  stamps: StampsFound;
+  layout: Layout;
+  rows: readonly string[][];
+  /** Lines of the preamble, those that `generalLines` leaves. */
+  general: readonly string[];
+  place: SiteFound;
+}
+
+/**
+ * Which zone the stamps keep: what the user says, else what the stamps, their headings, a column of its own or the
+ * preamble say.
+ *
+ * in: said, by the user; texts
+ * out: the claim
+ * throws: SCENARIO_WRONG_TYPE where what the user says is no zone
+ */
+export function zoneClaim(said: string | undefined, texts: ClockTexts): ZoneClaim {
+  const { stamps, layout, rows, general, place } = texts;
+  if (said !== undefined) {
+    const stated = statedZone(said, stamps.each);
+    const own = stamps.each ? stated : zoneClaim(undefined, texts);
+    const clock = (a: ZoneClaim) => [a.kind, 'offset_min' in a && a.offset_min, 'zone' in a && a.zone].join();
+    const gainsaid = own.kind !== 'unstated' && clock(own) !== clock(stated);
+    return gainsaid ? { ...stated, words: `${stated.words}, over what the file says: ${own.words}` } : stated;
+  }
+  const headings = stamps.reading.parts.flatMap(({ column }) => {
+    const heading = layout.headings[column] ?? '';
+    return [
+      { text: heading, where: 'heading' },
+      { text: heading.replaceAll('_', ' '), where: 'heading' },
+      { text: layout.units[column] ?? '', where: 'units row' },
+      { text: layout.legends[column] ?? '', where: 'legend' },
+    ];
+  });
+  const lines = general
+    // 'UT', 'MET' and 'EST' are other things as well: only where the line speaks of time.
+    .filter((line) => TIME_WORDS.test(normaliseHeading(line)))
+    .map((text) => ({ text, where: 'preamble' }));
+  const claims = [...headings, { text: zoneColumn(layout, rows), where: 'a column of its own' }, ...lines]
+    .map(({ text, where }) => zoneFromWords(text, where, place.standard_min))
+    .filter((claim) => claim !== undefined);
+  const [first, ...others] = [...ownZone(stamps), ...claims].filter(({ kind }) => kind !== 'unstated');
+  if (first !== undefined) {
+    const kept = offsetsOf(first, texts);
+    const against = others.find((other) => {
+      const named = offsetsOf(other, texts);
+      return named.length > 0 && kept.length > 0 && !named.some((offset) => kept.includes(offset));
+    });
+    return against === undefined ? first : { ...first, against: against.words };
+  }
+  if (place.standard_min !== undefined) {
+    return {
+      kind: 'fixed',
+      offset_min: place.standard_min,
+      words: `the offset of ${place.standard_min / 60} h the preamble states (${place.words})`,
+    };
+  }
+  return claims[0] ?? { kind: 'unstated', words: 'the file does not say' };
+}
+
+/** What the stamps themselves say. */
+function ownZone({ each, reading }: StampsFound): ZoneClaim[] {
+  if (each) return [{ kind: 'each', words: 'each stamp states its own offset' }];
+  return reading.parts.some(({ part }) => part.startsWith('epoch'))
+    ? [{ kind: 'fixed', offset_min: 0, words: 'seconds since 1970 count in UTC' }]
+    : [];
+}
+
+const OFFSET_AFTER_TIME = /:\d\d(?:[:.,]\d+)*\s*(Z|(?:UTC|GMT)?[+\-−]\d{1,2}(?::?\d{2})?)\s*$/;
+
+/** Minutes ahead of UTC that a claim gives some of the rows; none where it gives no number. */
+function offsetsOf(claim: ZoneClaim, { stamps, rows }: ClockTexts): number[] {
+  if (claim.kind === 'fixed') return [claim.offset_min];
+  if (claim.kind === 'civil') {
+    const rules = IANAZone.create(claim.zone);
+    return Array.from(
+      stamps.wall_ms.filter((ms) => !Number.isNaN(ms)),
+      (ms) => rules.offset(ms),
+    );
+  }
+  if (claim.kind !== 'each') return [];
+  const texts = rows.flatMap((cells) => stamps.reading.parts.map(({ column }) => cells[column] ?? ''));
+  const offsets = texts.map((text) => OFFSET_AFTER_TIME.exec(text)?.[1]).filter((text) => text !== undefined);
+  return offsets.map((text) => (text === 'Z' ? 0 : parseOffset(text) / 60_000));
+}
+
+const TIME_WORDS =
+  /\b(utc|gmt|tuc|mez|mesz|cet|cest|[a-z]*time\w*|time ?zone|[a-z]*zeit\w*|ti[dj]\w*|tijd\w*|[a-z]*tid\w*|clock|uhr\w*|uur\w*|klok\w*|stamp\w*|hour\w*|stunden?|timm\w*|tun\w+|aika\w*|heure\w*|hora\w*|ora|ore|orario|godzin\w*|czas\w*|cas\w*|hodin\w*|zona|huso|fuso|fuseau|dates?|europe|america|africa|asia|australia|atlantic|pacific|indian|etc)\b/;
+
+/** What a column of the rows says that is headed as a zone and says one thing throughout, '' where none does. */
+function zoneColumn(layout: Layout, rows: readonly string[][]): string {
+  const column = layout.headings.findIndex((heading) =>
+    /^(time ?zone|tz|zeitzone|tijdzone|tidszon|tidssone|tidszone|aikavyohyke|fuseau|huso|fuso|strefa|zone|utc offset)/.test(
+      normaliseHeading(heading),
+    ),
+  );
+  const values = new Set(column < 0 ? [] : rows.map((cells) => cells[column] ?? ''));
+  const [only] = values;
+  if (values.size !== 1 || only === undefined) return '';
+  return /^[+-]?\d/.test(only) ? `UTC${/^\d/.test(only) ? '+' : ''}${only}` : only;
+}
+
+function statedZone(text: string, over: boolean): ZoneClaim {
+  const words = over ? 'stated by the user, over the offset each stamp states' : 'stated by the user';
+  const offset_ms = parseOffset(text);
+  if (!Number.isNaN(offset_ms)) return { kind: 'fixed', offset_min: offset_ms / 60_000, words, stated: true };
+  if (/^(true )?solar( time)?$/i.test(text.trim())) return { kind: 'solar', words, stated: true };
+  if (IANAZone.isValidZone(text.trim())) return { kind: 'civil', zone: text.trim(), words, stated: true };
+  throw new InputProblem({
+    code: 'SCENARIO_WRONG_TYPE',
+    field: 'weather.zone',
+    got: `"${text}"`,
+    expected: 'UTC, a fixed offset such as +01:00, a zone such as Europe/Berlin, or solar',
+    fix: '--zone +01:00 (in a scenario, weather.zone: +01:00), or the like.',
+  });
+}
+
+/**
+ * Which instant of its interval a stamp marks: what the user says, else what the stamps, their headings, those of the
+ * light or the preamble say.
+ *
+ * in: said, by the user; texts; light, its column
+ * out: the claim
+ */
+export function labelClaim(
+  said: StampLabel | undefined,
+  { stamps, layout, general }: ClockTexts,
+  light: number,
+): LabelClaim {
+  if (said !== undefined) return { label: said, words: 'stated by the user' };
+  const { parts } = stamps.reading;
+  if (parts.some(({ style }) => style === 'interval from/to')) {
+    return { label: 'start', words: 'each stamp states its whole interval; its start is read' };
+  }
+  if (parts.some(({ hoursFromOne }) => hoursFromOne === true)) {
+    return { label: 'end', words: 'minutes run to 60, so a stamp names the end' };
+  }
+  for (const { column } of parts) {
+    const found =
+      labelFromHeading(layout.headings[column] ?? '') ??
+      labelFromWords(layout.units[column] ?? '', 'units row') ??
+      labelFromWords(layout.legends[column] ?? '', 'legend');
+    if (found !== undefined) return found;
+  }
+  const own =
+    labelFromWords(layout.headings[light] ?? '', 'heading') ??
+    labelFromWords(layout.legends[light] ?? '', 'legend');
+  if (own !== undefined) return own;
+  for (const line of general) {
+    const found = labelFromWords(line, 'preamble');
+    if (found !== undefined) return found;
+  }
+  return { words: 'the file does not say' };
+}
+
+/** Lines of the preamble that do not speak of one column alone. */
+export function generalLines(preamble: readonly string[], layout: Layout): string[] {
+  const names = new Set(layout.headings.filter((name) => name !== '').map((name) => name.toLowerCase()));
+  return preamble.filter((line) => {
+    if (line === layout.preamble[(layout.headingLine ?? 0) - 1]) return false;
+    const named = /^[\s#%!*/-]*([^\s=:]{1,24})\s*(?:[=:]|\s-\s)/.exec(line);
+    return named === null || !names.has(named[1]!.toLowerCase());
+  });
+}

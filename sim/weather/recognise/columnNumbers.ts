@@ -1,0 +1,353 @@
+import { max, range, rollup } from 'd3-array';
+import { sampleCorrelation } from 'simple-statistics';
+import { DAY_MS, HOUR_MS } from '../../common/time.ts';
+import { solarPosition } from '../../sun/solarPosition.ts';
+import { parseDecimal } from '../../tables/parseNumber.ts';
+import { toCanonical, type UnitName } from '../../tables/units.ts';
+import { hasCodeShape } from '../read/RowValues.ts';
+import { clearest, dailyLight, type Seen } from './chooseUnit.ts';
+import { isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
+
+/**
+ * The numbers of all columns of a sample, codes for 'missing' taken out, and which of them are sums that run through
+ * the day; of those what was added from row to row.
+ *
+ * in: layout; rows; wall_ms, clock of each row; step_s of the rows; stampColumns, which hold no values
+ * out: one list a column, undefined where it has no number
+ */
+export function columnNumbers(sample: {
+  layout: Layout;
+  rows: readonly string[][];
+  wall_ms: Float64Array;
+  step_s: number;
+  stampColumns: ReadonlySet<number>;
+}): { values: (Float64Array | undefined)[]; running: Set<number> } {
+  const { layout, rows, wall_ms, step_s, stampColumns } = sample;
+  const running = new Set<number>();
+  const width = Math.max(layout.width, layout.headings.length);
+  const values = Array.from({ length: width }, (_, column) => {
+    if (stampColumns.has(column)) return undefined;
+    const stand = columnValues(rows, column, layout).map((value) =>
+      hasCodeShape(value) ? Number.NaN : value,
+    );
+    const added = addedByRow(stand, wall_ms, step_s);
+    if (added !== undefined) running.add(column);
+    const numbers = added ?? stand;
+    return numbers.some((value) => !Number.isNaN(value)) ? numbers : undefined;
+  });
+  return { values, running };
+}
+
+/**
+ * The numbers of one column of a sample, as they stand in the file.
+ *
+ * in: rows; column, 0-based; layout, for its decimal mark
+ * out: one value a row, NaN where there is no number
+ */
+export function columnValues(
+  rows: readonly string[][],
+  column: number,
+  { decimal, thousands }: Pick<Layout, 'decimal' | 'thousands'>,
+): Float64Array {
+  return Float64Array.from(rows, (cells) => parseDecimal(cells[column] ?? '', decimal === ',', thousands));
+}
+
+/** A sum that starts anew falls below this share of what it was. */
+const FALLS_TO = 0.3;
+const FEWEST_FALLS = 5;
+/** So many of its falls come at the same hour of the clock. */
+const ALIKE = 0.9;
+
+/**
+ * What was added from row to row, where a column holds sums that run through the day and start anew at its end (they
+ * never fall but at one hour of the clock, to near nothing).
+ *
+ * in: values of a sample; wall_ms, clock of each row; step_s of the rows
+ * out: one value a row, NaN where the row before is missing; undefined where the column holds no such sums
+ */
+function addedByRow(values: Float64Array, wall_ms: Float64Array, step_s: number): Float64Array | undefined {
+  const added = new Float64Array(values.length).fill(Number.NaN);
+  const falls = new Map<number, number>();
+  let count = 0;
+  let days = 0;
+  for (let i = 1; i < values.length; i++) {
+    const [before, now] = [values[i - 1]!, values[i]!];
+    if (wall_ms[i]! - wall_ms[i - 1]! !== step_s * 1000 || Number.isNaN(now - before)) continue;
+    if (before < 0 || now < 0) return undefined;
+    days += step_s / 86_400;
+    added[i] = now < before ? now : now - before;
+    if (now >= before) continue;
+    count++;
+    if (now > FALLS_TO * before) return undefined;
+    const hour = Math.floor((wall_ms[i]! / HOUR_MS) % 24);
+    falls.set(hour, (falls.get(hour) ?? 0) + 1);
+  }
+  const most = Math.max(0, ...falls.values());
+  return count >= FEWEST_FALLS && most >= ALIKE * count && count <= 1.2 * days + 2 ? added : undefined;
+}
+
+/**
+ * Numbers that say 'missing' although they could be values: written as codes are, standing at hours at which the
+ * quantity is always something else (999 W/m2 in the night).
+ *
+ * in: values of a sample as they stand, times; quantity, unit
+ * out: such numbers
+ */
+export function codesWithin(
+  values: Float64Array,
+  wall_ms: Float64Array,
+  quantity: QuantityName,
+  unit: UnitName,
+): number[] {
+  if (!isLight(quantity)) return [];
+  const rows = range(values.length).filter((i) => !Number.isNaN(values[i]! + wall_ms[i]!));
+  const suspects = rows.filter((i) => hasCodeShape(values[i]!));
+  if (suspects.length === 0) return [];
+  const hourOf = (i: number): number => new Date(wall_ms[i]!).getUTCHours();
+  const size_W_m2 = (value: number): number => Math.abs(toCanonical(value, unit, 3600));
+  const high = (list: number[]): number =>
+    list.map((i) => values[i]!).sort((a, b) => a - b)[Math.floor(list.length * 0.9)]!;
+  const codes = new Set(suspects);
+  const usual = rollup(
+    rows.filter((i) => !codes.has(i)),
+    high,
+    hourOf,
+  );
+  const bright = suspects.filter(
+    (i) => size_W_m2(values[i]!) > 50 + 20 * size_W_m2(usual.get(hourOf(i)) ?? 0),
+  );
+  const counts = rollup(
+    bright,
+    (list) => list.length,
+    (i) => values[i]!,
+  );
+  return [...counts].filter(([, count]) => count >= 2).map(([value]) => value);
+}
+
+interface JudgedColumn {
+  column: number;
+  reason: string;
+  runnerUp?: number;
+}
+
+/** Columns that the numbers alone show, 0-based, each with its reason. */
+export interface JudgedColumns {
+  ghi?: JudgedColumn;
+  dni?: JudgedColumn;
+  dhi?: JudgedColumn;
+  air_temperature?: JudgedColumn;
+  /** Columns that look like light in the same way, where the numbers do not settle which is which. */
+  undecided: readonly number[];
+}
+
+const UNITS_OF_LIGHT = ['W/m2', 'J/cm2', 'kJ/m2', 'kW/m2', 'MJ/m2'] as const;
+
+/**
+ * Which columns hold global, direct and diffuse irradiance and air temperature, by their numbers alone: light is
+ * dark at night and bounded by the light outside the air; global is diffuse plus the beam's vertical part; the
+ * air's temperature follows the seasons and the day and never falls below the dew point.
+ *
+ * in: values of each column as they stand (codes taken out), undefined for columns of the stamp or of words; seen,
+ * their times and the latitude where known; longitude where known; offset_ms of the clock
+ * out: what was found
+ */
+export function inferColumnsFromValues(
+  columns: readonly (Float64Array | undefined)[],
+  seen: Omit<Seen, 'values'>,
+  longitude_deg: number | undefined,
+  offset_ms: number,
+): JudgedColumns {
+  const lights = columns.flatMap((values, column) =>
+    values !== undefined && looksLikeLight(values, seen) ? [column] : [],
+  );
+  const air_temperature = judgeAir(
+    columns.map((values, column) => (lights.includes(column) ? undefined : values)),
+    seen,
+  );
+  return {
+    ...judgeLights(lights, columns, seen, longitude_deg, offset_ms),
+    ...(air_temperature === undefined ? {} : { air_temperature }),
+  };
+}
+
+function judgeLights(
+  lights: readonly number[],
+  columns: readonly (Float64Array | undefined)[],
+  seen: Omit<Seen, 'values'>,
+  longitude_deg: number | undefined,
+  offset_ms: number,
+): Omit<JudgedColumns, 'air_temperature'> {
+  const triple = closing(lights, columns, seen, longitude_deg, offset_ms);
+  if (triple !== undefined) {
+    const reason = `global = diffuse + direct x cosine of the zenith, to ${(triple.rest * 100).toFixed(0)} percent`;
+    const [ghi, dni, dhi] = [triple.ghi, triple.dni, triple.dhi].map((column) => ({ column, reason }));
+    return { ghi: ghi!, dni: dni!, dhi: dhi!, undecided: [] };
+  }
+  const [a, b] = lights;
+  if (a === undefined) return { undecided: [] };
+  if (b === undefined) {
+    const reason = 'the only column that is dark at night and as bright by day as daylight';
+    return { ghi: { column: a, reason }, undecided: [] };
+  }
+  const order = lights.length === 2 ? never(columns[a]!, columns[b]!) : 0;
+  if (order === 0) return { undecided: lights };
+  const [more, less] = order > 0 ? [a, b] : [b, a];
+  return {
+    ghi: { column: more, reason: 'the greater of two columns of light, never below the other' },
+    ...(allOfItSometimes(columns[less]!, columns[more]!)
+      ? { dhi: { column: less, reason: 'the lesser of two columns of light, never above the other' } }
+      : {}),
+    undecided: [],
+  };
+}
+
+function judgeAir(
+  columns: readonly (Float64Array | undefined)[],
+  seen: Omit<Seen, 'values'>,
+): JudgedColumn | undefined {
+  const list = columns.flatMap((values, column) => {
+    if (values === undefined) return [];
+    const air = airScore(values, seen.wall_ms, seen.latitude_deg ?? 45);
+    return air.score > 0.35 ? [{ column, ...air }] : [];
+  });
+  list.sort((a, b) => b.score - a.score);
+  let [best, runnerUp] = list;
+  if (best === undefined) return undefined;
+  // Of the air and its dew point the air is the one that is never below.
+  for (const other of list.slice(1)) {
+    if (other.tenths !== best.tenths) continue;
+    const near = Math.abs(other.middle - best.middle) < 12 * best.tenths;
+    if (near && never(columns[other.column]!, columns[best.column]!) > 0) [best, runnerUp] = [other, best];
+  }
+  return {
+    column: best.column,
+    reason: 'follows the seasons and the hours of the day as air does',
+    ...(runnerUp === undefined ? {} : { runnerUp: runnerUp.column }),
+  };
+}
+
+/** Dark for a good part of the rows, never far below zero, bright in some unit, and not the same every clear day. */
+function looksLikeLight(values: Float64Array, seen: Omit<Seen, 'values'>): boolean {
+  const filled = values.filter((value) => !Number.isNaN(value));
+  const most = max(filled) ?? 0;
+  const dark = filled.filter((value) => value < 0.005 * most).length;
+  if (filled.some((value) => value < -20) || filled.length < 24 || most <= 0) return false;
+  if (dark < 0.2 * filled.length || dark > 0.9 * filled.length) return false;
+  // Durations of sunshine reach their full step again and again; light has no such end.
+  const full = filled.filter((value) => value === most).length;
+  if (full > 0.05 * (filled.length - dark)) return false;
+  const { index } = clearest({ ...seen, values }, { unit: 'W/m2' });
+  const fits = UNITS_OF_LIGHT.some((unit) => {
+    const inUnit = index * toCanonical(1, unit, seen.step_s > 0 ? seen.step_s : 3600);
+    return inUnit > 0.15 && inUnit < 1.35;
+  });
+  if (!fits) return false;
+  // Light outside the air keeps one ratio to itself on all days; weather does not.
+  const light = dailyLight(values, seen.wall_ms, seen.latitude_deg);
+  const normal = light.most.map((value) => value / Math.max(...light.most));
+  const steady = normal.filter((share) => share > 0.9).length > 0.9 * normal.length;
+  const shares = light.most.map((value, d) => value / light.noon_W_m2[d]!).sort((a, b) => a - b);
+  const low = shares[Math.floor(shares.length * 0.1)]!;
+  const high = shares[Math.floor(shares.length * 0.9)]!;
+  return !steady && low < 0.85 * high;
+}
+
+/** Global, direct and diffuse among the columns of light, if any three close. */
+function closing(
+  lights: readonly number[],
+  columns: readonly (Float64Array | undefined)[],
+  { wall_ms, latitude_deg }: Omit<Seen, 'values'>,
+  longitude_deg: number | undefined,
+  offset_ms: number,
+): { ghi: number; dni: number; dhi: number; rest: number } | undefined {
+  if (lights.length < 3 || lights.length > 12) return undefined;
+  if (latitude_deg === undefined || longitude_deg === undefined) return undefined;
+  const rows = range(0, wall_ms.length, Math.max(1, Math.floor(wall_ms.length / 3000)));
+  let best: { ghi: number; dni: number; dhi: number; rest: number } | undefined;
+  for (const lag_ms of [-HOUR_MS / 2, 0, HOUR_MS / 2]) {
+    const cosine = rows.map((i) => {
+      const ms = wall_ms[i]! - offset_ms + lag_ms;
+      if (Number.isNaN(ms)) return 0;
+      const { altitude_deg } = solarPosition(ms, latitude_deg, longitude_deg);
+      return Math.max(0, Math.sin((altitude_deg * Math.PI) / 180));
+    });
+    for (const ghi of lights) {
+      for (const dni of lights) {
+        for (const dhi of lights) {
+          if (ghi === dni || ghi === dhi || dni === dhi) continue;
+          let off = 0;
+          let total = 0;
+          let beam = 0;
+          rows.forEach((i, k) => {
+            const a = columns[ghi]![i]!;
+            const b = columns[dni]![i]! * cosine[k]!;
+            const c = columns[dhi]![i]!;
+            if (Number.isNaN(a + b + c)) return;
+            off += Math.abs(a - b - c);
+            total += a;
+            beam += b;
+          });
+          const rest = off / total;
+          if (total > 0 && beam > 0.1 * total && rest < 0.12 && (best === undefined || rest < best.rest)) {
+            best = { ghi, dni, dhi, rest };
+          }
+        }
+      }
+    }
+  }
+  return best;
+}
+
+/** Under a closed cloud diffuse light is all there is; what the ground sends back is a part of it throughout. */
+function allOfItSometimes(part: Float64Array, whole: Float64Array): boolean {
+  const most = max(whole) ?? 0;
+  const shares = part.map((value, i) => value / whole[i]!).filter((_, i) => whole[i]! > 0.03 * most);
+  return shares.filter((share) => share > 0.7).length > 0.02 * shares.length;
+}
+
+/** 1 where the first is never below the second (and sometimes above), -1 the other way round, 0 else. */
+function never(a: Float64Array, b: Float64Array): number {
+  let above = 0;
+  let below = 0;
+  for (let i = 0; i < a.length; i++) {
+    if (a[i]! > b[i]! + 1e-9) above++;
+    else if (a[i]! < b[i]! - 1e-9) below++;
+  }
+  if (above > 20 && below < 0.01 * above) return 1;
+  return below > 20 && above < 0.01 * below ? -1 : 0;
+}
+
+/** How well a column follows the seasons (a month late) and changes slowly, about 0 to 1; 0 where it is no temperature. */
+function airScore(
+  values: Float64Array,
+  wall_ms: Float64Array,
+  latitude_deg: number,
+): { score: number; tenths: 1 | 10; middle: number } {
+  const sorted = values.filter((value) => !Number.isNaN(value)).sort();
+  const at = (share: number): number => sorted[Math.floor(sorted.length * share)] ?? 0;
+  const [low, middle, high] = [at(0.02), at(0.5), at(0.98)];
+  const tenths = low < -60 || high > 60 ? 10 : 1;
+  const none = { score: 0, tenths, middle } as const;
+  if (sorted.length < 48 || low / tenths < -60 || high / tenths > 55 || high - low < 4) return none;
+  const season = (ms: number): number =>
+    -Math.cos(((ms / DAY_MS - 20) / 365.2425) * 2 * Math.PI) * (latitude_deg < 0 ? -1 : 1);
+  const known = range(values.length).filter((i) => !Number.isNaN(values[i]! + wall_ms[i]!));
+  const years = sampleCorrelation(
+    known.map((i) => values[i]!),
+    known.map((i) => season(wall_ms[i]!)),
+  );
+  // From hour to hour the air changes little.
+  let jumps = 0;
+  let count = 0;
+  for (let i = 1; i < values.length; i++) {
+    const step = Math.abs(values[i]! - values[i - 1]!);
+    if (Number.isNaN(step)) continue;
+    count++;
+    if (step > 0.15 * (high - low)) jumps++;
+  }
+  if (jumps > 0.07 * count || years < 0.4) return none;
+  // Temperatures are written in fractions of a degree and fall below zero; counts and depths do not.
+  const fractions = tenths === 1 && sorted.some((value) => !Number.isInteger(value)) ? 0.15 : 0;
+  const frost = low < 0 ? 0.15 : 0;
+  return { score: years + fractions + frost - (tenths === 10 ? 0.2 : 0), tenths, middle };
+}

@@ -1,0 +1,327 @@
+import type { UnitName } from '../../tables/units.ts';
+import { isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
+import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
+
+/**
+ * A text as its bare words: lower case, without accents, signs turned into single blanks, letters and digits of a
+ * run-together name kept together ('T2m'), humps of camel case parted ('SnowDepth').
+ *
+ * in: text
+ * out: words with single blanks between, none at the ends
+ * @example normaliseHeading('Globale Straling (J/cm²)'); // => 'globale straling j cm2'
+ */
+export function normaliseHeading(text: string): string {
+  return text
+    .replace(/([a-z])([A-Z][a-z])/g, '$1 $2')
+    .toLowerCase()
+    .replaceAll('²', '2')
+    .replaceAll('ß', 'ss')
+    .replaceAll('ø', 'o')
+    .replaceAll('æ', 'ae')
+    .replaceAll('ł', 'l')
+    .normalize('NFD')
+    .replace(/[\u0300-\u036f]/g, '')
+    .replace(/[^a-z0-9]+/g, ' ')
+    .trim();
+}
+
+/**
+ * A text of at most so many characters, for reports: longer ones end at a word, with dots.
+ *
+ * in: text; most, characters
+ * @example shortened('global radiation of the hour', 20); // => 'global radiation ...'
+ */
+export function shortened(text: string, most: number): string {
+  const whole = text.trim();
+  if (whole.length <= most) return whole;
+  const cut = whole.slice(0, most - 3);
+  const blank = cut.lastIndexOf(' ');
+  return `${(blank > most / 2 ? cut.slice(0, blank) : cut).trimEnd()} ...`;
+}
+
+/** Names in quotes, at most so many of them. */
+export function listed(names: Iterable<string>, most: number): string {
+  const quoted = Array.from(names, (name) => `"${name}"`);
+  return `${quoted.slice(0, most).join(', ')}${quoted.length > most ? ', ...' : ''}`;
+}
+
+export type CellKind = 'empty' | 'number' | 'date' | 'clock' | 'stamp' | 'word';
+
+/** Texts that say 'missing'; numbers that do are found by what they would mean. */
+const MISSING =
+  /^(?:|-{1,4}|\.{1,2}|\*{1,4}|\/{1,3}|x|\?|-?nan|nan\.|#?n\/?a|<na>|none|null|nil|nd|n\.d\.|miss|missing|mis|m|void|-?inf|bez dat|brak|s\/d)$/i;
+const NUMBER =
+  /^[+-]?(?:(?:\d+(?:\.\d*|,\d+)?|[.,]\d+)(?:[eE][+-]?\d+)?|[1-9]\d{0,2}(?:(?:,\d{3})+(?:\.\d+)?|(?:\.\d{3})+(?:,\d+)?|(?:[ '\u2019\u00a0\u202f]\d{3})+(?:[.,]\d+)?))$/;
+const DATE =
+  /^(?:\d{1,4}[-./] ?\d{1,2}[-./] ?\d{2,4}\.?|\d{4}[-./] ?\d{1,2}[-./] ?\d{1,2}\.?|\d{1,2}[-./ ][A-Za-z\u00c0-\u017f]{3,10}\.?[-./ ]\d{2,4}|\d{1,2}[-/] ?\d{1,2})$/;
+const CLOCK =
+  /^\d{1,2}:\d{2}(?:[:.]\d{2}(?:[.,]\d+)?)?(?: ?[AaPp]\.?(?:[Mm]\.?)?)?(?:\s*(?:Z|UTC|UT|GMT)|[+-]\d{2}:?\d{2})?$/;
+const STAMP =
+  /^(?:\d{1,4}[-./]\d{1,2}[-./]\d{1,4}|\d{1,4}\. ?\d{1,2}\. ?\d{1,4}\.?|\d{1,2}[-./ ][A-Za-z\u00c0-\u017f]{3,10}\.?[-./ ]\d{2,4}|\d{8}|\d{1,2}\/ ?\d{1,2}|\d{8}(?=\d\d:))(?:[T_ :-]|(?<=^\d{8})(?=\d\d:)|, ?| +)\d{1,2}(?:(?:[:.]?\d{2}){0,2}(?:[.,]\d+)?)(?: ?[AaPp]\.?(?:[Mm]\.?)?)?\s*(?:Z|UTC|UT|GMT)?(?:[+-]\d{1,2}(?::?\d{2})?)?(?:\/.+)?$/;
+
+const MONTH_FIRST = /^[A-Za-z\u00c0-\u017f]{3,10}\.? \d{1,2},? \d{4}\b/;
+/** The name of a day of the week before a date. */
+const WEEKDAY = /^[A-Za-z\u00c0-\u017f]{2,10}[.,]{0,2} (?=\d{1,4}[-./])/;
+
+/**
+ * What kind of thing a trimmed cell holds. A text that says 'missing' counts as empty.
+ *
+ * in: text, trimmed
+ * out: the kind
+ * @example classifyCell('2021-12-05T13:00Z'); // => 'stamp'
+ */
+export function classifyCell(text: string): CellKind {
+  if (isPlainNumber(text)) return 'number';
+  if (saysMissing(text)) return 'empty';
+  if (NUMBER.test(text)) return 'number';
+  if (MONTH_FIRST.test(text)) return 'stamp';
+  const named = WEEKDAY.exec(text);
+  if (named !== null) return classifyCell(text.slice(named[0].length));
+  if (CLOCK.test(text)) return 'clock';
+  if (DATE.test(text)) return 'date';
+  if (STAMP.test(text)) return 'stamp';
+  return 'word';
+}
+
+/** Whether a trimmed cell says that there is no value. */
+export function saysMissing(text: string): boolean {
+  return MISSING.test(text);
+}
+
+/** Digits with at most one point and a sign: most cells, told without a pattern. */
+function isPlainNumber(text: string): boolean {
+  const length = text.length;
+  let at = text.charCodeAt(0) === 45 ? 1 : 0;
+  let digits = 0;
+  let points = 0;
+  for (; at < length; at++) {
+    const code = text.charCodeAt(at);
+    if (code >= 48 && code <= 57) digits++;
+    else if (code === 46 && points === 0 && digits > 0) points = 1;
+    else return false;
+  }
+  return digits > 0;
+}
+
+/** A unit that a text states. */
+export interface StatedUnit {
+  unit: UnitName;
+  /** Seconds an energy or depth is per, where the text says so. */
+  per_s?: number;
+}
+
+type Patterns = readonly [pattern: RegExp, unit: UnitName][];
+
+/** On texts as `flat` leaves them: lower case, 'per' and powers written as '/m2'. The first that fits counts. */
+const LIGHT: Patterns = [
+  [/kwh? ?h ?\/? ?m2|kwh/, 'kWh/m2'],
+  [/\bw ?h ?\/? ?m2|\bwh\b|watt ?hours?|watt ?stunden?/, 'Wh/m2'],
+  [/\bmw ?\/? ?cm2/, 'mW/cm2'],
+  [/\bkw ?\/? ?m2|kilowatts? ?\/m2/, 'kW/m2'],
+  [/\bw(att)?s? ?\/? ?m2|\bw\/m\b|\bw ?sqm\b/, 'W/m2'],
+  [/\bmj ?\/? ?m2|megajoules?/, 'MJ/m2'],
+  [/\bkj ?\/? ?m2|kilojoules?/, 'kJ/m2'],
+  [/\bj(oules?)? ?\/? ?cm2/, 'J/cm2'],
+  [/\bj(oules?)? ?\/? ?m2/, 'J/m2'],
+  [/\blangleys?\b|\bly\b|\bcal ?\/? ?cm2/, 'langley'],
+  [/\bklu?x\b|kilolux/, 'klx'],
+  [/\blu?x\b/, 'lx'],
+];
+const LIGHT_SHORT: Patterns = [
+  [/^\(?w\)?$/, 'W/m2'],
+  [/^kw$/, 'kW/m2'],
+  [/^mj$/, 'MJ/m2'],
+];
+const TEMPERATURE: Patterns = [
+  [
+    /(0[.,]1|1\/10|tenths?( of)?|zehntel|tienden?|tiondels?|dixiemes?|dixièmes?|decimi?|decim[ao]s?) ?(a )?(°|deg|grad|c\b)|deci ?°? ?c(elsius)?\b|°c ?(x|\*) ?10\b|\bd°c/,
+    '0.1 degC',
+  ],
+  [/° ?f\b|deg\.? ?f\b|fahrenheit/, 'degF'],
+  [/° ?c\b|deg\.? ?c(elsius)?\b|celsius|grad(er|en|i|os)? ?c|℃|stopni|degc/, 'degC'],
+  [/\bkelvins?\b|\[k\]|\(k\)|°k\b/, 'K'],
+];
+const TEMPERATURE_SHORT: Patterns = [
+  [/^c$/, 'degC'],
+  [/^f$/, 'degF'],
+  [/^k$/, 'K'],
+  [/^°$|^deg$/, 'degC'],
+];
+const SNOW: Patterns = [
+  [/\bcm\b|centim/, 'cm'],
+  [/\bmm\b|millim/, 'mm'],
+  [/\binch(es)?\b|\bin\b\.?$/, 'in'],
+  [/\bft\b|\bfeet\b|\bfoot\b/, 'ft'],
+];
+const SNOW_SHORT: Patterns = [
+  [/^m$|^met(er|re)s?$/, 'm'],
+  [/^in\.?$|^"$/, 'in'],
+];
+const RAIN: Patterns = [
+  [/(0[.,]1|1\/10|tenths?( of)?|zehntel|tienden?) ?(a )?mm/, '0.1 mm'],
+  [/\bmm\/h|mm ?h-1|\bmm\/hr/, 'mm/h'],
+  [/\bmm\b|millim|\bl\/m2/, 'mm'],
+  [/\bkg ?\/? ?m2/, 'kg/m2'],
+  [/\bcm\b/, 'cm'],
+  [/\binch(es)?\b/, 'in'],
+];
+const RAIN_SHORT: Patterns = [
+  [/^in\.?$/, 'in'],
+  [/^m$/, 'm'],
+];
+const WIND: Patterns = [
+  [/(0[.,]1|1\/10|tenths?( of)?|zehntel|tienden?) ?(a )?m ?\/ ?s/, '0.1 m/s'],
+  [/\bkm ?\/ ?(h|t|u)\b|\bkm ?h\b|\bkph\b|km ?h-1/, 'km/h'],
+  [/\bm ?\/ ?s(ek)?\b|\bm ?s ?-1\b|\bmps\b|\bm s$|\bm ?\/ ?sec\b|met(er|re)s?\/s/, 'm/s'],
+  [/\bknots?\b|\bknoten\b|\bknop(en)?\b|\bkts?\b|\bkn\b|solmu/, 'kn'],
+  [/\bmph\b|\bmi\/h|miles\/h/, 'mph'],
+];
+
+const FAMILIES: Readonly<Record<QuantityName, readonly [long: Patterns, short: Patterns]>> = {
+  ghi: [LIGHT, LIGHT_SHORT],
+  dni: [LIGHT, LIGHT_SHORT],
+  bhi: [LIGHT, LIGHT_SHORT],
+  dhi: [LIGHT, LIGHT_SHORT],
+  air_temperature: [TEMPERATURE, TEMPERATURE_SHORT],
+  snow_depth: [SNOW, SNOW_SHORT],
+  rain: [RAIN, RAIN_SHORT],
+  wind: [WIND, []],
+};
+
+/**
+ * The unit a text states for a quantity: from a heading ('Air temperature (°C)', 'ghi_W_m2'), a units row or a
+ * legend. Single letters count only in brackets, at the end after a mark, or alone.
+ *
+ * in: text; quantity
+ * out: the unit; undefined where the text states none
+ */
+export function unitFromWords(text: string, quantity: QuantityName): StatedUnit | undefined {
+  const [long, short] = FAMILIES[quantity];
+  const whole = flat(text);
+  const inBrackets = [...whole.matchAll(/[[({]([^\])}]*)[\])}]/g)].map((match) => match[1]!.trim());
+  for (const piece of [...inBrackets, whole]) {
+    const found = long.find(([pattern]) => pattern.test(piece));
+    if (found !== undefined) return stated(found[1], piece);
+  }
+  const end = /[\s_,;:-]([^\s_,;:-]+)$/.exec(text.trim())?.[1] ?? '';
+  for (const piece of [...inBrackets, whole.trim(), flat(end)]) {
+    const found = short.find(([pattern]) => pattern.test(piece));
+    if (found !== undefined) return { unit: found[1] };
+  }
+  return undefined;
+}
+
+function stated(unit: UnitName, text: string): StatedUnit {
+  const hourly = /(j|h|cal)\w* ?\/? ?c?m2 ?\/ ?(h|hr|hour|stunde|uur|timme)\b|langleys?\/h|ly\/h/.test(text);
+  return hourly ? { unit, per_s: 3600 } : { unit };
+}
+
+/** Lower case, one spelling of squares, of 'per' and of the degree sign. */
+function flat(text: string): string {
+  return text
+    .toLowerCase()
+    .replaceAll('²', '2')
+    .replace(/\^|\*\*/g, '')
+    .replace(/[⁻−–]/g, '-')
+    .replace(/[º˚]/g, '°')
+    .replace(/[_·*]/g, ' ')
+    .replace(/\bper\b|\bpro\b|\bpor\b|\bpar\b|\bna\b(?= (m2|metr))/g, '/')
+    .replace(/\bsquare centim\w+|\bsq\.? ?cm\b/g, 'cm2')
+    .replace(/\bsquare met\w+|\bquadratmeter|\bkvadratmeter|\bvierkante meter|\bsq\.? ?m\b|\bqm\b/g, 'm2')
+    .replace(/ ?\bcm ?-2\b/g, '/cm2')
+    .replace(/ ?\bm ?-2\b/g, '/m2')
+    .replace(/\b(w|wh|kw|kwh|j|kj|mj|mw)m-2\b/g, '$1/m2')
+    .replace(/ *\/ *\/* */g, '/');
+}
+
+/** A column that may hold a quantity. */
+export interface Candidate {
+  /** 0-based. */
+  column: number;
+  /** How strongly its words say so, 0 to about 105. */
+  strength: number;
+  reason: string;
+}
+
+/**
+ * Columns whose heading, legend or unit speak for a quantity, the strongest first.
+ *
+ * in: quantity; layout; values of each column (undefined where it has no numbers or belongs to the stamp)
+ * out: candidates, each with its strength and reason
+ */
+export function wordCandidates(
+  quantity: QuantityName,
+  layout: Layout,
+  values: readonly (Float64Array | undefined)[],
+): Candidate[] {
+  const { yes, no } = QUANTITY_WORDS[quantity];
+  const list: Candidate[] = [];
+  values.forEach((numbers, column) => {
+    if (numbers === undefined) return;
+    const heading = normaliseHeading(layout.headings[column] ?? '');
+    const legend = normaliseHeading((layout.legends[column] ?? '').slice(0, 240));
+    if (FLAG_WORDS.test(heading) || speaksOfAnother(layout, column) || no.test(heading) || no.test(legend))
+      return;
+    const strength = (words: string): number =>
+      words === ''
+        ? 0
+        : Math.max(0, ...yes.filter(([pattern]) => pattern.test(words)).map(([, value]) => value));
+    const byHeading = strength(heading);
+    const byLegend = strength(legend);
+    // A legend explains a short name; where it speaks of something else, the name alone means little.
+    let total = Math.max(
+      byLegend,
+      legend !== '' && legend.length > 12 && byLegend === 0 ? byHeading * 0.3 : byHeading,
+    );
+    if (total < 20) return;
+    const stated = unitTexts(layout, column)
+      .map(({ text }) => unitFromWords(text, quantity))
+      .find((unit) => unit !== undefined);
+    if (stated !== undefined) total += stated.unit === 'lx' || stated.unit === 'klx' ? -25 : 5;
+    if (total < 90 && !plausible(quantity, numbers, stated !== undefined)) return;
+    if (total < 40 && stated === undefined && quantity !== 'ghi') return;
+    list.push({
+      column,
+      strength: total,
+      reason:
+        byLegend > byHeading
+          ? `the legend says "${shortened(layout.legends[column] ?? '', 70)}"`
+          : `the heading "${layout.headings[column]}"`,
+    });
+  });
+  return list.sort((a, b) => b.strength - a.strength || a.column - b.column);
+}
+
+/** A heading made of another one and a mark for its quality, its source or its count ('rad' and 'rad_q'). */
+function speaksOfAnother(layout: Layout, column: number): boolean {
+  const heading = (layout.headings[column] ?? '').toLowerCase();
+  return layout.headings.some((other, c) => {
+    const name = other.toLowerCase();
+    if (c === column || name.length < 2 || !heading.startsWith(name)) return false;
+    return /^[ _.-]?(q|j|n|f|qc|qf|st|src|err\w*|unc\w*|flags?|num\w*|count\w*)$/.test(
+      heading.slice(name.length),
+    );
+  });
+}
+
+function plausible(quantity: QuantityName, values: Float64Array, unitStated: boolean): boolean {
+  const filled = values.filter((value) => !Number.isNaN(value));
+  const most = filled.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  const least = filled.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
+  if (isLight(quantity)) {
+    if (filled.length < 24 || unitStated) return most >= 0;
+    const dark = filled.filter((value) => value < 0.02 * most).length;
+    return most > 0 && dark > 0.1 * filled.length;
+  }
+  if (quantity === 'air_temperature') return unitStated || (least > -900 && most < 700);
+  return least >= -1 && most < 3000;
+}
+
+/** Where a column's unit may be stated, the plainest first. */
+export function unitTexts(layout: Layout, column: number): { text: string; where: string }[] {
+  return [
+    { text: layout.units[column] ?? '', where: 'the units row' },
+    { text: layout.headings[column] ?? '', where: 'the heading' },
+    { text: layout.legends[column] ?? '', where: 'the legend' },
+  ].filter(({ text }) => text !== '');
+}
