@@ -1,5 +1,6 @@
 import { fixed } from '../common/csvText.ts';
 import type { TrialOdds } from '../trial/odds.ts';
+import { BUILT_WORDS } from '../trial/partTolerances.ts';
 import type { ScenarioOdds } from '../trial/scenarioOdds.ts';
 import type { RunResult } from '../trial/Trial.ts';
 import { keyWords } from './keyWords.ts';
@@ -24,6 +25,7 @@ export function oddsLines(odds: ScenarioOdds, style: Paint): string[] {
     ),
     ...trials.flatMap((trial) => wrapText(doubtSentence(trial, odds), 2, 4)),
     ...trials.flatMap((trial) => wrapText(batchSentence(trial), 2, 4)),
+    ...wrapText(builtSentence(odds), 2, 4),
   ];
 }
 
@@ -86,6 +88,13 @@ export function doubtSentence(trial: TrialOdds, { learnedWinters }: ScenarioOdds
   if (secondOpinion !== undefined && Math.abs(secondOpinion.keeps - keeps.share) > APART)
     said.push('the two ways of making winters differ: trust neither to the last winter');
   return said.length === 0 ? '' : `? ${lamp} on ${spot}: ${said.join('; ')}.`;
+}
+
+/** What built lamps differ by; '' where there are none. */
+export function builtSentence({ trials }: ScenarioOdds): string {
+  return trials[0]!.batch === undefined
+    ? ''
+    : `Built lamps differ by, all of it assumed: ${BUILT_WORDS.join('; ')}.`;
 }
 
 /** What a batch of built lamps comes to; '' where none was asked for. */

@@ -2,7 +2,7 @@ import { fixed } from '../../common/csvText.ts';
 import type { TrialOdds } from '../../trial/odds.ts';
 import type { ScenarioOdds } from '../../trial/scenarioOdds.ts';
 import { oddsChart } from '../figures/oddsChart.ts';
-import { basisSentence, batchSentence, doubtSentence } from '../oddsText.ts';
+import { basisSentence, batchSentence, builtSentence, doubtSentence } from '../oddsText.ts';
 import { figurePart } from './figurePart.ts';
 import { listMarkup, type MarkupColumn, numberColumn, paragraphMarkup, tableMarkup } from './tableMarkup.ts';
 
@@ -24,8 +24,7 @@ export function oddsPart(odds: ScenarioOdds, southern: boolean, id = 'odds'): st
     paragraphMarkup(basisSentence(odds), 'why'),
     tableMarkup('How likely is a bad winter', COLUMNS, trials),
     listMarkup(doubts, 'flags', 'Please note'),
-    ...trials
-      .map(batchSentence)
+    ...[...trials.map(batchSentence), builtSentence(odds)]
       .filter((words) => words !== '')
       .map((words) => paragraphMarkup(words, 'why')),
     ...trials
