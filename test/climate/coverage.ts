@@ -194,17 +194,31 @@ function daysOf(winters: readonly WeatherRecord[], frame: WinterFrame): Recorded
   };
 }
 
-/** What many checks come to: share of intervals that hold the truth, and how far failed nights are off. */
-export function summaryOf(checked: readonly Checked[]): {
+/** What many checks come to. */
+interface Summary {
+  /** Share of intervals that hold the truth. */
   held: number;
+  /** Root mean square of what chances are off, in standard errors as stated; of chances not near 0 or 1. */
+  errors: number;
+  /** How far failed nights are off on average, and as a share of the true ones. */
   biasNights: number;
   biasShare: number;
-} {
+}
+
+export function summaryOf(checked: readonly Checked[]): Summary {
   const nights = mean(checked.map(({ trueNights }) => trueNights));
   const biasNights = mean(checked.map(({ saidNights, trueNights }) => saidNights - trueNights));
   // The truth is counted over so many winters; what lies within its own half standard error is held.
   const held = checked.filter(
     ({ trueShare, low, high }) => trueShare >= low - 0.01 && trueShare <= high + 0.01,
   );
-  return { held: held.length / checked.length, biasNights, biasShare: biasNights / nights };
+  const open = checked.filter(({ trueShare }) => trueShare > 0.05 && trueShare < 0.95);
+  const errors = Math.sqrt(
+    mean(
+      open.map(
+        ({ trueShare, low, high }) => (((low + high) / 2 - trueShare) / ((high - low) / 2 / 1.645)) ** 2,
+      ),
+    ),
+  );
+  return { held: held.length / checked.length, errors, biasNights, biasShare: biasNights / nights };
 }

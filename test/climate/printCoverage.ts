@@ -20,5 +20,7 @@ for (const hours of HOURS) {
     `${hours} h: held ${(100 * held).toFixed(0)} percent, bias ${biasNights.toFixed(2)} nights, ${(100 * biasShare).toFixed(0)} percent`,
   );
 }
-const { held, biasShare } = summaryOf(checked);
-console.log(`all: held ${(100 * held).toFixed(0)} percent, bias ${(100 * biasShare).toFixed(1)} percent`);
+const { held, errors, biasShare } = summaryOf(checked);
+console.log(
+  `all: held ${(100 * held).toFixed(0)} percent, off by ${errors.toFixed(2)} standard errors, bias ${(100 * biasShare).toFixed(1)} percent`,
+);
