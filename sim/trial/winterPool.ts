@@ -1,6 +1,7 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
-import { pool } from 'workerpool';
+import { cpus, pool } from 'workerpool';
+import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { type MadeBatch, MadeTrials, type WinterJob } from './MadeTrials.ts';
 import type { WinterBasis } from './WinterMaker.ts';
@@ -12,6 +13,9 @@ export interface WinterSetup {
   file: string;
   basis: WinterBasis;
 }
+
+/** What another thread gives: errors lose their class on the way. */
+export type WinterAnswer = { batch: MadeBatch } | { problems: readonly Problem[] };
 
 /** Work on jobs that can be broken off. */
 export interface JobsOptions {
@@ -31,7 +35,7 @@ const WORKER = fileURLToPath(new URL('../../dist/trial/winterWorker.js', import.
  *
  * in: jobs; scenario, as `setup` names its file; setup; options
  * out: the batch of each job in their order; undefined for those that were broken off
- * throws: InputProblem as `MadeTrials`
+ * throws: InputProblem as `MadeTrials`, and as `loadScenario` where the file is no longer what it was
  */
 export async function runWinterJobs(
   jobs: readonly WinterJob[],
@@ -58,7 +62,8 @@ export async function runWinterJobs(
   const workers = pool(WORKER, {
     workerType: 'thread',
     workerThreadOpts: { workerData: setup },
-    ...(threads === undefined ? {} : { maxWorkers: threads }),
+    // This thread waits: every core is theirs.
+    maxWorkers: threads ?? cpus,
   });
   onStop?.(() => {
     stopped = true;
@@ -68,9 +73,10 @@ export async function runWinterJobs(
     return await Promise.all(
       jobs.map(async (job) => {
         try {
-          const batch: MadeBatch = await workers.exec('run', [job]);
+          const answer: WinterAnswer = await workers.exec('run', [job]);
+          if ('problems' in answer) throw new InputProblem(answer.problems);
           tell();
-          return batch;
+          return answer.batch;
         } catch (error) {
           if (stopped) return undefined;
           throw error;

@@ -1,20 +1,29 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it, vi } from 'vitest';
+import { cpus, pool } from 'workerpool';
+import { InputProblem } from '../../sim/common/InputProblem.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { scenarioOdds } from '../../sim/trial/scenarioOdds.ts';
 import type { JobsOptions } from '../../sim/trial/winterPool.ts';
 import { inventedRecord } from '../climate/inventedRecord.ts';
 
+vi.mock('workerpool', async (original) => {
+  const whole = await original<typeof import('workerpool')>();
+  return { ...whole, pool: vi.fn(whole.pool) };
+});
+
 const folder = mkdtempSync(join(tmpdir(), 'winters-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 
 const file = join(folder, 'one.yaml');
+const MEANS = [1, 1, 4, 8, 12, 15, 17, 17, 14, 10, 6, 2];
 writeFileSync(
   file,
   `format: 1
 site: { latitude_deg: 54, longitude_deg: 10, elevation_m: 20, time_zone: Europe/Berlin }
+weather: { climate: { clearness: [${MEANS.map(() => 0.4)}], air_degC: [${MEANS}] } }
 promise: { from: dusk, hours: 5, least_lumen: 0.5 }
 spots:
   lawn: {}
@@ -43,6 +52,21 @@ describe('odds on several threads', () => {
     expect(two?.trials[0]?.winters).toBe(20);
     expect(two?.asked).toBeUndefined();
     expect(two?.trials[0]?.failedNights.mean).toBeGreaterThan(0);
+  });
+
+  it('say what is wrong with an input as it was said, whichever thread finds it', async () => {
+    const scenario = loadScenario(file);
+    const changed = join(folder, 'changed.yaml');
+    writeFileSync(changed, 'format: 1\nspots: 7\n');
+    const basis = { record: inventedRecord(5), site: scenario.site, seed: 1 };
+    const odds = scenarioOdds(scenario, { path: changed, file: 'mine.yaml', basis }, { winters: 20 });
+    await expect(odds).rejects.toThrow(InputProblem);
+    await expect(odds).rejects.toThrow(/^SCENARIO_WRONG_TYPE {2}mine.yaml, line 2/m);
+  });
+
+  it('have a thread for every core unless stated', async () => {
+    await oddsWith(10, {});
+    expect(vi.mocked(pool).mock.lastCall?.at(1)).toHaveProperty('maxWorkers', cpus);
   });
 
   it('are given of what there is where they are broken off', async () => {
