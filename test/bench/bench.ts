@@ -7,6 +7,7 @@ import type { Scenario } from '../../sim/scenario/Scenario.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import type { HourlyTrial } from '../../sim/trial/Trial.ts';
 import { DEFAULT_TOLERANCE_V } from '../../sim/year/simulateYear.ts';
+import { inventedRecord } from '../climate/inventedRecord.ts';
 import { type Gap, gapOf, type Trip, together } from '../year/besideOutside.ts';
 import { built } from './built.ts';
 import { pageLoad } from './pageLoad.ts';
@@ -16,7 +17,7 @@ import { type Times, timesOf } from './timesOf.ts';
 // program, as users run it.
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const { loadScenario, loadWeather, outside, runTrial, spotLight } = built;
+const { loadScenario, loadWeather, MadeTrials, outside, runTrial, spotLight } = built;
 
 const START_V = 1.5;
 /** Of the outside integration that errors are held against. */
@@ -128,6 +129,24 @@ say('\nOther stages; medians');
 }
 for (const spot of scenario.spots)
   row(`light on ${spot.name}, a year`, ms(timesOf(() => lightOf(scenario, spot.params), 15, 5)));
+
+say('\nMade winters, each with weather of its own; 4 lamps in all');
+{
+  const { site, seed } = scenario;
+  const trials = new MadeTrials(scenario, { record: inventedRecord(6), site, seed });
+  const winters = 25;
+  let from = 0;
+  const each = timesOf(
+    () => {
+      trials.run({ way: 'days-alike', sample: 0, from, to: from + winters });
+      from += winters;
+    },
+    5,
+    1,
+  );
+  const lampYears = winters * scenario.spots.length * scenario.lamps.length;
+  row('lamp-years a second on one core', digits((1000 * lampYears) / each.least));
+}
 
 say('\nWhole program as a process, demo scenario; median of 5');
 {

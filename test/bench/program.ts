@@ -9,6 +9,7 @@ export { openSky } from '../../sim/spot/sky/skyColumns.ts';
 export { lightInSpot, spotLight } from '../../sim/spot/spotLight.ts';
 export { fileSource, readTextFile } from '../../sim/tables/TableSource.ts';
 export { loadWeather } from '../../sim/trial/loadWeather.ts';
+export { MadeTrials } from '../../sim/trial/MadeTrials.ts';
 export { runNights, runTrial } from '../../sim/trial/runTrial.ts';
 export { importWeather } from '../../sim/weather/importWeather.ts';
 export { readRecognised } from '../../sim/weather/read/readRecognised.ts';
