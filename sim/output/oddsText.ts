@@ -20,8 +20,8 @@ export function oddsLines(odds: ScenarioOdds, style: Paint): string[] {
     ...wrapText(basisSentence(odds)),
     ...textTable(COLUMNS, trials),
     ...wrapText(
-      'keeps: of 100 winters, those without a failed night; between: nine of ten such ranges hold the true number, ' +
-        'doubt about the winters on file included.',
+      'keeps: of 100 winters, those without a failed night; failed: nights in a typical winter, in the worst of ten, on ' +
+        'average; between: nine of ten such ranges hold the true number, doubt about the winters on file included.',
     ),
     ...trials.flatMap((trial) => wrapText(doubtSentence(trial, odds), 2, 4)),
     ...trials.flatMap((trial) => wrapText(batchSentence(trial), 2, 4)),
@@ -49,16 +49,16 @@ export function oddsOfRuns(runs: readonly RunResult[], colour: boolean): string 
 const COLUMNS: TextColumn<TrialOdds>[] = [
   { heading: ['', ''], cell: ({ lamp, spot }) => `${lamp} on ${spot}` },
   { heading: ['keeps,', 'of 100'], cell: ({ keeps }) => hundredth(keeps.share) },
-  { heading: ['', 'between'], cell: ({ keeps }) => `${hundredth(keeps.low)} and ${hundredth(keeps.high)}` },
-  { heading: ['failed nights,', 'typical'], cell: ({ failedNights }) => fixed(failedNights.typical, 0) },
+  { heading: ['', 'between'], cell: ({ keeps }) => `${hundredth(keeps.low)}-${hundredth(keeps.high)}` },
+  { heading: ['failed,', 'typical'], cell: ({ failedNights }) => fixed(failedNights.typical, 0) },
   { heading: ['worst', 'in ten'], cell: ({ failedNights }) => fixed(failedNights.worstInTen, 0) },
   { heading: ['mean', ''], cell: ({ failedNights }) => fixed(failedNights.mean, 1) },
   {
     heading: ['', 'between'],
-    cell: ({ failedNights }) => `${fixed(failedNights.meanLow, 1)} and ${fixed(failedNights.meanHigh, 1)}`,
+    cell: ({ failedNights }) => `${fixed(failedNights.meanLow, 1)}-${fixed(failedNights.meanHigh, 1)}`,
   },
   {
-    heading: ['other way:', 'keeps, mean'],
+    heading: ['other:', 'keeps, mean'],
     cell: ({ secondOpinion }) =>
       secondOpinion === undefined
         ? '-'

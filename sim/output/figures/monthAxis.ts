@@ -46,7 +46,8 @@ type Across = (index: number) => number;
 /**
  * The axis of a row of dates: a hairline where a month begins, its name below, the year where it changes.
  *
- * in: dates, in the order of the axis; across, index of a date to x; plot; lineClass, of the hairlines
+ * in: dates, in the order of the axis; across, index of a date to x; plot; lineClass, of the hairlines; years, whether they
+ *   are named
  * out: markup: lines that lie under the data, and words
  */
 export function monthAxis(
@@ -54,15 +55,18 @@ export function monthAxis(
   across: ScaleLinear<number, number>,
   plot: Box,
   lineClass = 'grid',
+  years = true,
 ): { lines: string; words: string } {
   const ticks = monthTicks(dates);
   const bottom = plot.y + plot.height;
   const begins = ticks.filter(({ index }) => index > 0);
   const downTo = (tick: MonthTick, end: number) => `M${coordinate(across(tick.index))} ${plot.y}V${end}`;
   const words =
-    dates.length <= MOST_DAYS ? dayNames(dates, ticks, across, bottom) : monthNames(ticks, across, bottom);
+    dates.length <= MOST_DAYS
+      ? dayNames(dates, ticks, across, bottom)
+      : monthNames(ticks, across, bottom, years);
   const seams = begins
-    .filter(({ newYear }) => newYear)
+    .filter(({ newYear }) => newYear && years)
     .map((tick) => path('seam', downTo(tick, bottom + 36)));
   return {
     lines: path(lineClass, begins.map((tick) => downTo(tick, bottom)).join('')),
@@ -70,12 +74,14 @@ export function monthAxis(
   };
 }
 
-function monthNames(ticks: readonly MonthTick[], across: Across, bottom: number): string {
+function monthNames(ticks: readonly MonthTick[], across: Across, bottom: number, years: boolean): string {
   const words = ticks.map(({ index, length, name, newYear }, k) => {
     const room = across(index + length) - across(index);
     const month =
       room < NAME_WIDTH ? '' : label(across(index + length / 2), bottom + 17, name, 'axis middle');
-    return month + (newYear ? label(across(index) + 2, bottom + 33, yearWords(ticks, k), 'strong') : '');
+    return (
+      month + (newYear && years ? label(across(index) + 2, bottom + 33, yearWords(ticks, k), 'strong') : '')
+    );
   });
   return words.join('');
 }

@@ -50,10 +50,10 @@ export function oddsChart(id: string, odds: TrialOdds, southern: boolean): Figur
       ],
       height: { whole: 240 },
       above: 24,
-      below: 40,
+      below: 24,
       rows: nights,
       columns: [
-        texts<SeasonNight>('night', 'night', ({ night }) => night.slice(5)),
+        texts<SeasonNight>('night', 'night', ({ night }) => spokenDates(night)),
         numbers<SeasonNight>('failing_of_100', 'of 100 winters fails in', '', 1, ({ failing }) => failing),
       ],
       reader: { step: 'night', first: nights.findIndex(({ failing }) => failing === most) },
@@ -65,6 +65,8 @@ export function oddsChart(id: string, odds: TrialOdds, southern: boolean): Figur
         nights.map(({ night }) => night),
         across,
         plot,
+        'grid',
+        false,
       );
       const wide = across(1) - across(0);
       return [
