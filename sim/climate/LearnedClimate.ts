@@ -1,7 +1,7 @@
 import { ascending } from 'd3-array';
 import { errorFunction, probit } from 'simple-statistics';
-import { type Persistence, persistenceOf } from './persistence.ts';
-import type { RecordedDays } from './RecordedDays.ts';
+import { type Persistence, persistenceOf, timesOf } from './persistence.ts';
+import { daysOffShortest, type RecordedDays } from './RecordedDays.ts';
 
 /** What winters are made from: the days of a record by season and clearness, and how days follow each other. */
 export interface LearnedClimate {
@@ -26,8 +26,7 @@ export const YEAR_DAYS = 365;
  */
 export function learnClimate(days: RecordedDays, winters = completeWinters(days)): LearnedClimate {
   const bySeason: number[][] = Array.from({ length: YEAR_DAYS }, () => []);
-  const times = new Uint16Array(days.winters.length);
-  for (const winter of winters) times[winter]!++;
+  const times = timesOf(winters, days.winters.length);
   for (let d = 0; d < days.count; d++) {
     if (Number.isNaN(days.clearness[d]!)) continue;
     for (let again = times[days.winter[d]!]!; again > 0; again--) bySeason[days.season[d]!]!.push(d);
@@ -52,20 +51,12 @@ const DARK_HALF_DAYS = 91;
  * in: days
  * out: indices into days.winters
  */
-export function completeWinters({
-  winters,
-  winter,
-  clearness,
-  season,
-  count,
-  record,
-}: RecordedDays): number[] {
-  const shortest = record.sun !== undefined && record.sun.latitude_deg < 0 ? 171 : 354;
+export function completeWinters(days: RecordedDays): number[] {
+  const { winters, winter, clearness, sunless, count } = days;
   const known = new Uint16Array(winters.length);
   for (let d = 0; d < count; d++) {
-    const away = Math.abs(season[d]! - shortest);
-    if (Math.min(away, YEAR_DAYS - away) <= DARK_HALF_DAYS && !Number.isNaN(clearness[d]!))
-      known[winter[d]!]!++;
+    if (daysOffShortest(days, d) > DARK_HALF_DAYS) continue;
+    if (sunless[d] || !Number.isNaN(clearness[d]!)) known[winter[d]!]!++;
   }
   return winters.flatMap((_, w) => (known[w]! >= KNOWN_SHARE * (2 * DARK_HALF_DAYS + 1) ? [w] : []));
 }

@@ -13,6 +13,8 @@ export const DAY_H = 24;
  */
 export interface RecordedDays {
   record: WeatherRecord;
+  /** Whether the place lies in the south, its darkest days in June. */
+  southern: boolean;
   /** Hours that solar midnight lies after midnight UTC, a whole number, -12 to 12. */
   midnight_h: number;
   count: number;
@@ -23,8 +25,10 @@ export interface RecordedDays {
   /** Winter it belongs to, an index into `winters`. */
   winter: Uint16Array;
   winters: string[];
-  /** Daily clearness index; NaN where the sun stays down or hardly any of the day was measured. */
+  /** Daily clearness index; NaN where the sun stays down or too much of the day was filled. */
   clearness: Float64Array;
+  /** 1 where the sun stays down, or hardly rises: there is nothing to know of its light. */
+  sunless: Uint8Array;
   /** Clearness index of each hour of the record, by the light that falls outside the air on level ground; 0 without sun. */
   hourClearness: Float64Array;
 }
@@ -58,6 +62,7 @@ export function recordedDays(
   }
   const days: RecordedDays = {
     record,
+    southern: site.latitude_deg < 0,
     midnight_h,
     count,
     hour: new Uint32Array(count),
@@ -65,6 +70,7 @@ export function recordedDays(
     winter: new Uint16Array(count),
     winters: [],
     clearness: new Float64Array(count),
+    sunless: new Uint8Array(count),
     hourClearness,
   };
   for (let d = 0; d < count; d++) {
@@ -75,7 +81,9 @@ export function recordedDays(
     days.hour[d] = hour;
     days.season[d] = seasonOf(noon_ms);
     days.winter[d] = days.winters.length - 1;
-    days.clearness[d] = clearnessOf(record, sun, hour);
+    const outside = outsideOfDay(sun, hour);
+    days.sunless[d] = Number(outside < LEAST_OUTSIDE_WH_M2);
+    days.clearness[d] = days.sunless[d] ? Number.NaN : clearnessOf(record, sun, hour, outside);
   }
   return days;
 }
@@ -100,17 +108,30 @@ function firstMidnight(start_ms: number, midnight_h: number): number {
   return into_h === 0 ? 0 : Math.ceil(DAY_H - into_h);
 }
 
-/** Clearness index of the day from an hour of the record; NaN where there is no saying. */
-function clearnessOf(record: WeatherRecord, sun: SunColumns, from: number): number {
-  let light = 0;
+/** Season days of the shortest day, north and south. */
+const SHORTEST = { north: 354, south: 171 };
+
+/** Days of the season that day d lies from the shortest one, either way. */
+export function daysOffShortest({ season, southern }: RecordedDays, d: number): number {
+  const away = Math.abs(season[d]! - (southern ? SHORTEST.south : SHORTEST.north));
+  return Math.min(away, 365 - away);
+}
+
+/** Light outside the air of the day from an hour of the record, Wh/m2. */
+function outsideOfDay(sun: SunColumns, from: number): number {
   let outside = 0;
+  for (let i = from; i < from + DAY_H; i++) outside += outside_W_m2(sun, i);
+  return outside;
+}
+
+/** Clearness index of the day from an hour of the record; NaN where too much of it was filled. */
+function clearnessOf(record: WeatherRecord, sun: SunColumns, from: number, outside: number): number {
+  let light = 0;
   let filled = 0;
   for (let i = from; i < from + DAY_H; i++) {
     const up = outside_W_m2(sun, i);
     light += up > 0 ? Math.max(0, record.ghi_W_m2[i]!) : 0;
-    outside += up;
     if (record.mark[i] === FILLED) filled += up;
   }
-  const known = outside >= LEAST_OUTSIDE_WH_M2 && filled <= MOST_FILLED * outside;
-  return known ? light / outside : Number.NaN;
+  return filled <= MOST_FILLED * outside ? light / outside : Number.NaN;
 }

@@ -77,8 +77,8 @@ function daysByMonth({ days, winters }: LearnedClimate): number[][] {
 function sharesByMonth(days: RecordedDays, months: readonly number[][]): (number[] | null)[] {
   const known = months.map((list) => list.filter((d) => !Number.isNaN(days.clearness[d]!)));
   return known.map((list, month) => {
-    const dark = list.length < LEAST_DAYS && months[month]!.length >= LEAST_DAYS;
-    if (dark) return null;
+    const all = months[month]!;
+    if (all.length > 0 && all.every((d) => days.sunless[d])) return null;
     const clearness = (list.length < LEAST_DAYS ? nearest(known, month, LEAST_DAYS) : list)
       .map((d) => days.clearness[d]!)
       .sort((a, b) => a - b);

@@ -87,7 +87,6 @@ export function drawnWinter(
   for (let d = 0; d < YEAR_DAYS; d++) {
     const pool = pools[frame.season[d]!]!;
     if (pool.length === 0) {
-      // The sun stays down: any day of the season will do.
       plan.day[d] = anyDay(climate, frame.season[d]!, random.uniform());
       plan.clearness[d] = Number.NaN;
       continue;
@@ -108,8 +107,10 @@ export function drawnWinter(
   return plan;
 }
 
-/** A recorded day of the season, whatever its light. */
-function anyDay({ days }: LearnedClimate, season: number, uniform: number): number {
+/** A recorded day of the season: one whose light is known, or where the sun stays down whichever. */
+function anyDay({ days, pools }: LearnedClimate, season: number, uniform: number): number {
+  const pool = pools[season]!;
+  if (pool.length > 0) return pool[Math.floor(uniform * pool.length)]!;
   const near: number[] = [];
   for (let d = 0; d < days.count; d++) {
     const away = Math.abs(days.season[d]! - season);
@@ -134,7 +135,7 @@ export function blockWinter(
   seed: number,
   index: number,
 ): DayPlan {
-  const { days, winters, pools } = climate;
+  const { days, winters } = climate;
   const random = randomStream(seed, 'blocks of days', index);
   const pick = () => winters[Math.floor(random.uniform() * winters.length)]!;
   const home = pick();
@@ -147,9 +148,9 @@ export function blockWinter(
     const shift = Math.floor(random.uniform() * (2 * SEASON_DAYS + 1)) - SEASON_DAYS;
     for (let d = from; d < Math.min(YEAR_DAYS, from + BLOCK_DAYS); d++) {
       const season = (frame.season[d]! + shift + YEAR_DAYS) % YEAR_DAYS;
-      plan.day[d] = dayOf(climate, winter, season) ?? pools[frame.season[d]!]![0] ?? 0;
-      if (Number.isNaN(days.clearness[plan.day[d]!]!))
-        plan.day[d] = pools[frame.season[d]!]![0] ?? plan.day[d]!;
+      const day = dayOf(climate, winter, season);
+      const known = day !== undefined && !Number.isNaN(days.clearness[day]!);
+      plan.day[d] = known ? day : anyDay(climate, frame.season[d]!, random.uniform());
     }
   }
   return plan;

@@ -1,6 +1,6 @@
 import { mean } from 'simple-statistics';
 import { randomStream } from '../common/random.ts';
-import type { RecordedDays } from './RecordedDays.ts';
+import { daysOffShortest, type RecordedDays } from './RecordedDays.ts';
 
 /**
  * How the weather of days hangs together, in the normal numbers behind their clearness: a part that lasts (an
@@ -42,20 +42,33 @@ export function persistenceOf(
   winters: readonly number[],
   brightness: Float64Array,
 ): Persistence {
-  const taken = new Set(winters);
-  const within = (d: number) => d < days.count && taken.has(days.winter[d]!) && !Number.isNaN(brightness[d]!);
+  const times = timesOf(winters, days.winters.length);
+  const within = (d: number) =>
+    d < days.count && times[days.winter[d]!]! > 0 && !Number.isNaN(brightness[d]!);
   const at = Array.from({ length: MOST_LAG }, (_, k) => {
     let products = 0;
     let squares = 0;
     for (let d = 0; d < days.count; d++) {
       if (!within(d) || !within(d + k + 1)) continue;
-      products += brightness[d]! * brightness[d + k + 1]!;
-      squares += (brightness[d]! ** 2 + brightness[d + k + 1]! ** 2) / 2;
+      const weight = times[days.winter[d]!]!;
+      products += weight * brightness[d]! * brightness[d + k + 1]!;
+      squares += (weight * (brightness[d]! ** 2 + brightness[d + k + 1]! ** 2)) / 2;
     }
     return squares > 0 ? products / squares : 0;
   });
   const winter = winterShare(days, winters, brightness, lastingFit(at, USUAL_PERSISTENCE.winter));
   return { ...lastingFit(at, winter), winter };
+}
+
+/**
+ * How often each winter of a record stands among those that are learned from: one that was drawn twice counts twice.
+ *
+ * in: winters, indices; count, winters of the record
+ */
+export function timesOf(winters: readonly number[], count: number): Uint16Array {
+  const times = new Uint16Array(count);
+  for (const winter of winters) times[winter]!++;
+  return times;
 }
 
 /** The lasting part that fits autocorrelations best, less what winters share. */
@@ -79,11 +92,9 @@ function winterShare(
   brightness: Float64Array,
   { daily, lasting }: Pick<Persistence, 'daily' | 'lasting'>,
 ): number {
-  const shortest = days.record.sun !== undefined && days.record.sun.latitude_deg < 0 ? 171 : 354;
   const cores = new Map<number, number[]>();
   for (let d = 0; d < days.count; d++) {
-    const away = Math.abs(days.season[d]! - shortest);
-    if (Math.min(away, 365 - away) > CORE_DAYS || Number.isNaN(brightness[d]!)) continue;
+    if (daysOffShortest(days, d) > CORE_DAYS || Number.isNaN(brightness[d]!)) continue;
     cores.set(days.winter[d]!, [...(cores.get(days.winter[d]!) ?? []), brightness[d]!]);
   }
   const means = winters.flatMap((winter) => (cores.has(winter) ? [mean(cores.get(winter)!)] : []));

@@ -95,17 +95,14 @@ function madeQuarters(
   return Array.from({ length: MADE }, (_, i) => {
     const { clearness } = meansDays(climate, seed, i);
     const light = clearness.map((daily, d) => (daily * sky.dailyExtraterrestrial_Wh_m2[d]!) / 1000);
-    return quarterOf(
-      Array.from(light).filter((_, d) => isDarkQuarter(frame.season[d]!, frame.site.latitude_deg)),
-    );
+    return quarterOf(Array.from(light).filter((_, d) => isDarkQuarter(frame.season[d]!, days.southern)));
   });
 }
 
 function recordedQuarter(days: RecordedDays, winter: number): Quarter {
   const light: number[] = [];
-  const south = days.record.sun !== undefined && days.record.sun.latitude_deg < 0;
   for (let d = 0; d < days.count; d++) {
-    if (days.winter[d] !== winter || !isDarkQuarter(days.season[d]!, south ? -1 : 1)) continue;
+    if (days.winter[d] !== winter || !isDarkQuarter(days.season[d]!, days.southern)) continue;
     const hours = days.record.ghi_W_m2.subarray(days.hour[d]!, days.hour[d]! + DAY_H);
     light.push(hours.reduce((sum, ghi) => sum + Math.max(0, ghi), 0) / 1000);
   }
@@ -113,8 +110,8 @@ function recordedQuarter(days: RecordedDays, winter: number): Quarter {
 }
 
 /** Days of the season from 1 November to 31 January, or from 1 May to 31 July. */
-function isDarkQuarter(season: number, latitude_deg: number): boolean {
-  return latitude_deg < 0 ? season >= 120 && season < 212 : season >= 304 || season < 31;
+function isDarkQuarter(season: number, southern: boolean): boolean {
+  return southern ? season >= 120 && season < 212 : season >= 304 || season < 31;
 }
 
 function quarterOf(light: readonly number[]): Quarter {

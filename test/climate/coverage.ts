@@ -183,6 +183,7 @@ function daysOf(winters: readonly WeatherRecord[], frame: WinterFrame): Recorded
   const whole = winters.length * perWinter;
   return {
     record,
+    southern: false,
     midnight_h: each[0]!.midnight_h,
     count: whole,
     hour: Uint32Array.from({ length: whole }, (_, d) => d * DAY_H),
@@ -190,6 +191,7 @@ function daysOf(winters: readonly WeatherRecord[], frame: WinterFrame): Recorded
     winter: Uint16Array.from({ length: whole }, (_, d) => Math.floor(d / perWinter)),
     winters: winters.map((_, w) => String(w)),
     clearness: Float64Array.from(each.flatMap(({ clearness }) => [...clearness])),
+    sunless: Uint8Array.from(each.flatMap(({ sunless }) => [...sunless])),
     hourClearness: Float64Array.from(each.flatMap(({ hourClearness }) => [...hourClearness])),
   };
 }

@@ -61,7 +61,11 @@ describe('the months learned from a record of twelve made winters', () => {
 
   it('are those of the nearest where a month has no days on file, and none where its days had no sun', () => {
     const inJune = (d: number) => days.season[d]! > 150 && days.season[d]! < 182;
-    const dark = { ...days, clearness: days.clearness.map((k, d) => (inJune(d) ? Number.NaN : k)) };
+    const dark = {
+      ...days,
+      clearness: days.clearness.map((k, d) => (inJune(d) ? Number.NaN : k)),
+      sunless: days.sunless.map((_, d) => Number(inJune(d))),
+    };
     expect(learnedMonths(dark, winters, '').clearness_shares!.months[5]).toBeNull();
     const kept = Array.from(days.hour.keys()).filter((d) => !inJune(d));
     const absent = {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { INVENTED_PLACE } from '../../data-samples/make/inventedYear.ts';
 import { completeWinters, learnClimate } from '../../sim/climate/LearnedClimate.ts';
 import { blockWinter, drawnWinter, weatherOfDays, winterFrame } from '../../sim/climate/madeWinters.ts';
-import { drawBrightness } from '../../sim/climate/persistence.ts';
+import { drawBrightness, persistenceOf } from '../../sim/climate/persistence.ts';
 import { DAY_H, recordedDays, solarMidnight_h } from '../../sim/climate/RecordedDays.ts';
 import { inventedRecord } from './inventedRecord.ts';
 import { kolmogorovSmirnov, likenessOf, madeWinters, recordedWinters } from './likeRecord.ts';
@@ -75,6 +75,20 @@ describe('winters that have not happened', () => {
     }
   });
 
+  it('take in place of days that nobody knows others of the season, not its dullest', () => {
+    const meanOf = (some: typeof climate, from: number, to: number) =>
+      mean(
+        Array.from({ length: 100 }, (_, index) => blockWinter(some, frame, 1, index).day).flatMap((day) =>
+          Array.from(day.slice(from, to), (d) => days.clearness[d]!),
+        ),
+      )!;
+    // 5 to 12 January of every winter, as when a sensor is serviced.
+    const unknown = days.season.map((season) => Number(season >= 4 && season < 12));
+    const holed = { ...days, clearness: days.clearness.map((k, d) => (unknown[d] ? Number.NaN : k)) };
+    const [from, to] = [frame.season.indexOf(4), frame.season.indexOf(12)];
+    expect(meanOf(learnClimate(holed), from, to) / meanOf(climate, from, to)).toBeGreaterThan(0.9);
+  });
+
   it('have air without a jump at midnight', () => {
     const { air_degC } = weatherOfDays(drawnWinter(climate, frame, 1, 2), climate, frame);
     const steps = Array.from(air_degC.slice(1), (value, i) => ({
@@ -114,6 +128,17 @@ describe('how days hang together', () => {
     expect(product(1)).toBeCloseTo(0.42 * 0.56 + 0.05, 1.5);
     expect(product(3)).toBeCloseTo(0.42 * 0.56 ** 3 + 0.05, 1.5);
     expect(product(20)).toBeCloseTo(0.05, 1.5);
+  });
+
+  it('is learned as often from a winter as it was drawn', () => {
+    const lasts = drawBrightness({ daily: 0.9, lasting: 1, winter: 0 }, days.count, 1, 0);
+    const fresh = drawBrightness({ daily: 0, lasting: 0, winter: 0 }, days.count, 1, 1);
+    const brightness = lasts.map((value, d) => (days.winter[d] === 0 ? value : fresh[d]!));
+    const lagOne = (winters: number[]) => {
+      const { daily, lasting } = persistenceOf(days, winters, brightness);
+      return daily * lasting;
+    };
+    expect(lagOne([0, 0, 0, 0, 1])).toBeGreaterThan(lagOne([0, 1, 1, 1, 1]) + 0.3);
   });
 
   it('is learned back from many winters', () => {
