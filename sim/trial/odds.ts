@@ -49,7 +49,8 @@ const WORTH_OF_A_WINTER = { least: 1, most: 3 };
 /**
  * Odds of one trial.
  *
- * in: made, its winters; samples, those of climates learned again; learned, winters on file; nights of a season
+ * in: made, its winters; samples, those of climates learned again, without which what was learned is worth the winters on
+ *   file and no more; learned, winters on file; nights of a season
  */
 export function oddsOf(
   made: readonly MadeWinter[],
@@ -57,31 +58,26 @@ export function oddsOf(
   learned: number,
   nights: number,
 ): Omit<TrialOdds, 'spot' | 'lamp' | 'secondOpinion'> {
-  const share = keptShare(made);
-  const drawing = (share * (1 - share)) / made.length;
-  const learning = learningVariance(
-    samples.map((sample) => sample.map(({ failedNights }) => (failedNights === 0 ? 1 : 0))),
-  );
+  const keeps = chanceOf(made, samples, learned);
   const failing = new Array<number>(nights).fill(0);
   for (const { failed } of made) for (const n of failed) if (n < nights) failing[n]!++;
-  const failedNights = figures(made, samples, ({ failedNights }) => failedNights);
   return {
     winters: made.length,
-    keeps: chanceOf(share, drawing + learning, made.length, learned),
-    failedNights,
-    short_h: figures(made, samples, ({ short_h }) => short_h),
+    keeps,
+    failedNights: figures(made, samples, learned, ({ failedNights }) => failedNights),
+    short_h: figures(made, samples, learned, ({ short_h }) => short_h),
     longestSpell: quantile(
       made.map(({ longestSpell }) => longestSpell),
       0.9,
     ),
     failingShare: failing.map((count) => count / made.length),
-    learningShare: learning === 0 ? 0 : learning / (drawing + learning),
+    learningShare: 1 - keeps.winters / made.length,
   };
 }
 
 /** Share of made winters without a failed night. */
 export function keptShare(made: readonly MadeWinter[]): number {
-  return made.filter(({ failedNights }) => failedNights === 0).length / made.length;
+  return mean(made.map(isKept));
 }
 
 /**
@@ -89,13 +85,18 @@ export function keptShare(made: readonly MadeWinter[]): number {
  *
  * in: odds, by the first; made, the winters of the other; learned, winters that each is worth
  */
-export function heldBoth<Odds extends Pick<TrialOdds, 'keeps' | 'failedNights'>>(
+export function heldBoth<Odds extends Pick<TrialOdds, 'keeps' | 'failedNights' | 'short_h'>>(
   odds: Odds,
   made: readonly MadeWinter[],
   learned: number,
 ): Odds {
   const other = oddsOf(made, [], learned, 0);
-  const { keeps, failedNights } = odds;
+  const { keeps } = odds;
+  const both = (figures: WinterFigures, { meanLow, meanHigh }: WinterFigures): WinterFigures => ({
+    ...figures,
+    meanLow: Math.min(figures.meanLow, meanLow),
+    meanHigh: Math.max(figures.meanHigh, meanHigh),
+  });
   return {
     ...odds,
     keeps: {
@@ -104,24 +105,33 @@ export function heldBoth<Odds extends Pick<TrialOdds, 'keeps' | 'failedNights'>>
       high: Math.max(keeps.high, other.keeps.high),
       method: 'Wilson, of both distributions',
     },
-    failedNights: {
-      ...failedNights,
-      meanLow: Math.min(failedNights.meanLow, other.failedNights.meanLow),
-      meanHigh: Math.max(failedNights.meanHigh, other.failedNights.meanHigh),
-    },
+    failedNights: both(odds.failedNights, other.failedNights),
+    short_h: both(odds.short_h, other.short_h),
   };
 }
 
 /**
- * A chance whose variance is known: Wilson's interval of as many winters as would leave that variance, within what those
- * learned from are worth; near 0 or 1 a bootstrap alone sees too little.
+ * A chance by Wilson's interval of as many winters as would leave its variance, within what those learned from are worth;
+ * near 0 or 1 a bootstrap alone sees too little.
  */
-function chanceOf(share: number, spread: number, made: number, learned: number): Chance {
+function chanceOf(
+  made: readonly MadeWinter[],
+  samples: readonly (readonly MadeWinter[])[],
+  learned: number,
+): Chance {
   const { least, most } = WORTH_OF_A_WINTER;
-  const known = spread > 0 ? (share * (1 - share)) / spread : Number.POSITIVE_INFINITY;
-  const winters = Math.min(made, Math.max(least * learned, Math.min(most * learned, known)));
+  const share = keptShare(made);
+  const counted = share * (1 - share);
+  const spread = counted / made.length + (learningVariance(samples, isKept) ?? 0);
+  const known = spread > 0 ? counted / spread : Number.POSITIVE_INFINITY;
+  const worth = samples.length < LEAST_SAMPLES ? least * learned : Math.min(most * learned, known);
+  const winters = Math.min(made.length, Math.max(least * learned, worth));
   const { low, high } = wilson(share * winters, winters, 0.9);
   return { share, low, high, winters, confidence: 0.9, method: 'Wilson' };
+}
+
+function isKept({ failedNights }: MadeWinter): number {
+  return Number(failedNights === 0);
 }
 
 /**
@@ -130,24 +140,35 @@ function chanceOf(share: number, spread: number, made: number, learned: number):
  */
 const OF_BOOTSTRAP = 0.75;
 
-/** Variance that learning leaves: that between climates learned again, less what the drawing of their winters makes of it. */
-function learningVariance(samples: readonly (readonly number[])[]): number {
-  if (samples.length < 2) return 0;
-  const between =
-    variance(samples.map((values) => mean(values as number[]))) * (samples.length / (samples.length - 1));
-  const within = mean(samples.map((values) => variance(values as number[]) / (values.length - 1)));
+/** Climates learned again that tell how far they differ. */
+const LEAST_SAMPLES = 2;
+
+/**
+ * Variance that learning leaves: that between climates learned again, less what the drawing of their winters makes of it;
+ * undefined where too few were.
+ */
+function learningVariance(
+  samples: readonly (readonly MadeWinter[])[],
+  of: (winter: MadeWinter) => number,
+): number | undefined {
+  if (samples.length < LEAST_SAMPLES) return undefined;
+  const values = samples.map((sample) => sample.map(of));
+  const between = (variance(values.map(mean)) * samples.length) / (samples.length - 1);
+  const within = mean(values.map((some) => variance(some) / (some.length - 1)));
   return OF_BOOTSTRAP * Math.max(0, between - within);
 }
 
 function figures(
   made: readonly MadeWinter[],
   samples: readonly (readonly MadeWinter[])[],
+  learned: number,
   of: (winter: MadeWinter) => number,
 ): WinterFigures {
   const values = made.map(of);
   const middle = mean(values);
   const drawing = values.length < 2 ? 0 : variance(values) / (values.length - 1);
-  const off = Z_90 * Math.sqrt(drawing + learningVariance(samples.map((sample) => sample.map(of))));
+  const learning = learningVariance(samples, of) ?? variance(values) / (WORTH_OF_A_WINTER.least * learned);
+  const off = Z_90 * Math.sqrt(drawing + learning);
   return {
     mean: middle,
     meanLow: Math.max(0, middle - off),

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { INVENTED_PLACE } from '../../data-samples/make/inventedYear.ts';
 import { randomStream } from '../../sim/common/random.ts';
 import type { MadeWinter } from '../../sim/trial/MadeTrials.ts';
-import { oddsOf } from '../../sim/trial/odds.ts';
+import { heldBoth, oddsOf } from '../../sim/trial/odds.ts';
 import { winterMaker } from '../../sim/trial/WinterMaker.ts';
 import { inventedRecord } from '../climate/inventedRecord.ts';
 
@@ -37,8 +37,9 @@ describe('odds of made winters', () => {
 
   it('are no better known than the winters on file near 0 and 1, however many are made', () => {
     const all = Array.from({ length: 5000 }, () => winter(0));
-    const few = oddsOf(all, [], 5, 365);
-    const many = oddsOf(all, [], 12, 365);
+    const again = Array.from({ length: 16 }, () => all.slice(0, 20));
+    const few = oddsOf(all, again, 5, 365);
+    const many = oddsOf(all, again, 12, 365);
     expect(few.keeps.high).toBe(1);
     // Wilson's lower end at n of n is n / (n + z^2), here of 15 and of 36.
     expect(few.keeps.low).toBeCloseTo(15 / (15 + 1.6449 ** 2), 3);
@@ -62,7 +63,39 @@ describe('odds of made winters', () => {
     // However far apart, 200 winters on file could have been counted: 1.645 times the root of .25 / 200.
     expect(width(apart)).toBeCloseTo(2 * 1.6449 * Math.sqrt(0.25 / 200), 1.5);
     expect(width(apart)).toBeGreaterThan(width(alike));
-    expect(oddsOf(made, apart, 200, 365).learningShare).toBeGreaterThan(0.9);
+    // 400 winters were made where what is on file is worth 200: half of the doubt is that of the file.
+    expect(oddsOf(made, apart, 200, 365).learningShare).toBeCloseTo(0.5, 12);
+  });
+
+  it('are worth the winters on file and no more where no climate was learned again', () => {
+    const made = Array.from({ length: 400 }, (_, k) => winter(k % 4));
+    const { keeps, failedNights, learningShare } = oddsOf(made, [], 10, 365);
+    expect(keeps.winters).toBe(10);
+    expect(learningShare).toBeCloseTo(1 - 10 / 400, 12);
+    // 0 to 3 nights, one as often as another: variance 1.25; of 10 winters on file, and 400 made.
+    const off = 1.6449 * Math.sqrt(1.25 / 10 + 1.25 / 399);
+    expect(failedNights.meanHigh - failedNights.mean).toBeCloseTo(off, 6);
+    const all = oddsOf(
+      made.map(() => winter(0)),
+      [],
+      10,
+      365,
+    );
+    expect(all.keeps.low).toBeCloseTo(10 / (10 + 1.6449 ** 2), 3);
+  });
+
+  it('hold both of two beliefs, in hours as in nights', () => {
+    const one = Array.from({ length: 100 }, (_, k) => winter(k % 2));
+    const other = Array.from({ length: 100 }, (_, k) => winter(k % 12));
+    const apart = oddsOf(one, [], 10, 365);
+    const held = heldBoth(apart, other, 10);
+    const second = oddsOf(other, [], 10, 365);
+    for (const figure of ['failedNights', 'short_h'] as const) {
+      expect(held[figure].meanLow).toBe(apart[figure].meanLow);
+      expect(held[figure].meanHigh).toBe(second[figure].meanHigh);
+    }
+    expect(held.keeps.low).toBe(second.keeps.low);
+    expect(held.keeps.high).toBe(apart.keeps.high);
   });
 });
 
