@@ -6,6 +6,7 @@ import { InputProblem } from '../../common/InputProblem.ts';
 import { climateText } from '../../output/climateText.ts';
 import { climateYaml } from '../../output/climateYaml.ts';
 
+import { published } from '../../output/json.ts';
 import { writeFiles } from '../../output/writeFiles.ts';
 import { publicName } from '../../scenario/scenarioFile.ts';
 import { heldOutWinters } from '../../trial/heldOutWinters.ts';
@@ -39,7 +40,8 @@ export async function climateCommand(args: Arguments, io: Io): Promise<number> {
     southern: report.site.latitude_deg < 0,
     broken: (['break', 'counted'] as const).flatMap((what) => record.origin.options[what] ?? []),
   };
-  if (args.has('json')) io.stdout(jsonText(answer));
+  if (args.has('json'))
+    io.stdout(jsonText({ ...answer, heldOut: undefined, held_out: published(answer.heldOut) }));
   else io.stdoutInColour((colour) => climateText(answer, colour));
   if (target === undefined) return EXIT.ran;
   const path = pathFrom(io, target);
