@@ -16,6 +16,9 @@ interface SeasonNight {
   failing: number;
 }
 
+/** Trials whose season is drawn, at most. */
+export const MOST_ODDS_DRAWN = 6;
+
 /** A year without a 29 February. */
 const YEAR = 2001;
 

@@ -3,6 +3,7 @@ import { type CivilDay, civilHours, weatherDays } from '../../statistics/civilHo
 import { decisiveTrials, hasHours } from '../../trial/decisiveTrials.ts';
 import type { HourlyTrial, RunResult } from '../../trial/Trial.ts';
 import type { Figure } from './Figure.ts';
+import { MOST_ODDS_DRAWN, oddsChart } from './oddsChart.ts';
 import { type FigureFile, slug } from './standaloneSvg.ts';
 import { trialFigures } from './trialFigures.ts';
 import { weatherChart } from './weatherChart.ts';
@@ -58,7 +59,12 @@ export function runFigureFiles(run: RunResult, skies: ReadonlyMap<string, SkyPic
       return { name: `${words.filter((word) => word !== '').join('-')}.svg`, figure };
     }),
   );
-  return weather === undefined ? files : [...files, { name: 'weather.svg', figure: weather }];
+  const odds = (run.odds?.trials ?? []).slice(0, MOST_ODDS_DRAWN).map((trial, k) => ({
+    name: `odds-${k + 1}-${[trial.spot, trial.lamp].map(slug).filter(Boolean).join('-')}.svg`,
+    figure: oddsChart(`odds-${k + 1}`, trial, run.scenario.site.latitude_deg < 0),
+  }));
+  const shared = weather === undefined ? [] : [{ name: 'weather.svg', figure: weather }];
+  return [...files, ...odds, ...shared];
 }
 
 function weatherOf(run: RunResult, days: readonly CivilDay[]): Figure | undefined {

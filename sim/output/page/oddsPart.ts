@@ -1,13 +1,10 @@
 import { fixed } from '../../common/csvText.ts';
 import type { TrialOdds } from '../../trial/odds.ts';
 import type { ScenarioOdds } from '../../trial/scenarioOdds.ts';
-import { oddsChart } from '../figures/oddsChart.ts';
+import { MOST_ODDS_DRAWN, oddsChart } from '../figures/oddsChart.ts';
 import { basisSentence, batchSentence, builtSentence, doubtSentence } from '../oddsText.ts';
 import { figurePart } from './figurePart.ts';
 import { listMarkup, type MarkupColumn, numberColumn, paragraphMarkup, tableMarkup } from './tableMarkup.ts';
-
-/** Trials whose season is drawn, at most. */
-const MOST_DRAWN = 6;
 
 /**
  * What made winters say, as a part of the page: the chance of each trial with its doubt, and when it fails.
@@ -28,7 +25,7 @@ export function oddsPart(odds: ScenarioOdds, southern: boolean, id = 'odds'): st
       .filter((words) => words !== '')
       .map((words) => paragraphMarkup(words, 'why')),
     ...trials
-      .slice(0, MOST_DRAWN)
+      .slice(0, MOST_ODDS_DRAWN)
       .map((trial, k) => figurePart(`${id}-${k + 1}`, oddsChart(`${id}-${k + 1}`, trial, southern))),
     '</section>',
   ].join('\n');
