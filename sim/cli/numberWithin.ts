@@ -1,6 +1,10 @@
 import { writtenQuantity } from '../scenario/writtenQuantity.ts';
 import { usageMistake } from './usageProblem.ts';
 
+/** Words for numbers without a unit. */
+const PLAIN = ['number', 'share'];
+const NO_NUMBER = 'digits, with a point before decimals; degrees as decimals';
+
 /**
  * A number of the command line, alone or with a unit of its own.
  *
@@ -13,6 +17,7 @@ export function numberWithin(text: string, typed: string, from: number, to: numb
   const wanted = unit === 'share' ? { unit: '1', maximum: to } : { unit };
   const said = writtenQuantity(text, { type: 'number', minimum: from, ...wanted });
   if (said?.value !== undefined && said.value >= from && said.value <= to) return said.value;
-  const expected = `a number from ${from} to ${to} ${unit}`;
-  throw usageMistake(typed, expected, said?.problem?.fix ?? 'with a decimal point, degrees as decimals');
+  const expected = `a number from ${from} to ${to}${PLAIN.includes(unit) ? '' : ` ${unit}`}`;
+  const outside = unit === 'share' ? 'a share, as 0.9 or "90 %"' : 'one within that';
+  throw usageMistake(typed, expected, said?.problem?.fix ?? (said === undefined ? NO_NUMBER : outside));
 }

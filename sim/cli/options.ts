@@ -163,7 +163,7 @@ export const OPTIONS = {
   },
   winters: {
     about:
-      'make so many winters that have not happened, learned from a record of several: how likely is a bad one',
+      'make so many winters that have not happened, from a record of five or more or from twelve monthly means: how likely is a bad one',
     unit: 'number',
     example: '--winters 300',
   },

@@ -4,7 +4,7 @@ import { isBelow, isMap, samePath, valueAt } from './paths.ts';
 import type { Json, ScenarioLamp } from './Scenario.ts';
 import { schemaAt } from './SchemaNode.ts';
 import { inUnit, quantityOf, unitsOf } from './unitSuffixes.ts';
-import { numberForm } from './writtenQuantity.ts';
+import { MOST_SHARE, numberForm } from './writtenQuantity.ts';
 
 /** Hours of a night that is promised until dawn. */
 const WHOLE_NIGHT_H = 12;
@@ -74,7 +74,7 @@ function likelyMeant(value: number, unit: string, band: Band): string | undefine
     const factor = inUnit(1, other, unit) ?? 1;
     const isLikely = quantity === 'time' || Number.isInteger(Math.log10(factor));
     // Of a share only what cannot be one is taken as percent.
-    if (factor === 1 || !isLikely || (other === '%' && value < 2)) return [];
+    if (factor === 1 || !isLikely || (other === '%' && (value < 2 || band[1] > MOST_SHARE))) return [];
     return [{ other, factor, meant: inUnit(value, other, unit)! }];
   });
   const [best] = readings

@@ -92,7 +92,7 @@ function isPlain(unit: string): boolean {
 }
 
 /** Most that something said in percent ever comes to. */
-const MOST_SHARE = 2;
+export const MOST_SHARE = 2;
 
 /** Whether percent make sense of a number without a unit: of one that may be broken and is bound as shares are. */
 function mayBeShare({ type, maximum }: SchemaNode): boolean {

@@ -134,6 +134,12 @@ describe('a climate is refused', () => {
       'one for each',
     ],
     [
+      'with more days of snow than any month has',
+      [LIGHT, AIR, `snow_days: [40${', 0'.repeat(11)}]`],
+      'snow_days.0',
+      'check the value',
+    ],
+    [
       'with too much snow',
       [LIGHT, AIR, `snow_days: [31, 30${', 0'.repeat(10)}]`],
       'snow_days.1',
