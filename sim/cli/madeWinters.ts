@@ -5,6 +5,7 @@ import {
   FEWEST_WINTERS,
   MOST_WINTERS,
   type OddsWishes,
+  refuseLogged,
   type ScenarioOdds,
   scenarioOdds,
 } from '../trial/scenarioOdds.ts';
@@ -42,6 +43,7 @@ export async function weatherAndOdds(
   const wishes = weatherWishes(args, io);
   const asked = oddsWishes(args);
   if (asked === undefined) return { weather: await loadWeather(scenario, wishes) };
+  refuseLogged(scenario);
   const { site, seed, climate } = scenario;
   const alone = climate !== undefined && scenario.weather === undefined && wishes.files === undefined;
   const weather = alone ? undefined : await loadWeather(scenario, wishes);
@@ -100,6 +102,6 @@ async function oddsFrom(
 /** The typical made winter, as weather to run through and look at. */
 function typicalWinter(basis: WinterBasis, { way, typicalWinter, trials }: ScenarioOdds): WeatherRecord {
   const record = winterMaker(basis).weather(way, typicalWinter, 0);
-  const shown = `the typical one of ${trials[0]!.winters} made winters; none of its days has been`;
+  const shown = `the typical one of ${trials[0]!.winters} made winters, its dates those of any year; none of its days has been`;
   return { ...record, origin: { ...record.origin, options: { ...record.origin.options, shown } } };
 }

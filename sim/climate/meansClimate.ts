@@ -50,7 +50,7 @@ export const SPREADS: Record<SpreadName, { words: string; bias: string }> = {
   },
   learned: {
     words: 'the days of a record, month by month',
-    bias: 'hours by formula: may be a tenth off',
+    bias: 'may be a tenth off',
   },
 };
 

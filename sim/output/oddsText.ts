@@ -9,24 +9,31 @@ import { type Paint, paint, type TextColumn, textTable, wrapText } from './textT
 /**
  * What made winters say, for people: what they rest on, a row a trial, and what to make of the doubt.
  *
- * in: odds; style
+ * in: odds; style; interrupted, whether Ctrl-C ended the making of winters
  * out: lines of at most 100 characters
  */
-export function oddsLines(odds: ScenarioOdds, style: Paint): string[] {
+export function oddsLines(odds: ScenarioOdds, style: Paint, interrupted = false): string[] {
   const { trials } = odds;
   const { winters } = trials[0]!;
   return [
     style.strong(`How likely: ${winters} made winters`),
     ...wrapText(basisSentence(odds)),
     ...textTable(COLUMNS, trials),
-    ...wrapText(
-      'keeps: of 100 winters, those without a failed night; failed: nights in a typical winter, in the worst of ten, on ' +
-        'average; between: nine of ten such ranges hold the true number, doubt about the winters on file included.',
-    ),
+    ...wrapText(rangeSentence(odds, interrupted)),
     ...trials.flatMap((trial) => wrapText(doubtSentence(trial, odds), 2, 4)),
     ...trials.flatMap((trial) => wrapText(batchSentence(trial), 2, 4)),
     ...wrapText(builtSentence(odds), 2, 4),
   ];
+}
+
+/** What the ranges of made winters hold, and what they take as known. */
+export function rangeSentence({ way, trials }: ScenarioOdds, interrupted = false): string {
+  const doubt = interrupted
+    ? 'without what was not run yet'
+    : way === 'days-alike'
+      ? 'doubt about the winters on file included'
+      : `${trials[0]!.secondOpinion === undefined ? '' : 'both ways included, '}as far as the months are as stated`;
+  return `keeps: of 100 winters, those without a failed night; failed: nights in a typical winter, in the worst of ten, on average; between: nine of ten such ranges hold the true number, ${doubt}.`;
 }
 
 /** What made winters rest on. */

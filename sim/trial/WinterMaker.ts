@@ -76,7 +76,7 @@ export function winterMaker(basis: WinterBasis): WinterMaker {
 function ofRecord(record: WeatherRecord, site: Site, seed: number, frame: WinterFrame): WinterMaker {
   const days = recordedDays(record, site);
   const winters = completeWinters(days);
-  if (winters.length < LEAST_WINTERS) throw tooFew(record, winters.length);
+  if (winters.length < LEAST_WINTERS) throw tooFew(record, winters.length, site);
   const names = winters.map((winter) => days.winters[winter]!);
   let learned: { sample: number; climate: LearnedClimate } | undefined;
   const climateOf = (sample: number): LearnedClimate => {
@@ -118,7 +118,7 @@ function ofMonths(section: ClimateSection, seed: number, frame: WinterFrame): Wi
   return {
     frame,
     ways,
-    words: `${section.learned_from ?? 'twelve monthly means'}: days by ${said(way!)}, hours by formula.${other === undefined ? '' : ` Other way: ${said(other)}`}`,
+    words: `${section.learned_from ?? 'twelve monthly means'}: days by ${said(way!)}, hours by formula${other === undefined ? '' : `. Other way: ${said(other)}`}`,
     learnedWinters: section.learned_winters ?? WORTH_OF_MEANS,
     learnsAgain: false,
     waysAreBeliefs: ways.length > 1,
@@ -126,9 +126,14 @@ function ofMonths(section: ClimateSection, seed: number, frame: WinterFrame): Wi
   };
 }
 
-function tooFew({ origin }: WeatherRecord, winters: number): InputProblem {
+function tooFew({ origin }: WeatherRecord, winters: number, { latitude_deg }: Site): InputProblem {
+  const season = latitude_deg < 0 ? 'January to December' : 'July to June';
   const got =
-    winters === 0 ? 'no whole winter' : winters === 1 ? 'one whole winter' : `${winters} whole winters`;
+    winters === 0
+      ? `no whole winter (${season})`
+      : winters === 1
+        ? 'one whole winter'
+        : `${winters} whole winters`;
   return new InputProblem({
     code: 'WEATHER_PARTIAL_YEAR',
     file: origin.file,

@@ -110,12 +110,18 @@ function wintersOfSample(winters: number): number {
   return Math.min(20, Math.max(6, Math.round(winters / SAMPLES)));
 }
 
-/** Light that was logged on a cell is that of its own days, whatever winter is made. */
-function refuseLogged({ spots }: Scenario): void {
+/**
+ * Light that was logged on a cell is that of its own days, whatever winter is made.
+ *
+ * in: scenario
+ * throws: SCENARIO_CONFLICT where a spot of it has such light
+ */
+export function refuseLogged({ file, spots }: Scenario): void {
   const logged = spots.find(({ params }) => params.loggedLight !== undefined);
   if (logged === undefined) return;
   throw new InputProblem({
     code: 'SCENARIO_CONFLICT',
+    file,
     field: `spots.${logged.name}.light_on_cell`,
     got: 'light that was logged on the cell, with --winters',
     expected: 'light by weather and what stands around, which other winters change',
@@ -130,11 +136,19 @@ function jobsOf(maker: WinterMaker, { winters, lamps }: OddsWishes, trials: numb
   const others = Math.max(FEWEST_WINTERS, Math.round(winters * share));
   const few = Math.min(winters, BATCH_WINTERS);
   return [
-    ...pieces({ way: way!, sample: 0 }, winters, trials),
-    ...(second === undefined ? [] : pieces({ way: second, sample: 0 }, others, trials)),
+    ...abreast(
+      pieces({ way: way!, sample: 0 }, winters, trials),
+      second === undefined ? [] : pieces({ way: second, sample: 0 }, others, trials),
+    ),
     ...samplesOf(maker).flatMap((sample) => pieces({ way: way!, sample }, wintersOfSample(winters), trials)),
     ...(lamps === undefined ? [] : pieces({ way: way!, sample: 0, built: lamps }, few, trials * lamps)),
   ];
+}
+
+/** Jobs of two kinds, each as far as the other at any time. */
+function abreast(...kinds: WinterJob[][]): WinterJob[] {
+  const placed = kinds.flatMap((jobs) => jobs.map((job, k) => ({ job, done: (k + 1) / jobs.length })));
+  return placed.sort((one, two) => one.done - two.done).map(({ job }) => job);
 }
 
 type Kind = Pick<WinterJob, 'way' | 'sample' | 'built'>;

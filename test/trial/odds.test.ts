@@ -106,4 +106,24 @@ describe('winters made from a record', () => {
     expect(() => winterMaker({ record: inventedRecord(4), site, seed: 1 })).toThrow(/4 whole winters/);
     expect(winterMaker({ record: inventedRecord(5), site, seed: 1 }).learnedWinters).toBe(5);
   });
+
+  it('name the season where there is none whole', () => {
+    expect(() => winterMaker({ record: inventedRecord(0), site, seed: 1 })).toThrow(
+      'no whole winter (July to June)',
+    );
+  });
+});
+
+describe('winters made from months', () => {
+  const site = { ...INVENTED_PLACE, timeZone: 'Europe/Berlin', albedo: 0.2 };
+  const months = <Value>(value: Value) => new Array<Value>(12).fill(value);
+  const common = { air_degC: months(8), persistence: { daily: 0.5, lasting: 0.4, winter: 0.01 } };
+
+  it('say what they rest on, each thing once', () => {
+    const clearness_shares = { days: [0, 0.5, 1], months: months([0.05, 0.3, 0.6]) };
+    const climate = { ...common, clearness_shares, learned_from: 'twelve winters' };
+    expect(winterMaker({ climate, site, seed: 1 }).words).toBe(
+      'twelve winters: days by the days of a record, month by month (may be a tenth off), hours by formula',
+    );
+  });
 });

@@ -1,5 +1,7 @@
 import { runFigureFiles } from '../../output/figures/runFigures.ts';
+import { jsonText, published } from '../../output/json.ts';
 import { oddsLines } from '../../output/oddsText.ts';
+import { program } from '../../output/program.ts';
 import { terminalRun } from '../../output/terminalRun.ts';
 import { paint } from '../../output/textTable.ts';
 import { RunWriter } from '../../output/writeRun.ts';
@@ -23,7 +25,7 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
   const wanted = mustKeep(args);
   const scenario = loadScenario(pathFrom(io, file), file);
   const { weather, odds, interrupted } = await weatherAndOdds(scenario, file, args, io);
-  if (interrupted) return interruptedOdds(odds, io);
+  if (interrupted) return interruptedOdds(odds, args, io);
   const sampled = args.has('spread') ? await sampling(scenario) : undefined;
   const coming = trialsOf(scenario, weather);
   const interruption = new Interruption(io);
@@ -73,8 +75,10 @@ function resultOf(run: RunResult, writer: RunWriter, args: Arguments): Omit<Resu
 }
 
 /** The winters that were run before Ctrl-C came are said; nothing is written. */
-function interruptedOdds(odds: ScenarioOdds | undefined, io: Io): number {
-  if (odds !== undefined) io.stdoutInColour((colour) => `${oddsLines(odds, paint(colour)).join('\n')}\n`);
+function interruptedOdds(odds: ScenarioOdds | undefined, args: Arguments, io: Io): number {
+  if (args.has('json')) io.stdout(jsonText(program(), { interrupted: true, odds: published(odds, 6) }));
+  else if (odds !== undefined)
+    io.stdoutInColour((colour) => `${oddsLines(odds, paint(colour), true).join('\n')}\n`);
   io.stderr(
     odds === undefined
       ? 'Interrupted before any winter was run.\n'

@@ -2,7 +2,7 @@ import { fixed } from '../../common/csvText.ts';
 import type { TrialOdds } from '../../trial/odds.ts';
 import type { ScenarioOdds } from '../../trial/scenarioOdds.ts';
 import { MOST_ODDS_DRAWN, oddsChart } from '../figures/oddsChart.ts';
-import { basisSentence, batchSentence, builtSentence, doubtSentence } from '../oddsText.ts';
+import { basisSentence, batchSentence, builtSentence, doubtSentence, rangeSentence } from '../oddsText.ts';
 import { figurePart } from './figurePart.ts';
 import { listMarkup, type MarkupColumn, numberColumn, paragraphMarkup, tableMarkup } from './tableMarkup.ts';
 
@@ -14,12 +14,17 @@ import { listMarkup, type MarkupColumn, numberColumn, paragraphMarkup, tableMark
  */
 export function oddsPart(odds: ScenarioOdds, southern: boolean, id = 'odds'): string {
   const { trials } = odds;
-  const doubts = trials.map((trial) => doubtSentence(trial, odds)).filter((words) => words !== '');
+  const doubts = trials
+    .map((trial) => doubtSentence(trial, odds))
+    .filter((words) => words !== '')
+    // The list has a mark of its own.
+    .map((words) => words.replace(/^\? /, ''));
   return [
     `<section class="shared" id="${id}" aria-labelledby="${id}-name">`,
     `<h2 id="${id}-name">How likely is a bad winter</h2>`,
     paragraphMarkup(basisSentence(odds), 'why'),
     tableMarkup('How likely is a bad winter', COLUMNS, trials),
+    paragraphMarkup(rangeSentence(odds), 'why'),
     listMarkup(doubts, 'flags', 'Please note'),
     ...[...trials.map(batchSentence), builtSentence(odds)]
       .filter((words) => words !== '')
