@@ -17,7 +17,15 @@ import {
   textTable,
   wrapText,
 } from './textTable.ts';
-import { CAUTION_LINES, comparedName, monthName, plural, promiseWords, shortDates } from './words.ts';
+import {
+  CAUTION_LINES,
+  comparedName,
+  monthName,
+  plural,
+  promiseWords,
+  shortDates,
+  shownWords,
+} from './words.ts';
 
 /**
  * A comparison for people: what differs beside spots and lamps (loudly), light by month, what limits each spot, the
@@ -61,14 +69,18 @@ function beginning(comparison: Comparison, style: Paint): string[] {
   const counts = `${spots.length} ${plural(spots.length, 'spot')}, ${lamps} ${plural(lamps, 'lamp')}`;
   const [first] = scenarios;
   const alike = scenarios.every(({ promise }) => JSON.stringify(promise) === JSON.stringify(first!.promise));
-  const { sha256, hours, first_utc, filled_hours } = first!.weather;
+  const { sha256, hours, first_utc, filled_hours, options } = first!.weather;
   const filled = filled_hours === 0 ? '' : `, ${filled_hours} of them filled or standing in`;
-  const source = sha256 === '' ? 'Light logged on the cell' : 'The same weather for all';
+  const made = shownWords(options);
+  const logged = sha256 === '' && made === '';
+  const source = logged ? 'Light logged on the cell' : 'The same weather for all';
   return [
     ...wrapText(`${names} compared: ${counts}; ${what}`).map(style.strong),
     ...differences.flatMap((difference) => wrapText(`! ${difference}.`, 0, 2)).map(style.bad),
     ...scenarios.flatMap(({ questions }) => questions.flatMap((question) => wrapText(`? ${question}`, 0, 2))),
-    ...wrapText(sameWeather ? `${source}: ${hours} hours from ${first_utc}${filled}.` : ''),
+    ...wrapText(
+      sameWeather ? `${source}: ${hours} hours from ${first_utc}${filled}.${made && ` ${made}`}` : '',
+    ),
     ...(alike
       ? wrapText(promiseWords(first!.promise))
       : scenarios.flatMap(({ name, promise }) => wrapText(`${name}. ${promiseWords(promise)}`, 0, 2))),

@@ -10,7 +10,7 @@ import { type Paint, paint, type TextColumn, textTable, wrapText } from './textT
 import { trialGrid } from './trialGrid.ts';
 import { verdictWords } from './winterSentences.ts';
 import { winterStrip } from './winterStrip.ts';
-import { CAUTION_LINES, partialWords, plural, promiseWords, shortDates } from './words.ts';
+import { CAUTION_LINES, partialWords, plural, promiseWords, shortDates, shownWords } from './words.ts';
 
 /**
  * The verdict of a run for people: plain sentences first, then a strip of the winter and a table by month (of several
@@ -35,7 +35,7 @@ export function terminalRun(run: RunResult, colour: boolean, details = false): s
     '',
     ...sharedFlags.flatMap((flag) => wrapText(`! Every trial: ${flag}`, 0, 2)),
     ...(sharedFlags.length > 0 ? [''] : []),
-    ...winterStrip(shown, worst?.winter ?? '', southern, style),
+    ...winterStrip(shown, worst?.winter ?? '', southern, style, shownWords(run.weather.options) !== ''),
     ...numberTables(run, shown, style, details),
     '',
     ...CAUTION_LINES.map(style.middling),
@@ -76,7 +76,7 @@ function weatherNotes(options: Record<string, string>): string {
   return [
     options.believe === undefined ? '' : `Stamps: ${options.clock ?? options.believe}.`,
     air?.startsWith('stand-in') ? `Air temperature is a ${air}.` : '',
-    options.shown === undefined ? '' : `Below: ${options.shown}.`,
+    shownWords(options),
     options.hours === undefined ? '' : `A row a day, ${options.hours}.`,
     options.stretch === undefined || WHOLE_YEARS.test(options.stretch)
       ? ''

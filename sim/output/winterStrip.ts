@@ -21,7 +21,8 @@ const DAYS = 31;
  * The dark half of a winter, one character a night: a line a month from October to March (April to September in the
  * south), two trials side by side, with a legend.
  *
- * in: trials; winter, name of the winter shown; southern, whether the site lies south of the equator; paint
+ * in: trials; winter, name of the winter shown; southern, whether the site lies south of the equator; paint; made,
+ *   whether it has not happened
  * out: lines; none where the record holds no night of those months
  */
 export function winterStrip(
@@ -29,14 +30,18 @@ export function winterStrip(
   winter: string,
   southern: boolean,
   paint: Paint,
+  made = false,
 ): string[] {
   const all = southern ? SOUTHERN_MONTHS : NORTHERN_MONTHS;
   const nightsOf = (trial: Trial, month: number) =>
     trial.nights.filter((night) => night.winter === winter && Number(night.night.slice(5, 7)) === month);
   const months = all.filter((month) => trials.some((trial) => nightsOf(trial, month).length > 0));
   if (months.length === 0) return [];
+  const named = made
+    ? 'The typical made winter'
+    : `Winter ${winter.replace(' joined', ' (the same year repeated)')}`;
   const lines = [
-    `Winter ${winter.replace(' joined', ' (the same year repeated)')}, one character a night, from the 1st of a month to its last:`,
+    `${named}, one character a night, from the 1st of a month to its last:`,
     `  ${STRIP.kept} kept   ${STRIP.partlyDim} failed, dim   ${STRIP.partlyOut} failed, out   ${STRIP.nothingPromised} nothing promised`,
     `  ${STRIP.mostlyDim} dim, more than half of the promise short   ${STRIP.mostlyOut} out, more than half short`,
   ];

@@ -179,3 +179,8 @@ export const CAUTION_LINES = [
   'Care: a shorted capacitor gives hundreds of amperes; discharge it, mind its rated volts and poles.',
   'Jars heat, resin needs air, water a drain; decoration, not for stairs or exits; local rules first.',
 ] as const;
+
+/** Which of the made winters is shown, where no weather on file is; '' otherwise. */
+export function shownWords({ shown }: Record<string, string>): string {
+  return shown === undefined ? '' : `Below: ${shown}.`;
+}

@@ -208,7 +208,7 @@ function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[]
     year.beyondFormula_s > 3600 &&
       `${lasting(year.beyondFormula_s)} lit with the capacitor so high that the driver's own current limit decides, not the inductor`,
     light.cappedHours > 0 &&
-      `in ${light.cappedHours} h the file had more direct sun than a clear sky has; the rest is counted as cloud light`,
+      `in ${light.cappedHours} h the weather had more direct sun than a clear sky has; the rest is counted as cloud light`,
     Math.abs(year.periodicityError_V) > 1e-3 &&
       `the capacitor at the year's end still differs from its start by ${(year.periodicityError_V * 1000).toFixed(1)} mV after ${year.passes} rounds`,
     !(year.energyResidual <= ENERGY_CLOSES) && leftOver(light, year),

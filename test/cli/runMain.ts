@@ -13,11 +13,13 @@ export interface World {
   env?: Record<string, string>;
   /** Ctrl-C comes when this was said on stderr. */
   interruptAt?: string;
+  /** The same, for work that hears it between two turns. */
+  signalAt?: string;
 }
 
 /** Runs the command line in this process, its world caught in strings. */
 export async function runMain(argv: readonly string[], world: World = {}): Promise<Answer> {
-  const { cwd = '', tty = false, env = {}, interruptAt } = world;
+  const { cwd = '', tty = false, env = {}, interruptAt, signalAt } = world;
   const caught = { stdout: '', stderr: '' };
   const code = await main(argv, {
     stdout: (text) => {
@@ -26,6 +28,7 @@ export async function runMain(argv: readonly string[], world: World = {}): Promi
     stderr: (text) => {
       caught.stderr += text;
       if (interruptAt !== undefined && text.includes(interruptAt)) pressCtrlC();
+      if (signalAt !== undefined && text.includes(signalAt)) process.kill(process.pid, 'SIGINT');
     },
     isTTY: { stdout: tty, stderr: tty },
     onInterrupt: (heard) => {

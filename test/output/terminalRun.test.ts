@@ -225,7 +225,7 @@ describe('the verdict on the terminal', () => {
 
   test('shows the flags of a trial with it, and those of every trial once', () => {
     const rated = 'CAPACITOR ABOVE ITS RATED 2.7 V for 12 h';
-    const capped = 'in 235 h the file had more direct sun';
+    const capped = 'in 235 h the weather had more direct sun';
     const trials = [
       { ...lawn, flags: [rated, capped] },
       { ...north, flags: [capped] },

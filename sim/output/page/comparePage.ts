@@ -7,7 +7,7 @@ import { isolated } from '../figures/element.ts';
 import { CLAIM, claimSentence, limitSentence, trialsIn } from '../limitSentence.ts';
 import { nightCount, ofHundred, surety } from '../oddsWords.ts';
 import { program } from '../program.ts';
-import { comparedName, promiseWords, spokenDates } from '../words.ts';
+import { comparedName, promiseWords, shownWords, spokenDates } from '../words.ts';
 import { figurePart } from './figurePart.ts';
 import { oddsPart } from './oddsPart.ts';
 import { pageShell } from './pageShell.ts';
@@ -42,7 +42,9 @@ export function comparePage(
   const body = [
     '<header class="top">',
     `<p class="kind">Side by side</p><h1>${names.map(nameMarkup).join(', ')}</h1>`,
-    ...promises.map((words) => paragraphMarkup(words, 'promise')),
+    ...[...promises, shownWords(scenarios[0]!.weather.options)]
+      .filter((words) => words !== '')
+      .map((words) => paragraphMarkup(words, 'promise')),
     listMarkup(differences, 'flags', 'Differences'),
     '</header>',
     '<main>',

@@ -10,7 +10,7 @@ import { nightStrip } from '../figures/nightStrip.ts';
 import { runFigures } from '../figures/runFigures.ts';
 import { worstWinter } from '../figures/worstWinter.ts';
 import { typicalWords } from '../oddsWords.ts';
-import { dimOrOut, partialWords, promiseWords } from '../words.ts';
+import { dimOrOut, partialWords, promiseWords, shownWords } from '../words.ts';
 import { benchPart } from './benchPart.ts';
 import { figurePart } from './figurePart.ts';
 import { groundsPart } from './groundsPart.ts';
@@ -33,6 +33,7 @@ export function reportPage(
   files: readonly string[],
 ): string {
   const { scenario } = run;
+  const shown = shownWords(run.weather.options);
   const figures = runFigures(run, skies);
   const sheets = sheetsFor(run, figures.trials);
   const survey = spotSurvey({ ...scenario, spots: sheets.spots });
@@ -40,6 +41,7 @@ export function reportPage(
     '<header class="top">',
     `<p class="kind">Nights of a year, lit, dim and out</p><h1>${nameMarkup(scenario.name)}</h1>`,
     paragraphMarkup(promiseWords(scenario.promise), 'promise'),
+    shown === '' ? '' : paragraphMarkup(shown, 'promise'),
     `${listMarkup(partialWords(run), 'flags')}${listMarkup(scenario.questions, 'flags', 'Please check')}`,
     '</header>',
     '<main>',

@@ -1,0 +1,86 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { runMain } from './runMain.ts';
+import { type SmallGarden, smallGarden } from './smallGarden.ts';
+
+let garden: SmallGarden;
+beforeAll(() => {
+  garden = smallGarden();
+  writeFileSync(join(garden.folder, 'months.yaml'), MONTHS);
+});
+afterAll(() => garden.remove());
+
+const MONTHS = `format: 1
+site: { latitude_deg: 54, longitude_deg: 10, elevation_m: 20, time_zone: Europe/Berlin }
+weather:
+  climate:
+    clearness: [0.3, 0.35, 0.38, 0.42, 0.45, 0.45, 0.43, 0.43, 0.42, 0.37, 0.32, 0.28]
+    air_degC: [1, 1, 4, 8, 12, 16, 17, 17, 14, 10, 6, 3]
+promise: { from: dusk, hours: 6, least_lumen: 0.65 }
+spots: { lawn: {} }
+lamps:
+  one:
+    cell: { part: small-cell }
+    diode: { part: small-schottky }
+    capacitor: { part: medium-capacitor }
+    driver: { part: inductor-driver }
+    led: { part: white-led }
+    schedule: { on: dusk, hours: 6 }
+`;
+
+const run = (argv: readonly string[], world: { tty?: boolean; signalAt?: string } = {}) =>
+  runMain(argv, { cwd: garden.folder, env: { NO_COLOR: '1' }, ...world });
+
+describe('--winters', () => {
+  test.each([
+    [['--winters', '0'], 'got --winters 0; expected a number from 10 to 100000. Fix: one within that'],
+    [['--winters', '1e9'], 'got --winters 1e9; expected a number from 10 to 100000. Fix: one within that'],
+    [['--winters', 'many'], 'got --winters many; expected a number from 10 to 100000. Fix: digits'],
+    [['--winters', '12.5'], 'got --winters 12.5; expected a whole number. Fix: --winters 13'],
+    [['--batch', '6'], 'Fix: --winters 300 --batch 6'],
+    [['--must-keep', '90'], 'expected a number from 0.01 to 1. Fix: a share, as 0.9 or "90 %"'],
+  ])('refuses %j, and says what it may be', async (typed, words) => {
+    const { code, stderr } = await run(['run', 'months.yaml', ...typed]);
+    expect(code).toBe(2);
+    expect(stderr).toContain(words);
+  });
+
+  test('is refused where light was logged on the cell, and not left out in silence', async () => {
+    const { code, stderr, stdout } = await run(['run', 'small.yaml', '--winters', '10']);
+    expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
+    expect(stderr).toMatch(
+      /SCENARIO_CONFLICT +small.yaml, "spots.bright.light_on_cell"\s+got light that was logged/,
+    );
+  });
+
+  test('of a climate tells wherever nights are shown that their winter was made', async () => {
+    const ran = await run(['run', 'months.yaml', '--winters', '10']);
+    expect(ran.stderr).toBe('');
+    expect(ran.stdout.replace(/\s+/g, ' ')).toContain(
+      'the typical one of 10 made winters, its dates those of any year; none of its days has been.',
+    );
+    expect(ran.stdout).toContain('The typical made winter, one character a night');
+    expect(ran.stdout).toContain('both ways included, as far as the months are as stated');
+    expect(ran.stdout).not.toContain('winters on file');
+    expect(readPage('months')).toContain('the typical one of 10 made winters');
+    const compared = await run(['compare', 'months.yaml', '--winters', '10']);
+    expect(compared.stdout).not.toContain('logged');
+    expect(compared.stdout.replace(/\s+/g, ' ')).toContain('the typical one of 10 made winters');
+    expect(readPage('compare-months')).toContain('the typical one of 10 made winters');
+  });
+
+  test('broken off says what the winters so far say, by both ways; with --json as JSON alone', async () => {
+    const broken = { tty: true, signalAt: 'batch of winters 2 of' };
+    const text = await run(['run', 'months.yaml', '--winters', '400'], broken);
+    expect(text.code).toBe(130);
+    expect(text.stdout).toContain('Interrupted: 400 were asked for');
+    expect(text.stdout.replace(/\s+/g, ' ')).toContain('without what was not run yet');
+    expect(text.stdout).toMatch(/one on lawn .*\d, \d/);
+    const { code, stdout } = await run(['run', 'months.yaml', '--winters', '400', '--json'], broken);
+    expect(code).toBe(130);
+    expect(JSON.parse(stdout)).toMatchObject({ interrupted: true, odds: { asked: 400, way: 'bendt' } });
+  });
+});
+
+const readPage = (folder: string) => readFileSync(join(garden.folder, 'out', folder, 'report.html'), 'utf8');
