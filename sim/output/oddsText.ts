@@ -83,17 +83,22 @@ const WIDE = 0.4;
 const APART = 0.15;
 
 /** What the doubt of a trial means for who must decide; '' where nothing need be said. */
-export function doubtSentence(trial: TrialOdds, { learnedWinters }: ScenarioOdds): string {
+export function doubtSentence(trial: TrialOdds, { way, learnedWinters }: ScenarioOdds): string {
   const { keeps, secondOpinion, learningShare, lamp, spot, winters } = trial;
+  const ofRecord = way === 'days-alike';
+  const apart = secondOpinion !== undefined && Math.abs(secondOpinion.keeps - keeps.share) > APART;
   const said: string[] = [];
-  if (keeps.high - keeps.low > WIDE)
+  if (apart && !ofRecord)
     said.push(
-      learningShare > 0.5
-        ? `not enough winters on file (${learnedWinters}) to decide`
-        : `${winters} made winters leave too much to chance, make more`,
+      'the two distributions differ, and more made winters do not settle which is right; a record of five winters does',
     );
-  if (secondOpinion !== undefined && Math.abs(secondOpinion.keeps - keeps.share) > APART)
-    said.push('the two ways of making winters differ: trust neither to the last winter');
+  else if (keeps.high - keeps.low > WIDE)
+    said.push(
+      learningShare <= 0.5 && (ofRecord || keeps.winters >= winters)
+        ? `${winters} made winters leave too much to chance, make more`
+        : `not enough winters ${ofRecord ? 'on file' : 'behind the months'} (${learnedWinters}) to decide`,
+    );
+  if (apart && ofRecord) said.push('the two ways of making winters differ: trust neither to the last winter');
   return said.length === 0 ? '' : `? ${lamp} on ${spot}: ${said.join('; ')}.`;
 }
 

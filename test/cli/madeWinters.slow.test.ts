@@ -56,6 +56,22 @@ describe('--winters', () => {
     );
   });
 
+  test('of a climate tells wherever nights are shown that their winter was made', async () => {
+    const shown =
+      'the typical one of 10 made winters, its dates those of any year; none of its days has been.';
+    const page = (name: string) => readFileSync(join(folder, 'out', name, 'report.html'), 'utf8');
+    const { stdout } = await run('run', 'months.yaml', '--winters', '10');
+    expect(stdout.replaceAll('\n', ' ')).toContain(shown);
+    expect(stdout).toContain('The typical made winter, one character a night');
+    expect(stdout).toContain('as far as the months are as stated');
+    expect(stdout).not.toContain('winters on file');
+    expect(page('months')).toContain(shown);
+    const compared = await run('compare', 'months.yaml', '--winters', '10');
+    expect(compared.stdout.replaceAll('\n', ' ')).toContain(shown);
+    expect(compared.stdout).not.toContain('logged');
+    expect(page('compare-months')).toContain(shown);
+  });
+
   test('gives the same bytes again', async () => {
     const one = await run('run', 'months.yaml', '--winters', '10', '--json');
     const again = await run('run', 'months.yaml', '--winters', '10', '--json');
@@ -87,6 +103,25 @@ describe('--winters', () => {
     const { code, stderr } = await run('compare', 'months.yaml', 'other.yaml', '--winters', '10');
     expect(code).toBe(2);
     expect(stderr).toContain('two climates');
+  });
+
+  test('broken off says what the winters so far say, by both ways, and as JSON alone where asked', async () => {
+    writeFileSync(join(folder, 'both.yaml'), scenario(climate(0.3).replace(/distribution.*/, '')));
+    const broken = (...more: string[]) =>
+      runMain(['run', 'both.yaml', '--winters', '400', ...more], {
+        cwd: folder,
+        tty: true,
+        env: { NO_COLOR: '1' },
+        signalAt: 'batch of winters 2 of',
+      });
+    const text = await broken();
+    expect(text.code).toBe(130);
+    expect(text.stdout.replaceAll('\n', ' ')).toContain('without what was not run yet');
+    const { code, stdout } = await broken('--json');
+    expect(code).toBe(130);
+    const { interrupted, odds } = JSON.parse(stdout);
+    expect({ interrupted, asked: odds.asked }).toEqual({ interrupted: true, asked: 400 });
+    expect(odds.trials[0].second_opinion).toMatchObject({ way: 'hollands-huget' });
   });
 
   test('answers Ctrl-C with what there is, and writes nothing', async () => {

@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { runMain } from './runMain.ts';
@@ -29,8 +29,7 @@ lamps:
     schedule: { on: dusk, hours: 6 }
 `;
 
-const run = (argv: readonly string[], world: { tty?: boolean; signalAt?: string } = {}) =>
-  runMain(argv, { cwd: garden.folder, env: { NO_COLOR: '1' }, ...world });
+const run = (argv: readonly string[]) => runMain(argv, { cwd: garden.folder });
 
 describe('--winters', () => {
   test.each([
@@ -53,34 +52,4 @@ describe('--winters', () => {
       /SCENARIO_CONFLICT +small.yaml, "spots.bright.light_on_cell"\s+got light that was logged/,
     );
   });
-
-  test('of a climate tells wherever nights are shown that their winter was made', async () => {
-    const ran = await run(['run', 'months.yaml', '--winters', '10']);
-    expect(ran.stderr).toBe('');
-    expect(ran.stdout.replace(/\s+/g, ' ')).toContain(
-      'the typical one of 10 made winters, its dates those of any year; none of its days has been.',
-    );
-    expect(ran.stdout).toContain('The typical made winter, one character a night');
-    expect(ran.stdout).toContain('both ways included, as far as the months are as stated');
-    expect(ran.stdout).not.toContain('winters on file');
-    expect(readPage('months')).toContain('the typical one of 10 made winters');
-    const compared = await run(['compare', 'months.yaml', '--winters', '10']);
-    expect(compared.stdout).not.toContain('logged');
-    expect(compared.stdout.replace(/\s+/g, ' ')).toContain('the typical one of 10 made winters');
-    expect(readPage('compare-months')).toContain('the typical one of 10 made winters');
-  });
-
-  test('broken off says what the winters so far say, by both ways; with --json as JSON alone', async () => {
-    const broken = { tty: true, signalAt: 'batch of winters 2 of' };
-    const text = await run(['run', 'months.yaml', '--winters', '400'], broken);
-    expect(text.code).toBe(130);
-    expect(text.stdout).toContain('Interrupted: 400 were asked for');
-    expect(text.stdout.replace(/\s+/g, ' ')).toContain('without what was not run yet');
-    expect(text.stdout).toMatch(/one on lawn .*\d, \d/);
-    const { code, stdout } = await run(['run', 'months.yaml', '--winters', '400', '--json'], broken);
-    expect(code).toBe(130);
-    expect(JSON.parse(stdout)).toMatchObject({ interrupted: true, odds: { asked: 400, way: 'bendt' } });
-  });
 });
-
-const readPage = (folder: string) => readFileSync(join(garden.folder, 'out', folder, 'report.html'), 'utf8');
