@@ -23,6 +23,8 @@ export interface WeatherAndOdds {
   weather: WeatherRecord | undefined;
   /** Where `--winters` asks for them. */
   odds?: ScenarioOdds | undefined;
+  /** What those winters are made from. */
+  basis?: WinterBasis;
   /** Whether Ctrl-C ended the making of winters. */
   interrupted?: boolean;
 }
@@ -51,11 +53,11 @@ export async function weatherAndOdds(
   if (climate !== undefined && wishes.files === undefined) {
     const basis = { ...made, climate: climate.section };
     const { odds, interrupted } = await oddsFrom(basis, scenario, file, asked, io);
-    return { weather: weather ?? (odds && typicalWinter(basis, odds)), odds, interrupted };
+    return { weather: weather ?? (odds && typicalWinter(basis, odds)), odds, basis, interrupted };
   }
-  return weather === undefined
-    ? { weather }
-    : { weather, ...(await oddsFrom({ ...made, record: weather }, scenario, file, asked, io)) };
+  if (weather === undefined) return { weather };
+  const basis = { ...made, record: weather };
+  return { weather, basis, ...(await oddsFrom(basis, scenario, file, asked, io)) };
 }
 
 function oddsWishes(args: Arguments): OddsWishes | undefined {

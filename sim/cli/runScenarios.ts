@@ -7,6 +7,7 @@ import { lettingHoursGo } from '../trial/decisiveTrials.ts';
 import { runOf, trialCount, trialsOf } from '../trial/runAll.ts';
 import { distinctNames } from '../trial/scenarioDifferences.ts';
 import type { RunResult, Trial } from '../trial/Trial.ts';
+import type { WinterBasis } from '../trial/WinterMaker.ts';
 import type { Arguments } from './Command.ts';
 import { type Io, pathFrom, withProgress } from './Io.ts';
 import { type WeatherAndOdds, weatherAndOdds } from './madeWinters.ts';
@@ -69,22 +70,27 @@ async function weatherOfAll(
     const given = await weatherAndOdds(scenario, args.words[k]!, args, io);
     if (given.interrupted) return undefined;
     all.push(given);
-    if (given.odds !== undefined && climateOf(scenario, given) !== climateOf(scenarios[0]!, all[0]!))
+    const [first] = all;
+    if (given.basis !== undefined && first?.basis !== undefined && !makeAlike(given.basis, first.basis))
       throw twoClimates(scenarios[0]!, scenario);
   }
   return all;
 }
 
-/** What made winters rest on: place, and the months or the record. */
-function climateOf({ site, climate }: Scenario, { weather }: WeatherAndOdds): string {
-  const { latitude_deg, longitude_deg } = site;
-  return JSON.stringify([latitude_deg, longitude_deg, climate?.section ?? weather?.origin.sha256]);
+/** Whether the winters made from two are the same. */
+function makeAlike(one: WinterBasis, other: WinterBasis): boolean {
+  const restsOn = (basis: WinterBasis) => {
+    const { latitude_deg, longitude_deg, elevation_m } = basis.site;
+    const from = 'climate' in basis ? basis.climate : basis.record.origin.sha256;
+    return JSON.stringify([basis.seed, latitude_deg, longitude_deg, elevation_m, from]);
+  };
+  return restsOn(one) === restsOn(other);
 }
 
 function twoClimates(first: Scenario, other: Scenario): InputProblem {
   return usageMistake(
-    `--winters with ${first.file} and ${other.file}, whose weather or place is not the same`,
-    'scenarios of one place and one weather: winters of two climates are not held against each other',
+    `--winters with ${first.file} and ${other.file}, whose weather, place or seed is not the same`,
+    'scenarios of one place, one weather and one seed: winters of two climates are not held against each other',
     'compare each by itself, or leave --winters away',
   );
 }

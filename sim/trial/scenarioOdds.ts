@@ -35,7 +35,7 @@ const SAMPLES = 16;
 /** Winters made in the second way, as a share of all. */
 const SECOND_SHARE = 0.25;
 /** Trials that a job runs at most, so that Ctrl-C is answered and cores are shared evenly. */
-const TRIALS_OF_A_JOB = 48;
+const TRIALS_OF_A_JOB = 24;
 
 /**
  * How likely a winter is to keep the promise, by winters that have not happened.

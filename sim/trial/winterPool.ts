@@ -64,6 +64,8 @@ export async function runWinterJobs(
     workerThreadOpts: { workerData: setup },
     // This thread waits: every core is theirs.
     maxWorkers: threads ?? cpus,
+    // Nothing is to be put away: Ctrl-C need not wait for the job in hand.
+    workerTerminateTimeout: 1,
   });
   onStop?.(() => {
     stopped = true;

@@ -33,7 +33,11 @@ it('longnight climate learns from six winters, says how well, and writes what a 
   expect(climate?.section.clearness_shares?.months).toHaveLength(12);
   const json = await garden.run('climate', 'six.csv', '--json');
   expect(JSON.parse(json.stdout)).toMatchObject({
-    held_out: { splits: 8 },
+    schema: 1,
+    held_out: {
+      splits: 8,
+      figures: [{ what: 'mean', recorded_kWh_m2_day: { mean: expect.any(Number) } }, {}],
+    },
     section: { learned_winters: climate!.section.learned_winters },
   });
   const over = await garden.run('climate', 'six.csv', '--write', 'six.csv');

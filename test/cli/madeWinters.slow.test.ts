@@ -105,6 +105,13 @@ describe('--winters', () => {
     expect(stderr).toContain('two climates');
   });
 
+  test('does not hold lamps against each other over winters that were drawn apart', async () => {
+    writeFileSync(join(folder, 'seed.yaml'), `${scenario(climate(0.3))}seed: 2\n`);
+    const { code, stderr } = await run('compare', 'months.yaml', 'seed.yaml', '--winters', '10');
+    expect(code).toBe(2);
+    expect(stderr).toContain('one seed');
+  });
+
   test('broken off says what the winters so far say, by both ways, and as JSON alone where asked', async () => {
     writeFileSync(join(folder, 'both.yaml'), scenario(climate(0.3).replace(/distribution.*/, '')));
     const broken = (...more: string[]) =>

@@ -3,10 +3,10 @@ import { completeWinters } from '../../climate/LearnedClimate.ts';
 import { learnedMonths } from '../../climate/learnedMonths.ts';
 import { type RecordedDays, recordedDays } from '../../climate/RecordedDays.ts';
 import { InputProblem } from '../../common/InputProblem.ts';
+import { climateJson } from '../../output/climateJson.ts';
 import { climateText } from '../../output/climateText.ts';
 import { climateYaml } from '../../output/climateYaml.ts';
-
-import { published } from '../../output/json.ts';
+import { program } from '../../output/program.ts';
 import { writeFiles } from '../../output/writeFiles.ts';
 import { publicName } from '../../scenario/scenarioFile.ts';
 import { heldOutWinters } from '../../trial/heldOutWinters.ts';
@@ -15,7 +15,6 @@ import { LEAST_WINTERS } from '../../trial/WinterMaker.ts';
 import type { WeatherReport } from '../../weather/importWeather.ts';
 import type { WeatherRecord } from '../../weather/WeatherRecord.ts';
 import type { Arguments } from '../Command.ts';
-import { jsonText } from '../giveResult.ts';
 import { EXIT, type Io, pathFrom } from '../Io.ts';
 import { refuseOverwriting } from '../refuseOverwriting.ts';
 import { understoodFiles } from '../understoodFiles.ts';
@@ -40,8 +39,7 @@ export async function climateCommand(args: Arguments, io: Io): Promise<number> {
     southern: report.site.latitude_deg < 0,
     broken: (['break', 'counted'] as const).flatMap((what) => record.origin.options[what] ?? []),
   };
-  if (args.has('json'))
-    io.stdout(jsonText({ ...answer, heldOut: undefined, held_out: published(answer.heldOut) }));
+  if (args.has('json')) io.stdout(climateJson(answer, program()));
   else io.stdoutInColour((colour) => climateText(answer, colour));
   if (target === undefined) return EXIT.ran;
   const path = pathFrom(io, target);
