@@ -1,3 +1,4 @@
+import type { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { MOST_LAMPS } from '../trial/lampBatch.ts';
 import { loadWeather } from '../trial/loadWeather.ts';
@@ -48,6 +49,7 @@ export async function weatherAndOdds(
   refuseLogged(scenario);
   const { site, seed, climate } = scenario;
   const alone = climate !== undefined && scenario.weather === undefined && wishes.files === undefined;
+  if (alone && args.has('must-keep') && args.text('must-keep') === undefined) throw everyNightOfNone();
   const weather = alone ? undefined : await loadWeather(scenario, wishes);
   const made = { site, seed };
   if (climate !== undefined && wishes.files === undefined) {
@@ -99,6 +101,14 @@ async function oddsFrom(
   } finally {
     letGo();
   }
+}
+
+function everyNightOfNone(): InputProblem {
+  return usageMistake(
+    '--must-keep without a share, of a climate without a winter on file',
+    'a share of the winters that are made: of one of them alone it says little',
+    '--must-keep 0.9',
+  );
 }
 
 /** The typical made winter, as weather to run through and look at. */

@@ -63,8 +63,8 @@ describe('--winters', () => {
     const { stdout } = await run('run', 'months.yaml', '--winters', '10');
     expect(stdout.replaceAll('\n', ' ')).toContain(shown);
     expect(stdout).toContain('The typical made winter, one character a night');
-    expect(stdout).toContain('as far as the months are as stated');
-    expect(stdout).not.toContain('winters on file');
+    expect(stdout.replaceAll('\n', ' ')).toContain('as far as the months are as stated');
+    expect(stdout.replaceAll('\n', ' ')).not.toContain('winters on file');
     expect(page('months')).toContain(shown);
     const compared = await run('compare', 'months.yaml', '--winters', '10');
     expect(compared.stdout.replaceAll('\n', ' ')).toContain(shown);

@@ -38,6 +38,7 @@ describe('--winters', () => {
     [['--winters', 'many'], 'got --winters many; expected a number from 10 to 100000. Fix: digits'],
     [['--winters', '12.5'], 'got --winters 12.5; expected a whole number. Fix: --winters 13'],
     [['--batch', '6'], 'Fix: --winters 300 --batch 6'],
+    [['--winters', '10', '--must-keep'], 'a climate without a winter on file; expected a share'],
     [['--must-keep', '90'], 'expected a number from 0.01 to 1. Fix: a share, as 0.9 or "90 %"'],
   ])('refuses %j, and says what it may be', async (typed, words) => {
     const { code, stderr } = await run(['run', 'months.yaml', ...typed]);
