@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { doubtSentence } from '../../sim/output/oddsText.ts';
+import { oddsPart } from '../../sim/output/page/oddsPart.ts';
 import type { MadeWinter } from '../../sim/trial/MadeTrials.ts';
 import { oddsOf, type TrialOdds } from '../../sim/trial/odds.ts';
 import type { ScenarioOdds } from '../../sim/trial/scenarioOdds.ts';
@@ -23,8 +24,10 @@ function trial(winters: number, other?: number): TrialOdds {
   return { ...oddsOf(made, [], 10, 365), spot: 'lawn', lamp: 'one', secondOpinion };
 }
 
-const said = (way: ScenarioOdds['way'], of: TrialOdds) =>
-  doubtSentence(of, { basis: '', learnedWinters: 10, way, typicalWinter: 0, trials: [of] });
+const oddsWith = (way: ScenarioOdds['way'], of: TrialOdds): ScenarioOdds => {
+  return { basis: '', learnedWinters: 10, way, typicalWinter: 0, trials: [of] };
+};
+const said = (way: ScenarioOdds['way'], of: TrialOdds) => doubtSentence(of, oddsWith(way, of));
 
 describe('the doubt of a trial', () => {
   test('asks for more winters only where they help', () => {
@@ -41,4 +44,12 @@ describe('the doubt of a trial', () => {
     expect(said('days-alike', trial(10, 0))).toContain('the two ways of making winters differ');
     expect(said('days-alike', trial(10, 0.5))).not.toContain('differ');
   });
+});
+
+test('the page has the second way beside the first, and marks a doubt once', () => {
+  const page = oddsPart(oddsWith('days-alike', trial(10, 0)), false);
+  expect(page).toContain('other way: keeps, mean');
+  expect(page).toContain('>0, 3.0<');
+  expect(page).toContain('doubt about the winters on file included');
+  expect(page).not.toContain('? one on lawn');
 });

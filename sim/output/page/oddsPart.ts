@@ -2,7 +2,14 @@ import { fixed } from '../../common/csvText.ts';
 import type { TrialOdds } from '../../trial/odds.ts';
 import type { ScenarioOdds } from '../../trial/scenarioOdds.ts';
 import { MOST_ODDS_DRAWN, oddsChart } from '../figures/oddsChart.ts';
-import { basisSentence, batchSentence, builtSentence, doubtSentence, rangeSentence } from '../oddsText.ts';
+import {
+  basisSentence,
+  batchSentence,
+  builtSentence,
+  doubtSentence,
+  rangeSentence,
+  secondWords,
+} from '../oddsText.ts';
 import { figurePart } from './figurePart.ts';
 import { listMarkup, type MarkupColumn, numberColumn, paragraphMarkup, tableMarkup } from './tableMarkup.ts';
 
@@ -46,5 +53,6 @@ const COLUMNS: MarkupColumn<TrialOdds>[] = [
   numberColumn('failed nights, typical winter', ({ failedNights }) => fixed(failedNights.typical, 0)),
   numberColumn('worst winter in ten', ({ failedNights }) => fixed(failedNights.worstInTen, 0)),
   numberColumn('mean', ({ failedNights }) => fixed(failedNights.mean, 1)),
+  numberColumn('other way: keeps, mean', secondWords),
   numberColumn('failed nights in a row, worst in ten', ({ longestSpell }) => fixed(longestSpell, 0)),
 ];
