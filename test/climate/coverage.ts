@@ -32,7 +32,7 @@ export interface Checked {
   saidNights: number;
 }
 
-export interface CoverageOptions {
+interface CoverageOptions {
   wintersOnFile: number;
   trueWinters: number;
   madeWinters: number;
@@ -40,7 +40,7 @@ export interface CoverageOptions {
   ofSample: number;
 }
 
-export const USUAL: CoverageOptions = {
+const USUAL: CoverageOptions = {
   wintersOnFile: 10,
   trueWinters: 250,
   madeWinters: 120,
