@@ -177,13 +177,14 @@ const SYNTHETIC = WEATHER_MARKS.indexOf('synthetic');
 
 /**
  * The hours of a made winter: those of the recorded days, laid on the sun of their new date and brought to their
- * clearness, no hour above the clearest sky or what was measured; air, snow, rain and wind of the same days, the air
- * joined at midnight.
+ * clearness, no hour above the clearest sky or what was measured; air, rain and wind of the same days, the air joined at
+ * midnight; snow as it lay in one recorded winter.
  *
  * in: plan; climate; frame
  * out: a weather record of 8760 hours, marked as made
  */
-export function weatherOfDays(plan: DayPlan, { days }: LearnedClimate, frame: WinterFrame): WeatherRecord {
+export function weatherOfDays(plan: DayPlan, climate: LearnedClimate, frame: WinterFrame): WeatherRecord {
+  const { days } = climate;
   const { record } = days;
   const count = YEAR_DAYS * DAY_H;
   const ghi_W_m2 = new Float64Array(count);
@@ -203,8 +204,10 @@ export function weatherOfDays(plan: DayPlan, { days }: LearnedClimate, frame: Wi
     }
     if (!Number.isNaN(aim)) fitDay(ghi_W_m2.subarray(from, from + DAY_H), bound_W_m2, aim * outside);
   }
-  const hourOf = (i: number): number => days.hour[plan.day[Math.floor(i / DAY_H)]!]! + (i % DAY_H);
-  const take = (column: Float64Array) => Float64Array.from({ length: count }, (_, i) => column[hourOf(i)]!);
+  const take = (column: Float64Array, from = plan.day) =>
+    Float64Array.from({ length: count }, (_, i) => {
+      return column[days.hour[from[Math.floor(i / DAY_H)]!]! + (i % DAY_H)]!;
+    });
   const { snowDepth_m, rain_mm, wind_m_s } = record;
   return {
     start_ms: frame.sun.start_ms,
@@ -212,13 +215,25 @@ export function weatherOfDays(plan: DayPlan, { days }: LearnedClimate, frame: Wi
     count,
     ghi_W_m2,
     air_degC: joined(take(record.air_degC)),
-    ...(snowDepth_m === undefined ? {} : { snowDepth_m: take(snowDepth_m) }),
+    ...(snowDepth_m === undefined ? {} : { snowDepth_m: take(snowDepth_m, snowDays(plan, climate, frame)) }),
     ...(rain_mm === undefined ? {} : { rain_mm: take(rain_mm) }),
     ...(wind_m_s === undefined ? {} : { wind_m_s: take(wind_m_s) }),
     sun: frame.sun,
     mark: new Uint8Array(count).fill(SYNTHETIC),
     origin: { file: record.origin.file, sha256: record.origin.sha256, options: {}, filledHours: 0 },
   };
+}
+
+/** Near the shortest day of the year, counted from the beginning of a made winter. */
+const SHORTEST_DAY = 172;
+
+/**
+ * The days whose snow lies on those of a made winter: all of the winter that the shortest day comes from, for snow that
+ * changed from day to day would fall on the lid anew each time.
+ */
+function snowDays({ day }: DayPlan, climate: LearnedClimate, { season }: WinterFrame): Uint32Array {
+  const winter = climate.days.winter[day[SHORTEST_DAY]!]!;
+  return day.map((own, d) => dayOf(climate, winter, season[d]!) ?? own);
 }
 
 /** Air temperature whose days meet at midnight: each is tilted by half of what the seams on either side jump. */

@@ -105,7 +105,7 @@ function samplesOf({ learnsAgain }: WinterMaker): number[] {
   return learnsAgain ? Array.from({ length: SAMPLES }, (_, k) => k + 1) : [];
 }
 
-/** Winters made of each draw, of so many made in all: enough to tell learning from drawing, few beside the rest. */
+/** Winters made of each draw, of so many made in all: enough to tell learning from drawing, of 300 as many again in all. */
 function wintersOfSample(winters: number): number {
   return Math.min(20, Math.max(6, Math.round(winters / SAMPLES)));
 }

