@@ -98,7 +98,7 @@ export function doubtSentence(trial: TrialOdds, { way, learnedWinters }: Scenari
     );
   else if (keeps.high - keeps.low > WIDE)
     said.push(
-      learningShare <= 0.5 && (ofRecord || keeps.winters >= winters)
+      learningShare <= 0.5
         ? `${winters} made winters leave too much to chance, make more`
         : `not enough winters ${ofRecord ? 'on file' : 'behind the months'} (${learnedWinters}) to decide`,
     );

@@ -35,6 +35,10 @@ describe('the doubt of a trial', () => {
     expect(said('bendt', trial(10))).toContain('10 made winters leave too much to chance, make more');
     expect(said('bendt', trial(10, 0))).not.toContain('make more');
     expect(said('bendt', trial(10, 0))).toContain('more made winters do not settle which is right');
+    const alike = Array.from({ length: 16 }, () => Array.from({ length: 24 }, (_, k) => winter(k % 2)));
+    const made = Array.from({ length: 400 }, (_, k) => winter(k % 2));
+    const ofFour = { ...trial(400), ...oddsOf(made, alike, 4, 365) };
+    expect(said('days-alike', ofFour)).toContain('not enough winters on file');
     expect(said('learned', trial(4000))).toBe(
       '? one on lawn: not enough winters behind the months (10) to decide.',
     );
