@@ -50,6 +50,12 @@ it('the packed command line runs the demo without a build, to the same bytes', (
   }
 });
 
+it('the packed command line makes winters on threads of its own', () => {
+  const demo = join(installed, 'scenarios/invented-climate.yaml');
+  const said = node(join(installed, 'dist/cli/main.js'), 'run', demo, '--winters', '10', '--out', 'made');
+  expect(said).toContain('How likely: 10 made winters');
+}, 120_000);
+
 it('the package installs for the whole machine too, and answers by its name', () => {
   npm('install', '--global', '--prefix', join(folder, 'machine'), join(folder, archive));
   const command = join(folder, 'machine/bin/longnight');
@@ -62,11 +68,11 @@ it('the package holds what it needs and nothing else', () => {
     .split('\n');
   const wanted = [
     /^(package\.json|README\.md|LICENSE)$/,
-    /^dist\/(index|cli\/main|shared\/[\w-]+|output\/page\/scripts\/\w+)\.js$/,
+    /^dist\/(index|cli\/main|trial\/winterWorker|shared\/[\w-]+|output\/page\/scripts\/\w+)\.js$/,
     /^dist\/output\/(page\/page|figures\/figures)\.css$/,
     /^dist\/LICENCES\.txt$/,
     /^dist\/[\w/]+\.d\.ts$/,
-    /^data-samples\/[\w-]+\.(csv|md)$/,
+    /^data-samples\/[\w-]+\.(csv|csv\.gz|yaml|md)$/,
     /^scenarios\/[\w-]+\.yaml$/,
   ];
   const inside = files.map((file) => file.replace(/^package\//, ''));
