@@ -8,7 +8,7 @@ import { extremeScenario } from './scenarioExtremes.ts';
 export const EXTREME_FUZZ: Property[] = [
   {
     title: 'a scenario of extreme values is solved to its end or refused by line and key',
-    runs: 640,
+    runs: 160,
     check: (runs, seed = 20260104) => {
       fc.assert(
         fc.property(extremeScenario, ({ yaml }) => {

@@ -28,7 +28,7 @@ async function runDamaged(folder: string, text: string): Promise<void> {
 export const RUN_FUZZ: Property[] = [
   {
     title: 'a scenario, however damaged, runs or is refused in words, and no result says nonsense',
-    runs: 640,
+    runs: 160,
     check: async (runs, seed = 20260103) => {
       const garden = smallGarden();
       const small = readFileSync(join(garden.folder, 'small.yaml'), 'utf8');

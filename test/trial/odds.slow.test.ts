@@ -1,18 +1,12 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, describe, expect, it, vi } from 'vitest';
-import { cpus, pool } from 'workerpool';
+import { afterAll, describe, expect, it } from 'vitest';
 import { InputProblem } from '../../sim/common/InputProblem.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { scenarioOdds } from '../../sim/trial/scenarioOdds.ts';
 import type { JobsOptions } from '../../sim/trial/winterPool.ts';
 import { inventedRecord } from '../climate/inventedRecord.ts';
-
-vi.mock('workerpool', async (original) => {
-  const whole = await original<typeof import('workerpool')>();
-  return { ...whole, pool: vi.fn(whole.pool) };
-});
 
 const folder = mkdtempSync(join(tmpdir(), 'winters-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -62,11 +56,6 @@ describe('odds on several threads', () => {
     const odds = scenarioOdds(scenario, { path: changed, file: 'mine.yaml', basis }, { winters: 20 });
     await expect(odds).rejects.toThrow(InputProblem);
     await expect(odds).rejects.toThrow(/^SCENARIO_WRONG_TYPE {2}mine.yaml, line 2/m);
-  });
-
-  it('have a thread for every core unless stated', async () => {
-    await oddsWith(10, {});
-    expect(vi.mocked(pool).mock.lastCall?.at(1)).toHaveProperty('maxWorkers', cpus);
   });
 
   it('are given of what there is where they are broken off', async () => {
