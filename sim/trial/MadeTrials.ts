@@ -4,6 +4,7 @@ import { type SkyCalendar, skyCalendar } from '../spot/sky/SkyCalendar.ts';
 import { openSky } from '../spot/sky/skyColumns.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import { builtLamps } from './partTolerances.ts';
+import { placedIn } from './runAll.ts';
 import { runNights, type TrialTerms } from './runTrial.ts';
 import { SpotLights } from './SpotLights.ts';
 import type { NightTrial } from './Trial.ts';
@@ -67,7 +68,9 @@ export class MadeTrials {
         lamps.forEach((lamp, l) => {
           const terms = this.terms(spot.name, lamp.name);
           for (const params of built === undefined ? [lamp.params] : this.builtOf(lamp, built))
-            batch[s * lamps.length + l]!.push(madeWinter(runNights(params, light, terms)));
+            batch[s * lamps.length + l]!.push(
+              madeWinter(placedIn(this.scenario, () => runNights(params, light, terms))),
+            );
         });
       });
     }

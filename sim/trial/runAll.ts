@@ -1,3 +1,4 @@
+import { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario, ScenarioSpot } from '../scenario/Scenario.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { brushedSpot } from '../spot/spotParams.ts';
@@ -67,7 +68,7 @@ export function* trialsOf(
         seed: scenario.seed,
         tolerance_V: options.tolerance_V,
       };
-      const trial = runTrial(lamp.params, light, terms, brushed);
+      const trial = placedIn(scenario, () => runTrial(lamp.params, light, terms, brushed));
       const stated = { lamp: lamp.settled, spot: spot.section, promise: scenario.promise };
       const wanted = options.withChanges !== false && trial.statistics.verdict === 'broken';
       yield {
@@ -102,6 +103,35 @@ export function runOf<Ran extends Trial>(
     assumptions: scenario.assumptions,
     cautions: [...CAUTIONS, ...coverCautions(scenario.spots)],
   };
+}
+
+/**
+ * Work on a scenario whose refusals name its file and the line of what they are about.
+ *
+ * in: scenario; work
+ * throws: what it throws
+ */
+export function placedIn<Made>(scenario: Scenario, work: () => Made): Made {
+  try {
+    return work();
+  } catch (error) {
+    if (!(error instanceof InputProblem)) throw error;
+    const placed = error.problems.map((problem) =>
+      problem.file === undefined
+        ? { ...problem, file: scenario.file, ...lineOf(scenario, problem.field ?? '') }
+        : problem,
+    );
+    throw new InputProblem(placed, error.understood);
+  }
+}
+
+/** The first line of a scenario that says something of a section. */
+function lineOf({ origins }: Scenario, field: string): { line?: number } {
+  const lines = origins.flatMap(({ path, from }) => {
+    const line = /^scenario line (\d+)/.exec(from)?.[1];
+    return line !== undefined && path.join('.').startsWith(field) ? [Number(line)] : [];
+  });
+  return lines.length === 0 ? {} : { line: Math.min(...lines) };
 }
 
 /** How many trials a scenario makes: every lamp in every spot. */

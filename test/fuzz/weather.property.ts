@@ -27,7 +27,7 @@ async function isTaken(bytes: Uint8Array): Promise<boolean> {
 export const WEATHER_FUZZ: Property[] = [
   {
     title: 'a weather file, however damaged, is read or refused in words',
-    runs: 3200,
+    runs: 800,
     check: (runs, seed = 20260103) =>
       fc.assert(
         fc.asyncProperty(damagedWeather(A_WEEK_H), async ({ bytes }) => {
