@@ -61,7 +61,7 @@ export function rowSplitter(
         if (open) return at;
         if (end === -1) cutter.plain(text, at, stop);
         else {
-          for (; stop < end; stop = text.indexOf('\n', stop + 1)) line++;
+          for (; stop !== -1 && stop < end; stop = text.indexOf('\n', stop + 1)) line++;
           stop = end;
         }
       }

@@ -24,6 +24,7 @@ test.each([
   ['lone carriage returns', 'a,1,2\rb,3,4\r'],
   ['quotes', '"a","1","2"\nb,3,4\n"c, with comma",5,"6"\n'],
   ['a line break inside quotes', 'a,1,2\n"b\nc",3,4\nd,5,6'],
+  ['a line break inside quotes at the very end', 'a,1,2\nb,3,"c\nd"'],
   ['no line break at the end', 'a,1,2\nb,3,4'],
 ])('rowSplitter gives the same rows of %s however the text is cut', (_, text) => {
   const whole = rowsOf(text);
