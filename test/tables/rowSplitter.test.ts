@@ -89,20 +89,3 @@ test('rowSplitter names the line on which a quote opens that is never closed', (
     expect((error as OpenQuote).line).toBe(2);
   }
 });
-
-test('fully quoted text takes less than twice the time of plain text', () => {
-  const text = (quote: string) =>
-    Array.from({ length: 40_000 }, (_, i) =>
-      [`2021-01-01 ${i % 24}:00`, '123.4', '5.6', '77', '1013.2'].map((cell) => quote + cell + quote).join(),
-    ).join('\n');
-  const [plain, quoted] = [text(''), text('"')];
-  const timeOf = (whole: string): number => {
-    const { user } = process.cpuUsage();
-    const splitter = rowSplitter(',', [0, 1, 2], 1, () => {});
-    splitter.push(whole);
-    splitter.end();
-    return process.cpuUsage().user - user;
-  };
-  const least = (whole: string): number => Math.min(...Array.from({ length: 7 }, () => timeOf(whole)));
-  expect(least(quoted)).toBeLessThan(2 * least(plain));
-});
