@@ -16,19 +16,8 @@ import type { Arguments } from './Command.ts';
 import { type Io, pathFrom, withProgress } from './Io.ts';
 import type { OptionName } from './options.ts';
 import { usageMistake } from './usageProblem.ts';
+import type { WeatherAndOdds } from './weatherAndOdds.ts';
 import { weatherWishes } from './weatherWishes.ts';
-
-/** What a scenario is run through, and what made winters say of it. */
-export interface WeatherAndOdds {
-  /** The weather on file; of a climate alone the made winter that is typical; undefined where all light was logged. */
-  weather: WeatherRecord | undefined;
-  /** Where `--winters` asks for them. */
-  odds?: ScenarioOdds | undefined;
-  /** What those winters are made from. */
-  basis?: WinterBasis;
-  /** Whether Ctrl-C ended the making of winters. */
-  interrupted?: boolean;
-}
 
 /**
  * The weather of a scenario, and its odds where `--winters` asks for them, on all cores; Ctrl-C ends that with the
@@ -37,7 +26,7 @@ export interface WeatherAndOdds {
  * in: scenario; file, its name as typed; args; io
  * throws: InputProblem, USAGE
  */
-export async function weatherAndOdds(
+export async function madeOdds(
   scenario: Scenario,
   file: string,
   args: Arguments,
@@ -45,7 +34,6 @@ export async function weatherAndOdds(
 ): Promise<WeatherAndOdds> {
   const wishes = weatherWishes(args, io);
   const asked = oddsWishes(args);
-  if (asked === undefined) return { weather: await loadWeather(scenario, wishes) };
   refuseLogged(scenario);
   const { site, seed, climate } = scenario;
   const alone = climate !== undefined && scenario.weather === undefined && wishes.files === undefined;
@@ -62,11 +50,10 @@ export async function weatherAndOdds(
   return { weather, basis, ...(await oddsFrom(basis, scenario, file, asked, io)) };
 }
 
-function oddsWishes(args: Arguments): OddsWishes | undefined {
+function oddsWishes(args: Arguments): OddsWishes {
   const winters = wholeNumber(args, 'winters', FEWEST_WINTERS, MOST_WINTERS);
   const lamps = wholeNumber(args, 'batch', 2, MOST_LAMPS);
   if (winters !== undefined) return { winters, lamps };
-  if (lamps === undefined) return undefined;
   throw usageMistake(`--batch ${lamps} without --winters`, 'both', `--winters 300 --batch ${lamps}`);
 }
 

@@ -10,9 +10,9 @@ import type { RunResult, Trial } from '../trial/Trial.ts';
 import type { WinterBasis } from '../trial/WinterMaker.ts';
 import type { Arguments } from './Command.ts';
 import { type Io, pathFrom, withProgress } from './Io.ts';
-import { type WeatherAndOdds, weatherAndOdds } from './madeWinters.ts';
 import { madeChance, mustKeep } from './mustKeep.ts';
 import { usageMistake } from './usageProblem.ts';
+import { type WeatherAndOdds, weatherAndOdds } from './weatherAndOdds.ts';
 
 /** Runs without hours, and what was compared of them. */
 interface ComparedRuns {

@@ -2,8 +2,8 @@ import { RADIANS } from '../common/constants.ts';
 import { clearnessShape, sunsetAngle } from '../sun/dayShape.ts';
 import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../sun/ineichenClearSky.ts';
 import { type SunColumns, sunWithinHour } from '../sun/sunColumns.ts';
+import { DAY_H } from './RecordedDays.ts';
 
-const DAY_H = 24;
 const DEGREES_PER_HOUR = 15;
 
 /** Instants an hour at which the sun is looked up. */

@@ -173,7 +173,8 @@ function dayOf({ days }: LearnedClimate, winter: number, season: number): number
 /** Clouds beside the sun may bring an hour so far above the clearest sky, as a share of it; common practice, no source. */
 const BRIGHTEST_SHARE = 1.1;
 
-const SYNTHETIC = WEATHER_MARKS.indexOf('synthetic');
+/** Index of the mark that made hours bear. */
+export const SYNTHETIC = WEATHER_MARKS.indexOf('synthetic');
 
 /**
  * The hours of a made winter: those of the recorded days, laid on the sun of their new date and brought to their

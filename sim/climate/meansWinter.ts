@@ -1,15 +1,13 @@
 import { probit } from 'simple-statistics';
 import { randomStream } from '../common/random.ts';
-import { WEATHER_MARKS, type WeatherRecord } from '../weather/WeatherRecord.ts';
+import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { airTemperature, usualSwing_K } from './airTemperature.ts';
 import { hourlyIrradiance } from './hourlyIrradiance.ts';
 import { YEAR_DAYS } from './LearnedClimate.ts';
-import type { WinterFrame } from './madeWinters.ts';
+import { SYNTHETIC, type WinterFrame } from './madeWinters.ts';
 import { clearnessAt, type MeansClimate, SPREADS } from './meansClimate.ts';
 import { drawBrightness } from './persistence.ts';
 import { DAY_H } from './RecordedDays.ts';
-
-const SYNTHETIC = WEATHER_MARKS.indexOf('synthetic');
 
 /** The days of a made winter: the normal number behind each, and its clearness. */
 export interface MeansDays {

@@ -77,7 +77,8 @@ export function secondWords({ secondOpinion }: TrialOdds): string {
     : `${hundredth(secondOpinion.keeps)}, ${fixed(secondOpinion.failedNights, 1)}`;
 }
 
-function hundredth(share: number): string {
+/** A share in whole hundredths. */
+export function hundredth(share: number): string {
   return String(Math.round(share * 100));
 }
 

@@ -16,8 +16,8 @@ import type { Arguments } from '../Command.ts';
 import { giveResult, outFolder, type Result } from '../giveResult.ts';
 import { Interruption } from '../Interruption.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
-import { weatherAndOdds } from '../madeWinters.ts';
 import { madeChance, mustKeep } from '../mustKeep.ts';
+import { weatherAndOdds } from '../weatherAndOdds.ts';
 
 /** Runs every lamp of a scenario in every spot, writes the files and says the verdict; what is complete where Ctrl-C comes. */
 export async function runCommand(args: Arguments, io: Io): Promise<number> {

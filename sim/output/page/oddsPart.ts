@@ -7,6 +7,7 @@ import {
   batchSentence,
   builtSentence,
   doubtSentence,
+  hundredth,
   rangeSentence,
   secondWords,
 } from '../oddsText.ts';
@@ -42,8 +43,6 @@ export function oddsPart(odds: ScenarioOdds, southern: boolean, id = 'odds'): st
     '</section>',
   ].join('\n');
 }
-
-const hundredth = (share: number) => String(Math.round(100 * share));
 
 const COLUMNS: MarkupColumn<TrialOdds>[] = [
   { heading: 'lamp', cell: ({ lamp }) => lamp },
