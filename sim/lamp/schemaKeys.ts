@@ -36,8 +36,26 @@ export const lowestTemperature = z.number().min(-100).max(25).optional().meta({
   title: 'lowest temperature that it is rated for; hours in which the jar is colder are flagged',
 });
 
-/** Price of a part. */
-export const price = within(0, 1e6).optional().meta({ title: 'price of one part, in any one currency' });
+const price = within(0, 1e6);
+
+/** What buying a part comes to. */
+export const bought = {
+  price: price.optional().meta({ title: "price of one part, in the scenario's currency" }),
+  pack: z.number().int().min(1).max(10_000).optional().meta({
+    title: 'how many are sold together; the price stays that of one',
+  }),
+  in_drawer: z.number().int().min(0).max(10_000).optional().meta({
+    title: 'how many are at hand: those cost nothing',
+  }),
+};
+
+/**
+ * The same of a part that has a price even where none is stated.
+ * in: usual price; assumption behind it
+ */
+export function boughtFor(usual: number, assumption: string) {
+  return { ...bought, price: price.default(usual).meta({ ...bought.price.meta(), assumption }) };
+}
 
 /**
  * An error that a maker states of readings, from 0 up.

@@ -5,6 +5,7 @@ import type { SpotSection } from '../spot/schema.ts';
 import type { SpotParams } from '../spot/spotParams.ts';
 import type { Site } from '../sun/Site.ts';
 import type { WeatherValue } from '../weather/schema.ts';
+import type { PartShelf } from './PartShelf.ts';
 import type { ScenarioClimate } from './scenarioClimate.ts';
 
 /** What can stand in a JSON file. */
@@ -53,6 +54,10 @@ export interface Scenario {
   promise: PromiseSection;
   spots: ScenarioSpot[];
   lamps: ScenarioLamp[];
+  /** All parts that it may name. */
+  shelf: PartShelf;
+  /** What prices are in, where it says so. */
+  currency?: string | undefined;
   /** The whole scenario as plain JSON, parts merged in, defaults filled in; no absolute path. */
   resolved: { readonly [key: string]: Json };
   origins: Origin[];

@@ -19,6 +19,7 @@ import { issueProblems } from './issueProblems.ts';
 import { lampsOf } from './lampsOf.ts';
 import { type MergedScenario, mergeParts } from './mergeParts.ts';
 import { assumptionsOf, originsOf } from './originsOf.ts';
+import { LIBRARY } from './PartShelf.ts';
 import { entriesOf, PathSet } from './paths.ts';
 import { placedProblem } from './placedProblem.ts';
 import { questionsOf } from './questions.ts';
@@ -46,7 +47,8 @@ export function loadScenario(path: string, file = path): Scenario {
   const report: Report = (problem) => problems.push(problem);
 
   const read = readQuantities(document.value);
-  const merged = mergeParts(read.value, report);
+  const shelf = LIBRARY;
+  const merged = mergeParts(read.value, shelf, report);
   const { value } = merged;
   const parsed = scenarioSchema.safeParse(value);
   const issues = issueProblems(parsed.error?.issues ?? [], value, document.value);
@@ -77,6 +79,7 @@ export function loadScenario(path: string, file = path): Scenario {
     promise,
     spots,
     lamps,
+    shelf,
     resolved,
     origins,
     assumptions: assumptionsOf({ origins, resolved }),

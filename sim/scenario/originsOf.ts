@@ -1,4 +1,5 @@
 import type { KeyPath, TextDocument } from '../common/document.ts';
+import type { MergedScenario, Supplier } from './mergeParts.ts';
 import { isBelow, isMap, valueAt } from './paths.ts';
 import type { ReadScenario } from './readQuantities.ts';
 import type { Json, Origin, Scenario } from './Scenario.ts';
@@ -14,7 +15,7 @@ export function originsOf(
   resolved: Json,
   document: TextDocument,
   texts: ReadScenario['texts'],
-  supplied: ReadonlyMap<string, string>,
+  supplied: MergedScenario['supplied'],
 ): Origin[] {
   const origins: Origin[] = [];
   const visit = (value: Json, path: readonly string[]): void => {
@@ -28,7 +29,8 @@ export function originsOf(
       const said = texts.filter(({ path: at }) => isBelow(at, path)).map(({ text }) => text);
       const as = said.length === 0 ? '' : `: ${said.join(', ')}`;
       origins.push({ path, value, kind: 'scenario', from: `scenario line ${line}${as}` });
-    } else if (part !== undefined) origins.push({ path, value, kind: 'part', from: part });
+    } else if (part !== undefined)
+      origins.push({ path, value, kind: 'part', from: `part ${part.name} (${part.part.note})` });
     else {
       const why = impliedDefault(path) ?? assumptionAt(path, resolved);
       origins.push({ path, value, kind: 'default', from: why === undefined ? 'default' : `default: ${why}` });
@@ -52,7 +54,7 @@ function impliedDefault(path: KeyPath): string | undefined {
   return undefined;
 }
 
-function suppliedAbove(supplied: ReadonlyMap<string, string>, path: KeyPath): string | undefined {
+function suppliedAbove(supplied: MergedScenario['supplied'], path: KeyPath): Supplier | undefined {
   for (let length = path.length; length > 0; length--) {
     const found = supplied.get(JSON.stringify(path.slice(0, length)));
     if (found !== undefined) return found;

@@ -1,4 +1,4 @@
-import { REPLACED_KEYS } from './mergeParts.ts';
+import { REPLACED_KEYS } from './partSection.ts';
 import { LAMP_PARTS, type PartKind } from './parts.ts';
 import { isMap, valueAt } from './paths.ts';
 import type { Json, ScenarioLamp } from './Scenario.ts';

@@ -1,5 +1,5 @@
 import type { KeyPath } from '../common/document.ts';
-import { REPLACED_KEYS } from './mergeParts.ts';
+import { REPLACED_KEYS } from './partSection.ts';
 import { PARTS, type Part, type PartKind } from './parts.ts';
 import { isMap, valueAt } from './paths.ts';
 import type { Json, Scenario } from './Scenario.ts';

@@ -1,6 +1,7 @@
 import { FULL_SUN_W_M2 } from '../common/constants.ts';
 import type { Inductor } from '../lamp/driver/step.ts';
 import type { LampParams } from '../lamp/params.ts';
+import { type PartLine, partsList, unpriced } from '../lamp/partsList.ts';
 import type { LampSection } from '../lamp/schema.ts';
 import type { ScenarioLamp } from '../scenario/Scenario.ts';
 import { benchCautions, type Discharge, dischargeOf } from './benchCare.ts';
@@ -11,16 +12,11 @@ import { coldFlag, type OverRating, overRating } from './overRating.ts';
 import { BAND_WORDS } from './toleranceBand.ts';
 
 /** A part to buy or to take from the drawer. */
-export interface BenchPart {
+export interface BenchPart extends Omit<PartLine, 'part' | 'name'> {
+  /** Its name. */
   part: string;
-  count: number;
   /** What it must be rated for, in words. */
   rating: string;
-  /** Of one, and of all of them, where the scenario gives a price. */
-  price?: number;
-  cost?: number;
-  /** Its price is in that of another part. */
-  included?: true;
 }
 
 /** A wire of the lamp, from one terminal to another. */
@@ -80,7 +76,7 @@ export function benchSheet(
   const withheld = overRating(params, settled);
   if (withheld !== undefined) return { lamp: name, flags, cautions, withheld };
   const parts = partsOf(settled, params);
-  const costs = parts.flatMap(({ cost }) => (cost === undefined ? [] : [cost]));
+  const costs = parts.flatMap(({ cost, included }) => (cost === undefined || included ? [] : [cost]));
   return {
     lamp: name,
     flags: [...flags, ...bankFlags(settled, params)],
@@ -88,9 +84,7 @@ export function benchSheet(
     discharge: dischargeOf(params, settled.capacitor),
     parts,
     ...(costs.length > 0 && { cost: costs.reduce((sum, cost) => sum + cost, 0) }),
-    unpriced: parts
-      .filter(({ cost, included }) => cost === undefined && included === undefined)
-      .map(({ part }) => part),
+    unpriced: unpriced(settled),
     wires: wiresOf(settled, params.driver.law.inductor),
     checks: benchChecks(params, settled.capacitor.series),
     tolerances: [
@@ -119,7 +113,7 @@ function bankFlags({ capacitor }: LampSection, params: LampParams): string[] {
 }
 
 function partsOf(section: LampSection, params: LampParams): BenchPart[] {
-  const { cell, diode, capacitor, driver, led, jar } = section;
+  const { capacitor } = section;
   const short_A = params.cell.photocurrent_A;
   const { rated_V } = params.capacitor;
   const reverse_V = Math.ceil(2 * Math.max(rated_V, params.cell.openCircuit_V));
@@ -127,52 +121,24 @@ function partsOf(section: LampSection, params: LampParams): BenchPart[] {
   const { lowest_V } = params.capacitor;
   const lowest = lowest_V > 0 ? `, must not sink below ${lowest_V.toFixed(2)} V` : '';
   const { inductor } = params.driver.law;
-  const found: (BenchPart | undefined)[] = [
-    priced('solar cell', cell, cell.parallel * cell.series, cellRating(section, params)),
-    priced(
-      'blocking diode',
-      diode,
-      1,
-      `at least ${digits(2 * short_A, 2)} A forward and ${reverse_V} V reverse, small drop`,
-    ),
-    priced(
-      'supercapacitor',
-      capacitor,
-      capacitor.parallel * capacitor.series,
-      `${digits(whole_F(params, capacitor), 3)} F, ${capacitor.rated_V} V; the bank is rated ${rated_V.toFixed(2)} V${lowest} and reaches ${reachable_V.toFixed(2)} V`,
-    ),
-    capacitor.balancing_kohm === undefined
-      ? undefined
-      : priced(
-          'balancing resistor',
-          {},
-          capacitor.parallel * capacitor.series,
-          `${capacitor.balancing_kohm} kohm`,
-        ),
-    capacitor.limiter &&
-      priced('limiter', {}, 1, `draws above ${capacitor.limiter.at_V} V, up to ${digits(short_A, 2)} A`),
-    priced('driver', driver, 1, driverRating(params)),
-    inductor && {
-      part: 'inductor (priced with the driver)',
-      count: 1,
-      rating: `${inductor.inductance_uH} uH, at least ${digits(1.3 * peak_mA(inductor, Math.min(reachable_V, rated_V)), 2)} mA before it saturates`,
-      included: true,
-    },
-    priced('LED', led, led.count * led.in_series, ledRating(section, params)),
-    priced('jar', jar, 1, 'lid for the cell, room for the capacitor away from the glass'),
-  ];
-  return found.filter((part) => part !== undefined);
-}
-
-function priced(
-  kind: string,
-  { part, price }: { part?: string | undefined; price?: number | undefined },
-  count: number,
-  rating: string,
-): BenchPart {
-  const kinds = count === 1 ? kind : `${kind}s`;
-  const named = part === undefined ? kinds : `${kinds}, ${part}`;
-  return { part: named, count, rating, ...(price !== undefined && { price, cost: price * count }) };
+  const ratings: Readonly<Record<PartLine['part'], string>> = {
+    cell: cellRating(section, params),
+    diode: `at least ${digits(2 * short_A, 2)} A forward and ${reverse_V} V reverse, small drop`,
+    capacitor: `${digits(whole_F(params, capacitor), 3)} F, ${capacitor.rated_V} V; the bank is rated ${rated_V.toFixed(2)} V${lowest} and reaches ${reachable_V.toFixed(2)} V`,
+    balancing: `${capacitor.balancing_kohm} kohm`,
+    limiter: `draws above ${capacitor.limiter?.at_V} V, up to ${digits(short_A, 2)} A`,
+    driver: driverRating(params),
+    inductor: inductor
+      ? `${inductor.inductance_uH} uH, at least ${digits(1.3 * peak_mA(inductor, Math.min(reachable_V, rated_V)), 2)} mA before it saturates`
+      : '',
+    led: ledRating(section, params),
+    jar: 'lid for the cell, room for the capacitor away from the glass',
+  };
+  return partsList(section).map(({ part, name, ...line }) => ({
+    part: name,
+    rating: ratings[part],
+    ...line,
+  }));
 }
 
 function digits(value: number, count: number): number {

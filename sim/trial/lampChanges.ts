@@ -1,11 +1,10 @@
+import { limiterSchema } from '../lamp/capacitor/schema.ts';
 import { driverLaw } from '../lamp/driver/step.ts';
 import type { SettledSection } from '../lamp/schema.ts';
 import type { SingleChange, Stated } from './singleChanges.ts';
 
 const LESS = 2 / 3;
 const GOOD_SHUNT_V = 1000;
-/** A shunt regulator with a small transistor. */
-const LIMITER_OHM = 0.1;
 
 /**
  * The single changes to a lamp's parts, in the order of their effort.
@@ -150,6 +149,7 @@ function higherVoltage({ cell, capacitor, driver, led }: SettledSection): LampCh
   const held_V = Math.min(rated_V, driverLaw(driver).conductsFrom_V(forward_V) - BELOW_LED_V);
   const at_V = Math.floor(held_V * 100) / 100;
   const limited = capacitor.limiter === undefined;
+  const limiter = limiterSchema.parse({ at_V });
   const values = `${higher.open_circuit_V} V and ${higher.short_circuit_mA} mA instead of ${open_circuit_V} V and ${short_circuit_mA} mA`;
   return [
     {
@@ -158,7 +158,7 @@ function higherVoltage({ cell, capacitor, driver, led }: SettledSection): LampCh
       cost: limited ? undefined : times(cell.price, cell.series * cell.parallel),
       part: {
         cell: higher,
-        ...(limited && { capacitor: { ...capacitor, limiter: { at_V, slope_ohm: LIMITER_OHM } } }),
+        ...(limited && { capacitor: { ...capacitor, limiter } }),
       },
     },
   ];

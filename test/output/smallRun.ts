@@ -1,6 +1,7 @@
 import { randomStream } from '../../sim/common/random.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
 import type { NightRow } from '../../sim/night/nightLedger.ts';
+import { LIBRARY } from '../../sim/scenario/PartShelf.ts';
 import type { Scenario } from '../../sim/scenario/Scenario.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
@@ -298,6 +299,7 @@ export function smallRun(trials = [smallTrial()], latitude_deg = 54): RunResult<
     promise: { from: 'dusk', hours: 6, least_lumen: 0.5, tolerance_h: 0.25 },
     spots: names('spot').map((name) => ({ name, ...SPOT })),
     lamps: names('lamp').map((name) => ({ name, ...LAMP })),
+    shelf: LIBRARY,
     resolved: { format: 1, name: 'invented', seed: 7 },
     origins: [],
     assumptions: [],

@@ -1,11 +1,12 @@
 import * as z from 'zod';
 import {
   benchTemperature,
+  bought,
+  boughtFor,
   errorOf,
   from0,
   keysOf,
   lowestTemperature,
-  price,
   rowsOf,
   voltmeterError,
   voltmeterStep,
@@ -44,6 +45,16 @@ const capacitorReadingsSchema = z.strictObject({
 });
 
 export type CapacitorReadings = z.infer<typeof capacitorReadingsSchema>;
+
+/** A part that holds the bank below a voltage. */
+export const limiterSchema = keysOf('a part that draws the surplus away above a voltage', {
+  at_V: within(0.1, 100).meta({ title: 'bank voltage at which the limiter begins to draw' }),
+  slope_ohm: within(1e-4, 100).default(0.1).meta({
+    title: 'rise of the voltage with the current that it draws',
+    assumption: 'a shunt regulator with a small transistor',
+  }),
+  ...boughtFor(1, 'a reference and a transistor, in euros or dollars, from memory'),
+});
 
 /** The capacitor: a bank of supercapacitors, one part's datasheet or `raw` model parameters. */
 export const capacitorSchema = z.strictObject({
@@ -154,19 +165,17 @@ export const capacitorSchema = z.strictObject({
       assumption: 'from memory',
       between: [7, 15],
     }),
-  price,
+  ...bought,
+  price_per_F: within(0, 1e4).optional().meta({
+    title: 'price that each farad of one part adds to its price',
+    unit: '1',
+  }),
   parallel: z.number().int().min(1).max(1000).default(1).meta({ title: 'parts in parallel' }),
   series: z.number().int().min(1).max(10).default(1).meta({ title: 'parts in series' }),
   balancing_kohm: within(1e-3, 1e6)
     .optional()
     .meta({ title: 'balancing resistor across each part of a series bank' }),
-  limiter: keysOf('a part that draws the surplus away above a voltage', {
-    at_V: within(0.1, 100).meta({ title: 'bank voltage at which the limiter begins to draw' }),
-    slope_ohm: within(1e-4, 100).default(0.1).meta({
-      title: 'rise of the voltage with the current that it draws',
-      assumption: 'a shunt regulator with a small transistor',
-    }),
-  }).optional(),
+  limiter: limiterSchema.optional(),
 });
 
 export type CapacitorSection = z.infer<typeof capacitorSchema>;

@@ -1,10 +1,10 @@
 import * as z from 'zod';
 import {
   ammeterStep,
+  bought,
   errorOf,
   from0,
   keysOf,
-  price,
   rowsOf,
   voltmeterError,
   voltmeterStep,
@@ -115,7 +115,7 @@ export const cellSchema = z.strictObject({
   area_cm2: within(0.01, 1e5).optional().meta({
     title: 'area of the cell; only for the optical part of the energy ledger',
   }),
-  price,
+  ...bought,
   parallel: z.number().int().min(1).max(100).default(1).meta({ title: 'cells in parallel' }),
   series: z.number().int().min(1).max(100).default(1).meta({ title: 'cells in series' }),
 });

@@ -1,10 +1,10 @@
 import * as z from 'zod';
 import {
   benchTemperature,
+  bought,
   errorOf,
   from0,
   keysOf,
-  price,
   rowsOf,
   voltmeterError,
   voltmeterStep,
@@ -37,7 +37,7 @@ export const diodeSchema = z.strictObject({
   readings: diodeReadingsSchema
     .optional()
     .meta({ title: 'readings at the bench; they win over datasheet values beside them' }),
-  price,
+  ...bought,
   forward_drop: rowsOf(
     'forward voltage at 25 degC at one current, or at two (which settle the ideality)',
     [1, 2],

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { ammeterStep, errorOf, from0, lowestTemperature, rowsOf, within } from '../schemaKeys.ts';
+import { ammeterStep, bought, errorOf, from0, lowestTemperature, rowsOf, within } from '../schemaKeys.ts';
 
 /** What a maker reads off a driver at the bench. Stated errors are taken as twice the standard deviation. */
 const driverReadingsSchema = z.strictObject({
@@ -25,9 +25,8 @@ export type DriverReadings = z.infer<typeof driverReadingsSchema>;
 const shared = {
   part: z.string().optional().meta({ title: 'name of a driver in the parts library' }),
   lowest_degC: lowestTemperature,
-  price: within(0, 1e6)
-    .optional()
-    .meta({ title: 'price of the driver with its inductor, in any one currency' }),
+  ...bought,
+  price: bought.price.meta({ title: "price of the driver with its inductor, in the scenario's currency" }),
   readings: driverReadingsSchema
     .optional()
     .meta({ title: 'readings at the bench; they win over the values beside them' }),

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { errorOf, from0, price, rowsOf, within } from '../schemaKeys.ts';
+import { bought, errorOf, from0, rowsOf, within } from '../schemaKeys.ts';
 
 /** What a maker reads off a jar on a sunny afternoon. Stated errors are taken as twice the standard deviation. */
 const jarReadingsSchema = z.strictObject({
@@ -19,7 +19,7 @@ export type JarReadings = z.infer<typeof jarReadingsSchema>;
 /** The jar as a heat capacitor: how warm its air is. */
 export const jarSchema = z.strictObject({
   part: z.string().optional().meta({ title: 'name of a jar in the parts library' }),
-  price,
+  ...bought,
   readings: jarReadingsSchema
     .optional()
     .meta({ title: 'readings on a sunny afternoon; they win over rise_K_full_sun' }),

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { errorOf, keysOf, lowestTemperature, price, rowsOf, within } from '../schemaKeys.ts';
+import { bought, errorOf, keysOf, lowestTemperature, rowsOf, within } from '../schemaKeys.ts';
 
 /** What a maker reads off one LED at the bench. Stated errors are taken as twice the standard deviation. */
 const ledReadingsSchema = z.strictObject({
@@ -48,7 +48,7 @@ export const ledSchema = z.strictObject({
     efficacy_lm_W: within(0.01, 683).meta({ title: 'lumens per watt at every current' }),
   }).optional(),
   lowest_degC: lowestTemperature,
-  price,
+  ...bought,
   count: z.number().int().min(1).max(100).default(1).meta({
     title: 'LEDs in parallel, sharing the current',
   }),
