@@ -10,6 +10,14 @@ import { SpotLights } from './SpotLights.ts';
 import type { NightTrial } from './Trial.ts';
 import { type WinterBasis, type WinterMaker, type WinterWay, winterMaker } from './WinterMaker.ts';
 
+/** All that another thread needs to run made winters: it loads the scenario by itself. */
+export interface WinterSetup {
+  /** Path of the scenario's file, and its name in messages. */
+  path: string;
+  file: string;
+  basis: WinterBasis;
+}
+
 /** Winters that are made and run in one go: indices `from` up to but without `to` of a way, of a sample of the winters learned. */
 export interface WinterJob {
   way: WinterWay;

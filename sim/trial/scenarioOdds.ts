@@ -2,11 +2,17 @@ import { minIndex } from 'd3-array';
 import { mean, median } from 'simple-statistics';
 import { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
+import { type JobsOptions, runJobs } from './jobPool.ts';
 import { BATCH_WINTERS, lampBatch } from './lampBatch.ts';
-import type { MadeBatch, MadeWinter, WinterJob } from './MadeTrials.ts';
+import {
+  type MadeBatch,
+  MadeTrials,
+  type MadeWinter,
+  type WinterJob,
+  type WinterSetup,
+} from './MadeTrials.ts';
 import { heldBoth, keptShare, oddsOf, type TrialOdds } from './odds.ts';
 import { type WinterMaker, type WinterWay, winterMaker } from './WinterMaker.ts';
-import { type JobsOptions, runWinterJobs, type WinterSetup } from './winterPool.ts';
 
 /** Odds of all trials of a scenario. */
 export interface ScenarioOdds {
@@ -56,7 +62,11 @@ export async function scenarioOdds(
   const maker = winterMaker(setup.basis);
   const pairs = scenario.spots.flatMap((spot) => scenario.lamps.map((lamp) => ({ spot, lamp })));
   const jobs = jobsOf(maker, wishes, pairs.length);
-  const batches = await runWinterJobs(jobs, scenario, setup, options);
+  const here = () => {
+    const trials = new MadeTrials(scenario, setup.basis);
+    return (job: WinterJob) => trials.run(job);
+  };
+  const batches = await runJobs(jobs, { worker: 'trial/winterWorker', setup, here }, options);
   const made = new MadeByJob(jobs, batches, pairs.length);
   const [way, second] = maker.ways;
   const main = made.of({ way: way!, sample: 0 });

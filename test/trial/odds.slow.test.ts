@@ -4,8 +4,8 @@ import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { InputProblem } from '../../sim/common/InputProblem.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import type { JobsOptions } from '../../sim/trial/jobPool.ts';
 import { scenarioOdds } from '../../sim/trial/scenarioOdds.ts';
-import type { JobsOptions } from '../../sim/trial/winterPool.ts';
 import { inventedRecord } from '../climate/inventedRecord.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'winters-'));
