@@ -35,6 +35,23 @@ export interface ScenarioLamp extends SettledLamp {
   flags: string[];
 }
 
+/** A key of a lamp or of a spot, or the spot itself, that may be one of some values. */
+export interface Choice {
+  /** Of a lamp, or `stand`: how the cell lies in its spot; `spot`: where it stands. */
+  section: 'spot' | 'stand' | keyof LampSection;
+  /** '' of the spot. */
+  key: string;
+  unit?: string | undefined;
+  /** One or more, each once; null takes an optional key away. */
+  values: readonly Json[];
+  /** Where it stands in the file. */
+  line: number;
+  column: number;
+}
+
+/** What may be bought or set, in the order of the file. */
+export type Choices = readonly Choice[];
+
 /** A scenario, checked and with every default filled in. */
 export interface Scenario {
   /** As the user named it. */
@@ -58,6 +75,8 @@ export interface Scenario {
   shelf: PartShelf;
   /** What prices are in, where it says so. */
   currency?: string | undefined;
+  /** Undefined where the scenario names none. */
+  choices?: Choices | undefined;
   /** The whole scenario as plain JSON, parts merged in, defaults filled in; no absolute path. */
   resolved: { readonly [key: string]: Json };
   origins: Origin[];

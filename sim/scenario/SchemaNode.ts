@@ -44,8 +44,71 @@ export function mergedSchema(): SchemaNode {
 }
 
 function fromScenarioSchema(): SchemaNode {
-  return withUnits(z.toJSONSchema(scenarioSchema, { io: 'input' }) as SchemaNode, '');
+  const schema = withUnits(z.toJSONSchema(scenarioSchema, { io: 'input' }) as SchemaNode, '');
+  const { choices, lamps, spots } = schema.properties!;
+  const lamp = (lamps!.additionalProperties as SchemaNode).properties!;
+  const spot = (spots!.additionalProperties as SchemaNode).properties!;
+  const sections = choices!.properties!;
+  sections.spot = choiceNode({ type: 'string', title: 'spots that it may stand in' }, true)!;
+  for (const [name, section] of Object.entries(lamp)) {
+    const kinds =
+      section.oneOf === undefined ? {} : { kind: { title: section.title!, enum: choicesOf(section) } };
+    sections[name] = choicesNode(section, { ...keysOf(section, undefined), ...kinds });
+  }
+  sections.stand = choicesNode(
+    { title: 'how the cell lies in its spot' },
+    Object.fromEntries(STAND_KEYS.map((key) => [key, spot[key]!])),
+  );
+  return schema;
 }
+
+/** Keys of a spot that are a matter of how the lamp is built and put. */
+const STAND_KEYS = ['cell_tilt_deg', 'cell_bearing_deg', 'cell_height_m', 'cell_front'];
+
+/** Of keys that hold keys those that may be chosen as a whole. */
+const CHOSEN_WHOLE = ['limiter'];
+
+/** The choices of a section: of each key that takes one value, a value, a list of values or a range. */
+function choicesNode(
+  { title, required = [], oneOf }: SchemaNode,
+  keys: Record<string, SchemaNode>,
+): SchemaNode {
+  const needed = [...required, ...(oneOf?.flatMap((form) => form.required ?? []) ?? [])];
+  const properties = Object.entries(keys).flatMap(([key, node]) => {
+    const choice = choiceNode(node, needed.includes(key) || key === 'part', CHOSEN_WHOLE.includes(key));
+    return choice === undefined ? [] : [[key, choice]];
+  });
+  return {
+    ...(title && { title }),
+    type: 'object',
+    properties: Object.fromEntries(properties),
+    additionalProperties: false,
+  };
+}
+
+/** One key's choice; undefined where it takes no single value. */
+function choiceNode(node: SchemaNode, needed: boolean, whole = false): SchemaNode | undefined {
+  const { title, unit, anyOf, ...own } = node;
+  const told = { ...(title && { title }), ...(unit && { unit }) };
+  const forms = (anyOf ?? [own]).filter(
+    ({ type, const: only, enum: some }) =>
+      only !== undefined || some !== undefined || (type !== 'array' && (type !== 'object' || whole)),
+  );
+  if (forms.length === 0 || own.oneOf !== undefined) return undefined;
+  const single = needed ? forms : [...forms, { const: 'none' }, { type: 'null' }];
+  const isNumber = forms.some(({ type }) => type === 'number' || type === 'integer');
+  return {
+    ...told,
+    anyOf: [
+      ...single,
+      { type: 'array', minItems: 1, items: { ...told, anyOf: single } },
+      ...(isNumber ? [{ type: 'string', pattern: RANGE_FIRST }] : []),
+    ],
+  };
+}
+
+/** A text with two dots between numbers. */
+const RANGE_FIRST = /^\s*\d.*\.\..*\d/.source;
 
 /** A node and all below it with the unit that the name of a titled number says, where none is stated. */
 function withUnits<Node>(node: Node, key: string): Node {

@@ -15,6 +15,7 @@ import { siteFromSchema } from '../sun/Site.ts';
 import { INPUT_LIMITS, readTextFile } from '../tables/TableSource.ts';
 import { weatherSchema } from '../weather/schema.ts';
 import { checkWhole } from './checkWhole.ts';
+import { choicesOf } from './choices.ts';
 import { issueProblems } from './issueProblems.ts';
 import { lampsOf } from './lampsOf.ts';
 import { type MergedScenario, mergeParts } from './mergeParts.ts';
@@ -58,6 +59,7 @@ export function loadScenario(path: string, file = path): Scenario {
   checkWhole(value, folder, isSound, report);
   const spots = spotsOf(value, isSound, report);
   const lamps = lampsOf(value, isSound, report);
+  const choices = choicesOf({ value, document }, report);
   const { climate, others } = climateAndProblems(value, folder, isSound, report);
   if (!parsed.success || problems.length > 0 || others.length > 0) {
     throw new InputProblem([...problemsOf(problems, merged, document, file), ...others]);
@@ -80,6 +82,7 @@ export function loadScenario(path: string, file = path): Scenario {
     spots,
     lamps,
     shelf,
+    choices,
     resolved,
     origins,
     assumptions: assumptionsOf({ origins, resolved }),

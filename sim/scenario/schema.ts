@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { climateSchema } from '../climate/schema.ts';
 import { visibleText } from '../common/visibleText.ts';
 import { promiseSchema } from '../lamp/schedule/schema.ts';
-import { lampSchema } from '../lamp/schema.ts';
+import { type LampSection, lampSchema } from '../lamp/schema.ts';
 import { spotSchema } from '../spot/schema.ts';
 import { siteSchema } from '../sun/Site.ts';
 import { weatherSchema } from '../weather/schema.ts';
@@ -21,6 +21,22 @@ const nameKey = z
 function isSeen(name: string): boolean {
   return visibleText(name) === name;
 }
+
+/** Its keys are those of the lamp's sections: what is below them, `choicesOf` checks. */
+const section = z.record(z.string(), z.unknown()).optional();
+
+const choicesSchema = z
+  .strictObject({
+    spot: z.unknown().optional(),
+    stand: section,
+    ...(Object.fromEntries(Object.keys(lampSchema.shape).map((key) => [key, section])) as {
+      [Section in keyof LampSection]: typeof section;
+    }),
+  })
+  .meta({
+    title:
+      'what may be bought or set, for size: each key takes a value, a list, or a range such as 100..1000 by E6',
+  });
 
 /** A whole scenario, its parts already merged with the parts library. */
 export const scenarioSchema = z
@@ -64,6 +80,7 @@ export const scenarioSchema = z
     promise: promiseSchema.meta({ title: 'what counts as a good night' }),
     spots: z.record(nameKey, spotSchema).meta({ title: 'places in the garden, by name' }),
     lamps: z.record(nameKey, lampSchema).meta({ title: 'lamps, by name; each is tried in every spot' }),
+    choices: choicesSchema.optional(),
   })
   .meta({ title: 'a scenario of the solar lamp simulator' });
 
