@@ -68,6 +68,9 @@ const STAND_KEYS = ['cell_tilt_deg', 'cell_bearing_deg', 'cell_height_m', 'cell_
 /** Of keys that hold keys those that may be chosen as a whole. */
 const CHOSEN_WHOLE = ['limiter'];
 
+/** What a part costs is no choice. */
+const NEVER_CHOSEN = ['price', 'price_per_F', 'pack', 'in_drawer'];
+
 /** The choices of a section: of each key that takes one value, a value, a list of values or a range. */
 function choicesNode(
   { title, required = [], oneOf }: SchemaNode,
@@ -76,7 +79,7 @@ function choicesNode(
   const needed = [...required, ...(oneOf?.flatMap((form) => form.required ?? []) ?? [])];
   const properties = Object.entries(keys).flatMap(([key, node]) => {
     const choice = choiceNode(node, needed.includes(key) || key === 'part', CHOSEN_WHOLE.includes(key));
-    return choice === undefined ? [] : [[key, choice]];
+    return choice === undefined || NEVER_CHOSEN.includes(key) ? [] : [[key, choice]];
   });
   return {
     ...(title && { title }),

@@ -55,7 +55,8 @@ export function checkWhole(
     checkWeather(value.weather, report);
 }
 
-function checkSchedule(schedule: Record<string, unknown>, path: KeyPath, report: Report): void {
+/** What a schedule lacks, or has too much of; path of it in the scenario. */
+export function checkSchedule(schedule: Record<string, unknown>, path: KeyPath, report: Report): void {
   if (schedule.on === 'dark') {
     checkSense(schedule, path, report);
     return;

@@ -12,6 +12,9 @@ import { scheduleSchema } from '../lamp/schedule/schema.ts';
 import { spotSchema } from '../spot/schema.ts';
 import { choiceRange } from './choiceRange.ts';
 import { issueProblems } from './issueProblems.ts';
+import type { PartShelf } from './PartShelf.ts';
+import { partSection } from './partSection.ts';
+import type { PartKind } from './parts.ts';
 import { entriesOf, isMap } from './paths.ts';
 import type { Choice, Choices, Json } from './Scenario.ts';
 import { keysOf, type SchemaNode, schemaAt } from './SchemaNode.ts';
@@ -40,11 +43,15 @@ export const KEPT_BESIDE_PART: Readonly<Record<string, readonly string[]>> = {
 /** Of a driver the inductor is bought apart: it may be chosen beside the part, and is that of the part unless it is. */
 const BESIDE_PART: typeof KEPT_BESIDE_PART = { ...KEPT_BESIDE_PART, driver: ['inductance_uH'] };
 
+/** Keys that say what a part costs. */
+const BUYING: readonly string[] = ['price', 'price_per_F', 'pack', 'in_drawer'];
+
 /** Where choices are read from. */
 interface Written {
   /** The scenario, its numbers read and its parts merged in. */
   value: Record<string, unknown>;
   document: TextDocument;
+  shelf: PartShelf;
 }
 
 /**
@@ -65,9 +72,11 @@ export function choicesOf(written: Written, report: Report): Choices | undefined
     checkTogether(name, given, reportBelow(report, 'choices', name));
     return Object.entries(given).flatMap(([key, values]) => {
       if (!isChosen(written, name, key, report)) return [];
-      return choiceOf(written, name, key, values, report, (value, note) =>
-        checkValue(name, key, value, note),
-      );
+      const check = (value: Json, note: Report) =>
+        key === 'part'
+          ? checkPart(written, name as PartKind, value, note)
+          : checkValue(name, key, value, note);
+      return choiceOf(written, name, key, values, report, check);
     });
   });
 }
@@ -86,6 +95,16 @@ function isChosen(
 ): boolean {
   const path = ['choices', section];
   if (keysOf(schemaAt(path, value)!, undefined)[key] !== undefined) return true;
+  if (BUYING.includes(key)) {
+    report({
+      code: 'SCENARIO_WRONG_TYPE',
+      path: [...path, key],
+      got: `${key} as a choice`,
+      expected: 'a key of how the lamp is built: what a part costs is no choice',
+      fix: `write ${key} beside the part, in the lamp or in your parts file.`,
+    });
+    return false;
+  }
   const isKey = section !== 'stand' && SECTIONS[section].some(({ shape }) => Object.hasOwn(shape, key));
   report(
     isKey
@@ -190,6 +209,15 @@ function checkSpot({ value: root }: Written, value: Json, report: Report): boole
     fix: near === undefined ? 'name a spot of this file.' : `did you mean "${near}"?`,
   });
   return false;
+}
+
+function checkPart({ shelf }: Written, kind: PartKind, value: Json, report: Report): boolean {
+  return partSection(kind, { part: String(value) }, shelf, reportAt(report)) !== undefined;
+}
+
+/** A report of problems at a choice, whose path says no more of it. */
+function reportAt(report: Report): Report {
+  return (problem) => report({ ...problem, path: [] });
 }
 
 /** Whether a key's own schema takes a value, whatever stands beside it; reports why not. */

@@ -59,7 +59,7 @@ export function loadScenario(path: string, file = path): Scenario {
   checkWhole(value, folder, isSound, report);
   const spots = spotsOf(value, isSound, report);
   const lamps = lampsOf(value, isSound, report);
-  const choices = choicesOf({ value, document }, report);
+  const choices = choicesOf({ value, document, shelf }, report);
   const { climate, others } = climateAndProblems(value, folder, isSound, report);
   if (!parsed.success || problems.length > 0 || others.length > 0) {
     throw new InputProblem([...problemsOf(problems, merged, document, file), ...others]);

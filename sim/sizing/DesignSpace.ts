@@ -1,0 +1,137 @@
+import { InputProblem } from '../common/InputProblem.ts';
+import { MOST_OF_A_CODE, problemList } from '../common/problemList.ts';
+import { chosen } from '../fitting/scenarioWithReadings.ts';
+import { lampPrice } from '../lamp/partsList.ts';
+import type { LampSection, SettledSection } from '../lamp/schema.ts';
+import { countOf } from '../scenario/choices.ts';
+import type { Choices, Scenario, ScenarioLamp } from '../scenario/Scenario.ts';
+import { choiceKey, choiceProblem } from './choiceProblem.ts';
+import type { Design, PartVariant, SpotVariant } from './Design.ts';
+import { partVariants } from './partVariants.ts';
+import { spotVariants } from './spotVariants.ts';
+
+/** The sections of a lamp in the order in which a design's index counts them, the last fastest. */
+export const DESIGN_PARTS = [
+  'cell',
+  'diode',
+  'capacitor',
+  'driver',
+  'led',
+  'jar',
+  'schedule',
+] as const satisfies (keyof LampSection)[];
+
+/** All lamps that could be built, in all spots they may stand in. */
+export interface DesignSpace {
+  scenario: Scenario;
+  /** The lamp as the scenario states it. */
+  present: ScenarioLamp;
+  /** The slowest of the index. */
+  spots: readonly SpotVariant[];
+  parts: { readonly [Part in keyof LampSection]: readonly PartVariant<Part>[] };
+  /** Designs in it, whether such lamps can be or not. */
+  count: number;
+}
+
+/** More designs than are tried. */
+const MOST_DESIGNS = 200_000;
+
+/**
+ * All designs that a scenario's choices make of one of its lamps, each section of it checked and settled once.
+ *
+ * in: scenario; wish: lamp, the present one, the scenario's first unless named; spot, where it stands, whatever the
+ *   choices say of that; without it the lamp may stand in each spot of the choices, or in each of the scenario where they
+ *   name none
+ * throws: InputProblem where nothing may be chosen, too much, or parts that no choice can make
+ */
+export function designSpace(scenario: Scenario, wish: { lamp?: string; spot?: string } = {}): DesignSpace {
+  const present = chosen('lamp', scenario.lamps, wish.lamp ?? scenario.lamps[0]!.name);
+  const only = wish.spot === undefined ? undefined : chosen('spot', scenario.spots, wish.spot);
+  const { choices = [] } = scenario;
+  if (choices.length === 0) throw nothingToChoose(scenario);
+  const inSpot = only === undefined ? choices : choices.filter(({ section }) => section !== 'spot');
+  checkCount(scenario, inSpot);
+  const list = problemList(MOST_OF_A_CODE);
+  const note: typeof list.add = (kind, make) => list.add(kind, make);
+  const spots = spotVariants(scenario, inSpot, only, note);
+  const parts = Object.fromEntries(
+    DESIGN_PARTS.map((part) => [part, partVariants(part, { scenario, present, choices, note })]),
+  ) as unknown as DesignSpace['parts'];
+  list.throwIfAny();
+  const count = DESIGN_PARTS.reduce((product, part) => product * parts[part].length, spots.length);
+  return { scenario, present, spots, parts, count };
+}
+
+function nothingToChoose({ file }: Scenario): InputProblem {
+  return new InputProblem({
+    code: 'SCENARIO_MISSING_KEY',
+    file,
+    field: 'choices',
+    got: 'nothing that may be chosen',
+    expected: 'choices: what may be bought or set, each key a value, a list or a range',
+    fix: 'add choices: { capacitor: { capacitance_F: 100..1000 by E6 } } to the scenario, or whatever you may change.',
+  });
+}
+
+function checkCount(scenario: Scenario, choices: Choices): void {
+  const count = countOf(choices);
+  if (count <= MOST_DESIGNS) return;
+  const most = choices.toSorted((a, b) => b.values.length - a.values.length);
+  const factors = most.filter(({ values }) => values.length > 1);
+  throw new InputProblem(
+    choiceProblem(scenario, most[0]!, {
+      code: 'SCENARIO_OUT_OF_RANGE',
+      got: `${count} designs: ${factors.map((choice) => `${choice.values.length} of ${choiceKey(choice)}`).join(' times ')}`,
+      expected: `at most ${MOST_DESIGNS}`,
+      fix: `name fewer values of ${factors.slice(0, 2).map(choiceKey).join(' and ')}, or settle some choices first and take those out.`,
+    }),
+  );
+}
+
+/**
+ * A design of a space by its index; all of it but the lists is shared with other designs.
+ *
+ * in: space; index, from 0 to below the space's count
+ */
+export function designAt({ spots, parts, count }: DesignSpace, index: number): Design {
+  let rest = index;
+  const section: Partial<Record<keyof LampSection, unknown>> = {};
+  const settled: Partial<Record<keyof LampSection, unknown>> = {};
+  const variants: PartVariant[] = [];
+  for (let k = DESIGN_PARTS.length - 1; k >= 0; k--) {
+    const part = DESIGN_PARTS[k]!;
+    const choices: readonly PartVariant[] = parts[part];
+    const variant = choices[rest % choices.length]!;
+    rest = Math.floor(rest / choices.length);
+    section[part] = variant.section;
+    settled[part] = variant.settled;
+    variants.unshift(variant);
+  }
+  const spot = spots[rest];
+  if (spot === undefined || index < 0) throw new Error(`no design ${index} of ${count}`);
+  return {
+    index,
+    chosen: [spot, ...variants].flatMap(({ chosen }) => chosen),
+    changed: [spot, ...variants].flatMap(({ changed }) => changed),
+    spot,
+    section: section as LampSection,
+    settled: settled as SettledSection,
+    price: lampPrice(section as LampSection),
+  };
+}
+
+/** The lamp and a spot as the scenario states them, as a design in which nothing is chosen. */
+export function presentDesign({ scenario, present }: DesignSpace, spotName: string): Design {
+  const { section, settled } = present;
+  const stated = scenario.spots.find(({ name }) => name === spotName);
+  if (stated === undefined) throw new Error(`no spot ${spotName}`);
+  return {
+    index: -1,
+    chosen: [],
+    changed: [],
+    spot: { ...stated, chosen: [], changed: [] },
+    section,
+    settled,
+    price: lampPrice(section),
+  };
+}
