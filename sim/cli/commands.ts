@@ -86,6 +86,19 @@ export const COMMANDS: readonly Command[] = [
     load: async () => (await import('./commands/climate.ts')).climateCommand,
   },
   {
+    name: 'size',
+    words: ['SCENARIO'],
+    about: 'which lamp to build for the promise here, or which of the lamps there are goes into which spot',
+    examples: [
+      [
+        'longnight size scenarios/invented-garden.yaml --assign',
+        'which of its lamps goes into which of its spots',
+      ],
+    ],
+    options: ['assign', 'must-keep', 'json', 'weather', ...WISH_OPTIONS, 'whole-record'],
+    load: async () => (await import('./commands/size.ts')).sizeCommand,
+  },
+  {
     name: 'fit',
     words: ['[SCENARIO]'],
     about: 'bench readings, a log of a lamp in service, or a discharge curve to parameters',

@@ -177,6 +177,10 @@ export const OPTIONS = {
     unit: 'folder',
     example: '--figures pictures',
   },
+  assign: {
+    about: 'which of the lamps there are goes into which of the spots, so that most promises are kept',
+    example: '--assign',
+  },
   bench: {
     about: 'care, parts, wires, what to measure at each lamp, with bands; a sheet to survey each spot',
     example: '--bench',

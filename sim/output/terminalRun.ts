@@ -8,6 +8,7 @@ import { monthCell, monthColumns } from './columns.ts';
 import { oddsLines } from './oddsText.ts';
 import { type Paint, paint, type TextColumn, textTable, wrapText } from './textTable.ts';
 import { trialGrid } from './trialGrid.ts';
+import { weatherWords } from './weatherWords.ts';
 import { verdictWords } from './winterSentences.ts';
 import { winterStrip } from './winterStrip.ts';
 import { CAUTION_LINES, partialWords, plural, promiseWords, shortDates, shownWords } from './words.ts';
@@ -46,9 +47,6 @@ export function terminalRun(run: RunResult, colour: boolean, details = false): s
 function beginning(run: RunResult, style: Paint): string[] {
   const { scenario, weather } = run;
   const count = (length: number, word: string) => `${length} ${plural(length, word)}`;
-  const filled = weather.filled_hours === 0 ? '' : `, ${weather.filled_hours} of them filled or standing in`;
-  const named = run.record === undefined ? '' : `${run.record.origin.file}, `;
-  const notes = weatherNotes(weather.options);
   return [
     style.strong(
       `${scenario.name}: ${count(scenario.lamps.length, 'lamp')} in ${count(scenario.spots.length, 'spot')}`,
@@ -56,7 +54,7 @@ function beginning(run: RunResult, style: Paint): string[] {
     ...partialWords(run)
       .flatMap((words) => wrapText(words))
       .map(style.bad),
-    ...wrapText(`Weather: ${named}${weather.hours} hours from ${weather.first_utc}${filled}.${notes}`),
+    ...wrapText(weatherWords(weather, run.record?.origin.file)),
     ...wrapText(promiseWords(scenario.promise)),
     ...scenario.questions.flatMap((question) => wrapText(`? ${question}`, 0, 2)).map(style.middling),
     ...wrapText(
@@ -65,30 +63,6 @@ function beginning(run: RunResult, style: Paint): string[] {
         : `${count(run.assumptions.length, 'value')} assumed, not stated: see "longnight check".`,
     ),
   ];
-}
-
-/** A record that is run over whole, and is whole years: nothing to say. */
-const WHOLE_YEARS = /whole year.*that is the whole record/;
-
-/** What must not be missed of how the weather was read. */
-function weatherNotes(options: Record<string, string>): string {
-  const air = options['air temperature'];
-  return [
-    options.believe === undefined ? '' : `Stamps: ${options.clock ?? options.believe}.`,
-    air?.startsWith('stand-in') ? `Air temperature is a ${air}.` : '',
-    shownWords(options),
-    options.hours === undefined ? '' : `A row a day, ${options.hours}.`,
-    options.stretch === undefined || WHOLE_YEARS.test(options.stretch)
-      ? ''
-      : `Of the file: ${options.stretch}.`,
-    ...(options.break === undefined
-      ? []
-      : [`A BREAK IN THE RECORD, ${options.break}. Counted: ${options.counted}.`]),
-    options.start === undefined ? '' : `${options.start}.`,
-  ]
-    .filter((note) => note !== '')
-    .map((note) => ` ${note}`)
-    .join('');
 }
 
 /** Flags that more than one trial, and every one, carries. */

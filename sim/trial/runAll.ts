@@ -151,14 +151,23 @@ function noSnow({ section }: ScenarioSpot, light: SpotLight): string[] {
 const LED_IN = `The capacitor starts as the first ${LEAD_IN_NIGHTS} days of the record leave it (start: lead-in), gone through once before`;
 
 function weatherSummary(weather: WeatherRecord | undefined, { light, year }: Trial): RunResult['weather'] {
-  const first_utc = new Date(light.start_ms).toISOString().replace('.000Z', 'Z');
-  const logged = { sha256: '', filledHours: 0, options: { light: 'logged on the cell' } };
-  const { sha256, filledHours, options } = weather?.origin ?? logged;
-  return {
-    sha256,
-    first_utc,
-    hours: (weather ?? light).count,
-    filled_hours: filledHours,
-    options: year.start === 'lead-in' ? { ...options, start: LED_IN } : options,
-  };
+  const logged = { ...light, origin: LOGGED };
+  const facts = weatherFacts(weather ?? logged);
+  return year.start === 'lead-in' ? { ...facts, options: { ...facts.options, start: LED_IN } } : facts;
+}
+
+/** Where light on the cells comes from that needed no weather. */
+const LOGGED = { sha256: '', filledHours: 0, options: { light: 'logged on the cell' } };
+
+/** What results say of the weather behind them. in: weather, or hours of logged light */
+export function weatherFacts({
+  start_ms,
+  count,
+  origin,
+}: Pick<WeatherRecord, 'start_ms' | 'count'> & {
+  origin: Omit<WeatherRecord['origin'], 'file'>;
+}): RunResult['weather'] {
+  const { sha256, filledHours, options } = origin;
+  const first_utc = new Date(start_ms).toISOString().replace('.000Z', 'Z');
+  return { sha256, first_utc, hours: count, filled_hours: filledHours, options };
 }

@@ -1,0 +1,37 @@
+import type { Scenario } from '../scenario/Scenario.ts';
+import { weatherFacts } from '../trial/runAll.ts';
+import type { WeatherRecord } from '../weather/WeatherRecord.ts';
+import { type Paint, wrapText } from './textTable.ts';
+import { weatherWords } from './weatherWords.ts';
+import { promiseWords } from './words.ts';
+
+/** Lines of what sizing says are at most so long. */
+export const SIZE_COLUMNS = 80;
+
+/** A paragraph of what sizing says. */
+export function sizeLines(text: string, indent = 0, hanging = indent): string[] {
+  return wrapText(text, indent, hanging, SIZE_COLUMNS);
+}
+
+/**
+ * How the terminal texts of sizing begin: what was asked, under which weather, for which promise, and what to check.
+ *
+ * in: scenario; weather, undefined where the light was logged on the cells; asked, in words; style
+ */
+export function sizeHead(
+  scenario: Scenario,
+  weather: WeatherRecord | undefined,
+  asked: string,
+  style: Paint,
+): string[] {
+  const words =
+    weather === undefined
+      ? 'Weather: light logged on the cells.'
+      : weatherWords(weatherFacts(weather), weather.origin.file);
+  return [
+    ...sizeLines(`${scenario.name}: ${asked}`).map(style.strong),
+    ...sizeLines(words),
+    ...sizeLines(promiseWords(scenario.promise)),
+    ...scenario.questions.flatMap((question) => sizeLines(`? ${question}`, 0, 2)).map(style.middling),
+  ];
+}
