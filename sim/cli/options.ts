@@ -189,6 +189,17 @@ export const OPTIONS = {
     about: 'the five assumptions that move the verdict most, found by running them, and what to measure',
     example: '--sensitivity',
   },
+  find: {
+    about:
+      'one value for every lamp in every spot: the least capacitance, the longest promise, the deepest shade, the most light or the inductor with which every night is kept',
+    unit: 'word, capacitance, promise, shade, light or inductor,',
+    example: '--find capacitance',
+  },
+  'lit-hours': {
+    about: 'with --find inductor: for how long it is to be lit every night; as promised unless given',
+    unit: 'h',
+    example: '--lit-hours 8',
+  },
   schema: {
     about: 'print the JSON Schema of scenarios, for editors',
     example: '--schema',

@@ -1,3 +1,4 @@
+import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { LampSection, SettledSection } from '../lamp/schema.ts';
 import type { Scenario, ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
 import type { SpotSection } from '../spot/schema.ts';
@@ -23,6 +24,9 @@ export interface Premises {
   skylineOff_deg: number;
   /** Diffuse light beyond what the split of the global light says, as a share of the global. */
   diffuseOff: number;
+  promise: PromiseSection;
+  /** Share of all light on the cell that is left to it: a shade the same at all hours, or above 1 more than there is. */
+  lightShare: number;
 }
 
 /** What a trial comes to. */
@@ -51,14 +55,16 @@ export class LeanTrials {
 
   /** What a trial rests on as the scenario states it. */
   premises(spot: ScenarioSpot, lamp: ScenarioLamp): Premises {
-    const { site } = this.scenario;
+    const { site, promise } = this.scenario;
     return {
       site,
+      promise,
       lamp: lamp.settled,
       section: lamp.section,
       spot: spot.section,
       skylineOff_deg: 0,
       diffuseOff: 0,
+      lightShare: 1,
     };
   }
 
@@ -67,23 +73,30 @@ export class LeanTrials {
    * throws: InputProblem for files that cannot be read, and as `runNights`
    */
   asStated(spot: ScenarioSpot, lamp: ScenarioLamp): LeanOutcome {
-    const light = this.lightOf(this.premises(spot, lamp))!;
-    return outcomeOf(runNights(lamp.params, light, this.terms(spot.name, lamp.name)));
+    const premises = this.premises(spot, lamp);
+    return outcomeOf(
+      runNights(lamp.params, this.lightOf(premises)!, this.terms(premises, spot.name, lamp.name)),
+    );
   }
 
   /** A trial on other premises; undefined where no such lamp or spot can be. */
   outcome(premises: Premises): LeanOutcome | undefined {
     const light = this.lightOf(premises);
-    const trial = light && soundNights(premises.lamp, light, this.terms('tried', 'tried'));
+    const trial = light && soundNights(premises.lamp, light, this.terms(premises, 'tried', 'tried'));
     return trial && outcomeOf(trial);
   }
 
-  private terms(spot: string, lamp: string): TrialTerms {
-    const { site, promise, start, seed } = this.scenario;
+  private terms({ promise }: Premises, spot: string, lamp: string): TrialTerms {
+    const { site, start, seed } = this.scenario;
     return { spot, lamp, site, promise, start, seed };
   }
 
-  private lightOf({ site, spot, skylineOff_deg, diffuseOff }: Premises): SpotLight | undefined {
+  private lightOf(premises: Premises): SpotLight | undefined {
+    const light = this.unshaded(premises);
+    return light && premises.lightShare !== 1 ? shaded(light, premises.lightShare) : light;
+  }
+
+  private unshaded({ site, spot, skylineOff_deg, diffuseOff }: Premises): SpotLight | undefined {
     const params = spotParams(spot, () => {});
     if (params === undefined) return undefined;
     const own = skylineOff_deg === 0 ? params : { ...params, skylineOff_deg };
@@ -110,6 +123,18 @@ export class LeanTrials {
     const changed = diffuseOff === 0 ? weather : { ...weather, dhi_W_m2 };
     return new SpotLights(scenario, weather, openSky(changed, { ...calendar, site }));
   }
+}
+
+/** The light of a spot with the same share of it left at all hours, as a shading factor of the spot would. */
+function shaded(light: SpotLight, share: number): SpotLight {
+  const left = (column: Float64Array) => column.map((each) => share * each);
+  return {
+    ...light,
+    beam_W_m2: left(light.beam_W_m2),
+    sky_W_m2: left(light.sky_W_m2),
+    reflected_W_m2: left(light.reflected_W_m2),
+    planeOfArray_W_m2: left(light.planeOfArray_W_m2),
+  };
 }
 
 function outcomeOf({ statistics }: NightTrial): LeanOutcome {

@@ -1,12 +1,14 @@
+import { stretchesWhere } from '../common/stretchesWhere.ts';
+import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { SingleChange, Stated } from './singleChanges.ts';
 
-const STEP_MIN = 10;
+/** Evenings are tried in steps of so many minutes. */
+export const EVENING_STEP_MIN = 10;
 /** The longest evening that stands in for one until dawn. */
 const LONG_MIN = 14 * 60;
 
 /**
- * The longest evening that would be kept every night, in steps of 10 minutes, promise and schedule alike: by search. Of
- * a short evening no more is forgiven than the same share of it: a lamp that never shines keeps none.
+ * The longest evening that would be kept every night, in steps of 10 minutes, promise and schedule alike: by search.
  *
  * in: stated, the trial as the scenario states it; keeps, whether a changed trial keeps every night: it is asked some
  *   five times
@@ -15,26 +17,23 @@ const LONG_MIN = 14 * 60;
  * valid: takes it that a shorter evening is never harder to keep
  */
 export function longestEvening(stated: Stated, keeps: (tried: Stated) => boolean): SingleChange | undefined {
-  const { hours, until } = stated.promise;
-  if (hours === undefined && until !== undefined && until !== 'dawn') return undefined;
-  const most_min = hours === undefined ? LONG_MIN : hours * 60;
-  const forgiven = (stated.promise.tolerance_h * 60) / most_min;
-  if (forgiven >= 1) return undefined;
-  // Kept for `low` steps, not for `high`.
-  let low = 0;
-  let found: Stated | undefined;
-  let high = Math.ceil(most_min / STEP_MIN);
-  while (high - low > 1) {
-    const middle = Math.floor((low + high) / 2);
-    const tried = lasting(stated, middle * STEP_MIN);
-    const tolerance_h = (middle * STEP_MIN * forgiven) / 60;
-    if (keeps({ ...tried, promise: { ...tried.promise, tolerance_h } })) {
-      low = middle;
-      found = tried;
-    } else high = middle;
-  }
+  const { hours } = stated.promise;
+  const stated_min = statedMinutes(stated.promise);
+  if (stated_min === undefined || stated.promise.tolerance_h * 60 >= stated_min) return undefined;
+  const last = Math.ceil(stated_min / EVENING_STEP_MIN);
+  const evenings = new Map<number, Stated>();
+  const lackAt = (place: number): number => {
+    // Nothing is always kept, and all of it is not: else nothing would be changed.
+    if (place === 0 || place === last) return place;
+    const { promise, ...tried } = evening(stated, place * EVENING_STEP_MIN);
+    evenings.set(place, { ...tried, promise: { ...promise, tolerance_h: stated.promise.tolerance_h } });
+    return keeps({ ...tried, promise }) ? 0 : 1;
+  };
+  const { holding } = stretchesWhere(last, last, lackAt);
+  const longest = holding[0]!.to;
+  const found = evenings.get(longest);
   if (found === undefined) return undefined;
-  const minutes = low * STEP_MIN;
+  const minutes = longest * EVENING_STEP_MIN;
   const before = hours === undefined ? 'until dawn' : spoken(hours * 60);
   return {
     change: 'a shorter evening',
@@ -44,14 +43,27 @@ export function longestEvening(stated: Stated, keeps: (tried: Stated) => boolean
   };
 }
 
-function lasting(stated: Stated, minutes: number): Stated {
+/** Length of a promise in minutes, one until dawn as the longest night; undefined where it lasts until a time of the clock. */
+export function statedMinutes({ hours, until }: PromiseSection): number | undefined {
+  if (hours !== undefined) return hours * 60;
+  return until === undefined || until === 'dawn' ? LONG_MIN : undefined;
+}
+
+/**
+ * A trial of a shorter or longer evening, promise and schedule alike. Of a shorter one no more is forgiven than the same
+ * share of it: a lamp that never shines keeps none; of a longer one as much as stated.
+ *
+ * in: stated, its promise not until a time of the clock; minutes
+ */
+export function evening(stated: Stated, minutes: number): Stated {
   const { promise, lamp } = stated;
   const { until: _promisedUntil, ...promised } = promise;
   const { until: _litUntil, before_dawn_h: _morning, ...schedule } = lamp.schedule;
   const hours = minutes / 60;
+  const share = Math.min(1, minutes / statedMinutes(promise)!);
   return {
     ...stated,
-    promise: { ...promised, hours },
+    promise: { ...promised, hours, tolerance_h: share * promise.tolerance_h },
     lamp: { ...lamp, schedule: { ...schedule, hours } },
   };
 }

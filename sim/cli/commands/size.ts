@@ -7,12 +7,18 @@ import { lampPlaces } from '../../sizing/lampPlaces.ts';
 import { loadWeather } from '../../trial/loadWeather.ts';
 import type { Arguments } from '../Command.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
+import { findWord, foundText } from '../sizeFind.ts';
 import { weatherWishes } from '../weatherWishes.ts';
 
 /** Says which lamp to build for the promise, or which of the lamps there are goes where. */
 export async function sizeCommand(args: Arguments, io: Io): Promise<number> {
   const file = args.words[0]!;
+  const question = findWord(args);
   const scenario = loadScenario(pathFrom(io, file), file);
+  if (question !== undefined) {
+    io.stdout(await foundText(question, scenario, args, io));
+    return EXIT.ran;
+  }
   return placesOf(scenario, args, io);
 }
 
