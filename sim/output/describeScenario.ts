@@ -28,10 +28,11 @@ export function describeScenario(
 ): string {
   const { assumptions, questions, flags } = scenarioData(scenario);
   const ends = endsByPath(scenario);
+  const owned = scenario.origins.some(({ kind }) => kind === 'own part');
   const lines = [
     `Scenario ${scenario.name}, from ${scenario.file}`,
     ...wrapText(
-      '"line" is a line of that file, "part" the parts library, "assumed" a default that rests on an assumption, "default" any other. In brackets: what an assumed value may be instead.',
+      `"line" is a line of that file, "part" the parts library,${owned ? ' "own part" your own file of parts,' : ''} "assumed" a default that rests on an assumption, "default" any other. In brackets: what an assumed value may be instead.`,
       0,
       0,
       width,

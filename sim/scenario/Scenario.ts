@@ -16,8 +16,8 @@ export interface Origin {
   /** Keys from the root of the scenario. */
   path: readonly string[];
   value: Json;
-  kind: 'scenario' | 'part' | 'default';
-  /** In words: 'scenario line 12', 'scenario line 12: 180 cm' where it was written with a unit, 'part small-cell (generic; ...)', 'default: grass and soil ...'. */
+  kind: 'scenario' | 'own part' | 'part' | 'default';
+  /** In words: 'scenario line 12', 'scenario line 12: 180 cm' where it was written with a unit, 'own part tall-jar (my-parts.yaml line 12)', 'part small-cell (generic; ...)', 'default: grass and soil ...'. */
   from: string;
 }
 

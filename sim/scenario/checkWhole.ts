@@ -156,6 +156,7 @@ function checkFiles(value: Record<string, unknown>, folder: string, report: Repo
   };
   visit(value.weather, ['weather']);
   visit(value.spots, ['spots']);
+  visit(value.parts, ['parts']);
 }
 
 /** Weather needs a file, or a climate alone. */

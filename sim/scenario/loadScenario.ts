@@ -20,14 +20,15 @@ import { issueProblems } from './issueProblems.ts';
 import { lampsOf } from './lampsOf.ts';
 import { type MergedScenario, mergeParts } from './mergeParts.ts';
 import { assumptionsOf, originsOf } from './originsOf.ts';
+import { type OwnParts, ownParts, pathInOwnFile } from './ownParts.ts';
 import { LIBRARY } from './PartShelf.ts';
-import { entriesOf, PathSet } from './paths.ts';
+import { entriesOf, PathSet, valueAt } from './paths.ts';
 import { placedProblem } from './placedProblem.ts';
 import { questionsOf } from './questions.ts';
 import { readQuantities } from './readQuantities.ts';
 import { resolveScenario } from './resolveScenario.ts';
 import type { Scenario, ScenarioSpot } from './Scenario.ts';
-import { type ScenarioClimate, scenarioClimate } from './scenarioClimate.ts';
+import { scenarioClimate } from './scenarioClimate.ts';
 import { publicName } from './scenarioFile.ts';
 import { type ScenarioValue, scenarioSchema } from './schema.ts';
 import { misspelt, type SchemaProblem } from './unknownKey.ts';
@@ -48,7 +49,8 @@ export function loadScenario(path: string, file = path): Scenario {
   const report: Report = (problem) => problems.push(problem);
 
   const read = readQuantities(document.value);
-  const shelf = LIBRARY;
+  const { made: own, others: ownOthers } = orProblems(() => ownParts(read.value, folder, report));
+  const shelf = own?.shelf ?? LIBRARY;
   const merged = mergeParts(read.value, shelf, report);
   const { value } = merged;
   const parsed = scenarioSchema.safeParse(value);
@@ -60,14 +62,15 @@ export function loadScenario(path: string, file = path): Scenario {
   const spots = spotsOf(value, isSound, report);
   const lamps = lampsOf(value, isSound, report);
   const choices = choicesOf({ value, document, shelf }, report);
-  const { climate, others } = climateAndProblems(value, folder, isSound, report);
-  if (!parsed.success || problems.length > 0 || others.length > 0) {
-    throw new InputProblem([...problemsOf(problems, merged, document, file), ...others]);
+  const { made: climate, others } = orProblems(() => scenarioClimate(value, folder, isSound, report));
+  const found = problemsOf(problems, merged, { document, file }, own);
+  if (!parsed.success || found.length + others.length + ownOthers.length > 0) {
+    throw new InputProblem([...found, ...ownOthers, ...others]);
   }
 
   const { seed, site, weather = {}, start, promise, name = nameOf(path) } = parsed.data;
-  const resolved = resolveScenario(parsed.data, name, lamps, document.value);
-  const origins = originsOf(resolved, document, read.texts, merged.supplied);
+  const resolved = resolveScenario(parsed.data, name, lamps, document.value, own);
+  const origins = originsOf(resolved, { document, texts: read.texts }, merged, own);
   return {
     file,
     folder,
@@ -83,6 +86,7 @@ export function loadScenario(path: string, file = path): Scenario {
     lamps,
     shelf,
     choices,
+    currency: own?.currency ?? parsed.data.currency,
     resolved,
     origins,
     assumptions: assumptionsOf({ origins, resolved }),
@@ -100,15 +104,12 @@ function weatherOnFile(
   return { section, path: resolve(folder, file) };
 }
 
-/** The climate, and what is wrong in a file of it, which is another than the scenario's. */
-function climateAndProblems(...of: Parameters<typeof scenarioClimate>): {
-  climate: ScenarioClimate | undefined;
-  others: readonly Problem[];
-} {
+/** What is made of a file that the scenario names, or what is wrong in it. */
+function orProblems<Made>(make: () => Made): { made?: Made; others: readonly Problem[] } {
   try {
-    return { climate: scenarioClimate(...of), others: [] };
+    return { made: make(), others: [] };
   } catch (error) {
-    if (error instanceof InputProblem) return { climate: undefined, others: error.problems };
+    if (error instanceof InputProblem) return { others: error.problems };
     throw error;
   }
 }
@@ -119,23 +120,43 @@ function nameOf(path: string): string {
   return plain.slice(0, 64).replace(/^[ ._-]+|[ .]+$/g, '') || 'scenario';
 }
 
-/** Problems with their places, by line; without those that follow from another. */
+/** A file and where its keys stand. */
+interface NamedDocument {
+  document: TextDocument;
+  file: string;
+}
+
+/**
+ * Problems with their places, by line, those in the file of own parts last; without those that follow from another.
+ *
+ * in: problems, of the scenario; merged; written, its file; own, with the problems of its file
+ */
 function problemsOf(
   problems: readonly SchemaProblem[],
-  { unusable }: MergedScenario,
-  document: TextDocument,
-  file: string,
+  merged: MergedScenario,
+  written: NamedDocument,
+  own: OwnParts | undefined,
 ): Problem[] {
-  const sections = new PathSet(unusable);
+  const sections = new PathSet(merged.unusable);
+  const lost = own === undefined && valueAt(merged.value, ['parts', 'file']) !== undefined;
   const follows = ({ code, path }: ValueProblem) =>
-    code === 'SCENARIO_MISSING_KEY' && sections.hasAtOrAbove(path);
+    (code === 'SCENARIO_MISSING_KEY' && sections.hasAtOrAbove(path)) ||
+    (code === 'SCENARIO_UNKNOWN_PART' && lost);
   const isMisspelt = misspelt(problems);
   const list = problemList(MOST_OF_A_CODE);
+  const inOwn = new Map(
+    own?.problems.map((problem) => [JSON.stringify([problem.code, problem.path]), problem]),
+  );
   for (const problem of problems) {
     if (follows(problem) || isMisspelt(problem)) continue;
-    list.add(problem.code, () => placedProblem(problem, document, file));
+    const path = pathInOwnFile(problem.path, merged);
+    const key = JSON.stringify([problem.code, path]);
+    if (path === undefined) list.add(problem.code, () => placedProblem(problem, written));
+    else if (!inOwn.has(key)) inOwn.set(key, { ...problem, path });
   }
-  return list.list();
+  const ownList = problemList(MOST_OF_A_CODE);
+  for (const problem of inOwn.values()) ownList.add(problem.code, () => placedProblem(problem, own!));
+  return [...list.list(), ...ownList.list()];
 }
 
 /**

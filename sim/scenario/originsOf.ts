@@ -1,5 +1,6 @@
 import type { KeyPath, TextDocument } from '../common/document.ts';
 import type { MergedScenario, Supplier } from './mergeParts.ts';
+import { type OwnParts, pathInOwnFile } from './ownParts.ts';
 import { isBelow, isMap, valueAt } from './paths.ts';
 import type { ReadScenario } from './readQuantities.ts';
 import type { Json, Origin, Scenario } from './Scenario.ts';
@@ -8,14 +9,14 @@ import { schemaAt } from './SchemaNode.ts';
 /**
  * Every value of a resolved scenario with where it came from, in the order of the scenario. A list is one value.
  *
- * in: resolved; document, what the user wrote; texts, those of its numbers that were written with a unit; supplied, what
- *   parts gave, by `JSON.stringify` of the path
+ * in: resolved; written, what the user wrote, with those of its numbers that were written with a unit; merged, for what
+ *   parts gave; own parts, where it names some
  */
 export function originsOf(
   resolved: Json,
-  document: TextDocument,
-  texts: ReadScenario['texts'],
-  supplied: MergedScenario['supplied'],
+  written: Written,
+  merged: MergedScenario,
+  own: OwnParts | undefined,
 ): Origin[] {
   const origins: Origin[] = [];
   const visit = (value: Json, path: readonly string[]): void => {
@@ -23,21 +24,41 @@ export function originsOf(
       for (const [key, below] of Object.entries(value)) visit(below as Json, [...path, key]);
       return;
     }
-    const part = suppliedAbove(supplied, path);
-    if (valueAt(document.value, path) !== undefined) {
-      const { line } = document.placeOfKey(path);
-      const said = texts.filter(({ path: at }) => isBelow(at, path)).map(({ text }) => text);
-      const as = said.length === 0 ? '' : `: ${said.join(', ')}`;
-      origins.push({ path, value, kind: 'scenario', from: `scenario line ${line}${as}` });
-    } else if (part !== undefined)
+    const part = suppliedAbove(merged.supplied, path);
+    const inOwn = own && (pathInOwnFile(path, merged) ?? OWN_PLACES.get(path.join('.')));
+    if (valueAt(written.document.value, path) !== undefined) {
+      origins.push({ path, value, kind: 'scenario', from: `scenario ${placeWords(path, written)}` });
+    } else if (inOwn) {
+      const name = part === undefined ? 'own parts' : `own part ${part.name}`;
+      const from = `${name} (${own.file} ${placeWords(inOwn, own)})`;
+      origins.push({ path, value, kind: 'own part', from });
+    } else if (part !== undefined) {
       origins.push({ path, value, kind: 'part', from: `part ${part.name} (${part.part.note})` });
-    else {
+    } else {
       const why = impliedDefault(path) ?? assumptionAt(path, resolved);
       origins.push({ path, value, kind: 'default', from: why === undefined ? 'default' : `default: ${why}` });
     }
   };
   visit(resolved, []);
   return origins;
+}
+
+interface Written {
+  document: TextDocument;
+  texts: ReadScenario['texts'];
+}
+
+/** What a scenario takes from the file of its own parts beside those, and where that stands in the file. */
+const OWN_PLACES: ReadonlyMap<string, KeyPath> = new Map([
+  ['currency', ['currency']],
+  ['parts.sha256', []],
+]);
+
+/** The line of a value, and as what it was written there: 'line 12: 180 cm'. */
+function placeWords(path: KeyPath, { document, texts }: Written): string {
+  const { line } = document.placeOfKey(path);
+  const said = texts.filter(({ path: at }) => isBelow(at, path)).map(({ text }) => text);
+  return `line ${line}${said.length === 0 ? '' : `: ${said.join(', ')}`}`;
 }
 
 /** Why a default is what it is; of the keys of a map that was filled in whole, why the map is. */

@@ -5,12 +5,12 @@ import type { SchemaProblem } from './unknownKey.ts';
 /**
  * A problem with its place in the file.
  *
- * in: problem; document; file, its name in messages; above, steps of the problem's path that lie above the file's root
+ * in: problem; written, the document and the file's name in messages; above, steps of the problem's path that lie above
+ *   the file's root
  */
 export function placedProblem(
   { code, path, got, expected, fix, meant }: SchemaProblem,
-  document: TextDocument,
-  file: string,
+  { document, file }: { document: TextDocument; file: string },
   above = 0,
 ): Problem {
   const within = path.slice(above);

@@ -1,3 +1,4 @@
+import type { OwnParts } from './ownParts.ts';
 import { REPLACED_KEYS } from './partSection.ts';
 import { LAMP_PARTS, type PartKind } from './parts.ts';
 import { isMap, valueAt } from './paths.ts';
@@ -15,19 +16,25 @@ const UNUSED_IN_RESIN = ['cell_front'];
  * The scenario as plain JSON: parts merged in, defaults filled in, filled-in keys without effect left out, no
  * absolute path.
  *
- * in: value, as the schema gives it; name, of the scenario; lamps, their parameters; written, what the user wrote
+ * in: value, as the schema gives it; name, of the scenario; lamps, their parameters; written, what the user wrote; own
+ *   parts, where it names some
  */
 export function resolveScenario(
   value: ScenarioValue,
   name: string,
   lamps: readonly ScenarioLamp[],
   written: Readonly<Record<string, unknown>>,
+  own: Pick<OwnParts, 'file' | 'sha256' | 'currency'> | undefined,
 ): Keys {
-  const { format, seed, site, start, promise, spots } = value;
+  const { format, seed, site, start, promise, spots, currency = own?.currency } = value;
+  const parts = own && { file: own.file, sha256: own.sha256 };
   const weather = value.weather && weatherShown(value.weather);
   const sections = Object.fromEntries(lamps.map((lamp) => [lamp.name, lamp.section]));
   const plain = JSON.parse(
-    JSON.stringify({ format, name, seed, site, weather, start, promise, spots, lamps: sections }, publicFile),
+    JSON.stringify(
+      { format, name, seed, site, weather, parts, currency, start, promise, spots, lamps: sections },
+      publicFile,
+    ),
   ) as Keys;
   for (const [key, spot] of Object.entries(plain.spots as Record<string, Keys>)) {
     dropReplaced('cover', spot.cover);

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { checkClimate } from '../climate/checkClimate.ts';
 import { type ClimateSection, climateSchema } from '../climate/schema.ts';
 import { type KeyPath, readDocument } from '../common/document.ts';
-import { InputProblem, type Problem, type Report, reportBelow } from '../common/InputProblem.ts';
+import { type Problem, type Report, reportBelow } from '../common/InputProblem.ts';
 import { MOST_OF_A_CODE, problemList } from '../common/problemList.ts';
 import { siteSchema } from '../sun/Site.ts';
 import type { NamedBytes } from '../tables/TableSource.ts';
@@ -10,7 +10,7 @@ import { issueProblems } from './issueProblems.ts';
 import { isMap } from './paths.ts';
 import { placedProblem } from './placedProblem.ts';
 import { readQuantities } from './readQuantities.ts';
-import { readScenarioFile } from './scenarioFile.ts';
+import { scenarioFileIfThere } from './scenarioFile.ts';
 import { misspelt, type SchemaProblem } from './unknownKey.ts';
 
 /** What a scenario says of the climate of its place. */
@@ -56,23 +56,13 @@ export function scenarioClimate(
     });
     return undefined;
   }
-  const file = fileOf({ folder }, String(given.file));
+  const file = scenarioFileIfThere({ folder }, String(given.file));
   if (file === undefined) return undefined;
   return {
     section: sectionOfFile(file, site),
     file: file.name,
     sha256: createHash('sha256').update(file.bytes).digest('hex'),
   };
-}
-
-/** The climate file; undefined where it cannot be read, which `checkWhole` says. */
-function fileOf(scenario: { folder: string }, name: string): NamedBytes | undefined {
-  try {
-    return readScenarioFile(scenario, name);
-  } catch (error) {
-    if (error instanceof InputProblem) return undefined;
-    throw error;
-  }
 }
 
 function sectionOfFile(file: NamedBytes, site: Parameters<typeof checkClimate>[1]): ClimateSection {
@@ -95,7 +85,10 @@ function sectionOfFile(file: NamedBytes, site: Parameters<typeof checkClimate>[1
   const list = problemList(MOST_OF_A_CODE);
   for (const problem of problems) {
     if (!isMisspelt(problem))
-      list.add(problem.code, (): Problem => placedProblem(problem, document, file.name, PATH.length));
+      list.add(
+        problem.code,
+        (): Problem => placedProblem(problem, { document, file: file.name }, PATH.length),
+      );
   }
   list.throwIfAny();
   return parsed.data!;

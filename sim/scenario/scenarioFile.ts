@@ -1,4 +1,5 @@
 import { basename, isAbsolute, resolve, win32 } from 'node:path';
+import { InputProblem } from '../common/InputProblem.ts';
 import { type NamedBytes, readTextFile } from '../tables/TableSource.ts';
 
 /** The name a file may have in results: as the scenario gives it, or its last part where that is absolute. */
@@ -16,4 +17,14 @@ export function publicName(file: string): string {
  */
 export function readScenarioFile(scenario: { folder: string }, file: string): NamedBytes {
   return readTextFile(resolve(scenario.folder, file), publicName(file));
+}
+
+/** The same; undefined where it cannot be read, which the check of the whole scenario says. */
+export function scenarioFileIfThere(scenario: { folder: string }, file: string): NamedBytes | undefined {
+  try {
+    return readScenarioFile(scenario, file);
+  } catch (error) {
+    if (error instanceof InputProblem) return undefined;
+    throw error;
+  }
 }

@@ -58,6 +58,10 @@ function withParts(node: SchemaNode, kind: PartKind): SchemaNode {
 
 function partNames(node: SchemaNode, kind: PartKind): SchemaNode {
   const properties = { ...node.properties! };
-  properties.part = { ...properties.part!, enum: Object.keys(PARTS[kind]) };
+  const { type, ...named } = properties.part!;
+  properties.part = {
+    ...named,
+    anyOf: [{ enum: Object.keys(PARTS[kind]) }, { type: 'string', title: `a ${kind} of the own parts` }],
+  };
   return { ...node, properties };
 }

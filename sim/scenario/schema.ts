@@ -13,10 +13,17 @@ const SAFE = /^(?![\s._-])(?:(?![<>:"/\\|?*])[ -~\u00a0-\uffff]){1,64}(?<![\s.])
 const SAFE_KEY = /^(?![\s\d._-])(?:(?![<>:"/\\|?*])[ -~\u00a0-\uffff]){1,64}(?<![\s.])$/;
 
 /** Halves of pairs cannot be written to a file. */
-const nameKey = z
+export const nameKey = z
   .string()
   .regex(SAFE_KEY)
   .refine((name) => !/\p{Cs}/u.test(name));
+
+/** What prices are in: shown, never converted. */
+export const currencySchema = z
+  .string()
+  .regex(/^[^\s\d<>&"]{1,12}$/)
+  .refine(isSeen)
+  .meta({ title: 'what prices are in, one word such as EUR; nothing is converted' });
 
 function isSeen(name: string): boolean {
   return visibleText(name) === name;
@@ -77,6 +84,11 @@ export const scenarioSchema = z
         assumption:
           'a record of whole years is repeated until the capacitor at its end meets its start; of any other the first weeks are gone through before',
       }),
+    parts: z
+      .strictObject({ file: z.string().min(1).meta({ title: 'the file, relative to this one' }) })
+      .optional()
+      .meta({ title: 'own parts beside those of the parts library' }),
+    currency: currencySchema.optional(),
     promise: promiseSchema.meta({ title: 'what counts as a good night' }),
     spots: z.record(nameKey, spotSchema).meta({ title: 'places in the garden, by name' }),
     lamps: z.record(nameKey, lampSchema).meta({ title: 'lamps, by name; each is tried in every spot' }),

@@ -65,7 +65,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       code: 'SCENARIO_UNKNOWN_KEY',
       field: 'capacitance_rise',
       got: 'the key "capacitance_rise"',
-      expected: 'one of format, name, seed, site, weather, start, promise, spots, lamps',
+      expected: 'one of format, name, seed, site, weather, start, parts, currency, promise, spots, lamps',
       fix: '"capacitance_rise" belongs to lamps.<name>.capacitor.',
     },
     {

@@ -29,7 +29,7 @@ describe('scenarioJsonSchema', () => {
     expect(lamp.cell!.required).toBeUndefined();
     expect(lamp.cell!.anyOf).toEqual([{ required: ['part'] }, { required: ['cells_in_series'] }]);
     expect(lamp.capacitor!.anyOf).toEqual([{ required: ['part'] }, { required: ['rated_V'] }]);
-    expect(lamp.cell!.properties!.part!.enum).toEqual(['small-cell', 'poor-cell', 'good-cell']);
+    expect(lamp.cell!.properties!.part!.anyOf![0]!.enum).toEqual(['small-cell', 'poor-cell', 'good-cell']);
   });
 
   it('takes a driver by its kind, or by its part alone', () => {

@@ -32,7 +32,8 @@ lamps:
     schedule: { on: dusk, hours: 8 }
 `;
 
-const folder = mkdtempSync(join(tmpdir(), 'longnight-scenario-'));
+/** Where the scenarios are written. */
+export const folder = mkdtempSync(join(tmpdir(), 'longnight-scenario-'));
 writeFileSync(join(folder, 'year.csv'), 'start_utc,ghi,air\n');
 let count = 0;
 

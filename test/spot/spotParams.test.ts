@@ -50,7 +50,10 @@ describe('spotParams', () => {
     });
     expect(spot).toBeUndefined();
     expect(problems).toEqual([
-      ['SCENARIO_UNKNOWN_PART', 'cover.part'],
+      ...['refractive_index', 'absorption_per_m', 'thickness_mm'].map((key) => [
+        'SCENARIO_MISSING_KEY',
+        `cover.${key}`,
+      ]),
       ['SCENARIO_MISSING_KEY', 'cell_bearing_deg'],
       ['SCENARIO_MISSING_KEY', 'shading.stamp'],
       ['SCENARIO_MISSING_KEY', 'shading.column'],

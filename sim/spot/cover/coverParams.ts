@@ -1,4 +1,3 @@
-import { nearestWord } from '../../common/hints.ts';
 import type { Report } from '../../common/InputProblem.ts';
 import type { CoverSection } from './schema.ts';
 
@@ -65,18 +64,6 @@ export interface CoverParams extends Glass {
 export function coverParams(section: CoverSection, report: Report): CoverParams | 'none' | undefined {
   if (section.kind === 'none') return 'none';
   const part = section.part === undefined ? undefined : COVER_PARTS[section.part];
-  if (section.part !== undefined && part === undefined) {
-    const known = Object.keys(COVER_PARTS);
-    const near = nearestWord(section.part, known);
-    report({
-      code: 'SCENARIO_UNKNOWN_PART',
-      path: ['part'],
-      got: section.part,
-      expected: `a cover of the parts library: ${known.join(', ')}`,
-      ...(near !== undefined && { fix: `did you mean ${near}?` }),
-    });
-    return undefined;
-  }
   // A part brings its kind along; 'flat' is what the schema fills in.
   const kind = section.kind === 'flat' ? (part?.kind ?? 'flat') : section.kind;
   if (kind === 'none') return 'none';
