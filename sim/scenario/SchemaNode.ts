@@ -12,6 +12,7 @@ export interface SchemaNode {
   title?: string;
   description?: string;
   unit?: string;
+  default?: unknown;
   assumption?: string;
   /** Of a default: from what to what it may really be. */
   between?: readonly [string | number, string | number];
@@ -50,11 +51,8 @@ function fromScenarioSchema(): SchemaNode {
   const spot = (spots!.additionalProperties as SchemaNode).properties!;
   const sections = choices!.properties!;
   sections.spot = choiceNode({ type: 'string', title: 'spots that it may stand in' }, true)!;
-  for (const [name, section] of Object.entries(lamp)) {
-    const kinds =
-      section.oneOf === undefined ? {} : { kind: { title: section.title!, enum: choicesOf(section) } };
-    sections[name] = choicesNode(section, { ...keysOf(section, undefined), ...kinds });
-  }
+  for (const [name, section] of Object.entries(lamp))
+    sections[name] = choicesNode(section, keysOf(section, undefined));
   sections.stand = choicesNode(
     { title: 'how the cell lies in its spot' },
     Object.fromEntries(STAND_KEYS.map((key) => [key, spot[key]!])),
@@ -69,7 +67,7 @@ const STAND_KEYS = ['cell_tilt_deg', 'cell_bearing_deg', 'cell_height_m', 'cell_
 const CHOSEN_WHOLE = ['limiter'];
 
 /** What a part costs is no choice. */
-const NEVER_CHOSEN = ['price', 'price_per_F', 'pack', 'in_drawer'];
+export const NEVER_CHOSEN = ['price', 'price_per_F', 'pack', 'in_drawer'];
 
 /** The choices of a section: of each key that takes one value, a value, a list of values or a range. */
 function choicesNode(
@@ -79,7 +77,9 @@ function choicesNode(
   const needed = [...required, ...(oneOf?.flatMap((form) => form.required ?? []) ?? [])];
   const properties = Object.entries(keys).flatMap(([key, node]) => {
     const choice = choiceNode(node, needed.includes(key) || key === 'part', CHOSEN_WHOLE.includes(key));
-    return choice === undefined || NEVER_CHOSEN.includes(key) ? [] : [[key, choice]];
+    return choice === undefined || NEVER_CHOSEN.includes(key) || (key === 'kind' && oneOf)
+      ? []
+      : [[key, choice]];
   });
   return {
     ...(title && { title }),
@@ -91,7 +91,7 @@ function choicesNode(
 
 /** One key's choice; undefined where it takes no single value. */
 function choiceNode(node: SchemaNode, needed: boolean, whole = false): SchemaNode | undefined {
-  const { title, unit, anyOf, ...own } = node;
+  const { title, unit, anyOf, default: _, assumption: __, between: ___, ...own } = node;
   const told = { ...(title && { title }), ...(unit && { unit }) };
   const forms = (anyOf ?? [own]).filter(
     ({ type, const: only, enum: some }) =>

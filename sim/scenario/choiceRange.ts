@@ -32,9 +32,13 @@ export function choiceRange(text: string, node: SchemaNode): RangeOutcome | unde
   });
   const unread = [from, to].find((end) => end?.value === undefined);
   if (from?.value === undefined || to?.value === undefined) {
-    const { code = 'SCENARIO_WRONG_TYPE', fix = 'write two numbers, as in 100..1000 by E6.' } =
-      unread?.problem ?? {};
-    return wrong(code, `a number on both sides of the dots`, fix);
+    const {
+      code = 'SCENARIO_WRONG_TYPE',
+      fix = 'write two numbers, as in 100..1000 by E6.',
+      got: end,
+    } = unread?.problem ?? {};
+    const what = end === undefined ? got : `${end}, in ${got}`;
+    return wrong(code, 'a number on both sides of the dots', fix, what);
   }
   const [low, high] = [from.value, to.value];
   if (low > high)

@@ -1,7 +1,7 @@
 import type * as z from 'zod';
 import type { TextDocument } from '../common/document.ts';
 import { nearestWord } from '../common/hints.ts';
-import { type Report, reportBelow } from '../common/InputProblem.ts';
+import { type Report, reportBelow, type ValueProblem } from '../common/InputProblem.ts';
 import { capacitorSchema } from '../lamp/capacitor/schema.ts';
 import { cellSchema } from '../lamp/cell/schema.ts';
 import { diodeSchema } from '../lamp/diode/schema.ts';
@@ -17,7 +17,7 @@ import { partSection } from './partSection.ts';
 import type { PartKind } from './parts.ts';
 import { entriesOf, isMap } from './paths.ts';
 import type { Choice, Choices, Json } from './Scenario.ts';
-import { keysOf, type SchemaNode, schemaAt } from './SchemaNode.ts';
+import { keysOf, NEVER_CHOSEN, type SchemaNode, schemaAt } from './SchemaNode.ts';
 import { bareValue, shownValue } from './shownValue.ts';
 import { unknownKey } from './unknownKey.ts';
 
@@ -42,9 +42,6 @@ export const KEPT_BESIDE_PART: Readonly<Record<string, readonly string[]>> = {
 
 /** Of a driver the inductor is bought apart: it may be chosen beside the part, and is that of the part unless it is. */
 const BESIDE_PART: typeof KEPT_BESIDE_PART = { ...KEPT_BESIDE_PART, driver: ['inductance_uH'] };
-
-/** Keys that say what a part costs. */
-const BUYING: readonly string[] = ['price', 'price_per_F', 'pack', 'in_drawer'];
 
 /** Where choices are read from. */
 interface Written {
@@ -95,32 +92,30 @@ function isChosen(
 ): boolean {
   const path = ['choices', section];
   if (keysOf(schemaAt(path, value)!, undefined)[key] !== undefined) return true;
-  if (BUYING.includes(key)) {
-    report({
-      code: 'SCENARIO_WRONG_TYPE',
-      path: [...path, key],
-      got: `${key} as a choice`,
-      expected: 'a key of how the lamp is built: what a part costs is no choice',
-      fix: `write ${key} beside the part, in the lamp or in your parts file.`,
-    });
-    return false;
-  }
-  const isKey = section !== 'stand' && SECTIONS[section].some(({ shape }) => Object.hasOwn(shape, key));
-  report(
-    isKey
-      ? {
-          code: 'SCENARIO_WRONG_TYPE',
-          path: [...path, key],
-          got: `${key} as a choice`,
-          expected: `a key that takes one value: ${key} is a list, or keys of its own`,
-          fix:
-            section === 'schedule'
-              ? 'write it into the lamp.'
-              : `write each as a part of its own into your parts file, and choose ${section}: { part: [...] }.`,
-        }
-      : unknownKey(path, key, value, document.value),
-  );
+  report(notChosen(section, key) ?? unknownKey(path, key, value, document.value));
   return false;
+}
+
+/** Why a key that is known is no choice; undefined where the section has no such key. */
+function notChosen(section: keyof typeof SECTIONS, key: string): ValueProblem | undefined {
+  if (section === 'stand' || !SECTIONS[section].some(({ shape }) => Object.hasOwn(shape, key)))
+    return undefined;
+  const problem = {
+    code: 'SCENARIO_WRONG_TYPE',
+    path: ['choices', section, key],
+    got: `${key} as a choice`,
+  } as const;
+  if (NEVER_CHOSEN.includes(key)) {
+    const expected = 'a key of how the lamp is built: what a part costs is no choice';
+    return { ...problem, expected, fix: `write ${key} beside the part, in the lamp or in your parts file.` };
+  }
+  const fix =
+    section === 'schedule'
+      ? 'write it into the lamp.'
+      : `write each as a part of its own into your parts file, and choose ${section}: { part: [...] }.`;
+  const why =
+    key === 'kind' ? `another kind of ${section} is another part` : `${key} is a list, or keys of its own`;
+  return { ...problem, expected: `a key that takes one value: ${why}`, fix };
 }
 
 /** Keys of a section that cannot be chosen together. */
@@ -155,6 +150,16 @@ function choiceOf(
   const path = key === '' ? ['choices', section] : ['choices', section, key];
   const node = schemaAt(path, root)!;
   const items = Array.isArray(given) ? (given as Json[]) : [given as Json];
+  if (given === null) {
+    report({
+      code: 'SCENARIO_MISSING_KEY',
+      path,
+      got: 'no value',
+      expected: 'a value, a list or a range',
+      fix: `write what ${key || section} may be, or take the key away.`,
+    });
+    return [];
+  }
   if (items.length === 0) {
     report({
       code: 'SCENARIO_OUT_OF_RANGE',

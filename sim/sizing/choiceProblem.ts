@@ -13,5 +13,6 @@ export function choiceProblem(
   problem: Pick<Problem, 'code' | 'got' | 'expected' | 'fix'>,
 ): Problem {
   const { line, column } = choice;
-  return { ...problem, file, line, column, field: `choices.${choiceKey(choice)}` };
+  const fix = problem.fix === undefined || /[.?!]$/.test(problem.fix) ? problem.fix : `${problem.fix}.`;
+  return { ...problem, fix, file, line, column, field: `choices.${choiceKey(choice)}` };
 }

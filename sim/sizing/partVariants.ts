@@ -40,8 +40,9 @@ export function partVariants<Part extends keyof LampSection>(
   const asStated = { section: present.section[part], settled: present.settled[part] };
   if (own.length === 0) return [{ chosen: [], ...asStated, changed: [] }];
   if (!haveEffect(part, own, grounds)) return [];
+  const reported = new Set<string>();
   return combinationsOf(own).flatMap((values) => {
-    const made = settledSection(part, own, values, grounds);
+    const made = settledSection(part, own, values, grounds, reported);
     if (made === undefined) return [];
     const chosen = chosenOf(own, values);
     return [{ chosen, ...made, changed: changedKeys(part, own, present.section[part], made.section) }];
@@ -67,10 +68,15 @@ function settledSection<Part extends keyof LampSection>(
   choices: Choices,
   values: readonly Json[],
   { scenario, present, note }: Grounds,
+  reported: Set<string>,
 ): { section: LampSection[Part]; settled: SettledSection[Part] } | undefined {
   let sound = true;
   const report: Report = ({ code, path, got, expected, fix }) => {
     sound = false;
+    // Once, whatever else is chosen.
+    const said = JSON.stringify([path, got]);
+    if (reported.has(said)) return;
+    reported.add(said);
     const at = choices.find(({ key }) => key === path[0]) ?? choices[0]!;
     const words = choices.map(({ key }, k) => `${key} ${shown(values[k]!)}`).join(', ');
     const key = path.join('.');
