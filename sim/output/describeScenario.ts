@@ -1,7 +1,9 @@
 import { InputProblem } from '../common/InputProblem.ts';
+import { countOf } from '../scenario/choices.ts';
 import type { Json, Origin, Scenario } from '../scenario/Scenario.ts';
 import { schemaAt } from '../scenario/SchemaNode.ts';
 import { uncertainValues } from '../scenario/uncertainValues.ts';
+import { choiceKey } from '../sizing/choiceProblem.ts';
 import type { PartEnds } from '../trial/partEnds.ts';
 import { TERMINAL_COLUMNS, wrapText } from './textTable.ts';
 
@@ -48,6 +50,7 @@ export function describeScenario(
     lines.push(...valueLines(origin, ends.get(JSON.stringify(path)), scenario, width));
     above = path;
   }
+  if (scenario.choices !== undefined) lines.push('', 'Choices', ...choiceLines(scenario, width));
   if (questions.length > 0) lines.push('', 'Please check: hardly anyone has such numbers');
   for (const question of questions) lines.push(...wrapText(`? ${question}`, 2, 4, width));
   lines.push('', 'Assumed');
@@ -57,6 +60,19 @@ export function describeScenario(
   if (flags.length > 0) lines.push('', 'Please note');
   for (const flag of flags) lines.push(...wrapText(`! ${flag}`, 2, 4, width));
   return `${lines.map((line) => line.trimEnd()).join('\n')}\n`;
+}
+
+/** How many designs the choices make, which `size` goes through. */
+function choiceLines({ choices = [], spots }: Scenario, width: number): string[] {
+  const counts = choices
+    .filter(({ values }) => values.length > 1)
+    .map((choice) => `${choice.values.length} of ${choiceKey(choice)}`);
+  const where =
+    spots.length > 1 && !choices.some(({ section }) => section === 'spot')
+      ? `, in each of the ${spots.length} spots`
+      : '';
+  const text = `${countOf(choices)} designs${where}: ${counts.join(' times ') || 'nothing to choose'}`;
+  return wrapText(text, 2, 4, width);
 }
 
 /** Both ends of what a value may be. */
@@ -170,15 +186,18 @@ export interface ScenarioData {
   questions: readonly string[];
   /** Sentences a maker must see, with the lamp's name before them. */
   flags: readonly string[];
+  /** Designs that its choices make in a spot; not there without choices. */
+  designs?: number;
   /** What its trials come to; null where they could not be run. */
   verdicts?: readonly PartEnds[] | null;
 }
 
 /** A checked scenario as plain JSON: every value with its defaults filled in, where each came from, and what it comes to. */
 export function scenarioData(scenario: Scenario, verdicts?: DescribeOptions['verdicts']): ScenarioData {
-  const { name, sha256, resolved, origins, assumptions, questions, lamps } = scenario;
+  const { name, sha256, resolved, origins, assumptions, questions, lamps, choices } = scenario;
   const flags = lamps.flatMap((lamp) => lamp.flags.map((flag) => `${lamp.name}: ${flag}`));
-  const data = { name, sha256, resolved, origins, assumptions, questions, flags };
+  const designs = choices && { designs: countOf(choices) };
+  const data = { name, sha256, resolved, origins, assumptions, questions, flags, ...designs };
   if (verdicts === undefined) return data;
   return { ...data, verdicts: verdicts instanceof InputProblem ? null : verdicts };
 }

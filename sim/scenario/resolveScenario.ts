@@ -26,13 +26,13 @@ export function resolveScenario(
   written: Readonly<Record<string, unknown>>,
   own: Pick<OwnParts, 'file' | 'sha256' | 'currency'> | undefined,
 ): Keys {
-  const { format, seed, site, start, promise, spots, currency = own?.currency } = value;
+  const { format, seed, site, start, promise, spots, choices, currency = own?.currency } = value;
   const parts = own && { file: own.file, sha256: own.sha256 };
   const weather = value.weather && weatherShown(value.weather);
   const sections = Object.fromEntries(lamps.map((lamp) => [lamp.name, lamp.section]));
   const plain = JSON.parse(
     JSON.stringify(
-      { format, name, seed, site, weather, parts, currency, start, promise, spots, lamps: sections },
+      { format, name, seed, site, weather, parts, currency, start, promise, spots, lamps: sections, choices },
       publicFile,
     ),
   ) as Keys;

@@ -65,7 +65,8 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       code: 'SCENARIO_UNKNOWN_KEY',
       field: 'capacitance_rise',
       got: 'the key "capacitance_rise"',
-      expected: 'one of format, name, seed, site, weather, start, parts, currency, promise, spots, lamps',
+      expected:
+        'one of format, name, seed, site, weather, start, parts, currency, promise, spots, lamps, choices',
       fix: '"capacitance_rise" belongs to lamps.<name>.capacitor.',
     },
     {
