@@ -72,7 +72,7 @@ const FILLED = WEATHER_MARKS.indexOf('filled');
 const ROUNDING_S = 0.5;
 
 /** The nights of a run, with its hours or without. */
-type LedgerYear = YearNights & Partial<Pick<YearResult, 'columns'>>;
+type LedgerYear = Pick<YearNights, 'nights' | 'firstNight' | 'joined'> & Partial<Pick<YearResult, 'columns'>>;
 
 /**
  * The night ledger: one row a night, in the order of time.

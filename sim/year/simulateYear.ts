@@ -29,6 +29,8 @@ export interface YearOptions {
   seed?: number | undefined;
   /** Error of the capacitor's voltage allowed in an hour, volts; DEFAULT_TOLERANCE_V unless stated. */
   tolerance_V?: number | undefined;
+  /** Never below what the lamp could have had, whatever it did before; see `YearInput`. */
+  favourable?: boolean | undefined;
 }
 
 /** Some nights of a record, counted from its first whole one: from `first` up to but without `end`. */
@@ -118,7 +120,13 @@ export function simulateNights(
   return nightsOf(runRounds(stepper, input, found.start), found, stepper);
 }
 
-function prepare(lamp: LampParams, light: SpotLight, options: YearOptions, part?: NightStretch) {
+/**
+ * What a lamp is to do in the light of a spot, night by night.
+ *
+ * in: lamp; light, the spot's; options; part, some nights of the record, all unless stated
+ * out: the plan; the jar's temperature by the hour; how the run begins, and where in the calendar
+ */
+export function lampPlan(lamp: LampParams, light: SpotLight, options: YearOptions, part?: NightStretch) {
   const { count } = light;
   const start = startOf(options.start, light);
   const joined = (start === 'cyclic' || part !== undefined) && (count === 8760 || count === 8784);
@@ -137,18 +145,23 @@ function prepare(lamp: LampParams, light: SpotLight, options: YearOptions, part?
       ? {}
       : { dark: sensedDark(light, jar_degC, lamp.cell, sense, light.nightLight_lux) }),
   };
-  const { plan, firstNight } = planNights(stretch, lamp.schedule, options.promise);
+  return { ...planNights(stretch, lamp.schedule, options.promise), jar_degC, joined, start };
+}
+
+function prepare(lamp: LampParams, light: SpotLight, options: YearOptions, part?: NightStretch) {
+  const { plan, jar_degC, ...found } = lampPlan(lamp, light, options, part);
   const input: YearInput = {
-    count,
+    count: light.count,
     light_W_m2: light.planeOfArray_W_m2,
     jar_degC,
     plan,
     leastLight_lm: options.promise.least_lumen,
+    favourable: options.favourable === true,
   };
   const thermal = thermalTable(lamp, jar_degC);
   const stepper = new LampStepper(lamp, thermal);
   stepper.tolerance_V = options.tolerance_V ?? DEFAULT_TOLERANCE_V;
-  return { stepper, input, thermal, found: { firstNight, joined, start } };
+  return { stepper, input, thermal, found };
 }
 
 function startOf(start: YearStart, { start_ms, count }: SpotLight): YearStart {

@@ -1,0 +1,96 @@
+import { InputProblem, type ValueProblem } from '../common/InputProblem.ts';
+import { checkLamp } from '../lamp/checkLamp.ts';
+import { type LampParams, lampParams } from '../lamp/params.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
+import { brushedSpot } from '../spot/spotParams.ts';
+import { overWinters } from '../statistics/overWinters.ts';
+import { runNights, runTrial, type TrialTerms } from '../trial/runTrial.ts';
+import { SpotLights } from '../trial/SpotLights.ts';
+import type { HourlyTrial, NightTrial } from '../trial/Trial.ts';
+import type { WeatherRecord } from '../weather/WeatherRecord.ts';
+import type { Design, SpotVariant } from './Design.ts';
+import type { DesignSpace } from './DesignSpace.ts';
+import type { Outcome } from './SizedDesign.ts';
+
+/** Why a design is no lamp. */
+export interface CannotBe {
+  /** The same of all that it is the same with. */
+  reason: string;
+  why: string;
+}
+
+/** Runs the designs of a space in the light of their spots, which is kept. */
+export class DesignTrials {
+  readonly space: DesignSpace;
+  private readonly lights: SpotLights;
+
+  /** in: space; weather, undefined where the light is logged on every cell */
+  constructor(space: DesignSpace, weather: WeatherRecord | undefined) {
+    this.space = space;
+    this.lights = new SpotLights(space.scenario, weather);
+  }
+
+  /** throws: InputProblem for files that cannot be read */
+  light({ params }: SpotVariant): SpotLight {
+    return this.lights.of(params);
+  }
+
+  /** The lamp of a design, as a scenario would check it. */
+  lamp({ settled }: Pick<Design, 'settled'>): LampParams | CannotBe {
+    const { start } = this.space.scenario;
+    const problems: ValueProblem[] = [];
+    const lamp = lampParams(settled, (problem) => problems.push(problem));
+    if (lamp !== undefined)
+      checkLamp(
+        lamp,
+        (problem) => problems.push(problem),
+        typeof start === 'string' ? undefined : start.capacitor_V,
+      );
+    const [first] = problems;
+    if (first === undefined && lamp !== undefined) return lamp;
+    return cannotBe(first?.code, first?.path.join('.'), first?.expected);
+  }
+
+  /** What a design comes to, by its nights alone. */
+  outcome(design: Design, lamp: LampParams): Outcome | CannotBe {
+    try {
+      return outcomeOf(runNights(lamp, this.light(design.spot), this.terms(design)));
+    } catch (error) {
+      if (!(error instanceof InputProblem)) throw error;
+      const [{ code, field, expected }] = error.problems as [InputProblem['problems'][number]];
+      return cannotBe(code, field?.replace('lamps.design.', ''), expected);
+    }
+  }
+
+  /** A design run whole, with hours and ledger, as `run` does. throws: InputProblem as `runTrial` */
+  whole(design: Design, lamp: LampParams): HourlyTrial {
+    const light = this.light(design.spot);
+    const snowy = light.snow !== undefined && light.snow.lid_h > 0;
+    const brushed = snowy ? this.lights.of(brushedSpot(design.spot.params)) : undefined;
+    const trial = runTrial(lamp, light, this.terms(design), brushed);
+    return { ...trial, flags: [...checkLamp(lamp, () => {}), ...trial.flags] };
+  }
+
+  private terms({ spot }: Design): TrialTerms {
+    const { site, promise, start, seed } = this.space.scenario;
+    return { spot: spot.name, lamp: 'design', site, promise, start, seed };
+  }
+}
+
+/** What a trial comes to over its winters. */
+export function outcomeOf({ statistics }: Pick<NightTrial, 'statistics'>): Outcome {
+  const over = overWinters(statistics.winters);
+  return {
+    nights: over.nights,
+    winters: over.winters.length,
+    keptWinters: over.winters.filter(({ nights, failedNights }) => nights > 0 && failedNights === 0).length,
+    failedNights: over.failedNights,
+    short_h: over.short_h,
+    light_lm_h: over.lightGiven_lm_h / over.winters.length,
+    smallestReserve_J: over.smallestReserve_J,
+  };
+}
+
+function cannotBe(code = 'SCENARIO_CONFLICT', key = '', expected = 'parts that fit together'): CannotBe {
+  return { reason: `${code} ${key}`, why: expected };
+}

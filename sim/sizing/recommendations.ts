@@ -1,0 +1,138 @@
+import type { LampParams } from '../lamp/params.ts';
+import type { NightCause } from '../night/nightLedger.ts';
+import type { Json, Origin, Scenario } from '../scenario/Scenario.ts';
+import { overWinters } from '../statistics/overWinters.ts';
+import { partEnds } from '../trial/partEnds.ts';
+import type { HourlyTrial } from '../trial/Trial.ts';
+import type { WeatherRecord } from '../weather/WeatherRecord.ts';
+import type { Design } from './Design.ts';
+import { type DesignSpace, presentDesign } from './DesignSpace.ts';
+import { type DesignTrials, outcomeOf } from './DesignTrials.ts';
+import type { Nearest, Recommended, SizedDesign, SizingAnswer, SizingStep } from './SizedDesign.ts';
+import type { Best, Standing } from './Standings.ts';
+
+type Recommendations = Omit<SizingAnswer, 'spot' | 'designs' | 'partial'>;
+
+/**
+ * What the best designs of a space are, each that is recommended run whole.
+ *
+ * in: trials; weather; best of all that were run; ran
+ * throws: Error where a whole run and its nights alone do not come to the same (a defect)
+ */
+export function recommendations(
+  trials: DesignTrials,
+  weather: WeatherRecord | undefined,
+  best: Best,
+  ran: readonly SizedDesign[],
+): Recommendations {
+  const { space } = trials;
+  const byIndex = new Map(ran.map((sized) => [sized.design.index, sized]));
+  const sized = ({ index }: Standing) => byIndex.get(index)!;
+  const recommended = (standing: Standing | undefined) =>
+    standing && recommend(trials, weather, sized(standing)).recommended;
+  const front = best.front.map(sized);
+  const { cheapest, brightest, leastChange, nearest, twice } = best;
+  return {
+    present: presentOf(trials),
+    cheapest: recommended(cheapest),
+    nearest: nearest && nearestOf(trials, weather, sized(nearest)),
+    brightest: recommended(brightest),
+    leastChange: recommended(leastChange),
+    front,
+    steps: stepsAlong(front),
+    oneOrTwo: cheapest && {
+      two: { price: 2 * cheapest.price, light_lm_h: 2 * cheapest.light_lm_h },
+      one: twice && sized(twice),
+    },
+  };
+
+  function presentOf({ space: { spots } }: { space: DesignSpace }): SizedDesign | undefined {
+    const design = presentDesign(space, spots[0]!.name);
+    const lamp = trials.lamp(design);
+    if ('why' in lamp) return undefined;
+    const outcome = trials.outcome(design, lamp);
+    return 'why' in outcome ? undefined : { design, ...outcome };
+  }
+}
+
+function recommend(trials: DesignTrials, weather: WeatherRecord | undefined, sized: SizedDesign) {
+  const { design, ...outcome } = sized;
+  const trial = trials.whole(design, trials.lamp(design) as LampParams);
+  const whole = outcomeOf(trial);
+  if (JSON.stringify(whole) !== JSON.stringify(outcome))
+    throw new Error(
+      `design ${design.index} comes to ${JSON.stringify(whole)} with its hours, not ${JSON.stringify(outcome)}`,
+    );
+  const [ends] = partEnds(aloneIn(trials.space.scenario, design), weather);
+  const recommended: Recommended = {
+    ...sized,
+    withPoorParts: ends!.poor,
+    margin: { smallestReserve_J: whole.smallestReserve_J, oneYearOnly: whole.winters <= 1 },
+    flags: trial.flags,
+  };
+  return { recommended, trial };
+}
+
+function nearestOf(trials: DesignTrials, weather: WeatherRecord | undefined, sized: SizedDesign): Nearest {
+  const { recommended, trial } = recommend(trials, weather, sized);
+  return { ...recommended, inTheWay: causesOf(trial) };
+}
+
+/** What the failed nights of a trial come from, most first. */
+function causesOf({ statistics }: HourlyTrial): Nearest['inTheWay'] {
+  const nights = new Map<NightCause, number>();
+  for (const { causes } of overWinters(statistics.winters).winters)
+    for (const [cause, count] of Object.entries(causes) as [NightCause, number][])
+      nights.set(cause, (nights.get(cause) ?? 0) + count);
+  return [...nights].map(([cause, count]) => ({ cause, nights: count })).sort((a, b) => b.nights - a.nights);
+}
+
+/** Along the front by price: each time the failed nights become fewer. */
+function stepsAlong(front: readonly SizedDesign[]): SizingStep[] {
+  const stairs: SizedDesign[] = [];
+  for (const sized of front) {
+    if (sized.failedNights < (stairs.at(-1)?.failedNights ?? Number.POSITIVE_INFINITY)) stairs.push(sized);
+  }
+  return stairs.slice(1).map((to, k) => {
+    const from = stairs[k]!;
+    return {
+      from,
+      to,
+      adds: to.design.price! - from.design.price!,
+      mends: from.failedNights - to.failedNights,
+    };
+  });
+}
+
+/** The scenario with a design as its only lamp in its only spot: where its values came from too. */
+function aloneIn(scenario: Scenario, { section, settled, spot }: Design): Scenario {
+  const { shelf, lamps } = scenario;
+  const name = 'design';
+  const resolved = {
+    ...scenario.resolved,
+    spots: { [spot.name]: spot.section as unknown as Json },
+    lamps: { [name]: section as unknown as Json },
+  };
+  const origins = (path: readonly string[], value: Json): Origin[] => {
+    if (typeof value !== 'object' || value === null || Array.isArray(value))
+      return [{ path, value, kind: 'scenario', from: '' }];
+    const keys = value as { readonly [key: string]: Json };
+    const shelved = shelf[path.at(-1) as keyof typeof shelf]?.[String(keys.part)]?.values ?? {};
+    return Object.entries(keys).flatMap(([key, each]) => {
+      const same = key in shelved && JSON.stringify(shelved[key]) === JSON.stringify(each);
+      return same
+        ? [{ path: [...path, key], value: each, kind: 'part' as const, from: '' }]
+        : origins([...path, key], each);
+    });
+  };
+  return {
+    ...scenario,
+    spots: [spot],
+    lamps: [{ ...lamps[0]!, name, section, settled }],
+    resolved,
+    origins: [
+      ...origins(['spots', spot.name], spot.section as unknown as Json),
+      ...origins(['lamps', name], section as unknown as Json),
+    ],
+  };
+}
