@@ -13,6 +13,7 @@ import { jarFromReadings } from './jar/readings.ts';
 import { type LedParams, ledParams } from './led/params.ts';
 import { ledFromReadings } from './led/readings.ts';
 import { type LoadTable, loadTable } from './loadTable.ts';
+import { capacitorPrice } from './partsList.ts';
 import type { ScheduleSection } from './schedule/schema.ts';
 import { type LampSection, lampSchema, type SettledSection } from './schema.ts';
 
@@ -112,7 +113,10 @@ export function settleParts(section: Partial<LampSection>, report: Report) {
   const fits = fitsOf(section, reporting);
   const parts = Object.entries(section).map(([part, given]) => {
     const keys = settledKeys(fits, part as keyof LampFits);
-    const made = withKeys(given as ReadPart, keys);
+    const made = withKeys(
+      part === 'capacitor' ? asBought(given as LampSection['capacitor']) : (given as ReadPart),
+      keys,
+    );
     if (keys !== undefined && !failed.has(part)) checkSettled(part as keyof LampFits, made, reporting);
     return [part, made] as const;
   });
@@ -165,6 +169,13 @@ interface ReadPart {
 /** The keys that stand in place of readings; a cell's to the last digit, since its curve feels the seventh. */
 function settledKeys(fits: LampFits, part: keyof LampFits): PartFit['keys'] | undefined {
   return part === 'cell' && fits.cell !== undefined ? { raw: fits.cell.cell } : fits[part]?.keys;
+}
+
+/** A capacitor with the price of the farads that it was bought for, whatever its readings say. */
+function asBought(capacitor: LampSection['capacitor']): LampSection['capacitor'] {
+  const { price_per_F, ...rest } = capacitor;
+  const price = capacitorPrice(capacitor);
+  return price_per_F === undefined || price === undefined ? capacitor : { ...rest, price };
 }
 
 function withKeys(part: ReadPart, keys: PartFit['keys'] | undefined) {

@@ -57,7 +57,8 @@ export function partsList({ cell, diode, capacitor, driver, led, jar }: LampSect
     line('driver', 'driver', driver, 1),
     ...(driver.kind === 'boost' ? [included('inductor', 'inductor', 1, 'the driver')] : []),
     line('led', 'LED', led, led.count * led.in_series),
-    line('jar', 'jar', jar, 1),
+    // Any jar will do: one of which no price is told is at hand.
+    line('jar', 'jar', { in_drawer: jar.price === undefined ? 1 : undefined, ...jar }, 1),
   ];
 }
 
@@ -69,7 +70,7 @@ export function capacitorPrice({
   raw,
 }: LampSection['capacitor']): number | undefined {
   if (price_per_F === undefined) return price;
-  const farads = capacitance_F ?? raw?.capacitance_F;
+  const farads = raw?.capacitance_F ?? capacitance_F;
   return farads === undefined ? undefined : (price ?? 0) + price_per_F * farads;
 }
 

@@ -40,16 +40,7 @@ function flagLines(flags: readonly string[]): string[] {
   return flags.flatMap((flag) => wrapText(`Please note: ${flag}`, 2, 4));
 }
 
-function sheetLines({
-  lamp,
-  flags,
-  discharge,
-  cautions,
-  parts,
-  cost,
-  unpriced,
-  ...rest
-}: BuildSheet): string[] {
+function sheetLines({ lamp, flags, discharge, cautions, parts, ...rest }: BuildSheet): string[] {
   const { wires, checks, sealing } = rest;
   return [
     `Build and bench sheet of ${lamp}`,
@@ -61,7 +52,7 @@ function sheetLines({
     '',
     'Parts',
     ...parts.flatMap(partLines),
-    ...wrapText(costSentence(cost, unpriced), 2, 4),
+    ...wrapText(costSentence(rest), 2, 4),
     '',
     `Wires. ${WIRING_WORDS}`,
     ...wires.flatMap(({ from, to }) => wrapText(`${from} to ${to}`, 2, 4)),
@@ -87,12 +78,18 @@ function sheetLines({
   ];
 }
 
-function partLines({ part, count, rating, price, cost }: BenchPart): string[] {
-  const priceWords =
-    price === undefined || cost === undefined
-      ? ''
-      : `; ${count === 1 ? '' : `${count} times ${price.toFixed(2)}, `}${cost.toFixed(2)}`;
-  return wrapText(`${count} ${part}: ${rating}${priceWords}`, 2, 4);
+function partLines({ part, count, rating, price, cost, pack, in_drawer }: BenchPart): string[] {
+  const drawer = in_drawer === undefined ? 0 : Math.min(count, in_drawer);
+  const words = [
+    rating,
+    drawer > 0 && `${drawer} of them in the drawer`,
+    price !== undefined &&
+      count - drawer > 1 &&
+      `${count - drawer} times ${price.toFixed(2)}, ${cost!.toFixed(2)}`,
+    price !== undefined && count - drawer === 1 && price.toFixed(2),
+    pack !== undefined && `sold in packs of ${pack}`,
+  ];
+  return wrapText(`${count} ${part}: ${words.filter((word) => word !== false).join('; ')}`, 2, 4);
 }
 
 function item(sentence: string): string[] {

@@ -21,7 +21,7 @@ import { lampsOf } from './lampsOf.ts';
 import { type MergedScenario, mergeParts } from './mergeParts.ts';
 import { assumptionsOf, originsOf } from './originsOf.ts';
 import { type OwnParts, ownParts, pathInOwnFile } from './ownParts.ts';
-import { LIBRARY } from './PartShelf.ts';
+import { libraryIn } from './PartShelf.ts';
 import { entriesOf, PathSet, valueAt } from './paths.ts';
 import { placedProblem } from './placedProblem.ts';
 import { questionsOf } from './questions.ts';
@@ -50,7 +50,7 @@ export function loadScenario(path: string, file = path): Scenario {
 
   const read = readQuantities(document.value);
   const { made: own, others: ownOthers } = orProblems(() => ownParts(read.value, folder, report));
-  const shelf = own?.shelf ?? LIBRARY;
+  const shelf = own?.shelf ?? libraryIn(read.value.currency);
   const merged = mergeParts(read.value, shelf, report);
   const { value } = merged;
   const parsed = scenarioSchema.safeParse(value);

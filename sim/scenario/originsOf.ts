@@ -1,6 +1,7 @@
 import type { KeyPath, TextDocument } from '../common/document.ts';
 import type { MergedScenario, Supplier } from './mergeParts.ts';
 import { type OwnParts, pathInOwnFile } from './ownParts.ts';
+import { PRICE_KEYS } from './PartShelf.ts';
 import { isBelow, isMap, valueAt } from './paths.ts';
 import type { ReadScenario } from './readQuantities.ts';
 import type { Json, Origin, Scenario } from './Scenario.ts';
@@ -83,6 +84,9 @@ function suppliedAbove(supplied: MergedScenario['supplied'], path: KeyPath): Sup
   return undefined;
 }
 
+const GENERIC_PRICES =
+  'prices of generic parts: the middle of what hobby quantities cost, in euros or dollars, from memory';
+
 /**
  * What a scenario rests on without having been told, in sentences: generic parts, and defaults with an assumption.
  * The same assumption of several lamps or spots is one sentence.
@@ -93,7 +97,10 @@ export function assumptionsOf({ origins, resolved }: Pick<Scenario, 'origins' | 
     const who = path[0] === 'lamps' || path[0] === 'spots' ? path[1]! : path[0]!;
     users.set(sentence, (users.get(sentence) ?? new Set()).add(who));
   };
-  for (const origin of origins.filter(({ kind }) => kind === 'part')) add(origin.from, origin);
+  for (const origin of origins.filter(({ kind }) => kind === 'part')) {
+    const isPrice = PRICE_KEYS.some((key) => key === origin.path.at(-1));
+    add(isPrice ? GENERIC_PRICES : origin.from, origin);
+  }
   for (const origin of origins) {
     if (origin.kind !== 'default' || !origin.from.startsWith('default: ') || origin.path.length === 1)
       continue;

@@ -8,7 +8,7 @@ import { coverSchema } from '../spot/cover/schema.ts';
 import type { NamedBytes } from '../tables/TableSource.ts';
 import { issueProblems } from './issueProblems.ts';
 import type { MergedScenario } from './mergeParts.ts';
-import { LIBRARY, type PartShelf, type ShelfPart } from './PartShelf.ts';
+import { LIBRARY, libraryIn, type PartShelf, type ShelfPart } from './PartShelf.ts';
 import { PARTS, type PartKind } from './parts.ts';
 import { entriesOf, isMap, valueAt } from './paths.ts';
 import { type ReadScenario, readQuantities } from './readQuantities.ts';
@@ -51,8 +51,8 @@ export function ownParts(value: Keys, folder: string, report: Report): OwnParts 
   const named = valueAt(value, ['parts', 'file']);
   const file = typeof named === 'string' && named !== '' ? scenarioFileIfThere({ folder }, named) : undefined;
   if (file === undefined) return undefined;
-  const own = partsOfFile(file);
   const { currency } = value;
+  const own = partsOfFile(file, currency);
   if (currency !== undefined && own.currency !== undefined && currency !== own.currency) {
     const { line } = own.document.placeOfKey(['currency']);
     report({
@@ -72,7 +72,7 @@ export function ownParts(value: Keys, folder: string, report: Report): OwnParts 
  *
  * throws: InputProblem where it is no YAML
  */
-function partsOfFile(file: NamedBytes): OwnParts {
+function partsOfFile(file: NamedBytes, stated: unknown): OwnParts {
   const document = readDocument(file);
   const problems: SchemaProblem[] = [];
   const report: Report = (problem) => problems.push(problem);
@@ -101,19 +101,17 @@ function partsOfFile(file: NamedBytes): OwnParts {
     };
     return { kind, name, part };
   });
+  const currency = currencySchema.safeParse(written.currency).data;
+  const library = libraryIn(stated ?? currency);
+  const shelf = KINDS.map((kind) => {
+    const ofKind = own.filter((each) => each.kind === kind && !Object.hasOwn(library[kind], each.name));
+    return [kind, { ...library[kind], ...Object.fromEntries(ofKind.map(({ name, part }) => [name, part])) }];
+  });
   return {
     file: file.name,
     sha256: createHash('sha256').update(file.bytes).digest('hex'),
-    currency: currencySchema.safeParse(written.currency).data,
-    shelf: Object.fromEntries(
-      KINDS.map((kind) => {
-        const ofKind = own.filter((each) => each.kind === kind && !Object.hasOwn(LIBRARY[kind], each.name));
-        return [
-          kind,
-          { ...LIBRARY[kind], ...Object.fromEntries(ofKind.map(({ name, part }) => [name, part])) },
-        ];
-      }),
-    ) as PartShelf,
+    currency,
+    shelf: Object.fromEntries(shelf) as PartShelf,
     document,
     texts: read.texts.map(({ path, text }) => {
       const [above, name, kind] = path as readonly string[];

@@ -1,6 +1,6 @@
 import { nearestWord } from '../common/hints.ts';
 import type { Report } from '../common/InputProblem.ts';
-import type { PartShelf, ShelfPart } from './PartShelf.ts';
+import { type PartShelf, PRICE_KEYS, type ShelfPart } from './PartShelf.ts';
 import type { PartKind } from './parts.ts';
 import { bareValue } from './shownValue.ts';
 
@@ -11,9 +11,6 @@ const RENAMED_PARTS: Readonly<Record<string, string>> = {
   'medium-store': 'medium-capacitor',
   'coil-driver': 'inductor-driver',
 };
-
-/** A price beside a part is the whole of it. */
-const PRICE_KEYS = ['price', 'price_per_F'] as const;
 
 /**
  * One section of a lamp, or the cover of a spot, with the values of the part that it names under the keys beside it.
@@ -27,6 +24,7 @@ export function partSection(kind: PartKind, given: Keys, shelf: PartShelf, repor
   if (typeof given.part !== 'string') return given;
   const part = findPart(kind, given.part, shelf, report);
   if (part === undefined || !isOfKind(part, given, report)) return undefined;
+  // A price beside a part is the whole of it.
   const isPriced = PRICE_KEYS.some((key) => key in given);
   const unused: readonly string[] = isPriced ? PRICE_KEYS : [];
   const values = Object.entries(part.values).filter(([key]) => !unused.includes(key));

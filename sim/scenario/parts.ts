@@ -28,8 +28,19 @@ function generic<Section>(values: Section, ...spans: Span<Section>[]): Part<Sect
   return { note: 'generic; the middle of what is sold, from memory', values, spans };
 }
 
-/** A part beside its poor and its good sibling, which stand at the ends of its spans; those reach to the middle. */
-function graded<Section>(kind: string, name: string, part: Part<Section>): Shelf<Section> {
+/** What one part costs: the middle, in hobby quantities. */
+type Price = { price: number; price_per_F?: number };
+
+/**
+ * A part beside its poor and its good sibling, which stand at the ends of its spans; those reach to the middle. Prices
+ * are those of the three, in this order.
+ */
+function graded<Section>(
+  kind: string,
+  name: string,
+  part: Part<Section>,
+  [price, poorPrice, goodPrice]: readonly [Price, Price, Price],
+): Shelf<Section> {
   const { values, spans } = part;
   const middle = ({ poor }: Span<Section>) =>
     Object.fromEntries(
@@ -37,15 +48,15 @@ function graded<Section>(kind: string, name: string, part: Part<Section>): Shelf
     ) as Partial<Section>;
   const allAt = (end: keyof Span): Section => Object.assign({}, values, ...spans.map((span) => span[end]));
   return {
-    [name]: part,
+    [name]: { ...part, values: { ...values, ...price } },
     [`poor-${kind}`]: {
       note: 'generic; the poor end of what is sold, from memory',
-      values: allAt('poor'),
+      values: { ...allAt('poor'), ...poorPrice },
       spans: spans.map((span) => ({ poor: span.poor, good: middle(span) })),
     },
     [`good-${kind}`]: {
       note: 'generic; the good end of what is sold, from memory',
-      values: allAt('good'),
+      values: { ...allAt('good'), ...goodPrice },
       spans: spans.map((span) => ({ poor: middle(span), good: span.good })),
     },
   };
@@ -81,7 +92,14 @@ const boostEfficiency = (...shares: [number, number, number, number, number]) =>
   efficiency: [0.9, 1.2, 1.6, 2, 2.5].map((capacitor_V, k) => ({ capacitor_V, efficiency: shares[k]! })),
 });
 
-/** The parts library: by the key a part stands under, then by its name. */
+/** Prices of a part, its poor and its good sibling. */
+const prices = (...each: [number, number, number]) =>
+  each.map((price) => ({ price })) as [Price, Price, Price];
+
+/**
+ * The parts library: by the key a part stands under, then by its name. Prices are from memory, the middle of what hobby
+ * quantities cost, in euros or dollars.
+ */
 export const PARTS: {
   readonly cell: Shelf<z.input<typeof cellSchema>>;
   readonly diode: Shelf<z.input<typeof diodeSchema>>;
@@ -115,8 +133,14 @@ export const PARTS: {
       },
       { poor: { shunt_V: 50 }, good: { shunt_V: 600 } },
     ),
+    prices(3, 2, 5),
   ),
-  diode: graded('diode', 'small-schottky', generic(drop(0.2), { poor: drop(0.3), good: drop(0.17) })),
+  diode: graded(
+    'diode',
+    'small-schottky',
+    generic(drop(0.2), { poor: drop(0.3), good: drop(0.17) }),
+    prices(0.3, 0.15, 0.6),
+  ),
   capacitor: graded(
     'capacitor',
     'medium-capacitor',
@@ -126,6 +150,11 @@ export const PARTS: {
       { poor: { esr_mohm: 15 }, good: { esr_mohm: 3 } },
       { poor: { leakage_uA: 2000 }, good: { leakage_uA: 250 } },
     ),
+    [
+      { price: 2, price_per_F: 0.016 },
+      { price: 1.5, price_per_F: 0.012 },
+      { price: 3, price_per_F: 0.02 },
+    ],
   ),
   driver: graded(
     'driver',
@@ -148,11 +177,17 @@ export const PARTS: {
       },
       { poor: { cutoff_V: 1, restart_V: 1.2 }, good: { cutoff_V: 0.8, restart_V: 1 } },
     ),
+    prices(1.5, 1, 3),
   ),
-  led: graded('led', 'white-led', generic(whiteLed(140), { poor: whiteLed(110), good: whiteLed(190) })),
+  led: graded(
+    'led',
+    'white-led',
+    generic(whiteLed(140), { poor: whiteLed(110), good: whiteLed(190) }),
+    prices(0.3, 0.15, 0.6),
+  ),
   jar: {
     'small-jar': generic(
-      { rise_K_full_sun: 20, time_constant_min: 30 },
+      { rise_K_full_sun: 20, time_constant_min: 30, price: 2.5 },
       { poor: { rise_K_full_sun: 30 }, good: { rise_K_full_sun: 10 } },
     ),
   },

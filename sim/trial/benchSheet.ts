@@ -39,6 +39,7 @@ export interface BuildSheet extends SheetHead {
   /** Step 0: how its capacitor is emptied. */
   discharge: Discharge;
   parts: BenchPart[];
+  currency?: string;
   /** Sum of the costs that are known. */
   cost?: number;
   /** Parts without a price. */
@@ -65,12 +66,13 @@ const WARM_DEG_C = 30;
  * The build and bench sheet of one lamp: how to empty its capacitor, cautions, parts, wires, what to measure and what
  * to expect, sealing; of a lamp that would drive its capacitor above the rated voltage only what to change.
  *
- * in: lamp of a scenario; spots, where it may stand
+ * in: lamp of a scenario; spots, where it may stand; currency of its prices, where it has a name
  * out: plain data; a lamp with readings shows what they settled
  */
 export function benchSheet(
   { name, settled, params, flags }: Pick<ScenarioLamp, 'name' | 'settled' | 'params' | 'flags'>,
   spots: Covers,
+  currency?: string,
 ): BenchSheet {
   const cautions = benchCautions(params, settled.capacitor);
   const withheld = overRating(params, settled);
@@ -83,6 +85,7 @@ export function benchSheet(
     cautions,
     discharge: dischargeOf(params, settled.capacitor),
     parts,
+    ...(currency !== undefined && { currency }),
     ...(costs.length > 0 && { cost: costs.reduce((sum, cost) => sum + cost, 0) }),
     unpriced: unpriced(settled),
     wires: wiresOf(settled, params.driver.law.inductor),

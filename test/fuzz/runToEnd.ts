@@ -75,7 +75,7 @@ function checkRun(run: RunResult<HourlyTrial>): void {
       if (!(gap_h < 1e-4)) throw new Error(`a night of ${promised_h} h is off by ${gap_h} h`);
     }
   }
-  const sheets = scenario.lamps.map((lamp) => benchSheet(lamp, scenario.spots));
+  const sheets = scenario.lamps.map((lamp) => benchSheet(lamp, scenario.spots, scenario.currency));
   const { timeZone } = scenario.site;
   const texts = {
     terminal: terminalRun(run, false),

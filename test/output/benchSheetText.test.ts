@@ -42,7 +42,7 @@ it('the sheet as text says what to measure, what to expect and how, each way onc
   expect(text).toMatch(/^ +2 two +20\.0 +18\.0 +23\.4 +mA +_+$/m);
   expect(text).toContain('  1, 3: by eye\n  2: by hand\n');
   expect(text).toContain('2 cell: 2 V; 2 times 1.25, 2.50\n');
-  expect(text).toContain('Together 2.50, in the currency of the prices; without a price: jar.\n');
+  expect(text).toContain('Together 2.50; without a price: jar.\n');
   for (const words of [
     'Please note: mind this',
     '  put 10 ohm across it\n',

@@ -48,7 +48,7 @@ it('names as long as may be, and a sky in many pieces, stay within the terminal'
 
 it('check --bench prints it beside the bench sheet, with --json the same as data', async () => {
   const { stdout } = await runMain(['check', file, '--bench']);
-  const sheets = scenario.lamps.map((lamp) => benchSheet(lamp, scenario.spots));
+  const sheets = scenario.lamps.map((lamp) => benchSheet(lamp, scenario.spots, scenario.currency));
   expect(stdout).toBe(`${benchSheetText(sheets)}\n${lines.join('\n')}`);
   const asJson = JSON.parse((await runMain(['check', file, '--bench', '--json'])).stdout);
   expect(asJson.survey.sheets).toEqual(JSON.parse(JSON.stringify(survey.sheets)));

@@ -818,7 +818,9 @@ test('keys that raw parameters replace are left out of what is resolved', () => 
     changed(['{ part: medium-capacitor }', '{ part: medium-capacitor, raw: { capacitance_F: 500 } }']),
   );
   const { capacitor } = (resolved.lamps as Record<string, Record<string, object>>).single!;
-  expect(Object.keys(capacitor!)).toEqual(['part', 'raw', 'rated_V', 'lowest_degC', 'parallel', 'series']);
+  expect(Object.keys(capacitor!)).toEqual([
+    ...['part', 'raw', 'rated_V', 'lowest_degC', 'price', 'price_per_F', 'parallel', 'series'],
+  ]);
   expect(assumptions.join('\n')).not.toContain('delayed_share');
 });
 

@@ -5,8 +5,10 @@ import { cellParams } from '../../sim/lamp/cell/params.ts';
 import { diodeParams } from '../../sim/lamp/diode/params.ts';
 import { driverParams } from '../../sim/lamp/driver/params.ts';
 import { ledParams } from '../../sim/lamp/led/params.ts';
+import { capacitorPrice, lampPrice, unpriced } from '../../sim/lamp/partsList.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
 import { LAMP_PARTS, PARTS, type Part } from '../../sim/scenario/parts.ts';
+import { changed, load, SOUND } from './writeScenario.ts';
 
 const report: Report = ({ path, got, expected }) => {
   throw new Error(`${path.join('.')}: ${got}, expected ${expected}`);
@@ -50,10 +52,15 @@ describe('the parts library', () => {
   it('puts siblings at the ends of what a part may be, reaching back to its middle', () => {
     const [middle, poor, good] = ['white-led', 'poor-led', 'good-led'].map((name) => PARTS.led[name]!);
     const [span] = middle!.spans;
-    expect(poor!.values).toEqual(span!.poor);
-    expect(good!.values).toEqual(span!.good);
-    expect(poor!.spans).toEqual([{ poor: span!.poor, good: middle!.values }]);
-    expect(good!.spans).toEqual([{ poor: middle!.values, good: span!.good }]);
+    const values = (part: typeof middle) => {
+      const { price, ...others } = part!.values;
+      expect(price).toBeGreaterThan(0);
+      return others;
+    };
+    expect(values(poor)).toEqual(span!.poor);
+    expect(values(good)).toEqual(span!.good);
+    expect(poor!.spans).toEqual([{ poor: span!.poor, good: values(middle) }]);
+    expect(good!.spans).toEqual([{ poor: values(middle), good: span!.good }]);
   });
 
   it('has a small boost driver give 70 to 80 percent from 1.2 V and 80 to 88 from 2 V, from memory', () => {
@@ -79,5 +86,30 @@ describe('the parts library', () => {
     const best = rows.reduce((one, other) => (other.efficacy_lm_W > one.efficacy_lm_W ? other : one));
     expect(best.current_mA).toBe(5);
     expect(best.efficacy_lm_W).toBeLessThanOrEqual(220);
+  });
+});
+
+describe('prices of the library', () => {
+  const GENERIC = /^prices of generic parts: .* in euros or dollars, from memory \[single\]$/;
+  const section = (text: string) => load(text).lamps[0]!.section;
+
+  it('make every lamp of its parts priced, and say so in one sentence', () => {
+    expect(lampPrice(section(SOUND))).toBeCloseTo(3 + 0.3 + (2 + 360 * 0.016) + 1.5 + 0.3, 9);
+    expect(load(SOUND).assumptions.filter((sentence) => GENERIC.test(sentence))).toHaveLength(1);
+  });
+
+  it('follow the farads, and give way to a price beside the part', () => {
+    const capacitor = (keys: string) =>
+      section(changed(['part: medium-capacitor', `part: medium-capacitor, ${keys}`])).capacitor;
+    expect(capacitorPrice(capacitor('capacitance_F: 100'))).toBeCloseTo(3.6, 9);
+    expect(capacitorPrice(capacitor('price: 4'))).toBe(4);
+    expect(capacitorPrice(capacitor('price_per_F: 0.01'))).toBeCloseTo(3.6, 9);
+  });
+
+  it('are not there where money is of another size, nor spoken of where none is used', () => {
+    const inCrowns = load(`currency: SEK\n${SOUND}`);
+    expect(unpriced(inCrowns.lamps[0]!.section)).toHaveLength(5);
+    expect(inCrowns.assumptions.filter((sentence) => GENERIC.test(sentence))).toEqual([]);
+    expect(unpriced(load(`currency: EUR\n${SOUND}`).lamps[0]!.section)).toEqual([]);
   });
 });

@@ -46,7 +46,7 @@ async function textOf(args: Arguments, io: Io): Promise<string> {
   const scenario = loadScenario(pathFrom(io, file), file);
   if (way === 'sensitivity') return sensitivityOf(scenario, args, io);
   if (way === 'bench') {
-    const sheets = scenario.lamps.map((lamp) => benchSheet(lamp, scenario.spots));
+    const sheets = scenario.lamps.map((lamp) => benchSheet(lamp, scenario.spots, scenario.currency));
     const survey = spotSurvey(scenario);
     return args.has('json')
       ? jsonText({ format: 1, scenario: scenario.name, lamps: sheets, survey })

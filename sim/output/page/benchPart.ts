@@ -47,9 +47,7 @@ function sheetMarkup(id: string, sheet: BuildSheet, section: SettledSection): st
   const figure = connectionFigure(id, lamp, section, sheet.wires);
   const rows = checks.map((check, k) => ({ ...check, what: `${k + 1} ${check.what}` }));
   const ways = benchWays(checks).map((way) => `${way.rows.join(', ')}: ${way.how}`);
-  const columns = parts.some(({ cost }) => cost !== undefined)
-    ? [...PART_COLUMNS, COST_COLUMN]
-    : PART_COLUMNS;
+  const columns = sheet.cost !== undefined ? [...PART_COLUMNS, COST_COLUMN] : PART_COLUMNS;
   return [
     '<div class="sheet">',
     '<h3>Care first. Step 0, before the first wire and before every rewiring</h3>',
@@ -57,7 +55,7 @@ function sheetMarkup(id: string, sheet: BuildSheet, section: SettledSection): st
     '<div class="pair"><div>',
     `<div class="wiring scroll" role="region" aria-labelledby="${id}-connection-title" tabindex="0">${figure.svg}</div>`,
     tableMarkup(`Parts of ${lamp}`, columns, parts),
-    paragraphMarkup(costSentence(sheet.cost, sheet.unpriced)),
+    paragraphMarkup(costSentence(sheet)),
     `<h3>Wires</h3>${paragraphMarkup(`${WIRING_WORDS} ${capital(figure.summary)}`)}`,
     `<h3>Sealing, drainage and glass</h3>${listMarkup(sheet.sealing, 'sealing')}`,
     '</div><div>',
@@ -75,7 +73,9 @@ const PART_COLUMNS: MarkupColumn<BenchPart>[] = [
   { heading: 'rating', cell: ({ rating }) => rating },
 ];
 
-const COST_COLUMN: MarkupColumn<BenchPart> = numberColumn('cost', ({ cost }) => cost?.toFixed(2) ?? '');
+const COST_COLUMN: MarkupColumn<BenchPart> = numberColumn('cost', ({ cost, included }) =>
+  included || cost === undefined ? '' : cost.toFixed(2),
+);
 
 const CHECK_COLUMNS: MarkupColumn<BuildSheet['checks'][number]>[] = [
   { heading: 'measure', cell: ({ what }) => what },

@@ -53,7 +53,7 @@ export function reportPage(
       ? ''
       : `<section class="shared" aria-label="Weather">${figurePart('run', figures.weather)}</section>`,
     ...sheets.lamps.map((lamp, k) =>
-      benchPart(`bench-${k + 1}`, benchSheet(lamp, scenario.spots), lamp.settled),
+      benchPart(`bench-${k + 1}`, benchSheet(lamp, scenario.spots, scenario.currency), lamp.settled),
     ),
     ...survey.sheets.map((sheet, k) => spotPart(`survey-${k + 1}`, sheet, survey)),
     groundsPart(run, files),
