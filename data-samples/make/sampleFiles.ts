@@ -1,4 +1,5 @@
 import { dischargeCurveCsv } from './dischargeCurve.ts';
+import { genericPartsYaml } from './genericParts.ts';
 import { houseCsv } from './houseCsv.ts';
 import { inventedWinters, inventedWintersCsv } from './inventedWinters.ts';
 import { INVENTED_SEED, inventedYear, inventedYearCsv, yearFrame } from './inventedYear.ts';
@@ -17,6 +18,7 @@ export async function sampleFiles(): Promise<Record<string, string>> {
     'light-on-cell.csv': lightOnCellCsv(),
     'discharge-curve.csv': dischargeCurveCsv(),
     'service-log.csv': await serviceLogCsv(yearCsv),
+    'generic-parts.yaml': genericPartsYaml(),
     ...otherLayouts(year),
   };
 }

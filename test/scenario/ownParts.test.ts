@@ -1,9 +1,10 @@
 import { createHash } from 'node:crypto';
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { lampPrice } from '../../sim/lamp/partsList.ts';
-import { changed, folder, load, placeOf, refused } from './writeScenario.ts';
+import { LIBRARY } from '../../sim/scenario/PartShelf.ts';
+import { changed, folder, load, placeOf, refused, SOUND } from './writeScenario.ts';
 
 const OWN = `format: 1
 currency: EUR
@@ -91,14 +92,6 @@ describe('own parts', () => {
     expect(assumptions.join()).not.toContain('window-cell');
   });
 
-  it('cost what is not in the drawer', () => {
-    own(OWN);
-    const { cell, capacitor, ...others } = load(SCENARIO).lamps[0]!.section;
-    const section = { ...others, cell: { ...cell, parallel: 5 }, capacitor };
-    const rest = lampPrice({ ...section, cell: { ...cell, parallel: 3 } });
-    if (rest !== undefined) expect(lampPrice(section)! - rest).toBeCloseTo(2 * 2.4, 9);
-  });
-
   it('take what they lack from beside them, and are refused in the scenario without', () => {
     with_([', rated_V: 2.7', '']);
     const beside = SCENARIO.replace('esr_mohm: 4', 'rated_V: 3 V');
@@ -121,6 +114,43 @@ describe('own parts', () => {
         fix: 'did you mean "big-one"?',
       },
     ]);
+  });
+});
+
+describe('the files of parts that come along', () => {
+  const read = (name: string) => readFileSync(new URL(`../../data-samples/${name}`, import.meta.url), 'utf8');
+
+  it('hold the library to the last value', () => {
+    // Every name twice as long, for those of the library are taken.
+    own(read('generic-parts.yaml').replace(/^( {4})(\S+):$/gm, '$1own-$2:'));
+    const { shelf } = load(SOUND.replace('weather:', 'parts: { file: my-parts.yaml }\nweather:'));
+    for (const [kind, parts] of Object.entries(LIBRARY)) {
+      for (const [name, { note, values }] of Object.entries(parts)) {
+        expect(shelf[kind as 'cell'][`own-${name}`]).toMatchObject({ note, own: true });
+        expect(shelf[kind as 'cell'][`own-${name}`]!.values).toEqual(values);
+      }
+    }
+  });
+
+  it('are refused as they are, for their names are taken', () => {
+    own(read('generic-parts.yaml'));
+    const { problems } = refused(SOUND.replace('weather:', 'parts: { file: my-parts.yaml }\nweather:'));
+    expect(new Set(problems.map(({ code }) => code))).toEqual(new Set(['SCENARIO_CONFLICT']));
+  });
+
+  it('make a lamp of an invented drawer', () => {
+    own(read('invented-parts.yaml'));
+    const text = changed(
+      USED[0],
+      ['part: small-cell', 'part: window-cell, parallel: 4'],
+      ['part: small-schottky', 'part: drawer-schottky'],
+      ['part: medium-capacitor', 'part: tall-can'],
+      ['part: white-led', 'part: warm-led'],
+    );
+    const { lamps, currency } = load(text);
+    expect(currency).toBe('EUR');
+    // One cell more than the drawer has, the capacitor, a driver of the library, the LED; diode and jar at hand.
+    expect(lampPrice(lamps[0]!.section)).toBeCloseTo(2.4 + 8.5 + 1.5 + 0.25, 9);
   });
 });
 
