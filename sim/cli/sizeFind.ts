@@ -25,7 +25,7 @@ export function findWord(args: Arguments): FindWord | undefined {
     const near = nearestWord(typed, FIND_WORDS) ?? FIND_WORDS[0];
     throw usageMistake(`--find ${typed}`, `one of ${FIND_WORDS.join(', ')}`, `--find ${near}`);
   }
-  if (args.has('lit-hours') && word !== 'inductor')
+  if (args.text('lit-hours') !== undefined && word !== 'inductor')
     throw usageMistake('--lit-hours without --find inductor', 'it beside that', '--find inductor');
   return word;
 }

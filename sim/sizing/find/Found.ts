@@ -35,15 +35,15 @@ export interface Found {
    * Where keeping turns, going away from `value` into those that keep: the last that keeps, the first that keeps again,
    * and so on by turns. A single one is where keeping ends on the other side.
    */
-  turns: number[];
+  turns: readonly number[];
   /** Where no value keeps every night: the one with fewest failed nights, then short hours. */
   nearest: { value: number; nights: number; failedNights: number; short_h: number } | undefined;
   /** The next preferred numbers that keep every night, of parts that are sold by them. */
-  preferred: { series: string; value: number }[];
+  preferred: readonly { series: string; value: number }[];
   /** The same by a closed form, where there is one, of a capacitor that begins full and gets no light. */
   closedForm: { value: number; from_V: number } | undefined;
   /** What a maker must know beside it. */
-  notes: string[];
+  notes: readonly string[];
   /** Whole records that were run for it. */
   runs: number;
 }

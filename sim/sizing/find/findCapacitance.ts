@@ -1,5 +1,7 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import { preferredNumbers } from '../../common/preferredNumbers.ts';
+import type { CapacitorSection } from '../../lamp/capacitor/schema.ts';
+import type { Scenario } from '../../scenario/Scenario.ts';
 import { answerOf, type FindGrounds, PERCENT_STEPS, percentSteps } from './answerOf.ts';
 import type { Found } from './Found.ts';
 
@@ -40,14 +42,23 @@ export function findCapacitance(grounds: FindGrounds): Found {
           series,
           values: preferredNumbers(series, from, DECADE * from),
         })),
-      notes: capacitor.parallel * capacitor.series > 1 ? [bankWords(capacitor)] : [],
+      notes: [...bankWords(capacitor), ...startWords(grounds.scenario)],
     },
     grounds,
   );
 }
 
-function bankWords({ parallel, series }: { parallel: number; series: number }): string {
-  return `of each of the ${parallel * series} capacitors, ${parallel} in parallel and ${series} in series`;
+function bankWords({ parallel, series }: CapacitorSection): string[] {
+  if (parallel * series === 1) return [];
+  return [`of each of the ${parallel * series} capacitors, ${parallel} in parallel and ${series} in series`];
+}
+
+/** A record that begins with a stated voltage gives a larger bank more to begin with. */
+function startWords({ start }: Scenario): string[] {
+  if (typeof start === 'string') return [];
+  return [
+    `whatever its size it begins at the stated ${start.capacitor_V} V, so a larger one with more charge`,
+  ];
 }
 
 function rawCapacitor(lamp: string): InputProblem {
