@@ -128,8 +128,8 @@ describe('find', () => {
     const start: [string, string] = ['start: cyclic', 'start: { capacitor_V: 0.9 }'];
     const scenario = demoWith(start);
     const autumn = await loadWeather(scenario, {
-      from_ms: Date.UTC(2025, 3, 1),
-      to_ms: Date.UTC(2025, 4, 31),
+      from_ms: Date.UTC(2025, 10, 5),
+      to_ms: Date.UTC(2025, 11, 31),
     });
     const [found] = find('capacitance', scenario, autumn, { spot: 'lawn', lamp: 'double' });
     const values = everyValue('capacitance', { scenario, weather: autumn, spot: 'lawn', lamp: 'double' });
