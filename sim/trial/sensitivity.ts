@@ -2,6 +2,7 @@ import type { Scenario, ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { howToKnow, type WayToKnow } from './howToKnow.ts';
 import { type LeanOutcome, LeanTrials } from './LeanTrials.ts';
+import { namedTrials, type TrialNames } from './namedTrials.ts';
 import {
   type AtEnds,
   concerns,
@@ -30,10 +31,7 @@ export interface Sensitivity {
   assumptions: MovedBy[];
 }
 
-export interface SensitivityOptions {
-  /** Only these trials; every spot and every lamp unless named. */
-  spot?: string | undefined;
-  lamp?: string | undefined;
+export interface SensitivityOptions extends TrialNames {
   /** Called after every assumption. */
   onTried?: (done: number, all: number) => void;
 }
@@ -56,16 +54,12 @@ interface Found {
 export function sensitivity(
   scenario: Scenario,
   weather: WeatherRecord | undefined,
-  { spot: onlySpot, lamp: onlyLamp, onTried }: SensitivityOptions = {},
+  { onTried, ...names }: SensitivityOptions = {},
 ): Sensitivity {
   const lean = new LeanTrials(scenario, weather);
-  const trials = scenario.spots
-    .filter(({ name }) => onlySpot === undefined || name === onlySpot)
-    .flatMap((spot) =>
-      scenario.lamps
-        .filter(({ name }) => onlyLamp === undefined || name === onlyLamp)
-        .map((lamp): Found => ({ spot, lamp, outcome: lean.asStated(spot, lamp) })),
-    );
+  const trials = namedTrials(scenario, names).map(
+    ({ spot, lamp }): Found => ({ spot, lamp, outcome: lean.asStated(spot, lamp) }),
+  );
   const all = trialAssumptions(scenario, weather).filter((assumption) =>
     trials.some(({ spot, lamp }) => concerns(assumption, spot, lamp)),
   );

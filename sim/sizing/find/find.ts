@@ -1,5 +1,6 @@
 import type { Scenario } from '../../scenario/Scenario.ts';
 import { LeanTrials } from '../../trial/LeanTrials.ts';
+import { namedTrials, type TrialNames } from '../../trial/namedTrials.ts';
 import { placedIn } from '../../trial/runAll.ts';
 import type { WeatherRecord } from '../../weather/WeatherRecord.ts';
 import type { FindGrounds } from './answerOf.ts';
@@ -10,10 +11,7 @@ import { findLight } from './findLight.ts';
 import { findPromise } from './findPromise.ts';
 import { findShade } from './findShade.ts';
 
-export interface FindOptions {
-  /** Only these trials; every spot and every lamp unless named. */
-  spot?: string | undefined;
-  lamp?: string | undefined;
+export interface FindOptions extends TrialNames {
   /** For how long an inductor is to keep the lamp lit, hours; as promised unless given. */
   lit_h?: number | undefined;
   /** Called after every trial. */
@@ -41,16 +39,10 @@ export function find(
   word: FindWord,
   scenario: Scenario,
   weather: WeatherRecord | undefined,
-  { spot: onlySpot, lamp: onlyLamp, lit_h, onFound }: FindOptions = {},
+  { lit_h, onFound, ...names }: FindOptions = {},
 ): Found[] {
   const lean = new LeanTrials(scenario, weather);
-  const trials = scenario.spots
-    .filter(({ name }) => onlySpot === undefined || name === onlySpot)
-    .flatMap((spot) =>
-      scenario.lamps
-        .filter(({ name }) => onlyLamp === undefined || name === onlyLamp)
-        .map((lamp): FindGrounds => ({ scenario, lean, spot, lamp })),
-    );
+  const trials = namedTrials(scenario, names).map((named): FindGrounds => ({ scenario, lean, ...named }));
   return trials.map((grounds, done) => {
     const found = placedIn(scenario, () => {
       // Says what is wrong with a lamp that cannot be run at all, before it is tried otherwise.

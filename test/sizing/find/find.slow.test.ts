@@ -26,16 +26,14 @@ const CASES = [
   { name: 'the demo', scenario: YEAR, weather: await loadWeather(YEAR) },
   { name: 'a made winter', scenario: MEANS, weather: madeWinter(3, 1, 0) },
   { name: 'a dull and cold one', scenario: MEANS, weather: madeWinter(11, 0.7, -6) },
-].flatMap((weathered) =>
-  [
-    ['lawn', 'single'],
-    ['north-side', 'double'],
-  ].flatMap(([spot, lamp]) =>
-    FIND_WORDS.map((word): [FindWord, string, typeof weathered & { spot: string; lamp: string }] => [
-      word,
-      `${lamp} on ${spot} in ${weathered.name}`,
-      { ...weathered, spot: spot!, lamp: lamp! },
-    ]),
+].flatMap((weathered, k) =>
+  [...(k === 1 ? [] : [['lawn', 'single']]), ...(k === 2 ? [] : [['north-side', 'double']])].flatMap(
+    ([spot, lamp]) =>
+      FIND_WORDS.map((word): [FindWord, string, typeof weathered & { spot: string; lamp: string }] => [
+        word,
+        `${lamp} on ${spot} in ${weathered.name}`,
+        { ...weathered, spot: spot!, lamp: lamp! },
+      ]),
   ),
 );
 
