@@ -1,7 +1,8 @@
 import type { BenchCheck } from '../trial/benchChecks.ts';
 import type { BenchPart, BenchSheet, BuildSheet, WithheldSheet } from '../trial/benchSheet.ts';
+import { costSentence } from './moneyWords.ts';
 import { textTable, wrapText } from './textTable.ts';
-import { costSentence, shortNumber } from './words.ts';
+import { shortNumber } from './words.ts';
 
 /** Above the wires: no wire is touched before. */
 export const WIRING_WORDS = 'Step 0 before the first, and again before any is changed.';

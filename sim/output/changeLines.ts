@@ -1,15 +1,21 @@
 import { fixed } from '../common/csvText.ts';
+import type { Scenario } from '../scenario/Scenario.ts';
 import type { Change, OutcomeSpread } from '../trial/Trial.ts';
 import { keyWords } from './keyWords.ts';
+import { addsWords } from './moneyWords.ts';
 import { wrapText } from './textTable.ts';
 
 /**
  * What single changes would do to a trial that failed, for the terminal, a line each.
  *
- * in: changes, best first; winters that the nights are counted over
+ * in: changes, best first; scenario, for its currency; winters that the nights are counted over
  * out: lines of at most 100 characters; none without changes
  */
-export function changeLines(changes: readonly Change[], winters = 1): string[] {
+export function changeLines(
+  changes: readonly Change[],
+  { currency }: Pick<Scenario, 'currency'>,
+  winters = 1,
+): string[] {
   const [first] = changes;
   if (first === undefined) return [];
   const worse = changes.filter(({ effect }) => effect === 'worse');
@@ -21,12 +27,14 @@ export function changeLines(changes: readonly Change[], winters = 1): string[] {
     ),
     ...changes
       .filter(({ effect }) => effect !== 'worse')
-      .flatMap((change) => wrapText(`- ${change.change}: ${outcome(change)}`, 4, 6)),
+      .flatMap((change) => wrapText(`- ${change.change}: ${outcome(change, currency)}`, 4, 6)),
     ...(worse.length === 0 ? [] : wrapText(`- worse: ${named.join(', ')}`, 4, 6)),
   ];
 }
 
-function outcome({ failedNights, short_h, shortBefore_h, detail, cost, effect }: Change): string {
+function outcome(change: Change, currency: string | undefined): string {
+  const { failedNights, short_h, shortBefore_h, detail, effect } = change;
+  const adds = addsWords(change, currency);
   const but = short_h > shortBefore_h ? 'but short' : 'short';
   const left = `${failedNights} left, ${but} ${fixed(short_h, 1)} instead of ${fixed(shortBefore_h, 1)} h`;
   const words = {
@@ -35,7 +43,7 @@ function outcome({ failedNights, short_h, shortBefore_h, detail, cost, effect }:
     'no-better': `no better, ${left}`,
     worse: `worse, ${left}`,
   };
-  return `${words[effect]} (${detail}${cost === undefined || cost === 0 ? '' : `; costs ${fixed(cost, 2)}`})`;
+  return `${words[effect]} (${detail}${adds === '' ? '' : `; ${adds}`})`;
 }
 
 /**

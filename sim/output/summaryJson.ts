@@ -1,3 +1,4 @@
+import { type LampMoney, lampMoney } from '../trial/lampMoney.ts';
 import type { RunResult, Trial } from '../trial/Trial.ts';
 import { jsonText, published } from './json.ts';
 import type { Program } from './program.ts';
@@ -23,7 +24,7 @@ export function summaryJson(
     questions: scenario.questions,
     cautions: run.cautions,
     ...(run.odds === undefined ? {} : { odds: published(run.odds, 6) }),
-    trials: run.trials.map(trialSummary),
+    trials: run.trials.map((trial) => trialSummary(trial, lampMoney(scenario, trial))),
     files,
   });
 }
@@ -33,7 +34,10 @@ export function isOfPart(text: string): boolean {
   return /^ {2}"partial": /m.test(text);
 }
 
-function trialSummary({ spot, lamp, statistics, year, light, flags, changes, spread }: Trial) {
+function trialSummary(
+  { spot, lamp, statistics, year, light, flags, changes, spread }: Trial,
+  money: LampMoney,
+) {
   const { verdict, winters, odds, months, energy } = statistics;
   const energies = Object.entries(energy).map(([name, joule]) => [name.replace(/_J$/, ''), joule]);
   return {
@@ -50,6 +54,7 @@ function trialSummary({ spot, lamp, statistics, year, light, flags, changes, spr
       repeatedYears: year.passes,
     }),
     hours: published({ beamCapped: light.cappedHours, beyondBoostFormula: year.beyondFormula_s / 3600 }),
+    money: published(money),
     flags,
     changes: published(changes),
     ...(spread === undefined ? {} : { spread: spreadSummary(spread) }),

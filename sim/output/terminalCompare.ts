@@ -6,6 +6,7 @@ import type { ChargeClaim } from '../trial/chargeClaim.ts';
 import { decisiveWords } from '../trial/decisiveTrials.ts';
 import { coarserSky } from '../trial/spotSkies.ts';
 import { CLAIM, limitSentence, trialsIn } from './limitSentence.ts';
+import { MONEY_CELLS } from './moneyWords.ts';
 import { nightCount, ofHundred } from './oddsWords.ts';
 import { skyPictureText } from './skyPictureText.ts';
 import {
@@ -217,6 +218,9 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
         row('', ({ darkestFortnight: span }) => (span ? shortDates(span.from, span.to) : '')),
         row('least left in the morning, J', ({ smallestReserve_J }) => fixed(smallestReserve_J, 0) || '-'),
         row('lumen-hours a year', ({ lightGiven_lm_h }) => fixed(lightGiven_lm_h, 0) || '-'),
+        ...(shown.some(({ money }) => money.price !== undefined)
+          ? MONEY_CELLS.map(({ heading, cell }) => row(heading, (trial) => cell(trial.money) || '-'))
+          : []),
         ...failing.map((month) =>
           row(`failed in ${monthName(month)} (h short)`, (trial) => {
             const { failedNights, short_h } = trial.months.find((each) => each.month === month)!;

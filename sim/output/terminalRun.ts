@@ -2,9 +2,11 @@ import { fixed } from '../common/csvText.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import type { MonthStatistics, Verdict, WinterStatistics } from '../statistics/TrialStatistics.ts';
 import { decisiveTrials } from '../trial/decisiveTrials.ts';
+import { lampMoney } from '../trial/lampMoney.ts';
 import type { RunResult, Trial } from '../trial/Trial.ts';
 import { changeLines, spreadLines } from './changeLines.ts';
 import { monthCell, monthColumns } from './columns.ts';
+import { priceSentence } from './moneyWords.ts';
 import { oddsLines } from './oddsText.ts';
 import { type Paint, paint, type TextColumn, textTable, wrapText } from './textTable.ts';
 import { trialGrid } from './trialGrid.ts';
@@ -79,8 +81,9 @@ function verdictLines(trial: Trial, run: RunResult, style: Paint, sharedFlags: r
   return [
     ...wrapText(`${trial.lamp} on ${trial.spot}${headline}`).map(style[EMPHASIS[trial.statistics.verdict]]),
     ...wrapText(why, 2),
+    ...wrapText(priceSentence(lampMoney(run.scenario, trial)), 2),
     ...spreadLines(trial.spread),
-    ...changeLines(trial.changes, trial.statistics.odds?.winters),
+    ...changeLines(trial.changes, run.scenario, trial.statistics.odds?.winters),
     ...flags.flatMap((flag) => wrapText(`! ${flag}`, 2, 4)),
   ];
 }

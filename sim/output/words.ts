@@ -3,7 +3,6 @@ import { MONTH_NAMES } from '../common/time.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { NightCause } from '../night/nightLedger.ts';
 import type { ShortHours, WinterTotals } from '../statistics/TrialStatistics.ts';
-import type { BuildSheet } from '../trial/benchSheet.ts';
 import type { Comparison } from '../trial/Comparison.ts';
 import type { RunResult } from '../trial/Trial.ts';
 
@@ -161,32 +160,6 @@ export const CAUSE_NAMES: Readonly<Record<NightCause, string>> = {
  */
 export function comparedName({ scenarios }: Comparison, scenario: string, name: string): string {
   return scenarios.length === 1 ? name : `${scenario} ${name}`;
-}
-
-/**
- * An amount of money, with two decimals and the word for it where there is one.
- *
- * in: amount; currency, as the scenario names it
- * @example moneyWords(12.5, 'EUR'); // => '12.50 EUR'
- */
-export function moneyWords(amount: number, currency: string | undefined): string {
-  return currency === undefined ? amount.toFixed(2) : `${amount.toFixed(2)} ${currency}`;
-}
-
-/**
- * What the parts of a lamp cost together, and whose price is missing, as a sentence.
- *
- * in: cost, undefined without any price; unpriced, names of parts; currency, as the scenario names it
- * @example costSentence({ cost: 12.5, unpriced: ['jar'], currency: 'EUR' }); // => 'Together 12.50 EUR; without a price: jar.'
- */
-export function costSentence({
-  cost,
-  unpriced,
-  currency,
-}: Pick<BuildSheet, 'cost' | 'unpriced' | 'currency'>): string {
-  if (cost === undefined) return 'No prices are given.';
-  const without = unpriced.length === 0 ? '' : `; without a price: ${unpriced.join('; ')}`;
-  return `Together ${moneyWords(cost, currency)}${without}.`;
 }
 
 /** What every result carries for whoever goes and builds the lamp, short enough to be read; summary.json has it in full. */

@@ -6,6 +6,7 @@ import type { MonthStatistics, Verdict, WinterTotals } from '../statistics/Trial
 import type { WinterOdds } from '../statistics/WinterOdds.ts';
 import type { Site } from '../sun/Site.ts';
 import type { ChargeClaim } from './chargeClaim.ts';
+import type { LampMoney } from './lampMoney.ts';
 import type { LightMonth } from './monthlyLight.ts';
 import type { RunResult } from './Trial.ts';
 
@@ -75,6 +76,7 @@ export interface ComparedTrial extends WinterTotals {
   months: ComparedMonth[];
   inSpot: LampInSpot;
   claim: ChargeClaim;
+  money: LampMoney;
   flags: string[];
 }
 

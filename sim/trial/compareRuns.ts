@@ -67,13 +67,8 @@ export function comparisonOf(
  * in: scenario, of the trials; first, that of the first run of the comparison: its season orders the months of all
  */
 export function trialComparer(scenario: Scenario, first: Scenario): (trial: HourlyTrial) => ComparedTrial {
-  const { name, lamps } = scenario;
   const months = seasonMonths(isSouthern(first));
-  return (trial) => {
-    const lamp = lamps.find((candidate) => candidate.name === trial.lamp);
-    if (lamp === undefined) throw new Error(`the run of ${name} has no lamp ${trial.lamp}`);
-    return compareTrial(trial, name, lamp.params, months, isSouthern(scenario));
-  };
+  return (trial) => compareTrial(trial, scenario, months);
 }
 
 function isSouthern({ site }: Scenario): boolean {

@@ -1,34 +1,37 @@
 import { compensatedSum } from '../common/numeric.ts';
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import type { LampParams } from '../lamp/params.ts';
+import type { Scenario } from '../scenario/Scenario.ts';
 import { darkestHours } from '../spot/spotLimits.ts';
 import { monthStatistics } from '../statistics/monthStatistics.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import type { MonthStatistics } from '../statistics/TrialStatistics.ts';
 import type { ComparedMonth, ComparedTrial, LampInSpot } from './Comparison.ts';
 import { type ChargeClaim, chargeClaim, FULLY_CHARGED } from './chargeClaim.ts';
+import { lampMoney } from './lampMoney.ts';
 import type { HourlyTrial } from './Trial.ts';
 
 /**
  * A trial as it is held against others: its whole winters together (its part winters where none is whole), its months,
  * and what dim light, leakage and the claim of full charge come to.
  *
- * in: trial; scenario, its name; lamp, its parameters; months, calendar months in the order wanted; southern
+ * in: trial; scenario it is of; months, calendar months in the order wanted
  */
 export function compareTrial(
   trial: HourlyTrial,
-  scenario: string,
-  lamp: LampParams,
+  scenario: Scenario,
   months: readonly number[],
-  southern: boolean,
 ): ComparedTrial {
+  const lamp = scenario.lamps.find(({ name }) => name === trial.lamp)?.params;
+  if (lamp === undefined) throw new Error(`the run of ${scenario.name} has no lamp ${trial.lamp}`);
+  const southern = scenario.site.latitude_deg < 0;
   const { verdict, winters, odds } = trial.statistics;
   const { winters: counted, whole, worst, ...over } = overWinters(winters);
   const names = new Set(counted.map((winter) => winter.winter));
   const ofWinters = monthStatistics(trial.nights.filter((night) => names.has(night.winter)));
   const claim = chargeClaim(lamp, trial.nights, southern);
   return {
-    scenario,
+    scenario: scenario.name,
     spot: trial.spot,
     lamp: trial.lamp,
     verdict,
@@ -39,6 +42,7 @@ export function compareTrial(
     months: months.map((month) => comparedMonth(ofWinters, month)),
     inSpot: lampInSpot(trial, lamp, claim, southern),
     claim,
+    money: lampMoney(scenario, trial),
     flags: trial.flags,
   };
 }

@@ -1,5 +1,6 @@
 import { limiterSchema } from '../lamp/capacitor/schema.ts';
 import { driverLaw } from '../lamp/driver/step.ts';
+import { partsList } from '../lamp/partsList.ts';
 import type { SettledSection } from '../lamp/schema.ts';
 import type { SingleChange, Stated } from './singleChanges.ts';
 
@@ -91,10 +92,12 @@ function rewiredCells({ cell }: SettledSection): LampChange[] {
 function another(lamp: SettledSection, part: 'capacitor' | 'cell', name: string): LampChange {
   const bank = lamp[part];
   const parallel = bank.parallel + 1;
+  const costOf = (changed: SettledSection) => partsList(changed).find((line) => line.part === part)?.cost;
+  const [before, after] = [costOf(lamp), costOf({ ...lamp, [part]: { ...bank, parallel } })];
   return {
     change: `${nth(parallel)} ${name} in parallel`,
     detail: `${parallel} instead of ${bank.parallel}`,
-    cost: times(bank.price, bank.series),
+    cost: before === undefined || after === undefined ? undefined : after - before,
     part: { [part]: { ...bank, parallel } },
   };
 }
@@ -150,12 +153,13 @@ function higherVoltage({ cell, capacitor, driver, led }: SettledSection): LampCh
   const at_V = Math.floor(held_V * 100) / 100;
   const limited = capacitor.limiter === undefined;
   const limiter = limiterSchema.parse({ at_V });
+  const cells = times(cell.price, cell.series * cell.parallel);
   const values = `${higher.open_circuit_V} V and ${higher.short_circuit_mA} mA instead of ${open_circuit_V} V and ${short_circuit_mA} mA`;
   return [
     {
       change: 'a solar cell of higher voltage',
       detail: `${values}, the same area${limited ? `, with a limiter at ${at_V} V` : ''}`,
-      cost: limited ? undefined : times(cell.price, cell.series * cell.parallel),
+      cost: cells === undefined ? undefined : cells + (limited ? limiter.price : 0),
       part: {
         cell: higher,
         ...(limited && { capacitor: { ...capacitor, limiter } }),

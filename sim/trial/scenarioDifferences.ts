@@ -2,7 +2,7 @@ import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import type { RunResult } from './Trial.ts';
 
 /**
- * Where runs that are compared differ in more than spots and lamps: weather, place, promise, start.
+ * Where runs that are compared differ in more than spots and lamps: weather, place, promise, currency, start.
  *
  * in: runs
  * out: sentences, none where they agree; sameWeather, whether all read the same weather file in the same way
@@ -37,6 +37,8 @@ export function scenarioDifferences(runs: readonly RunResult[]): {
     differs(({ scenario }) => scenario.site) && `DIFFERENT PLACES (${places})`,
     differs(({ scenario }) => scenario.promise) &&
       'DIFFERENT PROMISES: a failed night does not mean the same in each of these scenarios',
+    differs(({ scenario }) => scenario.currency) &&
+      'DIFFERENT CURRENCIES: prices are not converted, so those of one scenario say nothing beside those of another',
     differs(({ scenario }) => scenario.start) && 'DIFFERENT STARTS: the capacitors do not begin alike',
   ];
   return { sameWeather, differences: sentences.filter((sentence) => sentence !== false) };

@@ -58,6 +58,7 @@ export function smallCompared(changes: Partial<ComparedTrial> = {}): ComparedTri
       leakageShare: 0.00158,
     },
     claim: CLAIM,
+    money: { currency: 'EUR', price: 12.5, unpriced: [], lightForUnit_lm_h: 774.32 },
     flags: [],
     ...changes,
   };

@@ -165,9 +165,13 @@ describe('singleChanges', () => {
     });
     const costOf = (change: string) => priced.find((one) => one.change === change)?.cost;
     expect(costOf('a second capacitor in parallel')).toBe(8);
+    // Two cells in series, and a limiter of 1.
+    expect(costOf('a solar cell of higher voltage')).toBe(6);
     expect(costOf('a second solar cell in parallel')).toBe(5);
     expect(costOf('tilt the cell 60 degrees to the south')).toBe(0);
     expect(costOf('a larger inductor')).toBeUndefined();
+    const spare = named({ ...stated, lamp: { ...lamp, cell: { ...lamp.cell, price: 2.5, in_drawer: 2 } } });
+    expect(spare.find(({ change }) => change === 'a second solar cell in parallel')?.cost).toBe(0);
   });
 
   it('tilt the cell to where the noon sun stands, and never dim what is promised', () => {

@@ -1,13 +1,21 @@
 import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import type { Scenario } from '../../sim/scenario/Scenario.ts';
 import type { SpotLimits } from '../../sim/spot/spotLimits.ts';
 import type { ComparedMonth, LampInSpot } from '../../sim/trial/Comparison.ts';
 import { dullDayShare, limitedBy } from '../../sim/trial/compareSpots.ts';
 import { compareTrial } from '../../sim/trial/compareTrial.ts';
 import { coarserSky } from '../../sim/trial/spotSkies.ts';
 import { emptyYearColumns } from '../../sim/year/YearColumns.ts';
-import { darkNight, nightsFrom, smallLight, smallStatistics, smallTrial } from '../output/smallRun.ts';
+import {
+  darkNight,
+  nightsFrom,
+  smallLight,
+  smallRun,
+  smallStatistics,
+  smallTrial,
+} from '../output/smallRun.ts';
 
 const file = fileURLToPath(new URL('../../scenarios/raw-parameters.yaml', import.meta.url));
 const { params } = loadScenario(file, 'raw-parameters.yaml').lamps[0]!;
@@ -71,6 +79,12 @@ describe('dullDayShare', () => {
   });
 });
 
+/** A scenario whose lamp is the one above. */
+function scenarioAt(latitude_deg: number): Scenario {
+  const { scenario } = smallRun([smallTrial()], latitude_deg);
+  return { ...scenario, lamps: scenario.lamps.map((lamp) => ({ ...lamp, params })) };
+}
+
 describe('what a lamp makes of its spot', () => {
   it('counts hours and shares of energy from the columns of December and January', () => {
     const trial = smallTrial({}, 6);
@@ -86,7 +100,8 @@ describe('what a lamp makes of its spot', () => {
     set(columns.leakage_J, [1, 1, 1, 1, 1, 1]);
     set(columns.cell_J, [0, 0, 0, 20, 30, 10]);
     const year = { ...trial.year, columns };
-    const inSpot = (southern: boolean) => compareTrial({ ...trial, year }, 'a', params, [], southern).inSpot;
+    const inSpot = (southern: boolean) =>
+      compareTrial({ ...trial, year }, scenarioAt(southern ? -54 : 54), []).inSpot;
     const found = inSpot(false);
     expect(found).toMatchObject({ daylight_h: 5, reachableBelowCutoff_h: 1, reachableBelowCapacitor_h: 2 });
     expect(found.unharvestedShare).toBeCloseTo(7 / 200, 12);
@@ -111,7 +126,7 @@ describe('compareTrial', () => {
       winters: [winter('2024/25', complete, 4, 50), winter('2025/26', false, 5, 20)],
     });
     const compared = (complete: boolean) =>
-      compareTrial(smallTrial({ nights, statistics: statistics(complete) }), 'a', params, [12, 1, 2], false);
+      compareTrial(smallTrial({ nights, statistics: statistics(complete) }), scenarioAt(54), [12, 1, 2]);
     const failed = (months: ComparedMonth[]) => months.map((month) => month.failedNights);
     expect(compared(true)).toMatchObject({ winters: 1, failedNights: 4, smallestReserve_J: 50 });
     expect(failed(compared(true).months)).toEqual([2, 2, 0]);

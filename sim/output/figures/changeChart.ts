@@ -1,6 +1,7 @@
 import { scaleLinear } from 'd3-scale';
 import { fixed } from '../../common/csvText.ts';
 import type { Change } from '../../trial/Trial.ts';
+import { moneyWords } from '../moneyWords.ts';
 import { wrapText } from '../textTable.ts';
 import { type ChartColumn, chart, numbers, texts } from './chart.ts';
 import { coordinate, label, path, rect } from './element.ts';
@@ -25,17 +26,23 @@ const COLUMNS: ChartColumn<Change>[] = [
 /**
  * What single changes would do: failed nights left by each, against those there are.
  *
- * in: id; name; changes, best first, at least one; summary
+ * in: id; name; changes, best first, at least one; words, the summary, and the currency of costs where
+ *   it has a name
  * out: the picture; a rect of class fill-shortPale for each change that leaves failed nights
  */
-export function changeChart(id: string, name: string, changes: readonly Change[], summary: string): Figure {
+export function changeChart(
+  id: string,
+  name: string,
+  changes: readonly Change[],
+  { summary, currency }: { summary: string; currency: string | undefined },
+): Figure {
   const before = changes[0]?.failedNightsBefore ?? 0;
   // A change that makes it much worse runs to the edge; its number says how much.
   const along = scaleLinear([0, Math.max(before * 2, 1)], [LEFT, RIGHT]).clamp(true);
   let bottom = TOP;
   const bars = changes.map((change) => {
     const lines = wrapText(change.detail, 0, 0, LINE);
-    const markup = row(change, lines, bottom, along, before);
+    const markup = row(change, lines, bottom, along, currency);
     bottom += 30 + lines.length * 15;
     return markup;
   });
@@ -52,12 +59,13 @@ function row(
   lines: readonly string[],
   y: number,
   along: (nights: number) => number,
-  before: number,
+  currency: string | undefined,
 ): string {
+  const before = change.failedNightsBefore;
   const count = change.failedNights;
-  const cost = change.cost === undefined || change.cost === 0 ? '' : `, costs ${fixed(change.cost, 2)}`;
+  const adds = change.cost ? `, adds ${moneyWords(change.cost, currency)}` : '';
   const cut = count > before * 2 ? ' (bar cut)' : '';
-  const words = `${count === 0 ? 'none failed' : `${count} failed`}${cut}${cost}`;
+  const words = `${count === 0 ? 'none failed' : `${count} failed`}${cut}${adds}`;
   return [
     label(0, y + 14, change.change, 'strong'),
     ...lines.map((line, k) => label(0, y + 30 + k * 15, line)),

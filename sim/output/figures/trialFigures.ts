@@ -72,7 +72,8 @@ export function trialFigures(id: string, trial: HourlyTrial, setting: TrialSetti
     odds && wintersChart(id, name, trial.nights, winters, southern, wintersSummary(odds)),
     odds && winterCountsChart(id, name, overWinters(winters).winters, odds, `${capital(oddsWords(odds))}.`),
     columns.length > 0 && nightChart(id, name, columns, say.nights),
-    trial.changes.length > 0 && changeChart(id, name, trial.changes, say.changes),
+    trial.changes.length > 0 &&
+      changeChart(id, name, trial.changes, { summary: say.changes, currency: run.scenario.currency }),
     shown.length > 0 && capacitorChart(id, name, shown, byDate, limits, say.capacitor),
     hours && fortnightChart(id, name, hours, limits, say.fortnight),
     brightness.length > 0 && thresholdChart(id, name, brightness, promise.least_lumen, say.brightness),

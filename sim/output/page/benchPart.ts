@@ -2,7 +2,8 @@ import type { SettledSection } from '../../lamp/schema.ts';
 import type { BenchPart, BenchSheet, BuildSheet, WithheldSheet } from '../../trial/benchSheet.ts';
 import { benchWays, WIRING_WORDS } from '../benchSheetText.ts';
 import { connectionFigure } from '../figures/connectionFigure.ts';
-import { capital, costSentence, shortNumber } from '../words.ts';
+import { costSentence } from '../moneyWords.ts';
+import { capital, shortNumber } from '../words.ts';
 import {
   listMarkup,
   type MarkupColumn,

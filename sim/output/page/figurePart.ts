@@ -156,7 +156,7 @@ export const FIGURE_NOTES: Readonly<Record<string, FigureNote>> = {
     heading: 'What single changes would do',
     unit: 'Failed nights.',
     assumption:
-      'Each change alone, the whole record run again with it, all else as stated. Costs only where the scenario gives prices.',
+      'Each change alone, the whole record run again with it, all else as stated. What is added costs only where its parts have prices; those of generic parts are from memory.',
     sources: [],
   },
   capacitor: {

@@ -2,10 +2,12 @@ import { fixed } from '../../common/csvText.ts';
 import { overWinters } from '../../statistics/overWinters.ts';
 import type { MonthStatistics, Verdict, WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import type { WinterOdds } from '../../statistics/WinterOdds.ts';
+import { lampMoney } from '../../trial/lampMoney.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
 import { type Column, monthCell, monthColumns } from '../columns.ts';
 import { escapeText } from '../figures/element.ts';
 import type { Figure } from '../figures/Figure.ts';
+import { priceSentence } from '../moneyWords.ts';
 import { nightCount, ofHundred, surety } from '../oddsWords.ts';
 import { verdictWords } from '../winterSentences.ts';
 import { dimAndOut, dimOrOut, plural, spokenDates } from '../words.ts';
@@ -38,6 +40,7 @@ export function trialPart(id: string, trial: Trial, figures: readonly Figure[], 
   const { winters, verdict, months, odds } = trial.statistics;
   const { worst } = overWinters(winters);
   const { headline, why } = verdictWords(trial, run);
+  const money = priceSentence(lampMoney(run.scenario, trial));
   const title = `${nameMarkup(trial.lamp)} on ${nameMarkup(trial.spot)}`;
   const columns = monthColumns(run.scenario.promise.least_lumen).map(monthColumn);
   return [
@@ -47,6 +50,7 @@ export function trialPart(id: string, trial: Trial, figures: readonly Figure[], 
     odds === undefined || worst === undefined ? '' : `<h3>The worst winter, ${escapeText(worst.winter)}</h3>`,
     worst === undefined ? '' : factsMarkup(worst),
     paragraphMarkup(why, 'why'),
+    money === '' ? '' : paragraphMarkup(money, 'why'),
     listMarkup(trial.flags, 'flags', 'Please note'),
     ...figures.map((figure) => figurePart(id, figure)),
     winters.length > 1
