@@ -1,7 +1,9 @@
+import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
 import { InputProblem } from '../../sim/common/InputProblem.ts';
 import { settleLamp } from '../../sim/lamp/params.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
+import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { type DesignSpace, designAt, designSpace, presentDesign } from '../../sim/sizing/DesignSpace.ts';
 import { changed, load, placeOf, SOUND } from '../scenario/writeScenario.ts';
 
@@ -105,4 +107,19 @@ it('takes another part with its own values, and leaves of the present one how ma
   // The same part without what the lamp says beside it is another.
   expect(medium!.section.esr_mohm).toBe(7);
   expect(medium!.changed).toEqual(['capacitor.part']);
+});
+
+it('makes of the demo some hundreds of designs in each spot, all with a price', () => {
+  const file = fileURLToPath(new URL('../../scenarios/cheapest-lamp.yaml', import.meta.url));
+  const scenario = loadScenario(file, 'cheapest-lamp.yaml');
+  expect(designSpace(scenario).count).toBe(2400);
+  const space = designSpace(scenario, { spot: 'north-side' });
+  expect(space.count).toBe(1200);
+  const prices = Array.from({ length: space.count }, (_, index) => designAt(space, index).price);
+  expect(prices.every((price) => price !== undefined)).toBe(true);
+  // Cell, diode and jar lie in the drawer.
+  expect(presentDesign(space, 'north-side').price).toBeCloseTo(4.8 + 0.9 + 0.25, 9);
+  const first = designAt(space, 0);
+  expect(first.spot.name).toBe('north-side');
+  expect(first.changed).toEqual(['capacitor.part', 'driver.inductance_uH']);
 });
