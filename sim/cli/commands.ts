@@ -88,11 +88,18 @@ export const COMMANDS: readonly Command[] = [
   {
     name: 'size',
     words: ['SCENARIO'],
-    about: 'which lamp to build for the promise here, or which of the lamps there are goes into which spot',
+    about:
+      'the cheapest lamp that keeps the promise here, of all that the choices allow; single questions; which lamp goes where',
     examples: [
       [
-        'longnight size scenarios/invented-garden.yaml --assign',
-        'which of its lamps goes into which of its spots',
+        'longnight size scenarios/invented-choices.yaml',
+        'what is the least to buy, and what would more money do?',
+      ],
+      ['longnight size scenarios/invented-choices.yaml --budget 12', 'the brightest for a given sum'],
+      ['longnight size garden.yaml --spot lawn --lamps 12', 'one spot; a shopping list for twelve lamps'],
+      [
+        'longnight size garden.yaml --must-keep 0.9 --json',
+        'nine of ten winters; exit code 3 where nothing does',
       ],
       ['longnight size scenarios/invented-garden.yaml --find capacitance', 'how small may the capacitor be?'],
       [
@@ -100,15 +107,20 @@ export const COMMANDS: readonly Command[] = [
         'how deep a shade does it survive?',
       ],
       ['longnight size garden.yaml --find inductor --lit-hours 8', 'which inductor for eight hours a night?'],
+      [
+        'longnight size scenarios/invented-garden.yaml --assign',
+        'which of its lamps goes into which of its spots',
+      ],
     ],
     options: [
-      'assign',
-      'find',
-      'lit-hours',
       'spot',
       'lamp',
-      'must-keep',
-      'json',
+      'budget',
+      'lamps',
+      'find',
+      'lit-hours',
+      'assign',
+      ...RESULT_OPTIONS,
       'weather',
       ...WISH_OPTIONS,
       'whole-record',

@@ -13,8 +13,9 @@ import {
 import { type WinterBasis, winterMaker } from '../trial/WinterMaker.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Arguments } from './Command.ts';
-import { type Io, pathFrom, withProgress } from './Io.ts';
-import type { OptionName } from './options.ts';
+import { type Io, pathFrom } from './Io.ts';
+import { wholeNumber } from './numberWithin.ts';
+import { stoppable } from './stoppable.ts';
 import { usageMistake } from './usageProblem.ts';
 import type { WeatherAndOdds } from './weatherAndOdds.ts';
 import { weatherWishes } from './weatherWishes.ts';
@@ -57,12 +58,6 @@ function oddsWishes(args: Arguments): OddsWishes {
   throw usageMistake(`--batch ${lamps} without --winters`, 'both', `--winters 300 --batch ${lamps}`);
 }
 
-function wholeNumber(args: Arguments, option: OptionName, from: number, to: number): number | undefined {
-  const value = args.number(option, from, to);
-  if (value === undefined || Number.isInteger(value)) return value;
-  throw usageMistake(`--${option} ${value}`, 'a whole number', `--${option} ${Math.round(value)}`);
-}
-
 async function oddsFrom(
   basis: WinterBasis,
   scenario: Scenario,
@@ -70,24 +65,11 @@ async function oddsFrom(
   asked: OddsWishes,
   io: Io,
 ): Promise<{ odds: ScenarioOdds | undefined; interrupted: boolean }> {
-  let interrupted = false;
-  let letGo = () => {};
-  try {
-    const odds = await withProgress(io, 'batch of winters', (show) =>
-      scenarioOdds(scenario, { path: pathFrom(io, file), file, basis }, asked, {
-        onDone: show,
-        onStop: (stop) => {
-          letGo = io.onInterrupt(() => {
-            interrupted = true;
-            stop();
-          });
-        },
-      }),
-    );
-    return { odds, interrupted };
-  } finally {
-    letGo();
-  }
+  const setup = { path: pathFrom(io, file), file, basis };
+  const { result, interrupted } = await stoppable(io, 'batch of winters', (options) =>
+    scenarioOdds(scenario, setup, asked, options),
+  );
+  return { odds: result, interrupted };
 }
 
 function everyNightOfNone(): InputProblem {

@@ -13,7 +13,8 @@ export interface MustKeep {
   breaks: (statistics: Pick<NightStatistics, 'verdict' | 'odds'>, made?: Chance) => boolean;
 }
 
-const LEAST_SHARE = 0.01;
+/** The least share of winters that can be asked for. */
+export const LEAST_SHARE = 0.01;
 
 /**
  * What `--must-keep` asks for: every night of every winter, or with a share that the lower bound of the chance that a
@@ -43,7 +44,8 @@ export function madeChance(
   return odds?.trials.find((trial) => trial.spot === spot && trial.lamp === lamp)?.keeps;
 }
 
-function oneWinter(share: number): InputProblem {
+/** A share of winters asked for where there are no two. */
+export function oneWinter(share: number): InputProblem {
   return new InputProblem({
     code: 'USAGE',
     file: 'command line',

@@ -1,4 +1,6 @@
 import { writtenQuantity } from '../scenario/writtenQuantity.ts';
+import type { Arguments } from './Command.ts';
+import type { OptionName } from './options.ts';
 import { usageMistake } from './usageProblem.ts';
 
 /** Words for numbers without a unit. */
@@ -20,4 +22,19 @@ export function numberWithin(text: string, typed: string, from: number, to: numb
   const expected = `a number from ${from} to ${to}${PLAIN.includes(unit) ? '' : ` ${unit}`}`;
   const outside = unit === 'share' ? 'a share, as 0.9 or "90 %"' : 'one within that';
   throw usageMistake(typed, expected, said?.problem?.fix ?? (said === undefined ? NO_NUMBER : outside));
+}
+
+/**
+ * A whole number that an option takes; undefined where it was not typed.
+ * throws: USAGE where it is none, or not within
+ */
+export function wholeNumber(
+  args: Arguments,
+  option: OptionName,
+  from: number,
+  to: number,
+): number | undefined {
+  const value = args.number(option, from, to);
+  if (value === undefined || Number.isInteger(value)) return value;
+  throw usageMistake(`--${option} ${value}`, 'a whole number', `--${option} ${Math.round(value)}`);
 }

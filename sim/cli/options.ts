@@ -177,6 +177,16 @@ export const OPTIONS = {
     unit: 'folder',
     example: '--figures pictures',
   },
+  budget: {
+    about: 'money for one lamp, in the currency of the prices: the brightest that it buys is told too',
+    unit: 'sum',
+    example: '--budget 12',
+  },
+  lamps: {
+    about: 'how many lamps are to be built: what to buy for them, packs and drawer counted',
+    unit: 'number',
+    example: '--lamps 12',
+  },
   assign: {
     about: 'which of the lamps there are goes into which of the spots, so that most promises are kept',
     example: '--assign',

@@ -1,5 +1,5 @@
 import type { Scenario } from '../scenario/Scenario.ts';
-import { weatherFacts } from '../trial/runAll.ts';
+import { recordFacts } from '../trial/runAll.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { type Paint, wrapText } from './textTable.ts';
 import { weatherWords } from './weatherWords.ts';
@@ -27,7 +27,7 @@ export function sizeHead(
   const words =
     weather === undefined
       ? 'Weather: light logged on the cells.'
-      : weatherWords(weatherFacts(weather), weather.origin.file);
+      : weatherWords(recordFacts(weather), weather.origin.file);
   return [
     ...sizeLines(`${scenario.name}: ${asked}`).map(style.strong),
     ...sizeLines(words),

@@ -94,15 +94,15 @@ export class RunWriter {
    * in: run, of the trials that were added; skies, from the spots that have one, by name
    */
   finish(run: RunResult, skies: WriteOptions['skies'] = new Map()): WrittenRun {
-    const name = folderName(run, this.out);
+    const { name: whole } = run.scenario;
+    const name = run.partial === undefined ? whole : partialFolder(this.out, whole, SUMMARY);
     const folder = join(this.out, name);
     this.begin(PAGE, [reportPage(run, skies, [...Object.keys(this.files.sums()), SUMMARY])]);
     const summary = summaryJson(run, program(), this.files.sums());
     this.begin(SUMMARY, [summary]);
     const files = Object.keys(this.files.sums());
     this.files.moveInto(folder, FILES_OF_A_RUN);
-    // What there was in part is overtaken.
-    if (run.partial === undefined) takeAway(join(folder, PARTIAL), FILES_OF_A_RUN);
+    if (run.partial === undefined) takePartAway(folder, FILES_OF_A_RUN);
     return { folder, name, files, summary };
   }
 
@@ -117,10 +117,21 @@ export class RunWriter {
   }
 }
 
-/** A part of a run never takes the place of a whole one: it goes into a folder within. */
-function folderName({ scenario, partial }: RunResult, out: string): string {
-  const earlier = partial && fileText(join(out, scenario.name, SUMMARY));
-  return earlier === undefined || isOfPart(earlier) ? scenario.name : join(scenario.name, PARTIAL);
+/**
+ * The folder for what is there of a result that was interrupted: it never takes the place of a whole one, but goes into a
+ * folder within.
+ *
+ * in: out, folder of all results; whole, name of the folder of the whole one; json, name of the file that says whether it is
+ * out: its name below `out`
+ */
+export function partialFolder(out: string, whole: string, json: string): string {
+  const earlier = fileText(join(out, whole, json));
+  return earlier === undefined || isOfPart(earlier) ? whole : join(whole, PARTIAL);
+}
+
+/** Takes away what there was in part of a result that is whole now. in: folder, of the whole one; known, names of its files */
+export function takePartAway(folder: string, known: readonly string[]): void {
+  takeAway(join(folder, PARTIAL), known);
 }
 
 export interface WrittenComparison {

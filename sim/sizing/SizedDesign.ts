@@ -63,6 +63,8 @@ export interface SizingAnswer {
     ruledOut: number;
     fromCache: number;
   };
+  /** All that were run whole, by their index. */
+  sized: readonly SizedDesign[];
   present: SizedDesign | undefined;
   /** Keeps the promise: every night, or in the share of winters that was asked for. */
   cheapest: Recommended | undefined;

@@ -11,7 +11,7 @@ import { type DesignTrials, outcomeOf } from './DesignTrials.ts';
 import type { Nearest, Recommended, SizedDesign, SizingAnswer, SizingStep } from './SizedDesign.ts';
 import type { Best, Standing } from './Standings.ts';
 
-type Recommendations = Omit<SizingAnswer, 'spot' | 'designs' | 'partial'>;
+type Recommendations = Omit<SizingAnswer, 'spot' | 'designs' | 'sized' | 'partial'>;
 
 /**
  * What the best designs of a space are, each that is recommended run whole.

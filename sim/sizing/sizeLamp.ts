@@ -127,6 +127,7 @@ class Search {
         ruledOut: all.filter((one) => 'bounds' in one).length,
         fromCache: 0,
       },
+      sized: ran.toSorted((a, b) => a.design.index - b.design.index),
       ...recommendations(new DesignTrials(space, weather), weather, standings.state(), ran),
       ...(all.length < space.count ? { partial: { settled: all.length, all: space.count } } : {}),
     };

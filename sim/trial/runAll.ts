@@ -152,7 +152,7 @@ const LED_IN = `The capacitor starts as the first ${LEAD_IN_NIGHTS} days of the 
 
 function weatherSummary(weather: WeatherRecord | undefined, { light, year }: Trial): RunResult['weather'] {
   const logged = { ...light, origin: LOGGED };
-  const facts = weatherFacts(weather ?? logged);
+  const facts = recordFacts(weather ?? logged);
   return year.start === 'lead-in' ? { ...facts, options: { ...facts.options, start: LED_IN } } : facts;
 }
 
@@ -160,7 +160,7 @@ function weatherSummary(weather: WeatherRecord | undefined, { light, year }: Tri
 const LOGGED = { sha256: '', filledHours: 0, options: { light: 'logged on the cell' } };
 
 /** What results say of the weather behind them. in: weather, or hours of logged light */
-export function weatherFacts({
+export function recordFacts({
   start_ms,
   count,
   origin,

@@ -1,4 +1,6 @@
 import {
+  DESIGN_COLUMNS,
+  DESIGN_HEADINGS,
   HOUR_HEADINGS,
   LAMP_COLUMNS,
   LIGHT_COLUMNS,
@@ -26,6 +28,10 @@ export function columnsReadme(): string {
       ...listed(LIGHT_COLUMNS),
       ...listed(LAMP_COLUMNS),
     ]),
+    '',
+    '`designs.csv` of `size`, a row per spot and design that was run, the present lamp first; after the spot come the choices, each under its key, such as `capacitor.capacitance_F`:',
+    '',
+    ...table([...named(DESIGN_HEADINGS), ...listed(DESIGN_COLUMNS)]),
     '',
   ].join('\n');
 }

@@ -1,13 +1,22 @@
+import { sizeFigureFiles } from '../../output/figures/designChart.ts';
 import { jsonText, published } from '../../output/json.ts';
 import { placesText } from '../../output/placesText.ts';
 import { program } from '../../output/program.ts';
+import { sizeText } from '../../output/sizeText.ts';
+import { writeSizing } from '../../output/writeSizing.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import type { Scenario } from '../../scenario/Scenario.ts';
 import { lampPlaces } from '../../sizing/lampPlaces.ts';
+import { type SizingWishes, type SpaceAnswer, sizeScenario } from '../../sizing/sizeScenario.ts';
 import { loadWeather } from '../../trial/loadWeather.ts';
 import type { Arguments } from '../Command.ts';
+import { giveResult, outFolder } from '../giveResult.ts';
+import { Interruption } from '../Interruption.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
+import { LEAST_SHARE, oneWinter } from '../mustKeep.ts';
+import { wholeNumber } from '../numberWithin.ts';
 import { findWord, foundText } from '../sizeFind.ts';
+import { stoppable } from '../stoppable.ts';
 import { weatherWishes } from '../weatherWishes.ts';
 
 /** Says which lamp to build for the promise, or which of the lamps there are goes where. */
@@ -19,7 +28,44 @@ export async function sizeCommand(args: Arguments, io: Io): Promise<number> {
     io.stdout(await foundText(question, scenario, args, io));
     return EXIT.ran;
   }
-  return placesOf(scenario, args, io);
+  return args.has('assign') ? placesOf(scenario, args, io) : answersOf(scenario, args, io);
+}
+
+/** Most money, and most lamps, that anyone would type. */
+const MOST_MONEY = 1e6;
+const MOST_LAMPS = 10_000;
+
+/** The cheapest lamp that keeps the promise in each spot, and all that can be said beside it. */
+async function answersOf(scenario: Scenario, args: Arguments, io: Io): Promise<number> {
+  const wishes: SizingWishes = {
+    lamp: args.text('lamp'),
+    spot: args.text('spot'),
+    budget: args.number('budget', 0, MOST_MONEY),
+    mustKeep: args.has('must-keep') ? args.number('must-keep', LEAST_SHARE, 1) : undefined,
+    lamps: wholeNumber(args, 'lamps', 1, MOST_LAMPS),
+  };
+  const weather = await loadWeather(scenario, weatherWishes(args, io));
+  const { result: sizing, interrupted } = await stoppable(io, 'design', (options) =>
+    sizeScenario(scenario, weather, wishes, options),
+  );
+  const { answers } = sizing;
+  if (answers.length === 0) {
+    io.stderr('Interrupted before any design was run: nothing was written.\n');
+    return EXIT.interrupted;
+  }
+  if (wishes.mustKeep !== undefined && answers.every(ofOneWinter)) throw oneWinter(wishes.mustKeep);
+  const result = {
+    write: () => writeSizing(sizing, outFolder(args, io)),
+    figures: () => sizeFigureFiles(sizing),
+    text: (colour: boolean) => sizeText(sizing, colour),
+    broken: args.has('must-keep') && answers.some(({ cheapest }) => cheapest === undefined),
+  };
+  const code = await giveResult(result, args, io, new Interruption(io));
+  return interrupted ? EXIT.interrupted : code;
+}
+
+function ofOneWinter({ sized, present }: SpaceAnswer): boolean {
+  return [...sized, ...(present === undefined ? [] : [present])].every(({ winters }) => winters <= 1);
 }
 
 /** Which of the scenario's lamps goes into which of its spots. */

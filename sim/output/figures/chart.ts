@@ -15,6 +15,8 @@ export interface LegendEntry {
   /** A second class drawn over the first. */
   over?: string;
   line?: boolean;
+  /** A circle instead of a swatch. */
+  round?: boolean;
   /** A small triangle instead of a swatch. */
   triangle?: boolean;
   words: string;
@@ -161,11 +163,13 @@ export function legend(
   return { markup: element('g', { class: 'legend' }, parts.join('')), height: (row + 1) * 20 };
 }
 
-function swatch({ mark, over, line, triangle }: LegendEntry, x: number, y: number): string {
+function swatch({ mark, over, line, round, triangle }: LegendEntry, x: number, y: number): string {
   if (triangle) return path(mark, `M${coordinate(x + 9)} ${y + 1}l4.5 9h-9z`);
   if (line) return path(mark, `M${coordinate(x)} ${y + 6}h18`);
-  const box = { x, y, width: 18, height: 12 };
-  const filled = (kind: string) => element('rect', { ...box, class: kind });
+  const filled = (kind: string) =>
+    round
+      ? element('circle', { class: kind, cx: x + 9, cy: y + 6, r: 5.5 })
+      : element('rect', { x, y, width: 18, height: 12, class: kind });
   return filled(mark) + (over === undefined ? '' : filled(over));
 }
 

@@ -36,12 +36,12 @@ export function figurePart(id: string, figure: Figure): string {
 /** The picture turned for a narrow screen, with a reader of its own. */
 function uprightStage(figure: Figure, heading: string): string {
   const { upright, reader: facts } = figure;
-  if (upright === undefined || facts === undefined) return '';
+  if (upright === undefined) return '';
   const turned = {
     ...figure,
     width: upright.width,
     height: upright.height,
-    reader: { ...facts, ...upright.plot },
+    reader: facts && { ...facts, ...upright.plot },
   };
   return element('div', { class: 'stage upright' }, upright.svg + reader(turned, heading, true));
 }
@@ -205,6 +205,13 @@ export const FIGURE_NOTES: Readonly<Record<string, FigureNote>> = {
     heading: 'The nights, side by side',
     unit: 'Share of the promised hours, lit, dim and out.',
     assumption: 'Of each the worst winter of the record.',
+    sources: [],
+  },
+  designs: {
+    heading: 'Cost against failed nights',
+    unit: 'Money for the parts of one lamp that must be bought; failed nights by their square root, so that few can be told apart; area of a mark: lumen-hours a year.',
+    assumption:
+      'Every design was run over the whole record; those are missing that bounds showed to be beaten. Of designs that would lie on each other the brightest is drawn; designs.csv has all.',
     sources: [],
   },
   weather: {

@@ -1,0 +1,115 @@
+import { fixed } from '../common/csvText.ts';
+import type { SizedDesign } from '../sizing/SizedDesign.ts';
+import type { Sizing, SpaceAnswer } from '../sizing/sizeScenario.ts';
+import { keyColumn, openKeys } from './designWords.ts';
+import { SIZE_COLUMNS } from './sizeHead.ts';
+import { type TextColumn, textTable } from './textTable.ts';
+
+/** A row of the table of designs: one of the front, a recommended one or the present lamp. */
+export interface FrontRow {
+  answer: SpaceAnswer;
+  sized: SizedDesign;
+  /** What it is recommended as; '' where it is not. */
+  named: string;
+}
+
+/** What designs of an answer are recommended as, the present lamp among them. */
+export function namedDesigns(answer: SpaceAnswer): { named: string; sized: SizedDesign }[] {
+  const { present, cheapest, nearest, brightest, leastChange } = answer;
+  const all = {
+    'as it is': present,
+    cheapest,
+    nearest: cheapest === undefined ? nearest : undefined,
+    'least change': leastChange,
+    brightest,
+  };
+  const names = new Map<number, { named: string; sized: SizedDesign }>();
+  for (const [named, sized] of Object.entries(all)) {
+    if (sized === undefined) continue;
+    const before = names.get(sized.design.index);
+    names.set(sized.design.index, {
+      named: before === undefined ? named : `${before.named}, ${named}`,
+      sized,
+    });
+  }
+  return [...names.values()];
+}
+
+/**
+ * The designs that a table shows: those recommended, the present lamp, and of the others that nothing beats so many as
+ * there is room for, those first that mend most.
+ *
+ * in: answers; most, rows in all
+ * out: by answer, then by price
+ */
+export function frontRows(answers: readonly SpaceAnswer[], most: number): FrontRow[] {
+  const room = Math.max(2, Math.floor(most / answers.length));
+  return answers.flatMap((answer) => {
+    const named = namedDesigns(answer);
+    const rows = new Map(
+      named.map(({ sized, named: name }) => [sized.design.index, { answer, sized, named: name }]),
+    );
+    const { front, steps } = answer;
+    const ends = [front[0], front.at(-1)].flatMap((one) => one ?? []);
+    const mending = steps.toSorted((a, b) => b.mends - a.mends).map(({ to }) => to);
+    for (const sized of [...ends, ...mending, ...evenly(front, room)]) {
+      if (rows.size >= room) break;
+      if (!rows.has(sized.design.index)) rows.set(sized.design.index, { answer, sized, named: '' });
+    }
+    return [...rows.values()].sort(
+      (a, b) => priceOf(a) - priceOf(b) || b.sized.failedNights - a.sized.failedNights,
+    );
+  });
+}
+
+function priceOf({ sized }: FrontRow): number {
+  return sized.design.price ?? Number.POSITIVE_INFINITY;
+}
+
+function evenly<Value>(values: readonly Value[], count: number): Value[] {
+  if (values.length <= count) return [...values];
+  return Array.from(
+    { length: count },
+    (_, k) => values[Math.round((k * (values.length - 1)) / (count - 1))]!,
+  );
+}
+
+/**
+ * A table of designs for the terminal, the rows of each spot under its name, what they were chosen to be in as many columns
+ * as there is room for.
+ *
+ * in: rows, one at least; sizing, that they are of; style, of the names
+ * out: lines of at most 80 characters, where that can be; then the choices that have no column
+ */
+export function frontTable(
+  rows: readonly FrontRow[],
+  { answers, scenario }: Sizing,
+  style: (name: string) => string,
+): { lines: string[]; left: string[] } {
+  const several = answers.length > 1;
+  const { space } = rows[0]!.answer;
+  const columns: TextColumn<FrontRow>[] = [
+    { heading: ['', ''], cell: ({ named }) => named },
+    {
+      heading: ['cost', scenario.currency ?? ''],
+      cell: ({ sized }) => fixed(sized.design.price ?? Number.NaN, 2),
+    },
+    { heading: ['failed', 'nights'], cell: ({ sized }) => String(sized.failedNights) },
+    { heading: ['lm h', 'a year'], cell: ({ sized }) => fixed(sized.light_lm_h, 0) },
+  ];
+  const left: string[] = [];
+  for (const key of openKeys(space)) {
+    const { heading, cell } = keyColumn(key, space);
+    const column: TextColumn<FrontRow> = { heading, cell: ({ sized }) => cell(sized.design) };
+    const wide = textTable([...columns, column], rows).some(({ length }) => length > SIZE_COLUMNS);
+    if (wide) left.push(key);
+    else columns.push(column);
+  }
+  const [above, below, ...lines] = textTable(columns, rows);
+  const grouped = lines.flatMap((line, k) => {
+    const { answer } = rows[k]!;
+    const begins = several && rows[k - 1]?.answer !== answer;
+    return begins ? [style(answer.spot ?? ''), line] : [line];
+  });
+  return { lines: [above!, below!, ...grouped], left };
+}

@@ -1,0 +1,95 @@
+import { partsList } from '../lamp/partsList.ts';
+import type { Nearest, Recommended, SizedDesign } from '../sizing/SizedDesign.ts';
+import type { Sizing, SpaceAnswer } from '../sizing/sizeScenario.ts';
+import { CAUTIONS } from '../trial/cautions.ts';
+import { recordFacts } from '../trial/runAll.ts';
+import { jsonText, published } from './json.ts';
+import type { Program } from './program.ts';
+import { type RecommendedName, recommendedOf } from './recommended.ts';
+
+/**
+ * The text of size.json, schema 1: what the designs of a scenario come to, without clock or absolute path, keys in a fixed
+ * order; of designs that are neither recommended nor unbeaten only how many there were.
+ *
+ * in: sizing; program, what made it; files, SHA-256 (hexadecimal) of each file written beside it, by name
+ * out: JSON text, two spaces of indent, ending in LF
+ */
+export function sizeJson(sizing: Sizing, program: Program, files: Readonly<Record<string, string>>): string {
+  const { scenario, weather, answers, wishes, batches } = sizing;
+  const partial = answers.some((answer) => answer.partial !== undefined);
+  return jsonText(program, {
+    ...(partial ? { partial: true } : {}),
+    seed: scenario.seed,
+    scenario: { name: scenario.name, sha256: scenario.sha256, resolved: scenario.resolved },
+    weather: weather === undefined ? null : recordFacts(weather),
+    assumptions: scenario.assumptions,
+    questions: scenario.questions,
+    cautions: CAUTIONS,
+    lamp: answers[0]!.space.present.name,
+    currency: scenario.currency ?? null,
+    budget: wishes.budget ?? null,
+    must_keep: wishes.mustKeep ?? null,
+    answers: answers.map((answer) => answerData(answer, answers.length > 1)),
+    shopping: batches.map(({ spot, named, list }) => ({
+      spot: spot ?? null,
+      for: named,
+      ...(published(list) as object),
+    })),
+    files,
+  });
+}
+
+function answerData(answer: SpaceAnswer, several: boolean) {
+  const { spot, designs, partial, present, front, steps, oneOrTwo } = answer;
+  const recommended = Object.fromEntries(
+    recommendedOf(answer, several).map(({ key, file, sized }) => [key, recommendedData(sized, file)]),
+  ) as Partial<Record<RecommendedName, object>>;
+  return {
+    spot: spot ?? null,
+    ...(partial === undefined ? {} : { partial: published(partial) }),
+    designs: published(designs),
+    present: present === undefined ? null : sizedData(present),
+    cheapest: recommended.cheapest ?? null,
+    nearest: recommended.nearest ?? null,
+    brightest: recommended.brightest ?? null,
+    least_change: recommended['least-change'] ?? null,
+    front: front.map(sizedData),
+    steps: steps.map(({ from, to, adds, mends }) => ({
+      from: from.design.index,
+      to: to.design.index,
+      ...(published({ adds, mends }) as object),
+    })),
+    one_or_two:
+      oneOrTwo === undefined
+        ? null
+        : { two: published(oneOrTwo.two), one: oneOrTwo.one === undefined ? null : sizedData(oneOrTwo.one) },
+  };
+}
+
+function sizedData({ design, ...outcome }: SizedDesign) {
+  const { index, spot, chosen, changed, price } = design;
+  const { nights, winters, keptWinters, failedNights, short_h, light_lm_h, smallestReserve_J } = outcome;
+  const numbers = { nights, winters, keptWinters, failedNights, short_h, light_lm_h, smallestReserve_J };
+  return {
+    design: index,
+    spot: spot.name,
+    ...(published({ price, ...numbers }) as object),
+    chosen: Object.fromEntries(chosen.map(({ key, value }) => [key, value])),
+    changed,
+  };
+}
+
+function recommendedData(sized: Recommended | Nearest, file: string) {
+  const { design, withPoorParts, margin, flags } = sized;
+  return {
+    ...sizedData(sized),
+    with_poor_parts: withPoorParts === undefined ? 'no generic part' : published(withPoorParts),
+    margin: published(margin),
+    ...('inTheWay' in sized ? { in_the_way: published(sized.inTheWay) } : {}),
+    flags,
+    parts: partsList(design.section),
+    lamp: design.section,
+    stand: design.spot.section,
+    file,
+  };
+}

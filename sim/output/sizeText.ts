@@ -1,0 +1,91 @@
+import { fixed } from '../common/csvText.ts';
+import type { ShoppingLine } from '../sizing/shoppingList.ts';
+import type { Batch, Sizing, SpaceAnswer } from '../sizing/sizeScenario.ts';
+import { frontRows, frontTable } from './frontTable.ts';
+import { buyWords, shoppingTitle } from './shoppingWords.ts';
+import { sizeHead, sizeLines } from './sizeHead.ts';
+import { answerWords, countSentence } from './sizeWords.ts';
+import { type Paint, paint, type TextColumn, textTable } from './textTable.ts';
+import { CAUTION_LINES } from './words.ts';
+
+/** Rows of the table of designs. */
+const MOST_ROWS = 10;
+
+/**
+ * What to build, for people: an answer a spot, a table of designs, the shopping list where a batch is asked for, how many
+ * designs there were.
+ *
+ * in: sizing; colour, whether the terminal takes it
+ * out: text, ending in a line break
+ */
+export function sizeText(sizing: Sizing, colour: boolean): string {
+  const {
+    scenario,
+    weather,
+    answers,
+    wishes: { mustKeep },
+  } = sizing;
+  const style = paint(colour);
+  const shared = sharedFlags(answers);
+  const share = mustKeep === undefined ? '' : ` in ${fixed(100 * mustKeep, 0)} percent of winters`;
+  const asked = `the cheapest lamp that keeps the promise${share}, from ${answers[0]!.space.present.name}`;
+  const lines = [
+    ...sizeHead(scenario, weather, asked, style),
+    ...answers.flatMap((answer) => ['', ...answerLines(answer, sizing, shared, style)]),
+    ...shared.flatMap((flag) => sizeLines(`! Every spot: ${flag}`, 0, 2)),
+    '',
+    ...tableLines(sizing, style),
+    ...sizing.batches.flatMap((batch) => ['', ...shoppingLines(batch, scenario.currency, style)]),
+    '',
+    ...answers.flatMap((answer) => sizeLines(countSentence(answer), 0, 2)),
+    ...CAUTION_LINES.flatMap((line) => sizeLines(line)).map(style.middling),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+function answerLines(answer: SpaceAnswer, sizing: Sizing, shared: readonly string[], style: Paint): string[] {
+  const { headline, kept, sentences, flags } = answerWords(answer, sizing);
+  return [
+    ...sizeLines(headline).map(kept ? style.good : style.bad),
+    ...sentences.flatMap((sentence) => sizeLines(sentence, 2, 4)),
+    ...flags.filter((flag) => !shared.includes(flag)).flatMap((flag) => sizeLines(`! ${flag}`, 2, 4)),
+  ];
+}
+
+/** What is to be seen of every recommended lamp, where there are several. */
+function sharedFlags(answers: readonly SpaceAnswer[]): readonly string[] {
+  const [first = [], ...others] = answers.map(({ cheapest, nearest }) => (cheapest ?? nearest)?.flags ?? []);
+  return others.length === 0 ? [] : first.filter((flag) => others.every((flags) => flags.includes(flag)));
+}
+
+function tableLines(sizing: Sizing, style: Paint): string[] {
+  const rows = frontRows(sizing.answers, MOST_ROWS);
+  if (rows.length === 0) return [];
+  const all = sizing.answers.reduce((sum, { front }) => sum + front.length, 0);
+  const shown = rows.filter(({ answer, sized }) => answer.front.includes(sized)).length;
+  const { lines, left } = frontTable(rows, sizing, style.strong);
+  const title =
+    shown < all
+      ? `Designs that nothing beats in cost, failed nights and light: ${shown} of ${all}`
+      : 'Designs that nothing beats in cost, failed nights and light';
+  const more = left.length === 0 ? [] : sizeLines(`${left.join(', ')}: see designs.csv`, 2);
+  return [style.strong(title), ...lines, ...more];
+}
+
+function shoppingLines(batch: Batch, currency: string | undefined, style: Paint): string[] {
+  const columns: TextColumn<ShoppingLine>[] = [
+    { heading: ['', ''], cell: ({ name }) => name },
+    { heading: ['', 'needed'], cell: ({ needed }) => String(needed) },
+    {
+      heading: ['in the', 'drawer'],
+      cell: ({ fromDrawer }) => (fromDrawer === 0 ? '-' : String(fromDrawer)),
+    },
+    { heading: ['', 'to buy'], cell: buyWords },
+    { heading: ['left', 'over'], cell: ({ leftOver }) => (leftOver === 0 ? '-' : String(leftOver)) },
+    {
+      heading: ['', currency ?? 'money'],
+      cell: ({ money }) => (money === undefined ? 'no price' : fixed(money, 2)),
+    },
+  ];
+  return [style.strong(shoppingTitle(batch, currency)), ...textTable(columns, batch.list.lines)];
+}

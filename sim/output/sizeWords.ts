@@ -1,0 +1,172 @@
+import { fixed } from '../common/csvText.ts';
+import type { DesignSpace } from '../sizing/DesignSpace.ts';
+import type { Recommended, SizedDesign, SizingAnswer, SizingStep } from '../sizing/SizedDesign.ts';
+import type { Sizing, SpaceAnswer } from '../sizing/sizeScenario.ts';
+import { changedWords, designWords, moneyWords } from './designWords.ts';
+import { CAUSE_WORDS, plural, shortNumber } from './words.ts';
+
+/** An answer in words: the verdict first, then what hangs on it. */
+export interface AnswerWords {
+  headline: string;
+  /** Whether a design keeps the promise. */
+  kept: boolean;
+  sentences: string[];
+  /** What a maker must see of the recommended design. */
+  flags: readonly string[];
+}
+
+/**
+ * What one spot's designs come to, in sentences: the cheapest that keeps the promise or what comes nearest, its margin,
+ * the brightest, the smallest change, what more money buys, one lamp or two.
+ *
+ * in: answer; sizing, that it is of
+ */
+export function answerWords(answer: SpaceAnswer, sizing: Sizing): AnswerWords {
+  const { cheapest, nearest, space } = answer;
+  const asked = { ...sizing, space };
+  const best = cheapest ?? nearest;
+  const place = placeOf(answer, best);
+  return {
+    headline:
+      cheapest === undefined
+        ? `${place}none of ${answer.designs.all} designs keeps the promise`
+        : `${place}${price(cheapest, asked)}, ${keptWords(cheapest)}`,
+    kept: cheapest !== undefined,
+    sentences: [
+      cheapest === undefined ? nearestSentence(answer, asked) : changeSentence(cheapest, answer, asked),
+      best === undefined ? '' : marginSentence(best),
+      changeOfFew(answer, asked),
+      brightestSentence(answer, asked),
+      stepsSentence(answer.steps, asked),
+      pairSentence(answer, asked),
+    ].filter((sentence) => sentence !== ''),
+    flags: best?.flags ?? [],
+  };
+}
+
+/** What words are made with. */
+type Asked = Pick<Sizing, 'scenario' | 'wishes'> & { space: DesignSpace };
+
+function placeOf({ spot }: SizingAnswer, best: SizedDesign | undefined): string {
+  const name = spot ?? best?.design.spot.name;
+  return name === undefined ? '' : `On ${name}: `;
+}
+
+function price({ design }: SizedDesign, { scenario }: Asked): string {
+  return moneyWords(design.price ?? Number.NaN, scenario.currency);
+}
+
+/** How a design keeps its promise, in words that follow its price. */
+function keptWords({ winters, keptWinters, failedNights }: SizedDesign): string {
+  if (failedNights === 0) return winters > 1 ? `every night of ${winters} winters kept` : 'every night kept';
+  return `${keptWinters} of ${winters} winters kept`;
+}
+
+function failedWords({ failedNights, short_h }: SizedDesign): string {
+  if (failedNights === 0) return 'fails no night';
+  return `fails ${failedNights} ${plural(failedNights, 'night')}, ${fixed(short_h, 1)} h short`;
+}
+
+function changeSentence(cheapest: Recommended, { present }: SizingAnswer, asked: Asked): string {
+  const words = changedWords(cheapest.design, asked.space);
+  if (words.length === 0) return `That is ${asked.space.present.name} as it is.`;
+  return `Change: ${words.join('; ')}.${presentSentence(present, asked)}`;
+}
+
+function presentSentence(present: SizedDesign | undefined, asked: Asked): string {
+  if (present === undefined) return '';
+  const costs = present.design.price === undefined ? '' : `costs ${price(present, asked)} and `;
+  return ` As it is, ${asked.space.present.name} ${costs}${failedWords(present)}.`;
+}
+
+function nearestSentence({ nearest, present }: SizingAnswer, asked: Asked): string {
+  if (nearest === undefined) return 'No such lamp can be.';
+  const words = changedWords(nearest.design, asked.space);
+  const what = words.length === 0 ? `${asked.space.present.name} as it is` : words.join('; ');
+  const way = nearest.inTheWay.map(({ cause, nights }) => `${CAUSE_WORDS[cause]} on ${nights}`).join(', ');
+  return `Nearest comes ${what}: ${price(nearest, asked)}, ${failedWords(nearest)}; in the way: ${way}.${presentSentence(present, asked)}`;
+}
+
+function marginSentence({ margin, withPoorParts, failedNights }: Recommended): string {
+  const { smallestReserve_J, oneYearOnly } = margin;
+  const reserve =
+    smallestReserve_J >= 0
+      ? `${fixed(smallestReserve_J, 0)} J left at the worst dawn`
+      : 'nothing left at the worst dawn';
+  const year = oneYearOnly ? '; no margin in one year of weather: others are darker' : '';
+  return `Margin: ${reserve}${poorWords(withPoorParts, failedNights)}${year}.`;
+}
+
+function poorWords(poor: Recommended['withPoorParts'], failedNights: number): string {
+  if (poor === undefined) return '';
+  if (poor === null) return '; with poor parts no such lamp can be';
+  if (poor.failedNights <= failedNights) return '; it holds with poor parts too';
+  return `; with poor parts ${poor.failedNights} ${plural(poor.failedNights, 'night')} fail`;
+}
+
+function changeOfFew({ leastChange, cheapest }: SizingAnswer, asked: Asked): string {
+  if (leastChange === undefined || cheapest === undefined) return '';
+  const count = leastChange.design.changed.length;
+  if (leastChange.design.index === cheapest.design.index)
+    return count === 0 ? '' : 'No smaller change keeps the promise.';
+  const words = changedWords(leastChange.design, asked.space);
+  const what = words.length === 0 ? 'none, the lamp as it is' : words.join('; ');
+  return `Smallest change: ${what}; ${price(leastChange, asked)}.`;
+}
+
+function brightestSentence({ brightest, cheapest }: SizingAnswer, asked: Asked): string {
+  const {
+    wishes: { budget },
+    scenario,
+    space,
+  } = asked;
+  if (budget === undefined || cheapest === undefined) return '';
+  const sum = moneyWords(budget, scenario.currency);
+  if (brightest === undefined) return `For ${sum} none keeps the promise.`;
+  const light = `${fixed(brightest.light_lm_h, 0)} lm h a year`;
+  if (brightest.design.index === cheapest.design.index) return `Brightest for ${sum}: the same, ${light}.`;
+  return `Brightest for ${sum}: ${designWords(brightest.design, space)}; ${price(brightest, asked)}, ${light} (the cheapest ${fixed(cheapest.light_lm_h, 0)}).`;
+}
+
+/** Steps that are told: the last, which mend the nights that are hardest to keep. */
+const MOST_STEPS = 3;
+
+function stepsSentence(steps: readonly SizingStep[], { scenario }: Asked): string {
+  const told = steps.slice(-MOST_STEPS);
+  const [first] = told;
+  if (first === undefined) return '';
+  const money = ({ design }: SizedDesign) => moneyWords(design.price ?? Number.NaN, undefined);
+  const words = told.map(({ adds, mends, to }) => {
+    const each = adds > 0 ? `, ${shortNumber(mends / adds, 2)} for each unit` : '';
+    return `${money(to)} mends ${mends}${each}`;
+  });
+  const { failedNights } = first.from;
+  return `More money, from ${moneyWords(first.from.design.price ?? Number.NaN, scenario.currency)} and ${failedNights} failed ${plural(failedNights, 'night')}: ${words.join('; ')}.`;
+}
+
+function pairSentence({ oneOrTwo }: SizingAnswer, asked: Asked): string {
+  if (oneOrTwo === undefined) return '';
+  const { two, one } = oneOrTwo;
+  const { scenario, space } = asked;
+  const pair = `Two of the cheapest: ${moneyWords(two.price, scenario.currency)}, ${fixed(two.light_lm_h, 0)} lm h a year`;
+  if (one === undefined)
+    return `${pair}; no single one of these designs gives as much and keeps the promise.`;
+  const way =
+    (one.design.price ?? Number.POSITIVE_INFINITY) < two.price ? 'cheaper is one' : 'one costs more';
+  return `${pair}; ${way} with as much light: ${price(one, asked)}, ${fixed(one.light_lm_h, 0)} lm h (${designWords(one.design, space)}).`;
+}
+
+/** How many designs there were, and what was done with them. */
+export function countSentence({ spot, designs, partial }: SizingAnswer): string {
+  const { all, cannotBe, ran, ruledOut, fromCache } = designs;
+  const without = cannotBe.reduce((sum, { count }) => sum + count, 0);
+  const why = cannotBe.map(({ why: words, count }) => `${count} ${words}`).join(', ');
+  return [
+    `${spot === undefined ? '' : `${spot}: `}${all} ${plural(all, 'design')}, ${ran} run whole`,
+    fromCache === 0 ? '' : ` (${fromCache} of them before)`,
+    ruledOut === 0 ? '' : `, ${ruledOut} ruled out without`,
+    without === 0 ? '' : `, ${without} cannot be (${why})`,
+    partial === undefined ? '' : `; INTERRUPTED with ${partial.settled} of ${partial.all} settled`,
+    '.',
+  ].join('');
+}

@@ -1,0 +1,63 @@
+import { join } from 'node:path';
+import type { Sizing } from '../sizing/sizeScenario.ts';
+import { designsCsv } from './designsCsv.ts';
+import { sizePage } from './page/sizePage.ts';
+import { program } from './program.ts';
+import { RECOMMENDED, recommendedFile } from './recommended.ts';
+import { sizeJson } from './sizeJson.ts';
+import { UnfinishedFiles } from './UnfinishedFiles.ts';
+import { partialFolder, takePartAway } from './writeRun.ts';
+
+export interface WrittenSizing {
+  /** Its own folder below that of all. */
+  folder: string;
+  /** Names of the files in it, size.json last. */
+  files: string[];
+  /** The text of size.json, byte for byte. */
+  json: string;
+}
+
+const [DESIGNS, PAGE, JSON_FILE] = ['designs.csv', 'report.html', 'size.json'] as const;
+
+/**
+ * Writes the files of a sizing into `<out>/size-<name>/`, all of them or none, size.json last; what is there of one that
+ * was interrupted goes into `partial/` below it where a whole one stands already.
+ *
+ * in: sizing, with an answer at least; out, folder that gets one folder per result
+ * throws: Error of the disk (no permission, no space)
+ */
+export function writeSizing(sizing: Sizing, out: string): WrittenSizing {
+  const { scenario, answers } = sizing;
+  const whole = `size-${scenario.name}`;
+  const partial = answers.some((answer) => answer.partial !== undefined);
+  const folder = partial ? partialFolder(out, whole, JSON_FILE) : whole;
+  const files = new UnfinishedFiles(join(out, whole));
+  const add = (name: string, text: string) => {
+    files.begin(name);
+    files.append(name, text);
+  };
+  try {
+    add(DESIGNS, designsCsv(sizing));
+    add(PAGE, sizePage(sizing, [DESIGNS, JSON_FILE]));
+    const json = sizeJson(sizing, program(), files.sums());
+    add(JSON_FILE, json);
+    const names = Object.keys(files.sums());
+    const known = knownFiles(sizing);
+    files.moveInto(join(out, folder), known);
+    if (!partial) takePartAway(join(out, whole), known);
+    return { folder, files: names, json };
+  } finally {
+    files.discard();
+  }
+}
+
+/** All that may stand there from an earlier time. */
+function knownFiles({ scenario }: Sizing): string[] {
+  const spots = [undefined, ...scenario.spots.map(({ name }) => name)];
+  return [
+    DESIGNS,
+    PAGE,
+    ...spots.flatMap((spot) => RECOMMENDED.map((key) => recommendedFile(key, spot))),
+    JSON_FILE,
+  ];
+}
