@@ -92,10 +92,10 @@ export const COMMANDS: readonly Command[] = [
       'the cheapest lamp that keeps the promise here, of all that the choices allow; single questions; which lamp goes where',
     examples: [
       [
-        'longnight size scenarios/invented-choices.yaml',
+        'longnight size scenarios/cheapest-lamp.yaml',
         'what is the least to buy, and what would more money do?',
       ],
-      ['longnight size scenarios/invented-choices.yaml --budget 12', 'the brightest for a given sum'],
+      ['longnight size scenarios/cheapest-lamp.yaml --budget 12', 'the brightest for a given sum'],
       ['longnight size garden.yaml --spot lawn --lamps 12', 'one spot; a shopping list for twelve lamps'],
       [
         'longnight size garden.yaml --must-keep 0.9 --json',

@@ -1,4 +1,3 @@
-import { fixed } from '../common/csvText.ts';
 import type { Json } from '../scenario/Scenario.ts';
 import { splitUnit } from '../scenario/unitSuffixes.ts';
 import type { Chosen, Design, PartVariant } from '../sizing/Design.ts';
@@ -138,5 +137,5 @@ export function keyColumn(
  * @example moneyWords(12.5, 'EUR'); // => '12.50 EUR'
  */
 export function moneyWords(money: number, currency: string | undefined): string {
-  return `${fixed(money, 2)}${currency === undefined ? '' : ` ${currency}`}`;
+  return `${money.toFixed(2)}${currency === undefined ? '' : ` ${currency}`}`;
 }

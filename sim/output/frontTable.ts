@@ -37,7 +37,7 @@ export function namedDesigns(answer: SpaceAnswer): { named: string; sized: Sized
 
 /**
  * The designs that a table shows: those recommended, the present lamp, and of the others that nothing beats so many as
- * there is room for, those first that mend most.
+ * there is room for, those first that are nearest to keeping the promise.
  *
  * in: answers; most, rows in all
  * out: by answer, then by price
@@ -51,8 +51,8 @@ export function frontRows(answers: readonly SpaceAnswer[], most: number): FrontR
     );
     const { front, steps } = answer;
     const ends = [front[0], front.at(-1)].flatMap((one) => one ?? []);
-    const mending = steps.toSorted((a, b) => b.mends - a.mends).map(({ to }) => to);
-    for (const sized of [...ends, ...mending, ...evenly(front, room)]) {
+    const mending = steps.map(({ from }) => from).reverse();
+    for (const sized of [...mending, ...ends, ...evenly(front, room)]) {
       if (rows.size >= room) break;
       if (!rows.has(sized.design.index)) rows.set(sized.design.index, { answer, sized, named: '' });
     }
@@ -60,6 +60,13 @@ export function frontRows(answers: readonly SpaceAnswer[], most: number): FrontR
       (a, b) => priceOf(a) - priceOf(b) || b.sized.failedNights - a.sized.failedNights,
     );
   });
+}
+
+/** How many of the rows nothing beats, of all such designs. */
+export function frontCount(rows: readonly FrontRow[]): { shown: number; all: number } {
+  const answers = new Set(rows.map(({ answer }) => answer));
+  const best = new Set([...answers].flatMap(({ front }) => front.map(({ design }) => design)));
+  return { shown: rows.filter(({ sized }) => best.has(sized.design)).length, all: best.size };
 }
 
 function priceOf({ sized }: FrontRow): number {

@@ -1,7 +1,7 @@
 import { fixed } from '../common/csvText.ts';
 import type { ShoppingLine } from '../sizing/shoppingList.ts';
 import type { Batch, Sizing, SpaceAnswer } from '../sizing/sizeScenario.ts';
-import { frontRows, frontTable } from './frontTable.ts';
+import { frontCount, frontRows, frontTable } from './frontTable.ts';
 import { buyWords, shoppingTitle } from './shoppingWords.ts';
 import { sizeHead, sizeLines } from './sizeHead.ts';
 import { answerWords, countSentence } from './sizeWords.ts';
@@ -61,8 +61,7 @@ function sharedFlags(answers: readonly SpaceAnswer[]): readonly string[] {
 function tableLines(sizing: Sizing, style: Paint): string[] {
   const rows = frontRows(sizing.answers, MOST_ROWS);
   if (rows.length === 0) return [];
-  const all = sizing.answers.reduce((sum, { front }) => sum + front.length, 0);
-  const shown = rows.filter(({ answer, sized }) => answer.front.includes(sized)).length;
+  const { shown, all } = frontCount(rows);
   const { lines, left } = frontTable(rows, sizing, style.strong);
   const title =
     shown < all

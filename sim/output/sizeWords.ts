@@ -3,7 +3,7 @@ import type { DesignSpace } from '../sizing/DesignSpace.ts';
 import type { Recommended, SizedDesign, SizingAnswer, SizingStep } from '../sizing/SizedDesign.ts';
 import type { Sizing, SpaceAnswer } from '../sizing/sizeScenario.ts';
 import { changedWords, designWords, moneyWords } from './designWords.ts';
-import { CAUSE_WORDS, plural, shortNumber } from './words.ts';
+import { CAUSE_WORDS, plural } from './words.ts';
 
 /** An answer in words: the verdict first, then what hangs on it. */
 export interface AnswerWords {
@@ -101,11 +101,11 @@ function poorWords(poor: Recommended['withPoorParts'], failedNights: number): st
   if (poor === undefined) return '';
   if (poor === null) return '; with poor parts no such lamp can be';
   if (poor.failedNights <= failedNights) return '; it holds with poor parts too';
-  return `; with poor parts ${poor.failedNights} ${plural(poor.failedNights, 'night')} fail`;
+  return `; with poor parts it fails ${poor.failedNights} ${plural(poor.failedNights, 'night')}`;
 }
 
-function changeOfFew({ leastChange, cheapest }: SizingAnswer, asked: Asked): string {
-  if (leastChange === undefined || cheapest === undefined) return '';
+function changeOfFew({ leastChange, cheapest, present }: SizingAnswer, asked: Asked): string {
+  if (leastChange === undefined || cheapest === undefined || present?.failedNights === 0) return '';
   const count = leastChange.design.changed.length;
   if (leastChange.design.index === cheapest.design.index)
     return count === 0 ? '' : 'No smaller change keeps the promise.';
@@ -131,29 +131,22 @@ function brightestSentence({ brightest, cheapest }: SizingAnswer, asked: Asked):
 /** Steps that are told: the last, which mend the nights that are hardest to keep. */
 const MOST_STEPS = 3;
 
-function stepsSentence(steps: readonly SizingStep[], { scenario }: Asked): string {
+function stepsSentence(steps: readonly SizingStep[], asked: Asked): string {
   const told = steps.slice(-MOST_STEPS);
   const [first] = told;
   if (first === undefined) return '';
-  const money = ({ design }: SizedDesign) => moneyWords(design.price ?? Number.NaN, undefined);
-  const words = told.map(({ adds, mends, to }) => {
-    const each = adds > 0 ? `, ${shortNumber(mends / adds, 2)} for each unit` : '';
-    return `${money(to)} mends ${mends}${each}`;
-  });
   const { failedNights } = first.from;
-  return `More money, from ${moneyWords(first.from.design.price ?? Number.NaN, scenario.currency)} and ${failedNights} failed ${plural(failedNights, 'night')}: ${words.join('; ')}.`;
+  const words = told.map(({ adds, mends }) => `${moneyWords(adds, undefined)} more mends ${mends}`);
+  return `What more money buys: ${price(first.from, asked)} fails ${failedNights} ${plural(failedNights, 'night')}; ${words.join('; ')}.`;
 }
 
 function pairSentence({ oneOrTwo }: SizingAnswer, asked: Asked): string {
   if (oneOrTwo === undefined) return '';
   const { two, one } = oneOrTwo;
-  const { scenario, space } = asked;
-  const pair = `Two of the cheapest: ${moneyWords(two.price, scenario.currency)}, ${fixed(two.light_lm_h, 0)} lm h a year`;
-  if (one === undefined)
-    return `${pair}; no single one of these designs gives as much and keeps the promise.`;
-  const way =
-    (one.design.price ?? Number.POSITIVE_INFINITY) < two.price ? 'cheaper is one' : 'one costs more';
-  return `${pair}; ${way} with as much light: ${price(one, asked)}, ${fixed(one.light_lm_h, 0)} lm h (${designWords(one.design, space)}).`;
+  const pair = `Two of the cheapest: ${moneyWords(two.price, asked.scenario.currency)}, ${fixed(two.light_lm_h, 0)} lm h a year`;
+  return one === undefined
+    ? `${pair}; no single one gives as much and keeps the promise.`
+    : `${pair}; one with as much light: ${price(one, asked)} (${designWords(one.design, asked.space)}).`;
 }
 
 /** How many designs there were, and what was done with them. */

@@ -1,9 +1,10 @@
-import { join } from 'node:path';
+import { basename, join, resolve } from 'node:path';
+import { designScenario } from '../sizing/designScenario.ts';
 import type { Sizing } from '../sizing/sizeScenario.ts';
 import { designsCsv } from './designsCsv.ts';
 import { sizePage } from './page/sizePage.ts';
 import { program } from './program.ts';
-import { RECOMMENDED, recommendedFile } from './recommended.ts';
+import { RECOMMENDED, recommendedFile, recommendedOf } from './recommended.ts';
 import { sizeJson } from './sizeJson.ts';
 import { UnfinishedFiles } from './UnfinishedFiles.ts';
 import { partialFolder, takePartAway } from './writeRun.ts';
@@ -38,17 +39,38 @@ export function writeSizing(sizing: Sizing, out: string): WrittenSizing {
   };
   try {
     add(DESIGNS, designsCsv(sizing));
-    add(PAGE, sizePage(sizing, [DESIGNS, JSON_FILE]));
+    const target = join(out, folder);
+    for (const { file, text } of recommendedScenarios(sizing, target)) add(file, text);
+    add(PAGE, sizePage(sizing, [...Object.keys(files.sums()), JSON_FILE]));
     const json = sizeJson(sizing, program(), files.sums());
     add(JSON_FILE, json);
     const names = Object.keys(files.sums());
     const known = knownFiles(sizing);
-    files.moveInto(join(out, folder), known);
+    files.moveInto(target, known);
     if (!partial) takePartAway(join(out, whole), known);
     return { folder, files: names, json };
   } finally {
     files.discard();
   }
+}
+
+/** A scenario's name is no longer. */
+const LONGEST_NAME = 64;
+
+/** A scenario of each recommended design, which `run` runs to the same nights. */
+function recommendedScenarios(
+  { answers, scenario }: Sizing,
+  folder: string,
+): { file: string; text: string }[] {
+  return answers.flatMap((answer) =>
+    recommendedOf(answer, answers.length > 1).map(({ file, sized }) => {
+      const name = `${scenario.name}-${basename(file, '.yaml')}`
+        .slice(0, LONGEST_NAME)
+        .replace(/[\s.]+$/, '');
+      const to = { folder: resolve(folder), name };
+      return { file, text: designScenario(answer.space, sized.design, to) };
+    }),
+  );
 }
 
 /** All that may stand there from an earlier time. */

@@ -15,13 +15,19 @@ import { Interruption } from '../Interruption.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
 import { LEAST_SHARE, oneWinter } from '../mustKeep.ts';
 import { wholeNumber } from '../numberWithin.ts';
+import type { OptionName } from '../options.ts';
 import { findWord, foundText } from '../sizeFind.ts';
 import { stoppable } from '../stoppable.ts';
+import { usageMistake } from '../usageProblem.ts';
 import { weatherWishes } from '../weatherWishes.ts';
 
 /** Says which lamp to build for the promise, or which of the lamps there are goes where. */
 export async function sizeCommand(args: Arguments, io: Io): Promise<number> {
   const file = args.words[0]!;
+  const ways = (['find', 'assign'] as const).filter((way) => args.has(way) || args.text(way) !== undefined);
+  const beside = OF_ANSWERS.filter((option) => args.text(option) !== undefined);
+  const both = [...ways, ...(ways.length === 0 ? [] : beside)].map((each) => `--${each}`).join(' and ');
+  if (both.includes(' and ')) throw usageMistake(both, 'one of them', 'longnight size --help');
   const question = findWord(args);
   const scenario = loadScenario(pathFrom(io, file), file);
   if (question !== undefined) {
@@ -30,6 +36,9 @@ export async function sizeCommand(args: Arguments, io: Io): Promise<number> {
   }
   return args.has('assign') ? placesOf(scenario, args, io) : answersOf(scenario, args, io);
 }
+
+/** What is said of the cheapest lamp, and of no other question. */
+const OF_ANSWERS = ['budget', 'lamps', 'out', 'figures'] as const satisfies OptionName[];
 
 /** Most money, and most lamps, that anyone would type. */
 const MOST_MONEY = 1e6;

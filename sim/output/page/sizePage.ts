@@ -6,7 +6,7 @@ import { recordFacts } from '../../trial/runAll.ts';
 import { designWords, moneyWords } from '../designWords.ts';
 import { designChart } from '../figures/designChart.ts';
 import { isolated } from '../figures/element.ts';
-import { type FrontRow, frontRows } from '../frontTable.ts';
+import { type FrontRow, frontCount, frontRows } from '../frontTable.ts';
 import { program } from '../program.ts';
 import { buyWords, shoppingTitle } from '../shoppingWords.ts';
 import { answerWords, countSentence } from '../sizeWords.ts';
@@ -72,7 +72,7 @@ function answerMarkup(answer: SpaceAnswer, id: string, sizing: Sizing): string {
 
 function designTable(answer: SpaceAnswer, currency: string | undefined): string {
   const rows = frontRows([answer], MOST_ROWS);
-  const shown = rows.filter(({ sized }) => answer.front.includes(sized)).length;
+  const { shown, all } = frontCount(rows);
   const columns: MarkupColumn<FrontRow>[] = [
     { heading: 'recommended as', cell: ({ named }) => named },
     { heading: 'what it is', cell: ({ sized }) => designWords(sized.design, answer.space) },
@@ -87,7 +87,7 @@ function designTable(answer: SpaceAnswer, currency: string | undefined): string 
     ),
     numberColumn('least energy left in the morning, J', ({ sized }) => fixed(sized.smallestReserve_J, 0)),
   ];
-  const few = shown < answer.front.length ? `, ${shown} of ${answer.front.length}` : '';
+  const few = shown < all ? `, ${shown} of ${all}` : '';
   return tableMarkup(`Designs that nothing beats in cost, failed nights and light${few}`, columns, rows);
 }
 
