@@ -18,7 +18,7 @@ export const PROBLEM_CODES = {
   SCENARIO_WRONG_TYPE: 'a value of the wrong type',
   SCENARIO_OUT_OF_RANGE: 'a value outside its range',
   SCENARIO_WRONG_UNIT: 'a known key with another unit, or a value in one that its key cannot take',
-  SCENARIO_UNKNOWN_PART: 'a part the library does not hold',
+  SCENARIO_UNKNOWN_PART: 'a part that neither the library nor the own parts hold',
   SCENARIO_CONFLICT: 'two values that cannot both hold',
   WEATHER_COLUMN_MISSING: 'a column the file does not have',
   WEATHER_STAMP_UNREADABLE: 'a stamp that is not a time',

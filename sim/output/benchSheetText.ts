@@ -83,7 +83,7 @@ function partLines({ part, count, rating, price, cost, pack, in_drawer }: BenchP
   const drawer = in_drawer === undefined ? 0 : Math.min(count, in_drawer);
   const words = [
     rating,
-    drawer > 0 && `${drawer} of them in the drawer`,
+    drawer > 0 && (drawer === count ? 'at hand' : `${drawer} of them at hand`),
     price !== undefined &&
       count - drawer > 1 &&
       `${count - drawer} times ${price.toFixed(2)}, ${cost!.toFixed(2)}`,

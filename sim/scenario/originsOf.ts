@@ -31,8 +31,8 @@ export function originsOf(
       origins.push({ path, value, kind: 'scenario', from: `scenario ${placeWords(path, written)}` });
     } else if (inOwn) {
       const name = part === undefined ? 'own parts' : `own part ${part.name}`;
-      const from = `${name} (${own.file} ${placeWords(inOwn, own)})`;
-      origins.push({ path, value, kind: 'own part', from });
+      const place = inOwn.length === 0 ? own.file : `${own.file} ${placeWords(inOwn, own)}`;
+      origins.push({ path, value, kind: 'own part', from: `${name} (${place})` });
     } else if (part !== undefined) {
       origins.push({ path, value, kind: 'part', from: `part ${part.name} (${part.part.note})` });
     } else {

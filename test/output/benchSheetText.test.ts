@@ -95,3 +95,22 @@ it('check --bench prints it, with --json the same as data, and refuses --schema 
   expect(refused.code).not.toBe(0);
   expect(refused.stderr).toContain('--schema and --bench');
 });
+
+it('the sheet as text says what is at hand, what is sold in packs, and in which money', () => {
+  const cells = { part: 'cells', rating: '2 V', price: 1.25, pack: 5 };
+  const text = benchSheetText([
+    {
+      ...SMALL,
+      currency: 'EUR',
+      parts: [
+        { ...cells, count: 4, in_drawer: 1, cost: 3.75 },
+        { ...cells, count: 4, in_drawer: 3, cost: 1.25 },
+        { ...cells, count: 4, in_drawer: 9, cost: 0 },
+      ],
+    },
+  ]);
+  expect(text).toContain('4 cells: 2 V; 1 of them at hand; 3 times 1.25, 3.75; sold in packs of 5\n');
+  expect(text).toContain('4 cells: 2 V; 3 of them at hand; 1.25; sold in packs of 5\n');
+  expect(text).toContain('4 cells: 2 V; at hand; sold in packs of 5\n');
+  expect(text).toContain('Together 2.50 EUR;');
+});

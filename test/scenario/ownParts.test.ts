@@ -84,6 +84,7 @@ describe('own parts', () => {
     expect(from('spots.lawn.cover.thickness_mm')!.from).toMatch(/^own part thick-lid \(my-parts.*0\.6 cm\)$/);
     expect(from('lamps.single.capacitor.esr_mohm')!.kind).toBe('scenario');
     expect(from('currency')).toMatchObject({ value: 'EUR', from: 'own parts (my-parts.yaml line 2)' });
+    expect(from('parts.sha256')!.from).toBe('own parts (my-parts.yaml)');
     expect(resolved.parts).toEqual({
       file: 'my-parts.yaml',
       sha256: createHash('sha256').update(OWN).digest('hex'),
