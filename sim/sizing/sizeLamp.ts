@@ -8,6 +8,7 @@ import { DesignSearch, type SearchJob, type Settled, standingOf } from './Design
 import { type DesignSpace, designAt } from './DesignSpace.ts';
 import { DesignTrials } from './DesignTrials.ts';
 import { recommendations } from './recommendations.ts';
+import { refuseUnpriced } from './refuseUnpriced.ts';
 import type { Outcome, SizedDesign, SizingAnswer } from './SizedDesign.ts';
 import { type SizingTerms, Standings } from './Standings.ts';
 
@@ -43,6 +44,7 @@ export async function sizeLamp(
   weather: WeatherRecord | undefined,
   { budget, mustKeep, ...options }: SizingOptions = {},
 ): Promise<SizingAnswer> {
+  refuseUnpriced(space);
   const terms = { budget, mustKeep };
   const search = new Search(space, weather, terms, options);
   await search.run();
