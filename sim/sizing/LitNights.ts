@@ -23,6 +23,8 @@ export interface LitNights {
   light_s: Float64Array;
   /** Light on the cell while the LED is on, J/m2. */
   light_J_m2: Float64Array;
+  /** Promised seconds. */
+  promised_s: Float64Array;
   /** The shares of full light that it is lit with, and the least share of full current that it draws. */
   glows: readonly number[];
   leastShare: number;
@@ -45,23 +47,26 @@ export function litNights(lamp: LampParams, light: SpotLight, site: Site, option
     dark_s: new Float64Array(count),
     light_s: new Float64Array(count),
     light_J_m2: new Float64Array(count),
+    promised_s: new Float64Array(count),
     glows: [],
     leastShare: 1,
     noon_s: new Float64Array(count + 1).fill(plan.to_s),
   };
   const glows = new Set<number>();
   let night = 0;
-  let [duty, glow] = [0, 0];
+  let [duty, glow, promised] = [0, 0, 0];
   let from_s = plan.from_s;
   for (let i = 0; i <= plan.count; i++) {
     const to_s = i < plan.count ? plan.at_s[i]! : plan.to_s;
     if (glow > 0) takeLit(nights, light, { night, from_s, to_s, share: duty * glow });
+    nights.promised_s[night]! += promised * (to_s - from_s);
     from_s = to_s;
     if (i === plan.count) break;
     if (plan.what[i] === PLAN.noon) {
       night = plan.value[i]!;
       nights.noon_s[night] = to_s;
     }
+    if (plan.what[i] === PLAN.promise) promised = plan.value[i]!;
     if (plan.what[i] !== PLAN.share) continue;
     [duty, glow] = [plan.value[i]!, plan.glow[i]!];
     if (glow > 0) glows.add(glow);
@@ -104,24 +109,4 @@ function countedIn(lamp: LampParams, light: SpotLight, site: Site, year: Counted
     winter: Int32Array.from(rows, ({ winter, complete }) => (complete ? names.indexOf(winter) : -1)),
     winters: names.length,
   };
-}
-
-/**
- * What a power that stays for the hour adds up to from noon to noon.
- *
- * in: nights; power_W by the hour of the record
- * out: joules, one a night
- */
-export function energyByNight({ noon_s, count }: Pick<LitNights, 'noon_s' | 'count'>, power_W: Float64Array) {
-  const energy_J = new Float64Array(count);
-  for (let night = 0; night < count; night++) {
-    const to_s = noon_s[night + 1]!;
-    for (let at_s = noon_s[night]!; at_s < to_s; ) {
-      const hour = Math.floor(at_s / HOUR_S + 1e-12);
-      const until_s = Math.min((hour + 1) * HOUR_S, to_s);
-      energy_J[night]! += power_W[hour % power_W.length]! * (until_s - at_s);
-      at_s = until_s;
-    }
-  }
-  return energy_J;
 }

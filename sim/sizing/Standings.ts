@@ -44,7 +44,8 @@ const byShort: Order = (one, other) => one.short_h - other.short_h;
 const byChanges: Order = (one, other) => one.changed - other.changed;
 const byIndex: Order = (one, other) => one.index - other.index;
 
-const CHEAPEST = inOrder(byPrice, byLight, byIndex);
+/** Less money, then more light, then the one before. */
+export const CHEAPEST = inOrder(byPrice, byLight, byIndex);
 const BRIGHTEST = inOrder(byLight, byPrice, byIndex);
 const LEAST_CHANGE = inOrder(byChanges, byPrice, byIndex);
 const NEAREST = inOrder(byFailed, byShort, byPrice, byIndex);
@@ -61,9 +62,8 @@ export class Standings {
   private readonly terms: SizingTerms;
   private best: Best = { front: [] };
 
-  constructor(terms: SizingTerms, best: Best = { front: [] }) {
+  constructor(terms: SizingTerms) {
     this.terms = terms;
-    this.best = best;
   }
 
   state(): Best {

@@ -1,21 +1,19 @@
-import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import { LitLoad } from '../lamp/loadTable.ts';
 import type { LampParams } from '../lamp/params.ts';
 
 /** What a lamp does at most from one charge, from the highest voltage that it can have down to its cut-off, never charged. */
 export interface FullDischarge {
+  /** Voltage of the first row, and what the others are lower by, one after the other. */
+  highest_V: number;
+  step_V: number;
   /** From row to row: seconds at full light since the beginning, and lumen seconds given in them. */
   seconds: Float64Array;
   light_lm_s: Float64Array;
-  /** Most light, and most of it for each watt that the driver draws. */
+  /** Most light, and least current of the driver at full light. */
   most_lm: number;
-  most_lm_W: number;
-  /** Least current of the driver at full light. */
   least_A: number;
-  /** Energy of the charge above the cut-off. */
-  stored_J: number;
-  /** Whether more voltage never leads from enough light to too little. in: least_lm */
-  staysAbove: (least_lm: number) => boolean;
+  /** Seconds after which too little light is left. in: least_lm, enough light; Infinity where more voltage may give too little */
+  enoughFor_s: (least_lm: number) => number;
 }
 
 /**
@@ -34,49 +32,75 @@ export function fullDischarge(lamp: LampParams, highest_V: number): FullDischarg
   const seconds = new Float64Array(last - first + 1);
   const light_lm_s = new Float64Array(last - first + 1);
   const delayed_F = capacitor.delayed.reduce((sum, { capacitance_F }) => sum + capacitance_F, 0);
-  let most_lm_W = 0;
   for (let down = 1; down < seconds.length; down++) {
     const upper = last - first - down + 1;
     const upper_V = (first + upper) * step_V;
-    const [least_A, most_lm] = [Math.min(rows.current_A[upper]!, rows.current_A[upper - 1]!), rising[upper]!];
+    const least_A = Math.min(rows.current_A[upper]!, rows.current_A[upper - 1]!);
     const charge_C = step_V * (capacitor.capacitance_F + capacitor.rise_F_V * upper_V + delayed_F);
     const lasts_s = charge_C / least_A;
     seconds[down] = seconds[down - 1]! + lasts_s;
-    light_lm_s[down] = light_lm_s[down - 1]! + most_lm * lasts_s;
-    const lowest_V = Math.max(upper_V - step_V, driver.cutoff_V);
-    const brighter_lm = Math.max(rows.light_lm[upper]!, rows.light_lm[upper - 1]!);
-    most_lm_W = Math.max(most_lm_W, brighter_lm / (lowest_V * least_A));
+    light_lm_s[down] = light_lm_s[down - 1]! + rising[upper]! * lasts_s;
   }
-  const above = (square: number, volts: number) => 0.5 * delayed_F * (square - volts * volts);
   return {
+    highest_V: last * step_V,
+    step_V,
     seconds,
     light_lm_s,
     most_lm: rising.at(-1)!,
-    most_lm_W,
     least_A: rows.current_A.reduce((least, current) => Math.min(least, current), Number.POSITIVE_INFINITY),
-    stored_J:
-      capacitorEnergy_J(capacitor, highest_V) -
-      capacitorEnergy_J(capacitor, driver.cutoff_V) +
-      above(highest_V * highest_V, driver.cutoff_V),
-    staysAbove: (least_lm) => {
+    enoughFor_s: (least_lm) => {
       const enough = rows.light_lm.findIndex((light) => light >= least_lm);
-      return enough < 0 || rows.lessLight_lm.subarray(enough + NEAR_ROWS).every((light) => light >= least_lm);
+      if (enough < 0) return 0;
+      const stays = rows.lessLight_lm.subarray(enough + NEAR_ROWS).every((light) => light >= least_lm);
+      return stays
+        ? seconds[Math.min(last - first - enough + 1, seconds.length - 1)]!
+        : Number.POSITIVE_INFINITY;
     },
   };
 }
 
-/** Lumen seconds of a full lamp lit for some seconds at full light. */
-export function lightWithin({ seconds, light_lm_s }: FullDischarge, lit_s: number): number {
-  const last = seconds.length - 1;
-  if (!(lit_s < seconds[last]!)) return light_lm_s[last]!;
-  let [low, high] = [0, last];
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if (seconds[middle]! <= lit_s) low = middle;
-    else high = middle;
+/** A full lamp's discharge, from a voltage on. */
+export class Discharge {
+  private readonly full: FullDischarge;
+  /** Row, with its fraction. */
+  private place = 0;
+  /** Seconds at full light and lumen seconds since the lamp was full. */
+  now_s = 0;
+  private light_lm_s = 0;
+
+  constructor(full: FullDischarge) {
+    this.full = full;
   }
-  const part = (lit_s - seconds[low]!) / (seconds[high]! - seconds[low]!);
-  return light_lm_s[low]! + part * (light_lm_s[high]! - light_lm_s[low]!);
+
+  get volts(): number {
+    return this.full.highest_V - this.place * this.full.step_V;
+  }
+
+  /** Below the cut-off it stands at the last row, from which nothing is given. */
+  from(volts: number): void {
+    const { highest_V, step_V, seconds, light_lm_s } = this.full;
+    this.place = Math.min(Math.max(0, (highest_V - volts) / step_V), seconds.length - 1);
+    this.now_s = between(seconds, this.place);
+    this.light_lm_s = between(light_lm_s, this.place);
+  }
+
+  /** Lumen seconds of some seconds at full light. */
+  light(lit_s: number): number {
+    const { seconds, light_lm_s } = this.full;
+    const last = seconds.length - 1;
+    const [before_lm_s, until_s] = [this.light_lm_s, this.now_s + lit_s];
+    let row = Math.floor(this.place);
+    while (row < last && seconds[row + 1]! <= until_s) row++;
+    this.place = row < last ? row + (until_s - seconds[row]!) / (seconds[row + 1]! - seconds[row]!) : last;
+    this.now_s = between(seconds, this.place);
+    this.light_lm_s = between(light_lm_s, this.place);
+    return this.light_lm_s - before_lm_s;
+  }
+}
+
+function between(rows: Float64Array, place: number): number {
+  const row = Math.min(Math.floor(place), rows.length - 2);
+  return rows[row]! + (place - row) * (rows[row + 1]! - rows[row]!);
 }
 
 /** Most and least light, and least current, at each row of the load's table, on whichever side of a boost's boundary it may be. */

@@ -1,16 +1,16 @@
 import { basename, join } from 'node:path';
-import { InputProblem } from '../common/InputProblem.ts';
-import { unpriced } from '../lamp/partsList.ts';
 import { JobPool, type JobsOptions } from '../trial/jobPool.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Design } from './Design.ts';
-import { DesignSearch, type SearchJob, type Settled, standingOf } from './DesignSearch.ts';
+import type { Bounds } from './DesignBounds.ts';
+import { DesignSearch, type Known, type SearchJob } from './DesignSearch.ts';
 import { type DesignSpace, designAt } from './DesignSpace.ts';
-import { DesignTrials } from './DesignTrials.ts';
+import { type CannotBe, DesignTrials } from './DesignTrials.ts';
+import { type CachePlace, OutcomeCache } from './OutcomeCache.ts';
 import { recommendations } from './recommendations.ts';
 import { refuseUnpriced } from './refuseUnpriced.ts';
 import type { Outcome, SizedDesign, SizingAnswer } from './SizedDesign.ts';
-import { type SizingTerms, Standings } from './Standings.ts';
+import { type Best, CHEAPEST, type SizingTerms, type Standing, Standings } from './Standings.ts';
 
 /** All that another thread needs to look at designs: it loads the scenario by itself. */
 export interface SizingSetup {
@@ -19,21 +19,25 @@ export interface SizingSetup {
   file: string;
   wish: { lamp: string; spot?: string };
   weather: WeatherRecord | undefined;
-  terms: SizingTerms;
 }
 
-export interface SizingOptions extends JobsOptions, SizingTerms {}
+export interface SizingOptions extends JobsOptions, SizingTerms {
+  /** Where outcomes are kept for another search; nowhere unless stated. */
+  cache?: CachePlace | undefined;
+}
 
-/** Designs that are looked at before any of them is told of the others; and of these, those that are one after the other. */
-const ROUND = 256;
-const OF_A_JOB = 16;
+/** Designs of which one job finds bounds. */
+const BOUNDS_OF_A_JOB = 64;
+/** Designs that are run before any of them is told of the others: so many at least, or this share of all. */
+const LEAST_ROUND = 16;
+const ROUND_SHARE = 1 / 256;
 
 /**
  * The answer over all designs of a space, exact: that of a run of every one, for as few runs as bounds leave.
  *
- * Designs are looked at by their price. One is left out where a design that was run costs no more, fails no more nights
- * than this one fails at least, and gives no less light than this one gives at most, so that it cannot be part of the
- * answer; no result depends on how many threads there are.
+ * Designs are run by their price. One is left out where a design that was run costs no more, fails no more nights than this
+ * one fails at least, and gives no less light than this one gives at most, so that it cannot be part of the answer. No
+ * result depends on how many threads there are, nor on what was kept of an earlier search.
  *
  * in: space; weather, undefined where the light is logged on every cell; options
  * out: the answer; a partial one where it was stopped
@@ -42,148 +46,186 @@ const OF_A_JOB = 16;
 export async function sizeLamp(
   space: DesignSpace,
   weather: WeatherRecord | undefined,
-  { budget, mustKeep, ...options }: SizingOptions = {},
+  { budget, mustKeep, cache, onDone, ...options }: SizingOptions = {},
 ): Promise<SizingAnswer> {
   refuseUnpriced(space);
-  const terms = { budget, mustKeep };
-  const search = new Search(space, weather, terms, options);
-  await search.run();
-  return search.answer();
+  const trials = new DesignTrials(space, weather);
+  const here = () => {
+    const search = new DesignSearch(space, weather);
+    return (job: SearchJob) => search.run(job);
+  };
+  const place = { worker: 'sizing/sizingWorker', setup: setupOf(space, weather), here };
+  const pool = new JobPool<SearchJob, Known[]>(place, options);
+  const search = new Search(trials, { budget, mustKeep }, pool, cache && new OutcomeCache(cache, trials));
+  try {
+    await search.run((settled) => onDone?.(settled, space.count));
+  } finally {
+    await pool.close();
+  }
+  return search.answer(weather);
 }
 
-/** One search, from its first round to its answer. */
+/** One search, from the bounds of all designs to the answer. */
 class Search {
-  private readonly space: DesignSpace;
-  private readonly weather: WeatherRecord | undefined;
+  private readonly trials: DesignTrials;
   private readonly terms: SizingTerms;
-  private readonly options: JobsOptions;
-  private readonly settled = new Map<number, Settled>();
-  private readonly prices: readonly number[];
+  private readonly pool: JobPool<SearchJob, Known[]>;
+  private readonly cache: OutcomeCache | undefined;
+  private readonly standings: Standings;
+  private readonly faces: readonly Face[];
+  private readonly bounds = new Map<number, Bounds>();
+  private readonly outcomes = new Map<number, Outcome>();
+  private readonly cannotBe = new Map<number, CannotBe>();
+  private fromCache = 0;
 
   constructor(
-    space: DesignSpace,
-    weather: WeatherRecord | undefined,
+    trials: DesignTrials,
     terms: SizingTerms,
-    options: JobsOptions,
+    pool: JobPool<SearchJob, Known[]>,
+    cache: OutcomeCache | undefined,
   ) {
-    this.space = space;
-    this.weather = weather;
+    const { space } = trials;
+    this.trials = trials;
     this.terms = terms;
-    this.options = options;
-    this.prices = Array.from({ length: space.count }, (_, index) => priceOf(designAt(space, index), space));
+    this.pool = pool;
+    this.cache = cache;
+    this.standings = new Standings(terms);
+    this.faces = Array.from({ length: space.count }, (_, index) => {
+      const { price, changed } = designAt(space, index);
+      return { index, price: price!, changed: changed.length };
+    });
   }
 
-  async run(): Promise<void> {
-    const { space, weather, terms } = this;
-    const { onDone, ...options } = this.options;
-    const here = () => {
-      const search = new DesignSearch(space, weather, terms);
-      return (job: SearchJob) => search.run(job);
-    };
-    const pool = new JobPool<SearchJob, Settled[]>(
-      { worker: 'sizing/sizingWorker', setup: this.setup(), here },
-      options,
-    );
-    const standings = new Standings(terms);
-    let waiting = [...this.prices.keys()].sort((a, b) => this.prices[a]! - this.prices[b]! || a - b);
-    try {
-      while (waiting.length > 0 && !pool.stopped) {
-        for (let from = 0; from < waiting.length && !pool.stopped; from += ROUND) {
-          const jobs = jobsOf(waiting.slice(from, from + ROUND), standings);
-          const found = await pool.run(jobs);
-          for (const settled of found.flatMap((some) => some ?? [])) this.take(settled, standings);
-          onDone?.(this.settled.size, space.count);
-        }
-        // What was left out beside one answer may be part of another that was found later.
-        waiting = [...this.settled.values()].flatMap((settled) =>
-          'bounds' in settled &&
-          standings.mayAnswer(this.standing(settled.index, { short_h: 0, ...settled.bounds }))
-            ? [settled.index]
-            : [],
+  /** in: onSettled, told how many designs are run or left out */
+  async run(onSettled: (count: number) => void): Promise<void> {
+    const all = [...this.faces.keys()];
+    await this.work('bounds', pieces(all, BOUNDS_OF_A_JOB));
+    let waiting = all
+      .filter((index) => this.bounds.has(index))
+      .sort(
+        (a, b) =>
+          this.faces[a]!.price - this.faces[b]!.price || this.most_lm_h(b) - this.most_lm_h(a) || a - b,
+      );
+    const size = Math.max(LEAST_ROUND, Math.ceil(all.length * ROUND_SHARE));
+    while (waiting.length > 0 && !this.pool.stopped) {
+      const left: number[] = [];
+      for (let next = 0; next < waiting.length && !this.pool.stopped; ) {
+        const round: number[] = [];
+        for (; next < waiting.length && round.length < size; next++)
+          (this.mayAnswer(waiting[next]!) ? round : left).push(waiting[next]!);
+        await this.work(
+          'outcome',
+          pieces(
+            round.filter((index) => !this.isKept(index)),
+            1,
+          ),
         );
+        onSettled(all.length - waiting.length + next);
       }
-    } finally {
-      await pool.close();
+      // What was left out beside one answer may be part of another that was found later.
+      waiting = left.filter((index) => this.mayAnswer(index));
     }
   }
 
-  answer(): SizingAnswer {
-    const { space, settled, weather } = this;
-    const all = [...settled.values()];
-    const ran = all.flatMap((one): SizedDesign[] =>
-      'outcome' in one ? [{ design: designAt(space, one.index), ...one.outcome }] : [],
+  answer(weather: WeatherRecord | undefined): SizingAnswer {
+    const { trials, outcomes, cannotBe, bounds } = this;
+    const { space } = trials;
+    const ran = [...outcomes].map(
+      ([index, outcome]): SizedDesign => ({ design: designAt(space, index), ...outcome }),
     );
-    const standings = new Standings(this.terms);
-    const byPrice = ran.toSorted(
-      (a, b) =>
-        a.design.price! - b.design.price! || b.light_lm_h - a.light_lm_h || a.design.index - b.design.index,
-    );
-    for (const { design, ...outcome } of byPrice) standings.add(standingOf(design, outcome));
-    const names = new Set(space.spots.map(({ name }) => name)).size;
+    const names = new Set(space.spots.map(({ name }) => name));
+    const left = [...bounds.keys()].filter((index) => !outcomes.has(index) && !cannotBe.has(index));
+    const open = left.filter((index) => this.mayAnswer(index)).length;
+    const settled = outcomes.size + cannotBe.size + left.length - open;
     return {
-      spot: names === 1 ? space.spots[0]!.name : undefined,
+      spot: names.size === 1 ? space.spots[0]!.name : undefined,
       designs: {
         all: space.count,
-        cannotBe: reasons(all),
-        ran: ran.length,
-        ruledOut: all.filter((one) => 'bounds' in one).length,
-        fromCache: 0,
+        cannotBe: reasons(cannotBe),
+        ran: outcomes.size - this.fromCache,
+        ruledOut: left.length - open,
+        fromCache: this.fromCache,
       },
       sized: ran.toSorted((a, b) => a.design.index - b.design.index),
-      ...recommendations(new DesignTrials(space, weather), weather, standings.state(), ran),
-      ...(all.length < space.count ? { partial: { settled: all.length, all: space.count } } : {}),
+      ...recommendations(trials, weather, this.best(), ran),
+      ...(settled < space.count ? { partial: { settled, all: space.count } } : {}),
     };
   }
 
-  private take(settled: Settled, standings: Standings): void {
-    this.settled.set(settled.index, settled);
-    if ('outcome' in settled) standings.add(this.standing(settled.index, settled.outcome));
+  /** The best of all that were run, the cheapest first: what is twice as bright goes by it. */
+  private best(): Best {
+    const standings = new Standings(this.terms);
+    const known = [...this.outcomes].map(([index, outcome]) => this.standing(index, outcome));
+    for (const standing of known.toSorted(CHEAPEST)) standings.add(standing);
+    return standings.state();
   }
 
-  private standing(index: number, outcome: Omit<Outcome, 'nights' | 'smallestReserve_J'>) {
-    return standingOf(designAt(this.space, index), outcome);
+  private isKept(index: number): boolean {
+    const outcome = this.cache?.get(designAt(this.trials.space, index));
+    if (outcome === undefined) return false;
+    this.fromCache++;
+    this.take(index, outcome);
+    return true;
   }
 
-  private setup(): SizingSetup {
-    const { scenario, present, spots } = this.space;
-    const names = new Set(spots.map(({ name }) => name));
-    return {
-      path: join(scenario.folder, basename(scenario.file)),
-      file: scenario.file,
-      wish: { lamp: present.name, ...(names.size === 1 ? { spot: spots[0]!.name } : {}) },
-      weather: this.weather,
-      terms: this.terms,
-    };
+  private async work(wanted: SearchJob['wanted'], parts: readonly (readonly number[])[]): Promise<void> {
+    const found = await this.pool.run(parts.map((indices) => ({ wanted, indices })));
+    const made: [Design, Outcome][] = [];
+    parts.forEach((indices, k) => {
+      found[k]?.forEach((known, n) => {
+        const index = indices[n]!;
+        this.take(index, known);
+        if ('nights' in known) made.push([designAt(this.trials.space, index), known]);
+      });
+    });
+    this.cache?.add(made);
+  }
+
+  private take(index: number, known: Known): void {
+    if ('why' in known) this.cannotBe.set(index, known);
+    else if ('nights' in known) {
+      this.outcomes.set(index, known);
+      this.standings.add(this.standing(index, known));
+    } else this.bounds.set(index, known);
+  }
+
+  private most_lm_h(index: number): number {
+    return this.bounds.get(index)!.light_lm_h;
+  }
+
+  private mayAnswer(index: number): boolean {
+    return this.standings.mayAnswer(this.standing(index, { short_h: 0, ...this.bounds.get(index)! }));
+  }
+
+  private standing(index: number, known: Omit<Standing, keyof Face>): Standing {
+    const { winters, keptWinters, failedNights, short_h, light_lm_h } = known;
+    return { ...this.faces[index]!, winters, keptWinters, failedNights, short_h, light_lm_h };
   }
 }
 
-function jobsOf(indices: readonly number[], standings: Standings): SearchJob[] {
-  const best = standings.state();
-  return Array.from({ length: Math.ceil(indices.length / OF_A_JOB) }, (_, k) => ({
-    indices: indices.slice(k * OF_A_JOB, (k + 1) * OF_A_JOB),
-    best,
-  }));
-}
-
-function priceOf({ price, section }: Design, { scenario }: DesignSpace): number {
-  if (price !== undefined) return price;
-  const names = unpriced(section);
-  throw new InputProblem({
-    code: 'SCENARIO_MISSING_KEY',
+function setupOf({ scenario, present, spots }: DesignSpace, weather: WeatherRecord | undefined): SizingSetup {
+  const names = new Set(spots.map(({ name }) => name));
+  return {
+    path: join(scenario.folder, basename(scenario.file)),
     file: scenario.file,
-    field: 'choices',
-    got: `no price of ${names.join(', ')}`,
-    expected: 'a price of every part that may have to be bought',
-    fix: 'add price: to it, or take a part of the library, whose prices are from memory.',
-  });
+    wish: { lamp: present.name, ...(names.size === 1 ? { spot: spots[0]!.name } : {}) },
+    weather,
+  };
 }
+
+function pieces(indices: readonly number[], size: number): (readonly number[])[] {
+  return Array.from({ length: Math.ceil(indices.length / size) }, (_, k) =>
+    indices.slice(k * size, (k + 1) * size),
+  );
+}
+
+/** What of a design needs no run. */
+type Face = Pick<Standing, 'index' | 'price' | 'changed'>;
 
 /** Why designs are no lamps, in the words of the first of each kind. */
-function reasons(all: readonly Settled[]): SizingAnswer['designs']['cannotBe'] {
+function reasons(found: ReadonlyMap<number, CannotBe>): SizingAnswer['designs']['cannotBe'] {
   const counts = new Map<string, { why: string; count: number }>();
-  for (const one of all.toSorted((a, b) => a.index - b.index)) {
-    if (!('cannotBe' in one)) continue;
-    const { reason, why } = one.cannotBe;
+  for (const [, { reason, why }] of [...found].sort(([a], [b]) => a - b)) {
     const known = counts.get(reason) ?? { why, count: 0 };
     counts.set(reason, { ...known, count: known.count + 1 });
   }

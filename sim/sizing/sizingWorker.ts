@@ -8,10 +8,10 @@ import type { SizingSetup } from './sizeLamp.ts';
 
 // A thread of `sizeLamp`: looks at designs.
 
-const { path, file, wish, weather, terms }: SizingSetup = workerData;
+const { path, file, wish, weather }: SizingSetup = workerData;
 
 const run = jobRunner(() => {
-  const search = new DesignSearch(designSpace(loadScenario(path, file), wish), weather, terms);
+  const search = new DesignSearch(designSpace(loadScenario(path, file), wish), weather);
   return (job: SearchJob) => search.run(job);
 });
 

@@ -3,7 +3,6 @@ import { KINK_V, type LampStepper, LEAST_STEP_S, SHORTEST_STEP_S } from './LampS
 import { type NightPlan, PLAN } from './NightPlan.ts';
 import { NightRecorder } from './NightRecorder.ts';
 import { RepeatedCycle } from './RepeatedCycle.ts';
-import { WaitingLamp } from './WaitingLamp.ts';
 
 /** More events than this in an hour: those that only spare a step a kink of a law are no longer met. */
 const KINKS_AN_HOUR = 300;
@@ -34,13 +33,6 @@ export interface YearInput {
   plan: NightPlan;
   /** Least light that counts as lit. */
   leastLight_lm: number;
-  /**
-   * For a bound from above on what the same lamp does that began with less charge. That one may have stopped where this one
-   * did not, and waited below its restart with a charge that this one has given away: this one is therefore never stopped
-   * above its cut-off when it is to light, and ends no lit time with less than such a lamp would have, which was charged
-   * meanwhile.
-   */
-  favourable?: boolean;
 }
 
 /** A circuit that no step, however short, follows: parts far from any that are built. */
@@ -99,7 +91,6 @@ export class YearRun {
   private readonly tolerance_V: number;
   /** How far below its boundary a boost comes back to discontinuous conduction. */
   private band_V = 0;
-  private readonly waiting: WaitingLamp | undefined;
 
   constructor(lamp: LampStepper, input: YearInput, ledger?: HourLedger) {
     const { driver, load, capacitor } = lamp.lamp;
@@ -116,7 +107,6 @@ export class YearRun {
     this.latched = this.needsDusk && lamp.stopped;
     this.cycle = new RepeatedCycle(lamp, this.recorder, ledger);
     this.tolerance_V = lamp.tolerance_V;
-    this.waiting = input.favourable === true ? new WaitingLamp(lamp) : undefined;
   }
 
   /** Runs to the plan's end, or to an earlier instant of it. in: firstNight, from whose noon on; 0 is the plan's beginning */
@@ -194,8 +184,6 @@ export class YearRun {
   private switchTo(duty: number, glow: number): void {
     const { lamp, recorder } = this;
     const wasOff = lamp.glow === 0;
-    if (glow > 0 && wasOff && this.waiting?.begin() === true) this.latched = false;
-    else if (glow === 0 && !wasOff) this.waiting?.end();
     const wasStopped = lamp.stopped;
     lamp.setDuty(duty, glow);
     this.readLight();
@@ -255,7 +243,6 @@ export class YearRun {
       this.recorder.take(step_s, this.now_s);
       this.ledger?.takeLight(this.recorder);
       lamp.accept();
-      this.waiting?.charge(step_s);
       this.now_s += step_s;
       if (++this.hourSteps > FREE_STEPS) this.coarsen();
       if (threshold !== 'none') this.pass(threshold);

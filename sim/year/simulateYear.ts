@@ -29,8 +29,6 @@ export interface YearOptions {
   seed?: number | undefined;
   /** Error of the capacitor's voltage allowed in an hour, volts; DEFAULT_TOLERANCE_V unless stated. */
   tolerance_V?: number | undefined;
-  /** Never below what the lamp could have had, whatever it did before; see `YearInput`. */
-  favourable?: boolean | undefined;
 }
 
 /** Some nights of a record, counted from its first whole one: from `first` up to but without `end`. */
@@ -156,7 +154,6 @@ function prepare(lamp: LampParams, light: SpotLight, options: YearOptions, part?
     jar_degC,
     plan,
     leastLight_lm: options.promise.least_lumen,
-    favourable: options.favourable === true,
   };
   const thermal = thermalTable(lamp, jar_degC);
   const stepper = new LampStepper(lamp, thermal);

@@ -26,6 +26,7 @@ const ORDER = [
 /** Files whose work it is to read or write files. */
 const TOUCHES_FILES = new Set([
   'sim/tables/TableSource.ts',
+  'sim/sizing/OutcomeCache.ts',
   'sim/output/page/pageShell.ts',
   'sim/output/program.ts',
   'sim/output/UnfinishedFiles.ts',

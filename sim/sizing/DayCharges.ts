@@ -1,0 +1,165 @@
+import type { CapacitorParams } from '../lamp/capacitor/params.ts';
+import { capacitorCharge_C, capacitorVoltage_V } from '../lamp/capacitor/step.ts';
+import type { LampParams } from '../lamp/params.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
+import { ChargingCurve } from '../year/ChargingCurve.ts';
+import { thermalTable } from '../year/thermalTable.ts';
+import type { LitNights } from './LitNights.ts';
+
+const HOUR_S = 3600;
+/** Of each night, from noon to noon: half of them before its middle. */
+export const PARTS = 4;
+/** From 0 V to the highest voltage. */
+const LEVELS = 40;
+/** How near to a level the curve is read, volts: the rest is its slope. */
+const NEAR_V = 1e-3;
+const MOST_LOOKS = 6;
+/** Above rounding to 32 bits and what reading near a level leaves. */
+const SURE = 1 + 1e-5;
+
+/** What a cell behind its diode charges in parts of days into a capacitor that is held at a voltage, at most. */
+export interface DayCharges {
+  /** Voltage that nothing charged by it exceeds, and its most current. */
+  highest_V: number;
+  most_A: number;
+  /** Most current of 1 W/m2. */
+  most_A_W_m2: number;
+  step_V: number;
+  /** By night, part and level: coulombs at the level, and what they change by to the next, coulombs a volt, 0 or less. */
+  charge_C: Float32Array;
+  slope_F: Float32Array;
+}
+
+/**
+ * The charge tables of a cell and its diode in the light of a spot.
+ *
+ * The current falls with the voltage, bent downwards at first, upwards where the diode closes: between two levels it lies
+ * below the greater of its tangent at the lower one and its chord.
+ *
+ * in: lamp, of which only cell, diode and jar count; light, the spot's; jar_degC by the hour; nights
+ */
+export function dayCharges(
+  lamp: LampParams,
+  light: SpotLight,
+  jar_degC: Float64Array,
+  nights: Pick<LitNights, 'count' | 'noon_s'>,
+): DayCharges {
+  const { planeOfArray_W_m2, count } = light;
+  const curve = new ChargingCurve(lamp, thermalTable(lamp, jar_degC));
+  const most = { highest_V: 0, most_A: 0, most_A_W_m2: 0 };
+  for (let hour = 0; hour < count; hour++) {
+    if (!(planeOfArray_W_m2[hour]! > 0)) continue;
+    curve.setHour(planeOfArray_W_m2[hour]!, jar_degC[hour]!);
+    most.highest_V = Math.max(most.highest_V, curve.highest_V);
+    most.most_A = Math.max(most.most_A, curve.photocurrent_A);
+    most.most_A_W_m2 = Math.max(most.most_A_W_m2, curve.photocurrent_A / planeOfArray_W_m2[hour]!);
+  }
+  const step_V = most.highest_V / (LEVELS - 1);
+  const charge_C = new Float32Array(nights.count * PARTS * LEVELS);
+  const slope_F = new Float32Array(nights.count * PARTS * LEVELS);
+  const levels = new HourLevels(curve, step_V);
+  for (let night = 0; night < nights.count; night++) {
+    for (const { hour, lasts_s, part } of litHours(nights, night, planeOfArray_W_m2)) {
+      levels.read(planeOfArray_W_m2[hour]!, jar_degC[hour]!);
+      const row = (night * PARTS + part) * LEVELS;
+      for (let k = 0; k < LEVELS; k++) {
+        charge_C[row + k]! += SURE * lasts_s * levels.current_A[k]!;
+        slope_F[row + k]! += (lasts_s * levels.slope_S[k]!) / SURE;
+      }
+    }
+  }
+  return { ...most, step_V, charge_C, slope_F };
+}
+
+/** Hours with light of a night from noon to noon, and of which part they are: the parts of each half have as many hours. */
+function* litHours({ noon_s }: Pick<LitNights, 'noon_s'>, night: number, light_W_m2: Float64Array) {
+  const middle_s = (noon_s[night]! + noon_s[night + 1]!) / 2;
+  const halves: { hour: number; lasts_s: number }[][] = [[], []];
+  for (let at_s = noon_s[night]!; at_s < noon_s[night + 1]!; ) {
+    const number = Math.floor(at_s / HOUR_S + 1e-12);
+    const until_s = Math.min((number + 1) * HOUR_S, noon_s[night + 1]!);
+    const hour = number % light_W_m2.length;
+    if (light_W_m2[hour]! > 0) halves[at_s < middle_s ? 0 : 1]!.push({ hour, lasts_s: until_s - at_s });
+    at_s = until_s;
+  }
+  for (const [half, hours] of halves.entries())
+    for (const [k, each] of hours.entries())
+      yield { ...each, part: Math.floor((PARTS / 2) * (half + k / hours.length)) };
+}
+
+/** The current of one hour at each level, and the slope of a line above it up to the next. */
+class HourLevels {
+  readonly current_A = new Float64Array(LEVELS);
+  readonly slope_S = new Float64Array(LEVELS);
+  private readonly curve: ChargingCurve;
+  private readonly step_V: number;
+
+  constructor(curve: ChargingCurve, step_V: number) {
+    this.curve = curve;
+    this.step_V = step_V;
+  }
+
+  read(light_W_m2: number, degC: number): void {
+    const { curve, current_A, slope_S, step_V } = this;
+    curve.setHour(light_W_m2, degC);
+    curve.in_A = curve.photocurrent_A;
+    curve.junction_V = 0.2;
+    for (let k = 0; k < LEVELS; k++) {
+      const level_V = k * step_V;
+      current_A[k] = level_V < curve.highest_V ? this.at(level_V) : 0;
+      slope_S[k] = current_A[k]! > 0 ? curve.slope : 0;
+    }
+    for (let k = 0; k < LEVELS - 1; k++)
+      slope_S[k] = Math.max(slope_S[k]!, (current_A[k + 1]! - current_A[k]!) / step_V);
+  }
+
+  /** Current at a level, a little more for what the curve is read beside it; its slope is the curve's. */
+  private at(level_V: number): number {
+    const { curve } = this;
+    curve.target_V = level_V;
+    curve.near_V = NEAR_V;
+    for (let looks = 0; looks < MOST_LOOKS; looks++) {
+      curve.look();
+      if (Math.abs(curve.at_V - level_V) <= NEAR_V) break;
+    }
+    const off_V = level_V - curve.at_V;
+    return Math.max(0, curve.in_A + curve.slope * off_V);
+  }
+}
+
+/**
+ * Highest voltage to which a part of a day can bring a capacitor.
+ *
+ * However the light of the part follows, no more is charged than brings the capacitor to some level, and what all of the
+ * part gives at that level.
+ *
+ * in: charges; part, its number among all; from_V; capacitor, whose delayed branches take nothing
+ * out: volts
+ */
+export function chargedTo(
+  charges: DayCharges,
+  part: number,
+  from_V: number,
+  capacitor: CapacitorParams,
+): number {
+  const { highest_V, step_V, charge_C, slope_F } = charges;
+  if (from_V >= highest_V) return from_V;
+  const row = part * LEVELS;
+  if (charge_C[row] === 0) return from_V;
+  const level = Math.floor(from_V / step_V);
+  const over_V = from_V - level * step_V;
+  const from_C = capacitorCharge_C(capacitor, from_V);
+  let most_V = capacitorVoltage_V(
+    capacitor,
+    from_C + Math.max(0, charge_C[row + level]! + slope_F[row + level]! * over_V),
+  );
+  for (let k = level + 1; k < LEVELS; k++) {
+    const level_V = k * step_V;
+    if (level_V >= most_V) break;
+    most_V = Math.min(
+      most_V,
+      capacitorVoltage_V(capacitor, capacitorCharge_C(capacitor, level_V) + charge_C[row + k]!),
+    );
+  }
+  return Math.min(most_V, highest_V);
+}
