@@ -131,11 +131,3 @@ export function keyColumn(
     },
   };
 }
-
-/**
- * Money with its currency.
- * @example moneyWords(12.5, 'EUR'); // => '12.50 EUR'
- */
-export function moneyWords(money: number, currency: string | undefined): string {
-  return `${money.toFixed(2)}${currency === undefined ? '' : ` ${currency}`}`;
-}

@@ -15,20 +15,21 @@ export interface FrontRow {
 
 /** What designs of an answer are recommended as, the present lamp among them. */
 export function namedDesigns(answer: SpaceAnswer): { named: string; sized: SizedDesign }[] {
-  const { present, cheapest, nearest, brightest, leastChange } = answer;
+  const { present, cheapest, nearest, brightest, leastChange, oneOrTwo } = answer;
   const all = {
     'as it is': present,
     cheapest,
     nearest: cheapest === undefined ? nearest : undefined,
     'least change': leastChange,
     brightest,
+    'as light as two': oneOrTwo?.one,
   };
   const names = new Map<number, { named: string; sized: SizedDesign }>();
   for (const [named, sized] of Object.entries(all)) {
     if (sized === undefined) continue;
     const before = names.get(sized.design.index);
     names.set(sized.design.index, {
-      named: before === undefined ? named : `${before.named}, ${named}`,
+      named: before === undefined ? named : `${before.named} and ${named}`,
       sized,
     });
   }
@@ -47,7 +48,9 @@ export function frontRows(answers: readonly SpaceAnswer[], most: number): FrontR
   return answers.flatMap((answer) => {
     const named = namedDesigns(answer);
     const rows = new Map(
-      named.map(({ sized, named: name }) => [sized.design.index, { answer, sized, named: name }]),
+      named
+        .slice(0, room)
+        .map(({ sized, named: name }) => [sized.design.index, { answer, sized, named: name }]),
     );
     const { front, steps } = answer;
     const ends = [front[0], front.at(-1)].flatMap((one) => one ?? []);

@@ -1,6 +1,6 @@
 import type { ShoppingLine } from '../sizing/shoppingList.ts';
 import type { Batch } from '../sizing/sizeScenario.ts';
-import { moneyWords } from './designWords.ts';
+import { moneyWords } from './moneyWords.ts';
 import { plural } from './words.ts';
 
 /** What a shopping list is for, and what all of it costs. */
@@ -10,8 +10,11 @@ export function shoppingTitle({ spot, named, list }: Batch, currency: string | u
   return `To buy for ${list.lamps} ${plural(list.lamps, 'lamp')}, the ${where}: ${sum}`;
 }
 
-/** How many of a part are to be bought: '10 (2 packs of 5)'; '-' for none. */
-export function buyWords({ packs, pack }: ShoppingLine): string {
+/**
+ * How many of a part are to be bought, packs times parts in one.
+ * @example buyWords({ packs: 2, pack: 5 }); // => '2 x 5'
+ */
+export function buyWords({ packs, pack }: Pick<ShoppingLine, 'packs' | 'pack'>): string {
   if (packs === 0) return '-';
-  return pack === 1 ? String(packs) : `${packs * pack} (${packs} ${plural(packs, 'pack')} of ${pack})`;
+  return pack === 1 ? String(packs) : `${packs} x ${pack}`;
 }

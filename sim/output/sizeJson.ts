@@ -80,9 +80,10 @@ function sizedData({ design, ...outcome }: SizedDesign) {
 }
 
 function recommendedData(sized: Recommended | Nearest, file: string) {
-  const { design, withPoorParts, margin, flags } = sized;
+  const { design, withPoorParts, margin, verdict, flags } = sized;
   return {
     ...sizedData(sized),
+    verdict,
     with_poor_parts: withPoorParts === undefined ? 'no generic part' : published(withPoorParts),
     margin: published(margin),
     ...('inTheWay' in sized ? { in_the_way: published(sized.inTheWay) } : {}),

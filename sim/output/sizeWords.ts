@@ -2,7 +2,8 @@ import { fixed } from '../common/csvText.ts';
 import type { DesignSpace } from '../sizing/DesignSpace.ts';
 import type { Recommended, SizedDesign, SizingAnswer, SizingStep } from '../sizing/SizedDesign.ts';
 import type { Sizing, SpaceAnswer } from '../sizing/sizeScenario.ts';
-import { changedWords, designWords, moneyWords } from './designWords.ts';
+import { changedWords, designWords } from './designWords.ts';
+import { moneyWords } from './moneyWords.ts';
 import { CAUSE_WORDS, plural } from './words.ts';
 
 /** An answer in words: the verdict first, then what hangs on it. */
@@ -57,7 +58,8 @@ function price({ design }: SizedDesign, { scenario }: Asked): string {
 }
 
 /** How a design keeps its promise, in words that follow its price. */
-function keptWords({ winters, keptWinters, failedNights }: SizedDesign): string {
+function keptWords({ winters, keptWinters, failedNights, verdict }: Recommended): string {
+  if (verdict === 'no-whole-winter') return 'every night of the record kept, which holds no whole winter';
   if (failedNights === 0) return winters > 1 ? `every night of ${winters} winters kept` : 'every night kept';
   return `${keptWinters} of ${winters} winters kept`;
 }
@@ -146,7 +148,7 @@ function pairSentence({ oneOrTwo }: SizingAnswer, asked: Asked): string {
   const pair = `Two of the cheapest: ${moneyWords(two.price, asked.scenario.currency)}, ${fixed(two.light_lm_h, 0)} lm h a year`;
   return one === undefined
     ? `${pair}; no single one gives as much and keeps the promise.`
-    : `${pair}; one with as much light: ${price(one, asked)} (${designWords(one.design, asked.space)}).`;
+    : `${pair}; one with as much light: ${price(one, asked)}.`;
 }
 
 /** How many designs there were, and what was done with them. */

@@ -1,4 +1,5 @@
 import type { NightCause } from '../night/nightLedger.ts';
+import type { Verdict } from '../statistics/TrialStatistics.ts';
 import type { LeanOutcome } from '../trial/LeanTrials.ts';
 import type { Design } from './Design.ts';
 
@@ -30,6 +31,7 @@ export interface Recommended extends SizedDesign {
     /** One winter of weather is no sample: nothing of it is a margin. */
     oneYearOnly: boolean;
   };
+  verdict: Verdict;
   /** Sentences a maker must see, as of a run. */
   flags: readonly string[];
 }

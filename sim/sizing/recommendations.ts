@@ -68,6 +68,7 @@ function recommend(trials: DesignTrials, weather: WeatherRecord | undefined, siz
     ...sized,
     withPoorParts: ends!.poor,
     margin: { smallestReserve_J: whole.smallestReserve_J, oneYearOnly: whole.winters <= 1 },
+    verdict: trial.statistics.verdict,
     flags: trial.flags,
   };
   return { recommended, trial };

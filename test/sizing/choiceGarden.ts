@@ -11,9 +11,9 @@ const PRICED: readonly (readonly [string, string])[] = [
   ['part: white-led }', 'part: white-led, price: 0.2 }'],
 ];
 
-/** A small garden of a year whose one lamp has prices and choices. in: choices, as YAML lines; spots that stay */
+/** A small garden of a year whose one lamp has prices and choices. in: choices, as YAML lines */
 export function choiceGarden(
-  choices = 'choices: { cell: { parallel: [1, 2] }, capacitor: { capacitance_F: 5..500 by E3 } }\n',
+  choices = 'choices: { cell: { parallel: [1, 2] }, capacitor: { capacitance_F: [10, 22, 100] } }\n',
 ): SmallGarden {
   const garden = smallGarden(365);
   const file = join(garden.folder, 'small.yaml');

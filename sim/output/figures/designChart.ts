@@ -1,5 +1,6 @@
 import { max, min } from 'd3-array';
 import { type ScaleLinear, type ScalePower, scaleLinear, scaleSqrt } from 'd3-scale';
+import { fixed } from '../../common/csvText.ts';
 import type { SizedDesign } from '../../sizing/SizedDesign.ts';
 import type { Sizing, SpaceAnswer } from '../../sizing/sizeScenario.ts';
 import { designWords } from '../designWords.ts';
@@ -94,7 +95,7 @@ function summaryOf({ sized, front, cheapest }: SpaceAnswer, rows: readonly Row[]
     cheapest === undefined
       ? 'none of them keeps the promise'
       : `the cheapest that keeps the promise costs ${costOf(cheapest).toFixed(2)}`;
-  return `${sized.length} designs were run; of these nothing beats ${front.length}. Shown from ${costOf(first).toFixed(2)} with ${first.failedNights} failed nights to ${costOf(dearest).toFixed(2)} with ${dearest.failedNights}; ${kept}.`;
+  return `${sized.length} designs were run; of these nothing beats ${front.length}. Shown from ${costOf(first).toFixed(2)} with ${first.failedNights} failed nights to ${costOf(dearest).toFixed(2)} with ${dearest.failedNights}; ${kept}. The largest mark gives ${fixed(max(sized, ({ light_lm_h }) => light_lm_h) ?? Number.NaN, 0)} lm h a year.`;
 }
 
 function columnsOf({ space }: SpaceAnswer, currency: string | undefined): ChartColumn<Row>[] {

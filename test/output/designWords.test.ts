@@ -1,0 +1,31 @@
+import { beforeAll, expect, it } from 'vitest';
+import { changedWords, chosenWords, designWords, openKeys } from '../../sim/output/designWords.ts';
+import type { SpaceAnswer } from '../../sim/sizing/sizeScenario.ts';
+import { smallSizing } from '../sizing/smallSizing.ts';
+
+const CHOICES = `choices:
+  cell: { parallel: 2 }
+  capacitor: { capacitance_F: 100, limiter: [none, { at_V: 2.6 }] }
+`;
+
+let answer: SpaceAnswer;
+beforeAll(async () => {
+  [answer] = (await smallSizing({ spot: 'bright' }, CHOICES)).answers as [SpaceAnswer];
+});
+
+it('chosenWords says parts, counts, values with units, and what is taken away', () => {
+  expect(chosenWords({ key: 'cell.part', value: 'good-cell' })).toBe('cell good-cell');
+  expect(chosenWords({ key: 'led.count', value: 2 })).toBe('2 LEDs');
+  expect(chosenWords({ key: 'capacitor.limiter', value: { at_V: 2.6 } })).toBe('capacitor limiter at 2.6 V');
+  expect(chosenWords({ key: 'capacitor.limiter', value: null })).toBe('capacitor limiter none');
+  expect(chosenWords({ key: 'schedule.hours', value: 8 })).toBe('schedule 8 h');
+});
+
+it('changedWords names what differs, with what stands there now', () => {
+  const { design } = answer.sized.at(-1)!;
+  const words = changedWords(design, answer.space);
+  expect(words).toContain('2 cells in parallel (now 1)');
+  expect(words).toContain('capacitor 100 F (now 360 F)');
+  expect(designWords(answer.present!.design, answer.space)).toBe('one as it is');
+  expect(openKeys(answer.space)).toEqual(['capacitor.limiter']);
+});

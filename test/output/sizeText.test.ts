@@ -1,0 +1,56 @@
+import { beforeAll, expect, it } from 'vitest';
+import { designsCsv } from '../../sim/output/designsCsv.ts';
+import { sizeText } from '../../sim/output/sizeText.ts';
+import type { Sizing } from '../../sim/sizing/sizeScenario.ts';
+import { smallSizing } from '../sizing/smallSizing.ts';
+import { csvRecords } from './smallRun.ts';
+
+let sizing: Sizing;
+beforeAll(async () => {
+  sizing = await smallSizing({ budget: 9, lamps: 5 });
+});
+
+it('sizeText says the answer of each spot first, and what stands in the way where there is none', () => {
+  const text = sizeText(sizing, false);
+  const words = text.replace(/\n +/g, ' ');
+  const { cheapest, present } = sizing.answers[0]!;
+  expect(words).toContain(`On bright: ${cheapest!.design.price!.toFixed(2)} EUR, every night kept\n`.trim());
+  expect(words).toContain('Change: capacitor 100 F (now 360 F).');
+  expect(words).toContain(`one costs ${present!.design.price!.toFixed(2)} EUR and fails no night`);
+  expect(words).toMatch(/On dim: none of \d+ designs keeps the promise/);
+  expect(words).toMatch(/Nearest comes .*: \d+\.\d\d EUR, fails \d+ nights, .* h short; in the way: /);
+  expect(words).toContain('Brightest for 9.00 EUR');
+  expect(text.split('\n').every((line) => line.length <= 80)).toBe(true);
+});
+
+it('sizeText has one table of at most ten rows, and says of how many', () => {
+  const lines = sizeText(sizing, false).split('\n');
+  const from = lines.findIndex((line) => line.startsWith('Designs that nothing beats'));
+  const rows = lines.slice(from + 3, lines.indexOf('', from)).filter((line) => /\d+\.\d\d/.test(line));
+  expect(rows.length).toBeGreaterThan(3);
+  expect(rows.length).toBeLessThanOrEqual(10);
+  const fronts = sizing.answers.reduce((sum, { front }) => sum + front.length, 0);
+  expect(lines[from]).toMatch(new RegExp(`: \\d+ of ${fronts}$|light$`));
+});
+
+it('sizeText lists what a batch needs, with packs, drawer and what is left over', () => {
+  const text = sizeText(sizing, false);
+  expect(text).toContain('To buy for 5 lamps, the cheapest on bright: ');
+  // Five cells, one at hand, four in a pack; five diodes, ten in a pack.
+  expect(text).toMatch(/solar cell, small-cell +5 +1 +1 x 4 +- +8\.00/);
+  expect(text).toMatch(/blocking diode, small-schottky +5 +- +1 x 10 +5 +1\.00/);
+});
+
+it('designs.csv has every design that was run, the present lamp first, with what was chosen', () => {
+  const rows = csvRecords(designsCsv(sizing));
+  const [bright] = sizing.answers;
+  expect(rows).toHaveLength(sizing.answers.reduce((sum, { sized }) => sum + sized.length + 1, 0));
+  expect(rows[0]).toMatchObject({ recommended: 'as it is', spot: 'bright', 'capacitor.capacitance_F': '' });
+  const cheapest = rows.find(({ recommended }) => recommended!.includes('cheapest'))!;
+  expect(cheapest).toMatchObject({
+    price: bright!.cheapest!.design.price!.toFixed(2),
+    failed_nights: '0',
+    'capacitor.capacitance_F': '100',
+    'cell.parallel': '1',
+  });
+});
