@@ -17,7 +17,7 @@ import { type Times, timesOf } from './timesOf.ts';
 // program, as users run it.
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const { loadScenario, loadWeather, MadeTrials, outside, runTrial, spotLight } = built;
+const { designSpace, loadScenario, loadWeather, MadeTrials, outside, runTrial, sizeLamp, spotLight } = built;
 
 const START_V = 1.5;
 /** Of the outside integration that errors are held against. */
@@ -146,6 +146,20 @@ say('\nMade winters, each with weather of its own; 4 lamps in all');
   );
   const lampYears = winters * scenario.spots.length * scenario.lamps.length;
   row('lamp-years a second on one core', digits((1000 * lampYears) / each.least));
+}
+
+say('\nSizing, the demo of choices on its first spot');
+{
+  const choosing = loadScenario(join(root, 'scenarios/cheapest-lamp.yaml'));
+  const year = await loadWeather(choosing);
+  const space = designSpace(choosing, { spot: choosing.spots[0]!.name });
+  for (const threads of [0, 1, 2]) {
+    const from = performance.now();
+    const { designs } = await sizeLamp(space, year, { threads });
+    const took_s = (performance.now() - from) / 1000;
+    const shares = `${((100 * designs.ran) / designs.all).toFixed(0)} percent of ${designs.all} run whole`;
+    row(`designs a second, ${threads} threads beside`, `${digits(designs.all / took_s)}, ${shares}`);
+  }
 }
 
 say('\nWhole program as a process, demo scenario; median of 5');

@@ -3,6 +3,8 @@
 export { loadTable } from '../../sim/lamp/loadTable.ts';
 export { lampParams } from '../../sim/lamp/params.ts';
 export { loadScenario } from '../../sim/scenario/loadScenario.ts';
+export { designSpace } from '../../sim/sizing/DesignSpace.ts';
+export { sizeLamp } from '../../sim/sizing/sizeLamp.ts';
 export { spotPlace } from '../../sim/spot/SpotPlace.ts';
 export { skyCalendar } from '../../sim/spot/sky/SkyCalendar.ts';
 export { openSky } from '../../sim/spot/sky/skyColumns.ts';
