@@ -1,4 +1,4 @@
-// The public functions. Their flow: weather, spot, lamp, year, night, statistics, scenario, trial, fitting, output.
+// The public functions. Their flow: weather, spot, lamp, year, night, statistics, scenario, trial, fitting, sizing, output.
 
 export { textOfCell } from './common/csvText.ts';
 export {
@@ -24,14 +24,27 @@ export { hoursCsv } from './output/hoursCsv.ts';
 export { nightsCsv } from './output/nightsCsv.ts';
 export { comparePage } from './output/page/comparePage.ts';
 export { reportPage } from './output/page/reportPage.ts';
+export { sizePage } from './output/page/sizePage.ts';
 export { type Program, program } from './output/program.ts';
 export { sensitivityText } from './output/sensitivityText.ts';
+export { sizeJson } from './output/sizeJson.ts';
+export { sizeText } from './output/sizeText.ts';
 export { summaryJson } from './output/summaryJson.ts';
 export { terminalRun } from './output/terminalRun.ts';
 export { type WriteOptions, type WrittenRun, writeRun } from './output/writeRun.ts';
 export { loadScenario } from './scenario/loadScenario.ts';
 export type { Scenario } from './scenario/Scenario.ts';
 export { scenarioJsonSchema } from './scenario/scenarioJsonSchema.ts';
+export type { Chosen, Design } from './sizing/Design.ts';
+export { type DesignSpace, designAt, designSpace, presentDesign } from './sizing/DesignSpace.ts';
+export { designScenario } from './sizing/designScenario.ts';
+export type { FindWord, Found } from './sizing/find/Found.ts';
+export { find } from './sizing/find/find.ts';
+export { type LampPlaces, lampPlaces, type PlacedLamp } from './sizing/lampPlaces.ts';
+export type { Nearest, Outcome, Recommended, SizedDesign, SizingAnswer } from './sizing/SizedDesign.ts';
+export { type ShoppingList, shoppingList } from './sizing/shoppingList.ts';
+export { type SizingOptions, sizeLamp } from './sizing/sizeLamp.ts';
+export { type Sizing, type SizingWishes, sizeScenario } from './sizing/sizeScenario.ts';
 export { type SpotPlace, spotPlace } from './spot/SpotPlace.ts';
 export { type SkyCalendar, skyCalendar } from './spot/sky/SkyCalendar.ts';
 export { type OpenSky, openSky } from './spot/sky/skyColumns.ts';
