@@ -22,7 +22,7 @@ export function namedDesigns(answer: SpaceAnswer): { named: string; sized: Sized
     nearest: cheapest === undefined ? nearest : undefined,
     'least change': leastChange,
     brightest,
-    'as light as two': oneOrTwo?.one,
+    'one for two': oneOrTwo?.one,
   };
   const names = new Map<number, { named: string; sized: SizedDesign }>();
   for (const [named, sized] of Object.entries(all)) {

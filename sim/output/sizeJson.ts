@@ -47,7 +47,13 @@ function answerData(answer: SpaceAnswer, several: boolean) {
   return {
     spot: spot ?? null,
     ...(partial === undefined ? {} : { partial: published(partial) }),
-    designs: published(designs),
+    // Which of them an earlier search had run is no part of the result.
+    designs: published({
+      all: designs.all,
+      cannotBe: designs.cannotBe,
+      ran: answer.sized.length,
+      ruledOut: designs.ruledOut,
+    }),
     present: present === undefined ? null : sizedData(present),
     cheapest: recommended.cheapest ?? null,
     nearest: recommended.nearest ?? null,

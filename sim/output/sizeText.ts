@@ -37,7 +37,7 @@ export function sizeText(sizing: Sizing, colour: boolean): string {
     ...tableLines(sizing, style),
     ...sizing.batches.flatMap((batch) => ['', ...shoppingLines(batch, scenario.currency, style)]),
     '',
-    ...answers.flatMap((answer) => sizeLines(countSentence(answer), 0, 2)),
+    ...answers.flatMap((answer) => sizeLines(countSentence(answer, answer.designs.fromCache), 0, 2)),
     ...CAUTION_LINES.flatMap((line) => sizeLines(line)).map(style.middling),
   ];
   return `${lines.join('\n')}\n`;

@@ -151,14 +151,18 @@ function pairSentence({ oneOrTwo }: SizingAnswer, asked: Asked): string {
     : `${pair}; one with as much light: ${price(one, asked)}.`;
 }
 
-/** How many designs there were, and what was done with them. */
-export function countSentence({ spot, designs, partial }: SizingAnswer): string {
-  const { all, cannotBe, ran, ruledOut, fromCache } = designs;
+/**
+ * How many designs there were, and what was done with them.
+ *
+ * in: answer; before, how many of those run an earlier search had run: no part of what is written
+ */
+export function countSentence({ spot, designs, sized, partial }: SizingAnswer, before = 0): string {
+  const { all, cannotBe, ruledOut } = designs;
   const without = cannotBe.reduce((sum, { count }) => sum + count, 0);
   const why = cannotBe.map(({ why: words, count }) => `${count} ${words}`).join(', ');
   return [
-    `${spot === undefined ? '' : `${spot}: `}${all} ${plural(all, 'design')}, ${ran} run whole`,
-    fromCache === 0 ? '' : ` (${fromCache} of them before)`,
+    `${spot === undefined ? '' : `${spot}: `}${all} ${plural(all, 'design')}, ${sized.length} run whole`,
+    before === 0 ? '' : ` (${before} of them before)`,
     ruledOut === 0 ? '' : `, ${ruledOut} ruled out without`,
     without === 0 ? '' : `, ${without} cannot be (${why})`,
     partial === undefined ? '' : `; INTERRUPTED with ${partial.settled} of ${partial.all} settled`,

@@ -1,11 +1,10 @@
 import { partsList } from '../lamp/partsList.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
-import type { JobsOptions } from '../trial/jobPool.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { type DesignSpace, designSpace } from './DesignSpace.ts';
 import type { SizingAnswer } from './SizedDesign.ts';
 import { type ShoppingList, shoppingList } from './shoppingList.ts';
-import { sizeLamp } from './sizeLamp.ts';
+import { type SizingOptions, sizeLamp } from './sizeLamp.ts';
 
 /** What is asked of the designs that a scenario's choices make. */
 export interface SizingWishes {
@@ -57,7 +56,7 @@ export async function sizeScenario(
   scenario: Scenario,
   weather: WeatherRecord | undefined,
   wishes: SizingWishes = {},
-  options: JobsOptions = {},
+  options: Omit<SizingOptions, keyof SizingWishes> = {},
 ): Promise<Sizing> {
   const spaces = spacesOf(scenario, wishes);
   const all = spaces.reduce((sum, { count }) => sum + count, 0);
@@ -70,6 +69,7 @@ export async function sizeScenario(
       budget: wishes.budget,
       mustKeep: wishes.mustKeep,
       threads: options.threads,
+      cache: options.cache,
       onDone: (done) => options.onDone?.(before + done, all),
       onStop: (stop) =>
         options.onStop?.(() => {

@@ -13,7 +13,7 @@ export interface World {
   env?: Record<string, string>;
   /** Ctrl-C comes when this was said on stderr. */
   interruptAt?: string;
-  /** The same, for work that hears it between two turns. */
+  /** The same, once, for work that hears it between two turns. */
   signalAt?: string;
 }
 
@@ -21,6 +21,7 @@ export interface World {
 export async function runMain(argv: readonly string[], world: World = {}): Promise<Answer> {
   const { cwd = '', tty = false, env = {}, interruptAt, signalAt } = world;
   const caught = { stdout: '', stderr: '' };
+  let signalled = false;
   const code = await main(argv, {
     stdout: (text) => {
       caught.stdout += text;
@@ -28,7 +29,10 @@ export async function runMain(argv: readonly string[], world: World = {}): Promi
     stderr: (text) => {
       caught.stderr += text;
       if (interruptAt !== undefined && text.includes(interruptAt)) pressCtrlC();
-      if (signalAt !== undefined && text.includes(signalAt)) process.kill(process.pid, 'SIGINT');
+      if (!signalled && signalAt !== undefined && text.includes(signalAt)) {
+        signalled = true;
+        process.kill(process.pid, 'SIGINT');
+      }
     },
     isTTY: { stdout: tty, stderr: tty },
     onInterrupt: (heard) => {

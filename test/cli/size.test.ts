@@ -76,6 +76,20 @@ describe('size', () => {
   });
 });
 
+describe('Ctrl-C while designs are tried', () => {
+  test('writes what is there as a part, with 130, and the next search goes on from there to the whole answer', async () => {
+    const many = choiceGarden('choices: { capacitor: { capacitance_F: 100..1000 by 5 } }\n');
+    const words = ['size', 'small.yaml', '--spot', 'bright'];
+    const broken = await runMain(words, { cwd: many.folder, tty: true, signalAt: 'design ' });
+    expect(broken.code).toBe(130);
+    const whole = await runMain([...words, '--json'], { cwd: many.folder });
+    expect(whole.code).toBe(0);
+    const alone = await runMain([...words, '--json', '--out', 'other'], { cwd: many.folder });
+    expect(whole.stdout).toBe(alone.stdout);
+    many.remove();
+  });
+});
+
 describe('size --assign', () => {
   test('says which lamp goes where, and leaves the spot without one that it would not shine in', async () => {
     const { code, stdout } = await size('--assign');

@@ -54,8 +54,9 @@ async function answersOf(scenario: Scenario, args: Arguments, io: Io): Promise<n
     lamps: wholeNumber(args, 'lamps', 1, MOST_LAMPS),
   };
   const weather = await loadWeather(scenario, weatherWishes(args, io));
+  const cache = { folder: outFolder(args, io), program: program().version };
   const { result: sizing, interrupted } = await stoppable(io, 'design', (options) =>
-    sizeScenario(scenario, weather, wishes, options),
+    sizeScenario(scenario, weather, wishes, { ...options, cache }),
   );
   const { answers } = sizing;
   if (answers.length === 0) {
