@@ -98,6 +98,10 @@ export const COMMANDS: readonly Command[] = [
       ['longnight size scenarios/cheapest-lamp.yaml --budget 12', 'the brightest for a given sum'],
       ['longnight size garden.yaml --spot lawn --lamps 12', 'one spot; a shopping list for twelve lamps'],
       [
+        'longnight size garden.yaml --out results',
+        'a search that was broken off goes on, by results/size-cache.txt (safe to delete)',
+      ],
+      [
         'longnight size garden.yaml --must-keep 0.9 --json',
         'nine of ten winters; exit code 3 where nothing does',
       ],

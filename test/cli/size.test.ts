@@ -86,6 +86,9 @@ describe('Ctrl-C while designs are tried', () => {
     expect(whole.code).toBe(0);
     const alone = await runMain([...words, '--json', '--out', 'other'], { cwd: many.folder });
     expect(whole.stdout).toBe(alone.stdout);
+    const { stdout: help } = await runMain(['size', '--help']);
+    expect(help).toContain('results/size-cache.txt (safe to delete)');
+    expect(existsSync(join(many.folder, 'out', 'size-cache.txt'))).toBe(true);
     many.remove();
   });
 });
