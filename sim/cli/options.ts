@@ -23,7 +23,7 @@ export const OPTIONS = {
   },
   'must-keep': {
     about:
-      'exit with 3 when a promise is broken; with a share, when of several winters fewer may be kept (the lower bound of the chance); without the dark months of a winter none is judged, nor broken',
+      'exit with 3 when a promise is broken; with a share, when of several winters fewer may be kept (the lower bound of the chance; with size the winters on file); without the dark months of a winter none is judged, nor broken',
     unit: 'share',
     optional: true,
     example: '--must-keep 0.9',
@@ -179,7 +179,7 @@ export const OPTIONS = {
   },
   budget: {
     about: 'money for one lamp, in the currency of the prices: the brightest that it buys is told too',
-    unit: 'sum',
+    unit: 'number',
     example: '--budget 12',
   },
   lamps: {

@@ -75,16 +75,19 @@ export function capacitorPrice({
 }
 
 /**
- * What the parts of a lamp cost that are not at hand, in the scenario's currency.
+ * What the parts of a lamp cost that are not at hand, in the scenario's currency; of several lamps, which share a drawer.
  *
- * in: lamp, its parts merged in
- * out: undefined where a part that must be bought has no price
+ * in: lamp, its parts merged in; lamps, how many are built
+ * out: undefined where a part that must be bought has no price; packs are not counted
  */
-export function lampPrice(lamp: LampSection): number | undefined {
+export function lampPrice(lamp: LampSection, lamps = 1): number | undefined {
   let sum = 0;
-  for (const { cost } of partsList(lamp)) {
-    if (cost === undefined) return undefined;
-    sum += cost;
+  for (const { part, count, price, in_drawer = 0, included: priced } of partsList(lamp)) {
+    const bought = Math.max(0, count * lamps - in_drawer);
+    const isFound = priced === true || (part === 'jar' && price === undefined && lamps > 1);
+    if (bought === 0 || isFound) continue;
+    if (price === undefined) return undefined;
+    sum += price * bought;
   }
   return sum;
 }

@@ -12,7 +12,7 @@ import { DESIGN_PARTS, type DesignSpace } from '../sizing/DesignSpace.ts';
  */
 export function chosenWords({ key, value }: Chosen): string {
   const [section = '', name = ''] = key.split('.');
-  const part = section === 'led' ? 'LED' : section;
+  const part = name === 'inductance_uH' ? 'inductor' : section === 'led' ? 'LED' : section;
   const { stem, unit } = splitUnit(name);
   if (section === 'spot') return `on ${value}`;
   if (name === 'part') return `${part} ${value}`;

@@ -30,7 +30,7 @@ export function answerWords(answer: SpaceAnswer, sizing: Sizing): AnswerWords {
   return {
     headline:
       cheapest === undefined
-        ? `${place}none of ${answer.designs.all} designs keeps the promise`
+        ? `${place}none of ${triedWords(answer)} keeps the promise`
         : `${place}${price(cheapest, asked)}, ${keptWords(cheapest)}`,
     kept: cheapest !== undefined,
     sentences: [
@@ -106,17 +106,17 @@ function poorWords(poor: Recommended['withPoorParts'], failedNights: number): st
   return `; with poor parts it fails ${poor.failedNights} ${plural(poor.failedNights, 'night')}`;
 }
 
-function changeOfFew({ leastChange, cheapest, present }: SizingAnswer, asked: Asked): string {
+function changeOfFew({ leastChange, cheapest, present, partial }: SizingAnswer, asked: Asked): string {
   if (leastChange === undefined || cheapest === undefined || present?.failedNights === 0) return '';
   const count = leastChange.design.changed.length;
   if (leastChange.design.index === cheapest.design.index)
-    return count === 0 ? '' : 'No smaller change keeps the promise.';
+    return count === 0 || partial !== undefined ? '' : 'No smaller change keeps the promise.';
   const words = changedWords(leastChange.design, asked.space);
   const what = words.length === 0 ? 'none, the lamp as it is' : words.join('; ');
   return `Smallest change: ${what}; ${price(leastChange, asked)}.`;
 }
 
-function brightestSentence({ brightest, cheapest }: SizingAnswer, asked: Asked): string {
+function brightestSentence({ brightest, cheapest, partial }: SizingAnswer, asked: Asked): string {
   const {
     wishes: { budget },
     scenario,
@@ -124,7 +124,8 @@ function brightestSentence({ brightest, cheapest }: SizingAnswer, asked: Asked):
   } = asked;
   if (budget === undefined || cheapest === undefined) return '';
   const sum = moneyWords(budget, scenario.currency);
-  if (brightest === undefined) return `For ${sum} none keeps the promise.`;
+  if (brightest === undefined)
+    return `For ${sum} none${partial === undefined ? '' : ' so far'} keeps the promise.`;
   const light = `${fixed(brightest.light_lm_h, 0)} lm h a year`;
   if (brightest.design.index === cheapest.design.index) return `Brightest for ${sum}: the same, ${light}.`;
   return `Brightest for ${sum}: ${designWords(brightest.design, space)}; ${price(brightest, asked)}, ${light} (the cheapest ${fixed(cheapest.light_lm_h, 0)}).`;
@@ -142,12 +143,19 @@ function stepsSentence(steps: readonly SizingStep[], asked: Asked): string {
   return `What more money buys: ${price(first.from, asked)} fails ${failedNights} ${plural(failedNights, 'night')}; ${words.join('; ')}.`;
 }
 
-function pairSentence({ oneOrTwo }: SizingAnswer, asked: Asked): string {
+/** The designs that are known not to be the answer: of a search that was interrupted not all. */
+function triedWords({ designs: { all }, partial }: SizingAnswer): string {
+  return partial === undefined ? `${all} designs` : `the ${partial.settled} designs settled so far`;
+}
+
+function pairSentence({ oneOrTwo, partial }: SizingAnswer, asked: Asked): string {
   if (oneOrTwo === undefined) return '';
   const { two, one } = oneOrTwo;
-  const pair = `Two of the cheapest: ${moneyWords(two.price, asked.scenario.currency)}, ${fixed(two.light_lm_h, 0)} lm h a year`;
+  const sum = two.price === undefined ? 'a price is missing' : moneyWords(two.price, asked.scenario.currency);
+  const sofar = partial === undefined ? '' : ' so far';
+  const pair = `Two of the cheapest: ${sum}, ${fixed(two.light_lm_h, 0)} lm h a year`;
   return one === undefined
-    ? `${pair}; no single one gives as much and keeps the promise.`
+    ? `${pair}; no single one${sofar} gives as much and keeps the promise.`
     : `${pair}; one with as much light: ${price(one, asked)}.`;
 }
 

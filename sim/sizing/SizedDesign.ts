@@ -80,8 +80,10 @@ export interface SizingAnswer {
   front: readonly SizedDesign[];
   /** Along those of the front with fewer failed nights than all that cost less. */
   steps: readonly SizingStep[];
-  /** Two of the cheapest, and the cheapest single lamp that gives at least as much light as both and keeps the promise. */
-  oneOrTwo: { two: { price: number; light_lm_h: number }; one: SizedDesign | undefined } | undefined;
+  /** Two of the cheapest, which share one drawer (no price where a second of something has none), and the cheapest single lamp that gives at least as much light as both and keeps the promise. */
+  oneOrTwo:
+    | { two: { price: number | undefined; light_lm_h: number }; one: SizedDesign | undefined }
+    | undefined;
   /** Of a search that was interrupted: designs settled, of all. */
   partial?: { settled: number; all: number };
 }

@@ -1,4 +1,5 @@
 import type { LampParams } from '../lamp/params.ts';
+import { lampPrice } from '../lamp/partsList.ts';
 import type { NightCause } from '../night/nightLedger.ts';
 import type { Json, Origin, Scenario } from '../scenario/Scenario.ts';
 import { overWinters } from '../statistics/overWinters.ts';
@@ -41,7 +42,7 @@ export function recommendations(
     front,
     steps: stepsAlong(front),
     oneOrTwo: cheapest && {
-      two: { price: 2 * cheapest.price, light_lm_h: 2 * cheapest.light_lm_h },
+      two: { price: lampPrice(sized(cheapest).design.section, 2), light_lm_h: 2 * cheapest.light_lm_h },
       one: twice && sized(twice),
     },
   };

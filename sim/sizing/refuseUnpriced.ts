@@ -1,6 +1,6 @@
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import { fewProblems } from '../common/problemList.ts';
-import { unpriced } from '../lamp/partsList.ts';
+import { partsList } from '../lamp/partsList.ts';
 import type { LampSection } from '../lamp/schema.ts';
 import { choiceProblem } from './choiceProblem.ts';
 import { DESIGN_PARTS, type DesignSpace } from './DesignSpace.ts';
@@ -25,12 +25,16 @@ function withoutPrice(space: DesignSpace, part: keyof LampSection): Problem[] {
   for (const other of DESIGN_PARTS)
     if (other !== part && other !== 'schedule') others[other] = { ...others[other], price: 0 } as never;
   others.capacitor = { ...others.capacitor, limiter: undefined };
-  const names = new Map<string, string | undefined>();
+  // One of a kind and several of it are one problem.
+  const lacking = new Map<string, { name: string; named: string | undefined }>();
   for (const { section } of space.parts[part]) {
-    const lacking = unpriced({ ...others, [part]: section });
-    for (const name of lacking) names.set(name, (section as { part?: string }).part);
+    const named = (section as { part?: string }).part;
+    for (const { part: kind, name, cost } of partsList({ ...others, [part]: section })) {
+      const key = `${kind} ${named}`;
+      if (cost === undefined && !lacking.has(key)) lacking.set(key, { name, named });
+    }
   }
-  return [...names].map(([name, named]) =>
+  return [...lacking.values()].map(({ name, named }) =>
     placed(space, part, {
       code: 'SCENARIO_MISSING_KEY',
       got: `no price of ${name}`,

@@ -49,6 +49,12 @@ describe('the parts of a lamp', () => {
     expect(unpriced(lamp({ jar: {} }))).toEqual([]);
   });
 
+  it('of two lamps come out of one drawer', () => {
+    expect(lampPrice(lamp(), 2)).toBeCloseTo(2.5 * 5 + 2 * (0.25 + 6 + 1.5 + 1.5 + 2), 12);
+    expect(lampPrice(lamp({ jar: {} }), 2)).toBeCloseTo(2.5 * 5 + 2 * 9.25, 12);
+    expect(lampPrice(lamp({ diode: { ...RAW_DIODE, in_drawer: 1 } }), 2)).toBeUndefined();
+  });
+
   it('have a limiter of their own price, and resistors that come with the capacitors', () => {
     const bare = lampPrice(lamp())!;
     expect(lampPrice(capacitor({ limiter: { at_V: 2.6 } }))! - bare).toBeCloseTo(1, 12);

@@ -14,6 +14,7 @@ beforeAll(async () => {
 });
 
 it('chosenWords says parts, counts, values with units, and what is taken away', () => {
+  expect(chosenWords({ key: 'driver.inductance_uH', value: 470, unit: 'uH' })).toBe('inductor 470 uH');
   expect(chosenWords({ key: 'cell.part', value: 'good-cell' })).toBe('cell good-cell');
   expect(chosenWords({ key: 'led.count', value: 2 })).toBe('2 LEDs');
   expect(chosenWords({ key: 'capacitor.limiter', value: { at_V: 2.6 } })).toBe('capacitor limiter at 2.6 V');

@@ -23,6 +23,21 @@ it('sizeText says the answer of each spot first, and what stands in the way wher
   expect(text.split('\n').every((line) => line.length <= 80)).toBe(true);
 });
 
+it('sizeText of an interrupted search says nothing of designs that it did not come to', () => {
+  const answers = sizing.answers.map((answer) => ({
+    ...answer,
+    brightest: undefined,
+    leastChange: answer.cheapest,
+    oneOrTwo: answer.oneOrTwo && { ...answer.oneOrTwo, one: undefined },
+    partial: { settled: 3, all: answer.designs.all },
+  }));
+  const words = sizeText({ ...sizing, answers }, false).replace(/\n +/g, ' ');
+  expect(words).toContain('On dim: none of the 3 designs settled so far keeps the promise');
+  expect(words).toContain('For 9.00 EUR none so far keeps the promise.');
+  expect(words).toContain('no single one so far gives as much');
+  expect(words).not.toContain('No smaller change');
+});
+
 it('sizeText has one table of at most ten rows, and says of how many', () => {
   const lines = sizeText(sizing, false).split('\n');
   const from = lines.findIndex((line) => line.startsWith('Designs that nothing beats'));

@@ -59,3 +59,8 @@ it('refuseUnpriced lets pass what has a price, or lies in the drawer', () => {
     { got: 'no price of supercapacitors' },
   ]);
 });
+
+it('refuseUnpriced names a part once, however many of it a lamp may have', () => {
+  const choices = 'choices: { capacitor: { parallel: [1, 2] } }\n';
+  expect(problemsOf(`${capacitor('')}${choices}`)).toHaveLength(1);
+});
