@@ -115,6 +115,9 @@ export const cellSchema = z.strictObject({
   area_cm2: within(0.01, 1e5).optional().meta({
     title: 'area of the cell; only for the optical part of the energy ledger',
   }),
+  decline_percent_year: within(0, 20).optional().meta({
+    title: 'what its current loses in a year, in percent; 0.5 where not given',
+  }),
   ...bought,
   parallel: z.number().int().min(1).max(100).default(1).meta({ title: 'cells in parallel' }),
   series: z.number().int().min(1).max(100).default(1).meta({ title: 'cells in series' }),

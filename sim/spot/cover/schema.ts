@@ -39,6 +39,14 @@ export const coverSchema = z.strictObject({
       assumption: 'a clean cover',
       between: [0, 0.1],
     }),
+  dirt_percent_year: z.number().min(0).max(50).optional().meta({
+    unit: 'percent',
+    title: 'light that the dirt of a year takes where nobody cleans the cover; 4 where not given',
+  }),
+  yellowing_percent_year: z.number().min(0).max(20).optional().meta({
+    unit: 'percent',
+    title: 'light that the cover itself loses in a year; 1 of resin and 0 of glass where not given',
+  }),
   raw: z
     .strictObject({
       refractive_index: index.meta({ unit: '1', title: 'refractive index' }),

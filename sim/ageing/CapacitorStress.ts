@@ -1,0 +1,48 @@
+import type { YearColumns } from '../year/YearColumns.ts';
+import { type LifeLaw, type LifeRating, wearRate_per_h } from './capacitorWear.ts';
+
+/** What a bank of capacitors stood in a year: its voltage at the ends of the hours, and how warm it was in them. */
+export interface CapacitorStress {
+  bank_V: Float64Array;
+  degC: Float64Array;
+}
+
+/** The stress of a run. in: its hours */
+export function stressOf({ capacitorEnd_V, jar_degC }: YearColumns): CapacitorStress {
+  return { bank_V: capacitorEnd_V, degC: jar_degC };
+}
+
+/**
+ * Share of its rated life that one part of a bank spends under a stress. Within an hour the voltage is a straight line,
+ * over which the law is integrated as it is.
+ *
+ * in: stress; rating; law; share, of the bank's voltage that the part holds: 1 of a bank without parts in series
+ * out: 1 after the rated hours at the rating's voltage and temperature
+ */
+export function wearUnder(
+  { bank_V, degC }: CapacitorStress,
+  rating: LifeRating,
+  law: LifeLaw,
+  share: number,
+): number {
+  let wear = 0;
+  let from_V = bank_V[bank_V.length - 1]!;
+  for (let hour = 0; hour < bank_V.length; hour++) {
+    const to_V = bank_V[hour]!;
+    const first = wearRate_per_h(rating, law, share * from_V, degC[hour]!);
+    const rise = (Math.log(law.perTenthVolt) * share * (to_V - from_V)) / 0.1;
+    // The mean of an exponential over a straight line.
+    wear += Math.abs(rise) < 1e-6 ? first * (1 + rise / 2) : (first * Math.expm1(rise)) / rise;
+    from_V = to_V;
+  }
+  return wear;
+}
+
+/** Hours under a stress in which one part was warmer or higher than its rating, where no law holds. */
+export function beyondRating_h({ bank_V, degC }: CapacitorStress, rating: LifeRating, share: number): number {
+  return bank_V.reduce(
+    (hours, volts, hour) =>
+      hours + (degC[hour]! > rating.at_degC || share * volts > rating.at_V + 1e-9 ? 1 : 0),
+    0,
+  );
+}
