@@ -7,12 +7,18 @@ export interface LampAge {
   capacitor: CapacitorAge;
   /** Light that the LED gives of the same current. */
   led: number;
-  /** Light that the cell makes current of. */
-  light: number;
+  /** Current that the cell makes of the same light, and light that its cover lets through. */
+  cell: number;
+  cover: number;
 }
 
 /** A lamp of its first year. */
-export const NEW: LampAge = { capacitor: { capacitance: 1, resistance: 1, leakage: 1 }, led: 1, light: 1 };
+export const NEW: LampAge = {
+  capacitor: { capacitance: 1, resistance: 1, leakage: 1 },
+  led: 1,
+  cell: 1,
+  cover: 1,
+};
 
 /**
  * A lamp at an age.
@@ -20,7 +26,10 @@ export const NEW: LampAge = { capacitor: { capacitance: 1, resistance: 1, leakag
  * in: lamp, as new; age
  * out: delayed charge falls with the capacitance, its time stays
  */
-export function agedLamp(lamp: LampParams, { capacitor: aged, led: ledLeft, light }: LampAge): LampParams {
+export function agedLamp(
+  lamp: LampParams,
+  { capacitor: aged, led: ledLeft, cell: current, cover }: LampAge,
+): LampParams {
   const { capacitance, resistance, leakage } = aged;
   const { capacitor, cell } = lamp;
   const led = { ...lamp.led, efficacy_lm_W: lamp.led.efficacy_lm_W.map((each) => each * ledLeft) };
@@ -30,7 +39,7 @@ export function agedLamp(lamp: LampParams, { capacitor: aged, led: ledLeft, ligh
   }));
   return {
     ...lamp,
-    cell: { ...cell, photocurrent_A: cell.photocurrent_A * light },
+    cell: { ...cell, photocurrent_A: cell.photocurrent_A * current * cover },
     capacitor: {
       ...capacitor,
       capacitance_F: capacitor.capacitance_F * capacitance,

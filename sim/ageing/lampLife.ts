@@ -11,10 +11,8 @@ import { type LifeLaw, lifeRating } from './capacitorWear.ts';
 import { ledRating, ledWear } from './ledFade.ts';
 import { lightLeft, lightLoss } from './lightLoss.ts';
 
-/** Parts of a lamp that wear, and can be made new. */
-export const WORN_PARTS = ['capacitor', 'cell', 'cover', 'led'] as const;
-
-export type WornPart = (typeof WORN_PARTS)[number];
+/** A part of a lamp that wears, and can be made new. */
+export type WornPart = keyof LampAge;
 
 /** What a life is run with. */
 export interface LifeTerms extends TrialTerms {
@@ -107,7 +105,7 @@ function isChanged(age: LampAge, since: LampAge): boolean {
   const moved = (now: number, then: number) => Math.abs(now / then - 1) > CHANGED;
   return (
     moved(age.capacitor.capacitance, since.capacitor.capacitance) ||
-    moved(age.light, since.light) ||
+    moved(age.cell * age.cover, since.cell * since.cover) ||
     moved(age.led, since.led)
   );
 }
@@ -154,7 +152,8 @@ class LampWear {
     return {
       capacitor: this.bank.age(),
       led: ledRating(section.led).left ** this.ledSpent,
-      light: cell * cover,
+      cell,
+      cover,
     };
   }
 
