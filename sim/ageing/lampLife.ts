@@ -6,7 +6,7 @@ import type { NightTrial } from '../trial/Trial.ts';
 import type { YearColumns } from '../year/YearColumns.ts';
 import { agedLamp, type LampAge } from './agedLamp.ts';
 import { BankAge } from './BankAge.ts';
-import { beyondRating_h, type CapacitorStress, stressOf } from './CapacitorStress.ts';
+import { beyondRating_h, type CapacitorStress, stressOf, wearUnder } from './CapacitorStress.ts';
 import { type LifeLaw, lifeRating } from './capacitorWear.ts';
 import { ledRating, ledWear } from './ledFade.ts';
 import { lightLeft, lightLoss } from './lightLoss.ts';
@@ -23,7 +23,7 @@ export interface LifeTerms extends TrialTerms {
   /** Parts made new before a winter. */
   renewals?: readonly { winter: number; part: WornPart }[];
   /** Every winter's hours are run, not only those of a lamp that has changed much since. */
-  exact?: boolean;
+  exact?: boolean | undefined;
 }
 
 /** A winter of a lamp's life. */
@@ -48,6 +48,8 @@ export interface LampLife {
   breaks: number | undefined;
   /** Share of the capacitor's rated life that the first year spends. */
   firstWear: number;
+  /** The same, were the capacitor at its rated voltage all the time. */
+  firstWearAtRated: number;
   /** Hours of the first year in which the capacitor was warmer or higher than its life is rated for. */
   beyondRating_h: number;
 }
@@ -75,7 +77,7 @@ export function lampLife(
   const parts = new LampWear(lamp, spot, terms);
   const winters: LifeWinter[] = [];
   let hoursAt: LampAge | undefined;
-  const first = { firstWear: 0, beyondRating_h: 0 };
+  const first = { firstWear: 0, firstWearAtRated: 0, beyondRating_h: 0 };
   const [wearing, ...others] = lights;
   for (let winter = 1; winter <= terms.years; winter++) {
     for (const { part } of terms.renewals?.filter((each) => each.winter === winter) ?? []) parts.renew(part);
@@ -85,7 +87,10 @@ export function lampLife(
     if (terms.exact || hoursAt === undefined || isChanged(age, hoursAt)) {
       const hourly = runTrial(aged, wearing, terms);
       parts.stand(hourly.year.columns);
-      if (hoursAt === undefined) first.beyondRating_h = parts.beyondRating_h();
+      if (hoursAt === undefined) {
+        first.beyondRating_h = parts.beyondRating_h();
+        first.firstWearAtRated = parts.wearAtRated();
+      }
       hoursAt = age;
       trial = hourly;
     } else trial = runNights(aged, wearing, terms);
@@ -181,6 +186,14 @@ class LampWear {
   /** Share of the capacitor's rated life that is spent. */
   wear(): number {
     return this.bank.wear();
+  }
+
+  /** Share of its rated life that a year at the rated voltage would spend, as warm as it was. */
+  wearAtRated(): number {
+    const { degC } = this.stress;
+    const rating = lifeRating(this.lamp.section.capacitor);
+    const bank_V = new Float64Array(degC.length).fill(this.lamp.section.capacitor.rated_V);
+    return wearUnder({ bank_V, degC }, rating, this.terms.law, 1) / this.years;
   }
 
   /** Hours a year beyond the capacitor's rating. */

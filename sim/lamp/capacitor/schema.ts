@@ -165,23 +165,28 @@ export const capacitorSchema = z.strictObject({
       assumption: 'from memory',
       between: [7, 15],
     }),
-  life: keysOf('how long one part lasts, as its datasheet has it; 1000 h at 65 degC where nothing is stated', {
-    hours: within(10, 1e6).meta({ title: 'rated life at that voltage and temperature', unit: 'h' }),
-    at_degC: z.number().min(20).max(150).meta({ title: 'temperature of that life' }),
-    at_V: within(0.1, 10).optional().meta({ title: 'voltage of one part in it; the rated voltage where not given' }),
-    capacitance_left: within(0.3, 0.99).default(0.7).meta({
-      title: 'share of the capacitance that is left at its end',
-      assumption: 'most datasheets: 30 percent less, from memory; others 20',
-    }),
-    esr_times: within(1, 10).default(2).meta({
-      title: 'how many times larger the series resistance is then',
-      assumption: 'most datasheets, from memory',
-    }),
-    leakage_times: within(0.5, 10).default(2).meta({
-      title: 'how many times larger the leakage is then',
-      assumption: 'no source; some parts leak less with the years',
-    }),
-  }).optional(),
+  life: keysOf(
+    'how long one part lasts, as its datasheet has it; 1000 h at 65 degC where nothing is stated',
+    {
+      hours: within(10, 1e6).meta({ title: 'rated life at that voltage and temperature', unit: 'h' }),
+      at_degC: z.number().min(20).max(150).meta({ title: 'temperature of that life' }),
+      at_V: within(0.1, 10)
+        .optional()
+        .meta({ title: 'voltage of one part in it; the rated voltage where not given' }),
+      capacitance_left: within(0.3, 0.99).default(0.7).meta({
+        title: 'share of the capacitance that is left at its end',
+        assumption: 'most datasheets: 30 percent less, from memory; others 20',
+      }),
+      esr_times: within(1, 10).default(2).meta({
+        title: 'how many times larger the series resistance is then',
+        assumption: 'most datasheets, from memory',
+      }),
+      leakage_times: within(0.5, 10).default(2).meta({
+        title: 'how many times larger the leakage is then',
+        assumption: 'no source; some parts leak less with the years',
+      }),
+    },
+  ).optional(),
   ...bought,
   price_per_F: within(0, 1e4).optional().meta({
     title: 'price that each farad of one part adds to its price',

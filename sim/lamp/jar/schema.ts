@@ -39,6 +39,9 @@ export const jarSchema = z.strictObject({
       assumption: 'a one-litre jar, from memory',
       between: [15, 60],
     }),
+  seal_fails_percent_year: within(0, 100).optional().meta({
+    title: 'chance that its seal fails in a year, so that water comes in, in percent; 2 where not given',
+  }),
   fixed_degC: z.number().min(-60).max(120).optional().meta({
     title: 'switches temperature off: everything stays at this temperature',
   }),

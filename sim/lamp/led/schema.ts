@@ -48,18 +48,21 @@ export const ledSchema = z.strictObject({
     efficacy_lm_W: within(0.01, 683).meta({ title: 'lumens per watt at every current' }),
   }).optional(),
   lowest_degC: lowestTemperature,
-  life: keysOf('how long one LED keeps most of its light; 20 000 h at 20 mA to 70 percent where nothing is stated', {
-    hours: within(100, 1e6).meta({ title: 'lit hours until that share of the light is left', unit: 'h' }),
-    light_left: within(0.3, 0.99).default(0.7).meta({
-      title: 'share of the light that is left then',
-      assumption: 'most ratings say 70 percent: common practice, no source',
-    }),
-    at_mA: within(0.1, 50_000).meta({ title: 'current of one LED in it' }),
-    at_degC: z.number().min(-20).max(150).default(25).meta({
-      title: 'temperature in it',
-      assumption: 'a small LED in a room',
-    }),
-  }).optional(),
+  life: keysOf(
+    'how long one LED keeps most of its light; 20 000 h at 20 mA to 70 percent where nothing is stated',
+    {
+      hours: within(100, 1e6).meta({ title: 'lit hours until that share of the light is left', unit: 'h' }),
+      light_left: within(0.3, 0.99).default(0.7).meta({
+        title: 'share of the light that is left then',
+        assumption: 'most ratings say 70 percent: common practice, no source',
+      }),
+      at_mA: within(0.1, 50_000).meta({ title: 'current of one LED in it' }),
+      at_degC: z.number().min(-20).max(150).default(25).meta({
+        title: 'temperature in it',
+        assumption: 'a small LED in a room',
+      }),
+    },
+  ).optional(),
   ...bought,
   count: z.number().int().min(1).max(100).default(1).meta({
     title: 'LEDs in parallel, sharing the current',

@@ -1,0 +1,43 @@
+import type { LifeLaw, LifeRating } from './capacitorWear.ts';
+import type { LampLife } from './lampLife.ts';
+import type { LifeFact } from './ScenarioLives.ts';
+
+/**
+ * What a published factor says of the facts of the trade; reported, never tuned.
+ *
+ * in: life, by that law; rating, of the lamp's capacitor; law
+ * source: common practice, no source
+ */
+export function lifeFacts(
+  { firstWear, firstWearAtRated }: LampLife,
+  rating: LifeRating,
+  law: LifeLaw,
+): LifeFact[] {
+  const halfVolt = law.perTenthVolt ** 5;
+  const percent = Math.round(100 * (1 - rating.capacitanceLeft));
+  const [atRated, inService] = [1 / firstWearAtRated, 1 / firstWear];
+  return [
+    {
+      says: 'from 2.7 to 2.2 V a capacitor lives a bit more than twice as long',
+      law: law.name,
+      holds: halfVolt >= 2 && halfVolt < 3,
+      value: `${halfVolt.toPrecision(2)} times`,
+    },
+    {
+      says: `at its rated voltage about ten years to ${percent} percent less`,
+      law: law.name,
+      holds: atRated >= 7 && atRated <= 14,
+      value: `${years(atRated)} at this lamp's temperatures`,
+    },
+    {
+      says: '20 to 50 years in service',
+      law: law.name,
+      holds: inService >= 20 && inService <= 50,
+      value: `${years(inService)} at this lamp's temperatures and voltages`,
+    },
+  ];
+}
+
+function years(count: number): string {
+  return `${count.toPrecision(2)} years`;
+}
