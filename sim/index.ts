@@ -1,5 +1,7 @@
 // The public functions. Their flow: weather, spot, lamp, year, night, statistics, scenario, trial, fitting, sizing, output.
 
+export { type CapacitorReadings, capacitorReadings } from './ageing/capacitorReadings.ts';
+export { type CardLife, type JarCard, jarCard } from './ageing/JarCard.ts';
 export { textOfCell } from './common/csvText.ts';
 export {
   describeProblem,
@@ -21,6 +23,7 @@ export { type RunFigures, runFigures } from './output/figures/runFigures.ts';
 export { standaloneSvg } from './output/figures/standaloneSvg.ts';
 export { fitText, logFitText } from './output/fitText.ts';
 export { hoursCsv } from './output/hoursCsv.ts';
+export { jarCardText } from './output/jarCardText.ts';
 export { nightsCsv } from './output/nightsCsv.ts';
 export { comparePage } from './output/page/comparePage.ts';
 export { reportPage } from './output/page/reportPage.ts';

@@ -3,8 +3,8 @@ import { HOUR_MS } from '../common/time.ts';
 import { loadTable } from '../lamp/loadTable.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
+import { lightOfHours } from '../spot/lightOfHours.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
-import { nightCalendar } from '../sun/NightCalendar.ts';
 import type { Site } from '../sun/Site.ts';
 import { simulateYear, type YearResult } from '../year/simulateYear.ts';
 import type { CapacitorLog } from './readCapacitorLog.ts';
@@ -79,31 +79,6 @@ function hoursOfLog(light: SpotLight, { time_ms, file }: CapacitorLog): [number,
       : `days that the weather holds, ${utc(light.start_ms)} to ${utc(light.start_ms + light.count * HOUR_MS)}`,
     fix: short ? 'log two weeks.' : 'name the weather of the days of the log in the scenario.',
   });
-}
-
-const COLUMNS = [
-  'planeOfArray_W_m2',
-  'beam_W_m2',
-  'sky_W_m2',
-  'reflected_W_m2',
-  'ghi_W_m2',
-  'dni_W_m2',
-  'dhi_W_m2',
-  'air_degC',
-  'sunAltitude_deg',
-] as const;
-
-/** Some hours out of a longer record, with their own nights. */
-function lightOfHours(light: SpotLight, from: number, to: number, site: Site): SpotLight {
-  const start_ms = light.start_ms + from * HOUR_MS;
-  const count = to - from;
-  const nights = nightCalendar(start_ms, count, site);
-  const cut = Object.fromEntries(COLUMNS.map((column) => [column, light[column].slice(from, to)])) as Pick<
-    SpotLight,
-    (typeof COLUMNS)[number]
-  >;
-  const { dusk_ms, dawn_ms } = nights;
-  return { ...light, ...cut, start_ms, count, mark: light.mark.slice(from, to), nights, dusk_ms, dawn_ms };
 }
 
 /**
