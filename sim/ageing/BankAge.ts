@@ -33,6 +33,11 @@ export class BankAge {
     this.uneven = section.series > 1 && section.balancing_kohm === undefined;
   }
 
+  copy(): BankAge {
+    const copy: BankAge = Object.create(BankAge.prototype);
+    return Object.assign(copy, this);
+  }
+
   /** A year of a stress that lasts some years. */
   spend(stress: CapacitorStress, years = 1): void {
     const { rating, law, series } = this;

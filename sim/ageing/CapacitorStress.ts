@@ -19,7 +19,21 @@ export function stressOf({ capacitorEnd_V, jar_degC }: YearColumns): CapacitorSt
  * in: stress; rating; law; share, of the bank's voltage that the part holds: 1 of a bank without parts in series
  * out: 1 after the rated hours at the rating's voltage and temperature
  */
-export function wearUnder(
+export function wearUnder(stress: CapacitorStress, rating: LifeRating, law: LifeLaw, share: number): number {
+  const known = KNOWN.get(stress);
+  if (known?.rating === rating && known.law === law && known.share === share) return known.wear;
+  const wear = integrated(stress, rating, law, share);
+  KNOWN.set(stress, { rating, law, share, wear });
+  return wear;
+}
+
+/** What a stress was last asked for: of a bank whose parts are alike the same year after year. */
+const KNOWN = new WeakMap<
+  CapacitorStress,
+  { rating: LifeRating; law: LifeLaw; share: number; wear: number }
+>();
+
+function integrated(
   { bank_V, degC }: CapacitorStress,
   rating: LifeRating,
   law: LifeLaw,

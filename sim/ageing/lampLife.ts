@@ -1,44 +1,11 @@
 import type { ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
-import { overWinters } from '../statistics/overWinters.ts';
-import { runNights, runTrial, type TrialTerms } from '../trial/runTrial.ts';
-import type { NightTrial } from '../trial/Trial.ts';
-import type { YearColumns } from '../year/YearColumns.ts';
-import { agedLamp, type LampAge } from './agedLamp.ts';
-import { BankAge } from './BankAge.ts';
-import { beyondRating_h, type CapacitorStress, stressOf, wearUnder } from './CapacitorStress.ts';
+import type { LampAge } from './agedLamp.ts';
+import { beyondRating_h, wearUnder } from './CapacitorStress.ts';
 import { type LifeLaw, lifeRating } from './capacitorWear.ts';
-import { ledRating, ledWear } from './ledFade.ts';
-import { lightLeft, lightLoss } from './lightLoss.ts';
-
-/** A part of a lamp that wears, and can be made new. */
-export type WornPart = keyof LampAge;
-
-/** What a life is run with. */
-export interface LifeTerms extends TrialTerms {
-  years: number;
-  law: LifeLaw;
-  /** Whether the cover is cleaned each spring. */
-  cleaned: boolean;
-  /** Parts made new before a winter. */
-  renewals?: readonly { winter: number; part: WornPart }[];
-  /** Every winter's hours are run, not only those of a lamp that has changed much since. */
-  exact?: boolean | undefined;
-}
-
-/** A winter of a lamp's life. */
-export interface LifeWinter {
-  /** 1 is the first. */
-  winter: number;
-  age: LampAge;
-  /** Means over the winters that it is run through; of one year of weather they are whole numbers of nights. */
-  failedNights: number;
-  short_h: number;
-  light_lm_h: number;
-  /** Share of those winters in which a night fails. */
-  broken: number;
-  smallestReserve_J: number;
-}
+import type { LampWear } from './LampWear.ts';
+import { LifeRun, type LifeStretch, type LifeTerms, type LifeWinter } from './LifeRun.ts';
+import type { YearStress } from './YearStress.ts';
 
 /** A lamp through the years, under the same weather over and over. */
 export interface LampLife {
@@ -52,11 +19,14 @@ export interface LampLife {
   firstWearAtRated: number;
   /** Hours of the first year in which the capacitor was warmer or higher than its life is rated for. */
   beyondRating_h: number;
+  /** The first winter before which the capacitor's rated life is spent: from it on its state is beyond what the rating says. */
+  pastRating: number | undefined;
 }
 
-/** Hours are run again once a part has changed by that share. */
-const CHANGED = 0.015;
-const YEAR_H = 8766;
+/** A winter breaks the promise where a night fails in so many of the weather's winters. */
+const BREAKS = 0.5;
+/** Failed nights and share of broken winters by which two winters may differ, and none between them is run. */
+const ALIKE = { nights: 1, broken: 0.1 };
 
 /**
  * A lamp of one spot through many winters, each run with the lamp as old as it is then.
@@ -65,8 +35,9 @@ const YEAR_H = 8766;
  *   terms
  * out: as many winters as asked for
  * throws: as `runTrial`
- * valid: a winter's lamp is as old as at its year's begin. Where hours are not run every year, wear is that of a year in
- *   which every part was within 1.5 percent of what it is
+ * valid: a winter's lamp is as old as at its year's begin. Unless exact, hours are run where a part has changed by 10
+ *   percent, and of the winters between those, whose parts age in a straight line, only as many as tell the failed
+ *   nights of each to one night, as far as no winter has fewer than one before
  */
 export function lampLife(
   lamp: ScenarioLamp,
@@ -74,131 +45,100 @@ export function lampLife(
   lights: readonly [SpotLight, ...SpotLight[]],
   terms: LifeTerms,
 ): LampLife {
-  const parts = new LampWear(lamp, spot, terms);
+  return lifeOf(new LifeRun(lamp, spot, lights, terms), lamp).life;
+}
+
+/** The same, with the lamp as it is before each winter. in: run; lamp, that it is of */
+export function lifeOf(run: LifeRun, { section }: ScenarioLamp): { life: LampLife; worn: LampWear[] } {
+  const fresh = run.fresh();
+  const first = run.hours(1, fresh.age());
   const winters: LifeWinter[] = [];
-  let hoursAt: LampAge | undefined;
-  const first = { firstWear: 0, firstWearAtRated: 0, beyondRating_h: 0 };
-  const [wearing, ...others] = lights;
-  for (let winter = 1; winter <= terms.years; winter++) {
-    for (const { part } of terms.renewals?.filter((each) => each.winter === winter) ?? []) parts.renew(part);
-    const age = parts.age();
-    const aged = agedLamp(lamp.params, age);
-    let trial: NightTrial;
-    if (terms.exact || hoursAt === undefined || isChanged(age, hoursAt)) {
-      const hourly = runTrial(aged, wearing, terms);
-      parts.stand(hourly.year.columns);
-      if (hoursAt === undefined) {
-        first.beyondRating_h = parts.beyondRating_h();
-        first.firstWearAtRated = parts.wearAtRated();
-      }
-      hoursAt = age;
-      trial = hourly;
-    } else trial = runNights(aged, wearing, terms);
-    winters.push(winterOf(winter, age, [trial, ...others.map((light) => runNights(aged, light, terms))]));
-    parts.spendYear();
-    if (winter === 1) first.firstWear = parts.wear();
+  const worn: LampWear[] = [];
+  for (const stretch of run.stretches(fresh, 1, first)) {
+    winters.push(...filled(run, stretch));
+    worn.push(...stretch.worn.slice(winters.length === 1 ? 0 : 1));
   }
-  return {
-    law: terms.law.name,
+  const life = {
+    law: run.terms.law.name,
     winters,
-    breaks: winters.find(({ broken }) => broken >= 0.5)?.winter,
-    ...first,
+    breaks: winters.find(isBroken)?.winter,
+    ...firstYear(first.stress, fresh, section.capacitor, run.terms.law),
+    pastRating: winters[worn.findIndex((lamp) => lamp.capacitorWear() >= 1)]?.winter,
+  };
+  return { life, worn };
+}
+
+/** Whether a winter breaks the promise. */
+export function isBroken({ broken }: LifeWinter): boolean {
+  return broken >= BREAKS;
+}
+
+/**
+ * The first winter of a stretch that breaks the promise, by halving: undefined where its last one keeps it.
+ *
+ * in: run; stretch, whose first winter keeps it
+ */
+export function firstBroken(run: LifeRun, { worn, begin, end }: LifeStretch): number | undefined {
+  if (!isBroken(end)) return undefined;
+  let [kept, broken] = [begin.winter, end.winter];
+  while (broken - kept > 1) {
+    const middle = (kept + broken) >> 1;
+    if (isBroken(run.winter(middle, worn[middle - begin.winter]!.age()))) broken = middle;
+    else kept = middle;
+  }
+  return broken;
+}
+
+function firstYear(
+  { capacitor, years }: YearStress,
+  fresh: LampWear,
+  section: ScenarioLamp['section']['capacitor'],
+  law: LifeLaw,
+): Pick<LampLife, 'firstWear' | 'firstWearAtRated' | 'beyondRating_h'> {
+  const rating = lifeRating(section);
+  const share = fresh.weakShare();
+  const bank_V = new Float64Array(capacitor.degC.length).fill(section.rated_V);
+  return {
+    firstWear: wearUnder(capacitor, rating, law, share) / years,
+    firstWearAtRated: wearUnder({ ...capacitor, bank_V }, rating, law, 1) / years,
+    beyondRating_h: beyondRating_h(capacitor, rating, share) / years,
   };
 }
 
-function isChanged(age: LampAge, since: LampAge): boolean {
-  const moved = (now: number, then: number) => Math.abs(now / then - 1) > CHANGED;
-  return (
-    moved(age.capacitor.capacitance, since.capacitor.capacitance) ||
-    moved(age.cell * age.cover, since.cell * since.cover) ||
-    moved(age.led, since.led)
-  );
+/** The winters of a stretch but for its first, if it has more than one: halved until its ends differ by a night at most. */
+function filled(run: LifeRun, { worn, begin, end }: LifeStretch): LifeWinter[] {
+  const length = end.winter - begin.winter;
+  if (length < 2) return [end];
+  const alike =
+    Math.abs(end.failedNights - begin.failedNights) <= ALIKE.nights &&
+    Math.abs(end.broken - begin.broken) <= ALIKE.broken;
+  if (alike && isBroken(begin) === isBroken(end)) {
+    const inner = worn.slice(1, -1);
+    return [...inner.map((lamp, k) => onLine(begin, end, begin.winter + 1 + k, lamp.age())), end];
+  }
+  const half = length >> 1;
+  const middle = run.winter(begin.winter + half, worn[half]!.age());
+  return [
+    ...filled(run, { worn: worn.slice(0, half + 1), begin, end: middle }),
+    ...filled(run, { worn: worn.slice(half), begin: middle, end }),
+  ];
 }
 
-function winterOf(winter: number, age: LampAge, trials: readonly NightTrial[]): LifeWinter {
-  const all = overWinters(trials.flatMap(({ statistics }) => statistics.winters));
-  const years = all.winters.length;
+/** A winter between two that were run. */
+function onLine(begin: LifeWinter, end: LifeWinter, winter: number, age: LampAge): LifeWinter {
+  const share = (winter - begin.winter) / (end.winter - begin.winter);
+  const at = (of: (each: LifeWinter) => number) => of(begin) + share * (of(end) - of(begin));
+  const failed = at(({ failedNights }) => failedNights);
+  const whole = Number.isInteger(begin.failedNights) && Number.isInteger(end.failedNights);
   return {
     winter,
     age,
-    failedNights: all.failedNights / years,
-    short_h: all.short_h / years,
-    light_lm_h: all.lightGiven_lm_h / years,
-    broken: all.winters.filter(({ failedNights }) => failedNights > 0).length / years,
-    smallestReserve_J: all.smallestReserve_J,
+    nights: begin.nights,
+    failedNights: whole ? Math.round(failed) : failed,
+    short_h: at(({ short_h }) => short_h),
+    light_lm_h: at(({ light_lm_h }) => light_lm_h),
+    broken: at(({ broken }) => broken),
+    smallestReserve_J: at(({ smallestReserve_J }) => smallestReserve_J),
+    between: true,
   };
-}
-
-/** How the parts of one lamp wear from year to year. */
-class LampWear {
-  private readonly lamp: ScenarioLamp;
-  private readonly spot: ScenarioSpot;
-  private readonly terms: LifeTerms;
-  private bank: BankAge;
-  private ledSpent = 0;
-  private ledYear = 0;
-  /** That the hours are of. */
-  private years = 1;
-  private readonly since = { cell: 0, cover: 0 };
-  private stress: CapacitorStress = { bank_V: new Float64Array(), degC: new Float64Array() };
-
-  constructor(lamp: ScenarioLamp, spot: ScenarioSpot, terms: LifeTerms) {
-    this.lamp = lamp;
-    this.spot = spot;
-    this.terms = terms;
-    this.bank = new BankAge(lamp.section.capacitor, terms.law);
-  }
-
-  age(): LampAge {
-    const { section } = this.lamp;
-    const loss = lightLoss(section.cell, this.spot.section.cover);
-    const cell = lightLeft({ ...loss, yellowing: 0, dirt: 0 }, this.since.cell, true);
-    const cover = lightLeft({ ...loss, cell: 0 }, this.since.cover, this.terms.cleaned);
-    return {
-      capacitor: this.bank.age(),
-      led: ledRating(section.led).left ** this.ledSpent,
-      cell,
-      cover,
-    };
-  }
-
-  /** What a year of hours is to the parts, until other hours are run. */
-  stand(columns: YearColumns): void {
-    const { led } = this.lamp.section;
-    this.years = columns.count / YEAR_H;
-    this.stress = stressOf(columns);
-    this.ledYear = ledWear(columns, ledRating(led), led.count) / this.years;
-  }
-
-  spendYear(): void {
-    this.bank.spend(this.stress, this.years);
-    this.ledSpent += this.ledYear;
-    this.since.cell++;
-    this.since.cover++;
-  }
-
-  renew(part: WornPart): void {
-    if (part === 'capacitor') this.bank = new BankAge(this.lamp.section.capacitor, this.terms.law);
-    else if (part === 'led') this.ledSpent = 0;
-    else this.since[part] = 0;
-  }
-
-  /** Share of the capacitor's rated life that is spent. */
-  wear(): number {
-    return this.bank.wear();
-  }
-
-  /** Share of its rated life that a year at the rated voltage would spend, as warm as it was. */
-  wearAtRated(): number {
-    const { degC } = this.stress;
-    const rating = lifeRating(this.lamp.section.capacitor);
-    const bank_V = new Float64Array(degC.length).fill(this.lamp.section.capacitor.rated_V);
-    return wearUnder({ bank_V, degC }, rating, this.terms.law, 1) / this.years;
-  }
-
-  /** Hours a year beyond the capacitor's rating. */
-  beyondRating_h(): number {
-    const rating = lifeRating(this.lamp.section.capacitor);
-    return beyondRating_h(this.stress, rating, this.bank.weakShare()) / this.years;
-  }
 }

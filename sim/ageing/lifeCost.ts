@@ -1,7 +1,8 @@
 import { partsList } from '../lamp/partsList.ts';
 import type { LampSection } from '../lamp/schema.ts';
 import type { CoverSection } from '../spot/cover/schema.ts';
-import type { LampLife, WornPart } from './lampLife.ts';
+import type { WornPart } from './LampWear.ts';
+import type { LampLife } from './lampLife.ts';
 import { lightLoss } from './lightLoss.ts';
 import type { CheapLamp, LifeTotal } from './ScenarioLives.ts';
 

@@ -1,59 +1,80 @@
-import type { ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
-import type { SpotLight } from '../spot/spotLight.ts';
-import { overWinters } from '../statistics/overWinters.ts';
-import { runNights } from '../trial/runTrial.ts';
-import { agedLamp, NEW } from './agedLamp.ts';
-import { type LampLife, type LifeTerms, lampLife, type WornPart } from './lampLife.ts';
+import type { LampWear, WornPart } from './LampWear.ts';
+import type { LifeRun } from './LifeRun.ts';
+import { firstBroken, isBroken, type LampLife } from './lampLife.ts';
 
 /** The parts in the order in which one would make them new. */
 const WORN_PARTS: readonly WornPart[] = ['cover', 'capacitor', 'led', 'cell'];
+
+/** What one part made new does, before the first winter that breaks the promise without. */
+export interface WithNew {
+  part: WornPart;
+  /** Of that winter, all other parts as old as they are. */
+  failedNights: number;
+  /** Whether that winter keeps the promise then. */
+  keeps: boolean;
+  /** The first winter that breaks it then; undefined where none does. */
+  breaks: number | undefined;
+}
 
 /** What ends a promise, and what a new part would do. */
 export interface LifeEnd {
   /** The first winter that breaks the promise. */
   winter: number;
-  /** Nights of that winter that fail with one part new, all others as old as they are; fewest first. */
-  withNew: { part: WornPart; failedNights: number }[];
-  /** The part that ends it: the one that leaves fewest failed nights when made new; undefined where none leaves fewer. */
+  /** The part that keeps it longest first; of those that keep it as long, or not at all, that with fewest failed nights. None of a first winter, in which all are new. */
+  withNew: WithNew[];
+  /** The first of them; undefined where none leaves fewer failed nights. */
   by: WornPart | undefined;
+  /** Whether all wear together: whichever part is made new, the promise is kept, and about as long. */
+  together: boolean;
   /** That part made new before that winter. */
-  renewed:
-    | {
-        keeps: boolean /** The next winter that breaks; undefined where none does. */;
-        breaks: number | undefined;
-      }
-    | undefined;
+  renewed: Pick<WithNew, 'keeps' | 'breaks'> | undefined;
 }
 
+/** Winters by which parts made new may keep a promise longer than each other, and still be said to wear together. */
+const ALIKE = 1;
+
 /**
- * What ends a lamp's promise.
+ * What ends a lamp's promise: the part that keeps it longest when made new.
  *
- * in: life, that breaks it; lamp; spot; lights and terms as it was run with
+ * in: run; life, as it gives it; worn, the lamp before each winter
  * out: undefined where the promise is kept through all its winters
  * throws: as `runTrial`
  */
 export function lifeEnd(
-  life: LampLife,
-  lamp: ScenarioLamp,
-  spot: ScenarioSpot,
-  lights: readonly [SpotLight, ...SpotLight[]],
-  terms: LifeTerms,
+  run: LifeRun,
+  { breaks: winter, winters }: LampLife,
+  worn: readonly LampWear[],
 ): LifeEnd | undefined {
-  const { breaks: winter } = life;
   if (winter === undefined) return undefined;
-  const { age, failedNights: before } = life.winters[winter - 1]!;
-  const withNew = WORN_PARTS.map((part) => {
-    const aged = agedLamp(lamp.params, { ...age, [part]: NEW[part] });
-    const winters = lights.flatMap((light) => runNights(aged, light, terms).statistics.winters);
-    const all = overWinters(winters);
-    return { part, failedNights: all.failedNights / all.winters.length };
-  }).sort((one, other) => one.failedNights - other.failedNights);
-  const [best] = withNew;
-  if (winter === 1 || best!.failedNights >= before)
-    return { winter, withNew, by: undefined, renewed: undefined };
-  const by = best!.part;
-  const renewals = [...(terms.renewals ?? []), { winter, part: by }];
-  const { winters } = lampLife(lamp, spot, lights, { ...terms, renewals });
-  const broken = winters.slice(winter - 1).find((each) => each.broken >= 0.5)?.winter;
-  return { winter, withNew, by, renewed: { keeps: broken !== winter, breaks: broken } };
+  if (winter === 1) return { winter, withNew: [], by: undefined, together: false, renewed: undefined };
+  const { failedNights: before } = winters[winter - 1]!;
+  const withNew = WORN_PARTS.map((part) => madeNew(run, worn[winter - 1]!, winter, part));
+  withNew.sort((one, other) => lastsTo(other) - lastsTo(one) || one.failedNights - other.failedNights);
+  const [best, last] = [withNew[0]!, withNew.at(-1)!];
+  const helps = best.keeps || best.failedNights < before;
+  return {
+    winter,
+    withNew,
+    by: helps ? best.part : undefined,
+    together: last.keeps && lastsTo(best) - lastsTo(last) <= ALIKE,
+    renewed: helps ? { keeps: best.keeps, breaks: best.breaks } : undefined,
+  };
+}
+
+/** So that what never breaks stays comparable. */
+function lastsTo({ breaks }: WithNew): number {
+  return breaks ?? Number.MAX_SAFE_INTEGER;
+}
+
+function madeNew(run: LifeRun, worn: LampWear, winter: number, part: WornPart): WithNew {
+  const lamp = worn.copy();
+  lamp.renew(part);
+  const first = run.hours(winter, lamp.age());
+  const { failedNights } = first.ran;
+  if (isBroken(first.ran)) return { part, failedNights, keeps: false, breaks: winter };
+  for (const stretch of run.stretches(lamp, winter, first)) {
+    const breaks = firstBroken(run, stretch);
+    if (breaks !== undefined) return { part, failedNights, keeps: true, breaks };
+  }
+  return { part, failedNights, keeps: true, breaks: undefined };
 }

@@ -2,7 +2,8 @@ import { lampPrice } from '../lamp/partsList.ts';
 import type { ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { LIFE_LAWS, lifeRating } from './capacitorWear.ts';
-import { type LampLife, type LifeTerms, lampLife } from './lampLife.ts';
+import { LifeRun, type LifeTerms } from './LifeRun.ts';
+import { type LampLife, lifeOf } from './lampLife.ts';
 import { type CheapChoice, cheapLamp, lifeTotal, partCost } from './lifeCost.ts';
 import { type LifeEnd, lifeEnd } from './lifeEnd.ts';
 import { lifeFacts } from './lifeFacts.ts';
@@ -31,8 +32,9 @@ export function trialLife(
   cheap?: CheapChoice,
 ): TrialLife {
   const lives = LIFE_LAWS.map((law): LawLife => {
-    const life = lampLife(lamp, spot, lights, { ...terms, law });
-    return { life, end: lifeEnd(life, lamp, spot, lights, { ...terms, law }) };
+    const run = new LifeRun(lamp, spot, lights, { ...terms, law });
+    const { life, worn } = lifeOf(run, lamp);
+    return { life, end: lifeEnd(run, life, worn) };
   });
   return joinedLife(lamp, spot, lives, cheap);
 }
