@@ -21,7 +21,7 @@ export function lifeFacts(
       says: 'from 2.7 to 2.2 V a capacitor lives a bit more than twice as long',
       law: law.name,
       holds: halfVolt >= 2 && halfVolt < 3,
-      value: `${halfVolt.toPrecision(2)} times`,
+      value: `${Number(halfVolt.toPrecision(2))} times`,
     },
     {
       says: `at its rated voltage about ten years to ${percent} percent less`,
@@ -39,5 +39,5 @@ export function lifeFacts(
 }
 
 function years(count: number): string {
-  return `${count.toPrecision(2)} years`;
+  return `${count < 10 ? count.toFixed(1) : Number(count.toPrecision(2))} years`;
 }

@@ -1,3 +1,5 @@
+import type { LifeLaw } from '../ageing/capacitorWear.ts';
+import type { LifeWinter } from '../ageing/LifeRun.ts';
 import { fixed } from '../common/csvText.ts';
 import type { NightRow } from '../night/nightLedger.ts';
 import type { Outcome } from '../sizing/SizedDesign.ts';
@@ -152,30 +154,41 @@ export const LAMP_COLUMNS = columnsOf<LampHours>([
   ['light_lm_h', 4, 'light given by the LED', 'light_given', 'light_given_lm_h'],
 ]);
 
-/** What a design costs and comes to. */
-export interface DesignNumbers extends Outcome {
-  price: number;
+/** A winter of a lamp's life by one of the three factors. */
+export interface LifeRow extends Omit<LifeWinter, 'age' | 'between'> {
+  interpolated: boolean;
+  factor: LifeLaw['name'];
+  capacitance: number;
+  resistance: number;
+  leakage: number;
+  led: number;
+  cell: number;
+  cover: number;
 }
 
-/** A design of those that were run; before these columns come one a choice, under its key. */
-export const DESIGN_COLUMNS = columnsOf<DesignNumbers>([
-  ['price', 2, 'of the parts that must be bought for one lamp'],
-  ['nights', 0, 'nights with a promise, of whole winters'],
-  ['winters', 0, 'winters that count'],
-  ['keptWinters', 0, 'of these without a failed night'],
-  ['failedNights', 0, 'nights short by more than the tolerance'],
-  ['short_h', 2, 'promised hours dim or out'],
-  ['light_lm_h', 1, 'light given in a winter'],
-  ['smallestReserve_J', 2, 'energy left above the cut-off voltage at the worst dawn'],
+/** A winter of life.csv. */
+export const LIFE_COLUMNS = columnsOf<LifeRow>([
+  ['factor', 0, 'which published factor of how a capacitor ages: low, middle, high'],
+  ['winter', 0, 'of the life, 1 is the first'],
+  ['capacitance', 5, "at its begin, against a new lamp's", 'capacitance', 'capacitance_left'],
+  ['resistance', 4, 'series resistance, so many times', 'resistance', 'resistance_times'],
+  ['leakage', 4, 'so many times', 'leakage', 'leakage_times'],
+  ['led', 5, 'light of the LED at the same current', 'led', 'led_left'],
+  ['cell', 5, 'current of the cell in the same light', 'cell', 'cell_left'],
+  ['cover', 5, 'light that the cover lets through', 'cover', 'cover_left'],
+  [
+    'failedNights',
+    3,
+    'failed nights; of several winters of weather their mean, as all that follows',
+    'failed nights',
+  ],
+  ['short_h', 3, 'promised hours dim or out', 'short'],
+  ['light_lm_h', 2, 'light given by the LED', 'light given', 'light_given_lm_h'],
+  ['broken', 4, "share of the weather's winters in which a night fails", 'broken', 'broken_share'],
+  ['smallestReserve_J', 2, 'least energy left in a morning above the cut-off voltage', 'least left'],
 ]);
 
-/** What the rows of designs.csv begin with. */
-export const DESIGN_HEADINGS = {
-  recommended: 'as what it is recommended, if at all',
-  spot: 'where the lamp stands',
-};
-
-/** What the rows of nights.csv begin with, and those of hours.csv; the mark stands between weather and light. */
+/** What the rows of nights.csv and life.csv begin with, and those of hours.csv; the mark stands between weather and light. */
 export const TRIAL_HEADINGS = { spot: 'where the lamp stands', lamp: 'which lamp' };
 export const HOUR_HEADINGS = {
   start_utc: 'start of the hour, UTC',

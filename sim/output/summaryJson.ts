@@ -29,15 +29,7 @@ export function summaryJson(
   });
 }
 
-/** Whether a summary.json, as text of any origin, says that its run was interrupted. */
-export function isOfPart(text: string): boolean {
-  return /^ {2}"partial": /m.test(text);
-}
-
-function trialSummary(
-  { spot, lamp, statistics, year, light, flags, changes, spread }: Trial,
-  money: LampMoney,
-) {
+function trialSummary({ spot, lamp, statistics, year, light, flags, changes, spread }: Trial) {
   const { verdict, winters, odds, months, energy } = statistics;
   const energies = Object.entries(energy).map(([name, joule]) => [name.replace(/_J$/, ''), joule]);
   return {

@@ -41,8 +41,25 @@ export function takeAway(folder: string, known: readonly string[]): void {
   if (existsSync(folder) && readdirSync(folder).length === 0) rmdirSync(folder);
 }
 
+/** Folder within a result's own, for a part of it. */
+export const PARTIAL = 'partial';
+
+/**
+ * The folder of a result below that of all. A part of one, interrupted, never takes the place of a whole one: it goes
+ * into a folder within.
+ *
+ * in: out, folder of all; name of the result's own; json, name of its JSON file; ofPart, whether it is of a part
+ */
+export function resultFolder(out: string, name: string, json: string, ofPart: boolean): string {
+  const earlier = ofPart ? fileText(join(out, name, json)) : undefined;
+  return earlier === undefined || IS_OF_PART.test(earlier) ? name : join(name, PARTIAL);
+}
+
+/** A JSON file, as text of any origin, that says that it was interrupted. */
+const IS_OF_PART = /^ {2}"partial": /m;
+
 /** The text of a file that may stand there from an earlier time; undefined where there is none. */
-export function fileText(path: string): string | undefined {
+function fileText(path: string): string | undefined {
   return existsSync(path) ? readFileSync(path, 'utf8') : undefined;
 }
 

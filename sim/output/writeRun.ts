@@ -10,9 +10,9 @@ import { nightRows, nightsCsv } from './nightsCsv.ts';
 import { comparePage } from './page/comparePage.ts';
 import { reportPage } from './page/reportPage.ts';
 import { program } from './program.ts';
-import { isOfPart, summaryJson } from './summaryJson.ts';
+import { summaryJson } from './summaryJson.ts';
 import { UnfinishedFiles } from './UnfinishedFiles.ts';
-import { type FileToWrite, fileText, takeAway, writeFiles } from './writeFiles.ts';
+import { type FileToWrite, PARTIAL, resultFolder, takeAway, writeFiles } from './writeFiles.ts';
 
 export interface WriteOptions {
   /** Folder that gets one folder per scenario. */
@@ -34,8 +34,6 @@ export interface WrittenRun {
 }
 
 const HOURS_OF_A_YEAR = 8784;
-/** Folder within a run's own, for a part of it. */
-const PARTIAL = 'partial';
 const [NIGHTS, HOURS, PAGE, SUMMARY] = ['nights.csv', 'hours.csv', 'report.html', 'summary.json'] as const;
 const FILES_OF_A_RUN = [NIGHTS, HOURS, PAGE, SUMMARY];
 
@@ -94,8 +92,7 @@ export class RunWriter {
    * in: run, of the trials that were added; skies, from the spots that have one, by name
    */
   finish(run: RunResult, skies: WriteOptions['skies'] = new Map()): WrittenRun {
-    const { name: whole } = run.scenario;
-    const name = run.partial === undefined ? whole : partialFolder(this.out, whole, SUMMARY);
+    const name = resultFolder(this.out, run.scenario.name, SUMMARY, run.partial !== undefined);
     const folder = join(this.out, name);
     this.begin(PAGE, [reportPage(run, skies, [...Object.keys(this.files.sums()), SUMMARY])]);
     const summary = summaryJson(run, program(), this.files.sums());
@@ -115,23 +112,6 @@ export class RunWriter {
     this.files.begin(name);
     for (const piece of pieces) this.files.append(name, piece);
   }
-}
-
-/**
- * The folder for what is there of a result that was interrupted: it never takes the place of a whole one, but goes into a
- * folder within.
- *
- * in: out, folder of all results; whole, name of the folder of the whole one; json, name of the file that says whether it is
- * out: its name below `out`
- */
-export function partialFolder(out: string, whole: string, json: string): string {
-  const earlier = fileText(join(out, whole, json));
-  return earlier === undefined || isOfPart(earlier) ? whole : join(whole, PARTIAL);
-}
-
-/** Takes away what there was in part of a result that is whole now. in: folder, of the whole one; known, names of its files */
-export function takePartAway(folder: string, known: readonly string[]): void {
-  takeAway(join(folder, PARTIAL), known);
 }
 
 export interface WrittenComparison {

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { CONSTANTS } from '../../sim/common/constants.ts';
-import { CITED } from '../../sim/output/page/figurePart.ts';
+import { CITED, LIFE_CITED } from '../../sim/output/page/figureNotes.ts';
 import { commentsOf, fileAt, filesBelow } from './simFiles.ts';
 
 const ROWS = [...fileAt('sim/common/SOURCES.md').text.matchAll(/^\| (\w+) \| (.+) \|$/gm)]
@@ -85,7 +85,8 @@ it('every line `source:` names a key, or says that there is none', () => {
 });
 
 it('the page says "from memory" of what the table has from memory', () => {
-  const remembered = ROWS.filter(({ key, words }) => key in CITED && /\(from memory\)$/.test(words));
+  const cited = { ...CITED, ...LIFE_CITED };
+  const remembered = ROWS.filter(({ key, words }) => key in cited && /\(from memory\)$/.test(words));
   expect(remembered.length).toBeGreaterThan(2);
-  expect(remembered.filter(({ key }) => !CITED[key]!.includes('from memory'))).toEqual([]);
+  expect(remembered.filter(({ key }) => !cited[key]!.includes('from memory'))).toEqual([]);
 });

@@ -3,7 +3,7 @@ import type { Json, Origin } from '../../scenario/Scenario.ts';
 import { markCounts } from '../../statistics/civilHours.ts';
 import type { RunResult } from '../../trial/Trial.ts';
 import { program } from '../program.ts';
-import { CITED } from './figurePart.ts';
+import { CITED } from './figureNotes.ts';
 import { foldedMarkup, listMarkup, tableMarkup, termsMarkup } from './tableMarkup.ts';
 
 /**

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { describe, expect, test } from 'vitest';
-import { CITED, FIGURE_NOTES } from '../../../sim/output/page/figurePart.ts';
+import { CITED, FIGURE_NOTES, LIFE_CITED } from '../../../sim/output/page/figureNotes.ts';
 import { hourlyPack } from '../../../sim/output/page/hourlyPack.ts';
 import { packedColumn, unpackedColumn } from '../../../sim/output/page/packedColumn.ts';
 import { embeddedJson } from '../../../sim/output/page/pageShell.ts';
@@ -103,13 +103,13 @@ describe('the page of a run', () => {
 
 test('a cited source is one of the list, in its words', () => {
   const rows = fileAt('sim/common/SOURCES.md').text.split('\n');
-  for (const [key, words] of Object.entries(CITED)) {
+  for (const [key, words] of Object.entries({ ...CITED, ...LIFE_CITED })) {
     const row = rows.find((line) => line.startsWith(`| ${key} |`));
     expect(row, key).toBeDefined();
     for (const word of words.split(/[^\p{L}\d]+/u)) expect(row, key).toContain(word);
   }
   for (const { sources } of Object.values(FIGURE_NOTES))
-    for (const key of sources) expect(CITED).toHaveProperty([key]);
+    for (const key of sources) expect({ ...CITED, ...LIFE_CITED }).toHaveProperty([key]);
 });
 
 describe('numbers packed for the page', () => {
