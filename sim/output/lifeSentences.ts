@@ -114,14 +114,12 @@ export function renewalSentences(trial: TrialLife, { years, currency }: Scenario
     const what = `${part === 'cover' && told[0]!.cost === 0 ? 'a clean lid' : NEW_WORDS[part]}${costs}`;
     const winter = ({ breaks = NEVER }: LifeRenewal) => winterText(breaks, years);
     // Where another factor names another part, each is told for itself.
-    const laws =
-      told.length === trial.renewal.length
-        ? ''
-        : `By the ${told.map(({ law }) => law).join(' and ')} factor `;
+    const alone = told.length < trial.renewal.length;
+    const laws = alone ? `${told.map(({ law }) => law).join(', ')}: ` : '';
     const span = (words: (each: LifeRenewal) => string) =>
-      laws === '' ? spanWords(told, words) : [...new Set(told.map(words))].join(' and ');
+      alone ? [...new Set(told.map(words))].join(', ') : spanWords(told, words);
     return capital(
-      `${laws}${what} before winter ${span((each) => `${each.winter}`)} then keeps it until winter ${span(winter)}.`,
+      `${laws}${what} before winter ${span((each) => `${each.winter}`)} keeps it until ${span(winter)}.`,
     );
   });
 }
