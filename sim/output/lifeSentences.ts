@@ -1,5 +1,4 @@
 import type { WornPart } from '../ageing/LampWear.ts';
-import type { LampLife } from '../ageing/lampLife.ts';
 import type { LifeRenewal, LifeTotal, ScenarioLives, TrialLife } from '../ageing/ScenarioLives.ts';
 import { fixed } from '../common/csvText.ts';
 import { bandOf, bandWords, nightsText } from './bandWords.ts';
@@ -84,24 +83,6 @@ export function endSentence(trial: TrialLife): string {
       : `; with ${NEW_WORDS[best.part]} that winter still has ${nights(best.failedNights)}`;
   const together = told.together ? ['all wear together, ', ' most'] : ['', ''];
   return `What ends it: ${together[0]}${first}${together[1]}${otherwise}${still}.`;
-}
-
-/** From where on what is told is an extrapolation beyond the rating of the capacitor; none where nothing is. */
-export function extrapolationSentences({ bands }: TrialLife, years: number): string[] {
-  const past = bandOf(bands, ({ pastRating }) => pastRating ?? NEVER);
-  const [{ beyondRating_h }] = bands as [LampLife];
-  return [
-    ...(Object.values(past).every((winter) => winter === NEVER)
-      ? []
-      : [
-          `Past the capacitor's rating, an extrapolation: from winter ${bandWords(past, (winter) => winterText(winter, years))}.`,
-        ]),
-    ...(beyondRating_h === 0
-      ? []
-      : [
-          `${fixed(beyondRating_h, 0)} h of the first year beyond the volts or degrees of its rating: an extrapolation.`,
-        ]),
-  ];
 }
 
 /** Which part to replace and when, what that changes and costs: a sentence for each part that the factors name. */

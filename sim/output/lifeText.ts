@@ -4,7 +4,6 @@ import {
   breakWords,
   cheapSentence,
   endSentence,
-  extrapolationSentences,
   factHeading,
   factSentences,
   lifeState,
@@ -79,7 +78,6 @@ function trialLines(trial: TrialLife, lives: ScenarioLives, style: Paint): strin
       style[EMPHASIS[lifeState(trial)]],
     ),
     ...sentences.flatMap((words) => lifeLines(words, 2)),
-    ...extrapolationSentences(trial, lives.years).flatMap((words) => lifeLines(`! ${words}`, 2, 4)),
     ...textTable(winterColumns(lives.winters > 1), someWinters(trial)),
   ];
 }

@@ -43,19 +43,6 @@ describe('the life of a lamp on the terminal', () => {
     );
   });
 
-  test('says from where on it is an extrapolation beyond the rating', () => {
-    expect(said).toContain(
-      "! Past the capacitor's rating, an extrapolation: from winter 40 (24 to 40, and on).",
-    );
-    const trial = smallTrialLife();
-    const bands = trial.bands.map((life) => ({ ...life, pastRating: undefined, beyondRating_h: 120 }));
-    const told = flowing(lifeText(smallLives([{ ...trial, bands }]), [], false));
-    expect(told).not.toContain('Past the');
-    expect(told).toContain(
-      '! 120 h of the first year beyond the volts or degrees of its rating: an extrapolation.',
-    );
-  });
-
   test('a lid that is only to be cleaned is not bought', () => {
     const renewal = [
       { law: 'middle' as const, part: 'cover' as const, winter: 5, cost: 0, breaks: undefined },
