@@ -95,7 +95,7 @@ function pageInBrowser(executable: string): void {
     expect(await count(page, '#trial-3-sky rect.lit:not(.legend *)')).toBe(12);
     expect(await count(page, '#run-weather path[class^="step"]')).toBe(8);
     expect(await count(page, '.overview .strip')).toBe(run.trials.length);
-    expect(await count(page, '.upright use')).toBe(run.trials.length);
+    expect(await count(page, '.narrow use')).toBe(run.trials.length);
     await page.context().close();
   });
 
@@ -129,7 +129,7 @@ function pageInBrowser(executable: string): void {
       { viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true },
       '#trial-3',
     );
-    const slider = page.locator('#trial-3-nights .upright .reader');
+    const slider = page.locator('#trial-3-nights .narrow .reader');
     const before = await slider.getAttribute('aria-valuenow');
     await slider.scrollIntoViewIfNeeded();
     const box = (await slider.boundingBox())!;

@@ -25,6 +25,14 @@ interface FigureReader extends Box {
   first: number;
 }
 
+/** SVG without styles of its own, its size, and where its plot is. */
+export interface Drawing {
+  svg: string;
+  width: number;
+  height: number;
+  plot: Box;
+}
+
 /** A picture: SVG without styles of its own, with what it says in words and the data it was drawn from. */
 export interface Figure {
   /** Name of the picture, for ids and file names: 'nights'. */
@@ -37,11 +45,6 @@ export interface Figure {
   svg: string;
   table: FigureTable;
   reader: FigureReader | undefined;
-  /** The same picture turned for a narrow screen; it borrows the marks of `svg` and stands only beside it. */
-  upright?: {
-    svg: string;
-    width: number;
-    height: number;
-    plot: Box;
-  };
+  /** The same picture for a narrow screen. One that is turned borrows the marks of `svg` and stands only beside it. */
+  narrow?: Drawing & { turned: boolean };
 }

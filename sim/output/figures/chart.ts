@@ -1,9 +1,11 @@
 import { type ScaleLinear, scaleBand, scaleLinear } from 'd3-scale';
 import { fixed } from '../../common/csvText.ts';
 import { type Box, coordinate, element, escapeText, label, path, rect, svg } from './element.ts';
-import type { Figure, TableColumn } from './Figure.ts';
+import type { Drawing, Figure, TableColumn } from './Figure.ts';
 
 const WIDTH = 1000;
+/** Of a picture for a phone. */
+const NARROW = 360;
 /** Room on the left for the numbers of an axis, and on the right. */
 const LEFT = 52;
 const RIGHT = 12;
@@ -61,6 +63,8 @@ interface ChartFacts<Row> {
   above?: number;
   below?: number;
   left?: number;
+  /** Drawn for a narrow screen too. */
+  narrow?: true;
   /** The data, a row for each step along the plot. */
   rows: readonly Row[];
   columns: readonly ChartColumn<Row>[];
@@ -80,24 +84,36 @@ interface ChartFacts<Row> {
  * out: the picture
  */
 export function chart<Row>(facts: ChartFacts<Row>, marks: (plot: Box) => readonly string[]): Figure {
-  const { key, title, summary, rows, columns, above = 0, below = 0, left = LEFT } = facts;
-  const entries = facts.legend === undefined ? NO_LEGEND : legend(facts.legend, left, 4, WIDTH - RIGHT);
-  const y = entries.height + above;
-  const plotHeight = 'plot' in facts.height ? facts.height.plot : facts.height.whole - y - below;
-  const plot: Box = { x: left, y, width: WIDTH - left - RIGHT, height: plotHeight };
-  const size = { width: WIDTH, height: y + plotHeight + below };
+  const { key, title, summary, rows, columns, reader } = facts;
+  const { plot, ...drawn } = drawing(facts, WIDTH, marks);
   return {
     key,
     title,
     summary,
-    ...size,
-    svg: svgOf(facts, size, [entries.markup, ...marks(plot)]),
+    ...drawn,
     table: {
       columns: columns.map(({ cell, ...column }) => column),
       rows: rows.map((row, k) => columns.map(({ cell }) => cell(row, k))),
     },
-    reader: facts.reader && { ...plot, ...readerOf(facts.reader, rows) },
+    reader: reader && { ...plot, ...readerOf(reader, rows) },
+    ...(facts.narrow === true && {
+      narrow: { ...drawing({ ...facts, id: `${facts.id}-narrow` }, NARROW, marks), turned: false },
+    }),
   };
+}
+
+function drawing<Row>(
+  facts: ChartFacts<Row>,
+  width: number,
+  marks: (plot: Box) => readonly string[],
+): Drawing {
+  const { above = 0, below = 0, left = LEFT } = facts;
+  const entries = facts.legend === undefined ? NO_LEGEND : legend(facts.legend, left, 4, width - RIGHT);
+  const y = entries.height + above;
+  const plotHeight = 'plot' in facts.height ? facts.height.plot : facts.height.whole - y - below;
+  const plot: Box = { x: left, y, width: width - left - RIGHT, height: plotHeight };
+  const size = { width, height: y + plotHeight + below };
+  return { ...size, plot, svg: svgOf(facts, size, [entries.markup, ...marks(plot)]) };
 }
 
 const NO_LEGEND = { markup: '', height: 0 };
@@ -133,7 +149,7 @@ function svgOf(
 }
 
 /** Width of a letter of the pictures' 12 px type, on average and on the safe side. */
-const LETTER = 6.4;
+export const LETTER = 6.4;
 
 /**
  * A legend in one or more rows.

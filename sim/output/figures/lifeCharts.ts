@@ -6,7 +6,7 @@ import { fixed } from '../../common/csvText.ts';
 import { bandOf, bandWords, nightsText } from '../bandWords.ts';
 import { breakWords } from '../lifeSentences.ts';
 import { capital } from '../words.ts';
-import { type ChartColumn, chart, rightward, texts, upward, verticalAxis } from './chart.ts';
+import { type ChartColumn, chart, LETTER, rightward, texts, upward, verticalAxis } from './chart.ts';
 import { type Box, coordinate, isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
 
@@ -109,7 +109,8 @@ function lifeChart(
           : []),
       ],
       height: { plot: 220 },
-      above: 34,
+      narrow: true,
+      above: 42,
       below: 40,
       rows,
       columns: [
@@ -139,14 +140,14 @@ function breakMarks(breaks: readonly (number | undefined)[], count: number, plot
   const to = told.length < breaks.length ? plot.x + plot.width : across(told.at(-1)!);
   const middle = breaks[1];
   const words = `the promise first breaks${middle === undefined ? '' : `: winter ${middle}`}`;
-  // To the side where there is room.
-  const onRight = from < plot.x + plot.width / 2;
+  // Within the plot.
+  const x = Math.max(plot.x, Math.min(from, plot.x + plot.width - LETTER * words.length));
   return [
     rect('breaking', { x: from, y: plot.y, width: Math.max(to - from, 1), height: plot.height }),
     ...(middle === undefined
       ? []
       : [path('event', `M${coordinate(across(middle - 0.5))} ${plot.y}v${plot.height}`)]),
-    label(onRight ? from : to, plot.y - 8, words, onRight ? 'axis' : 'axis end'),
+    label(x, plot.y - 9, words),
   ];
 }
 
@@ -169,7 +170,7 @@ function bandMarks(
   const dots =
     rows.length > 1 ? [] : rows.map((row) => label(at(row, 0), up(of(row[1]!)) + 4, '●', 'middle'));
   return [
-    label(plot.x, plot.y - 20, axis, 'strong'),
+    label(plot.x, plot.y - 26, axis, 'strong'),
     verticalAxis(up, plot, 4),
     path(marks.band, band(rows)),
     path(marks.middle, middle(rows)),
@@ -183,10 +184,16 @@ function bandMarks(
   ];
 }
 
+/** Room for the number of a winter. */
+const TICK = 90;
+
 /** Winters counted below a plot, round ones and the first. */
 function winterAxis(count: number, plot: Box): string[] {
   const across = rightward(plot, count);
-  const ticks = [1, ...across.ticks(10).filter((winter) => Number.isInteger(winter) && winter > 1)];
+  const ticks = [
+    1,
+    ...across.ticks(plot.width / TICK).filter((winter) => Number.isInteger(winter) && winter > 1),
+  ];
   const bottom = plot.y + plot.height;
   return [
     ...ticks.map((winter) => label(across(winter - 0.5), bottom + 17, `${winter}`, 'axis middle')),

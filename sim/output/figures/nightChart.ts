@@ -73,7 +73,7 @@ export function nightChart(
       return [group, hourNames(down, plot), axis.words];
     },
   );
-  return { ...figure, upright: upright(id, dates, marks_id, figure.reader!, hours) };
+  return { ...figure, narrow: upright(id, dates, marks_id, figure.reader!, hours) };
 }
 
 /** From the whole hour before the earliest of all to that after the latest; at least an evening. */
@@ -163,7 +163,7 @@ function upright(
   marks_id: string,
   source: Box,
   hours: readonly [number, number],
-): NonNullable<Figure['upright']> {
+): NonNullable<Figure['narrow']> {
   const { width, left, right } = NARROW;
   const key = legend(LEGEND, 4, 4, width - 4);
   const plotHeight = Math.max(Math.round(dates.length * NIGHT), 120);
@@ -190,5 +190,11 @@ function upright(
       .map(({ index }) => path('seam', `M4 ${coordinate(down(index))}H${right + 10}`)),
   ];
   const named = { role: 'img', 'aria-labelledby': `${id}-nights-title ${id}-nights-summary` };
-  return { svg: svg('picture-nights-upright', { width, height }, named, marks), width, height, plot };
+  return {
+    svg: svg('picture-nights-upright', { width, height }, named, marks),
+    width,
+    height,
+    plot,
+    turned: true,
+  };
 }

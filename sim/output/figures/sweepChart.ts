@@ -36,6 +36,8 @@ const QUANTITIES: readonly SweptQuantity[] = [
 
 const PANEL = 104;
 const GAP = 38;
+/** Room for the label of a value. */
+const LABEL = 52;
 const LAWS = ['low', 'middle', 'high'] as const;
 
 /**
@@ -75,6 +77,7 @@ export function sweepChart(id: string, sweep: LifeSweep): Figure {
           : [{ mark: 'breaking', words: `most light until it breaks: ${most.label}` }]),
       ],
       height: { plot: 3 * PANEL + 2 * GAP },
+      narrow: true,
       above: 30,
       below: 40,
       rows,
@@ -106,15 +109,15 @@ function panels(rows: readonly LifeVariant[], chosen: number, what: LifeSweep['w
   const across = scaleBand(rows.keys(), [plot.x, plot.x + plot.width]);
   const wide = across.bandwidth();
   const centre = (index: number) => (across(index) ?? 0) + wide / 2;
-  const every = Math.ceil(rows.length / 20);
+  const every = Math.ceil((rows.length * LABEL) / plot.width);
   const bottom = plot.y + plot.height;
   return [
     chosen < 0 ? '' : rect('breaking', { ...plot, x: across(chosen) ?? 0, width: wide }),
     ...QUANTITIES.flatMap((quantity, k) =>
       panelMarks(quantity, rows, centre, { ...plot, y: plot.y + k * (PANEL + GAP), height: PANEL }),
     ),
-    ...rows.map(({ label: words }, k) =>
-      k % every === 0 ? label(centre(k), bottom + 17, words, 'axis middle') : '',
+    ...rows.map(({ value, unit }, k) =>
+      k % every === 0 ? label(centre(k), bottom + 17, `${value} ${unit}`, 'axis middle') : '',
     ),
     label(plot.x + plot.width, bottom + 34, SWEPT[what], 'axis end'),
   ];

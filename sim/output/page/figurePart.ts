@@ -14,12 +14,12 @@ export function figurePart(id: string, figure: Figure): string {
   const note = FIGURE_NOTES[figure.key];
   const heading = note?.heading ?? figure.title;
   const own = `${id}-${figure.key}`;
-  const kind = figure.upright === undefined ? 'stage' : 'stage across';
+  const kind = figure.narrow === undefined ? 'stage' : 'stage across';
   const stage = element('div', { class: kind }, figure.svg + reader(figure, heading));
   const parts = [
     element('h3', { id: `${own}-heading` }, escapeText(heading)),
     element('figcaption', {}, escapeText(figure.summary)),
-    element('div', { class: 'scroll' }, stage + uprightStage(figure, heading)),
+    element('div', { class: 'scroll' }, stage + narrowStage(figure, heading)),
     figure.reader === undefined ? '' : '<div class="reading" hidden></div>',
     figure.key === 'capacitor' ? '<div class="closer" hidden></div>' : '',
     about(note, own),
@@ -34,17 +34,13 @@ export function figurePart(id: string, figure: Figure): string {
   return element('figure', attributes, parts.join('\n'));
 }
 
-/** The picture turned for a narrow screen, with a reader of its own. */
-function uprightStage(figure: Figure, heading: string): string {
-  const { upright, reader: facts } = figure;
-  if (upright === undefined) return '';
-  const turned = {
-    ...figure,
-    width: upright.width,
-    height: upright.height,
-    reader: facts && { ...facts, ...upright.plot },
-  };
-  return element('div', { class: 'stage upright' }, upright.svg + reader(turned, heading, true));
+/** The picture for a narrow screen, with a reader of its own. */
+function narrowStage(figure: Figure, heading: string): string {
+  const { narrow, reader: facts } = figure;
+  if (narrow === undefined || facts === undefined) return '';
+  const { svg, width, height, plot, turned } = narrow;
+  const own = reader({ ...figure, width, height, reader: { ...facts, ...plot } }, heading, turned);
+  return element('div', { class: 'stage narrow' }, svg + own);
 }
 
 /** The pointer into a picture: a slider along its rows, laid over its plot; the page's script brings it to life. */

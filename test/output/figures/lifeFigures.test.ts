@@ -55,6 +55,15 @@ describe('the pictures of a life', () => {
     expect(numberOf(span!, 'x') + numberOf(span!, 'width')).toBeCloseTo(x + width, 1);
   });
 
+  test('are drawn for a narrow screen too, with ids of their own', () => {
+    for (const { narrow, svg } of [capacitance, nights]) {
+      expectWellFormed(narrow!.svg);
+      expect(narrow!.width).toBeLessThan(400);
+      const ids = [...(svg + narrow!.svg).matchAll(/ id="([^"]*)"/g)].map(([, id]) => id);
+      expect(new Set(ids).size).toBe(ids.length);
+    }
+  });
+
   test('can be of one winter, and of a thousand', () => {
     for (const years of [1, 1000]) {
       const figures = drawn(smallTrialLife([1, 1, 1], {}, years), years);
