@@ -1,15 +1,9 @@
-import type { YearColumns } from '../year/YearColumns.ts';
 import { type LifeLaw, type LifeRating, wearRate_per_h } from './capacitorWear.ts';
 
 /** What a bank of capacitors stood in a year: its voltage at the ends of the hours, and how warm it was in them. */
 export interface CapacitorStress {
   bank_V: Float64Array;
   degC: Float64Array;
-}
-
-/** The stress of a run. in: its hours */
-export function stressOf({ capacitorEnd_V, jar_degC }: YearColumns): CapacitorStress {
-  return { bank_V: capacitorEnd_V, degC: jar_degC };
 }
 
 /**

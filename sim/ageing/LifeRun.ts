@@ -52,6 +52,8 @@ const CHANGED_OF_DARK = 0.5;
  */
 export class LifeRun {
   readonly terms: LifeTerms;
+  /** Winters of weather that each winter is run through, once one was. */
+  throughWinters = 0;
   private readonly lamp: ScenarioLamp;
   private readonly spot: ScenarioSpot;
   private readonly lights: readonly [SpotLight, ...SpotLight[]];
@@ -94,6 +96,10 @@ export class LifeRun {
     const [light, ...others] = this.lights;
     const trial = runTrial(lamp, light, this.terms);
     const trials = [trial, ...others.map((other) => runNights(lamp, other, this.terms))];
+    this.throughWinters = trials.reduce(
+      (sum, { statistics }) => sum + overWinters(statistics.winters).winters.length,
+      0,
+    );
     return {
       ran: winterOf(winter, age, trials),
       stress: yearStress(trial.year.columns, this.lamp.section),

@@ -1,12 +1,15 @@
-import type { Scenario } from '../scenario/Scenario.ts';
-import { SpotLights } from '../trial/SpotLights.ts';
-import type { WeatherRecord } from '../weather/WeatherRecord.ts';
-import type { LifeLaw } from './capacitorWear.ts';
+import type { Scenario, ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
+import type { JobsOptions } from '../trial/jobPool.ts';
+import { LIFE_LAWS, type LifeLaw } from './capacitorWear.ts';
 import type { WornPart } from './LampWear.ts';
+import type { LawLife, LifePremises } from './LifeTrials.ts';
 import type { LampLife } from './lampLife.ts';
+import { lifeAssumptions, lifeFlags } from './lifeAssumptions.ts';
 import type { CheapChoice } from './lifeCost.ts';
 import type { LifeEnd } from './lifeEnd.ts';
-import { trialLife } from './trialLife.ts';
+import type { LifeWeather } from './lifeWeather.ts';
+import { runLives } from './runLives.ts';
+import { type EndedLife, trialLife } from './trialLife.ts';
 
 type LawName = LifeLaw['name'];
 
@@ -115,7 +118,7 @@ export interface LifeSweep {
   best: number | undefined;
 }
 
-/** What lives are run with. */
+/** What is asked of lives. */
 export interface LivesWishes {
   years: number;
   /** Whether the cover is cleaned each spring. */
@@ -128,39 +131,68 @@ export interface LivesWishes {
   cheap?: CheapChoice | undefined;
 }
 
+export const MOST_YEARS = 1000;
+
 /**
- * The trials of a scenario through the years.
+ * The trials of a scenario through the years, one job a trial and law on all cores.
  *
- * in: scenario; weather, of a year or more, undefined where the light is logged on every cell; wishes
- * out: trials in the order of the scenario, spots first
+ * in: scenario; weather, of `recordedLife` or `madeLife`; wishes; options
+ * out: trials in the order of the scenario, spots first; those that were complete where it was stopped, undefined where
+ *   none was
  * throws: InputProblem as `runTrial`
  */
-export function scenarioLives(
+export async function scenarioLives(
   scenario: Scenario,
-  weather: WeatherRecord | undefined,
+  weather: LifeWeather,
   wishes: LivesWishes,
-): ScenarioLives {
-  const lights = new SpotLights(scenario, weather);
-  const { site, promise, start, seed } = scenario;
-  const { years, cleaned, exact } = wishes;
-  const spots = scenario.spots.filter(({ name }) => name === (wishes.spot ?? name));
-  const lamps = scenario.lamps.filter(({ name }) => name === (wishes.lamp ?? name));
-  const trials = spots.flatMap((spot) =>
-    lamps.map((lamp) => {
-      const light = lights.of(spot.params);
-      const terms = { spot: spot.name, lamp: lamp.name, site, promise, start, seed, years, cleaned, exact };
-      return trialLife(lamp, spot, [light], terms, wishes.cheap);
-    }),
+  options: JobsOptions = {},
+): Promise<ScenarioLives | undefined> {
+  const { years, cleaned } = wishes;
+  const pairs = livingTrials(scenario, wishes);
+  const jobs = pairs.flatMap(({ spot, lamp }) =>
+    LIFE_LAWS.map(({ name: law }) => ({ spot: spot.name, lamp: lamp.name, law })),
   );
+  const lives = await runLives(scenario, lifePremises(weather, wishes), jobs, options);
+  const trials = pairs.flatMap(({ spot, lamp }, k) => {
+    const laws = lives.slice(k * LIFE_LAWS.length, (k + 1) * LIFE_LAWS.length);
+    return laws.every(isWhole) ? [trialLife(lamp, spot, laws, wishes.cheap)] : [];
+  });
+  if (trials.length === 0) return undefined;
   return {
     scenario: scenario.name,
     currency: scenario.currency,
     years,
     cleaned,
-    weather: '',
-    winters: 1,
+    weather: weather.words,
+    winters: trials[0]!.bands[0]!.throughWinters,
     trials,
-    assumptions: [],
-    flags: [],
+    assumptions: lifeAssumptions(pairs, wishes),
+    flags: lifeFlags(pairs, trials),
+    ...(trials.length < pairs.length
+      ? { partial: { completeTrials: trials.length, allTrials: pairs.length } }
+      : {}),
   };
+}
+
+/** The trials that are asked for. in: scenario; wishes, with names of it */
+export function livingTrials(
+  { spots, lamps }: Scenario,
+  wishes: Pick<LivesWishes, 'spot' | 'lamp'>,
+): { spot: ScenarioSpot; lamp: ScenarioLamp }[] {
+  const wanted = spots.filter(({ name }) => name === (wishes.spot ?? name));
+  return wanted.flatMap((spot) =>
+    lamps.filter(({ name }) => name === (wishes.lamp ?? name)).map((lamp) => ({ spot, lamp })),
+  );
+}
+
+/** What lives are run with. */
+export function lifePremises(
+  { lights, start }: LifeWeather,
+  { years, cleaned, exact = false }: LivesWishes,
+): LifePremises {
+  return { lights, start, years, cleaned, exact };
+}
+
+function isWhole(life: LawLife | undefined): life is EndedLife {
+  return life !== undefined && 'life' in life;
 }

@@ -36,6 +36,11 @@ export const LIFE_LAWS: readonly LifeLaw[] = [
   },
 ];
 
+/** A law by its name. */
+export function lawNamed(name: LifeLaw['name']): LifeLaw {
+  return LIFE_LAWS.find((law) => law.name === name)!;
+}
+
 /** Of a part whose rating is not stated. */
 const USUAL = { hours: 1000, at_degC: 65, capacitance_left: 0.7, esr_times: 2, leakage_times: 2 } as const;
 

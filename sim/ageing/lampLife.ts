@@ -11,6 +11,8 @@ import type { YearStress } from './YearStress.ts';
 export interface LampLife {
   law: LifeLaw['name'];
   winters: LifeWinter[];
+  /** Winters of weather that each of them is run through; where there are several, `broken` is a chance. */
+  throughWinters: number;
   /** The first winter in which a night fails in half of the weather's winters or more; undefined where none does. */
   breaks: number | undefined;
   /** Share of the capacitor's rated life that the first year spends. */
@@ -61,6 +63,7 @@ export function lifeOf(run: LifeRun, { section }: ScenarioLamp): { life: LampLif
   const life = {
     law: run.terms.law.name,
     winters,
+    throughWinters: run.throughWinters,
     breaks: winters.find(isBroken)?.winter,
     ...firstYear(first.stress, fresh, section.capacitor, run.terms.law),
     pastRating: winters[worn.findIndex((lamp) => lamp.capacitorWear() >= 1)]?.winter,

@@ -35,7 +35,11 @@ export function ledRating({ life }: LedSection): LedRating {
  * out: in proportion to the current, and by a factor of 1.5 per 20 K
  * source: IesTM2011 (an even share of the light lost in each hour); the current and the temperature common practice, no source
  */
-export function ledWear({ led_C, jar_degC }: YearColumns, rating: LedRating, strings: number): number {
+export function ledWear(
+  { led_C, jar_degC }: Pick<YearColumns, 'led_C' | 'jar_degC'>,
+  rating: LedRating,
+  strings: number,
+): number {
   // In proportion to the current: charge is what counts.
   const rated_C = rating.at_A * rating.hours * 3600 * strings;
   return led_C.reduce(

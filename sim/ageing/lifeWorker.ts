@@ -1,0 +1,16 @@
+import { workerData } from 'node:worker_threads';
+import { worker } from 'workerpool';
+import { loadScenario } from '../scenario/loadScenario.ts';
+import { jobRunner } from '../trial/jobPool.ts';
+import { type LifeJob, type LifeSetup, LifeTrials } from './LifeTrials.ts';
+
+// A thread of `scenarioLives`: runs lamps through the years.
+
+const { path, file, premises }: LifeSetup = workerData;
+
+const run = jobRunner(() => {
+  const trials = new LifeTrials(loadScenario(path, file), premises);
+  return (job: LifeJob) => trials.run(job);
+});
+
+worker({ run });

@@ -1,0 +1,30 @@
+import { basename, join } from 'node:path';
+import type { Scenario } from '../scenario/Scenario.ts';
+import { type JobsOptions, runJobs } from '../trial/jobPool.ts';
+import { type LawLife, type LifeJob, type LifePremises, type LifeSetup, LifeTrials } from './LifeTrials.ts';
+
+/** So few lives are run sooner than other threads have begun. */
+const FEW = 6;
+
+/**
+ * Runs lives on all cores, the same results for any number of them.
+ *
+ * in: scenario, of a file that other threads can load; premises; jobs; options
+ * out: of each job in their order; undefined for those that were broken off
+ * throws: InputProblem as `LifeTrials`, and as `loadScenario` where the file is no longer what it was
+ */
+export function runLives(
+  scenario: Scenario,
+  premises: LifePremises,
+  jobs: readonly LifeJob[],
+  options: JobsOptions = {},
+): Promise<(LawLife | undefined)[]> {
+  const { folder, file } = scenario;
+  const setup: LifeSetup = { path: join(folder, basename(file)), file, premises };
+  const here = () => {
+    const trials = new LifeTrials(scenario, premises);
+    return (job: LifeJob) => trials.run(job);
+  };
+  const some = [...premises.lights.values()][0]?.length === 1 && jobs.length <= FEW ? { threads: 0 } : {};
+  return runJobs(jobs, { worker: 'ageing/lifeWorker', setup, here }, { ...some, ...options });
+}
