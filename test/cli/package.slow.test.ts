@@ -68,7 +68,7 @@ it('the package holds what it needs and nothing else', () => {
     .split('\n');
   const wanted = [
     /^(package\.json|README\.md|LICENSE)$/,
-    /^dist\/(index|cli\/main|trial\/winterWorker|sizing\/sizingWorker|shared\/[\w-]+|output\/page\/scripts\/\w+)\.js$/,
+    /^dist\/(index|cli\/main|(trial\/winter|sizing\/sizing|ageing\/life)Worker|shared\/[\w-]+|output\/page\/scripts\/\w+)\.js$/,
     /^dist\/output\/(page\/page|figures\/figures)\.css$/,
     /^dist\/LICENCES\.txt$/,
     /^dist\/[\w/]+\.d\.ts$/,

@@ -32,6 +32,7 @@ function smallLife(law: number, breaks: number | undefined, years: number, limit
     law: LIFE_LAWS[law]!.name,
     winters,
     breaks,
+    throughWinters: 1,
     firstWear: wear,
     firstWearAtRated: 2 * wear,
     beyondRating_h: 0,
