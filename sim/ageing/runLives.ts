@@ -1,5 +1,6 @@
 import { basename, join } from 'node:path';
 import type { Scenario } from '../scenario/Scenario.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
 import { type JobsOptions, runJobs } from '../trial/jobPool.ts';
 import { type LawLife, type LifeJob, type LifePremises, type LifeSetup, LifeTrials } from './LifeTrials.ts';
 
@@ -20,11 +21,18 @@ export function runLives(
   options: JobsOptions = {},
 ): Promise<(LawLife | undefined)[]> {
   const { folder, file } = scenario;
-  const setup: LifeSetup = { path: join(folder, basename(file)), file, premises };
+  const setup: LifeSetup = { path: join(folder, basename(file)), file, premises: handedOver(premises) };
   const here = () => {
     const trials = new LifeTrials(scenario, premises);
     return (job: LifeJob) => trials.run(job);
   };
   const some = [...premises.lights.values()][0]?.length === 1 && jobs.length <= FEW ? { threads: 0 } : {};
   return runJobs(jobs, { worker: 'ageing/lifeWorker', setup, here }, { ...some, ...options });
+}
+
+/** Premises for another thread: a place holds laws, which do not pass, and no run asks for it. */
+function handedOver({ lights, ...rest }: LifePremises): LifePremises {
+  const bare = ([name, all]: [string, readonly SpotLight[]]) =>
+    [name, all.map(({ place, ...light }) => light) as [SpotLight, ...SpotLight[]]] as const;
+  return { ...rest, lights: new Map([...lights].map(bare)) };
 }

@@ -12,11 +12,19 @@ const WORK = new Script('work()');
 export class Interruption {
   private came = false;
   private readonly letGo: () => void;
+  private readonly stops: (() => void)[] = [];
 
   constructor({ onInterrupt }: Pick<World, 'onInterrupt'>) {
     this.letGo = onInterrupt(() => {
       this.came = true;
+      for (const stop of this.stops) stop();
     });
+  }
+
+  /** Has work in other threads told to stop when Ctrl-C comes. in: stop, called at once where it came already */
+  stopping(stop: () => void): void {
+    this.stops.push(stop);
+    if (this.came) stop();
   }
 
   /** What work gives, time after time, until it gives nothing or Ctrl-C breaks it off; what Ctrl-C finds given is still given. */

@@ -132,6 +132,42 @@ export const COMMANDS: readonly Command[] = [
     load: async () => (await import('./commands/size.ts')).sizeCommand,
   },
   {
+    name: 'life',
+    words: ['SCENARIO'],
+    about:
+      'how many winters each lamp lasts in each spot, what ends it, and what a new part or a lower charge does',
+    examples: [
+      [
+        'longnight life scenarios/invented-garden.yaml',
+        'in which winter does the promise first break, and why?',
+      ],
+      [
+        'longnight life scenarios/invented-garden.yaml --limit 1.8..2.7 --lamp double',
+        'the charge limit: light tonight against winters',
+      ],
+      ['longnight life garden.yaml --led-current 0.5..1.5 --capacitors 1..3', 'other currents, other banks'],
+      ['longnight life garden.yaml --years 20 --never-cleaned', 'if nobody brushes the lid'],
+      ['longnight life scenarios/invented-climate.yaml --winters 20', 'by winters that are made: a chance'],
+    ],
+    options: [
+      'years',
+      'spot',
+      'lamp',
+      'limit',
+      'led-current',
+      'capacitors',
+      'never-cleaned',
+      'cheap-lamp',
+      'exact',
+      'winters',
+      ...RESULT_OPTIONS,
+      'weather',
+      ...WISH_OPTIONS,
+      'whole-record',
+    ],
+    load: async () => (await import('./commands/life.ts')).lifeCommand,
+  },
+  {
     name: 'fit',
     words: ['[SCENARIO]'],
     about: 'bench readings, a log of a lamp in service, or a discharge curve to parameters',

@@ -172,6 +172,41 @@ export const OPTIONS = {
     unit: 'number',
     example: '--batch 12',
   },
+  years: {
+    about: 'how many winters a lamp is followed, 40 unless given, 1000 at most',
+    unit: 'number',
+    example: '--years 40',
+  },
+  exact: {
+    about: 'run every winter of a life, in place of as many as tell each to one night',
+    example: '--exact',
+  },
+  'never-cleaned': {
+    about: 'leave the dirt on the lid, in place of brushing it off each spring',
+    example: '--never-cleaned',
+  },
+  limit: {
+    about:
+      'try charge limits (a limiter at these voltages of the bank): light tonight against winters; in steps of 0.1 V, or "A..B by STEP"',
+    unit: 'range, A..B,',
+    example: '--limit 1.8..2.7',
+  },
+  'led-current': {
+    about: 'the same for the current drawn, so many times as stated, in steps of 0.1',
+    unit: 'range, A..B,',
+    example: '--led-current 0.5..1.5',
+  },
+  capacitors: {
+    about: 'the same for the number of capacitors in parallel',
+    unit: 'range, A..B,',
+    example: '--capacitors 1..3',
+  },
+  'cheap-lamp': {
+    about:
+      'the lamp from a shop that it is held against: its price, and the winters after which it is replaced; 5,2 unless given',
+    unit: 'pair, PRICE,WINTERS,',
+    example: '--cheap-lamp 5,2',
+  },
   figures: {
     about: 'write the pictures of the page as SVG files too',
     unit: 'folder',

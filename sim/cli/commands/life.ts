@@ -1,0 +1,127 @@
+import { lifeSweeps } from '../../ageing/lifeSweep.ts';
+import {
+  FEWEST_MADE,
+  type LifeWeather,
+  MOST_MADE,
+  madeLife,
+  recordedLife,
+} from '../../ageing/lifeWeather.ts';
+import {
+  type LivesWishes,
+  lifePremises,
+  livingTrials,
+  MOST_YEARS,
+  type ScenarioLives,
+  scenarioLives,
+} from '../../ageing/ScenarioLives.ts';
+import { chosen } from '../../fitting/scenarioWithReadings.ts';
+import { lifeFigureFiles } from '../../output/figures/lifeFigures.ts';
+import { lifeText } from '../../output/lifeText.ts';
+import { writeLife } from '../../output/writeLife.ts';
+import { loadScenario } from '../../scenario/loadScenario.ts';
+import type { Scenario } from '../../scenario/Scenario.ts';
+import { loadWeather } from '../../trial/loadWeather.ts';
+import type { Arguments } from '../Command.ts';
+import { giveResult, outFolder } from '../giveResult.ts';
+import { Interruption } from '../Interruption.ts';
+import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
+import { sweepWishes } from '../sweepWishes.ts';
+import { usageMistake } from '../usageProblem.ts';
+import { weatherWishes } from '../weatherWishes.ts';
+import { wholeNumber } from '../wholeNumber.ts';
+
+const YEARS = 40;
+
+/** Runs the lamps of a scenario through the years, and tries other values where asked; what is complete where Ctrl-C comes. */
+export async function lifeCommand(args: Arguments, io: Io): Promise<number> {
+  const file = args.words[0]!;
+  const sweeps = sweepWishes(args);
+  const scenario = loadScenario(pathFrom(io, file), file);
+  const wishes = livesWishes(args, scenario);
+  const pairs = livingTrials(scenario, wishes);
+  const spots = pairs.map(({ spot }) => spot.name);
+  const weather = await weatherOf(scenario, spots, args, io);
+  const interruption = new Interruption(io);
+  const onStop = (stop: () => void) => interruption.stopping(stop);
+  const lives = await withProgress(io, 'life', (onDone) =>
+    scenarioLives(scenario, weather, wishes, { onDone, onStop }),
+  );
+  if (lives === undefined) {
+    await interruption.end();
+    io.stderr('Interrupted before any life was complete: nothing was written.\n');
+    return EXIT.interrupted;
+  }
+  const tried =
+    sweeps.length === 0 || lives.partial !== undefined
+      ? []
+      : await withProgress(io, 'life with another value', (onDone) =>
+          lifeSweeps(scenario, pairs, lifePremises(weather, wishes), sweeps, { onDone, onStop }),
+        );
+  const of = { lives, sweeps: tried, scenario };
+  return giveResult(
+    {
+      write: () => writeLife(of, outFolder(args, io)),
+      figures: () => lifeFigureFiles(lives, tried, scenario),
+      text: (colour) => lifeText(lives, tried, colour),
+      broken: fallsShort(lives, args),
+    },
+    args,
+    io,
+    interruption,
+  );
+}
+
+/** Whether by the middle factor a winter breaks the promise, or keeps it with less than the share that `--must-keep` asks for. */
+function fallsShort({ trials }: ScenarioLives, args: Arguments): boolean {
+  if (!args.has('must-keep')) return false;
+  const share = args.number('must-keep', 0.01, 1);
+  return trials.some(({ bands }) => {
+    const { winters, breaks } = bands.find(({ law }) => law === 'middle')!;
+    return share === undefined ? breaks !== undefined : winters.some(({ broken }) => 1 - broken < share);
+  });
+}
+
+function livesWishes(args: Arguments, scenario: Scenario): LivesWishes {
+  const named = (kind: 'spot' | 'lamp', known: readonly { name: string }[]) =>
+    args.text(kind) === undefined ? undefined : chosen(kind, known, args.text(kind)).name;
+  return {
+    years: wholeNumber(args, 'years', 1, MOST_YEARS) ?? YEARS,
+    cleaned: !args.has('never-cleaned'),
+    exact: args.has('exact'),
+    spot: named('spot', scenario.spots),
+    lamp: named('lamp', scenario.lamps),
+    cheap: cheapOf(args),
+  };
+}
+
+/** PRICE,WINTERS of a lamp from a shop. */
+function cheapOf(args: Arguments): LivesWishes['cheap'] {
+  const text = args.text('cheap-lamp');
+  if (text === undefined) return undefined;
+  const [price = Number.NaN, winters = Number.NaN, ...more] = text.split(',').map(Number);
+  if (more.length === 0 && price >= 0 && price <= 1e6 && winters >= 1 && Number.isInteger(winters))
+    return { price, winters };
+  throw usageMistake(
+    `--cheap-lamp ${text}`,
+    'its price and the winters after which it is replaced',
+    '--cheap-lamp 5,2',
+  );
+}
+
+/** The weather on file, or winters that are made where `--winters` asks for them. */
+async function weatherOf(
+  scenario: Scenario,
+  spots: readonly string[],
+  args: Arguments,
+  io: Io,
+): Promise<LifeWeather> {
+  const count = wholeNumber(args, 'winters', FEWEST_MADE, MOST_MADE);
+  const asked = weatherWishes(args, io);
+  const { site, seed, climate } = scenario;
+  if (count !== undefined && climate !== undefined && asked.files === undefined)
+    return madeLife(scenario, { site, seed, climate: climate.section }, count, spots);
+  const record = await loadWeather(scenario, asked);
+  return count !== undefined && record !== undefined
+    ? madeLife(scenario, { site, seed, record }, count, spots)
+    : recordedLife(scenario, record, spots);
+}
