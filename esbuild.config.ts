@@ -38,7 +38,13 @@ await build({
 
 const { metafile } = await build({
   ...COMMON,
-  entryPoints: ['sim/cli/main.ts', 'sim/index.ts', 'sim/trial/winterWorker.ts', 'sim/sizing/sizingWorker.ts', 'sim/ageing/lifeWorker.ts'],
+  entryPoints: [
+    'sim/cli/main.ts',
+    'sim/index.ts',
+    'sim/trial/winterWorker.ts',
+    'sim/sizing/sizingWorker.ts',
+    'sim/ageing/lifeWorker.ts',
+  ],
   platform: 'node',
   format: 'esm',
   target: 'node20',

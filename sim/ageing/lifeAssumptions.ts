@@ -56,21 +56,9 @@ export function lifeFlags(pairs: readonly Pair[], lives: readonly TrialLife[]): 
   return lives.flatMap((life) => {
     const { lamp } = pairs.find((pair) => pair.spot.name === life.spot && pair.lamp.name === life.lamp)!;
     const named = `${life.lamp} in ${life.spot}`;
-    const { at_V, at_degC } = lifeRating(lamp.section.capacitor);
-    const [{ beyondRating_h, winters }] = life.bands as [TrialLife['bands'][0]];
-    const past = life.bands.filter(({ pastRating }) => pastRating !== undefined);
+    const [{ winters }] = life.bands as [TrialLife['bands'][0]];
     return [
       ...lamp.flags.map((flag) => `${named}: ${flag}`),
-      ...(beyondRating_h >= 1
-        ? [
-            `${named}: CAPACITOR BEYOND ITS RATING of ${at_V} V and ${at_degC} degC for ${beyondRating_h.toFixed(0)} h of the first year; no factor is vouched for there, the same ones are gone on with, and it may fail at once`,
-          ]
-        : []),
-      ...(past.length > 0
-        ? [
-            `${named}: the capacitor has spent its rated life before winter ${past.map(({ pastRating, law }) => `${pastRating} (${law})`).join(', ')}; what is said of later ones goes on in the same way, beyond what its rating says`,
-          ]
-        : []),
       ...(winters[0]!.nights === 0 ? [`${named}: nothing is promised in any night`] : []),
     ];
   });

@@ -24,16 +24,16 @@ export function lifeFacts(
       value: `${Number(halfVolt.toPrecision(2))} times`,
     },
     {
-      says: `at its rated voltage about ten years to ${percent} percent less`,
+      says: `at its rated voltage, as warm as in this spot, about ten years to ${percent} percent less`,
       law: law.name,
       holds: atRated >= 7 && atRated <= 14,
-      value: `${years(atRated)} at this lamp's temperatures`,
+      value: years(atRated),
     },
     {
-      says: '20 to 50 years in service',
+      says: `20 to 50 years in service, to ${percent} percent less`,
       law: law.name,
       holds: inService >= 20 && inService <= 50,
-      value: `${years(inService)} at this lamp's temperatures and voltages`,
+      value: years(inService),
     },
   ];
 }
