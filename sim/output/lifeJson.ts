@@ -1,3 +1,4 @@
+import type { JarCard } from '../ageing/JarCard.ts';
 import type { LampLife } from '../ageing/lampLife.ts';
 import type { LifeSweep, LifeVariant, ScenarioLives, TrialLife } from '../ageing/ScenarioLives.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
@@ -10,6 +11,8 @@ export interface LivesOf {
   /** Of its trials. */
   sweeps: readonly LifeSweep[];
   scenario: Scenario;
+  /** For the jars of its trials, for the page. */
+  cards?: readonly JarCard[];
 }
 
 /** Numbers of lives need no more significant digits. */

@@ -19,6 +19,8 @@ interface LifeQuantity {
   unit: string;
   write: (value: number) => string;
   of: (winter: LifeWinter) => number;
+  /** What it is in a winter. in: its band, in words */
+  says: (last: string) => string;
   /** What its middle line and its band are drawn as. */
   marks: { band: string; middle: string };
   /** Ends of the axis, of the values that there are. */
@@ -33,6 +35,7 @@ const CAPACITANCE: LifeQuantity = {
   unit: 'percent',
   write: (value) => fixed(value, 1),
   of: ({ age }) => 100 * age.capacitor.capacitance,
+  says: (last) => `the capacitor has ${last} percent left`,
   marks: { band: 'band', middle: 'capacitor' },
   ends: () => [0, 100],
 };
@@ -45,38 +48,49 @@ const NIGHTS: LifeQuantity = {
   unit: 'nights',
   write: nightsText,
   of: ({ failedNights }) => failedNights,
+  says: (last) => `it fails on ${last} nights`,
   marks: { band: 'dimBand', middle: 'dimLine' },
   ends: (values) => [0, Math.max(max(values) ?? 0, 4)],
 };
 
+const CHANCE: LifeQuantity = {
+  key: 'life-chance',
+  title: 'Winters that break the promise, winter by winter',
+  axis: 'Of a hundred winters like those it is run through',
+  heading: 'broken_of_100',
+  unit: 'of 100',
+  write: (value) => fixed(value, 0),
+  of: ({ broken }) => 100 * broken,
+  says: (last) => `the promise breaks in ${last} of a hundred`,
+  marks: { band: 'dimBand', middle: 'dimLine' },
+  ends: () => [0, 100],
+};
+
 /**
  * The pictures of a lamp's life: capacitance left and failed nights by winter, each a band between the three published
- * factors with the middle one as a line, and the winters in which the promise first breaks.
+ * factors with the middle one as a line, and the winters in which the promise first breaks; where each winter is run
+ * through several of the weather, also in how many of these the promise breaks.
  *
- * in: id; trial; rated, what is left of the capacitance at the end of the rating, beyond which all is an extrapolation
+ * in: id; trial; rated, what is left of the capacitance at the end of the rating, beyond which all is an extrapolation;
+ *   several, whether each winter is run through several of the weather
  * out: pictures; classes: band and capacitor, dimBand and dimLine, breaking, limit
  */
-export function lifeCharts(id: string, trial: TrialLife, rated: number): Figure[] {
+export function lifeCharts(id: string, trial: TrialLife, rated: number, several: boolean): Figure[] {
   const name = `${isolated(trial.lamp)} on ${isolated(trial.spot)}`;
   const years = trial.bands[0]!.winters.length;
   const broken = capital(`${name}${breakWords(trial, years)}.`);
-  const last = bandOf(trial.bands, ({ winters }) => winters.at(-1)!);
-  const left = bandWords(
-    { low: CAPACITANCE.of(last.low), middle: CAPACITANCE.of(last.middle), high: CAPACITANCE.of(last.high) },
-    (value) => fixed(value, 0),
-    'percent',
-  );
-  const failed = bandWords(
-    bandOf(trial.bands, ({ winters }) => NIGHTS.of(winters.at(-1)!)),
-    nightsText,
-    'nights',
-  );
+  const said = ({ of, says }: LifeQuantity) => {
+    const last = bandWords(
+      bandOf(trial.bands, ({ winters }) => of(winters.at(-1)!)),
+      (value) => fixed(value, 0),
+    );
+    return `${broken} In winter ${years} ${says(last)}.`;
+  };
+  const limit = { value: 100 * rated, words: 'end of its rating, below it extrapolated' };
   return [
-    lifeChart(CAPACITANCE, id, trial, name, `${broken} In winter ${years} the capacitor has ${left} left.`, {
-      value: 100 * rated,
-      words: 'end of its rating, below it extrapolated',
-    }),
-    lifeChart(NIGHTS, id, trial, name, `${broken} In winter ${years} it fails ${failed}.`),
+    lifeChart(CAPACITANCE, id, trial, name, said(CAPACITANCE), limit),
+    lifeChart(NIGHTS, id, trial, name, said(NIGHTS)),
+    ...(several ? [lifeChart(CHANCE, id, trial, name, said(CHANCE))] : []),
   ];
 }
 

@@ -21,7 +21,7 @@ export interface LifeFigures {
  * in: lives; sweeps; scenario of both
  */
 export function lifeFigures(
-  { trials }: ScenarioLives,
+  { trials, winters }: ScenarioLives,
   sweeps: readonly LifeSweep[],
   scenario: Pick<Scenario, 'lamps'>,
 ): LifeFigures {
@@ -29,7 +29,7 @@ export function lifeFigures(
     const lamp = scenario.lamps.find(({ name }) => name === trial.lamp)!;
     return [
       trial,
-      lifeCharts(`life-${k + 1}`, trial, lifeRating(lamp.section.capacitor).capacitanceLeft),
+      lifeCharts(`life-${k + 1}`, trial, lifeRating(lamp.section.capacitor).capacitanceLeft, winters > 1),
     ] as const;
   });
   // Of one possible value there is no curve.

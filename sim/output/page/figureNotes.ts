@@ -145,6 +145,13 @@ export const FIGURE_NOTES: Readonly<Record<string, FigureNote>> = {
       'Every winter the lamp is run as old as it is then: capacitance, series resistance, leakage, LED, cell and lid.',
     sources: ['SupercapacitorLife', 'IesTM2011', 'JordanKurtz2013'],
   },
+  'life-chance': {
+    heading: 'How likely a winter breaks the promise',
+    unit: 'Of a hundred winters like those of the record, or made ones.',
+    assumption:
+      'Each winter of the life is run through all of these, with the lamp as old as it is then; the climate does not change.',
+    sources: ['SupercapacitorLife'],
+  },
   'life-limit': { heading: 'The charge limit: light now against winters', ...SWEPT_NOTE },
   'life-led-current': { heading: 'The current of the LED: light now against winters', ...SWEPT_NOTE },
   'life-capacitors': { heading: 'How many capacitors: light now against winters', ...SWEPT_NOTE },

@@ -23,6 +23,7 @@ import type { TextColumn } from '../textTable.ts';
 import { partialWords, promiseWords } from '../words.ts';
 import { LIFE_CITED } from './figureNotes.ts';
 import { figurePart } from './figurePart.ts';
+import { jarCardPart } from './jarCard.ts';
 import { pageShell } from './pageShell.ts';
 import {
   listMarkup,
@@ -41,7 +42,7 @@ import {
  * out: HTML text
  */
 export function lifePage(parts: LivesOf, files: readonly string[]): string {
-  const { lives, sweeps, scenario } = parts;
+  const { lives, sweeps, scenario, cards = [] } = parts;
   const figures = lifeFigures(lives, sweeps, scenario);
   const years = lives.years === 1 ? 'One winter' : `${lives.years} winters`;
   const body = [
@@ -54,6 +55,7 @@ export function lifePage(parts: LivesOf, files: readonly string[]): string {
     '</header>',
     '<main>',
     ...lives.trials.map((trial, k) => trialMarkup(trial, lives, `life-${k + 1}`, figures)),
+    ...cards.map((card, k) => jarCardPart(`card-${k + 1}`, card)),
     ...sweeps.map((sweep, k) => sweepMarkup(sweep, `sweep-${k + 1}`, figures)),
     groundsMarkup(parts, files),
     '</main>',

@@ -64,6 +64,15 @@ describe('the pictures of a life', () => {
     }
   });
 
+  test('of several winters of weather show in how many the promise breaks', () => {
+    const trial = smallTrialLife();
+    const { trials } = lifeFigures(smallLives([trial], { winters: 12 }), [], scenario);
+    const chance = trials.get(trial)![2]!;
+    expect(chance.key).toBe('life-chance');
+    expect(chance.table.rows[19]).toEqual(['20', '100', '100', '0']);
+    expect(chance.summary).toContain('the promise breaks in 100 of a hundred');
+  });
+
   test('can be of one winter, and of a thousand', () => {
     for (const years of [1, 1000]) {
       const figures = drawn(smallTrialLife([1, 1, 1], {}, years), years);
