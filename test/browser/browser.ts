@@ -1,6 +1,7 @@
 /// <reference lib="dom" />
 /// <reference lib="dom.iterable" />
-import { existsSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
 
 const PLACES = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
@@ -59,4 +60,21 @@ export async function openFile(
   });
   await page.goto(`file://${file}${hash}`);
   return { page, problems, requests };
+}
+
+/** What is used of the accessibility checker. */
+interface Axe {
+  run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
+}
+
+/** What an accessibility checker finds wrong with a page. */
+export async function violationsOf(page: Page): Promise<string[]> {
+  const checker = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
+  await page.evaluate(readFileSync(checker, 'utf8'));
+  return page.evaluate(async () => {
+    const { violations } = await (window as unknown as { axe: Axe }).axe.run();
+    return violations.map(
+      ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(' | ')}`,
+    );
+  });
 }

@@ -1,11 +1,10 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { HourlyTrial, RunResult } from '../../sim/trial/Trial.ts';
-import { browserPath, openFile, startBrowser } from './browser.ts';
+import { browserPath, openFile, startBrowser, violationsOf } from './browser.ts';
 import { demoComparePage, demoPage, HOSTILE, hostilePage } from './pages.ts';
 
 const path = browserPath();
@@ -19,11 +18,6 @@ if (path === undefined) {
   });
 } else {
   describe('the page in a browser', () => pageInBrowser(path));
-}
-
-/** What is used of the accessibility checker. */
-interface Axe {
-  run: () => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
 }
 
 /** An A4 sheet across, less the margins of the print style sheet: 273 by 186 mm in CSS pixels. */
@@ -299,7 +293,6 @@ function pageInBrowser(executable: string): void {
       for (const hash of ['#trial-3', '#trial-2']) {
         const { page } = await openFile(browser, file, { colorScheme }, `${hash}-capacitor`);
         await page.locator(`${hash}-capacitor canvas`).waitFor();
-        await page.evaluate(axeScript());
         expect(await violationsOf(page)).toEqual([]);
         await page.context().close();
       }
@@ -340,7 +333,6 @@ function pageInBrowser(executable: string): void {
     await page.locator('#compared-nights-compared .reader').focus();
     await page.keyboard.press('Home');
     expect(await page.locator('#compared-nights-compared .reading').textContent()).toContain('1 Jul 2025');
-    await page.evaluate(axeScript());
     expect(await violationsOf(page)).toEqual([]);
     expect(problems).toEqual([]);
     expect(requests).toEqual([]);
@@ -358,18 +350,5 @@ function pageInBrowser(executable: string): void {
     expect(await page.locator('figure svg.picture:visible').count()).toBeGreaterThan(20);
     expect(problems.filter((text) => !/JavaScript/i.test(text))).toEqual([]);
     await page.context().close();
-  });
-}
-
-function axeScript(): string {
-  return readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-}
-
-function violationsOf(page: Page): Promise<string[]> {
-  return page.evaluate(async () => {
-    const { violations } = await (window as unknown as { axe: Axe }).axe.run();
-    return violations.map(
-      ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 160)).join(' | ')}`,
-    );
   });
 }

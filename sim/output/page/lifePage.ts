@@ -54,6 +54,7 @@ export function lifePage(parts: LivesOf, files: readonly string[]): string {
     listMarkup([...partialWords(lives), ...lives.flags], 'flags', 'Please note'),
     '</header>',
     '<main>',
+    ...drawnWords(lives, figures).map((words) => paragraphMarkup(words, 'promise')),
     ...lives.trials.map((trial, k) => trialMarkup(trial, lives, `life-${k + 1}`, figures)),
     ...cards.map((card, k) => jarCardPart(`card-${k + 1}`, card)),
     ...sweeps.map((sweep, k) => sweepMarkup(sweep, `sweep-${k + 1}`, figures)),
@@ -73,10 +74,21 @@ function trialMarkup(trial: TrialLife, lives: ScenarioLives, id: string, figures
     `<section class="trial" id="${id}" data-verdict="${lifeState(trial)}" aria-labelledby="${id}-name">`,
     `<h2 id="${id}-name">${name}<span class="verdict">${breakWords(trial, lives.years)}</span></h2>`,
     ...sentences.map((said) => paragraphMarkup(said.filter((words) => words !== '').join(' '), 'why')),
-    tableMarkup('Some of its winters', columns(winterColumns(lives.winters > 1)), someWinters(trial)),
+    tableMarkup(
+      `Some winters of ${isolated(trial.lamp)} on ${isolated(trial.spot)}`,
+      columns(winterColumns(lives.winters > 1)),
+      someWinters(trial),
+    ),
     ...(figures.trials.get(trial) ?? []).map((figure) => figurePart(id, figure)),
     '</section>',
   ].join('\n');
+}
+
+/** Of which trials there are pictures; nothing where it is all. */
+function drawnWords({ trials }: ScenarioLives, { trials: drawn }: LifeFigures): string[] {
+  return drawn.size === trials.length
+    ? []
+    : [`Of these ${trials.length} trials the first ${drawn.size} are drawn; life.csv has all of them.`];
 }
 
 function sweepMarkup(sweep: LifeSweep, id: string, figures: LifeFigures): string {
@@ -88,7 +100,11 @@ function sweepMarkup(sweep: LifeSweep, id: string, figures: LifeFigures): string
     `<h2 id="${id}-name">${heading}</h2>`,
     // The picture says the same.
     ...(figure === undefined ? sweepSentences(sweep) : []).map((words) => paragraphMarkup(words, 'why')),
-    tableMarkup(`By ${SWEPT[what]}`, columns(sweepColumns(sweep)), variants),
+    tableMarkup(
+      `${isolated(lamp)} on ${isolated(spot)} by ${SWEPT[what]}`,
+      columns(sweepColumns(sweep)),
+      variants,
+    ),
     figure === undefined ? '' : figurePart(id, figure),
     '</section>',
   ].join('\n');

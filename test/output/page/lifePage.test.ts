@@ -55,3 +55,11 @@ test('it holds no markup of a hostile name', () => {
   expect(hostile).not.toContain('<script>window.harmed');
   expect(hostile).not.toContain('<img');
 });
+
+test('of many trials it draws some and says so', () => {
+  const trials = Array.from({ length: 13 }, (_, k) => smallTrialLife([12, 15, 21], { spot: `spot ${k}` }));
+  const many = lifePage({ lives: smallLives(trials), sweeps: [], scenario }, []);
+  expect(many).toContain('Of these 13 trials the first 12 are drawn');
+  expect(many.match(/<figure /g)).toHaveLength(24);
+  expect(many.match(/the promise first breaks in winter 15/g)!.length).toBeGreaterThan(12);
+});
