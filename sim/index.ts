@@ -10,6 +10,7 @@ export {
   type Problem,
   type ProblemCode,
 } from './common/InputProblem.ts';
+export type { DiaryFit } from './fitting/diaryFit.ts';
 export { type DischargeReport, fitDischarge } from './fitting/fitDischarge.ts';
 export { fitLog, type LogReport } from './fitting/fitLog.ts';
 export { type FitReport, fitScenario } from './fitting/fitScenario.ts';
@@ -21,9 +22,10 @@ export { dischargeText } from './output/dischargeText.ts';
 export type { Figure } from './output/figures/Figure.ts';
 export { type RunFigures, runFigures } from './output/figures/runFigures.ts';
 export { standaloneSvg } from './output/figures/standaloneSvg.ts';
-export { fitText, logFitText } from './output/fitText.ts';
+export { fitText } from './output/fitText.ts';
 export { hoursCsv } from './output/hoursCsv.ts';
 export { jarCardText } from './output/jarCardText.ts';
+export { logFitText } from './output/logFitText.ts';
 export { nightsCsv } from './output/nightsCsv.ts';
 export { comparePage } from './output/page/comparePage.ts';
 export { reportPage } from './output/page/reportPage.ts';

@@ -1,3 +1,4 @@
+import { diaryText } from './diary.ts';
 import { dischargeCurveCsv } from './dischargeCurve.ts';
 import { genericPartsYaml } from './genericParts.ts';
 import { houseCsv } from './houseCsv.ts';
@@ -19,6 +20,7 @@ export async function sampleFiles(): Promise<Record<string, string>> {
     'discharge-curve.csv': dischargeCurveCsv(),
     'service-log.csv': await serviceLogCsv(yearCsv),
     'generic-parts.yaml': genericPartsYaml(),
+    'diary.txt': await diaryText(yearCsv),
     ...otherLayouts(year),
   };
 }

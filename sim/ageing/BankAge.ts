@@ -1,12 +1,7 @@
+import type { CapacitorChange } from '../lamp/capacitor/params.ts';
 import type { CapacitorSection } from '../lamp/capacitor/schema.ts';
 import { type CapacitorStress, wearUnder } from './CapacitorStress.ts';
-import {
-  type CapacitorAge,
-  capacitorAge,
-  type LifeLaw,
-  type LifeRating,
-  lifeRating,
-} from './capacitorWear.ts';
+import { capacitorAge, type LifeLaw, type LifeRating, lifeRating } from './capacitorWear.ts';
 
 /** Of parts of one kind the weakest has so much less; common practice, no source: sold as -10 to +20 percent. */
 const SPREAD = 0.1;
@@ -60,9 +55,9 @@ export class BankAge {
   }
 
   /** The bank against a new one. */
-  age(): CapacitorAge {
+  age(): CapacitorChange {
     const { rating, series } = this;
-    const mean = (of: keyof CapacitorAge) => {
+    const mean = (of: keyof CapacitorChange) => {
       const weak = capacitorAge(rating, this.weak)[of];
       return (weak + (series - 1) * capacitorAge(rating, this.others)[of]) / series;
     };

@@ -1,6 +1,7 @@
 import { median, quantile } from 'd3-array';
 import { HOUR_MS } from '../common/time.ts';
 import { changedLamp } from '../fitting/serviceDays.ts';
+import type { CapacitorChange } from '../lamp/capacitor/params.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { ScenarioLamp } from '../scenario/Scenario.ts';
 import { lightOfHours } from '../spot/lightOfHours.ts';
@@ -8,7 +9,7 @@ import type { SpotLight } from '../spot/spotLight.ts';
 import type { Site } from '../sun/Site.ts';
 import { runTrial, type TrialTerms } from '../trial/runTrial.ts';
 import { agedLamp, type LampAge, NEW } from './agedLamp.ts';
-import { type CapacitorAge, capacitorAge, lifeRating } from './capacitorWear.ts';
+import { capacitorAge, lifeRating } from './capacitorWear.ts';
 
 /** When a voltmeter is held to a capacitor in the dark. */
 export interface ReadingTime {
@@ -140,7 +141,7 @@ const READINGS = [...HOURS, 'dawn' as const].flatMap((at): ReadingTime[] =>
 );
 
 /** What is left of a capacitor that has so much of its capacitance; resistance and leakage no further than its rating goes. */
-function agedTo({ section }: ScenarioLamp, capacitance: number): CapacitorAge {
+function agedTo({ section }: ScenarioLamp, capacitance: number): CapacitorChange {
   const rating = lifeRating(section.capacitor);
   const wear = Math.log(capacitance) / Math.log(rating.capacitanceLeft);
   return { ...capacitorAge(rating, Math.min(1, wear)), capacitance };

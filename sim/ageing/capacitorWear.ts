@@ -1,3 +1,4 @@
+import type { CapacitorChange } from '../lamp/capacitor/params.ts';
 import type { CapacitorSection } from '../lamp/capacitor/schema.ts';
 
 /** What a maker of capacitors promises: so many hours at a voltage and a temperature, and what is left then. */
@@ -88,13 +89,6 @@ function wearExponent(rating: LifeRating, law: LifeLaw, part_V: number, part_deg
   );
 }
 
-/** What is left of a part, and what has grown, against a new one. */
-export interface CapacitorAge {
-  capacitance: number;
-  resistance: number;
-  leakage: number;
-}
-
 /**
  * A part after some of its rated life: at 1 what the rating says of its end, before and beyond it by even factors.
  *
@@ -102,7 +96,7 @@ export interface CapacitorAge {
  * departs: measured fades are steeper at first and flatter later; between new and the end a straight line differs by 1.3
  *   percent of the capacitance at most. Beyond 1 it is an extrapolation
  */
-export function capacitorAge(rating: LifeRating, wear: number): CapacitorAge {
+export function capacitorAge(rating: LifeRating, wear: number): CapacitorChange {
   return {
     capacitance: rating.capacitanceLeft ** wear,
     resistance: rating.resistanceTimes ** wear,

@@ -170,12 +170,16 @@ export const COMMANDS: readonly Command[] = [
   {
     name: 'fit',
     words: ['[SCENARIO]'],
-    about: 'bench readings, a log of a lamp in service, or a discharge curve to parameters',
+    about: 'bench readings, a log or a diary of a lamp in service, or a discharge curve to parameters',
     examples: [
       ['longnight fit scenarios/bench-readings.yaml', 'what do the readings of the parts say?'],
       [
         'longnight fit garden.yaml --log january.csv --lamp single --spot lawn',
         'what does a log of the capacitor say?',
+      ],
+      [
+        'longnight fit scenarios/invented-garden.yaml --log data-samples/diary.txt --lamp single --spot lawn',
+        'what do the nights say on which it was seen to go out?',
       ],
       ['longnight fit garden.yaml --readings bench.csv --lamp single', 'readings from a CSV file'],
       [

@@ -117,7 +117,8 @@ export const OPTIONS = {
     example: '--by lamp',
   },
   log: {
-    about: 'capacitor voltages that a lamp in service logged: CSV with time_utc and capacitor_V',
+    about:
+      "capacitor voltages that a lamp in service logged, CSV with time_utc and capacitor_V; or a diary, a line a night: when it went out, or a time and 'lit'; both by --log twice",
     unit: 'file',
     example: '--log january.csv',
   },

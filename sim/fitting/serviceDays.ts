@@ -1,5 +1,6 @@
 import { InputProblem } from '../common/InputProblem.ts';
 import { HOUR_MS } from '../common/time.ts';
+import { changedCapacitor } from '../lamp/capacitor/params.ts';
 import { loadTable } from '../lamp/loadTable.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
@@ -82,12 +83,12 @@ function hoursOfLog(light: SpotLight, { time_ms, file }: CapacitorLog): [number,
 }
 
 /**
- * A lamp whose leakage and driver draw are so many times what they were.
+ * A lamp whose leakage, driver draw and capacitance are so many times what they were.
  *
- * in: lamp; leakage and draw, factors; 0 or more, and above 0
+ * in: lamp; leakage, draw and capacitance, factors; 0 or more, and above 0
  */
-export function changedLamp(lamp: LampParams, leakage: number, draw: number): LampParams {
-  const capacitor = { ...lamp.capacitor, leakage_A: lamp.capacitor.leakage_A * leakage };
+export function changedLamp(lamp: LampParams, leakage: number, draw: number, capacitance = 1): LampParams {
+  const capacitor = changedCapacitor(lamp.capacitor, { capacitance, resistance: 1, leakage });
   if (draw === 1) return { ...lamp, capacitor };
   const driver = { ...lamp.driver, law: lamp.driver.law.times(draw) };
   return { ...lamp, capacitor, driver, load: loadTable(driver, lamp.led, lamp.load.highest_V) };

@@ -4,7 +4,9 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { WORN } from '../../data-samples/make/diary.ts';
 import { IN_SERVICE } from '../../data-samples/make/serviceLog.ts';
+import type { DiaryFit } from '../../sim/fitting/diaryFit.ts';
 import type { ServiceFit } from '../../sim/fitting/serviceLog.ts';
 import { lampParams } from '../../sim/lamp/params.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
@@ -213,5 +215,41 @@ describe('fit --discharge', () => {
     const { code, stderr } = await runMain(['fit', ...words]);
     expect(code).toBe(2);
     expect(stderr).toContain(`expected ${expected}`);
+  });
+});
+
+describe('fit --log with a diary', () => {
+  const nights = `${root}data-samples/diary.txt`;
+  const of = ['--lamp', 'single', '--spot', 'lawn'];
+
+  it('finds again how worn the invented lamp of the sample is, and says what it leaves open', async () => {
+    const { code, stdout, stderr } = await runMain(['fit', garden, '--log', nights, ...of, '--json']);
+    expect(stderr).toBe('');
+    expect(code).toBe(0);
+    const report = JSON.parse(stdout) as { diary: DiaryFit; fit?: object; keys: object };
+    const truths = { capacitance: WORN.capacitance, light_share: WORN.lightShare };
+    for (const [key, truth] of Object.entries(truths)) {
+      const { low, high } = report.diary.estimates.find((each) => each.key === key)!;
+      expect(truth, key).toBeGreaterThan(low);
+      expect(truth, key).toBeLessThan(high);
+    }
+    expect(report.fit).toBeUndefined();
+    // What is not settled has no key to paste.
+    expect(report.diary.open).toEqual(['leakage_uA']);
+    const capacitance_F = expect.closeTo(360 * WORN.capacitance, -1.5);
+    expect(report.keys).toMatchObject({ lamp: { capacitor: { capacitance_F } } });
+    expect(JSON.stringify(report.keys)).not.toContain('leakage');
+  });
+
+  it('takes a log of voltages beside it, and prints both', async () => {
+    const words = ['fit', garden, '--log', nights, '--log', serviceLog, ...of];
+    const { code, stdout } = await runMain(words);
+    expect(code).toBe(0);
+    expect(stdout).toMatch(/Log less simulation: [\s\S]*Diary\n[\s\S]*Seen less simulation: \d+ minutes/);
+    expect(stdout).toMatch(/2025-11-03 {2}at least 4:01/);
+    expect(stdout).toContain('Care: a shorted capacitor');
+    const twice = await runMain(['fit', garden, '--log', nights, '--log', nights, ...of]);
+    expect(twice.code).toBe(2);
+    expect(twice.stderr).toMatch(/USAGE[\s\S]*a second diary[\s\S]*one of each/);
   });
 });

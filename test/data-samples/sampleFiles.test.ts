@@ -24,7 +24,7 @@ describe('the files of data-samples/', () => {
 
   it('are all made by the script, named in the README and called invented there', () => {
     const readme = read('README.md');
-    const present = readdirSync(folder).filter((name) => /\.csv(\.gz)?$|^generic/.test(name));
+    const present = readdirSync(folder).filter((name) => /\.txt$|\.csv(\.gz)?$|^generic/.test(name));
     expect(present.toSorted()).toEqual(Object.keys(files).toSorted());
     for (const name of present) expect(readme).toContain(`\`${name}\``);
     expect(readme).toMatch(/everything here is invented/i);

@@ -3,7 +3,8 @@ import { fitLog } from '../../fitting/fitLog.ts';
 import { fitScenario } from '../../fitting/fitScenario.ts';
 import { scenarioWithReadings } from '../../fitting/scenarioWithReadings.ts';
 import { dischargeText } from '../../output/dischargeText.ts';
-import { fitText, logFitText } from '../../output/fitText.ts';
+import { fitText } from '../../output/fitText.ts';
+import { logFitText } from '../../output/logFitText.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import { readTextFile } from '../../tables/TableSource.ts';
 import type { Arguments } from '../Command.ts';
@@ -12,7 +13,7 @@ import { EXIT, type Io, pathFrom } from '../Io.ts';
 import type { OptionName } from '../options.ts';
 import { usageMistake } from '../usageProblem.ts';
 
-/** Turns bench readings, the log of a lamp in service, or a discharge curve, into model parameters with their uncertainty. */
+/** Turns bench readings, the log or the diary of a lamp in service, or a discharge curve, into model parameters with their uncertainty. */
 export async function fitCommand(args: Arguments, io: Io): Promise<number> {
   io.stdout(await textOf(args, io));
   return EXIT.ran;
@@ -33,17 +34,17 @@ async function textOf(args: Arguments, io: Io): Promise<string> {
   }
   if (file === undefined)
     throw usageMistake('nothing after fit', 'SCENARIO or --discharge FILE', 'longnight fit --help');
-  const log = args.text('log');
+  const logs = args.all('log');
   const [lamp, spot] = [args.text('lamp'), args.text('spot')];
   const readings = args.text('readings');
-  if (log === undefined && (spot ?? (readings === undefined ? lamp : undefined)) !== undefined) {
+  if (logs.length === 0 && (spot ?? (readings === undefined ? lamp : undefined)) !== undefined) {
     throw usageMistake('--lamp or --spot without --log', 'them beside a log', 'longnight fit --help');
   }
-  if (log !== undefined && readings !== undefined) {
+  if (logs.length > 0 && readings !== undefined) {
     throw usageMistake('--readings and --log', 'one of them', 'longnight fit --help');
   }
   const scenario = loadScenario(pathFrom(io, file), file);
-  if (log === undefined) {
+  if (logs.length === 0) {
     const read =
       readings === undefined
         ? scenario
@@ -51,7 +52,8 @@ async function textOf(args: Arguments, io: Io): Promise<string> {
     const report = fitScenario(read);
     return args.has('json') ? jsonText(report) : fitText(report);
   }
-  const report = await fitLog(scenario, readTextFile(pathFrom(io, log), log), { lamp, spot });
+  const files = logs.map((name) => readTextFile(pathFrom(io, name), name));
+  const report = await fitLog(scenario, files, { lamp, spot });
   return args.has('json') ? jsonText(report) : logFitText(report);
 }
 

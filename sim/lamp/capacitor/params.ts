@@ -61,6 +61,36 @@ export interface CapacitorParams {
   limiter_ohm: number;
 }
 
+/** How many times what it was a bank has of each. */
+export interface CapacitorChange {
+  capacitance: number;
+  resistance: number;
+  leakage: number;
+}
+
+/**
+ * A bank of which some has gone or grown; delayed charge goes with the capacitance, its time stays.
+ *
+ * in: bank; change, factors above 0, of the leakage 0 or more
+ */
+export function changedCapacitor(
+  bank: CapacitorParams,
+  { capacitance, resistance, leakage }: CapacitorChange,
+): CapacitorParams {
+  const [slow, quick] = bank.delayed.map((branch) => ({
+    resistance_ohm: branch.resistance_ohm / capacitance,
+    capacitance_F: branch.capacitance_F * capacitance,
+  }));
+  return {
+    ...bank,
+    capacitance_F: bank.capacitance_F * capacitance,
+    rise_F_V: bank.rise_F_V * capacitance,
+    series_ohm: bank.series_ohm * resistance,
+    leakage_A: bank.leakage_A * leakage,
+    delayed: [slow!, quick!],
+  };
+}
+
 /**
  * Parameters of the bank, from the datasheet of one part or from raw parameters.
  *
