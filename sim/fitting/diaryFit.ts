@@ -51,8 +51,8 @@ const FOLLOWED = 2;
 /**
  * Capacitance, light share and leakage of a lamp in service from a diary of when it went out, with 90 percent intervals.
  *
- * Times tell currents only against each other: a lamp of half the capacitance, light, leakage and draw goes out at nearly
- * the same minute. The driver's draw is therefore taken as stated, to 10 percent. A log of voltages leaves the same
+ * Times tell currents only against each other: a lamp of a tenth less capacitance, light, leakage and draw goes out at
+ * nearly the same minute. The driver's draw is therefore taken as stated, to 10 percent. A log of voltages leaves the same
  * open, and says what it knows over the draw.
  *
  * in: service; diary; log, what a log of the same lamp gave, if there is one
