@@ -147,6 +147,10 @@ export const COMMANDS: readonly Command[] = [
       ],
       ['longnight life garden.yaml --led-current 0.5..1.5 --capacitors 1..3', 'other currents, other banks'],
       ['longnight life garden.yaml --years 20 --never-cleaned', 'if nobody brushes the lid'],
+      [
+        'longnight life garden.yaml --lamp single --spot lawn --card',
+        'what to do each year, and what one voltage in autumn means',
+      ],
       ['longnight life scenarios/invented-climate.yaml --winters 20', 'by winters that are made: a chance'],
     ],
     options: [
@@ -158,6 +162,7 @@ export const COMMANDS: readonly Command[] = [
       'capacitors',
       'never-cleaned',
       'cheap-lamp',
+      'card',
       'exact',
       'winters',
       ...RESULT_OPTIONS,

@@ -178,6 +178,11 @@ export const OPTIONS = {
     unit: 'number',
     example: '--years 40',
   },
+  card: {
+    about:
+      'a card for the jar of each lamp too, in the text and to print from the page: what to do each year, and what a voltage means',
+    example: '--card',
+  },
   exact: {
     about: 'run every winter of a life, in place of as many as tell each to one night',
     example: '--exact',

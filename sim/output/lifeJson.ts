@@ -11,7 +11,7 @@ export interface LivesOf {
   /** Of its trials. */
   sweeps: readonly LifeSweep[];
   scenario: Scenario;
-  /** For the jars of its trials, for the page. */
+  /** For the jars of its trials, where they were asked for. */
   cards?: readonly JarCard[];
 }
 
@@ -27,7 +27,7 @@ const DIGITS = 6;
  * out: JSON text, ending in LF
  */
 export function lifeJson(
-  { lives, sweeps, scenario }: LivesOf,
+  { lives, sweeps, scenario, cards = [] }: LivesOf,
   program: Program,
   files: Readonly<Record<string, string>>,
 ): string {
@@ -46,6 +46,7 @@ export function lifeJson(
     flags,
     trials: trials.map(trialData),
     sweeps: sweeps.map(sweepData),
+    ...(cards.length === 0 ? {} : { jar_cards: published(cards, DIGITS) }),
     files,
   });
 }

@@ -1,3 +1,4 @@
+import { jarCards } from '../../ageing/jarCards.ts';
 import { lifeSweeps } from '../../ageing/lifeSweep.ts';
 import {
   FEWEST_MADE,
@@ -16,6 +17,7 @@ import {
 } from '../../ageing/ScenarioLives.ts';
 import { chosen } from '../../fitting/scenarioWithReadings.ts';
 import { lifeFigureFiles } from '../../output/figures/lifeFigures.ts';
+import { jarCardText } from '../../output/jarCardText.ts';
 import { lifeText } from '../../output/lifeText.ts';
 import { writeLife } from '../../output/writeLife.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
@@ -57,12 +59,13 @@ export async function lifeCommand(args: Arguments, io: Io): Promise<number> {
       : await withProgress(io, 'life with another value', (onDone) =>
           lifeSweeps(scenario, pairs, lifePremises(weather, wishes), sweeps, { onDone, onStop }),
         );
-  const of = { lives, sweeps: tried, scenario };
+  const cards = args.has('card') ? jarCards(scenario, lives.trials, weather) : [];
+  const of = { lives, sweeps: tried, scenario, cards };
   return giveResult(
     {
       write: () => writeLife(of, outFolder(args, io)),
       figures: () => lifeFigureFiles(lives, tried, scenario),
-      text: (colour) => lifeText(lives, tried, colour),
+      text: (colour) => [lifeText(lives, tried, colour), ...cards.map(jarCardText)].join('\n'),
       broken: fallsShort(lives, args),
     },
     args,
