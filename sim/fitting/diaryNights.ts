@@ -171,6 +171,8 @@ function under(light: SpotLight, share: number): SpotLight {
 }
 
 const CUT = 24;
+/** A driver's table may say that it draws nothing. */
+const LEAST_DRAW_A = 1e-5;
 
 /**
  * Hours for which the lit driver could draw from a voltage down to the cut-off: how far a night is from going out, so that
@@ -179,12 +181,13 @@ const CUT = 24;
 function hoursAboveCutoff(lamp: LampParams): (capacitor_V: number) => number {
   const { capacitor, driver } = lamp;
   const delayed_F = capacitor.delayed[0].capacitance_F + capacitor.delayed[1].capacitance_F;
-  const step_V = (capacitor.rated_V - driver.cutoff_V) / CUT;
+  const step_V = Math.max(0.1, capacitor.rated_V - driver.cutoff_V) / CUT;
   const hours = [0];
   for (let i = 1; i <= CUT; i++) {
     const middle_V = driver.cutoff_V + (i - 0.5) * step_V;
     const charge_C = (capacitor.capacitance_F + capacitor.rise_F_V * middle_V + delayed_F) * step_V;
-    hours.push(hours[i - 1]! + charge_C / (drawnAt(lamp, middle_V).supply_mA / 1000) / 3600);
+    const draw_A = Math.max(LEAST_DRAW_A, drawnAt(lamp, middle_V).supply_mA / 1000);
+    hours.push(hours[i - 1]! + charge_C / draw_A / 3600);
   }
   return (capacitor_V) => {
     const at = Math.min(CUT - 1e-9, Math.max(0, (capacitor_V - driver.cutoff_V) / step_V));

@@ -12,7 +12,7 @@ const CAPABILITIES: readonly (readonly [name: string, paths: RegExp])[] = [
   ['import of weather', /^(weather|tables)\/|^(cli|output|trial)\/.*[wW]eather/],
   [
     'measured light, service log, spread, changes',
-    /^spot\/(measured\/|logged)|^fitting\/(serviceLog|readCapacitorLog|fitLog|log|lightOf|changedLamp)|^output\/(logFit|spread|change)|^trial\/(spread|\w*Spread|\w*[dD]raws?\b|rank|tolerance|change|Change|singleChange)/,
+    /^spot\/(measured\/|logged)|^fitting\/(serviceLog|readCapacitorLog|fitLog|[dD]iary|readDiary|log|lightOf|changedLamp)|^output\/(logFit|spread|change)|^trial\/(spread|\w*Spread|\w*[dD]raws?\b|rank|tolerance|change|Change|singleChange)/,
   ],
   [
     'what the verdict hangs on',
