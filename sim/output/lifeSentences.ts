@@ -50,7 +50,7 @@ export function breakWords(trial: TrialLife, years: number): string {
 const NEVER = Number.POSITIVE_INFINITY;
 
 function winterText(winter: number, years: number): string {
-  return winter === NEVER ? `${years}, and on` : `${winter}`;
+  return winter === NEVER ? `beyond ${years}` : `${winter}`;
 }
 
 function all(years: number): string {
@@ -83,6 +83,24 @@ export function endSentence(trial: TrialLife): string {
       : `; with ${NEW_WORDS[best.part]} that winter still has ${nights(best.failedNights)}`;
   const together = told.together ? ['all wear together, ', ' most'] : ['', ''];
   return `What ends it: ${together[0]}${first}${together[1]}${otherwise}${still}.`;
+}
+
+/** From where on what is told is an extrapolation beyond the rating of the capacitor; none where nothing is. */
+export function extrapolationSentences({ bands }: TrialLife): string[] {
+  const past = bands.flatMap(({ law, pastRating }) =>
+    pastRating === undefined ? [] : [`${pastRating} (${law})`],
+  );
+  const beyond_h = Math.max(...bands.map(({ beyondRating_h }) => beyondRating_h));
+  return [
+    ...(past.length === 0
+      ? []
+      : [`Past the capacitor's rating, an extrapolation: from winter ${past.join(', ')}.`]),
+    ...(beyond_h < 1
+      ? []
+      : [
+          `CAPACITOR BEYOND ITS RATED VOLTS OR DEGREES for ${fixed(beyond_h, 0)} h of the first year: no factor is vouched for there, what is told is an extrapolation, and it may fail at once.`,
+        ]),
+  ];
 }
 
 /** Which part to replace and when, what that changes and costs: a sentence for each part that the factors name. */

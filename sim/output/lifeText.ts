@@ -4,6 +4,7 @@ import {
   breakWords,
   cheapSentence,
   endSentence,
+  extrapolationSentences,
   factHeading,
   factSentences,
   lifeState,
@@ -78,6 +79,7 @@ function trialLines(trial: TrialLife, lives: ScenarioLives, style: Paint): strin
       style[EMPHASIS[lifeState(trial)]],
     ),
     ...sentences.flatMap((words) => lifeLines(words, 2)),
+    ...extrapolationSentences(trial).flatMap((words) => lifeLines(`! ${words}`, 2, 4)),
     ...textTable(winterColumns(lives.winters > 1), someWinters(trial)),
   ];
 }

@@ -43,12 +43,23 @@ describe('the life of a lamp on the terminal', () => {
     );
   });
 
+  test('says from where on it is an extrapolation beyond the rating', () => {
+    expect(said).toContain(
+      "! Past the capacitor's rating, an extrapolation: from winter 24 (low), 40 (middle).",
+    );
+    const trial = smallTrialLife();
+    const bands = trial.bands.map((life) => ({ ...life, pastRating: undefined, beyondRating_h: 120 }));
+    const told = flowing(lifeText(smallLives([{ ...trial, bands }]), [], false));
+    expect(told).not.toContain('Past the');
+    expect(told).toContain('! CAPACITOR BEYOND ITS RATED VOLTS OR DEGREES for 120 h of the first year');
+  });
+
   test('a lid that is only to be cleaned is not bought', () => {
     const renewal = [
       { law: 'middle' as const, part: 'cover' as const, winter: 5, cost: 0, breaks: undefined },
     ];
     expect(flowing(lifeText(smallLives([smallTrialLife([5, 5, 5], { renewal })]), [], false))).toContain(
-      'A clean lid before winter 5 keeps it until 40, and on.',
+      'A clean lid before winter 5 keeps it until beyond 40.',
     );
   });
 
@@ -106,7 +117,7 @@ describe('the life of a lamp on the terminal', () => {
       [33, undefined, undefined],
       'double on lawn keeps its promise through all 40 winters; by the low factor it first breaks in winter 33.',
     ],
-    [[30, 35, undefined], 'the promise first breaks in winter 35 (30 to 40, and on).'],
+    [[30, 35, undefined], 'the promise first breaks in winter 35 (30 to beyond 40).'],
     [[1, 1, 1], 'double on lawn breaks its promise when new: 1 failed night of the first winter.'],
   ])('says how the promise stands the years: %j', (breaks, words) => {
     const told = flowing(lifeText(smallLives([smallTrialLife(breaks)]), [], false));

@@ -8,6 +8,7 @@ import {
   breakWords,
   cheapSentence,
   endSentence,
+  extrapolationSentences,
   factHeading,
   factSentences,
   lifeState,
@@ -74,6 +75,7 @@ function trialMarkup(trial: TrialLife, lives: ScenarioLives, id: string, figures
     `<section class="trial" id="${id}" data-verdict="${lifeState(trial)}" aria-labelledby="${id}-name">`,
     `<h2 id="${id}-name">${name}<span class="verdict">${breakWords(trial, lives.years)}</span></h2>`,
     ...sentences.map((said) => paragraphMarkup(said.filter((words) => words !== '').join(' '), 'why')),
+    listMarkup(extrapolationSentences(trial), 'flags', 'Please note'),
     tableMarkup(
       `Some winters of ${isolated(trial.lamp)} on ${isolated(trial.spot)}`,
       columns(winterColumns(lives.winters > 1)),
