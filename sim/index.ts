@@ -1,7 +1,21 @@
 // The public functions. Their flow: weather, spot, lamp, year, night, statistics, scenario, trial, fitting, sizing, output.
 
 export { type CapacitorReadings, capacitorReadings } from './ageing/capacitorReadings.ts';
+export { LIFE_LAWS, type LifeLaw } from './ageing/capacitorWear.ts';
 export { type CardLife, type JarCard, jarCard } from './ageing/JarCard.ts';
+export type { LifeTerms, LifeWinter } from './ageing/LifeRun.ts';
+export { type LampLife, lampLife } from './ageing/lampLife.ts';
+export { lifeSweeps, type SweepWish } from './ageing/lifeSweep.ts';
+export { type LifeWeather, madeLife, recordedLife } from './ageing/lifeWeather.ts';
+export {
+  type LifeSweep,
+  type LivesWishes,
+  lifePremises,
+  livingTrials,
+  type ScenarioLives,
+  scenarioLives,
+  type TrialLife,
+} from './ageing/ScenarioLives.ts';
 export { textOfCell } from './common/csvText.ts';
 export {
   describeProblem,
@@ -20,14 +34,19 @@ export { type NightCause, type NightOutcome, type NightRow, nightLedger } from '
 export { describeScenario, type ScenarioData, scenarioData } from './output/describeScenario.ts';
 export { dischargeText } from './output/dischargeText.ts';
 export type { Figure } from './output/figures/Figure.ts';
+export { lifeFigures } from './output/figures/lifeFigures.ts';
 export { type RunFigures, runFigures } from './output/figures/runFigures.ts';
 export { standaloneSvg } from './output/figures/standaloneSvg.ts';
 export { fitText } from './output/fitText.ts';
 export { hoursCsv } from './output/hoursCsv.ts';
 export { jarCardText } from './output/jarCardText.ts';
+export { lifeCsv } from './output/lifeCsv.ts';
+export { type LivesOf, lifeJson } from './output/lifeJson.ts';
+export { lifeText } from './output/lifeText.ts';
 export { logFitText } from './output/logFitText.ts';
 export { nightsCsv } from './output/nightsCsv.ts';
 export { comparePage } from './output/page/comparePage.ts';
+export { lifePage } from './output/page/lifePage.ts';
 export { reportPage } from './output/page/reportPage.ts';
 export { sizePage } from './output/page/sizePage.ts';
 export { type Program, program } from './output/program.ts';
@@ -36,6 +55,7 @@ export { sizeJson } from './output/sizeJson.ts';
 export { sizeText } from './output/sizeText.ts';
 export { summaryJson } from './output/summaryJson.ts';
 export { terminalRun } from './output/terminalRun.ts';
+export { type WrittenLife, writeLife } from './output/writeLife.ts';
 export { type WriteOptions, type WrittenRun, writeRun } from './output/writeRun.ts';
 export { loadScenario } from './scenario/loadScenario.ts';
 export type { Scenario } from './scenario/Scenario.ts';

@@ -6,7 +6,7 @@ import { firstBroken, isBroken, type LampLife } from './lampLife.ts';
 const WORN_PARTS: readonly WornPart[] = ['cover', 'capacitor', 'led', 'cell'];
 
 /** What one part made new does, before the first winter that breaks the promise without. */
-export interface WithNew {
+interface WithNew {
   part: WornPart;
   /** Of that winter, all other parts as old as they are. */
   failedNights: number;

@@ -26,7 +26,7 @@ export function lightLoss(cell: CellSection, cover: CoverSection): LightLoss {
 }
 
 /** Percent a year where nothing is stated. */
-export const USUAL = { cell: 0.5, resin: 1, glass: 0, dirt: 4 } as const;
+const USUAL = { cell: 0.5, resin: 1, glass: 0, dirt: 4 } as const;
 
 /**
  * Share of the light of a new lamp that is left in a winter, as far as cell and cover go.

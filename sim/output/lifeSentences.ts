@@ -5,7 +5,7 @@ import { bandOf, bandWords, nightsText } from './bandWords.ts';
 import { capital, plural, shortNumber } from './words.ts';
 
 /** The part that wears, as a reader knows it. */
-export const WORN_WORDS: Readonly<Record<WornPart, string>> = {
+const WORN_WORDS: Readonly<Record<WornPart, string>> = {
   capacitor: 'the capacitor',
   led: 'the LED',
   cell: 'the cell',
