@@ -27,8 +27,11 @@ export interface LampLife {
 
 /** A winter breaks the promise where a night fails in so many of the weather's winters. */
 const BREAKS = 0.5;
-/** Failed nights and share of broken winters by which two winters may differ, and none between them is run. */
-const ALIKE = { nights: 1, broken: 0.1 };
+/**
+ * Failed nights and share of broken winters by which two winters may differ, and none between them is run: a winter
+ * between two that differ by two nights is told to one night by their middle.
+ */
+const ALIKE = { nights: 2, broken: 0.1 };
 
 /**
  * A lamp of one spot through many winters, each run with the lamp as old as it is then.
@@ -108,7 +111,7 @@ function firstYear(
   };
 }
 
-/** The winters of a stretch but for its first, if it has more than one: halved until its ends differ by a night at most. */
+/** The winters of a stretch but for its first, if it has more than one: halved until its ends are alike. */
 function filled(run: LifeRun, { worn, begin, end }: LifeStretch): LifeWinter[] {
   const length = end.winter - begin.winter;
   if (length < 2) return [end];
@@ -131,7 +134,13 @@ function filled(run: LifeRun, { worn, begin, end }: LifeStretch): LifeWinter[] {
 function onLine(begin: LifeWinter, end: LifeWinter, winter: number, age: LampAge): LifeWinter {
   const share = (winter - begin.winter) / (end.winter - begin.winter);
   const at = (of: (each: LifeWinter) => number) => of(begin) + share * (of(end) - of(begin));
-  const failed = at(({ failedNights }) => failedNights);
+  const [fewer, more] = [begin.failedNights, end.failedNights].sort((one, other) => one - other) as [
+    number,
+    number,
+  ];
+  const line = at(({ failedNights }) => failedNights);
+  // Within a night of both, wherever between them it is.
+  const failed = more - fewer > 1 ? Math.min(Math.max(line, more - 1), fewer + 1) : line;
   const whole = Number.isInteger(begin.failedNights) && Number.isInteger(end.failedNights);
   return {
     winter,

@@ -69,10 +69,10 @@ function lastsTo({ breaks }: WithNew): number {
 function madeNew(run: LifeRun, worn: LampWear, winter: number, part: WornPart): WithNew {
   const lamp = worn.copy();
   lamp.renew(part);
-  const first = run.hours(winter, lamp.age());
-  const { failedNights } = first.ran;
-  if (isBroken(first.ran)) return { part, failedNights, keeps: false, breaks: winter };
-  for (const stretch of run.stretches(lamp, winter, first)) {
+  const renewed = run.winter(winter, lamp.age());
+  const { failedNights } = renewed;
+  if (isBroken(renewed)) return { part, failedNights, keeps: false, breaks: winter };
+  for (const stretch of run.stretches(lamp, winter)) {
     const breaks = firstBroken(run, stretch);
     if (breaks !== undefined) return { part, failedNights, keeps: true, breaks };
   }
