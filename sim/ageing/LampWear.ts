@@ -10,8 +10,8 @@ import type { YearStress } from './YearStress.ts';
 /** A part of a lamp that wears, and can be made new. */
 export type WornPart = keyof LampAge;
 
-/** Light and current are followed down to this share of a new lamp's: it has long been dark by then. */
-const LEAST = 1e-3;
+/** Parts are followed down to this share of new ones, and what grows as far up: the lamp has long been dark by then. */
+const LEAST = 0.02;
 
 /** How the parts of one lamp in one spot wear from year to year. */
 export class LampWear {
@@ -42,8 +42,13 @@ export class LampWear {
 
   age(): LampAge {
     const loss = lightLoss(this.lamp.cell, this.cover);
+    const { capacitance, resistance, leakage } = this.bank.age();
     return {
-      capacitor: this.bank.age(),
+      capacitor: {
+        capacitance: Math.max(LEAST, capacitance),
+        resistance: Math.min(1 / LEAST, resistance),
+        leakage: Math.min(1 / LEAST, leakage),
+      },
       led: Math.max(LEAST, ledRating(this.lamp.led).left ** this.ledSpent),
       cell: Math.max(LEAST, lightLeft({ ...loss, yellowing: 0, dirt: 0 }, this.since.cell, true)),
       cover: Math.max(LEAST, lightLeft({ ...loss, cell: 0 }, this.since.cover, this.cleaned)),

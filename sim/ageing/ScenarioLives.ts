@@ -166,7 +166,7 @@ export async function scenarioLives(
     weather: weather.words,
     winters: trials[0]!.bands[0]!.throughWinters,
     trials,
-    assumptions: lifeAssumptions(pairs, wishes),
+    assumptions: lifeAssumptions(scenario, pairs, wishes),
     flags: lifeFlags(pairs, trials),
     ...(trials.length < pairs.length
       ? { partial: { completeTrials: trials.length, allTrials: pairs.length } }

@@ -1,4 +1,4 @@
-import type { ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
+import type { Scenario, ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
 import { LIFE_LAWS, type LifeRating, lifeRating } from './capacitorWear.ts';
 import { ledRating } from './ledFade.ts';
 import { type CheapChoice, USUAL_CHEAP } from './lifeCost.ts';
@@ -14,20 +14,28 @@ interface Pair {
 /**
  * What lives take where the scenario says nothing, and how they are computed, in sentences.
  *
- * in: pairs, the trials; wishes
+ * in: scenario; pairs, its trials; wishes
  */
-export function lifeAssumptions(pairs: readonly Pair[], wishes: LivesWishes): string[] {
+export function lifeAssumptions(
+  { origins }: Scenario,
+  pairs: readonly Pair[],
+  wishes: LivesWishes,
+): string[] {
+  const isStated = ({ name }: ScenarioLamp, ...keys: string[]) => {
+    const path = ['lamps', name, ...keys].join('.');
+    return origins.some((origin) => origin.kind === 'scenario' && origin.path.join('.') === path);
+  };
   const lamps = [...new Set(pairs.map(({ lamp }) => lamp))];
   const spots = [...new Set(pairs.map(({ spot }) => spot))];
   const cheap: CheapChoice = wishes.cheap ?? USUAL_CHEAP;
   return [
     ...of(
-      lamps.filter(({ section }) => section.capacitor.life === undefined),
+      lamps.filter((lamp) => !isStated(lamp, 'capacitor', 'life', 'hours')),
       ({ section }) =>
         `capacitor.life: ${ratingWords(lifeRating(section.capacitor))}; most datasheets, from memory`,
     ),
     ...of(
-      lamps.filter(({ section }) => section.led.life === undefined),
+      lamps.filter((lamp) => !isStated(lamp, 'led', 'life', 'hours')),
       ({ section }) => {
         const { hours, left, at_A } = ledRating(section.led);
         return `led.life: ${hours} h at ${at_A * 1000} mA until ${left * 100} percent of the light is left; common practice, no source`;

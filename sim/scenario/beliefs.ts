@@ -174,6 +174,36 @@ export const BELIEFS: readonly Belief[] = [
   { key: 'lamps.*.led.table.*.efficacy_lm_W', band: [5, 250], says: 'LEDs give {}' },
   { key: 'lamps.*.jar.rise_K_full_sun', band: [0, 60], says: 'a jar in full sun is warmer by {}' },
   { key: 'lamps.*.jar.time_constant_min', band: [1, 600], says: 'the air of a jar follows within {}' },
+  { key: 'spots.*.cover.dirt_percent_year', band: [0, 20], says: 'dirt of a year takes {} of the light' },
+  { key: 'spots.*.cover.yellowing_percent_year', band: [0, 5], says: 'a cover yellows by {} in a year' },
+  { key: 'lamps.*.cell.decline_percent_year', band: [0, 5], says: 'a cell loses {} in a year' },
+  { key: 'lamps.*.capacitor.life.hours', band: [300, 20_000], says: 'capacitors are rated for {}' },
+  { key: 'lamps.*.capacitor.life.at_degC', band: [40, 105], says: 'lives of capacitors are rated at {}' },
+  {
+    key: 'lamps.*.capacitor.life.at_V',
+    band: ({ lamp }) => {
+      const rated_V = lamp?.section.capacitor.rated_V ?? UNKNOWN;
+      return [0.7 * rated_V, rated_V];
+    },
+    follows: ['lamps.*.capacitor.rated_V'],
+    says: 'the life of a capacitor of that voltage is rated at {}',
+  },
+  {
+    key: 'lamps.*.capacitor.life.capacitance_left',
+    band: [0.6, 0.9],
+    says: 'at the end of a rated life {} of the capacitance is left',
+  },
+  {
+    key: 'lamps.*.capacitor.life.esr_times',
+    band: [1.2, 4],
+    says: 'at the end of a rated life the resistance is {} times as large',
+  },
+  {
+    key: 'lamps.*.led.life.hours',
+    band: [2000, 100_000],
+    says: 'an LED keeps most of its light for {}',
+  },
+  { key: 'lamps.*.jar.seal_fails_percent_year', band: [0, 30], says: 'of seals {} fail in a year' },
   { key: 'lamps.*.schedule.hours', band: [0.25, 24], says: 'a lamp shines {}' },
   {
     // What is drawn on the mean, V D^2 / (2 L f) at about 2 V, from 50 uA to 2 A.

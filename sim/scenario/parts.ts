@@ -145,7 +145,14 @@ export const PARTS: {
     'capacitor',
     'medium-capacitor',
     generic(
-      { capacitance_F: 360, rated_V: 2.7, esr_mohm: 7, leakage_uA: 700, leakage_rest_h: 72 },
+      {
+        capacitance_F: 360,
+        rated_V: 2.7,
+        esr_mohm: 7,
+        leakage_uA: 700,
+        leakage_rest_h: 72,
+        life: { hours: 1000, at_degC: 65 },
+      },
       { poor: { capacitance_F: 320 }, good: { capacitance_F: 400 } },
       { poor: { esr_mohm: 15 }, good: { esr_mohm: 3 } },
       { poor: { leakage_uA: 2000 }, good: { leakage_uA: 250 } },
@@ -182,7 +189,10 @@ export const PARTS: {
   led: graded(
     'led',
     'white-led',
-    generic(whiteLed(140), { poor: whiteLed(110), good: whiteLed(190) }),
+    generic(
+      { ...whiteLed(140), life: { hours: 20_000, at_mA: 20 } },
+      { poor: whiteLed(110), good: whiteLed(190) },
+    ),
     prices(0.3, 0.15, 0.6),
   ),
   jar: {

@@ -59,4 +59,22 @@ describe('life', () => {
     expect((await life('--years', '1', '--must-keep')).code).toBe(3);
     expect((await life('--years', '1', '--must-keep', '--spot', 'bright')).code).toBe(0);
   });
+
+  test.each([
+    [['--years', '0'], /--years 0; expected a number from 1 to 1000/],
+    [['--years', '1001'], /--years 1001; expected a number from 1 to 1000/],
+    [['--years', '2.5'], /--years 2.5; expected a whole number/],
+    [['--limit', '2.7..1.8'], /--limit 2.7..1.8; expected a range from less to more.*--limit 1.8..2.7/s],
+    [['--limit', '1..30'], /expected 60 values at most/],
+    [['--limit', 'full'], /--limit full; expected a number from 0.3 to 30 V/],
+    [['--led-current', '0..1'], /expected a number from 0.05 to 20/],
+    [['--capacitors', '1.5..3'], /expected whole numbers of capacitors/],
+    [['--cheap-lamp', '5'], /--cheap-lamp 5; expected its price and the winters/],
+    [['--lamp', 'two'], /--lamp two/],
+    [['--winters', '20'], /light that was logged on the cell/],
+  ] as const)('refuses %j', async (words, message) => {
+    const { code, stderr } = await life(...words);
+    expect(code).toBe(2);
+    expect(stderr).toMatch(message);
+  });
 });

@@ -23,6 +23,7 @@ import { writeLife } from '../../output/writeLife.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import type { Scenario } from '../../scenario/Scenario.ts';
 import { loadWeather } from '../../trial/loadWeather.ts';
+import { refuseLogged } from '../../trial/scenarioOdds.ts';
 import type { Arguments } from '../Command.ts';
 import { giveResult, outFolder } from '../giveResult.ts';
 import { Interruption } from '../Interruption.ts';
@@ -123,6 +124,7 @@ async function weatherOf(
   const { site, seed, climate } = scenario;
   if (count !== undefined && climate !== undefined && asked.files === undefined)
     return madeLife(scenario, { site, seed, climate: climate.section }, count, spots);
+  if (count !== undefined) refuseLogged(scenario);
   const record = await loadWeather(scenario, asked);
   return count !== undefined && record !== undefined
     ? madeLife(scenario, { site, seed, record }, count, spots)
