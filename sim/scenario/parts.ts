@@ -189,7 +189,7 @@ export const PARTS: {
   led: graded(
     'led',
     'white-led',
-    generic(
+    generic<z.input<typeof ledSchema>>(
       { ...whiteLed(140), life: { hours: 20_000, at_mA: 20 } },
       { poor: whiteLed(110), good: whiteLed(190) },
     ),

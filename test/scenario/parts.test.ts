@@ -53,8 +53,9 @@ describe('the parts library', () => {
     const [middle, poor, good] = ['white-led', 'poor-led', 'good-led'].map((name) => PARTS.led[name]!);
     const [span] = middle!.spans;
     const values = (part: typeof middle) => {
-      const { price, ...others } = part!.values;
+      const { price, life, ...others } = part!.values;
       expect(price).toBeGreaterThan(0);
+      expect(life).toEqual({ hours: 20_000, at_mA: 20 });
       return others;
     };
     expect(values(poor)).toEqual(span!.poor);

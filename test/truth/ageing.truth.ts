@@ -79,7 +79,7 @@ export const cases: TruthCase[] = [
     tolerance: 0.05,
     why: 'three digits of 0.995 to the power of 25',
     source:
-      'D. C. Jordan and S. R. Kurtz, Progress in Photovoltaics 21 (2013) 12: the median, multiplied by hand',
+      'D. C. Jordan and S. R. Kurtz, Progress in Photovoltaics 21 (2013) 12: the median, from memory, multiplied by hand',
     ...DERIVED,
     compute: () => 100 * lightLeft({ cell: 0.005, yellowing: 0, dirt: 0 }, 25, true),
   },
