@@ -27,7 +27,8 @@ export interface DiaryFit {
 
 /** Error with which somebody sees a lamp go out, as a standard deviation. */
 const SEEN_ERROR_H = 1 / 6;
-const LEAST_OUT = 3;
+/** Beside a log, which tells most, one says something. */
+const LEAST_OUT = { alone: 3, besideLog: 1 } as const;
 /** What is taken to be known beforehand, as standard deviations of logarithms: the driver's draw is as stated. */
 const KNOWN = { capacitance: 0.5, light: 0.5, leakage: 1, draw: 0.1 } as const;
 /** An unknown that is known so little better than before is not settled. */
@@ -36,6 +37,8 @@ const SCALES = { capacitance: 0.2, light: 0.2, leakage: 0.5, draw: 0.1 } as cons
 /** Unknowns that move together so far cannot be told apart well. */
 const TOGETHER = 0.8;
 const FAR_ERRORS = 3;
+/** A log and a diary that scatter so many times more than they should are not of one lamp. */
+const ONE_LAMP = 4;
 const ORDER = ['capacitance', 'light', 'leakage', 'draw'] as const;
 /** What a diary may settle. */
 const ASKED = ['capacitance', 'light', 'leakage'] as const;
@@ -56,14 +59,16 @@ const FOLLOWED = 2;
  * open, and says what it knows over the draw.
  *
  * in: service; diary; log, what a log of the same lamp gave, if there is one
- * throws: what `diaryNights` throws; FIT_UNDETERMINED with fewer than 3 nights on which it went out
+ * throws: what `diaryNights` throws; FIT_UNDETERMINED with fewer than 3 nights on which it went out (1 beside a log), or where log and
+ *   diary cannot be of one lamp
  * valid: times good to 10 minutes, errors independent; wider scatter widens the intervals
  * source: JCGM100 (intervals from the slopes, what is known beforehand counts as a reading, widened by the scatter)
  */
 export function diaryFit(service: Service, diary: Diary, log?: ServiceFit): DiaryFit {
   const days = diaryNights(service, diary);
   const out = days.nights.filter(({ atLeast }) => !atLeast);
-  if (out.length < LEAST_OUT) throw tooFew(diary, out.length);
+  const least = log === undefined ? LEAST_OUT.alone : LEAST_OUT.besideLog;
+  if (out.length < least) throw tooFew(diary, out.length, least);
   const readings = [...days.nights.map(nightReading), ...logReadings(log)];
   const solved = nearestBeginnings(days, readings)
     .map((begin) => fitted(days, readings, begin))
@@ -80,6 +85,7 @@ export function diaryFit(service: Service, diary: Diary, log?: ServiceFit): Diar
   // A bound that is kept is no reading that could miss.
   const free = Math.max(1, counted.filter((each) => each !== 0).length - ASKED.length);
   const scatter = Math.max(1, Math.sqrt(counted.reduce((sum, each) => sum + each * each, 0) / free));
+  if (log !== undefined && scatter > ONE_LAMP) throw notOneLamp(diary, scatter);
   return {
     estimates: estimatesOf(service, solved, scatter),
     open,
@@ -252,12 +258,22 @@ function notesOf(
   return notes;
 }
 
-function tooFew({ file, rows }: Diary, count: number): InputProblem {
+function tooFew({ file, rows }: Diary, count: number, least: number): InputProblem {
   return new InputProblem({
     code: 'FIT_UNDETERMINED',
     file,
     got: `${count} nights on which the lamp went out before it was switched off, of ${rows.length}`,
-    expected: `at least ${LEAST_OUT}`,
+    expected: `at least ${least}`,
     fix: 'note the time on more nights, best after dull days; nights it was lit throughout say only that it suffices.',
+  });
+}
+
+function notOneLamp({ file }: Diary, scatter: number): InputProblem {
+  return new InputProblem({
+    code: 'FIT_UNDETERMINED',
+    file,
+    got: `nights that scatter ${scatter.toFixed(1)} times more than ${SEEN_ERROR_H * 60} minutes around the lamp that the log shows`,
+    expected: 'a log and a diary of the same lamp, in the same state',
+    fix: 'fit each by itself: between them the lid may have been cleaned, or the capacitor have aged.',
   });
 }

@@ -7,9 +7,11 @@ import { parse } from 'yaml';
 import { WORN } from '../../data-samples/make/diary.ts';
 import { IN_SERVICE } from '../../data-samples/make/serviceLog.ts';
 import type { DiaryFit } from '../../sim/fitting/diaryFit.ts';
+import { diaryNights } from '../../sim/fitting/diaryNights.ts';
 import type { ServiceFit } from '../../sim/fitting/serviceLog.ts';
 import { lampParams } from '../../sim/lamp/params.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import { demoTrial } from '../ageing/demoTrial.ts';
 import { runMain } from './runMain.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -222,7 +224,9 @@ describe('fit --log with a diary', () => {
   const nights = `${root}data-samples/diary.txt`;
   const of = ['--lamp', 'single', '--spot', 'lawn'];
 
-  it('finds again how worn the invented lamp of the sample is, and says what it leaves open', async () => {
+  it('finds again how worn the invented lamp of the sample is, and says what it leaves open', {
+    timeout: 60_000,
+  }, async () => {
     const { code, stdout, stderr } = await runMain(['fit', garden, '--log', nights, ...of, '--json']);
     expect(stderr).toBe('');
     expect(code).toBe(0);
@@ -241,13 +245,37 @@ describe('fit --log with a diary', () => {
     expect(JSON.stringify(report.keys)).not.toContain('leakage');
   });
 
-  it('takes a log of voltages beside it, and prints both', async () => {
-    const words = ['fit', garden, '--log', nights, '--log', serviceLog, ...of];
-    const { code, stdout } = await runMain(words);
+  it('takes a log of voltages of the same lamp beside it, and prints both', { timeout: 60_000 }, async () => {
+    const { lamp, light, terms } = await demoTrial('lawn', 'single');
+    const { site, promise } = terms;
+    const service = { lamp: lamp.params, light, site, promise };
+    const rows = light.nights.eveningDate.flatMap((written, k) =>
+      /2025-1[12]-/.test(written)
+        ? [{ line: 1, seen: 'lit' as const, written, time_ms: light.dusk_ms[k]! + 3 * 3_600_000 }]
+        : [],
+    );
+    const { leakage, lightShare, draw } = IN_SERVICE;
+    const truth = { capacitance: 1, leakage, light: lightShare, draw };
+    const lit_h = diaryNights(service, { file: 'diary.txt', rows }).lit_h(truth);
+    const lines = rows.map(({ time_ms }, i) => {
+      const at_ms = lit_h[i]! < 5.4 ? time_ms + (lit_h[i]! - 3) * 3_600_000 : time_ms;
+      return `${new Date(at_ms).toISOString().slice(0, 16)}Z${at_ms === time_ms ? ' lit' : ''}`;
+    });
+    const own = join(folder, 'own.txt');
+    writeFileSync(own, lines.join('\n'));
+    const { code, stdout, stderr } = await runMain(['fit', garden, '--log', own, '--log', serviceLog, ...of]);
+    expect(stderr).toBe('');
     expect(code).toBe(0);
     expect(stdout).toMatch(/Log less simulation: [\s\S]*Diary\n[\s\S]*Seen less simulation: \d+ minutes/);
-    expect(stdout).toMatch(/2025-11-03 {2}at least 4:01/);
+    expect(stdout).toMatch(/2025-11-03 {2}at least 3:00/);
+    expect(stdout).toMatch(/capacitance over what the scenario states +[01]\.\d+ /);
     expect(stdout).toContain('Care: a shorted capacitor');
+  });
+
+  it('refuses a log and a diary that are not of one lamp, and two diaries', async () => {
+    const other = await runMain(['fit', garden, '--log', nights, '--log', serviceLog, ...of]);
+    expect(other.code).toBe(2);
+    expect(other.stderr).toMatch(/FIT_UNDETERMINED[\s\S]*fit each by itself/);
     const twice = await runMain(['fit', garden, '--log', nights, '--log', nights, ...of]);
     expect(twice.code).toBe(2);
     expect(twice.stderr).toMatch(/USAGE[\s\S]*a second diary[\s\S]*one of each/);
