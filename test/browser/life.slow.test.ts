@@ -2,10 +2,8 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { lifePage } from '../../sim/output/page/lifePage.ts';
-import { smallLives, smallSweep, smallTrialLife } from '../output/smallLives.ts';
-import { smallRun, smallTrial } from '../output/smallRun.ts';
 import { browserPath, openFile, startBrowser, violationsOf } from './browser.ts';
+import { smallLifePage } from './pages.ts';
 
 const path = browserPath();
 
@@ -13,9 +11,7 @@ const path = browserPath();
 test.skipIf(path === undefined)('the page of lives in a browser', async () => {
   const folder = mkdtempSync(join(tmpdir(), 'life-page-'));
   const file = join(folder, 'report.html');
-  const { scenario } = smallRun([smallTrial({ lamp: 'double' })]);
-  const lives = smallLives([smallTrialLife(), smallTrialLife([1, 1, 1], { spot: 'north' })]);
-  writeFileSync(file, lifePage({ lives, sweeps: [smallSweep()], scenario }, ['life.csv', 'life.json']));
+  writeFileSync(file, smallLifePage());
   const browser = await startBrowser(path!);
   try {
     for (const options of [

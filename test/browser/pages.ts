@@ -1,11 +1,14 @@
 import { fileURLToPath } from 'node:url';
 import { comparePage } from '../../sim/output/page/comparePage.ts';
+import { lifePage } from '../../sim/output/page/lifePage.ts';
 import { reportPage } from '../../sim/output/page/reportPage.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { compareRuns } from '../../sim/trial/compareRuns.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { spotSkies } from '../../sim/trial/spotSkies.ts';
 import type { HourlyTrial, RunResult } from '../../sim/trial/Trial.ts';
+import { smallLives, smallSweep, smallTrialLife } from '../output/smallLives.ts';
+import { smallRun, smallTrial } from '../output/smallRun.ts';
 
 const FILES = ['nights.csv', 'hours.csv', 'summary.json'];
 
@@ -42,6 +45,13 @@ export function hostilePage(run: RunResult<HourlyTrial>): string {
   const scenario = { ...run.scenario, name: HOSTILE.scenario, file: `${HOSTILE.lamp}.yaml`, lamps, origins };
   const weather = { ...run.weather, options: { [HOSTILE.spot]: HOSTILE.scenario } };
   return reportPage({ ...run, scenario, weather, trials, assumptions: [HOSTILE.scenario] }, skies, FILES);
+}
+
+/** The page of invented lives, with a sweep. */
+export function smallLifePage(): string {
+  const { scenario } = smallRun([smallTrial({ lamp: 'double' })]);
+  const lives = smallLives([smallTrialLife(), smallTrialLife([1, 1, 1], { spot: 'north' })]);
+  return lifePage({ lives, sweeps: [smallSweep()], scenario }, ['life.csv', 'life.json']);
 }
 
 /** The comparison page of the demo. */

@@ -4,14 +4,14 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { BrowserContextOptions } from 'playwright-core';
 import { browserPath, openFile, startBrowser } from './browser.ts';
-import { demoComparePage, demoPage, hostilePage } from './pages.ts';
+import { demoComparePage, demoPage, hostilePage, smallLifePage } from './pages.ts';
 
 const OUT = 'out/screenshots';
 
 interface Shot {
   /** Begins the names of its files. */
   name: string;
-  page: 'report' | 'compare' | 'hostile';
+  page: 'report' | 'compare' | 'hostile' | 'life';
   options: BrowserContextOptions;
   media?: 'print';
   /** A way of seeing, as the browser's own tools name it. */
@@ -25,6 +25,8 @@ const FIGURES = ['nights', 'changes', 'capacitor', 'fortnight', 'brightness', 'e
 );
 const ALL = ['top', ...FIGURES, '#run-weather', '#bench-2', '#survey-1', '#grounds'];
 const COMPARED = ['top', '#compared-light', '#compared-nights-compared', '#spot-limits'];
+
+const LIVED = ['top', '#life-1', '#sweep-1', '#grounds'];
 
 const SHOTS: readonly Shot[] = [
   { name: 'desk-light', page: 'report', options: { viewport: DESK, colorScheme: 'light' }, parts: ALL },
@@ -52,6 +54,14 @@ const SHOTS: readonly Shot[] = [
     options: { viewport: { width: 360, height: 740 } },
     parts: COMPARED,
   },
+  { name: 'life', page: 'life', options: { viewport: DESK, colorScheme: 'light' }, parts: LIVED },
+  { name: 'life-dark', page: 'life', options: { viewport: DESK, colorScheme: 'dark' }, parts: LIVED },
+  {
+    name: 'life-phone',
+    page: 'life',
+    options: { viewport: { width: 360, height: 740 } },
+    parts: LIVED,
+  },
   {
     name: 'hostile',
     page: 'hostile',
@@ -67,6 +77,7 @@ const { run, html } = await demoPage();
 writeFileSync(join(folder, 'report.html'), html);
 writeFileSync(join(folder, 'compare.html'), demoComparePage(run));
 writeFileSync(join(folder, 'hostile.html'), hostilePage(run));
+writeFileSync(join(folder, 'life.html'), smallLifePage());
 rmSync(OUT, { recursive: true, force: true });
 mkdirSync(OUT, { recursive: true });
 const browser = await startBrowser(executable);
@@ -75,7 +86,7 @@ for (const shot of SHOTS) {
     browser,
     join(folder, `${shot.page}.html`),
     shot.options,
-    shot.page === 'compare' ? '' : '#trial-3',
+    shot.page === 'compare' || shot.page === 'life' ? '' : '#trial-3',
   );
   if (shot.media !== undefined) await page.emulateMedia({ media: shot.media });
   if (shot.sight !== undefined) {
