@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import { LIFE_LAWS } from '../../sim/ageing/capacitorWear.ts';
 import { apart, oldGarden } from './oldGarden.ts';
 
-it.each(['invented-garden', 'dusk-to-dawn', 'hedge-and-apple-tree', 'raw-parameters'])(
+it.each(['invented-garden', 'dusk-to-dawn', 'hedge-and-apple-tree'])(
   'every winter of %s that is not run lies within a night and a hundredth of the capacitance, over 40 of them',
   async (name) => {
     const { scenario, life } = await oldGarden(`scenarios/${name}.yaml`);
