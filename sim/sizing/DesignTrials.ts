@@ -22,7 +22,7 @@ export interface CannotBe {
 /** Runs the designs of a space in the light of their spots, which is kept. */
 export class DesignTrials {
   readonly space: DesignSpace;
-  private readonly lights: SpotLights;
+  readonly lights: SpotLights;
 
   /** in: space; weather, undefined where the light is logged on every cell */
   constructor(space: DesignSpace, weather: WeatherRecord | undefined) {

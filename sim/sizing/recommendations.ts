@@ -29,8 +29,14 @@ export function recommendations(
   const { space } = trials;
   const byIndex = new Map(ran.map((sized) => [sized.design.index, sized]));
   const sized = ({ index }: Standing) => byIndex.get(index)!;
-  const recommended = (standing: Standing | undefined) =>
-    standing && recommend(trials, weather, sized(standing)).recommended;
+  const known = new Map<number, Recommended>();
+  const recommended = (standing: Standing | undefined) => {
+    if (standing === undefined) return undefined;
+    const { index } = standing;
+    const made = known.get(index) ?? recommend(trials, weather, sized(standing)).recommended;
+    known.set(index, made);
+    return made;
+  };
   const front = best.front.map(sized);
   const { cheapest, brightest, leastChange, nearest, twice } = best;
   return {
@@ -64,7 +70,7 @@ function recommend(trials: DesignTrials, weather: WeatherRecord | undefined, siz
     throw new Error(
       `design ${design.index} comes to ${JSON.stringify(whole)} with its hours, not ${JSON.stringify(outcome)}`,
     );
-  const [ends] = partEnds(aloneIn(trials.space.scenario, design), weather);
+  const [ends] = partEnds(aloneIn(trials.space.scenario, design), weather, trials.lights);
   const recommended: Recommended = {
     ...sized,
     withPoorParts: ends!.poor,

@@ -1,3 +1,4 @@
+import { cpus } from 'workerpool';
 import { partsList } from '../lamp/partsList.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
@@ -59,28 +60,44 @@ export async function sizeScenario(
   options: Omit<SizingOptions, keyof SizingWishes> = {},
 ): Promise<Sizing> {
   const spaces = spacesOf(scenario, wishes);
-  const all = spaces.reduce((sum, { count }) => sum + count, 0);
-  const answers: SpaceAnswer[] = [];
+  const all = sum(spaces.map(({ count }) => count));
+  const threads = options.threads ?? cpus;
+  const stops: (() => void)[] = [];
   let stopped = false;
-  let before = 0;
-  for (const space of spaces) {
-    if (stopped) break;
+  options.onStop?.(() => {
+    stopped = true;
+    for (const stop of stops) stop();
+  });
+  const done = spaces.map(() => 0);
+  const answerOf = async (space: DesignSpace, k: number, own: number): Promise<SpaceAnswer> => {
+    const { budget, mustKeep } = wishes;
     const answer = await sizeLamp(space, weather, {
-      budget: wishes.budget,
-      mustKeep: wishes.mustKeep,
-      threads: options.threads,
+      budget,
+      mustKeep,
+      threads: own,
       cache: options.cache,
-      onDone: (done) => options.onDone?.(before + done, all),
-      onStop: (stop) =>
-        options.onStop?.(() => {
-          stopped = true;
-          stop();
-        }),
+      onDone: (settled) => {
+        done[k] = settled;
+        options.onDone?.(sum(done), all);
+      },
+      onStop: (stop) => stops.push(stop),
     });
-    before += space.count;
-    if (answer.sized.length > 0 || answer.partial === undefined) answers.push({ ...answer, space });
+    return { ...answer, space };
+  };
+  const found: SpaceAnswer[] = [];
+  // Spots side by side, so that no thread has to make what another has made already.
+  const abreast = Math.max(1, threads);
+  for (let from = 0; from < spaces.length && !stopped; from += abreast) {
+    const some = spaces.slice(from, from + abreast);
+    const own = Math.floor(threads / some.length);
+    found.push(...(await Promise.all(some.map((space, k) => answerOf(space, from + k, own)))));
   }
+  const answers = found.filter(({ sized, partial }) => sized.length > 0 || partial === undefined);
   return { scenario, weather, wishes, answers, batches: batchesOf(answers, wishes.lamps) };
+}
+
+function sum(counts: readonly number[]): number {
+  return counts.reduce((total, count) => total + count, 0);
 }
 
 function spacesOf(scenario: Scenario, { lamp, spot }: SizingWishes): DesignSpace[] {

@@ -46,11 +46,15 @@ export class LeanTrials {
   private readonly stated: SpotLights;
   private tried: { key: string; light: SpotLight } | undefined;
 
-  /** in: scenario; weather, undefined where the light is logged on every cell */
-  constructor(scenario: Scenario, weather: WeatherRecord | undefined) {
+  /** in: scenario; weather, undefined where the light is logged on every cell; lights of its spots, where they are known */
+  constructor(
+    scenario: Scenario,
+    weather: WeatherRecord | undefined,
+    lights = new SpotLights(scenario, weather),
+  ) {
     this.scenario = scenario;
     this.weather = weather;
-    this.stated = new SpotLights(scenario, weather);
+    this.stated = lights;
   }
 
   /** What a trial rests on as the scenario states it. */
