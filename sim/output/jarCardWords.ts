@@ -89,14 +89,13 @@ function meaningSentences(reading: CapacitorReading, atDusk_V: number): string[]
   const { steps, causes, alone_percent, sinceNew_percent, at } = reading;
   const worn = steps.findIndex(({ capacitance }) => capacitance === 0.7);
   const [before, seventy] = [steps[worn - 1]!, steps[worn]!];
-  const between = { capacitance: 0, volts: (before.volts + seventy.volts) / 2 };
   const passed = Math.abs(seventy.volts) < Math.abs(before.volts) ? 'Below' : 'Above';
   const seen = causes.filter(({ asIfLost_percent }) => Math.abs(asIfLost_percent) >= SEEN_PERCENT);
   const unseen = causes.filter((cause) => !seen.includes(cause));
   const like = ({ what, asIfLost_percent: lost }: (typeof causes)[number]) =>
     `${what} like ${Math.abs(lost).toFixed(0)} percent ${lost > 0 ? 'less' : 'more'}`;
   return [
-    `${passed} ${volts(between)} the capacitance is near 70 percent or less.`,
+    `${passed} ${volts(seventy)} the capacitance is 70 percent or less.`,
     `Read it in the first autumn too, and write it down: what changed since then tells the capacitance to ${Math.ceil(sinceNew_percent)} percent either way, the reading by itself to ${Math.ceil(alone_percent)}.`,
     seen.length > 0 ? `Other causes read like a loss too: ${seen.map(like).join('; ')}.` : '',
     unseen.length > 0 ? `It does not see: ${unseen.map(({ what }) => what).join('; ')}.` : '',
