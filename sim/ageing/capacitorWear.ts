@@ -94,12 +94,16 @@ function wearExponent(rating: LifeRating, law: LifeLaw, part_V: number, part_deg
  *
  * in: rating; wear, shares of the rated life, 0 or more
  * departs: measured fades are steeper at first and flatter later; between new and the end a straight line differs by 1.3
- *   percent of the capacitance at most. Beyond 1 it is an extrapolation
+ *   percent of the capacitance at most. Beyond 1 it is an extrapolation. A part in a row without balancing that gives way
+ *   takes ever more of the voltage: worn out it stays as it is, for no law says what becomes of it
  */
 export function capacitorAge(rating: LifeRating, wear: number): CapacitorChange {
   return {
-    capacitance: rating.capacitanceLeft ** wear,
-    resistance: rating.resistanceTimes ** wear,
-    leakage: rating.leakageTimes ** wear,
+    capacitance: Math.max(WORN_OUT.capacitance, rating.capacitanceLeft ** wear),
+    resistance: Math.min(WORN_OUT.times, rating.resistanceTimes ** wear),
+    leakage: Math.min(WORN_OUT.times, rating.leakageTimes ** wear),
   };
 }
+
+/** Of a part that is past all use. */
+const WORN_OUT = { capacitance: 0.01, times: 1000 } as const;

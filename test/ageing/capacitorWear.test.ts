@@ -89,6 +89,17 @@ describe('a bank that ages', () => {
     expect(two.age().capacitance).toBeCloseTo(one.age().capacitance, 12);
   });
 
+  it.each(LIFE_LAWS)(
+    'of two in series whose weakest runs away stays one that can be run, by the law $name',
+    (law) => {
+      const age = years(new BankAge({ ...section, series: 2 }, law), 5, 60).age();
+      expect(age.capacitance).toBeGreaterThanOrEqual(0.01);
+      expect(age.capacitance).toBeLessThan(0.05);
+      expect(age.resistance).toBeLessThanOrEqual(1000);
+      expect(age.leakage).toBeLessThanOrEqual(1000);
+    },
+  );
+
   it('of two in series without it leaves the weakest ever higher, and is worse for it', () => {
     const uneven = new BankAge({ ...section, series: 2 }, middle!);
     const first = uneven.weakShare();
