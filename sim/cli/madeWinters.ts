@@ -13,11 +13,12 @@ import {
 import { type WinterBasis, winterMaker } from '../trial/WinterMaker.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Arguments } from './Command.ts';
-import { type Io, pathFrom, withProgress } from './Io.ts';
+import { type Io, pathFrom } from './Io.ts';
+import { wholeNumber } from './numberWithin.ts';
+import { stoppable } from './stoppable.ts';
 import { usageMistake } from './usageProblem.ts';
 import type { WeatherAndOdds } from './weatherAndOdds.ts';
 import { weatherWishes } from './weatherWishes.ts';
-import { wholeNumber } from './wholeNumber.ts';
 
 /**
  * The weather of a scenario, and its odds where `--winters` asks for them, on all cores; Ctrl-C ends that with the

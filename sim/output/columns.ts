@@ -188,6 +188,29 @@ export const LIFE_COLUMNS = columnsOf<LifeRow>([
   ['smallestReserve_J', 2, 'least energy left in a morning above the cut-off voltage', 'least left'],
 ]);
 
+/** What a design costs and comes to. */
+export interface DesignNumbers extends Outcome {
+  price: number;
+}
+
+/** A design of those that were run; before these columns come one a choice, under its key. */
+export const DESIGN_COLUMNS = columnsOf<DesignNumbers>([
+  ['price', 2, 'of the parts that must be bought for one lamp'],
+  ['nights', 0, 'nights with a promise, of whole winters'],
+  ['winters', 0, 'winters that count'],
+  ['keptWinters', 0, 'of these without a failed night'],
+  ['failedNights', 0, 'nights short by more than the tolerance'],
+  ['short_h', 2, 'promised hours dim or out'],
+  ['light_lm_h', 1, 'light given in a winter'],
+  ['smallestReserve_J', 2, 'energy left above the cut-off voltage at the worst dawn'],
+]);
+
+/** What the rows of designs.csv begin with. */
+export const DESIGN_HEADINGS = {
+  recommended: 'as what it is recommended, if at all',
+  spot: 'where the lamp stands',
+};
+
 /** What the rows of nights.csv and life.csv begin with, and those of hours.csv; the mark stands between weather and light. */
 export const TRIAL_HEADINGS = { spot: 'where the lamp stands', lamp: 'which lamp' };
 export const HOUR_HEADINGS = {

@@ -29,7 +29,10 @@ export function summaryJson(
   });
 }
 
-function trialSummary({ spot, lamp, statistics, year, light, flags, changes, spread }: Trial) {
+function trialSummary(
+  { spot, lamp, statistics, year, light, flags, changes, spread }: Trial,
+  money: LampMoney,
+) {
   const { verdict, winters, odds, months, energy } = statistics;
   const energies = Object.entries(energy).map(([name, joule]) => [name.replace(/_J$/, ''), joule]);
   return {

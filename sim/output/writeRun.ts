@@ -99,7 +99,8 @@ export class RunWriter {
     this.begin(SUMMARY, [summary]);
     const files = Object.keys(this.files.sums());
     this.files.moveInto(folder, FILES_OF_A_RUN);
-    if (run.partial === undefined) takePartAway(folder, FILES_OF_A_RUN);
+    // What there was in part is overtaken.
+    if (run.partial === undefined) takeAway(join(folder, PARTIAL), FILES_OF_A_RUN);
     return { folder, name, files, summary };
   }
 

@@ -7,7 +7,7 @@ import { program } from './program.ts';
 import { RECOMMENDED, recommendedFile, recommendedOf } from './recommended.ts';
 import { sizeJson } from './sizeJson.ts';
 import { UnfinishedFiles } from './UnfinishedFiles.ts';
-import { partialFolder, takePartAway } from './writeRun.ts';
+import { PARTIAL, resultFolder, takeAway } from './writeFiles.ts';
 
 export interface WrittenSizing {
   /** Its own folder below that of all. */
@@ -31,7 +31,7 @@ export function writeSizing(sizing: Sizing, out: string): WrittenSizing {
   const { scenario, answers } = sizing;
   const whole = `size-${scenario.name}`;
   const partial = answers.some((answer) => answer.partial !== undefined);
-  const folder = partial ? partialFolder(out, whole, JSON_FILE) : whole;
+  const folder = resultFolder(out, whole, JSON_FILE, partial);
   const files = new UnfinishedFiles(join(out, whole));
   const add = (name: string, text: string) => {
     files.begin(name);
@@ -47,7 +47,7 @@ export function writeSizing(sizing: Sizing, out: string): WrittenSizing {
     const names = Object.keys(files.sums());
     const known = knownFiles(sizing);
     files.moveInto(target, known);
-    if (!partial) takePartAway(join(out, whole), known);
+    if (!partial) takeAway(join(out, whole, PARTIAL), known);
     return { folder, files: names, json };
   } finally {
     files.discard();

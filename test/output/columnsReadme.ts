@@ -33,6 +33,9 @@ export function columnsReadme(): string {
     '`life.csv` of `longnight life`, a row per spot, lamp, published factor and winter:',
     '',
     ...table([...named(TRIAL_HEADINGS), ...listed(LIFE_COLUMNS)]),
+    '`designs.csv` of `size`, a row per spot and design that was run, the present lamp first; after the spot come the choices, each under its key, such as `capacitor.capacitance_F`:',
+    '',
+    ...table([...named(DESIGN_HEADINGS), ...listed(DESIGN_COLUMNS)]),
     '',
   ].join('\n');
 }

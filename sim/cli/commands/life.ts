@@ -28,10 +28,10 @@ import type { Arguments } from '../Command.ts';
 import { giveResult, outFolder } from '../giveResult.ts';
 import { Interruption } from '../Interruption.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
+import { wholeNumber } from '../numberWithin.ts';
 import { sweepWishes } from '../sweepWishes.ts';
 import { usageMistake } from '../usageProblem.ts';
 import { weatherWishes } from '../weatherWishes.ts';
-import { wholeNumber } from '../wholeNumber.ts';
 
 const YEARS = 40;
 

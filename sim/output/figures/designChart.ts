@@ -67,7 +67,7 @@ export function designChart(
     },
     (plot) => marks(plot, answer, named, currency),
   );
-  return { ...figure, upright: upright(facts, answer, named, currency) };
+  return { ...figure, narrow: narrow(facts, answer, named, currency) };
 }
 
 /**
@@ -282,17 +282,23 @@ function overlaps(one: Box, other: Box): boolean {
 const NARROW = { width: 360, left: 34, right: 352, height: 330 };
 
 /** The same picture for a narrow screen. */
-function upright(
+function narrow(
   { key, id }: { key: string; id: string },
   answer: SpaceAnswer,
   named: readonly Row[],
   currency: string | undefined,
-): NonNullable<Figure['upright']> {
+): NonNullable<Figure['narrow']> {
   const { width, left, right } = NARROW;
   const entries = legend(LEGEND, 4, 4, width - 4);
   const plot = { x: left, y: entries.height + 34, width: right - left, height: NARROW.height };
   const height = plot.y + plot.height + 44;
   const drawn = [entries.markup, ...marks(plot, answer, named, currency)];
   const labelled = { role: 'img', 'aria-labelledby': `${id}-${key}-title ${id}-${key}-summary` };
-  return { svg: svg(`picture-${key}-upright`, { width, height }, labelled, drawn), width, height, plot };
+  return {
+    svg: svg(`picture-${key}-narrow`, { width, height }, labelled, drawn),
+    width,
+    height,
+    plot,
+    turned: false,
+  };
 }

@@ -74,7 +74,7 @@ export const FIGURE_NOTES: Readonly<Record<string, FigureNote>> = {
     heading: 'What single changes would do',
     unit: 'Failed nights.',
     assumption:
-      'Each change alone, the whole record run again with it, all else as stated. Costs only where the scenario gives prices.',
+      'Each change alone, the whole record run again with it, all else as stated. What is added costs only where its parts have prices; those of generic parts are from memory.',
     sources: [],
   },
   capacitor: {
@@ -123,6 +123,13 @@ export const FIGURE_NOTES: Readonly<Record<string, FigureNote>> = {
     heading: 'The nights, side by side',
     unit: 'Share of the promised hours, lit, dim and out.',
     assumption: 'Of each the worst winter of the record.',
+    sources: [],
+  },
+  designs: {
+    heading: 'Cost against failed nights',
+    unit: 'Money for the parts of one lamp that must be bought; failed nights by their square root, so that few can be told apart; area of a mark: lumen-hours a year.',
+    assumption:
+      'Every design was run over the whole record; those are missing that bounds showed to be beaten. Of designs that would lie on each other the brightest is drawn; designs.csv has all.',
     sources: [],
   },
   weather: {

@@ -37,9 +37,9 @@ export function figurePart(id: string, figure: Figure): string {
 /** The picture for a narrow screen, with a reader of its own. */
 function narrowStage(figure: Figure, heading: string): string {
   const { narrow, reader: facts } = figure;
-  if (narrow === undefined || facts === undefined) return '';
+  if (narrow === undefined) return '';
   const { svg, width, height, plot, turned } = narrow;
-  const own = reader({ ...figure, width, height, reader: { ...facts, ...plot } }, heading, turned);
+  const own = reader({ ...figure, width, height, reader: facts && { ...facts, ...plot } }, heading, turned);
   return element('div', { class: 'stage narrow' }, svg + own);
 }
 

@@ -29,8 +29,8 @@ test('the picture has a mark for every design that nothing beats, the dearer to 
   expect(figure.svg).toContain('Cost of one lamp, EUR');
   expect(figure.svg).toContain('>cheapest');
   expectWellFormed(figure.svg);
-  expectWellFormed(figure.upright!.svg);
-  expect(marksOf(figure.upright!, 'circle', 'lit')).toHaveLength(answer.front.length);
+  expectWellFormed(figure.narrow!.svg);
+  expect(marksOf(figure.narrow!, 'circle', 'lit')).toHaveLength(answer.front.length);
 });
 
 test('the line of what money buys goes down and to the right', () => {
