@@ -6,6 +6,11 @@ import { capacitorAge, type LifeLaw, type LifeRating, lifeRating } from './capac
 /** Of parts of one kind the weakest has so much less; common practice, no source: sold as -10 to +20 percent. */
 const SPREAD = 0.1;
 
+/** Whether the parts of a bank share its voltage by themselves, so that the weakest stands highest. */
+export function isUneven({ series, balancing_kohm }: CapacitorSection): boolean {
+  return series > 1 && balancing_kohm === undefined;
+}
+
 /**
  * How a bank ages. Parts in series without balancing share the voltage by their charge: the weakest stands higher, ages
  * faster and stands higher still. Balancing resistors keep all alike.
@@ -25,7 +30,7 @@ export class BankAge {
     this.rating = lifeRating(section);
     this.law = law;
     this.series = section.series;
-    this.uneven = section.series > 1 && section.balancing_kohm === undefined;
+    this.uneven = isUneven(section);
   }
 
   copy(): BankAge {

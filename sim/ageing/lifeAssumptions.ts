@@ -1,4 +1,5 @@
 import type { Scenario, ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
+import { isUneven } from './BankAge.ts';
 import { LIFE_LAWS, type LifeRating, lifeRating } from './capacitorWear.ts';
 import { ledRating } from './ledFade.ts';
 import { type CheapChoice, USUAL_CHEAP } from './lifeCost.ts';
@@ -67,6 +68,11 @@ export function lifeFlags(pairs: readonly Pair[], lives: readonly TrialLife[]): 
     const [{ winters }] = life.bands as [TrialLife['bands'][0]];
     return [
       ...lamp.flags.map((flag) => `${named}: ${flag}`),
+      ...(isUneven(lamp.section.capacitor)
+        ? [
+            `${named}: parts in series without balancing: the weakest holds ever more of the voltage and wears first; balancing resistors (capacitor.balancing_kohm) keep all alike`,
+          ]
+        : []),
       ...(winters[0]!.nights === 0 ? [`${named}: nothing is promised in any night`] : []),
     ];
   });

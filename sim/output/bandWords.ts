@@ -2,7 +2,7 @@ import { fixed } from '../common/csvText.ts';
 
 /** Said wherever numbers of the three stand. */
 export const BAND_WORDS =
-  'How much longer a capacitor lives where it is cooler and holds less voltage, published factors say differently: low, middle and high are run, none is picked. 15 (12 to 21) is the middle one, and between which all lie. 1 klm h is a thousand lumen-hours.';
+  'How much longer a capacitor lives where it is cooler and holds less voltage, published factors say differently: low, middle and high are run, none is picked. What the middle one gives comes first, the least and the most of the three in brackets. 1 klm h is a thousand lumen-hours.';
 
 /** What is true under the three factors: of the middle one, and from the least to the most in brackets. */
 export interface Band<Value> {
@@ -29,7 +29,7 @@ export function bandWords(
   write: (value: number) => string,
   unit = '',
 ): string {
-  const ends = [Math.min(low, middle, high), Math.max(low, middle, high)].map(write);
+  const ends = [Math.min(low, middle, high), Math.max(low, middle, high)].map((end) => write(end));
   const among = ends[0] === ends[1] ? '' : ` (${ends[0]} to ${ends[1]})`;
   return `${write(middle)}${unit === '' ? '' : ` ${unit}`}${among}`;
 }

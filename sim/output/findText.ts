@@ -30,10 +30,10 @@ function answerWords(found: Found, value: number): string {
 
 function nothingKeeps(found: Found): string {
   const { nearest, lookedFrom, lookedTo, what } = found;
-  const tried = `no ${what} from ${amount(found, lookedFrom)} to ${amount(found, lookedTo)} keeps every night`;
+  const tried = `no ${what} from ${amount(found, lookedFrom, 3)} to ${amount(found, lookedTo, 3)} keeps every night`;
   if (nearest === undefined) return `${tried}, and no such lamp can be run`;
   const { failedNights, nights } = nearest;
-  return `${tried}; nearest comes ${amount(found, nearest.value)}, with ${failedNights} failed ${plural(failedNights, 'night')} of ${nights}`;
+  return `${tried}; nearest comes ${amount(found, nearest.value, 3)}, with ${failedNights} failed ${plural(failedNights, 'night')} of ${nights}`;
 }
 
 function superlative({ find, end, what }: Found): string {
@@ -42,13 +42,13 @@ function superlative({ find, end, what }: Found): string {
   return `the ${end} ${what} with which every night is kept`;
 }
 
-function amount({ find, unit }: Found, value: number): string {
+function amount({ find, unit }: Found, value: number, digits = 4): string {
   if (find === 'promise') {
     const minutes = Math.round(value * 60);
     const rest = minutes % 60;
     return `${Math.floor(minutes / 60)} h${rest === 0 ? '' : ` ${rest} min`}`;
   }
-  return `${Number(shortNumber(value, 4))}${unit === '1' ? '' : ` ${unit}`}`;
+  return `${Number(shortNumber(value, digits))}${unit === '1' ? '' : ` ${unit}`}`;
 }
 
 /** Shares that are said in words. */

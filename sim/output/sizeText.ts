@@ -65,7 +65,7 @@ function tableLines(sizing: Sizing, style: Paint): string[] {
   const { lines, left } = frontTable(rows, sizing, style.strong);
   const title =
     shown < all
-      ? `Designs that nothing beats in cost, failed nights and light: ${shown} of ${all}`
+      ? `Designs that nothing beats in cost, failed nights and light: ${shown} of ${all} shown`
       : 'Designs that nothing beats in cost, failed nights and light';
   const more = left.length === 0 ? [] : sizeLines(`${left.join(', ')}: see designs.csv`, 2);
   return [style.strong(title), ...lines, ...more];
@@ -76,7 +76,7 @@ function shoppingLines(batch: Batch, currency: string | undefined, style: Paint)
     { heading: ['', ''], cell: ({ name }) => name },
     { heading: ['', 'needed'], cell: ({ needed }) => String(needed) },
     {
-      heading: ['in the', 'drawer'],
+      heading: ['from', 'drawer'],
       cell: ({ fromDrawer }) => (fromDrawer === 0 ? '-' : String(fromDrawer)),
     },
     { heading: ['', 'to buy'], cell: buyWords },

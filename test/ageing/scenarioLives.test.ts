@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { changedLamp } from '../../sim/ageing/changedLamp.ts';
+import { lifeFlags } from '../../sim/ageing/lifeAssumptions.ts';
 import { lifeSweeps } from '../../sim/ageing/lifeSweep.ts';
 import { type LifeWeather, recordedLife } from '../../sim/ageing/lifeWeather.ts';
 import { lifePremises, livingTrials, scenarioLives } from '../../sim/ageing/ScenarioLives.ts';
@@ -41,6 +42,20 @@ describe('lives of a scenario', () => {
     expect(trial!.dry.map((share) => share.toFixed(4))).toEqual(['1.0000', '0.9800', '0.9604']);
     expect(lives!.assumptions.join('\n')).toMatch(/life.*1000 h at 2.7 V and 65 degC/);
     expect(lives!.assumptions.join('\n')).toMatch(/seal_fails_percent_year: 2; no source/);
+  });
+
+  it('name parts in series that share the voltage by themselves', async () => {
+    const lives = await scenarioLives(scenario, weather, { ...wishes, years: 1 }, HERE);
+    const [spot] = scenario.spots;
+    const lamp = scenario.lamps.find(({ name }) => name === 'double')!;
+    const flagsOf = (keys: object) => {
+      const capacitor = { ...lamp.section.capacitor, ...keys };
+      const pair = { spot: spot!, lamp: { ...lamp, section: { ...lamp.section, capacitor } } };
+      return lifeFlags([pair], lives!.trials).join();
+    };
+    expect(flagsOf({ series: 2 })).toMatch(/double in lawn: parts in series without balancing/);
+    expect(flagsOf({ series: 2, balancing_kohm: 10 })).not.toMatch(/balancing/);
+    expect(flagsOf({})).not.toMatch(/balancing/);
   });
 
   it('report the facts of the trade against each published factor, and tune nothing', async () => {

@@ -55,7 +55,7 @@ it('says where keeping turns back', () => {
 it('says what comes nearest where nothing keeps', () => {
   const nearest = { value: 520.2, nights: 76, failedNights: 1, short_h: 0.7 };
   expect(said({ value: undefined, neighbour: undefined, preferred: [], nearest })).toBe(
-    'single on lawn: no capacitance of one capacitor from 22.5 F to 5760 F keeps every night; nearest comes 520.2 F, with 1 failed night of 76.',
+    'single on lawn: no capacitance of one capacitor from 22.5 F to 5760 F keeps every night; nearest comes 520 F, with 1 failed night of 76.',
   );
   expect(said({ value: undefined, nearest: undefined })).toMatch(/, and no such lamp can be run\.$/);
 });

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { bandWords } from '../../sim/output/bandWords.ts';
 import { lifeText } from '../../sim/output/lifeText.ts';
+import { shortNumber } from '../../sim/output/words.ts';
 import { smallLives, smallSweep, smallTrialLife } from './smallLives.ts';
 
 /** The text with each run of blanks and line breaks as one blank. */
@@ -14,6 +15,8 @@ describe('the life of a lamp on the terminal', () => {
     expect(said).toContain('double on lawn: the promise first breaks in winter 15 (12 to 21).');
     expect(bandWords({ low: 12, middle: 15, high: 21 }, String)).toBe('15 (12 to 21)');
     expect(bandWords({ low: 3, middle: 3, high: 3 }, String, 'V')).toBe('3 V');
+    // The ends with as many digits as the middle one.
+    expect(bandWords({ low: 75.52, middle: 76.31, high: 112.4 }, shortNumber)).toBe('76.3 (75.5 to 112)');
   });
 
   test('says what ends it, and what each part that a factor names does and costs when it is new', () => {

@@ -96,7 +96,7 @@ function shoppingTable(batch: Batch, currency: string | undefined): string {
   const columns: MarkupColumn<ShoppingLine>[] = [
     { heading: 'part', cell: ({ name }) => name },
     numberColumn('needed', ({ needed }) => String(needed)),
-    numberColumn('in the drawer', ({ fromDrawer }) => String(fromDrawer)),
+    numberColumn('from the drawer', ({ fromDrawer }) => String(fromDrawer)),
     numberColumn('to buy', buyWords),
     numberColumn('left over', ({ leftOver }) => String(leftOver)),
     numberColumn('money', ({ money }) => (money === undefined ? 'no price' : moneyWords(money, currency))),
