@@ -72,7 +72,7 @@ it('the package holds what it needs and nothing else', () => {
     /^dist\/output\/(page\/page|figures\/figures)\.css$/,
     /^dist\/LICENCES\.txt$/,
     /^dist\/[\w/]+\.d\.ts$/,
-    /^data-samples\/[\w-]+\.(csv|csv\.gz|yaml|md)$/,
+    /^data-samples\/[\w-]+\.(csv|csv\.gz|yaml|txt|md)$/,
     /^scenarios\/[\w-]+\.yaml$/,
   ];
   const inside = files.map((file) => file.replace(/^package\//, ''));

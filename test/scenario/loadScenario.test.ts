@@ -819,7 +819,7 @@ test('keys that raw parameters replace are left out of what is resolved', () => 
   );
   const { capacitor } = (resolved.lamps as Record<string, Record<string, object>>).single!;
   expect(Object.keys(capacitor!)).toEqual([
-    ...['part', 'raw', 'rated_V', 'lowest_degC', 'price', 'price_per_F', 'parallel', 'series'],
+    ...['part', 'raw', 'rated_V', 'lowest_degC', 'life', 'price', 'price_per_F', 'parallel', 'series'],
   ]);
   expect(assumptions.join('\n')).not.toContain('delayed_share');
 });
