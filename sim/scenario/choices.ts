@@ -217,7 +217,16 @@ function checkSpot({ value: root }: Written, value: Json, report: Report): boole
 }
 
 function checkPart({ shelf }: Written, kind: PartKind, value: Json, report: Report): boolean {
-  return partSection(kind, { part: String(value) }, shelf, reportAt(report)) !== undefined;
+  if (typeof value === 'string')
+    return partSection(kind, { part: value }, shelf, reportAt(report)) !== undefined;
+  report({
+    code: 'SCENARIO_WRONG_TYPE',
+    path: [],
+    got: shownValue(value),
+    expected: `the name of a ${kind}`,
+    fix: 'write the name of a part, or a list of names.',
+  });
+  return false;
 }
 
 /** A report of problems at a choice, whose path says no more of it. */

@@ -104,6 +104,12 @@ describe('choicesOf', () => {
       'did you mean "medium-capacitor"?',
     ],
     [
+      'diode: { part: { key: value } }',
+      'diode.part',
+      'SCENARIO_WRONG_TYPE',
+      'write the name of a part, or a list of names.',
+    ],
+    [
       'capacitor: { part: [good-capacitor], parallel: 2, limiter: none, esr_mohm: 3 }',
       'capacitor.esr_mohm',
       'SCENARIO_CONFLICT',
