@@ -11,7 +11,6 @@ export {
   type LifeSweep,
   type LivesWishes,
   lifePremises,
-  livingTrials,
   type ScenarioLives,
   scenarioLives,
   type TrialLife,
@@ -110,6 +109,7 @@ export {
 export { COMPARED_BY, type Comparison } from './trial/Comparison.ts';
 export { CAUTIONS } from './trial/cautions.ts';
 export { compareRuns } from './trial/compareRuns.ts';
+export { namedTrials, type TrialNames } from './trial/namedTrials.ts';
 export { type PartEnds, partEnds } from './trial/partEnds.ts';
 export { type RunOptions, runAll, runOf, type TrialsOptions, trialsOf } from './trial/runAll.ts';
 export { runNights, runTrial, type TrialTerms } from './trial/runTrial.ts';

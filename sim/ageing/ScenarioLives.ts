@@ -1,5 +1,6 @@
-import type { Scenario, ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
+import type { Scenario } from '../scenario/Scenario.ts';
 import type { JobsOptions } from '../trial/jobPool.ts';
+import { namedTrials } from '../trial/namedTrials.ts';
 import { LIFE_LAWS, type LifeLaw } from './capacitorWear.ts';
 import type { WornPart } from './LampWear.ts';
 import type { LawLife, LifePremises } from './LifeTrials.ts';
@@ -148,7 +149,7 @@ export async function scenarioLives(
   options: JobsOptions = {},
 ): Promise<ScenarioLives | undefined> {
   const { years, cleaned } = wishes;
-  const pairs = livingTrials(scenario, wishes);
+  const pairs = namedTrials(scenario, wishes);
   const jobs = pairs.flatMap(({ spot, lamp }) =>
     LIFE_LAWS.map(({ name: law }) => ({ spot: spot.name, lamp: lamp.name, law })),
   );
@@ -172,17 +173,6 @@ export async function scenarioLives(
       ? { partial: { completeTrials: trials.length, allTrials: pairs.length } }
       : {}),
   };
-}
-
-/** The trials that are asked for. in: scenario; wishes, with names of it */
-export function livingTrials(
-  { spots, lamps }: Scenario,
-  wishes: Pick<LivesWishes, 'spot' | 'lamp'>,
-): { spot: ScenarioSpot; lamp: ScenarioLamp }[] {
-  const wanted = spots.filter(({ name }) => name === (wishes.spot ?? name));
-  return wanted.flatMap((spot) =>
-    lamps.filter(({ name }) => name === (wishes.lamp ?? name)).map((lamp) => ({ spot, lamp })),
-  );
 }
 
 /** What lives are run with. */

@@ -1,5 +1,4 @@
 import { nearestWord } from '../common/hints.ts';
-import { chosen } from '../fitting/scenarioWithReadings.ts';
 import { findText } from '../output/findText.ts';
 import { jsonText, published } from '../output/json.ts';
 import { program } from '../output/program.ts';
@@ -9,6 +8,7 @@ import { find } from '../sizing/find/find.ts';
 import { loadWeather } from '../trial/loadWeather.ts';
 import type { Arguments } from './Command.ts';
 import { type Io, withProgress } from './Io.ts';
+import { trialNames } from './trialNames.ts';
 import { usageMistake } from './usageProblem.ts';
 import { weatherWishes } from './weatherWishes.ts';
 
@@ -37,11 +37,8 @@ export async function foundText(
   args: Arguments,
   io: Io,
 ): Promise<string> {
-  const named = (kind: 'spot' | 'lamp', known: readonly { name: string }[]) =>
-    args.text(kind) === undefined ? undefined : chosen(kind, known, args.text(kind)).name;
   const options = {
-    spot: named('spot', scenario.spots),
-    lamp: named('lamp', scenario.lamps),
+    ...trialNames(args, scenario),
     lit_h: args.number('lit-hours', 0.1, 24),
   };
   const weather = await loadWeather(scenario, weatherWishes(args, io));

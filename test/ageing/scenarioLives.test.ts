@@ -3,11 +3,12 @@ import { changedLamp } from '../../sim/ageing/changedLamp.ts';
 import { lifeFlags } from '../../sim/ageing/lifeAssumptions.ts';
 import { lifeSweeps } from '../../sim/ageing/lifeSweep.ts';
 import { type LifeWeather, recordedLife } from '../../sim/ageing/lifeWeather.ts';
-import { lifePremises, livingTrials, scenarioLives } from '../../sim/ageing/ScenarioLives.ts';
+import { lifePremises, scenarioLives } from '../../sim/ageing/ScenarioLives.ts';
 import { InputProblem } from '../../sim/common/InputProblem.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { Scenario } from '../../sim/scenario/Scenario.ts';
 import { loadWeather } from '../../sim/trial/loadWeather.ts';
+import { namedTrials } from '../../sim/trial/namedTrials.ts';
 
 const HERE = { threads: 0 };
 let scenario: Scenario;
@@ -90,7 +91,7 @@ describe('lives of a scenario', () => {
 
 describe('sweeps', () => {
   it('hold light tonight against winters, and name what cannot be', async () => {
-    const pairs = livingTrials(scenario, wishes);
+    const pairs = namedTrials(scenario, wishes);
     const [limit, current, capacitors] = await lifeSweeps(
       scenario,
       pairs,

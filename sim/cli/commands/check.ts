@@ -1,5 +1,4 @@
 import { InputProblem } from '../../common/InputProblem.ts';
-import { chosen } from '../../fitting/scenarioWithReadings.ts';
 import { benchSheetText } from '../../output/benchSheetText.ts';
 import { describeScenario, scenarioData } from '../../output/describeScenario.ts';
 import { sensitivityText } from '../../output/sensitivityText.ts';
@@ -16,6 +15,7 @@ import type { Arguments } from '../Command.ts';
 import { jsonText } from '../giveResult.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
 import type { OptionName } from '../options.ts';
+import { trialNames } from '../trialNames.ts';
 import { usageMistake } from '../usageProblem.ts';
 
 /** Checks a scenario and prints it with every default filled in, where each value came from and what hangs on it. */
@@ -69,13 +69,10 @@ async function verdictsOf(scenario: Scenario): Promise<PartEnds[] | InputProblem
 }
 
 async function sensitivityOf(scenario: Scenario, args: Arguments, io: Io): Promise<string> {
-  const named = (kind: 'spot' | 'lamp', known: readonly { name: string }[]) =>
-    args.text(kind) === undefined ? undefined : chosen(kind, known, args.text(kind)).name;
-  const spot = named('spot', scenario.spots);
-  const lamp = named('lamp', scenario.lamps);
+  const names = trialNames(args, scenario);
   const weather = await loadWeather(scenario);
   const found = await withProgress(io, 'assumption', (show) =>
-    sensitivity(scenario, weather, { spot, lamp, onTried: show }),
+    sensitivity(scenario, weather, { ...names, onTried: show }),
   );
   return args.has('json') ? jsonText({ format: 1, ...found }) : sensitivityText(found);
 }

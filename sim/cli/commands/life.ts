@@ -10,12 +10,10 @@ import {
 import {
   type LivesWishes,
   lifePremises,
-  livingTrials,
   MOST_YEARS,
   type ScenarioLives,
   scenarioLives,
 } from '../../ageing/ScenarioLives.ts';
-import { chosen } from '../../fitting/scenarioWithReadings.ts';
 import { lifeFigureFiles } from '../../output/figures/lifeFigures.ts';
 import { jarCardText } from '../../output/jarCardText.ts';
 import { lifeText } from '../../output/lifeText.ts';
@@ -23,6 +21,7 @@ import { writeLife } from '../../output/writeLife.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import type { Scenario } from '../../scenario/Scenario.ts';
 import { loadWeather } from '../../trial/loadWeather.ts';
+import { namedTrials } from '../../trial/namedTrials.ts';
 import { refuseLogged } from '../../trial/scenarioOdds.ts';
 import type { Arguments } from '../Command.ts';
 import { giveResult, outFolder } from '../giveResult.ts';
@@ -30,6 +29,7 @@ import { Interruption } from '../Interruption.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
 import { wholeNumber } from '../numberWithin.ts';
 import { sweepWishes } from '../sweepWishes.ts';
+import { trialNames } from '../trialNames.ts';
 import { usageMistake } from '../usageProblem.ts';
 import { weatherWishes } from '../weatherWishes.ts';
 
@@ -41,7 +41,7 @@ export async function lifeCommand(args: Arguments, io: Io): Promise<number> {
   const sweeps = sweepWishes(args);
   const scenario = loadScenario(pathFrom(io, file), file);
   const wishes = livesWishes(args, scenario);
-  const pairs = livingTrials(scenario, wishes);
+  const pairs = namedTrials(scenario, wishes);
   const spots = pairs.map(({ spot }) => spot.name);
   const weather = await weatherOf(scenario, spots, args, io);
   const interruption = new Interruption(io);
@@ -86,14 +86,11 @@ function fallsShort({ trials }: ScenarioLives, args: Arguments): boolean {
 }
 
 function livesWishes(args: Arguments, scenario: Scenario): LivesWishes {
-  const named = (kind: 'spot' | 'lamp', known: readonly { name: string }[]) =>
-    args.text(kind) === undefined ? undefined : chosen(kind, known, args.text(kind)).name;
   return {
     years: wholeNumber(args, 'years', 1, MOST_YEARS) ?? YEARS,
     cleaned: !args.has('never-cleaned'),
     exact: args.has('exact'),
-    spot: named('spot', scenario.spots),
-    lamp: named('lamp', scenario.lamps),
+    ...trialNames(args, scenario),
     cheap: cheapOf(args),
   };
 }
