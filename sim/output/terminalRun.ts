@@ -76,7 +76,9 @@ function flagsOfAll(trials: readonly Trial[]): string[] {
 
 /** The verdict of one trial: a headline, then why, then its own flags; those of all trials are said once, elsewhere. */
 function verdictLines(trial: Trial, run: RunResult, style: Paint, sharedFlags: readonly string[]): string[] {
-  const { headline, why } = verdictWords(trial, run);
+  const { site } = run.scenario;
+  const beside = run.trials.filter(({ lamp }) => lamp === trial.lamp);
+  const { headline, why } = verdictWords(trial, { site, beside });
   const flags = trial.flags.filter((flag) => !sharedFlags.includes(flag));
   return [
     ...wrapText(`${trial.lamp} on ${trial.spot}${headline}`).map(style[EMPHASIS[trial.statistics.verdict]]),

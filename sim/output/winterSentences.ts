@@ -3,8 +3,9 @@ import { fixed } from '../common/csvText.ts';
 import { MONTH_NAMES } from '../common/time.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import type { MonthStatistics, WinterStatistics } from '../statistics/TrialStatistics.ts';
-import type { RunResult, Trial } from '../trial/Trial.ts';
+import type { Trial } from '../trial/Trial.ts';
 import { SHORT_CAUSES } from '../year/NightTotals.ts';
+import type { BlockSetting } from './BlockSetting.ts';
 import { civilStamp } from './civilStamp.ts';
 import { oddsWords } from './oddsWords.ts';
 import { CAUSE_NAMES, CAUSE_WORDS, dimAndOut, dimOrOut, plural, spokenDates } from './words.ts';
@@ -13,12 +14,12 @@ import { CAUSE_NAMES, CAUSE_WORDS, dimAndOut, dimOrOut, plural, spokenDates } fr
  * A trial in words: its verdict, to be put after its name (' keeps its promise every night (365 of 365).', beginning with
  * the blank or colon that parts it from the name), and why.
  *
- * in: trial; run it belongs to
+ * in: trial; site; beside, the trials of the same lamp, this one among them
  * out: a sentence or two each; why is '' where nothing is known
  */
 export function verdictWords(
   trial: Trial,
-  { trials, scenario: { site } }: RunResult,
+  { site, beside }: Pick<BlockSetting, 'site' | 'beside'>,
 ): Record<'headline' | 'why', string> {
   const { winters, odds } = trial.statistics;
   const { worst } = overWinters(winters);
@@ -28,7 +29,7 @@ export function verdictWords(
     odds === undefined || worst === undefined || worst.failedNights === 0
       ? []
       : [`Worst winter ${worst.winter}, ${countedNights(worst)}.`];
-  const light = lightSentence(trial, trials, site.latitude_deg < 0);
+  const light = lightSentence(trial, beside, site.latitude_deg < 0);
   return {
     headline: headline(trial, worst),
     why: [...worstOf, ...sentences, ...snowSentence(trial), light].join(' '),
@@ -153,7 +154,7 @@ function closestCall(winter: WinterStatistics, dates: (from: string) => string):
  * Why a spot is what it is: light on the cell and capacitor at dusk in the darkest month, beside those of the same lamp in
  * the spot with most light; '' where no month is known.
  */
-function lightSentence(trial: Trial, trials: readonly Trial[], southern: boolean): string {
+function lightSentence(trial: Trial, beside: BlockSetting['beside'], southern: boolean): string {
   const month = darkestMonth(trial, southern);
   if (month === undefined) return '';
   const year = trial.statistics.odds === undefined ? '' : ` ${month.month.slice(0, 4)}`;
@@ -161,9 +162,9 @@ function lightSentence(trial: Trial, trials: readonly Trial[], southern: boolean
   const here = `In ${name} the cell gets ${wattHours(month)} Wh/m2 a day`;
   let best = month;
   let bestSpot = trial.spot;
-  for (const other of trials) {
+  for (const other of beside) {
     const same = other.statistics.months.find((candidate) => candidate.month === month.month);
-    if (other.lamp !== trial.lamp || same === undefined) continue;
+    if (same === undefined) continue;
     if (same.lightOnCell_Wh_m2_day > best.lightOnCell_Wh_m2_day) {
       best = same;
       bestSpot = other.spot;

@@ -4,7 +4,7 @@ import type { LampSection } from '../../sim/lamp/schema.ts';
 import { changeLines } from '../../sim/output/changeLines.ts';
 import { compareJson } from '../../sim/output/compareJson.ts';
 import { addsWords, priceSentence } from '../../sim/output/moneyWords.ts';
-import { trialPart } from '../../sim/output/page/trialPart.ts';
+import { reportPage } from '../../sim/output/page/reportPage.ts';
 import { summaryJson } from '../../sim/output/summaryJson.ts';
 import { terminalCompare } from '../../sim/output/terminalCompare.ts';
 import { terminalRun } from '../../sim/output/terminalRun.ts';
@@ -82,7 +82,7 @@ describe('the money of a lamp', () => {
     const light = Math.round(lampMoney(run.scenario, run.trials[0]!).lightForUnit_lm_h!);
     const sentence = `Its parts cost 10.00 EUR: ${light} lumen-hours a year for each EUR.`;
     expect(flowing(terminalRun(run, false))).toContain(sentence);
-    expect(trialPart('trial-1', run.trials[0]!, [], run)).toContain(sentence);
+    expect(reportPage(run, new Map(), [])).toContain(sentence);
     expect(JSON.parse(summaryJson(run, PROGRAM, {})).trials[0].money).toMatchObject({
       currency: 'EUR',
       price: 10,

@@ -1,22 +1,20 @@
 import type { SkyPicture } from '../../spot/skyPicture.ts';
-import { type CivilDay, civilHours, weatherDays } from '../../statistics/civilHours.ts';
-import { decisiveTrials, hasHours } from '../../trial/decisiveTrials.ts';
-import type { HourlyTrial, RunResult } from '../../trial/Trial.ts';
+import { type CivilDay, weatherDays } from '../../statistics/civilHours.ts';
+import type { RunResult } from '../../trial/Trial.ts';
+import { type DrawnTrial, drawnTrials } from './drawnTrials.ts';
 import type { Figure } from './Figure.ts';
 import { MOST_ODDS_DRAWN, oddsChart } from './oddsChart.ts';
 import { type FigureFile, slug } from './standaloneSvg.ts';
-import { trialFigures } from './trialFigures.ts';
+import { TRIAL_FIGURES, trialFigures } from './trialFigures.ts';
 import { weatherChart } from './weatherChart.ts';
 import { daysOf, weatherNights } from './worstWinter.ts';
 
 /** Every picture of a run. */
 export interface RunFigures {
-  /** Those of each decisive trial that has its hours, in the order of the run: its place there, from 1, and its own id. */
-  trials: { place: number; id: string; trial: HourlyTrial; figures: Figure[] }[];
+  /** Those of each trial that is drawn. */
+  trials: (DrawnTrial & { figures: Figure[] })[];
   /** The year of the weather; undefined where the record holds no day. */
   weather: Figure | undefined;
-  /** The civil dates of the record, with the hours of each. */
-  days: CivilDay[];
 }
 
 /**
@@ -26,23 +24,14 @@ export interface RunFigures {
  * out: pictures with the data behind them
  */
 export function runFigures(run: RunResult, skies: ReadonlyMap<string, SkyPicture>): RunFigures {
-  const { site } = run.scenario;
-  const [first] = run.trials;
-  if (first === undefined) return { trials: [], weather: undefined, days: [] };
-  const days = civilHours(first.light.start_ms, first.light.count, site.timeZone);
-  const trials = decisiveTrials(run)
-    .filter(hasHours)
-    .map((trial) => {
-      const place = run.trials.indexOf(trial) + 1;
-      const id = `trial-${place}`;
-      return {
-        place,
-        id,
-        trial,
-        figures: trialFigures(id, trial, { run, days, sky: skies.get(trial.spot) }),
-      };
-    });
-  return { trials, weather: weatherOf(run, days), days };
+  const { trials, days } = drawnTrials(run, skies);
+  return {
+    trials: trials.map((drawn) => {
+      const own = trialFigures(drawn.id, drawn.trial, drawn.setting);
+      return { ...drawn, figures: TRIAL_FIGURES.flatMap((key) => own[key]() ?? []) };
+    }),
+    weather: weatherFigure(run, days),
+  };
 }
 
 /**
@@ -67,9 +56,11 @@ export function runFigureFiles(run: RunResult, skies: ReadonlyMap<string, SkyPic
   return [...files, ...odds, ...shared];
 }
 
-function weatherOf(run: RunResult, days: readonly CivilDay[]): Figure | undefined {
+/** The year of a run's weather; undefined where the record holds no day. */
+export function weatherFigure(run: RunResult, days: readonly CivilDay[]): Figure | undefined {
   const { trials, scenario, weather } = run;
-  const { light } = trials[0]!;
+  const light = trials[0]?.light;
+  if (light === undefined) return undefined;
   const rows = weatherDays(light, days).map((day, k) => ({ ...day, ...days[k]! }));
   const shown = daysOf(weatherNights(trials, scenario.site.latitude_deg), rows);
   if (shown.length === 0) return undefined;

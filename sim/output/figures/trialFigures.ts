@@ -1,15 +1,15 @@
 import { fixed } from '../../common/csvText.ts';
 import type { PromiseSection } from '../../lamp/schedule/schema.ts';
 import type { NightRow } from '../../night/nightLedger.ts';
-import type { SkyPicture } from '../../spot/skyPicture.ts';
-import { type CivilDay, capacitorDays } from '../../statistics/civilHours.ts';
+import { capacitorDays } from '../../statistics/civilHours.ts';
 import { energyMonths } from '../../statistics/energyStatistics.ts';
 import { thresholdMonths } from '../../statistics/monthStatistics.ts';
 import { overWinters } from '../../statistics/overWinters.ts';
 import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import type { WinterOdds } from '../../statistics/WinterOdds.ts';
 import { inSeason } from '../../statistics/winterStatistics.ts';
-import type { HourlyTrial, RunResult } from '../../trial/Trial.ts';
+import type { HourlyTrial } from '../../trial/Trial.ts';
+import type { BlockSetting } from '../BlockSetting.ts';
 import { oddsWords } from '../oddsWords.ts';
 import { capital, dimAndOut, dimOrOut, plural, spokenDates } from '../words.ts';
 import { capacitorChart } from './capacitorChart.ts';
@@ -27,23 +27,31 @@ import { winterCountsChart } from './winterCountsChart.ts';
 import { wintersChart } from './wintersChart.ts';
 import { daysOf, worstWinter } from './worstWinter.ts';
 
-/** What the pictures of a trial are drawn from, beside the trial. */
-interface TrialSetting {
-  run: RunResult;
-  /** The civil dates of the record. */
-  days: readonly CivilDay[];
-  sky: SkyPicture | undefined;
-}
+/** The pictures of a trial, in the order in which they are named and numbered. */
+export const TRIAL_FIGURES = [
+  'winters',
+  'winter-counts',
+  'nights',
+  'changes',
+  'capacitor',
+  'fortnight',
+  'brightness',
+  'energy',
+  'sky',
+] as const;
+
+export type TrialFigure = (typeof TRIAL_FIGURES)[number];
+
+/** What draws each picture of a trial when it is asked for; undefined where there are no data for it. */
+export type TrialFigures = Readonly<Record<TrialFigure, () => Figure | undefined>>;
 
 /**
- * The pictures of a trial, of its worst winter, in the order in which a page shows them.
+ * The pictures of a trial, of its worst winter, none of them drawn yet.
  *
  * in: id, the trial's own; trial; setting
- * out: pictures; those without data are left out
  */
-export function trialFigures(id: string, trial: HourlyTrial, setting: TrialSetting): Figure[] {
-  const { days, sky, run } = setting;
-  const { site, promise, lamps } = run.scenario;
+export function trialFigures(id: string, trial: HourlyTrial, setting: BlockSetting): TrialFigures {
+  const { days, sky, site, promise, currency, lamp } = setting;
   const { worst, winter, nights: rows } = worstWinter(trial, site.latitude_deg);
   const name = `${isolated(trial.lamp)} on ${isolated(trial.spot)}`;
   const months = new Set(rows.map((row) => row.night.slice(0, 7)));
@@ -54,32 +62,42 @@ export function trialFigures(id: string, trial: HourlyTrial, setting: TrialSetti
       site.latitude_deg,
     );
   const say = summaries(trial, worst, promise);
-  const lamp = lamps.find((candidate) => candidate.name === trial.lamp)?.params;
-  const limits = {
-    cutoff_V: lamp?.driver.cutoff_V ?? Number.NaN,
-    rated_V: lamp?.capacitor.rated_V ?? Number.NaN,
-  };
-  const columns = nightColumns(trial, winter, site);
-  const shown = capacitorDays(trial.year.columns, daysOf(rows, days));
-  const hours = worst?.darkestFortnight && fortnightHours(trial, worst.darkestFortnight, winter, site);
-  const brightness = dated(thresholdMonths(rows));
-  const area_m2 = lamp?.cell.area_m2 ?? Number.NaN;
-  const energy = dated(energyMonths(trial.year.columns, trial.light.planeOfArray_W_m2, area_m2, days));
-  const byDate = new Map<string, NightRow>(rows.map((row) => [row.night, row]));
   const { winters, odds } = trial.statistics;
   const southern = site.latitude_deg < 0;
-  return [
-    odds && wintersChart(id, name, trial.nights, winters, southern, wintersSummary(odds)),
-    odds && winterCountsChart(id, name, overWinters(winters).winters, odds, `${capital(oddsWords(odds))}.`),
-    columns.length > 0 && nightChart(id, name, columns, say.nights),
-    trial.changes.length > 0 &&
-      changeChart(id, name, trial.changes, { summary: say.changes, currency: run.scenario.currency }),
-    shown.length > 0 && capacitorChart(id, name, shown, byDate, limits, say.capacitor),
-    hours && fortnightChart(id, name, hours, limits, say.fortnight),
-    brightness.length > 0 && thresholdChart(id, name, brightness, promise.least_lumen, say.brightness),
-    energy.length > 0 && energyChart(id, name, energy, say.energy),
-    sky && skyChart(id, trial.spot, sky, southern),
-  ].filter((figure) => figure !== undefined && figure !== false);
+  return {
+    winters: () => odds && wintersChart(id, name, trial.nights, winters, southern, wintersSummary(odds)),
+    'winter-counts': () =>
+      odds && winterCountsChart(id, name, overWinters(winters).winters, odds, `${capital(oddsWords(odds))}.`),
+    nights: () => {
+      const columns = nightColumns(trial, winter, site);
+      return columns.length === 0 ? undefined : nightChart(id, name, columns, say.nights);
+    },
+    changes: () =>
+      trial.changes.length === 0
+        ? undefined
+        : changeChart(id, name, trial.changes, { summary: say.changes, currency }),
+    capacitor: () => {
+      const shown = capacitorDays(trial.year.columns, daysOf(rows, days));
+      const byDate = new Map<string, NightRow>(rows.map((row) => [row.night, row]));
+      return shown.length === 0 ? undefined : capacitorChart(id, name, shown, byDate, lamp, say.capacitor);
+    },
+    fortnight: () => {
+      const hours = worst?.darkestFortnight && fortnightHours(trial, worst.darkestFortnight, winter, site);
+      return hours && fortnightChart(id, name, hours, lamp, say.fortnight);
+    },
+    brightness: () => {
+      const means = dated(thresholdMonths(rows));
+      return means.length === 0
+        ? undefined
+        : thresholdChart(id, name, means, promise.least_lumen, say.brightness);
+    },
+    energy: () => {
+      const { columns } = trial.year;
+      const sums = dated(energyMonths(columns, trial.light.planeOfArray_W_m2, lamp.area_m2, days));
+      return sums.length === 0 ? undefined : energyChart(id, name, sums, say.energy);
+    },
+    sky: () => sky && skyChart(id, trial.spot, sky, southern),
+  };
 }
 
 const J_PER_WH = 3600;

@@ -21,7 +21,7 @@ import {
   tableMarkup,
   termsMarkup,
 } from './tableMarkup.ts';
-import { VERDICTS } from './trialPart.ts';
+import { VERDICT_SIGNS } from './verdictSigns.ts';
 
 /**
  * The page of a comparison: what differs, the nights and the light side by side, what limits each spot, the sky from it.
@@ -54,7 +54,7 @@ export function comparePage(
     ...runs.map(({ odds, scenario }, k) =>
       odds === undefined ? '' : oddsPart(odds, scenario.site.latitude_deg < 0, `odds-${k + 1}`),
     ),
-    nights === undefined ? '' : figurePart('compared', nights),
+    figurePart('compared', nights),
     figurePart('compared', light),
     limitsMarkup(comparison),
     ...skies.map((figure, k) => figurePart(`sky-${k + 1}`, figure)),
@@ -89,7 +89,7 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
 }
 
 const RESULT_COLUMNS: readonly MarkupColumn<ComparedTrial>[] = [
-  { heading: 'promise', cell: ({ verdict }) => VERDICTS[verdict] },
+  { heading: 'promise', cell: ({ verdict }) => VERDICT_SIGNS[verdict] },
   numberColumn('failed nights', ({ failedNights, nights }) => `${failedNights} of ${nights}`),
   numberColumn('of them out', ({ failedOut }) => String(failedOut)),
   numberColumn('dim, h', ({ dim_h }) => fixed(dim_h, 1)),

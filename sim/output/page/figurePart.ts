@@ -1,16 +1,17 @@
 import { element, escapeText } from '../figures/element.ts';
 import type { Figure, FigureTable, TableColumn } from '../figures/Figure.ts';
+import { embeddedJson } from './embeddedJson.ts';
 import { CITED, FIGURE_NOTES, type FigureNote, LIFE_CITED } from './figureNotes.ts';
-import { embeddedJson } from './pageShell.ts';
 
 /**
  * A picture's part of the page: heading, picture with the reader that points into it, what it says, its data as CSV
  * and as a table, unit, assumption and source.
  *
- * in: id, of the trial (or the run) it belongs to; figure
- * out: markup
+ * in: id, of the trial (or the run) it belongs to; figure, undefined where there was nothing to draw
+ * out: markup; '' without a figure
  */
-export function figurePart(id: string, figure: Figure): string {
+export function figurePart(id: string, figure: Figure | undefined): string {
+  if (figure === undefined) return '';
   const note = FIGURE_NOTES[figure.key];
   const heading = note?.heading ?? figure.title;
   const own = `${id}-${figure.key}`;

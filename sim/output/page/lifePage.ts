@@ -107,7 +107,7 @@ function sweepMarkup(sweep: LifeSweep, id: string, figures: LifeFigures): string
       columns(sweepColumns(sweep)),
       variants,
     ),
-    figure === undefined ? '' : figurePart(id, figure),
+    figurePart(id, figure),
     '</section>',
   ].join('\n');
 }

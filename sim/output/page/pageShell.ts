@@ -4,6 +4,7 @@ import { createRequire } from 'node:module';
 import { escapeText } from '../figures/element.ts';
 import { FIGURE_PATTERNS, standaloneStyle } from '../figures/standaloneSvg.ts';
 import { bundled } from '../program.ts';
+import { embeddedJson } from './embeddedJson.ts';
 import type { HourlyPack } from './packedColumn.ts';
 
 /** What a page is made of. */
@@ -55,19 +56,6 @@ export function pageShell(parts: PageParts): string {
     '</html>',
     '',
   ].join('\n');
-}
-
-/**
- * A value as JSON that can stand in a script element of the page: nothing in it ends the element or opens a comment.
- *
- * in: value, plain data
- * out: JSON text with every < as \u003c
- */
-export function embeddedJson(value: unknown): string {
-  return JSON.stringify(value)
-    .replaceAll('<', '\\u003c')
-    .replaceAll('\u2028', '\\u2028')
-    .replaceAll('\u2029', '\\u2029');
 }
 
 /** The library that draws the one zoomable chart, from its package: script and style, each under its licence. */

@@ -5,9 +5,10 @@ import { decisiveWords } from '../../trial/decisiveTrials.ts';
 import { trialCount } from '../../trial/runAll.ts';
 import { spotSurvey } from '../../trial/spotSurvey.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
+import { drawnTrials } from '../figures/drawnTrials.ts';
 import { isolated } from '../figures/element.ts';
 import { nightStrip } from '../figures/nightStrip.ts';
-import { runFigures } from '../figures/runFigures.ts';
+import { weatherFigure } from '../figures/runFigures.ts';
 import { worstWinter } from '../figures/worstWinter.ts';
 import { typicalWords } from '../oddsWords.ts';
 import { dimOrOut, partialWords, promiseWords, shownWords } from '../words.ts';
@@ -19,7 +20,8 @@ import { oddsPart } from './oddsPart.ts';
 import { pageShell } from './pageShell.ts';
 import { spotPart } from './spotPart.ts';
 import { listMarkup, nameMarkup, paragraphMarkup } from './tableMarkup.ts';
-import { trialPart, VERDICTS } from './trialPart.ts';
+import { trialPart } from './trialPart.ts';
+import { VERDICT_SIGNS } from './verdictSigns.ts';
 
 /**
  * The page of a run: every trial with its verdict, pictures and what it rests on, in one HTML file.
@@ -34,8 +36,8 @@ export function reportPage(
 ): string {
   const { scenario } = run;
   const shown = shownWords(run.weather.options);
-  const figures = runFigures(run, skies);
-  const sheets = sheetsFor(run, figures.trials);
+  const { trials: drawn, days } = drawnTrials(run, skies);
+  const sheets = sheetsFor(run, drawn);
   const survey = spotSurvey({ ...scenario, spots: sheets.spots });
   const body = [
     '<header class="top">',
@@ -45,13 +47,11 @@ export function reportPage(
     `${listMarkup(partialWords(run), 'flags')}${listMarkup(scenario.questions, 'flags', 'Please check')}`,
     '</header>',
     '<main>',
-    overviewMarkup(run, figures.trials),
+    overviewMarkup(run, drawn),
     run.odds === undefined ? '' : oddsPart(run.odds, scenario.site.latitude_deg < 0),
-    ...drawnWords(figures.trials.length, run).map((words) => paragraphMarkup(words, 'promise')),
-    ...figures.trials.map(({ id, trial, figures: own }) => trialPart(id, trial, own, run)),
-    figures.weather === undefined
-      ? ''
-      : `<section class="shared" aria-label="Weather">${figurePart('run', figures.weather)}</section>`,
+    ...drawnWords(drawn.length, run).map((words) => paragraphMarkup(words, 'promise')),
+    ...drawn.map(trialPart),
+    `<section class="shared" aria-label="Weather">${figurePart('run', weatherFigure(run, days))}</section>`,
     ...sheets.lamps.map((lamp, k) =>
       benchPart(`bench-${k + 1}`, benchSheet(lamp, scenario.spots, scenario.currency), lamp.settled),
     ),
@@ -62,7 +62,7 @@ export function reportPage(
   return pageShell({
     title: `${isolated(scenario.name)}: nights lit, dim and out`,
     body,
-    hours: hourlyPack(run, figures.trials, figures.days),
+    hours: hourlyPack(run, drawn, days),
   });
 }
 
@@ -106,7 +106,7 @@ function overviewMarkup(
       odds === undefined || odds.failedNights.worst === 0
         ? ofWorst
         : `${typicalWords(odds.failedNights.typical)} in a typical winter, ${odds.failedNights.worst} in the worst of ${odds.winters}, which is drawn; kept in ${odds.kept} winters`;
-    const [sign = '', ...words] = VERDICTS[verdict].split(' ');
+    const [sign = '', ...words] = VERDICT_SIGNS[verdict].split(' ');
     return [
       `<li><${tag} class="card"${link} data-verdict="${verdict}">`,
       `<span class="cardName">${nameMarkup(trial.lamp)} <span class="on">on</span> ${nameMarkup(trial.spot)}</span>`,

@@ -1,158 +1,18 @@
-import { fixed } from '../../common/csvText.ts';
-import { overWinters } from '../../statistics/overWinters.ts';
-import type { MonthStatistics, Verdict, WinterStatistics } from '../../statistics/TrialStatistics.ts';
-import type { WinterOdds } from '../../statistics/WinterOdds.ts';
-import { lampMoney } from '../../trial/lampMoney.ts';
-import type { RunResult, Trial } from '../../trial/Trial.ts';
-import { type Column, monthCell, monthColumns } from '../columns.ts';
-import { escapeText } from '../figures/element.ts';
-import type { Figure } from '../figures/Figure.ts';
-import { priceSentence } from '../moneyWords.ts';
-import { nightCount, ofHundred, surety } from '../oddsWords.ts';
-import { verdictWords } from '../winterSentences.ts';
-import { dimAndOut, dimOrOut, plural, spokenDates } from '../words.ts';
-import { figurePart } from './figurePart.ts';
-import {
-  foldedMarkup,
-  listMarkup,
-  type MarkupColumn,
-  nameMarkup,
-  numberColumn,
-  paragraphMarkup,
-  tableMarkup,
-} from './tableMarkup.ts';
-
-/** The verdict in a word, after a sign told apart by its shape. */
-export const VERDICTS: Readonly<Record<Verdict, string>> = {
-  kept: '● kept',
-  broken: '▲ broken',
-  'nothing-promised': '– nothing promised',
-  'no-whole-winter': '? no verdict',
-};
+import type { DrawnTrial } from '../figures/drawnTrials.ts';
+import { trialBlocks } from './trialBlocks.ts';
 
 /**
- * A trial's part of the page: its verdict, why, what would help, and its pictures.
+ * A trial's part of the page, made of its blocks; also of those that have nothing to say, which may when a part is turned.
  *
- * in: id; trial; figures, its own; run
+ * in: drawn, the trial, its id and its setting
  * out: markup
  */
-export function trialPart(id: string, trial: Trial, figures: readonly Figure[], run: RunResult): string {
-  const { winters, verdict, months, odds } = trial.statistics;
-  const { worst } = overWinters(winters);
-  const { headline, why } = verdictWords(trial, run);
-  const money = priceSentence(lampMoney(run.scenario, trial));
-  const title = `${nameMarkup(trial.lamp)} on ${nameMarkup(trial.spot)}`;
-  const columns = monthColumns(run.scenario.promise.least_lumen).map(monthColumn);
+export function trialPart({ id, trial, setting }: DrawnTrial): string {
   return [
-    `<section class="trial" id="${id}" data-verdict="${verdict}" aria-labelledby="${id}-name">`,
-    `<h2 id="${id}-name">${title}<span class="verdict">${escapeText(headline)}</span></h2>`,
-    odds === undefined ? '' : oddsMarkup(odds),
-    odds === undefined || worst === undefined ? '' : `<h3>The worst winter, ${escapeText(worst.winter)}</h3>`,
-    worst === undefined ? '' : factsMarkup(worst),
-    paragraphMarkup(why, 'why'),
-    money === '' ? '' : paragraphMarkup(money, 'why'),
-    listMarkup(trial.flags, 'flags', 'Please note'),
-    ...figures.map((figure) => figurePart(id, figure)),
-    winters.length > 1
-      ? foldedMarkup('Winter by winter, in numbers', tableMarkup('Winter by winter', WINTER_COLUMNS, winters))
-      : '',
-    foldedMarkup('Month by month, in numbers', tableMarkup('Month by month', columns, months)),
+    `<section class="trial" id="${id}" data-verdict="${trial.statistics.verdict}" aria-labelledby="${id}-name">`,
+    ...trialBlocks(id, trial, setting).map(
+      ({ block, markup }) => `<div data-block="${block}">${markup}</div>`,
+    ),
     '</section>',
   ].join('\n');
-}
-
-const WINTER_COLUMNS: MarkupColumn<WinterStatistics>[] = [
-  { heading: 'winter', cell: ({ winter, complete }) => (complete ? winter : `${winter} (in part)`) },
-  numberColumn('nights', (row) => String(row.nights)),
-  numberColumn('failed nights', (row) => String(row.failedNights)),
-  numberColumn('of them out', (row) => String(row.failedOut)),
-  numberColumn('dim, h', (row) => fixed(row.dim_h, 1)),
-  numberColumn('out, h', (row) => fixed(row.out_h, 1)),
-  numberColumn('most failed nights in a row', (row) => String(row.longestSpell?.nights ?? 0)),
-  {
-    heading: 'darkest fortnight',
-    cell: ({ darkestFortnight: dark }) => (dark === undefined ? '' : spokenDates(dark.from, dark.to)),
-  },
-  numberColumn('least energy left in the morning, J', (row) => fixed(row.smallestReserve_J, 0)),
-];
-
-function monthColumn(column: Column<MonthStatistics>): MarkupColumn<MonthStatistics> {
-  const { key, label, unit } = column;
-  const heading = unit === '' ? label : `${label}, ${unit}`;
-  return { heading, cell: (month) => monthCell(column, month), number: key !== 'month' };
-}
-
-const MEANINGS =
-  '<details class="about"><summary>What these numbers mean</summary><dl>' +
-  '<dt>Short</dt><dd>Promised hours dim (the LED on, below the promised level) or out (the LED off).</dd>' +
-  '<dt>Failed</dt><dd>A night with more short hours than the tolerance; out where it was off for longer than that, else dim.</dd>' +
-  "<dt>Energy left</dt><dd>Energy in the capacitor in the morning above what it holds at the driver's cut-off voltage; below it, what is missing.</dd>" +
-  '<dt>Light</dt><dd>Lumen of all LEDs together, summed over the winter.</dd>' +
-  '<dt>Source</dt><dd>The table of nights of this run, nights.csv; <a href="#grounds-assumptions">what was assumed</a>.</dd>' +
-  '</dl></details>';
-
-/** The few numbers that a winter comes to, large; '' where nothing was promised. */
-function factsMarkup(winter: WinterStatistics): string {
-  if (winter.nights === 0) return '';
-  const { longestSpell: spell, worstNight, smallestReserve_J: left_J } = winter;
-  const facts: Fact[] = [
-    [
-      `${winter.failedNights}`,
-      `of ${winter.nights}`,
-      `failed nights${winter.failedNights === 0 ? '' : `, ${dimOrOut(winter)}`}`,
-    ],
-    [
-      fixed(winter.short_h, 1),
-      'h',
-      `short, of ${fixed(winter.promised_h, 0)} h promised${winter.short_h === 0 ? '' : `, ${dimAndOut(winter)}`}`,
-    ],
-  ];
-  if (worstNight !== undefined && winter.failedNights > 0) {
-    const night = spokenDates(worstNight.night);
-    facts.push([fixed(worstNight.short_h, 1), 'h', `short in the worst night, ${night}`]);
-  }
-  if (spell !== undefined) {
-    const dates = spokenDates(spell.from, spell.to);
-    facts.push([
-      `${spell.nights}`,
-      plural(spell.nights, 'night'),
-      `failed ${spell.nights > 1 ? 'in a row' : 'at a time'}, ${dates}`,
-    ]);
-  }
-  if (!Number.isNaN(left_J)) {
-    const night = spokenDates(winter.smallestReserveNight);
-    const words =
-      left_J < 0
-        ? `missing below cut-off in the worst morning, after ${night}`
-        : `least energy left in the morning above cut-off, after ${night}`;
-    facts.push([fixed(Math.abs(left_J), 0), 'J', words]);
-  }
-  facts.push([fixed(winter.lightGiven_lm_h, 0), 'lm h', 'light given']);
-  return `${factList(facts)}${MEANINGS}`;
-}
-
-type Fact = readonly [value: string, unit: string, words: string];
-
-function factList(facts: readonly Fact[]): string {
-  const items = facts.map(
-    ([value, unit, words]) =>
-      `<div class="fact"><dt>${escapeText(words)}</dt><dd><b>${escapeText(value)}</b> ${escapeText(unit)}</dd></div>`,
-  );
-  return `<dl class="facts">${items.join('')}</dl>`;
-}
-
-/** What several winters come to as a sample, large. */
-function oddsMarkup({ winters, kept, failedNights, chance, worstWinter }: WinterOdds): string {
-  const { typical, worst, worstInTen } = failedNights;
-  const inTen: Fact[] =
-    worstInTen === undefined
-      ? []
-      : [[fixed(worstInTen, 0), 'nights', 'failed in the worst winter in ten, about']];
-  return factList([
-    [nightCount(typical), plural(typical, 'night'), 'failed in a typical winter, the median'],
-    ...inTen,
-    [`${worst}`, plural(worst, 'night'), `failed in the worst of ${winters} winters, ${worstWinter}`],
-    [`${kept}`, `of ${winters}`, 'winters in which every night was kept'],
-    [ofHundred(chance), 'of 100', `winters kept, as far as these tell (${surety(chance)})`],
-  ]);
 }

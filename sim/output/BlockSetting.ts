@@ -1,0 +1,46 @@
+import type { PromiseSection } from '../lamp/schedule/schema.ts';
+import type { SkyPicture } from '../spot/skyPicture.ts';
+import type { CivilDay } from '../statistics/civilHours.ts';
+import type { Site } from '../sun/Site.ts';
+import { type LampMoney, lampMoney } from '../trial/lampMoney.ts';
+import type { RunResult, Trial } from '../trial/Trial.ts';
+
+/** What the pictures and words of a trial need beside the trial: plain data, far less than a whole run. */
+export interface BlockSetting {
+  site: Site;
+  promise: PromiseSection;
+  currency: string | undefined;
+  /** The civil dates of the record, with the hours of each. */
+  days: readonly CivilDay[];
+  /** The sky from the spot; undefined where its light was logged. */
+  sky: SkyPicture | undefined;
+  /** Of the trial's lamp; NaN where not known. */
+  lamp: { cutoff_V: number; rated_V: number; area_m2: number };
+  money: LampMoney;
+  /** The trials of the same lamp, this one among them, for light and capacitor in other spots. */
+  beside: readonly Pick<Trial, 'spot' | 'statistics'>[];
+}
+
+/** The setting of a trial of a run; days, the civil dates of its record; sky, that from its spot. */
+export function blockSetting(
+  { scenario, trials }: RunResult,
+  trial: Trial,
+  days: BlockSetting['days'],
+  sky: BlockSetting['sky'],
+): BlockSetting {
+  const params = scenario.lamps.find(({ name }) => name === trial.lamp)?.params;
+  return {
+    site: scenario.site,
+    promise: scenario.promise,
+    currency: scenario.currency,
+    days,
+    sky,
+    lamp: {
+      cutoff_V: params?.driver.cutoff_V ?? Number.NaN,
+      rated_V: params?.capacitor.rated_V ?? Number.NaN,
+      area_m2: params?.cell.area_m2 ?? Number.NaN,
+    },
+    money: lampMoney(scenario, trial),
+    beside: trials.filter(({ lamp }) => lamp === trial.lamp),
+  };
+}
