@@ -69,6 +69,8 @@ export type { Nearest, Outcome, Recommended, SizedDesign, SizingAnswer } from '.
 export { type ShoppingList, shoppingList } from './sizing/shoppingList.ts';
 export { type SizingOptions, sizeLamp } from './sizing/sizeLamp.ts';
 export { type Sizing, type SizingWishes, sizeScenario } from './sizing/sizeScenario.ts';
+export { readSpotFiles } from './spot/readSpotFiles.ts';
+export type { SpotFiles } from './spot/SpotFiles.ts';
 export { type SpotPlace, spotPlace } from './spot/SpotPlace.ts';
 export { type SkyCalendar, skyCalendar } from './spot/sky/SkyCalendar.ts';
 export { type OpenSky, openSky } from './spot/sky/skyColumns.ts';

@@ -26,9 +26,7 @@ export async function diaryText(yearCsv: string): Promise<string> {
   const { site, weather, lamps, spots, promise, seed } = loadScenario(file);
   const source = bytesSource({ name: 'invented-year.csv', bytes: new TextEncoder().encode(yearCsv) });
   const { record } = await importWeather([source], { place: site, ...statedWeather(weather!.section) });
-  const light = spotLight(record, site, spots[0]!.params, () => {
-    throw new Error('the lawn names no file');
-  });
+  const light = spotLight(record, site, spots[0]!.params);
   const dimmer = {
     ...light,
     planeOfArray_W_m2: light.planeOfArray_W_m2.map((each) => each * WORN.lightShare),

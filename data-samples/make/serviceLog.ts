@@ -29,9 +29,7 @@ export async function serviceLogCsv(yearCsv: string): Promise<string> {
   const bytes = new TextEncoder().encode(yearCsv);
   const source = bytesSource({ name: 'invented-year.csv', bytes });
   const { record } = await importWeather([source], { place: site, ...statedWeather(weather!.section) });
-  const light = spotLight(record, site, spots[0]!.params, () => {
-    throw new Error('the lawn names no file');
-  });
+  const light = spotLight(record, site, spots[0]!.params);
   const dimmer = {
     ...light,
     planeOfArray_W_m2: light.planeOfArray_W_m2.map((each) => each * IN_SERVICE.lightShare),

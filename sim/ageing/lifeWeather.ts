@@ -3,7 +3,8 @@ import type { Scenario } from '../scenario/Scenario.ts';
 import { skyCalendar } from '../spot/sky/SkyCalendar.ts';
 import { openSky } from '../spot/sky/skyColumns.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
-import { SpotLights } from '../trial/SpotLights.ts';
+import type { SpotLights } from '../trial/SpotLights.ts';
+import { scenarioLights } from '../trial/scenarioLights.ts';
 import { refuseLogged } from '../trial/scenarioOdds.ts';
 import { type WinterBasis, winterMaker } from '../trial/WinterMaker.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
@@ -32,7 +33,7 @@ export function recordedLife(
   weather: WeatherRecord | undefined,
   spots: readonly string[],
 ): LifeWeather {
-  const known = new SpotLights(scenario, weather);
+  const known = scenarioLights(scenario, weather);
   const lights = new Map<string, readonly [SpotLight]>();
   for (const { name, params } of scenario.spots) {
     if (!spots.includes(name)) continue;
@@ -77,7 +78,7 @@ export function madeLife(
   const lights = new Map<string, [SpotLight, ...SpotLight[]]>();
   for (const weather of made) {
     const sky = openSky(weather, calendar);
-    known = known?.under(weather, sky) ?? new SpotLights(scenario, weather, sky);
+    known = known?.under(weather, sky) ?? scenarioLights(scenario, weather, sky);
     for (const { name, params } of scenario.spots) {
       if (!spots.includes(name)) continue;
       const light = known.of(params);

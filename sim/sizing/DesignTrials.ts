@@ -5,7 +5,8 @@ import type { SpotLight } from '../spot/spotLight.ts';
 import { brushedSpot } from '../spot/spotParams.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import { runNights, runTrial, type TrialTerms } from '../trial/runTrial.ts';
-import { SpotLights } from '../trial/SpotLights.ts';
+import type { SpotLights } from '../trial/SpotLights.ts';
+import { scenarioLights } from '../trial/scenarioLights.ts';
 import type { HourlyTrial, NightTrial } from '../trial/Trial.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Design, SpotVariant } from './Design.ts';
@@ -27,7 +28,7 @@ export class DesignTrials {
   /** in: space; weather, undefined where the light is logged on every cell */
   constructor(space: DesignSpace, weather: WeatherRecord | undefined) {
     this.space = space;
-    this.lights = new SpotLights(space.scenario, weather);
+    this.lights = scenarioLights(space.scenario, weather);
   }
 
   /** throws: InputProblem for files that cannot be read */

@@ -1,6 +1,8 @@
 import { cellPassage } from './cover/cellPassage.ts';
-import { type MeasuredShares, type PlacedLog, placedLog } from './measured/sharesFromLog.ts';
+import { type PlacedLog, placedLog } from './measured/placedLog.ts';
+import type { MeasuredShares } from './measured/sharesFromLog.ts';
 import { type PlaneFactors, type PlaneScene, planeFactors } from './planeFactors.ts';
+import { heldPart, type SpotFiles } from './SpotFiles.ts';
 import { beamSight } from './shade/beamSight.ts';
 import {
   OPEN_SURROUNDINGS,
@@ -12,7 +14,7 @@ import {
 import { shadingShares } from './shade/shadingShares.ts';
 import type { SkyCalendar } from './sky/SkyCalendar.ts';
 import { SKY_MODELS } from './sky/skyModels.ts';
-import type { MeasuredLight, ReadFile, SpotParams } from './spotParams.ts';
+import type { MeasuredLight, SpotParams } from './spotParams.ts';
 
 /** All of a spot that no weather changes, over the hours of a calendar. */
 export interface SpotPlace {
@@ -35,19 +37,20 @@ export interface SpotPlace {
 /**
  * Place and obstacles of a spot, made once for any weather over the same hours.
  *
- * in: spot, its light not logged on the cell; calendar; readFile, for the files the spot names; measured, what the log
- *   of light named by the spot gave (`SpotLight.measured`), where the calendar does not hold the days of the log
+ * in: spot, its light not logged on the cell; calendar; files, what those say that the spot names; measured, what the
+ *   log of light named by the spot gave (`SpotLight.measured`), where the calendar does not hold the days of the log
  * out: what `lightInSpot` lays the sky on
- * throws: SPOT_PROFILE; the codes of files
+ * throws: SPOT_PROFILE, FIT_UNDETERMINED for a trace or a log of other hours
  */
 export function spotPlace(
   spot: SpotParams,
   calendar: SkyCalendar,
-  readFile: ReadFile,
+  files: SpotFiles = {},
   measured?: MeasuredShares,
 ): SpotPlace {
   const { site, sun, track } = calendar;
-  const around = spot.measured?.replaces === 'geometry' ? OPEN_SURROUNDINGS : surroundings(spot, readFile);
+  const around =
+    spot.measured?.replaces === 'geometry' ? OPEN_SURROUNDINGS : surroundings(spot, files.horizon);
   const domes = seasonDomes(around, sun.start_ms, sun.count, site);
   const sight = beamSight(sun, track, domes);
   const scene = {
@@ -69,13 +72,13 @@ export function spotPlace(
     domes,
     seen: sight.seen,
     factors: planeFactors({ ...scene, plane: cell }),
-    shading: shadingShares(spot.shading, sun, readFile),
-    log: spot.measured && measured === undefined ? logOf(spot.measured, scene, readFile) : undefined,
+    shading: shadingShares(spot.shading, files.shading, sun),
+    log: spot.measured && measured === undefined ? logOf(spot.measured, files, scene) : undefined,
     measured,
   };
 }
 
-function logOf(log: MeasuredLight, scene: Omit<PlaneScene, 'plane'>, readFile: ReadFile): PlacedLog {
+function logOf(log: MeasuredLight, files: SpotFiles, scene: Omit<PlaneScene, 'plane'>): PlacedLog {
   const plane = { tilt_deg: log.sensor_tilt_deg, bearing_deg: log.sensorBearing_deg, passage: undefined };
-  return placedLog(log, readFile(log.file), scene.calendar.sun, planeFactors({ ...scene, plane }));
+  return placedLog(log, heldPart(files.measured, log), scene.calendar.sun, planeFactors({ ...scene, plane }));
 }

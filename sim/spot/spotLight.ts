@@ -4,13 +4,14 @@ import type { Site } from '../sun/Site.ts';
 import { sunColumns } from '../sun/sunColumns.ts';
 import { WEATHER_MARKS, type WeatherRecord } from '../weather/WeatherRecord.ts';
 import { type SnowLying, throughSnow } from './cover/snowLying.ts';
-import { readLoggedLight } from './measured/readLoggedLight.ts';
+import { loggedColumns } from './measured/loggedColumns.ts';
 import { type MeasuredShares, sharesFromLog } from './measured/sharesFromLog.ts';
 import { type PlaneLight, planeLightInto } from './planeLight.ts';
+import { heldPart, type LoggedHours, type SpotFiles } from './SpotFiles.ts';
 import { type SpotPlace, spotPlace } from './SpotPlace.ts';
 import { skyCalendar } from './sky/SkyCalendar.ts';
 import { type OpenSky, openSky, type SkyColumns } from './sky/skyColumns.ts';
-import type { LoggedLight, ReadFile, SpotParams } from './spotParams.ts';
+import type { LoggedLight, SpotParams } from './spotParams.ts';
 
 /**
  * The light on a cell in one spot, hour by hour (constant within the hour), beside the sky it came from.
@@ -51,22 +52,22 @@ interface SpotSnow extends Pick<SnowLying, 'from'> {
  * obstacles, cover, front, dirt, snow and shading; or the light that was logged on the cell. All at once; for many spots or
  * many years of weather see `skyCalendar`, `spotPlace`, `openSky` and `lightInSpot`.
  *
- * in: weather, not needed where the light was logged; site; spot; readFile, for the files the spot names; open, the
- *   sky of the same weather and site where several spots share it
+ * in: weather, not needed where the light was logged; site; spot; files, what those say that the spot names
+ *   (`readSpotFiles`); open, the sky of the same weather and site where several spots share it
  * out: columns over the hours of the weather, or of the log
- * throws: SCENARIO_MISSING_KEY without weather and log; what `spotPlace` and `lightInSpot` throw; the codes of files
+ * throws: SCENARIO_MISSING_KEY without weather and log; what `spotPlace` and `lightInSpot` throw
  * valid: see `planeFactors`, `snowLying`
  */
 export function spotLight(
   weather: WeatherRecord | undefined,
   site: Site,
   spot: SpotParams,
-  readFile: ReadFile,
+  files: SpotFiles = {},
   open?: OpenSky,
 ): SpotLight {
-  if (spot.loggedLight !== undefined) {
-    return loggedLight(spot.loggedLight, readFile(spot.loggedLight.file), weather, site, spot);
-  }
+  const { loggedLight: logged } = spot;
+  if (logged !== undefined)
+    return loggedLight(logged, heldPart(files.loggedLight, logged), weather, site, spot);
   if (weather === undefined) {
     throw new InputProblem({
       code: 'SCENARIO_MISSING_KEY',
@@ -77,7 +78,7 @@ export function spotLight(
     });
   }
   const sky = open ?? openSky(weather, skyCalendar(weather, site));
-  return lightInSpot(spotPlace(spot, sky.calendar, readFile), sky);
+  return lightInSpot(spotPlace(spot, sky.calendar, files), sky);
 }
 
 /**
@@ -133,12 +134,12 @@ export function lightInSpot(place: SpotPlace, open: OpenSky): SpotLight {
  */
 function loggedLight(
   logged: LoggedLight,
-  bytes: Uint8Array,
+  log: LoggedHours,
   weather: WeatherRecord | undefined,
   site: Site,
   spot: SpotParams,
 ): SpotLight {
-  const { planeOfArray_W_m2, air_degC, airStandsIn, ...hours } = readLoggedLight(logged, bytes, weather);
+  const { planeOfArray_W_m2, air_degC, airStandsIn, ...hours } = loggedColumns(logged, log, weather);
   const { start_ms, count } = hours;
   const notKnown = () => new Float64Array(count).fill(Number.NaN);
   return {

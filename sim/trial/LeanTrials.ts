@@ -9,7 +9,8 @@ import { overWinters } from '../statistics/overWinters.ts';
 import type { Site } from '../sun/Site.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { runNights, soundNights, type TrialTerms } from './runTrial.ts';
-import { SpotLights } from './SpotLights.ts';
+import type { SpotLights } from './SpotLights.ts';
+import { scenarioLights } from './scenarioLights.ts';
 import type { NightTrial } from './Trial.ts';
 
 /** What a trial rests on and may be otherwise. */
@@ -50,7 +51,7 @@ export class LeanTrials {
   constructor(
     scenario: Scenario,
     weather: WeatherRecord | undefined,
-    lights = new SpotLights(scenario, weather),
+    lights = scenarioLights(scenario, weather),
   ) {
     this.scenario = scenario;
     this.weather = weather;
@@ -125,7 +126,7 @@ export class LeanTrials {
       return Math.min(ghi, Math.max(0, dhi + diffuseOff * ghi));
     });
     const changed = diffuseOff === 0 ? weather : { ...weather, dhi_W_m2 };
-    return new SpotLights(scenario, weather, openSky(changed, { ...calendar, site }));
+    return scenarioLights(scenario, weather, openSky(changed, { ...calendar, site }));
   }
 }
 

@@ -6,7 +6,8 @@ import { overWinters } from '../statistics/overWinters.ts';
 import { builtLamps } from './partTolerances.ts';
 import { placedIn } from './runAll.ts';
 import { runNights, type TrialTerms } from './runTrial.ts';
-import { SpotLights } from './SpotLights.ts';
+import type { SpotLights } from './SpotLights.ts';
+import { scenarioLights } from './scenarioLights.ts';
 import type { NightTrial } from './Trial.ts';
 import { type WinterBasis, type WinterMaker, type WinterWay, winterMaker } from './WinterMaker.ts';
 
@@ -70,7 +71,7 @@ export class MadeTrials {
     for (let index = from; index < to; index++) {
       const weather = this.maker.weather(way, index, sample);
       const sky = openSky(weather, this.calendar);
-      this.lights = this.lights?.under(weather, sky) ?? new SpotLights(this.scenario, weather, sky);
+      this.lights = this.lights?.under(weather, sky) ?? scenarioLights(this.scenario, weather, sky);
       spots.forEach((spot, s) => {
         const light = this.lights!.of(spot.params);
         lamps.forEach((lamp, l) => {

@@ -1,38 +1,43 @@
-import { createHash } from 'node:crypto';
-import type { Scenario } from '../scenario/Scenario.ts';
-import { readScenarioFile } from '../scenario/scenarioFile.ts';
+import type { SpotFiles } from '../spot/SpotFiles.ts';
 import { type SpotPlace, spotPlace } from '../spot/SpotPlace.ts';
 import { skyCalendar } from '../spot/sky/SkyCalendar.ts';
 import { type OpenSky, openSky } from '../spot/sky/skyColumns.ts';
 import { lightInSpot, type SpotLight, spotLight } from '../spot/spotLight.ts';
 import type { SpotParams } from '../spot/spotParams.ts';
+import type { Site } from '../sun/Site.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 
 /**
- * The light of a scenario's spots under one weather record, each made once: sun and sky for all of them, place and
- * obstacles for those that only dirt or snow on the lid tell apart.
+ * The light of spots under one weather record, each made once: sun and sky for all of them, place and obstacles for
+ * those that only dirt or snow on the lid tell apart. For the spots of a scenario see `scenarioLights`.
  */
 export class SpotLights {
-  private readonly scenario: Scenario;
+  private readonly site: Site;
   private readonly weather: WeatherRecord | undefined;
+  private readonly filesOf: (spot: SpotParams) => SpotFiles;
   readonly sky: OpenSky | undefined;
   private readonly lights = new Map<string, SpotLight>();
   private readonly places = new Map<string, SpotPlace>();
 
-  /** in: scenario; weather, undefined where all light was logged on the cells; sky, over that weather unless another is tried */
+  /**
+   * in: site; weather, undefined where all light was logged on the cells; filesOf, what the files say that a spot names,
+   *   asked for when its place is made; sky, over that weather unless another is tried
+   */
   constructor(
-    scenario: Scenario,
+    site: Site,
     weather: WeatherRecord | undefined,
-    sky = weather && openSky(weather, skyCalendar(weather, scenario.site)),
+    filesOf: (spot: SpotParams) => SpotFiles,
+    sky = weather && openSky(weather, skyCalendar(weather, site)),
   ) {
-    this.scenario = scenario;
+    this.site = site;
     this.weather = weather;
+    this.filesOf = filesOf;
     this.sky = sky;
   }
 
   /**
    * The light of a spot.
-   * throws: as `spotLight`
+   * throws: as `spotLight`, and what reading its files throws
    */
   of(spot: SpotParams): SpotLight {
     return kept(this.lights, spot, () => this.made(spot));
@@ -50,18 +55,17 @@ export class SpotLights {
   }
 
   private made(spot: SpotParams): SpotLight {
-    const { sky, scenario } = this;
-    const readFile = (file: string) => readScenarioFile(scenario, file).bytes;
+    const { sky, site, weather, filesOf } = this;
     if (sky === undefined || spot.loggedLight !== undefined)
-      return spotLight(this.weather, scenario.site, spot, readFile, sky);
+      return spotLight(weather, site, spot, filesOf(spot), sky);
     const bare = { ...spot, dirtLoss: 0, snow: { ...spot.snow, on_lid: false } };
-    const place = kept(this.places, bare, () => spotPlace(spot, sky.calendar, readFile));
+    const place = kept(this.places, bare, () => spotPlace(spot, sky.calendar, filesOf(spot)));
     return lightInSpot({ ...place, spot }, sky);
   }
 }
 
 function kept<Value>(known: Map<string, Value>, spot: SpotParams, make: () => Value): Value {
-  const key = createHash('sha256').update(JSON.stringify(spot)).digest('hex');
+  const key = JSON.stringify(spot);
   const value = known.get(key) ?? make();
   known.set(key, value);
   return value;

@@ -35,7 +35,7 @@ export function compareSpots(
     const turned = { ...open, cellBearing_deg: southern ? 0 : 180 };
     const key = JSON.stringify(turned);
     sky ??= openSky(weather, calendar);
-    const light = lights.get(key) ?? lightInSpot(spotPlace(turned, calendar, noFiles), sky);
+    const light = lights.get(key) ?? lightInSpot(spotPlace(turned, calendar), sky);
     lights.set(key, light);
     return light;
   };
@@ -64,11 +64,6 @@ export function compareSpots(
       hasSurroundings: hasSurroundings(params),
     };
   });
-}
-
-/** An open spot names no file. */
-function noFiles(file: string): Uint8Array {
-  throw new Error(`${file} is not to be read for an open spot`);
 }
 
 /**

@@ -8,7 +8,7 @@ import { CAUTIONS, coverCautions } from './cautions.ts';
 import { changes } from './changes.ts';
 import { loadWeather } from './loadWeather.ts';
 import { runTrial } from './runTrial.ts';
-import { SpotLights } from './SpotLights.ts';
+import { scenarioLights } from './scenarioLights.ts';
 import type { HourlyTrial, RunResult, Trial } from './Trial.ts';
 
 /** What every trial of a scenario is run with. */
@@ -49,7 +49,7 @@ export function* trialsOf(
   weather: WeatherRecord | undefined,
   options: TrialsOptions = {},
 ): Generator<HourlyTrial, void> {
-  const lights = new SpotLights(scenario, weather);
+  const lights = scenarioLights(scenario, weather);
   // All of them first: a lamp is tried in the other spots too.
   for (const { params } of scenario.spots) lights.of(params);
   for (const spot of scenario.spots) {

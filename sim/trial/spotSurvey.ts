@@ -1,6 +1,7 @@
 import { DateTime } from 'luxon';
 import type { Scenario, ScenarioSpot } from '../scenario/Scenario.ts';
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
+import { horizonProfile } from '../spot/shade/horizonProfile.ts';
 import type { Obstacle } from '../spot/shade/Obstacle.ts';
 import type { Screen, Span } from '../spot/shade/SkyDome.ts';
 import { screensAround, surroundings } from '../spot/shade/seasonDomes.ts';
@@ -67,9 +68,7 @@ export function spotSurvey(scenario: Pick<Scenario, 'spots' | 'site' | 'folder'>
   return {
     steps: stepsAt(scenario.site),
     example: EXAMPLE,
-    sheets: scenario.spots
-      .filter(isToSurvey)
-      .map((spot) => sheetOf(spot, (file) => readScenarioFile(scenario, file).bytes)),
+    sheets: scenario.spots.filter(isToSurvey).map((spot) => sheetOf(spot, scenario)),
   };
 }
 
@@ -79,10 +78,14 @@ function isToSurvey({ params }: ScenarioSpot): boolean {
   return obstacles.length > 0 || horizon === undefined;
 }
 
-function sheetOf({ name, params }: ScenarioSpot, readFile: (file: string) => Uint8Array): SpotSheet {
-  const { obstacles, cellHeight_m } = params;
+function sheetOf({ name, params }: ScenarioSpot, scenario: { folder: string }): SpotSheet {
+  const { obstacles, cellHeight_m, horizon } = params;
+  const read = ({ file }: { file: string }) =>
+    horizonProfile({ name: file, bytes: readScenarioFile(scenario, file).bytes });
   const screens =
-    obstacles.length > 0 ? screensAround(surroundings(params, readFile), () => true) : undefined;
+    obstacles.length > 0
+      ? screensAround(surroundings(params, horizon && read(horizon)), () => true)
+      : undefined;
   return {
     spot: name,
     cellHeight_m,

@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { loadWeather } from '../../sim/trial/loadWeather.ts';
-import { SpotLights } from '../../sim/trial/SpotLights.ts';
+import { scenarioLights } from '../../sim/trial/scenarioLights.ts';
 
 /** A lamp of the invented garden in one of its spots, with the light there and what a trial needs. */
 export async function demoTrial(spotName: string, lampName: string) {
@@ -9,7 +9,7 @@ export async function demoTrial(spotName: string, lampName: string) {
   const scenario = loadScenario(file);
   const spot = scenario.spots.find(({ name }) => name === spotName)!;
   const lamp = scenario.lamps.find(({ name }) => name === lampName)!;
-  const light = new SpotLights(scenario, await loadWeather(scenario)).of(spot.params);
+  const light = scenarioLights(scenario, await loadWeather(scenario)).of(spot.params);
   const { site, promise, start, seed } = scenario;
   return {
     scenario,

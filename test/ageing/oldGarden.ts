@@ -5,7 +5,7 @@ import { type LampLife, lifeOf } from '../../sim/ageing/lampLife.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { Scenario } from '../../sim/scenario/Scenario.ts';
 import { loadWeather } from '../../sim/trial/loadWeather.ts';
-import { SpotLights } from '../../sim/trial/SpotLights.ts';
+import { scenarioLights } from '../../sim/trial/scenarioLights.ts';
 
 /** A scenario whose lamps can be followed through the years one by one. */
 export interface OldGarden {
@@ -20,7 +20,7 @@ export interface OldGarden {
 export async function oldGarden(file: string): Promise<OldGarden> {
   const scenario = loadScenario(file);
   const { site, promise, start, seed } = scenario;
-  const lights = new SpotLights(scenario, await loadWeather(scenario));
+  const lights = scenarioLights(scenario, await loadWeather(scenario));
   return {
     scenario,
     life: (spotName, lampName, { law = 0, cleaned = true, ...terms }) => {

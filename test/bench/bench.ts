@@ -17,7 +17,17 @@ import { type Times, timesOf } from './timesOf.ts';
 // program, as users run it.
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const { designSpace, loadScenario, loadWeather, MadeTrials, outside, runTrial, sizeLamp, spotLight } = built;
+const {
+  designSpace,
+  loadScenario,
+  loadWeather,
+  MadeTrials,
+  outside,
+  readSpotFiles,
+  runTrial,
+  sizeLamp,
+  spotLight,
+} = built;
 
 const START_V = 1.5;
 /** Of the outside integration that errors are held against. */
@@ -33,7 +43,12 @@ const weather = await loadWeather(scenario);
 const lights = scenario.spots.map((spot) => ({ name: spot.name, light: lightOf(scenario, spot.params) }));
 
 function lightOf({ folder, site }: Scenario, params: Scenario['spots'][number]['params']): SpotLight {
-  return spotLight(weather, site, params, (file) => readFileSync(resolve(folder, file)));
+  return spotLight(
+    weather,
+    site,
+    params,
+    readSpotFiles(params, (file) => readFileSync(resolve(folder, file))),
+  );
 }
 
 function trialOf(

@@ -1,7 +1,7 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { built } from './built.ts';
 import { checkout } from './checkout.ts';
@@ -33,18 +33,17 @@ const oldLoad = (await moduleBefore('lamp/loadTable')) as Pick<typeof built, 'lo
 /** The first lamp and spot of the demo, as a program reads them. */
 function demoOf(program: Alike, weather: Weather) {
   const scenario = program.loadScenario(join(root, 'scenarios/invented-garden.yaml'));
-  const { site, promise, folder } = scenario;
+  const { site, promise } = scenario;
   const lamp = scenario.lamps[0]!;
   const spot = scenario.spots[0]!;
-  const read = (file: string) => readFileSync(resolve(folder, file));
-  const lightAlone = () => program.spotLight(weather, site, spot.params, read);
+  const lightAlone = () => program.spotLight(weather, site, spot.params);
   const light = lightAlone();
   const terms = { spot: spot.name, lamp: lamp.name, site, promise, seed: 1, start: { capacitor_V: 1.5 } };
   return {
     weather,
     lamp,
     lightAlone,
-    place: { site, params: spot.params, read },
+    place: { site, params: spot.params },
     light,
     terms,
     lampYear: () => program.runTrial(lamp.params, light, terms),
@@ -95,12 +94,11 @@ function command(program: string, ...words: string[]): void {
 function firstCall(program: string, name: 'runTrial' | 'runNights'): number {
   const script = `
     const program = await import(${JSON.stringify(pathToFileURL(join(program, 'dist/index.js')).href)});
-    const { readFileSync } = await import('node:fs');
     const { site, promise, lamps, spots, weather: { path, section } } =
       program.loadScenario('scenarios/invented-garden.yaml');
     const weather = program.readWeather?.(program.readTextFile(path), section, site) ??
       (await program.importWeather([program.fileSource(path)], { place: site })).record;
-    const light = program.spotLight(weather, site, spots[0].params, readFileSync);
+    const light = program.spotLight(weather, site, spots[0].params);
     const terms = { spot: 'spot', lamp: 'lamp', site, promise, seed: 1, start: { capacitor_V: 1.5 } };
     const from = performance.now();
     program.${name}(lamps[0].params, light, terms);
@@ -116,7 +114,7 @@ const { path, section } = demo.weather!;
 const was = demoOf(old, old.readWeather(old.readTextFile(path), section, demo.site));
 const now = demoOf(built, (await built.loadWeather(demo))!);
 const calendar = built.skyCalendar(now.weather, now.place.site);
-const place = built.spotPlace(now.place.params, calendar, now.place.read);
+const place = built.spotPlace(now.place.params, calendar);
 
 /** From 17 November to the end of the demo's year. */
 const WINTER = { first: 320, end: 365 };

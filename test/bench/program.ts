@@ -5,6 +5,7 @@ export { lampParams } from '../../sim/lamp/params.ts';
 export { loadScenario } from '../../sim/scenario/loadScenario.ts';
 export { designSpace } from '../../sim/sizing/DesignSpace.ts';
 export { sizeLamp } from '../../sim/sizing/sizeLamp.ts';
+export { readSpotFiles } from '../../sim/spot/readSpotFiles.ts';
 export { spotPlace } from '../../sim/spot/SpotPlace.ts';
 export { skyCalendar } from '../../sim/spot/sky/SkyCalendar.ts';
 export { openSky } from '../../sim/spot/sky/skyColumns.ts';

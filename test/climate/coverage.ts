@@ -14,7 +14,8 @@ import { openSky } from '../../sim/spot/sky/skyColumns.ts';
 import type { MadeWinter } from '../../sim/trial/MadeTrials.ts';
 import { oddsOf } from '../../sim/trial/odds.ts';
 import { runNights } from '../../sim/trial/runTrial.ts';
-import { SpotLights } from '../../sim/trial/SpotLights.ts';
+import type { SpotLights } from '../../sim/trial/SpotLights.ts';
+import { scenarioLights } from '../../sim/trial/scenarioLights.ts';
 import type { WeatherRecord } from '../../sim/weather/WeatherRecord.ts';
 
 // Odds held against truths: climates of which every number is known make a record of ten winters; what is learned from it
@@ -138,7 +139,7 @@ class Runner {
     for (let index = 0; index < winters; index++) {
       const weather = weatherOf(index);
       const sky = openSky(weather, calendar);
-      this.lights = this.lights?.under(weather, sky) ?? new SpotLights(scenario, weather, sky);
+      this.lights = this.lights?.under(weather, sky) ?? scenarioLights(scenario, weather, sky);
       const light = this.lights.of(scenario.spots[0]!.params);
       lamps.forEach(({ hours, params }, l) => {
         const { site, seed, promise } = scenario;

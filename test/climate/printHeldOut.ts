@@ -7,7 +7,8 @@ import { skyCalendar } from '../../sim/spot/sky/SkyCalendar.ts';
 import { openSky } from '../../sim/spot/sky/skyColumns.ts';
 import { fileSource } from '../../sim/tables/TableSource.ts';
 import { runNights } from '../../sim/trial/runTrial.ts';
-import { SpotLights } from '../../sim/trial/SpotLights.ts';
+import type { SpotLights } from '../../sim/trial/SpotLights.ts';
+import { scenarioLights } from '../../sim/trial/scenarioLights.ts';
 import { unbrokenWeather } from '../../sim/trial/unbrokenWeather.ts';
 import { importWeather } from '../../sim/weather/importWeather.ts';
 
@@ -41,7 +42,7 @@ const failedIn = (lights: SpotLights) =>
   });
 
 const scenario = { ...garden, site };
-const real = failedIn(new SpotLights(scenario, weather));
+const real = failedIn(scenarioLights(scenario, weather));
 const rows = cases.map(() => ({ held: 0, real: 0, made: 0 }));
 let lights: SpotLights | undefined;
 for (const out of winters) {
@@ -53,7 +54,7 @@ for (const out of winters) {
   for (let index = 0; index < MADE; index++) {
     const winter = weatherOfDays(drawnWinter(learned, frame, out + 1, index), learned, frame);
     const sky = openSky(winter, calendar);
-    lights = lights?.under(winter, sky) ?? new SpotLights(scenario, winter, sky);
+    lights = lights?.under(winter, sky) ?? scenarioLights(scenario, winter, sky);
     failedIn(lights).forEach((failed, c) => {
       made[c]!.push(Math.max(...failed.values()));
     });

@@ -85,13 +85,12 @@ export const SPOT_PLACE: Property[] = [
           const params = spotParams(spotSchema.parse(section), () => {});
           // An obstacle over the spot is refused.
           fc.pre(params !== undefined);
-          const noFile = () => new Uint8Array();
           const calendar = skyCalendar({ start_ms, count: HOURS }, site);
-          const place = spotPlace(params, calendar, noFile);
+          const place = spotPlace(params, calendar);
           for (const seed of [1, 2, 3]) {
             const record = weather(site, start_ms, seed);
             const again = lightInSpot(place, openSky(record, calendar));
-            expectSame(spotLight(record, site, params, noFile), again);
+            expectSame(spotLight(record, site, params), again);
             expect(again.planeOfArray_W_m2.every((light) => light >= 0)).toBe(true);
           }
         }),

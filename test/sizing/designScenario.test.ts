@@ -12,7 +12,7 @@ import { designAt, designSpace, presentDesign } from '../../sim/sizing/DesignSpa
 import { designScenario } from '../../sim/sizing/designScenario.ts';
 import { loadWeather } from '../../sim/trial/loadWeather.ts';
 import { runNights } from '../../sim/trial/runTrial.ts';
-import { SpotLights } from '../../sim/trial/SpotLights.ts';
+import { scenarioLights } from '../../sim/trial/scenarioLights.ts';
 import type { WeatherRecord } from '../../sim/weather/WeatherRecord.ts';
 
 const GARDEN = readFileSync(new URL('../../scenarios/invented-garden.yaml', import.meta.url), 'utf8');
@@ -45,7 +45,7 @@ function nightsOf(
   { settled, spot }: Pick<Design, 'settled' | 'spot'>,
   lamp: string,
 ) {
-  const light = new SpotLights(scenario, weather).of(spot.params);
+  const light = scenarioLights(scenario, weather).of(spot.params);
   const { site, promise, start, seed } = scenario;
   const params = lampParams(settled, () => {});
   return runNights(params!, light, { spot: spot.name, lamp, site, promise, start, seed }).nights;

@@ -1,4 +1,4 @@
-import { type HorizonProfile, horizonScreen } from '../../sim/spot/shade/horizonProfile.ts';
+import { type HorizonProfile, horizonScreen } from '../../sim/spot/shade/horizonScreen.ts';
 import { type Screen, type SkyDome, screenDome } from '../../sim/spot/shade/SkyDome.ts';
 
 /** The sky over a horizon profile alone. */

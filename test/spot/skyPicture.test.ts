@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { skyPictureText } from '../../sim/output/skyPictureText.ts';
+import { readSpotFiles } from '../../sim/spot/readSpotFiles.ts';
 import { spotPlace } from '../../sim/spot/SpotPlace.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
 import { skyCalendar } from '../../sim/spot/sky/SkyCalendar.ts';
@@ -8,10 +9,11 @@ import { spotParams } from '../../sim/spot/spotParams.ts';
 import { GARDEN } from './inventedHours.ts';
 
 const CALENDAR = skyCalendar({ start_ms: Date.UTC(2023, 0, 1), count: 8760 }, GARDEN);
-const picture = (spot: unknown, calendar = CALENDAR, file = '') =>
-  skyPicture(
-    spotPlace(spotParams(spotSchema.parse(spot), () => {})!, calendar, () => new TextEncoder().encode(file)),
-  );
+const picture = (spot: unknown, calendar = CALENDAR, file = '') => {
+  const params = spotParams(spotSchema.parse(spot), () => {})!;
+  const files = readSpotFiles(params, () => new TextEncoder().encode(file));
+  return skyPicture(spotPlace(params, calendar, files));
+};
 
 const HOUSE = {
   kind: 'house',

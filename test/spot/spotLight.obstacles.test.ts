@@ -15,13 +15,12 @@ import { GARDEN, inventedHours } from './inventedHours.ts';
 const WEATHER = inventedHours();
 const CALENDAR = skyCalendar(WEATHER, GARDEN);
 const OPEN = openSky(WEATHER, CALENDAR);
-const noFile = () => new Uint8Array();
 
 const paramsOf = (spot: unknown): SpotParams =>
   spotParams(spotSchema.parse(spot), (problem) => {
     throw new Error(`${problem.path.join('.')}: ${problem.got}`);
   })!;
-const light = (spot: unknown) => spotLight(WEATHER, GARDEN, paramsOf(spot), noFile, OPEN);
+const light = (spot: unknown) => spotLight(WEATHER, GARDEN, paramsOf(spot), {}, OPEN);
 const year_kWh_m2 = (column: Float64Array) => compensatedSum(column) / 1000;
 const month_kWh_m2 = (column: Float64Array, month: number) =>
   column.reduce(
@@ -53,14 +52,14 @@ const longWall = (reflectance: number) => ({
 describe('spotLight among obstacles', () => {
   it('gives the same light whether sun and sky are handed in or made anew', () => {
     const spot = paramsOf({ cell_tilt_deg: 20, cell_bearing_deg: 'SSW', obstacles: { tree: TREE } });
-    const shared = spotLight(WEATHER, GARDEN, spot, noFile, OPEN);
-    expect(spotLight(WEATHER, GARDEN, spot, noFile).planeOfArray_W_m2).toEqual(shared.planeOfArray_W_m2);
+    const shared = spotLight(WEATHER, GARDEN, spot, {}, OPEN);
+    expect(spotLight(WEATHER, GARDEN, spot).planeOfArray_W_m2).toEqual(shared.planeOfArray_W_m2);
   });
 
   it('refuses a sky of other hours', () => {
     const other = inventedHours(GARDEN, Date.UTC(2023, 5, 1), 48);
     expect(() => openSky(other, CALENDAR)).toThrow('other hours');
-    const place = spotPlace(paramsOf({}), skyCalendar(other, GARDEN), noFile);
+    const place = spotPlace(paramsOf({}), skyCalendar(other, GARDEN));
     expect(() => lightInSpot(place, OPEN)).toThrow('different calendars');
   });
 
@@ -70,7 +69,7 @@ describe('spotLight among obstacles', () => {
       cell_bearing_deg: 'SW',
       obstacles: { tree: TREE, house: { ...HOUSE, bearing_deg: 'N', reflectance: 0.8 }, hedge: HEDGE },
     });
-    const place = spotPlace(spot, CALENDAR, noFile);
+    const place = spotPlace(spot, CALENDAR);
     const plane = { tilt_deg: 15, bearing_deg: 225, passage: undefined };
     const sight = beamSight(CALENDAR.sun, CALENDAR.track, place.domes);
     const terms = { skyModel: place.factors.skyModel, whiteAlbedo: 0.2, sight };
@@ -101,7 +100,7 @@ describe('spotLight among obstacles', () => {
       sky_model: 'isotropic',
       obstacles: { wall: longWall(0.8) },
     };
-    const made = spotLight(dull, site, paramsOf(spot), noFile);
+    const made = spotLight(dull, site, paramsOf(spot));
     // A wall seen under h takes half the sky and sends reflectance times that to the share of the view it fills.
     const view = (1 - Math.cos(Math.atan(1.5))) / 2;
     const total = (column: Float64Array) => compensatedSum(column);
@@ -192,7 +191,7 @@ describe('spotLimits', () => {
   const limits = (spot: unknown, southern = false) => {
     const params = paramsOf(spot);
     const [here, open, bare] = [params, openSpot(params), bareSpot(params)].map((one) =>
-      spotLight(WEATHER, GARDEN, one, noFile, OPEN),
+      spotLight(WEATHER, GARDEN, one, {}, OPEN),
     );
     return spotLimits(here!, open!, bare!, southern);
   };
@@ -238,7 +237,7 @@ describe('spotLimits', () => {
   });
 
   it('refuses light of other hours', () => {
-    const short = spotLight(inventedHours(GARDEN, Date.UTC(2023, 0, 1), 24), GARDEN, paramsOf({}), noFile);
+    const short = spotLight(inventedHours(GARDEN, Date.UTC(2023, 0, 1), 24), GARDEN, paramsOf({}));
     expect(() => spotLimits(short, light({}), short, false)).toThrow('other hours');
     expect(() => spotLimits(short, short, light({}), false)).toThrow('other hours');
   });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { InputProblem } from '../../sim/common/InputProblem.ts';
 import { compensatedSum } from '../../sim/common/numeric.ts';
+import { readSpotFiles } from '../../sim/spot/readSpotFiles.ts';
 import { spotSchema } from '../../sim/spot/schema.ts';
 import { domeShares } from '../../sim/spot/shade/domeShares.ts';
 import { horizonProfile } from '../../sim/spot/shade/horizonProfile.ts';
@@ -23,7 +24,8 @@ function light(
   const params = spotParams(spotSchema.parse(spot), (problem) => {
     throw new Error(problem.expected);
   });
-  return spotLight(weather, site, params!, (file) => new TextEncoder().encode(files[file]));
+  const read = readSpotFiles(params!, (file) => new TextEncoder().encode(files[file]));
+  return spotLight(weather, site, params!, read);
 }
 
 const messageOf = (work: () => unknown): string => {
@@ -233,12 +235,9 @@ describe('spotLight', () => {
       unit: 'W/m2',
       air_temperature: { column: 'air', unit: 'degC' },
     };
-    const logged = spotLight(
-      undefined,
-      GARDEN,
-      spotParams(spotSchema.parse({ light_on_cell }), () => {})!,
-      () => new TextEncoder().encode(file),
-    );
+    const params = spotParams(spotSchema.parse({ light_on_cell }), () => {})!;
+    const filesOf = (text: string) => readSpotFiles(params, () => new TextEncoder().encode(text));
+    const logged = spotLight(undefined, GARDEN, params, filesOf(file));
     expect(logged.count).toBe(30);
     expect(logged.start_ms).toBe(Date.UTC(2024, 11, 20));
     expect([logged.planeOfArray_W_m2[11], logged.planeOfArray_W_m2[12]]).toEqual([0, 45.5]);
@@ -248,20 +247,14 @@ describe('spotLight', () => {
     // Dusk of 20 December at 54 N 10 E: about 50 minutes after sunset near 15:00 UTC.
     const dusk = logged.nights.eveningDate.indexOf('2024-12-20');
     expect(new Date(logged.dusk_ms[dusk]!).getUTCHours()).toBe(15);
-    expect(
-      messageOf(() =>
-        spotLight(undefined, GARDEN, spotParams(spotSchema.parse({ light_on_cell }), () => {})!, () =>
-          new TextEncoder().encode(file.replaceAll('45.5', '45500')),
-        ),
-      ),
-    ).toContain(
+    expect(messageOf(() => filesOf(file.replaceAll('45.5', '45500')))).toContain(
       'got 45500 W/m2; expected daylight, -10 to 1600 W/m2. Fix: check the unit (W/m2 is stated) and the sensor.',
     );
   });
 
   it('asks for weather where no light was logged', () => {
     const params = spotParams(spotSchema.parse({}), () => {})!;
-    expect(messageOf(() => spotLight(undefined, GARDEN, params, () => new Uint8Array()))).toContain(
+    expect(messageOf(() => spotLight(undefined, GARDEN, params))).toContain(
       'got neither weather nor light_on_cell',
     );
   });

@@ -47,10 +47,7 @@ it('where nothing is stated the rows are blank, each 10 degrees', () => {
 it('the skyline is that of the sky the simulation sees: stretches are what hides it, and all that does', () => {
   for (const sheet of spotSurvey(hedges).sheets.slice(1)) {
     const { params } = hedges.spots.find(({ name }) => name === sheet.spot)!;
-    const screens = screensAround(
-      surroundings(params, () => new Uint8Array()),
-      () => true,
-    );
+    const screens = screensAround(surroundings(params, undefined), () => true);
     let hidden = 0;
     for (const { bearing_deg, stated } of sheet.skyline) {
       for (let elevation = 0.25; elevation < 90; elevation += 0.5) {
@@ -103,10 +100,7 @@ describe('the worked example', () => {
   it('is a profile that reads, and the same shed as the obstacle beside it', () => {
     const profile = horizonProfile({ name: 'x.csv', bytes: new TextEncoder().encode(example.csv) });
     const params = paramsOf({ obstacles: parse(example.obstacle) });
-    const screens = screensAround(
-      surroundings(params, () => new Uint8Array()),
-      () => true,
-    );
+    const screens = screensAround(surroundings(params, undefined), () => true);
     profile.bearing_deg.forEach((bearing, k) => {
       const top = screens[0]!.span(bearing)?.to_deg ?? 0;
       expect(Math.abs(top - profile.elevation_deg[k]!), `${bearing}`).toBeLessThan(0.5);

@@ -115,7 +115,7 @@ function throughChain(sky_model: string): number {
     origin: { file: '', sha256: '', options: {}, filledHours: 0 },
   };
   const spot = spotParams(spotSchema.parse(section), () => {})!;
-  return (spotLight(weather, site, spot, () => new Uint8Array()).planeOfArray_W_m2[0]! * 3600) / 1e6;
+  return (spotLight(weather, site, spot).planeOfArray_W_m2[0]! * 3600) / 1e6;
 }
 
 const chain = (model: string, words: string, expected: number, where: string): TruthCase => ({

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import { readSpotFiles } from '../../sim/spot/readSpotFiles.ts';
 import { type SpotLight, spotLight } from '../../sim/spot/spotLight.ts';
 import { nightCalendar } from '../../sim/sun/NightCalendar.ts';
 import { loadWeather } from '../../sim/trial/loadWeather.ts';
@@ -21,7 +22,8 @@ export function demoLight(spot: string): SpotLight {
   if (light === undefined) {
     const { site, spots, folder } = DEMO;
     const { params } = spots.find(({ name }) => name === spot)!;
-    light = spotLight(WEATHER, site, params, (name) => readFileSync(resolve(folder, name)));
+    const files = readSpotFiles(params, (name) => readFileSync(resolve(folder, name)));
+    light = spotLight(WEATHER, site, params, files);
     lights.set(spot, light);
   }
   return light;

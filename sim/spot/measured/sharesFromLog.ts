@@ -1,13 +1,11 @@
 import { sum } from 'd3-array';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
-import type { SunColumns } from '../../sun/sunColumns.ts';
-import type { PlaneFactors } from '../planeFactors.ts';
 import { planeLightInto } from '../planeLight.ts';
 import type { OpenSky } from '../sky/skyColumns.ts';
 import type { MeasuredLight } from '../spotParams.ts';
 import { leastSquares2 } from './leastSquares2.ts';
-import { checkLog, hourlyMeans, readLightLog } from './readLightLog.ts';
+import type { PlacedLog } from './placedLog.ts';
 
 /** What a log gave: what was seen of the light that the model expects. */
 export interface MeasuredShares {
@@ -26,33 +24,6 @@ export interface MeasuredShares {
   mean_W_m2: number;
   /** Mean of log minus model by hour of the day at mean solar time (0 to 23); NaN where the log has no light. */
   misfitByHour_W_m2: Float64Array;
-}
-
-/** A log of light at a spot, laid beside the hours of a calendar. */
-export interface PlacedLog {
-  log: MeasuredLight;
-  /** Means over the hours; NaN where the log has none. */
-  light_W_m2: Float64Array;
-  /** Of the sensor's own plane, among what is stated of the surroundings. */
-  sensor: PlaneFactors;
-}
-
-/**
- * A log of light read and laid beside the hours of a calendar, W/m2.
- *
- * in: log, its mapping; bytes of its file; sun over the hours; sensor, factors of the sensor's plane
- * throws: SPOT_PROFILE for a log that cannot be (saturated, negative, too bright); FIT_UNDETERMINED for one that is too
- *   short or of other dates; what `readLightLog` throws
- */
-export function placedLog(
-  log: MeasuredLight,
-  bytes: Uint8Array,
-  sun: SunColumns,
-  sensor: PlaneFactors,
-): PlacedLog {
-  const readings = readLightLog({ name: log.file, bytes }, log);
-  checkLog(log.file, log, readings, sun);
-  return { log, light_W_m2: hourlyMeans(readings, sun.start_ms, sun.count), sensor };
 }
 
 /**

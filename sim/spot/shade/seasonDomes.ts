@@ -1,7 +1,8 @@
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import type { Site } from '../../sun/Site.ts';
+import { heldPart } from '../SpotFiles.ts';
 import type { SpotParams } from '../spotParams.ts';
-import { horizonProfile, horizonScreen } from './horizonProfile.ts';
+import { type HorizonProfile, horizonScreen } from './horizonScreen.ts';
 import { type LitFace, litFaces } from './litFaces.ts';
 import { type Obstacle, SPOT } from './Obstacle.ts';
 import { obstacleScreens } from './obstacleScreens.ts';
@@ -77,19 +78,17 @@ function levelScreen(elevation_deg: number): Screen {
 export const OPEN_SURROUNDINGS: Surroundings = { obstacles: [], far: [], cellHeight_m: 0 };
 
 /**
- * What stands around a spot: its obstacles, and its horizon profile read from the file.
+ * What stands around a spot: its obstacles, and its horizon profile.
  *
- * in: spot; readFile, for the profile
+ * in: spot; profile, what the file says that the spot names, where it does
  * out: surroundings as `seasonDomes` takes them
- * throws: SPOT_PROFILE; the codes of files
  */
 export function surroundings(
   spot: Pick<SpotParams, 'obstacles' | 'horizon' | 'cellHeight_m' | 'skylineOff_deg'>,
-  readFile: (file: string) => Uint8Array,
+  profile: HorizonProfile | undefined,
 ): Surroundings {
   const { obstacles, horizon, cellHeight_m, skylineOff_deg } = spot;
-  const profile = horizon && horizonProfile({ name: horizon.file, bytes: readFile(horizon.file) });
-  const far = profile === undefined ? [] : [horizonScreen(profile, horizon?.reflectance)];
+  const far = horizon === undefined ? [] : [horizonScreen(heldPart(profile, horizon), horizon.reflectance)];
   return { obstacles, far, cellHeight_m, skylineOff_deg };
 }
 

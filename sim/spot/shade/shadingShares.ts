@@ -1,8 +1,7 @@
-import { InputProblem, type Problem } from '../../common/InputProblem.ts';
-import { problemList } from '../../common/problemList.ts';
+import { InputProblem } from '../../common/InputProblem.ts';
 import { HOUR_MS, utcText } from '../../common/time.ts';
-import { readHourlyTable } from '../../tables/hourlyTable.ts';
-import type { ReadFile, Shading } from '../spotParams.ts';
+import { heldPart, type ShadingTrace } from '../SpotFiles.ts';
+import type { Shading } from '../spotParams.ts';
 
 /** A stretch of hours. */
 interface Hours {
@@ -13,51 +12,36 @@ interface Hours {
 /**
  * Share of all light that passes shading, without unit, by hour.
  *
- * in: shading; hours; readFile, for a trace
+ * in: shading; trace, what its file says, where it names one; hours
  * out: one share an hour, 0 to 1
- * throws: SPOT_PROFILE; what `readHourlyTable` throws
+ * throws: SPOT_PROFILE where the trace does not hold all hours
  */
-export function shadingShares(shading: Shading | undefined, hours: Hours, readFile: ReadFile): Float64Array {
+export function shadingShares(
+  shading: Shading | undefined,
+  trace: ShadingTrace | undefined,
+  hours: Hours,
+): Float64Array {
   return shading !== undefined && 'file' in shading
-    ? shadingTrace({ name: shading.file, bytes: readFile(shading.file) }, shading, hours)
+    ? sharesOver(heldPart(trace, shading), shading, hours)
     : new Float64Array(hours.count).fill(shading?.factor ?? 1);
 }
 
-/** Share of the light that passes at each of the hours, from a CSV file with a column by stamp. */
-function shadingTrace(
-  file: { name: string; bytes: Uint8Array },
-  { column, unit, stamp }: Exclude<Shading, { factor: number }>,
+function sharesOver(
+  { start_ms, share }: ShadingTrace,
+  { file, stamp }: Extract<Shading, { file: string }>,
   hours: Hours,
 ): Float64Array {
-  const series = readHourlyTable(file, { stamp, columns: { share: { column, unit } }, missing: [''] });
-  const shares = series.columns.share!;
-  const problems = problemList();
-  shares.forEach((share, i) => {
-    if (share >= 0 && share <= 1) return;
-    problems.add('range', () => ({
-      code: 'SPOT_PROFILE',
-      file: file.name,
-      line: series.line[i]!,
-      field: column,
-      got: unit === '%' ? `${share * 100} %` : `${share}`,
-      expected: unit === '%' ? 'a share from 0 to 100 %' : 'a share from 0 to 1',
-      ...(share > 1 && share <= 100 && { fix: 'say unit: "%" if the column holds percent.' }),
-    }));
+  const offset = (hours.start_ms - start_ms) / HOUR_MS;
+  if (Number.isInteger(offset) && offset >= 0 && offset + hours.count <= share.length)
+    return share.slice(offset, offset + hours.count);
+  const ends = (from_ms: number, count: number) =>
+    `from ${utcText(from_ms)} to ${utcText(from_ms + count * HOUR_MS)}`;
+  throw new InputProblem({
+    code: 'SPOT_PROFILE',
+    file,
+    field: stamp.column,
+    got: `hours ${ends(start_ms, share.length)}`,
+    expected: `every hour of the weather, ${ends(hours.start_ms, hours.count)}`,
+    fix: 'extend the trace, or give a fixed factor instead.',
   });
-  const offset = (hours.start_ms - series.start_ms) / HOUR_MS;
-  const covered = Number.isInteger(offset) && offset >= 0 && offset + hours.count <= series.count;
-  const all: Problem[] = problems.list();
-  if (!covered) {
-    const last_ms = (start_ms: number, count: number) => start_ms + count * HOUR_MS;
-    all.push({
-      code: 'SPOT_PROFILE',
-      file: file.name,
-      field: stamp.column,
-      got: `hours from ${utcText(series.start_ms)} to ${utcText(last_ms(series.start_ms, series.count))}`,
-      expected: `every hour of the weather, from ${utcText(hours.start_ms)} to ${utcText(last_ms(hours.start_ms, hours.count))}`,
-      fix: 'extend the trace, or give a fixed factor instead.',
-    });
-  }
-  if (all.length > 0) throw new InputProblem(all);
-  return shares.slice(offset, offset + hours.count);
 }

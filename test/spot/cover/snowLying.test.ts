@@ -48,7 +48,7 @@ describe('snowLying', () => {
 describe('spotLight in snow', () => {
   const snowy = weather({ snowDepth_m: filled((i) => (i < 120 ? 0 : 0.05)), air_degC: filled(() => -1) });
   const light = (spot: unknown, record: WeatherRecord = snowy) =>
-    spotLight(record, GARDEN, spotParams(spotSchema.parse(spot), () => {})!, () => new Uint8Array());
+    spotLight(record, GARDEN, spotParams(spotSchema.parse(spot), () => {})!);
   const noon = 8 * 24 + 11;
 
   it('darkens a lid under snow, and counts the hours', () => {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { InputProblem } from '../../../sim/common/InputProblem.ts';
 import { randomStream } from '../../../sim/common/random.ts';
-import { hourlyMeans } from '../../../sim/spot/measured/readLightLog.ts';
+import { hourlyMeans } from '../../../sim/spot/measured/placedLog.ts';
+import { readSpotFiles } from '../../../sim/spot/readSpotFiles.ts';
 import { spotPlace } from '../../../sim/spot/SpotPlace.ts';
 import { spotSchema } from '../../../sim/spot/schema.ts';
 import { skyCalendar } from '../../../sim/spot/sky/SkyCalendar.ts';
@@ -29,7 +30,8 @@ function light(spot: unknown, file = '', weather: WeatherRecord = WEATHER) {
     throw new Error(problem.got);
   })!;
   const open = weather === WEATHER ? OPEN : undefined;
-  return spotLight(weather, GARDEN, params, () => new TextEncoder().encode(file), open);
+  const files = readSpotFiles(params, () => new TextEncoder().encode(file));
+  return spotLight(weather, GARDEN, params, files, open);
 }
 
 /** A log of days from the start of the weather: what a function makes of each hour of the record. */
@@ -216,7 +218,7 @@ describe('measured_light', () => {
     const other = inventedHours(GARDEN, Date.UTC(2031, 5, 1), 48, 5);
     const calendar = skyCalendar(other, GARDEN);
     const params = spotParams(spotSchema.parse({ measured_light: LOG }), () => {})!;
-    const place = spotPlace(params, calendar, () => new Uint8Array(), found);
+    const place = spotPlace(params, calendar, {}, found);
     const lent = lightInSpot(place, openSky(other, calendar));
     const bare = light({}, '', other);
     expect(lent.measured).toBe(found);
@@ -240,7 +242,6 @@ it('hourlyMeans takes an hour from nine tenths of its readings on: eleven of twe
       {
         time_ms: Float64Array.from({ length: readings }, (_, k) => START_MS + k * 300_000),
         light_W_m2: new Float64Array(readings).fill(80),
-        line: new Uint32Array(readings),
         step_s: 300,
       },
       START_MS,
