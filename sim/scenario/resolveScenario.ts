@@ -81,7 +81,8 @@ function publicFile(key: string, value: unknown): unknown {
   return key === 'file' && typeof value === 'string' ? publicName(value) : value;
 }
 
-function dropReplaced(kind: PartKind, section: unknown): void {
+/** Takes keys out of a section that others of it take the place of. */
+export function dropReplaced(kind: PartKind, section: unknown): void {
   if (!isMap(section)) return;
   for (const [key, replaced] of Object.entries(REPLACED_KEYS[kind])) {
     if (section[key] === undefined) continue;

@@ -1,15 +1,13 @@
 import { InputProblem } from '../common/InputProblem.ts';
-import type { Scenario, ScenarioSpot } from '../scenario/Scenario.ts';
-import type { SpotLight } from '../spot/spotLight.ts';
-import { brushedSpot } from '../spot/spotParams.ts';
+import type { Scenario } from '../scenario/Scenario.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { LEAD_IN_NIGHTS } from '../year/simulateYear.ts';
 import { CAUTIONS, coverCautions } from './cautions.ts';
 import { changes } from './changes.ts';
 import { loadWeather } from './loadWeather.ts';
-import { runTrial } from './runTrial.ts';
 import { scenarioLights } from './scenarioLights.ts';
 import type { HourlyTrial, RunResult, Trial } from './Trial.ts';
+import { wholeTrial } from './wholeTrial.ts';
 
 /** What every trial of a scenario is run with. */
 export interface TrialsOptions {
@@ -53,9 +51,6 @@ export function* trialsOf(
   // All of them first: a lamp is tried in the other spots too.
   for (const { params } of scenario.spots) lights.of(params);
   for (const spot of scenario.spots) {
-    const light = lights.of(spot.params);
-    const snowy = light.snow !== undefined && light.snow.lid_h > 0;
-    const brushed = snowy ? lights.of(brushedSpot(spot.params)) : undefined;
     const changed = lights.branch();
     const elsewhere = scenario.spots.filter((other) => other !== spot);
     for (const lamp of scenario.lamps) {
@@ -68,12 +63,11 @@ export function* trialsOf(
         seed: scenario.seed,
         tolerance_V: options.tolerance_V,
       };
-      const trial = placedIn(scenario, () => runTrial(lamp.params, light, terms, brushed));
+      const trial = placedIn(scenario, () => wholeTrial({ lamp, spot, lights, terms }));
       const stated = { lamp: lamp.settled, spot: spot.section, promise: scenario.promise };
       const wanted = options.withChanges !== false && trial.statistics.verdict === 'broken';
       yield {
         ...trial,
-        flags: [...lamp.flags, ...noSnow(spot, light), ...trial.flags],
         changes: wanted
           ? changes(trial, { stated, terms, elsewhere, lightOf: (other) => changed.of(other) })
           : [],
@@ -137,14 +131,6 @@ function lineOf({ origins }: Scenario, field: string): { line?: number } {
 /** How many trials a scenario makes: every lamp in every spot. */
 export function trialCount({ spots, lamps }: Scenario): number {
   return spots.length * lamps.length;
-}
-
-/** Snow that a scenario asks for and its weather cannot tell of. */
-function noSnow({ section }: ScenarioSpot, light: SpotLight): string[] {
-  if (section.snow === undefined || light.snow !== undefined || light.place === undefined) return [];
-  return [
-    'snow is asked for, but the weather has neither snow depth nor rain to tell it by: none lies in this run',
-  ];
 }
 
 /** How a record that is no cycle begins. */

@@ -1,6 +1,7 @@
 import type { PromiseSection } from '../../lamp/schedule/schema.ts';
 import type { LampSection, SettledSection } from '../../lamp/schema.ts';
 import type { Json } from '../../scenario/Scenario.ts';
+import type { SpotFiles } from '../../spot/SpotFiles.ts';
 import type { SpotSection } from '../../spot/schema.ts';
 import type { Site } from '../../sun/Site.ts';
 import type { WeatherRecord } from '../../weather/WeatherRecord.ts';
@@ -27,14 +28,18 @@ export interface LiveRun {
   lamps: LiveLamp[];
   /** The whole scenario, parts merged in and defaults filled in, as `Scenario.resolved` has it. */
   resolved: Keys;
+  /** What the weather was, in words. */
+  weatherWords: string;
+  /** Keys of files that the scenario names by paths from the root, of which no more than the last part is known here. */
+  rootedFiles: readonly string[];
 }
 
 /** A spot, with all that it takes from files. */
 export interface LiveSpot {
   name: string;
   section: SpotSection;
-  /** Bytes of the files that it names, by their names in the section. */
-  files: Readonly<Record<string, Uint8Array>>;
+  /** What the files that it names say. */
+  files: SpotFiles;
   /** Whether snow lies there at times, brushed off the lid or not. */
   snowFalls: boolean;
 }
@@ -43,10 +48,10 @@ export interface LiveSpot {
 export interface LiveLamp {
   name: string;
   settled: SettledSection;
-  /** What a maker must see of its datasheets, whatever is turned. */
-  sheetFlags: readonly string[];
-  /** The same of what the readings of a part say, by part. */
+  /** What a maker must see of its readings, by part. */
   readingFlags: Readonly<Partial<Record<keyof LampSection, readonly string[]>>>;
+  /** Where each farad of its capacitor has a price: that, and what one part costs besides. */
+  farads?: { price?: number | undefined; price_per_F: number } | undefined;
   /** Parts with readings as they would be written without them. */
   unread: Readonly<Partial<Record<keyof LampSection, Keys>>>;
 }

@@ -1,10 +1,85 @@
+import type { SpotFiles } from '../../spot/SpotFiles.ts';
+import { type SpotParams, spotParams } from '../../spot/spotParams.ts';
+import { changes } from '../changes.ts';
+import type { TrialTerms } from '../runTrial.ts';
+import { SpotLights } from '../SpotLights.ts';
 import type { Change, HourlyTrial } from '../Trial.ts';
-import type { Refused, Turn } from './LiveRun.ts';
+import { wholeTrial } from '../wholeTrial.ts';
+import type { Knobs, LiveRun, LiveSpot, Refused, Turn } from './LiveRun.ts';
+import { type TurnedTrial, trialKnobs, turnedTrial } from './turnedTrial.ts';
+import { unlessRefused } from './unlessRefused.ts';
 
-/** The trials of a run, run again as they were or with some values turned. */
-export interface LiveTrials {
+/** Lights that are kept, and places: of a year some 1 MB each. */
+const MOST_LIGHTS = 24;
+
+/**
+ * The trials of a run, run again as they were or with some values turned: to the same numbers as the command line gives
+ * for a scenario with these values. For many turns one after the other: of the lights made on the way some are kept.
+ */
+export class LiveTrials {
+  private readonly run: LiveRun;
+  private readonly lights: SpotLights;
+  private last: { key: string; turned: TurnedTrial; terms: TrialTerms; trial: HourlyTrial } | undefined;
+
+  constructor(run: LiveRun) {
+    this.run = run;
+    this.lights = new SpotLights(run.site, run.weather, filesByMapping(run.spots), undefined, MOST_LIGHTS);
+  }
+
+  /** What may be turned of a trial. */
+  knobs(spot: string, lamp: string): Knobs {
+    return trialKnobs(this.run, spot, lamp);
+  }
+
+  /** What a trial rests on, with some values turned. */
+  turned(spot: string, lamp: string, turns: readonly Turn[] = []): TurnedTrial | Refused {
+    return unlessRefused(() => turnedTrial(this.run, { spot, lamp, turns }));
+  }
+
   /** A trial, without what single changes would do. */
-  trial(spot: string, lamp: string, turns?: readonly Turn[]): HourlyTrial | Refused;
+  trial(spot: string, lamp: string, turns: readonly Turn[] = []): HourlyTrial | Refused {
+    return unlessRefused(() => this.ran(spot, lamp, turns).trial);
+  }
+
   /** What single changes would do to it, best first; none where it keeps its promise. */
-  changes(spot: string, lamp: string, turns?: readonly Turn[]): Change[] | Refused;
+  changes(spot: string, lamp: string, turns: readonly Turn[] = []): Change[] | Refused {
+    return unlessRefused(() => {
+      const { turned, terms, trial } = this.ran(spot, lamp, turns);
+      if (trial.statistics.verdict !== 'broken') return [];
+      const { stated } = turned;
+      const elsewhere = this.run.spots.filter(({ name }) => name !== spot);
+      return changes(trial, { stated, terms, elsewhere, lightOf: (other) => this.lights.of(other) });
+    });
+  }
+
+  private ran(spot: string, lamp: string, turns: readonly Turn[]) {
+    const key = JSON.stringify([spot, lamp, turns]);
+    if (this.last?.key === key) return this.last;
+    const turned = turnedTrial(this.run, { spot, lamp, turns });
+    const { site, start, seed } = this.run;
+    const { stated, lamp: made, spot: params } = turned;
+    const terms = { spot, lamp, site, promise: stated.promise, start, seed };
+    const ground = { section: stated.spot, params };
+    const trial = wholeTrial({ lamp: made, spot: ground, lights: this.lights, terms });
+    this.last = { key, turned, terms, trial };
+    return this.last;
+  }
 }
+
+/** What the files of any spot say, by how it names them: a lamp is tried in other spots too. */
+function filesByMapping(spots: readonly LiveSpot[]): (spot: SpotParams) => SpotFiles {
+  const known = new Map<string, unknown>();
+  for (const { section, files } of spots) {
+    const params = spotParams(section, () => {});
+    for (const part of PARTS_OF_FILES) known.set(JSON.stringify([part, params?.[part]]), files[part]);
+  }
+  return (spot) =>
+    Object.fromEntries(PARTS_OF_FILES.map((part) => [part, known.get(JSON.stringify([part, spot[part]]))]));
+}
+
+const PARTS_OF_FILES = [
+  'horizon',
+  'shading',
+  'measured',
+  'loggedLight',
+] as const satisfies (keyof SpotFiles)[];
