@@ -14,12 +14,14 @@ import { CAUSE_NAMES, CAUSE_WORDS, dimAndOut, dimOrOut, plural, spokenDates } fr
  * A trial in words: its verdict, to be put after its name (' keeps its promise every night (365 of 365).', beginning with
  * the blank or colon that parts it from the name), and why.
  *
- * in: trial; site; beside, the trials of the same lamp, this one among them
+ * in: trial; site; beside, the trials of the same lamp, this one among them; nameOf, how the name of another spot stands
+ *   in a sentence
  * out: a sentence or two each; why is '' where nothing is known
  */
 export function verdictWords(
   trial: Trial,
   { site, beside }: Pick<BlockSetting, 'site' | 'beside'>,
+  nameOf = (name: string) => name,
 ): Record<'headline' | 'why', string> {
   const { winters, odds } = trial.statistics;
   const { worst } = overWinters(winters);
@@ -29,7 +31,7 @@ export function verdictWords(
     odds === undefined || worst === undefined || worst.failedNights === 0
       ? []
       : [`Worst winter ${worst.winter}, ${countedNights(worst)}.`];
-  const light = lightSentence(trial, beside, site.latitude_deg < 0);
+  const light = lightSentence(trial, beside, site.latitude_deg < 0, nameOf);
   return {
     headline: headline(trial, worst),
     why: [...worstOf, ...sentences, ...snowSentence(trial), light].join(' '),
@@ -154,7 +156,12 @@ function closestCall(winter: WinterStatistics, dates: (from: string) => string):
  * Why a spot is what it is: light on the cell and capacitor at dusk in the darkest month, beside those of the same lamp in
  * the spot with most light; '' where no month is known.
  */
-function lightSentence(trial: Trial, beside: BlockSetting['beside'], southern: boolean): string {
+function lightSentence(
+  trial: Trial,
+  beside: BlockSetting['beside'],
+  southern: boolean,
+  nameOf: (name: string) => string,
+): string {
   const month = darkestMonth(trial, southern);
   if (month === undefined) return '';
   const year = trial.statistics.odds === undefined ? '' : ` ${month.month.slice(0, 4)}`;
@@ -175,8 +182,8 @@ function lightSentence(trial: Trial, beside: BlockSetting['beside'], southern: b
   if (bestSpot === trial.spot) return `${here}, and ${dusk}.`;
   const share_percent = (100 * month.lightOnCell_Wh_m2_day) / best.lightOnCell_Wh_m2_day;
   return (
-    `${here}, ${fixed(share_percent, 0)} percent of the ${wattHours(best)} on ${bestSpot}; ${dusk}, ` +
-    `on ${bestSpot} at ${fixed(best.capacitorDusk_V, 2)} V.`
+    `${here}, ${fixed(share_percent, 0)} percent of the ${wattHours(best)} on ${nameOf(bestSpot)}; ${dusk}, ` +
+    `on ${nameOf(bestSpot)} at ${fixed(best.capacitorDusk_V, 2)} V.`
   );
 }
 

@@ -7,6 +7,8 @@ export interface TableColumn {
   /** As people read it. */
   label: string;
   unit?: string;
+  /** Its cells are words that name units, shown with their proper signs. */
+  signs?: true;
 }
 
 /** The data behind a picture, as text; '' says 'does not apply'. */

@@ -4,7 +4,7 @@ import type { Change } from '../../trial/Trial.ts';
 import { moneyWords } from '../moneyWords.ts';
 import { wrapText } from '../textTable.ts';
 import { type ChartColumn, chart, numbers, texts } from './chart.ts';
-import { coordinate, label, path, rect } from './element.ts';
+import { coordinate, isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
 
 const TOP = 34;
@@ -15,7 +15,7 @@ const LINE = 74;
 
 const COLUMNS: ChartColumn<Change>[] = [
   texts('change', 'change', ({ change }) => change),
-  texts('detail', 'from, to', ({ detail }) => detail),
+  { ...texts<Change>('detail', 'from, to', ({ detail }) => detail), signs: true },
   texts('failed_nights', 'failed nights left', ({ failedNights }) => String(failedNights)),
   texts('failed_nights_before', 'failed nights now', ({ failedNightsBefore }) => String(failedNightsBefore)),
   numbers('short_h', 'short', 'h', 1, (change) => change.short_h),
@@ -67,7 +67,7 @@ function row(
   const cut = count > before * 2 ? ' (bar cut)' : '';
   const words = `${count === 0 ? 'none failed' : `${count} failed`}${cut}${adds}`;
   return [
-    label(0, y + 14, change.change, 'strong'),
+    label(0, y + 14, isolated(change.change), 'strong'),
     ...lines.map((line, k) => label(0, y + 30 + k * 15, line)),
     count > 0 ? rect('fill-shortPale', { x: LEFT, y: y + 6, width: along(count) - LEFT, height: 18 }) : '',
     label(along(count) + 8, y + 20, words, count < before ? 'strong halo' : 'axis halo'),

@@ -1,6 +1,6 @@
 import { type ScaleLinear, scaleBand, scaleLinear } from 'd3-scale';
 import { fixed } from '../../common/csvText.ts';
-import { type Box, coordinate, element, escapeText, label, path, rect, svg } from './element.ts';
+import { type Box, coordinate, element, label, path, rect, svg, wordsMarkup } from './element.ts';
 import type { Drawing, Figure, TableColumn } from './Figure.ts';
 
 const WIDTH = 1000;
@@ -142,8 +142,8 @@ function svgOf(
   const summary_id = `${id}-${key}-summary`;
   const named = { role: 'img', 'aria-labelledby': `${title_id} ${summary_id}` };
   return svg(`picture-${key}`, size, named, [
-    element('title', { id: title_id }, escapeText(title)),
-    element('desc', { id: summary_id }, escapeText(summary)),
+    element('title', { id: title_id }, wordsMarkup(title)),
+    element('desc', { id: summary_id }, wordsMarkup(summary)),
     ...marks,
   ]);
 }

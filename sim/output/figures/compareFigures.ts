@@ -79,7 +79,7 @@ interface LightRow {
 /** Light on the cell by month, the spots side by side on one axis, that on level ground as a line over each month. */
 function lightChart(comparison: Comparison): Figure {
   const { spots, months, axes } = comparison;
-  const names = spots.map((spot) => comparedName(comparison, spot.scenario, spot.spot));
+  const names = spots.map((spot) => isolated(comparedName(comparison, spot.scenario, spot.spot)));
   const rows = months.map((month, m) => {
     const all = spots.map((spot) => spot.months[m]!);
     const level = all.map(({ ghi_Wh_m2_day }) => ghi_Wh_m2_day).find((ghi) => ghi >= 0) ?? Number.NaN;
@@ -94,7 +94,7 @@ function lightChart(comparison: Comparison): Figure {
       title: 'Light on the cell by month, spot by spot',
       summary: `Mean light on the cell in Wh/m2 a day for ${spots.length} spots, month by month, beside that on level ground with nothing around it.`,
       legend: [
-        ...names.map((name, k) => ({ mark: marks[k]!, over: 'outlineSoft', words: isolated(name) })),
+        ...names.map((name, k) => ({ mark: marks[k]!, over: 'outlineSoft', words: name })),
         { mark: 'limit', line: true, words: 'level ground, nothing around it' },
       ],
       height: { plot: 230 },

@@ -1,3 +1,5 @@
+import { properSigns } from './properSigns.ts';
+
 /** What an element can have: numbers are written with two decimals at most; undefined leaves the attribute out. */
 type Attributes = Readonly<Record<string, string | number | undefined>>;
 
@@ -19,11 +21,20 @@ export interface Box {
 export function element(name: string, attributes: Attributes, content = ''): string {
   let text = `<${name}`;
   for (const [key, value] of Object.entries(attributes)) {
-    if (value !== undefined)
-      text += ` ${key}="${typeof value === 'number' ? coordinate(value) : escapeText(value)}"`;
+    if (value === undefined) continue;
+    const written =
+      typeof value === 'number'
+        ? coordinate(value)
+        : SPOKEN.has(key)
+          ? wordsMarkup(value)
+          : escapeText(value);
+    text += ` ${key}="${written}"`;
   }
   return content === '' ? `${text}/>` : `${text}>${content}</${name}>`;
 }
+
+/** Attributes that are read out to people. */
+const SPOKEN: ReadonlySet<string> = new Set(['aria-label', 'aria-valuetext', 'title']);
 
 /**
  * A length or a place in a picture, to a hundredth of a unit, as short as can be.
@@ -65,7 +76,7 @@ export function path(kind: string, d: string | null): string {
  * out: markup
  */
 export function label(x: number, y: number, words: string, kind = 'axis'): string {
-  return element('text', { x, y, class: kind }, escapeText(words));
+  return element('text', { x, y, class: kind }, wordsMarkup(words));
 }
 
 const ENTITIES: Readonly<Record<string, string>> = {
@@ -92,6 +103,18 @@ export function escapeText(text: string): string {
       .replace(/[\u202a-\u202e]/g, '')
       .replace(/[&<>"']/g, (character) => ENTITIES[character]!)
   );
+}
+
+/**
+ * A sentence, a heading, a label or a cell as it stands in SVG and HTML: escaped, and with the proper signs of units.
+ * Names, keys and files that stand alone keep every character: `escapeText`.
+ *
+ * in: words
+ * out: markup
+ * @example wordsMarkup('below 2 W/m2'); // => 'below 2 W/m²'
+ */
+export function wordsMarkup(words: string): string {
+  return escapeText(properSigns(words));
 }
 
 /**

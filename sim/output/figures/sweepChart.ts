@@ -82,7 +82,7 @@ export function sweepChart(id: string, sweep: LifeSweep): Figure {
       below: 40,
       rows,
       columns: [
-        texts<LifeVariant>(what.replace('-', '_'), SWEPT[what], (row) => row.label),
+        { ...texts<LifeVariant>(what.replace('-', '_'), SWEPT[what], (row) => row.label), signs: true },
         numbers(
           'light_first_winter_klm_h',
           'light of the first winter',

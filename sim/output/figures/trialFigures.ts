@@ -122,7 +122,7 @@ function summaries(
     changes:
       best === undefined
         ? ''
-        : `${trial.changes.length} single changes, each computed by running the whole record again. Fewest failed nights with ${isolated(best.change)} (${isolated(best.detail)}): ${best.failedNights} instead of ${best.failedNightsBefore}.`,
+        : `${trial.changes.length} single changes, each computed by running the whole record again. Fewest failed nights with ${isolated(best.change)} (${best.detail}): ${best.failedNights} instead of ${best.failedNightsBefore}.`,
     capacitor: `Daily band of the capacitor's voltage over the winter shown, with the highest voltage the cell can charge to on each day, the cut-off and the rated voltage.${
       fortnight === undefined || Number.isNaN(fortnight.lowestCapacitor_V)
         ? ''

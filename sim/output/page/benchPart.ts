@@ -2,6 +2,7 @@ import type { SettledSection } from '../../lamp/schema.ts';
 import type { BenchPart, BenchSheet, BuildSheet, WithheldSheet } from '../../trial/benchSheet.ts';
 import { benchWays, WIRING_WORDS } from '../benchSheetText.ts';
 import { connectionFigure } from '../figures/connectionFigure.ts';
+import { isolated } from '../figures/element.ts';
 import { costSentence } from '../moneyWords.ts';
 import { capital, shortNumber } from '../words.ts';
 import {
@@ -55,12 +56,12 @@ function sheetMarkup(id: string, sheet: BuildSheet, section: SettledSection): st
     `<div class="care">${paragraphMarkup(sheet.discharge.steps.join(' '), 'stepZero')}${listMarkup(sheet.cautions, 'cautions')}</div>`,
     '<div class="pair"><div>',
     `<div class="wiring scroll" role="region" aria-labelledby="${id}-connection-title" tabindex="0">${figure.svg}</div>`,
-    tableMarkup(`Parts of ${lamp}`, columns, parts),
+    tableMarkup(`Parts of ${isolated(lamp)}`, columns, parts),
     paragraphMarkup(costSentence(sheet)),
     `<h3>Wires</h3>${paragraphMarkup(`${WIRING_WORDS} ${capital(figure.summary)}`)}`,
     `<h3>Sealing, drainage and glass</h3>${listMarkup(sheet.sealing, 'sealing')}`,
     '</div><div>',
-    tableMarkup(`Readings of ${lamp}: bare cell, everything at 20 degC`, CHECK_COLUMNS, rows),
+    tableMarkup(`Readings of ${isolated(lamp)}: bare cell, everything at 20 degC`, CHECK_COLUMNS, rows),
     `<h3>How</h3>${listMarkup(ways, 'ways')}`,
     '</div></div>',
     `<h3>Where the bands come from</h3>${paragraphMarkup(sheet.tolerances.join('; '), 'bands')}`,

@@ -80,7 +80,7 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
   const columns: MarkupColumn<ComparedTrial>[] = [
     {
       heading: bySpot ? 'spot' : 'lamp',
-      cell: (trial) => comparedName(comparison, trial.scenario, bySpot ? trial.spot : trial.lamp),
+      cell: (trial) => isolated(comparedName(comparison, trial.scenario, bySpot ? trial.spot : trial.lamp)),
     },
     ...(shown.some(({ odds }) => odds !== undefined) ? severalWinters(RESULT_COLUMNS) : RESULT_COLUMNS),
     ...(shown.some(({ money }) => money.price !== undefined) ? MONEY_COLUMNS : []),

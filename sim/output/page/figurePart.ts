@@ -1,4 +1,4 @@
-import { element, escapeText } from '../figures/element.ts';
+import { element, wordsMarkup } from '../figures/element.ts';
 import type { Figure, FigureTable, TableColumn } from '../figures/Figure.ts';
 import { embeddedJson } from './embeddedJson.ts';
 import { CITED, FIGURE_NOTES, type FigureNote, LIFE_CITED } from './figureNotes.ts';
@@ -18,8 +18,8 @@ export function figurePart(id: string, figure: Figure | undefined): string {
   const kind = figure.narrow === undefined ? 'stage' : 'stage across';
   const stage = element('div', { class: kind }, figure.svg + reader(figure, heading));
   const parts = [
-    element('h3', { id: `${own}-heading` }, escapeText(heading)),
-    element('figcaption', {}, escapeText(figure.summary)),
+    element('h3', { id: `${own}-heading` }, wordsMarkup(heading)),
+    element('figcaption', {}, wordsMarkup(figure.summary)),
     element('div', { class: 'scroll' }, stage + narrowStage(figure, heading)),
     figure.reader === undefined ? '' : '<div class="reading" hidden></div>',
     figure.key === 'capacitor' ? '<div class="closer" hidden></div>' : '',
@@ -81,10 +81,10 @@ function about(note: FigureNote | undefined, own: string): string {
 }
 
 function noteTerms({ unit, assumption, sources }: FigureNote): string {
-  const cited = sources.map((key) => escapeText(CITED[key] ?? LIFE_CITED[key]!)).join('; ');
+  const cited = sources.map((key) => wordsMarkup(CITED[key] ?? LIFE_CITED[key]!)).join('; ');
   const facts = [
-    ['Unit', escapeText(unit)],
-    ['Assumption', `${escapeText(assumption)} <a href="#grounds-assumptions">All that was assumed</a>.`],
+    ['Unit', wordsMarkup(unit)],
+    ['Assumption', `${wordsMarkup(assumption)} <a href="#grounds-assumptions">All that was assumed</a>.`],
     ['Source', cited === '' ? 'The table of nights of this run; no outside equation.' : cited],
   ];
   return facts.map(([name, markup]) => `<dt>${name}</dt><dd>${markup}</dd>`).join('');

@@ -94,8 +94,8 @@ function valueTable(origins: readonly Origin[]): string {
   return tableMarkup(
     'Every value of the scenario',
     [
-      { heading: 'key', cell: ({ path }) => path.join(' › ') },
-      { heading: 'value', cell: ({ value }) => words(value) },
+      { heading: 'key', cell: ({ path }) => path.join(' › '), code: true },
+      { heading: 'value', cell: ({ value }) => words(value), code: true },
       { heading: 'from', cell: ({ from }) => from },
     ],
     origins,

@@ -1,4 +1,5 @@
 import type { JarCard } from '../../ageing/JarCard.ts';
+import { isolated } from '../figures/element.ts';
 import { jarCardWords, type MeaningRow } from '../jarCardWords.ts';
 import { listMarkup, type MarkupColumn, nameMarkup, paragraphMarkup, tableMarkup } from './tableMarkup.ts';
 
@@ -23,7 +24,7 @@ export function jarCardPart(id: string, card: JarCard): string {
     `<h3>${autumn.title}</h3>${listMarkup(autumn.how, 'tasks')}`,
     autumn.rows.length === 0
       ? ''
-      : tableMarkup(`What the reading of ${card.lamp} means`, columns, autumn.rows),
+      : tableMarkup(`What the reading of ${isolated(card.lamp)} means`, columns, autumn.rows),
     listMarkup([...autumn.says, ...expected], 'says'),
     paragraphMarkup('Year, volts, day before: ______________________________', 'blanks'),
     '</section>',

@@ -1,6 +1,7 @@
 import { fixed } from '../../common/csvText.ts';
 import type { TrialOdds } from '../../trial/odds.ts';
 import type { ScenarioOdds } from '../../trial/scenarioOdds.ts';
+import { isolated } from '../figures/element.ts';
 import { MOST_ODDS_DRAWN, oddsChart } from '../figures/oddsChart.ts';
 import {
   basisSentence,
@@ -45,8 +46,8 @@ export function oddsPart(odds: ScenarioOdds, southern: boolean, id = 'odds'): st
 }
 
 const COLUMNS: MarkupColumn<TrialOdds>[] = [
-  { heading: 'lamp', cell: ({ lamp }) => lamp },
-  { heading: 'spot', cell: ({ spot }) => spot },
+  { heading: 'lamp', cell: ({ lamp }) => isolated(lamp) },
+  { heading: 'spot', cell: ({ spot }) => isolated(spot) },
   numberColumn('of 100 winters keeps', ({ keeps }) => hundredth(keeps.share)),
   numberColumn('between', ({ keeps }) => `${hundredth(keeps.low)} and ${hundredth(keeps.high)}`),
   numberColumn('failed nights, typical winter', ({ failedNights }) => fixed(failedNights.typical, 0)),

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { escapeText } from '../figures/element.ts';
+import { wordsMarkup } from '../figures/element.ts';
 import { FIGURE_PATTERNS, standaloneStyle } from '../figures/standaloneSvg.ts';
 import { bundled } from '../program.ts';
 import { embeddedJson } from './embeddedJson.ts';
@@ -42,7 +42,7 @@ export function pageShell(parts: PageParts): string {
     `<meta http-equiv="Content-Security-Policy" content="${policy}">`,
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
     '<meta name="color-scheme" content="light dark">',
-    `<title>${escapeText(parts.title)}</title>`,
+    `<title>${wordsMarkup(parts.title)}</title>`,
     ...styles.map((style) => `<style>${style}</style>`),
     '</head>',
     '<body>',

@@ -1,5 +1,5 @@
 import type { SkylineRow, SpotSheet, SpotSurvey, StatedObstacle } from '../../trial/spotSurvey.ts';
-import { element, escapeText } from '../figures/element.ts';
+import { element, escapeText, isolated } from '../figures/element.ts';
 import {
   EDGE_WORDS,
   GAP,
@@ -36,7 +36,7 @@ export function spotPart(id: string, sheet: SpotSheet, { steps, example }: SpotS
   const columns = stated ? [BEARING, STATED, BY, SEEN] : [BEARING, SEEN, WHAT];
   const blocks = Array.from({ length: BLOCKS }, (_, block) => {
     const rows = skyline.slice(block * each, (block + 1) * each);
-    return tableMarkup(`Skyline of ${spot} from ${rows[0]!.bearing_deg} deg`, columns, rows);
+    return tableMarkup(`Skyline of ${isolated(spot)} from ${rows[0]!.bearing_deg} deg`, columns, rows);
   });
   return [
     `<section class="bench survey" id="${id}" aria-labelledby="${id}-name">`,
@@ -49,7 +49,7 @@ export function spotPart(id: string, sheet: SpotSheet, { steps, example }: SpotS
     paragraphMarkup(HEAD_WORDS, 'blanks'),
     stated ? '' : paragraphMarkup(NOTHING_STATED),
     `<h3>What stands around</h3>`,
-    tableMarkup(`What stands around ${spot}`, OBSTACLE_COLUMNS, obstacleRows(sheet)),
+    tableMarkup(`What stands around ${isolated(spot)}`, OBSTACLE_COLUMNS, obstacleRows(sheet)),
     `<h3>Skyline as the cell sees it, degrees above the level</h3>`,
     element('div', { class: 'blocks' }, blocks.join('\n')),
     paragraphMarkup(EDGE_WORDS, 'blanks'),

@@ -5,7 +5,7 @@ import type { WinterOdds } from '../../statistics/WinterOdds.ts';
 import type { HourlyTrial } from '../../trial/Trial.ts';
 import type { BlockSetting } from '../BlockSetting.ts';
 import { type Column, monthCell, monthColumns } from '../columns.ts';
-import { escapeText } from '../figures/element.ts';
+import { isolated, wordsMarkup } from '../figures/element.ts';
 import { type TrialFigure, trialFigures } from '../figures/trialFigures.ts';
 import { priceSentence } from '../moneyWords.ts';
 import { nightCount, ofHundred, surety } from '../oddsWords.ts';
@@ -74,13 +74,15 @@ export function trialBlocks(
 function answerMarkup(id: string, trial: HourlyTrial, setting: BlockSetting): string {
   const { winters, odds } = trial.statistics;
   const { worst } = overWinters(winters);
-  const { headline, why } = verdictWords(trial, setting);
+  const { headline, why } = verdictWords(trial, setting, isolated);
   const money = priceSentence(setting.money);
   const title = `${nameMarkup(trial.lamp)} on ${nameMarkup(trial.spot)}`;
   return [
-    `<h2 id="${id}-name">${title}<span class="verdict">${escapeText(headline)}</span></h2>`,
+    `<h2 id="${id}-name">${title}<span class="verdict">${wordsMarkup(headline)}</span></h2>`,
     odds === undefined ? '' : oddsMarkup(odds),
-    odds === undefined || worst === undefined ? '' : `<h3>The worst winter, ${escapeText(worst.winter)}</h3>`,
+    odds === undefined || worst === undefined
+      ? ''
+      : `<h3>The worst winter, ${wordsMarkup(worst.winter)}</h3>`,
     worst === undefined ? '' : factsMarkup(worst),
     paragraphMarkup(why, 'why'),
     money === '' ? '' : paragraphMarkup(money, 'why'),
@@ -174,7 +176,7 @@ type Fact = readonly [value: string, unit: string, words: string];
 function factList(facts: readonly Fact[]): string {
   const items = facts.map(
     ([value, unit, words]) =>
-      `<div class="fact"><dt>${escapeText(words)}</dt><dd><b>${escapeText(value)}</b> ${escapeText(unit)}</dd></div>`,
+      `<div class="fact"><dt>${wordsMarkup(words)}</dt><dd><b>${wordsMarkup(value)}</b> ${wordsMarkup(unit)}</dd></div>`,
   );
   return `<dl class="facts">${items.join('')}</dl>`;
 }

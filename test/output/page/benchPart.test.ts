@@ -27,5 +27,5 @@ it('the picture shows what the readings settled, not what they replaced', () => 
   const inductance_uH = 'inductance_uH' in driver ? driver.inductance_uH! : Number.NaN;
   expect(Math.abs(inductance_uH / 680 - 1)).toBeGreaterThan(0.01);
   expect(markup).toContain('stops at 0.88 V');
-  expect(markup).toContain(`inductor, ${inductance_uH.toFixed(1)} uH`);
+  expect(markup).toContain(`inductor, ${inductance_uH.toFixed(1)} µH`);
 });

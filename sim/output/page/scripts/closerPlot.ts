@@ -109,7 +109,7 @@ function axesOf(axis: HourAxis): uPlot.Axis[] {
       },
     },
     { ...common, scale: 'V', size: 52, values: withUnit('V') },
-    { ...common, scale: 'W', side: 1, size: 78, grid: { show: false }, values: withUnit('W/m2') },
+    { ...common, scale: 'W', side: 1, size: 78, grid: { show: false }, values: withUnit('W/m²') },
   ];
 }
 
@@ -122,7 +122,7 @@ function seriesOf(axis: HourAxis): uPlot.Series[] {
     stroke: colour(stroke),
     points: { show: false },
     value: (_u: uPlot, value: number | null) =>
-      words(value, (number) => `${number.toFixed(decimals)} ${scale === 'W' ? 'W/m2' : scale}`),
+      words(value, (number) => `${number.toFixed(decimals)} ${scale === 'W' ? 'W/m²' : scale}`),
     ...style,
   });
   const paths = uPlot.paths.stepped!({ align: -1 });

@@ -1,7 +1,7 @@
 import { WEATHER_MARKS } from '../../../weather/WeatherRecord.ts';
 import type { FigureTable } from '../../figures/Figure.ts';
 import { type HourlyPack, unpackedColumn } from '../packedColumn.ts';
-import { blockOf, cellOf, HOURS, hourStarts, make, save, saveCsv, utcCell } from './page.ts';
+import { blockOf, cellOf, HOURS, hourStarts, make, save, saveCsv, show, utcCell } from './page.ts';
 import { readRows } from './readRows.ts';
 
 /** Brings a picture to life: its reader, and the buttons that save it or show its data. */
@@ -78,7 +78,7 @@ function tableElement({ columns, rows }: FigureTable): HTMLElement {
   const body = grid.createTBody();
   for (const row of rows) {
     const line = body.insertRow();
-    for (const value of row) line.insertCell().textContent = value;
+    for (const [k, value] of row.entries()) show(line.insertCell(), value, columns[k]);
   }
   box.append(grid);
   return box;

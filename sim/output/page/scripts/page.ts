@@ -1,5 +1,7 @@
 import { csvText } from '../../../common/csvText.ts';
 import { HOUR_MS } from '../../../common/time.ts';
+import type { TableColumn } from '../../figures/Figure.ts';
+import { properSigns } from '../../figures/properSigns.ts';
 import { monthName } from '../../words.ts';
 import type { HourlyPack, PackedDays } from '../packedColumn.ts';
 
@@ -19,8 +21,13 @@ export function make<Name extends keyof HTMLElementTagNameMap>(
 ): HTMLElementTagNameMap[Name] {
   const node = document.createElement(name);
   if (className !== '') node.className = className;
-  node.textContent = text;
+  node.textContent = properSigns(text);
   return node;
+}
+
+/** Shows a cell of a column in an element, with its unit where that is wanted. */
+export function show(node: Element, cell: string, column: TableColumn | undefined, unit = ''): void {
+  node.textContent = `${column?.signs ? properSigns(cell) : cell}${unit === '' ? '' : ` ${properSigns(unit)}`}`;
 }
 
 /** A new button with what it does. */

@@ -1,5 +1,5 @@
 import type { FigureTable } from '../../figures/Figure.ts';
-import { make, makeButton, spoken } from './page.ts';
+import { make, makeButton, show as showCell, spoken } from './page.ts';
 
 /** So few rows or less: the needle is a frame around a whole column. */
 const FRAMED = 31;
@@ -86,7 +86,7 @@ function readingOf(reading: HTMLElement, { columns, rows }: FigureTable): (row: 
     values.forEach(({ column, item, value }, k) => {
       const text = cells[k] ?? '';
       item.hidden = text === '';
-      value.textContent = column.unit ? `${text} ${column.unit}` : text;
+      showCell(value, text, column, column.unit);
       if (text !== '') words.push(`${column.label} ${value.textContent}`);
     });
     return words.join(', ');
