@@ -1,5 +1,5 @@
 import { unlessReported, type ValueProblem } from '../common/InputProblem.ts';
-import { limiterSchema } from '../lamp/capacitor/schema.ts';
+import { USUAL_LIMITER } from '../lamp/capacitor/usualLimiter.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
 import { driverLaw } from '../lamp/driver/step.ts';
 import { lampParams } from '../lamp/params.ts';
@@ -53,7 +53,7 @@ function keysOf({ section, settled }: ScenarioLamp, { what, value }: ChangedLamp
     case 'limit': {
       const { limiter } = section.capacitor;
       return {
-        capacitor: { limiter: limiter ? { ...limiter, at_V: value } : limiterSchema.parse({ at_V: value }) },
+        capacitor: { limiter: { ...(limiter ?? USUAL_LIMITER), at_V: value } },
       };
     }
     case 'led-current':

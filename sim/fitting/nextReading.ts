@@ -7,8 +7,8 @@ import type { CapacitorSection } from '../lamp/capacitor/schema.ts';
 import { AT as CELL_AT } from '../lamp/cell/benchCell.ts';
 import type { CellFit } from '../lamp/cell/readings.ts';
 import type { CellSection } from '../lamp/cell/schema.ts';
-import type { LampFits } from '../lamp/params.ts';
 import type { LampSection } from '../lamp/schema.ts';
+import type { LampFits } from '../lamp/settleLamp.ts';
 
 /** A reading that would narrow what is least known. */
 export interface NextReading {

@@ -1,8 +1,8 @@
 import { nearestWord } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
 import { MOST_OF_A_CODE, problemList } from '../common/problemList.ts';
-import { settleLamp } from '../lamp/params.ts';
 import { type LampSection, lampSchema } from '../lamp/schema.ts';
+import { settleLamp } from '../lamp/settleLamp.ts';
 import { issueProblems } from '../scenario/issueProblems.ts';
 import { valueAt } from '../scenario/paths.ts';
 import { readQuantities } from '../scenario/readQuantities.ts';

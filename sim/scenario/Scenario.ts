@@ -1,6 +1,6 @@
-import type { SettledLamp } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { LampSection } from '../lamp/schema.ts';
+import type { SettledLamp } from '../lamp/settleLamp.ts';
 import type { SpotSection } from '../spot/schema.ts';
 import type { SpotParams } from '../spot/spotParams.ts';
 import type { Site } from '../sun/Site.ts';

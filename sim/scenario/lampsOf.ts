@@ -2,8 +2,8 @@ import type { KeyPath } from '../common/document.ts';
 import { type Report, reportBelow } from '../common/InputProblem.ts';
 import { sheetFlags } from '../lamp/cell/fromDatasheet.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
-import { readingFlags, settleLamp, settleParts } from '../lamp/params.ts';
 import { lampSchema } from '../lamp/schema.ts';
+import { readingFlags, settleLamp, settleParts } from '../lamp/settleLamp.ts';
 import { entriesOf, isMap, valueAt } from './paths.ts';
 import type { ScenarioLamp } from './Scenario.ts';
 

@@ -1,7 +1,7 @@
 import type * as z from 'zod';
 import type { Problem, ProblemCode, Report, ValueProblem } from '../common/InputProblem.ts';
-import { settleParts } from '../lamp/params.ts';
 import { type LampSection, lampSchema, type SettledSection } from '../lamp/schema.ts';
+import { settleParts } from '../lamp/settleLamp.ts';
 import { checkSchedule } from '../scenario/checkWhole.ts';
 import { KEPT_BESIDE_PART } from '../scenario/choices.ts';
 import { issueProblems } from '../scenario/issueProblems.ts';

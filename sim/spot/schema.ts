@@ -3,6 +3,7 @@ import { IRRADIANCE_UNITS, TEMPERATURE_UNITS } from '../tables/units.ts';
 import { weatherSchema } from '../weather/schema.ts';
 import { CELL_FRONTS } from './cover/cellFront.ts';
 import { coverSchema } from './cover/schema.ts';
+import { USUAL_SNOW } from './cover/snowLying.ts';
 import { bearing, obstacleSchema } from './shade/schema.ts';
 
 const file = z.string().min(1);
@@ -94,19 +95,16 @@ const measuredLightSchema = z.strictObject({
 });
 
 const snowSchema = z.strictObject({
-  on_lid: z.boolean().default(true).meta({
+  on_lid: z.boolean().default(USUAL_SNOW.on_lid).meta({
     title: 'whether snow stays on the lid until it melts',
     assumption: 'nobody brushes it off',
   }),
-  ground_albedo: z.number().min(0).max(1).default(0.6).meta({
+  ground_albedo: z.number().min(0).max(1).default(USUAL_SNOW.ground_albedo).meta({
     unit: '1',
     title: 'share of light that snow on the ground reflects',
     assumption: 'between fresh and old snow (0.4 to 0.85), from memory',
   }),
 });
-
-/** What is taken where a spot says nothing of snow. */
-export const USUAL_SNOW = snowSchema.parse({});
 
 /** One entry of the scenario's `spots`: where a lamp stands and how its cell lies. */
 export const spotSchema = z

@@ -1,9 +1,10 @@
 import { type Report, reportBelow, unlessReported } from '../common/InputProblem.ts';
 import type { CellFront } from './cover/cellFront.ts';
 import { type CoverParams, coverParams } from './cover/coverParams.ts';
-import { type SpotSection, USUAL_SNOW } from './schema.ts';
+import { USUAL_SNOW } from './cover/snowLying.ts';
+import type { SpotSection } from './schema.ts';
+import { bearingOf } from './shade/bearing.ts';
 import { type Obstacle, obstacleOf } from './shade/Obstacle.ts';
-import { bearingOf } from './shade/schema.ts';
 
 /** Light that was logged on the cell. */
 export type LoggedLight = NonNullable<SpotSection['light_on_cell']>;

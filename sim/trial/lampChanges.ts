@@ -1,4 +1,4 @@
-import { limiterSchema } from '../lamp/capacitor/schema.ts';
+import { USUAL_LIMITER } from '../lamp/capacitor/usualLimiter.ts';
 import { driverLaw } from '../lamp/driver/step.ts';
 import { partsList } from '../lamp/partsList.ts';
 import type { SettledSection } from '../lamp/schema.ts';
@@ -152,7 +152,7 @@ function higherVoltage({ cell, capacitor, driver, led }: SettledSection): LampCh
   const held_V = Math.min(rated_V, driverLaw(driver).conductsFrom_V(forward_V) - BELOW_LED_V);
   const at_V = Math.floor(held_V * 100) / 100;
   const limited = capacitor.limiter === undefined;
-  const limiter = limiterSchema.parse({ at_V });
+  const limiter = { at_V, ...USUAL_LIMITER };
   const cells = times(cell.price, cell.series * cell.parallel);
   const values = `${higher.open_circuit_V} V and ${higher.short_circuit_mA} mA instead of ${open_circuit_V} V and ${short_circuit_mA} mA`;
   return [

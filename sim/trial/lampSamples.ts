@@ -5,8 +5,8 @@ import { type RandomStream, randomStream } from '../common/random.ts';
 import { AT } from '../lamp/capacitor/benchCapacitor.ts';
 import { type CapacitorFit, keysSettled } from '../lamp/capacitor/readings.ts';
 import type { CellFit } from '../lamp/cell/readings.ts';
-import type { LampFits, SettledLamp } from '../lamp/params.ts';
 import type { LampSection, SettledSection } from '../lamp/schema.ts';
+import type { LampFits, SettledLamp } from '../lamp/settleLamp.ts';
 
 /** A lamp as its readings leave it possible. */
 export interface LampSample {

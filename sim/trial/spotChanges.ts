@@ -1,4 +1,5 @@
-import { type SpotSection, USUAL_SNOW } from '../spot/schema.ts';
+import { USUAL_SNOW } from '../spot/cover/snowLying.ts';
+import type { SpotSection } from '../spot/schema.ts';
 import type { ObstacleSection } from '../spot/shade/schema.ts';
 import type { Site } from '../sun/Site.ts';
 import type { SingleChange, Stated, TrialSetting } from './singleChanges.ts';

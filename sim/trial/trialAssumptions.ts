@@ -1,4 +1,4 @@
-import { settleParts } from '../lamp/params.ts';
+import { settleParts } from '../lamp/settleLamp.ts';
 import type { Json, Scenario } from '../scenario/Scenario.ts';
 import { type UncertainValue, uncertainValues } from '../scenario/uncertainValues.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';

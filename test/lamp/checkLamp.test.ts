@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { z } from 'zod';
 import type { ValueProblem } from '../../sim/common/InputProblem.ts';
 import { checkLamp } from '../../sim/lamp/checkLamp.ts';
-import { settleLamp } from '../../sim/lamp/params.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
+import { settleLamp } from '../../sim/lamp/settleLamp.ts';
 
 type Lamp = z.input<typeof lampSchema>;
 

@@ -1,13 +1,8 @@
 import type { z } from 'zod';
 import type { ValueProblem } from '../../sim/common/InputProblem.ts';
-import {
-  type LampParams,
-  type PartParams,
-  type SettledLamp,
-  settleLamp,
-  settleParts,
-} from '../../sim/lamp/params.ts';
+import type { LampParams, PartParams } from '../../sim/lamp/params.ts';
 import { type LampSection, lampSchema } from '../../sim/lamp/schema.ts';
+import { type SettledLamp, settleLamp, settleParts } from '../../sim/lamp/settleLamp.ts';
 
 export type LampInput = z.input<typeof lampSchema>;
 

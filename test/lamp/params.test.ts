@@ -1,6 +1,6 @@
 import { afterAll, expect, it, vi } from 'vitest';
-import { settleLamp } from '../../sim/lamp/params.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
+import { settleLamp } from '../../sim/lamp/settleLamp.ts';
 import { RAW_CELL, RAW_DIODE, RAW_LED } from './makeLamp.ts';
 
 const SOLVER = '../../sim/common/leastSquares.ts';

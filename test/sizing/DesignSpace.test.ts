@@ -1,8 +1,8 @@
 import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
 import { InputProblem } from '../../sim/common/InputProblem.ts';
-import { settleLamp } from '../../sim/lamp/params.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
+import { settleLamp } from '../../sim/lamp/settleLamp.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { type DesignSpace, designAt, designSpace, presentDesign } from '../../sim/sizing/DesignSpace.ts';
 import { changed, load, placeOf, SOUND } from '../scenario/writeScenario.ts';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { InputProblem, type ValueProblem } from '../../sim/common/InputProblem.ts';
 import { cellSchema } from '../../sim/lamp/cell/schema.ts';
-import { settleLamp } from '../../sim/lamp/params.ts';
 import type { PromiseSection } from '../../sim/lamp/schedule/schema.ts';
+import { settleLamp } from '../../sim/lamp/settleLamp.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import { runAll } from '../../sim/trial/runAll.ts';

@@ -1,7 +1,8 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import type { PartFit } from '../../sim/common/Estimate.ts';
-import { type LampFits, lampParams, settleLamp } from '../../sim/lamp/params.ts';
+import { lampParams } from '../../sim/lamp/params.ts';
 import type { SettledSection } from '../../sim/lamp/schema.ts';
+import { type LampFits, settleLamp } from '../../sim/lamp/settleLamp.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { ScenarioLamp } from '../../sim/scenario/Scenario.ts';
 import { lampSamples } from '../../sim/trial/lampSamples.ts';

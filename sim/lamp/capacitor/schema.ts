@@ -12,6 +12,7 @@ import {
   voltmeterStep,
   within,
 } from '../schemaKeys.ts';
+import { USUAL_LIMITER } from './usualLimiter.ts';
 
 /** What a maker reads off one capacitor at the bench. Stated errors are taken as twice the standard deviation. */
 const capacitorReadingsSchema = z.strictObject({
@@ -47,13 +48,13 @@ const capacitorReadingsSchema = z.strictObject({
 export type CapacitorReadings = z.infer<typeof capacitorReadingsSchema>;
 
 /** A part that holds the bank below a voltage. */
-export const limiterSchema = keysOf('a part that draws the surplus away above a voltage', {
+const limiterSchema = keysOf('a part that draws the surplus away above a voltage', {
   at_V: within(0.1, 100).meta({ title: 'bank voltage at which the limiter begins to draw' }),
-  slope_ohm: within(1e-4, 100).default(0.1).meta({
+  slope_ohm: within(1e-4, 100).default(USUAL_LIMITER.slope_ohm).meta({
     title: 'rise of the voltage with the current that it draws',
     assumption: 'a shunt regulator with a small transistor',
   }),
-  ...boughtFor(1, 'a reference and a transistor, in euros or dollars, from memory'),
+  ...boughtFor(USUAL_LIMITER.price, 'a reference and a transistor, in euros or dollars, from memory'),
 });
 
 /** The capacitor: a bank of supercapacitors, one part's datasheet or `raw` model parameters. */

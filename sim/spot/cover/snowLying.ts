@@ -1,5 +1,8 @@
 import type { WeatherRecord } from '../../weather/WeatherRecord.ts';
 
+/** What is taken where a spot says nothing of snow: whether it stays on the lid, and what of the light it reflects on the ground. */
+export const USUAL_SNOW = { on_lid: true, ground_albedo: 0.6 };
+
 /** Snow by the hour. */
 export interface SnowLying {
   /** On a lid, as water. */

@@ -1,6 +1,7 @@
 import { RADIANS } from '../../common/constants.ts';
 import { type Report, unlessReported } from '../../common/InputProblem.ts';
-import { bearingOf, type ObstacleSection } from './schema.ts';
+import { bearingOf } from './bearing.ts';
+import type { ObstacleSection } from './schema.ts';
 
 /** Something upright that stands in the garden. Lengths in metres, heights above the ground, bearings from north. */
 export type Obstacle = BoxObstacle | TreeObstacle;

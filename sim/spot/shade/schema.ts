@@ -1,24 +1,8 @@
 import * as z from 'zod';
-
-/** The points of the compass, every 22.5 degrees clockwise from north. */
-// biome-ignore format: a round of the compass
-const COMPASS = [
-  'N', 'NNE', 'NE', 'ENE', 'E', 'ESE', 'SE', 'SSE', 'S', 'SSW', 'SW', 'WSW', 'W', 'WNW', 'NW', 'NNW',
-] as const;
+import { COMPASS } from './bearing.ts';
 
 /** A bearing as a number of degrees or a point of the compass. */
 export const bearing = z.union([z.number().min(0).max(360), z.enum(COMPASS)]);
-
-/**
- * A bearing in degrees clockwise from north, from a number or a point of the compass.
- *
- * in: from, 0 to 360 or 'N', 'NNE', ...
- * out: degrees
- * @example bearingOf('NNE'); // => 22.5
- */
-export function bearingOf(from: z.output<typeof bearing>): number {
-  return typeof from === 'number' ? from : COMPASS.indexOf(from) * 22.5;
-}
 
 const metres = (title: string) => ({ unit: 'm', title });
 const size = z.number().positive().max(100_000);

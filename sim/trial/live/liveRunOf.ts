@@ -1,6 +1,6 @@
 import { resolve } from 'node:path';
 import { HOUR_MS, utcText } from '../../common/time.ts';
-import { type LampFits, readingFlags } from '../../lamp/params.ts';
+import { type LampFits, readingFlags } from '../../lamp/settleLamp.ts';
 import { dropReplaced } from '../../scenario/resolveScenario.ts';
 import type { Scenario, ScenarioLamp, ScenarioSpot } from '../../scenario/Scenario.ts';
 import { publicName, scenarioFileIfThere } from '../../scenario/scenarioFile.ts';

@@ -1,8 +1,9 @@
 import { InputProblem, type Problem, type Report, reportBelow } from '../../common/InputProblem.ts';
 import { sheetFlags } from '../../lamp/cell/fromDatasheet.ts';
 import { checkLamp } from '../../lamp/checkLamp.ts';
-import { asBought, type LampParams, lampParams } from '../../lamp/params.ts';
-import { USUAL_SNOW } from '../../spot/schema.ts';
+import { type LampParams, lampParams } from '../../lamp/params.ts';
+import { capacitorPrice } from '../../lamp/partsList.ts';
+import { USUAL_SNOW } from '../../spot/cover/snowLying.ts';
 import { type SpotParams, spotParams } from '../../spot/spotParams.ts';
 import type { Stated } from '../singleChanges.ts';
 import { knobsOf } from './knobs.ts';
@@ -77,7 +78,8 @@ function withSnow(spot: Stated['spot']): Stated['spot'] {
 /** A lamp whose capacitor costs what its farads do, where they were turned. */
 function priced(lamp: Stated['lamp'], { farads }: LiveLamp, turns: readonly Turn[]): Stated['lamp'] {
   if (farads === undefined || !turns.some(({ key }) => key.endsWith('capacitance_F'))) return lamp;
-  return { ...lamp, capacitor: asBought({ ...lamp.capacitor, ...farads }) } as Stated['lamp'];
+  const price = capacitorPrice({ ...lamp.capacitor, ...farads });
+  return { ...lamp, capacitor: { ...lamp.capacitor, price } };
 }
 
 /** What readings say of those parts that still have theirs. */
