@@ -1,4 +1,4 @@
-import type { PromiseSection } from '../lamp/schedule/schema.ts';
+import type { PromiseSection, ScheduleSection } from '../lamp/schedule/schema.ts';
 import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { CivilDay } from '../statistics/civilHours.ts';
 import type { Site } from '../sun/Site.ts';
@@ -16,6 +16,12 @@ export interface BlockSetting {
   sky: SkyPicture | undefined;
   /** Of the trial's lamp; NaN where not known. */
   lamp: { cutoff_V: number; rated_V: number; area_m2: number };
+  /** When the lamp tries to shine; undefined where it is not known. */
+  schedule: ScheduleSection | undefined;
+  /** Whether the winter has not happened, but is the typical one of made winters. */
+  made: boolean;
+  /** Of the weather, without its folder; undefined where light was logged. */
+  weatherFile: string | undefined;
   money: LampMoney;
   /** The trials of the same lamp, this one among them, for light and capacitor in other spots. */
   beside: readonly Pick<Trial, 'spot' | 'statistics'>[];
@@ -23,12 +29,13 @@ export interface BlockSetting {
 
 /** The setting of a trial of a run; days, the civil dates of its record; sky, that from its spot. */
 export function blockSetting(
-  { scenario, trials }: RunResult,
+  { scenario, trials, weather, record }: RunResult,
   trial: Trial,
   days: BlockSetting['days'],
   sky: BlockSetting['sky'],
 ): BlockSetting {
-  const params = scenario.lamps.find(({ name }) => name === trial.lamp)?.params;
+  const lamp = scenario.lamps.find(({ name }) => name === trial.lamp);
+  const params = lamp?.params;
   return {
     site: scenario.site,
     promise: scenario.promise,
@@ -40,6 +47,9 @@ export function blockSetting(
       rated_V: params?.capacitor.rated_V ?? Number.NaN,
       area_m2: params?.cell.area_m2 ?? Number.NaN,
     },
+    schedule: lamp?.section.schedule,
+    made: weather.options.shown !== undefined,
+    weatherFile: record?.origin.file.split(/[\\/]/).at(-1),
     money: lampMoney(scenario, trial),
     beside: trials.filter(({ lamp }) => lamp === trial.lamp),
   };

@@ -77,7 +77,7 @@ export function nightChart(
 }
 
 /** From the whole hour before the earliest of all to that after the latest; at least an evening. */
-function clockSpan(nights: readonly NightColumn[]): [number, number] {
+export function clockSpan(nights: readonly NightColumn[]): [number, number] {
   const begins = nights.flatMap((night) => [night.dusk_h, ...night.spans.map((span) => span.from_h)]);
   const ends = nights.flatMap((night) => [night.dawn_h, ...night.spans.map((span) => span.to_h)]);
   const earliest = min(begins.filter(Number.isFinite)) ?? 16;
@@ -99,7 +99,7 @@ function skyOf(nights: readonly NightColumn[], across: Scale, down: Scale): stri
 }
 
 /** The even hours of a span of the clock. */
-function evenHours([from = 0, to = 0]: readonly number[]): number[] {
+export function evenHours([from = 0, to = 0]: readonly number[]): number[] {
   const first = Math.ceil(from / 2) * 2;
   return Array.from({ length: Math.max(0, Math.floor((to - first) / 2) + 1) }, (_, k) => first + 2 * k);
 }

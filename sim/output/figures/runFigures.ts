@@ -4,6 +4,7 @@ import type { RunResult } from '../../trial/Trial.ts';
 import { type DrawnTrial, drawnTrials } from './drawnTrials.ts';
 import type { Figure } from './Figure.ts';
 import { MOST_ODDS_DRAWN, oddsChart } from './oddsChart.ts';
+import { sendPicture } from './sendPicture.ts';
 import { type FigureFile, slug } from './standaloneSvg.ts';
 import { TRIAL_FIGURES, trialFigures } from './trialFigures.ts';
 import { weatherChart } from './weatherChart.ts';
@@ -42,12 +43,15 @@ export function runFigures(run: RunResult, skies: ReadonlyMap<string, SkyPicture
  */
 export function runFigureFiles(run: RunResult, skies: ReadonlyMap<string, SkyPicture>): FigureFile[] {
   const { trials, weather } = runFigures(run, skies);
-  const files = trials.flatMap(({ place, trial, figures }) =>
-    figures.map((figure) => {
-      const words = [place, slug(trial.spot), slug(trial.lamp), figure.key];
-      return { name: `${words.filter((word) => word !== '').join('-')}.svg`, figure };
-    }),
-  );
+  const files = trials.flatMap(({ place, id, trial, setting, figures }) => {
+    const name = (key: string) =>
+      `${[place, slug(trial.spot), slug(trial.lamp), key].filter((word) => word !== '').join('-')}.svg`;
+    const send = sendPicture(id, trial, setting);
+    return [
+      ...figures.map((figure) => ({ name: name(figure.key), figure })),
+      ...(send === undefined ? [] : [{ name: name('to-send'), figure: send }]),
+    ];
+  });
   const odds = (run.odds?.trials ?? []).slice(0, MOST_ODDS_DRAWN).map((trial, k) => ({
     name: `odds-${k + 1}-${[trial.spot, trial.lamp].map(slug).filter(Boolean).join('-')}.svg`,
     figure: oddsChart(`odds-${k + 1}`, trial, run.scenario.site.latitude_deg < 0),

@@ -1,11 +1,14 @@
 import { bundled } from '../program.ts';
 import { label } from './element.ts';
 import type { Figure } from './Figure.ts';
+import { lightStyle } from './lightStyle.ts';
+import type { SendPicture } from './sendPicture.ts';
 
 /** A picture and the name of its file. */
 export interface FigureFile {
   name: string;
-  figure: Figure;
+  /** With the marks of another within it, where it borrows them. */
+  figure: Figure | SendPicture;
 }
 
 /** Room around the picture, and above it for its title. */
@@ -33,7 +36,8 @@ export const FIGURE_PATTERNS =
  * in: figure
  * out: SVG text, ending in LF
  */
-export function standaloneSvg(figure: Figure): string {
+export function standaloneSvg(figure: Figure | SendPicture): string {
+  if ('nights' in figure) return wholeSendPicture(figure);
   const begins = figure.svg.indexOf('>') + 1;
   const { width, height } = figure;
   const opening = figure.svg
@@ -45,6 +49,14 @@ export function standaloneSvg(figure: Figure): string {
     );
   const heading = label(0, 20 - HEAD, figure.title, 'strong heading');
   return `<?xml version="1.0" encoding="UTF-8"?>\n${opening}<style>${standaloneStyle()}</style>${FIGURE_PATTERNS}${heading}${figure.svg.slice(begins)}\n`;
+}
+
+/** The picture to send, in light colours whatever the reader's theme. */
+function wholeSendPicture({ svg, nights }: SendPicture): string {
+  const begins = svg.indexOf('>') + 1;
+  const marks = nights.slice(nights.indexOf('>') + 1, nights.lastIndexOf('<'));
+  const style = `<style>${lightStyle(standaloneStyle())}</style>`;
+  return `<?xml version="1.0" encoding="UTF-8"?>\n${svg.slice(0, begins)}${style}${FIGURE_PATTERNS}${svg.slice(begins).replace('<defs/>', () => `<defs>${marks}</defs>`)}\n`;
 }
 
 /**

@@ -12,6 +12,7 @@ import { nightCount, ofHundred, surety } from '../oddsWords.ts';
 import { verdictWords } from '../winterSentences.ts';
 import { dimAndOut, dimOrOut, plural, spokenDates } from '../words.ts';
 import { figurePart } from './figurePart.ts';
+import { sendBlock } from './sendBlock.ts';
 import {
   foldedMarkup,
   listMarkup,
@@ -27,6 +28,7 @@ const TRIAL_BLOCKS = [
   'answer',
   'winters',
   'nights',
+  'send',
   'mends',
   'capacitor',
   'fortnight',
@@ -56,6 +58,7 @@ export function trialBlocks(
     answer: () => answerMarkup(id, trial, setting),
     winters: () => drawn('winters', 'winter-counts'),
     nights: () => drawn('nights'),
+    send: () => sendBlock(id, trial, setting),
     mends: () => drawn('changes'),
     capacitor: () => drawn('capacitor'),
     fortnight: () => drawn('fortnight'),

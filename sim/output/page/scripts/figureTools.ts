@@ -1,7 +1,8 @@
 import { WEATHER_MARKS } from '../../../weather/WeatherRecord.ts';
 import type { FigureTable } from '../../figures/Figure.ts';
 import { type HourlyPack, unpackedColumn } from '../packedColumn.ts';
-import { blockOf, cellOf, HOURS, hourStarts, make, save, saveCsv, show, utcCell } from './page.ts';
+import { cellOf, HOURS, hourStarts, make, save, saveCsv, show, utcCell } from './page.ts';
+import { pictureFile } from './pictureFile.ts';
 import { readRows } from './readRows.ts';
 
 /** Brings a picture to life: its reader, and the buttons that save it or show its data. */
@@ -15,7 +16,7 @@ export function figureTools(figure: HTMLElement): void {
     const button = target instanceof Element ? target.closest('button') : null;
     if (button === null) return;
     const weather = figure.dataset.figure === 'weather' ? HOURS?.weather : undefined;
-    if (button.dataset.do === 'svg') save(`${figure.id}.svg`, 'image/svg+xml', pictureText(figure));
+    if (button.dataset.do === 'svg') save(`${figure.id}.svg`, 'image/svg+xml', pictureFile(copyOf(figure)));
     else if (button.dataset.do === 'table') toggleTable(figure, table, button);
     else if (weather) saveWeather(figure.id, weather);
     else {
@@ -42,16 +43,8 @@ function saveWeather(name: string, weather: NonNullable<HourlyPack['weather']>):
   saveCsv(name, ['start_utc', weather.heading, 'weather_mark'], rows);
 }
 
-/** The picture as a file of its own, with style and patterns. */
-function pictureText(figure: HTMLElement): string {
-  const picture = figure.querySelector('svg.picture')!.cloneNode(true) as SVGElement;
-  const style = document.createElementNS('http://www.w3.org/2000/svg', 'style');
-  style.textContent = String(blockOf('picture-style'));
-  picture.prepend(style, document.querySelector('.patterns defs')!.cloneNode(true));
-  const [, , width = '', height = ''] = picture.getAttribute('viewBox')!.split(' ');
-  picture.setAttribute('width', width);
-  picture.setAttribute('height', height);
-  return new XMLSerializer().serializeToString(picture);
+function copyOf(figure: HTMLElement): SVGElement {
+  return figure.querySelector('svg.picture')!.cloneNode(true) as SVGElement;
 }
 
 function toggleTable(figure: HTMLElement, table: FigureTable, button: HTMLButtonElement): void {

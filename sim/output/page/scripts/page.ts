@@ -56,8 +56,13 @@ export function hourStarts(days: PackedDays): number[] {
 
 /** Saves a text as a file. */
 export function save(name: string, kind: string, text: string): void {
+  saveFile(name, new Blob([text], { type: kind }));
+}
+
+/** Saves a file under a name. */
+export function saveFile(name: string, file: Blob): void {
   const link = make('a');
-  link.href = URL.createObjectURL(new Blob([text], { type: kind }));
+  link.href = URL.createObjectURL(file);
   link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 1000);

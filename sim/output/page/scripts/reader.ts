@@ -1,5 +1,6 @@
 // The script of every page: chooses the trial that is shown, brings the pictures to life, opens everything for print.
 import { figureTools } from './figureTools.ts';
+import { sendTools } from './sendTools.ts';
 
 const cards = [...document.querySelectorAll<HTMLAnchorElement>('.card')];
 // Only a page with an overview shows one trial at a time.
@@ -21,6 +22,7 @@ function choose(): void {
 
 const figures = [...document.querySelectorAll<HTMLElement>('figure[data-figure]')];
 figures.forEach(figureTools);
+sendTools();
 window.addEventListener('hashchange', choose);
 let opened: HTMLDetailsElement[] = [];
 window.addEventListener('beforeprint', () => {
