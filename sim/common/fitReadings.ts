@@ -1,34 +1,9 @@
 import { erf } from 'simple-statistics';
+import { type Bench, nearestValues } from './Bench.ts';
 import { type FittedReading, STANDARD_ERRORS_90 } from './Estimate.ts';
 import type { Report } from './InputProblem.ts';
-import { type Fineness, type LeastSquaresFit, leastSquares, type Unknown } from './leastSquares.ts';
-
-/** What is known of an unknown beforehand: which, its value and standard deviation. */
-export interface Prior {
-  at: number;
-  value: number;
-  error: number;
-}
-
-/** One reading of a part. */
-export interface Reading {
-  what: string;
-  unit: string;
-  /** Key path below the part's section. */
-  path: readonly (string | number)[];
-  measured: number;
-  /** Standard deviation, without what all readings of a meter share. */
-  error: number;
-}
-
-/** A part at the bench: its unknowns, what is known of them beforehand, and its readings. */
-export interface Bench {
-  unknowns: readonly Unknown[];
-  priors: readonly Prior[];
-  readings: readonly Reading[];
-  /** Fills what each reading would be, for given unknowns. */
-  shownInto: (target: Float64Array, values: readonly number[]) => void;
-}
+import { type LeastSquaresFit, withCovariance } from './leastSquares.ts';
+import type { Fineness } from './leastValues.ts';
 
 /** The unknowns of a part as its readings have them. */
 export interface ReadingsFit extends LeastSquaresFit {
@@ -36,25 +11,13 @@ export interface ReadingsFit extends LeastSquaresFit {
 }
 
 /**
- * The unknowns of a part that lie nearest to its readings and to what is known of them beforehand.
+ * The same as `nearestValues`, with how well they are known.
  *
- * in: bench; fineness, as leastSquares takes it
+ * in: bench; fineness, as leastValues takes it
  * out: values, covariance and residuals: readings first, then priors
- * source: JCGM100 (what is known beforehand counts as a reading)
  */
 export function fitReadings(bench: Bench, fineness?: Fineness): ReadingsFit {
-  const { unknowns, priors, readings } = bench;
-  const residualsInto = (target: Float64Array, values: readonly number[]) => {
-    bench.shownInto(target, values);
-    readings.forEach(({ measured, error }, i) => {
-      target[i] = (target[i]! - measured) / error;
-    });
-    priors.forEach(({ at, value, error }, i) => {
-      target[readings.length + i] = (values[at]! - value) / error;
-    });
-  };
-  const solved = leastSquares(unknowns, readings.length + priors.length, residualsInto, fineness);
-  return { ...solved, bench };
+  return { ...withCovariance(nearestValues(bench, fineness), bench.unknowns), bench };
 }
 
 /** The readings of a fit beside what the fitted part would show. */

@@ -1,5 +1,6 @@
+import type { Reading } from '../common/Bench.ts';
 import { type Estimate, STANDARD_ERRORS_90 } from '../common/Estimate.ts';
-import { fitReadings, type Reading, type ReadingsFit } from '../common/fitReadings.ts';
+import { fitReadings, type ReadingsFit } from '../common/fitReadings.ts';
 import { InputProblem } from '../common/InputProblem.ts';
 import { covarianceAlong } from '../common/leastSquares.ts';
 import { type DiaryDeparture, type DiaryNight, type DiaryNights, diaryNights } from './diaryNights.ts';

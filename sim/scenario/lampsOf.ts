@@ -1,6 +1,6 @@
 import type { KeyPath } from '../common/document.ts';
 import { type Report, reportBelow } from '../common/InputProblem.ts';
-import { sheetFlags } from '../lamp/cell/fromDatasheet.ts';
+import { sheetFlags } from '../lamp/cell/sheetFlags.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
 import { lampSchema } from '../lamp/schema.ts';
 import { readingFlags, settleLamp, settleParts } from '../lamp/settleLamp.ts';

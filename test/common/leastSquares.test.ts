@@ -1,6 +1,9 @@
+import { Matrix, solve } from 'ml-matrix';
 import { expect, it } from 'vitest';
 import { truncatedNormalMean } from '../../sim/common/fitReadings.ts';
 import { leastSquares } from '../../sim/common/leastSquares.ts';
+import { leastValues } from '../../sim/common/leastValues.ts';
+import { randomStream } from '../../sim/common/random.ts';
 import { MEASURED_CELL } from './measuredCell.ts';
 
 /** k T / q at 33 degC with the constants of those papers. */
@@ -86,4 +89,23 @@ it('a model that breaks down on the way is no obstacle', () => {
     for (let i = 0; i < 3; i++) target[i] = (Math.log(a!) - Math.log(2)) / 0.1;
   });
   expect(fit.values[0]).toBeCloseTo(2, 4);
+});
+
+it('of six straight unknowns it finds what a library of matrices finds', () => {
+  const draw = randomStream(17, 'least values');
+  const rows = Array.from({ length: 9 }, () => Array.from({ length: 6 }, () => draw.uniform() - 0.5));
+  const right = rows.map(() => draw.uniform());
+  const { values } = leastValues(
+    Array.from({ length: 6 }, () => ({ start: 0, scale: 1 })),
+    9,
+    (target, at) => {
+      rows.forEach((row, i) => {
+        target[i] = row.reduce((sum, each, k) => sum + each * at[k]!, -right[i]!);
+      });
+    },
+    { gain: 1e-15 },
+  );
+  const found = solve(new Matrix(rows), Matrix.columnVector(right), true).to1DArray();
+  // What keeps open unknowns finite pulls each by 1e-8 of itself.
+  for (const [k, value] of values.entries()) expect(value).toBeCloseTo(found[k]!, 6);
 });

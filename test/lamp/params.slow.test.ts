@@ -1,6 +1,6 @@
 import { afterAll, expect, it, vi } from 'vitest';
 
-const SOLVER = '../../sim/common/leastSquares.ts';
+const SOLVER = '../../sim/common/leastValues.ts';
 
 // Files of a thread share their modules: those with the counter are for this file alone.
 afterAll(() => {
@@ -12,12 +12,12 @@ it('readings are settled once, when the scenario is loaded, and by nobody later'
   let solves = 0;
   vi.resetModules();
   vi.doMock(SOLVER, async (importOriginal) => {
-    const solver = await importOriginal<typeof import('../../sim/common/leastSquares.ts')>();
-    const leastSquares: typeof solver.leastSquares = (...given) => {
+    const solver = await importOriginal<typeof import('../../sim/common/leastValues.ts')>();
+    const leastValues: typeof solver.leastValues = (...given) => {
       solves++;
-      return solver.leastSquares(...given);
+      return solver.leastValues(...given);
     };
-    return { ...solver, leastSquares };
+    return { ...solver, leastValues };
   });
   const { describeScenario, fitScenario, loadScenario, runAll } = await import('../../sim/index.ts');
   const { benchSheet } = await import('../../sim/trial/benchSheet.ts');

@@ -1,6 +1,6 @@
+import type { Bench, Prior, Reading } from '../../common/Bench.ts';
 import { NO_ERROR, ROUNDING, STATED_OVER_STANDARD, standardShare } from '../../common/Estimate.ts';
-import type { Bench, Prior, Reading } from '../../common/fitReadings.ts';
-import type { Unknown } from '../../common/leastSquares.ts';
+import type { Unknown } from '../../common/leastValues.ts';
 import { type CapacitorParams, onePart } from './params.ts';
 import type { CapacitorReadings, CapacitorSection } from './schema.ts';
 import { type BenchCourse, benchVoltages } from './step.ts';

@@ -1,7 +1,7 @@
+import type { Bench, Prior, Reading } from '../../common/Bench.ts';
 import { FULL_SUN_W_M2, STANDARD_TEMPERATURE_DEG_C } from '../../common/constants.ts';
 import { NO_ERROR, ROUNDING, STATED_OVER_STANDARD, standardShare } from '../../common/Estimate.ts';
-import type { Bench, Prior, Reading } from '../../common/fitReadings.ts';
-import type { Unknown } from '../../common/leastSquares.ts';
+import type { Unknown } from '../../common/leastValues.ts';
 import type { CellParams } from './params.ts';
 import { type Load, SILICON, type SingleDiode, SingleDiodeCurve } from './SingleDiode.ts';
 import type { CellReadings, CellSection } from './schema.ts';

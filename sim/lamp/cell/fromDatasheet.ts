@@ -4,8 +4,8 @@ import { Kept } from '../../common/Kept.ts';
 import { SILICON, type SingleDiode } from './SingleDiode.ts';
 import type { CellSection } from './schema.ts';
 import {
-  bestShare,
   cellOfSheet,
+  type DimCell,
   dimCell,
   dimRange_V,
   mostShunt_S,
@@ -13,7 +13,7 @@ import {
   sheetIdeality,
 } from './sheetCell.ts';
 
-const fits = new Kept<{ cell: SingleDiode; leastShunt_V?: number }>();
+const fits = new Kept<{ cell: SingleDiode; dim?: DimCell }>();
 
 /**
  * One cell from its datasheet values, kept for the next lamp with the same cell.
@@ -22,11 +22,11 @@ const fits = new Kept<{ cell: SingleDiode; leastShunt_V?: number }>();
  * out: the cell, or undefined after a problem
  */
 export function fromDatasheet(section: CellSection, report: Report): SingleDiode | undefined {
-  return fromSheet(section, report)?.cell;
+  return sheetFit(section, report)?.cell;
 }
 
-/** The same, with what its point in dim light leaves open. */
-function fromSheet(section: CellSection, report: Report) {
+/** The same with its datasheet, and what was found for its point in dim light. */
+export function sheetFit(section: CellSection, report: Report) {
   const keys = ['short_circuit_mA', 'open_circuit_V', 'best_current_mA', 'best_voltage_V'] as const;
   if (lacksValues(section, keys, 'small-cell', report)) return undefined;
   const sheet = sheetOf(section);
@@ -36,11 +36,13 @@ function fromSheet(section: CellSection, report: Report) {
     return undefined;
   }
   const { low_light_point: dim, shunt_V } = section;
-  return fits.of([sheet, dim ?? shunt_V], () =>
-    dim === undefined
-      ? { cell: cellOfSheet(sheet, sheetIdeality(sheet), sheet.shortCircuit_A / shunt_V) }
-      : dimCell(sheet, { irradiance_W_m2: dim.irradiance_W_m2, open_V: dim.open_circuit_V }),
-  );
+  const fit = fits.of([sheet, dim ?? shunt_V], () => {
+    if (dim === undefined)
+      return { cell: cellOfSheet(sheet, sheetIdeality(sheet), sheet.shortCircuit_A / shunt_V) };
+    const found = dimCell(sheet, { irradiance_W_m2: dim.irradiance_W_m2, open_V: dim.open_circuit_V });
+    return { cell: found.cell, dim: found };
+  });
+  return { sheet, ...fit };
 }
 
 function sheetOf(section: CellSection): Sheet {
@@ -105,34 +107,4 @@ function dimProblem(
         ? 'was the light brighter than stated, or the cell cold? The values are for 25 degC'
         : 'was the light dimmer than stated, or the cell warm? The values are for 25 degC; look the best point up too',
   };
-}
-
-/** So far from the stated current at the best point is worth a word. */
-const BEST_MISSED = 0.01;
-
-/**
- * What a cell's datasheet values leave open, or do not agree about. Sentences for a maker.
- *
- * in: section, as the schema gives it, library part merged in
- */
-export function sheetFlags(section: CellSection): string[] {
-  if (section.raw !== undefined || section.readings !== undefined) return [];
-  const fit = fromSheet(section, () => {});
-  if (fit === undefined) return [];
-  const sheet = sheetOf(section);
-  const { cell, leastShunt_V } = fit;
-  const shunt_V = cell.shunt_ohm * sheet.shortCircuit_A;
-  const flags: string[] = [];
-  if (leastShunt_V !== undefined && leastShunt_V < SILICON.fairShunt_V / 2) {
-    flags.push(
-      `low_light_point leaves the shunt open: ${significant(shunt_V, 2)} V is used, and as well as the ideality of silicon is known it may be anything from ${significant(leastShunt_V, 2)} V up. Dimmer light tells more: read the voltage by a window on a dull day, in about 10 W/m2.`,
-    );
-  }
-  const share = bestShare(sheet, cell);
-  if (share < 1 - BEST_MISSED) {
-    flags.push(
-      `Do the best point and the shunt go together? With ${significant(shunt_V, 2)} V the cell gives ${significant(1000 * share * sheet.best_A, 3)} mA at ${sheet.best_V} V, not ${section.best_current_mA} mA.`,
-    );
-  }
-  return flags;
 }

@@ -1,10 +1,10 @@
+import type { Prior } from '../../common/Bench.ts';
 import { type Estimate, type PartFit, rounded, STANDARD_ERRORS_90 } from '../../common/Estimate.ts';
 import {
   boundsOf,
   fitReadings,
   fittedReadings,
   heldAboveZero,
-  type Prior,
   type ReadingsFit,
   reducedChiSquare,
 } from '../../common/fitReadings.ts';

@@ -1,6 +1,6 @@
+import { nearestValues } from '../../common/Bench.ts';
 import { FULL_SUN_W_M2, thermalVoltage_V } from '../../common/constants.ts';
-import { STANDARD_ERRORS_90 } from '../../common/Estimate.ts';
-import { fitReadings } from '../../common/fitReadings.ts';
+import type { LeastValues, Unknown } from '../../common/leastValues.ts';
 import { quickExp } from '../../common/quickExp.ts';
 import { SILICON, type SingleDiode, SingleDiodeCurve, saturationBetween_A } from './SingleDiode.ts';
 
@@ -111,7 +111,15 @@ function leastShunt_S(sheet: Sheet): number {
   return sheet.shortCircuit_A / SILICON.bestShunt_V;
 }
 
-const AT = { ideality: 0, shunt_S: 1 } as const;
+/** The unknowns of a cell with a point in dim light. */
+export const DIM_UNKNOWNS = { ideality: 0, shunt_S: 1 } as const;
+
+/** A cell by its datasheet and a point in dim light, and what was found for that. */
+export interface DimCell {
+  cell: SingleDiode;
+  unknowns: readonly Unknown[];
+  found: LeastValues;
+}
 
 /** Volts of a junction. A datasheet's values are taken as they stand: what is known of silicon moves them by no more. */
 const DIM_ERROR_V = 2.5e-4;
@@ -122,10 +130,8 @@ const DIM_ERROR_V = 2.5e-4;
  * it, and only beyond that on the ideality: a higher voltage never gives less current in any light.
  *
  * in: sheet; dim, within dimRange_V
- * out: the cell; leastShunt_V, shunt times short-circuit current that it has at least (95 percent), undefined where
- *   the point tells the shunt from none
  */
-export function dimCell(sheet: Sheet, dim: DimPoint): { cell: SingleDiode; leastShunt_V?: number } {
+export function dimCell(sheet: Sheet, dim: DimPoint): DimCell {
   const usual = sheetIdeality(sheet);
   const [least, most] = [leastShunt_S(sheet), mostShunt_S(sheet)];
   const curveWith = (ideality: number, shunt_S: number) => {
@@ -136,12 +142,13 @@ export function dimCell(sheet: Sheet, dim: DimPoint): { cell: SingleDiode; least
   const fair_S = Math.min(sheet.shortCircuit_A / SILICON.fairShunt_V, most);
   const fair = curveWith(usual, fair_S);
   const start_S = Math.min(most, Math.max(least, fair_S + fair.cell_A / dim.open_V));
-  const { values, errors } = fitReadings({
-    unknowns: [
-      { start: usual, scale: SILICON.idealityError, least: SILICON.leastIdeality },
-      { start: start_S, scale: fair_S, least, most },
-    ],
-    priors: [{ at: AT.ideality, value: usual, error: SILICON.idealityError }],
+  const unknowns = [
+    { start: usual, scale: SILICON.idealityError, least: SILICON.leastIdeality },
+    { start: start_S, scale: fair_S, least, most },
+  ];
+  const found = nearestValues({
+    unknowns,
+    priors: [{ at: DIM_UNKNOWNS.ideality, value: usual, error: SILICON.idealityError }],
     readings: [
       {
         // Nearly a straight line in the shunt, which the voltage is not.
@@ -156,8 +163,6 @@ export function dimCell(sheet: Sheet, dim: DimPoint): { cell: SingleDiode; least
       target[0] = curveWith(ideality!, shunt_S!).cell_A;
     },
   });
-  const shunt_S = values[AT.shunt_S]!;
-  const cell = cellOfSheet(sheet, values[AT.ideality]!, shunt_S);
-  const doubt_S = STANDARD_ERRORS_90 * errors[AT.shunt_S]!;
-  return doubt_S < shunt_S ? { cell } : { cell, leastShunt_V: sheet.shortCircuit_A / (shunt_S + doubt_S) };
+  const { ideality, shunt_S } = DIM_UNKNOWNS;
+  return { cell: cellOfSheet(sheet, found.values[ideality]!, found.values[shunt_S]!), unknowns, found };
 }

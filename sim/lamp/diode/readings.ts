@@ -1,3 +1,4 @@
+import type { Bench, Prior } from '../../common/Bench.ts';
 import { thermalVoltage_V } from '../../common/constants.ts';
 import {
   type Estimate,
@@ -10,11 +11,9 @@ import {
   standardShare,
 } from '../../common/Estimate.ts';
 import {
-  type Bench,
   boundsOf,
   fitReadings,
   fittedReadings,
-  type Prior,
   type ReadingsFit,
   reducedChiSquare,
 } from '../../common/fitReadings.ts';

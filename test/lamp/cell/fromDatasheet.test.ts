@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
-import { sheetFlags } from '../../../sim/lamp/cell/fromDatasheet.ts';
 import { cellSchema } from '../../../sim/lamp/cell/schema.ts';
+import { sheetFlags } from '../../../sim/lamp/cell/sheetFlags.ts';
 
 const SOUND = {
   short_circuit_mA: 500,

@@ -11,6 +11,7 @@ import {
   type Sheet,
   sheetIdeality,
 } from '../../../sim/lamp/cell/sheetCell.ts';
+import { leastShunt_V } from '../../../sim/lamp/cell/sheetFlags.ts';
 
 const SMALL: Sheet = { shortCircuit_A: 0.5, openCircuit_V: 2.45, best_A: 0.46, best_V: 1.95, junctions: 4 };
 const POOR: Sheet = { shortCircuit_A: 0.42, openCircuit_V: 2.35, best_A: 0.36, best_V: 1.75, junctions: 4 };
@@ -114,7 +115,7 @@ describe('a point in dim light', () => {
   it('leaves the shunt open where the ideality says as much of it, and settles it where it does not', () => {
     const cell = ofShunt(SMALL, 200);
     const at = (irradiance_W_m2: number) =>
-      dimCell(SMALL, { irradiance_W_m2, open_V: openIn(cell, SMALL, irradiance_W_m2) }).leastShunt_V;
+      leastShunt_V(SMALL, dimCell(SMALL, { irradiance_W_m2, open_V: openIn(cell, SMALL, irradiance_W_m2) }));
     expect(at(10)).toBeUndefined();
     expect(at(100)).toBeGreaterThan(30);
     expect(at(100)).toBeLessThan(100);

@@ -1,0 +1,78 @@
+import { type BuildOptions, build } from 'esbuild';
+import { describe, expect, it } from 'vitest';
+
+// What a page needs to run trials by itself, bundled as it would be for a browser.
+
+/** Runs a trial: from the sections of a scenario and plain data to night ledger and statistics. */
+const CORE = `
+  export { checkLamp } from './sim/lamp/checkLamp.ts';
+  export { lampParams } from './sim/lamp/params.ts';
+  export { spotParams } from './sim/spot/spotParams.ts';
+  export { changes } from './sim/trial/changes.ts';
+  export { runNights, runTrial } from './sim/trial/runTrial.ts';
+  export { SpotLights } from './sim/trial/SpotLights.ts';
+`;
+
+/** Shows it as the page does. */
+const SHOWN = `${CORE}
+  export { trialBlocks } from './sim/output/page/trialBlocks.ts';
+`;
+
+const OPTIONS = {
+  bundle: true,
+  minify: true,
+  platform: 'browser',
+  format: 'esm',
+  target: 'es2022',
+  charset: 'utf8',
+  metafile: true,
+  write: false,
+  logLevel: 'silent',
+} satisfies BuildOptions;
+
+/** Bytes and packages of a bundle. throws: what stands in its way, such as a module of node */
+async function bundleOf(contents: string): Promise<{ bytes: number; packages: string[] }> {
+  const { metafile } = await build({
+    ...OPTIONS,
+    stdin: { contents, loader: 'ts', resolveDir: process.cwd() },
+  });
+  const [output] = Object.values(metafile.outputs);
+  const { bytes, inputs, imports } = output!;
+  expect(imports).toEqual([]);
+  const packages = Object.entries(inputs).flatMap(([file, { bytesInOutput }]) =>
+    bytesInOutput === 0 ? [] : (/.*node_modules\/((?:@[^/]+\/)?[^/]+)/.exec(file)?.[1] ?? []),
+  );
+  return { bytes, packages: [...new Set(packages)].sort() };
+}
+
+describe('in a browser', () => {
+  it('a trial is run by few packages, none of node, none that reads files or checks scenarios', async () => {
+    const { bytes, packages } = await bundleOf(CORE);
+    expect(packages).toEqual(['d3-array', 'luxon', 'pure-rand', 'simple-statistics', 'suncalc']);
+    expect(bytes).toBeLessThan(240_000);
+  });
+
+  it('a trial is shown by what draws, besides', async () => {
+    const { bytes, packages } = await bundleOf(SHOWN);
+    expect(packages).toEqual([
+      'd3-array',
+      'd3-color',
+      'd3-format',
+      'd3-interpolate',
+      'd3-path',
+      'd3-scale',
+      'd3-shape',
+      'luxon',
+      'pure-rand',
+      'simple-statistics',
+      'suncalc',
+    ]);
+    expect(bytes).toBeLessThan(400_000);
+  });
+
+  it('a module of node would be seen', async () => {
+    await expect(bundleOf("export { fileSource } from './sim/tables/TableSource.ts';")).rejects.toThrow(
+      /node:fs/,
+    );
+  });
+});
