@@ -125,13 +125,13 @@ function slopesAt(at: readonly number[], { low, high, residualsAt }: Scaled, ste
 /** The point to which the damped normal equations lead. */
 function dampedStep(
   at: readonly number[],
-  slopes: readonly (readonly number[])[],
+  slopes: LeastValues['slopes'],
   residuals: Float64Array,
   { low, high }: Scaled,
   damping: number,
 ): number[] {
   const downhill = slopes.map((column) => -dot(residuals, column));
-  const normal = slopes.map((left) => slopes.map((right) => dot(left, right)));
+  const normal = normalOf(slopes);
   for (let k = 0; k < at.length; k++) {
     const push = downhill[k]!;
     if ((push < 0 && at[k]! <= low[k]!) || (push > 0 && at[k]! >= high[k]!)) {
@@ -142,6 +142,21 @@ function dampedStep(
   }
   const step = solved(normal, downhill);
   return at.map((from, k) => Math.min(high[k]!, Math.max(low[k]!, from + step[k]!)));
+}
+
+/**
+ * Standard error of one unknown, as `leastSquares` gives them all.
+ *
+ * in: found; unknowns, that it was found of; at, the one
+ */
+export function standardError({ slopes }: LeastValues, unknowns: readonly Unknown[], at: number): number {
+  const alone = slopes.map((_, k) => (k === at ? 1 : 0));
+  return Math.sqrt(solved(normalOf(slopes), alone)[at]!) * unknowns[at]!.scale;
+}
+
+/** The normal equations of straight residuals. */
+function normalOf(slopes: LeastValues['slopes']): number[][] {
+  return slopes.map((left) => slopes.map((right) => dot(left, right)));
 }
 
 /**

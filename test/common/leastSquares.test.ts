@@ -2,7 +2,7 @@ import { Matrix, solve } from 'ml-matrix';
 import { expect, it } from 'vitest';
 import { truncatedNormalMean } from '../../sim/common/fitReadings.ts';
 import { leastSquares } from '../../sim/common/leastSquares.ts';
-import { leastValues } from '../../sim/common/leastValues.ts';
+import { leastValues, standardError } from '../../sim/common/leastValues.ts';
 import { randomStream } from '../../sim/common/random.ts';
 import { MEASURED_CELL } from './measuredCell.ts';
 
@@ -95,17 +95,19 @@ it('of six straight unknowns it finds what a library of matrices finds', () => {
   const draw = randomStream(17, 'least values');
   const rows = Array.from({ length: 9 }, () => Array.from({ length: 6 }, () => draw.uniform() - 0.5));
   const right = rows.map(() => draw.uniform());
-  const { values } = leastValues(
-    Array.from({ length: 6 }, () => ({ start: 0, scale: 1 })),
-    9,
-    (target, at) => {
-      rows.forEach((row, i) => {
-        target[i] = row.reduce((sum, each, k) => sum + each * at[k]!, -right[i]!);
-      });
-    },
-    { gain: 1e-15 },
-  );
+  const unknowns = Array.from({ length: 6 }, (_, k) => ({ start: 0, scale: 1 + k }));
+  const residualsInto = (target: Float64Array, at: readonly number[]) => {
+    rows.forEach((row, i) => {
+      target[i] = row.reduce((sum, each, k) => sum + each * at[k]!, -right[i]!);
+    });
+  };
+  const least = leastValues(unknowns, 9, residualsInto, { gain: 1e-15 });
+  const { values, errors } = leastSquares(unknowns, 9, residualsInto, { gain: 1e-15 });
   const found = solve(new Matrix(rows), Matrix.columnVector(right), true).to1DArray();
   // What keeps open unknowns finite pulls each by 1e-8 of itself.
-  for (const [k, value] of values.entries()) expect(value).toBeCloseTo(found[k]!, 6);
+  for (const [k, value] of values.entries()) {
+    expect(value).toBeCloseTo(found[k]!, 6);
+    expect(least.values[k]).toBe(value);
+    expect(standardError(least, unknowns, k) / errors[k]!).toBeCloseTo(1, 10);
+  }
 });

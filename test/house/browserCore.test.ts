@@ -13,8 +13,10 @@ const CORE = `
   export { SpotLights } from './sim/trial/SpotLights.ts';
 `;
 
-/** Shows it as the page does. */
-const SHOWN = `${CORE}
+/** Turns trials of a run and shows them, as the page does. */
+const SHOWN = `
+  export { LiveTrials } from './sim/trial/live/LiveTrials.ts';
+  export { turnedScenario } from './sim/trial/live/turnedScenario.ts';
   export { trialBlocks } from './sim/output/page/trialBlocks.ts';
 `;
 

@@ -1,5 +1,5 @@
 import { STANDARD_ERRORS_90, significant } from '../../common/Estimate.ts';
-import { withCovariance } from '../../common/leastSquares.ts';
+import { standardError } from '../../common/leastValues.ts';
 import { sheetFit } from './fromDatasheet.ts';
 import { SILICON } from './SingleDiode.ts';
 import type { CellSection } from './schema.ts';
@@ -42,7 +42,8 @@ export function sheetFlags(section: CellSection): string[] {
  * out: undefined where that tells the shunt from none
  */
 export function leastShunt_V({ shortCircuit_A }: Sheet, { found, unknowns }: DimCell): number | undefined {
-  const shunt_S = found.values[DIM_UNKNOWNS.shunt_S]!;
-  const doubt_S = STANDARD_ERRORS_90 * withCovariance(found, unknowns).errors[DIM_UNKNOWNS.shunt_S]!;
+  const at = DIM_UNKNOWNS.shunt_S;
+  const shunt_S = found.values[at]!;
+  const doubt_S = STANDARD_ERRORS_90 * standardError(found, unknowns, at);
   return doubt_S < shunt_S ? undefined : shortCircuit_A / (shunt_S + doubt_S);
 }

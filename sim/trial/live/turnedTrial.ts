@@ -1,5 +1,5 @@
 import { InputProblem, type Problem, type Report, reportBelow } from '../../common/InputProblem.ts';
-import { sheetFlags } from '../../lamp/cell/fromDatasheet.ts';
+import { sheetFlags } from '../../lamp/cell/sheetFlags.ts';
 import { checkLamp } from '../../lamp/checkLamp.ts';
 import { type LampParams, lampParams } from '../../lamp/params.ts';
 import { capacitorPrice } from '../../lamp/partsList.ts';
