@@ -82,7 +82,9 @@ describe('the money of a lamp', () => {
     const light = Math.round(lampMoney(run.scenario, run.trials[0]!).lightForUnit_lm_h!);
     const sentence = `Its parts cost 10.00 EUR: ${light} lumen-hours a year for each EUR.`;
     expect(flowing(terminalRun(run, false))).toContain(sentence);
-    expect(reportPage(run, new Map(), [])).toContain(sentence);
+    const page = reportPage(run, new Map(), []);
+    expect(page).toContain(`<dt>for its parts: ${light} lumen-hours a year for each EUR</dt>`);
+    expect(page).toContain('id="money"');
     expect(JSON.parse(summaryJson(run, PROGRAM, {})).trials[0].money).toMatchObject({
       currency: 'EUR',
       price: 10,
@@ -90,6 +92,7 @@ describe('the money of a lamp', () => {
     });
     const bare = runOf(LAMP!.section);
     expect(terminalRun(bare, false)).not.toMatch(/cost|NaN/);
+    expect(reportPage(bare, new Map(), [])).not.toContain('id="money"');
     expect(JSON.parse(summaryJson(bare, PROGRAM, {})).trials[0].money.price).toBeNull();
   });
 

@@ -1,7 +1,7 @@
 import type { SkyPicture } from '../../spot/skyPicture.ts';
 import { type CivilDay, civilHours } from '../../statistics/civilHours.ts';
 import { decisiveTrials, hasHours } from '../../trial/decisiveTrials.ts';
-import type { HourlyTrial, RunResult } from '../../trial/Trial.ts';
+import type { HourlyTrial, RunResult, Trial } from '../../trial/Trial.ts';
 import { type BlockSetting, blockSetting } from '../BlockSetting.ts';
 
 /** A trial of a run that is drawn. */
@@ -30,9 +30,17 @@ export function drawnTrials(
   const trials = decisiveTrials(run)
     .filter(hasHours)
     .map((trial) => {
-      const place = run.trials.indexOf(trial) + 1;
       const setting = blockSetting(run, trial, days, skies.get(trial.spot));
-      return { place, id: `trial-${place}`, trial, setting };
+      return { place: placeOf(run, trial), id: trialId(run, trial), trial, setting };
     });
   return { trials, days };
+}
+
+function placeOf({ trials }: RunResult, trial: Trial): number {
+  return trials.indexOf(trial) + 1;
+}
+
+/** A trial's own name on the page of its run: 'trial-1' of the first. */
+export function trialId(run: RunResult, trial: Trial): string {
+  return `trial-${placeOf(run, trial)}`;
 }

@@ -1,5 +1,4 @@
 import type { NightRow } from '../../night/nightLedger.ts';
-import { rightward } from './chart.ts';
 import { type Box, coordinate, element, label, path, svg } from './element.ts';
 import { monthTicks } from './monthAxis.ts';
 
@@ -37,31 +36,48 @@ export function nightShares(
 }
 
 /**
- * A winter in one line: each night a column, hours out and dim hanging down from its top by their share of the promise.
+ * A winter in one line: each night a column, hours out and dim hanging down from its top by their share of the promise,
+ * to a sixtieth of it; nights alike are one mark, so that hundreds of strips fit a page.
  *
- * in: nights, in the order of the season
+ * in: nights, in the order of the season; letters, whether the months are named below
  * out: SVG markup without a name of its own: it stands beside words that say the same; classes lit, dim and
  *   short (out), each one path for all its nights
  */
-export function nightStrip(nights: readonly NightRow[]): string {
-  const bar = { x: 0, y: 0, width: WIDTH, height: BAR };
-  const across = rightward(bar, nights.length);
-  const shares = nightShares(nights, across, bar, 1);
+export function nightStrip(nights: readonly NightRow[], letters = true): string {
+  const count = Math.max(nights.length, 1);
+  const share = (hours: (row: NightRow) => number) => (row: NightRow) =>
+    row.promised_h > 0 ? Math.round((2 * BAR * hours(row)) / row.promised_h) / 2 : 0;
   const months = monthTicks(nights.map((row) => row.night));
-  const lines = months
-    .filter(({ index }) => index > 0)
-    .map(({ index }) => `M${coordinate(across(index))} 0V${BAR}`);
+  const lines = months.filter(({ index }) => index > 0).map(({ index }) => `M${index} 0V${BAR}`);
   const marks = [
-    element('rect', { class: 'night', width: WIDTH, height: BAR }),
-    path('lit', shares.map(({ lit }) => lit).join('')),
-    path('dim', shares.map(({ dim }) => dim).join('')),
-    path('short', shares.map(({ out }) => out).join('')),
+    element('rect', { class: 'night', width: count, height: BAR }),
+    path('lit', hanging(nights.map(share((row) => row.promised_h)))),
+    path('dim', hanging(nights.map(share((row) => row.dim_h + row.out_h)))),
+    path('short', hanging(nights.map(share((row) => row.out_h)))),
     path('onNight', lines.join('')),
-    ...months
-      .filter(({ length }) => length > 20)
-      .map(({ index, length, name }) =>
-        label(across(index + length / 2), HEIGHT - 3, name.slice(0, 1), 'axis middle'),
-      ),
   ];
-  return svg('strip', { width: WIDTH, height: HEIGHT }, { 'aria-hidden': 'true' }, marks);
+  if (!letters) {
+    const stretched = { 'aria-hidden': 'true', preserveAspectRatio: 'none' };
+    return svg('strip', { width: count, height: BAR }, stretched, marks);
+  }
+  const names = months
+    .filter(({ length }) => length > 20)
+    .map(({ index, length, name }) =>
+      label((WIDTH * (index + length / 2)) / count, HEIGHT - 3, name.slice(0, 1), 'axis middle'),
+    );
+  const wide = element('g', { transform: `scale(${WIDTH / count} 1)` }, marks.join(''));
+  return svg('strip', { width: WIDTH, height: HEIGHT }, { 'aria-hidden': 'true' }, [wide, ...names]);
+}
+
+/** Columns of width 1 that hang from the top, each to its depth; neighbours of one depth are one. */
+function hanging(depths: readonly number[]): string {
+  let d = '';
+  for (let from = 0; from < depths.length; ) {
+    const depth = depths[from]!;
+    let to = from + 1;
+    while (depths[to] === depth) to++;
+    if (depth > 0) d += `M${from} 0v${depth}h${to - from}v-${depth}z`;
+    from = to;
+  }
+  return d;
 }

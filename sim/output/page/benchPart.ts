@@ -11,6 +11,7 @@ import {
   nameMarkup,
   numberColumn,
   paragraphMarkup,
+  sheetOf,
   tableMarkup,
 } from './tableMarkup.ts';
 
@@ -18,17 +19,23 @@ import {
  * A lamp's build and bench sheet as a part of the page, which prints on one sheet; of a lamp that must be changed first
  * what to change.
  *
- * in: id; sheet; section, the lamp's parts, for the picture
+ * in: id; sheet; section, the lamp's parts, for the picture; of, names on the page of the trials with this lamp, beside
+ *   one of which alone it is shown; all by default
  * out: markup
  */
-export function benchPart(id: string, sheet: BenchSheet, section: SettledSection): string {
+export function benchPart(
+  id: string,
+  sheet: BenchSheet,
+  section: SettledSection,
+  of?: readonly string[],
+): string {
   const name = nameMarkup(sheet.lamp);
   const [title, body] =
     'withheld' in sheet
       ? [`${name} is not to be built yet`, withheldMarkup(sheet)]
       : [`To build ${name}, and to measure before the lid is closed`, sheetMarkup(id, sheet, section)];
   return [
-    `<section class="bench" id="${id}" aria-labelledby="${id}-name">`,
+    `<section class="bench" id="${id}"${sheetOf(of)} aria-labelledby="${id}-name">`,
     `<h2 id="${id}-name">${title}</h2>`,
     listMarkup(sheet.flags, 'flags'),
     ...body,

@@ -5,23 +5,22 @@ import { decisiveWords } from '../../trial/decisiveTrials.ts';
 import { trialCount } from '../../trial/runAll.ts';
 import { spotSurvey } from '../../trial/spotSurvey.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
-import { drawnTrials } from '../figures/drawnTrials.ts';
+import { blockSetting } from '../BlockSetting.ts';
+import { type DrawnTrial, drawnTrials, trialId } from '../figures/drawnTrials.ts';
 import { isolated } from '../figures/element.ts';
-import { nightStrip } from '../figures/nightStrip.ts';
 import { weatherFigure } from '../figures/runFigures.ts';
-import { worstWinter } from '../figures/worstWinter.ts';
-import { typicalWords } from '../oddsWords.ts';
-import { dimOrOut, partialWords, promiseWords, shownWords } from '../words.ts';
+import { partialWords, promiseWords, shownWords } from '../words.ts';
 import { benchPart } from './benchPart.ts';
 import { figurePart } from './figurePart.ts';
 import { groundsPart } from './groundsPart.ts';
 import { hourlyPack } from './hourlyPack.ts';
+import { moneyPart } from './moneyPart.ts';
 import { oddsPart } from './oddsPart.ts';
+import { overview } from './overview.ts';
 import { pageShell } from './pageShell.ts';
 import { spotPart } from './spotPart.ts';
 import { listMarkup, nameMarkup, paragraphMarkup } from './tableMarkup.ts';
-import { trialPart } from './trialPart.ts';
-import { VERDICT_SIGNS } from './verdictSigns.ts';
+import { briefPart, trialPart } from './trialPart.ts';
 
 /**
  * The page of a run: every trial with its verdict, pictures and what it rests on, in one HTML file.
@@ -41,21 +40,38 @@ export function reportPage(
   const survey = spotSurvey({ ...scenario, spots: sheets.spots });
   const body = [
     '<header class="top">',
-    `<p class="kind">Nights of a year, lit, dim and out</p><h1>${nameMarkup(scenario.name)}</h1>`,
-    paragraphMarkup(promiseWords(scenario.promise), 'promise'),
-    shown === '' ? '' : paragraphMarkup(shown, 'promise'),
+    `<div><p class="kind">Nights of a year, lit, dim and out</p><h1>${nameMarkup(scenario.name)}</h1></div>`,
+    `<div>${paragraphMarkup(promiseWords(scenario.promise), 'promise')}`,
+    `${shown === '' ? '' : paragraphMarkup(shown, 'promise')}</div>`,
     `${listMarkup(partialWords(run), 'flags')}${listMarkup(scenario.questions, 'flags', 'Please check')}`,
     '</header>',
     '<main>',
-    overviewMarkup(run, drawn),
-    run.odds === undefined ? '' : oddsPart(run.odds, scenario.site.latitude_deg < 0),
+    overview(run, (trial) => trialId(run, trial)),
     ...drawnWords(drawn.length, run).map((words) => paragraphMarkup(words, 'promise')),
-    ...drawn.map(trialPart),
+    '<div class="chooser" hidden></div>',
+    ...trialParts(run, drawn),
     `<section class="shared" aria-label="Weather">${figurePart('run', weatherFigure(run, days))}</section>`,
-    ...sheets.lamps.map((lamp, k) =>
-      benchPart(`bench-${k + 1}`, benchSheet(lamp, scenario.spots, scenario.currency), lamp.settled),
+    run.odds === undefined ? '' : oddsPart(run.odds, scenario.site.latitude_deg < 0),
+    moneyPart(
+      run,
+      drawn.map(({ trial }) => trial),
     ),
-    ...survey.sheets.map((sheet, k) => spotPart(`survey-${k + 1}`, sheet, survey)),
+    ...sheets.lamps.map((lamp, k) =>
+      benchPart(
+        `bench-${k + 1}`,
+        benchSheet(lamp, scenario.spots, scenario.currency),
+        lamp.settled,
+        idsOf(run, ({ lamp: own }) => own === lamp.name),
+      ),
+    ),
+    ...survey.sheets.map((sheet, k) =>
+      spotPart(
+        `survey-${k + 1}`,
+        sheet,
+        survey,
+        idsOf(run, ({ spot }) => spot === sheet.spot),
+      ),
+    ),
     groundsPart(run, files),
     '</main>',
   ].join('\n');
@@ -64,6 +80,21 @@ export function reportPage(
     body,
     hours: hourlyPack(run, drawn, days),
   });
+}
+
+/** Every trial in its place, those that are not drawn with their answer alone. */
+function trialParts(run: RunResult, drawn: readonly DrawnTrial[]): string[] {
+  const whole = new Map<Trial, DrawnTrial>(drawn.map((each) => [each.trial, each]));
+  return run.trials.map((trial) => {
+    const own = whole.get(trial);
+    return own === undefined
+      ? briefPart(trialId(run, trial), trial, blockSetting(run, trial, [], undefined))
+      : trialPart(own);
+  });
+}
+
+function idsOf(run: RunResult, wanted: (trial: Trial) => boolean): string[] {
+  return run.trials.filter(wanted).map((trial) => trialId(run, trial));
 }
 
 /** Lamps and spots that get a sheet: all, or of a run that is not drawn whole those of the trials drawn. */
@@ -84,36 +115,6 @@ function drawnWords(drawn: number, run: RunResult): string[] {
   const { trials } = run;
   if (drawn === trials.length) return [];
   return [
-    `Of these ${trials.length} trials ${drawn} are drawn below, those that are links: ${decisiveWords(run)}. Of their lamps and spots alone there are sheets. Every night of all of them is in nights.csv, what each comes to in summary.json; a scenario with fewer spots or lamps draws any of them, and longnight check --bench prints the sheets of all.`,
+    `Of these ${trials.length} trials ${drawn} are drawn in full: ${decisiveWords(run)}. Of their lamps and spots alone there are sheets. Of the others the page holds the answer and the nights as a strip; every night of all of them is in nights.csv, what each comes to in summary.json, and longnight check --bench prints the sheets of all.`,
   ];
-}
-
-/** All trials at a glance, those drawn with a link to their part of the page: verdict, failed nights, the winter as a strip. */
-function overviewMarkup(
-  { trials, scenario: { site } }: RunResult,
-  drawn: readonly { id: string; trial: Trial }[],
-): string {
-  const lamps = new Set(trials.map(({ lamp }) => lamp)).size;
-  const ids = new Map(drawn.map(({ id, trial }) => [trial, id]));
-  const cards = trials.map((trial) => {
-    const id = ids.get(trial);
-    const [tag, link] = id === undefined ? ['span', ''] : ['a', ` href="#${id}"`];
-    const { verdict, odds } = trial.statistics;
-    const { worst, nights } = worstWinter(trial, site.latitude_deg);
-    const how = worst === undefined || worst.failedNights === 0 ? '' : `, ${dimOrOut(worst)}`;
-    const ofWorst = worst === undefined ? '' : `${worst.failedNights} of ${worst.nights} nights failed${how}`;
-    const counted =
-      odds === undefined || odds.failedNights.worst === 0
-        ? ofWorst
-        : `${typicalWords(odds.failedNights.typical)} in a typical winter, ${odds.failedNights.worst} in the worst of ${odds.winters}, which is drawn; kept in ${odds.kept} winters`;
-    const [sign = '', ...words] = VERDICT_SIGNS[verdict].split(' ');
-    return [
-      `<li><${tag} class="card"${link} data-verdict="${verdict}">`,
-      `<span class="cardName">${nameMarkup(trial.lamp)} <span class="on">on</span> ${nameMarkup(trial.spot)}</span>`,
-      `<span class="cardVerdict"><span class="sign" aria-hidden="true">${sign}</span> ${words.join(' ')}</span>`,
-      nightStrip(nights),
-      `<span class="cardCount">${counted}</span></${tag}></li>`,
-    ].join('');
-  });
-  return `<nav class="overview" aria-label="Lamps and spots"><ul data-lamps="${lamps}">${cards.join('\n')}</ul></nav>`;
 }

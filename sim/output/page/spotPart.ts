@@ -17,6 +17,7 @@ import {
   nameMarkup,
   numberColumn,
   paragraphMarkup,
+  sheetOf,
   tableMarkup,
 } from './tableMarkup.ts';
 
@@ -26,10 +27,16 @@ const BLOCKS = 2;
  * The sheet for surveying one spot as a part of the page, which prints on one sheet: how it is done, what is stated, and
  * blanks to write into.
  *
- * in: id; sheet; survey that it is of
+ * in: id; sheet; survey that it is of; of, names on the page of the trials in this spot, beside one of which alone it is
+ *   shown; all by default
  * out: markup
  */
-export function spotPart(id: string, sheet: SpotSheet, { steps, example }: SpotSurvey): string {
+export function spotPart(
+  id: string,
+  sheet: SpotSheet,
+  { steps, example }: SpotSurvey,
+  of?: readonly string[],
+): string {
   const { spot, cellHeight_m, obstacles, skyline } = sheet;
   const stated = obstacles.length > 0;
   const each = Math.ceil(skyline.length / BLOCKS);
@@ -39,7 +46,7 @@ export function spotPart(id: string, sheet: SpotSheet, { steps, example }: SpotS
     return tableMarkup(`Skyline of ${isolated(spot)} from ${rows[0]!.bearing_deg} deg`, columns, rows);
   });
   return [
-    `<section class="bench survey" id="${id}" aria-labelledby="${id}-name">`,
+    `<section class="bench survey" id="${id}"${sheetOf(of)} aria-labelledby="${id}-name">`,
     `<h2 id="${id}-name">To survey the spot ${nameMarkup(spot)}, its cell ${cellHeight_m} m above the ground</h2>`,
     '<div class="pair"><div>',
     `<h3>How</h3>${listMarkup(steps, 'ways')}`,

@@ -82,3 +82,8 @@ export function paragraphMarkup(words: string, kind?: string): string {
 export function foldedMarkup(summary: string, markup: string): string {
   return `<details class="folded"><summary>${wordsMarkup(summary)}</summary>${markup}</details>`;
 }
+
+/** What says of a sheet beside which trials it is shown; '' where beside all. */
+export function sheetOf(trials: readonly string[] | undefined): string {
+  return trials === undefined ? '' : ` data-of="${escapeText(trials.join(' '))}"`;
+}

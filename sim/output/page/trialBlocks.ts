@@ -1,23 +1,21 @@
 import { fixed } from '../../common/csvText.ts';
 import { overWinters } from '../../statistics/overWinters.ts';
 import type { MonthStatistics, WinterStatistics } from '../../statistics/TrialStatistics.ts';
-import type { WinterOdds } from '../../statistics/WinterOdds.ts';
-import type { HourlyTrial } from '../../trial/Trial.ts';
+import type { HourlyTrial, Trial } from '../../trial/Trial.ts';
 import type { BlockSetting } from '../BlockSetting.ts';
 import { type Column, monthCell, monthColumns } from '../columns.ts';
 import { isolated, wordsMarkup } from '../figures/element.ts';
 import { type TrialFigure, trialFigures } from '../figures/trialFigures.ts';
-import { priceSentence } from '../moneyWords.ts';
-import { nightCount, ofHundred, surety } from '../oddsWords.ts';
 import { verdictWords } from '../winterSentences.ts';
-import { dimAndOut, dimOrOut, plural, spokenDates } from '../words.ts';
+import { spokenDates } from '../words.ts';
+import { answerBlock, factList, winterFacts } from './answerBlock.ts';
 import { figurePart } from './figurePart.ts';
+import { mendsBlock } from './mendsBlock.ts';
 import { sendBlock } from './sendBlock.ts';
 import {
   foldedMarkup,
   listMarkup,
   type MarkupColumn,
-  nameMarkup,
   numberColumn,
   paragraphMarkup,
   tableMarkup,
@@ -26,16 +24,18 @@ import {
 /** The parts of a trial's part of the page, in their order; each can be made again on its own. */
 const TRIAL_BLOCKS = [
   'answer',
-  'winters',
+  'notes',
+  'mends',
   'nights',
   'send',
-  'mends',
-  'capacitor',
+  'why',
   'fortnight',
-  'brightness',
+  'capacitor',
   'energy',
+  'brightness',
   'sky',
-  'months',
+  'winters',
+  'numbers',
 ] as const;
 
 export type TrialBlock = (typeof TRIAL_BLOCKS)[number];
@@ -55,17 +55,19 @@ export function trialBlocks(
   const figures = trialFigures(id, trial, setting);
   const drawn = (...keys: TrialFigure[]) => keys.map((key) => figurePart(id, figures[key]())).join('\n');
   const make: Record<TrialBlock, () => string> = {
-    answer: () => answerMarkup(id, trial, setting),
-    winters: () => drawn('winters', 'winter-counts'),
+    answer: () => answerBlock(id, trial, setting),
+    notes: () => listMarkup(trial.flags, 'flags', 'Please note'),
+    mends: () => mendsBlock(trial, setting, drawn('changes')),
     nights: () => drawn('nights'),
     send: () => sendBlock(id, trial, setting),
-    mends: () => drawn('changes'),
-    capacitor: () => drawn('capacitor'),
+    why: () => whyMarkup(trial, setting),
     fortnight: () => drawn('fortnight'),
-    brightness: () => drawn('brightness'),
+    capacitor: () => drawn('capacitor'),
     energy: () => drawn('energy'),
+    brightness: () => drawn('brightness'),
     sky: () => drawn('sky'),
-    months: () => numbersMarkup(trial, setting),
+    winters: () => drawn('winters', 'winter-counts'),
+    numbers: () => numbersMarkup(trial, setting),
   };
   return TRIAL_BLOCKS.filter((block) => only.includes(block)).map((block) => ({
     block,
@@ -73,23 +75,18 @@ export function trialBlocks(
   }));
 }
 
-/** The verdict of a trial, the few numbers it comes to, why, and what must be noted. */
-function answerMarkup(id: string, trial: HourlyTrial, setting: BlockSetting): string {
+/** Why a trial came to what it did: of several winters after what the worst of them came to. */
+function whyMarkup(trial: Trial, setting: BlockSetting): string {
   const { winters, odds } = trial.statistics;
   const { worst } = overWinters(winters);
-  const { headline, why } = verdictWords(trial, setting, isolated);
-  const money = priceSentence(setting.money);
-  const title = `${nameMarkup(trial.lamp)} on ${nameMarkup(trial.spot)}`;
+  const { why } = verdictWords(trial, setting, isolated);
   return [
-    `<h2 id="${id}-name">${title}<span class="verdict">${wordsMarkup(headline)}</span></h2>`,
-    odds === undefined ? '' : oddsMarkup(odds),
+    why === '' && worst === undefined ? '' : '<h3>Why</h3>',
+    paragraphMarkup(why, 'why'),
     odds === undefined || worst === undefined
       ? ''
-      : `<h3>The worst winter, ${wordsMarkup(worst.winter)}</h3>`,
-    worst === undefined ? '' : factsMarkup(worst),
-    paragraphMarkup(why, 'why'),
-    money === '' ? '' : paragraphMarkup(money, 'why'),
-    listMarkup(trial.flags, 'flags', 'Please note'),
+      : `<h4>The worst winter, ${wordsMarkup(worst.winter)}</h4>${factList(winterFacts(worst))}`,
+    (worst?.nights ?? 0) > 0 ? MEANINGS : '',
   ].join('\n');
 }
 
@@ -133,69 +130,3 @@ const MEANINGS =
   '<dt>Light</dt><dd>Lumen of all LEDs together, summed over the winter.</dd>' +
   '<dt>Source</dt><dd>The table of nights of this run, nights.csv; <a href="#grounds-assumptions">what was assumed</a>.</dd>' +
   '</dl></details>';
-
-/** The few numbers that a winter comes to, large; '' where nothing was promised. */
-function factsMarkup(winter: WinterStatistics): string {
-  if (winter.nights === 0) return '';
-  const { longestSpell: spell, worstNight, smallestReserve_J: left_J } = winter;
-  const facts: Fact[] = [
-    [
-      `${winter.failedNights}`,
-      `of ${winter.nights}`,
-      `failed nights${winter.failedNights === 0 ? '' : `, ${dimOrOut(winter)}`}`,
-    ],
-    [
-      fixed(winter.short_h, 1),
-      'h',
-      `short, of ${fixed(winter.promised_h, 0)} h promised${winter.short_h === 0 ? '' : `, ${dimAndOut(winter)}`}`,
-    ],
-  ];
-  if (worstNight !== undefined && winter.failedNights > 0) {
-    const night = spokenDates(worstNight.night);
-    facts.push([fixed(worstNight.short_h, 1), 'h', `short in the worst night, ${night}`]);
-  }
-  if (spell !== undefined) {
-    const dates = spokenDates(spell.from, spell.to);
-    facts.push([
-      `${spell.nights}`,
-      plural(spell.nights, 'night'),
-      `failed ${spell.nights > 1 ? 'in a row' : 'at a time'}, ${dates}`,
-    ]);
-  }
-  if (!Number.isNaN(left_J)) {
-    const night = spokenDates(winter.smallestReserveNight);
-    const words =
-      left_J < 0
-        ? `missing below cut-off in the worst morning, after ${night}`
-        : `least energy left in the morning above cut-off, after ${night}`;
-    facts.push([fixed(Math.abs(left_J), 0), 'J', words]);
-  }
-  facts.push([fixed(winter.lightGiven_lm_h, 0), 'lm h', 'light given']);
-  return `${factList(facts)}${MEANINGS}`;
-}
-
-type Fact = readonly [value: string, unit: string, words: string];
-
-function factList(facts: readonly Fact[]): string {
-  const items = facts.map(
-    ([value, unit, words]) =>
-      `<div class="fact"><dt>${wordsMarkup(words)}</dt><dd><b>${wordsMarkup(value)}</b> ${wordsMarkup(unit)}</dd></div>`,
-  );
-  return `<dl class="facts">${items.join('')}</dl>`;
-}
-
-/** What several winters come to as a sample, large. */
-function oddsMarkup({ winters, kept, failedNights, chance, worstWinter }: WinterOdds): string {
-  const { typical, worst, worstInTen } = failedNights;
-  const inTen: Fact[] =
-    worstInTen === undefined
-      ? []
-      : [[fixed(worstInTen, 0), 'nights', 'failed in the worst winter in ten, about']];
-  return factList([
-    [nightCount(typical), plural(typical, 'night'), 'failed in a typical winter, the median'],
-    ...inTen,
-    [`${worst}`, plural(worst, 'night'), `failed in the worst of ${winters} winters, ${worstWinter}`],
-    [`${kept}`, `of ${winters}`, 'winters in which every night was kept'],
-    [ofHundred(chance), 'of 100', `winters kept, as far as these tell (${surety(chance)})`],
-  ]);
-}

@@ -1,18 +1,74 @@
+import type { Trial } from '../../trial/Trial.ts';
+import type { BlockSetting } from '../BlockSetting.ts';
 import type { DrawnTrial } from '../figures/drawnTrials.ts';
-import { trialBlocks } from './trialBlocks.ts';
+import { element } from '../figures/element.ts';
+import { nightStrip } from '../figures/nightStrip.ts';
+import { worstWinter } from '../figures/worstWinter.ts';
+import { answerBlock } from './answerBlock.ts';
+import { listMarkup, paragraphMarkup } from './tableMarkup.ts';
+import { type TrialBlock, trialBlocks } from './trialBlocks.ts';
 
 /**
- * A trial's part of the page, made of its blocks; also of those that have nothing to say, which may when a part is turned.
+ * A trial's part of the page, whole: the answer in one screen, then why.
  *
  * in: drawn, the trial, its id and its setting
  * out: markup
  */
 export function trialPart({ id, trial, setting }: DrawnTrial): string {
+  return sectionMarkup(id, trial, trialInside(id, trialBlocks(id, trial, setting)));
+}
+
+/**
+ * The part of a trial that is not drawn: its answer, its nights as a strip.
+ *
+ * in: id; trial; setting, of which neither days nor sky are needed
+ * out: markup, hidden by the style sheet until it is chosen
+ */
+export function briefPart(id: string, trial: Trial, setting: BlockSetting): string {
+  const { nights } = worstWinter(trial, setting.site.latitude_deg);
+  const words =
+    'This trial was not drawn in full when the page was made. Every night of it is in nights.csv; a scenario with fewer spots or lamps draws it.';
+  const blocks = [
+    { block: 'answer' as const, markup: answerBlock(id, trial, setting) },
+    { block: 'notes' as const, markup: listMarkup(trial.flags, 'flags', 'Please note') },
+    { block: 'nights' as const, markup: `${nightStrip(nights)}${paragraphMarkup(words, 'promise')}` },
+  ];
+  return sectionMarkup(id, trial, trialInside(id, blocks), '');
+}
+
+/** brief: '' where the trial is not drawn. */
+function sectionMarkup(id: string, trial: Trial, inside: string, brief?: string): string {
+  const attributes = {
+    class: 'trial',
+    id,
+    'data-verdict': trial.statistics.verdict,
+    'data-brief': brief,
+    'aria-labelledby': `${id}-name`,
+  };
+  return element('section', attributes, inside);
+}
+
+/** What makes up the answer; all else is why. */
+const ON_SCREEN: readonly TrialBlock[] = ['answer', 'notes', 'mends', 'nights', 'send'];
+
+/**
+ * What stands within a trial's part of the page: its blocks in their places, also those that have nothing to say yet, and
+ * a place for what may be turned above the nights.
+ *
+ * in: id, the trial's own; blocks
+ * out: markup
+ */
+export function trialInside(id: string, blocks: readonly { block: TrialBlock; markup: string }[]): string {
+  const div = ({ block, markup }: (typeof blocks)[number]) => `<div data-block="${block}">${markup}</div>`;
+  const [answer = '', notes = '', mends = '', nights = '', send = ''] = ON_SCREEN.map((name) =>
+    blocks
+      .filter(({ block }) => block === name)
+      .map(div)
+      .join(''),
+  );
+  const reasons = blocks.filter(({ block }) => !ON_SCREEN.includes(block)).map(div);
   return [
-    `<section class="trial" id="${id}" data-verdict="${trial.statistics.verdict}" aria-labelledby="${id}-name">`,
-    ...trialBlocks(id, trial, setting).map(
-      ({ block, markup }) => `<div data-block="${block}">${markup}</div>`,
-    ),
-    '</section>',
+    `<div class="screen">${answer}<div class="beside">${notes}${mends}<div class="turning" data-turning="${id}"></div></div><div class="year">${nights}${send}</div></div>`,
+    `<div class="reasons">${reasons.join('\n')}</div>`,
   ].join('\n');
 }

@@ -10,7 +10,7 @@ import { reportPage } from '../../../sim/output/page/reportPage.ts';
 import { civilHours } from '../../../sim/statistics/civilHours.ts';
 import { demoComparePage, demoPage, hostilePage } from '../../browser/pages.ts';
 import { fileAt } from '../../house/simFiles.ts';
-import { brokenStatistics, smallRun, smallTrial } from '../smallRun.ts';
+import { brokenStatistics, darkNight, nightsFrom, smallRun, smallTrial } from '../smallRun.ts';
 
 const { run, html } = await demoPage();
 describe('the page of a run', () => {
@@ -93,8 +93,12 @@ describe('the page of a run', () => {
   });
 
   test('is made of the smallest run too, whatever its verdict', () => {
-    for (const statistics of [brokenStatistics(), smallTrial().statistics]) {
-      const page = reportPage(smallRun([smallTrial({ statistics })]), new Map(), []);
+    const broken = smallTrial({
+      statistics: brokenStatistics(),
+      nights: nightsFrom('2025-12-01', 23, (night) => darkNight(night, 3, 1)),
+    });
+    for (const trial of [broken, smallTrial()]) {
+      const page = reportPage(smallRun([trial]), new Map(), []);
       expect(page).toContain('<bdi>single</bdi>');
       expect(page.replace(/<script[\s\S]*?<\/script>/g, '')).not.toMatch(/NaN|undefined|Infinity/);
     }

@@ -30,7 +30,7 @@ describe('a page of several winters', () => {
     expect(html).toMatch(
       /<dt>winters kept, as far as these tell \(Wilson, 90 percent\)<\/dt><dd><b>25 to 93<\/b> of 100/,
     );
-    expect(html).toContain('<h3>The worst winter, 2025 joined</h3>');
+    expect(html).toContain('<h4>The worst winter, 2025 joined</h4>');
     expect(html).toContain('9 in the worst of 3, which is drawn; kept in 2 winters');
     expect(single).not.toContain('typical winter');
   });

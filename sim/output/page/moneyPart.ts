@@ -1,0 +1,34 @@
+import { lampMoney } from '../../trial/lampMoney.ts';
+import type { RunResult, Trial } from '../../trial/Trial.ts';
+import { MONEY_CELLS } from '../moneyWords.ts';
+import { type MarkupColumn, numberColumn, paragraphMarkup, tableMarkup } from './tableMarkup.ts';
+
+/**
+ * What the lamps of a run cost and the light that this buys in each spot, as a part of the page; '' where no price is
+ * known.
+ *
+ * in: run; trials, those to be shown
+ * out: markup
+ */
+export function moneyPart({ scenario }: Pick<RunResult, 'scenario'>, trials: readonly Trial[]): string {
+  const rows = trials.map((trial) => ({ ...trial, money: lampMoney(scenario, trial) }));
+  if (rows.every(({ money }) => money.price === undefined)) return '';
+  const columns: MarkupColumn<(typeof rows)[number]>[] = [
+    { heading: 'lamp', cell: ({ lamp }) => lamp },
+    { heading: 'spot', cell: ({ spot }) => spot },
+    ...MONEY_CELLS.map(({ heading, cell }) =>
+      numberColumn<(typeof rows)[number]>(heading, ({ money }) => cell(money)),
+    ),
+    { heading: 'without a price', cell: ({ money }) => money.unpriced.join(', ') },
+  ];
+  return [
+    '<section class="shared money" id="money" aria-labelledby="money-name">',
+    '<h2 id="money-name">What it costs, and the light that buys</h2>',
+    paragraphMarkup(
+      'Prices are of the parts that are not at hand, as the scenario states them or, of generic parts, from memory. What each part costs stands on the bench sheet; longnight life tells how many winters it lasts.',
+      'why',
+    ),
+    tableMarkup('What it costs', columns, rows),
+    '</section>',
+  ].join('\n');
+}
