@@ -43,7 +43,9 @@ export function hourWords(hours: number): string {
   }
   if (!inQuarters) return `${Math.round(hours * 100) / 100} hours`;
   const [whole, rest] = [countWord(Math.floor(quarters / 4)), QUARTERS[quarters % 4]!];
-  return rest === '' ? `${whole} ${plural(hours, 'hour')}` : `${whole} and ${rest} hours`;
+  return rest === ''
+    ? `${whole} ${plural(hours, 'hour')}`
+    : `${whole} and ${rest.replace('quarters', 'quarter')} hours`;
 }
 
 /**

@@ -119,7 +119,7 @@ function kicker({ statistics }: HourlyTrial, winter: string, made: boolean, nigh
   if (odds !== undefined) return `Drawn: the worst of ${odds.winters} winters, ${winter}`;
   if (made) return 'The nights of a typical made winter';
   if (winters.length > 1) return `The nights of ${winter}`;
-  return nights >= 365 ? 'The nights of a year' : `${nights} nights on record`;
+  return nights >= 365 ? 'The nights of a year' : 'The nights on record';
 }
 
 const FIRST = { size: 25, line: 34 };
@@ -219,7 +219,7 @@ function smallPrint({ promise, days, weatherFile, made }: BlockSetting): string[
   const [from, to] = [days[0]?.date, days.at(-1)?.date];
   const span = from === undefined || to === undefined ? '' : `, ${spokenDates(from, to, true)}`;
   const file =
-    weatherFile === undefined ? 'light logged beside the lamp' : isolated(fittingWords(weatherFile, 34));
+    weatherFile === undefined ? 'light logged on the cell' : isolated(fittingWords(weatherFile, 34));
   const weather = made ? 'one of many winters made by chance from a climate' : `${file}${span}`;
   const short =
     promise.tolerance_h > 0 ? `, and a night may be ${hourWords(promise.tolerance_h)} short of it` : '';

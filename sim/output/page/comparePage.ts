@@ -2,8 +2,9 @@ import { fixed } from '../../common/csvText.ts';
 import type { ComparedTrial, Comparison } from '../../trial/Comparison.ts';
 import { decisiveWords } from '../../trial/decisiveTrials.ts';
 import type { RunResult } from '../../trial/Trial.ts';
+import { compareAnswer } from '../compareAnswer.ts';
 import { compareFigures } from '../figures/compareFigures.ts';
-import { isolated } from '../figures/element.ts';
+import { escapeText, isolated } from '../figures/element.ts';
 import { CLAIM, claimSentence, limitSentence, trialsIn } from '../limitSentence.ts';
 import { MONEY_CELLS } from '../moneyWords.ts';
 import { nightCount, ofHundred, surety } from '../oddsWords.ts';
@@ -49,19 +50,26 @@ export function comparePage(
     listMarkup(differences, 'flags', 'Differences'),
     '</header>',
     '<main>',
-    ...comparison.tables.map((table) => trialTable(comparison, table.name, table.trials)),
+    answerMarkup(comparison),
     ...drawnWords(comparison).map((words) => paragraphMarkup(words, 'promise')),
-    ...runs.map(({ odds, scenario }, k) =>
-      odds === undefined ? '' : oddsPart(odds, scenario.site.latitude_deg < 0, `odds-${k + 1}`),
-    ),
     figurePart('compared', nights),
+    ...comparison.tables.map((table) => trialTable(comparison, table.name, table.trials)),
     figurePart('compared', light),
     limitsMarkup(comparison),
     ...skies.map((figure, k) => figurePart(`sky-${k + 1}`, figure)),
+    ...runs.map(({ odds, scenario }, k) =>
+      odds === undefined ? '' : oddsPart(odds, scenario.site.latitude_deg < 0, `odds-${k + 1}`),
+    ),
     groundsMarkup(comparison, files),
     '</main>',
   ].join('\n');
   return pageShell({ title: `${names.map(isolated).join(', ')} side by side`, body, hours: null });
+}
+
+/** Which keep the promise and which break it, and by how much, before all else. */
+function answerMarkup(comparison: Comparison): string {
+  const [first = '', ...others] = compareAnswer(comparison);
+  return `<section class="grounds" id="compared-answer"><h2>${escapeText(first)}</h2>${others.map((words) => paragraphMarkup(words, 'why')).join('')}</section>`;
 }
 
 /** Of which trials the nights are drawn; nothing where it is all. */
@@ -96,12 +104,13 @@ const RESULT_COLUMNS: readonly MarkupColumn<ComparedTrial>[] = [
   numberColumn('out, h', ({ out_h }) => fixed(out_h, 1)),
   {
     heading: 'most failed nights in a row',
-    cell: ({ longestSpell: spell }) =>
-      spell === undefined ? 'none' : `${spell.nights}, ${spokenDates(spell.from, spell.to)}`,
+    cell: ({ longestSpell: spell, winters }) =>
+      spell === undefined ? 'none' : `${spell.nights}, ${spokenDates(spell.from, spell.to, winters > 1)}`,
   },
   {
     heading: 'darkest fortnight',
-    cell: ({ darkestFortnight: dark }) => (dark === undefined ? '' : spokenDates(dark.from, dark.to)),
+    cell: ({ darkestFortnight: dark, winters }) =>
+      dark === undefined ? '' : spokenDates(dark.from, dark.to, winters > 1),
   },
   numberColumn('least energy left in the morning above cut-off, J', (trial) =>
     fixed(trial.smallestReserve_J, 0),

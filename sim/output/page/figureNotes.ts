@@ -1,7 +1,7 @@
 /** What a picture's numbers are, what they rest on, and whose equations they follow. */
 export interface FigureNote {
-  /** Name of its section on the page. */
-  heading: string;
+  /** Name of its section on the page; the title of the picture where there is none. */
+  heading?: string;
   unit: string;
   assumption: string;
   /** Keys of the list of sources. */
@@ -106,7 +106,6 @@ export const FIGURE_NOTES: Readonly<Record<string, FigureNote>> = {
     sources: ['IEC60904', 'ZubietaBonert2000'],
   },
   sky: {
-    heading: 'The sky from the spot',
     unit: 'Degrees of bearing (clockwise from north) and elevation; hours of sun a day.',
     assumption:
       'The grid is of 5 degrees, trees in leaf. Through a crown of half transmittance an hour of sun counts half.',
