@@ -3,8 +3,8 @@ import type { Json } from '../../scenario/Scenario.ts';
 /** What fits on a line is not laid out below. */
 const LINE = 100;
 
-/** Letters first, no sign that means something in YAML, and no word that it takes for a value. */
-const BARE = /^(?!(?:true|false|null|yes|no|on|off|y|n)$)[a-z][\w./-]*(?: [\w./-]+)*$/i;
+/** A letter first, or a way up to another folder; no sign that means something in YAML, and no word that it takes for a value. */
+const BARE = /^(?!(?:true|false|null|yes|no|on|off|y|n)$)(?:\.{1,2}\/)*[a-z][\w./-]*(?: [\w./-]+)*$/i;
 const BARE_KEY = /^(?!(?:true|false|null)$)[a-z][\w-]*$/i;
 
 /**
