@@ -1,4 +1,4 @@
-import { civilMidnight, dateText } from '../common/civilTime.ts';
+import { civilInstant, dateText } from '../common/civilTime.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import type { CapacitorParams } from '../lamp/capacitor/params.ts';
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
@@ -230,7 +230,7 @@ export function civilDays(nights: NightCalendar, timeZone: string): Float64Array
   let days = zones.get(timeZone);
   if (days === undefined) {
     days = new Float64Array(nights.count + 1);
-    const midnight = civilMidnight(timeZone);
+    const midnight = civilInstant(timeZone);
     for (let k = 0; k < nights.count; k++) days[k] = midnight(nights.eveningDate[k]!);
     const last = nights.eveningDate[nights.count - 1]!;
     days[nights.count] = midnight(dateText(Date.parse(last) + DAY_MS));

@@ -1,4 +1,4 @@
-import { civilMidnight, civilOffset, dateText } from '../common/civilTime.ts';
+import { civilInstant, civilOffset, dateText } from '../common/civilTime.ts';
 import { compensatedSum } from '../common/numeric.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
@@ -29,7 +29,7 @@ const STUB_H = 14;
 export function civilHours(start_ms: number, count: number, timeZone: string): CivilDay[] {
   const days: CivilDay[] = [];
   const offset = civilOffset(timeZone);
-  const midnight = civilMidnight(timeZone);
+  const midnight = civilInstant(timeZone);
   let at_ms = start_ms;
   for (let from = 0; from < count; ) {
     const offset_min = offset(at_ms);

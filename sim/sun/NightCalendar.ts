@@ -1,5 +1,5 @@
-import { DateTime } from 'luxon';
 import { getTimes } from 'suncalc';
+import { civilOffset, dateText } from '../common/civilTime.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import type { Site } from './Site.ts';
 import { geometricAltitude, solarPosition } from './solarPosition.ts';
@@ -51,6 +51,7 @@ export function nightCalendar(start_ms: number, countHours: number, site: Site):
     eveningDate: [],
     complete: new Uint8Array(count),
   };
+  const offset = civilOffset(site.timeZone);
   const aboveDusk_deg = (ms: number) =>
     geometricAltitude(solarPosition(ms, site.latitude_deg, site.longitude_deg).altitude_deg) -
     DUSK_ALTITUDE_DEG;
@@ -64,7 +65,8 @@ export function nightCalendar(start_ms: number, countHours: number, site: Site):
     calendar.dusk_ms[k] = dark ? crossing(aboveDusk_deg, noon, lowest) : lowest;
     calendar.dawn_ms[k] = dark ? crossing(aboveDusk_deg, nextNoon, lowest) : lowest;
     calendar.complete[k] = noon >= start_ms && nextNoon <= end_ms ? 1 : 0;
-    calendar.eveningDate.push(civilDate(noon + DAY_MS / 4, site.timeZone));
+    const evening_ms = noon + DAY_MS / 4;
+    calendar.eveningDate.push(dateText(evening_ms + offset(evening_ms) * 60_000));
   }
   return calendar;
 }
@@ -123,12 +125,6 @@ function crossing(height: (ms: number) => number, high: number, low: number): nu
     }
   }
   return b;
-}
-
-function civilDate(ms: number, timeZone: string): string {
-  const date = DateTime.fromMillis(ms, { zone: timeZone }).toISODate();
-  if (date === null) throw new Error(`no civil date in zone ${timeZone}`);
-  return date;
 }
 
 /**

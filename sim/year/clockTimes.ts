@@ -1,5 +1,5 @@
-import { DateTime } from 'luxon';
-import { HOUR_MS } from '../common/time.ts';
+import { civilInstant, dateText } from '../common/civilTime.ts';
+import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { NightCalendar } from '../sun/NightCalendar.ts';
 
@@ -21,22 +21,19 @@ const clocks = new WeakMap<NightCalendar, Map<string, Float64Array>>();
 export function clockTimes(nights: NightCalendar, timeZone: string): Clock {
   const known = clocks.get(nights) ?? new Map<string, Float64Array>();
   clocks.set(nights, known);
+  const instant = civilInstant(timeZone);
   return (k, time) => {
     const key = `${timeZone} ${time}`;
     let instants_ms = known.get(key);
     if (instants_ms === undefined) {
-      instants_ms = Float64Array.from(nights.eveningDate, (date) => clockInstant_ms(date, time, timeZone));
+      const later_ms = Number(time.slice(0, 2)) < 12 ? DAY_MS : 0;
+      instants_ms = Float64Array.from(nights.eveningDate, (evening) =>
+        instant(dateText(Date.parse(evening) + later_ms), time),
+      );
       known.set(key, instants_ms);
     }
     return instants_ms[k]!;
   };
-}
-
-function clockInstant_ms(eveningDate: string, time: string, timeZone: string): number {
-  const [year, month, day] = eveningDate.split('-').map(Number) as [number, number, number];
-  const [hour, minute] = time.split(':').map(Number) as [number, number];
-  const evening = DateTime.fromObject({ year, month, day }, { zone: timeZone });
-  return (hour < 12 ? evening.plus({ days: 1 }) : evening).set({ hour, minute }).toMillis();
 }
 
 /**

@@ -50,8 +50,8 @@ async function bundleOf(contents: string): Promise<{ bytes: number; packages: st
 describe('in a browser', () => {
   it('a trial is run by few packages, none of node, none that reads files or checks scenarios', async () => {
     const { bytes, packages } = await bundleOf(CORE);
-    expect(packages).toEqual(['d3-array', 'luxon', 'pure-rand', 'simple-statistics', 'suncalc']);
-    expect(bytes).toBeLessThan(240_000);
+    expect(packages).toEqual(['d3-array', 'pure-rand', 'simple-statistics', 'suncalc']);
+    expect(bytes).toBeLessThan(165_000);
   });
 
   it('a trial is shown by what draws, besides', async () => {
@@ -64,12 +64,11 @@ describe('in a browser', () => {
       'd3-path',
       'd3-scale',
       'd3-shape',
-      'luxon',
       'pure-rand',
       'simple-statistics',
       'suncalc',
     ]);
-    expect(bytes).toBeLessThan(400_000);
+    expect(bytes).toBeLessThan(320_000);
   });
 
   it('a module of node would be seen', async () => {
