@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type BuildOptions, build, type Metafile, type Plugin } from 'esbuild';
+import { packedPlain } from './sim/output/page/packedPlain.ts';
 import { mergedSchema } from './sim/scenario/SchemaNode.ts';
 
 // Makes what runs in dist/, all packages within: `npm run bundle`. The types beside it come from tsc: `npm run build`.
@@ -27,7 +28,7 @@ await build({
   ...COMMON,
   entryPoints: [
     'sim/output/page/scripts/reader.ts',
-    'sim/output/page/scripts/zoom.ts',
+    'sim/output/page/scripts/report.ts',
     'sim/output/page/page.css',
     'sim/output/figures/figures.css',
   ],
@@ -35,6 +36,21 @@ await build({
   charset: 'utf8',
   target: 'es2022',
 });
+
+// Runs beside a page, which carries it packed.
+const worker = await build({
+  ...COMMON,
+  entryPoints: ['sim/output/page/scripts/liveWorker.ts'],
+  minify: true,
+  charset: 'utf8',
+  target: 'es2022',
+  write: false,
+  metafile: true,
+});
+writeFileSync(
+  'dist/output/page/scripts/liveWorker.txt',
+  packedPlain(`/*\n${licences(worker.metafile)}*/\n${worker.outputFiles[0]!.text}`),
+);
 
 const { metafile } = await build({
   ...COMMON,

@@ -1,9 +1,10 @@
 import type { PromiseSection, ScheduleSection } from '../lamp/schedule/schema.ts';
+import type { Scenario, ScenarioLamp } from '../scenario/Scenario.ts';
 import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { CivilDay } from '../statistics/civilHours.ts';
 import type { Site } from '../sun/Site.ts';
 import { type LampMoney, lampMoney } from '../trial/lampMoney.ts';
-import type { RunResult, Trial } from '../trial/Trial.ts';
+import type { Trial } from '../trial/Trial.ts';
 
 /** What the pictures and words of a trial need beside the trial: plain data, far less than a whole run. */
 export interface BlockSetting {
@@ -27,10 +28,20 @@ export interface BlockSetting {
   beside: readonly Pick<Trial, 'spot' | 'statistics'>[];
 }
 
+/** What is taken from a run. */
+interface SettingRun {
+  scenario: Pick<Scenario, 'site' | 'promise' | 'currency'> & {
+    lamps: readonly Pick<ScenarioLamp, 'name' | 'params' | 'section'>[];
+  };
+  trials: readonly Pick<Trial, 'spot' | 'lamp' | 'statistics'>[];
+  weather: { options: Readonly<Record<string, string>> };
+  record?: { origin: { file: string } } | undefined;
+}
+
 /** The setting of a trial of a run; days, the civil dates of its record; sky, that from its spot. */
 export function blockSetting(
-  { scenario, trials, weather, record }: RunResult,
-  trial: Trial,
+  { scenario, trials, weather, record }: SettingRun,
+  trial: Pick<Trial, 'lamp' | 'statistics'>,
   days: BlockSetting['days'],
   sky: BlockSetting['sky'],
 ): BlockSetting {

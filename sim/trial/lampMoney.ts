@@ -1,5 +1,5 @@
 import { lampPrice, unpriced } from '../lamp/partsList.ts';
-import type { Scenario } from '../scenario/Scenario.ts';
+import type { Scenario, ScenarioLamp } from '../scenario/Scenario.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import type { NightTrial } from './Trial.ts';
 
@@ -20,7 +20,10 @@ export interface LampMoney {
  * in: scenario, of the trial; trial
  */
 export function lampMoney(
-  { lamps, currency }: Pick<Scenario, 'lamps' | 'currency'>,
+  {
+    lamps,
+    currency,
+  }: Pick<Scenario, 'currency'> & { lamps: readonly Pick<ScenarioLamp, 'name' | 'section'>[] },
   { lamp, statistics }: Pick<NightTrial, 'lamp' | 'statistics'>,
 ): LampMoney {
   const section = lamps.find(({ name }) => name === lamp)?.section;

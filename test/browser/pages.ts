@@ -29,20 +29,31 @@ export const HOSTILE = {
 /** The page of the same run where everything that can be named bears such a name. */
 export function hostilePage(run: RunResult<HourlyTrial>): string {
   const skies = new Map([[`${HOSTILE.spot} 3`, spotSkies(run).values().next().value!]]);
+  const spotName = (k: number) => `${HOSTILE.spot} ${k + 1}`;
   const trials = run.trials.map((trial, k) => ({
     ...trial,
-    spot: `${HOSTILE.spot} ${k + 1}`,
+    spot: spotName(k),
     lamp: HOSTILE.lamp,
     flags: [HOSTILE.scenario, ...trial.flags],
     changes: trial.changes.map((change) => ({ ...change, change: HOSTILE.lamp, detail: HOSTILE.spot })),
   }));
+  const spots = run.trials.map(({ spot }, k) => {
+    return { ...run.scenario.spots.find(({ name }) => name === spot)!, name: spotName(k) };
+  });
   const lamps = run.scenario.lamps.slice(0, 1).map((lamp) => ({ ...lamp, name: HOSTILE.lamp }));
   const origins = run.scenario.origins.map((origin) => ({
     ...origin,
     from: HOSTILE.scenario,
     path: [HOSTILE.spot],
   }));
-  const scenario = { ...run.scenario, name: HOSTILE.scenario, file: `${HOSTILE.lamp}.yaml`, lamps, origins };
+  const scenario = {
+    ...run.scenario,
+    name: HOSTILE.scenario,
+    file: `${HOSTILE.lamp}.yaml`,
+    spots,
+    lamps,
+    origins,
+  };
   const weather = { ...run.weather, options: { [HOSTILE.spot]: HOSTILE.scenario } };
   return reportPage({ ...run, scenario, weather, trials, assumptions: [HOSTILE.scenario] }, skies, FILES);
 }

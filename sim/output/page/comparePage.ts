@@ -63,7 +63,7 @@ export function comparePage(
     groundsMarkup(comparison, files),
     '</main>',
   ].join('\n');
-  return pageShell({ title: `${names.map(isolated).join(', ')} side by side`, body, hours: null });
+  return pageShell({ title: `${names.map(isolated).join(', ')} side by side`, body });
 }
 
 /** Which keep the promise and which break it, and by how much, before all else. */

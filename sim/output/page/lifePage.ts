@@ -62,7 +62,7 @@ export function lifePage(parts: LivesOf, files: readonly string[]): string {
     groundsMarkup(parts, files),
     '</main>',
   ].join('\n');
-  return pageShell({ title: `${isolated(scenario.name)}: ${years}`, body, hours: null });
+  return pageShell({ title: `${isolated(scenario.name)}: ${years}`, body });
 }
 
 function trialMarkup(trial: TrialLife, lives: ScenarioLives, id: string, figures: LifeFigures): string {

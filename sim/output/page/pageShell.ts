@@ -5,6 +5,7 @@ import { wordsMarkup } from '../figures/element.ts';
 import { FIGURE_PATTERNS, standaloneStyle } from '../figures/standaloneSvg.ts';
 import { bundled } from '../program.ts';
 import { embeddedJson } from './embeddedJson.ts';
+import type { LiveBlock } from './live/liveBlock.ts';
 import type { HourlyPack } from './packedColumn.ts';
 
 /** What a page is made of. */
@@ -12,28 +13,35 @@ export interface PageParts {
   title: string;
   /** Markup of the body. */
   body: string;
-  /** Hours for the closer look at the capacitor, which brings its script and library; null for a page without. */
-  hours: HourlyPack | null;
+  /** Of a run: hours for the closer look at the capacitor, which brings its script and library. */
+  hours?: HourlyPack;
+  /** What its trials run again with. */
+  live?: LiveBlock | undefined;
 }
 
 /**
  * A page as the text of one HTML file that needs nothing else. Its own policy forbids it the network, and every script
- * but those given here.
+ * but those given here; of workers it lets those start that it makes itself.
  *
  * in: parts
  * out: HTML text, ending in LF
  */
 export function pageShell(parts: PageParts): string {
-  const library = parts.hours === null ? undefined : chartLibrary();
+  const library = parts.hours === undefined ? undefined : chartLibrary();
   const styles = [bundled('page/page.css'), ...(library === undefined ? [] : [library.style])];
-  const reader = bundled('page/scripts/reader.js');
   const scripts =
-    library === undefined ? [reader] : [library.script, reader, bundled('page/scripts/zoom.js')];
+    library === undefined
+      ? [bundled('page/scripts/reader.js')]
+      : [library.script, bundled('page/scripts/report.js')];
   const hashes = scripts
     .map((script) => `'sha256-${createHash('sha256').update(script, 'utf8').digest('base64')}'`)
     .join(' ');
-  const policy = `default-src 'none'; style-src 'unsafe-inline'; img-src data: blob:; script-src ${hashes}; base-uri 'none'; form-action 'none'`;
-  const blocks = Object.entries({ hours: parts.hours, 'picture-style': standaloneStyle() });
+  const policy = `default-src 'none'; style-src 'unsafe-inline'; img-src data: blob:; script-src ${hashes};${parts.live === undefined ? '' : ' worker-src blob:;'} base-uri 'none'; form-action 'none'`;
+  const blocks = Object.entries({
+    hours: parts.hours ?? null,
+    live: parts.live ?? null,
+    'picture-style': standaloneStyle(),
+  });
   return [
     '<!DOCTYPE html>',
     '<html lang="en">',

@@ -2,6 +2,9 @@ import type { Scenario } from '../../scenario/Scenario.ts';
 import type { SkyPicture } from '../../spot/skyPicture.ts';
 import { benchSheet } from '../../trial/benchSheet.ts';
 import { decisiveWords } from '../../trial/decisiveTrials.ts';
+import type { LiveRun } from '../../trial/live/LiveRun.ts';
+import { liveRunOf } from '../../trial/live/liveRunOf.ts';
+import { trialKnobs } from '../../trial/live/turnedTrial.ts';
 import { trialCount } from '../../trial/runAll.ts';
 import { spotSurvey } from '../../trial/spotSurvey.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
@@ -14,6 +17,7 @@ import { benchPart } from './benchPart.ts';
 import { figurePart } from './figurePart.ts';
 import { groundsPart } from './groundsPart.ts';
 import { hourlyPack } from './hourlyPack.ts';
+import { liveBlock } from './live/liveBlock.ts';
 import { moneyPart } from './moneyPart.ts';
 import { oddsPart } from './oddsPart.ts';
 import { overview } from './overview.ts';
@@ -36,6 +40,8 @@ export function reportPage(
   const { scenario } = run;
   const shown = shownWords(run.weather.options);
   const { trials: drawn, days } = drawnTrials(run, skies);
+  const again = liveRunOf(run);
+  const live = 'tooLong' in again ? undefined : again;
   const sheets = sheetsFor(run, drawn);
   const survey = spotSurvey({ ...scenario, spots: sheets.spots });
   const body = [
@@ -49,7 +55,7 @@ export function reportPage(
     overview(run, (trial) => trialId(run, trial)),
     ...drawnWords(drawn.length, run).map((words) => paragraphMarkup(words, 'promise')),
     '<div class="chooser" hidden></div>',
-    ...trialParts(run, drawn),
+    ...trialParts(run, drawn, live),
     `<section class="shared" aria-label="Weather">${figurePart('run', weatherFigure(run, days))}</section>`,
     run.odds === undefined ? '' : oddsPart(run.odds, scenario.site.latitude_deg < 0),
     moneyPart(
@@ -78,18 +84,19 @@ export function reportPage(
   return pageShell({
     title: `${isolated(scenario.name)}: nights lit, dim and out`,
     body,
-    hours: hourlyPack(run, drawn, days),
+    hours: hourlyPack(run, live === undefined ? drawn : [], days),
+    live: live && liveBlock(live),
   });
 }
 
 /** Every trial in its place, those that are not drawn with their answer alone. */
-function trialParts(run: RunResult, drawn: readonly DrawnTrial[]): string[] {
+function trialParts(run: RunResult, drawn: readonly DrawnTrial[], live: LiveRun | undefined): string[] {
   const whole = new Map<Trial, DrawnTrial>(drawn.map((each) => [each.trial, each]));
   return run.trials.map((trial) => {
     const own = whole.get(trial);
     return own === undefined
       ? briefPart(trialId(run, trial), trial, blockSetting(run, trial, [], undefined))
-      : trialPart(own);
+      : trialPart(own, live && trialKnobs(live, trial.spot, trial.lamp));
   });
 }
 

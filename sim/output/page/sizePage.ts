@@ -51,7 +51,7 @@ export function sizePage(sizing: Sizing, files: readonly string[]): string {
     groundsMarkup(sizing, files),
     '</main>',
   ].join('\n');
-  return pageShell({ title: `${isolated(scenario.name)}: what to build`, body, hours: null });
+  return pageShell({ title: `${isolated(scenario.name)}: what to build`, body });
 }
 
 function answerMarkup(answer: SpaceAnswer, id: string, sizing: Sizing): string {

@@ -22,7 +22,7 @@ import {
 } from './tableMarkup.ts';
 
 /** The parts of a trial's part of the page, in their order; each can be made again on its own. */
-const TRIAL_BLOCKS = [
+export const TRIAL_BLOCKS = [
   'answer',
   'notes',
   'mends',

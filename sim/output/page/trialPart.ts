@@ -1,3 +1,4 @@
+import type { Knobs } from '../../trial/live/LiveRun.ts';
 import type { Trial } from '../../trial/Trial.ts';
 import type { BlockSetting } from '../BlockSetting.ts';
 import type { DrawnTrial } from '../figures/drawnTrials.ts';
@@ -5,17 +6,19 @@ import { element } from '../figures/element.ts';
 import { nightStrip } from '../figures/nightStrip.ts';
 import { worstWinter } from '../figures/worstWinter.ts';
 import { answerBlock } from './answerBlock.ts';
+import { tryPanel } from './live/tryPanel.ts';
 import { listMarkup, paragraphMarkup } from './tableMarkup.ts';
 import { type TrialBlock, trialBlocks } from './trialBlocks.ts';
 
 /**
  * A trial's part of the page, whole: the answer in one screen, then why.
  *
- * in: drawn, the trial, its id and its setting
+ * in: drawn, the trial, its id and its setting; knobs, what may be turned of it, undefined where nothing can run again
  * out: markup
  */
-export function trialPart({ id, trial, setting }: DrawnTrial): string {
-  return sectionMarkup(id, trial, trialInside(id, trialBlocks(id, trial, setting)));
+export function trialPart({ id, trial, setting }: Omit<DrawnTrial, 'place'>, knobs?: Knobs): string {
+  const turning = knobs && tryPanel(id, knobs, trial, setting.site.latitude_deg);
+  return sectionMarkup(id, trial, trialInside(trialBlocks(id, trial, setting), turning));
 }
 
 /**
@@ -33,7 +36,7 @@ export function briefPart(id: string, trial: Trial, setting: BlockSetting): stri
     { block: 'notes' as const, markup: listMarkup(trial.flags, 'flags', 'Please note') },
     { block: 'nights' as const, markup: `${nightStrip(nights)}${paragraphMarkup(words, 'promise')}` },
   ];
-  return sectionMarkup(id, trial, trialInside(id, blocks), '');
+  return sectionMarkup(id, trial, trialInside(blocks), '');
 }
 
 /** brief: '' where the trial is not drawn. */
@@ -55,10 +58,10 @@ const ON_SCREEN: readonly TrialBlock[] = ['answer', 'notes', 'mends', 'nights', 
  * What stands within a trial's part of the page: its blocks in their places, also those that have nothing to say yet, and
  * a place for what may be turned above the nights.
  *
- * in: id, the trial's own; blocks
+ * in: blocks; turning, what turns the trial's values
  * out: markup
  */
-export function trialInside(id: string, blocks: readonly { block: TrialBlock; markup: string }[]): string {
+function trialInside(blocks: readonly { block: TrialBlock; markup: string }[], turning = ''): string {
   const div = ({ block, markup }: (typeof blocks)[number]) => `<div data-block="${block}">${markup}</div>`;
   const [answer = '', notes = '', mends = '', nights = '', send = ''] = ON_SCREEN.map((name) =>
     blocks
@@ -68,7 +71,7 @@ export function trialInside(id: string, blocks: readonly { block: TrialBlock; ma
   );
   const reasons = blocks.filter(({ block }) => !ON_SCREEN.includes(block)).map(div);
   return [
-    `<div class="screen">${answer}<div class="beside">${notes}${mends}<div class="turning" data-turning="${id}"></div></div><div class="year">${nights}${send}</div></div>`,
+    `<div class="screen">${answer}<div class="beside">${notes}<div class="turning">${turning}</div>${mends}</div><div class="year">${nights}${send}</div></div>`,
     `<div class="reasons">${reasons.join('\n')}</div>`,
   ].join('\n');
 }

@@ -1,14 +1,6 @@
+import type { CloserHours } from '../closerHours.ts';
 import { type HourAxis, tickText } from './hourAxis.ts';
 import { spoken } from './page.ts';
-
-/** What is drawn: columns of the hours, and voltages as lines across. */
-export interface Drawn {
-  light: Float64Array;
-  reachable: Float64Array;
-  capacitor: Float64Array;
-  cutoff_V: number | null;
-  rated_V: number | null;
-}
 
 /** What the drawing asks of its surroundings: the hours to show; to hear of those shown, and of a wish for all. */
 interface Surroundings {
@@ -19,14 +11,11 @@ interface Surroundings {
 
 const HEIGHT = 300;
 
-/**
- * Draws light, reachable voltage and capacitor against the hours, once the frame comes near the window, and again
- * where theme or width change.
- */
+/** Draws light, reachable voltage and capacitor against the hours, and again where theme or width change. */
 export function closerPlot(
   frame: HTMLElement,
   axis: HourAxis,
-  drawn: Drawn,
+  drawn: CloserHours,
   { bounds, say, all }: Surroundings,
 ) {
   let plot: uPlot | undefined;
@@ -47,7 +36,7 @@ export function closerPlot(
         cursor: { drag: { x: true, y: false, setScale: true } },
         scales: {
           x: { time: false, min, max },
-          V: { range: (_u, _low, high) => [0, Math.max(high, drawn.rated_V ?? 0) * 1.05] },
+          V: { range: (_u, _low, high) => [0, Math.max(high, drawn.rated_V || 0) * 1.05] },
           W: { range: (_u, _low, high) => [0, Math.max(high, 10) * 1.6] },
         },
         axes: axesOf(axis),
@@ -60,17 +49,9 @@ export function closerPlot(
     plot.over.addEventListener('dblclick', () => setTimeout(all, 0));
     say(min, max);
   };
-  const seen = new IntersectionObserver(
-    (entries) => {
-      if (!entries.some((entry) => entry.isIntersecting)) return;
-      seen.disconnect();
-      draw();
-    },
-    { rootMargin: '400px' },
-  );
-  seen.observe(frame.parentElement!);
+  draw();
   matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => {
-    if (plot !== undefined) draw();
+    if (frame.isConnected) draw();
   });
   new ResizeObserver(() => {
     if (plot !== undefined && frame.clientWidth > 0 && Math.abs(plot.width - frame.clientWidth) > 2)
@@ -84,13 +65,15 @@ function shownOf({ scales }: uPlot): [number, number] {
 }
 
 /** Hours, then columns in the order of the series; null where nothing applies. */
-function dataOf(count: number, drawn: Drawn): uPlot.AlignedData {
-  const { light, reachable, capacitor, cutoff_V, rated_V } = drawn;
-  const holes = (values: Float64Array) => Array.from(values, (value) => (Number.isNaN(value) ? null : value));
+function dataOf(
+  count: number,
+  { lightOnCell_W_m2, reachable_V, capacitor_V, cutoff_V, rated_V }: CloserHours,
+): uPlot.AlignedData {
+  const known = (value: number) => (Number.isNaN(value) ? null : value);
   return [
     Float64Array.from({ length: count }, (_, i) => i + 1),
-    ...[light, reachable, capacitor].map(holes),
-    ...[cutoff_V, rated_V].map((volts) => new Array(count).fill(volts)),
+    ...[lightOnCell_W_m2, reachable_V, capacitor_V].map((values) => Array.from(values, known)),
+    ...[cutoff_V, rated_V].map((volts) => new Array(count).fill(known(volts))),
   ];
 }
 

@@ -1,7 +1,7 @@
 import { WEATHER_MARKS } from '../../../weather/WeatherRecord.ts';
 import type { FigureTable } from '../../figures/Figure.ts';
 import { type HourlyPack, unpackedColumn } from '../packedColumn.ts';
-import { cellOf, HOURS, hourStarts, make, save, saveCsv, show, utcCell } from './page.ts';
+import { cellOf, HOURS, hourStarts, make, save, saveCsv, savedName, show, utcCell } from './page.ts';
 import { pictureFile } from './pictureFile.ts';
 import { readRows } from './readRows.ts';
 
@@ -16,12 +16,13 @@ export function figureTools(figure: HTMLElement): void {
     const button = target instanceof Element ? target.closest('button') : null;
     if (button === null) return;
     const weather = figure.dataset.figure === 'weather' ? HOURS?.weather : undefined;
-    if (button.dataset.do === 'svg') save(`${figure.id}.svg`, 'image/svg+xml', pictureFile(copyOf(figure)));
+    if (button.dataset.do === 'svg')
+      save(`${savedName(figure)}.svg`, 'image/svg+xml', pictureFile(copyOf(figure)));
     else if (button.dataset.do === 'table') toggleTable(figure, table, button);
-    else if (weather) saveWeather(figure.id, weather);
+    else if (HOURS && weather) saveWeather(figure.id, HOURS.start_ms, weather);
     else {
       const headings = table.columns.map((column) => column.heading);
-      saveCsv(figure.id, headings, table.rows);
+      saveCsv(savedName(figure), headings, table.rows);
     }
   });
 }
@@ -32,10 +33,10 @@ function tableOf(figure: HTMLElement): FigureTable {
   return { columns, rows: typeof rows === 'string' ? rows.split('\n').map((line) => line.split(',')) : rows };
 }
 
-function saveWeather(name: string, weather: NonNullable<HourlyPack['weather']>): void {
+function saveWeather(name: string, start_ms: number, weather: NonNullable<HourlyPack['weather']>): void {
   const light = unpackedColumn(weather.light);
   const mark = unpackedColumn(weather.mark);
-  const rows = hourStarts(weather.days).map((ms, i) => [
+  const rows = hourStarts(start_ms, weather.days).map((ms, i) => [
     utcCell(ms),
     cellOf(light[i]!),
     WEATHER_MARKS[mark[i]!] ?? '',

@@ -17,9 +17,9 @@ export interface HourAxis {
   ticks: (min: number, max: number, width: number) => number[];
 }
 
-/** Hours as an axis, day by day. */
-export function hourAxis(days: PackedDays): HourAxis {
-  const starts = hourStarts(days);
+/** Hours as an axis, day by day; start_ms, of the record that they are of. */
+export function hourAxis(start_ms: number, days: PackedDays): HourAxis {
+  const starts = hourStarts(start_ms, days);
   const first: number[] = [];
   days.hours.reduce((sum, hours, day) => {
     first[day] = sum;

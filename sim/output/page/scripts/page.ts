@@ -13,6 +13,11 @@ export function blockOf(id: string): unknown {
   return JSON.parse(document.getElementById(id)!.textContent);
 }
 
+/** The pictures within an element. */
+export function figuresIn(element: ParentNode): HTMLElement[] {
+  return [...element.querySelectorAll<HTMLElement>('figure[data-figure]')];
+}
+
 /** A new element. Text only ever goes in as text. */
 export function make<Name extends keyof HTMLElementTagNameMap>(
   name: Name,
@@ -46,12 +51,16 @@ export function spoken(text: string): string {
   return `${day === undefined ? '' : `${Number(day)} `}${monthName(Number(month))} ${year}${clock === undefined ? '' : `, ${clock}`}`;
 }
 
-/** Start of each hour of a pack's days, UTC milliseconds. */
-export function hourStarts(days: PackedDays): number[] {
-  const start_ms = HOURS?.start_ms ?? 0;
+/** Start of each hour of a record's days, UTC milliseconds. */
+export function hourStarts(start_ms: number, days: PackedDays): number[] {
   return days.from.flatMap((from, day) =>
     Array.from({ length: days.hours[day]! }, (_, k) => start_ms + (from + k) * HOUR_MS),
   );
+}
+
+/** What a file of a picture is called: it says where the picture shows what was tried. */
+export function savedName(figure: HTMLElement): string {
+  return figure.closest('[data-tried]') === null ? figure.id : `${figure.id}-tried`;
 }
 
 /** Saves a text as a file. */

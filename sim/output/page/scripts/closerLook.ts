@@ -1,9 +1,9 @@
 // The closer look at the capacitor, hour by hour, drawn by the library that is inlined beside this script.
 
-import { unpackedColumn } from '../packedColumn.ts';
+import type { CloserHours } from '../closerHours.ts';
 import { closerPlot } from './closerPlot.ts';
 import { type HourAxis, hourAxis } from './hourAxis.ts';
-import { cellOf, HOURS, make, makeButton, saveCsv, spoken, utcCell } from './page.ts';
+import { cellOf, make, makeButton, saveCsv, savedName, spoken, utcCell } from './page.ts';
 
 /** What can be shown at once, in days; 0 is all there is. */
 const SPANS = [
@@ -19,17 +19,30 @@ interface View {
   span: number;
 }
 
-function setUp(figure: HTMLElement): void {
-  const own = HOURS?.trials[figure.dataset.of ?? ''];
+/**
+ * Lets a capacitor be looked at closer, below its picture, once that comes near the window.
+ *
+ * in: figure; hours, what brings them; undefined where there are none
+ */
+export function closerLook(figure: HTMLElement, hours: () => Promise<CloserHours | undefined>): void {
   const space = figure.querySelector<HTMLElement>('.closer');
-  if (!HOURS || own === undefined || space === null) return;
-  const axis = hourAxis(own.days);
-  const drawn = {
-    ...own,
-    light: unpackedColumn(HOURS.lights[own.light]!),
-    capacitor: unpackedColumn(own.capacitor_V),
-    reachable: unpackedColumn(own.reachable_V),
-  };
+  if (space === null) return;
+  space.hidden = false;
+  const seen = new IntersectionObserver(
+    async (entries) => {
+      if (!entries.some((entry) => entry.isIntersecting)) return;
+      seen.disconnect();
+      const drawn = await hours();
+      if (drawn === undefined) space.hidden = true;
+      else setUp(figure, space, drawn);
+    },
+    { rootMargin: '400px' },
+  );
+  seen.observe(space);
+}
+
+function setUp(figure: HTMLElement, space: HTMLElement, drawn: CloserHours): void {
+  const axis = hourAxis(drawn.start_ms, drawn.days);
   const view: View = { middle: axis.count / 2, span: 7 };
   const top = make('div', 'closerTop');
   const range = make('span', 'range');
@@ -60,13 +73,12 @@ function setUp(figure: HTMLElement): void {
     makeButton('Earlier', () => step(-1)),
     makeButton('Later', () => step(1)),
     makeButton('Save hours (CSV)', () => {
-      const columns = [drawn.capacitor, drawn.reachable, drawn.light];
+      const columns = [drawn.capacitor_V, drawn.reachable_V, drawn.lightOnCell_W_m2];
       const rows = axis.starts.map((ms, i) => [utcCell(ms), ...columns.map((each) => cellOf(each[i]!))]);
       const headings = ['start_utc', 'capacitor_end_V', 'reachable_V', 'light_on_cell_W_m2'];
-      saveCsv(`${figure.id}-hours`, headings, rows);
+      saveCsv(`${savedName(figure)}-hours`, headings, rows);
     }),
   );
-  space.hidden = false;
   figure.addEventListener('row', (event) => {
     view.middle = axis.first[(event as CustomEvent<number>).detail]! + 12;
     plot.go();
@@ -94,5 +106,3 @@ function boundsOf({ middle, span }: View, { count, first, dayOf }: HourAxis): [n
   const from = span === 0 ? 0 : span === 1 ? first[dayOf(Math.floor(middle))]! : centred;
   return [from, Math.min(from + wide, count)];
 }
-
-document.querySelectorAll<HTMLElement>('figure[data-figure="capacitor"]').forEach(setUp);
