@@ -17,6 +17,8 @@ export interface Result {
   broken: boolean;
 }
 
+const PAGE = 'report.html';
+
 /** The folder that gets one folder per result, as it was typed or not. */
 export function outFolder(args: Arguments, io: Io): string {
   return pathFrom(io, outTyped(args));
@@ -48,9 +50,9 @@ export async function giveResult(
     io.stderr(`${[...files.map((file) => join(folder, file)), ...drawn].join('\n')}\n`);
   } else {
     io.stdoutInColour(result.text);
-    if (pictures.length > 0) io.stdout(`\n${pictures.length} pictures in\n${figures}\n`);
-    io.stdout(`\n${files.join(', ')} in\n${folder}\n`);
-    io.stdout(`\nThe page to look at:\n${join(folder, 'report.html')}\n`);
+    if (pictures.length > 0) io.stdout(`${pictures.length} pictures in ${figures}\n`);
+    io.stdout(`Beside the page to look at: ${files.filter((file) => file !== PAGE).join(', ')}\n`);
+    io.stdout(`${join(folder, PAGE)}\n`);
   }
   if (await interruption.end()) return EXIT.interrupted;
   return result.broken ? EXIT.promiseBroken : EXIT.ran;

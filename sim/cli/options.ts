@@ -45,7 +45,7 @@ export const OPTIONS = {
   },
   details: {
     about:
-      'all there is: of weather how it was read and why, light by month, pictures of the years, every fault; of a run of several winters every month',
+      'all there is: of weather how it was read and why, light by month, pictures of the years, every fault; of a run every change that was tried, the whole winter night by night, every month',
     example: '--details',
   },
   place: {

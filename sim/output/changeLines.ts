@@ -2,8 +2,46 @@ import { fixed } from '../common/csvText.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import type { Change, OutcomeSpread } from '../trial/Trial.ts';
 import { keyWords } from './keyWords.ts';
-import { addsWords } from './moneyWords.ts';
+import { addsWords, moneyWords } from './moneyWords.ts';
 import { wrapText } from './textTable.ts';
+
+/**
+ * The few single changes that help a trial most, for the terminal, a line each.
+ *
+ * in: changes, best first; scenario, for its currency; winters that the nights are counted over; most, changes that are told
+ * out: lines of at most 100 characters; none without changes
+ */
+export function bestChangeLines(
+  changes: readonly Change[],
+  { currency }: Pick<Scenario, 'currency'>,
+  winters: number,
+  most: number,
+): string[] {
+  const [first] = changes;
+  if (first === undefined) return [];
+  const best = changes.filter(({ effect }) => effect === 'mends' || effect === 'helps').slice(0, most);
+  if (best.length === 0)
+    return wrapText(`None of ${changes.length} single changes helps (each: --details).`, 2);
+  const few =
+    best.length < changes.length
+      ? `, the best${best.length > 1 ? ` ${best.length}` : ''} of ${changes.length} (all: --details)`
+      : '';
+  return [
+    ...wrapText(
+      `Failed nights left of ${first.failedNightsBefore}${inAll(winters)} after one change${few}:`,
+      2,
+    ),
+    ...best.flatMap(({ failedNights, change, detail, cost }) => {
+      const left = failedNights === 0 ? 'none' : String(failedNights);
+      const adds = cost ? `; adds ${moneyWords(cost, currency)}` : '';
+      return wrapText(`${left}: ${change} (${detail}${adds})`, 8 - left.length, 10);
+    }),
+  ];
+}
+
+function inAll(winters: number): string {
+  return winters > 1 ? ` in all ${winters} winters` : '';
+}
 
 /**
  * What single changes would do to a trial that failed, for the terminal, a line each.
@@ -22,7 +60,7 @@ export function changeLines(
   const named = worse.map(({ change, failedNights }) => `${change} (${failedNights})`);
   return [
     ...wrapText(
-      `One change at a time, the whole record run again with each (failed nights now ${first.failedNightsBefore}${winters > 1 ? ` in all ${winters} winters` : ''}):`,
+      `One change at a time, the whole record run again with each (failed nights now ${first.failedNightsBefore}${inAll(winters)}):`,
       2,
     ),
     ...changes

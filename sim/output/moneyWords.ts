@@ -44,6 +44,27 @@ export function priceSentence({ currency, price, lightForUnit_lm_h: light }: Lam
 }
 
 /**
+ * The prices of several lamps and the light that money buys with each in its spots, as a sentence; '' without a price.
+ *
+ * in: lamps, each with its money in its spots
+ * @example partsSentence([{ lamp: 'a', spots: [{ spot: 'b', money: { currency: undefined, price: 12.5, unpriced: [], lightForUnit_lm_h: 400 } }] }]); // => 'Parts (lumen-hours a year for each 1.00): a 12.50 (b 400).'
+ */
+export function partsSentence(
+  lamps: readonly { lamp: string; spots: readonly { spot: string; money: LampMoney }[] }[],
+): string {
+  const words = lamps.flatMap(({ lamp, spots }) => {
+    const { price, currency } = spots[0]!.money;
+    if (price === undefined) return [];
+    const buys = spots.flatMap(({ spot, money: { lightForUnit_lm_h: light } }) =>
+      light === undefined ? [] : [`${spot} ${fixed(light, 0)}`],
+    );
+    return [`${lamp} ${moneyWords(price, currency)}${buys.length === 0 ? '' : ` (${buys.join(', ')})`}`];
+  });
+  const each = lamps[0]?.spots[0]?.money.currency ?? '1.00';
+  return words.length === 0 ? '' : `Parts (lumen-hours a year for each ${each}): ${words.join(', ')}.`;
+}
+
+/**
  * What a single change costs and mends, in words; '' where nothing is bought or its price is not known.
  *
  * in: change; currency, as the scenario names it

@@ -4,51 +4,55 @@ import type { MonthStatistics, Verdict, WinterStatistics } from '../statistics/T
 import { decisiveTrials } from '../trial/decisiveTrials.ts';
 import { lampMoney } from '../trial/lampMoney.ts';
 import type { RunResult, Trial } from '../trial/Trial.ts';
-import { changeLines, spreadLines } from './changeLines.ts';
+import { bestChangeLines, changeLines, spreadLines } from './changeLines.ts';
 import { monthCell, monthColumns } from './columns.ts';
-import { priceSentence } from './moneyWords.ts';
+import { partsSentence, priceSentence } from './moneyWords.ts';
 import { oddsLines } from './oddsText.ts';
-import { type Paint, paint, type TextColumn, textTable, wrapText } from './textTable.ts';
+import { type Paint, paint, sideBySide, type TextColumn, textTable, wrapText } from './textTable.ts';
 import { trialGrid } from './trialGrid.ts';
 import { weatherWords } from './weatherWords.ts';
-import { verdictWords } from './winterSentences.ts';
+import { darkestLightSentence, verdictWords } from './winterSentences.ts';
 import { winterStrip } from './winterStrip.ts';
 import { CAUTION_LINES, partialWords, plural, promiseWords, shortDates, shownWords } from './words.ts';
 
 /**
- * The verdict of a run for people: plain sentences first, then a strip of the winter and a table by month (of several
- * winters by winter) for each trial, then cautions; of a large run all trials at a glance, and its decisive ones like
- * that. At most 100 columns; reads the same without colour.
+ * The verdict of a run for people: of each trial a sentence, its worst winter and what mends it, then the light, the prices
+ * and the flags of all, a strip of the failed nights (of several winters how many failed in each), then cautions; of a large
+ * run all trials at a glance, and its decisive ones like that. At most 100 columns; reads the same without colour.
  *
- * in: run; colour, whether the terminal takes it; details, whether every month of several winters is told too
+ * in: run; colour, whether the terminal takes it; details, whether every change, night and month is told too
  * out: text, ending in a line break
  */
 export function terminalRun(run: RunResult, colour: boolean, details = false): string {
   const { scenario, trials } = run;
-  const shown = decisiveTrials(run);
   const style = paint(colour);
-  const southern = scenario.site.latitude_deg < 0;
+  const shown = decisiveTrials(run);
   const sharedFlags = flagsOfAll(trials);
-  const { worst } = overWinters(trials.flatMap((trial) => trial.statistics.winters));
   const lines = [
     ...beginning(run, style),
     ...(run.odds === undefined ? [] : ['', ...oddsLines(run.odds, style)]),
     ...(shown.length < trials.length ? ['', ...trialGrid(run, shown.length, style)] : []),
-    ...shown.flatMap((trial) => ['', ...verdictLines(trial, run, style, sharedFlags)]),
+    ...verdictBlocks(run, shown, style, { sharedFlags, details }),
     '',
+    ...(details
+      ? []
+      : wrapText(`${darkestLightSentence(shown, scenario.site.latitude_deg < 0)} ${partsOf(run, shown)}`)),
     ...sharedFlags.flatMap((flag) => wrapText(`! Every trial: ${flag}`, 0, 2)),
-    ...(sharedFlags.length > 0 ? [''] : []),
-    ...winterStrip(shown, worst?.winter ?? '', southern, style, shownWords(run.weather.options) !== ''),
-    ...numberTables(run, shown, style, details),
+    ...stripLines(run, shown, style, details),
+    ...(details ? numberTables(run, shown, style) : winterGrid(shown, style)),
     '',
     ...CAUTION_LINES.map(style.middling),
   ];
-  return `${lines.join('\n')}\n`;
+  return `${lines.filter((line, k) => line !== '' || lines[k - 1] !== '').join('\n')}\n`;
 }
 
 function beginning(run: RunResult, style: Paint): string[] {
   const { scenario, weather } = run;
   const count = (length: number, word: string) => `${length} ${plural(length, word)}`;
+  const assumed =
+    run.assumptions.length === 0
+      ? ''
+      : `${count(run.assumptions.length, 'value')} assumed, not stated: see "longnight check".`;
   return [
     style.strong(
       `${scenario.name}: ${count(scenario.lamps.length, 'lamp')} in ${count(scenario.spots.length, 'spot')}`,
@@ -56,15 +60,22 @@ function beginning(run: RunResult, style: Paint): string[] {
     ...partialWords(run)
       .flatMap((words) => wrapText(words))
       .map(style.bad),
-    ...wrapText(weatherWords(weather, run.record?.origin.file)),
-    ...wrapText(promiseWords(scenario.promise)),
-    ...scenario.questions.flatMap((question) => wrapText(`? ${question}`, 0, 2)).map(style.middling),
     ...wrapText(
-      run.assumptions.length === 0
-        ? ''
-        : `${count(run.assumptions.length, 'value')} assumed, not stated: see "longnight check".`,
+      [weatherWords(weather, run.record?.origin.file), promiseWords(scenario.promise), assumed].join(' '),
     ),
+    ...scenario.questions.flatMap((question) => wrapText(`? ${question}`, 0, 2)).map(style.middling),
   ];
+}
+
+/** The prices of the lamps of trials, and what light they buy where. */
+function partsOf({ scenario }: RunResult, shown: readonly Trial[]): string {
+  const lamps = [...new Set(shown.map(({ lamp }) => lamp))].map((lamp) => ({
+    lamp,
+    spots: shown
+      .filter((trial) => trial.lamp === lamp)
+      .map((trial) => ({ spot: trial.spot, money: lampMoney(scenario, trial) })),
+  }));
+  return partsSentence(lamps);
 }
 
 /** Flags that more than one trial, and every one, carries. */
@@ -74,18 +85,47 @@ function flagsOfAll(trials: readonly Trial[]): string[] {
   return first.flags.filter((flag) => others.every((trial) => trial.flags.includes(flag)));
 }
 
-/** The verdict of one trial: a headline, then why, then its own flags; those of all trials are said once, elsewhere. */
-function verdictLines(trial: Trial, run: RunResult, style: Paint, sharedFlags: readonly string[]): string[] {
-  const { site } = run.scenario;
-  const beside = run.trials.filter(({ lamp }) => lamp === trial.lamp);
-  const { headline, why } = verdictWords(trial, { site, beside });
+interface Told {
+  /** Flags that are said once, elsewhere. */
+  sharedFlags: readonly string[];
+  details: boolean;
+}
+
+/** Where more trials than these are shown, fewer changes are told of each. */
+const FEW_TRIALS = 4;
+const BEST_CHANGES = { few: 3, many: 2 } as const;
+
+/** The verdicts of trials: first those that keep their promise, a line or two each, then a block for each of the others. */
+function verdictBlocks(run: RunResult, shown: readonly Trial[], style: Paint, told: Told): string[] {
+  const keeps = ({ statistics }: Trial) => statistics.verdict === 'kept';
+  const most = BEST_CHANGES[shown.length > FEW_TRIALS ? 'many' : 'few'];
+  const blockOf = (trial: Trial) => verdictLines(trial, run, style, { ...told, most });
+  const kept = shown.filter(keeps).flatMap(blockOf);
+  return [
+    ...(kept.length > 0 ? ['', ...kept] : []),
+    ...shown.filter((trial) => !keeps(trial)).flatMap((trial) => ['', ...blockOf(trial)]),
+  ];
+}
+
+/** The verdict of one trial: a headline, its worst winter, what mends it, then its own flags. */
+function verdictLines(
+  trial: Trial,
+  run: RunResult,
+  style: Paint,
+  { sharedFlags, details, most }: Told & { most: number },
+): string[] {
+  const { scenario, trials } = run;
+  const beside = trials.filter(({ lamp }) => lamp === trial.lamp);
+  const { headline, winter, why } = verdictWords(trial, { site: scenario.site, beside });
   const flags = trial.flags.filter((flag) => !sharedFlags.includes(flag));
+  const winters = trial.statistics.odds?.winters ?? 1;
   return [
     ...wrapText(`${trial.lamp} on ${trial.spot}${headline}`).map(style[EMPHASIS[trial.statistics.verdict]]),
-    ...wrapText(why, 2),
-    ...wrapText(priceSentence(lampMoney(run.scenario, trial)), 2),
+    ...wrapText(details ? `${why} ${priceSentence(lampMoney(scenario, trial))}` : winter, 2),
     ...spreadLines(trial.spread),
-    ...changeLines(trial.changes, run.scenario, trial.statistics.odds?.winters),
+    ...(details
+      ? changeLines(trial.changes, scenario, winters)
+      : bestChangeLines(trial.changes, scenario, winters, most)),
     ...flags.flatMap((flag) => wrapText(`! ${flag}`, 2, 4)),
   ];
 }
@@ -98,8 +138,51 @@ const EMPHASIS: Readonly<Record<Verdict, keyof Paint>> = {
   'no-whole-winter': 'strong',
 };
 
-/** What each trial comes to in numbers: by winter where there are several, else (or where all is asked for) by month. */
-function numberTables(run: RunResult, shown: readonly Trial[], style: Paint, details: boolean): string[] {
+/** The worst winter as a strip; without details only where a night of it failed. */
+function stripLines(run: RunResult, shown: readonly Trial[], style: Paint, details: boolean): string[] {
+  const { worst } = overWinters(run.trials.flatMap((trial) => trial.statistics.winters));
+  const lines = winterStrip(shown, worst?.winter ?? '', paintedStrip(run, style, details));
+  return lines.length === 0 ? [] : ['', ...lines];
+}
+
+function paintedStrip({ scenario, weather }: RunResult, style: Paint, whole: boolean) {
+  const southern = scenario.site.latitude_deg < 0;
+  return { southern, paint: style, made: shownWords(weather.options) !== '', whole };
+}
+
+/** A longer record leaves winters without a failed night out. */
+const MOST_WINTERS = 24;
+
+/** Of several winters the failed nights of each, trials side by side. */
+function winterGrid(shown: readonly Trial[], style: Paint): string[] {
+  const several = shown.filter(({ statistics }) => statistics.odds !== undefined);
+  const rows =
+    several.length === 0
+      ? []
+      : toldWinters(several[0]!).map((one) => ({
+          label: winterName(one),
+          cells: several.map(({ statistics }) => {
+            const own = statistics.winters.find(({ winter }) => winter === one.winter);
+            return String(own?.failedNights ?? '-');
+          }),
+        }));
+  const failing = rows.filter(({ cells }) => cells.some((cell) => Number(cell) > 0));
+  const told = rows.length > MOST_WINTERS ? failing : rows;
+  if (told.length === 0) return [];
+  const left = rows.length - told.length;
+  return [
+    '',
+    style.strong('Failed nights, winter by winter'),
+    ...sideBySide(
+      several.map(({ lamp, spot }) => `${lamp} on ${spot}`),
+      told,
+    ),
+    ...(left > 0 ? [`  ${left} winters without a failed night are not shown`] : []),
+  ];
+}
+
+/** What each trial comes to in numbers: by winter where there are several, and by month. */
+function numberTables(run: RunResult, shown: readonly Trial[], style: Paint): string[] {
   const { least_lumen } = run.scenario.promise;
   const table = (trial: Trial, by: string, lines: string[]) => [
     '',
@@ -107,27 +190,21 @@ function numberTables(run: RunResult, shown: readonly Trial[], style: Paint, det
     ...lines,
   ];
   const several = shown.filter(({ statistics }) => statistics.odds !== undefined);
-  const monthly = details ? shown : shown.filter((trial) => !several.includes(trial));
   const monthWords =
     `dim, out, lit: promised hours on below ${least_lumen} lm, off, and at or above it. h over 1/2, 1/5: hours ` +
-    'with more than half, and a fifth, of the light at switching on. Wh/m2: a day, on the cell, and on level ground without a cover. V: of the capacitor, at dusk and dawn the mean of the month.';
-  const winterWords =
-    'J left: least energy above the cut-off in a morning. Every month: --details. Every night: nights.csv.';
+    'with more than half, and a fifth, of the light at switching on. Wh/m2: a day, on the cell, and on level ground without a cover. V: of the capacitor, at dusk and dawn the mean of the month. J left: least energy above the cut-off in a morning.';
   return [
     ...several.flatMap((trial) => table(trial, 'winter', winterTable(trial))),
-    ...(several.length > 0 && !details ? ['', ...wrapText(winterWords)] : []),
-    ...monthly.flatMap((trial) => table(trial, 'month', monthTable(trial, least_lumen, details))),
-    ...(monthly.length > 0 ? ['', ...wrapText(monthWords)] : []),
+    ...shown.flatMap((trial) => table(trial, 'month', monthTable(trial, least_lumen))),
+    '',
+    ...wrapText(monthWords),
   ];
 }
 
 /** A trial winter by winter. */
-function winterTable({ statistics }: Trial): string[] {
+function winterTable(trial: Trial): string[] {
   const columns: TextColumn<WinterStatistics>[] = [
-    {
-      heading: ['winter', ''],
-      cell: ({ winter, extent }) => `${winter}${extent === 'whole' ? '' : EXTENTS[extent]}`,
-    },
+    { heading: ['winter', ''], cell: winterName },
     { heading: ['failed', 'nights'], cell: ({ failedNights }) => String(failedNights) },
     { heading: ['short', 'h'], cell: ({ short_h }) => fixed(short_h, 1) },
     { heading: ['of it', 'out'], cell: ({ out_h }) => fixed(out_h, 1) },
@@ -146,29 +223,26 @@ function winterTable({ statistics }: Trial): string[] {
     },
     { heading: ['J', 'left'], cell: ({ smallestReserve_J }) => fixed(smallestReserve_J, 0) || '-' },
   ];
-  // A record that begins in the night holds a part of a winter without a night.
-  return textTable(
-    columns,
-    statistics.winters.filter(({ complete, nights }) => complete || nights > 0),
-  );
+  return textTable(columns, toldWinters(trial));
+}
+
+/** A record that begins in the night holds a part of a winter without a night, of which nothing is told. */
+function toldWinters({ statistics }: Trial): WinterStatistics[] {
+  return statistics.winters.filter(({ complete, nights }) => complete || nights > 0);
+}
+
+function winterName({ winter, extent }: WinterStatistics): string {
+  return `${winter}${extent === 'whole' ? '' : EXTENTS[extent]}`;
 }
 
 /** What must be said of a winter that the record does not hold whole. */
 const EXTENTS = { 'dark-months': ', dark months', part: ', in part' } as const;
 
-/** More months than these are cut to those with failed nights, unless all are asked for. */
-const MOST_MONTHS = 13;
-
 /** A trial month by month: failed nights, hours, light on the cell, capacitor. */
-function monthTable(trial: Trial, leastLight_lm: number, all: boolean): string[] {
-  const { months } = trial.statistics;
-  const shown =
-    months.length > MOST_MONTHS && !all ? months.filter((month) => month.failedNights > 0) : months;
+function monthTable({ statistics: { months } }: Trial, leastLight_lm: number): string[] {
   const columns = monthColumns(leastLight_lm).map((column) => ({
     heading: column.tight,
     cell: (month: MonthStatistics) => monthCell(column, month) || '-',
   }));
-  const lines = shown.length > 0 ? textTable(columns, shown) : [];
-  const left = months.length - shown.length;
-  return left === 0 ? lines : [...lines, `  ${left} months without a failed night are not shown`];
+  return months.length > 0 ? textTable(columns, months) : [];
 }

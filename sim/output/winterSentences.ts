@@ -12,17 +12,17 @@ import { CAUSE_NAMES, CAUSE_WORDS, dimAndOut, dimOrOut, plural, spokenDates } fr
 
 /**
  * A trial in words: its verdict, to be put after its name (' keeps its promise every night (365 of 365).', beginning with
- * the blank or colon that parts it from the name), and why.
+ * the blank or colon that parts it from the name), what its worst winter came to, and why: that, and the light on the cell.
  *
  * in: trial; site; beside, the trials of the same lamp, this one among them; nameOf, how the name of another spot stands
  *   in a sentence
- * out: a sentence or two each; why is '' where nothing is known
+ * out: a sentence or two each; '' of winter and why where nothing is known
  */
 export function verdictWords(
   trial: Trial,
   { site, beside }: Pick<BlockSetting, 'site' | 'beside'>,
   nameOf = (name: string) => name,
-): Record<'headline' | 'why', string> {
+): Record<'headline' | 'winter' | 'why', string> {
   const { winters, odds } = trial.statistics;
   const { worst } = overWinters(winters);
   const sentences =
@@ -32,9 +32,11 @@ export function verdictWords(
       ? []
       : [`Worst winter ${worst.winter}, ${countedNights(worst)}.`];
   const light = lightSentence(trial, beside, site.latitude_deg < 0, nameOf);
+  const winter = [...worstOf, ...sentences, ...snowSentence(trial)];
   return {
     headline: headline(trial, worst),
-    why: [...worstOf, ...sentences, ...snowSentence(trial), light].join(' '),
+    winter: winter.join(' '),
+    why: [...winter, light].join(' '),
   };
 }
 
@@ -185,6 +187,30 @@ function lightSentence(
     `${here}, ${fixed(share_percent, 0)} percent of the ${wattHours(best)} on ${nameOf(bestSpot)}; ${dusk}, ` +
     `on ${nameOf(bestSpot)} at ${fixed(best.capacitorDusk_V, 2)} V.`
   );
+}
+
+/**
+ * The light on the cell of several trials in the darkest month of each spot, as a sentence; '' where none is known.
+ *
+ * in: trials; southern, whether that month is June
+ */
+export function darkestLightSentence(trials: readonly Trial[], southern: boolean): string {
+  const spots = new Map<string, MonthStatistics>();
+  for (const trial of trials) {
+    const month = darkestMonth(trial, southern);
+    if (month !== undefined && !spots.has(trial.spot)) spots.set(trial.spot, month);
+  }
+  const months = new Set([...spots.values()].map(({ month }) => month));
+  const [first] = months;
+  if (first === undefined) return '';
+  const several = trials.some(({ statistics }) => statistics.odds !== undefined);
+  const named = (month: string) =>
+    `${MONTH_NAMES[Number(month.slice(5, 7)) - 1]!}${several ? ` ${month.slice(0, 4)}` : ''}`;
+  const words = [...spots].map(([spot, month]) =>
+    months.size === 1 ? `${spot} ${wattHours(month)}` : `${spot} ${wattHours(month)} (${named(month.month)})`,
+  );
+  const when = months.size === 1 ? named(first) : 'the darkest month';
+  return `Light on the cell in ${when}, Wh/m2 a day: ${words.join(', ')}.`;
 }
 
 function wattHours(month: MonthStatistics): string {

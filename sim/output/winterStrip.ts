@@ -1,54 +1,65 @@
 import type { NightRow } from '../night/nightLedger.ts';
 import type { Trial } from '../trial/Trial.ts';
-import type { Paint } from './textTable.ts';
-import { monthName } from './words.ts';
+import { type Paint, wrapText } from './textTable.ts';
+import { capital, monthName } from './words.ts';
 
-/** One character a night, told apart by its shape. */
+/** One character a night, told apart by its shape, and what it stands for. */
 const STRIP = {
-  kept: '·',
-  partlyDim: '░',
-  mostlyDim: '▒',
-  partlyOut: '▄',
-  mostlyOut: '█',
-  nothingPromised: '-',
+  kept: ['·', 'kept'],
+  partlyDim: ['░', 'dim'],
+  mostlyDim: ['▒', 'dim most of it'],
+  partlyOut: ['▄', 'out'],
+  mostlyOut: ['█', 'out, most of it short'],
+  nothingPromised: ['-', 'nothing promised'],
 } as const;
 
 const NORTHERN_MONTHS = [10, 11, 12, 1, 2, 3];
 const SOUTHERN_MONTHS = [4, 5, 6, 7, 8, 9];
 const DAYS = 31;
 
+/** How a strip is drawn. */
+export interface StripStyle {
+  /** The site lies south of the equator. */
+  southern: boolean;
+  paint: Paint;
+  /** The winter has not happened. */
+  made: boolean;
+  /** Every trial, and every month of the dark half; else those with a failed night. */
+  whole: boolean;
+}
+
 /**
  * The dark half of a winter, one character a night: a line a month from October to March (April to September in the
- * south), two trials side by side, with a legend.
+ * south), two trials side by side, after a legend of what there is.
  *
- * in: trials; winter, name of the winter shown; southern, whether the site lies south of the equator; paint; made,
- *   whether it has not happened
- * out: lines; none where the record holds no night of those months
+ * in: trials; winter, name of the winter shown; how it is drawn
+ * out: lines; none where the record holds no night of those months, or no failed one of those asked for
  */
 export function winterStrip(
   trials: readonly Trial[],
   winter: string,
-  southern: boolean,
-  paint: Paint,
-  made = false,
+  { southern, paint, made, whole }: StripStyle,
 ): string[] {
-  const all = southern ? SOUTHERN_MONTHS : NORTHERN_MONTHS;
   const nightsOf = (trial: Trial, month: number) =>
     trial.nights.filter((night) => night.winter === winter && Number(night.night.slice(5, 7)) === month);
-  const months = all.filter((month) => trials.some((trial) => nightsOf(trial, month).length > 0));
-  if (months.length === 0) return [];
+  const told = (nights: readonly NightRow[]) =>
+    whole ? nights.length > 0 : nights.some(({ outcome }) => outcome === 'failed');
+  const months = (southern ? SOUTHERN_MONTHS : NORTHERN_MONTHS).filter((month) =>
+    trials.some((trial) => told(nightsOf(trial, month))),
+  );
+  const drawn = trials.filter((trial) => months.some((month) => told(nightsOf(trial, month))));
+  if (drawn.length === 0) return [];
   const named = made
-    ? 'The typical made winter'
-    : `Winter ${winter.replace(' joined', ' (the same year repeated)')}`;
-  const lines = [
-    `${named}, one character a night, from the 1st of a month to its last:`,
-    `  ${STRIP.kept} kept   ${STRIP.partlyDim} failed, dim   ${STRIP.partlyOut} failed, out   ${STRIP.nothingPromised} nothing promised`,
-    `  ${STRIP.mostlyDim} dim, more than half of the promise short   ${STRIP.mostlyOut} out, more than half short`,
-  ];
-  for (let k = 0; k < trials.length; k += 2) {
-    const pair = trials.slice(k, k + 2);
+    ? 'the typical made winter'
+    : `winter ${winter.replace(' joined', ' (the same year repeated)')}`;
+  const nights = drawn.flatMap((trial) => months.flatMap((month) => nightsOf(trial, month)));
+  const lines = wrapText(
+    `${whole ? capital(named) : `Months with failed nights, ${named}`}: ${legend(nights)}`,
+  );
+  for (let k = 0; k < drawn.length; k += 2) {
+    const pair = drawn.slice(k, k + 2);
     const names = pair.map((trial) => shortened(`${trial.lamp} on ${trial.spot}`).padEnd(DAYS));
-    lines.push('', `       ${names.join('     ')}`.trimEnd());
+    lines.push(`       ${names.join('     ')}`.trimEnd());
     for (const month of months) {
       const strips = pair.map((trial) => monthStrip(nightsOf(trial, month), paint));
       lines.push(`  ${monthName(month)}  ${strips.join('     ')}`.trimEnd());
@@ -57,19 +68,42 @@ export function winterStrip(
   return lines;
 }
 
+function legend(nights: readonly NightRow[]): string {
+  const there = new Set(nights.map(kindOf));
+  return (Object.keys(STRIP) as Kind[])
+    .filter((kind) => there.has(kind))
+    .map((kind) => STRIP[kind].join(' '))
+    .join('; ');
+}
+
 function monthStrip(nights: readonly NightRow[], paint: Paint): string {
   const days: string[] = new Array(DAYS).fill(' ');
   for (const night of nights) days[Number(night.night.slice(8, 10)) - 1] = glyph(night, paint);
   return days.join('');
 }
 
+type Kind = keyof typeof STRIP;
+
+function kindOf({ outcome, wentOut, short_h, promised_h }: NightRow): Kind {
+  if (outcome === 'nothing-promised') return 'nothingPromised';
+  if (outcome === 'kept') return 'kept';
+  const mostly = short_h > promised_h / 2;
+  if (wentOut) return mostly ? 'mostlyOut' : 'partlyOut';
+  return mostly ? 'mostlyDim' : 'partlyDim';
+}
+
+const PAINTED: Readonly<Record<Kind, keyof Paint>> = {
+  kept: 'good',
+  partlyDim: 'middling',
+  mostlyDim: 'bad',
+  partlyOut: 'middling',
+  mostlyOut: 'bad',
+  nothingPromised: 'faint',
+};
+
 function glyph(night: NightRow, paint: Paint): string {
-  if (night.outcome === 'nothing-promised') return paint.faint(STRIP.nothingPromised);
-  if (night.outcome === 'kept') return paint.good(STRIP.kept);
-  const [partly, mostly] = night.wentOut
-    ? [STRIP.partlyOut, STRIP.mostlyOut]
-    : [STRIP.partlyDim, STRIP.mostlyDim];
-  return night.short_h > night.promised_h / 2 ? paint.bad(mostly) : paint.middling(partly);
+  const kind = kindOf(night);
+  return paint[PAINTED[kind]](STRIP[kind][0]);
 }
 
 function shortened(name: string): string {

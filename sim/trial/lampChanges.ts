@@ -115,7 +115,7 @@ function betterCell({ cell }: SettledSection): LampChange[] {
   return [
     {
       change: 'a solar cell that is good in dim light',
-      detail: `shunt ${GOOD_SHUNT_V} V instead of ${cell.shunt_V} V, all else equal`,
+      detail: `shunt ${GOOD_SHUNT_V} V instead of ${cell.shunt_V} V`,
       cost: times(cell.price, cell.series * cell.parallel),
       part: { cell: { ...cell, shunt_V: GOOD_SHUNT_V } },
     },

@@ -37,7 +37,7 @@ export function longestEvening(stated: Stated, keeps: (tried: Stated) => boolean
   const before = hours === undefined ? 'until dawn' : spoken(hours * 60);
   return {
     change: 'a shorter evening',
-    detail: `${spoken(minutes)} instead of ${before}, promised and lit: the longest that is kept every night`,
+    detail: `${spoken(minutes)} instead of ${before}, promised and lit: the longest always kept`,
     cost: 0,
     stated: found,
   };

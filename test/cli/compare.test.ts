@@ -32,7 +32,7 @@ describe('compare', () => {
     const { code, stdout } = await run(['compare', 'small.yaml', '--figures', 'pictures']);
     expect(code).toBe(0);
     expect(readdirSync(join(garden.folder, 'pictures')).sort()).toEqual(['light.svg', 'nights.svg']);
-    expect(stdout).toContain('2 pictures in\npictures\n');
+    expect(stdout).toContain('2 pictures in pictures\n');
   });
 
   test('by lamp makes a table for each spot', async () => {

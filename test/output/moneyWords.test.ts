@@ -81,7 +81,10 @@ describe('the money of a lamp', () => {
     const run = runOf(PRICED, 'EUR');
     const light = Math.round(lampMoney(run.scenario, run.trials[0]!).lightForUnit_lm_h!);
     const sentence = `Its parts cost 10.00 EUR: ${light} lumen-hours a year for each EUR.`;
-    expect(flowing(terminalRun(run, false))).toContain(sentence);
+    expect(flowing(terminalRun(run, false, true))).toContain(sentence);
+    expect(flowing(terminalRun(run, false))).toContain(
+      `Parts (lumen-hours a year for each EUR): single 10.00 EUR (lawn ${light}).`,
+    );
     const page = reportPage(run, new Map(), []);
     expect(page).toContain(`<dt>for its parts: ${light} lumen-hours a year for each EUR</dt>`);
     expect(page).toContain('id="money"');
@@ -91,7 +94,7 @@ describe('the money of a lamp', () => {
       unpriced: [],
     });
     const bare = runOf(LAMP!.section);
-    expect(terminalRun(bare, false)).not.toMatch(/cost|NaN/);
+    expect(terminalRun(bare, false)).not.toMatch(/cost|Parts|NaN/);
     expect(reportPage(bare, new Map(), [])).not.toContain('id="money"');
     expect(JSON.parse(summaryJson(bare, PROGRAM, {})).trials[0].money.price).toBeNull();
   });

@@ -1,7 +1,10 @@
+import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { terminalRun } from '../../sim/output/terminalRun.ts';
+import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { nightStatistics } from '../../sim/statistics/overWinters.ts';
-import type { Trial } from '../../sim/trial/Trial.ts';
+import { runAll } from '../../sim/trial/runAll.ts';
+import type { Change, Trial } from '../../sim/trial/Trial.ts';
 import {
   brokenStatistics,
   darkNight,
@@ -72,33 +75,87 @@ describe('the verdict on the terminal', () => {
   });
 
   test('says why a spot is worse: its light in December beside that of the brightest spot of the same lamp', () => {
-    const text = flowing(terminalRun(smallRun([lawn, north]), false));
+    const text = flowing(terminalRun(smallRun([lawn, north]), false, true));
     expect(text).toContain('In December the cell gets 61 Wh/m2 a day, 29 percent of the 210 on lawn');
     expect(text).toContain('stands at 1.31 V at dusk on average, on lawn at 2.05 V');
+    const short = flowing(terminalRun(smallRun([lawn, north]), false));
+    expect(short).toContain('Light on the cell in December, Wh/m2 a day: lawn 210, north-side 61.');
+    expect(short).not.toContain('at dusk on average');
   });
 
   test('asks at its head of numbers that hardly anyone has', () => {
     const run = smallRun();
     const questions = ['capacitor.capacitance_F 3.5 F: ... Did you mean 350 F? [single]'];
     const text = terminalRun({ ...run, scenario: { ...run.scenario, questions } }, false);
-    expect(text.split('\n').slice(4, 6)).toEqual([
+    expect(text.split('\n').slice(3, 6)).toEqual([
+      'assumed, not stated: see "longnight check".',
       `? ${questions[0]}`,
-      '1 value assumed, not stated: see "longnight check".',
+      '',
     ]);
     expect(terminalRun(run, false)).not.toMatch(/^\?/m);
   });
 
-  test('puts the sentences first, then the strip, then the tables, then the cautions', () => {
-    const text = terminalRun(smallRun([lawn, north]), false);
-    const places = ['keeps its promise', 'one character a night', 'by month', 'hundreds of amperes'].map(
-      (part) => text.indexOf(part),
+  test('puts the sentences first, then the strip, then, where details are asked for, the tables, then the cautions', () => {
+    for (const details of [false, true]) {
+      const text = terminalRun(smallRun([lawn, north]), false, details);
+      const parts = ['keeps its promise', 'breaks its promise', ': · kept; ', 'hundreds of amperes'];
+      if (details) parts.splice(3, 0, 'by month');
+      else expect(text).not.toContain('by month');
+      const places = parts.map((part) => text.indexOf(part));
+      expect(places.every((place) => place > 0)).toBe(true);
+      expect([...places].sort((one, other) => one - other)).toEqual(places);
+    }
+  });
+
+  test('tells trials that keep their promise first, one under the other, and what light and parts come to once for all', () => {
+    const text = terminalRun(smallRun([north, lawn, { ...lawn, lamp: 'double' }]), false);
+    const kept =
+      /^single on lawn keeps .*\n {2}Least .*\ndouble on lawn keeps .*\n {2}Least .*\n\nsingle on north-side breaks/m;
+    expect(text).toMatch(kept);
+    expect(text.match(/Wh\/m2 a day/g)).toHaveLength(1);
+  });
+
+  test('tells the three changes that help most with what they cost, counts all, and lists them with details', () => {
+    const change = (name: string, failedNights: number, effect: Change['effect'], cost = 0): Change => ({
+      change: name,
+      detail: `${name} instead`,
+      failedNightsBefore: 23,
+      failedNights,
+      shortBefore_h: 61.2,
+      short_h: 2 * failedNights,
+      effect,
+      cost,
+    });
+    const changes = [
+      change('a capacitor', 0, 'mends', 7.5),
+      change('a cell', 3, 'helps'),
+      change('an inductor', 11, 'helps'),
+      change('a fence', 12, 'helps'),
+      change('a tilt', 40, 'worse'),
+    ];
+    const run = smallRun([{ ...north, changes }]);
+    const lines = terminalRun(run, false).split('\n');
+    const from = lines.findIndex((line) => line.includes('after one change'));
+    expect(lines.slice(from, from + 5)).toEqual([
+      '  Failed nights left of 23 after one change, the best 3 of 5 (all: --details):',
+      '    none: a capacitor (a capacitor instead; adds 7.50)',
+      '       3: a cell (a cell instead)',
+      '      11: an inductor (an inductor instead)',
+      '',
+    ]);
+    const long = terminalRun(run, false, true);
+    expect(long).toContain('- a fence: 12 left');
+    expect(long).toContain('- worse: a tilt (40)');
+    const harmful = { ...north, changes: changes.slice(4) };
+    expect(terminalRun(smallRun([harmful]), false)).toContain(
+      'None of 1 single changes helps (each: --details).',
     );
-    expect(places.every((place) => place > 0)).toBe(true);
-    expect([...places].sort((one, other) => one - other)).toEqual(places);
+    const many = Array.from({ length: 5 }, (_, k) => ({ ...north, changes, spot: `spot-${k}` }));
+    expect(terminalRun(smallRun(many), false)).toContain('the best 2 of 5');
   });
 
   test('names the threshold wherever it says lit, and shows the hours above a half and a fifth', () => {
-    const text = terminalRun(smallRun([north]), false);
+    const text = terminalRun(smallRun([north]), false, true);
     expect(flowing(text)).toContain('at least 0.5 lm (that is what "lit" means below)');
     const [above = '', below = ''] = text
       .split('\n')
@@ -108,7 +165,7 @@ describe('the verdict on the terminal', () => {
   });
 
   test('gives a row a month with failed nights, dim, out and lit hours, light on the cell and capacitor voltages', () => {
-    const row = terminalRun(smallRun([north]), false)
+    const row = terminalRun(smallRun([north]), false, true)
       .split('\n')
       .find((line) => line.trim().startsWith('2025-12'));
     expect(row!.trim().split(/ +/)).toEqual([
@@ -129,7 +186,7 @@ describe('the verdict on the terminal', () => {
   });
 
   test('draws one character a night, told apart without colour, from October to March', () => {
-    const lines = terminalRun(smallRun([north]), false).split('\n');
+    const lines = terminalRun(smallRun([north]), false, true).split('\n');
     const strip = (month: string) => lines.find((line) => line.startsWith(`  ${month}  `))!.slice(7);
     expect(strip('Oct')).toBe(`-${'·'.repeat(30)}`);
     expect(strip('Nov')).toBe(`${'·'.repeat(29)}▄`);
@@ -145,7 +202,24 @@ describe('the verdict on the terminal', () => {
         lines.findIndex((line) => line.startsWith('  Oct')),
       )
       .join(' ');
-    for (const glyph of ['·', '░', '▒', '▄', '█', '-']) expect(legend).toContain(`  ${glyph} `);
+    for (const glyph of ['·', '░', '▒', '▄', '█', '-']) expect(legend).toContain(` ${glyph} `);
+  });
+
+  test('without details draws only trials and months with a failed night, and explains only what it draws', () => {
+    const text = terminalRun(smallRun([lawn, north]), false);
+    const lines = text.split('\n');
+    const from = lines.findIndex((line) => line.startsWith('Months with failed nights, '));
+    expect(lines.slice(from, from + 2).join(' ')).toMatch(
+      /: · kept; ░ dim; ▒ dim most of it; ▄ out; █ out, most of it short$/,
+    );
+    expect(lines.slice(from + 2, from + 6).map((line) => line.slice(0, 6).trim())).toEqual([
+      '',
+      'Nov',
+      'Dec',
+      '',
+    ]);
+    expect(lines[from + 2]!.trim()).toBe('single on north-side');
+    expect(terminalRun(smallRun([lawn]), false)).not.toContain('·');
   });
 
   test('draws April to September south of the equator and compares spots in June', () => {
@@ -156,7 +230,7 @@ describe('the verdict on the terminal', () => {
         smallMonth('2025-12', { lightOnCell_Wh_m2_day: 4000 }),
       ]),
     });
-    const text = terminalRun(smallRun([southern], -42), false);
+    const text = terminalRun(smallRun([southern], -42), false, true);
     expect(flowing(text)).toContain('In June the cell gets 150 Wh/m2 a day');
     const months = text.split('\n').filter((line) => /^ {2}[A-Z][a-z]{2} {2}[·▄█-]/.test(line));
     expect(months.map((line) => line.slice(2, 5))).toEqual(['Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep']);
@@ -199,14 +273,15 @@ describe('the verdict on the terminal', () => {
       expect(text).toContain('18 to 22 December 2025');
     });
 
-    test('has a row a winter in place of months, and months too where details are asked for', () => {
+    test('has the failed nights of each winter, and where details are asked for its numbers and every month', () => {
       const rows = (text: string, row: RegExp) => text.split('\n').filter((line) => row.test(line));
       const short = terminalRun(several, false);
       expect(rows(short, /^ {2}20\d\d\/\d\d /)).toHaveLength(2);
-      expect(rows(short, /^ {2}2025\/26 +23 /)).toHaveLength(1);
+      expect(rows(short, /^ {2}2025\/26 +23$/)).toHaveLength(1);
       expect(rows(short, /^ {2}20\d\d-\d\d /)).toHaveLength(0);
       const long = terminalRun(several, false, true);
       expect(rows(long, /^ {2}20\d\d\/\d\d /)).toHaveLength(2);
+      expect(rows(long, /^ {2}2025\/26 +23 /)).toHaveLength(1);
       expect(rows(long, /^ {2}20\d\d-\d\d /)).toHaveLength(24);
       for (const line of long.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
     });
@@ -260,17 +335,34 @@ describe('the verdict on the terminal', () => {
     for (const line of text.split('\n')) expect([...line].length, line).toBeLessThanOrEqual(100);
   });
 
-  test('of a long record shows only the months with failed nights, and says how many are left out', () => {
-    const months = ['2023', '2024'].flatMap((year) =>
-      Array.from({ length: 12 }, (_, k) =>
-        smallMonth(`${year}-${String(k + 1).padStart(2, '0')}`, { failedNights: k === 11 ? 4 : 0 }),
-      ),
-    );
-    const trial = smallTrial({ statistics: { ...brokenStatistics(), months } });
+  test('of a long record shows only the winters with failed nights, and says how many are left out', () => {
+    const calm = smallStatistics().winters[0]!;
+    const [dark] = brokenStatistics().winters;
+    const winters = Array.from({ length: 30 }, (_, k) => ({
+      ...(k % 10 === 0 ? dark! : calm),
+      winter: `${1990 + k}/${String((91 + k) % 100).padStart(2, '0')}`,
+    }));
+    const trial = smallTrial({ statistics: { ...brokenStatistics(), ...nightStatistics(winters) } });
     const text = terminalRun(smallRun([trial]), false);
-    const rows = text.split('\n').filter((line) => /^ {2}\d{4}-\d\d /.test(line));
-    expect(rows.map((row) => row.trim().slice(0, 7))).toEqual(['2023-12', '2024-12']);
-    expect(text).toContain('22 months without a failed night are not shown');
+    const rows = text.split('\n').filter((line) => /^ {2}\d{4}\/\d\d /.test(line));
+    expect(rows.map((row) => row.trim().split(/ +/))).toEqual([
+      ['1990/91', '23'],
+      ['2000/01', '23'],
+      ['2010/11', '23'],
+    ]);
+    expect(text).toContain('27 winters without a failed night are not shown');
+  });
+
+  test('says the demo in 45 lines, the two of its files with it', async () => {
+    const file = fileURLToPath(new URL('../../scenarios/invented-garden.yaml', import.meta.url));
+    const lines = terminalRun(await runAll(loadScenario(file)), false)
+      .trimEnd()
+      .split('\n');
+    expect(lines.length).toBeLessThanOrEqual(43);
+    for (const line of lines) expect(line.length).toBeLessThanOrEqual(100);
+    for (const words of ['single on lawn breaks', 'double on north-side keeps', '! Every trial: ', 'Care: '])
+      expect(lines.filter((line) => line.startsWith(words))).toHaveLength(1);
+    expect(lines.filter((line) => line.includes('after one change, the best 3 of '))).toHaveLength(2);
   });
 
   test('says the same with and without colour', () => {

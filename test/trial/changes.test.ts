@@ -124,7 +124,7 @@ describe('changes', () => {
         expect(effect === 'worse').toBe(worse);
       }
     }
-    const text = terminalRun(run, false);
+    const text = terminalRun(run, false, true);
     expect(text).toMatch(/- worse: tilt the cell 60 degrees to the south \(\d+\)/);
   });
 });
