@@ -6,7 +6,7 @@ import { hourWords } from '../numberWords.ts';
 import { plainSentences } from '../plainSentences.ts';
 import { spokenDates } from '../words.ts';
 import { type LegendEntry, legend, rightward } from './chart.ts';
-import { type Box, coordinate, element, escapeText, isolated, rect, svg } from './element.ts';
+import { type Box, coordinate, element, isolated, rect, svg, wordsMarkup } from './element.ts';
 import { fittingWords, linesOf, wordsWidth } from './fittingWords.ts';
 import { monthTicks } from './monthAxis.ts';
 import { clockSpan, evenHours } from './nightChart.ts';
@@ -46,7 +46,7 @@ export function sendPicture(id: string, trial: HourlyTrial, setting: BlockSettin
   const words = sentences(said, 148);
   const box = { x: EDGE + 62, y: words.bottom + 22, width: INNER - 62, height: 0 };
   box.height = SMALL_PRINT - 116 - box.y;
-  const title = `${trial.lamp} on ${trial.spot}`;
+  const title = `${isolated(trial.lamp)} on ${isolated(trial.spot)}`;
   const marks = [
     rect('tag', { x: 0, y: 0, ...SEND_SIZE }),
     heading(trial, kicker(trial, winter, made, nights.length)),
@@ -74,7 +74,7 @@ export function sendPicture(id: string, trial: HourlyTrial, setting: BlockSettin
 const SMALL_PRINT = 758;
 
 function text(x: number, y: number, words: string, attributes: Record<string, string | number>): string {
-  return element('text', { x, y, ...attributes }, escapeText(words));
+  return element('text', { x, y, ...attributes }, wordsMarkup(words));
 }
 
 /** Strong letters are wider. */

@@ -4,7 +4,7 @@ import { decisiveWords } from '../../trial/decisiveTrials.ts';
 import type { RunResult } from '../../trial/Trial.ts';
 import { compareAnswer } from '../compareAnswer.ts';
 import { compareFigures } from '../figures/compareFigures.ts';
-import { escapeText, isolated } from '../figures/element.ts';
+import { isolated, wordsMarkup } from '../figures/element.ts';
 import { CLAIM, claimSentence, limitSentence, trialsIn } from '../limitSentence.ts';
 import { MONEY_CELLS } from '../moneyWords.ts';
 import { nightCount, ofHundred, surety } from '../oddsWords.ts';
@@ -69,7 +69,7 @@ export function comparePage(
 /** Which keep the promise and which break it, and by how much, before all else. */
 function answerMarkup(comparison: Comparison): string {
   const [first = '', ...others] = compareAnswer(comparison);
-  return `<section class="grounds" id="compared-answer"><h2>${escapeText(first)}</h2>${others.map((words) => paragraphMarkup(words, 'why')).join('')}</section>`;
+  return `<section class="grounds" id="compared-answer"><h2>${wordsMarkup(first)}</h2>${others.map((words) => paragraphMarkup(words, 'why')).join('')}</section>`;
 }
 
 /** Of which trials the nights are drawn; nothing where it is all. */

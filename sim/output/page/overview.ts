@@ -1,6 +1,6 @@
 import type { Site } from '../../sun/Site.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
-import { element, escapeText, isolated } from '../figures/element.ts';
+import { element, isolated, wordsMarkup } from '../figures/element.ts';
 import { nightStrip } from '../figures/nightStrip.ts';
 import { worstWinter } from '../figures/worstWinter.ts';
 import { typicalWords } from '../oddsWords.ts';
@@ -86,7 +86,7 @@ function gridMarkup({ trials, scenario }: RunResult, idOf: (trial: Trial) => str
     const cells = names[across].map((other) => cell(byNames.get(JSON.stringify([name, other]))));
     return `<tr><th scope="row">${nameMarkup(name)}</th>${cells.join('')}</tr>`;
   });
-  const caption = escapeText(
+  const caption = wordsMarkup(
     `The worst winter of each ${down} with each ${across}, a night a hair's breadth, July to June; its failed nights`,
   );
   return `<div class="scroll grid" tabindex="0" role="region" aria-label="Every ${down} with every ${across}"><table><caption>${caption}</caption><thead><tr><td></td>${head}</tr></thead><tbody>${rows.join('\n')}</tbody></table></div>`;
