@@ -72,11 +72,11 @@ function brokenWords({ odds, winters, failedNights, nights, short_h }: ComparedT
   return `kept in ${odds.kept} of ${winters} winters; ${typicalWords(typical)} in a typical one, ${worst} in the worst, ${odds.worstWinter}`;
 }
 
-/** Which costs least of those that keep the promise, where there is a choice. */
+/** What costs least of all that keeps its promise, where prices are given. */
 function cheapest(comparison: Comparison, kept: readonly ComparedTrial[]): string {
   const priced = kept.filter(({ money }) => money.price !== undefined);
   const first = least(priced, ({ money }) => money.price!);
-  if (first === undefined || new Set(priced.map(({ money }) => money.price)).size < 2) return '';
+  if (first === undefined) return '';
   const { price, currency } = first.money;
   const equal = priced.filter(({ money }) => money.price === price);
   const names = namesOf(equal, (trial) => nameOf(comparison, trial));

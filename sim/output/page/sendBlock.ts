@@ -13,7 +13,7 @@ export function sendBlock(id: string, trial: HourlyTrial, setting: BlockSetting)
   if (picture === undefined) return '';
   const { width, height } = SEND_SIZE;
   return (
-    `<div class="send"><p>To send to whoever builds no lamps: these nights with their two sentences.</p><div class="tools">` +
+    `<div class="send"><p>For whoever builds no lamps: these nights in one picture, with what they come to in two sentences.</p><div class="tools">` +
     `<button type="button" data-send="png">Save picture to send (PNG, ${width} x ${height})</button>` +
     `<button type="button" data-send="svg">Save picture to send (SVG)</button></div>` +
     `<template data-of="${id}">${picture.svg}</template></div>`
