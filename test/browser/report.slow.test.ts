@@ -328,7 +328,11 @@ function pageInBrowser(executable: string): void {
     expect(await marks('light', 'rect')).toBe(24);
     const lit = run.trials.flatMap((trial) => trial.nights.filter((row) => row.lit_h > 0)).length;
     expect(await marks('nights-compared', 'path.lit')).toBe(lit);
-    expect(await count(page, '.figure-sky')).toBe(1);
+    expect(await count(page, '.figure-sky')).toBe(2);
+    expect(await page.locator('.figure-sky h3').allTextContents()).toEqual([
+      expect.stringContaining('lawn'),
+      expect.stringContaining('north-side'),
+    ]);
     expect(await count(page, 'main section table')).toBe(2);
     await page.locator('#compared-nights-compared .reader').focus();
     await page.keyboard.press('Home');

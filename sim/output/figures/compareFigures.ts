@@ -32,7 +32,8 @@ interface CompareFigures {
 }
 
 /**
- * The pictures of a comparison: light by month, nights (of the decisive trials) side by side, the sky from each spot with something around it.
+ * The pictures of a comparison: light by month, nights (of the decisive trials) side by side, the sky from each spot, if one of
+ * them has something around it.
  *
  * in: comparison; runs it was made from
  * out: pictures with the data behind them
@@ -40,11 +41,12 @@ interface CompareFigures {
 export function compareFigures(comparison: Comparison, runs: readonly RunResult[]): CompareFigures {
   const all = runs.flatMap((run) => lampsOf(comparison, run));
   const lamps = all.filter((_, place) => comparison.decisive.includes(place));
+  const walled = comparison.spots.some(({ hasSurroundings }) => hasSurroundings);
   return {
     light: lightChart(comparison),
     nights: lamps.some(({ nights }) => nights.length > 0) ? nightsChart(lamps) : undefined,
     skies: comparison.spots.flatMap((spot, k) => {
-      if (spot.picture === undefined || !spot.hasSurroundings) return [];
+      if (spot.picture === undefined || !walled) return [];
       const name = comparedName(comparison, spot.scenario, spot.spot);
       return [skyChart(`spot-${k + 1}`, name, spot.picture, comparison.southern)];
     }),

@@ -56,7 +56,9 @@ export function comparePage(
     ...comparison.tables.map((table) => trialTable(comparison, table.name, table.trials)),
     figurePart('compared', light),
     limitsMarkup(comparison),
-    ...skies.map((figure, k) => figurePart(`sky-${k + 1}`, figure)),
+    skies.length === 0
+      ? ''
+      : `<div class="skies">${skies.map((figure, k) => figurePart(`sky-${k + 1}`, figure)).join('\n')}</div>`,
     ...runs.map(({ odds, scenario }, k) =>
       odds === undefined ? '' : oddsPart(odds, scenario.site.latitude_deg < 0, `odds-${k + 1}`),
     ),
