@@ -3,6 +3,7 @@ import type { Json, Origin } from '../../scenario/Scenario.ts';
 import { markCounts } from '../../statistics/civilHours.ts';
 import type { RunResult } from '../../trial/Trial.ts';
 import { program } from '../program.ts';
+import { plural } from '../words.ts';
 import { CITED } from './figureNotes.ts';
 import { foldedMarkup, listMarkup, tableMarkup, termsMarkup } from './tableMarkup.ts';
 
@@ -26,10 +27,16 @@ export function groundsPart(run: RunResult, files: readonly string[]): string {
     '<h3 id="grounds-cautions">Before you build</h3>',
     listMarkup(cautions, 'cautions'),
     '<h3 id="grounds-assumptions">What was assumed</h3>',
-    listMarkup(assumptions, 'assumptions') || '<p>Nothing: every value was stated.</p>',
+    assumptions.length === 0
+      ? '<p>Nothing: every value was stated.</p>'
+      : foldedMarkup(
+          `${assumptions.length} ${plural(assumptions.length, 'value')} assumed, not stated`,
+          listMarkup(assumptions, 'assumptions'),
+          true,
+        ),
     foldedMarkup('Every value, and where it came from', valueTable(scenario.origins)),
     '<h3 id="grounds-sources">Sources</h3>',
-    listMarkup(Object.values(CITED), 'sources'),
+    foldedMarkup('What the equations rest on', listMarkup(Object.values(CITED), 'sources'), true),
     '</section>',
   ].join('\n');
 }

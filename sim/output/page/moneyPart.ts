@@ -1,7 +1,14 @@
-import { lampMoney } from '../../trial/lampMoney.ts';
+import { type LampMoney, lampMoney } from '../../trial/lampMoney.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
 import { MONEY_CELLS } from '../moneyWords.ts';
 import { type MarkupColumn, numberColumn, paragraphMarkup, tableMarkup } from './tableMarkup.ts';
+
+type MoneyRow = Trial & { money: LampMoney };
+
+const UNPRICED: MarkupColumn<MoneyRow> = {
+  heading: 'without a price',
+  cell: ({ money }) => money.unpriced.join(', '),
+};
 
 /**
  * What the lamps of a run cost and the light that this buys in each spot, as a part of the page; '' where no price is
@@ -11,15 +18,13 @@ import { type MarkupColumn, numberColumn, paragraphMarkup, tableMarkup } from '.
  * out: markup
  */
 export function moneyPart({ scenario }: Pick<RunResult, 'scenario'>, trials: readonly Trial[]): string {
-  const rows = trials.map((trial) => ({ ...trial, money: lampMoney(scenario, trial) }));
+  const rows: MoneyRow[] = trials.map((trial) => ({ ...trial, money: lampMoney(scenario, trial) }));
   if (rows.every(({ money }) => money.price === undefined)) return '';
-  const columns: MarkupColumn<(typeof rows)[number]>[] = [
+  const columns: MarkupColumn<MoneyRow>[] = [
     { heading: 'lamp', cell: ({ lamp }) => lamp },
     { heading: 'spot', cell: ({ spot }) => spot },
-    ...MONEY_CELLS.map(({ heading, cell }) =>
-      numberColumn<(typeof rows)[number]>(heading, ({ money }) => cell(money)),
-    ),
-    { heading: 'without a price', cell: ({ money }) => money.unpriced.join(', ') },
+    ...MONEY_CELLS.map(({ heading, cell }) => numberColumn<MoneyRow>(heading, ({ money }) => cell(money))),
+    ...(rows.every(({ money }) => money.unpriced.length === 0) ? [] : [UNPRICED]),
   ];
   return [
     '<section class="shared money" id="money" aria-labelledby="money-name">',

@@ -56,7 +56,7 @@ export function reportPage(
     ...drawnWords(drawn.length, run).map((words) => paragraphMarkup(words, 'promise')),
     '<div class="chooser" hidden></div>',
     ...trialParts(run, drawn, live),
-    `<section class="shared" aria-label="Weather">${figurePart('run', weatherFigure(run, days))}</section>`,
+    `<section class="shared weather" aria-label="Weather">${figurePart('run', weatherFigure(run, days))}</section>`,
     run.odds === undefined ? '' : oddsPart(run.odds, scenario.site.latitude_deg < 0),
     moneyPart(
       run,

@@ -78,9 +78,9 @@ export function paragraphMarkup(words: string, kind?: string): string {
   return element('p', { class: kind }, wordsMarkup(words));
 }
 
-/** A part of the page that stays folded until it is asked for. */
-export function foldedMarkup(summary: string, markup: string): string {
-  return `<details class="folded"><summary>${wordsMarkup(summary)}</summary>${markup}</details>`;
+/** A part of the page that stays folded until it is asked for; printed, whether paper shows it. */
+export function foldedMarkup(summary: string, markup: string, printed = false): string {
+  return `<details class="folded${printed ? ' printed' : ''}"><summary>${wordsMarkup(summary)}</summary>${markup}</details>`;
 }
 
 /** What says of a sheet beside which trials it is shown; '' where beside all. */
