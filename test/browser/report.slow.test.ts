@@ -62,7 +62,7 @@ function pageInBrowser(executable: string): void {
   test('holds every picture, with as many marks as there are data', async () => {
     const { page } = await openFile(browser, file);
     for (const [k, trial] of run.trials.entries()) {
-      const of = (key: string, marks: string) => count(page, `#trial-${k + 1}-${key} svg.picture ${marks}`);
+      const of = (key: string, marks: string) => count(page, `#trial-${k + 1}-${key} .across ${marks}`);
       const { nights, changes, statistics } = trial;
       expect(await of('nights', 'path.lit:not(.legend *)')).toBe(
         nights.filter((row) => row.lit_h > 0).length,
@@ -80,16 +80,15 @@ function pageInBrowser(executable: string): void {
       expect(await of('brightness', 'rect.fill-lightDeep:not(.legend *)')).toBe(12);
       // The LED's share and the cell's in each month.
       expect(await of('energy', 'rect.lit:not(.legend *)')).toBe(24);
-      expect(await of('changes', 'rect.fill-shortPale')).toBe(
+      expect(await of('changes', 'rect.fill-shortPale:not(.legend *)')).toBe(
         changes.filter((change) => change.failedNights > 0).length,
       );
       expect(await count(page, `#trial-${k + 1}-changes`)).toBe(changes.length > 0 ? 1 : 0);
       expect(await count(page, `#trial-${k + 1}-sky`)).toBe(trial.spot === 'north-side' ? 1 : 0);
     }
-    expect(await count(page, '#trial-3-sky rect.lit:not(.legend *)')).toBe(12);
+    expect(await count(page, '#trial-3-sky .across rect.lit:not(.legend *)')).toBe(12);
     expect(await count(page, '#run-weather path[class^="step"]')).toBe(8);
     expect(await count(page, '.overview .strip')).toBe(run.trials.length);
-    expect(await count(page, '.narrow use')).toBe(run.trials.length);
     await page.context().close();
   });
 
@@ -179,7 +178,7 @@ function pageInBrowser(executable: string): void {
     const { page } = await openFile(browser, file, {}, '#trial-1-capacitor');
     const figure = page.locator('#trial-1-capacitor');
     await figure.locator('canvas').waitFor();
-    const slider = figure.locator('.reader');
+    const slider = figure.locator('.across .reader');
     await slider.focus();
     await page.keyboard.press('Home');
     await page.keyboard.press('ArrowRight');
@@ -381,7 +380,7 @@ function pageInBrowser(executable: string): void {
   test('the page of a comparison opens alike: no problem, no request, every mark, readable by key', async () => {
     const { page, problems, requests } = await openFile(browser, join(folder, 'compare.html'));
     const marks = (key: string, selector: string) =>
-      count(page, `#compared-${key} svg.picture ${selector}:not(.legend *)`);
+      count(page, `#compared-${key} .across ${selector}:not(.legend *)`);
     expect(await marks('light', 'rect')).toBe(24);
     const lit = run.trials.flatMap((trial) => trial.nights.filter((row) => row.lit_h > 0)).length;
     expect(await marks('nights-compared', 'path.lit')).toBe(lit);
@@ -391,7 +390,7 @@ function pageInBrowser(executable: string): void {
       expect.stringContaining('north-side'),
     ]);
     expect(await count(page, 'main section table')).toBe(2);
-    await page.locator('#compared-nights-compared .reader').focus();
+    await page.locator('#compared-nights-compared .across .reader').focus();
     await page.keyboard.press('Home');
     expect(await page.locator('#compared-nights-compared .reading').textContent()).toContain('1 Jul 2025');
     expect(await violationsOf(page)).toEqual([]);

@@ -25,14 +25,20 @@ interface FigureReader extends Box {
   stops: { name: string; rows: number[] } | undefined;
   /** Row to begin with. */
   first: number;
+  /** Parts of the plot that a mark of the row runs through; none where it runs through all of it. */
+  panels: readonly Box[];
 }
 
-/** SVG without styles of its own, its size, and where its plot is. */
-export interface Drawing {
+/** A picture for a narrow screen. It borrows marks of the wide one and stands only beside it. */
+export interface Narrow {
+  /** Without styles of its own. */
   svg: string;
   width: number;
   height: number;
   plot: Box;
+  panels: readonly Box[];
+  /** Rows of the table lie below each other. */
+  turned: boolean;
 }
 
 /** A picture: SVG without styles of its own, with what it says in words and the data it was drawn from. */
@@ -47,6 +53,5 @@ export interface Figure {
   svg: string;
   table: FigureTable;
   reader: FigureReader | undefined;
-  /** The same picture for a narrow screen. One that is turned borrows the marks of `svg` and stands only beside it. */
-  narrow?: Drawing & { turned: boolean };
+  narrow: Narrow;
 }

@@ -2,10 +2,11 @@ import { max, minIndex } from 'd3-array';
 import { area, line } from 'd3-shape';
 import type { NightRow } from '../../night/nightLedger.ts';
 import type { CapacitorDay } from '../../statistics/civilHours.ts';
-import { type ChartColumn, chart, numbers, rightward, texts, upward, verticalAxis } from './chart.ts';
-import { type Box, label, path } from './element.ts';
+import { type ChartColumn, chart, numbers, type Panel, texts } from './chart.ts';
+import { type Box, path } from './element.ts';
 import type { Figure } from './Figure.ts';
 import { monthAxis } from './monthAxis.ts';
+import { rightward, upward, verticalAxis } from './verticalAxis.ts';
 
 /** Voltages that bound the capacitor's. */
 export interface CapacitorLimits {
@@ -50,7 +51,11 @@ export function capacitorChart(
       legend: [
         { mark: 'band', words: 'capacitor, lowest to highest of the day' },
         { mark: 'reachable', line: true, words: 'highest voltage the cell can charge to that day' },
-        { mark: 'limit', line: true, words: 'cut-off and rated voltage' },
+        {
+          mark: 'limit',
+          line: true,
+          words: `cut-off ${limits.cutoff_V} V and, above it, rated ${limits.rated_V} V`,
+        },
       ],
       height: { whole: 330 },
       above: 14,
@@ -63,7 +68,11 @@ export function capacitorChart(
   );
 }
 
-function voltages(rows: readonly Row[], limits: CapacitorLimits, plot: Box): string[] {
+function voltages(
+  rows: readonly Row[],
+  limits: CapacitorLimits,
+  plot: Box,
+): { panels: Panel[]; own: string[] } {
   const highest_V = max(rows.flatMap((row) => [row.highest_V, row.reachable_V]).filter(Number.isFinite)) ?? 0;
   const up = upward(plot, 0, Math.max(highest_V, limits.rated_V) * 1.04);
   const across = rightward(plot, rows.length);
@@ -81,16 +90,15 @@ function voltages(rows: readonly Row[], limits: CapacitorLimits, plot: Box): str
   const reachable = line<Row>(middle, (row) => up(row.reachable_V))
     .defined((row) => row.reachable_V > 0)
     .digits(1);
-  const limit = (value: number, words: string) =>
-    path('limit', `M${plot.x} ${up(value).toFixed(1)}H${plot.x + plot.width}`) +
-    label(plot.x + plot.width - 6, up(value) - 5, `${words} ${value} V`, 'strong end halo');
-  return [
-    verticalAxis(up, plot, 5, 'V'),
+  const limit = (value: number) => path('limit', `M${plot.x} ${up(value).toFixed(1)}H${plot.x + plot.width}`);
+  const volts = verticalAxis(up, plot, 5, 'V');
+  const marks = () => [
+    volts.lines,
     axis.lines,
     path('band', band(rows)),
     path('reachable', reachable(rows)),
-    limit(limits.cutoff_V, 'cut-off'),
-    limit(limits.rated_V, 'rated'),
-    axis.words,
+    limit(limits.cutoff_V),
+    limit(limits.rated_V),
   ];
+  return { panels: [{ box: plot, marks }], own: [volts.words, axis.words] };
 }

@@ -2,16 +2,16 @@ import { scaleLinear } from 'd3-scale';
 import { fixed } from '../../common/csvText.ts';
 import type { Change } from '../../trial/Trial.ts';
 import { moneyWords } from '../moneyWords.ts';
-import { wrapText } from '../textTable.ts';
 import { type ChartColumn, chart, numbers, texts } from './chart.ts';
 import { coordinate, isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
+import { LETTER, LETTER_STRONG } from './legend.ts';
+import { wrappedWords } from './wrappedWords.ts';
 
-const TOP = 34;
-const LEFT = 470;
-const RIGHT = 850;
-/** Letters of a line of small words to the left of the bars. */
-const LINE = 74;
+/** Where bars begin and end, the words of a change to their left; on a narrow screen all is below each other. */
+const WIDE = { from: 470, to: 850, words: 440 };
+const NARROW_TO = 250;
+const LINE = 15;
 
 const COLUMNS: ChartColumn<Change>[] = [
   texts('change', 'change', ({ change }) => change),
@@ -37,39 +37,85 @@ export function changeChart(
   { summary, currency }: { summary: string; currency: string | undefined },
 ): Figure {
   const before = changes[0]?.failedNightsBefore ?? 0;
-  // A change that makes it much worse runs to the edge; its number says how much.
-  const along = scaleLinear([0, Math.max(before * 2, 1)], [LEFT, RIGHT]).clamp(true);
-  let bottom = TOP;
-  const bars = changes.map((change) => {
-    const lines = wrapText(change.detail, 0, 0, LINE);
-    const markup = row(change, lines, bottom, along, currency);
-    bottom += 30 + lines.length * 15;
-    return markup;
-  });
-  const facts = { key: 'changes', id, title: `Single changes: ${name}`, summary };
-  return chart({ ...facts, height: { whole: bottom }, rows: changes, columns: COLUMNS }, () => [
-    path('limit', `M${coordinate(along(before))} ${TOP - 8}V${bottom - 8}`),
-    ...bars,
-    label(along(before), TOP - 14, `now ${before} failed`, 'strong middle'),
-  ]);
+  return chart(
+    {
+      key: 'changes',
+      id,
+      title: `Single changes: ${name}`,
+      summary,
+      legend: [
+        { mark: 'fill-shortPale', over: 'outlineSoft', words: 'failed nights left' },
+        { mark: 'tick', line: true, words: `now: ${before} failed` },
+      ],
+      height: {
+        plot: (width) => changes.reduce((sum, change) => sum + rowOf(change, width, currency).height, 0),
+      },
+      left: 4,
+      above: 8,
+      rows: changes,
+      columns: COLUMNS,
+    },
+    ({ x, y, width }) => {
+      let bottom = y;
+      const own = changes.map((change) => {
+        const row = rowOf(change, width, currency);
+        const markup = row.markup(x, bottom);
+        bottom += row.height;
+        return markup;
+      });
+      return { own };
+    },
+  );
 }
 
-function row(
+/** A change's row: its height, and its markup from a place on. */
+function rowOf(
   change: Change,
-  lines: readonly string[],
-  y: number,
-  along: (nights: number) => number,
+  width: number,
   currency: string | undefined,
-): string {
-  const before = change.failedNightsBefore;
-  const count = change.failedNights;
-  const adds = change.cost ? `, adds ${moneyWords(change.cost, currency)}` : '';
+): { height: number; markup: (x: number, y: number) => string } {
+  const wide = width > WIDE.to;
+  const room = wide ? WIDE.words : width;
+  const names = wrappedWords(isolated(change.change), room / LETTER_STRONG);
+  const details = wrappedWords(change.detail, room / LETTER);
+  const lines = (x: number, y: number) =>
+    [
+      ...names.map((line, k) => label(x, y + 14 + k * LINE, line, 'strong')),
+      ...details.map((line, k) => label(x, y + 15 + (names.length + k) * LINE, line)),
+    ].join('');
+  const deep = (names.length + details.length) * LINE;
+  const nights = nightsLeft(change, currency);
+  return wide
+    ? {
+        height: deep + 16,
+        markup: (x, y) => lines(x, y) + nights(x + WIDE.from, x + WIDE.to, y + 6, 18, 'beside'),
+      }
+    : {
+        height: deep + 50,
+        markup: (x, y) => lines(x, y) + nights(x, x + NARROW_TO, y + deep + 22, 12, 'above'),
+      };
+}
+
+/** The nights that a change leaves as a bar, those there are as a tick across it, and the number. */
+function nightsLeft(
+  { failedNights: count, failedNightsBefore: before, cost }: Change,
+  currency: string | undefined,
+) {
+  const adds = cost ? `, adds ${moneyWords(cost, currency)}` : '';
   const cut = count > before * 2 ? ' (bar cut)' : '';
   const words = `${count === 0 ? 'none failed' : `${count} failed`}${cut}${adds}`;
-  return [
-    label(0, y + 14, isolated(change.change), 'strong'),
-    ...lines.map((line, k) => label(0, y + 30 + k * 15, line)),
-    count > 0 ? rect('fill-shortPale', { x: LEFT, y: y + 6, width: along(count) - LEFT, height: 18 }) : '',
-    label(along(count) + 8, y + 20, words, count < before ? 'strong halo' : 'axis halo'),
-  ].join('');
+  const kind = count < before ? 'strong' : 'axis';
+  return (from: number, to: number, y: number, height: number, place: 'beside' | 'above'): string => {
+    // A change that makes it much worse runs to the edge; its number says how much.
+    const along = scaleLinear([0, Math.max(before * 2, 1)], [from, to]).clamp(true);
+    const bar = { x: from, y, width: along(count) - from, height };
+    const tick = `M${coordinate(along(before))} ${y - 4}v${height + 8}`;
+    return [
+      count > 0 ? rect('fill-shortPale edged', bar) : '',
+      path('tick', tick),
+      place === 'above'
+        ? label(from, y - 7, words, kind)
+        : label(along(Math.max(count, before)) + 10, y + height / 2 + 4, words, kind),
+    ].join('');
+  };
 }

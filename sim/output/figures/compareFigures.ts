@@ -5,22 +5,16 @@ import type { NightRow } from '../../night/nightLedger.ts';
 import type { Comparison } from '../../trial/Comparison.ts';
 import type { RunResult } from '../../trial/Trial.ts';
 import { comparedName, dimOrOut, monthName } from '../words.ts';
-import {
-  barGroup,
-  type ChartColumn,
-  chart,
-  numbers,
-  rightward,
-  texts,
-  upward,
-  verticalAxis,
-} from './chart.ts';
-import { isolated, label, path, rect } from './element.ts';
+import { barGroup } from './bar.ts';
+import { type ChartColumn, chart, numbers, type Panel, texts } from './chart.ts';
+import { type Box, isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
+import { fittingWords } from './fittingWords.ts';
 import { monthAxis } from './monthAxis.ts';
 import { nightShares } from './nightStrip.ts';
 import { skyChart } from './skyChart.ts';
 import { type FigureFile, slug } from './standaloneSvg.ts';
+import { rightward, upward, verticalAxis } from './verticalAxis.ts';
 import { worstWinter } from './worstWinter.ts';
 
 /** The pictures of a comparison. */
@@ -112,31 +106,39 @@ function lightChart(comparison: Comparison): Figure {
       ],
       reader: { step: 'month', first: Math.max(0, months.indexOf(comparison.southern ? 6 : 12)) },
     },
-    (plot) => {
-      const up = upward(plot, 0, Math.max(axes.light_Wh_m2_day, 1)).nice(4);
-      const across = scaleBand(months, [plot.x, plot.x + plot.width])
-        .paddingInner(0.2)
-        .paddingOuter(0.1);
-      const wide = across.bandwidth();
-      const bars = rows.flatMap(({ month, onCell, level }) => {
-        const x = across(month) ?? 0;
-        const over = () => `M${(x - 3).toFixed(1)} ${up(level).toFixed(1)}h${(wide + 6).toFixed(1)}`;
-        return [
-          ...barGroup(
-            onCell.map((value, k) => ({ mark: marks[k]!, value })),
-            x,
-            wide,
-            0.05,
-            up,
-          ),
-          Number.isNaN(level) ? '' : path('limit', over()),
-          label(x + wide / 2, plot.y + plot.height + 17, monthName(month), 'axis middle'),
-        ];
-      });
-      const heading = label(plot.x, plot.y - 9, 'Light on the cell, Wh/m2 a day', 'strong');
-      return [heading, verticalAxis(up, plot, 4), ...bars];
-    },
+    (plot) => lightMarks(rows, marks, axes.light_Wh_m2_day, plot),
   );
+}
+
+function lightMarks(
+  rows: readonly LightRow[],
+  marks: readonly string[],
+  most_Wh_m2_day: number,
+  plot: Box,
+): { panels: Panel[]; own: string[] } {
+  const up = upward(plot, 0, Math.max(most_Wh_m2_day, 1)).nice(4);
+  const across = scaleBand(
+    rows.map(({ month }) => month),
+    [plot.x, plot.x + plot.width],
+  )
+    .paddingInner(0.2)
+    .paddingOuter(0.1);
+  const wide = across.bandwidth();
+  const group = ({ month, onCell, level }: LightRow) => {
+    const x = across(month) ?? 0;
+    const over = () => `M${(x - 3).toFixed(1)} ${up(level).toFixed(1)}h${(wide + 6).toFixed(1)}`;
+    const bars = onCell.map((value, k) => ({ mark: marks[k]!, value }));
+    return [...barGroup(bars, x, wide, 0.05, up), Number.isNaN(level) ? '' : path('limit', over())];
+  };
+  const names = rows.map(({ month }) =>
+    label((across(month) ?? 0) + wide / 2, plot.y + plot.height + 17, monthName(month), 'axis middle'),
+  );
+  const heading = label(plot.x, plot.y - 10, 'Light on the cell, Wh/m2 a day', 'strong');
+  const axis = verticalAxis(up, plot, 4);
+  return {
+    panels: [{ box: plot, marks: () => [axis.lines, ...rows.flatMap(group)] }],
+    own: [heading, axis.words, ...names],
+  };
 }
 
 /** A lamp in a spot, and the nights of its worst winter. */
@@ -166,6 +168,8 @@ function lampsOf(comparison: Comparison, run: RunResult): ComparedLamp[] {
 
 const ROW = 62;
 const BAR = 34;
+/** Height of the type of a lamp's name, and a little for its being strong. */
+const STRONG = 13;
 
 /** Hours dim and out of each lamp, by the number of the night. */
 function shortColumns(lamps: readonly ComparedLamp[]): ChartColumn<string>[] {
@@ -216,20 +220,24 @@ function nightsChart(lamps: readonly ComparedLamp[]): Figure {
     },
     (plot) => {
       const across = rightward(plot, count);
-      const axis = monthAxis(dates, across, plot);
-      const strips = lamps.flatMap(({ name, nights }, k) => {
-        const bar = { ...plot, y: plot.y + k * ROW + (ROW - BAR), height: BAR };
-        return [
-          label(plot.x, bar.y - 8, isolated(name), 'strong'),
-          rect('night', bar),
-          ...nightShares(nights, across, bar, 0.84).flatMap((night) => [
+      const strips = lamps.map(({ name, nights }, k) => {
+        const box = { ...plot, y: plot.y + k * ROW + (ROW - BAR), height: BAR };
+        const marks = () => [
+          rect('night', box),
+          ...nightShares(nights, across, box, 0.84).flatMap((night) => [
             night.lit && path('lit', night.lit),
             night.dim && path('dim', night.dim),
             night.out && path('hatched', night.out),
           ]),
+          monthAxis(dates, across, box, 'onNight').lines,
         ];
+        const words = fittingWords(name, plot.width / STRONG);
+        return { panel: { box, marks }, name: label(plot.x, box.y - 8, isolated(words), 'strong') };
       });
-      return [axis.lines, ...strips, axis.words];
+      return {
+        panels: strips.map(({ panel }) => panel),
+        own: [...strips.map((strip) => strip.name), monthAxis(dates, across, plot).words],
+      };
     },
   );
 }

@@ -5,9 +5,10 @@ import type { SizedDesign } from '../../sizing/SizedDesign.ts';
 import type { Sizing, SpaceAnswer } from '../../sizing/sizeScenario.ts';
 import { designWords } from '../designWords.ts';
 import { namedDesigns } from '../frontTable.ts';
-import { type ChartColumn, chart, type LegendEntry, legend, numbers, texts } from './chart.ts';
-import { type Box, coordinate, element, label, path, svg } from './element.ts';
+import { type ChartColumn, chart, numbers, texts } from './chart.ts';
+import { type Box, coordinate, element, label, path } from './element.ts';
 import type { Figure } from './Figure.ts';
+import { LETTER_STRONG, type LegendEntry } from './legend.ts';
 import { type FigureFile, slug } from './standaloneSvg.ts';
 
 /** Largest radius of a mark. */
@@ -55,7 +56,7 @@ export function designChart(
     title: `Cost against failed nights${name === '' ? '' : `: ${name}`}`,
     summary: summaryOf(answer, rows),
   };
-  const figure = chart<Row>(
+  return chart<Row>(
     {
       ...facts,
       legend: LEGEND,
@@ -65,9 +66,8 @@ export function designChart(
       rows,
       columns: columnsOf(answer, currency),
     },
-    (plot) => marks(plot, answer, named, currency),
+    (plot) => ({ own: marks(plot, answer, named, currency) }),
   );
-  return { ...figure, narrow: narrow(facts, answer, named, currency) };
 }
 
 /**
@@ -240,8 +240,7 @@ function axes(plot: Box, { across, up }: Scales, currency: string | undefined): 
   ].join('');
 }
 
-/** Letters of the names are about so wide; a name needs so much height. */
-const LETTER = 6.8;
+/** A name needs so much height. */
 const NAME_HEIGHT = 16;
 
 /** The recommended ones, ringed and named where the names do not lie on each other. */
@@ -251,7 +250,7 @@ function names(named: readonly Row[], plot: Box, scales: Scales): string[] {
   return named
     .toSorted((a, b) => costOf(a.sized) - costOf(b.sized))
     .flatMap(({ named: words, sized }) => {
-      const width = words.length * LETTER;
+      const width = words.length * LETTER_STRONG;
       const x = across(costOf(sized));
       const y = up(sized.failedNights);
       const left = Math.min(Math.max(x - width / 2, plot.x + 2), plot.x + plot.width - width);
@@ -277,28 +276,4 @@ function overlaps(one: Box, other: Box): boolean {
     one.y < other.y + other.height &&
     other.y < one.y + one.height
   );
-}
-
-const NARROW = { width: 360, left: 34, right: 352, height: 330 };
-
-/** The same picture for a narrow screen. */
-function narrow(
-  { key, id }: { key: string; id: string },
-  answer: SpaceAnswer,
-  named: readonly Row[],
-  currency: string | undefined,
-): NonNullable<Figure['narrow']> {
-  const { width, left, right } = NARROW;
-  const entries = legend(LEGEND, 4, 4, width - 4);
-  const plot = { x: left, y: entries.height + 34, width: right - left, height: NARROW.height };
-  const height = plot.y + plot.height + 44;
-  const drawn = [entries.markup, ...marks(plot, answer, named, currency)];
-  const labelled = { role: 'img', 'aria-labelledby': `${id}-${key}-title ${id}-${key}-summary` };
-  return {
-    svg: svg(`picture-${key}-narrow`, { width, height }, labelled, drawn),
-    width,
-    height,
-    plot,
-    turned: false,
-  };
 }

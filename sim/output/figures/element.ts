@@ -59,6 +59,18 @@ export function svg(
   return element('svg', { ...own, ...attributes }, marks.join(''));
 }
 
+/** A group of marks once more, through a matrix. */
+export function use(id: string, matrix: readonly number[]): string {
+  const values = matrix.map((value) => String(Math.round(value * 1e5) / 1e5));
+  return element('use', { href: `#${id}`, transform: `matrix(${values.join(' ')})` });
+}
+
+/** The marks of one box once more, stretched into another. */
+export function borrowed(id: string, from: Box, to: Box): string {
+  const [wide, high] = [to.width / from.width, to.height / from.height];
+  return use(id, [wide, 0, 0, high, to.x - from.x * wide, to.y - from.y * high]);
+}
+
 /** A rect of a class. */
 export function rect(kind: string, { x, y, width, height }: Box): string {
   return element('rect', { class: kind, x, y, width, height });

@@ -2,10 +2,13 @@ import { max, minIndex } from 'd3-array';
 import { stack } from 'd3-shape';
 import type { EnergyMonth, EnergyStatistics } from '../../statistics/TrialStatistics.ts';
 import { publishedName } from '../json.ts';
-import { type ChartColumn, chart, legend, numbers, texts, upward, verticalAxis } from './chart.ts';
+import { type ChartColumn, chart, numbers, type Panel, texts } from './chart.ts';
 import { type Box, label, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
+import { LETTER_STRONG, legend } from './legend.ts';
 import { monthBands } from './monthAxis.ts';
+import { upward, verticalAxis } from './verticalAxis.ts';
+import { wrappedWords } from './wrappedWords.ts';
 
 const J_PER_WH = 3600;
 
@@ -71,55 +74,95 @@ export function energyChart(
   summary: string,
 ): Figure {
   const limiter = months.some((month) => month.limiter_J > 0);
-  const parts = CELL_PARTS.filter(({ key }) => key !== 'limiter_J' || limiter);
-  const best = 'What the cell could have given at its best point, Wh a month';
-  const given = 'What became of the energy it gave, Wh a month (another scale)';
+  const ledgers: readonly Ledger[] = [
+    {
+      words: 'What the cell could have given at its best point, Wh a month',
+      parts: BEST_POINT_PARTS,
+      height: 180,
+    },
+    {
+      words: 'What became of the energy it gave, Wh a month (another scale)',
+      parts: CELL_PARTS.filter(({ key }) => key !== 'limiter_J' || limiter),
+      height: 190,
+    },
+  ];
   return chart(
     {
       key: 'energy',
       id,
       title: `Where the energy went: ${name}`,
       summary,
-      height: { whole: 536 },
-      above: 52,
-      below: 30,
+      height: { plot: (width) => below({ x: 0, y: 0, width, height: 0 }, ledgers).height },
+      above: 4,
+      below: 42,
       rows: months,
       columns: COLUMNS,
       reader: { step: 'month', first: minIndex(months, (month) => month.cellBest_J) },
     },
-    (plot) => [
-      ...panel(best, months, BEST_POINT_PARTS, { ...plot, height: 180 }),
-      ...panel(given, months, parts, { ...plot, y: plot.y + 264, height: 190 }),
-    ],
+    (plot) => {
+      const drawn = below(plot, ledgers).heads.map((head, k) => ledgerMarks(months, ledgers[k]!, head));
+      return { panels: drawn.map(({ panel }) => panel), own: drawn.flatMap(({ own }) => own) };
+    },
   );
 }
 
-function panel(
-  words: string,
+/** A panel of the picture: what is stacked in it. */
+interface Ledger {
+  words: string;
+  parts: readonly LedgerPart[];
+  height: number;
+}
+
+/** What stands over a panel, and where the panel is. */
+interface Head {
+  markup: string;
+  box: Box;
+}
+
+/** Room for the names of months and above what follows them. */
+const BETWEEN = 54;
+const LINE = 16;
+
+/** Panels below each other, each under its words and its legend, and the height of all. */
+function below(plot: Box, ledgers: readonly Ledger[]): { heads: Head[]; height: number } {
+  let y = plot.y;
+  const right = plot.x + plot.width;
+  const heads = ledgers.map(({ words, parts, height }) => {
+    const lines = wrappedWords(words, plot.width / LETTER_STRONG);
+    const entries = parts.map((part) => ({ mark: part.mark, over: 'outlineSoft', words: part.words }));
+    const key = legend(entries, plot.x, y + lines.length * LINE + 4, right);
+    const markup =
+      lines.map((line, k) => label(plot.x, y + 11 + k * LINE, line, 'strong')).join('') + key.markup;
+    const box = { ...plot, y: y + lines.length * LINE + 4 + key.height + 8, height };
+    y = box.y + height + BETWEEN;
+    return { markup, box };
+  });
+  return { heads, height: y - BETWEEN - plot.y };
+}
+
+function ledgerMarks(
   months: readonly EnergyMonth[],
-  parts: readonly LedgerPart[],
-  plot: Box,
-): string[] {
+  { parts }: Ledger,
+  { markup, box }: Head,
+): { panel: Panel; own: string[] } {
   const stacked = stack<unknown, EnergyMonth, LedgerPart>()
     .keys(parts)
     .value((month, part) => Math.max(month[part.key], 0) / J_PER_WH)([...months]);
   const top = max(stacked, (series) => max(series, (pair) => pair[1])) ?? 0;
-  const up = upward(plot, 0, Math.max(top, 0.001)).nice(4);
+  const up = upward(box, 0, Math.max(top, 0.001)).nice(4);
   const dates = months.map(({ month }) => month);
-  const { across, names } = monthBands(dates, plot, 0.22, 0.11);
-  const bars = stacked.flatMap((series) =>
-    series.map(([from, to], k) => {
-      const height = up(from) - up(to);
-      const box = { x: across(dates[k]!) ?? 0, y: up(to), width: across.bandwidth(), height };
-      return height < 0.05 ? '' : rect(`${series.key.mark} edged`, box);
-    }),
-  );
-  const key = legend(
-    parts.map((part) => ({ mark: part.mark, over: 'outlineSoft', words: part.words })),
-    plot.x,
-    plot.y - 26,
-    plot.x + plot.width,
-  );
-  const heading = label(plot.x, plot.y - 36, words, 'strong');
-  return [heading, key.markup, verticalAxis(up, plot, 4), ...bars, names];
+  const { across, names } = monthBands(dates, box, 0.22, 0.11);
+  const axis = verticalAxis(up, box, 4);
+  const bars = () =>
+    stacked.flatMap((series) =>
+      series.map(([from, to], k) => {
+        const height = up(from) - up(to);
+        const place = { x: across(dates[k]!) ?? 0, y: up(to), width: across.bandwidth(), height };
+        return height < 0.05 ? '' : rect(`${series.key.mark} edged`, place);
+      }),
+    );
+  return {
+    panel: { box, marks: () => [axis.lines, ...bars()] },
+    own: [markup, axis.words, names],
+  };
 }

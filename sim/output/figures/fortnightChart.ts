@@ -1,22 +1,17 @@
 import { extent, max } from 'd3-array';
 import { line } from 'd3-shape';
+import { bar } from './bar.ts';
 import type { CapacitorLimits } from './capacitorChart.ts';
-import {
-  bar,
-  type ChartColumn,
-  chart,
-  type LegendEntry,
-  numbers,
-  rightward,
-  texts,
-  upward,
-  verticalAxis,
-} from './chart.ts';
+import { type ChartColumn, chart, numbers, type Panel, texts } from './chart.ts';
 import { type Box, coordinate, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
 import type { FortnightHour, FortnightHours } from './fortnightHours.ts';
+import type { LegendEntry } from './legend.ts';
+import { rightward, upward, verticalAxis } from './verticalAxis.ts';
 
+/** Between panels; the last one is larger by the times that stand in it. */
 const GAP = 30;
+const TIMES = 16;
 const LEGEND: readonly LegendEntry[] = [
   { mark: 'sun', words: 'light on the cell' },
   { mark: 'air', line: true, words: 'air outside' },
@@ -26,7 +21,7 @@ const LEGEND: readonly LegendEntry[] = [
   { mark: 'dim', words: 'promised and dim: the deeper the longer' },
   { mark: 'hatched', words: 'promised and out' },
   { mark: 'night', words: 'dusk to dawn' },
-  { mark: 'solid', triangle: true, words: 'falls short' },
+  { mark: 'solid', triangle: true, words: 'falls short, and when' },
 ];
 
 const COLUMNS: ChartColumn<FortnightHour>[] = [
@@ -45,6 +40,12 @@ const COLUMNS: ChartColumn<FortnightHour>[] = [
 type Across = (hour: number) => number;
 type Hours = readonly FortnightHour[];
 type Nights = FortnightHours['nights'];
+
+/** A panel's marks beneath its nights' shade, and its words. */
+interface Part {
+  marks: () => string;
+  words: string;
+}
 
 /**
  * The darkest fortnight hour by hour: light on the cell, temperature, capacitor and LED one above the other, the nights
@@ -67,8 +68,8 @@ export function fortnightChart(
       id,
       title: `The darkest fortnight: ${name}`,
       summary,
-      legend: LEGEND,
-      height: { whole: 640 },
+      legend: [...LEGEND, { mark: 'limit', line: true, words: `cut-off, ${limits.cutoff_V} V` }],
+      height: { whole: 656 },
       above: 26,
       below: 32,
       rows: hours,
@@ -81,26 +82,37 @@ export function fortnightChart(
     },
     (whole) => {
       const across = rightward(whole, hours.length);
-      const plots = panels(whole, [1, 0.8, 1.35, 1]);
-      const [light, air, capacitor, led] = plots as [Box, Box, Box, Box];
-      return [
-        ...plots.map((plot) => nightBands(nights, across, plot)),
-        dayLines(hours, across, whole),
-        lightPanel(hours, across, light),
-        airPanel(hours, across, air),
-        capacitorPanel(hours, across, capacitor, limits),
-        ledPanel(hours, across, led),
-        fallsShort(nights, across, capacitor, led),
+      const boxes = panels(whole, [1, 0.8, 1.35, 1]);
+      const [light, air, capacitor, led] = boxes as [Box, Box, Box, Box];
+      const parts = [
+        lightPart(hours, across, light),
+        airPart(hours, across, air),
+        capacitorPart(hours, across, capacitor, limits),
+        ledPart(hours, across, led),
       ];
+      const falls = nights.filter(({ firstShort, failed }) => failed && firstShort >= 0);
+      return {
+        panels: boxes.map((box, k): Panel => {
+          const ground = () => nightBands(nights, across, box) + dayLines(hours, across, box);
+          const events = k < 3 ? '' : eventLines(falls, across, capacitor, led);
+          return { box, marks: () => [ground(), parts[k]!.marks(), events] };
+        }),
+        own: [
+          ...parts.map(({ words }) => words),
+          dayNames(hours, across, whole),
+          ...fallsShort(falls, across, capacitor),
+        ],
+      };
     },
   );
 }
 
 function panels(whole: Box, shares: readonly number[]): Box[] {
   const all = shares.reduce((sum, share) => sum + share, 0);
-  const room = whole.height - GAP * (shares.length - 1);
+  const room = whole.height - GAP * (shares.length - 1) - TIMES;
   let y = whole.y;
-  return shares.map((share) => {
+  return shares.map((share, k) => {
+    if (k === shares.length - 1) y += TIMES;
     const plot = { ...whole, y, height: Math.round((room * share) / all) };
     y += plot.height + GAP;
     return plot;
@@ -118,22 +130,38 @@ function nightBands(nights: Nights, across: Across, plot: Box): string {
   return rect('day', plot) + bands.join('');
 }
 
-function dayLines(hours: Hours, across: Across, whole: Box): string {
-  const bottom = whole.y + whole.height;
-  const midnights = hours.flatMap(({ local }, k) => (local.endsWith('T00:00') ? [k] : []));
-  const lines = midnights.map((k) => `M${coordinate(across(k))} ${whole.y}V${bottom}`);
-  const words = midnights.map((k) => {
-    const [, month, day] = hours[k]!.local.slice(0, 10).split('-').map(Number);
-    return label(across(k), bottom + 18, `${day}.${month}.`, 'axis middle');
-  });
-  return path('onNight', lines.join('')) + words.join('');
+function midnights(hours: Hours): number[] {
+  return hours.flatMap(({ local }, k) => (local.endsWith('T00:00') ? [k] : []));
+}
+
+function dayLines(hours: Hours, across: Across, { y, height }: Box): string {
+  return path(
+    'onNight',
+    midnights(hours)
+      .map((k) => `M${coordinate(across(k))} ${y}v${height}`)
+      .join(''),
+  );
+}
+
+/** Room for the date of a day. */
+const DATE = 38;
+
+function dayNames(hours: Hours, across: Across, whole: Box): string {
+  const every = Math.ceil(DATE / (across(24) - across(0)));
+  return midnights(hours)
+    .map((hour, k) => {
+      const [, month, day] = hours[hour]!.local.slice(0, 10).split('-').map(Number);
+      const words = `${day}.${month}.`;
+      return k % every === 0 ? label(across(hour), whole.y + whole.height + 18, words, 'axis middle') : '';
+    })
+    .join('');
 }
 
 function heading(plot: Box, words: string): string {
   return label(plot.x, plot.y - 8, words, 'strong');
 }
 
-function lightPanel(hours: Hours, across: Across, plot: Box): string {
+function lightPart(hours: Hours, across: Across, plot: Box): Part {
   const most = max(hours, (hour) => hour.light_W_m2) ?? 0;
   const up = upward(plot, 0, Math.max(most, 10)).nice(3);
   const base = coordinate(up(0));
@@ -141,10 +169,14 @@ function lightPanel(hours: Hours, across: Across, plot: Box): string {
   const bars = hours.map(({ light_W_m2 }, k) =>
     light_W_m2 > 0 ? `M${across(k).toFixed(1)} ${base}V${up(light_W_m2).toFixed(1)}h${wide}V${base}z` : '',
   );
-  return heading(plot, 'Light on the cell, W/m2') + verticalAxis(up, plot, 3) + path('sun', bars.join(''));
+  const axis = verticalAxis(up, plot, 3);
+  return {
+    marks: () => axis.lines + path('sun', bars.join('')),
+    words: heading(plot, 'Light on the cell, W/m2') + axis.words,
+  };
 }
 
-function airPanel(hours: Hours, across: Across, plot: Box): string {
+function airPart(hours: Hours, across: Across, plot: Box): Part {
   const [least = 0, most = 1] = extent(hours.flatMap((hour) => [hour.air_degC, hour.jar_degC]));
   const up = upward(plot, least - 1, most + 1).nice(3);
   const curve = (kind: 'jar' | 'air') =>
@@ -155,53 +187,72 @@ function airPanel(hours: Hours, across: Across, plot: Box): string {
         (hour) => up(hour[`${kind}_degC`]),
       ).digits(1)(hours),
     );
-  return heading(plot, 'Temperature, °C') + verticalAxis(up, plot, 3) + curve('jar') + curve('air');
+  const axis = verticalAxis(up, plot, 3);
+  return {
+    marks: () => axis.lines + curve('jar') + curve('air'),
+    words: heading(plot, 'Temperature, °C') + axis.words,
+  };
 }
 
-function capacitorPanel(hours: Hours, across: Across, plot: Box, { cutoff_V }: CapacitorLimits): string {
+function capacitorPart(hours: Hours, across: Across, plot: Box, { cutoff_V }: CapacitorLimits): Part {
   const highest_V = Math.max(max(hours, (hour) => hour.capacitorEnd_V) ?? 0, cutoff_V);
   const up = upward(plot, 0, highest_V * 1.08).nice(4);
   const curve = line<FortnightHour>(
     (_, k) => across(k + 1),
     (hour) => up(hour.capacitorEnd_V),
   ).digits(1);
-  const cutoff = up(cutoff_V);
-  return (
-    heading(plot, 'Capacitor, V') +
-    verticalAxis(up, plot, 4) +
-    path('limit', `M${plot.x} ${coordinate(cutoff)}H${plot.x + plot.width}`) +
-    label(plot.x + 4, cutoff - 5, `cut-off ${cutoff_V} V`, 'strong halo') +
-    path('capacitor', curve(hours))
-  );
+  const axis = verticalAxis(up, plot, 4);
+  return {
+    marks: () =>
+      axis.lines +
+      path('limit', `M${plot.x} ${coordinate(up(cutoff_V))}H${plot.x + plot.width}`) +
+      path('capacitor', curve(hours)),
+    words: heading(plot, 'Capacitor, V') + axis.words,
+  };
 }
 
-function ledPanel(hours: Hours, across: Across, plot: Box): string {
+function ledPart(hours: Hours, across: Across, plot: Box): Part {
   const most = max(hours, (hour) => hour.light_lm) ?? 0;
   const up = upward(plot, 0, Math.max(most, 0.1)).nice(3);
   const wide = across(1) - across(0);
-  const bars = hours.map(({ light_lm }, k) =>
-    light_lm > 0 ? bar('lit', across(k) + 0.3, wide - 0.6, light_lm, up) : '',
-  );
+  const bars = () =>
+    hours.map(({ light_lm }, k) =>
+      light_lm > 0 ? bar('lit', across(k) + 0.3, wide - 0.6, light_lm, up) : '',
+    );
   // Short time hangs from the top of the panel, as long a part of its hour as it lasted, dim below out.
-  const short = hours.map(({ dim_min, out_min }, k) => {
-    const deep = (minutes: number) => (plot.height * 0.5 * minutes) / 60;
-    const part = (mark: string, minutes: number, y: number) =>
-      minutes >= 0.5 ? rect(mark, { x: across(k), y, width: wide, height: deep(minutes) }) : '';
-    return part('hatched', out_min, plot.y) + part('dim', dim_min, plot.y + deep(out_min));
-  });
-  return heading(plot, 'LED, lm') + verticalAxis(up, plot, 3) + bars.join('') + short.join('');
+  const short = () =>
+    hours.map(({ dim_min, out_min }, k) => {
+      const deep = (minutes: number) => (plot.height * 0.5 * minutes) / 60;
+      const part = (mark: string, minutes: number, y: number) =>
+        minutes >= 0.5 ? rect(mark, { x: across(k), y, width: wide, height: deep(minutes) }) : '';
+      return part('hatched', out_min, plot.y) + part('dim', dim_min, plot.y + deep(out_min));
+    });
+  const axis = verticalAxis(up, plot, 3);
+  return {
+    marks: () => [axis.lines, ...bars(), ...short()].join(''),
+    words: heading(plot, 'LED, lm') + axis.words,
+  };
 }
 
-function fallsShort(nights: Nights, across: Across, capacitor: Box, led: Box): string {
-  return nights
-    .filter(({ firstShort, failed }) => failed && firstShort >= 0)
-    .map(({ firstShort, firstShort_local }) => {
+/** Through the capacitor's panel and the LED's, not through the words between. */
+function eventLines(falls: Nights, across: Across, capacitor: Box, led: Box): string {
+  return falls
+    .map(({ firstShort }) => {
       const x = coordinate(across(firstShort));
-      return (
-        path('event', `M${x} ${capacitor.y}V${led.y + led.height}`) +
-        path('solid', `M${x} ${capacitor.y + capacitor.height + 3}l3.5 7h-7z`) +
-        label(across(firstShort) + 4, capacitor.y + 14, firstShort_local, 'strong halo')
-      );
+      return path('event', `M${x} ${capacitor.y}v${capacitor.height}M${x} ${led.y}v${led.height}`);
     })
     .join('');
+}
+
+/** A time of the clock needs so much. */
+const TIME = 38;
+
+/** Triangles under the capacitor's panel, and the times where there is room for them. */
+function fallsShort(falls: Nights, across: Across, { y, height }: Box): string[] {
+  const named = across(24) - across(0) >= TIME;
+  return falls.map(({ firstShort, firstShort_local }) => {
+    const x = across(firstShort);
+    const time = named ? label(x + 6, y + height + 14, firstShort_local, 'strong') : '';
+    return path('solid', `M${coordinate(x)} ${y + height + 4}l3.5 7h-7z`) + time;
+  });
 }

@@ -6,9 +6,11 @@ import { fixed } from '../../common/csvText.ts';
 import { bandOf, bandWords, nightsText } from '../bandWords.ts';
 import { breakWords } from '../lifeSentences.ts';
 import { capital } from '../words.ts';
-import { type ChartColumn, chart, LETTER, rightward, texts, upward, verticalAxis } from './chart.ts';
+import { type ChartColumn, chart, type Panel, texts } from './chart.ts';
 import { type Box, coordinate, isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
+import { LETTER } from './legend.ts';
+import { rightward, upward, verticalAxis } from './verticalAxis.ts';
 
 /** A quantity of a life's winters, as a band between the three factors. */
 interface LifeQuantity {
@@ -118,12 +120,12 @@ function lifeChart(
       legend: [
         { mark: marks.middle, line: true, words: 'middle of three published factors' },
         { mark: marks.band, words: 'between the low and the high one' },
+        ...(limit === undefined ? [] : [{ mark: 'limit', line: true, words: limit.words }]),
         ...(breaks.some((winter) => winter !== undefined)
           ? [{ mark: 'breaking', words: 'the promise first breaks' }]
           : []),
       ],
       height: { plot: 220 },
-      narrow: true,
       above: 42,
       below: 40,
       rows,
@@ -135,12 +137,38 @@ function lifeChart(
       ],
       reader: { step: 'winter', ...(first !== undefined && { first: first - 1 }) },
     },
-    (plot) => [
-      ...breakMarks(breaks, rows.length, plot),
-      ...bandMarks(rows, quantity, plot, limit),
+    (plot) => lifeMarks(rows, quantity, breaks, limit?.value, plot),
+  );
+}
+
+function lifeMarks(
+  rows: readonly Row[],
+  quantity: LifeQuantity,
+  breaks: readonly (number | undefined)[],
+  limit: number | undefined,
+  plot: Box,
+): { panels: Panel[]; own: string[] } {
+  const { of, ends, axis: words } = quantity;
+  const up = upward(plot, ...ends(rows.flatMap((row) => row.map(of)))).nice(4);
+  const axis = verticalAxis(up, plot, 4);
+  const marks = () => [
+    ...breakMarks(breaks, rows.length, plot),
+    axis.lines,
+    ...bandMarks(rows, quantity, plot, up),
+    limit === undefined ? '' : path('limit', `M${plot.x} ${coordinate(up(limit))}H${plot.x + plot.width}`),
+  ];
+  // A single winter is a point.
+  const [only] = rows.length > 1 ? [] : rows;
+  return {
+    panels: [{ box: plot, marks }],
+    own: [
+      label(plot.x, plot.y - 26, words, 'strong'),
+      breakWordsAbove(breaks, rows.length, plot),
+      axis.words,
+      only === undefined ? '' : label(plot.x + plot.width / 2, up(of(only[1]!)) + 4, '●', 'middle'),
       ...winterAxis(rows.length, plot),
     ],
-  );
+  };
 }
 
 /** From the first to the last winter in which the promise first breaks, and the middle one. */
@@ -153,25 +181,32 @@ function breakMarks(breaks: readonly (number | undefined)[], count: number, plot
   // Of a factor by which it never breaks the span has no end.
   const to = told.length < breaks.length ? plot.x + plot.width : across(told.at(-1)!);
   const middle = breaks[1];
-  const words = `the promise first breaks${middle === undefined ? '' : `: winter ${middle}`}`;
-  // Within the plot.
-  const x = Math.max(plot.x, Math.min(from, plot.x + plot.width - LETTER * words.length));
   return [
     rect('breaking', { x: from, y: plot.y, width: Math.max(to - from, 1), height: plot.height }),
-    ...(middle === undefined
-      ? []
-      : [path('event', `M${coordinate(across(middle - 0.5))} ${plot.y}v${plot.height}`)]),
-    label(x, plot.y - 9, words),
+    middle === undefined
+      ? ''
+      : path('event', `M${coordinate(across(middle - 0.5))} ${plot.y}v${plot.height}`),
   ];
+}
+
+/** Over the winters in which the promise first breaks: that it does. */
+function breakWordsAbove(breaks: readonly (number | undefined)[], count: number, plot: Box): string {
+  const first = breaks.find((winter) => winter !== undefined);
+  if (first === undefined) return '';
+  const middle = breaks[1];
+  const words = `the promise first breaks${middle === undefined ? '' : `: winter ${middle}`}`;
+  // Within the plot.
+  const right = plot.x + plot.width - LETTER * words.length;
+  const x = Math.max(plot.x, Math.min(rightward(plot, count)(first - 1), right));
+  return label(x, plot.y - 9, words);
 }
 
 function bandMarks(
   rows: readonly Row[],
-  { marks, of, ends, axis }: LifeQuantity,
+  { marks, of }: LifeQuantity,
   plot: Box,
-  limit: { value: number; words: string } | undefined,
+  up: (value: number) => number,
 ): string[] {
-  const up = upward(plot, ...ends(rows.flatMap((row) => row.map(of)))).nice(4);
   const across = rightward(plot, rows.length);
   const at = (_: Row, index: number) => across(index + 0.5);
   const band = area<Row>(
@@ -180,22 +215,7 @@ function bandMarks(
     (row) => up(max(row, of)!),
   ).digits(1);
   const middle = line<Row>(at, (row) => up(of(row[1]!))).digits(1);
-  // A single winter is a point.
-  const dots =
-    rows.length > 1 ? [] : rows.map((row) => label(at(row, 0), up(of(row[1]!)) + 4, '●', 'middle'));
-  return [
-    label(plot.x, plot.y - 26, axis, 'strong'),
-    verticalAxis(up, plot, 4),
-    path(marks.band, band(rows)),
-    path(marks.middle, middle(rows)),
-    ...dots,
-    ...(limit === undefined
-      ? []
-      : [
-          path('limit', `M${plot.x} ${coordinate(up(limit.value))}H${plot.x + plot.width}`),
-          label(plot.x + 6, up(limit.value) + 15, limit.words, 'strong halo'),
-        ]),
-  ];
+  return [path(marks.band, band(rows)), path(marks.middle, middle(rows))];
 }
 
 /** Room for the number of a winter. */

@@ -1,6 +1,7 @@
 import { type ScaleBand, type ScaleLinear, scaleBand } from 'd3-scale';
 import { monthName } from '../words.ts';
 import { type Box, coordinate, label, path } from './element.ts';
+import { LETTER_STRONG } from './legend.ts';
 
 /** Where a month begins in a row of dates. */
 interface MonthTick {
@@ -37,7 +38,10 @@ export function monthTicks(dates: readonly string[]): MonthTick[] {
 }
 
 /** A month needs so much room for its name. */
-const NAME_WIDTH = 26;
+export const NAME_WIDTH = 24;
+/** The number of a day needs so much, a month with its year so much. */
+const DAY_WIDTH = 22;
+const DATE_WIDTH = 60;
 /** A record of so many days at most has its days named. */
 const MOST_DAYS = 62;
 
@@ -64,24 +68,33 @@ export function monthAxis(
   const words =
     dates.length <= MOST_DAYS
       ? dayNames(dates, ticks, across, bottom)
-      : monthNames(ticks, across, bottom, years);
+      : monthNames(ticks, across, bottom, years ? plot.x + plot.width : undefined);
+  // Between the names of months it stands aside.
   const seams = begins
     .filter(({ newYear }) => newYear && years)
-    .map((tick) => path('seam', downTo(tick, bottom + 36)));
+    .map((tick) =>
+      path('seam', `${downTo(tick, bottom + 4)}M${coordinate(across(tick.index))} ${bottom + 22}v14`),
+    );
   return {
     lines: path(lineClass, begins.map((tick) => downTo(tick, bottom)).join('')),
     words: words + seams.join(''),
   };
 }
 
-function monthNames(ticks: readonly MonthTick[], across: Across, bottom: number, years: boolean): string {
+/** right: where names of years end; undefined where years have none. */
+function monthNames(
+  ticks: readonly MonthTick[],
+  across: Across,
+  bottom: number,
+  right: number | undefined,
+): string {
   const words = ticks.map(({ index, length, name, newYear }, k) => {
     const room = across(index + length) - across(index);
     const month =
       room < NAME_WIDTH ? '' : label(across(index + length / 2), bottom + 17, name, 'axis middle');
-    return (
-      month + (newYear && years ? label(across(index) + 2, bottom + 33, yearWords(ticks, k), 'strong') : '')
-    );
+    if (!newYear || right === undefined) return month;
+    const x = across(index) + 3;
+    return month + label(x, bottom + 33, yearWords(ticks, k, right - x), 'strong');
   });
   return words.join('');
 }
@@ -93,27 +106,29 @@ function dayNames(
   across: Across,
   bottom: number,
 ): string {
-  const every = Math.ceil(dates.length / 21);
+  const every = Math.ceil(DAY_WIDTH / (across(1) - across(0)));
   const days = dates.map((date, k) =>
     k % every === 0 ? label(across(k + 0.5), bottom + 17, String(Number(date.slice(8))), 'axis middle') : '',
   );
-  const months = ticks.map(({ index, name, year }) =>
-    label(across(index) + 2, bottom + 33, `${name} ${year}`, 'strong'),
-  );
+  const months = ticks
+    .filter(({ length }) => ticks.length === 1 || across(length) - across(0) >= DATE_WIDTH)
+    .map(({ index, name, year }) => label(across(index) + 2, bottom + 33, `${name} ${year}`, 'strong'));
   return [...days, ...months].join('');
 }
 
-/** The year; of a year joined to itself, that it is the same again. */
-function yearWords(ticks: readonly MonthTick[], k: number): string {
+/** The year; of a year joined to itself, that it is the same again, in as many words as there is room for. */
+function yearWords(ticks: readonly MonthTick[], k: number, room: number): string {
   const { year } = ticks[k]!;
-  return ticks[k - 1]?.year === year ? `${year}: the same year repeated` : year;
+  if (ticks[k - 1]?.year !== year) return year;
+  const words = [`${year}: the same year repeated`, `${year} again`];
+  return words.find((some) => some.length * LETTER_STRONG <= room) ?? year;
 }
 
 /**
  * Months as bands beside each other, for bars.
  *
  * in: months, 'YYYY-MM', in the order of the axis; plot; gaps between bands and at the ends, as shares of a band's step
- * out: month to x; names below the plot, the year where it changes
+ * out: month to x; names below the plot, the year under them where it changes
  */
 export function monthBands(
   months: readonly string[],
@@ -126,7 +141,11 @@ export function monthBands(
     .paddingOuter(endGap);
   const names = monthTicks(months).map(({ index, name, year, newYear }) => {
     const middle = (across(months[index]!) ?? 0) + across.bandwidth() / 2;
-    return label(middle, plot.y + plot.height + 17, newYear ? `${name} ${year}` : name, 'axis middle');
+    const bottom = plot.y + plot.height;
+    return (
+      label(middle, bottom + 17, name, 'axis middle') +
+      (newYear ? label(middle, bottom + 33, year, 'strong middle') : '')
+    );
   });
   return { across, names: names.join('') };
 }

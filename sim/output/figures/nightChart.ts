@@ -2,11 +2,13 @@ import { max, min } from 'd3-array';
 import { type ScaleLinear, scaleLinear } from 'd3-scale';
 import { area } from 'd3-shape';
 import type { SpanKind } from '../../night/nightSpans.ts';
-import { chart, type LegendEntry, legend, rightward } from './chart.ts';
-import { type Box, coordinate, element, label, path, rect, svg } from './element.ts';
-import type { Figure } from './Figure.ts';
+import { chart } from './chart.ts';
+import { type Box, coordinate, label, path, rect, svg, use } from './element.ts';
+import type { Figure, Narrow } from './Figure.ts';
+import { type LegendEntry, legend } from './legend.ts';
 import { monthAxis, monthTicks } from './monthAxis.ts';
 import { clockText, NIGHT_TABLE, type NightColumn } from './nightColumns.ts';
+import { rightward } from './verticalAxis.ts';
 
 /** Share of a column's width that is drawn: nights stay apart. */
 const FULL = 0.84;
@@ -36,9 +38,8 @@ export function nightChart(
   summary: string,
 ): Figure {
   const hours = clockSpan(nights);
-  const marks_id = `${id}-nights-marks`;
   const dates = nights.map(({ row }) => row.night);
-  const figure = chart(
+  return chart(
     {
       key: 'nights',
       id,
@@ -48,6 +49,7 @@ export function nightChart(
       height: { whole: 470 },
       above: 14,
       below: 58,
+      narrow: (marks_id, plot) => upright(id, dates, marks_id, plot, hours),
       rows: nights,
       columns: NIGHT_TABLE,
       reader: {
@@ -60,7 +62,7 @@ export function nightChart(
       const down = scaleLinear(hours, [plot.y, plot.y + plot.height]);
       const across = rightward(plot, nights.length);
       const axis = monthAxis(dates, across, { ...plot, height: plot.height + 12 }, 'onNight');
-      const drawn = [
+      const marks = () => [
         rect('day', plot),
         skyOf(nights, across, down),
         hourLines(down, plot),
@@ -68,12 +70,9 @@ export function nightChart(
         ...nights.map((night, index) => column(night, index, across, down)),
         failures(nights, across, plot.y + plot.height + 3),
       ];
-      // The class of the whole picture once more: where the group is borrowed, styles find nothing above it.
-      const group = element('g', { id: marks_id, class: 'picture' }, drawn.join(''));
-      return [group, hourNames(down, plot), axis.words];
+      return { panels: [{ box: plot, marks }], own: [hourNames(down, plot), axis.words] };
     },
   );
-  return { ...figure, narrow: upright(id, dates, marks_id, figure.reader!, hours) };
 }
 
 /** From the whole hour before the earliest of all to that after the latest; at least an evening. */
@@ -163,7 +162,7 @@ function upright(
   marks_id: string,
   source: Box,
   hours: readonly [number, number],
-): NonNullable<Figure['narrow']> {
+): Narrow {
   const { width, left, right } = NARROW;
   const key = legend(LEGEND, 4, 4, width - 4);
   const plotHeight = Math.max(Math.round(dates.length * NIGHT), 120);
@@ -171,13 +170,12 @@ function upright(
   const height = plot.y + plot.height + 12;
   const [wide, high] = [plot.width / source.height, plot.height / source.width];
   const turned = [0, high, wide, 0, plot.x - source.y * wide, plot.y - source.x * high];
-  const matrix = turned.map((value) => String(Math.round(value * 1e5) / 1e5)).join(' ');
   const across = scaleLinear(hours, [plot.x, plot.x + plot.width]);
   const down = scaleLinear([0, Math.max(dates.length, 1)], [plot.y, plot.y + plot.height]);
   const ticks = monthTicks(dates);
   const marks = [
     key.markup,
-    element('use', { href: `#${marks_id}`, transform: `matrix(${matrix})` }),
+    use(marks_id, turned),
     ...evenHours(hours).map((hour) => {
       const kind = hour === 24 ? 'strong middle' : 'axis middle';
       return label(across(hour), plot.y - 8, clockText(hour).slice(0, 2), kind);
@@ -195,6 +193,7 @@ function upright(
     width,
     height,
     plot,
+    panels: [],
     turned: true,
   };
 }

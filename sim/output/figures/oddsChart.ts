@@ -3,10 +3,12 @@ import { dateText } from '../../common/civilTime.ts';
 import { DAY_MS } from '../../common/time.ts';
 import type { TrialOdds } from '../../trial/odds.ts';
 import { spokenDates } from '../words.ts';
-import { bar, chart, numbers, rightward, texts, upward, verticalAxis } from './chart.ts';
+import { bar } from './bar.ts';
+import { chart, numbers, texts } from './chart.ts';
 import { isolated, label } from './element.ts';
 import type { Figure } from './Figure.ts';
 import { monthAxis } from './monthAxis.ts';
+import { rightward, upward, verticalAxis } from './verticalAxis.ts';
 
 /** A night of the season, over all made winters. */
 interface SeasonNight {
@@ -72,13 +74,14 @@ export function oddsChart(id: string, odds: TrialOdds, southern: boolean): Figur
         false,
       );
       const wide = across(1) - across(0);
-      return [
-        label(plot.x, plot.y - 8, 'Of a hundred winters', 'strong'),
+      const shares = verticalAxis(up, plot, 4);
+      const marks = () => [
         axis.lines,
-        verticalAxis(up, plot, 4),
+        shares.lines,
         ...nights.map(({ failing }, n) => (failing > 0 ? bar('solid', across(n), wide, failing, up) : '')),
-        axis.words,
       ];
+      const words = label(plot.x, plot.y - 10, 'Of a hundred winters', 'strong');
+      return { panels: [{ box: plot, marks }], own: [words, shares.words, axis.words] };
     },
   );
 }

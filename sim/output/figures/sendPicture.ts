@@ -5,13 +5,14 @@ import type { BlockSetting } from '../BlockSetting.ts';
 import { hourWords } from '../numberWords.ts';
 import { plainSentences } from '../plainSentences.ts';
 import { spokenDates } from '../words.ts';
-import { type LegendEntry, legend, rightward } from './chart.ts';
-import { type Box, coordinate, element, isolated, rect, svg, wordsMarkup } from './element.ts';
+import { type Box, borrowed, coordinate, element, isolated, rect, svg, wordsMarkup } from './element.ts';
 import { fittingWords, linesOf, wordsWidth } from './fittingWords.ts';
+import { type LegendEntry, legend } from './legend.ts';
 import { monthTicks } from './monthAxis.ts';
 import { clockSpan, evenHours } from './nightChart.ts';
 import { clockText, type NightColumn, nightColumns } from './nightColumns.ts';
 import { trialFigures } from './trialFigures.ts';
+import { rightward } from './verticalAxis.ts';
 import { worstWinter } from './worstWinter.ts';
 
 /** Of the picture to send. */
@@ -143,15 +144,6 @@ function sentences(
     y += 4;
   }
   return { markup: markup.join(''), bottom: y - SECOND.line };
-}
-
-/** The marks of the night chart, from its plot into another box. */
-function borrowed(marks_id: string, from: Box, to: Box): string {
-  const [wide, high] = [to.width / from.width, to.height / from.height];
-  const matrix = [wide, 0, 0, high, to.x - from.x * wide, to.y - from.y * high]
-    .map((value) => String(Math.round(value * 1e5) / 1e5))
-    .join(' ');
-  return element('use', { href: `#${marks_id}`, transform: `matrix(${matrix})` });
 }
 
 const AXIS = { 'font-size': 17, class: 'axis end' };

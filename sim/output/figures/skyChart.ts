@@ -2,23 +2,17 @@ import { greatest } from 'd3-array';
 import { line } from 'd3-shape';
 import type { SkyPicture, SunPoint } from '../../spot/skyPicture.ts';
 import { monthName } from '../words.ts';
-import {
-  bar,
-  type ChartColumn,
-  chart,
-  legend,
-  numbers,
-  rightward,
-  texts,
-  upward,
-  verticalAxis,
-} from './chart.ts';
+import { bar } from './bar.ts';
+import { type ChartColumn, chart, numbers, type Panel, texts } from './chart.ts';
 import { type Box, coordinate, element, isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
+import { legend } from './legend.ts';
+import { rightward, upward, verticalAxis } from './verticalAxis.ts';
 
 /** Height of the sky, and the room between it and the months beneath. */
 const SKY = 270;
-const GAP = 74;
+const GAP = 84;
+const MONTHS = 136;
 const BEARINGS = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'];
 /** Months whose 21st shows the sun's way: its highest, middle and lowest. */
 const PATH_MONTHS = [6, 3, 12];
@@ -57,39 +51,47 @@ export function skyChart(id: string, spot: string, picture: SkyPicture, southern
         { mark: 'path', line: true, words: "the sun's way, in sight" },
         { mark: 'pathHidden', line: true, words: 'hidden' },
       ],
-      height: { whole: 540 },
+      height: { plot: MONTHS },
       above: 14 + SKY + GAP,
       below: 26,
       rows: picture.months,
       columns: COLUMNS,
       reader: { step: 'month' },
     },
-    (plot) => [
-      ...sky(picture, southern, { ...plot, y: plot.y - SKY - GAP, height: SKY }),
-      ...monthBars(picture.months, plot),
-    ],
+    (plot) => {
+      const seen = sky(picture, southern, { ...plot, y: plot.y - SKY - GAP, height: SKY });
+      const hours = monthBars(picture.months, plot);
+      return { panels: [seen.panel, hours.panel], own: [...seen.own, ...hours.own] };
+    },
   );
 }
 
-function sky(picture: SkyPicture, southern: boolean, plot: Box): string[] {
+function sky(picture: SkyPicture, southern: boolean, plot: Box): { panel: Panel; own: string[] } {
   const turn = southern ? 180 : 0;
   const across = rightward(plot, 360);
   const up = upward(plot, 0, 90);
   const scales: SkyScales = { x: (bearing_deg) => across((bearing_deg - turn + 360) % 360), up };
   const bottom = plot.y + plot.height;
-  return [
-    rect('day', plot),
+  const ways = picture.sunPaths.filter(({ month }) => PATH_MONTHS.includes(month));
+  const marks = () => [
+    rect('sky', plot),
     cells(picture, turn, across, up),
-    ...picture.sunPaths
-      .filter(({ month }) => PATH_MONTHS.includes(month))
-      .map(({ month, points }) => sunPath(month, points, scales)),
-    obstacleNames(picture, scales),
+    ...ways.map(({ points }) => sunWay(points, scales)),
     path('gridStrong', `M${plot.x} ${bottom}H${plot.x + plot.width}`),
-    ...[0, 1, 2, 3, 4, 5, 6, 7, 8].map((k) =>
-      label(across(k * 45), bottom + 18, BEARINGS[(k + turn / 45) % 8]!, 'axis middle'),
-    ),
-    ...[0, 30, 60, 90].map((elevation) => label(plot.x - 8, up(elevation) + 4, `${elevation}°`, 'axis end')),
   ];
+  return {
+    panel: { box: plot, marks },
+    own: [
+      obstacleNames(picture, scales),
+      ...ways.map(({ month, points }) => wayName(month, points, scales)),
+      ...[0, 1, 2, 3, 4, 5, 6, 7, 8].map((k) =>
+        label(across(k * 45), bottom + 18, BEARINGS[(k + turn / 45) % 8]!, 'axis middle'),
+      ),
+      ...[0, 30, 60, 90].map((elevation) =>
+        label(plot.x - 8, up(elevation) + 4, `${elevation}°`, 'axis end'),
+      ),
+    ],
+  };
 }
 
 /** Cells of equal transmittance in a row are one rect. */
@@ -125,7 +127,7 @@ function cells(
   return markup;
 }
 
-function sunPath(month: number, points: readonly SunPoint[], { x, up }: SkyScales): string {
+function sunWay(points: readonly SunPoint[], { x, up }: SkyScales): string {
   const pieces: { hidden: boolean; points: SunPoint[] }[] = [];
   points.forEach((point, k) => {
     const hidden = point.passes < 0.5;
@@ -140,11 +142,14 @@ function sunPath(month: number, points: readonly SunPoint[], { x, up }: SkyScale
     (point) => x(point.bearing_deg),
     (point) => up(point.elevation_deg),
   ).digits(1);
+  return pieces.map((piece) => path(piece.hidden ? 'pathHidden' : 'path', draw(piece.points))).join('');
+}
+
+/** The day of a way, over its highest point. */
+function wayName(month: number, points: readonly SunPoint[], { x, up }: SkyScales): string {
   const highest = greatest(points, (point) => point.elevation_deg);
-  return [
-    ...pieces.map((piece) => path(piece.hidden ? 'pathHidden' : 'path', draw(piece.points))),
-    highest && tag(x(highest.bearing_deg), up(highest.elevation_deg) - 12, `21 ${monthName(month)}`),
-  ].join('');
+  if (highest === undefined) return '';
+  return tag(x(highest.bearing_deg), up(highest.elevation_deg) - 12, `21 ${monthName(month)}`);
 }
 
 /** Words on a plate of their own, to be read on light and dark alike. */
@@ -166,16 +171,15 @@ function obstacleNames({ outlines }: SkyPicture, { x, up }: SkyScales): string {
     .join('');
 }
 
-function monthBars(months: readonly Month[], plot: Box): string[] {
+function monthBars(months: readonly Month[], plot: Box): { panel: Panel; own: string[] } {
   const top = Math.max(1, ...months.map(({ sun_h }) => sun_h));
   const up = upward(plot, 0, top).nice(3);
   const each = plot.width / Math.max(months.length, 1);
-  const bars = months.flatMap(({ month, sun_h, beam_h }, k) => {
+  const bars = months.flatMap(({ sun_h, beam_h }, k) => {
     const left = plot.x + k * each + each * 0.15;
     return [
       bar('slanted edged', left, each * 0.7, sun_h, up),
       bar('lit edged', left, each * 0.7, beam_h, up),
-      label(left + each * 0.35, plot.y + plot.height + 17, monthName(month), 'axis middle'),
     ];
   });
   const key = legend(
@@ -183,15 +187,21 @@ function monthBars(months: readonly Month[], plot: Box): string[] {
       { mark: 'slanted', over: 'outlineSoft', words: 'sun above the horizon' },
       { mark: 'lit', over: 'outlineSoft', words: 'in sight of the spot' },
     ],
-    plot.x + 200,
-    plot.y - 24,
+    plot.x,
+    plot.y - 28,
     plot.x + plot.width,
   );
-  return [
-    label(plot.x, plot.y - 14, 'Sun, hours a day', 'strong'),
-    key.markup,
-    verticalAxis(up, plot, 3),
-    ...bars,
-    path('gridStrong', `M${plot.x} ${coordinate(up(0))}H${plot.x + plot.width}`),
-  ];
+  const axis = verticalAxis(up, plot, 3);
+  const ground = path('gridStrong', `M${plot.x} ${coordinate(up(0))}H${plot.x + plot.width}`);
+  return {
+    panel: { box: plot, marks: () => [axis.lines, ...bars, ground] },
+    own: [
+      label(plot.x, plot.y - 36, 'Sun, hours a day', 'strong'),
+      key.markup,
+      axis.words,
+      ...months.map(({ month }, k) =>
+        label(plot.x + (k + 0.5) * each, plot.y + plot.height + 17, monthName(month), 'axis middle'),
+      ),
+    ],
+  };
 }

@@ -5,9 +5,10 @@ import type { LifeSweep, LifeVariant } from '../../ageing/ScenarioLives.ts';
 import { nightsText } from '../bandWords.ts';
 import { keptWinters, SWEPT, sweepSentences } from '../sweepWords.ts';
 import { capital } from '../words.ts';
-import { type ChartColumn, chart, numbers, texts, upward, verticalAxis } from './chart.ts';
+import { type ChartColumn, chart, numbers, type Panel, texts } from './chart.ts';
 import { type Box, coordinate, isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
+import { upward, verticalAxis } from './verticalAxis.ts';
 
 /** A quantity of a sweep, in a row of the picture of its own: by the three factors, or the same by all. */
 interface SweptQuantity {
@@ -77,7 +78,6 @@ export function sweepChart(id: string, sweep: LifeSweep): Figure {
           : [{ mark: 'breaking', words: `most light until it breaks: ${most.label}` }]),
       ],
       height: { plot: 3 * PANEL + 2 * GAP },
-      narrow: true,
       above: 30,
       below: 40,
       rows,
@@ -105,22 +105,34 @@ export function sweepChart(id: string, sweep: LifeSweep): Figure {
   );
 }
 
-function panels(rows: readonly LifeVariant[], chosen: number, what: LifeSweep['what'], plot: Box): string[] {
+function panels(
+  rows: readonly LifeVariant[],
+  chosen: number,
+  what: LifeSweep['what'],
+  plot: Box,
+): { panels: Panel[]; own: string[] } {
   const across = scaleBand(rows.keys(), [plot.x, plot.x + plot.width]);
   const wide = across.bandwidth();
   const centre = (index: number) => (across(index) ?? 0) + wide / 2;
   const every = Math.ceil((rows.length * LABEL) / plot.width);
   const bottom = plot.y + plot.height;
-  return [
-    chosen < 0 ? '' : rect('breaking', { ...plot, x: across(chosen) ?? 0, width: wide }),
-    ...QUANTITIES.flatMap((quantity, k) =>
-      panelMarks(quantity, rows, centre, { ...plot, y: plot.y + k * (PANEL + GAP), height: PANEL }),
-    ),
-    ...rows.map(({ value, unit }, k) =>
-      k % every === 0 ? label(centre(k), bottom + 17, `${value} ${unit}`, 'axis middle') : '',
-    ),
-    label(plot.x + plot.width, bottom + 34, SWEPT[what], 'axis end'),
-  ];
+  const drawn = QUANTITIES.map((quantity, k) => {
+    const box = { ...plot, y: plot.y + k * (PANEL + GAP), height: PANEL };
+    const { marks, words } = panelMarks(quantity, rows, centre, box);
+    const chosenBand = () =>
+      chosen < 0 ? '' : rect('breaking', { ...box, x: across(chosen) ?? 0, width: wide });
+    return { panel: { box, marks: () => [chosenBand(), ...marks()] }, words };
+  });
+  return {
+    panels: drawn.map(({ panel }) => panel),
+    own: [
+      ...drawn.map(({ words }) => words),
+      ...rows.map(({ value, unit }, k) =>
+        k % every === 0 ? label(centre(k), bottom + 17, `${value} ${unit}`, 'axis middle') : '',
+      ),
+      label(plot.x + plot.width, bottom + 34, SWEPT[what], 'axis end'),
+    ],
+  };
 }
 
 function panelMarks(
@@ -128,7 +140,7 @@ function panelMarks(
   rows: readonly LifeVariant[],
   centre: (index: number) => number,
   panel: Box,
-): string[] {
+): { marks: () => string[]; words: string } {
   const up = upward(panel, 0, Math.max(max(rows.flatMap(of)) ?? 0, 1)).nice(3);
   const middle = (row: LifeVariant) => of(row)[1] ?? of(row)[0]!;
   const at = (_: LifeVariant, index: number) => centre(index);
@@ -137,15 +149,17 @@ function panelMarks(
     (row) => up(min(of(row))!),
     (row) => up(max(of(row))!),
   ).digits(1);
+  const curve = line<LifeVariant>(at, (row) => up(middle(row))).digits(1);
   const dots = rows.map(
     (row, k) =>
       `M${coordinate(centre(k) - 2.5)} ${coordinate(up(middle(row)))}a2.5 2.5 0 1 0 5 0a2.5 2.5 0 1 0-5 0`,
   );
-  return [
-    label(panel.x, panel.y - 10, words, 'strong'),
-    verticalAxis(up, panel, 3),
-    path(marks.band, band(rows)),
-    path(marks.middle, line<LifeVariant>(at, (row) => up(middle(row))).digits(1)(rows)),
-    path(`${marks.middle} dots`, dots.join('')),
-  ];
+  const axis = verticalAxis(up, panel, 3);
+  return {
+    marks: () => [axis.lines, path(marks.band, band(rows)), path(marks.middle, curve(rows))],
+    words:
+      label(panel.x, panel.y - 10, words, 'strong') +
+      axis.words +
+      path(`${marks.middle} dots`, dots.join('')),
+  };
 }

@@ -1,10 +1,12 @@
 import { max, minIndex } from 'd3-array';
 import type { ThresholdMonth } from '../../statistics/TrialStatistics.ts';
 import { publishedName } from '../json.ts';
-import { barGroup, type ChartColumn, chart, numbers, texts, upward, verticalAxis } from './chart.ts';
+import { barGroup } from './bar.ts';
+import { type ChartColumn, chart, numbers, type Panel, texts } from './chart.ts';
 import { type Box, label, path } from './element.ts';
 import type { Figure } from './Figure.ts';
 import { monthBands } from './monthAxis.ts';
+import { upward, verticalAxis } from './verticalAxis.ts';
 
 /** A level of light: how it is drawn and called, also in few words, and hours a night at or above it. */
 interface Level {
@@ -45,9 +47,9 @@ export function thresholdChart(
         ...levels.map(({ mark, words }) => ({ mark, words, over: 'outlineSoft' })),
         { mark: 'limit', line: true, words: 'promised' },
       ],
-      height: { whole: 300 },
+      height: { whole: 314 },
       above: 24,
-      below: 28,
+      below: 42,
       rows: months,
       columns: columns(levels),
       reader: { step: 'month', first: minIndex(months, (month) => month.abovePromised_h) },
@@ -67,7 +69,11 @@ function columns(levels: readonly Level[]): ChartColumn<ThresholdMonth>[] {
   ];
 }
 
-function bars(months: readonly ThresholdMonth[], levels: readonly Level[], plot: Box): string[] {
+function bars(
+  months: readonly ThresholdMonth[],
+  levels: readonly Level[],
+  plot: Box,
+): { panels: Panel[]; own: string[] } {
   const top = max(months, (month) => Math.max(month.promised_h, ...levels.map(({ key }) => month[key]))) ?? 1;
   const up = upward(plot, 0, Math.max(top, 1)).nice(4);
   const { across, names } = monthBands(
@@ -77,18 +83,17 @@ function bars(months: readonly ThresholdMonth[], levels: readonly Level[], plot:
     0.12,
   );
   const wide = across.bandwidth();
-  const groups = months.flatMap((month) => {
+  const hours = verticalAxis(up, plot, 4);
+  const group = (month: ThresholdMonth) => {
     const x = across(month.month) ?? 0;
     const values = levels.map(({ mark, key }) => ({ mark, value: month[key] }));
     return [
       ...barGroup(values, x, wide, 0.06, up),
       path('limit', `M${x - 3} ${up(month.promised_h).toFixed(1)}h${(wide + 6).toFixed(1)}`),
     ];
-  });
-  return [
-    label(plot.x, plot.y - 8, 'Hours a night, mean of the month', 'strong'),
-    verticalAxis(up, plot, 4),
-    ...groups,
-    names,
-  ];
+  };
+  return {
+    panels: [{ box: plot, marks: () => [hours.lines, ...months.flatMap(group)] }],
+    own: [label(plot.x, plot.y - 10, 'Hours a night, mean of the month', 'strong'), hours.words, names],
+  };
 }

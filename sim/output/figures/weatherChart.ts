@@ -1,23 +1,16 @@
 import { extent, max } from 'd3-array';
-import { scaleLinear, scaleThreshold } from 'd3-scale';
+import { type ScaleLinear, scaleLinear, scaleThreshold } from 'd3-scale';
 import { area } from 'd3-shape';
 import { HOUR_MS } from '../../common/time.ts';
 import type { SpotLight } from '../../spot/spotLight.ts';
 import type { CivilDay, WeatherDay } from '../../statistics/civilHours.ts';
 import { WEATHER_MARKS } from '../../weather/WeatherRecord.ts';
-import {
-  type ChartColumn,
-  chart,
-  type LegendEntry,
-  numbers,
-  rightward,
-  texts,
-  upward,
-  verticalAxis,
-} from './chart.ts';
+import { type ChartColumn, chart, numbers, type Panel, texts } from './chart.ts';
 import { type Box, coordinate, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
+import type { LegendEntry } from './legend.ts';
 import { monthAxis } from './monthAxis.ts';
+import { rightward, upward, verticalAxis } from './verticalAxis.ts';
 
 /** Light in the sky and on a cell, from none to the full sun of summer, by steps that let a dull winter be told apart. */
 const LIGHT_STEPS_W_M2 = [2, 20, 50, 100, 200, 350, 550, 800] as const;
@@ -86,27 +79,41 @@ function columns(logged: boolean): ChartColumn<WeatherChartDay>[] {
   ];
 }
 
-function marks(days: readonly WeatherChartDay[], light: Light, logged: boolean, whole: Box): string[] {
+function marks(
+  days: readonly WeatherChartDay[],
+  light: Light,
+  logged: boolean,
+  whole: Box,
+): { panels: Panel[]; own: string[] } {
   const plot: Box = { ...whole, height: 264 };
   const air: Box = { ...whole, y: plot.y + plot.height + 28, height: whole.height - plot.height - 28 };
   const across = rightward(plot, days.length);
   const down = scaleLinear([0, 24], [plot.y, plot.y + plot.height]);
   const hours = { days, across, down, clock: clockOf(light.start_ms) };
-  const axis = monthAxis(
-    days.map((day) => day.night),
-    across,
-    whole,
-  );
+  const dates = days.map((day) => day.night);
+  const { words } = monthAxis(dates, across, whole);
+  const begins = (box: Box) => monthAxis(dates, across, box).lines;
   const values = logged ? light.planeOfArray_W_m2 : light.ghi_W_m2;
-  return [
+  const degrees = airScale(days, air);
+  const axis = verticalAxis(degrees, air, 4);
+  const sky = () => [
     rect('deep', plot),
     ...lightPaths(hours, values),
     logged ? '' : filledPath(hours, light.mark),
-    ...[0, 6, 12, 18, 24].map((hour) => label(plot.x - 8, down(hour) + 4, `${hour} h`, 'axis end')),
-    axis.lines,
-    airPanel(days, across, air),
-    axis.words,
+    begins(plot),
   ];
+  return {
+    panels: [
+      { box: plot, marks: sky },
+      { box: air, marks: () => [begins(air), axis.lines, airBand(days, across, degrees)] },
+    ],
+    own: [
+      ...[0, 6, 12, 18, 24].map((hour) => label(plot.x - 8, down(hour) + 4, `${hour} h`, 'axis end')),
+      label(air.x, air.y - 9, 'Air, coldest to warmest hour of the day, °C', 'strong'),
+      axis.words,
+      words,
+    ],
+  };
 }
 
 /** The hours of the record as places in the picture. */
@@ -163,18 +170,21 @@ function filledPath({ days, across, down, clock }: HourPlaces, mark: Uint8Array)
   return d === '' ? '' : path('filled', d);
 }
 
-function airPanel(days: readonly WeatherChartDay[], across: (day: number) => number, plot: Box): string {
+function airScale(days: readonly WeatherChartDay[], plot: Box): ScaleLinear<number, number> {
   const [coldest = 0] = extent(days, (day) => day.coldest_degC);
   const warmest = max(days, (day) => day.warmest_degC) ?? 1;
-  const up = upward(plot, coldest - 1, warmest + 1).nice(4);
+  return upward(plot, coldest - 1, warmest + 1).nice(4);
+}
+
+function airBand(
+  days: readonly WeatherChartDay[],
+  across: (day: number) => number,
+  up: (degrees: number) => number,
+): string {
   const band = area<WeatherChartDay>(
     (_, k) => across(k + 0.5),
     (day) => up(day.coldest_degC),
     (day) => up(day.warmest_degC),
   ).digits(1);
-  return (
-    label(plot.x, plot.y - 9, 'Air, coldest to warmest hour of the day, °C', 'strong halo') +
-    verticalAxis(up, plot, 4) +
-    path('airBand', band(days))
-  );
+  return path('airBand', band(days));
 }

@@ -3,11 +3,12 @@ import { fixed } from '../../common/csvText.ts';
 import { DAY_MS } from '../../common/time.ts';
 import type { NightRow } from '../../night/nightLedger.ts';
 import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
-import { type ChartColumn, chart, rightward, texts } from './chart.ts';
+import { type ChartColumn, chart, texts } from './chart.ts';
 import { type Box, coordinate, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { monthTicks } from './monthAxis.ts';
+import { monthTicks, NAME_WIDTH } from './monthAxis.ts';
 import { nightShares } from './nightStrip.ts';
+import { rightward } from './verticalAxis.ts';
 
 /** A winter of a trial, as a row of a picture. */
 interface WinterRow {
@@ -19,7 +20,7 @@ interface WinterRow {
 
 const ROW = 24;
 const BAR = 19;
-const NAMES = 98;
+const NAMES = 90;
 /** A season with a 29 February, July first north of the equator, to place evenings in. */
 const SEASON_STARTS = { northern: Date.UTC(2023, 6, 1), southern: Date.UTC(2024, 0, 1) };
 const SEASON_DAYS = 366;
@@ -71,14 +72,18 @@ export function wintersChart(
       const months = monthTicks(evenings);
       const bottom = plot.y + plot.height;
       const begins = months.map(({ index }) => `M${coordinate(across(index))} ${plot.y}V${bottom}`);
+      const tight = across(28) - across(0) < NAME_WIDTH;
       const names = months.map(({ index, length, name: month }) =>
-        label(across(index + length / 2), bottom + 15, month, 'axis middle'),
+        label(across(index + length / 2), bottom + 15, tight ? month.slice(0, 1) : month, 'axis middle'),
       );
-      return [
+      const marks = () => [
         ...rows.flatMap((row, k) => winterMarks(row, k, across, plot)),
         path('onNight', begins.slice(1).join('')),
-        ...names,
       ];
+      return {
+        panels: [{ box: plot, marks }],
+        own: [...rows.flatMap((row, k) => rowNames(row, k, plot)), ...names],
+      };
     },
   );
 }
@@ -124,7 +129,7 @@ function winterRows(
 
 /** A row: kept nights that follow each other as one mark, each failed one hanging down by its hours dim and out. */
 function winterMarks(
-  { winter, failedNights, nights }: WinterRow,
+  { nights }: WinterRow,
   k: number,
   across: (index: number) => number,
   plot: Box,
@@ -143,14 +148,19 @@ function winterMarks(
     row?.outcome === 'failed' ? nightShares([seen(row)], (index) => across(day + index), box, 1) : [],
   );
   const all = (kind: 'lit' | 'dim' | 'out') => failed.map((night) => night[kind]).join('');
-  const middle = box.y + BAR / 2 + 4;
   return [
-    label(plot.x - 40, middle, winter, 'axis end'),
-    label(plot.x - 8, middle, String(failedNights), 'strong end'),
     rect('night', box),
     path('lit', kept.join('') + all('lit')),
     path('dim', all('dim')),
     path('hatched', all('out')),
+  ];
+}
+
+function rowNames({ winter, failedNights }: WinterRow, k: number, plot: Box): string[] {
+  const middle = plot.y + k * ROW + BAR / 2 + 4;
+  return [
+    label(plot.x - 36, middle, winter, 'axis end'),
+    label(plot.x - 8, middle, String(failedNights), 'strong end'),
   ];
 }
 

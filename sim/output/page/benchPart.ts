@@ -62,7 +62,7 @@ function sheetMarkup(id: string, sheet: BuildSheet, section: SettledSection): st
     '<h3>Care first. Step 0, before the first wire and before every rewiring</h3>',
     `<div class="care">${paragraphMarkup(sheet.discharge.steps.join(' '), 'stepZero')}${listMarkup(sheet.cautions, 'cautions')}</div>`,
     '<div class="pair"><div>',
-    `<div class="wiring scroll" role="region" aria-labelledby="${id}-connection-title" tabindex="0">${figure.svg}</div>`,
+    `<div class="wiring"><div class="across">${figure.svg}</div><div class="narrow">${figure.narrow.svg}</div></div>`,
     tableMarkup(`Parts of ${isolated(lamp)}`, columns, parts),
     paragraphMarkup(costSentence(sheet)),
     `<h3>Wires</h3>${paragraphMarkup(`${WIRING_WORDS} ${capital(figure.summary)}`)}`,

@@ -15,8 +15,7 @@ export function figurePart(id: string, figure: Figure | undefined): string {
   const note = FIGURE_NOTES[figure.key];
   const heading = note?.heading ?? figure.title;
   const own = `${id}-${figure.key}`;
-  const kind = figure.narrow === undefined ? 'stage' : 'stage across';
-  const stage = element('div', { class: kind }, figure.svg + reader(figure, heading));
+  const stage = element('div', { class: 'stage across' }, figure.svg + reader(figure, heading));
   const parts = [
     element('h3', { id: `${own}-heading` }, wordsMarkup(heading)),
     element('figcaption', {}, wordsMarkup(figure.summary)),
@@ -38,9 +37,12 @@ export function figurePart(id: string, figure: Figure | undefined): string {
 /** The picture for a narrow screen, with a reader of its own. */
 function narrowStage(figure: Figure, heading: string): string {
   const { narrow, reader: facts } = figure;
-  if (narrow === undefined) return '';
-  const { svg, width, height, plot, turned } = narrow;
-  const own = reader({ ...figure, width, height, reader: facts && { ...facts, ...plot } }, heading, turned);
+  const { svg, width, height, plot, panels, turned } = narrow;
+  const own = reader(
+    { ...figure, width, height, reader: facts && { ...facts, ...plot, panels } },
+    heading,
+    turned,
+  );
   return element('div', { class: 'stage narrow' }, svg + own);
 }
 
@@ -48,7 +50,6 @@ function narrowStage(figure: Figure, heading: string): string {
 function reader(figure: Figure, heading: string, upright = false): string {
   const { reader: facts, width, height, table } = figure;
   if (facts === undefined || table.rows.length === 0) return '';
-  const percent = (part: number, whole: number) => `${Math.round((1e4 * part) / whole) / 100}%`;
   return element(
     'div',
     {
@@ -66,8 +67,23 @@ function reader(figure: Figure, heading: string, upright = false): string {
       'data-stops': facts.stops === undefined ? undefined : embeddedJson(facts.stops),
       style: `left:${percent(facts.x, width)};top:${percent(facts.y, height)};width:${percent(facts.width, width)};height:${percent(facts.height, height)}`,
     },
-    '<div class="needle"></div>',
+    needles(facts, upright),
   );
+}
+
+/** What marks a row: one needle through the plot, or one for each of its panels. */
+function needles(plot: NonNullable<Figure['reader']>, upright: boolean): string {
+  if (upright || plot.panels.length === 0) return element('div', { class: 'needle' }, ' ');
+  return plot.panels
+    .map(({ y, height }) => {
+      const style = `top:${percent(y - plot.y, plot.height)};height:${percent(height, plot.height)}`;
+      return element('div', { class: 'needle', style }, ' ');
+    })
+    .join('');
+}
+
+function percent(part: number, whole: number): string {
+  return `${Math.round((1e4 * part) / whole) / 100}%`;
 }
 
 function about(note: FigureNote | undefined, own: string): string {

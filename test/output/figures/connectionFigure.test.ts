@@ -15,11 +15,14 @@ function count(svg: string, mark: string): number {
 }
 
 it('the picture has one mark for each part of the bank, and its words say how they stand', () => {
-  const { svg } = figureOf({ capacitor: { ...libraryLamp().capacitor, parallel: 3, series: 2 } });
+  const { svg, narrow } = figureOf({ capacitor: { ...libraryLamp().capacitor, parallel: 3, series: 2 } });
   expect(count(svg, 'capacitor')).toBe(6);
   expect(count(svg, 'cell')).toBe(1);
   expect(count(svg, 'led')).toBe(1);
-  expect(svg).toContain('3 in parallel, each of 2 in series');
+  for (const form of [svg, narrow.svg]) {
+    const words = [...form.matchAll(/>([^<]*)<\/text>/g)].map(([, text]) => text);
+    expect(words.join(' ')).toContain('3 in parallel, each of 2 in series');
+  }
 });
 
 it('a bank too large to draw says in its words how large it is, and that it is drawn in part', () => {

@@ -6,10 +6,10 @@ const FRAMED = 31;
 /** Rows that a page key moves, by what a row is. */
 const LONG_STEP: Readonly<Record<string, number>> = { night: 30, day: 30, hour: 24, month: 3 };
 
-/** A slider over a picture's plot, lying or upright, and the needle in it. */
+/** A slider over a picture's plot, lying or upright, and the needles in it, one a panel. */
 interface Slider {
   element: HTMLElement;
-  needle: HTMLElement;
+  needles: HTMLElement[];
   upright: boolean;
 }
 
@@ -49,23 +49,19 @@ export function readRows(figure: HTMLElement, table: FigureTable, elements: read
     slider.element.hidden = false;
   }
   show(row);
-  // On a narrow screen the picture is wider than its box: what matters comes into view.
-  const scroll = figure.querySelector<HTMLElement>('.scroll')!;
-  figure.addEventListener('shown', () => {
-    if (scroll.scrollWidth > scroll.clientWidth && scroll.scrollLeft === 0)
-      scroll.scrollLeft = (scroll.scrollWidth * (row + 0.5)) / count - scroll.clientWidth / 2;
-  });
 }
 
 function sliderOf(element: HTMLElement, count: number): Slider {
-  const needle = element.querySelector<HTMLElement>('.needle')!;
+  const needles = [...element.querySelectorAll<HTMLElement>('.needle')];
   const upright = element.getAttribute('aria-orientation') === 'vertical';
-  if (upright) needle.classList.add('lying');
-  if (count <= FRAMED) {
-    needle.classList.add('frame');
-    needle.style[upright ? 'height' : 'width'] = `${100 / count}%`;
+  for (const needle of needles) {
+    if (upright) needle.classList.add('lying');
+    if (count <= FRAMED) {
+      needle.classList.add('frame');
+      needle.style[upright ? 'height' : 'width'] = `${100 / count}%`;
+    }
   }
-  return { element, needle, upright };
+  return { element, needles, upright };
 }
 
 /** Fills the line below a picture; the function that says a row there gives the words too. */
@@ -93,8 +89,9 @@ function readingOf(reading: HTMLElement, { columns, rows }: FigureTable): (row: 
   };
 }
 
-function point({ element, needle, upright }: Slider, row: number, count: number, words: string): void {
-  needle.style[upright ? 'top' : 'left'] = `${(100 * (row + (count <= FRAMED ? 0 : 0.5))) / count}%`;
+function point({ element, needles, upright }: Slider, row: number, count: number, words: string): void {
+  const at = `${(100 * (row + (count <= FRAMED ? 0 : 0.5))) / count}%`;
+  for (const needle of needles) needle.style[upright ? 'top' : 'left'] = at;
   element.setAttribute('aria-valuenow', String(row + 1));
   element.setAttribute('aria-valuetext', words);
 }
