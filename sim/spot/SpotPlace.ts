@@ -34,11 +34,38 @@ export interface SpotPlace {
   measured: MeasuredShares | undefined;
 }
 
+/** What a spot sees of sun and sky over the hours of a calendar, however a cell lies there. */
+export interface SpotScene extends Omit<PlaneScene, 'plane'> {
+  around: Surroundings;
+}
+
+/**
+ * What a spot sees of sun and sky: by far the dearest part of its place, and the same for any tilt, bearing, cover and
+ * front of the cell.
+ *
+ * in: spot; calendar; files, what those say that the spot names
+ */
+export function spotScene(spot: SpotParams, calendar: SkyCalendar, files: SpotFiles = {}): SpotScene {
+  const { site, sun, track } = calendar;
+  const around =
+    spot.measured?.replaces === 'geometry' ? OPEN_SURROUNDINGS : surroundings(spot, files.horizon);
+  const domes = seasonDomes(around, sun.start_ms, sun.count, site);
+  return {
+    calendar,
+    around,
+    domes,
+    sight: beamSight(sun, track, domes),
+    skyModel: SKY_MODELS[spot.skyModel](sun),
+    whiteAlbedo: Math.max(spot.snow.ground_albedo, site.albedo),
+  };
+}
+
 /**
  * Place and obstacles of a spot, made once for any weather over the same hours.
  *
  * in: spot, its light not logged on the cell; calendar; files, what those say that the spot names; measured, what the
- *   log of light named by the spot gave (`SpotLight.measured`), where the calendar does not hold the days of the log
+ *   log of light named by the spot gave (`SpotLight.measured`), where the calendar does not hold the days of the log;
+ *   scene, where it is known
  * out: what `lightInSpot` lays the sky on
  * throws: SPOT_PROFILE, FIT_UNDETERMINED for a trace or a log of other hours
  */
@@ -47,19 +74,9 @@ export function spotPlace(
   calendar: SkyCalendar,
   files: SpotFiles = {},
   measured?: MeasuredShares,
+  scene = spotScene(spot, calendar, files),
 ): SpotPlace {
-  const { site, sun, track } = calendar;
-  const around =
-    spot.measured?.replaces === 'geometry' ? OPEN_SURROUNDINGS : surroundings(spot, files.horizon);
-  const domes = seasonDomes(around, sun.start_ms, sun.count, site);
-  const sight = beamSight(sun, track, domes);
-  const scene = {
-    calendar,
-    domes,
-    sight,
-    skyModel: SKY_MODELS[spot.skyModel](sun),
-    whiteAlbedo: Math.max(spot.snow.ground_albedo, site.albedo),
-  };
+  const { around, ...seen } = scene;
   const cell = {
     tilt_deg: spot.cellTilt_deg,
     bearing_deg: spot.cellBearing_deg,
@@ -69,11 +86,11 @@ export function spotPlace(
     spot,
     calendar,
     around,
-    domes,
-    seen: sight.seen,
-    factors: planeFactors({ ...scene, plane: cell }),
-    shading: shadingShares(spot.shading, files.shading, sun),
-    log: spot.measured && measured === undefined ? logOf(spot.measured, files, scene) : undefined,
+    domes: seen.domes,
+    seen: seen.sight.seen,
+    factors: planeFactors({ ...seen, plane: cell }),
+    shading: shadingShares(spot.shading, files.shading, calendar.sun),
+    log: spot.measured && measured === undefined ? logOf(spot.measured, files, seen) : undefined,
     measured,
   };
 }

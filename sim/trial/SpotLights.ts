@@ -1,5 +1,6 @@
+import { Kept } from '../common/Kept.ts';
 import type { SpotFiles } from '../spot/SpotFiles.ts';
-import { type SpotPlace, spotPlace } from '../spot/SpotPlace.ts';
+import { type SpotPlace, type SpotScene, spotPlace, spotScene } from '../spot/SpotPlace.ts';
 import { shadingShares } from '../spot/shade/shadingShares.ts';
 import { skyCalendar } from '../spot/sky/SkyCalendar.ts';
 import { type OpenSky, openSky } from '../spot/sky/skyColumns.ts';
@@ -7,6 +8,9 @@ import { lightInSpot, type SpotLight, spotLight } from '../spot/spotLight.ts';
 import type { SpotParams } from '../spot/spotParams.ts';
 import type { Site } from '../sun/Site.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
+
+/** What spots see of sun and sky is large: 2 MB a year. */
+const MOST_SCENES = 3;
 
 /**
  * The light of spots under one weather record, each made once: sun and sky for all of them, place and obstacles for
@@ -18,9 +22,9 @@ export class SpotLights {
   private readonly weather: WeatherRecord | undefined;
   private readonly filesOf: (spot: SpotParams) => SpotFiles;
   readonly sky: OpenSky | undefined;
-  private readonly most: number;
-  private readonly lights = new Map<string, SpotLight>();
-  private readonly places = new Map<string, SpotPlace>();
+  private readonly lights: Kept<SpotLight>;
+  private readonly places: Kept<SpotPlace>;
+  private readonly scenes: Kept<SpotScene>;
 
   /**
    * in: site; weather, undefined where all light was logged on the cells; filesOf, what the files say that a spot names,
@@ -38,7 +42,9 @@ export class SpotLights {
     this.weather = weather;
     this.filesOf = filesOf;
     this.sky = sky;
-    this.most = most;
+    this.lights = new Kept(most);
+    this.places = new Kept(most);
+    this.scenes = new Kept(MOST_SCENES);
   }
 
   /**
@@ -46,18 +52,23 @@ export class SpotLights {
    * throws: as `spotLight`, and what reading its files throws
    */
   of(spot: SpotParams): SpotLight {
-    return this.kept(this.lights, spot, () => this.made(spot));
+    return this.lights.of([spot], () => this.made(spot));
   }
 
   /** Knows all that this one knows, and keeps to itself what it makes. */
   branch(): SpotLights {
     const branch: SpotLights = Object.create(SpotLights.prototype);
-    return Object.assign(branch, this, { lights: new Map(this.lights), places: new Map(this.places) });
+    const { lights, places, scenes } = this;
+    return Object.assign(branch, this, {
+      lights: lights.copy(),
+      places: places.copy(),
+      scenes: scenes.copy(),
+    });
   }
 
   /** The same spots under other weather of the same hours: places and obstacles stay as they are. */
   under(weather: WeatherRecord, sky: OpenSky): SpotLights {
-    return Object.assign(this.branch(), { weather, sky, lights: new Map() });
+    return Object.assign(this.branch(), { weather, sky, lights: this.lights.empty() });
   }
 
   private made(spot: SpotParams): SpotLight {
@@ -68,18 +79,13 @@ export class SpotLights {
     const isFile = shading !== undefined && 'file' in shading;
     const bare = { ...unshaded, dirtLoss: 0, snow: { ...spot.snow, on_lid: false } };
     const known = { ...bare, shading: isFile ? shading : undefined };
-    const place = this.kept(this.places, known, () => spotPlace(known, sky.calendar, filesOf(spot)));
+    const place = this.places.of([known], () => {
+      const files = filesOf(spot);
+      const { cellTilt_deg: _t, cellBearing_deg: _b, cover: _c, cellFront: _f, ...around } = bare;
+      const scene = this.scenes.of([around], () => spotScene(known, sky.calendar, files));
+      return spotPlace(known, sky.calendar, files, undefined, scene);
+    });
     const shade = isFile ? place.shading : shadingShares(shading, undefined, sky.calendar.sun);
     return lightInSpot({ ...place, spot, shading: shade }, sky);
-  }
-
-  private kept<Value>(known: Map<string, Value>, spot: SpotParams, make: () => Value): Value {
-    const key = JSON.stringify(spot);
-    const value = known.get(key) ?? make();
-    // Those last asked for stand last.
-    known.delete(key);
-    known.set(key, value);
-    if (known.size > this.most) known.delete(known.keys().next().value!);
-    return value;
   }
 }

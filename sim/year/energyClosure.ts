@@ -18,13 +18,14 @@ export interface EnergyClosure {
  */
 export function energyClosure(columns: YearColumns): EnergyClosure {
   const { count, cell_J, storedChange_J, residual_J } = columns;
+  const sinks = ENERGY_SINKS.map((name) => columns[name]);
   let left_J = 0;
   let moved_J = 0;
   let worstHour = 0;
   let worst_J = -1;
   for (let hour = 0; hour < count; hour++) {
     let hour_J = Math.abs(cell_J[hour]!) + Math.abs(storedChange_J[hour]!);
-    for (const sink of ENERGY_SINKS) hour_J += Math.abs(columns[sink][hour]!);
+    for (const sink of sinks) hour_J += Math.abs(sink[hour]!);
     const hourLeft_J = Math.abs(residual_J[hour]!);
     moved_J += 0.5 * hour_J;
     left_J += hourLeft_J;

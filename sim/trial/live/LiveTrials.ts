@@ -1,3 +1,4 @@
+import { Kept } from '../../common/Kept.ts';
 import type { SpotFiles } from '../../spot/SpotFiles.ts';
 import { type SpotParams, spotParams } from '../../spot/spotParams.ts';
 import { changes } from '../changes.ts';
@@ -11,6 +12,15 @@ import { unlessRefused } from './unlessRefused.ts';
 
 /** Lights that are kept, and places: of a year some 1 MB each. */
 const MOST_LIGHTS = 24;
+/** Trials that are kept: of a year 2.5 MB each. */
+const MOST_TRIALS = 8;
+
+/** A trial as it was run. */
+interface RanTrial {
+  turned: TurnedTrial;
+  terms: TrialTerms;
+  trial: HourlyTrial;
+}
 
 /**
  * The trials of a run, run again as they were or with some values turned: to the same numbers as the command line gives
@@ -19,7 +29,7 @@ const MOST_LIGHTS = 24;
 export class LiveTrials {
   private readonly run: LiveRun;
   private readonly lights: SpotLights;
-  private last: { key: string; turned: TurnedTrial; terms: TrialTerms; trial: HourlyTrial } | undefined;
+  private readonly recent = new Kept<RanTrial>(MOST_TRIALS);
 
   constructor(run: LiveRun) {
     this.run = run;
@@ -52,17 +62,18 @@ export class LiveTrials {
     });
   }
 
-  private ran(spot: string, lamp: string, turns: readonly Turn[]) {
-    const key = JSON.stringify([spot, lamp, turns]);
-    if (this.last?.key === key) return this.last;
+  private ran(spot: string, lamp: string, turns: readonly Turn[]): RanTrial {
+    return this.recent.of([spot, lamp, turns], () => this.runOf(spot, lamp, turns));
+  }
+
+  private runOf(spot: string, lamp: string, turns: readonly Turn[]): RanTrial {
     const turned = turnedTrial(this.run, { spot, lamp, turns });
     const { site, start, seed } = this.run;
     const { stated, lamp: made, spot: params } = turned;
     const terms = { spot, lamp, site, promise: stated.promise, start, seed };
     const ground = { section: stated.spot, params };
     const trial = wholeTrial({ lamp: made, spot: ground, lights: this.lights, terms });
-    this.last = { key, turned, terms, trial };
-    return this.last;
+    return { turned, terms, trial };
   }
 }
 
