@@ -6,7 +6,7 @@ import type { SpotLights } from './SpotLights.ts';
 import type { HourlyTrial } from './Trial.ts';
 
 /** A lamp in a spot, and what else its trial takes. */
-export interface TrialGrounds {
+interface TrialGrounds {
   lamp: Pick<ScenarioLamp, 'params' | 'flags'>;
   spot: Pick<ScenarioSpot, 'section' | 'params'>;
   lights: SpotLights;

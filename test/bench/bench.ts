@@ -199,6 +199,7 @@ async function sayPageLoad(file: string): Promise<void> {
   row('loaded from disk in a browser', times === undefined ? 'no browser here' : ms(times));
 }
 
+await import('./liveBench.ts');
 await import('./weatherBench.ts');
 
 function tripOf(light: SpotLight, { params }: Scenario['lamps'][number]): Trip {

@@ -57,7 +57,7 @@ export interface LiveLamp {
 }
 
 /** What a knob belongs to. */
-export type KnobOwner = 'lamp' | 'spot' | 'promise';
+type KnobOwner = 'lamp' | 'spot' | 'promise';
 
 /** Something that a maker may turn. */
 export interface Knob {

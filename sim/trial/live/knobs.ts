@@ -5,7 +5,7 @@ import type { SettledSection } from '../../lamp/schema.ts';
 import type { Knob, Knobs, LiveSpot } from './LiveRun.ts';
 
 /** A trial whose values may be turned. */
-export interface KnobSetting {
+interface KnobSetting {
   lamp: SettledSection;
   spot: Pick<LiveSpot, 'section' | 'snowFalls'>;
   promise: PromiseSection;

@@ -5,7 +5,7 @@ import { isLitAsPromised } from './knobs.ts';
 import type { Knob, Turn, TurnValue } from './LiveRun.ts';
 
 /** Sections of a scenario that make a trial, checked or as they are written. */
-export interface TrialSections {
+interface TrialSections {
   lamp: object;
   spot: object;
   promise: object;

@@ -11,7 +11,7 @@ import type { Knobs, LiveLamp, LiveRun, Turn } from './LiveRun.ts';
 import { checkedTurns, turnedKeys, unreadParts } from './turnedKeys.ts';
 
 /** A trial of a run by its names, and what is turned of it. */
-export interface Tried {
+interface Tried {
   spot: string;
   lamp: string;
   turns: readonly Turn[];
