@@ -10,6 +10,7 @@ import { DEFAULT_TOLERANCE_V } from '../../sim/year/simulateYear.ts';
 import { inventedRecord } from '../climate/inventedRecord.ts';
 import { type Gap, gapOf, type Trip, together } from '../year/besideOutside.ts';
 import { built } from './built.ts';
+import { liveRedraw } from './liveRedraw.ts';
 import { pageLoad } from './pageLoad.ts';
 import { type Times, timesOf } from './timesOf.ts';
 
@@ -30,6 +31,8 @@ const {
 } = built;
 
 const START_V = 1.5;
+/** How much slower than this machine one is that turns values. */
+const SLOWED = 4;
 /** Of the outside integration that errors are held against. */
 const REFERENCE_TOLERANCE_V = 1e-9;
 
@@ -197,6 +200,13 @@ async function sayPageLoad(file: string): Promise<void> {
   row('report.html of the demo', `${digits(statSync(file).size / 1000)} kB`);
   const times = await pageLoad(file);
   row('loaded from disk in a browser', times === undefined ? 'no browser here' : ms(times));
+  const redraw = await liveRedraw(file, SLOWED);
+  if (redraw === undefined) return;
+  const { whole, worker } = redraw;
+  const all = whole.median + (SLOWED - 1) * worker.median;
+  row(`from a turned value to the chart, page ${SLOWED} x slowed`, ms(whole));
+  row('  of which the worker, at full speed', ms(worker));
+  row(`  all of it were the worker ${SLOWED} x slowed too`, `${digits(all)} ms`);
 }
 
 await import('./liveBench.ts');

@@ -41,7 +41,7 @@ export function reportPage(
   const shown = shownWords(run.weather.options);
   const { trials: drawn, days } = drawnTrials(run, skies);
   const again = liveRunOf(run);
-  const live = 'tooLong' in again ? undefined : again;
+  const [live, still] = 'tooLong' in again ? [undefined, again.tooLong] : [again, ''];
   const sheets = sheetsFor(run, drawn);
   const survey = spotSurvey({ ...scenario, spots: sheets.spots });
   const body = [
@@ -54,6 +54,7 @@ export function reportPage(
     '<main>',
     overview(run, (trial) => trialId(run, trial)),
     ...drawnWords(drawn.length, run).map((words) => paragraphMarkup(words, 'promise')),
+    still === '' ? '' : paragraphMarkup(`Nothing can be turned here: ${still}.`, 'promise'),
     '<div class="chooser" hidden></div>',
     ...trialParts(run, drawn, live),
     `<section class="shared weather" aria-label="Weather">${figurePart('run', weatherFigure(run, days))}</section>`,

@@ -1,4 +1,5 @@
-import { skyPicture } from '../../../spot/skyPicture.ts';
+import type { SpotPlace } from '../../../spot/SpotPlace.ts';
+import { type SkyPicture, skyPicture } from '../../../spot/skyPicture.ts';
 import { civilHours } from '../../../statistics/civilHours.ts';
 import type { LiveRun, Refused } from '../../../trial/live/LiveRun.ts';
 import { LiveTrials } from '../../../trial/live/LiveTrials.ts';
@@ -30,6 +31,7 @@ interface Made {
 export class LiveSession {
   private readonly run: LiveRun;
   private readonly trials: LiveTrials;
+  private readonly skies = new WeakMap<SpotPlace, SkyPicture | undefined>();
   private days: BlockSetting['days'] | undefined;
   private readonly answers: { [Kind in keyof Answers]: (tried: Tried) => Answers[Kind] | Refused } = {
     hand: (tried) => this.hand(tried),
@@ -120,9 +122,15 @@ export class LiveSession {
       },
       trial,
       this.days,
-      hasSurroundings(turned.spot) && light.place ? skyPicture(light.place) : undefined,
+      hasSurroundings(turned.spot) && light.place ? this.skyOf(light.place) : undefined,
     );
     return { trial: tried.turns.length === 0 ? trial : { ...trial, lamp: `${lamp} ${TRIED}` }, setting };
+  }
+
+  /** The sky from a place; most turns leave it as it is. */
+  private skyOf(place: SpotPlace): SkyPicture | undefined {
+    if (!this.skies.has(place)) this.skies.set(place, skyPicture(place));
+    return this.skies.get(place);
   }
 
   /** Spot and lamp of a trial; in a run the lamps of the first spot come first. */

@@ -1,0 +1,71 @@
+/// <reference lib="dom" />
+import { browserPath, openFile, startBrowser } from '../browser/browser.ts';
+import type { Times } from './timesOf.ts';
+
+/** How long a page takes from a turned value until its night chart is painted again, milliseconds. */
+interface Redraw {
+  /** All of it, the page's own thread slowed down as asked. */
+  whole: Times;
+  /** The worker's part of it, which the browser's tools do not slow down. */
+  worker: Times;
+}
+
+const TURNS = 40;
+const WARM = 10;
+
+/** Turns the first slider of a page's first trial to and fro; undefined where there is no browser. */
+export async function liveRedraw(file: string, slowed: number): Promise<Redraw | undefined> {
+  const executable = browserPath();
+  if (executable === undefined) return undefined;
+  const browser = await startBrowser(executable);
+  const { page } = await openFile(browser, file, {}, '#trial-1');
+  const tools = await page.context().newCDPSession(page);
+  await tools.send('Emulation.setCPUThrottlingRate', { rate: slowed });
+  const times = await page.evaluate(turned, TURNS + WARM);
+  await browser.close();
+  const sorted = (values: number[]) => {
+    const late = values.slice(WARM).sort((a, b) => a - b);
+    return { median: late[late.length >> 1]!, least: late[0]! };
+  };
+  return {
+    whole: sorted(times.map(([whole]) => whole!)),
+    worker: sorted(times.map(([, worker]) => worker!)),
+  };
+}
+
+/** In the page. out: of each turn the whole time, and from the question to the worker's answer */
+async function turned(count: number): Promise<number[][]> {
+  const slider = document.querySelector<HTMLInputElement>('.try input')!;
+  const nights = document.querySelector('[data-block="nights"]')!;
+  const post = Worker.prototype.postMessage;
+  let asked = 0;
+  let answered = 0;
+  Worker.prototype.postMessage = function (this: Worker, ...words: unknown[]) {
+    asked = performance.now();
+    this.addEventListener(
+      'message',
+      () => {
+        answered = performance.now();
+      },
+      { once: true },
+    );
+    return Reflect.apply(post, this, words);
+  };
+  const times: number[][] = [];
+  for (let k = 0; k < count; k++) {
+    const from = performance.now();
+    const drawn = new Promise<void>((resolve) => {
+      const seen = new MutationObserver(() => {
+        seen.disconnect();
+        requestAnimationFrame(() => setTimeout(resolve, 0));
+      });
+      seen.observe(nights, { childList: true });
+    });
+    // Never at the file's value, which needs no worker.
+    slider.value = String(Number(slider.dataset.place) + 1 + (k % 4));
+    slider.dispatchEvent(new Event('input', { bubbles: true }));
+    await drawn;
+    times.push([performance.now() - from, answered - asked]);
+  }
+  return times;
+}
