@@ -78,7 +78,7 @@ function sheetMarkup(id: string, sheet: BuildSheet, section: SettledSection): st
 
 const PART_COLUMNS: MarkupColumn<BenchPart>[] = [
   numberColumn('number', ({ count }) => String(count)),
-  { heading: 'part', cell: ({ part }) => part },
+  { heading: 'part', cell: ({ part }) => isolated(part) },
   { heading: 'rating', cell: ({ rating }) => rating },
 ];
 

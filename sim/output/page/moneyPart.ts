@@ -1,5 +1,6 @@
 import { type LampMoney, lampMoney } from '../../trial/lampMoney.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
+import { isolated } from '../figures/element.ts';
 import { MONEY_CELLS } from '../moneyWords.ts';
 import { type MarkupColumn, numberColumn, paragraphMarkup, tableMarkup } from './tableMarkup.ts';
 
@@ -21,8 +22,8 @@ export function moneyPart({ scenario }: Pick<RunResult, 'scenario'>, trials: rea
   const rows: MoneyRow[] = trials.map((trial) => ({ ...trial, money: lampMoney(scenario, trial) }));
   if (rows.every(({ money }) => money.price === undefined)) return '';
   const columns: MarkupColumn<MoneyRow>[] = [
-    { heading: 'lamp', cell: ({ lamp }) => lamp },
-    { heading: 'spot', cell: ({ spot }) => spot },
+    { heading: 'lamp', cell: ({ lamp }) => isolated(lamp) },
+    { heading: 'spot', cell: ({ spot }) => isolated(spot) },
     ...MONEY_CELLS.map(({ heading, cell }) => numberColumn<MoneyRow>(heading, ({ money }) => cell(money))),
     ...(rows.every(({ money }) => money.unpriced.length === 0) ? [] : [UNPRICED]),
   ];

@@ -94,7 +94,7 @@ function designTable(answer: SpaceAnswer, currency: string | undefined): string 
 
 function shoppingTable(batch: Batch, currency: string | undefined): string {
   const columns: MarkupColumn<ShoppingLine>[] = [
-    { heading: 'part', cell: ({ name }) => name },
+    { heading: 'part', cell: ({ name }) => isolated(name) },
     numberColumn('needed', ({ needed }) => String(needed)),
     numberColumn('from the drawer', ({ fromDrawer }) => String(fromDrawer)),
     numberColumn('to buy', buyWords),
