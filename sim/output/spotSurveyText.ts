@@ -5,6 +5,7 @@ import type {
   SpotSurvey,
   StatedObstacle,
 } from '../trial/spotSurvey.ts';
+import { shortened, shownWidth } from './shownWidth.ts';
 import { TERMINAL_COLUMNS, type TextColumn, textTable, wrapText } from './textTable.ts';
 
 /**
@@ -77,10 +78,6 @@ export function passingWords({ green, bare }: StatedObstacle): string {
 export const GAP = '______';
 const LONGEST_NAME = 22;
 
-function cut(name: string, longest: number): string {
-  return name.length <= longest ? name : `${name.slice(0, longest - 3)}...`;
-}
-
 /** A column of what may be stated, a gap to write into where it is not. */
 function statedColumn(
   heading: readonly [string, string],
@@ -90,7 +87,7 @@ function statedColumn(
 }
 
 const OBSTACLE_COLUMNS: TextColumn<StatedObstacle | undefined>[] = [
-  statedColumn(['', 'what'], (obstacle) => cut(obstacleName(obstacle), LONGEST_NAME)),
+  statedColumn(['', 'what'], (obstacle) => shortened(obstacleName(obstacle), LONGEST_NAME)),
   statedColumn(['bearing', 'deg'], ({ bearing_deg }) => bearing_deg.toFixed(0)),
   statedColumn(['distance', 'm'], ({ distance_m }) => distance_m.toFixed(1)),
   statedColumn(['width', 'm'], ({ width_m }) => width_m.toFixed(1)),
@@ -113,7 +110,7 @@ function skylineTable(skyline: readonly SkylineRow[], blocks: number): string[] 
       ...(isStated
         ? [
             { heading: ['', 'stated'] as const, cell: of(skylineWords) },
-            { heading: ['', 'by'] as const, cell: of((row) => cut(skylineNames(row), LONGEST_NAMES)) },
+            { heading: ['', 'by'] as const, cell: of((row) => shortened(skylineNames(row), LONGEST_NAMES)) },
           ]
         : []),
       { heading: ['', 'seen'], cell: () => GAP },
@@ -124,7 +121,7 @@ function skylineTable(skyline: readonly SkylineRow[], blocks: number): string[] 
     columns,
     Array.from({ length: each }, (_, k) => k),
   ).slice(1);
-  const fits = lines.every((line) => line.length <= TERMINAL_COLUMNS);
+  const fits = lines.every((line) => shownWidth(line) <= TERMINAL_COLUMNS);
   return fits || blocks === 1 ? lines : skylineTable(skyline, blocks - 1);
 }
 

@@ -8,6 +8,7 @@ import { coarserSky } from '../trial/spotSkies.ts';
 import { CLAIM, limitSentence, trialsIn } from './limitSentence.ts';
 import { MONEY_CELLS } from './moneyWords.ts';
 import { nightCount, ofHundred } from './oddsWords.ts';
+import { shortened } from './shownWidth.ts';
 import { skyPictureText } from './skyPictureText.ts';
 import {
   type Paint,
@@ -294,10 +295,8 @@ function claimTable(comparison: Comparison, trials: readonly ComparedTrial[], st
   const sunOf = (trial: ComparedTrial) =>
     spots.find((spot) => spot.spot === trial.spot && spot.scenario === trial.scenario)?.limits?.beamShare ??
     Number.NaN;
-  const nameOf = (trial: ComparedTrial) => {
-    const name = `${trial.lamp} on ${comparedName(comparison, trial.scenario, trial.spot)}`;
-    return name.length <= LONGEST_NAME ? name : `${name.slice(0, LONGEST_NAME - 3)}...`;
-  };
+  const nameOf = (trial: ComparedTrial) =>
+    shortened(`${trial.lamp} on ${comparedName(comparison, trial.scenario, trial.spot)}`, LONGEST_NAME);
   const columns: TextColumn<ComparedTrial>[] = [
     { heading: ['', ''], cell: nameOf },
     { heading: ['winter', 'sun'], cell: (trial) => percent(sunOf(trial)) },

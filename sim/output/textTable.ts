@@ -1,3 +1,5 @@
+import { filledEnd, filledStart, shortened, shownWidth } from './shownWidth.ts';
+
 /** Emphasis for a terminal; each gives its text back unchanged where colour is off. */
 export interface Paint {
   strong: (text: string) => string;
@@ -29,10 +31,10 @@ export function paint(colour: boolean): Paint {
 export const TERMINAL_COLUMNS = 100;
 
 /**
- * A paragraph broken into lines between words, of at most as many characters as the terminal's lines; a longer word stands alone.
+ * A paragraph broken into lines between words, of at most as many columns as the terminal's lines; a longer word stands alone.
  *
  * in: text, without line breaks; indent, spaces before the first line; hanging, spaces before the others;
- *   longest, characters of a line
+ *   longest, columns of a line
  * out: the lines
  * @example wrapText('a lamp', 2); // => ['  a lamp']
  */
@@ -41,7 +43,7 @@ export function wrapText(text: string, indent = 0, hanging = indent, longest = T
   let line = '';
   for (const word of text.split(' ').filter((some) => some !== '')) {
     const margin = lines.length === 0 ? indent : hanging;
-    if (line !== '' && margin + line.length + 1 + word.length > longest) {
+    if (line !== '' && margin + shownWidth(line) + 1 + shownWidth(word) > longest) {
       lines.push(' '.repeat(margin) + line);
       line = word;
     } else line = line === '' ? word : `${line} ${word}`;
@@ -68,9 +70,9 @@ export function textTable<Row>(columns: readonly TextColumn<Row>[], rows: readon
     columns.map((column) => column.heading[1]),
     ...rows.map((row) => columns.map((column) => column.cell(row))),
   ];
-  const widths = columns.map((_, k) => Math.max(...cells.map((line) => line[k]!.length)));
+  const widths = columns.map((_, k) => Math.max(...cells.map((line) => shownWidth(line[k]!))));
   return cells.map((line) =>
-    `  ${line.map((cell, k) => (k === 0 ? cell.padEnd(widths[k]!) : cell.padStart(widths[k]!))).join('  ')}`.trimEnd(),
+    `  ${line.map((cell, k) => (k === 0 ? filledEnd(cell, widths[k]!) : filledStart(cell, widths[k]!))).join('  ')}`.trimEnd(),
   );
 }
 
@@ -90,13 +92,13 @@ const WIDEST_NAME = 13;
  * which a line has no room follow below under the same labels.
  *
  * in: names of the columns; rows
- * out: lines of at most 100 characters where no cell is wider than that
+ * out: lines of at most 100 columns where no cell is wider than that
  */
 export function sideBySide(names: readonly string[], rows: readonly SideRow[]): string[] {
   const headings = names.map((name) => brokenName(name));
-  const labelWidth = Math.max(...rows.map((row) => row.label.length), 0);
+  const labelWidth = Math.max(...rows.map((row) => shownWidth(row.label)), 0);
   const widths = headings.map((lines, k) =>
-    Math.max(...lines.map((line) => line.length), ...rows.map((row) => row.cells[k]!.length)),
+    Math.max(...[...lines, ...rows.map((row) => row.cells[k]!)].map(shownWidth)),
   );
   const lines: string[] = [];
   for (let from = 0; from < names.length; ) {
@@ -112,33 +114,33 @@ export function sideBySide(names: readonly string[], rows: readonly SideRow[]): 
     for (let h = 0; h < height; h++) {
       const cells = columns.map((k) => {
         const text = headings[k]![h - height + headings[k]!.length] ?? '';
-        return text.padStart(widths[k]! + GAP);
+        return filledStart(text, widths[k]! + GAP);
       });
       lines.push(`${' '.repeat(GAP + labelWidth)}${cells.join('')}`.trimEnd());
     }
     for (const row of rows) {
       const cells = columns.map((k) => {
-        const text = row.cells[k]!.padStart(widths[k]! + GAP);
+        const text = filledStart(row.cells[k]!, widths[k]! + GAP);
         return row.paint === undefined ? text : row.paint(text, k);
       });
-      lines.push(`${' '.repeat(GAP)}${row.label.padEnd(labelWidth)}${cells.join('')}`.trimEnd());
+      lines.push(`${' '.repeat(GAP)}${filledEnd(row.label, labelWidth)}${cells.join('')}`.trimEnd());
     }
     from = stop;
   }
   return lines;
 }
 
-/** A name over lines of at most 13 characters, broken at blanks, then after hyphens; a longer piece is cut. */
+/** A name over lines of at most 13 columns, broken at blanks, then after hyphens; a longer piece is cut. */
 function brokenName(name: string): string[] {
-  return name.length <= WIDEST_NAME ? [name] : name.split(' ').flatMap(brokenWord);
+  return shownWidth(name) <= WIDEST_NAME ? [name] : name.split(' ').flatMap(brokenWord);
 }
 
 function brokenWord(word: string): string[] {
   const lines: string[] = [];
   for (const piece of word.split(/(?<=-)/)) {
     const joined = `${lines.at(-1) ?? ''}${piece}`;
-    if (lines.length > 0 && joined.length <= WIDEST_NAME) lines[lines.length - 1] = joined;
+    if (lines.length > 0 && shownWidth(joined) <= WIDEST_NAME) lines[lines.length - 1] = joined;
     else lines.push(piece);
   }
-  return lines.map((line) => (line.length <= WIDEST_NAME ? line : `${line.slice(0, WIDEST_NAME - 3)}...`));
+  return lines.map((line) => shortened(line, WIDEST_NAME));
 }

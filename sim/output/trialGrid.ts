@@ -2,6 +2,7 @@ import { overWinters } from '../statistics/overWinters.ts';
 import type { Verdict } from '../statistics/TrialStatistics.ts';
 import { decisiveWords } from '../trial/decisiveTrials.ts';
 import type { RunResult, Trial } from '../trial/Trial.ts';
+import { shortened } from './shownWidth.ts';
 import { type Paint, sideBySide, wrapText } from './textTable.ts';
 import { plural } from './words.ts';
 
@@ -44,7 +45,7 @@ export function trialGrid(run: RunResult, shown: number, style: Paint): string[]
       rows.map((row) => {
         const own = columns.map((column) => byName.get(nameOf(row.name, column.name)));
         return {
-          label: shortened(row.name),
+          label: shortened(row.name, LONGEST_LABEL),
           cells: own.map(cellText),
           paint: (text: string, k: number) => painted(text, own[k], style),
         };
@@ -75,8 +76,4 @@ function cellText(trial: Trial | undefined): string {
 function painted(text: string, trial: Trial | undefined, style: Paint): string {
   if (trial?.statistics.verdict === 'broken') return style.bad(text);
   return trial?.statistics.verdict === 'kept' ? style.good(text) : text;
-}
-
-function shortened(name: string): string {
-  return name.length <= LONGEST_LABEL ? name : `${name.slice(0, LONGEST_LABEL - 3)}...`;
 }

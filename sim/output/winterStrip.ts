@@ -1,5 +1,6 @@
 import type { NightRow } from '../night/nightLedger.ts';
 import type { Trial } from '../trial/Trial.ts';
+import { filledEnd, shortened } from './shownWidth.ts';
 import { type Paint, wrapText } from './textTable.ts';
 import { capital, monthName } from './words.ts';
 
@@ -58,7 +59,7 @@ export function winterStrip(
   );
   for (let k = 0; k < drawn.length; k += 2) {
     const pair = drawn.slice(k, k + 2);
-    const names = pair.map((trial) => shortened(`${trial.lamp} on ${trial.spot}`).padEnd(DAYS));
+    const names = pair.map((trial) => filledEnd(shortened(`${trial.lamp} on ${trial.spot}`, DAYS), DAYS));
     lines.push(`       ${names.join('     ')}`.trimEnd());
     for (const month of months) {
       const strips = pair.map((trial) => monthStrip(nightsOf(trial, month), paint));
@@ -104,8 +105,4 @@ const PAINTED: Readonly<Record<Kind, keyof Paint>> = {
 function glyph(night: NightRow, paint: Paint): string {
   const kind = kindOf(night);
   return paint[PAINTED[kind]](STRIP[kind][0]);
-}
-
-function shortened(name: string): string {
-  return name.length <= DAYS ? name : `${name.slice(0, DAYS - 3)}...`;
 }

@@ -64,6 +64,7 @@ describe('in a browser', () => {
       'd3-path',
       'd3-scale',
       'd3-shape',
+      'get-east-asian-width',
       'pure-rand',
       'simple-statistics',
       'suncalc',
