@@ -1,13 +1,12 @@
 import { eastAsianWidth } from 'get-east-asian-width';
-import { visibleText } from '../common/visibleText.ts';
 
 const PLAIN = /^[ -~]*$/;
-/** Marks that stand on the letter before them. */
-const MARK = /[\p{Mn}\p{Me}]/u;
+/** Marks that stand on the letter before them, and isolates and their like. */
+const NARROWEST = /[\p{Mn}\p{Me}\p{Cf}\p{Default_Ignorable_Code_Point}]/u;
 
 /**
  * How many columns of a terminal a text takes: two for a wide letter of East Asia or an emoji, none for a mark on the
- * letter before it, and of what is not seen as many as the number that is shown in its place.
+ * letter before it or what fences off a name.
  *
  * in: text, one line, without colours
  * source: Unicode2023 (East Asian width, categories of characters)
@@ -16,7 +15,7 @@ const MARK = /[\p{Mn}\p{Me}]/u;
 export function shownWidth(text: string): number {
   if (PLAIN.test(text)) return text.length;
   let width = 0;
-  for (const sign of visibleText(text)) width += MARK.test(sign) ? 0 : eastAsianWidth(sign.codePointAt(0)!);
+  for (const sign of text) width += NARROWEST.test(sign) ? 0 : eastAsianWidth(sign.codePointAt(0)!);
   return width;
 }
 

@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import { expect, it } from 'vitest';
 import { benchSheetText } from '../../sim/output/benchSheetText.ts';
+import { wordsMarkup } from '../../sim/output/figures/element.ts';
 import { spotPart } from '../../sim/output/page/spotPart.ts';
 import { skylineWords, spotSurveyText } from '../../sim/output/spotSurveyText.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
@@ -62,7 +63,7 @@ it('the page has it too, its names harmless', () => {
   expect(markup).not.toContain('<img');
   // 36 bearings, two obstacles, four spare rows, three headings.
   expect(markup.match(/<tr>/g)).toHaveLength(36 + 2 + 4 + 3);
-  for (const step of survey.steps) expect(markup).toContain(step.replaceAll("'", '&#39;').slice(0, 40));
+  for (const step of survey.steps) expect(markup).toContain(wordsMarkup(step.slice(0, 40)));
   expect(markup).toContain('12, 68 to 90');
   expect(markup).not.toMatch(/NaN|undefined|Infinity/);
 });
