@@ -84,6 +84,29 @@ describe.skipIf(path === undefined)('the picture to send, in a browser', () => {
     await page.context().close();
   });
 
+  test('is of what was tried as soon as the hand rests, and says that it was', async () => {
+    const { page, problems } = await openFile(browser, join(folder, 'demo.html'), { acceptDownloads: true });
+    const said = () =>
+      page.evaluate(() => {
+        const template = document.querySelector<HTMLTemplateElement>('#trial-1 .send template')!;
+        const label = template.content.querySelector('svg')!.getAttribute('aria-label')!;
+        return { label, plain: document.querySelector('#trial-1 .plain')!.textContent };
+      });
+    const before = await said();
+    expect(before.label.endsWith(before.plain)).toBe(true);
+    await page.locator('#trial-1 .try [data-key="capacitor.capacitance_F"]').focus();
+    await page.keyboard.press('ArrowLeft');
+    await page.keyboard.press('ArrowLeft');
+    await page.waitForSelector('#trial-1 [data-block="send"][data-tried]:not([data-waiting])');
+    const after = await said();
+    expect(after.label.endsWith(after.plain)).toBe(true);
+    expect(after.plain).not.toBe(before.plain);
+    expect(after.label).toContain('tried');
+    expect((await saved(page, 'svg', 'trial-1')).name).toBe('trial-1-to-send-tried.svg');
+    expect(problems).toEqual([]);
+    await page.context().close();
+  });
+
   test('keeps every word within its edges, and apart from the others, whatever the names', async () => {
     const nights = nightsFrom('2025-07-01', 365, (night) =>
       night > '2025-10-20' && night < '2026-02-25' ? darkNight(night, 4, 1) : smallNight(night),
