@@ -1,21 +1,16 @@
 import { scaleBand } from 'd3-scale';
-import { fixed } from '../../common/csvText.ts';
 import { MONTH_NAMES } from '../../common/time.ts';
-import type { NightRow } from '../../night/nightLedger.ts';
 import type { Comparison } from '../../trial/Comparison.ts';
 import type { RunResult } from '../../trial/Trial.ts';
-import { comparedName, dimOrOut, monthName } from '../words.ts';
+import { comparedName, monthName } from '../words.ts';
 import { barGroup } from './bar.ts';
-import { type ChartColumn, chart, numbers, type Panel, texts } from './chart.ts';
-import { type Box, isolated, label, path, rect } from './element.ts';
+import { chart, numbers, type Panel, texts } from './chart.ts';
+import { type Box, isolated, label, path } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { fittingWords } from './fittingWords.ts';
-import { monthAxis } from './monthAxis.ts';
-import { nightShares } from './nightStrip.ts';
+import { nightsBesideChart } from './nightsBesideChart.ts';
 import { skyChart } from './skyChart.ts';
 import { type FigureFile, slug } from './standaloneSvg.ts';
-import { rightward, upward, verticalAxis } from './verticalAxis.ts';
-import { worstWinter } from './worstWinter.ts';
+import { upward, verticalAxis } from './verticalAxis.ts';
 
 /** The pictures of a comparison. */
 interface CompareFigures {
@@ -33,12 +28,10 @@ interface CompareFigures {
  * out: pictures with the data behind them
  */
 export function compareFigures(comparison: Comparison, runs: readonly RunResult[]): CompareFigures {
-  const all = runs.flatMap((run) => lampsOf(comparison, run));
-  const lamps = all.filter((_, place) => comparison.decisive.includes(place));
   const walled = comparison.spots.some(({ hasSurroundings }) => hasSurroundings);
   return {
     light: lightChart(comparison),
-    nights: lamps.some(({ nights }) => nights.length > 0) ? nightsChart(lamps) : undefined,
+    nights: nightsBesideChart(comparison, runs),
     skies: comparison.spots.flatMap((spot, k) => {
       if (spot.picture === undefined || !walled) return [];
       const name = comparedName(comparison, spot.scenario, spot.spot);
@@ -139,105 +132,4 @@ function lightMarks(
     panels: [{ box: plot, marks: () => [axis.lines, ...rows.flatMap(group)] }],
     own: [heading, axis.words, ...names],
   };
-}
-
-/** A lamp in a spot, and the nights of its worst winter. */
-interface ComparedLamp {
-  name: string;
-  /** In the order of the season. */
-  nights: readonly NightRow[];
-  /** Nights with a promise, and those that failed. */
-  promisedNights: number;
-  failedNights: number;
-  /** How many were dim, how many out, where any failed. */
-  how: string;
-}
-
-function lampsOf(comparison: Comparison, run: RunResult): ComparedLamp[] {
-  return run.trials.map((trial) => {
-    const { worst, nights } = worstWinter(trial, run.scenario.site.latitude_deg);
-    return {
-      name: `${comparedName(comparison, run.scenario.name, trial.lamp)} on ${trial.spot}`,
-      nights,
-      promisedNights: worst?.nights ?? 0,
-      failedNights: worst?.failedNights ?? 0,
-      how: worst === undefined || worst.failedNights === 0 ? '' : `, ${dimOrOut(worst)}`,
-    };
-  });
-}
-
-const ROW = 62;
-const BAR = 34;
-/** Height of the type of a lamp's name, and a little for its being strong. */
-const STRONG = 13;
-
-/** Hours dim and out of each lamp, by the number of the night. */
-function shortColumns(lamps: readonly ComparedLamp[]): ChartColumn<string>[] {
-  return lamps.flatMap(({ name, nights }, k) =>
-    (['dim', 'out'] as const).map((kind) => ({
-      heading: `${kind}_${k + 1}_h`,
-      label: `${name}, ${kind}`,
-      unit: 'h',
-      cell: (_: string, n: number) => fixed(nights[n]?.[`${kind}_h`] ?? Number.NaN, 2),
-    })),
-  );
-}
-
-/** The nights of several lamps and spots one above the other: each night a column, lit from below, dim and out hanging down. */
-function nightsChart(lamps: readonly ComparedLamp[]): Figure {
-  const dates = lamps[0]!.nights.map(({ night }) => night);
-  const count = Math.max(...lamps.map(({ nights }) => nights.length));
-  return chart(
-    {
-      key: 'nights-compared',
-      id: 'compared',
-      title: 'The nights, side by side',
-      summary: lamps
-        .map(
-          (lamp) =>
-            `${isolated(lamp.name)}: ${lamp.failedNights} failed nights of ${lamp.promisedNights}${lamp.how}.`,
-        )
-        .join(' '),
-      legend: [
-        { mark: 'lit', words: 'promised and lit' },
-        { mark: 'dim', words: 'promised and dim' },
-        { mark: 'hatched', words: 'promised and out' },
-        { mark: 'night', words: 'nothing promised' },
-      ],
-      height: { plot: lamps.length * ROW },
-      left: 12,
-      above: 10,
-      below: 42,
-      rows: dates,
-      columns: [texts<string>('night', 'evening of', String), ...shortColumns(lamps)],
-      reader: {
-        step: 'night',
-        stops: {
-          name: 'failed night of any lamp',
-          at: (_, n) => lamps.some(({ nights }) => nights[n]?.outcome === 'failed'),
-        },
-      },
-    },
-    (plot) => {
-      const across = rightward(plot, count);
-      const strips = lamps.map(({ name, nights }, k) => {
-        const box = { ...plot, y: plot.y + k * ROW + (ROW - BAR), height: BAR };
-        const marks = () => [
-          rect('night', box),
-          ...nightShares(nights, across, box, 0.84).flatMap((night) => [
-            night.lit && path('lit', night.lit),
-            night.dim && path('dim', night.dim),
-            night.out && path('hatched', night.out),
-          ]),
-          monthAxis(dates, across, box, 'onNight').lines,
-        ];
-        const words = fittingWords(name, plot.width / STRONG);
-        return { panel: { box, marks }, name: label(plot.x, box.y - 8, isolated(words), 'strong') };
-      });
-      return {
-        panels: strips.map(({ panel }) => panel),
-        own: [...strips.map((strip) => strip.name), monthAxis(dates, across, plot).words],
-      };
-    },
-  );
 }

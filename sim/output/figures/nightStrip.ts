@@ -10,18 +10,19 @@ const BAR = 30;
  * Each night of a row as a column of three paths by their share of the promise: hours out hang down from its top, dim
  * ones below them, lit ones at the bottom.
  *
- * in: nights; across, index of a night to x; box, top and height of the row; share of a column's width that is drawn
+ * in: nights, undefined where there is none; across, index of a night to x; box, top and height of the row; share of a column's width that is drawn
  * out: three a night, '' where it has no such time
  */
 export function nightShares(
-  nights: readonly NightRow[],
+  nights: readonly (NightRow | undefined)[],
   across: (index: number) => number,
   { y, height }: Pick<Box, 'y' | 'height'>,
   share: number,
 ): { lit: string; dim: string; out: string }[] {
   const wide = coordinate((across(1) - across(0)) * share);
-  return nights.map(({ promised_h, lit_h, dim_h, out_h }, index) => {
-    if (!(promised_h > 0)) return { lit: '', dim: '', out: '' };
+  return nights.map((night, index) => {
+    if (night === undefined || !(night.promised_h > 0)) return { lit: '', dim: '', out: '' };
+    const { promised_h, lit_h, dim_h, out_h } = night;
     const x = coordinate(across(index));
     const down = (hours: number) => coordinate(y + (height * hours) / promised_h);
     const column = (hours: number, from: string | number, to: string | number) =>

@@ -1,6 +1,4 @@
-import { dateText } from '../../common/civilTime.ts';
 import { fixed } from '../../common/csvText.ts';
-import { DAY_MS } from '../../common/time.ts';
 import type { NightRow } from '../../night/nightLedger.ts';
 import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import { type ChartColumn, chart, texts } from './chart.ts';
@@ -8,6 +6,7 @@ import { type Box, coordinate, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
 import { monthTicks, NAME_WIDTH } from './monthAxis.ts';
 import { nightShares } from './nightStrip.ts';
+import { placedInSeason, seasonEvenings } from './seasonEvenings.ts';
 import { rightward } from './verticalAxis.ts';
 
 /** A winter of a trial, as a row of a picture. */
@@ -21,9 +20,6 @@ interface WinterRow {
 const ROW = 24;
 const BAR = 19;
 const NAMES = 90;
-/** A season with a 29 February, July first north of the equator, to place evenings in. */
-const SEASON_STARTS = { northern: Date.UTC(2023, 6, 1), southern: Date.UTC(2024, 0, 1) };
-const SEASON_DAYS = 366;
 
 /**
  * Every night of several winters: a winter a row, a night a cell, kept or failed and by how much of its promise.
@@ -68,7 +64,7 @@ export function wintersChart(
       },
     },
     (plot) => {
-      const across = rightward(plot, SEASON_DAYS);
+      const across = rightward(plot, evenings.length);
       const months = monthTicks(evenings);
       const bottom = plot.y + plot.height;
       const begins = months.map(({ index }) => `M${coordinate(across(index))} ${plot.y}V${bottom}`);
@@ -103,28 +99,21 @@ function eveningColumns(rows: readonly WinterRow[]): ChartColumn<string>[] {
   return [texts<string>('evening', 'evening of', (evening) => evening.slice(5)), ...ofWinters];
 }
 
-/** The evenings of a season with a 29 February. */
-function seasonEvenings(southern: boolean): string[] {
-  const start_ms = SEASON_STARTS[southern ? 'southern' : 'northern'];
-  return Array.from({ length: SEASON_DAYS }, (_, day) => dateText(start_ms + day * DAY_MS));
-}
-
 function winterRows(
   nights: readonly NightRow[],
   winters: readonly WinterStatistics[],
   evenings: readonly string[],
 ): WinterRow[] {
-  const places = new Map(evenings.map((evening, day) => [evening.slice(5), day]));
-  const leapDay = places.get('02-29')!;
   // A record that begins in the night holds a part of a winter without a night.
   const shown = winters.filter((winter) => winter.complete || winter.nights > 0);
-  return shown.map(({ winter, failedNights }) => {
-    const placed: WinterRow['nights'] = new Array(SEASON_DAYS).fill(undefined);
-    for (const row of nights) if (row.winter === winter) placed[places.get(row.night.slice(5))!] = row;
-    // Most years lack it: drawn as the day before.
-    placed[leapDay] ??= placed[leapDay - 1];
-    return { winter, failedNights, nights: placed };
-  });
+  return shown.map(({ winter, failedNights }) => ({
+    winter,
+    failedNights,
+    nights: placedInSeason(
+      nights.filter((row) => row.winter === winter),
+      evenings,
+    ),
+  }));
 }
 
 /** A row: kept nights that follow each other as one mark, each failed one hanging down by its hours dim and out. */
