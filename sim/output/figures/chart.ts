@@ -71,7 +71,7 @@ export interface Panel {
 }
 
 /** What a chart draws: panels, and over them what each of its forms has of its own. */
-interface Marks {
+export interface Marks {
   panels?: readonly Panel[];
   own?: readonly string[];
 }

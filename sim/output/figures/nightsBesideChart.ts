@@ -4,8 +4,8 @@ import type { NightRow } from '../../night/nightLedger.ts';
 import type { Comparison } from '../../trial/Comparison.ts';
 import type { RunResult } from '../../trial/Trial.ts';
 import { comparedName, dimOrOut, spokenDates } from '../words.ts';
-import { type ChartColumn, chart, texts } from './chart.ts';
-import { isolated, label, path, rect } from './element.ts';
+import { type ChartColumn, chart, type Marks, texts } from './chart.ts';
+import { type Box, isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
 import { fittingWords, wordsWidth } from './fittingWords.ts';
 import { monthAxis } from './monthAxis.ts';
@@ -131,26 +131,30 @@ export function nightsBesideChart(comparison: Comparison, runs: readonly RunResu
         },
       },
     },
-    (plot) => {
-      const across = rightward(plot, evenings.length);
-      const strips = lamps.map(({ name, winter }, k) => {
-        const box = { ...plot, y: plot.y + k * ROW + (ROW - BAR), height: BAR };
-        const marks = () => [
-          rect('night', box),
-          ...nightShares(placed.nights[k]!, across, box, 0.84).flatMap((night) => [
-            night.lit && path('lit', night.lit),
-            night.dim && path('dim', night.dim),
-            night.out && path('hatched', night.out),
-          ]),
-          monthAxis(evenings, across, box, 'onNight', years).lines,
-        ];
-        const words = isolated(fittingWords(name, plot.width / STRONG - wordsWidth(winter)));
-        return { panel: { box, marks }, name: label(plot.x, box.y - 8, `${words}${winter}`, 'strong') };
-      });
-      return {
-        panels: strips.map(({ panel }) => panel),
-        own: [...strips.map((strip) => strip.name), monthAxis(evenings, across, plot, 'grid', years).words],
-      };
-    },
+    (plot) => strips(lamps, placed, plot),
   );
+}
+
+/** A strip for each lamp, under its name. */
+function strips(lamps: readonly ComparedLamp[], { evenings, nameOf, nights }: Beside, plot: Box): Marks {
+  const across = rightward(plot, evenings.length);
+  const years = nameOf === String;
+  const drawn = lamps.map(({ name, winter }, k) => {
+    const box = { ...plot, y: plot.y + k * ROW + (ROW - BAR), height: BAR };
+    const marks = () => [
+      rect('night', box),
+      ...nightShares(nights[k]!, across, box, 0.84).flatMap((night) => [
+        night.lit && path('lit', night.lit),
+        night.dim && path('dim', night.dim),
+        night.out && path('hatched', night.out),
+      ]),
+      monthAxis(evenings, across, box, 'onNight', years).lines,
+    ];
+    const words = isolated(fittingWords(name, plot.width / STRONG - wordsWidth(winter)));
+    return { panel: { box, marks }, name: label(plot.x, box.y - 8, `${words}${winter}`, 'strong') };
+  });
+  return {
+    panels: drawn.map(({ panel }) => panel),
+    own: [...drawn.map((strip) => strip.name), monthAxis(evenings, across, plot, 'grid', years).words],
+  };
 }
