@@ -1,12 +1,14 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { reportPage } from '../../sim/output/page/reportPage.ts';
 import type { Scenario } from '../../sim/scenario/Scenario.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import type { HourlyTrial } from '../../sim/trial/Trial.ts';
 import { DEFAULT_TOLERANCE_V } from '../../sim/year/simulateYear.ts';
+import { demoPage, manyTrials } from '../browser/pages.ts';
 import { inventedRecord } from '../climate/inventedRecord.ts';
 import { type Gap, gapOf, type Trip, together } from '../year/besideOutside.ts';
 import { built } from './built.ts';
@@ -191,13 +193,17 @@ say('\nWhole program as a process, demo scenario; median of 5');
   row('node dist/cli/main.js run', ms(timesOf(run, 5, 1)));
   const bare = timesOf(() => spawnSync(process.execPath, ['-e', '0']), 5, 1);
   row('of which Node alone', ms(bare));
-  await sayPageLoad(join(out, scenario.name, 'report.html'));
+  await sayPageLoad('the demo', join(out, scenario.name, 'report.html'));
+  const many = join(out, 'many.html');
+  const { run: demo } = await demoPage();
+  writeFileSync(many, reportPage(manyTrials(demo), new Map(), []));
+  await sayPageLoad('20 lamps in 20 spots', many);
   rmSync(out, { recursive: true });
 }
 
 /** Size of the page, and how soon a browser has it, where there is one. */
-async function sayPageLoad(file: string): Promise<void> {
-  row('report.html of the demo', `${digits(statSync(file).size / 1000)} kB`);
+async function sayPageLoad(of: string, file: string): Promise<void> {
+  row(`report.html of ${of}`, `${digits(statSync(file).size / 1000)} kB`);
   const times = await pageLoad(file);
   row('loaded from disk in a browser', times === undefined ? 'no browser here' : ms(times));
   const redraw = await liveRedraw(file, SLOWED);

@@ -3,6 +3,7 @@ import { comparePage } from '../../sim/output/page/comparePage.ts';
 import { lifePage } from '../../sim/output/page/lifePage.ts';
 import { reportPage } from '../../sim/output/page/reportPage.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
+import type { Json } from '../../sim/scenario/Scenario.ts';
 import { compareRuns } from '../../sim/trial/compareRuns.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { spotSkies } from '../../sim/trial/spotSkies.ts';
@@ -56,6 +57,43 @@ export function hostilePage(run: RunResult<HourlyTrial>): string {
   };
   const weather = { ...run.weather, options: { [HOSTILE.spot]: HOSTILE.scenario } };
   return reportPage({ ...run, scenario, weather, trials, assumptions: [HOSTILE.scenario] }, skies, FILES);
+}
+
+/** A run of as many spots as lamps: those of the demo over and over under other names, with all that is said of each. */
+export function manyTrials(run: RunResult<HourlyTrial>, count = 20): RunResult<HourlyTrial> {
+  const { scenario } = run;
+  const renamed = <Named extends { name: string }>(what: string, all: readonly Named[]) =>
+    Array.from({ length: count }, (_, k) => ({ of: all[k % all.length]!, name: `${what}-${k + 1}` }));
+  const spots = renamed('spot', scenario.spots);
+  const lamps = renamed('lamp', scenario.lamps);
+  const trials = spots.flatMap((spot) =>
+    lamps.map((lamp) => {
+      const own = run.trials.find((one) => one.spot === spot.of.name && one.lamp === lamp.of.name)!;
+      return { ...own, spot: spot.name, lamp: lamp.name };
+    }),
+  );
+  const origins = scenario.origins.flatMap((origin) => {
+    const [part, name, ...rest] = origin.path;
+    const copies = { spots, lamps }[String(part)]?.filter(({ of }) => of.name === name);
+    return copies?.map((copy) => ({ ...origin, path: [part!, copy.name, ...rest] })) ?? [origin];
+  });
+  const keyed = (key: 'spots' | 'lamps', copies: readonly { of: { name: string }; name: string }[]) => {
+    const all = scenario.resolved[key] as Record<string, Json>;
+    return Object.fromEntries(copies.map(({ of, name }) => [name, all[of.name]!]));
+  };
+  const resolved = {
+    ...scenario.resolved,
+    spots: keyed('spots', spots),
+    lamps: keyed('lamps', lamps),
+  };
+  const many = {
+    ...scenario,
+    spots: spots.map(({ of, name }) => ({ ...of, name })),
+    lamps: lamps.map(({ of, name }) => ({ ...of, name })),
+    origins,
+    resolved,
+  };
+  return { ...run, trials, scenario: many };
 }
 
 /** The page of invented lives, with a sweep. */

@@ -40,11 +40,11 @@ export function nightShares(
  * A winter in one line: each night a column, hours out and dim hanging down from its top by their share of the promise,
  * to a sixtieth of it; nights alike are one mark, so that hundreds of strips fit a page.
  *
- * in: nights, in the order of the season; letters, whether the months are named below
+ * in: nights, in the order of the season; letters, whether the months are named below; id, by which it may be shown again
  * out: SVG markup without a name of its own: it stands beside words that say the same; classes lit, dim and
  *   short (out), each one path for all its nights
  */
-export function nightStrip(nights: readonly NightRow[], letters = true): string {
+export function nightStrip(nights: readonly NightRow[], letters = true, id?: string): string {
   const count = Math.max(nights.length, 1);
   const share = (hours: (row: NightRow) => number) => (row: NightRow) =>
     row.promised_h > 0 ? Math.round((2 * BAR * hours(row)) / row.promised_h) / 2 : 0;
@@ -58,7 +58,7 @@ export function nightStrip(nights: readonly NightRow[], letters = true): string 
     path('onNight', lines.join('')),
   ];
   if (!letters) {
-    const stretched = { 'aria-hidden': 'true', preserveAspectRatio: 'none' };
+    const stretched = { id, 'aria-hidden': 'true', preserveAspectRatio: 'none' };
     return svg('strip', { width: count, height: BAR }, stretched, marks);
   }
   const names = months
@@ -67,7 +67,7 @@ export function nightStrip(nights: readonly NightRow[], letters = true): string 
       label((WIDTH * (index + length / 2)) / count, HEIGHT - 3, name.slice(0, 1), 'axis middle'),
     );
   const wide = element('g', { transform: `scale(${WIDTH / count} 1)` }, marks.join(''));
-  return svg('strip', { width: WIDTH, height: HEIGHT }, { 'aria-hidden': 'true' }, [wide, ...names]);
+  return svg('strip', { width: WIDTH, height: HEIGHT }, { id, 'aria-hidden': 'true' }, [wide, ...names]);
 }
 
 /** Columns of width 1 that hang from the top, each to its depth; neighbours of one depth are one. */
@@ -81,4 +81,10 @@ function hanging(depths: readonly number[]): string {
     from = to;
   }
   return d;
+}
+
+/** A strip of the page once more, by its id, in the width of a page. */
+export function stripAgain(id: string): string {
+  const size = { width: WIDTH, height: BAR };
+  return svg('strip', size, { 'aria-hidden': 'true' }, [element('use', { href: `#${id}` })]);
 }

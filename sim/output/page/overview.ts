@@ -55,7 +55,7 @@ function cardsMarkup(trials: readonly Trial[], site: Site, idOf: (trial: Trial) 
       `<li><a class="card" href="#${idOf(trial)}" data-verdict="${verdict}">`,
       `<span class="cardName">${nameMarkup(trial.lamp)} <span class="on">on</span> ${nameMarkup(trial.spot)}</span>`,
       `<span class="cardVerdict">${sign} ${words}</span>`,
-      nightStrip(nights),
+      nightStrip(nights, true, stripId(idOf(trial))),
       `<span class="cardCount">${counted}</span></a></li>`,
     ].join('');
   });
@@ -79,7 +79,7 @@ function gridMarkup({ trials, scenario }: RunResult, idOf: (trial: Trial) => str
       'data-verdict': verdict,
       'aria-label': name,
     };
-    return `<td>${element('a', link, `${nightStrip(nights, false)}<span>${sign} ${failed ?? ''}</span>`)}</td>`;
+    return `<td>${element('a', link, `${nightStrip(nights, false, stripId(idOf(trial)))}<span>${sign} ${failed ?? ''}</span>`)}</td>`;
   };
   const head = names[across].map((name) => `<th scope="col">${nameMarkup(name)}</th>`).join('');
   const rows = names[down].map((name) => {
@@ -90,4 +90,9 @@ function gridMarkup({ trials, scenario }: RunResult, idOf: (trial: Trial) => str
     `The worst winter of each ${down} with each ${across}, a night a hair's breadth, July to June; its failed nights`,
   );
   return `<div class="scroll grid" tabindex="0" role="region" aria-label="Every ${down} with every ${across}"><table><caption>${caption}</caption><thead><tr><td></td>${head}</tr></thead><tbody>${rows.join('\n')}</tbody></table></div>`;
+}
+
+/** The id of a trial's strip, where its part of the page shows it again. */
+export function stripId(id: string): string {
+  return `${id}-strip`;
 }

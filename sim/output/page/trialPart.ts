@@ -3,10 +3,10 @@ import type { Trial } from '../../trial/Trial.ts';
 import type { BlockSetting } from '../BlockSetting.ts';
 import type { DrawnTrial } from '../figures/drawnTrials.ts';
 import { element } from '../figures/element.ts';
-import { nightStrip } from '../figures/nightStrip.ts';
-import { worstWinter } from '../figures/worstWinter.ts';
+import { stripAgain } from '../figures/nightStrip.ts';
 import { answerBlock } from './answerBlock.ts';
 import { tryPanel } from './live/tryPanel.ts';
+import { stripId } from './overview.ts';
 import { listMarkup, paragraphMarkup } from './tableMarkup.ts';
 import { type TrialBlock, trialBlocks } from './trialBlocks.ts';
 
@@ -28,13 +28,12 @@ export function trialPart({ id, trial, setting }: Omit<DrawnTrial, 'place'>, kno
  * out: markup, hidden by the style sheet until it is chosen
  */
 export function briefPart(id: string, trial: Trial, setting: BlockSetting): string {
-  const { nights } = worstWinter(trial, setting.site.latitude_deg);
   const words =
     'This trial was not drawn in full when the page was made. Every night of it is in nights.csv; a scenario with fewer spots or lamps draws it.';
   const blocks = [
     { block: 'answer' as const, markup: answerBlock(id, trial, setting) },
     { block: 'notes' as const, markup: listMarkup(trial.flags, 'flags', 'Please note') },
-    { block: 'nights' as const, markup: `${nightStrip(nights)}${paragraphMarkup(words, 'promise')}` },
+    { block: 'nights' as const, markup: `${stripAgain(stripId(id))}${paragraphMarkup(words, 'promise')}` },
   ];
   return sectionMarkup(id, trial, trialInside(blocks), '');
 }

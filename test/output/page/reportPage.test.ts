@@ -9,7 +9,7 @@ import { hourlyPack } from '../../../sim/output/page/hourlyPack.ts';
 import { packedColumn, unpackedColumn } from '../../../sim/output/page/packedColumn.ts';
 import { reportPage } from '../../../sim/output/page/reportPage.ts';
 import { civilHours } from '../../../sim/statistics/civilHours.ts';
-import { demoComparePage, demoPage, hostilePage } from '../../browser/pages.ts';
+import { demoComparePage, demoPage, hostilePage, manyTrials } from '../../browser/pages.ts';
 import { fileAt } from '../../house/simFiles.ts';
 import { brokenStatistics, darkNight, nightsFrom, smallRun, smallTrial } from '../smallRun.ts';
 
@@ -18,6 +18,22 @@ describe('the page of a run', () => {
   test('stays under 1.5 MB for the demo of four trials', () => {
     expect(Buffer.byteLength(html)).toBeLessThan(1.5e6);
   });
+
+  test('holds 20 lamps in 20 spots in less than 5 MB: all as nights, the decisive ones by the hour', () => {
+    const page = reportPage(manyTrials(run), new Map(), []);
+    expect(Buffer.byteLength(page)).toBeLessThan(5e6);
+    expect(page.match(/<a class="cell"/g)).toHaveLength(400);
+    expect(page.match(/<section class="trial"/g)).toHaveLength(400);
+    expect(page.match(/<div data-block="fortnight"><figure/g)).toHaveLength(12);
+    // Every cell leads to a part that shows its strip again, or all of it.
+    const brief = [...page.matchAll(/<section class="trial" id="(trial-\d+)"[^>]* data-brief/g)];
+    expect(brief).toHaveLength(388);
+    for (const [, id] of brief) {
+      expect(page).toContain(`href="#${id}"`);
+      expect(page).toContain(`<use href="#${id}-strip"/>`);
+      expect(page).toContain(`id="${id}-strip"`);
+    }
+  }, 20_000);
 
   test('asks nothing of the network: no address outside, and a policy that forbids it', () => {
     const markup = html
