@@ -87,7 +87,7 @@ function gridMarkup({ trials, scenario }: RunResult, idOf: (trial: Trial) => str
     return `<tr><th scope="row">${nameMarkup(name)}</th>${cells.join('')}</tr>`;
   });
   const caption = wordsMarkup(
-    `The worst winter of each ${down} with each ${across}, a night a hair's breadth, July to June; its failed nights`,
+    `The worst winter of each ${down} with each ${across}, from its first night to its last; its failed nights`,
   );
   return `<div class="scroll grid" tabindex="0" role="region" aria-label="Every ${down} with every ${across}"><table><caption>${caption}</caption><thead><tr><td></td>${head}</tr></thead><tbody>${rows.join('\n')}</tbody></table></div>`;
 }
