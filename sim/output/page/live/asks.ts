@@ -10,7 +10,7 @@ export interface Tried {
 }
 
 /** Blocks of a trial's part of the page, as they are with what is turned. */
-export type Blocks = readonly { block: TrialBlock; markup: string }[];
+type Blocks = readonly { block: TrialBlock; markup: string }[];
 
 /** What a worker answers, by what the page asks of it. */
 export interface Answers {
