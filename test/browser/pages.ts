@@ -1,15 +1,26 @@
 import { fileURLToPath } from 'node:url';
+import { oddsChart } from '../../sim/output/figures/oddsChart.ts';
+import { winterCountsChart } from '../../sim/output/figures/winterCountsChart.ts';
+import { wintersChart } from '../../sim/output/figures/wintersChart.ts';
 import { comparePage } from '../../sim/output/page/comparePage.ts';
+import { figurePart } from '../../sim/output/page/figurePart.ts';
 import { lifePage } from '../../sim/output/page/lifePage.ts';
+import { pageShell } from '../../sim/output/page/pageShell.ts';
 import { reportPage } from '../../sim/output/page/reportPage.ts';
+import { sizePage } from '../../sim/output/page/sizePage.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import type { Json } from '../../sim/scenario/Scenario.ts';
+import { winterOdds } from '../../sim/statistics/WinterOdds.ts';
 import { compareRuns } from '../../sim/trial/compareRuns.ts';
+import type { MadeWinter } from '../../sim/trial/MadeTrials.ts';
+import { oddsOf } from '../../sim/trial/odds.ts';
 import { runAll } from '../../sim/trial/runAll.ts';
 import { spotSkies } from '../../sim/trial/spotSkies.ts';
 import type { HourlyTrial, RunResult } from '../../sim/trial/Trial.ts';
 import { smallLives, smallSweep, smallTrialLife } from '../output/smallLives.ts';
 import { smallRun, smallTrial } from '../output/smallRun.ts';
+import { nights, ten, winters } from '../output/smallWinters.ts';
+import { smallSizing } from '../sizing/smallSizing.ts';
 
 const FILES = ['nights.csv', 'hours.csv', 'summary.json'];
 
@@ -101,6 +112,33 @@ export function smallLifePage(): string {
   const { scenario } = smallRun([smallTrial({ lamp: 'double' })]);
   const lives = smallLives([smallTrialLife(), smallTrialLife([1, 1, 1], { spot: 'north' })]);
   return lifePage({ lives, sweeps: [smallSweep()], scenario }, ['life.csv', 'life.json']);
+}
+
+/** The page of a small sizing. */
+export async function smallSizePage(): Promise<string> {
+  return sizePage(await smallSizing({ spot: 'bright', lamps: 2 }), ['size.json']);
+}
+
+/** A page of the pictures of several winters and of made ones, which the demo has not. */
+export function wintersPage(): string {
+  const made: MadeWinter = {
+    nights: 365,
+    failedNights: 3,
+    short_h: 2,
+    out_h: 0,
+    longestSpell: 1,
+    smallestReserve_J: 1,
+    lightGiven_lm_h: 100,
+    failed: [160, 170, 171],
+  };
+  const share = { ...oddsOf([made], [], 10, 365), spot: 'lawn', lamp: 'single', secondOpinion: undefined };
+  const figures = [
+    wintersChart('winters', 'single on lawn', nights, winters, false, 'Four winters.'),
+    winterCountsChart('winters', 'single on lawn', ten, winterOdds(ten)!, 'Ten winters.'),
+    oddsChart('winters', share, false),
+  ];
+  const body = `<main><h1>Winters</h1>${figures.map((figure) => figurePart('winters', figure)).join('')}</main>`;
+  return pageShell({ title: 'Winters', body });
 }
 
 /** The comparison page of the demo. */

@@ -6,7 +6,7 @@ import { bar } from './bar.ts';
 import { type ChartColumn, chart, numbers, type Panel, texts } from './chart.ts';
 import { type Box, coordinate, element, isolated, label, path, rect } from './element.ts';
 import type { Figure } from './Figure.ts';
-import { legend } from './legend.ts';
+import { type LegendEntry, legend } from './legend.ts';
 import { rightward, upward, verticalAxis } from './verticalAxis.ts';
 
 /** Height of the sky, and the room between it and the months beneath. */
@@ -171,6 +171,11 @@ function obstacleNames({ outlines }: SkyPicture, { x, up }: SkyScales): string {
     .join('');
 }
 
+const MONTH_KEY: readonly LegendEntry[] = [
+  { mark: 'slanted', over: 'outlineSoft', words: 'sun above the horizon' },
+  { mark: 'lit', over: 'outlineSoft', words: 'in sight of the spot' },
+];
+
 function monthBars(months: readonly Month[], plot: Box): { panel: Panel; own: string[] } {
   const top = Math.max(1, ...months.map(({ sun_h }) => sun_h));
   const up = upward(plot, 0, top).nice(3);
@@ -182,22 +187,15 @@ function monthBars(months: readonly Month[], plot: Box): { panel: Panel; own: st
       bar('lit edged', left, each * 0.7, beam_h, up),
     ];
   });
-  const key = legend(
-    [
-      { mark: 'slanted', over: 'outlineSoft', words: 'sun above the horizon' },
-      { mark: 'lit', over: 'outlineSoft', words: 'in sight of the spot' },
-    ],
-    plot.x,
-    plot.y - 28,
-    plot.x + plot.width,
-  );
+  const right = plot.x + plot.width;
+  const keyTop = plot.y - 8 - legend(MONTH_KEY, plot.x, 0, right).height;
   const axis = verticalAxis(up, plot, 3);
   const ground = path('gridStrong', `M${plot.x} ${coordinate(up(0))}H${plot.x + plot.width}`);
   return {
     panel: { box: plot, marks: () => [axis.lines, ...bars, ground] },
     own: [
-      label(plot.x, plot.y - 36, 'Sun, hours a day', 'strong'),
-      key.markup,
+      label(plot.x, keyTop - 8, 'Sun, hours a day', 'strong'),
+      legend(MONTH_KEY, plot.x, keyTop, right).markup,
       axis.words,
       ...months.map(({ month }, k) =>
         label(plot.x + (k + 0.5) * each, plot.y + plot.height + 17, monthName(month), 'axis middle'),

@@ -91,7 +91,7 @@ function marks(
   const down = scaleLinear([0, 24], [plot.y, plot.y + plot.height]);
   const hours = { days, across, down, clock: clockOf(light.start_ms) };
   const dates = days.map((day) => day.night);
-  const { words } = monthAxis(dates, across, whole);
+  const { words } = monthAxis(dates, across, air);
   const begins = (box: Box) => monthAxis(dates, across, box).lines;
   const values = logged ? light.planeOfArray_W_m2 : light.ghi_W_m2;
   const degrees = airScale(days, air);

@@ -2,22 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { winterCountsChart } from '../../../sim/output/figures/winterCountsChart.ts';
 import { wintersChart } from '../../../sim/output/figures/wintersChart.ts';
 import { winterOdds } from '../../../sim/statistics/WinterOdds.ts';
-import { winterStatistics } from '../../../sim/statistics/winterStatistics.ts';
-import { winterOf } from '../../../sim/sun/NightCalendar.ts';
-import { darkNight, nightsFrom, smallNight } from '../smallRun.ts';
-
-/** Nights of four winters, of which the second has a 29 February: one is out, one dim, both short for two of six hours. */
-const nights = nightsFrom('2022-06-30', 1462, (night) => ({
-  ...(night === '2023-12-20'
-    ? darkNight(night, 2)
-    : night === '2025-01-05'
-      ? darkNight(night, 2, 2)
-      : smallNight(night)),
-  winter: winterOf(night, 54),
-}));
-const winters = winterStatistics(nights, 54);
-const whole = winters.filter(({ complete }) => complete);
-const odds = winterOdds(winters)!;
+import { nights, odds, ten, whole, winters } from '../smallWinters.ts';
 
 const pathOf = (svg: string, kind: string): string[] =>
   [...svg.matchAll(new RegExp(`<path class="${kind}" d="([^"]*)"`, 'g'))].map(([, d]) => d!);
@@ -67,8 +52,7 @@ describe('the failed nights of winters', () => {
     expect(table.rows.at(-1)).toEqual(['2024/25', '1', '0', '2.00']);
     expect(svg).toContain('typical: 0 or 1');
     expect(svg).not.toContain('in ten');
-    const many = Array.from({ length: 10 }, (_, k) => ({ ...whole[0]!, winter: `200${k}`, failedNights: k }));
-    expect(winterCountsChart('trial-1', 'a lamp', many, winterOdds(many)!, '').svg).toContain(
+    expect(winterCountsChart('trial-1', 'a lamp', ten, winterOdds(ten)!, '').svg).toContain(
       'worst winter in ten: about 9',
     );
   });

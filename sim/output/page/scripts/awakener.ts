@@ -1,6 +1,6 @@
 import { figuresIn } from './page.ts';
 
-/** Tells a picture that it is seen, and brings it to life where that is for the first time. */
+/** Brings a picture that is seen to life, where that is for the first time. */
 export type Awaken = (figure: HTMLElement) => void;
 
 /** in: bring, brings a picture to life */
@@ -9,7 +9,6 @@ export function awakener(bring: (figure: HTMLElement) => void): Awaken {
   return (figure) => {
     if (!awake.has(figure)) bring(figure);
     awake.add(figure);
-    figure.dispatchEvent(new Event('shown'));
   };
 }
 
