@@ -11,7 +11,7 @@ import { rightward, upward, verticalAxis } from './verticalAxis.ts';
 
 /** Height of the sky, and the room between it and the months beneath. */
 const SKY = 270;
-const GAP = 84;
+const GAP = 96;
 const MONTHS = 136;
 const BEARINGS = ['N', 'NE', 'E', 'SE', 'S', 'SW', 'W', 'NW'];
 /** Months whose 21st shows the sun's way: its highest, middle and lowest. */
