@@ -155,6 +155,9 @@ function strips(lamps: readonly ComparedLamp[], { evenings, nameOf, nights }: Be
   });
   return {
     panels: drawn.map(({ panel }) => panel),
-    own: [...drawn.map((strip) => strip.name), monthAxis(evenings, across, plot, 'grid', years).words],
+    own: [
+      ...drawn.map((strip) => strip.name),
+      monthAxis(evenings, across, drawn.at(-1)!.panel.box, 'grid', years).words,
+    ],
   };
 }
