@@ -207,6 +207,8 @@ function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[]
     // Some minutes of it move nothing that a maker would see.
     year.beyondFormula_s > 3600 &&
       `${lasting(year.beyondFormula_s)} lit with the capacitor so high that the driver's own current limit decides, not the inductor`,
+    year.coarseHours > 0 &&
+      `in ${year.coarseHours} h the lamp had to be followed more coarsely than in the others, as where a driver stops and restarts all the time: read them as about right`,
     light.cappedHours > 0 &&
       `in ${light.cappedHours} h the weather had more direct sun than a clear sky has; the rest is counted as cloud light`,
     Math.abs(year.periodicityError_V) > 1e-3 &&

@@ -13,6 +13,8 @@ export class NightRecorder {
   readonly nights: NightTotals;
   /** Time steps taken. */
   steps = 0;
+  /** Hours of so many steps that they were followed more coarsely than asked for. */
+  coarseHours = 0;
   /** Seconds lit above a boost's boundary of discontinuous conduction. */
   beyondFormula_s = 0;
   /** First instant at which the capacitor reached the LED's voltage; NaN where it never did. */

@@ -253,6 +253,7 @@ export class YearRun {
   }
 
   private coarsen(): void {
+    if (this.hourSteps === FREE_STEPS + 1) this.recorder.coarseHours++;
     this.lamp.tolerance_V = this.tolerance_V * 2 ** ((this.hourSteps - FREE_STEPS) / STEPS_TO_DOUBLE);
   }
 

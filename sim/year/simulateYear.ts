@@ -52,6 +52,8 @@ export interface YearNights {
   periodicityError_V: number;
   /** Time steps of the last pass. */
   steps: number;
+  /** Hours of the last pass that were followed more coarsely than `tolerance_V` asks for. */
+  coarseHours: number;
   beyondFormula_s: number;
   conductsThrough_s: number;
   /** Capacitor voltages at the beginning and the end. */
@@ -203,13 +205,14 @@ function nightsOf(
   found: Pick<YearNights, 'firstNight' | 'joined' | 'start'>,
   stepper: LampStepper,
 ): YearNights {
-  const { nights, steps, beyondFormula_s, conductsThrough_s } = run.recorder;
+  const { nights, steps, coarseHours, beyondFormula_s, conductsThrough_s } = run.recorder;
   return {
     ...found,
     nights,
     passes,
     periodicityError_V,
     steps,
+    coarseHours,
     beyondFormula_s,
     conductsThrough_s,
     startCapacitor_V: begin_V,

@@ -253,6 +253,7 @@ export function smallTrial(changes: Partial<HourlyTrial> = {}, count = 48): Hour
       passes: 2,
       periodicityError_V: 1e-6,
       steps: 100,
+      coarseHours: 0,
       chargeResidual: 1e-15,
       energyResidual: 1e-6,
       worstHour: 0,

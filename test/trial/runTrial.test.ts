@@ -10,6 +10,7 @@ import { runNights, runTrial } from '../../sim/trial/runTrial.ts';
 import type { HourlyTrial } from '../../sim/trial/Trial.ts';
 import { type LampInput, makeLamp } from '../lamp/makeLamp.ts';
 import { libraryLamp, sineDay } from '../year/days.ts';
+import { demoStretch } from '../year/demoStretch.ts';
 import { dummyLight } from '../year/dummyLight.ts';
 
 const SITE = { latitude_deg: 54, longitude_deg: 10, elevation_m: 0, timeZone: 'UTC', albedo: 0.2 };
@@ -207,6 +208,19 @@ describe('a flag', () => {
     expect(flags[0]).toContain(
       `most is left over in the hour of ${hour.slice(0, 10)} ${hour.slice(11, 16)} UTC`,
     );
+  });
+
+  it('says where hours were followed more coarsely, of more steps than an hour is given', () => {
+    const days = demoStretch('lawn', 340, 2);
+    const coarse = (tolerance_V: number) => {
+      const terms = { ...TERMS, start: { capacitor_V: 1.5 }, tolerance_V };
+      const { flags, year: ran } = runTrial(makeLamp(libraryLamp()), days, terms);
+      return { hours: ran.coarseHours, flags: flags.filter((flag) => flag.includes('coarsely')) };
+    };
+    expect(coarse(2e-4)).toEqual({ hours: 0, flags: [] });
+    const { hours, flags } = coarse(1e-12);
+    expect(hours).toBeGreaterThan(0);
+    expect(flags).toEqual([expect.stringContaining(`in ${hours} h the lamp had to be followed`)]);
   });
 
   it('tells the hours lit beyond the reach of a boost', () => {
