@@ -59,6 +59,7 @@ const { metafile } = await build({
     'sim/index.ts',
     'sim/trial/winterWorker.ts',
     'sim/sizing/sizingWorker.ts',
+    'sim/sizing/winters/madeDesignsWorker.ts',
     'sim/ageing/lifeWorker.ts',
   ],
   platform: 'node',

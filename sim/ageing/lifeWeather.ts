@@ -1,12 +1,11 @@
 import { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
-import { skyCalendar } from '../spot/sky/SkyCalendar.ts';
-import { openSky } from '../spot/sky/skyColumns.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
-import type { SpotLights } from '../trial/SpotLights.ts';
+import { MadeLights } from '../trial/MadeLights.ts';
+import { madeStart } from '../trial/MadeTrials.ts';
 import { scenarioLights } from '../trial/scenarioLights.ts';
 import { refuseLogged } from '../trial/scenarioOdds.ts';
-import { type WinterBasis, winterMaker } from '../trial/WinterMaker.ts';
+import type { WinterBasis } from '../trial/WinterMaker.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { LifePremises } from './LifeTrials.ts';
 
@@ -68,17 +67,15 @@ export function madeLife(
   spots: readonly string[],
 ): LifeWeather {
   refuseLogged(scenario);
-  const maker = winterMaker(basis);
-  const calendar = skyCalendar({ ...maker.frame.sun, sun: maker.frame.sun }, scenario.site);
+  const madeLights = new MadeLights(scenario, basis, 0);
+  const { maker } = madeLights;
   const made = Array.from({ length: count }, (_, index) => maker.weather(maker.ways[0]!, index, 0));
   made.sort((one, other) => total(one.ghi_W_m2) - total(other.ghi_W_m2));
   // The middle one first.
   made.unshift(...made.splice(count >> 1, 1));
-  let known: SpotLights | undefined;
   const lights = new Map<string, [SpotLight, ...SpotLight[]]>();
   for (const weather of made) {
-    const sky = openSky(weather, calendar);
-    known = known?.under(weather, sky) ?? scenarioLights(scenario, weather, sky);
+    const known = madeLights.under(weather);
     for (const { name, params } of scenario.spots) {
       if (!spots.includes(name)) continue;
       const light = known.of(params);
@@ -89,8 +86,7 @@ export function madeLife(
   }
   return {
     lights,
-    // A made winter is no cycle: its summer leads in.
-    start: scenario.start === 'cyclic' ? 'lead-in' : scenario.start,
+    start: madeStart(scenario.start),
     words: `${count} winters made from ${maker.words}`,
   };
 }

@@ -2,14 +2,8 @@ import type { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { MOST_LAMPS } from '../trial/lampBatch.ts';
 import { loadWeather } from '../trial/loadWeather.ts';
-import {
-  FEWEST_WINTERS,
-  MOST_WINTERS,
-  type OddsWishes,
-  refuseLogged,
-  type ScenarioOdds,
-  scenarioOdds,
-} from '../trial/scenarioOdds.ts';
+import { FEWEST_WINTERS, MOST_WINTERS, type OddsWishes, type ScenarioOdds } from '../trial/OddsJobs.ts';
+import { refuseLogged, scenarioOdds } from '../trial/scenarioOdds.ts';
 import { type WinterBasis, winterMaker } from '../trial/WinterMaker.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Arguments } from './Command.ts';

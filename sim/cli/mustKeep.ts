@@ -1,7 +1,7 @@
 import { InputProblem } from '../common/InputProblem.ts';
 import type { NightStatistics } from '../statistics/TrialStatistics.ts';
 import type { Chance } from '../statistics/WinterOdds.ts';
-import type { ScenarioOdds } from '../trial/scenarioOdds.ts';
+import type { ScenarioOdds } from '../trial/OddsJobs.ts';
 import type { Arguments } from './Command.ts';
 
 /** What `--must-keep` asks of a trial. */

@@ -1,6 +1,6 @@
 import type { Scenario } from '../scenario/Scenario.ts';
 import { loadWeather } from '../trial/loadWeather.ts';
-import type { ScenarioOdds } from '../trial/scenarioOdds.ts';
+import type { ScenarioOdds } from '../trial/OddsJobs.ts';
 import type { WinterBasis } from '../trial/WinterMaker.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Arguments } from './Command.ts';

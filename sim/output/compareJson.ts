@@ -1,6 +1,6 @@
 import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { ComparedSpot, ComparedTrial, Comparison } from '../trial/Comparison.ts';
-import type { ScenarioOdds } from '../trial/scenarioOdds.ts';
+import type { ScenarioOdds } from '../trial/OddsJobs.ts';
 import { jsonText, published } from './json.ts';
 import { CLAIM, claimSentence, limitSentence } from './limitSentence.ts';
 import type { Program } from './program.ts';

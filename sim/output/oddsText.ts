@@ -1,7 +1,7 @@
 import { fixed } from '../common/csvText.ts';
+import type { ScenarioOdds } from '../trial/OddsJobs.ts';
 import type { TrialOdds } from '../trial/odds.ts';
 import { BUILT_WORDS } from '../trial/partTolerances.ts';
-import type { ScenarioOdds } from '../trial/scenarioOdds.ts';
 import type { RunResult } from '../trial/Trial.ts';
 import { keyWords } from './keyWords.ts';
 import { type Paint, paint, type TextColumn, textTable, wrapText } from './textTable.ts';

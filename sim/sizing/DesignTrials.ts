@@ -20,15 +20,25 @@ export interface CannotBe {
   why: string;
 }
 
+/** Designs that are no lamps for one reason, in the words of the first of them. */
+export interface CannotBeCounted {
+  why: string;
+  count: number;
+}
+
 /** Runs the designs of a space in the light of their spots, which is kept. */
 export class DesignTrials {
   readonly space: DesignSpace;
   readonly lights: SpotLights;
 
-  /** in: space; weather, undefined where the light is logged on every cell */
-  constructor(space: DesignSpace, weather: WeatherRecord | undefined) {
+  /** in: space; weather, undefined where the light is logged on every cell; lights of its spots, where they are known */
+  constructor(
+    space: DesignSpace,
+    weather: WeatherRecord | undefined,
+    lights = scenarioLights(space.scenario, weather),
+  ) {
     this.space = space;
-    this.lights = scenarioLights(space.scenario, weather);
+    this.lights = lights;
   }
 
   /** throws: InputProblem for files that cannot be read */
@@ -58,8 +68,7 @@ export class DesignTrials {
       return outcomeOf(runNights(lamp, this.light(design.spot), this.terms(design)));
     } catch (error) {
       if (!(error instanceof InputProblem)) throw error;
-      const [{ code, field, expected }] = error.problems as [InputProblem['problems'][number]];
-      return cannotBe(code, field?.replace('lamps.design.', ''), expected);
+      return cannotBeFor(error);
     }
   }
 
@@ -92,6 +101,22 @@ export function outcomeOf({ statistics }: Pick<NightTrial, 'statistics'>): Outco
   };
 }
 
+/** A lamp that a run refuses. */
+export function cannotBeFor({ problems }: InputProblem): CannotBe {
+  const [{ code, field, expected }] = problems as [InputProblem['problems'][number]];
+  return cannotBe(code, field?.replace(/^lamps\.[^.]*\./, ''), expected);
+}
+
 function cannotBe(code = 'SCENARIO_CONFLICT', key = '', expected = 'parts that fit together'): CannotBe {
   return { reason: `${code} ${key}`, why: expected };
+}
+
+/** Why designs are no lamps. in: found, by their index */
+export function countedReasons(found: ReadonlyMap<number, CannotBe>): CannotBeCounted[] {
+  const counts = new Map<string, CannotBeCounted>();
+  for (const [, { reason, why }] of [...found].sort(([a], [b]) => a - b)) {
+    const known = counts.get(reason) ?? { why, count: 0 };
+    counts.set(reason, { ...known, count: known.count + 1 });
+  }
+  return [...counts.values()];
 }

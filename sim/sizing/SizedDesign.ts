@@ -2,6 +2,7 @@ import type { NightCause } from '../night/nightLedger.ts';
 import type { Verdict } from '../statistics/TrialStatistics.ts';
 import type { LeanOutcome } from '../trial/LeanTrials.ts';
 import type { Design } from './Design.ts';
+import type { CannotBeCounted } from './DesignTrials.ts';
 
 /** What a lamp comes to in its spot, over the whole winters of the record, or the parts where none is whole. */
 export interface Outcome {
@@ -59,7 +60,7 @@ export interface SizingAnswer {
   designs: {
     all: number;
     /** Lamps that cannot be, or cannot be followed, as far as it showed. */
-    cannotBe: readonly { why: string; count: number }[];
+    cannotBe: readonly CannotBeCounted[];
     ran: number;
     /** Known not to be an answer without a whole run. */
     ruledOut: number;

@@ -1,12 +1,11 @@
 import type { LampParams } from '../lamp/params.ts';
 import { lampPrice } from '../lamp/partsList.ts';
 import type { NightCause } from '../night/nightLedger.ts';
-import type { Json, Origin, Scenario } from '../scenario/Scenario.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import { partEnds } from '../trial/partEnds.ts';
 import type { HourlyTrial } from '../trial/Trial.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
-import type { Design } from './Design.ts';
+import { aloneIn } from './aloneIn.ts';
 import { type DesignSpace, presentDesign } from './DesignSpace.ts';
 import { type DesignTrials, outcomeOf } from './DesignTrials.ts';
 import type { Nearest, Recommended, SizedDesign, SizingAnswer, SizingStep } from './SizedDesign.ts';
@@ -110,37 +109,4 @@ function stepsAlong(front: readonly SizedDesign[]): SizingStep[] {
       mends: from.failedNights - to.failedNights,
     };
   });
-}
-
-/** The scenario with a design as its only lamp in its only spot: where its values came from too. */
-function aloneIn(scenario: Scenario, { section, settled, spot }: Design): Scenario {
-  const { shelf, lamps } = scenario;
-  const name = 'design';
-  const resolved = {
-    ...scenario.resolved,
-    spots: { [spot.name]: spot.section as unknown as Json },
-    lamps: { [name]: section as unknown as Json },
-  };
-  const origins = (path: readonly string[], value: Json): Origin[] => {
-    if (typeof value !== 'object' || value === null || Array.isArray(value))
-      return [{ path, value, kind: 'scenario', from: '' }];
-    const keys = value as { readonly [key: string]: Json };
-    const shelved = shelf[path.at(-1) as keyof typeof shelf]?.[String(keys.part)]?.values ?? {};
-    return Object.entries(keys).flatMap(([key, each]) => {
-      const same = key in shelved && JSON.stringify(shelved[key]) === JSON.stringify(each);
-      return same
-        ? [{ path: [...path, key], value: each, kind: 'part' as const, from: '' }]
-        : origins([...path, key], each);
-    });
-  };
-  return {
-    ...scenario,
-    spots: [spot],
-    lamps: [{ ...lamps[0]!, name, section, settled }],
-    resolved,
-    origins: [
-      ...origins(['spots', spot.name], spot.section as unknown as Json),
-      ...origins(['lamps', name], section as unknown as Json),
-    ],
-  };
 }

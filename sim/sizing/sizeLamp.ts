@@ -5,7 +5,7 @@ import type { Design } from './Design.ts';
 import type { Bounds } from './DesignBounds.ts';
 import { DesignSearch, type Known, type SearchJob } from './DesignSearch.ts';
 import { type DesignSpace, designAt } from './DesignSpace.ts';
-import { type CannotBe, DesignTrials } from './DesignTrials.ts';
+import { type CannotBe, countedReasons, DesignTrials } from './DesignTrials.ts';
 import { type CachePlace, OutcomeCache } from './OutcomeCache.ts';
 import { recommendations } from './recommendations.ts';
 import { refuseUnpriced } from './refuseUnpriced.ts';
@@ -141,7 +141,7 @@ class Search {
       spot: names.size === 1 ? space.spots[0]!.name : undefined,
       designs: {
         all: space.count,
-        cannotBe: reasons(cannotBe),
+        cannotBe: countedReasons(cannotBe),
         ran: outcomes.size - this.fromCache,
         ruledOut: left.length - open,
         fromCache: this.fromCache,
@@ -221,13 +221,3 @@ function pieces(indices: readonly number[], size: number): (readonly number[])[]
 
 /** What of a design needs no run. */
 type Face = Pick<Standing, 'index' | 'price' | 'changed'>;
-
-/** Why designs are no lamps, in the words of the first of each kind. */
-function reasons(found: ReadonlyMap<number, CannotBe>): SizingAnswer['designs']['cannotBe'] {
-  const counts = new Map<string, { why: string; count: number }>();
-  for (const [, { reason, why }] of [...found].sort(([a], [b]) => a - b)) {
-    const known = counts.get(reason) ?? { why, count: 0 };
-    counts.set(reason, { ...known, count: known.count + 1 });
-  }
-  return [...counts.values()];
-}

@@ -2,6 +2,7 @@ import { cpus } from 'workerpool';
 import { partsList } from '../lamp/partsList.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
+import type { Design } from './Design.ts';
 import { type DesignSpace, designSpace } from './DesignSpace.ts';
 import type { SizingAnswer } from './SizedDesign.ts';
 import { type ShoppingList, shoppingList } from './shoppingList.ts';
@@ -96,11 +97,22 @@ export async function sizeScenario(
   return { scenario, weather, wishes, answers, batches: batchesOf(answers, wishes.lamps) };
 }
 
+/** What is recommended of one spot. */
+type Advised = Pick<SpaceAnswer, 'spot'> & { [Name in Batch['named']]: { design: Design } | undefined };
+
 function sum(counts: readonly number[]): number {
   return counts.reduce((total, count) => total + count, 0);
 }
 
-function spacesOf(scenario: Scenario, { lamp, spot }: SizingWishes): DesignSpace[] {
+/**
+ * The spaces of designs that are asked for: one a spot, or one alone where the spot is a choice.
+ *
+ * throws: InputProblem as `designSpace`
+ */
+export function spacesOf(
+  scenario: Scenario,
+  { lamp, spot }: Pick<SizingWishes, 'lamp' | 'spot'>,
+): DesignSpace[] {
   const named = lamp === undefined ? {} : { lamp };
   const chooses = scenario.choices?.some(({ section }) => section === 'spot') === true;
   if (spot !== undefined || chooses || scenario.choices === undefined)
@@ -108,7 +120,8 @@ function spacesOf(scenario: Scenario, { lamp, spot }: SizingWishes): DesignSpace
   return scenario.spots.map(({ name }) => designSpace(scenario, { ...named, spot: name }));
 }
 
-function batchesOf(answers: readonly SpaceAnswer[], lamps: number | undefined): Batch[] {
+/** What so many of the recommended lamps need bought. */
+export function batchesOf(answers: readonly Advised[], lamps: number | undefined): Batch[] {
   if (lamps === undefined) return [];
   return answers.flatMap(({ spot, cheapest, nearest }): Batch[] => {
     const best = cheapest ?? nearest;

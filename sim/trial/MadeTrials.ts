@@ -1,15 +1,13 @@
 import type { LampParams } from '../lamp/params.ts';
-import type { Scenario, ScenarioLamp } from '../scenario/Scenario.ts';
-import { type SkyCalendar, skyCalendar } from '../spot/sky/SkyCalendar.ts';
-import { openSky } from '../spot/sky/skyColumns.ts';
+import type { Scenario, ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
 import { overWinters } from '../statistics/overWinters.ts';
+import type { YearStart } from '../year/simulateYear.ts';
+import { MadeLights } from './MadeLights.ts';
 import { builtLamps } from './partTolerances.ts';
 import { placedIn } from './runAll.ts';
 import { runNights, type TrialTerms } from './runTrial.ts';
-import type { SpotLights } from './SpotLights.ts';
-import { scenarioLights } from './scenarioLights.ts';
 import type { NightTrial } from './Trial.ts';
-import { type WinterBasis, type WinterMaker, type WinterWay, winterMaker } from './WinterMaker.ts';
+import type { WinterBasis, WinterWay } from './WinterMaker.ts';
 
 /** All that another thread needs to run made winters: it loads the scenario by itself. */
 export interface WinterSetup {
@@ -42,51 +40,55 @@ export interface MadeWinter {
   failed: number[];
 }
 
-/** Of each trial of a scenario, spots first, its winters; of built lamps each winter of all of them in turn. */
+/** A lamp that is run in a spot. */
+export interface MadeTrial {
+  spot: Pick<ScenarioSpot, 'name' | 'params'>;
+  lamp: Pick<ScenarioLamp, 'name' | 'params'>;
+}
+
+/** Of each trial its winters; of built lamps each winter of all of them in turn. */
 export type MadeBatch = MadeWinter[][];
 
-/** Runs the trials of a scenario through made winters, nights alone: all that a thread keeps from job to job. */
+/** Runs trials through made winters, nights alone: all that a thread keeps from job to job. */
 export class MadeTrials {
-  readonly maker: WinterMaker;
+  readonly lights: MadeLights;
   private readonly scenario: Scenario;
-  private readonly calendar: SkyCalendar;
-  private lights: SpotLights | undefined;
   private readonly builtLamps = new Map<string, LampParams[]>();
 
-  /** throws: as `winterMaker` */
-  constructor(scenario: Scenario, basis: WinterBasis) {
+  /**
+   * in: scenario; basis; kept, winters whose light is kept for the next job
+   * throws: as `winterMaker`
+   */
+  constructor(scenario: Scenario, basis: WinterBasis, kept = 1) {
     this.scenario = scenario;
-    this.maker = winterMaker(basis);
-    this.calendar = skyCalendar({ ...this.maker.frame.sun, sun: this.maker.frame.sun }, scenario.site);
+    this.lights = new MadeLights(scenario, basis, kept);
   }
 
   /**
-   * in: job
+   * in: job; trials, all of the scenario, spots first, unless given
    * out: the winters of every trial
    * throws: as `runNights`
    */
-  run({ way, sample, from, to, built }: WinterJob): MadeBatch {
-    const { spots, lamps } = this.scenario;
-    const batch: MadeBatch = spots.flatMap(() => lamps.map(() => []));
+  run({ way, sample, from, to, built }: WinterJob, trials: readonly MadeTrial[] = this.stated()): MadeBatch {
+    const batch: MadeBatch = trials.map(() => []);
     for (let index = from; index < to; index++) {
-      const weather = this.maker.weather(way, index, sample);
-      const sky = openSky(weather, this.calendar);
-      this.lights = this.lights?.under(weather, sky) ?? scenarioLights(this.scenario, weather, sky);
-      spots.forEach((spot, s) => {
-        const light = this.lights!.of(spot.params);
-        lamps.forEach((lamp, l) => {
-          const terms = this.terms(spot.name, lamp.name);
-          for (const params of built === undefined ? [lamp.params] : this.builtOf(lamp, built))
-            batch[s * lamps.length + l]!.push(
-              madeWinter(placedIn(this.scenario, () => runNights(params, light, terms))),
-            );
-        });
+      const lights = this.lights.of(way, index, sample);
+      trials.forEach(({ spot, lamp }, t) => {
+        const light = lights.of(spot.params);
+        const terms = this.terms(spot.name, lamp.name);
+        for (const params of built === undefined ? [lamp.params] : this.builtOf(lamp, built))
+          batch[t]!.push(madeWinter(placedIn(this.scenario, () => runNights(params, light, terms))));
       });
     }
     return batch;
   }
 
-  private builtOf({ name, params }: ScenarioLamp, count: number): LampParams[] {
+  private stated(): MadeTrial[] {
+    const { spots, lamps } = this.scenario;
+    return spots.flatMap((spot) => lamps.map((lamp) => ({ spot, lamp })));
+  }
+
+  private builtOf({ name, params }: MadeTrial['lamp'], count: number): LampParams[] {
     const known =
       this.builtLamps.get(name) ?? builtLamps(params, count, this.scenario.seed).map(({ lamp }) => lamp);
     this.builtLamps.set(name, known);
@@ -95,9 +97,13 @@ export class MadeTrials {
 
   private terms(spot: string, lamp: string): TrialTerms {
     const { site, promise, start, seed } = this.scenario;
-    // A made winter is no cycle: its summer leads in.
-    return { spot, lamp, site, promise, start: start === 'cyclic' ? 'lead-in' : start, seed };
+    return { spot, lamp, site, promise, start: madeStart(start), seed };
   }
+}
+
+/** How a made winter begins: it is no cycle, its summer leads in. */
+export function madeStart(start: YearStart): YearStart {
+  return start === 'cyclic' ? 'lead-in' : start;
 }
 
 function madeWinter({ nights, statistics }: NightTrial): MadeWinter {

@@ -4,7 +4,7 @@ import type { SpotLight } from '../spot/spotLight.ts';
 import type { NightStatistics, TrialStatistics } from '../statistics/TrialStatistics.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { YearNights, YearResult } from '../year/simulateYear.ts';
-import type { ScenarioOdds } from './scenarioOdds.ts';
+import type { ScenarioOdds } from './OddsJobs.ts';
 
 /** The nights of one lamp in one spot under one weather record. */
 export interface NightTrial {

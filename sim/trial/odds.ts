@@ -75,6 +75,29 @@ export function oddsOf(
   };
 }
 
+/** What is known before a winter is run: how many are made, and what they are learned from. */
+export interface WinterGrounds {
+  made: number;
+  learnedWinters: number;
+  learnsAgain: boolean;
+}
+
+/**
+ * The highest lower end that the chance of a trial can have, as in `oddsOf`, where so many of its made winters fail.
+ *
+ * in: failed, winters; grounds
+ */
+export function highestLow(failed: number, grounds: WinterGrounds): number {
+  const { made } = grounds;
+  const worth = mostWorth(grounds);
+  return wilson((worth * (made - failed)) / made, worth, 0.9).low;
+}
+
+/** In as many winters that are counted, what made ones can be worth. */
+export function mostWorth({ made, learnedWinters, learnsAgain }: WinterGrounds): number {
+  return Math.min(made, WORTH_OF_A_WINTER[learnsAgain ? 'most' : 'least'] * learnedWinters);
+}
+
 /** Share of made winters without a failed night. */
 export function keptShare(made: readonly MadeWinter[]): number {
   return mean(made.map(isKept));

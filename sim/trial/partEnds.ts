@@ -1,4 +1,4 @@
-import type { Scenario } from '../scenario/Scenario.ts';
+import type { Scenario, ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { type LeanOutcome, LeanTrials, type Premises } from './LeanTrials.ts';
 import type { SpotLights } from './SpotLights.ts';
@@ -28,18 +28,14 @@ export function partEnds(
   lights?: SpotLights,
 ): PartEnds[] {
   const lean = new LeanTrials(scenario, weather, lights);
-  const generic = trialAssumptions(scenario, weather).filter(({ from }) => from === 'part');
+  const atEnd = genericEnds(scenario);
   const trials = scenario.spots.flatMap((spot) =>
     scenario.lamps.map((lamp) => ({ spot, lamp, assumed: lean.asStated(spot, lamp) })),
   );
   const allAt = (end: 0 | 1) =>
     trials.map(({ spot, lamp }) => {
-      const own = generic.filter((assumption) => concerns(assumption, spot, lamp));
-      const at = own.reduce(
-        (premises: Premises, one) => one.with(premises, one.ends[end]),
-        lean.premises(spot, lamp),
-      );
-      return own.length === 0 ? undefined : (lean.outcome(at) ?? null);
+      const premises = atEnd(end, lean.premises(spot, lamp), spot, lamp);
+      return premises && (lean.outcome(premises) ?? null);
     });
   const [poor, good] = [allAt(0), allAt(1)];
   return trials.map(({ spot, lamp, assumed }, k) => ({
@@ -49,4 +45,21 @@ export function partEnds(
     poor: poor[k],
     good: good[k],
   }));
+}
+
+/**
+ * Makes the premises of trials with all of their generic parts at one end of what is sold: 0 is the poor one.
+ *
+ * in: scenario
+ * out: undefined of a trial without a generic part
+ */
+export function genericEnds(scenario: Scenario) {
+  // What is assumed of the weather is no part.
+  const generic = trialAssumptions(scenario, undefined).filter(({ from }) => from === 'part');
+  return (end: 0 | 1, stated: Premises, spot: ScenarioSpot, lamp: ScenarioLamp): Premises | undefined => {
+    const own = generic.filter((assumption) => concerns(assumption, spot, lamp));
+    return own.length === 0
+      ? undefined
+      : own.reduce((premises, one) => one.with(premises, one.ends[end]), stated);
+  };
 }

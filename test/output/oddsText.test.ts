@@ -2,8 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { doubtSentence } from '../../sim/output/oddsText.ts';
 import { oddsPart } from '../../sim/output/page/oddsPart.ts';
 import type { MadeWinter } from '../../sim/trial/MadeTrials.ts';
+import type { ScenarioOdds } from '../../sim/trial/OddsJobs.ts';
 import { oddsOf, type TrialOdds } from '../../sim/trial/odds.ts';
-import type { ScenarioOdds } from '../../sim/trial/scenarioOdds.ts';
 
 const winter = (failedNights: number): MadeWinter => ({
   nights: 365,

@@ -1,6 +1,6 @@
 import { fixed } from '../../common/csvText.ts';
+import type { ScenarioOdds } from '../../trial/OddsJobs.ts';
 import type { TrialOdds } from '../../trial/odds.ts';
-import type { ScenarioOdds } from '../../trial/scenarioOdds.ts';
 import { isolated } from '../figures/element.ts';
 import { MOST_ODDS_DRAWN, oddsChart } from '../figures/oddsChart.ts';
 import {
