@@ -3,6 +3,7 @@ import { capacitorCharge_C, capacitorVoltage_V } from '../lamp/capacitor/step.ts
 import type { LampParams } from '../lamp/params.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { ChargingCurve } from '../year/ChargingCurve.ts';
+import type { NightStretch } from '../year/simulateYear.ts';
 import { thermalTable } from '../year/thermalTable.ts';
 import type { LitNights } from './LitNights.ts';
 
@@ -36,13 +37,15 @@ export interface DayCharges {
  * The current falls with the voltage, bent downwards at first, upwards where the diode closes: between two levels it lies
  * below the greater of its tangent at the lower one and its chord.
  *
- * in: lamp, of which only cell, diode and jar count; light, the spot's; jar_degC by the hour; nights
+ * in: lamp, of which only cell, diode and jar count; light, the spot's; jar_degC by the hour; nights; stretch of them that
+ *   tables are made of, while the most is that of all
  */
 export function dayCharges(
   lamp: LampParams,
   light: SpotLight,
   jar_degC: Float64Array,
   nights: Pick<LitNights, 'count' | 'noon_s'>,
+  { first, end }: NightStretch,
 ): DayCharges {
   const { planeOfArray_W_m2, count } = light;
   const curve = new ChargingCurve(lamp, thermalTable(lamp, jar_degC));
@@ -58,7 +61,7 @@ export function dayCharges(
   const charge_C = new Float32Array(nights.count * PARTS * LEVELS);
   const slope_F = new Float32Array(nights.count * PARTS * LEVELS);
   const levels = new HourLevels(curve, step_V);
-  for (let night = 0; night < nights.count; night++) {
+  for (let night = first; night < end; night++) {
     for (const { hour, lasts_s, part } of litHours(nights, night, planeOfArray_W_m2)) {
       levels.read(planeOfArray_W_m2[hour]!, jar_degC[hour]!);
       const row = (night * PARTS + part) * LEVELS;

@@ -1,5 +1,5 @@
 import type { LampParams } from '../lamp/params.ts';
-import { lampPlan, type YearOptions } from '../year/simulateYear.ts';
+import { lampPlan, type NightStretch, type YearOptions } from '../year/simulateYear.ts';
 import { type DayCharges, dayCharges } from './DayCharges.ts';
 import type { Design } from './Design.ts';
 import type { DesignTrials } from './DesignTrials.ts';
@@ -31,25 +31,39 @@ const SURE_SHARE = 1.002;
 export class DesignBounds {
   private readonly trials: DesignTrials;
   private readonly options: YearOptions;
+  private readonly stretch: NightStretch | undefined;
   private readonly nightsOf = new ByObjects<LitNights>();
   private readonly chargesOf = new ByObjects<DayCharges>();
 
-  constructor(trials: DesignTrials) {
+  /**
+   * in: trials; stretch, nights that are looked at alone, whatever was before them, at a part of the time; then nothing is
+   *   known of the light
+   */
+  constructor(trials: DesignTrials, stretch?: NightStretch) {
     const { site, promise, start, seed } = trials.space.scenario;
     this.trials = trials;
+    this.stretch = stretch;
     this.options = { timeZone: site.timeZone, promise, start, seed };
   }
 
   /** in: design; lamp, its parameters */
   of(design: Design, lamp: LampParams): Bounds {
     const nights = this.nights(design, lamp);
+    const { first, end } = this.stretchOf(nights);
     const charges = this.charges(design, lamp, nights);
     const { promise } = this.options;
     const highest_V = this.highest_V(charges, lamp);
     const full = fullDischarge(lamp, highest_V);
     const enough_s = Math.max(0, ...nights.glows.map((glow) => full.enoughFor_s(promise.least_lumen / glow)));
     const allowed_s = 3600 * promise.tolerance_h + SURE_S;
-    return boundsOf(nights, upperCourse(lamp, nights, charges, full, { enough_s, allowed_s, highest_V }));
+    const course = upperCourse(lamp, nights, charges, full, { enough_s, allowed_s, highest_V, first, end });
+    const bounds = boundsOf(nights, course);
+    return this.stretch === undefined ? bounds : { ...bounds, light_lm_h: Number.POSITIVE_INFINITY };
+  }
+
+  private stretchOf({ count }: LitNights): NightStretch {
+    const { first, end } = this.stretch ?? { first: 0, end: count };
+    return { first: Math.max(0, first), end: Math.min(end, count) };
   }
 
   private nights({ spot, settled }: Design, lamp: LampParams): LitNights {
@@ -64,7 +78,8 @@ export class DesignBounds {
     // The noons of all schedules are the same.
     return this.chargesOf.of([spot, settled.cell, settled.diode, settled.jar], () => {
       const light = this.trials.light(spot);
-      return dayCharges(lamp, light, lampPlan(lamp, light, this.options).jar_degC, nights);
+      const { jar_degC } = lampPlan(lamp, light, this.options);
+      return dayCharges(lamp, light, jar_degC, nights, this.stretchOf(nights));
     });
   }
 

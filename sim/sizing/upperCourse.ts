@@ -1,4 +1,5 @@
 import type { LampParams } from '../lamp/params.ts';
+import type { NightStretch } from '../year/simulateYear.ts';
 import { chargedTo, type DayCharges, PARTS } from './DayCharges.ts';
 import { Discharge, type FullDischarge } from './fullDischarge.ts';
 import type { LitNights } from './LitNights.ts';
@@ -10,26 +11,33 @@ export interface UpperCourse {
   fails: Uint8Array;
 }
 
+interface Limits extends NightStretch {
+  enough_s: number;
+  allowed_s: number;
+  highest_V: number;
+}
+
 /**
  * The course of a capacitor from day to day that stands, at each dusk and each dawn, at least as high as that of the lamp
  * in any run: charged by day as in `chargedTo`, drained by night as in `fullDischarge`, never by itself.
  *
  * in: lamp; nights; charges of its cell; full, its discharge; enough_s, seconds at full light after which a full lamp gives
- *   too little; allowed_s, that a night may be short without failing for sure
+ *   too little; allowed_s, that a night may be short without failing for sure; highest_V, that it begins with; first night
+ *   and end of those looked at
  */
 export function upperCourse(
   { capacitor, driver }: LampParams,
   nights: LitNights,
   charges: DayCharges,
   full: FullDischarge,
-  { enough_s, allowed_s, highest_V }: { enough_s: number; allowed_s: number; highest_V: number },
+  { enough_s, allowed_s, highest_V, first, end }: Limits,
 ): UpperCourse {
   const { count, winter, dark_s, light_s, light_J_m2, promised_s, leastShare } = nights;
   const discharge = new Discharge(full);
   const fails = new Uint8Array(count);
   let light_lm_s = 0;
   let volts = highest_V;
-  for (let night = 0; night < count; night++) {
+  for (let night = first; night < end; night++) {
     for (let part = 0; part < PARTS / 2; part++)
       volts = Math.min(chargedTo(charges, night * PARTS + part, volts, capacitor), highest_V);
     if (light_J_m2[night]! > 0) {

@@ -12,6 +12,7 @@ import {
 } from '../../trial/MadeTrials.ts';
 import { genericEnds } from '../../trial/partEnds.ts';
 import type { WinterBasis, WinterWay } from '../../trial/WinterMaker.ts';
+import type { NightStretch } from '../../year/simulateYear.ts';
 import { aloneIn } from '../aloneIn.ts';
 import type { Design } from '../Design.ts';
 import { DesignBounds } from '../DesignBounds.ts';
@@ -45,6 +46,7 @@ export type MadeDesignsFound = readonly (number | boolean | MadeWinter[] | Canno
 /** Winters whose light is kept: some 50 MB with two spots. */
 const KEPT_WINTERS = 32;
 const DARK_WEEKS_H = 4 * 7 * 24;
+const DARK_NIGHTS = 150;
 
 /** Looks at designs of spaces in made winters: all that a thread keeps from job to job. */
 export class MadeDesigns {
@@ -62,7 +64,7 @@ export class MadeDesigns {
     const space = this.spaces[job.space]!;
     if (job.wanted === 'odds') return job.designs.map((named) => this.winters(space, named, job.job));
     const trials = this.trialsOf(space, job.way, job.winter, 0);
-    const bounds = job.wanted === 'bounds' ? new DesignBounds(trials) : undefined;
+    const bounds = job.wanted === 'bounds' ? new DesignBounds(trials, this.darkNights(job)) : undefined;
     return job.indices.map((index) => {
       const design = designAt(space, index);
       const lamp = trials.lamp(design);
@@ -73,16 +75,15 @@ export class MadeDesigns {
   }
 
   private darkness({ way, from, to }: { way: WinterWay; from: number; to: number }): number[] {
-    return Array.from({ length: to - from }, (_, k) => {
-      const { ghi_W_m2, count } = this.made.lights.maker.weather(way, from + k, 0);
-      let running = 0;
-      let least = Number.POSITIVE_INFINITY;
-      for (let hour = 0; hour < count; hour++) {
-        running += ghi_W_m2[hour]! - (ghi_W_m2[hour - DARK_WEEKS_H] ?? 0);
-        if (hour >= DARK_WEEKS_H) least = Math.min(least, running);
-      }
-      return least;
-    });
+    const { maker } = this.made.lights;
+    return Array.from({ length: to - from }, (_, k) => darkestWeeks(maker.weather(way, from + k, 0)).light);
+  }
+
+  /** Nights that bounds look at: what fails at all fails there. */
+  private darkNights({ way, winter }: { way: WinterWay; winter: number }): NightStretch {
+    const sky = this.made.lights.of(way, winter, 0).sky!;
+    const middle = darkestWeeks(sky.sky).middleDay;
+    return { first: middle - DARK_NIGHTS / 2, end: middle + DARK_NIGHTS / 2 };
   }
 
   private trialsOf(space: DesignSpace, way: WinterWay, winter: number, sample: number): DesignTrials {
@@ -105,6 +106,19 @@ export class MadeDesigns {
       return cannotBeFor(error);
     }
   }
+}
+
+/** The four weeks of a winter with least light, and how much that is. */
+function darkestWeeks({ ghi_W_m2 }: { ghi_W_m2: Float64Array }): { light: number; middleDay: number } {
+  let running = 0;
+  const darkest = { light: Number.POSITIVE_INFINITY, middleDay: 0 };
+  ghi_W_m2.forEach((ghi, hour) => {
+    running += ghi - (ghi_W_m2[hour - DARK_WEEKS_H] ?? 0);
+    if (hour < DARK_WEEKS_H || running >= darkest.light) return;
+    darkest.light = running;
+    darkest.middleDay = Math.round((hour - DARK_WEEKS_H / 2) / 24);
+  });
+  return darkest;
 }
 
 function startingSo(scenario: Scenario): Scenario {
