@@ -55,7 +55,7 @@ export { sizeJson } from './output/sizeJson.ts';
 export { sizeText } from './output/sizeText.ts';
 export { summaryJson } from './output/summaryJson.ts';
 export { terminalRun } from './output/terminalRun.ts';
-export { type WrittenLife, writeLife } from './output/writeLife.ts';
+export { writeLife } from './output/writeLife.ts';
 export { type WriteOptions, type WrittenRun, writeRun } from './output/writeRun.ts';
 export { loadScenario } from './scenario/loadScenario.ts';
 export type { Scenario } from './scenario/Scenario.ts';

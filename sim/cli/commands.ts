@@ -103,7 +103,11 @@ export const COMMANDS: readonly Command[] = [
       ],
       [
         'longnight size garden.yaml --must-keep 0.9 --json',
-        'nine of ten winters; exit code 3 where nothing does',
+        'nine of ten winters on file; exit code 3 where nothing does',
+      ],
+      [
+        'longnight size garden.yaml --winters 100 --must-keep 0.8',
+        'the cheapest shown to keep eight of ten winters, by winters that are made',
       ],
       ['longnight size scenarios/invented-garden.yaml --find capacitance', 'how small may the capacitor be?'],
       [
@@ -120,6 +124,7 @@ export const COMMANDS: readonly Command[] = [
       'spot',
       'lamp',
       'budget',
+      'winters',
       'lamps',
       'find',
       'lit-hours',

@@ -27,22 +27,35 @@ export async function madeOdds(
   args: Arguments,
   io: Io,
 ): Promise<WeatherAndOdds> {
-  const wishes = weatherWishes(args, io);
   const asked = oddsWishes(args);
   refuseLogged(scenario);
-  const { site, seed, climate } = scenario;
-  const alone = climate !== undefined && scenario.weather === undefined && wishes.files === undefined;
+  const { weather, basis } = await winterBasis(scenario, args, io);
+  if (basis === undefined) return { weather };
+  const alone = weather === undefined;
   if (alone && args.has('must-keep') && args.text('must-keep') === undefined) throw everyNightOfNone();
+  const { odds, interrupted } = await oddsFrom(basis, scenario, file, asked, io);
+  return { weather: weather ?? (odds && typicalWinter(basis, odds)), odds, basis, interrupted };
+}
+
+/**
+ * What winters are made from: the climate of a scenario, or the weather, which is loaded where there is any.
+ *
+ * in: scenario; args; io
+ * out: no weather of a climate alone; no basis where there is neither
+ * throws: InputProblem as `loadWeather`; USAGE
+ */
+export async function winterBasis(
+  scenario: Scenario,
+  args: Arguments,
+  io: Io,
+): Promise<{ weather: WeatherRecord | undefined; basis: WinterBasis | undefined }> {
+  const wishes = weatherWishes(args, io);
+  const { site, seed, climate } = scenario;
+  const learned = wishes.files === undefined ? climate : undefined;
+  const alone = learned !== undefined && scenario.weather === undefined;
   const weather = alone ? undefined : await loadWeather(scenario, wishes);
-  const made = { site, seed };
-  if (climate !== undefined && wishes.files === undefined) {
-    const basis = { ...made, climate: climate.section };
-    const { odds, interrupted } = await oddsFrom(basis, scenario, file, asked, io);
-    return { weather: weather ?? (odds && typicalWinter(basis, odds)), odds, basis, interrupted };
-  }
-  if (weather === undefined) return { weather };
-  const basis = { ...made, record: weather };
-  return { weather, basis, ...(await oddsFrom(basis, scenario, file, asked, io)) };
+  if (learned !== undefined) return { weather, basis: { site, seed, climate: learned.section } };
+  return { weather, basis: weather && { site, seed, record: weather } };
 }
 
 function oddsWishes(args: Arguments): OddsWishes {

@@ -23,7 +23,7 @@ export const OPTIONS = {
   },
   'must-keep': {
     about:
-      'exit with 3 when a promise is broken; with a share, when of several winters fewer may be kept (the lower bound of the chance; with size the winters on file); without the dark months of a winter none is judged, nor broken',
+      'exit with 3 when a promise is broken; with a share, when of several winters fewer may be kept (the lower bound of the chance; with size and no --winters the winters on file); without the dark months of a winter none is judged, nor broken',
     unit: 'share',
     optional: true,
     example: '--must-keep 0.9',
@@ -164,7 +164,7 @@ export const OPTIONS = {
   },
   winters: {
     about:
-      'make so many winters that have not happened, from a record of five or more or from twelve monthly means: how likely is a bad one',
+      'make so many winters that have not happened, from a record of five or more or from twelve monthly means: how likely is a bad one; with size the cheapest lamp whose chance to keep them reaches --must-keep SHARE',
     unit: 'number',
     example: '--winters 300',
   },

@@ -6,13 +6,16 @@ import type { RunResult } from '../trial/Trial.ts';
 import { keyWords } from './keyWords.ts';
 import { type Paint, paint, type TextColumn, textTable, wrapText } from './textTable.ts';
 
+/** Odds of trials, whichever winter is shown. */
+export type SaidOdds = Omit<ScenarioOdds, 'typicalWinter'>;
+
 /**
  * What made winters say, for people: what they rest on, a row a trial, and what to make of the doubt.
  *
  * in: odds; style; interrupted, whether Ctrl-C ended the making of winters
  * out: lines of at most 100 characters
  */
-export function oddsLines(odds: ScenarioOdds, style: Paint, interrupted = false): string[] {
+export function oddsLines(odds: SaidOdds, style: Paint, interrupted = false): string[] {
   const { trials } = odds;
   const { winters } = trials[0]!;
   return [
@@ -27,7 +30,7 @@ export function oddsLines(odds: ScenarioOdds, style: Paint, interrupted = false)
 }
 
 /** What the ranges of made winters hold, and what they take as known. */
-export function rangeSentence({ way, trials }: ScenarioOdds, interrupted = false): string {
+export function rangeSentence({ way, trials }: SaidOdds, interrupted = false): string {
   const doubt = interrupted
     ? 'without what was not run yet'
     : way === 'days-alike'
@@ -37,7 +40,7 @@ export function rangeSentence({ way, trials }: ScenarioOdds, interrupted = false
 }
 
 /** What made winters rest on. */
-export function basisSentence({ basis, asked }: ScenarioOdds): string {
+export function basisSentence({ basis, asked }: Pick<ScenarioOdds, 'basis' | 'asked'>): string {
   const broken = asked === undefined ? '' : ` Interrupted: ${asked} were asked for.`;
   return `Winters that have not happened, made from ${basis}.${broken}`;
 }
@@ -88,7 +91,7 @@ const WIDE = 0.4;
 const APART = 0.15;
 
 /** What the doubt of a trial means for who must decide; '' where nothing need be said. */
-export function doubtSentence(trial: TrialOdds, { way, learnedWinters }: ScenarioOdds): string {
+export function doubtSentence(trial: TrialOdds, { way, learnedWinters }: SaidOdds): string {
   const { keeps, secondOpinion, learningShare, lamp, spot, winters } = trial;
   const ofRecord = way === 'days-alike';
   const apart = secondOpinion !== undefined && Math.abs(secondOpinion.keeps - keeps.share) > APART;
@@ -108,7 +111,7 @@ export function doubtSentence(trial: TrialOdds, { way, learnedWinters }: Scenari
 }
 
 /** What built lamps differ by; '' where there are none. */
-export function builtSentence({ trials }: ScenarioOdds): string {
+export function builtSentence({ trials }: SaidOdds): string {
   return trials[0]!.batch === undefined
     ? ''
     : `Built lamps differ by, all of it assumed: ${BUILT_WORDS.join('; ')}.`;

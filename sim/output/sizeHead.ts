@@ -16,18 +16,17 @@ export function sizeLines(text: string, indent = 0, hanging = indent): string[] 
 /**
  * How the terminal texts of sizing begin: what was asked, under which weather, for which promise, and what to check.
  *
- * in: scenario; weather, undefined where the light was logged on the cells; asked, in words; style
+ * in: scenario; weather, undefined where the light was logged on the cells, or what else it rests on, in words; asked, in
+ *   words; style
  */
 export function sizeHead(
   scenario: Scenario,
-  weather: WeatherRecord | undefined,
+  weather: WeatherRecord | string | undefined,
   asked: string,
   style: Paint,
 ): string[] {
-  const words =
-    weather === undefined
-      ? 'Weather: light logged on the cells.'
-      : weatherWords(recordFacts(weather), weather.origin.file);
+  const record = weather ?? 'Weather: light logged on the cells.';
+  const words = typeof record === 'string' ? record : weatherWords(recordFacts(record), record.origin.file);
   return [
     ...sizeLines(`${scenario.name}: ${asked}`).map(style.strong),
     ...sizeLines(words),

@@ -1,8 +1,12 @@
 import { partsList } from '../lamp/partsList.ts';
+import type { Scenario } from '../scenario/Scenario.ts';
+import type { Design } from '../sizing/Design.ts';
+import type { DesignSpace } from '../sizing/DesignSpace.ts';
 import type { Nearest, Recommended, SizedDesign } from '../sizing/SizedDesign.ts';
-import type { Sizing, SpaceAnswer } from '../sizing/sizeScenario.ts';
+import type { Batch, Sizing, SpaceAnswer } from '../sizing/sizeScenario.ts';
 import { CAUTIONS } from '../trial/cautions.ts';
 import { recordFacts } from '../trial/runAll.ts';
+import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { jsonText, published } from './json.ts';
 import type { Program } from './program.ts';
 import { type RecommendedName, recommendedOf } from './recommended.ts';
@@ -19,24 +23,40 @@ export function sizeJson(sizing: Sizing, program: Program, files: Readonly<Recor
   const partial = answers.some((answer) => answer.partial !== undefined);
   return jsonText(program, {
     ...(partial ? { partial: true } : {}),
+    ...groundsData(scenario, weather, answers[0]!.space),
+    budget: wishes.budget ?? null,
+    must_keep: wishes.mustKeep ?? null,
+    answers: answers.map((answer) => answerData(answer, answers.length > 1)),
+    shopping: shoppingData(batches),
+    files,
+  });
+}
+
+/** What a sizing rests on. */
+export function groundsData(
+  scenario: Scenario,
+  weather: WeatherRecord | undefined,
+  { present }: DesignSpace,
+) {
+  return {
     seed: scenario.seed,
     scenario: { name: scenario.name, sha256: scenario.sha256, resolved: scenario.resolved },
     weather: weather === undefined ? null : recordFacts(weather),
     assumptions: scenario.assumptions,
     questions: scenario.questions,
     cautions: CAUTIONS,
-    lamp: answers[0]!.space.present.name,
+    lamp: present.name,
     currency: scenario.currency ?? null,
-    budget: wishes.budget ?? null,
-    must_keep: wishes.mustKeep ?? null,
-    answers: answers.map((answer) => answerData(answer, answers.length > 1)),
-    shopping: batches.map(({ spot, named, list }) => ({
-      spot: spot ?? null,
-      for: named,
-      ...(published(list) as object),
-    })),
-    files,
-  });
+  };
+}
+
+/** What batches of lamps need bought. */
+export function shoppingData(batches: readonly Batch[]) {
+  return batches.map(({ spot, named, list }) => ({
+    spot: spot ?? null,
+    for: named,
+    ...(published(list) as object),
+  }));
 }
 
 function answerData(answer: SpaceAnswer, several: boolean) {
@@ -73,9 +93,13 @@ function answerData(answer: SpaceAnswer, several: boolean) {
 }
 
 function sizedData({ design, ...outcome }: SizedDesign) {
-  const { index, spot, chosen, changed, price } = design;
   const { nights, winters, keptWinters, failedNights, short_h, light_lm_h, smallestReserve_J } = outcome;
   const numbers = { nights, winters, keptWinters, failedNights, short_h, light_lm_h, smallestReserve_J };
+  return designData(design, numbers);
+}
+
+/** A design, with what it comes to. */
+export function designData({ index, spot, chosen, changed, price }: Design, numbers: object) {
   return {
     design: index,
     spot: spot.name,
@@ -94,9 +118,11 @@ function recommendedData(sized: Recommended | Nearest, file: string) {
     margin: published(margin),
     ...('inTheWay' in sized ? { in_the_way: published(sized.inTheWay) } : {}),
     flags,
-    parts: partsList(design.section),
-    lamp: design.section,
-    stand: design.spot.section,
-    file,
+    ...builtData(design, file),
   };
+}
+
+/** What a design is built of, and the file of its scenario. */
+export function builtData({ section, spot }: Design, file: string) {
+  return { parts: partsList(section), lamp: section, stand: spot.section, file };
 }

@@ -71,7 +71,8 @@ function tableLines(sizing: Sizing, style: Paint): string[] {
   return [style.strong(title), ...lines, ...more];
 }
 
-function shoppingLines(batch: Batch, currency: string | undefined, style: Paint): string[] {
+/** The shopping list of a batch. */
+export function shoppingLines(batch: Batch, currency: string | undefined, style: Paint): string[] {
   const columns: TextColumn<ShoppingLine>[] = [
     { heading: ['', ''], cell: ({ name }) => name },
     { heading: ['', 'needed'], cell: ({ needed }) => String(needed) },

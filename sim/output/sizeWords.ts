@@ -48,7 +48,11 @@ export function answerWords(answer: SpaceAnswer, sizing: Sizing): AnswerWords {
 /** What words are made with. */
 type Asked = Pick<Sizing, 'scenario' | 'wishes'> & { space: DesignSpace };
 
-function placeOf({ spot }: SizingAnswer, best: SizedDesign | undefined): string {
+/** 'On lawn: ', of an answer or of what is best in it. */
+export function placeOf(
+  { spot }: Pick<SizingAnswer, 'spot'>,
+  best: Pick<SizedDesign, 'design'> | undefined,
+): string {
   const name = spot ?? best?.design.spot.name;
   return name === undefined ? '' : `On ${name}: `;
 }

@@ -55,6 +55,63 @@ export function resultFolder(out: string, name: string, json: string, ofPart: bo
   return earlier === undefined || IS_OF_PART.test(earlier) ? name : join(name, PARTIAL);
 }
 
+/** A result in its folder. */
+export interface WrittenResult {
+  /** Its own folder below that of all. */
+  folder: string;
+  /** Names of the files in it, the JSON last. */
+  files: string[];
+  /** The text of the JSON, byte for byte. */
+  json: string;
+}
+
+/** Where a result goes: names of its own folder, its page and its JSON; all that may stand there from an earlier time. */
+interface ResultPlace {
+  out: string;
+  name: string;
+  page: string;
+  json: string;
+  known: readonly string[];
+  /** Whether it was interrupted. */
+  partial: boolean;
+}
+
+/**
+ * Writes the files of a result, all of them or none, the page and the JSON last; a part of one as `resultFolder` says,
+ * which the next whole one takes away.
+ *
+ * in: place; others, adds the other files, given the folder that they go to, and makes page and JSON of the names and the
+ *   SHA-256 of all before them
+ * throws: Error of the disk (no permission, no space)
+ */
+export function writeResult(
+  { out, name, page, json, known, partial }: ResultPlace,
+  others: (
+    add: (file: string, text: string) => void,
+    folder: string,
+  ) => { page: (files: string[]) => string; json: (sums: Record<string, string>) => string },
+): WrittenResult {
+  const folder = resultFolder(out, name, json, partial);
+  const target = join(out, folder);
+  const files = new UnfinishedFiles(join(out, name));
+  const add = (file: string, text: string) => {
+    files.begin(file);
+    files.append(file, text);
+    return text;
+  };
+  try {
+    const made = others(add, target);
+    add(page, made.page([...Object.keys(files.sums()), json]));
+    const text = add(json, made.json(files.sums()));
+    const names = Object.keys(files.sums());
+    files.moveInto(target, known);
+    if (!partial) takeAway(join(out, name, PARTIAL), known);
+    return { folder, files: names, json: text };
+  } finally {
+    files.discard();
+  }
+}
+
 /** A JSON file, as text of any origin, that says that it was interrupted. */
 const IS_OF_PART = /^ {2}"partial": /m;
 

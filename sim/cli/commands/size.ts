@@ -10,7 +10,7 @@ import { lampPlaces } from '../../sizing/lampPlaces.ts';
 import { type SizingWishes, type SpaceAnswer, sizeScenario } from '../../sizing/sizeScenario.ts';
 import { loadWeather } from '../../trial/loadWeather.ts';
 import type { Arguments } from '../Command.ts';
-import { giveResult, outFolder } from '../giveResult.ts';
+import { giveResult, outFolder, type Result } from '../giveResult.ts';
 import { Interruption } from '../Interruption.ts';
 import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
 import { LEAST_SHARE, oneWinter } from '../mustKeep.ts';
@@ -24,10 +24,7 @@ import { weatherWishes } from '../weatherWishes.ts';
 /** Says which lamp to build for the promise, or which of the lamps there are goes where. */
 export async function sizeCommand(args: Arguments, io: Io): Promise<number> {
   const file = args.words[0]!;
-  const ways = (['find', 'assign'] as const).filter((way) => args.has(way) || args.text(way) !== undefined);
-  const beside = OF_ANSWERS.filter((option) => args.text(option) !== undefined);
-  const both = [...ways, ...(ways.length === 0 ? [] : beside)].map((each) => `--${each}`).join(' and ');
-  if (both.includes(' and ')) throw usageMistake(both, 'one of them', 'longnight size --help');
+  refuseTogether(args);
   const question = findWord(args);
   const scenario = loadScenario(pathFrom(io, file), file);
   if (question !== undefined) {
@@ -38,7 +35,19 @@ export async function sizeCommand(args: Arguments, io: Io): Promise<number> {
 }
 
 /** What is said of the cheapest lamp, and of no other question. */
-const OF_ANSWERS = ['budget', 'lamps', 'out', 'figures'] as const satisfies OptionName[];
+const OF_ANSWERS = ['budget', 'winters', 'lamps', 'out', 'figures'] as const satisfies OptionName[];
+
+/** throws: USAGE where two questions are asked at once */
+function refuseTogether(args: Arguments): void {
+  const typed = (option: OptionName) => args.has(option) || args.text(option) !== undefined;
+  const questions = (['find', 'assign'] as const).filter(typed);
+  const answers = OF_ANSWERS.filter(typed);
+  const ofWinters = answers.filter((option) => option === 'budget' || option === 'winters');
+  const asked = questions.length > 0 ? [...questions, ...answers] : ofWinters;
+  if (asked.length < 2) return;
+  const both = asked.map((each) => `--${each}`).join(' and ');
+  throw usageMistake(both, 'one of them', 'longnight size --help');
+}
 
 /** Most money, and most lamps, that anyone would type. */
 const MOST_MONEY = 1e6;
@@ -46,23 +55,41 @@ const MOST_LAMPS = 10_000;
 
 /** The cheapest lamp that keeps the promise in each spot, and all that can be said beside it. */
 async function answersOf(scenario: Scenario, args: Arguments, io: Io): Promise<number> {
+  const [lamp, spot] = [args.text('lamp'), args.text('spot')];
+  const lamps = wholeNumber(args, 'lamps', 1, MOST_LAMPS);
   const wishes: SizingWishes = {
-    lamp: args.text('lamp'),
-    spot: args.text('spot'),
+    lamp,
+    spot,
     budget: args.number('budget', 0, MOST_MONEY),
     mustKeep: args.has('must-keep') ? args.number('must-keep', LEAST_SHARE, 1) : undefined,
-    lamps: wholeNumber(args, 'lamps', 1, MOST_LAMPS),
+    lamps,
   };
+  const { result, interrupted } =
+    args.text('winters') === undefined
+      ? await sizedOnFile(scenario, wishes, args, io)
+      : await (await import('../sizeWinters.ts')).sizedByWinters(scenario, { lamp, spot, lamps }, args, io);
+  if (result === undefined) {
+    io.stderr('Interrupted before any design was run: nothing was written.\n');
+    return EXIT.interrupted;
+  }
+  const code = await giveResult(result, args, io, new Interruption(io));
+  return interrupted ? EXIT.interrupted : code;
+}
+
+/** By the weather on file; no result where Ctrl-C came before any design was run. */
+async function sizedOnFile(
+  scenario: Scenario,
+  wishes: SizingWishes,
+  args: Arguments,
+  io: Io,
+): Promise<{ result: Result | undefined; interrupted: boolean }> {
   const weather = await loadWeather(scenario, weatherWishes(args, io));
   const cache = { folder: outFolder(args, io), program: program().version };
   const { result: sizing, interrupted } = await stoppable(io, 'design', (options) =>
     sizeScenario(scenario, weather, wishes, { ...options, cache }),
   );
   const { answers } = sizing;
-  if (answers.length === 0) {
-    io.stderr('Interrupted before any design was run: nothing was written.\n');
-    return EXIT.interrupted;
-  }
+  if (answers.length === 0) return { result: undefined, interrupted };
   if (wishes.mustKeep !== undefined && answers.every(ofOneWinter)) throw oneWinter(wishes.mustKeep);
   const result = {
     write: () => writeSizing(sizing, outFolder(args, io)),
@@ -70,8 +97,7 @@ async function answersOf(scenario: Scenario, args: Arguments, io: Io): Promise<n
     text: (colour: boolean) => sizeText(sizing, colour),
     broken: args.has('must-keep') && answers.some(({ cheapest }) => cheapest === undefined),
   };
-  const code = await giveResult(result, args, io, new Interruption(io));
-  return interrupted ? EXIT.interrupted : code;
+  return { result, interrupted };
 }
 
 function ofOneWinter({ sized, present }: SpaceAnswer): boolean {

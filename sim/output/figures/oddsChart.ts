@@ -8,6 +8,7 @@ import { chart, numbers, texts } from './chart.ts';
 import { isolated, label } from './element.ts';
 import type { Figure } from './Figure.ts';
 import { monthAxis } from './monthAxis.ts';
+import { type FigureFile, slug } from './standaloneSvg.ts';
 import { rightward, upward, verticalAxis } from './verticalAxis.ts';
 
 /** A night of the season, over all made winters. */
@@ -84,4 +85,17 @@ export function oddsChart(id: string, odds: TrialOdds, southern: boolean): Figur
       return { panels: [{ box: plot, marks }], own: [words, shares.words, axis.words] };
     },
   );
+}
+
+/**
+ * The pictures of odds as files.
+ *
+ * in: trials; southern, as of `oddsChart`
+ * out: names such as 'odds-1-lawn-single.svg', with their figures
+ */
+export function oddsFigureFiles(trials: readonly TrialOdds[], southern: boolean): FigureFile[] {
+  return trials.slice(0, MOST_ODDS_DRAWN).map((trial, k) => ({
+    name: `odds-${k + 1}-${[trial.spot, trial.lamp].map(slug).filter(Boolean).join('-')}.svg`,
+    figure: oddsChart(`odds-${k + 1}`, trial, southern),
+  }));
 }

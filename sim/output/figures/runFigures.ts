@@ -3,7 +3,7 @@ import { type CivilDay, weatherDays } from '../../statistics/civilHours.ts';
 import type { RunResult } from '../../trial/Trial.ts';
 import { type DrawnTrial, drawnTrials } from './drawnTrials.ts';
 import type { Figure } from './Figure.ts';
-import { MOST_ODDS_DRAWN, oddsChart } from './oddsChart.ts';
+import { oddsFigureFiles } from './oddsChart.ts';
 import { sendPicture } from './sendPicture.ts';
 import { type FigureFile, slug } from './standaloneSvg.ts';
 import { TRIAL_FIGURES, trialFigures } from './trialFigures.ts';
@@ -52,10 +52,7 @@ export function runFigureFiles(run: RunResult, skies: ReadonlyMap<string, SkyPic
       ...(send === undefined ? [] : [{ name: name('to-send'), figure: send }]),
     ];
   });
-  const odds = (run.odds?.trials ?? []).slice(0, MOST_ODDS_DRAWN).map((trial, k) => ({
-    name: `odds-${k + 1}-${[trial.spot, trial.lamp].map(slug).filter(Boolean).join('-')}.svg`,
-    figure: oddsChart(`odds-${k + 1}`, trial, run.scenario.site.latitude_deg < 0),
-  }));
+  const odds = oddsFigureFiles(run.odds?.trials ?? [], run.scenario.site.latitude_deg < 0);
   const shared = weather === undefined ? [] : [{ name: 'weather.svg', figure: weather }];
   return [...files, ...odds, ...shared];
 }

@@ -1,5 +1,4 @@
 import { fixed } from '../../common/csvText.ts';
-import type { ScenarioOdds } from '../../trial/OddsJobs.ts';
 import type { TrialOdds } from '../../trial/odds.ts';
 import { isolated } from '../figures/element.ts';
 import { MOST_ODDS_DRAWN, oddsChart } from '../figures/oddsChart.ts';
@@ -10,6 +9,7 @@ import {
   doubtSentence,
   hundredth,
   rangeSentence,
+  type SaidOdds,
   secondWords,
 } from '../oddsText.ts';
 import { figurePart } from './figurePart.ts';
@@ -21,7 +21,7 @@ import { listMarkup, type MarkupColumn, numberColumn, paragraphMarkup, tableMark
  * in: odds; southern, whether the season begins with January; id, its own on the page
  * out: markup
  */
-export function oddsPart(odds: ScenarioOdds, southern: boolean, id = 'odds'): string {
+export function oddsPart(odds: SaidOdds, southern: boolean, id = 'odds'): string {
   const { trials } = odds;
   const doubts = trials
     .map((trial) => doubtSentence(trial, odds))

@@ -1,4 +1,5 @@
 import { fixed } from '../../common/csvText.ts';
+import type { Scenario } from '../../scenario/Scenario.ts';
 import type { ShoppingLine } from '../../sizing/shoppingList.ts';
 import type { Batch, Sizing, SpaceAnswer } from '../../sizing/sizeScenario.ts';
 import { CAUTIONS } from '../../trial/cautions.ts';
@@ -37,18 +38,22 @@ const MOST_ROWS = 40;
  */
 export function sizePage(sizing: Sizing, files: readonly string[]): string {
   const { scenario, weather, answers } = sizing;
+  const words = weather === undefined ? '' : weatherWords(recordFacts(weather), weather.origin.file);
+  const parts = answers.map((answer, k) => answerMarkup(answer, `size-${k + 1}`, sizing));
+  return sizeShell(scenario, words, [...parts, groundsMarkup(sizing, files)]);
+}
+
+/** A page of what to build. in: scenario; rests, what it rests on, in words; parts of it, as markup */
+export function sizeShell(scenario: Scenario, rests: string, parts: readonly string[]): string {
   const body = [
     '<header class="top">',
     `<p class="kind">The cheapest lamp that keeps the promise</p><h1>${nameMarkup(scenario.name)}</h1>`,
     paragraphMarkup(promiseWords(scenario.promise), 'promise'),
-    weather === undefined
-      ? ''
-      : paragraphMarkup(weatherWords(recordFacts(weather), weather.origin.file), 'promise'),
+    rests === '' ? '' : paragraphMarkup(rests, 'promise'),
     listMarkup(scenario.questions, 'flags', 'Please check'),
     '</header>',
     '<main>',
-    ...answers.map((answer, k) => answerMarkup(answer, `size-${k + 1}`, sizing)),
-    groundsMarkup(sizing, files),
+    ...parts,
     '</main>',
   ].join('\n');
   return pageShell({ title: `${isolated(scenario.name)}: what to build`, body });
@@ -92,7 +97,11 @@ function designTable(answer: SpaceAnswer, currency: string | undefined): string 
   return tableMarkup(`Designs that nothing beats in cost, failed nights and light${few}`, columns, rows);
 }
 
-function shoppingTable(batch: Batch, currency: string | undefined): string {
+/** What a sizing rests on. */
+type Grounds = Pick<Sizing, 'scenario' | 'weather'>;
+
+/** The shopping list of a batch. */
+export function shoppingTable(batch: Batch, currency: string | undefined): string {
   const columns: MarkupColumn<ShoppingLine>[] = [
     { heading: 'part', cell: ({ name }) => isolated(name) },
     numberColumn('needed', ({ needed }) => String(needed)),
@@ -104,9 +113,14 @@ function shoppingTable(batch: Batch, currency: string | undefined): string {
   return tableMarkup(shoppingTitle(batch, currency), columns, batch.list.lines);
 }
 
-function groundsMarkup({ scenario, weather }: Sizing, files: readonly string[]): string {
+/** What a sizing rests on, and what comes before building. */
+export function groundsMarkup(
+  { scenario, weather }: Grounds,
+  files: readonly string[],
+  same = 'which longnight run runs to the same nights',
+): string {
   const { version, nodeMajor } = program();
-  const made = `Made by longnight ${version} on Node ${nodeMajor}; ${files.join(', ')} beside this page, with a scenario of each recommended lamp, which longnight run runs to the same nights.`;
+  const made = `Made by longnight ${version} on Node ${nodeMajor}; ${files.join(', ')} beside this page, with a scenario of each recommended lamp, ${same}.`;
   return [
     '<section class="grounds" id="grounds"><h2>Sources and assumptions</h2>',
     paragraphMarkup(made),

@@ -9,6 +9,8 @@ export interface LikelyDesign {
   odds: TrialOdds;
   /** Made winters that fail. */
   failed: number;
+  /** Index of the made winter whose failed nights are nearest to the median. */
+  typicalWinter: number;
 }
 
 /** A design that is recommended. */
@@ -17,6 +19,8 @@ export interface LikelyLamp extends LikelyDesign {
   mayFail: number;
   /** With all generic parts at the poor end of what is sold; null where no such lamp can be; undefined where it has none. */
   withPoorParts: TrialOdds | null | undefined;
+  /** Sentences a maker must see, as of a run through the typical made winter. */
+  flags: readonly string[];
 }
 
 /** What made winters say of all designs of a space. */

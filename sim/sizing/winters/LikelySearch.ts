@@ -10,6 +10,8 @@ import type { LikelyAnswer, LikelyDesign, LikelyLamp, OpenDesign } from './Likel
 import type { DesignNamed, MadeDesignsFound, MadeDesignsJob } from './MadeDesigns.ts';
 import { MadeTallies, type WinterTest } from './MadeTallies.ts';
 
+type FlagsOf = (best: LikelyDesign) => readonly string[];
+
 export type MadePool = JobPool<MadeDesignsJob, MadeDesignsFound>;
 
 /** What a search is about: its space among those of the scenario, and what is asked. */
@@ -77,11 +79,12 @@ export class LikelySearch {
     told();
   }
 
-  answer(): LikelyAnswer {
+  /** in: flagsOf, what a maker must see of a design that is recommended */
+  answer(flagsOf: FlagsOf): LikelyAnswer {
     const { question, best, weighed, cannotBe, tallies } = this;
     const { space, share } = question;
     const kept = best !== undefined && best.odds.keeps.low >= share;
-    const recommended = best && this.recommended(best);
+    const recommended = best && { ...this.recommended(best), flags: flagsOf(best) };
     const names = new Set(space.spots.map(({ name }) => name));
     const settled = this.settled();
     const whole = [...weighed.keys()].filter((index) => index >= 0);
@@ -197,12 +200,10 @@ export class LikelySearch {
       if (!made.every((each) => Array.isArray(each))) return other;
       const design = index < 0 ? presentDesign(space, space.spots[0]!.name) : designAt(space, index);
       const trial = { spot: design.spot, lamp: space.present };
-      const odds = jobs.of(
-        [trial],
-        made.map((winters) => [winters]),
-        space.scenario.seed,
-      )!.trials[0]!;
-      return { design, odds, failed: Math.round((1 - odds.keeps.share) * winters) };
+      const batches = made.map((winters) => [winters]);
+      const { trials, typicalWinter } = jobs.of([trial], batches, space.scenario.seed)!;
+      const odds = trials[0]!;
+      return { design, odds, typicalWinter, failed: Math.round((1 - odds.keeps.share) * winters) };
     });
   }
 
@@ -242,7 +243,7 @@ export class LikelySearch {
     if (withPoor !== undefined) this.poor = 'why' in withPoor ? null : withPoor.odds;
   }
 
-  private recommended(design: LikelyDesign): LikelyLamp {
+  private recommended(design: LikelyDesign): Omit<LikelyLamp, 'flags'> {
     const { share, winters } = this.question;
     const { keeps } = design.odds;
     const low = (failing: number) =>

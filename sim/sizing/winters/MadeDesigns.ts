@@ -74,6 +74,14 @@ export class MadeDesigns {
     });
   }
 
+  /** What a maker must see of a design, as of a run through a made winter. */
+  flags(space: number, design: Design, winter: number): readonly string[] {
+    const { ways } = this.made.lights.maker;
+    const trials = this.trialsOf(this.spaces[space]!, ways[0]!, winter, 0);
+    const lamp = trials.lamp(design);
+    return 'why' in lamp ? [] : trials.whole(design, lamp).flags;
+  }
+
   private darkness({ way, from, to }: { way: WinterWay; from: number; to: number }): number[] {
     const { maker } = this.made.lights;
     return Array.from({ length: to - from }, (_, k) => darkestWeeks(maker.weather(way, from + k, 0)).light);

@@ -1,5 +1,6 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import { highestLow, type WinterGrounds } from '../../trial/odds.ts';
+import { LEAST_WINTERS } from '../../trial/WinterMaker.ts';
 
 /**
  * The most of made winters that may fail where the lower end of a chance is to reach a share, at best.
@@ -38,18 +39,18 @@ function outOfReach(share: number, grounds: WinterGrounds): InputProblem {
     });
   }
   const years = firstThat(
-    learnedWinters,
+    learnsAgain ? learnedWinters : LEAST_WINTERS,
     (winters) => highestLow(0, { ...boundless, learnedWinters: winters, learnsAgain: true }) >= share,
   );
-  const record =
+  const more =
     years === undefined
-      ? 'no record shows more'
-      : `or a record of ${years} winters or more (--weather FILE ...)`;
+      ? '; no record shows more'
+      : `, or a record of ${years} winters or more (--weather FILE ...)`;
   return new InputProblem({
     ...problem,
     got: `--must-keep ${share} with ${onFile}`,
     expected: `a share that it can show: ${all} is ${shown(highestLow(0, boundless))}, however many are made`,
-    fix: `${best}, ${record}.`,
+    fix: `${best}${more}.`,
   });
 }
 

@@ -4,6 +4,7 @@ import { JobPool, type JobsOptions } from '../../trial/jobPool.ts';
 import type { ScenarioOdds } from '../../trial/OddsJobs.ts';
 import { refuseLogged } from '../../trial/scenarioOdds.ts';
 import { type WinterBasis, type WinterMaker, type WinterWay, winterMaker } from '../../trial/WinterMaker.ts';
+import type { WeatherRecord } from '../../weather/WeatherRecord.ts';
 import type { DesignSpace } from '../DesignSpace.ts';
 import { refuseUnpriced } from '../refuseUnpriced.ts';
 import { type Batch, batchesOf, spacesOf } from '../sizeScenario.ts';
@@ -37,6 +38,8 @@ export interface LikelyWishes {
 /** What was asked of the designs of a scenario in made winters, and what came of it. */
 export interface LikelySizing extends Pick<ScenarioOdds, 'basis' | 'learnedWinters' | 'way'> {
   scenario: Scenario;
+  /** That winters were learned from; undefined of a climate. */
+  weather: WeatherRecord | undefined;
   wishes: LikelyWishes;
   /** One a spot, or one alone where the spot is a choice. */
   answers: readonly (LikelyAnswer & { space: DesignSpace })[];
@@ -74,10 +77,8 @@ export async function sizeByWinters(
     learnedWinters: maker.learnedWinters,
     learnsAgain: maker.learnsAgain,
   });
-  for (const space of spaces) {
-    refuseLogged({ ...scenario, spots: [...space.spots] });
-    refuseUnpriced(space);
-  }
+  refuseLogged(scenario);
+  for (const space of spaces) refuseUnpriced(space);
   const { lamp, spot } = wishes;
   const setup: LikelySetup = {
     path: join(scenario.folder, basename(scenario.file)),
@@ -85,10 +86,8 @@ export async function sizeByWinters(
     basis,
     wish: { lamp, spot },
   };
-  const here = () => {
-    const designs = new MadeDesigns(spaces, basis);
-    return (job: MadeDesignsJob) => designs.run(job);
-  };
+  const designs = new MadeDesigns(spaces, basis);
+  const here = () => (job: MadeDesignsJob) => designs.run(job);
   const place = { worker: 'sizing/winters/madeDesignsWorker', setup, here };
   const pool: MadePool = new JobPool<MadeDesignsJob, MadeDesignsFound>(place, options);
   try {
@@ -110,10 +109,14 @@ export async function sizeByWinters(
         }),
       ),
     );
-    const answers = searches.map((search, k) => ({ ...search.answer(), space: spaces[k]! }));
+    const answers = searches.map((search, k) => ({
+      ...search.answer((best) => designs.flags(k, best.design, best.typicalWinter)),
+      space: spaces[k]!,
+    }));
     const { words, learnedWinters, ways } = maker;
     const grounds = { basis: words, learnedWinters, way: ways[0]! };
-    return { scenario, wishes, ...grounds, answers, batches: batchesOf(answers, wishes.lamps) };
+    const weather = 'record' in basis ? basis.record : undefined;
+    return { scenario, weather, wishes, ...grounds, answers, batches: batchesOf(answers, wishes.lamps) };
   } finally {
     await pool.close();
   }

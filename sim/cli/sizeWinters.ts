@@ -1,0 +1,56 @@
+import { oddsFigureFiles } from '../output/figures/oddsChart.ts';
+import { likelyText } from '../output/likelyText.ts';
+import { namedOdds } from '../output/likelyWords.ts';
+import { writeLikelySizing } from '../output/writeSizing.ts';
+import type { Scenario } from '../scenario/Scenario.ts';
+import { MOST_SIZED_BY, sizeByWinters } from '../sizing/winters/sizeByWinters.ts';
+import { FEWEST_WINTERS } from '../trial/OddsJobs.ts';
+import { refuseLogged } from '../trial/scenarioOdds.ts';
+import type { Arguments } from './Command.ts';
+import { outFolder, type Result } from './giveResult.ts';
+import type { Io } from './Io.ts';
+import { winterBasis } from './madeWinters.ts';
+import { LEAST_SHARE } from './mustKeep.ts';
+import { wholeNumber } from './numberWithin.ts';
+import { stoppable } from './stoppable.ts';
+import { usageMistake } from './usageProblem.ts';
+
+/**
+ * The cheapest lamp by winters that are made, where `--winters` asks for them.
+ *
+ * in: scenario; wishes, what else is asked; args; io
+ * out: what to write and to say, undefined where Ctrl-C came before any design was settled; whether it came
+ * throws: InputProblem as `sizeByWinters`; USAGE where no share is asked for
+ */
+export async function sizedByWinters(
+  scenario: Scenario,
+  wishes: { lamp: string | undefined; spot: string | undefined; lamps: number | undefined },
+  args: Arguments,
+  io: Io,
+): Promise<{ result: Result | undefined; interrupted: boolean }> {
+  const winters = wholeNumber(args, 'winters', FEWEST_WINTERS, MOST_SIZED_BY)!;
+  const mustKeep = args.has('must-keep') ? args.number('must-keep', LEAST_SHARE, 1) : undefined;
+  if (mustKeep === undefined) throw withoutShare(winters);
+  refuseLogged(scenario);
+  const { basis } = await winterBasis(scenario, args, io);
+  const { result: sizing, interrupted } = await stoppable(io, 'design', (options) =>
+    sizeByWinters(scenario, basis!, { ...wishes, winters, mustKeep }, options),
+  );
+  const { answers } = sizing;
+  if (answers.every(({ partial }) => partial?.settled === 0)) return { result: undefined, interrupted };
+  const result = {
+    write: () => writeLikelySizing(sizing, outFolder(args, io)),
+    figures: () => oddsFigureFiles(namedOdds(sizing)?.trials ?? [], scenario.site.latitude_deg < 0),
+    text: (colour: boolean) => likelyText(sizing, colour),
+    broken: answers.some(({ cheapest }) => cheapest === undefined),
+  };
+  return { result, interrupted };
+}
+
+function withoutShare(winters: number) {
+  return usageMistake(
+    `--winters ${winters} without a share of them`,
+    'the share of winters that the lamp has to keep',
+    `--winters ${winters} --must-keep 0.8`,
+  );
+}
