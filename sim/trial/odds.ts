@@ -90,11 +90,11 @@ export interface WinterGrounds {
 export function highestLow(failed: number, grounds: WinterGrounds): number {
   const { made } = grounds;
   const worth = mostWorth(grounds);
-  return wilson((worth * (made - failed)) / made, worth, 0.9).low;
+  return wilson(((made - failed) / made) * worth, worth, 0.9).low;
 }
 
 /** In as many winters that are counted, what made ones can be worth. */
-export function mostWorth({ made, learnedWinters, learnsAgain }: WinterGrounds): number {
+function mostWorth({ made, learnedWinters, learnsAgain }: WinterGrounds): number {
   return Math.min(made, WORTH_OF_A_WINTER[learnsAgain ? 'most' : 'least'] * learnedWinters);
 }
 

@@ -247,7 +247,7 @@ export class LikelySearch {
     const { share, winters } = this.question;
     const { keeps } = design.odds;
     const low = (failing: number) =>
-      wilson((keeps.winters * (winters - failing)) / winters, keeps.winters, keeps.confidence).low;
+      wilson(((winters - failing) / winters) * keeps.winters, keeps.winters, keeps.confidence).low;
     let mayFail = 0;
     while (mayFail + 1 < winters && low(mayFail + 1) >= share) mayFail++;
     return { ...design, mayFail, withPoorParts: this.poor };
