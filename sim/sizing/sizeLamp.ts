@@ -1,4 +1,5 @@
 import { basename, join } from 'node:path';
+import { pieces } from '../common/pieces.ts';
 import { JobPool, type JobsOptions } from '../trial/jobPool.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Design } from './Design.ts';
@@ -211,12 +212,6 @@ function setupOf({ scenario, present, spots }: DesignSpace, weather: WeatherReco
     wish: { lamp: present.name, ...(names.size === 1 ? { spot: spots[0]!.name } : {}) },
     weather,
   };
-}
-
-function pieces(indices: readonly number[], size: number): (readonly number[])[] {
-  return Array.from({ length: Math.ceil(indices.length / size) }, (_, k) =>
-    indices.slice(k * size, (k + 1) * size),
-  );
 }
 
 /** What of a design needs no run. */

@@ -57,3 +57,13 @@ export interface OpenDesign {
   looked: number;
   failed: number;
 }
+
+/** Whether one is the better answer: less money, then a higher lower end of the chance, then fewer failed nights, then the one before. */
+export function isBetter(one: LikelyDesign, other: LikelyDesign): boolean {
+  const difference =
+    one.design.price! - other.design.price! ||
+    other.odds.keeps.low - one.odds.keeps.low ||
+    one.odds.failedNights.mean - other.odds.failedNights.mean ||
+    one.design.index - other.design.index;
+  return difference < 0;
+}

@@ -1,29 +1,13 @@
-import { wilson } from '../../statistics/WinterOdds.ts';
-import type { JobPool } from '../../trial/jobPool.ts';
-import type { MadeWinter } from '../../trial/MadeTrials.ts';
-import { OddsJobs } from '../../trial/OddsJobs.ts';
+import { pieces } from '../../common/pieces.ts';
 import type { TrialOdds } from '../../trial/odds.ts';
-import type { WinterMaker } from '../../trial/WinterMaker.ts';
-import { type DesignSpace, designAt, presentDesign } from '../DesignSpace.ts';
+import { designAt } from '../DesignSpace.ts';
 import { type CannotBe, countedReasons } from '../DesignTrials.ts';
-import type { LikelyAnswer, LikelyDesign, LikelyLamp, OpenDesign } from './LikelyLamp.ts';
-import type { DesignNamed, MadeDesignsFound, MadeDesignsJob } from './MadeDesigns.ts';
+import { isBetter, type LikelyAnswer, type LikelyDesign, type OpenDesign } from './LikelyLamp.ts';
+import type { DesignNamed } from './MadeDesigns.ts';
 import { MadeTallies, type WinterTest } from './MadeTallies.ts';
+import { type LikelyQuestion, type MadePool, mostThatMayFail, weighDesigns } from './weighDesigns.ts';
 
 type FlagsOf = (best: LikelyDesign) => readonly string[];
-
-export type MadePool = JobPool<MadeDesignsJob, MadeDesignsFound>;
-
-/** What a search is about: its space among those of the scenario, and what is asked. */
-export interface LikelyQuestion {
-  number: number;
-  space: DesignSpace;
-  maker: WinterMaker;
-  winters: number;
-  share: number;
-  /** The first says the chance; a second where the interval has to hold another belief too. */
-  tests: readonly [WinterTest, ...WinterTest[]];
-}
 
 /** Designs of which one job finds bounds: neighbours, which share their cells. */
 const BOUNDS_OF_A_JOB = 256;
@@ -84,7 +68,12 @@ export class LikelySearch {
     const { question, best, weighed, cannotBe, tallies } = this;
     const { space, share } = question;
     const kept = best !== undefined && best.odds.keeps.low >= share;
-    const recommended = best && { ...this.recommended(best), flags: flagsOf(best) };
+    const recommended = best && {
+      ...best,
+      mayFail: mostThatMayFail(best.odds.keeps, share, question.winters),
+      withPoorParts: this.poor,
+      flags: flagsOf(best),
+    };
     const names = new Set(space.spots.map(({ name }) => name));
     const settled = this.settled();
     const whole = [...weighed.keys()].filter((index) => index >= 0);
@@ -184,27 +173,10 @@ export class LikelySearch {
     if (counted !== failed) throw new Error(`design ${index} fails ${failed} made winters, not ${counted}`);
   }
 
-  /** The odds of designs by all that they rest on; undefined of one without what was asked for, and of all where it was stopped. */
   private async weigh(designs: readonly DesignNamed[]): Promise<(LikelyDesign | CannotBe | undefined)[]> {
-    const { number, maker, winters, space } = this.question;
-    if (designs.length === 0) return [];
-    const jobs = new OddsJobs(maker, { winters }, designs.length);
-    const found = await this.pool.run(
-      jobs.jobs.map((job) => ({ wanted: 'odds' as const, space: number, job, designs })),
-    );
-    if (this.pool.stopped) return designs.map(() => undefined);
-    this.runs += jobs.jobs.reduce((sum, { from, to }) => sum + (to - from) * designs.length, 0);
-    return designs.map(({ index }, d) => {
-      const made = found.map((each) => each![d] as MadeWinter[] | CannotBe | undefined);
-      const other = made.find((each) => each === undefined || 'why' in each) as CannotBe | undefined;
-      if (!made.every((each) => Array.isArray(each))) return other;
-      const design = index < 0 ? presentDesign(space, space.spots[0]!.name) : designAt(space, index);
-      const trial = { spot: design.spot, lamp: space.present };
-      const batches = made.map((winters) => [winters]);
-      const { trials, typicalWinter } = jobs.of([trial], batches, space.scenario.seed)!;
-      const odds = trials[0]!;
-      return { design, odds, typicalWinter, failed: Math.round((1 - odds.keeps.share) * winters) };
-    });
+    const { found, runs } = await weighDesigns(this.question, this.pool, designs);
+    this.runs += runs;
+    return found;
   }
 
   /** Where none does: the one that fails fewest winters, by raising what may fail until one is found. */
@@ -243,16 +215,6 @@ export class LikelySearch {
     if (withPoor !== undefined) this.poor = 'why' in withPoor ? null : withPoor.odds;
   }
 
-  private recommended(design: LikelyDesign): Omit<LikelyLamp, 'flags'> {
-    const { share, winters } = this.question;
-    const { keeps } = design.odds;
-    const low = (failing: number) =>
-      wilson(((winters - failing) / winters) * keeps.winters, keeps.winters, keeps.confidence).low;
-    let mayFail = 0;
-    while (mayFail + 1 < winters && low(mayFail + 1) >= share) mayFail++;
-    return { ...design, mayFail, withPoorParts: this.poor };
-  }
-
   private open(): OpenDesign | undefined {
     const [test] = this.question.tests;
     const [index] = this.best === undefined ? this.byPrice() : [];
@@ -269,12 +231,8 @@ export class LikelySearch {
     return [...this.prices.keys()].filter((index) => !this.cannotBe.has(index));
   }
 
-  private isOut(index: number): boolean {
-    return this.question.tests.some((test) => this.tallies.failed(index, test) > test.limit);
-  }
-
   private outOfReach(): number[] {
-    return this.valid().filter((index) => !this.weighed.has(index) && this.isOut(index));
+    return this.valid().filter((index) => !this.weighed.has(index) && this.tallies.isOut(index));
   }
 
   /** Those that may still be the answer. */
@@ -285,7 +243,7 @@ export class LikelySearch {
         !this.cannotBe.has(index) &&
         !this.weighed.has(index) &&
         this.prices[index]! <= most &&
-        !this.isOut(index),
+        !this.tallies.isOut(index),
     );
   }
 
@@ -301,20 +259,4 @@ export class LikelySearch {
   private settled(): number {
     return this.prices.length - this.byPrice().length;
   }
-}
-
-/** Less money, then a higher lower end of the chance, then fewer failed nights, then the one before. */
-function isBetter(one: LikelyDesign, other: LikelyDesign): boolean {
-  const difference =
-    one.design.price! - other.design.price! ||
-    other.odds.keeps.low - one.odds.keeps.low ||
-    one.odds.failedNights.mean - other.odds.failedNights.mean ||
-    one.design.index - other.design.index;
-  return difference < 0;
-}
-
-function pieces(indices: readonly number[], size: number): (readonly number[])[] {
-  return Array.from({ length: Math.ceil(indices.length / size) }, (_, k) =>
-    indices.slice(k * size, (k + 1) * size),
-  );
 }

@@ -32,6 +32,11 @@ export class MadeTallies {
     return this.tallies.get(test)!.get(index)?.failed ?? 0;
   }
 
+  /** Whether a design fails more winters of a test than may. */
+  isOut(index: number): boolean {
+    return [...this.tallies.keys()].some((test) => this.failed(index, test) > test.limit);
+  }
+
   /** Winters of a test that were looked at. */
   looked(index: number, test: WinterTest): number {
     return this.tallies.get(test)!.get(index)?.looked ?? 0;

@@ -9,10 +9,11 @@ import type { DesignSpace } from '../DesignSpace.ts';
 import { refuseUnpriced } from '../refuseUnpriced.ts';
 import { type Batch, batchesOf, spacesOf } from '../sizeScenario.ts';
 import type { LikelyAnswer } from './LikelyLamp.ts';
-import { LikelySearch, type MadePool } from './LikelySearch.ts';
+import { LikelySearch } from './LikelySearch.ts';
 import { MadeDesigns, type MadeDesignsFound, type MadeDesignsJob } from './MadeDesigns.ts';
 import type { WinterTest } from './MadeTallies.ts';
 import { mostFailing } from './shareInReach.ts';
+import type { MadePool } from './weighDesigns.ts';
 
 /** All that another thread needs to look at designs in made winters: it loads the scenario by itself. */
 export interface LikelySetup {
