@@ -93,6 +93,7 @@ export const scenarioSchema = z
     spots: z.record(nameKey, spotSchema).meta({ title: 'places in the garden, by name' }),
     lamps: z.record(nameKey, lampSchema).meta({ title: 'lamps, by name; each is tried in every spot' }),
     choices: choicesSchema.optional(),
+    $schema: z.string().optional().meta({ title: 'address of the schema, for editors alone' }),
   })
   .meta({ title: 'a scenario of the solar lamp simulator' });
 

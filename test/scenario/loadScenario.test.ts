@@ -66,7 +66,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
       field: 'capacitance_rise',
       got: 'the key "capacitance_rise"',
       expected:
-        'one of format, name, seed, site, weather, start, parts, currency, promise, spots, lamps, choices',
+        'one of format, name, seed, site, weather, start, parts, currency, promise, spots, lamps, choices, $schema',
       fix: '"capacitance_rise" belongs to lamps.<name>.capacitor.',
     },
     {
