@@ -11,6 +11,8 @@ export interface World {
   /** Has the next Ctrl-C told to `heard`, and not end the program; the one after it, and any once this is let go, does. */
   onInterrupt: (heard: () => void) => () => void;
   env: Readonly<Record<string, string | undefined>>;
+  /** Asks the person who watches, and waits for a line; undefined where none does. */
+  ask?: ((question: string) => Promise<string>) | undefined;
   /** Seconds that have passed since any instant: for progress alone, no result may lean on it. */
   clock_s: () => number;
   /** Folder that relative paths start from; '' is the process's own. */

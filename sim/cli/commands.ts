@@ -202,6 +202,21 @@ export const COMMANDS: readonly Command[] = [
     load: async () => (await import('./commands/fit.ts')).fitCommand,
   },
   {
+    name: 'init',
+    words: ['[FOLDER]'],
+    about: 'begin a scenario of your own: asks for place, weather, promise, parts and what stands around',
+    examples: [
+      ['longnight init garden', 'asks, and writes garden/garden.yaml with a comment at every line'],
+      [
+        'longnight init garden --place 54,10,20 --weather export.csv --around house=S,6,5,10',
+        'the same without a question',
+      ],
+      ['longnight init garden --have capacitor=100,2.7,2 --promise 4', 'with what lies in the drawer'],
+    ],
+    options: [...WISH_OPTIONS, 'weather', 'promise', 'least-light', 'wall-clock', 'around', 'have'],
+    load: async () => (await import('./commands/init.ts')).initCommand,
+  },
+  {
     name: 'check',
     words: ['[SCENARIO]'],
     about: 'check a scenario; every value, where it came from, and what the verdict hangs on',

@@ -27,7 +27,7 @@ export async function main(argv: readonly string[], world: World): Promise<numbe
   }
 }
 
-const { argv, env, stderr, stdout } = process;
+const { argv, env, stderr, stdin, stdout } = process;
 if (argv[1] !== undefined && realpathSync(argv[1]) === fileURLToPath(import.meta.url)) {
   // What was found stands, whoever can be told of it; but an answer that a full disk lost is no success. A reader that
   // closes the pipe early (head, less) has seen enough.
@@ -48,7 +48,19 @@ if (argv[1] !== undefined && realpathSync(argv[1]) === fileURLToPath(import.meta
       return () => process.off('SIGINT', heard);
     },
     env,
+    ask: stdin.isTTY === true && stderr.isTTY === true ? ask : undefined,
     clock_s: () => Number(process.hrtime.bigint()) / 1e9,
     cwd: '',
   });
+}
+
+/** Asks on stderr, and waits for a line on stdin; '' where there is none. */
+async function ask(question: string): Promise<string> {
+  const { createInterface } = await import('node:readline/promises');
+  const lines = createInterface({ input: process.stdin, output: process.stderr });
+  try {
+    return await lines.question(question);
+  } finally {
+    lines.close();
+  }
 }

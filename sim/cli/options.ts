@@ -218,6 +218,33 @@ export const OPTIONS = {
     unit: 'folder',
     example: '--figures pictures',
   },
+  promise: {
+    about: 'hours from dusk for which light is promised, 6 unless given',
+    unit: 'h',
+    example: '--promise 6',
+  },
+  'least-light': {
+    about: 'least light that counts as lit, 0.65 unless given',
+    unit: 'lm',
+    example: '--least-light 0.65',
+  },
+  'wall-clock': {
+    about: "time zone of the clock on the wall, this computer's unless given",
+    unit: 'zone',
+    example: '--wall-clock Europe/Berlin',
+  },
+  around: {
+    about:
+      'what stands around the spot, once for each: a wall, house, hedge, fence or tree, the bearing of its middle, its distance, height and width in m',
+    unit: 'obstacle, KIND=BEARING,DISTANCE,HEIGHT,WIDTH,',
+    example: '--around house=S,6,5,10',
+  },
+  have: {
+    about:
+      'what lies in the drawer, once for each: a cell by mA and V in full sun and its junctions in series, a capacitor by F, rated V and how many',
+    unit: 'part, cell=MA,V,JUNCTIONS or capacitor=F,V,COUNT,',
+    example: '--have cell=500,2.45,4',
+  },
   budget: {
     about: 'money for one lamp, in the currency of the prices: the brightest that it buys is told too',
     unit: 'number',

@@ -28,3 +28,13 @@ export function program(): Program {
 export function bundled(file: string): string {
   return readFileSync(new URL(`../../dist/output/${file}`, import.meta.url), 'utf8');
 }
+
+/**
+ * A sample that comes along with the program.
+ *
+ * in: name, of the file in data-samples/
+ * out: where it lies
+ */
+export function sample(name: string): URL {
+  return new URL(`../../data-samples/${name}`, import.meta.url);
+}

@@ -11,6 +11,8 @@ export interface World {
   cwd?: string;
   tty?: boolean;
   env?: Record<string, string>;
+  /** What a person answers, question after question; undefined where none watches. */
+  answers?: string[] | undefined;
   /** Ctrl-C comes when this was said on stderr. */
   interruptAt?: string;
   /** The same, once, for work that hears it between two turns. */
@@ -19,7 +21,7 @@ export interface World {
 
 /** Runs the command line in this process, its world caught in strings. */
 export async function runMain(argv: readonly string[], world: World = {}): Promise<Answer> {
-  const { cwd = '', tty = false, env = {}, interruptAt, signalAt } = world;
+  const { cwd = '', tty = false, env = {}, answers, interruptAt, signalAt } = world;
   const caught = { stdout: '', stderr: '' };
   let signalled = false;
   const code = await main(argv, {
@@ -40,6 +42,12 @@ export async function runMain(argv: readonly string[], world: World = {}): Promi
       return () => process.off('SIGINT', heard);
     },
     env,
+    ask:
+      answers &&
+      (async (question) => {
+        caught.stderr += question;
+        return answers.shift() ?? '';
+      }),
     clock_s: () => 0,
     cwd,
   });
