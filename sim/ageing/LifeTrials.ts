@@ -26,6 +26,8 @@ export interface LifeSetup {
   /** Path of the scenario's file, and its name in messages. */
   path: string;
   file: string;
+  /** Of what it names. */
+  folder: string;
   premises: LifePremises;
 }
 

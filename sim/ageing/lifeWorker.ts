@@ -6,10 +6,10 @@ import { type LifeJob, type LifeSetup, LifeTrials } from './LifeTrials.ts';
 
 // A thread of `scenarioLives`: runs lamps through the years.
 
-const { path, file, premises }: LifeSetup = workerData;
+const { path, file, folder, premises }: LifeSetup = workerData;
 
 const run = jobRunner(() => {
-  const trials = new LifeTrials(loadScenario(path, file), premises);
+  const trials = new LifeTrials(loadScenario(path, file, folder), premises);
   return (job: LifeJob) => trials.run(job);
 });
 

@@ -1,4 +1,3 @@
-import { basename, join } from 'node:path';
 import type { Scenario } from '../scenario/Scenario.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { type JobsOptions, runJobs } from '../trial/jobPool.ts';
@@ -20,8 +19,8 @@ export function runLives(
   jobs: readonly LifeJob[],
   options: JobsOptions = {},
 ): Promise<(LawLife | undefined)[]> {
-  const { folder, file } = scenario;
-  const setup: LifeSetup = { path: join(folder, basename(file)), file, premises: handedOver(premises) };
+  const { path, folder, file } = scenario;
+  const setup: LifeSetup = { path, file, folder, premises: handedOver(premises) };
   const here = () => {
     const trials = new LifeTrials(scenario, premises);
     return (job: LifeJob) => trials.run(job);

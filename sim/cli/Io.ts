@@ -6,6 +6,8 @@ import { visibleText } from '../common/visibleText.ts';
 export interface World {
   stdout: (text: string) => void;
   stderr: (text: string) => void;
+  /** What comes on standard input, in pieces. */
+  stdin: () => AsyncIterable<Uint8Array>;
   /** Whether a person watches. */
   isTTY: { stdout: boolean; stderr: boolean };
   /** Has the next Ctrl-C told to `heard`, and not end the program; the one after it, and any once this is let go, does. */
@@ -24,6 +26,8 @@ export interface World {
  * obeyed by a terminal but its own colours: all else is shown by its number.
  */
 export interface Io extends World {
+  /** The file that holds what came on standard input, where it was asked for. */
+  standardInput: string | undefined;
   /** Results. */
   stdout: (text: string) => void;
   /** Results in colour where a terminal takes it: `textOf` is told whether to colour. */
@@ -41,13 +45,14 @@ const COLOUR = new RegExp(`(${ESCAPE}\\[\\d+m)`);
 /**
  * What a command may touch of a world.
  *
- * in: world, whose stdout and stderr say all that they are given
+ * in: world, whose stdout and stderr say all that they are given; standardInput, the file that holds it
  * out: io
  */
-export function ioOf(world: World): Io {
+export function ioOf(world: World, standardInput?: string): Io {
   const stdout = (text: string) => world.stdout(visibleText(text));
   return {
     ...world,
+    standardInput,
     stdout,
     stdoutInColour: (textOf) => {
       const plain = textOf(false);
@@ -76,20 +81,27 @@ export const EXIT = {
   interrupted: 130,
 } as const;
 
+/** Typed in place of a file: standard input, or after --write standard output. */
+export const STANDARD = '-';
+
 /**
  * A path as the file system needs it, as near as can be to what was typed.
  *
  * in: io; path, as typed
  * out: the path, from where the user stands
- * @example pathFrom({ cwd: 'home' }, 'garden.yaml'); // => 'home/garden.yaml'
+ * @example pathFrom({ cwd: 'home', standardInput: undefined }, 'garden.yaml'); // => 'home/garden.yaml'
  */
-export function pathFrom({ cwd }: Io, path: string): string {
+export function pathFrom({ cwd, standardInput }: Pick<Io, 'cwd' | 'standardInput'>, path: string): string {
+  if (path === STANDARD && standardInput !== undefined) return standardInput;
   return cwd === '' || isAbsolute(path) ? path : join(cwd, path);
 }
 
-/** Whether results may be coloured: on a terminal, and where NO_COLOR is not set to anything. */
+/** Whether results may be coloured: where NO_COLOR is not set to anything, on a terminal or where FORCE_COLOR says so. */
 function takesColour({ env, isTTY }: World): boolean {
-  return isTTY.stdout && (env.NO_COLOR ?? '') === '' && env.TERM !== 'dumb';
+  if ((env.NO_COLOR ?? '') !== '') return false;
+  const forced = env.FORCE_COLOR ?? '';
+  if (forced !== '') return forced !== '0';
+  return isTTY.stdout && env.TERM !== 'dumb';
 }
 
 /** Work that lasts shorter says nothing of how long it will. */
@@ -121,14 +133,16 @@ export async function withProgress<Result>(
 }
 
 /**
- * Says what went wrong, on stderr: every problem of an input; one line for anything else, with the stack only where
- * the environment has LONGNIGHT_TRACE=1.
+ * Says what went wrong, on stderr: every problem of an input, on stdout as JSON too where that is asked for; one line for
+ * anything else, with the stack only where the environment has LONGNIGHT_TRACE=1.
  *
- * in: error, as caught; io
+ * in: error, as caught; io; asJson
  * out: exit code
  */
-export function answerToError(error: unknown, io: Io): number {
+export function answerToError(error: unknown, io: Io, asJson = false): number {
   if (error instanceof InputProblem) {
+    const { problems } = error;
+    if (asJson) io.stdout(`${JSON.stringify({ schema: 1, problems }, null, 2)}\n`);
     io.stderr(`${error.message}\n`);
     return EXIT.badInput;
   }

@@ -62,9 +62,13 @@ export const COMMANDS: readonly Command[] = [
         'longnight weather export.txt --scenario garden.yaml --write weather.csv',
         'the place from a scenario; saved in the plain form',
       ],
+      [
+        'gunzip -c export.gz | longnight weather - --place 54,10 --write - | head',
+        'from standard input to standard output',
+      ],
       ['longnight weather odd.csv --marks end --zone +01:00', 'where the file does not say, or says wrong'],
     ],
-    options: ['scenario', ...WISH_OPTIONS, 'air', 'details', 'write', 'json'],
+    options: ['scenario', ...WISH_OPTIONS, 'air', 'details', 'write', 'force', 'json'],
     load: async () => (await import('./commands/weather.ts')).weatherCommand,
   },
   {
@@ -82,7 +86,7 @@ export const COMMANDS: readonly Command[] = [
         'kept, for weather: { climate: { file: climate.yaml } } of a scenario',
       ],
     ],
-    options: ['scenario', ...WISH_OPTIONS, 'whole-record', 'air', 'write', 'json'],
+    options: ['scenario', ...WISH_OPTIONS, 'whole-record', 'air', 'write', 'force', 'json'],
     load: async () => (await import('./commands/climate.ts')).climateCommand,
   },
   {
@@ -218,11 +222,11 @@ export const COMMANDS: readonly Command[] = [
   },
   {
     name: 'check',
-    words: ['[SCENARIO]'],
-    about: 'check a scenario; every value, where it came from, and what the verdict hangs on',
+    words: ['[SCENARIO...]'],
+    about: 'check scenarios; every value, where it came from, and what the verdict hangs on',
     examples: [
       ['longnight check scenarios/invented-garden.yaml', 'is it sound, and what was assumed?'],
-      ['longnight check garden.yaml --json', 'the same as JSON'],
+      ['longnight check garden.yaml balcony.yaml --json', 'several, as JSON'],
       [
         'longnight check scenarios/invented-garden.yaml --sensitivity',
         'which assumptions move the verdict most, and what to measure',

@@ -7,7 +7,7 @@ import { refuseLogged, scenarioOdds } from '../trial/scenarioOdds.ts';
 import { type WinterBasis, winterMaker } from '../trial/WinterMaker.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Arguments } from './Command.ts';
-import { type Io, pathFrom } from './Io.ts';
+import type { Io } from './Io.ts';
 import { wholeNumber } from './numberWithin.ts';
 import { stoppable } from './stoppable.ts';
 import { usageMistake } from './usageProblem.ts';
@@ -72,7 +72,8 @@ async function oddsFrom(
   asked: OddsWishes,
   io: Io,
 ): Promise<{ odds: ScenarioOdds | undefined; interrupted: boolean }> {
-  const setup = { path: pathFrom(io, file), file, basis };
+  const { path, folder } = scenario;
+  const setup = { path, file, folder, basis };
   const { result, interrupted } = await stoppable(io, 'batch of winters', (options) =>
     scenarioOdds(scenario, setup, asked, options),
   );

@@ -2,9 +2,11 @@
 import { realpathSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { program } from '../output/program.ts';
+import type { Arguments } from './Command.ts';
 import { COMMANDS } from './commands.ts';
-import { answerToError, EXIT, ioOf, type World } from './Io.ts';
+import { answerToError, EXIT, type Io, ioOf, type World } from './Io.ts';
 import { parseCommandLine } from './parseCommandLine.ts';
+import { standardInput } from './standardInput.ts';
 
 /**
  * The command line, without its process: understands what was typed, runs it, answers every error.
@@ -13,7 +15,8 @@ import { parseCommandLine } from './parseCommandLine.ts';
  * out: exit code
  */
 export async function main(argv: readonly string[], world: World): Promise<number> {
-  const io = ioOf(world);
+  const input = readsStandardInput(argv) ? await standardInput(world.stdin()) : undefined;
+  const io = ioOf(world, input?.path);
   try {
     const asked = await parseCommandLine(argv, COMMANDS, program().version);
     if ('text' in asked) {
@@ -21,10 +24,28 @@ export async function main(argv: readonly string[], world: World): Promise<numbe
       return EXIT.ran;
     }
     const run = await asked.command.load();
-    return await run(asked.args, io);
+    return await run(asked.args, asWished(world, asked.args, io));
   } catch (error) {
-    return answerToError(error, io);
+    return answerToError(error, io, argv.includes('--json'));
+  } finally {
+    input?.remove();
   }
+}
+
+/** The world as the options of every command want it. */
+function asWished(world: World, args: Arguments, io: Io): Io {
+  const env = args.has('no-color') ? { ...world.env, NO_COLOR: '1' } : world.env;
+  if (!args.has('quiet')) return ioOf({ ...world, env }, io.standardInput);
+  const isTTY = { ...world.isTTY, stderr: false };
+  return ioOf({ ...world, env, isTTY, stderr: () => {} }, io.standardInput);
+}
+
+/** Whether a word, or the value of an option, is standard input: '-' but after --write. */
+function readsStandardInput(argv: readonly string[]): boolean {
+  return argv.some((word, k) => {
+    const joined = word === '-' ? `${argv[k - 1] ?? ''}=-` : word;
+    return joined.endsWith('=-') && !joined.startsWith('--write=');
+  });
 }
 
 const { argv, env, stderr, stdin, stdout } = process;
@@ -42,6 +63,7 @@ if (argv[1] !== undefined && realpathSync(argv[1]) === fileURLToPath(import.meta
   process.exitCode = await main(argv.slice(2), {
     stdout: (text) => stdout.write(text),
     stderr: (text) => stderr.write(text),
+    stdin: () => stdin,
     isTTY: { stdout: stdout.isTTY === true, stderr: stderr.isTTY === true },
     onInterrupt: (heard) => {
       process.once('SIGINT', heard);

@@ -111,6 +111,10 @@ export const OPTIONS = {
     unit: 'file',
     example: '--write 2021.csv',
   },
+  force: {
+    about: 'replace the file of --write where it is there already',
+    example: '--force',
+  },
   by: {
     about: 'what stands side by side, "spot" unless given',
     unit: 'word, spot or lamp,',
@@ -278,6 +282,14 @@ export const OPTIONS = {
     unit: 'h',
     example: '--lit-hours 8',
   },
+  quiet: {
+    about: 'say nothing on stderr but what is wrong: no progress, no paths beside --json',
+    example: '--quiet',
+  },
+  'no-color': {
+    about: 'no colours, as with the variable NO_COLOR set',
+    example: '--no-color',
+  },
   schema: {
     about: 'print the JSON Schema of scenarios, for editors',
     example: '--schema',
@@ -285,6 +297,9 @@ export const OPTIONS = {
 } as const satisfies Record<string, OptionFacts>;
 
 export type OptionName = keyof typeof OPTIONS;
+
+/** Those of every command. */
+export const COMMON_OPTIONS = ['quiet', 'no-color'] as const satisfies readonly OptionName[];
 
 /** Those of every command that writes results. */
 export const RESULT_OPTIONS = [

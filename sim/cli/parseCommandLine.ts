@@ -2,7 +2,7 @@ import yargs from 'yargs';
 import { nearestWord } from '../common/hints.ts';
 import type { Arguments, Command } from './Command.ts';
 import { numberWithin } from './numberWithin.ts';
-import { OPTIONS, type OptionFacts, type OptionName, optionFacts } from './options.ts';
+import { COMMON_OPTIONS, OPTIONS, type OptionFacts, type OptionName, optionFacts } from './options.ts';
 import { usageMistake, usageProblem } from './usageProblem.ts';
 
 /** What a command line asks for: a text to print, or a command to run. */
@@ -30,7 +30,8 @@ export async function parseCommandLine(
       command.about,
       (builder) => {
         builder.usage(['longnight', command.name, ...command.words].join(' '));
-        for (const name of command.options) builder.option(name, yargsOption(OPTIONS[name]));
+        for (const name of [...command.options, ...COMMON_OPTIONS])
+          builder.option(name, yargsOption(OPTIONS[name]));
       },
       (parsed) => {
         asked = { command, args: argumentsOf(command, parsed) };
@@ -38,7 +39,7 @@ export async function parseCommandLine(
     );
   }
   let printed = '';
-  const parsed = await parser.parseAsync(withValues(argv), {}, (_error, _parsed, output) => {
+  const parsed = await parser.parseAsync(withValues(asOption(argv)), {}, (_error, _parsed, output) => {
     printed = output;
   });
   if (printed !== '') {
@@ -53,6 +54,14 @@ export async function parseCommandLine(
   return asked;
 }
 
+/** 'help' and 'help run' as what they stand for. */
+function asOption(argv: readonly string[]): readonly string[] {
+  return argv[0] === 'help' ? [...argv.slice(1), '--help'] : argv;
+}
+
+/** Stands in for '-', which the parser takes for an option without a name. */
+const DASH = '\u0000';
+
 /** Stands in for the value of an option that was typed without its optional one. */
 const NO_VALUE = 'without';
 
@@ -61,7 +70,7 @@ function withValues(argv: readonly string[]): string[] {
   return argv.flatMap((word, k) => {
     const before = argv[k - 1] ?? '';
     if (mayStandAlone(before) && isNumber(word)) return [];
-    if (!mayStandAlone(word)) return [word];
+    if (!mayStandAlone(word)) return [word === '-' ? DASH : word];
     const next = argv[k + 1] ?? '';
     return [`${word}=${isNumber(next) ? next : NO_VALUE}`];
   });
@@ -75,6 +84,11 @@ function isNumber(word: string): boolean {
   return /^-?[\d.,]+ *%?$/.test(word);
 }
 
+const EPILOGUE = `A file that is called - is standard input, after --write standard output.
+Exit codes: 0 ran; 1 failed (the disk, a defect); 2 bad usage or input; 3 a promise is broken, and --must-keep was
+given; 130 interrupted.
+Variables: NO_COLOR and FORCE_COLOR, colours never or always; LONGNIGHT_TRACE=1, where a defect lies.`;
+
 function emptyParser(version: string) {
   return yargs()
     .scriptName('longnight')
@@ -84,6 +98,8 @@ function emptyParser(version: string) {
     .exitProcess(false)
     .showHelpOnFail(false)
     .version(version)
+    .alias({ help: 'h', version: 'V' })
+    .epilogue(EPILOGUE)
     .parserConfiguration({
       'boolean-negation': false,
       'camel-case-expansion': false,
@@ -103,7 +119,8 @@ function helpExamples(commands: readonly Command[], command: Command | undefined
 
 /** `SCENARIO` as yargs writes a word that is needed, `SCENARIO...` as one that may be repeated. */
 function yargsWord(word: string): string {
-  return word.startsWith('[') ? word : `<${word.replace('...', '..')}>`;
+  const repeated = word.replace('...', '..');
+  return word.startsWith('[') ? repeated : `<${repeated}>`;
 }
 
 function yargsOption(facts: OptionFacts) {
@@ -123,14 +140,14 @@ function argumentsOf(command: Command, parsed: Record<string, unknown>): Argumen
   const last = (option: OptionName) => [parsed[option]].flat().at(-1);
   const text = (option: OptionName) => {
     const value = last(option);
-    return typeof value === 'string' && value !== NO_VALUE ? value : undefined;
+    return typeof value === 'string' && value !== NO_VALUE ? typed(value) : undefined;
   };
   return {
-    words: command.words.flatMap((word) => parsed[word.replace(/[[\].]/g, '')] ?? []).map(String),
+    words: command.words.flatMap((word) => parsed[word.replace(/[[\].]/g, '')] ?? []).map(typed),
     has: (option) =>
       last(option) === true || (typeof last(option) === 'string' && optionFacts(option)?.optional === true),
     text,
-    all: (option) => [parsed[option] ?? []].flat().map(String),
+    all: (option) => [parsed[option] ?? []].flat().map(typed),
     oneOf: (option, words) => oneOf(option, text(option), words),
     number: (option, from, to) => {
       const value = text(option);
@@ -138,6 +155,11 @@ function argumentsOf(command: Command, parsed: Record<string, unknown>): Argumen
       return value === undefined ? undefined : numberWithin(value, `--${option} ${value}`, from, to, unit);
     },
   };
+}
+
+/** A word as it was typed. */
+function typed(word: unknown): string {
+  return word === DASH ? '-' : String(word);
 }
 
 function oneOf<Word extends string>(option: OptionName, text: string | undefined, words: readonly Word[]) {

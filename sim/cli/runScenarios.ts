@@ -1,5 +1,4 @@
 import type { InputProblem } from '../common/InputProblem.ts';
-import { loadScenario } from '../scenario/loadScenario.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import type { ComparedTrial } from '../trial/Comparison.ts';
 import { trialComparer } from '../trial/compareRuns.ts';
@@ -9,8 +8,9 @@ import { distinctNames } from '../trial/scenarioDifferences.ts';
 import type { RunResult, Trial } from '../trial/Trial.ts';
 import type { WinterBasis } from '../trial/WinterMaker.ts';
 import type { Arguments } from './Command.ts';
-import { type Io, pathFrom, withProgress } from './Io.ts';
+import { type Io, withProgress } from './Io.ts';
 import { madeChance, mustKeep } from './mustKeep.ts';
+import { scenarioFrom } from './scenarioFrom.ts';
 import { usageMistake } from './usageProblem.ts';
 import { type WeatherAndOdds, weatherAndOdds } from './weatherAndOdds.ts';
 
@@ -33,7 +33,7 @@ interface ComparedRuns {
  * throws: InputProblem; USAGE where odds of scenarios of different weather are asked for
  */
 export async function runScenarios(args: Arguments, io: Io): Promise<ComparedRuns | undefined> {
-  const scenarios = args.words.map((file) => loadScenario(pathFrom(io, file), file));
+  const scenarios = args.words.map((file) => scenarioFrom(file, io));
   distinctNames(scenarios);
   const wanted = mustKeep(args);
   let broken = false;

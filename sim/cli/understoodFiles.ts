@@ -1,9 +1,9 @@
-import { loadScenario } from '../scenario/loadScenario.ts';
 import { fileSource } from '../tables/TableSource.ts';
 import { type ImportOptions, importWeather, type UnderstoodWeather } from '../weather/importWeather.ts';
 import type { Arguments } from './Command.ts';
 import { filesTyped } from './filesTyped.ts';
-import { type Io, pathFrom, withProgress } from './Io.ts';
+import { type Io, withProgress } from './Io.ts';
+import { scenarioFrom } from './scenarioFrom.ts';
 import { weatherWishes } from './weatherWishes.ts';
 
 /**
@@ -31,7 +31,7 @@ export async function understoodFiles(args: Arguments, io: Io): Promise<Understo
 function sitePlace(args: Arguments, io: Io): Pick<ImportOptions, 'place'> {
   const file = args.text('scenario');
   if (file === undefined) return {};
-  const { latitude_deg, longitude_deg, elevation_m } = loadScenario(pathFrom(io, file), file).site;
+  const { latitude_deg, longitude_deg, elevation_m } = scenarioFrom(file, io).site;
   return { place: { latitude_deg, longitude_deg, elevation_m } };
 }
 

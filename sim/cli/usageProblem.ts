@@ -1,7 +1,7 @@
 import { nearestWord } from '../common/hints.ts';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import type { Command } from './Command.ts';
-import { optionFacts } from './options.ts';
+import { COMMON_OPTIONS, optionFacts } from './options.ts';
 
 /**
  * A command line that cannot be understood, as bad input.
@@ -51,6 +51,9 @@ function mistakesOf(argv: readonly string[], commands: readonly Command[], messa
   const hungry = /^Not enough arguments following: (.*)$/.exec(message)?.[1];
   if (hungry !== undefined) return [withoutValue(hungry, help)];
   if (message.startsWith('Not enough non-option arguments')) {
+    // An option that is misspelt may have taken the word for its value.
+    const strange = unknownOptions(argv, command);
+    if (strange.length > 0) return strange.map((word) => unknownWord(word, argv, command));
     return [
       { got: `nothing after ${command.name}`, expected: command.words.join(' '), fix: firstExample(command) },
     ];
@@ -79,6 +82,13 @@ function oldPlace(argv: readonly string[]): Mistake[] | undefined {
   return [{ got: got.join(' '), expected: 'the place in one option', fix: `--place ${now}` }];
 }
 
+/** Names of options that were typed and are none of the command's. */
+function unknownOptions(argv: readonly string[], { options }: Command): string[] {
+  const known: readonly string[] = [...options, ...COMMON_OPTIONS, 'help', 'version'];
+  const typed = argv.flatMap((word) => /^--([^=]+)/.exec(word)?.[1] ?? []);
+  return typed.filter((name) => !known.includes(name));
+}
+
 function unknownWord(word: string, argv: readonly string[], command: Command): Mistake {
   const typed = argv.find(
     (each) => each.replace(/^-+/, '').split('=', 1)[0] === word && each.startsWith('-'),
@@ -91,7 +101,7 @@ function unknownWord(word: string, argv: readonly string[], command: Command): M
       fix: 'put quotes around a name with blanks.',
     };
   }
-  const options = command.options.map((option) => `--${option}`);
+  const options = [...command.options, ...COMMON_OPTIONS].map((option) => `--${option}`);
   const near = nearestWord(`--${word}`, options);
   return {
     got: `an unknown option ${typed.split('=', 1)[0]}`,

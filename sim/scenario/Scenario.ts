@@ -56,7 +56,9 @@ export type Choices = readonly Choice[];
 export interface Scenario {
   /** As the user named it. */
   file: string;
-  /** Absolute path of the folder it lies in; what it names is relative to that. Never printed into results. */
+  /** Where it lies, for whoever reads it once more; like `folder` never printed into results. */
+  path: string;
+  /** Absolute path of the folder that what it names is relative to: that it lies in, if it is no standard input. */
   folder: string;
   name: string;
   /** SHA-256 of the file's bytes, hexadecimal. */

@@ -37,14 +37,15 @@ import { misspelt, type SchemaProblem } from './unknownKey.ts';
  * A scenario from its YAML file, checked, with its parts merged in and every default filled in. The weather it names
  * must be there but is not read.
  *
- * in: path of the file; file, its name in messages (the path by default)
+ * in: path of the file; file, its name in messages (the path by default); among, the folder that the files it names are
+ *   relative to (its own by default)
  * out: the scenario
  * throws: FILE_*, YAML_*, SCENARIO_*, LAMP_CUTOFF_ABOVE_REACHABLE; all problems of the file together, by line
  */
-export function loadScenario(path: string, file = path): Scenario {
+export function loadScenario(path: string, file = path, among = dirname(path)): Scenario {
   const { bytes } = readTextFile(path, file, INPUT_LIMITS.scenario_B);
   const document = readDocument({ name: file, bytes });
-  const folder = resolve(dirname(path));
+  const folder = resolve(among);
   const problems: SchemaProblem[] = [];
   const report: Report = (problem) => problems.push(problem);
 
@@ -73,6 +74,7 @@ export function loadScenario(path: string, file = path): Scenario {
   const origins = originsOf(resolved, { document, texts: read.texts }, merged, own);
   return {
     file,
+    path,
     folder,
     name,
     sha256: createHash('sha256').update(bytes).digest('hex'),

@@ -1,4 +1,3 @@
-import { basename, join } from 'node:path';
 import { pieces } from '../common/pieces.ts';
 import { JobPool, type JobsOptions } from '../trial/jobPool.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
@@ -18,6 +17,8 @@ export interface SizingSetup {
   /** Path of the scenario's file, and its name in messages. */
   path: string;
   file: string;
+  /** Of what it names. */
+  folder: string;
   wish: { lamp: string; spot?: string };
   weather: WeatherRecord | undefined;
 }
@@ -207,8 +208,9 @@ class Search {
 function setupOf({ scenario, present, spots }: DesignSpace, weather: WeatherRecord | undefined): SizingSetup {
   const names = new Set(spots.map(({ name }) => name));
   return {
-    path: join(scenario.folder, basename(scenario.file)),
+    path: scenario.path,
     file: scenario.file,
+    folder: scenario.folder,
     wish: { lamp: present.name, ...(names.size === 1 ? { spot: spots[0]!.name } : {}) },
     weather,
   };

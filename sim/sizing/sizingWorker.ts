@@ -8,10 +8,10 @@ import type { SizingSetup } from './sizeLamp.ts';
 
 // A thread of `sizeLamp`: looks at designs.
 
-const { path, file, wish, weather }: SizingSetup = workerData;
+const { path, file, folder, wish, weather }: SizingSetup = workerData;
 
 const run = jobRunner(() => {
-  const search = new DesignSearch(designSpace(loadScenario(path, file), wish), weather);
+  const search = new DesignSearch(designSpace(loadScenario(path, file, folder), wish), weather);
   return (job: SearchJob) => search.run(job);
 });
 

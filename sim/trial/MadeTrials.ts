@@ -14,6 +14,8 @@ export interface WinterSetup {
   /** Path of the scenario's file, and its name in messages. */
   path: string;
   file: string;
+  /** Of what it names; that of the file unless given. */
+  folder?: string;
   basis: WinterBasis;
 }
 

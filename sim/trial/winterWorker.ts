@@ -6,10 +6,10 @@ import { MadeTrials, type WinterJob, type WinterSetup } from './MadeTrials.ts';
 
 // A thread of `scenarioOdds`: makes winters and runs a scenario's trials through them.
 
-const { path, file, basis }: WinterSetup = workerData;
+const { path, file, folder, basis }: WinterSetup = workerData;
 
 const run = jobRunner(() => {
-  const trials = new MadeTrials(loadScenario(path, file), basis);
+  const trials = new MadeTrials(loadScenario(path, file, folder), basis);
   return (job: WinterJob) => trials.run(job);
 });
 

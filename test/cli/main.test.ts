@@ -53,7 +53,9 @@ describe('a mistake on the command line gives two lines, a suggestion and exit c
   });
 
   test('no command, no scenario, a word too many', async () => {
-    expect(await mistake([])).toContain('expected run, compare, weather, climate, size, life, fit, check');
+    expect(await mistake([])).toContain(
+      'expected run, compare, weather, climate, size, life, fit, init, check',
+    );
     expect(await mistake(['run'])).toContain('expected SCENARIO');
     expect(await mistake(['check'])).toContain('expected SCENARIO or --schema');
     expect(await mistake(['run', 'small.yaml', 'other.yaml'])).toContain('a further word "other.yaml"');

@@ -11,6 +11,8 @@ export interface World {
   cwd?: string;
   tty?: boolean;
   env?: Record<string, string>;
+  /** What comes on standard input. */
+  input?: string | undefined;
   /** What a person answers, question after question; undefined where none watches. */
   answers?: string[] | undefined;
   /** Ctrl-C comes when this was said on stderr. */
@@ -21,7 +23,7 @@ export interface World {
 
 /** Runs the command line in this process, its world caught in strings. */
 export async function runMain(argv: readonly string[], world: World = {}): Promise<Answer> {
-  const { cwd = '', tty = false, env = {}, answers, interruptAt, signalAt } = world;
+  const { cwd = '', tty = false, env = {}, input = '', answers, interruptAt, signalAt } = world;
   const caught = { stdout: '', stderr: '' };
   let signalled = false;
   const code = await main(argv, {
@@ -42,6 +44,9 @@ export async function runMain(argv: readonly string[], world: World = {}): Promi
       return () => process.off('SIGINT', heard);
     },
     env,
+    stdin: async function* () {
+      yield Buffer.from(input);
+    },
     ask:
       answers &&
       (async (question) => {

@@ -1,4 +1,4 @@
-import { basename, dirname } from 'node:path';
+import { basename } from 'node:path';
 import { completeWinters } from '../../climate/LearnedClimate.ts';
 import { learnedMonths } from '../../climate/learnedMonths.ts';
 import { type RecordedDays, recordedDays } from '../../climate/RecordedDays.ts';
@@ -7,7 +7,6 @@ import { climateJson } from '../../output/climateJson.ts';
 import { climateText } from '../../output/climateText.ts';
 import { climateYaml } from '../../output/climateYaml.ts';
 import { program } from '../../output/program.ts';
-import { writeFiles } from '../../output/writeFiles.ts';
 import { publicName } from '../../scenario/scenarioFile.ts';
 import { heldOutWinters } from '../../trial/heldOutWinters.ts';
 import { unbrokenWeather } from '../../trial/unbrokenWeather.ts';
@@ -15,8 +14,8 @@ import { LEAST_WINTERS } from '../../trial/WinterMaker.ts';
 import type { WeatherReport } from '../../weather/importWeather.ts';
 import type { WeatherRecord } from '../../weather/WeatherRecord.ts';
 import type { Arguments } from '../Command.ts';
-import { EXIT, type Io, pathFrom } from '../Io.ts';
-import { refuseOverwriting } from '../refuseOverwriting.ts';
+import { EXIT, type Io, STANDARD } from '../Io.ts';
+import { besideSaved, saveTyped } from '../saveTyped.ts';
 import { understoodFiles } from '../understoodFiles.ts';
 
 /** Start of the draws that halve the winters: any number will do. */
@@ -24,8 +23,7 @@ const SEED = 1;
 
 /** Learns the climate of a place from a record of several winters, says how far it can be trusted, and saves it. */
 export async function climateCommand(args: Arguments, io: Io): Promise<number> {
-  const target = args.text('write');
-  if (target !== undefined) refuseOverwriting(target, 'climate.yaml', args, io);
+  const beside = besideSaved('climate.yaml', args, io);
   const { report, record: read } = await understoodFiles(args, io);
   if (read === undefined) throw new InputProblem('problem' in report.stretch ? report.stretch.problem : []);
   const record = unbrokenWeather(read, report.site, args.has('whole-record'));
@@ -40,13 +38,11 @@ export async function climateCommand(args: Arguments, io: Io): Promise<number> {
     broken: (['break', 'counted'] as const).flatMap((what) => record.origin.options[what] ?? []),
   };
   if (args.has('json')) io.stdout(climateJson(answer, program()));
-  else io.stdoutInColour((colour) => climateText(answer, colour));
-  if (target === undefined) return EXIT.ran;
-  const path = pathFrom(io, target);
-  const name = basename(path);
-  writeFiles(dirname(path), [{ name, pieces: () => [climateYaml(section, name)] }], []);
-  const say = args.has('json') ? io.stderr : io.stdout;
-  say(`\nThe climate, for weather: { climate: { file: ${name} } } of a scenario, in\n${target}\n`);
+  else beside.stdoutInColour((colour) => climateText(answer, colour));
+  const target = args.text('write') ?? STANDARD;
+  const name = target === STANDARD ? 'climate.yaml' : basename(target);
+  const about = `The climate, for weather: { climate: { file: ${name} } } of a scenario`;
+  saveTyped(climateYaml(section, name), about, args, io, beside);
   return EXIT.ran;
 }
 

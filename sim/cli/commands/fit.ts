@@ -5,12 +5,12 @@ import { scenarioWithReadings } from '../../fitting/scenarioWithReadings.ts';
 import { dischargeText } from '../../output/dischargeText.ts';
 import { fitText } from '../../output/fitText.ts';
 import { logFitText } from '../../output/logFitText.ts';
-import { loadScenario } from '../../scenario/loadScenario.ts';
 import { readTextFile } from '../../tables/TableSource.ts';
 import type { Arguments } from '../Command.ts';
 import { jsonText } from '../giveResult.ts';
 import { EXIT, type Io, pathFrom } from '../Io.ts';
 import type { OptionName } from '../options.ts';
+import { scenarioFrom } from '../scenarioFrom.ts';
 import { usageMistake } from '../usageProblem.ts';
 
 /** Turns bench readings, the log or the diary of a lamp in service, or a discharge curve, into model parameters with their uncertainty. */
@@ -43,7 +43,7 @@ async function textOf(args: Arguments, io: Io): Promise<string> {
   if (logs.length > 0 && readings !== undefined) {
     throw usageMistake('--readings and --log', 'one of them', 'longnight fit --help');
   }
-  const scenario = loadScenario(pathFrom(io, file), file);
+  const scenario = scenarioFrom(file, io);
   if (logs.length === 0) {
     const read =
       readings === undefined

@@ -5,7 +5,6 @@ import { program } from '../../output/program.ts';
 import { terminalRun } from '../../output/terminalRun.ts';
 import { paint } from '../../output/textTable.ts';
 import { RunWriter } from '../../output/writeRun.ts';
-import { loadScenario } from '../../scenario/loadScenario.ts';
 import type { Scenario } from '../../scenario/Scenario.ts';
 import { decisiveTrials, lettingHoursGo } from '../../trial/decisiveTrials.ts';
 import type { ScenarioOdds } from '../../trial/OddsJobs.ts';
@@ -15,15 +14,16 @@ import type { RunResult, Trial } from '../../trial/Trial.ts';
 import type { Arguments } from '../Command.ts';
 import { giveResult, outFolder, type Result } from '../giveResult.ts';
 import { Interruption } from '../Interruption.ts';
-import { EXIT, type Io, pathFrom, withProgress } from '../Io.ts';
+import { EXIT, type Io, withProgress } from '../Io.ts';
 import { madeChance, mustKeep } from '../mustKeep.ts';
+import { scenarioFrom } from '../scenarioFrom.ts';
 import { weatherAndOdds } from '../weatherAndOdds.ts';
 
 /** Runs every lamp of a scenario in every spot, writes the files and says the verdict; what is complete where Ctrl-C comes. */
 export async function runCommand(args: Arguments, io: Io): Promise<number> {
   const file = args.words[0]!;
   const wanted = mustKeep(args);
-  const scenario = loadScenario(pathFrom(io, file), file);
+  const scenario = scenarioFrom(file, io);
   const { weather, odds, interrupted } = await weatherAndOdds(scenario, file, args, io);
   if (interrupted) return interruptedOdds(odds, args, io);
   const sampled = args.has('spread') ? await sampling(scenario) : undefined;

@@ -1,21 +1,18 @@
-import { basename, dirname } from 'node:path';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { program } from '../../output/program.ts';
 import { terminalWeather } from '../../output/terminalWeather.ts';
 import { weatherAnswer } from '../../output/weatherAnswer.ts';
 import { weatherJson } from '../../output/weatherJson.ts';
-import { writeFiles } from '../../output/writeFiles.ts';
 import { writeNormalForm } from '../../weather/normalForm.ts';
 import type { Arguments } from '../Command.ts';
-import { EXIT, type Io, pathFrom } from '../Io.ts';
+import { EXIT, type Io } from '../Io.ts';
 import { type OptionName, WISH_OPTIONS } from '../options.ts';
-import { refuseOverwriting } from '../refuseOverwriting.ts';
+import { besideSaved, saveTyped } from '../saveTyped.ts';
 import { understoodFiles } from '../understoodFiles.ts';
 
 /** Says what is understood of a weather file, proves it against the sun, and saves it in the plain form. */
 export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
-  const target = args.text('write');
-  if (target !== undefined) refuseOverwriting(target, 'weather.csv', args, io);
+  const beside = besideSaved('weather.csv', args, io);
   const { report, record } = await understoodFiles(args, io);
   if (args.has('json')) io.stdout(weatherJson(report, program()));
   else {
@@ -23,20 +20,14 @@ export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
     const textOf = args.has('details')
       ? (colour: boolean) => terminalWeather(report, colour)
       : (colour: boolean) => weatherAnswer(report, again, colour);
-    io.stdoutInColour(textOf);
+    beside.stdoutInColour(textOf);
   }
-  if (target === undefined) return EXIT.ran;
+  if (args.text('write') === undefined) return EXIT.ran;
   if (record === undefined) {
     throw new InputProblem('problem' in report.stretch ? report.stretch.problem : []);
   }
-  const path = pathFrom(io, target);
-  writeFiles(
-    dirname(path),
-    [{ name: basename(path), pieces: () => [writeNormalForm(record, report.site)] }],
-    [],
-  );
-  const say = args.has('json') ? io.stderr : io.stdout;
-  say(`\nThe plain form, ${record.count} hours, in\n${target}\n`);
+  const text = writeNormalForm(record, report.site);
+  saveTyped(text, `The plain form, ${record.count} hours`, args, io, beside);
   return EXIT.ran;
 }
 

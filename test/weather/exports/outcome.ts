@@ -90,7 +90,14 @@ async function read(file: ExportFile, typed: readonly string[]): Promise<Weather
   const asked = await parseCommandLine(['weather', 'export.csv', ...plain], COMMANDS, '');
   if ('text' in asked) throw new Error(asked.text);
   const silent = { stdout: () => {}, stderr: () => {}, isTTY: { stdout: false, stderr: false } };
-  const io = ioOf({ ...silent, onInterrupt: () => () => {}, env: {}, clock_s: () => 0, cwd: '' });
+  const io = ioOf({
+    ...silent,
+    onInterrupt: () => () => {},
+    env: {},
+    stdin: async function* () {},
+    clock_s: () => 0,
+    cwd: '',
+  });
   const bytes = new TextEncoder().encode(file.text);
   const { report } = await importWeather(
     [bytesSource({ name: 'export.csv', bytes })],
