@@ -24,6 +24,16 @@ const asciiWidth: Plugin = {
   },
 };
 
+/** What a module imports stays beside it, as the file that it becomes. */
+const modulesApart: Plugin = {
+  name: 'modules-apart',
+  setup({ onResolve }) {
+    onResolve({ filter: /^\.{1,2}\/.*\.ts$/ }, ({ path, kind }) =>
+      kind === 'entry-point' ? undefined : { path: path.replace(/\.ts$/, '.js'), external: true },
+    );
+  },
+};
+
 await build({
   ...COMMON,
   entryPoints: [
@@ -79,6 +89,33 @@ const { metafile } = await build({
   legalComments: 'none',
 });
 writeFileSync('dist/LICENCES.txt', licences(metafile));
+await buildCore();
+
+/**
+ * The entry for browsers, a file a module: whoever bundles one function of it takes that along and nothing else. The
+ * packages it needs are those that are installed with this one.
+ */
+async function buildCore(): Promise<void> {
+  const { metafile } = await build({
+    ...COMMON,
+    entryPoints: ['sim/core.ts'],
+    packages: 'external',
+    platform: 'neutral',
+    metafile: true,
+    write: false,
+  });
+  await build({
+    ...COMMON,
+    entryPoints: Object.keys(metafile.inputs),
+    outdir: 'dist/core',
+    packages: 'external',
+    platform: 'neutral',
+    format: 'esm',
+    target: 'es2022',
+    charset: 'utf8',
+    plugins: [modulesApart],
+  });
+}
 
 /** The licence of every package that went into the bundle, as each of them asks. */
 function licences({ inputs }: Metafile): string {

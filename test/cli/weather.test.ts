@@ -124,7 +124,14 @@ describe('longnight weather', () => {
       ),
     );
     garden.add('kept.csv', 'of an earlier time');
-    const { code, stdout, stderr } = await garden.run('weather', 'half.csv', ...PLACE, '--write', 'kept.csv', '--force');
+    const { code, stdout, stderr } = await garden.run(
+      'weather',
+      'half.csv',
+      ...PLACE,
+      '--write',
+      'kept.csv',
+      '--force',
+    );
     expect(code).toBe(2);
     expect(stdout).toContain('Not usable for a run');
     expect(stderr).toMatch(/^WEATHER_GAP {2}half\.csv\n/);

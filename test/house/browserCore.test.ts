@@ -3,15 +3,8 @@ import { describe, expect, it } from 'vitest';
 
 // What a page needs to run trials by itself, bundled as it would be for a browser.
 
-/** Runs a trial: from the sections of a scenario and plain data to night ledger and statistics. */
-const CORE = `
-  export { checkLamp } from './sim/lamp/checkLamp.ts';
-  export { lampParams } from './sim/lamp/params.ts';
-  export { spotParams } from './sim/spot/spotParams.ts';
-  export { changes } from './sim/trial/changes.ts';
-  export { runNights, runTrial } from './sim/trial/runTrial.ts';
-  export { SpotLights } from './sim/trial/SpotLights.ts';
-`;
+/** The entry for browsers. */
+const CORE = "export * from './sim/core.ts';";
 
 /** Turns trials of a run and shows them, as the page does. */
 const SHOWN = `
@@ -51,7 +44,13 @@ describe('in a browser', () => {
   it('a trial is run by few packages, none of node, none that reads files or checks scenarios', async () => {
     const { bytes, packages } = await bundleOf(CORE);
     expect(packages).toEqual(['d3-array', 'pure-rand', 'simple-statistics', 'suncalc']);
-    expect(bytes).toBeLessThan(165_000);
+    expect(bytes).toBeLessThan(155_000);
+  });
+
+  it('one function takes along what it needs', async () => {
+    const { bytes, packages } = await bundleOf("export { solarPosition } from './dist/core/core.js';");
+    expect(packages).toEqual(['suncalc']);
+    expect(bytes).toBeLessThan(5000);
   });
 
   it('a trial is shown by what draws, besides', async () => {
