@@ -70,7 +70,7 @@ function trialInside(blocks: readonly { block: TrialBlock; markup: string }[], t
   );
   const reasons = blocks.filter(({ block }) => !ON_SCREEN.includes(block)).map(div);
   return [
-    `<div class="screen">${answer}<div class="beside">${notes}<div class="turning">${turning}</div>${mends}</div><div class="year">${nights}${send}</div></div>`,
+    `<div class="screen">${answer}${notes}<div class="beside">${mends}<div class="turning">${turning}</div></div><div class="year">${nights}${send}</div></div>`,
     `<div class="reasons">${reasons.join('\n')}</div>`,
   ].join('\n');
 }
