@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { visibleJson } from '../common/visibleText.ts';
 import type { FigureFile } from '../output/figures/standaloneSvg.ts';
+import { wrapText } from '../output/textTable.ts';
 import { writeFigures } from '../output/writeFiles.ts';
 import type { Arguments } from './Command.ts';
 import type { Interruption } from './Interruption.ts';
@@ -51,7 +52,8 @@ export async function giveResult(
   } else {
     io.stdoutInColour(result.text);
     if (pictures.length > 0) io.stdout(`${pictures.length} pictures in ${figures}\n`);
-    io.stdout(`Beside the page to look at: ${files.filter((file) => file !== PAGE).join(', ')}\n`);
+    const others = `Beside the page to look at: ${files.filter((file) => file !== PAGE).join(', ')}`;
+    io.stdout(`${wrapText(others, 0, 2, 80).join('\n')}\n`);
     io.stdout(`${join(folder, PAGE)}\n`);
   }
   if (await interruption.end()) return EXIT.interrupted;

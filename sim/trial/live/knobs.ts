@@ -67,7 +67,8 @@ function driverKnob({ driver }: SettledSection): Offer {
     };
   const { key, what, unit, value } = setting;
   const series = inductor === undefined ? 'E24' : 'E12';
-  return { key: `driver.${key}`, of: 'lamp', label: what, unit, ...bought(series, value) };
+  const label = inductor === undefined ? what : 'inductance';
+  return { key: `driver.${key}`, of: 'lamp', label, unit, ...bought(series, value) };
 }
 
 function promiseOffers({ lamp, promise }: KnobSetting): Offer[] {
