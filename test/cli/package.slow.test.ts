@@ -68,7 +68,9 @@ it('the package holds what it needs and nothing else', () => {
     .split('\n');
   const wanted = [
     /^(package\.json|README\.md|LICENSE)$/,
-    /^dist\/(index|cli\/main|(trial\/winter|sizing\/sizing|ageing\/life)Worker|shared\/[\w-]+|output\/page\/scripts\/\w+)\.js$/,
+    /^dist\/(index|cli\/main|(trial\/winter|sizing\/(sizing|winters\/madeDesigns)|ageing\/life)Worker|shared\/[\w-]+|output\/page\/scripts\/\w+)\.js$/,
+    /^dist\/core\/[\w/]+\.js$/,
+    /^dist\/output\/page\/scripts\/liveWorker\.txt$/,
     /^dist\/output\/(page\/page|figures\/figures)\.css$/,
     /^dist\/LICENCES\.txt$/,
     /^dist\/[\w/]+\.d\.ts$/,
@@ -103,6 +105,50 @@ it('the packed library is imported by its name', () => {
      console.log(program().version, loadScenario('node_modules/longnight/scenarios/dusk-to-dawn.yaml').name);`,
   );
   expect(node('own.mjs')).toBe('0.1.0 dusk-to-dawn\n');
+});
+
+it('a newcomer comes from an export of his own to a page without a look into the package', () => {
+  const main = join(installed, 'dist/cli/main.js');
+  copyFileSync(join(root, 'data-samples/invented-year-semicolon.csv'), join(folder, 'export.csv'));
+  node(main, 'weather', 'export.csv', '--place', '54,10,20');
+  node(
+    main,
+    'init',
+    'garden',
+    '--weather',
+    'export.csv',
+    '--place',
+    '54,10,20',
+    '--around',
+    'house=S,6,5,10',
+  );
+  expect(node(main, 'check', 'garden/garden.yaml')).toContain('house');
+  expect(node(main, 'run', 'garden/garden.yaml', '--out', 'own')).toContain('first on here');
+  expect(node(main, 'size', 'garden/garden.yaml', '--find', 'capacitance')).toContain('first on here');
+  expect(readFileSync(join(folder, 'own/garden/report.html'), 'utf8')).toContain('Try it');
+}, 120_000);
+
+it('the lines of the README run as a program with the package', () => {
+  const [, lines = ''] = /^```js\n(.*?)^```$/ms.exec(readFileSync(join(root, 'README.md'), 'utf8'))!;
+  const said = execFileSync(process.execPath, ['--input-type=module', '-e', lines], {
+    cwd: installed,
+    encoding: 'utf8',
+  });
+  expect(said.trimEnd().split('\n')).toEqual([
+    'single on lawn: 9 of 365 nights failed',
+    'double on lawn: 0 of 365 nights failed',
+    'single on north-side: 18 of 365 nights failed',
+    'double on north-side: 0 of 365 nights failed',
+  ]);
+});
+
+it('the core is imported by its own name, and needs nothing of node', () => {
+  writeFileSync(
+    join(folder, 'core.mjs'),
+    `import { solarPosition } from 'longnight/core';
+     console.log(solarPosition(Date.UTC(2025, 5, 21, 12), 54, 10).altitude_deg.toFixed(1));`,
+  );
+  expect(node('core.mjs')).toBe('58.6\n');
 });
 
 it('the package holds the licence of what is bundled', () => {
