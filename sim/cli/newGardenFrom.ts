@@ -1,4 +1,5 @@
-import { DateTime } from 'luxon';
+import { IANAZone } from 'luxon';
+import { ownTimeZone, timeZones } from '../common/civilTime.ts';
 import { nearestWord } from '../common/hints.ts';
 import type { NewGarden, NewObstacle } from '../output/newGarden.ts';
 import type { Arguments } from './Command.ts';
@@ -31,9 +32,9 @@ export function newGardenFrom(args: Arguments): GardenWishes {
 
 function wallClock(args: Arguments): string {
   const typed = args.text('wall-clock');
-  if (typed === undefined) return Intl.DateTimeFormat().resolvedOptions().timeZone;
-  if (DateTime.local({ zone: typed }).isValid) return typed;
-  const near = nearestWord(typed, Intl.supportedValuesOf('timeZone'));
+  if (typed === undefined) return ownTimeZone();
+  if (IANAZone.isValidZone(typed)) return typed;
+  const near = nearestWord(typed, timeZones());
   throw usageMistake(
     `--wall-clock ${typed}`,
     'an IANA name of a time zone',

@@ -86,3 +86,13 @@ export function civilInstant(timeZone: string): (date: string, time?: string) =>
 export function dateText(ms: number): string {
   return new Date(ms).toISOString().slice(0, 10);
 }
+
+/** The IANA name of this computer's own time zone: to be offered, for no result. */
+export function ownTimeZone(): string {
+  return Intl.DateTimeFormat().resolvedOptions().timeZone;
+}
+
+/** IANA names of all time zones that are known, to find a misspelt one. */
+export function timeZones(): readonly string[] {
+  return Intl.supportedValuesOf('timeZone');
+}

@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
 import type { CapacitorReading } from '../../sim/ageing/capacitorReadings.ts';
 import { type JarCard, jarCard } from '../../sim/ageing/JarCard.ts';
+import { properSigns } from '../../sim/output/figures/properSigns.ts';
 import { jarCardText } from '../../sim/output/jarCardText.ts';
 import { jarCardPart } from '../../sim/output/page/jarCard.ts';
 import { demoTrial } from '../ageing/demoTrial.ts';
@@ -96,6 +97,6 @@ it('the page has the same words, and no name gets out of its place', () => {
   const markup = jarCardPart('card-1', { ...stated, lamp: '<b>x</b>' });
   expect(markup).not.toContain('<b>x');
   for (const words of [...stated.spring, ...stated.care.slice(0, 2), '1.60 V', 'Below 1.60 V'])
-    expect(markup).toContain(words);
+    expect(markup).toContain(properSigns(words));
   expect(markup).not.toMatch(/NaN|undefined|Infinity/);
 });

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { RunWriter, writeRun } from '../../sim/output/writeRun.ts';
-import { smallRun, smallStatistics, smallTrial } from './smallRun.ts';
+import { smallNight, smallRun, smallStatistics, smallTrial } from './smallRun.ts';
 
 const ALL = ['hours.csv', 'nights.csv', 'report.html', 'summary.json'];
 
@@ -77,20 +77,22 @@ describe('writing a run', () => {
   test('of many trials draws the decisive ones, and says which and where the rest is', () => {
     const trials = Array.from({ length: 20 }, (_, k) => {
       const statistics = smallStatistics(k < 10 ? { failedNights: k + 1 } : { smallestReserve_J: 10 * k });
-      return smallTrial({ lamp: `lamp-${k}`, statistics });
+      const nights = Array.from({ length: 2 }, (_, n) =>
+        smallNight(`2025-12-2${n}`, k < 10 ? { outcome: 'failed', short_h: 1, dim_h: 1, lit_h: 5 } : {}),
+      );
+      return smallTrial({ lamp: `lamp-${k}`, statistics, nights });
     });
     writeRun(smallRun(trials), { out });
     const page = inFolder('report.html');
     const drawn = ['1', '2', '3', '8', '9', '10', '11', '12', '13', '18', '19', '20'];
-    expect([...page.matchAll(/<section class="trial" id="trial-(\d+)"/g)].map(([, place]) => place)).toEqual(
+    const sections = [...page.matchAll(/<section class="trial" id="trial-(\d+)"([^>]*)>/g)];
+    expect(sections).toHaveLength(20);
+    expect(sections.flatMap(([, place, more]) => (more!.includes('data-brief') ? [] : [place]))).toEqual(
       drawn,
     );
-    expect([...page.matchAll(/<a class="card" href="#trial-(\d+)"/g)].map(([, place]) => place)).toEqual(
-      drawn,
-    );
-    expect(page.match(/<span class="card"/g)).toHaveLength(8);
+    expect(page.match(/<a class="cell" href="#trial-\d+"/g)).toHaveLength(20);
     expect(page.match(/id="bench-\d+"/g)).toHaveLength(12);
-    expect(page).toContain('Of these 20 trials 12 are drawn below');
+    expect(page).toContain('Of these 20 trials 12 are drawn in full');
     expect(inFolder('nights.csv').trimEnd().split('\n')).toHaveLength(1 + 20 * 2);
     expect(JSON.parse(inFolder('summary.json')).trials).toHaveLength(20);
   });
