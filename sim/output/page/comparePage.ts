@@ -12,6 +12,7 @@ import { program } from '../program.ts';
 import { comparedName, promiseWords, shownWords, spokenDates } from '../words.ts';
 import { figurePart } from './figurePart.ts';
 import { oddsPart } from './oddsPart.ts';
+import { pageHead } from './pageHead.ts';
 import { pageShell } from './pageShell.ts';
 import {
   listMarkup,
@@ -42,13 +43,12 @@ export function comparePage(
     ({ name, promise }) => `${scenarios.length > 1 ? `${isolated(name)}. ` : ''}${promiseWords(promise)}`,
   );
   const body = [
-    '<header class="top">',
-    `<p class="kind">Side by side</p><h1>${names.map(nameMarkup).join(', ')}</h1>`,
-    ...[...promises, shownWords(scenarios[0]!.weather.options)]
-      .filter((words) => words !== '')
-      .map((words) => paragraphMarkup(words, 'promise')),
-    listMarkup(differences, 'flags', 'Differences'),
-    '</header>',
+    pageHead(
+      'Side by side',
+      names,
+      [...promises, shownWords(scenarios[0]!.weather.options)],
+      [listMarkup(differences, 'flags', 'Differences')],
+    ),
     '<main>',
     answerMarkup(comparison),
     ...drawnWords(comparison).map((words) => paragraphMarkup(words, 'promise')),

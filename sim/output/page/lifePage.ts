@@ -25,6 +25,7 @@ import { partialWords, promiseWords } from '../words.ts';
 import { LIFE_CITED } from './figureNotes.ts';
 import { figurePart } from './figurePart.ts';
 import { jarCardPart } from './jarCard.ts';
+import { pageHead } from './pageHead.ts';
 import { pageShell } from './pageShell.ts';
 import {
   listMarkup,
@@ -47,13 +48,12 @@ export function lifePage(parts: LivesOf, files: readonly string[]): string {
   const figures = lifeFigures(lives, sweeps, scenario);
   const years = lives.years === 1 ? 'One winter' : `${lives.years} winters`;
   const body = [
-    '<header class="top">',
-    `<p class="kind">${years} of a lamp</p><h1>${nameMarkup(scenario.name)}</h1>`,
-    ...[promiseWords(scenario.promise), `Weather of each winter: ${lives.weather}.`, BAND_WORDS].map(
-      (words) => paragraphMarkup(words, 'promise'),
+    pageHead(
+      `${years} of a lamp`,
+      [scenario.name],
+      [promiseWords(scenario.promise), `Weather of each winter: ${lives.weather}.`, BAND_WORDS],
+      [listMarkup([...partialWords(lives), ...lives.flags], 'flags', 'Please note')],
     ),
-    listMarkup([...partialWords(lives), ...lives.flags], 'flags', 'Please note'),
-    '</header>',
     '<main>',
     ...drawnWords(lives, figures).map((words) => paragraphMarkup(words, 'promise')),
     ...lives.trials.map((trial, k) => trialMarkup(trial, lives, `life-${k + 1}`, figures)),

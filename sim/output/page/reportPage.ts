@@ -21,9 +21,10 @@ import { liveBlock } from './live/liveBlock.ts';
 import { moneyPart } from './moneyPart.ts';
 import { oddsPart } from './oddsPart.ts';
 import { overview } from './overview.ts';
+import { pageHead } from './pageHead.ts';
 import { pageShell } from './pageShell.ts';
 import { spotPart } from './spotPart.ts';
-import { listMarkup, nameMarkup, paragraphMarkup } from './tableMarkup.ts';
+import { listMarkup, paragraphMarkup } from './tableMarkup.ts';
 import { briefPart, trialPart } from './trialPart.ts';
 
 /**
@@ -45,12 +46,12 @@ export function reportPage(
   const sheets = sheetsFor(run, drawn);
   const survey = spotSurvey({ ...scenario, spots: sheets.spots });
   const body = [
-    '<header class="top">',
-    `<div><p class="kind">Nights of a year, lit, dim and out</p><h1>${nameMarkup(scenario.name)}</h1></div>`,
-    `<div>${paragraphMarkup(promiseWords(scenario.promise), 'promise')}`,
-    `${shown === '' ? '' : paragraphMarkup(shown, 'promise')}</div>`,
-    `${listMarkup(partialWords(run), 'flags')}${listMarkup(scenario.questions, 'flags', 'Please check')}`,
-    '</header>',
+    pageHead(
+      'Nights of a year, lit, dim and out',
+      [scenario.name],
+      [promiseWords(scenario.promise), shown],
+      [listMarkup(partialWords(run), 'flags'), listMarkup(scenario.questions, 'flags', 'Please check')],
+    ),
     '<main>',
     overview(run, (trial) => trialId(run, trial)),
     ...drawnWords(drawn.length, run).map((words) => paragraphMarkup(words, 'promise')),

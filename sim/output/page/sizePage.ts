@@ -15,6 +15,7 @@ import { answerWords, countSentence } from '../sizeWords.ts';
 import { weatherWords } from '../weatherWords.ts';
 import { promiseWords } from '../words.ts';
 import { figurePart } from './figurePart.ts';
+import { pageHead } from './pageHead.ts';
 import { pageShell } from './pageShell.ts';
 import {
   listMarkup,
@@ -46,12 +47,12 @@ export function sizePage(sizing: Sizing, files: readonly string[]): string {
 /** A page of what to build. in: scenario; rests, what it rests on, in words; parts of it, as markup */
 export function sizeShell(scenario: Scenario, rests: string, parts: readonly string[]): string {
   const body = [
-    '<header class="top">',
-    `<p class="kind">The cheapest lamp that keeps the promise</p><h1>${nameMarkup(scenario.name)}</h1>`,
-    paragraphMarkup(promiseWords(scenario.promise), 'promise'),
-    rests === '' ? '' : paragraphMarkup(rests, 'promise'),
-    listMarkup(scenario.questions, 'flags', 'Please check'),
-    '</header>',
+    pageHead(
+      'The cheapest lamp that keeps the promise',
+      [scenario.name],
+      [promiseWords(scenario.promise), rests],
+      [listMarkup(scenario.questions, 'flags', 'Please check')],
+    ),
     '<main>',
     ...parts,
     '</main>',
