@@ -53,9 +53,12 @@ describe('the built program as a process', () => {
 
   test('answers a mistake with exit code 2 and writes no colour into a pipe', () => {
     expect(start(['rum'])).toMatchObject({ status: 2, stdout: '' });
-    const { status, stdout } = start(['run', 'small.yaml'], { env: { FORCE_COLOR: '1' } });
+    const { status, stdout } = start(['run', 'small.yaml'], { env: { FORCE_COLOR: '' } });
     expect(status).toBe(0);
     expect(stdout).not.toContain(String.fromCharCode(27));
+    expect(start(['run', 'small.yaml'], { env: { FORCE_COLOR: '1' } }).stdout).toContain(
+      String.fromCharCode(27),
+    );
   });
 
   test('hands all of a long JSON to a pipe', () => {
