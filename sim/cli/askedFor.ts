@@ -1,6 +1,7 @@
 import type { Arguments } from './Command.ts';
 import type { Io } from './Io.ts';
 import type { OptionName } from './options.ts';
+import { readingsOf } from './parseCommandLine.ts';
 
 /** A question that stands for an option. */
 export interface Question {
@@ -27,7 +28,7 @@ export async function askedFor(args: Arguments, questions: readonly Question[], 
   }
   return {
     ...args,
-    text: known,
+    ...readingsOf(known),
     all: (option) => {
       const answer = answers.get(option);
       return answer === undefined ? args.all(option) : answer.split(/\s+/);

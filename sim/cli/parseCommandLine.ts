@@ -146,8 +146,15 @@ function argumentsOf(command: Command, parsed: Record<string, unknown>): Argumen
     words: command.words.flatMap((word) => parsed[word.replace(/[[\].]/g, '')] ?? []).map(typed),
     has: (option) =>
       last(option) === true || (typeof last(option) === 'string' && optionFacts(option)?.optional === true),
-    text,
     all: (option) => [parsed[option] ?? []].flat().map(typed),
+    ...readingsOf(text),
+  };
+}
+
+/** What is read of the values that options have. in: text, the value of an option; undefined where it has none */
+export function readingsOf(text: Arguments['text']): Pick<Arguments, 'text' | 'oneOf' | 'number'> {
+  return {
+    text,
     oneOf: (option, words) => oneOf(option, text(option), words),
     number: (option, from, to) => {
       const value = text(option);

@@ -1,4 +1,12 @@
-import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -51,6 +59,16 @@ describe('init', () => {
     expect(readFileSync(join(folder, 'garden', 'garden.yaml'), 'utf8')).toContain('hours: 6');
   });
 
+  test('nor parts that are there without a scenario', async () => {
+    mkdirSync(join(folder, 'shared', 'parts'), { recursive: true });
+    writeFileSync(join(folder, 'shared', 'parts', 'my-parts.yaml'), 'mine');
+    const { code, stderr } = await init(['shared']);
+    expect(code).toBe(2);
+    expect(stderr).toContain(join('shared', 'parts/my-parts.yaml'));
+    expect(readFileSync(join(folder, 'shared', 'parts', 'my-parts.yaml'), 'utf8')).toBe('mine');
+    expect(existsSync(join(folder, 'shared', 'shared.yaml'))).toBe(false);
+  });
+
   test('takes place, weather, parts and surroundings from options', async () => {
     const sample = resolve('data-samples/invented-year-semicolon.csv');
     const { code, stderr } = await init([
@@ -87,13 +105,12 @@ describe('init', () => {
   });
 
   test('asks a person who watches for what was not typed, and an empty answer is the usual', async () => {
-    const { code, stderr } = await init(
-      ['asked', '--promise', '5'],
-      ['', 'hedge=w,2,1.5,6 wall=N,1,2,4', ''],
-    );
+    const { code, stderr } = await init(['asked'], ['', '5', 'hedge=w,2,1.5,6 wall=N,1,2,4', '']);
     expect(code).toBe(0);
     // Not where the weather was measured, where none is named.
-    expect(stderr).toMatch(/^Hourly weather .*: What stands around, .*: What lies in the drawer, .*: $/s);
+    expect(stderr).toMatch(
+      /^Hourly weather .*: Hours of light .*: What stands around, .*: What lies in the drawer, .*: $/s,
+    );
     const { promise, spots } = loadScenario(join(folder, 'asked', 'asked.yaml'));
     expect(promise.hours).toBe(5);
     expect(Object.keys(spots[0]!.section.obstacles ?? {})).toEqual(['hedge', 'wall']);

@@ -57,6 +57,8 @@ export async function initCommand(typed: Arguments, io: Io): Promise<number> {
     weather,
     schema: jsonText(scenarioJsonSchema()),
   });
+  const there = files.find(({ name: file }) => existsSync(join(folder, file)));
+  if (there !== undefined) throw alreadyThere(shown, join(shown, there.name));
   for (const { name: file, content } of files) {
     mkdirSync(dirname(join(folder, file)), { recursive: true });
     writeFileSync(join(folder, file), content);
@@ -79,9 +81,9 @@ function nameFrom(folder: string, typed: string): string {
   );
 }
 
-function alreadyThere(shown: string, scenario: string): InputProblem {
+function alreadyThere(shown: string, file: string): InputProblem {
   return usageMistake(
-    `init ${shown}, where ${scenario} is already`,
+    `init ${shown}, where ${file} is already`,
     'a folder without it: what you wrote is never replaced',
     `longnight init ${shown}-2`,
   );
