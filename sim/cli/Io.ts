@@ -1,6 +1,6 @@
 import { isAbsolute, join } from 'node:path';
 import { InputProblem } from '../common/InputProblem.ts';
-import { visibleText } from '../common/visibleText.ts';
+import { visibleJson, visibleText } from '../common/visibleText.ts';
 
 /** What the process has of the world outside, so that tests can stand in for it. */
 export interface World {
@@ -142,7 +142,7 @@ export async function withProgress<Result>(
 export function answerToError(error: unknown, io: Io, asJson = false): number {
   if (error instanceof InputProblem) {
     const { problems } = error;
-    if (asJson) io.stdout(`${JSON.stringify({ schema: 1, problems }, null, 2)}\n`);
+    if (asJson) io.stdout(`${visibleJson(JSON.stringify({ schema: 1, problems }, null, 2))}\n`);
     io.stderr(`${error.message}\n`);
     return EXIT.badInput;
   }

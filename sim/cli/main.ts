@@ -6,7 +6,7 @@ import type { Arguments } from './Command.ts';
 import { COMMANDS } from './commands.ts';
 import { answerToError, EXIT, type Io, ioOf, type World } from './Io.ts';
 import { parseCommandLine } from './parseCommandLine.ts';
-import { standardInput } from './standardInput.ts';
+import { type StandardInput, standardInput } from './standardInput.ts';
 
 /**
  * The command line, without its process: understands what was typed, runs it, answers every error.
@@ -15,9 +15,13 @@ import { standardInput } from './standardInput.ts';
  * out: exit code
  */
 export async function main(argv: readonly string[], world: World): Promise<number> {
-  const input = readsStandardInput(argv) ? await standardInput(world.stdin()) : undefined;
-  const io = ioOf(world, input?.path);
+  let input: StandardInput | undefined;
+  let io = ioOf(world);
   try {
+    if (readsStandardInput(argv)) {
+      input = await standardInput(world.stdin());
+      io = ioOf(world, input.path);
+    }
     const asked = await parseCommandLine(argv, COMMANDS, program().version);
     if ('text' in asked) {
       io.stdout(asked.text);

@@ -99,6 +99,11 @@ describe('habits of a command line', () => {
     expect(stderr).toMatch(/^FILE_MISSING {2}none\.yaml/);
   });
 
+  test('that JSON can be read whatever a name brings along', async () => {
+    const { stdout } = await runMain(['run', 'no\u202ene.yaml', '--json'], { cwd: garden.folder });
+    expect(JSON.parse(stdout).problems[0].file).toBe('no\u202ene.yaml');
+  });
+
   test('--quiet leaves stderr to what is wrong; colours follow --no-color and FORCE_COLOR', async () => {
     const run = (argv: string[], env = {}, tty = true) =>
       runMain(['run', 'small.yaml', ...argv], { cwd: garden.folder, env, tty });

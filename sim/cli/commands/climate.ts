@@ -39,7 +39,8 @@ export async function climateCommand(args: Arguments, io: Io): Promise<number> {
   };
   if (args.has('json')) io.stdout(climateJson(answer, program()));
   else beside.stdoutInColour((colour) => climateText(answer, colour));
-  const target = args.text('write') ?? STANDARD;
+  const target = args.text('write');
+  if (target === undefined) return EXIT.ran;
   const name = target === STANDARD ? 'climate.yaml' : basename(target);
   const about = `The climate, for weather: { climate: { file: ${name} } } of a scenario`;
   saveTyped(climateYaml(section, name), about, args, io, beside);
