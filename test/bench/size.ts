@@ -8,7 +8,10 @@ import { filesBelow, type SourceFile } from '../house/simFiles.ts';
 
 /** A file belongs to the first capability whose pattern fits. */
 const CAPABILITIES: readonly (readonly [name: string, paths: RegExp])[] = [
-  ['command line, trial, common', /^cli\/(?!commands\/(weather|compare|fit))(?!weatherWishes)|^(index|core)\.ts/],
+  [
+    'command line, trial, common',
+    /^cli\/(?!commands\/(weather|compare|fit))(?!weatherWishes)|^(index|core)\.ts/,
+  ],
   ['import of weather', /^(weather|tables)\/|^(cli|output|trial)\/.*[wW]eather/],
   [
     'measured light, service log, spread, changes',
