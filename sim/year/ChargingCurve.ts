@@ -86,10 +86,11 @@ export class ChargingCurve {
   /** in: light_W_m2 on the cell; degC of everything */
   setHour(light_W_m2: number, degC: number): void {
     const { rows, lowest_degC } = this.thermal;
-    const place = (degC - lowest_degC) * THERMAL_ROWS_PER_K;
-    const row = place | 0;
-    const part = place - row;
-    const at = row * THERMAL_COLUMNS;
+    // Split before the table's start is taken off: where a table begins may not move the last bits.
+    const place = degC * THERMAL_ROWS_PER_K;
+    const whole = Math.floor(place);
+    const part = place - whole;
+    const at = (whole - lowest_degC * THERMAL_ROWS_PER_K) * THERMAL_COLUMNS;
     const kelvin = degC + KELVIN_AT_ZERO_CELSIUS;
     this.diodeThermal_V = this.diodeThermalPerK * kelvin;
     this.perDiode = 1 / this.diodeThermal_V;
