@@ -58,6 +58,7 @@ export { terminalRun } from './output/terminalRun.ts';
 export { writeLife } from './output/writeLife.ts';
 export { type WriteOptions, type WrittenRun, writeRun } from './output/writeRun.ts';
 export { loadScenario } from './scenario/loadScenario.ts';
+export { type ParseOptions, parseScenario } from './scenario/parseScenario.ts';
 export type { Scenario } from './scenario/Scenario.ts';
 export { scenarioJsonSchema } from './scenario/scenarioJsonSchema.ts';
 export type { Chosen, Design } from './sizing/Design.ts';

@@ -1,5 +1,5 @@
 import { InputProblem } from '../common/InputProblem.ts';
-import type { Scenario, ScenarioLamp } from '../scenario/Scenario.ts';
+import type { Scenario, ScenarioLamp, ScenarioSource } from '../scenario/Scenario.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { placedIn } from '../trial/runAll.ts';
 import type { YearStart } from '../year/simulateYear.ts';
@@ -21,13 +21,9 @@ export interface LifePremises {
   exact: boolean;
 }
 
-/** All that another thread needs to run lives: it loads the scenario by itself. */
+/** All that another thread needs to run lives: it makes the scenario by itself. */
 export interface LifeSetup {
-  /** Path of the scenario's file, and its name in messages. */
-  path: string;
-  file: string;
-  /** Of what it names. */
-  folder: string;
+  source: ScenarioSource;
   premises: LifePremises;
 }
 

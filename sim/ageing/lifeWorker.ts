@@ -1,15 +1,15 @@
 import { workerData } from 'node:worker_threads';
 import { worker } from 'workerpool';
-import { loadScenario } from '../scenario/loadScenario.ts';
+import { scenarioOf } from '../scenario/parseScenario.ts';
 import { jobRunner } from '../trial/jobPool.ts';
 import { type LifeJob, type LifeSetup, LifeTrials } from './LifeTrials.ts';
 
 // A thread of `scenarioLives`: runs lamps through the years.
 
-const { path, file, folder, premises }: LifeSetup = workerData;
+const { source, premises }: LifeSetup = workerData;
 
 const run = jobRunner(() => {
-  const trials = new LifeTrials(loadScenario(path, file, folder), premises);
+  const trials = new LifeTrials(scenarioOf(source), premises);
   return (job: LifeJob) => trials.run(job);
 });
 

@@ -1,3 +1,4 @@
+import { sourceOf } from '../scenario/parseScenario.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { type JobsOptions, runJobs } from '../trial/jobPool.ts';
@@ -9,9 +10,9 @@ const FEW = 6;
 /**
  * Runs lives on all cores, the same results for any number of them.
  *
- * in: scenario, of a file that other threads can load; premises; jobs; options
+ * in: scenario; premises; jobs; options
  * out: of each job in their order; undefined for those that were broken off
- * throws: InputProblem as `LifeTrials`, and as `loadScenario` where the file is no longer what it was
+ * throws: InputProblem as `LifeTrials`
  */
 export function runLives(
   scenario: Scenario,
@@ -19,8 +20,7 @@ export function runLives(
   jobs: readonly LifeJob[],
   options: JobsOptions = {},
 ): Promise<(LawLife | undefined)[]> {
-  const { path, folder, file } = scenario;
-  const setup: LifeSetup = { path, file, folder, premises: handedOver(premises) };
+  const setup: LifeSetup = { source: sourceOf(scenario), premises: handedOver(premises) };
   const here = () => {
     const trials = new LifeTrials(scenario, premises);
     return (job: LifeJob) => trials.run(job);

@@ -18,22 +18,19 @@ import { weatherWishes } from './weatherWishes.ts';
  * The weather of a scenario, and its odds where `--winters` asks for them, on all cores; Ctrl-C ends that with the
  * winters there are.
  *
- * in: scenario; file, its name as typed; args; io
+ * in: scenario; args; io
  * throws: InputProblem, USAGE
  */
-export async function madeOdds(
-  scenario: Scenario,
-  file: string,
-  args: Arguments,
-  io: Io,
-): Promise<WeatherAndOdds> {
+export async function madeOdds(scenario: Scenario, args: Arguments, io: Io): Promise<WeatherAndOdds> {
   const asked = oddsWishes(args);
   refuseLogged(scenario);
   const { weather, basis } = await winterBasis(scenario, args, io);
   if (basis === undefined) return { weather };
   const alone = weather === undefined;
   if (alone && args.has('must-keep') && args.text('must-keep') === undefined) throw everyNightOfNone();
-  const { odds, interrupted } = await oddsFrom(basis, scenario, file, asked, io);
+  const { result: odds, interrupted } = await stoppable(io, 'batch of winters', (options) =>
+    scenarioOdds(scenario, basis, asked, options),
+  );
   return { weather: weather ?? (odds && typicalWinter(basis, odds)), odds, basis, interrupted };
 }
 
@@ -63,21 +60,6 @@ function oddsWishes(args: Arguments): OddsWishes {
   const lamps = wholeNumber(args, 'batch', 2, MOST_LAMPS);
   if (winters !== undefined) return { winters, lamps };
   throw usageMistake(`--batch ${lamps} without --winters`, 'both', `--winters 300 --batch ${lamps}`);
-}
-
-async function oddsFrom(
-  basis: WinterBasis,
-  scenario: Scenario,
-  file: string,
-  asked: OddsWishes,
-  io: Io,
-): Promise<{ odds: ScenarioOdds | undefined; interrupted: boolean }> {
-  const { path, folder } = scenario;
-  const setup = { path, file, folder, basis };
-  const { result, interrupted } = await stoppable(io, 'batch of winters', (options) =>
-    scenarioOdds(scenario, setup, asked, options),
-  );
-  return { odds: result, interrupted };
 }
 
 function everyNightOfNone(): InputProblem {

@@ -66,8 +66,8 @@ async function weatherOfAll(
   io: Io,
 ): Promise<WeatherAndOdds[] | undefined> {
   const all: WeatherAndOdds[] = [];
-  for (const [k, scenario] of scenarios.entries()) {
-    const given = await weatherAndOdds(scenario, args.words[k]!, args, io);
+  for (const scenario of scenarios) {
+    const given = await weatherAndOdds(scenario, args, io);
     if (given.interrupted) return undefined;
     all.push(given);
     const [first] = all;

@@ -22,18 +22,13 @@ export interface WeatherAndOdds {
 /**
  * The weather of a scenario, and its odds where made winters are asked for.
  *
- * in: scenario; file, its name as typed; args; io
+ * in: scenario; args; io
  * throws: InputProblem, USAGE
  */
-export async function weatherAndOdds(
-  scenario: Scenario,
-  file: string,
-  args: Arguments,
-  io: Io,
-): Promise<WeatherAndOdds> {
+export async function weatherAndOdds(scenario: Scenario, args: Arguments, io: Io): Promise<WeatherAndOdds> {
   if (args.text('winters') === undefined && args.text('batch') === undefined)
     return { weather: await loadWeather(scenario, weatherWishes(args, io)) };
   // Much to load, and few runs need it.
   const { madeOdds } = await import('./madeWinters.ts');
-  return madeOdds(scenario, file, args, io);
+  return madeOdds(scenario, args, io);
 }

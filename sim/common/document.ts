@@ -21,14 +21,14 @@ interface Place {
 /** Path of keys and list positions from the root of a document. */
 export type KeyPath = readonly (string | number)[];
 
-/** What a YAML file says, and where. Knows no field. */
+/** What a YAML file says, and where; values that are of no file stand nowhere. Knows no field. */
 export interface TextDocument {
   /** Plain maps, lists and scalars; the root is a map. */
   value: Record<string, unknown>;
   /** Where a scalar stands; of a map, a list or nothing, its key. Of a path that is not there, the nearest that is above it. */
-  placeOf(path: KeyPath): Place;
+  placeOf(path: KeyPath): Partial<Place>;
   /** Where the key itself stands. */
-  placeOfKey(path: KeyPath): Place;
+  placeOfKey(path: KeyPath): Partial<Place>;
 }
 
 type YamlDocument = ReturnType<typeof parseDocument>;
@@ -84,6 +84,11 @@ export function readDocument(file: { name: string; bytes: Uint8Array }): TextDoc
     placeOf: (path) => placeAt(find(document, targets, path).value),
     placeOfKey: (path) => placeAt(find(document, targets, path).key),
   };
+}
+
+/** Values that are of no file. */
+export function plainDocument(value: TextDocument['value']): TextDocument {
+  return { value, placeOf: () => ({}), placeOfKey: () => ({}) };
 }
 
 function textOf(file: { name: string; bytes: Uint8Array }): string {

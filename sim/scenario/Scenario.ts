@@ -44,24 +44,30 @@ export interface Choice {
   unit?: string | undefined;
   /** One or more, each once; null takes an optional key away. */
   values: readonly Json[];
-  /** Where it stands in the file. */
-  line: number;
-  column: number;
+  /** Where it stands in the file, if it is of one. */
+  line?: number;
+  column?: number;
 }
 
 /** What may be bought or set, in the order of the file. */
 export type Choices = readonly Choice[];
 
-/** A scenario, checked and with every default filled in. */
-export interface Scenario {
+/** What a scenario is made from. */
+export interface ScenarioSource {
+  /** The bytes of its file, or plain values. */
+  written: Uint8Array | Readonly<Record<string, unknown>>;
   /** As the user named it. */
   file: string;
-  /** Where it lies, for whoever reads it once more; like `folder` never printed into results. */
-  path: string;
-  /** Absolute path of the folder that what it names is relative to: that it lies in, if it is no standard input. */
+  /** Absolute path of the folder that what it names is relative to; never printed into results. */
   folder: string;
+  /** Its name where it says none. */
+  called: string;
+}
+
+/** A scenario, checked and with every default filled in. */
+export interface Scenario extends ScenarioSource {
   name: string;
-  /** SHA-256 of the file's bytes, hexadecimal. */
+  /** SHA-256 of the file's bytes, of plain values that of their JSON, hexadecimal. */
   sha256: string;
   seed: number;
   site: Site;

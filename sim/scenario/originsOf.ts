@@ -28,10 +28,10 @@ export function originsOf(
     const part = suppliedAbove(merged.supplied, path);
     const inOwn = own && (pathInOwnFile(path, merged) ?? OWN_PLACES.get(path.join('.')));
     if (valueAt(written.document.value, path) !== undefined) {
-      origins.push({ path, value, kind: 'scenario', from: `scenario ${placeWords(path, written)}` });
+      origins.push({ path, value, kind: 'scenario', from: `scenario${placeWords(path, written)}` });
     } else if (inOwn) {
       const name = part === undefined ? 'own parts' : `own part ${part.name}`;
-      const place = inOwn.length === 0 ? own.file : `${own.file} ${placeWords(inOwn, own)}`;
+      const place = inOwn.length === 0 ? own.file : `${own.file}${placeWords(inOwn, own)}`;
       origins.push({ path, value, kind: 'own part', from: `${name} (${place})` });
     } else if (part !== undefined) {
       origins.push({ path, value, kind: 'part', from: `part ${part.name} (${part.part.note})` });
@@ -55,11 +55,11 @@ const OWN_PLACES: ReadonlyMap<string, KeyPath> = new Map([
   ['parts.sha256', []],
 ]);
 
-/** The line of a value, and as what it was written there: 'line 12: 180 cm'. */
+/** The line of a value, if it has one, and as what it was written there: ' line 12: 180 cm'. */
 function placeWords(path: KeyPath, { document, texts }: Written): string {
   const { line } = document.placeOfKey(path);
   const said = texts.filter(({ path: at }) => isBelow(at, path)).map(({ text }) => text);
-  return `line ${line}${said.length === 0 ? '' : `: ${said.join(', ')}`}`;
+  return `${line === undefined ? '' : ` line ${line}`}${said.length === 0 ? '' : `: ${said.join(', ')}`}`;
 }
 
 /** Why a default is what it is; of the keys of a map that was filled in whole, why the map is. */

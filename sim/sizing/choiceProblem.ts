@@ -13,6 +13,7 @@ export function choiceProblem(
   problem: Pick<Problem, 'code' | 'got' | 'expected' | 'fix'>,
 ): Problem {
   const { line, column } = choice;
+  const place = line === undefined || column === undefined ? {} : { line, column };
   const fix = problem.fix === undefined || /[.?!]$/.test(problem.fix) ? problem.fix : `${problem.fix}.`;
-  return { ...problem, fix, file, line, column, field: `choices.${choiceKey(choice)}` };
+  return { ...problem, fix, file, ...place, field: `choices.${choiceKey(choice)}` };
 }

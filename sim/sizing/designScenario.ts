@@ -1,13 +1,10 @@
-import { createHash } from 'node:crypto';
 import { basename, isAbsolute, relative, resolve, sep } from 'node:path';
-import { type Document, isMap, isScalar, parseDocument, visit, type YAMLMap } from 'yaml';
+import { Document, isMap, isScalar, parseDocument, visit, type YAMLMap } from 'yaml';
 import { readDocument } from '../common/document.ts';
-import { InputProblem } from '../common/InputProblem.ts';
 import { KEPT_BESIDE_PART } from '../scenario/choices.ts';
 import { REPLACED_KEYS } from '../scenario/partSection.ts';
 import type { PartKind } from '../scenario/parts.ts';
-import type { Json } from '../scenario/Scenario.ts';
-import { readScenarioFile } from '../scenario/scenarioFile.ts';
+import type { Json, Scenario } from '../scenario/Scenario.ts';
 import type { Chosen, Design } from './Design.ts';
 import type { DesignSpace } from './DesignSpace.ts';
 
@@ -29,21 +26,9 @@ const OTHER_END: Readonly<Record<string, string>> = { hours: 'until', until: 'ho
  *
  * in: space; design, of that space; to, where it is to lie
  * out: text, ending in a line break; no absolute path
- * throws: InputProblem where the scenario's file is no longer what was loaded
  */
 export function designScenario({ scenario, present }: DesignSpace, design: Design, to: DesignFile): string {
-  const file = readScenarioFile(scenario, basename(scenario.file));
-  if (createHash('sha256').update(file.bytes).digest('hex') !== scenario.sha256) {
-    throw new InputProblem({
-      code: 'FILE_UNREADABLE',
-      file: scenario.file,
-      got: 'a file that was changed while its designs were tried',
-      expected: 'the scenario as it was loaded',
-      fix: 'run size again.',
-    });
-  }
-  const document = parseDocument(new TextDecoder().decode(file.bytes));
-  if (repeatsItself(document)) document.contents = document.createNode(readDocument(file).value) as never;
+  const document = documentOf(scenario);
   const root = document.contents as unknown as YAMLMap;
   root.delete('choices');
   setFirst(document, root, 'name', to.name);
@@ -61,6 +46,15 @@ export function designScenario({ scenario, present }: DesignSpace, design: Desig
   ];
   document.commentBefore = [...made, document.commentBefore].filter(Boolean).join('\n');
   return document.toString({ lineWidth: 110 });
+}
+
+/** A scenario as it was written, nothing in it meant twice. */
+function documentOf({ written, file }: Scenario): Document {
+  if (!(written instanceof Uint8Array)) return new Document(written);
+  const document = parseDocument(new TextDecoder().decode(written));
+  return repeatsItself(document)
+    ? new Document(readDocument({ name: file, bytes: written }).value)
+    : document;
 }
 
 /** Whether a part of it is written once and meant twice. */

@@ -1,4 +1,6 @@
 import { pieces } from '../common/pieces.ts';
+import { sourceOf } from '../scenario/parseScenario.ts';
+import type { ScenarioSource } from '../scenario/Scenario.ts';
 import { JobPool, type JobsOptions } from '../trial/jobPool.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Design } from './Design.ts';
@@ -12,13 +14,9 @@ import { refuseUnpriced } from './refuseUnpriced.ts';
 import type { Outcome, SizedDesign, SizingAnswer } from './SizedDesign.ts';
 import { type Best, CHEAPEST, type SizingTerms, type Standing, Standings } from './Standings.ts';
 
-/** All that another thread needs to look at designs: it loads the scenario by itself. */
+/** All that another thread needs to look at designs: it makes the scenario by itself. */
 export interface SizingSetup {
-  /** Path of the scenario's file, and its name in messages. */
-  path: string;
-  file: string;
-  /** Of what it names. */
-  folder: string;
+  source: ScenarioSource;
   wish: { lamp: string; spot?: string };
   weather: WeatherRecord | undefined;
 }
@@ -208,9 +206,7 @@ class Search {
 function setupOf({ scenario, present, spots }: DesignSpace, weather: WeatherRecord | undefined): SizingSetup {
   const names = new Set(spots.map(({ name }) => name));
   return {
-    path: scenario.path,
-    file: scenario.file,
-    folder: scenario.folder,
+    source: sourceOf(scenario),
     wish: { lamp: present.name, ...(names.size === 1 ? { spot: spots[0]!.name } : {}) },
     weather,
   };

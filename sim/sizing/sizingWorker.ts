@@ -1,6 +1,6 @@
 import { workerData } from 'node:worker_threads';
 import { worker } from 'workerpool';
-import { loadScenario } from '../scenario/loadScenario.ts';
+import { scenarioOf } from '../scenario/parseScenario.ts';
 import { jobRunner } from '../trial/jobPool.ts';
 import { DesignSearch, type SearchJob } from './DesignSearch.ts';
 import { designSpace } from './DesignSpace.ts';
@@ -8,10 +8,10 @@ import type { SizingSetup } from './sizeLamp.ts';
 
 // A thread of `sizeLamp`: looks at designs.
 
-const { path, file, folder, wish, weather }: SizingSetup = workerData;
+const { source, wish, weather }: SizingSetup = workerData;
 
 const run = jobRunner(() => {
-  const search = new DesignSearch(designSpace(loadScenario(path, file, folder), wish), weather);
+  const search = new DesignSearch(designSpace(scenarioOf(source), wish), weather);
   return (job: SearchJob) => search.run(job);
 });
 

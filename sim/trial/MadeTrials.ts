@@ -1,5 +1,5 @@
 import type { LampParams } from '../lamp/params.ts';
-import type { Scenario, ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
+import type { Scenario, ScenarioLamp, ScenarioSource, ScenarioSpot } from '../scenario/Scenario.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import type { YearStart } from '../year/simulateYear.ts';
 import { MadeLights } from './MadeLights.ts';
@@ -9,13 +9,9 @@ import { runNights, type TrialTerms } from './runTrial.ts';
 import type { NightTrial } from './Trial.ts';
 import type { WinterBasis, WinterWay } from './WinterMaker.ts';
 
-/** All that another thread needs to run made winters: it loads the scenario by itself. */
+/** All that another thread needs to run made winters: it makes the scenario by itself. */
 export interface WinterSetup {
-  /** Path of the scenario's file, and its name in messages. */
-  path: string;
-  file: string;
-  /** Of what it names; that of the file unless given. */
-  folder?: string;
+  source: ScenarioSource;
   basis: WinterBasis;
 }
 

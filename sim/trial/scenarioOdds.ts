@@ -1,14 +1,15 @@
 import { InputProblem } from '../common/InputProblem.ts';
+import { sourceOf } from '../scenario/parseScenario.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { type JobsOptions, runJobs } from './jobPool.ts';
 import { MadeTrials, type WinterJob, type WinterSetup } from './MadeTrials.ts';
 import { OddsJobs, type OddsWishes, type ScenarioOdds } from './OddsJobs.ts';
-import { winterMaker } from './WinterMaker.ts';
+import { type WinterBasis, winterMaker } from './WinterMaker.ts';
 
 /**
  * How likely a winter is to keep the promise, by winters that have not happened.
  *
- * in: scenario; setup, what they are made from; wishes; options
+ * in: scenario; basis, what they are made from; wishes; options
  * out: odds by trial, the same for any number of threads; undefined where it was stopped before a winter was run
  * throws: InputProblem as `winterMaker`; SCENARIO_CONFLICT where the light was logged on a cell
  * valid: what winters on file can tell; a climate that changes is not foreseen
@@ -16,17 +17,18 @@ import { winterMaker } from './WinterMaker.ts';
  */
 export async function scenarioOdds(
   scenario: Scenario,
-  setup: WinterSetup,
+  basis: WinterBasis,
   wishes: OddsWishes,
   options: JobsOptions = {},
 ): Promise<ScenarioOdds | undefined> {
   refuseLogged(scenario);
   const pairs = scenario.spots.flatMap((spot) => scenario.lamps.map((lamp) => ({ spot, lamp })));
-  const odds = new OddsJobs(winterMaker(setup.basis), wishes, pairs.length);
+  const odds = new OddsJobs(winterMaker(basis), wishes, pairs.length);
   const here = () => {
-    const trials = new MadeTrials(scenario, setup.basis);
+    const trials = new MadeTrials(scenario, basis);
     return (job: WinterJob) => trials.run(job);
   };
+  const setup: WinterSetup = { source: sourceOf(scenario), basis };
   const batches = await runJobs(odds.jobs, { worker: 'trial/winterWorker', setup, here }, options);
   return odds.of(pairs, batches, scenario.seed);
 }

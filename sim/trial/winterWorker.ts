@@ -1,15 +1,15 @@
 import { workerData } from 'node:worker_threads';
 import { worker } from 'workerpool';
-import { loadScenario } from '../scenario/loadScenario.ts';
+import { scenarioOf } from '../scenario/parseScenario.ts';
 import { jobRunner } from './jobPool.ts';
 import { MadeTrials, type WinterJob, type WinterSetup } from './MadeTrials.ts';
 
 // A thread of `scenarioOdds`: makes winters and runs a scenario's trials through them.
 
-const { path, file, folder, basis }: WinterSetup = workerData;
+const { source, basis }: WinterSetup = workerData;
 
 const run = jobRunner(() => {
-  const trials = new MadeTrials(loadScenario(path, file, folder), basis);
+  const trials = new MadeTrials(scenarioOf(source), basis);
   return (job: WinterJob) => trials.run(job);
 });
 

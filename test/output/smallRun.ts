@@ -291,7 +291,8 @@ export function smallRun(trials = [smallTrial()], latitude_deg = 54): RunResult<
   const names = (key: 'spot' | 'lamp') => [...new Set(trials.map((trial) => trial[key]))];
   const scenario: Scenario = {
     file: 'scenarios/invented.yaml',
-    path: '/home/someone/scenarios/small.yaml',
+    written: new Uint8Array(),
+    called: 'small',
     folder: '/home/someone/scenarios',
     name: 'invented',
     sha256: 'ab'.repeat(32),

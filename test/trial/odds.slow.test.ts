@@ -35,7 +35,7 @@ lamps:
 const oddsWith = (winters: number, options: JobsOptions) => {
   const scenario = loadScenario(file);
   const basis = { record: inventedRecord(5), site: scenario.site, seed: 1 };
-  return scenarioOdds(scenario, { path: file, file, basis }, { winters }, options);
+  return scenarioOdds(scenario, basis, { winters }, options);
 };
 
 describe('odds on several threads', () => {
@@ -50,10 +50,9 @@ describe('odds on several threads', () => {
 
   it('say what is wrong with an input as it was said, whichever thread finds it', async () => {
     const scenario = loadScenario(file);
-    const changed = join(folder, 'changed.yaml');
-    writeFileSync(changed, 'format: 1\nspots: 7\n');
+    const written = new TextEncoder().encode('format: 1\nspots: 7\n');
     const basis = { record: inventedRecord(5), site: scenario.site, seed: 1 };
-    const odds = scenarioOdds(scenario, { path: changed, file: 'mine.yaml', basis }, { winters: 20 });
+    const odds = scenarioOdds({ ...scenario, written, file: 'mine.yaml' }, basis, { winters: 20 });
     await expect(odds).rejects.toThrow(InputProblem);
     await expect(odds).rejects.toThrow(/^SCENARIO_WRONG_TYPE {2}mine.yaml, line 2/m);
   });

@@ -21,10 +21,9 @@ import { weatherAndOdds } from '../weatherAndOdds.ts';
 
 /** Runs every lamp of a scenario in every spot, writes the files and says the verdict; what is complete where Ctrl-C comes. */
 export async function runCommand(args: Arguments, io: Io): Promise<number> {
-  const file = args.words[0]!;
   const wanted = mustKeep(args);
-  const scenario = scenarioFrom(file, io);
-  const { weather, odds, interrupted } = await weatherAndOdds(scenario, file, args, io);
+  const scenario = scenarioFrom(args.words[0]!, io);
+  const { weather, odds, interrupted } = await weatherAndOdds(scenario, args, io);
   if (interrupted) return interruptedOdds(odds, args, io);
   const sampled = args.has('spread') ? await sampling(scenario) : undefined;
   const coming = trialsOf(scenario, weather);

@@ -1,5 +1,5 @@
-import { basename, join } from 'node:path';
-import type { Scenario } from '../../scenario/Scenario.ts';
+import { sourceOf } from '../../scenario/parseScenario.ts';
+import type { Scenario, ScenarioSource } from '../../scenario/Scenario.ts';
 import { JobPool, type JobsOptions } from '../../trial/jobPool.ts';
 import type { ScenarioOdds } from '../../trial/OddsJobs.ts';
 import { refuseLogged } from '../../trial/scenarioOdds.ts';
@@ -15,11 +15,9 @@ import type { WinterTest } from './MadeTallies.ts';
 import { mostFailing } from './shareInReach.ts';
 import type { MadePool } from './weighDesigns.ts';
 
-/** All that another thread needs to look at designs in made winters: it loads the scenario by itself. */
+/** All that another thread needs to look at designs in made winters: it makes the scenario by itself. */
 export interface LikelySetup {
-  /** Path of the scenario's file, and its name in messages. */
-  path: string;
-  file: string;
+  source: ScenarioSource;
   basis: WinterBasis;
   wish: { lamp?: string | undefined; spot?: string | undefined };
 }
@@ -82,8 +80,7 @@ export async function sizeByWinters(
   for (const space of spaces) refuseUnpriced(space);
   const { lamp, spot } = wishes;
   const setup: LikelySetup = {
-    path: join(scenario.folder, basename(scenario.file)),
-    file: scenario.file,
+    source: sourceOf(scenario),
     basis,
     wish: { lamp, spot },
   };
