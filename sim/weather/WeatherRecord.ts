@@ -60,7 +60,7 @@ export const IRRADIANCE_COLUMNS = ['ghi_W_m2', 'dni_W_m2', 'dhi_W_m2'] as const;
 export type IrradianceColumn = (typeof IRRADIANCE_COLUMNS)[number];
 
 /** The columns of a record, by the quantity that a reading of a file holds. */
-const COLUMN_OF = {
+export const COLUMN_OF = {
   ghi: 'ghi_W_m2',
   dni: 'dni_W_m2',
   dhi: 'dhi_W_m2',
@@ -70,6 +70,7 @@ const COLUMN_OF = {
   wind: 'wind_m_s',
 } as const;
 type Columns = Partial<Omit<HourlyColumns, 'start_ms' | 'count'>>;
+export type ColumnName = keyof Columns;
 
 /**
  * Columns of a record from the quantities of a reading, those that are there.

@@ -9,11 +9,10 @@ import { describeReading } from './describeReading.ts';
 import { type FilledColumns, fillGaps } from './gaps/fillGaps.ts';
 import { calendarNotes, withLostEnd } from './gaps/lostEnd.ts';
 import { keepMarks, markThroughout, recordOf } from './gaps/recordOf.ts';
-import { type UsableStretch, usableStretch } from './gaps/usableStretch.ts';
-import { keptAsStated, wholeRecord } from './keptAsStated.ts';
+import { type UsableStretch, usableStretch, wholeRecord } from './gaps/usableStretch.ts';
 import { type NormalFormPlace, ownRecord } from './normalForm.ts';
 import { examineQuality, type QualityReport } from './quality/examineQuality.ts';
-import { problemsOfFindings } from './quality/Finding.ts';
+import { FINDING_KINDS, problemsOfFindings } from './quality/Finding.ts';
 import type { NativeSeries } from './read/NativeSeries.ts';
 import { globalOfParts, partOfSeries } from './read/NativeSeries.ts';
 import { readRecognised } from './read/readRecognised.ts';
@@ -21,7 +20,7 @@ import { type HourlyWithGaps, hoursOfDays, toHourly } from './read/toHourly.ts';
 import { refuseUnitsOfRecord } from './recognise/chooseUnit.ts';
 import type { DetectedFormat } from './recognise/DetectedFormat.ts';
 import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
-import { refuseOtherSteps, statedHours } from './statedHours.ts';
+import { refuseOtherSteps, statedHours, statedProblems } from './statedHours.ts';
 import { columnsOf, type HourlyColumns, hoursWithin, type WeatherRecord } from './WeatherRecord.ts';
 
 /** What the user says about a weather file. */
@@ -180,19 +179,26 @@ interface CheckedHours {
   words: Record<string, string>;
 }
 
-function checkedHours(reading: Reading, options: ImportOptions): CheckedHours {
-  const { name, recognition, site, byDay, clockCheck } = reading;
+function checkedHours(reading: Reading, { strict = false, ...options }: ImportOptions): CheckedHours {
+  const { name, site, byDay } = reading;
   const { series, clock } = onOneClock(reading);
-  const stated = options.strict
-    ? statedHours({ file: name, series, recognition, clock, clockCheck, site })
-    : undefined;
-  const hours = stated ?? toHourly(series, clock.offset_min, site);
+  const hours = strict ? statedHours(reading) : toHourly(series, clock.offset_min, site);
   const { columns: hourly, lost_h } = withLostEnd(within(hours, options), site.longitude_deg);
-  const examined = examineQuality(hourly, site, { drawn: byDay, sun: stated?.light });
-  if (options.strict) return { hourly, lost_h, ...keptAsStated(hourly, examined) };
-  const refused = problemsOfFindings(name, examined.findings);
+  const quality = examineQuality(hourly, site, { drawn: byDay, stated: strict });
+  const { findings } = quality;
+  const refused = strict
+    ? statedProblems(reading, hours.start_ms, findings)
+    : problemsOfFindings(name, findings);
   if (refused.length > 0) throw new InputProblem(refused);
-  return { hourly, lost_h, quality: examined, words: byDay ? { hours: OF_DAYS } : {} };
+  const words: Record<string, string> = byDay ? { hours: OF_DAYS } : {};
+  for (const { kind, column, hours } of strict ? findings : []) {
+    if (kind === 'night-offset')
+      words[`${column.slice(0, 3)} offsets`] = `${hours} hours below zero, or above it at night, set to 0`;
+  }
+  const kept = findings.filter(({ effect }) => effect === 'kept as stated');
+  const doubts = [...new Set(kept.map(({ kind }) => FINDING_KINDS[kind]))];
+  if (doubts.length > 0) words['kept as stated'] = doubts.join('; ');
+  return { hourly, lost_h, quality, words };
 }
 
 function recordAndReport(

@@ -15,13 +15,14 @@ export const HIGHEST_NIGHT_W_M2 = 7;
 /** Altitude below which no light of the sun counts any more, degrees: the end of civil twilight. */
 export const SUN_DOWN_DEG = -6;
 
-/** What a quantity other than irradiance can be, in its canonical unit, a little beyond the records of the world. source: WMOExtremes */
-export const RANGES: Readonly<Record<string, { lowest: number; highest: number; unit: string }>> = {
-  air_temperature: { lowest: -90, highest: 60, unit: 'degC' },
-  snow_depth: { lowest: 0, highest: 15, unit: 'm' },
-  rain: { lowest: 0, highest: 0.4, unit: 'm' },
-  wind: { lowest: 0, highest: 115, unit: 'm/s' },
-};
+/** What a column other than irradiance can hold, a little beyond the records of the world. source: WMOExtremes */
+export const RANGES = {
+  air_degC: { lowest: -90, highest: 60, unit: 'degC' },
+  snowDepth_m: { lowest: 0, highest: 15, unit: 'm' },
+  rain_mm: { lowest: 0, highest: 400, unit: 'mm' },
+  wind_m_s: { lowest: 0, highest: 115, unit: 'm/s' },
+} as const;
+
 /**
  * Highest irradiance that can physically be at a place on the ground, in W/m2. For telling faults, not clear skies.
  *

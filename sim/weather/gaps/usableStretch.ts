@@ -1,6 +1,6 @@
 import { dateText } from '../../common/civilTime.ts';
 import type { Problem } from '../../common/InputProblem.ts';
-import { anniversary, HOUR_MS, hoursText, utcText } from '../../common/time.ts';
+import { anniversary, HOUR_MS, hoursText, utcText, wholeYearsIn } from '../../common/time.ts';
 import { darkSeason, winterOf } from '../../sun/NightCalendar.ts';
 import { countFlags, flagsOf, type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
 import type { FilledColumns } from './fillGaps.ts';
@@ -57,6 +57,13 @@ export function usableStretch(
   }
   const more = accepted === undefined ? '' : moreAccepted(best, accepted);
   return { ...best, reason: `${reasonOf(best, record.start_ms, barred, options.latitude_deg)}${more}` };
+}
+
+/** A record whole, whatever its length. */
+export function wholeRecord(record: FilledColumns): UsableStretch {
+  const { start_ms, count } = record;
+  const found = foundOf(record, { from: 0, to: count }, wholeYearsIn(start_ms, count), []);
+  return { ...found, reason: 'the whole file, as the scenario states' };
 }
 
 type Found = Omit<UsableStretch, 'reason'>;

@@ -1,5 +1,6 @@
 import type { Problem } from '../../common/InputProblem.ts';
 import { HOUR_MS, utcText } from '../../common/time.ts';
+import type { ColumnName, HourlyColumns } from '../WeatherRecord.ts';
 import { countFlags, type Stretch } from './stretchesOf.ts';
 
 /** What a quality check can find, each with what it means. */
@@ -16,17 +17,24 @@ export const FINDING_KINDS = {
   'day-drawn': 'days drawn from those around them',
   'not-closing': 'global, direct and diffuse irradiance that do not add up',
   drift: 'a year whose clear days stand apart from those of the others',
-  'air-impossible': 'air temperatures that cannot be',
+  'beyond-records': 'values beyond the records of the world',
+  'air-spike': 'air temperatures that leap and come back within two hours',
   'air-repeated': 'one air temperature repeated for a day and more',
 } as const;
 
 export type FindingKind = keyof typeof FINDING_KINDS;
 
 /**
- * What becomes of the hours: kept as they are; set to 0; taken as missing (NaN, for the gaps to fill or to refuse);
- * the column set aside; refused, where the whole file is in doubt.
+ * What becomes of the hours: kept as they are, or as the user states; set to 0; taken as missing (NaN, for the gaps to
+ * fill or to refuse); the column set aside; refused, where the whole file is in doubt.
  */
-export type FindingEffect = 'kept' | 'set to 0' | 'taken as missing' | 'column set aside' | 'refused';
+export type FindingEffect =
+  | 'kept'
+  | 'kept as stated'
+  | 'set to 0'
+  | 'taken as missing'
+  | 'column set aside'
+  | 'refused';
 
 /** One thing a quality check found. */
 export interface Finding {
@@ -44,7 +52,7 @@ export interface Finding {
   effect: FindingEffect;
 }
 
-/** Puts findings about one column on a list. */
+/** Puts findings about columns on a list, and does to their hours what becomes of them. */
 export interface AddFindings {
   /** One finding for each stretch. */
   each<S extends Stretch>(
@@ -58,40 +66,68 @@ export interface AddFindings {
 }
 
 /**
- * A writer of findings about one column.
+ * A writer of findings about some columns, which mends these as it goes. Of a file whose mapping is stated nothing is
+ * mended but the offsets of its sensors: what cannot be is refused, all else is kept.
  *
- * in: findings, the list that grows; column, its name; start_ms, start of the first hour
+ * in: findings, the list that grows; columns, NaN missing, are written to; names, of those it is about; stated
  * out: the writer
  */
-export function addFindings(findings: Finding[], column: string, start_ms: number): AddFindings {
-  const place = (kind: FindingKind, { from, to }: Stretch) => ({
-    kind,
-    column,
-    from_ms: start_ms + from * HOUR_MS,
-    to_ms: start_ms + to * HOUR_MS,
-  });
+export function addFindings(
+  findings: Finding[],
+  columns: HourlyColumns,
+  names: readonly ColumnName[],
+  stated: boolean,
+): AddFindings {
+  const { start_ms } = columns;
+  const put = (
+    kind: FindingKind,
+    { from, to }: Stretch,
+    said: Pick<Finding, 'hours' | 'evidence' | 'effect'>,
+    isMeant: (i: number) => boolean = () => true,
+  ): void => {
+    const effect = stated ? asStated(kind, said.effect) : said.effect;
+    const [from_ms, to_ms] = [start_ms + from * HOUR_MS, start_ms + to * HOUR_MS];
+    findings.push({ kind, column: names.join(', '), from_ms, to_ms, ...said, effect });
+    for (const name of names) {
+      const values = columns[name]!;
+      if (effect === 'column set aside') delete columns[name];
+      if (effect !== 'set to 0' && effect !== 'taken as missing') continue;
+      for (let i = from; i < to; i++) if (isMeant(i)) values[i] = effect === 'set to 0' ? 0 : Number.NaN;
+    }
+  };
   return {
     each(kind, stretches, effect, evidence) {
-      for (const stretch of stretches) {
-        const hours = stretch.to - stretch.from;
-        findings.push({ ...place(kind, stretch), hours, evidence: evidence(stretch), effect });
+      const said = stretches.map((stretch) => ({ stretch, evidence: evidence(stretch) }));
+      for (const { stretch, evidence } of said) {
+        put(kind, stretch, { hours: stretch.to - stretch.from, evidence, effect });
       }
     },
     together(kind, flags, effect, evidence) {
       const span = { from: flags.indexOf(1), to: flags.lastIndexOf(1) + 1 };
       if (span.from < 0) return;
-      findings.push({ ...place(kind, span), hours: countFlags(flags), evidence, effect });
+      put(kind, span, { hours: countFlags(flags), evidence, effect }, (i) => flags[i] === 1);
     },
   };
+}
+
+const CANNOT_BE: readonly FindingKind[] = ['impossible', 'sun-down', 'beyond-records'];
+
+function asStated(kind: FindingKind, effect: FindingEffect): FindingEffect {
+  if (CANNOT_BE.includes(kind)) return 'refused';
+  return effect === 'kept' || kind === 'night-offset' ? effect : 'kept as stated';
 }
 
 /**
  * Findings that put a whole file in doubt, as problems that can be thrown.
  *
- * in: file, name for messages; findings
+ * in: file, name for messages; findings; more, what else is known of one: its line, what would mend it
  * out: a problem for each finding whose effect is 'refused': WEATHER_SUN_DOWN or WEATHER_VALUE_OUT_OF_RANGE
  */
-export function problemsOfFindings(file: string, findings: readonly Finding[]): Problem[] {
+export function problemsOfFindings(
+  file: string,
+  findings: readonly Finding[],
+  more: (finding: Finding) => Partial<Problem> = () => ({}),
+): Problem[] {
   return findings
     .filter((finding) => finding.effect === 'refused')
     .map((finding) => ({
@@ -104,5 +140,6 @@ export function problemsOfFindings(file: string, findings: readonly Finding[]): 
           ? 'no light while the sun is more than 6 degrees below the horizon'
           : 'values that the sun at this place can give',
       fix: 'is the clock right (--zone, --marks), the place (--place), the unit (--unit ghi=J/cm2 or the like; in a scenario, weather.columns.ghi.unit)?',
+      ...more(finding),
     }));
 }

@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import { mean, median } from 'simple-statistics';
 import { tenths } from '../../common/numeric.ts';
 import { HOUR_MS, hoursText } from '../../common/time.ts';
@@ -45,8 +46,8 @@ const OPEN_SHARE = 0.2;
  * Hours in which global irradiance and the sum of diffuse and direct on the flat differ by more than published
  * bounds: 8 percent, 15 with the sun below 15 degrees; or diffuse exceeds global by 5 (10) percent.
  *
- * in: columns, NaN missing, lose direct and diffuse where too many hours disagree; light, over the same hours; add, for
- *   what is found
+ * in: columns, NaN missing; light, over the same hours; add, for what is found: direct and diffuse are set aside where
+ *   too many hours disagree
  * valid: hours with the sun up throughout and a sum above 50 W/m2
  * source: LongDutton2002, across-quantities tests
  */
@@ -75,22 +76,9 @@ export function notClosing(columns: HourlyColumns, { sun }: SunLight, add: AddFi
     aside ? 'column set aside' : 'kept',
     `${hours} of ${tested} tested hours differ by more than 8 percent (15 with the sun below 15 degrees); global over the sum of the others is ${usual} on average${aside ? '; direct and diffuse are not used' : ''}`,
   );
-  if (!aside) return;
-  delete columns.dni_W_m2;
-  delete columns.dhi_W_m2;
 }
 
-/** How bright the clear days of one year are. */
-export interface ClearDaysOfYear {
-  year: number;
-  /** Days that could be judged: sun above 20 degrees at noon, no hour missing around it. */
-  days: number;
-  /** Mean over the clearest twentieth of them: light around noon over that of the cleanest cloudless sky. */
-  clearness: number;
-  /** Clearness over the median of all years, minus 1; 0 where there is one year, or no year has clear days. */
-  departure: number;
-}
-
+/** Days with the sun above 20 degrees at noon, no hour missing around it, that a year needs to be judged. */
 const FEWEST_DAYS = 120;
 const NOON_REACH_DEG = 40;
 /** Below it the brightest days are cloudy too, and tell of the weather. */
@@ -100,49 +88,33 @@ const LEAST_CLEARNESS = 0.8;
 const DRIFT_SHARE = 0.05;
 
 /**
- * Brightness of the clear days year by year, as a share of the cleanest cloudless sky: the sky's best hardly changes,
- * so a year that departs points to the sensor (dirt, tilt, calibration).
+ * Years whose clear days stand apart from those of the others, as a share of the cleanest cloudless sky: the sky's best
+ * hardly changes, so a year that departs points to the sensor (dirt, tilt, calibration). Looked at is the clearest
+ * twentieth of the days, in their light around noon.
  *
  * in: ghi_W_m2, NaN missing; light, over the same hours; add, for years that depart
- * out: a row for every year with at least 120 judged days
  * valid: volcanic years and a changed haze depart by a few percent too
  * source: IneichenPerez2002
  */
-export function yearlyClearDays(
-  ghi_W_m2: Float64Array,
-  light: SunLight,
-  add: AddFindings,
-): ClearDaysOfYear[] {
-  const byYear = new Map<number, number[]>();
-  for (const { year, ratio } of noonRatios(ghi_W_m2, light)) {
-    byYear.set(year, [...(byYear.get(year) ?? []), ratio]);
+export function driftingYears(ghi_W_m2: Float64Array, light: SunLight, add: AddFindings): void {
+  const { start_ms, count } = light.sun;
+  const years = [...group(noonRatios(ghi_W_m2, light), ({ year }) => year)]
+    .filter(([, days]) => days.length >= FEWEST_DAYS)
+    .map(([year, days]) => {
+      const ratios = days.map(({ ratio }) => ratio).toSorted((a, b) => b - a);
+      return { year, days: days.length, clearness: mean(ratios.slice(0, Math.ceil(days.length / 20))) };
+    });
+  const usual = years.length === 0 ? 0 : median(years.map(({ clearness }) => clearness));
+  if (usual < LEAST_CLEARNESS) return;
+  for (const { year, days, clearness } of years) {
+    const departure = clearness / usual - 1;
+    if (Math.abs(departure) <= DRIFT_SHARE) continue;
+    const from = Math.max(0, (Date.UTC(year, 0, 1) - start_ms) / HOUR_MS);
+    const to = Math.min(count, (Date.UTC(year + 1, 0, 1) - start_ms) / HOUR_MS);
+    const apart = `${tenths(100 * Math.abs(departure))} percent ${departure < 0 ? 'darker' : 'brighter'}`;
+    const words = `the clearest of ${days} days of ${year} are ${apart} than in the middle year: dirt, tilt or another calibration?`;
+    add.each('drift', [{ from, to }], 'kept', () => words);
   }
-  const years = [...byYear].filter(([, ratios]) => ratios.length >= FEWEST_DAYS);
-  const rows = years.map(([year, ratios]) => {
-    const clearest = ratios.toSorted((a, b) => b - a).slice(0, Math.ceil(ratios.length / 20));
-    return { year, days: ratios.length, clearness: mean(clearest) };
-  });
-  if (rows.length === 0) return [];
-  const usual = median(rows.map((row) => row.clearness));
-  const judged = usual >= LEAST_CLEARNESS;
-  return rows.map((row) => {
-    const departure = judged ? row.clearness / usual - 1 : 0;
-    if (Math.abs(departure) > DRIFT_SHARE) addDrift(row, departure, light, add);
-    return { ...row, departure };
-  });
-}
-
-function addDrift(
-  { year, days }: { year: number; days: number },
-  departure: number,
-  { sun: { start_ms, count } }: SunLight,
-  add: AddFindings,
-): void {
-  const from = Math.max(0, (Date.UTC(year, 0, 1) - start_ms) / HOUR_MS);
-  const to = Math.min(count, (Date.UTC(year + 1, 0, 1) - start_ms) / HOUR_MS);
-  const apart = `${tenths(100 * Math.abs(departure))} percent ${departure < 0 ? 'darker' : 'brighter'}`;
-  const words = `the clearest of ${days} days of ${year} are ${apart} than in the middle year: dirt, tilt or another calibration?`;
-  add.each('drift', [{ from, to }], 'kept', () => words);
 }
 
 /** Light around the noon of each day over that of the cleanest sky. */

@@ -1,10 +1,11 @@
+import { maxIndex } from 'd3-array';
 import { tenths } from '../../common/numeric.ts';
 import { HOUR_MS, hoursText, utcText } from '../../common/time.ts';
 import { HIGHEST_NIGHT_W_M2, highestPossible, LOWEST_IRRADIANCE_W_M2 } from '../limits.ts';
 import type { IrradianceColumn } from '../WeatherRecord.ts';
 import type { AddFindings, FindingEffect } from './Finding.ts';
 import type { SunLight } from './SunLight.ts';
-import { countFlags, flagsOf, type Stretch, stretchesFlagged } from './stretchesOf.ts';
+import { countFlags, flagsOf, hoursOf, type Stretch, stretchesFlagged } from './stretchesOf.ts';
 
 /** Share of its hours from which a fault puts the whole column in doubt: a wrong unit, clock or place. */
 const DOUBT_SHARE = 0.01;
@@ -14,8 +15,8 @@ const QUANTITY = { ghi_W_m2: 'ghi', dni_W_m2: 'dni', dhi_W_m2: 'dhi' } as const;
 /**
  * Irradiance outside the physically possible, which becomes NaN, or outside the extremely rare limits.
  *
- * in: column; values, W/m2, NaN missing, are written to; light, over the same hours; add, for what is found; doubted,
- *   what becomes of a column of which much is impossible
+ * in: column; values, W/m2, NaN missing; light, over the same hours; add, for what is found; doubted, what becomes of a
+ *   column of which much is impossible
  * valid: means of an hour with the sun at its middle, or at the middle of its sun-up part
  * source: LongDutton2002
  * departs: readings below zero are bounded by the largest offset of good sensors, not by -4 W/m2
@@ -27,17 +28,18 @@ export function outsideLimits(
   add: AddFindings,
   doubted: FindingEffect,
 ): void {
-  const above = (i: number, limit: typeof rarelyExceeded): boolean => {
+  const highest = (i: number, limit: typeof rarelyExceeded): number => {
     // In sunrise hours the sun stands higher in its sun-up part than at mid-hour.
     const altitude_deg = Math.max(sun.altitude_deg[i]!, sun.upAltitude_deg[i]!);
-    return values[i]! > limit(QUANTITY[column], sun.extraterrestrial_W_m2[i]!, altitude_deg);
+    return limit(QUANTITY[column], sun.extraterrestrial_W_m2[i]!, altitude_deg);
   };
+  const isOut = (i: number, limit: typeof rarelyExceeded): boolean => values[i]! > highest(i, limit);
   const impossible = flagsOf(
     values.length,
-    (i) => values[i]! < LOWEST_IRRADIANCE_W_M2 || above(i, highestPossible),
+    (i) => values[i]! < LOWEST_IRRADIANCE_W_M2 || isOut(i, highestPossible),
   );
-  const rare = flagsOf(values.length, (i) => impossible[i] === 0 && above(i, rarelyExceeded));
-  const present = values.reduce((sum, value) => sum + (Number.isNaN(value) ? 0 : 1), 0);
+  const rare = flagsOf(values.length, (i) => impossible[i] === 0 && isOut(i, rarelyExceeded));
+  const present = countFlags(flagsOf(values.length, (i) => !Number.isNaN(values[i]!)));
   const hours = countFlags(impossible);
   if (inDoubt(hours, present)) {
     const why =
@@ -46,9 +48,10 @@ export function outsideLimits(
     const text = `${hours} hours (${share} percent) cannot be, such as ${extremeOf(values, impossible, sun)}: ${why}`;
     add.together('impossible', impossible, doubted, text);
   } else {
-    const stretches = stretchesFlagged(impossible);
-    add.each('impossible', stretches, 'taken as missing', (part) => extremeOf(values, impossible, sun, part));
-    for (const { from, to } of stretches) values.fill(Number.NaN, from, to);
+    add.each('impossible', stretchesFlagged(impossible), 'taken as missing', (part) => {
+      const most = highest(extremeAt(values, impossible, part), highestPossible);
+      return `${extremeOf(values, impossible, sun, part)}, where ${LOWEST_IRRADIANCE_W_M2} to ${tenths(most)} W/m2 can be`;
+    });
   }
   const such = `${hoursText(countFlags(rare))}, such as ${extremeOf(values, rare, sun)}`;
   add.together('extremely-rare', rare, 'kept', such);
@@ -74,20 +77,19 @@ export function lightInTheDark(
   );
   const readings = values.filter((value, i) => isDark(i) && !Number.isNaN(value)).sort();
   const hours = countFlags(bright);
-  const doubt = inDoubt(hours, readings.length);
   const why =
     doubted === 'refused'
       ? ': the clock or the place is wrong, or the sensor faulty'
       : ': the sensor is faulty, the column is not used';
   const such = `${hours} of ${readings.length} dark hours above ${HIGHEST_NIGHT_W_M2} W/m2, such as ${extremeOf(values, bright, light.sun)}`;
-  add.together('sun-down', bright, doubt ? doubted : 'set to 0', doubt ? such + why : such);
   const at = (share: number) => tenths(readings[Math.floor(share * (readings.length - 1))]!);
   const usual =
     readings.length === 0
       ? 'below zero by day'
       : `the dark hours read ${at(0.5)} W/m2 in the middle, ${at(0.05)} to ${at(0.95)} in 9 of 10; daylight keeps its offset`;
+  if (inDoubt(hours, readings.length)) add.together('sun-down', bright, doubted, such + why);
+  else add.together('sun-down', bright, 'set to 0', such);
   add.together('night-offset', offset, 'set to 0', `${hoursText(countFlags(offset))}; ${usual}`);
-  for (let i = 0; i < values.length; i++) if (offset[i] || (bright[i] && !doubt)) values[i] = 0;
 }
 
 function inDoubt(hours: number, of: number): boolean {
@@ -128,11 +130,14 @@ export function extremeOf(
   sun: SunLight['sun'],
   stretch: Stretch = { from: 0, to: values.length },
 ): string {
-  let at = -1;
-  for (let i = stretch.from; i < stretch.to; i++) {
-    if (flags[i] === 1 && (at < 0 || Math.abs(values[i]!) > Math.abs(values[at]!))) at = i;
-  }
+  const at = extremeAt(values, flags, stretch);
   if (at < 0) return '';
   const altitude = Math.round(sun.altitude_deg[at]!) + 0;
   return `${tenths(values[at]!)} W/m2 in the hour from ${utcText(sun.start_ms + at * HOUR_MS)} with the sun at ${altitude} degrees`;
+}
+
+/** The hour of that value; -1 where nothing is flagged. */
+function extremeAt(values: Float64Array, flags: Uint8Array, { from, to }: Stretch): number {
+  const flagged = hoursOf({ from, to }).filter((i) => flags[i] === 1);
+  return flagged[maxIndex(flagged, (i) => Math.abs(values[i]!))] ?? -1;
 }

@@ -272,14 +272,7 @@ export function refuseUnitsOfRecord(
 ): void {
   const problems: Problem[] = [];
   for (const choice of columns) {
-    const values = series.columns[choice.quantity];
-    if (values === undefined || choice.unitReason === 'stated by the user') continue;
-    const found =
-      choice.quantity === 'ghi'
-        ? lightInDoubt(values, series, choice, site.latitude_deg)
-        : choice.quantity === 'air_temperature'
-          ? airInDoubt(values, series, choice, site)
-          : undefined;
+    const found = choice.unitReason === 'stated by the user' ? undefined : unitInDoubt(series, choice, site);
     if (found === undefined) continue;
     problems.push({
       code: 'WEATHER_AMBIGUOUS',
@@ -300,6 +293,18 @@ interface Doubt {
   got: string;
   usual: string;
   unit: UnitName;
+}
+
+/** Another unit that explains what a column's best hours, or its mean temperature, are far from; undefined where none does. */
+export function unitInDoubt(
+  series: NativeSeries,
+  choice: ColumnChoice,
+  site: { latitude_deg: number; longitude_deg: number },
+): Doubt | undefined {
+  const values = series.columns[choice.quantity];
+  if (values === undefined) return undefined;
+  if (choice.quantity === 'ghi') return lightInDoubt(values, series, choice, site.latitude_deg);
+  return choice.quantity === 'air_temperature' ? airInDoubt(values, series, choice, site) : undefined;
 }
 
 function lightInDoubt(

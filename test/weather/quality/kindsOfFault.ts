@@ -8,7 +8,8 @@ export const KINDS_OF_FAULT = new Set([
   'zero-hours',
   'day-repeated',
   'day-drawn',
-  'air-impossible',
+  'beyond-records',
+  'air-spike',
   'air-repeated',
   'drift',
 ]);
