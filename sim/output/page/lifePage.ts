@@ -72,7 +72,8 @@ function trialMarkup(trial: TrialLife, lives: ScenarioLives, id: string, figures
   ];
   const name = `${nameMarkup(trial.lamp)} on ${nameMarkup(trial.spot)}`;
   return [
-    `<section class="trial" id="${id}" data-verdict="${lifeState(trial)}" aria-labelledby="${id}-name">`,
+    `<section class="trial life" id="${id}" data-verdict="${lifeState(trial)}" aria-labelledby="${id}-name">`,
+    '<div>',
     `<h2 id="${id}-name">${name}<span class="verdict">${breakWords(trial, lives.years)}</span></h2>`,
     ...sentences.map((said) => paragraphMarkup(said.filter((words) => words !== '').join(' '), 'why')),
     listMarkup(extrapolationSentences(trial), 'flags', 'Please note'),
@@ -81,7 +82,10 @@ function trialMarkup(trial: TrialLife, lives: ScenarioLives, id: string, figures
       columns(winterColumns(lives.winters > 1)),
       someWinters(trial),
     ),
+    '</div>',
+    '<div>',
     ...(figures.trials.get(trial) ?? []).map((figure) => figurePart(id, figure)),
+    '</div>',
     '</section>',
   ].join('\n');
 }
