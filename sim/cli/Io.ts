@@ -1,6 +1,6 @@
 import { isAbsolute, join } from 'node:path';
 import { InputProblem } from '../common/InputProblem.ts';
-import { visibleJson, visibleText } from '../common/visibleText.ts';
+import { visibleText } from '../common/visibleText.ts';
 
 /** What the process has of the world outside, so that tests can stand in for it. */
 export interface World {
@@ -139,10 +139,16 @@ export async function withProgress<Result>(
  * in: error, as caught; io; asJson
  * out: exit code
  */
-export function answerToError(error: unknown, io: Io, asJson = false): number {
+export async function answerToError(error: unknown, io: Io, asJson = false): Promise<number> {
   if (error instanceof InputProblem) {
     const { problems } = error;
-    if (asJson) io.stdout(`${visibleJson(JSON.stringify({ schema: 1, problems }, null, 2))}\n`);
+    if (asJson) {
+      const [{ jsonText }, { program }] = [
+        await import('../output/json.ts'),
+        await import('../output/program.ts'),
+      ];
+      io.stdout(jsonText(program(), { problems }));
+    }
     io.stderr(`${error.message}\n`);
     return EXIT.badInput;
   }

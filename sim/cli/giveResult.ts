@@ -1,11 +1,12 @@
 import { join } from 'node:path';
-import { visibleJson } from '../common/visibleText.ts';
 import type { FigureFile } from '../output/figures/standaloneSvg.ts';
 import { wrapText } from '../output/textTable.ts';
 import { writeFigures } from '../output/writeFiles.ts';
 import type { Arguments } from './Command.ts';
 import type { Interruption } from './Interruption.ts';
 import { EXIT, type Io, pathFrom } from './Io.ts';
+import type { OptionName } from './options.ts';
+import { usageMistake } from './usageProblem.ts';
 
 /** A result, to be written and said. */
 export interface Result {
@@ -20,13 +21,30 @@ export interface Result {
 
 const PAGE = 'report.html';
 
-/** The folder that gets one folder per result, as it was typed or not. */
-export function outFolder(args: Arguments, io: Io): string {
-  return pathFrom(io, outTyped(args));
+/** Options that say how files are written. */
+const OF_FILES = ['out', 'figures', 'hours'] as const satisfies OptionName[];
+
+/**
+ * The folder that gets one folder per result, as it was typed or not; undefined where nothing is to be written.
+ *
+ * throws: USAGE where files are asked for and refused at once
+ */
+export function outFolder(args: Arguments, io: Io): string | undefined {
+  if (!args.has('no-files')) return pathFrom(io, outTyped(args));
+  const asked = OF_FILES.filter((option) => args.has(option) || args.text(option) !== undefined);
+  if (asked.length === 0) return undefined;
+  const both = ['no-files', ...asked].map((option) => `--${option}`).join(' and ');
+  throw usageMistake(both, 'files or none', 'leave --no-files away');
 }
 
 function outTyped(args: Arguments): string {
   return args.text('out') ?? 'out';
+}
+
+/** What was written, the page to look at last, so that a terminal opens it. */
+function fileLines(folder: string, files: readonly string[]): string[] {
+  const others = `Beside the page to look at: ${files.filter((file) => file !== PAGE).join(', ')}`;
+  return [...wrapText(others, 0, 2, 80), join(folder, PAGE)];
 }
 
 /**
@@ -48,19 +66,12 @@ export async function giveResult(
   if (args.has('json')) {
     const drawn = pictures.map((picture) => join(figures ?? '', picture));
     io.stdout(json);
-    io.stderr(`${[...files.map((file) => join(folder, file)), ...drawn].join('\n')}\n`);
+    if (files.length > 0) io.stderr(`${[...files.map((file) => join(folder, file)), ...drawn].join('\n')}\n`);
   } else {
     io.stdoutInColour(result.text);
     if (pictures.length > 0) io.stdout(`${pictures.length} pictures in ${figures}\n`);
-    const others = `Beside the page to look at: ${files.filter((file) => file !== PAGE).join(', ')}`;
-    io.stdout(`${wrapText(others, 0, 2, 80).join('\n')}\n`);
-    io.stdout(`${join(folder, PAGE)}\n`);
+    if (files.length > 0) io.stdout(`${fileLines(folder, files).join('\n')}\n`);
   }
   if (await interruption.end()) return EXIT.interrupted;
   return result.broken ? EXIT.promiseBroken : EXIT.ran;
-}
-
-/** A value as the text of a JSON file, everything in it seen. */
-export function jsonText(value: object): string {
-  return `${visibleJson(JSON.stringify(value, null, 2))}\n`;
 }

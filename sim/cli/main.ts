@@ -30,7 +30,7 @@ export async function main(argv: readonly string[], world: World): Promise<numbe
     const run = await asked.command.load();
     return await run(asked.args, asWished(world, asked.args, io));
   } catch (error) {
-    return answerToError(error, io, argv.includes('--json'));
+    return await answerToError(error, io, argv.includes('--json'));
   } finally {
     input?.remove();
   }

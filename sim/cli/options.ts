@@ -21,6 +21,10 @@ export const OPTIONS = {
     unit: 'folder',
     example: '--out results',
   },
+  'no-files': {
+    about: 'write no file: the terminal, or --json, says all',
+    example: '--no-files',
+  },
   'must-keep': {
     about:
       'exit with 3 when a promise is broken; with a share, when of several winters fewer may be kept (the lower bound of the chance; with size and no --winters the winters on file); without the dark months of a winter none is judged, nor broken',
@@ -305,6 +309,7 @@ export const COMMON_OPTIONS = ['quiet', 'no-color'] as const satisfies readonly 
 export const RESULT_OPTIONS = [
   'json',
   'out',
+  'no-files',
   'must-keep',
   'figures',
 ] as const satisfies readonly OptionName[];

@@ -28,6 +28,7 @@ export async function sizedByWinters(
   args: Arguments,
   io: Io,
 ): Promise<{ result: Result | undefined; interrupted: boolean }> {
+  const out = outFolder(args, io);
   const winters = wholeNumber(args, 'winters', FEWEST_WINTERS, MOST_SIZED_BY)!;
   const mustKeep = args.has('must-keep') ? args.number('must-keep', LEAST_SHARE, 1) : undefined;
   if (mustKeep === undefined) throw withoutShare(winters);
@@ -39,7 +40,7 @@ export async function sizedByWinters(
   const { answers } = sizing;
   if (answers.every(({ partial }) => partial?.settled === 0)) return { result: undefined, interrupted };
   const result = {
-    write: () => writeLikelySizing(sizing, outFolder(args, io)),
+    write: () => writeLikelySizing(sizing, out),
     figures: () => oddsFigureFiles(namedOdds(sizing)?.trials ?? [], scenario.site.latitude_deg < 0),
     text: (colour: boolean) => likelyText(sizing, colour),
     broken: answers.some(({ cheapest }) => cheapest === undefined),

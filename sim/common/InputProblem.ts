@@ -95,13 +95,22 @@ export class InputProblem extends Error {
 /** Characters that a message shows at most of what a file brings along. */
 const MOST = { field: 100, got: 300, expected: 600, fix: 600 };
 
+/**
+ * A place in a file, as terminals and editors follow it.
+ *
+ * in: file; line, column, 1-based, where they are known
+ * @example placeText('garden.yaml', 12, 5); // => 'garden.yaml:12:5'
+ */
+export function placeText(file: string, line?: number, column?: number): string {
+  return [file, ...(line === undefined ? [] : [line, column ?? []].flat())].join(':');
+}
+
 /** The message of one problem, two lines, in which everything is seen: code and place; found, expected and fix. */
 export function describeProblem(problem: Problem): string {
   const { file, line, column } = problem;
   const short = (part: keyof typeof MOST) => cut(visibleLine(problem[part] ?? ''), MOST[part]);
   const place = [
-    file !== undefined && visibleLine(file),
-    line !== undefined && `line ${line}${column === undefined ? '' : `, column ${column}`}`,
+    file === undefined ? line !== undefined && `line ${line}` : placeText(visibleLine(file), line, column),
     problem.field !== undefined && `"${short('field')}"`,
   ]
     .filter(Boolean)

@@ -43,13 +43,17 @@ export function published(value: unknown, digits = SIGNIFICANT_DIGITS): Json {
 const LONG_LIST = /\[\n\s+((?:-?[\d.e+-]+|null)(?:,\n\s+(?:-?[\d.e+-]+|null))*)\n\s+\]/g;
 
 /**
- * The text of a JSON file, schema 1, beginning with what made it: two spaces of indent, lists of numbers in one line,
- * everything in it seen, ending in LF.
+ * The text of every JSON that a command prints or writes, schema 1, beginning with what made it: two spaces of indent,
+ * lists of numbers in one line, everything in it seen, ending in LF.
  *
  * in: program, what made it; content, its other keys in their order
  */
 export function jsonText({ version, nodeMajor }: Program, content: object): string {
-  const value = { schema: 1, longnight: version, node_major: nodeMajor, ...content };
-  const text = visibleJson(JSON.stringify(value, null, 2));
-  return `${text.replace(LONG_LIST, (_, list: string) => `[${list.replace(/\n\s+/g, ' ')}]`)}\n`;
+  const text = plainJson({ schema: 1, longnight: version, node_major: nodeMajor, ...content });
+  return text.replace(LONG_LIST, (_, list: string) => `[${list.replace(/\n\s+/g, ' ')}]`);
+}
+
+/** A value as the text of a JSON file that is no result, as the JSON Schema: everything in it seen, ending in LF. */
+export function plainJson(value: object): string {
+  return `${visibleJson(JSON.stringify(value, null, 2))}\n`;
 }

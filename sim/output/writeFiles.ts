@@ -65,9 +65,13 @@ export interface WrittenResult {
   json: string;
 }
 
-/** Where a result goes: names of its own folder, its page and its JSON; all that may stand there from an earlier time. */
+/** A result of which nothing is to be written. */
+export const UNWRITTEN = { folder: '', files: [] };
+
+/** Where a result goes: its own folder, its page and its JSON by name; all that may stand there from an earlier time. */
 interface ResultPlace {
-  out: string;
+  /** Folder that gets one folder per result; undefined where nothing is to be written. */
+  out: string | undefined;
   name: string;
   page: string;
   json: string;
@@ -82,6 +86,7 @@ interface ResultPlace {
  *
  * in: place; others, adds the other files, given the folder that they go to, and makes page and JSON of the names and the
  *   SHA-256 of all before them
+ * out: with no names of files where nothing is written
  * throws: Error of the disk (no permission, no space)
  */
 export function writeResult(
@@ -91,6 +96,7 @@ export function writeResult(
     folder: string,
   ) => { page: (files: string[]) => string; json: (sums: Record<string, string>) => string },
 ): WrittenResult {
+  if (out === undefined) return { ...UNWRITTEN, json: others(() => {}, '').json({}) };
   const folder = resultFolder(out, name, json, partial);
   const target = join(out, folder);
   const files = new UnfinishedFiles(join(out, name));

@@ -12,7 +12,15 @@ import { reportPage } from './page/reportPage.ts';
 import { program } from './program.ts';
 import { summaryJson } from './summaryJson.ts';
 import { UnfinishedFiles } from './UnfinishedFiles.ts';
-import { type FileToWrite, PARTIAL, resultFolder, takeAway, writeFiles } from './writeFiles.ts';
+import {
+  type FileToWrite,
+  PARTIAL,
+  resultFolder,
+  takeAway,
+  UNWRITTEN,
+  type WrittenResult,
+  writeFiles,
+} from './writeFiles.ts';
 
 export interface WriteOptions {
   /** Folder that gets one folder per scenario. */
@@ -115,35 +123,28 @@ export class RunWriter {
   }
 }
 
-export interface WrittenComparison {
-  /** The comparison's own folder: 'compare-', then the names of its scenarios. */
-  folder: string;
-  /** Names of the files in it, compare.json last. */
-  files: string[];
-  /** The text of compare.json, byte for byte. */
-  json: string;
-}
-
 const FILES_OF_A_COMPARISON = ['report.html', 'compare.json'];
 
 /**
  * Writes a comparison's files into `<out>/compare-<name>[+<name>]/`, all of them or none, compare.json last.
  *
- * in: comparison; runs it was made from; out, folder that gets one folder per result
+ * in: comparison; runs it was made from; out, folder that gets one folder per result; undefined to write
+ *   nothing
  * out: what was written, and the folder's name below `out`
  * throws: Error of the disk
  */
 export function writeCompare(
   comparison: Comparison,
   runs: readonly RunResult[],
-  out: string,
-): WrittenComparison {
+  out: string | undefined,
+): WrittenResult {
   const folder = comparisonFolder(comparison.scenarios);
   const json = compareJson(
     comparison,
     program(),
     runs.flatMap(({ odds }) => odds ?? []),
   );
+  if (out === undefined) return { ...UNWRITTEN, json };
   const files: FileToWrite[] = [
     { name: 'report.html', pieces: () => [comparePage(comparison, runs, ['compare.json'])] },
     { name: 'compare.json', pieces: () => [json] },

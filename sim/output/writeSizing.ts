@@ -16,10 +16,10 @@ const [DESIGNS, PAGE, JSON_FILE] = ['designs.csv', 'report.html', 'size.json'] a
  * Writes the files of a sizing into `<out>/size-<name>/`, all of them or none, size.json last; what is there of one that
  * was interrupted goes into `partial/` below it where a whole one stands already.
  *
- * in: sizing, with an answer at least; out, folder that gets one folder per result
+ * in: sizing, with an answer at least; out, folder that gets one folder per result; undefined to write nothing
  * throws: Error of the disk (no permission, no space)
  */
-export function writeSizing(sizing: Sizing, out: string): WrittenResult {
+export function writeSizing(sizing: Sizing, out: string | undefined): WrittenResult {
   const { scenario, answers } = sizing;
   return writeResult(placeOf(sizing, out), (add, folder) => {
     add(DESIGNS, designsCsv(sizing));
@@ -32,7 +32,7 @@ export function writeSizing(sizing: Sizing, out: string): WrittenResult {
 }
 
 /** The same of a sizing by made winters, in place of one by the weather on file. */
-export function writeLikelySizing(sizing: LikelySizing, out: string): WrittenResult {
+export function writeLikelySizing(sizing: LikelySizing, out: string | undefined): WrittenResult {
   const { scenario, answers } = sizing;
   return writeResult(placeOf(sizing, out), (add, folder) => {
     for (const { file, text } of recommendedScenarios(scenario, answers, folder)) add(file, text);
@@ -48,7 +48,7 @@ interface Answered {
   answers: readonly { partial?: object }[];
 }
 
-function placeOf({ scenario, answers }: Answered, out: string) {
+function placeOf({ scenario, answers }: Answered, out: string | undefined) {
   return {
     out,
     name: `size-${scenario.name}`,

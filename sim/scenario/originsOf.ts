@@ -1,4 +1,5 @@
 import type { KeyPath, TextDocument } from '../common/document.ts';
+import { placeText } from '../common/InputProblem.ts';
 import type { MergedScenario, Supplier } from './mergeParts.ts';
 import { type OwnParts, pathInOwnFile } from './ownParts.ts';
 import { PRICE_KEYS } from './PartShelf.ts';
@@ -28,10 +29,10 @@ export function originsOf(
     const part = suppliedAbove(merged.supplied, path);
     const inOwn = own && (pathInOwnFile(path, merged) ?? OWN_PLACES.get(path.join('.')));
     if (valueAt(written.document.value, path) !== undefined) {
-      origins.push({ path, value, kind: 'scenario', from: `scenario${placeWords(path, written)}` });
+      origins.push({ path, value, kind: 'scenario', from: placeWords(path, written) });
     } else if (inOwn) {
       const name = part === undefined ? 'own parts' : `own part ${part.name}`;
-      const place = inOwn.length === 0 ? own.file : `${own.file}${placeWords(inOwn, own)}`;
+      const place = inOwn.length === 0 ? own.file : placeWords(inOwn, own, own.file);
       origins.push({ path, value, kind: 'own part', from: `${name} (${place})` });
     } else if (part !== undefined) {
       origins.push({ path, value, kind: 'part', from: `part ${part.name} (${part.part.note})` });
@@ -55,11 +56,13 @@ const OWN_PLACES: ReadonlyMap<string, KeyPath> = new Map([
   ['parts.sha256', []],
 ]);
 
-/** The line of a value, if it has one, and as what it was written there: ' line 12: 180 cm'. */
-function placeWords(path: KeyPath, { document, texts }: Written): string {
-  const { line } = document.placeOfKey(path);
+/** The line of a value, if it has one, in another file its whole place, and as what it was written there: 'scenario line 12: 180 cm'. */
+function placeWords(path: KeyPath, { document, texts }: Written, file?: string): string {
+  const { line, column } = document.placeOfKey(path);
+  const ofScenario = line === undefined ? 'scenario' : `scenario line ${line}`;
+  const place = file === undefined ? ofScenario : placeText(file, line, column);
   const said = texts.filter(({ path: at }) => isBelow(at, path)).map(({ text }) => text);
-  return `${line === undefined ? '' : ` line ${line}`}${said.length === 0 ? '' : `: ${said.join(', ')}`}`;
+  return `${place}${said.length === 0 ? '' : `: ${said.join(', ')}`}`;
 }
 
 /** Why a default is what it is; of the keys of a map that was filled in whole, why the map is. */

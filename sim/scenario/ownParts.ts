@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import type * as z from 'zod';
 import { type KeyPath, readDocument, type TextDocument } from '../common/document.ts';
-import type { Report } from '../common/InputProblem.ts';
+import { placeText, type Report } from '../common/InputProblem.ts';
 import { lampSchema } from '../lamp/schema.ts';
 import { coverSchema } from '../spot/cover/schema.ts';
 import type { NamedBytes } from '../tables/TableSource.ts';
@@ -48,11 +48,11 @@ export function ownParts(value: Keys, folder: string, report: Report): OwnParts 
   const { currency } = value;
   const own = partsOfFile(file, currency);
   if (currency !== undefined && own.currency !== undefined && currency !== own.currency) {
-    const { line } = own.document.placeOfKey(['currency']);
+    const { line, column } = own.document.placeOfKey(['currency']);
     report({
       code: 'SCENARIO_CONFLICT',
       path: ['currency'],
-      got: `${bareValue(currency)}, and ${own.currency} in ${own.file} (line ${line})`,
+      got: `${bareValue(currency)}, and ${own.currency} in ${placeText(own.file, line, column)}`,
       expected: 'one currency, for nothing is converted',
       fix: 'write all prices in one of them.',
     });

@@ -76,8 +76,8 @@ export function winterMaker(basis: WinterBasis): WinterMaker {
 function ofRecord(record: WeatherRecord, site: Site, seed: number, frame: WinterFrame): WinterMaker {
   const days = recordedDays(record, site);
   const winters = completeWinters(days);
-  if (winters.length < LEAST_WINTERS) throw tooFew(record, winters.length, site);
   const names = winters.map((winter) => days.winters[winter]!);
+  if (winters.length < LEAST_WINTERS) throw tooFewWinters(record, names);
   let learned: { sample: number; climate: LearnedClimate } | undefined;
   const climateOf = (sample: number): LearnedClimate => {
     if (learned?.sample !== sample)
@@ -126,19 +126,15 @@ function ofMonths(section: ClimateSection, seed: number, frame: WinterFrame): Wi
   };
 }
 
-function tooFew({ origin }: WeatherRecord, winters: number, { latitude_deg }: Site): InputProblem {
-  const season = latitude_deg < 0 ? 'January to December' : 'July to June';
-  const got =
-    winters === 0
-      ? `no whole winter (${season})`
-      : winters === 1
-        ? 'one whole winter'
-        : `${winters} whole winters`;
+/** A record that holds too few winters to learn from. in: record; winters, names of those it holds */
+export function tooFewWinters({ origin }: WeatherRecord, winters: readonly string[]): InputProblem {
+  const count =
+    winters.length === 0 ? 'no winter' : `${winters.length} ${winters.length === 1 ? 'winter' : 'winters'}`;
   return new InputProblem({
     code: 'WEATHER_PARTIAL_YEAR',
     file: origin.file,
-    got,
+    got: `${count} whose dark half is on record${winters.length === 0 ? '' : `: ${winters.join(', ')}`}`,
     expected: `${LEAST_WINTERS} or more, to learn from them what other winters may be like`,
-    fix: 'give more years (--weather with several files), or twelve monthly means (weather: { climate: ... }), or run what there is without --winters.',
+    fix: 'give more years (several files make one record), or state twelve monthly means in weather.climate; a run without --winters takes what there is.',
   });
 }

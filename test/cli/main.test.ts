@@ -208,7 +208,7 @@ describe('check', () => {
     const { code, stdout } = await run(['check', 'holes.yaml']);
     expect(code).toBe(0);
     expect(stdout).toContain('latitude_deg');
-    expect(stdout).toMatch(/\nVerdict\n {2}not run: WEATHER_STAMP_UNREADABLE holes.csv, line 3/);
+    expect(stdout).toMatch(/\nVerdict\n {2}not run: WEATHER_STAMP_UNREADABLE holes.csv:3/);
     expect(JSON.parse((await run(['check', 'holes.yaml', '--json'])).stdout).verdicts).toBeNull();
   });
 

@@ -50,7 +50,7 @@ describe('size --find', () => {
     [['--find', 'light', '--spot', 'brite'], /--spot bright/],
     [['--find', 'light', '--lit-hours', '8'], /--lit-hours without --find inductor/],
     [['--find', 'inductor', '--lit-hours', '30'], /expected a number from 0\.1 to 24 h/],
-    [['--find', 'shade'], /small\.yaml, line \d+, "spots\.bright\.light_on_cell"/],
+    [['--find', 'shade'], /small\.yaml:\d+:\d+, "spots\.bright\.light_on_cell"/],
   ])('%s is refused with 2', async (words, message) => {
     const { code, stdout, stderr } = await size(...words);
     expect(code).toBe(2);

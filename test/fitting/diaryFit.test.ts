@@ -115,9 +115,9 @@ it('days that the weather does not hold, times by day and a night twice are told
     ['2025-12-04T21:00', 'lit'],
   );
   const words = [
-    /FIT_UNDETERMINED {2}diary\.txt, line 1[\s\S]*nights that the weather holds, 2025-01-01 01:00 to/,
-    /WEATHER_VALUE_OUT_OF_RANGE {2}diary\.txt, line 2[\s\S]*by day/,
-    /WEATHER_DUPLICATE {2}diary\.txt, line 4[\s\S]*the night of line 3 again/,
+    /FIT_UNDETERMINED {2}diary\.txt:1[\s\S]*nights that the weather holds, 2025-01-01 01:00 to/,
+    /WEATHER_VALUE_OUT_OF_RANGE {2}diary\.txt:2[\s\S]*by day/,
+    /WEATHER_DUPLICATE {2}diary\.txt:4[\s\S]*the night of line 3 again/,
   ];
   for (const each of words) expect(() => diaryFit(service, diary)).toThrow(each);
 });

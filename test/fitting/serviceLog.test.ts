@@ -47,13 +47,13 @@ const csv = (rows: readonly string[]) => ({
 
 it('a log that jumps backwards, or is in millivolts, is refused with its line', () => {
   const rows = ['2025-01-05T00:00Z,1.9', '2025-01-05T00:10Z,1.9', '2025-01-05T00:05Z,1.9'];
-  expect(() => readCapacitorLog(csv(rows), 2.7)).toThrow(/WEATHER_DISORDER {2}log\.csv, line 4/);
+  expect(() => readCapacitorLog(csv(rows), 2.7)).toThrow(/WEATHER_DISORDER {2}log\.csv:4/);
   const millivolts = ['2025-01-05T00:00Z,1900', '2025-01-05T00:10Z,1898', '2025-01-05T00:20Z,1897'];
   expect(() => readCapacitorLog(csv(millivolts), 2.7)).toThrow(
     /SCENARIO_WRONG_UNIT[\s\S]*divide millivolts by 1000/,
   );
   const odd = ['2025-01-05T00:00Z,1.9', '2025-01-05T00:10Z,9.5', '2025-01-05T00:20Z,1.9'];
-  expect(() => readCapacitorLog(csv(odd), 2.7)).toThrow(/WEATHER_VALUE_OUT_OF_RANGE {2}log\.csv, line 3/);
+  expect(() => readCapacitorLog(csv(odd), 2.7)).toThrow(/WEATHER_VALUE_OUT_OF_RANGE {2}log\.csv:3/);
   expect(readCapacitorLog(csv(rows.slice(0, 2)), 2.7)).toMatchObject({
     capacitor_V: [1.9, 1.9],
     step_ms: 600_000,

@@ -495,7 +495,7 @@ describe('loadScenario refuses, with file, line, column and key', () => {
     const place = placeOf(text, at);
     expect(problems).toEqual([{ file, ...place, ...said, ...(fix === undefined ? {} : { fix }) }]);
     expect(message).toBe(
-      `${said.code}  ${file}, line ${place.line}, column ${place.column}, "${visibleText(said.field)}"\n` +
+      `${said.code}  ${file}:${place.line}:${place.column}, "${visibleText(said.field)}"\n` +
         `  got ${visibleText(said.got)}; expected ${problems[0]!.expected}.${fix === undefined ? '' : ` Fix: ${fix}`}`,
     );
   });

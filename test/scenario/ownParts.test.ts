@@ -73,17 +73,18 @@ describe('own parts', () => {
     own(OWN);
     const { origins, resolved, assumptions } = load(SCENARIO);
     const from = (path: string) => origins.find((origin) => origin.path.join('.') === path);
-    const { line } = placeOf(OWN, 'big-one');
+    const { line, column } = placeOf(OWN, 'big-one');
+    const cell = placeOf(OWN, 'short_circuit_mA');
     expect(from('lamps.single.capacitor.capacitance_F')).toMatchObject({
       kind: 'own part',
-      from: `own part big-one (my-parts.yaml line ${line})`,
+      from: `own part big-one (my-parts.yaml:${line}:${column})`,
     });
     expect(from('lamps.single.cell.short_circuit_mA')!.from).toBe(
-      `own part window-cell (my-parts.yaml line ${placeOf(OWN, 'short_circuit_mA').line}: 0.38 A)`,
+      `own part window-cell (my-parts.yaml:${cell.line}:${cell.column}: 0.38 A)`,
     );
     expect(from('spots.lawn.cover.thickness_mm')!.from).toMatch(/^own part thick-lid \(my-parts.*0\.6 cm\)$/);
     expect(from('lamps.single.capacitor.esr_mohm')!.kind).toBe('scenario');
-    expect(from('currency')).toMatchObject({ value: 'EUR', from: 'own parts (my-parts.yaml line 2)' });
+    expect(from('currency')).toMatchObject({ value: 'EUR', from: 'own parts (my-parts.yaml:2:1)' });
     expect(from('parts.sha256')!.from).toBe('own parts (my-parts.yaml)');
     expect(resolved.parts).toEqual({
       file: 'my-parts.yaml',
@@ -236,7 +237,7 @@ describe('a file of own parts is refused by its own lines', () => {
         code: 'SCENARIO_CONFLICT',
         field: 'currency',
         line: placeOf(text, 'currency').line,
-        got: 'USD, and EUR in my-parts.yaml (line 2)',
+        got: 'USD, and EUR in my-parts.yaml:2:1',
       },
     ]);
     expect(load(text.replace('USD', 'EUR')).currency).toBe('EUR');

@@ -112,7 +112,7 @@ test('readHourlyTable offers the columns there are, the nearest first', () => {
   );
   expect(others).toEqual([]);
   expect(describeProblem(problem!)).toBe(
-    'WEATHER_COLUMN_MISSING  made-up.csv, line 1, "ghi"\n  got the columns "ghi_W", "air", "time", "global"; expected a column "ghi". Fix: did you mean "ghi_W"?',
+    'WEATHER_COLUMN_MISSING  made-up.csv:1, "ghi"\n  got the columns "ghi_W", "air", "time", "global"; expected a column "ghi". Fix: did you mean "ghi_W"?',
   );
 });
 

@@ -54,7 +54,7 @@ describe('odds on several threads', () => {
     const basis = { record: inventedRecord(5), site: scenario.site, seed: 1 };
     const odds = scenarioOdds({ ...scenario, written, file: 'mine.yaml' }, basis, { winters: 20 });
     await expect(odds).rejects.toThrow(InputProblem);
-    await expect(odds).rejects.toThrow(/^SCENARIO_WRONG_TYPE {2}mine.yaml, line 2/m);
+    await expect(odds).rejects.toThrow(/^SCENARIO_WRONG_TYPE {2}mine.yaml:2/m);
   });
 
   it('are given of what there is where they are broken off', async () => {

@@ -1,6 +1,8 @@
 import { InputProblem, type Problem } from '../../common/InputProblem.ts';
 import { benchSheetText } from '../../output/benchSheetText.ts';
 import { describeScenario, scenarioData } from '../../output/describeScenario.ts';
+import { jsonText, plainJson } from '../../output/json.ts';
+import { program } from '../../output/program.ts';
 import { sensitivityText } from '../../output/sensitivityText.ts';
 import { spotSurveyText } from '../../output/spotSurveyText.ts';
 import type { Scenario } from '../../scenario/Scenario.ts';
@@ -11,7 +13,6 @@ import { type PartEnds, partEnds } from '../../trial/partEnds.ts';
 import { sensitivity } from '../../trial/sensitivity.ts';
 import { spotSurvey } from '../../trial/spotSurvey.ts';
 import type { Arguments } from '../Command.ts';
-import { jsonText } from '../giveResult.ts';
 import { EXIT, type Io, withProgress } from '../Io.ts';
 import type { OptionName } from '../options.ts';
 import { scenarioFrom } from '../scenarioFrom.ts';
@@ -25,7 +26,7 @@ export async function checkCommand(args: Arguments, io: Io): Promise<number> {
   if (way === 'schema') {
     if (words.length > 0)
       throw usageMistake(`--schema and "${words[0]}"`, 'one of them', 'longnight check --schema');
-    io.stdout(jsonText(scenarioJsonSchema()));
+    io.stdout(plainJson(scenarioJsonSchema()));
     return EXIT.ran;
   }
   if (words.length === 0)
@@ -42,7 +43,7 @@ export async function checkCommand(args: Arguments, io: Io): Promise<number> {
   }
   // Of those that are sound all is said, whatever is wrong with others.
   if (!args.has('json')) io.stdout(answers.map(({ text }) => text()).join('\n'));
-  else if (problems.length === 0) io.stdout(jsonText(together(answers)));
+  else if (problems.length === 0) io.stdout(jsonText(program(), together(answers)));
   if (problems.length > 0) throw new InputProblem(problems);
   return EXIT.ran;
 }
@@ -56,7 +57,7 @@ interface Answer {
 /** One as it is, several in a list. */
 function together(answers: readonly Answer[]): object {
   const data = answers.map((answer) => answer.data);
-  return { schema: 1, ...(data.length === 1 ? data[0] : { scenarios: data }) };
+  return data.length === 1 ? data[0]! : { scenarios: data };
 }
 
 const WAYS = ['schema', 'bench', 'sensitivity'] as const satisfies OptionName[];
@@ -85,7 +86,7 @@ async function answerOf(
     const lamps = scenario.lamps.map((lamp) => benchSheet(lamp, scenario.spots, scenario.currency));
     const survey = spotSurvey(scenario);
     return {
-      data: { format: 1, scenario: scenario.name, lamps, survey },
+      data: { scenario: scenario.name, lamps, survey },
       text: () => [benchSheetText(lamps), spotSurveyText(survey)].filter((text) => text !== '').join('\n'),
     };
   }
@@ -109,5 +110,5 @@ async function sensitivityOf(scenario: Scenario, args: Arguments, io: Io): Promi
   const found = await withProgress(io, 'assumption', (show) =>
     sensitivity(scenario, weather, { ...names, onTried: show }),
   );
-  return { data: { format: 1, ...found }, text: () => sensitivityText(found) };
+  return { data: found, text: () => sensitivityText(found) };
 }

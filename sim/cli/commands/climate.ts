@@ -1,7 +1,7 @@
 import { basename } from 'node:path';
 import { completeWinters } from '../../climate/LearnedClimate.ts';
 import { learnedMonths } from '../../climate/learnedMonths.ts';
-import { type RecordedDays, recordedDays } from '../../climate/RecordedDays.ts';
+import { recordedDays } from '../../climate/RecordedDays.ts';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { climateJson } from '../../output/climateJson.ts';
 import { climateText } from '../../output/climateText.ts';
@@ -10,7 +10,7 @@ import { program } from '../../output/program.ts';
 import { publicName } from '../../scenario/scenarioFile.ts';
 import { heldOutWinters } from '../../trial/heldOutWinters.ts';
 import { unbrokenWeather } from '../../trial/unbrokenWeather.ts';
-import { LEAST_WINTERS } from '../../trial/WinterMaker.ts';
+import { LEAST_WINTERS, tooFewWinters } from '../../trial/WinterMaker.ts';
 import type { WeatherReport } from '../../weather/importWeather.ts';
 import type { WeatherRecord } from '../../weather/WeatherRecord.ts';
 import type { Arguments } from '../Command.ts';
@@ -29,8 +29,9 @@ export async function climateCommand(args: Arguments, io: Io): Promise<number> {
   const record = unbrokenWeather(read, report.site, args.has('whole-record'));
   const days = recordedDays(record, report.site);
   const winters = completeWinters(days);
-  if (winters.length < LEAST_WINTERS) throw tooFew(record, days, winters);
-  const section = learnedMonths(days, winters, fromWords(record, report, days, winters));
+  const names = winters.map((winter) => days.winters[winter]!);
+  if (winters.length < LEAST_WINTERS) throw tooFewWinters(record, names);
+  const section = learnedMonths(days, winters, fromWords(record, report, names));
   const answer = {
     section,
     heldOut: heldOutWinters(days, winters, report.site, SEED),
@@ -53,22 +54,9 @@ const DIGEST_SIGNS = 12;
 function fromWords(
   { origin }: WeatherRecord,
   { files, site, options }: WeatherReport,
-  days: RecordedDays,
-  winters: readonly number[],
+  winters: readonly string[],
 ): string {
   const names = files.map(({ name }) => publicName(name)).join(', ');
-  const [first, last] = [winters[0]!, winters.at(-1)!].map((winter) => days.winters[winter]!);
   const air = options['air temperature']?.startsWith('stand-in') ? '; its air stands in, by latitude' : '';
-  return `${names} (SHA-256 ${origin.sha256.slice(0, DIGEST_SIGNS)}...), ${winters.length} winters, ${first} to ${last}, at ${site.latitude_deg}, ${site.longitude_deg}${air}`;
-}
-
-function tooFew({ origin }: WeatherRecord, days: RecordedDays, winters: readonly number[]): InputProblem {
-  const which = winters.map((winter) => days.winters[winter]!).join(', ');
-  return new InputProblem({
-    code: 'WEATHER_PARTIAL_YEAR',
-    file: origin.file,
-    got: winters.length === 0 ? 'no winter whose dark half is whole' : `${winters.length} whole: ${which}`,
-    expected: `${LEAST_WINTERS} winters or more to learn a climate from`,
-    fix: 'give more years (several files may be named), or state twelve monthly means in weather.climate.',
-  });
+  return `${names} (SHA-256 ${origin.sha256.slice(0, DIGEST_SIGNS)}...), ${winters.length} winters, ${winters[0]} to ${winters.at(-1)}, at ${site.latitude_deg}, ${site.longitude_deg}${air}`;
 }

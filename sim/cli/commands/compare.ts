@@ -13,6 +13,7 @@ import { runScenarios } from '../runScenarios.ts';
 /** Runs one or several scenarios and puts their spots, or their lamps, side by side. */
 export async function compareCommand(args: Arguments, io: Io): Promise<number> {
   const by = args.oneOf('by', COMPARED_BY) ?? 'spot';
+  const out = outFolder(args, io);
   const compared = await runScenarios(args, io);
   if (compared === undefined) {
     io.stderr('Interrupted: nothing was written.\n');
@@ -21,7 +22,7 @@ export async function compareCommand(args: Arguments, io: Io): Promise<number> {
   const { runs, trials, broken } = compared;
   const comparison = comparisonOf(runs, trials, by);
   const result = {
-    write: () => writeCompare(comparison, runs, outFolder(args, io)),
+    write: () => writeCompare(comparison, runs, out),
     figures: () => compareFigureFiles(comparison, runs),
     text: (colour: boolean) => oddsOfRuns(runs, colour) + terminalCompare(comparison, colour),
     broken,

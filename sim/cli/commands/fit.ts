@@ -4,10 +4,11 @@ import { fitScenario } from '../../fitting/fitScenario.ts';
 import { scenarioWithReadings } from '../../fitting/scenarioWithReadings.ts';
 import { dischargeText } from '../../output/dischargeText.ts';
 import { fitText } from '../../output/fitText.ts';
+import { jsonText } from '../../output/json.ts';
 import { logFitText } from '../../output/logFitText.ts';
+import { program } from '../../output/program.ts';
 import { readTextFile } from '../../tables/TableSource.ts';
 import type { Arguments } from '../Command.ts';
-import { jsonText } from '../giveResult.ts';
 import { EXIT, type Io, pathFrom } from '../Io.ts';
 import type { OptionName } from '../options.ts';
 import { scenarioFrom } from '../scenarioFrom.ts';
@@ -50,11 +51,11 @@ async function textOf(args: Arguments, io: Io): Promise<string> {
         ? scenario
         : scenarioWithReadings(scenario, readTextFile(pathFrom(io, readings), readings), lamp);
     const report = fitScenario(read);
-    return args.has('json') ? jsonText(report) : fitText(report);
+    return args.has('json') ? jsonText(program(), report) : fitText(report);
   }
   const files = logs.map((name) => readTextFile(pathFrom(io, name), name));
   const report = await fitLog(scenario, files, { lamp, spot });
-  return args.has('json') ? jsonText(report) : logFitText(report);
+  return args.has('json') ? jsonText(program(), report) : logFitText(report);
 }
 
 /** What is said beside a discharge curve. */
@@ -79,5 +80,5 @@ async function dischargeOf(curve: string, args: Arguments, io: Io): Promise<stri
   const rated_V = args.number('rated', 0.1, 100);
   const said = { rated_V, current_A, load_ohm };
   const report = await fitDischarge(readTextFile(pathFrom(io, curve), curve), said);
-  return args.has('json') ? jsonText(report) : dischargeText(report);
+  return args.has('json') ? jsonText(program(), report) : dischargeText(report);
 }

@@ -1,6 +1,7 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { InputProblem } from '../../common/InputProblem.ts';
+import { plainJson } from '../../output/json.ts';
 import { type NewGarden, newGardenFiles } from '../../output/newGarden.ts';
 import { sample } from '../../output/program.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
@@ -10,7 +11,6 @@ import { importWeather } from '../../weather/importWeather.ts';
 import { writeNormalForm } from '../../weather/normalForm.ts';
 import { askedFor, type Question } from '../askedFor.ts';
 import type { Arguments } from '../Command.ts';
-import { jsonText } from '../giveResult.ts';
 import { EXIT, type Io, pathFrom } from '../Io.ts';
 import { newGardenFrom } from '../newGardenFrom.ts';
 import { usageMistake } from '../usageProblem.ts';
@@ -55,7 +55,7 @@ export async function initCommand(typed: Arguments, io: Io): Promise<number> {
     name,
     site: { ...site, timeZone },
     weather,
-    schema: jsonText(scenarioJsonSchema()),
+    schema: plainJson(scenarioJsonSchema()),
   });
   const there = files.find(({ name: file }) => existsSync(join(folder, file)));
   if (there !== undefined) throw alreadyThere(shown, join(shown, there.name));

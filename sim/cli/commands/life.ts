@@ -38,6 +38,7 @@ const YEARS = 40;
 /** Runs the lamps of a scenario through the years, and tries other values where asked; what is complete where Ctrl-C comes. */
 export async function lifeCommand(args: Arguments, io: Io): Promise<number> {
   const file = args.words[0]!;
+  const out = outFolder(args, io);
   const sweeps = sweepWishes(args);
   const scenario = scenarioFrom(file, io);
   const wishes = livesWishes(args, scenario);
@@ -64,7 +65,7 @@ export async function lifeCommand(args: Arguments, io: Io): Promise<number> {
   const of = { lives, sweeps: tried, scenario, cards };
   return giveResult(
     {
-      write: () => writeLife(of, outFolder(args, io)),
+      write: () => writeLife(of, out),
       figures: () => lifeFigureFiles(lives, tried, scenario),
       text: (colour) => [lifeText(lives, tried, colour), ...cards.map(jarCardText)].join('\n'),
       broken: fallsShort(lives, args),

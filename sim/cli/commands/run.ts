@@ -2,8 +2,10 @@ import { runFigureFiles } from '../../output/figures/runFigures.ts';
 import { jsonText, published } from '../../output/json.ts';
 import { oddsLines } from '../../output/oddsText.ts';
 import { program } from '../../output/program.ts';
+import { summaryJson } from '../../output/summaryJson.ts';
 import { terminalRun } from '../../output/terminalRun.ts';
 import { paint } from '../../output/textTable.ts';
+import { UNWRITTEN } from '../../output/writeFiles.ts';
 import { RunWriter } from '../../output/writeRun.ts';
 import type { Scenario } from '../../scenario/Scenario.ts';
 import { decisiveTrials, lettingHoursGo } from '../../trial/decisiveTrials.ts';
@@ -22,6 +24,7 @@ import { weatherAndOdds } from '../weatherAndOdds.ts';
 /** Runs every lamp of a scenario in every spot, writes the files and says the verdict; what is complete where Ctrl-C comes. */
 export async function runCommand(args: Arguments, io: Io): Promise<number> {
   const wanted = mustKeep(args);
+  const out = outFolder(args, io);
   const scenario = scenarioFrom(args.words[0]!, io);
   const { weather, odds, interrupted } = await weatherAndOdds(scenario, args, io);
   if (interrupted) return interruptedOdds(odds, args, io);
@@ -41,15 +44,17 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
       for await (const trial of interruption.each(next)) {
         broken = wanted?.breaks(trial.statistics, madeChance(odds, trial)) === true || broken;
         const hours = (weather ?? trial.light).count;
-        writer ??= new RunWriter(scenario, hours, { out: outFolder(args, io), hours: args.has('hours') });
-        writer.add(trial);
+        if (out !== undefined) writer ??= new RunWriter(scenario, hours, { out, hours: args.has('hours') });
+        writer?.add(trial);
         trials = lettingHoursGo([...trials, trial]);
       }
     });
     const all = trialCount(scenario);
     if (trials.length > 0 && trials.length < all)
-      io.stderr(`Interrupted: writing ${trials.length} of ${all} trials; Ctrl-C again ends without them.\n`);
-    if (writer !== undefined) {
+      io.stderr(
+        `Interrupted: ${out === undefined ? 'saying' : 'writing'} ${trials.length} of ${all} trials; Ctrl-C again ends without them.\n`,
+      );
+    if (trials.length > 0) {
       const run = { ...runOf(scenario, weather, trials), odds };
       return await giveResult({ ...resultOf(run, writer, args), broken }, args, io, interruption);
     }
@@ -61,10 +66,11 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
   return EXIT.interrupted;
 }
 
-function resultOf(run: RunResult, writer: RunWriter, args: Arguments): Omit<Result, 'broken'> {
+function resultOf(run: RunResult, writer: RunWriter | undefined, args: Arguments): Omit<Result, 'broken'> {
   const skies = spotSkies({ ...run, trials: decisiveTrials(run) });
   return {
     write: () => {
+      if (writer === undefined) return { ...UNWRITTEN, json: summaryJson(run, program(), {}) };
       const { name, files, summary } = writer.finish(run, skies);
       return { folder: name, files, json: summary };
     },

@@ -83,8 +83,9 @@ async function sizedOnFile(
   args: Arguments,
   io: Io,
 ): Promise<{ result: Result | undefined; interrupted: boolean }> {
+  const out = outFolder(args, io);
   const weather = await loadWeather(scenario, weatherWishes(args, io));
-  const cache = { folder: outFolder(args, io), program: program().version };
+  const cache = out === undefined ? undefined : { folder: out, program: program().version };
   const { result: sizing, interrupted } = await stoppable(io, 'design', (options) =>
     sizeScenario(scenario, weather, wishes, { ...options, cache }),
   );
@@ -92,7 +93,7 @@ async function sizedOnFile(
   if (answers.length === 0) return { result: undefined, interrupted };
   if (wishes.mustKeep !== undefined && answers.every(ofOneWinter)) throw oneWinter(wishes.mustKeep);
   const result = {
-    write: () => writeSizing(sizing, outFolder(args, io)),
+    write: () => writeSizing(sizing, out),
     figures: () => sizeFigureFiles(sizing),
     text: (colour: boolean) => sizeText(sizing, colour),
     broken: args.has('must-keep') && answers.some(({ cheapest }) => cheapest === undefined),

@@ -149,7 +149,7 @@ describe('measured_light', () => {
   it('refuses a saturated log: a flat top', () => {
     const flat = log((hour) => Math.min(shaded(0.9, 0.9)(hour), 60));
     expect(messageOf(() => light({ measured_light: LOG }, flat))).toMatch(
-      /^SPOT_PROFILE {2}log\.csv, line \d+, "light"\n {2}got a flat top: \d+ of \d+ lit readings are 60 W\/m2; expected a sensor that does not reach its limit\. Fix: log again/,
+      /^SPOT_PROFILE {2}log\.csv:\d+, "light"\n {2}got a flat top: \d+ of \d+ lit readings are 60 W\/m2; expected a sensor that does not reach its limit\. Fix: log again/,
     );
   });
 
@@ -194,15 +194,15 @@ describe('measured_light', () => {
     const text =
       'utc,light\n2023-03-01T00:00,1\n2023-03-01T02:00,1\n2023-03-01T01:00,1\n2023-03-01T02:00,1\nnoon,1\n';
     const said = messageOf(() => light({ measured_light: LOG }, text));
-    expect(said).toContain('WEATHER_DISORDER  log.csv, line 4, "utc"');
-    expect(said).toContain('WEATHER_DUPLICATE  log.csv, line 5, "utc"');
-    expect(said).toContain('WEATHER_STAMP_UNREADABLE  log.csv, line 6, "utc"');
+    expect(said).toContain('WEATHER_DISORDER  log.csv:4, "utc"');
+    expect(said).toContain('WEATHER_DUPLICATE  log.csv:5, "utc"');
+    expect(said).toContain('WEATHER_STAMP_UNREADABLE  log.csv:6, "utc"');
     const words = log(shaded(1, 1)).replace(/,[\d.]+\n/, ',dim\n');
     expect(messageOf(() => light({ measured_light: LOG }, words))).toContain(
       'got "dim"; expected a number in W/m2.',
     );
     expect(messageOf(() => light({ measured_light: { ...LOG, column: 'lux' } }, text))).toContain(
-      'WEATHER_COLUMN_MISSING  log.csv, line 1, "lux"\n  got the columns "utc", "light"',
+      'WEATHER_COLUMN_MISSING  log.csv:1, "lux"\n  got the columns "utc", "light"',
     );
   });
 

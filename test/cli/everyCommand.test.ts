@@ -1,0 +1,102 @@
+import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { COMMANDS } from '../../sim/cli/commands.ts';
+import { choiceGarden } from '../sizing/choiceGarden.ts';
+import { runMain } from './runMain.ts';
+import type { SmallGarden } from './smallGarden.ts';
+
+let garden: SmallGarden;
+beforeAll(() => {
+  garden = choiceGarden();
+});
+afterAll(() => garden.remove());
+
+const SCENARIO = resolve('scenarios/bench-readings.yaml');
+/** Every way to JSON of every command that has --json; climate by a record that is too short, which is JSON too. */
+const WAYS: Readonly<Record<string, readonly string[][]>> = {
+  run: [['small.yaml']],
+  compare: [['small.yaml']],
+  weather: [[resolve('data-samples/invented-year.csv'), '--place', '54,10']],
+  climate: [[resolve('data-samples/invented-year.csv'), '--place', '54,10']],
+  size: [
+    ['small.yaml', '--spot', 'bright'],
+    ['small.yaml', '--find', 'promise', '--spot', 'bright'],
+    ['small.yaml', '--assign'],
+  ],
+  life: [['small.yaml', '--years', '1', '--spot', 'bright']],
+  fit: [[SCENARIO], ['--discharge', resolve('data-samples/discharge-curve.csv')]],
+  check: [
+    ['small.yaml'],
+    ['small.yaml', '--bench'],
+    ['small.yaml', '--sensitivity', '--spot', 'bright'],
+    ['small.yaml', 'small.yaml'],
+  ],
+};
+const BEGINNING = /^\{\n {2}"schema": 1,\n {2}"longnight": "\d+\.\d+\.\d+",\n {2}"node_major": \d+,\n/;
+
+const filesOf = (folder: string) =>
+  readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((name) => statSync(join(folder, name)).isFile())
+    .sort();
+
+test('these are all commands that print JSON', () => {
+  const printing = COMMANDS.filter(({ options }) => options.includes('json'));
+  expect(Object.keys(WAYS).sort()).toEqual(printing.map(({ name }) => name).sort());
+});
+
+describe('JSON begins with its schema and what made it', () => {
+  for (const [command, ways] of Object.entries(WAYS))
+    for (const words of ways)
+      test([command, ...words].map((word) => word.replace(/^.*\//, '')).join(' '), async () => {
+        const { stdout } = await runMain([command, ...words, '--json'], { cwd: garden.folder });
+        expect(stdout).toMatch(BEGINNING);
+        JSON.parse(stdout);
+      });
+
+  test('in files too', () => {
+    const written = filesOf(garden.folder).filter((name) => name.endsWith('.json'));
+    expect(written.map((name) => name.replace(/^.*[/\\]/, '')).sort()).toEqual([
+      'compare.json',
+      'life.json',
+      'size.json',
+      'summary.json',
+    ]);
+    for (const name of written)
+      expect(readFileSync(join(garden.folder, name), 'utf8'), name).toMatch(BEGINNING);
+  });
+});
+
+describe('--no-files', () => {
+  for (const { name } of COMMANDS.filter(({ options }) => options.includes('no-files'))) {
+    const argv = [name, ...WAYS[name]![0]!, '--no-files'];
+    test(`of ${name} writes nothing, and says the same`, async () => {
+      const fresh = choiceGarden();
+      const run = (...more: string[]) => runMain([...argv, ...more], { cwd: fresh.folder });
+      const before = filesOf(fresh.folder);
+      const text = await run();
+      const json = await run('--json');
+      expect({ code: text.code, files: filesOf(fresh.folder) }).toEqual({ code: 0, files: before });
+      expect(text.stdout).not.toMatch(/report\.html|Beside the page/);
+      expect(json.stderr).toBe('');
+      const { files, ...said } = JSON.parse(json.stdout);
+      expect(files ?? {}).toEqual({});
+      const written = await runMain([...argv.slice(0, -1), '--json'], { cwd: fresh.folder });
+      expect({ ...JSON.parse(written.stdout), files: undefined }).toEqual({ ...said, files: undefined });
+      fresh.remove();
+    });
+  }
+
+  test('and a place for files are refused together', async () => {
+    for (const more of [
+      ['--out', 'there'],
+      ['--figures', 'there'],
+    ]) {
+      const { code, stderr } = await runMain(['run', 'small.yaml', '--no-files', ...more], {
+        cwd: garden.folder,
+      });
+      expect(code).toBe(2);
+      expect(stderr).toContain(`--no-files and ${more[0]}`);
+    }
+  });
+});
