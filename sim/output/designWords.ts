@@ -1,7 +1,8 @@
 import type { Json } from '../scenario/Scenario.ts';
 import { splitUnit } from '../scenario/unitSuffixes.ts';
 import type { Chosen, Design, PartVariant } from '../sizing/Design.ts';
-import { DESIGN_PARTS, type DesignSpace } from '../sizing/DesignSpace.ts';
+import type { DesignSpace } from '../sizing/DesignSpace.ts';
+import { DESIGN_PARTS } from '../sizing/designAt.ts';
 
 /**
  * What was chosen, in few words: '680 F' of 'capacitor.capacitance_F' is 'capacitor 680 F'.

@@ -1,39 +1,51 @@
-import type { WeatherRecord } from '../weather/WeatherRecord.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
+import type { SpotParams } from '../spot/spotParams.ts';
 import { type Bounds, DesignBounds } from './DesignBounds.ts';
-import { type DesignSpace, designAt } from './DesignSpace.ts';
 import { type CannotBe, DesignTrials } from './DesignTrials.ts';
+import { designAt, type SearchedSpace } from './designAt.ts';
 import type { Outcome } from './SizedDesign.ts';
 
-/** Designs of which bounds are wanted, or what a whole run of them comes to. */
+/** All that a thread needs to look at designs: plain data. */
+export interface SearchSetup {
+  spaces: readonly SearchedSpace[];
+  /** By the parameters of their spots: these objects themselves. */
+  lights: ReadonlyMap<SpotParams, SpotLight>;
+}
+
+/** Designs of a space of which bounds are wanted, or what a whole run of them comes to. */
 export interface SearchJob {
   wanted: 'bounds' | 'outcome';
+  /** Its number among the spaces. */
+  space: number;
   indices: readonly number[];
 }
 
 /** What is known of a design: what it comes to, bounds of that, or why it is no lamp. */
 export type Known = Outcome | Bounds | CannotBe;
 
-/** Looks at designs of a space: all that a thread keeps from job to job. */
+/** Looks at designs of spaces: all that a thread keeps from job to job. */
 export class DesignSearch {
-  private readonly trials: DesignTrials;
-  private readonly bounds: DesignBounds;
+  private readonly of: readonly { trials: DesignTrials; bounds: DesignBounds }[];
 
-  constructor(space: DesignSpace, weather: WeatherRecord | undefined) {
-    this.trials = new DesignTrials(space, weather);
-    this.bounds = new DesignBounds(this.trials);
+  constructor({ spaces, lights }: SearchSetup) {
+    const known = { of: (spot: SpotParams) => lights.get(spot)! };
+    this.of = spaces.map((space) => {
+      const trials = new DesignTrials(space, known);
+      return { trials, bounds: new DesignBounds(trials) };
+    });
   }
 
   /**
    * in: job
    * out: of each of its designs, in their order
-   * throws: InputProblem for files that cannot be read
    */
-  run({ wanted, indices }: SearchJob): Known[] {
+  run({ wanted, space, indices }: SearchJob): Known[] {
+    const { trials, bounds } = this.of[space]!;
     return indices.map((index) => {
-      const design = designAt(this.trials.space, index);
-      const lamp = this.trials.lamp(design);
+      const design = designAt(trials.space, index);
+      const lamp = trials.lamp(design);
       if ('why' in lamp) return lamp;
-      return wanted === 'bounds' ? this.bounds.of(design, lamp) : this.trials.outcome(design, lamp);
+      return wanted === 'bounds' ? bounds.of(design, lamp) : trials.outcome(design, lamp);
     });
   }
 }

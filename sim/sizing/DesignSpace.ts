@@ -2,35 +2,19 @@ import { InputProblem } from '../common/InputProblem.ts';
 import { MOST_OF_A_CODE, problemList } from '../common/problemList.ts';
 import { chosen } from '../fitting/scenarioWithReadings.ts';
 import { lampPrice } from '../lamp/partsList.ts';
-import type { LampSection, SettledSection } from '../lamp/schema.ts';
 import { countOf } from '../scenario/choices.ts';
 import type { Choices, Scenario, ScenarioLamp } from '../scenario/Scenario.ts';
 import { choiceKey, choiceProblem } from './choiceProblem.ts';
-import type { Design, PartVariant, SpotVariant } from './Design.ts';
+import type { Design } from './Design.ts';
+import { DESIGN_PARTS, type SearchedSpace } from './designAt.ts';
 import { partVariants } from './partVariants.ts';
 import { spotVariants } from './spotVariants.ts';
 
-/** The sections of a lamp in the order in which a design's index counts them, the last fastest. */
-export const DESIGN_PARTS = [
-  'cell',
-  'diode',
-  'capacitor',
-  'driver',
-  'led',
-  'jar',
-  'schedule',
-] as const satisfies (keyof LampSection)[];
-
 /** All lamps that could be built, in all spots they may stand in. */
-export interface DesignSpace {
+export interface DesignSpace extends SearchedSpace {
   scenario: Scenario;
   /** The lamp as the scenario states it. */
   present: ScenarioLamp;
-  /** The slowest of the index. */
-  spots: readonly SpotVariant[];
-  parts: { readonly [Part in keyof LampSection]: readonly PartVariant<Part>[] };
-  /** Designs in it, whether such lamps can be or not. */
-  count: number;
 }
 
 /** More designs than are tried. */
@@ -86,38 +70,6 @@ function checkCount(scenario: Scenario, choices: Choices): void {
       fix: `name fewer values of ${factors.slice(0, 2).map(choiceKey).join(' and ')}, or settle some choices first and take those out.`,
     }),
   );
-}
-
-/**
- * A design of a space by its index; all of it but the lists is shared with other designs.
- *
- * in: space; index, from 0 to below the space's count
- */
-export function designAt({ spots, parts, count }: DesignSpace, index: number): Design {
-  let rest = index;
-  const section: Partial<Record<keyof LampSection, unknown>> = {};
-  const settled: Partial<Record<keyof LampSection, unknown>> = {};
-  const variants: PartVariant[] = [];
-  for (let k = DESIGN_PARTS.length - 1; k >= 0; k--) {
-    const part = DESIGN_PARTS[k]!;
-    const choices: readonly PartVariant[] = parts[part];
-    const variant = choices[rest % choices.length]!;
-    rest = Math.floor(rest / choices.length);
-    section[part] = variant.section;
-    settled[part] = variant.settled;
-    variants.unshift(variant);
-  }
-  const spot = spots[rest];
-  if (spot === undefined || index < 0) throw new Error(`no design ${index} of ${count}`);
-  return {
-    index,
-    chosen: [spot, ...variants].flatMap(({ chosen }) => chosen),
-    changed: [spot, ...variants].flatMap(({ changed }) => changed),
-    spot,
-    section: section as LampSection,
-    settled: settled as SettledSection,
-    price: lampPrice(section as LampSection),
-  };
 }
 
 /** The lamp and a spot as the scenario states them, as a design in which nothing is chosen. */

@@ -2,15 +2,14 @@ import { InputProblem, type ValueProblem } from '../common/InputProblem.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
 import { type LampParams, lampParams } from '../lamp/params.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
-import { brushedSpot } from '../spot/spotParams.ts';
+import { brushedSpot, type SpotParams } from '../spot/spotParams.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import { runNights, runTrial, type TrialTerms } from '../trial/runTrial.ts';
 import type { SpotLights } from '../trial/SpotLights.ts';
-import { scenarioLights } from '../trial/scenarioLights.ts';
 import type { HourlyTrial, NightTrial } from '../trial/Trial.ts';
-import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Design, SpotVariant } from './Design.ts';
 import type { DesignSpace } from './DesignSpace.ts';
+import type { SearchedSpace } from './designAt.ts';
 import type { Outcome } from './SizedDesign.ts';
 
 /** Why a design is no lamp. */
@@ -26,17 +25,17 @@ export interface CannotBeCounted {
   count: number;
 }
 
-/** Runs the designs of a space in the light of their spots, which is kept. */
-export class DesignTrials {
-  readonly space: DesignSpace;
-  readonly lights: SpotLights;
+/** Gives the light of spots. */
+interface LightsOf {
+  of(spot: SpotParams): SpotLight;
+}
 
-  /** in: space; weather, undefined where the light is logged on every cell; lights of its spots, where they are known */
-  constructor(
-    space: DesignSpace,
-    weather: WeatherRecord | undefined,
-    lights = scenarioLights(space.scenario, weather),
-  ) {
+/** Runs the designs of a space in the light of their spots. */
+export class DesignTrials<Space extends SearchedSpace = SearchedSpace, Lights extends LightsOf = LightsOf> {
+  readonly space: Space;
+  readonly lights: Lights;
+
+  constructor(space: Space, lights: Lights) {
     this.space = space;
     this.lights = lights;
   }
@@ -86,6 +85,9 @@ export class DesignTrials {
     return { spot: spot.name, lamp: 'design', site, promise, start, seed };
   }
 }
+
+/** With all that a scenario says of its designs, and light for spots that they are tried in beside their own. */
+export type SpaceTrials = DesignTrials<DesignSpace, SpotLights>;
 
 /** What a trial comes to over its winters. */
 export function outcomeOf({ statistics }: Pick<NightTrial, 'statistics'>): Outcome {

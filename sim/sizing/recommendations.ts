@@ -2,12 +2,14 @@ import type { LampParams } from '../lamp/params.ts';
 import { lampPrice } from '../lamp/partsList.ts';
 import type { NightCause } from '../night/nightLedger.ts';
 import { overWinters } from '../statistics/overWinters.ts';
-import { partEnds } from '../trial/partEnds.ts';
+import { type LeanOutcome, LeanTrials } from '../trial/LeanTrials.ts';
+import { genericEnds } from '../trial/partEnds.ts';
 import type { HourlyTrial } from '../trial/Trial.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { aloneIn } from './aloneIn.ts';
+import type { Design } from './Design.ts';
 import { type DesignSpace, presentDesign } from './DesignSpace.ts';
-import { type DesignTrials, outcomeOf } from './DesignTrials.ts';
+import { outcomeOf, type SpaceTrials } from './DesignTrials.ts';
 import type { Nearest, Recommended, SizedDesign, SizingAnswer, SizingStep } from './SizedDesign.ts';
 import type { Best, Standing } from './Standings.ts';
 
@@ -20,7 +22,7 @@ type Recommendations = Omit<SizingAnswer, 'spot' | 'designs' | 'sized' | 'partia
  * throws: Error where a whole run and its nights alone do not come to the same (a defect)
  */
 export function recommendations(
-  trials: DesignTrials,
+  trials: SpaceTrials,
   weather: WeatherRecord | undefined,
   best: Best,
   ran: readonly SizedDesign[],
@@ -61,7 +63,7 @@ export function recommendations(
   }
 }
 
-function recommend(trials: DesignTrials, weather: WeatherRecord | undefined, sized: SizedDesign) {
+function recommend(trials: SpaceTrials, weather: WeatherRecord | undefined, sized: SizedDesign) {
   const { design, ...outcome } = sized;
   const trial = trials.whole(design, trials.lamp(design) as LampParams);
   const whole = outcomeOf(trial);
@@ -69,10 +71,9 @@ function recommend(trials: DesignTrials, weather: WeatherRecord | undefined, siz
     throw new Error(
       `design ${design.index} comes to ${JSON.stringify(whole)} with its hours, not ${JSON.stringify(outcome)}`,
     );
-  const [ends] = partEnds(aloneIn(trials.space.scenario, design), weather, trials.lights);
   const recommended: Recommended = {
     ...sized,
-    withPoorParts: ends!.poor,
+    withPoorParts: withPoorParts(trials, weather, design),
     margin: { smallestReserve_J: whole.smallestReserve_J, oneYearOnly: whole.winters <= 1 },
     verdict: trial.statistics.verdict,
     flags: trial.flags,
@@ -80,7 +81,19 @@ function recommend(trials: DesignTrials, weather: WeatherRecord | undefined, siz
   return { recommended, trial };
 }
 
-function nearestOf(trials: DesignTrials, weather: WeatherRecord | undefined, sized: SizedDesign): Nearest {
+function withPoorParts(
+  { space, lights }: SpaceTrials,
+  weather: WeatherRecord | undefined,
+  design: Design,
+): LeanOutcome | null | undefined {
+  const alone = aloneIn(space.scenario, design);
+  const [spot, lamp] = [alone.spots[0]!, alone.lamps[0]!];
+  const lean = new LeanTrials(alone, weather, lights);
+  const poor = genericEnds(alone)(0, lean.premises(spot, lamp), spot, lamp);
+  return poor && (lean.outcome(poor) ?? null);
+}
+
+function nearestOf(trials: SpaceTrials, weather: WeatherRecord | undefined, sized: SizedDesign): Nearest {
   const { recommended, trial } = recommend(trials, weather, sized);
   return { ...recommended, inTheWay: causesOf(trial) };
 }

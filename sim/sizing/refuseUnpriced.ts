@@ -3,7 +3,8 @@ import { fewProblems } from '../common/problemList.ts';
 import { partsList } from '../lamp/partsList.ts';
 import type { LampSection } from '../lamp/schema.ts';
 import { choiceProblem } from './choiceProblem.ts';
-import { DESIGN_PARTS, type DesignSpace } from './DesignSpace.ts';
+import type { DesignSpace } from './DesignSpace.ts';
+import { DESIGN_PARTS } from './designAt.ts';
 
 /**
  * Refuses a space in which a part that may have to be bought has no price, or one price whatever its size.

@@ -1,33 +1,29 @@
+import { sum } from 'd3-array';
 import { pieces } from '../common/pieces.ts';
-import { sourceOf } from '../scenario/parseScenario.ts';
-import type { ScenarioSource } from '../scenario/Scenario.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
+import type { SpotParams } from '../spot/spotParams.ts';
 import { JobPool, type JobsOptions } from '../trial/jobPool.ts';
+import { scenarioLights } from '../trial/scenarioLights.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Design } from './Design.ts';
 import type { Bounds } from './DesignBounds.ts';
-import { DesignSearch, type Known, type SearchJob } from './DesignSearch.ts';
-import { type DesignSpace, designAt } from './DesignSpace.ts';
-import { type CannotBe, countedReasons, DesignTrials } from './DesignTrials.ts';
+import { DesignSearch, type Known, type SearchJob, type SearchSetup } from './DesignSearch.ts';
+import type { DesignSpace } from './DesignSpace.ts';
+import { type CannotBe, countedReasons, DesignTrials, type SpaceTrials } from './DesignTrials.ts';
+import { designAt, type SearchedSpace } from './designAt.ts';
 import { type CachePlace, OutcomeCache } from './OutcomeCache.ts';
 import { recommendations } from './recommendations.ts';
 import { refuseUnpriced } from './refuseUnpriced.ts';
 import type { Outcome, SizedDesign, SizingAnswer } from './SizedDesign.ts';
 import { type Best, CHEAPEST, type SizingTerms, type Standing, Standings } from './Standings.ts';
 
-/** All that another thread needs to look at designs: it makes the scenario by itself. */
-export interface SizingSetup {
-  source: ScenarioSource;
-  wish: { lamp: string; spot?: string };
-  weather: WeatherRecord | undefined;
-}
-
 export interface SizingOptions extends JobsOptions, SizingTerms {
   /** Where outcomes are kept for another search; nowhere unless stated. */
   cache?: CachePlace | undefined;
 }
 
-/** Designs of which one job finds bounds. */
-const BOUNDS_OF_A_JOB = 64;
+/** Most designs of which one job finds bounds. */
+const MOST_OF_A_JOB = 256;
 /** Designs that are run before any of them is told of the others: so many at least, or this share of all. */
 const LEAST_ROUND = 16;
 const ROUND_SHARE = 1 / 256;
@@ -46,28 +42,82 @@ const ROUND_SHARE = 1 / 256;
 export async function sizeLamp(
   space: DesignSpace,
   weather: WeatherRecord | undefined,
-  { budget, mustKeep, cache, onDone, ...options }: SizingOptions = {},
+  options: SizingOptions = {},
 ): Promise<SizingAnswer> {
-  refuseUnpriced(space);
-  const trials = new DesignTrials(space, weather);
+  const [answer] = await sizeLamps([space], weather, options);
+  return answer!;
+}
+
+/**
+ * The answers over the designs of several spaces, each by itself, side by side: threads start once, and take whatever
+ * work there is.
+ *
+ * in: spaces, of one scenario; weather and options as `sizeLamp`
+ * out, throws: as there
+ */
+export async function sizeLamps(
+  spaces: readonly DesignSpace[],
+  weather: WeatherRecord | undefined,
+  { budget, mustKeep, cache, onDone, ...options }: SizingOptions = {},
+): Promise<SizingAnswer[]> {
+  for (const space of spaces) refuseUnpriced(space);
+  const lights = scenarioLights(spaces[0]!.scenario, weather);
+  const trials = spaces.map((space) => new DesignTrials(space, lights));
+  const setup = setupOf(trials);
   const here = () => {
-    const search = new DesignSearch(space, weather);
+    const search = new DesignSearch(setup);
     return (job: SearchJob) => search.run(job);
   };
-  const place = { worker: 'sizing/sizingWorker', setup: setupOf(space, weather), here };
-  const pool = new JobPool<SearchJob, Known[]>(place, options);
-  const search = new Search(trials, { budget, mustKeep }, pool, cache && new OutcomeCache(cache, trials));
+  const pool = new JobPool<SearchJob, Known[]>({ worker: 'sizing/sizingWorker', setup, here }, options);
+  const searches = trials.map(
+    (each, number) =>
+      new Search(number, each, { budget, mustKeep }, pool, cache && new OutcomeCache(cache, each)),
+  );
+  const all = sum(spaces, ({ count }) => count);
+  const done = spaces.map(() => 0);
   try {
-    await search.run((settled) => onDone?.(settled, space.count));
+    await Promise.all(
+      searches.map((search, number) =>
+        search.run((settled) => {
+          done[number] = settled;
+          onDone?.(sum(done), all);
+        }),
+      ),
+    );
   } finally {
     await pool.close();
   }
-  return search.answer(weather);
+  return searches.map((search) => search.answer(weather));
+}
+
+/** What threads are handed: terms and parts alone, and light that all of them share. */
+function setupOf(trials: readonly SpaceTrials[]): SearchSetup {
+  const lights = new Map<SpotParams, SpotLight>();
+  for (const each of trials)
+    for (const spot of each.space.spots)
+      if (!lights.has(spot.params)) lights.set(spot.params, shared(each.light(spot)));
+  const spaces = trials.map(({ space: { scenario, spots, parts, count } }): SearchedSpace => {
+    const { site, promise, start, seed } = scenario;
+    return { scenario: { site, promise, start, seed }, spots, parts, count };
+  });
+  return { spaces, lights };
+}
+
+/** The same light, its hours in memory that threads share. What it was made from stays behind. */
+function shared({ place: _, ...light }: SpotLight): SpotLight {
+  const columns = Object.entries(light).map(([name, column]) => {
+    if (!(column instanceof Float64Array)) return [name, column];
+    const copy = new Float64Array(new SharedArrayBuffer(column.byteLength));
+    copy.set(column);
+    return [name, copy];
+  });
+  return Object.fromEntries(columns) as SpotLight;
 }
 
 /** One search, from the bounds of all designs to the answer. */
 class Search {
-  private readonly trials: DesignTrials;
+  private readonly number: number;
+  private readonly trials: SpaceTrials;
   private readonly terms: SizingTerms;
   private readonly pool: JobPool<SearchJob, Known[]>;
   private readonly cache: OutcomeCache | undefined;
@@ -78,13 +128,16 @@ class Search {
   private readonly cannotBe = new Map<number, CannotBe>();
   private fromCache = 0;
 
+  /** in: number of its space among those that the pool knows */
   constructor(
-    trials: DesignTrials,
+    number: number,
+    trials: SpaceTrials,
     terms: SizingTerms,
     pool: JobPool<SearchJob, Known[]>,
     cache: OutcomeCache | undefined,
   ) {
     const { space } = trials;
+    this.number = number;
     this.trials = trials;
     this.terms = terms;
     this.pool = pool;
@@ -99,7 +152,7 @@ class Search {
   /** in: onSettled, told how many designs are run or left out */
   async run(onSettled: (count: number) => void): Promise<void> {
     const all = [...this.faces.keys()];
-    await this.work('bounds', pieces(all, BOUNDS_OF_A_JOB));
+    await this.work('bounds', this.alike(all));
     let waiting = all
       .filter((index) => this.bounds.has(index))
       .sort(
@@ -125,6 +178,14 @@ class Search {
       // What was left out beside one answer may be part of another that was found later.
       waiting = left.filter((index) => this.mayAnswer(index));
     }
+  }
+
+  /** Designs that share a spot, a cell and a diode, of which one thread makes the tables for all. */
+  private alike(indices: readonly number[]): (readonly number[])[] {
+    const { spots, count } = this.trials.space;
+    const { cell, diode } = this.trials.space.parts;
+    const size = count / (spots.length * cell.length * diode.length);
+    return pieces(indices, size).flatMap((some) => pieces(some, MOST_OF_A_JOB));
   }
 
   answer(weather: WeatherRecord | undefined): SizingAnswer {
@@ -169,7 +230,7 @@ class Search {
   }
 
   private async work(wanted: SearchJob['wanted'], parts: readonly (readonly number[])[]): Promise<void> {
-    const found = await this.pool.run(parts.map((indices) => ({ wanted, indices })));
+    const found = await this.pool.run(parts.map((indices) => ({ wanted, space: this.number, indices })));
     const made: [Design, Outcome][] = [];
     parts.forEach((indices, k) => {
       found[k]?.forEach((known, n) => {
@@ -201,15 +262,6 @@ class Search {
     const { winters, keptWinters, failedNights, short_h, light_lm_h } = known;
     return { ...this.faces[index]!, winters, keptWinters, failedNights, short_h, light_lm_h };
   }
-}
-
-function setupOf({ scenario, present, spots }: DesignSpace, weather: WeatherRecord | undefined): SizingSetup {
-  const names = new Set(spots.map(({ name }) => name));
-  return {
-    source: sourceOf(scenario),
-    wish: { lamp: present.name, ...(names.size === 1 ? { spot: spots[0]!.name } : {}) },
-    weather,
-  };
 }
 
 /** What of a design needs no run. */

@@ -1,4 +1,3 @@
-import { cpus } from 'workerpool';
 import { partsList } from '../lamp/partsList.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
@@ -6,7 +5,7 @@ import type { Design } from './Design.ts';
 import { type DesignSpace, designSpace } from './DesignSpace.ts';
 import type { SizingAnswer } from './SizedDesign.ts';
 import { type ShoppingList, shoppingList } from './shoppingList.ts';
-import { type SizingOptions, sizeLamp } from './sizeLamp.ts';
+import { type SizingOptions, sizeLamps } from './sizeLamp.ts';
 
 /** What is asked of the designs that a scenario's choices make. */
 export interface SizingWishes {
@@ -61,48 +60,15 @@ export async function sizeScenario(
   options: Omit<SizingOptions, keyof SizingWishes> = {},
 ): Promise<Sizing> {
   const spaces = spacesOf(scenario, wishes);
-  const all = sum(spaces.map(({ count }) => count));
-  const threads = options.threads ?? cpus;
-  const stops: (() => void)[] = [];
-  let stopped = false;
-  options.onStop?.(() => {
-    stopped = true;
-    for (const stop of stops) stop();
-  });
-  const done = spaces.map(() => 0);
-  const answerOf = async (space: DesignSpace, k: number, own: number): Promise<SpaceAnswer> => {
-    const { budget, mustKeep } = wishes;
-    const answer = await sizeLamp(space, weather, {
-      budget,
-      mustKeep,
-      threads: own,
-      cache: options.cache,
-      onDone: (settled) => {
-        done[k] = settled;
-        options.onDone?.(sum(done), all);
-      },
-      onStop: (stop) => stops.push(stop),
-    });
-    return { ...answer, space };
-  };
-  const found: SpaceAnswer[] = [];
-  // Spots side by side, so that no thread has to make what another has made already.
-  const abreast = Math.max(1, threads);
-  for (let from = 0; from < spaces.length && !stopped; from += abreast) {
-    const some = spaces.slice(from, from + abreast);
-    const own = Math.floor(threads / some.length);
-    found.push(...(await Promise.all(some.map((space, k) => answerOf(space, from + k, own)))));
-  }
+  const { budget, mustKeep } = wishes;
+  const sized = await sizeLamps(spaces, weather, { budget, mustKeep, ...options });
+  const found = sized.map((answer, k): SpaceAnswer => ({ ...answer, space: spaces[k]! }));
   const answers = found.filter(({ sized, partial }) => sized.length > 0 || partial === undefined);
   return { scenario, weather, wishes, answers, batches: batchesOf(answers, wishes.lamps) };
 }
 
 /** What is recommended of one spot. */
 type Advised = Pick<SpaceAnswer, 'spot'> & { [Name in Batch['named']]: { design: Design } | undefined };
-
-function sum(counts: readonly number[]): number {
-  return counts.reduce((total, count) => total + count, 0);
-}
 
 /**
  * The spaces of designs that are asked for: one a spot, or one alone where the spot is a choice.

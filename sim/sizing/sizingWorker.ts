@@ -1,17 +1,12 @@
 import { workerData } from 'node:worker_threads';
 import { worker } from 'workerpool';
-import { scenarioOf } from '../scenario/parseScenario.ts';
 import { jobRunner } from '../trial/jobPool.ts';
 import { DesignSearch, type SearchJob } from './DesignSearch.ts';
-import { designSpace } from './DesignSpace.ts';
-import type { SizingSetup } from './sizeLamp.ts';
 
-// A thread of `sizeLamp`: looks at designs.
-
-const { source, wish, weather }: SizingSetup = workerData;
+// A thread of `sizeLamps`: looks at designs.
 
 const run = jobRunner(() => {
-  const search = new DesignSearch(designSpace(scenarioOf(source), wish), weather);
+  const search = new DesignSearch(workerData);
   return (job: SearchJob) => search.run(job);
 });
 

@@ -1,4 +1,4 @@
-import { greatest, groups, least, min, quantile } from 'd3-array';
+import { greatest, least, min, quantile } from 'd3-array';
 import { median } from 'simple-statistics';
 import { dateText } from '../common/civilTime.ts';
 import { compensatedSum } from '../common/numeric.ts';
@@ -17,7 +17,13 @@ import type { Fortnight, Spell, WinterExtent, WinterStatistics } from './TrialSt
  * source: HyndmanFan1996, definition 7 (the 90 percent quantile of short hours)
  */
 export function winterStatistics(rows: readonly NightRow[], latitude_deg: number): WinterStatistics[] {
-  return groups(rows, (row) => row.winter).map(([winter, nights]) =>
+  const winters = new Map<string, NightRow[]>();
+  for (const row of rows) {
+    const nights = winters.get(row.winter);
+    if (nights === undefined) winters.set(row.winter, [row]);
+    else nights.push(row);
+  }
+  return [...winters].map(([winter, nights]) =>
     oneWinter(winter, inSeason(winter, nights, latitude_deg), latitude_deg),
   );
 }

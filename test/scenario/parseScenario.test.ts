@@ -4,7 +4,8 @@ import { InputProblem, type Problem } from '../../sim/common/InputProblem.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { parseScenario } from '../../sim/scenario/parseScenario.ts';
 import type { Scenario } from '../../sim/scenario/Scenario.ts';
-import { designAt, designSpace } from '../../sim/sizing/DesignSpace.ts';
+import { designSpace } from '../../sim/sizing/DesignSpace.ts';
+import { designAt } from '../../sim/sizing/designAt.ts';
 import { designScenario } from '../../sim/sizing/designScenario.ts';
 import { changed, folder, SOUND, written } from './writeScenario.ts';
 

@@ -4,7 +4,8 @@ import { InputProblem } from '../../sim/common/InputProblem.ts';
 import { lampSchema } from '../../sim/lamp/schema.ts';
 import { settleLamp } from '../../sim/lamp/settleLamp.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
-import { type DesignSpace, designAt, designSpace, presentDesign } from '../../sim/sizing/DesignSpace.ts';
+import { type DesignSpace, designSpace, presentDesign } from '../../sim/sizing/DesignSpace.ts';
+import { designAt } from '../../sim/sizing/designAt.ts';
 import { changed, load, placeOf, SOUND } from '../scenario/writeScenario.ts';
 
 const CHOICES = `choices:

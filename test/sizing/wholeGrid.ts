@@ -1,10 +1,12 @@
 import { expect } from 'vitest';
 import { HOUR_MS } from '../../sim/common/time.ts';
 import { DesignBounds } from '../../sim/sizing/DesignBounds.ts';
-import { type DesignSpace, designAt, designSpace } from '../../sim/sizing/DesignSpace.ts';
+import { type DesignSpace, designSpace } from '../../sim/sizing/DesignSpace.ts';
 import { DesignTrials } from '../../sim/sizing/DesignTrials.ts';
+import { designAt } from '../../sim/sizing/designAt.ts';
 import type { SizedDesign, SizingAnswer } from '../../sim/sizing/SizedDesign.ts';
 import { type SizingOptions, sizeLamp } from '../../sim/sizing/sizeLamp.ts';
+import { scenarioLights } from '../../sim/trial/scenarioLights.ts';
 import type { WeatherRecord } from '../../sim/weather/WeatherRecord.ts';
 import { inventedRecord } from '../climate/inventedRecord.ts';
 import { changed, load } from '../scenario/writeScenario.ts';
@@ -93,7 +95,7 @@ export function someWeather(seed: number, days: number, share = 1): WeatherRecor
 
 /** The answer of a search beside that of a run of every design, whose bounds are looked at too. */
 export async function beside(space: DesignSpace, weather: WeatherRecord, options: SizingOptions) {
-  const trials = new DesignTrials(space, weather);
+  const trials = new DesignTrials(space, scenarioLights(space.scenario, weather));
   const bounds = new DesignBounds(trials);
   const all: SizedDesign[] = [];
   for (let index = 0; index < space.count; index++) {

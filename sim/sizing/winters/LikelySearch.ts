@@ -1,7 +1,7 @@
 import { pieces } from '../../common/pieces.ts';
 import type { TrialOdds } from '../../trial/odds.ts';
-import { designAt } from '../DesignSpace.ts';
 import { type CannotBe, countedReasons } from '../DesignTrials.ts';
+import { designAt } from '../designAt.ts';
 import { isBetter, type LikelyAnswer, type LikelyDesign, type OpenDesign } from './LikelyLamp.ts';
 import type { DesignNamed } from './MadeDesigns.ts';
 import { MadeTallies, type WinterTest } from './MadeTallies.ts';

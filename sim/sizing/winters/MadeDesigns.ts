@@ -16,8 +16,9 @@ import type { NightStretch } from '../../year/simulateYear.ts';
 import { aloneIn } from '../aloneIn.ts';
 import type { Design } from '../Design.ts';
 import { DesignBounds } from '../DesignBounds.ts';
-import { type DesignSpace, designAt, presentDesign } from '../DesignSpace.ts';
-import { type CannotBe, cannotBeFor, DesignTrials } from '../DesignTrials.ts';
+import { type DesignSpace, presentDesign } from '../DesignSpace.ts';
+import { type CannotBe, cannotBeFor, DesignTrials, type SpaceTrials } from '../DesignTrials.ts';
+import { designAt } from '../designAt.ts';
 
 /** A design of a space, -1 the present lamp, as stated or with its generic parts at the poor end of what is sold. */
 export interface DesignNamed {
@@ -94,8 +95,8 @@ export class MadeDesigns {
     return { first: middle - DARK_NIGHTS / 2, end: middle + DARK_NIGHTS / 2 };
   }
 
-  private trialsOf(space: DesignSpace, way: WinterWay, winter: number, sample: number): DesignTrials {
-    return new DesignTrials(space, undefined, this.made.lights.of(way, winter, sample));
+  private trialsOf(space: DesignSpace, way: WinterWay, winter: number, sample: number): SpaceTrials {
+    return new DesignTrials(space, this.made.lights.of(way, winter, sample));
   }
 
   private winters(
@@ -133,7 +134,7 @@ function startingSo(scenario: Scenario): Scenario {
   return { ...scenario, start: madeStart(scenario.start) };
 }
 
-function statedTrial({ present }: DesignSpace, design: Design, trials: DesignTrials): MadeTrial | CannotBe {
+function statedTrial({ present }: DesignSpace, design: Design, trials: SpaceTrials): MadeTrial | CannotBe {
   const params = trials.lamp(design);
   return 'why' in params ? params : { spot: design.spot, lamp: { name: present.name, params } };
 }
@@ -142,7 +143,7 @@ function statedTrial({ present }: DesignSpace, design: Design, trials: DesignTri
 function poorTrial(
   { scenario, present }: DesignSpace,
   design: Design,
-  trials: DesignTrials,
+  trials: SpaceTrials,
 ): MadeTrial | CannotBe | undefined {
   const alone = aloneIn(scenario, design);
   const [spot] = alone.spots as [(typeof alone.spots)[0]];

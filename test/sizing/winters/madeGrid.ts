@@ -1,7 +1,8 @@
 import { expect } from 'vitest';
 import { published } from '../../../sim/output/json.ts';
 import type { Scenario } from '../../../sim/scenario/Scenario.ts';
-import { designAt, designSpace } from '../../../sim/sizing/DesignSpace.ts';
+import { designSpace } from '../../../sim/sizing/DesignSpace.ts';
+import { designAt } from '../../../sim/sizing/designAt.ts';
 import type { LikelyDesign } from '../../../sim/sizing/winters/LikelyLamp.ts';
 import { MadeDesigns, type MadeDesignsFound } from '../../../sim/sizing/winters/MadeDesigns.ts';
 import { type LikelySizing, sizeByWinters } from '../../../sim/sizing/winters/sizeByWinters.ts';
