@@ -30,7 +30,7 @@ const STEP = /^(?:[A-Za-z]\w*|[1-9]\d?)$/;
  *   SCENARIO_UNKNOWN_KEY, SCENARIO_CONFLICT for a key that stands twice; all of a file together
  */
 export function benchCsv(file: NamedBytes, parts: readonly string[]): BenchRow[] {
-  const { text } = decodeText(file);
+  const text = decodeText(file);
   const heading = findHeading(text, COLUMNS);
   const places = COLUMNS.map((column) => heading.cells.indexOf(column));
   const missing = COLUMNS.filter((_, k) => places[k]! < 0);

@@ -84,7 +84,7 @@ export async function fitLog(
 
 /** The heading of a log has at least one of its columns; a diary has none of them. */
 function byKind(files: readonly NamedBytes[]): { voltages?: NamedBytes; written?: NamedBytes } {
-  const isLog = (file: NamedBytes) => LOG_HEADING.test(decodeText(file).text.slice(0, 10_000));
+  const isLog = (file: NamedBytes) => LOG_HEADING.test(decodeText(file).slice(0, 10_000));
   const [voltages, ...moreVoltages] = files.filter(isLog);
   const [written, ...moreWritten] = files.filter((file) => !isLog(file));
   const more = moreVoltages[0] ?? moreWritten[0];

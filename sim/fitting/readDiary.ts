@@ -46,7 +46,7 @@ const EXAMPLE = '2027-12-14 21:40, or 2027-12-13 23:00 lit';
  * throws: FILE_NOT_TEXT, FILE_EMPTY, WEATHER_STAMP_UNREADABLE, WEATHER_AMBIGUOUS; all of a file together
  */
 export function readDiary(file: NamedBytes, timeZone: string): Diary {
-  const { text } = decodeText(file);
+  const text = decodeText(file);
   const problems = problemList(MOST_OF_A_CODE);
   const found = text
     .split(/\r\n|\r|\n/)

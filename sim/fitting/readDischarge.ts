@@ -71,7 +71,7 @@ const END_SHARE = 0.4;
 export async function readDischarge(file: NamedBytes, said: StatedFacts): Promise<DischargeCurve> {
   const { layout } = detectDialect(await takeSample(bytesSource(file)));
   const { headings } = layout;
-  const lines = decodeText(file).text.split(/\r\n|\n|\r/);
+  const lines = decodeText(file).split(/\r\n|\n|\r/);
   const cells = lines
     .slice(layout.firstDataLine - 1)
     .filter((line) => line.trim() !== '')

@@ -1,10 +1,8 @@
-import { CsvError } from 'csv-parse';
-import { parse } from 'csv-parse/sync';
 import { distance } from 'fastest-levenshtein';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import type { ProblemList } from '../common/problemList.ts';
 import { quotedCell } from './parseNumber.ts';
-import { OpenQuote, rowSplitter, splitLine } from './rowSplitter.ts';
+import { type Delimiter, OpenQuote, rowSplitter, splitLine } from './rowSplitter.ts';
 import { refuseManyColumns } from './TableSource.ts';
 
 /** The wanted cells of every row below the heading. */
@@ -26,39 +24,20 @@ export interface CsvRows {
 export function csvRows(
   file: string,
   text: string,
-  heading: Heading,
+  { delimiter, cells: { length: width }, line: headingLine }: Heading,
   wanted: readonly number[],
   problems: ProblemList,
 ): CsvRows {
   const rows: CsvRows = { cells: wanted.map(() => []), line: [] };
-  const width = heading.cells.length;
   refuseManyColumns(file, width);
-  const end = new LastRow();
-  const open = eachRow(text, heading, (record, line, last) => {
-    end.see(record.length, record[record.length - 1]!, line, !last);
-    for (let c = 0; c < wanted.length; c++) rows.cells[c]!.push(record[wanted[c]!] ?? '');
+  const shape = { file, delimiter, headingLine, firstLine: headingLine + 1, width, widest: width };
+  const walk = new TableRows(shape, wanted, problems, (cells, _, line) => {
+    for (let c = 0; c < wanted.length; c++) rows.cells[c]!.push(cells[c]!);
     rows.line.push(line);
-    if (record.length > width && record.slice(width).some((cell) => cell !== '')) {
-      const cellCount = record.length;
-      problems.add('wide row', () => ({
-        code: 'WEATHER_VALUE_NOT_NUMBER',
-        file,
-        line,
-        got: `a row of ${cellCount} cells`,
-        expected: `${width} cells as in the heading row (line ${heading.line})`,
-        fix:
-          heading.delimiter === ','
-            ? 'are there decimal commas? Write decimals with a point.'
-            : 'correct the row.',
-      }));
-    }
+    return true;
   });
-  if (open !== undefined) {
-    problems.add('quote', () => openQuote(file, open));
-    return rows;
-  }
-  const shows = end.breaksOff();
-  if (shows !== undefined) problems.add('broken off', () => brokenOff(file, end.line, shows));
+  walk.push(text);
+  walk.end();
   return rows;
 }
 
@@ -70,92 +49,128 @@ export function csvRows(
  * throws: FILE_TRUNCATED where a quote is never closed
  */
 export function cellRows(file: string, text: string, heading: Heading): { cells: string[]; line: number }[] {
-  const below = text.slice(heading.end).replaceAll('\r\n', '\n').replaceAll('\r', '\n');
+  const rows: { cells: string[]; line: number }[] = [];
+  const splitter = rowSplitter(heading.delimiter, 'all', heading.line + 1, (cells, _, line) => {
+    if (cells.some((cell) => cell !== '')) rows.push({ cells: [...cells], line });
+  });
   try {
-    const rows = parse(below, {
-      delimiter: heading.delimiter,
-      record_delimiter: '\n',
-      relax_column_count: true,
-      relax_quotes: true,
-      trim: true,
-      info: true,
-    }) as unknown as { record: string[]; info: { lines: number } }[];
-    return rows
-      .filter(({ record }) => record.some((cell) => cell !== ''))
-      .map(({ record, info }) => ({ cells: record, line: heading.line + info.lines }));
-  } catch (error) {
-    if (!(error instanceof CsvError)) throw error;
-    const line = 'lines' in error && typeof error.lines === 'number' ? error.lines : 1;
-    throw new InputProblem(openQuote(file, heading.line + line));
-  }
-}
-
-/** Hands over the rows below the heading; out: the line of a quote that is never closed, undefined where all are. */
-function eachRow(
-  text: string,
-  heading: Heading,
-  take: (cells: string[], line: number, last: boolean) => void,
-): number | undefined {
-  const { delimiter, end, line } = heading;
-  const splitter = rowSplitter(delimiter, 'all', 1, (cells, _, below, last) =>
-    take(cells, line + below, last),
-  );
-  try {
-    splitter.push(text.slice(end));
+    splitter.push(text);
     splitter.end();
-    return undefined;
   } catch (error) {
-    if (!(error instanceof OpenQuote)) throw error;
-    return line + error.line;
+    throw new InputProblem(openQuote(file, error));
   }
+  return rows;
 }
 
-function openQuote(file: string, line: number): Problem {
+/** The problem of a quote that is never closed; throws what is another error. */
+function openQuote(file: string, error: unknown): Problem {
+  if (!(error instanceof OpenQuote)) throw error;
   return {
     code: 'FILE_TRUNCATED',
     file,
-    line,
-    got: 'a quote that is never closed',
+    line: error.line,
+    got: error.message,
     expected: 'rows whose quotes are closed',
     fix: 'close it; or export or download the file again, if it breaks off there.',
   };
 }
 
-/** Watches the rows of a table, to tell whether its last one breaks off. */
-export class LastRow {
+/** What is known of a table before its rows are read. Lines are 1-based. */
+interface TableShape {
+  /** Name for messages. */
+  file: string;
+  delimiter: Delimiter;
+  headingLine?: number;
+  firstLine: number;
+  /** Cells of a whole row, and the most it may have: what stands behind them is a problem. */
+  width: number;
+  widest: number;
+}
+
+/** Takes the wanted cells of a line that is not blank; out: whether it is a row of the table, not a note or a footer. */
+type TakeLine = (cells: readonly string[], width: number, line: number, last: boolean) => boolean;
+
+/**
+ * The rows of a table, walked once, its text in pieces; what shows that it is damaged is put on the list of problems:
+ * rows that are too wide, a quote that is never closed, a last row that breaks off.
+ */
+export class TableRows {
+  /** Rows so far. */
   rows = 0;
-  /** Of the last row: its line and its cells. */
-  line = 0;
-  width = 0;
+  readonly push: (text: string) => void;
+  readonly #end: () => void;
+  readonly #shape: TableShape;
+  readonly #problems: ProblemList;
+  /** Of the last row and of the one before: how many cells. */
+  #width = 0;
   #widthBefore = 0;
-  #decimals = 0;
-  /** Fewest decimals of the last cell of every row but the last: a row cut inside a number shows here. */
-  #fewest = Number.POSITIVE_INFINITY;
+  /** Of the last row: its line, its last wanted cell, whether a line break closes it. */
+  #line = 0;
   #cell = '';
   #isClosed = true;
+  /** Decimals of that cell, and the fewest of all rows before: a row cut inside a number shows here. */
+  #decimals = 0;
+  #fewest = Number.POSITIVE_INFINITY;
 
-  /** A row: how many cells it has, its last one, the line it is on, whether a line break closes it. */
-  see(width: number, cell: string, line: number, isClosed: boolean): void {
-    if (this.rows > 0) {
-      this.#widthBefore = this.width;
-      if (this.#decimals < this.#fewest) this.#fewest = this.#decimals;
-    }
-    this.rows++;
-    this.line = line;
-    this.width = width;
-    this.#cell = cell;
-    this.#decimals = decimals(cell);
-    this.#isClosed = isClosed;
+  /** in: shape; wanted, 0-based columns; problems, grows; take, gets the wanted cells in that order, the array is used again */
+  constructor(shape: TableShape, wanted: readonly number[], problems: ProblemList, take: TakeLine) {
+    this.#shape = shape;
+    this.#problems = problems;
+    const places = [...wanted, shape.widest];
+    const splitter = rowSplitter(shape.delimiter, places, shape.firstLine, (cells, width, line, last) => {
+      const isCut = last && width < this.#width && width < shape.width && /^(\d|$)/.test(cells[0]!);
+      if (isCut) this.#brokenOff(line, width, this.#width);
+      else if (take(cells, width, line, last)) this.#see(cells, width, line, !last);
+    });
+    this.push = splitter.push;
+    this.#end = splitter.end;
   }
 
-  /** What shows that the last row breaks off, in words; undefined where it looks whole, as one of `whole` cells does. */
-  breaksOff(whole = Number.POSITIVE_INFINITY): string | undefined {
-    if (this.width < this.#widthBefore && this.width < whole)
-      return `a last row of ${this.width} cells after rows of ${this.#widthBefore}`;
-    const isCut = !this.#isClosed && this.#decimals < this.#fewest && this.rows > 2;
-    return isCut
-      ? `a last row that ends in "${this.#cell}", shorter than all before it, with no line break`
-      : undefined;
+  end(): void {
+    const { file, width } = this.#shape;
+    try {
+      this.#end();
+    } catch (error) {
+      const problem = openQuote(file, error);
+      this.#problems.add('quote', () => problem);
+      return;
+    }
+    if (this.#width < this.#widthBefore && this.#width < width)
+      this.#brokenOff(this.#line, this.#width, this.#widthBefore);
+    else if (!this.#isClosed && this.#decimals < this.#fewest && this.rows > 2) {
+      const shows = `a last row that ends in "${this.#cell}", shorter than all before it, with no line break`;
+      this.#problems.add('broken off', () => brokenOff(file, this.#line, shows));
+    }
+  }
+
+  #see(cells: readonly string[], width: number, line: number, isClosed: boolean): void {
+    if (this.rows++ > 0) {
+      this.#widthBefore = this.#width;
+      if (this.#decimals < this.#fewest) this.#fewest = this.#decimals;
+    }
+    this.#line = line;
+    this.#width = width;
+    this.#cell = cells[cells.length - 2]!;
+    this.#decimals = decimals(this.#cell);
+    this.#isClosed = isClosed;
+    if (cells[cells.length - 1] !== '') this.#tooWide(width, line);
+  }
+
+  #brokenOff(line: number, width: number, before: number): void {
+    const shows = `a last row of ${width} cells after rows of ${before}`;
+    this.#problems.add('broken off', () => brokenOff(this.#shape.file, line, shows));
+  }
+
+  #tooWide(width: number, line: number): void {
+    const { file, widest, headingLine, delimiter } = this.#shape;
+    this.#problems.add('wide row', () => ({
+      code: 'WEATHER_VALUE_NOT_NUMBER',
+      file,
+      line,
+      got: `a row of ${width} cells`,
+      expected: `${widest} cells as in ${headingLine === undefined ? 'the other rows' : `the heading row (line ${headingLine})`}`,
+      fix: delimiter === ',' ? 'are there decimal commas? Write decimals with a point.' : 'correct the row.',
+    }));
   }
 }
 

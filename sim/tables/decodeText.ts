@@ -2,59 +2,118 @@ import { createGunzip } from 'node:zlib';
 import { InputProblem } from '../common/InputProblem.ts';
 import { INPUT_LIMITS, tooLarge, tooManyBytes } from './TableSource.ts';
 
-export type Encoding = 'UTF-8' | 'UTF-16LE' | 'UTF-16BE' | 'Latin-1';
+/** What the decoder calls each encoding. */
+const ENCODING_LABELS = {
+  'UTF-8': 'utf-8',
+  'UTF-16LE': 'utf-16le',
+  'UTF-16BE': 'utf-16be',
+  'Latin-1': 'latin1',
+} as const;
 
-/** Text of a file and how its bytes were read. */
-export interface DecodedText {
-  text: string;
-  encoding: 'UTF-8' | 'UTF-16' | 'Latin-1';
-}
+export type Encoding = keyof typeof ENCODING_LABELS;
 
 /**
  * The text a file's bytes stand for, without its byte order mark.
  *
  * in: file, name and bytes
- * out: the text and its encoding: UTF-16 by its mark, UTF-8 where the bytes are valid, else Latin-1
+ * out: the text
  * throws: FILE_EMPTY, FILE_NOT_TEXT, FILE_TOO_LARGE (a line)
  */
-export function decodeText(file: { name: string; bytes: Uint8Array }): DecodedText {
-  const { name, bytes } = file;
-  const notText = (got: string): InputProblem =>
-    new InputProblem({
-      code: 'FILE_NOT_TEXT',
-      file: name,
-      got,
-      expected: 'a text file with one row an hour',
-      fix: 'save or unpack it as CSV.',
-    });
-  const kind = bytes[0] === 0x1f && bytes[1] === 0x8b ? 'a gzip archive' : binaryKind(bytes);
-  if (kind !== undefined) throw notText(kind);
-  let decoded: DecodedText;
-  if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff)) {
-    const order = bytes[0] === 0xff ? 'utf-16le' : 'utf-16be';
-    decoded = { text: new TextDecoder(order).decode(bytes), encoding: 'UTF-16' };
-  } else {
-    const zero = bytes.indexOf(0);
-    if (zero >= 0) throw notText(`a zero byte at position ${zero + 1}`);
+export function decodeText({ name, bytes }: { name: string; bytes: Uint8Array }): string {
+  if (bytes[0] === 0x1f && bytes[1] === 0x8b) throw notText(name, 'a gzip archive');
+  return decodePieces(name, [bytes]).texts[0]!;
+}
+
+/**
+ * The text of pieces of one file, the first its head: UTF-16 by its mark or its zeros, UTF-8 where the bytes are valid,
+ * else Latin-1.
+ *
+ * in: name for messages; pieces, at least one, those of UTF-16 from an even byte on
+ * out: a text a piece, and the encoding
+ * throws: FILE_EMPTY, FILE_NOT_TEXT, FILE_TOO_LARGE (a line), all by the head alone
+ */
+export function decodePieces(
+  name: string,
+  pieces: readonly Uint8Array[],
+): { texts: string[]; encoding: Encoding } {
+  const head = pieces[0]!;
+  const kind = KINDS.find(([, start]) => start.every((byte, i) => head[i] === byte))?.[0];
+  if (kind !== undefined) throw notText(name, kind);
+  const encoding = encodingOf(name, pieces);
+  const texts = pieces.map((piece) => {
+    const even = encoding.startsWith('UTF-16') && piece.length % 2 === 1 ? piece.subarray(0, -1) : piece;
+    return new TextDecoder(ENCODING_LABELS[encoding]).decode(even);
+  });
+  const text = texts[0]!;
+  if (text.trim() === '')
+    throw emptyFile(name, head.length === 0 ? 'a file of 0 bytes' : 'nothing but blanks');
+  lineGuard(name)(text);
+  const begin = text.slice(0, 4000).trimStart();
+  const other = OTHER_TEXTS.find(([, start]) => start.test(begin))?.[0];
+  if (other !== undefined) throw notText(name, other);
+  const control = controlCharacter(begin);
+  if (control >= 0) throw notText(name, `a control character at position ${control + 1}`);
+  return { texts, encoding };
+}
+
+function encodingOf(name: string, pieces: readonly Uint8Array[]): Encoding {
+  const head = pieces[0]!;
+  if (head[0] === 0xff && head[1] === 0xfe) return 'UTF-16LE';
+  if (head[0] === 0xfe && head[1] === 0xff) return 'UTF-16BE';
+  const zero = head.indexOf(0);
+  if (zero >= 0) {
+    // UTF-16 without its mark: every second byte of a text of figures is 0.
+    const some = head.subarray(0, 4000);
+    const even = some.filter((byte, i) => i % 2 === 0 && byte === 0).length;
+    const odd = some.filter((byte, i) => i % 2 === 1 && byte === 0).length;
+    if (odd > 0.4 * some.length && even === 0) return 'UTF-16LE';
+    if (even > 0.4 * some.length && odd === 0) return 'UTF-16BE';
+    throw notText(name, `a zero byte at position ${zero + 1}`);
+  }
+  const isUtf8 = pieces.every((piece) => {
+    // A character cut at either end of a piece does not count.
+    let from = 0;
+    while (from < 3 && piece !== head && (piece[from]! & 0xc0) === 0x80) from++;
     try {
-      decoded = { text: new TextDecoder('utf-8', { fatal: true }).decode(bytes), encoding: 'UTF-8' };
+      new TextDecoder('utf-8', { fatal: true }).decode(piece.subarray(from), { stream: true });
+      return true;
     } catch {
-      decoded = { text: new TextDecoder('latin1').decode(bytes), encoding: 'Latin-1' };
+      return false;
     }
-  }
-  if (decoded.text.trim() === '') {
-    throw new InputProblem({
-      code: 'FILE_EMPTY',
-      file: name,
-      got: bytes.length === 0 ? 'a file of 0 bytes' : 'nothing but blanks',
-      expected: 'a heading row and one row an hour',
-      fix: 'export it again.',
-    });
-  }
-  lineGuard(name)(decoded.text);
-  const control = controlCharacter(decoded.text);
-  if (control >= 0) throw notText(`a control character at position ${control + 1}`);
-  return decoded;
+  });
+  return isUtf8 ? 'UTF-8' : 'Latin-1';
+}
+
+/** A file that is no text. in: file, as the user named it; got, what it is; expected */
+function notText(
+  file: string,
+  got: string,
+  expected = 'a text file with one row for each time',
+): InputProblem {
+  return new InputProblem({
+    code: 'FILE_NOT_TEXT',
+    file,
+    got,
+    expected,
+    fix: 'save, unpack or export it as CSV, in one encoding.',
+  });
+}
+
+/** A file without rows. in: file, as the user named it; got, what it holds; expected, rows of what; line */
+export function emptyFile(
+  file: string,
+  got: string,
+  expected = 'a heading row, and rows below it',
+  line?: number,
+): InputProblem {
+  return new InputProblem({
+    code: 'FILE_EMPTY',
+    file,
+    ...(line === undefined ? {} : { line }),
+    got,
+    expected,
+    fix: 'export it again.',
+  });
 }
 
 /**
@@ -92,7 +151,7 @@ export function lineGuard(file: string): (piece: string) => void {
 }
 
 /** Position of the first character no text file holds (other than tab, line breaks, form feed, end mark); -1 if none. */
-export function controlCharacter(text: string): number {
+function controlCharacter(text: string): number {
   for (let i = 0; i < text.length; i++) {
     const code = text.charCodeAt(i);
     if (code < 9 || (code > 13 && code < 32 && code !== 26)) return i;
@@ -115,23 +174,14 @@ const KINDS: readonly [kind: string, start: readonly number[]][] = [
   ['a 7-zip archive', [0x37, 0x7a, 0xbc, 0xaf]],
 ];
 
-/**
- * What a file that is no text is, in words, by its first bytes.
- *
- * in: bytes, the start of the file
- * out: words; undefined where no known kind begins so
- */
-export function binaryKind(bytes: Uint8Array): string | undefined {
-  return KINDS.find(([, start]) => start.every((byte, i) => bytes[i] === byte))?.[0];
-}
-
-/** What the decoder calls each encoding. */
-export const ENCODING_LABELS = {
-  'UTF-8': 'utf-8',
-  'UTF-16LE': 'utf-16le',
-  'UTF-16BE': 'utf-16be',
-  'Latin-1': 'latin1',
-} as const;
+/** Texts that are no tables, by how they begin. */
+const OTHER_TEXTS: readonly [kind: string, start: RegExp][] = [
+  [
+    'a page of HTML or XML (some spreadsheets are saved so)',
+    /^<(!doctype|html|table|head|body|\?xml|workbook|div|meta)/i,
+  ],
+  ['a JSON file', /^[{[]\s*["{[\]}]/],
+];
 
 /**
  * The bytes of a file unpacked, piece by piece.
@@ -197,29 +247,14 @@ export async function* textStream(
     try {
       return bytes === undefined ? decoder.decode() : decoder.decode(bytes, { stream: true });
     } catch {
-      throw new InputProblem({
-        code: 'FILE_NOT_TEXT',
-        file: name,
-        got: `bytes that are no ${encoding}`,
-        expected: `text in ${encoding} throughout, as at its start`,
-        fix: 'save it again in one encoding.',
-      });
+      throw notText(name, `bytes that are no ${encoding}`, `text in ${encoding} throughout, as at its start`);
     }
   };
   const guard = lineGuard(name);
   for await (const chunk of chunks) {
     const text = decode(chunk);
     guard(text);
-    const zero = text.indexOf('\0');
-    if (zero >= 0) {
-      throw new InputProblem({
-        code: 'FILE_NOT_TEXT',
-        file: name,
-        got: 'a zero byte among the rows',
-        expected: 'text throughout',
-        fix: 'export or download the file again.',
-      });
-    }
+    if (text.includes('\0')) throw notText(name, 'a zero byte among the rows', 'text throughout');
     yield text;
   }
   yield decode();

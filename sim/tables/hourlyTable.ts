@@ -4,7 +4,7 @@ import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import { type ProblemList, problemList } from '../common/problemList.ts';
 import { HOUR_MS, utcText } from '../common/time.ts';
 import { type CsvRows, columnPlaces, csvRows, findHeading } from './csvRows.ts';
-import { decodeText } from './decodeText.ts';
+import { decodeText, emptyFile } from './decodeText.ts';
 import { hourGrid } from './hourGrid.ts';
 import { missingTest, parseNumber, quotedCell } from './parseNumber.ts';
 import { parseStamp, stampTimes } from './stampReader.ts';
@@ -109,21 +109,14 @@ export function namedColumns(
   expected: string,
   problems: ProblemList,
 ): CsvRows & { places: number[] } {
-  const { text } = decodeText(file);
+  const text = decodeText(file);
   const heading = findHeading(text, headings);
   const places = columnPlaces(file.name, headings, heading, problems);
   problems.throwIfAny();
   const rows = csvRows(file.name, text, heading, places, problems);
   if (rows.line.length > 0) return { ...rows, places };
   problems.throwIfAny();
-  throw new InputProblem({
-    code: 'FILE_EMPTY',
-    file: file.name,
-    line: heading.line,
-    got: 'a heading row and nothing below it',
-    expected,
-    fix: 'export it again.',
-  });
+  throw emptyFile(file.name, 'a heading row and nothing below it', expected, heading.line);
 }
 
 /** What is wrong with a cell that holds no number. in: text; unit, in words; missingKey, where its codes are listed */

@@ -91,7 +91,7 @@ export function ownRecord(sources: readonly TableSource[]): OwnRecord | undefine
   const head = new TextDecoder('latin1').decode(source.readAt(0, 400));
   if (!/^(?:\u00ef\u00bb\u00bf)?start_utc,.*weather_mark/.test(head)) return undefined;
   const file = { name: source.name, bytes: source.readAt(0, source.size) };
-  const { text } = decodeText(file);
+  const text = decodeText(file);
   const { cells: headings, end } = findHeading(text, [START, MARK]);
   if (!headings.includes('ghi_W_m2')) return undefined;
   const record = readNormalForm(file, headings);

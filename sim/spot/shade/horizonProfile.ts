@@ -50,7 +50,7 @@ export function horizonProfile(file: { name: string; bytes: Uint8Array }): Horiz
 
 /** The rows of the file; those that are no points become problems. */
 function pointsOf(file: { name: string; bytes: Uint8Array }, problems: Problem[]): Point[] {
-  const text = file.bytes.length === 0 ? '' : decodeText(file).text;
+  const text = file.bytes.length === 0 ? '' : decodeText(file);
   const found = findHeading(text, HEADINGS);
   const heading = found.cells;
   const fields = HEADINGS.map((name) => heading.indexOf(name));

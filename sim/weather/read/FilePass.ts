@@ -1,8 +1,7 @@
 import type { ProblemList } from '../../common/problemList.ts';
 import { DAY_MS, HOUR_MS, utcText } from '../../common/time.ts';
-import { brokenOff, LastRow } from '../../tables/csvRows.ts';
+import { brokenOff, TableRows } from '../../tables/csvRows.ts';
 import { quotedCell } from '../../tables/parseNumber.ts';
-import { type RowSplitter, rowSplitter } from '../../tables/rowSplitter.ts';
 import { type StampReader, stampReader } from '../../tables/stampReader.ts';
 import { doublingZones } from '../clock/fitDaylightSaving.ts';
 import type { DetectedFormat, Layout } from '../recognise/DetectedFormat.ts';
@@ -48,8 +47,7 @@ export class FilePass {
   readonly #layout: Layout;
   readonly #index: number;
   readonly #stamps: StampReader;
-  readonly #splitter: RowSplitter;
-  readonly #end = new LastRow();
+  readonly #rows: TableRows;
   /** Values of the last row that was kept. */
   readonly #kept: Float64Array;
   readonly #preamble: ReadonlySet<string>;
@@ -72,21 +70,23 @@ export class FilePass {
     this.#direction = stamp.descending ? -1 : 1;
     const wanted = [...this.#stamps.columns, ...columns.map(({ column }) => column)];
     if (station !== undefined) wanted.push(station.column);
-    this.#splitter = rowSplitter(layout.delimiter, wanted, layout.firstDataLine, (cells, width, line, last) =>
-      this.#take(cells, width, line, last),
+    const { delimiter, firstDataLine, width, headings } = layout;
+    // Notes may stand behind the cells, but decimal commas in a file that parts its cells by commas make rows too wide.
+    const parts = delimiter === ',' && headings.length > 0;
+    const widest = parts ? Math.max(headings.length, width) : Number.POSITIVE_INFINITY;
+    const shape = { file, delimiter, firstLine: firstDataLine, width, widest };
+    this.#rows = new TableRows(shape, wanted, pass.problems, (cells, cellCount, line, last) =>
+      this.#take(cells, cellCount, line, last),
     );
   }
 
   /** Takes the next piece of the file's text. */
   push(text: string): void {
-    this.#splitter.push(text);
+    this.#rows.push(text);
   }
 
-  /** throws: OpenQuote */
   end(): void {
-    this.#splitter.end();
-    const shows = this.#end.breaksOff(this.#layout.width);
-    if (shows !== undefined) this.#brokenOff(this.#end.line, shows);
+    this.#rows.end();
     const lost = this.#likeRows;
     if (lost <= Math.max(FEW_LIKE_ROWS, FEW_LIKE_ROWS_SHARE * this.rows)) return;
     this.#pass.problems.add('like rows', () => ({
@@ -100,35 +100,30 @@ export class FilePass {
 
   /** Rows with a time. */
   get rows(): number {
-    return this.#end.rows;
+    return this.#rows.rows;
   }
 
-  #take(cells: string[], width: number, line: number, last: boolean): void {
-    const { station } = this.#pass.recognition;
-    const before = this.#end.width;
-    if (last && width < before && width < this.#layout.width && /^(\d|$)/.test(cells[0]!)) {
-      this.#brokenOff(line, `a last row of ${width} cells after rows of ${before}`);
-      return;
-    }
-    const cell = cells[cells.length - 1]!;
-    if (station !== undefined && cell !== station.name) return;
+  /** out: whether it is a row with a time */
+  #take(cells: readonly string[], width: number, line: number, last: boolean): boolean {
+    const { station, stamp, columns } = this.#pass.recognition;
+    if (station !== undefined && cells[this.#stamps.columns.length + columns.length] !== station.name)
+      return false;
     const wall_ms = this.#stamps.read(cells, 0);
     if (Number.isNaN(wall_ms)) {
       this.#noRow(cells, width, line, last);
-      return;
+      return false;
     }
-    const laid_ms = this.#pass.recognition.stamp.typicalYear ? nominalYear(wall_ms) : wall_ms;
+    const laid_ms = stamp.typicalYear ? nominalYear(wall_ms) : wall_ms;
     if (Number.isNaN(laid_ms)) {
       this.#note('rows of 29 February left out: the typical year has 365 days');
-      return;
+      return false;
     }
-    this.#end.see(width, cell, line, !last);
-    this.#checkWidth(width, line);
     this.#row(cells, line, laid_ms, wall_ms);
+    return true;
   }
 
   /** A row with a time. */
-  #row(cells: string[], line: number, laid_ms: number, wall_ms: number): void {
+  #row(cells: readonly string[], line: number, laid_ms: number, wall_ms: number): void {
     const pass = this.#pass;
     const utc_ms = this.#utcOf(laid_ms);
     const first = this.#stamps.columns.length;
@@ -162,7 +157,7 @@ export class FilePass {
   }
 
   /** A line without a time: a repeated heading, a comment, a footer; or a broken stamp. */
-  #noRow(cells: string[], width: number, line: number, last: boolean): void {
+  #noRow(cells: readonly string[], width: number, line: number, last: boolean): void {
     const { columns } = this.#stamps;
     const text = this.#stampText(cells).trim();
     const headings = columns.map((column) => this.#layout.headings[column]);
@@ -176,7 +171,8 @@ export class FilePass {
       return;
     }
     if (last && /^\d/.test(text)) {
-      this.#brokenOff(line, `a last line that breaks off after ${quotedCell(text)}`);
+      const shows = `a last line that breaks off after ${quotedCell(text)}`;
+      this.#pass.problems.add('broken off', () => brokenOff(this.#file, line, shows));
       return;
     }
     const { recognition, problems, said } = this.#pass;
@@ -201,7 +197,7 @@ export class FilePass {
     }));
   }
 
-  #skippedTime(cells: string[], line: number): void {
+  #skippedTime(cells: readonly string[], line: number): void {
     if (this.#values.values.every(Number.isNaN)) {
       this.#note('rows without values at a time that the clock skips, left out');
       return;
@@ -216,7 +212,7 @@ export class FilePass {
     }));
   }
 
-  #outOfOrder(ahead_ms: number, utc_ms: number, cells: string[], line: number): void {
+  #outOfOrder(ahead_ms: number, utc_ms: number, cells: readonly string[], line: number): void {
     const { recognition, problems, longitude_deg, previous_ms, said } = this.#pass;
     const { zone } = recognition.stamp;
     const fixed = zone.kind !== 'civil' && zone.kind !== 'each';
@@ -246,25 +242,6 @@ export class FilePass {
     if (this.#pass.previousTwice && ahead_ms === stamp.step_s * 1000 + HOUR_MS)
       this.#note('hours that the clock shows twice stand in the file once; the other is a gap');
     this.#pass.previousTwice = this.#pass.clock.twice(wall_ms);
-  }
-
-  #brokenOff(line: number, got: string): void {
-    this.#pass.problems.add('broken off', () => brokenOff(this.#file, line, got));
-  }
-
-  /** Decimal commas in a file that parts its cells by commas make rows too wide. */
-  #checkWidth(width: number, line: number): void {
-    const { headings, delimiter, width: usual } = this.#layout;
-    const most = Math.max(headings.length, usual);
-    if (width <= most || headings.length === 0 || delimiter !== ',') return;
-    this.#pass.problems.add('wide row', () => ({
-      code: 'WEATHER_VALUE_NOT_NUMBER',
-      file: this.#file,
-      line,
-      got: `a row of ${width} cells`,
-      expected: `${most} cells as in the other rows`,
-      fix: 'are there decimal commas? Write decimals with a point.',
-    }));
   }
 
   #stampText(cells: readonly string[]): string {

@@ -4,8 +4,7 @@ import { InputProblem } from '../../common/InputProblem.ts';
 import { problemList } from '../../common/problemList.ts';
 import { DAY_MS } from '../../common/time.ts';
 import { sunOfDay } from '../../sun/sunOfDay.ts';
-import { textStream, unpacked } from '../../tables/decodeText.ts';
-import { OpenQuote } from '../../tables/rowSplitter.ts';
+import { emptyFile, textStream, unpacked } from '../../tables/decodeText.ts';
 import type { TableSource } from '../../tables/TableSource.ts';
 import type { DetectedFormat, ZoneClaim } from '../recognise/DetectedFormat.ts';
 import { FilePass, type Pass, type ZoneClock } from './FilePass.ts';
@@ -68,11 +67,13 @@ export async function readRecognised(
       done += length;
       options.onProgress?.(done, total);
     });
-    await readText(rows, unpacked(bytes, isPacked(source), name), name, pass);
+    const packed = unpacked(bytes, isPacked(source), name);
+    for await (const text of textStream(packed, recognition.encoding, name)) rows.push(text);
+    rows.end();
     files.push({ name, sha256: hash.digest('hex'), rows: rows.rows });
   }
   pass.problems.throwIfAny();
-  if (pass.keeper === undefined) throw noRows(files[0]!.name);
+  if (pass.keeper === undefined) throw emptyFile(files[0]!.name, 'no row with a time');
   const series: NativeSeries = {
     ...pass.keeper.finish(),
     fileStep_s: stamp.step_s,
@@ -83,39 +84,6 @@ export async function readRecognised(
     notes: pass.passed.notes(),
   };
   return stamp.descending ? turned(series) : series;
-}
-
-/** One file, read to its end. */
-async function readText(
-  rows: FilePass,
-  bytes: AsyncIterable<Uint8Array>,
-  name: string,
-  { recognition, problems }: Pass,
-): Promise<void> {
-  try {
-    for await (const text of textStream(bytes, recognition.encoding, name)) rows.push(text);
-    rows.end();
-  } catch (error) {
-    if (!(error instanceof OpenQuote)) throw error;
-    problems.add('quote', () => ({
-      code: 'FILE_TRUNCATED',
-      file: name,
-      line: error.line,
-      got: error.message,
-      expected: 'rows whose quotes are closed',
-      fix: 'export or download the file again; it breaks off, or a quote is too many.',
-    }));
-  }
-}
-
-function noRows(file: string): InputProblem {
-  return new InputProblem({
-    code: 'FILE_EMPTY',
-    file,
-    got: 'no row with a time',
-    expected: 'rows of weather',
-    fix: 'export it again.',
-  });
 }
 
 function isPacked(source: TableSource): boolean {

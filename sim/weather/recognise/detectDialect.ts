@@ -1,5 +1,6 @@
 import { greatest, mode, range } from 'd3-array';
 import { InputProblem } from '../../common/InputProblem.ts';
+import { emptyFile } from '../../tables/decodeText.ts';
 import type { Delimiter } from '../../tables/rowSplitter.ts';
 import { splitLine } from '../../tables/rowSplitter.ts';
 import type { Layout } from './DetectedFormat.ts';
@@ -238,14 +239,7 @@ function noRows(file: string, filled: readonly string[]): InputProblem {
     DELIMITERS.slice(0, 4).some((delimiter) => line.split(delimiter).length > 1),
   );
   if (words && figures <= filled.length / 2) {
-    return new InputProblem({
-      code: 'FILE_EMPTY',
-      file,
-      line: filled.length,
-      got: 'a heading row and nothing below it',
-      expected: 'rows of weather',
-      fix: 'export it again.',
-    });
+    return emptyFile(file, 'a heading row and nothing below it', 'rows of weather', filled.length);
   }
   const isFigures = figures > filled.length / 2;
   return new InputProblem({
