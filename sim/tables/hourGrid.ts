@@ -19,6 +19,9 @@ interface StampedRows {
   line: readonly number[];
 }
 
+/** What is wrong with one row. */
+type RowProblem = Pick<Problem, 'code' | 'got' | 'expected' | 'fix'>;
+
 /**
  * Checks that rows follow each other hour by hour; what does not is put on the list of problems.
  *
@@ -28,125 +31,85 @@ interface StampedRows {
 export function hourGrid(rows: StampedRows, problems: ProblemList): HourGrid | undefined {
   const { file, field, time_ms, line } = rows;
   const readable = time_ms.filter((time) => !Number.isNaN(time));
-  if (readable.length === 0) return undefined;
-  const step = commonStep(readable);
+  let whole = readable.length === time_ms.length && readable.length > 0;
+  const report = (kind: string, row: number, problem: RowProblem): void => {
+    whole = false;
+    problems.add(kind, () => ({ file, line: line[row]!, field, ...problem }));
+  };
+  const step = commonest(
+    time_ms
+      .slice(1)
+      .map((time, i) => time - time_ms[i]!)
+      .filter((ms) => ms > 0),
+  );
   if (step > 0 && step !== HOUR_MS) {
-    problems.add('step', () => ({
-      code: 'WEATHER_STAMP_UNREADABLE',
-      file,
-      line: line[1]!,
-      field,
-      got: `rows ${step / 60_000} minutes apart`,
-      expected: 'one row an hour',
-      fix: 'give hourly means.',
-    }));
+    report('step', 1, unreadable(`rows ${step / 60_000} minutes apart`, 'give hourly means.'));
     return undefined;
   }
   const phase = commonest(readable.map((time) => modulo(time, HOUR_MS)));
-  const taken = takenHours(rows, phase, problems);
-  const hours = Float64Array.from(taken.lineOf.keys()).sort();
-  const whole = noHoles(rows, hours, taken, problems);
-  return whole && hours.length === time_ms.length && taken.inOrder
-    ? { start_ms: hours[0]!, count: hours.length }
-    : undefined;
-}
-
-/** Hours that rows stand for. */
-interface TakenHours {
-  /** Line of the first row of each hour. */
-  lineOf: Map<number, number>;
-  /** For each row that stands for no hour, the latest hour before it. */
-  skippedAfter: number[];
-  inOrder: boolean;
-}
-
-/** The hour of each row; rows off the hours of the others, second ones of an hour and earlier ones are reported. */
-function takenHours(rows: StampedRows, phase: number, problems: ProblemList): TakenHours {
-  const { file, field } = rows;
   const lineOf = new Map<number, number>();
-  const skippedAfter: number[] = [];
-  let inOrder = true;
-  let latest = Number.NEGATIVE_INFINITY;
-  for (const [row, time] of rows.time_ms.entries()) {
-    const line = rows.line[row]!;
-    const report = (kind: string, problem: Pick<Problem, 'code' | 'got' | 'expected' | 'fix'>) =>
-      problems.add(kind, () => ({ file, line, field, ...problem }));
+  const present = new Set(readable);
+  let latest = Number.NaN;
+  // Rows whose stamp stands for no hour; they are reported, the hole they leave is no news.
+  let skipped = 0;
+  for (const [row, time] of time_ms.entries()) {
     const off = modulo(time - phase, HOUR_MS);
-    const first = lineOf.get(time);
-    if (Number.isNaN(time)) skippedAfter.push(latest);
-    else if (off !== 0) {
-      skippedAfter.push(latest);
-      report('off the hour', {
-        code: 'WEATHER_STAMP_UNREADABLE',
-        got: `a row ${Math.round(off / 600) / 100} minutes off the hours of the others`,
-        expected: 'one row an hour',
-        fix: 'correct the stamp.',
-      });
-    } else if (first !== undefined) {
-      report('duplicate', {
-        code: 'WEATHER_DUPLICATE',
-        got: `the hour from ${utcText(time)} again (first on line ${first})`,
-        expected: 'one row for each hour',
-        fix: 'take one of the two away; if the clock keeps daylight saving time, export in UTC or standard time.',
-      });
-    } else {
-      lineOf.set(time, line);
-      if (time < latest) {
-        inOrder = false;
-        report('disorder', {
-          code: 'WEATHER_DISORDER',
-          got: `the hour from ${utcText(time)} after ${utcText(latest)}`,
-          expected: 'rows in the order of time',
-          fix: 'sort the rows by time.',
-        });
-      }
-      latest = Math.max(latest, time);
+    const lacks = (time - latest) / HOUR_MS - 1;
+    if (off !== 0) {
+      skipped++;
+      const got = `a row ${Math.round(off / 600) / 100} minutes off the hours of the others`;
+      if (!Number.isNaN(off)) report('off the hour', row, unreadable(got, 'correct the stamp.'));
+    } else if (lineOf.has(time)) report('duplicate', row, again(time, lineOf.get(time)!));
+    else if (time < latest) report('disorder', row, goesBack(time, latest));
+    else {
+      if (lacks > skipped && !present.has(latest + HOUR_MS)) report('gap', row, gap(latest + HOUR_MS, time));
+      latest = time;
+      skipped = 0;
     }
+    if (off === 0 && !lineOf.has(time)) lineOf.set(time, line[row]!);
   }
-  return { lineOf, skippedAfter, inOrder };
+  return whole ? { start_ms: time_ms[0]!, count: time_ms.length } : undefined;
 }
 
-/** Whether each hour follows the one before; hours without a row are reported. */
-function noHoles(
-  { file, field }: StampedRows,
-  hours: Float64Array,
-  { lineOf, skippedAfter }: TakenHours,
-  problems: ProblemList,
-): boolean {
-  let whole = true;
-  for (let i = 1; i < hours.length; i++) {
-    const from = hours[i - 1]! + HOUR_MS;
-    const missing = (hours[i]! - from) / HOUR_MS;
-    if (missing === 0) continue;
-    whole = false;
-    // Rows whose stamp could not be read stand here; they are reported, the hole they leave is no news.
-    if (skippedAfter.filter((before) => before === hours[i - 1]).length >= missing) continue;
-    const leapDay = missing === 24 && utcText(from + 12 * HOUR_MS).includes('-02-29');
-    problems.add('gap', () => ({
-      code: 'WEATHER_GAP',
-      file,
-      line: lineOf.get(hours[i]!)!,
-      field,
-      got: `no rows from ${utcText(from)} to ${utcText(hours[i]!)} (${missing} ${missing === 1 ? 'hour' : 'hours'})`,
-      expected: 'a row for every hour',
-      fix: leapDay
-        ? 'the file leaves out 29 February; add that day.'
-        : missing === 1
-          ? 'add the row; if the clock keeps daylight saving time, export in UTC or standard time.'
-          : 'add the rows, or take another year.',
-    }));
-  }
-  return whole;
+function unreadable(got: string, fix: string): RowProblem {
+  return { code: 'WEATHER_STAMP_UNREADABLE', got, expected: 'one row an hour', fix };
+}
+
+function again(time: number, first: number): RowProblem {
+  return {
+    code: 'WEATHER_DUPLICATE',
+    got: `the hour from ${utcText(time)} again (first on line ${first})`,
+    expected: 'one row for each hour',
+    fix: 'take one of the two away; if the clock keeps daylight saving time, export in UTC or standard time.',
+  };
+}
+
+function goesBack(time: number, latest: number): RowProblem {
+  return {
+    code: 'WEATHER_DISORDER',
+    got: `the hour from ${utcText(time)} after ${utcText(latest)}`,
+    expected: 'rows in the order of time',
+    fix: 'sort the rows by time.',
+  };
+}
+
+function gap(from: number, to: number): RowProblem {
+  const missing = (to - from) / HOUR_MS;
+  const leapDay = missing === 24 && utcText(from + 12 * HOUR_MS).includes('-02-29');
+  const one = 'add the row; if the clock keeps daylight saving time, export in UTC or standard time.';
+  const many = leapDay
+    ? 'the file leaves out 29 February; add that day.'
+    : 'add the rows, or take another year.';
+  return {
+    code: 'WEATHER_GAP',
+    got: `no rows from ${utcText(from)} to ${utcText(to)} (${missing} ${missing === 1 ? 'hour' : 'hours'})`,
+    expected: 'a row for every hour',
+    fix: missing === 1 ? one : many,
+  };
 }
 
 function modulo(value: number, divisor: number): number {
   return ((value % divisor) + divisor) % divisor;
-}
-
-/** Commonest step between rows that go forward in time; 0 when there is none. */
-function commonStep(time_ms: readonly number[]): number {
-  const steps = time_ms.slice(1).map((time, i) => time - time_ms[i]!);
-  return commonest(steps.filter((step) => step > 0));
 }
 
 /** The value that occurs most often, the first of several; 0 when there is none. */

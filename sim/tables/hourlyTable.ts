@@ -1,16 +1,15 @@
 import { createHash } from 'node:crypto';
-import { nearestWord } from '../common/hints.ts';
-import { InputProblem, type Problem } from '../common/InputProblem.ts';
+import type { Problem } from '../common/InputProblem.ts';
 import { type ProblemList, problemList } from '../common/problemList.ts';
 import { HOUR_MS, utcText } from '../common/time.ts';
 import { type CsvRows, columnPlaces, csvRows, findHeading } from './csvRows.ts';
 import { decodeText, emptyFile } from './decodeText.ts';
 import { hourGrid } from './hourGrid.ts';
 import { missingTest, parseNumber, quotedCell } from './parseNumber.ts';
-import { parseStamp, stampTimes } from './stampReader.ts';
+import { stampTimes } from './stampReader.ts';
 import { parseOffset } from './stampStyles.ts';
 import type { NamedBytes } from './TableSource.ts';
-import { toCanonical, UNITS, type UnitName } from './units.ts';
+import { toCanonical, type UnitName } from './units.ts';
 
 const MARK_SHIFT_MS = { start: 0, middle: HOUR_MS / 2, end: HOUR_MS } as const;
 
@@ -18,7 +17,7 @@ const MARK_SHIFT_MS = { start: 0, middle: HOUR_MS / 2, end: HOUR_MS } as const;
 export interface HourlyMapping {
   stamp: { column: string; zone: string; marks: 'start' | 'middle' | 'end' };
   /** Our name of each column, its heading in the file and its unit (a name of the units table). */
-  columns: Record<string, { column: string; unit: string }>;
+  columns: Record<string, { column: string; unit: UnitName }>;
   /** Codes that say 'missing'. */
   missing: readonly string[];
 }
@@ -32,10 +31,6 @@ export interface HourlySeries {
   sha256: string;
   /** 1-based line of each hour's row in the file, for messages. */
   line: Uint32Array;
-  /** Style the stamps are written in, in words. */
-  stampStyle: string;
-  /** Zone the stamps were read in, in words. */
-  stampZone: string;
 }
 
 /**
@@ -55,21 +50,8 @@ export function readHourlyTable(
   mapping: HourlyMapping,
   gaps: 'refused' | 'kept' = 'refused',
 ): HourlySeries {
-  const { series, problems } = examineHourlyTable(file, mapping, gaps);
-  const list = problems.list();
-  if (series === undefined || list.length > 0) throw new InputProblem(list);
-  return series;
-}
-
-/** The same with its problems; no series where hours do not follow each other. */
-function examineHourlyTable(
-  file: NamedBytes,
-  mapping: HourlyMapping,
-  gaps: 'refused' | 'kept' = 'refused',
-): { series: HourlySeries | undefined; problems: ProblemList } {
   const problems = problemList();
   const names = Object.keys(mapping.columns);
-  const units = names.map((name) => unitOf(name, mapping.columns[name]!.unit, problems));
   const zone_ms = zoneOf(mapping, problems);
   const headings = [mapping.stamp.column, ...names.map((name) => mapping.columns[name]!.column)];
   const rows = namedColumns(file, headings, 'one row an hour', problems);
@@ -79,21 +61,20 @@ function examineHourlyTable(
     field: heading,
     column: rows.places[c]! + 1,
   }));
-  const { times, style } = stampTimes(stampPlace!, stamps, rows.line, zone_ms, problems);
+  const { times } = stampTimes(stampPlace!, stamps, rows.line, zone_ms, problems);
   const time_ms = times.map((time) => time - MARK_SHIFT_MS[mapping.stamp.marks]);
   const columns: Record<string, Float64Array> = {};
   names.forEach((name, c) => {
-    const { values, missing } = readColumn(places[c]!, cells[c]!, rows.line, units[c]!, mapping, problems);
+    const { unit } = mapping.columns[name]!;
+    const { values, missing } = readColumn(places[c]!, cells[c]!, rows.line, unit, mapping, problems);
     columns[name] = values;
     if (gaps === 'refused') refuseGaps(places[c]!, missing, time_ms, rows.line, problems);
   });
   const grid = hourGrid({ ...stampPlace!, time_ms, line: rows.line }, problems);
-  if (grid === undefined) return { series: undefined, problems };
+  problems.throwIfAny();
   const sha256 = createHash('sha256').update(file.bytes).digest('hex');
-  const ownZone = parseStamp(stamps[0]!, style!, 0) === parseStamp(stamps[0]!, style!, HOUR_MS);
-  const stampZone = ownZone ? 'as each stamp states' : mapping.stamp.zone;
   const line = Uint32Array.from(rows.line);
-  return { series: { ...grid, columns, sha256, line, stampStyle: style!.name, stampZone }, problems };
+  return { ...grid!, columns, sha256, line };
 }
 
 /**
@@ -212,18 +193,4 @@ function zoneOf({ stamp }: HourlyMapping, problems: ProblemList): number {
     }));
   }
   return zone_ms;
-}
-
-function unitOf(name: string, unit: string, problems: ProblemList): UnitName {
-  if (Object.hasOwn(UNITS, unit)) return unit as UnitName;
-  const known = Object.keys(UNITS);
-  const near = nearestWord(unit.replace('²', '2'), known);
-  problems.add('unit', () => ({
-    code: 'SCENARIO_WRONG_UNIT',
-    field: `columns.${name}.unit`,
-    got: `"${unit}"`,
-    expected: `one of ${known.join(', ')}`,
-    fix: near === undefined ? 'take one of these.' : `did you mean "${near}"?`,
-  }));
-  return 'W/m2';
 }

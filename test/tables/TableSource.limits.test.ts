@@ -107,7 +107,7 @@ describe('columns', () => {
     expect((await problemsOfPromise(readText([wide(1001)], PLACE)))[0]).toMatchObject(refusal);
     const mapping = {
       stamp: { column: 'start utc', zone: 'UTC', marks: 'start' as const },
-      columns: { ghi: { column: 'GHI (W/m2)', unit: 'W/m2' } },
+      columns: { ghi: { column: 'GHI (W/m2)', unit: 'W/m2' as const } },
       missing: [''],
     };
     const file = { name: 'a.csv', bytes: new TextEncoder().encode(wide(1001)) };

@@ -3,8 +3,7 @@ import type { QuantityName, StampReading } from '../recognise/DetectedFormat.ts'
 /**
  * What a weather file holds, at its own step: stamps as the file claims them, values in canonical units (W/m2 as
  * mean over the step, degC, m of snow, m of rain in the step, m/s). Rows in the order of time, gaps left out.
- * Steps below ten minutes are joined to rows of ten minutes on the way in; then `edges` lets any hour be cut from
- * them exactly.
+ * Steps below ten minutes are joined to rows of ten minutes on the way in.
  */
 export interface NativeSeries {
   /** Claimed, UTC milliseconds, whatever they mark; of a joined row the mean stamp of a full one. */
@@ -17,8 +16,6 @@ export interface NativeSeries {
   columns: Partial<Record<QuantityName, Float64Array>>;
   /** Of joined rows: share of the row's time that was seen, per column. */
   seen?: Partial<Record<QuantityName, Float64Array>>;
-  /** Of joined rows: value of the first file row in each (NaN: missing). */
-  edges?: Partial<Record<QuantityName, Float64Array>>;
   /** 1-based line in its file of each row (of a joined one, the first). */
   line: Uint32Array;
   /** Which of `files` each row came from. */
@@ -53,7 +50,6 @@ export function partOfSeries(series: NativeSeries, from_ms: number, to_ms: numbe
     stamp_ms: stamp_ms.slice(from, to),
     columns: part(series.columns),
     ...(series.seen === undefined ? {} : { seen: part(series.seen) }),
-    ...(series.edges === undefined ? {} : { edges: part(series.edges) }),
     line: series.line.slice(from, to),
     file: series.file.slice(from, to),
   };
@@ -67,23 +63,15 @@ export function partOfSeries(series: NativeSeries, from_ms: number, to_ms: numbe
  * source: ISO9488
  */
 export function globalOfParts(series: NativeSeries): NativeSeries {
-  const { bhi: _, ...columns } = series.columns;
-  const sum = (
-    parts: NativeSeries['columns'] | undefined,
-    join: (a: number, b: number) => number,
-  ): Float64Array | undefined => {
-    const { bhi, dhi } = parts ?? {};
-    return bhi === undefined || dhi === undefined ? undefined : bhi.map((value, i) => join(value, dhi[i]!));
-  };
-  const add = (a: number, b: number): number => a + b;
-  const ghi = sum(series.columns, add);
-  if (ghi === undefined) return series;
-  const seen = sum(series.seen, Math.min);
-  const edges = sum(series.edges, add);
+  const { bhi, ...columns } = series.columns;
+  const { dhi } = columns;
+  if (bhi === undefined || dhi === undefined) return series;
+  const ghi = bhi.map((value, i) => value + dhi[i]!);
+  const { seen } = series;
+  const both = seen?.bhi?.map((share, i) => Math.min(share, seen.dhi![i]!));
   return {
     ...series,
     columns: { ...columns, ghi },
-    ...(seen === undefined ? {} : { seen: { ...series.seen, ghi: seen } }),
-    ...(edges === undefined ? {} : { edges: { ...series.edges, ghi: edges } }),
+    ...(both === undefined ? {} : { seen: { ...seen, ghi: both } }),
   };
 }

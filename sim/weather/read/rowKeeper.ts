@@ -11,7 +11,7 @@ const LONGEST_SILENCE_MS = HOUR_MS / 2;
 /** Takes rows in the order of time, gives columns. */
 export interface RowKeeper {
   add: (stamp_ms: number, values: Float64Array, line: number, file: number) => void;
-  finish: () => Pick<NativeSeries, 'stamp_ms' | 'step_s' | 'columns' | 'line' | 'file' | 'seen' | 'edges'>;
+  finish: () => Pick<NativeSeries, 'stamp_ms' | 'step_s' | 'columns' | 'line' | 'file' | 'seen'>;
 }
 
 /**
@@ -26,7 +26,10 @@ export function rowKeeper({ stamp, columns }: DetectedFormat, first_ms: number):
   const { step_s } = stamp;
   if (stamp.irregular) return loggerKeeper(quantities);
   const joins = step_s < JOINED_S && JOINED_S % step_s === 0 && !stamp.descending;
-  return joins ? stepJoiner(quantities, step_s, first_ms) : everyRow(quantities, step_s);
+  if (!joins) return everyRow(quantities, step_s);
+  // A cell begins with a step: a stamp lies as far into it as the first one, or marks its end.
+  const phase_ms = (first_ms % (step_s * 1000)) + (stamp.label.label === 'end' ? step_s * 1000 : 0);
+  return stepJoiner(quantities, step_s, phase_ms);
 }
 
 /** A column that grows; doubles its room. Small whole numbers take small room: long records have many rows. */
@@ -52,11 +55,6 @@ class Growing<T extends Float64Array | Uint32Array | Uint16Array | Uint8Array> {
   /** Adds to what was pushed last. */
   add(value: number): void {
     this.#room[this.#count - 1]! += value;
-  }
-
-  /** Puts a value in the place of the one that was pushed last. */
-  put(value: number): void {
-    this.#room[this.#count - 1] = value;
   }
 
   /** What was pushed, as a view of the room. */
@@ -118,14 +116,13 @@ class TenMinutes {
     this.#seen = quantities.map(numbers);
   }
 
-  /** Goes on to a cell, by its number; true where it is a new one. */
-  reach(index: number, stamp_ms: number, line: number, file: number): boolean {
-    if (index === this.#last) return false;
+  /** Goes on to a cell, by its number. */
+  reach(index: number, stamp_ms: number, line: number, file: number): void {
+    if (index === this.#last) return;
     this.#last = index;
     this.#places.push(stamp_ms, line, file);
     for (const sum of this.#sums) sum.push(0);
     for (const seen of this.#seen) seen.push(0);
-    return true;
   }
 
   add(q: number, weighted: number, weight: number): void {
@@ -145,29 +142,17 @@ class TenMinutes {
   }
 }
 
-/**
- * Joins rows by their stamps, keeping the first value of each cell, so that an hour can be cut between any two file
- * rows. The step is a divisor of ten minutes; the first stamp says how stamps lie within their step.
- */
-function stepJoiner(quantities: readonly QuantityName[], step_s: number, first_ms: number): RowKeeper {
-  const step_ms = step_s * 1000;
-  const phase_ms = first_ms - Math.floor(first_ms / step_ms) * step_ms;
+/** Joins rows by their stamps to cells that begin `phase_ms` after full ten minutes. The step is a divisor of those. */
+function stepJoiner(quantities: readonly QuantityName[], step_s: number, phase_ms: number): RowKeeper {
   const cells = new TenMinutes(quantities, JOINED_S / step_s);
-  const edges = quantities.map(numbers);
+  const middle_ms = phase_ms + (JOINED_MS - step_s * 1000) / 2;
   return {
     add: (stamp_ms, values, line, file) => {
       const index = Math.floor((stamp_ms - phase_ms) / JOINED_MS);
-      const begin_ms = index * JOINED_MS + phase_ms;
-      if (cells.reach(index, begin_ms + (JOINED_MS - step_ms) / 2, line, file))
-        for (const edge of edges) edge.push(Number.NaN);
-      const isEdge = stamp_ms - begin_ms < step_ms / 2;
-      for (let q = 0; q < values.length; q++) {
-        const value = values[q]!;
-        if (isEdge) edges[q]!.put(value);
-        if (!Number.isNaN(value)) cells.add(q, value, 1);
-      }
+      cells.reach(index, index * JOINED_MS + middle_ms, line, file);
+      for (let q = 0; q < values.length; q++) if (!Number.isNaN(values[q]!)) cells.add(q, values[q]!, 1);
     },
-    finish: () => ({ ...cells.finish(), edges: named(quantities, (q) => edges[q]!.done()) }),
+    finish: () => cells.finish(),
   };
 }
 

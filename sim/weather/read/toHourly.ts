@@ -89,22 +89,19 @@ function sharedOut(
   const width_ms = series.step_s * 1000;
   const integrals = new Float64Array(count);
   const covered_ms = new Float64Array(count);
-  const part = { seen_ms: 0, integral: 0 };
-  const cut = cutter(series, quantity, width_ms);
+  const values = series.columns[quantity]!;
+  const seen = series.seen?.[quantity];
   for (let row = 0; row < from_ms.length; row++) {
+    const value = values[row]!;
+    if (Number.isNaN(value)) continue;
     const from = from_ms[row]!;
+    const share = seen === undefined ? 1 : seen[row]!;
     const height = sun === undefined ? 0 : meanHeight(sun, from, width_ms);
-    let hour = Math.floor(from / HOUR_MS);
-    let before_ms = 0;
-    let before = 0;
-    for (let at = from; at < from + width_ms; hour++) {
+    for (let at = from, hour = Math.floor(from / HOUR_MS); at < from + width_ms; hour++) {
       const to = Math.min(from + width_ms, (hour + 1) * HOUR_MS);
-      cut(row, to - from, part);
       const weight = height > 0 ? heightIn(sun!, hour) / height : 1;
-      integrals[hour]! += (part.integral - before) * weight;
-      covered_ms[hour]! += part.seen_ms - before_ms;
-      before_ms = part.seen_ms;
-      before = part.integral;
+      integrals[hour]! += value * share * (to - at) * weight;
+      covered_ms[hour]! += share * (to - at);
       at = to;
     }
   }
@@ -122,43 +119,7 @@ function snapped(series: NativeSeries, shift_ms: number, width_ms: number): numb
   };
   const off_ms = miss(0);
   const alike = off_ms === miss(series.stamp_ms.length - 1) && off_ms === miss(series.stamp_ms.length >> 1);
-  return alike && series.edges === undefined && Math.abs(off_ms) <= 90_000 ? shift_ms + off_ms : shift_ms;
-}
-
-/** What was seen of a row up to a moment inside it, and its integral to there. */
-function cutter(
-  series: NativeSeries,
-  quantity: QuantityName,
-  width_ms: number,
-): (row: number, to_ms: number, part: { seen_ms: number; integral: number }) => void {
-  const values = series.columns[quantity]!;
-  const seen = series.seen?.[quantity];
-  const edges = series.edges?.[quantity];
-  return (row, to_ms, part) => {
-    const value = values[row]!;
-    const share = seen === undefined ? (Number.isNaN(value) ? 0 : 1) : seen[row]!;
-    if (share === 0) {
-      part.seen_ms = 0;
-      part.integral = 0;
-      return;
-    }
-    if (edges === undefined || to_ms === width_ms) {
-      part.seen_ms = share * to_ms;
-      part.integral = value * share * to_ms;
-      return;
-    }
-    // The first file row stands apart, the others are spread over the rest.
-    const edge_ms = series.fileStep_s * 1000;
-    const edge = edges[row]!;
-    const edgeSeen = Number.isNaN(edge) ? 0 : edge_ms;
-    const edgeValue = edgeSeen === 0 ? 0 : quantity === 'rain' ? (edge * width_ms) / edge_ms : edge;
-    const restSeen = share * width_ms - edgeSeen;
-    const restIntegral = value * share * width_ms - edgeValue * edgeSeen;
-    const ofEdge = Math.min(1, to_ms / edge_ms);
-    const ofRest = Math.max(0, (to_ms - edge_ms) / (width_ms - edge_ms));
-    part.seen_ms = edgeSeen * ofEdge + restSeen * ofRest;
-    part.integral = edgeValue * edgeSeen * ofEdge + restIntegral * ofRest;
-  };
+  return alike && Math.abs(off_ms) <= 90_000 ? shift_ms + off_ms : shift_ms;
 }
 
 /** Cosine times sun-up share of an hour. */

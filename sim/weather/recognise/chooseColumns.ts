@@ -54,14 +54,15 @@ const SENT_BACK = { most: 0.45, spread: 1.5, clear: 0.5 } as const;
  * light and disagree, or where the unit cannot be settled
  */
 export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]; doubts: Doubt[] } {
-  if (context.strict) return { columns: statedColumns(context), doubts: [] };
   const choices = new Choices(context);
-  const wanted = QUANTITIES.filter((quantity) => context.stated[quantity] === undefined);
+  const { stated, units, strict } = context;
   for (const quantity of QUANTITIES) {
-    if (!wanted.includes(quantity))
-      choices.take(quantity, namedColumn(context, context.stated[quantity]!, quantity), 'stated by the user');
+    const [name, unit] = [stated[quantity], units[quantity]];
+    if (name !== undefined && (!strict || unit !== undefined))
+      choices.take(quantity, namedColumn(context, name, quantity), 'stated by the user');
   }
-  for (const quantity of wanted) takeByWords(choices, quantity);
+  if (strict) return { columns: choices.columns, doubts: [] };
+  for (const quantity of QUANTITIES) if (stated[quantity] === undefined) takeByWords(choices, quantity);
   if (!choices.isLit()) takeByNumbers(choices);
   if (!choices.isLit()) throw noLight(context);
   for (const choice of choices.columns) {
@@ -164,8 +165,8 @@ class Choices {
     unit = this.unitOf(quantity, column),
     byNumbers = false,
   ): void {
-    const { layout, rows, wall_ms } = this.context;
-    const isRunning = this.running.has(column);
+    const { layout, rows, wall_ms, strict } = this.context;
+    const isRunning = !strict && this.running.has(column);
     this.columns.push({
       quantity,
       column,
@@ -176,7 +177,7 @@ class Choices {
       unitReason: unit.reason,
       over: UNITS[unit.unit].over,
       byNumbers: byNumbers || unit.byNumbers,
-      codes: codesWithin(columnValues(rows, column, layout), wall_ms, quantity, unit.unit),
+      codes: strict ? [] : codesWithin(columnValues(rows, column, layout), wall_ms, quantity, unit.unit),
     });
   }
 
@@ -191,24 +192,15 @@ function takeByWords(choices: Choices, quantity: QuantityName): void {
   const open = choices.open(quantity);
   const [best, ...others] = quantity === 'ghi' ? comingDown(choices, open) : open;
   if (best === undefined) return;
-  const unit = choices.unitOf(quantity, best.column);
   for (const other of others) weigh(choices, quantity, best, other);
+  const lacksGlobal = (choices.chosen('ghi') ?? choices.chosen('bhi')) === undefined;
   // What falls on the horizontal serves only where nobody states the global irradiance.
-  if (quantity === 'bhi' && (choices.chosen('ghi') ?? choices.chosen('bhi')) !== undefined) return;
-  if (quantity === 'dni' && !saysNormal(choices.context.layout, best)) {
-    if (isGlobalLessDiffuse(choices, best.column, unit)) {
-      const why = 'global less diffuse is this column itself, so it is the beam on the horizontal';
-      choices.doubt('dni', undefined, best.column, why);
-      return;
-    }
-    const isOpen = choices.context.stated.bhi === undefined && choices.chosen('ghi') === undefined;
-    if (isOpen && isNeverAboveFlat(choices, best.column, unit)) {
-      const reason = `${best.reason}; on no day brighter than what falls on the horizontal`;
-      choices.take('bhi', best.column, reason, unit);
-      return;
-    }
-  }
-  choices.take(quantity, best.column, best.reason, unit);
+  if (quantity === 'bhi' && !lacksGlobal) return;
+  const isBeam = quantity !== 'dni' || saysNormal(choices.context.layout, best);
+  const why = isBeam ? undefined : whyFlat(choices, best.column);
+  if (why === undefined) choices.take(quantity, best.column, best.reason);
+  else if (lacksGlobal) choices.take('bhi', best.column, `${best.reason}; ${why}`);
+  else choices.doubt('dni', undefined, best.column, `${why}, so it is the beam on the horizontal`);
 }
 
 /**
@@ -223,13 +215,12 @@ function comingDown(choices: Choices, list: Candidate[]): Candidate[] {
       : near.some((other) => isSentBack(choices, column, other.column))
         ? 'its numbers are a small and steady share of the first, as light that the ground sends back'
         : undefined;
-  const others = near.flatMap((candidate) => {
-    const why = whyNot(candidate);
-    return why === undefined ? [] : [{ candidate, why }];
-  });
-  if (others.length === near.length) return list;
-  const rest = list.filter((candidate) => others.every((other) => other.candidate !== candidate));
-  for (const { candidate, why } of others) choices.doubt('ghi', rest[0]!.column, candidate.column, why);
+  const others = new Map(
+    near.map((candidate) => [candidate, whyNot(candidate)]).filter(([, why]) => why) as [Candidate, string][],
+  );
+  if (others.size === near.length) return list;
+  const rest = list.filter((candidate) => !others.has(candidate));
+  for (const [{ column }, why] of others) choices.doubt('ghi', rest[0]!.column, column, why);
   return rest;
 }
 
@@ -273,21 +264,19 @@ function weigh(choices: Choices, quantity: QuantityName, best: Candidate, other:
 }
 
 function takeByNumbers(choices: Choices): void {
-  const { layout, stated, latitude_deg, longitude_deg, wall_ms, step_s, offset_ms } = choices.context;
+  const { layout, stated, wall_ms, step_s, latitude_deg } = choices.context;
   const open = choices.values.map((list, c) =>
     choices.isTaken(c) || (layout.headings[c] && excluded(layout, c)) ? undefined : list,
   );
-  const judged = inferColumnsFromValues(open, { wall_ms, step_s, latitude_deg }, longitude_deg, offset_ms);
-  if (judged.undecided.length > 0 && stated.ghi === undefined) {
-    throw twoLights(choices.context, 'ghi', judged.undecided[0]!, judged.undecided[1]!);
-  }
-  for (const quantity of ['ghi', 'dni', 'dhi', 'air_temperature'] as const) {
-    const found = judged[quantity];
-    if (found === undefined || choices.isTaken(found.column) || choices.chosen(quantity) !== undefined)
-      continue;
-    const unit = choices.unitOf(quantity, found.column);
-    choices.take(quantity, found.column, `by its numbers alone: ${found.reason}`, unit, true);
-    choices.doubt(quantity, found.column, found.runnerUp, 'no heading says so; judged by its numbers');
+  const seen = { wall_ms, step_s, latitude_deg };
+  const { judged, undecided } = inferColumnsFromValues(open, seen, choices.context);
+  if (undecided.length > 0 && stated.ghi === undefined)
+    throw twoLights(choices.context, 'ghi', undecided[0]!, undecided[1]!);
+  for (const { quantity, column, reason, runnerUp } of judged) {
+    if (choices.isTaken(column) || choices.chosen(quantity) !== undefined) continue;
+    const unit = choices.unitOf(quantity, column);
+    choices.take(quantity, column, `by its numbers alone: ${reason}`, unit, true);
+    choices.doubt(quantity, column, runnerUp, 'no heading says so; judged by its numbers');
   }
 }
 
@@ -309,49 +298,32 @@ function saysNormal({ headings, legends }: Layout, { column, reason }: Candidate
 }
 
 /**
- * Light facing the sun outshines what falls on the horizontal outside the air where the sun is low; light on the
- * horizontal never does. Only where some noons are low: the sun within 30 degrees of the horizon.
+ * What shows that a beam is measured on the horizontal; undefined where nothing does. Beside global and diffuse light it
+ * is their difference. Light facing the sun outshines what falls on the horizontal outside the air where the sun is low,
+ * within 30 degrees of the horizon at noon; light on the horizontal never does.
  */
-function isNeverAboveFlat(choices: Choices, column: number, unit: UnitChoice): boolean {
-  const { wall_ms, latitude_deg } = choices.context;
-  const { most, noon_W_m2 } = dailyLight(choices.canonical(column, unit), wall_ms, latitude_deg);
-  const low = most.flatMap((top, d) => {
-    const noon = noon_W_m2[d]!;
-    return noon > 100 && noon < 680 ? [top / noon] : [];
-  });
-  return latitude_deg !== undefined && low.length >= 20 && Math.max(...low) < 0.9;
-}
-
-/** Global less diffuse is the column itself. */
-function isGlobalLessDiffuse(choices: Choices, beam: number, unit: UnitChoice): boolean {
+function whyFlat(choices: Choices, column: number): string | undefined {
+  const beam = choices.canonical(column, choices.unitOf('dni', column));
   const global = choices.chosen('ghi');
   const diffuse = choices.candidates.get('dhi')![0]?.column;
-  if (global === undefined || diffuse === undefined) return false;
-  const part = choices.canonical(diffuse, choices.unitOf('dhi', diffuse));
-  const difference = choices.canonical(global.column, global).map((value, i) => value - part[i]!);
-  return agree(difference, choices.canonical(beam, unit));
+  if (global !== undefined) {
+    if (diffuse === undefined) return undefined;
+    const part = choices.canonical(diffuse, choices.unitOf('dhi', diffuse));
+    const difference = choices.canonical(global.column, global).map((value, i) => value - part[i]!);
+    return agree(difference, beam) ? 'global less diffuse is this column itself' : undefined;
+  }
+  const { wall_ms, latitude_deg } = choices.context;
+  const { most, noon_W_m2 } = dailyLight(beam, wall_ms, latitude_deg);
+  const low = most.flatMap((top, d) =>
+    noon_W_m2[d]! > 100 && noon_W_m2[d]! < 680 ? [top / noon_W_m2[d]!] : [],
+  );
+  const isNeverAbove = latitude_deg !== undefined && low.length >= 20 && Math.max(...low) < 0.9;
+  return isNeverAbove ? 'on no day brighter than what falls on the horizontal' : undefined;
 }
 
 function excluded(layout: Layout, column: number): boolean {
   const words = normaliseHeading(`${layout.headings[column]} ${layout.legends[column] ?? ''}`);
   return FLAG_WORDS.test(words) || QUANTITY_WORDS.ghi.no.test(words);
-}
-
-/** Columns as they are stated, whatever they hold. */
-function statedColumns(context: ColumnContext): ColumnChoice[] {
-  return QUANTITIES.flatMap((quantity) => {
-    const [name, unit] = [context.stated[quantity], context.units[quantity]];
-    if (name === undefined || unit === undefined) return [];
-    const column = namedColumn(context, name, quantity);
-    const heading = context.layout.headings[column] ?? '';
-    const said = 'stated by the user';
-    return [
-      {
-        ...{ quantity, column, heading, unit, reason: said, unitReason: said },
-        ...{ over: UNITS[unit].over, byNumbers: false, codes: [] },
-      },
-    ];
-  });
 }
 
 /**

@@ -61,36 +61,44 @@ export function chooseUnit(
     return lightByNumbers(quantity, seen, ofLight ? [...LIGHT_UNITS, ...LIGHT_METER_UNITS] : LIGHT_UNITS);
   }
   const sorted = Array.from(seen.values.filter((value) => !Number.isNaN(value)).sort());
-  if (sorted.length === 0) return byNumbers(DEFAULTS[quantity]!, 'no values; the usual unit');
-  const low = quantileSorted(sorted, 0.02);
-  const high = quantileSorted(sorted, 0.98);
-  const most = sorted.at(-1)!;
+  const rules = BY_SPREAD[quantity]!;
+  if (sorted.length === 0) return byNumbers(rules.at(-1)![0], 'no values; the usual unit');
+  const [low, high] = [quantileSorted(sorted, 0.02), quantileSorted(sorted, 0.98)];
   const whole = sorted.every((value) => Number.isInteger(value));
-  const range = `${round(low)} to ${round(high)}`;
-  if (quantity === 'air_temperature') {
-    if (low > 195 && high < 335) return byNumbers('K', `${range} can only be kelvin`);
-    if (whole && (high > 130 || low < -90))
-      return byNumbers('0.1 degC', `whole numbers from ${range} can only be tenths`);
-    if (high > 62 || isFahrenheit(seen)) return byNumbers('degF', `${range} is too warm for degrees Celsius`);
-    return byNumbers('degC', `${range} is what degrees Celsius can be`);
-  }
-  if (quantity === 'wind') {
-    return whole && high > 45
-      ? byNumbers('0.1 m/s', `whole numbers to ${round(high)} are too much for m/s`)
-      : byNumbers('m/s', `${range}; the usual unit`);
-  }
-  if (quantity === 'snow_depth') {
-    if (!whole && most < 4) return byNumbers('m', 'fractions below 4');
-    return byNumbers(most > 500 ? 'mm' : 'cm', `up to ${most}`);
-  }
-  return byNumbers(DEFAULTS[quantity]!, `${range}; the usual unit`);
+  const spread = { low, high, most: sorted.at(-1)!, whole, seen };
+  const [unit, , words] = rules.find(([, fits]) => fits(spread))!;
+  return byNumbers(unit, `${whole ? 'whole numbers from ' : ''}${round(low)} to ${round(high)}${words}`);
 }
 
-const DEFAULTS: Partial<Record<QuantityName, UnitName>> = {
-  air_temperature: 'degC',
-  snow_depth: 'cm',
-  rain: 'mm',
-  wind: 'm/s',
+/** How far the numbers of a column reach, single ones at the ends left out. */
+interface Spread {
+  low: number;
+  high: number;
+  most: number;
+  whole: boolean;
+  seen: Seen;
+}
+
+/** What numbers can be where nobody says: the first unit whose rule fits, the usual one last. Common practice, no source. */
+const BY_SPREAD: Partial<
+  Record<QuantityName, readonly [unit: UnitName, fits: (spread: Spread) => boolean, words: string][]>
+> = {
+  air_temperature: [
+    ['K', ({ low, high }) => low > 195 && high < 335, ' can only be kelvin'],
+    ['0.1 degC', ({ whole, low, high }) => whole && (high > 130 || low < -90), ' can only be tenths'],
+    ['degF', ({ high, seen }) => high > 62 || isFahrenheit(seen), ' is too warm for degrees Celsius'],
+    ['degC', () => true, ' is what degrees Celsius can be'],
+  ],
+  wind: [
+    ['0.1 m/s', ({ whole, high }) => whole && high > 45, ' are too much for m/s'],
+    ['m/s', () => true, '; the usual unit'],
+  ],
+  snow_depth: [
+    ['m', ({ whole, most }) => !whole && most < 4, '; fractions below 4'],
+    ['mm', ({ most }) => most > 500, '; more than 5 m if they were centimetres'],
+    ['cm', () => true, '; the usual unit'],
+  ],
+  rain: [['mm', () => true, '; the usual unit']],
 };
 
 /** A lone F at the end of a name may mean 'filled' or 'final': it is Fahrenheit only if it gets as warm. */
@@ -303,7 +311,7 @@ export function unitInDoubt(
 ): Doubt | undefined {
   const values = series.columns[choice.quantity];
   if (values === undefined) return undefined;
-  if (choice.quantity === 'ghi') return lightInDoubt(values, series, choice, site.latitude_deg);
+  if (choice.quantity === 'ghi') return lightInDoubt(values, series, choice, site);
   return choice.quantity === 'air_temperature' ? airInDoubt(values, series, choice, site) : undefined;
 }
 
@@ -311,7 +319,7 @@ function lightInDoubt(
   values: Float64Array,
   { stamp_ms, step_s, fileStep_s }: NativeSeries,
   choice: ColumnChoice,
-  latitude_deg: number,
+  { latitude_deg }: { latitude_deg: number },
 ): Doubt | undefined {
   const { index, days } = clearest({ values, wall_ms: stamp_ms, step_s, latitude_deg }, { unit: 'W/m2' });
   const most = step_s < 900 ? CLEAREST_DAYS.mostShort : CLEAREST_DAYS.most;

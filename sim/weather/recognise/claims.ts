@@ -3,31 +3,29 @@ import { InputProblem } from '../../common/InputProblem.ts';
 import { parseOffset } from '../../tables/stampStyles.ts';
 import type { LabelClaim, Layout, StampLabel, ZoneClaim } from './DetectedFormat.ts';
 import type { StampsFound } from './findStamps.ts';
+import { patternTable } from './quantityWords.ts';
 import type { SiteFound } from './readSite.ts';
 import { normaliseHeading, shortened } from './words.ts';
 
 /** Standard times that go by letters, minutes ahead of UTC; with their summer letters, a zone that keeps both. */
-const LETTERS: readonly [pattern: RegExp, zone: number | string][] = [
-  [/\b(CET|MEZ|MET)\s*(\/|-|and|und|or|oder)\s*(CEST|MESZ|MEST)\b/, 'Europe/Berlin'],
-  [/\b(EET)\s*(\/|-|and|or)\s*(EEST)\b/, 'Europe/Helsinki'],
-  [/\b(WET)\s*(\/|-|and|or)\s*(WEST)\b/, 'Europe/Lisbon'],
-  [/\b(GMT)\s*\/\s*(BST)\b/, 'Europe/London'],
-  [
-    /\b(norsk|svensk|dansk) normal ?tid|mitteleurop\w+ (normal|winter|standard)?zeit|midden-europese tijd/i,
-    60,
-  ],
-  [/\b(CET|MEZ|MET)\b/, 60],
-  [/\bEET\b/, 120],
-  [/\bWET\b/, 0],
-  [/\bEST\b/, -300],
-  [/\bCST\b/, -360],
-  [/\bMST\b/, -420],
-  [/\bPST\b/, -480],
-  [/\bAKST\b/, -540],
-  [/\bHST\b/, -600],
-  [/\bJST\b/, 540],
-  [/\bAEST\b/, 600],
-];
+const LETTERS = patternTable(String.raw`
+  Europe/Berlin  \b(CET|MEZ|MET)\s*(/|-|and|und|or|oder)\s*(CEST|MESZ|MEST)\b
+  Europe/Helsinki  \bEET\s*(/|-|and|or)\s*EEST\b
+  Europe/Lisbon  \bWET\s*(/|-|and|or)\s*WEST\b
+  Europe/London  \bGMT\s*/\s*BST\b
+  60  ([Nn]orsk|[Ss]vensk|[Dd]ansk) [Nn]ormal ?tid|[Mm]itteleurop\w+ ([Nn]ormal|[Ww]inter|[Ss]tandard)?[Zz]eit|[Mm]idden-[Ee]uropese [Tt]ijd
+  60  \b(CET|MEZ|MET)\b
+  120  \bEET\b
+  0  \bWET\b
+  -300  \bEST\b
+  -360  \bCST\b
+  -420  \bMST\b
+  -480  \bPST\b
+  -540  \bAKST\b
+  -600  \bHST\b
+  540  \bJST\b
+  600  \bAEST\b
+`);
 
 const SOLAR =
   /\bWOZ\b|(true|apparent) (local )?solar|local apparent|wahre\w* (sonnen|orts)zeit|ware zonnetijd|sann soltid|sand soltid|aito aurinkoaika|temps solaire vrai|hora solar verdadera|tempo solare vero|hora solar verdadeira|prawdziwy czas sloneczny|pravy slunecni|\bTST\b|\(LAT\)|solar time|sonnenzeit|zonnetijd|soltid/i;
@@ -49,7 +47,7 @@ const MOST_MIN = 14 * 60;
 const NAMINGS: readonly (readonly [pattern: RegExp, zone: (match: RegExpExecArray) => number | string])[] = [
   [OFFSET, ([, sign, hours, minutes, share]) => minutesOf(sign, hours!, minutes, share)],
   [UNIVERSAL, () => 0],
-  ...LETTERS.map(([pattern, zone]) => [pattern, () => zone] as const),
+  ...LETTERS.map(([pattern, zone]) => [pattern, () => (zone.includes('/') ? zone : Number(zone))] as const),
   [SOLAR, () => 'solar'],
   [KEYED, ({ groups }) => minutesOf(groups!.sign, groups!.hours!, groups!.minutes, groups!.share)],
 ];
@@ -92,78 +90,34 @@ function minutesOf(sign: string | undefined, hours: string, minutes = '0', share
   return sign !== undefined && sign !== '+' ? -total : total;
 }
 
-const HOUR = '(hours?|intervals?|periods?|steps?|time steps?|h)\\b';
+const HOUR = String.raw`(hours?|intervals?|periods?|steps?|time steps?|h)\b`;
 /** On lower-case text without accents. The first that fits counts. Common practice, no source. */
-const SENTENCES: readonly [pattern: RegExp, label: StampLabel][] = [
-  [
-    new RegExp(
-      `(${HOUR}|time|stamp)s? ending\\b|end(s|ing)? of (the |each |its )?(measur\\w* |averag\\w* )?${HOUR}|at (the )?end of|mark(s|ing)? the end|\\bend(s|ing)? (the )?${HOUR}|${HOUR} end\\b`,
-    ),
-    'end',
-  ],
-  [
-    new RegExp(
-      `(preceding|previous|past|last|prior|foregoing) (${HOUR}|60 ?min\\w*|1 h\\w*|10 ?min\\w*)|${HOUR} (before|preceding|prior to) (the )?(stamp|time)`,
-    ),
-    'end',
-  ],
-  [
-    new RegExp(
-      `${HOUR} (beginning|starting)\\b|(beginning|start)s? of (the |each |its )?(measur\\w* |averag\\w* )?${HOUR}|at (the )?(start|beginning) of|mark(s|ing)? the (start|beginning)|(begin|start)(s|ning|ing)? (the )?${HOUR}|(following|next|subsequent) ${HOUR}|${HOUR} (after|following) (the )?(stamp|time)|${HOUR} start\\b`,
-    ),
-    'start',
-  ],
-  [
-    new RegExp(
-      `(middle|mid ?point|centre|center) of (the |each |its )?${HOUR}|centered|centred|mid-?(hour|interval|point)`,
-    ),
-    'middle',
-  ],
-  [
-    /instantaneous|spot (value|sample|reading)|snapshot|momentan\w*|augenblick|ogenblik|oyeblikk|ojeblik|ogonblick|hetkellinen|hetkelli|instantane[aeo]|istantane|chwilow|okamzit/,
-    'middle',
-  ],
-  [
-    /(ende|schluss) (der|des|jeder|eines?) (stunde|intervall\w*|messintervall\w*|stunden\w*)|(stunden|intervall)ende|(vorangegangene|vorhergehende|letzte|vergangene|abgelaufene|vorige)\w* stunde|endet? die stunde/,
-    'end',
-  ],
-  [
-    /(beginn|anfang|start) (der|des|jeder) (stunde|intervalls?|messintervalls?)|(stunden|intervall)(beginn|anfang)|(folgende|nachste|kommende)n? stunde/,
-    'start',
-  ],
-  [/mitte (der|des) (stunde|intervalls?)|(stunden|intervall)mitte/, 'middle'],
-  [
-    /(afgelopen|voorgaande|vorige|voorafgaande|laatste) (uur|interval)|einde van (het|de|elk) (uur|interval)/,
-    'end',
-  ],
-  [/begin van (het|de|elk) (uur|interval)|(volgende|komende) uur/, 'start'],
-  [
-    /(foregaende|senaste|forra|forrige|foregaaende|foregaende|siste|sidste) time?(n|me|men)?|slutet? (av|af|pa) (timme|time|interval)|(slutten|utgangen) av (timen|intervall)/,
-    'end',
-  ],
-  [
-    /(borjan|begynnelsen|starten|begyndelsen) (av|af|pa) (timme|time|interval|hver)|(foljande|folgende|nasta|neste|naeste) tim/,
-    'start',
-  ],
-  [/(edellis|edeltava|kuluneen|viime)\w* (tunn|tunti)|tunnin (lopus|loppu)/, 'end'],
-  [/tunnin (alus|alku)|seuraava\w* tunn/, 'start'],
-  [/heure (precedente|ecoulee|passee)|fin de (l )?(heure|intervalle|periode)|derniere heure/, 'end'],
-  [/debut de (l )?(heure|intervalle|periode)|heure suivante/, 'start'],
-  [
-    /hora (anterior|precedente|previa|pasada)|(final|fin|fim) (de la|de|da|del) (hora|intervalo|periodo)|ultima hora/,
-    'end',
-  ],
-  [
-    /(inicio|comienzo|comeco) (de la|de|da|del|do) (hora|intervalo|periodo)|hora (siguiente|seguinte)/,
-    'start',
-  ],
-  [/ora (precedente|passata|trascorsa)|fine (dell|della|del) ?(ora|intervallo|periodo)|ultima ora/, 'end'],
-  [/inizio (dell|della|del) ?(ora|intervallo|periodo)|ora (successiva|seguente)/, 'start'],
-  [/(poprzedni\w*|ostatni\w*|ubiegl\w*) godzin|koni?ec (godziny|przedzialu)/, 'end'],
-  [/poczatek (godziny|przedzialu)|nastepn\w* godzin/, 'start'],
-  [/(predchozi|minul|uplynul|posledni)\w* hodin|konec (hodiny|intervalu)/, 'end'],
-  [/zacatek (hodiny|intervalu)|nasledujici hodin/, 'start'],
-];
+const SENTENCES = patternTable<StampLabel>(String.raw`
+  end  (${HOUR}|time|stamp)s? ending\b|end(s|ing)? of (the |each |its )?(measur\w* |averag\w* )?${HOUR}|at (the )?end of|mark(s|ing)? the end|\bend(s|ing)? (the )?${HOUR}|${HOUR} end\b
+  end  (preceding|previous|past|last|prior|foregoing) (${HOUR}|60 ?min\w*|1 h\w*|10 ?min\w*)|${HOUR} (before|preceding|prior to) (the )?(stamp|time)
+  start  ${HOUR} (beginning|starting)\b|(beginning|start)s? of (the |each |its )?(measur\w* |averag\w* )?${HOUR}|at (the )?(start|beginning) of|mark(s|ing)? the (start|beginning)|(begin|start)(s|ning|ing)? (the )?${HOUR}|(following|next|subsequent) ${HOUR}|${HOUR} (after|following) (the )?(stamp|time)|${HOUR} start\b
+  middle  (middle|mid ?point|centre|center) of (the |each |its )?${HOUR}|centered|centred|mid-?(hour|interval|point)
+  middle  instantaneous|spot (value|sample|reading)|snapshot|momentan\w*|augenblick|ogenblik|oyeblikk|ojeblik|ogonblick|hetkellinen|hetkelli|instantane[aeo]|istantane|chwilow|okamzit
+  end  (ende|schluss) (der|des|jeder|eines?) (stunde|intervall\w*|messintervall\w*|stunden\w*)|(stunden|intervall)ende|(vorangegangene|vorhergehende|letzte|vergangene|abgelaufene|vorige)\w* stunde|endet? die stunde
+  start  (beginn|anfang|start) (der|des|jeder) (stunde|intervalls?|messintervalls?)|(stunden|intervall)(beginn|anfang)|(folgende|nachste|kommende)n? stunde
+  middle  mitte (der|des) (stunde|intervalls?)|(stunden|intervall)mitte
+  end  (afgelopen|voorgaande|vorige|voorafgaande|laatste) (uur|interval)|einde van (het|de|elk) (uur|interval)
+  start  begin van (het|de|elk) (uur|interval)|(volgende|komende) uur
+  end  (foregaende|senaste|forra|forrige|foregaaende|foregaende|siste|sidste) time?(n|me|men)?|slutet? (av|af|pa) (timme|time|interval)|(slutten|utgangen) av (timen|intervall)
+  start  (borjan|begynnelsen|starten|begyndelsen) (av|af|pa) (timme|time|interval|hver)|(foljande|folgende|nasta|neste|naeste) tim
+  end  (edellis|edeltava|kuluneen|viime)\w* (tunn|tunti)|tunnin (lopus|loppu)
+  start  tunnin (alus|alku)|seuraava\w* tunn
+  end  heure (precedente|ecoulee|passee)|fin de (l )?(heure|intervalle|periode)|derniere heure
+  start  debut de (l )?(heure|intervalle|periode)|heure suivante
+  end  hora (anterior|precedente|previa|pasada)|(final|fin|fim) (de la|de|da|del) (hora|intervalo|periodo)|ultima hora
+  start  (inicio|comienzo|comeco) (de la|de|da|del|do) (hora|intervalo|periodo)|hora (siguiente|seguinte)
+  end  ora (precedente|passata|trascorsa)|fine (dell|della|del) ?(ora|intervallo|periodo)|ultima ora
+  start  inizio (dell|della|del) ?(ora|intervallo|periodo)|ora (successiva|seguente)
+  end  (poprzedni\w*|ostatni\w*|ubiegl\w*) godzin|koni?ec (godziny|przedzialu)
+  start  poczatek (godziny|przedzialu)|nastepn\w* godzin
+  end  (predchozi|minul|uplynul|posledni)\w* hodin|konec (hodiny|intervalu)
+  start  zacatek (hodiny|intervalu)|nasledujici hodin
+`);
 
 /**
  * Which instant of its interval a stamp marks, as a sentence of the file says it; also read from an example
@@ -188,6 +142,16 @@ export function labelFromWords(text: string, where: string): LabelClaim | undefi
 
 const TIME_ALONE =
   /^(date|time|datetime|timestamp|stamp|hour|utc|gmt|ut|datum|dato|data|fecha|hora|heure|ora|zeit|uhrzeit|stunde|uhr|tid|tijd|uur|timme|period|interval|local|czas|cas|aika|klo)$/;
+/** Words of a heading anywhere in it; and small ones, where nothing but words of time stand beside them ('Zeit bis'). */
+const HEADING_WORDS = patternTable<StampLabel>(String.raw`
+  start  \b(starts?|begins?|beginning|beginn|debut|inicio|inizio|poczatek|zacatek|alku|alkaa)\b
+  end  \b(ends?|ending|ende|slutt?|einde|fine?|fim|koniec|konec|loppu|he)\b
+  middle  \b(mid|middle|midpoint|centre|center|mitte)\b
+`);
+const SMALL_WORDS = patternTable<StampLabel>(`
+  start  ^(from|von|van|fra|fran|de|da|du|od)$
+  end  ^(to|bis|tot|til|till|a|ate|al|do|au)$
+`);
 
 /**
  * The same from the heading of the stamp column alone ('start_utc', 'Hour ending', 'bis').
@@ -196,31 +160,16 @@ const TIME_ALONE =
  * out: the claim; undefined where the heading says nothing
  */
 export function labelFromHeading(heading: string): LabelClaim | undefined {
-  const words = `the heading "${heading.trim()}"`;
   const flat = normaliseHeading(heading);
-  const whole = labelFromWords(heading, 'heading');
-  if (whole?.label !== undefined) return { label: whole.label, words };
-  // Small words count only where nothing but words of time stand beside them ('von', 'Zeit bis').
   const small = flat
     .split(' ')
     .filter((word) => !TIME_ALONE.test(word))
     .join(' ');
-  if (
-    /\b(start|starts|begin|begins|beginning|beginn|debut|inicio|inizio|poczatek|zacatek|alku|alkaa)\b/.test(
-      flat,
-    ) ||
-    /^(from|von|van|fra|fran|de|da|du|od)$/.test(small)
-  ) {
-    return { label: 'start', words };
-  }
-  if (
-    /\b(end|ends|ending|ende|slut|slutt|einde|fin|fine|fim|koniec|konec|loppu|he)\b/.test(flat) ||
-    /^(to|bis|tot|til|till|a|ate|al|do|au)$/.test(small)
-  ) {
-    return { label: 'end', words };
-  }
-  if (/\b(mid|middle|midpoint|centre|center|mitte)\b/.test(flat)) return { label: 'middle', words };
-  return undefined;
+  const label =
+    labelFromWords(heading, 'heading')?.label ??
+    (HEADING_WORDS.find(([pattern]) => pattern.test(flat)) ??
+      SMALL_WORDS.find(([pattern]) => pattern.test(small)))?.[1];
+  return label === undefined ? undefined : { label, words: `the heading "${heading.trim()}"` };
 }
 
 /** Where a file may speak of its clock. */
@@ -362,22 +311,18 @@ export function labelClaim(
   if (parts.some(({ hoursFromOne }) => hoursFromOne === true)) {
     return { label: 'end', words: 'minutes run to 60, so a stamp names the end' };
   }
-  for (const { column } of parts) {
-    const found =
-      labelFromHeading(layout.headings[column] ?? '') ??
-      labelFromWords(layout.units[column] ?? '', 'units row') ??
-      labelFromWords(layout.legends[column] ?? '', 'legend');
-    if (found !== undefined) return found;
-  }
-  const own =
-    labelFromWords(layout.headings[light] ?? '', 'heading') ??
-    labelFromWords(layout.legends[light] ?? '', 'legend');
-  if (own !== undefined) return own;
-  for (const line of general) {
-    const found = labelFromWords(line, 'preamble');
-    if (found !== undefined) return found;
-  }
-  return { words: 'the file does not say' };
+  const { headings, units, legends } = layout;
+  const claims = [
+    ...parts.flatMap(({ column }) => [
+      labelFromHeading(headings[column] ?? ''),
+      labelFromWords(units[column] ?? '', 'units row'),
+      labelFromWords(legends[column] ?? '', 'legend'),
+    ]),
+    labelFromWords(headings[light] ?? '', 'heading'),
+    labelFromWords(legends[light] ?? '', 'legend'),
+    ...general.map((line) => labelFromWords(line, 'preamble')),
+  ];
+  return claims.find((claim) => claim !== undefined) ?? { words: 'the file does not say' };
 }
 
 /** Lines of the preamble that do not speak of one column alone. */

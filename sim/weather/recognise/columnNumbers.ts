@@ -1,4 +1,4 @@
-import { max, range, rollup } from 'd3-array';
+import { cross, least, max, quantile, range, rollup } from 'd3-array';
 import { sampleCorrelation } from 'simple-statistics';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { solarPosition } from '../../sun/solarPosition.ts';
@@ -105,42 +105,34 @@ export function codesWithin(
   if (suspects.length === 0) return [];
   const hourOf = (i: number): number => new Date(wall_ms[i]!).getUTCHours();
   const size_W_m2 = (value: number): number => Math.abs(toCanonical(value, unit, 3600));
-  const high = (list: number[]): number =>
-    list.map((i) => values[i]!).sort((a, b) => a - b)[Math.floor(list.length * 0.9)]!;
-  const codes = new Set(suspects);
   const usual = rollup(
-    rows.filter((i) => !codes.has(i)),
-    high,
+    rows.filter((i) => !hasCodeShape(values[i]!)),
+    (list) => quantile(list, 0.9, (i) => values[i]!)!,
     hourOf,
   );
-  const bright = suspects.filter(
-    (i) => size_W_m2(values[i]!) > 50 + 20 * size_W_m2(usual.get(hourOf(i)) ?? 0),
-  );
   const counts = rollup(
-    bright,
+    suspects.filter((i) => size_W_m2(values[i]!) > 50 + 20 * size_W_m2(usual.get(hourOf(i)) ?? 0)),
     (list) => list.length,
     (i) => values[i]!,
   );
   return [...counts].filter(([, count]) => count >= 2).map(([value]) => value);
 }
 
-interface JudgedColumn {
+/** A column that its numbers alone show to hold a quantity, and what could have been it too. Columns are 0-based. */
+export interface JudgedColumn {
+  quantity: QuantityName;
   column: number;
   reason: string;
-  runnerUp?: number;
-}
-
-/** Columns that the numbers alone show, 0-based, each with its reason. */
-export interface JudgedColumns {
-  ghi?: JudgedColumn;
-  dni?: JudgedColumn;
-  dhi?: JudgedColumn;
-  air_temperature?: JudgedColumn;
-  /** Columns that look like light in the same way, where the numbers do not settle which is which. */
-  undecided: readonly number[];
+  runnerUp?: number | undefined;
 }
 
 const UNITS_OF_LIGHT = ['W/m2', 'J/cm2', 'kJ/m2', 'kW/m2', 'MJ/m2'] as const;
+
+/** The place of a sample on the globe and what its clock is ahead of UTC, as far as they are known. */
+interface SamplePlace {
+  longitude_deg?: number | undefined;
+  offset_ms: number;
+}
 
 /**
  * Which columns hold global, direct and diffuse irradiance and air temperature, by their numbers alone: light is
@@ -148,63 +140,52 @@ const UNITS_OF_LIGHT = ['W/m2', 'J/cm2', 'kJ/m2', 'kW/m2', 'MJ/m2'] as const;
  * air's temperature follows the seasons and the day and never falls below the dew point.
  *
  * in: values of each column as they stand (codes taken out), undefined for columns of the stamp or of words; seen,
- * their times and the latitude where known; longitude where known; offset_ms of the clock
- * out: what was found
+ * their times and the latitude where known; longitude where known, and offset of the clock
+ * out: what was found; columns that look like light in the same way, where the numbers do not settle which is which
  */
 export function inferColumnsFromValues(
   columns: readonly (Float64Array | undefined)[],
   seen: Omit<Seen, 'values'>,
-  longitude_deg: number | undefined,
-  offset_ms: number,
-): JudgedColumns {
+  place: SamplePlace,
+): { judged: JudgedColumn[]; undecided: number[] } {
   const lights = columns.flatMap((values, column) =>
     values !== undefined && looksLikeLight(values, seen) ? [column] : [],
   );
-  const air_temperature = judgeAir(
-    columns.map((values, column) => (lights.includes(column) ? undefined : values)),
-    seen,
-  );
+  const others = columns.map((values, column) => (lights.includes(column) ? undefined : values));
+  const light = closing(lights, columns, seen, place) ?? fewLights(lights, columns);
   return {
-    ...judgeLights(lights, columns, seen, longitude_deg, offset_ms),
-    ...(air_temperature === undefined ? {} : { air_temperature }),
+    judged: [...(light ?? []), ...judgeAir(others, seen)],
+    undecided: light === undefined ? lights : [],
   };
 }
 
-function judgeLights(
-  lights: readonly number[],
+/** Of one or two columns of light which is what; undefined where the numbers do not settle it. */
+function fewLights(
+  [a, b, ...more]: readonly number[],
   columns: readonly (Float64Array | undefined)[],
-  seen: Omit<Seen, 'values'>,
-  longitude_deg: number | undefined,
-  offset_ms: number,
-): Omit<JudgedColumns, 'air_temperature'> {
-  const triple = closing(lights, columns, seen, longitude_deg, offset_ms);
-  if (triple !== undefined) {
-    const reason = `global = diffuse + direct x cosine of the zenith, to ${(triple.rest * 100).toFixed(0)} percent`;
-    const [ghi, dni, dhi] = [triple.ghi, triple.dni, triple.dhi].map((column) => ({ column, reason }));
-    return { ghi: ghi!, dni: dni!, dhi: dhi!, undecided: [] };
-  }
-  const [a, b] = lights;
-  if (a === undefined) return { undecided: [] };
+): JudgedColumn[] | undefined {
+  if (a === undefined) return [];
   if (b === undefined) {
     const reason = 'the only column that is dark at night and as bright by day as daylight';
-    return { ghi: { column: a, reason }, undecided: [] };
+    return [{ quantity: 'ghi', column: a, reason }];
   }
-  const order = lights.length === 2 ? never(columns[a]!, columns[b]!) : 0;
-  if (order === 0) return { undecided: lights };
-  const [more, less] = order > 0 ? [a, b] : [b, a];
-  return {
-    ghi: { column: more, reason: 'the greater of two columns of light, never below the other' },
-    ...(allOfItSometimes(columns[less]!, columns[more]!)
-      ? { dhi: { column: less, reason: 'the lesser of two columns of light, never above the other' } }
-      : {}),
-    undecided: [],
-  };
+  const order = more.length === 0 ? never(columns[a]!, columns[b]!) : 0;
+  if (order === 0) return undefined;
+  const [greater, less] = order > 0 ? [a, b] : [b, a];
+  const global = 'the greater of two columns of light, never below the other';
+  const diffuse = 'the lesser of two columns of light, never above the other';
+  return [
+    { quantity: 'ghi', column: greater, reason: global },
+    ...(allOfItSometimes(columns[less]!, columns[greater]!)
+      ? [{ quantity: 'dhi', column: less, reason: diffuse } as const]
+      : []),
+  ];
 }
 
 function judgeAir(
   columns: readonly (Float64Array | undefined)[],
   seen: Omit<Seen, 'values'>,
-): JudgedColumn | undefined {
+): JudgedColumn[] {
   const list = columns.flatMap((values, column) => {
     if (values === undefined) return [];
     const air = airScore(values, seen.wall_ms, seen.latitude_deg ?? 45);
@@ -212,18 +193,15 @@ function judgeAir(
   });
   list.sort((a, b) => b.score - a.score);
   let [best, runnerUp] = list;
-  if (best === undefined) return undefined;
+  if (best === undefined) return [];
   // Of the air and its dew point the air is the one that is never below.
   for (const other of list.slice(1)) {
     if (other.tenths !== best.tenths) continue;
     const near = Math.abs(other.middle - best.middle) < 12 * best.tenths;
     if (near && never(columns[other.column]!, columns[best.column]!) > 0) [best, runnerUp] = [other, best];
   }
-  return {
-    column: best.column,
-    reason: 'follows the seasons and the hours of the day as air does',
-    ...(runnerUp === undefined ? {} : { runnerUp: runnerUp.column }),
-  };
+  const reason = 'follows the seasons and the hours of the day as air does';
+  return [{ quantity: 'air_temperature', column: best.column, reason, runnerUp: runnerUp?.column }];
 }
 
 /** Dark for a good part of the rows, never far below zero, bright in some unit, and not the same every clear day. */
@@ -257,45 +235,43 @@ function closing(
   lights: readonly number[],
   columns: readonly (Float64Array | undefined)[],
   { wall_ms, latitude_deg }: Omit<Seen, 'values'>,
-  longitude_deg: number | undefined,
-  offset_ms: number,
-): { ghi: number; dni: number; dhi: number; rest: number } | undefined {
+  { longitude_deg, offset_ms }: SamplePlace,
+): JudgedColumn[] | undefined {
   if (lights.length < 3 || lights.length > 12) return undefined;
   if (latitude_deg === undefined || longitude_deg === undefined) return undefined;
   const rows = range(0, wall_ms.length, Math.max(1, Math.floor(wall_ms.length / 3000)));
-  let best: { ghi: number; dni: number; dhi: number; rest: number } | undefined;
-  for (const lag_ms of [-HOUR_MS / 2, 0, HOUR_MS / 2]) {
+  const triples = cross(lights, cross(lights, lights), (ghi, [dni, dhi]) => [ghi, dni, dhi] as const).filter(
+    (triple) => new Set(triple).size === 3,
+  );
+  const trials = [-HOUR_MS / 2, 0, HOUR_MS / 2].flatMap((lag_ms) => {
     const cosine = rows.map((i) => {
       const ms = wall_ms[i]! - offset_ms + lag_ms;
       if (Number.isNaN(ms)) return 0;
       const { altitude_deg } = solarPosition(ms, latitude_deg, longitude_deg);
       return Math.max(0, Math.sin((altitude_deg * Math.PI) / 180));
     });
-    for (const ghi of lights) {
-      for (const dni of lights) {
-        for (const dhi of lights) {
-          if (ghi === dni || ghi === dhi || dni === dhi) continue;
-          let off = 0;
-          let total = 0;
-          let beam = 0;
-          rows.forEach((i, k) => {
-            const a = columns[ghi]![i]!;
-            const b = columns[dni]![i]! * cosine[k]!;
-            const c = columns[dhi]![i]!;
-            if (Number.isNaN(a + b + c)) return;
-            off += Math.abs(a - b - c);
-            total += a;
-            beam += b;
-          });
-          const rest = off / total;
-          if (total > 0 && beam > 0.1 * total && rest < 0.12 && (best === undefined || rest < best.rest)) {
-            best = { ghi, dni, dhi, rest };
-          }
-        }
-      }
-    }
-  }
-  return best;
+    return triples.map((triple) => {
+      const [ghi, dni, dhi] = triple.map((column) => columns[column]!) as [
+        Float64Array,
+        Float64Array,
+        Float64Array,
+      ];
+      let [off, total, beam] = [0, 0, 0];
+      rows.forEach((i, k) => {
+        const vertical = dni[i]! * cosine[k]!;
+        const rest = ghi[i]! - vertical - dhi[i]!;
+        if (Number.isNaN(rest)) return;
+        off += Math.abs(rest);
+        total += ghi[i]!;
+        beam += vertical;
+      });
+      return { triple, rest: total > 0 && beam > 0.1 * total ? off / total : Number.NaN };
+    });
+  });
+  const best = least(trials, ({ rest }) => rest);
+  if (best === undefined || !(best.rest < 0.12)) return undefined;
+  const reason = `global = diffuse + direct x cosine of the zenith, to ${(best.rest * 100).toFixed(0)} percent`;
+  return best.triple.map((column, k) => ({ quantity: (['ghi', 'dni', 'dhi'] as const)[k]!, column, reason }));
 }
 
 /** Under a closed cloud diffuse light is all there is; what the ground sends back is a part of it throughout. */

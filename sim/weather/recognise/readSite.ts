@@ -7,7 +7,6 @@ const LONGITUDE =
   /\blon(g|gitude|gitud|gitudine)?\b|\blng\b|\blange(n?grad)?\b|laenge\w*|lengte\w*|lengde\w*|laengde\w*|pituus\w*|dlugosc|\bdelka\b|longituda/;
 const ELEVATION =
   /elev\w*|altitud\w*|\balt\b|\bhohe\b|hoehe|seehohe|hoogte|\bhojd\b|hoyde|hojde|korkeus|quota|wysokosc|vyska|height|\basl\b|altezza/;
-const ZONE = /time ?zone|utc ?offset|gmt ?offset|zeitzone|tijdzone|tidszon|\btz\b|fuseau|huso|fuso/;
 
 /** What may stand between a key and an angle: brackets, signs, words of units and directions. */
 const BEFORE_ANGLE =
@@ -84,7 +83,7 @@ function fromTable(lines: readonly string[]): SiteFound | undefined {
 
 /** What a line may say after a key: how the key is written, what may stand between, how the value is read. */
 const KEYED: readonly {
-  field: 'latitude_deg' | 'longitude_deg' | 'elevation_m' | 'standard_min';
+  field: 'latitude_deg' | 'longitude_deg' | 'elevation_m';
   key: RegExp;
   between: RegExp;
   value: (text: string) => number | undefined;
@@ -92,15 +91,6 @@ const KEYED: readonly {
   { field: 'latitude_deg', key: LATITUDE, between: BEFORE_ANGLE, value: (text) => angleOf(text, 90) },
   { field: 'longitude_deg', key: LONGITUDE, between: BEFORE_ANGLE, value: (text) => angleOf(text, 180) },
   { field: 'elevation_m', key: ELEVATION, between: BEFORE_NUMBER, value: heightOf },
-  {
-    field: 'standard_min',
-    key: ZONE,
-    between: BEFORE_NUMBER,
-    value: (text) => {
-      const hours = numberOf(text) ?? Number.NaN;
-      return Math.abs(hours) <= 14 ? Math.round(hours * 60) : undefined;
-    },
-  },
 ];
 
 function fromKeys(lines: readonly string[]): SiteFound {
@@ -197,15 +187,9 @@ function angleOf(text: string, most: number): number | undefined {
   if (number(minutes) >= 60 || number(seconds) >= 60) return undefined;
   const size = Math.abs(number(degrees)) + number(minutes) / 60 + number(seconds) / 3600;
   if (size > most) return undefined;
-  const after =
-    /^\W*([NSEWO])(?![a-z])/i.exec(rest ?? '')?.[1] ??
-    /^\W*(north|south|east|west|nord|noord|sud|süd|zuid|syd|sur|etel|poludn|jih|ost|oost|est|öst|øst|vest|väst|ouest|oeste|ovest|lansi|länsi|zachod|zapad)/i.exec(
-      rest ?? '',
-    )?.[1] ??
-    '';
-  const side = (before ?? after).toLowerCase();
+  const side = before ?? rest ?? '';
   const south =
-    /^(s|w|south|sud|süd|zuid|syd|sur|etel|poludn|jih|west|vest|väst|ouest|oeste|ovest|lansi|länsi|zachod|zapad)$/.test(
+    /^\W*(?:[sw](?![a-z])|south|s[uü]d|zuid|syd|sur|etel|poludn|jih|west|v[eä]st|ouest|oeste|ovest|l[aä]nsi|zachod|zapad)/i.test(
       side,
     );
   return degrees!.startsWith('-') || south ? -size : size;

@@ -112,7 +112,10 @@ export interface StatedUnit {
 
 type Patterns = readonly [pattern: RegExp, unit: UnitName][];
 
-/** On texts as `flat` leaves them: lower case, 'per' and powers written as '/m2'. The first that fits counts. */
+/**
+ * On texts as `flat` leaves them: lower case, 'per' and powers written as '/m2'. The first that fits counts; single
+ * letters only where they are all there is.
+ */
 const LIGHT: Patterns = [
   [/kwh? ?h ?\/? ?m2|kwh/, 'kWh/m2'],
   [/\bw ?h ?\/? ?m2|\bwh\b|watt ?hours?|watt ?stunden?/, 'Wh/m2'],
@@ -126,8 +129,6 @@ const LIGHT: Patterns = [
   [/\blangleys?\b|\bly\b|\bcal ?\/? ?cm2/, 'langley'],
   [/\bklu?x\b|kilolux/, 'klx'],
   [/\blu?x\b/, 'lx'],
-];
-const LIGHT_SHORT: Patterns = [
   [/^\(?w\)?$/, 'W/m2'],
   [/^kw$/, 'kW/m2'],
   [/^mj$/, 'MJ/m2'],
@@ -140,8 +141,6 @@ const TEMPERATURE: Patterns = [
   [/° ?f\b|deg\.? ?f\b|fahrenheit/, 'degF'],
   [/° ?c\b|deg\.? ?c(elsius)?\b|celsius|grad(er|en|i|os)? ?c|℃|stopni|degc/, 'degC'],
   [/\bkelvins?\b|\[k\]|\(k\)|°k\b/, 'K'],
-];
-const TEMPERATURE_SHORT: Patterns = [
   [/^c$/, 'degC'],
   [/^f$/, 'degF'],
   [/^k$/, 'K'],
@@ -152,8 +151,6 @@ const SNOW: Patterns = [
   [/\bmm\b|millim/, 'mm'],
   [/\binch(es)?\b|\bin\b\.?$/, 'in'],
   [/\bft\b|\bfeet\b|\bfoot\b/, 'ft'],
-];
-const SNOW_SHORT: Patterns = [
   [/^m$|^met(er|re)s?$/, 'm'],
   [/^in\.?$|^"$/, 'in'],
 ];
@@ -164,8 +161,6 @@ const RAIN: Patterns = [
   [/\bkg ?\/? ?m2/, 'kg/m2'],
   [/\bcm\b/, 'cm'],
   [/\binch(es)?\b/, 'in'],
-];
-const RAIN_SHORT: Patterns = [
   [/^in\.?$/, 'in'],
   [/^m$/, 'm'],
 ];
@@ -177,15 +172,15 @@ const WIND: Patterns = [
   [/\bmph\b|\bmi\/h|miles\/h/, 'mph'],
 ];
 
-const FAMILIES: Readonly<Record<QuantityName, readonly [long: Patterns, short: Patterns]>> = {
-  ghi: [LIGHT, LIGHT_SHORT],
-  dni: [LIGHT, LIGHT_SHORT],
-  bhi: [LIGHT, LIGHT_SHORT],
-  dhi: [LIGHT, LIGHT_SHORT],
-  air_temperature: [TEMPERATURE, TEMPERATURE_SHORT],
-  snow_depth: [SNOW, SNOW_SHORT],
-  rain: [RAIN, RAIN_SHORT],
-  wind: [WIND, []],
+const FAMILIES: Readonly<Record<QuantityName, Patterns>> = {
+  ghi: LIGHT,
+  dni: LIGHT,
+  bhi: LIGHT,
+  dhi: LIGHT,
+  air_temperature: TEMPERATURE,
+  snow_depth: SNOW,
+  rain: RAIN,
+  wind: WIND,
 };
 
 /**
@@ -196,25 +191,18 @@ const FAMILIES: Readonly<Record<QuantityName, readonly [long: Patterns, short: P
  * out: the unit; undefined where the text states none
  */
 export function unitFromWords(text: string, quantity: QuantityName): StatedUnit | undefined {
-  const [long, short] = FAMILIES[quantity];
   const whole = flat(text);
-  const inBrackets = [...whole.matchAll(/[[({]([^\])}]*)[\])}]/g)].map((match) => match[1]!.trim());
-  for (const piece of [...inBrackets, whole]) {
-    const found = long.find(([pattern]) => pattern.test(piece));
-    if (found !== undefined) return stated(found[1], piece);
-  }
+  const inBrackets = Array.from(whole.matchAll(/[[({]([^\])}]*)[\])}]/g), (match) => match[1]!);
   const end = /[\s_,;:-]([^\s_,;:-]+)$/.exec(text.trim())?.[1] ?? '';
-  for (const piece of [...inBrackets, whole.trim(), flat(end)]) {
-    const found = short.find(([pattern]) => pattern.test(piece));
-    if (found !== undefined) return { unit: found[1] };
+  for (const piece of [...inBrackets, whole, flat(end)]) {
+    const unit = FAMILIES[quantity].find(([pattern]) => pattern.test(piece.trim()))?.[1];
+    if (unit !== undefined) return HOURLY.test(piece) ? { unit, per_s: 3600 } : { unit };
   }
   return undefined;
 }
 
-function stated(unit: UnitName, text: string): StatedUnit {
-  const hourly = /(j|h|cal)\w* ?\/? ?c?m2 ?\/ ?(h|hr|hour|stunde|uur|timme)\b|langleys?\/h|ly\/h/.test(text);
-  return hourly ? { unit, per_s: 3600 } : { unit };
-}
+/** An energy that is per hour. */
+const HOURLY = /(j|h|cal)\w* ?\/? ?c?m2 ?\/ ?(h|hr|hour|stunde|uur|timme)\b|langleys?\/h|ly\/h/;
 
 /** Lower case, one spelling of squares, of 'per' and of the degree sign. */
 function flat(text: string): string {
