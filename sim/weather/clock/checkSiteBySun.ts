@@ -2,7 +2,7 @@ import { minIndex } from 'd3-array';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { Kept } from '../../common/Kept.ts';
 import { estimateClockOffset } from './estimateClockOffset.ts';
-import { type FoldedDays, foldAt } from './foldSeries.ts';
+import { everyDay, type FoldedDays, foldAt } from './foldSeries.ts';
 import { columnSums, FIRST_LOOK, negativeLogLikelihood, wrapped } from './negativeLogLikelihood.ts';
 
 interface Place {
@@ -52,14 +52,13 @@ const NEAR_DEG = 17;
 export function checkSiteBySun(allDays: FoldedDays, claimed: Place): SiteReading {
   const count = allDays.day_ms.length;
   if (count < 3) return { verdict: 'undecided', latitudeSeen_deg: Number.NaN, slips: [] };
-  const stride = Math.max(1, Math.floor(count / DAYS));
-  const which = Array.from({ length: Math.ceil(count / stride) }, (_, i) => i * stride);
+  const days = everyDay(allDays, Math.floor(count / DAYS));
   const costs = new Kept<number>();
   const costAt = (latitude_deg: number): number =>
-    costs.of([latitude_deg], () => leastCost(foldAt(allDays, latitude_deg), which));
+    costs.of([latitude_deg], () => leastCost(foldAt(days, latitude_deg)));
   const offsets = new Kept<number>();
   const offsetAt = (latitude_deg: number): number =>
-    offsets.of([latitude_deg], () => estimateClockOffset(foldAt(allDays, latitude_deg), which).offset_min);
+    offsets.of([latitude_deg], () => estimateClockOffset(foldAt(days, latitude_deg)).offset_min);
   const here = costAt(claimed.latitude_deg);
   const scan = LATITUDES_DEG.map(costAt);
   const near = LATITUDES_DEG[minIndex(scan)]!;
@@ -84,12 +83,12 @@ export function checkSiteBySun(allDays: FoldedDays, claimed: Place): SiteReading
 }
 
 /** Cost at the best offset, every two hours first and then to a quarter of an hour. */
-function leastCost(days: FoldedDays, which: readonly number[]): number {
+function leastCost(days: FoldedDays): number {
   const wide = FIRST_LOOK.filter((_, j) => j % 8 === 0);
-  const first = columnSums(negativeLogLikelihood(days, which, wide), wide.length);
+  const first = columnSums(negativeLogLikelihood(days, wide), wide.length);
   const near = wide[minIndex(first)]!;
   const close = [-60, -45, -30, -15, 0, 15, 30, 45, 60].map((minutes) => near + minutes);
-  const second = columnSums(negativeLogLikelihood(days, which, close), close.length);
+  const second = columnSums(negativeLogLikelihood(days, close), close.length);
   return second[minIndex(second)]! / VARIANCE_INFLATION;
 }
 

@@ -1,10 +1,12 @@
 import { deviation, mean, min, minIndex } from 'd3-array';
-import type { FoldedDays } from './foldSeries.ts';
+import { everyDay, type FoldedDays } from './foldSeries.ts';
 import {
   columnSums,
   FIRST_LOOK,
   FIRST_LOOK_MIN,
+  firstLook,
   negativeLogLikelihood,
+  shiftedLook,
   wrapped,
 } from './negativeLogLikelihood.ts';
 
@@ -59,22 +61,17 @@ const TOO_FEW_DAYS: Omit<ClockReading, 'days'> = {
  * uncertainty. An asymmetric climate (morning fog, afternoon cloud) is fitted beside it, so that the two ends of the day
  * outvote the balance of its halves.
  *
- * in: days, as folded; which, indices of the days; options: dayShift_min, added to the offset of each folded
- *   day (none by default); look, the costs of the days wanted at FIRST_LOOK where they are known already
+ * in: days, as folded, with the shifts of their clocks; firstCosts, the first look at them without any
  * out: the reading; 'undecided' with its reason where days are few, the uncertainty is above 7 minutes or another
  *   offset fits nearly as well
  * valid: latitudes -65 to 65; to 10 minutes
  */
-export function estimateClockOffset(
-  days: FoldedDays,
-  which: readonly number[],
-  { dayShift_min, look: given }: { dayShift_min?: Float64Array; look?: Float64Array } = {},
-): ClockReading {
-  if (which.length < LEAST_DAYS) return { ...TOO_FEW_DAYS, days: which.length };
-  const used = thinned(days, which);
-  const costs: CostTable = (offsets_min, asymmetry = 0) =>
-    negativeLogLikelihood(days, used, offsets_min, { asymmetry, dayShift_min });
-  const look = given ?? costs(FIRST_LOOK);
+export function estimateClockOffset(days: FoldedDays, firstCosts = firstLook(days)): ClockReading {
+  const count = days.day_ms.length;
+  if (count < LEAST_DAYS) return { ...TOO_FEW_DAYS, days: count };
+  const used = everyDay(days, Math.ceil((count * 1440) / days.step_min / CLOSER_SAMPLES));
+  const costs: CostTable = (offsets_min, asymmetry) => negativeLogLikelihood(used, offsets_min, asymmetry);
+  const look = shiftedLook(firstCosts, days.shift_min);
   const sums = columnSums(look, FIRST_LOOK.length);
   const best = minIndex(sums);
 
@@ -108,22 +105,16 @@ export function estimateClockOffset(
     offset_min: wrapped(posterior.mean_min),
     uncertainty_min: uncertainty,
     asymmetry,
-    days: used.length,
+    days: used.day_ms.length,
     secondMode_min: secondMode.offset_min,
     secondModeWorseBy: secondMode.worseBy,
-    cost: posterior.cost * (which.length / used.length),
+    cost: posterior.cost * (count / used.day_ms.length),
   };
 }
 
 /** How far the mean clearness falls short of one half, 0 to 1. */
 function dullness({ clearness }: FoldedDays): number {
   return Math.max(0, 1 - 2 * mean(clearness)!);
-}
-
-function thinned(days: FoldedDays, which: readonly number[]): readonly number[] {
-  const perDay = 1440 / days.step_min;
-  const stride = Math.ceil((which.length * perDay) / CLOSER_SAMPLES);
-  return stride <= 1 ? which : which.filter((_, i) => i % stride === 0);
 }
 
 /** Costs of the days looked at, a row a day, for offsets and an asymmetry. */

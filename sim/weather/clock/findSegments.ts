@@ -1,7 +1,7 @@
-import { minIndex } from 'd3-array';
+import { minIndex, range } from 'd3-array';
 import { DAY_MS } from '../../common/time.ts';
 import { type ClockReading, estimateClockOffset } from './estimateClockOffset.ts';
-import { type FoldedDays, foldSeries, type SunSeries } from './foldSeries.ts';
+import { type FoldedDays, foldSeries, type SunSeries, someDays } from './foldSeries.ts';
 import {
   columnSums,
   FIRST_LOOK,
@@ -41,24 +41,24 @@ const WIDTH = FIRST_LOOK.length;
  * never changes. The path of least cost through day and offset, each change costing as much as 25 units of
  * log-likelihood; then every stretch is read closely and like neighbours are joined.
  *
- * in: days, as folded
+ * in: days, as folded; look, the first look at them
  * out: the stretches, covering all days; none where there are no days
  * valid: changes of 22 minutes or more that last a fortnight or more
  * source: Viterbi1967
  */
-export function findSegments(days: FoldedDays): Segment[] {
-  const all = Array.from(days.day_ms.keys());
-  if (all.length === 0) return [];
-  const costs = negativeLogLikelihood(days, all, FIRST_LOOK);
+export function findSegments(days: FoldedDays, look: Float64Array): Segment[] {
+  const count = days.day_ms.length;
+  if (count === 0) return [];
   const segmentOf = (first: number, last: number): Segment => {
-    const look = costs.subarray(first * WIDTH, (last + 1) * WIDTH);
-    return { first, last, reading: estimateClockOffset(days, all.slice(first, last + 1), { look }) };
+    const part = someDays(days, range(first, last + 1));
+    const reading = estimateClockOffset(part, look.subarray(first * WIDTH, (last + 1) * WIDTH));
+    return { first, last, reading };
   };
-  const bounds = changeDays(costs, all.length);
-  const list = bounds.map((first, k) => segmentOf(first, (bounds[k + 1] ?? all.length) - 1));
+  const bounds = changeDays(look, count);
+  const list = bounds.map((first, k) => segmentOf(first, (bounds[k + 1] ?? count) - 1));
   // Neighbours that are alike, or whose days on either side of the change gain too little by it, are joined.
   while (list.length > 1) {
-    const worth = list.slice(1).map((after, k) => worthOf(costs, list[k]!, after));
+    const worth = list.slice(1).map((after, k) => worthOf(look, list[k]!, after));
     const least = minIndex(worth);
     if (worth[least]! >= 1) break;
     list.splice(least, 2, segmentOf(list[least]!.first, list[least + 1]!.last));
@@ -127,7 +127,7 @@ function placeChange(series: SunSeries, before: ClockSegment, after: ClockSegmen
   const days = foldSeries({ ...series, stamp_ms: near(series.stamp_ms), ghi_W_m2: near(series.ghi_W_m2) });
   const count = days.day_ms.length;
   const offsets = [before.reading.offset_min, after.reading.offset_min];
-  const costs = negativeLogLikelihood(days, Array.from(days.day_ms.keys()), offsets);
+  const costs = negativeLogLikelihood(days, offsets);
   // Cost of the days 0 .. split - 1 before the change and split .. after it, against all after.
   let saved = 0;
   let best = 0;

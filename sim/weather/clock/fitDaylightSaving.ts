@@ -1,19 +1,16 @@
-import { min } from 'd3-array';
+import { least, min } from 'd3-array';
 import { IANAZone } from 'luxon';
-import { Kept } from '../../common/Kept.ts';
 import { DAY_MS } from '../../common/time.ts';
 import { type ClockReading, estimateClockOffset } from './estimateClockOffset.ts';
-import type { FoldedDays } from './foldSeries.ts';
-import { FIRST_LOOK, negativeLogLikelihood, wrapped } from './negativeLogLikelihood.ts';
+import type { FoldedDays, SunSeries } from './foldSeries.ts';
+import { columnSums, FIRST_LOOK, shiftedLook, wrapped } from './negativeLogLikelihood.ts';
 
 /** Stamps that follow the civil time of a zone through its summer times. */
 export interface DaylightSaving {
   /** The zone that fits best; of equals, one that leaves the stamps a plain mark, nearest to the site's own noon. */
   zone: string;
   /** Offset while the zone keeps standard time. */
-  standard: ClockReading;
-  /** Standard time of the zone ahead of UTC, minutes. */
-  zoneOffset_min: number;
+  reading: ClockReading;
   /** Civil time ahead of standard time on each folded day, minutes. */
   shift_min: Float64Array;
 }
@@ -27,55 +24,37 @@ const PLAIN_MIN = 10;
  * The civil time whose summer times explain the changes of a series best, with the offset (minutes) in its standard
  * time; undefined where no zone near the site changed its clocks in those days.
  *
- * in: days, as folded; longitude_deg, east positive; step_s, length of the interval
+ * in: days, as folded; look, the first look at them; series, of which longitude and step are asked
  * out: the best zone; the cost in its reading is to be compared with the cost of other explanations
- * valid: rules of the public zone database as luxon reads them
+ * valid: rules of the public zone database as luxon reads them; summer times of whole quarter hours
  */
 export function fitDaylightSaving(
   days: FoldedDays,
-  longitude_deg: number,
-  step_s: number,
+  look: Float64Array,
+  { longitude_deg, step_s }: Pick<SunSeries, 'longitude_deg' | 'step_s'>,
 ): DaylightSaving | undefined {
-  const all = Array.from(days.day_ms.keys());
-  const width = FIRST_LOOK.length;
-  const shifted = new Kept<Float64Array>();
-  const costAt = (shift_min: number): Float64Array =>
-    shifted.of([shift_min], () =>
-      negativeLogLikelihood(
-        days,
-        all,
-        FIRST_LOOK.map((offset) => offset + shift_min),
-      ),
-    );
   const far_min = ({ standard_min }: Candidate): number => Math.abs(standard_min - longitude_deg * 4);
-  let best: { cost: number; shift_min: Float64Array; zones: Candidate[] } | undefined;
-  for (const zone of DAYLIGHT_ZONES) {
-    const candidate = civilShift(zone, days.day_ms);
-    if (far_min(candidate) > FARTHEST_ZONE_MIN || candidate.shift_min.every((value) => value === 0)) continue;
-    const sums = new Float64Array(width);
-    for (let d = 0; d < all.length; d++) {
-      const costs = costAt(candidate.shift_min[d]!);
-      for (let j = 0; j < width; j++) sums[j]! += costs[d * width + j]!;
-    }
-    const cost = min(sums)!;
-    if (cost > (best?.cost ?? cost) + EQUAL_COST) continue;
-    const equals = best !== undefined && cost >= best.cost - EQUAL_COST ? best.zones : [];
-    const shift_min = best !== undefined && cost >= best.cost ? best.shift_min : candidate.shift_min;
-    best = { cost: Math.min(cost, best?.cost ?? cost), shift_min, zones: [...equals, candidate] };
-  }
+  const zones = DAYLIGHT_ZONES.map((zone) => civilShift(zone, days.day_ms))
+    .filter((zone) => far_min(zone) <= FARTHEST_ZONE_MIN && zone.shift_min.some((value) => value !== 0))
+    .map((zone) => ({
+      ...zone,
+      cost: min(columnSums(shiftedLook(look, zone.shift_min), FIRST_LOOK.length))!,
+    }));
+  const best = least(zones, ({ cost }) => cost);
   if (best === undefined) return undefined;
   const { shift_min } = best;
-  const standard = estimateClockOffset(days, all, { dayShift_min: shift_min });
+  const reading = estimateClockOffset({ ...days, shift_min }, look);
   // Of equals, first those whose standard time, claimed or not, leaves the stamps a plain mark of the interval.
   const isPlain = ({ standard_min }: Candidate): boolean =>
     [0, standard_min].some((clock_min) =>
       [-step_s / 120, 0, step_s / 120].some(
-        (mark_min) => Math.abs(wrapped(standard.offset_min - clock_min - mark_min)) <= PLAIN_MIN,
+        (mark_min) => Math.abs(wrapped(reading.offset_min - clock_min - mark_min)) <= PLAIN_MIN,
       ),
     );
-  const plain = best.zones.filter(isPlain);
-  const [zone] = (plain.length > 0 ? plain : best.zones).toSorted((a, b) => far_min(a) - far_min(b));
-  return { zone: zone!.zone, standard, zoneOffset_min: zone!.standard_min, shift_min };
+  const equals = zones.filter(({ cost }) => cost <= best.cost + EQUAL_COST);
+  const plain = equals.filter(isPlain);
+  const { zone } = least(plain.length > 0 ? plain : equals, far_min)!;
+  return { zone, reading, shift_min };
 }
 
 interface Candidate {

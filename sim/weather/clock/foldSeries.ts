@@ -1,4 +1,4 @@
-import { count, extent } from 'd3-array';
+import { count, extent, range } from 'd3-array';
 import { DAY_MS } from '../../common/time.ts';
 import { sunOfDay } from '../../sun/sunOfDay.ts';
 import {
@@ -67,15 +67,17 @@ export function foldSeries(series: SunSeries, mostSamples = 40_000): FoldedDays 
   const suns = Array.from(day_ms, (ms) => sunOfDay(ms + DAY_MS / 2));
   const cells: number[] = [];
   const dayOf: number[] = [];
-  const dayFirst = new Uint32Array(chosen.length + 1);
+  const dayFirst = new Uint32Array(chosen.length);
+  const dayEnd = new Uint32Array(chosen.length);
   for (let d = 0; d < chosen.length; d++) {
     const first = chosen[d]! * perDay;
+    dayFirst[d] = cells.length;
     for (let cell = first; cell < first + perDay; cell++) {
       if (!told(cell) || Number.isNaN(around_W_m2[cell]!)) continue;
       cells.push(cell);
       dayOf.push(d);
     }
-    dayFirst[d + 1] = cells.length;
+    dayEnd[d] = cells.length;
   }
   const clearIndex = Uint16Array.from(dayOf, (d) => clearIndexOf(suns[d]!.declination_deg));
   const clearDays = clearDaysOf(series.latitude_deg, step_min, new Set(clearIndex));
@@ -97,12 +99,31 @@ export function foldSeries(series: SunSeries, mostSamples = 40_000): FoldedDays 
     clearDays,
     follows: Uint8Array.from(cells, (cell, i) => (dayOf[i] === dayOf[i - 1] && told(cell - 1) ? 1 : 0)),
     dayFirst,
+    dayEnd,
+    shift_min: new Float64Array(chosen.length),
     day_ms,
     equationOfTime_min: Float64Array.from(suns, (sun) => sun.equationOfTime_min),
     grain_W_m2,
     usableDays: usable.length,
     stops: sides,
   };
+}
+
+/** Some of the days, by their places among all. */
+export function someDays(days: FoldedDays, which: readonly number[]): FoldedDays {
+  return {
+    ...days,
+    dayFirst: Uint32Array.from(which, (d) => days.dayFirst[d]!),
+    dayEnd: Uint32Array.from(which, (d) => days.dayEnd[d]!),
+    shift_min: Float64Array.from(which, (d) => days.shift_min[d]!),
+    day_ms: Float64Array.from(which, (d) => days.day_ms[d]!),
+    equationOfTime_min: Float64Array.from(which, (d) => days.equationOfTime_min[d]!),
+  };
+}
+
+/** Every so many of the days. */
+export function everyDay(days: FoldedDays, stride: number): FoldedDays {
+  return stride <= 1 ? days : someDays(days, range(0, days.day_ms.length, stride));
 }
 
 /**

@@ -123,18 +123,13 @@ export interface SolarSamples {
   clearDays: Float64Array[];
   /** 1 where the sample follows the one before it without a gap. */
   follows: Uint8Array;
-  /** Samples of day d are dayFirst[d] .. dayFirst[d + 1] - 1. */
+  /** Samples of day d are dayFirst[d] .. dayEnd[d] - 1. */
   dayFirst: Uint32Array;
+  dayEnd: Uint32Array;
+  /** What the clock of each day is ahead of that of the others, minutes: 0 but for clocks that do not run evenly. */
+  shift_min: Float64Array;
   /** Least light that is told from none, W/m2. */
   grain_W_m2: number;
-}
-
-/** What else may shift or lean the days. */
-export interface CostOptions {
-  /** Logarithm by which afternoons are clearer than the middle of the day, and mornings duller; 0 by default. */
-  asymmetry?: number;
-  /** Added to the offset of each folded day, minutes; none by default. */
-  dayShift_min?: Float64Array | undefined;
 }
 
 /**
@@ -146,20 +141,20 @@ export interface CostOptions {
  * none in the light. Each pair of neighbours is judged forwards and backwards, for a sum that looks one way in time
  * favours one end of the day. The distribution has heavy tails, so that single bad rows cost little.
  *
- * in: days, as folded; which, the days wanted; offsets_min, stamp minus middle of the interval
- * out: cost of day which[d] at offset j in [d * offsets + j]
+ * in: days, as folded; offsets_min, stamp minus middle of the interval where a day's shift is 0; asymmetry, logarithm by
+ *   which afternoons are clearer than the middle of the day, and mornings duller
+ * out: cost of day d at offset j in [d * offsets + j]
  * valid: steps of 10 minutes to 3 hours
  * source: StudentT for the heavy-tailed distribution
  */
 export function negativeLogLikelihood(
   days: SolarSamples,
-  which: ArrayLike<number>,
   offsets_min: ArrayLike<number>,
-  { asymmetry = 0, dayShift_min }: CostOptions = {},
+  asymmetry = 0,
 ): Float64Array {
   const width = offsets_min.length;
-  const costs = new Float64Array(which.length * width);
-  const { phase_min, logGhi, clearness, clearIndex, follows, dayFirst } = days;
+  const { phase_min, logGhi, clearness, clearIndex, follows, dayFirst, dayEnd, shift_min } = days;
+  const costs = new Float64Array(dayFirst.length * width);
   const grain = days.grain_W_m2;
   const logGrain = Math.log(grain);
   const dark = NOTHING * grain;
@@ -170,15 +165,14 @@ export function negativeLogLikelihood(
   const clearDays = days.clearDays.map((means) => lean(means, asymmetry));
   const turn = 1440 / CLEAR_STEP_MIN;
 
-  for (let d = 0; d < which.length; d++) {
-    const day = which[d]!;
-    const first = dayFirst[day]!;
-    const last = dayFirst[day + 1]!;
+  for (let d = 0; d < dayFirst.length; d++) {
+    const first = dayFirst[d]!;
+    const end = dayEnd[d]!;
     for (let j = 0; j < width; j++) {
-      const offset = offsets_min[j]! + (dayShift_min?.[day] ?? 0);
+      const offset = offsets_min[j]! + shift_min[d]!;
       let cost = 0;
       let before = 0;
-      for (let i = first; i < last; i++) {
+      for (let i = first; i < end; i++) {
         let position = (phase_min[i]! - offset) / CLEAR_STEP_MIN;
         position -= Math.floor(position / turn) * turn;
         const low = position | 0;
@@ -225,4 +219,23 @@ export function columnSums(table: Float64Array, width: number): Float64Array {
   const sums = new Float64Array(width);
   for (let i = 0; i < table.length; i++) sums[i % width]! += table[i]!;
   return sums;
+}
+
+/** Costs of days without a shift, round the clock: what every question is looked up in first. */
+export function firstLook(days: SolarSamples): Float64Array {
+  return negativeLogLikelihood(days, FIRST_LOOK);
+}
+
+/**
+ * The first look at the same days were their clocks ahead by so much, to half its step.
+ *
+ * in: look, a row a day; shift_min, of each day
+ */
+export function shiftedLook(look: Float64Array, shift_min: Float64Array): Float64Array {
+  const width = FIRST_LOOK.length;
+  const steps = shift_min.map((minutes) => Math.round(minutes / FIRST_LOOK_MIN));
+  return look.map((_, i) => {
+    const row = Math.floor(i / width);
+    return look[row * width + ((i + steps[row]! + width) % width)]!;
+  });
 }

@@ -119,7 +119,7 @@ function heard({ reading }: SunClockCheck): boolean {
 function patternClock(known: ClockCase): ResolvedClock | undefined {
   const { stamp, check } = known;
   if (check.pattern === 'summer time' && stamp.zone.kind !== 'civil') {
-    const { zone } = check.daylightSaving!;
+    const zone = check.zone!;
     const but = `the sun says that the clock keeps summer time as in ${zone}`;
     return byZone(known, zone, { but, expected: 'one clock throughout, or its zone' });
   }

@@ -1,19 +1,17 @@
-import { extent, maxIndex, mean } from 'd3-array';
-import { IANAZone } from 'luxon';
+import { extent, greatest, least, mean, sum } from 'd3-array';
 import { sampleCorrelation } from 'simple-statistics';
-import { DAY_MS } from '../../common/time.ts';
 import { checkSiteBySun, type SiteReading } from './checkSiteBySun.ts';
 import { type ClockReading, estimateClockOffset } from './estimateClockOffset.ts';
 import { type ClockSegment, findSegments, placeSegments, type Segment } from './findSegments.ts';
-import { type DaylightSaving, fitDaylightSaving } from './fitDaylightSaving.ts';
+import { fitDaylightSaving } from './fitDaylightSaving.ts';
 import { type FoldedDays, foldSeries, type SunSeries } from './foldSeries.ts';
-import { clearAt, wrapped } from './negativeLogLikelihood.ts';
+import { clearAt, firstLook } from './negativeLogLikelihood.ts';
 
-/** Everything the sun says about a series. */
-export interface SunClockCheck {
+/** One way to explain the stamps of a series, and the cost of it. */
+interface Explanation {
   /**
-   * How the stamps run: 'one clock' throughout; 'summer time' of a zone (`daylightSaving`); 'true solar time';
-   * 'changes' of another kind (`segments`).
+   * How the stamps run: 'one clock' throughout; 'summer time' of a zone (`zone`); 'true solar time'; 'changes' of another
+   * kind (`segments`).
    */
   pattern: 'one clock' | 'summer time' | 'true solar time' | 'changes';
   /**
@@ -21,8 +19,16 @@ export interface SunClockCheck {
    * the equation of time for 'true solar time', of the longest stretch for 'changes'.
    */
   reading: ClockReading;
+  zone?: string;
+  /** What the clock of each folded day is ahead of that, minutes. */
+  shift_min: Float64Array;
+  cost: number;
+}
+
+/** Everything the sun says about a series. */
+export interface SunClockCheck extends Pick<Explanation, 'pattern' | 'reading' | 'zone'> {
+  /** Stretches between changes of the clock; one where there is none. */
   segments: ClockSegment[];
-  daylightSaving?: DaylightSaving;
   /** Sides of the night on which the record stops at a time of its clock while the sun is up. */
   stops: FoldedDays['stops'];
   site: SiteReading;
@@ -74,74 +80,55 @@ function honest(reading: ClockReading, evidence: ClockEvidence, stops: FoldedDay
  */
 export function sunClockCheck(series: SunSeries): SunClockCheck {
   const days = foldSeries(series);
-  const all = Array.from(days.day_ms.keys());
-  const segments = findSegments(days);
-  const found = pattern(series, days, all, segments);
+  const look = firstLook(days);
+  const segments = findSegments(days, look);
+  const explained = least(explanations(series, days, look, segments), ({ cost }) => cost)!;
+  const { pattern, reading, zone, shift_min } = explained;
+  const evidence = clockEvidence({ ...days, shift_min }, reading.offset_min);
   return {
-    ...found,
-    reading: honest(found.reading, found.evidence, days.stops),
+    pattern,
+    reading: honest(reading, evidence, days.stops),
+    ...(zone === undefined ? {} : { zone }),
+    evidence,
     stops: days.stops,
-    segments:
-      found.daylightSaving === undefined
-        ? placeSegments(series, days, segments)
-        : seasons(days, found.daylightSaving),
+    segments: placeSegments(series, days, segments),
     site: checkSiteBySun(days, series),
     usableDays: days.usableDays,
-    daysUsed: all.length,
+    daysUsed: days.day_ms.length,
   };
 }
 
-type Found = Pick<SunClockCheck, 'pattern' | 'reading' | 'daylightSaving' | 'evidence'>;
-
-function pattern(series: SunSeries, days: FoldedDays, all: readonly number[], segments: Segment[]): Found {
-  const evidenceOf = (offsetOfDay: (d: number) => number): ClockEvidence =>
-    clockEvidence(days, Float64Array.from(all, offsetOfDay));
-  const trueSolar = estimateClockOffset(days, all, { dayShift_min: days.equationOfTime_min });
-  const parts = segments.reduce((sum, segment) => sum + segment.reading.cost, 0);
-  const penalisedParts = parts + EXPLANATION_COST * Math.max(0, segments.length - 1);
+/** The ways to explain the stamps; each with as much cost as it has freedom. */
+function explanations(
+  series: SunSeries,
+  days: FoldedDays,
+  look: Float64Array,
+  segments: readonly Segment[],
+): Explanation[] {
+  const longest = greatest(segments, ({ first, last }) => last - first);
+  const reading = longest?.reading ?? estimateClockOffset(days, look);
+  const parts: Explanation = {
+    pattern: segments.length > 1 ? 'changes' : 'one clock',
+    reading,
+    shift_min: new Float64Array(days.day_ms.length),
+    cost: sum(segments, (part) => part.reading.cost) + EXPLANATION_COST * Math.max(0, segments.length - 1),
+  };
+  for (const { first, last, reading: part } of segments)
+    parts.shift_min.fill(part.offset_min - reading.offset_min, first, last + 1);
+  const shift_min = days.equationOfTime_min;
   // Told from mean time only where the equation of time moves enough in the days there are.
-  const [least = 0, most = 0] = extent(days.equationOfTime_min);
-  const trueSolarWins =
-    most - least > LEAST_EQUATION_MIN && penalisedParts - trueSolar.cost > EXPLANATION_COST;
-  const daylightSaving =
-    trueSolarWins || segments.length > 1
-      ? fitDaylightSaving(days, series.longitude_deg, series.step_s)
-      : undefined;
-  const { cost, offset_min } = daylightSaving?.standard ?? { cost: Number.POSITIVE_INFINITY, offset_min: 0 };
-  if (trueSolarWins && cost >= trueSolar.cost) {
-    const evidence = evidenceOf((d) => trueSolar.offset_min + days.equationOfTime_min[d]!);
-    return { pattern: 'true solar time', reading: trueSolar, evidence };
+  const [lowest = 0, highest = 0] = extent(shift_min);
+  const all = [parts];
+  if (highest - lowest > LEAST_EQUATION_MIN) {
+    const solar = estimateClockOffset({ ...days, shift_min }, look);
+    const cost = solar.cost + EXPLANATION_COST;
+    all.push({ pattern: 'true solar time', reading: solar, shift_min, cost });
   }
-  if (daylightSaving !== undefined && cost < penalisedParts) {
-    const evidence = evidenceOf((d) => offset_min + daylightSaving.shift_min[d]!);
-    return { pattern: 'summer time', reading: daylightSaving.standard, daylightSaving, evidence };
-  }
-  if (segments.length <= 1) {
-    const reading = segments[0]?.reading ?? estimateClockOffset(days, all);
-    return { pattern: 'one clock', reading, evidence: evidenceOf(() => reading.offset_min) };
-  }
-  const offsets = new Float64Array(all.length);
-  for (const { first, last, reading } of segments) offsets.fill(reading.offset_min, first, last + 1);
-  const longest = segments[maxIndex(segments, ({ first, last }) => last - first)]!;
-  return { pattern: 'changes', reading: longest.reading, evidence: evidenceOf((d) => offsets[d]!) };
-}
-
-/** The stretches of standard and summer time, to the day by the rules of the zone found. */
-function seasons(days: FoldedDays, { zone, zoneOffset_min, standard }: DaylightSaving): ClockSegment[] {
-  const rules = IANAZone.create(zone);
-  const list: ClockSegment[] = [];
-  let before = Number.NaN;
-  const last_ms = days.day_ms.at(-1) ?? Number.NEGATIVE_INFINITY;
-  for (let day_ms = days.day_ms[0]!; day_ms <= last_ms; day_ms += DAY_MS) {
-    const shift = rules.offset(day_ms + DAY_MS / 2) - zoneOffset_min;
-    if (shift !== before) {
-      const reading = { ...standard, offset_min: wrapped(standard.offset_min + shift) };
-      list.push({ firstDay_ms: day_ms, lastDay_ms: day_ms, reading });
-      before = shift;
-    }
-    list.at(-1)!.lastDay_ms = day_ms;
-  }
-  return list;
+  if (segments.length <= 1 && all.every(({ cost }) => cost >= parts.cost)) return all;
+  const summer = fitDaylightSaving(days, look, series);
+  return summer === undefined
+    ? all
+    : [...all, { pattern: 'summer time', ...summer, cost: summer.reading.cost }];
 }
 
 /** What can be shown for a reading of the clock. NaN where the days hold nothing to judge by. */
@@ -167,11 +154,11 @@ const TWILIGHT_W_M2 = 0.8;
  * The evidence for an offset of the stamps: mirror and clear-sky correlation (dimensionless), light in the dark and
  * dark in the light (shares), first and last light (minutes).
  *
- * in: days, as folded; offset_min of each day, stamp minus middle of the interval
+ * in: days, as folded, with the shifts of their clocks; offset_min, stamp minus middle of the interval
  * out: the evidence; both light times are near zero, and alike, at the right offset
  * NaN when: no light, or no pairs to correlate
  */
-function clockEvidence(days: FoldedDays, offset_min: Float64Array): ClockEvidence {
+function clockEvidence(days: FoldedDays, offset_min: number): ClockEvidence {
   const mirrored: Pair[] = [];
   const clearSky: Pair[] = [];
   let light = 0;
@@ -183,8 +170,8 @@ function clockEvidence(days: FoldedDays, offset_min: Float64Array): ClockEvidenc
   const threshold = 2 * days.grain_W_m2;
   for (let d = 0; d < days.day_ms.length; d++) {
     const samples: { solar_min: number; ghi: number; expected: number }[] = [];
-    for (let i = days.dayFirst[d]!; i < days.dayFirst[d + 1]!; i++) {
-      const solar_min = (days.phase_min[i]! - offset_min[d]! + 2880) % 1440;
+    for (let i = days.dayFirst[d]!; i < days.dayEnd[d]!; i++) {
+      const solar_min = (days.phase_min[i]! - offset_min - days.shift_min[d]! + 2880) % 1440;
       const clear = clearAt(days.clearDays[days.clearIndex[i]!]!, solar_min);
       const ghi = days.ghi_W_m2[i]!;
       const expected = clear * days.clearness[i]!;

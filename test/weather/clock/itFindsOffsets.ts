@@ -9,8 +9,7 @@ import { type Climate, type InventedSky, inventedSky } from './inventedSky.ts';
 export const PROMISE_MIN = 10;
 
 export function read(series: SunSeries) {
-  const days = foldSeries(series);
-  return estimateClockOffset(days, Array.from(days.day_ms.keys()));
+  return estimateClockOffset(foldSeries(series));
 }
 
 export const BASE = {

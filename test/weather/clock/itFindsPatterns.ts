@@ -9,7 +9,6 @@ export const YEAR: Omit<InventedSky, 'climate' | 'seed' | 'offset_min' | 'latitu
   step_s: 3600,
 };
 export const DAY_MS = 86_400_000;
-const day = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
 
 /** Three tests of a year under a sky: one clock, summer time, a label that changes. */
 export function itFindsPatterns(climate: Climate, latitude_deg: number): void {
@@ -23,17 +22,12 @@ export function itFindsPatterns(climate: Climate, latitude_deg: number): void {
     expect(Math.abs(clockCheck.reading.offset_min - 30)).toBeLessThanOrEqual(10);
   });
 
-  it(`finds summer time and its days under ${climate} at ${latitude_deg} degrees`, () => {
+  it(`finds summer time under ${climate} at ${latitude_deg} degrees`, () => {
     const summer = (ms: number): boolean => ms > Date.UTC(2021, 2, 28, 1) && ms < Date.UTC(2021, 9, 31, 1);
     const clockCheck = sunClockCheck(inventedSky({ ...sky, offset_min: (ms) => (summer(ms) ? 150 : 90) }));
     expect(clockCheck.pattern).toBe('summer time');
-    expect(clockCheck.daylightSaving?.zone).toBe('Europe/Berlin');
+    expect(clockCheck.zone).toBe('Europe/Berlin');
     expect(Math.abs(clockCheck.reading.offset_min - 90)).toBeLessThanOrEqual(10);
-    expect(clockCheck.segments.map(({ firstDay_ms }) => day(firstDay_ms))).toEqual([
-      '2021-01-01',
-      '2021-03-28',
-      '2021-10-31',
-    ]);
   });
 
   it(`places a label that changes in June under ${climate} at ${latitude_deg} degrees within days`, () => {
