@@ -21,7 +21,7 @@ describe('longnight weather', () => {
     expect(stderr).toContain('by the sun that is a clock 60 minutes fast (to 4 minutes)');
     expect(stderr).toContain(
       "Fix: --believe sun or --marks end takes the sun's correction; " +
-        "--believe file insists on the file's word (in a scenario, weather.believe).",
+        "--believe file insists on the file's word (in a scenario, weather.zone, weather.marks, weather.believe).",
     );
     for (const mend of [
       ['--believe', 'sun'],

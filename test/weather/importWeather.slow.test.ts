@@ -8,7 +8,7 @@ test('a clock an hour off is refused with the correction, which can be accepted,
   expect(problem!.got).toContain('by the sun that is a clock 60 minutes fast (to 4 minutes)');
   expect(problem!.fix).toBe(
     "--believe sun or --marks end or --zone +01:00 takes the sun's correction; " +
-      "--believe file insists on the file's word (in a scenario, weather.believe).",
+      "--believe file insists on the file's word (in a scenario, weather.zone, weather.marks, weather.believe).",
   );
 
   const corrected = await understand('start utc', 60, { ...PLACE, believe: 'sun' });

@@ -1,9 +1,9 @@
-import { minIndex } from 'd3-array';
+import { least, minIndex } from 'd3-array';
 import { fixOf, InputProblem, type Problem } from '../../common/InputProblem.ts';
 import { utcText } from '../../common/time.ts';
 import type { NativeSeries } from '../read/NativeSeries.ts';
 import type { DetectedFormat } from '../recognise/DetectedFormat.ts';
-import { placeTyped, refusePlace, slipText } from './checkSiteBySun.ts';
+import { type PlaceSlip, placeTyped, refusePlace, slipText } from './checkSiteBySun.ts';
 import { wrapped } from './negativeLogLikelihood.ts';
 import {
   claimText,
@@ -25,10 +25,6 @@ const PROMISE_MIN = 10;
 const WIDEST_MIN = 30;
 /** Standard deviations by which every other time of day must fit worse before the sun is heard at all. */
 const LEAST_SECOND_MODE = 3;
-const IN_SCENARIO = ' (in a scenario, weather.zone and weather.marks)';
-const BELIEVE_IN_SCENARIO = ' (in a scenario, weather.believe)';
-const TAKES = "takes the sun's correction";
-const INSISTS = "; --believe file insists on the file's word";
 
 /** Whom to believe where file and sun disagree: nobody (refuse), the sun's correction, the file's word. */
 export type ClockTrust = 'neither' | 'sun' | 'file';
@@ -57,6 +53,11 @@ interface ClockCase {
   step_s: number;
   longitude_deg: number;
   choices: StampReading[];
+  /** Half the interval that holds the right offset, minutes, and the sun's own share of it in words. */
+  interval_min: number;
+  toMinutes: string;
+  /** Whether the sun is heard at all. */
+  heard: boolean;
 }
 
 /**
@@ -78,23 +79,23 @@ export function resolveClock(
   const point = series.fileStep_s === 0;
   const step_s = point ? series.step_s : series.fileStep_s;
   const label = point ? 'middle' : stamp.label.label;
-  const tolerance_min = Math.min(WIDEST_MIN, intervalOf(check));
-  const choices = explainingPairs(check.reading.offset_min, step_s, tolerance_min);
-  const known: ClockCase = { file, stamp, check, trust, step_s, longitude_deg, choices };
+  const { offset_min, uncertainty_min, secondModeWorseBy } = check.reading;
+  const interval_min = Math.max(PROMISE_MIN, 2 * uncertainty_min);
+  const choices = explainingPairs(offset_min, step_s, Math.min(WIDEST_MIN, interval_min));
+  const [toMinutes, heard] = [minutesText(2 * uncertainty_min), secondModeWorseBy >= LEAST_SECOND_MODE];
+  const about = { file, stamp, check, trust, step_s, longitude_deg };
+  const known: ClockCase = { ...about, choices, interval_min, toMinutes, heard };
   const claimed_min =
     label === undefined || stamp.zone.kind === 'unstated'
       ? undefined
       : offsetOf({ marks: label, clockAhead_min: 0 }, step_s);
   if (trust === 'file') {
     if (claimed_min === undefined) throw unsaid(known, choices);
-    return answer(
-      known,
-      claimed_min,
-      `the file's word, insisted on by the user: ${claimText(stamp)}; by the sun, ${seenText(check)}`,
-    );
+    const words = `the file's word, insisted on by the user: ${claimText(stamp)}; by the sun, ${seenText(check)}`;
+    return answer(known, claimed_min, words);
   }
   if (trust !== 'sun') refusePlace(file, check.site);
-  const other = patternClock(known);
+  const other = byZone(known) ?? byStretches(known);
   if (other !== undefined) return other;
   return claimed_min === undefined ? settled(known, label) : judged(known, claimed_min);
 }
@@ -103,54 +104,30 @@ function answer({ choices }: ClockCase, offset_min: number, words: string): Reso
   return { offset_min, stretches: [], choices, words };
 }
 
-/** Half the interval that holds the right offset, minutes. */
-function intervalOf({ reading }: SunClockCheck): number {
-  return Math.max(PROMISE_MIN, 2 * reading.uncertainty_min);
-}
-
-function heard({ reading }: SunClockCheck): boolean {
-  return reading.secondModeWorseBy >= LEAST_SECOND_MODE;
-}
-
-/**
- * The clock where the sun says that it changes within the file, or keeps the sun's own time, and the claim does not;
- * undefined where one clock is the answer.
- */
-function patternClock(known: ClockCase): ResolvedClock | undefined {
-  const { stamp, check } = known;
-  if (check.pattern === 'summer time' && stamp.zone.kind !== 'civil') {
-    const zone = check.zone!;
-    const but = `the sun says that the clock keeps summer time as in ${zone}`;
-    return byZone(known, zone, { but, expected: 'one clock throughout, or its zone' });
-  }
-  if (check.pattern === 'true solar time' && stamp.zone.kind !== 'solar') {
-    const but = 'the stamps follow true solar time';
-    return byZone(known, 'solar', { but, expected: 'a clock that runs evenly' });
-  }
-  return check.pattern === 'changes' ? byStretches(known) : undefined;
-}
-
-/** The file is to be read again with a zone. */
-function byZone(
-  known: ClockCase,
-  zone: string,
-  { but, expected }: { but: string; expected: string },
-): ResolvedClock {
-  if (known.trust === 'sun') {
+/** The file is to be read again with a zone: the clock keeps summer time, or the sun's own, and the claim does not. */
+function byZone(known: ClockCase): ResolvedClock | undefined {
+  const { pattern, zone: summer = '' } = known.check;
+  const kind = pattern === 'summer time' ? 'civil' : pattern === 'true solar time' ? 'solar' : undefined;
+  if (kind === undefined || known.stamp.zone.kind === kind) return undefined;
+  const zone = kind === 'civil' ? summer : kind;
+  const but =
+    kind === 'civil'
+      ? `the sun says that the clock keeps summer time as in ${zone}`
+      : 'the stamps follow true solar time';
+  if (known.trust === 'sun')
     return { ...answer(known, 0, `the sun's correction, accepted by the user: ${but}`), zone };
-  }
-  const said = isWhole(known);
   throw refusal(known, {
     got: `${claimText(known.stamp)}, but ${but}`,
-    expected,
-    typed: [`--zone ${zone}`, '--believe sun', ...(said ? ['--believe file'] : [])],
-    fix: `--zone ${zone} (in a scenario, weather.zone), or --believe sun to take that${said ? INSISTS + BELIEVE_IN_SCENARIO : ''}.`,
+    expected: kind === 'civil' ? 'one clock throughout, or its zone' : 'a clock that runs evenly',
+    takes: [`--zone ${zone}`, '--believe sun'],
   });
 }
 
+/** The clock changes within the file. */
 function byStretches(known: ClockCase): ResolvedClock | undefined {
-  const decided = known.check.segments.filter(({ reading }) => reading.verdict === 'decided');
-  if (decided.length < 2) return undefined;
+  const { check, step_s } = known;
+  const decided = check.segments.filter(({ reading }) => reading.verdict === 'decided');
+  if (check.pattern !== 'changes' || decided.length < 2) return undefined;
   const text = decided
     .map(({ firstDay_ms, lastDay_ms, reading }) => {
       const [from, to] = [firstDay_ms, lastDay_ms].map((ms) => utcText(ms).slice(0, 10));
@@ -158,48 +135,36 @@ function byStretches(known: ClockCase): ResolvedClock | undefined {
     })
     .join(', ');
   if (known.trust !== 'sun') {
-    const said = isWhole(known);
     throw refusal(known, {
       got: `stamps whose meaning changes within the file: stamp minus middle of the interval is ${text}`,
-      expected: 'one convention throughout',
-      typed: ['--believe sun', ...(said ? ['--believe file'] : [])],
-      fix: `--believe sun ${TAKES}, stretch by stretch${said ? INSISTS : ''}${BELIEVE_IN_SCENARIO}.`,
+      expected: 'one convention throughout (--believe sun: stretch by stretch)',
+      takes: ['--believe sun'],
     });
   }
   const stretches = decided.map(({ firstDay_ms, reading }) => {
-    const [pair] = explainingPairs(reading.offset_min, known.step_s);
-    const offset_min = pair === undefined ? Math.round(reading.offset_min) : offsetOf(pair, known.step_s);
+    const [pair] = explainingPairs(reading.offset_min, step_s);
+    const offset_min = pair === undefined ? Math.round(reading.offset_min) : offsetOf(pair, step_s);
     return { from_ms: firstDay_ms, offset_min };
   });
   const words = `the sun's correction of each stretch, accepted by the user: ${text}`;
   return { ...answer(known, stretches[0]!.offset_min, words), stretches };
 }
 
-/** Does the file, or the user, say both the zone and what stamps mark? */
-function isWhole({ stamp }: ClockCase): boolean {
-  return stamp.zone.kind !== 'unstated' && stamp.label.label !== undefined;
-}
-
 /** A whole claim beside the sun. */
 function judged(known: ClockCase, claimed_min: number): ResolvedClock {
-  const { stamp, check, trust, choices } = known;
-  const toMinutes = minutesText(2 * check.reading.uncertainty_min);
-  const offBy_min = wrapped(check.reading.offset_min - claimed_min);
-  if (!heard(check) || Math.abs(offBy_min) <= intervalOf(check)) {
-    const because = heard(check) ? `the sun agrees, to ${toMinutes}` : check.reading.reason;
+  const { stamp, check, trust, choices, interval_min, toMinutes, heard } = known;
+  const isNear = (offset_min: number) => Math.abs(wrapped(offset_min - claimed_min)) <= interval_min;
+  if (!heard || isNear(check.reading.offset_min)) {
+    const because = heard ? `the sun agrees, to ${toMinutes}` : check.reading.reason;
     return answer(known, claimed_min, `${claimText(stamp)}; ${because}`);
   }
   if (trust === 'sun' && choices[0] !== undefined) return corrected(known, choices[0]);
-  const slips = check.site.slips.filter(
-    (slip) => Math.abs(wrapped(slip.offset_min - claimed_min)) <= intervalOf(check),
-  );
-  const readings = typedFor(choices, stamp);
-  const place = slips.length === 0 ? '' : `is the place wrong (${slips.map(slipText).join(', or ')})? Else `;
+  const offBy_min = Math.round(wrapped(check.reading.offset_min - claimed_min));
   throw refusal(known, {
-    got: `${claimText(stamp)}; by the sun that is a ${clockText(Math.round(offBy_min))} (to ${toMinutes})`,
+    got: `${claimText(stamp)}; by the sun that is a ${clockText(offBy_min)} (to ${toMinutes})`,
     expected: 'stamps that agree with the sun',
-    typed: [...slips.map(placeTyped), '--believe sun', ...readings, '--believe file'],
-    fix: `${place}${['--believe sun', ...readings].join(' or ')} ${TAKES}${INSISTS}${BELIEVE_IN_SCENARIO}.`,
+    slips: check.site.slips.filter((slip) => isNear(slip.offset_min)),
+    takes: ['--believe sun', ...typedFor(choices, stamp)],
   });
 }
 
@@ -211,24 +176,22 @@ function corrected(known: ClockCase, choice: StampReading): ResolvedClock {
 
 /** What is not said, by the sun: taken where all that fits gives the same hours. */
 function settled(known: ClockCase, label: StampReading['marks'] | undefined): ResolvedClock {
-  const { stamp, check, trust, step_s, choices } = known;
+  const { stamp, check, trust, step_s, choices, toMinutes } = known;
   const silent = stamp.zone.kind === 'unstated';
   const marked = choices.filter(({ marks }) => label === undefined || marks === label);
-  const fitting = marked.filter(({ clockAhead_min }) =>
-    silent ? clockAhead_min % 60 === 0 : clockAhead_min === 0,
-  );
+  const ofSteps = (step_min: number) => marked.filter((one) => one.clockAhead_min % step_min === 0);
   // A clock that nobody names may keep a zone of half hours.
-  const named =
-    fitting.length > 0 || !silent ? fitting : marked.filter((one) => one.clockAhead_min % 30 === 0);
-  const sure = heard(check) && intervalOf(check) < WIDEST_MIN;
+  const whole = silent ? ofSteps(60) : marked.filter(({ clockAhead_min }) => clockAhead_min === 0);
+  const named = silent && whole.length === 0 ? ofSteps(30) : whole;
+  const sure = known.heard && known.interval_min < WIDEST_MIN;
   // Marks of fine steps lie nearer to each other than the sun can tell: the nearest is within the promised 10 minutes.
   const fine = step_s <= 1200 && !silent && 2 * check.reading.uncertainty_min <= PROMISE_MIN;
-  const near = named.toSorted((a, b) => Math.abs(a.misfit_min) - Math.abs(b.misfit_min))[0];
+  const near = least(named, ({ misfit_min }) => Math.abs(misfit_min));
   const same = near === undefined ? [] : named.filter((one) => sameHours(one, near, step_s));
   if (sure && near !== undefined && (same.length === named.length || fine || trust === 'sun')) {
     const listed = fine ? [near] : likely(same);
     const alike = listed.length > 1 ? ', which give the same hours' : '';
-    const words = `${claimText(stamp)}; by the sun ${readingsText(listed)}${alike} (to ${minutesText(2 * check.reading.uncertainty_min)})`;
+    const words = `${claimText(stamp)}; by the sun ${readingsText(listed)}${alike} (to ${toMinutes})`;
     return answer(known, dated(offsetOf(near, step_s), known), words);
   }
   if (!sure || silent || named.length > 0 || choices[0] === undefined) {
@@ -238,7 +201,7 @@ function settled(known: ClockCase, label: StampReading['marks'] | undefined): Re
   throw refusal(known, {
     got: `${claimText(stamp)}, which no mark explains; by the sun ${seenText(check)}`,
     expected: 'stamps that agree with the sun to 10 minutes',
-    ...fixOf([...typedFor(choices, stamp), '--believe sun'], `${IN_SCENARIO}; --believe sun ${TAKES}.`),
+    takes: [...typedFor(choices, stamp), '--believe sun'],
   });
 }
 
@@ -254,13 +217,30 @@ function dated(offset_min: number, { stamp, longitude_deg }: ClockCase): number 
   return days[minIndex(days, (offset) => Math.min(Math.abs(offset), Math.abs(offset - longitude_deg * 4)))]!;
 }
 
-function refusal({ file }: ClockCase, problem: Omit<Problem, 'code' | 'file'>): InputProblem {
-  return new InputProblem({ code: 'WEATHER_CLOCK', file, ...problem });
+/** File and sun disagree: `takes` accepts the sun's word, a place that is mistyped (`slips`) would make both agree. */
+function refusal(
+  { file, stamp }: ClockCase,
+  said: Pick<Problem, 'got' | 'expected'> & { takes: readonly string[]; slips?: readonly PlaceSlip[] },
+): InputProblem {
+  const { got, expected, takes, slips = [] } = said;
+  // Where the file does not say all, there is no word of it to insist on.
+  const isWhole = stamp.zone.kind !== 'unstated' && stamp.label.label !== undefined;
+  const place = slips.length === 0 ? '' : `is the place wrong (${slips.map(slipText).join(', or ')})? Else `;
+  const insists = isWhole ? "; --believe file insists on the file's word" : '';
+  return new InputProblem({
+    code: 'WEATHER_CLOCK',
+    file,
+    got,
+    expected,
+    typed: [...slips.map(placeTyped), ...takes, ...(isWhole ? ['--believe file'] : [])],
+    fix: `${place}${takes.join(' or ')} takes the sun's correction${insists} (in a scenario, weather.zone, weather.marks, weather.believe).`,
+  });
 }
 
-function unsaid({ file, stamp, check }: ClockCase, choices: readonly StampReading[]): InputProblem {
+function unsaid({ file, stamp, check, heard }: ClockCase, choices: readonly StampReading[]): InputProblem {
   const fixes = typedFor(choices, stamp);
-  const told = heard(check) && fixes.length > 0;
+  const told = heard && fixes.length > 0;
+  const inScenario = ' (in a scenario, weather.zone and weather.marks)';
   const marks = ['start', 'middle', 'end'].map((word) => `--marks ${word}`);
   return new InputProblem({
     code: 'WEATHER_AMBIGUOUS',
@@ -272,7 +252,7 @@ function unsaid({ file, stamp, check }: ClockCase, choices: readonly StampReadin
     expected:
       'the zone of the clock, and whether stamps mark the start, the middle or the end of the interval',
     ...(!told && stamp.zone.kind === 'unstated'
-      ? { fix: `--zone and --marks, such as --zone +01:00 --marks end${IN_SCENARIO}.` }
-      : fixOf(told ? fixes : marks, `${IN_SCENARIO}.`)),
+      ? { fix: `--zone and --marks, such as --zone +01:00 --marks end${inScenario}.` }
+      : fixOf(told ? fixes : marks, `${inScenario}.`)),
   });
 }

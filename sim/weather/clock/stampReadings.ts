@@ -1,3 +1,4 @@
+import { FixedOffsetZone } from 'luxon';
 import type { DetectedFormat, StampLabel } from '../recognise/DetectedFormat.ts';
 import { wrapped } from './negativeLogLikelihood.ts';
 import type { SunClockCheck } from './sunClockCheck.ts';
@@ -67,20 +68,24 @@ export function offsetOf(
  * in: what was understood of the stamps
  */
 export function claimText({ zone, label }: Pick<DetectedFormat['stamp'], 'zone' | 'label'>): string {
-  const zones = {
-    fixed: () => (zone.kind === 'fixed' ? `UTC${offsetText(zone.offset_min)}` : ''),
-    civil: () => (zone.kind === 'civil' ? zone.zone : ''),
-    solar: () => 'true solar time',
-    each: () => 'the offset each stamp states',
-    unstated: () => 'no word on the zone',
+  if (zone.kind === 'unstated' && label.label === undefined)
+    return 'no word on the zone, nor on what stamps mark';
+  const others = {
+    solar: 'true solar time',
+    each: 'the offset each stamp states',
+    unstated: 'no word on the zone',
   };
+  const clock =
+    zone.kind === 'fixed'
+      ? `UTC${zone.offset_min === 0 ? '' : FixedOffsetZone.instance(zone.offset_min).formatOffset(0, 'narrow')}`
+      : zone.kind === 'civil'
+        ? zone.zone
+        : others[zone.kind];
   const marks =
     label.label === undefined
       ? 'no word on what stamps mark'
       : `stamps at the ${label.label} of the interval`;
-  if (zone.kind === 'unstated' && label.label === undefined)
-    return 'no word on the zone, nor on what stamps mark';
-  return `${zones[zone.kind]()}, ${marks}`;
+  return `${clock}, ${marks}`;
 }
 
 /** Ways to read the stamps, in words: 'at the end of the interval and a right clock, or at the start and a ...'. */
@@ -152,21 +157,11 @@ export function minutesText(minutes: number): string {
 
 /** A fixed offset as it is typed: '+01:00', 'UTC'. */
 export function zoneTyped(offset_min: number): string {
-  if (offset_min === 0) return 'UTC';
-  const size = Math.abs(offset_min);
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${offset_min < 0 ? '-' : '+'}${two(Math.floor(size / 60))}:${two(size % 60)}`;
+  return offset_min === 0 ? 'UTC' : FixedOffsetZone.instance(offset_min).formatOffset(0, 'short');
 }
 
 /** Where the middle of an interval lies, seen from its stamp. in: offset_min, stamp minus middle */
 export function middleText(offset_min: number): string {
   if (offset_min === 0) return 'stamps are the middle of their intervals';
   return `the middle of an interval lies ${minutesText(Math.abs(offset_min))} ${offset_min < 0 ? 'after' : 'before'} its stamp`;
-}
-
-function offsetText(offset_min: number): string {
-  if (offset_min === 0) return '';
-  const size = Math.abs(offset_min);
-  const minutes = size % 60 === 0 ? '' : `:${String(size % 60).padStart(2, '0')}`;
-  return `${offset_min < 0 ? '-' : '+'}${Math.floor(size / 60)}${minutes}`;
 }
