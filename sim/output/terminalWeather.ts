@@ -96,9 +96,13 @@ function sunLines({ clockCheck, clock }: WeatherReport): string[] {
     reading.verdict === 'decided'
       ? `Stamps stand ${minutesText(Math.abs(reading.offset_min))} ${reading.offset_min < 0 ? 'before' : 'after'} the middle of the interval, to ${minutesText(2 * reading.uncertainty_min)}, seen over ${clockCheck.daysUsed} days.`
       : `The light does not settle the clock: ${reading.reason}.`;
-  const shown =
-    `Mornings mirror afternoons to ${fixed(evidence.mirror, 2)}, the days follow a clear sky to ${fixed(evidence.clearSkyFit, 2)} (1 is perfect); ` +
-    `${fixed(100 * evidence.lightWithSunDown, 2)} percent of the light came with the sun down.`;
+  const beside = (late_min: number) =>
+    `${minutesText(Math.abs(late_min))} ${late_min < 0 ? 'before' : 'after'} what the sun lets expect`;
+  const { clearSkyFit, lightWithSunDown, firstLightLate_min, lastLightEarly_min } = evidence;
+  const ends = Number.isNaN(firstLightLate_min)
+    ? ''
+    : `the first light of a day comes ${beside(firstLightLate_min)}, the last ${beside(-lastLightEarly_min)}; `;
+  const shown = `The days follow a clear sky to ${fixed(clearSkyFit, 2)} (1 is perfect); ${ends}${fixed(100 * lightWithSunDown, 2)} percent of the light came with the sun down.`;
   const others = readingsText(clock.choices.slice(0, 3));
   const place =
     site.verdict === 'fits'

@@ -1,16 +1,28 @@
 import * as z from 'zod';
-import { IRRADIANCE_UNITS, RAIN_UNITS, SNOW_UNITS, TEMPERATURE_UNITS, WIND_UNITS } from '../tables/units.ts';
+import {
+  IRRADIANCE_UNITS,
+  RAIN_UNITS,
+  SNOW_UNITS,
+  TEMPERATURE_UNITS,
+  type UnitName,
+  WIND_UNITS,
+} from '../tables/units.ts';
 
 const heading = z.string().min(1).meta({ title: 'heading of the column in the file' });
 
-const irradiance = (what: string) =>
+const column = <const Units extends readonly UnitName[]>(
+  units: Units,
+  unit: string,
+  title: string,
+  ofUnit = 'unit of the column',
+) =>
   z
-    .strictObject({
-      column: heading,
-      unit: z.enum(IRRADIANCE_UNITS).meta({ title: 'unit; of an energy: the sum over the hour' }),
-    })
+    .strictObject({ column: heading, unit: z.enum(units).meta({ title: ofUnit }) })
     .optional()
-    .meta({ unit: 'W/m2', title: what });
+    .meta({ unit, title });
+
+const irradiance = (title: string) =>
+  column(IRRADIANCE_UNITS, 'W/m2', title, 'unit; of an energy: the sum over the hour');
 
 /**
  * The scenario's `weather`: a file, and how it is to be read. What is stated here always wins; with stamp and columns
@@ -49,18 +61,9 @@ export const weatherSchema = z
           })
           .optional()
           .meta({ unit: 'degC', title: 'air temperature: a column, or a constant' }),
-        snow_depth: z
-          .strictObject({ column: heading, unit: z.enum(SNOW_UNITS).meta({ title: 'unit of the column' }) })
-          .optional()
-          .meta({ unit: 'm', title: 'depth of the snow lying' }),
-        rain: z
-          .strictObject({ column: heading, unit: z.enum(RAIN_UNITS).meta({ title: 'unit of the column' }) })
-          .optional()
-          .meta({ unit: 'mm', title: 'rain of the hour' }),
-        wind: z
-          .strictObject({ column: heading, unit: z.enum(WIND_UNITS).meta({ title: 'unit of the column' }) })
-          .optional()
-          .meta({ unit: 'm/s', title: 'wind speed' }),
+        snow_depth: column(SNOW_UNITS, 'm', 'depth of the snow lying'),
+        rain: column(RAIN_UNITS, 'mm', 'rain of the hour'),
+        wind: column(WIND_UNITS, 'm/s', 'wind speed'),
       })
       .optional()
       .meta({ title: 'which column of the file holds what' }),

@@ -1,4 +1,4 @@
-import { extent, greatest, least, mean, sum } from 'd3-array';
+import { extent, greatest, least, mean, range, sum } from 'd3-array';
 import { sampleCorrelation } from 'simple-statistics';
 import { checkSiteBySun, type SiteReading } from './checkSiteBySun.ts';
 import { type ClockReading, estimateClockOffset } from './estimateClockOffset.ts';
@@ -133,8 +133,6 @@ function explanations(
 
 /** What can be shown for a reading of the clock. NaN where the days hold nothing to judge by. */
 interface ClockEvidence {
-  /** Correlation of each value with the one at the mirrored solar time of its day, -1 to 1. */
-  mirror: number;
   /** Correlation of the series with the clear sky at each day's own clearness, -1 to 1. */
   clearSkyFit: number;
   /** Share of all radiation that came while the sun was more than 2 degrees down. */
@@ -149,77 +147,51 @@ interface ClockEvidence {
 
 /** Clear-sky light, averaged over the interval, that stands for a sun 2 degrees down. */
 const TWILIGHT_W_M2 = 0.8;
+const SUN_UP_W_M2 = 100;
 
 /**
- * The evidence for an offset of the stamps: mirror and clear-sky correlation (dimensionless), light in the dark and
- * dark in the light (shares), first and last light (minutes).
+ * The evidence for an offset of the stamps: clear-sky correlation (dimensionless), light in the dark and dark in the
+ * light (shares), first and last light (minutes).
  *
  * in: days, as folded, with the shifts of their clocks; offset_min, stamp minus middle of the interval
  * out: the evidence; both light times are near zero, and alike, at the right offset
- * NaN when: no light, or no pairs to correlate
+ * NaN when: no light, or nothing to correlate
  */
 function clockEvidence(days: FoldedDays, offset_min: number): ClockEvidence {
-  const mirrored: Pair[] = [];
-  const clearSky: Pair[] = [];
-  let light = 0;
-  let lightDown = 0;
-  let up = 0;
-  let dark = 0;
+  const { grain_W_m2, phase_min, clearness } = days;
+  const lit: number[] = [];
+  const expected: number[] = [];
+  const sums = { light: 0, lightDown: 0, up: 0, dark: 0 };
   const late_min: number[] = [];
   const early_min: number[] = [];
-  const threshold = 2 * days.grain_W_m2;
   for (let d = 0; d < days.day_ms.length; d++) {
-    const samples: { solar_min: number; ghi: number; expected: number }[] = [];
-    for (let i = days.dayFirst[d]!; i < days.dayEnd[d]!; i++) {
-      const solar_min = (days.phase_min[i]! - offset_min - days.shift_min[d]! + 2880) % 1440;
-      const clear = clearAt(days.clearDays[days.clearIndex[i]!]!, solar_min);
-      const ghi = days.ghi_W_m2[i]!;
-      const expected = clear * days.clearness[i]!;
-      samples.push({ solar_min, ghi, expected });
-      clearSky.push([ghi, expected]);
-      light += ghi;
-      if (clear < TWILIGHT_W_M2) lightDown += ghi;
-      if (clear > 100) {
-        up++;
-        if (ghi < days.grain_W_m2) dark++;
-      }
+    const samples = range(days.dayFirst[d]!, days.dayEnd[d]!).map((i) => {
+      const solar_min = (phase_min[i]! - offset_min - days.shift_min[d]! + 2880) % 1440;
+      const clear_W_m2 = clearAt(days.clearDays[days.clearIndex[i]!]!, solar_min);
+      return { solar_min, clear_W_m2, lit: days.ghi_W_m2[i]!, expected: clear_W_m2 * clearness[i]! };
+    });
+    for (const sample of samples) {
+      lit.push(sample.lit);
+      expected.push(sample.expected);
+      sums.light += sample.lit;
+      if (sample.clear_W_m2 < TWILIGHT_W_M2) sums.lightDown += sample.lit;
+      if (sample.clear_W_m2 <= SUN_UP_W_M2) continue;
+      sums.up++;
+      if (sample.lit < grain_W_m2) sums.dark++;
     }
-    samples.sort((a, b) => a.solar_min - b.solar_min);
-    mirrored.push(...mirrorPairs(samples));
-    const lit = samples.filter(({ ghi }) => ghi > threshold);
-    const expected = samples.filter((sample) => sample.expected > threshold);
-    if (lit.length === 0 || expected.length === 0) continue;
-    late_min.push(lit[0]!.solar_min - expected[0]!.solar_min);
-    early_min.push(expected.at(-1)!.solar_min - lit.at(-1)!.solar_min);
+    const timesOf = (what: 'lit' | 'expected') =>
+      extent(samples, (sample) => (sample[what] > 2 * grain_W_m2 ? sample.solar_min : undefined));
+    const [first, last] = timesOf('lit');
+    const [firstDue, lastDue] = timesOf('expected');
+    if (first === undefined || firstDue === undefined) continue;
+    late_min.push(first - firstDue);
+    early_min.push(lastDue - last);
   }
   return {
-    mirror: correlation(mirrored),
-    clearSkyFit: correlation(clearSky),
-    lightWithSunDown: lightDown / light,
-    darkWithSunUp: dark / up,
+    clearSkyFit: lit.length < 2 ? Number.NaN : sampleCorrelation(lit, expected),
+    lightWithSunDown: sums.lightDown / sums.light,
+    darkWithSunUp: sums.dark / sums.up,
     firstLightLate_min: mean(late_min) ?? Number.NaN,
     lastLightEarly_min: mean(early_min) ?? Number.NaN,
   };
-}
-
-type Pair = readonly [number, number];
-
-/** Each value in the light with the value at the mirrored time, drawn straight between its neighbours. */
-function mirrorPairs(samples: readonly { solar_min: number; ghi: number }[]): Pair[] {
-  return samples.flatMap((sample): Pair[] => {
-    const wanted = 1440 - sample.solar_min;
-    const after = samples.findIndex((other) => other.solar_min >= wanted);
-    if (after < 1) return [];
-    const low = samples[after - 1]!;
-    const high = samples[after]!;
-    const part = (wanted - low.solar_min) / (high.solar_min - low.solar_min);
-    const mirror = low.ghi + part * (high.ghi - low.ghi);
-    return sample.ghi > 0 || mirror > 0 ? [[sample.ghi, mirror]] : [];
-  });
-}
-
-function correlation(pairs: readonly Pair[]): number {
-  if (pairs.length < 2) return Number.NaN;
-  const [x, y] = [0, 1].map((side) => pairs.map((pair) => pair[side]!));
-  return sampleCorrelation(x!, y!);
 }

@@ -13,7 +13,6 @@ describe('sunClockCheck', () => {
     const { evidence } = sunClockCheck(
       inventedSky({ ...YEAR, seed: 2, climate: 'mixed', latitude_deg: 50, offset_min: 30 }),
     );
-    expect(evidence.mirror).toBeGreaterThan(0.8);
     expect(evidence.clearSkyFit).toBeGreaterThan(0.9);
     expect(evidence.lightWithSunDown).toBeLessThan(0.002);
     expect(evidence.darkWithSunUp).toBeLessThan(0.002);
