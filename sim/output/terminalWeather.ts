@@ -5,9 +5,9 @@ import type { WeatherReport } from '../weather/importWeather.ts';
 import { FINDING_KINDS, type Finding, type FindingKind } from '../weather/quality/Finding.ts';
 import type { MonthRow } from '../weather/quality/weatherView.ts';
 import { weatherView } from '../weather/quality/weatherView.ts';
-import { yearPictureText } from '../weather/quality/yearPicture.ts';
 import { paint, textTable, wrapText } from './textTable.ts';
 import { capital, plural } from './words.ts';
+import { yearPictureText } from './yearPictureText.ts';
 
 /** So many stretches of one kind are named; the rest are counted. */
 const MOST_STRETCHES = 4;

@@ -8,7 +8,7 @@ import { type SunClockCheck, sunClockCheck } from './clock/sunClockCheck.ts';
 import { describeReading } from './describeReading.ts';
 import { type FilledColumns, fillGaps } from './gaps/fillGaps.ts';
 import { calendarNotes, withLostEnd } from './gaps/lostEnd.ts';
-import { keepMarks, markThroughout, recordOf } from './gaps/recordOf.ts';
+import { recordOf } from './gaps/recordOf.ts';
 import { type UsableStretch, usableStretch, wholeRecord } from './gaps/usableStretch.ts';
 import { type NormalFormPlace, ownRecord } from './normalForm.ts';
 import { examineQuality, type QualityReport } from './quality/examineQuality.ts';
@@ -21,7 +21,13 @@ import { refuseUnitsOfRecord } from './recognise/chooseUnit.ts';
 import type { DetectedFormat } from './recognise/DetectedFormat.ts';
 import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
 import { refuseOtherSteps, statedHours, statedProblems } from './statedHours.ts';
-import { columnsOf, type HourlyColumns, hoursWithin, type WeatherRecord } from './WeatherRecord.ts';
+import {
+  columnsOf,
+  type HourlyColumns,
+  hoursWithin,
+  WEATHER_MARKS,
+  type WeatherRecord,
+} from './WeatherRecord.ts';
 
 /** What the user says about a weather file. */
 export interface ImportOptions extends RecogniseOptions {
@@ -207,11 +213,7 @@ function recordAndReport(
   options: ImportOptions,
 ): UnderstoodWeather {
   const { name, recognition, own, site, series, byDay, clockCheck, clock } = reading;
-  const gapless = fillGaps(quality.columns, quality.light);
-  const ofParts = recognition.columns.some(({ quantity }) => quantity === 'bhi');
-  const mark = byDay ? 'day-sum' : ofParts ? 'closed' : undefined;
-  const made = mark === undefined ? gapless : markThroughout(gapless, mark);
-  const filled = own === undefined ? made : keepMarks(made, own.record);
+  const filled = fillGaps(quality.columns, quality.light, restsOf(reading, hourly));
   const { acceptFilled = false, constant_degC } = options;
   const stretch = options.strict
     ? wholeRecord(filled)
@@ -246,6 +248,16 @@ function recordAndReport(
   if (record.count === hourly.count) record.sun = quality.light.sun;
   report.options = record.origin.options;
   return { record, report };
+}
+
+/** What the hours rested on before this reading: the marks of a file of the normal form, sums of days or of parts. */
+function restsOf({ own, byDay, recognition }: Reading, { start_ms, count }: HourlyColumns): Uint8Array {
+  const ofParts = recognition.columns.some(({ quantity }) => quantity === 'bhi');
+  const mark = byDay ? 'day-sum' : ofParts ? 'closed' : 'measured';
+  const rests = new Uint8Array(count).fill(WEATHER_MARKS.indexOf(mark));
+  if (own === undefined) return rests;
+  const shift = (start_ms - own.record.start_ms) / HOUR_MS;
+  return rests.map((measured, i) => own.record.mark[i + shift] ?? measured);
 }
 
 function placeOf(

@@ -62,7 +62,7 @@ test('terminalWeather names single hours once, a few of a kind, and counts the r
   const text = terminalWeather(report, false);
   expect(text).toContain('values outside the physically possible: 7 h');
   expect(text).toMatch(
-    / {6}ghi_W_m2, 2025-01-01 12:00 UTC: 1900 W\/m2 with the sun at 1\d degrees; taken as\s+missing/,
+    / {6}ghi_W_m2, 2025-01-01 12:00 UTC: 1900 W\/m2 with the sun at 1\d\s+degrees, where -15 to [\d.]+ W\/m2\s+can be; taken as\s+missing/,
   );
   expect(text).toContain('      and 3 more of the kind');
 });

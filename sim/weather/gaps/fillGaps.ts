@@ -23,17 +23,24 @@ export interface FilledColumns extends HourlyColumns {
 
 const CLOSED = WEATHER_MARKS.indexOf('closed');
 const FILLED = WEATHER_MARKS.indexOf('filled');
+const NOT_MEASURED: readonly number[] = [FILLED, WEATHER_MARKS.indexOf('stand-in')];
 
 /**
  * Fills the gaps of a record's light: closed from direct and diffuse where these are there, short ones by clearness,
  * longer ones from the nearest whole days. What is longer than 15 days stays missing, and so does a month more than
  * half of whose daylight would be filled.
  *
- * in: columns after the quality checks, NaN missing; light, over the same hours
+ * in: columns after the quality checks, NaN missing; light, over the same hours; rests, index into WEATHER_MARKS of what
+ *   each value rested on before, 'measured' by default: an hour filled then counts as filled now; what was accepted then
+ *   is not asked again, so months are judged by what is filled here
  * out: a filled copy, marked hour by hour, with the share filled of each month
  * valid: months within the share that stands without acceptance keep their irradiation within some 5 percent
  */
-export function fillGaps(columns: HourlyColumns, light: SunLight): FilledColumns {
+export function fillGaps(
+  columns: HourlyColumns,
+  light: SunLight,
+  rests: Uint8Array = new Uint8Array(columns.count),
+): FilledColumns {
   const copy = hoursWithin(columns, 0, columns.count);
   const { count, ghi_W_m2 } = copy;
   const missing = (): Uint8Array => flagsOf(count, (i) => Number.isNaN(ghi_W_m2[i]!));
@@ -48,14 +55,13 @@ export function fillGaps(columns: HourlyColumns, light: SunLight): FilledColumns
   for (const { from, to } of stretchesFlagged(open)) {
     for (const values of [copy.dni_W_m2, copy.dhi_W_m2]) values?.fill(Number.NaN, from, to);
   }
-  const filled = flagsOf(count, (i) => open[i] === 1 && absent[i] === 0);
   const filledWhere = (holds: (i: number) => boolean): number =>
-    countFlags(flagsOf(count, (i) => filled[i] === 1 && holds(i)));
+    countFlags(flagsOf(count, (i) => open[i] === 1 && absent[i] === 0 && holds(i)));
   const isUp = (i: number): boolean => light.sun.upShare[i]! > 0;
   return {
     ...copy,
-    mark: given.map((flag, i) => (open[i] === 1 ? FILLED : flag * CLOSED)),
-    filled,
+    mark: given.map((flag, i) => (open[i] === 1 ? FILLED : flag === 1 ? CLOSED : rests[i]!)),
+    filled: flagsOf(count, (i) => absent[i] === 0 && (open[i] === 1 || NOT_MEASURED.includes(rests[i]!))),
     interpolated_h: filledWhere((i) => long[i] === 0 && isUp(i)),
     fromDays_h: filledWhere((i) => long[i] === 1),
     dark_h: filledWhere((i) => long[i] === 0 && !isUp(i)),

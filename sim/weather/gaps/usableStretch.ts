@@ -1,3 +1,4 @@
+import { least, max } from 'd3-array';
 import { dateText } from '../../common/civilTime.ts';
 import type { Problem } from '../../common/InputProblem.ts';
 import { anniversary, HOUR_MS, hoursText, utcText, wholeYearsIn } from '../../common/time.ts';
@@ -49,7 +50,7 @@ export function usableStretch(
   options: StretchOptions,
 ): UsableStretch | { problem: Problem } {
   const barred = record.months.filter((month) => isBarred(month, options.acceptFilled));
-  const best = mostYears(record, barred, options) ?? partOfYear(record, barred, options);
+  const best = bestOf(record, barred, options.latitude_deg);
   const all = options.acceptFilled ? undefined : usableStretch(record, { ...options, acceptFilled: true });
   const accepted = all === undefined || 'problem' in all ? undefined : all;
   if (best === undefined || (accepted !== undefined && !tells(best) && tells(accepted))) {
@@ -73,42 +74,35 @@ function tells({ years, winters }: Found): boolean {
   return years > 0 || winters.length > 0;
 }
 
-/** The most whole years from the start of a month on: of equally many those with the least filled, then of whole winters. */
-function mostYears(
+/** Of all stretches between what is missing or barred, and of all whole years within these, the one to take. */
+function bestOf(
   record: FilledColumns,
   barred: readonly MonthFill[],
-  { latitude_deg }: StretchOptions,
+  latitude_deg: number,
 ): Found | undefined {
   const { start_ms, count, months } = record;
   const winterBegins = latitude_deg < 0 ? '01' : '07';
-  const runs = months
-    .filter((month) => !barred.includes(month))
-    .map(({ month, from }) => {
-      const wall = barred.find((other) => other.from > from)?.from ?? count;
-      const years = yearsWithin(start_ms + from * HOUR_MS, start_ms + wall * HOUR_MS);
-      const to = (anniversary(start_ms + from * HOUR_MS, years) - start_ms) / HOUR_MS;
-      return { from, to, years, cuts: month.endsWith(winterBegins) ? 0 : 1 };
-    });
-  const most = runs.reduce((years, run) => Math.max(years, run.years), 0);
-  if (most === 0) return undefined;
-  return runs
-    .filter(({ years }) => years === most)
-    .map((run) => ({ cuts: run.cuts, found: foundOf(record, run, most, []) }))
-    .toSorted((a, b) => a.found.filled_h - b.found.filled_h || a.cuts - b.cuts)[0]!.found;
-}
-
-/** The stretch between what is missing or barred that holds most winters, then most hours. */
-function partOfYear(
-  record: FilledColumns,
-  barred: readonly MonthFill[],
-  { latitude_deg }: StretchOptions,
-): Found | undefined {
-  const closed = flagsOf(record.count, (i) => Number.isNaN(record.ghi_W_m2[i]!));
+  const closed = flagsOf(count, (i) => Number.isNaN(record.ghi_W_m2[i]!));
   for (const { state, from, to } of barred) if (state === 'much filled') closed.fill(1, from, to);
-  return stretchesOf(record.count, (i) => closed[i] === 0)
-    .filter(({ from, to }) => to - from >= LEAST_H)
-    .map((span) => foundOf(record, span, 0, wintersWithin(span, record.start_ms, latitude_deg)))
-    .toSorted((a, b) => b.winters.length - a.winters.length || b.to - b.from - (a.to - a.from))[0];
+  const parts = stretchesOf(count, (i) => closed[i] === 0).filter(({ from, to }) => to - from >= LEAST_H);
+  const runs = parts.flatMap((part) =>
+    months
+      .filter(({ from }) => part.from <= from && from < part.to)
+      .map(({ month, from }) => {
+        const years = yearsWithin(start_ms + from * HOUR_MS, start_ms + part.to * HOUR_MS);
+        const to = (anniversary(start_ms + from * HOUR_MS, years) - start_ms) / HOUR_MS;
+        return { from, to, years, cuts: month.endsWith(winterBegins) ? 0 : 1 };
+      }),
+  );
+  const most = max(runs, ({ years }) => years) ?? 0;
+  if (most > 0) {
+    const best = runs
+      .filter(({ years }) => years === most)
+      .map((run) => ({ cuts: run.cuts, found: foundOf(record, run, most, []) }));
+    return least(best, (a, b) => a.found.filled_h - b.found.filled_h || a.cuts - b.cuts)!.found;
+  }
+  const found = parts.map((part) => foundOf(record, part, 0, wintersWithin(part, start_ms, latitude_deg)));
+  return least(found, (a, b) => b.winters.length - a.winters.length || b.to - b.from - (a.to - a.from));
 }
 
 function foundOf(record: FilledColumns, { from, to }: Stretch, years: number, winters: string[]): Found {

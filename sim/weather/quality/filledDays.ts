@@ -17,7 +17,7 @@ const MOST_EARLIER_DAYS = 20;
 
 /**
  * Stretches that repeat an earlier day (or several) value for value: gaps filled with the day before, or with another
- * year. The chance of equal values is the record's own, from day to day, and that of the days before the original, so
+ * year. The chance of equal values is the record's own, over two days, and that of the days before the original, so
  * that cloudless days in coarse steps do not count.
  *
  * in: series
@@ -31,7 +31,7 @@ export function repeatedDays({ values, light, resolution_W_m2 }: LightSeries): F
   const tells = (i: number): boolean => values[i]! > least && light.sun.upShare[i]! >= 0.5;
   const noons = noonHours(light).filter((n) => [n - 1, n, n + 1].every(tells));
   const earlier = new Map<string, number[]>();
-  const chances = new Map<number, number>();
+  const usual = chanceAt(values, tells, 48);
   const found: FilledStretch[] = [];
   for (const noon of noons) {
     const key = `${values[noon - 1]} ${values[noon]} ${values[noon + 1]}`;
@@ -43,9 +43,8 @@ export function repeatedDays({ values, light, resolution_W_m2 }: LightSeries): F
       const lag = noon - before;
       const copy = extent(values, tells, noon, lag);
       if (copy.hours < LEAST_COPIED_HOURS || copy.hours <= (best?.hours ?? 0)) continue;
-      const usual = chances.get(lag) ?? chanceNear(values, tells, lag);
-      chances.set(lag, usual);
-      const share = Math.max(usual, chanceBeside(values, tells, copy, lag));
+      // Days next to each other are more alike than any others.
+      const share = Math.max(lag > 24 ? usual : usual ** 0.75, chanceBeside(values, tells, copy, lag));
       const trials = noons.length * (lag === 24 ? 1 : noons.length);
       if (trials * share ** Math.min(copy.hours, MOST_TELLING_HOURS) * RECORDS_PER_CHANCE < 1)
         best = { ...copy, lag };
@@ -83,14 +82,6 @@ function extent(
     }
   }
   return copy;
-}
-
-/** Chance of equal values a day beside a lag; not at the lag, for many copies would raise it. */
-function chanceNear(values: Float64Array, tells: (i: number) => boolean, lag: number): number {
-  const longer = chanceAt(values, tells, lag + 24);
-  const shorter = lag > 24 ? chanceAt(values, tells, lag - 24) : 0;
-  // Days next to each other are more alike than any others.
-  return Math.max(longer, shorter) ** (lag > 24 ? 1 : 0.75);
 }
 
 /** Chance of equal values between the copy and the days before its original: high where days are alike, as cloudless ones. */

@@ -43,6 +43,21 @@ describe('fillGaps', () => {
     );
   });
 
+  it('counts hours filled by an earlier reading as filled, and leaves months as they are judged here', () => {
+    const rests = new Uint8Array(8760).fill(FILLED, 0, 700);
+    rests.fill(WEATHER_MARKS.indexOf('closed'), 700, 800);
+    const result = fillGaps(withGaps(gardenYear(21), [[750, 2]]), LIGHT, rests);
+    expect([699, 700, 750, 752, 800].map((i) => WEATHER_MARKS[result.mark[i]!])).toEqual([
+      'filled',
+      'closed',
+      'filled',
+      'closed',
+      'measured',
+    ]);
+    expect(result.filled.reduce((sum, flag) => sum + flag, 0)).toBe(702);
+    expect(result.months[0]!.state).toBe('whole');
+  });
+
   it('fills up to three hours along the clearness of their neighbours, four from whole days', () => {
     const truth = gardenYear(22);
     const noon = hourOf2021(5, 6, 10);
