@@ -23,24 +23,30 @@ export const RANGES = {
   wind_m_s: { lowest: 0, highest: 115, unit: 'm/s' },
 } as const;
 
+/** Share of the light outside the air, power of the cosine of the zenith angle, and W/m2 that are added. */
+const BOUNDS = {
+  possible: { ghi: [1.5, 1.2, 100], dni: [1, 0, 0], dhi: [0.95, 1.2, 50] },
+  rare: { ghi: [1.2, 1.2, 50], dni: [0.95, 0.2, 10], dhi: [0.75, 1.2, 30] },
+} as const;
+
 /**
- * Highest irradiance that can physically be at a place on the ground, in W/m2. For telling faults, not clear skies.
+ * Highest irradiance that is physically possible on the ground, or that is exceeded extremely rarely, in W/m2. For
+ * telling faults, not clear skies.
  *
- * in: quantity; extraterrestrial_W_m2 on a plane facing the sun; altitude_deg of the sun
+ * in: bound; quantity; extraterrestrial_W_m2 on a plane facing the sun; altitude_deg of the sun
  * out: W/m2
  * valid: for means of an hour with the sun at mid-hour; sunrise hours are covered by the constant
- * source: LongDutton2002, physically possible limits
- * @example highestPossible('dhi', 1000, -5); // => 50
+ * source: LongDutton2002, physically possible and extremely rare limits
+ * @example highestLight('possible', 'dhi', 1000, -5); // => 50
  */
-export function highestPossible(
+export function highestLight(
+  bound: keyof typeof BOUNDS,
   quantity: 'ghi' | 'dni' | 'dhi',
   extraterrestrial_W_m2: number,
   altitude_deg: number,
 ): number {
-  if (quantity === 'dni') return extraterrestrial_W_m2;
-  // mu: cosine of the zenith angle, 0 with the sun down
-  const mu = Math.max(0, Math.sin((altitude_deg * Math.PI) / 180));
-  return quantity === 'ghi'
-    ? 1.5 * extraterrestrial_W_m2 * mu ** 1.2 + 100
-    : 0.95 * extraterrestrial_W_m2 * mu ** 1.2 + 50;
+  const [share, power, more_W_m2] = BOUNDS[bound][quantity];
+  // 0 with the sun down
+  const cosZenith = Math.max(0, Math.sin((altitude_deg * Math.PI) / 180));
+  return share * extraterrestrial_W_m2 * cosZenith ** power + more_W_m2;
 }

@@ -1,4 +1,4 @@
-import { deviation, mean, min, minIndex } from 'd3-array';
+import { deviation, mean, min, minIndex, range, sum } from 'd3-array';
 import { everyDay, type FoldedDays } from './foldSeries.ts';
 import {
   columnSums,
@@ -174,33 +174,19 @@ function posteriorOf(
   offset: number,
   asymmetry: number,
 ): { mean_min: number; deviation_min: number; cost: number } {
-  const offsets = Array.from({ length: 17 }, (_, i) => offset + (i - 8) * 7.5);
-  const least = new Float64Array(offsets.length).fill(Number.POSITIVE_INFINITY);
-  for (const tried of [asymmetry - ASYMMETRY_STEP, asymmetry, asymmetry + ASYMMETRY_STEP]) {
-    const sums = columnSums(costs(offsets, tried), offsets.length);
-    for (let j = 0; j < offsets.length; j++) {
-      least[j] = Math.min(least[j]!, sums[j]! + unusual(tried));
-    }
-  }
-  const lowest = min(least)!;
-  // Between the offsets tried, the likelihood is drawn by straight lines of cost.
-  let mass = 0;
-  let first = 0;
-  let second = 0;
-  for (let i = 0; i < 160; i++) {
-    const position = (i + 0.5) / 10;
-    const cell = Math.floor(position);
-    const cost = least[cell]! + (position - cell) * (least[cell + 1]! - least[cell]!);
-    const weight = Math.exp(-(cost - lowest) / VARIANCE_INFLATION);
-    const at = (position - 8) * 7.5;
-    mass += weight;
-    first += weight * at;
-    second += weight * at * at;
-  }
-  const middle = first / mass;
-  const deviation_min = Math.sqrt(Math.max(0, second / mass - middle * middle));
-  // A sharp bowl is better known by Newton's method than by the mean of straight lines.
-  return { mean_min: deviation_min < 3 ? offset : offset + middle, deviation_min, cost: lowest };
+  const away_min = range(-60, 60.1, 7.5);
+  const tables = [asymmetry - ASYMMETRY_STEP, asymmetry, asymmetry + ASYMMETRY_STEP].map((tried) => {
+    const offsets = away_min.map((minutes) => offset + minutes);
+    return columnSums(costs(offsets, tried), offsets.length).map((cost) => cost + unusual(tried));
+  });
+  const best = away_min.map((_, j) => min(tables, (table) => table[j])!);
+  const lowest = min(best)!;
+  const weights = best.map((cost) => Math.exp(-(cost - lowest) / VARIANCE_INFLATION));
+  const moment = (power: number): number =>
+    sum(weights, (weight, j) => weight * away_min[j]! ** power) / sum(weights);
+  const deviation_min = Math.sqrt(Math.max(0, moment(2) - moment(1) ** 2));
+  // A bowl sharper than the grid is better known by Newton's method.
+  return { mean_min: deviation_min < 3 ? offset : offset + moment(1), deviation_min, cost: lowest };
 }
 
 /** The best offset more than 90 minutes from the best one, and how sure the days are that it is worse. */

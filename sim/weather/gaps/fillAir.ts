@@ -57,31 +57,17 @@ export function fillAir(
     for (let i = from; i < to; i++) air_degC[i] = base(i) + start + (rise * (i + 1 - from)) / (hours + 1);
     filled_h += hours;
   }
-  return {
-    air_degC,
-    filled_h,
-    standIn_h,
-    words: wordsOf(count, filled_h, standIn_h, constant_degC, site.latitude_deg),
-  };
-}
-
-function wordsOf(
-  count: number,
-  filled_h: number,
-  standIn_h: number,
-  constant_degC: number | undefined,
-  latitude_deg: number,
-): string {
+  const side = site.latitude_deg < 0 ? 'south' : 'north';
   const what =
     constant_degC === undefined
-      ? `the usual temperature at ${Math.abs(Math.round(latitude_deg))} degrees ${latitude_deg < 0 ? 'south' : 'north'}`
+      ? `the usual temperature at ${Math.abs(Math.round(site.latitude_deg))} degrees ${side}`
       : `${constant_degC} degC`;
-  if (standIn_h === count) return `stand-in: ${what} in every hour`;
   const parts = [
     filled_h > 0 ? `${filled_h} hours filled between their neighbours` : '',
     standIn_h > 0 ? `${what} stands in for ${standIn_h} hours` : '',
   ].filter((text) => text !== '');
-  return parts.length === 0 ? 'measured' : parts.join(', ');
+  const words = standIn_h === count ? `stand-in: ${what} in every hour` : parts.join(', ') || 'measured';
+  return { air_degC, filled_h, standIn_h, words };
 }
 
 const LATITUDES_DEG = [-90, -75, -60, -50, -40, -30, -15, 0, 15, 30, 40, 50, 55, 60, 65, 70, 80, 90];

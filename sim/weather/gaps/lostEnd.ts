@@ -1,3 +1,4 @@
+import { range } from 'd3-array';
 import { HOUR_MS, wholeYearsIn } from '../../common/time.ts';
 import { type HourlyColumns, hoursWithin } from '../WeatherRecord.ts';
 
@@ -19,16 +20,15 @@ export function withLostEnd(
   if (wholeYearsIn(start_ms, count) > 0) return { columns, lost_h: 0 };
   const shifts_h = [0, Math.round(longitude_deg / 15)];
   const isMonth = (ms: number) => shifts_h.some((hours) => beginsMonth(ms + hours * HOUR_MS));
-  for (let lost_h = 1; lost_h <= MOST_LOST_H && !isMonth(start_ms); lost_h++) {
-    const earlier_ms = start_ms - lost_h * HOUR_MS;
-    if (isMonth(earlier_ms) && wholeYearsIn(earlier_ms, count + lost_h) > 0)
-      return { columns: hoursWithin(columns, -lost_h, count), lost_h };
-  }
-  for (let lost_h = 1; lost_h <= MOST_LOST_H; lost_h++) {
-    if (wholeYearsIn(start_ms, count + lost_h) > 0)
-      return { columns: hoursWithin(columns, 0, count + lost_h), lost_h };
-  }
-  return { columns, lost_h: 0 };
+  const hours = range(1, MOST_LOST_H + 1);
+  const before = isMonth(start_ms)
+    ? undefined
+    : hours
+        .filter((lost_h) => isMonth(start_ms - lost_h * HOUR_MS))
+        .find((lost_h) => wholeYearsIn(start_ms - lost_h * HOUR_MS, count + lost_h) > 0);
+  if (before !== undefined) return { columns: hoursWithin(columns, -before, count), lost_h: before };
+  const lost_h = hours.find((after) => wholeYearsIn(start_ms, count + after) > 0) ?? 0;
+  return { columns: lost_h === 0 ? columns : hoursWithin(columns, 0, count + lost_h), lost_h };
 }
 
 function beginsMonth(ms: number): boolean {

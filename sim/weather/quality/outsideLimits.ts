@@ -1,7 +1,7 @@
 import { maxIndex } from 'd3-array';
 import { tenths } from '../../common/numeric.ts';
 import { HOUR_MS, hoursText, utcText } from '../../common/time.ts';
-import { HIGHEST_NIGHT_W_M2, highestPossible, LOWEST_IRRADIANCE_W_M2 } from '../limits.ts';
+import { HIGHEST_NIGHT_W_M2, highestLight, LOWEST_IRRADIANCE_W_M2 } from '../limits.ts';
 import type { IrradianceColumn } from '../WeatherRecord.ts';
 import type { AddFindings, FindingEffect } from './Finding.ts';
 import type { SunLight } from './SunLight.ts';
@@ -28,17 +28,16 @@ export function outsideLimits(
   add: AddFindings,
   doubted: FindingEffect,
 ): void {
-  const highest = (i: number, limit: typeof rarelyExceeded): number => {
+  const highest = (bound: 'possible' | 'rare', i: number): number => {
     // In sunrise hours the sun stands higher in its sun-up part than at mid-hour.
     const altitude_deg = Math.max(sun.altitude_deg[i]!, sun.upAltitude_deg[i]!);
-    return limit(QUANTITY[column], sun.extraterrestrial_W_m2[i]!, altitude_deg);
+    return highestLight(bound, QUANTITY[column], sun.extraterrestrial_W_m2[i]!, altitude_deg);
   };
-  const isOut = (i: number, limit: typeof rarelyExceeded): boolean => values[i]! > highest(i, limit);
   const impossible = flagsOf(
     values.length,
-    (i) => values[i]! < LOWEST_IRRADIANCE_W_M2 || isOut(i, highestPossible),
+    (i) => values[i]! < LOWEST_IRRADIANCE_W_M2 || values[i]! > highest('possible', i),
   );
-  const rare = flagsOf(values.length, (i) => impossible[i] === 0 && isOut(i, rarelyExceeded));
+  const rare = flagsOf(values.length, (i) => impossible[i] === 0 && values[i]! > highest('rare', i));
   const present = countFlags(flagsOf(values.length, (i) => !Number.isNaN(values[i]!)));
   const hours = countFlags(impossible);
   if (inDoubt(hours, present)) {
@@ -49,7 +48,7 @@ export function outsideLimits(
     add.together('impossible', impossible, doubted, text);
   } else {
     add.each('impossible', stretchesFlagged(impossible), 'taken as missing', (part) => {
-      const most = highest(extremeAt(values, impossible, part), highestPossible);
+      const most = highest('possible', extremeAt(values, impossible, part));
       return `${extremeOf(values, impossible, sun, part)}, where ${LOWEST_IRRADIANCE_W_M2} to ${tenths(most)} W/m2 can be`;
     });
   }
@@ -94,28 +93,6 @@ export function lightInTheDark(
 
 function inDoubt(hours: number, of: number): boolean {
   return hours >= LEAST_DOUBT_HOURS && hours > DOUBT_SHARE * of;
-}
-
-/**
- * Irradiance on the ground that is exceeded extremely rarely, in W/m2.
- *
- * in: quantity; extraterrestrial_W_m2 on a plane facing the sun; altitude_deg of the sun
- * out: W/m2
- * valid: for means of an hour with the sun at mid-hour; sunrise hours are covered by the constant
- * source: LongDutton2002, extremely rare limits
- * @example rarelyExceeded('dhi', 1000, -5); // => 30
- */
-export function rarelyExceeded(
-  quantity: 'ghi' | 'dni' | 'dhi',
-  extraterrestrial_W_m2: number,
-  altitude_deg: number,
-): number {
-  // mu: cosine of the zenith angle, 0 with the sun down
-  const mu = Math.max(0, Math.sin((altitude_deg * Math.PI) / 180));
-  if (quantity === 'ghi') return 1.2 * extraterrestrial_W_m2 * mu ** 1.2 + 50;
-  return quantity === 'dhi'
-    ? 0.75 * extraterrestrial_W_m2 * mu ** 1.2 + 30
-    : 0.95 * extraterrestrial_W_m2 * mu ** 0.2 + 10;
 }
 
 /**
