@@ -1,3 +1,4 @@
+import { dateText } from '../common/civilTime.ts';
 import { fixOf, InputProblem, type Problem } from '../common/InputProblem.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import { bytesSource, type NamedBytes, type TableSource } from '../tables/TableSource.ts';
@@ -159,8 +160,7 @@ async function readWithClock(sources: readonly TableSource[], options: ImportOpt
   );
   const byDay = whole.fileStep_s * 1000 === DAY_MS;
   const series = byDay ? hoursOfDays(part, site, recognition.stamp.zone.kind === 'unstated') : part;
-  if (whole.stamp_ms.length < 2) throw oneRow(name, whole.stamp_ms.length);
-  if (series.stamp_ms.length < 2) throw nothingWithin(name, whole.stamp_ms);
+  if (series.stamp_ms.length < 2) throw tooFewRows(name, whole.stamp_ms);
   refuseUnitsOfRecord(name, series, recognition.columns, site);
   // A clock that is stated stands: what the sun says of it is a note, for which some days will do.
   const asked = lightOf(series, strict ? DAYS_FOR_A_NOTE : Number.POSITIVE_INFINITY);
@@ -260,49 +260,43 @@ function restsOf({ own, byDay, recognition }: Reading, { start_ms, count }: Hour
   return rests.map((measured, i) => own.record.mark[i + shift] ?? measured);
 }
 
+/** The place that the user says, else the file of the normal form, else the file. */
 function placeOf(
   { site: said, files }: DetectedFormat,
-  options: ImportOptions,
+  { place }: ImportOptions,
   own: NormalFormPlace | undefined,
 ): WeatherReport['site'] {
-  const latitude_deg = options.place?.latitude_deg ?? own?.latitude_deg ?? said.latitude_deg;
-  const longitude_deg = options.place?.longitude_deg ?? own?.longitude_deg ?? said.longitude_deg;
-  if (latitude_deg === undefined || longitude_deg === undefined) {
-    throw new InputProblem({
-      code: 'SCENARIO_MISSING_KEY',
-      file: files[0]!.name,
-      field: latitude_deg === undefined ? 'site.latitude_deg' : 'site.longitude_deg',
-      got: 'no place, neither in the file nor beside it',
-      expected: 'latitude and longitude, to prove the clock against the sun',
-      ...fixOf(
-        ['--place 54,10'],
-        ' or the like, latitude and longitude, north and east positive; or --scenario, to take the place of one.',
-      ),
-    });
-  }
-  return {
-    latitude_deg,
-    longitude_deg,
-    elevation_m: options.place?.elevation_m ?? own?.elevation_m ?? said.elevation_m ?? 0,
-  };
-}
-
-/** A row alone does not say how long its interval is. */
-function oneRow(file: string, rows: number): InputProblem {
-  return new InputProblem({
-    code: 'WEATHER_PARTIAL_YEAR',
-    file,
-    got: `${rows === 0 ? 'no row' : 'one row'} with a time`,
-    expected: 'rows one after the other, an hour or less apart',
-    fix: 'export the whole record by the hour, with a time of day in each row; sums of days do not say when the light came.',
+  const { latitude_deg, longitude_deg, elevation_m = 0 } = { ...said, ...own, ...place };
+  if (latitude_deg !== undefined && longitude_deg !== undefined)
+    return { latitude_deg, longitude_deg, elevation_m };
+  throw new InputProblem({
+    code: 'SCENARIO_MISSING_KEY',
+    file: files[0]!.name,
+    field: latitude_deg === undefined ? 'site.latitude_deg' : 'site.longitude_deg',
+    got: 'no place, neither in the file nor beside it',
+    expected: 'latitude and longitude, to prove the clock against the sun',
+    ...fixOf(
+      ['--place 54,10'],
+      ' or the like, latitude and longitude, north and east positive; or --scenario, to take the place of one.',
+    ),
   });
 }
 
-/** No part of the record is asked for, but another time. */
-function nothingWithin(file: string, stamp_ms: Float64Array): InputProblem {
-  const [first, last] = [stamp_ms[0]!, stamp_ms.at(-1)!].map((ms) => new Date(ms).toISOString().slice(0, 10));
+/** A row alone does not say how long its interval is; or no part of the record is asked for, but another time. */
+function tooFewRows(file: string, stamp_ms: Float64Array): InputProblem {
+  const code = 'WEATHER_PARTIAL_YEAR';
+  if (stamp_ms.length < 2) {
+    return new InputProblem({
+      code,
+      file,
+      got: `${stamp_ms.length === 0 ? 'no row' : 'one row'} with a time`,
+      expected: 'rows one after the other, an hour or less apart',
+      fix: 'export the whole record by the hour, with a time of day in each row; sums of days do not say when the light came.',
+    });
+  }
+  const [first, last] = [stamp_ms[0]!, stamp_ms.at(-1)!].map(dateText);
   return new InputProblem({
-    code: 'WEATHER_PARTIAL_YEAR',
+    code,
     file,
     got: 'no rows between --from and --to',
     expected: `dates within ${first} to ${last}, which the rows cover`,
