@@ -11,7 +11,7 @@ import type { LifeEnd } from './lifeEnd.ts';
 import { lightLoss } from './lightLoss.ts';
 
 /** What the reading should be in a winter, by how the published laws have the capacitor age. */
-interface ExpectedReading {
+export interface ExpectedReading {
   winter: number;
   low_V: number;
   high_V: number;

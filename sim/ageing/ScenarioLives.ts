@@ -12,7 +12,7 @@ import type { LifeWeather } from './lifeWeather.ts';
 import { runLives } from './runLives.ts';
 import { type EndedLife, trialLife } from './trialLife.ts';
 
-type LawName = LifeLaw['name'];
+export type LawName = LifeLaw['name'];
 
 /** Light that a lamp gives in its life, and what it costs. */
 export interface LifeTotal {

@@ -12,7 +12,7 @@ import { agedLamp, type LampAge, NEW } from './agedLamp.ts';
 import { capacitorAge, lifeRating } from './capacitorWear.ts';
 
 /** When a voltmeter is held to a capacitor in the dark. */
-interface ReadingTime {
+export interface ReadingTime {
   /** Hours after dusk, or the dawn after. */
   at: number | 'dawn';
   /** What counts is how far it has fallen since dusk, which takes a reading then too. */
@@ -28,7 +28,7 @@ export interface ReadingStep {
 }
 
 /** Something else that moves a reading. */
-interface OtherCause {
+export interface OtherCause {
   what: string;
   moves_V: number;
   /** Percent of the capacitance that would have to be lost for as much; below 0 where it reads as if there were more. */

@@ -6,7 +6,7 @@ import { firstBroken, isBroken, type LampLife } from './lampLife.ts';
 const WORN_PARTS: readonly WornPart[] = ['cover', 'capacitor', 'led', 'cell'];
 
 /** What one part made new does, before the first winter that breaks the promise without. */
-interface WithNew {
+export interface RenewedPart {
   part: WornPart;
   /** Of that winter, all other parts as old as they are. */
   failedNights: number;
@@ -21,13 +21,13 @@ export interface LifeEnd {
   /** The first winter that breaks the promise. */
   winter: number;
   /** The part that keeps it longest first; of those that keep it as long, or not at all, that with fewest failed nights. None of a first winter, in which all are new. */
-  withNew: WithNew[];
+  withNew: RenewedPart[];
   /** The first of them; undefined where none leaves fewer failed nights. */
   by: WornPart | undefined;
   /** Whether all wear together: whichever part is made new, the promise is kept, and about as long. */
   together: boolean;
   /** That part made new before that winter. */
-  renewed: Pick<WithNew, 'keeps' | 'breaks'> | undefined;
+  renewed: Pick<RenewedPart, 'keeps' | 'breaks'> | undefined;
 }
 
 /** Winters by which parts made new may keep a promise longer than each other, and still be said to wear together. */
@@ -62,11 +62,11 @@ export function lifeEnd(
 }
 
 /** So that what never breaks stays comparable. */
-function lastsTo({ breaks }: WithNew): number {
+function lastsTo({ breaks }: RenewedPart): number {
   return breaks ?? Number.MAX_SAFE_INTEGER;
 }
 
-function madeNew(run: LifeRun, worn: LampWear, winter: number, part: WornPart): WithNew {
+function madeNew(run: LifeRun, worn: LampWear, winter: number, part: WornPart): RenewedPart {
   const lamp = worn.copy();
   lamp.renew(part);
   const renewed = run.winter(winter, lamp.age());

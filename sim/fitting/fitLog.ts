@@ -22,7 +22,7 @@ export interface LogOf {
 }
 
 /** Keys to write into a scenario after a log: by part of the lamp, and of the spot. */
-interface LogKeys {
+export interface LogKeys {
   lamp: Record<string, Record<string, unknown>>;
   spot: Record<string, unknown>;
 }

@@ -13,7 +13,7 @@ export interface PartReport {
 }
 
 /** What the readings of one lamp gave. */
-interface LampReport {
+export interface LampReport {
   lamp: string;
   parts: PartReport[];
 }

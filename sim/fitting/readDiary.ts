@@ -8,7 +8,7 @@ import { parseStamp, stampTimes } from '../tables/stampReader.ts';
 import type { NamedBytes } from '../tables/TableSource.ts';
 
 /** What was seen: the lamp going out at a time, or still lit then. */
-type Seen = 'out' | 'lit';
+export type Seen = 'out' | 'lit';
 
 /** One line of a diary. */
 export interface DiaryRow {

@@ -7,7 +7,7 @@ import { type CapacitorLog, loggedAt_V } from './readCapacitorLog.ts';
 import { type Departure, type Service, type ServiceDays, serviceDays } from './serviceDays.ts';
 
 /** One hour of a log beside the simulation. */
-interface ServiceHour {
+export interface ServiceHour {
   /** Its end, UTC milliseconds, with both voltages. */
   time_ms: number;
   logged_V: number;

@@ -1,6 +1,6 @@
 import type { LampSection } from './schema.ts';
 
-type PartName =
+export type PartName =
   | 'cell'
   | 'diode'
   | 'capacitor'

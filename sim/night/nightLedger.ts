@@ -72,7 +72,8 @@ const FILLED = WEATHER_MARKS.indexOf('filled');
 const ROUNDING_S = 0.5;
 
 /** The nights of a run, with its hours or without. */
-type LedgerYear = Pick<YearNights, 'nights' | 'firstNight' | 'joined'> & Partial<Pick<YearResult, 'columns'>>;
+export type LedgerYear = Pick<YearNights, 'nights' | 'firstNight' | 'joined'> &
+  Partial<Pick<YearResult, 'columns'>>;
 
 /**
  * The night ledger: one row a night, in the order of time.

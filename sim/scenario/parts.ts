@@ -9,7 +9,7 @@ import { COVER_PARTS } from '../spot/cover/coverParams.ts';
 import type { coverSchema } from '../spot/cover/schema.ts';
 
 /** Keys of a part that are uncertain together: what they may be in the poorer and in the better half of what is sold. */
-interface Span<Section = object> {
+export interface PartSpan<Section = object> {
   poor: Partial<Section>;
   good: Partial<Section>;
 }
@@ -18,13 +18,13 @@ interface Span<Section = object> {
 export interface Part<Section = object> {
   note: string;
   values: Section;
-  spans: readonly Span<Section>[];
+  spans: readonly PartSpan<Section>[];
 }
 
 type Shelf<Section = object> = Readonly<Record<string, Part<Section>>>;
 
 /** A part that is nobody's in particular: the middle of what a maker buys, with what that may turn out to be. */
-function generic<Section>(values: Section, ...spans: Span<Section>[]): Part<Section> {
+function generic<Section>(values: Section, ...spans: PartSpan<Section>[]): Part<Section> {
   return { note: 'generic; the middle of what is sold, from memory', values, spans };
 }
 
@@ -42,11 +42,12 @@ function graded<Section>(
   [price, poorPrice, goodPrice]: readonly [Price, Price, Price],
 ): Shelf<Section> {
   const { values, spans } = part;
-  const middle = ({ poor }: Span<Section>) =>
+  const middle = ({ poor }: PartSpan<Section>) =>
     Object.fromEntries(
       Object.keys(poor).map((key) => [key, values[key as keyof Section]]),
     ) as Partial<Section>;
-  const allAt = (end: keyof Span): Section => Object.assign({}, values, ...spans.map((span) => span[end]));
+  const allAt = (end: keyof PartSpan): Section =>
+    Object.assign({}, values, ...spans.map((span) => span[end]));
   return {
     [name]: { ...part, values: { ...values, ...price } },
     [`poor-${kind}`]: {

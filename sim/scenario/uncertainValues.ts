@@ -5,16 +5,16 @@ import { isMap, valueAt } from './paths.ts';
 import type { Json, Scenario } from './Scenario.ts';
 import { schemaAt } from './SchemaNode.ts';
 
-type Keys = Readonly<Record<string, Json>>;
+export type KeyValues = Readonly<Record<string, Json>>;
 
-/** Keys of a scenario that nobody stated, and what they may be. */
+/** KeyValues of a scenario that nobody stated, and what they may be. */
 export interface UncertainValue {
-  /** Keys from the root down to the section they stand in. */
+  /** KeyValues from the root down to the section they stand in. */
   section: readonly string[];
   from: 'part' | 'default';
-  assumed: Keys;
+  assumed: KeyValues;
   /** Of a part the poor and the good end of what is sold; of a default both ends in no order. */
-  ends: readonly [Keys, Keys];
+  ends: readonly [KeyValues, KeyValues];
 }
 
 /**
@@ -41,7 +41,7 @@ export function uncertainValues(
         const assumed = Object.fromEntries(
           keys.map((each) => [each, valueAt(resolved, [...section, each]) as Json]),
         );
-        found.push({ section, from: 'part', assumed, ends: [poor as Keys, good as Keys] });
+        found.push({ section, from: 'part', assumed, ends: [poor as KeyValues, good as KeyValues] });
       }
     }
     const between = kind === 'default' ? schemaAt(path, resolved)?.between : undefined;
@@ -65,7 +65,7 @@ function partAt(section: KeyPath, name: string): Part | undefined {
 function isSettled({ lamps, resolved }: Pick<Scenario, 'lamps' | 'resolved'>, section: KeyPath, key: string) {
   const [root, name, kind] = section;
   if (root !== 'lamps') return false;
-  const settled = lamps.find((lamp) => lamp.name === name)?.settled[kind as 'cell'] as Keys | undefined;
+  const settled = lamps.find((lamp) => lamp.name === name)?.settled[kind as 'cell'] as KeyValues | undefined;
   if (!isMap(settled)) return false;
   const replaced = Object.entries(REPLACED_KEYS[kind as PartKind] ?? {});
   return (

@@ -9,7 +9,7 @@ import type { SkyCalendar } from './sky/SkyCalendar.ts';
 import type { SkyModel } from './sky/skyModels.ts';
 
 /** How the sky over a plane is taken. */
-interface SkyTerms {
+export interface SkyTerms {
   /** Divides the diffuse light of each hour. */
   skyModel: SkyModel;
   /** Of the ground under snow. */
@@ -27,21 +27,21 @@ export interface PlaneScene extends SkyTerms {
 }
 
 /** What a plane and the flat ground before it take of one kind of light, for each W/m2 of it. */
-interface Taken<T> {
+export interface TakenLight<T> {
   plane: T;
   ground: T;
 }
 
 /** What a plane and the ground take of diffuse light under one state of the leaves. */
-interface DiffuseFactors {
+export interface DiffuseFactors {
   /** Straight from the isotropic sky. */
-  sky: Taken<number>;
+  sky: TakenLight<number>;
   /** Of the band at the horizon on an upright plane. */
   band: number;
   /** From the screens, lit by the isotropic sky. */
-  screensBySky: Taken<number>;
+  screensBySky: TakenLight<number>;
   /** From the screens, lit by what the ground reflects. */
-  screensByGround: Taken<number>;
+  screensByGround: TakenLight<number>;
 }
 
 /**
@@ -53,9 +53,9 @@ export interface PlaneFactors extends SkyTerms {
   /** Season of each hour. */
   ofHour: Uint8Array;
   /** By hour, of what comes straight from the sun, on a plane facing it while it is up; means over the hour. */
-  sun: Taken<Float64Array>;
+  sun: TakenLight<Float64Array>;
   /** The same by way of the screens that the sun lights. */
-  screensBySun: Taken<Float64Array>;
+  screensBySun: TakenLight<Float64Array>;
   /** Of what the ground reflects. */
   fromGround: number;
 }
@@ -131,7 +131,7 @@ function viewOf({ dome, faces }: SeasonDomes['seasons'][number], scene: PlaneSce
 
 /** What the screens return of the sun that stands on them, upright as they are, in one hour. */
 function sunOnScreensInto(
-  target: Taken<Float64Array>,
+  target: TakenLight<Float64Array>,
   hour: number,
   screens: readonly ViewedScreen[],
   { calendar: { sun }, sight }: PlaneScene,

@@ -24,7 +24,7 @@ export interface SkyPicture {
   months: { month: number; sun_h: number; beam_h: number }[];
 }
 
-interface OutlinePoint {
+export interface OutlinePoint {
   bearing_deg: number;
   from_deg: number;
   to_deg: number;

@@ -40,7 +40,7 @@ export interface SpotLight extends PlaneLight, SkyColumns {
 }
 
 /** Snow in a spot: hours with it on the lid and on the ground. */
-interface SpotSnow extends Pick<SnowLying, 'from'> {
+export interface SpotSnow extends Pick<SnowLying, 'from'> {
   lid_h: number;
   ground_h: number;
   /** What lies on the lid by the hour, as water, and the light were it brushed off; where any stays there. */

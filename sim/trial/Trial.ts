@@ -35,7 +35,7 @@ export interface HourlyTrial extends Trial {
 }
 
 /** Failed nights, over whole winters or the parts where none is whole. */
-interface SnowBlame {
+export interface SnowBlame {
   failedNights: number;
   /** Of these: kept where the snow is brushed off the lid. */
   bySnow: number;

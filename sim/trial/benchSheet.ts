@@ -26,7 +26,7 @@ export interface BenchWire {
 }
 
 /** What the sheet of any lamp carries. */
-interface SheetHead {
+export interface SheetHead {
   lamp: string;
   /** What the scenario's check has against this lamp, and its bank of capacitors. */
   flags: string[];

@@ -9,7 +9,7 @@ import type { NightRow } from '../night/nightLedger.ts';
 export const FULLY_CHARGED = 0.9;
 
 /** Evenings of one calendar month, over all years of the record. */
-interface ClaimMonth {
+export interface ClaimMonth {
   month: number;
   evenings: number;
   /** Evenings on which the capacitor was fully charged at dusk. */

@@ -8,7 +8,7 @@ import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { unbrokenWeather } from './unbrokenWeather.ts';
 
 /** A weather file by its path, and the name the user gave it. */
-interface WeatherFile {
+export interface WeatherFile {
   path: string;
   name: string;
 }

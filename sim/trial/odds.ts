@@ -27,7 +27,7 @@ export interface TrialOdds {
 }
 
 /** A figure of a winter over many. */
-interface WinterFigures {
+export interface WinterFigures {
   mean: number;
   /** Nine intervals of ten that are made so hold the mean of the place. */
   meanLow: number;

@@ -1,20 +1,15 @@
 import type { Scenario, ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
+import type { KeyValues } from '../scenario/uncertainValues.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { howToKnow, type WayToKnow } from './howToKnow.ts';
 import { type LeanOutcome, LeanTrials } from './LeanTrials.ts';
 import { namedTrials, type TrialNames } from './namedTrials.ts';
-import {
-  type AtEnds,
-  concerns,
-  type Keys,
-  type TrialAssumption,
-  trialAssumptions,
-} from './trialAssumptions.ts';
+import { type AtEnds, concerns, type TrialAssumption, trialAssumptions } from './trialAssumptions.ts';
 
 /** What one assumption does to the trials of a scenario, from one end of what it may be to the other. */
 export interface MovedBy extends Pick<TrialAssumption, 'key' | 'from'> {
   /** Keys and values; the end at which more nights fail is the worse. */
-  values: AtEnds<Keys>;
+  values: AtEnds<KeyValues>;
   /** Of all the trials together; trials that cannot be at an end count as they are. */
   failedNights: AtEnds<number>;
   short_h: AtEnds<number>;
@@ -82,7 +77,7 @@ export function sensitivity(
 
 /** The trials at one value of an assumption. */
 interface Run {
-  keys: Keys;
+  keys: KeyValues;
   outcomes: (LeanOutcome | undefined)[];
   failedNights: number;
   short_h: number;
@@ -90,7 +85,7 @@ interface Run {
 
 function movedBy(assumption: TrialAssumption, trials: readonly Found[], lean: LeanTrials): MovedBy {
   const { key, from, assumed, ends } = assumption;
-  const runOf = (keys: Keys): Run => {
+  const runOf = (keys: KeyValues): Run => {
     const same = JSON.stringify(keys) === JSON.stringify(assumed);
     const outcomes = trials.map(({ spot, lamp, outcome }) => {
       if (same || !concerns(assumption, spot, lamp)) return outcome;

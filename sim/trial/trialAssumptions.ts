@@ -1,10 +1,8 @@
 import { settleParts } from '../lamp/settleLamp.ts';
-import type { Json, Scenario } from '../scenario/Scenario.ts';
-import { type UncertainValue, uncertainValues } from '../scenario/uncertainValues.ts';
+import type { Scenario } from '../scenario/Scenario.ts';
+import { type KeyValues, type UncertainValue, uncertainValues } from '../scenario/uncertainValues.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Premises } from './LeanTrials.ts';
-
-export type Keys = Readonly<Record<string, Json>>;
 
 /** One value for each end of an assumption, and for what is assumed. */
 export interface AtEnds<Value> {
@@ -18,13 +16,13 @@ export interface TrialAssumption {
   /** Part and first key, as 'capacitor.leakage_uA'; of a spot, the site or the sky just the key. */
   key: string;
   from: UncertainValue['from'] | 'judged';
-  assumed: Keys;
-  ends: readonly [Keys, Keys];
+  assumed: KeyValues;
+  ends: readonly [KeyValues, KeyValues];
   /** Whose it is: only trials with such a lamp, or in such a spot, are moved; all where not given. */
   lamps?: Set<string>;
   spots?: Set<string>;
   /** The premises of a trial with an end in place of what is assumed. */
-  with: (premises: Premises, end: Keys) => Premises;
+  with: (premises: Premises, end: KeyValues) => Premises;
 }
 
 /** Degrees by which a skyline judged by eye is off, from memory. */
@@ -92,7 +90,7 @@ export function concerns(
 }
 
 /** Other keys of a part of the lamp, what its readings say settled again beside them. */
-function withPart({ lamp, section, ...rest }: Premises, part: 'cell', keys: Keys): Premises {
+function withPart({ lamp, section, ...rest }: Premises, part: 'cell', keys: KeyValues): Premises {
   const given = { ...section[part], ...keys };
   const settled =
     given.readings === undefined ? given : settleParts({ [part]: given }, () => {}).settled[part];
@@ -103,7 +101,11 @@ function withPart({ lamp, section, ...rest }: Premises, part: 'cell', keys: Keys
   };
 }
 
-function withKeys<Section extends object>(section: Section, below: readonly string[], keys: Keys): Section {
+function withKeys<Section extends object>(
+  section: Section,
+  below: readonly string[],
+  keys: KeyValues,
+): Section {
   const [next, ...further] = below;
   if (next === undefined) return { ...section, ...keys };
   return { ...section, [next]: withKeys(section[next as keyof Section] as object, further, keys) };

@@ -5,8 +5,6 @@ import { type CapacitorParams, onePart } from './params.ts';
 import type { CapacitorReadings, CapacitorSection } from './schema.ts';
 import { type BenchCourse, benchVoltages } from './step.ts';
 
-type Values = readonly number[];
-
 /** Places of the unknowns; hours and e-fold as logarithms; then the start voltage of each course. */
 export const AT = {
   capacitance: 0,
@@ -23,7 +21,7 @@ export const AT = {
 /** A capacitor at the bench. */
 export interface BenchCapacitor extends Bench {
   /** Voltage that a rest from a voltage would leave after some hours. */
-  afterRest_V: (values: Values, from_V: number, hours: number) => number;
+  afterRest_V: (values: readonly number[], from_V: number, hours: number) => number;
 }
 
 /** How far a fit may go looking: some times what it begins with, or some shares of a meter's reading. */
@@ -199,7 +197,7 @@ function readingsOf(bench: CapacitorReadings, guess_F: number): Reading[] {
   ];
 }
 
-function capacitorAt(section: CapacitorSection, values: Values): CapacitorParams {
+function capacitorAt(section: CapacitorSection, values: readonly number[]): CapacitorParams {
   const one = onePart(
     {
       ...section,

@@ -23,7 +23,7 @@ const NO_BRANCH: DelayedBranch = { resistance_ohm: 1, capacitance_F: 0 };
 export const HYBRID_LOWEST_V = 2.2;
 
 /** Series resistance in the cold over that at 25 degC. */
-interface SeriesGrowth {
+export interface SeriesGrowth {
   atMinus20: number;
   atMinus40: number;
 }

@@ -14,7 +14,7 @@ import { absorbedCurrent_A, delayedBranches } from './params.ts';
 import type { CapacitorReadings, CapacitorSection } from './schema.ts';
 
 /** Keys as the datasheet has them. */
-type CapacitorKeys = Pick<
+export type CapacitorKeys = Pick<
   CapacitorSection,
   'capacitance_F' | 'leakage_uA' | 'delayed_share' | 'delayed_hours' | 'leakage_e_fold_V'
 >;

@@ -7,8 +7,6 @@ import { type Load, SILICON, type SingleDiode, SingleDiodeCurve } from './Single
 import type { CellReadings, CellSection } from './schema.ts';
 import { cellSaturation_A, cellThermal_V } from './step.ts';
 
-type Values = readonly number[];
-
 /** Places of the unknowns: open-circuit voltage in full sun at 25 degC, ideality, ..., then two for each light. */
 export const AT = {
   open_V: 0,
@@ -23,14 +21,14 @@ export const AT = {
 
 /** A cell at the bench. */
 export interface BenchCell extends Bench {
-  cellAt: (values: Values) => SingleDiode;
+  cellAt: (values: readonly number[]) => SingleDiode;
   /** What a further open-circuit reading in a share of full sun would show at 25 degC (or a current at a voltage). */
-  further: (values: Values, share: number, voltage_V?: number) => number;
+  further: (values: readonly number[], share: number, voltage_V?: number) => number;
 }
 
 /** One reading, with what a cell with these unknowns would show. */
 interface CellReading extends Reading {
-  shown: (values: Values) => number;
+  shown: (values: readonly number[]) => number;
 }
 
 /**
@@ -108,16 +106,16 @@ class CellModel {
     return AT.lights + this.bench.lights.length + k;
   }
 
-  private cell_degC(values: Values, k: number): number {
+  private cell_degC(values: readonly number[], k: number): number {
     return this.bench.lights[k]!.cell_degC + values[this.warmthAt(k)]!;
   }
 
   /** Photocurrent in a light. */
-  light_A(values: Values, k: number): number {
+  light_A(values: readonly number[], k: number): number {
     return Math.exp(values[AT.lights + k]!);
   }
 
-  private paramsAt(values: Values): CellParams {
+  private paramsAt(values: readonly number[]): CellParams {
     const { brightest, bench, section } = this;
     const alpha = section.current_tempco_percent_K / 100;
     const warmer_K = this.cell_degC(values, brightest) - STANDARD_TEMPERATURE_DEG_C;
@@ -135,7 +133,7 @@ class CellModel {
     };
   }
 
-  cellAt(values: Values): SingleDiode {
+  cellAt(values: readonly number[]): SingleDiode {
     const params = this.paramsAt(values);
     return {
       photocurrent_A: params.photocurrent_A,
@@ -147,7 +145,7 @@ class CellModel {
   }
 
   /** Current into a load, and the junction's voltage there. */
-  at(values: Values, photocurrent_A: number, cell_degC: number, load: Load | undefined) {
+  at(values: readonly number[], photocurrent_A: number, cell_degC: number, load: Load | undefined) {
     const params = this.paramsAt(values);
     const saturation_A = cellSaturation_A(params, cell_degC);
     const thermal_V = cellThermal_V(params, cell_degC);
@@ -155,7 +153,7 @@ class CellModel {
     return curve.intoLoad(params.series_ohm, load);
   }
 
-  inLight(values: Values, k: number, load: Load | undefined) {
+  inLight(values: readonly number[], k: number, load: Load | undefined) {
     return this.at(values, this.light_A(values, k), this.cell_degC(values, k), load);
   }
 }
@@ -171,7 +169,7 @@ function readingsIn(model: CellModel, k: number): CellReading[] {
   const short_A = light.short_circuit_mA / 1000;
   /** How far an open-circuit voltage wanders with the light: an e-fold of it, guessed. */
   const wander_V = 1.3 * section.cells_in_series * 0.0257 * drift;
-  const amperes = (values: Values, load: Load | undefined) =>
+  const amperes = (values: readonly number[], load: Load | undefined) =>
     model.inLight(values, k, load).current_A * (1 + values[AT.ammeter]!);
   return [
     {

@@ -19,7 +19,7 @@ export interface Inductor {
   duty: number;
 }
 
-type Rounding = (value: number) => number;
+export type Rounding = (value: number) => number;
 
 /**
  * What a lit driver draws from the capacitor, amperes at volts, and all else that depends on its kind. Made by

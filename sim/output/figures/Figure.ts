@@ -18,7 +18,7 @@ export interface FigureTable {
 }
 
 /** Where a row of the table stands in the picture, for whoever points at it: columns of equal width, side by side. */
-interface FigureReader extends Box {
+export interface FigureReader extends Box {
   /** What a row is: 'night', 'hour', 'month', 'day'. */
   step: string;
   /** Rows to jump to: 'failed night', and which. */

@@ -3,7 +3,7 @@ export const FIND_WORDS = ['capacitance', 'promise', 'shade', 'light', 'inductor
 export type FindWord = (typeof FIND_WORDS)[number];
 
 /** How far apart the values are that an answer was looked for among. */
-interface FindStep {
+export interface FindStep {
   size: number;
   /** Of percent: of the value. */
   unit: '%' | 'h';

@@ -6,7 +6,7 @@ import type { ObstacleSection } from './schema.ts';
 /** Something upright that stands in the garden. Lengths in metres, heights above the ground, bearings from north. */
 export type Obstacle = BoxObstacle | TreeObstacle;
 
-interface Common {
+export interface ObstacleBase {
   name: string;
   bearing_deg: number;
   distance_m: number;
@@ -16,7 +16,7 @@ interface Common {
 }
 
 /** How much light passes with and without leaves, and the days they come and go (month and day, 'MM-DD'). */
-interface Leaves {
+export interface Leaves {
   transmittance: number;
   bareTransmittance: number;
   /** Undefined: the usual dates of the hemisphere; without effect where both transmittances are the same. */
@@ -25,7 +25,7 @@ interface Leaves {
 }
 
 /** Wall, house, hedge or fence: a box whose long face stands `distance_m` away at its middle. */
-export interface BoxObstacle extends Common {
+export interface BoxObstacle extends ObstacleBase {
   kind: 'wall' | 'house' | 'hedge' | 'fence';
   /** Bearing that face looks at. */
   faces_deg: number;
@@ -40,7 +40,7 @@ export interface BoxObstacle extends Common {
 }
 
 /** A tree: a trunk, and a crown with the shape of an upright ellipsoid. */
-export type TreeObstacle = Common & Omit<Extract<ObstacleSection, { kind: 'tree' }>, 'bearing_deg'>;
+export type TreeObstacle = ObstacleBase & Omit<Extract<ObstacleSection, { kind: 'tree' }>, 'bearing_deg'>;
 
 /** A point in the garden: metres east and north of the spot, and above the ground. */
 export interface Eye {

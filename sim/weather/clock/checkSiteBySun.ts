@@ -5,7 +5,7 @@ import { estimateClockOffset } from './estimateClockOffset.ts';
 import { everyDay, type FoldedDays, foldAt } from './foldSeries.ts';
 import { columnSums, FIRST_LOOK, negativeLogLikelihood, wrapped } from './negativeLogLikelihood.ts';
 
-interface Place {
+export interface Place {
   latitude_deg: number;
   longitude_deg: number;
 }

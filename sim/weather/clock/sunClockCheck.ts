@@ -132,7 +132,7 @@ function explanations(
 }
 
 /** What can be shown for a reading of the clock. NaN where the days hold nothing to judge by. */
-interface ClockEvidence {
+export interface ClockEvidence {
   /** Correlation of the series with the clear sky at each day's own clearness, -1 to 1. */
   clearSkyFit: number;
   /** Share of all radiation that came while the sun was more than 2 degrees down. */
