@@ -10,6 +10,8 @@ const COMMON = {
   bundle: true,
   outbase: 'sim',
   outdir: 'dist',
+  minify: true,
+  charset: 'utf8',
   logLevel: 'warning',
 } satisfies BuildOptions;
 
@@ -42,8 +44,6 @@ await build({
     'sim/output/page/page.css',
     'sim/output/figures/figures.css',
   ],
-  minify: true,
-  charset: 'utf8',
   target: 'es2022',
 });
 
@@ -51,8 +51,6 @@ await build({
 const worker = await build({
   ...COMMON,
   entryPoints: ['sim/output/page/scripts/liveWorker.ts'],
-  minify: true,
-  charset: 'utf8',
   target: 'es2022',
   write: false,
   metafile: true,
@@ -112,7 +110,6 @@ async function buildCore(): Promise<void> {
     platform: 'neutral',
     format: 'esm',
     target: 'es2022',
-    charset: 'utf8',
     plugins: [modulesApart],
   });
 }

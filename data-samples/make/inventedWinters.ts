@@ -1,12 +1,9 @@
 import { normalShare } from '../../sim/climate/LearnedClimate.ts';
 import { drawBrightness, USUAL_PERSISTENCE } from '../../sim/climate/persistence.ts';
-import { fixed } from '../../sim/common/csvText.ts';
 import { clearnessOfDays, hoursOfDays, type InventedYear, yearFrame } from './inventedYear.ts';
-import { ABOVE } from './otherLayouts.ts';
 
 const DAY_H = 24;
-const HOUR_MS = 3_600_000;
-const DAY_MS = DAY_H * HOUR_MS;
+const DAY_MS = DAY_H * 3_600_000;
 
 /** The first of the seeds, not chosen. */
 const SEED = 1;
@@ -35,19 +32,4 @@ export function inventedWinters(): InventedYear {
   const distributions = clearnessOfDays(frame);
   const clearness = brightness.map((normal, day) => distributions[day]!.clearnessAt(normalShare(normal)));
   return hoursOfDays(SEED, frame, { clearness, brightness });
-}
-
-/** The invented winters as a CSV file: the place above the rows, whole W/m2 so that it packs small. */
-export function inventedWintersCsv({ start_ms, ghi_W_m2, air_degC }: InventedYear): string {
-  const head = [
-    ...ABOVE,
-    'Times are the start of the hour, in UTC',
-    '',
-    'time,GHI (W/m2),air temperature (degC)',
-  ];
-  const rows = Array.from(ghi_W_m2, (ghi, hour) => {
-    const time = new Date(start_ms + hour * HOUR_MS).toISOString().slice(0, 16).replace('T', ' ');
-    return `${time},${fixed(ghi, 0)},${fixed(air_degC[hour]!, 1)}`;
-  });
-  return `${[...head, ...rows].join('\n')}\n`;
 }

@@ -29,7 +29,7 @@ export function otherLayouts(year: InventedYear): Record<string, string> {
     'invented-year-civil-time.csv': civilTime(year),
     'invented-winter.csv': winterOnly(year),
     'invented-two-stations.csv': twoStations(year),
-    'invented-day-sums.csv': daySums(year),
+    'invented-day-sums.csv': daySums(year, 1),
   };
 }
 
@@ -109,7 +109,7 @@ function civilTime(year: InventedYear): string {
 }
 
 /** Lines above the rows that state the place. */
-export const ABOVE = [
+const ABOVE = [
   'Invented garden; made-up weather, not measured anywhere',
   'Latitude: 54.0 degrees north',
   'Longitude: 10.0 degrees east',
@@ -158,13 +158,17 @@ function twoStations(year: InventedYear): string {
   return `${[...head, 'station;time;global radiation (W/m2);air temperature (degC)', ...rows].join('\n')}\n`;
 }
 
-/** A row a day, of days of UTC: light as its sum in J/cm2, air as its mean. */
-function daySums(year: InventedYear): string {
-  const rows = Array.from({ length: year.ghi_W_m2.length / 24 }, (_, day) => {
+/**
+ * Weather with a row a day, of days of UTC: light as its sum in J/cm2, air as its mean.
+ *
+ * in: decimals, of the light
+ */
+export function daySums({ start_ms, ghi_W_m2, air_degC }: InventedYear, decimals: number): string {
+  const rows = Array.from({ length: ghi_W_m2.length / 24 }, (_, day) => {
     const of = (column: Float64Array) =>
       column.subarray(day * 24, day * 24 + 24).reduce((sum, value) => sum + value, 0);
-    const date = new Date(year.start_ms + day * 24 * HOUR_MS).toISOString().slice(0, 10);
-    return [date, fixed(of(year.ghi_W_m2) * J_CM2_PER_WH_M2, 1), fixed(of(year.air_degC) / 24, 1)].join(',');
+    const date = new Date(start_ms + day * 24 * HOUR_MS).toISOString().slice(0, 10);
+    return [date, fixed(of(ghi_W_m2) * J_CM2_PER_WH_M2, decimals), fixed(of(air_degC) / 24, 1)].join(',');
   });
   return `${[...ABOVE, 'Days of UTC', '', 'date,global radiation sum (J/cm2),mean air temperature (degC)', ...rows].join('\n')}\n`;
 }

@@ -101,22 +101,6 @@ it('a folder imports only from folders before it in the list, and from itself', 
   expect(wrong).toEqual([]);
 });
 
-it('packages that sim/ imports are dependencies, not development ones', () => {
-  const { dependencies } = JSON.parse(fileAt('package.json').text) as {
-    dependencies: Record<string, string>;
-  };
-  const packages = new Set(
-    SIM.flatMap(importsOf).filter((target) => !target.startsWith('.') && !target.startsWith('node:')),
-  );
-  const named = [...packages].map((target) =>
-    target.startsWith('@') ? target.split('/').slice(0, 2).join('/') : target.split('/')[0]!,
-  );
-  expect(named.filter((name) => !(name in dependencies))).toEqual([]);
-  const code = SIM.map(({ text }) => withoutComments(text)).join('\n');
-  const unused = Object.keys(dependencies).filter((name) => !new RegExp(`['"]${name}['"/]`).test(code));
-  expect(unused).toEqual([]);
-});
-
 it('no result depends on chance, the clock or the locale', () => {
   expect(placesOf(/Math\.random|Date\.now|new Date\(\s*\)|performance\.|DateTime\.(?:now|local)\b/)).toEqual(
     [],

@@ -1,0 +1,53 @@
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { isBuiltin } from 'node:module';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { checkPackage, createPackageFromTarballData } from '@arethetypeswrong/core';
+import { publint } from 'publint';
+import { formatMessage } from 'publint/utils';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const folder = mkdtempSync(join(tmpdir(), 'longnight-packed-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+let tarball: Uint8Array<ArrayBuffer>;
+
+beforeAll(() => {
+  const words = ['pack', root, '--ignore-scripts', '--silent', '--pack-destination', folder];
+  const name = execFileSync('npm', words, { cwd: folder, encoding: 'utf8' }).trim();
+  tarball = new Uint8Array(readFileSync(join(folder, name)));
+  execFileSync('tar', ['-xzf', name], { cwd: folder });
+});
+
+it('entries, files and fields of the packed package are as they should be', async () => {
+  const { messages, pkg } = await publint({ pack: { tarball: tarball.buffer }, strict: true });
+  expect(messages.map((message) => formatMessage(message, pkg ?? {}, { color: false }))).toEqual([]);
+});
+
+// Modules alone, as Node takes them since 20.19 by `require` too: ways to resolve from before that are left out.
+it('a program finds code and types of every entry as it imports them', async () => {
+  const found = await checkPackage(createPackageFromTarballData(tarball));
+  expect(found.types).not.toBe(false);
+  const problems = 'problems' in found ? found.problems : [];
+  const old = ['node10', 'node16-cjs'];
+  expect(problems.filter((problem) => !old.includes(String(Reflect.get(problem, 'resolutionKind'))))).toEqual(
+    [],
+  );
+});
+
+it('the packages that come along are those that its files import; all others are within', () => {
+  const dist = join(folder, 'package/dist');
+  const files = readdirSync(dist, { recursive: true, encoding: 'utf8' }).filter((file) =>
+    /\.(d\.ts|js)$/.test(file),
+  );
+  const imported = files.flatMap((file) =>
+    [...readFileSync(join(dist, file), 'utf8').matchAll(/\b(?:from|import) ?["']([a-z@][^"' ]*)["']/g)].map(
+      ([, target]) => target!,
+    ),
+  );
+  const packages = imported.filter((target) => !isBuiltin(target)).map((target) => target.split('/')[0]!);
+  const { dependencies } = JSON.parse(readFileSync(join(folder, 'package/package.json'), 'utf8'));
+  expect([...new Set(packages)].sort()).toEqual(Object.keys(dependencies).sort());
+});
