@@ -65,7 +65,7 @@ export function dayCharges(
     for (const { hour, lasts_s, part } of litHours(nights, night, planeOfArray_W_m2)) {
       levels.read(planeOfArray_W_m2[hour]!, jar_degC[hour]!);
       const row = (night * PARTS + part) * LEVELS;
-      for (let k = 0; k < LEVELS; k++) {
+      for (let k = 0; k < levels.charging; k++) {
         charge_C[row + k]! += SURE * lasts_s * levels.current_A[k]!;
         slope_F[row + k]! += (lasts_s * levels.slope_S[k]!) / SURE;
       }
@@ -75,25 +75,33 @@ export function dayCharges(
 }
 
 /** Hours with light of a night from noon to noon, and of which part they are: the parts of each half have as many hours. */
-function* litHours({ noon_s }: Pick<LitNights, 'noon_s'>, night: number, light_W_m2: Float64Array) {
+function litHours({ noon_s }: Pick<LitNights, 'noon_s'>, night: number, light_W_m2: Float64Array) {
   const middle_s = (noon_s[night]! + noon_s[night + 1]!) / 2;
-  const halves: { hour: number; lasts_s: number }[][] = [[], []];
+  const lit: { hour: number; lasts_s: number; part: number }[] = [];
+  let evening = 0;
   for (let at_s = noon_s[night]!; at_s < noon_s[night + 1]!; ) {
     const number = Math.floor(at_s / HOUR_S + 1e-12);
     const until_s = Math.min((number + 1) * HOUR_S, noon_s[night + 1]!);
     const hour = number % light_W_m2.length;
-    if (light_W_m2[hour]! > 0) halves[at_s < middle_s ? 0 : 1]!.push({ hour, lasts_s: until_s - at_s });
+    if (light_W_m2[hour]! > 0) {
+      lit.push({ hour, lasts_s: until_s - at_s, part: 0 });
+      if (at_s < middle_s) evening++;
+    }
     at_s = until_s;
   }
-  for (const [half, hours] of halves.entries())
-    for (const [k, each] of hours.entries())
-      yield { ...each, part: Math.floor((PARTS / 2) * (half + k / hours.length)) };
+  for (let k = 0; k < lit.length; k++) {
+    const share = k < evening ? k / evening : 1 + (k - evening) / (lit.length - evening);
+    lit[k]!.part = Math.floor((PARTS / 2) * share);
+  }
+  return lit;
 }
 
 /** The current of one hour at each level, and the slope of a line above it up to the next. */
 class HourLevels {
   readonly current_A = new Float64Array(LEVELS);
   readonly slope_S = new Float64Array(LEVELS);
+  /** Levels from 0 V up into which it gives something. */
+  charging = 0;
   private readonly curve: ChargingCurve;
   private readonly step_V: number;
 
@@ -107,12 +115,15 @@ class HourLevels {
     curve.setHour(light_W_m2, degC);
     curve.in_A = curve.photocurrent_A;
     curve.junction_V = 0.2;
-    for (let k = 0; k < LEVELS; k++) {
-      const level_V = k * step_V;
-      current_A[k] = level_V < curve.highest_V ? this.at(level_V) : 0;
-      slope_S[k] = current_A[k]! > 0 ? curve.slope : 0;
+    let k = 0;
+    for (; k < LEVELS && k * step_V < curve.highest_V; k++) {
+      current_A[k] = this.at(k * step_V);
+      if (!(current_A[k]! > 0)) break;
+      slope_S[k] = curve.slope;
     }
-    for (let k = 0; k < LEVELS - 1; k++)
+    this.charging = k;
+    current_A.fill(0, k);
+    for (k = 0; k < Math.min(this.charging, LEVELS - 1); k++)
       slope_S[k] = Math.max(slope_S[k]!, (current_A[k + 1]! - current_A[k]!) / step_V);
   }
 

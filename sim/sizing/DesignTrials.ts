@@ -30,14 +30,23 @@ interface LightsOf {
   of(spot: SpotParams): SpotLight;
 }
 
+/** Lamps that are kept: a megabyte for some thirty that were run. */
+const MOST_LAMPS = 2048;
+
+/** The lamps of a space by the index of their design, and those that cannot be: whatever the weather. */
+export type KnownLamps = Map<number, LampParams | CannotBe>;
+
 /** Runs the designs of a space in the light of their spots. */
 export class DesignTrials<Space extends SearchedSpace = SearchedSpace, Lights extends LightsOf = LightsOf> {
   readonly space: Space;
   readonly lights: Lights;
+  private readonly lamps: KnownLamps;
 
-  constructor(space: Space, lights: Lights) {
+  /** in: space; lights; lamps of the same space, where some are known from other weather */
+  constructor(space: Space, lights: Lights, lamps: KnownLamps = new Map()) {
     this.space = space;
     this.lights = lights;
+    this.lamps = lamps;
   }
 
   /** throws: InputProblem for files that cannot be read */
@@ -46,7 +55,17 @@ export class DesignTrials<Space extends SearchedSpace = SearchedSpace, Lights ex
   }
 
   /** The lamp of a design, as a scenario would check it. */
-  lamp({ settled }: Pick<Design, 'settled'>): LampParams | CannotBe {
+  lamp(design: Design): LampParams | CannotBe {
+    const known = this.lamps.get(design.index);
+    if (known !== undefined) return known;
+    const made = this.lampOf(design.settled);
+    // None makes room for another: designs are gone through in one order again and again.
+    if (design.index >= 0 && this.lamps.size < MOST_LAMPS) this.lamps.set(design.index, made);
+    return made;
+  }
+
+  /** A lamp of other parts than any design's. */
+  lampOf(settled: Design['settled']): LampParams | CannotBe {
     const { start } = this.space.scenario;
     const problems: ValueProblem[] = [];
     const lamp = lampParams(settled, (problem) => problems.push(problem));

@@ -27,7 +27,7 @@ export function fullDischarge(lamp: LampParams, highest_V: number): FullDischarg
   const { step_V } = load;
   const first = Math.floor(driver.cutoff_V / step_V);
   const last = Math.max(Math.ceil(highest_V / step_V), first + 1);
-  const rows = rowsOf(lamp, first, last);
+  const rows = knownRows(lamp, first, last);
   const rising = runningMost(rows.light_lm);
   const seconds = new Float64Array(last - first + 1);
   const light_lm_s = new Float64Array(last - first + 1);
@@ -101,6 +101,19 @@ export class Discharge {
 function between(rows: Float64Array, place: number): number {
   const row = Math.min(Math.floor(place), rows.length - 2);
   return rows[row]! + (place - row) * (rows[row + 1]! - rows[row]!);
+}
+
+const made = new WeakMap<LampParams, ReturnType<typeof rowsOf>>();
+
+/** The rows of a lamp, kept with it and made again where they do not reach. */
+function knownRows(lamp: LampParams, first: number, last: number) {
+  const count = last - first + 1;
+  const known = made.get(lamp);
+  const rows = known !== undefined && known.light_lm.length >= count ? known : rowsOf(lamp, first, last);
+  if (rows !== known) made.set(lamp, rows);
+  const upTo = (column: Float64Array) => column.subarray(0, count);
+  const { light_lm, lessLight_lm, current_A } = rows;
+  return { light_lm: upTo(light_lm), lessLight_lm: upTo(lessLight_lm), current_A: upTo(current_A) };
 }
 
 /** Most and least light, and least current, at each row of the load's table, on whichever side of a boost's boundary it may be. */

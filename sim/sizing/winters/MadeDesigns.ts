@@ -17,7 +17,13 @@ import { aloneIn } from '../aloneIn.ts';
 import type { Design } from '../Design.ts';
 import { DesignBounds } from '../DesignBounds.ts';
 import { type DesignSpace, presentDesign } from '../DesignSpace.ts';
-import { type CannotBe, cannotBeFor, DesignTrials, type SpaceTrials } from '../DesignTrials.ts';
+import {
+  type CannotBe,
+  cannotBeFor,
+  DesignTrials,
+  type KnownLamps,
+  type SpaceTrials,
+} from '../DesignTrials.ts';
 import { designAt } from '../designAt.ts';
 
 /** A design of a space, -1 the present lamp, as stated or with its generic parts at the poor end of what is sold. */
@@ -53,11 +59,13 @@ const DARK_NIGHTS = 150;
 export class MadeDesigns {
   private readonly spaces: readonly DesignSpace[];
   private readonly made: MadeTrials;
+  private readonly lamps: ReadonlyMap<DesignSpace, KnownLamps>;
 
   /** in: spaces, of one scenario; basis. throws: as `winterMaker` */
   constructor(spaces: readonly DesignSpace[], basis: WinterBasis) {
     this.made = new MadeTrials(spaces[0]!.scenario, basis, KEPT_WINTERS);
     this.spaces = spaces.map((space) => ({ ...space, scenario: startingSo(space.scenario) }));
+    this.lamps = new Map(this.spaces.map((space) => [space, new Map()]));
   }
 
   run(job: MadeDesignsJob): MadeDesignsFound {
@@ -96,7 +104,7 @@ export class MadeDesigns {
   }
 
   private trialsOf(space: DesignSpace, way: WinterWay, winter: number, sample: number): SpaceTrials {
-    return new DesignTrials(space, this.made.lights.of(way, winter, sample));
+    return new DesignTrials(space, this.made.lights.of(way, winter, sample), this.lamps.get(space));
   }
 
   private winters(
@@ -151,7 +159,7 @@ function poorTrial(
   const stated = new LeanTrials(alone, undefined, trials.lights).premises(spot, lamp);
   const poor = genericEnds(alone)(0, stated, spot, lamp);
   if (poor === undefined) return undefined;
-  const params: LampParams | CannotBe = trials.lamp({ settled: poor.lamp });
+  const params: LampParams | CannotBe = trials.lampOf(poor.lamp);
   const place = spotParams(poor.spot, () => {});
   if ('why' in params) return params;
   if (place === undefined) return { reason: 'spot', why: 'a spot that can be' };
