@@ -1,10 +1,10 @@
 import { fixed } from '../common/csvText.ts';
-import { HOUR_MS } from '../common/time.ts';
-import { minutesText, readingsText } from '../weather/clock/stampReadings.ts';
+import { HOUR_MS, utcText } from '../common/time.ts';
+import type { MonthRow } from '../statistics/weatherView.ts';
+import { weatherView } from '../statistics/weatherView.ts';
+import { minutesText, readingsText, seenText } from '../weather/clock/stampReadings.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
 import { FINDING_KINDS, type Finding, type FindingKind } from '../weather/quality/Finding.ts';
-import type { MonthRow } from '../weather/quality/weatherView.ts';
-import { weatherView } from '../weather/quality/weatherView.ts';
 import { paint, textTable, wrapText } from './textTable.ts';
 import { capital, plural } from './words.ts';
 import { yearPictureText } from './yearPictureText.ts';
@@ -69,7 +69,7 @@ function headline({ files }: WeatherReport): string {
 
 function periodOf({ quality: { columns } }: WeatherReport): string {
   const last_ms = columns.start_ms + columns.count * HOUR_MS;
-  return `${columns.count} hours from ${minuteText(columns.start_ms)} to ${minuteText(last_ms)}.`;
+  return `${columns.count} hours from ${utcText(columns.start_ms)} to ${utcText(last_ms)}.`;
 }
 
 function placeLines({ site, recognition: { site: said } }: WeatherReport): string[] {
@@ -94,7 +94,7 @@ function sunLines({ clockCheck, clock }: WeatherReport): string[] {
   const { reading, evidence, site } = clockCheck;
   const seen =
     reading.verdict === 'decided'
-      ? `Stamps stand ${minutesText(Math.abs(reading.offset_min))} ${reading.offset_min < 0 ? 'before' : 'after'} the middle of the interval, to ${minutesText(2 * reading.uncertainty_min)}, seen over ${clockCheck.daysUsed} days.`
+      ? `${capital(seenText(clockCheck))}, seen over ${clockCheck.daysUsed} days.`
       : `The light does not settle the clock: ${reading.reason}.`;
   const beside = (late_min: number) =>
     `${minutesText(Math.abs(late_min))} ${late_min < 0 ? 'before' : 'after'} what the sun lets expect`;
@@ -132,10 +132,10 @@ function findingLines(findings: readonly Finding[]): string[] {
 
 /** When, and what shows it; of a single hour without naming it twice. */
 function spanText({ from_ms, to_ms, evidence }: Finding): string {
-  const from = minuteText(from_ms);
+  const from = utcText(from_ms);
   return to_ms - from_ms === HOUR_MS
     ? `${from}: ${evidence.replace(` in the hour from ${from}`, '')}`
-    : `${from} to ${minuteText(to_ms)}: ${evidence}`;
+    : `${from} to ${utcText(to_ms)}: ${evidence}`;
 }
 
 function usableLines({ stretch, filled }: WeatherReport): string[] {
@@ -161,8 +161,4 @@ function usableLines({ stretch, filled }: WeatherReport): string[] {
 
 function percent(share: number): string {
   return Number.isNaN(share) ? '' : `${fixed(100 * share, 0)} %`;
-}
-
-function minuteText(ms: number): string {
-  return `${new Date(ms).toISOString().slice(0, 16).replace('T', ' ')} UTC`;
 }

@@ -1,6 +1,6 @@
 import { fixed } from '../common/csvText.ts';
-import { HOUR_MS } from '../common/time.ts';
-import { middleText, minutesText, zoneTyped } from '../weather/clock/stampReadings.ts';
+import { HOUR_MS, utcText } from '../common/time.ts';
+import { middleText, minutesText, zoneText } from '../weather/clock/stampReadings.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
 import { FINDING_KINDS } from '../weather/quality/Finding.ts';
 import { paint, TERMINAL_COLUMNS } from './textTable.ts';
@@ -36,7 +36,7 @@ export function weatherAnswer(report: WeatherReport, again: Again, colour: boole
     ['file', `${files.map(({ name }) => name).join(', ')}: ${rows} ${plural(rows, 'row')}`],
     [
       'period',
-      `${columns.count} hours, ${dayText(columns.start_ms)} to ${dayText(columns.start_ms + columns.count * HOUR_MS)}`,
+      `${columns.count} hours, ${utcText(columns.start_ms)} to ${utcText(columns.start_ms + columns.count * HOUR_MS)}`,
     ],
     ['place', placeText(report)],
     ['light', options.ghi ?? `direct and diffuse: ${options.dni ?? ''}`],
@@ -63,7 +63,7 @@ export function weatherAnswer(report: WeatherReport, again: Again, colour: boole
   return `${lines.map((line) => (isCommand(line) ? line : cut(line))).join('\n')}\n`;
 }
 
-function usableText({ stretch, quality, site }: WeatherReport): {
+function usableText({ stretch, quality }: WeatherReport): {
   text: string;
   runs: boolean;
   next: string;
@@ -76,15 +76,7 @@ function usableText({ stretch, quality, site }: WeatherReport): {
   const [from, to] = [stretch.from, stretch.to].map((hour) =>
     new Date(quality.columns.start_ms + hour * HOUR_MS).toISOString().slice(0, 10),
   );
-  const { years, winters } = stretch;
-  const months = site.latitude_deg < 0 ? 'April to September' : 'October to March';
-  const days = Math.floor((stretch.to - stretch.from) / 24);
-  const what =
-    years > 0
-      ? `${years === 1 ? 'one whole year' : `${years} whole years`}`
-      : winters.length > 0
-        ? `the dark months (${months}) of ${winters.join(', ')}`
-        : `${days} ${plural(days, 'day')}, no whole winter`;
+  const { years, winters, what } = stretch;
   const good = years + winters.length > 0 ? '' : ': for nights and logs';
   return { text: `Usable for a run: ${what}, ${from} to ${to}${good}.`, runs: true, next: '' };
 }
@@ -102,20 +94,12 @@ function clockText({
   recognition: { stamp },
 }: WeatherReport): string {
   if (options.hours !== undefined) return clock.words;
-  const { zone } = stamp;
   const seen =
     reading.verdict === 'decided'
       ? `by the sun to ${minutesText(2 * reading.uncertainty_min)}`
       : 'the sun does not settle it';
-  const kept = {
-    fixed: () => (zone.kind === 'fixed' ? zoneTyped(zone.offset_min) : ''),
-    civil: () => (zone.kind === 'civil' ? zone.zone : ''),
-    solar: () => 'true solar time',
-    each: () => 'as each stamp says',
-    unstated: () => 'unsaid',
-  }[zone.kind]();
   const meant = clock.stretches.length > 0 ? 'stretches, each of its own' : middleText(clock.offset_min);
-  return `${kept}; ${seen}; ${meant}`;
+  return `${zoneText(stamp.zone)}; ${seen}; ${meant}`;
 }
 
 /** Light of the hours that a run goes over, and what of that outside the air it is. */
@@ -144,10 +128,6 @@ function filledText({ filled }: WeatherReport): string {
   const hours = filled.filled.reduce((sum, flag) => sum + flag, 0);
   const absent = filled.absent_h > 0 ? `, ${filled.absent_h} stay missing` : '';
   return `${hours} of ${filled.filled.length} hours${absent}`;
-}
-
-function dayText(ms: number): string {
-  return `${new Date(ms).toISOString().slice(0, 16).replace('T', ' ')} UTC`;
 }
 
 /** A name as it is typed. */

@@ -1,6 +1,6 @@
 import { HOUR_MS } from '../common/time.ts';
+import { weatherView } from '../statistics/weatherView.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
-import { weatherView } from '../weather/quality/weatherView.ts';
 import { jsonText, published } from './json.ts';
 import type { Program } from './program.ts';
 

@@ -1,5 +1,5 @@
 import { DAY_MS } from '../common/time.ts';
-import type { YearPicture } from '../weather/quality/yearPicture.ts';
+import type { YearPicture } from '../statistics/yearPicture.ts';
 
 /** Glyphs from dark to bright, each for light below its bound; told apart by their ink, without colour. */
 const SHADES: readonly (readonly [below_W_m2: number, glyph: string])[] = [

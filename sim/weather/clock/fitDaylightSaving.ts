@@ -64,28 +64,24 @@ interface Candidate {
   shift_min: Float64Array;
 }
 
-/** A zone's shift on each day: probed at the ends of runs of days, halved where they differ. */
+/** No zone changes its clocks there and back within so many days. */
+const KEPT_DAYS = 14;
+
+/** A zone's shift on each day; the zone is asked at the ends of fortnights, and day by day only where these differ. */
 function civilShift(zone: string, day_ms: Float64Array): Candidate {
   const rules = IANAZone.create(zone);
-  const offset = new Float64Array(day_ms.length);
-  const at = (d: number): number => rules.offset(day_ms[d]! + DAY_MS / 2);
-  const fill = (low: number, high: number, first: number, last: number): void => {
-    const near = day_ms[high]! - day_ms[low]! < 25 * DAY_MS;
-    if (high - low <= 1) {
-      offset[low] = first;
-      offset[high] = last;
-    } else if (near && first === last) {
-      offset.fill(first, low, high + 1);
-    } else {
-      const middle = (low + high) >> 1;
-      const between = at(middle);
-      fill(low, middle, first, between);
-      fill(middle, high, between, last);
+  const at = (ms: number): number => rules.offset(ms + DAY_MS / 2);
+  let kept = { offset_min: 0, until_ms: Number.NEGATIVE_INFINITY };
+  const offset_min = day_ms.map((ms) => {
+    if (ms > kept.until_ms) {
+      const here = at(ms);
+      const later_ms = ms + KEPT_DAYS * DAY_MS;
+      kept = { offset_min: here, until_ms: at(later_ms) === here ? later_ms : ms };
     }
-  };
-  fill(0, day_ms.length - 1, at(0), at(day_ms.length - 1));
-  const standard = offset.reduce((least, value) => Math.min(least, value), offset[0]!);
-  return { zone, standard_min: standard, shift_min: offset.map((value) => value - standard) };
+    return kept.offset_min;
+  });
+  const standard_min = min(offset_min) ?? 0;
+  return { zone, standard_min, shift_min: offset_min.map((value) => value - standard_min) };
 }
 
 /** A zone's standard time may differ from the site's mean solar time by this much, minutes. */

@@ -1,5 +1,5 @@
 import { FixedOffsetZone } from 'luxon';
-import type { DetectedFormat, StampLabel } from '../recognise/DetectedFormat.ts';
+import type { DetectedFormat, StampLabel, ZoneClaim } from '../recognise/DetectedFormat.ts';
 import { wrapped } from './negativeLogLikelihood.ts';
 import type { SunClockCheck } from './sunClockCheck.ts';
 
@@ -70,23 +70,26 @@ export function offsetOf(
 export function claimText({ zone, label }: Pick<DetectedFormat['stamp'], 'zone' | 'label'>): string {
   if (zone.kind === 'unstated' && label.label === undefined)
     return 'no word on the zone, nor on what stamps mark';
-  const others = {
-    solar: 'true solar time',
-    each: 'the offset each stamp states',
-    unstated: 'no word on the zone',
-  };
-  const clock =
-    zone.kind === 'fixed'
-      ? `UTC${zone.offset_min === 0 ? '' : FixedOffsetZone.instance(zone.offset_min).formatOffset(0, 'narrow')}`
-      : zone.kind === 'civil'
-        ? zone.zone
-        : others[zone.kind];
   const marks =
     label.label === undefined
       ? 'no word on what stamps mark'
       : `stamps at the ${label.label} of the interval`;
-  return `${clock}, ${marks}`;
+  return `${zoneText(zone)}, ${marks}`;
 }
+
+/** Which zone a clock keeps, in words. */
+export function zoneText(zone: ZoneClaim): string {
+  if (zone.kind === 'civil') return zone.zone;
+  if (zone.kind !== 'fixed') return ZONE_WORDS[zone.kind];
+  const { offset_min } = zone;
+  return `UTC${offset_min === 0 ? '' : FixedOffsetZone.instance(offset_min).formatOffset(0, 'narrow')}`;
+}
+
+const ZONE_WORDS = {
+  solar: 'true solar time',
+  each: 'the offset each stamp states',
+  unstated: 'no word on the zone',
+} as const;
 
 /** Ways to read the stamps, in words: 'at the end of the interval and a right clock, or at the start and a ...'. */
 export function readingsText(readings: readonly StampReading[]): string {

@@ -15,6 +15,8 @@ export interface UsableStretch {
   years: number;
   /** Names of the winters whose dark months are all there, where there is no whole year. */
   winters: string[];
+  /** Which of these it is, in words. */
+  what: string;
   filled_h: number;
   /** Hours of the record before and after that are left out. */
   leading_h: number;
@@ -57,13 +59,13 @@ export function usableStretch(
     return { problem: problemOf(record, barred, options) };
   }
   const more = accepted === undefined ? '' : moreAccepted(best, accepted);
-  return { ...best, reason: `${reasonOf(best, record.start_ms, barred, options.latitude_deg)}${more}` };
+  return { ...best, reason: `${reasonOf(best, record.start_ms, barred)}${more}` };
 }
 
 /** A record whole, whatever its length. */
 export function wholeRecord(record: FilledColumns): UsableStretch {
   const { start_ms, count } = record;
-  const found = foundOf(record, { from: 0, to: count }, wholeYearsIn(start_ms, count), []);
+  const found = foundOf(record, { from: 0, to: count }, wholeYearsIn(start_ms, count), NOT_ASKED);
   return { ...found, reason: 'the whole file, as the scenario states' };
 }
 
@@ -98,26 +100,42 @@ function bestOf(
   if (most > 0) {
     const best = runs
       .filter(({ years }) => years === most)
-      .map((run) => ({ cuts: run.cuts, found: foundOf(record, run, most, []) }));
+      .map((run) => ({ cuts: run.cuts, found: foundOf(record, run, most, NOT_ASKED) }));
     return least(best, (a, b) => a.found.filled_h - b.found.filled_h || a.cuts - b.cuts)!.found;
   }
   const found = parts.map((part) => foundOf(record, part, 0, wintersWithin(part, start_ms, latitude_deg)));
   return least(found, (a, b) => b.winters.length - a.winters.length || b.to - b.from - (a.to - a.from));
 }
 
-function foundOf(record: FilledColumns, { from, to }: Stretch, years: number, winters: string[]): Found {
+function foundOf(record: FilledColumns, { from, to }: Stretch, years: number, dark: DarkMonths): Found {
+  const { span, winters } = dark;
+  const days = Math.floor((to - from) / 24);
+  const what =
+    years > 0
+      ? yearsText(years)
+      : winters.length > 0
+        ? `the dark months (${span}) of winter ${winters.join(', ')}`
+        : `${days === 1 ? 'one day' : `${days} days`}, no whole winter`;
   const filled_h = countFlags(record.filled.subarray(from, to));
-  return { from, to, years, winters, filled_h, leading_h: from, trailing_h: record.count - to };
+  return { from, to, years, winters, what, filled_h, leading_h: from, trailing_h: record.count - to };
 }
 
-/** Names of the winters whose dark months lie within hours that begin at start_ms. */
-function wintersWithin({ from, to }: Stretch, start_ms: number, latitude_deg: number): string[] {
+/** Names of winters whose dark months are all there, and what these months are. */
+interface DarkMonths {
+  span: string;
+  winters: string[];
+}
+const NOT_ASKED: DarkMonths = { span: '', winters: [] };
+
+/** The winters whose dark months lie within hours that begin at start_ms. */
+function wintersWithin({ from, to }: Stretch, start_ms: number, latitude_deg: number): DarkMonths {
+  const span = latitude_deg < 0 ? 'April to September' : 'October to March';
   const [begins_ms, ends_ms] = [start_ms + from * HOUR_MS, start_ms + to * HOUR_MS];
-  const names: string[] = [];
+  const winters: string[] = [];
   for (let year = new Date(begins_ms).getUTCFullYear(); ; year++) {
     const { from_ms, to_ms } = darkSeason(year, latitude_deg);
-    if (to_ms > ends_ms) return names;
-    if (from_ms >= begins_ms) names.push(winterOf(dateText(from_ms), latitude_deg));
+    if (to_ms > ends_ms) return { span, winters };
+    if (from_ms >= begins_ms) winters.push(winterOf(dateText(from_ms), latitude_deg));
   }
 }
 
@@ -138,7 +156,7 @@ function yearsWithin(from_ms: number, to_ms: number): number {
   return years;
 }
 
-function reasonOf(best: Found, start_ms: number, barred: readonly MonthFill[], latitude_deg: number): string {
+function reasonOf(best: Found, start_ms: number, barred: readonly MonthFill[]): string {
   const from = utcText(start_ms + best.from * HOUR_MS);
   const to = utcText(start_ms + best.to * HOUR_MS);
   const cut = [
@@ -148,14 +166,7 @@ function reasonOf(best: Found, start_ms: number, barred: readonly MonthFill[], l
   const left = cut.length === 0 ? 'that is the whole record' : `${cut.join(' and ')} are left out`;
   const walls = barred.length === 0 ? '' : `; not usable: ${monthNames(barred)}`;
   const filled = best.filled_h === 0 ? 'nothing of it filled' : `${hoursText(best.filled_h)} of it filled`;
-  return `${whatText(best, latitude_deg)}, ${from} to ${to}, ${filled}; ${left}${walls}${goodFor(best)}`;
-}
-
-function whatText({ from, to, years, winters }: Found, latitude_deg: number): string {
-  if (years > 0) return yearsText(years);
-  const span = latitude_deg < 0 ? 'April to September' : 'October to March';
-  if (winters.length > 0) return `the dark months (${span}) of winter ${winters.join(', ')}`;
-  return `${daysText(to - from)}, no whole winter`;
+  return `${best.what}, ${from} to ${to}, ${filled}; ${left}${walls}${goodFor(best)}`;
 }
 
 /** What a stretch that is no whole year serves for. */
@@ -169,11 +180,6 @@ function goodFor({ from, to, years, winters }: Found): string {
 
 function yearsText(years: number): string {
   return years === 1 ? 'one whole year' : `${years} whole years`;
-}
-
-function daysText(hours: number): string {
-  const days = Math.floor(hours / 24);
-  return days === 1 ? 'one day' : `${days} days`;
 }
 
 function problemOf(

@@ -1,12 +1,12 @@
-import { group } from 'd3-array';
+import { group, max, sum } from 'd3-array';
 import { mean, median } from 'simple-statistics';
 import { tenths } from '../../common/numeric.ts';
 import { HOUR_MS, hoursText } from '../../common/time.ts';
 import type { HourlyColumns } from '../WeatherRecord.ts';
 import type { AddFindings } from './Finding.ts';
 import { extremeOf } from './outsideLimits.ts';
-import type { SunLight } from './SunLight.ts';
-import { countFlags, flagsOf } from './stretchesOf.ts';
+import { daysOf, type SunLight } from './SunLight.ts';
+import { countFlags, flagsOf, hoursOf } from './stretchesOf.ts';
 
 /** An hour may exceed the cleanest cloudless sky by this share and this much, by clouds at the sun's side; common practice, no source. */
 const CLEAR_SKY_MARGIN = { share: 0.1, W_m2: 30 } as const;
@@ -118,21 +118,13 @@ export function driftingYears(ghi_W_m2: Float64Array, light: SunLight, add: AddF
 }
 
 /** Light around the noon of each day over that of the cleanest sky. */
-function* noonRatios(ghi_W_m2: Float64Array, light: SunLight): Generator<{ year: number; ratio: number }> {
-  const { hourAngle_deg, altitude_deg, count, start_ms } = light.sun;
-  for (let i = 0; i < count; i++) {
-    if (Math.abs(hourAngle_deg[i]! + 7.5) > NOON_REACH_DEG) continue;
-    let light_W_m2 = 0;
-    let clear_W_m2 = 0;
-    let highest_deg = -90;
-    const first = i;
-    for (; i < count && Math.abs(hourAngle_deg[i]! + 7.5) <= NOON_REACH_DEG; i++) {
-      light_W_m2 += ghi_W_m2[i]!;
-      clear_W_m2 += light.cleanest_W_m2[i]!;
-      highest_deg = Math.max(highest_deg, altitude_deg[i]!);
-    }
-    if (i - first < 5 || highest_deg < 20 || Number.isNaN(light_W_m2)) continue;
-    const year = new Date(start_ms + first * HOUR_MS + light.solarShift_ms).getUTCFullYear();
-    yield { year, ratio: light_W_m2 / clear_W_m2 };
-  }
+function noonRatios(ghi_W_m2: Float64Array, light: SunLight): { year: number; ratio: number }[] {
+  const { hourAngle_deg, altitude_deg, start_ms } = light.sun;
+  return daysOf(light).flatMap((day) => {
+    const noon = hoursOf(day).filter((i) => Math.abs(hourAngle_deg[i]! + 7.5) <= NOON_REACH_DEG);
+    const highest_deg = max(noon, (i) => altitude_deg[i]!) ?? -90;
+    if (noon.length < 5 || highest_deg < 20 || noon.some((i) => Number.isNaN(ghi_W_m2[i]!))) return [];
+    const year = new Date(start_ms + noon[0]! * HOUR_MS + light.solarShift_ms).getUTCFullYear();
+    return [{ year, ratio: sum(noon, (i) => ghi_W_m2[i]!) / sum(noon, (i) => light.cleanest_W_m2[i]!) }];
+  });
 }

@@ -1,10 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { randomStream } from '../../../sim/common/random.ts';
+import { monthlyTable } from '../../../sim/statistics/weatherView.ts';
 import { fillGaps, LARGEST_FILLED_SHARE } from '../../../sim/weather/gaps/fillGaps.ts';
 import { recordOf } from '../../../sim/weather/gaps/recordOf.ts';
 import { sunLight } from '../../../sim/weather/quality/SunLight.ts';
-import { monthlyTable } from '../../../sim/weather/quality/weatherView.ts';
 import { type HourlyColumns, WEATHER_MARKS } from '../../../sim/weather/WeatherRecord.ts';
 import { GARDEN, gardenYear, hourOf2021, madeRecord, YEAR_2021_MS } from '../quality/madeRecord.ts';
 

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { yearPictureText } from '../../../sim/output/yearPictureText.ts';
-import { sunLight } from '../../../sim/weather/quality/SunLight.ts';
-import { yearPicture } from '../../../sim/weather/quality/yearPicture.ts';
-import { GARDEN, gardenYear, madeRecord, YEAR_2021_MS } from './madeRecord.ts';
+import { yearPictureText } from '../../sim/output/yearPictureText.ts';
+import { yearPicture } from '../../sim/statistics/yearPicture.ts';
+import { sunLight } from '../../sim/weather/quality/SunLight.ts';
+import { GARDEN, gardenYear, madeRecord, YEAR_2021_MS } from '../weather/quality/madeRecord.ts';
 
 const LIGHT = sunLight(YEAR_2021_MS, 8760, GARDEN);
 

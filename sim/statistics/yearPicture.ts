@@ -1,7 +1,7 @@
-import { DAY_MS, HOUR_MS } from '../../common/time.ts';
-import type { HourlyColumns } from '../WeatherRecord.ts';
-import type { SunLight } from './SunLight.ts';
-import type { Stretch } from './stretchesOf.ts';
+import { DAY_MS, HOUR_MS } from '../common/time.ts';
+import type { SunLight } from '../weather/quality/SunLight.ts';
+import type { Stretch } from '../weather/quality/stretchesOf.ts';
+import type { HourlyColumns } from '../weather/WeatherRecord.ts';
 
 /** A calendar year as a picture: days across, hours down, by local mean solar time, so that noon is one line. */
 export interface YearPicture {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { sunLight } from '../../../sim/weather/quality/SunLight.ts';
-import { monthlyTable } from '../../../sim/weather/quality/weatherView.ts';
-import { GARDEN, gardenYear, hourOf2021, YEAR_2021_MS } from './madeRecord.ts';
+import { monthlyTable } from '../../sim/statistics/weatherView.ts';
+import { sunLight } from '../../sim/weather/quality/SunLight.ts';
+import { GARDEN, gardenYear, hourOf2021, YEAR_2021_MS } from '../weather/quality/madeRecord.ts';
 
 const LIGHT = sunLight(YEAR_2021_MS, 8760, GARDEN);
 

@@ -1,6 +1,6 @@
-import type { WeatherReport } from '../importWeather.ts';
-import type { HourlyColumns } from '../WeatherRecord.ts';
-import { type Month, monthsOf, type SunLight } from './SunLight.ts';
+import type { WeatherReport } from '../weather/importWeather.ts';
+import { type Month, monthsOf, type SunLight } from '../weather/quality/SunLight.ts';
+import type { HourlyColumns } from '../weather/WeatherRecord.ts';
 import { type YearPicture, yearPicture } from './yearPicture.ts';
 
 /** What a report of a weather file shows in tables and pictures. */
