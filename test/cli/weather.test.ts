@@ -53,7 +53,7 @@ describe('longnight weather', () => {
   it('calls a winter alone good for a run, and asks which of two stations is meant', async () => {
     const winter = await garden.run('weather', join(SAMPLES, 'invented-winter.csv'));
     expect(winter.stdout).toMatch(
-      /^Usable for a run: the dark months \(October to March\) of 2025\/26, 2025-10-01 to 2026-04-01\.\n/,
+      /^Usable for a run: the dark months \(October to March\) of winter 2025\/26, 2025-10-01 to 2026-04-01\.\n/,
     );
     const two = join(SAMPLES, 'invented-two-stations.csv');
     expect((await garden.run('weather', two)).stderr).toContain(
