@@ -67,7 +67,7 @@ it('the package holds what it needs and nothing else', () => {
     .trim()
     .split('\n');
   const wanted = [
-    /^(package\.json|README\.md|LICENSE)$/,
+    /^(package\.json|README\.md|CHANGELOG\.md|LICENSE|sim\/output\/README\.md)$/,
     /^dist\/(index|cli\/main|(trial\/winter|sizing\/(sizing|winters\/madeDesigns)|ageing\/life)Worker|shared\/[\w-]+|output\/page\/scripts\/\w+)\.js$/,
     /^dist\/core\/[\w/]+\.js$/,
     /^dist\/output\/page\/scripts\/liveWorker\.txt$/,
@@ -75,7 +75,7 @@ it('the package holds what it needs and nothing else', () => {
     /^dist\/LICENCES\.txt$/,
     /^dist\/(index|core)\.d\.ts$/,
     /^data-samples\/[\w-]+\.(csv|csv\.gz|yaml|txt|md)$/,
-    /^scenarios\/[\w-]+\.yaml$/,
+    /^scenarios\/([\w-]+\.yaml|README\.md|invented-garden\.svg)$/,
   ];
   const inside = files.map((file) => file.replace(/^package\//, ''));
   expect(inside.filter((file) => !wanted.some((kind) => kind.test(file)))).toEqual([]);

@@ -141,6 +141,7 @@ it('no file holds a path of somebody’s machine', () => {
     ...filesBelow('data-samples', '.ts'),
     ...filesBelow('data-samples', '.md'),
     ...filesBelow('scenarios', '.yaml'),
+    ...filesBelow('scenarios', '.md'),
     ...filesBelow('sim', '.md'),
     fileAt('README.md'),
     fileAt('DEVELOPERS.md'),

@@ -1,8 +1,8 @@
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { isBuiltin } from 'node:module';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { checkPackage, createPackageFromTarballData } from '@arethetypeswrong/core';
 import { publint } from 'publint';
@@ -50,4 +50,20 @@ it('the packages that come along are those that its files import; all others are
   const packages = imported.filter((target) => !isBuiltin(target)).map((target) => target.split('/')[0]!);
   const { dependencies } = JSON.parse(readFileSync(join(folder, 'package/package.json'), 'utf8'));
   expect([...new Set(packages)].sort()).toEqual(Object.keys(dependencies).sort());
+});
+
+it('the READMEs that come along lead to files that come along, the first in under 200 lines', () => {
+  const inside = join(folder, 'package');
+  const files = readdirSync(inside, { recursive: true, encoding: 'utf8' }).filter((file) =>
+    /\.md$/.test(file),
+  );
+  const dead = files.flatMap((file) =>
+    [...readFileSync(join(inside, file), 'utf8').matchAll(/\]\(([^)#]+)/g)]
+      .map(([, target]) => join(dirname(file), target!))
+      .filter((target) => !existsSync(join(inside, target)))
+      .map((target) => `${file} leads to ${target}`),
+  );
+  expect(files).toContain('scenarios/README.md');
+  expect(dead).toEqual([]);
+  expect(readFileSync(join(inside, 'README.md'), 'utf8').split('\n').length).toBeLessThan(200);
 });

@@ -3,7 +3,7 @@ import { monthColumns, NIGHT_COLUMNS } from '../../sim/output/columns.ts';
 import { readmeSection } from '../readmeSection.ts';
 import { columnsReadme } from './columnsReadme.ts';
 
-test('the README shows the columns of the CSV files (if not: npm run columns -- --readme)', () => {
+test('sim/output/README.md shows the columns of the CSV files (if not: npm run columns -- --readme)', () => {
   expect(readmeSection('npm run columns')).toBe(columnsReadme());
 });
 

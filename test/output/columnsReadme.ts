@@ -13,7 +13,7 @@ import {
 
 type Line = readonly [heading: string, unit: string, meaning: string];
 
-/** Markdown for the README: the columns of nights.csv, hours.csv and life.csv. */
+/** Markdown for sim/output/README.md: the columns of nights.csv, hours.csv, life.csv and designs.csv. */
 export function columnsReadme(): string {
   return [
     "`nights.csv`, a row per spot, lamp and night (an empty cell means 'does not apply'; a name that a spreadsheet would calculate, such as `=north`, has an apostrophe before it, which `textOfCell` of the library takes away):",
@@ -33,6 +33,7 @@ export function columnsReadme(): string {
     '`life.csv` of `longnight life`, a row per spot, lamp, published factor and winter:',
     '',
     ...table([...named(TRIAL_HEADINGS), ...listed(LIFE_COLUMNS)]),
+    '',
     '`designs.csv` of `size`, a row per spot and design that was run, the present lamp first; after the spot come the choices, each under its key, such as `capacitor.capacitance_F`:',
     '',
     ...table([...named(DESIGN_HEADINGS), ...listed(DESIGN_COLUMNS)]),

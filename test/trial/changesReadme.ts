@@ -38,7 +38,7 @@ const CHANGES: readonly (readonly [what: string, from: string, to: string])[] = 
   ['0.45 lm is enough, not 0.65 lm', 'least_lumen: 0.65', 'least_lumen: 0.45'],
 ];
 
-/** The README's table of what one change does to the lamp with one capacitor of the demo, in Markdown. */
+/** The table of what one change does to the lamp with one capacitor of the demo, in Markdown. */
 export async function changesTable(): Promise<string> {
   const folder = mkdtempSync(join(tmpdir(), 'longnight-changes-'));
   const rows: string[] = [];

@@ -88,6 +88,6 @@ describe.each(measured)('$name', ({ results }) => {
   }
 });
 
-it('the README shows these results (if not: npm run truth -- --readme)', () => {
+it('the README beside shows these results (if not: npm run truth -- --readme)', () => {
   expect(readmeSection('npm run truth')).toBe(truthReadme(all));
 });

@@ -2,7 +2,7 @@ import { type Measured, sorted } from './measure.ts';
 import { significant } from './significant.ts';
 import { byTopic, statusCounts, statusLegend, verdictWord } from './truthWords.ts';
 
-/** Markdown for the README: a line a topic, then every fact that is only reported and all that gives back an input. */
+/** Markdown for test/truth/README.md: a line a topic, then every fact that is only reported and all that gives back an input. */
 export function truthReadme(all: readonly Measured[]): string {
   const { gated, facts, inputs } = sorted(all);
   const lines = [
