@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { type BuildOptions, build, type Metafile, type Plugin } from 'esbuild';
 import { packedPlain } from './sim/output/page/packedPlain.ts';
 import { mergedSchema } from './sim/scenario/SchemaNode.ts';
@@ -15,6 +15,60 @@ const COMMON = {
   logLevel: 'warning',
 } satisfies BuildOptions;
 
+/** Where the project's own elementary functions stand, by the names that Math has for them. */
+const ELEMENTARY: Record<string, string> = {
+  exp: 'exp',
+  expm1: 'exp',
+  log: 'log',
+  log1p: 'log',
+  log10: 'log',
+  pow: 'power',
+  hypot: 'hypot',
+  sin: 'sin',
+  cos: 'sin',
+  tan: 'sin',
+  asin: 'atan2',
+  acos: 'atan2',
+  atan2: 'atan2',
+};
+
+/**
+ * Packages that compute take the project's elementary functions in place of Math's, which round differently in each
+ * engine: their names are declared before each file as what our modules export.
+ */
+const sameBits: Plugin = {
+  name: 'same-bits',
+  setup({ onLoad }) {
+    onLoad(
+      { filter: /node_modules\/(suncalc|simple-statistics|ml-[a-z-]+|d3-[a-z-]+)\/.*js$/ },
+      ({ path }) => {
+        const taken = new Set<string>();
+        const own = (name: string) => {
+          taken.add(name);
+          return `same_${name}`;
+        };
+        const contents = readFileSync(path, 'utf8')
+          .replace(/\bMath\.(\w+)/g, (as, name) => (name in ELEMENTARY ? own(name) : as))
+          .replace(/\{([^{}]*)\} = Math;/g, (_, names: string) => {
+            const parts = names.split(',').map((each) => each.trim().split(/:\s*/));
+            const kept = parts.filter(([name]) => !(name! in ELEMENTARY)).map(([name]) => name);
+            const ours = parts.filter(([name]) => name! in ELEMENTARY);
+            return [`{${kept}} = Math`, ...ours.map(([name, as = name]) => `${as} = ${own(name!)}`)]
+              .join(', ')
+              .concat(';');
+          })
+          // Tables that nothing asks for are left out, as are functions.
+          .replace(/= new Int32Array\(/g, '= /* @__PURE__ */ new Int32Array(');
+        const imports = [...taken].map(
+          (name) =>
+            `import { ${name === 'pow' ? 'power' : name} as same_${name} } from '${resolve('sim/common/elementary')}/${ELEMENTARY[name]}.ts';\n`,
+        );
+        return { contents: imports.join('') + contents };
+      },
+    );
+  },
+};
+
 /** The help is ASCII. The package that measures text beside that compiles a table of all emoji, for 40 ms a start. */
 const asciiWidth: Plugin = {
   name: 'ascii-width',
@@ -26,10 +80,15 @@ const asciiWidth: Plugin = {
   },
 };
 
-/** What a module imports stays beside it, as the file that it becomes. */
+/** What a module imports stays beside it, as the file that it becomes; so does the package that knows the sun. */
 const modulesApart: Plugin = {
   name: 'modules-apart',
   setup({ onResolve }) {
+    onResolve({ filter: /^suncalc$/ }, () => ({ path: '../suncalc.js', external: true }));
+    onResolve({ filter: /^\/.*\/sim\/common\/elementary\// }, ({ path }) => ({
+      path: path.replace(/^.*\/sim\//, './').replace(/\.ts$/, '.js'),
+      external: true,
+    }));
     onResolve({ filter: /^\.{1,2}\/.*\.ts$/ }, ({ path, kind }) =>
       kind === 'entry-point' ? undefined : { path: path.replace(/\.ts$/, '.js'), external: true },
     );
@@ -45,6 +104,7 @@ await build({
     'sim/output/figures/figures.css',
   ],
   target: 'es2022',
+  plugins: [sameBits],
 });
 
 // Runs beside a page, which carries it packed.
@@ -52,6 +112,7 @@ const worker = await build({
   ...COMMON,
   entryPoints: ['sim/output/page/scripts/liveWorker.ts'],
   target: 'es2022',
+  plugins: [sameBits],
   write: false,
   metafile: true,
 });
@@ -78,7 +139,7 @@ const { metafile } = await build({
   splitting: true,
   chunkNames: 'shared/[name]-[hash]',
   define: { BUILT_SCHEMA: JSON.stringify(JSON.stringify(mergedSchema())) },
-  plugins: [asciiWidth],
+  plugins: [asciiWidth, sameBits],
   // For the packages that are no modules.
   banner: {
     js: "import { createRequire as requireFrom } from 'node:module'; const require = requireFrom(import.meta.url);",
@@ -104,13 +165,19 @@ async function buildCore(): Promise<void> {
   });
   await build({
     ...COMMON,
-    entryPoints: Object.keys(metafile.inputs),
+    entryPoints: [
+      ...Object.keys(metafile.inputs).map((file) => ({
+        in: `./${file}`,
+        out: file.slice('sim/'.length, -'.ts'.length),
+      })),
+      { in: './node_modules/suncalc/index.js', out: 'suncalc' },
+    ],
     outdir: 'dist/core',
     packages: 'external',
     platform: 'neutral',
     format: 'esm',
     target: 'es2022',
-    plugins: [modulesApart],
+    plugins: [sameBits, modulesApart],
   });
 }
 

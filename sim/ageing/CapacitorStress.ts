@@ -1,3 +1,5 @@
+import { expm1 } from '../common/elementary/exp.ts';
+import { log } from '../common/elementary/log.ts';
 import { type LifeLaw, type LifeRating, wearRate_per_h } from './capacitorWear.ts';
 
 /** What a bank of capacitors stood in a year: its voltage at the ends of the hours, and how warm it was in them. */
@@ -38,9 +40,9 @@ function integrated(
   for (let hour = 0; hour < bank_V.length; hour++) {
     const to_V = bank_V[hour]!;
     const first = wearRate_per_h(rating, law, share * from_V, degC[hour]!);
-    const rise = (Math.log(law.perTenthVolt) * share * (to_V - from_V)) / 0.1;
+    const rise = (log(law.perTenthVolt) * share * (to_V - from_V)) / 0.1;
     // The mean of an exponential over a straight line.
-    wear += Math.abs(rise) < 1e-6 ? first * (1 + rise / 2) : (first * Math.expm1(rise)) / rise;
+    wear += Math.abs(rise) < 1e-6 ? first * (1 + rise / 2) : (first * expm1(rise)) / rise;
     from_V = to_V;
   }
   return wear;

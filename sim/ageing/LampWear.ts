@@ -1,3 +1,4 @@
+import { power } from '../common/elementary/power.ts';
 import type { LampSection } from '../lamp/schema.ts';
 import type { CoverSection } from '../spot/cover/schema.ts';
 import type { LampAge } from './agedLamp.ts';
@@ -49,7 +50,7 @@ export class LampWear {
         resistance: Math.min(1 / LEAST, resistance),
         leakage: Math.min(1 / LEAST, leakage),
       },
-      led: Math.max(LEAST, ledRating(this.lamp.led).left ** this.ledSpent),
+      led: Math.max(LEAST, power(ledRating(this.lamp.led).left, this.ledSpent)),
       cell: Math.max(LEAST, lightLeft({ ...loss, yellowing: 0, dirt: 0 }, this.since.cell, true)),
       cover: Math.max(LEAST, lightLeft({ ...loss, cell: 0 }, this.since.cover, this.cleaned)),
     };

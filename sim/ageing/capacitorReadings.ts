@@ -1,4 +1,6 @@
 import { median, quantile } from 'd3-array';
+import { hypot } from '../common/elementary/hypot.ts';
+import { log } from '../common/elementary/log.ts';
 import { HOUR_MS } from '../common/time.ts';
 import { changedLamp } from '../fitting/serviceDays.ts';
 import type { CapacitorChange } from '../lamp/capacitor/params.ts';
@@ -143,7 +145,7 @@ const READINGS = [...HOURS, 'dawn' as const].flatMap((at): ReadingTime[] =>
 /** What is left of a capacitor that has so much of its capacitance; resistance and leakage no further than its rating goes. */
 function agedTo({ section }: ScenarioLamp, capacitance: number): CapacitorChange {
   const rating = lifeRating(section.capacitor);
-  const wear = Math.log(capacitance) / Math.log(rating.capacitanceLeft);
+  const wear = log(capacitance) / log(rating.capacitanceLeft);
   return { ...capacitorAge(rating, Math.min(1, wear)), capacitance };
 }
 
@@ -245,7 +247,7 @@ function judged({ at, sinceDusk }: ReadingTime, { month, days, worn, changed }: 
   const scatter_V = Math.max(
     ...[fresh, worn[WORN]!].map((of) => halfSpread(days.clear.map((i) => read(of, i)))),
   );
-  const others_V = Math.hypot(
+  const others_V = hypot(
     scatter_V,
     METER.share * Math.abs(new_V),
     METER.digit_V * (sinceDusk ? Math.SQRT2 : 1),
@@ -268,7 +270,7 @@ function judged({ at, sinceDusk }: ReadingTime, { month, days, worn, changed }: 
         moves_V,
         asIfLost_percent: 100 * (1 - capacitanceAt(steps, volts)),
       })),
-      alone_percent: Math.hypot(others_V, draw_V) / percent_V,
+      alone_percent: hypot(others_V, draw_V) / percent_V,
       sinceNew_percent: others_V / percent_V,
     },
   };

@@ -1,3 +1,6 @@
+import { exp } from '../common/elementary/exp.ts';
+import { log } from '../common/elementary/log.ts';
+import { power } from '../common/elementary/power.ts';
 import type { CapacitorChange } from '../lamp/capacitor/params.ts';
 import type { CapacitorSection } from '../lamp/capacitor/schema.ts';
 
@@ -79,13 +82,13 @@ export function lifeRating({ life, rated_V }: CapacitorSection): LifeRating {
  * source: SupercapacitorLife (a factor for each 10 K and for each 0.1 V)
  */
 export function wearRate_per_h(rating: LifeRating, law: LifeLaw, part_V: number, part_degC: number): number {
-  return Math.exp(wearExponent(rating, law, part_V, part_degC)) / rating.hours;
+  return exp(wearExponent(rating, law, part_V, part_degC)) / rating.hours;
 }
 
 function wearExponent(rating: LifeRating, law: LifeLaw, part_V: number, part_degC: number): number {
   return (
-    (Math.log(law.per10K) * (part_degC - rating.at_degC)) / 10 +
-    (Math.log(law.perTenthVolt) * (part_V - rating.at_V)) / 0.1
+    (log(law.per10K) * (part_degC - rating.at_degC)) / 10 +
+    (log(law.perTenthVolt) * (part_V - rating.at_V)) / 0.1
   );
 }
 
@@ -99,9 +102,9 @@ function wearExponent(rating: LifeRating, law: LifeLaw, part_V: number, part_deg
  */
 export function capacitorAge(rating: LifeRating, wear: number): CapacitorChange {
   return {
-    capacitance: Math.max(WORN_OUT.capacitance, rating.capacitanceLeft ** wear),
-    resistance: Math.min(WORN_OUT.times, rating.resistanceTimes ** wear),
-    leakage: Math.min(WORN_OUT.times, rating.leakageTimes ** wear),
+    capacitance: Math.max(WORN_OUT.capacitance, power(rating.capacitanceLeft, wear)),
+    resistance: Math.min(WORN_OUT.times, power(rating.resistanceTimes, wear)),
+    leakage: Math.min(WORN_OUT.times, power(rating.leakageTimes, wear)),
   };
 }
 

@@ -1,3 +1,4 @@
+import { power } from '../common/elementary/power.ts';
 import type { LedSection } from '../lamp/led/schema.ts';
 import type { YearColumns } from '../year/YearColumns.ts';
 
@@ -46,7 +47,7 @@ export function ledWear(
     (wear, charge_C, hour) =>
       charge_C === 0
         ? wear
-        : wear + (charge_C / rated_C) * PER_20_K ** ((jar_degC[hour]! - rating.at_degC) / 20),
+        : wear + (charge_C / rated_C) * power(PER_20_K, (jar_degC[hour]! - rating.at_degC) / 20),
     0,
   );
 }

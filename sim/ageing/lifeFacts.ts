@@ -1,3 +1,4 @@
+import { power } from '../common/elementary/power.ts';
 import type { LifeLaw, LifeRating } from './capacitorWear.ts';
 import type { LampLife } from './lampLife.ts';
 import type { LifeFact } from './ScenarioLives.ts';
@@ -13,7 +14,7 @@ export function lifeFacts(
   rating: LifeRating,
   law: LifeLaw,
 ): LifeFact[] {
-  const halfVolt = law.perTenthVolt ** 5;
+  const halfVolt = power(law.perTenthVolt, 5);
   const percent = Math.round(100 * (1 - rating.capacitanceLeft));
   const [atRated, inService] = [1 / firstWearAtRated, 1 / firstWear];
   return [

@@ -1,3 +1,5 @@
+import { expm1 } from '../common/elementary/exp.ts';
+import { power } from '../common/elementary/power.ts';
 import type { CellSection } from '../lamp/cell/schema.ts';
 import type { CoverSection } from '../spot/cover/schema.ts';
 
@@ -36,8 +38,8 @@ const USUAL = { cell: 0.5, resin: 1, glass: 0, dirt: 4 } as const;
  *   yellowing and dirt are assumptions without source
  */
 export function lightLeft({ cell, yellowing, dirt }: LightLoss, years: number, cleaned: boolean): number {
-  const gathered = MOST_DIRT * -Math.expm1((-dirt * (years + BY_WINTER)) / MOST_DIRT);
+  const gathered = MOST_DIRT * -expm1((-dirt * (years + BY_WINTER)) / MOST_DIRT);
   const dirty = cleaned ? dirt * BY_WINTER : gathered;
   const fresh = dirt * BY_WINTER;
-  return ((1 - cell) * (1 - yellowing)) ** years * ((1 - dirty) / (1 - fresh));
+  return power((1 - cell) * (1 - yellowing), years) * ((1 - dirty) / (1 - fresh));
 }

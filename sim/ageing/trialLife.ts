@@ -1,3 +1,4 @@
+import { power } from '../common/elementary/power.ts';
 import { lampPrice } from '../lamp/partsList.ts';
 import type { ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
 import { LIFE_LAWS, lifeRating } from './capacitorWear.ts';
@@ -45,7 +46,7 @@ export function trialLife(
       ];
     }),
     cheapLamp: cheapLamp(bands[0]!, cheap),
-    dry: bands[0]!.winters.map(({ winter }) => dryShare ** (winter - 1)),
+    dry: bands[0]!.winters.map(({ winter }) => power(dryShare, winter - 1)),
     facts: lives.flatMap(({ life }, k) => lifeFacts(life, lifeRating(section.capacitor), LIFE_LAWS[k]!)),
   };
 }

@@ -1,3 +1,6 @@
+import { exp, expm1 } from '../common/elementary/exp.ts';
+import { log1p } from '../common/elementary/log.ts';
+import { power } from '../common/elementary/power.ts';
 import { bisect } from '../common/numeric.ts';
 
 /** How the clearness of a month's days spreads over the years. */
@@ -37,7 +40,7 @@ const STEEPEST = 5000;
  */
 export function highestClearness(meanClearness: number): number {
   const mean = Math.max(meanClearness, DULLEST_MONTH);
-  return 0.6313 + 0.267 * mean - 11.9 * (mean - 0.75) ** 8;
+  return 0.6313 + 0.267 * mean - 11.9 * power(mean - 0.75, 8);
 }
 
 /**
@@ -63,17 +66,16 @@ export function bendt(mean: number, highest = highestClearness(mean)): Clearness
     slope,
     shareDuller: (clearness) => {
       const above = Math.min(Math.max(clearness - lowest, 0), span);
-      return flat ? above / span : Math.expm1(slope * above) / Math.expm1(slope * span);
+      return flat ? above / span : expm1(slope * above) / expm1(slope * span);
     },
-    clearnessAt: (share) =>
-      lowest + (flat ? share * span : Math.log1p(share * Math.expm1(slope * span)) / slope),
+    clearnessAt: (share) => lowest + (flat ? share * span : log1p(share * expm1(slope * span)) / slope),
   };
 }
 
 /** Mean of a density proportional to exp(g u) over u from 0 to 1. */
 function scaledMean(g: number): number {
   if (Math.abs(g) < 1e-4) return 0.5 + g / 12;
-  return 1 / -Math.expm1(-g) - 1 / g;
+  return 1 / -expm1(-g) - 1 / g;
 }
 
 /** Clearness at which the density of the second distribution comes to nought (HollandsHuget1983). */
@@ -112,10 +114,10 @@ export function hollandsHuget(mean: number, highest = CLEARNESS_OF_NONE): Clearn
 /** Integral of u^n exp(slope u) over u from 0 to k. */
 function moment(slope: number, k: number, n: number): number {
   const g = slope * k;
-  if (Math.abs(g) < 1) return k ** (n + 1) * series(g, n);
-  let part = Math.expm1(g) / g;
-  for (let i = 1; i <= n; i++) part = (Math.exp(g) - i * part) / g;
-  return k ** (n + 1) * part;
+  if (Math.abs(g) < 1) return power(k, n + 1) * series(g, n);
+  let part = expm1(g) / g;
+  for (let i = 1; i <= n; i++) part = (exp(g) - i * part) / g;
+  return power(k, n + 1) * part;
 }
 
 /** The same for k = 1 and a small slope. */

@@ -1,4 +1,5 @@
 import { RADIANS } from '../common/constants.ts';
+import { sin } from '../common/elementary/sin.ts';
 import { clearnessShape, sunsetAngle } from '../sun/dayShape.ts';
 import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../sun/ineichenClearSky.ts';
 import { type SunColumns, sunWithinHour } from '../sun/sunColumns.ts';
@@ -61,7 +62,7 @@ export function skyHours(sun: SunColumns, elevation_m: number, clearest: number)
       const part = (look + 0.5) / LOOKS;
       const { altitude_deg } = sunWithinHour(sun, hour, part);
       if (altitude_deg <= 0) continue;
-      const flat_W_m2 = outside_W_m2 * Math.sin(altitude_deg * RADIANS);
+      const flat_W_m2 = outside_W_m2 * sin(altitude_deg * RADIANS);
       const clear = ineichenClearSky(altitude_deg, outside_W_m2, elevation_m, CLEANEST_LINKE_TURBIDITY);
       const hourAngle_deg = sun.hourAngle_deg[hour]! + part * DEGREES_PER_HOUR;
       sky.extraterrestrial_W_m2[hour]! += flat_W_m2 / LOOKS;

@@ -1,3 +1,5 @@
+import { cos } from '../common/elementary/sin.ts';
+import { square } from '../common/numeric.ts';
 import type { RandomStream } from '../common/random.ts';
 import type { SkyHours } from './SkyHours.ts';
 
@@ -67,8 +69,7 @@ export function airTemperature(
     const from = turns[next - 1]!;
     const to = turns[next]!;
     const way = (middle_h - from.at_h) / (to.at_h - from.at_h);
-    air_degC[hour] =
-      from.value_degC + ((to.value_degC - from.value_degC) * (1 - Math.cos(Math.PI * way))) / 2;
+    air_degC[hour] = from.value_degC + ((to.value_degC - from.value_degC) * (1 - cos(Math.PI * way))) / 2;
   }
   return { air_degC, straying };
 }
@@ -79,7 +80,7 @@ function strayingOf({ warmth }: AirDays, brightness: ArrayLike<number>, random: 
   for (let day = 0; day < straying.length; day++) {
     const lean = AIR.leaning * warmth[day]!;
     const fresh = lean * brightness[day]! + Math.sqrt(1 - lean * lean) * random.normal();
-    deviation = AIR.persistence * deviation + Math.sqrt(1 - AIR.persistence ** 2) * fresh;
+    deviation = AIR.persistence * deviation + Math.sqrt(1 - square(AIR.persistence)) * fresh;
     straying[day] = deviation;
   }
   return straying;

@@ -1,3 +1,4 @@
+import { log } from '../common/elementary/log.ts';
 import type { Report, ValueProblem } from '../common/InputProblem.ts';
 import { MONTH_NAMES } from '../common/time.ts';
 import type { MonthsOfSun } from './MonthsOfSun.ts';
@@ -99,7 +100,7 @@ function likelyUnit(values: readonly (number | null)[], months: MonthsOfSun): st
     return {
       unit,
       factor,
-      off: isUsual ? Math.abs(Math.log(middle / USUAL.middle)) : Number.POSITIVE_INFINITY,
+      off: isUsual ? Math.abs(log(middle / USUAL.middle)) : Number.POSITIVE_INFINITY,
     };
   });
   const best = fits.reduce((one, other) => (other.off < one.off ? other : one));

@@ -1,3 +1,6 @@
+import { exp } from '../common/elementary/exp.ts';
+import { power } from '../common/elementary/power.ts';
+import { square } from '../common/numeric.ts';
 /**
  * Deviation of the hour's clearness index from what is usual for the hour and the day (no unit).
  *
@@ -7,7 +10,7 @@
  * @example hourRoughness(0.3)(1); // => 0.13317
  */
 export function hourRoughness(daily: number): (sineAltitude: number) => number {
-  const size = 0.14 * Math.exp(-20 * (daily - 0.35) ** 2);
-  const growth = 3 * (daily - 0.45) ** 2 + 16 * daily ** 5;
-  return (sineAltitude) => size * Math.exp(growth * (1 - sineAltitude));
+  const size = 0.14 * exp(-20 * square(daily - 0.35));
+  const growth = 3 * square(daily - 0.45) + 16 * power(daily, 5);
+  return (sineAltitude) => size * exp(growth * (1 - sineAltitude));
 }

@@ -1,3 +1,4 @@
+import { square } from '../common/numeric.ts';
 import type { RandomStream } from '../common/random.ts';
 import { fitDay } from './fitDay.ts';
 import { hourRoughness } from './hourRoughness.ts';
@@ -32,7 +33,7 @@ export function hourlyIrradiance(sky: SkyHours, clearness: Float64Array, random:
     const roughness = hourRoughness(daily);
     let before = random.normal();
     for (let hour = start; hour < start + DAY_H; hour++) {
-      before = DRAWN.persistence * before + Math.sqrt(1 - DRAWN.persistence ** 2) * random.normal();
+      before = DRAWN.persistence * before + Math.sqrt(1 - square(DRAWN.persistence)) * random.normal();
       if (sky.extraterrestrial_W_m2[hour] === 0) continue;
       const usual = daily * sky.shape[hour]!;
       const rough = usual + DRAWN.size * roughness(sky.sineAltitude[hour]!) * before;

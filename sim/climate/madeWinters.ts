@@ -1,3 +1,4 @@
+import { asin } from '../common/elementary/atan2.ts';
 import { randomStream } from '../common/random.ts';
 import { HOUR_MS } from '../common/time.ts';
 import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../sun/ineichenClearSky.ts';
@@ -36,7 +37,7 @@ export function winterFrame(site: Pick<Site, 'latitude_deg' | 'longitude_deg' | 
   const count = YEAR_DAYS * DAY_H;
   const sun = sunColumns(start_ms, count, site);
   const clearest_W_m2 = Float64Array.from(sun.upShare, (share, i) => {
-    const altitude_deg = (Math.asin(sun.upCosZenith[i]!) * 180) / Math.PI;
+    const altitude_deg = (asin(sun.upCosZenith[i]!) * 180) / Math.PI;
     return (
       share *
       ineichenClearSky(

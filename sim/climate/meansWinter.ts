@@ -1,4 +1,5 @@
 import { probit } from 'simple-statistics';
+import { square } from '../common/numeric.ts';
 import { randomStream } from '../common/random.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { airTemperature, usualSwing_K } from './airTemperature.ts';
@@ -98,8 +99,8 @@ function snowDepth(
   index: number,
 ): Float64Array {
   const random = randomStream(seed, 'snow of made days', index);
-  const fresh = Math.sqrt(1 - SNOW.persistence ** 2);
-  const own = Math.sqrt(1 - SNOW.leaning ** 2);
+  const fresh = Math.sqrt(1 - square(SNOW.persistence));
+  const own = Math.sqrt(1 - square(SNOW.leaning));
   const limits = share.map((part) => (part <= 0 ? Number.NEGATIVE_INFINITY : part >= 1 ? 9 : probit(part)));
   const depth_m = new Float64Array(straying.length * DAY_H);
   let last = random.normal();

@@ -1,4 +1,6 @@
 import { mean } from 'simple-statistics';
+import { power } from '../common/elementary/power.ts';
+import { square } from '../common/numeric.ts';
 import { randomStream } from '../common/random.ts';
 import { daysOffShortest, type RecordedDays } from './RecordedDays.ts';
 
@@ -52,7 +54,7 @@ export function persistenceOf(
       if (!within(d) || !within(d + k + 1)) continue;
       const weight = times[days.winter[d]!]!;
       products += weight * brightness[d]! * brightness[d + k + 1]!;
-      squares += (weight * (brightness[d]! ** 2 + brightness[d + k + 1]! ** 2)) / 2;
+      squares += (weight * (square(brightness[d]!) + square(brightness[d + k + 1]!))) / 2;
     }
     return squares > 0 ? products / squares : 0;
   });
@@ -75,11 +77,11 @@ export function timesOf(winters: readonly number[], count: number): Uint16Array 
 function lastingFit(at: readonly number[], winter: number): Pick<Persistence, 'daily' | 'lasting'> {
   let best = { daily: 0, lasting: 0, off: Number.POSITIVE_INFINITY };
   for (let daily = 0.02; daily < 0.97; daily += 0.01) {
-    const powers = at.map((_, k) => daily ** (k + 1));
+    const powers = at.map((_, k) => power(daily, k + 1));
     const fit = at.reduce((sum, r, k) => sum + (r - winter) * powers[k]!, 0);
     const size = powers.reduce((sum, power) => sum + power * power, 0);
     const lasting = Math.min(1 - winter, Math.max(0, fit / size));
-    const off = at.reduce((sum, r, k) => sum + (r - winter - lasting * powers[k]!) ** 2, 0);
+    const off = at.reduce((sum, r, k) => sum + square(r - winter - lasting * powers[k]!), 0);
     if (off < best.off) best = { daily, lasting, off };
   }
   return { daily: best.daily, lasting: best.lasting };
@@ -101,7 +103,7 @@ function winterShare(
   const usual = USUAL_PERSISTENCE.winter;
   if (means.length < 3) return usual;
   const middle = mean(means);
-  const seen = means.reduce((sum, value) => sum + (value - middle) ** 2, 0) / (means.length - 1);
+  const seen = means.reduce((sum, value) => sum + square(value - middle), 0) / (means.length - 1);
   const n = 2 * CORE_DAYS + 1;
   const byDays = (lasting * (1 + daily)) / (1 - daily) / n + (1 - lasting) / n;
   const own = Math.max(0, seen - byDays);

@@ -1,3 +1,4 @@
+import { log } from '../common/elementary/log.ts';
 import { HOUR_MS } from '../common/time.ts';
 import type { Site } from '../sun/Site.ts';
 import { WEATHER_MARKS, type WeatherRecord } from '../weather/WeatherRecord.ts';
@@ -24,7 +25,7 @@ const LEAST_DAYS = 20;
 /** Days that lie this much above all of the duller side count; so a station a few percent off is no break. */
 const MARGIN = 1.1;
 /** How unlikely chance must be: one in two thousand for any one month and place of the break. */
-const EVIDENCE = Math.log(2000);
+const EVIDENCE = log(2000);
 
 /**
  * The break that a record shows most clearly, as when its station moved into or out of shade: in one month of the year the
@@ -86,7 +87,7 @@ function evidenceOf(dull: readonly MonthOfWinter[], bright: readonly MonthOfWint
     const above = days.filter((d) => clearness[d]! > bound);
     return sum + above.filter((d, k) => d - (above[k - 1] ?? Number.NEGATIVE_INFINITY) > 1).length;
   }, 0);
-  return spells * Math.log((dull.length + bright.length) / bright.length);
+  return spells * log((dull.length + bright.length) / bright.length);
 }
 
 /** A record whose breaks were looked for. */

@@ -15,12 +15,16 @@ export const CONSTANTS = {
   fullSun: { value: 1000, unit: 'W/m2', source: 'IEC60904' },
 } as const satisfies Record<string, Constant>;
 
-/** Thermal voltage kT/q in volts per kelvin: multiply by the absolute temperature. */
-export const THERMAL_VOLTAGE_V_PER_K = CONSTANTS.boltzmann.value / CONSTANTS.elementaryCharge.value;
+/** The value alone: of a call that is marked so, a bundle that does not need it takes nothing along. */
+const valueFor = (key: keyof typeof CONSTANTS): number => CONSTANTS[key].value;
 
-export const KELVIN_AT_ZERO_CELSIUS = CONSTANTS.zeroCelsius.value;
-export const STANDARD_TEMPERATURE_DEG_C = CONSTANTS.standardTemperature.value;
-export const FULL_SUN_W_M2 = CONSTANTS.fullSun.value;
+/** Thermal voltage kT/q in volts per kelvin: multiply by the absolute temperature. */
+export const THERMAL_VOLTAGE_V_PER_K = /* @__PURE__ */ (() =>
+  valueFor('boltzmann') / valueFor('elementaryCharge'))();
+
+export const KELVIN_AT_ZERO_CELSIUS = /* @__PURE__ */ valueFor('zeroCelsius');
+export const STANDARD_TEMPERATURE_DEG_C = /* @__PURE__ */ valueFor('standardTemperature');
+export const FULL_SUN_W_M2 = /* @__PURE__ */ valueFor('fullSun');
 /** Radians in a degree. */
 export const RADIANS = Math.PI / 180;
 

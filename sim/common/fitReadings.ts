@@ -1,6 +1,7 @@
 import { erf } from 'simple-statistics';
 import { type Bench, nearestValues } from './Bench.ts';
 import { type FittedReading, STANDARD_ERRORS_90 } from './Estimate.ts';
+import { exp } from './elementary/exp.ts';
 import type { Report } from './InputProblem.ts';
 import { type LeastSquaresFit, withCovariance } from './leastSquares.ts';
 import type { Fineness } from './leastValues.ts';
@@ -109,7 +110,7 @@ export function heldAboveZero(fit: ReadingsFit, at: number, factor: number): Rea
  */
 export function truncatedNormalMean(value: number, error: number): number {
   const ratio = value / error;
-  const density = Math.exp((-ratio * ratio) / 2) / Math.sqrt(2 * Math.PI);
+  const density = exp((-ratio * ratio) / 2) / Math.sqrt(2 * Math.PI);
   const share = (1 + erf(ratio / Math.SQRT2)) / 2;
   // Far below 0 the share cancels out; the mean is then nearly error / |ratio|.
   return share < 1e-5 ? error / Math.abs(ratio) : value + (error * density) / share;

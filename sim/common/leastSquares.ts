@@ -1,5 +1,6 @@
 import { Matrix, SingularValueDecomposition } from 'ml-matrix';
 import { type LeastValues, leastValues, type Unknown } from './leastValues.ts';
+import { square } from './numeric.ts';
 
 /** What was found, and how well it is known. */
 export interface LeastSquaresFit extends Omit<LeastValues, 'slopes'> {
@@ -32,7 +33,7 @@ function covarianceOf(slopes: Matrix, unknowns: readonly Unknown[]): number[][] 
   return unknowns.map(({ scale }, k) =>
     unknowns.map(({ scale: other }, l) =>
       diagonal.reduce(
-        (sum, singular, j) => sum + (right.get(k, j) * right.get(l, j) * scale * other) / singular ** 2,
+        (sum, singular, j) => sum + (right.get(k, j) * right.get(l, j) * scale * other) / square(singular),
         0,
       ),
     ),

@@ -102,3 +102,8 @@ export function straightLines(values: ArrayLike<number>): (place: number) => num
 export function tenths(value: number): number {
   return Math.round(value * 10) / 10 + 0;
 }
+
+/** A number times itself: the language's operator for powers rounds in its own way in each engine. */
+export function square(x: number): number {
+  return x * x;
+}

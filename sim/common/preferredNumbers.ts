@@ -1,3 +1,5 @@
+import { log10 } from './elementary/log.ts';
+
 /** Two digits each of the values that a decade of E24 is parted into; the coarser series take every second, fourth and eighth. */
 const E24 = [
   10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30, 33, 36, 39, 43, 47, 51, 56, 62, 68, 75, 82, 91,
@@ -16,7 +18,7 @@ export type PreferredSeries = keyof typeof TAKES;
  * @example preferredNumbers('E6', 100, 470); // => [100, 150, 220, 330, 470]
  */
 export function preferredNumbers(series: PreferredSeries, from: number, to: number): number[] {
-  const decades = { first: Math.floor(Math.log10(from)), last: Math.floor(Math.log10(to)) };
+  const decades = { first: Math.floor(log10(from)), last: Math.floor(log10(to)) };
   const numbers: number[] = [];
   for (let decade = decades.first; decade <= decades.last; decade++) {
     for (let k = 0; k < E24.length; k += TAKES[series]) {

@@ -1,28 +1,29 @@
+import { log } from './elementary/log.ts';
+
 /** Rows of the table over one doubling. */
 const ROWS = 256;
 const INVERSES = Float64Array.from({ length: ROWS }, (_, i) => ROWS / (ROWS + i + 0.5));
-const LOGS = Float64Array.from(INVERSES, (inverse) => -Math.log(inverse));
+const LOGS = Float64Array.from(INVERSES, (inverse) => -log(inverse));
 const value = new Float64Array(1);
 const words = new Uint32Array(value.buffer);
 /** The word that holds sign and exponent. */
 const HIGH = new Uint8Array(new Uint32Array([1]).buffer)[0] === 1 ? 1 : 0;
-/** What brings a number of an exponent, as it is stored, to between 1 and 2. */
-const TO_MANTISSA = Float64Array.from({ length: 2047 }, (_, stored) => 2 ** (1023 - stored));
 
 /**
- * Natural logarithm, about three times as fast as Math.log: for the hourly loop.
+ * Natural logarithm, about twice as fast as `log`: for the hourly loop.
  *
  * in: x, a normal number above 0; beyond, Math.log serves
  * valid: within 3e-13 absolutely; near 1 the digits of the small logarithm are lost, see `quickLog1p`
  * @example quickLog(2); // => 0.693147180559945
  */
 export function quickLog(x: number): number {
-  if (!(x > 1e-300 && x < 1e300)) return Math.log(x);
+  if (!(x > 1e-300 && x < 1e300)) return log(x);
   value[0] = x;
   const word = words[HIGH]!;
   const row = (word >> 12) & 255;
   const stored = word >> 20;
-  const rest = x * TO_MANTISSA[stored]! * INVERSES[row]! - 1;
+  words[HIGH] = (word & 0xfffff) | 0x3ff00000;
+  const rest = value[0]! * INVERSES[row]! - 1;
   const square = rest * rest;
   return (
     (stored - 1023) * Math.LN2 +

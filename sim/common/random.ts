@@ -1,5 +1,7 @@
 import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
 import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import { log } from './elementary/log.ts';
+import { cos } from './elementary/sin.ts';
 
 /** A stream of random numbers for one purpose. */
 export interface RandomStream {
@@ -22,7 +24,7 @@ export function randomStream(seed: number, purpose: string, index = 0): RandomSt
   const uniform = () => uniformFloat64(generator);
   return {
     uniform,
-    normal: () => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform()),
+    normal: () => Math.sqrt(-2 * log(1 - uniform())) * cos(2 * Math.PI * uniform()),
   };
 }
 

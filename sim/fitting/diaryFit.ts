@@ -1,8 +1,12 @@
 import type { Reading } from '../common/Bench.ts';
 import { type Estimate, STANDARD_ERRORS_90 } from '../common/Estimate.ts';
+import { exp } from '../common/elementary/exp.ts';
+import { hypot } from '../common/elementary/hypot.ts';
+import { log } from '../common/elementary/log.ts';
 import { fitReadings, type ReadingsFit } from '../common/fitReadings.ts';
 import { InputProblem } from '../common/InputProblem.ts';
 import { covarianceAlong } from '../common/leastSquares.ts';
+import { square } from '../common/numeric.ts';
 import { type DiaryDeparture, type DiaryNight, type DiaryNights, diaryNights } from './diaryNights.ts';
 import type { Diary } from './readDiary.ts';
 import type { Service } from './serviceDays.ts';
@@ -103,14 +107,14 @@ function nightReading({ night, seen_h }: DiaryNight): Reading {
 }
 
 /** What a log says of the three over the draw, as logarithms; nothing without a log. */
-function logReadings(log: ServiceFit | undefined): Reading[] {
-  if (log === undefined) return [];
+function logReadings(logged: ServiceFit | undefined): Reading[] {
+  if (logged === undefined) return [];
   const known = (key: string) => {
-    const found = log.estimates.find((each) => each.key === key);
+    const found = logged.estimates.find((each) => each.key === key);
     if (found === undefined) return { value: 0, error: KNOWN.draw };
     const { value, low, high, datasheet = 1 } = found;
     const error = (high - low) / (2 * STANDARD_ERRORS_90 * Math.max(value, low, 1e-9));
-    return { value: Math.log(Math.max(value, 1e-3 * datasheet) / datasheet), error };
+    return { value: log(Math.max(value, 1e-3 * datasheet) / datasheet), error };
   };
   const draw = known('draw');
   const share = known('light_share');
@@ -120,7 +124,7 @@ function logReadings(log: ServiceFit | undefined): Reading[] {
     unit: '',
     path: [],
     measured: value - draw.value,
-    error: Math.hypot(error, draw.error),
+    error: hypot(error, draw.error),
   });
   return [
     over('capacitance over draw', 0, 0),
@@ -130,7 +134,7 @@ function logReadings(log: ServiceFit | undefined): Reading[] {
 }
 
 function departureOf(values: readonly number[]): DiaryDeparture {
-  const [capacitance, light, leakage, draw] = values.map(Math.exp);
+  const [capacitance, light, leakage, draw] = values.map(exp);
   return { capacitance: capacitance!, light: light!, leakage: leakage!, draw: draw! };
 }
 
@@ -146,10 +150,10 @@ function shown({ nights, lit_h }: DiaryNights, values: readonly number[]): numbe
 
 function nearestBeginnings(days: DiaryNights, readings: readonly Reading[]): number[][] {
   const misses = BEGINNINGS.map((each) => {
-    const values = ORDER.map((key) => Math.log(each[key]));
+    const values = ORDER.map((key) => log(each[key]));
     const seen = shown(days, values);
     const sum = readings.reduce(
-      (all, { measured, error }, i) => all + ((seen[i]! - measured) / error) ** 2,
+      (all, { measured, error }, i) => all + square((seen[i]! - measured) / error),
       0,
     );
     return { values, sum };
@@ -164,8 +168,8 @@ function fitted(days: DiaryNights, readings: readonly Reading[], begin: readonly
       unknowns: ORDER.map((key, k) => ({
         start: begin[k]!,
         scale: SCALES[key],
-        least: -Math.log(key === 'leakage' ? 20 : 5),
-        most: Math.log(key === 'leakage' ? 20 : 3),
+        least: -log(key === 'leakage' ? 20 : 5),
+        most: log(key === 'leakage' ? 20 : 3),
       })),
       priors: ORDER.map((key, at) => ({ at, value: 0, error: KNOWN[key] })),
       readings,
@@ -193,12 +197,11 @@ function estimatesOf({ lamp }: Service, solved: ReadingsFit, scatter: number): E
     const slopes = ORDER.map((each) => Number(each === of) - Number(each === over));
     const error = Math.sqrt(covarianceAlong(solved, slopes, slopes));
     // What the draw may be is known however wide nights scatter, and no less is known of the others than before.
-    const own = Math.sqrt(Math.max(0, error ** 2 - (over ? 0 : covariance[DRAW]![DRAW]!)));
+    const own = Math.sqrt(Math.max(0, square(error) - (over ? 0 : covariance[DRAW]![DRAW]!)));
     const half =
-      STANDARD_ERRORS_90 *
-      Math.max(error, Math.min(KNOWN[of], Math.hypot(scatter * own, over ? 0 : KNOWN.draw)));
+      STANDARD_ERRORS_90 * Math.max(error, Math.min(KNOWN[of], hypot(scatter * own, over ? 0 : KNOWN.draw)));
     const found = values[at]! - (over ? values[DRAW]! : 0);
-    const [value, low, high] = [0, -half, half].map((side) => datasheet * Math.exp(found + side));
+    const [value, low, high] = [0, -half, half].map((side) => datasheet * exp(found + side));
     return { key, what, unit, value: value!, low: low!, high: high!, datasheet };
   };
   const { rated_V, leakage_A } = lamp.capacitor;

@@ -1,5 +1,8 @@
 import { Matrix, solve } from 'ml-matrix';
 import { rounded } from '../common/Estimate.ts';
+import { exp } from '../common/elementary/exp.ts';
+import { power } from '../common/elementary/power.ts';
+import { square } from '../common/numeric.ts';
 import type { NamedBytes } from '../tables/TableSource.ts';
 import {
   type DischargeCurve,
@@ -132,8 +135,8 @@ function crossing({ volts, time_s, rated_V }: DischargeCurve, level_V: number, f
   }
   const mean = (of: (i: number) => number) => near.reduce((sum, i) => sum + of(i), 0) / near.length;
   const [middle_s, middle_V] = [mean((i) => time_s[i]!), mean((i) => volts[i]!)];
-  const square = mean((i) => (time_s[i]! - middle_s) ** 2);
-  const slope_V_s = mean((i) => (time_s[i]! - middle_s) * (volts[i]! - middle_V)) / square;
+  const spread_s2 = mean((i) => square(time_s[i]! - middle_s));
+  const slope_V_s = mean((i) => (time_s[i]! - middle_s) * (volts[i]! - middle_V)) / spread_s2;
   const crossed_s = middle_s + (level_V - middle_V) / slope_V_s;
   return { time_s: crossed_s, row: time_s.findIndex((time) => time > crossed_s) };
 }
@@ -178,11 +181,11 @@ function firstDrop(curve: DischargeCurve, { upper, seconds }: ReturnType<typeof 
 function drawnThrough({ volts, time_s }: DischargeCurve, rows: readonly number[], degree: number) {
   if (rows.length < LEAST_ROWS) return undefined;
   const origin_s = time_s[rows[0]!]!;
-  const powers = (i: number) => Array.from({ length: degree + 1 }, (_, k) => (time_s[i]! - origin_s) ** k);
+  const powers = (i: number) => Array.from({ length: degree + 1 }, (_, k) => power(time_s[i]! - origin_s, k));
   const solved = solve(new Matrix(rows.map(powers)), Matrix.columnVector(rows.map((i) => volts[i]!)), true);
   const drawn_V = (i: number) => powers(i).reduce((sum, power, k) => sum + power * solved.get(k, 0), 0);
   const miss_V = (i: number) => volts[i]! - drawn_V(i);
-  const noise_V = Math.sqrt(rows.reduce((sum, i) => sum + miss_V(i) ** 2, 0) / rows.length);
+  const noise_V = Math.sqrt(rows.reduce((sum, i) => sum + square(miss_V(i)), 0) / rows.length);
   return { drawn_V, miss_V, noise_V };
 }
 
@@ -231,11 +234,11 @@ function delayedShare(
     charge_C += amperes * step_s;
     const inside_V = volts[i]! + amperes * series_ohm;
     DELAYED_S.forEach((tau_s, k) => {
-      late_V[k] = inside_V + (late_V[k]! - inside_V) * Math.exp(-step_s / tau_s);
+      late_V[k] = inside_V + (late_V[k]! - inside_V) * exp(-step_s / tau_s);
     });
     const begun_V = volts[start]!;
     const late = late_V.reduce((sum, value) => sum + (begun_V - value) / DELAYED_S.length, 0);
-    rows.push([begun_V - inside_V, (begun_V ** 2 - inside_V ** 2) / 2, late]);
+    rows.push([begun_V - inside_V, (square(begun_V) - square(inside_V)) / 2, late]);
     gone_C.push(charge_C);
   }
   const some = spread(0, rows.length);

@@ -1,5 +1,7 @@
 import { STANDARD_ERRORS_90, STATED_OVER_STANDARD, significant } from '../common/Estimate.ts';
+import { hypot } from '../common/elementary/hypot.ts';
 import { covarianceAlong, type LeastSquaresFit, slopesOf } from '../common/leastSquares.ts';
+import { square } from '../common/numeric.ts';
 import { AT as CAPACITOR_AT } from '../lamp/capacitor/benchCapacitor.ts';
 import { lowestVoltage_V } from '../lamp/capacitor/params.ts';
 import type { CapacitorFit } from '../lamp/capacitor/readings.ts';
@@ -97,13 +99,13 @@ function nextCell(section: CellSection, fit: CellFit): NextReading | undefined {
     ...[0.3, 0.1, 0.03, 0.01, 0.003].map((share) => ({
       read: `short circuit and open circuit in a light that gives about ${milliamperes(share)} mA`,
       shown: (values: readonly number[]) => bench.further(values, share),
-      error: Math.hypot(warmth_V, 0.15 * drift, 1e-3),
+      error: hypot(warmth_V, 0.15 * drift, 1e-3),
     })),
     ...[1, DIM_SHARE].flatMap((share) =>
       [0.5, 0.8, 0.92].map((part) => ({
         read: `voltage and current on a resistor of about ${volts((part * open_V) / (0.9 * full_A * share))} ohm in ${share === 1 ? 'full sun' : `a light that gives about ${milliamperes(share)} mA`}`,
         shown: (values: readonly number[]) => bench.further(values, share, part * open_V),
-        error: Math.hypot(drift * full_A * share, (step_mA / 1000) * 0.3),
+        error: hypot(drift * full_A * share, (step_mA / 1000) * 0.3),
       })),
     ),
   ];
@@ -191,10 +193,10 @@ function narrowed(
   for (const { read, shown, error } of candidates) {
     const seen = slopesOf(solved, shown, STEP);
     const shared = covarianceAlong(solved, wanted, seen);
-    const after = variance - shared ** 2 / (error ** 2 + covarianceAlong(solved, seen, seen));
+    const after = variance - square(shared) / (square(error) + covarianceAlong(solved, seen, seen));
     if (best === undefined || after < best.after) best = { read, after };
   }
-  if (best === undefined || best.after > WORTH_READING ** 2 * variance) return undefined;
+  if (best === undefined || best.after > square(WORTH_READING) * variance) return undefined;
   const half = (of: number) => STANDARD_ERRORS_90 * Math.sqrt(Math.max(0, of));
   const { what, unit } = target;
   return { read: best.read, gain: { what, unit, half: half(variance), halfAfter: half(best.after) } };

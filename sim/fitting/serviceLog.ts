@@ -1,6 +1,9 @@
 import { minIndex } from 'd3-array';
 import { type Estimate, STANDARD_ERRORS_90 } from '../common/Estimate.ts';
+import { exp } from '../common/elementary/exp.ts';
+import { log as logOf } from '../common/elementary/log.ts';
 import { fitReadings, type ReadingsFit } from '../common/fitReadings.ts';
+import { square } from '../common/numeric.ts';
 import { HOUR_MS } from '../common/time.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { type CapacitorLog, loggedAt_V } from './readCapacitorLog.ts';
@@ -124,9 +127,9 @@ function estimatesOf({ lamp: { capacitor }, drawOpen }: Logged, solved: Readings
       'light on the cell over what the scenario lets expect',
       '',
       1,
-      bounds(AT.share).map(Math.exp),
+      bounds(AT.share).map(exp),
     ),
-    estimate('draw', "driver's draw over what the scenario states", '', 1, bounds(AT.draw).map(Math.exp)),
+    estimate('draw', "driver's draw over what the scenario states", '', 1, bounds(AT.draw).map(exp)),
   ];
   return drawOpen ? found : found.slice(0, 2);
 }
@@ -157,8 +160,8 @@ function clockCheck(logged: Logged): { fit: ShiftedFit; straight: ShiftedFit } {
 function departure(values: readonly number[]): Departure {
   return {
     leakage: values[AT.leakage]!,
-    light: Math.exp(values[AT.share]!),
-    draw: Math.exp(values[AT.draw]!),
+    light: exp(values[AT.share]!),
+    draw: exp(values[AT.draw]!),
     start_V: values[AT.start]!,
   };
 }
@@ -168,7 +171,7 @@ function fitAt(logged: Logged, shift_min: number, near: readonly number[] | unde
   const { light, log, lamp, drawOpen } = logged;
   const ends = hourEnds(logged, shift_min);
   const start_V = log.capacitor_V[0]!;
-  const within = (factor: number) => ({ least: -Math.log(factor), most: Math.log(factor) });
+  const within = (factor: number) => ({ least: -logOf(factor), most: logOf(factor) });
   const solved = fitReadings(
     {
       unknowns: [
@@ -209,7 +212,7 @@ function fitAt(logged: Logged, shift_min: number, near: readonly number[] | unde
 }
 
 function meanSquare(hours: readonly { logged_V: number; simulated_V: number }[]): number {
-  return hours.reduce((sum, hour) => sum + (hour.logged_V - hour.simulated_V) ** 2, 0) / hours.length;
+  return hours.reduce((sum, hour) => sum + square(hour.logged_V - hour.simulated_V), 0) / hours.length;
 }
 
 /** Logged voltages at the ends of the hours of the light, the log's clock taken to be ahead by some minutes. */

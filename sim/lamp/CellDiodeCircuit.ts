@@ -1,5 +1,5 @@
 import { thermalVoltage_V } from '../common/constants.ts';
-import { quickExp } from '../common/quickExp.ts';
+import { exp } from '../common/elementary/exp.ts';
 import type { CellParams } from './cell/params.ts';
 import { SingleDiodeCurve } from './cell/SingleDiode.ts';
 import { cellPhotocurrent_A, cellSaturation_A, cellThermal_V } from './cell/step.ts';
@@ -134,7 +134,7 @@ export class CellDiodeCircuit extends SingleDiodeCurve {
       return;
     }
     const x = v / this.diodeThermal_V;
-    const e = x < -40 ? 0 : this.diodeSaturation_A * quickExp(x);
+    const e = x < -40 ? 0 : this.diodeSaturation_A * exp(x);
     this.current_A = e - this.diodeSaturation_A + this.diodeLeak_S * v;
     this.slope_S = e / this.diodeThermal_V + this.diodeLeak_S + 1e-18;
   }

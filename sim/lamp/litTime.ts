@@ -1,4 +1,6 @@
 import { STANDARD_TEMPERATURE_DEG_C } from '../common/constants.ts';
+import { log } from '../common/elementary/log.ts';
+import { square } from '../common/numeric.ts';
 import type { CapacitorParams } from './capacitor/params.ts';
 import { fullSunReachable } from './checkLamp.ts';
 import type { DriverLaw } from './driver/step.ts';
@@ -54,17 +56,17 @@ function secondsBetween(
   high_V: number,
 ): number {
   // Integrals of V^-1, 1, V and V^2.
-  const inverse = Math.log(high_V / low_V);
+  const inverse = log(high_V / low_V);
   const plain = high_V - low_V;
-  const linear = (high_V ** 2 - low_V ** 2) / 2;
-  const square = (high_V ** 3 - low_V ** 3) / 3;
+  const linear = (square(high_V) - square(low_V)) / 2;
+  const cubic = (high_V * high_V * high_V - low_V * low_V * low_V) / 3;
   if (law.inductor !== undefined) {
     const { inductance_uH, frequency_kHz, duty } = law.inductor;
-    const conductance_S = duty ** 2 / (2 * inductance_uH * 1e-6 * frequency_kHz * 1e3);
+    const conductance_S = square(duty) / (2 * inductance_uH * 1e-6 * frequency_kHz * 1e3);
     return (c0 * inverse + (c1 - c0 / output_V) * plain - (c1 / output_V) * linear) / conductance_S;
   }
   const scale = law.current_A(1, output_V);
-  if (law.exponent === -1) return (c0 * linear + c1 * square) / scale;
+  if (law.exponent === -1) return (c0 * linear + c1 * cubic) / scale;
   if (law.exponent === 0) return (c0 * plain + c1 * linear) / scale;
   if (law.exponent === 1) return (c0 * inverse + c1 * plain) / scale;
   return Number.NaN;

@@ -1,5 +1,5 @@
 import { Kept } from '../common/Kept.ts';
-import { piecewiseLinear } from '../common/numeric.ts';
+import { piecewiseLinear, square } from '../common/numeric.ts';
 import type { DriverParams } from './driver/params.ts';
 import type { DriverLaw } from './driver/step.ts';
 import type { LedParams } from './led/params.ts';
@@ -81,7 +81,7 @@ function rowsOf(law: DriverLaw, driver: DriverParams, led: LedParams, step_V: nu
     const up = i < ROWS - 1 ? at + COLUMNS : at;
     const middle = Math.min(Math.max(i, REACH), ROWS - 1 - REACH);
     rows[at + 2] =
-      (drawn_A(middle + REACH) - 2 * drawn_A(middle) + drawn_A(middle - REACH)) / (REACH * step_V) ** 2;
+      (drawn_A(middle + REACH) - 2 * drawn_A(middle) + drawn_A(middle - REACH)) / square(REACH * step_V);
     rows[at + 1] = rows[up]! - rows[at]!;
     rows[at + 4] = rows[up + 3]! - rows[at + 3]!;
     rows[at + 6] = rows[up + 5]! - rows[at + 5]!;

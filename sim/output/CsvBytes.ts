@@ -2,9 +2,9 @@ import { fixed } from '../common/csvText.ts';
 
 const [COMMA, MINUS, POINT, ZERO] = [44, 45, 46, 48] as const;
 const POWERS = [1, 10, 100, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10];
-const MOST_WHOLE = 2 ** 31 - 1;
+const MOST_WHOLE = 0x7fffffff;
 /** Scaled to below 2^31 a number is off by 2^-22 at most: nearer than this to a half, its own digits decide. */
-const NEAR_HALF = 2 ** -21;
+const NEAR_HALF = 1 / (1 << 21);
 
 const encoder = new TextEncoder();
 

@@ -1,3 +1,4 @@
+import { log } from '../common/elementary/log.ts';
 import type { Found } from '../sizing/find/Found.ts';
 import { wrapText } from './textTable.ts';
 import { plural, shortNumber } from './words.ts';
@@ -73,7 +74,7 @@ function shareWords({ find }: Found, share: number): string {
   if (find !== 'shade') return '';
   if (share > 1) return `: ${amountOf(share)} times as much as it has, so a lighter spot or a larger cell`;
   const [, words] = SHARES.reduce((nearest, one) =>
-    Math.abs(Math.log(one[0] / share)) < Math.abs(Math.log(nearest[0] / share)) ? one : nearest,
+    Math.abs(log(one[0] / share)) < Math.abs(log(nearest[0] / share)) ? one : nearest,
   );
   const lost = Math.floor(100 * (1 - share));
   return `: some ${share > 0.95 ? 'all' : words} of it, so that leaves, dirt or a hedge may take ${lost} percent at all hours`;

@@ -17,8 +17,8 @@ import {
 } from './columns.ts';
 
 /** Bytes of a piece, and what the longest row may add to it. */
-const PIECE = 2 ** 20;
-const ROW = 2 ** 13;
+const PIECE = 1 << 20;
+const ROW = 1 << 13;
 /** Bytes of both stamps of a row, with a comma before each. */
 const STAMPS = ',2025-12-21T15:00:00Z,2025-12-21T16:00:00+01:00'.length;
 

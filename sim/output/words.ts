@@ -1,4 +1,5 @@
 import { fixed } from '../common/csvText.ts';
+import { log10 } from '../common/elementary/log.ts';
 import { MONTH_NAMES } from '../common/time.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { NightCause } from '../night/nightLedger.ts';
@@ -83,7 +84,7 @@ export function shortNumber(value: number, digits = 3): string {
   if (value === 0) return '0';
   const size = Math.abs(value);
   if (size < 1e-3 || size >= 1e6) return value.toExponential(digits - 1);
-  const decimals = Math.max(0, digits - 1 - Math.floor(Math.log10(size)));
+  const decimals = Math.max(0, digits - 1 - Math.floor(log10(size)));
   return value.toFixed(decimals);
 }
 

@@ -1,3 +1,4 @@
+import { square } from '../common/numeric.ts';
 import { HYBRID_LOWEST_V } from '../lamp/capacitor/params.ts';
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import { LitLoad } from '../lamp/loadTable.ts';
@@ -211,7 +212,7 @@ export const BELIEFS: readonly Belief[] = [
     band: times(
       1e6 / 2,
       1e6 / 50e-6,
-      (beside) => given(beside, 'duty') ** 2 / (1e3 * given(beside, 'frequency_kHz')),
+      (beside) => square(given(beside, 'duty')) / (1e3 * given(beside, 'frequency_kHz')),
     ),
     follows: ['lamps.*.driver'],
     says: 'at that frequency and duty the inductor of a lamp has {}',

@@ -1,4 +1,5 @@
 import type { KeyPath } from '../common/document.ts';
+import { log, log10 } from '../common/elementary/log.ts';
 import { type Band, BELIEFS, type Near } from './beliefs.ts';
 import { isBelow, isMap, samePath, valueAt } from './paths.ts';
 import type { Json, ScenarioLamp } from './Scenario.ts';
@@ -72,14 +73,14 @@ function likelyMeant(value: number, unit: string, band: Band): string | undefine
   if (quantity === 'temperature') return undefined;
   const readings = unitsOf(quantity).flatMap((other) => {
     const factor = inUnit(1, other, unit) ?? 1;
-    const isLikely = quantity === 'time' || Number.isInteger(Math.log10(factor));
+    const isLikely = quantity === 'time' || Number.isInteger(log10(factor));
     // Of a share only what cannot be one is taken as percent.
     if (factor === 1 || !isLikely || (other === '%' && (value < 2 || band[1] > MOST_SHARE))) return [];
     return [{ other, factor, meant: inUnit(value, other, unit)! }];
   });
   const [best] = readings
     .filter(({ meant }) => isWithin(meant, band))
-    .sort((one, two) => Math.abs(Math.log(one.factor)) - Math.abs(Math.log(two.factor)));
+    .sort((one, two) => Math.abs(log(one.factor)) - Math.abs(log(two.factor)));
   return best && `${best.meant}${spaced(unit)}, ${value} ${best.other}`;
 }
 

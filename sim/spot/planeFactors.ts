@@ -1,4 +1,5 @@
 import { RADIANS } from '../common/constants.ts';
+import { cos, sin } from '../common/elementary/sin.ts';
 import { beamOnPlane, type Plane } from './shade/beamOnPlane.ts';
 import type { BeamSight } from './shade/beamSight.ts';
 import { domeShares, type ScreenShare } from './shade/domeShares.ts';
@@ -109,7 +110,7 @@ function viewOf({ dome, faces }: SeasonDomes['seasons'][number], scene: PlaneSce
   const ground = domeShares(dome, 0, 0, undefined, bearings);
   const diffuse: DiffuseFactors = {
     sky: { plane: plane.sky, ground: ground.sky },
-    band: Math.sin(tilt_deg * RADIANS) * plane.band,
+    band: sin(tilt_deg * RADIANS) * plane.band,
     screensBySky: { plane: 0, ground: 0 },
     screensByGround: { plane: 0, ground: 0 },
   };
@@ -138,7 +139,7 @@ function sunOnScreensInto(
 ): void {
   const azimuth_deg = sun.upAzimuth_deg[hour]!;
   const altitude_deg = sun.upAltitude_deg[hour]!;
-  const upright = sun.upShare[hour]! * Math.cos(altitude_deg * RADIANS);
+  const upright = sun.upShare[hour]! * cos(altitude_deg * RADIANS);
   const towards = Math.round(azimuth_deg);
   for (const { reflectance, face, plane, ground } of screens) {
     if (!(plane.sun[towards]! > 0 || ground.sun[towards]! > 0)) continue;

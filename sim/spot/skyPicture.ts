@@ -1,3 +1,4 @@
+import { square } from '../common/numeric.ts';
 import { HOUR_MS } from '../common/time.ts';
 import type { Site } from '../sun/Site.ts';
 import { type SunColumns, sunWithinHour } from '../sun/sunColumns.ts';
@@ -90,7 +91,7 @@ function cellMean(
       sum += passThrough(screens, bearing_deg + aside(b), elevation_deg + aside(e));
     }
   }
-  return sum / SAMPLES ** 2;
+  return sum / square(SAMPLES);
 }
 
 function outlineOf(screen: Screen): SkyPicture['outlines'][number] {

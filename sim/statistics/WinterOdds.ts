@@ -1,6 +1,6 @@
 import { greatest, least } from 'd3-array';
 import { errorFunction, mean, median } from 'simple-statistics';
-import { bisect } from '../common/numeric.ts';
+import { bisect, square } from '../common/numeric.ts';
 import type { WinterStatistics } from './TrialStatistics.ts';
 
 /** A chance with its interval. */
@@ -129,7 +129,7 @@ export function wilson(kept: number, winters: number, confidence: number): Recor
   const share = kept / winters;
   const scale = 1 / (1 + (z * z) / winters);
   const middle = scale * (share + (z * z) / (2 * winters));
-  const half = scale * z * Math.sqrt((share * (1 - share)) / winters + (z / (2 * winters)) ** 2);
+  const half = scale * z * Math.sqrt((share * (1 - share)) / winters + square(z / (2 * winters)));
   return {
     low: kept === 0 ? 0 : Math.max(0, middle - half),
     high: kept === winters ? 1 : Math.min(1, middle + half),

@@ -1,4 +1,5 @@
 import { mean, quantile, variance } from 'simple-statistics';
+import { square } from '../common/numeric.ts';
 
 /** What many lamps of one kind in many winters tell of both. */
 export interface BatchShares {
@@ -31,7 +32,7 @@ export function batchShares(failed: readonly (readonly number[])[]): BatchShares
   let squares = 0;
   failed.forEach((row, w) => {
     row.forEach((value, l) => {
-      squares += (value - byWinter[w]! - byLamp[l]! + grand) ** 2;
+      squares += square(value - byWinter[w]! - byLamp[l]! + grand);
     });
   });
   const both = squares / ((winters - 1) * (lamps - 1));

@@ -1,4 +1,5 @@
 import { RADIANS } from '../common/constants.ts';
+import { cos, sin } from '../common/elementary/sin.ts';
 import { type SunColumns, sunWithinHour } from './sunColumns.ts';
 
 /**
@@ -26,11 +27,11 @@ export interface Direction {
 
 /** The direction to an altitude and an azimuth in degrees. */
 export function directionTo(altitude_deg: number, azimuth_deg: number): Direction {
-  const flat = Math.cos(altitude_deg * RADIANS);
+  const flat = cos(altitude_deg * RADIANS);
   return {
-    up: Math.sin(altitude_deg * RADIANS),
-    north: flat * Math.cos(azimuth_deg * RADIANS),
-    east: flat * Math.sin(azimuth_deg * RADIANS),
+    up: sin(altitude_deg * RADIANS),
+    north: flat * cos(azimuth_deg * RADIANS),
+    east: flat * sin(azimuth_deg * RADIANS),
   };
 }
 

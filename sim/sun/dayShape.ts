@@ -1,3 +1,6 @@
+import { acos } from '../common/elementary/atan2.ts';
+import { cos, sin, tan } from '../common/elementary/sin.ts';
+
 const DEGREE = Math.PI / 180;
 
 /**
@@ -9,8 +12,8 @@ const DEGREE = Math.PI / 180;
  * source: CollaresPereiraRabl1979
  */
 export function clearnessShape(hourAngle_deg: number, sunsetAngle_deg: number): number {
-  const leaning = Math.sin((sunsetAngle_deg - 60) * DEGREE);
-  return 0.409 + 0.5016 * leaning + (0.6609 - 0.4767 * leaning) * Math.cos(hourAngle_deg * DEGREE);
+  const leaning = sin((sunsetAngle_deg - 60) * DEGREE);
+  return 0.409 + 0.5016 * leaning + (0.6609 - 0.4767 * leaning) * cos(hourAngle_deg * DEGREE);
 }
 
 /**
@@ -24,8 +27,8 @@ export function clearnessShape(hourAngle_deg: number, sunsetAngle_deg: number): 
 export function hourShare(hourAngle_deg: number, sunsetAngle_deg: number): number {
   if (Math.abs(hourAngle_deg) >= sunsetAngle_deg) return 0;
   const sunset_rad = sunsetAngle_deg * DEGREE;
-  const height = Math.cos(hourAngle_deg * DEGREE) - Math.cos(sunset_rad);
-  const dayOfSun = Math.sin(sunset_rad) - sunset_rad * Math.cos(sunset_rad);
+  const height = cos(hourAngle_deg * DEGREE) - cos(sunset_rad);
+  const dayOfSun = sin(sunset_rad) - sunset_rad * cos(sunset_rad);
   return ((Math.PI / 24) * clearnessShape(hourAngle_deg, sunsetAngle_deg) * height) / dayOfSun;
 }
 
@@ -37,6 +40,6 @@ export function hourShare(hourAngle_deg: number, sunsetAngle_deg: number): numbe
  * valid: the middle of the sun, no refraction
  */
 export function sunsetAngle(declination_deg: number, latitude_deg: number): number {
-  const cosine = -Math.tan(latitude_deg * DEGREE) * Math.tan(declination_deg * DEGREE);
-  return Math.acos(Math.min(Math.max(cosine, -1), 1)) / DEGREE;
+  const cosine = -tan(latitude_deg * DEGREE) * tan(declination_deg * DEGREE);
+  return acos(Math.min(Math.max(cosine, -1), 1)) / DEGREE;
 }

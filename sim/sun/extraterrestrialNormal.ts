@@ -1,4 +1,5 @@
 import { CONSTANTS } from '../common/constants.ts';
+import { cos, sin } from '../common/elementary/sin.ts';
 
 /**
  * Irradiance outside the air on a plane that faces the sun, in W/m2.
@@ -17,10 +18,6 @@ export function extraterrestrialNormal(
   const g = (2 * Math.PI * (dayOfYear - 1)) / 365;
   return (
     solarConstant_W_m2 *
-    (1.00011 +
-      0.034221 * Math.cos(g) +
-      0.00128 * Math.sin(g) +
-      0.000719 * Math.cos(2 * g) +
-      0.000077 * Math.sin(2 * g))
+    (1.00011 + 0.034221 * cos(g) + 0.00128 * sin(g) + 0.000719 * cos(2 * g) + 0.000077 * sin(2 * g))
   );
 }

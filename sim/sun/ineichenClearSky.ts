@@ -1,3 +1,6 @@
+import { exp } from '../common/elementary/exp.ts';
+import { power } from '../common/elementary/power.ts';
+import { sin } from '../common/elementary/sin.ts';
 /** Irradiance of a cloudless sky. */
 export interface ClearSky {
   /** On the flat ground. */
@@ -27,23 +30,19 @@ export function ineichenClearSky(
   linkeTurbidity: number = USUAL_LINKE_TURBIDITY,
 ): ClearSky {
   if (!(altitude_deg > 0)) return { ghi_W_m2: 0, dni_W_m2: 0 };
-  const cosZenith = Math.sin((altitude_deg * Math.PI) / 180);
+  const cosZenith = sin((altitude_deg * Math.PI) / 180);
   // m: air mass; f1, f2: the paper's fh1, fh2; c1, c2: its cg1, cg2; b: its beam coefficient
   const m = relativeAirMass(altitude_deg);
-  const f1 = Math.exp(-elevation_m / 8000);
-  const f2 = Math.exp(-elevation_m / 1250);
+  const f1 = exp(-elevation_m / 8000);
+  const f2 = exp(-elevation_m / 1250);
   const c1 = 5.09e-5 * elevation_m + 0.868;
   const c2 = 3.92e-5 * elevation_m + 0.0387;
   const b = 0.664 + 0.163 / f1;
   const excess = linkeTurbidity - 1;
   return {
     ghi_W_m2:
-      c1 *
-      extraterrestrial_W_m2 *
-      cosZenith *
-      Math.exp(-c2 * m * (f1 + f2 * excess)) *
-      Math.exp(0.01 * m ** 1.8),
-    dni_W_m2: b * extraterrestrial_W_m2 * Math.exp(-0.09 * m * excess),
+      c1 * extraterrestrial_W_m2 * cosZenith * exp(-c2 * m * (f1 + f2 * excess)) * exp(0.01 * power(m, 1.8)),
+    dni_W_m2: b * extraterrestrial_W_m2 * exp(-0.09 * m * excess),
   };
 }
 
@@ -58,7 +57,7 @@ export function ineichenClearSky(
  * @example haurwitzGlobal(0.5); // => 487.89
  */
 export function haurwitzGlobal(cosZenith: number): number {
-  return cosZenith > 0 ? 1098 * cosZenith * Math.exp(-0.059 / cosZenith) : 0;
+  return cosZenith > 0 ? 1098 * cosZenith * exp(-0.059 / cosZenith) : 0;
 }
 
 /**
@@ -72,5 +71,5 @@ export function haurwitzGlobal(cosZenith: number): number {
  * @example relativeAirMass(30); // => 1.9943
  */
 export function relativeAirMass(altitude_deg: number): number {
-  return 1 / (Math.sin((altitude_deg * Math.PI) / 180) + 0.50572 * (altitude_deg + 6.07995) ** -1.6364);
+  return 1 / (sin((altitude_deg * Math.PI) / 180) + 0.50572 * power(altitude_deg + 6.07995, -1.6364));
 }

@@ -1,5 +1,7 @@
 import { getPosition } from 'suncalc';
 import { RADIANS } from '../common/constants.ts';
+import { atan2 } from '../common/elementary/atan2.ts';
+import { cos, sin, tan } from '../common/elementary/sin.ts';
 
 /** 1.02 arc minutes, to the digits with which the package suncalc holds it, so that the two invert exactly. */
 const REFRACTION_DEG = 0.0002967 / RADIANS;
@@ -39,7 +41,7 @@ export function solarPosition(ms: number, latitude_deg: number, longitude_deg: n
  */
 export function apparentAltitude(geometric_deg: number): number {
   const above_deg = Math.max(geometric_deg, 0);
-  return geometric_deg + REFRACTION_DEG / Math.tan((above_deg + 10.26 / (above_deg + 5.1)) * RADIANS);
+  return geometric_deg + REFRACTION_DEG / tan((above_deg + 10.26 / (above_deg + 5.1)) * RADIANS);
 }
 
 /**
@@ -63,7 +65,7 @@ export function geometricAltitude(apparent_deg: number): number {
   return geometric_deg;
 }
 
-const REFRACTION_AT_HORIZON_DEG = apparentAltitude(0);
+const REFRACTION_AT_HORIZON_DEG = /* @__PURE__ */ apparentAltitude(0);
 
 /**
  * Where the sun's centre stands for a declination and an hour angle, in degrees, without refraction.
@@ -82,12 +84,12 @@ export function sunFromHourAngle(
   const d = declination_deg * RADIANS;
   const h = hourAngle_deg * RADIANS;
   const p = latitude_deg * RADIANS;
-  const up = Math.sin(p) * Math.sin(d) + Math.cos(p) * Math.cos(d) * Math.cos(h);
-  const north = Math.cos(p) * Math.sin(d) - Math.sin(p) * Math.cos(d) * Math.cos(h);
-  const east = -Math.cos(d) * Math.sin(h);
-  const azimuth_deg = Math.atan2(east, north) / RADIANS;
+  const up = sin(p) * sin(d) + cos(p) * cos(d) * cos(h);
+  const north = cos(p) * sin(d) - sin(p) * cos(d) * cos(h);
+  const east = -cos(d) * sin(h);
+  const azimuth_deg = atan2(east, north) / RADIANS;
   return {
-    altitude_deg: Math.atan2(up, Math.sqrt(east * east + north * north)) / RADIANS,
+    altitude_deg: atan2(up, Math.sqrt(east * east + north * north)) / RADIANS,
     azimuth_deg: azimuth_deg < 0 ? azimuth_deg + 360 : azimuth_deg,
   };
 }

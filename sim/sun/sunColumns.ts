@@ -1,4 +1,6 @@
 import { RADIANS } from '../common/constants.ts';
+import { asin, atan2 } from '../common/elementary/atan2.ts';
+import { cos, sin } from '../common/elementary/sin.ts';
 import { dayOfYear, HOUR_MS } from '../common/time.ts';
 import { extraterrestrialNormal } from './extraterrestrialNormal.ts';
 import type { Site } from './Site.ts';
@@ -83,17 +85,17 @@ export function sunColumns(
 
 /** Declination and hour angle at the bounds of the hours, turned back from the position seen at the site. */
 function equatorialInto(sun: SunColumns, site: Pick<Site, 'latitude_deg' | 'longitude_deg'>): void {
-  const sinLatitude = Math.sin(site.latitude_deg * RADIANS);
-  const cosLatitude = Math.cos(site.latitude_deg * RADIANS);
+  const sinLatitude = sin(site.latitude_deg * RADIANS);
+  const cosLatitude = cos(site.latitude_deg * RADIANS);
   for (let i = 0; i <= sun.count; i++) {
     const seen = solarPosition(sun.start_ms + i * HOUR_MS, site.latitude_deg, site.longitude_deg);
     const altitude = geometricAltitude(seen.altitude_deg) * RADIANS;
     const azimuth = seen.azimuth_deg * RADIANS;
-    const up = Math.sin(altitude);
-    const north = Math.cos(altitude) * Math.cos(azimuth);
-    const east = Math.cos(altitude) * Math.sin(azimuth);
-    sun.declination_deg[i] = Math.asin(up * sinLatitude + north * cosLatitude) / RADIANS;
-    sun.hourAngle_deg[i] = Math.atan2(-east, up * cosLatitude - north * sinLatitude) / RADIANS;
+    const up = sin(altitude);
+    const north = cos(altitude) * cos(azimuth);
+    const east = cos(altitude) * sin(azimuth);
+    sun.declination_deg[i] = asin(up * sinLatitude + north * cosLatitude) / RADIANS;
+    sun.hourAngle_deg[i] = atan2(-east, up * cosLatitude - north * sinLatitude) / RADIANS;
   }
 }
 
@@ -114,7 +116,7 @@ function sunUpPartInto(sun: SunColumns, i: number): void {
       const crossing = from + before_deg / (before_deg - after_deg) / UP_PARTS;
       if (before_deg <= 0) from = crossing;
       else if (after_deg <= 0) to = crossing;
-      const sines = Math.sin(Math.max(before_deg, 0) * RADIANS) + Math.sin(Math.max(after_deg, 0) * RADIANS);
+      const sines = sin(Math.max(before_deg, 0) * RADIANS) + sin(Math.max(after_deg, 0) * RADIANS);
       share += to - from;
       cosine += ((to - from) * sines) / 2;
       moment += ((to - from) * (from + to)) / 2;

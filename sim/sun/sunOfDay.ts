@@ -1,3 +1,5 @@
+import { asin, atan2 } from '../common/elementary/atan2.ts';
+import { cos, sin } from '../common/elementary/sin.ts';
 import { DAY_MS } from '../common/time.ts';
 /** Where the sun stands on a day, as far as a fold by solar time needs it. */
 export interface SunOfDay {
@@ -23,13 +25,13 @@ export function sunOfDay(instant_ms: number): SunOfDay {
   const days = (instant_ms - EPOCH_2000_MS) / DAY_MS;
   const meanLongitude = 280.46 + 0.9856474 * days;
   const anomaly = (357.528 + 0.9856003 * days) * rad;
-  const longitude = (meanLongitude + 1.915 * Math.sin(anomaly) + 0.02 * Math.sin(2 * anomaly)) * rad;
+  const longitude = (meanLongitude + 1.915 * sin(anomaly) + 0.02 * sin(2 * anomaly)) * rad;
   const obliquity = (23.439 - 0.0000004 * days) * rad;
-  const rightAscension = Math.atan2(Math.cos(obliquity) * Math.sin(longitude), Math.cos(longitude)) / rad;
+  const rightAscension = atan2(cos(obliquity) * sin(longitude), cos(longitude)) / rad;
   const turn = (meanLongitude - rightAscension) % 360;
   const difference = turn > 180 ? turn - 360 : turn < -180 ? turn + 360 : turn;
   return {
-    declination_deg: Math.asin(Math.sin(obliquity) * Math.sin(longitude)) / rad,
+    declination_deg: asin(sin(obliquity) * sin(longitude)) / rad,
     equationOfTime_min: difference * 4,
   };
 }

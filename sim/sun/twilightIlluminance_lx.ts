@@ -1,3 +1,5 @@
+import { power } from '../common/elementary/power.ts';
+
 /** Altitudes of the sun's centre, and horizontal illuminance under a clear sky there. */
 const CURVE: readonly (readonly [altitude_deg: number, illuminance_lx: number])[] = [
   [-0.833, 490],
@@ -23,7 +25,7 @@ export function twilightIlluminance_lx(altitude_deg: number): number {
     if (altitude_deg >= high_deg) return high_lx;
     if (altitude_deg === low_deg) return low_lx;
     if (altitude_deg > low_deg) {
-      return high_lx * (low_lx / high_lx) ** ((high_deg - altitude_deg) / (high_deg - low_deg));
+      return high_lx * power(low_lx / high_lx, (high_deg - altitude_deg) / (high_deg - low_deg));
     }
   }
   return CURVE[CURVE.length - 1]![1];

@@ -1,3 +1,5 @@
+import { powerOfTen } from '../common/elementary/power.ts';
+
 const NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?$/;
 
 /**
@@ -13,7 +15,7 @@ export function parseNumber(text: string): number {
   return Number.isFinite(value) ? value : Number.NaN;
 }
 
-const POWERS = Float64Array.from({ length: 23 }, (_, i) => 10 ** i);
+const POWERS = Float64Array.from({ length: 23 }, (_, i) => powerOfTen(i));
 
 /**
  * The number a cell holds, its decimal mark being the given one. The same number that the language reads, and as

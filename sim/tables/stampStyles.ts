@@ -1,3 +1,4 @@
+import { powerOfTen } from '../common/elementary/power.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
 
 /** A way of writing a time. New ones are added to STAMP_STYLES. */
@@ -133,7 +134,7 @@ const cursor = {
       if (this.take(COLON) || this.take(DOT)) {
         second = this.number(2);
         if (this.width !== 2) return Number.NaN;
-        if (this.take(DOT) || this.take(COMMA)) second += this.number(9) / 10 ** this.width;
+        if (this.take(DOT) || this.take(COMMA)) second += this.number(9) / powerOfTen(this.width);
       }
     }
     return clockMs(this.halfOfDay(hour), minute, second);

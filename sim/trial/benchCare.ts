@@ -1,3 +1,5 @@
+import { log } from '../common/elementary/log.ts';
+import { square } from '../common/numeric.ts';
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { SettledSection } from '../lamp/schema.ts';
@@ -43,8 +45,8 @@ export function dischargeOf({ capacitor }: Pick<LampParams, 'capacitor'>, sectio
   // A voltage so low that it counts as empty is brought to a tenth of it.
   const to_V = Math.max(Math.min(EMPTY_V, from_V / 10), Math.min(lowest_V * ABOVE_LOWEST, 0.99 * from_V));
   // R (C0 ln(from / to) + C1 (from - to)), delayed charge as if it followed at once.
-  const secondsAnOhm = bank.capacitance_F * Math.log(from_V / to_V) + bank.rise_F_V * (from_V - to_V);
-  const wanted_ohm = Math.max(from_V / MOST_A, Math.min(WANTED_S / secondsAnOhm, from_V ** 2 / MOST_W));
+  const secondsAnOhm = bank.capacitance_F * log(from_V / to_V) + bank.rise_F_V * (from_V - to_V);
+  const wanted_ohm = Math.max(from_V / MOST_A, Math.min(WANTED_S / secondsAnOhm, square(from_V) / MOST_W));
   const resistor = loadResistor(wanted_ohm, from_V);
   const left_J = capacitorEnergy_J(bank, to_V);
   const found = {

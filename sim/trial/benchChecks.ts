@@ -1,4 +1,5 @@
 import { FULL_SUN_W_M2 } from '../common/constants.ts';
+import { log } from '../common/elementary/log.ts';
 import type { LampParams } from '../lamp/params.ts';
 import {
   BENCH_DEG_C,
@@ -161,7 +162,7 @@ function capacitorReadings({ capacitor }: LampParams, series: number): Reading[]
   }));
   if (to_V > 0.9 * from_V) return parts;
   const whole_F = capacitor.capacitance_F + 0.6 * capacitor.rise_F_V * rated_V;
-  const load = loadResistor(DISCHARGE_S / (whole_F * Math.log(from_V / to_V)), from_V);
+  const load = loadResistor(DISCHARGE_S / (whole_F * log(from_V / to_V)), from_V);
   const discharge: Reading = {
     what: `discharge from ${from_V.toFixed(2)} V to ${to_V.toFixed(2)} V`,
     how: `${held}; supply off, then ${loadWords(load)} across it${load.begins_W > 0.1 ? ', which gets hot' : ''}; stopwatch${lowest_V > 0 ? `; off at ${to_V.toFixed(2)} V` : ''}`,

@@ -1,4 +1,6 @@
 import { sum } from 'd3-array';
+import { expm1 } from '../common/elementary/exp.ts';
+import { log } from '../common/elementary/log.ts';
 import { bisect } from '../common/numeric.ts';
 import { CellDiodeCircuit } from '../lamp/CellDiodeCircuit.ts';
 import { benchVoltages } from '../lamp/capacitor/step.ts';
@@ -67,8 +69,8 @@ export function dischargeMinutes(bank: LampParams['capacitor'], course: Discharg
     ...branches.map((one) => one.capacitance_F),
   ]);
   const constants_s = branches.map(({ resistance_ohm, capacitance_F }) => resistance_ohm * capacitance_F);
-  const about_s = load_ohm * whole_F * Math.log(from_V / to_V);
-  const slow_s = about_s * (1 + bank.series_ohm / load_ohm) + sum(constants_s) * Math.log(from_V / to_V);
+  const about_s = load_ohm * whole_F * log(from_V / to_V);
+  const slow_s = about_s * (1 + bank.series_ohm / load_ohm) + sum(constants_s) * log(from_V / to_V);
   const farApart = slow_s > FAR_APART * Math.min(load_ohm * bank.capacitance_F, ...constants_s);
   if (farApart || bank.series_ohm > MOST_OF_LOAD * load_ohm) return slow_s / 60;
   // Delayed charge that comes late can take longer than that.
@@ -136,7 +138,7 @@ export function restingVoltage_V(lamp: LampParams, from_V: number, held_h: numbe
   const stepper = new LampStepper(lamp, thermalTable(lamp, [BENCH_DEG_C]));
   stepper.restAt(from_V);
   const [filled1_V, filled2_V] = lamp.capacitor.delayed.map(({ resistance_ohm, capacitance_F }) =>
-    capacitance_F === 0 ? from_V : from_V * -Math.expm1((-held_h * 3600) / (resistance_ohm * capacitance_F)),
+    capacitance_F === 0 ? from_V : from_V * -expm1((-held_h * 3600) / (resistance_ohm * capacitance_F)),
   );
   stepper.delayed.one.voltage_V = filled1_V!;
   stepper.delayed.two.voltage_V = filled2_V!;

@@ -1,5 +1,6 @@
 import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
 import { type Estimate, type PartFit, STANDARD_ERRORS_90 } from '../common/Estimate.ts';
+import { power } from '../common/elementary/power.ts';
 import type { LeastSquaresFit } from '../common/leastSquares.ts';
 import { type RandomStream, randomStream } from '../common/random.ts';
 import { AT } from '../lamp/capacitor/benchCapacitor.ts';
@@ -158,7 +159,7 @@ function independentSampler({ estimates, keys }: PartFit): Sampler {
 
 /** away: in half widths of the interval. */
 function valueAway({ key, value, high }: Estimate, away: number): number {
-  if (key === 'saturation_A') return value * (high / value) ** away;
+  if (key === 'saturation_A') return value * power(high / value, away);
   const drawn = value + away * (high - value);
   return key.startsWith('efficiency at ') ? Math.min(1, drawn) : drawn;
 }

@@ -1,3 +1,6 @@
+import { log, log10 } from '../common/elementary/log.ts';
+import { powerOfTen } from '../common/elementary/power.ts';
+import { square } from '../common/numeric.ts';
 /** A resistor to draw a known current with, and what it has to stand as it begins. */
 export interface LoadResistor {
   ohm: number;
@@ -19,11 +22,11 @@ const SIZES_W = [0.25, 0.5, 1, 2, 5, 10, 25, 50, 100] as const;
  * @example loadResistor(7, 2).ohm; // => 6.8
  */
 export function loadResistor(wanted_ohm: number, across_V: number): LoadResistor {
-  const decade = 10 ** Math.floor(Math.log10(wanted_ohm));
-  const off = (step: number) => Math.abs(Math.log(wanted_ohm / (step * decade)));
+  const decade = powerOfTen(Math.floor(log10(wanted_ohm)));
+  const off = (step: number) => Math.abs(log(wanted_ohm / (step * decade)));
   const near = E12.reduce((best, step) => (off(step) < off(best) ? step : best));
   const ohm = Number((near * decade).toPrecision(2));
-  const begins_W = across_V ** 2 / ohm;
+  const begins_W = square(across_V) / ohm;
   const rated_W = SIZES_W.find((size) => size >= 2 * begins_W) ?? Math.ceil(begins_W / 50) * 100;
   return { ohm, begins_A: across_V / ohm, begins_W, rated_W };
 }

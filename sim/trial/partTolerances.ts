@@ -1,3 +1,4 @@
+import { power } from '../common/elementary/power.ts';
 import { randomStream } from '../common/random.ts';
 import type { DelayedBranch } from '../lamp/capacitor/params.ts';
 import type { LampParams } from '../lamp/params.ts';
@@ -109,7 +110,7 @@ export function builtLamps(lamp: LampParams, count: number, seed: number): Built
     const random = randomStream(seed, 'lamps built', index);
     const built: BuiltLamp = { lamp, factors: {} };
     for (const { key, low, high, apply } of [...PART_TOLERANCES, SHUNT]) {
-      built.factors[key] = low * (high / low) ** random.uniform();
+      built.factors[key] = low * power(high / low, random.uniform());
       built.lamp = apply(built.lamp, built.factors[key]!);
     }
     return built;

@@ -1,4 +1,5 @@
 import { DateTime } from 'luxon';
+import { tan } from '../common/elementary/sin.ts';
 import type { Scenario, ScenarioSpot } from '../scenario/Scenario.ts';
 import { readScenarioFile } from '../scenario/scenarioFile.ts';
 import { horizonProfile } from '../spot/shade/horizonProfile.ts';
@@ -145,7 +146,7 @@ function noonWords(site: Site): string {
 
 /** Tangents, for those without a table. */
 const TANGENTS = [10, 20, 30, 40, 50, 60, 70]
-  .map((angle) => `${angle} deg ${Math.tan((angle * Math.PI) / 180).toFixed(2)}`)
+  .map((angle) => `${angle} deg ${tan((angle * Math.PI) / 180).toFixed(2)}`)
   .join(', ');
 
 function stepsAt(site: Site): string[] {

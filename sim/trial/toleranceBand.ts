@@ -1,3 +1,4 @@
+import { square } from '../common/numeric.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { PART_TOLERANCES } from './partTolerances.ts';
 
@@ -72,8 +73,8 @@ export function toleranceBand(
   let above = 0;
   for (const { low, high, apply } of TOLERANCES) {
     const moves = [low, high].map((factor) => read(apply(stated, factor)) - expected);
-    below += Math.min(0, ...moves) ** 2;
-    above += Math.max(0, ...moves) ** 2;
+    below += square(Math.min(0, ...moves));
+    above += square(Math.max(0, ...moves));
   }
   return { expected, low: Math.max(0, expected - Math.sqrt(below)), high: expected + Math.sqrt(above) };
 }

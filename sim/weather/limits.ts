@@ -1,3 +1,5 @@
+import { power } from '../common/elementary/power.ts';
+import { sin } from '../common/elementary/sin.ts';
 /**
  * Lowest irradiance in W/m2 that a sensor's offset explains. A pyranometer facing a cold clear sky reads below zero:
  * up to 15 W/m2 for class B instruments, the class of good networks (zero offset A). More is a missing code, a unit
@@ -47,6 +49,6 @@ export function highestLight(
 ): number {
   const [share, power, more_W_m2] = BOUNDS[bound][quantity];
   // 0 with the sun down
-  const cosZenith = Math.max(0, Math.sin((altitude_deg * Math.PI) / 180));
-  return share * extraterrestrial_W_m2 * cosZenith ** power + more_W_m2;
+  const cosZenith = Math.max(0, sin((altitude_deg * Math.PI) / 180));
+  return share * extraterrestrial_W_m2 * power(cosZenith, power) + more_W_m2;
 }

@@ -1,5 +1,5 @@
 import { KELVIN_AT_ZERO_CELSIUS, THERMAL_VOLTAGE_V_PER_K } from '../common/constants.ts';
-import { quickExp } from '../common/quickExp.ts';
+import { exp } from '../common/elementary/exp.ts';
 import { quickLog } from '../common/quickLog.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { PASS_ROWS_PER_UNIT, type PassTable, passTable } from './passTable.ts';
@@ -146,7 +146,7 @@ export class ChargingCurve {
     const { reverse_A, diodeLeak_S, diodeThermal_V } = this;
     const over_V = terminal_V - this.highest_V;
     const folds = over_V / diodeThermal_V;
-    const left = this.isSwitch || folds > 36 ? 0 : quickExp(-folds);
+    const left = this.isSwitch || folds > 36 ? 0 : exp(-folds);
     this.blockedSlope = -((reverse_A * left) / diodeThermal_V + diodeLeak_S);
     this.blocked_A = -(reverse_A * (1 - left) + diodeLeak_S * over_V);
   }
@@ -231,7 +231,7 @@ export class ChargingCurve {
     const place = (reduced - low) * PASS_ROWS_PER_UNIT;
     if (place >= last) {
       this.lnShare = -reduced;
-      this.share = quickExp(-reduced);
+      this.share = exp(-reduced);
     } else if (place > 0) {
       const row = place | 0;
       const t = place - row;
@@ -252,7 +252,7 @@ export class ChargingCurve {
     let u = target_V + ohm * Math.min(this.in_A, light_A);
     if (u > this.highest_V) u = this.highest_V;
     for (let looks = 1; ; looks++) {
-      const M = sat_A * quickExp(u / a);
+      const M = sat_A * exp(u / a);
       const current = light_A + sat_A - M - G * u;
       const m = M / a + G;
       const at_V = u - ohm * current;
@@ -277,7 +277,7 @@ export class ChargingCurve {
     const { photocurrent_A, cellSaturation_A, cellThermal_V: a, shunt_S } = this;
     let u = guess_V;
     for (let round = 0; round < 60; round++) {
-      const M = cellSaturation_A * quickExp(u / a);
+      const M = cellSaturation_A * exp(u / a);
       const change = (photocurrent_A + cellSaturation_A - M - shunt_S * u) / (M / a + shunt_S);
       u += change;
       // What a change leaves is its square over the thermal voltage.

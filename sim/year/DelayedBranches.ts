@@ -1,4 +1,4 @@
-import { quickExp } from '../common/quickExp.ts';
+import { exp } from '../common/elementary/exp.ts';
 import type { DelayedBranch } from '../lamp/capacitor/params.ts';
 
 const HOUR_S = 3600;
@@ -22,7 +22,7 @@ class StepConstants {
   set(farad: number, ohm: number, h: number): void {
     if (farad === 0) return;
     const tau = farad * ohm;
-    const leftAtHalf = quickExp((-0.5 * h) / tau);
+    const leftAtHalf = exp((-0.5 * h) / tau);
     this.left = leftAtHalf * leftAtHalf;
     const once = 1 - this.left;
     const w = h - tau * once;

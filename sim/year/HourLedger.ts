@@ -1,3 +1,4 @@
+import { square } from '../common/numeric.ts';
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import { averageStep } from './averageStep.ts';
 import type { HourLimits } from './hourLimits.ts';
@@ -271,7 +272,7 @@ export class HourLedger {
       in_C += weight_s * in_A;
       this.cell_J += weight_s * in_A * this.cellAt_V;
       this.diode_J += weight_s * in_A * this.diodeAt_V;
-      this.resistance_J += weight_s * ohm * (in_A - load_A) ** 2;
+      this.resistance_J += weight_s * ohm * square(in_A - load_A);
       this.early_A = this.late_A;
       this.earlyCell_V = this.lateCell_V;
       this.late_A = in_A;
@@ -293,7 +294,7 @@ export class HourLedger {
     this.cell_J = in_C * curve.highest_V;
     this.diode_J = -in_C * (terminal_V - curve.highest_V);
     this.resistance_J = lamp.lit
-      ? (ohm * lamp.step_s * (startLoad_A ** 2 + 4 * middleLoad_A ** 2 + endLoad_A ** 2)) / 6
+      ? (ohm * lamp.step_s * (square(startLoad_A) + 4 * square(middleLoad_A) + square(endLoad_A))) / 6
       : -ohm * inner_C * middleLoad_A;
   }
 }

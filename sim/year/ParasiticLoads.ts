@@ -1,4 +1,4 @@
-import { quickExp } from '../common/quickExp.ts';
+import { exp, expm1 } from '../common/elementary/exp.ts';
 import type { LampParams } from '../lamp/params.ts';
 
 /**
@@ -37,7 +37,7 @@ export class ParasiticLoads {
     const exponential = Number.isFinite(capacitor.leakageEFold_V);
     this.perEFold = exponential ? 1 / capacitor.leakageEFold_V : 0;
     this.scale_A = exponential
-      ? capacitor.leakage_A / Math.expm1(capacitor.rated_V / capacitor.leakageEFold_V)
+      ? capacitor.leakage_A / expm1(capacitor.rated_V / capacitor.leakageEFold_V)
       : capacitor.leakage_A / capacitor.rated_V;
     this.balancing_S = capacitor.balancing_S;
     this.limiter_V = capacitor.limiter_V;
@@ -50,7 +50,7 @@ export class ParasiticLoads {
     const scale_A = this.scale_A * this.warming;
     const { perEFold } = this;
     if (perEFold > 0) {
-      const grown_A = scale_A * quickExp(main_V * perEFold);
+      const grown_A = scale_A * exp(main_V * perEFold);
       this.leak_A = grown_A - scale_A;
       this.leakSlope = grown_A * perEFold;
       this.leakSecond = this.leakSlope * perEFold;

@@ -1,4 +1,4 @@
-import { quickExp } from '../common/quickExp.ts';
+import { exp } from '../common/elementary/exp.ts';
 import { quickLog1p } from '../common/quickLog.ts';
 
 /** While both ways of bending are this small over a step, the power series serves. */
@@ -79,7 +79,7 @@ export class VoltagePath {
   private followFar(perFold: number, r: number, p: number): boolean {
     const h = this.duration_s;
     const decay = perFold * r - p;
-    const left = quickExp(-0.5 * h * decay);
+    const left = exp(-0.5 * h * decay);
     if (!(left < 1e6)) return false;
     const near = decay * h < 1e-4 && decay * h > -1e-4;
     const half_s = near ? 0.5 * h * (1 - 0.25 * decay * h) : (1 - left) / decay;
@@ -102,7 +102,7 @@ export class VoltagePath {
 
 /** e^x - 1: by its series where that is short. */
 function growthOver(x: number): number {
-  if (!(x < 0.6 && x > -0.6)) return quickExp(x) - 1;
+  if (!(x < 0.6 && x > -0.6)) return exp(x) - 1;
   const x2 = x * x;
   const x4 = x2 * x2;
   const low = 1 + x * 0.5 + x2 * (1 / 6 + x * (1 / 24));

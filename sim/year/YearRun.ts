@@ -1,3 +1,4 @@
+import { power } from '../common/elementary/power.ts';
 import type { HourLedger } from './HourLedger.ts';
 import { KINK_V, type LampStepper, LEAST_STEP_S, SHORTEST_STEP_S } from './LampStepper.ts';
 import { type NightPlan, PLAN } from './NightPlan.ts';
@@ -254,7 +255,7 @@ export class YearRun {
 
   private coarsen(): void {
     if (this.hourSteps === FREE_STEPS + 1) this.recorder.coarseHours++;
-    this.lamp.tolerance_V = this.tolerance_V * 2 ** ((this.hourSteps - FREE_STEPS) / STEPS_TO_DOUBLE);
+    this.lamp.tolerance_V = this.tolerance_V * power(2, (this.hourSteps - FREE_STEPS) / STEPS_TO_DOUBLE);
   }
 
   /** A driver that restarts all the time: its cycle again and again, as far as nothing else changes. */
@@ -268,7 +269,7 @@ export class YearRun {
   private growth(): number {
     const { lamp } = this;
     const { allowed_V } = lamp;
-    return lamp.error_V < 0.05 * allowed_V ? 2.5 : 0.8 * Math.cbrt(allowed_V / lamp.error_V);
+    return lamp.error_V < 0.05 * allowed_V ? 2.5 : 0.8 * power(allowed_V / lamp.error_V, 1 / 3);
   }
 
   private shorten(): void {

@@ -1,4 +1,4 @@
-import { quickExp } from '../common/quickExp.ts';
+import { exp } from '../common/elementary/exp.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { ChargingCurve } from './ChargingCurve.ts';
 import { ParasiticLoads } from './ParasiticLoads.ts';
@@ -59,7 +59,7 @@ function cellCurrent_A(
   { photocurrent_A, cellSaturation_A, cellThermal_V, shunt_S }: ChargingCurve,
   u: number,
 ) {
-  return photocurrent_A + cellSaturation_A - cellSaturation_A * quickExp(u / cellThermal_V) - shunt_S * u;
+  return photocurrent_A + cellSaturation_A - cellSaturation_A * exp(u / cellThermal_V) - shunt_S * u;
 }
 
 /**
@@ -72,7 +72,7 @@ function bestJunction_V(curve: ChargingCurve, open_V: number, rs: number, guess_
   let high = open_V;
   let u = guess_V;
   for (let round = 0; round < 60; round++) {
-    const M = cellSaturation_A * quickExp(u / a);
+    const M = cellSaturation_A * exp(u / a);
     const current = photocurrent_A + cellSaturation_A - M - shunt_S * u;
     const fall = -(M / a + shunt_S);
     const lever = u - 2 * current * rs;

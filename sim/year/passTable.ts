@@ -1,3 +1,5 @@
+import { exp } from '../common/elementary/exp.ts';
+import { log1p } from '../common/elementary/log.ts';
 /**
  * How much of a cell's light current passes the blocking diode, as a table of one dimensionless voltage.
  *
@@ -57,14 +59,14 @@ export function passTable(k: number): PassTable {
 function pointAt(k: number, voltage: number, guess: number, step: number) {
   let odds = guess;
   for (let round = 0; round < 60; round++) {
-    const log1 = Math.log1p(Math.exp(-odds));
-    const share = Math.exp(-log1);
+    const log1 = log1p(exp(-odds));
+    const share = exp(-log1);
     const change = (voltage - log1 + k * (odds + log1)) / -(k * share + 1 - share);
     odds += change;
     if (Math.abs(change) < 1e-13) break;
   }
-  const log = -Math.log1p(Math.exp(-odds));
-  const share = Math.exp(log);
+  const log = -log1p(exp(-odds));
+  const share = exp(log);
   const oddsSlope = -step / (k * share + 1 - share);
   return {
     odds,

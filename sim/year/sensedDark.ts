@@ -1,3 +1,4 @@
+import { sin } from '../common/elementary/sin.ts';
 import type { CellParams } from '../lamp/cell/params.ts';
 import { SingleDiodeCurve } from '../lamp/cell/SingleDiode.ts';
 import { cellPhotocurrent_A, cellSaturation_A, cellThermal_V } from '../lamp/cell/step.ts';
@@ -96,7 +97,7 @@ function twilightShares(light: SpotLight, altitude_deg: Float64Array): Float64Ar
   const sky = skyShare(light);
   for (let hour = 0; hour < count; hour++) {
     if (altitude_deg[hour]! < CLOUD_ALTITUDE_DEG) continue;
-    const clear_W_m2 = haurwitzGlobal(Math.sin(altitude_deg[hour]! * RAD));
+    const clear_W_m2 = haurwitzGlobal(sin(altitude_deg[hour]! * RAD));
     const seen_W_m2 = Number.isNaN(light.ghi_W_m2[hour]!)
       ? light.planeOfArray_W_m2[hour]!
       : light.ghi_W_m2[hour]! * sky;

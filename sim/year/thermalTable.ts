@@ -1,3 +1,4 @@
+import { log } from '../common/elementary/log.ts';
 import { leakageWarming, seriesGrowthAt } from '../lamp/capacitor/step.ts';
 import { cellPhotocurrent_A, cellSaturation_A } from '../lamp/cell/step.ts';
 import { diodeLeak_S, diodeSaturation_A } from '../lamp/diode/step.ts';
@@ -58,14 +59,14 @@ export function thermalTable(lamp: LampParams, degC: ArrayLike<number>): Thermal
     const photo_A = cellPhotocurrent_A(lamp.cell, 1, row_degC);
     rows.set(
       [
-        Math.log(cell_A),
+        log(cell_A),
         cell_A,
-        diode_A > 0 ? Math.log(diode_A) : 0,
+        diode_A > 0 ? log(diode_A) : 0,
         diode_A,
         lamp.diode.leak_S === 0 ? 0 : diodeLeak_S(lamp.diode, row_degC),
         Number.isFinite(lamp.capacitor.leakageDoubling_K) ? leakageWarming(lamp.capacitor, row_degC) : 1,
         photo_A,
-        Math.log(photo_A),
+        log(photo_A),
         seriesGrowthAt(lamp.capacitor, row_degC),
       ],
       row * THERMAL_COLUMNS,

@@ -1,5 +1,8 @@
 import type { Bench, Prior, Reading } from '../../common/Bench.ts';
 import { NO_ERROR, ROUNDING, STATED_OVER_STANDARD, standardShare } from '../../common/Estimate.ts';
+import { exp } from '../../common/elementary/exp.ts';
+import { hypot } from '../../common/elementary/hypot.ts';
+import { log } from '../../common/elementary/log.ts';
 import type { Unknown } from '../../common/leastValues.ts';
 import { type CapacitorParams, onePart } from './params.ts';
 import type { CapacitorReadings, CapacitorSection } from './schema.ts';
@@ -79,7 +82,7 @@ export function benchCapacitor(section: CapacitorSection, bench: CapacitorReadin
 /** Capacitance that the first and last point of a discharge make, farads. */
 export function capacitanceOf_F({ points, resistor_ohm }: CapacitorReadings['discharge'][number]): number {
   const [first, last] = [points[0]!, points.at(-1)!];
-  return (last.seconds - first.seconds) / (resistor_ohm * Math.log(first.voltage_V / last.voltage_V));
+  return (last.seconds - first.seconds) / (resistor_ohm * log(first.voltage_V / last.voltage_V));
 }
 
 function coursesOf({ discharge, rest }: CapacitorReadings): Course[] {
@@ -110,13 +113,13 @@ function unknownsOf(
   courses: readonly Course[],
 ): Unknown[] {
   const leakGuess_A = (section.leakage_uA ?? guess_F) * 1e-6;
-  const logHours = Math.log(section.delayed_hours);
+  const logHours = log(section.delayed_hours);
   const leakScale_A = Math.max(leakGuess_A, 2e-7 * guess_F);
   const meter = { start: 0, least: -FARTHEST.meter, most: FARTHEST.meter };
   const about = (start: number, times: number) => ({
     start,
-    least: start - Math.log(times),
-    most: start + Math.log(times),
+    least: start - log(times),
+    most: start + log(times),
   });
   return [
     {
@@ -133,7 +136,7 @@ function unknownsOf(
       most: FARTHEST.leakage * leakScale_A,
     },
     { ...about(logHours, FARTHEST.hours), scale: LATITUDE.hours },
-    { ...about(Math.log(section.leakage_e_fold_V), FARTHEST.eFold), scale: LATITUDE.eFold },
+    { ...about(log(section.leakage_e_fold_V), FARTHEST.eFold), scale: LATITUDE.eFold },
     { start: section.capacitance_rise, scale: LATITUDE.rise, least: 0, most: MOST_RISE },
     { ...meter, scale: standardShare(bench.voltage_error_percent) },
     { ...meter, scale: standardShare(bench.resistor_error_percent) },
@@ -184,7 +187,7 @@ function readingsOf(bench: CapacitorReadings, guess_F: number): Reading[] {
         unit: 'V',
         path: ['readings', 'discharge', k, 'points', i + 1, 'voltage_V'],
         measured: voltage_V,
-        error: Math.hypot(step_V, (voltage_V / (resistor_ohm * guess_F)) * time_s),
+        error: hypot(step_V, (voltage_V / (resistor_ohm * guess_F)) * time_s),
       })),
     ),
     ...(bench.rest?.after ?? []).map(({ hours, voltage_V }, i) => ({
@@ -204,8 +207,8 @@ function capacitorAt(section: CapacitorSection, values: readonly number[]): Capa
       capacitance_F: values[AT.capacitance]!,
       capacitance_rise: values[AT.rise]!,
       delayed_share: Math.max(0, values[AT.delayedShare]!),
-      delayed_hours: Math.exp(values[AT.hours]!),
-      leakage_e_fold_V: Math.exp(values[AT.eFold]!),
+      delayed_hours: exp(values[AT.hours]!),
+      leakage_e_fold_V: exp(values[AT.eFold]!),
     },
     values[AT.leakage]!,
   );

@@ -1,3 +1,4 @@
+import { log } from '../../common/elementary/log.ts';
 import { unitSlip } from '../../common/hints.ts';
 import type { ValueProblem } from '../../common/InputProblem.ts';
 import { capacitanceOf_F } from './benchCapacitor.ts';
@@ -122,7 +123,7 @@ function courseProblem(
         fix: 'were two readings exchanged? Read them again',
       });
     }
-    const rate = Math.log(before.voltage_V / now.voltage_V) / gap;
+    const rate = log(before.voltage_V / now.voltage_V) / gap;
     const slack = (2 * slack_V) / now.voltage_V / gap;
     if (rate - slack > QUICKENS * slowest) {
       return conflict(i, 'voltage_V', {

@@ -1,4 +1,5 @@
 import { significant } from '../../common/Estimate.ts';
+import { exp } from '../../common/elementary/exp.ts';
 import { lacksValues, type Report, unlessReported } from '../../common/InputProblem.ts';
 import type { CapacitorSection } from './schema.ts';
 
@@ -304,6 +305,6 @@ export function absorbedCurrent_A(
   rest_h: number,
 ): number {
   const still_A = ({ resistance_ohm, capacitance_F }: DelayedBranch) =>
-    (voltage_V / resistance_ohm) * Math.exp((-rest_h * 3600) / (resistance_ohm * capacitance_F));
+    (voltage_V / resistance_ohm) * exp((-rest_h * 3600) / (resistance_ohm * capacitance_F));
   return still_A(delayed[0]) + still_A(delayed[1]);
 }

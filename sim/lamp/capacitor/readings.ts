@@ -1,4 +1,5 @@
 import { type Estimate, type PartFit, rounded } from '../../common/Estimate.ts';
+import { exp } from '../../common/elementary/exp.ts';
 import {
   boundsOf,
   fitReadings,
@@ -96,15 +97,15 @@ export function keysSettled(section: CapacitorSection, rested: boolean, values: 
   if (!rested) return { capacitance_F };
   // A little more than what delayed charge takes after that rest: rounded, it must not come out as less.
   const leakage_uA = (values[AT.leakage]! + absorbed_A(section, values) * 1.0001) * 1e6;
-  const leakage_e_fold_V = Math.exp(values[AT.eFold]!);
+  const leakage_e_fold_V = exp(values[AT.eFold]!);
   if (section.delayed_share === 0) return { capacitance_F, leakage_uA, leakage_e_fold_V };
-  const [delayed_share, delayed_hours] = [values[AT.delayedShare]!, Math.exp(values[AT.hours]!)];
+  const [delayed_share, delayed_hours] = [values[AT.delayedShare]!, exp(values[AT.hours]!)];
   return { capacitance_F, leakage_uA, delayed_share, delayed_hours, leakage_e_fold_V };
 }
 
 /** What delayed charge still takes after the rest of a datasheet's leakage. */
 function absorbed_A(section: CapacitorSection, values: readonly number[]): number {
-  const hours = Math.exp(values[AT.hours]!);
+  const hours = exp(values[AT.hours]!);
   const branches = delayedBranches(values[AT.capacitance]!, values[AT.delayedShare]!, hours);
   return absorbedCurrent_A(branches, section.rated_V, section.leakage_rest_h);
 }

@@ -1,6 +1,7 @@
 import { STANDARD_TEMPERATURE_DEG_C } from '../../common/constants.ts';
+import { exp, expm1 } from '../../common/elementary/exp.ts';
+import { log } from '../../common/elementary/log.ts';
 import { piecewiseLinear } from '../../common/numeric.ts';
-import { quickExp } from '../../common/quickExp.ts';
 import type { CapacitorParams } from './params.ts';
 
 /**
@@ -36,7 +37,7 @@ export function capacitorEnergy_J(capacitor: CapacitorParams, main_V: number): n
  * source: common practice, no source (doubling per 10 K, from memory)
  */
 export function leakageWarming(capacitor: CapacitorParams, capacitor_degC: number): number {
-  return quickExp((Math.LN2 * (capacitor_degC - STANDARD_TEMPERATURE_DEG_C)) / capacitor.leakageDoubling_K);
+  return exp((Math.LN2 * (capacitor_degC - STANDARD_TEMPERATURE_DEG_C)) / capacitor.leakageDoubling_K);
 }
 
 /** Where the growth of the series resistance is stated. */
@@ -54,7 +55,7 @@ export function seriesGrowthAt(
   { seriesGrowth: { atMinus20, atMinus40 } }: Pick<CapacitorParams, 'seriesGrowth'>,
   capacitor_degC: number,
 ): number {
-  return quickExp(piecewiseLinear(COLD_DEG_C, [Math.log(atMinus40), Math.log(atMinus20), 0], capacitor_degC));
+  return exp(piecewiseLinear(COLD_DEG_C, [log(atMinus40), log(atMinus20), 0], capacitor_degC));
 }
 
 /**
@@ -66,7 +67,7 @@ export function seriesGrowthAt(
  */
 export function leakageCurrent_A(capacitor: CapacitorParams, main_V: number): number {
   const { leakageEFold_V } = capacitor;
-  const grown = leakageEFold_V === Number.POSITIVE_INFINITY ? main_V : Math.expm1(main_V / leakageEFold_V);
+  const grown = leakageEFold_V === Number.POSITIVE_INFINITY ? main_V : expm1(main_V / leakageEFold_V);
   return leakageScale_A(capacitor) * grown;
 }
 
@@ -76,13 +77,13 @@ function leakageSlope_S(capacitor: CapacitorParams, main_V: number): number {
   const scale_A = leakageScale_A(capacitor);
   return leakageEFold_V === Number.POSITIVE_INFINITY
     ? scale_A
-    : (scale_A * Math.exp(main_V / leakageEFold_V)) / leakageEFold_V;
+    : (scale_A * exp(main_V / leakageEFold_V)) / leakageEFold_V;
 }
 
 /** What the leakage's e-folds multiply, amperes; of a resistance, amperes a volt. */
 function leakageScale_A({ leakage_A, leakageEFold_V, rated_V }: CapacitorParams): number {
   return (
-    leakage_A / (leakageEFold_V === Number.POSITIVE_INFINITY ? rated_V : Math.expm1(rated_V / leakageEFold_V))
+    leakage_A / (leakageEFold_V === Number.POSITIVE_INFINITY ? rated_V : expm1(rated_V / leakageEFold_V))
   );
 }
 
@@ -125,7 +126,7 @@ export function benchVoltages(capacitor: CapacitorParams, course: BenchCourse): 
   const constants = capacitor.delayed.map(
     ({ resistance_ohm, capacitance_F }) => resistance_ohm * capacitance_F,
   );
-  const filled = (k: number) => main_V * -Math.expm1((-held_h * 3600) / constants[k]!);
+  const filled = (k: number) => main_V * -expm1((-held_h * 3600) / constants[k]!);
   let state: State = [main_V, filled(0), filled(1)];
   let apart: Apart = [capacitor.delayed[0].capacitance_F > 0, capacitor.delayed[1].capacitance_F > 0];
 

@@ -1,4 +1,5 @@
-import { quickExp } from '../../common/quickExp.ts';
+import { exp } from '../../common/elementary/exp.ts';
+import { log1p } from '../../common/elementary/log.ts';
 
 /** One cell at 1000 W/m2 and 25 degC. */
 export interface SingleDiode {
@@ -56,7 +57,7 @@ export class SingleDiodeCurve {
 
   /** Sets the cell's current and its slopes at a voltage of the junction. */
   at(junction_V: number): void {
-    const grown_A = this.saturation_A * quickExp(junction_V / this.thermal_V);
+    const grown_A = this.saturation_A * exp(junction_V / this.thermal_V);
     this.cell_A = this.photocurrent_A - (grown_A - this.saturation_A) - junction_V * this.shunt_S;
     this.cellFall_S = grown_A / this.thermal_V + this.shunt_S;
     this.cellBend_A_V2 = grown_A / (this.thermal_V * this.thermal_V);
@@ -70,7 +71,7 @@ export class SingleDiodeCurve {
   junctionAtCurrent_V(current_A: number): number {
     const surplus_A = this.photocurrent_A - current_A;
     // Right of the root on both counts: as if there were no shunt, and as if there were no junction.
-    let u = Math.min(this.thermal_V * Math.log1p(surplus_A / this.saturation_A), surplus_A / this.shunt_S);
+    let u = Math.min(this.thermal_V * log1p(surplus_A / this.saturation_A), surplus_A / this.shunt_S);
     for (let i = 0; i < 60; i++) {
       this.at(u);
       const off = this.cell_A - current_A;
@@ -96,8 +97,8 @@ export class SingleDiodeCurve {
     const load_V = load?.voltage_V ?? 0;
     // Right of the root, where the curve falls ever more steeply: Newton from there does not pass it.
     const surplus_A = photocurrent_A + Math.max(0, load_V) * load_S;
-    let u = thermal_V * Math.log1p(surplus_A / saturation_A);
-    if (shunt_S < 0) u = thermal_V * Math.log1p((surplus_A - shunt_S * u * 1.5) / saturation_A);
+    let u = thermal_V * log1p(surplus_A / saturation_A);
+    if (shunt_S < 0) u = thermal_V * log1p((surplus_A - shunt_S * u * 1.5) / saturation_A);
     if (load !== undefined) u = Math.min(u, Math.max(load_V + photocurrent_A / load_S, 0) + 1e-3);
     for (let round = 0; round < 100; round++) {
       this.at(u);
@@ -121,6 +122,6 @@ export function saturationBetween_A(
 ): number {
   return (
     (short_A * (1 + series_ohm / shunt_ohm) - open_V / shunt_ohm) /
-    (quickExp(open_V / thermal_V) - quickExp((short_A * series_ohm) / thermal_V))
+    (exp(open_V / thermal_V) - exp((short_A * series_ohm) / thermal_V))
   );
 }

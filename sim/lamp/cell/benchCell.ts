@@ -1,6 +1,9 @@
 import type { Bench, Prior, Reading } from '../../common/Bench.ts';
 import { FULL_SUN_W_M2, STANDARD_TEMPERATURE_DEG_C } from '../../common/constants.ts';
 import { NO_ERROR, ROUNDING, STATED_OVER_STANDARD, standardShare } from '../../common/Estimate.ts';
+import { exp } from '../../common/elementary/exp.ts';
+import { hypot } from '../../common/elementary/hypot.ts';
+import { log } from '../../common/elementary/log.ts';
 import type { Unknown } from '../../common/leastValues.ts';
 import type { CellParams } from './params.ts';
 import { type Load, SILICON, type SingleDiode, SingleDiodeCurve } from './SingleDiode.ts';
@@ -95,7 +98,7 @@ class CellModel {
       { start: 0, scale: standardShare(bench.full_sun_error_percent) },
       { start: 0, scale: standardShare(bench.voltage_error_percent) },
       { start: 0, scale: standardShare(bench.current_error_percent) },
-      ...lights.map(({ short_circuit_mA }) => ({ start: Math.log(short_circuit_mA / 1000), scale: 0.05 })),
+      ...lights.map(({ short_circuit_mA }) => ({ start: log(short_circuit_mA / 1000), scale: 0.05 })),
       ...lights.map(() => ({ start: 0, scale: warmth_K })),
     ];
     const known = [AT.fullSun, AT.voltmeter, AT.ammeter, ...lights.map((_, k) => this.warmthAt(k))];
@@ -112,14 +115,14 @@ class CellModel {
 
   /** Photocurrent in a light. */
   light_A(values: readonly number[], k: number): number {
-    return Math.exp(values[AT.lights + k]!);
+    return exp(values[AT.lights + k]!);
   }
 
   private paramsAt(values: readonly number[]): CellParams {
     const { brightest, bench, section } = this;
     const alpha = section.current_tempco_percent_K / 100;
     const warmer_K = this.cell_degC(values, brightest) - STANDARD_TEMPERATURE_DEG_C;
-    const share = (bench.full_sun_W_m2 / FULL_SUN_W_M2) * Math.exp(values[AT.fullSun]!);
+    const share = (bench.full_sun_W_m2 / FULL_SUN_W_M2) * exp(values[AT.fullSun]!);
     return {
       photocurrent_A: this.light_A(values, brightest) / (share * (1 + alpha * warmer_K)),
       saturation_A: Number.NaN,
@@ -177,7 +180,7 @@ function readingsIn(model: CellModel, k: number): CellReading[] {
       unit: 'A',
       path: [...path, 'short_circuit_mA'],
       measured: short_A,
-      error: Math.hypot(step_A, drift * short_A),
+      error: hypot(step_A, drift * short_A),
       shown: (values) => amperes(values, { voltage_V: 0, ohm: light.burden_ohm }),
     },
     {
@@ -185,7 +188,7 @@ function readingsIn(model: CellModel, k: number): CellReading[] {
       unit: 'V',
       path: [...path, 'open_circuit_V'],
       measured: light.open_circuit_V,
-      error: Math.hypot(step_V, wander_V),
+      error: hypot(step_V, wander_V),
       shown: (values) => model.inLight(values, k, undefined).junction_V * (1 + values[AT.voltmeter]!),
     },
     ...light.loaded.map(({ voltage_V, current_mA, load_ohm }, j): CellReading => {
@@ -198,7 +201,7 @@ function readingsIn(model: CellModel, k: number): CellReading[] {
           unit: 'V',
           path: [...here, 'voltage_V'],
           measured: voltage_V,
-          error: Math.hypot(step_V, Math.min(voltage_V, short_A * ohm * drift + wander_V), resistor_V),
+          error: hypot(step_V, Math.min(voltage_V, short_A * ohm * drift + wander_V), resistor_V),
           shown: (values) =>
             model.inLight(values, k, { voltage_V: 0, ohm }).current_A * ohm * (1 + values[AT.voltmeter]!),
         };
@@ -212,7 +215,7 @@ function readingsIn(model: CellModel, k: number): CellReading[] {
         unit: 'A',
         path: [...here, 'current_mA'],
         measured: current_mA / 1000,
-        error: Math.hypot(step_A, drift * short_A, slope_S * step_V),
+        error: hypot(step_A, drift * short_A, slope_S * step_V),
         shown: (values) => amperes(values, { voltage_V: voltage_V / (1 + values[AT.voltmeter]!), ohm: 0 }),
       };
     }),

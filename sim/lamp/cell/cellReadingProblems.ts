@@ -1,5 +1,6 @@
 import { pairs } from 'd3-array';
 import { STATED_OVER_STANDARD, significant } from '../../common/Estimate.ts';
+import { hypot } from '../../common/elementary/hypot.ts';
 import { unitSlip } from '../../common/hints.ts';
 import type { ValueProblem } from '../../common/InputProblem.ts';
 import type { CellReadings, CellSection } from './schema.ts';
@@ -87,15 +88,12 @@ function* orderProblems(
       ...light,
       k,
       at25_V: light.open_circuit_V - tempco_V_K * (light.cell_degC - 25),
-      error_V: Math.hypot(
-        light.voltage_step_mV / 1000,
-        (tempco_V_K * temperature_error_K) / STATED_OVER_STANDARD,
-      ),
+      error_V: hypot(light.voltage_step_mV / 1000, (tempco_V_K * temperature_error_K) / STATED_OVER_STANDARD),
     }))
     .sort((one, other) => other.short_circuit_mA - one.short_circuit_mA);
   for (const [bright, dim] of pairs(order)) {
     if (dim.short_circuit_mA > 0.8 * bright.short_circuit_mA) continue;
-    if (dim.at25_V - bright.at25_V <= SURE * Math.hypot(dim.error_V, bright.error_V)) continue;
+    if (dim.at25_V - bright.at25_V <= SURE * hypot(dim.error_V, bright.error_V)) continue;
     yield {
       code: 'SCENARIO_CONFLICT',
       path: ['readings', 'lights', dim.k, 'open_circuit_V'],

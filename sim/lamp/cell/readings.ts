@@ -1,5 +1,7 @@
 import type { Prior } from '../../common/Bench.ts';
 import { type Estimate, type PartFit, rounded, STANDARD_ERRORS_90 } from '../../common/Estimate.ts';
+import { exp } from '../../common/elementary/exp.ts';
+import { log } from '../../common/elementary/log.ts';
 import {
   boundsOf,
   fitReadings,
@@ -118,7 +120,7 @@ function impossible({ shunt_ohm }: SingleDiode, open_V: number): ValueProblem {
 
 /** The unknowns that readings leave open, and what would settle them. */
 function unsettledOf({ values, errors, bench: { unknowns } }: ReadingsFit) {
-  const full_A = Math.exp(values[AT.lights]!);
+  const full_A = exp(values[AT.lights]!);
   return [
     {
       at: AT.ideality,
@@ -182,9 +184,9 @@ function estimatesOf(
     if (key === 'ideality' || key === 'series_ohm') {
       return { ...boundsOf(solved, AT[key], factor), ...known };
     }
-    const slopes = slopesOf(solved, (values) => Math.log(bench.cellAt(values)[key]), 0.01);
+    const slopes = slopesOf(solved, (values) => log(bench.cellAt(values)[key]), 0.01);
     const error = Math.sqrt(covarianceAlong(solved, slopes, slopes));
-    const times = Math.exp(STANDARD_ERRORS_90 * factor * error);
+    const times = exp(STANDARD_ERRORS_90 * factor * error);
     return { ...known, low: nearest[key] / times, high: nearest[key] * times };
   });
 }

@@ -1,7 +1,8 @@
 import { nearestValues } from '../../common/Bench.ts';
 import { FULL_SUN_W_M2, thermalVoltage_V } from '../../common/constants.ts';
+import { exp } from '../../common/elementary/exp.ts';
+import { log } from '../../common/elementary/log.ts';
 import type { LeastValues, Unknown } from '../../common/leastValues.ts';
-import { quickExp } from '../../common/quickExp.ts';
 import { SILICON, type SingleDiode, SingleDiodeCurve, saturationBetween_A } from './SingleDiode.ts';
 
 /** The four values of a cell's datasheet, in full sun at 25 degC. */
@@ -45,21 +46,21 @@ export function cellOfSheet(sheet: Sheet, ideality: number, shunt_S: number): Si
   const series_ohm = seriesThroughBest_ohm(sheet, thermal_V, shunt_S);
   const shunt_ohm = 1 / shunt_S;
   const saturation_A = saturationBetween_A(short_A, open_V, { thermal_V, series_ohm, shunt_ohm });
-  const photocurrent_A = saturation_A * (quickExp(open_V / thermal_V) - 1) + open_V * shunt_S;
+  const photocurrent_A = saturation_A * (exp(open_V / thermal_V) - 1) + open_V * shunt_S;
   return { photocurrent_A, saturation_A, ideality, series_ohm, shunt_ohm };
 }
 
 /** Series resistance that leads the curve through the best point; 0 where it stays below it. */
 function seriesThroughBest_ohm(sheet: Sheet, thermal_V: number, shunt_S: number): number {
   const { shortCircuit_A: short_A, openCircuit_V: open_V, best_A, best_V } = sheet;
-  const grown = quickExp(open_V / thermal_V);
+  const grown = exp(open_V / thermal_V);
   let series_ohm = 0;
   for (let round = 0; round < 100; round++) {
     // What junction and shunt take at the best point beyond short circuit, over what they take at open circuit.
     const lost_A = short_A - best_A - best_V * shunt_S + series_ohm * shunt_S * (short_A - best_A);
     const share = lost_A / (short_A - open_V * shunt_S + short_A * series_ohm * shunt_S);
-    const atShort = quickExp((short_A * series_ohm) / thermal_V);
-    const next = (thermal_V * Math.log(share * grown + (1 - share) * atShort) - best_V) / best_A;
+    const atShort = exp((short_A * series_ohm) / thermal_V);
+    const next = (thermal_V * log(share * grown + (1 - share) * atShort) - best_V) / best_A;
     if (!(next > 0)) return 0;
     if (Math.abs(next - series_ohm) < 1e-14) return next;
     series_ohm = next;
@@ -82,7 +83,7 @@ export function sheetIdeality(sheet: Sheet): number {
   const shunt_S = short_A / SILICON.fairShunt_V;
   const share = (short_A - best_A - best_V * shunt_S) / (short_A - open_V * shunt_S);
   // Without series resistance.
-  const most = (best_V - open_V) / Math.log(share) / (junctions * thermalVoltage_V());
+  const most = (best_V - open_V) / log(share) / (junctions * thermalVoltage_V());
   return most > SILICON.leastIdeality ? Math.min(most, SILICON.usualIdeality) : SILICON.leastIdeality;
 }
 
@@ -93,7 +94,7 @@ export function sheetIdeality(sheet: Sheet): number {
 export function mostShunt_S(sheet: Sheet): number {
   const { shortCircuit_A: short_A, openCircuit_V: open_V, best_A, best_V, junctions } = sheet;
   const thermal_V = sheetIdeality(sheet) * junctions * thermalVoltage_V();
-  const share = quickExp((best_V - open_V) / thermal_V);
+  const share = exp((best_V - open_V) / thermal_V);
   return (short_A * (1 - share) - (1 - BEST_TOLERANCE) * best_A) / (best_V - open_V * share);
 }
 

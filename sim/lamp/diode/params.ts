@@ -1,4 +1,6 @@
 import { thermalVoltage_V } from '../../common/constants.ts';
+import { expm1 } from '../../common/elementary/exp.ts';
+import { log } from '../../common/elementary/log.ts';
 import type { Report, ValueProblem } from '../../common/InputProblem.ts';
 import type { DiodeSection } from './schema.ts';
 
@@ -77,7 +79,7 @@ function throughPoints({ forward_drop, series_ohm, ideality: stated }: DiodeSect
     second === undefined
       ? stated
       : (second.junction_V - first.junction_V) /
-        (thermalVoltage_V() * Math.log(second.current_A / first.current_A));
+        (thermalVoltage_V() * log(second.current_A / first.current_A));
   const problem = idealityProblem(ideality, {
     path: ['forward_drop'],
     got: 'two points',
@@ -87,7 +89,7 @@ function throughPoints({ forward_drop, series_ohm, ideality: stated }: DiodeSect
     report(problem);
     return undefined;
   }
-  const saturation_A = first.current_A / Math.expm1(first.junction_V / (ideality * thermalVoltage_V()));
+  const saturation_A = first.current_A / expm1(first.junction_V / (ideality * thermalVoltage_V()));
   return { saturation_A, ideality, series_ohm };
 }
 

@@ -10,6 +10,9 @@ import {
   STATED_OVER_STANDARD,
   standardShare,
 } from '../../common/Estimate.ts';
+import { exp } from '../../common/elementary/exp.ts';
+import { hypot } from '../../common/elementary/hypot.ts';
+import { log } from '../../common/elementary/log.ts';
 import {
   boundsOf,
   fitReadings,
@@ -76,7 +79,7 @@ export function diodeFromReadings(
     notes,
     keys: {
       raw: rounded({
-        saturation_A: Math.exp(solved.values[AT.logSaturation]!),
+        saturation_A: exp(solved.values[AT.logSaturation]!),
         ideality,
         series_ohm: solved.values[AT.series_ohm]!,
       }),
@@ -90,7 +93,7 @@ function benchDiode(section: DiodeSection, readings: DiodeReadings): Bench {
   const eFold_V = section.ideality * thermalVoltage_V(diode_degC);
   const warmth_K = Math.max(readings.temperature_error_K / STATED_OVER_STANDARD, NO_ERROR);
   const unknowns = [
-    { start: Math.log(first.current_mA / 1000) - first.drop_V / eFold_V, scale: 1 },
+    { start: log(first.current_mA / 1000) - first.drop_V / eFold_V, scale: 1 },
     { start: section.ideality, scale: 0.1, least: 0.5 },
     { start: section.series_ohm, scale: 0.2, least: 0 },
     { start: 0, scale: standardShare(readings.voltage_error_percent) },
@@ -110,14 +113,14 @@ function benchDiode(section: DiodeSection, readings: DiodeReadings): Bench {
       unit: 'V',
       path: ['readings', 'forward', i, 'drop_V'],
       measured: drop_V,
-      error: Math.hypot(
+      error: hypot(
         (readings.voltage_step_mV / 1000) * ROUNDING,
         (eFold_V + (current_mA / 1000) * section.series_ohm) * standardShare(readings.current_error_percent),
       ),
     })),
     shownInto: (target, values) => {
       const diode = {
-        saturation_A: Math.exp(values[AT.logSaturation]!),
+        saturation_A: exp(values[AT.logSaturation]!),
         ideality: values[AT.ideality]!,
         series_ohm: values[AT.series_ohm]!,
         barrier_eV: section.barrier_eV,
@@ -131,8 +134,8 @@ function benchDiode(section: DiodeSection, readings: DiodeReadings): Bench {
 }
 
 function estimatesOf(solved: ReadingsFit, count: number, factor: number): Estimate[] {
-  const saturation_A = Math.exp(solved.values[AT.logSaturation]!);
-  const times = Math.exp(STANDARD_ERRORS_90 * factor * solved.errors[AT.logSaturation]!);
+  const saturation_A = exp(solved.values[AT.logSaturation]!);
+  const times = exp(STANDARD_ERRORS_90 * factor * solved.errors[AT.logSaturation]!);
   const estimates: Estimate[] = [
     {
       key: 'saturation_A',

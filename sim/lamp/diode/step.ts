@@ -3,7 +3,8 @@ import {
   STANDARD_TEMPERATURE_DEG_C,
   thermalVoltage_V,
 } from '../../common/constants.ts';
-import { quickExp } from '../../common/quickExp.ts';
+import { exp } from '../../common/elementary/exp.ts';
+import { log1p } from '../../common/elementary/log.ts';
 import type { DiodeParams } from './params.ts';
 
 type Junction = Pick<DiodeParams, 'saturation_A' | 'ideality' | 'series_ohm' | 'barrier_eV'>;
@@ -22,7 +23,7 @@ export function diodeSaturation_A(diode: Junction, diode_degC: number): number {
   if (diode.barrier_eV === 0) return diode.saturation_A;
   const ratio = (diode_degC + KELVIN_AT_ZERO_CELSIUS) / STANDARD_K;
   const barrier = diode.barrier_eV / (diode.ideality * thermalVoltage_V());
-  return diode.saturation_A * ratio * ratio * quickExp(barrier * (1 - 1 / ratio));
+  return diode.saturation_A * ratio * ratio * exp(barrier * (1 - 1 / ratio));
 }
 
 /**
@@ -31,9 +32,7 @@ export function diodeSaturation_A(diode: Junction, diode_degC: number): number {
  * in: diode; diode_degC
  */
 export function diodeLeak_S(diode: DiodeParams, diode_degC: number): number {
-  return (
-    diode.leak_S * quickExp((Math.LN2 * (diode_degC - STANDARD_TEMPERATURE_DEG_C)) / diode.leakDoubling_K)
-  );
+  return diode.leak_S * exp((Math.LN2 * (diode_degC - STANDARD_TEMPERATURE_DEG_C)) / diode.leakDoubling_K);
 }
 
 /**
@@ -50,5 +49,5 @@ export function diodeDrop_V(diode: Junction, current_A: number, diode_degC: numb
 
 /** Drop of a junction at a forward current, volts; thermal_V, ideality times kT/q. */
 export function junctionDrop_V(current_A: number, saturation_A: number, thermal_V: number): number {
-  return thermal_V * Math.log1p(current_A / saturation_A);
+  return thermal_V * log1p(current_A / saturation_A);
 }

@@ -7,6 +7,7 @@ import {
   significant,
   standardShare,
 } from '../../common/Estimate.ts';
+import { hypot } from '../../common/elementary/hypot.ts';
 import { fitReadings, fittedReadings, reducedChiSquare } from '../../common/fitReadings.ts';
 import { unitSlip } from '../../common/hints.ts';
 import type { Report, ValueProblem } from '../../common/InputProblem.ts';
@@ -120,7 +121,7 @@ function drawnRows(section: DriverSection, readings: DriverReadings, report: Rep
       path: [...path, isRead ? 'supply_mA' : 'led_mA'],
       capacitor_V,
       supply_A,
-      error_A: Math.hypot(step_A, supply_A * (isRead ? part : Math.hypot(part, EFFICIENCY_LATITUDE))),
+      error_A: hypot(step_A, supply_A * (isRead ? part : hypot(part, EFFICIENCY_LATITUDE))),
       output_V: led_V === undefined ? Number.NaN : led_V + law.rectifier_V,
       efficiency: Math.min(1, efficiencyOf(row)),
     };
@@ -222,7 +223,7 @@ function lawFit(
   if (scatter === undefined) return undefined;
   // The ammeter's error is shared by all rows: averaging does not lessen it.
   const shared = standardShare(readings.current_error_percent);
-  const half = STANDARD_ERRORS_90 * Math.hypot((solved.errors[0]! / factor) * scatter.factor, shared);
+  const half = STANDARD_ERRORS_90 * hypot((solved.errors[0]! / factor) * scatter.factor, shared);
   return {
     estimates: [{ key, what, unit, ...around(value, half), datasheet: stated }],
     readings: fittedReadings(solved),

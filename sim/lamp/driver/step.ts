@@ -1,4 +1,4 @@
-import { piecewiseLinear } from '../../common/numeric.ts';
+import { piecewiseLinear, square } from '../../common/numeric.ts';
 import type { DriverSection } from './schema.ts';
 
 /** The one value of the scenario that sets how much a driver draws. */
@@ -147,7 +147,7 @@ class BoostLaw extends DriverLaw {
     this.inductor = { inductance_uH, frequency_kHz, duty };
     this.rectifier_V = rectifier_drop_V;
     this.limited = new SteadyLaw('current', current_limit_mA ?? Number.NaN);
-    this.inductor_S = duty ** 2 / (2 * inductance_uH * 1e-6 * frequency_kHz * 1e3);
+    this.inductor_S = square(duty) / (2 * inductance_uH * 1e-6 * frequency_kHz * 1e3);
     this.setting = {
       key: 'inductance_uH',
       what: 'inductance that draws as much',

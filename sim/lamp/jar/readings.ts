@@ -5,6 +5,8 @@ import {
   significant,
   standardShare,
 } from '../../common/Estimate.ts';
+import { hypot } from '../../common/elementary/hypot.ts';
+import { square } from '../../common/numeric.ts';
 import type { JarReadings, JarSection } from './schema.ts';
 
 /** A jar found from readings. */
@@ -23,7 +25,7 @@ export interface JarFit extends PartFit {
 export function jarFromReadings(section: JarSection, readings: JarReadings): JarFit {
   const rises = readings.points.map(({ light_W_m2, outside_degC, inside_degC }) => {
     const measured = inside_degC - outside_degC;
-    const error_K = Math.hypot(
+    const error_K = hypot(
       readings.temperature_error_K / STATED_OVER_STANDARD,
       section.rise_K_full_sun * (light_W_m2 / 1000) * standardShare(readings.light_error_percent),
     );
@@ -33,8 +35,8 @@ export function jarFromReadings(section: JarSection, readings: JarReadings): Jar
   let sum = 0;
   for (const { light_W_m2, measured, error_K } of rises) {
     const suns = light_W_m2 / 1000;
-    weight += (suns / error_K) ** 2;
-    sum += (suns * measured) / error_K ** 2;
+    weight += square(suns / error_K);
+    sum += (suns * measured) / square(error_K);
   }
   const rise_K = Math.max(0, sum / weight);
   const half_K = STANDARD_ERRORS_90 / Math.sqrt(weight);

@@ -1,3 +1,4 @@
+import { exp, expm1 } from '../../common/elementary/exp.ts';
 import type { JarParams } from './params.ts';
 
 /**
@@ -22,8 +23,8 @@ export function jarTemperatureInto(
     return;
   }
   const hours = 3600 / jar.timeConstant_s;
-  const left = Math.exp(-hours);
-  const meanLeft = -Math.expm1(-hours) / hours;
+  const left = exp(-hours);
+  const meanLeft = -expm1(-hours) / hours;
   let inside = air_degC[0]!;
   const warmUp = Math.min(count, 240);
   for (let i = count - warmUp; i < count; i++) {

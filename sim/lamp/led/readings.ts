@@ -6,6 +6,8 @@ import {
   significant,
   standardShare,
 } from '../../common/Estimate.ts';
+import { hypot } from '../../common/elementary/hypot.ts';
+import { log } from '../../common/elementary/log.ts';
 import { unitSlip } from '../../common/hints.ts';
 import type { Report } from '../../common/InputProblem.ts';
 import { piecewiseLinear } from '../../common/numeric.ts';
@@ -49,7 +51,7 @@ export function ledFromReadings(stated: Rows, readings: LedReadings, report: Rep
       const value = relative[i]! * scale;
       const read = (Math.SQRT2 * readings.lux_step * ROUNDING) / (lux - readings.background_lux);
       const stateds = [readings.current_error_percent, readings.efficacy_error_percent].map(standardShare);
-      const error = STANDARD_ERRORS_90 * Math.hypot(read, ...stateds);
+      const error = STANDARD_ERRORS_90 * hypot(read, ...stateds);
       return {
         key: `efficacy_lm_W at ${current_mA} mA`,
         what: `efficacy at ${current_mA} mA`,
@@ -89,7 +91,7 @@ function referenceRow(stated: Rows, currents: readonly number[]): Rows[number] {
   const last = within.at(-1);
   if (last !== undefined) return last;
   const gap = ({ current_mA }: Rows[number]) =>
-    Math.min(...currents.map((current) => Math.abs(Math.log(current_mA / current))));
+    Math.min(...currents.map((current) => Math.abs(log(current_mA / current))));
   return stated.reduce((best, row) => (gap(row) < gap(best) ? row : best));
 }
 

@@ -1,3 +1,5 @@
+import { exp, expm1 } from '../../common/elementary/exp.ts';
+import { power } from '../../common/elementary/power.ts';
 import { randomStream } from '../../common/random.ts';
 import type { ScheduleSection } from './schema.ts';
 
@@ -17,7 +19,7 @@ const HOUR_S = 3600;
  */
 export function motionShare({ triggers_per_h, shines_s }: Motion, seed: number, hour: number): number {
   const draw = randomStream(seed, 'motion', hour).uniform();
-  let chance = Math.exp(-triggers_per_h);
+  let chance = exp(-triggers_per_h);
   let below = chance;
   let triggers = 0;
   // By its inverse: more are expected, never fewer come.
@@ -26,7 +28,7 @@ export function motionShare({ triggers_per_h, shines_s }: Motion, seed: number, 
     chance *= triggers_per_h / triggers;
     below += chance;
   }
-  return 1 - (1 - shines_s / HOUR_S) ** triggers;
+  return 1 - power(1 - shines_s / HOUR_S, triggers);
 }
 
 /**
@@ -36,6 +38,6 @@ export function motionShare({ triggers_per_h, shines_s }: Motion, seed: number, 
  * @example usualShare({ on_share: 1, motion: { triggers_per_h: 6, shines_s: 60 } }); // => 0.0951626
  */
 export function usualShare({ on_share, motion }: Pick<ScheduleSection, 'on_share' | 'motion'>): number {
-  const moved = motion === undefined ? 1 : -Math.expm1((-motion.triggers_per_h * motion.shines_s) / HOUR_S);
+  const moved = motion === undefined ? 1 : -expm1((-motion.triggers_per_h * motion.shines_s) / HOUR_S);
   return on_share * moved;
 }

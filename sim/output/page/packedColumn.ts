@@ -1,3 +1,4 @@
+import { powerOfTen } from '../../common/elementary/power.ts';
 /** A column of numbers, two bytes a number. */
 export interface PackedColumn {
   /** A number is its integer over this. */
@@ -48,8 +49,8 @@ export function packedColumn(values: Float64Array, finest: number): PackedColumn
   let highest = 0;
   for (const value of values) if (value > highest && Number.isFinite(value)) highest = value;
   let decimals = finest;
-  while (decimals > 0 && highest * 10 ** decimals > MOST) decimals--;
-  const scale = 10 ** decimals;
+  while (decimals > 0 && highest * powerOfTen(decimals) > MOST) decimals--;
+  const scale = powerOfTen(decimals);
   let bytes = '';
   for (const value of values) {
     const whole = Number.isFinite(value) ? Math.min(Math.max(Math.round(value * scale), 0), MOST) : NOTHING;

@@ -1,4 +1,5 @@
 import { deflateRawSync } from 'node:zlib';
+import { powerOfTen } from '../../common/elementary/power.ts';
 import { NO_NUMBER, type PackedForm, type PackedHead, widthOf } from './unpackedPlain.ts';
 
 /**
@@ -37,7 +38,7 @@ const MOST_DECIMALS = 6;
 /** The fewest decimals that give every value back to the bit; 'numbers' where none do. */
 function formOf(values: Float64Array): PackedForm['form'] {
   for (let decimals = 0; decimals <= MOST_DECIMALS; decimals++) {
-    const scale = 10 ** decimals;
+    const scale = powerOfTen(decimals);
     if (values.every((value) => comesBack(value, scale))) return decimals;
   }
   return 'numbers';
@@ -54,7 +55,7 @@ function planesOf(values: Float64Array | Uint8Array, form: PackedForm['form']): 
   if (values instanceof Uint8Array) return values;
   const width = widthOf(form);
   const bytes = Buffer.alloc(values.length * width);
-  const scale = 10 ** Number(form);
+  const scale = powerOfTen(Number(form));
   let before = 0;
   for (const [i, value] of values.entries()) {
     if (form === 'numbers') {

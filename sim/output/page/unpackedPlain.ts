@@ -1,3 +1,5 @@
+import { powerOfTen } from '../../common/elementary/power.ts';
+
 /** How a column stands among the bytes of packed data: byte planes, all first bytes before all second ones. */
 export interface PackedForm {
   /** Keys down to it. */
@@ -15,7 +17,7 @@ export interface PackedHead {
 }
 
 /** The whole number that says 'not a number'. */
-export const NO_NUMBER = -(2 ** 29);
+export const NO_NUMBER = -(1 << 29);
 
 /**
  * Data that `packedPlain` packed, as it was: columns to the bit. For the browser, in which it has to be unpacked.
@@ -52,7 +54,7 @@ function unpackedColumn({ form, length }: PackedForm, planes: Uint8Array): Uint8
     for (let plane = 0; plane < width; plane++) bytes[i * width + plane] = planes[plane * length + i]!;
   const view = new DataView(bytes.buffer);
   const values = new Float64Array(length);
-  const scale = 10 ** Number(form);
+  const scale = powerOfTen(Number(form));
   let whole = 0;
   for (let i = 0; i < length; i++) {
     if (form === 'numbers') {

@@ -1,3 +1,5 @@
+import { log, log1p } from '../../common/elementary/log.ts';
+import { power } from '../../common/elementary/power.ts';
 import { stretchesWhere } from '../../common/stretchesWhere.ts';
 import type { Scenario, ScenarioLamp, ScenarioSpot } from '../../scenario/Scenario.ts';
 import type { LeanOutcome, LeanTrials, Premises } from '../../trial/LeanTrials.ts';
@@ -37,10 +39,10 @@ export const PERCENT_STEPS = { step: { size: STEP_PERCENT, unit: '%' }, stride: 
  * in: stated; least and most, shares of it
  */
 export function percentSteps(stated: number, least: number, most: number): number[] {
-  const steps = (share: number) => Math.round(Math.log(share) / Math.log1p(STEP_PERCENT / 100));
+  const steps = (share: number) => Math.round(log(share) / log1p(STEP_PERCENT / 100));
   const [first, last] = [steps(least), steps(most)];
   return Array.from({ length: last - first + 1 }, (_, k) =>
-    first + k === 0 ? stated : Number((stated * (1 + STEP_PERCENT / 100) ** (first + k)).toPrecision(4)),
+    first + k === 0 ? stated : Number((stated * power(1 + STEP_PERCENT / 100, first + k)).toPrecision(4)),
   );
 }
 

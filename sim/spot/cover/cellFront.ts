@@ -1,3 +1,4 @@
+import { exp } from '../../common/elementary/exp.ts';
 /** Fronts a cell may have; 'none' loses nothing at a slant, as a sensor that follows the cosine. */
 export const CELL_FRONTS = ['flat', 'textured', 'coated', 'none'] as const;
 export type CellFront = (typeof CELL_FRONTS)[number];
@@ -36,5 +37,5 @@ export function frontShare(front: CellFront): ((cosIncidence: number) => number)
  * @example angularShare(0.5, 0.17); // => 0.9498
  */
 export function angularShare(cosIncidence: number, loss: number): number {
-  return (1 - Math.exp(-cosIncidence / loss)) / (1 - Math.exp(-1 / loss));
+  return (1 - exp(-cosIncidence / loss)) / (1 - exp(-1 / loss));
 }

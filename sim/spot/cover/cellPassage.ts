@@ -1,3 +1,4 @@
+import { acos } from '../../common/elementary/atan2.ts';
 import { straightLines } from '../../common/numeric.ts';
 import { type CellFront, frontShare } from './cellFront.ts';
 import type { CoverParams } from './coverParams.ts';
@@ -47,7 +48,7 @@ export function cellPassage(cover: CoverParams | 'none', front: CellFront): Cell
 }
 
 function degrees(cosine: number): number {
-  return (Math.acos(cosine) * 180) / Math.PI;
+  return (acos(cosine) * 180) / Math.PI;
 }
 
 function byCosine(share: (cosIncidence: number) => number): CellPassage {

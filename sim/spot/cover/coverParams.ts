@@ -1,3 +1,4 @@
+import { atan2 } from '../../common/elementary/atan2.ts';
 import type { Report } from '../../common/InputProblem.ts';
 import type { CoverSection } from './schema.ts';
 
@@ -95,7 +96,7 @@ export function coverParams(section: CoverSection, report: Report): CoverParams 
         'side-lit-jar',
       );
     const half_mm = size('inner_width_mm') / 2;
-    const from_deg = (Math.atan2(size('cell_below_lid_mm'), half_mm) * 180) / Math.PI;
+    const from_deg = (atan2(size('cell_below_lid_mm'), half_mm) * 180) / Math.PI;
     cover.lid = { from_deg, clear: (section.lid ?? part?.lid) === 'clear' };
   }
   const numbers = [

@@ -1,3 +1,7 @@
+import { asin } from '../../common/elementary/atan2.ts';
+import { exp } from '../../common/elementary/exp.ts';
+import { cos, sin } from '../../common/elementary/sin.ts';
+import { square } from '../../common/numeric.ts';
 import type { Glass } from './coverParams.ts';
 
 /** Reflection at one smooth surface between air and a clear solid. */
@@ -21,19 +25,19 @@ export interface SurfaceReflectance {
 export function fresnelReflectance(incidence_deg: number, refractiveIndex: number): SurfaceReflectance {
   // a, b: angle outside and inside, radians
   const a = (incidence_deg * Math.PI) / 180;
-  const b = Math.asin(Math.sin(a) / refractiveIndex);
-  const cosA = Math.cos(a);
-  const cosB = Math.cos(b);
+  const b = asin(sin(a) / refractiveIndex);
+  const cosA = cos(a);
+  const cosB = cos(b);
   return {
-    perpendicular: ((cosA - refractiveIndex * cosB) / (cosA + refractiveIndex * cosB)) ** 2,
-    parallel: ((cosB - refractiveIndex * cosA) / (cosB + refractiveIndex * cosA)) ** 2,
+    perpendicular: square((cosA - refractiveIndex * cosB) / (cosA + refractiveIndex * cosB)),
+    parallel: square((cosB - refractiveIndex * cosA) / (cosB + refractiveIndex * cosA)),
     refraction_deg: (b * 180) / Math.PI,
   };
 }
 
 /** Transmittance by absorption alone, on one way through. */
 function absorptionTransmittance(refraction_deg: number, { absorption_per_m, thickness_m }: Glass): number {
-  return Math.exp((-absorption_per_m * thickness_m) / Math.cos((refraction_deg * Math.PI) / 180));
+  return exp((-absorption_per_m * thickness_m) / cos((refraction_deg * Math.PI) / 180));
 }
 
 /** What one flat cover does with unpolarised light. The first three add up to 1. */
@@ -64,7 +68,7 @@ export function coverTransmittance(incidence_deg: number, cover: Glass): CoverOp
       optics.reflectance += 1 / 2;
       continue;
     }
-    const transmittance = (oneWay * (1 - r) ** 2) / (1 - (r * oneWay) ** 2);
+    const transmittance = (oneWay * square(1 - r)) / (1 - square(r * oneWay));
     optics.transmittance += transmittance / 2;
     optics.reflectance += (r * (1 + oneWay * transmittance)) / 2;
     optics.absorptance += ((1 - oneWay) * (1 - r)) / (1 - r * oneWay) / 2;

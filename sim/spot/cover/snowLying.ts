@@ -1,3 +1,4 @@
+import { exp } from '../../common/elementary/exp.ts';
 import type { WeatherRecord } from '../../weather/WeatherRecord.ts';
 
 /** What is taken where a spot says nothing of snow: whether it stays on the lid, and what of the light it reflects on the ground. */
@@ -52,7 +53,7 @@ export function snowLying(weather: WeatherRecord): SnowLying | undefined {
  * out: 1 without snow, 0.61 under 1 cm, 0.08 under 5 cm (an assumption, no source)
  */
 export function throughSnow(lying_mm: number): number {
-  return Math.exp(-lying_mm / 2);
+  return exp(-lying_mm / 2);
 }
 
 const FRESH_KG_M3 = 100;

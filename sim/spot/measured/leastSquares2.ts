@@ -1,3 +1,4 @@
+import { square } from '../../common/numeric.ts';
 /** Two factors that are not negative, and what is known of them. */
 export interface TwoFactors {
   a: number;
@@ -48,7 +49,7 @@ export function leastSquares2(
   const few = groups > 1 ? groups / (groups - 1) : 1;
   const variance = dot(missed, missed) / Math.max(z.length - 2, 1);
   const grouped = (m: number, n: number) =>
-    (few * (m * m * p + 2 * m * n * q + n * n * r)) / determinant ** 2;
+    (few * (m * m * p + 2 * m * n * q + n * n * r)) / square(determinant);
   return {
     a,
     b,

@@ -1,4 +1,5 @@
 import { RADIANS } from '../../common/constants.ts';
+import { cos, sin } from '../../common/elementary/sin.ts';
 import { type Report, unlessReported } from '../../common/InputProblem.ts';
 import { bearingOf } from './bearing.ts';
 import type { ObstacleSection } from './schema.ts';
@@ -57,11 +58,11 @@ export function placeBefore(box: BoxObstacle, eye: Eye): { along_m: number; behi
   const bearing = box.bearing_deg * RADIANS;
   const faces = box.faces_deg * RADIANS;
   // east, north: from the eye to the middle of the face
-  const east = box.distance_m * Math.sin(bearing) - eye.east_m;
-  const north = box.distance_m * Math.cos(bearing) - eye.north_m;
+  const east = box.distance_m * sin(bearing) - eye.east_m;
+  const north = box.distance_m * cos(bearing) - eye.north_m;
   return {
-    along_m: -(east * Math.cos(faces) - north * Math.sin(faces)),
-    behind_m: east * Math.sin(faces) + north * Math.cos(faces),
+    along_m: -(east * cos(faces) - north * sin(faces)),
+    behind_m: east * sin(faces) + north * cos(faces),
   };
 }
 

@@ -1,4 +1,5 @@
 import { RADIANS } from '../../common/constants.ts';
+import { cos, sin } from '../../common/elementary/sin.ts';
 import { type Direction, TRACK_PARTS } from '../../sun/SunTrack.ts';
 import type { CellPassage } from '../cover/cellPassage.ts';
 import type { BeamSight } from './beamSight.ts';
@@ -47,11 +48,11 @@ export function beamOnPlane(sight: BeamSight, plane: Plane, count: number): Floa
 
 /** What a plane looks straight at. */
 export function normalOf({ tilt_deg, bearing_deg }: Pick<Plane, 'tilt_deg' | 'bearing_deg'>): Direction {
-  const flat = Math.sin(tilt_deg * RADIANS);
+  const flat = sin(tilt_deg * RADIANS);
   return {
-    up: Math.cos(tilt_deg * RADIANS),
-    north: flat * Math.cos(bearing_deg * RADIANS),
-    east: flat * Math.sin(bearing_deg * RADIANS),
+    up: cos(tilt_deg * RADIANS),
+    north: flat * cos(bearing_deg * RADIANS),
+    east: flat * sin(bearing_deg * RADIANS),
   };
 }
 

@@ -1,5 +1,8 @@
 import { sum } from 'd3-array';
 import { RADIANS } from '../../common/constants.ts';
+import { atan2 } from '../../common/elementary/atan2.ts';
+import { cos, sin } from '../../common/elementary/sin.ts';
+import { square } from '../../common/numeric.ts';
 import type { CellPassage } from '../cover/cellPassage.ts';
 import { passThrough, type SkyDome, type Span } from './SkyDome.ts';
 
@@ -26,8 +29,8 @@ export interface ScreenShare {
 const BEARINGS = 720;
 /** Height at which something low counts as standing before the bright band at the horizon. */
 const BAND_ELEVATION_DEG = 3;
-const BAND_SINE = Math.sin(BAND_ELEVATION_DEG * RADIANS);
-const BAND_COSINE = Math.cos(BAND_ELEVATION_DEG * RADIANS);
+const BAND_SINE = sin(BAND_ELEVATION_DEG * RADIANS);
+const BAND_COSINE = cos(BAND_ELEVATION_DEG * RADIANS);
 
 /**
  * What a plane takes of sky and obstacles, without unit: each direction's light by the cosine of its incidence and by
@@ -56,12 +59,12 @@ export function domeShares(
   let band = 0;
   let openBand = 0;
   // cos(incidence) = p sin(e) + q cos(e) at elevation e: a sine of e turned, above 0 where the plane sees
-  const p = Math.cos(tilt_deg * RADIANS);
+  const p = cos(tilt_deg * RADIANS);
   for (let k = 0; k < bearings; k++) {
     const direction_deg = ((k + 0.5) * 360) / bearings;
-    const front = Math.cos((direction_deg - bearing_deg) * RADIANS);
-    const q = Math.sin(tilt_deg * RADIANS) * front;
-    const turn_deg = Math.atan2(q, p) / RADIANS;
+    const front = cos((direction_deg - bearing_deg) * RADIANS);
+    const q = sin(tilt_deg * RADIANS) * front;
+    const turn_deg = atan2(q, p) / RADIANS;
     const from_deg = Math.max(-turn_deg, 0);
     const to_deg = Math.min(180 - turn_deg, 90);
     if (to_deg <= from_deg) continue;
@@ -133,7 +136,7 @@ function addBearing(
   }
 }
 
-const COSINES = Float64Array.from({ length: 360 }, (_, degree) => Math.cos(degree * RADIANS));
+const COSINES = Float64Array.from({ length: 360 }, (_, degree) => cos(degree * RADIANS));
 
 /** By whole degrees of the sun's azimuth: the parts of a view, weighed with the cosine to where each looks. */
 function sunOn(view: Float64Array, faces_deg: Float64Array): Float64Array {
@@ -159,8 +162,8 @@ type LightBetween = (p: number, q: number, from_deg: number, to_deg: number) => 
 /** The integral of cosine times cos(e). */
 const plainLight: LightBetween = (p, q, from_deg, to_deg) => {
   const [a, b] = [from_deg * RADIANS, to_deg * RADIANS];
-  const across = (Math.sin(b) ** 2 - Math.sin(a) ** 2) / 2;
-  return p * across + q * ((b - a) / 2 + (Math.sin(2 * b) - Math.sin(2 * a)) / 4);
+  const across = (square(sin(b)) - square(sin(a))) / 2;
+  return p * across + q * ((b - a) / 2 + (sin(2 * b) - sin(2 * a)) / 4);
 };
 
 /** Places from -1 to 1 and weights of the quadrature of eight points; of each pair the positive. */
@@ -183,8 +186,8 @@ function lightThrough(share: CellPassage['share']): LightBetween {
     for (const { place, weight } of POINTS) {
       const elevation_deg = from_deg + half_deg * (1 + place);
       const e = elevation_deg * RADIANS;
-      const cosElevation = Math.cos(e);
-      const cosIncidence = p * Math.sin(e) + q * cosElevation;
+      const cosElevation = cos(e);
+      const cosIncidence = p * sin(e) + q * cosElevation;
       light += weight * share(cosIncidence, elevation_deg) * cosIncidence * cosElevation;
     }
     return light * half_deg * RADIANS;

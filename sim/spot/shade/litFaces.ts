@@ -1,4 +1,7 @@
 import { RADIANS } from '../../common/constants.ts';
+import { atan2 } from '../../common/elementary/atan2.ts';
+import { hypot } from '../../common/elementary/hypot.ts';
+import { cos, sin } from '../../common/elementary/sin.ts';
 import { domeShares } from './domeShares.ts';
 import { type Eye, type Obstacle, placeBefore, SPOT } from './Obstacle.ts';
 import { obstacleScreens } from './obstacleScreens.ts';
@@ -50,8 +53,8 @@ function facePoint(obstacle: Obstacle): { eye: Eye; faces_deg: number } {
     const away_m = obstacle.distance_m - obstacle.crown_width_m / 2 - BEFORE_M;
     return {
       eye: {
-        east_m: away_m * Math.sin(bearing),
-        north_m: away_m * Math.cos(bearing),
+        east_m: away_m * sin(bearing),
+        north_m: away_m * cos(bearing),
         height_m: (obstacle.crown_base_m + obstacle.crown_top_m) / 2,
       },
       faces_deg: (obstacle.bearing_deg + 180) % 360,
@@ -63,13 +66,13 @@ function facePoint(obstacle: Obstacle): { eye: Eye; faces_deg: number } {
   const s = Math.min(Math.max(along_m, -half_m), half_m);
   const w = Math.min(Math.max(behind_m, 0), obstacle.depth_m);
   const faces = obstacle.faces_deg * RADIANS;
-  const east_m = obstacle.distance_m * Math.sin(bearing) + s * Math.cos(faces) - w * Math.sin(faces);
-  const north_m = obstacle.distance_m * Math.cos(bearing) - s * Math.sin(faces) - w * Math.cos(faces);
-  const away_m = Math.hypot(east_m, north_m);
+  const east_m = obstacle.distance_m * sin(bearing) + s * cos(faces) - w * sin(faces);
+  const north_m = obstacle.distance_m * cos(bearing) - s * sin(faces) - w * cos(faces);
+  const away_m = hypot(east_m, north_m);
   const before = 1 - Math.min(BEFORE_M / away_m, 1);
   const across_deg =
     behind_m < 0 ? obstacle.faces_deg : behind_m > obstacle.depth_m ? obstacle.faces_deg + 180 : undefined;
-  const back_deg = Math.atan2(-east_m, -north_m) / RADIANS;
+  const back_deg = atan2(-east_m, -north_m) / RADIANS;
   return {
     eye: { east_m: east_m * before, north_m: north_m * before, height_m: obstacle.height_m / 2 },
     faces_deg: ((across_deg ?? back_deg) + 360) % 360,

@@ -1,4 +1,8 @@
 import { RADIANS } from '../../common/constants.ts';
+import { asin, atan2 } from '../../common/elementary/atan2.ts';
+import { hypot } from '../../common/elementary/hypot.ts';
+import { cos, sin } from '../../common/elementary/sin.ts';
+import { square } from '../../common/numeric.ts';
 import { type BoxObstacle, type Eye, type Obstacle, placeBefore, type TreeObstacle } from './Obstacle.ts';
 import type { Screen, Span } from './SkyDome.ts';
 
@@ -22,7 +26,7 @@ function boxScreens(box: BoxObstacle, eye: Eye, transmittance: number): Screen[]
   const eaves_m = box.height_m - eye.height_m;
   const span = (bearing_deg: number): Span | undefined => {
     const turn = (bearing_deg - box.faces_deg - 180) * RADIANS;
-    const ray: Ray = { along_m, behind_m, u: -Math.sin(turn), v: Math.cos(turn) };
+    const ray: Ray = { along_m, behind_m, u: -sin(turn), v: cos(turn) };
     const walls = crossing(ray, box.width_m / 2, 0, box.depth_m);
     let from_deg = 0;
     let to_deg = walls === undefined ? 0 : skyline(box, eaves_m, ray, walls);
@@ -38,7 +42,7 @@ function boxScreens(box: BoxObstacle, eye: Eye, transmittance: number): Screen[]
     const aside_deg = walls?.side ? (ray.u > 0 ? -90 : 90) : walls !== undefined && ray.v < 0 ? 180 : 0;
     return { from_deg, to_deg, transmittance, faces_deg: box.faces_deg + aside_deg };
   };
-  const distance_m = Math.hypot(
+  const distance_m = hypot(
     Math.max(Math.abs(along_m) - box.width_m / 2, 0),
     Math.max(-behind_m, behind_m - box.depth_m, 0),
   );
@@ -102,10 +106,10 @@ function skyline(
 
 function treeScreens(tree: TreeObstacle, eye: Eye, transmittance: number): Screen[] {
   const bearing = tree.bearing_deg * RADIANS;
-  const east = tree.distance_m * Math.sin(bearing) - eye.east_m;
-  const north = tree.distance_m * Math.cos(bearing) - eye.north_m;
-  const away_m = Math.hypot(east, north);
-  const angle_deg = Math.atan2(east, north) / RADIANS;
+  const east = tree.distance_m * sin(bearing) - eye.east_m;
+  const north = tree.distance_m * cos(bearing) - eye.north_m;
+  const away_m = hypot(east, north);
+  const angle_deg = atan2(east, north) / RADIANS;
   const middle_deg = angle_deg < 0 ? angle_deg + 360 : angle_deg;
   const crown = crownSpan(tree, eye, transmittance);
   const trunk_m = tree.trunk_width_m / 2;
@@ -122,13 +126,13 @@ function treeScreens(tree: TreeObstacle, eye: Eye, transmittance: number): Scree
     reflectance: tree.reflectance,
     span: (bearing_deg) => {
       const turn = (bearing_deg - middle_deg) * RADIANS;
-      const aside_m = away_m * Math.sin(turn);
-      return Math.abs(aside_m) >= radius_m ? undefined : span(away_m * Math.cos(turn), aside_m);
+      const aside_m = away_m * sin(turn);
+      return Math.abs(aside_m) >= radius_m ? undefined : span(away_m * cos(turn), aside_m);
     },
   });
   const trunk = (along_m: number, aside_m: number): Span | undefined => {
     if (along_m <= 0) return undefined;
-    const near_m = along_m - Math.sqrt(trunk_m ** 2 - aside_m ** 2);
+    const near_m = along_m - Math.sqrt(square(trunk_m) - square(aside_m));
     return { from_deg: 0, to_deg: elevation(height_m, near_m), transmittance: 0 };
   };
   const screens = [round('tree', tree.crown_width_m / 2, crown)];
@@ -144,11 +148,10 @@ function crownSpan(tree: TreeObstacle, eye: Eye, transmittance: number) {
   return (x: number, aside_m: number): Span | undefined => {
     // The section along the ray is an ellipse; heights are stretched until it is a circle of radius r around (x, y).
     const y = (centre_m * radius_m) / half_m;
-    const r = Math.sqrt(radius_m ** 2 - aside_m ** 2);
-    const middle = Math.atan2(y, x);
-    const spread = Math.asin(Math.min(r / Math.hypot(x, y), 1));
-    const unstretched_deg = (angle: number) =>
-      elevation(Math.sin(angle) * (half_m / radius_m), Math.cos(angle));
+    const r = Math.sqrt(square(radius_m) - square(aside_m));
+    const middle = atan2(y, x);
+    const spread = asin(Math.min(r / hypot(x, y), 1));
+    const unstretched_deg = (angle: number) => elevation(sin(angle) * (half_m / radius_m), cos(angle));
     const from_deg = Math.max(unstretched_deg(middle - spread), 0);
     const to_deg = Math.min(unstretched_deg(middle + spread), 90);
     return to_deg > from_deg ? { from_deg, to_deg, transmittance } : undefined;
@@ -156,5 +159,5 @@ function crownSpan(tree: TreeObstacle, eye: Eye, transmittance: number) {
 }
 
 function elevation(height_m: number, distance_m: number): number {
-  return Math.atan2(height_m, distance_m) / RADIANS;
+  return atan2(height_m, distance_m) / RADIANS;
 }

@@ -1,3 +1,4 @@
+import { asin } from '../../common/elementary/atan2.ts';
 import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../../sun/ineichenClearSky.ts';
 import { type NightCalendar, nightCalendar } from '../../sun/NightCalendar.ts';
 import type { Site } from '../../sun/Site.ts';
@@ -33,7 +34,7 @@ export function skyCalendar(
   const track = sunTrack(sun);
   const clearestBeam_W_m2 = new Float64Array(count);
   for (const i of track.hours) {
-    const altitude_deg = (Math.asin(sun.upCosZenith[i]!) * 180) / Math.PI;
+    const altitude_deg = (asin(sun.upCosZenith[i]!) * 180) / Math.PI;
     const outside_W_m2 = sun.extraterrestrial_W_m2[i]!;
     const clear = ineichenClearSky(altitude_deg, outside_W_m2, site.elevation_m, CLEANEST_LINKE_TURBIDITY);
     clearestBeam_W_m2[i] = clear.dni_W_m2 * sun.upShare[i]!;

@@ -1,3 +1,5 @@
+import { acos } from '../../common/elementary/atan2.ts';
+import { sin } from '../../common/elementary/sin.ts';
 import { relativeAirMass } from '../../sun/ineichenClearSky.ts';
 import type { SunColumns } from '../../sun/sunColumns.ts';
 
@@ -23,7 +25,7 @@ export function isotropicSky(dhi_W_m2: number): SkyParts {
   return { circumsolar_W_m2: 0, isotropic_W_m2: dhi_W_m2, band_W_m2: 0 };
 }
 
-const COSINE_AT_5_DEG = Math.sin((5 * Math.PI) / 180);
+const COSINE_AT_5_DEG = sin((5 * Math.PI) / 180);
 
 /** A ring of a share of the diffuse light, held below 5 degrees of sun to the brightness it has at 5 degrees. */
 function withRing(dhi_W_m2: number, ring: number, band: number, cosZenith: number): SkyParts {
@@ -100,8 +102,8 @@ export function perezSky(
 
 /** What the sun's height gives: z, the zenith angle in radians; the clearness constant k at it; the air mass. */
 function sunHeight(cosZenith: number): { z: number; k: number; airMass: number } {
-  const z = Math.acos(cosZenith);
-  return { z, k: 1.041 * z ** 3, airMass: relativeAirMass(90 - (z * 180) / Math.PI) };
+  const z = acos(cosZenith);
+  return { z, k: 1.041 * z * z * z, airMass: relativeAirMass(90 - (z * 180) / Math.PI) };
 }
 
 /** Parts of the diffuse light of one hour; the direct light is that of its sun-up part. */

@@ -1,4 +1,8 @@
 import { deviation, mean, min, minIndex, range, sum } from 'd3-array';
+import { exp } from '../../common/elementary/exp.ts';
+import { hypot } from '../../common/elementary/hypot.ts';
+import { power } from '../../common/elementary/power.ts';
+import { square } from '../../common/numeric.ts';
 import { everyDay, type FoldedDays } from './foldSeries.ts';
 import {
   columnSums,
@@ -89,7 +93,7 @@ export function estimateClockOffset(days: FoldedDays, firstCosts = firstLook(day
   const secondMode = secondModeOf(look, sums, best);
   // Long steps leave coarser ends of days than the deviation knows of, and under cloud the shape of a clear day errs.
   const coarse = Math.max(1, days.step_min / 60);
-  const uncertainty = Math.hypot(
+  const uncertainty = hypot(
     coarse * Math.max(posterior.deviation_min, Math.min(spread, 720), 0.5),
     COARSE_AND_DULL_MIN * (coarse - 1) * dullness(days),
   );
@@ -122,7 +126,7 @@ type CostTable = (offsets_min: readonly number[], asymmetry?: number) => Float64
 
 /** Cost of an asymmetry by how large they are as a rule. */
 function unusual(asymmetry: number): number {
-  return 0.5 * (asymmetry / ASYMMETRY_USUAL) ** 2;
+  return 0.5 * square(asymmetry / ASYMMETRY_USUAL);
 }
 
 /** One step of Newton's method in offset and asymmetry, and the spread of the offset over groups of days. */
@@ -181,10 +185,10 @@ function posteriorOf(
   });
   const best = away_min.map((_, j) => min(tables, (table) => table[j])!);
   const lowest = min(best)!;
-  const weights = best.map((cost) => Math.exp(-(cost - lowest) / VARIANCE_INFLATION));
+  const weights = best.map((cost) => exp(-(cost - lowest) / VARIANCE_INFLATION));
   const moment = (power: number): number =>
-    sum(weights, (weight, j) => weight * away_min[j]! ** power) / sum(weights);
-  const deviation_min = Math.sqrt(Math.max(0, moment(2) - moment(1) ** 2));
+    sum(weights, (weight, j) => weight * power(away_min[j]!, power)) / sum(weights);
+  const deviation_min = Math.sqrt(Math.max(0, moment(2) - square(moment(1))));
   // A bowl sharper than the grid is better known by Newton's method.
   return { mean_min: deviation_min < 3 ? offset : offset + moment(1), deviation_min, cost: lowest };
 }

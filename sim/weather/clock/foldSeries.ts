@@ -1,4 +1,5 @@
 import { count, extent, range } from 'd3-array';
+import { log } from '../../common/elementary/log.ts';
 import { DAY_MS } from '../../common/time.ts';
 import { sunOfDay } from '../../sun/sunOfDay.ts';
 import {
@@ -91,7 +92,7 @@ export function foldSeries(series: SunSeries, mostSamples = 40_000): FoldedDays 
       return solar < 0 ? solar + 1440 : solar;
     }),
     ghi_W_m2,
-    logGhi: ghi_W_m2.map((value) => Math.log(value + grain_W_m2)),
+    logGhi: ghi_W_m2.map((value) => log(value + grain_W_m2)),
     clearness: Float64Array.from(cells, (cell, i) =>
       clearnessOf(around_W_m2[cell]! / mean_W_m2[clearIndex[i]!]!),
     ),

@@ -1,4 +1,8 @@
 import { mean } from 'd3-array';
+import { asin } from '../../common/elementary/atan2.ts';
+import { exp } from '../../common/elementary/exp.ts';
+import { log } from '../../common/elementary/log.ts';
+import { cos, sin } from '../../common/elementary/sin.ts';
 import { haurwitzGlobal } from '../../sun/ineichenClearSky.ts';
 
 /** Distance of the instants of a clear day's table, minutes of true solar time. */
@@ -26,13 +30,13 @@ const TWILIGHT_DEG = 1.23;
  */
 export function clearDay(latitude_deg: number, declination_deg: number, step_min: number): Float64Array {
   const rad = Math.PI / 180;
-  const a = Math.sin(latitude_deg * rad) * Math.sin(declination_deg * rad);
-  const b = Math.cos(latitude_deg * rad) * Math.cos(declination_deg * rad);
+  const a = sin(latitude_deg * rad) * sin(declination_deg * rad);
+  const b = cos(latitude_deg * rad) * cos(declination_deg * rad);
   // Integral from midnight in cells of two minutes, midpoint rule; the afternoon mirrors the morning.
   const integral = new Float64Array(CELLS + 1);
   const cell = new Float64Array(CELLS);
   for (let i = 0; i < CELLS / 2; i++) {
-    const sine = a - b * Math.cos(((i + 0.5) / CELLS) * 2 * Math.PI);
+    const sine = a - b * cos(((i + 0.5) / CELLS) * 2 * Math.PI);
     cell[i] = clear_W_m2(sine, rad) * CELL_MIN;
     cell[CELLS - 1 - i] = cell[i]!;
   }
@@ -55,7 +59,7 @@ export function clearDay(latitude_deg: number, declination_deg: number, step_min
 
 function clear_W_m2(sineOfAltitude: number, rad: number): number {
   if (sineOfAltitude > 0) return haurwitzGlobal(sineOfAltitude) + SUNSET_W_M2;
-  return SUNSET_W_M2 * Math.exp(Math.asin(Math.max(-1, sineOfAltitude)) / rad / TWILIGHT_DEG);
+  return SUNSET_W_M2 * exp(asin(Math.max(-1, sineOfAltitude)) / rad / TWILIGHT_DEG);
 }
 
 /** Place of a declination among clear days that lie half a degree apart. */
@@ -156,9 +160,9 @@ export function negativeLogLikelihood(
   const { phase_min, logGhi, clearness, clearIndex, follows, dayFirst, dayEnd, shift_min } = days;
   const costs = new Float64Array(dayFirst.length * width);
   const grain = days.grain_W_m2;
-  const logGrain = Math.log(grain);
+  const logGrain = log(grain);
   const dark = NOTHING * grain;
-  const memory = Math.exp(-days.step_min / 60 / MEMORY_H);
+  const memory = exp(-days.step_min / 60 / MEMORY_H);
   const scale = 1 / (FREEDOM * SPREAD * SPREAD * (1 - memory * memory));
   const scaleAlone = 1 / (FREEDOM * SPREAD * SPREAD);
   const weight = (FREEDOM + 1) / 2;
@@ -180,7 +184,7 @@ export function negativeLogLikelihood(
         const here = means[low]!;
         const clear = here + (position - low) * (means[low + 1]! - here);
         const light = clearness[i]! * clear;
-        const ratio = logGhi[i]! - (light < dark ? logGrain : Math.log(light + grain));
+        const ratio = logGhi[i]! - (light < dark ? logGrain : log(light + grain));
         if (follows[i] === 1) {
           if (Math.abs(ratio) + Math.abs(before) < NOTHING) {
             before = ratio;
@@ -188,9 +192,9 @@ export function negativeLogLikelihood(
           }
           const leap = ratio - memory * before;
           const back = before - memory * ratio;
-          cost += 0.5 * Math.log((1 + leap * leap * scale) * (1 + back * back * scale));
+          cost += 0.5 * log((1 + leap * leap * scale) * (1 + back * back * scale));
         } else {
-          cost += Math.log(1 + ratio * ratio * scaleAlone);
+          cost += log(1 + ratio * ratio * scaleAlone);
         }
         before = ratio;
       }
@@ -205,7 +209,7 @@ function lean(means: Float64Array, asymmetry: number): Float64Array {
   if (asymmetry === 0) return means;
   return means.map((mean, i) => {
     const hours = (i * CLEAR_STEP_MIN) / 60 - 12;
-    return mean * Math.exp(asymmetry * Math.max(-1, Math.min(1, hours / LEAN_H)));
+    return mean * exp(asymmetry * Math.max(-1, Math.min(1, hours / LEAN_H)));
   });
 }
 

@@ -1,5 +1,6 @@
 import { extent, greatest, least, mean, range, sum } from 'd3-array';
 import { sampleCorrelation } from 'simple-statistics';
+import { hypot } from '../../common/elementary/hypot.ts';
 import { checkSiteBySun, type SiteReading } from './checkSiteBySun.ts';
 import { type ClockReading, estimateClockOffset } from './estimateClockOffset.ts';
 import { type ClockSegment, findSegments, placeSegments, type Segment } from './findSegments.ts';
@@ -58,7 +59,7 @@ const BY_STOP_MIN = 6;
  */
 function honest(reading: ClockReading, evidence: ClockEvidence, stops: FoldedDays['stops']): ClockReading {
   const ends_min = Math.abs(evidence.firstLightLate_min - evidence.lastLightEarly_min);
-  const uncertainty_min = Math.hypot(
+  const uncertainty_min = hypot(
     reading.uncertainty_min,
     LEAST_UNCERTAINTY_MIN,
     BY_ASYMMETRY_MIN * reading.asymmetry,

@@ -1,3 +1,4 @@
+import { cos } from '../../common/elementary/sin.ts';
 import { piecewiseLinear } from '../../common/numeric.ts';
 import { DAY_MS, dayOfYear, HOUR_MS, sinceMidnight } from '../../common/time.ts';
 import type { Site } from '../../sun/Site.ts';
@@ -92,13 +93,13 @@ const WARMEST_HOUR = 14.5;
  */
 export function usualAir(ms: number, latitude_deg: number, longitude_deg: number): number {
   const warmest = latitude_deg < 0 ? WARMEST_DAY_SOUTH : WARMEST_DAY_NORTH;
-  const season = Math.cos((2 * Math.PI * (dayOfYear(ms) - warmest)) / 365.25);
+  const season = cos((2 * Math.PI * (dayOfYear(ms) - warmest)) / 365.25);
   const solar_ms = ms + (longitude_deg / 360) * DAY_MS;
   const hour = sinceMidnight(solar_ms) / HOUR_MS;
   const swing_K = DAILY_K.cold + ((DAILY_K.warm - DAILY_K.cold) * (1 + season)) / 2;
   return (
     piecewiseLinear(LATITUDES_DEG, MEAN_DEG_C, latitude_deg) +
     piecewiseLinear(LATITUDES_DEG, HALF_RANGE_K, latitude_deg) * season +
-    swing_K * Math.cos((2 * Math.PI * (hour - WARMEST_HOUR)) / 24)
+    swing_K * cos((2 * Math.PI * (hour - WARMEST_HOUR)) / 24)
   );
 }

@@ -1,3 +1,4 @@
+import { asin } from '../../common/elementary/atan2.ts';
 import { DAY_MS, HOUR_MS, sinceMidnight } from '../../common/time.ts';
 import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../../sun/ineichenClearSky.ts';
 import type { Site } from '../../sun/Site.ts';
@@ -40,7 +41,7 @@ export function sunLight(
     const share = sun.upShare[i]!;
     if (share === 0) continue;
     const normal_W_m2 = sun.extraterrestrial_W_m2[i]!;
-    const altitude_deg = (Math.asin(sun.upCosZenith[i]!) * 180) / Math.PI;
+    const altitude_deg = (asin(sun.upCosZenith[i]!) * 180) / Math.PI;
     outside_W_m2[i] = normal_W_m2 * sun.upCosZenith[i]! * share;
     cleanest_W_m2[i] =
       share *

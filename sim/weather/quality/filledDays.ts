@@ -1,3 +1,4 @@
+import { power } from '../../common/elementary/power.ts';
 import { HOUR_MS, utcText } from '../../common/time.ts';
 import { HIGHEST_NIGHT_W_M2 } from '../limits.ts';
 import { chanceOf, type FilledStretch, type LightSeries } from './filledHours.ts';
@@ -44,9 +45,9 @@ export function repeatedDays({ values, light, resolution_W_m2 }: LightSeries): F
       const copy = extent(values, tells, noon, lag);
       if (copy.hours < LEAST_COPIED_HOURS || copy.hours <= (best?.hours ?? 0)) continue;
       // Days next to each other are more alike than any others.
-      const share = Math.max(lag > 24 ? usual : usual ** 0.75, chanceBeside(values, tells, copy, lag));
+      const share = Math.max(lag > 24 ? usual : power(usual, 0.75), chanceBeside(values, tells, copy, lag));
       const trials = noons.length * (lag === 24 ? 1 : noons.length);
-      if (trials * share ** Math.min(copy.hours, MOST_TELLING_HOURS) * RECORDS_PER_CHANCE < 1)
+      if (trials * power(share, Math.min(copy.hours, MOST_TELLING_HOURS)) * RECORDS_PER_CHANCE < 1)
         best = { ...copy, lag };
     }
     if (best === undefined) continue;
@@ -220,7 +221,7 @@ function runsOf(
     const hours = hoursIn(drawn);
     if (drawn.length < (mostlyClear ? LEAST_CLEAR_DAYS : LEAST_DAYS) || hours < LEAST_RUN_HOURS) return false;
     // Hours of a day go together: half of them count.
-    if (days.length * chance ** (hours / 2) * RECORDS_PER_CHANCE >= 1) return false;
+    if (days.length * power(chance, hours / 2) * RECORDS_PER_CHANCE >= 1) return false;
     // What only repeats is told elsewhere; nothing is drawn where nothing changes.
     return drawn.some((day) => day.hours.some((i) => values[i] !== values[i - 24]));
   };

@@ -1,4 +1,5 @@
 import { max, mean } from 'simple-statistics';
+import { power } from '../../common/elementary/power.ts';
 import { tenths } from '../../common/numeric.ts';
 import { HIGHEST_NIGHT_W_M2 } from '../limits.ts';
 import type { SunLight } from './SunLight.ts';
@@ -130,7 +131,7 @@ export function repeatedValues({ values, light, resolution_W_m2 }: LightSeries):
     const { pairs, equal, after, again } = levels[levelOf(value)]!;
     const share = chanceOf(equal, pairs);
     const further = value < COARSE_STEPS * resolution_W_m2 ? Math.max(share, chanceOf(again, after)) : share;
-    if ((pairs + 1) * share * further ** (up - 2) * RECORDS_PER_CHANCE >= 1) return [];
+    if ((pairs + 1) * share * power(further, up - 2) * RECORDS_PER_CHANCE >= 1) return [];
     const usual = `neighbouring hours are equal in ${tenths(share * 100)} percent of cases`;
     return [{ from, to, evidence: `${what}, ${up} of them with the sun up, where ${usual}` }];
   });

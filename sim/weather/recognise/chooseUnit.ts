@@ -1,5 +1,8 @@
 import { max, median, quantile, range, rollup } from 'd3-array';
 import { quantileSorted } from 'simple-statistics';
+import { acos } from '../../common/elementary/atan2.ts';
+import { log } from '../../common/elementary/log.ts';
+import { cos, sin, tan } from '../../common/elementary/sin.ts';
 import { fixOf, InputProblem, type Problem } from '../../common/InputProblem.ts';
 import { DAY_MS, dayOfYear } from '../../common/time.ts';
 import { extraterrestrialNormal } from '../../sun/extraterrestrialNormal.ts';
@@ -145,7 +148,7 @@ function likeliest(
   least: number,
   most: number,
 ): { unit: UnitName; index: number }[] {
-  const off = (index: number): number => Math.abs(Math.log(index / 0.75));
+  const off = (index: number): number => Math.abs(log(index / 0.75));
   return units
     .map((unit) => ({ unit, index: indexIn(unit) }))
     .filter(({ index }) => index >= least && index <= most)
@@ -215,7 +218,7 @@ export function dailyLight(
 
 function noonSine(latitude_deg: number | undefined, declination_deg: number): number {
   const zenith_deg = latitude_deg === undefined ? 20 : Math.abs(latitude_deg - declination_deg);
-  return Math.cos((Math.min(90, zenith_deg) * Math.PI) / 180);
+  return cos((Math.min(90, zenith_deg) * Math.PI) / 180);
 }
 
 /** Mean over 24 hours of the sine of the sun's height, where it is up. */
@@ -224,10 +227,8 @@ function meanSine(latitude_deg: number, declination_deg: number): number {
     number,
     number,
   ];
-  const sunset = Math.acos(Math.max(-1, Math.min(1, -Math.tan(phi) * Math.tan(delta))));
-  return (
-    (Math.cos(phi) * Math.cos(delta) * Math.sin(sunset) + sunset * Math.sin(phi) * Math.sin(delta)) / Math.PI
-  );
+  const sunset = acos(Math.max(-1, Math.min(1, -tan(phi) * tan(delta))));
+  return (cos(phi) * cos(delta) * sin(sunset) + sunset * sin(phi) * sin(delta)) / Math.PI;
 }
 
 /** Mean of a temperature column, and of what the latitude usually has at the same times, degC. */

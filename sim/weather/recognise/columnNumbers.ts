@@ -1,5 +1,6 @@
 import { cross, least, max, quantile, range, rollup } from 'd3-array';
 import { sampleCorrelation } from 'simple-statistics';
+import { cos, sin } from '../../common/elementary/sin.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { solarPosition } from '../../sun/solarPosition.ts';
 import { parseDecimal } from '../../tables/parseNumber.ts';
@@ -248,7 +249,7 @@ function closing(
       const ms = wall_ms[i]! - offset_ms + lag_ms;
       if (Number.isNaN(ms)) return 0;
       const { altitude_deg } = solarPosition(ms, latitude_deg, longitude_deg);
-      return Math.max(0, Math.sin((altitude_deg * Math.PI) / 180));
+      return Math.max(0, sin((altitude_deg * Math.PI) / 180));
     });
     return triples.map((triple) => {
       const [ghi, dni, dhi] = triple.map((column) => columns[column]!) as [
@@ -306,7 +307,7 @@ function airScore(
   const none = { score: 0, tenths, middle } as const;
   if (sorted.length < 48 || low / tenths < -60 || high / tenths > 55 || high - low < 4) return none;
   const season = (ms: number): number =>
-    -Math.cos(((ms / DAY_MS - 20) / 365.2425) * 2 * Math.PI) * (latitude_deg < 0 ? -1 : 1);
+    -cos(((ms / DAY_MS - 20) / 365.2425) * 2 * Math.PI) * (latitude_deg < 0 ? -1 : 1);
   const known = range(values.length).filter((i) => !Number.isNaN(values[i]! + wall_ms[i]!));
   const years = sampleCorrelation(
     known.map((i) => values[i]!),
