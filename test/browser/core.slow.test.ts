@@ -5,17 +5,16 @@ import { join } from 'node:path';
 import { build } from 'esbuild';
 import { expect, it } from 'vitest';
 import type * as core from '../../sim/core.ts';
+import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { loadWeather } from '../../sim/trial/loadWeather.ts';
 import { browserPath, openFile, startBrowser } from './browser.ts';
-import { builtLibrary } from './builtLibrary.ts';
+import { builtTrial } from './builtTrial.ts';
 
 const chromium = browserPath();
 
 it.skipIf(chromium === undefined)('a year runs in a browser, to the same nights to the bit', async () => {
-  const { loadScenario, runAll } = await builtLibrary();
   const scenario = loadScenario('scenarios/invented-garden.yaml');
   const weather = (await loadWeather(scenario))!;
-  const { trials } = await runAll({ ...scenario, spots: scenario.spots.slice(0, 1) }, { withChanges: false });
   const { start_ms, step_s, count, ghi_W_m2, air_degC, mark, origin } = weather;
   const columns = { ghi_W_m2: [...ghi_W_m2], air_degC: [...air_degC], mark: [...mark] };
   const given = JSON.stringify({
@@ -49,7 +48,7 @@ it.skipIf(chromium === undefined)('a year runs in a browser, to the same nights 
     const { page, problems, requests } = await openFile(browser, file);
     const nights = await page.evaluate(runInPage, given);
     expect({ problems, requests }).toEqual({ problems: [], requests: [] });
-    expect(nights).toBe(JSON.stringify(trials[0]!.nights));
+    expect(nights).toBe(JSON.stringify(builtTrial(0).nights));
   } finally {
     await browser.close();
     rmSync(folder, { recursive: true });
