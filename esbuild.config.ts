@@ -173,6 +173,10 @@ async function buildCore(): Promise<void> {
       { in: './node_modules/suncalc/index.js', out: 'suncalc' },
     ],
     outdir: 'dist/core',
+    // With white space go the comments that say which calls may be left out.
+    minify: false,
+    minifyIdentifiers: true,
+    minifySyntax: true,
     packages: 'external',
     platform: 'neutral',
     format: 'esm',

@@ -47,8 +47,8 @@ export function highestLight(
   extraterrestrial_W_m2: number,
   altitude_deg: number,
 ): number {
-  const [share, power, more_W_m2] = BOUNDS[bound][quantity];
+  const [share, exponent, more_W_m2] = BOUNDS[bound][quantity];
   // 0 with the sun down
   const cosZenith = Math.max(0, sin((altitude_deg * Math.PI) / 180));
-  return share * extraterrestrial_W_m2 * power(cosZenith, power) + more_W_m2;
+  return share * extraterrestrial_W_m2 * power(cosZenith, exponent) + more_W_m2;
 }

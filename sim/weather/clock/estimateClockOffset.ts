@@ -186,8 +186,8 @@ function posteriorOf(
   const best = away_min.map((_, j) => min(tables, (table) => table[j])!);
   const lowest = min(best)!;
   const weights = best.map((cost) => exp(-(cost - lowest) / VARIANCE_INFLATION));
-  const moment = (power: number): number =>
-    sum(weights, (weight, j) => weight * power(away_min[j]!, power)) / sum(weights);
+  const moment = (order: number): number =>
+    sum(weights, (weight, j) => weight * power(away_min[j]!, order)) / sum(weights);
   const deviation_min = Math.sqrt(Math.max(0, moment(2) - square(moment(1))));
   // A bowl sharper than the grid is better known by Newton's method.
   return { mean_min: deviation_min < 3 ? offset : offset + moment(1), deviation_min, cost: lowest };
