@@ -2,15 +2,7 @@ import type { Problem } from '../common/InputProblem.ts';
 import type { ProblemList } from '../common/problemList.ts';
 import { DAY_MS } from '../common/time.ts';
 import { quotedCell } from './parseNumber.ts';
-import {
-  clockMs,
-  dateMs,
-  MORE_STAMP_STYLES,
-  readClock,
-  STAMP_STYLES,
-  type StampStyle,
-  statedOffset,
-} from './stampStyles.ts';
+import { clockMs, dateMs, readClock, STAMP_STYLES, type StampStyle, statedOffset } from './stampStyles.ts';
 
 /** One part of a time stamp and the column (0-based) it stands in. */
 export interface StampPart {
@@ -91,7 +83,7 @@ function textDate(find: FindPart, stated: (ms: number) => number): ReadCells | u
   const text = find('text');
   if (text === undefined) return undefined;
   const { at } = text;
-  const { read } = MORE_STAMP_STYLES.find(({ name }) => name === text.style)!;
+  const { read } = STAMP_STYLES.find(({ name }) => name === text.style)!;
   return (cells, first) => stated(read(cells[first + at]!));
 }
 

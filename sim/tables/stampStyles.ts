@@ -1,7 +1,7 @@
 import { powerOfTen } from '../common/elementary/power.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
 
-/** A way of writing a time. New ones are added to STAMP_STYLES. */
+/** A way of writing a time. */
 export interface StampStyle {
   /** How a report names it. */
   name: string;
@@ -331,17 +331,12 @@ function readPacked(text: string): number {
   return cursor.width % 2 === 0 && cursor.ended() ? date_ms + clock_ms : Number.NaN;
 }
 
-/** Every style that can be read, the likeliest first. A text may fit several; chooseStampStyle settles it. */
+/** Every style that can be read, the likeliest first. A text may fit several; the order of the rows, or the user, settles it. */
 export const STAMP_STYLES: readonly StampStyle[] = [
   { name: 'year-month-day', example: '2021-12-31 23:00', read: readYearFirst },
   { name: 'day-month-year', example: '31.12.2021 23:00', read: numbersStyle('dmy', 4) },
   { name: 'month-day-year', example: '12/31/2021 23:00', read: numbersStyle('mdy', 4) },
   { name: 'packed digits', example: '2021123123', read: readPacked },
-];
-
-/** More ways of writing a time, for files that are recognised: there the order of the rows settles which is meant. */
-export const MORE_STAMP_STYLES: readonly StampStyle[] = [
-  ...STAMP_STYLES,
   {
     name: 'day-month name-year',
     example: '31-Dec-2021 23:00',

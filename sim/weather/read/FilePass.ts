@@ -1,38 +1,13 @@
-import type { ProblemList } from '../../common/problemList.ts';
 import { DAY_MS, HOUR_MS, utcText } from '../../common/time.ts';
 import { brokenOff, TableRows } from '../../tables/csvRows.ts';
 import { quotedCell } from '../../tables/parseNumber.ts';
 import { type StampReader, stampReader } from '../../tables/stampReader.ts';
 import { doublingZones } from '../clock/fitDaylightSaving.ts';
-import type { DetectedFormat, Layout } from '../recognise/DetectedFormat.ts';
+import type { Layout } from '../recognise/DetectedFormat.ts';
 import { nominalYear } from '../recognise/findStamps.ts';
-import { type PassedOver, RowValues, type SaidOfCells } from './RowValues.ts';
-import { type RowKeeper, rowKeeper } from './rowKeeper.ts';
-
-/** Turns wall clocks into UTC, in the order of the rows. */
-export interface ZoneClock {
-  /**
-   * UTC milliseconds; NaN where the clock skipped that time. Of a time that came twice, the first until the rows
-   * have reached it, then the second.
-   */
-  toUtc: (wall_ms: number) => number;
-  /** The clock shows this time twice. */
-  twice: (wall_ms: number) => boolean;
-}
-
-/** What goes on from row to row and from file to file. */
-export interface Pass {
-  recognition: DetectedFormat;
-  problems: ProblemList;
-  clock: ZoneClock;
-  keeper?: RowKeeper;
-  longitude_deg: number;
-  said: SaidOfCells;
-  previous_ms: number;
-  /** The row before stood at a time the clock shows twice, at its first showing. */
-  previousTwice: boolean;
-  passed: PassedOver;
-}
+import type { Pass } from './Pass.ts';
+import { RowValues } from './RowValues.ts';
+import { rowKeeper } from './rowKeeper.ts';
 
 const YEAR_MS = 365 * DAY_MS;
 /** Lines like rows but without a time: so many, or such a share of the rows, may be a footer's; more are rows lost. */
@@ -64,7 +39,7 @@ export class FilePass {
     this.#layout = layout;
     this.#index = index;
     this.#stamps = stampReader(stamp.parts);
-    this.#values = new RowValues(file, columns, layout, stamp.step_s, pass.problems, pass.passed, pass.said);
+    this.#values = new RowValues(pass, file, layout);
     this.#kept = new Float64Array(columns.length);
     this.#preamble = new Set(layout.preamble.map((line) => line.trim()));
     this.#direction = stamp.descending ? -1 : 1;
@@ -115,7 +90,7 @@ export class FilePass {
     }
     const laid_ms = stamp.typicalYear ? nominalYear(wall_ms) : wall_ms;
     if (Number.isNaN(laid_ms)) {
-      this.#note('rows of 29 February left out: the typical year has 365 days');
+      this.#pass.note('rows of 29 February left out: the typical year has 365 days');
       return false;
     }
     this.#row(cells, line, laid_ms, wall_ms);
@@ -137,7 +112,7 @@ export class FilePass {
     const ahead_ms = (utc_ms - pass.previous_ms) * this.#direction;
     if (ahead_ms <= 0) {
       const repeats = ahead_ms === 0 && values.every((value, q) => Object.is(value, this.#kept[q]));
-      if (repeats && !pass.said.strict) this.#note('rows that repeat the one before, left out');
+      if (repeats && !pass.said.strict) this.#pass.note('rows that repeat the one before, left out');
       else this.#outOfOrder(ahead_ms, utc_ms, cells, line);
       return;
     }
@@ -163,11 +138,11 @@ export class FilePass {
     const headings = columns.map((column) => this.#layout.headings[column]);
     const isHeading = headings.some((heading, c) => Boolean(heading) && cells[c] === heading);
     if (isHeading || this.#preamble.has(text)) {
-      this.#note('lines that repeat the heading or the preamble');
+      this.#pass.note('lines that repeat the heading or the preamble');
       return;
     }
     if (/^[\s"]*(#|%|!|\/\/|\*)/.test(cells[0]!)) {
-      this.#note('comment lines');
+      this.#pass.note('comment lines');
       return;
     }
     if (last && /^\d/.test(text)) {
@@ -180,7 +155,7 @@ export class FilePass {
     const hasValue = values.some((cell) => /^[+-]?[\d.,]+$/.test(cell));
     const hasFigures = columns.every((_, c) => /\d/.test(cells[c]!));
     if (!hasValue || (!hasFigures && !said.strict)) {
-      this.#note('lines that are no rows (footers, notes)');
+      this.#pass.note('lines that are no rows (footers, notes)');
       // Footers and totals have a word for what they are.
       if (hasValue && width === this.#layout.width && !/\p{L}/u.test(text)) {
         this.#firstLikeRow ||= line;
@@ -199,7 +174,7 @@ export class FilePass {
 
   #skippedTime(cells: readonly string[], line: number): void {
     if (this.#values.values.every(Number.isNaN)) {
-      this.#note('rows without values at a time that the clock skips, left out');
+      this.#pass.note('rows without values at a time that the clock skips, left out');
       return;
     }
     const { zone } = this.#pass.recognition.stamp;
@@ -213,11 +188,13 @@ export class FilePass {
   }
 
   #outOfOrder(ahead_ms: number, utc_ms: number, cells: readonly string[], line: number): void {
-    const { recognition, problems, longitude_deg, previous_ms, said } = this.#pass;
+    const { recognition, problems, previous_ms, said } = this.#pass;
     const { zone } = recognition.stamp;
     const fixed = zone.kind !== 'civil' && zone.kind !== 'each';
     const wall_ms = utc_ms + (zone.kind === 'fixed' ? zone.offset_min * 60_000 : 0);
-    const typed = (fixed ? doublingZones(wall_ms, longitude_deg) : []).map((name) => `--zone ${name}`);
+    const typed = (fixed ? doublingZones(wall_ms, said.longitude_deg ?? Number.NaN) : []).map(
+      (name) => `--zone ${name}`,
+    );
     const daylight = fixed
       ? ` If the clock keeps daylight saving time: ${typed.join(', or ') || '--zone Europe/Berlin or the like'} (in a scenario, weather.zone).`
       : '';
@@ -240,7 +217,7 @@ export class FilePass {
     const { stamp } = this.#pass.recognition;
     if (stamp.zone.kind !== 'civil' || stamp.irregular) return;
     if (this.#pass.previousTwice && ahead_ms === stamp.step_s * 1000 + HOUR_MS)
-      this.#note('hours that the clock shows twice stand in the file once; the other is a gap');
+      this.#pass.note('hours that the clock shows twice stand in the file once; the other is a gap');
     this.#pass.previousTwice = this.#pass.clock.twice(wall_ms);
   }
 
@@ -251,9 +228,5 @@ export class FilePass {
   #stampAt(line: number) {
     const field = this.#layout.headings[this.#stamps.columns[0]!];
     return { file: this.#file, line, ...(field ? { field } : {}) };
-  }
-
-  #note(text: string): void {
-    this.#pass.passed.note(text);
   }
 }

@@ -1,47 +1,16 @@
 import type { Problem } from '../../common/InputProblem.ts';
-import type { ProblemList } from '../../common/problemList.ts';
 import { noNumber } from '../../tables/hourlyTable.ts';
 import { missingTest, parseDecimal, quotedCell } from '../../tables/parseNumber.ts';
 import { UNITS, type Unit } from '../../tables/units.ts';
 import type { ColumnChoice, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
 import { saysMissing } from '../recognise/words.ts';
-import type { NativeSeries } from './NativeSeries.ts';
+import type { Pass } from './Pass.ts';
 
 /** Quantities whose every cell must be read; of the others an odd word is a missing value. */
 const ESSENTIAL: ReadonlySet<QuantityName> = new Set(['ghi', 'dni', 'bhi', 'dhi', 'air_temperature']);
 
 /** Cells with a word that says rain fell, too little to measure. */
 const TRACE = /^(t|tr|trace|sp|spur|spår)$/i;
-
-/** What the user says of cells: codes that say 'missing', and whether nothing but these does and nothing is mended. */
-export interface SaidOfCells {
-  missing?: readonly string[] | undefined;
-  strict?: boolean | undefined;
-}
-
-/** What was passed over in the files of a record, and how often. */
-export class PassedOver {
-  /** Cells that said 'missing', by quantity and code. */
-  readonly missing: NativeSeries['missing'] = {};
-  readonly #counts = new Map<string, number>();
-
-  note(text: string): void {
-    this.#counts.set(text, (this.#counts.get(text) ?? 0) + 1);
-  }
-
-  /** out: NaN, the value of a cell that says 'missing' */
-  missingCell(quantity: QuantityName, code: string): number {
-    this.missing[quantity] ??= {};
-    const counts = this.missing[quantity];
-    counts[code] = (counts[code] ?? 0) + 1;
-    return Number.NaN;
-  }
-
-  /** What was noted, in words, each with its count. */
-  notes(): string[] {
-    return Array.from(this.#counts, ([text, count]) => `${count} ${text}`);
-  }
-}
 
 /** A column as it is read: value = (number - subtract) * multiply / divide, the seconds of the step in the divisor. */
 interface ColumnReading extends Omit<ColumnChoice, 'running'> {
@@ -57,47 +26,36 @@ interface ColumnReading extends Omit<ColumnChoice, 'running'> {
 export class RowValues {
   /** Values of the last row, in the order of the columns. */
   readonly values: Float64Array;
+  readonly #pass: Pass;
   readonly #file: string;
+  readonly #layout: Layout;
   readonly #columns: readonly ColumnReading[];
-  readonly #comma: boolean;
-  readonly #thousands: boolean | undefined;
-  readonly #problems: ProblemList;
-  readonly #passed: PassedOver;
   readonly #isSaid: (text: string, number: number) => boolean;
-  readonly #strict: boolean;
 
-  /** in: file, name for messages; choices; layout, for its decimal mark; step_s, 0 where rows come at irregular times; problems; passed; said */
-  constructor(
-    file: string,
-    choices: readonly ColumnChoice[],
-    { decimal, thousands }: Pick<Layout, 'decimal' | 'thousands'>,
-    step_s: number,
-    problems: ProblemList,
-    passed: PassedOver,
-    { missing = [], strict = false }: SaidOfCells = {},
-  ) {
+  /** in: pass, what was recognised and said; file, name for messages; layout */
+  constructor(pass: Pass, file: string, layout: Layout) {
+    const { columns, stamp } = pass.recognition;
+    this.#pass = pass;
     this.#file = file;
-    this.#columns = choices.map((choice) => columnReading(choice, step_s));
-    this.#comma = decimal === ',';
-    this.#thousands = thousands;
-    this.#problems = problems;
-    this.#passed = passed;
-    this.#isSaid = missingTest(missing);
-    this.#strict = strict;
-    this.values = new Float64Array(choices.length);
+    this.#layout = layout;
+    this.#columns = columns.map((choice) => columnReading(choice, stamp.step_s));
+    this.#isSaid = missingTest(pass.said.missing ?? []);
+    this.values = new Float64Array(columns.length);
   }
 
   /** Reads the row whose cells of these columns begin at `first`; span_s, seconds since the row before. */
   read(cells: readonly string[], first: number, line: number, span_s: number): void {
+    const { decimal, thousands } = this.#layout;
+    const comma = decimal === ',';
     for (let q = 0; q < this.values.length; q++) {
       const column = this.#columns[q]!;
       const text = cells[first + q]!;
-      const number = text === '' ? Number.NaN : parseDecimal(text, this.#comma, this.#thousands);
+      const number = text === '' ? Number.NaN : parseDecimal(text, comma, thousands);
       const added = column.running === undefined ? number : column.running(number, span_s);
       this.values[q] = Number.isNaN(number)
         ? this.#odd(column, text, line)
         : this.#isSaid(text, number)
-          ? this.#passed.missingCell(column.quantity, text)
+          ? this.#pass.missingCell(column.quantity, text)
           : this.#value(column, number, added, span_s);
     }
   }
@@ -106,27 +64,27 @@ export class RowValues {
     const { quantity, codes } = column;
     const scaled = ((added - column.subtract) * column.multiply) / column.divide;
     const value = column.perStep ? scaled / span_s : scaled;
-    if (this.#strict) return value;
+    if (this.#pass.said.strict) return value;
     if (number === -1 && (quantity === 'rain' || quantity === 'snow_depth')) {
-      this.#passed.note(`readings of -1 of ${quantity}, taken as a trace of nothing (0)`);
+      this.#pass.note(`readings of -1 of ${quantity}, taken as a trace of nothing (0)`);
       return 0;
     }
     const isMissing = missingCode(number, value, quantity) || (codes.length > 0 && codes.includes(number));
-    return isMissing ? this.#passed.missingCell(quantity, String(number)) : value;
+    return isMissing ? this.#pass.missingCell(quantity, String(number)) : value;
   }
 
   /** A cell that is no number. */
   #odd({ quantity, heading, column, unit }: ColumnReading, text: string, line: number): number {
-    if (this.#isSaid(text, Number.NaN) || (!this.#strict && saysMissing(text)))
-      return this.#passed.missingCell(quantity, text === '' ? 'empty' : text);
+    if (this.#isSaid(text, Number.NaN) || (!this.#pass.said.strict && saysMissing(text)))
+      return this.#pass.missingCell(quantity, text === '' ? 'empty' : text);
     const place = {
       file: this.#file,
       line,
       column: column + 1,
       ...(heading === '' ? {} : { field: heading }),
     };
-    if (this.#strict) {
-      this.#problems.add(`not a number ${quantity}`, () => ({
+    if (this.#pass.said.strict) {
+      this.#pass.problems.add(`not a number ${quantity}`, () => ({
         ...place,
         ...noNumber(text, unit, 'weather.missing'),
       }));
@@ -134,16 +92,16 @@ export class RowValues {
     }
     if (quantity === 'rain' && TRACE.test(text)) return 0;
     if (!ESSENTIAL.has(quantity)) {
-      this.#passed.note(`cells of ${quantity} that are no numbers, taken as missing`);
+      this.#pass.note(`cells of ${quantity} that are no numbers, taken as missing`);
       return Number.NaN;
     }
-    this.#problems.add(`not a number ${quantity}`, (): Problem => {
+    this.#pass.problems.add(`not a number ${quantity}`, (): Problem => {
       const other = /^[+-]?\d+[.,]\d+$/.test(text);
       return {
         ...place,
         code: 'WEATHER_VALUE_NOT_NUMBER',
         got: quotedCell(text),
-        expected: `a number in ${unit}, its decimals after a ${this.#comma ? 'comma' : 'point'}`,
+        expected: `a number in ${unit}, its decimals after a ${this.#layout.decimal === ',' ? 'comma' : 'point'}`,
         fix: other
           ? 'one file, one decimal mark: write all decimals with a point.'
           : 'correct the cell, or empty it if the value is missing.',

@@ -1,19 +1,13 @@
 import { createHash, type Hash } from 'node:crypto';
-import { civilOffset } from '../../common/civilTime.ts';
 import { InputProblem } from '../../common/InputProblem.ts';
-import { problemList } from '../../common/problemList.ts';
-import { DAY_MS } from '../../common/time.ts';
-import { sunOfDay } from '../../sun/sunOfDay.ts';
 import { emptyFile, textStream, unpacked } from '../../tables/decodeText.ts';
 import type { TableSource } from '../../tables/TableSource.ts';
-import type { DetectedFormat, ZoneClaim } from '../recognise/DetectedFormat.ts';
-import { FilePass, type Pass, type ZoneClock } from './FilePass.ts';
+import type { DetectedFormat } from '../recognise/DetectedFormat.ts';
+import { FilePass } from './FilePass.ts';
 import type { NativeSeries } from './NativeSeries.ts';
-import { PassedOver, type SaidOfCells } from './RowValues.ts';
+import { Pass, type SaidOfRows } from './Pass.ts';
 
-export interface ReadOptions extends SaidOfCells {
-  /** For true solar time: east positive. */
-  longitude_deg?: number | undefined;
+export interface ReadOptions extends SaidOfRows {
   /** Told now and then how many of how many bytes are read. */
   onProgress?: ((done: number, total: number) => void) | undefined;
 }
@@ -35,8 +29,7 @@ export async function readRecognised(
   options: ReadOptions = {},
 ): Promise<NativeSeries> {
   const { stamp } = recognition;
-  const { longitude_deg = Number.NaN } = options;
-  if (stamp.zone.kind === 'solar' && Number.isNaN(longitude_deg)) {
+  if (stamp.zone.kind === 'solar' && options.longitude_deg === undefined) {
     throw new InputProblem({
       code: 'SCENARIO_MISSING_KEY',
       field: 'site.longitude_deg',
@@ -45,16 +38,7 @@ export async function readRecognised(
       fix: '--place 54,10, or the like (in a scenario, site).',
     });
   }
-  const pass: Pass = {
-    recognition,
-    problems: problemList(),
-    clock: zoneClock(stamp.zone, longitude_deg),
-    longitude_deg,
-    said: options,
-    previous_ms: Number.NaN,
-    previousTwice: false,
-    passed: new PassedOver(),
-  };
+  const pass = new Pass(recognition, options);
   const all = createHash('sha256');
   const files: NativeSeries['files'] = [];
   const total = sources.reduce((sum, { size }) => sum + size, 0);
@@ -80,8 +64,8 @@ export async function readRecognised(
     files,
     sha256: all.digest('hex'),
     stamp,
-    missing: pass.passed.missing,
-    notes: pass.passed.notes(),
+    missing: pass.missing,
+    notes: pass.notes(),
   };
   return stamp.descending ? turned(series) : series;
 }
@@ -110,56 +94,4 @@ function turned(series: NativeSeries): NativeSeries {
   series.line.reverse();
   series.file.reverse();
   return series;
-}
-
-/**
- * The clock of a file: UTC milliseconds from wall-clock milliseconds.
- *
- * in: zone; longitude_deg, for true solar time, east positive
- * out: the clock; its civil time remembers the row before
- * valid: true solar time by the sun's mean elements, within 6 seconds
- * source: AstronomicalAlmanacLowPrecision for the equation of time
- */
-function zoneClock(zone: ZoneClaim, longitude_deg: number): ZoneClock {
-  const once = () => false;
-  if (zone.kind === 'civil') return civilClock(zone.zone);
-  if (zone.kind === 'solar') {
-    return {
-      // True solar time is UTC plus four minutes a degree plus the equation of time, whole milliseconds.
-      toUtc: (wall_ms) => {
-        const mean_ms = wall_ms - longitude_deg * 240_000;
-        return Math.round(mean_ms - sunOfDay(mean_ms).equationOfTime_min * 60_000);
-      },
-      twice: once,
-    };
-  }
-  const offset_ms = zone.kind === 'fixed' ? zone.offset_min * 60_000 : 0;
-  return { toUtc: (wall_ms) => wall_ms - offset_ms, twice: once };
-}
-
-function civilClock(name: string): ZoneClock {
-  const offsetOf_min = civilOffset(name);
-  const offsetAt = (ms: number): number => offsetOf_min(ms) * 60_000;
-  let latest = Number.NEGATIVE_INFINITY;
-  const both = (wall_ms: number): [number, number] => {
-    // The offsets on either side of anything that changes near.
-    const before = wall_ms - offsetAt(wall_ms - DAY_MS);
-    const after = wall_ms - offsetAt(wall_ms + DAY_MS);
-    return [Math.min(before, after), Math.max(before, after)];
-  };
-  const fits = (utc_ms: number, wall_ms: number): boolean => utc_ms + offsetAt(utc_ms) === wall_ms;
-  return {
-    toUtc: (wall_ms) => {
-      const [first, second] = both(wall_ms);
-      let utc = Number.NaN;
-      if (fits(first, wall_ms)) utc = first;
-      if (second !== first && fits(second, wall_ms) && (Number.isNaN(utc) || utc <= latest)) utc = second;
-      if (!Number.isNaN(utc)) latest = utc;
-      return utc;
-    },
-    twice: (wall_ms) => {
-      const [first, second] = both(wall_ms);
-      return first !== second && fits(first, wall_ms) && fits(second, wall_ms);
-    },
-  };
 }

@@ -13,7 +13,7 @@ import {
   type QuantityName,
 } from './DetectedFormat.ts';
 import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
-import { type Candidate, listed, normaliseHeading, unitTexts, wordCandidates } from './words.ts';
+import { type Claim, listed, normaliseHeading, unitTexts, wordClaims } from './words.ts';
 
 /** What the columns are chosen from. */
 export interface ColumnContext {
@@ -35,7 +35,7 @@ export interface ColumnContext {
 }
 
 const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
-/** Candidates whose words are this near are settled by their numbers or not at all. */
+/** Claims whose words are this near are settled by their numbers or not at all. */
 const NEAR_STRENGTH = 15;
 /** A balance of radiation: in so many rows so far below zero, as a share of its highest value. From memory. */
 const BALANCE = { below: 0.02, rows: 0.1 } as const;
@@ -65,10 +65,6 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
   for (const quantity of QUANTITIES) if (stated[quantity] === undefined) takeByWords(choices, quantity);
   if (!choices.isLit()) takeByNumbers(choices);
   if (!choices.isLit()) throw noLight(context);
-  for (const choice of choices.columns) {
-    if (choice.quantity === 'ghi' || choice.quantity === 'bhi')
-      refuseUnit(context, choice, choices.unitOf(choice.quantity, choice.column));
-  }
   return { columns: choices.columns, doubts: choices.doubts };
 }
 
@@ -80,17 +76,15 @@ class Choices {
   /** Numbers of each column, undefined where it has none; sums that run through the day are taken apart. */
   readonly values: readonly (Float64Array | undefined)[];
   private readonly running: ReadonlySet<number>;
-  /** Columns whose words speak for a quantity, the strongest first. */
-  readonly candidates: ReadonlyMap<QuantityName, readonly Candidate[]>;
+  /** What the words of columns speak for, the strongest first. */
+  private readonly claims: readonly Claim[];
 
   constructor(context: ColumnContext) {
     this.context = context;
     const { values, running } = columnNumbers(context);
     this.values = values;
     this.running = running;
-    this.candidates = new Map(
-      QUANTITIES.map((quantity) => [quantity, wordCandidates(quantity, context.layout, values)] as const),
-    );
+    this.claims = wordClaims(context.layout, values);
   }
 
   chosen(quantity: QuantityName): ColumnChoice | undefined {
@@ -108,15 +102,17 @@ class Choices {
   }
 
   /** Columns not yet taken whose words speak for no other quantity more strongly. */
-  open(quantity: QuantityName): Candidate[] {
-    const claim = (name: QuantityName, column: number): number =>
-      this.candidates.get(name)!.find((candidate) => candidate.column === column)?.strength ?? 0;
-    return this.candidates
-      .get(quantity)!
-      .filter(
-        ({ column, strength }) =>
-          !this.isTaken(column) && QUANTITIES.every((other) => claim(other, column) <= strength),
-      );
+  open(quantity: QuantityName): Claim[] {
+    const isStrongest = ({ column, strength }: Claim): boolean =>
+      this.claims.every((other) => other.column !== column || other.strength <= strength);
+    return this.claims.filter(
+      (claim) => claim.quantity === quantity && !this.isTaken(claim.column) && isStrongest(claim),
+    );
+  }
+
+  /** The column whose words speak most for diffuse light. */
+  diffuse(): number | undefined {
+    return this.claims.find(({ quantity }) => quantity === 'dhi')?.column;
   }
 
   seen(column: number): Seen {
@@ -129,25 +125,19 @@ class Choices {
     if (said !== undefined) return { unit: said, reason: 'stated by the user', byNumbers: false, others: [] };
     const unit = chooseUnit(unitTexts(this.context.layout, column), quantity, this.seen(column));
     if (!unit.byNumbers || !isLight(quantity) || quantity === 'ghi') return unit;
+    // The numbers of a part say less than those of the whole.
     const global = this.chosen('ghi');
-    if (global === undefined) {
-      const sum = quantity === 'bhi' || this.chosen('bhi') ? this.sumOfParts(column) : undefined;
-      return sum === undefined ? unit : chooseUnit([], 'ghi', sum);
-    }
-    return {
-      unit: global.unit,
-      ...(global.per_s === undefined ? {} : { per_s: global.per_s }),
-      reason: 'no unit is stated; as that of the global irradiance beside it',
-      byNumbers: true,
-      others: [],
-    };
+    const reason = 'no unit is stated; as that of the global irradiance beside it';
+    if (global !== undefined) return { ...unit, unit: global.unit, per_s: global.per_s, reason, others: [] };
+    const whole = this.sumOfParts(quantity, column);
+    return whole === undefined ? unit : chooseUnit([], 'ghi', whole);
   }
 
   /** Direct on the horizontal and diffuse, row by row, where there is no global: its unit is theirs. */
-  private sumOfParts(column: number): Seen | undefined {
-    const direct = this.chosen('bhi')?.column ?? column;
-    const diffuse = direct === column ? this.candidates.get('dhi')![0]?.column : column;
-    if (diffuse === undefined || diffuse === direct) return undefined;
+  private sumOfParts(quantity: QuantityName, column: number): Seen | undefined {
+    const direct = quantity === 'bhi' ? column : this.chosen('bhi')?.column;
+    const diffuse = direct === column ? this.diffuse() : column;
+    if (direct === undefined || diffuse === undefined || diffuse === direct) return undefined;
     const seen = this.seen(direct);
     return { ...seen, values: seen.values.map((value, i) => value + this.values[diffuse]![i]!) };
   }
@@ -166,6 +156,8 @@ class Choices {
     byNumbers = false,
   ): void {
     const { layout, rows, wall_ms, strict } = this.context;
+    if ((quantity === 'ghi' || quantity === 'bhi') && unit.others.length > 0)
+      throw unitOpen(this.context, quantity, column, unit);
     const isRunning = !strict && this.running.has(column);
     this.columns.push({
       quantity,
@@ -207,16 +199,16 @@ function takeByWords(choices: Choices, quantity: QuantityName): void {
  * Of columns whose words speak of global light alike, those whose numbers can be light that comes down; the others are
  * noted. Without one of that kind, all.
  */
-function comingDown(choices: Choices, list: Candidate[]): Candidate[] {
+function comingDown(choices: Choices, list: Claim[]): Claim[] {
   const near = list.filter(({ strength }) => list[0]!.strength - strength <= NEAR_STRENGTH);
-  const whyNot = ({ column }: Candidate): string | undefined =>
+  const whyNot = ({ column }: Claim): string | undefined =>
     isBalance(choices.values[column]!)
       ? 'its nights are far below zero, as a balance of radiation is'
       : near.some((other) => isSentBack(choices, column, other.column))
         ? 'its numbers are a small and steady share of the first, as light that the ground sends back'
         : undefined;
   const others = new Map(
-    near.map((candidate) => [candidate, whyNot(candidate)]).filter(([, why]) => why) as [Candidate, string][],
+    near.map((candidate) => [candidate, whyNot(candidate)]).filter(([, why]) => why) as [Claim, string][],
   );
   if (others.size === near.length) return list;
   const rest = list.filter((candidate) => !others.has(candidate));
@@ -248,7 +240,7 @@ function isSentBack(choices: Choices, column: number, other: number): boolean {
 }
 
 /** Notes a second column whose words say the same; two of light that disagree are refused. */
-function weigh(choices: Choices, quantity: QuantityName, best: Candidate, other: Candidate): void {
+function weigh(choices: Choices, quantity: QuantityName, best: Claim, other: Claim): void {
   const near = best.strength - other.strength <= NEAR_STRENGTH;
   const [a, b] = [best, other].map(({ column }) =>
     choices.canonical(column, choices.unitOf(quantity, column)),
@@ -292,7 +284,7 @@ function agree(a: Float64Array, b: Float64Array): boolean {
 }
 
 /** Words that say that a beam faces the sun. */
-function saysNormal({ headings, legends }: Layout, { column, reason }: Candidate): boolean {
+function saysNormal({ headings, legends }: Layout, { column, reason }: Claim): boolean {
   const words = normaliseHeading(`${reason} ${headings[column] ?? ''} ${legends[column] ?? ''}`);
   return /normal|dni|bni|dir ?nor/.test(words);
 }
@@ -305,7 +297,7 @@ function saysNormal({ headings, legends }: Layout, { column, reason }: Candidate
 function whyFlat(choices: Choices, column: number): string | undefined {
   const beam = choices.canonical(column, choices.unitOf('dni', column));
   const global = choices.chosen('ghi');
-  const diffuse = choices.candidates.get('dhi')![0]?.column;
+  const diffuse = choices.diffuse();
   if (global !== undefined) {
     if (diffuse === undefined) return undefined;
     const part = choices.canonical(diffuse, choices.unitOf('dhi', diffuse));
@@ -337,18 +329,11 @@ export function namedColumn(
   name: string,
   what: QuantityName | 'time',
 ): number {
-  const plain = name.trim().toLowerCase();
-  const width = Math.max(layout.width, layout.headings.length);
-  const exact = layout.headings.flatMap((heading, c) => (heading === name.trim() ? [c] : []));
-  const byName =
-    exact.length > 0
-      ? exact
-      : layout.headings.flatMap((heading, c) => (heading.toLowerCase() === plain ? [c] : []));
-  const place = {
-    file,
-    ...headingPlace(layout),
-    field: name,
-  };
+  const named = (reads: (text: string) => string): number[] =>
+    layout.headings.flatMap((heading, c) => (reads(heading) === reads(name.trim()) ? [c] : []));
+  const exact = named((text) => text);
+  const byName = exact.length > 0 ? exact : named((text) => text.toLowerCase());
+  const place = { file, ...headingPlace(layout), field: name };
   if (byName.length > 1) {
     throw new InputProblem({
       ...place,
@@ -360,7 +345,7 @@ export function namedColumn(
   }
   if (byName.length === 1) return byName[0]!;
   const number = Number(/^(?:column )?(\d+)$/.exec(name.trim())?.[1]);
-  if (number >= 1 && number <= width) return number - 1;
+  if (number >= 1 && number <= Math.max(layout.width, layout.headings.length)) return number - 1;
   const near = nearestWord(name, layout.headings);
   const meant = near === undefined ? '' : `did you mean "${near}"? `;
   throw new InputProblem({
@@ -429,24 +414,25 @@ function noLight(context: ColumnContext): InputProblem {
   });
 }
 
-/** Throws where the unit of global irradiance is one that the numbers do not settle. */
-function refuseUnit(context: ColumnContext, choice: ColumnChoice, unit: UnitChoice): void {
-  if (choice.unitReason === 'stated by the user') return;
-  const place = {
+/** A unit of global irradiance that its numbers do not settle. */
+function unitOpen(
+  { file, layout, latitude_deg }: ColumnContext,
+  quantity: QuantityName,
+  column: number,
+  { unit, others }: UnitChoice,
+): InputProblem {
+  const units = [unit, ...others];
+  const key = quantity === 'ghi' ? ' (in a scenario, weather.columns.ghi.unit)' : '';
+  return new InputProblem({
     code: 'WEATHER_AMBIGUOUS',
-    file: context.file,
-    ...headingPlace(context.layout),
-    field: choice.heading || `column ${choice.column + 1}`,
-  } as const;
-  if (unit.others.length > 0) {
-    throw new InputProblem({
-      ...place,
-      got: `no unit, and numbers that could be ${[unit.unit, ...unit.others].join(' or ')}`,
-      expected: 'a stated unit, or a longer stretch in which clear days show',
-      ...fixOf(
-        [unit.unit, ...unit.others].map((name) => unitTyped(choice.quantity, name)),
-        `${choice.quantity === 'ghi' ? ' (in a scenario, weather.columns.ghi.unit)' : ''}${context.latitude_deg === undefined ? '; a latitude may settle it too' : ''}.`,
-      ),
-    });
-  }
+    file,
+    ...headingPlace(layout),
+    field: layout.headings[column] || `column ${column + 1}`,
+    got: `no unit, and numbers that could be ${units.join(' or ')}`,
+    expected: 'a stated unit, or a longer stretch in which clear days show',
+    ...fixOf(
+      units.map((name) => unitTyped(quantity, name)),
+      `${key}${latitude_deg === undefined ? '; a latitude may settle it too' : ''}.`,
+    ),
+  });
 }

@@ -119,6 +119,12 @@ export function codesWithin(
   return [...counts].filter(([, count]) => count >= 2).map(([value]) => value);
 }
 
+/** The numbers of each column, undefined where it has none. */
+type Numbers = readonly (Float64Array | undefined)[];
+
+/** What the numbers of a sample are seen in. */
+type Times = Omit<Seen, 'values'>;
+
 /** A column that its numbers alone show to hold a quantity, and what could have been it too. Columns are 0-based. */
 export interface JudgedColumn {
   quantity: QuantityName;
@@ -145,8 +151,8 @@ interface SamplePlace {
  * out: what was found; columns that look like light in the same way, where the numbers do not settle which is which
  */
 export function inferColumnsFromValues(
-  columns: readonly (Float64Array | undefined)[],
-  seen: Omit<Seen, 'values'>,
+  columns: Numbers,
+  seen: Times,
   place: SamplePlace,
 ): { judged: JudgedColumn[]; undecided: number[] } {
   const lights = columns.flatMap((values, column) =>
@@ -161,10 +167,7 @@ export function inferColumnsFromValues(
 }
 
 /** Of one or two columns of light which is what; undefined where the numbers do not settle it. */
-function fewLights(
-  [a, b, ...more]: readonly number[],
-  columns: readonly (Float64Array | undefined)[],
-): JudgedColumn[] | undefined {
+function fewLights([a, b, ...more]: readonly number[], columns: Numbers): JudgedColumn[] | undefined {
   if (a === undefined) return [];
   if (b === undefined) {
     const reason = 'the only column that is dark at night and as bright by day as daylight';
@@ -183,10 +186,7 @@ function fewLights(
   ];
 }
 
-function judgeAir(
-  columns: readonly (Float64Array | undefined)[],
-  seen: Omit<Seen, 'values'>,
-): JudgedColumn[] {
+function judgeAir(columns: Numbers, seen: Times): JudgedColumn[] {
   const list = columns.flatMap((values, column) => {
     if (values === undefined) return [];
     const air = airScore(values, seen.wall_ms, seen.latitude_deg ?? 45);
@@ -206,7 +206,7 @@ function judgeAir(
 }
 
 /** Dark for a good part of the rows, never far below zero, bright in some unit, and not the same every clear day. */
-function looksLikeLight(values: Float64Array, seen: Omit<Seen, 'values'>): boolean {
+function looksLikeLight(values: Float64Array, seen: Times): boolean {
   const filled = values.filter((value) => !Number.isNaN(value));
   const most = max(filled) ?? 0;
   const dark = filled.filter((value) => value < 0.005 * most).length;
@@ -234,8 +234,8 @@ function looksLikeLight(values: Float64Array, seen: Omit<Seen, 'values'>): boole
 /** Global, direct and diffuse among the columns of light, if any three close. */
 function closing(
   lights: readonly number[],
-  columns: readonly (Float64Array | undefined)[],
-  { wall_ms, latitude_deg }: Omit<Seen, 'values'>,
+  columns: Numbers,
+  { wall_ms, latitude_deg }: Times,
   { longitude_deg, offset_ms }: SamplePlace,
 ): JudgedColumn[] | undefined {
   if (lights.length < 3 || lights.length > 12) return undefined;

@@ -18,7 +18,12 @@ const BEFORE_NUMBER = /^[^\d+-]{0,40}?(?=[+-]?\d)/;
 export interface SiteFound extends SiteClaim {
   standard_min?: number;
   /** All places a table of periods lists, where it lists several. */
-  several?: { latitude_deg: number; longitude_deg: number }[];
+  several?: Place[];
+}
+
+interface Place {
+  latitude_deg: number;
+  longitude_deg: number;
 }
 
 /**
@@ -44,65 +49,58 @@ export function readSite(preamble: readonly string[]): SiteFound {
   return found;
 }
 
-function fromTable(lines: readonly string[]): SiteFound | undefined {
-  for (let i = 0; i + 1 < lines.length; i++) {
-    for (const delimiter of [';', '\t', ',', '|']) {
-      const cells = lines[i]!.split(delimiter).map((cell) => normaliseHeading(cell));
-      const latitude = cells.findIndex((cell) => LATITUDE.test(cell));
-      const longitude = cells.findIndex((cell) => LONGITUDE.test(cell));
-      if (latitude < 0 || longitude < 0 || latitude === longitude) continue;
-      const elevation = cells.findIndex((cell) => ELEVATION.test(cell));
-      const zone = cells.findIndex((cell) => /^(time ?zone|tz|utc ?offset)/.test(cell));
-      const places: { latitude_deg: number; longitude_deg: number }[] = [];
-      let last: string[] = [];
-      for (let k = i + 1; k < lines.length; k++) {
-        const values = lines[k]!.split(delimiter).map((cell) => cell.trim());
-        const a = angleOf(values[latitude] ?? '', 90);
-        const o = angleOf(values[longitude] ?? '', 180);
-        if (a === undefined || o === undefined) break;
-        places.push({ latitude_deg: a, longitude_deg: o });
-        last = values;
-      }
-      const place = places.at(-1);
-      if (place === undefined) continue;
-      const height = elevation < 0 ? undefined : numberOf(last[elevation] ?? '');
-      const hours = zone < 0 ? undefined : numberOf(last[zone] ?? '');
-      return {
-        ...place,
-        ...(height === undefined ? {} : { elevation_m: height }),
-        ...(hours === undefined
-          ? {}
-          : { standard_min: Math.round(Math.abs(hours) > 14 ? hours / 60 : hours * 60) }),
-        ...(places.length > 1 ? { several: places } : {}),
-        words: `the table on line ${i + 1}`,
-      };
-    }
-  }
-  return undefined;
-}
+type Field = 'latitude_deg' | 'longitude_deg' | 'elevation_m' | 'standard_min';
 
-/** What a line may say after a key: how the key is written, what may stand between, how the value is read. */
-const KEYED: readonly {
-  field: 'latitude_deg' | 'longitude_deg' | 'elevation_m';
+/** What may be said of a place: how its key is written, what may stand before the value, how that is read. */
+const FIELDS: readonly {
+  field: Field;
   key: RegExp;
-  between: RegExp;
+  /** Undefined where only a table counts, since a line about the zone is read as such. */
+  between?: RegExp;
   value: (text: string) => number | undefined;
 }[] = [
   { field: 'latitude_deg', key: LATITUDE, between: BEFORE_ANGLE, value: (text) => angleOf(text, 90) },
   { field: 'longitude_deg', key: LONGITUDE, between: BEFORE_ANGLE, value: (text) => angleOf(text, 180) },
   { field: 'elevation_m', key: ELEVATION, between: BEFORE_NUMBER, value: heightOf },
+  { field: 'standard_min', key: /^(time ?zone|tz|utc ?offset)/, value: offsetOf },
 ];
+
+/** A heading row that holds both angles, and the last of the rows of values below it. */
+function fromTable(lines: readonly string[]): SiteFound | undefined {
+  for (const [i, line] of lines.entries()) {
+    for (const delimiter of [';', '\t', ',', '|']) {
+      const cells = line.split(delimiter).map((cell) => normaliseHeading(cell));
+      const places = FIELDS.map(({ key }) => cells.findIndex((cell) => key.test(cell)));
+      if (places[0]! < 0 || places[1]! < 0 || places[0] === places[1]) continue;
+      const several: (Place & SiteFound)[] = [];
+      for (const below of lines.slice(i + 1)) {
+        const values = below.split(delimiter).map((cell) => cell.trim());
+        const found: Partial<Record<Field, number>> = {};
+        for (const [k, { field, value }] of FIELDS.entries()) {
+          const number = value(values[places[k]!] ?? '');
+          if (number !== undefined) found[field] = number;
+        }
+        const { latitude_deg, longitude_deg } = found;
+        if (latitude_deg === undefined || longitude_deg === undefined) break;
+        several.push({ ...found, latitude_deg, longitude_deg, words: `the table on line ${i + 1}` });
+      }
+      const last = several.at(-1);
+      if (last !== undefined) return several.length > 1 ? { ...last, several } : last;
+    }
+  }
+  return undefined;
+}
 
 function fromKeys(lines: readonly string[]): SiteFound {
   const found: SiteFound = { words: '' };
   lines.forEach((line, i) => {
     const flat = flatKeepingPlaces(line);
-    for (const { field, key, between, value } of KEYED) {
+    for (const { field, key, between, value } of FIELDS) {
       const match = found[field] === undefined ? key.exec(flat) : null;
       if (match === null) continue;
       const rest = line.slice(match.index + match[0].length);
-      const gap = between.exec(rest);
-      const number = gap === null ? undefined : value(rest.slice(gap[0].length));
+      const gap = between?.exec(rest);
+      const number = gap ? value(rest.slice(gap[0].length)) : undefined;
       if (number === undefined) continue;
       found[field] = number;
       if (field === 'latitude_deg') found.words = `line ${i + 1}`;
@@ -114,66 +112,48 @@ function fromKeys(lines: readonly string[]): SiteFound {
   return { ...rest, words: '' };
 }
 
-/** A line like 'garden,54.50,10.25,1.0,20' or 'garden -6 N 33 30 W 86 45 192', without any key. */
+const NEXT_CELL = String.raw`"?\s*[,;\t]\s*"?`;
+const DECIMALS = String.raw`[+-]?\d{1,3}\.\d{2,}`;
+const NUMBER = String.raw`[+-]?\d+(?:\.\d+)?`;
+/** Lines that hold a place without any key, such as 'garden,54.50,10.25,1.0,20' or 'garden -6 N 33 30 W 86 45 192'. */
+const LINES: readonly RegExp[] = [
+  /(?:^|[\s,;])(?:(?<zone>[+-]?\d{1,2}(?:\.\d+)?)[\s,;]+)?(?<lat>[NS]\s*\d{1,2}\s+\d{1,2})[\s,;]+(?<lon>[EW]\s*\d{1,3}\s+\d{1,2})(?:[\s,;]+(?<height>-?\d+))?/,
+  /(?<lat>\d{1,2}(?:[.,]\d+)?\s*°[^A-Za-z;]{0,14}[NS])[\s,;/]*(?<lon>\d{1,3}(?:[.,]\d+)?\s*°[^A-Za-z;]{0,14}[EWO])/,
+  /^\W*(?<lat>-?\d{1,2}\.\d+)[\s,]+(?<lon>-?\d{1,3}\.\d+)[\s,]+(?<height>-?\d{1,4}(?:\.\d+)?)\s*m\b/,
+  /(?:location|position|coordinat\w*|koordinat\w*|lat\w*\W{1,3}lon\w*)\b[^\d+-]{0,20}(?<lat>[+-]?\d{1,2}\.\d+)[\s,;/]+(?<lon>[+-]?\d{1,3}\.\d+)/i,
+  ...[
+    `(?<lat>${DECIMALS})_(?<lon>${DECIMALS})_(?<zone>${NUMBER})`,
+    `(?<zone>${NUMBER})_(?<lat>${DECIMALS})_(?<lon>${DECIMALS})`,
+  ].map(
+    (place) =>
+      new RegExp(
+        String.raw`^(?=.*[A-Za-z]{3})(?:.*?[,;\t])?\s*"?${place}_(?<height>${NUMBER})\s*"?\s*(?:[,;\t]|$)`.replaceAll(
+          '_',
+          NEXT_CELL,
+        ),
+      ),
+  ),
+];
+
 function fromMixedLine(line: string): SiteFound | undefined {
-  const words = `"${line.trim().slice(0, 60)}"`;
-  const hemispheres =
-    /(?:^|[\s,;])(?:([+-]?\d{1,2}(?:\.\d+)?)[\s,;]+)?([NS])\s*(\d{1,2})[\s,]+(\d{1,2})[\s,;]+([EW])\s*(\d{1,3})[\s,]+(\d{1,2})(?:[\s,;]+(-?\d+))?/.exec(
-      line,
-    );
-  if (hemispheres !== null) {
-    const [, zone, ns, a, am, ew, o, om, height] = hemispheres;
+  for (const pattern of LINES) {
+    const { lat = '', lon = '', zone, height } = pattern.exec(line)?.groups ?? {};
+    const [latitude_deg, longitude_deg] = [angleOf(lat, 90), angleOf(lon, 180)];
+    if (latitude_deg === undefined || longitude_deg === undefined) continue;
+    const hours = Number(zone ?? longitude_deg / 15);
+    const isZone = Math.abs(hours) <= 14 && Math.abs(hours * 15 - longitude_deg) <= 45;
+    const elevation_m = height === undefined ? undefined : heightOf(height);
+    if (!isZone || (height !== undefined && elevation_m === undefined)) continue;
     return {
-      latitude_deg: (Number(a) + Number(am) / 60) * (ns === 'S' ? -1 : 1),
-      longitude_deg: (Number(o) + Number(om) / 60) * (ew === 'W' ? -1 : 1),
-      ...(height === undefined ? {} : { elevation_m: Number(height) }),
-      ...(zone === undefined ? {} : { standard_min: Number(zone) * 60 }),
-      words,
+      latitude_deg,
+      longitude_deg,
+      ...(elevation_m === undefined ? {} : { elevation_m }),
+      ...(zone === undefined ? {} : { standard_min: hours * 60 }),
+      words: `"${line.trim().slice(0, 60)}"`,
     };
-  }
-  const pair =
-    /(\d{1,2}(?:[.,]\d+)?\s*°[^A-Za-z;]{0,14}[NS])[\s,;/]*(\d{1,3}(?:[.,]\d+)?\s*°[^A-Za-z;]{0,14}[EWO])/.exec(
-      line,
-    );
-  if (pair !== null) {
-    const a = angleOf(pair[1]!, 90);
-    const o = angleOf(pair[2]!, 180);
-    if (a !== undefined && o !== undefined) return { latitude_deg: a, longitude_deg: o, words };
-  }
-  const bare = /^\W*(-?\d{1,2}\.\d+)[\s,]+(-?\d{1,3}\.\d+)[\s,]+(-?\d{1,4}(?:\.\d+)?)\s*m\b/.exec(line);
-  if (bare !== null && isPlace(Number(bare[1]), Number(bare[2]))) {
-    const [latitude_deg, longitude_deg, elevation_m] = bare.slice(1).map(Number) as [number, number, number];
-    return { latitude_deg, longitude_deg, elevation_m, words };
-  }
-  const keyed =
-    /(location|position|coordinat\w*|koordinat\w*|lat\w*\W{1,3}lon\w*)\b[^\d+-]{0,20}([+-]?\d{1,2}\.\d+)[\s,;/]+([+-]?\d{1,3}\.\d+)/i.exec(
-      line,
-    );
-  if (keyed !== null && isPlace(Number(keyed[2]), Number(keyed[3]))) {
-    return { latitude_deg: Number(keyed[2]), longitude_deg: Number(keyed[3]), words };
-  }
-  const cells = line.split(/[,;\t]/).map((cell) => cell.trim().replace(/^"|"$/g, ''));
-  if (!cells.some((cell) => /[A-Za-z]{3}/.test(cell))) return undefined;
-  const numbers = cells.map((cell) => (/^[+-]?\d+(\.\d+)?$/.test(cell) ? Number(cell) : Number.NaN));
-  const decimal = (i: number): boolean => /\.\d{2,}/.test(cells[i] ?? '');
-  for (let i = 0; i + 3 < numbers.length; i++) {
-    const [a, b, c, d] = numbers.slice(i, i + 4) as [number, number, number, number];
-    if ([a, b, c, d].some((value) => Number.isNaN(value))) continue;
-    // place, zone, height; or zone, place, height
-    if (decimal(i) && decimal(i + 1) && isPlace(a, b) && isZone(c, b) && isHeight(d)) {
-      return { latitude_deg: a, longitude_deg: b, standard_min: c * 60, elevation_m: d, words };
-    }
-    if (decimal(i + 1) && decimal(i + 2) && isZone(a, c) && isPlace(b, c) && isHeight(d)) {
-      return { latitude_deg: b, longitude_deg: c, standard_min: a * 60, elevation_m: d, words };
-    }
   }
   return undefined;
 }
-
-const isPlace = (a: number, o: number): boolean => Math.abs(a) <= 90 && Math.abs(o) <= 180;
-const isZone = (hours: number, longitude: number): boolean =>
-  Math.abs(hours) <= 14 && Number.isInteger(hours * 4) && Math.abs(hours * 15 - longitude) <= 45;
-const isHeight = (height: number): boolean => height > -500 && height < 9000;
 
 /** Degrees from '57.688', '57,688', '57° 41.3' N', 'N 57 41 17', '54,0 degrees north'; undefined where it is none. */
 function angleOf(text: string, most: number): number | undefined {
@@ -201,8 +181,14 @@ function numberOf(text: string): number | undefined {
 }
 
 function heightOf(text: string): number | undefined {
-  const height = numberOf(text);
-  return height !== undefined && isHeight(height) ? height : undefined;
+  const height = numberOf(text) ?? Number.NaN;
+  return height > -500 && height < 9000 ? height : undefined;
+}
+
+/** Minutes ahead of UTC, from hours or from minutes. */
+function offsetOf(text: string): number | undefined {
+  const offset = numberOf(text);
+  return offset && Math.round(Math.abs(offset) > 14 ? offset : offset * 60);
 }
 
 /** Lower case without accents, every character in its place. */

@@ -1,6 +1,6 @@
 import { cross, extent, greatest, range, rollup } from 'd3-array';
 import type { StampPart } from '../../tables/stampReader.ts';
-import { MORE_STAMP_STYLES } from '../../tables/stampStyles.ts';
+import { STAMP_STYLES } from '../../tables/stampStyles.ts';
 import type { Layout } from './DetectedFormat.ts';
 import { STAMP_WORDS } from './quantityWords.ts';
 import { classifyCell, normaliseHeading } from './words.ts';
@@ -25,11 +25,14 @@ interface Column {
   texts: string[];
 }
 
-/** What the parts of a stamp are looked for in. */
-interface Table {
-  columns: readonly Column[];
-  /** The columns have names. */
-  headed: boolean;
+/** One part of a stamp, and whether words say that its column is that. */
+type Piece = StampPart & { says: boolean };
+
+/** A date, and whether it may stand by itself or with a time of day in other columns. */
+interface WrittenDate {
+  pieces: Piece[];
+  alone: boolean;
+  withClock: boolean;
 }
 
 /**
@@ -41,157 +44,148 @@ interface Table {
  */
 export function stampCandidates(rows: readonly string[][], layout: Layout): StampCandidate[] {
   const columns = range(layout.width).map((index) => describe(rows, layout, index));
-  const table: Table = { columns, headed: layout.headings.length > 0 };
-  return [
-    ...columns.flatMap((column) => [...writtenDates(column, table), ...countedTimes(column)]),
-    ...yearParts(columns).flatMap((year) => [...monthAndDay(year, table), ...dayOfYear(year, table)]),
+  const headed = layout.headings.length > 0;
+  const dates = [
+    ...columns.flatMap(writtenDates),
+    ...columns.flatMap(countedTimes),
+    ...yearParts(columns).flatMap((year) => [
+      ...monthAndDay(year, columns, headed),
+      ...dayOfYear(year, columns),
+    ]),
   ];
+  return dates
+    .flatMap(({ pieces, alone, withClock }) => [
+      ...(alone ? [pieces] : []),
+      ...(withClock ? clocksBeside(pieces, columns, headed) : []).map((clock) => [...pieces, ...clock]),
+    ])
+    .map((pieces) => ({
+      parts: pieces.map(({ says: _, ...part }) => part),
+      named: pieces.every(({ says }) => says),
+    }));
 }
 
 /** A column that holds dates, with or without the time. */
-function writtenDates(column: Column, table: Table): StampCandidate[] {
-  const { index, kind, texts, digits } = column;
-  const packed = column.whole && [8, 10, 12, 14].includes(digits) && /^(18|19|20)/.test(texts[0] ?? '');
+function writtenDates({ index, kind, whole, texts, digits, words }: Column): WrittenDate[] {
+  const packed = whole && [8, 10, 12, 14].includes(digits) && /^(18|19|20)/.test(texts[0] ?? '');
   if (kind !== 'stamp' && kind !== 'date' && !packed) return [];
-  const named = column.words.has('date');
   const some = texts.slice(0, 40);
-  return MORE_STAMP_STYLES.flatMap(({ name, read }) => {
+  return STAMP_STYLES.flatMap(({ name, read }) => {
     const readable = some.filter((text) => !Number.isNaN(read(text))).length;
     if (readable < 0.9 * some.length) return [];
-    const parts: StampPart[] = [{ part: 'text', column: index, style: name }];
-    const dayAlone = kind === 'date' || digits === 8;
-    return [{ parts, named }, ...(dayAlone ? withClock(parts, named, table) : [])];
+    const piece: Piece = { part: 'text', column: index, style: name, says: words.has('date') };
+    return [{ pieces: [piece], alone: true, withClock: kind === 'date' || digits === 8 }];
   });
 }
 
 /** A column that counts from the start of an era or of the year. */
-function countedTimes(column: Column): StampCandidate[] {
-  const { index, whole, least, most, digits, words } = column;
-  if (column.kind !== 'number') return [];
+function countedTimes(column: Column): WrittenDate[] {
+  const { index, kind, whole, least, most, digits, words } = column;
+  if (kind !== 'number') return [];
   const dated = words.has('date');
-  const between = (low: number, high: number): boolean => least > low && most < high;
-  const list: StampCandidate[] = [];
-  const add = (part: StampPart, named: boolean) => list.push({ parts: [part], named });
-  if (whole && between(3e8, 4e9) && digits >= 9) add({ part: 'epoch s', column: index }, dated);
-  if (whole && between(3e11, 4e12)) add({ part: 'epoch ms', column: index }, dated);
-  if (between(20_000, 80_000) && (dated || index === 0)) add({ part: 'serial day', column: index }, dated);
   const ofYear = words.has('hour of year');
-  if (isWhole(column, 0, 8784) && most > 366 && (words.has('hour') || ofYear || index === 0))
-    add({ part: 'hour of year', column: index, add: least === 0 ? 0 : -1 }, ofYear);
-  return list;
-}
-
-/** Columns that may hold the year, and undefined for a stamp without one. */
-function yearParts(columns: readonly Column[]): (StampPart | undefined)[] {
-  const whole = columns.filter((column) => isWhole(column, 1800, 2199) && column.digits === 4);
-  const short = columns.filter((column) => isWhole(column, 0, 99) && column.words.has('year'));
-  return [
-    ...whole.map(({ index }): StampPart => ({ part: 'year', column: index })),
-    ...short.map(
-      ({ index, most }): StampPart => ({ part: 'year', column: index, add: most < 50 ? 2000 : 1900 }),
-    ),
-    undefined,
+  const between = (low: number, high: number): boolean => least > low && most < high;
+  const counts: [part: StampPart['part'], fits: boolean][] = [
+    ['epoch s', whole && between(3e8, 4e9) && digits >= 9],
+    ['epoch ms', whole && between(3e11, 4e12)],
+    ['serial day', between(20_000, 80_000) && (dated || index === 0)],
+    ['hour of year', isWhole(column, 0, 8784) && most > 366 && (words.has('hour') || ofYear || index === 0)],
   ];
+  return counts
+    .filter(([, fits]) => fits)
+    .map(([part]) => {
+      const add = part !== 'hour of year' ? {} : { add: least === 0 ? 0 : -1 };
+      const says = part === 'hour of year' ? ofYear : dated;
+      return { pieces: [{ part, column: index, ...add, says }], alone: true, withClock: false };
+    });
 }
 
-function monthAndDay(year: StampPart | undefined, table: Table): StampCandidate[] {
-  const { columns, headed } = table;
-  if (year === undefined && columns.some((column) => isWhole(column, 1800, 2199) && column.digits === 4))
-    return [];
-  const yearNamed = year === undefined || columns[year.column]!.words.has('year');
+/** Columns that may hold the year, and none for a stamp without one. */
+function yearParts(columns: readonly Column[]): Piece[][] {
+  const years = columns.flatMap((column): Piece[] => {
+    const { index, most, words } = column;
+    const piece = { part: 'year', column: index, says: words.has('year') } as const;
+    if (isFullYear(column)) return [piece];
+    return isWhole(column, 0, 99) && piece.says ? [{ ...piece, add: most < 50 ? 2000 : 1900 }] : [];
+  });
+  return [...years.map((year) => [year]), []];
+}
+
+function isFullYear(column: Column): boolean {
+  return isWhole(column, 1800, 2199) && column.digits === 4;
+}
+
+function monthAndDay(year: Piece[], columns: readonly Column[], headed: boolean): WrittenDate[] {
+  if (year.length === 0 && columns.some(isFullYear)) return [];
   const months = columns.filter((column) => isWhole(column, 1, 12));
   const days = columns.filter((column) => isWhole(column, 1, 31));
   return cross(months, days).flatMap(([month, day]) => {
-    const date: StampPart[] = [
-      ...(year === undefined ? [] : [year]),
-      { part: 'month', column: month.index },
-      { part: 'day', column: day.index },
+    const pieces: Piece[] = [
+      ...year,
+      { part: 'month', column: month.index, says: month.words.has('month') },
+      { part: 'day', column: day.index, says: day.words.has('day') },
     ];
-    const indices = date.map(({ column }) => column);
+    const indices = pieces.map(({ column }) => column);
     if (new Set(indices).size < indices.length) return [];
-    const named = yearNamed && month.words.has('month') && day.words.has('day');
+    const [first, last] = extent(indices) as [number, number];
     // One column, such as the day of the year, may stand between.
-    const beside = Math.max(...indices) - Math.min(...indices) <= indices.length;
-    return named || (beside && !headed) ? withClock(date, named, table) : [];
+    const beside = !headed && last - first <= indices.length;
+    const isDate = beside || pieces.every(({ says }) => says);
+    return isDate ? [{ pieces, alone: false, withClock: true }] : [];
   });
 }
 
-function dayOfYear(year: StampPart | undefined, table: Table): StampCandidate[] {
-  return table.columns.flatMap((column) => {
-    const says = column.words.has('day of year');
-    const fits = column.kind === 'number' && column.least >= 0 && column.most < 367;
-    if (!fits || column.index === year?.column) return [];
-    const afterYear = year !== undefined && column.index === year.column + 1 && column.most > 31;
-    if (!says && !afterYear) return [];
-    const parts: StampPart[] = [
-      ...(year === undefined ? [] : [year]),
-      { part: 'day of year', column: column.index },
+function dayOfYear(year: Piece[], columns: readonly Column[]): WrittenDate[] {
+  return columns.flatMap(({ index, kind, whole, least, most, words }) => {
+    const says = words.has('day of year');
+    const fits = kind === 'number' && least >= 0 && most < 367 && index !== year[0]?.column;
+    const afterYear = year.length > 0 && index === year[0]!.column + 1 && most > 31;
+    if (!fits || (!says && !afterYear)) return [];
+    const pieces: Piece[] = [
+      ...year.map((piece) => ({ ...piece, says: true })),
+      { part: 'day of year', column: index, says },
     ];
-    return [...(column.whole ? [] : [{ parts, named: says }]), ...withClock(parts, says, table)];
+    return [{ pieces, alone: !whole, withClock: true }];
   });
 }
 
-/** A date with each time of day that stands near it or has a name. */
-function withClock(date: readonly StampPart[], named: boolean, table: Table): StampCandidate[] {
+/** Each time of day that stands near a date or has a name, with the half of the day, minutes and seconds beside it. */
+function clocksBeside(date: readonly Piece[], columns: readonly Column[], headed: boolean): Piece[][] {
   const after = Math.max(...date.map(({ column }) => column));
-  const isNear = ({ index }: Column): boolean => index > after && index <= after + 2;
-  const clocks = table.columns.filter(({ kind }) => kind === 'clock');
-  const hhmms = table.columns.filter(
-    (column) => isHhmm(column) && (isNear(column) || column.words.has('hhmm') || column.words.has('hour')),
-  );
-  const hours = table.columns.filter(
-    (column) =>
-      isHour(column, table.headed) &&
-      !date.some((part) => part.column === column.index) &&
-      (isNear(column) || column.words.has('hour')),
-  );
-  return [
-    ...clocks.map(({ index }) => {
-      const texts = table.columns[index + 1]?.texts ?? [];
+  const isFree = ({ index }: Column): boolean => !date.some(({ column }) => column === index);
+  const isMeant = ({ index, words }: Column, ...names: string[]): boolean =>
+    (index > after && index <= after + 2) || names.some((name) => words.has(name));
+  return columns.flatMap((column): Piece[][] => {
+    const { index, kind, words } = column;
+    const says = words.has('hour');
+    const list: Piece[][] = [];
+    if (kind === 'clock') {
+      const texts = columns[index + 1]?.texts ?? [];
       const halves = texts.length > 0 && texts.every((text) => /^[ap]\.?m\.?$/i.test(text));
-      const half: StampPart[] = halves ? [{ part: 'half of the day', column: index + 1 }] : [];
-      return { parts: [...date, { part: 'clock', column: index } as const, ...half], named };
-    }),
-    ...hhmms.map(({ index, words }) => ({
-      parts: [...date, { part: 'hhmm', column: index } as const],
-      named: named && words.has('hour'),
-    })),
-    ...hours.flatMap((hour) => withHour(date, hour, named && hour.words.has('hour'), table)),
-  ];
+      const half: Piece[] = halves ? [{ part: 'half of the day', column: index + 1, says: true }] : [];
+      list.push([{ part: 'clock', column: index, says: true }, ...half]);
+    }
+    if (isHhmm(column) && isMeant(column, 'hhmm', 'hour')) list.push([{ part: 'hhmm', column: index, says }]);
+    if (isHour(column, headed) && isFree(column) && isMeant(column, 'hour')) {
+      const hour: Piece = { part: 'hour', column: index, says };
+      const minutes = columns.filter(
+        (other) =>
+          isWhole(other, 0, 60) &&
+          isFree(other) &&
+          other !== column &&
+          (other.words.has('minute') || (!headed && other.index === index + 1)),
+      );
+      list.push([hour], ...minutes.flatMap((minute) => withMinute(hour, minute, columns[minute.index + 1])));
+    }
+    return list;
+  });
 }
 
-/** A date with an hour, and with the minutes and seconds there may be beside it. */
-function withHour(
-  date: readonly StampPart[],
-  hour: Column,
-  named: boolean,
-  { columns, headed }: Table,
-): StampCandidate[] {
-  const parts: StampPart[] = [...date, { part: 'hour', column: hour.index }];
-  const minutes = columns.filter(
-    (column) =>
-      isWhole(column, 0, 60) &&
-      !parts.some((part) => part.column === column.index) &&
-      (column.words.has('minute') || (!headed && column.index === hour.index + 1)),
-  );
-  return [
-    { parts, named },
-    ...minutes.flatMap(({ index, most, words }) => {
-      const withMinute: StampPart[] = [
-        ...parts,
-        { part: 'minute', column: index, ...(most === 60 ? { hoursFromOne: true } : {}) },
-      ];
-      const saysMinute = named && words.has('minute');
-      const second = columns[index + 1];
-      const hasSecond = second?.words.has('second') && second.kind === 'number';
-      return [
-        { parts: withMinute, named: saysMinute },
-        ...(hasSecond
-          ? [{ parts: [...withMinute, { part: 'second', column: index + 1 } as const], named: saysMinute }]
-          : []),
-      ];
-    }),
-  ];
+/** An hour with its minute, and with the second where the next column holds it. */
+function withMinute(hour: Piece, { index, most, words }: Column, next: Column | undefined): Piece[][] {
+  const fromOne = most === 60 ? ({ hoursFromOne: true } as const) : {};
+  const pieces: Piece[] = [hour, { part: 'minute', column: index, ...fromOne, says: words.has('minute') }];
+  if (next?.kind !== 'number' || !next.words.has('second')) return [pieces];
+  return [pieces, [...pieces, { part: 'second', column: next.index, says: true }]];
 }
 
 function isWhole(column: Column, least: number, most: number): boolean {
