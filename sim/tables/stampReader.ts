@@ -43,6 +43,9 @@ export interface StampReader {
 
 type ReadCells = StampReader['read'];
 
+/** Reads the cell of one part as a number; undefined where a stamp has no such part. */
+type ReadPart = (name: StampPart['part'], parse: (text: string) => number) => ReadCells | undefined;
+
 /**
  * A reader of stamps made of the given parts: wall-clock milliseconds of a row.
  *
@@ -52,23 +55,39 @@ type ReadCells = StampReader['read'];
  */
 export function stampReader(parts: readonly StampPart[]): StampReader {
   const columns = [...new Set(parts.map((part) => part.column))].sort((a, b) => a - b);
+  const find = (name: StampPart['part']) => parts.find(({ part }) => part === name);
+  const reading: ReadPart = (name, parse) => {
+    const part = find(name);
+    if (part === undefined) return undefined;
+    const at = columns.indexOf(part.column);
+    const { add = 0 } = part;
+    return (cells, first) => parse(cells[first + at]!) + add;
+  };
   let offset_ms = Number.NaN;
-  const stated = (ms: number): number => {
+  const stating = (read: (text: string) => number) => (text: string) => {
+    const ms = read(text);
     const stated_ms = statedOffset();
     // Of a date and a clock that stand apart, either may state it.
     if (!Number.isNaN(stated_ms)) offset_ms = stated_ms;
     return ms;
   };
-  const find: FindPart = (name) => {
-    const part = parts.find((candidate) => candidate.part === name);
-    return part === undefined ? undefined : { ...part, at: columns.indexOf(part.column) };
-  };
-  const date = textDate(find, stated) ?? countedDate(find) ?? partedDate(find);
-  const clock = textClock(find, stated) ?? partedClock(find);
+  const style = STAMP_STYLES.find(({ name }) => name === find('text')?.style);
+  const date = (style && reading('text', stating(style.read))) ?? countedDate(reading) ?? partedDate(reading);
+  const half = find('half of the day');
+  const halfAt = half === undefined ? -1 : columns.indexOf(half.column);
+  let halfText = '';
+  const clock =
+    reading(
+      'clock',
+      stating((text) => readClock(halfAt < 0 ? text : `${text} ${halfText}`)),
+    ) ??
+    reading('hhmm', clockOfDigits) ??
+    partedClock(reading, find('minute')?.hoursFromOne === true);
   return {
     columns,
     read: (cells, first) => {
       offset_ms = Number.NaN;
+      if (halfAt >= 0) halfText = cells[first + halfAt]!;
       const date_ms = date(cells, first);
       return clock === undefined ? date_ms : date_ms + clock(cells, first);
     },
@@ -76,89 +95,60 @@ export function stampReader(parts: readonly StampPart[]): StampReader {
   };
 }
 
-/** A part of a stamp and its place among the columns the reader wants. */
-type FindPart = (name: StampPart['part']) => (StampPart & { at: number }) | undefined;
-
-function textDate(find: FindPart, stated: (ms: number) => number): ReadCells | undefined {
-  const text = find('text');
-  if (text === undefined) return undefined;
-  const { at } = text;
-  const { read } = STAMP_STYLES.find(({ name }) => name === text.style)!;
-  return (cells, first) => stated(read(cells[first + at]!));
-}
-
 /** Day 0 of a spreadsheet's calendar, 30 December 1899. */
 const SERIAL_DAY_0_MS = -25_569 * DAY_MS;
 
 /** Stamps that are one number, and what it counts. */
-const COUNTED: readonly [part: StampPart['part'], ms: (value: number, add: number) => number][] = [
+const COUNTED: readonly [part: StampPart['part'], ms: (value: number) => number][] = [
   ['epoch s', (value) => Math.round(value * 1000)],
   ['epoch ms', Math.round],
   // Days of 15 decimals are good to a millisecond; stamps are whole seconds.
   ['serial day', (value) => SERIAL_DAY_0_MS + Math.round(value * 86_400) * 1000],
-  ['hour of year', (value, add) => dateMs(2001, 1, 1) + Math.round((value + add) * 3600) * 1000],
+  ['hour of year', (value) => dateMs(2001, 1, 1) + Math.round(value * 3600) * 1000],
 ];
 
-function countedDate(find: FindPart): ReadCells | undefined {
+function countedDate(reading: ReadPart): ReadCells | undefined {
   for (const [name, ms] of COUNTED) {
-    const part = find(name);
-    if (part === undefined) continue;
-    const { at, add = 0 } = part;
-    return (cells, first) => ms(decimalNumber(cells[first + at]!), add);
+    const value = reading(name, decimalNumber);
+    if (value !== undefined) return (cells, first) => ms(value(cells, first));
   }
   return undefined;
 }
 
 /** A date from its year (2001 where there is none) and the day of the year, or month and day. */
-function partedDate(find: FindPart): ReadCells {
-  const year = find('year');
-  const yearOf: ReadCells = (cells, first) =>
-    year === undefined ? 2001 : integer(cells[first + year.at]!) + (year.add ?? 0);
-  const doy = find('day of year')?.at;
+function partedDate(reading: ReadPart): ReadCells {
+  const year = reading('year', integer) ?? (() => 2001);
+  const doy = reading('day of year', decimalNumber);
   if (doy !== undefined) {
     return (cells, first) => {
-      const value = decimalNumber(cells[first + doy]!);
+      const value = doy(cells, first);
       if (!(value >= 0 && value < 367)) return Number.NaN;
-      return dateMs(yearOf(cells, first), 1, 1) + Math.round((value - 1) * 86_400) * 1000;
+      return dateMs(year(cells, first), 1, 1) + Math.round((value - 1) * 86_400) * 1000;
     };
   }
-  const month = find('month')!.at;
-  const day = find('day')!.at;
-  return (cells, first) =>
-    dateMs(yearOf(cells, first), integer(cells[first + month]!), integer(cells[first + day]!));
+  const month = reading('month', integer)!;
+  const day = reading('day', integer)!;
+  return (cells, first) => dateMs(year(cells, first), month(cells, first), day(cells, first));
 }
 
-/** A clock time in a column of its own, with its half of the day where another column says it. */
-function textClock(find: FindPart, stated: (ms: number) => number): ReadCells | undefined {
-  const clock = find('clock')?.at;
-  const half = find('half of the day')?.at;
-  if (clock === undefined) return undefined;
-  if (half === undefined) return (cells, first) => stated(readClock(cells[first + clock]!));
-  return (cells, first) => stated(readClock(`${cells[first + clock]!} ${cells[first + half]!}`));
-}
-
-/** A clock time from hour, minute and second, or from a number hhmm; nothing where the date holds all. */
-function partedClock(find: FindPart): ReadCells | undefined {
-  const hhmm = find('hhmm')?.at;
-  if (hhmm !== undefined) {
-    return (cells, first) => {
-      const value = integer(cells[first + hhmm]!);
-      return clockMs(Math.floor(value / 100), value % 100, 0);
-    };
-  }
-  const hour = find('hour');
+/** A clock time from hour, minute and second; nothing where the date holds all. */
+function partedClock(reading: ReadPart, fromOne: boolean): ReadCells | undefined {
+  const hour = reading('hour', hourOf);
+  const minute = reading('minute', Number) ?? (() => 0);
+  const second = reading('second', decimalNumber) ?? (() => 0);
   if (hour === undefined) return undefined;
-  const minute = find('minute');
-  const second = find('second')?.at;
-  const fromOne = minute?.hoursFromOne === true;
   return (cells, first) => {
-    const h = hourOf(cells[first + hour.at]!);
-    const m = minute === undefined ? 0 : Number(cells[first + minute.at]!);
-    const s = second === undefined ? 0 : Number(cells[first + second]!.replace(',', '.'));
+    const [h, m, s] = [hour(cells, first), minute(cells, first), second(cells, first)];
     // Where hours count from 1, a minute of 60 says that the hour is full.
     if (fromOne) return m === 60 ? clockMs(h, 0, s) : clockMs(h - 1, m, s);
     return clockMs(h, m, s);
   };
+}
+
+/** A clock time from a number hhmm. */
+function clockOfDigits(text: string): number {
+  const value = integer(text);
+  return clockMs(Math.floor(value / 100), value % 100, 0);
 }
 
 /** An hour, '5', '05', '5.5' or '5,5'. */

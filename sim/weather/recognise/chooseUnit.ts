@@ -66,21 +66,21 @@ export function chooseUnit(
   const sorted = Array.from(seen.values.filter((value) => !Number.isNaN(value)).sort());
   const rules = BY_SPREAD[quantity]!;
   if (sorted.length === 0) return byNumbers(rules.at(-1)![0], 'no values; the usual unit');
-  const [low, high] = [quantileSorted(sorted, 0.02), quantileSorted(sorted, 0.98)];
-  const whole = sorted.every((value) => Number.isInteger(value));
-  const spread = { low, high, most: sorted.at(-1)!, whole, seen };
+  const spread = spreadOf(sorted, seen);
   const [unit, , words] = rules.find(([, fits]) => fits(spread))!;
-  return byNumbers(unit, `${whole ? 'whole numbers from ' : ''}${round(low)} to ${round(high)}${words}`);
+  const whole = spread.whole ? 'whole numbers from ' : '';
+  return byNumbers(unit, `${whole}${round(spread.low)} to ${round(spread.high)}${words}`);
 }
 
-/** How far the numbers of a column reach, single ones at the ends left out. */
-interface Spread {
-  low: number;
-  high: number;
-  most: number;
-  whole: boolean;
-  seen: Seen;
-}
+/** How far the numbers of a column reach, single ones at the ends left out of low and high. */
+const spreadOf = (sorted: number[], seen: Seen) => ({
+  low: quantileSorted(sorted, 0.02),
+  high: quantileSorted(sorted, 0.98),
+  most: sorted.at(-1)!,
+  whole: sorted.every((value) => Number.isInteger(value)),
+  seen,
+});
+type Spread = ReturnType<typeof spreadOf>;
 
 /** What numbers can be where nobody says: the first unit whose rule fits, the usual one last. Common practice, no source. */
 const BY_SPREAD: Partial<

@@ -156,33 +156,24 @@ function decimalMark(
   let commas = 0;
   let thousands = false;
   for (let c = 0; c < width; c++) {
-    let point = '';
-    let comma = '';
-    let here = 0;
-    const parted = partsThousands(rows, c);
+    const cells = rows.map((row) => row[c] ?? '');
+    const parted = partsThousands(cells);
     if (parted !== undefined) {
       thousands = true;
       if (parted === ',') points++;
       else commas++;
       continue;
     }
-    for (const cells of rows) {
-      const cell = cells[c] ?? '';
-      if (/^[+-]?\d*\.\d+$/.test(cell)) {
-        points++;
-        here++;
-        point = cell;
-      } else if (/^[+-]?\d*,\d+$/.test(cell)) {
-        commas++;
-        comma = cell;
-      }
-    }
-    if (point !== '' && comma !== '' && here > 0) {
+    const withPoint = cells.filter((cell) => /^[+-]?\d*\.\d+$/.test(cell));
+    const withComma = cells.filter((cell) => /^[+-]?\d*,\d+$/.test(cell));
+    points += withPoint.length;
+    commas += withComma.length;
+    if (withPoint.length > 0 && withComma.length > 0) {
       throw new InputProblem({
         code: 'WEATHER_VALUE_NOT_NUMBER',
         file,
         ...(headings[c] ? { field: headings[c] } : {}),
-        got: `decimal points and decimal commas in column ${c + 1} ("${point}", "${comma}")`,
+        got: `decimal points and decimal commas in column ${c + 1} ("${withPoint[0]}", "${withComma[0]}")`,
         expected: 'one decimal mark throughout',
         fix: 'write all decimals with a point.',
       });
@@ -195,11 +186,10 @@ function decimalMark(
  * The mark that parts the thousands of a column of whole numbers: every cell that has it has groups of three, the
  * others are below a thousand and reach into the hundreds.
  */
-function partsThousands(rows: readonly string[][], column: number): '.' | ',' | undefined {
+function partsThousands(cells: readonly string[]): '.' | ',' | undefined {
   const marks = new Set<string>();
   let most = 0;
-  for (const cells of rows) {
-    const cell = cells[column] ?? '';
+  for (const cell of cells) {
     if (/^[+-]?\d+$/.test(cell)) most = Math.max(most, Math.abs(Number(cell)));
     else if (/^[+-]?[1-9]\d{0,2}([.,])\d{3}(?:\1\d{3})*$/.test(cell))
       marks.add(cell.includes(',') ? ',' : '.');

@@ -1,9 +1,9 @@
-import { median, pairs, sum } from 'd3-array';
+import { extent, median, mode, pairs, sum } from 'd3-array';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { type StampPart, stampReader } from '../../tables/stampReader.ts';
 import { namedColumn } from './chooseColumns.ts';
-import type { Doubt, StampReading } from './DetectedFormat.ts';
+import { type Doubt, headingPlace, type StampReading } from './DetectedFormat.ts';
 import type { SplitSample } from './detectDialect.ts';
 import { type StampCandidate, stampCandidates } from './stampCandidates.ts';
 import { normaliseHeading } from './words.ts';
@@ -55,8 +55,8 @@ export function findStamps(file: string, split: SplitSample, named?: string): St
     throw new InputProblem({
       code: 'WEATHER_AMBIGUOUS',
       file,
+      ...headingPlace(layout, best.parts[0]!.column),
       line: layout.firstDataLine,
-      ...(layout.headings[best.parts[0]!.column] ? { field: layout.headings[best.parts[0]!.column]! } : {}),
       got: `"${rows[0]![best.parts[0]!.column]}", which could be ${styleText(best)} or ${styleText(secondMode)}`,
       expected: 'stamps that can be read in one way only',
       fix: 'write them as 2021-12-31 23:00, or take a longer stretch of the file.',
@@ -65,7 +65,8 @@ export function findStamps(file: string, split: SplitSample, named?: string): St
   const second = trials.find(
     (trial) => differ(trial, best) && best.score - trial.score < 0.05 && !sameColumns(trial, best),
   );
-  const [taken, runnerUp] = [best, second].map((trial) => trial && columnsText(trial, split));
+  const taken = columnsText(best, split);
+  const why = 'both make the rows follow each other';
   const irregular = best.regular < 0.6;
   return {
     reading: {
@@ -74,14 +75,11 @@ export function findStamps(file: string, split: SplitSample, named?: string): St
       irregular,
       descending: isDescending(best.wall_ms),
       typicalYear: best.typical,
-      style: taken!,
+      style: taken,
     },
     wall_ms: best.wall_ms,
     each: best.each,
-    doubts:
-      runnerUp === undefined
-        ? []
-        : [{ about: 'time', taken: taken!, runnerUp, why: 'both make the rows follow each other' }],
+    doubts: second === undefined ? [] : [{ about: 'time', taken, runnerUp: columnsText(second, split), why }],
   };
 }
 
@@ -138,39 +136,20 @@ function regularity(
   wall_ms: Float64Array,
   follows: (r: number) => boolean,
 ): { regular: number; forward: number; step_ms: number; disorder: number; span: number } {
-  const counts = new Map<number, number>();
-  let pairs = 0;
-  let up = 0;
-  let down = 0;
-  let least = Number.POSITIVE_INFINITY;
-  let most = Number.NEGATIVE_INFINITY;
-  for (let r = 1; r < wall_ms.length; r++) {
-    const step = wall_ms[r]! - wall_ms[r - 1]!;
-    if (Number.isNaN(step)) continue;
-    least = Math.min(least, wall_ms[r]!);
-    most = Math.max(most, wall_ms[r]!);
-    if (step > 0) up++;
-    else if (step < 0) down++;
-    if (!follows(r)) continue;
-    pairs++;
-    counts.set(step, (counts.get(step) ?? 0) + 1);
-  }
-  let step_ms = 0;
-  let most_count = 0;
-  for (const [step, count] of counts) {
-    if (step !== 0 && count > most_count) {
-      step_ms = step;
-      most_count = count;
-    }
-  }
+  const steps = Array.from(wall_ms, (ms, r) => (r === 0 ? Number.NaN : ms - wall_ms[r - 1]!));
+  const up = steps.filter((step) => step > 0).length;
+  const down = steps.filter((step) => step < 0).length;
+  const near = steps.filter((step, r) => !Number.isNaN(step) && follows(r));
+  const step_ms = mode(near.filter((step) => step !== 0)) ?? 0;
   const size = Math.abs(step_ms);
   const usable = (size >= 1000 && size <= 3 * HOUR_MS) || size === DAY_MS;
+  const [first = 0, last = 0] = extent(wall_ms);
   return {
-    regular: pairs === 0 || !usable ? 0 : most_count / pairs,
-    forward: pairs === 0 ? 0 : Math.min(1, Math.max(up, down) / Math.max(1, wall_ms.length - 1)),
+    regular: usable ? near.filter((step) => step === step_ms).length / near.length : 0,
+    forward: near.length === 0 ? 0 : Math.max(up, down) / (wall_ms.length - 1),
     step_ms,
     disorder: Math.min(up, down),
-    span: (most - least) / DAY_MS,
+    span: (last - first) / DAY_MS,
   };
 }
 
