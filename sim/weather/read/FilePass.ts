@@ -20,7 +20,6 @@ export class FilePass {
   readonly #pass: Pass;
   readonly #file: string;
   readonly #layout: Layout;
-  readonly #index: number;
   readonly #stamps: StampReader;
   readonly #rows: TableRows;
   /** Values of the last row that was kept. */
@@ -31,13 +30,12 @@ export class FilePass {
   #likeRows = 0;
   #firstLikeRow = 0;
 
-  /** in: pass; file, name for messages; layout; index, of the file among those of the record */
-  constructor(pass: Pass, file: string, layout: Layout, index: number) {
+  /** in: pass; file, name for messages; layout */
+  constructor(pass: Pass, file: string, layout: Layout) {
     const { stamp, columns, station } = pass.recognition;
     this.#pass = pass;
     this.#file = file;
     this.#layout = layout;
-    this.#index = index;
     this.#stamps = stampReader(stamp.parts);
     this.#values = new RowValues(pass, file, layout);
     this.#kept = new Float64Array(columns.length);
@@ -118,7 +116,7 @@ export class FilePass {
     }
     this.#noteTwice(wall_ms, ahead_ms);
     pass.keeper ??= rowKeeper(pass.recognition, utc_ms);
-    pass.keeper.add(utc_ms, values, line, this.#index);
+    pass.keeper.add(utc_ms, values, line);
     this.#kept.set(values);
     pass.previous_ms = utc_ms;
   }

@@ -18,8 +18,6 @@ export interface NativeSeries {
   seen?: Partial<Record<QuantityName, Float64Array>>;
   /** 1-based line in its file of each row (of a joined one, the first). */
   line: Uint32Array;
-  /** Which of `files` each row came from. */
-  file: Uint8Array;
   files: { name: string; sha256: string; rows: number }[];
   /** SHA-256 of all bytes in the order of the files, hexadecimal. */
   sha256: string;
@@ -51,7 +49,6 @@ export function partOfSeries(series: NativeSeries, from_ms: number, to_ms: numbe
     columns: part(series.columns),
     ...(series.seen === undefined ? {} : { seen: part(series.seen) }),
     line: series.line.slice(from, to),
-    file: series.file.slice(from, to),
   };
 }
 

@@ -43,10 +43,10 @@ export async function readRecognised(
   const files: NativeSeries['files'] = [];
   const total = sources.reduce((sum, { size }) => sum + size, 0);
   let done = 0;
-  for (const [index, { name, layout }] of recognition.files.entries()) {
+  for (const { name, layout } of recognition.files) {
     const source = sources.find((candidate) => candidate.name === name)!;
     const hash = createHash('sha256');
-    const rows = new FilePass(pass, name, layout, index);
+    const rows = new FilePass(pass, name, layout);
     const bytes = hashed(source.chunks(), [hash, all], (length) => {
       done += length;
       options.onProgress?.(done, total);
@@ -92,6 +92,5 @@ function turned(series: NativeSeries): NativeSeries {
   for (const column of Object.values(series.columns)) column.reverse();
   series.stamp_ms.reverse();
   series.line.reverse();
-  series.file.reverse();
   return series;
 }

@@ -10,8 +10,8 @@ const LONGEST_SILENCE_MS = HOUR_MS / 2;
 
 /** Takes rows in the order of time, gives columns. */
 export interface RowKeeper {
-  add: (stamp_ms: number, values: Float64Array, line: number, file: number) => void;
-  finish: () => Pick<NativeSeries, 'stamp_ms' | 'step_s' | 'columns' | 'line' | 'file' | 'seen'>;
+  add: (stamp_ms: number, values: Float64Array, line: number) => void;
+  finish: () => Pick<NativeSeries, 'stamp_ms' | 'step_s' | 'columns' | 'line' | 'seen'>;
 }
 
 /**
@@ -32,8 +32,8 @@ export function rowKeeper({ stamp, columns }: DetectedFormat, first_ms: number):
   return stepJoiner(quantities, step_s, phase_ms);
 }
 
-/** A column that grows; doubles its room. Small whole numbers take small room: long records have many rows. */
-class Growing<T extends Float64Array | Uint32Array | Uint16Array | Uint8Array> {
+/** A column that grows; doubles its room. */
+class Growing<T extends Float64Array | Uint32Array> {
   #room: T;
   #count = 0;
   readonly #make: (length: number) => T;
@@ -65,20 +65,18 @@ class Growing<T extends Float64Array | Uint32Array | Uint16Array | Uint8Array> {
 
 const numbers = (): Growing<Float64Array> => new Growing((length) => new Float64Array(length));
 
-/** Stamps, lines and files of rows: what all keepers keep alike. */
+/** Stamps and lines of rows: what all keepers keep alike. */
 class Places {
   readonly #stamp = numbers();
   readonly #line = new Growing((length) => new Uint32Array(length));
-  readonly #file = new Growing((length) => new Uint8Array(length));
 
-  push(stamp_ms: number, line: number, file: number): void {
+  push(stamp_ms: number, line: number): void {
     this.#stamp.push(stamp_ms);
     this.#line.push(line);
-    this.#file.push(file);
   }
 
   done() {
-    return { stamp_ms: this.#stamp.done(), line: this.#line.done(), file: this.#file.done() };
+    return { stamp_ms: this.#stamp.done(), line: this.#line.done() };
   }
 }
 
@@ -91,8 +89,8 @@ function everyRow(quantities: readonly QuantityName[], step_s: number): RowKeepe
   const places = new Places();
   const columns = quantities.map(numbers);
   return {
-    add: (stamp_ms, values, line, file) => {
-      places.push(stamp_ms, line, file);
+    add: (stamp_ms, values, line) => {
+      places.push(stamp_ms, line);
       for (let q = 0; q < values.length; q++) columns[q]!.push(values[q]!);
     },
     finish: () => ({ ...places.done(), step_s, columns: named(quantities, (q) => columns[q]!.done()) }),
@@ -117,10 +115,10 @@ class TenMinutes {
   }
 
   /** Goes on to a cell, by its number. */
-  reach(index: number, stamp_ms: number, line: number, file: number): void {
+  reach(index: number, stamp_ms: number, line: number): void {
     if (index === this.#last) return;
     this.#last = index;
-    this.#places.push(stamp_ms, line, file);
+    this.#places.push(stamp_ms, line);
     for (const sum of this.#sums) sum.push(0);
     for (const seen of this.#seen) seen.push(0);
   }
@@ -147,9 +145,9 @@ function stepJoiner(quantities: readonly QuantityName[], step_s: number, phase_m
   const cells = new TenMinutes(quantities, JOINED_S / step_s);
   const middle_ms = phase_ms + (JOINED_MS - step_s * 1000) / 2;
   return {
-    add: (stamp_ms, values, line, file) => {
+    add: (stamp_ms, values, line) => {
       const index = Math.floor((stamp_ms - phase_ms) / JOINED_MS);
-      cells.reach(index, index * JOINED_MS + middle_ms, line, file);
+      cells.reach(index, index * JOINED_MS + middle_ms, line);
       for (let q = 0; q < values.length; q++) if (!Number.isNaN(values[q]!)) cells.add(q, values[q]!, 1);
     },
     finish: () => cells.finish(),
@@ -178,12 +176,12 @@ function loggerKeeper(quantities: readonly QuantityName[]): RowKeeper {
     }
   };
   return {
-    add: (stamp_ms, values, line, file) => {
+    add: (stamp_ms, values, line) => {
       if (stamp_ms - before_ms <= LONGEST_SILENCE_MS) {
         for (let from = before_ms; from < stamp_ms; ) {
           const index = Math.floor(from / JOINED_MS);
           const to = Math.min(stamp_ms, (index + 1) * JOINED_MS);
-          cells.reach(index, (index + 0.5) * JOINED_MS, line, file);
+          cells.reach(index, (index + 0.5) * JOINED_MS, line);
           addStretch(from, to, stamp_ms, values);
           from = to;
         }

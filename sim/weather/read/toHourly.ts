@@ -15,11 +15,6 @@ export interface HourlyWithGaps {
   count: number;
   /** Means over the hour (rain: the sum, m); NaN where too little of the hour was seen. */
   columns: Partial<Record<QuantityName, Float64Array>>;
-  /** Share of the hour that was seen, 0 to 1. */
-  coverage: Partial<Record<QuantityName, Float64Array>>;
-  /** 1-based line of the first row in each hour, and which file it is in; 0 where there is none. */
-  line: Uint32Array;
-  file: Uint8Array;
 }
 
 /** Of an hour at least this share must be seen for it to have a value. */
@@ -47,35 +42,20 @@ export function toHourly(
   // The end of the last row, a rounding error below a full hour not counted.
   const count = Math.ceil((begin_ms[rows - 1]! + width_ms - 1) / HOUR_MS) - first;
   const start_ms = first * HOUR_MS;
-  const hourly: HourlyWithGaps = {
-    start_ms,
-    count,
-    columns: {},
-    coverage: {},
-    line: new Uint32Array(count),
-    file: new Uint8Array(count),
-  };
-  for (let row = 0; row < rows; row++) {
-    const hour = Math.floor(begin_ms[row]! / HOUR_MS) - first;
-    if (hourly.line[hour] === 0) {
-      hourly.line[hour] = series.line[row]!;
-      hourly.file[hour] = series.file[row]!;
-    }
-  }
+  const columns: HourlyWithGaps['columns'] = {};
   const from_ms = begin_ms.map((ms) => ms - start_ms);
   const sun = site === undefined || width_ms <= HOUR_MS ? undefined : sunColumns(start_ms, count, site);
   for (const quantity of Object.keys(series.columns) as QuantityName[]) {
     const light = isLight(quantity) ? sun : undefined;
     const { integrals, covered_ms } = sharedOut(series, quantity, from_ms, count, light);
-    hourly.coverage[quantity] = covered_ms.map((seen_ms) => Math.min(1, seen_ms / HOUR_MS));
-    hourly.columns[quantity] = integrals.map((integral, hour) => {
+    columns[quantity] = integrals.map((integral, hour) => {
       const seen_ms = covered_ms[hour]!;
       if (seen_ms < LEAST_SEEN * HOUR_MS) return Number.NaN;
       // Rain is a sum over the step: its integral over the step's seconds is the sum.
       return quantity === 'rain' ? ((integral / width_ms) * HOUR_MS) / seen_ms : integral / seen_ms;
     });
   }
-  return hourly;
+  return { start_ms, count, columns };
 }
 
 /** Of each hour what falls in of a quantity's rows: the integral, and the time that was seen. */
@@ -181,7 +161,6 @@ export function hoursOfDays(
     fileStep_s: 3600,
     columns,
     line: Uint32Array.from({ length: rows * 24 }, (_, i) => series.line[Math.floor(i / 24)]!),
-    file: Uint8Array.from({ length: rows * 24 }, (_, i) => series.file[Math.floor(i / 24)]!),
   };
 }
 

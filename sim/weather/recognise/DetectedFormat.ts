@@ -21,9 +21,8 @@ export interface Layout {
   decimal: '.' | ',';
   /** The other mark parts thousands. */
   thousands?: true;
-  /** Line of the names, and of the units below it, if there are any. */
+  /** Line of the names, if there are any. */
   headingLine?: number;
-  unitLine?: number;
   firstDataLine: number;
   /** Cells of a usual row. */
   width: number;
@@ -94,10 +93,6 @@ export interface ColumnChoice {
   /** Why this column, and why this unit. */
   reason: string;
   unitReason: string;
-  /** Sums over the step or means over it (states count as means). */
-  over: 'mean' | 'sum' | 'rate';
-  /** Chosen by its numbers alone, or its unit is. */
-  byNumbers: boolean;
   /** Numbers that say 'missing' although they could be values. */
   codes: number[];
 }
@@ -123,7 +118,7 @@ export interface DetectedFormat {
   encoding: Encoding;
   gzip: boolean;
   /** One for each file, in the order of their time. */
-  files: { name: string; layout: Layout; first_ms: number }[];
+  files: { name: string; layout: Layout }[];
   stamp: StampReading;
   columns: ColumnChoice[];
   /** Of a file with several records the column that names them, and the one that is read. */

@@ -1,7 +1,7 @@
 import { max, quantile } from 'd3-array';
 import { nearestWord } from '../../common/hints.ts';
 import { fixOf, InputProblem } from '../../common/InputProblem.ts';
-import { toCanonical, UNITS, type UnitName } from '../../tables/units.ts';
+import { toCanonical, type UnitName } from '../../tables/units.ts';
 import { chooseUnit, clearest, dailyLight, type Seen, type UnitChoice, unitTyped } from './chooseUnit.ts';
 import { codesWithin, columnNumbers, columnValues, inferColumnsFromValues } from './columnNumbers.ts';
 import {
@@ -148,13 +148,7 @@ class Choices {
     return this.values[column]!.map((value) => toCanonical(value, unit, step_s));
   }
 
-  take(
-    quantity: QuantityName,
-    column: number,
-    reason: string,
-    unit = this.unitOf(quantity, column),
-    byNumbers = false,
-  ): void {
+  take(quantity: QuantityName, column: number, reason: string, unit = this.unitOf(quantity, column)): void {
     const { layout, rows, wall_ms, strict } = this.context;
     if ((quantity === 'ghi' || quantity === 'bhi') && unit.others.length > 0)
       throw unitOpen(this.context, quantity, column, unit);
@@ -167,8 +161,6 @@ class Choices {
       ...(isRunning ? { running: true } : unit.per_s === undefined ? {} : { per_s: unit.per_s }),
       reason: isRunning ? `${reason}; sums that run through the day, taken apart` : reason,
       unitReason: unit.reason,
-      over: UNITS[unit.unit].over,
-      byNumbers: byNumbers || unit.byNumbers,
       codes: strict ? [] : codesWithin(columnValues(rows, column, layout), wall_ms, quantity, unit.unit),
     });
   }
@@ -266,8 +258,7 @@ function takeByNumbers(choices: Choices): void {
     throw twoLights(choices.context, 'ghi', undecided[0]!, undecided[1]!);
   for (const { quantity, column, reason, runnerUp } of judged) {
     if (choices.isTaken(column) || choices.chosen(quantity) !== undefined) continue;
-    const unit = choices.unitOf(quantity, column);
-    choices.take(quantity, column, `by its numbers alone: ${reason}`, unit, true);
+    choices.take(quantity, column, `by its numbers alone: ${reason}`);
     choices.doubt(quantity, column, runnerUp, 'no heading says so; judged by its numbers');
   }
 }

@@ -21,7 +21,7 @@ export function headingsAbove(
   delimiter: Delimiter,
   width: number,
   kinds: readonly CellKind[],
-): Pick<Layout, 'headingLine' | 'unitLine' | 'headings' | 'units' | 'legends' | 'comment'> {
+): Pick<Layout, 'headingLine' | 'headings' | 'units' | 'legends' | 'comment'> {
   const rows = rowsAbove(preamble, delimiter, width, kinds);
   const names = greatest(
     rows.filter(({ names, cells }) => names > 0 || cells.length === width),
@@ -42,7 +42,6 @@ export function headingsAbove(
   }
   return {
     headingLine: names.line + 1,
-    ...(units === undefined ? {} : { unitLine: units.line + 1 }),
     headings: wholeNames(names, rows),
     units: names.cells.map((_, c) => units?.cells[c] ?? ''),
     legends,

@@ -1,4 +1,4 @@
-import { group } from 'd3-array';
+import { group, sort } from 'd3-array';
 import { fixOf, InputProblem } from '../../common/InputProblem.ts';
 import type { TableSource } from '../../tables/TableSource.ts';
 import { refuseManyColumns } from '../../tables/TableSource.ts';
@@ -94,25 +94,23 @@ export async function recognise(
       `${heading === '' ? `column ${column + 1}` : `"${heading}"`} in ${unit}`,
     );
   const light = columns.find(({ quantity }) => quantity === 'ghi') ?? columns[0]!;
+  const { standard_min: _, several = [], ...site } = place;
   const label = labelClaim(options.marks, clock, light.column);
-  const files = samples.map((sample, k) => ({
-    name: sample.name,
-    layout: splits[k]!.layout,
-    first_ms: firstOf(stamps.wall_ms, pooled.rows, splits[k]!),
-  }));
+  const files = samples.map(({ name }, k) => ({ name, layout: splits[k]!.layout }));
+  const begins = new Map(files.map((file, k) => [file, firstOf(stamps.wall_ms, pooled.rows, splits[k]!)]));
   return {
     encoding: first.encoding,
     gzip: first.gzip,
-    files: stamps.reading.typicalYear ? files : files.toSorted((a, b) => a.first_ms - b.first_ms),
+    files: stamps.reading.typicalYear ? files : sort(files, (file) => begins.get(file)),
     stamp: { ...stamps.reading, zone, label },
     columns,
     ...(station === undefined ? {} : { station }),
-    site: siteOf(place),
-    doubts: [...stamps.doubts, ...doubts, ...placeDoubts(place)],
+    site,
+    doubts: [...stamps.doubts, ...doubts, ...placeDoubts(several)],
   };
 }
 
-function placeDoubts({ several = [] }: SiteFound): Doubt[] {
+function placeDoubts(several: NonNullable<SiteFound['several']>): Doubt[] {
   const [first, last] = [several[0], several.at(-1)].map((place) =>
     place === undefined ? '' : `${place.latitude_deg}, ${place.longitude_deg}`,
   ) as [string, string];
@@ -124,16 +122,6 @@ function placeDoubts({ several = [] }: SiteFound): Doubt[] {
 function layoutWords({ delimiter, decimal, firstDataLine }: Layout): string {
   const marks = { ',': 'commas', ';': 'semicolons', '\t': 'tabs', '|': 'bars', ' ': 'blanks' } as const;
   return `from line ${firstDataLine}, cut at ${marks[delimiter]}${decimal === ',' ? ', decimal commas' : ''}`;
-}
-
-function siteOf(place: SiteFound): DetectedFormat['site'] {
-  const { latitude_deg, longitude_deg, elevation_m, words } = place;
-  return {
-    ...(latitude_deg === undefined ? {} : { latitude_deg }),
-    ...(longitude_deg === undefined ? {} : { longitude_deg }),
-    ...(elevation_m === undefined ? {} : { elevation_m }),
-    words,
-  };
 }
 
 /** Rows of all files, one file after the other; lines of different files stand far apart. */

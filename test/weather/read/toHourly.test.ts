@@ -13,7 +13,6 @@ function hourWithout(missing: readonly number[]): number {
     fileStep_s: 600,
     columns: { ghi },
     line: new Uint32Array(18).fill(2),
-    file: new Uint8Array(18),
     files: [],
     sha256: '',
     stamp: {} as NativeSeries['stamp'],
