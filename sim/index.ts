@@ -279,9 +279,9 @@ export {
 } from './trial/Comparison.ts';
 export { CAUTIONS, type Covers } from './trial/cautions.ts';
 export type { ChargeClaim, ClaimMonth } from './trial/chargeClaim.ts';
-export { compareRuns } from './trial/compareRuns.ts';
+export { type ComparedRuns, comparedRuns, compareRuns, comparisonOf } from './trial/compareRuns.ts';
 export type { WayToKnow } from './trial/howToKnow.ts';
-export type { JobsOptions } from './trial/jobPool.ts';
+export type { JobsOptions, WorkOptions } from './trial/jobPool.ts';
 export type { LeanOutcome, Premises } from './trial/LeanTrials.ts';
 export type { LampBatch } from './trial/lampBatch.ts';
 export type { LampMoney } from './trial/lampMoney.ts';

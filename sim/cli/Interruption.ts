@@ -1,6 +1,10 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { createContext, Script } from 'node:vm';
-import type { World } from './Io.ts';
+import type { WorkOptions } from '../trial/jobPool.ts';
+import { type Io, withProgress } from './Io.ts';
+
+/** What it needs to hear, and to tell how far work is. */
+type WatchedIo = Pick<Io, 'onInterrupt' | 'progress' | 'clock_s'>;
 
 const SANDBOX: { work?: () => void } = createContext({});
 const WORK = new Script('work()');
@@ -10,21 +14,29 @@ const WORK = new Script('work()');
  * it came, a second one ends the program at once.
  */
 export class Interruption {
-  private came = false;
+  private readonly io: WatchedIo;
   private readonly letGo: () => void;
-  private readonly stops: (() => void)[] = [];
+  private readonly controller = new AbortController();
 
-  constructor({ onInterrupt }: Pick<World, 'onInterrupt'>) {
-    this.letGo = onInterrupt(() => {
-      this.came = true;
-      for (const stop of this.stops) stop();
-    });
+  constructor(io: WatchedIo) {
+    this.io = io;
+    this.letGo = io.onInterrupt(() => this.controller.abort());
   }
 
-  /** Has work in other threads told to stop when Ctrl-C comes. in: stop, called at once where it came already */
-  stopping(stop: () => void): void {
-    this.stops.push(stop);
-    if (this.came) stop();
+  /**
+   * Does work that Ctrl-C ends with what is there, and counts it on stderr.
+   *
+   * in: word, what is counted; work
+   * throws: what it throws
+   */
+  async ending<Made>(word: string, work: (options: WorkOptions) => Promise<Made>): Promise<Made> {
+    const { signal } = this.controller;
+    try {
+      return await withProgress(this.io, word, (onProgress) => work({ signal, onProgress }));
+    } catch (error) {
+      this.letGo();
+      throw error;
+    }
   }
 
   /** What work gives, time after time, until it gives nothing or Ctrl-C breaks it off; what Ctrl-C finds given is still given. */
@@ -41,7 +53,7 @@ export class Interruption {
   private async isHeard(): Promise<boolean> {
     // Outside of work that can be broken off a signal is heard between two turns of the event loop only.
     await nextTurn();
-    return this.came;
+    return this.controller.signal.aborted;
   }
 
   /** From here on Ctrl-C ends the program again. out: whether one came up to now */
@@ -67,7 +79,7 @@ export class Interruption {
       WORK.runInContext(SANDBOX, { breakOnSigint: true, displayErrors: false });
     } catch (error) {
       if ((error as { code?: unknown }).code !== 'ERR_SCRIPT_EXECUTION_INTERRUPTED') throw error;
-      this.came = true;
+      this.controller.abort();
       this.letGo();
     }
     return made.value;

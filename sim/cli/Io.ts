@@ -114,7 +114,7 @@ const SOON_S = 2;
  * out: what comes of the work; the line is wiped
  */
 export async function withProgress<Result>(
-  io: Io,
+  io: Pick<Io, 'progress' | 'clock_s'>,
   word: string,
   work: (show: (done: number, all: number) => void) => Result | Promise<Result>,
 ): Promise<Result> {

@@ -7,9 +7,9 @@ import { refuseLogged, scenarioOdds } from '../trial/scenarioOdds.ts';
 import { type WinterBasis, winterMaker } from '../trial/WinterMaker.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type { Arguments } from './Command.ts';
+import { Interruption } from './Interruption.ts';
 import type { Io } from './Io.ts';
 import { wholeNumber } from './numberWithin.ts';
-import { stoppable } from './stoppable.ts';
 import { usageMistake } from './usageProblem.ts';
 import type { WeatherAndOdds } from './weatherAndOdds.ts';
 import { weatherWishes } from './weatherWishes.ts';
@@ -28,9 +28,11 @@ export async function madeOdds(scenario: Scenario, args: Arguments, io: Io): Pro
   if (basis === undefined) return { weather };
   const alone = weather === undefined;
   if (alone && args.has('must-keep') && args.text('must-keep') === undefined) throw everyNightOfNone();
-  const { result: odds, interrupted } = await stoppable(io, 'batch of winters', (options) =>
+  const interruption = new Interruption(io);
+  const odds = await interruption.ending('batch of winters', (options) =>
     scenarioOdds(scenario, basis, asked, options),
   );
+  const interrupted = await interruption.end();
   return { weather: weather ?? (odds && typicalWinter(basis, odds)), odds, basis, interrupted };
 }
 

@@ -1,11 +1,7 @@
 import type { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
-import type { ComparedTrial } from '../trial/Comparison.ts';
-import { trialComparer } from '../trial/compareRuns.ts';
-import { lettingHoursGo } from '../trial/decisiveTrials.ts';
-import { runOf, trialCount, trialsOf } from '../trial/runAll.ts';
+import { type ComparedRuns, comparedRuns } from '../trial/compareRuns.ts';
 import { distinctNames } from '../trial/scenarioDifferences.ts';
-import type { RunResult, Trial } from '../trial/Trial.ts';
 import type { WinterBasis } from '../trial/WinterMaker.ts';
 import type { Arguments } from './Command.ts';
 import { type Io, withProgress } from './Io.ts';
@@ -14,49 +10,35 @@ import { scenarioFrom } from './scenarioFrom.ts';
 import { usageMistake } from './usageProblem.ts';
 import { type WeatherAndOdds, weatherAndOdds } from './weatherAndOdds.ts';
 
-/** Runs without hours, and what was compared of them. */
-interface ComparedRuns {
-  runs: RunResult[];
-  /** Of all runs, in their order. */
-  trials: ComparedTrial[];
-  /** Whether one of them falls short of what `--must-keep` asks for. */
-  broken: boolean;
-}
-
 /**
  * Runs the scenarios that were typed, each through its weather, and counts the trials on stderr. Ctrl-C ends it, and the
  * program: half of a comparison says nothing.
  *
  * in: args; io
- * out: a run a scenario, without single changes, with the odds where `--winters` asks for them; undefined where Ctrl-C
- *   came while winters were made
+ * out: a run a scenario, without single changes, with the odds where `--winters` asks for them, and whether one of them
+ *   falls short of what `--must-keep` asks for; undefined where Ctrl-C came while winters were made
  * throws: InputProblem; USAGE where odds of scenarios of different weather are asked for
  */
-export async function runScenarios(args: Arguments, io: Io): Promise<ComparedRuns | undefined> {
+export async function runScenarios(
+  args: Arguments,
+  io: Io,
+): Promise<(ComparedRuns & { broken: boolean }) | undefined> {
   const scenarios = args.words.map((file) => scenarioFrom(file, io));
   distinctNames(scenarios);
   const wanted = mustKeep(args);
-  let broken = false;
-  const all = scenarios.reduce((sum, scenario) => sum + trialCount(scenario), 0);
   const given = await weatherOfAll(scenarios, args, io);
   if (given === undefined) return undefined;
-  return withProgress(io, 'trial', async (show) => {
-    const runs: RunResult[] = [];
-    const compared: ComparedTrial[] = [];
-    for (const [k, scenario] of scenarios.entries()) {
-      const { weather, odds } = given[k]!;
-      const compare = trialComparer(scenario, scenarios[0]!);
-      let trials: Trial[] = [];
-      for (const trial of trialsOf(scenario, weather, { withChanges: false })) {
-        broken = wanted?.breaks(trial.statistics, madeChance(odds, trial)) === true || broken;
-        compared.push(compare(trial));
-        trials = lettingHoursGo([...trials, trial]);
-        show(compared.length, all);
-      }
-      runs.push({ ...runOf(scenario, weather, trials), odds });
-    }
-    return { runs, trials: compared, broken };
-  });
+  const { runs, trials } = await withProgress(io, 'trial', (onProgress) =>
+    comparedRuns(
+      scenarios.map((scenario, k) => ({ scenario, weather: given[k]!.weather })),
+      { onProgress },
+    ),
+  );
+  const withOdds = runs.map((run, k) => ({ ...run, odds: given[k]!.odds }));
+  const broken = withOdds.some(({ trials: ran, odds }) =>
+    ran.some((trial) => wanted?.breaks(trial.statistics, madeChance(odds, trial)) === true),
+  );
+  return { runs: withOdds, trials, broken };
 }
 
 /** The weather of each scenario, and its odds: all made of the same winters, so that lamps are held against each other fairly. */

@@ -8,18 +8,18 @@ import { FEWEST_WINTERS } from '../trial/OddsJobs.ts';
 import { refuseLogged } from '../trial/scenarioOdds.ts';
 import type { Arguments } from './Command.ts';
 import { outFolder, type Result } from './giveResult.ts';
+import type { Interruption } from './Interruption.ts';
 import type { Io } from './Io.ts';
 import { winterBasis } from './madeWinters.ts';
 import { LEAST_SHARE } from './mustKeep.ts';
 import { wholeNumber } from './numberWithin.ts';
-import { stoppable } from './stoppable.ts';
 import { usageMistake } from './usageProblem.ts';
 
 /**
  * The cheapest lamp by winters that are made, where `--winters` asks for them.
  *
- * in: scenario; wishes, what else is asked; args; io
- * out: what to write and to say, undefined where Ctrl-C came before any design was settled; whether it came
+ * in: scenario; wishes, what else is asked; args; io; interruption
+ * out: what to write and to say, undefined where Ctrl-C came before any design was settled
  * throws: InputProblem as `sizeByWinters`; USAGE where no share is asked for
  */
 export async function sizedByWinters(
@@ -27,25 +27,25 @@ export async function sizedByWinters(
   wishes: { lamp: string | undefined; spot: string | undefined; lamps: number | undefined },
   args: Arguments,
   io: Io,
-): Promise<{ result: Result | undefined; interrupted: boolean }> {
+  interruption: Interruption,
+): Promise<Result | undefined> {
   const out = outFolder(args, io);
   const winters = wholeNumber(args, 'winters', FEWEST_WINTERS, MOST_SIZED_BY)!;
   const mustKeep = args.has('must-keep') ? args.number('must-keep', LEAST_SHARE, 1) : undefined;
   if (mustKeep === undefined) throw withoutShare(winters);
   refuseLogged(scenario);
   const { basis } = await winterBasis(scenario, args, io);
-  const { result: sizing, interrupted } = await stoppable(io, 'design', (options) =>
+  const sizing = await interruption.ending('design', (options) =>
     sizeByWinters(scenario, basis!, { ...wishes, winters, mustKeep }, options),
   );
   const { answers } = sizing;
-  if (answers.every(({ partial }) => partial?.settled === 0)) return { result: undefined, interrupted };
-  const result = {
+  if (answers.every(({ partial }) => partial?.settled === 0)) return undefined;
+  return {
     write: () => writeLikelySizing(sizing, out),
     figures: () => oddsFigureFiles(namedOdds(sizing)?.trials ?? [], scenario.site.latitude_deg < 0),
     text: (colour: boolean) => likelyText(sizing, colour),
     broken: answers.some(({ cheapest }) => cheapest === undefined),
   };
-  return { result, interrupted };
 }
 
 function withoutShare(winters: number) {

@@ -58,7 +58,7 @@ export async function sizeLamp(
 export async function sizeLamps(
   spaces: readonly DesignSpace[],
   weather: WeatherRecord | undefined,
-  { budget, mustKeep, cache, onDone, ...options }: SizingOptions = {},
+  { budget, mustKeep, cache, onProgress, ...options }: SizingOptions = {},
 ): Promise<SizingAnswer[]> {
   for (const space of spaces) refuseUnpriced(space);
   const lights = scenarioLights(spaces[0]!.scenario, weather);
@@ -80,7 +80,7 @@ export async function sizeLamps(
       searches.map((search, number) =>
         search.run((settled) => {
           done[number] = settled;
-          onDone?.(sum(done), all);
+          onProgress?.(sum(done), all);
         }),
       ),
     );

@@ -1,5 +1,6 @@
-import { max } from 'd3-array';
+import { max, sum } from 'd3-array';
 import type { Scenario } from '../scenario/Scenario.ts';
+import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import type {
   CommonAxes,
   ComparedBy,
@@ -11,10 +12,12 @@ import type {
 } from './Comparison.ts';
 import { compareSpots } from './compareSpots.ts';
 import { compareTrial } from './compareTrial.ts';
-import { decisiveTrials } from './decisiveTrials.ts';
+import { decisiveTrials, lettingHoursGo } from './decisiveTrials.ts';
+import type { WorkOptions } from './jobPool.ts';
 import { seasonMonths } from './monthlyLight.ts';
+import { eachTurn, runOf, trialCount, trialsOf } from './runAll.ts';
 import { distinctNames, scenarioDifferences } from './scenarioDifferences.ts';
-import type { HourlyTrial, RunResult } from './Trial.ts';
+import type { HourlyTrial, RunResult, Trial } from './Trial.ts';
 
 /**
  * Spots and lamps of one or several runs held against each other: the light by month, the nights, what limits each
@@ -31,8 +34,43 @@ export function compareRuns(runs: readonly RunResult<HourlyTrial>[], by: Compare
   return comparisonOf(runs, trials, by);
 }
 
+/** Runs whose hours were let go, and what was compared of all their trials. */
+export interface ComparedRuns {
+  runs: RunResult[];
+  trials: ComparedTrial[];
+}
+
 /**
- * The same, of trials that were compared one after the other, so that their hours need not be kept.
+ * Runs scenarios one after the other, without single changes, and keeps of them what a comparison needs.
+ *
+ * in: given, scenarios with their weather; options
+ * out: runs, and trials for `comparisonOf`
+ * throws: as `trialsOf`; the reason of the signal where it ends the work, for half of a comparison says nothing
+ */
+export async function comparedRuns(
+  given: readonly { scenario: Scenario; weather: WeatherRecord | undefined }[],
+  { signal, onProgress }: WorkOptions = {},
+): Promise<ComparedRuns> {
+  const all = sum(given, ({ scenario }) => trialCount(scenario));
+  const runs: RunResult[] = [];
+  const compared: ComparedTrial[] = [];
+  for (const { scenario, weather } of given) {
+    const compare = trialComparer(scenario, given[0]!.scenario);
+    let trials: Trial[] = [];
+    const take = (trial: HourlyTrial) => {
+      compared.push(compare(trial));
+      trials = lettingHoursGo([...trials, trial]);
+      onProgress?.(compared.length, all);
+    };
+    await eachTurn(trialsOf(scenario, weather, { withChanges: false }), take, signal);
+    signal?.throwIfAborted();
+    runs.push(runOf(scenario, weather, trials));
+  }
+  return { runs, trials: compared };
+}
+
+/**
+ * The same as `compareRuns`, of trials that were compared one after the other, so that their hours need not be kept.
  *
  * in: runs; trials of all of them, in their order, as `trialComparer` gives them; by
  */

@@ -3,14 +3,18 @@ import { fileURLToPath } from 'node:url';
 import { cpus, pool } from 'workerpool';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
 
-/** Work on jobs that can be broken off. */
-export interface JobsOptions {
+/** Work that takes long. */
+export interface WorkOptions {
+  /** Ends the work where it is aborted; what is complete by then is still given, marked as a part. */
+  signal?: AbortSignal | undefined;
+  /** Told how much of how much is done. */
+  onProgress?: ((done: number, all: number) => void) | undefined;
+}
+
+/** Work that is shared among threads. */
+export interface JobsOptions extends WorkOptions {
   /** Threads beside this one; 0 runs all in this one. As many as the machine has cores unless stated. */
   threads?: number | undefined;
-  /** Told when a job is done. */
-  onDone?: (done: number, all: number) => void;
-  /** Has the work told to stop; what is done then still comes. */
-  onStop?: (stop: () => void) => void;
 }
 
 /** Where jobs are done: in this thread, or in others, which load by themselves what does not pass between threads. */
@@ -46,20 +50,23 @@ export function jobRunner<Job, Result>(make: () => (job: Job) => Result) {
 
 /** Jobs done on all cores, the same results for any number of them; `close` it in the end. */
 export class JobPool<Job, Result> {
-  stopped = false;
   private readonly place: Workplace<Job, Result>;
   private readonly threads: number | undefined;
+  private readonly signal: AbortSignal | undefined;
+  private readonly stop = () => void this.workers?.terminate(true);
   private work: ((job: Job) => Result) | undefined;
   private workers: ReturnType<typeof pool> | undefined;
 
-  /** in: place; threads, as in JobsOptions; onStop, as there */
-  constructor(place: Workplace<Job, Result>, { threads, onStop }: Omit<JobsOptions, 'onDone'>) {
+  /** in: place; threads and signal, as in JobsOptions */
+  constructor(place: Workplace<Job, Result>, { threads, signal }: Omit<JobsOptions, 'onProgress'>) {
     this.place = place;
     this.threads = threads;
-    onStop?.(() => {
-      this.stopped = true;
-      void this.close();
-    });
+    this.signal = signal;
+    signal?.addEventListener('abort', this.stop);
+  }
+
+  get stopped(): boolean {
+    return this.signal?.aborted === true;
   }
 
   /**
@@ -73,6 +80,7 @@ export class JobPool<Job, Result> {
   }
 
   async close(): Promise<void> {
+    this.signal?.removeEventListener('abort', this.stop);
     await this.workers?.terminate(true);
   }
 
@@ -133,12 +141,12 @@ export class JobPool<Job, Result> {
 export async function runJobs<Job, Result>(
   jobs: readonly Job[],
   place: Workplace<Job, Result>,
-  { onDone, ...options }: JobsOptions = {},
+  { onProgress, ...options }: JobsOptions = {},
 ): Promise<(Result | undefined)[]> {
   const workers = new JobPool(place, options);
   let done = 0;
   try {
-    return await workers.run(jobs, () => onDone?.(++done, jobs.length));
+    return await workers.run(jobs, () => onProgress?.(++done, jobs.length));
   } finally {
     await workers.close();
   }

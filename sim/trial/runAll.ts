@@ -1,9 +1,11 @@
+import { setImmediate as nextTurn } from 'node:timers/promises';
 import { InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { LEAD_IN_NIGHTS } from '../year/simulateYear.ts';
 import { CAUTIONS, coverCautions } from './cautions.ts';
 import { changes } from './changes.ts';
+import type { WorkOptions } from './jobPool.ts';
 import { loadWeather } from './loadWeather.ts';
 import { scenarioLights } from './scenarioLights.ts';
 import type { HourlyTrial, RunResult, Trial } from './Trial.ts';
@@ -17,21 +19,45 @@ export interface TrialsOptions {
   tolerance_V?: number;
 }
 
-export interface RunOptions extends TrialsOptions {
+export interface RunOptions extends TrialsOptions, WorkOptions {
   /** The weather, already loaded (loadWeather); else the scenario's file is. */
   weather?: WeatherRecord | undefined;
 }
 
 /**
- * Every lamp of a scenario in every spot, all of them kept. For many of them, or one after the other, see `trialsOf`.
+ * Every lamp of a scenario in every spot, all of them kept, other work let in between two trials. For many of them, or
+ * one after the other, see `trialsOf`.
  *
  * in: scenario, as loadScenario gives it; options
- * out: trials in the order of the scenario, spots first
- * throws: InputProblem for files that cannot be read
+ * out: trials in the order of the scenario, spots first; of a run that was ended by its signal those that were complete,
+ *   and `partial`
+ * throws: InputProblem for files that cannot be read; the reason of the signal where no trial was complete
  */
 export async function runAll(scenario: Scenario, options: RunOptions = {}): Promise<RunResult<HourlyTrial>> {
   const weather = options.weather ?? (await loadWeather(scenario));
-  return runOf(scenario, weather, [...trialsOf(scenario, weather, options)]);
+  const trials: HourlyTrial[] = [];
+  const take = (trial: HourlyTrial) => {
+    trials.push(trial);
+    options.onProgress?.(trials.length, trialCount(scenario));
+  };
+  await eachTurn(trialsOf(scenario, weather, options), take, options.signal);
+  if (trials.length === 0) options.signal?.throwIfAborted();
+  return runOf(scenario, weather, trials);
+}
+
+/** Takes what comes one after the other, and lets other work in between, until a signal is aborted. */
+export async function eachTurn<Value>(
+  coming: Iterable<Value>,
+  take: (value: Value) => void,
+  signal: AbortSignal | undefined,
+): Promise<void> {
+  const isAborted = () => signal?.aborted === true;
+  if (isAborted()) return;
+  for (const value of coming) {
+    take(value);
+    await nextTurn();
+    if (isAborted()) return;
+  }
 }
 
 /**

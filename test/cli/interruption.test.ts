@@ -72,6 +72,8 @@ describe('work that can be broken off', () => {
     let heard = () => {};
     let letGo = false;
     const made = new Interruption({
+      progress: () => {},
+      clock_s: () => 0,
       onInterrupt: (tell) => {
         heard = tell;
         return () => {

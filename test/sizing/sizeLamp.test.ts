@@ -65,17 +65,15 @@ it('keeps outcomes for another search, and reads none that is damaged, cut short
 });
 
 it('gives what is there so far where it is stopped', async () => {
-  let stop = () => {};
+  const controller = new AbortController();
   let told = 0;
   const answer = await sizeLamp(spaceOf(SPACES['an inductor, capacitors and cells']!), weather, {
     threads: 0,
-    onStop: (stopping) => {
-      stop = stopping;
-    },
-    onDone: (settled, all) => {
+    signal: controller.signal,
+    onProgress: (settled, all) => {
       told = settled;
       expect(settled).toBeLessThanOrEqual(all);
-      stop();
+      controller.abort();
     },
   });
   expect(told).toBeGreaterThan(0);

@@ -58,15 +58,12 @@ describe('odds on several threads', () => {
   });
 
   it('are given of what there is where they are broken off', async () => {
-    let stop = () => {};
+    const controller = new AbortController();
     const odds = await oddsWith(5000, {
       threads: 2,
-      onDone: (done) => {
-        if (done !== 2) return;
-        stop();
-      },
-      onStop: (given) => {
-        stop = given;
+      signal: controller.signal,
+      onProgress: (done) => {
+        if (done === 2) controller.abort();
       },
     });
     // The job in hand is not waited for.

@@ -25,7 +25,7 @@ import { refuseLogged } from '../../trial/scenarioOdds.ts';
 import type { Arguments } from '../Command.ts';
 import { giveResult, outFolder } from '../giveResult.ts';
 import { Interruption } from '../Interruption.ts';
-import { EXIT, type Io, withProgress } from '../Io.ts';
+import { EXIT, type Io } from '../Io.ts';
 import { wholeNumber } from '../numberWithin.ts';
 import { scenarioFrom } from '../scenarioFrom.ts';
 import { sweepWishes } from '../sweepWishes.ts';
@@ -46,9 +46,8 @@ export async function lifeCommand(args: Arguments, io: Io): Promise<number> {
   const spots = pairs.map(({ spot }) => spot.name);
   const weather = await weatherOf(scenario, spots, args, io);
   const interruption = new Interruption(io);
-  const onStop = (stop: () => void) => interruption.stopping(stop);
-  const lives = await withProgress(io, 'life', (onDone) =>
-    scenarioLives(scenario, weather, wishes, { onDone, onStop }),
+  const lives = await interruption.ending('life', (options) =>
+    scenarioLives(scenario, weather, wishes, options),
   );
   if (lives === undefined) {
     await interruption.end();
@@ -58,8 +57,8 @@ export async function lifeCommand(args: Arguments, io: Io): Promise<number> {
   const tried =
     sweeps.length === 0 || lives.partial !== undefined
       ? []
-      : await withProgress(io, 'life with another value', (onDone) =>
-          lifeSweeps(scenario, pairs, lifePremises(weather, wishes), sweeps, { onDone, onStop }),
+      : await interruption.ending('life with another value', (options) =>
+          lifeSweeps(scenario, pairs, lifePremises(weather, wishes), sweeps, options),
         );
   const cards = args.has('card') ? jarCards(scenario, lives.trials, weather) : [];
   const of = { lives, sweeps: tried, scenario, cards };

@@ -17,7 +17,6 @@ import { wholeNumber } from '../numberWithin.ts';
 import type { OptionName } from '../options.ts';
 import { scenarioFrom } from '../scenarioFrom.ts';
 import { findWord, foundText } from '../sizeFind.ts';
-import { stoppable } from '../stoppable.ts';
 import { usageMistake } from '../usageProblem.ts';
 import { weatherWishes } from '../weatherWishes.ts';
 
@@ -64,16 +63,20 @@ async function answersOf(scenario: Scenario, args: Arguments, io: Io): Promise<n
     mustKeep: args.has('must-keep') ? args.number('must-keep', LEAST_SHARE, 1) : undefined,
     lamps,
   };
-  const { result, interrupted } =
-    args.text('winters') === undefined
-      ? await sizedOnFile(scenario, wishes, args, io)
-      : await (await import('../sizeWinters.ts')).sizedByWinters(scenario, { lamp, spot, lamps }, args, io);
+  const interruption = new Interruption(io);
+  let result: Result | undefined;
+  if (args.text('winters') === undefined)
+    result = await sizedOnFile(scenario, wishes, args, io, interruption);
+  else {
+    const { sizedByWinters } = await import('../sizeWinters.ts');
+    result = await sizedByWinters(scenario, { lamp, spot, lamps }, args, io, interruption);
+  }
   if (result === undefined) {
+    await interruption.end();
     io.stderr('Interrupted before any design was run: nothing was written.\n');
     return EXIT.interrupted;
   }
-  const code = await giveResult(result, args, io, new Interruption(io));
-  return interrupted ? EXIT.interrupted : code;
+  return giveResult(result, args, io, interruption);
 }
 
 /** By the weather on file; no result where Ctrl-C came before any design was run. */
@@ -82,23 +85,23 @@ async function sizedOnFile(
   wishes: SizingWishes,
   args: Arguments,
   io: Io,
-): Promise<{ result: Result | undefined; interrupted: boolean }> {
+  interruption: Interruption,
+): Promise<Result | undefined> {
   const out = outFolder(args, io);
   const weather = await loadWeather(scenario, weatherWishes(args, io));
   const cache = out === undefined ? undefined : { folder: out, program: program().version };
-  const { result: sizing, interrupted } = await stoppable(io, 'design', (options) =>
+  const sizing = await interruption.ending('design', (options) =>
     sizeScenario(scenario, weather, wishes, { ...options, cache }),
   );
   const { answers } = sizing;
-  if (answers.length === 0) return { result: undefined, interrupted };
+  if (answers.length === 0) return undefined;
   if (wishes.mustKeep !== undefined && answers.every(ofOneWinter)) throw oneWinter(wishes.mustKeep);
-  const result = {
+  return {
     write: () => writeSizing(sizing, out),
     figures: () => sizeFigureFiles(sizing),
     text: (colour: boolean) => sizeText(sizing, colour),
     broken: args.has('must-keep') && answers.some(({ cheapest }) => cheapest === undefined),
   };
-  return { result, interrupted };
 }
 
 function ofOneWinter({ sized, present }: SpaceAnswer): boolean {

@@ -67,7 +67,7 @@ export async function sizeByWinters(
   scenario: Scenario,
   basis: WinterBasis,
   wishes: LikelyWishes,
-  { onDone, ...options }: JobsOptions = {},
+  { onProgress, ...options }: JobsOptions = {},
 ): Promise<LikelySizing> {
   const spaces = spacesOf(scenario, wishes);
   const maker = winterMaker(basis);
@@ -100,7 +100,7 @@ export async function sizeByWinters(
       searches.map((search, k) =>
         search.run((settled) => {
           done[k] = settled;
-          onDone?.(
+          onProgress?.(
             done.reduce((sum, each) => sum + each, 0),
             all,
           );

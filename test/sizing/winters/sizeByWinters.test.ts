@@ -45,17 +45,15 @@ it('says what comes nearest where none does, and nothing where none keeps a sing
 
 it('gives what is there so far where it is stopped', async () => {
   const scenario = choosing(CHOICES);
-  let stop = () => {};
+  const controller = new AbortController();
   const { answers } = await sizeByWinters(
     scenario,
     climateOf(scenario),
     { winters: 10, mustKeep: 0.6 },
     {
       threads: 0,
-      onStop: (stopping) => {
-        stop = stopping;
-      },
-      onDone: () => stop(),
+      signal: controller.signal,
+      onProgress: () => controller.abort(),
     },
   );
   const [{ partial, cheapest, nearest }] = answers as [(typeof answers)[0]];
