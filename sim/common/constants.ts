@@ -18,9 +18,10 @@ export const CONSTANTS = {
 /** The value alone: of a call that is marked so, a bundle that does not need it takes nothing along. */
 const valueFor = (key: keyof typeof CONSTANTS): number => CONSTANTS[key].value;
 
+const thermalPerKelvin = (): number => valueFor('boltzmann') / valueFor('elementaryCharge');
+
 /** Thermal voltage kT/q in volts per kelvin: multiply by the absolute temperature. */
-export const THERMAL_VOLTAGE_V_PER_K = /* @__PURE__ */ (() =>
-  valueFor('boltzmann') / valueFor('elementaryCharge'))();
+export const THERMAL_VOLTAGE_V_PER_K = /* @__PURE__ */ thermalPerKelvin();
 
 export const KELVIN_AT_ZERO_CELSIUS = /* @__PURE__ */ valueFor('zeroCelsius');
 export const STANDARD_TEMPERATURE_DEG_C = /* @__PURE__ */ valueFor('standardTemperature');
