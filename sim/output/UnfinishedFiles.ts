@@ -40,9 +40,11 @@ export class UnfinishedFiles {
     this.workshop = openWorkshop(this.folder);
   }
 
-  /** Begins a file, empty as yet. */
+  /** Begins a file, empty as yet. in: name, folders before it where it is to lie in some */
   begin(name: string): void {
-    this.files.set(name, { file: openSync(join(this.workshop, name), 'wx'), digest: createHash('sha256') });
+    const path = join(this.workshop, name);
+    mkdirSync(dirname(path), { recursive: true });
+    this.files.set(name, { file: openSync(path, 'wx'), digest: createHash('sha256') });
   }
 
   /** Adds to the end of a file that was begun. */
@@ -72,6 +74,21 @@ export class UnfinishedFiles {
     const names = [...this.files.keys()];
     this.close();
     moveIntoPlace(this.workshop, folder, names, known);
+  }
+
+  /**
+   * Moves all files into place in one step: a folder that they lie in and nothing else.
+   *
+   * in: name, of that folder; target, where it is to stand, not there yet
+   */
+  moveFolder(name: string, target: string): void {
+    this.close();
+    renameSync(join(this.workshop, name), target);
+  }
+
+  /** Where a file is until it is moved. */
+  pathOf(name: string): string {
+    return join(this.workshop, name);
   }
 
   /** Takes away what is not in place, and folders made for it that are left empty. */
@@ -140,8 +157,11 @@ function moveIntoPlace(
   const earlier = known.filter(isFile);
   for (const name of earlier) keepAs(join(folder, name), join(workshop, `earlier-${name}`));
   const moved: string[] = [];
+  const folders: string[] = [];
   try {
     for (const name of files) {
+      const made = mkdirSync(dirname(join(folder, name)), { recursive: true });
+      if (made !== undefined) folders.push(made);
       renameSync(join(workshop, name), join(folder, name));
       moved.push(name);
     }
@@ -153,6 +173,7 @@ function moveIntoPlace(
       if (earlier.includes(name)) renameSync(join(workshop, `earlier-${name}`), join(folder, name));
       else rmSync(join(folder, name), { force: true });
     }
+    for (const made of folders) rmSync(made, { recursive: true, force: true });
     throw error;
   }
 }

@@ -1,5 +1,5 @@
 import { existsSync, readdirSync, readFileSync, rmdirSync, rmSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { type FigureFile, standaloneSvg } from './figures/standaloneSvg.ts';
 import { UnfinishedFiles } from './UnfinishedFiles.ts';
 
@@ -24,6 +24,35 @@ export function writeFiles(folder: string, files: readonly FileToWrite[], known:
       for (const piece of pieces()) unfinished.append(name, piece);
     }
     unfinished.moveInto(folder, known);
+  } finally {
+    unfinished.discard();
+  }
+}
+
+/**
+ * Writes files into a folder of the user's, all of them or none; into one that is not there yet in one step, so that not
+ * even the end of the program leaves a part of them.
+ *
+ * in: folder; files, the most important last, names with the folders that they lie in; check, of all of them, given the
+ *   folder that they lie in before they are moved
+ * throws: what `check` throws; Error of the disk (no permission, no space)
+ */
+export function writeFolder(
+  folder: string,
+  files: readonly { name: string; content: string | Uint8Array }[],
+  check: (folder: string) => void,
+): void {
+  const isNew = !existsSync(folder);
+  const own = isNew ? basename(folder) : '';
+  const unfinished = new UnfinishedFiles(isNew ? dirname(folder) : folder);
+  try {
+    for (const { name, content } of files) {
+      unfinished.begin(join(own, name));
+      unfinished.append(join(own, name), content);
+    }
+    check(unfinished.pathOf(own));
+    if (isNew) unfinished.moveFolder(own, folder);
+    else unfinished.moveInto(folder, []);
   } finally {
     unfinished.discard();
   }

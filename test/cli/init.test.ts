@@ -116,6 +116,37 @@ describe('init', () => {
     expect(Object.keys(spots[0]!.section.obstacles ?? {})).toEqual(['hedge', 'wall']);
   });
 
+  test('asks which station is meant where the file holds two, and says why', async () => {
+    const file = resolve('data-samples/invented-two-stations.csv');
+    const words = ['mill', '--weather', file, '--place', '54,10,20'];
+    const { code, stderr } = await init(words, ['', '', '', 'Upper Mill']);
+    expect({ code, stderr: code === 0 ? '' : stderr }).toEqual({ code: 0, stderr: '' });
+    expect(stderr).toContain(
+      'the station that is meant, where a file holds several, as Northfield, or Upper Mill: ',
+    );
+    expect(existsSync(join(folder, 'mill', 'weather', 'invented-two-stations.csv'))).toBe(true);
+    const unanswered = await init(['field', ...words.slice(1)], ['', '', '', '']);
+    expect(unanswered.code).toBe(2);
+    expect(unanswered.stderr).toContain('--station Northfield');
+    expect(existsSync(join(folder, 'field'))).toBe(false);
+  });
+
+  test('writes all or nothing into a folder that is there', async () => {
+    mkdirSync(join(folder, 'half'));
+    // No folder can be made of that name.
+    writeFileSync(join(folder, 'half', 'weather'), 'mine');
+    expect((await init(['half'])).code).toBe(1);
+    expect(readdirSync(join(folder, 'half'))).toEqual(['weather']);
+    rmSync(join(folder, 'half', 'weather'));
+    expect((await init(['half'])).code).toBe(0);
+    expect(readdirSync(join(folder, 'half')).sort()).toEqual([
+      'half.yaml',
+      'parts',
+      'scenario.schema.json',
+      'weather',
+    ]);
+  });
+
   test.each([
     [['9lives'], 'a folder whose name begins with a letter'],
     [['away', '--place', '54,10'], 'add --weather FILE'],

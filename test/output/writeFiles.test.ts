@@ -1,9 +1,18 @@
 import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readdirSync, rmSync, symlinkSync, utimesSync, writeFileSync } from 'node:fs';
+import {
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
-import { writeFiles } from '../../sim/output/writeFiles.ts';
+import { writeFiles, writeFolder } from '../../sim/output/writeFiles.ts';
 
 let folder = '';
 beforeEach(() => {
@@ -69,5 +78,41 @@ describe('what a killed process left unfinished', () => {
     write();
     expect(readdirSync(elsewhere)).toEqual(['kept.txt']);
     rmSync(elsewhere, { recursive: true });
+  });
+});
+
+describe("a folder of the user's", () => {
+  const FILES = [
+    { name: 'in/side.csv', content: 'a' },
+    { name: 'top.yaml', content: 'b' },
+  ];
+
+  test('is there with all its files, which were checked before, or not at all', () => {
+    const target = join(folder, 'new');
+    const seen: string[] = [];
+    const refuse = (at: string) => {
+      seen.push(...readdirSync(at).sort());
+      throw new Error('refused');
+    };
+    expect(() => writeFolder(target, FILES, refuse)).toThrow('refused');
+    expect(seen).toEqual(['in', 'top.yaml']);
+    expect(readdirSync(folder)).toEqual([]);
+    writeFolder(target, FILES, () => {});
+    expect(readdirSync(target).sort()).toEqual(['in', 'top.yaml']);
+    expect(readdirSync(join(target, 'in'))).toEqual(['side.csv']);
+    // As any folder that a program makes, not as one for its eyes alone.
+    mkdirSync(join(folder, 'plain'));
+    expect(statSync(target).mode).toBe(statSync(join(folder, 'plain')).mode);
+  });
+
+  test('keeps what is in it, and gets all files or none', () => {
+    writeFileSync(join(folder, 'mine.txt'), 'mine');
+    // A folder that is not empty cannot be replaced by a file.
+    mkdirSync(join(folder, 'top.yaml', 'full'), { recursive: true });
+    expect(() => writeFolder(folder, FILES, () => {})).toThrow();
+    expect(readdirSync(folder).sort()).toEqual(['mine.txt', 'top.yaml']);
+    rmSync(join(folder, 'top.yaml'), { recursive: true });
+    writeFolder(folder, FILES, () => {});
+    expect(readdirSync(folder).sort()).toEqual(['in', 'mine.txt', 'top.yaml']);
   });
 });

@@ -1,9 +1,10 @@
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { basename, dirname, join, resolve } from 'node:path';
+import { existsSync, readFileSync } from 'node:fs';
+import { basename, join, resolve } from 'node:path';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { plainJson } from '../../output/json.ts';
 import { type NewGarden, newGardenFiles } from '../../output/newGarden.ts';
 import { sample } from '../../output/program.ts';
+import { writeFolder } from '../../output/writeFiles.ts';
 import { loadScenario } from '../../scenario/loadScenario.ts';
 import { scenarioJsonSchema } from '../../scenario/scenarioJsonSchema.ts';
 import { fileSource } from '../../tables/TableSource.ts';
@@ -13,6 +14,7 @@ import { askedFor, type Question } from '../askedFor.ts';
 import type { Arguments } from '../Command.ts';
 import { EXIT, type Io, pathFrom } from '../Io.ts';
 import { newGardenFrom } from '../newGardenFrom.ts';
+import { OPTIONS, type OptionName } from '../options.ts';
 import { usageMistake } from '../usageProblem.ts';
 import { weatherWishes } from '../weatherWishes.ts';
 
@@ -49,7 +51,7 @@ export async function initCommand(typed: Arguments, io: Io): Promise<number> {
   if (existsSync(join(folder, `${name}.yaml`))) throw alreadyThere(shown, scenario);
   const args = await askedFor(typed, QUESTIONS, io);
   const { timeZone, ...wishes } = newGardenFrom(args);
-  const { site, weather } = await weatherOf(args, io);
+  const { site, weather } = await understoodWeather(args, io);
   const files = newGardenFiles({
     ...wishes,
     name,
@@ -59,11 +61,7 @@ export async function initCommand(typed: Arguments, io: Io): Promise<number> {
   });
   const there = files.find(({ name: file }) => existsSync(join(folder, file)));
   if (there !== undefined) throw alreadyThere(shown, join(shown, there.name));
-  for (const { name: file, content } of files) {
-    mkdirSync(dirname(join(folder, file)), { recursive: true });
-    writeFileSync(join(folder, file), content);
-  }
-  loadScenario(join(folder, `${name}.yaml`), scenario);
+  writeFolder(resolve(folder), files.toReversed(), (at) => loadScenario(join(at, `${name}.yaml`), scenario));
   const written = files.map(({ name: file }) => join(shown, file));
   const next = ['', 'Read it through, then', `longnight check ${scenario}`, `longnight run ${scenario}`];
   io.stdout(`${[...written, ...next].join('\n')}\n`);
@@ -87,6 +85,35 @@ function alreadyThere(shown: string, file: string): InputProblem {
     'a folder without it: what you wrote is never replaced',
     `longnight init ${shown}-2`,
   );
+}
+
+/** The weather of a garden; where its file leaves something open, whoever watches is asked for that. */
+async function understoodWeather(args: Arguments, io: Io): ReturnType<typeof weatherOf> {
+  try {
+    return await weatherOf(args, io);
+  } catch (error) {
+    if (io.ask === undefined || !(error instanceof InputProblem)) throw error;
+    const open = openQuestions(error, args);
+    if (open.length === 0) throw error;
+    io.stderr(`${error.message}\n`);
+    const asked = await askedFor(args, open, io);
+    if (open.every(({ option }) => asked.text(option) === undefined)) throw error;
+    return understoodWeather(asked, io);
+  }
+}
+
+/** What may settle how a file is to be read. */
+const SETTLES = ['station', 'zone', 'marks', 'believe'] as const satisfies OptionName[];
+
+/** A question for each option that a refusal offers and that was not said. */
+function openQuestions({ problems }: InputProblem, args: Arguments): Question[] {
+  const offered = problems.flatMap(({ typed = [] }) => typed);
+  return SETTLES.flatMap((option): Question[] => {
+    const found = offered.flatMap((piece) => new RegExp(`--${option} ("[^"]*"|\\S+)`).exec(piece)?.[1] ?? []);
+    if (found.length === 0 || args.text(option) !== undefined) return [];
+    const values = [...new Set(found)].map((value) => value.replaceAll('"', ''));
+    return [{ option, question: `${OPTIONS[option].about}, as ${values.join(', or ')}` }];
+  });
 }
 
 /** The weather of a garden: the user's, in the plain form, or where none is named the invented year that comes along. */
