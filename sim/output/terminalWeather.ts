@@ -96,12 +96,11 @@ function sunLines({ clockCheck, clock }: WeatherReport): string[] {
     reading.verdict === 'decided'
       ? `${capital(seenText(clockCheck))}, seen over ${clockCheck.daysUsed} days.`
       : `The light does not settle the clock: ${reading.reason}.`;
-  const beside = (late_min: number) =>
-    `${minutesText(Math.abs(late_min))} ${late_min < 0 ? 'before' : 'after'} what the sun lets expect`;
+  const timed = (late_min: number) => `${minutesText(Math.abs(late_min))} ${late_min < 0 ? 'early' : 'late'}`;
   const { clearSkyFit, lightWithSunDown, firstLightLate_min, lastLightEarly_min } = evidence;
   const ends = Number.isNaN(firstLightLate_min)
     ? ''
-    : `the first light of a day comes ${beside(firstLightLate_min)}, the last ${beside(-lastLightEarly_min)}; `;
+    : `beside what the sun lets expect, first light comes ${timed(firstLightLate_min)} and last light ${timed(-lastLightEarly_min)}; `;
   const shown = `The days follow a clear sky to ${fixed(clearSkyFit, 2)} (1 is perfect); ${ends}${fixed(100 * lightWithSunDown, 2)} percent of the light came with the sun down.`;
   const others = readingsText(clock.choices.slice(0, 3));
   const place =
