@@ -1,6 +1,7 @@
 import { isAbsolute, join } from 'node:path';
 import { InputProblem } from '../common/InputProblem.ts';
 import { visibleText } from '../common/visibleText.ts';
+import { type Look, TERMINAL_COLUMNS } from '../output/textTable.ts';
 
 /** What the process has of the world outside, so that tests can stand in for it. */
 export interface World {
@@ -10,6 +11,8 @@ export interface World {
   stdin: () => AsyncIterable<Uint8Array>;
   /** Whether a person watches. */
   isTTY: { stdout: boolean; stderr: boolean };
+  /** Columns of the terminal that results go to; undefined where there is none. */
+  columns: number | undefined;
   /** Has the next Ctrl-C told to `heard`, and not end the program; the one after it, and any once this is let go, does. */
   onInterrupt: (heard: () => void) => () => void;
   env: Readonly<Record<string, string | undefined>>;
@@ -30,8 +33,8 @@ export interface Io extends World {
   standardInput: string | undefined;
   /** Results. */
   stdout: (text: string) => void;
-  /** Results in colour where a terminal takes it: `textOf` is told whether to colour. */
-  stdoutInColour: (textOf: (colour: boolean) => string) => void;
+  /** Results as the terminal takes them: `textOf` is told of its colours and columns. */
+  stdoutLaidOut: (textOf: (look: Look) => string) => void;
   /** Talk, problems. */
   stderr: (text: string) => void;
   /** Progress: one line that is written over by the next, and wiped by ''; only where a person watches. */
@@ -54,11 +57,12 @@ export function ioOf(world: World, standardInput?: string): Io {
     ...world,
     standardInput,
     stdout,
-    stdoutInColour: (textOf) => {
-      const plain = textOf(false);
+    stdoutLaidOut: (textOf) => {
+      const columns = columnsOf(world);
+      const plain = textOf({ columns });
       // Among the escapes of somebody else our own could not be told.
       if (!takesColour(world) || plain.includes(ESCAPE)) return stdout(plain);
-      const pieces = textOf(true).split(COLOUR);
+      const pieces = textOf({ columns, colour: true }).split(COLOUR);
       world.stdout(pieces.map((piece, k) => (k % 2 === 1 ? piece : visibleText(piece))).join(''));
     },
     stderr: (text) => world.stderr(visibleText(text)),
@@ -102,6 +106,16 @@ function takesColour({ env, isTTY }: World): boolean {
   const forced = env.FORCE_COLOR ?? '';
   if (forced !== '') return forced !== '0';
   return isTTY.stdout && env.TERM !== 'dumb';
+}
+
+/** Lines of results are no shorter, however narrow the terminal. */
+const LEAST_COLUMNS = 60;
+
+/** Columns of the terminal, as COLUMNS says or the terminal itself; of a file and where nobody says it as many as ever. */
+function columnsOf({ env, isTTY, columns }: World): number {
+  if (!isTTY.stdout) return TERMINAL_COLUMNS;
+  const said = /^[1-9]\d{0,3}$/.test(env.COLUMNS ?? '') ? Number(env.COLUMNS) : columns;
+  return Math.max(said || TERMINAL_COLUMNS, LEAST_COLUMNS);
 }
 
 /** Work that lasts shorter says nothing of how long it will. */

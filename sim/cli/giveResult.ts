@@ -1,11 +1,14 @@
 import { join } from 'node:path';
 import type { FigureFile } from '../output/figures/standaloneSvg.ts';
-import { wrapText } from '../output/textTable.ts';
+import { program } from '../output/program.ts';
+import { type Grounds, sameAgain } from '../output/sameAgain.ts';
+import { type Look, wrapText } from '../output/textTable.ts';
 import { writeFigures } from '../output/writeFiles.ts';
 import type { Arguments } from './Command.ts';
 import type { Interruption } from './Interruption.ts';
 import { EXIT, type Io, pathFrom } from './Io.ts';
-import type { OptionName } from './options.ts';
+import { COMMON_OPTIONS, OPTIONS, type OptionName } from './options.ts';
+import { typedAgain } from './typedAgain.ts';
 import { usageMistake } from './usageProblem.ts';
 
 /** A result, to be written and said. */
@@ -14,7 +17,9 @@ export interface Result {
   write: () => { folder: string; files: string[]; json: string };
   figures: () => FigureFile[];
   /** What a person reads. */
-  text: (colour: boolean) => string;
+  text: (look: Look) => string;
+  /** What it rests on. */
+  grounds: Grounds;
   /** Whether a trial falls short of what `--must-keep` asks for. */
   broken: boolean;
 }
@@ -40,6 +45,18 @@ export function outFolder(args: Arguments, io: Io): string | undefined {
 function outTyped(args: Arguments): string {
   return args.text('out') ?? 'out';
 }
+
+/** Options that say only what becomes of a result, or how it is told. */
+const TELLING: readonly OptionName[] = [
+  ...OF_FILES,
+  ...COMMON_OPTIONS,
+  'json',
+  'no-files',
+  'details',
+  'must-keep',
+  'card',
+];
+const MOVING = (Object.keys(OPTIONS) as OptionName[]).filter((option) => !TELLING.includes(option));
 
 /** What was written, the page to look at last, so that a terminal opens it. */
 function fileLines(folder: string, files: readonly string[]): string[] {
@@ -68,7 +85,12 @@ export async function giveResult(
     io.stdout(json);
     if (files.length > 0) io.stderr(`${[...files.map((file) => join(folder, file)), ...drawn].join('\n')}\n`);
   } else {
-    io.stdoutInColour(result.text);
+    io.stdoutLaidOut((look) => result.text({ ...look, details: args.has('details') }));
+    const moved = typedAgain(args, MOVING);
+    io.stdoutLaidOut(({ columns }) => {
+      const words = sameAgain(result.grounds, program(), moved);
+      return `${wrapText(words, 0, 2, columns).join('\n')}\n`;
+    });
     if (pictures.length > 0) io.stdout(`${pictures.length} pictures in ${figures}\n`);
     if (files.length > 0) io.stdout(`${fileLines(folder, files).join('\n')}\n`);
   }

@@ -69,6 +69,7 @@ if (argv[1] !== undefined && realpathSync(argv[1]) === fileURLToPath(import.meta
     stderr: (text) => stderr.write(text),
     stdin: () => stdin,
     isTTY: { stdout: stdout.isTTY === true, stderr: stderr.isTTY === true },
+    columns: stdout.columns,
     onInterrupt: (heard) => {
       process.once('SIGINT', heard);
       return () => process.off('SIGINT', heard);

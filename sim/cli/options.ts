@@ -49,7 +49,7 @@ export const OPTIONS = {
   },
   details: {
     about:
-      'all there is: of weather how it was read and why, light by month, pictures of the years, every fault; of a run every change that was tried, the whole winter night by night, every month',
+      'all there is, not only what to act on: of weather how it was read and why, of a run every change, night and month, of a life every winter, of a fit its tables',
     example: '--details',
   },
   place: {

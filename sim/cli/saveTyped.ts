@@ -20,7 +20,7 @@ export function besideSaved(instead: string, args: Arguments, io: Io): Io {
   if (target === STANDARD) {
     if (args.has('json'))
       throw usageMistake('--json and --write -', 'one of them on standard output', `--write ${instead}`);
-    return { ...io, stdout: io.stderr, stdoutInColour: (textOf) => io.stderr(textOf(false)) };
+    return { ...io, stdout: io.stderr, stdoutLaidOut: (textOf) => io.stderr(textOf({})) };
   }
   const scenario = args.text('scenario');
   const read = filesTyped([...args.words, ...(scenario === undefined ? [] : [scenario])], io);

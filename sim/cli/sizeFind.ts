@@ -2,6 +2,7 @@ import { nearestWord } from '../common/hints.ts';
 import { findText } from '../output/findText.ts';
 import { jsonText, published } from '../output/json.ts';
 import { program } from '../output/program.ts';
+import type { Look } from '../output/textTable.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { FIND_WORDS, type FindWord } from '../sizing/find/Found.ts';
 import { find } from '../sizing/find/find.ts';
@@ -36,7 +37,7 @@ export async function foundText(
   scenario: Scenario,
   args: Arguments,
   io: Io,
-): Promise<string> {
+): Promise<(look: Look) => string> {
   const options = {
     ...trialNames(args, scenario),
     lit_h: args.number('lit-hours', 0.1, 24),
@@ -45,7 +46,8 @@ export async function foundText(
   const found = await withProgress(io, 'trial', (show) =>
     find(word, scenario, weather, { ...options, onFound: show }),
   );
-  return args.has('json')
-    ? jsonText(program(), { scenario: scenario.name, found: published(found) })
-    : findText(found);
+  return (look) =>
+    args.has('json')
+      ? jsonText(program(), { scenario: scenario.name, found: published(found) })
+      : findText(found, look);
 }

@@ -1,6 +1,7 @@
 import { oddsFigureFiles } from '../output/figures/oddsChart.ts';
 import { likelyText } from '../output/likelyText.ts';
 import { namedOdds } from '../output/likelyWords.ts';
+import type { Look } from '../output/textTable.ts';
 import { writeLikelySizing } from '../output/writeSizing.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { MOST_SIZED_BY, sizeByWinters } from '../sizing/winters/sizeByWinters.ts';
@@ -34,7 +35,7 @@ export async function sizedByWinters(
   const mustKeep = args.has('must-keep') ? args.number('must-keep', LEAST_SHARE, 1) : undefined;
   if (mustKeep === undefined) throw withoutShare(winters);
   refuseLogged(scenario);
-  const { basis } = await winterBasis(scenario, args, io);
+  const { weather, basis } = await winterBasis(scenario, args, io);
   const sizing = await interruption.ending('design', (options) =>
     sizeByWinters(scenario, basis!, { ...wishes, winters, mustKeep }, options),
   );
@@ -43,7 +44,12 @@ export async function sizedByWinters(
   return {
     write: () => writeLikelySizing(sizing, out),
     figures: () => oddsFigureFiles(namedOdds(sizing)?.trials ?? [], scenario.site.latitude_deg < 0),
-    text: (colour: boolean) => likelyText(sizing, colour),
+    text: (look: Look) => likelyText(sizing, look),
+    grounds: {
+      seed: scenario.seed,
+      scenarios: [scenario.sha256],
+      weather: weather?.origin.sha256,
+    },
     broken: answers.some(({ cheapest }) => cheapest === undefined),
   };
 }

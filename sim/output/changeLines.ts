@@ -3,38 +3,40 @@ import type { Scenario } from '../scenario/Scenario.ts';
 import type { Change, OutcomeSpread } from '../trial/Trial.ts';
 import { keyWords } from './keyWords.ts';
 import { addsWords, moneyWords } from './moneyWords.ts';
-import { wrapText } from './textTable.ts';
+import type { Paint } from './textTable.ts';
 
 /**
  * The few single changes that help a trial most, for the terminal, a line each.
  *
- * in: changes, best first; scenario, for its currency; winters that the nights are counted over; most, changes that are told
- * out: lines of at most 100 characters; none without changes
+ * in: changes, best first; scenario, for its currency; winters that the nights are counted over; most, changes that are told;
+ *   style
+ * out: lines; none without changes
  */
 export function bestChangeLines(
   changes: readonly Change[],
   { currency }: Pick<Scenario, 'currency'>,
   winters: number,
   most: number,
+  style: Paint,
 ): string[] {
   const [first] = changes;
   if (first === undefined) return [];
   const best = changes.filter(({ effect }) => effect === 'mends' || effect === 'helps').slice(0, most);
   if (best.length === 0)
-    return wrapText(`None of ${changes.length} single changes helps (each: --details).`, 2);
+    return style.wrap(`None of ${changes.length} single changes helps (each: --details).`, 2);
   const few =
     best.length < changes.length
       ? `, the best${best.length > 1 ? ` ${best.length}` : ''} of ${changes.length} (all: --details)`
       : '';
   return [
-    ...wrapText(
+    ...style.wrap(
       `Failed nights left of ${first.failedNightsBefore}${inAll(winters)} after one change${few}:`,
       2,
     ),
     ...best.flatMap(({ failedNights, change, detail, cost }) => {
       const left = failedNights === 0 ? 'none' : String(failedNights);
       const adds = cost ? `; adds ${moneyWords(cost, currency)}` : '';
-      return wrapText(`${left}: ${change} (${detail}${adds})`, 8 - left.length, 10);
+      return style.wrap(`${left}: ${change} (${detail}${adds})`, 8 - left.length, 10);
     }),
   ];
 }
@@ -46,27 +48,28 @@ function inAll(winters: number): string {
 /**
  * What single changes would do to a trial that failed, for the terminal, a line each.
  *
- * in: changes, best first; scenario, for its currency; winters that the nights are counted over
- * out: lines of at most 100 characters; none without changes
+ * in: changes, best first; scenario, for its currency; winters that the nights are counted over; style
+ * out: lines; none without changes
  */
 export function changeLines(
   changes: readonly Change[],
   { currency }: Pick<Scenario, 'currency'>,
-  winters = 1,
+  winters: number,
+  style: Paint,
 ): string[] {
   const [first] = changes;
   if (first === undefined) return [];
   const worse = changes.filter(({ effect }) => effect === 'worse');
   const named = worse.map(({ change, failedNights }) => `${change} (${failedNights})`);
   return [
-    ...wrapText(
+    ...style.wrap(
       `One change at a time, the whole record run again with each (failed nights now ${first.failedNightsBefore}${inAll(winters)}):`,
       2,
     ),
     ...changes
       .filter(({ effect }) => effect !== 'worse')
-      .flatMap((change) => wrapText(`- ${change.change}: ${outcome(change, currency)}`, 4, 6)),
-    ...(worse.length === 0 ? [] : wrapText(`- worse: ${named.join(', ')}`, 4, 6)),
+      .flatMap((change) => style.wrap(`- ${change.change}: ${outcome(change, currency)}`, 4, 6)),
+    ...(worse.length === 0 ? [] : style.wrap(`- worse: ${named.join(', ')}`, 4, 6)),
   ];
 }
 
@@ -87,12 +90,12 @@ function outcome(change: Change, currency: string | undefined): string {
 /**
  * The outcome of a trial over what the readings of its lamp leave open, for the terminal.
  *
- * in: spread, of the trial; undefined where it was not asked for
- * out: lines of at most 100 characters; none where it was not asked for
+ * in: spread, of the trial; undefined where it was not asked for; style
+ * out: lines; none where it was not asked for
  */
-export function spreadLines(spread: OutcomeSpread | undefined): string[] {
+export function spreadLines(spread: OutcomeSpread | undefined, style: Paint): string[] {
   if (spread === undefined) return [];
-  return wrapText(sentences(spread), 2);
+  return style.wrap(sentences(spread), 2);
 }
 
 function sentences(spread: OutcomeSpread): string {

@@ -2,7 +2,7 @@ import type { ClimateSection } from '../climate/schema.ts';
 import { fixed } from '../common/csvText.ts';
 import { MONTH_NAMES } from '../common/time.ts';
 import type { HeldOut, HeldOutFigure } from '../trial/heldOutWinters.ts';
-import { paint, wrapText } from './textTable.ts';
+import { type Look, paint } from './textTable.ts';
 
 /** What was learned, and how it stands the test. */
 export interface ClimateAnswer {
@@ -16,11 +16,11 @@ export interface ClimateAnswer {
 /**
  * What was learned from a record, and how well it foretells the record's own winters.
  *
- * in: answer; colour, whether the terminal takes it
+ * in: answer; look, of the terminal
  * out: text, ending in a line break
  */
-export function climateText({ section, heldOut, southern, broken }: ClimateAnswer, colour: boolean): string {
-  const style = paint(colour);
+export function climateText({ section, heldOut, southern, broken }: ClimateAnswer, look: Look = {}): string {
+  const style = paint(look);
   const { clearness_shares, air_degC, air_range_K, snow_days, persistence } = section;
   const columns: [string, (month: number) => string][] = [
     ['dullest tenth', (month) => atShare(clearness_shares, month, 0.1)],
@@ -35,8 +35,8 @@ export function climateText({ section, heldOut, southern, broken }: ClimateAnswe
   const quarter = southern ? 'May to July' : 'November to January';
   const percent = (share: number) => `${Math.round(share * 100)} percent`;
   return [
-    ...wrapText(`Learned from ${section.learned_from}.`),
-    ...(broken.length === 0 ? [] : wrapText(`The record breaks: ${broken.join('; ')}.`)),
+    ...style.wrap(`Learned from ${section.learned_from}.`),
+    ...(broken.length === 0 ? [] : style.wrap(`The record breaks: ${broken.join('; ')}.`)),
     '',
     style.strong(
       row(
@@ -51,11 +51,11 @@ export function climateText({ section, heldOut, southern, broken }: ClimateAnswe
       ),
     ),
     '',
-    ...wrapText(
+    ...style.wrap(
       `Days follow each other: ${percent(persistence.lasting)} of what is dull or bright lasts, at ${persistence.daily} from day to day; ${percent(persistence.winter)} is shared by a whole winter.`,
     ),
     '',
-    ...wrapText(
+    ...style.wrap(
       `How well it foretells winters that it was not learned from: ${heldOut.splits} times half of them, held against winters made from the other half. kWh/m2 a day, ${quarter}.`,
     ),
     style.strong(
@@ -65,7 +65,7 @@ export function climateText({ section, heldOut, southern, broken }: ClimateAnswe
       (figure) =>
         `${FIGURE_WORDS[figure.what].padEnd(24)}${rangeText(figure.recorded).padEnd(26)}${rangeText(figure.made).padEnd(26)}${percent(figure.held)} of ${figure.tried}`,
     ),
-    ...wrapText(
+    ...style.wrap(
       'Ideal are 90 percent; half of the winters is less to learn from than all. Hours of winters made from this are drawn, so failed nights may be a tenth off: a run with --winters on the record itself takes the hours of real days.',
     ),
     '',

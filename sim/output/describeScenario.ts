@@ -9,6 +9,8 @@ import { TERMINAL_COLUMNS, wrapText } from './textTable.ts';
 
 const KEY_WIDTH = 32;
 const VALUE_WIDTH = 24;
+/** Below so many columns there is no room for a source beside its value. */
+const NARROW = 80;
 
 export interface DescribeOptions {
   /** What its trials come to, or why they were not run; not told where not given. */
@@ -127,9 +129,10 @@ function valueLines(
       : kind === 'part'
         ? from.replace(/ \(.*/, '')
         : from.replace('default: ', 'assumed: ');
-  const start = KEY_WIDTH + VALUE_WIDTH;
+  const beside = KEY_WIDTH + VALUE_WIDTH;
+  const start = width < NARROW ? KEY_WIDTH : beside;
   const left = `${key.padEnd(KEY_WIDTH - 1)} `;
-  const sources = wrapText(source, 0, 0, width - start);
+  const sources = [...(width < NARROW ? [''] : []), ...wrapText(source, 0, 0, width - start)];
   const tail = sources.slice(1).map((line) => ' '.repeat(start) + line);
   if (shown.length < VALUE_WIDTH) return [left + shown.padEnd(VALUE_WIDTH) + (sources[0] ?? ''), ...tail];
   // A long value takes lines of its own, broken between its rows; the source stands beside the key.

@@ -1,15 +1,16 @@
 import type { DischargeReport } from '../fitting/fitDischarge.ts';
 import { yamlLines } from './fitText.ts';
-import { textTable, wrapText } from './textTable.ts';
+import { type Look, paint, textTable } from './textTable.ts';
 import { CAUTION_LINES, capital, shortNumber } from './words.ts';
 
 /**
  * What a discharge curve said of its capacitor, as text: values, how the file was read, and YAML to paste.
  *
- * in: report
+ * in: report; look, of the terminal
  * out: text, ending in a line break
  */
-export function dischargeText(report: DischargeReport): string {
+export function dischargeText(report: DischargeReport, look: Look = {}): string {
+  const style = paint(look);
   const { file, facts, capacitance_F, fall_s, series, delayed_share, words, notes, keys } = report;
   const by =
     facts.current_A === undefined
@@ -38,9 +39,9 @@ export function dischargeText(report: DischargeReport): string {
         ]),
   ];
   const lines = [
-    ...wrapText(`${file}: a discharge ${by}.`),
+    ...style.wrap(`${file}: a discharge ${by}.`),
     '',
-    ...CAUTION_LINES,
+    ...CAUTION_LINES.flatMap((line) => style.wrap(line)),
     '',
     ...textTable(
       [
@@ -49,10 +50,11 @@ export function dischargeText(report: DischargeReport): string {
         { heading: ['', 'from'], cell: ([, , from]) => from },
       ],
       rows,
+      style.columns,
     ),
     '',
-    ...words.flatMap((word) => wrapText(`${word}.`, 2, 4)),
-    ...notes.flatMap((note) => wrapText(`${capital(note)}.`, 2, 4)),
+    ...words.flatMap((word) => style.wrap(`${word}.`, 2, 4)),
+    ...notes.flatMap((note) => style.wrap(`${capital(note)}.`, 2, 4)),
     '',
     'To paste into a lamp; beside them goes the leakage, which a discharge does not show:',
     '',

@@ -1,14 +1,14 @@
 import type { Estimate } from '../common/Estimate.ts';
-import { textTable } from './textTable.ts';
+import { type Paint, textTable } from './textTable.ts';
 import { shortNumber } from './words.ts';
 
 /**
  * Estimates with their intervals, and beside them what would be taken without.
  *
- * in: estimates
+ * in: estimates; style
  * out: lines; none without estimates
  */
-export function estimateTable(estimates: readonly Estimate[]): string[] {
+export function estimateTable(estimates: readonly Estimate[], style: Paint): string[] {
   if (estimates.length === 0) return [];
   return textTable(
     [
@@ -24,6 +24,7 @@ export function estimateTable(estimates: readonly Estimate[]): string[] {
       },
     ],
     estimates,
+    style.columns,
   );
 }
 

@@ -1,16 +1,17 @@
 import { log } from '../common/elementary/log.ts';
 import type { Found } from '../sizing/find/Found.ts';
-import { wrapText } from './textTable.ts';
+import { type Look, paint } from './textTable.ts';
 import { plural, shortNumber } from './words.ts';
 
 /**
  * The answers to a single question as text: one sentence a trial, and what must be known beside it.
  *
- * in: found, of one question; least_lumen, that counts as lit
- * out: text of at most 100 columns, ending in a line break
+ * in: found, of one question; look, of the terminal
+ * out: text, ending in a line break
  */
-export function findText(found: readonly Found[]): string {
-  const lines = found.flatMap((one) => wrapText(`${one.lamp} on ${one.spot}: ${sentence(one)}`, 0, 2));
+export function findText(found: readonly Found[], look: Look = {}): string {
+  const style = paint(look);
+  const lines = found.flatMap((one) => style.wrap(`${one.lamp} on ${one.spot}: ${sentence(one)}`, 0, 2));
   return `${lines.join('\n')}\n`;
 }
 

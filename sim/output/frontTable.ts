@@ -2,8 +2,8 @@ import { fixed } from '../common/csvText.ts';
 import type { SizedDesign } from '../sizing/SizedDesign.ts';
 import type { Sizing, SpaceAnswer } from '../sizing/sizeScenario.ts';
 import { keyColumn, openKeys } from './designWords.ts';
-import { SIZE_COLUMNS } from './sizeHead.ts';
-import { type TextColumn, textTable } from './textTable.ts';
+import { shownWidth } from './shownWidth.ts';
+import { type Paint, type TextColumn, textTable } from './textTable.ts';
 
 /** A row of the table of designs: one of the front, a recommended one or the present lamp. */
 export interface FrontRow {
@@ -88,13 +88,13 @@ function evenly<Value>(values: readonly Value[], count: number): Value[] {
  * A table of designs for the terminal, the rows of each spot under its name, what they were chosen to be in as many columns
  * as there is room for.
  *
- * in: rows, one at least; sizing, that they are of; style, of the names
- * out: lines of at most 80 characters, where that can be; then the choices that have no column
+ * in: rows, one at least; sizing, that they are of; style
+ * out: lines; then the choices that have no column
  */
 export function frontTable(
   rows: readonly FrontRow[],
   { answers, scenario }: Sizing,
-  style: (name: string) => string,
+  style: Paint,
 ): { lines: string[]; left: string[] } {
   const several = answers.length > 1;
   const { space } = rows[0]!.answer;
@@ -111,15 +111,16 @@ export function frontTable(
   for (const key of openKeys(space)) {
     const { heading, cell } = keyColumn(key, space);
     const column: TextColumn<FrontRow> = { heading, cell: ({ sized }) => cell(sized.design) };
-    const wide = textTable([...columns, column], rows).some(({ length }) => length > SIZE_COLUMNS);
+    const whole = textTable([...columns, column], rows, Number.POSITIVE_INFINITY);
+    const wide = whole.some((line) => shownWidth(line) > style.columns);
     if (wide) left.push(key);
     else columns.push(column);
   }
-  const [above, below, ...lines] = textTable(columns, rows);
+  const [above, below, ...lines] = textTable(columns, rows, style.columns);
   const grouped = lines.flatMap((line, k) => {
     const { answer } = rows[k]!;
     const begins = several && rows[k - 1]?.answer !== answer;
-    return begins ? [style(answer.spot ?? ''), line] : [line];
+    return begins ? [style.strong(answer.spot ?? ''), line] : [line];
   });
   return { lines: [above!, below!, ...grouped], left };
 }

@@ -1,24 +1,25 @@
 import type { JarCard } from '../ageing/JarCard.ts';
 import { jarCardWords, type MeaningRow } from './jarCardWords.ts';
-import { textTable, wrapText } from './textTable.ts';
+import { type Look, paint, textTable } from './textTable.ts';
 
 /**
  * The card for the jar of a lamp as text: what to do each year, what a reading means, care.
  *
- * in: card
- * out: text of at most 100 columns, ending in a line break
+ * in: card; look, of the terminal
+ * out: text, ending in a line break
  */
-export function jarCardText(card: JarCard): string {
+export function jarCardText(card: JarCard, look: Look = {}): string {
+  const style = paint(look);
   const { title, spring, autumn, expected, care } = jarCardWords(card);
   const items = (sentences: readonly string[]) =>
-    sentences.flatMap((sentence) => wrapText(`- ${sentence}`, 2, 4));
+    sentences.flatMap((sentence) => style.wrap(`- ${sentence}`, 2, 4));
   const { headings } = autumn;
   const columns = (['means', 'reads', 'moved'] as const).map((key) => ({
     heading: ['', headings[key]] as const,
     cell: (row: MeaningRow) => row[key],
   }));
   const lines = [
-    title,
+    ...style.wrap(title),
     '',
     'Care first',
     ...items(care),
@@ -28,7 +29,7 @@ export function jarCardText(card: JarCard): string {
     '',
     autumn.title,
     ...items(autumn.how),
-    ...(autumn.rows.length === 0 ? [] : [...textTable(columns, autumn.rows), '']),
+    ...(autumn.rows.length === 0 ? [] : [...textTable(columns, autumn.rows, style.columns), '']),
     ...items([...autumn.says, ...expected]),
     '',
     '  Readings (year, volts, day before): ____________________________________________',

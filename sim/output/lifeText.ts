@@ -15,53 +15,54 @@ import {
 } from './lifeSentences.ts';
 import { someWinters, winterColumns } from './lifeTables.ts';
 import { SWEPT, sweepColumns, sweepSentences } from './sweepWords.ts';
-import { type Paint, paint, textTable, wrapText } from './textTable.ts';
-import { CAUTION_LINES, partialWords } from './words.ts';
-
-/** Lines are at most so long: narrower than those of other results, so that a life is read at a glance. */
-const LONGEST = 80;
+import { type Look, type Paint, paint, textTable } from './textTable.ts';
+import { CAUTION_LINES, partialWords, plural } from './words.ts';
 
 /**
  * The lives of a scenario's lamps for people: of each in which winter its promise first breaks, what ends it, what a new
- * part does and costs, light and its price, seal, and some winters as a table; then what was swept, facts of the trade
- * and what was assumed.
+ * part does and costs, light and its price, in details seal and some winters as a table; then what was swept, in details
+ * facts of the trade and what was assumed.
  *
- * in: lives; sweeps, of its trials; colour, whether the terminal takes it
- * out: text of at most 80 columns, ending in a line break
+ * in: lives; sweeps, of its trials; look, of the terminal
+ * out: text, ending in a line break
  */
-export function lifeText(lives: ScenarioLives, sweeps: readonly LifeSweep[], colour: boolean): string {
-  const style = paint(colour);
-  const { trials, flags, assumptions } = lives;
-  const [first] = trials;
+export function lifeText(lives: ScenarioLives, sweeps: readonly LifeSweep[], look: Look = {}): string {
+  const style = paint(look);
+  const { trials, flags } = lives;
   const lines = [
     style.strong(
       `${lives.scenario}: ${lives.years === 1 ? 'one winter' : `${lives.years} winters`} of its lamps`,
     ),
     ...partialWords(lives)
-      .flatMap((words) => lifeLines(words))
+      .flatMap((words) => style.wrap(words))
       .map(style.bad),
-    ...lifeLines(`Weather of each winter: ${lives.weather}. ${BAND_WORDS}`),
+    ...style.wrap(`Weather of each winter: ${lives.weather}. ${BAND_WORDS}`),
     ...trials.flatMap((trial) => ['', ...trialLines(trial, lives, style)]),
     ...sweeps.flatMap((sweep) => ['', ...sweepLines(sweep, style)]),
     '',
-    ...flags.flatMap((flag) => lifeLines(`! ${flag}`, 0, 2)),
-    ...lifeLines(unpricedSentence(trials)),
-    ...(first === undefined
-      ? []
-      : [
-          ...lifeLines(factHeading(first)),
-          ...factSentences(first).flatMap((words) => lifeLines(`- ${words}`, 2, 4)),
-        ]),
-    ...(assumptions.length === 0 ? [] : ['', 'Assumed:']),
-    ...assumptions.flatMap((words) => lifeLines(`- ${words}`, 2, 4)),
+    ...flags.flatMap((flag) => style.wrap(`! ${flag}`, 0, 2)),
+    ...style.wrap(unpricedSentence(trials)),
+    ...(style.details ? groundLines(lives, style) : style.wrap(moreWords(lives))),
     '',
-    ...CAUTION_LINES.flatMap((words) => lifeLines(words)).map(style.middling),
+    ...CAUTION_LINES.flatMap((words) => style.wrap(words)).map(style.middling),
   ];
   return `${lines.join('\n')}\n`;
 }
 
-function lifeLines(words: string, indent = 0, hanging = indent): string[] {
-  return wrapText(words, indent, hanging, LONGEST);
+/** What is left to --details. */
+function moreWords({ assumptions }: ScenarioLives): string {
+  return `With --details: winter by winter, the seal, a cheap lamp beside it, facts of the trade, and ${assumptions.length} ${plural(assumptions.length, 'assumption')}.`;
+}
+
+/** Facts of the trade, and what was assumed. */
+function groundLines({ trials, assumptions }: ScenarioLives, style: Paint): string[] {
+  const [first] = trials;
+  const items = (sentences: readonly string[]) =>
+    sentences.flatMap((words) => style.wrap(`- ${words}`, 2, 4));
+  return [
+    ...(first === undefined ? [] : [...style.wrap(factHeading(first)), ...items(factSentences(first))]),
+    ...(assumptions.length === 0 ? [] : ['', 'Assumed:', ...items(assumptions)]),
+  ];
 }
 
 const EMPHASIS = { kept: 'good', breaks: 'middling', new: 'bad' } as const;
@@ -71,24 +72,23 @@ function trialLines(trial: TrialLife, lives: ScenarioLives, style: Paint): strin
     endSentence(trial),
     ...renewalSentences(trial, lives),
     lightSentence(trial, lives),
-    cheapSentence(trial, lives),
-    sealSentence(trial),
+    ...(style.details ? [cheapSentence(trial, lives), sealSentence(trial)] : []),
   ];
   return [
-    ...lifeLines(`${trial.lamp} on ${trial.spot}${breakWords(trial, lives.years)}.`).map(
-      style[EMPHASIS[lifeState(trial)]],
-    ),
-    ...sentences.flatMap((words) => lifeLines(words, 2)),
-    ...extrapolationSentences(trial).flatMap((words) => lifeLines(`! ${words}`, 2, 4)),
-    ...textTable(winterColumns(lives.winters > 1), someWinters(trial)),
+    ...style
+      .wrap(`${trial.lamp} on ${trial.spot}${breakWords(trial, lives.years)}.`)
+      .map(style[EMPHASIS[lifeState(trial)]]),
+    ...sentences.flatMap((words) => style.wrap(words, 2)),
+    ...extrapolationSentences(trial).flatMap((words) => style.wrap(`! ${words}`, 2, 4)),
+    ...(style.details ? textTable(winterColumns(lives.winters > 1), someWinters(trial), style.columns) : []),
   ];
 }
 
 function sweepLines(sweep: LifeSweep, style: Paint): string[] {
   const { what, lamp, spot, variants } = sweep;
   return [
-    ...lifeLines(`${lamp} on ${spot}, by ${SWEPT[what]}: light now against winters`).map(style.strong),
-    ...textTable(sweepColumns(sweep), variants),
-    ...sweepSentences(sweep).flatMap((words) => lifeLines(words, 2)),
+    ...style.wrap(`${lamp} on ${spot}, by ${SWEPT[what]}: light now against winters`).map(style.strong),
+    ...textTable(sweepColumns(sweep), variants, style.columns),
+    ...sweepSentences(sweep).flatMap((words) => style.wrap(words, 2)),
   ];
 }

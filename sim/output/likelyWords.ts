@@ -16,7 +16,7 @@ type Answer = LikelySizing['answers'][number];
  *
  * in: answer; sizing, that it is of
  */
-export function likelyWords(answer: Answer, sizing: LikelySizing): AnswerWords {
+export function likelyWords(answer: Answer, sizing: LikelySizing): Omit<AnswerWords, 'others'> {
   const { cheapest, nearest, designs } = answer;
   const best = cheapest ?? nearest;
   const place = placeOf(answer, best);

@@ -36,12 +36,29 @@ export function limitSentence(
   { trials, southern }: Pick<Comparison, 'trials' | 'southern'>,
 ): string {
   const lamps = trialsIn(spot, trials).map(({ inSpot }) => inSpot);
-  const months = (southern ? [6, 7] : [12, 1]).map((month) => MONTH_NAMES[month - 1]!).join(' and ');
+  const months = darkMonths(southern);
   if (lamps.every((lamp) => Number.isNaN(lamp.daylight_h)))
     return `${LIMITED.unknown} The record has no ${months}.`;
-  const most =
-    spot.limitedBy === 'cover' ? `Limited most by ${COVER[spot.cover]} at low sun.` : LIMITED[spot.limitedBy];
-  return `${most} In ${months}: ${lightWords(spot)}; ${lampWords(lamps)}.`;
+  return `${mostWords(spot)} In ${months}: ${lightWords(spot)}; ${lampWords(lamps)}.`;
+}
+
+/** The same with the two numbers that a maker sees from where he stands. */
+export function limitInShort(
+  spot: ComparedSpot,
+  { southern }: Pick<Comparison, 'trials' | 'southern'>,
+): string {
+  const { limits } = spot;
+  if (limits === undefined) return mostWords(spot);
+  const { lightShare, beam_h, sunshine_h } = limits;
+  return `${mostWords(spot)} In ${darkMonths(southern)} ${fixed(100 * lightShare, 0)} percent of the light of an unshaded cell, sun for ${fixed(beam_h, 0)} of ${fixed(sunshine_h, 0)} h of sunshine.`;
+}
+
+function darkMonths(southern: boolean): string {
+  return (southern ? [6, 7] : [12, 1]).map((month) => MONTH_NAMES[month - 1]!).join(' and ');
+}
+
+function mostWords({ limitedBy, cover }: ComparedSpot): string {
+  return limitedBy === 'cover' ? `Limited most by ${COVER[cover]} at low sun.` : LIMITED[limitedBy];
 }
 
 /** The trials in a spot of a comparison. */

@@ -3,8 +3,8 @@ import type { DiaryFit, DiaryNightFit } from '../fitting/diaryFit.ts';
 import type { LogReport } from '../fitting/fitLog.ts';
 import type { ServiceFit } from '../fitting/serviceLog.ts';
 import { estimateTable } from './estimateTable.ts';
-import { CARE_LINES, yamlLines } from './fitText.ts';
-import { textTable, wrapText } from './textTable.ts';
+import { careLines, yamlLines } from './fitText.ts';
+import { type Look, type Paint, paint, textTable } from './textTable.ts';
 import { capital } from './words.ts';
 
 type Hour = ServiceFit['hours'][number];
@@ -17,17 +17,18 @@ const FAR_V = 0.03;
  * What a log or a diary of a lamp in service gave, or both, as text: estimates with intervals, what cannot be told, what
  * was read against the simulation day by day, and YAML to paste.
  *
- * in: report
+ * in: report; look, of the terminal
  * out: text, ending in a line break
  */
-export function logFitText(report: LogReport): string {
+export function logFitText(report: LogReport, look: Look = {}): string {
+  const style = paint(look);
   const { lamp, spot, logs, fit, diary, keys } = report;
   const lines = [
-    ...wrapText(`${lamp} on ${spot}, from ${logs.join(' and ')}`),
+    ...style.wrap(`${lamp} on ${spot}, from ${logs.join(' and ')}`),
     'Intervals hold the true value 9 times in 10.',
-    ...CARE_LINES,
-    ...(fit === undefined ? [] : voltageLines(fit, report)),
-    ...(diary === undefined ? [] : diaryLines(diary)),
+    ...careLines(style),
+    ...(fit === undefined ? [] : voltageLines(fit, report, style)),
+    ...(diary === undefined ? [] : diaryLines(diary, style)),
     '',
     'To paste:',
     '',
@@ -36,36 +37,36 @@ export function logFitText(report: LogReport): string {
   return `${lines.join('\n')}\n`;
 }
 
-function voltageLines(fit: ServiceFit, { timeZone }: LogReport): string[] {
+function voltageLines(fit: ServiceFit, { timeZone }: LogReport, style: Paint): string[] {
   const days = byDay(fit, timeZone);
   return [
     '',
-    ...estimateTable(fit.estimates),
+    ...estimateTable(fit.estimates, style),
     '',
-    ...wrapText(
+    ...style.wrap(
       `Log less simulation: ${(fit.misfit_V * 1000).toFixed(1)} mV (root mean square over ${fit.hours.length} hours; ${fit.darkOff_h} of them with the LED off and the cell dark).`,
       2,
     ),
-    ...fit.notes.flatMap((note) => wrapText(`${capital(note)}.`, 2, 4)),
+    ...fit.notes.flatMap((note) => style.wrap(`${capital(note)}.`, 2, 4)),
     '',
-    ...dayTable(days),
+    ...dayTable(days, style),
     '',
-    ...strip(days),
+    ...strip(days, style),
   ];
 }
 
-function diaryLines({ estimates, misfit_min, notes, nights }: DiaryFit): string[] {
+function diaryLines({ estimates, misfit_min, notes, nights }: DiaryFit, style: Paint): string[] {
   const out = nights.filter(({ atLeast }) => !atLeast).length;
   return [
     '',
     'Diary',
-    ...estimateTable(estimates),
+    ...estimateTable(estimates, style),
     '',
-    ...wrapText(
+    ...style.wrap(
       `Seen less simulation: ${misfit_min.toFixed(0)} minutes (root mean square over the ${out} nights on which it went out).`,
       2,
     ),
-    ...notes.flatMap((note) => wrapText(`${capital(note)}.`, 2, 4)),
+    ...notes.flatMap((note) => style.wrap(`${capital(note)}.`, 2, 4)),
     '',
     ...textTable(
       [
@@ -77,6 +78,7 @@ function diaryLines({ estimates, misfit_min, notes, nights }: DiaryFit): string[
         { heading: ['could last,', 'simulated'], cell: ({ fitted_h }) => hoursMinutes(fitted_h) },
       ],
       nights,
+      style.columns,
     ),
   ];
 }
@@ -104,7 +106,7 @@ function byDay(fit: ServiceFit, timeZone: string): Day[] {
   return [...days].map(([date, hours]) => ({ date, hours }));
 }
 
-function dayTable(days: readonly Day[]): string[] {
+function dayTable(days: readonly Day[], style: Paint): string[] {
   const extreme = (day: Day, of: 'logged_V' | 'simulated_V', pick: (...all: number[]) => number) =>
     pick(...day.hours.map((hour) => hour[of])).toFixed(2);
   return textTable(
@@ -116,13 +118,14 @@ function dayTable(days: readonly Day[]): string[] {
       { heading: ['', 'simulated'], cell: (day) => extreme(day, 'simulated_V', Math.min) },
     ],
     days,
+    style.columns,
   );
 }
 
 /** One character an hour: where the simulation stands above or below the log. */
-function strip(days: readonly Day[]): string[] {
+function strip(days: readonly Day[], style: Paint): string[] {
   return [
-    ...wrapText(
+    ...style.wrap(
       `Simulation against log, one character an hour from midnight: . within ${NEAR_V * 1000} mV, + and - above and below, A and B by more than ${FAR_V * 1000} mV`,
       2,
     ),

@@ -4,7 +4,7 @@ import type { TrialOdds } from '../trial/odds.ts';
 import { BUILT_WORDS } from '../trial/partTolerances.ts';
 import type { RunResult } from '../trial/Trial.ts';
 import { keyWords } from './keyWords.ts';
-import { type Paint, paint, type TextColumn, textTable, wrapText } from './textTable.ts';
+import { type Look, type Paint, paint, type TextColumn, textTable } from './textTable.ts';
 
 /** Odds of trials, whichever winter is shown. */
 export type SaidOdds = Omit<ScenarioOdds, 'typicalWinter'>;
@@ -20,12 +20,12 @@ export function oddsLines(odds: SaidOdds, style: Paint, interrupted = false): st
   const { winters } = trials[0]!;
   return [
     style.strong(`How likely: ${winters} made winters`),
-    ...wrapText(basisSentence(odds)),
-    ...textTable(COLUMNS, trials),
-    ...wrapText(rangeSentence(odds, interrupted)),
-    ...trials.flatMap((trial) => wrapText(doubtSentence(trial, odds), 2, 4)),
-    ...trials.flatMap((trial) => wrapText(batchSentence(trial), 2, 4)),
-    ...wrapText(builtSentence(odds), 2, 4),
+    ...style.wrap(basisSentence(odds)),
+    ...textTable(COLUMNS, trials, style.columns),
+    ...style.wrap(rangeSentence(odds, interrupted)),
+    ...trials.flatMap((trial) => style.wrap(doubtSentence(trial, odds), 2, 4)),
+    ...trials.flatMap((trial) => style.wrap(batchSentence(trial), 2, 4)),
+    ...style.wrap(builtSentence(odds), 2, 4),
   ];
 }
 
@@ -46,8 +46,8 @@ export function basisSentence({ basis, asked }: Pick<ScenarioOdds, 'basis' | 'as
 }
 
 /** The odds of several runs, each under its name; '' where none were asked for. */
-export function oddsOfRuns(runs: readonly RunResult[], colour: boolean): string {
-  const style = paint(colour);
+export function oddsOfRuns(runs: readonly RunResult[], look: Look = {}): string {
+  const style = paint(look);
   return runs
     .flatMap(({ scenario, odds }) =>
       odds === undefined ? [] : [`${scenario.name}:`, ...oddsLines(odds, style), ''],

@@ -2,31 +2,31 @@ import { fixed } from '../common/csvText.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import type { LampPlaces, PlacedLamp } from '../sizing/lampPlaces.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
-import { sizeHead, sizeLines } from './sizeHead.ts';
-import { type Paint, paint, sideBySide, type TextColumn, textTable } from './textTable.ts';
+import { sizeHead } from './sizeHead.ts';
+import { type Look, type Paint, paint, sideBySide, type TextColumn, textTable } from './textTable.ts';
 import { plural } from './words.ts';
 
 /**
  * Which lamp goes into which spot, for people: the places, what is left over, and what each lamp comes to in each spot.
  *
- * in: places; scenario; weather; colour, whether the terminal takes it
+ * in: places; scenario; weather; look, of the terminal
  * out: text, ending in a line break
  */
 export function placesText(
   places: LampPlaces,
   scenario: Scenario,
   weather: WeatherRecord | undefined,
-  colour: boolean,
+  look: Look = {},
 ): string {
-  const style = paint(colour);
+  const style = paint(look);
   const { spots, lamps } = scenario;
   const counts = `${lamps.length} ${plural(lamps.length, 'lamp')} goes into which of ${spots.length} ${plural(spots.length, 'spot')}`;
   const lines = [
     ...sizeHead(scenario, weather, `which of ${counts}`, style),
     '',
-    ...textTable(COLUMNS, places.places),
+    ...textTable(COLUMNS, places.places, style.columns),
     '',
-    ...restLines(places),
+    ...restLines(places, style),
     '',
     style.strong('Each lamp in each spot: failed nights (hours short)'),
     ...trialTable(places, scenario, style),
@@ -43,13 +43,16 @@ const COLUMNS: TextColumn<PlacedLamp>[] = [
   { heading: ['short', 'h'], cell: ({ short_h }) => fixed(short_h, 1) },
 ];
 
-function restLines({ places, kept, failedNights, short_h, drawer, empty, method }: LampPlaces): string[] {
+function restLines(
+  { places, kept, failedNights, short_h, drawer, empty, method }: LampPlaces,
+  style: Paint,
+): string[] {
   const together = `${kept} of ${places.length} ${plural(places.length, 'promise')} kept; together ${failedNights} failed ${plural(failedNights, 'night')}, ${fixed(short_h, 1)} h short.`;
   return [
-    ...sizeLines(together),
-    ...(drawer.length === 0 ? [] : sizeLines(`Left in the drawer: ${drawer.join(', ')}.`, 0, 2)),
-    ...(empty.length === 0 ? [] : sizeLines(`Without a lamp: ${empty.join(', ')}.`, 0, 2)),
-    ...sizeLines(`${method}.`),
+    ...style.wrap(together),
+    ...(drawer.length === 0 ? [] : style.wrap(`Left in the drawer: ${drawer.join(', ')}.`, 0, 2)),
+    ...(empty.length === 0 ? [] : style.wrap(`Without a lamp: ${empty.join(', ')}.`, 0, 2)),
+    ...style.wrap(`${method}.`),
   ];
 }
 
@@ -64,5 +67,6 @@ function trialTable({ trials, places }: LampPlaces, { spots, lamps }: Scenario, 
         paint: (text: string, s: number) => (places.includes(own[s]!) ? style.strong(text) : text),
       };
     }),
+    style.columns,
   );
 }

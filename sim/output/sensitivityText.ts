@@ -3,7 +3,7 @@ import { unitInWords } from '../scenario/unitSuffixes.ts';
 import type { MovedBy, Sensitivity } from '../trial/sensitivity.ts';
 import type { AtEnds } from '../trial/trialAssumptions.ts';
 import { keyWords } from './keyWords.ts';
-import { textTable, wrapText } from './textTable.ts';
+import { type Look, type Paint, paint, textTable } from './textTable.ts';
 import { capital, plural, shortNumber } from './words.ts';
 
 /** So many assumptions are told. */
@@ -12,10 +12,11 @@ const TOLD = 5;
 /**
  * The assumptions that move a scenario's verdict most, what each does to the failed nights and what to measure, as text.
  *
- * in: sensitivity
- * out: text of at most 100 columns, ending in a line break
+ * in: sensitivity; look, of the terminal
+ * out: text, ending in a line break
  */
-export function sensitivityText({ scenario, trials, assumptions }: Sensitivity): string {
+export function sensitivityText({ scenario, trials, assumptions }: Sensitivity, look: Look = {}): string {
+  const style = paint(look);
   const told = assumptions.filter(moves).slice(0, TOLD);
   const sum = (of: 'nights' | 'failedNights' | 'short_h') =>
     trials.reduce((total, trial) => total + trial[of], 0);
@@ -23,14 +24,15 @@ export function sensitivityText({ scenario, trials, assumptions }: Sensitivity):
   const whose =
     trials.length === 1 ? `${only!.lamp} on ${only!.spot}` : `all ${trials.length} trials together`;
   const lines = [
-    ...wrapText(
+    ...style.wrap(
       `What the verdict of ${scenario} hangs on (${whose}): ${assumptions.length} assumptions, each run from one end of what it may be to the other, all else as it is. As assumed, ${nightsWords(sum('failedNights'), sum('short_h'))} of ${sum('nights')}.`,
     ),
     '',
   ];
   if (told.length === 0) lines.push('None of them by itself moves a failed night or a short hour.');
-  else lines.push(...tableLines(told));
-  for (const [k, moved] of told.entries()) lines.push('', ...movedLines(moved, k + 1, trials.length > 1));
+  else lines.push(...tableLines(told, style));
+  for (const [k, moved] of told.entries())
+    lines.push('', ...movedLines(moved, k + 1, trials.length > 1, style));
   const others = assumptions.length - told.length;
   if (told.length > 0 && others > 0) lines.push('', `The other ${others} move less; --json has them all.`);
   return `${lines.join('\n')}\n`;
@@ -46,7 +48,7 @@ function nightsWords(failedNights: number, short_h: number): string {
   return `${failedNights} failed ${plural(failedNights, 'night')} (short ${shortNumber(short_h)} h)`;
 }
 
-function tableLines(told: readonly MovedBy[]): string[] {
+function tableLines(told: readonly MovedBy[], style: Paint): string[] {
   const nights = (which: keyof AtEnds<unknown>) => (moved: MovedBy) => `${moved.failedNights[which]}`;
   return textTable(
     [
@@ -59,12 +61,13 @@ function tableLines(told: readonly MovedBy[]): string[] {
       { heading: ['at the', 'better end'], cell: nights('better') },
     ],
     told,
+    style.columns,
   );
 }
 
 const ENDS = ['worse', 'assumed', 'better'] as const;
 
-function movedLines(moved: MovedBy, place: number, several: boolean): string[] {
+function movedLines(moved: MovedBy, place: number, several: boolean, style: Paint): string[] {
   const { key, from, values, failedNights, short_h, trials, know } = moved;
   const words = valueWords(values, from === 'judged');
   // An end that is what is assumed says nothing.
@@ -84,11 +87,11 @@ function movedLines(moved: MovedBy, place: number, several: boolean): string[] {
     (end) => `${shortNumber(shows?.[end] ?? Number.NaN)} ${shows?.unit} at ${words[end]}`,
   );
   return [
-    `${place} ${capital(keyWords(key))} (${key}, ${SOURCES[from]})`,
-    ...wrapText(`${nights.join(', ')}; short ${hours.join(', ')} h`, 2, 4),
-    ...(several ? wrapText(each.join('; '), 2, 4) : []),
-    ...(know === undefined ? [] : wrapText(`to know it: ${know.what} (${know.how})`, 2, 4)),
-    ...(shows === undefined ? [] : wrapText(`it shows ${shown.join(', ')}`, 4, 4)),
+    ...style.wrap(`${place} ${capital(keyWords(key))} (${key}, ${SOURCES[from]})`, 0, 2),
+    ...style.wrap(`${nights.join(', ')}; short ${hours.join(', ')} h`, 2, 4),
+    ...(several ? style.wrap(each.join('; '), 2, 4) : []),
+    ...(know === undefined ? [] : style.wrap(`to know it: ${know.what} (${know.how})`, 2, 4)),
+    ...(shows === undefined ? [] : style.wrap(`it shows ${shown.join(', ')}`, 4, 4)),
   ];
 }
 

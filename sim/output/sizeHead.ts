@@ -1,17 +1,9 @@
 import type { Scenario } from '../scenario/Scenario.ts';
 import { recordFacts } from '../trial/runAll.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
-import { type Paint, wrapText } from './textTable.ts';
+import type { Paint } from './textTable.ts';
 import { weatherWords } from './weatherWords.ts';
 import { promiseWords } from './words.ts';
-
-/** Lines of what sizing says are at most so long. */
-export const SIZE_COLUMNS = 80;
-
-/** A paragraph of what sizing says. */
-export function sizeLines(text: string, indent = 0, hanging = indent): string[] {
-  return wrapText(text, indent, hanging, SIZE_COLUMNS);
-}
 
 /**
  * How the terminal texts of sizing begin: what was asked, under which weather, for which promise, and what to check.
@@ -28,9 +20,9 @@ export function sizeHead(
   const record = weather ?? 'Weather: light logged on the cells.';
   const words = typeof record === 'string' ? record : weatherWords(recordFacts(record), record.origin.file);
   return [
-    ...sizeLines(`${scenario.name}: ${asked}`).map(style.strong),
-    ...sizeLines(words),
-    ...sizeLines(promiseWords(scenario.promise)),
-    ...scenario.questions.flatMap((question) => sizeLines(`? ${question}`, 0, 2)).map(style.middling),
+    ...style.wrap(`${scenario.name}: ${asked}`).map(style.strong),
+    ...style.wrap(words),
+    ...style.wrap(promiseWords(scenario.promise)),
+    ...scenario.questions.flatMap((question) => style.wrap(`? ${question}`, 0, 2)).map(style.middling),
   ];
 }

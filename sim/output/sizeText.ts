@@ -3,10 +3,14 @@ import type { ShoppingLine } from '../sizing/shoppingList.ts';
 import type { Batch, Sizing, SpaceAnswer } from '../sizing/sizeScenario.ts';
 import { frontCount, frontRows, frontTable } from './frontTable.ts';
 import { buyWords, shoppingTitle } from './shoppingWords.ts';
-import { sizeHead, sizeLines } from './sizeHead.ts';
+import { sizeHead } from './sizeHead.ts';
 import { answerWords, countSentence } from './sizeWords.ts';
-import { type Paint, paint, type TextColumn, textTable } from './textTable.ts';
+import { type Look, type Paint, paint, type TextColumn, textTable } from './textTable.ts';
 import { CAUTION_LINES } from './words.ts';
+
+/** What is left to --details. */
+const MORE =
+  'With --details: the smallest change, what more money buys, two lamps or one, how many designs were run.';
 
 /** Rows of the table of designs. */
 const MOST_ROWS = 10;
@@ -15,40 +19,42 @@ const MOST_ROWS = 10;
  * What to build, for people: an answer a spot, a table of designs, the shopping list where a batch is asked for, how many
  * designs there were.
  *
- * in: sizing; colour, whether the terminal takes it
+ * in: sizing; look, of the terminal
  * out: text, ending in a line break
  */
-export function sizeText(sizing: Sizing, colour: boolean): string {
+export function sizeText(sizing: Sizing, look: Look = {}): string {
   const {
     scenario,
     weather,
     answers,
     wishes: { mustKeep },
   } = sizing;
-  const style = paint(colour);
+  const style = paint(look);
   const shared = sharedFlags(answers);
   const share = mustKeep === undefined ? '' : ` in ${fixed(100 * mustKeep, 0)} percent of winters`;
   const asked = `the cheapest lamp that keeps the promise${share}, from ${answers[0]!.space.present.name}`;
   const lines = [
     ...sizeHead(scenario, weather, asked, style),
     ...answers.flatMap((answer) => ['', ...answerLines(answer, sizing, shared, style)]),
-    ...shared.flatMap((flag) => sizeLines(`! Every spot: ${flag}`, 0, 2)),
+    ...shared.flatMap((flag) => style.wrap(`! Every spot: ${flag}`, 0, 2)),
     '',
     ...tableLines(sizing, style),
     ...sizing.batches.flatMap((batch) => ['', ...shoppingLines(batch, scenario.currency, style)]),
     '',
-    ...answers.flatMap((answer) => sizeLines(countSentence(answer, answer.designs.fromCache), 0, 2)),
-    ...CAUTION_LINES.flatMap((line) => sizeLines(line)).map(style.middling),
+    ...(style.details
+      ? answers.flatMap((answer) => style.wrap(countSentence(answer, answer.designs.fromCache), 0, 2))
+      : style.wrap(MORE)),
+    ...CAUTION_LINES.flatMap((line) => style.wrap(line)).map(style.middling),
   ];
   return `${lines.join('\n')}\n`;
 }
 
 function answerLines(answer: SpaceAnswer, sizing: Sizing, shared: readonly string[], style: Paint): string[] {
-  const { headline, kept, sentences, flags } = answerWords(answer, sizing);
+  const { headline, kept, sentences, others, flags } = answerWords(answer, sizing);
   return [
-    ...sizeLines(headline).map(kept ? style.good : style.bad),
-    ...sentences.flatMap((sentence) => sizeLines(sentence, 2, 4)),
-    ...flags.filter((flag) => !shared.includes(flag)).flatMap((flag) => sizeLines(`! ${flag}`, 2, 4)),
+    ...style.wrap(headline).map(kept ? style.good : style.bad),
+    ...[...sentences, ...(style.details ? others : [])].flatMap((sentence) => style.wrap(sentence, 2, 4)),
+    ...flags.filter((flag) => !shared.includes(flag)).flatMap((flag) => style.wrap(`! ${flag}`, 2, 4)),
   ];
 }
 
@@ -62,12 +68,12 @@ function tableLines(sizing: Sizing, style: Paint): string[] {
   const rows = frontRows(sizing.answers, MOST_ROWS);
   if (rows.length === 0) return [];
   const { shown, all } = frontCount(rows);
-  const { lines, left } = frontTable(rows, sizing, style.strong);
+  const { lines, left } = frontTable(rows, sizing, style);
   const title =
     shown < all
       ? `Designs that nothing beats in cost, failed nights and light: ${shown} of ${all} shown`
       : 'Designs that nothing beats in cost, failed nights and light';
-  const more = left.length === 0 ? [] : sizeLines(`${left.join(', ')}: see designs.csv`, 2);
+  const more = left.length === 0 ? [] : style.wrap(`${left.join(', ')}: see designs.csv`, 2);
   return [style.strong(title), ...lines, ...more];
 }
 
@@ -87,5 +93,8 @@ export function shoppingLines(batch: Batch, currency: string | undefined, style:
       cell: ({ money }) => (money === undefined ? 'no price' : fixed(money, 2)),
     },
   ];
-  return [style.strong(shoppingTitle(batch, currency)), ...textTable(columns, batch.list.lines)];
+  return [
+    style.strong(shoppingTitle(batch, currency)),
+    ...textTable(columns, batch.list.lines, style.columns),
+  ];
 }

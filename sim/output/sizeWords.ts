@@ -12,6 +12,8 @@ export interface AnswerWords {
   /** Whether a design keeps the promise. */
   kept: boolean;
   sentences: string[];
+  /** What else is known of it. */
+  others: string[];
   /** What a maker must see of the recommended design. */
   flags: readonly string[];
 }
@@ -36,8 +38,10 @@ export function answerWords(answer: SpaceAnswer, sizing: Sizing): AnswerWords {
     sentences: [
       cheapest === undefined ? nearestSentence(answer, asked) : changeSentence(cheapest, answer, asked),
       best === undefined ? '' : marginSentence(best),
-      changeOfFew(answer, asked),
       brightestSentence(answer, asked),
+    ].filter((sentence) => sentence !== ''),
+    others: [
+      changeOfFew(answer, asked),
       stepsSentence(answer.steps, asked),
       pairSentence(answer, asked),
     ].filter((sentence) => sentence !== ''),

@@ -41,7 +41,8 @@ export function skyPictureText(
   }
   lines.push(`   0 +${'-'.repeat(columns)}+`, `     ${compass(columns, southern)}`);
   lines.push(
-    '  █ shut  ▓ ▒ ░ lets some through   sun on the 21st of June J, March M, December D; small: hidden',
+    '  █ shut  ▓ ▒ ░ lets some through',
+    '  Sun on the 21st of June J, March M, December D; small: hidden',
     ...outlineLines(picture),
     '',
     ...beamLines(picture),

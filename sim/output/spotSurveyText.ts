@@ -6,28 +6,29 @@ import type {
   StatedObstacle,
 } from '../trial/spotSurvey.ts';
 import { shortened, shownWidth } from './shownWidth.ts';
-import { TERMINAL_COLUMNS, type TextColumn, textTable, wrapText } from './textTable.ts';
+import { type Look, type Paint, paint, type TextColumn, textTable } from './textTable.ts';
 
 /**
  * The sheets for surveying the skyline of spots as text: how it is done once, then a sheet a spot.
  *
- * in: survey
- * out: text of at most 100 columns, ending in a line break; '' where no spot is to be surveyed
+ * in: survey; look, of the terminal
+ * out: text, ending in a line break; '' where no spot is to be surveyed
  */
-export function spotSurveyText({ steps, example, sheets }: SpotSurvey): string {
+export function spotSurveyText({ steps, example, sheets }: SpotSurvey, look: Look = {}): string {
+  const style = paint(look);
   if (sheets.length === 0) return '';
   const lines = [
     'To survey a spot with compass, paces and a clinometer',
-    ...steps.flatMap((step, k) => wrapText(`${k + 1} ${step}`, 2, 4)),
+    ...steps.flatMap((step, k) => style.wrap(`${k + 1} ${step}`, 2, 4)),
     '',
-    ...wrapText(example.words, 2),
+    ...style.wrap(example.words, 2),
     ...example.csv
       .trimEnd()
       .split('\n')
       .map((row) => `    ${row}`),
     '  or, as an obstacle:',
-    ...wrapText(example.obstacle, 4, 6),
-    ...sheets.flatMap((sheet) => ['', ...sheetLines(sheet)]),
+    ...style.wrap(example.obstacle, 4, 6),
+    ...sheets.flatMap((sheet) => ['', ...sheetLines(sheet, style)]),
   ];
   return `${lines.join('\n')}\n`;
 }
@@ -100,7 +101,7 @@ const OBSTACLE_COLUMNS: TextColumn<StatedObstacle | undefined>[] = [
 const LONGEST_NAMES = 17;
 
 /** The round of the skyline in so many blocks side by side, and a blank to write into beside each bearing. */
-function skylineTable(skyline: readonly SkylineRow[], blocks: number): string[] {
+function skylineTable(skyline: readonly SkylineRow[], longest: number, blocks: number): string[] {
   const each = Math.ceil(skyline.length / blocks);
   const isStated = skyline.some(({ stated }) => stated !== undefined);
   const columns = Array.from({ length: blocks }, (_, block): TextColumn<number>[] => {
@@ -120,23 +121,32 @@ function skylineTable(skyline: readonly SkylineRow[], blocks: number): string[] 
   const lines = textTable(
     columns,
     Array.from({ length: each }, (_, k) => k),
+    blocks === 1 ? longest : Number.POSITIVE_INFINITY,
   ).slice(1);
-  const fits = lines.every((line) => shownWidth(line) <= TERMINAL_COLUMNS);
-  return fits || blocks === 1 ? lines : skylineTable(skyline, blocks - 1);
+  const fits = lines.every((line) => shownWidth(line) <= longest);
+  return fits || blocks === 1 ? lines : skylineTable(skyline, longest, blocks - 1);
 }
 
-function sheetLines(sheet: SpotSheet): string[] {
+function sheetLines(sheet: SpotSheet, style: Paint): string[] {
   const { spot, cellHeight_m, skyline, obstacles } = sheet;
   const stated = obstacles.length > 0;
   return [
-    ...wrapText(`Sheet for the spot ${spot}, its cell ${cellHeight_m} m above the ground`),
-    `  ${HEAD_WORDS}`,
+    ...style.wrap(`Sheet for the spot ${spot}, its cell ${cellHeight_m} m above the ground`),
+    ...toFillIn(HEAD_WORDS, style),
     ...(stated ? [] : [`  ${NOTHING_STATED}`]),
     '',
-    ...textTable(OBSTACLE_COLUMNS, obstacleRows(sheet)),
+    ...textTable(OBSTACLE_COLUMNS, obstacleRows(sheet), style.columns),
     '',
-    `  Skyline as the cell sees it, degrees above the level${stated ? ': as stated, and as you see it' : ''}`,
-    ...skylineTable(skyline, 2),
-    `  ${EDGE_WORDS}`,
+    ...style.wrap(
+      `Skyline as the cell sees it, degrees above the level${stated ? ': as stated, and as you see it' : ''}`,
+      2,
+    ),
+    ...skylineTable(skyline, style.columns, 2),
+    ...toFillIn(EDGE_WORDS, style),
   ];
+}
+
+/** Blanks to write into, in one line where there is room. */
+function toFillIn(words: string, style: Paint): string[] {
+  return shownWidth(words) + 2 <= style.columns ? [`  ${words}`] : style.wrap(words, 2);
 }

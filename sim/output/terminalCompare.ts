@@ -5,19 +5,20 @@ import type { ComparedSpot, ComparedTrial, Comparison } from '../trial/Compariso
 import type { ChargeClaim } from '../trial/chargeClaim.ts';
 import { decisiveWords } from '../trial/decisiveTrials.ts';
 import { coarserSky } from '../trial/spotSkies.ts';
-import { CLAIM, limitSentence, trialsIn } from './limitSentence.ts';
+import { claimInShort, compareRows, trialName } from './compareRows.ts';
+import { CLAIM, limitInShort, limitSentence, trialsIn } from './limitSentence.ts';
 import { MONEY_CELLS } from './moneyWords.ts';
 import { nightCount, ofHundred } from './oddsWords.ts';
-import { shortened } from './shownWidth.ts';
 import { skyPictureText } from './skyPictureText.ts';
 import {
+  fitting,
+  type Look,
   type Paint,
   paint,
   type SideRow,
   sideBySide,
   type TextColumn,
   textTable,
-  wrapText,
 } from './textTable.ts';
 import {
   CAUTION_LINES,
@@ -32,13 +33,13 @@ import {
 /**
  * A comparison for people: what differs beside spots and lamps (loudly), light by month, what limits each spot, the
  * nights side by side, the claim tested, and the sky from every spot with something around it; of many trials the nights
- * and the claim of the decisive ones, and the sky from their spots. At most 100 columns.
+ * and the claim of the decisive ones, and the sky from their spots.
  *
- * in: comparison; colour, whether the terminal takes it
+ * in: comparison; look, of the terminal
  * out: text, ending in a line break
  */
-export function terminalCompare(comparison: Comparison, colour: boolean): string {
-  const style = paint(colour);
+export function terminalCompare(comparison: Comparison, look: Look = {}): string {
+  const style = paint(look);
   const shown = comparison.decisive.map((place) => comparison.trials[place]!);
   const lines = [
     ...beginning(comparison, style),
@@ -47,6 +48,32 @@ export function terminalCompare(comparison: Comparison, colour: boolean): string
     '',
     ...limitLines(comparison, style),
     ...restLines(comparison, style),
+    ...(style.details ? wholeLines(comparison, shown, style) : shortLines(comparison, shown, style)),
+    '',
+    ...CAUTION_LINES.flatMap((line) => style.wrap(line)).map(style.middling),
+  ];
+  return `${lines.join('\n')}\n`;
+}
+
+/** Of trials what tells them apart, and for which the claim holds. */
+function shortLines(comparison: Comparison, shown: readonly ComparedTrial[], style: Paint): string[] {
+  const inOrder = comparison.tables.flatMap(({ trials }) =>
+    trials.map((place) => comparison.trials[place]!).filter((trial) => shown.includes(trial)),
+  );
+  return [
+    '',
+    ...compareRows(comparison, inOrder, style),
+    '',
+    ...style.wrap(claimInShort(comparison, inOrder)),
+    ...style.wrap(
+      'With --details: every month, what limits each spot in numbers, the nights side by side, the claim, the sky from every spot.',
+    ),
+  ];
+}
+
+/** Of trials every number, a table for each lamp or spot; the claim in numbers; the sky from their spots. */
+function wholeLines(comparison: Comparison, shown: readonly ComparedTrial[], style: Paint): string[] {
+  return [
     ...comparison.tables.flatMap((table) => {
       const places = table.trials.filter((place) => comparison.decisive.includes(place));
       return places.length === 0 ? [] : ['', ...trialTable(comparison, table.name, places, style)];
@@ -55,11 +82,8 @@ export function terminalCompare(comparison: Comparison, colour: boolean): string
     ...claimTable(comparison, shown, style),
     ...comparison.spots
       .filter((spot) => shown.length === comparison.trials.length || trialsIn(spot, shown).length > 0)
-      .flatMap((spot) => skyLines(comparison, spot)),
-    '',
-    ...CAUTION_LINES.map(style.middling),
+      .flatMap((spot) => skyLines(comparison, spot, style)),
   ];
-  return `${lines.join('\n')}\n`;
 }
 
 function beginning(comparison: Comparison, style: Paint): string[] {
@@ -77,20 +101,23 @@ function beginning(comparison: Comparison, style: Paint): string[] {
   const logged = sha256 === '' && made === '';
   const source = logged ? 'Light logged on the cell' : 'The same weather for all';
   return [
-    ...wrapText(`${names} compared: ${counts}; ${what}`).map(style.strong),
-    ...differences.flatMap((difference) => wrapText(`! ${difference}.`, 0, 2)).map(style.bad),
-    ...scenarios.flatMap(({ questions }) => questions.flatMap((question) => wrapText(`? ${question}`, 0, 2))),
-    ...wrapText(
+    ...style.wrap(`${names} compared: ${counts}; ${what}`).map(style.strong),
+    ...differences.flatMap((difference) => style.wrap(`! ${difference}.`, 0, 2)).map(style.bad),
+    ...scenarios.flatMap(({ questions }) =>
+      questions.flatMap((question) => style.wrap(`? ${question}`, 0, 2)),
+    ),
+    ...style.wrap(
       sameWeather ? `${source}: ${hours} hours from ${first_utc}${filled}.${made && ` ${made}`}` : '',
     ),
     ...(alike
-      ? wrapText(promiseWords(first!.promise))
-      : scenarios.flatMap(({ name, promise }) => wrapText(`${name}. ${promiseWords(promise)}`, 0, 2))),
+      ? style.wrap(promiseWords(first!.promise))
+      : scenarios.flatMap(({ name, promise }) => style.wrap(`${name}. ${promiseWords(promise)}`, 0, 2))),
   ];
 }
 
 function lightTable(comparison: Comparison, style: Paint): string[] {
-  const { spots, months } = comparison;
+  const { spots, months, southern } = comparison;
+  const darkest = southern ? [5, 6, 7] : [11, 12, 1];
   const number = (value: number) => fixed(value, value < 10 ? 1 : 0) || '-';
   const columns: { name: string; cells: string[] }[] = [];
   let level = '';
@@ -109,18 +136,21 @@ function lightTable(comparison: Comparison, style: Paint): string[] {
     });
   }
   return [
-    ...wrapText(
-      level === ''
-        ? 'Light on the cell, Wh/m2 a day'
-        : 'Light on the cell, Wh/m2 a day, and as a share of that on level ground',
-    ).map(style.strong),
+    ...style
+      .wrap(
+        level === ''
+          ? 'Light on the cell, Wh/m2 a day'
+          : 'Light on the cell, Wh/m2 a day, and as a share of that on level ground',
+      )
+      .map(style.strong),
     ...sideBySide(
       columns.map((column) => column.name),
       months.flatMap((month, m) =>
-        spots.some((spot) => spot.months[m]!.days > 0)
+        spots.some((spot) => spot.months[m]!.days > 0) && (style.details || darkest.includes(month))
           ? [{ label: monthName(month), cells: columns.map((column) => column.cells[m]!) }]
           : [],
       ),
+      style.columns,
     ),
   ];
 }
@@ -131,10 +161,10 @@ function limitLines(comparison: Comparison, style: Paint): string[] {
     style.strong('What limits each spot'),
     ...spots.flatMap((spot) => {
       const name = comparedName(comparison, spot.scenario, spot.spot);
-      return wrapText(`${name}: ${limitSentence(spot, comparison)}`, 2, 4);
+      return style.wrap(`${name}: ${(style.details ? limitSentence : limitInShort)(spot, comparison)}`, 2, 4);
     }),
-    ...wrapText(
-      spots.some((spot) => spot.limits !== undefined)
+    ...style.wrap(
+      style.details && spots.some((spot) => spot.limits !== undefined)
         ? 'Unshaded: the same cell under the same lid, nothing around it, tilted alike towards the noon sun. J left in the morning: above the cut-off.'
         : '',
       2,
@@ -154,7 +184,7 @@ function restLines({ tables, trials, by, decisive }: Comparison, style: Paint): 
     const worst = greatest(own, (trial) => trial.failedNights)!;
     const most =
       worst.failedNights === 0 ? '' : `; most failed nights ${worst.failedNights}, with ${worst[by]}`;
-    return wrapText(`${name}: kept with ${count} of ${own.length} ${plural(own.length, by)}${most}`, 2, 4);
+    return style.wrap(`${name}: kept with ${count} of ${own.length} ${plural(own.length, by)}${most}`, 2, 4);
   });
   const more = tables.length - MOST_TABLES;
   return [
@@ -163,7 +193,7 @@ function restLines({ tables, trials, by, decisive }: Comparison, style: Paint): 
     ...lines,
     ...(more > 0 ? [`  ${more} more: see compare.json`] : []),
     '',
-    ...wrapText(
+    ...style.wrap(
       `Shown below: ${decisiveWords({})}. The other ${left}: a row each on the page, every number in compare.json.`,
     ),
   ];
@@ -229,6 +259,7 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
           }),
         ),
       ].filter(({ label, cells }) => label !== '' || cells.some((cell) => cell !== '')),
+      style.columns,
     ),
   ];
 }
@@ -265,12 +296,13 @@ function oddsRows(row: (label: string, cell: (trial: ComparedTrial) => string) =
 function skyLines(
   comparison: Comparison,
   { spot, scenario, picture, hasSurroundings }: ComparedSpot,
+  style: Paint,
 ): string[] {
   if (picture === undefined || !hasSurroundings) return [];
   const { southern } = comparison;
   const name = comparedName(comparison, scenario, spot);
   const [title = '', ...drawn] = skyPictureText(coarserSky(picture), name, { southern, bare: true });
-  return ['', ...wrapText(title), ...drawn];
+  return ['', ...style.wrap(title), ...fitting(drawn, `The sky from ${name}`, style)];
 }
 
 const HOLDS: Readonly<Record<ChargeClaim['inWinter'], string>> = {
@@ -279,8 +311,6 @@ const HOLDS: Readonly<Record<ChargeClaim['inWinter'], string>> = {
   fails: 'FAILS',
   unknown: 'no winter',
 };
-
-const LONGEST_NAME = 38;
 
 /**
  * How much of the claim of full charge holds, a line for each trial, as lines for the terminal.
@@ -295,10 +325,8 @@ function claimTable(comparison: Comparison, trials: readonly ComparedTrial[], st
   const sunOf = (trial: ComparedTrial) =>
     spots.find((spot) => spot.spot === trial.spot && spot.scenario === trial.scenario)?.limits?.beamShare ??
     Number.NaN;
-  const nameOf = (trial: ComparedTrial) =>
-    shortened(`${trial.lamp} on ${comparedName(comparison, trial.scenario, trial.spot)}`, LONGEST_NAME);
   const columns: TextColumn<ComparedTrial>[] = [
-    { heading: ['', ''], cell: nameOf },
+    { heading: ['', ''], cell: (trial) => trialName(trial, comparison) },
     { heading: ['winter', 'sun'], cell: (trial) => percent(sunOf(trial)) },
     { heading: ['filled', 'in h'], cell: ({ claim }) => fixed(claim.fill_h, 1) },
     { heading: ['full', 'evenings'], cell: ({ claim: { year } }) => part(year.full, year.evenings) },
@@ -311,9 +339,9 @@ function claimTable(comparison: Comparison, trials: readonly ComparedTrial[], st
     { heading: ['in', 'winter'], cell: ({ claim }) => HOLDS[claim.inWinter] },
   ];
   return [
-    ...wrapText(CLAIM).map(style.strong),
-    ...textTable(columns, trials),
-    ...wrapText(
+    ...style.wrap(CLAIM).map(style.strong),
+    ...textTable(columns, trials, style.columns),
+    ...style.wrap(
       'winter sun: share of the direct sun of the unshaded cell that the spot gets in the two darkest months; in full shade 0. filled ' +
         'in: hours of full sun from the cut-off to full, few where the cell is oversized. middle evening: energy above ' +
         'the cut-off at dusk, of the three dark months.',

@@ -8,7 +8,15 @@ import { bestChangeLines, changeLines, spreadLines } from './changeLines.ts';
 import { monthCell, monthColumns } from './columns.ts';
 import { partsSentence, priceSentence } from './moneyWords.ts';
 import { oddsLines } from './oddsText.ts';
-import { type Paint, paint, sideBySide, type TextColumn, textTable, wrapText } from './textTable.ts';
+import {
+  type Emphasis,
+  type Look,
+  type Paint,
+  paint,
+  sideBySide,
+  type TextColumn,
+  textTable,
+} from './textTable.ts';
 import { trialGrid } from './trialGrid.ts';
 import { weatherWords } from './weatherWords.ts';
 import { darkestLightSentence, verdictWords } from './winterSentences.ts';
@@ -18,28 +26,28 @@ import { CAUTION_LINES, partialWords, plural, promiseWords, shortDates, shownWor
 /**
  * The verdict of a run for people: of each trial a sentence, its worst winter and what mends it, then the light, the prices
  * and the flags of all, a strip of the failed nights (of several winters how many failed in each), then cautions; of a large
- * run all trials at a glance, and its decisive ones like that. At most 100 columns; reads the same without colour.
+ * run all trials at a glance, and its decisive ones like that. Reads the same without colour.
  *
- * in: run; colour, whether the terminal takes it; details, whether every change, night and month is told too
+ * in: run; look, in details with every change, night and month
  * out: text, ending in a line break
  */
-export function terminalRun(run: RunResult, colour: boolean, details = false): string {
+export function terminalRun(run: RunResult, look: Look = {}): string {
   const { scenario, trials } = run;
-  const style = paint(colour);
+  const style = paint(look);
   const shown = decisiveTrials(run);
   const sharedFlags = flagsOfAll(trials);
   const lines = [
     ...beginning(run, style),
     ...(run.odds === undefined ? [] : ['', ...oddsLines(run.odds, style)]),
     ...(shown.length < trials.length ? ['', ...trialGrid(run, shown.length, style)] : []),
-    ...verdictBlocks(run, shown, style, { sharedFlags, details }),
+    ...verdictBlocks(run, shown, style, sharedFlags),
     '',
-    ...(details
+    ...(style.details
       ? []
-      : wrapText(`${darkestLightSentence(shown, scenario.site.latitude_deg < 0)} ${partsOf(run, shown)}`)),
-    ...sharedFlags.flatMap((flag) => wrapText(`! Every trial: ${flag}`, 0, 2)),
-    ...stripLines(run, shown, style, details),
-    ...(details ? numberTables(run, shown, style) : winterGrid(shown, style)),
+      : style.wrap(`${darkestLightSentence(shown, scenario.site.latitude_deg < 0)} ${partsOf(run, shown)}`)),
+    ...sharedFlags.flatMap((flag) => style.wrap(`! Every trial: ${flag}`, 0, 2)),
+    ...stripLines(run, shown, style),
+    ...(style.details ? numberTables(run, shown, style) : winterGrid(shown, style)),
     '',
     ...CAUTION_LINES.map(style.middling),
   ];
@@ -58,12 +66,12 @@ function beginning(run: RunResult, style: Paint): string[] {
       `${scenario.name}: ${count(scenario.lamps.length, 'lamp')} in ${count(scenario.spots.length, 'spot')}`,
     ),
     ...partialWords(run)
-      .flatMap((words) => wrapText(words))
+      .flatMap((words) => style.wrap(words))
       .map(style.bad),
-    ...wrapText(
+    ...style.wrap(
       [weatherWords(weather, run.record?.origin.file), promiseWords(scenario.promise), assumed].join(' '),
     ),
-    ...scenario.questions.flatMap((question) => wrapText(`? ${question}`, 0, 2)).map(style.middling),
+    ...scenario.questions.flatMap((question) => style.wrap(`? ${question}`, 0, 2)).map(style.middling),
   ];
 }
 
@@ -85,21 +93,20 @@ function flagsOfAll(trials: readonly Trial[]): string[] {
   return first.flags.filter((flag) => others.every((trial) => trial.flags.includes(flag)));
 }
 
-interface Told {
-  /** Flags that are said once, elsewhere. */
-  sharedFlags: readonly string[];
-  details: boolean;
-}
-
 /** Where more trials than these are shown, fewer changes are told of each. */
 const FEW_TRIALS = 4;
 const BEST_CHANGES = { few: 3, many: 2 } as const;
 
 /** The verdicts of trials: first those that keep their promise, a line or two each, then a block for each of the others. */
-function verdictBlocks(run: RunResult, shown: readonly Trial[], style: Paint, told: Told): string[] {
+function verdictBlocks(
+  run: RunResult,
+  shown: readonly Trial[],
+  style: Paint,
+  sharedFlags: readonly string[],
+): string[] {
   const keeps = ({ statistics }: Trial) => statistics.verdict === 'kept';
   const most = BEST_CHANGES[shown.length > FEW_TRIALS ? 'many' : 'few'];
-  const blockOf = (trial: Trial) => verdictLines(trial, run, style, { ...told, most });
+  const blockOf = (trial: Trial) => verdictLines(trial, run, style, { sharedFlags, most });
   const kept = shown.filter(keeps).flatMap(blockOf);
   return [
     ...(kept.length > 0 ? ['', ...kept] : []),
@@ -112,7 +119,7 @@ function verdictLines(
   trial: Trial,
   run: RunResult,
   style: Paint,
-  { sharedFlags, details, most }: Told & { most: number },
+  { sharedFlags, most }: { sharedFlags: readonly string[]; most: number },
 ): string[] {
   const { scenario, trials } = run;
   const beside = trials.filter(({ lamp }) => lamp === trial.lamp);
@@ -120,18 +127,18 @@ function verdictLines(
   const flags = trial.flags.filter((flag) => !sharedFlags.includes(flag));
   const winters = trial.statistics.odds?.winters ?? 1;
   return [
-    ...wrapText(`${trial.lamp} on ${trial.spot}${headline}`).map(style[EMPHASIS[trial.statistics.verdict]]),
-    ...wrapText(details ? `${why} ${priceSentence(lampMoney(scenario, trial))}` : winter, 2),
-    ...spreadLines(trial.spread),
-    ...(details
-      ? changeLines(trial.changes, scenario, winters)
-      : bestChangeLines(trial.changes, scenario, winters, most)),
-    ...flags.flatMap((flag) => wrapText(`! ${flag}`, 2, 4)),
+    ...style.wrap(`${trial.lamp} on ${trial.spot}${headline}`).map(style[EMPHASIS[trial.statistics.verdict]]),
+    ...style.wrap(style.details ? `${why} ${priceSentence(lampMoney(scenario, trial))}` : winter, 2),
+    ...spreadLines(trial.spread, style),
+    ...(style.details
+      ? changeLines(trial.changes, scenario, winters, style)
+      : bestChangeLines(trial.changes, scenario, winters, most, style)),
+    ...flags.flatMap((flag) => style.wrap(`! ${flag}`, 2, 4)),
   ];
 }
 
 /** How the verdict is painted. */
-const EMPHASIS: Readonly<Record<Verdict, keyof Paint>> = {
+const EMPHASIS: Readonly<Record<Verdict, Emphasis>> = {
   kept: 'good',
   broken: 'bad',
   'nothing-promised': 'strong',
@@ -139,15 +146,15 @@ const EMPHASIS: Readonly<Record<Verdict, keyof Paint>> = {
 };
 
 /** The worst winter as a strip; without details only where a night of it failed. */
-function stripLines(run: RunResult, shown: readonly Trial[], style: Paint, details: boolean): string[] {
+function stripLines(run: RunResult, shown: readonly Trial[], style: Paint): string[] {
   const { worst } = overWinters(run.trials.flatMap((trial) => trial.statistics.winters));
-  const lines = winterStrip(shown, worst?.winter ?? '', paintedStrip(run, style, details));
+  const lines = winterStrip(shown, worst?.winter ?? '', paintedStrip(run, style));
   return lines.length === 0 ? [] : ['', ...lines];
 }
 
-function paintedStrip({ scenario, weather }: RunResult, style: Paint, whole: boolean) {
+function paintedStrip({ scenario, weather }: RunResult, style: Paint) {
   const southern = scenario.site.latitude_deg < 0;
-  return { southern, paint: style, made: shownWords(weather.options) !== '', whole };
+  return { southern, style, made: shownWords(weather.options) !== '', whole: style.details };
 }
 
 /** A longer record leaves winters without a failed night out. */
@@ -176,6 +183,7 @@ function winterGrid(shown: readonly Trial[], style: Paint): string[] {
     ...sideBySide(
       several.map(({ lamp, spot }) => `${lamp} on ${spot}`),
       told,
+      style.columns,
     ),
     ...(left > 0 ? [`  ${left} winters without a failed night are not shown`] : []),
   ];
@@ -186,7 +194,7 @@ function numberTables(run: RunResult, shown: readonly Trial[], style: Paint): st
   const { least_lumen } = run.scenario.promise;
   const table = (trial: Trial, by: string, lines: string[]) => [
     '',
-    ...wrapText(`${trial.lamp} on ${trial.spot}, by ${by}`).map(style.strong),
+    ...style.wrap(`${trial.lamp} on ${trial.spot}, by ${by}`).map(style.strong),
     ...lines,
   ];
   const several = shown.filter(({ statistics }) => statistics.odds !== undefined);
@@ -194,15 +202,15 @@ function numberTables(run: RunResult, shown: readonly Trial[], style: Paint): st
     `dim, out, lit: promised hours on below ${least_lumen} lm, off, and at or above it. h over 1/2, 1/5: hours ` +
     'with more than half, and a fifth, of the light at switching on. Wh/m2: a day, on the cell, and on level ground without a cover. V: of the capacitor, at dusk and dawn the mean of the month. J left: least energy above the cut-off in a morning.';
   return [
-    ...several.flatMap((trial) => table(trial, 'winter', winterTable(trial))),
-    ...shown.flatMap((trial) => table(trial, 'month', monthTable(trial, least_lumen))),
+    ...several.flatMap((trial) => table(trial, 'winter', winterTable(trial, style))),
+    ...shown.flatMap((trial) => table(trial, 'month', monthTable(trial, least_lumen, style))),
     '',
-    ...wrapText(monthWords),
+    ...style.wrap(monthWords),
   ];
 }
 
 /** A trial winter by winter. */
-function winterTable(trial: Trial): string[] {
+function winterTable(trial: Trial, style: Paint): string[] {
   const columns: TextColumn<WinterStatistics>[] = [
     { heading: ['winter', ''], cell: winterName },
     { heading: ['failed', 'nights'], cell: ({ failedNights }) => String(failedNights) },
@@ -223,7 +231,7 @@ function winterTable(trial: Trial): string[] {
     },
     { heading: ['J', 'left'], cell: ({ smallestReserve_J }) => fixed(smallestReserve_J, 0) || '-' },
   ];
-  return textTable(columns, toldWinters(trial));
+  return textTable(columns, toldWinters(trial), style.columns);
 }
 
 /** A record that begins in the night holds a part of a winter without a night, of which nothing is told. */
@@ -239,10 +247,10 @@ function winterName({ winter, extent }: WinterStatistics): string {
 const EXTENTS = { 'dark-months': ', dark months', part: ', in part' } as const;
 
 /** A trial month by month: failed nights, hours, light on the cell, capacitor. */
-function monthTable({ statistics: { months } }: Trial, leastLight_lm: number): string[] {
+function monthTable({ statistics: { months } }: Trial, leastLight_lm: number, style: Paint): string[] {
   const columns = monthColumns(leastLight_lm).map((column) => ({
     heading: column.tight,
     cell: (month: MonthStatistics) => monthCell(column, month) || '-',
   }));
-  return months.length > 0 ? textTable(columns, months) : [];
+  return months.length > 0 ? textTable(columns, months, style.columns) : [];
 }

@@ -5,7 +5,7 @@ import { weatherView } from '../statistics/weatherView.ts';
 import { minutesText, readingsText, seenText } from '../weather/clock/stampReadings.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
 import { FINDING_KINDS, type Finding, type FindingKind } from '../weather/quality/Finding.ts';
-import { paint, textTable, wrapText } from './textTable.ts';
+import { fitting, type Look, type Paint, paint, textTable } from './textTable.ts';
 import { capital, plural } from './words.ts';
 import { yearPictureText } from './yearPictureText.ts';
 
@@ -16,27 +16,27 @@ const MOST_STRETCHES = 4;
  * What was understood of a weather file, for people: how it was read and why, what the sun says of its clock, what is
  * wrong with it, its light by month, its years as pictures, and over which stretch of it a run goes. At most 100 columns.
  *
- * in: report; colour, whether the terminal takes it
+ * in: report; look, of the terminal
  * out: text, ending in a line break
  */
-export function terminalWeather(report: WeatherReport, colour: boolean): string {
-  const style = paint(colour);
+export function terminalWeather(report: WeatherReport, look: Look = {}): string {
+  const style = paint(look);
   const { months, years, pictures } = weatherView(report);
   const lines = [
-    ...wrapText(headline(report)).map(style.strong),
-    ...wrapText(periodOf(report)),
+    ...style.wrap(headline(report)).map(style.strong),
+    ...style.wrap(periodOf(report)),
     '',
     style.strong('How it was read'),
-    ...Object.entries(report.options).flatMap(([what, how]) => wrapText(`${what}: ${how}`, 2, 6)),
-    ...placeLines(report),
-    ...doubtLines(report),
+    ...Object.entries(report.options).flatMap(([what, how]) => style.wrap(`${what}: ${how}`, 2, 6)),
+    ...placeLines(report, style),
+    ...doubtLines(report, style),
     '',
     style.strong('What the sun says'),
-    ...sunLines(report),
+    ...sunLines(report, style),
     '',
     style.strong('What is wrong with it'),
-    ...findingLines(report.quality.findings),
-    ...report.notes.flatMap((note) => wrapText(note, 2, 4)),
+    ...findingLines(report.quality.findings, style),
+    ...report.notes.flatMap((note) => style.wrap(note, 2, 4)),
     '',
     style.strong('Light by month, before gaps were filled'),
     ...textTable(
@@ -49,14 +49,18 @@ export function terminalWeather(report: WeatherReport, colour: boolean): string 
         { heading: ['filled', 'upstream, h'], cell: (row) => fixed(row.filledUpstream_h, 0) },
       ],
       months,
+      style.columns,
     ),
     ...years.flatMap((row) =>
       Number.isNaN(row.ghi_kWh_m2) ? [] : [`  ${row.year}: ${fixed(row.ghi_kWh_m2, 0)} kWh/m2 in the year`],
     ),
-    ...pictures.flatMap((picture) => ['', ...yearPictureText(picture)]),
+    ...pictures.flatMap((picture) => [
+      '',
+      ...fitting(yearPictureText(picture), `The picture of ${picture.year}`, style),
+    ]),
     '',
     style.strong('What a run can use'),
-    ...usableLines(report),
+    ...usableLines(report, style),
   ];
   return `${lines.join('\n')}\n`;
 }
@@ -72,7 +76,7 @@ function periodOf({ quality: { columns } }: WeatherReport): string {
   return `${columns.count} hours from ${utcText(columns.start_ms)} to ${utcText(last_ms)}.`;
 }
 
-function placeLines({ site, recognition: { site: said } }: WeatherReport): string[] {
+function placeLines({ site, recognition: { site: said } }: WeatherReport, style: Paint): string[] {
   const { latitude_deg, longitude_deg, words } = said;
   const away =
     latitude_deg !== undefined &&
@@ -81,16 +85,16 @@ function placeLines({ site, recognition: { site: said } }: WeatherReport): strin
   const stated = away ? `; the file says ${latitude_deg}, ${longitude_deg}` : ', as the file says';
   const where = words === '' ? '' : `${stated} (${words})`;
   const here = `latitude ${site.latitude_deg}, longitude ${site.longitude_deg}, ${site.elevation_m} m`;
-  return wrapText(`place: ${here}${where}`, 2, 6);
+  return style.wrap(`place: ${here}${where}`, 2, 6);
 }
 
-function doubtLines({ recognition: { doubts } }: WeatherReport): string[] {
+function doubtLines({ recognition: { doubts } }: WeatherReport, style: Paint): string[] {
   return doubts.flatMap(({ about, taken, runnerUp, why }) =>
-    wrapText(`in doubt, ${about}: ${taken}; next ${runnerUp} (${why})`, 2, 6),
+    style.wrap(`in doubt, ${about}: ${taken}; next ${runnerUp} (${why})`, 2, 6),
   );
 }
 
-function sunLines({ clockCheck, clock }: WeatherReport): string[] {
+function sunLines({ clockCheck, clock }: WeatherReport, style: Paint): string[] {
   const { reading, evidence, site } = clockCheck;
   const seen =
     reading.verdict === 'decided'
@@ -108,10 +112,10 @@ function sunLines({ clockCheck, clock }: WeatherReport): string[] {
       ? `The days are as long as at latitude ${fixed(site.latitudeSeen_deg, 0)}: the place fits.`
       : `Whether the place fits: ${site.verdict}.`;
   const stamps = others === '' ? '' : `The same bytes would come from stamps ${others}.`;
-  return [seen, shown, stamps, place].flatMap((sentence) => wrapText(sentence, 2));
+  return [seen, shown, stamps, place].flatMap((sentence) => style.wrap(sentence, 2));
 }
 
-function findingLines(findings: readonly Finding[]): string[] {
+function findingLines(findings: readonly Finding[], style: Paint): string[] {
   if (findings.length === 0) return ['  nothing was found'];
   const kinds = [...new Set(findings.map((finding) => finding.kind))];
   return kinds.flatMap((kind: FindingKind) => {
@@ -119,10 +123,10 @@ function findingLines(findings: readonly Finding[]): string[] {
     const hours = found.reduce((sum, finding) => sum + finding.hours, 0);
     const stretches = found
       .slice(0, MOST_STRETCHES)
-      .flatMap((finding) => wrapText(`${finding.column}, ${spanText(finding)}; ${finding.effect}`, 6, 8));
+      .flatMap((finding) => style.wrap(`${finding.column}, ${spanText(finding)}; ${finding.effect}`, 6, 8));
     const more = found.length - MOST_STRETCHES;
     return [
-      ...wrapText(`${FINDING_KINDS[kind]}: ${hours} h`, 2, 4),
+      ...style.wrap(`${FINDING_KINDS[kind]}: ${hours} h`, 2, 4),
       ...stretches,
       ...(more > 0 ? [`      and ${more} more of the kind`] : []),
     ];
@@ -137,7 +141,7 @@ function spanText({ from_ms, to_ms, evidence }: Finding): string {
     : `${from} to ${utcText(to_ms)}: ${evidence}`;
 }
 
-function usableLines({ stretch, filled }: WeatherReport): string[] {
+function usableLines({ stretch, filled }: WeatherReport, style: Paint): string[] {
   const { interpolated_h, fromDays_h, absent_h } = filled;
   const before =
     filled.filled.reduce((sum, flag) => sum + flag, 0) - interpolated_h - fromDays_h - filled.dark_h;
@@ -155,7 +159,7 @@ function usableLines({ stretch, filled }: WeatherReport): string[] {
     'problem' in stretch
       ? `Nothing to run over: ${stretch.problem.got}; a run wants ${stretch.problem.expected}. To fix it: ${stretch.problem.fix ?? ''}`
       : `${capital(stretch.reason)}.`;
-  return [gaps, whole].flatMap((sentence) => wrapText(sentence, 2));
+  return [gaps, whole].flatMap((sentence) => style.wrap(sentence, 2));
 }
 
 function percent(share: number): string {

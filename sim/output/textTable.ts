@@ -1,7 +1,26 @@
 import { filledEnd, filledStart, shortened, shownWidth } from './shownWidth.ts';
 
-/** Emphasis for a terminal; each gives its text back unchanged where colour is off. */
+/** How a text is laid out: nothing said, without colours, in lines of `TERMINAL_COLUMNS`, and only what is acted on. */
+export interface Look {
+  /** Whether it takes colours. */
+  colour?: boolean;
+  /** Columns of a line. */
+  columns?: number;
+  /** Whether all there is is told. */
+  details?: boolean;
+}
+
+/** The ways in which a word is made to stand out. */
+export type Emphasis = Exclude<keyof Paint, 'columns' | 'details' | 'wrap'>;
+
+/** How a text is set for a terminal: emphasis, each kind of which gives its text back unchanged where colour is off, and lines. */
 export interface Paint {
+  /** Columns of a line. */
+  columns: number;
+  /** Whether all there is is told. */
+  details: boolean;
+  /** As `wrapText`, into lines of so many columns. */
+  wrap: (text: string, indent?: number, hanging?: number) => string[];
   strong: (text: string) => string;
   good: (text: string) => string;
   middling: (text: string) => string;
@@ -9,16 +28,22 @@ export interface Paint {
   faint: (text: string) => string;
 }
 
+/** Lines of a terminal of which nothing is known, and of a file, are at most so long. */
+export const TERMINAL_COLUMNS = 100;
+
 /**
- * Emphasis by ANSI control sequences, or none. Nothing may rest on it alone: every text reads without it.
+ * Emphasis by ANSI control sequences, or none, and lines as long as the terminal's. Nothing may rest on emphasis alone:
+ * every text reads without it.
  *
- * in: colour, whether the terminal takes it
- * out: the five kinds of emphasis
+ * in: look, of the terminal
  */
-export function paint(colour: boolean): Paint {
+export function paint({ colour = false, columns = TERMINAL_COLUMNS, details = false }: Look = {}): Paint {
   const kind = (on: number, off: number) => (text: string) =>
     colour ? `\u001b[${on}m${text}\u001b[${off}m` : text;
   return {
+    columns,
+    details,
+    wrap: (text, indent, hanging) => wrapText(text, indent, hanging, columns),
     strong: kind(1, 22),
     good: kind(32, 39),
     middling: kind(33, 39),
@@ -26,9 +51,6 @@ export function paint(colour: boolean): Paint {
     faint: kind(2, 22),
   };
 }
-
-/** Lines of the terminal are at most so long. */
-export const TERMINAL_COLUMNS = 100;
 
 /**
  * A paragraph broken into lines between words, of at most as many columns as the terminal's lines; a longer word stands alone.
@@ -52,6 +74,16 @@ export function wrapText(text: string, indent = 0, hanging = indent, longest = T
   return lines;
 }
 
+/**
+ * A picture of signs, or where the terminal's lines are too short for it a sentence in its place.
+ *
+ * in: lines, of the picture; what it is; style
+ */
+export function fitting(lines: readonly string[], what: string, style: Paint): readonly string[] {
+  const widest = Math.max(...lines.map(shownWidth));
+  return widest <= style.columns ? lines : style.wrap(`${what} takes ${widest} columns: widen the terminal.`);
+}
+
 /** A column of a table of plain text: up to two lines of heading, and the text of a row's cell. */
 export interface TextColumn<Row> {
   heading: readonly [string, string];
@@ -59,21 +91,50 @@ export interface TextColumn<Row> {
 }
 
 /**
- * A table of plain text: first column to the left, the others to the right, two spaces between, two before.
+ * A table of plain text: first column to the left, the others to the right, two spaces between, two before; columns for
+ * which a line has no room follow below beside the first one again.
  *
- * in: columns; rows
+ * in: columns; rows; longest, columns of a line
  * out: lines: two of heading, one a row; none ends in a space
  */
-export function textTable<Row>(columns: readonly TextColumn<Row>[], rows: readonly Row[]): string[] {
+export function textTable<Row>(
+  columns: readonly TextColumn<Row>[],
+  rows: readonly Row[],
+  longest = TERMINAL_COLUMNS,
+): string[] {
   const cells = [
     columns.map((column) => column.heading[0]),
     columns.map((column) => column.heading[1]),
     ...rows.map((row) => columns.map((column) => column.cell(row))),
   ];
   const widths = columns.map((_, k) => Math.max(...cells.map((line) => shownWidth(line[k]!))));
-  return cells.map((line) =>
-    `  ${line.map((cell, k) => (k === 0 ? filledEnd(cell, widths[k]!) : filledStart(cell, widths[k]!))).join('  ')}`.trimEnd(),
-  );
+  return pieces(widths.slice(1), longest - GAP - widths[0]!).flatMap((piece, p) => [
+    ...(p === 0 ? [] : ['']),
+    ...cells.map((line) =>
+      [filledEnd(line[0]!, widths[0]!), ...piece.map((k) => filledStart(line[k + 1]!, widths[k + 1]!))]
+        .map((cell) => `${' '.repeat(GAP)}${cell}`)
+        .join('')
+        .trimEnd(),
+    ),
+  ]);
+}
+
+const GAP = 2;
+
+/** Columns of these widths in pieces, none wider than a line has room but one of a single column. */
+function pieces(widths: readonly number[], room: number): number[][] {
+  const all: number[][] = [[]];
+  let width = 0;
+  widths.forEach((each, k) => {
+    const piece = all.at(-1)!;
+    width += GAP + each;
+    if (piece.length === 0 || width <= room) piece.push(k);
+    else {
+      all.push([k]);
+      width = GAP + each;
+    }
+  });
+  return all;
 }
 
 /** A row of a table whose columns are things of one kind. */
@@ -84,32 +145,28 @@ export interface SideRow {
   paint?: (text: string, column: number) => string;
 }
 
-const GAP = 2;
 const WIDEST_NAME = 13;
 
 /**
  * Things side by side as plain text: a column each, its name broken over several lines, labels to the left; columns for
  * which a line has no room follow below under the same labels.
  *
- * in: names of the columns; rows
- * out: lines of at most 100 columns where no cell is wider than that
+ * in: names of the columns; rows; longest, columns of a line
+ * out: lines of at most so many columns where no cell is wider than that
  */
-export function sideBySide(names: readonly string[], rows: readonly SideRow[]): string[] {
+export function sideBySide(
+  names: readonly string[],
+  rows: readonly SideRow[],
+  longest = TERMINAL_COLUMNS,
+): string[] {
   const headings = names.map((name) => brokenName(name));
   const labelWidth = Math.max(...rows.map((row) => shownWidth(row.label)), 0);
   const widths = headings.map((lines, k) =>
     Math.max(...[...lines, ...rows.map((row) => row.cells[k]!)].map(shownWidth)),
   );
   const lines: string[] = [];
-  for (let from = 0; from < names.length; ) {
-    let width = GAP + labelWidth;
-    let stop = from;
-    while (stop < names.length && (stop === from || width + GAP + widths[stop]! <= TERMINAL_COLUMNS)) {
-      width += GAP + widths[stop]!;
-      stop++;
-    }
-    if (from > 0) lines.push('');
-    const columns = Array.from({ length: stop - from }, (_, k) => from + k);
+  for (const columns of pieces(widths, longest - GAP - labelWidth)) {
+    if (lines.length > 0) lines.push('');
     const height = Math.max(...columns.map((k) => headings[k]!.length));
     for (let h = 0; h < height; h++) {
       const cells = columns.map((k) => {
@@ -125,7 +182,6 @@ export function sideBySide(names: readonly string[], rows: readonly SideRow[]): 
       });
       lines.push(`${' '.repeat(GAP)}${filledEnd(row.label, labelWidth)}${cells.join('')}`.trimEnd());
     }
-    from = stop;
   }
   return lines;
 }

@@ -3,7 +3,7 @@ import type { Verdict } from '../statistics/TrialStatistics.ts';
 import { decisiveWords } from '../trial/decisiveTrials.ts';
 import type { RunResult, Trial } from '../trial/Trial.ts';
 import { shortened } from './shownWidth.ts';
-import { type Paint, sideBySide, wrapText } from './textTable.ts';
+import { type Paint, sideBySide } from './textTable.ts';
 import { plural } from './words.ts';
 
 const MOST_ROWS = 40;
@@ -37,7 +37,7 @@ export function trialGrid(run: RunResult, shown: number, style: Paint): string[]
   const byName = new Map(trials.map((trial) => [nameOf(trial[down], trial[across]), trial]));
   const left = trials.length - shown;
   return [
-    ...wrapText(`Of ${trials.length} trials ${counts.join(', ')}.`).map(style.strong),
+    ...style.wrap(`Of ${trials.length} trials ${counts.join(', ')}.`).map(style.strong),
     '',
     `Failed nights of the worst winter, a ${down} a row, a ${across} a column:`,
     ...sideBySide(
@@ -50,13 +50,14 @@ export function trialGrid(run: RunResult, shown: number, style: Paint): string[]
           paint: (text: string, k: number) => painted(text, own[k], style),
         };
       }),
+      style.columns,
     ),
     ...[
       [down, names[down].length - rows.length] as const,
       [across, names[across].length - columns.length] as const,
     ].flatMap(([what, more]) => (more > 0 ? [`  ${more} more ${plural(more, what)}: see summary.json`] : [])),
     '',
-    ...wrapText(
+    ...style.wrap(
       `Shown in full: ${decisiveWords(run)}. The other ${left}: every night in nights.csv, what each comes to in summary.json, its winter as a strip on the page.`,
     ),
   ];

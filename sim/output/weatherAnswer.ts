@@ -3,7 +3,8 @@ import { HOUR_MS, utcText } from '../common/time.ts';
 import { middleText, minutesText, zoneText } from '../weather/clock/stampReadings.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
 import { FINDING_KINDS } from '../weather/quality/Finding.ts';
-import { paint, TERMINAL_COLUMNS } from './textTable.ts';
+import { shortened } from './shownWidth.ts';
+import { type Look, paint } from './textTable.ts';
 import { plural } from './words.ts';
 
 /**
@@ -19,14 +20,14 @@ interface Again {
 }
 
 /**
- * The answer to what a weather file is good for, in at most 12 lines of 100 columns: usable or not and for what, period,
+ * The answer to what a weather file is good for, in at most 12 lines: usable or not and for what, period,
  * place, columns and units, clock, sum beside what is usual, filled hours, and the next command.
  *
- * in: report; again, what was typed of how to read it, to be typed again for a run and for the details; colour, whether the terminal takes it
+ * in: report; again, what was typed of how to read it, to be typed again for a run and for the details; look, of the terminal
  * out: text, ending in a line break
  */
-export function weatherAnswer(report: WeatherReport, again: Again, colour: boolean): string {
-  const style = paint(colour);
+export function weatherAnswer(report: WeatherReport, again: Again, look: Look = {}): string {
+  const style = paint(look);
   const { files, options, quality } = report;
   const { columns } = quality;
   const names = files.map(({ name }) => typedWord(name));
@@ -60,7 +61,7 @@ export function weatherAnswer(report: WeatherReport, again: Again, colour: boole
     ['More: longnight weather', ...names, ...again.details, '--details'].join(' '),
   ];
   const isCommand = (line: string) => line.startsWith('Next: longnight') || line.startsWith('More: ');
-  return `${lines.map((line) => (isCommand(line) ? line : cut(line))).join('\n')}\n`;
+  return `${lines.map((line) => (isCommand(line) ? line : shortened(line, style.columns))).join('\n')}\n`;
 }
 
 function usableText({ stretch, quality }: WeatherReport): {
@@ -133,8 +134,4 @@ function filledText({ filled }: WeatherReport): string {
 /** A name as it is typed. */
 function typedWord(name: string): string {
   return /^[\w./+:=,@%-]+$/.test(name) ? name : `"${name}"`;
-}
-
-function cut(line: string): string {
-  return line.length > TERMINAL_COLUMNS ? `${line.slice(0, TERMINAL_COLUMNS - 3)}...` : line;
 }

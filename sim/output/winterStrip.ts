@@ -1,7 +1,7 @@
 import type { NightRow } from '../night/nightLedger.ts';
 import type { Trial } from '../trial/Trial.ts';
 import { filledEnd, shortened } from './shownWidth.ts';
-import { type Paint, wrapText } from './textTable.ts';
+import type { Emphasis, Paint } from './textTable.ts';
 import { capital, monthName } from './words.ts';
 
 /** One character a night, told apart by its shape, and what it stands for. */
@@ -17,12 +17,14 @@ const STRIP = {
 const NORTHERN_MONTHS = [10, 11, 12, 1, 2, 3];
 const SOUTHERN_MONTHS = [4, 5, 6, 7, 8, 9];
 const DAYS = 31;
+/** Columns before a strip, and between two of them. */
+const [INDENT, APART] = [7, 5];
 
 /** How a strip is drawn. */
 export interface StripStyle {
   /** The site lies south of the equator. */
   southern: boolean;
-  paint: Paint;
+  style: Paint;
   /** The winter has not happened. */
   made: boolean;
   /** Every trial, and every month of the dark half; else those with a failed night. */
@@ -39,7 +41,7 @@ export interface StripStyle {
 export function winterStrip(
   trials: readonly Trial[],
   winter: string,
-  { southern, paint, made, whole }: StripStyle,
+  { southern, style, made, whole }: StripStyle,
 ): string[] {
   const nightsOf = (trial: Trial, month: number) =>
     trial.nights.filter((night) => night.winter === winter && Number(night.night.slice(5, 7)) === month);
@@ -54,16 +56,17 @@ export function winterStrip(
     ? 'the typical made winter'
     : `winter ${winter.replace(' joined', ' (the same year repeated)')}`;
   const nights = drawn.flatMap((trial) => months.flatMap((month) => nightsOf(trial, month)));
-  const lines = wrapText(
+  const lines = style.wrap(
     `${whole ? capital(named) : `Months with failed nights, ${named}`}: ${legend(nights)}`,
   );
-  for (let k = 0; k < drawn.length; k += 2) {
-    const pair = drawn.slice(k, k + 2);
+  const beside = 2 * DAYS + APART + INDENT <= style.columns ? 2 : 1;
+  for (let k = 0; k < drawn.length; k += beside) {
+    const pair = drawn.slice(k, k + beside);
     const names = pair.map((trial) => filledEnd(shortened(`${trial.lamp} on ${trial.spot}`, DAYS), DAYS));
-    lines.push(`       ${names.join('     ')}`.trimEnd());
+    lines.push(`${' '.repeat(INDENT)}${names.join(' '.repeat(APART))}`.trimEnd());
     for (const month of months) {
-      const strips = pair.map((trial) => monthStrip(nightsOf(trial, month), paint));
-      lines.push(`  ${monthName(month)}  ${strips.join('     ')}`.trimEnd());
+      const strips = pair.map((trial) => monthStrip(nightsOf(trial, month), style));
+      lines.push(`  ${monthName(month)}  ${strips.join(' '.repeat(APART))}`.trimEnd());
     }
   }
   return lines;
@@ -77,9 +80,9 @@ function legend(nights: readonly NightRow[]): string {
     .join('; ');
 }
 
-function monthStrip(nights: readonly NightRow[], paint: Paint): string {
+function monthStrip(nights: readonly NightRow[], style: Paint): string {
   const days: string[] = new Array(DAYS).fill(' ');
-  for (const night of nights) days[Number(night.night.slice(8, 10)) - 1] = glyph(night, paint);
+  for (const night of nights) days[Number(night.night.slice(8, 10)) - 1] = glyph(night, style);
   return days.join('');
 }
 
@@ -93,7 +96,7 @@ function kindOf({ outcome, wentOut, short_h, promised_h }: NightRow): Kind {
   return mostly ? 'mostlyDim' : 'partlyDim';
 }
 
-const PAINTED: Readonly<Record<Kind, keyof Paint>> = {
+const PAINTED: Readonly<Record<Kind, Emphasis>> = {
   kept: 'good',
   partlyDim: 'middling',
   mostlyDim: 'bad',
@@ -102,7 +105,7 @@ const PAINTED: Readonly<Record<Kind, keyof Paint>> = {
   nothingPromised: 'faint',
 };
 
-function glyph(night: NightRow, paint: Paint): string {
+function glyph(night: NightRow, style: Paint): string {
   const kind = kindOf(night);
-  return paint[PAINTED[kind]](STRIP[kind][0]);
+  return style[PAINTED[kind]](STRIP[kind][0]);
 }

@@ -14,6 +14,7 @@ async function answer(error: unknown, env: World['env'] = {}): Promise<{ code: n
         stderr += text;
       },
       isTTY: { stdout: false, stderr: false },
+      columns: undefined,
       onInterrupt: () => () => {},
       env,
       stdin: async function* () {},
@@ -60,6 +61,7 @@ describe('what is said', () => {
         stdout: hear,
         stderr: hear,
         isTTY,
+        columns: undefined,
         onInterrupt: () => () => {},
         env: {},
         stdin: async function* () {},
@@ -69,8 +71,10 @@ describe('what is said', () => {
     );
     return all;
   };
-  const nightOf = (name: string) => (colour: boolean) =>
-    `${colour ? '\u001b[1m' : ''}${name}${colour ? '\u001b[22m' : ''}\nkept\n`;
+  const nightOf =
+    (name: string) =>
+    ({ colour = false }: { colour?: boolean }) =>
+      `${colour ? '\u001b[1m' : ''}${name}${colour ? '\u001b[22m' : ''}\nkept\n`;
 
   test('shows by its number what a terminal would obey, and keeps line breaks', () => {
     for (const tty of [true, false]) {
@@ -80,14 +84,14 @@ describe('what is said', () => {
   });
 
   test('keeps our own colours, on a terminal alone', () => {
-    expect(heard((io) => io.stdoutInColour(nightOf('la\u200fwn')), true)).toBe(
+    expect(heard((io) => io.stdoutLaidOut(nightOf('la\u200fwn')), true)).toBe(
       '\u001b[1mla\\u{200f}wn\u001b[22m\nkept\n',
     );
-    expect(heard((io) => io.stdoutInColour(nightOf('lawn')), false)).toBe('lawn\nkept\n');
+    expect(heard((io) => io.stdoutLaidOut(nightOf('lawn')), false)).toBe('lawn\nkept\n');
   });
 
   test('takes no colour from a name', () => {
-    expect(heard((io) => io.stdoutInColour(nightOf('\u001b[31mlawn')), true)).toBe('\\u{1b}[31mlawn\nkept\n');
+    expect(heard((io) => io.stdoutLaidOut(nightOf('\u001b[31mlawn')), true)).toBe('\\u{1b}[31mlawn\nkept\n');
   });
 
   test('writes progress over, where a person watches', () => {

@@ -10,6 +10,8 @@ export interface Answer {
 export interface World {
   cwd?: string;
   tty?: boolean;
+  /** Columns of the terminal. */
+  columns?: number;
   env?: Record<string, string>;
   /** What comes on standard input. */
   input?: string | undefined;
@@ -23,7 +25,7 @@ export interface World {
 
 /** Runs the command line in this process, its world caught in strings. */
 export async function runMain(argv: readonly string[], world: World = {}): Promise<Answer> {
-  const { cwd = '', tty = false, env = {}, input = '', answers, interruptAt, signalAt } = world;
+  const { cwd = '', tty = false, columns, env = {}, input = '', answers, interruptAt, signalAt } = world;
   const caught = { stdout: '', stderr: '' };
   let signalled = false;
   const code = await main(argv, {
@@ -39,6 +41,7 @@ export async function runMain(argv: readonly string[], world: World = {}): Promi
       }
     },
     isTTY: { stdout: tty, stderr: tty },
+    columns,
     onInterrupt: (heard) => {
       process.once('SIGINT', heard);
       return () => process.off('SIGINT', heard);

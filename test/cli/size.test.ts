@@ -50,12 +50,12 @@ describe('size', () => {
     }
   });
 
-  test('says the same in plain words of at most 80 columns', async () => {
+  test('says the same in plain words of at most 100 columns', async () => {
     const { code, stdout } = await size('--must-keep', '--spot', 'bright', '--out', 'one');
     expect(code).toBe(0);
     expect(stdout).toMatch(/^On bright: \d+\.\d\d EUR, every night kept$/m);
     expect(stdout.replace(/\n */g, ' ')).toContain('no margin in one year of weather');
-    expect(stdout.split('\n').every((line) => line.length <= 80)).toBe(true);
+    expect(stdout.split('\n').every((line) => line.length <= 100)).toBe(true);
     expect(existsSync(join(garden.folder, 'one', 'size-small', 'cheapest.yaml'))).toBe(true);
   });
 

@@ -78,7 +78,7 @@ function checkRun(run: RunResult<HourlyTrial>): void {
   const sheets = scenario.lamps.map((lamp) => benchSheet(lamp, scenario.spots, scenario.currency));
   const { timeZone } = scenario.site;
   const texts = {
-    terminal: terminalRun(run, false),
+    terminal: terminalRun(run, {}),
     check: describeScenario(scenario),
     bench: benchSheetText(sheets),
     nights: nightsCsv(trials, timeZone),

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { spreadLines } from '../../sim/output/changeLines.ts';
 import { summaryJson } from '../../sim/output/summaryJson.ts';
 import { terminalRun } from '../../sim/output/terminalRun.ts';
+import { paint } from '../../sim/output/textTable.ts';
 import type { OutcomeSpread } from '../../sim/trial/Trial.ts';
 import { smallRun, smallTrial } from './smallRun.ts';
 
@@ -21,7 +22,7 @@ const NOTHING: OutcomeSpread = {
   failedNights: { lowest: Number.NaN, median: Number.NaN, highest: Number.NaN },
   parameters: [],
 };
-const text = (spread: OutcomeSpread) => spreadLines(spread).join(' ').replace(/\s+/g, ' ').trim();
+const text = (spread: OutcomeSpread) => spreadLines(spread, paint()).join(' ').replace(/\s+/g, ' ').trim();
 
 describe('spreadLines', () => {
   it('say how often the verdict stands, the failed nights and what matters most', () => {
@@ -34,12 +35,12 @@ describe('spreadLines', () => {
 
   it('never speak of chances, and keep to 100 columns', () => {
     expect(text(SPREAD)).not.toMatch(/probab|chance|likely|percent|risk|winter/i);
-    for (const line of spreadLines(SPREAD)) expect(line.length).toBeLessThanOrEqual(100);
+    for (const line of spreadLines(SPREAD, paint())) expect(line.length).toBeLessThanOrEqual(100);
   });
 
   it('say so where there is nothing to spread, and nothing where it was not asked for', () => {
     expect(text(NOTHING)).toBe('Nothing to spread: no part of this lamp has readings that give an interval.');
-    expect(spreadLines(undefined)).toEqual([]);
+    expect(spreadLines(undefined, paint())).toEqual([]);
   });
 
   it('say so where nothing changes, nothing stands out, or sampled lamps cannot be built', () => {
@@ -61,8 +62,8 @@ describe('spreadLines', () => {
   it('stand under the verdict and in summary.json, only where asked for', () => {
     const program = { name: 'longnight', version: '0.0.0', nodeMajor: 20 };
     const [plain, asked] = [smallRun(), smallRun([smallTrial({ spread: SPREAD })])];
-    expect(terminalRun(plain, false)).not.toContain('readings leave open');
-    expect(terminalRun(asked, false)).toContain('  Over what the readings leave open, the verdict');
+    expect(terminalRun(plain, {})).not.toContain('readings leave open');
+    expect(terminalRun(asked, {})).toContain('  Over what the readings leave open, the verdict');
     expect(JSON.parse(summaryJson(plain, program, {})).trials[0]).not.toHaveProperty('spread');
     expect(JSON.parse(summaryJson(asked, program, {})).trials[0].spread).toEqual({
       samples: 20,

@@ -31,7 +31,7 @@ describe('several winters side by side', () => {
   });
 
   test('are told on the terminal as typical, worst in ten, worst, and the chance', () => {
-    const text = terminalCompare(comparison, false);
+    const text = terminalCompare(comparison, { details: true });
     for (const row of [
       /^ {2}failed nights, typical winter +4 or 5$/m,
       /^ {2}worst winter in ten +9$/m,
@@ -42,7 +42,7 @@ describe('several winters side by side', () => {
       /^ {2}failed nights of all +45 of 365$/m,
     ])
       expect(text).toMatch(row);
-    expect(terminalCompare(smallComparison(), false)).not.toContain('typical winter');
+    expect(terminalCompare(smallComparison(), { details: true })).not.toContain('typical winter');
   });
 
   test('stand in compare.json under their published names', () => {
@@ -62,7 +62,7 @@ describe('compare.json', () => {
     expect(JSON.parse(compareJson(doubtful, PROGRAM)).scenarios[0].questions).toEqual([
       'rated_V 27 V? [single]',
     ]);
-    expect(terminalCompare(doubtful, false)).toContain('\n? rated_V 27 V? [single]\n');
+    expect(terminalCompare(doubtful, { details: true })).toContain('\n? rated_V 27 V? [single]\n');
   });
 
   test('has the keys of schema 1 in their order', () => {
@@ -130,7 +130,7 @@ describe('compare.json', () => {
 });
 
 describe('the terminal', () => {
-  const text = terminalCompare(smallComparison(), false);
+  const text = terminalCompare(smallComparison(), { details: true });
 
   test('shows spots side by side in at most 100 columns, the same without colour', () => {
     for (const line of text.split('\n')) expect(line.length, line).toBeLessThanOrEqual(100);
@@ -140,7 +140,7 @@ describe('the terminal', () => {
     expect(text).toMatch(/failed in Dec \(h short\) +18 \(30\.8\) +18 \(30\.8\)/);
     expect(text).not.toContain('failed in Jan');
     const control = String.fromCharCode(27);
-    const coloured = terminalCompare(smallComparison(), true);
+    const coloured = terminalCompare(smallComparison(), { colour: true, details: true });
     expect(coloured).toContain(control);
     expect(coloured.replaceAll(new RegExp(`${control}\\[\\d+m`, 'g'), '')).toBe(text);
   });
@@ -153,11 +153,13 @@ describe('the terminal', () => {
   test('draws the sky of spots with something around them, and of no other', () => {
     expect(text).toContain('Sky from lawn');
     const long = smallSpot({ spot: `behind-${'the-'.repeat(12)}hedge` });
-    for (const line of terminalCompare(smallComparison({ spots: [long] }), false).split('\n'))
+    for (const line of terminalCompare(smallComparison({ spots: [long] }), { details: true }).split('\n'))
       expect(line.length, line).toBeLessThanOrEqual(100);
     const open = smallSpot({ hasSurroundings: false });
     const unknown = smallSpot({ picture: undefined });
-    expect(terminalCompare(smallComparison({ spots: [open, unknown] }), false)).not.toContain('Sky from');
+    expect(terminalCompare(smallComparison({ spots: [open, unknown] }), { details: true })).not.toContain(
+      'Sky from',
+    );
   });
 
   test('says what differs before anything else, and then not that the weather is the same', () => {
@@ -167,7 +169,7 @@ describe('the terminal', () => {
       sameWeather: false,
       differences: ['DIFFERENT WEATHER (one; another): beware'],
     });
-    const lines = terminalCompare(comparison, false).split('\n');
+    const lines = terminalCompare(comparison, { details: true }).split('\n');
     expect(lines[0]).toMatch(/^invented and other compared/);
     expect(lines[1]).toBe('! DIFFERENT WEATHER (one; another): beware.');
     expect(lines.join('\n')).not.toContain('The same weather');
@@ -197,7 +199,7 @@ describe('a comparison of many trials', () => {
   });
 
   test('has a line for each table, then the decisive trials in full and the sky from their spots', () => {
-    const text = terminalCompare(comparison, false);
+    const text = terminalCompare(comparison, { details: true });
     expect(text).toContain(
       [
         '\nLamp by lamp',

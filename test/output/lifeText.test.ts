@@ -7,7 +7,7 @@ import { smallLives, smallSweep, smallTrialLife } from './smallLives.ts';
 /** The text with each run of blanks and line breaks as one blank. */
 const flowing = (text: string) => text.replace(/\s+/g, ' ');
 
-const text = lifeText(smallLives(), [], false);
+const text = lifeText(smallLives(), [], { details: true });
 const said = flowing(text);
 
 describe('the life of a lamp on the terminal', () => {
@@ -33,7 +33,7 @@ describe('the life of a lamp on the terminal', () => {
       (end) =>
         end && { ...end, withNew: [{ part: 'led' as const, failedNights: 3, keeps: false, breaks: 12 }] },
     );
-    expect(flowing(lifeText(smallLives([{ ...trial, ends }]), [], false))).toContain(
+    expect(flowing(lifeText(smallLives([{ ...trial, ends }]), [], { details: true }))).toContain(
       'with a new LED that winter still has 3 failed nights.',
     );
   });
@@ -41,7 +41,7 @@ describe('the life of a lamp on the terminal', () => {
   test('says where all parts wear together', () => {
     const trial = smallTrialLife();
     const ends = trial.ends.map((end) => end && { ...end, together: true });
-    expect(flowing(lifeText(smallLives([{ ...trial, ends }]), [], false))).toContain(
+    expect(flowing(lifeText(smallLives([{ ...trial, ends }]), [], { details: true }))).toContain(
       'What ends it: all wear together, the capacitor most (high: the LED).',
     );
   });
@@ -52,7 +52,7 @@ describe('the life of a lamp on the terminal', () => {
     );
     const trial = smallTrialLife();
     const bands = trial.bands.map((life) => ({ ...life, pastRating: undefined, beyondRating_h: 120 }));
-    const told = flowing(lifeText(smallLives([{ ...trial, bands }]), [], false));
+    const told = flowing(lifeText(smallLives([{ ...trial, bands }]), [], { details: true }));
     expect(told).not.toContain('Past the');
     expect(told).toContain('! CAPACITOR BEYOND ITS RATED VOLTS OR DEGREES for 120 h of the first year');
   });
@@ -61,9 +61,9 @@ describe('the life of a lamp on the terminal', () => {
     const renewal = [
       { law: 'middle' as const, part: 'cover' as const, winter: 5, cost: 0, breaks: undefined },
     ];
-    expect(flowing(lifeText(smallLives([smallTrialLife([5, 5, 5], { renewal })]), [], false))).toContain(
-      'A clean lid before winter 5 keeps it until beyond 40.',
-    );
+    expect(
+      flowing(lifeText(smallLives([smallTrialLife([5, 5, 5], { renewal })]), [], { details: true })),
+    ).toContain('A clean lid before winter 5 keeps it until beyond 40.');
   });
 
   test('gives light and what a kilolumen-hour costs beside the cheap lamp, and the seal', () => {
@@ -88,7 +88,7 @@ describe('the life of a lamp on the terminal', () => {
           }),
         ]),
         [],
-        false,
+        { details: true },
       ),
     );
     expect(free).not.toContain('a klm h costs');
@@ -101,14 +101,14 @@ describe('the life of a lamp on the terminal', () => {
   });
 
   test('of several winters of weather counts how many of a hundred break the promise', () => {
-    expect(lifeText(smallLives([smallTrialLife()], { winters: 12 }), [], false)).toMatch(
+    expect(lifeText(smallLives([smallTrialLife()], { winters: 12 }), [], { details: true })).toMatch(
       /^ {2}20 .* 100 \(0 to 100\)$/m,
     );
   });
 
-  test('is about ten lines a lamp, none wider than 80 columns', () => {
+  test('is about ten lines a lamp, none wider than 100 columns', () => {
     const lines = text.split('\n');
-    for (const line of lines) expect(line.length).toBeLessThanOrEqual(80);
+    for (const line of lines) expect(line.length).toBeLessThanOrEqual(100);
     const from = lines.findIndex((line) => line.startsWith('double on lawn'));
     const to = lines.findIndex((line, k) => k > from && /^ +capacitance/.test(line));
     expect(to - from).toBeLessThanOrEqual(12);
@@ -123,23 +123,27 @@ describe('the life of a lamp on the terminal', () => {
     [[30, 35, undefined], 'the promise first breaks in winter 35 (30 to beyond 40).'],
     [[1, 1, 1], 'double on lawn breaks its promise when new: 1 failed night of the first winter.'],
   ])('says how the promise stands the years: %j', (breaks, words) => {
-    const told = flowing(lifeText(smallLives([smallTrialLife(breaks)]), [], false));
+    const told = flowing(lifeText(smallLives([smallTrialLife(breaks)]), [], { details: true }));
     expect(told).toContain(words);
     expect(told).not.toMatch(/NaN|undefined|Infinity/);
   });
 
   test('of one winter, and of a thousand, too', () => {
     expect(
-      flowing(lifeText(smallLives([smallTrialLife([undefined, undefined, undefined], {}, 1)]), [], false)),
+      flowing(
+        lifeText(smallLives([smallTrialLife([undefined, undefined, undefined], {}, 1)]), [], {
+          details: true,
+        }),
+      ),
     ).toContain('keeps its promise through its one winter.');
-    const thousand = lifeText(smallLives([smallTrialLife([12, 15, 21], {}, 1000)]), [], false);
+    const thousand = lifeText(smallLives([smallTrialLife([12, 15, 21], {}, 1000)]), [], { details: true });
     expect(thousand).toMatch(/^ {2}1000 /m);
     expect(thousand).not.toMatch(/NaN|undefined|Infinity/);
   });
 
   test('tells facts of the trade with what each factor says, flags, and what was assumed at the end', () => {
     const flags = ['double on lawn: 120 h a year above the rated voltage: an extrapolation'];
-    const told = flowing(lifeText(smallLives([smallTrialLife()], { flags }), [], false));
+    const told = flowing(lifeText(smallLives([smallTrialLife()], { flags }), [], { details: true }));
     expect(told).toContain(`! ${flags[0]}`);
     expect(told).toContain(
       '- From 2.7 to 2.2 V a bit more than twice the life: low 3.7 times; middle 5.7 times; high 32 times.',
@@ -151,7 +155,7 @@ describe('the life of a lamp on the terminal', () => {
 
   test('says first that it is in part', () => {
     const partial = { completeTrials: 1, allTrials: 4 };
-    expect(flowing(lifeText(smallLives([smallTrialLife()], { partial }), [], false))).toContain(
+    expect(flowing(lifeText(smallLives([smallTrialLife()], { partial }), [], { details: true }))).toContain(
       'IN PART: interrupted when 1 of 4 trials were complete',
     );
   });
@@ -159,7 +163,7 @@ describe('the life of a lamp on the terminal', () => {
 
 describe('a sweep on the terminal', () => {
   const sweep = smallSweep();
-  const lines = lifeText(smallLives(), [sweep], false).split('\n');
+  const lines = lifeText(smallLives(), [sweep], { details: true }).split('\n');
 
   test('has a row a value, the best marked, and says why a value cannot be', () => {
     expect(lines.find((line) => line.startsWith('  1.8 V'))).toMatch(/7\.20 +4 +22 \(17 to 28\)/);
@@ -175,7 +179,7 @@ describe('a sweep on the terminal', () => {
       /Most light until the promise breaks at 2\.4 V, .* \(the middle factor decides\); most light in the first winter at 2\.6 V/,
     );
     const none = { ...sweep, best: undefined };
-    expect(lifeText(smallLives(), [none], false)).toContain(
+    expect(lifeText(smallLives(), [none], { details: true })).toContain(
       'No value keeps the promise for a winter: none is best.',
     );
   });

@@ -8,6 +8,7 @@ import { reportPage } from '../../sim/output/page/reportPage.ts';
 import { summaryJson } from '../../sim/output/summaryJson.ts';
 import { terminalCompare } from '../../sim/output/terminalCompare.ts';
 import { terminalRun } from '../../sim/output/terminalRun.ts';
+import { paint } from '../../sim/output/textTable.ts';
 import type { Scenario } from '../../sim/scenario/Scenario.ts';
 import { lampMoney } from '../../sim/trial/lampMoney.ts';
 import { scenarioDifferences } from '../../sim/trial/scenarioDifferences.ts';
@@ -81,8 +82,8 @@ describe('the money of a lamp', () => {
     const run = runOf(PRICED, 'EUR');
     const light = Math.round(lampMoney(run.scenario, run.trials[0]!).lightForUnit_lm_h!);
     const sentence = `Its parts cost 10.00 EUR: ${light} lumen-hours a year for each EUR.`;
-    expect(flowing(terminalRun(run, false, true))).toContain(sentence);
-    expect(flowing(terminalRun(run, false))).toContain(
+    expect(flowing(terminalRun(run, { details: true }))).toContain(sentence);
+    expect(flowing(terminalRun(run, {}))).toContain(
       `Parts (lumen-hours a year for each EUR): single 10.00 EUR (lawn ${light}).`,
     );
     const page = reportPage(run, new Map(), []);
@@ -94,14 +95,14 @@ describe('the money of a lamp', () => {
       unpriced: [],
     });
     const bare = runOf(LAMP!.section);
-    expect(terminalRun(bare, false)).not.toMatch(/cost|Parts|NaN/);
+    expect(terminalRun(bare, {})).not.toMatch(/cost|Parts|NaN/);
     expect(reportPage(bare, new Map(), [])).not.toContain('id="money"');
     expect(JSON.parse(summaryJson(bare, PROGRAM, {})).trials[0].money.price).toBeNull();
   });
 
   it('stands side by side in a comparison, and is left out where nothing has a price', () => {
     const comparison = smallComparison();
-    const text = terminalCompare(comparison, false);
+    const text = terminalCompare(comparison, {});
     expect(text).toMatch(/^ {2}price of the parts +12\.50 EUR/m);
     expect(text).toMatch(/^ {2}lumen-hours a year for each 1\.00 +774/m);
     expect(JSON.parse(compareJson(comparison, PROGRAM)).trials[0].money).toEqual({
@@ -113,7 +114,7 @@ describe('the money of a lamp', () => {
     const money = { currency: undefined, price: undefined, unpriced: ['jar'], lightForUnit_lm_h: undefined };
     const trials = [smallCompared({ money })];
     const unknown = smallComparison({ trials, decisive: [0], tables: [{ name: 'single', trials: [0] }] });
-    expect(terminalCompare(unknown, false)).not.toMatch(/price|NaN/);
+    expect(terminalCompare(unknown, {})).not.toMatch(/price|NaN/);
   });
 
   it('of two currencies is loudly said not to be converted', () => {
@@ -124,7 +125,8 @@ describe('the money of a lamp', () => {
 });
 
 describe('a single change', () => {
-  const text = (change: Change, currency?: string) => flowing(changeLines([change], { currency }).join(' '));
+  const text = (change: Change, currency?: string) =>
+    flowing(changeLines([change], { currency }, 1, paint()).join(' '));
 
   it('says what it adds and mends, in the word of the scenario if it has one', () => {
     expect(text(CHANGE, 'EUR')).toContain('(2 instead of 1; adds 1.50 EUR and mends 9 nights)');

@@ -27,7 +27,7 @@ it('placesText says which lamp goes where, what is left over, and each lamp in e
     trials,
   };
   const garden = { ...scenario, spots: [spot], lamps: [lamp, { ...lamp, name: 'new' }] };
-  const text = placesText(places, garden, undefined, false);
+  const text = placesText(places, garden, undefined, {});
   expect(text).toContain('which of 2 lamps goes into which of 1 spot\n');
   expect(text).toMatch(/lawn\s+new\s+kept\s+0\s+365\s+0\.0/);
   expect(text).toContain('Left in the drawer: old.\nTried all.\n');

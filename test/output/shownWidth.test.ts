@@ -58,7 +58,7 @@ test('a large run of trials in spots with wide names keeps its columns', () => {
     spots: named(run.scenario.spots[0], NAMES),
     lamps: named(run.scenario.lamps[0], ['一号', 'two']),
   };
-  const lines = trialGrid({ ...run, scenario }, 4, paint(false));
+  const lines = trialGrid({ ...run, scenario }, 4, paint({}));
   const from = lines.findIndex((line) => line.startsWith('Failed nights of the worst winter'));
   const rows = lines.slice(from + 1, from + 2 + NAMES.length);
   expect(new Set(rows.map(shownWidth)).size).toBe(1);

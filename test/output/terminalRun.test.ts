@@ -40,13 +40,13 @@ const ESCAPE = String.fromCharCode(27);
 
 describe('the verdict on the terminal', () => {
   test('says in a plain sentence that a promise is kept, and how close it was', () => {
-    const text = flowing(terminalRun(smallRun([lawn]), false));
+    const text = flowing(terminalRun(smallRun([lawn]), {}));
     expect(text).toContain('single on lawn keeps its promise every night (365 of 365).');
     expect(text).toContain('45 J above the cut-off, after the night of 21 December');
   });
 
   test('says on how many nights a promise is broken, the longest spell, the worst night and its cause', () => {
-    const text = flowing(terminalRun(smallRun([lawn, north]), false));
+    const text = flowing(terminalRun(smallRun([lawn, north]), {}));
     expect(text).toContain(
       'single on north-side breaks its promise on 23 of 365 nights: dim on 3, out on 20.',
     );
@@ -68,17 +68,17 @@ describe('the verdict on the terminal', () => {
     const worstNight = { night: '2025-12-21', short_h: 2, dim_h: 2, out_h: 0, cause: 'too-dim' };
     const statistics = { ...brokenStatistics(), winters: [{ ...winter!, ...dim, worstNight }] };
     const nights = nightsFrom('2025-07-01', 365, (night) => darkNight(night, 2, 2));
-    const text = flowing(terminalRun(smallRun([smallTrial({ nights, statistics })]), false));
+    const text = flowing(terminalRun(smallRun([smallTrial({ nights, statistics })]), {}));
     expect(text).toContain('breaks its promise on 23 of 365 nights: dim on 23, out on none.');
     expect(text).toContain('Short by 10.5 h of the 2190 h promised, all of it dim. Failed');
     expect(text).toContain('Worst night 21 December: short from 20:10, 2.0 h, all of it dim.');
   });
 
   test('says why a spot is worse: its light in December beside that of the brightest spot of the same lamp', () => {
-    const text = flowing(terminalRun(smallRun([lawn, north]), false, true));
+    const text = flowing(terminalRun(smallRun([lawn, north]), { details: true }));
     expect(text).toContain('In December the cell gets 61 Wh/m2 a day, 29 percent of the 210 on lawn');
     expect(text).toContain('stands at 1.31 V at dusk on average, on lawn at 2.05 V');
-    const short = flowing(terminalRun(smallRun([lawn, north]), false));
+    const short = flowing(terminalRun(smallRun([lawn, north]), {}));
     expect(short).toContain('Light on the cell in December, Wh/m2 a day: lawn 210, north-side 61.');
     expect(short).not.toContain('at dusk on average');
   });
@@ -86,18 +86,18 @@ describe('the verdict on the terminal', () => {
   test('asks at its head of numbers that hardly anyone has', () => {
     const run = smallRun();
     const questions = ['capacitor.capacitance_F 3.5 F: ... Did you mean 350 F? [single]'];
-    const text = terminalRun({ ...run, scenario: { ...run.scenario, questions } }, false);
+    const text = terminalRun({ ...run, scenario: { ...run.scenario, questions } }, {});
     expect(text.split('\n').slice(3, 6)).toEqual([
       'assumed, not stated: see "longnight check".',
       `? ${questions[0]}`,
       '',
     ]);
-    expect(terminalRun(run, false)).not.toMatch(/^\?/m);
+    expect(terminalRun(run, {})).not.toMatch(/^\?/m);
   });
 
   test('puts the sentences first, then the strip, then, where details are asked for, the tables, then the cautions', () => {
     for (const details of [false, true]) {
-      const text = terminalRun(smallRun([lawn, north]), false, details);
+      const text = terminalRun(smallRun([lawn, north]), { details });
       const parts = ['keeps its promise', 'breaks its promise', ': · kept; ', 'hundreds of amperes'];
       if (details) parts.splice(3, 0, 'by month');
       else expect(text).not.toContain('by month');
@@ -108,7 +108,7 @@ describe('the verdict on the terminal', () => {
   });
 
   test('tells trials that keep their promise first, one under the other, and what light and parts come to once for all', () => {
-    const text = terminalRun(smallRun([north, lawn, { ...lawn, lamp: 'double' }]), false);
+    const text = terminalRun(smallRun([north, lawn, { ...lawn, lamp: 'double' }]), {});
     const kept =
       /^single on lawn keeps .*\n {2}Least .*\ndouble on lawn keeps .*\n {2}Least .*\n\nsingle on north-side breaks/m;
     expect(text).toMatch(kept);
@@ -134,7 +134,7 @@ describe('the verdict on the terminal', () => {
       change('a tilt', 40, 'worse'),
     ];
     const run = smallRun([{ ...north, changes }]);
-    const lines = terminalRun(run, false).split('\n');
+    const lines = terminalRun(run, {}).split('\n');
     const from = lines.findIndex((line) => line.includes('after one change'));
     expect(lines.slice(from, from + 5)).toEqual([
       '  Failed nights left of 23 after one change, the best 3 of 5 (all: --details):',
@@ -143,19 +143,19 @@ describe('the verdict on the terminal', () => {
       '      11: an inductor (an inductor instead)',
       '',
     ]);
-    const long = terminalRun(run, false, true);
+    const long = terminalRun(run, { details: true });
     expect(long).toContain('- a fence: 12 left');
     expect(long).toContain('- worse: a tilt (40)');
     const harmful = { ...north, changes: changes.slice(4) };
-    expect(terminalRun(smallRun([harmful]), false)).toContain(
+    expect(terminalRun(smallRun([harmful]), {})).toContain(
       'None of 1 single changes helps (each: --details).',
     );
     const many = Array.from({ length: 5 }, (_, k) => ({ ...north, changes, spot: `spot-${k}` }));
-    expect(terminalRun(smallRun(many), false)).toContain('the best 2 of 5');
+    expect(terminalRun(smallRun(many), {})).toContain('the best 2 of 5');
   });
 
   test('names the threshold wherever it says lit, and shows the hours above a half and a fifth', () => {
-    const text = terminalRun(smallRun([north]), false, true);
+    const text = terminalRun(smallRun([north]), { details: true });
     expect(flowing(text)).toContain('at least 0.5 lm (that is what "lit" means below)');
     const [above = '', below = ''] = text
       .split('\n')
@@ -165,7 +165,7 @@ describe('the verdict on the terminal', () => {
   });
 
   test('gives a row a month with failed nights, dim, out and lit hours, light on the cell and capacitor voltages', () => {
-    const row = terminalRun(smallRun([north]), false, true)
+    const row = terminalRun(smallRun([north]), { details: true })
       .split('\n')
       .find((line) => line.trim().startsWith('2025-12'));
     expect(row!.trim().split(/ +/)).toEqual([
@@ -186,7 +186,7 @@ describe('the verdict on the terminal', () => {
   });
 
   test('draws one character a night, told apart without colour, from October to March', () => {
-    const lines = terminalRun(smallRun([north]), false, true).split('\n');
+    const lines = terminalRun(smallRun([north]), { details: true }).split('\n');
     const strip = (month: string) => lines.find((line) => line.startsWith(`  ${month}  `))!.slice(7);
     expect(strip('Oct')).toBe(`-${'·'.repeat(30)}`);
     expect(strip('Nov')).toBe(`${'·'.repeat(29)}▄`);
@@ -206,7 +206,7 @@ describe('the verdict on the terminal', () => {
   });
 
   test('without details draws only trials and months with a failed night, and explains only what it draws', () => {
-    const text = terminalRun(smallRun([lawn, north]), false);
+    const text = terminalRun(smallRun([lawn, north]), {});
     const lines = text.split('\n');
     const from = lines.findIndex((line) => line.startsWith('Months with failed nights, '));
     expect(lines.slice(from, from + 2).join(' ')).toMatch(
@@ -219,7 +219,7 @@ describe('the verdict on the terminal', () => {
       '',
     ]);
     expect(lines[from + 2]!.trim()).toBe('single on north-side');
-    expect(terminalRun(smallRun([lawn]), false)).not.toContain('·');
+    expect(terminalRun(smallRun([lawn]), {})).not.toContain('·');
   });
 
   test('draws April to September south of the equator and compares spots in June', () => {
@@ -230,7 +230,7 @@ describe('the verdict on the terminal', () => {
         smallMonth('2025-12', { lightOnCell_Wh_m2_day: 4000 }),
       ]),
     });
-    const text = terminalRun(smallRun([southern], -42), false, true);
+    const text = terminalRun(smallRun([southern], -42), { details: true });
     expect(flowing(text)).toContain('In June the cell gets 150 Wh/m2 a day');
     const months = text.split('\n').filter((line) => /^ {2}[A-Z][a-z]{2} {2}[·▄█-]/.test(line));
     expect(months.map((line) => line.slice(2, 5))).toEqual(['Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep']);
@@ -239,12 +239,12 @@ describe('the verdict on the terminal', () => {
   test('gives no verdict without a whole winter, nor where nothing is promised', () => {
     const part = smallStatistics({ complete: false, nights: 14, failedNights: 3, failedOut: 1, short_h: 4 });
     const partly = smallTrial({ statistics: { ...part, verdict: 'no-whole-winter' } });
-    expect(flowing(terminalRun(smallRun([partly]), false))).toContain(
+    expect(flowing(terminalRun(smallRun([partly]), {}))).toContain(
       'single on lawn: no verdict, the record holds no whole winter, nor the dark months of one. In the part there is, 3 of 14 nights failed: dim on 2, out on 1.',
     );
     const white = { ...smallStatistics({ nights: 0, smallestReserve_J: Number.NaN }, []) };
     const nothing = smallTrial({ nights: [], statistics: { ...white, verdict: 'nothing-promised' } });
-    const text = terminalRun(smallRun([nothing]), false);
+    const text = terminalRun(smallRun([nothing]), {});
     expect(text).toContain('no night in this record in which anything is promised');
     expect(text).not.toContain('NaN');
   });
@@ -264,7 +264,7 @@ describe('the verdict on the terminal', () => {
     const several = smallRun([smallTrial({ nights: winterNights(), statistics })]);
 
     test('tells what is typical and worst, and the chance that a winter is kept, then of the worst with years', () => {
-      const text = flowing(terminalRun(several, false));
+      const text = flowing(terminalRun(several, {}));
       expect(text).toContain(
         'single on lawn: about 11 or 12 failed nights in a typical winter, 23 in the worst of 2; keeps its promise in 1 of 2 winters, so in 12 to 88 of a hundred (Wilson, 90 percent).',
       );
@@ -275,11 +275,11 @@ describe('the verdict on the terminal', () => {
 
     test('has the failed nights of each winter, and where details are asked for its numbers and every month', () => {
       const rows = (text: string, row: RegExp) => text.split('\n').filter((line) => row.test(line));
-      const short = terminalRun(several, false);
+      const short = terminalRun(several, {});
       expect(rows(short, /^ {2}20\d\d\/\d\d /)).toHaveLength(2);
       expect(rows(short, /^ {2}2025\/26 +23$/)).toHaveLength(1);
       expect(rows(short, /^ {2}20\d\d-\d\d /)).toHaveLength(0);
-      const long = terminalRun(several, false, true);
+      const long = terminalRun(several, { details: true });
       expect(rows(long, /^ {2}20\d\d\/\d\d /)).toHaveLength(2);
       expect(rows(long, /^ {2}2025\/26 +23 /)).toHaveLength(1);
       expect(rows(long, /^ {2}20\d\d-\d\d /)).toHaveLength(24);
@@ -292,7 +292,7 @@ describe('the verdict on the terminal', () => {
         counted: 'from 2010-07-01 on alone',
       };
       const weather = { ...several.weather, options };
-      expect(flowing(terminalRun({ ...several, weather }, false))).toContain(
+      expect(flowing(terminalRun({ ...several, weather }, {}))).toContain(
         'A BREAK IN THE RECORD, the brightest day of December has a clearness of 0.30. Counted: from 2010-07-01 on alone.',
       );
     });
@@ -305,14 +305,14 @@ describe('the verdict on the terminal', () => {
       { ...lawn, flags: [rated, capped] },
       { ...north, flags: [capped] },
     ];
-    const text = flowing(terminalRun(smallRun(trials), false));
+    const text = flowing(terminalRun(smallRun(trials), {}));
     expect(text.split(capped)).toHaveLength(2);
     expect(text.indexOf(rated)).toBeGreaterThan(text.indexOf('single on lawn'));
     expect(text.indexOf(rated)).toBeLessThan(text.indexOf('single on north-side'));
   });
 
   test('ends in the cautions, in two lines', () => {
-    const lines = terminalRun(smallRun([lawn]), false)
+    const lines = terminalRun(smallRun([lawn]), {})
       .trimEnd()
       .split('\n');
     expect(lines.at(-2)).toMatch(/amperes.*discharge.*rated/);
@@ -330,7 +330,7 @@ describe('the verdict on the terminal', () => {
     const trial = { ...north, ...long, statistics: { ...brokenStatistics(), months: [big] } };
     const text = terminalRun(
       smallRun([lawn, trial, { ...trial, flags: [`far ${'too '.repeat(60)}long`] }]),
-      false,
+      {},
     );
     for (const line of text.split('\n')) expect([...line].length, line).toBeLessThanOrEqual(100);
   });
@@ -343,7 +343,7 @@ describe('the verdict on the terminal', () => {
       winter: `${1990 + k}/${String((91 + k) % 100).padStart(2, '0')}`,
     }));
     const trial = smallTrial({ statistics: { ...brokenStatistics(), ...nightStatistics(winters) } });
-    const text = terminalRun(smallRun([trial]), false);
+    const text = terminalRun(smallRun([trial]), {});
     const rows = text.split('\n').filter((line) => /^ {2}\d{4}\/\d\d /.test(line));
     expect(rows.map((row) => row.trim().split(/ +/))).toEqual([
       ['1990/91', '23'],
@@ -355,7 +355,7 @@ describe('the verdict on the terminal', () => {
 
   test('says the demo in 45 lines, the two of its files with it', async () => {
     const file = fileURLToPath(new URL('../../scenarios/invented-garden.yaml', import.meta.url));
-    const lines = terminalRun(await runAll(loadScenario(file)), false)
+    const lines = terminalRun(await runAll(loadScenario(file)), {})
       .trimEnd()
       .split('\n');
     expect(lines.length).toBeLessThanOrEqual(43);
@@ -366,8 +366,8 @@ describe('the verdict on the terminal', () => {
   });
 
   test('says the same with and without colour', () => {
-    const plain = terminalRun(smallRun([lawn, north]), false);
-    const coloured = terminalRun(smallRun([lawn, north]), true);
+    const plain = terminalRun(smallRun([lawn, north]), {});
+    const coloured = terminalRun(smallRun([lawn, north]), { colour: true });
     expect(plain).not.toContain(ESCAPE);
     expect(coloured).toContain(ESCAPE);
     expect(coloured.replaceAll(new RegExp(`${ESCAPE}\\[\\d+m`, 'g'), '')).toBe(plain);

@@ -7,7 +7,7 @@ const JULY_H = 195 * 24;
 
 test('terminalWeather tells how a file was read, what the sun says and what a run can use, in 100 columns', async () => {
   const { report } = await smallWeather();
-  const text = terminalWeather(report, false);
+  const text = terminalWeather(report, {});
   for (const line of text.split('\n')) expect(line.length, line).toBeLessThanOrEqual(100);
   expect(text.split('\n')[0]).toBe('made-up.csv: 8760 rows understood');
   for (const part of [
@@ -30,15 +30,15 @@ test('terminalWeather tells how a file was read, what the sun says and what a ru
 
 test('terminalWeather adds nothing but colour where the terminal takes it', async () => {
   const { report } = await smallWeather();
-  const coloured = terminalWeather(report, true);
+  const coloured = terminalWeather(report, { colour: true });
   expect(coloured).toContain('\u001b[');
   // biome-ignore lint/suspicious/noControlCharactersInRegex: the escapes of colour
-  expect(coloured.replace(/\u001b\[\d+m/g, '')).toBe(terminalWeather(report, false));
+  expect(coloured.replace(/\u001b\[\d+m/g, '')).toBe(terminalWeather(report, {}));
 });
 
 test('terminalWeather counts the hours that were filled, and shows them in picture and table', async () => {
   const { report } = await smallWeather(without(JULY_H, 72));
-  const text = terminalWeather(report, false);
+  const text = terminalWeather(report, {});
   expect(text).toMatch(/Of the daylight that was missing, 0 h were filled .*\n? *from the nearest/s);
   expect(text).toContain('Filled hours are marked in every');
   expect(text).toMatch(/2025-07 .*\b72 +0\n/);
@@ -48,18 +48,18 @@ test('terminalWeather counts the hours that were filled, and shows them in pictu
 
 test('terminalWeather says what a run goes over where no whole year is there, and how to get one', async () => {
   const much = await smallWeather(without(JUNE_H, 120));
-  expect(terminalWeather(much.report, false).replace(/\s+/g, ' ')).toMatch(
+  expect(terminalWeather(much.report, {}).replace(/\s+/g, ' ')).toMatch(
     /more than 10 percent of the daylight filled: 2025-06.*--accept-filled takes them/,
   );
   const half = await smallWeather((row, i) => (i < 5000 ? row : ''));
-  expect(terminalWeather(half.report, false).replace(/\s+/g, ' ')).toContain('208 days, no whole winter');
+  expect(terminalWeather(half.report, {}).replace(/\s+/g, ' ')).toContain('208 days, no whole winter');
 });
 
 test('terminalWeather names single hours once, a few of a kind, and counts the rest', async () => {
   const { report } = await smallWeather((row, i) =>
     i % 24 === 12 && i < 24 * 7 ? row.replace(/,[^,]*,/, ',1900,') : row,
   );
-  const text = terminalWeather(report, false);
+  const text = terminalWeather(report, {});
   expect(text).toContain('values outside the physically possible: 7 h');
   expect(text).toMatch(
     / {6}ghi_W_m2, 2025-01-01 12:00 UTC: 1900 W\/m2 with the sun at 1\d\s+degrees, where -15 to [\d.]+ W\/m2\s+can be; taken as\s+missing/,

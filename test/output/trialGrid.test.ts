@@ -12,7 +12,7 @@ function grid(spots: number, lamps: number): HourlyTrial[] {
   });
 }
 
-const linesOf = (trials: HourlyTrial[]) => terminalRun(smallRun(trials), false).trimEnd().split('\n');
+const linesOf = (trials: HourlyTrial[]) => terminalRun(smallRun(trials), {}).trimEnd().split('\n');
 
 describe('a large run on the terminal', () => {
   test('is counted, then laid out spots against lamps', () => {

@@ -124,7 +124,7 @@ describe('changes', () => {
         expect(effect === 'worse').toBe(worse);
       }
     }
-    const text = terminalRun(run, false, true);
+    const text = terminalRun(run, { details: true });
     expect(text).toMatch(/- worse: tilt the cell 60 degrees to the south \(\d+\)/);
   });
 });
@@ -134,7 +134,7 @@ describe('the README', () => {
     const readme = readFileSync('README.md', 'utf8');
     const [, quoted] = /```\n(single on lawn [^`]*?) \[\.\.\.\]\n```/.exec(readme)!;
     const flowing = (text: string) => text.replace(/\s+/g, ' ');
-    expect(flowing(terminalRun(run, false))).toContain(flowing(quoted!));
+    expect(flowing(terminalRun(run, {}))).toContain(flowing(quoted!));
   });
 
   it('has the demo in its table of changes', () => {

@@ -47,7 +47,7 @@ describe('snow on the lid', () => {
 
   it('is named in the verdict and among the changes, with what brushing would do', () => {
     const { failedNights } = run.trials[0]!.snow!;
-    const text = terminalRun(run, false).replace(/\s+/g, ' ');
+    const text = terminalRun(run, {}).replace(/\s+/g, ' ');
     expect(text).toContain(
       `Snow on the lid: ${failedNights} of ${failedNights} failed nights; brushed off: none.`,
     );

@@ -5,6 +5,7 @@ import { jsonText, plainJson } from '../../output/json.ts';
 import { program } from '../../output/program.ts';
 import { sensitivityText } from '../../output/sensitivityText.ts';
 import { spotSurveyText } from '../../output/spotSurveyText.ts';
+import { type Look, TERMINAL_COLUMNS } from '../../output/textTable.ts';
 import type { Scenario } from '../../scenario/Scenario.ts';
 import { scenarioJsonSchema } from '../../scenario/scenarioJsonSchema.ts';
 import { benchSheet } from '../../trial/benchSheet.ts';
@@ -42,7 +43,7 @@ export async function checkCommand(args: Arguments, io: Io): Promise<number> {
     }
   }
   // Of those that are sound all is said, whatever is wrong with others.
-  if (!args.has('json')) io.stdout(answers.map(({ text }) => text()).join('\n'));
+  if (!args.has('json')) io.stdoutLaidOut((look) => answers.map(({ text }) => text(look)).join('\n'));
   else if (problems.length === 0) io.stdout(jsonText(program(), together(answers)));
   if (problems.length > 0) throw new InputProblem(problems);
   return EXIT.ran;
@@ -51,7 +52,7 @@ export async function checkCommand(args: Arguments, io: Io): Promise<number> {
 /** What is said of a scenario. */
 interface Answer {
   data: object;
-  text: () => string;
+  text: (look: Look) => string;
 }
 
 /** One as it is, several in a list. */
@@ -87,11 +88,15 @@ async function answerOf(
     const survey = spotSurvey(scenario);
     return {
       data: { scenario: scenario.name, lamps, survey },
-      text: () => [benchSheetText(lamps), spotSurveyText(survey)].filter((text) => text !== '').join('\n'),
+      text: (look) =>
+        [benchSheetText(lamps, look), spotSurveyText(survey, look)].filter((text) => text !== '').join('\n'),
     };
   }
   const verdicts = await verdictsOf(scenario);
-  return { data: scenarioData(scenario, verdicts), text: () => describeScenario(scenario, { verdicts }) };
+  return {
+    data: scenarioData(scenario, verdicts),
+    text: ({ columns = TERMINAL_COLUMNS }) => describeScenario(scenario, { verdicts, width: columns }),
+  };
 }
 
 /** What the trials come to; what keeps them from being run, a fault of the weather, is for `run` to refuse. */
@@ -110,5 +115,5 @@ async function sensitivityOf(scenario: Scenario, args: Arguments, io: Io): Promi
   const found = await withProgress(io, 'assumption', (show) =>
     sensitivity(scenario, weather, { ...names, onTried: show }),
   );
-  return { data: found, text: () => sensitivityText(found) };
+  return { data: found, text: (look) => sensitivityText(found, look) };
 }

@@ -39,7 +39,7 @@ export async function climateCommand(args: Arguments, io: Io): Promise<number> {
     broken: (['break', 'counted'] as const).flatMap((what) => record.origin.options[what] ?? []),
   };
   if (args.has('json')) io.stdout(climateJson(answer, program()));
-  else beside.stdoutInColour((colour) => climateText(answer, colour));
+  else beside.stdoutLaidOut((look) => climateText(answer, look));
   const target = args.text('write');
   if (target === undefined) return EXIT.ran;
   const name = target === STANDARD ? 'climate.yaml' : basename(target);

@@ -1,6 +1,7 @@
 import { compareFigureFiles } from '../../output/figures/compareFigures.ts';
 import { oddsOfRuns } from '../../output/oddsText.ts';
 import { terminalCompare } from '../../output/terminalCompare.ts';
+import type { Look } from '../../output/textTable.ts';
 import { writeCompare } from '../../output/writeRun.ts';
 import { COMPARED_BY } from '../../trial/Comparison.ts';
 import { comparisonOf } from '../../trial/compareRuns.ts';
@@ -24,7 +25,12 @@ export async function compareCommand(args: Arguments, io: Io): Promise<number> {
   const result = {
     write: () => writeCompare(comparison, runs, out),
     figures: () => compareFigureFiles(comparison, runs),
-    text: (colour: boolean) => oddsOfRuns(runs, colour) + terminalCompare(comparison, colour),
+    text: (look: Look) => oddsOfRuns(runs, look) + terminalCompare(comparison, look),
+    grounds: {
+      seed: runs[0]!.scenario.seed,
+      scenarios: runs.map(({ scenario }) => scenario.sha256),
+      weather: runs[0]!.weather.sha256,
+    },
     broken,
   };
   return giveResult(result, args, io, new Interruption(io));

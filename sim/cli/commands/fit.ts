@@ -7,6 +7,7 @@ import { fitText } from '../../output/fitText.ts';
 import { jsonText } from '../../output/json.ts';
 import { logFitText } from '../../output/logFitText.ts';
 import { program } from '../../output/program.ts';
+import type { Look } from '../../output/textTable.ts';
 import { readTextFile } from '../../tables/TableSource.ts';
 import type { Arguments } from '../Command.ts';
 import { EXIT, type Io, pathFrom } from '../Io.ts';
@@ -16,11 +17,12 @@ import { usageMistake } from '../usageProblem.ts';
 
 /** Turns bench readings, the log or the diary of a lamp in service, or a discharge curve, into model parameters with their uncertainty. */
 export async function fitCommand(args: Arguments, io: Io): Promise<number> {
-  io.stdout(await textOf(args, io));
+  const answer = await answerOf(args, io);
+  io.stdoutLaidOut((look) => answer({ ...look, details: args.has('details') }));
   return EXIT.ran;
 }
 
-async function textOf(args: Arguments, io: Io): Promise<string> {
+async function answerOf(args: Arguments, io: Io): Promise<(look: Look) => string> {
   const [file] = args.words;
   const curve = args.text('discharge');
   if (curve !== undefined) return dischargeOf(curve, args, io);
@@ -51,17 +53,17 @@ async function textOf(args: Arguments, io: Io): Promise<string> {
         ? scenario
         : scenarioWithReadings(scenario, readTextFile(pathFrom(io, readings), readings), lamp);
     const report = fitScenario(read);
-    return args.has('json') ? jsonText(program(), report) : fitText(report);
+    return (look) => (args.has('json') ? jsonText(program(), report) : fitText(report, look));
   }
   const files = logs.map((name) => readTextFile(pathFrom(io, name), name));
   const report = await fitLog(scenario, files, { lamp, spot });
-  return args.has('json') ? jsonText(program(), report) : logFitText(report);
+  return (look) => (args.has('json') ? jsonText(program(), report) : logFitText(report, look));
 }
 
 /** What is said beside a discharge curve. */
 const FACTS = ['rated', 'current', 'ohms'] as const satisfies OptionName[];
 
-async function dischargeOf(curve: string, args: Arguments, io: Io): Promise<string> {
+async function dischargeOf(curve: string, args: Arguments, io: Io): Promise<(look: Look) => string> {
   const others = (['readings', 'log', 'lamp', 'spot'] as const).filter(
     (each) => args.text(each) !== undefined,
   );
@@ -80,5 +82,5 @@ async function dischargeOf(curve: string, args: Arguments, io: Io): Promise<stri
   const rated_V = args.number('rated', 0.1, 100);
   const said = { rated_V, current_A, load_ohm };
   const report = await fitDischarge(readTextFile(pathFrom(io, curve), curve), said);
-  return args.has('json') ? jsonText(program(), report) : dischargeText(report);
+  return (look) => (args.has('json') ? jsonText(program(), report) : dischargeText(report, look));
 }

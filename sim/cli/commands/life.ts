@@ -44,7 +44,7 @@ export async function lifeCommand(args: Arguments, io: Io): Promise<number> {
   const wishes = livesWishes(args, scenario);
   const pairs = namedTrials(scenario, wishes);
   const spots = pairs.map(({ spot }) => spot.name);
-  const weather = await weatherOf(scenario, spots, args, io);
+  const { weather, sha256 } = await weatherOf(scenario, spots, args, io);
   const interruption = new Interruption(io);
   const lives = await interruption.ending('life', (options) =>
     scenarioLives(scenario, weather, wishes, options),
@@ -66,7 +66,9 @@ export async function lifeCommand(args: Arguments, io: Io): Promise<number> {
     {
       write: () => writeLife(of, out),
       figures: () => lifeFigureFiles(lives, tried, scenario),
-      text: (colour) => [lifeText(lives, tried, colour), ...cards.map(jarCardText)].join('\n'),
+      text: (look) =>
+        [lifeText(lives, tried, look), ...cards.map((card) => jarCardText(card, look))].join('\n'),
+      grounds: { seed: scenario.seed, scenarios: [scenario.sha256], weather: sha256 },
       broken: fallsShort(lives, args),
     },
     args,
@@ -115,15 +117,17 @@ async function weatherOf(
   spots: readonly string[],
   args: Arguments,
   io: Io,
-): Promise<LifeWeather> {
+): Promise<{ weather: LifeWeather; sha256?: string | undefined }> {
   const count = wholeNumber(args, 'winters', FEWEST_MADE, MOST_MADE);
   const asked = weatherWishes(args, io);
   const { site, seed, climate } = scenario;
   if (count !== undefined && climate !== undefined && asked.files === undefined)
-    return madeLife(scenario, { site, seed, climate: climate.section }, count, spots);
+    return { weather: madeLife(scenario, { site, seed, climate: climate.section }, count, spots) };
   if (count !== undefined) refuseLogged(scenario);
   const record = await loadWeather(scenario, asked);
-  return count !== undefined && record !== undefined
-    ? madeLife(scenario, { site, seed, record }, count, spots)
-    : recordedLife(scenario, record, spots);
+  const weather =
+    count !== undefined && record !== undefined
+      ? madeLife(scenario, { site, seed, record }, count, spots)
+      : recordedLife(scenario, record, spots);
+  return { weather, sha256: record?.origin.sha256 };
 }

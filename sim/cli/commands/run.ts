@@ -56,7 +56,7 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
       );
     if (trials.length > 0) {
       const run = { ...runOf(scenario, weather, trials), odds };
-      return await giveResult({ ...resultOf(run, writer, args), broken }, args, io, interruption);
+      return await giveResult({ ...resultOf(run, writer), broken }, args, io, interruption);
     }
   } finally {
     writer?.discard();
@@ -66,7 +66,7 @@ export async function runCommand(args: Arguments, io: Io): Promise<number> {
   return EXIT.interrupted;
 }
 
-function resultOf(run: RunResult, writer: RunWriter | undefined, args: Arguments): Omit<Result, 'broken'> {
+function resultOf(run: RunResult, writer: RunWriter | undefined): Omit<Result, 'broken'> {
   const skies = spotSkies({ ...run, trials: decisiveTrials(run) });
   return {
     write: () => {
@@ -75,7 +75,12 @@ function resultOf(run: RunResult, writer: RunWriter | undefined, args: Arguments
       return { folder: name, files, json: summary };
     },
     figures: () => runFigureFiles(run, skies),
-    text: (colour) => terminalRun(run, colour, args.has('details')),
+    text: (look) => terminalRun(run, look),
+    grounds: {
+      seed: run.scenario.seed,
+      scenarios: [run.scenario.sha256],
+      weather: run.weather.sha256,
+    },
   };
 }
 
@@ -83,7 +88,7 @@ function resultOf(run: RunResult, writer: RunWriter | undefined, args: Arguments
 function interruptedOdds(odds: ScenarioOdds | undefined, args: Arguments, io: Io): number {
   if (args.has('json')) io.stdout(jsonText(program(), { interrupted: true, odds: published(odds, 6) }));
   else if (odds !== undefined)
-    io.stdoutInColour((colour) => `${oddsLines(odds, paint(colour), true).join('\n')}\n`);
+    io.stdoutLaidOut((look) => `${oddsLines(odds, paint(look), true).join('\n')}\n`);
   io.stderr(
     odds === undefined
       ? 'Interrupted before any winter was run.\n'

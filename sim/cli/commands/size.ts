@@ -3,6 +3,7 @@ import { jsonText, published } from '../../output/json.ts';
 import { placesText } from '../../output/placesText.ts';
 import { program } from '../../output/program.ts';
 import { sizeText } from '../../output/sizeText.ts';
+import type { Look } from '../../output/textTable.ts';
 import { writeSizing } from '../../output/writeSizing.ts';
 import type { Scenario } from '../../scenario/Scenario.ts';
 import { lampPlaces } from '../../sizing/lampPlaces.ts';
@@ -27,7 +28,7 @@ export async function sizeCommand(args: Arguments, io: Io): Promise<number> {
   const question = findWord(args);
   const scenario = scenarioFrom(file, io);
   if (question !== undefined) {
-    io.stdout(await foundText(question, scenario, args, io));
+    io.stdoutLaidOut(await foundText(question, scenario, args, io));
     return EXIT.ran;
   }
   return args.has('assign') ? placesOf(scenario, args, io) : answersOf(scenario, args, io);
@@ -99,7 +100,12 @@ async function sizedOnFile(
   return {
     write: () => writeSizing(sizing, out),
     figures: () => sizeFigureFiles(sizing),
-    text: (colour: boolean) => sizeText(sizing, colour),
+    text: (look: Look) => sizeText(sizing, look),
+    grounds: {
+      seed: scenario.seed,
+      scenarios: [scenario.sha256],
+      weather: weather?.origin.sha256,
+    },
     broken: args.has('must-keep') && answers.some(({ cheapest }) => cheapest === undefined),
   };
 }
@@ -113,7 +119,7 @@ async function placesOf(scenario: Scenario, args: Arguments, io: Io): Promise<nu
   const weather = await loadWeather(scenario, weatherWishes(args, io));
   const places = await withProgress(io, 'trial', (show) => lampPlaces(scenario, weather, show));
   if (args.has('json')) io.stdout(jsonText(program(), { assign: published(places) }));
-  else io.stdoutInColour((colour) => placesText(places, scenario, weather, colour));
+  else io.stdoutLaidOut((look) => placesText(places, scenario, weather, look));
   const broken = places.kept < places.places.length;
   return args.has('must-keep') && broken ? EXIT.promiseBroken : EXIT.ran;
 }

@@ -1,13 +1,15 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import { program } from '../../output/program.ts';
 import { terminalWeather } from '../../output/terminalWeather.ts';
+import type { Look } from '../../output/textTable.ts';
 import { weatherAnswer } from '../../output/weatherAnswer.ts';
 import { weatherJson } from '../../output/weatherJson.ts';
 import { writeNormalForm } from '../../weather/normalForm.ts';
 import type { Arguments } from '../Command.ts';
 import { EXIT, type Io } from '../Io.ts';
-import { type OptionName, WISH_OPTIONS } from '../options.ts';
+import { WISH_OPTIONS } from '../options.ts';
 import { besideSaved, saveTyped } from '../saveTyped.ts';
+import { typedAgain } from '../typedAgain.ts';
 import { understoodFiles } from '../understoodFiles.ts';
 
 /** Says what is understood of a weather file, proves it against the sun, and saves it in the plain form. */
@@ -16,11 +18,16 @@ export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
   const { report, record } = await understoodFiles(args, io);
   if (args.has('json')) io.stdout(weatherJson(report, program()));
   else {
-    const again = { run: typedAgain(args, []), details: typedAgain(args, ['place', 'scenario', 'air']) };
+    // A run takes the place from its scenario.
+    const read = WISH_OPTIONS.filter((option) => option !== 'place');
+    const again = {
+      run: typedAgain(args, read),
+      details: typedAgain(args, [...read, 'place', 'scenario', 'air']),
+    };
     const textOf = args.has('details')
-      ? (colour: boolean) => terminalWeather(report, colour)
-      : (colour: boolean) => weatherAnswer(report, again, colour);
-    beside.stdoutInColour(textOf);
+      ? (look: Look) => terminalWeather(report, look)
+      : (look: Look) => weatherAnswer(report, again, look);
+    beside.stdoutLaidOut(textOf);
   }
   if (args.text('write') === undefined) return EXIT.ran;
   if (record === undefined) {
@@ -29,14 +36,4 @@ export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
   const text = writeNormalForm(record, report.site);
   saveTyped(text, `The plain form, ${record.count} hours`, args, io, beside);
   return EXIT.ran;
-}
-
-/** What was typed of how the files are read, to be typed again; a run takes the place from its scenario. */
-function typedAgain(args: Arguments, more: readonly OptionName[]): string[] {
-  const options: OptionName[] = [...WISH_OPTIONS.filter((option) => option !== 'place'), ...more];
-  return options.flatMap((option) =>
-    args.has(option)
-      ? [`--${option}`]
-      : args.all(option).map((value) => `--${option} ${/^[\w.:=,/+-]+$/.test(value) ? value : `"${value}"`}`),
-  );
 }

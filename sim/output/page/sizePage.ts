@@ -62,7 +62,8 @@ export function sizeShell(scenario: Scenario, rests: string, parts: readonly str
 
 function answerMarkup(answer: SpaceAnswer, id: string, sizing: Sizing): string {
   const { currency } = sizing.scenario;
-  const { headline, sentences, flags, kept } = answerWords(answer, sizing);
+  const { headline, flags, kept, ...words } = answerWords(answer, sizing);
+  const sentences = [...words.sentences, ...words.others];
   const batch = sizing.batches.find(({ spot }) => spot === answer.spot);
   const verdict = kept ? 'kept' : 'broken';
   return [

@@ -92,6 +92,7 @@ async function read(file: ExportFile, typed: readonly string[]): Promise<Weather
   const silent = { stdout: () => {}, stderr: () => {}, isTTY: { stdout: false, stderr: false } };
   const io = ioOf({
     ...silent,
+    columns: undefined,
     onInterrupt: () => () => {},
     env: {},
     stdin: async function* () {},
