@@ -1,6 +1,8 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { type BuildOptions, build, type Metafile, type Plugin } from 'esbuild';
+import { COMMANDS } from './sim/cli/commands.ts';
+import { manPage } from './sim/cli/manPage.ts';
 import { packedPlain } from './sim/output/page/packedPlain.ts';
 import { mergedSchema } from './sim/scenario/SchemaNode.ts';
 
@@ -121,6 +123,8 @@ writeFileSync(
   packedPlain(`/*\n${licences(worker.metafile)}*/\n${worker.outputFiles[0]!.text}`),
 );
 
+const { version, description: about } = JSON.parse(readFileSync('package.json', 'utf8'));
+
 const { metafile } = await build({
   ...COMMON,
   entryPoints: [
@@ -147,6 +151,7 @@ const { metafile } = await build({
   metafile: true,
   legalComments: 'none',
 });
+writeFileSync('dist/longnight.1', manPage({ commands: COMMANDS, version, about }));
 writeFileSync('dist/LICENCES.txt', licences(metafile));
 await buildCore();
 

@@ -248,4 +248,15 @@ export const COMMANDS: readonly Command[] = [
     options: ['json', 'schema', 'bench', 'sensitivity', 'spot', 'lamp'],
     load: async () => (await import('./commands/check.ts')).checkCommand,
   },
+  {
+    name: 'completion',
+    words: ['SHELL'],
+    about: 'print a script that completes commands, options and scenario files in bash or zsh',
+    examples: [
+      ['source <(longnight completion bash)', 'in this shell; in ~/.bashrc for every one'],
+      ['source <(longnight completion zsh)', 'the same for zsh, after compinit; in ~/.zshrc'],
+    ],
+    options: [],
+    load: async () => (await import('./commands/completion.ts')).completionCommand,
+  },
 ];

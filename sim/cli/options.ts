@@ -4,6 +4,8 @@ export interface OptionFacts {
   about: string;
   /** What its value is: a folder, a file, or a unit; a switch has none. */
   unit?: string;
+  /** The words that its value is one of. */
+  choices?: readonly string[];
   /** Whether it may stand without its value, which is a number. */
   optional?: true;
   /** A use of it, as typed. */
@@ -65,6 +67,7 @@ export const OPTIONS = {
   marks: {
     about: 'which instant of its interval a stamp marks, over what the file says',
     unit: 'word, start, middle or end,',
+    choices: ['start', 'middle', 'end'],
     example: '--marks end',
   },
   column: {
@@ -95,6 +98,7 @@ export const OPTIONS = {
   believe: {
     about: "where stamps and sun disagree: take the sun's correction, or insist on the file's word",
     unit: 'word, sun or file,',
+    choices: ['sun', 'file'],
     example: '--believe sun',
   },
   'accept-filled': {
@@ -122,6 +126,7 @@ export const OPTIONS = {
   by: {
     about: 'what stands side by side, "spot" unless given',
     unit: 'word, spot or lamp,',
+    choices: ['spot', 'lamp'],
     example: '--by lamp',
   },
   log: {
@@ -279,6 +284,7 @@ export const OPTIONS = {
     about:
       'one value for every lamp in every spot: the least capacitance, the longest promise, the deepest shade, the most light or the inductor with which every night is kept',
     unit: 'word, capacitance, promise, shade, light or inductor,',
+    choices: ['capacitance', 'promise', 'shade', 'light', 'inductor'],
     example: '--find capacitance',
   },
   'lit-hours': {

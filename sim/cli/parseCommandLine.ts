@@ -1,6 +1,7 @@
 import yargs from 'yargs';
 import { nearestWord } from '../common/hints.ts';
 import type { Arguments, Command } from './Command.ts';
+import { EXIT_WORDS, STREAM_WORDS, VARIABLES } from './helpFacts.ts';
 import { numberWithin } from './numberWithin.ts';
 import { COMMON_OPTIONS, OPTIONS, type OptionFacts, type OptionName, optionFacts } from './options.ts';
 import { usageMistake, usageProblem } from './usageProblem.ts';
@@ -84,10 +85,11 @@ function isNumber(word: string): boolean {
   return /^-?[\d.,]+ *%?$/.test(word);
 }
 
-const EPILOGUE = `A file that is called - is standard input, after --write standard output.
-Exit codes: 0 ran; 1 failed (the disk, a defect); 2 bad usage or input; 3 a promise is broken, and --must-keep was
-given; 130 interrupted.
-Variables: NO_COLOR and FORCE_COLOR, colours never or always; LONGNIGHT_TRACE=1, where a defect lies.`;
+const EPILOGUE = [
+  STREAM_WORDS,
+  `Exit codes: ${EXIT_WORDS.map(([code, words]) => `${code} ${words}`).join('; ')}.`,
+  `Variables: ${VARIABLES.map(([name, words]) => `${name}, ${words}`).join('; ')}.`,
+].join('\n');
 
 function emptyParser(version: string) {
   return yargs()

@@ -49,7 +49,7 @@ export function terminalRun(run: RunResult, look: Look = {}): string {
     ...stripLines(run, shown, style),
     ...(style.details ? numberTables(run, shown, style) : winterGrid(shown, style)),
     '',
-    ...CAUTION_LINES.map(style.middling),
+    ...CAUTION_LINES.flatMap((line) => style.wrap(line)).map(style.middling),
   ];
   return `${lines.filter((line, k) => line !== '' || lines[k - 1] !== '').join('\n')}\n`;
 }

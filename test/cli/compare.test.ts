@@ -19,8 +19,7 @@ describe('compare', () => {
   test('shows the spots side by side, ends with the path of its output, and gives 0', async () => {
     const { code, stdout, stderr } = await run(['compare', 'small.yaml']);
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
-    expect(stdout).toContain('one, spot by spot');
-    expect(stdout).toMatch(/bright +dim/);
+    expect(stdout).toMatch(/^ {2}one on bright +\w.*\n {2}one on dim +\w/m);
     expect(stdout).toContain('What limits each spot');
     for (const line of stdout.split('\n')) expect(line.length).toBeLessThanOrEqual(100);
     const folder = join('out', 'compare-small');
@@ -35,8 +34,11 @@ describe('compare', () => {
     expect(stdout).toContain('2 pictures in pictures\n');
   });
 
-  test('by lamp makes a table for each spot', async () => {
-    const { stdout } = await run(['compare', 'small.yaml', '--by', 'lamp']);
+  test('with --details makes a table for each lamp, or for each spot', async () => {
+    const spots = await run(['compare', 'small.yaml', '--details']);
+    expect(spots.stdout).toContain('one, spot by spot');
+    expect(spots.stdout).toMatch(/bright +dim/);
+    const { stdout } = await run(['compare', 'small.yaml', '--by', 'lamp', '--details']);
     expect(stdout).toContain('Lamps on bright');
     expect(stdout).toContain('Lamps on dim');
   });

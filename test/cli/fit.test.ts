@@ -20,7 +20,7 @@ const folder = mkdtempSync(join(tmpdir(), 'longnight-fit-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 
 it('fit prints parameters with intervals, readings against the fit, the next reading and YAML to paste', async () => {
-  const { code, stdout, stderr } = await runMain(['fit', demo]);
+  const { code, stdout, stderr } = await runMain(['fit', demo, '--details']);
   expect(stderr).toBe('');
   expect(code).toBe(0);
   for (const part of ['cell', 'diode', 'capacitor', 'driver', 'led', 'jar'])
@@ -37,7 +37,7 @@ it('the YAML to paste names the lamp as it is, though signs of it are not seen',
   const named = { ...document, weather: undefined, spots: LOGGED, lamps: { [name]: lamps.measured } };
   writeFileSync(join(folder, 'named.yaml'), JSON.stringify(named));
   writeFileSync(join(folder, 'log.csv'), 'start_utc,light_W_m2\n2025-01-01T00:00:00Z,0\n');
-  const { stdout, stderr } = await runMain(['fit', join(folder, 'named.yaml')]);
+  const { stdout, stderr } = await runMain(['fit', join(folder, 'named.yaml'), '--details']);
   expect(stderr).toBe('');
   const pasted = parse(stdout.slice(stdout.indexOf('  "lamps":'))) as typeof named;
   expect(Object.keys(pasted.lamps)).toEqual([name]);
@@ -45,10 +45,12 @@ it('the YAML to paste names the lamp as it is, though signs of it are not seen',
 });
 
 it('the YAML to paste gives the same lamp as the readings', async () => {
-  const { stdout } = await runMain(['fit', demo]);
+  const { stdout } = await runMain(['fit', demo, '--details']);
   const pasted = parse(stdout.slice(stdout.indexOf('  lamps:'))) as {
     lamps: { measured: Record<string, Record<string, unknown>> };
   };
+  const short = (await runMain(['fit', demo])).stdout;
+  expect(parse(short.slice(short.indexOf('  lamps:'), short.indexOf('\nWith --details')))).toEqual(pasted);
   const document = parse(readFileSync(demo, 'utf8')) as {
     lamps: { measured: Record<string, Record<string, unknown>> };
   };
@@ -138,7 +140,7 @@ it('readings that cannot be are refused with the line they stand in', async () =
   const line = text.split('\n').findIndex((words) => words.includes('open_circuit_V: 2.6')) + 1;
   const { code, stderr } = await runMain(['run', file, '--out', folder]);
   expect(code).toBe(2);
-  expect(stderr).toContain(`line ${line}`);
+  expect(stderr).toContain(`slip.yaml:${line}:`);
   expect(stderr).toMatch(/SCENARIO_CONFLICT.*lamps\.measured\.cell\.readings\.lights\.2\.open_circuit_V/);
 });
 

@@ -227,8 +227,8 @@ describe('check', () => {
       'one',
       '--json',
     ]);
-    const { format, trials, assumptions } = JSON.parse(one.stdout);
-    expect(format).toBe(1);
+    const { schema, trials, assumptions } = JSON.parse(one.stdout);
+    expect(schema).toBe(1);
     expect(trials).toMatchObject([{ spot: 'dim', lamp: 'one' }]);
     expect(assumptions.length).toBeGreaterThan(15);
     const watched = await run(['check', 'small.yaml', '--sensitivity'], { tty: true });

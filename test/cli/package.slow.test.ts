@@ -74,6 +74,7 @@ it('the package holds what it needs and nothing else', () => {
     /^dist\/output\/(page\/page|figures\/figures)\.css$/,
     /^dist\/LICENCES\.txt$/,
     /^dist\/(index|core)\.d\.ts$/,
+    /^dist\/longnight\.1$/,
     /^data-samples\/[\w-]+\.(csv|csv\.gz|yaml|txt|md)$/,
     /^scenarios\/([\w-]+\.yaml|README\.md|invented-garden\.svg)$/,
   ];

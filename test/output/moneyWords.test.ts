@@ -102,9 +102,10 @@ describe('the money of a lamp', () => {
 
   it('stands side by side in a comparison, and is left out where nothing has a price', () => {
     const comparison = smallComparison();
-    const text = terminalCompare(comparison, {});
+    const text = terminalCompare(comparison, { details: true });
     expect(text).toMatch(/^ {2}price of the parts +12\.50 EUR/m);
     expect(text).toMatch(/^ {2}lumen-hours a year for each 1\.00 +774/m);
+    expect(terminalCompare(comparison, {})).toMatch(/ price\n.* 12\.50 EUR$/m);
     expect(JSON.parse(compareJson(comparison, PROGRAM)).trials[0].money).toEqual({
       currency: 'EUR',
       price: 12.5,
