@@ -1,3 +1,4 @@
+import { maxIndex } from 'd3-array';
 import { erf } from 'simple-statistics';
 import { type Bench, nearestValues } from './Bench.ts';
 import { type FittedReading, STANDARD_ERRORS_90 } from './Estimate.ts';
@@ -55,10 +56,7 @@ export function reducedChiSquare(fit: ReadingsFit, report: Report, part: string)
   const usual = 1 + 2 * STANDARD_ERRORS_90 * Math.sqrt(2 / freedom);
   if (ratio <= usual) return { factor: 1, notes: [] };
   const { readings } = fit.bench;
-  const worst = readings.reduce(
-    (at, _, i) => (Math.abs(residuals[i]!) > Math.abs(residuals[at]!) ? i : at),
-    0,
-  );
+  const worst = maxIndex(readings, (_, i) => Math.abs(residuals[i]!));
   const { what, path, measured, unit } = readings[worst]!;
   const factor = Math.sqrt(ratio);
   if (factor > CANNOT_BE) {

@@ -1,4 +1,4 @@
-import { minIndex } from 'd3-array';
+import { mean, minIndex } from 'd3-array';
 import { type Estimate, STANDARD_ERRORS_90 } from '../common/Estimate.ts';
 import { exp } from '../common/elementary/exp.ts';
 import { log as logOf } from '../common/elementary/log.ts';
@@ -212,7 +212,7 @@ function fitAt(logged: Logged, shift_min: number, near: readonly number[] | unde
 }
 
 function meanSquare(hours: readonly { logged_V: number; simulated_V: number }[]): number {
-  return hours.reduce((sum, hour) => sum + square(hour.logged_V - hour.simulated_V), 0) / hours.length;
+  return mean(hours, ({ logged_V, simulated_V }) => square(logged_V - simulated_V)) ?? Number.NaN;
 }
 
 /** Logged voltages at the ends of the hours of the light, the log's clock taken to be ahead by some minutes. */
