@@ -1,9 +1,10 @@
 import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Extractor, ExtractorConfig } from '@microsoft/api-extractor';
+import type { ApiModel } from './test/house/apiPages.ts';
 
-// Makes one file of types an entry, dist/index.d.ts and dist/core.d.ts, and what `npm run docs` makes pages of, from the
-// declarations that tsc leaves in dist/types: `npm run types`.
+// Makes all types one file, dist/index.d.ts, of which dist/core.d.ts names its share, and what `npm run docs` makes pages
+// of, from the declarations that tsc leaves in dist/types: `npm run types`.
 
 const root = import.meta.dirname;
 const TYPES = join(root, 'dist/types');
@@ -15,6 +16,7 @@ for (const file of readdirSync(TYPES, { recursive: true, encoding: 'utf8' }).fil
   writeFileSync(path, importsOfJs(readFileSync(path, 'utf8')).replace(/\/\*\*.*?\*\//gs, inTags));
 }
 for (const entry of ['index', 'core']) rollUp(entry);
+writeFileSync(join(root, 'dist/core.d.ts'), sameAsWhole());
 rmSync(TYPES, { recursive: true });
 
 function isDeclaration(file: string): boolean {
@@ -50,7 +52,7 @@ function inTags(comment: string): string {
   return ['/**', ...tagged.map((line) => `${indent} * ${line.trim()}`.trimEnd()), `${indent} */`].join('\n');
 }
 
-/** Writes dist/ENTRY.d.ts and its model. */
+/** Writes the model of an entry, and of the whole its types. */
 function rollUp(entry: string): void {
   const compilerOptions = {
     target: 'es2022',
@@ -69,7 +71,7 @@ function rollUp(entry: string): void {
           files: [join(TYPES, `${entry}.d.ts`)],
         },
       },
-      dtsRollup: { enabled: true, untrimmedFilePath: join(root, `dist/${entry}.d.ts`) },
+      dtsRollup: { enabled: entry === 'index', untrimmedFilePath: join(root, 'dist/index.d.ts') },
       docModel: {
         enabled: true,
         apiJsonFilePath: join(MODELS, `${entry}.json`),
@@ -91,4 +93,21 @@ function rollUp(entry: string): void {
     },
   });
   if (!succeeded) throw new Error(`the types of ${entry} could not be rolled up`);
+}
+
+/** The types of the core as those of the whole, which has all of it: no type stands twice, or beside its like. */
+function sameAsWhole(): string {
+  const [whole, core] = ['index', 'core'].map(exportsOf);
+  const missing = core!.filter((name) => !whole!.includes(name));
+  if (missing.length > 0) throw new Error(`sim/index.ts lacks ${missing.join(', ')} of sim/core.ts`);
+  return `export { ${core!.join(', ')} } from './index.js';\n`;
+}
+
+/** What an entry exports, as an export names it. */
+function exportsOf(entry: string): string[] {
+  const model = JSON.parse(readFileSync(join(MODELS, `${entry}.json`), 'utf8')) as ApiModel;
+  const items = model.members[0].members.filter(
+    ({ canonicalReference }) => !canonicalReference.includes('!~'),
+  );
+  return items.map(({ name, kind }) => (/^(Interface|TypeAlias)$/.test(kind) ? `type ${name}` : name));
 }

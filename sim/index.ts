@@ -74,6 +74,7 @@ export type { BenchCell } from './lamp/cell/benchCell.ts';
 export type { CellParams } from './lamp/cell/params.ts';
 export type { CellFit } from './lamp/cell/readings.ts';
 export type { SingleDiode } from './lamp/cell/SingleDiode.ts';
+export { checkLamp } from './lamp/checkLamp.ts';
 export type { DiodeParams } from './lamp/diode/params.ts';
 export type { DiodeFit } from './lamp/diode/readings.ts';
 export type { DriverParams } from './lamp/driver/params.ts';
