@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { type BuildOptions, build, type Metafile, type Plugin } from 'esbuild';
 import { COMMANDS } from './sim/cli/commands.ts';
@@ -153,6 +153,9 @@ const { metafile } = await build({
 });
 writeFileSync('dist/longnight.1', manPage({ commands: COMMANDS, version, about }));
 writeFileSync('dist/LICENCES.txt', licences(metafile));
+// What an earlier bundle left under other names would be packed with it.
+for (const file of readdirSync('dist/shared'))
+  if (!(`dist/shared/${file}` in metafile.outputs)) rmSync(join('dist/shared', file));
 await buildCore();
 
 /**
