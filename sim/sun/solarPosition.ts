@@ -84,9 +84,14 @@ export function sunFromHourAngle(
   const d = declination_deg * RADIANS;
   const h = hourAngle_deg * RADIANS;
   const p = latitude_deg * RADIANS;
-  const up = sin(p) * sin(d) + cos(p) * cos(d) * cos(h);
-  const north = cos(p) * sin(d) - sin(p) * cos(d) * cos(h);
-  const east = -cos(d) * sin(h);
+  const sinP = sin(p);
+  const cosP = cos(p);
+  const sinD = sin(d);
+  const cosD = cos(d);
+  const cosH = cos(h);
+  const up = sinP * sinD + cosP * cosD * cosH;
+  const north = cosP * sinD - sinP * cosD * cosH;
+  const east = -cosD * sin(h);
   const azimuth_deg = atan2(east, north) / RADIANS;
   return {
     altitude_deg: atan2(up, Math.sqrt(east * east + north * north)) / RADIANS,

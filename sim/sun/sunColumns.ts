@@ -107,8 +107,10 @@ function sunUpPartInto(sun: SunColumns, i: number): void {
   let cosine = 0;
   let moment = 0;
   let before_deg = sunWithinHour(sun, i, 0).altitude_deg;
+  let beforeSine = sin(Math.max(before_deg, 0) * RADIANS);
   for (let k = 1; k <= UP_PARTS; k++) {
     const after_deg = sunWithinHour(sun, i, k / UP_PARTS).altitude_deg;
+    const afterSine = sin(Math.max(after_deg, 0) * RADIANS);
     // from, to: bounds of the sun-up piece of this part, as shares of the hour
     let from = (k - 1) / UP_PARTS;
     let to = k / UP_PARTS;
@@ -116,12 +118,12 @@ function sunUpPartInto(sun: SunColumns, i: number): void {
       const crossing = from + before_deg / (before_deg - after_deg) / UP_PARTS;
       if (before_deg <= 0) from = crossing;
       else if (after_deg <= 0) to = crossing;
-      const sines = sin(Math.max(before_deg, 0) * RADIANS) + sin(Math.max(after_deg, 0) * RADIANS);
       share += to - from;
-      cosine += ((to - from) * sines) / 2;
+      cosine += ((to - from) * (beforeSine + afterSine)) / 2;
       moment += ((to - from) * (from + to)) / 2;
     }
     before_deg = after_deg;
+    beforeSine = afterSine;
   }
   if (share <= 0) return;
   const middle = sunWithinHour(sun, i, moment / share);
