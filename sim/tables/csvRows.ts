@@ -1,3 +1,4 @@
+import { least, sort } from 'd3-array';
 import { distance } from 'fastest-levenshtein';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import type { ProblemList } from '../common/problemList.ts';
@@ -200,8 +201,6 @@ export interface Heading {
   cells: string[];
   /** 1-based line it stands on. */
   line: number;
-  /** Where the rows below it begin in the text. */
-  end: number;
 }
 
 const DELIMITERS = [',', ';', '\t'] as const;
@@ -215,69 +214,46 @@ const MOST_PREAMBLE_LINES = 200;
  * out: the heading row, its delimiter and its place
  */
 export function findHeading(text: string, wanted: readonly string[]): Heading {
-  let best: { heading: Heading; score: number } | undefined;
-  let start = 0;
-  for (let line = 1; line <= MOST_PREAMBLE_LINES && start < text.length; line++) {
-    const stop = lineEnd(text, start);
-    const end = text.startsWith('\r\n', stop) ? stop + 2 : Math.min(stop + 1, text.length);
-    const row = text.slice(start, stop);
-    start = end;
-    if (row.trim() === '') continue;
-    for (const delimiter of DELIMITERS) {
+  const rows = text.split(/\r\n|\n|\r/, MOST_PREAMBLE_LINES).flatMap((row, i) => {
+    if (row.trim() === '') return [];
+    return DELIMITERS.map((delimiter) => {
       const cells = splitLine(row, delimiter);
       const score = wanted.filter((heading) => cells.includes(heading.trim())).length;
-      const better =
-        best === undefined ||
-        score > best.score ||
-        (score === best.score && line === best.heading.line && cells.length > best.heading.cells.length);
-      if (better) best = { heading: { delimiter, cells, line, end }, score };
-    }
-    if (best?.score === wanted.length) break;
-  }
-  return best?.heading ?? { delimiter: ',', cells: [], line: 1, end: text.length };
-}
-
-function lineEnd(text: string, start: number): number {
-  for (let i = start; i < text.length; i++) {
-    const code = text.charCodeAt(i);
-    if (code === 10 || code === 13) return i;
-  }
-  return text.length;
+      return { heading: { delimiter, cells, line: i + 1 }, score };
+    });
+  });
+  const best = least(
+    rows,
+    (a, b) =>
+      b.score - a.score || a.heading.line - b.heading.line || b.heading.cells.length - a.heading.cells.length,
+  );
+  return best?.heading ?? { delimiter: ',', cells: [], line: 1 };
 }
 
 /**
- * Where the wanted columns stand.
+ * Where a wanted column stands.
  *
- * in: file, name for messages; wanted, headings; heading, the row they are looked for in
- * out: 0-based places; one that is missing (-1) or stands twice is put on the list of problems
+ * in: file, name for messages; wanted, its heading; heading, the row it is looked for in
+ * out: 0-based place; one that is missing (-1) or stands twice is put on the list of problems
  */
-export function columnPlaces(
-  file: string,
-  wanted: readonly string[],
-  heading: Heading,
-  problems: ProblemList,
-): number[] {
-  return wanted.map((name) => placeOf(file, name, heading, problems));
-}
-
-function placeOf(file: string, wanted: string, heading: Heading, problems: ProblemList): number {
-  const place = heading.cells.indexOf(wanted.trim());
-  const where = { file, line: heading.line, field: wanted };
+export function columnPlace(file: string, wanted: string, heading: Heading, problems: ProblemList): number {
+  const { cells, line } = heading;
+  const [place = -1, second] = cells.flatMap((cell, c) => (cell === wanted.trim() ? [c] : []));
+  const where = { file, line, field: wanted };
   if (place === -1) {
-    const named = heading.cells.filter((cell) => cell !== '');
-    const nearestFirst = named.toSorted(
-      (a, b) =>
-        distance(wanted.toLowerCase(), a.toLowerCase()) - distance(wanted.toLowerCase(), b.toLowerCase()),
+    const away = (name: string): number => distance(wanted.toLowerCase(), name.toLowerCase());
+    const nearest = sort(
+      cells.filter((cell) => cell !== ''),
+      away,
     );
     problems.add(`column ${wanted}`, () => ({
       ...where,
       code: 'WEATHER_COLUMN_MISSING',
-      got: `the columns ${nearestFirst.slice(0, 20).map(quotedCell).join(', ')}${named.length > 20 ? ', ...' : ''}`,
+      got: `the columns ${nearest.slice(0, 20).map(quotedCell).join(', ')}${nearest.length > 20 ? ', ...' : ''}`,
       expected: `a column "${wanted}"`,
-      fix: `did you mean "${nearestFirst[0] ?? ''}"?`,
+      fix: `did you mean "${nearest[0] ?? ''}"?`,
     }));
-  } else if (heading.cells.indexOf(wanted.trim(), place + 1) !== -1) {
-    const second = heading.cells.indexOf(wanted.trim(), place + 1);
+  } else if (second !== undefined) {
     problems.add(`twice ${wanted}`, () => ({
       ...where,
       code: 'WEATHER_AMBIGUOUS',

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import type { Problem } from '../common/InputProblem.ts';
 import { type ProblemList, problemList } from '../common/problemList.ts';
 import { HOUR_MS, utcText } from '../common/time.ts';
-import { type CsvRows, columnPlaces, csvRows, findHeading } from './csvRows.ts';
+import { type CsvRows, columnPlace, csvRows, findHeading } from './csvRows.ts';
 import { decodeText, emptyFile } from './decodeText.ts';
 import { hourGrid } from './hourGrid.ts';
 import { missingTest, parseNumber, quotedCell } from './parseNumber.ts';
@@ -92,7 +92,7 @@ export function namedColumns(
 ): CsvRows & { places: number[] } {
   const text = decodeText(file);
   const heading = findHeading(text, headings);
-  const places = columnPlaces(file.name, headings, heading, problems);
+  const places = headings.map((name) => columnPlace(file.name, name, heading, problems));
   problems.throwIfAny();
   const rows = csvRows(file.name, text, heading, places, problems);
   if (rows.line.length > 0) return { ...rows, places };

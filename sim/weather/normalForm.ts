@@ -92,10 +92,10 @@ export function ownRecord(sources: readonly TableSource[]): OwnRecord | undefine
   if (!/^(?:\u00ef\u00bb\u00bf)?start_utc,.*weather_mark/.test(head)) return undefined;
   const file = { name: source.name, bytes: source.readAt(0, source.size) };
   const text = decodeText(file);
-  const { cells: headings, end } = findHeading(text, [START, MARK]);
+  const { cells: headings, line } = findHeading(text, [START, MARK]);
   if (!headings.includes('ghi_W_m2')) return undefined;
   const record = readNormalForm(file, headings);
-  const [first = ''] = text.slice(end).split(/\r?\n/, 1);
+  const first = text.split(/\r?\n/, line + 1)[line] ?? '';
   const place = placeOf(headings, first.split(','));
   return place === undefined ? { record } : { record, place };
 }

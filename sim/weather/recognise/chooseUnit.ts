@@ -1,10 +1,10 @@
 import { max, median, quantile, range, rollup } from 'd3-array';
 import { quantileSorted } from 'simple-statistics';
-import { acos } from '../../common/elementary/atan2.ts';
 import { log } from '../../common/elementary/log.ts';
-import { cos, sin, tan } from '../../common/elementary/sin.ts';
+import { cos, sin } from '../../common/elementary/sin.ts';
 import { fixOf, InputProblem, type Problem } from '../../common/InputProblem.ts';
 import { DAY_MS, dayOfYear } from '../../common/time.ts';
+import { sunsetAngle } from '../../sun/dayShape.ts';
 import { extraterrestrialNormal } from '../../sun/extraterrestrialNormal.ts';
 import { sunOfDay } from '../../sun/sunOfDay.ts';
 import {
@@ -223,11 +223,8 @@ function noonSine(latitude_deg: number | undefined, declination_deg: number): nu
 
 /** Mean over 24 hours of the sine of the sun's height, where it is up. */
 function meanSine(latitude_deg: number, declination_deg: number): number {
-  const [phi, delta] = [latitude_deg, declination_deg].map((angle) => (angle * Math.PI) / 180) as [
-    number,
-    number,
-  ];
-  const sunset = acos(Math.max(-1, Math.min(1, -tan(phi) * tan(delta))));
+  const angles_deg = [latitude_deg, declination_deg, sunsetAngle(declination_deg, latitude_deg)];
+  const [phi, delta, sunset] = angles_deg.map((angle) => (angle * Math.PI) / 180) as [number, number, number];
   return (cos(phi) * cos(delta) * sin(sunset) + sunset * sin(phi) * sin(delta)) / Math.PI;
 }
 
