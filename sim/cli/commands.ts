@@ -253,8 +253,11 @@ export const COMMANDS: readonly Command[] = [
     words: ['SHELL'],
     about: 'print a script that completes commands, options and scenario files in bash or zsh',
     examples: [
-      ['source <(longnight completion bash)', 'in this shell; in ~/.bashrc for every one'],
-      ['source <(longnight completion zsh)', 'the same for zsh, after compinit; in ~/.zshrc'],
+      [
+        'source <(longnight completion bash)',
+        'the Tab key completes, in this shell; in ~/.bashrc, in every one',
+      ],
+      ['source <(longnight completion zsh)', 'the same in zsh, after compinit'],
     ],
     options: [],
     load: async () => (await import('./commands/completion.ts')).completionCommand,

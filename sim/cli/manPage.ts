@@ -22,7 +22,6 @@ const FILES: readonly (readonly [string, string])[] = [
  * The manual of the command line, made of what its help is made of, as roff for man.
  *
  * in: facts
- * source: man(7), the macros of manuals
  */
 export function manPage({ commands, version, about }: ManFacts): string {
   const lines = [
