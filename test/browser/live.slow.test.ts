@@ -69,6 +69,27 @@ function liveInBrowser(executable: string): void {
     await page.context().close();
   });
 
+  test('get ready before a hand turns anything: with a run of each kind of turn', async () => {
+    const { page } = await open('');
+    await page.evaluate(() => {
+      const post = Worker.prototype.postMessage;
+      Worker.prototype.postMessage = function (this: Worker, ...words: [unknown]) {
+        const { tried } = (words[0] as { ask?: { tried: { turns: { of: string }[] } } }).ask ?? {};
+        for (const { of } of tried?.turns ?? [])
+          document.body.dataset.ready = `${document.body.dataset.ready ?? ''} ${of}`;
+        return Reflect.apply(post, this, words);
+      };
+    });
+    await page.goto(`file://${file}#trial-1`);
+    await page.waitForFunction(() => document.body.dataset.ready?.trim().split(' ').length === 3);
+    expect((await page.evaluate(() => document.body.dataset.ready))?.trim().split(' ').sort()).toEqual([
+      'lamp',
+      'promise',
+      'spot',
+    ]);
+    await page.context().close();
+  });
+
   test('follow a key: drawings, numbers, words for a screen reader, address; all marked as tried, on paper too', async () => {
     const { page, problems, requests } = await open('#trial-3');
     const slider = page.locator('#trial-3 [data-key="capacitor.capacitance_F"]');

@@ -43,6 +43,16 @@ export class Knobs {
       );
   }
 
+  /** A turn of lamp, spot and promise each, by a step of its first control. */
+  samples(): Turn[] {
+    const firsts = new Map([...this.all].reverse().map((knob) => [knob.of, knob]));
+    return [...firsts.values()].map(({ of, key, steps, file }) => ({
+      of,
+      key,
+      value: steps[steps.indexOf(file) + 1] ?? steps[0]!,
+    }));
+  }
+
   /**
    * Turns all controls to values written as text, by 'owner.key'; those without one to the file's.
    *

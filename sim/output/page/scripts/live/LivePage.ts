@@ -20,7 +20,7 @@ export class LivePage {
     if (section.dataset.brief !== undefined) await this.draw(section);
     const panel = this.panels.get(section.id);
     if (turns !== undefined) panel?.turnTo(turns);
-    setTimeout(() => panel?.warm(), 0);
+    setTimeout(() => void panel?.warm(), 0);
   }
 
   /** Draws the whole of a trial of which the page was written with little. */

@@ -70,9 +70,17 @@ export class TryPanel {
     return this.of(this.shown);
   }
 
-  /** Lets the worker that follows the hand get ready. */
-  warm(): void {
-    if (!this.following) void this.workers.hand.ask('hand', this.of(this.wish));
+  /**
+   * Lets the worker that follows the hand get ready: what is shown, then a turn of each kind, since what runs for
+   * the first time takes longest. Whoever turns does not wait for it.
+   */
+  async warm(): Promise<void> {
+    const { wish } = this;
+    const place = placeOf(this.section);
+    for (const turns of [wish.turns, ...this.knobs.samples().map((turn) => [turn])]) {
+      if (this.following || this.wish !== wish) return;
+      await this.workers.hand.ask('hand', { place, turns });
+    }
   }
 
   private of({ turns }: Wish): Tried {
