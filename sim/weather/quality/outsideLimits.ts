@@ -1,11 +1,10 @@
-import { maxIndex } from 'd3-array';
 import { tenths } from '../../common/numeric.ts';
 import { HOUR_MS, hoursText, utcText } from '../../common/time.ts';
 import { HIGHEST_NIGHT_W_M2, highestLight, LOWEST_IRRADIANCE_W_M2 } from '../limits.ts';
 import type { IrradianceColumn } from '../WeatherRecord.ts';
 import type { AddFindings, FindingEffect } from './Finding.ts';
 import type { SunLight } from './SunLight.ts';
-import { countFlags, flagsOf, hoursOf, type Stretch, stretchesFlagged } from './stretchesOf.ts';
+import { countFlags, flagsOf, type Stretch, stretchesFlagged } from './stretchesOf.ts';
 
 /** Share of its hours from which a fault puts the whole column in doubt: a wrong unit, clock or place. */
 const DOUBT_SHARE = 0.01;
@@ -115,6 +114,9 @@ export function extremeOf(
 
 /** The hour of that value; -1 where nothing is flagged. */
 function extremeAt(values: Float64Array, flags: Uint8Array, { from, to }: Stretch): number {
-  const flagged = hoursOf({ from, to }).filter((i) => flags[i] === 1);
-  return flagged[maxIndex(flagged, (i) => Math.abs(values[i]!))] ?? -1;
+  let at = -1;
+  for (let i = from; i < to; i++) {
+    if (flags[i] === 1 && (at < 0 || Math.abs(values[i]!) > Math.abs(values[at]!))) at = i;
+  }
+  return at;
 }
