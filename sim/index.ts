@@ -154,7 +154,7 @@ export type { KeyValues, UncertainValue } from './scenario/uncertainValues.ts';
 export type { Chosen, Design, PartVariant, SpotVariant } from './sizing/Design.ts';
 export { type DesignSpace, designSpace, presentDesign } from './sizing/DesignSpace.ts';
 export type { CannotBeCounted } from './sizing/DesignTrials.ts';
-export { designAt } from './sizing/designAt.ts';
+export { designAt, type SearchedSpace } from './sizing/designAt.ts';
 export { type DesignFile, designScenario } from './sizing/designScenario.ts';
 export type { FindStep, FindWord, Found } from './sizing/find/Found.ts';
 export { type FindOptions, find } from './sizing/find/find.ts';
@@ -329,7 +329,7 @@ export type { FoldedDays, StoppedHours } from './weather/clock/foldSeries.ts';
 export type { SolarSamples } from './weather/clock/negativeLogLikelihood.ts';
 export type { ClockTrust, ResolvedClock } from './weather/clock/resolveClock.ts';
 export type { StampReading as LikelyStampReading } from './weather/clock/stampReadings.ts';
-export type { ClockEvidence, SunClockCheck } from './weather/clock/sunClockCheck.ts';
+export type { ClockEvidence, Explanation, SunClockCheck } from './weather/clock/sunClockCheck.ts';
 export type { FilledColumns, MonthFill } from './weather/gaps/fillGaps.ts';
 export type { UsableStretch } from './weather/gaps/usableStretch.ts';
 export {

@@ -9,7 +9,7 @@ import { type FoldedDays, foldSeries, type SunSeries } from './foldSeries.ts';
 import { clearAt, firstLook } from './negativeLogLikelihood.ts';
 
 /** One way to explain the stamps of a series, and the cost of it. */
-interface Explanation {
+export interface Explanation {
   /**
    * How the stamps run: 'one clock' throughout; 'summer time' of a zone (`zone`); 'true solar time'; 'changes' of another
    * kind (`segments`).
