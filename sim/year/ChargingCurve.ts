@@ -36,8 +36,9 @@ export class ChargingCurve {
 
   /** Light current of the hour; 0 in the dark. */
   photocurrent_A = 0;
-  /** Open circuit of the cell, above which its junction never stands; 0 in the dark. */
-  highest_V = 0;
+  /** Open circuit of the cell, NaN where it is not known yet; what lies above it. */
+  private open_V = 0;
+  private bound_V = 0;
   private openShare = 1;
   diodeThermal_V = 1;
   /** What flows back through a blocked diode, and what of it grows with the voltage. */
@@ -56,6 +57,7 @@ export class ChargingCurve {
   readonly ohm: number;
   private readonly ratio: number;
   readonly shunt_S: number;
+  private readonly shunt_ohm: number;
   private readonly cellThermalPerK: number;
   private readonly diodeThermalPerK: number;
   cellThermal_V = 1;
@@ -79,6 +81,7 @@ export class ChargingCurve {
     this.ratio = cell.idealityTimesJunctions / diode.ideality;
     this.pass = passTable(this.isSwitch ? 1 : this.ratio);
     this.shunt_S = 1 / cell.shunt_ohm;
+    this.shunt_ohm = cell.shunt_ohm;
     this.cellThermalPerK = cell.idealityTimesJunctions * THERMAL_VOLTAGE_V_PER_K;
     this.diodeThermalPerK = diode.ideality * THERMAL_VOLTAGE_V_PER_K;
   }
@@ -103,7 +106,7 @@ export class ChargingCurve {
       rows[at + THERMAL.seriesGrowth]! * (1 - part) + rows[up + THERMAL.seriesGrowth]! * part;
     if (!(light_W_m2 > 0)) {
       this.photocurrent_A = 0;
-      this.highest_V = 0;
+      this.open_V = 0;
       return;
     }
     this.cellThermal_V = this.cellThermalPerK * kelvin;
@@ -125,17 +128,28 @@ export class ChargingCurve {
     this.lnCellSaturation = lnCell;
     this.lnLightOverDiode = lnLightCurrent - lnDiode;
     this.shift = this.ratio * lnCell - lnDiode + (1 - this.ratio) * lnLightCurrent;
-    // Without a shunt, or without a junction: the open circuit lies below both, by about the share that it last did.
+    // Without a shunt, or without a junction.
     const bare_V = this.cellThermal_V * (lnLightCurrent - lnCell);
-    const shunted_V = this.photocurrent_A / this.shunt_S;
-    const bound_V = Math.min(bare_V, shunted_V);
-    this.highest_V = this.openCircuit_V(this.openShare * bound_V);
-    this.openShare = this.highest_V / bound_V;
+    const shunted_V = this.photocurrent_A * this.shunt_ohm;
+    this.bound_V = bare_V < shunted_V ? bare_V : shunted_V;
+    this.open_V = Number.NaN;
+  }
+
+  /** Open circuit of the cell, above which its junction never stands, volts; 0 in the dark. */
+  get highest_V(): number {
+    if (!(this.open_V >= 0)) {
+      this.open_V = this.openCircuit_V(this.openShare * this.bound_V);
+      this.openShare = this.open_V / this.bound_V;
+    }
+    return this.open_V;
   }
 
   /** Whether the cell can push current into a terminal voltage; else the blocked diode alone is left. */
   reaches(terminal_V: number): boolean {
-    return this.photocurrent_A > 0 && terminal_V <= this.highest_V;
+    const { photocurrent_A, cellSaturation_A, cellThermal_V, shunt_S } = this;
+    if (!(photocurrent_A > 0) || terminal_V > this.bound_V) return false;
+    const most_A = photocurrent_A + cellSaturation_A - shunt_S * terminal_V;
+    return cellSaturation_A * exp(terminal_V / cellThermal_V) <= most_A;
   }
 
   /**
@@ -143,11 +157,11 @@ export class ChargingCurve {
    * highest_V, the dark one at 0 V.
    */
   block(terminal_V: number): void {
-    const { reverse_A, diodeLeak_S, diodeThermal_V } = this;
+    const { reverse_A, diodeLeak_S } = this;
     const over_V = terminal_V - this.highest_V;
-    const folds = over_V / diodeThermal_V;
+    const folds = over_V * this.perDiode;
     const left = this.isSwitch || folds > 36 ? 0 : exp(-folds);
-    this.blockedSlope = -((reverse_A * left) / diodeThermal_V + diodeLeak_S);
+    this.blockedSlope = -(reverse_A * left * this.perDiode + diodeLeak_S);
     this.blocked_A = -(reverse_A * (1 - left) + diodeLeak_S * over_V);
   }
 
@@ -167,12 +181,12 @@ export class ChargingCurve {
 
   private lookThroughDiode(): void {
     const { target_V, photocurrent_A: light_A, perLight, ratio, shunt_S: G, diodeLeak_S: leak_S, ohm } = this;
-    const { cellThermal_V: a, diodeThermal_V: b, reverse_A, highest_V, near_V } = this;
+    const { cellThermal_V: a, diodeThermal_V: b, reverse_A, bound_V, near_V } = this;
     let guess_A = Math.min(this.in_A, 0.999 * light_A);
     let junction = this.junction_V;
     let u = target_V + junction + ohm * guess_A;
     for (let looks = 1; ; looks++) {
-      u = Math.min(Math.max(u, 0), highest_V);
+      u = u > 0 ? (u < bound_V ? u : bound_V) : 0;
       // Both junctions share the light and the saturation currents, less what shunt and leak take.
       let spare = (reverse_A + this.cellSaturation_A - G * u - leak_S * junction) * perLight;
       if (spare < -0.9999) spare = -0.9999;

@@ -229,7 +229,7 @@ export class LampStepper {
     this.begin();
     // What a limiter takes goes by the voltage within the step, which is less forgiving than its end.
     const share = Math.max(this.step_s, SHORT_STEP_S) / HOUR_S;
-    this.allowed_V = this.tolerance_V * share * (this.drains.limiting ? 0.1 : 1);
+    this.allowed_V = this.tolerance_V * Math.sqrt(share) * (this.drains.limiting ? 0.1 : 1);
     const plain = !this.charging && !this.drains.limiting;
     this.expanded = !(plain && (this.lit ? litStep(this) : restStep(this)));
     if (this.expanded && !this.circuitStep()) {

@@ -1,3 +1,4 @@
+import { exp } from '../common/elementary/exp.ts';
 import { power } from '../common/elementary/power.ts';
 import type { HourLedger } from './HourLedger.ts';
 import { KINK_V, type LampStepper, LEAST_STEP_S, SHORTEST_STEP_S } from './LampStepper.ts';
@@ -277,10 +278,10 @@ export class YearRun {
     if (!(lamp.step_s > SHORTEST_STEP_S)) {
       throw new UnsolvedCircuit(this.hour, lamp.main_V);
     }
-    const factor = Number.isFinite(lamp.error_V) ? this.growth() : 0.3;
-    const wanted_s = lamp.step_s * (factor < 0.1 ? 0.1 : Math.min(factor, 0.7));
-    const least_s =
-      Number.isFinite(lamp.error_V) && lamp.step_s > LEAST_STEP_S ? LEAST_STEP_S : SHORTEST_STEP_S;
+    const finite = Number.isFinite(lamp.error_V);
+    const factor = finite ? shorterBy(lamp.error_V / lamp.allowed_V, lamp.stiff - 1) : 0.3;
+    const wanted_s = lamp.step_s * factor;
+    const least_s = finite && lamp.step_s > LEAST_STEP_S ? LEAST_STEP_S : SHORTEST_STEP_S;
     lamp.step_s = Math.max(wanted_s, least_s);
   }
 
@@ -418,4 +419,15 @@ function noonOf(plan: NightPlan, night: number): number {
   let next = 0;
   while (!(plan.what[next] === PLAN.noon && plan.value[next] === night)) next++;
   return next;
+}
+
+/** By how much a step that misses what is allowed so many times over is to be shorter: its error goes with the way to the fourth power. */
+function shorterBy(times: number, settles: number): number {
+  const whole = 1 - exp(-settles);
+  let factor = 0.7;
+  for (; factor > 0.1; factor *= 0.8) {
+    const way = settles > 0.1 ? (1 - exp(-factor * settles)) / whole : factor;
+    if (way * way * way * way * times < 0.7 * Math.sqrt(factor)) break;
+  }
+  return factor;
 }
