@@ -39,7 +39,6 @@ export class ChargingCurve {
   /** Open circuit of the cell, NaN where it is not known yet; what lies above it. */
   private open_V = 0;
   private bound_V = 0;
-  private openShare = 1;
   diodeThermal_V = 1;
   /** What flows back through a blocked diode, and what of it grows with the voltage. */
   reverse_A = 0;
@@ -93,7 +92,7 @@ export class ChargingCurve {
     const place = degC * THERMAL_ROWS_PER_K;
     const whole = Math.floor(place);
     const part = place - whole;
-    const at = (whole - lowest_degC * THERMAL_ROWS_PER_K) * THERMAL_COLUMNS;
+    const at = ((whole - lowest_degC * THERMAL_ROWS_PER_K) * THERMAL_COLUMNS) | 0;
     const kelvin = degC + KELVIN_AT_ZERO_CELSIUS;
     this.diodeThermal_V = this.diodeThermalPerK * kelvin;
     this.perDiode = 1 / this.diodeThermal_V;
@@ -131,15 +130,14 @@ export class ChargingCurve {
     // Without a shunt, or without a junction.
     const bare_V = this.cellThermal_V * (lnLightCurrent - lnCell);
     const shunted_V = this.photocurrent_A * this.shunt_ohm;
-    this.bound_V = bare_V < shunted_V ? bare_V : shunted_V;
+    this.bound_V = Math.min(bare_V, shunted_V);
     this.open_V = Number.NaN;
   }
 
   /** Open circuit of the cell, above which its junction never stands, volts; 0 in the dark. */
   get highest_V(): number {
     if (!(this.open_V >= 0)) {
-      this.open_V = this.openCircuit_V(this.openShare * this.bound_V);
-      this.openShare = this.open_V / this.bound_V;
+      this.open_V = this.openCircuit_V();
     }
     return this.open_V;
   }
@@ -186,7 +184,7 @@ export class ChargingCurve {
     let junction = this.junction_V;
     let u = target_V + junction + ohm * guess_A;
     for (let looks = 1; ; looks++) {
-      u = u > 0 ? (u < bound_V ? u : bound_V) : 0;
+      u = Math.min(Math.max(u, 0), bound_V);
       // Both junctions share the light and the saturation currents, less what shunt and leak take.
       let spare = (reverse_A + this.cellSaturation_A - G * u - leak_S * junction) * perLight;
       if (spare < -0.9999) spare = -0.9999;
@@ -286,10 +284,10 @@ export class ChargingCurve {
     }
   }
 
-  /** Voltage of the cell's junction without a load, volts. in: guess_V, below it or not far above */
-  private openCircuit_V(guess_V: number): number {
+  /** Voltage of the cell's junction without a load, volts. */
+  private openCircuit_V(): number {
     const { photocurrent_A, cellSaturation_A, cellThermal_V: a, shunt_S } = this;
-    let u = guess_V;
+    let u = this.bound_V;
     for (let round = 0; round < 60; round++) {
       const M = cellSaturation_A * exp(u / a);
       const change = (photocurrent_A + cellSaturation_A - M - shunt_S * u) / (M / a + shunt_S);
@@ -309,7 +307,7 @@ export class ChargingCurve {
       if (!(M > 0)) return guess_V;
       const change = (a * (quickLog(M) - lnCellSaturation) - u) / (1 + (a * shunt_S) / M);
       u += change;
-      // What a change leaves is its square.
+      // What a change leaves is its square over the thermal voltage.
       if (change < 1e-6 && change > -1e-6) break;
     }
     return u;

@@ -18,6 +18,19 @@ class StepConstants {
   half_s = 0;
   ahead_s2 = 0;
   own_Fs = 0;
+  /**
+   * Of the heat, which is a quadratic form of the current at the start and of a steady and a growing one, p and q: these
+   * per volt of rise and of deviation, and the coefficients by what they belong to.
+   */
+  steadyRise_F_s = 0;
+  steadyBend_F_s = 0;
+  growing_F_s2 = 0;
+  start_s = 0;
+  startSteady_s = 0;
+  startGrowing_s2 = 0;
+  steady_s = 0;
+  bothOf_s2 = 0;
+  growing_s3 = 0;
 
   set(farad: number, ohm: number, h: number): void {
     if (farad === 0) return;
@@ -33,6 +46,16 @@ class StepConstants {
     this.half_s = tau * (1 - leftAtHalf - 0.5 * once);
     this.ahead_s2 = tau * (w - 0.5 * h * once);
     this.own_Fs = farad * (tau * tau * once * once * perH - h * this.left);
+    const settled_s = 0.5 * tau * (1 - this.left * this.left);
+    this.growing_F_s2 = -8 * farad * perH * perH;
+    this.steadyRise_F_s = farad * perH;
+    this.steadyBend_F_s = 4 * farad * perH - tau * this.growing_F_s2;
+    this.start_s = settled_s;
+    this.startSteady_s = 2 * (tau * once - settled_s);
+    this.startGrowing_s2 = 2 * tau * (tau - (h + tau) * this.left);
+    this.steady_s = h + settled_s - 2 * tau * once;
+    this.bothOf_s2 = h * h - this.startGrowing_s2;
+    this.growing_s3 = h * h * h * (1 / 3);
   }
 }
 
@@ -63,21 +86,16 @@ class Branch {
     return this.charge_C * (this.voltage_V + 0.5 * this.charge_C * this.perFarad);
   }
 
-  heat_J(h: number, rise_V: number, deviation_V: number): number {
+  heat_J(rise_V: number, deviation_V: number): number {
     if (this.farad === 0) return 0;
-    const { farad, ohm } = this;
-    const { left } = this.now;
-    const tau = farad * ohm;
-    const perH = 1 / h;
-    const bend = -8 * deviation_V * perH * perH;
-    const q = farad * bend;
-    const p = farad * ((rise_V + 4 * deviation_V) * perH - tau * bend);
-    const g = this.from_A - p;
+    const { now, from_A: start } = this;
+    const steady = now.steadyRise_F_s * rise_V + now.steadyBend_F_s * deviation_V;
+    const growing = now.growing_F_s2 * deviation_V;
     return (
-      ohm *
-      (h * (p * p + h * q * (p + h * q * (1 / 3))) +
-        0.5 * g * g * tau * (1 - left * left) +
-        2 * g * tau * (p * (1 - left) + q * (tau - (h + tau) * left)))
+      this.ohm *
+      (start * (now.start_s * start + now.startSteady_s * steady + now.startGrowing_s2 * growing) +
+        steady * (now.steady_s * steady + now.bothOf_s2 * growing) +
+        now.growing_s3 * growing * growing)
     );
   }
 }
@@ -184,8 +202,8 @@ export class DelayedBranches {
 
   /** Heat in the branches' resistances over the taken step, joules, and the energy stored in them. */
   heat_J(): number {
-    const { one, two, step_s, rise_V, deviation_V } = this;
-    return one.heat_J(step_s, rise_V, deviation_V) + two.heat_J(step_s, rise_V, deviation_V);
+    const { one, two, rise_V, deviation_V } = this;
+    return one.heat_J(rise_V, deviation_V) + two.heat_J(rise_V, deviation_V);
   }
 
   stored_J(): number {

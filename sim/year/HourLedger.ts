@@ -1,5 +1,4 @@
 import { square } from '../common/numeric.ts';
-import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
 import { averageStep } from './averageStep.ts';
 import type { HourLimits } from './hourLimits.ts';
 import type { LampStepper } from './LampStepper.ts';
@@ -13,12 +12,16 @@ const GAUSS = 0.5 / Math.sqrt(3);
 /** A step less stiff than this changes slowly. */
 const SLOW = 1.8;
 /** What an hour is at, rather than what comes together in it. */
-const STATES: ReadonlySet<string> = new Set([
-  'jar_degC',
-  'reachable_V',
-  'capacitorEnd_V',
-  'capacitorLowest_V',
-]);
+const STATES = ['jar_degC', 'reachable_V', 'capacitorEnd_V', 'capacitorLowest_V'] as const;
+type SumName = Exclude<(typeof YEAR_COLUMNS)[number], (typeof STATES)[number]>;
+const SUM_NAMES = YEAR_COLUMNS.filter(
+  (name): name is SumName => !(STATES as readonly string[]).includes(name),
+);
+/** The place of each sum among those of the hour. */
+const AT = Object.fromEntries(SUM_NAMES.map((name, at) => [name, at])) as Record<SumName, number>;
+
+/** Hours whose sums are held before they are added to the columns. */
+const HELD_HOURS = 24;
 
 /**
  * The energy ledger of a pass, by the hour. Each loss is integrated on its own: the cell's energy by the cell's law at
@@ -31,9 +34,19 @@ const STATES: ReadonlySet<string> = new Set([
 export class HourLedger {
   readonly columns: YearColumns;
   private readonly lamp: LampStepper;
-  private readonly input: YearInput;
   private readonly limits: HourLimits;
   private hour = 0;
+  /**
+   * What came together in the hours since `first`, a row an hour: they are added to the columns together, since the
+   * processor reaches so many columns at once only by waiting for each.
+   */
+  private readonly sums = new Float64Array(HELD_HOURS * SUM_NAMES.length);
+  private readonly summed: readonly Float64Array[];
+  private first = 0;
+  private held = 0;
+  /** Where the present hour's row begins. */
+  private row = 0;
+  private lowest_V = 0;
   /** Of the step that is being taken. */
   private cell_J = 0;
   private diode_J = 0;
@@ -49,39 +62,60 @@ export class HourLedger {
 
   constructor(lamp: LampStepper, input: YearInput, limits: HourLimits) {
     this.lamp = lamp;
-    this.input = input;
     this.limits = limits;
     this.columns = { ...emptyYearColumns(input.count), reachable_V: limits.reachable_V };
+    this.columns.jar_degC.set(input.jar_degC);
+    this.summed = SUM_NAMES.map((name) => this.columns[name]);
   }
 
   beginHour(hour: number): void {
-    const { columns } = this;
+    if (this.held === HELD_HOURS || hour !== this.first + this.held) this.write();
     this.hour = hour;
-    columns.jar_degC[hour] = this.input.jar_degC[hour]!;
-    if (columns.capacitorLowest_V[hour] === 0) columns.capacitorLowest_V[hour] = this.lamp.main_V;
+    this.first = hour - this.held;
+    this.row = this.held * SUM_NAMES.length;
+    this.held++;
+    const lowest_V = this.columns.capacitorLowest_V[hour]!;
+    this.lowest_V = lowest_V === 0 ? this.lamp.main_V : lowest_V;
   }
 
-  endHour(): void {
-    this.columns.capacitorEnd_V[this.hour] = this.lamp.main_V;
+  /** in: whole, whether the hour was gone through to its end */
+  endHour(whole: boolean): void {
+    const { columns, hour } = this;
+    columns.capacitorLowest_V[hour] = this.lowest_V;
+    if (whole) columns.capacitorEnd_V[hour] = this.lamp.main_V;
+    else this.write();
   }
 
-  /** What the steps of this hour are added to. */
-  sums(): Sum[] {
-    const { columns, hour: at } = this;
-    return YEAR_COLUMNS.filter((name) => !STATES.has(name)).map((name) => ({ column: columns[name], at }));
+  /** What the steps of this hour are added to, with all that were taken. */
+  written(): Sum[] {
+    this.write();
+    this.first = this.hour;
+    this.held = 1;
+    return this.summed.map((column) => ({ column, at: this.hour }));
+  }
+
+  /** Adds what came together to the columns. */
+  write(): void {
+    const { sums, summed, first, held } = this;
+    summed.forEach((column, at) => {
+      addTo(column, first, held, sums, at);
+    });
+    sums.fill(0);
+    this.held = 0;
+    this.row = 0;
   }
 
   /** Adds charge to what was drawn in this hour, coulombs. */
   takeCharge(charge_C: number): void {
-    this.columns.chargeOut_C[this.hour]! += charge_C;
+    this.sums[this.row + AT.chargeOut_C]! += charge_C;
   }
 
   /** Adds the tried step to its hour. */
   take(): void {
-    const { lamp, columns, hour } = this;
+    const { lamp, sums, row } = this;
     const { drains, delayed, main_V: from_V, end_V: to_V, rise_V, step_s: h } = lamp;
-    const { capacitor } = lamp.lamp;
     const { junction_V } = lamp.curve;
+    const middle_V = from_V + 0.5 * rise_V;
     averageStep(lamp);
     const { mean_V, spread_V2 } = lamp;
     drains.at(mean_V);
@@ -92,12 +126,13 @@ export class HourLedger {
     const bleed_J = mean_V * bleed_C + h * drains.bleedSlope * spread_V2;
     const standby_J = mean_V * standby_C + h * drains.standbySlope * spread_V2;
     const delayed_C = delayed.one.charge_C + delayed.two.charge_C;
-    const moved_C = rise_V * (capacitor.capacitance_F + capacitor.rise_F_V * (from_V + 0.5 * rise_V));
+    const moved_C = rise_V * (lamp.c0 + lamp.c1 * middle_V);
     const drained_C = leak_C + bleed_C + standby_C + delayed_C;
     const heat_J = delayed.heat_J();
     const delayedStored_J = delayed.stored_J();
     const stored_J =
-      capacitorEnergy_J(capacitor, to_V) - capacitorEnergy_J(capacitor, from_V) + delayedStored_J;
+      rise_V * (lamp.c0 * middle_V + lamp.c1 * (middle_V * middle_V + rise_V * rise_V * (1 / 12))) +
+      delayedStored_J;
     const load_J = lamp.lit ? this.takeLoad() : 0;
     let load_C = lamp.lit ? this.load_C : 0;
     let in_C = moved_C + drained_C + load_C;
@@ -113,49 +148,49 @@ export class HourLedger {
       }
       this.blockedCell(in_C, moved_C + drained_C);
     }
-    columns.chargeIn_C[hour]! += in_C;
-    columns.chargeOut_C[hour]! += leak_C + bleed_C + standby_C + load_C;
-    columns.cell_J[hour]! += this.cell_J;
-    columns.diodeLoss_J[hour]! += this.diode_J;
-    columns.resistanceLoss_J[hour]! += this.resistance_J;
-    columns.delayedBranchLoss_J[hour]! += heat_J;
-    columns.leakage_J[hour]! += leak_J;
-    columns.standby_J[hour]! += standby_J;
-    columns.storedChange_J[hour]! += stored_J;
-    columns.residual_J[hour]! +=
+    sums[row + AT.chargeIn_C]! += in_C;
+    sums[row + AT.chargeOut_C]! += leak_C + bleed_C + standby_C + load_C;
+    sums[row + AT.cell_J]! += this.cell_J;
+    sums[row + AT.diodeLoss_J]! += this.diode_J;
+    sums[row + AT.resistanceLoss_J]! += this.resistance_J;
+    sums[row + AT.delayedBranchLoss_J]! += heat_J;
+    sums[row + AT.leakage_J]! += leak_J;
+    sums[row + AT.standby_J]! += standby_J;
+    sums[row + AT.storedChange_J]! += stored_J;
+    sums[row + AT.residual_J]! +=
       this.cell_J -
       (this.diode_J + this.resistance_J + heat_J + leak_J + bleed_J + standby_J + load_J) -
       stored_J;
-    if (bleed_J !== 0) columns.limiter_J[hour]! += bleed_J;
-    if (this.limits.bestPower_W[hour]! > 0) this.takeUnharvested(h);
+    if (bleed_J !== 0) sums[row + AT.limiter_J]! += bleed_J;
+    if (this.limits.bestPower_W[this.hour]! > 0) this.takeUnharvested(h);
     const lower_V = Math.min(from_V, to_V);
-    if (lower_V < columns.capacitorLowest_V[hour]!) columns.capacitorLowest_V[hour] = lower_V;
+    if (lower_V < this.lowest_V) this.lowest_V = lower_V;
     // The next look begins where it would without a ledger: the same run, bit for bit.
     lamp.curve.junction_V = junction_V;
   }
 
   /** Adds what the nights noted of the same step. */
   takeLight(recorder: NightRecorder): void {
-    const { columns, hour, lamp } = this;
-    if (lamp.ready) columns.shining_s[hour]! += lamp.step_s;
-    if (recorder.light_lm_s !== 0) columns.light_lm_h[hour]! += recorder.light_lm_s / 3600;
-    if (recorder.aboveRated_s !== 0) columns.aboveRated_s[hour]! += recorder.aboveRated_s;
+    const { sums, row, lamp } = this;
+    if (lamp.ready) sums[row + AT.shining_s]! += lamp.step_s;
+    if (recorder.light_lm_s !== 0) sums[row + AT.light_lm_h]! += recorder.light_lm_s / 3600;
+    if (recorder.aboveRated_s !== 0) sums[row + AT.aboveRated_s]! += recorder.aboveRated_s;
     if (recorder.promised) {
       const { lit_s, dim_s, out_s } = recorder;
-      columns.promised_s[hour]! += lit_s + dim_s + out_s;
-      columns.lit_s[hour]! += lit_s;
-      columns.short_s[hour]! += dim_s + out_s;
-      columns.dim_s[hour]! += dim_s;
-      columns.out_s[hour]! += out_s;
+      sums[row + AT.promised_s]! += lit_s + dim_s + out_s;
+      sums[row + AT.lit_s]! += lit_s;
+      sums[row + AT.short_s]! += dim_s + out_s;
+      sums[row + AT.dim_s]! += dim_s;
+      sums[row + AT.out_s]! += out_s;
     }
   }
 
   /** What the cell kept is weighed at the step's two points; it counts as low where its voltage lies below the best. */
   private takeUnharvested(h: number): void {
-    const { columns, hour, limits } = this;
+    const { sums, row, hour, limits } = this;
     const best_J = limits.bestPower_W[hour]! * h;
     const kept_J = best_J - this.cell_J;
-    columns.cellBest_J[hour]! += best_J;
+    sums[row + AT.cellBest_J]! += best_J;
     const best_W = limits.bestPower_W[hour]!;
     const early_W = Math.max(best_W - this.early_A * this.earlyCell_V, 0);
     const late_W = Math.max(best_W - this.late_A * this.lateCell_V, 0);
@@ -163,13 +198,13 @@ export class HourLedger {
       (this.earlyCell_V < limits.best_V[hour]! ? early_W : 0) +
       (this.lateCell_V < limits.best_V[hour]! ? late_W : 0);
     const low_J = early_W + late_W > 0 ? (kept_J * low_W) / (early_W + late_W) : 0;
-    columns.unharvestedLow_J[hour]! += low_J;
-    columns.unharvestedHigh_J[hour]! += kept_J - low_J;
+    sums[row + AT.unharvestedLow_J]! += low_J;
+    sums[row + AT.unharvestedHigh_J]! += kept_J - low_J;
   }
 
   /** Adds what driver and LED took over the step, by Simpson's rule; out: the driver's energy, joules. */
   private takeLoad(): number {
-    const { lamp, columns, hour } = this;
+    const { lamp, sums, row } = this;
     const { ohm } = lamp;
     const {
       load,
@@ -190,10 +225,10 @@ export class HourLedger {
       load_J = this.load_C * (lamp.mean_V + ohm * (lamp.currentAt_A(lamp.mean_V) - mean_A));
     }
     const led_J = load_J * load.efficiency(middle_V);
-    columns.led_J[hour]! += led_J;
-    columns.driverLoss_J[hour]! += load_J - led_J;
-    columns.ledOn_s[hour]! += lamp.duty * h;
-    columns.led_C[hour]! +=
+    sums[row + AT.led_J]! += led_J;
+    sums[row + AT.driverLoss_J]! += load_J - led_J;
+    sums[row + AT.ledOn_s]! += lamp.duty * h;
+    sums[row + AT.led_C]! +=
       (lamp.share * h * (load.led_A(start_V) + 4 * load.led_A(middle_V) + load.led_A(terminal_V))) / 6;
     return load_J;
   }
@@ -220,8 +255,7 @@ export class HourLedger {
   ): void {
     const { lamp } = this;
     const { ohm } = lamp;
-    const { capacitance_F: c0, rise_F_V: c1 } = lamp.lamp.capacitor;
-    const { main_V, rise_V, mean_V, middleLoad_A } = lamp;
+    const { c0, c1, main_V, rise_V, mean_V, middleLoad_A } = lamp;
     const half_V = main_V + 0.5 * rise_V;
     const early_V = half_V - GAUSS * rise_V;
     const late_V = half_V + GAUSS * rise_V;
@@ -297,4 +331,9 @@ export class HourLedger {
       ? (ohm * lamp.step_s * (square(startLoad_A) + 4 * square(middleLoad_A) + square(endLoad_A))) / 6
       : -ohm * inner_C * middleLoad_A;
   }
+}
+
+/** Adds a sum of each row to the hours of its column. */
+function addTo(column: Float64Array, first: number, held: number, sums: Float64Array, at: number): void {
+  for (let i = 0; i < held; i++) column[first + i]! += sums[i * SUM_NAMES.length + at]!;
 }

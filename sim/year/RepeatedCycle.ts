@@ -77,6 +77,7 @@ export class RepeatedCycle {
   private repeat(times: number): void {
     const { lamp, recorder, ledger } = this;
     const { one, two } = lamp.delayed;
+    ledger?.written();
     for (const { column, at, value } of this.sums) column[at]! += times * (column[at]! - value);
     recorder.beyondFormula_s += times * (recorder.beyondFormula_s - this.beyondFormula_s);
     ledger?.takeCharge(times * (lamp.mainCharge_C() - this.main_C));
@@ -87,7 +88,7 @@ export class RepeatedCycle {
   private remember(now_s: number): void {
     const { lamp, recorder, ledger } = this;
     this.began_s = now_s;
-    this.sums = [...recorder.sums(), ...(ledger?.sums() ?? [])].map(({ column, at }) => ({
+    this.sums = [...recorder.sums(), ...(ledger?.written() ?? [])].map(({ column, at }) => ({
       column,
       at,
       value: column[at]!,

@@ -135,9 +135,10 @@ export class YearRun {
         next++;
       }
       this.advanceTo(hourEnd_s);
-      if (hourEnd_s === wholeEnd_s) this.ledger?.endHour();
+      this.ledger?.endHour(hourEnd_s === wholeEnd_s);
       hourNumber++;
     }
+    this.ledger?.write();
   }
 
   private isQuiet(): boolean {
@@ -204,9 +205,11 @@ export class YearRun {
       }
       // Far below the cut-off a driver of constant power would draw what no capacitor gives: nothing is read of that.
       const most_V = lamp.main_V + lamp.ohm * lamp.curve.photocurrent_A;
-      if (lamp.terminal_V <= this.cutoff_V || most_V <= this.cutoff_V) this.stop();
-    }
-    lamp.settle();
+      if (lamp.terminal_V <= this.cutoff_V || most_V <= this.cutoff_V) {
+        this.stop();
+        lamp.settle();
+      }
+    } else lamp.settle();
     recorder.terminal_V = lamp.terminal_V;
     recorder.light_lm = lamp.endLight_lm;
     this.nextStep_s = HOUR_S;
@@ -421,7 +424,10 @@ function noonOf(plan: NightPlan, night: number): number {
   return next;
 }
 
-/** By how much a step that misses what is allowed so many times over is to be shorter: its error goes with the way to the fourth power. */
+/**
+ * By how much a step that misses what is allowed so many times over is to be shorter: its error goes with the fourth power
+ * of the way, which one that settles is through with early.
+ */
 function shorterBy(times: number, settles: number): number {
   const whole = 1 - exp(-settles);
   let factor = 0.7;

@@ -27,7 +27,7 @@ export interface YearOptions {
   start: YearStart;
   /** Of the motion that a lamp waits for; 1 unless stated. */
   seed?: number | undefined;
-  /** Error of the capacitor's voltage allowed in an hour, volts; DEFAULT_TOLERANCE_V unless stated. */
+  /** Error of the capacitor's voltage allowed in a step of an hour, volts; DEFAULT_TOLERANCE_V unless stated. */
   tolerance_V?: number | undefined;
 }
 
@@ -67,7 +67,7 @@ export interface YearResult extends YearNights, EnergyClosure {
   chargeResidual: number;
 }
 
-export const DEFAULT_TOLERANCE_V = 2e-4;
+export const DEFAULT_TOLERANCE_V = 2.5e-4;
 const MOST_PASSES = 60;
 /** Nights at the end of a record that a cyclic run goes through before its first round. */
 const LEAD_NIGHTS = 45;

@@ -60,7 +60,10 @@ describe('a year of the demo', () => {
       light: demoLight('lawn'),
       options: { timeZone: DEMO.site.timeZone, promise: DEMO.promise, start: { capacitor_V: 1.5 } },
     };
-    expectNear([gapOf(loop(trip), outside(trip, 1e-8))]);
+    const year = loop(trip);
+    expectNear([gapOf(year, outside(trip, 1e-8))]);
+    // Most hours in one step. Measured: 1.204.
+    expect(year.steps / trip.light.count).toBeLessThan(1.23);
   });
 });
 
