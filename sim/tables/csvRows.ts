@@ -1,3 +1,5 @@
+import { CsvError } from 'csv-parse';
+import { parse } from 'csv-parse/sync';
 import { least, sort } from 'd3-array';
 import { distance } from 'fastest-levenshtein';
 import { InputProblem, type Problem } from '../common/InputProblem.ts';
@@ -50,17 +52,27 @@ export function csvRows(
  * throws: FILE_TRUNCATED where a quote is never closed
  */
 export function cellRows(file: string, text: string, heading: Heading): { cells: string[]; line: number }[] {
-  const rows: { cells: string[]; line: number }[] = [];
-  const splitter = rowSplitter(heading.delimiter, 'all', heading.line + 1, (cells, _, line) => {
-    if (cells.some((cell) => cell !== '')) rows.push({ cells: [...cells], line });
-  });
+  const below = text
+    .split(/\r\n|\r|\n/)
+    .slice(heading.line)
+    .join('\n');
   try {
-    splitter.push(text);
-    splitter.end();
+    const rows = parse(below, {
+      delimiter: heading.delimiter,
+      record_delimiter: '\n',
+      relax_column_count: true,
+      relax_quotes: true,
+      trim: true,
+      info: true,
+    }) as unknown as { record: string[]; info: { lines: number } }[];
+    return rows
+      .filter(({ record }) => record.some((cell) => cell !== ''))
+      .map(({ record, info }) => ({ cells: record, line: heading.line + info.lines }));
   } catch (error) {
-    throw new InputProblem(openQuote(file, error));
+    if (!(error instanceof CsvError)) throw error;
+    const line = 'lines' in error && typeof error.lines === 'number' ? error.lines : 1;
+    throw new InputProblem(openQuote(file, new OpenQuote(heading.line + line)));
   }
-  return rows;
 }
 
 /** The problem of a quote that is never closed; throws what is another error. */

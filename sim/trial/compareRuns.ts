@@ -104,7 +104,7 @@ export function comparisonOf(
  *
  * in: scenario, of the trials; first, that of the first run of the comparison: its season orders the months of all
  */
-export function trialComparer(scenario: Scenario, first: Scenario): (trial: HourlyTrial) => ComparedTrial {
+function trialComparer(scenario: Scenario, first: Scenario): (trial: HourlyTrial) => ComparedTrial {
   const months = seasonMonths(isSouthern(first));
   return (trial) => compareTrial(trial, scenario, months);
 }
