@@ -46,8 +46,6 @@ export const SHORTEST_STEP_S = 1e-7;
 /** So near its voltage a limiter draws or not by where the capacitor is going. */
 export const KINK_V = 1e-7;
 const HOUR_S = 3600;
-/** Of the tolerance, what a step of an hour in the dark is allowed: what it tells of its error is large on purpose. */
-const IN_THE_DARK = 1.2;
 
 /**
  * The lamp's circuit and its state, moved on by one step at a time under constant light and temperature.
@@ -232,8 +230,8 @@ export class LampStepper {
     // By day an error is soon forgotten, in the dark it stays; what a limiter takes goes by the voltage within the step.
     const { step_s } = this;
     const share = step_s === HOUR_S ? 1 : Math.max(step_s, SHORT_STEP_S) / HOUR_S;
-    const part = this.charging ? Math.sqrt(share) * (this.drains.limiting ? 0.1 : 1) : IN_THE_DARK * share;
-    this.allowed_V = this.tolerance_V * part;
+    const part = this.charging ? Math.sqrt(share) : share;
+    this.allowed_V = this.tolerance_V * part * (this.drains.limiting ? 0.1 : 1);
     const plain = !this.charging && !this.drains.limiting;
     this.expanded = !(plain && (this.lit ? litStep(this) : restStep(this)));
     if (this.expanded && !this.circuitStep()) {

@@ -67,7 +67,7 @@ export interface YearResult extends YearNights, EnergyClosure {
   chargeResidual: number;
 }
 
-export const DEFAULT_TOLERANCE_V = 2.5e-4;
+export const DEFAULT_TOLERANCE_V = 2e-4;
 const MOST_PASSES = 60;
 /** Nights at the end of a record that a cyclic run goes through before its first round. */
 const LEAD_NIGHTS = 45;
