@@ -73,7 +73,7 @@ describe('own parts', () => {
     own(OWN);
     const { origins, resolved, assumptions } = load(SCENARIO);
     const from = (path: string) => origins.find((origin) => origin.path.join('.') === path);
-    const { line, column } = placeOf(OWN, 'big-one');
+    const { line, column } = placeOf(OWN, 'capacitance_F');
     const cell = placeOf(OWN, 'short_circuit_mA');
     expect(from('lamps.single.capacitor.capacitance_F')).toMatchObject({
       kind: 'own part',
