@@ -19,6 +19,8 @@ export interface Origin {
   kind: 'scenario' | 'own part' | 'part' | 'default';
   /** In words: 'scenario line 12', 'scenario line 12: 180 cm' where it was written with a unit, 'own part tall-jar (my-parts.yaml line 12)', 'part small-cell (generic; ...)', 'default: grass and soil ...'. */
   from: string;
+  /** Where it stands in the scenario, if it does. */
+  place?: { line?: number; column?: number };
 }
 
 export interface ScenarioSpot {

@@ -29,7 +29,8 @@ export function originsOf(
     const part = suppliedAbove(merged.supplied, path);
     const inOwn = own && (pathInOwnFile(path, merged) ?? OWN_PLACES.get(path.join('.')));
     if (valueAt(written.document.value, path) !== undefined) {
-      origins.push({ path, value, kind: 'scenario', from: placeWords(path, written) });
+      const place = written.document.placeOfKey(path);
+      origins.push({ path, value, kind: 'scenario', from: placeWords(path, written), place });
     } else if (inOwn) {
       const name = part === undefined ? 'own parts' : `own part ${part.name}`;
       const place = inOwn.length === 0 ? own.file : placeWords(inOwn, own, own.file);

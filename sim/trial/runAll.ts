@@ -1,6 +1,7 @@
 import { setImmediate as nextTurn } from 'node:timers/promises';
+import { ascending, least } from 'd3-array';
 import { InputProblem } from '../common/InputProblem.ts';
-import type { Scenario } from '../scenario/Scenario.ts';
+import type { Origin, Scenario } from '../scenario/Scenario.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { LEAD_IN_NIGHTS } from '../year/simulateYear.ts';
 import { CAUTIONS, coverCautions } from './cautions.ts';
@@ -126,7 +127,7 @@ export function runOf<Ran extends Trial>(
 }
 
 /**
- * Work on a scenario whose refusals name its file and the line of what they are about.
+ * Work on a scenario whose refusals name its file and the place of what they are about.
  *
  * in: scenario; work
  * throws: what it throws
@@ -138,20 +139,19 @@ export function placedIn<Made>(scenario: Scenario, work: () => Made): Made {
     if (!(error instanceof InputProblem)) throw error;
     const placed = error.problems.map((problem) =>
       problem.file === undefined
-        ? { ...problem, file: scenario.file, ...lineOf(scenario, problem.field ?? '') }
+        ? { ...problem, file: scenario.file, ...placeOf(scenario, problem.field ?? '') }
         : problem,
     );
     throw new InputProblem(placed, error.understood);
   }
 }
 
-/** The first line of a scenario that says something of a section. */
-function lineOf({ origins }: Scenario, field: string): { line?: number } {
-  const lines = origins.flatMap(({ path, from }) => {
-    const line = /^scenario line (\d+)/.exec(from)?.[1];
-    return line !== undefined && path.join('.').startsWith(field) ? [Number(line)] : [];
-  });
-  return lines.length === 0 ? {} : { line: Math.min(...lines) };
+/** Where a scenario first says something of a section. */
+function placeOf({ origins }: Scenario, field: string): Origin['place'] {
+  const places = origins.flatMap(({ path, place }) =>
+    place?.line !== undefined && path.join('.').startsWith(field) ? [place] : [],
+  );
+  return least(places, (a, b) => ascending(a.line, b.line) || ascending(a.column, b.column));
 }
 
 /** How many trials a scenario makes: every lamp in every spot. */

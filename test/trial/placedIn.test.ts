@@ -15,11 +15,11 @@ const refuse = (problem: { field?: string; file?: string }) => () => {
   });
 };
 
-it('a refusal during a run names the file and the line of its section', () => {
+it('a refusal during a run names the file and the place of its section', () => {
   const lines = readFileSync('scenarios/invented-garden.yaml', 'utf8').split('\n');
   const line = 1 + lines.findIndex((text) => text.startsWith('    cell: { part: small-cell, parallel: 2'));
   expect(() => placedIn(scenario, refuse({ field: 'lamps.double' }))).toThrow(
-    new RegExp(`scenarios/invented-garden.yaml, line ${line}`),
+    new RegExp(`scenarios/invented-garden.yaml:${line}:13`),
   );
 });
 

@@ -155,13 +155,13 @@ describe('a question that cannot be asked', () => {
     return () => find(word, scenario, weather, LAWN);
   };
 
-  it('is refused with the line of what stands in the way', () => {
+  it('is refused with the place of what stands in the way', () => {
     const raw = 'capacitor: { raw: { capacitance_F: 300, leakage_ohm: 9000 }, rated_V: 2.7 }';
     expect(asked('capacitance', ['capacitor: { part: medium-capacitor }', raw])).toThrow(
-      /SCENARIO_CONFLICT .*changed\.yaml:\d+, "lamps\.single\.capacitor\.raw"/,
+      /SCENARIO_CONFLICT .*changed\.yaml:\d+:\d+, "lamps\.single\.capacitor\.raw"/,
     );
     const clock: [string, string] = ['from: dusk, hours: 6', 'from: dusk, until: "22:00"'];
-    expect(asked('promise', clock)).toThrow(/SCENARIO_CONFLICT .*changed\.yaml:\d+, "promise\.until"/);
+    expect(asked('promise', clock)).toThrow(/SCENARIO_CONFLICT .*changed\.yaml:\d+:\d+, "promise\.until"/);
     expect(asked('inductor', clock)).toThrow(/promise\.until/);
     const dawn: [string, string] = ['from: dusk, hours: 6', 'from: dusk, until: dawn'];
     expect(asked('inductor', dawn)).toThrow(/--lit-hours 8/);
