@@ -54,7 +54,7 @@ function obstacleOf(typed: string): NewObstacle {
     throw usageMistake(
       `--around ${typed}`,
       `one of ${KINDS.join(', ')}, then =BEARING,DISTANCE,HEIGHT,WIDTH`,
-      `as ${OPTIONS.around.example}; did you mean --around ${near}=${values.length === 4 ? rest : 'S,6,5,10'}?`,
+      `did you mean --around ${near}=${values.length === 4 ? rest : 'S,6,5,10'}?`,
     );
   }
   const metres = (k: number, name: string, most: number) =>
