@@ -10,7 +10,7 @@ interface Shown {
   words: string;
 }
 
-const OF_A_RUN: Shown = { most: 12, fromEitherEnd: 3, words: 'three' };
+const OF_A_RUN: Shown = { most: 12, fromEitherEnd: 2, words: 'two' };
 /** Whoever interrupts a run is not kept waiting for pictures. */
 const OF_A_PART: Shown = { most: 4, fromEitherEnd: 1, words: 'one' };
 
@@ -28,8 +28,8 @@ export function decisiveWords(run: Pick<RunResult, 'partial'>): string {
 
 /**
  * The trials of a run that are shown in full: all of at most 12. Of more, those that tell where the promise begins to
- * break and how far it goes either way: of the trials with failed nights the three with fewest and the three with most
- * (ties: fewest and most short hours), of the others the three with least and the three with most energy left in their
+ * break and how far it goes either way: of the trials with failed nights the two with fewest and the two with most
+ * (ties: fewest and most short hours), of the others the two with least and the two with most energy left in their
  * worst morning. Of a run that was interrupted: all of at most 4, else one each. A trial that is not among them never
  * becomes one of them by more trials.
  *

@@ -32,10 +32,10 @@ describe('a large run on the terminal', () => {
     const lines = linesOf(grid(4, 4));
     const verdicts = lines.flatMap((line) => /^(lamp \d on spot \d) (?:keeps|breaks)/.exec(line)?.[1] ?? []);
     expect(verdicts).toEqual([
-      ...['lamp 0 on spot 0', 'lamp 0 on spot 1', 'lamp 1 on spot 1', 'lamp 1 on spot 3', 'lamp 2 on spot 3'],
+      ...['lamp 0 on spot 0', 'lamp 0 on spot 1', 'lamp 2 on spot 3'],
       ...['lamp 3 on spot 3', 'lamp 1 on spot 0', 'lamp 2 on spot 0', 'lamp 3 on spot 0'],
     ]);
-    expect(lines.join(' ')).toContain('The other 7: every night in nights.csv');
+    expect(lines.join(' ')).toContain('The other 9: every night in nights.csv');
   });
 
   test('takes no more lines for ten times as many trials, but for the table', () => {

@@ -24,10 +24,10 @@ describe('the page of a run', () => {
     expect(Buffer.byteLength(page)).toBeLessThan(5e6);
     expect(page.match(/<a class="cell"/g)).toHaveLength(400);
     expect(page.match(/<section class="trial"/g)).toHaveLength(400);
-    expect(page.match(/<div data-block="fortnight"><figure/g)).toHaveLength(12);
+    expect(page.match(/<div data-block="fortnight"><figure/g)).toHaveLength(8);
     // Every cell leads to a part that shows its strip again, or all of it.
     const brief = [...page.matchAll(/<section class="trial" id="(trial-\d+)"[^>]* data-brief/g)];
-    expect(brief).toHaveLength(388);
+    expect(brief).toHaveLength(392);
     for (const [, id] of brief) {
       expect(page).toContain(`href="#${id}"`);
       expect(page).toContain(`<use href="#${id}-strip"/>`);
