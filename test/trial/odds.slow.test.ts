@@ -32,10 +32,15 @@ lamps:
 `,
 );
 
+/** As the build makes it: of sources a test's own thread would take packages as they are, which round as the engine does. */
+const built = (await import(
+  new URL('../../dist/index.js', import.meta.url).href
+)) as typeof import('../../sim/index.ts');
+
 const oddsWith = (winters: number, options: JobsOptions) => {
-  const scenario = loadScenario(file);
+  const scenario = built.loadScenario(file);
   const basis = { record: inventedRecord(5), site: scenario.site, seed: 1 };
-  return scenarioOdds(scenario, basis, { winters }, options);
+  return built.scenarioOdds(scenario, basis, { winters }, options);
 };
 
 describe('odds on several threads', () => {
