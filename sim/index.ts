@@ -130,6 +130,7 @@ export { sizeText } from './output/sizeText.ts';
 export { spotSurveyText } from './output/spotSurveyText.ts';
 export { summaryJson } from './output/summaryJson.ts';
 export { terminalRun } from './output/terminalRun.ts';
+export type { Look } from './output/textTable.ts';
 export type { WrittenResult } from './output/writeFiles.ts';
 export { writeLife } from './output/writeLife.ts';
 export { type WriteOptions, type WrittenRun, writeRun } from './output/writeRun.ts';
