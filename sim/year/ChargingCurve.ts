@@ -179,12 +179,12 @@ export class ChargingCurve {
 
   private lookThroughDiode(): void {
     const { target_V, photocurrent_A: light_A, perLight, ratio, shunt_S: G, diodeLeak_S: leak_S, ohm } = this;
-    const { cellThermal_V: a, diodeThermal_V: b, reverse_A, bound_V, near_V } = this;
+    const { cellThermal_V: a, diodeThermal_V: b, reverse_A, highest_V, near_V } = this;
     let guess_A = Math.min(this.in_A, 0.999 * light_A);
     let junction = this.junction_V;
     let u = target_V + junction + ohm * guess_A;
     for (let looks = 1; ; looks++) {
-      u = Math.min(Math.max(u, 0), bound_V);
+      u = Math.min(Math.max(u, 0), highest_V);
       // Both junctions share the light and the saturation currents, less what shunt and leak take.
       let spare = (reverse_A + this.cellSaturation_A - G * u - leak_S * junction) * perLight;
       if (spare < -0.9999) spare = -0.9999;
