@@ -1,6 +1,7 @@
 import { log, log10 } from '../common/elementary/log.ts';
 import { powerOfTen } from '../common/elementary/power.ts';
 import { square } from '../common/numeric.ts';
+
 /** A resistor to draw a known current with, and what it has to stand as it begins. */
 export interface LoadResistor {
   ohm: number;

@@ -136,9 +136,7 @@ export class ChargingCurve {
 
   /** Open circuit of the cell, above which its junction never stands, volts; 0 in the dark. */
   get highest_V(): number {
-    if (!(this.open_V >= 0)) {
-      this.open_V = this.openCircuit_V();
-    }
+    if (!(this.open_V >= 0)) this.open_V = this.openCircuit_V();
     return this.open_V;
   }
 

@@ -228,8 +228,7 @@ export class LampStepper {
   tryStep(): boolean {
     this.begin();
     // By day an error is soon forgotten, in the dark it stays; what a limiter takes goes by the voltage within the step.
-    const { step_s } = this;
-    const share = step_s === HOUR_S ? 1 : Math.max(step_s, SHORT_STEP_S) / HOUR_S;
+    const share = Math.max(this.step_s, SHORT_STEP_S) / HOUR_S;
     const part = this.charging ? Math.sqrt(share) : share;
     this.allowed_V = this.tolerance_V * part * (this.drains.limiting ? 0.1 : 1);
     const plain = !this.charging && !this.drains.limiting;
