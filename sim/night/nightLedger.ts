@@ -1,13 +1,11 @@
-import { civilInstant, dateText } from '../common/civilTime.ts';
-import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import type { CapacitorParams } from '../lamp/capacitor/params.ts';
 import { capacitorEnergy_J } from '../lamp/capacitor/step.ts';
-import { LEAST_SNOW_MM, type SpotLight } from '../spot/spotLight.ts';
-import { type NightCalendar, winterOf } from '../sun/NightCalendar.ts';
+import type { SpotLight } from '../spot/spotLight.ts';
+import { winterOf } from '../sun/NightCalendar.ts';
 import type { Site } from '../sun/Site.ts';
-import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
 import { DIM, type NightTotals, SHORT_CAUSES, type ShortCause } from '../year/NightTotals.ts';
 import type { YearNights, YearResult } from '../year/simulateYear.ts';
+import { mostOver, nightDays } from './nightDays.ts';
 
 export type NightOutcome = 'kept' | 'failed' | 'nothing-promised';
 /** Snow: a lamp that failed, and would not have with the snow brushed off its lid. */
@@ -67,7 +65,6 @@ export interface LedgerTerms {
   tolerance_h: number;
 }
 
-const FILLED = WEATHER_MARKS.indexOf('filled');
 /** Less short time than this is rounding, not a short night. */
 const ROUNDING_S = 0.5;
 
@@ -87,12 +84,10 @@ export type LedgerYear = Pick<YearNights, 'nights' | 'firstNight' | 'joined'> &
 export function nightLedger(year: LedgerYear, light: SpotLight, site: Site, terms: LedgerTerms): NightRow[] {
   const { nights: totals, firstNight, joined } = year;
   const reachable_V = year.columns?.reachable_V;
-  const lid_mm = light.snow?.lid?.lying_mm;
   const calendar = light.nights;
-  const days = civilDays(calendar, site.timeZone);
+  const days = nightDays(light, site.timeZone, joined);
   const atCutoff_J = capacitorEnergy_J(terms.capacitor, terms.cutoff_V);
   const joinedWinter = joined ? `${firstDate(light).slice(0, 4)} joined` : undefined;
-  const between = (from_ms: number, to_ms: number) => hoursBetween(light, from_ms, to_ms, joined);
   const rows: NightRow[] = [];
   for (let n = 0; n < totals.count; n++) {
     const k = firstNight + n;
@@ -106,7 +101,7 @@ export function nightLedger(year: LedgerYear, light: SpotLight, site: Site, term
     const wentOut = out_s > terms.tolerance_h * 3600 + ROUNDING_S || out_s > dim_s;
     const dawn_V = totals.dawn_V[n]!;
     const firstShort_s = short_s > 0 ? totals.firstShort_s[n]! : Number.NaN;
-    const day = between(days[k]!, days[k + 1]!);
+    const day = days[k]!;
     rows.push({
       winter: joinedWinter ?? winterOf(night, site.latitude_deg),
       night,
@@ -123,8 +118,8 @@ export function nightLedger(year: LedgerYear, light: SpotLight, site: Site, term
       outcome: outcomeOf(promised_s, short_s, terms.tolerance_h),
       cause: short_s === 0 ? 'none' : wentOut ? whyOut(totals, n) : 'too-dim',
       firstShort_ms: light.start_ms + firstShort_s * 1000,
-      lightOnCell_Wh_m2: sumOver(day, light.planeOfArray_W_m2),
-      ghi_Wh_m2: sumOver(day, light.ghi_W_m2),
+      lightOnCell_Wh_m2: day.lightOnCell_Wh_m2,
+      ghi_Wh_m2: day.ghi_Wh_m2,
       highestReachable_V: reachable_V === undefined ? Number.NaN : mostOver(day, reachable_V),
       capacitorDusk_V: totals.dusk_V[n]!,
       capacitorLowest_V: totals.lowest_V[n]!,
@@ -132,8 +127,8 @@ export function nightLedger(year: LedgerYear, light: SpotLight, site: Site, term
       reserveDawn_J: capacitorEnergy_J(terms.capacitor, dawn_V) - atCutoff_J,
       lightGiven_lm_h: totals.light_lm_h[n]!,
       aboveRated_h: totals.aboveRated_s[n]! / 3600,
-      snowOnLid_h: lid_mm === undefined ? 0 : snowyHours(day, lid_mm),
-      filledWeather_h: filledOver(between(calendar.noon_ms[k]!, calendar.noon_ms[k + 1]!), light.mark),
+      snowOnLid_h: day.snowOnLid_h,
+      filledWeather_h: day.filledWeather_h,
       aboveHalf_h: totals.aboveHalf_s[n]! / 3600,
       aboveFifth_h: totals.aboveFifth_s[n]! / 3600,
     });
@@ -158,84 +153,4 @@ function whyOut({ shortBy_s }: NightTotals, n: number): ShortCause {
     if (c !== DIM && shortBy_s[c]![n]! > shortBy_s[most]![n]!) most = c;
   }
   return SHORT_CAUSES[most]!;
-}
-
-/** Hours of a record by their number, from `from` up to but without `to`; numbers outside it are its hours where joined. */
-interface Hours {
-  from: number;
-  to: number;
-  joined: boolean;
-}
-
-/** The hours that begin in a stretch. */
-function hoursBetween({ start_ms }: SpotLight, from_ms: number, to_ms: number, joined: boolean): Hours {
-  const numberAt = (ms: number) => Math.ceil((ms - start_ms) / HOUR_MS - 1e-9);
-  return { from: numberAt(from_ms), to: numberAt(to_ms), joined };
-}
-
-/** Place of an hour in a record of a length, closed to a ring where joined; -1 outside it. */
-function placeOf(hour: number, count: number, joined: boolean): number {
-  if (hour >= 0 && hour < count) return hour;
-  return joined ? (hour + count) % count : -1;
-}
-
-// Each with its own loop over its own kind of column: one for all takes ten times as long.
-
-function sumOver({ from, to, joined }: Hours, column: Float64Array): number {
-  let sum = 0;
-  for (let hour = from; hour < to; hour++) {
-    const i = placeOf(hour, column.length, joined);
-    if (i >= 0) sum += column[i]!;
-  }
-  return sum;
-}
-
-function mostOver({ from, to, joined }: Hours, column: Float64Array): number {
-  let most = 0;
-  for (let hour = from; hour < to; hour++) {
-    const i = placeOf(hour, column.length, joined);
-    if (i >= 0) most = Math.max(most, column[i]!);
-  }
-  return most;
-}
-
-function snowyHours({ from, to, joined }: Hours, lid_mm: Float64Array): number {
-  let hours = 0;
-  for (let hour = from; hour < to; hour++) {
-    const i = placeOf(hour, lid_mm.length, joined);
-    if (i >= 0 && lid_mm[i]! > LEAST_SNOW_MM) hours++;
-  }
-  return hours;
-}
-
-function filledOver({ from, to, joined }: Hours, mark: Uint8Array): number {
-  let hours = 0;
-  for (let hour = from; hour < to; hour++) {
-    const i = placeOf(hour, mark.length, joined);
-    if (i >= 0 && mark[i]! >= FILLED) hours++;
-  }
-  return hours;
-}
-
-const remembered = new WeakMap<NightCalendar, Map<string, Float64Array>>();
-
-/**
- * Civil midnights that begin the evening dates of a calendar, UTC milliseconds, one more than there are nights.
- * Remembered for each calendar, since every lamp in a garden shares it.
- *
- * in: nights; timeZone, IANA name
- */
-export function civilDays(nights: NightCalendar, timeZone: string): Float64Array {
-  const zones = remembered.get(nights) ?? new Map<string, Float64Array>();
-  remembered.set(nights, zones);
-  let days = zones.get(timeZone);
-  if (days === undefined) {
-    days = new Float64Array(nights.count + 1);
-    const midnight = civilInstant(timeZone);
-    for (let k = 0; k < nights.count; k++) days[k] = midnight(nights.eveningDate[k]!);
-    const last = nights.eveningDate[nights.count - 1]!;
-    days[nights.count] = midnight(dateText(Date.parse(last) + DAY_MS));
-    zones.set(timeZone, days);
-  }
-  return days;
 }

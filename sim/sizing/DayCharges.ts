@@ -3,8 +3,8 @@ import { capacitorCharge_C, capacitorVoltage_V } from '../lamp/capacitor/step.ts
 import type { LampParams } from '../lamp/params.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { ChargingCurve } from '../year/ChargingCurve.ts';
+import { keptHours } from '../year/circuitHours.ts';
 import type { NightStretch } from '../year/simulateYear.ts';
-import { thermalTable } from '../year/thermalTable.ts';
 import type { LitNights } from './LitNights.ts';
 
 const HOUR_S = 3600;
@@ -48,11 +48,12 @@ export function dayCharges(
   { first, end }: NightStretch,
 ): DayCharges {
   const { planeOfArray_W_m2, count } = light;
-  const curve = new ChargingCurve(lamp, thermalTable(lamp, jar_degC));
+  const curve = new ChargingCurve(lamp);
+  const hours = keptHours(lamp, light, jar_degC);
   const most = { highest_V: 0, most_A: 0, most_A_W_m2: 0 };
   for (let hour = 0; hour < count; hour++) {
     if (!(planeOfArray_W_m2[hour]! > 0)) continue;
-    curve.setHour(planeOfArray_W_m2[hour]!, jar_degC[hour]!);
+    curve.setHour(hours, hour);
     most.highest_V = Math.max(most.highest_V, curve.highest_V);
     most.most_A = Math.max(most.most_A, curve.photocurrent_A);
     most.most_A_W_m2 = Math.max(most.most_A_W_m2, curve.photocurrent_A / planeOfArray_W_m2[hour]!);
@@ -63,7 +64,7 @@ export function dayCharges(
   const levels = new HourLevels(curve, step_V);
   for (let night = first; night < end; night++) {
     for (const { hour, lasts_s, part } of litHours(nights, night, planeOfArray_W_m2)) {
-      levels.read(planeOfArray_W_m2[hour]!, jar_degC[hour]!);
+      levels.read(hours, hour);
       const row = (night * PARTS + part) * LEVELS;
       for (let k = 0; k < levels.charging; k++) {
         charge_C[row + k]! += SURE * lasts_s * levels.current_A[k]!;
@@ -110,9 +111,9 @@ class HourLevels {
     this.step_V = step_V;
   }
 
-  read(light_W_m2: number, degC: number): void {
+  read(hours: Float64Array, hour: number): void {
     const { curve, current_A, slope_S, step_V } = this;
-    curve.setHour(light_W_m2, degC);
+    curve.setHour(hours, hour);
     curve.in_A = curve.photocurrent_A;
     curve.junction_V = 0.2;
     let k = 0;

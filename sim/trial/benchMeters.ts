@@ -7,9 +7,9 @@ import { benchVoltages } from '../lamp/capacitor/step.ts';
 import { diodeDrop_V } from '../lamp/diode/step.ts';
 import { LitLoad } from '../lamp/loadTable.ts';
 import type { LampParams } from '../lamp/params.ts';
+import { circuitHours } from '../year/circuitHours.ts';
 import { LampStepper } from '../year/LampStepper.ts';
 import type { NightPlan } from '../year/NightPlan.ts';
-import { thermalTable } from '../year/thermalTable.ts';
 import { type YearInput, YearRun } from '../year/YearRun.ts';
 
 /** Everything at the bench has this temperature. */
@@ -114,8 +114,8 @@ export function steadyReachable_V(
   light_W_m2: number,
   temperature_degC = BENCH_DEG_C,
 ): number {
-  const stepper = new LampStepper(lamp, thermalTable(lamp, [temperature_degC]));
-  stepper.setHour(light_W_m2, temperature_degC);
+  const stepper = new LampStepper(lamp);
+  stepper.setHour(circuitHours(lamp, [light_W_m2], [temperature_degC]), 0);
   const rate = (capacitor_V: number) => {
     stepper.restAt(capacitor_V);
     return stepper.settle();
@@ -135,7 +135,7 @@ export function steadyReachable_V(
 export function restingVoltage_V(lamp: LampParams, from_V: number, held_h: number, hours: number): number {
   // Nothing is drawn of what was never filled.
   if (from_V === 0) return 0;
-  const stepper = new LampStepper(lamp, thermalTable(lamp, [BENCH_DEG_C]));
+  const stepper = new LampStepper(lamp);
   stepper.restAt(from_V);
   const [filled1_V, filled2_V] = lamp.capacitor.delayed.map(({ resistance_ohm, capacitance_F }) =>
     capacitance_F === 0 ? from_V : from_V * -expm1((-held_h * 3600) / (resistance_ohm * capacitance_F)),
@@ -143,10 +143,11 @@ export function restingVoltage_V(lamp: LampParams, from_V: number, held_h: numbe
   stepper.delayed.one.voltage_V = filled1_V!;
   stepper.delayed.two.voltage_V = filled2_V!;
   const count = Math.ceil(hours);
+  const jar_degC = new Float64Array(count).fill(BENCH_DEG_C);
   const input: YearInput = {
     count,
-    light_W_m2: new Float64Array(count),
-    jar_degC: new Float64Array(count).fill(BENCH_DEG_C),
+    hours: circuitHours(lamp, new Float64Array(count), jar_degC),
+    jar_degC,
     plan: undisturbed(hours * 3600),
     leastLight_lm: 0,
   };

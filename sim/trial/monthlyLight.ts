@@ -1,5 +1,5 @@
 import { HOUR_MS } from '../common/time.ts';
-import { civilDays } from '../night/nightLedger.ts';
+import { civilDays } from '../night/nightDays.ts';
 import type { Trial } from './Trial.ts';
 
 /** Light on a cell in one calendar month, a mean day of all years of the record. */

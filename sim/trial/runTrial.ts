@@ -1,4 +1,6 @@
+import { max, min } from 'd3-array';
 import { InputProblem, unlessReported } from '../common/InputProblem.ts';
+import { compensatedSum } from '../common/numeric.ts';
 import { HOUR_MS, utcText } from '../common/time.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
 import { mostLight_lm } from '../lamp/loadTable.ts';
@@ -194,15 +196,15 @@ function unreachable({ load, capacitor }: LampParams, promise: PromiseSection): 
 }
 
 function flagsOf(lamp: LampParams, light: SpotLight, year: YearResult): string[] {
-  const aboveRated_h = sum(year.columns.aboveRated_s) / 3600;
-  const highest_V = highest(year.columns.capacitorEnd_V);
+  const aboveRated_h = compensatedSum(year.columns.aboveRated_s) / 3600;
+  const highest_V = max(year.columns.capacitorEnd_V) ?? 0;
   const { lowest_V } = lamp.capacitor;
-  const below_V = year.columns.capacitorLowest_V.filter((value) => value < lowest_V);
+  const below_V = below(year.columns.capacitorLowest_V, lowest_V);
   const flags = [
     aboveRated_h > 0 &&
       `CAPACITOR ABOVE ITS RATED ${lamp.capacitor.rated_V} V for ${aboveRated_h.toFixed(0)} h, up to ${highest_V.toFixed(2)} V: it ages fast and may leak; add a limiter`,
     below_V.length > 0 &&
-      `CAPACITOR BELOW ITS LOWEST ${lowest_V} V in ${below_V.length} h, down to ${lowest(below_V).toFixed(2)} V: that spoils it; take a driver with a higher cut-off, and less standby current`,
+      `CAPACITOR BELOW ITS LOWEST ${lowest_V} V in ${below_V.length} h, down to ${min(below_V)!.toFixed(2)} V: that spoils it; take a driver with a higher cut-off, and less standby current`,
     ...colderThanRated(lamp, year.columns.jar_degC),
     // Some minutes of it move nothing that a maker would see.
     year.beyondFormula_s > 3600 &&
@@ -229,10 +231,10 @@ const IN_FROST = {
 function colderThanRated(lamp: LampParams, jar_degC: Float64Array): string[] {
   return Object.entries(IN_FROST).flatMap(([part, harm]) => {
     const { lowest_degC } = lamp[part as keyof typeof IN_FROST];
-    const below_degC = jar_degC.filter((each) => each < lowest_degC);
+    const below_degC = below(jar_degC, lowest_degC);
     if (below_degC.length === 0) return [];
     return [
-      `${part.toUpperCase()} BELOW ITS LOWEST ${lowest_degC} degC in ${below_degC.length} h, down to ${lowest(below_degC).toFixed(1)} degC: ${harm}; take one that is rated for it`,
+      `${part.toUpperCase()} BELOW ITS LOWEST ${lowest_degC} degC in ${below_degC.length} h, down to ${min(below_degC)!.toFixed(1)} degC: ${harm}; take one that is rated for it`,
     ];
   });
 }
@@ -250,14 +252,9 @@ function lasting(seconds: number): string {
   return seconds < 3600 ? `${Math.ceil(seconds / 60)} min` : `${(seconds / 3600).toFixed(1)} h`;
 }
 
-function sum(column: Float64Array): number {
-  return column.reduce((total, value) => total + value, 0);
-}
-
-function lowest(column: Float64Array): number {
-  return column.reduce((least, value) => Math.min(least, value), Number.POSITIVE_INFINITY);
-}
-
-function highest(column: Float64Array): number {
-  return column.reduce((most, value) => Math.max(most, value), 0);
+/** The values of a column that lie below one; mostly there are none. */
+function below(column: Float64Array, least: number): number[] {
+  const found: number[] = [];
+  for (let hour = 0; hour < column.length; hour++) if (column[hour]! < least) found.push(column[hour]!);
+  return found;
 }

@@ -1,14 +1,12 @@
-import { KELVIN_AT_ZERO_CELSIUS, THERMAL_VOLTAGE_V_PER_K } from '../common/constants.ts';
 import { exp } from '../common/elementary/exp.ts';
 import { quickLog } from '../common/quickLog.ts';
 import type { LampParams } from '../lamp/params.ts';
+import { HOUR, HOUR_COLUMNS } from './circuitHours.ts';
 import { PASS_ROWS_PER_UNIT, type PassTable, passTable } from './passTable.ts';
-import { THERMAL, THERMAL_COLUMNS, THERMAL_ROWS_PER_K, type ThermalTable } from './thermalTable.ts';
 
 /** The shunt's correction is a straight line: above this share of the current it is looked up again. */
 const SHIFTED_SHARE = 1e-3;
 const MOST_LOOKS = 8;
-const OPEN_V = 1e-5;
 
 /**
  * Cell and blocking diode in series in one light at one temperature: the current into a terminal voltage, with three
@@ -36,9 +34,8 @@ export class ChargingCurve {
 
   /** Light current of the hour; 0 in the dark. */
   photocurrent_A = 0;
-  /** Open circuit of the cell, NaN where it is not known yet; what lies above it. */
-  private open_V = 0;
-  private bound_V = 0;
+  /** Open circuit of the cell, above which its junction never stands; 0 in the dark. */
+  highest_V = 0;
   diodeThermal_V = 1;
   /** What flows back through a blocked diode, and what of it grows with the voltage. */
   reverse_A = 0;
@@ -49,16 +46,12 @@ export class ChargingCurve {
   /** Factor of the leakage at this temperature. */
   warming = 1;
 
-  private readonly thermal: ThermalTable;
   private readonly pass: PassTable;
   readonly isSwitch: boolean;
   private readonly onOhm: number;
   readonly ohm: number;
   private readonly ratio: number;
   readonly shunt_S: number;
-  private readonly shunt_ohm: number;
-  private readonly cellThermalPerK: number;
-  private readonly diodeThermalPerK: number;
   cellThermal_V = 1;
   /** Of the capacitor's series resistance, at the present temperature. */
   seriesGrowth = 1;
@@ -71,81 +64,39 @@ export class ChargingCurve {
   private perLight = 0;
   private perDiode = 1;
 
-  constructor(lamp: LampParams, thermal: ThermalTable) {
+  constructor(lamp: LampParams) {
     const { cell, diode } = lamp;
-    this.thermal = thermal;
     this.isSwitch = diode.kind === 'switch';
     this.onOhm = this.isSwitch ? diode.on_ohm : 0;
     this.ohm = cell.series_ohm + diode.series_ohm;
     this.ratio = cell.idealityTimesJunctions / diode.ideality;
     this.pass = passTable(this.isSwitch ? 1 : this.ratio);
     this.shunt_S = 1 / cell.shunt_ohm;
-    this.shunt_ohm = cell.shunt_ohm;
-    this.cellThermalPerK = cell.idealityTimesJunctions * THERMAL_VOLTAGE_V_PER_K;
-    this.diodeThermalPerK = diode.ideality * THERMAL_VOLTAGE_V_PER_K;
   }
 
-  /** in: light_W_m2 on the cell; degC of everything */
-  setHour(light_W_m2: number, degC: number): void {
-    const { rows, lowest_degC } = this.thermal;
-    // Split before the table's start is taken off: where a table begins may not move the last bits.
-    const place = degC * THERMAL_ROWS_PER_K;
-    const whole = Math.floor(place);
-    const part = place - whole;
-    const at = ((whole - lowest_degC * THERMAL_ROWS_PER_K) * THERMAL_COLUMNS) | 0;
-    const kelvin = degC + KELVIN_AT_ZERO_CELSIUS;
-    this.diodeThermal_V = this.diodeThermalPerK * kelvin;
-    this.perDiode = 1 / this.diodeThermal_V;
-    const up = at + THERMAL_COLUMNS;
-    this.reverse_A =
-      rows[at + THERMAL.diodeSaturation_A]! * (1 - part) + rows[up + THERMAL.diodeSaturation_A]! * part;
-    this.diodeLeak_S = rows[at + THERMAL.diodeLeak_S]! * (1 - part) + rows[up + THERMAL.diodeLeak_S]! * part;
-    this.warming = rows[at + THERMAL.warming]! * (1 - part) + rows[up + THERMAL.warming]! * part;
-    this.seriesGrowth =
-      rows[at + THERMAL.seriesGrowth]! * (1 - part) + rows[up + THERMAL.seriesGrowth]! * part;
-    if (!(light_W_m2 > 0)) {
-      this.photocurrent_A = 0;
-      this.open_V = 0;
-      return;
-    }
-    this.cellThermal_V = this.cellThermalPerK * kelvin;
-    this.cellSaturation_A =
-      rows[at + THERMAL.cellSaturation_A]! * (1 - part) + rows[up + THERMAL.cellSaturation_A]! * part;
-    const lnCell =
-      rows[at + THERMAL.lnCellSaturation]! * (1 - part) + rows[up + THERMAL.lnCellSaturation]! * part;
-    const lnDiode =
-      rows[at + THERMAL.lnDiodeSaturation]! * (1 - part) + rows[up + THERMAL.lnDiodeSaturation]! * part;
-    const lnLightCurrent =
-      quickLog(light_W_m2) +
-      rows[at + THERMAL.lnPhotocurrent]! * (1 - part) +
-      rows[up + THERMAL.lnPhotocurrent]! * part;
-    this.photocurrent_A =
-      light_W_m2 *
-      (rows[at + THERMAL.photocurrent_A_per_W_m2]! * (1 - part) +
-        rows[up + THERMAL.photocurrent_A_per_W_m2]! * part);
-    this.perLight = 1 / this.photocurrent_A;
-    this.lnCellSaturation = lnCell;
-    this.lnLightOverDiode = lnLightCurrent - lnDiode;
-    this.shift = this.ratio * lnCell - lnDiode + (1 - this.ratio) * lnLightCurrent;
-    // Without a shunt, or without a junction.
-    const bare_V = this.cellThermal_V * (lnLightCurrent - lnCell);
-    const shunted_V = this.photocurrent_A * this.shunt_ohm;
-    this.bound_V = Math.min(bare_V, shunted_V);
-    this.open_V = Number.NaN;
-  }
-
-  /** Open circuit of the cell, above which its junction never stands, volts; 0 in the dark. */
-  get highest_V(): number {
-    if (!(this.open_V >= 0)) this.open_V = this.openCircuit_V();
-    return this.open_V;
+  /** in: hours, as `circuitHours` makes them; hour, its number among them */
+  setHour(hours: Float64Array, hour: number): void {
+    const at = hour * HOUR_COLUMNS;
+    this.diodeThermal_V = hours[at + HOUR.thermal_V]!;
+    this.perDiode = hours[at + HOUR.perThermal_V]!;
+    this.reverse_A = hours[at + HOUR.reverse_A]!;
+    this.diodeLeak_S = hours[at + HOUR.leak_S]!;
+    this.warming = hours[at + HOUR.warming]!;
+    this.seriesGrowth = hours[at + HOUR.seriesGrowth]!;
+    this.photocurrent_A = hours[at + HOUR.photocurrent_A]!;
+    this.highest_V = hours[at + HOUR.openCircuit_V]!;
+    if (this.photocurrent_A === 0) return;
+    this.perLight = hours[at + HOUR.perPhotocurrent]!;
+    this.cellThermal_V = hours[at + HOUR.cellThermal_V]!;
+    this.cellSaturation_A = hours[at + HOUR.cellSaturation_A]!;
+    this.lnCellSaturation = hours[at + HOUR.lnCellSaturation]!;
+    this.lnLightOverDiode = hours[at + HOUR.lnLightOverDiode]!;
+    this.shift = hours[at + HOUR.shift]!;
   }
 
   /** Whether the cell can push current into a terminal voltage; else the blocked diode alone is left. */
   reaches(terminal_V: number): boolean {
-    const { photocurrent_A, cellSaturation_A, cellThermal_V, shunt_S } = this;
-    if (!(photocurrent_A > 0) || terminal_V > this.bound_V) return false;
-    const most_A = photocurrent_A + cellSaturation_A - shunt_S * terminal_V;
-    return cellSaturation_A * exp(terminal_V / cellThermal_V) <= most_A;
+    return terminal_V < this.highest_V;
   }
 
   /**
@@ -280,20 +231,6 @@ export class ChargingCurve {
       }
       u -= off_V * perU;
     }
-  }
-
-  /** Voltage of the cell's junction without a load, volts. */
-  private openCircuit_V(): number {
-    const { photocurrent_A, cellSaturation_A, cellThermal_V: a, shunt_S } = this;
-    let u = this.bound_V;
-    for (let round = 0; round < 60; round++) {
-      const M = cellSaturation_A * exp(u / a);
-      const change = (photocurrent_A + cellSaturation_A - M - shunt_S * u) / (M / a + shunt_S);
-      u += change;
-      // What a change leaves is its square over the thermal voltage.
-      if (change < OPEN_V && change > -OPEN_V) break;
-    }
-    return u;
   }
 
   /** Voltage of the cell's junction at which it gives a current, volts: by the cell's own law. */

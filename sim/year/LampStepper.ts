@@ -5,7 +5,6 @@ import { ChargingCurve } from './ChargingCurve.ts';
 import { DelayedBranches } from './DelayedBranches.ts';
 import { litStep, restStep } from './darkStep.ts';
 import { ParasiticLoads } from './ParasiticLoads.ts';
-import type { ThermalTable } from './thermalTable.ts';
 import { VoltagePath } from './VoltagePath.ts';
 
 /** The expansion may lie off the middle of the path by this, and by this share of the path. */
@@ -146,10 +145,10 @@ export class LampStepper {
   readonly c1: number;
   ohm: number;
 
-  constructor(lamp: LampParams, thermal: ThermalTable) {
+  constructor(lamp: LampParams) {
     const { capacitor } = lamp;
     this.lamp = lamp;
-    this.curve = new ChargingCurve(lamp, thermal);
+    this.curve = new ChargingCurve(lamp);
     this.load = new LitLoad(lamp.load);
     this.drains = new ParasiticLoads(lamp);
     this.delayed = new DelayedBranches(capacitor.delayed);
@@ -183,11 +182,11 @@ export class LampStepper {
     return this.mainCharge_C() + this.delayed.whole_C();
   }
 
-  /** Sets light on the cell and the temperature of everything, within the reach of the thermal table. */
-  setHour(light_W_m2: number, degC: number): void {
+  /** Sets light on the cell and the temperature of everything. in: as of the curve */
+  setHour(hours: Float64Array, hour: number): void {
     const { curve } = this;
     const share = curve.photocurrent_A > 0 ? curve.in_A / curve.photocurrent_A : 0;
-    curve.setHour(light_W_m2, degC);
+    curve.setHour(hours, hour);
     curve.in_A = share * curve.photocurrent_A;
     this.drains.warming = curve.warming;
     this.ohm = this.lamp.capacitor.series_ohm * curve.seriesGrowth;

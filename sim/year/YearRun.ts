@@ -27,10 +27,11 @@ const EVENT_S = 1e-3;
 const FAST_EVENT_V = 1e-4;
 const HOUR_S = 3600;
 
-/** What the loop runs over: light and temperature by the hour, and the promise. */
+/** What the loop runs over: the circuit's light and temperature by the hour, and the promise. */
 export interface YearInput {
   count: number;
-  light_W_m2: Float64Array;
+  /** As `circuitHours` makes them. */
+  hours: Float64Array;
   jar_degC: Float64Array;
   plan: NightPlan;
   /** Least light that counts as lit. */
@@ -155,7 +156,7 @@ export class YearRun {
     this.cycle.beginHour();
     this.band_V = 0;
     this.nextStep_s = HOUR_S;
-    lamp.setHour(input.light_W_m2[hour]!, input.jar_degC[hour]!);
+    lamp.setHour(input.hours, hour);
     this.ledger?.beginHour(hour);
   }
 

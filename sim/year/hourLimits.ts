@@ -1,8 +1,8 @@
 import { exp } from '../common/elementary/exp.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { ChargingCurve } from './ChargingCurve.ts';
+import { HOUR_COLUMNS } from './circuitHours.ts';
 import { ParasiticLoads } from './ParasiticLoads.ts';
-import type { ThermalTable } from './thermalTable.ts';
 
 /** What the cell could do in each hour, whatever the capacitor's voltage; 0 in the dark. */
 export interface HourLimits {
@@ -19,29 +19,24 @@ const BEST_V = 5e-3;
 /**
  * The limits of all hours of a record.
  *
- * in: lamp; thermal, its table; light_W_m2 and jar_degC by the hour
+ * in: lamp; hours, as `circuitHours` makes them
  * valid: power to 1e-7 of itself; the reachable voltage to microvolts
  * source: DeSoto2006, Shockley1949
  */
-export function hourLimits(
-  lamp: LampParams,
-  thermal: ThermalTable,
-  light_W_m2: Float64Array,
-  jar_degC: Float64Array,
-): HourLimits {
-  const { length } = light_W_m2;
+export function hourLimits(lamp: LampParams, hours: Float64Array): HourLimits {
+  const length = hours.length / HOUR_COLUMNS;
   const limits = {
     bestPower_W: new Float64Array(length),
     best_V: new Float64Array(length),
     reachable_V: new Float64Array(length),
   };
-  const curve = new ChargingCurve(lamp, thermal);
+  const curve = new ChargingCurve(lamp);
   const drains = new ParasiticLoads(lamp);
   // What the last light had in proportion is near.
   let bestShare = 0.85;
   for (let hour = 0; hour < length; hour++) {
-    if (!(light_W_m2[hour]! > 0)) continue;
-    curve.setHour(light_W_m2[hour]!, jar_degC[hour]!);
+    curve.setHour(hours, hour);
+    if (curve.photocurrent_A === 0) continue;
     drains.warming = curve.warming;
     const open_V = curve.highest_V;
     const u = bestJunction_V(curve, open_V, lamp.cell.series_ohm, bestShare * open_V);

@@ -1,3 +1,4 @@
+import { Kept } from '../common/Kept.ts';
 import { HOUR_MS } from '../common/time.ts';
 import type { PromiseSection, ScheduleSection } from '../lamp/schedule/schema.ts';
 import type { NightCalendar } from '../sun/NightCalendar.ts';
@@ -5,6 +6,15 @@ import { clockTimes, spanOf } from './clockTimes.ts';
 import { type NightPlan, PLAN } from './NightPlan.ts';
 import { scheduledSwitching, sensedSwitching } from './scheduledSwitching.ts';
 import type { DarkStretch } from './sensedDark.ts';
+
+export interface PlannedNights {
+  plan: NightPlan;
+  /** Index in the calendar of the plan's night 0. */
+  firstNight: number;
+}
+
+/** Plans kept of a calendar: of what lamps and promises differ in, and of stretches of nights. */
+const MOST_PLANS = 32;
 
 /** The stretch of time a plan is made for. */
 export interface PlanStretch {
@@ -24,6 +34,21 @@ export interface PlanStretch {
   seed?: number | undefined;
 }
 
+const made = new WeakMap<NightCalendar, Kept<PlannedNights>>();
+
+/** The same as `planNights`, kept with the calendar for equal schedules and promises, but for a lamp that senses the dark. */
+export function keptPlan(
+  stretch: PlanStretch,
+  schedule: ScheduleSection,
+  promise: PromiseSection,
+): PlannedNights {
+  const { nights, dark, ...terms } = stretch;
+  if (dark !== undefined) return planNights(stretch, schedule, promise);
+  const known = made.get(nights) ?? new Kept(MOST_PLANS);
+  made.set(nights, known);
+  return known.of([terms, schedule, promise], () => planNights(stretch, schedule, promise));
+}
+
 /**
  * The plan of all nights of a stretch: noon, dusk and dawn, the schedule's switching and the promised hours.
  *
@@ -31,13 +56,13 @@ export interface PlanStretch {
  * is promised in a white night, nor does a lamp switch on by dusk then.
  *
  * in: stretch; schedule; promise
- * out: the plan; firstNight, the index in the calendar of the plan's night 0
+ * out: the plan, and where in the calendar it begins
  */
 export function planNights(
   stretch: PlanStretch,
   schedule: ScheduleSection,
   promise: PromiseSection,
-): { plan: NightPlan; firstNight: number } {
+): PlannedNights {
   const { nights, start_ms, count, joined } = stretch;
   const { part } = stretch;
   let firstNight = 0;

@@ -4,14 +4,14 @@ import { jarTemperatureInto } from '../lamp/jar/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
+import { keptHours } from './circuitHours.ts';
 import { type EnergyClosure, energyClosure } from './energyClosure.ts';
 import { HourLedger } from './HourLedger.ts';
 import { hourLimits } from './hourLimits.ts';
 import { LampStepper } from './LampStepper.ts';
 import type { NightTotals } from './NightTotals.ts';
-import { planNights } from './planNights.ts';
+import { keptPlan } from './planNights.ts';
 import { sensedDark } from './sensedDark.ts';
-import { thermalTable } from './thermalTable.ts';
 import type { YearColumns } from './YearColumns.ts';
 import { type YearInput, YearRun } from './YearRun.ts';
 
@@ -89,8 +89,8 @@ const DAY_S = 86_400;
  * throws: Error where charge does not close to 1e-9 (a defect); UnsolvedCircuit
  */
 export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOptions): YearResult {
-  const { stepper, input, thermal, found } = prepare(lamp, light, options);
-  const limits = hourLimits(lamp, thermal, input.light_W_m2, input.jar_degC);
+  const { stepper, input, found } = prepare(lamp, light, options);
+  const limits = hourLimits(lamp, input.hours);
   const rounds = runRounds(stepper, input, found.start, () => new HourLedger(stepper, input, limits));
   const { columns } = rounds.ledger!;
   return {
@@ -145,22 +145,21 @@ export function lampPlan(lamp: LampParams, light: SpotLight, options: YearOption
       ? {}
       : { dark: sensedDark(light, jar_degC, lamp.cell, sense, light.nightLight_lux) }),
   };
-  return { ...planNights(stretch, lamp.schedule, options.promise), jar_degC, joined, start };
+  return { ...keptPlan(stretch, lamp.schedule, options.promise), jar_degC, joined, start };
 }
 
 function prepare(lamp: LampParams, light: SpotLight, options: YearOptions, part?: NightStretch) {
   const { plan, jar_degC, ...found } = lampPlan(lamp, light, options, part);
   const input: YearInput = {
     count: light.count,
-    light_W_m2: light.planeOfArray_W_m2,
+    hours: keptHours(lamp, light, jar_degC),
     jar_degC,
     plan,
     leastLight_lm: options.promise.least_lumen,
   };
-  const thermal = thermalTable(lamp, jar_degC);
-  const stepper = new LampStepper(lamp, thermal);
+  const stepper = new LampStepper(lamp);
   stepper.tolerance_V = options.tolerance_V ?? DEFAULT_TOLERANCE_V;
-  return { stepper, input, thermal, found };
+  return { stepper, input, found };
 }
 
 function startOf(start: YearStart, { start_ms, count }: SpotLight): YearStart {

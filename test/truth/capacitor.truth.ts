@@ -1,4 +1,5 @@
 import { capacitorCharge_C, capacitorEnergy_J } from '../../sim/lamp/capacitor/step.ts';
+import { circuitHours } from '../../sim/year/circuitHours.ts';
 import { simulateYear } from '../../sim/year/simulateYear.ts';
 import { idealCapacitor, idealLamp, type LampInput } from '../lamp/makeLamp.ts';
 import { currentSource } from '../year/currentSource.ts';
@@ -59,7 +60,7 @@ const capacitorOf = (raw: Raw) => currentSource(raw, 30).lamp.capacitor;
 /** Seconds at 30 A from empty to 2.5 V at the terminals, and the terminal voltage a time after the current stops. */
 function charged(raw: Raw): { seconds: number; restAt_V: (seconds: number) => number } {
   const stepper = currentSource(raw, 30);
-  stepper.setHour(1000, 25);
+  stepper.setHour(circuitHours(stepper.lamp, [1000], [25]), 0);
   stepper.restAt(0);
   let seconds = 0;
   let step_s = 0.25;
@@ -72,7 +73,7 @@ function charged(raw: Raw): { seconds: number; restAt_V: (seconds: number) => nu
     }
   }
   const full = [stepper.main_V, stepper.delayed.one.voltage_V, stepper.delayed.two.voltage_V] as const;
-  stepper.setHour(0, 25);
+  stepper.setHour(circuitHours(stepper.lamp, [0], [25]), 0);
   return {
     seconds,
     restAt_V: (rest_s) => {
@@ -129,7 +130,7 @@ function delayedConstant_s(): number {
     { capacitance_F: 1e7, delayed_branches: SMALL.delayed_branches!.slice(1) },
     30,
   );
-  stepper.setHour(0, 25);
+  stepper.setHour(circuitHours(stepper.lamp, [0], [25]), 0);
   stepper.restAt(2.5);
   stepper.delayed.one.voltage_V = 0;
   stepper.step_s = 20;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { ChargingCurve } from '../../sim/year/ChargingCurve.ts';
-import { thermalTable } from '../../sim/year/thermalTable.ts';
+import { circuitHours } from '../../sim/year/circuitHours.ts';
 import { type LampInput, makeLamp, RAW_CELL, RAW_DIODE } from '../lamp/makeLamp.ts';
 import { libraryLamp } from './days.ts';
 import { OutsideCircuit } from './OutsideCircuit.ts';
@@ -21,7 +21,7 @@ const TARGET_V = [0, 0.9, 1.4, 1.8, 2, 2.2, 2.4];
 
 describe.each(Object.entries(CURVES))('a look at the curve of %s', (_, changes) => {
   const lamp = makeLamp(libraryLamp(changes));
-  const curve = new ChargingCurve(lamp, thermalTable(lamp, TEMPERATURE_DEGC));
+  const curve = new ChargingCurve(lamp);
   const circuit = new OutsideCircuit(lamp);
   const points: {
     share: number;
@@ -33,7 +33,7 @@ describe.each(Object.entries(CURVES))('a look at the curve of %s', (_, changes) 
   }[] = [];
   for (const light of LIGHT_W_M2) {
     for (const degC of TEMPERATURE_DEGC) {
-      curve.setHour(light, degC);
+      curve.setHour(circuitHours(lamp, [light], [degC]), 0);
       circuit.conditions(light, degC);
       // The reach, less what a switch has no curve beyond.
       for (const target_V of TARGET_V.filter((v) => v < curve.highest_V - 0.02)) {
@@ -80,10 +80,10 @@ describe.each(Object.entries(CURVES))('a look at the curve of %s', (_, changes) 
 describe('the blocked diode', () => {
   it.each(['dark', 'dim'])('lets back what the circuit written a second time does, %s', (what) => {
     const lamp = makeLamp(libraryLamp({ diode: { ...RAW_DIODE, reverse_leakage_uA: 50 } }));
-    const curve = new ChargingCurve(lamp, thermalTable(lamp, [5]));
+    const curve = new ChargingCurve(lamp);
     const circuit = new OutsideCircuit(lamp);
     const light = what === 'dark' ? 0 : 0.3;
-    curve.setHour(light, 5);
+    curve.setHour(circuitHours(lamp, [light], [5]), 0);
     circuit.conditions(light, 5);
     for (const terminal_V of [1, 1.5, 2, 2.5].filter((v) => v >= curve.highest_V)) {
       curve.block(terminal_V);

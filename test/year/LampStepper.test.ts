@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { randomStream } from '../../sim/common/random.ts';
 import { PARTS } from '../../sim/scenario/parts.ts';
+import { circuitHours } from '../../sim/year/circuitHours.ts';
 import { LampStepper } from '../../sim/year/LampStepper.ts';
 import { DEFAULT_TOLERANCE_V } from '../../sim/year/simulateYear.ts';
-import { thermalTable } from '../../sim/year/thermalTable.ts';
 import { type LampInput, makeLamp } from '../lamp/makeLamp.ts';
 import { libraryLamp } from './days.ts';
 import { type Branches, OutsideCircuit } from './OutsideCircuit.ts';
@@ -36,7 +36,7 @@ const HOURS = 400;
 /** How far steps of an hour from random states are off, and what they say of it. */
 function steps(changes: Partial<LampInput>, mode: 'charging' | 'lit' | 'both' | 'rest') {
   const lamp = makeLamp(libraryLamp({ cell: CELL, ...changes }));
-  const stepper = new LampStepper(lamp, thermalTable(lamp, [-10, 40]));
+  const stepper = new LampStepper(lamp);
   const circuit = new OutsideCircuit(lamp);
   const solver = odexSolver(3, 1e-10);
   const random = randomStream(7, `steps ${mode}`);
@@ -51,7 +51,7 @@ function steps(changes: Partial<LampInput>, mode: 'charging' | 'lit' | 'both' | 
     stepper.restAt(main_V);
     stepper.delayed.one.voltage_V = lamp.capacitor.delayed[0].capacitance_F > 0 ? state[1] : main_V;
     stepper.delayed.two.voltage_V = lamp.capacitor.delayed[1].capacitance_F > 0 ? state[2] : main_V;
-    stepper.setHour(light, degC);
+    stepper.setHour(circuitHours(lamp, [light], [degC]), 0);
     const on = mode === 'lit' || mode === 'both' ? 1 : 0;
     stepper.setDuty(on, on);
     stepper.settle();

@@ -3,8 +3,7 @@ import type { LampParams } from '../../sim/lamp/params.ts';
 import type { SpotLight } from '../../sim/spot/spotLight.ts';
 import { planNights } from '../../sim/year/planNights.ts';
 import { simulateYear, type YearOptions, type YearResult } from '../../sim/year/simulateYear.ts';
-import type { YearInput } from '../../sim/year/YearRun.ts';
-import { type OutsideRun, outsideRun } from './outsideRun.ts';
+import { type OutsideInput, type OutsideRun, outsideRun } from './outsideRun.ts';
 
 /** A lamp from a stated voltage through a record. */
 export interface Trip {
@@ -37,7 +36,7 @@ export function outside({ lamp, light, options }: Trip, tolerance_V?: number): O
   jarTemperatureInto(jar_degC, air_degC, light_W_m2, lamp.jar);
   const { timeZone, promise, start } = options;
   const { plan } = planNights({ start_ms, count, nights, timeZone, joined: false }, lamp.schedule, promise);
-  const input: YearInput = { count, light_W_m2, jar_degC, plan, leastLight_lm: promise.least_lumen };
+  const input: OutsideInput = { count, light_W_m2, jar_degC, plan, leastLight_lm: promise.least_lumen };
   return outsideRun(lamp, input, start.capacitor_V, tolerance_V);
 }
 

@@ -1,5 +1,4 @@
 import { LampStepper } from '../../sim/year/LampStepper.ts';
-import { thermalTable } from '../../sim/year/thermalTable.ts';
 import { type LampInput, makeLamp, RAW_LED } from '../lamp/makeLamp.ts';
 
 /**
@@ -28,5 +27,5 @@ export function currentSource(
     jar: { fixed_degC: 25 },
     schedule: { on: 'dusk', hours: 1 },
   });
-  return new LampStepper(lamp, thermalTable(lamp, [25]));
+  return new LampStepper(lamp);
 }

@@ -22,18 +22,21 @@ export interface OutsideRun {
   evaluations: number;
 }
 
+/** Light on the cell by the hour in place of what the loop makes of it. */
+export type OutsideInput = Omit<YearInput, 'hours'> & { light_W_m2: Float64Array };
+
 /**
  * A lamp through the hours and instants of a plan by the library odex on the circuit written a second time
  * (`OutsideCircuit`): from instant to instant, split again where the driver stops or restarts, a boost or a limiter comes
  * to its kink, and where the light crosses the promised level. Corners that hardly bend the path, of an LED's or a
  * driver's table and of a switch, are met by the library's own short steps.
  *
- * in: lamp; input, what the loop runs over; start, volts of all branches, or one for all; tolerance_V of a step of the
+ * in: lamp; input, what the loop runs over, its light as it is; start, volts of all branches, or one for all; tolerance_V of a step of the
  *   library; read_s, seconds between readings
  */
 export function outsideRun(
   lamp: LampParams,
-  input: YearInput,
+  input: OutsideInput,
   start: Branches | number,
   tolerance_V = 1e-9,
   read_s = Number.POSITIVE_INFINITY,
@@ -45,7 +48,7 @@ type Change = 'stop' | 'restart' | 'level' | 'side' | 'limiter';
 
 class Course {
   private readonly lamp: LampParams;
-  private readonly input: YearInput;
+  private readonly input: OutsideInput;
   private readonly circuit: OutsideCircuit;
   private readonly solver: ReturnType<typeof odexSolver>;
   private readonly found: OutsideRun;
@@ -58,7 +61,7 @@ class Course {
   private bright = false;
   private beyond = false;
 
-  constructor(lamp: LampParams, input: YearInput, start: Branches | number, tolerance_V: number) {
+  constructor(lamp: LampParams, input: OutsideInput, start: Branches | number, tolerance_V: number) {
     this.lamp = lamp;
     this.input = input;
     this.circuit = new OutsideCircuit(lamp);

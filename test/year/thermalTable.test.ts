@@ -2,7 +2,6 @@ import { describe, expect, it } from 'vitest';
 import { leakageWarming, seriesGrowthAt } from '../../sim/lamp/capacitor/step.ts';
 import { cellPhotocurrent_A, cellSaturation_A } from '../../sim/lamp/cell/step.ts';
 import { diodeSaturation_A } from '../../sim/lamp/diode/step.ts';
-import { ChargingCurve } from '../../sim/year/ChargingCurve.ts';
 import { THERMAL, THERMAL_COLUMNS, THERMAL_ROWS_PER_K, thermalTable } from '../../sim/year/thermalTable.ts';
 import { makeLamp } from '../lamp/makeLamp.ts';
 import { libraryLamp } from './days.ts';
@@ -34,21 +33,5 @@ describe('what moves with the temperature', () => {
     expect(worst.light).toBeLessThan(1e-12);
     expect(worst.growth).toBeLessThan(1e-6);
     expect(worst.log).toBeLessThan(3e-6);
-  });
-
-  it('is read to the same bits wherever the table begins: a lamp that went through a hard winter before', () => {
-    const curveOver = (...degC: number[]) => {
-      const lamp = makeLamp(libraryLamp());
-      return new ChargingCurve(lamp, thermalTable(lamp, degC));
-    };
-    const curves = [curveOver(-3.7, 14.2), curveOver(-31.3, 40)];
-    for (let degC = -3.7; degC <= 14.2; degC += 0.0371) {
-      const [one, other] = curves.map((curve) => {
-        curve.setHour(35, degC);
-        const { photocurrent_A, highest_V, reverse_A, warming, cellSaturation_A, seriesGrowth } = curve;
-        return { photocurrent_A, reverse_A, warming, cellSaturation_A, seriesGrowth, highest_V };
-      });
-      expect(one).toEqual(other);
-    }
   });
 });
