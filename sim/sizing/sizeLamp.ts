@@ -25,8 +25,8 @@ export interface SizingOptions extends JobsOptions, SizingTerms {
 /** Most designs of which one job finds bounds. */
 const MOST_OF_A_JOB = 256;
 /** Designs that are run before any of them is told of the others: so many at least, or this share of all. */
-const LEAST_ROUND = 16;
-const ROUND_SHARE = 1 / 256;
+const LEAST_ROUND = 4;
+const ROUND_SHARE = 1 / 512;
 
 /**
  * The answer over all designs of a space, exact: that of a run of every one, for as few runs as bounds leave.
