@@ -59,9 +59,9 @@ const TELLING: readonly OptionName[] = [
 const MOVING = (Object.keys(OPTIONS) as OptionName[]).filter((option) => !TELLING.includes(option));
 
 /** What was written, the page to look at last, so that a terminal opens it. */
-function fileLines(folder: string, files: readonly string[]): string[] {
+function fileLines(folder: string, files: readonly string[], columns: number | undefined): string[] {
   const others = `Beside the page to look at: ${files.filter((file) => file !== PAGE).join(', ')}`;
-  return [...wrapText(others, 0, 2, 80), join(folder, PAGE)];
+  return [...wrapText(others, 0, 2, columns), join(folder, PAGE)];
 }
 
 /**
@@ -85,14 +85,17 @@ export async function giveResult(
     io.stdout(json);
     if (files.length > 0) io.stderr(`${[...files.map((file) => join(folder, file)), ...drawn].join('\n')}\n`);
   } else {
-    io.stdoutLaidOut((look) => result.text({ ...look, details: args.has('details') }));
+    const filed = files.length > 0;
+    const details = args.has('details');
+    io.stdoutLaidOut((look) => result.text({ ...look, details, filed }));
     const moved = typedAgain(args, MOVING);
     io.stdoutLaidOut(({ columns }) => {
       const words = sameAgain(result.grounds, program(), moved);
       return `${wrapText(words, 0, 2, columns).join('\n')}\n`;
     });
     if (pictures.length > 0) io.stdout(`${pictures.length} pictures in ${figures}\n`);
-    if (files.length > 0) io.stdout(`${fileLines(folder, files).join('\n')}\n`);
+    if (files.length > 0)
+      io.stdoutLaidOut(({ columns }) => `${fileLines(folder, files, columns).join('\n')}\n`);
   }
   if (await interruption.end()) return EXIT.interrupted;
   return result.broken ? EXIT.promiseBroken : EXIT.ran;

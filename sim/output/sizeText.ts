@@ -73,7 +73,8 @@ function tableLines(sizing: Sizing, style: Paint): string[] {
     shown < all
       ? `Designs that nothing beats in cost, failed nights and light: ${shown} of ${all} shown`
       : 'Designs that nothing beats in cost, failed nights and light';
-  const more = left.length === 0 ? [] : style.wrap(`${left.join(', ')}: see designs.csv`, 2);
+  const where = style.filed ? 'see designs.csv' : 'no room for it here';
+  const more = left.length === 0 ? [] : style.wrap(`${left.join(', ')}: ${where}`, 2);
   return [style.strong(title), ...lines, ...more];
 }
 

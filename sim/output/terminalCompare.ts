@@ -194,7 +194,7 @@ function restLines({ tables, trials, by, decisive }: Comparison, style: Paint): 
     ...(more > 0 ? [`  ${more} more: see compare.json`] : []),
     '',
     ...style.wrap(
-      `Shown below: ${decisiveWords({})}. The other ${left}: a row each on the page, every number in compare.json.`,
+      `Shown below: ${decisiveWords({})}.${style.filed ? ` The other ${left}: a row each on the page, every number in compare.json.` : ''}`,
     ),
   ];
 }

@@ -8,10 +8,12 @@ export interface Look {
   columns?: number;
   /** Whether all there is is told. */
   details?: boolean;
+  /** Whether files stand beside the text, to be named in it; so unless stated. */
+  filed?: boolean;
 }
 
 /** The ways in which a word is made to stand out. */
-export type Emphasis = Exclude<keyof Paint, 'columns' | 'details' | 'wrap'>;
+export type Emphasis = Exclude<keyof Paint, 'columns' | 'details' | 'filed' | 'wrap'>;
 
 /** How a text is set for a terminal: emphasis, each kind of which gives its text back unchanged where colour is off, and lines. */
 export interface Paint {
@@ -19,6 +21,8 @@ export interface Paint {
   columns: number;
   /** Whether all there is is told. */
   details: boolean;
+  /** Whether files stand beside the text. */
+  filed: boolean;
   /** As `wrapText`, into lines of so many columns. */
   wrap: (text: string, indent?: number, hanging?: number) => string[];
   strong: (text: string) => string;
@@ -37,12 +41,18 @@ export const TERMINAL_COLUMNS = 100;
  *
  * in: look, of the terminal
  */
-export function paint({ colour = false, columns = TERMINAL_COLUMNS, details = false }: Look = {}): Paint {
+export function paint({
+  colour = false,
+  columns = TERMINAL_COLUMNS,
+  details = false,
+  filed = true,
+}: Look = {}): Paint {
   const kind = (on: number, off: number) => (text: string) =>
     colour ? `\u001b[${on}m${text}\u001b[${off}m` : text;
   return {
     columns,
     details,
+    filed,
     wrap: (text, indent, hanging) => wrapText(text, indent, hanging, columns),
     strong: kind(1, 22),
     good: kind(32, 39),

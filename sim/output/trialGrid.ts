@@ -55,10 +55,12 @@ export function trialGrid(run: RunResult, shown: number, style: Paint): string[]
     ...[
       [down, names[down].length - rows.length] as const,
       [across, names[across].length - columns.length] as const,
-    ].flatMap(([what, more]) => (more > 0 ? [`  ${more} more ${plural(more, what)}: see summary.json`] : [])),
+    ].flatMap(([what, more]) =>
+      more > 0 ? [`  ${more} more ${plural(more, what)}${style.filed ? ': see summary.json' : ''}`] : [],
+    ),
     '',
     ...style.wrap(
-      `Shown in full: ${decisiveWords(run)}. The other ${left}: every night in nights.csv, what each comes to in summary.json, its winter as a strip on the page.`,
+      `Shown in full: ${decisiveWords(run)}.${style.filed ? ` The other ${left}: every night in nights.csv, what each comes to in summary.json, its winter as a strip on the page.` : ''}`,
     ),
   ];
 }

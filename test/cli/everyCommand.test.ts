@@ -77,7 +77,9 @@ describe('--no-files', () => {
       const text = await run();
       const json = await run('--json');
       expect({ code: text.code, files: filesOf(fresh.folder) }).toEqual({ code: 0, files: before });
-      expect(text.stdout).not.toMatch(/report\.html|Beside the page/);
+      expect(text.stdout).not.toMatch(
+        /report\.html|Beside the page|(nights|hours|designs|life)\.csv|(summary|compare|size|life)\.json/,
+      );
       expect(json.stderr).toBe('');
       const { files, ...said } = JSON.parse(json.stdout);
       expect(files ?? {}).toEqual({});
