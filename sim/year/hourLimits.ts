@@ -4,11 +4,15 @@ import { ChargingCurve } from './ChargingCurve.ts';
 import { HOUR_COLUMNS } from './circuitHours.ts';
 import { ParasiticLoads } from './ParasiticLoads.ts';
 
-/** What the cell could do in each hour, whatever the capacitor's voltage; 0 in the dark. */
-export interface HourLimits {
-  /** Most power, at the cell's best point, and its voltage there. */
+/** The cell's best point in each hour; 0 in the dark. */
+interface BestPoints {
+  /** Most power, and the cell's voltage there. */
   bestPower_W: Float64Array;
   best_V: Float64Array;
+}
+
+/** What the cell could do in each hour, whatever the capacitor's voltage; 0 in the dark. */
+export interface HourLimits extends BestPoints {
   /** Capacitor voltage at which what the cell gives equals leakage and standby. */
   reachable_V: Float64Array;
 }
@@ -24,30 +28,39 @@ const BEST_V = 5e-3;
  * source: DeSoto2006, Shockley1949
  */
 export function hourLimits(lamp: LampParams, hours: Float64Array): HourLimits {
-  const length = hours.length / HOUR_COLUMNS;
-  const limits = {
-    bestPower_W: new Float64Array(length),
-    best_V: new Float64Array(length),
-    reachable_V: new Float64Array(length),
-  };
+  const reachable = new Float64Array(hours.length / HOUR_COLUMNS);
   const curve = new ChargingCurve(lamp);
   const drains = new ParasiticLoads(lamp);
-  // What the last light had in proportion is near.
-  let bestShare = 0.85;
-  for (let hour = 0; hour < length; hour++) {
+  for (let hour = 0; hour < reachable.length; hour++) {
     curve.setHour(hours, hour);
     if (curve.photocurrent_A === 0) continue;
     drains.warming = curve.warming;
-    const open_V = curve.highest_V;
-    const u = bestJunction_V(curve, open_V, lamp.cell.series_ohm, bestShare * open_V);
-    bestShare = u / open_V;
-    const current_A = cellCurrent_A(curve, u);
-    const best_V = u - lamp.cell.series_ohm * current_A;
-    limits.best_V[hour] = best_V;
-    limits.bestPower_W[hour] = current_A * best_V;
-    limits.reachable_V[hour] = reachable_V(curve, drains, open_V, lamp.driver.standby_A);
+    reachable[hour] = reachable_V(curve, drains, lamp.driver.standby_A);
   }
-  return limits;
+  const best = made.get(hours) ?? bestPoints(curve, lamp.cell.series_ohm, hours);
+  made.set(hours, best);
+  return { ...best, reachable_V: reachable };
+}
+
+/** The cell's best points, by the hours that are made for its light. */
+const made = new WeakMap<Float64Array, BestPoints>();
+
+function bestPoints(curve: ChargingCurve, series_ohm: number, hours: Float64Array): BestPoints {
+  const length = hours.length / HOUR_COLUMNS;
+  const best = { bestPower_W: new Float64Array(length), best_V: new Float64Array(length) };
+  // What the last light had in proportion is near.
+  let share = 0.85;
+  for (let hour = 0; hour < length; hour++) {
+    curve.setHour(hours, hour);
+    if (curve.photocurrent_A === 0) continue;
+    const open_V = curve.highest_V;
+    const u = bestJunction_V(curve, open_V, series_ohm, share * open_V);
+    share = u / open_V;
+    const current_A = cellCurrent_A(curve, u);
+    best.best_V[hour] = u - series_ohm * current_A;
+    best.bestPower_W[hour] = current_A * best.best_V[hour]!;
+  }
+  return best;
 }
 
 function cellCurrent_A(
@@ -84,13 +97,8 @@ function bestJunction_V(curve: ChargingCurve, open_V: number, rs: number, guess_
 }
 
 /** The leakage there is part of what holds the voltage down; two rounds settle it to microvolts. */
-function reachable_V(
-  curve: ChargingCurve,
-  drains: ParasiticLoads,
-  open_V: number,
-  standby_A: number,
-): number {
-  const { photocurrent_A, cellThermal_V, shunt_S, ohm } = curve;
+function reachable_V(curve: ChargingCurve, drains: ParasiticLoads, standby_A: number): number {
+  const { photocurrent_A, cellThermal_V, shunt_S, ohm, highest_V: open_V } = curve;
   let found_V = open_V;
   for (let round = 0; round < 2; round++) {
     drains.at(found_V);
