@@ -110,8 +110,9 @@ function between(rows: Float64Array, at: number, part: number): number {
 
 /** Of a light, for its air: the light of one air serves no other. */
 const made = new WeakMap<Float64Array, { air_degC: Float64Array; kept: Kept<Float64Array> }>();
-/** Of each light, so many are kept for lamps that differ in cell or diode: a megabyte a year each. */
+/** Of a light of some years so many are kept for lamps that differ in cell or diode, a megabyte a year each; else the last. */
 const MOST_LAMPS = 4;
+const SOME_HOURS = 30_000;
 
 /**
  * The same of a whole record, kept with its light for lamps that differ in neither cell nor diode nor jar.
@@ -125,7 +126,7 @@ export function keptHours(
 ): Float64Array {
   let known = made.get(planeOfArray_W_m2);
   if (known?.air_degC !== air_degC) {
-    known = { air_degC, kept: new Kept(MOST_LAMPS) };
+    known = { air_degC, kept: new Kept(air_degC.length > SOME_HOURS ? 1 : MOST_LAMPS) };
     made.set(planeOfArray_W_m2, known);
   }
   const { cell, diode, jar, capacitor } = lamp;
