@@ -26,7 +26,12 @@ export function program(): Program {
  * throws: Error where it is not there (`npm run bundle` was not run)
  */
 export function bundled(file: string): string {
-  return readFileSync(new URL(`../../dist/output/${file}`, import.meta.url), 'utf8');
+  return readFileSync(bundledAt(file), 'utf8');
+}
+
+/** Where a script or style sheet lies that `bundled` reads. */
+export function bundledAt(file: string): URL {
+  return new URL(`../../dist/output/${file}`, import.meta.url);
 }
 
 /**

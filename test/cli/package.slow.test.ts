@@ -68,9 +68,8 @@ it('the package holds what it needs and nothing else', () => {
     .split('\n');
   const wanted = [
     /^(package\.json|README\.md|CHANGELOG\.md|LICENSE|sim\/output\/README\.md)$/,
-    /^dist\/(index|cli\/main|(trial\/winter|sizing\/(sizing|winters\/madeDesigns)|ageing\/life)Worker|shared\/[\w-]+|output\/page\/scripts\/\w+)\.js$/,
-    /^dist\/core\/[\w/]+\.js$/,
-    /^dist\/output\/page\/scripts\/liveWorker\.txt$/,
+    /^dist\/(index|core|cli\/main|(trial\/winter|sizing\/(sizing|winters\/madeDesigns)|ageing\/life)Worker|shared\/[\w-]+|output\/page\/scripts\/\w+)\.js$/,
+    /^dist\/output\/page\/scripts\/liveWorker\.licences\.txt$/,
     /^dist\/output\/(page\/page|figures\/figures)\.css$/,
     /^dist\/LICENCES\.txt$/,
     /^dist\/(index|core)\.d\.ts$/,

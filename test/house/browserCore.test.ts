@@ -48,7 +48,7 @@ describe('in a browser', () => {
   });
 
   it('one function takes along what it needs', async () => {
-    const { bytes, packages } = await bundleOf("export { solarPosition } from './dist/core/core.js';");
+    const { bytes, packages } = await bundleOf("export { solarPosition } from './dist/core.js';");
     expect(packages).toEqual([]);
     expect(bytes).toBeLessThan(5000);
   });
