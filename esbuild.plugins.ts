@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { dirname, resolve } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 import type { Plugin } from 'esbuild';
 
 // How the build takes in packages, and what it lets a bundle leave out.
@@ -28,33 +28,29 @@ const ELEMENTARY: Record<string, string> = {
 export const sameBits: Plugin = {
   name: 'same-bits',
   setup({ onLoad }) {
-    onLoad(
-      { filter: /node_modules\/(suncalc|simple-statistics|ml-[a-z-]+|d3-[a-z-]+)\/.*js$/ },
-      ({ path }) => {
-        const taken = new Set<string>();
-        const own = (name: string) => {
-          taken.add(name);
-          return `same_${name}`;
-        };
-        const contents = readFileSync(path, 'utf8')
-          .replace(/\bMath\.(\w+)/g, (as, name) => (name in ELEMENTARY ? own(name) : as))
-          .replace(/const \{([^{}]*)\} = Math;/g, (_, names: string) =>
-            names
-              .split(',')
-              .map((each) => each.trim().split(/:\s*/))
-              .map(
-                ([name = '', as = name]) =>
-                  `const ${as} = ${name in ELEMENTARY ? own(name) : `Math.${name}`};`,
-              )
-              .join('\n'),
-          );
-        const imports = [...taken].map(
-          (name) =>
-            `import { ${name === 'pow' ? 'power' : name} as same_${name} } from '${resolve('sim/common/elementary')}/${ELEMENTARY[name]}.ts';\n`,
+    onLoad({ filter: /node_modules\/(suncalc|simple-statistics|d3-[a-z-]+)\/.*js$/ }, ({ path }) => {
+      const taken = new Set<string>();
+      const own = (name: string) => {
+        taken.add(name);
+        return `same_${name}`;
+      };
+      const contents = readFileSync(path, 'utf8')
+        .replace(/\bMath\.(\w+)/g, (as, name) => (name in ELEMENTARY ? own(name) : as))
+        .replace(/const \{([^{}]*)\} = Math;/g, (_, names: string) =>
+          names
+            .split(',')
+            .map((each) => each.trim().split(/:\s*/))
+            .map(
+              ([name = '', as = name]) => `const ${as} = ${name in ELEMENTARY ? own(name) : `Math.${name}`};`,
+            )
+            .join('\n'),
         );
-        return { contents: imports.join('') + marked(partsApart(contents)) };
-      },
-    );
+      const imports = [...taken].map(
+        (name) =>
+          `import { ${name === 'pow' ? 'power' : name} as same_${name} } from '${resolve('sim/common/elementary')}/${ELEMENTARY[name]}.ts';\n`,
+      );
+      return { contents: imports.join('') + marked(partsApart(contents)) };
+    });
   },
 };
 
@@ -69,24 +65,17 @@ export const asciiWidth: Plugin = {
   },
 };
 
-/** Of these packages the modules that they are made of, so that what nobody asks for is left out. */
-const SOURCES: Record<string, string> = {
-  'ml-matrix': 'ml-matrix/src/index.js',
-  'simple-statistics': 'simple-statistics/index.js',
-};
-
+/** Statistics by the modules that the package is made of, so that what nobody asks for is left out. */
 export const bySource: Plugin = {
   name: 'by-source',
   setup({ onResolve }) {
-    onResolve({ filter: /^(ml-matrix|simple-statistics)$/ }, ({ path }) => ({
-      path: resolve('node_modules', SOURCES[path]!),
-      sideEffects: false,
-    }));
-    onResolve({ filter: /^\./ }, ({ path, importer }) =>
-      /node_modules\/simple-statistics\//.test(importer)
+    const home = resolve('node_modules/simple-statistics');
+    onResolve({ filter: /^(simple-statistics$|\.)/ }, ({ path, importer }) => {
+      if (path === 'simple-statistics') return { path: join(home, 'index.js'), sideEffects: false };
+      return importer.includes('/node_modules/simple-statistics/')
         ? { path: resolve(dirname(importer), path), sideEffects: false }
-        : undefined,
-    );
+        : undefined;
+    });
   },
 };
 

@@ -26,12 +26,7 @@ export function program(): Program {
  * throws: Error where it is not there (`npm run bundle` was not run)
  */
 export function bundled(file: string): string {
-  return readFileSync(bundledAt(file), 'utf8');
-}
-
-/** Where a script or style sheet lies that `bundled` reads. */
-export function bundledAt(file: string): URL {
-  return new URL(`../../dist/output/${file}`, import.meta.url);
+  return readFileSync(new URL(`../../dist/output/${file}`, import.meta.url), 'utf8');
 }
 
 /**

@@ -1,5 +1,5 @@
 import type { LiveRun } from '../../../trial/live/LiveRun.ts';
-import { bundled, bundledAt } from '../../program.ts';
+import { bundled } from '../../program.ts';
 import { packedPlain } from '../packedPlain.ts';
 import { oneScript } from './oneScript.ts';
 
@@ -21,5 +21,5 @@ export function liveBlock(run: LiveRun): LiveBlock {
 /** The script of the worker, with the licences of what is in it. */
 export function workerScript(): string {
   const licences = bundled('page/scripts/liveWorker.licences.txt');
-  return `/*\n${licences}*/\n${oneScript(bundledAt('page/scripts/liveWorker.js'))}`;
+  return `/*\n${licences}*/\n${oneScript('page/scripts/liveWorker.js', bundled)}`;
 }

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { posix } from 'node:path';
 
 /** An import at the head of a module, and the export at its end, as the build writes them. */
 const IMPORT = /^import(?:\{([^}]*)\}from)?"(\.[^"]+)";/;
@@ -8,26 +8,26 @@ const EXPORT = /export\{([^}]*)\};?\s*$/;
  * A module and all that it imports as one script, for what takes no modules: each as a function that gives its exports,
  * before those that ask for them.
  *
- * in: entry, where a module of the build lies, without white space
+ * in: entry, the way to a module of the build; read, gives what stands there, code without white space
  * throws: Error for an import or an export of another form (a defect of the build)
  */
-export function oneScript(entry: URL): string {
+export function oneScript(entry: string, read: (module: string) => string): string {
   const places: string[] = [];
   const parts: string[] = [];
-  const placeOf = (module: URL): number => {
-    const known = places.indexOf(module.href);
+  const placeOf = (module: string): number => {
+    const known = places.indexOf(module);
     if (known >= 0) return known;
     const taken: string[] = [];
-    let code = readFileSync(module, 'utf8');
+    let code = read(module);
     for (let found = IMPORT.exec(code); found !== null; found = IMPORT.exec(code)) {
       const [all, names = '', path] = found;
-      taken.push(`const{${pairs(names, 'from')}}=part${placeOf(new URL(path!, module))};`);
+      taken.push(`const{${pairs(names, 'from')}}=part${placeOf(posix.join(posix.dirname(module), path!))};`);
       code = code.slice(all.length);
     }
     const body = code.replace(EXPORT, (_, names: string) => `return{${pairs(names, 'as')}}`);
     if (/^import\b|\bexport\{/.test(body)) throw new Error(`${module} imports or exports in another form`);
     parts.push(`const part${places.length}=(()=>{${taken.join('')}${body}})();\n`);
-    return places.push(module.href) - 1;
+    return places.push(module) - 1;
   };
   placeOf(entry);
   return `'use strict';\n${parts.join('')}`;
