@@ -1,10 +1,10 @@
 import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { type BuildOptions, build } from 'esbuild';
-import { asciiWidth, bySource, markedAgain, markedPure, sameBits } from './esbuild.plugins.ts';
+import { asciiWidth, builtIn, byModules, markedAgain, markedPure, sameBits } from './esbuild.plugins.ts';
 import { COMMANDS } from './sim/cli/commands.ts';
 import { manPage } from './sim/cli/manPage.ts';
-import { mergedSchema } from './sim/scenario/SchemaNode.ts';
+import { schemaBeforeChoices } from './sim/scenario/SchemaNode.ts';
 
 // Makes what runs in dist/, all packages within: `npm run bundle`. The types beside it come from tsc: `npm run build`.
 
@@ -53,15 +53,22 @@ const { metafile, outputFiles } = await build({
   splitting: true,
   // Two folders deep as every source is, for files that are found from there.
   chunkNames: 'shared/[name]-[hash]',
-  define: { BUILT_SCHEMA: JSON.stringify(JSON.stringify(mergedSchema())) },
-  plugins: [asciiWidth, bySource, sameBits, markedPure],
+  define: { BUILT_SCHEMA: JSON.stringify(JSON.stringify(schemaBeforeChoices())) },
+  plugins: [asciiWidth, builtIn, byModules, sameBits, markedPure],
   metafile: true,
   legalComments: 'none',
   write: false,
 });
 // What an earlier bundle left under other names would be packed with it.
 rmSync('dist/shared', { recursive: true, force: true });
-for (const { path, text } of outputFiles) {
+// Hashes pack badly, and each stands in many modules.
+const shortNames = new Map(
+  outputFiles.map(({ path }, i) => [basename(path), basename(path).replace(/(?:chunk)?-[A-Z\d]{8}/, `${i}`)]),
+);
+for (const { path: hashed, text: written } of outputFiles) {
+  const [path, text] = [hashed, written].map((each) =>
+    each.replace(/[\w-]+-[A-Z\d]{8}\.js/g, (name) => shortNames.get(name) ?? name),
+  ) as [string, string];
   mkdirSync(dirname(path), { recursive: true });
   // No module is loaded for what it does by itself, so that what none takes anything of need not be.
   const needed = markedAgain(text).replace(/\bimport"\.[^"]+";/g, '');

@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { dirname, join, resolve } from 'node:path';
+import { dirname, resolve } from 'node:path';
 import type { Plugin } from 'esbuild';
 
 // How the build takes in packages, and what it lets a bundle leave out.
@@ -65,17 +65,44 @@ export const asciiWidth: Plugin = {
   },
 };
 
-/** Statistics by the modules that the package is made of, so that what nobody asks for is left out. */
-export const bySource: Plugin = {
-  name: 'by-source',
+/** Packages by the modules that they are made of, so that what nobody asks for is left out. */
+const MODULES: Record<string, string> = {
+  'simple-statistics': 'simple-statistics/index.js',
+  // Else one that is no module: these are the same files.
+  yaml: 'yaml/browser/dist/index.js',
+};
+
+export const byModules: Plugin = {
+  name: 'by-modules',
   setup({ onResolve }) {
-    const home = resolve('node_modules/simple-statistics');
-    onResolve({ filter: /^(simple-statistics$|\.)/ }, ({ path, importer }) => {
-      if (path === 'simple-statistics') return { path: join(home, 'index.js'), sideEffects: false };
-      return importer.includes('/node_modules/simple-statistics/')
+    onResolve({ filter: /^(simple-statistics|yaml)$/ }, ({ path }) => ({
+      path: resolve('node_modules', MODULES[path]!),
+      sideEffects: false,
+    }));
+    onResolve({ filter: /^\./ }, ({ path, importer }) =>
+      /\/node_modules\/(simple-statistics|yaml)\//.test(importer)
         ? { path: resolve(dirname(importer), path), sideEffects: false }
-        : undefined;
-    });
+        : undefined,
+    );
+  },
+};
+
+/**
+ * What packages carry for a need that never comes here: the scenario's JSON Schema is built in, so that no check has to
+ * become one, and every thread has a file of its own.
+ */
+export const builtIn: Plugin = {
+  name: 'built-in',
+  setup({ onLoad }) {
+    onLoad({ filter: /\/zod\/v4\/classic\/schemas\.js$/ }, ({ path }) => ({
+      contents: readFileSync(path, 'utf8')
+        .replace(/^ +inst\._zod\.processJSONSchema = .*;$/gm, '')
+        .replace(/^ +jsonSchema: \{[^}]*\},$/m, '')
+        .replace(/^ +toJSONSchema\(params\) \{\n.*\n +\},$/m, ''),
+    }));
+    onLoad({ filter: /\/workerpool\/src\/generated\/embeddedWorker\.js$/ }, () => ({
+      contents: "module.exports = '';",
+    }));
   },
 };
 
