@@ -6,7 +6,8 @@ import { COMMANDS } from './sim/cli/commands.ts';
 import { manPage } from './sim/cli/manPage.ts';
 import { schemaBeforeChoices } from './sim/scenario/SchemaNode.ts';
 
-// Makes what runs in dist/, all packages within: `npm run bundle`. The types beside it come from tsc: `npm run build`.
+// Makes what runs in dist/, packages within but for two: `npm run bundle`. The types beside it come from tsc:
+// `npm run build`.
 
 const COMMON = {
   bundle: true,
@@ -48,6 +49,8 @@ const { metafile, outputFiles } = await build({
     'sim/ageing/lifeWorker.ts',
   ],
   platform: 'node',
+  // Of few files: from folders of their own they load as fast.
+  external: ['luxon', 'workerpool'],
   format: 'esm',
   target: 'node20',
   splitting: true,
