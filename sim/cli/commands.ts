@@ -61,9 +61,9 @@ export const COMMANDS: readonly Command[] = [
     words: ['FILE...'],
     about: 'say what is understood of a weather export of any layout, and prove it against the sun',
     examples: [
-      ['longnight weather data-samples/invented-year-semicolon.csv', 'what it is good for, in a dozen lines'],
+      ['longnight weather data-samples/invented-day-sums.csv', 'what it is good for, in a dozen lines'],
       [
-        'longnight weather data-samples/invented-year-semicolon.csv --details',
+        'longnight weather data-samples/invented-day-sums.csv --details',
         'how it was read, what the sun says, what is wrong, light by month',
       ],
       ['longnight weather 2021.csv 2022.csv --place 54,10', 'two files of one record'],

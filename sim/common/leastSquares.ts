@@ -1,6 +1,5 @@
-import { Matrix, SingularValueDecomposition } from 'ml-matrix';
 import { type LeastValues, leastValues, type Unknown } from './leastValues.ts';
-import { square } from './numeric.ts';
+import { orthogonalColumns } from './orthogonalColumns.ts';
 
 /** What was found, and how well it is known. */
 export interface LeastSquaresFit extends Omit<LeastValues, 'slopes'> {
@@ -24,18 +23,15 @@ export function leastSquares(...given: Parameters<typeof leastValues>): LeastSqu
 /** What was found of unknowns with their covariance. */
 export function withCovariance(found: LeastValues, unknowns: readonly Unknown[]): LeastSquaresFit {
   const { values, slopes, ...more } = found;
-  const covariance = covarianceOf(new Matrix(slopes.map((column) => [...column])).transpose(), unknowns);
+  const covariance = covarianceOf(slopes, unknowns);
   return { values, covariance, errors: covariance.map((row, k) => Math.sqrt(row[k]!)), ...more };
 }
 
-function covarianceOf(slopes: Matrix, unknowns: readonly Unknown[]): number[][] {
-  const { rightSingularVectors: right, diagonal } = new SingularValueDecomposition(slopes);
+function covarianceOf(slopes: LeastValues['slopes'], unknowns: readonly Unknown[]): number[][] {
+  const { turns, squares } = orthogonalColumns(slopes);
   return unknowns.map(({ scale }, k) =>
     unknowns.map(({ scale: other }, l) =>
-      diagonal.reduce(
-        (sum, singular, j) => sum + (right.get(k, j) * right.get(l, j) * scale * other) / square(singular),
-        0,
-      ),
+      turns.reduce((sum, turn, j) => sum + (turn[k]! * turn[l]! * scale * other) / squares[j]!, 0),
     ),
   );
 }

@@ -1,8 +1,8 @@
-import { Matrix, solve } from 'ml-matrix';
 import { rounded } from '../common/Estimate.ts';
 import { exp } from '../common/elementary/exp.ts';
 import { power } from '../common/elementary/power.ts';
-import { square } from '../common/numeric.ts';
+import { dot, square } from '../common/numeric.ts';
+import { closestSum } from '../common/orthogonalColumns.ts';
 import type { NamedBytes } from '../tables/TableSource.ts';
 import {
   type DischargeCurve,
@@ -182,8 +182,11 @@ function drawnThrough({ volts, time_s }: DischargeCurve, rows: readonly number[]
   if (rows.length < LEAST_ROWS) return undefined;
   const origin_s = time_s[rows[0]!]!;
   const powers = (i: number) => Array.from({ length: degree + 1 }, (_, k) => power(time_s[i]! - origin_s, k));
-  const solved = solve(new Matrix(rows.map(powers)), Matrix.columnVector(rows.map((i) => volts[i]!)), true);
-  const drawn_V = (i: number) => powers(i).reduce((sum, power, k) => sum + power * solved.get(k, 0), 0);
+  const factors = closestSum(
+    rows.map(powers),
+    rows.map((i) => volts[i]!),
+  );
+  const drawn_V = (i: number) => dot(factors, powers(i));
   const miss_V = (i: number) => volts[i]! - drawn_V(i);
   const noise_V = Math.sqrt(rows.reduce((sum, i) => sum + square(miss_V(i)), 0) / rows.length);
   return { drawn_V, miss_V, noise_V };
@@ -242,10 +245,9 @@ function delayedShare(
     gone_C.push(charge_C);
   }
   const some = spread(0, rows.length);
-  const solved = solve(
-    new Matrix(some.map((i) => rows[i]!)),
-    Matrix.columnVector(some.map((i) => gone_C[i]!)),
-    true,
+  const factors = closestSum(
+    some.map((i) => rows[i]!),
+    some.map((i) => gone_C[i]!),
   );
-  return Math.max(0, solved.get(2, 0) / capacitance_F);
+  return Math.max(0, factors[2]! / capacitance_F);
 }

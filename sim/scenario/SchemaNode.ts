@@ -40,12 +40,18 @@ let made: SchemaNode | undefined;
 
 /** The scenario's schema after parts are merged, as JSON Schema (draft 2020-12); made once. Not to be changed. */
 export function mergedSchema(): SchemaNode {
-  made ??= typeof BUILT_SCHEMA === 'string' ? (JSON.parse(BUILT_SCHEMA) as SchemaNode) : fromScenarioSchema();
+  made ??= withChoices(
+    typeof BUILT_SCHEMA === 'string' ? (JSON.parse(BUILT_SCHEMA) as SchemaNode) : schemaBeforeChoices(),
+  );
   return made;
 }
 
-function fromScenarioSchema(): SchemaNode {
-  const schema = withUnits(z.toJSONSchema(scenarioSchema, { io: 'input' }) as SchemaNode, '');
+/** The same before its `choices` are made of its other keys: what the build puts in. */
+export function schemaBeforeChoices(): SchemaNode {
+  return withUnits(z.toJSONSchema(scenarioSchema, { io: 'input' }) as SchemaNode, '');
+}
+
+function withChoices(schema: SchemaNode): SchemaNode {
   const { choices, lamps, spots } = schema.properties!;
   const lamp = (lamps!.additionalProperties as SchemaNode).properties!;
   const spot = (spots!.additionalProperties as SchemaNode).properties!;

@@ -30,7 +30,7 @@ it.skipIf(chromium === undefined)('a year runs in a browser, to the same nights 
     lamp: scenario.lamps[0]!.settled,
   });
   const { outputFiles } = await build({
-    entryPoints: ['dist/core/core.js'],
+    entryPoints: ['dist/core.js'],
     bundle: true,
     format: 'iife',
     globalName: 'core',

@@ -47,8 +47,14 @@ describe('in a browser', () => {
     expect(bytes).toBeLessThan(161_000);
   });
 
+  it('the entry that is packed is no larger, nor needs any package', async () => {
+    const { bytes, packages } = await bundleOf("export * from './dist/core.js';");
+    expect(packages).toEqual([]);
+    expect(bytes).toBeLessThan(157_000);
+  });
+
   it('one function takes along what it needs', async () => {
-    const { bytes, packages } = await bundleOf("export { solarPosition } from './dist/core/core.js';");
+    const { bytes, packages } = await bundleOf("export { solarPosition } from './dist/core.js';");
     expect(packages).toEqual([]);
     expect(bytes).toBeLessThan(5000);
   });

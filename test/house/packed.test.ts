@@ -22,7 +22,7 @@ beforeAll(() => {
 });
 
 it('the packed package is no larger than it was', () => {
-  expect(tarball.length).toBeLessThan(1_150_000);
+  expect(tarball.length).toBeLessThan(790_000);
 });
 
 it('entries, files and fields of the packed package are as they should be', async () => {

@@ -7,7 +7,7 @@ const ARCS = /* @__PURE__ */ arcs();
 const RIGHT = Math.PI / 2;
 const RIGHT_LOW = 6.123233995736766e-17;
 /** What the last angle left to its second part. */
-const left = new Float64Array(1);
+const left = /* @__PURE__ */ new Float64Array(1);
 
 function arcs(): Float64Array {
   const table = new Float64Array(2 * ROWS + 2);

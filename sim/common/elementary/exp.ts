@@ -5,7 +5,7 @@ const ROWS = 256;
 const { LN2 } = Math;
 const PER_ROW = ROWS / LN2;
 /** ln 2 / ROWS in two parts, so that the rest loses no digits: the first has zeros at its end. */
-const ROW_HIGH = Math.fround(LN2 / ROWS);
+const ROW_HIGH = /* @__PURE__ */ Math.fround(LN2 / ROWS);
 const ROW_LOW = LN2 / ROWS - ROW_HIGH + 2.3190468138462996e-17 / ROWS;
 /** Added and taken away, it leaves a whole number: the mantissa has no room for more. */
 const ROUNDER = 1.5 * 4503599627370496;

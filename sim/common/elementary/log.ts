@@ -7,12 +7,13 @@ const FIRST_WORD = 0x3fe69000;
 const ROW_OF_1 = 75;
 /** Inverses are of so few digits that their product with half a number is exact. */
 const INVERSE_OF = 512;
-const value = new Float64Array(1);
-const words = new Int32Array(value.buffer);
+const bits = /* @__PURE__ */ new ArrayBuffer(8);
+const value = /* @__PURE__ */ new Float64Array(bits);
+const words = /* @__PURE__ */ new Int32Array(bits);
 /** The word that holds sign and exponent. */
 const HIGH = new Uint8Array(new Uint32Array([1]).buffer)[0] === 1 ? 1 : 0;
 /** What the last logarithm left to its second part. */
-const left = new Float64Array(1);
+const left = /* @__PURE__ */ new Float64Array(1);
 /** 2^42: first parts of logarithms are whole numbers of its inverse, so that their sums are exact. */
 const FIRST_PARTS = 4398046511104;
 const INVERSES = /* @__PURE__ */ inverses();
