@@ -1,5 +1,6 @@
 import { type LeastValues, leastValues, type Unknown } from './leastValues.ts';
-import { orthogonalColumns } from './orthogonalColumns.ts';
+import { matrices } from './matrices.ts';
+import { square } from './numeric.ts';
 
 /** What was found, and how well it is known. */
 export interface LeastSquaresFit extends Omit<LeastValues, 'slopes'> {
@@ -28,10 +29,15 @@ export function withCovariance(found: LeastValues, unknowns: readonly Unknown[])
 }
 
 function covarianceOf(slopes: LeastValues['slopes'], unknowns: readonly Unknown[]): number[][] {
-  const { turns, squares } = orthogonalColumns(slopes);
+  const { Matrix, SingularValueDecomposition } = matrices();
+  const rows = new Matrix(slopes.map((column) => [...column])).transpose();
+  const { rightSingularVectors: right, diagonal } = new SingularValueDecomposition(rows);
   return unknowns.map(({ scale }, k) =>
     unknowns.map(({ scale: other }, l) =>
-      turns.reduce((sum, turn, j) => sum + (turn[k]! * turn[l]! * scale * other) / squares[j]!, 0),
+      diagonal.reduce(
+        (sum, singular, j) => sum + (right.get(k, j) * right.get(l, j) * scale * other) / square(singular),
+        0,
+      ),
     ),
   );
 }

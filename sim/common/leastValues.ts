@@ -1,5 +1,3 @@
-import { dot } from './numeric.ts';
-
 /** Something to be found: where to begin, and by how much it may plausibly be off (its scale). */
 export interface Unknown {
   start: number;
@@ -184,4 +182,11 @@ function solved(matrix: readonly (readonly number[])[], right: readonly number[]
     solution[k]! /= factor[k]![k]!;
   }
   return solution;
+}
+
+/** Sum of products, as far as the first goes. */
+function dot(left: ArrayLike<number>, right: ArrayLike<number>): number {
+  let sum = 0;
+  for (let i = 0; i < left.length; i++) sum += left[i]! * right[i]!;
+  return sum;
 }

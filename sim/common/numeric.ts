@@ -107,10 +107,3 @@ export function tenths(value: number): number {
 export function square(x: number): number {
   return x * x;
 }
-
-/** Sum of products, as far as the first goes. */
-export function dot(left: ArrayLike<number>, right: ArrayLike<number>): number {
-  let sum = 0;
-  for (let i = 0; i < left.length; i++) sum += left[i]! * right[i]!;
-  return sum;
-}

@@ -1,8 +1,8 @@
 import { rounded } from '../common/Estimate.ts';
 import { exp } from '../common/elementary/exp.ts';
 import { power } from '../common/elementary/power.ts';
-import { dot, square } from '../common/numeric.ts';
-import { closestSum } from '../common/orthogonalColumns.ts';
+import { matrices } from '../common/matrices.ts';
+import { square } from '../common/numeric.ts';
 import type { NamedBytes } from '../tables/TableSource.ts';
 import {
   type DischargeCurve,
@@ -186,7 +186,7 @@ function drawnThrough({ volts, time_s }: DischargeCurve, rows: readonly number[]
     rows.map(powers),
     rows.map((i) => volts[i]!),
   );
-  const drawn_V = (i: number) => dot(factors, powers(i));
+  const drawn_V = (i: number) => powers(i).reduce((sum, power, k) => sum + power * factors[k]!, 0);
   const miss_V = (i: number) => volts[i]! - drawn_V(i);
   const noise_V = Math.sqrt(rows.reduce((sum, i) => sum + square(miss_V(i)), 0) / rows.length);
   return { drawn_V, miss_V, noise_V };
@@ -250,4 +250,10 @@ function delayedShare(
     some.map((i) => gone_C[i]!),
   );
   return Math.max(0, factors[2]! / capacitance_F);
+}
+
+/** The factors of a few terms whose sums come closest to what was measured. in: rows, the terms of each measurement */
+function closestSum(rows: number[][], measured: number[]): number[] {
+  const { Matrix, solve } = matrices();
+  return solve(new Matrix(rows), Matrix.columnVector(measured), true).to1DArray();
 }

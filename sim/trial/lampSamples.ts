@@ -1,8 +1,7 @@
 import { type Estimate, type PartFit, STANDARD_ERRORS_90 } from '../common/Estimate.ts';
 import { power } from '../common/elementary/power.ts';
 import type { LeastSquaresFit } from '../common/leastSquares.ts';
-import { dot } from '../common/numeric.ts';
-import { orthogonalColumns } from '../common/orthogonalColumns.ts';
+import { matrices } from '../common/matrices.ts';
 import { type RandomStream, randomStream } from '../common/random.ts';
 import { AT } from '../lamp/capacitor/benchCapacitor.ts';
 import { type CapacitorFit, keysSettled } from '../lamp/capacitor/readings.ts';
@@ -121,16 +120,19 @@ export function normalSampler(
   { values, covariance, errors }: LeastSquaresFit,
   widened: number,
 ): (stream: RandomStream) => number[] {
-  const correlation = covariance.map((row, k) => row.map((each, l) => each / (errors[k]! * errors[l]!)));
-  // The symmetric root: it does not hang on the order or the signs of the eigenvectors.
-  const { turned, turns } = orthogonalColumns(correlation);
-  const spread = turns.map((turn, j) => Math.sqrt(Math.max(0, dot(turn, turned[j]!))));
-  const root = values.map((_, k) =>
-    values.map((_, l) => turns.reduce((sum, turn, j) => sum + turn[k]! * spread[j]! * turn[l]!, 0)),
+  const { EigenvalueDecomposition, Matrix } = matrices();
+  const correlation = new Matrix(
+    covariance.map((row, k) => row.map((each, l) => each / (errors[k]! * errors[l]!))),
   );
+  // The symmetric root: it does not hang on the order or the signs of the eigenvectors.
+  const { eigenvectorMatrix, realEigenvalues } = new EigenvalueDecomposition(correlation, {
+    assumeSymmetric: true,
+  });
+  const spread = Matrix.diag(realEigenvalues.map((value) => Math.sqrt(Math.max(0, value))));
+  const root = eigenvectorMatrix.mmul(spread).mmul(eigenvectorMatrix.transpose());
   return (stream) => {
-    const drawn = values.map(() => stream.normal());
-    return values.map((value, k) => value + widened * errors[k]! * dot(root[k]!, drawn));
+    const along = root.mmul(Matrix.columnVector(values.map(() => stream.normal())));
+    return values.map((value, k) => value + widened * errors[k]! * along.get(k, 0));
   };
 }
 

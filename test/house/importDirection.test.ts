@@ -23,8 +23,9 @@ const ORDER = [
   'cli',
 ];
 
-/** Files whose work it is to read or write files. */
+/** Files whose work it is to read or write files, or to load a package late. */
 const TOUCHES_FILES = new Set([
+  'sim/common/matrices.ts',
   'sim/tables/TableSource.ts',
   'sim/sizing/OutcomeCache.ts',
   'sim/output/page/pageShell.ts',

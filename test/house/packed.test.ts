@@ -47,9 +47,9 @@ it('the packages that come along are those that its files import or read; all ot
     .filter((file) => /\.(d\.ts|js)$/.test(file))
     .map((file) => readFileSync(join(dist, file), 'utf8'))
     .join('\n');
-  const imported = [...text.matchAll(/\b(?:from|import) ?["']([a-z@][^"' ]*)["']/g)].map(
-    ([, target]) => target!,
-  );
+  const imported = [
+    ...text.matchAll(/(?:\b(?:from|import) ?|\(import\.meta\.url\)\()["']([a-z@][^"' ]*)["']/g),
+  ].map(([, target]) => target!);
   const packages = imported.filter((target) => !isBuiltin(target)).map((target) => target.split('/')[0]!);
   const { dependencies } = JSON.parse(readFileSync(join(folder, 'package/package.json'), 'utf8'));
   const names = Object.keys(dependencies);
