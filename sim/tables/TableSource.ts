@@ -1,13 +1,4 @@
-import {
-  closeSync,
-  createReadStream,
-  fstatSync,
-  openSync,
-  readdirSync,
-  readFileSync,
-  readSync,
-  statSync,
-} from 'node:fs';
+import { closeSync, createReadStream, fstatSync, openSync, readdirSync, readSync, statSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
 import { nearestWord } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
@@ -28,11 +19,11 @@ const CHUNK = 1 << 18;
 /**
  * A file on the disk as a source. Nothing is kept open between calls.
  *
- * in: path, where it lies; name, as the user wrote it (the path by default)
+ * in: path, where it lies; name, as the user wrote it (the path by default); most_B, bytes it may have
  * out: the source
  * throws: FILE_MISSING, FILE_UNREADABLE (a folder, a device, no permission), FILE_TOO_LARGE
  */
-export function fileSource(path: string, name = path): TableSource {
+export function fileSource(path: string, name = path, most_B: number = INPUT_LIMITS.weather_B): TableSource {
   const guarded = <T>(read: () => T): T => {
     try {
       return read();
@@ -49,7 +40,7 @@ export function fileSource(path: string, name = path): TableSource {
         closeSync(handle);
       }
     });
-  guarded(() => refuseUnusual(path, name, INPUT_LIMITS.weather_B));
+  guarded(() => refuseUnusual(path, name, most_B));
   const size = withFile((handle) => {
     // A folder opens, but cannot be read.
     readSync(handle, new Uint8Array(1), 0, 1, 0);
@@ -101,12 +92,8 @@ export interface NamedBytes {
  *   FILE_TOO_LARGE
  */
 export function readTextFile(path: string, name = path, most_B: number = INPUT_LIMITS.file_B): NamedBytes {
-  try {
-    refuseUnusual(path, name, most_B);
-    return { name, bytes: readFileSync(path) };
-  } catch (error) {
-    throw unreadable(error, path, name);
-  }
+  const source = fileSource(path, name, most_B);
+  return { name, bytes: source.readAt(0, source.size) };
 }
 
 /**
@@ -129,6 +116,12 @@ function refuseUnusual(path: string, name: string, most_B: number): void {
   if (entry.size > most_B) throw tooManyBytes(name, most_B);
 }
 
+const DISK_ERRORS: Record<string, string> = {
+  EISDIR: 'a folder',
+  EACCES: 'no permission to read it',
+  EPERM: 'no permission to read it',
+};
+
 /** The problem behind an error of the disk. in: error, as node throws it; path; name for the message. out: to be thrown */
 function unreadable(error: unknown, path: string, name: string): InputProblem {
   if (error instanceof InputProblem) return error;
@@ -143,15 +136,10 @@ function unreadable(error: unknown, path: string, name: string): InputProblem {
       fix: near === undefined ? 'check the path.' : `did you mean "${near}" in the same folder?`,
     });
   }
-  const reasons: Record<string, string> = {
-    EISDIR: 'a folder',
-    EACCES: 'no permission to read it',
-    EPERM: 'no permission to read it',
-  };
   return new InputProblem({
     code: 'FILE_UNREADABLE',
     file: name,
-    got: reasons[reason] ?? `an error of the disk (${reason})`,
+    got: DISK_ERRORS[reason] ?? `an error of the disk (${reason})`,
     expected: 'a file that can be read',
     fix: reason === 'EISDIR' ? 'name a file in it.' : 'change its permissions, or copy it.',
   });

@@ -1,3 +1,4 @@
+import { pipeline } from 'node:stream';
 import { createGunzip } from 'node:zlib';
 import { InputProblem } from '../common/InputProblem.ts';
 import { INPUT_LIMITS, tooLarge, tooManyBytes } from './TableSource.ts';
@@ -202,21 +203,14 @@ export async function* unpacked(
   }
   let left_B = most_B;
   const gunzip = createGunzip({ chunkSize: 1 << 18 });
-  const feed = async (): Promise<void> => {
-    for await (const chunk of chunks) {
-      if (gunzip.destroyed) return;
-      if (!gunzip.write(chunk)) await new Promise<void>((resolve) => gunzip.once('drain', () => resolve()));
-    }
-    gunzip.end();
-  };
-  const fed = feed().catch((error: Error) => gunzip.destroy(error));
+  // What goes wrong, in the source too, is thrown where the chunks are taken.
+  pipeline(chunks, gunzip, () => {});
   try {
     for await (const chunk of gunzip) {
       left_B -= (chunk as Uint8Array).length;
       if (left_B < 0) throw tooManyBytes(name, most_B);
       yield chunk as Uint8Array;
     }
-    await fed;
   } catch (error) {
     if (error instanceof InputProblem) throw error;
     const cut = error instanceof Error && 'code' in error && error.code === 'Z_BUF_ERROR';
