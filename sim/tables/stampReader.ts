@@ -176,14 +176,11 @@ export interface StampChoice {
  * out: the best styles, likeliest first; none when no stamp can be read
  */
 export function chooseStampStyle(texts: readonly string[]): StampChoice {
-  let best: StampChoice = { styles: [], readable: 0 };
-  for (const style of STAMP_STYLES) {
-    let readable = 0;
-    for (const text of texts) if (!Number.isNaN(parseStamp(text, style, 0))) readable++;
-    if (readable > best.readable) best = { styles: [style], readable };
-    else if (readable === best.readable && readable > 0) best.styles.push(style);
-  }
-  return best;
+  const counts = STAMP_STYLES.map(
+    (style) => texts.filter((text) => !Number.isNaN(parseStamp(text, style, 0))).length,
+  );
+  const readable = Math.max(...counts);
+  return { styles: STAMP_STYLES.filter((_, k) => readable > 0 && counts[k] === readable), readable };
 }
 
 /**

@@ -1,4 +1,4 @@
-import { max, quantile } from 'd3-array';
+import { max, quantile, sum } from 'd3-array';
 import { nearestWord } from '../../common/hints.ts';
 import { fixOf, InputProblem } from '../../common/InputProblem.ts';
 import { toCanonical, type UnitName } from '../../tables/units.ts';
@@ -6,14 +6,16 @@ import { chooseUnit, clearest, dailyLight, type Seen, type UnitChoice, unitTyped
 import { codesWithin, columnNumbers, columnValues, inferColumnsFromValues } from './columnNumbers.ts';
 import {
   type ColumnChoice,
+  columnName,
+  columnTexts,
   type Doubt,
   headingPlace,
   isLight,
   type Layout,
   type QuantityName,
 } from './DetectedFormat.ts';
-import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
-import { type Claim, listed, normaliseHeading, unitTexts, wordClaims } from './words.ts';
+import { FLAG_WORDS, QUANTITIES, QUANTITY_WORDS } from './quantityWords.ts';
+import { type Claim, listed, normaliseHeading, typed, wordClaims } from './words.ts';
 
 /** What the columns are chosen from. */
 export interface ColumnContext {
@@ -34,7 +36,6 @@ export interface ColumnContext {
   strict: boolean;
 }
 
-const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
 /** Claims whose words are this near are settled by their numbers or not at all. */
 const NEAR_STRENGTH = 15;
 /** A balance of radiation: in so many rows so far below zero, as a share of its highest value. From memory. */
@@ -123,7 +124,7 @@ class Choices {
   unitOf(quantity: QuantityName, column: number): UnitChoice {
     const said = this.context.units[quantity];
     if (said !== undefined) return { unit: said, reason: 'stated by the user', byNumbers: false, others: [] };
-    const unit = chooseUnit(unitTexts(this.context.layout, column), quantity, this.seen(column));
+    const unit = chooseUnit(columnTexts(this.context.layout, column), quantity, this.seen(column));
     if (!unit.byNumbers || !isLight(quantity) || quantity === 'ghi') return unit;
     // The numbers of a part say less than those of the whole.
     const global = this.chosen('ghi');
@@ -167,7 +168,7 @@ class Choices {
 
   doubt(about: QuantityName, taken: number | undefined, runnerUp: number | undefined, why: string): void {
     const name = (column: number | undefined): string =>
-      column === undefined ? 'none' : nameOf(this.context.layout, column);
+      column === undefined ? 'none' : columnName(this.context.layout, column);
     this.doubts.push({ about, taken: name(taken), runnerUp: name(runnerUp), why });
   }
 }
@@ -263,15 +264,10 @@ function takeByNumbers(choices: Choices): void {
   }
 }
 
+/** Where both have a value they differ by little. */
 function agree(a: Float64Array, b: Float64Array): boolean {
-  let off = 0;
-  let total = 0;
-  for (let i = 0; i < a.length; i++) {
-    if (Number.isNaN(a[i]! + b[i]!)) continue;
-    off += Math.abs(a[i]! - b[i]!);
-    total += Math.abs(a[i]!);
-  }
-  return off <= 0.02 * total;
+  const off = sum(a, (value, i) => Math.abs(value - b[i]!));
+  return off <= 0.02 * sum(a, (value, i) => Math.abs(value) + 0 * b[i]!);
 }
 
 /** Words that say that a beam faces the sun. */
@@ -351,18 +347,11 @@ export function namedColumn(
   });
 }
 
-/** How a message names a column. */
-function nameOf(layout: Layout, column: number): string {
-  const heading = layout.headings[column];
-  return heading ? `"${heading}"` : `column ${column + 1}`;
-}
-
 /** A column as it is typed; by number where its heading is not its own. */
 function columnTyped({ headings }: Layout, quantity: QuantityName, column: number): string {
   const heading = headings[column] ?? '';
   const isOwn = heading !== '' && headings.filter((other) => other === heading).length === 1;
-  const value = `${quantity}=${isOwn ? heading : column + 1}`;
-  return `--column ${/[^\w=./-]/.test(value) ? `"${value}"` : value}`;
+  return `--column ${typed(`${quantity}=${isOwn ? heading : column + 1}`)}`;
 }
 
 /** The columns there are, in words. */
@@ -382,7 +371,7 @@ function twoLights(context: ColumnContext, quantity: QuantityName, a: number, b:
     file,
     ...headingPlace(layout),
     field: quantity,
-    got: `${nameOf(layout, a)} and ${nameOf(layout, b)}, which could both be ${quantity} and disagree`,
+    got: `${columnName(layout, a)} and ${columnName(layout, b)}, which could both be ${quantity} and disagree`,
     expected: `one column for ${quantity}`,
     ...fixOf(
       [a, b].map((column) => columnTyped(layout, quantity, column)),

@@ -1,4 +1,4 @@
-import { max, median, quantile, range, rollup } from 'd3-array';
+import { least, max, mean, median, quantile, range, rollup } from 'd3-array';
 import { quantileSorted } from 'simple-statistics';
 import { log } from '../../common/elementary/log.ts';
 import { cos, sin } from '../../common/elementary/sin.ts';
@@ -17,7 +17,7 @@ import {
 import { usualAir } from '../gaps/fillAir.ts';
 import type { NativeSeries } from '../read/NativeSeries.ts';
 import { type ColumnChoice, isLight, type QuantityName } from './DetectedFormat.ts';
-import { type StatedUnit, shortened, unitFromWords } from './words.ts';
+import { type StatedUnit, shortened, typed, unitFromWords } from './words.ts';
 
 /** The unit of a column and what it rests on. */
 export interface UnitChoice extends StatedUnit {
@@ -57,7 +57,7 @@ export function chooseUnit(
   for (const { text, where } of texts) {
     const stated = unitFromWords(text, quantity);
     if (stated === undefined || (stated.unit === 'degF' && isLooseF(text, seen.values))) continue;
-    return { ...stated, reason: `${where} says "${shortened(text, 60)}"`, byNumbers: false, others: [] };
+    return { ...stated, reason: `the ${where} says "${shortened(text, 60)}"`, byNumbers: false, others: [] };
   }
   if (isLight(quantity)) {
     const ofLight = texts.some(({ text }) => /illumin|lux|\blicht|\blight|beleucht|eclairement/i.test(text));
@@ -113,8 +113,8 @@ function isLooseF(text: string, values: Float64Array): boolean {
 /** Nearer to what the latitude usually has when read as Fahrenheit. */
 function isFahrenheit({ values, wall_ms, latitude_deg }: Seen): boolean {
   if (latitude_deg === undefined) return false;
-  const { mean, usual } = meanAir(values, wall_ms, latitude_deg, 0);
-  return Math.abs((mean - 32) / 1.8 - usual) < Math.abs(mean - usual);
+  const { mean: asRead, usual } = meanAir(values, wall_ms, latitude_deg, 0);
+  return Math.abs((asRead - 32) / 1.8 - usual) < Math.abs(asRead - usual);
 }
 
 function byNumbers(unit: UnitName, reason: string): UnitChoice {
@@ -235,15 +235,10 @@ function meanAir(
   latitude_deg: number,
   longitude_deg: number,
 ): { mean: number; usual: number } {
-  const stride = Math.max(1, Math.floor(values.length / 2000));
-  let [count, sum, usual] = [0, 0, 0];
-  for (let i = 0; i < values.length; i += stride) {
-    if (Number.isNaN(values[i]! + ms[i]!)) continue;
-    count++;
-    sum += values[i]!;
-    usual += usualAir(ms[i]!, latitude_deg, longitude_deg);
-  }
-  return { mean: sum / count, usual: usual / count };
+  const few = range(0, values.length, Math.max(1, Math.floor(values.length / 2000)));
+  const known = few.filter((i) => !Number.isNaN(values[i]! + ms[i]!));
+  const usual = mean(known, (i) => usualAir(ms[i]!, latitude_deg, longitude_deg));
+  return { mean: mean(known, (i) => values[i]!) ?? Number.NaN, usual: usual ?? Number.NaN };
 }
 
 /**
@@ -258,8 +253,7 @@ const AIR_K = { off: 18, near: 13 } as const;
 
 /** A unit as it is typed. */
 export function unitTyped(quantity: QuantityName, unit: string): string {
-  const value = `${quantity}=${unit}`;
-  return `--unit ${value.includes(' ') ? `"${value}"` : value}`;
+  return `--unit ${typed(`${quantity}=${unit}`)}`;
 }
 
 /**
@@ -341,16 +335,18 @@ function airInDoubt(
   choice: ColumnChoice,
   site: { latitude_deg: number; longitude_deg: number },
 ): Doubt | undefined {
-  const { mean, usual } = meanAir(values, stamp_ms, site.latitude_deg, site.longitude_deg);
-  if (!(Math.abs(mean - usual) > AIR_K.off)) return undefined;
-  const inFile = fromCanonical(mean, choice.unit, 3600);
-  const best = TEMPERATURE_UNITS.filter((unit) => unit !== choice.unit)
-    .map((unit) => ({ unit, off: Math.abs(toCanonical(inFile, unit, 3600) - usual) }))
-    .sort((a, b) => a.off - b.off)[0]!;
-  if (best.off > AIR_K.near) return undefined;
+  const { mean: asRead, usual } = meanAir(values, stamp_ms, site.latitude_deg, site.longitude_deg);
+  if (!(Math.abs(asRead - usual) > AIR_K.off)) return undefined;
+  const inFile = fromCanonical(asRead, choice.unit, 3600);
+  const offIn = (unit: UnitName): number => Math.abs(toCanonical(inFile, unit, 3600) - usual);
+  const best = least(
+    TEMPERATURE_UNITS.filter((unit) => unit !== choice.unit),
+    offIn,
+  )!;
+  if (offIn(best) > AIR_K.near) return undefined;
   return {
-    got: `a mean of ${Math.round(mean)} degC`,
+    got: `a mean of ${Math.round(asRead)} degC`,
     usual: `about ${Math.round(usual)} degC at this latitude and season`,
-    unit: best.unit,
+    unit: best,
   };
 }

@@ -1,4 +1,4 @@
-import { cross, least, max, quantile, range, rollup } from 'd3-array';
+import { cross, least, max, mean, pairs, quantile, range, rollup, sum } from 'd3-array';
 import { sampleCorrelation } from 'simple-statistics';
 import { cos, sin } from '../../common/elementary/sin.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
@@ -240,33 +240,27 @@ function closing(
 ): JudgedColumn[] | undefined {
   if (lights.length < 3 || lights.length > 12) return undefined;
   if (latitude_deg === undefined || longitude_deg === undefined) return undefined;
-  const rows = range(0, wall_ms.length, Math.max(1, Math.floor(wall_ms.length / 3000)));
+  const few = range(0, wall_ms.length, Math.max(1, Math.floor(wall_ms.length / 3000)));
+  const rows = few.filter((i) => !Number.isNaN(wall_ms[i]!));
   const triples = cross(lights, cross(lights, lights), (ghi, [dni, dhi]) => [ghi, dni, dhi] as const).filter(
     (triple) => new Set(triple).size === 3,
   );
   const trials = [-HOUR_MS / 2, 0, HOUR_MS / 2].flatMap((lag_ms) => {
-    const cosine = rows.map((i) => {
-      const ms = wall_ms[i]! - offset_ms + lag_ms;
-      if (Number.isNaN(ms)) return 0;
-      const { altitude_deg } = solarPosition(ms, latitude_deg, longitude_deg);
+    const sine = rows.map((i) => {
+      const { altitude_deg } = solarPosition(wall_ms[i]! - offset_ms + lag_ms, latitude_deg, longitude_deg);
       return Math.max(0, sin((altitude_deg * Math.PI) / 180));
     });
     return triples.map((triple) => {
-      const [ghi, dni, dhi] = triple.map((column) => columns[column]!) as [
-        Float64Array,
-        Float64Array,
-        Float64Array,
+      const [ghi, dni, dhi] = triple.map((column) => rows.map((i) => columns[column]![i]!)) as [
+        number[],
+        number[],
+        number[],
       ];
-      let [off, total, beam] = [0, 0, 0];
-      rows.forEach((i, k) => {
-        const vertical = dni[i]! * cosine[k]!;
-        const rest = ghi[i]! - vertical - dhi[i]!;
-        if (Number.isNaN(rest)) return;
-        off += Math.abs(rest);
-        total += ghi[i]!;
-        beam += vertical;
-      });
-      return { triple, rest: total > 0 && beam > 0.1 * total ? off / total : Number.NaN };
+      // What is missing is left out of sums.
+      const beam = dni.map((value, k) => value * sine[k]! + 0 * (ghi[k]! + dhi[k]!));
+      const off = sum(beam, (vertical, k) => Math.abs(ghi[k]! - vertical - dhi[k]!));
+      const total = sum(beam, (vertical, k) => ghi[k]! + 0 * vertical);
+      return { triple, rest: total > 0 && sum(beam) > 0.1 * total ? off / total : Number.NaN };
     });
   });
   const best = least(trials, ({ rest }) => rest);
@@ -284,12 +278,8 @@ function allOfItSometimes(part: Float64Array, whole: Float64Array): boolean {
 
 /** 1 where the first is never below the second (and sometimes above), -1 the other way round, 0 else. */
 function never(a: Float64Array, b: Float64Array): number {
-  let above = 0;
-  let below = 0;
-  for (let i = 0; i < a.length; i++) {
-    if (a[i]! > b[i]! + 1e-9) above++;
-    else if (a[i]! < b[i]! - 1e-9) below++;
-  }
+  const above = sum(a, (value, i) => Number(value > b[i]! + 1e-9));
+  const below = sum(a, (value, i) => Number(value < b[i]! - 1e-9));
   if (above > 20 && below < 0.01 * above) return 1;
   return below > 20 && above < 0.01 * below ? -1 : 0;
 }
@@ -309,20 +299,13 @@ function airScore(
   const season = (ms: number): number =>
     -cos(((ms / DAY_MS - 20) / 365.2425) * 2 * Math.PI) * (latitude_deg < 0 ? -1 : 1);
   const known = range(values.length).filter((i) => !Number.isNaN(values[i]! + wall_ms[i]!));
-  const years = sampleCorrelation(
-    known.map((i) => values[i]!),
-    known.map((i) => season(wall_ms[i]!)),
-  );
+  const [degrees, seasons] = [known.map((i) => values[i]!), known.map((i) => season(wall_ms[i]!))];
+  const years = sampleCorrelation(degrees, seasons);
   // From hour to hour the air changes little.
-  let jumps = 0;
-  let count = 0;
-  for (let i = 1; i < values.length; i++) {
-    const step = Math.abs(values[i]! - values[i - 1]!);
-    if (Number.isNaN(step)) continue;
-    count++;
-    if (step > 0.15 * (high - low)) jumps++;
-  }
-  if (jumps > 0.07 * count || years < 0.4) return none;
+  const jumps = mean(
+    pairs(values, (a, b) => (Number.isNaN(b - a) ? b - a : +(Math.abs(b - a) > 0.15 * (high - low)))),
+  );
+  if (jumps! > 0.07 || years < 0.4) return none;
   // Temperatures are written in fractions of a degree and fall below zero; counts and depths do not.
   const fractions = tenths === 1 && sorted.some((value) => !Number.isInteger(value)) ? 0.15 : 0;
   const frost = low < 0 ? 0.15 : 0;

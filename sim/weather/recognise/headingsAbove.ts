@@ -1,12 +1,11 @@
 import { greatest } from 'd3-array';
 import type { Delimiter } from '../../tables/rowSplitter.ts';
 import { splitLine } from '../../tables/rowSplitter.ts';
-import type { Layout, QuantityName } from './DetectedFormat.ts';
-import { QUANTITY_WORDS, STAMP_WORDS } from './quantityWords.ts';
+import type { Layout } from './DetectedFormat.ts';
+import { QUANTITIES, QUANTITY_WORDS, STAMP_WORDS } from './quantityWords.ts';
 import { type CellKind, classifyCell, normaliseHeading, unitFromWords } from './words.ts';
 
 const COMMENT = /^\s*(#+|%+|!+|\/\/|\*+|--)\s*/;
-const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
 /** Rows that may stand between the names and the data: units, kinds of mean, column numbers. */
 const MOST_ROWS = 4;
 

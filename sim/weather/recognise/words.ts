@@ -1,7 +1,7 @@
 import { extent, max } from 'd3-array';
 import type { UnitName } from '../../tables/units.ts';
-import { isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
-import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
+import { columnTexts, isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
+import { FLAG_WORDS, QUANTITIES, QUANTITY_WORDS } from './quantityWords.ts';
 
 /**
  * A text as its bare words: lower case, without accents, signs turned into single blanks, letters and digits of a
@@ -44,6 +44,11 @@ export function shortened(text: string, most: number): string {
 export function listed(names: Iterable<string>, most: number): string {
   const quoted = Array.from(names, (name) => `"${name}"`);
   return `${quoted.slice(0, most).join(', ')}${quoted.length > most ? ', ...' : ''}`;
+}
+
+/** A value as it is typed, in quotes where it must be. */
+export function typed(value: string): string {
+  return /[^\w=./-]/.test(value) ? `"${value}"` : value;
 }
 
 export type CellKind = 'empty' | 'number' | 'date' | 'clock' | 'stamp' | 'word';
@@ -173,11 +178,7 @@ const WIND: Patterns = [
   [/\bmph\b|\bmi\/h|miles\/h/, 'mph'],
 ];
 
-const FAMILIES: Readonly<Record<QuantityName, Patterns>> = {
-  ghi: LIGHT,
-  dni: LIGHT,
-  bhi: LIGHT,
-  dhi: LIGHT,
+const FAMILIES: Readonly<Partial<Record<QuantityName, Patterns>>> = {
   air_temperature: TEMPERATURE,
   snow_depth: SNOW,
   rain: RAIN,
@@ -196,7 +197,7 @@ export function unitFromWords(text: string, quantity: QuantityName): StatedUnit 
   const inBrackets = Array.from(whole.matchAll(/[[({]([^\])}]*)[\])}]/g), (match) => match[1]!);
   const end = /[\s_,;:-]([^\s_,;:-]+)$/.exec(text.trim())?.[1] ?? '';
   for (const piece of [...inBrackets, whole, flat(end)]) {
-    const unit = FAMILIES[quantity].find(([pattern]) => pattern.test(piece.trim()))?.[1];
+    const unit = (FAMILIES[quantity] ?? LIGHT).find(([pattern]) => pattern.test(piece.trim()))?.[1];
     if (unit !== undefined) return HOURLY.test(piece) ? { unit, per_s: 3600 } : { unit };
   }
   return undefined;
@@ -233,8 +234,6 @@ export interface Claim {
   reason: string;
 }
 
-const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
-
 /**
  * What heading, legend and unit of each column speak for, the strongest first.
  *
@@ -269,7 +268,7 @@ function claimOf(
   const isGainsaid = legend.length > 12 && byLegend === 0;
   const words = Math.max(byLegend, isGainsaid ? byHeading * 0.3 : byHeading);
   if (words < 20) return undefined;
-  const stated = unitTexts(layout, column)
+  const stated = columnTexts(layout, column)
     .map(({ text }) => unitFromWords(text, quantity)?.unit)
     .find((unit) => unit !== undefined);
   const strength = words + (stated === undefined ? 0 : stated.endsWith('lx') ? -25 : 5);
@@ -304,13 +303,4 @@ function plausible(quantity: QuantityName, values: Float64Array, unitStated: boo
   }
   if (quantity === 'air_temperature') return unitStated || (least > -900 && most < 700);
   return least >= -1 && most < 3000;
-}
-
-/** Where a column's unit may be stated, the plainest first. */
-export function unitTexts(layout: Layout, column: number): { text: string; where: string }[] {
-  return [
-    { text: layout.units[column] ?? '', where: 'the units row' },
-    { text: layout.headings[column] ?? '', where: 'the heading' },
-    { text: layout.legends[column] ?? '', where: 'the legend' },
-  ].filter(({ text }) => text !== '');
 }
