@@ -1,4 +1,4 @@
-import { closeSync, createReadStream, fstatSync, openSync, readdirSync, readSync, statSync } from 'node:fs';
+import { closeSync, fstatSync, openSync, readdirSync, readSync, statSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
 import { nearestWord } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
@@ -24,55 +24,44 @@ const CHUNK = 1 << 18;
  * throws: FILE_MISSING, FILE_UNREADABLE (a folder, a device, no permission), FILE_TOO_LARGE
  */
 export function fileSource(path: string, name = path, most_B: number = INPUT_LIMITS.weather_B): TableSource {
-  const guarded = <T>(read: () => T): T => {
+  const withFile = <T>(use: (handle: number) => T): T => {
     try {
-      return read();
-    } catch (error) {
-      throw unreadable(error, path, name);
-    }
-  };
-  const withFile = <T>(use: (handle: number) => T): T =>
-    guarded(() => {
+      refuseUnusual(path, name, most_B);
       const handle = openSync(path, 'r');
       try {
         return use(handle);
       } finally {
         closeSync(handle);
       }
-    });
-  guarded(() => refuseUnusual(path, name, most_B));
+    } catch (error) {
+      throw unreadable(error, path, name);
+    }
+  };
   const size = withFile((handle) => {
     // A folder opens, but cannot be read.
     readSync(handle, new Uint8Array(1), 0, 1, 0);
     return fstatSync(handle).size;
   });
-  return {
-    name,
-    size,
-    readAt: (position, length) =>
-      withFile((handle) => {
-        const bytes = new Uint8Array(Math.max(0, Math.min(length, size - position)));
-        const got = readSync(handle, bytes, 0, bytes.length, position);
-        return bytes.subarray(0, got);
-      }),
-    async *chunks() {
-      try {
-        for await (const chunk of createReadStream(path, { highWaterMark: CHUNK })) yield chunk as Uint8Array;
-      } catch (error) {
-        throw unreadable(error, path, name);
-      }
-    },
-  };
+  return sourceOf(name, size, (position, length) =>
+    withFile((handle) => {
+      const bytes = new Uint8Array(Math.max(0, Math.min(length, size - position)));
+      return bytes.subarray(0, readSync(handle, bytes, 0, bytes.length, position));
+    }),
+  );
 }
 
 /** Bytes in memory as a source. */
 export function bytesSource({ name, bytes }: NamedBytes): TableSource {
+  return sourceOf(name, bytes.length, (position, length) => bytes.subarray(position, position + length));
+}
+
+function sourceOf(name: string, size: number, readAt: TableSource['readAt']): TableSource {
   return {
     name,
-    size: bytes.length,
-    readAt: (position, length) => bytes.subarray(position, position + length),
+    size,
+    readAt,
     async *chunks() {
-      for (let at = 0; at < bytes.length; at += CHUNK) yield bytes.subarray(at, at + CHUNK);
+      for (let at = 0; at < size; at += CHUNK) yield readAt(at, CHUNK);
     },
   };
 }

@@ -125,29 +125,22 @@ export function emptyFile(
  */
 export function lineGuard(file: string): (piece: string) => void {
   const { line: most } = INPUT_LIMITS;
+  /** Characters since the last line break. */
   let length = 0;
-  const add = (characters: number): void => {
-    length += characters;
-    if (length > most)
-      throw tooLarge(file, `a line of more than ${most} characters`, `lines of ${most} characters at most`);
-  };
   return (piece) => {
-    const first = piece.search(/[\r\n]/);
-    if (first < 0) {
-      add(piece.length);
-      return;
-    }
-    add(first);
-    const last = Math.max(piece.lastIndexOf('\n'), piece.lastIndexOf('\r'));
-    // Of a short piece its ends say enough.
-    if (last - first > most) {
-      for (const [line] of piece.slice(first, last).matchAll(/[^\r\n]+/g)) {
-        length = 0;
-        add(line.length);
+    // A short piece cannot hold a long line.
+    if (length + piece.length > most) {
+      for (const [k, line] of piece.split(/\r|\n/).entries()) {
+        if (line.length + (k === 0 ? length : 0) > most)
+          throw tooLarge(
+            file,
+            `a line of more than ${most} characters`,
+            `lines of ${most} characters at most`,
+          );
       }
     }
-    length = 0;
-    add(piece.length - last - 1);
+    const last = Math.max(piece.lastIndexOf('\n'), piece.lastIndexOf('\r'));
+    length = last < 0 ? length + piece.length : piece.length - last - 1;
   };
 }
 

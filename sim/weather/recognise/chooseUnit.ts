@@ -6,6 +6,7 @@ import { fixOf, InputProblem, type Problem } from '../../common/InputProblem.ts'
 import { DAY_MS, dayOfYear } from '../../common/time.ts';
 import { sunsetAngle } from '../../sun/dayShape.ts';
 import { extraterrestrialNormal } from '../../sun/extraterrestrialNormal.ts';
+import type { Site } from '../../sun/Site.ts';
 import { sunOfDay } from '../../sun/sunOfDay.ts';
 import {
   fromCanonical,
@@ -251,6 +252,8 @@ const USUAL_DAYS = { least: 0.5, most: 1.15 } as const;
 /** A mean so far from what the latitude usually has is another unit where that brings it this near, kelvin. */
 const AIR_K = { off: 18, near: 13 } as const;
 
+type Place = Pick<Site, 'latitude_deg' | 'longitude_deg'>;
+
 /** A unit as it is typed. */
 export function unitTyped(quantity: QuantityName, unit: string): string {
   return `--unit ${typed(`${quantity}=${unit}`)}`;
@@ -268,7 +271,7 @@ export function refuseUnitsOfRecord(
   file: string,
   series: NativeSeries,
   columns: readonly ColumnChoice[],
-  site: { latitude_deg: number; longitude_deg: number },
+  site: Place,
 ): void {
   const problems: Problem[] = [];
   for (const choice of columns) {
@@ -296,22 +299,20 @@ interface Doubt {
 }
 
 /** Another unit that explains what a column's best hours, or its mean temperature, are far from; undefined where none does. */
-export function unitInDoubt(
-  series: NativeSeries,
-  choice: ColumnChoice,
-  site: { latitude_deg: number; longitude_deg: number },
-): Doubt | undefined {
+export function unitInDoubt(series: NativeSeries, choice: ColumnChoice, site: Place): Doubt | undefined {
+  const judges: Partial<Record<QuantityName, typeof lightInDoubt>> = {
+    ghi: lightInDoubt,
+    air_temperature: airInDoubt,
+  };
   const values = series.columns[choice.quantity];
-  if (values === undefined) return undefined;
-  if (choice.quantity === 'ghi') return lightInDoubt(values, series, choice, site);
-  return choice.quantity === 'air_temperature' ? airInDoubt(values, series, choice, site) : undefined;
+  return values && judges[choice.quantity]?.(values, series, choice, site);
 }
 
 function lightInDoubt(
   values: Float64Array,
   { stamp_ms, step_s, fileStep_s }: NativeSeries,
   choice: ColumnChoice,
-  { latitude_deg }: { latitude_deg: number },
+  { latitude_deg }: Place,
 ): Doubt | undefined {
   const { index, days } = clearest({ values, wall_ms: stamp_ms, step_s, latitude_deg }, { unit: 'W/m2' });
   const most = step_s < 900 ? CLEAREST_DAYS.mostShort : CLEAREST_DAYS.most;
@@ -333,9 +334,9 @@ function airInDoubt(
   values: Float64Array,
   { stamp_ms }: NativeSeries,
   choice: ColumnChoice,
-  site: { latitude_deg: number; longitude_deg: number },
+  { latitude_deg, longitude_deg }: Place,
 ): Doubt | undefined {
-  const { mean: asRead, usual } = meanAir(values, stamp_ms, site.latitude_deg, site.longitude_deg);
+  const { mean: asRead, usual } = meanAir(values, stamp_ms, latitude_deg, longitude_deg);
   if (!(Math.abs(asRead - usual) > AIR_K.off)) return undefined;
   const inFile = fromCanonical(asRead, choice.unit, 3600);
   const offIn = (unit: UnitName): number => Math.abs(toCanonical(inFile, unit, 3600) - usual);

@@ -1,4 +1,4 @@
-import { cross, least, max, mean, pairs, quantile, range, rollup, sum } from 'd3-array';
+import { cross, least, max, mean, mode, pairs, quantile, range, rollup, sum } from 'd3-array';
 import { sampleCorrelation } from 'simple-statistics';
 import { cos, sin } from '../../common/elementary/sin.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
@@ -68,23 +68,21 @@ const ALIKE = 0.9;
  */
 function addedByRow(values: Float64Array, wall_ms: Float64Array, step_s: number): Float64Array | undefined {
   const added = new Float64Array(values.length).fill(Number.NaN);
-  const falls = new Map<number, number>();
-  let count = 0;
+  /** Hours of the clock at which it falls. */
+  const falls: number[] = [];
   let days = 0;
   for (let i = 1; i < values.length; i++) {
     const [before, now] = [values[i - 1]!, values[i]!];
     if (wall_ms[i]! - wall_ms[i - 1]! !== step_s * 1000 || Number.isNaN(now - before)) continue;
-    if (before < 0 || now < 0) return undefined;
+    if (before < 0 || now < 0 || (now < before && now > FALLS_TO * before)) return undefined;
     days += step_s / 86_400;
     added[i] = now < before ? now : now - before;
-    if (now >= before) continue;
-    count++;
-    if (now > FALLS_TO * before) return undefined;
-    const hour = Math.floor((wall_ms[i]! / HOUR_MS) % 24);
-    falls.set(hour, (falls.get(hour) ?? 0) + 1);
+    if (now < before) falls.push(Math.floor((wall_ms[i]! / HOUR_MS) % 24));
   }
-  const most = Math.max(0, ...falls.values());
-  return count >= FEWEST_FALLS && most >= ALIKE * count && count <= 1.2 * days + 2 ? added : undefined;
+  const usual = mode(falls);
+  const most = falls.filter((hour) => hour === usual).length;
+  const isRunning = falls.length >= FEWEST_FALLS && most >= ALIKE * falls.length;
+  return isRunning && falls.length <= 1.2 * days + 2 ? added : undefined;
 }
 
 /**

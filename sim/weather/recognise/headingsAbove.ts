@@ -127,6 +127,10 @@ function isUnit(cell: string): boolean {
   return QUANTITIES.some((quantity) => unitFromWords(cell, quantity) !== undefined);
 }
 
+const NUMBERED =
+  /^\W*(?:column|col\.?|spalte|kolumn|kolonne|kolom|colonne|columna|colonna|coluna|kolumna|sloupec|sarake)\s*(\d+)\s*[:=.)-]+\s*(.+)$/i;
+const NAMED = /^\s*([^\s=:]{1,24})(?:\s*[=:]|\s+-\s|\s{2,})\s*(.+)$/;
+
 /** What the preamble says about each column: 'name = words', 'column 3: words', or a table row that holds the name. */
 function legendsOf(
   preamble: readonly string[],
@@ -136,30 +140,20 @@ function legendsOf(
 ): string[] {
   const legends = Array.from({ length: width }, () => '');
   const place = new Map(headings.map((heading, c) => [heading.toLowerCase(), c] as const));
+  const legendIn = (line: string): readonly [column: number, words: string] | undefined => {
+    const [, number, ofNumber] = NUMBERED.exec(line) ?? [];
+    if (number !== undefined) return [Number(number) - 1, ofNumber!];
+    const [, name, ofName] = NAMED.exec(line) ?? [];
+    const named = name === undefined ? undefined : place.get(name.toLowerCase());
+    if (named !== undefined) return [named, ofName!];
+    const cells = splitLine(line, delimiter);
+    const holds = cells.find((cell) => cell.length > 3 && place.has(cell.toLowerCase()));
+    if (holds === undefined || cells.length < 2) return undefined;
+    return [place.get(holds.toLowerCase())!, cells.filter((cell) => cell !== holds).join('; ')];
+  };
   for (const line of preamble) {
-    const bare = line.replace(COMMENT, '');
-    const numbered =
-      /^\W*(?:column|col\.?|spalte|kolumn|kolonne|kolom|colonne|columna|colonna|coluna|kolumna|sloupec|sarake)\s*(\d+)\s*[:=.)-]+\s*(.+)$/i.exec(
-        bare,
-      );
-    const named = /^\s*([^\s=:]{1,24})(?:\s*[=:]|\s+-\s|\s{2,})\s*(.+)$/.exec(bare);
-    let column = numbered === null ? undefined : Number(numbered[1]) - 1;
-    let words = numbered?.[2];
-    if (column === undefined && named !== null) {
-      column = place.get(named[1]!.toLowerCase());
-      words = named[2];
-    }
-    if (column === undefined && headings.length > 0) {
-      const cells = splitLine(bare, delimiter);
-      const holds = cells.find((cell) => cell.length > 3 && place.has(cell.toLowerCase()));
-      if (holds !== undefined && cells.length > 1) {
-        column = place.get(holds.toLowerCase());
-        words = cells.filter((cell) => cell !== holds).join('; ');
-      }
-    }
-    if (column !== undefined && column >= 0 && column < width && words !== undefined) {
-      legends[column] = `${legends[column]} ${words}`.trim();
-    }
+    const [column = -1, words = ''] = legendIn(line.replace(COMMENT, '')) ?? [];
+    if (column >= 0 && column < width) legends[column] = `${legends[column]} ${words}`.trim();
   }
   return legends;
 }

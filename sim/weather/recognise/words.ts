@@ -77,9 +77,8 @@ const WEEKDAY = /^[A-Za-z\u00c0-\u017f]{2,10}[.,]{0,2} (?=\d{1,4}[-./])/;
  * @example classifyCell('2021-12-05T13:00Z'); // => 'stamp'
  */
 export function classifyCell(text: string): CellKind {
-  if (isPlainNumber(text)) return 'number';
-  if (saysMissing(text)) return 'empty';
   if (NUMBER.test(text)) return 'number';
+  if (saysMissing(text)) return 'empty';
   if (MONTH_FIRST.test(text)) return 'stamp';
   const named = WEEKDAY.exec(text);
   if (named !== null) return classifyCell(text.slice(named[0].length));
@@ -92,21 +91,6 @@ export function classifyCell(text: string): CellKind {
 /** Whether a trimmed cell says that there is no value. */
 export function saysMissing(text: string): boolean {
   return MISSING.test(text);
-}
-
-/** Digits with at most one point and a sign: most cells, told without a pattern. */
-function isPlainNumber(text: string): boolean {
-  const length = text.length;
-  let at = text.charCodeAt(0) === 45 ? 1 : 0;
-  let digits = 0;
-  let points = 0;
-  for (; at < length; at++) {
-    const code = text.charCodeAt(at);
-    if (code >= 48 && code <= 57) digits++;
-    else if (code === 46 && points === 0 && digits > 0) points = 1;
-    else return false;
-  }
-  return digits > 0;
 }
 
 /** A unit that a text states. */
