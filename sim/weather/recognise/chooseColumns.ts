@@ -3,7 +3,13 @@ import { nearestWord } from '../../common/hints.ts';
 import { fixOf, InputProblem } from '../../common/InputProblem.ts';
 import { toCanonical, type UnitName } from '../../tables/units.ts';
 import { chooseUnit, clearest, dailyLight, type Seen, type UnitChoice, unitTyped } from './chooseUnit.ts';
-import { codesWithin, columnNumbers, columnValues, inferColumnsFromValues } from './columnNumbers.ts';
+import {
+  type ColumnSample,
+  codesWithin,
+  columnNumbers,
+  columnValues,
+  inferColumnsFromValues,
+} from './columnNumbers.ts';
 import {
   type ColumnChoice,
   columnName,
@@ -18,17 +24,8 @@ import { FLAG_WORDS, QUANTITIES, QUANTITY_WORDS } from './quantityWords.ts';
 import { type Claim, listed, normaliseHeading, typed, wordClaims } from './words.ts';
 
 /** What the columns are chosen from. */
-export interface ColumnContext {
+export interface ColumnContext extends ColumnSample {
   file: string;
-  layout: Layout;
-  rows: readonly string[][];
-  wall_ms: Float64Array;
-  step_s: number;
-  /** What the clock is ahead of UTC, as far as claimed. */
-  offset_ms: number;
-  stampColumns: ReadonlySet<number>;
-  latitude_deg?: number | undefined;
-  longitude_deg?: number | undefined;
   /** What the user says; always wins. */
   stated: Partial<Record<QuantityName, string>>;
   units: Partial<Record<QuantityName, UnitName>>;
@@ -117,8 +114,7 @@ class Choices {
   }
 
   seen(column: number): Seen {
-    const { wall_ms, step_s, latitude_deg } = this.context;
-    return { values: this.values[column]!, wall_ms, step_s, latitude_deg };
+    return { ...this.context, values: this.values[column]! };
   }
 
   unitOf(quantity: QuantityName, column: number): UnitChoice {
@@ -147,6 +143,11 @@ class Choices {
   canonical(column: number, { unit, per_s }: Pick<UnitChoice, 'unit' | 'per_s'>): Float64Array {
     const step_s = per_s ?? (this.context.step_s > 0 ? this.context.step_s : 3600);
     return this.values[column]!.map((value) => toCanonical(value, unit, step_s));
+  }
+
+  /** The same in the unit that it has as that quantity. */
+  canonicalAs(quantity: QuantityName, column: number): Float64Array {
+    return this.canonical(column, this.unitOf(quantity, column));
   }
 
   take(quantity: QuantityName, column: number, reason: string, unit = this.unitOf(quantity, column)): void {
@@ -200,12 +201,13 @@ function comingDown(choices: Choices, list: Claim[]): Claim[] {
       : near.some((other) => isSentBack(choices, column, other.column))
         ? 'its numbers are a small and steady share of the first, as light that the ground sends back'
         : undefined;
-  const others = new Map(
-    near.map((candidate) => [candidate, whyNot(candidate)]).filter(([, why]) => why) as [Claim, string][],
-  );
-  if (others.size === near.length) return list;
-  const rest = list.filter((candidate) => !others.has(candidate));
-  for (const [{ column }, why] of others) choices.doubt('ghi', rest[0]!.column, column, why);
+  const others = near.flatMap((claim) => {
+    const why = whyNot(claim);
+    return why === undefined ? [] : [{ claim, why }];
+  });
+  if (others.length === near.length) return list;
+  const rest = list.filter((candidate) => others.every(({ claim }) => claim !== candidate));
+  for (const { claim, why } of others) choices.doubt('ghi', rest[0]!.column, claim.column, why);
   return rest;
 }
 
@@ -235,10 +237,10 @@ function isSentBack(choices: Choices, column: number, other: number): boolean {
 /** Notes a second column whose words say the same; two of light that disagree are refused. */
 function weigh(choices: Choices, quantity: QuantityName, best: Claim, other: Claim): void {
   const near = best.strength - other.strength <= NEAR_STRENGTH;
-  const [a, b] = [best, other].map(({ column }) =>
-    choices.canonical(column, choices.unitOf(quantity, column)),
+  const alike = agree(
+    choices.canonicalAs(quantity, best.column),
+    choices.canonicalAs(quantity, other.column),
   );
-  const alike = agree(a!, b!);
   if (isLight(quantity) && near && !alike)
     throw twoLights(choices.context, quantity, best.column, other.column);
   if (!near && other.strength <= 60) return;
@@ -249,12 +251,11 @@ function weigh(choices: Choices, quantity: QuantityName, best: Claim, other: Cla
 }
 
 function takeByNumbers(choices: Choices): void {
-  const { layout, stated, wall_ms, step_s, latitude_deg } = choices.context;
+  const { layout, stated } = choices.context;
   const open = choices.values.map((list, c) =>
     choices.isTaken(c) || (layout.headings[c] && excluded(layout, c)) ? undefined : list,
   );
-  const seen = { wall_ms, step_s, latitude_deg };
-  const { judged, undecided } = inferColumnsFromValues(open, seen, choices.context);
+  const { judged, undecided } = inferColumnsFromValues(open, choices.context);
   if (undecided.length > 0 && stated.ghi === undefined)
     throw twoLights(choices.context, 'ghi', undecided[0]!, undecided[1]!);
   for (const { quantity, column, reason, runnerUp } of judged) {
@@ -282,12 +283,12 @@ function saysNormal({ headings, legends }: Layout, { column, reason }: Claim): b
  * within 30 degrees of the horizon at noon; light on the horizontal never does.
  */
 function whyFlat(choices: Choices, column: number): string | undefined {
-  const beam = choices.canonical(column, choices.unitOf('dni', column));
+  const beam = choices.canonicalAs('dni', column);
   const global = choices.chosen('ghi');
   const diffuse = choices.diffuse();
   if (global !== undefined) {
     if (diffuse === undefined) return undefined;
-    const part = choices.canonical(diffuse, choices.unitOf('dhi', diffuse));
+    const part = choices.canonicalAs('dhi', diffuse);
     const difference = choices.canonical(global.column, global).map((value, i) => value - part[i]!);
     return agree(difference, beam) ? 'global less diffuse is this column itself' : undefined;
   }

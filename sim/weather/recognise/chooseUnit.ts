@@ -123,11 +123,10 @@ function byNumbers(unit: UnitName, reason: string): UnitChoice {
 }
 
 function lightByNumbers(quantity: QuantityName, seen: Seen, units: readonly UnitName[]): UnitChoice {
-  const { index, days } = clearest(seen, { unit: 'W/m2' });
+  const { index, days, noon_W_m2 } = clearest(seen, { unit: 'W/m2' });
   const most = seen.step_s > 0 && seen.step_s < 900 ? CLEAREST.short : CLEAREST.mean;
   // Of many days at least one is fairly clear; of a few in winter none may be.
-  const high = (median(dailyLight(seen.values, seen.wall_ms, seen.latitude_deg).noon_W_m2) ?? 0) > 400;
-  const ofMany = high ? 0.5 : 0.3;
+  const ofMany = noon_W_m2 > 400 ? 0.5 : 0.3;
   const least = quantity !== 'ghi' ? 0.1 : days >= 60 ? ofMany : days >= 15 ? 0.25 : 0.12;
   const step_s = seen.step_s > 0 ? seen.step_s : 3600;
   const [best, ...others] = likeliest(units, (unit) => index * toCanonical(1, unit, step_s), least, most);
@@ -156,8 +155,11 @@ function likeliest(
     .sort((a, b) => off(a.index) - off(b.index));
 }
 
-/** Highest value of a day over the light outside the air at noon, on the clearest days. */
-export function clearest(seen: Seen, { unit, per_s }: StatedUnit): { index: number; days: number } {
+/** Highest value of a day over the light outside the air at noon, on the clearest days; how many, and their middle noon. */
+export function clearest(
+  seen: Seen,
+  { unit, per_s }: StatedUnit,
+): { index: number; days: number; noon_W_m2: number } {
   const light = dailyLight(seen.values, seen.wall_ms, seen.latitude_deg);
   const step_s = per_s ?? (seen.step_s > 0 ? seen.step_s : 3600);
   const one = toCanonical(1, unit, step_s);
@@ -167,7 +169,8 @@ export function clearest(seen: Seen, { unit, per_s }: StatedUnit): { index: numb
   const known = seen.latitude_deg !== undefined;
   const used = known && good.length > 0 ? good : shares;
   // Without a latitude only the brightest days say something.
-  return { index: quantile(used, known && used.length > 20 ? 0.97 : 1) ?? 0, days: used.length };
+  const index = quantile(used, known && used.length > 20 ? 0.97 : 1) ?? 0;
+  return { index, days: used.length, noon_W_m2: median(light.noon_W_m2) ?? 0 };
 }
 
 function round(value: number): number {

@@ -217,7 +217,7 @@ export function zoneClaim(said: string | undefined, texts: ClockTexts): ZoneClai
     .filter((claim) => claim !== undefined);
   const [first, ...others] = [...ownZone(stamps), ...claims].filter(({ kind }) => kind !== 'unstated');
   if (first !== undefined) {
-    const kept = offsetsOf(first, texts);
+    const kept = others.length === 0 ? [] : offsetsOf(first, texts);
     const against = others.find((other) => {
       const named = offsetsOf(other, texts);
       return named.length > 0 && kept.length > 0 && !named.some((offset) => kept.includes(offset));
@@ -263,16 +263,14 @@ function offsetsOf(claim: ZoneClaim, { stamps, rows }: ClockTexts): number[] {
 const TIME_WORDS =
   /\b(utc|gmt|tuc|mez|mesz|cet|cest|[a-z]*time\w*|time ?zone|[a-z]*zeit\w*|ti[dj]\w*|tijd\w*|[a-z]*tid\w*|clock|uhr\w*|uur\w*|klok\w*|stamp\w*|hour\w*|stunden?|timm\w*|tun\w+|aika\w*|heure\w*|hora\w*|ora|ore|orario|godzin\w*|czas\w*|cas\w*|hodin\w*|zona|huso|fuso|fuseau|dates?|europe|america|africa|asia|australia|atlantic|pacific|indian|etc)\b/;
 
+const ZONE_HEADING =
+  /^(time ?zone|tz|zeitzone|tijdzone|tidszon|tidssone|tidszone|aikavyohyke|fuseau|huso|fuso|strefa|zone|utc offset)/;
+
 /** What a column of the rows says that is headed as a zone and says one thing throughout, '' where none does. */
-function zoneColumn(layout: Layout, rows: readonly string[][]): string {
-  const column = layout.headings.findIndex((heading) =>
-    /^(time ?zone|tz|zeitzone|tijdzone|tidszon|tidssone|tidszone|aikavyohyke|fuseau|huso|fuso|strefa|zone|utc offset)/.test(
-      normaliseHeading(heading),
-    ),
-  );
-  const values = new Set(column < 0 ? [] : rows.map((cells) => cells[column] ?? ''));
-  const [only] = values;
-  if (values.size !== 1 || only === undefined) return '';
+function zoneColumn({ headings }: Layout, rows: readonly string[][]): string {
+  const column = headings.findIndex((heading) => ZONE_HEADING.test(normaliseHeading(heading)));
+  const [only = '', ...others] = new Set(column < 0 ? [] : rows.map((cells) => cells[column] ?? ''));
+  if (others.length > 0) return '';
   return /^[+-]?\d/.test(only) ? `UTC${/^\d/.test(only) ? '+' : ''}${only}` : only;
 }
 

@@ -9,20 +9,32 @@ import { hasCodeShape } from '../read/RowValues.ts';
 import { clearest, dailyLight, type Seen } from './chooseUnit.ts';
 import { isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
 
+/** Times of a sample and its place on the globe, as far as they are known. */
+interface SampleTimes extends Omit<Seen, 'values'> {
+  /** What the clock is ahead of UTC, as far as claimed. */
+  offset_ms: number;
+  longitude_deg?: number | undefined;
+}
+
+/** The rows of a sample. */
+export interface ColumnSample extends SampleTimes {
+  layout: Layout;
+  rows: readonly string[][];
+  /** They hold no values. */
+  stampColumns: ReadonlySet<number>;
+}
+
 /**
  * The numbers of all columns of a sample, codes for 'missing' taken out, and which of them are sums that run through
  * the day; of those what was added from row to row.
  *
- * in: layout; rows; wall_ms, clock of each row; step_s of the rows; stampColumns, which hold no values
+ * in: sample
  * out: one list a column, undefined where it has no number
  */
-export function columnNumbers(sample: {
-  layout: Layout;
-  rows: readonly string[][];
-  wall_ms: Float64Array;
-  step_s: number;
-  stampColumns: ReadonlySet<number>;
-}): { values: (Float64Array | undefined)[]; running: Set<number> } {
+export function columnNumbers(sample: ColumnSample): {
+  values: (Float64Array | undefined)[];
+  running: Set<number>;
+} {
   const { layout, rows, wall_ms, step_s, stampColumns } = sample;
   const running = new Set<number>();
   const width = Math.max(layout.width, layout.headings.length);
@@ -120,9 +132,6 @@ export function codesWithin(
 /** The numbers of each column, undefined where it has none. */
 type Numbers = readonly (Float64Array | undefined)[];
 
-/** What the numbers of a sample are seen in. */
-type Times = Omit<Seen, 'values'>;
-
 /** A column that its numbers alone show to hold a quantity, and what could have been it too. Columns are 0-based. */
 export interface JudgedColumn {
   quantity: QuantityName;
@@ -133,33 +142,26 @@ export interface JudgedColumn {
 
 const UNITS_OF_LIGHT = ['W/m2', 'J/cm2', 'kJ/m2', 'kW/m2', 'MJ/m2'] as const;
 
-/** The place of a sample on the globe and what its clock is ahead of UTC, as far as they are known. */
-interface SamplePlace {
-  longitude_deg?: number | undefined;
-  offset_ms: number;
-}
-
 /**
  * Which columns hold global, direct and diffuse irradiance and air temperature, by their numbers alone: light is
  * dark at night and bounded by the light outside the air; global is diffuse plus the beam's vertical part; the
  * air's temperature follows the seasons and the day and never falls below the dew point.
  *
- * in: values of each column as they stand (codes taken out), undefined for columns of the stamp or of words; seen,
- * their times and the latitude where known; longitude where known, and offset of the clock
+ * in: values of each column as they stand (codes taken out), undefined for columns of the stamp or of words; sample,
+ * its times and place
  * out: what was found; columns that look like light in the same way, where the numbers do not settle which is which
  */
 export function inferColumnsFromValues(
   columns: Numbers,
-  seen: Times,
-  place: SamplePlace,
+  sample: SampleTimes,
 ): { judged: JudgedColumn[]; undecided: number[] } {
   const lights = columns.flatMap((values, column) =>
-    values !== undefined && looksLikeLight(values, seen) ? [column] : [],
+    values !== undefined && looksLikeLight(values, sample) ? [column] : [],
   );
   const others = columns.map((values, column) => (lights.includes(column) ? undefined : values));
-  const light = closing(lights, columns, seen, place) ?? fewLights(lights, columns);
+  const light = closing(lights, columns, sample) ?? fewLights(lights, columns);
   return {
-    judged: [...(light ?? []), ...judgeAir(others, seen)],
+    judged: [...(light ?? []), ...judgeAir(others, sample)],
     undecided: light === undefined ? lights : [],
   };
 }
@@ -184,7 +186,7 @@ function fewLights([a, b, ...more]: readonly number[], columns: Numbers): Judged
   ];
 }
 
-function judgeAir(columns: Numbers, seen: Times): JudgedColumn[] {
+function judgeAir(columns: Numbers, seen: SampleTimes): JudgedColumn[] {
   const list = columns.flatMap((values, column) => {
     if (values === undefined) return [];
     const air = airScore(values, seen.wall_ms, seen.latitude_deg ?? 45);
@@ -204,7 +206,7 @@ function judgeAir(columns: Numbers, seen: Times): JudgedColumn[] {
 }
 
 /** Dark for a good part of the rows, never far below zero, bright in some unit, and not the same every clear day. */
-function looksLikeLight(values: Float64Array, seen: Times): boolean {
+function looksLikeLight(values: Float64Array, seen: SampleTimes): boolean {
   const filled = values.filter((value) => !Number.isNaN(value));
   const most = max(filled) ?? 0;
   const dark = filled.filter((value) => value < 0.005 * most).length;
@@ -233,8 +235,7 @@ function looksLikeLight(values: Float64Array, seen: Times): boolean {
 function closing(
   lights: readonly number[],
   columns: Numbers,
-  { wall_ms, latitude_deg }: Times,
-  { longitude_deg, offset_ms }: SamplePlace,
+  { wall_ms, latitude_deg, longitude_deg, offset_ms }: SampleTimes,
 ): JudgedColumn[] | undefined {
   if (lights.length < 3 || lights.length > 12) return undefined;
   if (latitude_deg === undefined || longitude_deg === undefined) return undefined;
