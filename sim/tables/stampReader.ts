@@ -4,24 +4,41 @@ import { DAY_MS } from '../common/time.ts';
 import { quotedCell } from './parseNumber.ts';
 import { clockMs, dateMs, readClock, STAMP_STYLES, type StampStyle, statedOffset } from './stampStyles.ts';
 
+/** What the cells of a row say: date and clock time whole, in milliseconds, or in parts. */
+type Found = Partial<
+  Record<'date_ms' | 'clock_ms' | 'day_of_year' | 'month' | 'day' | 'hour' | 'minute' | 'second', number>
+> & { year: number };
+
+type PartReading = readonly [
+  what: keyof Found,
+  read: (text: string) => number,
+  ms?: (value: number) => number,
+];
+
+/** Day 0 of a spreadsheet's calendar, 30 December 1899. */
+const SERIAL_DAY_0_MS = -25_569 * DAY_MS;
+
+/** What each part but a written date says, how its cell is read, and what the number counts where it is no part itself. */
+const PARTS = {
+  clock: ['clock_ms', readClock],
+  hhmm: ['clock_ms', integer, (value) => clockMs(Math.floor(value / 100), value % 100, 0)],
+  year: ['year', integer],
+  month: ['month', integer],
+  day: ['day', integer],
+  hour: ['hour', hourOf],
+  minute: ['minute', Number],
+  second: ['second', decimalNumber],
+  'day of year': ['day_of_year', decimalNumber],
+  'epoch s': ['date_ms', decimalNumber, (value) => Math.round(value * 1000)],
+  'epoch ms': ['date_ms', decimalNumber, Math.round],
+  // Days of 15 decimals are good to a millisecond; stamps are whole seconds.
+  'serial day': ['date_ms', decimalNumber, (value) => SERIAL_DAY_0_MS + Math.round(value * 86_400) * 1000],
+  'hour of year': ['date_ms', decimalNumber, (value) => dateMs(2001, 1, 1) + Math.round(value * 3600) * 1000],
+} as const satisfies Record<string, PartReading>;
+
 /** One part of a time stamp and the column (0-based) it stands in. */
 export interface StampPart {
-  part:
-    | 'text'
-    | 'clock'
-    | 'half of the day'
-    | 'hhmm'
-    | 'year'
-    | 'month'
-    | 'day'
-    | 'hour'
-    | 'minute'
-    | 'second'
-    | 'day of year'
-    | 'epoch s'
-    | 'epoch ms'
-    | 'serial day'
-    | 'hour of year';
+  part: 'text' | 'half of the day' | keyof typeof PARTS;
   column: number;
   /** Of a 'text': name of the style it is written in. */
   style?: string;
@@ -41,34 +58,6 @@ export interface StampReader {
   offset_ms: () => number;
 }
 
-/** What the cells of a row say: date and clock time whole, in milliseconds, or in parts. */
-type Found = Partial<
-  Record<'date_ms' | 'clock_ms' | 'day_of_year' | 'month' | 'day' | 'hour' | 'minute' | 'second', number>
-> & { year: number };
-
-/** Day 0 of a spreadsheet's calendar, 30 December 1899. */
-const SERIAL_DAY_0_MS = -25_569 * DAY_MS;
-
-/** What each part but a written date says, how its cell is read, and what the number counts where it is no part itself. */
-const PARTS: Readonly<
-  Record<string, [what: keyof Found, read: (text: string) => number, ms?: (value: number) => number]>
-> = {
-  clock: ['clock_ms', readClock],
-  hhmm: ['clock_ms', integer, (value) => clockMs(Math.floor(value / 100), value % 100, 0)],
-  year: ['year', integer],
-  month: ['month', integer],
-  day: ['day', integer],
-  hour: ['hour', hourOf],
-  minute: ['minute', Number],
-  second: ['second', decimalNumber],
-  'day of year': ['day_of_year', decimalNumber],
-  'epoch s': ['date_ms', decimalNumber, (value) => Math.round(value * 1000)],
-  'epoch ms': ['date_ms', decimalNumber, Math.round],
-  // Days of 15 decimals are good to a millisecond; stamps are whole seconds.
-  'serial day': ['date_ms', decimalNumber, (value) => SERIAL_DAY_0_MS + Math.round(value * 86_400) * 1000],
-  'hour of year': ['date_ms', decimalNumber, (value) => dateMs(2001, 1, 1) + Math.round(value * 3600) * 1000],
-};
-
 /**
  * A reader of stamps made of the given parts: wall-clock milliseconds of a row.
  *
@@ -85,7 +74,8 @@ export function stampReader(parts: readonly StampPart[]): StampReader {
     .filter((part) => part !== half)
     .map(({ part, style, column, add = 0 }) => {
       const written = STAMP_STYLES.find(({ name }) => name === style)?.read;
-      const [what, read, ms] = written === undefined ? PARTS[part]! : (['date_ms', written] as const);
+      const [what, read, ms]: PartReading =
+        written === undefined ? PARTS[part as keyof typeof PARTS] : ['date_ms', written];
       return {
         what,
         read,
@@ -162,20 +152,14 @@ export function parseStamp(text: string, style: StampStyle, zone_ms: number): nu
   return wall_ms - (Number.isNaN(own_ms) ? zone_ms : own_ms);
 }
 
-/** The styles that read most of a file's stamps, all equally many; and how many that is. */
-export interface StampChoice {
-  styles: StampStyle[];
-  readable: number;
-}
-
 /**
  * The styles that fit a column of stamps best. More than one means that the file does not settle it
  * (day-month or month-day, where no day is above 12).
  *
  * in: texts, as they stand in the file
- * out: the best styles, likeliest first; none when no stamp can be read
+ * out: the best styles, all equally good, likeliest first, and how many texts they read; none when no stamp can be read
  */
-export function chooseStampStyle(texts: readonly string[]): StampChoice {
+export function chooseStampStyle(texts: readonly string[]): { styles: StampStyle[]; readable: number } {
   const counts = STAMP_STYLES.map(
     (style) => texts.filter((text) => !Number.isNaN(parseStamp(text, style, 0))).length,
   );
