@@ -54,10 +54,11 @@ export function rowSplitter(
       const isQuoted = quote !== -1 && quote < stop;
       const row = isQuoted ? quotedRow(text, at, delimiter) : undefined;
       if (isQuoted && row === undefined && text.length - at <= LONGEST_QUOTE) return at;
-      const cells = row?.cells ?? plainCells(text.slice(at, stop), delimiter);
       const end = row?.end ?? stop;
+      const source = text.slice(at, end);
       for (; stop !== -1 && stop < end; stop = text.indexOf('\n', stop + 1)) line++;
-      if (text.slice(at, end).trim() !== '') {
+      if (source.trim() !== '') {
+        const cells = row?.cells ?? plainCells(source, delimiter);
         const trimmed =
           wanted === 'all'
             ? cells.map((cell) => cell.trim())

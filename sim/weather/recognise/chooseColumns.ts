@@ -62,8 +62,17 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
   if (strict) return { columns: choices.columns, doubts: [] };
   for (const quantity of QUANTITIES) if (stated[quantity] === undefined) takeByWords(choices, quantity);
   if (!choices.isLit()) takeByNumbers(choices);
-  if (!choices.isLit()) throw noLight(context);
-  return { columns: choices.columns, doubts: choices.doubts };
+  if (choices.isLit()) return { columns: choices.columns, doubts: choices.doubts };
+  throw new InputProblem({
+    code: 'WEATHER_COLUMN_MISSING',
+    file: context.file,
+    ...headingPlace(context.layout),
+    field: 'ghi',
+    got: columnsText(context.layout),
+    expected:
+      'a column of global irradiance, or of both direct and diffuse, that is dark at night and as bright by day as daylight',
+    fix: '--column ghi=NAME, with the heading or the number of the column (in a scenario, weather.columns.ghi.column).',
+  });
 }
 
 /** What has been chosen so far, and the numbers and words it is chosen from. */
@@ -378,20 +387,6 @@ function twoLights(context: ColumnContext, quantity: QuantityName, a: number, b:
       [a, b].map((column) => columnTyped(layout, quantity, column)),
       ` (in a scenario, weather.columns.${quantity}.column).`,
     ),
-  });
-}
-
-/** No column of light. */
-function noLight(context: ColumnContext): InputProblem {
-  return new InputProblem({
-    code: 'WEATHER_COLUMN_MISSING',
-    file: context.file,
-    ...headingPlace(context.layout),
-    field: 'ghi',
-    got: columnsText(context.layout),
-    expected:
-      'a column of global irradiance, or of both direct and diffuse, that is dark at night and as bright by day as daylight',
-    fix: '--column ghi=NAME, with the heading or the number of the column (in a scenario, weather.columns.ghi.column).',
   });
 }
 
