@@ -1,13 +1,4 @@
-import {
-  closeSync,
-  createReadStream,
-  fstatSync,
-  openSync,
-  readdirSync,
-  readFileSync,
-  readSync,
-  statSync,
-} from 'node:fs';
+import { closeSync, fstatSync, openSync, readdirSync, readSync, statSync } from 'node:fs';
 import { basename, dirname } from 'node:path';
 import { nearestWord } from '../common/hints.ts';
 import { InputProblem } from '../common/InputProblem.ts';
@@ -28,60 +19,49 @@ const CHUNK = 1 << 18;
 /**
  * A file on the disk as a source. Nothing is kept open between calls.
  *
- * in: path, where it lies; name, as the user wrote it (the path by default)
+ * in: path, where it lies; name, as the user wrote it (the path by default); most_B, bytes it may have
  * out: the source
  * throws: FILE_MISSING, FILE_UNREADABLE (a folder, a device, no permission), FILE_TOO_LARGE
  */
-export function fileSource(path: string, name = path): TableSource {
-  const guarded = <T>(read: () => T): T => {
+export function fileSource(path: string, name = path, most_B: number = INPUT_LIMITS.weather_B): TableSource {
+  const withFile = <T>(use: (handle: number) => T): T => {
     try {
-      return read();
-    } catch (error) {
-      throw unreadable(error, path, name);
-    }
-  };
-  const withFile = <T>(use: (handle: number) => T): T =>
-    guarded(() => {
+      refuseUnusual(path, name, most_B);
       const handle = openSync(path, 'r');
       try {
         return use(handle);
       } finally {
         closeSync(handle);
       }
-    });
-  guarded(() => refuseUnusual(path, name, INPUT_LIMITS.weather_B));
+    } catch (error) {
+      throw unreadable(error, path, name);
+    }
+  };
   const size = withFile((handle) => {
     // A folder opens, but cannot be read.
     readSync(handle, new Uint8Array(1), 0, 1, 0);
     return fstatSync(handle).size;
   });
-  return {
-    name,
-    size,
-    readAt: (position, length) =>
-      withFile((handle) => {
-        const bytes = new Uint8Array(Math.max(0, Math.min(length, size - position)));
-        const got = readSync(handle, bytes, 0, bytes.length, position);
-        return bytes.subarray(0, got);
-      }),
-    async *chunks() {
-      try {
-        for await (const chunk of createReadStream(path, { highWaterMark: CHUNK })) yield chunk as Uint8Array;
-      } catch (error) {
-        throw unreadable(error, path, name);
-      }
-    },
-  };
+  return sourceOf(name, size, (position, length) =>
+    withFile((handle) => {
+      const bytes = new Uint8Array(Math.max(0, Math.min(length, size - position)));
+      return bytes.subarray(0, readSync(handle, bytes, 0, bytes.length, position));
+    }),
+  );
 }
 
 /** Bytes in memory as a source. */
 export function bytesSource({ name, bytes }: NamedBytes): TableSource {
+  return sourceOf(name, bytes.length, (position, length) => bytes.subarray(position, position + length));
+}
+
+function sourceOf(name: string, size: number, readAt: TableSource['readAt']): TableSource {
   return {
     name,
-    size: bytes.length,
-    readAt: (position, length) => bytes.subarray(position, position + length),
+    size,
+    readAt,
     async *chunks() {
-      for (let at = 0; at < bytes.length; at += CHUNK) yield bytes.subarray(at, at + CHUNK);
+      for (let at = 0; at < size; at += CHUNK) yield readAt(at, CHUNK);
     },
   };
 }
@@ -101,12 +81,8 @@ export interface NamedBytes {
  *   FILE_TOO_LARGE
  */
 export function readTextFile(path: string, name = path, most_B: number = INPUT_LIMITS.file_B): NamedBytes {
-  try {
-    refuseUnusual(path, name, most_B);
-    return { name, bytes: readFileSync(path) };
-  } catch (error) {
-    throw unreadable(error, path, name);
-  }
+  const source = fileSource(path, name, most_B);
+  return { name, bytes: source.readAt(0, source.size) };
 }
 
 /**
@@ -129,6 +105,12 @@ function refuseUnusual(path: string, name: string, most_B: number): void {
   if (entry.size > most_B) throw tooManyBytes(name, most_B);
 }
 
+const DISK_ERRORS: Record<string, string> = {
+  EISDIR: 'a folder',
+  EACCES: 'no permission to read it',
+  EPERM: 'no permission to read it',
+};
+
 /** The problem behind an error of the disk. in: error, as node throws it; path; name for the message. out: to be thrown */
 function unreadable(error: unknown, path: string, name: string): InputProblem {
   if (error instanceof InputProblem) return error;
@@ -143,15 +125,10 @@ function unreadable(error: unknown, path: string, name: string): InputProblem {
       fix: near === undefined ? 'check the path.' : `did you mean "${near}" in the same folder?`,
     });
   }
-  const reasons: Record<string, string> = {
-    EISDIR: 'a folder',
-    EACCES: 'no permission to read it',
-    EPERM: 'no permission to read it',
-  };
   return new InputProblem({
     code: 'FILE_UNREADABLE',
     file: name,
-    got: reasons[reason] ?? `an error of the disk (${reason})`,
+    got: DISK_ERRORS[reason] ?? `an error of the disk (${reason})`,
     expected: 'a file that can be read',
     fix: reason === 'EISDIR' ? 'name a file in it.' : 'change its permissions, or copy it.',
   });

@@ -114,15 +114,10 @@ export class TableRows {
   readonly #end: () => void;
   readonly #shape: TableShape;
   readonly #problems: ProblemList;
-  /** Of the last row and of the one before: how many cells. */
-  #width = 0;
+  /** The last row, and how many cells the one before had. */
+  #last = { line: 0, width: 0, cell: '', isClosed: true };
   #widthBefore = 0;
-  /** Of the last row: its line, its last wanted cell, whether a line break closes it. */
-  #line = 0;
-  #cell = '';
-  #isClosed = true;
-  /** Decimals of that cell, and the fewest of all rows before: a row cut inside a number shows here. */
-  #decimals = 0;
+  /** Fewest decimals of the last wanted cell of all rows but the last: one cut inside a number shows here. */
   #fewest = Number.POSITIVE_INFINITY;
 
   /** in: shape; wanted, 0-based columns; problems, grows; take, gets the wanted cells in that order, the array is used again */
@@ -131,8 +126,9 @@ export class TableRows {
     this.#problems = problems;
     const places = [...wanted, shape.widest];
     const splitter = rowSplitter(shape.delimiter, places, shape.firstLine, (cells, width, line, last) => {
-      const isCut = last && width < this.#width && width < shape.width && /^(\d|$)/.test(cells[0]!);
-      if (isCut) this.#brokenOff(line, width, this.#width);
+      const before = this.#last.width;
+      const isCut = last && width < before && width < shape.width && /^(\d|$)/.test(cells[0]!);
+      if (isCut) this.#brokenOff(line, `of ${width} cells after rows of ${before}`);
       else if (take(cells, width, line, last)) this.#see(cells, width, line, !last);
     });
     this.push = splitter.push;
@@ -148,30 +144,24 @@ export class TableRows {
       this.#problems.add('quote', () => problem);
       return;
     }
-    if (this.#width < this.#widthBefore && this.#width < width)
-      this.#brokenOff(this.#line, this.#width, this.#widthBefore);
-    else if (!this.#isClosed && this.#decimals < this.#fewest && this.rows > 2) {
-      const shows = `a last row that ends in "${this.#cell}", shorter than all before it, with no line break`;
-      this.#problems.add('broken off', () => brokenOff(file, this.#line, shows));
-    }
+    const { line, width: last, cell, isClosed } = this.#last;
+    if (last < this.#widthBefore && last < width)
+      this.#brokenOff(line, `of ${last} cells after rows of ${this.#widthBefore}`);
+    else if (!isClosed && decimals(cell) < this.#fewest && this.rows > 2)
+      this.#brokenOff(line, `that ends in "${cell}", shorter than all before it, with no line break`);
   }
 
   #see(cells: readonly string[], width: number, line: number, isClosed: boolean): void {
     if (this.rows++ > 0) {
-      this.#widthBefore = this.#width;
-      if (this.#decimals < this.#fewest) this.#fewest = this.#decimals;
+      this.#widthBefore = this.#last.width;
+      this.#fewest = Math.min(this.#fewest, decimals(this.#last.cell));
     }
-    this.#line = line;
-    this.#width = width;
-    this.#cell = cells[cells.length - 2]!;
-    this.#decimals = decimals(this.#cell);
-    this.#isClosed = isClosed;
+    this.#last = { line, width, cell: cells[cells.length - 2]!, isClosed };
     if (cells[cells.length - 1] !== '') this.#tooWide(width, line);
   }
 
-  #brokenOff(line: number, width: number, before: number): void {
-    const shows = `a last row of ${width} cells after rows of ${before}`;
-    this.#problems.add('broken off', () => brokenOff(this.#shape.file, line, shows));
+  #brokenOff(line: number, shows: string): void {
+    this.#problems.add('broken off', () => brokenOff(this.#shape.file, line, `a last row ${shows}`));
   }
 
   #tooWide(width: number, line: number): void {

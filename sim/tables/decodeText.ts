@@ -1,3 +1,4 @@
+import { pipeline } from 'node:stream';
 import { createGunzip } from 'node:zlib';
 import { InputProblem } from '../common/InputProblem.ts';
 import { INPUT_LIMITS, tooLarge, tooManyBytes } from './TableSource.ts';
@@ -124,29 +125,22 @@ export function emptyFile(
  */
 export function lineGuard(file: string): (piece: string) => void {
   const { line: most } = INPUT_LIMITS;
+  /** Characters since the last line break. */
   let length = 0;
-  const add = (characters: number): void => {
-    length += characters;
-    if (length > most)
-      throw tooLarge(file, `a line of more than ${most} characters`, `lines of ${most} characters at most`);
-  };
   return (piece) => {
-    const first = piece.search(/[\r\n]/);
-    if (first < 0) {
-      add(piece.length);
-      return;
-    }
-    add(first);
-    const last = Math.max(piece.lastIndexOf('\n'), piece.lastIndexOf('\r'));
-    // Of a short piece its ends say enough.
-    if (last - first > most) {
-      for (const [line] of piece.slice(first, last).matchAll(/[^\r\n]+/g)) {
-        length = 0;
-        add(line.length);
+    // A short piece cannot hold a long line.
+    if (length + piece.length > most) {
+      for (const [k, line] of piece.split(/\r|\n/).entries()) {
+        if (line.length + (k === 0 ? length : 0) > most)
+          throw tooLarge(
+            file,
+            `a line of more than ${most} characters`,
+            `lines of ${most} characters at most`,
+          );
       }
     }
-    length = 0;
-    add(piece.length - last - 1);
+    const last = Math.max(piece.lastIndexOf('\n'), piece.lastIndexOf('\r'));
+    length = last < 0 ? length + piece.length : piece.length - last - 1;
   };
 }
 
@@ -202,21 +196,14 @@ export async function* unpacked(
   }
   let left_B = most_B;
   const gunzip = createGunzip({ chunkSize: 1 << 18 });
-  const feed = async (): Promise<void> => {
-    for await (const chunk of chunks) {
-      if (gunzip.destroyed) return;
-      if (!gunzip.write(chunk)) await new Promise<void>((resolve) => gunzip.once('drain', () => resolve()));
-    }
-    gunzip.end();
-  };
-  const fed = feed().catch((error: Error) => gunzip.destroy(error));
+  // What goes wrong, in the source too, is thrown where the chunks are taken.
+  pipeline(chunks, gunzip, () => {});
   try {
     for await (const chunk of gunzip) {
       left_B -= (chunk as Uint8Array).length;
       if (left_B < 0) throw tooManyBytes(name, most_B);
       yield chunk as Uint8Array;
     }
-    await fed;
   } catch (error) {
     if (error instanceof InputProblem) throw error;
     const cut = error instanceof Error && 'code' in error && error.code === 'Z_BUF_ERROR';

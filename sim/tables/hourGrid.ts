@@ -1,3 +1,4 @@
+import { mode, pairs } from 'd3-array';
 import type { Problem } from '../common/InputProblem.ts';
 import type { ProblemList } from '../common/problemList.ts';
 import { HOUR_MS, utcText } from '../common/time.ts';
@@ -36,17 +37,13 @@ export function hourGrid(rows: StampedRows, problems: ProblemList): HourGrid | u
     whole = false;
     problems.add(kind, () => ({ file, line: line[row]!, field, ...problem }));
   };
-  const step = commonest(
-    time_ms
-      .slice(1)
-      .map((time, i) => time - time_ms[i]!)
-      .filter((ms) => ms > 0),
-  );
-  if (step > 0 && step !== HOUR_MS) {
+  const steps = pairs(time_ms, (before, time) => time - before);
+  const step = mode(steps.filter((ms) => ms > 0)) ?? HOUR_MS;
+  if (step !== HOUR_MS) {
     report('step', 1, unreadable(`rows ${step / 60_000} minutes apart`, 'give hourly means.'));
     return undefined;
   }
-  const phase = commonest(readable.map((time) => modulo(time, HOUR_MS)));
+  const phase = mode(readable, (time) => modulo(time, HOUR_MS)) ?? 0;
   const lineOf = new Map<number, number>();
   const present = new Set(readable);
   let latest = Number.NaN;
@@ -110,13 +107,4 @@ function gap(from: number, to: number): RowProblem {
 
 function modulo(value: number, divisor: number): number {
   return ((value % divisor) + divisor) % divisor;
-}
-
-/** The value that occurs most often, the first of several; 0 when there is none. */
-function commonest(values: readonly number[]): number {
-  const counts = new Map<number, number>();
-  let best = 0;
-  for (const value of values) counts.set(value, (counts.get(value) ?? 0) + 1);
-  for (const [value, count] of counts) if (count > (counts.get(best) ?? 0)) best = value;
-  return best;
 }

@@ -2,14 +2,14 @@
 export type Delimiter = ',' | ';' | '\t' | '|' | ' ';
 
 /** Takes text in pieces, gives rows. */
-export interface RowSplitter {
+interface RowSplitter {
   push: (text: string) => void;
   /** Gives the last row, which may lack its line break. */
   end: () => void;
 }
 
 /** A row: its wanted cells (in the order wanted, trimmed, '' where it has none), how many cells it has, its 1-based last line. */
-export type TakeRow = (cells: string[], width: number, line: number, last: boolean) => void;
+type TakeRow = (cells: string[], width: number, line: number, last: boolean) => void;
 
 /** What went wrong with the quotes, and on which line. */
 export class OpenQuote extends Error {
@@ -21,16 +21,15 @@ export class OpenQuote extends Error {
   }
 }
 
-const LINE_BREAK = 10;
-const BLANK = 32;
-const QUOTE = 34;
 /** An odd quote in a plain text would swallow the file: after so many characters it is taken as it is. */
 const LONGEST_QUOTE = 1 << 20;
+/** Some programs close a text with it. */
+const END_MARK = '\u001a';
 
 /**
  * Splits text into rows and rows into their wanted cells. Quotes may hold delimiters, line breaks and doubled quotes;
- * a row that stands in quotes as a whole is split again. The cells array is the same for every row: copy what you keep.
- * Lines that are blank are left out. `last` is true only of a final row that lacks its line break.
+ * a row that stands in quotes as a whole is split again. Lines that are blank are left out. `last` is true only of a
+ * final row that lacks its line break.
  *
  * in: delimiter; wanted, 0-based columns, or 'all'; firstLine, lines above it are passed over; take
  * out: the splitter
@@ -43,8 +42,6 @@ export function rowSplitter(
   firstLine: number,
   take: TakeRow,
 ): RowSplitter {
-  const cutter = new RowCutter(delimiter);
-  const cells: string[] = [];
   let rest = '';
   let line = 1;
   /** Gives the rows of a text of whole lines; out: where a row begins whose quote is still open, or the length. */
@@ -54,23 +51,22 @@ export function rowSplitter(
       let stop = text.indexOf('\n', at);
       if (stop === -1) stop = text.length;
       if (quote !== -1 && quote < at) quote = text.indexOf('"', at);
-      if (quote === -1 || quote >= stop) cutter.plain(text, at, stop);
-      else {
-        const end = cutter.quoted(text, at);
-        const open = end === -1 && text.length - at <= LONGEST_QUOTE;
-        if (open) return at;
-        if (end === -1) cutter.plain(text, at, stop);
-        else {
-          for (; stop !== -1 && stop < end; stop = text.indexOf('\n', stop + 1)) line++;
-          stop = end;
-        }
-      }
-      if (!isBlank(text, at, stop)) {
-        cutter.fill(cells, wanted);
-        take(cells, cutter.width(), line, final && stop === text.length);
+      const isQuoted = quote !== -1 && quote < stop;
+      const row = isQuoted ? quotedRow(text, at, delimiter) : undefined;
+      if (isQuoted && row === undefined && text.length - at <= LONGEST_QUOTE) return at;
+      const end = row?.end ?? stop;
+      const source = text.slice(at, end);
+      for (; stop !== -1 && stop < end; stop = text.indexOf('\n', stop + 1)) line++;
+      if (source.trim() !== '') {
+        const cells = row?.cells ?? plainCells(source, delimiter);
+        const trimmed =
+          wanted === 'all'
+            ? cells.map((cell) => cell.trim())
+            : wanted.map((place) => (place < cells.length ? cells[place]!.trim() : ''));
+        take(trimmed, cells.length, line, final && end === text.length);
       }
       line++;
-      at = stop + 1;
+      at = end + 1;
     }
     return text.length;
   };
@@ -92,7 +88,7 @@ export function rowSplitter(
       rest = text.slice(done) + (half ? '\r' : '');
     },
     end: () => {
-      const text = withLineFeeds(rest);
+      const text = withLineFeeds(rest).replace(END_MARK, '');
       if (line >= firstLine && rows(text, true) < text.length) throw new OpenQuote(line);
     },
   };
@@ -105,153 +101,66 @@ export function rowSplitter(
  * out: cells
  */
 export function splitLine(line: string, delimiter: Delimiter): string[] {
-  const cutter = new RowCutter(delimiter);
-  if (!line.includes('"') || cutter.quoted(line, 0) === -1) cutter.plain(line, 0, line.length);
+  return cellsOf(line, delimiter).map((cell) => cell.trim());
+}
+
+function cellsOf(row: string, delimiter: Delimiter): string[] {
+  const quoted = row.includes('"') ? quotedRow(row, 0, delimiter) : undefined;
+  return quoted?.cells ?? plainCells(row, delimiter);
+}
+
+/** Cells of a row without quotes. */
+function plainCells(row: string, delimiter: Delimiter): string[] {
+  if (delimiter !== ' ') return row.split(delimiter);
+  const cells = row.replaceAll('\t', ' ').split(' ');
+  const filled = cells.filter((cell) => cell !== '');
+  return filled.length === 0 ? [''] : filled;
+}
+
+/** Where a cell ends, and what may close a quote (a doubled one does not), behind which a cell must end. */
+const SIGNS = Object.fromEntries(
+  [',', ';', '\t', '|', ' '].map((delimiter) => {
+    const ends = delimiter === ' ' ? String.raw`[ \t\n]` : String.raw`[${delimiter}\n]`;
+    return [delimiter, { end: new RegExp(ends, 'g'), quote: new RegExp(`"(?="| *(?:${ends}|$))`, 'g') }];
+  }),
+) as Record<Delimiter, Record<'end' | 'quote', RegExp>>;
+
+/** Place of the next sign of a kind, the end of the text where there is none. */
+function placeOf(pattern: RegExp, text: string, from: number): number {
+  pattern.lastIndex = from;
+  return pattern.test(text) ? pattern.lastIndex - 1 : text.length;
+}
+
+/** A row with quotes: its cells, and where it ends; undefined where a quote is still open at the end of the text. */
+function quotedRow(
+  text: string,
+  from: number,
+  delimiter: Delimiter,
+): { cells: string[]; end: number } | undefined {
+  const { end, quote } = SIGNS[delimiter];
   const cells: string[] = [];
-  cutter.fill(cells, 'all');
-  return cells;
-}
-
-/** Finds where the cells of a row begin and end; nothing is copied but the cells that are asked for. */
-class RowCutter {
-  private readonly delimiter: Delimiter;
-  private readonly code: number;
-  /** Blanks in a row part cells as one. */
-  private readonly runs: boolean;
-  private readonly parts: (sign: number) => boolean;
-  private source = '';
-  private bounds = new Int32Array(64);
-  private used = 0;
-  private doubled = false;
-
-  constructor(delimiter: Delimiter) {
-    this.delimiter = delimiter;
-    this.code = delimiter.charCodeAt(0);
-    const code = delimiter.charCodeAt(0);
-    const runs = delimiter === ' ';
-    this.runs = runs;
-    this.parts = (sign) => sign === code || (runs && sign === 9);
-  }
-
-  /** Cells of the last row. */
-  width(): number {
-    return this.used / 2;
-  }
-
-  /** Puts the wanted cells of the last row into a list, trimmed; '' beyond its last. */
-  fill(cells: string[], wanted: readonly number[] | 'all'): void {
-    const count = wanted === 'all' ? this.width() : wanted.length;
-    cells.length = count;
-    for (let i = 0; i < count; i++) cells[i] = this.cell(wanted === 'all' ? i : wanted[i]!);
-  }
-
-  /** A row without quotes, from one place to another. */
-  plain(text: string, from: number, to: number): void {
-    this.begin(text);
-    const code = this.code;
-    const runs = this.runs;
-    let at = from;
-    while (at <= to) {
-      let stop = at;
-      if (runs) while (at < to && isSpace(text.charCodeAt(at))) stop = ++at;
-      while (stop < to && text.charCodeAt(stop) !== code && !(runs && text.charCodeAt(stop) === 9)) stop++;
-      if (!runs || stop > at || this.used === 0) this.add(at, stop);
-      at = stop + 1;
+  for (let at = from; ; ) {
+    while (text[at] === ' ') at++;
+    const opens = text[at] === '"';
+    let close = at;
+    if (opens) {
+      close = placeOf(quote, text, at + 1);
+      while (text[close + 1] === '"') close = placeOf(quote, text, close + 2);
+      if (close === text.length) return undefined;
     }
-  }
-
-  /** A row with quotes; out: where it ends, -1 where a quote is still open at the end of the text. */
-  quoted(text: string, from: number): number {
-    this.begin(text);
-    const runs = this.runs;
-    const parts = this.parts;
-    for (let at = from; ; ) {
-      while (text.charCodeAt(at) === BLANK) at++;
-      let stop = at;
-      const opens = text.charCodeAt(at) === QUOTE;
-      if (opens) {
-        stop = closingQuote(text, at, parts);
-        if (stop === -1) return -1;
-        this.doubled ||= text.indexOf('"', at + 1) < stop;
-        this.add(at + 1, stop++);
-        while (stop < text.length && text.charCodeAt(stop) === BLANK && !runs) stop++;
-      } else {
-        while (stop < text.length && text.charCodeAt(stop) !== LINE_BREAK && !parts(text.charCodeAt(stop)))
-          stop++;
-        if (!runs || stop > at) this.add(at, stop);
-      }
-      if (stop >= text.length || text.charCodeAt(stop) === LINE_BREAK) {
-        if (opens && this.used === 2) this.again(this.cell(0));
-        return stop;
-      }
-      at = stop + 1;
+    const stop = placeOf(end, text, close);
+    const cell = opens ? text.slice(at + 1, close).replaceAll('""', '"') : text.slice(at, stop);
+    if (opens || delimiter !== ' ' || cell !== '') cells.push(cell);
+    if (stop === text.length || text[stop] === '\n') {
+      // A row that stands in quotes as a whole is a row of its own.
+      const inside = cell.trim();
+      const isWhole = opens && cells.length === 1 && inside.includes(delimiter);
+      return { cells: isWhole ? cellsOf(inside, delimiter) : cells, end: stop };
     }
+    at = stop + 1;
   }
-
-  /** A row that stands in quotes as a whole is a row of its own. */
-  private again(inside: string): void {
-    if (!inside.includes(this.delimiter)) return;
-    if (!inside.includes('"') || this.quoted(inside, 0) === -1) this.plain(inside, 0, inside.length);
-  }
-
-  private begin(text: string): void {
-    this.source = text;
-    this.used = 0;
-    this.doubled = false;
-  }
-
-  private add(from: number, to: number): void {
-    if (this.used === this.bounds.length) {
-      const more = new Int32Array(this.used * 2);
-      more.set(this.bounds);
-      this.bounds = more;
-    }
-    this.bounds[this.used] = from;
-    this.bounds[this.used + 1] = to;
-    this.used += 2;
-  }
-
-  private cell(i: number): string {
-    if (i * 2 >= this.used) return '';
-    const text = trimmedSlice(this.source, this.bounds[i * 2]!, this.bounds[i * 2 + 1]!);
-    return this.doubled && text.includes('""') ? text.replaceAll('""', '"') : text;
-  }
-}
-
-/** The quote that closes the one at a place: none doubled, and behind it the cell ends; -1 where there is none. */
-function closingQuote(text: string, open: number, parts: (sign: number) => boolean): number {
-  let at = text.indexOf('"', open + 1);
-  while (at !== -1) {
-    if (text.charCodeAt(at + 1) === QUOTE) {
-      at = text.indexOf('"', at + 2);
-      continue;
-    }
-    let after = at + 1;
-    while (text.charCodeAt(after) === BLANK && !parts(BLANK)) after++;
-    const sign = text.charCodeAt(after);
-    if (after >= text.length || sign === LINE_BREAK || parts(sign)) return at;
-    at = text.indexOf('"', at + 1);
-  }
-  return -1;
 }
 
 function withLineFeeds(text: string): string {
   return text.includes('\r') ? text.replaceAll('\r\n', '\n').replaceAll('\r', '\n') : text;
-}
-
-function isBlank(text: string, from: number, to: number): boolean {
-  for (let i = from; i < to; i++) if (text.charCodeAt(i) > BLANK) return false;
-  return true;
-}
-
-function trimmedSlice(text: string, from: number, to: number): string {
-  let a = from;
-  let b = to;
-  while (a < b && isSpace(text.charCodeAt(a))) a++;
-  while (b > a && isSpace(text.charCodeAt(b - 1))) b--;
-  return text.slice(a, b);
-}
-
-function isSpace(code: number): boolean {
-  return code <= BLANK || code === 160 || code === 0xfeff;
 }

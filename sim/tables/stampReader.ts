@@ -4,24 +4,41 @@ import { DAY_MS } from '../common/time.ts';
 import { quotedCell } from './parseNumber.ts';
 import { clockMs, dateMs, readClock, STAMP_STYLES, type StampStyle, statedOffset } from './stampStyles.ts';
 
+/** What the cells of a row say: date and clock time whole, in milliseconds, or in parts. */
+type Found = Partial<
+  Record<'date_ms' | 'clock_ms' | 'day_of_year' | 'month' | 'day' | 'hour' | 'minute' | 'second', number>
+> & { year: number };
+
+type PartReading = readonly [
+  what: keyof Found,
+  read: (text: string) => number,
+  ms?: (value: number) => number,
+];
+
+/** Day 0 of a spreadsheet's calendar, 30 December 1899. */
+const SERIAL_DAY_0_MS = -25_569 * DAY_MS;
+
+/** What each part but a written date says, how its cell is read, and what the number counts where it is no part itself. */
+const PARTS = {
+  clock: ['clock_ms', readClock],
+  hhmm: ['clock_ms', integer, (value) => clockMs(Math.floor(value / 100), value % 100, 0)],
+  year: ['year', integer],
+  month: ['month', integer],
+  day: ['day', integer],
+  hour: ['hour', hourOf],
+  minute: ['minute', Number],
+  second: ['second', decimalNumber],
+  'day of year': ['day_of_year', decimalNumber],
+  'epoch s': ['date_ms', decimalNumber, (value) => Math.round(value * 1000)],
+  'epoch ms': ['date_ms', decimalNumber, Math.round],
+  // Days of 15 decimals are good to a millisecond; stamps are whole seconds.
+  'serial day': ['date_ms', decimalNumber, (value) => SERIAL_DAY_0_MS + Math.round(value * 86_400) * 1000],
+  'hour of year': ['date_ms', decimalNumber, (value) => dateMs(2001, 1, 1) + Math.round(value * 3600) * 1000],
+} as const satisfies Record<string, PartReading>;
+
 /** One part of a time stamp and the column (0-based) it stands in. */
 export interface StampPart {
-  part:
-    | 'text'
-    | 'clock'
-    | 'half of the day'
-    | 'hhmm'
-    | 'year'
-    | 'month'
-    | 'day'
-    | 'hour'
-    | 'minute'
-    | 'second'
-    | 'day of year'
-    | 'epoch s'
-    | 'epoch ms'
-    | 'serial day'
-    | 'hour of year';
+  part: 'text' | 'half of the day' | keyof typeof PARTS;
   column: number;
   /** Of a 'text': name of the style it is written in. */
   style?: string;
@@ -41,11 +58,6 @@ export interface StampReader {
   offset_ms: () => number;
 }
 
-type ReadCells = StampReader['read'];
-
-/** Reads the cell of one part as a number; undefined where a stamp has no such part. */
-type ReadPart = (name: StampPart['part'], parse: (text: string) => number) => ReadCells | undefined;
-
 /**
  * A reader of stamps made of the given parts: wall-clock milliseconds of a row.
  *
@@ -55,100 +67,57 @@ type ReadPart = (name: StampPart['part'], parse: (text: string) => number) => Re
  */
 export function stampReader(parts: readonly StampPart[]): StampReader {
   const columns = [...new Set(parts.map((part) => part.column))].sort((a, b) => a - b);
-  const find = (name: StampPart['part']) => parts.find(({ part }) => part === name);
-  const reading: ReadPart = (name, parse) => {
-    const part = find(name);
-    if (part === undefined) return undefined;
-    const at = columns.indexOf(part.column);
-    const { add = 0 } = part;
-    return (cells, first) => parse(cells[first + at]!) + add;
-  };
-  let offset_ms = Number.NaN;
-  const stating = (read: (text: string) => number) => (text: string) => {
-    const ms = read(text);
-    const stated_ms = statedOffset();
-    // Of a date and a clock that stand apart, either may state it.
-    if (!Number.isNaN(stated_ms)) offset_ms = stated_ms;
-    return ms;
-  };
-  const style = STAMP_STYLES.find(({ name }) => name === find('text')?.style);
-  const date = (style && reading('text', stating(style.read))) ?? countedDate(reading) ?? partedDate(reading);
-  const half = find('half of the day');
+  const half = parts.find(({ part }) => part === 'half of the day');
   const halfAt = half === undefined ? -1 : columns.indexOf(half.column);
-  let halfText = '';
-  const clock =
-    reading(
-      'clock',
-      stating((text) => readClock(halfAt < 0 ? text : `${text} ${halfText}`)),
-    ) ??
-    reading('hhmm', clockOfDigits) ??
-    partedClock(reading, find('minute')?.hoursFromOne === true);
+  const fromOne = parts.some(({ hoursFromOne }) => hoursFromOne === true);
+  const readings = parts
+    .filter((part) => part !== half)
+    .map(({ part, style, column, add = 0 }) => {
+      const written = STAMP_STYLES.find(({ name }) => name === style)?.read;
+      const [what, read, ms]: PartReading =
+        written === undefined ? PARTS[part as keyof typeof PARTS] : ['date_ms', written];
+      return {
+        what,
+        read,
+        ms,
+        add,
+        at: columns.indexOf(column),
+        states: part === 'text' || part === 'clock',
+      };
+    });
+  const found: Found = { year: 2001 };
+  let offset_ms = Number.NaN;
   return {
     columns,
     read: (cells, first) => {
       offset_ms = Number.NaN;
-      if (halfAt >= 0) halfText = cells[first + halfAt]!;
-      const date_ms = date(cells, first);
-      return clock === undefined ? date_ms : date_ms + clock(cells, first);
+      for (const { what, read, ms, add, at, states } of readings) {
+        const text = cells[first + at]!;
+        const value =
+          read(halfAt < 0 || what !== 'clock_ms' ? text : `${text} ${cells[first + halfAt]!}`) + add;
+        found[what] = ms === undefined ? value : ms(value);
+        // Of a date and a clock that stand apart, either may state it.
+        if (states && !Number.isNaN(statedOffset())) offset_ms = statedOffset();
+      }
+      return foundDate(found) + foundClock(found, fromOne);
     },
     offset_ms: () => offset_ms,
   };
 }
 
-/** Day 0 of a spreadsheet's calendar, 30 December 1899. */
-const SERIAL_DAY_0_MS = -25_569 * DAY_MS;
-
-/** Stamps that are one number, and what it counts. */
-const COUNTED: readonly [part: StampPart['part'], ms: (value: number) => number][] = [
-  ['epoch s', (value) => Math.round(value * 1000)],
-  ['epoch ms', Math.round],
-  // Days of 15 decimals are good to a millisecond; stamps are whole seconds.
-  ['serial day', (value) => SERIAL_DAY_0_MS + Math.round(value * 86_400) * 1000],
-  ['hour of year', (value) => dateMs(2001, 1, 1) + Math.round(value * 3600) * 1000],
-];
-
-function countedDate(reading: ReadPart): ReadCells | undefined {
-  for (const [name, ms] of COUNTED) {
-    const value = reading(name, decimalNumber);
-    if (value !== undefined) return (cells, first) => ms(value(cells, first));
-  }
-  return undefined;
+function foundDate({ date_ms, year, month, day, day_of_year }: Found): number {
+  if (date_ms !== undefined) return date_ms;
+  if (day_of_year === undefined) return dateMs(year, month!, day!);
+  if (!(day_of_year >= 0 && day_of_year < 367)) return Number.NaN;
+  return dateMs(year, 1, 1) + Math.round((day_of_year - 1) * 86_400) * 1000;
 }
 
-/** A date from its year (2001 where there is none) and the day of the year, or month and day. */
-function partedDate(reading: ReadPart): ReadCells {
-  const year = reading('year', integer) ?? (() => 2001);
-  const doy = reading('day of year', decimalNumber);
-  if (doy !== undefined) {
-    return (cells, first) => {
-      const value = doy(cells, first);
-      if (!(value >= 0 && value < 367)) return Number.NaN;
-      return dateMs(year(cells, first), 1, 1) + Math.round((value - 1) * 86_400) * 1000;
-    };
-  }
-  const month = reading('month', integer)!;
-  const day = reading('day', integer)!;
-  return (cells, first) => dateMs(year(cells, first), month(cells, first), day(cells, first));
-}
-
-/** A clock time from hour, minute and second; nothing where the date holds all. */
-function partedClock(reading: ReadPart, fromOne: boolean): ReadCells | undefined {
-  const hour = reading('hour', hourOf);
-  const minute = reading('minute', Number) ?? (() => 0);
-  const second = reading('second', decimalNumber) ?? (() => 0);
-  if (hour === undefined) return undefined;
-  return (cells, first) => {
-    const [h, m, s] = [hour(cells, first), minute(cells, first), second(cells, first)];
-    // Where hours count from 1, a minute of 60 says that the hour is full.
-    if (fromOne) return m === 60 ? clockMs(h, 0, s) : clockMs(h - 1, m, s);
-    return clockMs(h, m, s);
-  };
-}
-
-/** A clock time from a number hhmm. */
-function clockOfDigits(text: string): number {
-  const value = integer(text);
-  return clockMs(Math.floor(value / 100), value % 100, 0);
+/** 0 where the date holds all. */
+function foundClock({ clock_ms, hour, minute = 0, second = 0 }: Found, fromOne: boolean): number {
+  if (clock_ms !== undefined || hour === undefined) return clock_ms ?? 0;
+  // Where hours count from 1, a minute of 60 says that the hour is full.
+  if (fromOne && minute === 60) return clockMs(hour, 0, second);
+  return clockMs(fromOne ? hour - 1 : hour, minute, second);
 }
 
 /** An hour, '5', '05', '5.5' or '5,5'. */
@@ -159,7 +128,7 @@ function hourOf(text: string): number {
 
 /** A whole number, also written '2021.0'; NaN for anything else. */
 function integer(text: string): number {
-  const value = text === '' ? Number.NaN : Number(text);
+  const value = decimalNumber(text);
   return Number.isInteger(value) ? value : Number.NaN;
 }
 
@@ -183,28 +152,19 @@ export function parseStamp(text: string, style: StampStyle, zone_ms: number): nu
   return wall_ms - (Number.isNaN(own_ms) ? zone_ms : own_ms);
 }
 
-/** The styles that read most of a file's stamps, all equally many; and how many that is. */
-export interface StampChoice {
-  styles: StampStyle[];
-  readable: number;
-}
-
 /**
  * The styles that fit a column of stamps best. More than one means that the file does not settle it
  * (day-month or month-day, where no day is above 12).
  *
  * in: texts, as they stand in the file
- * out: the best styles, likeliest first; none when no stamp can be read
+ * out: the best styles, all equally good, likeliest first, and how many texts they read; none when no stamp can be read
  */
-export function chooseStampStyle(texts: readonly string[]): StampChoice {
-  let best: StampChoice = { styles: [], readable: 0 };
-  for (const style of STAMP_STYLES) {
-    let readable = 0;
-    for (const text of texts) if (!Number.isNaN(parseStamp(text, style, 0))) readable++;
-    if (readable > best.readable) best = { styles: [style], readable };
-    else if (readable === best.readable && readable > 0) best.styles.push(style);
-  }
-  return best;
+export function chooseStampStyle(texts: readonly string[]): { styles: StampStyle[]; readable: number } {
+  const counts = STAMP_STYLES.map(
+    (style) => texts.filter((text) => !Number.isNaN(parseStamp(text, style, 0))).length,
+  );
+  const readable = Math.max(...counts);
+  return { styles: STAMP_STYLES.filter((_, k) => readable > 0 && counts[k] === readable), readable };
 }
 
 /**

@@ -34,12 +34,8 @@ const unit = (
  */
 export const DAYLIGHT_LM_W = 115;
 
-/**
- * Every unit a weather file may state, spelt as the scenario spells it.
- * Factors of feet, inches, miles and the calorie (4.184 J) are exact by definition.
- * source: SP811
- */
-export const UNITS = {
+/** Units of irradiance, as mean power or as energy over the step. */
+const IRRADIANCE = {
   'W/m2': unit('W/m2', 'mean', 1),
   'kW/m2': unit('W/m2', 'mean', 1000),
   'mW/cm2': unit('W/m2', 'mean', 10),
@@ -52,6 +48,16 @@ export const UNITS = {
   langley: unit('W/m2', 'sum', 41_840),
   lx: unit('W/m2', 'mean', 1, DAYLIGHT_LM_W),
   klx: unit('W/m2', 'mean', 1000, DAYLIGHT_LM_W),
+} as const satisfies Record<string, Unit>;
+export const IRRADIANCE_UNITS = Object.keys(IRRADIANCE) as (keyof typeof IRRADIANCE)[];
+
+/**
+ * Every unit a weather file may state, spelt as the scenario spells it.
+ * Factors of feet, inches, miles and the calorie (4.184 J) are exact by definition.
+ * source: SP811
+ */
+export const UNITS = {
+  ...IRRADIANCE,
   degC: unit('degC', 'mean', 1),
   '0.1 degC': unit('degC', 'mean', 1, 10),
   degF: unit('degC', 'mean', 5, 9, 32),
@@ -75,21 +81,6 @@ export const UNITS = {
 
 export type UnitName = keyof typeof UNITS;
 
-/** Units of irradiance, as mean power or as energy over the step. */
-export const IRRADIANCE_UNITS = [
-  'W/m2',
-  'kW/m2',
-  'mW/cm2',
-  'Wh/m2',
-  'kWh/m2',
-  'J/m2',
-  'J/cm2',
-  'kJ/m2',
-  'MJ/m2',
-  'langley',
-  'lx',
-  'klx',
-] as const satisfies UnitName[];
 export const TEMPERATURE_UNITS = ['degC', '0.1 degC', 'degF', 'K'] as const satisfies UnitName[];
 export const SNOW_UNITS = ['m', 'cm', 'mm', 'in', 'ft'] as const satisfies UnitName[];
 export const RAIN_UNITS = ['mm', '0.1 mm', 'cm', 'm', 'in', 'kg/m2', 'mm/h'] as const satisfies UnitName[];

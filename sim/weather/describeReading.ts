@@ -2,7 +2,7 @@ import { DAYLIGHT_LM_W } from '../tables/units.ts';
 import type { ClockTrust, ResolvedClock } from './clock/resolveClock.ts';
 import { middleText } from './clock/stampReadings.ts';
 import type { NativeSeries } from './read/NativeSeries.ts';
-import type { ColumnChoice, DetectedFormat } from './recognise/DetectedFormat.ts';
+import { type ColumnChoice, DELIMITER_WORDS, type DetectedFormat } from './recognise/DetectedFormat.ts';
 
 /**
  * How a file was read, in words: layout, stamps, clock, columns and codes, and what the user insisted on.
@@ -17,13 +17,12 @@ export function describeReading(
 ): Record<string, string> {
   const { stamp, columns, encoding, gzip } = recognition;
   const { layout } = recognition.files[0]!;
-  const delimiters = { ',': 'commas', ';': 'semicolons', '\t': 'tabs', '|': 'bars', ' ': 'blanks' } as const;
   const decimal = layout.decimal === ',' ? 'decimal commas' : 'decimal points';
   const heading =
     layout.headingLine === undefined ? 'no heading row' : `heading on line ${layout.headingLine}`;
   const step = stamp.irregular ? 'irregular times' : `steps of ${stamp.step_s} s`;
   const options: Record<string, string> = {
-    layout: `${encoding}${gzip ? ', gzip' : ''}, cut at ${delimiters[layout.delimiter]}, ${decimal}, ${heading}, rows from line ${layout.firstDataLine}`,
+    layout: `${encoding}${gzip ? ', gzip' : ''}, cut at ${DELIMITER_WORDS[layout.delimiter]}, ${decimal}, ${heading}, rows from line ${layout.firstDataLine}`,
     stamp: `${stamp.style}; ${step}${stamp.descending ? ', newest first' : ''}${stamp.typicalYear ? '; months of different years, laid on 2001' : ''}`,
     zone: stamp.zone.words,
     marks: stamp.label.words,

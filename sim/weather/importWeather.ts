@@ -127,20 +127,10 @@ async function understand(
   return recordAndReport(reading, checkedHours(reading, options), options);
 }
 
-/** A file read in its columns, with what its stamps mean. */
-interface Reading {
-  name: string;
-  recognition: DetectedFormat;
-  own: ReturnType<typeof ownRecord>;
-  site: WeatherReport['site'];
-  series: NativeSeries;
-  /** Its rows were days. */
-  byDay: boolean;
-  clockCheck: SunClockCheck;
-  clock: ResolvedClock;
-}
+/** A file read in its columns, with what its stamps mean; `byDay` where its rows were days. */
+type Reading = Awaited<ReturnType<typeof readWithClock>>;
 
-async function readWithClock(sources: readonly TableSource[], options: ImportOptions): Promise<Reading> {
+async function readWithClock(sources: readonly TableSource[], options: ImportOptions) {
   const { from_ms, to_ms, strict, missing } = options;
   const recognition = await recognise(sources, options);
   const name = recognition.files.map((file) => file.name).join(', ');
@@ -174,18 +164,11 @@ async function readWithClock(sources: readonly TableSource[], options: ImportOpt
   return { name, recognition, own, site, series, byDay, clockCheck, clock };
 }
 
-/** Hours under the right clock and what the checks made of them. */
-interface CheckedHours {
-  /** NaN missing, before the checks. */
-  hourly: HourlyColumns;
-  quality: QualityReport;
-  /** Hours put to an end that lacked them. */
-  lost_h: number;
-  /** What was done to them, for the record's options. */
-  words: Record<string, string>;
-}
-
-function checkedHours(reading: Reading, { strict = false, ...options }: ImportOptions): CheckedHours {
+/**
+ * Hours under the right clock (NaN missing, before the checks), what the checks made of them, how many were put to an
+ * end that lacked them, and what was done to them in words, for the record's options.
+ */
+function checkedHours(reading: Reading, { strict = false, ...options }: ImportOptions) {
   const { name, site, byDay } = reading;
   const { series, clock } = onOneClock(reading);
   const hours = strict ? statedHours(reading) : toHourly(series, clock.offset_min, site);
@@ -209,7 +192,7 @@ function checkedHours(reading: Reading, { strict = false, ...options }: ImportOp
 
 function recordAndReport(
   reading: Reading,
-  { hourly, quality, lost_h, words }: CheckedHours,
+  { hourly, quality, lost_h, words }: ReturnType<typeof checkedHours>,
   options: ImportOptions,
 ): UnderstoodWeather {
   const { name, recognition, own, site, series, byDay, clockCheck, clock } = reading;
@@ -284,23 +267,22 @@ function placeOf(
 
 /** A row alone does not say how long its interval is; or no part of the record is asked for, but another time. */
 function tooFewRows(file: string, stamp_ms: Float64Array): InputProblem {
-  const code = 'WEATHER_PARTIAL_YEAR';
-  if (stamp_ms.length < 2) {
-    return new InputProblem({
-      code,
-      file,
-      got: `${stamp_ms.length === 0 ? 'no row' : 'one row'} with a time`,
-      expected: 'rows one after the other, an hour or less apart',
-      fix: 'export the whole record by the hour, with a time of day in each row; sums of days do not say when the light came.',
-    });
-  }
-  const [first, last] = [stamp_ms[0]!, stamp_ms.at(-1)!].map(dateText);
+  const [first = 0, last = 0] = [stamp_ms[0], stamp_ms.at(-1)];
+  const dates = [first, last].map(dateText);
   return new InputProblem({
-    code,
+    code: 'WEATHER_PARTIAL_YEAR',
     file,
-    got: 'no rows between --from and --to',
-    expected: `dates within ${first} to ${last}, which the rows cover`,
-    ...fixOf([`--from ${first} --to ${last}`]),
+    ...(stamp_ms.length < 2
+      ? {
+          got: `${stamp_ms.length === 0 ? 'no row' : 'one row'} with a time`,
+          expected: 'rows one after the other, an hour or less apart',
+          fix: 'export the whole record by the hour, with a time of day in each row; sums of days do not say when the light came.',
+        }
+      : {
+          got: 'no rows between --from and --to',
+          expected: `dates within ${dates.join(' to ')}, which the rows cover`,
+          ...fixOf([`--from ${dates.join(' --to ')}`]),
+        }),
   });
 }
 

@@ -45,6 +45,7 @@ const HARMLESS = new Set([
   'node:os',
   'node:path',
   'node:readline/promises',
+  'node:stream',
   'node:timers/promises',
   'node:url',
   'node:vm',

@@ -155,6 +155,15 @@ test('a stated file is refused with the unit that would fit when many values are
   );
 });
 
+test.each([
+  [4, 'correct the value.'],
+  [5, expect.stringContaining('is the column in kJ/m2?')],
+])('of %i hours too high among 480 the hint is: %s', async (hours, fix) => {
+  const first = 24 * 10 + 10;
+  const rows = rowsFrom(JUNE, HOURS, (i) => sky[i]! * (i >= first && i < first + hours ? 3.6 : 1));
+  expect(await problemsOf(read(csvOf(rows)))).toMatchObject([{ code: 'WEATHER_VALUE_OUT_OF_RANGE', fix }]);
+});
+
 test('a stated file is refused for temperatures that cannot be, with the unit that fits', async () => {
   const rows = rowsFrom(JUNE, HOURS, (i) => sky[i]!).map((row) => row.replace(/,4\.5$/, ',285'));
   const problems = await problemsOf(read(csvOf(rows)));
@@ -184,6 +193,17 @@ test('a stated file whose light is hours off is refused with how many and which 
   const night = problems.find(({ code }) => code === 'WEATHER_SUN_DOWN');
   expect(night!.fix).toContain('by the sun that is a clock 363 minutes fast: check weather.stamp.zone');
   expect(night!.fix).toContain('--zone +06:00');
+});
+
+test.each([
+  // By the sun these clocks are 28 and 30 minutes fast: the middle of the light is not quite that of the sun.
+  [32, 'correct the value.'],
+  [34, expect.stringContaining('by the sun that is a clock 30 minutes fast: check weather.stamp.zone')],
+])('beside light in one night a clock %i minutes off has the hint: %s', async (off_min, fix) => {
+  const beside = clearSky(JUNE, HOURS, { ...SITE, longitude_deg: SITE.longitude_deg - off_min / 4 });
+  const rows = rowsFrom(JUNE, HOURS, (i) => (i === 263 ? 300 : beside[i]!));
+  const night = (await problemsOf(read(csvOf(rows)))).find(({ code }) => code === 'WEATHER_SUN_DOWN');
+  expect(night!.fix).toEqual(fix);
 });
 
 test('a stated file is refused where a night holds one value for hours, as a filled gap does', async () => {

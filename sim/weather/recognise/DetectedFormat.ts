@@ -38,6 +38,15 @@ export interface Layout {
   comment?: string;
 }
 
+/** What parts the cells, in words. */
+export const DELIMITER_WORDS = {
+  ',': 'commas',
+  ';': 'semicolons',
+  '\t': 'tabs',
+  '|': 'bars',
+  ' ': 'blanks',
+} as const satisfies Record<Delimiter, string>;
+
 /** Where a message about a column, or about all, points to. */
 export function headingPlace(layout: Layout, column = -1): { line?: number; field?: string } {
   const { headingLine, headings } = layout;
@@ -45,6 +54,23 @@ export function headingPlace(layout: Layout, column = -1): { line?: number; fiel
     ...(headingLine === undefined ? {} : { line: headingLine }),
     ...(headings[column] ? { field: headings[column] } : {}),
   };
+}
+
+/** How a message names a column. */
+export function columnName({ headings }: Layout, column: number): string {
+  return headings[column] ? `"${headings[column]}"` : `column ${column + 1}`;
+}
+
+/** What is written of a column, and where, the plainest first. */
+export function columnTexts(
+  { units, headings, legends }: Layout,
+  column: number,
+): { text: string; where: string }[] {
+  return [
+    { text: units[column] ?? '', where: 'units row' },
+    { text: headings[column] ?? '', where: 'heading' },
+    { text: legends[column] ?? '', where: 'legend' },
+  ].filter(({ text }) => text !== '');
 }
 
 /**

@@ -1,32 +1,31 @@
-import { max, quantile } from 'd3-array';
+import { max, quantile, sum } from 'd3-array';
 import { nearestWord } from '../../common/hints.ts';
 import { fixOf, InputProblem } from '../../common/InputProblem.ts';
 import { toCanonical, type UnitName } from '../../tables/units.ts';
 import { chooseUnit, clearest, dailyLight, type Seen, type UnitChoice, unitTyped } from './chooseUnit.ts';
-import { codesWithin, columnNumbers, columnValues, inferColumnsFromValues } from './columnNumbers.ts';
+import {
+  type ColumnSample,
+  codesWithin,
+  columnNumbers,
+  columnValues,
+  inferColumnsFromValues,
+} from './columnNumbers.ts';
 import {
   type ColumnChoice,
+  columnName,
+  columnTexts,
   type Doubt,
   headingPlace,
   isLight,
   type Layout,
   type QuantityName,
 } from './DetectedFormat.ts';
-import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
-import { type Claim, listed, normaliseHeading, unitTexts, wordClaims } from './words.ts';
+import { FLAG_WORDS, QUANTITIES, QUANTITY_WORDS } from './quantityWords.ts';
+import { type Claim, listed, normaliseHeading, typed, wordClaims } from './words.ts';
 
 /** What the columns are chosen from. */
-export interface ColumnContext {
+export interface ColumnContext extends ColumnSample {
   file: string;
-  layout: Layout;
-  rows: readonly string[][];
-  wall_ms: Float64Array;
-  step_s: number;
-  /** What the clock is ahead of UTC, as far as claimed. */
-  offset_ms: number;
-  stampColumns: ReadonlySet<number>;
-  latitude_deg?: number | undefined;
-  longitude_deg?: number | undefined;
   /** What the user says; always wins. */
   stated: Partial<Record<QuantityName, string>>;
   units: Partial<Record<QuantityName, UnitName>>;
@@ -34,7 +33,6 @@ export interface ColumnContext {
   strict: boolean;
 }
 
-const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
 /** Claims whose words are this near are settled by their numbers or not at all. */
 const NEAR_STRENGTH = 15;
 /** A balance of radiation: in so many rows so far below zero, as a share of its highest value. From memory. */
@@ -64,8 +62,17 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
   if (strict) return { columns: choices.columns, doubts: [] };
   for (const quantity of QUANTITIES) if (stated[quantity] === undefined) takeByWords(choices, quantity);
   if (!choices.isLit()) takeByNumbers(choices);
-  if (!choices.isLit()) throw noLight(context);
-  return { columns: choices.columns, doubts: choices.doubts };
+  if (choices.isLit()) return { columns: choices.columns, doubts: choices.doubts };
+  throw new InputProblem({
+    code: 'WEATHER_COLUMN_MISSING',
+    file: context.file,
+    ...headingPlace(context.layout),
+    field: 'ghi',
+    got: columnsText(context.layout),
+    expected:
+      'a column of global irradiance, or of both direct and diffuse, that is dark at night and as bright by day as daylight',
+    fix: '--column ghi=NAME, with the heading or the number of the column (in a scenario, weather.columns.ghi.column).',
+  });
 }
 
 /** What has been chosen so far, and the numbers and words it is chosen from. */
@@ -116,14 +123,13 @@ class Choices {
   }
 
   seen(column: number): Seen {
-    const { wall_ms, step_s, latitude_deg } = this.context;
-    return { values: this.values[column]!, wall_ms, step_s, latitude_deg };
+    return { ...this.context, values: this.values[column]! };
   }
 
   unitOf(quantity: QuantityName, column: number): UnitChoice {
     const said = this.context.units[quantity];
     if (said !== undefined) return { unit: said, reason: 'stated by the user', byNumbers: false, others: [] };
-    const unit = chooseUnit(unitTexts(this.context.layout, column), quantity, this.seen(column));
+    const unit = chooseUnit(columnTexts(this.context.layout, column), quantity, this.seen(column));
     if (!unit.byNumbers || !isLight(quantity) || quantity === 'ghi') return unit;
     // The numbers of a part say less than those of the whole.
     const global = this.chosen('ghi');
@@ -148,6 +154,11 @@ class Choices {
     return this.values[column]!.map((value) => toCanonical(value, unit, step_s));
   }
 
+  /** The same in the unit that it has as that quantity. */
+  canonicalAs(quantity: QuantityName, column: number): Float64Array {
+    return this.canonical(column, this.unitOf(quantity, column));
+  }
+
   take(quantity: QuantityName, column: number, reason: string, unit = this.unitOf(quantity, column)): void {
     const { layout, rows, wall_ms, strict } = this.context;
     if ((quantity === 'ghi' || quantity === 'bhi') && unit.others.length > 0)
@@ -167,7 +178,7 @@ class Choices {
 
   doubt(about: QuantityName, taken: number | undefined, runnerUp: number | undefined, why: string): void {
     const name = (column: number | undefined): string =>
-      column === undefined ? 'none' : nameOf(this.context.layout, column);
+      column === undefined ? 'none' : columnName(this.context.layout, column);
     this.doubts.push({ about, taken: name(taken), runnerUp: name(runnerUp), why });
   }
 }
@@ -199,12 +210,13 @@ function comingDown(choices: Choices, list: Claim[]): Claim[] {
       : near.some((other) => isSentBack(choices, column, other.column))
         ? 'its numbers are a small and steady share of the first, as light that the ground sends back'
         : undefined;
-  const others = new Map(
-    near.map((candidate) => [candidate, whyNot(candidate)]).filter(([, why]) => why) as [Claim, string][],
-  );
-  if (others.size === near.length) return list;
-  const rest = list.filter((candidate) => !others.has(candidate));
-  for (const [{ column }, why] of others) choices.doubt('ghi', rest[0]!.column, column, why);
+  const others = near.flatMap((claim) => {
+    const why = whyNot(claim);
+    return why === undefined ? [] : [{ claim, why }];
+  });
+  if (others.length === near.length) return list;
+  const rest = list.filter((candidate) => others.every(({ claim }) => claim !== candidate));
+  for (const { claim, why } of others) choices.doubt('ghi', rest[0]!.column, claim.column, why);
   return rest;
 }
 
@@ -234,10 +246,10 @@ function isSentBack(choices: Choices, column: number, other: number): boolean {
 /** Notes a second column whose words say the same; two of light that disagree are refused. */
 function weigh(choices: Choices, quantity: QuantityName, best: Claim, other: Claim): void {
   const near = best.strength - other.strength <= NEAR_STRENGTH;
-  const [a, b] = [best, other].map(({ column }) =>
-    choices.canonical(column, choices.unitOf(quantity, column)),
+  const alike = agree(
+    choices.canonicalAs(quantity, best.column),
+    choices.canonicalAs(quantity, other.column),
   );
-  const alike = agree(a!, b!);
   if (isLight(quantity) && near && !alike)
     throw twoLights(choices.context, quantity, best.column, other.column);
   if (!near && other.strength <= 60) return;
@@ -248,12 +260,11 @@ function weigh(choices: Choices, quantity: QuantityName, best: Claim, other: Cla
 }
 
 function takeByNumbers(choices: Choices): void {
-  const { layout, stated, wall_ms, step_s, latitude_deg } = choices.context;
+  const { layout, stated } = choices.context;
   const open = choices.values.map((list, c) =>
     choices.isTaken(c) || (layout.headings[c] && excluded(layout, c)) ? undefined : list,
   );
-  const seen = { wall_ms, step_s, latitude_deg };
-  const { judged, undecided } = inferColumnsFromValues(open, seen, choices.context);
+  const { judged, undecided } = inferColumnsFromValues(open, choices.context);
   if (undecided.length > 0 && stated.ghi === undefined)
     throw twoLights(choices.context, 'ghi', undecided[0]!, undecided[1]!);
   for (const { quantity, column, reason, runnerUp } of judged) {
@@ -263,15 +274,10 @@ function takeByNumbers(choices: Choices): void {
   }
 }
 
+/** Where both have a value they differ by little. */
 function agree(a: Float64Array, b: Float64Array): boolean {
-  let off = 0;
-  let total = 0;
-  for (let i = 0; i < a.length; i++) {
-    if (Number.isNaN(a[i]! + b[i]!)) continue;
-    off += Math.abs(a[i]! - b[i]!);
-    total += Math.abs(a[i]!);
-  }
-  return off <= 0.02 * total;
+  const off = sum(a, (value, i) => Math.abs(value - b[i]!));
+  return off <= 0.02 * sum(a, (value, i) => Math.abs(value) + 0 * b[i]!);
 }
 
 /** Words that say that a beam faces the sun. */
@@ -286,12 +292,12 @@ function saysNormal({ headings, legends }: Layout, { column, reason }: Claim): b
  * within 30 degrees of the horizon at noon; light on the horizontal never does.
  */
 function whyFlat(choices: Choices, column: number): string | undefined {
-  const beam = choices.canonical(column, choices.unitOf('dni', column));
+  const beam = choices.canonicalAs('dni', column);
   const global = choices.chosen('ghi');
   const diffuse = choices.diffuse();
   if (global !== undefined) {
     if (diffuse === undefined) return undefined;
-    const part = choices.canonical(diffuse, choices.unitOf('dhi', diffuse));
+    const part = choices.canonicalAs('dhi', diffuse);
     const difference = choices.canonical(global.column, global).map((value, i) => value - part[i]!);
     return agree(difference, beam) ? 'global less diffuse is this column itself' : undefined;
   }
@@ -351,18 +357,11 @@ export function namedColumn(
   });
 }
 
-/** How a message names a column. */
-function nameOf(layout: Layout, column: number): string {
-  const heading = layout.headings[column];
-  return heading ? `"${heading}"` : `column ${column + 1}`;
-}
-
 /** A column as it is typed; by number where its heading is not its own. */
 function columnTyped({ headings }: Layout, quantity: QuantityName, column: number): string {
   const heading = headings[column] ?? '';
   const isOwn = heading !== '' && headings.filter((other) => other === heading).length === 1;
-  const value = `${quantity}=${isOwn ? heading : column + 1}`;
-  return `--column ${/[^\w=./-]/.test(value) ? `"${value}"` : value}`;
+  return `--column ${typed(`${quantity}=${isOwn ? heading : column + 1}`)}`;
 }
 
 /** The columns there are, in words. */
@@ -382,26 +381,12 @@ function twoLights(context: ColumnContext, quantity: QuantityName, a: number, b:
     file,
     ...headingPlace(layout),
     field: quantity,
-    got: `${nameOf(layout, a)} and ${nameOf(layout, b)}, which could both be ${quantity} and disagree`,
+    got: `${columnName(layout, a)} and ${columnName(layout, b)}, which could both be ${quantity} and disagree`,
     expected: `one column for ${quantity}`,
     ...fixOf(
       [a, b].map((column) => columnTyped(layout, quantity, column)),
       ` (in a scenario, weather.columns.${quantity}.column).`,
     ),
-  });
-}
-
-/** No column of light. */
-function noLight(context: ColumnContext): InputProblem {
-  return new InputProblem({
-    code: 'WEATHER_COLUMN_MISSING',
-    file: context.file,
-    ...headingPlace(context.layout),
-    field: 'ghi',
-    got: columnsText(context.layout),
-    expected:
-      'a column of global irradiance, or of both direct and diffuse, that is dark at night and as bright by day as daylight',
-    fix: '--column ghi=NAME, with the heading or the number of the column (in a scenario, weather.columns.ghi.column).',
   });
 }
 

@@ -1,4 +1,4 @@
-import { max, median, quantile, range, rollup } from 'd3-array';
+import { least, max, mean, median, quantile, range, rollup } from 'd3-array';
 import { quantileSorted } from 'simple-statistics';
 import { log } from '../../common/elementary/log.ts';
 import { cos, sin } from '../../common/elementary/sin.ts';
@@ -6,6 +6,7 @@ import { fixOf, InputProblem, type Problem } from '../../common/InputProblem.ts'
 import { DAY_MS, dayOfYear } from '../../common/time.ts';
 import { sunsetAngle } from '../../sun/dayShape.ts';
 import { extraterrestrialNormal } from '../../sun/extraterrestrialNormal.ts';
+import type { Site } from '../../sun/Site.ts';
 import { sunOfDay } from '../../sun/sunOfDay.ts';
 import {
   fromCanonical,
@@ -17,7 +18,7 @@ import {
 import { usualAir } from '../gaps/fillAir.ts';
 import type { NativeSeries } from '../read/NativeSeries.ts';
 import { type ColumnChoice, isLight, type QuantityName } from './DetectedFormat.ts';
-import { type StatedUnit, shortened, unitFromWords } from './words.ts';
+import { type StatedUnit, shortened, typed, unitFromWords } from './words.ts';
 
 /** The unit of a column and what it rests on. */
 export interface UnitChoice extends StatedUnit {
@@ -57,7 +58,7 @@ export function chooseUnit(
   for (const { text, where } of texts) {
     const stated = unitFromWords(text, quantity);
     if (stated === undefined || (stated.unit === 'degF' && isLooseF(text, seen.values))) continue;
-    return { ...stated, reason: `${where} says "${shortened(text, 60)}"`, byNumbers: false, others: [] };
+    return { ...stated, reason: `the ${where} says "${shortened(text, 60)}"`, byNumbers: false, others: [] };
   }
   if (isLight(quantity)) {
     const ofLight = texts.some(({ text }) => /illumin|lux|\blicht|\blight|beleucht|eclairement/i.test(text));
@@ -113,8 +114,8 @@ function isLooseF(text: string, values: Float64Array): boolean {
 /** Nearer to what the latitude usually has when read as Fahrenheit. */
 function isFahrenheit({ values, wall_ms, latitude_deg }: Seen): boolean {
   if (latitude_deg === undefined) return false;
-  const { mean, usual } = meanAir(values, wall_ms, latitude_deg, 0);
-  return Math.abs((mean - 32) / 1.8 - usual) < Math.abs(mean - usual);
+  const { mean: asRead, usual } = meanAir(values, wall_ms, latitude_deg, 0);
+  return Math.abs((asRead - 32) / 1.8 - usual) < Math.abs(asRead - usual);
 }
 
 function byNumbers(unit: UnitName, reason: string): UnitChoice {
@@ -122,11 +123,10 @@ function byNumbers(unit: UnitName, reason: string): UnitChoice {
 }
 
 function lightByNumbers(quantity: QuantityName, seen: Seen, units: readonly UnitName[]): UnitChoice {
-  const { index, days } = clearest(seen, { unit: 'W/m2' });
+  const { index, days, noon_W_m2 } = clearest(seen, { unit: 'W/m2' });
   const most = seen.step_s > 0 && seen.step_s < 900 ? CLEAREST.short : CLEAREST.mean;
   // Of many days at least one is fairly clear; of a few in winter none may be.
-  const high = (median(dailyLight(seen.values, seen.wall_ms, seen.latitude_deg).noon_W_m2) ?? 0) > 400;
-  const ofMany = high ? 0.5 : 0.3;
+  const ofMany = noon_W_m2 > 400 ? 0.5 : 0.3;
   const least = quantity !== 'ghi' ? 0.1 : days >= 60 ? ofMany : days >= 15 ? 0.25 : 0.12;
   const step_s = seen.step_s > 0 ? seen.step_s : 3600;
   const [best, ...others] = likeliest(units, (unit) => index * toCanonical(1, unit, step_s), least, most);
@@ -155,8 +155,11 @@ function likeliest(
     .sort((a, b) => off(a.index) - off(b.index));
 }
 
-/** Highest value of a day over the light outside the air at noon, on the clearest days. */
-export function clearest(seen: Seen, { unit, per_s }: StatedUnit): { index: number; days: number } {
+/** Highest value of a day over the light outside the air at noon, on the clearest days; how many, and their middle noon. */
+export function clearest(
+  seen: Seen,
+  { unit, per_s }: StatedUnit,
+): { index: number; days: number; noon_W_m2: number } {
   const light = dailyLight(seen.values, seen.wall_ms, seen.latitude_deg);
   const step_s = per_s ?? (seen.step_s > 0 ? seen.step_s : 3600);
   const one = toCanonical(1, unit, step_s);
@@ -166,7 +169,8 @@ export function clearest(seen: Seen, { unit, per_s }: StatedUnit): { index: numb
   const known = seen.latitude_deg !== undefined;
   const used = known && good.length > 0 ? good : shares;
   // Without a latitude only the brightest days say something.
-  return { index: quantile(used, known && used.length > 20 ? 0.97 : 1) ?? 0, days: used.length };
+  const index = quantile(used, known && used.length > 20 ? 0.97 : 1) ?? 0;
+  return { index, days: used.length, noon_W_m2: median(light.noon_W_m2) ?? 0 };
 }
 
 function round(value: number): number {
@@ -235,15 +239,10 @@ function meanAir(
   latitude_deg: number,
   longitude_deg: number,
 ): { mean: number; usual: number } {
-  const stride = Math.max(1, Math.floor(values.length / 2000));
-  let [count, sum, usual] = [0, 0, 0];
-  for (let i = 0; i < values.length; i += stride) {
-    if (Number.isNaN(values[i]! + ms[i]!)) continue;
-    count++;
-    sum += values[i]!;
-    usual += usualAir(ms[i]!, latitude_deg, longitude_deg);
-  }
-  return { mean: sum / count, usual: usual / count };
+  const few = range(0, values.length, Math.max(1, Math.floor(values.length / 2000)));
+  const known = few.filter((i) => !Number.isNaN(values[i]! + ms[i]!));
+  const usual = mean(known, (i) => usualAir(ms[i]!, latitude_deg, longitude_deg));
+  return { mean: mean(known, (i) => values[i]!) ?? Number.NaN, usual: usual ?? Number.NaN };
 }
 
 /**
@@ -256,10 +255,11 @@ const USUAL_DAYS = { least: 0.5, most: 1.15 } as const;
 /** A mean so far from what the latitude usually has is another unit where that brings it this near, kelvin. */
 const AIR_K = { off: 18, near: 13 } as const;
 
+type Place = Pick<Site, 'latitude_deg' | 'longitude_deg'>;
+
 /** A unit as it is typed. */
 export function unitTyped(quantity: QuantityName, unit: string): string {
-  const value = `${quantity}=${unit}`;
-  return `--unit ${value.includes(' ') ? `"${value}"` : value}`;
+  return `--unit ${typed(`${quantity}=${unit}`)}`;
 }
 
 /**
@@ -274,7 +274,7 @@ export function refuseUnitsOfRecord(
   file: string,
   series: NativeSeries,
   columns: readonly ColumnChoice[],
-  site: { latitude_deg: number; longitude_deg: number },
+  site: Place,
 ): void {
   const problems: Problem[] = [];
   for (const choice of columns) {
@@ -302,22 +302,20 @@ interface Doubt {
 }
 
 /** Another unit that explains what a column's best hours, or its mean temperature, are far from; undefined where none does. */
-export function unitInDoubt(
-  series: NativeSeries,
-  choice: ColumnChoice,
-  site: { latitude_deg: number; longitude_deg: number },
-): Doubt | undefined {
+export function unitInDoubt(series: NativeSeries, choice: ColumnChoice, site: Place): Doubt | undefined {
+  const judges: Partial<Record<QuantityName, typeof lightInDoubt>> = {
+    ghi: lightInDoubt,
+    air_temperature: airInDoubt,
+  };
   const values = series.columns[choice.quantity];
-  if (values === undefined) return undefined;
-  if (choice.quantity === 'ghi') return lightInDoubt(values, series, choice, site);
-  return choice.quantity === 'air_temperature' ? airInDoubt(values, series, choice, site) : undefined;
+  return values && judges[choice.quantity]?.(values, series, choice, site);
 }
 
 function lightInDoubt(
   values: Float64Array,
   { stamp_ms, step_s, fileStep_s }: NativeSeries,
   choice: ColumnChoice,
-  { latitude_deg }: { latitude_deg: number },
+  { latitude_deg }: Place,
 ): Doubt | undefined {
   const { index, days } = clearest({ values, wall_ms: stamp_ms, step_s, latitude_deg }, { unit: 'W/m2' });
   const most = step_s < 900 ? CLEAREST_DAYS.mostShort : CLEAREST_DAYS.most;
@@ -339,18 +337,20 @@ function airInDoubt(
   values: Float64Array,
   { stamp_ms }: NativeSeries,
   choice: ColumnChoice,
-  site: { latitude_deg: number; longitude_deg: number },
+  { latitude_deg, longitude_deg }: Place,
 ): Doubt | undefined {
-  const { mean, usual } = meanAir(values, stamp_ms, site.latitude_deg, site.longitude_deg);
-  if (!(Math.abs(mean - usual) > AIR_K.off)) return undefined;
-  const inFile = fromCanonical(mean, choice.unit, 3600);
-  const best = TEMPERATURE_UNITS.filter((unit) => unit !== choice.unit)
-    .map((unit) => ({ unit, off: Math.abs(toCanonical(inFile, unit, 3600) - usual) }))
-    .sort((a, b) => a.off - b.off)[0]!;
-  if (best.off > AIR_K.near) return undefined;
+  const { mean: asRead, usual } = meanAir(values, stamp_ms, latitude_deg, longitude_deg);
+  if (!(Math.abs(asRead - usual) > AIR_K.off)) return undefined;
+  const inFile = fromCanonical(asRead, choice.unit, 3600);
+  const offIn = (unit: UnitName): number => Math.abs(toCanonical(inFile, unit, 3600) - usual);
+  const best = least(
+    TEMPERATURE_UNITS.filter((unit) => unit !== choice.unit),
+    offIn,
+  )!;
+  if (offIn(best) > AIR_K.near) return undefined;
   return {
-    got: `a mean of ${Math.round(mean)} degC`,
+    got: `a mean of ${Math.round(asRead)} degC`,
     usual: `about ${Math.round(usual)} degC at this latitude and season`,
-    unit: best.unit,
+    unit: best,
   };
 }

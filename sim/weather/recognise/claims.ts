@@ -1,7 +1,13 @@
 import { IANAZone } from 'luxon';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { parseOffset } from '../../tables/stampStyles.ts';
-import type { LabelClaim, Layout, StampLabel, ZoneClaim } from './DetectedFormat.ts';
+import {
+  columnTexts,
+  type LabelClaim,
+  type Layout,
+  type StampLabel,
+  type ZoneClaim,
+} from './DetectedFormat.ts';
 import type { StampsFound } from './findStamps.ts';
 import { patternTable } from './quantityWords.ts';
 import type { SiteFound } from './readSite.ts';
@@ -132,8 +138,8 @@ export function labelFromWords(text: string, where: string): LabelClaim | undefi
     /(?<![\d.:])(\d{1,2})\b[^\d]{1,40}?\b(\d{1,2})[.:h]00\b[^\d]{1,20}\b(\d{1,2})[.:h]00\b/.exec(text);
   if (example !== null) {
     const [n, from, to] = example.slice(1).map(Number) as [number, number, number];
-    if (to === from + 1 && n === to) return { label: 'end', words: `"${example[0]}" (${where})` };
-    if (to === from + 1 && n === from) return { label: 'start', words: `"${example[0]}" (${where})` };
+    if (to === from + 1 && (n === from || n === to))
+      return { label: n === to ? 'end' : 'start', words: `"${example[0]}" (${where})` };
   }
   const flat = normaliseHeading(text);
   const found = SENTENCES.find(([pattern]) => pattern.test(flat));
@@ -199,15 +205,9 @@ export function zoneClaim(said: string | undefined, texts: ClockTexts): ZoneClai
     const gainsaid = own.kind !== 'unstated' && clock(own) !== clock(stated);
     return gainsaid ? { ...stated, words: `${stated.words}, over what the file says: ${own.words}` } : stated;
   }
-  const headings = stamps.reading.parts.flatMap(({ column }) => {
-    const heading = layout.headings[column] ?? '';
-    return [
-      { text: heading, where: 'heading' },
-      { text: heading.replaceAll('_', ' '), where: 'heading' },
-      { text: layout.units[column] ?? '', where: 'units row' },
-      { text: layout.legends[column] ?? '', where: 'legend' },
-    ];
-  });
+  const headings = stamps.reading.parts
+    .flatMap(({ column }) => columnTexts(layout, column))
+    .flatMap(({ text, where }) => [text, text.replaceAll('_', ' ')].map((words) => ({ text: words, where })));
   const lines = general
     // 'UT', 'MET' and 'EST' are other things as well: only where the line speaks of time.
     .filter((line) => TIME_WORDS.test(normaliseHeading(line)))
@@ -217,7 +217,7 @@ export function zoneClaim(said: string | undefined, texts: ClockTexts): ZoneClai
     .filter((claim) => claim !== undefined);
   const [first, ...others] = [...ownZone(stamps), ...claims].filter(({ kind }) => kind !== 'unstated');
   if (first !== undefined) {
-    const kept = offsetsOf(first, texts);
+    const kept = others.length === 0 ? [] : offsetsOf(first, texts);
     const against = others.find((other) => {
       const named = offsetsOf(other, texts);
       return named.length > 0 && kept.length > 0 && !named.some((offset) => kept.includes(offset));
@@ -263,16 +263,14 @@ function offsetsOf(claim: ZoneClaim, { stamps, rows }: ClockTexts): number[] {
 const TIME_WORDS =
   /\b(utc|gmt|tuc|mez|mesz|cet|cest|[a-z]*time\w*|time ?zone|[a-z]*zeit\w*|ti[dj]\w*|tijd\w*|[a-z]*tid\w*|clock|uhr\w*|uur\w*|klok\w*|stamp\w*|hour\w*|stunden?|timm\w*|tun\w+|aika\w*|heure\w*|hora\w*|ora|ore|orario|godzin\w*|czas\w*|cas\w*|hodin\w*|zona|huso|fuso|fuseau|dates?|europe|america|africa|asia|australia|atlantic|pacific|indian|etc)\b/;
 
+const ZONE_HEADING =
+  /^(time ?zone|tz|zeitzone|tijdzone|tidszon|tidssone|tidszone|aikavyohyke|fuseau|huso|fuso|strefa|zone|utc offset)/;
+
 /** What a column of the rows says that is headed as a zone and says one thing throughout, '' where none does. */
-function zoneColumn(layout: Layout, rows: readonly string[][]): string {
-  const column = layout.headings.findIndex((heading) =>
-    /^(time ?zone|tz|zeitzone|tijdzone|tidszon|tidssone|tidszone|aikavyohyke|fuseau|huso|fuso|strefa|zone|utc offset)/.test(
-      normaliseHeading(heading),
-    ),
-  );
-  const values = new Set(column < 0 ? [] : rows.map((cells) => cells[column] ?? ''));
-  const [only] = values;
-  if (values.size !== 1 || only === undefined) return '';
+function zoneColumn({ headings }: Layout, rows: readonly string[][]): string {
+  const column = headings.findIndex((heading) => ZONE_HEADING.test(normaliseHeading(heading)));
+  const [only = '', ...others] = new Set(column < 0 ? [] : rows.map((cells) => cells[column] ?? ''));
+  if (others.length > 0) return '';
   return /^[+-]?\d/.test(only) ? `UTC${/^\d/.test(only) ? '+' : ''}${only}` : only;
 }
 
@@ -311,15 +309,11 @@ export function labelClaim(
   if (parts.some(({ hoursFromOne }) => hoursFromOne === true)) {
     return { label: 'end', words: 'minutes run to 60, so a stamp names the end' };
   }
-  const { headings, units, legends } = layout;
+  const ofColumn = (column: number) =>
+    columnTexts(layout, column).map(({ text, where }) => labelFromWords(text, where));
   const claims = [
-    ...parts.flatMap(({ column }) => [
-      labelFromHeading(headings[column] ?? ''),
-      labelFromWords(units[column] ?? '', 'units row'),
-      labelFromWords(legends[column] ?? '', 'legend'),
-    ]),
-    labelFromWords(headings[light] ?? '', 'heading'),
-    labelFromWords(legends[light] ?? '', 'legend'),
+    ...parts.flatMap(({ column }) => [labelFromHeading(layout.headings[column] ?? ''), ...ofColumn(column)]),
+    ...ofColumn(light),
     ...general.map((line) => labelFromWords(line, 'preamble')),
   ];
   return claims.find((claim) => claim !== undefined) ?? { words: 'the file does not say' };

@@ -1,4 +1,4 @@
-import { cross, least, max, quantile, range, rollup } from 'd3-array';
+import { cross, least, max, mean, mode, pairs, quantile, range, rollup, sum } from 'd3-array';
 import { sampleCorrelation } from 'simple-statistics';
 import { cos, sin } from '../../common/elementary/sin.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
@@ -9,20 +9,32 @@ import { hasCodeShape } from '../read/RowValues.ts';
 import { clearest, dailyLight, type Seen } from './chooseUnit.ts';
 import { isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
 
+/** Times of a sample and its place on the globe, as far as they are known. */
+interface SampleTimes extends Omit<Seen, 'values'> {
+  /** What the clock is ahead of UTC, as far as claimed. */
+  offset_ms: number;
+  longitude_deg?: number | undefined;
+}
+
+/** The rows of a sample. */
+export interface ColumnSample extends SampleTimes {
+  layout: Layout;
+  rows: readonly string[][];
+  /** They hold no values. */
+  stampColumns: ReadonlySet<number>;
+}
+
 /**
  * The numbers of all columns of a sample, codes for 'missing' taken out, and which of them are sums that run through
  * the day; of those what was added from row to row.
  *
- * in: layout; rows; wall_ms, clock of each row; step_s of the rows; stampColumns, which hold no values
+ * in: sample
  * out: one list a column, undefined where it has no number
  */
-export function columnNumbers(sample: {
-  layout: Layout;
-  rows: readonly string[][];
-  wall_ms: Float64Array;
-  step_s: number;
-  stampColumns: ReadonlySet<number>;
-}): { values: (Float64Array | undefined)[]; running: Set<number> } {
+export function columnNumbers(sample: ColumnSample): {
+  values: (Float64Array | undefined)[];
+  running: Set<number>;
+} {
   const { layout, rows, wall_ms, step_s, stampColumns } = sample;
   const running = new Set<number>();
   const width = Math.max(layout.width, layout.headings.length);
@@ -68,23 +80,21 @@ const ALIKE = 0.9;
  */
 function addedByRow(values: Float64Array, wall_ms: Float64Array, step_s: number): Float64Array | undefined {
   const added = new Float64Array(values.length).fill(Number.NaN);
-  const falls = new Map<number, number>();
-  let count = 0;
+  /** Hours of the clock at which it falls. */
+  const falls: number[] = [];
   let days = 0;
   for (let i = 1; i < values.length; i++) {
     const [before, now] = [values[i - 1]!, values[i]!];
     if (wall_ms[i]! - wall_ms[i - 1]! !== step_s * 1000 || Number.isNaN(now - before)) continue;
-    if (before < 0 || now < 0) return undefined;
+    if (before < 0 || now < 0 || (now < before && now > FALLS_TO * before)) return undefined;
     days += step_s / 86_400;
     added[i] = now < before ? now : now - before;
-    if (now >= before) continue;
-    count++;
-    if (now > FALLS_TO * before) return undefined;
-    const hour = Math.floor((wall_ms[i]! / HOUR_MS) % 24);
-    falls.set(hour, (falls.get(hour) ?? 0) + 1);
+    if (now < before) falls.push(Math.floor((wall_ms[i]! / HOUR_MS) % 24));
   }
-  const most = Math.max(0, ...falls.values());
-  return count >= FEWEST_FALLS && most >= ALIKE * count && count <= 1.2 * days + 2 ? added : undefined;
+  const usual = mode(falls);
+  const most = falls.filter((hour) => hour === usual).length;
+  const isRunning = falls.length >= FEWEST_FALLS && most >= ALIKE * falls.length;
+  return isRunning && falls.length <= 1.2 * days + 2 ? added : undefined;
 }
 
 /**
@@ -122,9 +132,6 @@ export function codesWithin(
 /** The numbers of each column, undefined where it has none. */
 type Numbers = readonly (Float64Array | undefined)[];
 
-/** What the numbers of a sample are seen in. */
-type Times = Omit<Seen, 'values'>;
-
 /** A column that its numbers alone show to hold a quantity, and what could have been it too. Columns are 0-based. */
 export interface JudgedColumn {
   quantity: QuantityName;
@@ -135,33 +142,26 @@ export interface JudgedColumn {
 
 const UNITS_OF_LIGHT = ['W/m2', 'J/cm2', 'kJ/m2', 'kW/m2', 'MJ/m2'] as const;
 
-/** The place of a sample on the globe and what its clock is ahead of UTC, as far as they are known. */
-interface SamplePlace {
-  longitude_deg?: number | undefined;
-  offset_ms: number;
-}
-
 /**
  * Which columns hold global, direct and diffuse irradiance and air temperature, by their numbers alone: light is
  * dark at night and bounded by the light outside the air; global is diffuse plus the beam's vertical part; the
  * air's temperature follows the seasons and the day and never falls below the dew point.
  *
- * in: values of each column as they stand (codes taken out), undefined for columns of the stamp or of words; seen,
- * their times and the latitude where known; longitude where known, and offset of the clock
+ * in: values of each column as they stand (codes taken out), undefined for columns of the stamp or of words; sample,
+ * its times and place
  * out: what was found; columns that look like light in the same way, where the numbers do not settle which is which
  */
 export function inferColumnsFromValues(
   columns: Numbers,
-  seen: Times,
-  place: SamplePlace,
+  sample: SampleTimes,
 ): { judged: JudgedColumn[]; undecided: number[] } {
   const lights = columns.flatMap((values, column) =>
-    values !== undefined && looksLikeLight(values, seen) ? [column] : [],
+    values !== undefined && looksLikeLight(values, sample) ? [column] : [],
   );
   const others = columns.map((values, column) => (lights.includes(column) ? undefined : values));
-  const light = closing(lights, columns, seen, place) ?? fewLights(lights, columns);
+  const light = closing(lights, columns, sample) ?? fewLights(lights, columns);
   return {
-    judged: [...(light ?? []), ...judgeAir(others, seen)],
+    judged: [...(light ?? []), ...judgeAir(others, sample)],
     undecided: light === undefined ? lights : [],
   };
 }
@@ -186,7 +186,7 @@ function fewLights([a, b, ...more]: readonly number[], columns: Numbers): Judged
   ];
 }
 
-function judgeAir(columns: Numbers, seen: Times): JudgedColumn[] {
+function judgeAir(columns: Numbers, seen: SampleTimes): JudgedColumn[] {
   const list = columns.flatMap((values, column) => {
     if (values === undefined) return [];
     const air = airScore(values, seen.wall_ms, seen.latitude_deg ?? 45);
@@ -206,7 +206,7 @@ function judgeAir(columns: Numbers, seen: Times): JudgedColumn[] {
 }
 
 /** Dark for a good part of the rows, never far below zero, bright in some unit, and not the same every clear day. */
-function looksLikeLight(values: Float64Array, seen: Times): boolean {
+function looksLikeLight(values: Float64Array, seen: SampleTimes): boolean {
   const filled = values.filter((value) => !Number.isNaN(value));
   const most = max(filled) ?? 0;
   const dark = filled.filter((value) => value < 0.005 * most).length;
@@ -235,38 +235,31 @@ function looksLikeLight(values: Float64Array, seen: Times): boolean {
 function closing(
   lights: readonly number[],
   columns: Numbers,
-  { wall_ms, latitude_deg }: Times,
-  { longitude_deg, offset_ms }: SamplePlace,
+  { wall_ms, latitude_deg, longitude_deg, offset_ms }: SampleTimes,
 ): JudgedColumn[] | undefined {
   if (lights.length < 3 || lights.length > 12) return undefined;
   if (latitude_deg === undefined || longitude_deg === undefined) return undefined;
-  const rows = range(0, wall_ms.length, Math.max(1, Math.floor(wall_ms.length / 3000)));
+  const few = range(0, wall_ms.length, Math.max(1, Math.floor(wall_ms.length / 3000)));
+  const rows = few.filter((i) => !Number.isNaN(wall_ms[i]!));
   const triples = cross(lights, cross(lights, lights), (ghi, [dni, dhi]) => [ghi, dni, dhi] as const).filter(
     (triple) => new Set(triple).size === 3,
   );
   const trials = [-HOUR_MS / 2, 0, HOUR_MS / 2].flatMap((lag_ms) => {
-    const cosine = rows.map((i) => {
-      const ms = wall_ms[i]! - offset_ms + lag_ms;
-      if (Number.isNaN(ms)) return 0;
-      const { altitude_deg } = solarPosition(ms, latitude_deg, longitude_deg);
+    const sine = rows.map((i) => {
+      const { altitude_deg } = solarPosition(wall_ms[i]! - offset_ms + lag_ms, latitude_deg, longitude_deg);
       return Math.max(0, sin((altitude_deg * Math.PI) / 180));
     });
     return triples.map((triple) => {
-      const [ghi, dni, dhi] = triple.map((column) => columns[column]!) as [
-        Float64Array,
-        Float64Array,
-        Float64Array,
+      const [ghi, dni, dhi] = triple.map((column) => rows.map((i) => columns[column]![i]!)) as [
+        number[],
+        number[],
+        number[],
       ];
-      let [off, total, beam] = [0, 0, 0];
-      rows.forEach((i, k) => {
-        const vertical = dni[i]! * cosine[k]!;
-        const rest = ghi[i]! - vertical - dhi[i]!;
-        if (Number.isNaN(rest)) return;
-        off += Math.abs(rest);
-        total += ghi[i]!;
-        beam += vertical;
-      });
-      return { triple, rest: total > 0 && beam > 0.1 * total ? off / total : Number.NaN };
+      // What is missing is left out of sums.
+      const beam = dni.map((value, k) => value * sine[k]! + 0 * (ghi[k]! + dhi[k]!));
+      const off = sum(beam, (vertical, k) => Math.abs(ghi[k]! - vertical - dhi[k]!));
+      const total = sum(beam, (vertical, k) => ghi[k]! + 0 * vertical);
+      return { triple, rest: total > 0 && sum(beam) > 0.1 * total ? off / total : Number.NaN };
     });
   });
   const best = least(trials, ({ rest }) => rest);
@@ -284,12 +277,8 @@ function allOfItSometimes(part: Float64Array, whole: Float64Array): boolean {
 
 /** 1 where the first is never below the second (and sometimes above), -1 the other way round, 0 else. */
 function never(a: Float64Array, b: Float64Array): number {
-  let above = 0;
-  let below = 0;
-  for (let i = 0; i < a.length; i++) {
-    if (a[i]! > b[i]! + 1e-9) above++;
-    else if (a[i]! < b[i]! - 1e-9) below++;
-  }
+  const above = sum(a, (value, i) => Number(value > b[i]! + 1e-9));
+  const below = sum(a, (value, i) => Number(value < b[i]! - 1e-9));
   if (above > 20 && below < 0.01 * above) return 1;
   return below > 20 && above < 0.01 * below ? -1 : 0;
 }
@@ -309,20 +298,13 @@ function airScore(
   const season = (ms: number): number =>
     -cos(((ms / DAY_MS - 20) / 365.2425) * 2 * Math.PI) * (latitude_deg < 0 ? -1 : 1);
   const known = range(values.length).filter((i) => !Number.isNaN(values[i]! + wall_ms[i]!));
-  const years = sampleCorrelation(
-    known.map((i) => values[i]!),
-    known.map((i) => season(wall_ms[i]!)),
-  );
+  const [degrees, seasons] = [known.map((i) => values[i]!), known.map((i) => season(wall_ms[i]!))];
+  const years = sampleCorrelation(degrees, seasons);
   // From hour to hour the air changes little.
-  let jumps = 0;
-  let count = 0;
-  for (let i = 1; i < values.length; i++) {
-    const step = Math.abs(values[i]! - values[i - 1]!);
-    if (Number.isNaN(step)) continue;
-    count++;
-    if (step > 0.15 * (high - low)) jumps++;
-  }
-  if (jumps > 0.07 * count || years < 0.4) return none;
+  const jumps = mean(
+    pairs(values, (a, b) => (Number.isNaN(b - a) ? b - a : +(Math.abs(b - a) > 0.15 * (high - low)))),
+  );
+  if (jumps! > 0.07 || years < 0.4) return none;
   // Temperatures are written in fractions of a degree and fall below zero; counts and depths do not.
   const fractions = tenths === 1 && sorted.some((value) => !Number.isInteger(value)) ? 0.15 : 0;
   const frost = low < 0 ? 0.15 : 0;

@@ -46,8 +46,8 @@ export function detectDialect(sample: FileSample): SplitSample {
   if (best.width < 2 || best.score === 0) throw noRows(sample.name, filled);
   const { delimiter, width, kinds } = best;
   const isRow = (cells: readonly string[]): boolean => looksLikeRow(cells, kinds);
-  const firstData = firstRow(head, delimiter, isRow);
-  if (firstData < 0) throw noRows(sample.name, filled);
+  const firstData = firstRow(head, (line) => isRow(splitLine(line, delimiter)));
+  if (firstData === undefined) throw noRows(sample.name, filled);
 
   const preamble = head.slice(0, firstData);
   const headings = headingsAbove(preamble, delimiter, width, kinds);
@@ -124,26 +124,14 @@ function isDay(kind: CellKind): boolean {
   return kind === 'date' || kind === 'stamp';
 }
 
-/** 0-based line from which rows follow each other; -1 where there are none. */
-function firstRow(
-  head: readonly string[],
-  delimiter: Delimiter,
-  isRow: (cells: readonly string[]) => boolean,
-): number {
-  for (let i = 0; i < head.length; i++) {
-    if (head[i]!.trim() === '' || !isRow(splitLine(head[i]!, delimiter))) continue;
-    let seen = 1;
-    let good = 1;
-    for (let k = i + 1; k < head.length && seen < RUN; k++) {
-      if (head[k]!.trim() === '') continue;
-      seen++;
-      if (isRow(splitLine(head[k]!, delimiter))) good++;
-      else if (seen === 2) break;
-    }
-    if (good >= 0.8 * seen && good > 1) return i;
-    if (seen === 1) return i; // the only row
-  }
-  return -1;
+/** 0-based line from which rows follow each other, or of the only one; undefined where there are none. */
+function firstRow(head: readonly string[], isRow: (line: string) => boolean): number | undefined {
+  const filled = head.flatMap((line, i) => (line.trim() === '' ? [] : [i]));
+  return filled.find((i, k) => {
+    if (!isRow(head[i]!)) return false;
+    const run = filled.slice(k, k + RUN).map((line) => isRow(head[line]!));
+    return run[1] !== false && run.filter(Boolean).length >= 0.8 * run.length;
+  });
 }
 
 function decimalMark(
@@ -158,16 +146,12 @@ function decimalMark(
   for (let c = 0; c < width; c++) {
     const cells = rows.map((row) => row[c] ?? '');
     const parted = partsThousands(cells);
-    if (parted !== undefined) {
-      thousands = true;
-      if (parted === ',') points++;
-      else commas++;
-      continue;
-    }
-    const withPoint = cells.filter((cell) => /^[+-]?\d*\.\d+$/.test(cell));
-    const withComma = cells.filter((cell) => /^[+-]?\d*,\d+$/.test(cell));
-    points += withPoint.length;
-    commas += withComma.length;
+    thousands ||= parted !== undefined;
+    const written = (pattern: RegExp) =>
+      parted === undefined ? cells.filter((cell) => pattern.test(cell)) : [];
+    const [withPoint, withComma] = [written(/^[+-]?\d*\.\d+$/), written(/^[+-]?\d*,\d+$/)];
+    points += parted === ',' ? 1 : withPoint.length;
+    commas += parted === '.' ? 1 : withComma.length;
     if (withPoint.length > 0 && withComma.length > 0) {
       throw new InputProblem({
         code: 'WEATHER_VALUE_NOT_NUMBER',

@@ -46,7 +46,7 @@ export function findStamps(file: string, split: SplitSample, named?: string): St
     .sort((a, b) => b.score - a.score);
   const best = trials[0];
   if (best === undefined) throw monthsOnly(file, split) ?? unreadable(file, split);
-  const apart = usualDistance(best.wall_ms);
+  const apart = median(pairs(best.wall_ms, (a, b) => Math.abs(b - a))) ?? 0;
   if (apart >= 28 * DAY_MS && apart <= 31 * DAY_MS) throw monthly(file, split);
   const secondMode = trials.find(
     (trial) => best.score - trial.score < 1e-6 && differ(trial, best) && sameColumns(trial, best),
@@ -73,7 +73,8 @@ export function findStamps(file: string, split: SplitSample, named?: string): St
       parts: best.parts,
       step_s: irregular ? 0 : Math.abs(best.step_ms) / 1000,
       irregular,
-      descending: isDescending(best.wall_ms),
+      // More rows go back in time than on.
+      descending: sum(pairs(best.wall_ms, (a, b) => Math.sign(b - a))) < 0,
       typicalYear: best.typical,
       style: taken,
     },
@@ -101,17 +102,16 @@ function judge(candidate: StampCandidate, { rows, lines, layout }: SplitSample):
       return { ...candidate, wall_ms, each: false, score: 0, regular: 0, step_ms: 0, typical: false };
   }
   const follows = (r: number): boolean => (lines[r]! > 0 ? lines[r]! - lines[r - 1]! < 40 : true);
-  const noYear =
-    !candidate.parts.some(({ part }) => MONTHLESS.has(part)) ||
-    candidate.parts.some(
-      ({ part, style }) => part === 'hour of year' || style === 'month-day without a year',
-    );
+  // No part of it says the year.
+  const noYear = candidate.parts.every(
+    ({ part, style }) =>
+      !MONTHLESS.has(part) || part === 'hour of year' || style === 'month-day without a year',
+  );
   const plain = regularity(wall_ms, follows);
-  const nominal = wall_ms.map(nominalYear);
-  const laid = regularity(nominal, follows);
-  const jumps = countJumps(wall_ms);
+  const mayBeTypical = noYear || pairs(wall_ms, (a, b) => Math.abs(b - a) > 300 * DAY_MS).some(Boolean);
+  const laid = mayBeTypical ? regularity(wall_ms.map(nominalYear), follows) : plain;
   const typical =
-    noYear || (jumps > 0 && laid.disorder <= 1 && laid.regular > plain.regular && laid.span < 370);
+    noYear || (mayBeTypical && laid.disorder <= 1 && laid.regular > plain.regular && laid.span < 370);
   const { regular, forward, step_ms } = typical ? laid : plain;
   const share = valid / Math.max(1, rows.length);
   const heading = candidate.parts.map(({ column }) => layout.headings[column] ?? '').join(' ');
@@ -153,11 +153,6 @@ function regularity(
   };
 }
 
-/** Rows that jump by most of a year or more, either way. */
-function countJumps(wall_ms: Float64Array): number {
-  return pairs(wall_ms, (a, b) => Math.abs(b - a)).filter((ms) => ms > 300 * DAY_MS).length;
-}
-
 function differ(a: Trial, b: Trial): boolean {
   return a.wall_ms.some((ms, i) => ms !== b.wall_ms[i] && !(Number.isNaN(ms) && Number.isNaN(b.wall_ms[i]!)));
 }
@@ -165,11 +160,6 @@ function differ(a: Trial, b: Trial): boolean {
 function sameColumns(a: Trial, b: Trial): boolean {
   const key = (trial: Trial): string => trial.parts.map(({ column }) => column).join();
   return key(a) === key(b);
-}
-
-/** More rows go back in time than on. */
-function isDescending(wall_ms: Float64Array): boolean {
-  return sum(pairs(wall_ms, (a, b) => Math.sign(b - a))) < 0;
 }
 
 function styleText(trial: StampCandidate): string {
@@ -185,11 +175,6 @@ function columnsText(trial: StampCandidate, { layout }: SplitSample): string {
       return heading.toLowerCase() === what ? place : `${place} (${what})`;
     })
     .join(', ');
-}
-
-/** The middle one of the distances between rows. */
-function usualDistance(wall_ms: Float64Array): number {
-  return median(pairs(wall_ms, (a, b) => Math.abs(b - a))) ?? 0;
 }
 
 /** Rows that are counted or named by months alone. */
@@ -239,10 +224,6 @@ function unreadable(file: string, { rows, layout }: SplitSample): InputProblem {
  */
 export function nominalYear(ms: number): number {
   const date = new Date(ms);
-  const year = date.getUTCFullYear();
-  const into = ms - Date.UTC(year, 0, 1);
-  const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
-  const day = Math.floor(into / DAY_MS);
-  if (leap && day === 59) return Number.NaN;
-  return Date.UTC(2001, 0, 1) + into - (leap && day > 59 ? DAY_MS : 0);
+  const isLeapDay = date.getUTCMonth() === 1 && date.getUTCDate() === 29;
+  return isLeapDay ? Number.NaN : date.setUTCFullYear(2001);
 }

@@ -1,12 +1,11 @@
 import { greatest } from 'd3-array';
 import type { Delimiter } from '../../tables/rowSplitter.ts';
 import { splitLine } from '../../tables/rowSplitter.ts';
-import type { Layout, QuantityName } from './DetectedFormat.ts';
-import { QUANTITY_WORDS, STAMP_WORDS } from './quantityWords.ts';
+import type { Layout } from './DetectedFormat.ts';
+import { QUANTITIES, QUANTITY_WORDS, STAMP_WORDS } from './quantityWords.ts';
 import { type CellKind, classifyCell, normaliseHeading, unitFromWords } from './words.ts';
 
 const COMMENT = /^\s*(#+|%+|!+|\/\/|\*+|--)\s*/;
-const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
 /** Rows that may stand between the names and the data: units, kinds of mean, column numbers. */
 const MOST_ROWS = 4;
 
@@ -128,6 +127,10 @@ function isUnit(cell: string): boolean {
   return QUANTITIES.some((quantity) => unitFromWords(cell, quantity) !== undefined);
 }
 
+const NUMBERED =
+  /^\W*(?:column|col\.?|spalte|kolumn|kolonne|kolom|colonne|columna|colonna|coluna|kolumna|sloupec|sarake)\s*(\d+)\s*[:=.)-]+\s*(.+)$/i;
+const NAMED = /^\s*([^\s=:]{1,24})(?:\s*[=:]|\s+-\s|\s{2,})\s*(.+)$/;
+
 /** What the preamble says about each column: 'name = words', 'column 3: words', or a table row that holds the name. */
 function legendsOf(
   preamble: readonly string[],
@@ -137,30 +140,20 @@ function legendsOf(
 ): string[] {
   const legends = Array.from({ length: width }, () => '');
   const place = new Map(headings.map((heading, c) => [heading.toLowerCase(), c] as const));
+  const legendIn = (line: string): readonly [column: number, words: string] | undefined => {
+    const [, number, ofNumber] = NUMBERED.exec(line) ?? [];
+    if (number !== undefined) return [Number(number) - 1, ofNumber!];
+    const [, name, ofName] = NAMED.exec(line) ?? [];
+    const named = name === undefined ? undefined : place.get(name.toLowerCase());
+    if (named !== undefined) return [named, ofName!];
+    const cells = splitLine(line, delimiter);
+    const holds = cells.find((cell) => cell.length > 3 && place.has(cell.toLowerCase()));
+    if (holds === undefined || cells.length < 2) return undefined;
+    return [place.get(holds.toLowerCase())!, cells.filter((cell) => cell !== holds).join('; ')];
+  };
   for (const line of preamble) {
-    const bare = line.replace(COMMENT, '');
-    const numbered =
-      /^\W*(?:column|col\.?|spalte|kolumn|kolonne|kolom|colonne|columna|colonna|coluna|kolumna|sloupec|sarake)\s*(\d+)\s*[:=.)-]+\s*(.+)$/i.exec(
-        bare,
-      );
-    const named = /^\s*([^\s=:]{1,24})(?:\s*[=:]|\s+-\s|\s{2,})\s*(.+)$/.exec(bare);
-    let column = numbered === null ? undefined : Number(numbered[1]) - 1;
-    let words = numbered?.[2];
-    if (column === undefined && named !== null) {
-      column = place.get(named[1]!.toLowerCase());
-      words = named[2];
-    }
-    if (column === undefined && headings.length > 0) {
-      const cells = splitLine(bare, delimiter);
-      const holds = cells.find((cell) => cell.length > 3 && place.has(cell.toLowerCase()));
-      if (holds !== undefined && cells.length > 1) {
-        column = place.get(holds.toLowerCase());
-        words = cells.filter((cell) => cell !== holds).join('; ');
-      }
-    }
-    if (column !== undefined && column >= 0 && column < width && words !== undefined) {
-      legends[column] = `${legends[column]} ${words}`.trim();
-    }
+    const [column = -1, words = ''] = legendIn(line.replace(COMMENT, '')) ?? [];
+    if (column >= 0 && column < width) legends[column] = `${legends[column]} ${words}`.trim();
   }
   return legends;
 }

@@ -137,6 +137,8 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
   },
 };
 
+export const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
+
 /** Headings of columns that only speak about another one. */
 export const FLAG_WORDS =
   /\b(flag|flags|quality|qualitat\w*|qualite|kvalitet\w*|kwaliteit|calidad|qualita|qualidade|jakosc|laatu|qc|qa|qn|qf|status|source|uncert\w*|std|stdev|sigma|remark\w*|bemerk\w*|note|notes|comment\w*)\b/;

@@ -1,4 +1,4 @@
-import { group, sort } from 'd3-array';
+import { group, range, sort } from 'd3-array';
 import { fixOf, InputProblem } from '../../common/InputProblem.ts';
 import type { TableSource } from '../../tables/TableSource.ts';
 import { refuseManyColumns } from '../../tables/TableSource.ts';
@@ -6,6 +6,8 @@ import type { UnitName } from '../../tables/units.ts';
 import { chooseColumns } from './chooseColumns.ts';
 import { generalLines, labelClaim, zoneClaim } from './claims.ts';
 import {
+  columnName,
+  DELIMITER_WORDS,
   type DetectedFormat,
   type Doubt,
   headingPlace,
@@ -17,7 +19,7 @@ import { detectDialect, type SplitSample } from './detectDialect.ts';
 import { findStamps } from './findStamps.ts';
 import { readSite, type SiteFound } from './readSite.ts';
 import { type FileSample, takeSample } from './takeSample.ts';
-import { classifyCell, listed, normaliseHeading } from './words.ts';
+import { classifyCell, listed, normaliseHeading, typed } from './words.ts';
 
 /** What the user says about a file; each wins over what the file says. */
 export interface RecogniseOptions {
@@ -88,11 +90,8 @@ export async function recognise(
     units: options.units ?? {},
     strict: options.strict ?? false,
   });
-  for (const { quantity, heading, column, unit } of columns)
-    options.onUnderstood?.(
-      quantity,
-      `${heading === '' ? `column ${column + 1}` : `"${heading}"`} in ${unit}`,
-    );
+  for (const { quantity, column, unit } of columns)
+    options.onUnderstood?.(quantity, `${columnName(layout, column)} in ${unit}`);
   const light = columns.find(({ quantity }) => quantity === 'ghi') ?? columns[0]!;
   const { standard_min: _, several = [], ...site } = place;
   const label = labelClaim(options.marks, clock, light.column);
@@ -120,8 +119,7 @@ function placeDoubts(several: NonNullable<SiteFound['several']>): Doubt[] {
 
 /** How rows are cut, in words. */
 function layoutWords({ delimiter, decimal, firstDataLine }: Layout): string {
-  const marks = { ',': 'commas', ';': 'semicolons', '\t': 'tabs', '|': 'bars', ' ': 'blanks' } as const;
-  return `from line ${firstDataLine}, cut at ${marks[delimiter]}${decimal === ',' ? ', decimal commas' : ''}`;
+  return `from line ${firstDataLine}, cut at ${DELIMITER_WORDS[delimiter]}${decimal === ',' ? ', decimal commas' : ''}`;
 }
 
 /** Rows of all files, one file after the other; lines of different files stand far apart. */
@@ -199,7 +197,7 @@ function oneStation(
       code: 'WEATHER_AMBIGUOUS',
       file,
       ...headingPlace(split.layout, column),
-      got: `${groups.size} records in one file, told apart by ${headingOf(split, column)}: ${listed(groups.keys(), 8)}`,
+      got: `${groups.size} records in one file, told apart by ${split.layout.headings[column] ? 'column ' : ''}${columnName(split.layout, column)}: ${listed(groups.keys(), 8)}`,
       expected: 'one record',
       ...choices(groups),
     });
@@ -232,25 +230,17 @@ interface Naming {
   groups: Map<string, number[]>;
 }
 
-/** Columns that could name records, those whose heading says so first. */
-function namings(split: SplitSample): Naming[] {
-  const found: (Naming & { said: boolean })[] = [];
-  const said = (column: number) =>
-    STATION_WORDS.test(normaliseHeading(split.layout.headings[column] ?? '').replaceAll('_', ' '));
-  for (let column = 0; column < split.layout.width; column++) {
-    const groups = groupsOf(split, column, said(column));
-    if (groups !== undefined) found.push({ column, groups, said: said(column) });
-  }
-  return found.sort((a, b) => Number(b.said) - Number(a.said));
-}
-
-/** Rows by the name in a column; undefined where it holds too many names, or figures without a word on them. */
-function groupsOf({ rows }: SplitSample, column: number, said: boolean): Naming['groups'] | undefined {
-  const all = group(rows.keys(), (r) => (rows[r]![column] ?? '').trim());
-  if (all.size > RECORDS.most) return undefined;
-  const groups = new Map([...all].filter(([name, list]) => name !== '' && list.length >= RECORDS.rows));
-  const words = [...groups.keys()].every((name) => /^(word)$/.test(classifyCell(name)));
-  return groups.size > 1 && (words || said) ? groups : undefined;
+/** Columns that could name records, figures only where the heading says so; those whose heading does come first. */
+function namings({ rows, layout }: SplitSample): Naming[] {
+  const found = range(layout.width).flatMap((column) => {
+    const said = STATION_WORDS.test(normaliseHeading(layout.headings[column] ?? ''));
+    const all = group(rows.keys(), (r) => (rows[r]![column] ?? '').trim());
+    const groups = new Map([...all].filter(([name, list]) => name !== '' && list.length >= RECORDS.rows));
+    const isNaming =
+      groups.size > 1 && (said || [...groups.keys()].every((name) => classifyCell(name) === 'word'));
+    return isNaming && all.size <= RECORDS.most ? [{ column, groups, said }] : [];
+  });
+  return sort(found, ({ said }) => !said);
 }
 
 /** The times of one record come again in another, while each record by itself has each time once. */
@@ -271,11 +261,6 @@ function part(split: SplitSample, rows: readonly number[]): SplitSample {
   return { ...split, rows: rows.map((r) => split.rows[r]!), lines: rows.map((r) => split.lines[r]!) };
 }
 
-function headingOf({ layout }: SplitSample, column: number): string {
-  return layout.headings[column] ? `column "${layout.headings[column]}"` : `column ${column + 1}`;
-}
-
 function choices(groups: Naming['groups']): ReturnType<typeof fixOf> {
-  const typed = [...groups.keys()].map((name) => `--station ${/[^\w./-]/.test(name) ? `"${name}"` : name}`);
-  return fixOf(typed.slice(0, 8));
+  return fixOf([...groups.keys()].slice(0, 8).map((name) => `--station ${typed(name)}`));
 }

@@ -1,7 +1,7 @@
 import { extent, max } from 'd3-array';
 import type { UnitName } from '../../tables/units.ts';
-import { isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
-import { FLAG_WORDS, QUANTITY_WORDS } from './quantityWords.ts';
+import { columnTexts, isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
+import { FLAG_WORDS, QUANTITIES, QUANTITY_WORDS } from './quantityWords.ts';
 
 /**
  * A text as its bare words: lower case, without accents, signs turned into single blanks, letters and digits of a
@@ -46,6 +46,11 @@ export function listed(names: Iterable<string>, most: number): string {
   return `${quoted.slice(0, most).join(', ')}${quoted.length > most ? ', ...' : ''}`;
 }
 
+/** A value as it is typed, in quotes where it must be. */
+export function typed(value: string): string {
+  return /[^\w=./-]/.test(value) ? `"${value}"` : value;
+}
+
 export type CellKind = 'empty' | 'number' | 'date' | 'clock' | 'stamp' | 'word';
 
 /** Texts that say 'missing'; numbers that do are found by what they would mean. */
@@ -72,9 +77,8 @@ const WEEKDAY = /^[A-Za-z\u00c0-\u017f]{2,10}[.,]{0,2} (?=\d{1,4}[-./])/;
  * @example classifyCell('2021-12-05T13:00Z'); // => 'stamp'
  */
 export function classifyCell(text: string): CellKind {
-  if (isPlainNumber(text)) return 'number';
-  if (saysMissing(text)) return 'empty';
   if (NUMBER.test(text)) return 'number';
+  if (saysMissing(text)) return 'empty';
   if (MONTH_FIRST.test(text)) return 'stamp';
   const named = WEEKDAY.exec(text);
   if (named !== null) return classifyCell(text.slice(named[0].length));
@@ -87,21 +91,6 @@ export function classifyCell(text: string): CellKind {
 /** Whether a trimmed cell says that there is no value. */
 export function saysMissing(text: string): boolean {
   return MISSING.test(text);
-}
-
-/** Digits with at most one point and a sign: most cells, told without a pattern. */
-function isPlainNumber(text: string): boolean {
-  const length = text.length;
-  let at = text.charCodeAt(0) === 45 ? 1 : 0;
-  let digits = 0;
-  let points = 0;
-  for (; at < length; at++) {
-    const code = text.charCodeAt(at);
-    if (code >= 48 && code <= 57) digits++;
-    else if (code === 46 && points === 0 && digits > 0) points = 1;
-    else return false;
-  }
-  return digits > 0;
 }
 
 /** A unit that a text states. */
@@ -173,11 +162,7 @@ const WIND: Patterns = [
   [/\bmph\b|\bmi\/h|miles\/h/, 'mph'],
 ];
 
-const FAMILIES: Readonly<Record<QuantityName, Patterns>> = {
-  ghi: LIGHT,
-  dni: LIGHT,
-  bhi: LIGHT,
-  dhi: LIGHT,
+const FAMILIES: Readonly<Partial<Record<QuantityName, Patterns>>> = {
   air_temperature: TEMPERATURE,
   snow_depth: SNOW,
   rain: RAIN,
@@ -196,7 +181,7 @@ export function unitFromWords(text: string, quantity: QuantityName): StatedUnit 
   const inBrackets = Array.from(whole.matchAll(/[[({]([^\])}]*)[\])}]/g), (match) => match[1]!);
   const end = /[\s_,;:-]([^\s_,;:-]+)$/.exec(text.trim())?.[1] ?? '';
   for (const piece of [...inBrackets, whole, flat(end)]) {
-    const unit = FAMILIES[quantity].find(([pattern]) => pattern.test(piece.trim()))?.[1];
+    const unit = (FAMILIES[quantity] ?? LIGHT).find(([pattern]) => pattern.test(piece.trim()))?.[1];
     if (unit !== undefined) return HOURLY.test(piece) ? { unit, per_s: 3600 } : { unit };
   }
   return undefined;
@@ -233,8 +218,6 @@ export interface Claim {
   reason: string;
 }
 
-const QUANTITIES = Object.keys(QUANTITY_WORDS) as QuantityName[];
-
 /**
  * What heading, legend and unit of each column speak for, the strongest first.
  *
@@ -269,7 +252,7 @@ function claimOf(
   const isGainsaid = legend.length > 12 && byLegend === 0;
   const words = Math.max(byLegend, isGainsaid ? byHeading * 0.3 : byHeading);
   if (words < 20) return undefined;
-  const stated = unitTexts(layout, column)
+  const stated = columnTexts(layout, column)
     .map(({ text }) => unitFromWords(text, quantity)?.unit)
     .find((unit) => unit !== undefined);
   const strength = words + (stated === undefined ? 0 : stated.endsWith('lx') ? -25 : 5);
@@ -304,13 +287,4 @@ function plausible(quantity: QuantityName, values: Float64Array, unitStated: boo
   }
   if (quantity === 'air_temperature') return unitStated || (least > -900 && most < 700);
   return least >= -1 && most < 3000;
-}
-
-/** Where a column's unit may be stated, the plainest first. */
-export function unitTexts(layout: Layout, column: number): { text: string; where: string }[] {
-  return [
-    { text: layout.units[column] ?? '', where: 'the units row' },
-    { text: layout.headings[column] ?? '', where: 'the heading' },
-    { text: layout.legends[column] ?? '', where: 'the legend' },
-  ].filter(({ text }) => text !== '');
 }

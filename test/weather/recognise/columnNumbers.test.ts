@@ -19,10 +19,11 @@ it.each([
   [0.5, undefined],
   [0.62, 0],
 ])('a column of tenths that follows the seasons by %d is taken for air: %s', (correlation, column) => {
-  const { judged } = inferColumnsFromValues(
-    [slow(correlation)],
-    { wall_ms, step_s: 3600, latitude_deg: 50 },
-    { offset_ms: 0 },
-  );
+  const { judged } = inferColumnsFromValues([slow(correlation)], {
+    wall_ms,
+    step_s: 3600,
+    latitude_deg: 50,
+    offset_ms: 0,
+  });
   expect(judged[0]?.column).toBe(column);
 });
