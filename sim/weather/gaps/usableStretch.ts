@@ -1,9 +1,9 @@
-import { least, max } from 'd3-array';
+import { least, max, sum } from 'd3-array';
 import { dateText } from '../../common/civilTime.ts';
 import type { Problem } from '../../common/InputProblem.ts';
 import { anniversary, HOUR_MS, hoursText, utcText, wholeYearsIn } from '../../common/time.ts';
 import { darkSeason, winterOf } from '../../sun/NightCalendar.ts';
-import { countFlags, flagsOf, type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
+import { flagsOf, type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
 import type { FilledColumns } from './fillGaps.ts';
 import { LARGEST_FILLED_SHARE, type MonthFill } from './fillGaps.ts';
 
@@ -116,7 +116,7 @@ function foundOf(record: FilledColumns, { from, to }: Stretch, years: number, da
       : winters.length > 0
         ? `the dark months (${span}) of winter ${winters.join(', ')}`
         : `${days === 1 ? 'one day' : `${days} days`}, no whole winter`;
-  const filled_h = countFlags(record.filled.subarray(from, to));
+  const filled_h = sum(record.filled.subarray(from, to));
   return { from, to, years, winters, what, filled_h, leading_h: from, trailing_h: record.count - to };
 }
 
