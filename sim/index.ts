@@ -326,10 +326,9 @@ export type { Place, PlaceSlip, SiteReading } from './weather/clock/checkSiteByS
 export type { ClockReading } from './weather/clock/estimateClockOffset.ts';
 export type { ClockSegment } from './weather/clock/findSegments.ts';
 export type { DaylightSaving } from './weather/clock/fitDaylightSaving.ts';
-export type { FoldedDays, StoppedHours } from './weather/clock/foldSeries.ts';
-export type { SolarSamples } from './weather/clock/negativeLogLikelihood.ts';
 export type { ClockTrust, ResolvedClock } from './weather/clock/resolveClock.ts';
 export type { StampReading as LikelyStampReading } from './weather/clock/stampReadings.ts';
+export type { NightSide } from './weather/clock/stoppedHours.ts';
 export type { ClockEvidence, Explanation, SunClockCheck } from './weather/clock/sunClockCheck.ts';
 export type { FilledColumns, MonthFill } from './weather/gaps/fillGaps.ts';
 export type { UsableStretch } from './weather/gaps/usableStretch.ts';
