@@ -325,7 +325,6 @@ export type { WinterBasis, WinterWay } from './trial/WinterMaker.ts';
 export type { Place, PlaceSlip, SiteReading } from './weather/clock/checkSiteBySun.ts';
 export type { ClockReading } from './weather/clock/estimateClockOffset.ts';
 export type { ClockSegment } from './weather/clock/findSegments.ts';
-export type { DaylightSaving } from './weather/clock/fitDaylightSaving.ts';
 export type { ClockTrust, ResolvedClock } from './weather/clock/resolveClock.ts';
 export type { StampReading as LikelyStampReading } from './weather/clock/stampReadings.ts';
 export type { NightSide } from './weather/clock/stoppedHours.ts';

@@ -1,19 +1,10 @@
 import { least, min } from 'd3-array';
 import { IANAZone } from 'luxon';
 import { DAY_MS } from '../../common/time.ts';
-import { type ClockReading, estimateClockOffset } from './estimateClockOffset.ts';
+import { estimateClockOffset } from './estimateClockOffset.ts';
 import { type FoldedSeries, type SunSeries, shifted } from './foldSeries.ts';
 import { shiftedLook, sumOfDays, wrapped } from './negativeLogLikelihood.ts';
-
-/** Stamps that follow the civil time of a zone through its summer times. */
-export interface DaylightSaving {
-  /** The zone that fits best; of equals, one that leaves the stamps a plain mark, nearest to the site's own noon. */
-  zone: string;
-  /** Offset while the zone keeps standard time. */
-  reading: ClockReading;
-  /** Civil time ahead of standard time on each folded day, minutes. */
-  shift_min: number[];
-}
+import type { Explanation } from './sunClockCheck.ts';
 
 /** Zones whose costs differ by less than this are equals. */
 const EQUAL_COST = 5;
@@ -25,14 +16,15 @@ const PLAIN_MIN = 10;
  * time; undefined where no zone near the site changed its clocks in those days.
  *
  * in: folded; look, the first look at its days; series, of which longitude and step are asked
- * out: the best zone; the cost in its reading is to be compared with the cost of other explanations
+ * out: the zone that fits best; of equals, one that leaves the stamps a plain mark, nearest to the site's own noon; the
+ *   offset while it keeps standard time
  * valid: rules of the public zone database as luxon reads them; summer times of whole quarter hours
  */
 export function fitDaylightSaving(
   folded: FoldedSeries,
   look: readonly Float64Array[],
   { longitude_deg, step_s }: Pick<SunSeries, 'longitude_deg' | 'step_s'>,
-): DaylightSaving | undefined {
+): Explanation | undefined {
   const far_min = ({ standard_min }: Candidate): number => Math.abs(standard_min - longitude_deg * 4);
   const days_ms = folded.days.map(({ ms }) => ms);
   const zones = DAYLIGHT_ZONES.map((zone) => civilShift(zone, days_ms))
@@ -52,7 +44,7 @@ export function fitDaylightSaving(
   const equals = zones.filter(({ cost }) => cost <= best.cost + EQUAL_COST);
   const plain = equals.filter(isPlain);
   const { zone } = least(plain.length > 0 ? plain : equals, far_min)!;
-  return { zone, reading, shift_min };
+  return { pattern: 'summer time', zone, reading, shift_min, cost: reading.cost };
 }
 
 interface Candidate {

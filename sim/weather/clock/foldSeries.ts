@@ -1,4 +1,4 @@
-import { count, extent, range } from 'd3-array';
+import { count, cumsum, extent, range } from 'd3-array';
 import { log } from '../../common/elementary/log.ts';
 import { DAY_MS } from '../../common/time.ts';
 import { sunOfDay } from '../../sun/sunOfDay.ts';
@@ -197,10 +197,10 @@ function fillOmittedNights(ghi: Float64Array, perDay: number): void {
 /** Least multiple of the step that is ten minutes or more and divides the day; the step itself where it is longer. */
 function joinedWidth_s(step_s: number): number {
   if (step_s >= LEAST_WIDTH_S) return step_s;
-  for (let width = Math.ceil(LEAST_WIDTH_S / step_s) * step_s; width <= 3600; width += step_s) {
-    if (Math.abs(86_400 / width - Math.round(86_400 / width)) < 1e-9) return width;
-  }
-  return LEAST_WIDTH_S;
+  const widths = range(Math.ceil(LEAST_WIDTH_S / step_s) * step_s, 3601, step_s);
+  return (
+    widths.find((width) => Math.abs(86_400 / width - Math.round(86_400 / width)) < 1e-9) ?? LEAST_WIDTH_S
+  );
 }
 
 /** Days, counted from the grid's start, on which enough cells hold a value and some light fell. */
@@ -214,20 +214,13 @@ function usableDays({ ghi_W_m2, perDay }: Grid): number[] {
 
 /** Mean light of the 24 hours around each cell; NaN where too few of them hold a value. */
 function meansAround({ ghi_W_m2, perDay }: Grid): Float64Array {
-  const cells = ghi_W_m2.length;
-  const sum = new Float64Array(cells + 1);
-  const cover = new Uint32Array(cells + 1);
-  for (let cell = 0; cell < cells; cell++) {
-    const value = ghi_W_m2[cell]!;
-    const there = !Number.isNaN(value);
-    sum[cell + 1] = sum[cell]! + (there ? Math.max(0, value) : 0);
-    cover[cell + 1] = cover[cell]! + (there ? 1 : 0);
-  }
+  const light = cumsum(ghi_W_m2, (value) => Math.max(0, value));
+  const cover = cumsum(ghi_W_m2, (value) => (Number.isNaN(value) ? 0 : 1));
   return ghi_W_m2.map((_, cell) => {
-    const low = Math.max(0, cell - (perDay >> 1));
-    const high = Math.min(cells, low + perDay);
-    const covered = cover[high]! - cover[low]!;
-    return covered < LEAST_COVER * perDay ? Number.NaN : (sum[high]! - sum[low]!) / covered;
+    const before = Math.max(0, cell - (perDay >> 1)) - 1;
+    const last = Math.min(ghi_W_m2.length - 1, before + perDay);
+    const within = (sums: Float64Array): number => sums[last]! - (sums[before] ?? 0);
+    return within(cover) < LEAST_COVER * perDay ? Number.NaN : within(light) / within(cover);
   });
 }
 

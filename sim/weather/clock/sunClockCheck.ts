@@ -129,10 +129,7 @@ function explanations(
     all.push({ pattern: 'true solar time', reading: solar, shift_min, cost });
   }
   if (segments.length <= 1 && all.every(({ cost }) => cost >= parts.cost)) return all;
-  const summer = fitDaylightSaving(folded, look, series);
-  return summer === undefined
-    ? all
-    : [...all, { pattern: 'summer time', ...summer, cost: summer.reading.cost }];
+  return [...all, fitDaylightSaving(folded, look, series) ?? []].flat();
 }
 
 /** What can be shown for a reading of the clock. NaN where the days hold nothing to judge by. */

@@ -4,8 +4,7 @@ import type { Problem } from '../../common/InputProblem.ts';
 import { anniversary, HOUR_MS, hoursText, utcText, wholeYearsIn } from '../../common/time.ts';
 import { darkSeason, winterOf } from '../../sun/NightCalendar.ts';
 import { flagsOf, type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
-import type { FilledColumns } from './fillGaps.ts';
-import { LARGEST_FILLED_SHARE, type MonthFill } from './fillGaps.ts';
+import { type FilledColumns, LARGEST_FILLED_SHARE, type MonthFill } from './fillGaps.ts';
 
 /** The stretch of a record that a run goes over: hours from <= i < to, each with its light. */
 export interface UsableStretch {
@@ -91,9 +90,11 @@ function bestOf(
     months
       .filter(({ from }) => part.from <= from && from < part.to)
       .map(({ month, from }) => {
-        const years = yearsWithin(start_ms + from * HOUR_MS, start_ms + part.to * HOUR_MS);
-        const to = (anniversary(start_ms + from * HOUR_MS, years) - start_ms) / HOUR_MS;
-        return { from, to, years, cuts: month.endsWith(winterBegins) ? 0 : 1 };
+        const after = (years: number): number =>
+          (anniversary(start_ms + from * HOUR_MS, years) - start_ms) / HOUR_MS;
+        let years = 0;
+        while (after(years + 1) <= part.to) years++;
+        return { from, to: after(years), years, cuts: month.endsWith(winterBegins) ? 0 : 1 };
       }),
   );
   const most = max(runs, ({ years }) => years) ?? 0;
@@ -150,19 +151,13 @@ function isBarred(month: MonthFill, acceptFilled: boolean): boolean {
   return month.state === 'absent' || (month.state === 'much filled' && !acceptFilled);
 }
 
-function yearsWithin(from_ms: number, to_ms: number): number {
-  let years = 0;
-  while (anniversary(from_ms, years + 1) <= to_ms) years++;
-  return years;
-}
-
 function reasonOf(best: Found, start_ms: number, barred: readonly MonthFill[]): string {
   const from = utcText(start_ms + best.from * HOUR_MS);
   const to = utcText(start_ms + best.to * HOUR_MS);
   const cut = [
-    best.leading_h > 0 ? `${hoursText(best.leading_h)} before` : '',
-    best.trailing_h > 0 ? `${hoursText(best.trailing_h)} after` : '',
-  ].filter((text) => text !== '');
+    ...(best.leading_h > 0 ? [`${hoursText(best.leading_h)} before`] : []),
+    ...(best.trailing_h > 0 ? [`${hoursText(best.trailing_h)} after`] : []),
+  ];
   const left = cut.length === 0 ? 'that is the whole record' : `${cut.join(' and ')} are left out`;
   const walls = barred.length === 0 ? '' : `; not usable: ${monthNames(barred)}`;
   const filled = best.filled_h === 0 ? 'nothing of it filled' : `${hoursText(best.filled_h)} of it filled`;
@@ -191,9 +186,9 @@ function problemOf(
   const absent = barred.filter((month) => month.state === 'absent');
   const percent = LARGEST_FILLED_SHARE * 100;
   const parts = [
-    absent.length > 0 ? `absent: ${monthNames(absent)}` : '',
-    much.length > 0 ? `more than ${percent} percent of the daylight filled: ${monthNames(much)}` : '',
-  ].filter((text) => text !== '');
+    ...(absent.length > 0 ? [`absent: ${monthNames(absent)}`] : []),
+    ...(much.length > 0 ? [`more than ${percent} percent of the daylight filled: ${monthNames(much)}`] : []),
+  ];
   const detail = parts.length > 0 ? `, ${parts.join('; ')}` : '';
   const helps = !options.acceptFilled && much.length > 0;
   return {
@@ -208,12 +203,9 @@ function problemOf(
 
 /** Months, runs of them joined: '2013-01 to 2013-05, 2014-08'. */
 function monthNames(months: readonly MonthFill[]): string {
-  const names: string[] = [];
-  for (let i = 0; i < months.length; i++) {
-    const first = months[i]!.month;
-    while (months[i + 1]?.from === months[i]!.to) i++;
-    const last = months[i]!.month;
-    names.push(first === last ? first : `${first} to ${last}`);
-  }
-  return names.join(', ');
+  const firsts = months.filter(({ from }, i) => months[i - 1]?.to !== from);
+  const lasts = months.filter(({ to }, i) => months[i + 1]?.from !== to);
+  return firsts
+    .map(({ month }, k) => (month === lasts[k]!.month ? month : `${month} to ${lasts[k]!.month}`))
+    .join(', ');
 }

@@ -1,4 +1,4 @@
-import { max, mean, range } from 'd3-array';
+import { bisectRight, group, max, mean, range } from 'd3-array';
 import { power } from '../../common/elementary/power.ts';
 import { tenths } from '../../common/numeric.ts';
 import { HIGHEST_NIGHT_W_M2 } from '../limits.ts';
@@ -102,7 +102,7 @@ const LEAST_SUN_HOURS = 4;
 const RECORDS_PER_CHANCE = 1e5;
 /** Values below so many steps of the resolution are coarse: once equal, they tend to stay so. */
 const COARSE_STEPS = 20;
-const LEVELS_W_M2 = [10, 30, 100, 300, Number.POSITIVE_INFINITY];
+const LEVELS_W_M2 = [10, 30, 100, 300];
 
 /**
  * Stretches in which one value above a sensor's offset stands for hours, so that somebody filled a gap with it: through
@@ -122,7 +122,12 @@ export function repeatedValues({ values, light, resolution_W_m2 }: LightSeries):
   }));
   const long = new Uint8Array(values.length);
   for (const { from, to, up } of runs) if (up > ORDINARY_SUN_HOURS) long.fill(1, from, to);
-  const levels = equalNeighbours(values, (i) => isUp(i - 1) && isUp(i) && !(long[i - 1] && long[i]));
+  const isSame = (i: number): boolean => values[i - 1] === values[i];
+  const higher = (i: number): number => Math.max(values[i - 1]!, values[i]!);
+  const neighbours = range(1, values.length).filter(
+    (i) => isUp(i - 1) && isUp(i) && !(long[i - 1] && long[i]) && !Number.isNaN(higher(i)),
+  );
+  const ofLevel = group(neighbours, (i) => levelOf(higher(i)));
   return runs.flatMap(({ from, to, up }) => {
     const value = values[from]!;
     const what = `${tenths(value)} W/m2 in ${to - from} hours running`;
@@ -130,34 +135,26 @@ export function repeatedValues({ values, light, resolution_W_m2 }: LightSeries):
     if (value > HIGHEST_NIGHT_W_M2 && throughNight)
       return [{ from, to, evidence: `${what}, through day and night` }];
     if (!(value > 0) || up < LEAST_SUN_HOURS) return [];
-    const { pairs, equal, after, again } = levels[levelOf(value)]!;
-    const share = chanceOf(equal, pairs);
-    const further = value < COARSE_STEPS * resolution_W_m2 ? Math.max(share, chanceOf(again, after)) : share;
-    if ((pairs + 1) * share * power(further, up - 2) * RECORDS_PER_CHANCE >= 1) return [];
+    const pairs = ofLevel.get(levelOf(value)) ?? [];
+    const share = shareOf(pairs, isSame);
+    const afterEqual = shareOf(
+      pairs.filter((i) => isSame(i - 1)),
+      isSame,
+    );
+    const further = value < COARSE_STEPS * resolution_W_m2 ? Math.max(share, afterEqual) : share;
+    if ((pairs.length + 1) * share * power(further, up - 2) * RECORDS_PER_CHANCE >= 1) return [];
     const usual = `neighbouring hours are equal in ${tenths(share * 100)} percent of cases`;
     return [{ from, to, evidence: `${what}, ${up} of them with the sun up, where ${usual}` }];
   });
 }
 
 function levelOf(value: number): number {
-  return LEVELS_W_M2.findIndex((level) => value < level);
+  return bisectRight(LEVELS_W_M2, value);
 }
 
-/** How many neighbours there are by level, how many of them are equal, and how many are so after an equal pair. */
-function equalNeighbours(values: Float64Array, counts: (i: number) => boolean) {
-  const levels = LEVELS_W_M2.map(() => ({ pairs: 0, equal: 0, after: 0, again: 0 }));
-  for (let i = 1; i < values.length; i++) {
-    const higher = Math.max(values[i - 1]!, values[i]!);
-    if (Number.isNaN(higher) || !counts(i)) continue;
-    const level = levels[levelOf(higher)]!;
-    const same = values[i - 1] === values[i] ? 1 : 0;
-    level.pairs++;
-    level.equal += same;
-    if (values[i - 2] !== values[i - 1]) continue;
-    level.after++;
-    level.again += same;
-  }
-  return levels;
+/** Chance of what holds of some hours. */
+function shareOf(hours: readonly number[], holds: (i: number) => boolean): number {
+  return chanceOf(hours.filter(holds).length, hours.length);
 }
 
 const FEWEST_POINTS = 4;
