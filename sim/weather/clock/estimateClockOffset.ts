@@ -125,9 +125,12 @@ function dullness({ clearness }: FoldedSeries): number {
 /** Costs of each of the days looked at, for offsets and an asymmetry. */
 type Costs = (offsets_min: readonly number[], asymmetry: number) => Float64Array[];
 
-/** Cost of an asymmetry by how large they are as a rule. */
-function unusual(asymmetry: number): number {
-  return 0.5 * square(asymmetry / ASYMMETRY_USUAL);
+/** Costs of offsets at three asymmetries: of each day, and all together with what the asymmetry itself costs, being rare. */
+function besideAsymmetry(costs: Costs, offsets_min: readonly number[], asymmetry: number) {
+  const tried = [asymmetry - ASYMMETRY_STEP, asymmetry, asymmetry + ASYMMETRY_STEP];
+  const tables = tried.map((lean) => costs(offsets_min, lean));
+  const rare = tried.map((lean) => 0.5 * square(lean / ASYMMETRY_USUAL));
+  return { tables, sums: tables.map((table, q) => sumOfDays(table).map((cost) => cost + rare[q]!)) };
 }
 
 /** One step of Newton's method in offset and asymmetry, and the spread of the offset over groups of days. */
@@ -137,9 +140,7 @@ function stencil(
   asymmetry: number,
 ): { offset_min: number; asymmetry: number; spread_min: number } {
   const offsets = [offset - OFFSET_STEP_MIN, offset, offset + OFFSET_STEP_MIN];
-  const tried = [asymmetry - ASYMMETRY_STEP, asymmetry, asymmetry + ASYMMETRY_STEP];
-  const tables = tried.map((lean) => costs(offsets, lean));
-  const sums = tables.map((table, q) => sumOfDays(table).map((cost) => cost + unusual(tried[q]!)));
+  const { tables, sums } = besideAsymmetry(costs, offsets, asymmetry);
   const [low, mid, high] = sums as [Float64Array, Float64Array, Float64Array];
   const slopeX = (mid[2]! - mid[0]!) / 2;
   const slopeL = (high[1]! - low[1]!) / 2;
@@ -180,11 +181,9 @@ function posteriorOf(
   asymmetry: number,
 ): { mean_min: number; deviation_min: number; cost: number } {
   const away_min = range(-60, 60.1, 7.5);
-  const tables = [asymmetry - ASYMMETRY_STEP, asymmetry, asymmetry + ASYMMETRY_STEP].map((tried) => {
-    const offsets = away_min.map((minutes) => offset + minutes);
-    return sumOfDays(costs(offsets, tried)).map((cost) => cost + unusual(tried));
-  });
-  const best = away_min.map((_, j) => min(tables, (table) => table[j])!);
+  const offsets = away_min.map((minutes) => offset + minutes);
+  const { sums } = besideAsymmetry(costs, offsets, asymmetry);
+  const best = away_min.map((_, j) => min(sums, (costsOf) => costsOf[j])!);
   const lowest = min(best)!;
   const weights = best.map((cost) => exp(-(cost - lowest) / VARIANCE_INFLATION));
   const moment = (order: number): number =>

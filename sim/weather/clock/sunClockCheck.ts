@@ -161,39 +161,34 @@ const SUN_UP_W_M2 = 100;
 function clockEvidence(folded: FoldedSeries, offset_min: number): ClockEvidence {
   const { grain_W_m2, phase_min, clearness, clearIndex } = folded;
   const clearDays = folded.clearDays.map(straightLines);
-  const lit: number[] = [];
-  const expected: number[] = [];
-  const sums = { light: 0, lightDown: 0, up: 0, dark: 0 };
-  const late_min: number[] = [];
-  const early_min: number[] = [];
-  for (const { first, end, shift_min } of folded.days) {
-    const samples = range(first, end).map((i) => {
+  const days = folded.days.map(({ first, end, shift_min }) =>
+    range(first, end).map((i) => {
       const solar_min = (phase_min[i]! - offset_min - shift_min + 2880) % 1440;
       const clear_W_m2 = clearDays[clearIndex[i]!]!(solar_min / CLEAR_STEP_MIN);
       return { solar_min, clear_W_m2, lit: folded.ghi_W_m2[i]!, expected: clear_W_m2 * clearness[i]! };
-    });
-    for (const sample of samples) {
-      lit.push(sample.lit);
-      expected.push(sample.expected);
-      sums.light += sample.lit;
-      if (sample.clear_W_m2 < TWILIGHT_W_M2) sums.lightDown += sample.lit;
-      if (sample.clear_W_m2 <= SUN_UP_W_M2) continue;
-      sums.up++;
-      if (sample.lit < grain_W_m2) sums.dark++;
-    }
+    }),
+  );
+  const all = days.flat();
+  const bright = all.filter(({ clear_W_m2 }) => clear_W_m2 > SUN_UP_W_M2);
+  const lightDown = sum(all, ({ clear_W_m2, lit }) => (clear_W_m2 < TWILIGHT_W_M2 ? lit : 0));
+  const ends = days.flatMap((samples) => {
     const timesOf = (what: 'lit' | 'expected') =>
       extent(samples, (sample) => (sample[what] > 2 * grain_W_m2 ? sample.solar_min : undefined));
-    const [firstLight, lastLight] = timesOf('lit');
-    const [firstDue, lastDue] = timesOf('expected');
-    if (firstLight === undefined || firstDue === undefined) continue;
-    late_min.push(firstLight - firstDue);
-    early_min.push(lastDue - lastLight);
-  }
+    const [[first, last], [firstDue, lastDue]] = [timesOf('lit'), timesOf('expected')];
+    const isLit = first !== undefined && firstDue !== undefined;
+    return isLit ? { late_min: first - firstDue, early_min: lastDue - last } : [];
+  });
   return {
-    clearSkyFit: lit.length < 2 ? Number.NaN : sampleCorrelation(lit, expected),
-    lightWithSunDown: sums.lightDown / sums.light,
-    darkWithSunUp: sums.dark / sums.up,
-    firstLightLate_min: mean(late_min) ?? Number.NaN,
-    lastLightEarly_min: mean(early_min) ?? Number.NaN,
+    clearSkyFit:
+      all.length < 2
+        ? Number.NaN
+        : sampleCorrelation(
+            all.map(({ lit }) => lit),
+            all.map(({ expected }) => expected),
+          ),
+    lightWithSunDown: lightDown / sum(all, ({ lit }) => lit),
+    darkWithSunUp: bright.filter(({ lit }) => lit < grain_W_m2).length / bright.length,
+    firstLightLate_min: mean(ends, ({ late_min }) => late_min) ?? Number.NaN,
+    lastLightEarly_min: mean(ends, ({ early_min }) => early_min) ?? Number.NaN,
   };
 }

@@ -64,7 +64,7 @@ export function usableStretch(
 /** A record whole, whatever its length. */
 export function wholeRecord(record: FilledColumns): UsableStretch {
   const { start_ms, count } = record;
-  const found = foundOf(record, { from: 0, to: count }, wholeYearsIn(start_ms, count), NOT_ASKED);
+  const found = foundOf(record, { from: 0, to: count }, wholeYearsIn(start_ms, count));
   return { ...found, reason: 'the whole file, as the scenario states' };
 }
 
@@ -101,41 +101,42 @@ function bestOf(
   if (most > 0) {
     const best = runs
       .filter(({ years }) => years === most)
-      .map((run) => ({ cuts: run.cuts, found: foundOf(record, run, most, NOT_ASKED) }));
+      .map((run) => ({ cuts: run.cuts, found: foundOf(record, run, most) }));
     return least(best, (a, b) => a.found.filled_h - b.found.filled_h || a.cuts - b.cuts)!.found;
   }
-  const found = parts.map((part) => foundOf(record, part, 0, wintersWithin(part, start_ms, latitude_deg)));
+  const dark = latitude_deg < 0 ? 'April to September' : 'October to March';
+  const found = parts.map((part) =>
+    foundOf(record, part, 0, wintersWithin(part, start_ms, latitude_deg), dark),
+  );
   return least(found, (a, b) => b.winters.length - a.winters.length || b.to - b.from - (a.to - a.from));
 }
 
-function foundOf(record: FilledColumns, { from, to }: Stretch, years: number, dark: DarkMonths): Found {
-  const { span, winters } = dark;
+/** in: winters, names of those whose dark months are all there, where there is no whole year; dark, what these months are */
+function foundOf(
+  record: FilledColumns,
+  { from, to }: Stretch,
+  years: number,
+  winters: string[] = [],
+  dark = '',
+): Found {
   const days = Math.floor((to - from) / 24);
   const what =
     years > 0
       ? yearsText(years)
       : winters.length > 0
-        ? `the dark months (${span}) of winter ${winters.join(', ')}`
+        ? `the dark months (${dark}) of winter ${winters.join(', ')}`
         : `${days === 1 ? 'one day' : `${days} days`}, no whole winter`;
   const filled_h = sum(record.filled.subarray(from, to));
   return { from, to, years, winters, what, filled_h, leading_h: from, trailing_h: record.count - to };
 }
 
-/** Names of winters whose dark months are all there, and what these months are. */
-interface DarkMonths {
-  span: string;
-  winters: string[];
-}
-const NOT_ASKED: DarkMonths = { span: '', winters: [] };
-
 /** The winters whose dark months lie within hours that begin at start_ms. */
-function wintersWithin({ from, to }: Stretch, start_ms: number, latitude_deg: number): DarkMonths {
-  const span = latitude_deg < 0 ? 'April to September' : 'October to March';
+function wintersWithin({ from, to }: Stretch, start_ms: number, latitude_deg: number): string[] {
   const [begins_ms, ends_ms] = [start_ms + from * HOUR_MS, start_ms + to * HOUR_MS];
   const winters: string[] = [];
   for (let year = new Date(begins_ms).getUTCFullYear(); ; year++) {
     const { from_ms, to_ms } = darkSeason(year, latitude_deg);
-    if (to_ms > ends_ms) return { span, winters };
+    if (to_ms > ends_ms) return winters;
     if (from_ms >= begins_ms) winters.push(winterOf(dateText(from_ms), latitude_deg));
   }
 }

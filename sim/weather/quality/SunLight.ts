@@ -38,19 +38,16 @@ export function sunLight(
   site: Pick<Site, 'latitude_deg' | 'longitude_deg' | 'elevation_m'>,
 ): SunLight {
   const sun = sunColumns(start_ms, count, site);
-  const outside_W_m2 = new Float64Array(count);
-  const cleanest_W_m2 = new Float64Array(count);
-  for (let i = 0; i < count; i++) {
-    const share = sun.upShare[i]!;
-    if (share === 0) continue;
-    const normal_W_m2 = sun.extraterrestrial_W_m2[i]!;
-    const altitude_deg = (asin(sun.upCosZenith[i]!) * 180) / Math.PI;
-    outside_W_m2[i] = normal_W_m2 * sun.upCosZenith[i]! * share;
-    cleanest_W_m2[i] =
-      share *
-      ineichenClearSky(altitude_deg, normal_W_m2, Math.max(site.elevation_m, 0), CLEANEST_LINKE_TURBIDITY)
-        .ghi_W_m2;
-  }
+  const { upShare, upCosZenith, extraterrestrial_W_m2: normal_W_m2 } = sun;
+  const elevation_m = Math.max(site.elevation_m, 0);
+  const outside_W_m2 = upShare.map((share, i) => normal_W_m2[i]! * upCosZenith[i]! * share);
+  const cleanest_W_m2 = upShare.map((share, i) => {
+    if (share === 0) return 0;
+    const altitude_deg = (asin(upCosZenith[i]!) * 180) / Math.PI;
+    return (
+      share * ineichenClearSky(altitude_deg, normal_W_m2[i]!, elevation_m, CLEANEST_LINKE_TURBIDITY).ghi_W_m2
+    );
+  });
   const solarShift_ms = (site.longitude_deg / 360) * DAY_MS;
   return {
     sun,
