@@ -61,42 +61,29 @@ export function foldSeries(series: SunSeries): FoldedSeries {
   const told = (cell: number) => silent[cell % perDay] === 0 && !Number.isNaN(grid.ghi_W_m2[cell]!);
   const cells: number[] = [];
   const clearIndices: number[] = [];
+  const phases_min: number[] = [];
+  const follows: number[] = [];
   const allDays = usableDays(grid).map((day): FoldedDay => {
     const ms = grid.start_ms + day * DAY_MS;
     const { declination_deg, equationOfTime_min } = sunOfDay(ms + DAY_MS / 2);
     const first = cells.length;
     for (let cell = day * perDay; cell < (day + 1) * perDay; cell++) {
       if (!told(cell) || Number.isNaN(around_W_m2[cell]!)) continue;
-      cells.push(cell);
+      const solar = (grid.stamp_ms[cell]! / 60_000 + series.longitude_deg * 4 + equationOfTime_min) % 1440;
+      phases_min.push(solar < 0 ? solar + 1440 : solar);
+      follows.push(cells.length > first && told(cell - 1) ? 1 : 0);
       clearIndices.push(clearIndexOf(declination_deg));
+      cells.push(cell);
     }
     return { ms, first, end: cells.length, equationOfTime_min, shift_min: 0 };
   });
-  const phase_min = new Float64Array(cells.length);
-  const follows = new Uint8Array(cells.length);
-  for (const { first, end, equationOfTime_min } of allDays) {
-    for (let i = first; i < end; i++) {
-      const cell = cells[i]!;
-      const solar = (grid.stamp_ms[cell]! / 60_000 + series.longitude_deg * 4 + equationOfTime_min) % 1440;
-      phase_min[i] = solar < 0 ? solar + 1440 : solar;
-      follows[i] = i > first && told(cell - 1) ? 1 : 0;
-    }
-  }
   const clearDays = clearDaysOf(series.latitude_deg, step_min, new Set(clearIndices));
   const mean_W_m2 = clearDays.map(meanOf);
   const ghi_W_m2 = Float64Array.from(cells, (cell) => Math.max(0, grid.ghi_W_m2[cell]!));
   const folded = {
-    ...{
-      step_min,
-      grain_W_m2,
-      phase_min,
-      follows,
-      clearDays,
-      ghi_W_m2,
-      allDays,
-      days: allDays,
-      stops: sides,
-    },
+    ...{ step_min, grain_W_m2, clearDays, ghi_W_m2, allDays, days: allDays, stops: sides },
+    phase_min: Float64Array.from(phases_min),
+    follows: Uint8Array.from(follows),
     logGhi: ghi_W_m2.map((value) => log(value + grain_W_m2)),
     clearIndex: Uint16Array.from(clearIndices),
     clearness: Float64Array.from(cells, (cell, i) =>
@@ -124,7 +111,8 @@ export function shifted(folded: FoldedSeries, shift_min: readonly number[]): Fol
  * out: new columns for what changes, the same ones for what does not
  */
 export function foldAt(folded: FoldedSeries, latitude_deg: number): FoldedSeries {
-  const clearDays = clearDaysOf(latitude_deg, folded.step_min, new Set(folded.clearIndex));
+  const wanted = Object.keys(folded.clearDays).map(Number);
+  const clearDays = clearDaysOf(latitude_deg, folded.step_min, wanted);
   const scale = clearDays.map((means, index) => meanOf(folded.clearDays[index]!) / meanOf(means));
   const clearness = folded.clearness.map((value, i) => clearnessOf(value * scale[folded.clearIndex[i]!]!));
   return { ...folded, clearDays, clearness };
