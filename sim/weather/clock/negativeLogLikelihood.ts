@@ -1,4 +1,4 @@
-import { cumsum, mean, range, sum } from 'd3-array';
+import { mean, range } from 'd3-array';
 import { asin } from '../../common/elementary/atan2.ts';
 import { exp } from '../../common/elementary/exp.ts';
 import { log } from '../../common/elementary/log.ts';
@@ -37,16 +37,20 @@ export function clearDay(latitude_deg: number, declination_deg: number, step_min
   const morning = range(CELLS / 2).map(
     (i) => clear_W_m2(a - b * cos(((i + 0.5) / CELLS) * 2 * Math.PI), rad) * CELL_MIN,
   );
-  const integral = cumsum([0, ...morning, ...morning.toReversed()]);
+  const integral = new Float64Array(CELLS + 1);
+  for (let i = 0; i < CELLS; i++)
+    integral[i + 1] = integral[i]! + morning[i < CELLS / 2 ? i : CELLS - 1 - i]!;
   const within = straightLines(integral);
   const at = (minute: number): number => {
     const turns = Math.floor(minute / 1440);
     return turns * integral[CELLS]! + within((minute - turns * 1440) / CELL_MIN);
   };
-  return Float64Array.from({ length: COUNT + 1 }, (_, i) => {
+  const means = new Float64Array(COUNT + 1);
+  for (let i = 0; i <= COUNT; i++) {
     const middle = i * CLEAR_STEP_MIN;
-    return (at(middle + step_min / 2) - at(middle - step_min / 2)) / step_min;
-  });
+    means[i] = (at(middle + step_min / 2) - at(middle - step_min / 2)) / step_min;
+  }
+  return means;
 }
 
 function clear_W_m2(sineOfAltitude: number, rad: number): number {
@@ -158,31 +162,33 @@ export function negativeLogLikelihood(
   const weight = (FREEDOM + 1) / 2;
   const clearDays = samples.clearDays.map((means) => lean(means, asymmetry));
   const turn = 1440 / CLEAR_STEP_MIN;
-  const costOf = (first: number, end: number, offset: number): number => {
-    let cost = 0;
-    let before = 0;
-    for (let i = first; i < end; i++) {
-      let position = (phase_min[i]! - offset) / CLEAR_STEP_MIN;
-      position -= Math.floor(position / turn) * turn;
-      const low = position | 0;
-      const means = clearDays[clearIndex[i]!]!;
-      const here = means[low]!;
-      const clear = here + (position - low) * (means[low + 1]! - here);
-      const light = clearness[i]! * clear;
-      const ratio = logGhi[i]! - (light < dark ? logGrain : log(light + grain));
-      if (follows[i] === 0) cost += log(1 + ratio * ratio * scaleAlone);
-      else if (Math.abs(ratio) + Math.abs(before) >= NOTHING) {
-        const leap = ratio - memory * before;
-        const back = before - memory * ratio;
-        cost += 0.5 * log((1 + leap * leap * scale) * (1 + back * back * scale));
+  return samples.days.map(({ first, end, shift_min }) => {
+    const costs = new Float64Array(offsets_min.length);
+    for (let j = 0; j < costs.length; j++) {
+      const offset = offsets_min[j]! + shift_min;
+      let cost = 0;
+      let before = 0;
+      for (let i = first; i < end; i++) {
+        let position = (phase_min[i]! - offset) / CLEAR_STEP_MIN;
+        position -= Math.floor(position / turn) * turn;
+        const low = position | 0;
+        const means = clearDays[clearIndex[i]!]!;
+        const here = means[low]!;
+        const clear = here + (position - low) * (means[low + 1]! - here);
+        const light = clearness[i]! * clear;
+        const ratio = logGhi[i]! - (light < dark ? logGrain : log(light + grain));
+        if (follows[i] === 0) cost += log(1 + ratio * ratio * scaleAlone);
+        else if (Math.abs(ratio) + Math.abs(before) >= NOTHING) {
+          const leap = ratio - memory * before;
+          const back = before - memory * ratio;
+          cost += 0.5 * log((1 + leap * leap * scale) * (1 + back * back * scale));
+        }
+        before = ratio;
       }
-      before = ratio;
+      costs[j] = cost * weight;
     }
-    return cost * weight;
-  };
-  return samples.days.map(({ first, end, shift_min }) =>
-    Float64Array.from(offsets_min, (offset) => costOf(first, end, offset + shift_min)),
-  );
+    return costs;
+  });
 }
 
 /** A clear day with its afternoon raised and its morning lowered by up to the factor exp(asymmetry). */
@@ -201,7 +207,9 @@ export function wrapped(offset_min: number): number {
 
 /** Costs of some days together, by offset. */
 export function sumOfDays(costs: readonly Float64Array[]): Float64Array {
-  return (costs[0] ?? new Float64Array(0)).map((_, j) => sum(costs, (day) => day[j]!));
+  const sums = new Float64Array(costs[0]?.length ?? 0);
+  for (const day of costs) for (let j = 0; j < sums.length; j++) sums[j]! += day[j]!;
+  return sums;
 }
 
 /** Costs of days without a shift, round the clock: what every question is looked up in first. */
