@@ -1,13 +1,14 @@
+import { range } from 'd3-array';
 import { csvText } from '../common/csvText.ts';
 import { problemList } from '../common/problemList.ts';
 import { HOUR_MS } from '../common/time.ts';
 import { findHeading } from '../tables/csvRows.ts';
 import { decodeText } from '../tables/decodeText.ts';
-import { type HourlyMapping, namedColumns, readHourlyTable } from '../tables/hourlyTable.ts';
+import { namedColumns, readHourlyTable } from '../tables/hourlyTable.ts';
 import { quotedCell } from '../tables/parseNumber.ts';
 import type { NamedBytes, TableSource } from '../tables/TableSource.ts';
 import type { UnitName } from '../tables/units.ts';
-import { WEATHER_MARKS, type WeatherRecord } from './WeatherRecord.ts';
+import { COLUMN_OF, columnsOf, WEATHER_MARKS, type WeatherRecord } from './WeatherRecord.ts';
 
 /**
  * The project's own plain form of an hourly weather record: CSV, UTF-8, LF, comma, point, one heading row with the
@@ -26,15 +27,15 @@ import { WEATHER_MARKS, type WeatherRecord } from './WeatherRecord.ts';
  * An empty cell is a missing value. Numbers are written in the fewest digits that give the same number back.
  */
 const COLUMNS = [
-  { key: 'ghi_W_m2', heading: 'ghi_W_m2', unit: 'W/m2' },
-  { key: 'dni_W_m2', heading: 'dni_W_m2', unit: 'W/m2' },
-  { key: 'dhi_W_m2', heading: 'dhi_W_m2', unit: 'W/m2' },
-  { key: 'air_degC', heading: 'air_degC', unit: 'degC' },
-  { key: 'air_degC', heading: 'stand_in_air_degC', unit: 'degC', standIn: true },
-  { key: 'snowDepth_m', heading: 'snow_depth_m', unit: 'm' },
-  { key: 'rain_mm', heading: 'rain_mm', unit: 'mm' },
-  { key: 'wind_m_s', heading: 'wind_m_s', unit: 'm/s' },
-] as const satisfies { key: keyof WeatherRecord; heading: string; unit: UnitName; standIn?: true }[];
+  { quantity: 'ghi', heading: 'ghi_W_m2', unit: 'W/m2' },
+  { quantity: 'dni', heading: 'dni_W_m2', unit: 'W/m2' },
+  { quantity: 'dhi', heading: 'dhi_W_m2', unit: 'W/m2' },
+  { quantity: 'air_temperature', heading: 'air_degC', unit: 'degC' },
+  { quantity: 'air_temperature', heading: 'stand_in_air_degC', unit: 'degC', standIn: true },
+  { quantity: 'snow_depth', heading: 'snow_depth_m', unit: 'm' },
+  { quantity: 'rain', heading: 'rain_mm', unit: 'mm' },
+  { quantity: 'wind', heading: 'wind_m_s', unit: 'm/s' },
+] as const satisfies { quantity: keyof typeof COLUMN_OF; heading: string; unit: UnitName; standIn?: true }[];
 const START = 'start_utc';
 const MARK = 'weather_mark';
 const PLACE = ['latitude_deg', 'longitude_deg', 'elevation_m'] as const;
@@ -56,9 +57,9 @@ interface OwnRecord {
  */
 export function writeNormalForm(record: WeatherRecord, place?: NormalFormPlace): string {
   const airStandsIn = record.origin.options['air temperature']?.startsWith('stand-in') === true;
-  const columns = COLUMNS.flatMap(({ key, heading, ...column }) => {
-    const values = record[key];
-    const other = key === 'air_degC' && 'standIn' in column !== airStandsIn;
+  const columns = COLUMNS.flatMap(({ quantity, heading, ...column }) => {
+    const values = record[COLUMN_OF[quantity]];
+    const other = quantity === 'air_temperature' && 'standIn' in column !== airStandsIn;
     return values === undefined || other ? [] : [{ heading, cell: (i: number) => numberText(values[i]!) }];
   });
   const start = {
@@ -68,10 +69,7 @@ export function writeNormalForm(record: WeatherRecord, place?: NormalFormPlace):
   const mark = { heading: MARK, cell: (i: number) => WEATHER_MARKS[record.mark[i]!]! };
   const places =
     place === undefined ? [] : PLACE.map((heading) => ({ heading, cell: () => numberText(place[heading]) }));
-  return csvText(
-    [start, ...columns, mark, ...places],
-    Array.from({ length: record.count }, (_, i) => i),
-  );
+  return csvText([start, ...columns, mark, ...places], range(record.count));
 }
 
 /** A larger file is no normal form of this tool. */
@@ -102,8 +100,9 @@ export function ownRecord(sources: readonly TableSource[]): OwnRecord | undefine
 
 function readNormalForm(file: NamedBytes, headings: readonly string[]): WeatherRecord {
   const held = COLUMNS.filter(({ heading }) => headings.includes(heading));
-  const columns: HourlyMapping['columns'] = {};
-  for (const { key, heading, unit } of held) columns[key] = { column: heading, unit };
+  const columns = Object.fromEntries(
+    held.map(({ quantity, heading, unit }) => [quantity, { column: heading, unit }]),
+  );
   const stamp = { column: START, zone: 'UTC', marks: 'start' } as const;
   const series = readHourlyTable(file, { stamp, columns, missing: [''] }, 'kept');
   const mark = readMarks(file);
@@ -111,19 +110,15 @@ function readNormalForm(file: NamedBytes, headings: readonly string[]): WeatherR
     form: 'the normal form: UTC, start of the hour, units in the headings',
   };
   if (held.some((column) => 'standIn' in column)) options['air temperature'] = 'stand-in, from the file';
-  const filledHours = mark.reduce((sum, each) => sum + (WEATHER_MARKS[each] === 'filled' ? 1 : 0), 0);
+  const filledHours = mark.filter((each) => WEATHER_MARKS[each] === 'filled').length;
   const { start_ms, count } = series;
-  const { ghi_W_m2, air_degC, rain_mm, ...more } = series.columns;
+  const {
+    ghi_W_m2,
+    air_degC = new Float64Array(count).fill(Number.NaN),
+    ...more
+  } = columnsOf(series.columns);
   return {
-    start_ms,
-    step_s: 3600,
-    count,
-    ghi_W_m2: ghi_W_m2!,
-    air_degC: air_degC ?? new Float64Array(count).fill(Number.NaN),
-    ...more,
-    // Metres inside the reader, tenths of a micrometre at most: the written millimetres come back by rounding.
-    ...(rain_mm && { rain_mm: rain_mm.map((depth_m) => Number((depth_m * 1000).toPrecision(15))) }),
-    mark,
+    ...{ start_ms, step_s: 3600, count, ghi_W_m2: ghi_W_m2!, air_degC, ...more, mark },
     origin: { file: file.name, sha256: series.sha256, options, filledHours },
   };
 }

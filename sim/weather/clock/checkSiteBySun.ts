@@ -1,9 +1,9 @@
-import { minIndex } from 'd3-array';
+import { min, minIndex, range } from 'd3-array';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { Kept } from '../../common/Kept.ts';
 import { estimateClockOffset } from './estimateClockOffset.ts';
-import { everyDay, type FoldedDays, foldAt } from './foldSeries.ts';
-import { columnSums, FIRST_LOOK, negativeLogLikelihood, wrapped } from './negativeLogLikelihood.ts';
+import { everyDay, type FoldedSeries, foldAt } from './foldSeries.ts';
+import { FIRST_LOOK, negativeLogLikelihood, sumOfDays, wrapped } from './negativeLogLikelihood.ts';
 
 export interface Place {
   latitude_deg: number;
@@ -35,7 +35,7 @@ const DAYS = 60;
 const LEAST_BETTER = 20;
 /** Mean cost is divided by this; see estimateClockOffset. */
 const VARIANCE_INFLATION = 2;
-const LATITUDES_DEG: readonly number[] = Array.from({ length: 14 }, (_, i) => (i - 6.5) * 10);
+const LATITUDES_DEG: readonly number[] = range(-65, 66, 10);
 const HALF_STEP_DEG = 5;
 /** A latitude seen this near to the claimed one is no ground for doubt, degrees. */
 const NEAR_DEG = 17;
@@ -45,20 +45,20 @@ const NEAR_DEG = 17;
  * coordinates would make it so; with the offset (minutes) that each such place would give the stamps. A wrong
  * longitude alone moves the offset by 4 minutes a degree and is seen only there.
  *
- * in: allDays, as folded at the claimed place; claimed
+ * in: all, folded at the claimed place; claimed
  * out: verdict on the latitude, the latitude seen, the slips that fit
  * valid: latitudes -65 to 65; 'undecided' where the days have nearly one length at every latitude (around an equinox)
  */
-export function checkSiteBySun(allDays: FoldedDays, claimed: Place): SiteReading {
-  const count = allDays.day_ms.length;
+export function checkSiteBySun(all: FoldedSeries, claimed: Place): SiteReading {
+  const count = all.days.length;
   if (count < 3) return { verdict: 'undecided', latitudeSeen_deg: Number.NaN, slips: [] };
-  const days = everyDay(allDays, Math.floor(count / DAYS));
+  const some = everyDay(all, Math.floor(count / DAYS));
   const costs = new Kept<number>();
   const costAt = (latitude_deg: number): number =>
-    costs.of([latitude_deg], () => leastCost(foldAt(days, latitude_deg)));
+    costs.of([latitude_deg], () => leastCost(foldAt(some, latitude_deg)));
   const offsets = new Kept<number>();
   const offsetAt = (latitude_deg: number): number =>
-    offsets.of([latitude_deg], () => estimateClockOffset(foldAt(days, latitude_deg)).offset_min);
+    offsets.of([latitude_deg], () => estimateClockOffset(foldAt(some, latitude_deg)).offset_min);
   const here = costAt(claimed.latitude_deg);
   const scan = LATITUDES_DEG.map(costAt);
   const near = LATITUDES_DEG[minIndex(scan)]!;
@@ -83,13 +83,11 @@ export function checkSiteBySun(allDays: FoldedDays, claimed: Place): SiteReading
 }
 
 /** Cost at the best offset, every two hours first and then to a quarter of an hour. */
-function leastCost(days: FoldedDays): number {
+function leastCost(folded: FoldedSeries): number {
+  const costsAt = (offsets_min: readonly number[]) => sumOfDays(negativeLogLikelihood(folded, offsets_min));
   const wide = FIRST_LOOK.filter((_, j) => j % 8 === 0);
-  const first = columnSums(negativeLogLikelihood(days, wide), wide.length);
-  const near = wide[minIndex(first)]!;
-  const close = [-60, -45, -30, -15, 0, 15, 30, 45, 60].map((minutes) => near + minutes);
-  const second = columnSums(negativeLogLikelihood(days, close), close.length);
-  return second[minIndex(second)]! / VARIANCE_INFLATION;
+  const near = wide[minIndex(costsAt(wide))]!;
+  return min(costsAt(range(near - 60, near + 61, 15)))! / VARIANCE_INFLATION;
 }
 
 function possibleSlips({

@@ -3,14 +3,14 @@ import { exp } from '../../common/elementary/exp.ts';
 import { hypot } from '../../common/elementary/hypot.ts';
 import { power } from '../../common/elementary/power.ts';
 import { square } from '../../common/numeric.ts';
-import { everyDay, type FoldedDays } from './foldSeries.ts';
+import { everyDay, type FoldedSeries } from './foldSeries.ts';
 import {
-  columnSums,
   FIRST_LOOK,
   FIRST_LOOK_MIN,
   firstLook,
   negativeLogLikelihood,
   shiftedLook,
+  sumOfDays,
   wrapped,
 } from './negativeLogLikelihood.ts';
 
@@ -27,8 +27,7 @@ export interface ClockReading {
   asymmetry: number;
   /** Days the reading rests on. */
   days: number;
-  /** Best offset more than 90 minutes away, and by how many of its own standard deviations it is worse. */
-  secondMode_min: number;
+  /** By how many of its own standard deviations the best offset more than 90 minutes away is worse. */
   secondModeWorseBy: number;
   /** Cost at the best offset, for comparing models of the same days. */
   cost: number;
@@ -55,7 +54,6 @@ const TOO_FEW_DAYS: Omit<ClockReading, 'days'> = {
   offset_min: 0,
   uncertainty_min: 720,
   asymmetry: 0,
-  secondMode_min: 0,
   secondModeWorseBy: 0,
   cost: 0,
 };
@@ -65,19 +63,23 @@ const TOO_FEW_DAYS: Omit<ClockReading, 'days'> = {
  * uncertainty. An asymmetric climate (morning fog, afternoon cloud) is fitted beside it, so that the two ends of the day
  * outvote the balance of its halves.
  *
- * in: days, as folded, with the shifts of their clocks; firstCosts, the first look at them without any
+ * in: folded, days with the shifts of their clocks; firstCosts, the first look at them without any
  * out: the reading; 'undecided' with its reason where days are few, the uncertainty is above 7 minutes or another
  *   offset fits nearly as well
  * valid: latitudes -65 to 65; to 10 minutes
  */
-export function estimateClockOffset(days: FoldedDays, firstCosts = firstLook(days)): ClockReading {
-  const count = days.day_ms.length;
+export function estimateClockOffset(
+  folded: FoldedSeries,
+  firstCosts: readonly Float64Array[] = firstLook(folded),
+): ClockReading {
+  const { days, step_min } = folded;
+  const count = days.length;
   if (count < LEAST_DAYS) return { ...TOO_FEW_DAYS, days: count };
-  const used = everyDay(days, Math.ceil((count * 1440) / days.step_min / CLOSER_SAMPLES));
-  const costs: CostTable = (offsets_min, asymmetry) => negativeLogLikelihood(used, offsets_min, asymmetry);
-  const look = shiftedLook(firstCosts, days.shift_min);
-  const sums = columnSums(look, FIRST_LOOK.length);
-  const best = minIndex(sums);
+  const used = everyDay(folded, Math.ceil((count * 1440) / step_min / CLOSER_SAMPLES));
+  const costs: Costs = (offsets_min, asymmetry) => negativeLogLikelihood(used, offsets_min, asymmetry);
+  const shifts_min = days.map(({ shift_min }) => shift_min);
+  const look = shiftedLook(firstCosts, shifts_min);
+  const best = minIndex(sumOfDays(look));
 
   let offset = FIRST_LOOK[best]!;
   let asymmetry = 0;
@@ -90,12 +92,12 @@ export function estimateClockOffset(days: FoldedDays, firstCosts = firstLook(day
     if (Math.abs(step.offset_min) < 0.5 && Math.abs(step.asymmetry) < 0.03) break;
   }
   const posterior = posteriorOf(costs, offset, asymmetry);
-  const secondMode = secondModeOf(look, sums, best);
+  const secondMode = secondModeOf(look, best);
   // Long steps leave coarser ends of days than the deviation knows of, and under cloud the shape of a clear day errs.
-  const coarse = Math.max(1, days.step_min / 60);
+  const coarse = Math.max(1, step_min / 60);
   const uncertainty = hypot(
     coarse * Math.max(posterior.deviation_min, Math.min(spread, 720), 0.5),
-    COARSE_AND_DULL_MIN * (coarse - 1) * dullness(days),
+    COARSE_AND_DULL_MIN * (coarse - 1) * dullness(folded),
   );
   const reason =
     secondMode.worseBy < LEAST_SECOND_MODE
@@ -109,36 +111,36 @@ export function estimateClockOffset(days: FoldedDays, firstCosts = firstLook(day
     offset_min: wrapped(posterior.mean_min),
     uncertainty_min: uncertainty,
     asymmetry,
-    days: used.day_ms.length,
-    secondMode_min: secondMode.offset_min,
+    days: used.days.length,
     secondModeWorseBy: secondMode.worseBy,
-    cost: posterior.cost * (count / used.day_ms.length),
+    cost: posterior.cost * (count / used.days.length),
   };
 }
 
 /** How far the mean clearness falls short of one half, 0 to 1. */
-function dullness({ clearness }: FoldedDays): number {
+function dullness({ clearness }: FoldedSeries): number {
   return Math.max(0, 1 - 2 * mean(clearness)!);
 }
 
-/** Costs of the days looked at, a row a day, for offsets and an asymmetry. */
-type CostTable = (offsets_min: readonly number[], asymmetry?: number) => Float64Array;
+/** Costs of each of the days looked at, for offsets and an asymmetry. */
+type Costs = (offsets_min: readonly number[], asymmetry: number) => Float64Array[];
 
-/** Cost of an asymmetry by how large they are as a rule. */
-function unusual(asymmetry: number): number {
-  return 0.5 * square(asymmetry / ASYMMETRY_USUAL);
+/** Costs of offsets at three asymmetries: of each day, and all together with what the asymmetry itself costs, being rare. */
+function besideAsymmetry(costs: Costs, offsets_min: readonly number[], asymmetry: number) {
+  const tried = [asymmetry - ASYMMETRY_STEP, asymmetry, asymmetry + ASYMMETRY_STEP];
+  const tables = tried.map((lean) => costs(offsets_min, lean));
+  const rare = tried.map((lean) => 0.5 * square(lean / ASYMMETRY_USUAL));
+  return { tables, sums: tables.map((table, q) => sumOfDays(table).map((cost) => cost + rare[q]!)) };
 }
 
 /** One step of Newton's method in offset and asymmetry, and the spread of the offset over groups of days. */
 function stencil(
-  costs: CostTable,
+  costs: Costs,
   offset: number,
   asymmetry: number,
 ): { offset_min: number; asymmetry: number; spread_min: number } {
   const offsets = [offset - OFFSET_STEP_MIN, offset, offset + OFFSET_STEP_MIN];
-  const tried = [asymmetry - ASYMMETRY_STEP, asymmetry, asymmetry + ASYMMETRY_STEP];
-  const tables = tried.map((lean) => costs(offsets, lean));
-  const sums = tables.map((table, q) => columnSums(table, 3).map((sum) => sum + unusual(tried[q]!)));
+  const { tables, sums } = besideAsymmetry(costs, offsets, asymmetry);
   const [low, mid, high] = sums as [Float64Array, Float64Array, Float64Array];
   const slopeX = (mid[2]! - mid[0]!) / 2;
   const slopeL = (high[1]! - low[1]!) / 2;
@@ -157,13 +159,13 @@ function stencil(
     };
   }
   const limit = (value: number): number => Math.max(-2, Math.min(2, value));
-  const days = tables[1]!.length / 3;
-  const groups = Math.min(days, 15);
+  const [lower = [], middle = [], upper = []] = tables;
+  const groups = Math.min(middle.length, 15);
   const groupStep = new Float64Array(groups);
-  for (let d = 0; d < days; d++) {
-    const x = (tables[1]![d * 3 + 2]! - tables[1]![d * 3]!) / 2;
-    const l = (tables[2]![d * 3 + 1]! - tables[0]![d * 3 + 1]!) / 2;
-    groupStep[Math.floor((d * groups) / days)]! += (secondL * x - secondXL * l) / det;
+  for (const [d, day] of middle.entries()) {
+    const x = (day[2]! - day[0]!) / 2;
+    const l = (upper[d]![1]! - lower[d]![1]!) / 2;
+    groupStep[Math.floor((d * groups) / middle.length)]! += (secondL * x - secondXL * l) / det;
   }
   return {
     offset_min: limit(-(secondL * slopeX - secondXL * slopeL) / det) * OFFSET_STEP_MIN,
@@ -174,16 +176,14 @@ function stencil(
 
 /** Mean and deviation of the offset by its likelihood, an hour either way, the best asymmetry at each. */
 function posteriorOf(
-  costs: CostTable,
+  costs: Costs,
   offset: number,
   asymmetry: number,
 ): { mean_min: number; deviation_min: number; cost: number } {
   const away_min = range(-60, 60.1, 7.5);
-  const tables = [asymmetry - ASYMMETRY_STEP, asymmetry, asymmetry + ASYMMETRY_STEP].map((tried) => {
-    const offsets = away_min.map((minutes) => offset + minutes);
-    return columnSums(costs(offsets, tried), offsets.length).map((cost) => cost + unusual(tried));
-  });
-  const best = away_min.map((_, j) => min(tables, (table) => table[j])!);
+  const offsets = away_min.map((minutes) => offset + minutes);
+  const { sums } = besideAsymmetry(costs, offsets, asymmetry);
+  const best = away_min.map((_, j) => min(sums, (costsOf) => costsOf[j])!);
   const lowest = min(best)!;
   const weights = best.map((cost) => exp(-(cost - lowest) / VARIANCE_INFLATION));
   const moment = (order: number): number =>
@@ -194,21 +194,10 @@ function posteriorOf(
 }
 
 /** The best offset more than 90 minutes from the best one, and how sure the days are that it is worse. */
-function secondModeOf(
-  look: Float64Array,
-  sums: Float64Array,
-  best: number,
-): { offset_min: number; worseBy: number } {
-  const width = FIRST_LOOK.length;
-  let secondMode = -1;
-  for (let j = 0; j < width; j++) {
-    const apart = Math.abs(wrapped((j - best) * FIRST_LOOK_MIN));
-    if (apart > 90 && (secondMode < 0 || sums[j]! < sums[secondMode]!)) secondMode = j;
-  }
-  const worse = Array.from(
-    { length: look.length / width },
-    (_, d) => look[d * width + secondMode]! - look[d * width + best]!,
-  );
+function secondModeOf(look: readonly Float64Array[], best: number): { offset_min: number; worseBy: number } {
+  const isApart = (j: number): boolean => Math.abs(wrapped((j - best) * FIRST_LOOK_MIN)) > 90;
+  const secondMode = minIndex(sumOfDays(look), (cost, j) => (isApart(j) ? cost : Number.NaN));
+  const worse = look.map((day) => day[secondMode]! - day[best]!);
   const uncertainty = deviation(worse)! / Math.sqrt(worse.length);
   return { offset_min: FIRST_LOOK[secondMode]!, worseBy: mean(worse)! / Math.max(uncertainty, 1e-9) };
 }

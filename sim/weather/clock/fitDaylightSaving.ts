@@ -1,19 +1,10 @@
 import { least, min } from 'd3-array';
 import { IANAZone } from 'luxon';
 import { DAY_MS } from '../../common/time.ts';
-import { type ClockReading, estimateClockOffset } from './estimateClockOffset.ts';
-import type { FoldedDays, SunSeries } from './foldSeries.ts';
-import { columnSums, FIRST_LOOK, shiftedLook, wrapped } from './negativeLogLikelihood.ts';
-
-/** Stamps that follow the civil time of a zone through its summer times. */
-export interface DaylightSaving {
-  /** The zone that fits best; of equals, one that leaves the stamps a plain mark, nearest to the site's own noon. */
-  zone: string;
-  /** Offset while the zone keeps standard time. */
-  reading: ClockReading;
-  /** Civil time ahead of standard time on each folded day, minutes. */
-  shift_min: Float64Array;
-}
+import { estimateClockOffset } from './estimateClockOffset.ts';
+import { type FoldedSeries, type SunSeries, shifted } from './foldSeries.ts';
+import { shiftedLook, sumOfDays, wrapped } from './negativeLogLikelihood.ts';
+import type { Explanation } from './sunClockCheck.ts';
 
 /** Zones whose costs differ by less than this are equals. */
 const EQUAL_COST = 5;
@@ -24,26 +15,25 @@ const PLAIN_MIN = 10;
  * The civil time whose summer times explain the changes of a series best, with the offset (minutes) in its standard
  * time; undefined where no zone near the site changed its clocks in those days.
  *
- * in: days, as folded; look, the first look at them; series, of which longitude and step are asked
- * out: the best zone; the cost in its reading is to be compared with the cost of other explanations
+ * in: folded; look, the first look at its days; series, of which longitude and step are asked
+ * out: the zone that fits best; of equals, one that leaves the stamps a plain mark, nearest to the site's own noon; the
+ *   offset while it keeps standard time
  * valid: rules of the public zone database as luxon reads them; summer times of whole quarter hours
  */
 export function fitDaylightSaving(
-  days: FoldedDays,
-  look: Float64Array,
+  folded: FoldedSeries,
+  look: readonly Float64Array[],
   { longitude_deg, step_s }: Pick<SunSeries, 'longitude_deg' | 'step_s'>,
-): DaylightSaving | undefined {
+): Explanation | undefined {
   const far_min = ({ standard_min }: Candidate): number => Math.abs(standard_min - longitude_deg * 4);
-  const zones = DAYLIGHT_ZONES.map((zone) => civilShift(zone, days.day_ms))
+  const days_ms = folded.days.map(({ ms }) => ms);
+  const zones = DAYLIGHT_ZONES.map((zone) => civilShift(zone, days_ms))
     .filter((zone) => far_min(zone) <= FARTHEST_ZONE_MIN && zone.shift_min.some((value) => value !== 0))
-    .map((zone) => ({
-      ...zone,
-      cost: min(columnSums(shiftedLook(look, zone.shift_min), FIRST_LOOK.length))!,
-    }));
+    .map((zone) => ({ ...zone, cost: min(sumOfDays(shiftedLook(look, zone.shift_min)))! }));
   const best = least(zones, ({ cost }) => cost);
   if (best === undefined) return undefined;
   const { shift_min } = best;
-  const reading = estimateClockOffset({ ...days, shift_min }, look);
+  const reading = estimateClockOffset(shifted(folded, shift_min), look);
   // Of equals, first those whose standard time, claimed or not, leaves the stamps a plain mark of the interval.
   const isPlain = ({ standard_min }: Candidate): boolean =>
     [0, standard_min].some((clock_min) =>
@@ -54,25 +44,25 @@ export function fitDaylightSaving(
   const equals = zones.filter(({ cost }) => cost <= best.cost + EQUAL_COST);
   const plain = equals.filter(isPlain);
   const { zone } = least(plain.length > 0 ? plain : equals, far_min)!;
-  return { zone, reading, shift_min };
+  return { pattern: 'summer time', zone, reading, shift_min, cost: reading.cost };
 }
 
 interface Candidate {
   zone: string;
   standard_min: number;
   /** Civil time ahead of standard time on each day, minutes. */
-  shift_min: Float64Array;
+  shift_min: number[];
 }
 
 /** No zone changes its clocks there and back within so many days. */
 const KEPT_DAYS = 14;
 
 /** A zone's shift on each day; the zone is asked at the ends of fortnights, and day by day only where these differ. */
-function civilShift(zone: string, day_ms: Float64Array): Candidate {
+export function civilShift(zone: string, days_ms: readonly number[]): Candidate {
   const rules = IANAZone.create(zone);
   const at = (ms: number): number => rules.offset(ms + DAY_MS / 2);
   let kept = { offset_min: 0, until_ms: Number.NEGATIVE_INFINITY };
-  const offset_min = day_ms.map((ms) => {
+  const offset_min = days_ms.map((ms) => {
     if (ms > kept.until_ms) {
       const here = at(ms);
       const later_ms = ms + KEPT_DAYS * DAY_MS;
@@ -110,61 +100,13 @@ export function doublingZones(wall_ms: number, longitude_deg: number): string[] 
  * Zones whose civil time has a summer time in recent decades, one or more for each known rule and offset; names of
  * the public zone database. The clock check tries those near the site.
  */
-const DAYLIGHT_ZONES: readonly string[] = [
-  'Atlantic/Azores',
-  'Europe/London',
-  'Europe/Lisbon',
-  'Europe/Dublin',
-  'Europe/Berlin',
-  'Europe/Paris',
-  'Europe/Athens',
-  'Europe/Helsinki',
-  'Europe/Chisinau',
-  'Europe/Istanbul',
-  'Europe/Moscow',
-  'Africa/Casablanca',
-  'Africa/Tunis',
-  'Africa/Cairo',
-  'Africa/Windhoek',
-  'Asia/Beirut',
-  'Asia/Damascus',
-  'Asia/Amman',
-  'Asia/Jerusalem',
-  'Asia/Gaza',
-  'Asia/Baku',
-  'Asia/Yerevan',
-  'Asia/Tehran',
-  'Asia/Yekaterinburg',
-  'Asia/Novosibirsk',
-  'Asia/Ulaanbaatar',
-  'Asia/Vladivostok',
-  'Australia/Perth',
-  'Australia/Adelaide',
-  'Australia/Sydney',
-  'Australia/Hobart',
-  'Australia/Lord_Howe',
-  'Pacific/Norfolk',
-  'Pacific/Auckland',
-  'Pacific/Chatham',
-  'Pacific/Fiji',
-  'Pacific/Apia',
-  'Pacific/Easter',
-  'America/Adak',
-  'America/Anchorage',
-  'America/Los_Angeles',
-  'America/Denver',
-  'America/Chihuahua',
-  'America/Chicago',
-  'America/Mexico_City',
-  'America/New_York',
-  'America/Havana',
-  'America/Port-au-Prince',
-  'America/Halifax',
-  'America/St_Johns',
-  'America/Nuuk',
-  'America/Santiago',
-  'America/Asuncion',
-  'America/Sao_Paulo',
-  'America/Montevideo',
-  'America/Argentina/Buenos_Aires',
-];
+const DAYLIGHT_ZONES: readonly string[] = Object.entries({
+  Atlantic: 'Azores',
+  Europe: 'London Lisbon Dublin Berlin Paris Athens Helsinki Chisinau Istanbul Moscow',
+  Africa: 'Casablanca Tunis Cairo Windhoek',
+  Asia: 'Beirut Damascus Amman Jerusalem Gaza Baku Yerevan Tehran Yekaterinburg Novosibirsk Ulaanbaatar Vladivostok',
+  Australia: 'Perth Adelaide Sydney Hobart Lord_Howe',
+  Pacific: 'Norfolk Auckland Chatham Fiji Apia Easter',
+  America:
+    'Adak Anchorage Los_Angeles Denver Chihuahua Chicago Mexico_City New_York Havana Port-au-Prince Halifax St_Johns Nuuk Santiago Asuncion Sao_Paulo Montevideo Argentina/Buenos_Aires',
+}).flatMap(([area, cities]) => cities.split(' ').map((city) => `${area}/${city}`));

@@ -1,8 +1,9 @@
-import { mean } from 'd3-array';
+import { mean, range } from 'd3-array';
 import { asin } from '../../common/elementary/atan2.ts';
 import { exp } from '../../common/elementary/exp.ts';
 import { log } from '../../common/elementary/log.ts';
 import { cos, sin } from '../../common/elementary/sin.ts';
+import { straightLines } from '../../common/numeric.ts';
 import { haurwitzGlobal } from '../../sun/ineichenClearSky.ts';
 
 /** Distance of the instants of a clear day's table, minutes of true solar time. */
@@ -33,21 +34,16 @@ export function clearDay(latitude_deg: number, declination_deg: number, step_min
   const a = sin(latitude_deg * rad) * sin(declination_deg * rad);
   const b = cos(latitude_deg * rad) * cos(declination_deg * rad);
   // Integral from midnight in cells of two minutes, midpoint rule; the afternoon mirrors the morning.
+  const morning = range(CELLS / 2).map(
+    (i) => clear_W_m2(a - b * cos(((i + 0.5) / CELLS) * 2 * Math.PI), rad) * CELL_MIN,
+  );
   const integral = new Float64Array(CELLS + 1);
-  const cell = new Float64Array(CELLS);
-  for (let i = 0; i < CELLS / 2; i++) {
-    const sine = a - b * cos(((i + 0.5) / CELLS) * 2 * Math.PI);
-    cell[i] = clear_W_m2(sine, rad) * CELL_MIN;
-    cell[CELLS - 1 - i] = cell[i]!;
-  }
-  for (let i = 0; i < CELLS; i++) integral[i + 1] = integral[i]! + cell[i]!;
-  const total = integral[CELLS]!;
+  for (let i = 0; i < CELLS; i++)
+    integral[i + 1] = integral[i]! + morning[i < CELLS / 2 ? i : CELLS - 1 - i]!;
+  const within = straightLines(integral);
   const at = (minute: number): number => {
     const turns = Math.floor(minute / 1440);
-    const position = (minute - turns * 1440) / CELL_MIN;
-    const low = Math.floor(position);
-    const here = integral[low]!;
-    return turns * total + here + (position - low) * ((integral[low + 1] ?? here) - here);
+    return turns * integral[CELLS]! + within((minute - turns * 1440) / CELL_MIN);
   };
   const means = new Float64Array(COUNT + 1);
   for (let i = 0; i <= COUNT; i++) {
@@ -80,13 +76,6 @@ export function clearDaysOf(
   return days;
 }
 
-/** Light of a clear day (W/m2) at a time of true solar time, minutes from 0 to below 1440. */
-export function clearAt(clear: Float64Array, solar_min: number): number {
-  const position = solar_min / CLEAR_STEP_MIN;
-  const low = Math.floor(position);
-  return clear[low]! + (position - low) * (clear[low + 1]! - clear[low]!);
-}
-
 /** Mean over the day of a clear day, W/m2. */
 export function meanOf(clear: Float64Array): number {
   return mean(clear.subarray(1))!;
@@ -108,7 +97,18 @@ const LEAN_H = 4;
 /** Distance of the first look's offsets, minutes. */
 export const FIRST_LOOK_MIN = 15;
 /** The first look's offsets: round the clock. */
-export const FIRST_LOOK: readonly number[] = Array.from({ length: 96 }, (_, i) => -720 + FIRST_LOOK_MIN * i);
+export const FIRST_LOOK: readonly number[] = range(-720, 720, FIRST_LOOK_MIN);
+
+/** A day of a series, by the stamps; its samples are those from `first` until before `end`. */
+export interface FoldedDay {
+  /** Its start, UTC milliseconds. */
+  ms: number;
+  first: number;
+  end: number;
+  equationOfTime_min: number;
+  /** What its clock is ahead of that of the other days: 0 but for clocks that do not run evenly. */
+  shift_min: number;
+}
 
 /** Samples of a series in true solar time, day by day, beside clear days of their own declination. */
 export interface SolarSamples {
@@ -127,11 +127,8 @@ export interface SolarSamples {
   clearDays: Float64Array[];
   /** 1 where the sample follows the one before it without a gap. */
   follows: Uint8Array;
-  /** Samples of day d are dayFirst[d] .. dayEnd[d] - 1. */
-  dayFirst: Uint32Array;
-  dayEnd: Uint32Array;
-  /** What the clock of each day is ahead of that of the others, minutes: 0 but for clocks that do not run evenly. */
-  shift_min: Float64Array;
+  /** The days that are looked at. */
+  days: FoldedDay[];
   /** Least light that is told from none, W/m2. */
   grain_W_m2: number;
 }
@@ -145,35 +142,30 @@ export interface SolarSamples {
  * none in the light. Each pair of neighbours is judged forwards and backwards, for a sum that looks one way in time
  * favours one end of the day. The distribution has heavy tails, so that single bad rows cost little.
  *
- * in: days, as folded; offsets_min, stamp minus middle of the interval where a day's shift is 0; asymmetry, logarithm by
+ * in: samples; offsets_min, stamp minus middle of the interval where a day's shift is 0; asymmetry, logarithm by
  *   which afternoons are clearer than the middle of the day, and mornings duller
- * out: cost of day d at offset j in [d * offsets + j]
+ * out: the costs of each day, by offset
  * valid: steps of 10 minutes to 3 hours
  * source: StudentT for the heavy-tailed distribution
  */
 export function negativeLogLikelihood(
-  days: SolarSamples,
-  offsets_min: ArrayLike<number>,
+  samples: SolarSamples,
+  offsets_min: readonly number[],
   asymmetry = 0,
-): Float64Array {
-  const width = offsets_min.length;
-  const { phase_min, logGhi, clearness, clearIndex, follows, dayFirst, dayEnd, shift_min } = days;
-  const costs = new Float64Array(dayFirst.length * width);
-  const grain = days.grain_W_m2;
+): Float64Array[] {
+  const { phase_min, logGhi, clearness, clearIndex, follows, grain_W_m2: grain } = samples;
   const logGrain = log(grain);
   const dark = NOTHING * grain;
-  const memory = exp(-days.step_min / 60 / MEMORY_H);
+  const memory = exp(-samples.step_min / 60 / MEMORY_H);
   const scale = 1 / (FREEDOM * SPREAD * SPREAD * (1 - memory * memory));
   const scaleAlone = 1 / (FREEDOM * SPREAD * SPREAD);
   const weight = (FREEDOM + 1) / 2;
-  const clearDays = days.clearDays.map((means) => lean(means, asymmetry));
+  const clearDays = samples.clearDays.map((means) => lean(means, asymmetry));
   const turn = 1440 / CLEAR_STEP_MIN;
-
-  for (let d = 0; d < dayFirst.length; d++) {
-    const first = dayFirst[d]!;
-    const end = dayEnd[d]!;
-    for (let j = 0; j < width; j++) {
-      const offset = offsets_min[j]! + shift_min[d]!;
+  return samples.days.map(({ first, end, shift_min }) => {
+    const costs = new Float64Array(offsets_min.length);
+    for (let j = 0; j < costs.length; j++) {
+      const offset = offsets_min[j]! + shift_min;
       let cost = 0;
       let before = 0;
       for (let i = first; i < end; i++) {
@@ -185,23 +177,18 @@ export function negativeLogLikelihood(
         const clear = here + (position - low) * (means[low + 1]! - here);
         const light = clearness[i]! * clear;
         const ratio = logGhi[i]! - (light < dark ? logGrain : log(light + grain));
-        if (follows[i] === 1) {
-          if (Math.abs(ratio) + Math.abs(before) < NOTHING) {
-            before = ratio;
-            continue;
-          }
+        if (follows[i] === 0) cost += log(1 + ratio * ratio * scaleAlone);
+        else if (Math.abs(ratio) + Math.abs(before) >= NOTHING) {
           const leap = ratio - memory * before;
           const back = before - memory * ratio;
           cost += 0.5 * log((1 + leap * leap * scale) * (1 + back * back * scale));
-        } else {
-          cost += log(1 + ratio * ratio * scaleAlone);
         }
         before = ratio;
       }
-      costs[d * width + j] = cost * weight;
+      costs[j] = cost * weight;
     }
-  }
-  return costs;
+    return costs;
+  });
 }
 
 /** A clear day with its afternoon raised and its morning lowered by up to the factor exp(asymmetry). */
@@ -218,28 +205,23 @@ export function wrapped(offset_min: number): number {
   return offset_min - 1440 * Math.round(offset_min / 1440);
 }
 
-/** Sums of the columns of a table held row by row. */
-export function columnSums(table: Float64Array, width: number): Float64Array {
-  const sums = new Float64Array(width);
-  for (let i = 0; i < table.length; i++) sums[i % width]! += table[i]!;
+/** Costs of some days together, by offset. */
+export function sumOfDays(costs: readonly Float64Array[]): Float64Array {
+  const sums = new Float64Array(costs[0]?.length ?? 0);
+  for (const day of costs) for (let j = 0; j < sums.length; j++) sums[j]! += day[j]!;
   return sums;
 }
 
 /** Costs of days without a shift, round the clock: what every question is looked up in first. */
-export function firstLook(days: SolarSamples): Float64Array {
-  return negativeLogLikelihood(days, FIRST_LOOK);
+export function firstLook(samples: SolarSamples): Float64Array[] {
+  return negativeLogLikelihood(samples, FIRST_LOOK);
 }
 
-/**
- * The first look at the same days were their clocks ahead by so much, to half its step.
- *
- * in: look, a row a day; shift_min, of each day
- */
-export function shiftedLook(look: Float64Array, shift_min: Float64Array): Float64Array {
+/** The first look at the same days were their clocks ahead by so many minutes, to half its step. */
+export function shiftedLook(look: readonly Float64Array[], shift_min: readonly number[]): Float64Array[] {
   const width = FIRST_LOOK.length;
-  const steps = shift_min.map((minutes) => Math.round(minutes / FIRST_LOOK_MIN));
-  return look.map((_, i) => {
-    const row = Math.floor(i / width);
-    return look[row * width + ((i + steps[row]! + width) % width)]!;
+  return look.map((costs, d) => {
+    const steps = Math.round(shift_min[d]! / FIRST_LOOK_MIN);
+    return costs.map((_, j) => costs[(j + steps + width) % width]!);
   });
 }

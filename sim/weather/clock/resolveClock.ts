@@ -42,24 +42,6 @@ export interface ResolvedClock {
   choices: StampReading[];
 }
 
-/** What a judgement rests on. */
-interface ClockCase {
-  /** Name for messages. */
-  file: string;
-  stamp: DetectedFormat['stamp'];
-  check: SunClockCheck;
-  trust: ClockTrust;
-  /** Length of the interval that a mark speaks of. */
-  step_s: number;
-  longitude_deg: number;
-  choices: StampReading[];
-  /** Half the interval that holds the right offset, minutes, and the sun's own share of it in words. */
-  interval_min: number;
-  toMinutes: string;
-  /** Whether the sun is heard at all. */
-  heard: boolean;
-}
-
 /**
  * What the stamps of a series mean: the claim of the file (or the user) laid beside the sun. A whole claim stands
  * where it lies within the sun's interval (two standard uncertainties, at least ten minutes), or the sun cannot tell.
@@ -76,19 +58,8 @@ export function resolveClock(
   check: SunClockCheck,
   { trust, longitude_deg }: { trust: ClockTrust; longitude_deg: number },
 ): ResolvedClock {
-  const point = series.fileStep_s === 0;
-  const step_s = point ? series.step_s : series.fileStep_s;
-  const label = point ? 'middle' : stamp.label.label;
-  const { offset_min, uncertainty_min, secondModeWorseBy } = check.reading;
-  const interval_min = Math.max(PROMISE_MIN, 2 * uncertainty_min);
-  const choices = explainingPairs(offset_min, step_s, Math.min(WIDEST_MIN, interval_min));
-  const [toMinutes, heard] = [minutesText(2 * uncertainty_min), secondModeWorseBy >= LEAST_SECOND_MODE];
-  const about = { file, stamp, check, trust, step_s, longitude_deg };
-  const known: ClockCase = { ...about, choices, interval_min, toMinutes, heard };
-  const claimed_min =
-    label === undefined || stamp.zone.kind === 'unstated'
-      ? undefined
-      : offsetOf({ marks: label, clockAhead_min: 0 }, step_s);
+  const known = caseOf(file, series, stamp, check, trust, longitude_deg);
+  const { claimed_min, choices } = known;
   if (trust === 'file') {
     if (claimed_min === undefined) throw unsaid(known, choices);
     const words = `the file's word, insisted on by the user: ${claimText(stamp)}; by the sun, ${seenText(check)}`;
@@ -96,8 +67,34 @@ export function resolveClock(
   }
   if (trust !== 'sun') refusePlace(file, check.site);
   const other = byZone(known) ?? byStretches(known);
-  if (other !== undefined) return other;
-  return claimed_min === undefined ? settled(known, label) : judged(known, claimed_min);
+  return other ?? (claimed_min === undefined ? settled(known) : judged(known, claimed_min));
+}
+
+/** What a judgement rests on. */
+type ClockCase = ReturnType<typeof caseOf>;
+
+function caseOf(
+  file: string,
+  series: Pick<NativeSeries, 'fileStep_s' | 'step_s'>,
+  stamp: DetectedFormat['stamp'],
+  check: SunClockCheck,
+  trust: ClockTrust,
+  longitude_deg: number,
+) {
+  const point = series.fileStep_s === 0;
+  // The length of the interval that a mark speaks of.
+  const step_s = point ? series.step_s : series.fileStep_s;
+  const label = point ? 'middle' : stamp.label.label;
+  const isSilent = label === undefined || stamp.zone.kind === 'unstated';
+  const claimed_min = isSilent ? undefined : offsetOf({ marks: label, clockAhead_min: 0 }, step_s);
+  const { offset_min, uncertainty_min, secondModeWorseBy } = check.reading;
+  // Half the interval that holds the right offset, and the sun's own share of it in words.
+  const interval_min = Math.max(PROMISE_MIN, 2 * uncertainty_min);
+  const toMinutes = minutesText(2 * uncertainty_min);
+  const choices = explainingPairs(offset_min, step_s, Math.min(WIDEST_MIN, interval_min));
+  const heard = secondModeWorseBy >= LEAST_SECOND_MODE;
+  const said = { file, stamp, check, trust, longitude_deg, step_s, label, claimed_min };
+  return { ...said, interval_min, toMinutes, choices, heard };
 }
 
 function answer({ choices }: ClockCase, offset_min: number, words: string): ResolvedClock {
@@ -175,8 +172,8 @@ function corrected(known: ClockCase, choice: StampReading): ResolvedClock {
 }
 
 /** What is not said, by the sun: taken where all that fits gives the same hours. */
-function settled(known: ClockCase, label: StampReading['marks'] | undefined): ResolvedClock {
-  const { stamp, check, trust, step_s, choices, toMinutes } = known;
+function settled(known: ClockCase): ResolvedClock {
+  const { stamp, check, trust, step_s, label, choices, toMinutes } = known;
   const silent = stamp.zone.kind === 'unstated';
   const marked = choices.filter(({ marks }) => label === undefined || marks === label);
   const ofSteps = (step_min: number) => marked.filter((one) => one.clockAhead_min % step_min === 0);

@@ -1,3 +1,4 @@
+import { cross, range, sort } from 'd3-array';
 import { FixedOffsetZone } from 'luxon';
 import type { DetectedFormat, StampLabel, ZoneClaim } from '../recognise/DetectedFormat.ts';
 import { wrapped } from './negativeLogLikelihood.ts';
@@ -28,21 +29,16 @@ export interface StampReading {
  * @example explainingPairs(30, 3600)[0].marks; // => 'end'
  */
 export function explainingPairs(offset_min: number, step_s: number, tolerance_min = 10): StampReading[] {
-  const pairs: StampReading[] = [];
-  for (const marks of MARKS) {
-    for (let clockAhead_min = -FARTHEST_MIN; clockAhead_min <= FARTHEST_MIN; clockAhead_min += 15) {
-      // The sun does not see whole days.
-      const misfit_min = wrapped(offset_min - offsetOf({ marks, clockAhead_min }, step_s));
-      if (Math.abs(misfit_min) > tolerance_min) continue;
-      pairs.push({ marks, clockAhead_min, likelihood: likelihoodOf(clockAhead_min), misfit_min });
-    }
-  }
-  const misfit = (pair: StampReading): number => Math.round(Math.abs(pair.misfit_min) * 1e6);
-  return pairs.sort(
-    (a, b) =>
-      LIKELIHOODS.indexOf(a.likelihood) - LIKELIHOODS.indexOf(b.likelihood) ||
-      misfit(a) - misfit(b) ||
-      Math.abs(a.clockAhead_min) - Math.abs(b.clockAhead_min),
+  const pairs = cross(MARKS, range(-FARTHEST_MIN, FARTHEST_MIN + 1, 15), (marks, clockAhead_min) => {
+    // The sun does not see whole days.
+    const misfit_min = wrapped(offset_min - offsetOf({ marks, clockAhead_min }, step_s));
+    return { marks, clockAhead_min, likelihood: likelihoodOf(clockAhead_min), misfit_min };
+  });
+  return sort(
+    pairs.filter(({ misfit_min }) => Math.abs(misfit_min) <= tolerance_min),
+    ({ likelihood }) => LIKELIHOODS.indexOf(likelihood),
+    ({ misfit_min }) => Math.round(Math.abs(misfit_min) * 1e6),
+    ({ clockAhead_min }) => Math.abs(clockAhead_min),
   );
 }
 

@@ -1,12 +1,14 @@
 import { extent, greatest, least, mean, range, sum } from 'd3-array';
 import { sampleCorrelation } from 'simple-statistics';
 import { hypot } from '../../common/elementary/hypot.ts';
+import { straightLines } from '../../common/numeric.ts';
 import { checkSiteBySun, type SiteReading } from './checkSiteBySun.ts';
 import { type ClockReading, estimateClockOffset } from './estimateClockOffset.ts';
 import { type ClockSegment, findSegments, placeSegments, type Segment } from './findSegments.ts';
 import { fitDaylightSaving } from './fitDaylightSaving.ts';
-import { type FoldedDays, foldSeries, type SunSeries } from './foldSeries.ts';
-import { clearAt, firstLook } from './negativeLogLikelihood.ts';
+import { type FoldedSeries, foldSeries, type SunSeries, shifted } from './foldSeries.ts';
+import { CLEAR_STEP_MIN, firstLook } from './negativeLogLikelihood.ts';
+import type { NightSide } from './stoppedHours.ts';
 
 /** One way to explain the stamps of a series, and the cost of it. */
 export interface Explanation {
@@ -22,7 +24,7 @@ export interface Explanation {
   reading: ClockReading;
   zone?: string;
   /** What the clock of each folded day is ahead of that, minutes. */
-  shift_min: Float64Array;
+  shift_min: number[];
   cost: number;
 }
 
@@ -31,7 +33,7 @@ export interface SunClockCheck extends Pick<Explanation, 'pattern' | 'reading' |
   /** Stretches between changes of the clock; one where there is none. */
   segments: ClockSegment[];
   /** Sides of the night on which the record stops at a time of its clock while the sun is up. */
-  stops: FoldedDays['stops'];
+  stops: NightSide[];
   site: SiteReading;
   evidence: ClockEvidence;
   /** Days with enough values, and how many of them were looked at. */
@@ -57,7 +59,7 @@ const BY_STOP_MIN = 6;
  * their own, of which shade, fog or a logger that stops reaches one. All figures measured on invented skies, so that
  * two standard uncertainties hold the truth in 95 of 100.
  */
-function honest(reading: ClockReading, evidence: ClockEvidence, stops: FoldedDays['stops']): ClockReading {
+function honest(reading: ClockReading, evidence: ClockEvidence, stops: readonly NightSide[]): ClockReading {
   const ends_min = Math.abs(evidence.firstLightLate_min - evidence.lastLightEarly_min);
   const uncertainty_min = hypot(
     reading.uncertainty_min,
@@ -80,56 +82,54 @@ function honest(reading: ClockReading, evidence: ClockEvidence, stops: FoldedDay
  *   only by the season, so a date off by one is not seen
  */
 export function sunClockCheck(series: SunSeries): SunClockCheck {
-  const days = foldSeries(series);
-  const look = firstLook(days);
-  const segments = findSegments(days, look);
-  const explained = least(explanations(series, days, look, segments), ({ cost }) => cost)!;
+  const folded = foldSeries(series);
+  const { stops } = folded;
+  const look = firstLook(folded);
+  const segments = findSegments(folded, look);
+  const explained = least(explanations(series, folded, look, segments), ({ cost }) => cost)!;
   const { pattern, reading, zone, shift_min } = explained;
-  const evidence = clockEvidence({ ...days, shift_min }, reading.offset_min);
+  const evidence = clockEvidence(shifted(folded, shift_min), reading.offset_min);
   return {
     pattern,
-    reading: honest(reading, evidence, days.stops),
+    reading: honest(reading, evidence, stops),
     ...(zone === undefined ? {} : { zone }),
     evidence,
-    stops: days.stops,
-    segments: placeSegments(series, days, segments),
-    site: checkSiteBySun(days, series),
-    usableDays: days.usableDays,
-    daysUsed: days.day_ms.length,
+    stops,
+    segments: placeSegments(folded, segments),
+    site: checkSiteBySun(folded, series),
+    usableDays: folded.allDays.length,
+    daysUsed: folded.days.length,
   };
 }
 
 /** The ways to explain the stamps; each with as much cost as it has freedom. */
 function explanations(
   series: SunSeries,
-  days: FoldedDays,
-  look: Float64Array,
+  folded: FoldedSeries,
+  look: readonly Float64Array[],
   segments: readonly Segment[],
 ): Explanation[] {
   const longest = greatest(segments, ({ first, last }) => last - first);
-  const reading = longest?.reading ?? estimateClockOffset(days, look);
+  const reading = longest?.reading ?? estimateClockOffset(folded, look);
   const parts: Explanation = {
     pattern: segments.length > 1 ? 'changes' : 'one clock',
     reading,
-    shift_min: new Float64Array(days.day_ms.length),
+    shift_min: segments.flatMap((part) =>
+      new Array<number>(part.last - part.first + 1).fill(part.reading.offset_min - reading.offset_min),
+    ),
     cost: sum(segments, (part) => part.reading.cost) + EXPLANATION_COST * Math.max(0, segments.length - 1),
   };
-  for (const { first, last, reading: part } of segments)
-    parts.shift_min.fill(part.offset_min - reading.offset_min, first, last + 1);
-  const shift_min = days.equationOfTime_min;
+  const shift_min = folded.days.map(({ equationOfTime_min }) => equationOfTime_min);
   // Told from mean time only where the equation of time moves enough in the days there are.
   const [lowest = 0, highest = 0] = extent(shift_min);
   const all = [parts];
   if (highest - lowest > LEAST_EQUATION_MIN) {
-    const solar = estimateClockOffset({ ...days, shift_min }, look);
+    const solar = estimateClockOffset(shifted(folded, shift_min), look);
     const cost = solar.cost + EXPLANATION_COST;
     all.push({ pattern: 'true solar time', reading: solar, shift_min, cost });
   }
   if (segments.length <= 1 && all.every(({ cost }) => cost >= parts.cost)) return all;
-  const summer = fitDaylightSaving(days, look, series);
-  return summer === undefined
-    ? all
-    : [...all, { pattern: 'summer time', ...summer, cost: summer.reading.cost }];
+  return [...all, fitDaylightSaving(folded, look, series) ?? []].flat();
 }
 
 /** What can be shown for a reading of the clock. NaN where the days hold nothing to judge by. */
@@ -154,45 +154,41 @@ const SUN_UP_W_M2 = 100;
  * The evidence for an offset of the stamps: clear-sky correlation (dimensionless), light in the dark and dark in the
  * light (shares), first and last light (minutes).
  *
- * in: days, as folded, with the shifts of their clocks; offset_min, stamp minus middle of the interval
+ * in: folded, days with the shifts of their clocks; offset_min, stamp minus middle of the interval
  * out: the evidence; both light times are near zero, and alike, at the right offset
  * NaN when: no light, or nothing to correlate
  */
-function clockEvidence(days: FoldedDays, offset_min: number): ClockEvidence {
-  const { grain_W_m2, phase_min, clearness } = days;
-  const lit: number[] = [];
-  const expected: number[] = [];
-  const sums = { light: 0, lightDown: 0, up: 0, dark: 0 };
-  const late_min: number[] = [];
-  const early_min: number[] = [];
-  for (let d = 0; d < days.day_ms.length; d++) {
-    const samples = range(days.dayFirst[d]!, days.dayEnd[d]!).map((i) => {
-      const solar_min = (phase_min[i]! - offset_min - days.shift_min[d]! + 2880) % 1440;
-      const clear_W_m2 = clearAt(days.clearDays[days.clearIndex[i]!]!, solar_min);
-      return { solar_min, clear_W_m2, lit: days.ghi_W_m2[i]!, expected: clear_W_m2 * clearness[i]! };
-    });
-    for (const sample of samples) {
-      lit.push(sample.lit);
-      expected.push(sample.expected);
-      sums.light += sample.lit;
-      if (sample.clear_W_m2 < TWILIGHT_W_M2) sums.lightDown += sample.lit;
-      if (sample.clear_W_m2 <= SUN_UP_W_M2) continue;
-      sums.up++;
-      if (sample.lit < grain_W_m2) sums.dark++;
-    }
+function clockEvidence(folded: FoldedSeries, offset_min: number): ClockEvidence {
+  const { grain_W_m2, phase_min, clearness, clearIndex } = folded;
+  const clearDays = folded.clearDays.map(straightLines);
+  const days = folded.days.map(({ first, end, shift_min }) =>
+    range(first, end).map((i) => {
+      const solar_min = (phase_min[i]! - offset_min - shift_min + 2880) % 1440;
+      const clear_W_m2 = clearDays[clearIndex[i]!]!(solar_min / CLEAR_STEP_MIN);
+      return { solar_min, clear_W_m2, lit: folded.ghi_W_m2[i]!, expected: clear_W_m2 * clearness[i]! };
+    }),
+  );
+  const all = days.flat();
+  const bright = all.filter(({ clear_W_m2 }) => clear_W_m2 > SUN_UP_W_M2);
+  const lightDown = sum(all, ({ clear_W_m2, lit }) => (clear_W_m2 < TWILIGHT_W_M2 ? lit : 0));
+  const ends = days.flatMap((samples) => {
     const timesOf = (what: 'lit' | 'expected') =>
       extent(samples, (sample) => (sample[what] > 2 * grain_W_m2 ? sample.solar_min : undefined));
-    const [first, last] = timesOf('lit');
-    const [firstDue, lastDue] = timesOf('expected');
-    if (first === undefined || firstDue === undefined) continue;
-    late_min.push(first - firstDue);
-    early_min.push(lastDue - last);
-  }
+    const [[first, last], [firstDue, lastDue]] = [timesOf('lit'), timesOf('expected')];
+    const isLit = first !== undefined && firstDue !== undefined;
+    return isLit ? { late_min: first - firstDue, early_min: lastDue - last } : [];
+  });
   return {
-    clearSkyFit: lit.length < 2 ? Number.NaN : sampleCorrelation(lit, expected),
-    lightWithSunDown: sums.lightDown / sums.light,
-    darkWithSunUp: sums.dark / sums.up,
-    firstLightLate_min: mean(late_min) ?? Number.NaN,
-    lastLightEarly_min: mean(early_min) ?? Number.NaN,
+    clearSkyFit:
+      all.length < 2
+        ? Number.NaN
+        : sampleCorrelation(
+            all.map(({ lit }) => lit),
+            all.map(({ expected }) => expected),
+          ),
+    lightWithSunDown: lightDown / sum(all, ({ lit }) => lit),
+    darkWithSunUp: bright.filter(({ lit }) => lit < grain_W_m2).length / bright.length,
+    firstLightLate_min: mean(ends, ({ late_min }) => late_min) ?? Number.NaN,
+    lastLightEarly_min: mean(ends, ({ early_min }) => early_min) ?? Number.NaN,
   };
 }

@@ -1,5 +1,6 @@
+import { range } from 'd3-array';
 import { daysOf, type SunLight } from '../quality/SunLight.ts';
-import { hoursOf, type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
+import { type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
 
 /** Most hours of daylight running that are filled by interpolation: longer ones hide whole showers and clearings. */
 const LONGEST_SHORT_GAP_H = 3;
@@ -52,12 +53,12 @@ export function interpolateClearness(ghi_W_m2: Float64Array, light: SunLight): v
  */
 export function fillFromDays(ghi_W_m2: Float64Array, light: SunLight, open: Uint8Array): void {
   const days = daysOf(light);
-  const daylight = days.map((day) => hoursOf(day).filter((i) => light.sun.upShare[i]! > 0));
+  const daylight = days.map((day) => range(day.from, day.to).filter((i) => light.sun.upShare[i]! > 0));
   const isWhole = (d: number): boolean =>
     days[d] !== undefined && days[d].to - days[d].from === 24 && daylight[d]!.every((i) => open[i] === 0);
   for (const gap of stretchesOf(days.length, (d) => daylight[d]!.some((i) => Number.isNaN(ghi_W_m2[i]!)))) {
     if (gap.to - gap.from > LONGEST_GAP_DAYS) continue;
-    const reach = hoursOf({ from: 1, to: 2 * LONGEST_GAP_DAYS + 1 });
+    const reach = range(1, 2 * LONGEST_GAP_DAYS + 1);
     const before = reach.map((away) => gap.from - away).filter(isWhole);
     const after = reach.map((away) => gap.to - 1 + away).filter(isWhole);
     for (let d = gap.from; d < gap.to; d++) {

@@ -1,5 +1,6 @@
+import { sum } from 'd3-array';
 import { type Month, monthsOf, type SunLight } from '../quality/SunLight.ts';
-import { countFlags, flagsOf, type Stretch, stretchesFlagged } from '../quality/stretchesOf.ts';
+import { flagsOf, type Stretch, stretchesFlagged } from '../quality/stretchesOf.ts';
 import { type HourlyColumns, hoursWithin, WEATHER_MARKS } from '../WeatherRecord.ts';
 import { fillFromDays, interpolateClearness } from './fillFromNeighbours.ts';
 
@@ -56,7 +57,7 @@ export function fillGaps(
     for (const values of [copy.dni_W_m2, copy.dhi_W_m2]) values?.fill(Number.NaN, from, to);
   }
   const filledWhere = (holds: (i: number) => boolean): number =>
-    countFlags(flagsOf(count, (i) => open[i] === 1 && absent[i] === 0 && holds(i)));
+    sum(flagsOf(count, (i) => open[i] === 1 && absent[i] === 0 && holds(i)));
   const isUp = (i: number): boolean => light.sun.upShare[i]! > 0;
   return {
     ...copy,
@@ -65,7 +66,7 @@ export function fillGaps(
     interpolated_h: filledWhere((i) => long[i] === 0 && isUp(i)),
     fromDays_h: filledWhere((i) => long[i] === 1),
     dark_h: filledWhere((i) => long[i] === 0 && !isUp(i)),
-    absent_h: countFlags(absent),
+    absent_h: sum(absent),
     months: monthFills(ghi_W_m2, open, light),
   };
 }

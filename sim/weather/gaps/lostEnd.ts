@@ -47,34 +47,28 @@ export function calendarNotes(
   dayShift_ms: number,
   lost_h = 0,
 ): string[] {
-  const notes: string[] = [];
-  const { start_ms, count } = columns;
-  const end_ms = start_ms + count * HOUR_MS;
-  const firstYear = new Date(start_ms).getUTCFullYear();
-  const lastYear = new Date(end_ms - 1).getUTCFullYear();
-  for (let year = firstYear; year <= lastYear; year++) {
+  const { start_ms, count, ghi_W_m2 } = columns;
+  const [firstYear, lastYear] = [start_ms, start_ms + count * HOUR_MS - 1].map((ms) =>
+    new Date(ms).getUTCFullYear(),
+  );
+  const leapDays = range(firstYear!, lastYear! + 1).flatMap((year) => {
     const day_ms = Date.UTC(year, 1, 29);
-    if (new Date(day_ms).getUTCMonth() !== 1) continue;
-    const from = (day_ms - dayShift_ms - start_ms) / HOUR_MS;
-    if (from < 0 || from + 24 > count) continue;
-    const day = columns.ghi_W_m2.subarray(Math.round(from), Math.round(from) + 24);
-    const around = [columns.ghi_W_m2[Math.round(from) - 1], columns.ghi_W_m2[Math.round(from) + 24]];
-    const leftOut = day.every(Number.isNaN) && around.every((value) => !Number.isNaN(value ?? Number.NaN));
-    notes.push(
-      leftOut
-        ? `29 February ${year} is left out of the file; the day is filled as any gap of a day, so that the year has its 8784 hours.`
-        : `${year} has a 29 February: its year counts 8784 hours.`,
-    );
-  }
-  if (firstYear < 2017 && lastYear >= 1972) {
-    notes.push(
-      'Leap seconds are not counted: the clock of the record has none, and an hour with one is taken as 3600 s.',
-    );
-  }
-  if (lost_h > 0) {
-    notes.push(
-      `${lost_h === 1 ? 'An hour is' : `${lost_h} hours are`} lost at an end of the year; filled as any gap, so that the year is whole.`,
-    );
-  }
-  return notes;
+    const from = Math.round((day_ms - dayShift_ms - start_ms) / HOUR_MS);
+    if (new Date(day_ms).getUTCMonth() !== 1 || from < 0 || from + 24 > count) return [];
+    const around = [ghi_W_m2[from - 1], ghi_W_m2[from + 24]];
+    const isLeftOut =
+      ghi_W_m2.subarray(from, from + 24).every(Number.isNaN) &&
+      around.every((value) => !Number.isNaN(value ?? Number.NaN));
+    return isLeftOut
+      ? `29 February ${year} is left out of the file; the day is filled as any gap of a day, so that the year has its 8784 hours.`
+      : `${year} has a 29 February: its year counts 8784 hours.`;
+  });
+  const seconds =
+    'Leap seconds are not counted: the clock of the record has none, and an hour with one is taken as 3600 s.';
+  const lost = `${lost_h === 1 ? 'An hour is' : `${lost_h} hours are`} lost at an end of the year; filled as any gap, so that the year is whole.`;
+  return [
+    ...leapDays,
+    ...(firstYear! < 2017 && lastYear! >= 1972 ? [seconds] : []),
+    ...(lost_h > 0 ? [lost] : []),
+  ];
 }

@@ -1,5 +1,5 @@
+import { sum } from 'd3-array';
 import type { Site } from '../../sun/Site.ts';
-import { countFlags } from '../quality/stretchesOf.ts';
 import { hoursWithin, type WeatherOrigin, type WeatherRecord } from '../WeatherRecord.ts';
 import { fillAir } from './fillAir.ts';
 import type { FilledColumns } from './fillGaps.ts';
@@ -27,7 +27,7 @@ export function recordOf(filled: FilledColumns, options: RecordOptions): Weather
   const { from, to, site, constant_degC, origin } = options;
   const columns = hoursWithin(filled, from, to);
   const air = fillAir(columns, site, constant_degC);
-  const filledHours = countFlags(filled.filled.subarray(from, to));
+  const filledHours = sum(filled.filled.subarray(from, to));
   const said: Record<string, string> = { ...origin.options };
   if (air.words !== 'measured') {
     const read = said['air temperature'];

@@ -1,11 +1,10 @@
-import { least, max } from 'd3-array';
+import { least, max, sum } from 'd3-array';
 import { dateText } from '../../common/civilTime.ts';
 import type { Problem } from '../../common/InputProblem.ts';
 import { anniversary, HOUR_MS, hoursText, utcText, wholeYearsIn } from '../../common/time.ts';
 import { darkSeason, winterOf } from '../../sun/NightCalendar.ts';
-import { countFlags, flagsOf, type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
-import type { FilledColumns } from './fillGaps.ts';
-import { LARGEST_FILLED_SHARE, type MonthFill } from './fillGaps.ts';
+import { flagsOf, type Stretch, stretchesOf } from '../quality/stretchesOf.ts';
+import { type FilledColumns, LARGEST_FILLED_SHARE, type MonthFill } from './fillGaps.ts';
 
 /** The stretch of a record that a run goes over: hours from <= i < to, each with its light. */
 export interface UsableStretch {
@@ -65,7 +64,7 @@ export function usableStretch(
 /** A record whole, whatever its length. */
 export function wholeRecord(record: FilledColumns): UsableStretch {
   const { start_ms, count } = record;
-  const found = foundOf(record, { from: 0, to: count }, wholeYearsIn(start_ms, count), NOT_ASKED);
+  const found = foundOf(record, { from: 0, to: count }, wholeYearsIn(start_ms, count));
   return { ...found, reason: 'the whole file, as the scenario states' };
 }
 
@@ -91,50 +90,53 @@ function bestOf(
     months
       .filter(({ from }) => part.from <= from && from < part.to)
       .map(({ month, from }) => {
-        const years = yearsWithin(start_ms + from * HOUR_MS, start_ms + part.to * HOUR_MS);
-        const to = (anniversary(start_ms + from * HOUR_MS, years) - start_ms) / HOUR_MS;
-        return { from, to, years, cuts: month.endsWith(winterBegins) ? 0 : 1 };
+        const after = (years: number): number =>
+          (anniversary(start_ms + from * HOUR_MS, years) - start_ms) / HOUR_MS;
+        let years = 0;
+        while (after(years + 1) <= part.to) years++;
+        return { from, to: after(years), years, cuts: month.endsWith(winterBegins) ? 0 : 1 };
       }),
   );
   const most = max(runs, ({ years }) => years) ?? 0;
   if (most > 0) {
     const best = runs
       .filter(({ years }) => years === most)
-      .map((run) => ({ cuts: run.cuts, found: foundOf(record, run, most, NOT_ASKED) }));
+      .map((run) => ({ cuts: run.cuts, found: foundOf(record, run, most) }));
     return least(best, (a, b) => a.found.filled_h - b.found.filled_h || a.cuts - b.cuts)!.found;
   }
-  const found = parts.map((part) => foundOf(record, part, 0, wintersWithin(part, start_ms, latitude_deg)));
+  const dark = latitude_deg < 0 ? 'April to September' : 'October to March';
+  const found = parts.map((part) =>
+    foundOf(record, part, 0, wintersWithin(part, start_ms, latitude_deg), dark),
+  );
   return least(found, (a, b) => b.winters.length - a.winters.length || b.to - b.from - (a.to - a.from));
 }
 
-function foundOf(record: FilledColumns, { from, to }: Stretch, years: number, dark: DarkMonths): Found {
-  const { span, winters } = dark;
+/** in: winters, names of those whose dark months are all there, where there is no whole year; dark, what these months are */
+function foundOf(
+  record: FilledColumns,
+  { from, to }: Stretch,
+  years: number,
+  winters: string[] = [],
+  dark = '',
+): Found {
   const days = Math.floor((to - from) / 24);
   const what =
     years > 0
       ? yearsText(years)
       : winters.length > 0
-        ? `the dark months (${span}) of winter ${winters.join(', ')}`
+        ? `the dark months (${dark}) of winter ${winters.join(', ')}`
         : `${days === 1 ? 'one day' : `${days} days`}, no whole winter`;
-  const filled_h = countFlags(record.filled.subarray(from, to));
+  const filled_h = sum(record.filled.subarray(from, to));
   return { from, to, years, winters, what, filled_h, leading_h: from, trailing_h: record.count - to };
 }
 
-/** Names of winters whose dark months are all there, and what these months are. */
-interface DarkMonths {
-  span: string;
-  winters: string[];
-}
-const NOT_ASKED: DarkMonths = { span: '', winters: [] };
-
 /** The winters whose dark months lie within hours that begin at start_ms. */
-function wintersWithin({ from, to }: Stretch, start_ms: number, latitude_deg: number): DarkMonths {
-  const span = latitude_deg < 0 ? 'April to September' : 'October to March';
+function wintersWithin({ from, to }: Stretch, start_ms: number, latitude_deg: number): string[] {
   const [begins_ms, ends_ms] = [start_ms + from * HOUR_MS, start_ms + to * HOUR_MS];
   const winters: string[] = [];
   for (let year = new Date(begins_ms).getUTCFullYear(); ; year++) {
     const { from_ms, to_ms } = darkSeason(year, latitude_deg);
-    if (to_ms > ends_ms) return { span, winters };
+    if (to_ms > ends_ms) return winters;
     if (from_ms >= begins_ms) winters.push(winterOf(dateText(from_ms), latitude_deg));
   }
 }
@@ -150,19 +152,13 @@ function isBarred(month: MonthFill, acceptFilled: boolean): boolean {
   return month.state === 'absent' || (month.state === 'much filled' && !acceptFilled);
 }
 
-function yearsWithin(from_ms: number, to_ms: number): number {
-  let years = 0;
-  while (anniversary(from_ms, years + 1) <= to_ms) years++;
-  return years;
-}
-
 function reasonOf(best: Found, start_ms: number, barred: readonly MonthFill[]): string {
   const from = utcText(start_ms + best.from * HOUR_MS);
   const to = utcText(start_ms + best.to * HOUR_MS);
   const cut = [
-    best.leading_h > 0 ? `${hoursText(best.leading_h)} before` : '',
-    best.trailing_h > 0 ? `${hoursText(best.trailing_h)} after` : '',
-  ].filter((text) => text !== '');
+    ...(best.leading_h > 0 ? [`${hoursText(best.leading_h)} before`] : []),
+    ...(best.trailing_h > 0 ? [`${hoursText(best.trailing_h)} after`] : []),
+  ];
   const left = cut.length === 0 ? 'that is the whole record' : `${cut.join(' and ')} are left out`;
   const walls = barred.length === 0 ? '' : `; not usable: ${monthNames(barred)}`;
   const filled = best.filled_h === 0 ? 'nothing of it filled' : `${hoursText(best.filled_h)} of it filled`;
@@ -191,9 +187,9 @@ function problemOf(
   const absent = barred.filter((month) => month.state === 'absent');
   const percent = LARGEST_FILLED_SHARE * 100;
   const parts = [
-    absent.length > 0 ? `absent: ${monthNames(absent)}` : '',
-    much.length > 0 ? `more than ${percent} percent of the daylight filled: ${monthNames(much)}` : '',
-  ].filter((text) => text !== '');
+    ...(absent.length > 0 ? [`absent: ${monthNames(absent)}`] : []),
+    ...(much.length > 0 ? [`more than ${percent} percent of the daylight filled: ${monthNames(much)}`] : []),
+  ];
   const detail = parts.length > 0 ? `, ${parts.join('; ')}` : '';
   const helps = !options.acceptFilled && much.length > 0;
   return {
@@ -208,12 +204,9 @@ function problemOf(
 
 /** Months, runs of them joined: '2013-01 to 2013-05, 2014-08'. */
 function monthNames(months: readonly MonthFill[]): string {
-  const names: string[] = [];
-  for (let i = 0; i < months.length; i++) {
-    const first = months[i]!.month;
-    while (months[i + 1]?.from === months[i]!.to) i++;
-    const last = months[i]!.month;
-    names.push(first === last ? first : `${first} to ${last}`);
-  }
-  return names.join(', ');
+  const firsts = months.filter(({ from }, i) => months[i - 1]?.to !== from);
+  const lasts = months.filter(({ to }, i) => months[i + 1]?.from !== to);
+  return firsts
+    .map(({ month }, k) => (month === lasts[k]!.month ? month : `${month} to ${lasts[k]!.month}`))
+    .join(', ');
 }

@@ -1,7 +1,8 @@
+import { range } from 'd3-array';
 import type { Problem } from '../../common/InputProblem.ts';
 import { HOUR_MS, utcText } from '../../common/time.ts';
 import type { ColumnName, HourlyColumns } from '../WeatherRecord.ts';
-import { countFlags, type Stretch } from './stretchesOf.ts';
+import type { Stretch } from './stretchesOf.ts';
 
 /** What a quality check can find, each with what it means. */
 export const FINDING_KINDS = {
@@ -52,63 +53,52 @@ export interface Finding {
   effect: FindingEffect;
 }
 
-/** Puts findings about columns on a list, and does to their hours what becomes of them. */
-export interface AddFindings {
-  /** One finding for each stretch. */
-  each<S extends Stretch>(
-    kind: FindingKind,
-    stretches: readonly S[],
-    effect: FindingEffect,
-    evidence: (stretch: S) => string,
-  ): void;
-  /** One finding for all flagged hours, from the first to the last; none where none is flagged. */
-  together(kind: FindingKind, flags: Uint8Array, effect: FindingEffect, evidence: string): void;
-}
-
 /**
- * A writer of findings about some columns, which mends these as it goes. Of a file whose mapping is stated nothing is
- * mended but the offsets of its sensors: what cannot be is refused, all else is kept.
+ * Puts findings about some columns on a list, and does to their hours what becomes of them. Of a file whose mapping is
+ * stated nothing is mended but the offsets of its sensors: what cannot be is refused, all else is kept.
  *
  * in: findings, the list that grows; columns, NaN missing, are written to; names, of those it is about; stated
- * out: the writer
  */
-export function addFindings(
+export function findingsAbout(
   findings: Finding[],
   columns: HourlyColumns,
   names: readonly ColumnName[],
   stated: boolean,
-): AddFindings {
-  const { start_ms } = columns;
-  const put = (
-    kind: FindingKind,
-    { from, to }: Stretch,
-    said: Pick<Finding, 'hours' | 'evidence' | 'effect'>,
-    isMeant: (i: number) => boolean = () => true,
-  ): void => {
-    const effect = stated ? asStated(kind, said.effect) : said.effect;
-    const [from_ms, to_ms] = [start_ms + from * HOUR_MS, start_ms + to * HOUR_MS];
-    findings.push({ kind, column: names.join(', '), from_ms, to_ms, ...said, effect });
+) {
+  const column = names.join(', ');
+  const timeOf = (i: number): number => columns.start_ms + i * HOUR_MS;
+  const put = (said: Pick<Finding, 'kind' | 'evidence' | 'effect'>, hours: readonly number[]): void => {
+    const effect = stated ? asStated(said.kind, said.effect) : said.effect;
+    const [from_ms, to_ms] = [timeOf(hours[0]!), timeOf(hours.at(-1)! + 1)];
+    findings.push({ ...said, column, from_ms, to_ms, hours: hours.length, effect });
     for (const name of names) {
       const values = columns[name]!;
       if (effect === 'column set aside') delete columns[name];
-      if (effect !== 'set to 0' && effect !== 'taken as missing') continue;
-      for (let i = from; i < to; i++) if (isMeant(i)) values[i] = effect === 'set to 0' ? 0 : Number.NaN;
+      if (effect === 'set to 0') for (const i of hours) values[i] = 0;
+      if (effect === 'taken as missing') for (const i of hours) values[i] = Number.NaN;
     }
   };
   return {
-    each(kind, stretches, effect, evidence) {
-      const said = stretches.map((stretch) => ({ stretch, evidence: evidence(stretch) }));
-      for (const { stretch, evidence } of said) {
-        put(kind, stretch, { hours: stretch.to - stretch.from, evidence, effect });
-      }
+    /** One finding for each stretch. */
+    each<S extends Stretch>(
+      kind: FindingKind,
+      stretches: readonly S[],
+      effect: FindingEffect,
+      evidenceOf: (stretch: S) => string,
+    ): void {
+      // What shows one is written down before any is mended.
+      const said = stretches.map((stretch) => ({ kind, evidence: evidenceOf(stretch), effect }));
+      for (const [k, { from, to }] of stretches.entries()) put(said[k]!, range(from, to));
     },
-    together(kind, flags, effect, evidence) {
-      const span = { from: flags.indexOf(1), to: flags.lastIndexOf(1) + 1 };
-      if (span.from < 0) return;
-      put(kind, span, { hours: countFlags(flags), evidence, effect }, (i) => flags[i] === 1);
+    /** One finding for all flagged hours, from the first to the last; none where none is flagged. */
+    together(kind: FindingKind, flags: Uint8Array, effect: FindingEffect, evidence: string): void {
+      const hours = range(flags.length).filter((i) => flags[i] === 1);
+      if (hours.length > 0) put({ kind, evidence, effect }, hours);
     },
   };
 }
+/** A writer of findings about some columns. */
+export type FindingsAbout = ReturnType<typeof findingsAbout>;
 
 const CANNOT_BE: readonly FindingKind[] = ['impossible', 'sun-down', 'beyond-records'];
 

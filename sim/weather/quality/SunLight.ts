@@ -1,9 +1,12 @@
+import { range } from 'd3-array';
+import { RADIANS } from '../../common/constants.ts';
 import { asin } from '../../common/elementary/atan2.ts';
+import { cos, sin } from '../../common/elementary/sin.ts';
 import { DAY_MS, HOUR_MS, sinceMidnight } from '../../common/time.ts';
 import { CLEANEST_LINKE_TURBIDITY, ineichenClearSky } from '../../sun/ineichenClearSky.ts';
 import type { Site } from '../../sun/Site.ts';
 import { geometricAltitude } from '../../sun/solarPosition.ts';
-import { type SunColumns, sunColumns, sunWithinHour } from '../../sun/sunColumns.ts';
+import { type SunColumns, sunColumns } from '../../sun/sunColumns.ts';
 import { SUN_DOWN_DEG } from '../limits.ts';
 import { flagsOf, type Stretch } from './stretchesOf.ts';
 
@@ -35,19 +38,16 @@ export function sunLight(
   site: Pick<Site, 'latitude_deg' | 'longitude_deg' | 'elevation_m'>,
 ): SunLight {
   const sun = sunColumns(start_ms, count, site);
-  const outside_W_m2 = new Float64Array(count);
-  const cleanest_W_m2 = new Float64Array(count);
-  for (let i = 0; i < count; i++) {
-    const share = sun.upShare[i]!;
-    if (share === 0) continue;
-    const normal_W_m2 = sun.extraterrestrial_W_m2[i]!;
-    const altitude_deg = (asin(sun.upCosZenith[i]!) * 180) / Math.PI;
-    outside_W_m2[i] = normal_W_m2 * sun.upCosZenith[i]! * share;
-    cleanest_W_m2[i] =
-      share *
-      ineichenClearSky(altitude_deg, normal_W_m2, Math.max(site.elevation_m, 0), CLEANEST_LINKE_TURBIDITY)
-        .ghi_W_m2;
-  }
+  const { upShare, upCosZenith, extraterrestrial_W_m2: normal_W_m2 } = sun;
+  const elevation_m = Math.max(site.elevation_m, 0);
+  const outside_W_m2 = upShare.map((share, i) => normal_W_m2[i]! * upCosZenith[i]! * share);
+  const cleanest_W_m2 = upShare.map((share, i) => {
+    if (share === 0) return 0;
+    const altitude_deg = (asin(upCosZenith[i]!) * 180) / Math.PI;
+    return (
+      share * ineichenClearSky(altitude_deg, normal_W_m2[i]!, elevation_m, CLEANEST_LINKE_TURBIDITY).ghi_W_m2
+    );
+  });
   const solarShift_ms = (site.longitude_deg / 360) * DAY_MS;
   return {
     sun,
@@ -72,23 +72,33 @@ function dayShift(start_ms: number, solarShift_ms: number): number {
     : Math.round(solarShift_ms / HOUR_MS) * HOUR_MS;
 }
 
-/** Hours in which the sun stays more than 6 degrees below the horizon from end to end, as 1; others 0. */
-function darkHours(sun: SunColumns): Uint8Array {
-  const isDown = (i: number, part: number): boolean =>
-    geometricAltitude(sunWithinHour(sun, i, part).altitude_deg) < SUN_DOWN_DEG;
+/** Hours in which the sun stays more than 6 degrees below the horizon, at both ends and in the middle, as 1; others 0. */
+function darkHours({
+  count,
+  latitude_deg,
+  declination_deg,
+  hourAngle_deg,
+  altitude_deg,
+}: SunColumns): Uint8Array {
+  const [sinLatitude, cosLatitude] = [sin(latitude_deg * RADIANS), cos(latitude_deg * RADIANS)];
+  const sinDown = sin(SUN_DOWN_DEG * RADIANS);
+  const isDown = flagsOf(count + 1, (i) => {
+    const declination = declination_deg[i]! * RADIANS;
+    const across = cosLatitude * cos(declination) * cos(hourAngle_deg[i]! * RADIANS);
+    return sinLatitude * sin(declination) + across < sinDown;
+  });
   return flagsOf(
-    sun.count,
-    (i) => sun.altitude_deg[i]! <= SUN_DOWN_DEG + 1 && [0, 0.5, 1].every((part) => isDown(i, part)),
+    count,
+    (i) => isDown[i]! + isDown[i + 1]! === 2 && geometricAltitude(altitude_deg[i]!) < SUN_DOWN_DEG,
   );
 }
 
 /** Hours of each day of a record; the first and the last may be short. */
 export function daysOf({ sun: { start_ms, count }, dayShift_ms }: SunLight): Stretch[] {
   const first = 24 - Math.floor(sinceMidnight(start_ms + dayShift_ms) / HOUR_MS);
-  const days = Math.ceil((count - first) / 24) + 1;
-  return Array.from({ length: days }, (_, d) => ({
-    from: Math.max(0, first + 24 * (d - 1)),
-    to: Math.min(count, first + 24 * d),
+  return range(first - 24, count, 24).map((from) => ({
+    from: Math.max(0, from),
+    to: Math.min(count, from + 24),
   }));
 }
 

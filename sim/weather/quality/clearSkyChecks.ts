@@ -1,12 +1,12 @@
-import { group, max, sum } from 'd3-array';
+import { group, max, range, sum } from 'd3-array';
 import { mean, median } from 'simple-statistics';
 import { tenths } from '../../common/numeric.ts';
 import { HOUR_MS, hoursText } from '../../common/time.ts';
 import type { HourlyColumns } from '../WeatherRecord.ts';
-import type { AddFindings } from './Finding.ts';
+import type { FindingsAbout } from './Finding.ts';
 import { extremeOf } from './outsideLimits.ts';
 import { daysOf, type SunLight } from './SunLight.ts';
-import { countFlags, flagsOf, hoursOf } from './stretchesOf.ts';
+import { flagsOf } from './stretchesOf.ts';
 
 /** An hour may exceed the cleanest cloudless sky by this share and this much, by clouds at the sun's side; common practice, no source. */
 const CLEAR_SKY_MARGIN = { share: 0.1, W_m2: 30 } as const;
@@ -19,13 +19,13 @@ const ABOVE_SHARE = 0.05;
  * in: ghi_W_m2, NaN missing; light, over the same hours; add, for what is found
  * source: IneichenPerez2002, Linke turbidity 2
  */
-export function aboveClearSky(ghi_W_m2: Float64Array, light: SunLight, add: AddFindings): void {
+export function aboveClearSky(ghi_W_m2: Float64Array, light: SunLight, add: FindingsAbout): void {
   const { share, W_m2 } = CLEAR_SKY_MARGIN;
   const clear = (i: number): number => light.cleanest_W_m2[i]!;
   const isAbove = (i: number): boolean => light.dark[i] === 0 && ghi_W_m2[i]! > clear(i) * (1 + share) + W_m2;
   const above = flagsOf(ghi_W_m2.length, isAbove);
-  const lit = countFlags(flagsOf(ghi_W_m2.length, (i) => clear(i) > 50 && ghi_W_m2[i]! >= 0));
-  const hours = countFlags(above);
+  const lit = sum(flagsOf(ghi_W_m2.length, (i) => clear(i) > 50 && ghi_W_m2[i]! >= 0));
+  const hours = sum(above);
   const percent = tenths((100 * hours) / Math.max(lit, 1));
   const meaning =
     hours > ABOVE_SHARE * lit
@@ -51,23 +51,23 @@ const OPEN_SHARE = 0.2;
  * valid: hours with the sun up throughout and a sum above 50 W/m2
  * source: LongDutton2002, across-quantities tests
  */
-export function notClosing(columns: HourlyColumns, { sun }: SunLight, add: AddFindings): void {
+export function notClosing(columns: HourlyColumns, { sun }: SunLight, add: FindingsAbout): void {
   const { ghi_W_m2, dni_W_m2, dhi_W_m2 } = columns;
   if (dni_W_m2 === undefined || dhi_W_m2 === undefined) return;
   const open = new Uint8Array(ghi_W_m2.length);
   let tested = 0;
   let ratios = 0;
   for (let i = 0; i < open.length; i++) {
-    const sum = dhi_W_m2[i]! + dni_W_m2[i]! * sun.upCosZenith[i]!;
-    if (sun.upShare[i]! < 1 || !(sum > 50) || Number.isNaN(ghi_W_m2[i]!)) continue;
-    const ratio = ghi_W_m2[i]! / sum;
+    const parts = dhi_W_m2[i]! + dni_W_m2[i]! * sun.upCosZenith[i]!;
+    if (sun.upShare[i]! < 1 || !(parts > 50) || Number.isNaN(ghi_W_m2[i]!)) continue;
+    const ratio = ghi_W_m2[i]! / parts;
     const high = sun.altitude_deg[i]! > 15;
     tested++;
     ratios += ratio;
     const diffuse = ghi_W_m2[i]! > 50 ? dhi_W_m2[i]! / ghi_W_m2[i]! : 0;
     if (Math.abs(ratio - 1) > (high ? 0.08 : 0.15) || diffuse > (high ? 1.05 : 1.1)) open[i] = 1;
   }
-  const hours = countFlags(open);
+  const hours = sum(open);
   const aside = hours > OPEN_SHARE * tested;
   const usual = Math.round((1000 * ratios) / tested) / 1000;
   add.together(
@@ -96,7 +96,7 @@ const DRIFT_SHARE = 0.05;
  * valid: volcanic years and a changed haze depart by a few percent too
  * source: IneichenPerez2002
  */
-export function driftingYears(ghi_W_m2: Float64Array, light: SunLight, add: AddFindings): void {
+export function driftingYears(ghi_W_m2: Float64Array, light: SunLight, add: FindingsAbout): void {
   const { start_ms, count } = light.sun;
   const years = [...group(noonRatios(ghi_W_m2, light), ({ year }) => year)]
     .filter(([, days]) => days.length >= FEWEST_DAYS)
@@ -120,8 +120,8 @@ export function driftingYears(ghi_W_m2: Float64Array, light: SunLight, add: AddF
 /** Light around the noon of each day over that of the cleanest sky. */
 function noonRatios(ghi_W_m2: Float64Array, light: SunLight): { year: number; ratio: number }[] {
   const { hourAngle_deg, altitude_deg, start_ms } = light.sun;
-  return daysOf(light).flatMap((day) => {
-    const noon = hoursOf(day).filter((i) => Math.abs(hourAngle_deg[i]! + 7.5) <= NOON_REACH_DEG);
+  return daysOf(light).flatMap(({ from, to }) => {
+    const noon = range(from, to).filter((i) => Math.abs(hourAngle_deg[i]! + 7.5) <= NOON_REACH_DEG);
     const highest_deg = max(noon, (i) => altitude_deg[i]!) ?? -90;
     if (noon.length < 5 || highest_deg < 20 || noon.some((i) => Number.isNaN(ghi_W_m2[i]!))) return [];
     const year = new Date(start_ms + noon[0]! * HOUR_MS + light.solarShift_ms).getUTCFullYear();

@@ -3,7 +3,7 @@ import type { Site } from '../../sun/Site.ts';
 import { RANGES } from '../limits.ts';
 import { type ColumnName, type HourlyColumns, hoursWithin, IRRADIANCE_COLUMNS } from '../WeatherRecord.ts';
 import { aboveClearSky, driftingYears, notClosing } from './clearSkyChecks.ts';
-import { type AddFindings, addFindings, type Finding, type FindingKind } from './Finding.ts';
+import { type Finding, type FindingKind, type FindingsAbout, findingsAbout } from './Finding.ts';
 import { drawnDays, repeatedDays } from './filledDays.ts';
 import {
   type FilledStretch,
@@ -57,7 +57,7 @@ export function examineQuality(
   const findings: Finding[] = [];
   let filledUpstream: Uint8Array = new Uint8Array(count);
   const lost = (now: number, before: number): boolean => Number.isNaN(now) && !Number.isNaN(before);
-  const about = (...names: ColumnName[]) => addFindings(findings, clean, names, stated);
+  const about = (...names: ColumnName[]) => findingsAbout(findings, clean, names, stated);
   for (const name of IRRADIANCE_COLUMNS) {
     const values = clean[name];
     if (values === undefined) continue;
@@ -86,7 +86,7 @@ export function examineQuality(
 function findFilled(
   values: Float64Array,
   light: SunLight,
-  add: AddFindings,
+  add: FindingsAbout,
   except: readonly FindingKind[],
 ): void {
   const series = { values, light, resolution_W_m2: resolutionOf(values) };
@@ -96,7 +96,7 @@ function findFilled(
 }
 
 /** Temperatures beyond the records of the world become NaN; what is so of snow, rain and wind is kept. source: WMOExtremes */
-function beyondRecords(name: keyof typeof RANGES, values: Float64Array, add: AddFindings): void {
+function beyondRecords(name: keyof typeof RANGES, values: Float64Array, add: FindingsAbout): void {
   const { lowest, highest, unit } = RANGES[name];
   const beyond = stretchesOf(values.length, (i) => values[i]! < lowest || values[i]! > highest);
   const effect = name === 'air_degC' ? 'taken as missing' : 'kept';
@@ -113,7 +113,7 @@ const LONGEST_STILL_COARSE_H = 60;
  * Air temperatures that nobody measured become NaN: spikes of an hour, one value for 30 hours and more (for 60 where
  * temperatures are whole degrees).
  */
-function oddAir(air_degC: Float64Array, add: AddFindings): void {
+function oddAir(air_degC: Float64Array, add: FindingsAbout): void {
   const isSpike = (i: number): boolean => {
     const before = air_degC[i]! - (air_degC[i - 1] ?? Number.NaN);
     const after = air_degC[i]! - (air_degC[i + 1] ?? Number.NaN);

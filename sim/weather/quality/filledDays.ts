@@ -1,9 +1,10 @@
+import { greatest, range, sum } from 'd3-array';
 import { power } from '../../common/elementary/power.ts';
 import { HOUR_MS, utcText } from '../../common/time.ts';
 import { HIGHEST_NIGHT_W_M2 } from '../limits.ts';
 import { chanceOf, type FilledStretch, type LightSeries } from './filledHours.ts';
 import { daysOf, type SunLight } from './SunLight.ts';
-import { hoursOf, overlap, type Stretch, stretchesOf } from './stretchesOf.ts';
+import { overlap, type Stretch, stretchesOf } from './stretchesOf.ts';
 
 /** In coarser steps days are alike, cloudless ones to the last digit. */
 const COARSEST_W_M2 = 5;
@@ -12,6 +13,9 @@ const LEAST_COPIED_HOURS = 5;
 const RECORDS_PER_CHANCE = 1e6;
 /** Days before the original with which the copy is compared as well. */
 const DAYS_BESIDE = 12;
+/** Of these the nearest are the most alike: with so many hours they are judged alone, too. */
+const NEAREST_DAYS = 3;
+const LEAST_NEAREST_HOURS = 26;
 /** Hours that count towards the chance: what follows a day that is alike is likely to be alike. */
 const MOST_TELLING_HOURS = 12;
 const MOST_EARLIER_DAYS = 20;
@@ -31,104 +35,70 @@ export function repeatedDays({ values, light, resolution_W_m2 }: LightSeries): F
   const least = Math.max(HIGHEST_NIGHT_W_M2, 5 * resolution_W_m2);
   const tells = (i: number): boolean => values[i]! > least && light.sun.upShare[i]! >= 0.5;
   const noons = noonHours(light).filter((n) => [n - 1, n, n + 1].every(tells));
+  const twoDays = range(48, values.length).filter((i) => tells(i) && tells(i - 48));
+  const usual = chanceOf(twoDays.filter((i) => values[i] === values[i - 48]).length, twoDays.length);
   const earlier = new Map<string, number[]>();
-  const usual = chanceAt(values, tells, 48);
   const found: FilledStretch[] = [];
   for (const noon of noons) {
     const key = `${values[noon - 1]} ${values[noon]} ${values[noon + 1]}`;
     const same = earlier.get(key) ?? [];
     earlier.set(key, same.length < MOST_EARLIER_DAYS ? [...same, noon] : same);
     if (noon < (found.at(-1)?.to ?? 0)) continue;
-    let best: (Stretch & { hours: number; lag: number }) | undefined;
-    for (const before of same) {
-      const lag = noon - before;
-      const copy = extent(values, tells, noon, lag);
-      if (copy.hours < LEAST_COPIED_HOURS || copy.hours <= (best?.hours ?? 0)) continue;
-      // Days next to each other are more alike than any others.
-      const share = Math.max(lag > 24 ? usual : power(usual, 0.75), chanceBeside(values, tells, copy, lag));
-      const trials = noons.length * (lag === 24 ? 1 : noons.length);
-      if (trials * power(share, Math.min(copy.hours, MOST_TELLING_HOURS)) * RECORDS_PER_CHANCE < 1)
-        best = { ...copy, lag };
-    }
+    const copies = same
+      .map((before) => ({ lag: noon - before, hours: copiedHours(values, tells, noon, noon - before) }))
+      .filter(({ lag, hours }) => {
+        if (hours.length < LEAST_COPIED_HOURS) return false;
+        // Days next to each other are more alike than any others.
+        const share = Math.max(lag > 24 ? usual : power(usual, 0.75), chanceBeside(values, hours, lag));
+        const trials = noons.length * (lag === 24 ? 1 : noons.length);
+        return trials * power(share, Math.min(hours.length, MOST_TELLING_HOURS)) * RECORDS_PER_CHANCE < 1;
+      });
+    const best = greatest(copies, ({ hours }) => hours.length);
     if (best === undefined) continue;
-    const { from, to, hours, lag } = best;
+    const { lag, hours } = best;
+    const [from, to] = [hours[0]!, hours.at(-1)! + 1];
     const original = utcText(light.sun.start_ms + (from - lag) * HOUR_MS);
-    found.push({
-      from,
-      to,
-      evidence: `${hours} hours of light equal to those from ${original}, value for value`,
-    });
+    const evidence = `${hours.length} hours of light equal to those from ${original}, value for value`;
+    found.push({ from, to, evidence });
   }
   return found;
 }
 
-/** How far the equality with the hours `lag` before reaches around an hour, trimmed to telling hours. */
-function extent(
+/** The telling hours around one that equal the hours `lag` before without a break, in order. */
+function copiedHours(
   values: Float64Array,
   tells: (i: number) => boolean,
   middle: number,
   lag: number,
-): Stretch & { hours: number } {
-  const copy = { from: middle, to: middle + 1, hours: 1 };
-  for (const step of [-1, 1]) {
-    for (
-      let i = middle + step;
-      i - lag >= 0 && i < values.length && values[i] === values[i - lag];
-      i += step
-    ) {
-      if (!tells(i)) continue;
-      copy.hours++;
-      if (step < 0) copy.from = i;
-      else copy.to = i + 1;
-    }
-  }
-  return copy;
+): number[] {
+  const reach = (step: 1 | -1): number[] => {
+    const hours: number[] = [];
+    for (let i = middle + step; i < values.length && values[i] === values[i - lag]; i += step)
+      if (tells(i)) hours.push(i);
+    return hours;
+  };
+  return [...reach(-1).reverse(), middle, ...reach(1)];
 }
 
-/** Chance of equal values between the copy and the days before its original: high where days are alike, as cloudless ones. */
-function chanceBeside(
-  values: Float64Array,
-  tells: (i: number) => boolean,
-  copy: Stretch,
-  lag: number,
-): number {
-  let nearest = 0;
-  let pairs = 0;
-  let equal = 0;
-  for (let day = 1; day <= DAYS_BESIDE; day++) {
-    for (let i = copy.from; i < copy.to; i++) {
-      const before = i - lag - 24 * day;
+/** Chance of equal values between a copy and the days before its original: high where days are alike, as cloudless ones. */
+function chanceBeside(values: Float64Array, copy: readonly number[], lag: number): number {
+  const among = (days: number) => {
+    const pairs = range(1, days + 1)
+      .flatMap((day) => copy.map((i) => ({ i, before: i - lag - 24 * day })))
       // Inside the original of a copy of several days, the day before may be a copy too.
-      if (before < 0 || before >= copy.from - lag || !tells(i) || Number.isNaN(values[before]!)) continue;
-      pairs++;
-      if (values[i] === values[before]) equal++;
-    }
-    // The nearest days are the most alike; with enough hours they are judged alone, too.
-    if (day === 3 && pairs > 25) nearest = chanceOf(equal, pairs);
-  }
-  return pairs === 0 ? 0 : Math.max(nearest, chanceOf(equal, pairs));
-}
-
-/** Share of the telling hours that equal the hour `lag` before. */
-function chanceAt(values: Float64Array, tells: (i: number) => boolean, lag: number): number {
-  let pairs = 0;
-  let equal = 0;
-  for (let i = lag; i < values.length; i++) {
-    if (!tells(i) || !tells(i - lag)) continue;
-    pairs++;
-    if (values[i] === values[i - lag]) equal++;
-  }
-  return chanceOf(equal, pairs);
+      .filter(({ before }) => before < copy[0]! - lag && !Number.isNaN(values[before] ?? Number.NaN));
+    const equal = pairs.filter(({ i, before }) => values[i] === values[before]);
+    return { hours: pairs.length, chance: chanceOf(equal.length, pairs.length) };
+  };
+  const [nearest, all] = [among(NEAREST_DAYS), among(DAYS_BESIDE)];
+  return Math.max(nearest.hours < LEAST_NEAREST_HOURS ? 0 : nearest.chance, all.hours === 0 ? 0 : all.chance);
 }
 
 /** Hours in which the sun passes its highest point. */
-function noonHours(light: SunLight): number[] {
-  const { hourAngle_deg, count } = light.sun;
-  const hours: number[] = [];
-  for (let i = 1; i < count - 1; i++) {
-    if (hourAngle_deg[i]! <= 0 && hourAngle_deg[i + 1]! > 0 && hourAngle_deg[i]! > -30) hours.push(i);
-  }
-  return hours;
+function noonHours({ sun: { hourAngle_deg, count } }: SunLight): number[] {
+  return range(1, count - 1).filter(
+    (i) => hourAngle_deg[i]! <= 0 && hourAngle_deg[i + 1]! > 0 && hourAngle_deg[i]! > -30,
+  );
 }
 
 /** In coarser steps cloudless days are alike. */
@@ -144,12 +114,6 @@ const LEAST_RUN_HOURS = 20;
 const LEAST_CLEAR_DAYS = 10;
 /** Mean share of the cleanest cloudless sky from which a day counts as cloudless. */
 const CLEAR_SHARE = 0.7;
-
-/** How a day may be drawn from those around it: whether hour i is so, to rounding. */
-interface Way {
-  words: string;
-  fits: (i: number, day: Day) => boolean;
-}
 
 /** A day of the record, its telling hours, and what it is made of. */
 interface Day extends Stretch {
@@ -173,14 +137,20 @@ export function drawnDays(series: LightSeries): FilledStretch[] {
   const slack = Math.max(resolution_W_m2, 1e-6);
   const at = (i: number): number => values[i] ?? Number.NaN;
   const days = tellingDays(series, slack);
-  const lines = runsOf(values, days, slack, {
-    words: 'the light of every hour goes in a straight line from day to day',
-    fits: (i) => Math.abs(at(i - 24) - 2 * at(i) + at(i + 24)) <= 2.02 * slack,
-  });
-  const scaled = runsOf(values, days, slack, {
-    words: 'the light of every hour is that of the day before times one factor',
-    fits: (i, { scale }) => Math.abs(at(i) - scale * at(i - 24)) <= 0.6 * (1 + scale) * slack,
-  });
+  const runsOf = (words: string, fits: (i: number, day: Day) => boolean): FilledStretch[] =>
+    drawnRuns(values, days, slack, fits).map((drawn) => ({
+      from: drawn[0]!.from,
+      to: drawn.at(-1)!.to,
+      evidence: `${drawn.length} days in which the light of every hour ${words}, as where a gap is filled from its edges`,
+    }));
+  const lines = runsOf(
+    'goes in a straight line from day to day',
+    (i) => Math.abs(at(i - 24) - 2 * at(i) + at(i + 24)) <= 2.02 * slack,
+  );
+  const scaled = runsOf(
+    'is that of the day before times one factor',
+    (i, { scale }) => Math.abs(at(i) - scale * at(i - 24)) <= 0.6 * (1 + scale) * slack,
+  );
   const alone = scaled.filter((run) => !lines.some((line) => overlap(run, line)));
   return [...lines, ...alone].toSorted((a, b) => a.from - b.from);
 }
@@ -190,31 +160,28 @@ function tellingDays({ values, light }: LightSeries, slack: number): Day[] {
   return daysOf(light)
     .filter(({ from, to }) => to - from === 24)
     .map((day) => {
-      const hours = hoursOf(day).filter((i) => values[i]! >= least);
-      const total = (value: (i: number) => number): number => hours.reduce((sum, i) => sum + value(i), 0);
-      const own = total((i) => values[i]!);
-      return {
-        ...day,
-        hours,
-        clear: own >= CLEAR_SHARE * total((i) => light.cleanest_W_m2[i]!),
-        scale: own / total((i) => values[i - 24] ?? Number.NaN),
-      };
+      const hours = range(day.from, day.to).filter((i) => values[i]! >= least);
+      const own = sum(hours, (i) => values[i]!);
+      const before = hours.reduce((total, i) => total + (values[i - 24] ?? Number.NaN), 0);
+      const clear = own >= CLEAR_SHARE * sum(hours, (i) => light.cleanest_W_m2[i]!);
+      return { ...day, hours, clear, scale: own / before };
     });
 }
 
-function runsOf(
+/** Runs of days of which every telling hour fits, where that is no chance. */
+function drawnRuns(
   values: Float64Array,
   days: readonly Day[],
   slack: number,
-  { words, fits }: Way,
-): FilledStretch[] {
-  const hoursIn = (some: readonly Day[]): number => some.reduce((sum, { hours }) => sum + hours.length, 0);
+  fits: (i: number, day: Day) => boolean,
+): Day[][] {
+  const hoursIn = (some: readonly Day[]): number => sum(some, ({ hours }) => hours.length);
   const fitting = days.map((day) => day.hours.filter((i) => fits(i, day)).length);
   const isDrawn = days.map(
     ({ hours }, d) => hours.length >= LEAST_DRAWN_HOURS && fitting[d] === hours.length,
   );
-  const fit = fitting.reduce((sum, hours, d) => sum + (isDrawn[d] ? 0 : hours), 0);
-  const chance = chanceOf(fit, hoursIn(days.filter((_, d) => !isDrawn[d])));
+  const byChance = sum(fitting, (hours, d) => (isDrawn[d] ? 0 : hours));
+  const chance = chanceOf(byChance, hoursIn(days.filter((_, d) => !isDrawn[d])));
   const isRun = (drawn: readonly Day[]): boolean => {
     const mostlyClear = drawn.filter(({ clear }) => clear).length > drawn.length / 2;
     if (mostlyClear && slack > COARSEST_CLEAR_W_M2) return false;
@@ -227,10 +194,5 @@ function runsOf(
   };
   return stretchesOf(days.length, (d) => isDrawn[d]!)
     .map((run) => days.slice(run.from, run.to))
-    .filter(isRun)
-    .map((drawn) => ({
-      from: drawn[0]!.from,
-      to: drawn.at(-1)!.to,
-      evidence: `${drawn.length} days in which ${words}, as where a gap is filled from its edges`,
-    }));
+    .filter(isRun);
 }

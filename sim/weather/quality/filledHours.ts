@@ -1,9 +1,9 @@
-import { max, mean } from 'simple-statistics';
+import { bisectRight, group, max, mean, range } from 'd3-array';
 import { power } from '../../common/elementary/power.ts';
 import { tenths } from '../../common/numeric.ts';
 import { HIGHEST_NIGHT_W_M2 } from '../limits.ts';
 import type { SunLight } from './SunLight.ts';
-import { equalRuns, hoursOf, overlap, type Stretch, stretchesOf } from './stretchesOf.ts';
+import { equalRuns, overlap, type Stretch, stretchesOf } from './stretchesOf.ts';
 
 /** A column of irradiance that is looked through for gaps which somebody upstream has filled. */
 export interface LightSeries {
@@ -63,14 +63,12 @@ export function zeroHours(series: LightSeries): FilledStretch[] {
   const days = stretchesOf(values.length, (i) => light.outside_W_m2[i]! >= LEAST_OUTSIDE_W_M2);
   const still = equalRuns(values).flatMap((run) => tooDark(series, run, days));
   const margin = Math.max(resolution_W_m2, OFFSET_W_M2);
-  const changing = stretchesOf(values.length, (i) => {
-    const least = DARKEST_SHARE * light.outside_W_m2[i]!;
-    return least >= margin && values[i]! + margin < least;
-  })
-    .filter((stretch) => stretch.to - stretch.from >= LEAST_HOURS)
+  const least = (i: number): number => DARKEST_SHARE * light.outside_W_m2[i]!;
+  const changing = stretchesOf(values.length, (i) => least(i) >= margin && values[i]! + margin < least(i))
+    .filter(({ from, to }) => to - from >= LEAST_HOURS)
     .filter((stretch) => !still.some((other) => overlap(stretch, other)))
     .map(({ from, to }) => {
-      const most = tenths(max(Array.from(values.subarray(from, to))));
+      const most = tenths(max(values.subarray(from, to))!);
       const evidence = `at most ${most} W/m2 in ${to - from} hours with the sun up, less than one percent of what is due outside the air`;
       return { from, to, evidence };
     });
@@ -86,13 +84,13 @@ function tooDark(
   const value = values[run.from]!;
   const limit = Math.max(value, 0) + Math.max(resolution_W_m2, LEAST_DUE_W_M2);
   const outside = (i: number): number => light.outside_W_m2[i]!;
-  const lit = hoursOf(run).filter((i) => outside(i) >= LEAST_OUTSIDE_W_M2);
+  const lit = range(run.from, run.to).filter((i) => outside(i) >= LEAST_OUTSIDE_W_M2);
   if (lit.length < LEAST_HOURS) return [];
   const holdsDay = days.some((day) => run.from <= day.from && day.to <= run.to);
-  const whole = holdsDay && DARKEST_DAY_SHARE * mean(lit.map(outside)) >= limit + OFFSET_W_M2;
+  const whole = holdsDay && DARKEST_DAY_SHARE * mean(lit, outside)! >= limit + OFFSET_W_M2;
   const telling = whole ? lit : lit.filter((i) => DARKEST_SHARE * outside(i) >= limit);
   if (telling.length < LEAST_HOURS) return [];
-  const most = Math.round(max(telling.map(outside)));
+  const most = Math.round(max(telling, outside)!);
   const evidence = `${tenths(value)} W/m2 without change in ${telling.length} hours with the sun up, while up to ${most} W/m2 came in outside the air`;
   return [{ from: telling[0]!, to: telling.at(-1)! + 1, evidence }];
 }
@@ -104,7 +102,7 @@ const LEAST_SUN_HOURS = 4;
 const RECORDS_PER_CHANCE = 1e5;
 /** Values below so many steps of the resolution are coarse: once equal, they tend to stay so. */
 const COARSE_STEPS = 20;
-const LEVELS_W_M2 = [10, 30, 100, 300, Number.POSITIVE_INFINITY];
+const LEVELS_W_M2 = [10, 30, 100, 300];
 
 /**
  * Stretches in which one value above a sensor's offset stands for hours, so that somebody filled a gap with it: through
@@ -117,10 +115,19 @@ const LEVELS_W_M2 = [10, 30, 100, 300, Number.POSITIVE_INFINITY];
  */
 export function repeatedValues({ values, light, resolution_W_m2 }: LightSeries): FilledStretch[] {
   const isUp = (i: number): boolean => light.sun.upShare[i]! >= 0.5;
-  const runs = equalRuns(values).map((run) => ({ ...run, up: hoursOf(run).filter(isUp).length }));
+  const runs = equalRuns(values).map(({ from, to }) => ({
+    from,
+    to,
+    up: range(from, to).filter(isUp).length,
+  }));
   const long = new Uint8Array(values.length);
   for (const { from, to, up } of runs) if (up > ORDINARY_SUN_HOURS) long.fill(1, from, to);
-  const levels = equalNeighbours(values, (i) => isUp(i - 1) && isUp(i) && !(long[i - 1] && long[i]));
+  const isSame = (i: number): boolean => values[i - 1] === values[i];
+  const higher = (i: number): number => Math.max(values[i - 1]!, values[i]!);
+  const neighbours = range(1, values.length).filter(
+    (i) => isUp(i - 1) && isUp(i) && !(long[i - 1] && long[i]) && !Number.isNaN(higher(i)),
+  );
+  const ofLevel = group(neighbours, (i) => levelOf(higher(i)));
   return runs.flatMap(({ from, to, up }) => {
     const value = values[from]!;
     const what = `${tenths(value)} W/m2 in ${to - from} hours running`;
@@ -128,34 +135,26 @@ export function repeatedValues({ values, light, resolution_W_m2 }: LightSeries):
     if (value > HIGHEST_NIGHT_W_M2 && throughNight)
       return [{ from, to, evidence: `${what}, through day and night` }];
     if (!(value > 0) || up < LEAST_SUN_HOURS) return [];
-    const { pairs, equal, after, again } = levels[levelOf(value)]!;
-    const share = chanceOf(equal, pairs);
-    const further = value < COARSE_STEPS * resolution_W_m2 ? Math.max(share, chanceOf(again, after)) : share;
-    if ((pairs + 1) * share * power(further, up - 2) * RECORDS_PER_CHANCE >= 1) return [];
+    const pairs = ofLevel.get(levelOf(value)) ?? [];
+    const share = shareOf(pairs, isSame);
+    const afterEqual = shareOf(
+      pairs.filter((i) => isSame(i - 1)),
+      isSame,
+    );
+    const further = value < COARSE_STEPS * resolution_W_m2 ? Math.max(share, afterEqual) : share;
+    if ((pairs.length + 1) * share * power(further, up - 2) * RECORDS_PER_CHANCE >= 1) return [];
     const usual = `neighbouring hours are equal in ${tenths(share * 100)} percent of cases`;
     return [{ from, to, evidence: `${what}, ${up} of them with the sun up, where ${usual}` }];
   });
 }
 
 function levelOf(value: number): number {
-  return LEVELS_W_M2.findIndex((level) => value < level);
+  return bisectRight(LEVELS_W_M2, value);
 }
 
-/** How many neighbours there are by level, how many of them are equal, and how many are so after an equal pair. */
-function equalNeighbours(values: Float64Array, counts: (i: number) => boolean) {
-  const levels = LEVELS_W_M2.map(() => ({ pairs: 0, equal: 0, after: 0, again: 0 }));
-  for (let i = 1; i < values.length; i++) {
-    const higher = Math.max(values[i - 1]!, values[i]!);
-    if (Number.isNaN(higher) || !counts(i)) continue;
-    const level = levels[levelOf(higher)]!;
-    const same = values[i - 1] === values[i] ? 1 : 0;
-    level.pairs++;
-    level.equal += same;
-    if (values[i - 2] !== values[i - 1]) continue;
-    level.after++;
-    level.again += same;
-  }
-  return levels;
+/** Chance of what holds of some hours. */
+function shareOf(hours: readonly number[], holds: (i: number) => boolean): number {
+  return chanceOf(hours.filter(holds).length, hours.length);
 }
 
 const FEWEST_POINTS = 4;
@@ -213,8 +212,9 @@ function lineWords(
   const [first, last, points] = [values[from]!, values[end - 1]!, end - from];
   const rise = Math.abs(last - first);
   if (rise <= 3 * resolution_W_m2 || Math.max(first, last) <= HIGHEST_NIGHT_W_M2) return undefined;
-  const within = hoursOf({ from: from + 1, to: end - 1 });
-  const dark = within.filter((i) => light.dark[i] === 1 && values[i]! > HIGHEST_NIGHT_W_M2).length;
+  const dark = range(from + 1, end - 1).filter(
+    (i) => light.dark[i] === 1 && values[i]! > HIGHEST_NIGHT_W_M2,
+  ).length;
   const steep = rise > LEAST_DAY_STEPS * resolution_W_m2;
   const fewest = rise > FINE_DAY_STEPS * resolution_W_m2 ? FEWEST_DAY_POINTS : FEWEST_DAY_POINTS_COARSE;
   if (dark < 2 && (points < fewest || !steep)) return undefined;

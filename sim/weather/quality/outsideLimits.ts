@@ -1,10 +1,11 @@
+import { count, greatest, range, sum } from 'd3-array';
 import { tenths } from '../../common/numeric.ts';
 import { HOUR_MS, hoursText, utcText } from '../../common/time.ts';
 import { HIGHEST_NIGHT_W_M2, highestLight, LOWEST_IRRADIANCE_W_M2 } from '../limits.ts';
 import type { IrradianceColumn } from '../WeatherRecord.ts';
-import type { AddFindings, FindingEffect } from './Finding.ts';
+import type { FindingEffect, FindingsAbout } from './Finding.ts';
 import type { SunLight } from './SunLight.ts';
-import { countFlags, flagsOf, type Stretch, stretchesFlagged } from './stretchesOf.ts';
+import { flagsOf, type Stretch, stretchesFlagged } from './stretchesOf.ts';
 
 /** Share of its hours from which a fault puts the whole column in doubt: a wrong unit, clock or place. */
 const DOUBT_SHARE = 0.01;
@@ -24,7 +25,7 @@ export function outsideLimits(
   column: IrradianceColumn,
   values: Float64Array,
   { sun }: SunLight,
-  add: AddFindings,
+  add: FindingsAbout,
   doubted: FindingEffect,
 ): void {
   const highest = (bound: 'possible' | 'rare', i: number): number => {
@@ -37,8 +38,8 @@ export function outsideLimits(
     (i) => values[i]! < LOWEST_IRRADIANCE_W_M2 || values[i]! > highest('possible', i),
   );
   const rare = flagsOf(values.length, (i) => impossible[i] === 0 && values[i]! > highest('rare', i));
-  const present = countFlags(flagsOf(values.length, (i) => !Number.isNaN(values[i]!)));
-  const hours = countFlags(impossible);
+  const present = count(values);
+  const hours = sum(impossible);
   if (inDoubt(hours, present)) {
     const why =
       doubted === 'refused' ? 'the unit, the clock or the place is wrong' : 'the column is not used';
@@ -47,11 +48,11 @@ export function outsideLimits(
     add.together('impossible', impossible, doubted, text);
   } else {
     add.each('impossible', stretchesFlagged(impossible), 'taken as missing', (part) => {
-      const most = highest('possible', extremeAt(values, impossible, part));
+      const most = highest('possible', extremeAt(values, impossible, part)!);
       return `${extremeOf(values, impossible, sun, part)}, where ${LOWEST_IRRADIANCE_W_M2} to ${tenths(most)} W/m2 can be`;
     });
   }
-  const such = `${hoursText(countFlags(rare))}, such as ${extremeOf(values, rare, sun)}`;
+  const such = `${hoursText(sum(rare))}, such as ${extremeOf(values, rare, sun)}`;
   add.together('extremely-rare', rare, 'kept', such);
 }
 
@@ -64,7 +65,7 @@ export function outsideLimits(
 export function lightInTheDark(
   values: Float64Array,
   light: SunLight,
-  add: AddFindings,
+  add: FindingsAbout,
   doubted: FindingEffect,
 ): void {
   const isDark = (i: number): boolean => light.dark[i] === 1;
@@ -74,7 +75,7 @@ export function lightInTheDark(
     (i) => values[i]! < 0 || (isDark(i) && bright[i] === 0 && values[i]! > 0),
   );
   const readings = values.filter((value, i) => isDark(i) && !Number.isNaN(value)).sort();
-  const hours = countFlags(bright);
+  const hours = sum(bright);
   const why =
     doubted === 'refused'
       ? ': the clock or the place is wrong, or the sensor faulty'
@@ -85,9 +86,9 @@ export function lightInTheDark(
     readings.length === 0
       ? 'below zero by day'
       : `the dark hours read ${at(0.5)} W/m2 in the middle, ${at(0.05)} to ${at(0.95)} in 9 of 10; daylight keeps its offset`;
-  if (inDoubt(hours, readings.length)) add.together('sun-down', bright, doubted, such + why);
-  else add.together('sun-down', bright, 'set to 0', such);
-  add.together('night-offset', offset, 'set to 0', `${hoursText(countFlags(offset))}; ${usual}`);
+  const isDoubted = inDoubt(hours, readings.length);
+  add.together('sun-down', bright, isDoubted ? doubted : 'set to 0', isDoubted ? such + why : such);
+  add.together('night-offset', offset, 'set to 0', `${hoursText(sum(offset))}; ${usual}`);
 }
 
 function inDoubt(hours: number, of: number): boolean {
@@ -107,16 +108,13 @@ export function extremeOf(
   stretch: Stretch = { from: 0, to: values.length },
 ): string {
   const at = extremeAt(values, flags, stretch);
-  if (at < 0) return '';
+  if (at === undefined) return '';
   const altitude = Math.round(sun.altitude_deg[at]!) + 0;
   return `${tenths(values[at]!)} W/m2 in the hour from ${utcText(sun.start_ms + at * HOUR_MS)} with the sun at ${altitude} degrees`;
 }
 
-/** The hour of that value; -1 where nothing is flagged. */
-function extremeAt(values: Float64Array, flags: Uint8Array, { from, to }: Stretch): number {
-  let at = -1;
-  for (let i = from; i < to; i++) {
-    if (flags[i] === 1 && (at < 0 || Math.abs(values[i]!) > Math.abs(values[at]!))) at = i;
-  }
-  return at;
+/** The hour of that value; undefined where nothing is flagged. */
+function extremeAt(values: Float64Array, flags: Uint8Array, { from, to }: Stretch): number | undefined {
+  const flagged = range(from, to).filter((i) => flags[i] === 1);
+  return greatest(flagged, (i) => Math.abs(values[i]!));
 }

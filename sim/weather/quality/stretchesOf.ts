@@ -33,11 +33,6 @@ export function equalRuns(values: Float64Array, fewest_h = 3): Stretch[] {
     .filter(({ from, to }) => to - from >= fewest_h);
 }
 
-/** Hours of a stretch, one by one. */
-export function hoursOf({ from, to }: Stretch): number[] {
-  return Array.from({ length: to - from }, (_, k) => from + k);
-}
-
 /** Whether two stretches have an hour in common. */
 export function overlap(a: Stretch, b: Stretch): boolean {
   return a.from < b.to && b.from < a.to;
@@ -53,9 +48,4 @@ export function flagsOf(count: number, holds: (i: number) => boolean): Uint8Arra
 /** Stretches of flagged hours. */
 export function stretchesFlagged(flags: Uint8Array): Stretch[] {
   return stretchesOf(flags.length, (i) => flags[i] === 1);
-}
-
-/** How many hours are flagged. */
-export function countFlags(flags: Uint8Array): number {
-  return flags.reduce((sum, flag) => sum + flag, 0);
 }

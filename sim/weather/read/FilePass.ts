@@ -6,8 +6,8 @@ import { doublingZones } from '../clock/fitDaylightSaving.ts';
 import type { Layout } from '../recognise/DetectedFormat.ts';
 import { nominalYear } from '../recognise/findStamps.ts';
 import type { Pass } from './Pass.ts';
-import { RowValues } from './RowValues.ts';
 import { rowKeeper } from './rowKeeper.ts';
+import { rowValues } from './rowValues.ts';
 
 const YEAR_MS = 365 * DAY_MS;
 /** Lines like rows but without a time: so many, or such a share of the rows, may be a footer's; more are rows lost. */
@@ -16,7 +16,7 @@ const FEW_LIKE_ROWS_SHARE = 0.03;
 
 /** One file's part of a pass: each line goes to the pass's keeper, its notes or its problems, by what it is. */
 export class FilePass {
-  readonly #values: RowValues;
+  readonly #valuesOf: ReturnType<typeof rowValues>;
   readonly #pass: Pass;
   readonly #file: string;
   readonly #layout: Layout;
@@ -24,11 +24,8 @@ export class FilePass {
   readonly #rows: TableRows;
   /** Values of the last row that was kept. */
   readonly #kept: Float64Array;
-  readonly #preamble: ReadonlySet<string>;
-  readonly #direction: 1 | -1;
   /** Lines that were passed over although they look like rows. */
-  #likeRows = 0;
-  #firstLikeRow = 0;
+  readonly #likeRows: number[] = [];
 
   /** in: pass; file, name for messages; layout */
   constructor(pass: Pass, file: string, layout: Layout) {
@@ -37,10 +34,8 @@ export class FilePass {
     this.#file = file;
     this.#layout = layout;
     this.#stamps = stampReader(stamp.parts);
-    this.#values = new RowValues(pass, file, layout);
+    this.#valuesOf = rowValues(pass, file, layout);
     this.#kept = new Float64Array(columns.length);
-    this.#preamble = new Set(layout.preamble.map((line) => line.trim()));
-    this.#direction = stamp.descending ? -1 : 1;
     const wanted = [...this.#stamps.columns, ...columns.map(({ column }) => column)];
     if (station !== undefined) wanted.push(station.column);
     const { delimiter, firstDataLine, width, headings } = layout;
@@ -60,10 +55,10 @@ export class FilePass {
 
   end(): void {
     this.#rows.end();
-    const lost = this.#likeRows;
+    const lost = this.#likeRows.length;
     if (lost <= Math.max(FEW_LIKE_ROWS, FEW_LIKE_ROWS_SHARE * this.rows)) return;
     this.#pass.problems.add('like rows', () => ({
-      ...this.#stampAt(this.#firstLikeRow),
+      ...this.#stampAt(this.#likeRows[0]!),
       code: 'WEATHER_STAMP_UNREADABLE',
       got: `a line like a row, whose time is not whole, and ${lost - 1} more of them`,
       expected: 'a time in every row',
@@ -98,34 +93,31 @@ export class FilePass {
   /** A row with a time. */
   #row(cells: readonly string[], line: number, laid_ms: number, wall_ms: number): void {
     const pass = this.#pass;
+    const { stamp } = pass.recognition;
     const utc_ms = this.#utcOf(laid_ms);
-    const first = this.#stamps.columns.length;
-    if (Number.isNaN(utc_ms)) {
-      this.#values.read(cells, first, line, pass.recognition.stamp.step_s);
-      this.#skippedTime(cells, line);
-      return;
-    }
-    this.#values.read(cells, first, line, Math.abs(utc_ms - pass.previous_ms) / 1000);
-    const { values } = this.#values;
-    const ahead_ms = (utc_ms - pass.previous_ms) * this.#direction;
-    if (ahead_ms <= 0) {
+    const isSkipped = Number.isNaN(utc_ms);
+    const span_s = isSkipped ? stamp.step_s : Math.abs(utc_ms - pass.previous_ms) / 1000;
+    const values = this.#valuesOf(cells, this.#stamps.columns.length, line, span_s);
+    const ahead_ms = (utc_ms - pass.previous_ms) * (stamp.descending ? -1 : 1);
+    if (isSkipped) this.#skippedTime(values, cells, line);
+    else if (ahead_ms <= 0) {
       const repeats = ahead_ms === 0 && values.every((value, q) => Object.is(value, this.#kept[q]));
-      if (repeats && !pass.said.strict) this.#pass.note('rows that repeat the one before, left out');
+      if (repeats && !pass.said.strict) pass.note('rows that repeat the one before, left out');
       else this.#outOfOrder(ahead_ms, utc_ms, cells, line);
-      return;
+    } else {
+      this.#noteTwice(wall_ms, ahead_ms);
+      pass.keeper ??= rowKeeper(pass.recognition, utc_ms);
+      pass.keeper.add(utc_ms, values, line);
+      this.#kept.set(values);
+      pass.previous_ms = utc_ms;
     }
-    this.#noteTwice(wall_ms, ahead_ms);
-    pass.keeper ??= rowKeeper(pass.recognition, utc_ms);
-    pass.keeper.add(utc_ms, values, line);
-    this.#kept.set(values);
-    pass.previous_ms = utc_ms;
   }
 
   #utcOf(laid_ms: number): number {
-    const { recognition, clock, previous_ms } = this.#pass;
+    const { recognition, previous_ms } = this.#pass;
     const { stamp } = recognition;
     const offset_ms = 'stated' in stamp.zone ? Number.NaN : this.#stamps.offset_ms();
-    const utc_ms = Number.isNaN(offset_ms) ? clock.toUtc(laid_ms) : laid_ms - offset_ms;
+    const utc_ms = Number.isNaN(offset_ms) ? this.#pass.toUtc(laid_ms) : laid_ms - offset_ms;
     return stamp.typicalYear && utc_ms < previous_ms - 300 * DAY_MS ? utc_ms + YEAR_MS : utc_ms;
   }
 
@@ -135,43 +127,33 @@ export class FilePass {
     const text = this.#stampText(cells).trim();
     const headings = columns.map((column) => this.#layout.headings[column]);
     const isHeading = headings.some((heading, c) => Boolean(heading) && cells[c] === heading);
-    if (isHeading || this.#preamble.has(text)) {
-      this.#pass.note('lines that repeat the heading or the preamble');
-      return;
-    }
-    if (/^[\s"]*(#|%|!|\/\/|\*)/.test(cells[0]!)) {
-      this.#pass.note('comment lines');
-      return;
-    }
-    if (last && /^\d/.test(text)) {
-      const shows = `a last line that breaks off after ${quotedCell(text)}`;
-      this.#pass.problems.add('broken off', () => brokenOff(this.#file, line, shows));
-      return;
-    }
     const { recognition, problems, said } = this.#pass;
     const values = cells.slice(columns.length, columns.length + recognition.columns.length);
     const hasValue = values.some((cell) => /^[+-]?[\d.,]+$/.test(cell));
     const hasFigures = columns.every((_, c) => /\d/.test(cells[c]!));
-    if (!hasValue || (!hasFigures && !said.strict)) {
+    if (isHeading || this.#layout.preamble.some((each) => each.trim() === text))
+      this.#pass.note('lines that repeat the heading or the preamble');
+    else if (/^[\s"]*(#|%|!|\/\/|\*)/.test(cells[0]!)) this.#pass.note('comment lines');
+    else if (last && /^\d/.test(text)) {
+      const shows = `a last line that breaks off after ${quotedCell(text)}`;
+      problems.add('broken off', () => brokenOff(this.#file, line, shows));
+    } else if (!hasValue || (!hasFigures && !said.strict)) {
       this.#pass.note('lines that are no rows (footers, notes)');
       // Footers and totals have a word for what they are.
-      if (hasValue && width === this.#layout.width && !/\p{L}/u.test(text)) {
-        this.#firstLikeRow ||= line;
-        this.#likeRows++;
-      }
-      return;
+      if (hasValue && width === this.#layout.width && !/\p{L}/u.test(text)) this.#likeRows.push(line);
+    } else {
+      problems.add('stamp', () => ({
+        ...this.#stampAt(line),
+        code: 'WEATHER_STAMP_UNREADABLE',
+        got: quotedCell(text),
+        expected: `a time that exists, written as in the other rows: ${recognition.stamp.style}`,
+        fix: 'correct the stamp.',
+      }));
     }
-    problems.add('stamp', () => ({
-      ...this.#stampAt(line),
-      code: 'WEATHER_STAMP_UNREADABLE',
-      got: quotedCell(text),
-      expected: `a time that exists, written as in the other rows: ${recognition.stamp.style}`,
-      fix: 'correct the stamp.',
-    }));
   }
 
-  #skippedTime(cells: readonly string[], line: number): void {
-    if (this.#values.values.every(Number.isNaN)) {
+  #skippedTime(values: Float64Array, cells: readonly string[], line: number): void {
+    if (values.every(Number.isNaN)) {
       this.#pass.note('rows without values at a time that the clock skips, left out');
       return;
     }
@@ -216,7 +198,7 @@ export class FilePass {
     if (stamp.zone.kind !== 'civil' || stamp.irregular) return;
     if (this.#pass.previousTwice && ahead_ms === stamp.step_s * 1000 + HOUR_MS)
       this.#pass.note('hours that the clock shows twice stand in the file once; the other is a gap');
-    this.#pass.previousTwice = this.#pass.clock.twice(wall_ms);
+    this.#pass.previousTwice = this.#pass.showings(wall_ms).length === 2;
   }
 
   #stampText(cells: readonly string[]): string {

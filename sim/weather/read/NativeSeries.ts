@@ -1,3 +1,4 @@
+import { bisectLeft } from 'd3-array';
 import type { QuantityName, StampReading } from '../recognise/DetectedFormat.ts';
 
 /**
@@ -36,10 +37,7 @@ export interface NativeSeries {
  */
 export function partOfSeries(series: NativeSeries, from_ms: number, to_ms: number): NativeSeries {
   const { stamp_ms } = series;
-  let from = 0;
-  let to = stamp_ms.length;
-  while (from < to && stamp_ms[from]! < from_ms) from++;
-  while (to > from && stamp_ms[to - 1]! >= to_ms) to--;
+  const [from, to] = [bisectLeft(stamp_ms, from_ms), bisectLeft(stamp_ms, to_ms)];
   if (from === 0 && to === stamp_ms.length) return series;
   const part = (columns: NativeSeries['columns']): NativeSeries['columns'] =>
     Object.fromEntries(Object.entries(columns).map(([name, values]) => [name, values.slice(from, to)]));

@@ -21,7 +21,8 @@ export class Pass {
   readonly problems: ProblemList = problemList();
   readonly recognition: DetectedFormat;
   readonly said: SaidOfRows;
-  readonly clock: ZoneClock;
+  /** The instants, UTC milliseconds, at which the clock shows a time: none that it skips, two that it shows twice. */
+  readonly showings: (wall_ms: number) => number[];
   keeper?: RowKeeper;
   previous_ms = Number.NaN;
   /** The row before stood at a time the clock shows twice, at its first showing. */
@@ -29,11 +30,23 @@ export class Pass {
   /** Cells that said 'missing', by quantity and code. */
   readonly missing: NativeSeries['missing'] = {};
   readonly #counts = new Map<string, number>();
+  #latest_ms = Number.NEGATIVE_INFINITY;
 
   constructor(recognition: DetectedFormat, said: SaidOfRows) {
     this.recognition = recognition;
     this.said = said;
-    this.clock = zoneClock(recognition.stamp.zone, said.longitude_deg ?? Number.NaN);
+    this.showings = showingsOf(recognition.stamp.zone, said.longitude_deg ?? Number.NaN);
+  }
+
+  /**
+   * UTC milliseconds of a time on the clock, asked row by row; NaN where the clock skipped it. Of a time that came twice,
+   * the first until the rows have reached it, then the second.
+   */
+  toUtc(wall_ms: number): number {
+    const [first = Number.NaN, second] = this.showings(wall_ms);
+    const utc_ms = second !== undefined && first <= this.#latest_ms ? second : first;
+    if (!Number.isNaN(utc_ms)) this.#latest_ms = utc_ms;
+    return utc_ms;
   }
 
   /** Something was passed over, or changed. */
@@ -55,65 +68,31 @@ export class Pass {
   }
 }
 
-/** Turns wall clocks into UTC, in the order of the rows. */
-interface ZoneClock {
-  /**
-   * UTC milliseconds; NaN where the clock skipped that time. Of a time that came twice, the first until the rows
-   * have reached it, then the second.
-   */
-  toUtc: (wall_ms: number) => number;
-  /** The clock shows this time twice. */
-  twice: (wall_ms: number) => boolean;
-}
-
 /**
- * The clock of a file: UTC milliseconds from wall-clock milliseconds.
+ * When the clock of a file shows a time: UTC milliseconds from wall-clock milliseconds, in order.
  *
  * in: zone; longitude_deg, for true solar time, east positive
- * out: the clock; its civil time remembers the row before
  * valid: true solar time by the sun's mean elements, within 6 seconds
  * source: AstronomicalAlmanacLowPrecision for the equation of time
  */
-function zoneClock(zone: ZoneClaim, longitude_deg: number): ZoneClock {
-  const once = () => false;
-  if (zone.kind === 'civil') return civilClock(zone.zone);
+function showingsOf(zone: ZoneClaim, longitude_deg: number): (wall_ms: number) => number[] {
   if (zone.kind === 'solar') {
-    return {
+    return (wall_ms) => {
       // True solar time is UTC plus four minutes a degree plus the equation of time, whole milliseconds.
-      toUtc: (wall_ms) => {
-        const mean_ms = wall_ms - longitude_deg * 240_000;
-        return Math.round(mean_ms - sunOfDay(mean_ms).equationOfTime_min * 60_000);
-      },
-      twice: once,
+      const mean_ms = wall_ms - longitude_deg * 240_000;
+      return [Math.round(mean_ms - sunOfDay(mean_ms).equationOfTime_min * 60_000)];
     };
   }
-  const offset_ms = zone.kind === 'fixed' ? zone.offset_min * 60_000 : 0;
-  return { toUtc: (wall_ms) => wall_ms - offset_ms, twice: once };
-}
-
-function civilClock(name: string): ZoneClock {
-  const offsetOf_min = civilOffset(name);
-  const offsetAt = (ms: number): number => offsetOf_min(ms) * 60_000;
-  let latest = Number.NEGATIVE_INFINITY;
-  const both = (wall_ms: number): [number, number] => {
+  if (zone.kind !== 'civil') {
+    const offset_ms = zone.kind === 'fixed' ? zone.offset_min * 60_000 : 0;
+    return (wall_ms) => [wall_ms - offset_ms];
+  }
+  const offset_min = civilOffset(zone.zone);
+  return (wall_ms) => {
     // The offsets on either side of anything that changes near.
-    const before = wall_ms - offsetAt(wall_ms - DAY_MS);
-    const after = wall_ms - offsetAt(wall_ms + DAY_MS);
-    return [Math.min(before, after), Math.max(before, after)];
-  };
-  const fits = (utc_ms: number, wall_ms: number): boolean => utc_ms + offsetAt(utc_ms) === wall_ms;
-  return {
-    toUtc: (wall_ms) => {
-      const [first, second] = both(wall_ms);
-      let utc = Number.NaN;
-      if (fits(first, wall_ms)) utc = first;
-      if (second !== first && fits(second, wall_ms) && (Number.isNaN(utc) || utc <= latest)) utc = second;
-      if (!Number.isNaN(utc)) latest = utc;
-      return utc;
-    },
-    twice: (wall_ms) => {
-      const [first, second] = both(wall_ms);
-      return first !== second && fits(first, wall_ms) && fits(second, wall_ms);
-    },
+    const before = wall_ms - offset_min(wall_ms - DAY_MS) * 60_000;
+    const after = wall_ms - offset_min(wall_ms + DAY_MS) * 60_000;
+    const near = before === after ? [before] : [Math.min(before, after), Math.max(before, after)];
+    return near.filter((utc_ms) => utc_ms + offset_min(utc_ms) * 60_000 === wall_ms);
   };
 }

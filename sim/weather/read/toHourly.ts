@@ -1,10 +1,9 @@
-import { sum } from 'd3-array';
+import { mean, minIndex, range, sum } from 'd3-array';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { hourShare, sunsetAngle } from '../../sun/dayShape.ts';
-import type { Site } from '../../sun/Site.ts';
-import type { SunColumns } from '../../sun/sunColumns.ts';
-import { sunColumns } from '../../sun/sunColumns.ts';
+import { type SunColumns, sunColumns } from '../../sun/sunColumns.ts';
 import { sunOfDay } from '../../sun/sunOfDay.ts';
+import type { Place } from '../clock/checkSiteBySun.ts';
 import { usualAir } from '../gaps/fillAir.ts';
 import { isLight, type QuantityName } from '../recognise/DetectedFormat.ts';
 import type { NativeSeries } from './NativeSeries.ts';
@@ -32,7 +31,7 @@ const LEAST_SEEN = 0.75;
 export function toHourly(
   series: NativeSeries,
   minutesStampMinusMiddle: number,
-  site?: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
+  site?: Place,
 ): HourlyWithGaps {
   const width_ms = series.step_s * 1000;
   const rows = series.stamp_ms.length;
@@ -76,16 +75,29 @@ function sharedOut(
     if (Number.isNaN(value)) continue;
     const from = from_ms[row]!;
     const share = seen === undefined ? 1 : seen[row]!;
-    const height = sun === undefined ? 0 : meanHeight(sun, from, width_ms);
-    for (let at = from, hour = Math.floor(from / HOUR_MS); at < from + width_ms; hour++) {
-      const to = Math.min(from + width_ms, (hour + 1) * HOUR_MS);
+    let height = 0;
+    if (sun !== undefined)
+      throughHours(from, width_ms, (hour, ms) => {
+        height += (heightIn(sun, hour) * ms) / width_ms;
+      });
+    throughHours(from, width_ms, (hour, ms) => {
       const weight = height > 0 ? heightIn(sun!, hour) / height : 1;
-      integrals[hour]! += value * share * (to - at) * weight;
-      covered_ms[hour]! += share * (to - at);
-      at = to;
-    }
+      integrals[hour]! += value * share * ms * weight;
+      covered_ms[hour]! += share * ms;
+    });
   }
   return { integrals, covered_ms };
+}
+
+/** Goes through the hours that a row touches, with how much of each. */
+function throughHours(from_ms: number, width_ms: number, take: (hour: number, ms: number) => void): void {
+  const to_ms = from_ms + width_ms;
+  for (let at = from_ms; at < to_ms; ) {
+    const hour = Math.floor(at / HOUR_MS);
+    const next = Math.min(to_ms, (hour + 1) * HOUR_MS);
+    take(hour, next - at);
+    at = next;
+  }
 }
 
 /**
@@ -102,21 +114,9 @@ function snapped(series: NativeSeries, shift_ms: number, width_ms: number): numb
   return alike && Math.abs(off_ms) <= 90_000 ? shift_ms + off_ms : shift_ms;
 }
 
-/** Cosine times sun-up share of an hour. */
+/** Cosine times sun-up share of an hour; 0 where the sun stays down. */
 function heightIn(sun: SunColumns, hour: number): number {
   return sun.upCosZenith[hour]! * sun.upShare[hour]!;
-}
-
-/** Their mean over a row, by hours; 0 where the sun stays down. */
-function meanHeight(sun: SunColumns, from_ms: number, width_ms: number): number {
-  let total = 0;
-  let hour = Math.floor(from_ms / HOUR_MS);
-  for (let at = from_ms; at < from_ms + width_ms; hour++) {
-    const to = Math.min(from_ms + width_ms, (hour + 1) * HOUR_MS);
-    total += (to - at) * heightIn(sun, hour);
-    at = to;
-  }
-  return total / width_ms;
 }
 
 /** Instants within an hour at which the shape of the day is taken. */
@@ -132,11 +132,7 @@ const PARTS = 6;
  * valid: hours of single days depart much from the shape; what lamps make of a winter hangs on the days' sums
  * source: CollaresPereiraRabl1979 for the shape of global irradiance
  */
-export function hoursOfDays(
-  series: NativeSeries,
-  site: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
-  ofSun: boolean,
-): NativeSeries {
+export function hoursOfDays(series: NativeSeries, site: Place, ofSun: boolean): NativeSeries {
   const shift_ms = ofSun ? Math.round(site.longitude_deg / 15) * HOUR_MS : 0;
   const rows = series.stamp_ms.length;
   const starts_ms = series.stamp_ms.map((ms) => Math.round(ms / HOUR_MS) * HOUR_MS - shift_ms);
@@ -165,34 +161,27 @@ export function hoursOfDays(
 }
 
 /** Share of the day's light in each of the 24 hours from an instant; the hour of noon has all where the sun stays down. */
-function shapeOfDay(
-  from_ms: number,
-  { latitude_deg, longitude_deg }: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
-): number[] {
+function shapeOfDay(from_ms: number, { latitude_deg, longitude_deg }: Place): number[] {
   const { declination_deg, equationOfTime_min } = sunOfDay(from_ms + DAY_MS / 2);
   const sunset_deg = sunsetAngle(declination_deg, latitude_deg);
   const hourAngle_deg = (hour: number): number => {
     const solar_h = from_ms / HOUR_MS + hour + longitude_deg / 15 + equationOfTime_min / 60;
     return ((((solar_h % 24) + 24) % 24) - 12) * 15;
   };
-  const hours = Array.from({ length: 24 }, (_, hour) => hour);
-  const parts = Array.from({ length: PARTS }, (_, part) => (part + 0.5) / PARTS);
-  const lit = hours.map((hour) => sum(parts, (part) => hourShare(hourAngle_deg(hour + part), sunset_deg)));
+  const parts = range(PARTS).map((part) => (part + 0.5) / PARTS);
+  const lit = range(24).map((hour) =>
+    sum(parts, (part) => hourShare(hourAngle_deg(hour + part), sunset_deg)),
+  );
   const whole = sum(lit);
   if (whole > 0) return lit.map((value) => value / whole);
-  const away = hours.map((hour) => Math.abs(hourAngle_deg(hour + 0.5)));
-  const noon = away.indexOf(Math.min(...away));
-  return hours.map((hour) => (hour === noon ? 1 : 0));
+  const noon = minIndex(range(24), (hour) => Math.abs(hourAngle_deg(hour + 0.5)));
+  return range(24).map((hour) => (hour === noon ? 1 : 0));
 }
 
 /** How far each hour of a day lies from its mean, by the usual course of the season, K. */
-function airSwing(
-  from_ms: number,
-  { latitude_deg, longitude_deg }: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
-): number[] {
-  const hours = Array.from({ length: 24 }, (_, hour) =>
+function airSwing(from_ms: number, { latitude_deg, longitude_deg }: Place): number[] {
+  const usual = range(24).map((hour) =>
     usualAir(from_ms + (hour + 0.5) * HOUR_MS, latitude_deg, longitude_deg),
   );
-  const mean = hours.reduce((sum, value) => sum + value, 0) / 24;
-  return hours.map((value) => value - mean);
+  return usual.map((value) => value - mean(usual)!);
 }

@@ -5,7 +5,7 @@ import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { solarPosition } from '../../sun/solarPosition.ts';
 import { parseDecimal } from '../../tables/parseNumber.ts';
 import { toCanonical, type UnitName } from '../../tables/units.ts';
-import { hasCodeShape } from '../read/RowValues.ts';
+import { hasCodeShape } from '../read/rowValues.ts';
 import { clearest, dailyLight, type Seen } from './chooseUnit.ts';
 import { isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
 

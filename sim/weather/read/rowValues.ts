@@ -22,93 +22,78 @@ interface ColumnReading extends Omit<ColumnChoice, 'running'> {
   running: ((sum: number, span_s: number) => number) | undefined;
 }
 
-/** Turns the cells of a row into canonical values; one object per file, nothing is allocated per row. */
-export class RowValues {
-  /** Values of the last row, in the order of the columns. */
-  readonly values: Float64Array;
-  readonly #pass: Pass;
-  readonly #file: string;
-  readonly #layout: Layout;
-  readonly #columns: readonly ColumnReading[];
-  readonly #isSaid: (text: string, number: number) => boolean;
-
-  /** in: pass, what was recognised and said; file, name for messages; layout */
-  constructor(pass: Pass, file: string, layout: Layout) {
-    const { columns, stamp } = pass.recognition;
-    this.#pass = pass;
-    this.#file = file;
-    this.#layout = layout;
-    this.#columns = columns.map((choice) => columnReading(choice, stamp.step_s));
-    this.#isSaid = missingTest(pass.said.missing ?? []);
-    this.values = new Float64Array(columns.length);
-  }
-
-  /** Reads the row whose cells of these columns begin at `first`; span_s, seconds since the row before. */
-  read(cells: readonly string[], first: number, line: number, span_s: number): void {
-    const { decimal, thousands } = this.#layout;
-    const comma = decimal === ',';
-    for (let q = 0; q < this.values.length; q++) {
-      const column = this.#columns[q]!;
+/**
+ * A reader of the cells of rows, in canonical units; nothing is allocated per row.
+ *
+ * in: pass, what was recognised and said; file, name for messages; layout; then the cells of a row, those of the columns
+ *   from `first` on, its line, and span_s, seconds since the row before
+ * out: the values in the order of the columns, the same array for every row
+ */
+export function rowValues(pass: Pass, file: string, layout: Layout) {
+  const { columns, stamp } = pass.recognition;
+  const readings = columns.map((choice) => columnReading(choice, stamp.step_s));
+  const isSaid = missingTest(pass.said.missing ?? []);
+  const values = new Float64Array(columns.length);
+  const comma = layout.decimal === ',';
+  return (cells: readonly string[], first: number, line: number, span_s: number): Float64Array => {
+    for (let q = 0; q < values.length; q++) {
+      const column = readings[q]!;
       const text = cells[first + q]!;
-      const number = text === '' ? Number.NaN : parseDecimal(text, comma, thousands);
+      const number = text === '' ? Number.NaN : parseDecimal(text, comma, layout.thousands);
       const added = column.running === undefined ? number : column.running(number, span_s);
-      this.values[q] = Number.isNaN(number)
-        ? this.#odd(column, text, line)
-        : this.#isSaid(text, number)
-          ? this.#pass.missingCell(column.quantity, text)
-          : this.#value(column, number, added, span_s);
+      const isMissing =
+        isSaid(text, number) || (!pass.said.strict && Number.isNaN(number) && saysMissing(text));
+      values[q] = isMissing
+        ? pass.missingCell(column.quantity, text === '' ? 'empty' : text)
+        : Number.isNaN(number)
+          ? noNumberIn(pass, { file, line }, layout, column, text)
+          : canonical(pass, column, number, added, span_s);
     }
-  }
+    return values;
+  };
+}
 
-  #value(column: ColumnReading, number: number, added: number, span_s: number): number {
-    const { quantity, codes } = column;
-    const scaled = ((added - column.subtract) * column.multiply) / column.divide;
-    const value = column.perStep ? scaled / span_s : scaled;
-    if (this.#pass.said.strict) return value;
-    if (number === -1 && (quantity === 'rain' || quantity === 'snow_depth')) {
-      this.#pass.note(`readings of -1 of ${quantity}, taken as a trace of nothing (0)`);
-      return 0;
-    }
-    const isMissing = missingCode(number, value, quantity) || (codes.length > 0 && codes.includes(number));
-    return isMissing ? this.#pass.missingCell(quantity, String(number)) : value;
+function canonical(pass: Pass, column: ColumnReading, number: number, added: number, span_s: number): number {
+  const { quantity, codes } = column;
+  const scaled = ((added - column.subtract) * column.multiply) / column.divide;
+  const value = column.perStep ? scaled / span_s : scaled;
+  if (pass.said.strict) return value;
+  if (number === -1 && (quantity === 'rain' || quantity === 'snow_depth')) {
+    pass.note(`readings of -1 of ${quantity}, taken as a trace of nothing (0)`);
+    return 0;
   }
+  const isMissing = missingCode(number, value, quantity) || (codes.length > 0 && codes.includes(number));
+  return isMissing ? pass.missingCell(quantity, String(number)) : value;
+}
 
-  /** A cell that is no number. */
-  #odd({ quantity, heading, column, unit }: ColumnReading, text: string, line: number): number {
-    if (this.#isSaid(text, Number.NaN) || (!this.#pass.said.strict && saysMissing(text)))
-      return this.#pass.missingCell(quantity, text === '' ? 'empty' : text);
-    const place = {
-      file: this.#file,
-      line,
-      column: column + 1,
-      ...(heading === '' ? {} : { field: heading }),
-    };
-    if (this.#pass.said.strict) {
-      this.#pass.problems.add(`not a number ${quantity}`, () => ({
-        ...place,
-        ...noNumber(text, unit, 'weather.missing'),
-      }));
-      return Number.NaN;
-    }
-    if (quantity === 'rain' && TRACE.test(text)) return 0;
-    if (!ESSENTIAL.has(quantity)) {
-      this.#pass.note(`cells of ${quantity} that are no numbers, taken as missing`);
-      return Number.NaN;
-    }
-    this.#pass.problems.add(`not a number ${quantity}`, (): Problem => {
-      const other = /^[+-]?\d+[.,]\d+$/.test(text);
-      return {
-        ...place,
-        code: 'WEATHER_VALUE_NOT_NUMBER',
-        got: quotedCell(text),
-        expected: `a number in ${unit}, its decimals after a ${this.#layout.decimal === ',' ? 'comma' : 'point'}`,
-        fix: other
-          ? 'one file, one decimal mark: write all decimals with a point.'
-          : 'correct the cell, or empty it if the value is missing.',
-      };
-    });
+/** The value of a cell that is no number, nor says 'missing'; NaN where it is a problem, which is reported. */
+function noNumberIn(
+  pass: Pass,
+  row: { file: string; line: number },
+  { decimal }: Layout,
+  { quantity, heading, column, unit }: ColumnReading,
+  text: string,
+): number {
+  const { strict } = pass.said;
+  if (!strict && quantity === 'rain' && TRACE.test(text)) return 0;
+  if (!strict && !ESSENTIAL.has(quantity)) {
+    pass.note(`cells of ${quantity} that are no numbers, taken as missing`);
     return Number.NaN;
   }
+  pass.problems.add(`not a number ${quantity}`, (): Problem => {
+    const place = { ...row, column: column + 1, ...(heading === '' ? {} : { field: heading }) };
+    if (strict) return { ...place, ...noNumber(text, unit, 'weather.missing') };
+    return {
+      ...place,
+      code: 'WEATHER_VALUE_NOT_NUMBER',
+      got: quotedCell(text),
+      expected: `a number in ${unit}, its decimals after a ${decimal === ',' ? 'comma' : 'point'}`,
+      fix: /^[+-]?\d+[.,]\d+$/.test(text)
+        ? 'one file, one decimal mark: write all decimals with a point.'
+        : 'correct the cell, or empty it if the value is missing.',
+    };
+  });
+  return Number.NaN;
 }
 
 function columnReading(choice: ColumnChoice, step_s: number): ColumnReading {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { stoppedHours } from '../../../sim/weather/clock/foldSeries.ts';
+import { stoppedHours } from '../../../sim/weather/clock/stoppedHours.ts';
 
 /** Days of hours, alike: light from 6 to 18 o'clock, the last and first hour as said, on some of the days. */
 function days(count: number, { last = 50, first = 50, brightDays = count, stray = 0 } = {}): Float64Array {
