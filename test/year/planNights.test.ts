@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { PromiseSection, ScheduleSection } from '../../sim/lamp/schedule/schema.ts';
 import { nightCalendar } from '../../sim/sun/NightCalendar.ts';
 import { PLAN } from '../../sim/year/NightPlan.ts';
-import { planNights } from '../../sim/year/planNights.ts';
+import { keptPlan, planNights } from '../../sim/year/planNights.ts';
 import { dummyLight } from './dummyLight.ts';
 import { plansRunForward } from './plansRunForward.ts';
 
@@ -172,6 +172,30 @@ describe('the plan of flashes, dim steps and motion', () => {
     expect(changes({ motion }, 6).map(([, value]) => value)).not.toEqual(
       changes({ motion }, 5).map(([, value]) => value),
     );
+  });
+});
+
+describe('a kept plan', () => {
+  const light = dummyLight('2026-01-10T12:00:00Z', new Float64Array(72), 5);
+  const { start_ms, count, nights } = light;
+  const stretch = { start_ms, count, nights, timeZone: 'UTC', joined: false };
+
+  it('is that of equal terms, and no other', () => {
+    const kept = keptPlan(stretch, SCHEDULE, PROMISE);
+    expect(keptPlan({ ...stretch }, { ...SCHEDULE }, { ...PROMISE })).toBe(kept);
+    expect(kept).toEqual(planNights(stretch, SCHEDULE, PROMISE));
+    const longer = { ...PROMISE, hours: 5 };
+    expect(keptPlan(stretch, SCHEDULE, longer)).toEqual(planNights(stretch, SCHEDULE, longer));
+    const part = { ...stretch, part: { first: 0, end: 1 } };
+    expect(keptPlan(part, SCHEDULE, PROMISE).plan.nights).toBe(1);
+    expect(keptPlan(stretch, SCHEDULE, PROMISE)).toBe(kept);
+  });
+
+  it('is none where the lamp senses the dark, which hangs on the light', () => {
+    const dark = [{ from_s: 5 * 3600, to_s: 12 * 3600 }];
+    const sensing: ScheduleSection = { ...SCHEDULE, on: 'dark' };
+    const planned = keptPlan({ ...stretch, dark }, sensing, PROMISE);
+    expect(keptPlan({ ...stretch, dark }, sensing, PROMISE)).not.toBe(planned);
   });
 });
 
