@@ -1,7 +1,7 @@
 import { cumsum, maxIndex, min, minIndex } from 'd3-array';
 import { DAY_MS } from '../../common/time.ts';
 import { type ClockReading, estimateClockOffset } from './estimateClockOffset.ts';
-import type { FoldedSeries } from './foldSeries.ts';
+import { type FoldedSeries, foldSeries, type SunSeries } from './foldSeries.ts';
 import { FIRST_LOOK_MIN, negativeLogLikelihood, sumOfDays, wrapped } from './negativeLogLikelihood.ts';
 
 /** A stretch of days under one convention of stamps. */
@@ -91,28 +91,33 @@ function worthOf(look: readonly Float64Array[], a: Segment, b: Segment): number 
  * Segments (offsets in minutes) by date, with the days of their changes looked for among all days of the series, of
  * which only every few were looked at where it is long.
  *
- * in: folded; segments of the days looked at
+ * in: series; folded; segments of the days looked at
  * out: days as by the stamps
  */
-export function placeSegments(folded: FoldedSeries, segments: readonly Segment[]): ClockSegment[] {
+export function placeSegments(
+  series: SunSeries,
+  { days, allDays }: FoldedSeries,
+  segments: readonly Segment[],
+): ClockSegment[] {
   const list = segments.map(({ first, last, reading }) => ({
-    firstDay_ms: folded.days[first]!.ms,
-    lastDay_ms: folded.days[last]!.ms,
+    firstDay_ms: days[first]!.ms,
+    lastDay_ms: days[last]!.ms,
     reading,
   }));
-  for (const [k, after] of list.slice(1).entries()) placeChange(folded, list[k]!, after);
+  if (days.length < allDays.length)
+    for (const [k, after] of list.slice(1).entries()) placeChange(series, list[k]!, after);
   return list;
 }
 
-/** Sets the last day before a change and the first after it. */
-function placeChange(folded: FoldedSeries, before: ClockSegment, after: ClockSegment): void {
+/** Sets the last day before a change and the first after it, by the days about it, folded by themselves. */
+function placeChange(series: SunSeries, before: ClockSegment, after: ClockSegment): void {
   const from_ms = Math.max(before.firstDay_ms, before.lastDay_ms - MARGIN_DAYS * DAY_MS);
-  const to_ms = Math.min(after.lastDay_ms, after.firstDay_ms + MARGIN_DAYS * DAY_MS);
-  const days = folded.allDays.filter(({ ms }) => ms >= from_ms && ms <= to_ms);
-  const costs = negativeLogLikelihood({ ...folded, days }, [
-    before.reading.offset_min,
-    after.reading.offset_min,
-  ]);
+  const to_ms = Math.min(after.lastDay_ms, after.firstDay_ms + MARGIN_DAYS * DAY_MS) + DAY_MS;
+  const near = (column: Float64Array) =>
+    column.filter((_, i) => series.stamp_ms[i]! >= from_ms && series.stamp_ms[i]! < to_ms);
+  const folded = foldSeries({ ...series, stamp_ms: near(series.stamp_ms), ghi_W_m2: near(series.ghi_W_m2) });
+  const { days } = folded;
+  const costs = negativeLogLikelihood(folded, [before.reading.offset_min, after.reading.offset_min]);
   // What a change after each of the days saves, against none.
   const saved = cumsum(costs, ([same, changed]) => changed! - same!);
   const last = maxIndex(saved);

@@ -95,7 +95,7 @@ export function sunClockCheck(series: SunSeries): SunClockCheck {
     ...(zone === undefined ? {} : { zone }),
     evidence,
     stops,
-    segments: placeSegments(folded, segments),
+    segments: placeSegments(series, folded, segments),
     site: checkSiteBySun(folded, series),
     usableDays: folded.allDays.length,
     daysUsed: folded.days.length,

@@ -34,7 +34,9 @@ export function rowKeeper({ stamp, columns }: DetectedFormat, first_ms: number):
     joins ? Math.floor((ms - phase_ms) / JOINED_MS) * JOINED_MS + middle_ms : ms;
   return {
     add: (stamp_ms, values, line) => {
-      rows.reach(stampOf(stamp_ms), line);
+      const at_ms = stampOf(stamp_ms);
+      // Of rows as they stand two may bear one stamp, where clocks are put back.
+      if (!joins || at_ms !== rows.last_ms) rows.begin(at_ms, line);
       for (let q = 0; q < values.length; q++) if (!Number.isNaN(values[q]!)) rows.add(q, values[q]!, 1);
     },
     finish: () => rows.finish(),
@@ -60,9 +62,11 @@ class KeptRows {
     this.#seen = quantities.map(() => []);
   }
 
-  /** Goes on to the row of a stamp. */
-  reach(stamp_ms: number, line: number): void {
-    if (stamp_ms === this.#stamp_ms.at(-1)) return;
+  get last_ms(): number | undefined {
+    return this.#stamp_ms.at(-1);
+  }
+
+  begin(stamp_ms: number, line: number): void {
     this.#stamp_ms.push(stamp_ms);
     this.#line.push(line);
     for (const column of [...this.#sums, ...this.#seen]) column.push(0);
@@ -123,7 +127,8 @@ function loggerKeeper(quantities: readonly QuantityName[]): RowKeeper {
         for (let from = before_ms; from < stamp_ms; ) {
           const index = Math.floor(from / JOINED_MS);
           const to = Math.min(stamp_ms, (index + 1) * JOINED_MS);
-          cells.reach((index + 0.5) * JOINED_MS, line);
+          const middle_ms = (index + 0.5) * JOINED_MS;
+          if (middle_ms !== cells.last_ms) cells.begin(middle_ms, line);
           addStretch(from, to, stamp_ms, values);
           from = to;
         }

@@ -51,13 +51,16 @@ export function toHourly(
       const seen_ms = covered_ms[hour]!;
       if (seen_ms < LEAST_SEEN * HOUR_MS) return Number.NaN;
       // Rain is a sum over the step: its integral over the step's seconds is the sum.
-      return quantity === 'rain' ? ((integral / width_ms) * HOUR_MS) / seen_ms : integral / seen_ms;
+      return integral / (seen_ms / HOUR_MS) / (quantity === 'rain' ? width_ms / HOUR_MS : 1);
     });
   }
   return { start_ms, count, columns };
 }
 
-/** Of each hour what falls in of a quantity's rows: the integral, and the time that was seen. */
+/**
+ * Of each hour what falls in of a quantity's rows: the integral over hours, so that a row that is the hour is left to the
+ * bit, and the time that was seen.
+ */
 function sharedOut(
   series: NativeSeries,
   quantity: QuantityName,
@@ -78,11 +81,11 @@ function sharedOut(
     let height = 0;
     if (sun !== undefined)
       throughHours(from, width_ms, (hour, ms) => {
-        height += (heightIn(sun, hour) * ms) / width_ms;
+        height += heightIn(sun, hour) * (ms / width_ms);
       });
     throughHours(from, width_ms, (hour, ms) => {
       const weight = height > 0 ? heightIn(sun!, hour) / height : 1;
-      integrals[hour]! += value * share * ms * weight;
+      integrals[hour]! += value * share * weight * (ms / HOUR_MS);
       covered_ms[hour]! += share * ms;
     });
   }
