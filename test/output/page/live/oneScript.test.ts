@@ -3,10 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { oneScript } from '../../../../sim/output/page/live/oneScript.ts';
 
 const MODULES: Record<string, string> = {
-  'shared/a.js': 'order("a");let u=1,v=()=>++u;export{u as count,v as b};\n',
-  'shared/b.js': 'import{b as c}from"./a.js";order("b");var d=c()*10;export{d as a,c};\n',
+  'parts/a.js': 'order("a");let u=1,v=()=>++u;export{u as count,v as b};\n',
+  'parts/b.js': 'import{b as c}from"./a.js";order("b");var d=c()*10;export{d as a,c};\n',
   'page/entry.js':
-    'import{b as n}from"../shared/a.js";import{a as o,c as p}from"../shared/b.js";order([o,n(),p()]);\n',
+    'import{b as n}from"../parts/a.js";import{a as o,c as p}from"../parts/b.js";order([o,n(),p()]);\n',
 };
 
 describe('oneScript(entry, read)', () => {
@@ -18,7 +18,7 @@ describe('oneScript(entry, read)', () => {
   });
 
   it('throws where a module imports in another form', () => {
-    const read = () => 'import*as all from"./shared/a.js";order(all)';
+    const read = () => 'import*as all from"./parts/a.js";order(all)';
     expect(() => oneScript('entry.js', read)).toThrow('entry.js imports or exports in another form');
   });
 });
