@@ -51,6 +51,7 @@ export interface Figure {
   width: number;
   height: number;
   svg: string;
+  /** Of charts made when it is first asked for: it takes as long as the marks. */
   table: FigureTable;
   reader: FigureReader | undefined;
   narrow: Narrow;

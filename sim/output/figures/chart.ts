@@ -1,6 +1,6 @@
 import { fixed } from '../../common/csvText.ts';
 import { type Box, borrowed, element, svg, wordsMarkup } from './element.ts';
-import type { Figure, Narrow, TableColumn } from './Figure.ts';
+import type { Figure, FigureTable, Narrow, TableColumn } from './Figure.ts';
 import { type LegendEntry, legend } from './legend.ts';
 
 const WIDTH = 1000;
@@ -91,6 +91,7 @@ export function chart<Row>(facts: ChartFacts<Row>, draw: (plot: Box) => Marks): 
     // The class of the whole picture once more: where the group is borrowed, styles find nothing above it.
     element('g', { id: marksId(facts, k), class: 'picture' }, marks().join('')),
   );
+  let table: FigureTable | undefined;
   return {
     key,
     title,
@@ -103,12 +104,19 @@ export function chart<Row>(facts: ChartFacts<Row>, draw: (plot: Box) => Marks): 
       ...groups,
       ...own,
     ]),
-    table: {
-      columns: columns.map(({ cell, ...column }) => column),
-      rows: rows.map((row, k) => columns.map(({ cell }) => cell(row, k))),
+    get table() {
+      table ??= tableOf(rows, columns);
+      return table;
     },
     reader: reader && { ...plot, panels: within(plot, panels), ...readerOf(reader, rows) },
     narrow: facts.narrow?.(marksId(facts, 0), panels[0]!.box) ?? pressed(facts, panels, plot.height, draw),
+  };
+}
+
+function tableOf<Row>(rows: readonly Row[], columns: readonly ChartColumn<Row>[]): FigureTable {
+  return {
+    columns: columns.map(({ cell, ...column }) => column),
+    rows: rows.map((row, k) => columns.map(({ cell }) => cell(row, k))),
   };
 }
 

@@ -67,7 +67,7 @@ export function nightChart(
         skyOf(nights, across, down),
         hourLines(down, plot),
         axis.lines,
-        ...nights.map((night, index) => column(night, index, across, down)),
+        ...monthTicks(dates).flatMap((month) => columns(nights, month, across, down)),
         failures(nights, across, plot.y + plot.height + 3),
       ];
       return { panels: [{ box: plot, marks }], own: [hourNames(down, plot), axis.words] };
@@ -126,26 +126,37 @@ const CLASS_OF: Readonly<Record<SpanKind, string>> = {
   out: 'hatched',
   beyond: 'beyond',
 };
+const KINDS: readonly SpanKind[] = ['lit', 'dim', 'out', 'beyond'];
 
-function column(night: NightColumn, index: number, across: Scale, down: Scale): string {
+/**
+ * Columns of the nights of a month: a path for each kind of time in them. A browser is slow at a path a night, of which
+ * there are hundreds, and at one for all, of which each of its tiles has to look through the whole.
+ */
+function columns(
+  nights: readonly NightColumn[],
+  { index: first, length }: { index: number; length: number },
+  across: Scale,
+  down: Scale,
+): string[] {
   const width = across(1) - across(0);
-  const x = coordinate(across(index) + (width * (1 - FULL)) / 2);
   const wide = coordinate(width * FULL);
-  const paths = new Map<string, string>();
-  for (const { from_h, to_h, kind } of night.spans) {
-    const d = `M${x} ${coordinate(down(from_h))}h${wide}V${coordinate(down(to_h))}h-${wide}z`;
-    paths.set(CLASS_OF[kind], (paths.get(CLASS_OF[kind]) ?? '') + d);
-  }
-  return [...paths].map(([mark, d]) => path(mark, d)).join('');
+  const drawn = new Map<SpanKind, string>();
+  nights.slice(first, first + length).forEach(({ spans }, k) => {
+    const x = coordinate(across(first + k) + (width * (1 - FULL)) / 2);
+    for (const { from_h, to_h, kind } of spans) {
+      const d = `M${x} ${coordinate(down(from_h))}h${wide}V${coordinate(down(to_h))}h-${wide}z`;
+      drawn.set(kind, (drawn.get(kind) ?? '') + d);
+    }
+  });
+  return KINDS.map((kind) => path(CLASS_OF[kind], drawn.get(kind) ?? null));
 }
 
 /** A triangle under each failed night: a second cue, and to be found on a small screen. */
 function failures(nights: readonly NightColumn[], across: Scale, top: number): string {
-  return nights
-    .map(({ row }, index) =>
-      row.outcome === 'failed' ? path('solid', `M${coordinate(across(index + 0.5))} ${top}l3.2 7h-6.4z`) : '',
-    )
-    .join('');
+  const triangles = nights.map(({ row }, index) =>
+    row.outcome === 'failed' ? `M${coordinate(across(index + 0.5))} ${top}l3.2 7h-6.4z` : '',
+  );
+  return path('solid', triangles.join(''));
 }
 
 const NARROW = { width: 360, left: 34, right: 344 };

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import type { Figure } from '../../../sim/output/figures/Figure.ts';
 import { nightChart } from '../../../sim/output/figures/nightChart.ts';
 import type { NightColumn } from '../../../sim/output/figures/nightColumns.ts';
 import { darkNight, smallNight } from '../smallRun.ts';
@@ -33,21 +34,42 @@ const NIGHTS: NightColumn[] = [
   }),
 ];
 
+/** The columns, or triangles, that the paths of a class are made of, each from its M on. */
+function columnsOf(figure: Figure, mark: string): string[] {
+  return marksOf(figure, 'path', mark).flatMap((tag) => tag.match(/M[^M"]*/g) ?? []);
+}
+
 describe('the night chart', () => {
   const figure = nightChart('t', 'lamp on spot', NIGHTS, 'Three nights.');
 
-  test('has a mark for each night and kind of time in it, and a triangle for each failed night', () => {
-    expect(marksOf(figure, 'path', 'lit')).toHaveLength(2);
-    expect(marksOf(figure, 'path', 'dim')).toHaveLength(1);
-    expect(marksOf(figure, 'path', 'hatched')).toHaveLength(1);
-    expect(marksOf(figure, 'path', 'beyond')).toHaveLength(1);
-    expect(marksOf(figure, 'path', 'solid')).toHaveLength(1);
+  test('has a column for each night and kind of time in it, and a triangle for each failed night', () => {
+    expect(columnsOf(figure, 'lit')).toHaveLength(2);
+    expect(columnsOf(figure, 'dim')).toHaveLength(1);
+    expect(columnsOf(figure, 'hatched')).toHaveLength(1);
+    expect(columnsOf(figure, 'beyond')).toHaveLength(1);
+    expect(columnsOf(figure, 'solid')).toHaveLength(1);
     expectWellFormed(figure.svg);
   });
 
+  test('draws the nights of a month as one path of each kind, those of the next as another, all beside each other', () => {
+    const dates = ['2025-11-29', '2025-11-30', '2025-12-01'];
+    const across = nightChart(
+      't',
+      'x',
+      dates.map((date) => night(date)),
+      '',
+    );
+    expect(marksOf(across, 'path', 'lit')).toHaveLength(2);
+    const [first, second, third] = columnsOf(across, 'lit').map((column) =>
+      Number(/M([\d.]+)/.exec(column)![1]),
+    );
+    expect(second! - first!).toBeGreaterThan(0);
+    expect(third! - second!).toBeCloseTo(second! - first!, 1);
+  });
+
   test('draws an hour of one night as long as that of another, later ones further down', () => {
-    const marks = ['lit', 'dim', 'hatched'].flatMap((mark) => marksOf(figure, 'path', mark));
-    const spans = marks.map((tag) => {
+    const columns = ['lit', 'dim', 'hatched'].flatMap((mark) => columnsOf(figure, mark));
+    const spans = columns.map((tag) => {
       const [, from, to] = /M[\d.]+ ([\d.]+)h[\d.]+V([\d.]+)/.exec(tag)!.map(Number);
       return { from: from!, height: to! - from! };
     });
