@@ -124,6 +124,39 @@ function liveInBrowser(executable: string): void {
     await page.context().close();
   });
 
+  test('show under the hand the picture that is drawn whole when it pauses, and go back to the file’s', async () => {
+    const { page } = await open('#trial-3');
+    await page.locator('#trial-3 .try:visible').waitFor();
+    const block = page.locator('#trial-3 [data-block="nights"]');
+    const before = await block.innerHTML();
+    // At each turn, before anything else can happen: what is seen of the nights, and whether their data wait.
+    await block.evaluate((nights) => {
+      const section = nights.closest<HTMLElement>('.trial')!;
+      const look = () => {
+        const seen = [...nights.querySelectorAll('figcaption, svg.picture')].map((each) => each.outerHTML);
+        section.dataset.followed = JSON.stringify({ seen, waiting: (nights as HTMLElement).dataset.waiting });
+      };
+      new MutationObserver(look).observe(section.querySelector('.tried')!, { childList: true });
+    });
+    for (const steps of [1, 2]) {
+      await page.locator('#trial-3 [data-key="capacitor.capacitance_F"]').focus();
+      for (let k = 0; k < steps; k++) await page.keyboard.press('ArrowRight');
+      const value = await page.locator('#trial-3 .knob output').first().textContent();
+      await page.locator('#trial-3 .tried', { hasText: `${value} instead of 360 F` }).waitFor();
+      await settled(page, 3);
+      const { seen, waiting } = JSON.parse((await page.locator('#trial-3').getAttribute('data-followed'))!);
+      expect(waiting).toBe('data');
+      const whole = await block
+        .locator('figcaption, svg.picture')
+        .evaluateAll((all) => all.map((each) => each.outerHTML));
+      expect(seen).toEqual(whole);
+    }
+    expect(await block.innerHTML()).not.toBe(before);
+    await page.locator('#trial-3').getByRole('button', { name: 'Back to the file’s values' }).click();
+    expect(await block.innerHTML()).toBe(before);
+    await page.context().close();
+  });
+
   test('follow a finger that draws a slider along, and end where it ends', async () => {
     const { page } = await open('#trial-1');
     const slider = page.locator('#trial-1 [data-key="capacitor.capacitance_F"]');
@@ -256,8 +289,9 @@ function blocksOf(page: Page, place: number): Promise<{ block: string; markup: s
         worker.postMessage({ number: 1, ask: { kind, tried: { place, turns: [] } } });
       });
     const hand: { blocks: { block: string; markup: string }[] } = await ask('hand');
+    const pause: { block: string; markup: string }[] = await ask('pause');
     const rest: { block: string; markup: string }[] = await ask('rest');
     worker.terminate();
-    return [...hand.blocks, ...rest];
+    return [...hand.blocks, ...pause, ...rest];
   }, place);
 }

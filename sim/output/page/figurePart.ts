@@ -18,7 +18,7 @@ export function figurePart(id: string, figure: Figure | undefined): string {
   const stage = element('div', { class: 'stage across' }, figure.svg + reader(figure, heading));
   const parts = [
     element('h3', { id: `${own}-heading` }, wordsMarkup(heading)),
-    element('figcaption', {}, wordsMarkup(figure.summary)),
+    captionMarkup(figure),
     element('div', { class: 'scroll' }, stage + narrowStage(figure, heading)),
     figure.reader === undefined ? '' : '<div class="reading" hidden></div>',
     figure.key === 'capacitor' ? '<div class="closer" hidden></div>' : '',
@@ -32,6 +32,15 @@ export function figurePart(id: string, figure: Figure | undefined): string {
     'data-of': id,
   };
   return element('figure', attributes, parts.join('\n'));
+}
+
+/** Of a picture's part of the page what a hand that turns values watches: what it says, and both its forms. */
+export function figureSight(figure: Figure | undefined): string {
+  return figure === undefined ? '' : captionMarkup(figure) + figure.svg + figure.narrow.svg;
+}
+
+function captionMarkup({ summary }: Figure): string {
+  return element('figcaption', {}, wordsMarkup(summary));
 }
 
 /** The picture for a narrow screen, with a reader of its own. */

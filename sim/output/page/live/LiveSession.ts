@@ -7,16 +7,20 @@ import { turnedScenario } from '../../../trial/live/turnedScenario.ts';
 import { hasSurroundings } from '../../../trial/spotSkies.ts';
 import type { HourlyTrial } from '../../../trial/Trial.ts';
 import { type BlockSetting, blockSetting } from '../../BlockSetting.ts';
+import { trialFigures } from '../../figures/trialFigures.ts';
 import { closerHours } from '../closerHours.ts';
+import { figureSight } from '../figurePart.ts';
 import { TRIAL_BLOCKS, type TrialBlock, trialBlocks } from '../trialBlocks.ts';
 import { trialPart } from '../trialPart.ts';
 import type { Answers, Tried } from './asks.ts';
 import { glance } from './glance.ts';
 
 /** Blocks that follow the hand. */
-const AT_HAND: readonly TrialBlock[] = ['answer', 'notes', 'nights', 'energy'];
+const AT_HAND: readonly TrialBlock[] = ['answer', 'notes'];
+/** Those that come first when it pauses. */
+const AT_PAUSE: readonly TrialBlock[] = ['nights', 'energy'];
 /** Those that come when it rests. */
-const AT_REST = TRIAL_BLOCKS.filter((block) => !AT_HAND.includes(block));
+const AT_REST = TRIAL_BLOCKS.filter((block) => !AT_HAND.includes(block) && !AT_PAUSE.includes(block));
 
 /** What a lamp's name bears wherever a tried one is named. */
 const TRIED = '(tried, not the file’s)';
@@ -35,6 +39,7 @@ export class LiveSession {
   private days: BlockSetting['days'] | undefined;
   private readonly answers: { [Kind in keyof Answers]: (tried: Tried) => Answers[Kind] | Refused } = {
     hand: (tried) => this.hand(tried),
+    pause: (tried) => this.pause(tried),
     rest: (tried) => this.rest(tried),
     part: (tried) => this.part(tried),
     hours: (tried) => this.hours(tried),
@@ -55,7 +60,14 @@ export class LiveSession {
     const made = this.made(tried);
     if ('refused' in made) return made;
     const { words, markup } = glance(made.trial, this.run.site.latitude_deg);
-    return { blocks: blocksOf(tried, made, AT_HAND), glance: markup, outcome: words };
+    const figures = trialFigures(idOf(tried), made.trial, made.setting);
+    const nights = figureSight(figures.nights());
+    return { blocks: blocksOf(tried, made, AT_HAND), nights, glance: markup, outcome: words };
+  }
+
+  private pause(tried: Tried): Answers['pause'] | Refused {
+    const made = this.made(tried);
+    return 'refused' in made ? made : blocksOf(tried, made, AT_PAUSE);
   }
 
   private rest(tried: Tried): Answers['rest'] | Refused {

@@ -10,12 +10,17 @@ export interface Tried {
 }
 
 /** Blocks of a trial's part of the page, as they are with what is turned. */
-type Blocks = readonly { block: TrialBlock; markup: string }[];
+export type Blocks = readonly { block: TrialBlock; markup: string }[];
 
 /** What a worker answers, by what the page asks of it. */
 export interface Answers {
-  /** What follows the hand: some blocks, the outcome at a glance for the panel, and in words to be spoken. */
-  hand: { blocks: Blocks; glance: string; outcome: string };
+  /**
+   * What follows the hand: some blocks, the picture of the nights without its data, the outcome at a glance for the
+   * panel, and in words to be spoken.
+   */
+  hand: { blocks: Blocks; nights: string; glance: string; outcome: string };
+  /** What a pause of the hand has time for: the nights with their data, where the energy went. */
+  pause: Blocks;
   /** The other blocks, and what would mend the trial. */
   rest: Blocks;
   /** All its part of the page, which was written without. */

@@ -14,5 +14,7 @@ export function awakener(bring: (figure: HTMLElement) => void): Awaken {
 
 /** Awakens what can be seen of an element's pictures. */
 export function awakenSeen(element: ParentNode, awaken: Awaken): void {
-  for (const figure of figuresIn(element)) if (figure.offsetParent !== null) awaken(figure);
+  // All are looked at before the first is changed: else the page would be laid out anew for each.
+  const seen = figuresIn(element).filter((figure) => figure.offsetParent !== null);
+  seen.forEach(awaken);
 }

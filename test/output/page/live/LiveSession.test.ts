@@ -34,10 +34,14 @@ describe('LiveSession, from the run as a page carries it', () => {
   test('with nothing turned makes the blocks that the page was written with, to the letter', () => {
     const tried = { place, turns: [] };
     const written = new Map(trialBlocks(id, trial, setting).map(({ block, markup }) => [block, markup]));
-    const rest = answered(session.answer('rest', tried));
-    const hand = answered(session.answer('hand', tried)).blocks;
-    expect(new Set([...rest, ...hand].map(({ block }) => block))).toEqual(new Set(written.keys()));
-    for (const { block, markup } of [...rest, ...hand]) expect(markup, block).toBe(written.get(block));
+    const hand = answered(session.answer('hand', tried));
+    const later = (['pause', 'rest'] as const).flatMap((kind) => answered(session.answer(kind, tried)));
+    const made = [...hand.blocks, ...later];
+    expect(made.map(({ block }) => block).sort()).toEqual([...written.keys()].sort());
+    for (const { block, markup } of made) expect(markup, block).toBe(written.get(block));
+    const seen = written.get('nights')!.match(/<figcaption>.*?<\/figcaption>|<svg .*?<\/svg>/gs)!;
+    expect(seen).toHaveLength(3);
+    expect(hand.nights).toBe(seen.join(''));
   });
 
   test('makes the whole part of a trial that a page was written without', () => {
@@ -50,9 +54,11 @@ describe('LiveSession, from the run as a page carries it', () => {
   });
 
   test('names a lamp with something turned as tried wherever it stands, and what it comes to', () => {
-    const { blocks, glance, outcome } = answered(session.answer('hand', { place, turns: [more] }));
-    expect(blocks.map(({ block }) => block)).toEqual(expect.arrayContaining(['answer', 'nights', 'energy']));
-    for (const { block, markup } of blocks)
+    const { blocks, nights, glance, outcome } = answered(session.answer('hand', { place, turns: [more] }));
+    const paused = answered(session.answer('pause', { place, turns: [more] }));
+    const all = [...blocks, ...paused, { block: 'what is seen of the nights', markup: nights }];
+    expect(all.map(({ block }) => block)).toEqual(expect.arrayContaining(['answer', 'nights', 'energy']));
+    for (const { block, markup } of all)
       if (block !== 'notes') expect(markup, block).toContain('(tried, not the file’s)');
     const before = trial.statistics.winters[0]!.failedNights;
     const after = Number(/(\d+) of 365 nights failed/.exec(outcome)![1]);

@@ -81,6 +81,7 @@ export class Knobs {
       const file = turned
         ? `${words}; the file has ${properSigns(knobWords(knob, knob.file))}`
         : `${words}, as in the file`;
+      if (knob.control.getAttribute('aria-valuetext') === file) continue;
       knob.control.setAttribute('aria-valuetext', file);
       knob.control.parentElement!.querySelector('output')!.textContent = words;
     }

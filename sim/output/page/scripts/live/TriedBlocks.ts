@@ -1,5 +1,7 @@
+import type { Answers, Blocks } from '../../live/asks.ts';
 import { type Awaken, awakenSeen } from '../awakener.ts';
 import { figuresIn } from '../page.ts';
+import { follow, followWithin, nodesOf } from './follow.ts';
 
 /** The blocks of a trial's part of the page: put in again with what is tried, and taken back to what the file has. */
 export class TriedBlocks {
@@ -13,26 +15,59 @@ export class TriedBlocks {
     this.awaken = awaken;
   }
 
-  /** Puts some blocks in, after the values were turned; all others wait for theirs. */
-  put(blocks: readonly { block: string; markup: string }[]): void {
-    for (const place of this.places()) place.dataset.waiting = '';
-    this.add(blocks);
+  /** Shows what follows the hand, after the values were turned; all else waits for its own. */
+  follow({ blocks, nights }: Answers['hand']): void {
+    const fresh = markupOf(blocks);
+    for (const place of this.places()) {
+      const markup = fresh.get(place.dataset.block);
+      if (markup !== undefined) this.followBlock(place, markup);
+      else if (place.dataset.block === 'nights' && this.followPicture(place, nights))
+        mark(place, 'waiting', 'data');
+      else mark(place, 'waiting', '');
+    }
   }
 
-  /** Puts the blocks in that waited. */
-  add(blocks: readonly { block: string; markup: string }[]): void {
-    const fresh = new Map(blocks.map(({ block, markup }) => [block, markup]));
+  /** Puts blocks in that waited. */
+  add(blocks: Blocks): void {
+    const fresh = markupOf(blocks);
     for (const place of this.places()) {
-      const markup = fresh.get(place.dataset.block!);
+      const markup = fresh.get(place.dataset.block);
       if (markup === undefined) continue;
       if (!this.written.has(place)) this.written.set(place, [...place.childNodes]);
       const view = viewOf(place);
       place.innerHTML = markup;
       seenAs(place, view);
       delete place.dataset.waiting;
-      place.dataset.tried = '';
+      mark(place, 'tried', '');
     }
     awakenSeen(this.section, this.awaken);
+  }
+
+  private followBlock(place: HTMLElement, markup: string): void {
+    this.keepWritten(place);
+    followWithin(place, nodesOf(markup));
+    mark(place, 'tried', '');
+  }
+
+  /** in: sight, what is seen of a block's picture. out: whether the block shows such a one */
+  private followPicture(place: HTMLElement, sight: string): boolean {
+    const fresh = nodesOf(sight);
+    const seen = () => [...place.querySelectorAll('figcaption, svg.picture')];
+    if (fresh.length === 0 || seen().length !== fresh.length) return false;
+    this.keepWritten(place);
+    seen().forEach((element, k) => {
+      follow(element, fresh[k]!);
+    });
+    mark(place, 'tried', '');
+    return true;
+  }
+
+  /** Lets a copy of what the page was written with stand in its place, which may be changed. */
+  private keepWritten(place: HTMLElement): void {
+    if (this.written.has(place)) return;
+    const nodes = [...place.childNodes];
+    this.written.set(place, nodes);
+    place.replaceChildren(...nodes.map((node) => node.cloneNode(true)));
   }
 
   /** As the file has it. */
@@ -49,6 +84,15 @@ export class TriedBlocks {
   private places(): HTMLElement[] {
     return [...this.section.querySelectorAll<HTMLElement>(':scope [data-block]')];
   }
+}
+
+function markupOf(blocks: Blocks): Map<string | undefined, string> {
+  return new Map(blocks.map(({ block, markup }) => [block, markup]));
+}
+
+/** Marks a block, unless it is marked so: the style of all within it would be made anew. */
+function mark({ dataset }: HTMLElement, key: 'tried' | 'waiting', value: string): void {
+  if (dataset[key] !== value) dataset[key] = value;
 }
 
 /** How a reader looks at a block: what is unfolded, and the row read of each picture. */

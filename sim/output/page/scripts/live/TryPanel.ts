@@ -4,6 +4,7 @@ import type { Answer, Tried } from '../../live/asks.ts';
 import type { Awaken } from '../awakener.ts';
 import { make, save } from '../page.ts';
 import { addressOf } from './address.ts';
+import { followWithin, nodesOf } from './follow.ts';
 import { Knobs } from './Knobs.ts';
 import type { LiveWorker } from './LiveWorker.ts';
 import { TriedBlocks } from './TriedBlocks.ts';
@@ -92,7 +93,8 @@ export class TryPanel {
     const turns = this.knobs.turns();
     clearTimeout(this.resting);
     this.refused.hidden = true;
-    by.closest('.knob')?.after(this.refused);
+    const knob = by.closest('.knob');
+    if (knob?.nextElementSibling !== this.refused) knob?.after(this.refused);
     this.wish = { turns, words: this.knobs.words().join('; ') };
     for (const deed of ['back', 'scenario']) this.button(deed).disabled = turns.length === 0;
     if (turns.length === 0) this.goBack();
@@ -132,8 +134,8 @@ export class TryPanel {
     this.shown = wish;
     this.mark();
     this.inPlace(() => {
-      this.part('.glance').innerHTML = answer.glance;
-      this.blocks.put(answer.blocks);
+      followWithin(this.part('.glance'), nodesOf(answer.glance));
+      this.blocks.follow(answer);
     });
     this.outcome = answer.outcome;
   }
@@ -141,14 +143,17 @@ export class TryPanel {
   /** The outcome in words, to be spoken. */
   private outcome = '';
 
-  /** What comes when the hand rests: the other blocks, the address, and the spoken outcome. */
+  /** What comes when the hand rests: the address, the spoken outcome, and the other blocks. */
   private async rest(): Promise<void> {
     const { wish } = this;
     this.keepAddress();
     this.part('.unseen').textContent = this.refused.hidden ? this.outcome : this.refused.textContent;
     if (wish !== this.shown) return;
-    const answer = await this.workers.patient.ask('rest', this.of(wish));
-    if (wish === this.wish && !('refused' in answer)) this.inPlace(() => this.blocks.add(answer));
+    const { hand, patient } = this.workers;
+    for (const asked of [hand.ask('pause', this.of(wish)), patient.ask('rest', this.of(wish))]) {
+      const answer = await asked;
+      if (wish === this.wish && !('refused' in answer)) this.inPlace(() => this.blocks.add(answer));
+    }
   }
 
   private goBack(): void {
