@@ -164,17 +164,11 @@ export function chargedTo(
   const level = Math.floor(from_V / step_V);
   const over_V = from_V - level * step_V;
   const from_C = capacitorCharge_C(capacitor, from_V);
-  let most_V = capacitorVoltage_V(
-    capacitor,
-    from_C + Math.max(0, charge_C[row + level]! + slope_F[row + level]! * over_V),
-  );
+  let most_C = from_C + Math.max(0, charge_C[row + level]! + slope_F[row + level]! * over_V);
   for (let k = level + 1; k < LEVELS; k++) {
-    const level_V = k * step_V;
-    if (level_V >= most_V) break;
-    most_V = Math.min(
-      most_V,
-      capacitorVoltage_V(capacitor, capacitorCharge_C(capacitor, level_V) + charge_C[row + k]!),
-    );
+    const level_C = capacitorCharge_C(capacitor, k * step_V);
+    if (level_C >= most_C) break;
+    most_C = Math.min(most_C, level_C + charge_C[row + k]!);
   }
-  return Math.min(most_V, highest_V);
+  return Math.min(capacitorVoltage_V(capacitor, most_C), highest_V);
 }

@@ -1,7 +1,7 @@
 import type { SpotLight } from '../spot/spotLight.ts';
 import type { SpotParams } from '../spot/spotParams.ts';
 import { type Bounds, DesignBounds } from './DesignBounds.ts';
-import { type CannotBe, DesignTrials } from './DesignTrials.ts';
+import { type CannotBe, DesignTrials, type KnownLamps } from './DesignTrials.ts';
 import { designAt, type SearchedSpace } from './designAt.ts';
 import type { Outcome } from './SizedDesign.ts';
 
@@ -29,8 +29,9 @@ export class DesignSearch {
 
   constructor({ spaces, lights }: SearchSetup) {
     const known = { of: (spot: SpotParams) => lights.get(spot)! };
+    const lamps = new Map(spaces.map(({ parts }): [object, KnownLamps] => [parts, new Map()]));
     this.of = spaces.map((space) => {
-      const trials = new DesignTrials(space, known);
+      const trials = new DesignTrials(space, known, lamps.get(space.parts));
       return { trials, bounds: new DesignBounds(trials) };
     });
   }

@@ -33,7 +33,7 @@ interface LightsOf {
 /** Lamps that are kept: a megabyte for some thirty that were run. */
 const MOST_LAMPS = 2048;
 
-/** The lamps of a space by the index of their design, and those that cannot be: whatever the weather. */
+/** The lamps that parts make, by what is left of their designs' index without the spot, and those that cannot be. */
 export type KnownLamps = Map<number, LampParams | CannotBe>;
 
 /** Runs the designs of a space in the light of their spots. */
@@ -42,7 +42,7 @@ export class DesignTrials<Space extends SearchedSpace = SearchedSpace, Lights ex
   readonly lights: Lights;
   private readonly lamps: KnownLamps;
 
-  /** in: space; lights; lamps of the same space, where some are known from other weather */
+  /** in: space; lights; lamps of the same parts, where some are known from another spot or other weather */
   constructor(space: Space, lights: Lights, lamps: KnownLamps = new Map()) {
     this.space = space;
     this.lights = lights;
@@ -56,11 +56,13 @@ export class DesignTrials<Space extends SearchedSpace = SearchedSpace, Lights ex
 
   /** The lamp of a design, as a scenario would check it. */
   lamp(design: Design): LampParams | CannotBe {
-    const known = this.lamps.get(design.index);
+    const { count, spots } = this.space;
+    const number = design.index % (count / spots.length);
+    const known = this.lamps.get(number);
     if (known !== undefined) return known;
     const made = this.lampOf(design.settled);
     // None makes room for another: designs are gone through in one order again and again.
-    if (design.index >= 0 && this.lamps.size < MOST_LAMPS) this.lamps.set(design.index, made);
+    if (design.index >= 0 && this.lamps.size < MOST_LAMPS) this.lamps.set(number, made);
     return made;
   }
 

@@ -1,3 +1,4 @@
+import { bisectRight } from 'd3-array';
 import { LitLoad } from '../lamp/loadTable.ts';
 import type { LampParams } from '../lamp/params.ts';
 
@@ -89,8 +90,7 @@ export class Discharge {
     const { seconds, light_lm_s } = this.full;
     const last = seconds.length - 1;
     const [before_lm_s, until_s] = [this.light_lm_s, this.now_s + lit_s];
-    let row = Math.floor(this.place);
-    while (row < last && seconds[row + 1]! <= until_s) row++;
+    const row = bisectRight(seconds, until_s, Math.floor(this.place) + 1) - 1;
     this.place = row < last ? row + (until_s - seconds[row]!) / (seconds[row + 1]! - seconds[row]!) : last;
     this.now_s = between(seconds, this.place);
     this.light_lm_s = between(light_lm_s, this.place);

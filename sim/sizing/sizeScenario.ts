@@ -83,7 +83,10 @@ export function spacesOf(
   const chooses = scenario.choices?.some(({ section }) => section === 'spot') === true;
   if (spot !== undefined || chooses || scenario.choices === undefined)
     return [designSpace(scenario, { ...named, ...(spot === undefined ? {} : { spot }) })];
-  return scenario.spots.map(({ name }) => designSpace(scenario, { ...named, spot: name }));
+  const spaces = scenario.spots.map(({ name }) => designSpace(scenario, { ...named, spot: name }));
+  // The lamps are the same in each: a thread makes them once.
+  const { parts } = spaces[0]!;
+  return spaces.map((space) => ({ ...space, parts }));
 }
 
 /** What so many of the recommended lamps need bought. */

@@ -5,7 +5,10 @@ import { lampSchema } from '../../sim/lamp/schema.ts';
 import { settleLamp } from '../../sim/lamp/settleLamp.ts';
 import { loadScenario } from '../../sim/scenario/loadScenario.ts';
 import { type DesignSpace, designSpace, presentDesign } from '../../sim/sizing/DesignSpace.ts';
+import { DesignTrials, type KnownLamps } from '../../sim/sizing/DesignTrials.ts';
 import { designAt } from '../../sim/sizing/designAt.ts';
+import { spacesOf } from '../../sim/sizing/sizeScenario.ts';
+import { scenarioLights } from '../../sim/trial/scenarioLights.ts';
 import { changed, load, placeOf, SOUND } from '../scenario/writeScenario.ts';
 
 const CHOICES = `choices:
@@ -71,6 +74,22 @@ it('makes each design the lamp that the scenario would settle, and says what dif
   ]);
   expect(last.section.capacitor.limiter).toMatchObject({ at_V: 2.6, slope_ohm: 0.1 });
   expect(last.section.capacitor.leakage_uA).toBe(present.section.capacitor.leakage_uA);
+});
+
+it('has the same lamps in every spot, made once for all spaces of the same parts', () => {
+  const two = changed(['lamps:\n', '  hedge: { cell_tilt_deg: 20, cell_bearing_deg: 90 }\nlamps:\n']);
+  const spaces = spacesOf(load(`${two}${CHOICES}`), {});
+  expect(spaces.map(({ count }) => count)).toEqual([224, 224]);
+  const lamps: KnownLamps = new Map();
+  for (const space of spaces) {
+    expect(space.parts).toBe(spaces[0]!.parts);
+    const trials = new DesignTrials(space, scenarioLights(space.scenario, undefined), lamps);
+    for (let index = 0; index < space.count; index += 5) {
+      const design = designAt(space, index);
+      expect(trials.lamp(design)).toEqual(trials.lampOf(design.settled));
+    }
+  }
+  expect(lamps.size).toBeLessThanOrEqual(112);
 });
 
 it('says where and why there is nothing to choose, or far too much', () => {

@@ -59,13 +59,13 @@ const DARK_NIGHTS = 150;
 export class MadeDesigns {
   private readonly spaces: readonly DesignSpace[];
   private readonly made: MadeTrials;
-  private readonly lamps: ReadonlyMap<DesignSpace, KnownLamps>;
+  private readonly lamps: ReadonlyMap<DesignSpace['parts'], KnownLamps>;
 
   /** in: spaces, of one scenario; basis. throws: as `winterMaker` */
   constructor(spaces: readonly DesignSpace[], basis: WinterBasis) {
     this.made = new MadeTrials(spaces[0]!.scenario, basis, KEPT_WINTERS);
     this.spaces = spaces.map((space) => ({ ...space, scenario: startingSo(space.scenario) }));
-    this.lamps = new Map(this.spaces.map((space) => [space, new Map()]));
+    this.lamps = new Map(this.spaces.map(({ parts }) => [parts, new Map()]));
   }
 
   run(job: MadeDesignsJob): MadeDesignsFound {
@@ -104,7 +104,7 @@ export class MadeDesigns {
   }
 
   private trialsOf(space: DesignSpace, way: WinterWay, winter: number, sample: number): SpaceTrials {
-    return new DesignTrials(space, this.made.lights.of(way, winter, sample), this.lamps.get(space));
+    return new DesignTrials(space, this.made.lights.of(way, winter, sample), this.lamps.get(space.parts));
   }
 
   private winters(
