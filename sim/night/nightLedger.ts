@@ -4,7 +4,8 @@ import type { SpotLight } from '../spot/spotLight.ts';
 import { winterOf } from '../sun/NightCalendar.ts';
 import type { Site } from '../sun/Site.ts';
 import { DIM, type NightTotals, SHORT_CAUSES, type ShortCause } from '../year/NightTotals.ts';
-import type { YearNights, YearResult } from '../year/simulateYear.ts';
+import type { YearNights } from '../year/simulateYear.ts';
+import type { YearColumns } from '../year/YearColumns.ts';
 import { mostOver, nightDays } from './nightDays.ts';
 
 export type NightOutcome = 'kept' | 'failed' | 'nothing-promised';
@@ -69,8 +70,9 @@ export interface LedgerTerms {
 const ROUNDING_S = 0.5;
 
 /** The nights of a run, with its hours or without. */
-export type LedgerYear = Pick<YearNights, 'nights' | 'firstNight' | 'joined'> &
-  Partial<Pick<YearResult, 'columns'>>;
+export interface LedgerYear extends Pick<YearNights, 'nights' | 'firstNight' | 'joined'> {
+  columns?: Pick<YearColumns, 'count'> & Partial<Pick<YearColumns, 'reachable_V'>>;
+}
 
 /**
  * The night ledger: one row a night, in the order of time.

@@ -4,7 +4,7 @@ import type { SkyPicture } from '../spot/skyPicture.ts';
 import type { CivilDay } from '../statistics/civilHours.ts';
 import type { Site } from '../sun/Site.ts';
 import { type LampMoney, lampMoney } from '../trial/lampMoney.ts';
-import type { Trial } from '../trial/Trial.ts';
+import type { JudgedTrial } from '../trial/Trial.ts';
 
 /** What the pictures and words of a trial need beside the trial: plain data, far less than a whole run. */
 export interface BlockSetting {
@@ -25,7 +25,7 @@ export interface BlockSetting {
   weatherFile: string | undefined;
   money: LampMoney;
   /** The trials of the same lamp, this one among them, for light and capacitor in other spots. */
-  beside: readonly Pick<Trial, 'spot' | 'statistics'>[];
+  beside: readonly Pick<JudgedTrial, 'spot' | 'statistics'>[];
 }
 
 /** What is taken from a run. */
@@ -33,7 +33,7 @@ interface SettingRun {
   scenario: Pick<Scenario, 'site' | 'promise' | 'currency'> & {
     lamps: readonly Pick<ScenarioLamp, 'name' | 'params' | 'section'>[];
   };
-  trials: readonly Pick<Trial, 'spot' | 'lamp' | 'statistics'>[];
+  trials: readonly Pick<JudgedTrial, 'spot' | 'lamp' | 'statistics'>[];
   weather: { options: Readonly<Record<string, string>> };
   record?: { origin: { file: string } } | undefined;
 }
@@ -41,7 +41,7 @@ interface SettingRun {
 /** The setting of a trial of a run; days, the civil dates of its record; sky, that from its spot. */
 export function blockSetting(
   { scenario, trials, weather, record }: SettingRun,
-  trial: Pick<Trial, 'lamp' | 'statistics'>,
+  trial: Pick<JudgedTrial, 'lamp' | 'statistics'>,
   days: BlockSetting['days'],
   sky: BlockSetting['sky'],
 ): BlockSetting {

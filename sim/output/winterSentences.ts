@@ -3,7 +3,7 @@ import { fixed } from '../common/csvText.ts';
 import { MONTH_NAMES } from '../common/time.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import type { MonthStatistics, WinterStatistics } from '../statistics/TrialStatistics.ts';
-import type { Trial } from '../trial/Trial.ts';
+import type { JudgedTrial } from '../trial/Trial.ts';
 import { SHORT_CAUSES } from '../year/NightTotals.ts';
 import type { BlockSetting } from './BlockSetting.ts';
 import { civilStamp } from './civilStamp.ts';
@@ -19,7 +19,7 @@ import { CAUSE_NAMES, CAUSE_WORDS, dimAndOut, dimOrOut, plural, spokenDates } fr
  * out: a sentence or two each; '' of winter and why where nothing is known
  */
 export function verdictWords(
-  trial: Trial,
+  trial: JudgedTrial,
   { site, beside }: Pick<BlockSetting, 'site' | 'beside'>,
   nameOf = (name: string) => name,
 ): Record<'headline' | 'winter' | 'why', string> {
@@ -46,7 +46,7 @@ function countedNights(winter: WinterStatistics): string {
   return `${winter.failedNights} of ${winter.nights} nights${how}`;
 }
 
-function headline(trial: Trial, worst: WinterStatistics | undefined): string {
+function headline(trial: JudgedTrial, worst: WinterStatistics | undefined): string {
   const { verdict, winters, odds } = trial.statistics;
   if (odds !== undefined) return `: ${oddsWords(odds)}${darkOnly(winters)}.`;
   const counted = worst === undefined ? '' : countedNights(worst);
@@ -81,7 +81,7 @@ function darkOnly(winters: readonly WinterStatistics[]): string {
  */
 function winterSentences(
   winter: WinterStatistics,
-  trial: Trial,
+  trial: JudgedTrial,
   civil: (ms: number) => string,
   withYear: boolean,
 ): string[] {
@@ -120,7 +120,7 @@ function winterSentences(
 }
 
 /** What snow on the lid made of the failed nights. */
-function snowSentence({ snow }: Trial): string[] {
+function snowSentence({ snow }: JudgedTrial): string[] {
   if (snow === undefined) return [];
   const { failedNights, bySnow, brushedFailedNights } = snow;
   const left = brushedFailedNights === 0 ? 'none' : String(brushedFailedNights);
@@ -129,7 +129,7 @@ function snowSentence({ snow }: Trial): string[] {
 
 function worstNightSentence(
   winter: WinterStatistics,
-  trial: Trial,
+  trial: JudgedTrial,
   civil: (ms: number) => string,
   dates: (from: string) => string,
 ): string {
@@ -159,7 +159,7 @@ function closestCall(winter: WinterStatistics, dates: (from: string) => string):
  * the spot with most light; '' where no month is known.
  */
 function lightSentence(
-  trial: Trial,
+  trial: JudgedTrial,
   beside: BlockSetting['beside'],
   southern: boolean,
   nameOf: (name: string) => string,
@@ -194,7 +194,7 @@ function lightSentence(
  *
  * in: trials; southern, whether that month is June
  */
-export function darkestLightSentence(trials: readonly Trial[], southern: boolean): string {
+export function darkestLightSentence(trials: readonly JudgedTrial[], southern: boolean): string {
   const spots = new Map<string, MonthStatistics>();
   for (const trial of trials) {
     const month = darkestMonth(trial, southern);
@@ -221,7 +221,7 @@ function wattHours(month: MonthStatistics): string {
  * The month by which spots are compared: December (June in the south); of several the one with least light on the
  * cell, and where the record holds none, the darkest month there is; undefined without a month with light measured.
  */
-function darkestMonth(trial: Trial, southern: boolean): MonthStatistics | undefined {
+function darkestMonth(trial: JudgedTrial, southern: boolean): MonthStatistics | undefined {
   const known = trial.statistics.months.filter((month) => !Number.isNaN(month.lightOnCell_Wh_m2_day));
   const solstice = known.filter((month) => month.month.endsWith(southern ? '-06' : '-12'));
   const choice = solstice.length > 0 ? solstice : known;

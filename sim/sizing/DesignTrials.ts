@@ -2,11 +2,12 @@ import { InputProblem, type ValueProblem } from '../common/InputProblem.ts';
 import { checkLamp } from '../lamp/checkLamp.ts';
 import { type LampParams, lampParams } from '../lamp/params.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
-import { brushedSpot, type SpotParams } from '../spot/spotParams.ts';
+import type { SpotParams } from '../spot/spotParams.ts';
 import { overWinters } from '../statistics/overWinters.ts';
 import { runNights, runTrial, type TrialTerms } from '../trial/runTrial.ts';
 import type { SpotLights } from '../trial/SpotLights.ts';
 import type { HourlyTrial, NightTrial } from '../trial/Trial.ts';
+import { lightAndBrushed } from '../trial/wholeTrial.ts';
 import type { Design, SpotVariant } from './Design.ts';
 import type { DesignSpace } from './DesignSpace.ts';
 import type { SearchedSpace } from './designAt.ts';
@@ -94,9 +95,7 @@ export class DesignTrials<Space extends SearchedSpace = SearchedSpace, Lights ex
 
   /** A design run whole, with hours and ledger, as `run` does. throws: InputProblem as `runTrial` */
   whole(design: Design, lamp: LampParams): HourlyTrial {
-    const light = this.light(design.spot);
-    const snowy = light.snow !== undefined && light.snow.lid_h > 0;
-    const brushed = snowy ? this.lights.of(brushedSpot(design.spot.params)) : undefined;
+    const { light, brushed } = lightAndBrushed(design.spot.params, this.lights);
     const trial = runTrial(lamp, light, this.terms(design), brushed);
     return { ...trial, flags: [...checkLamp(lamp, () => {}), ...trial.flags] };
   }

@@ -3,7 +3,7 @@ import type { Scenario } from '../scenario/Scenario.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import type { NightStatistics, TrialStatistics } from '../statistics/TrialStatistics.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
-import type { YearNights, YearResult } from '../year/simulateYear.ts';
+import type { YearNights, YearResult, YearTimes } from '../year/simulateYear.ts';
 import type { ScenarioOdds } from './OddsJobs.ts';
 
 /** The nights of one lamp in one spot under one weather record. */
@@ -16,15 +16,25 @@ export interface NightTrial {
   statistics: NightStatistics;
 }
 
+/** The same judged: by winter and by month, and what snow did. */
+export interface JudgedTrial extends NightTrial {
+  statistics: NightStatistics & Pick<TrialStatistics, 'months'>;
+  /** What snow on the lid did; only where some lay there and a night failed. */
+  snow?: SnowBlame | undefined;
+}
+
+/** A judged trial with the times of its hours, by which its nights can be drawn. */
+export interface TimedTrial extends JudgedTrial {
+  year: Omit<YearTimes, 'nights'>;
+}
+
 /** One lamp in one spot under one weather record: the unit of every result. */
-export interface Trial extends NightTrial {
+export interface Trial extends JudgedTrial {
   statistics: TrialStatistics;
   /** Sentences a maker must see: capacitor above its rated voltage, hours beyond the boost's formula, a year that does not close, ... */
   flags: string[];
   /** What single changes would do, where the promise is broken; best first. */
   changes: Change[];
-  /** What snow on the lid did; only where some lay there and a night failed. */
-  snow?: SnowBlame | undefined;
   /** The outcome over what the readings of the lamp leave open; only where it was asked for. */
   spread?: OutcomeSpread;
 }

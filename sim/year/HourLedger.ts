@@ -2,20 +2,18 @@ import { square } from '../common/numeric.ts';
 import { averageStep } from './averageStep.ts';
 import type { HourLimits } from './hourLimits.ts';
 import type { LampStepper } from './LampStepper.ts';
-import type { NightRecorder } from './NightRecorder.ts';
 import type { Sum } from './RepeatedCycle.ts';
-import { emptyYearColumns, YEAR_COLUMNS, type YearColumns } from './YearColumns.ts';
-import type { YearInput } from './YearRun.ts';
+import { HOUR_TIMES, YEAR_COLUMNS, type YearColumns } from './YearColumns.ts';
 
 /** Half the distance between Gauss's two points, as a share of the interval. */
 const GAUSS = 0.5 / Math.sqrt(3);
 /** A step less stiff than this changes slowly. */
 const SLOW = 1.8;
-/** What an hour is at, rather than what comes together in it. */
-const STATES = ['jar_degC', 'reachable_V', 'capacitorEnd_V', 'capacitorLowest_V'] as const;
-type SumName = Exclude<(typeof YEAR_COLUMNS)[number], (typeof STATES)[number]>;
+/** What an hour is at, rather than what comes together in it, and what `HourTimes` adds up. */
+const OTHERS = ['jar_degC', 'reachable_V', 'capacitorEnd_V', 'capacitorLowest_V', ...HOUR_TIMES] as const;
+type SumName = Exclude<(typeof YEAR_COLUMNS)[number], (typeof OTHERS)[number]>;
 const SUM_NAMES = YEAR_COLUMNS.filter(
-  (name): name is SumName => !(STATES as readonly string[]).includes(name),
+  (name): name is SumName => !(OTHERS as readonly string[]).includes(name),
 );
 /** The place of each sum among those of the hour. */
 const AT = Object.fromEntries(SUM_NAMES.map((name, at) => [name, at])) as Record<SumName, number>;
@@ -32,7 +30,7 @@ const HELD_HOURS = 24;
  * What moves the main branch is weighed along its charge, by Gauss's two points; what drains along time, at the mean.
  */
 export class HourLedger {
-  readonly columns: YearColumns;
+  private readonly columns: YearColumns;
   private readonly lamp: LampStepper;
   private readonly limits: HourLimits;
   private hour = 0;
@@ -60,11 +58,11 @@ export class HourLedger {
   private late_A = 0;
   private lateCell_V = 0;
 
-  constructor(lamp: LampStepper, input: YearInput, limits: HourLimits) {
+  /** in: lamp; columns, which it adds to; limits of the hours */
+  constructor(lamp: LampStepper, columns: YearColumns, limits: HourLimits) {
     this.lamp = lamp;
+    this.columns = columns;
     this.limits = limits;
-    this.columns = { ...emptyYearColumns(input.count), reachable_V: limits.reachable_V };
-    this.columns.jar_degC.set(input.jar_degC);
     this.summed = SUM_NAMES.map((name) => this.columns[name]);
   }
 
@@ -167,22 +165,6 @@ export class HourLedger {
     if (lower_V < this.lowest_V) this.lowest_V = lower_V;
     // The next look begins where it would without a ledger: the same run, bit for bit.
     lamp.curve.junction_V = junction_V;
-  }
-
-  /** Adds what the nights noted of the same step. */
-  takeLight(recorder: NightRecorder): void {
-    const { sums, row, lamp } = this;
-    if (lamp.ready) sums[row + AT.shining_s]! += lamp.step_s;
-    if (recorder.light_lm_s !== 0) sums[row + AT.light_lm_h]! += recorder.light_lm_s / 3600;
-    if (recorder.aboveRated_s !== 0) sums[row + AT.aboveRated_s]! += recorder.aboveRated_s;
-    if (recorder.promised) {
-      const { lit_s, dim_s, out_s } = recorder;
-      sums[row + AT.promised_s]! += lit_s + dim_s + out_s;
-      sums[row + AT.lit_s]! += lit_s;
-      sums[row + AT.short_s]! += dim_s + out_s;
-      sums[row + AT.dim_s]! += dim_s;
-      sums[row + AT.out_s]! += out_s;
-    }
   }
 
   /** What the cell kept is weighed at the step's two points; it counts as low where its voltage lies below the best. */

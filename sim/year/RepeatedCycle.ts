@@ -1,6 +1,6 @@
-import type { HourLedger } from './HourLedger.ts';
 import type { LampStepper } from './LampStepper.ts';
 import type { NightRecorder } from './NightRecorder.ts';
+import type { HourRecords } from './YearRun.ts';
 
 /** Something that steps are added to: a place of a column. */
 export interface Sum {
@@ -24,7 +24,7 @@ const GROWTH = 1.3;
 export class RepeatedCycle {
   private readonly lamp: LampStepper;
   private readonly recorder: NightRecorder;
-  private readonly ledger: HourLedger | undefined;
+  private readonly hours: HourRecords;
   /** At the last restart: the instant, NaN where there was none; every sum; voltages and charge. */
   private began_s = Number.NaN;
   private sums: (Sum & { value: number })[] = [];
@@ -34,10 +34,10 @@ export class RepeatedCycle {
   private main_C = 0;
   private farthest_V = FIRST_V;
 
-  constructor(lamp: LampStepper, recorder: NightRecorder, ledger: HourLedger | undefined) {
+  constructor(lamp: LampStepper, recorder: NightRecorder, hours: HourRecords) {
     this.lamp = lamp;
     this.recorder = recorder;
-    this.ledger = ledger;
+    this.hours = hours;
   }
 
   beginHour(): void {
@@ -75,7 +75,8 @@ export class RepeatedCycle {
   }
 
   private repeat(times: number): void {
-    const { lamp, recorder, ledger } = this;
+    const { lamp, recorder } = this;
+    const { ledger } = this.hours;
     const { one, two } = lamp.delayed;
     ledger?.written();
     for (const { column, at, value } of this.sums) column[at]! += times * (column[at]! - value);
@@ -86,13 +87,11 @@ export class RepeatedCycle {
   }
 
   private remember(now_s: number): void {
-    const { lamp, recorder, ledger } = this;
+    const { lamp, recorder } = this;
+    const { times, ledger } = this.hours;
     this.began_s = now_s;
-    this.sums = [...recorder.sums(), ...(ledger?.written() ?? [])].map(({ column, at }) => ({
-      column,
-      at,
-      value: column[at]!,
-    }));
+    const sums = [...recorder.sums(), ...(times?.sums() ?? []), ...(ledger?.written() ?? [])];
+    this.sums = sums.map(({ column, at }) => ({ column, at, value: column[at]! }));
     this.beyondFormula_s = recorder.beyondFormula_s;
     this.one_V = lamp.delayed.one.voltage_V;
     this.two_V = lamp.delayed.two.voltage_V;

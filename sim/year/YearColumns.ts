@@ -10,6 +10,22 @@ export const ENERGY_SINKS = [
   'led_J',
 ] as const;
 
+/** When the lamp shone, and how long of what was promised: what needs no energy to be told. */
+export const HOUR_TIMES = [
+  'promised_s',
+  'lit_s',
+  /** Promised time dim or out. */
+  'short_s',
+  /** Promised time with the LED on, below the promised light. */
+  'dim_s',
+  /** Promised time with the LED off. */
+  'out_s',
+  /** Time the LED was on, whatever its light, the pauses of flashes and the waiting for motion with it. */
+  'shining_s',
+  'light_lm_h',
+  'aboveRated_s',
+] as const;
+
 /** Names of the columns of YearColumns. */
 export const YEAR_COLUMNS = [
   'jar_degC',
@@ -27,21 +43,11 @@ export const YEAR_COLUMNS = [
   ...ENERGY_SINKS,
   'storedChange_J',
   'residual_J',
-  'promised_s',
-  'lit_s',
-  /** Promised time dim or out. */
-  'short_s',
-  /** Promised time with the LED on, below the promised light. */
-  'dim_s',
-  /** Promised time with the LED off. */
-  'out_s',
-  /** Time the LED was on, whatever its light, the pauses of flashes and the waiting for motion with it; and without them. */
-  'shining_s',
+  ...HOUR_TIMES,
+  /** Time the LED was on, without the pauses of flashes and the waiting for motion. */
   'ledOn_s',
   /** Charge through the LED. */
   'led_C',
-  'light_lm_h',
-  'aboveRated_s',
 ] as const;
 
 /** The hours of a trial, one typed column a quantity; row i is hour i of the record. */
@@ -49,8 +55,19 @@ export interface YearColumns extends Record<(typeof YEAR_COLUMNS)[number], Float
   count: number;
 }
 
+/** Those columns that need no energy. */
+export type TimeColumns = Pick<YearColumns, 'count' | (typeof HOUR_TIMES)[number]>;
+
 /** Columns for a number of hours, all zero. */
 export function emptyYearColumns(count: number): YearColumns {
-  const columns = Object.fromEntries(YEAR_COLUMNS.map((name) => [name, new Float64Array(count)]));
-  return { count, ...columns } as YearColumns;
+  return empty(YEAR_COLUMNS, count) as YearColumns;
+}
+
+/** The same of times alone. */
+export function emptyTimeColumns(count: number): TimeColumns {
+  return empty(HOUR_TIMES, count) as TimeColumns;
+}
+
+function empty(names: readonly string[], count: number) {
+  return { count, ...Object.fromEntries(names.map((name) => [name, new Float64Array(count)])) };
 }

@@ -1,6 +1,7 @@
 import { exp } from '../common/elementary/exp.ts';
 import { power } from '../common/elementary/power.ts';
 import type { HourLedger } from './HourLedger.ts';
+import type { HourTimes } from './HourTimes.ts';
 import { KINK_V, type LampStepper, LEAST_STEP_S, SHORTEST_STEP_S } from './LampStepper.ts';
 import { type NightPlan, PLAN } from './NightPlan.ts';
 import { NightRecorder } from './NightRecorder.ts';
@@ -38,6 +39,12 @@ export interface YearInput {
   leastLight_lm: number;
 }
 
+/** What a pass keeps of its hours; of its nights it keeps all anyway. */
+export interface HourRecords {
+  times?: HourTimes;
+  ledger?: HourLedger;
+}
+
 /** A circuit that no step, however short, follows: parts far from any that are built. */
 export class UnsolvedCircuit extends Error {
   /** Hour of the record, and the capacitor's voltage in it. */
@@ -64,8 +71,7 @@ type Threshold =
 
 /**
  * One pass of a lamp over a record, hour by hour, with the instants of the plan, the stop at the cut-off, the restart
- * and the kinks of the laws met inside the hours. Its nights are in `nights`, its end state that of the stepper; where a
- * ledger is given, its hours too.
+ * and the kinks of the laws met inside the hours. Its nights are in `recorder`, its end state that of the stepper.
  *
  * throws: UnsolvedCircuit where the circuit cannot be followed
  */
@@ -74,6 +80,7 @@ export class YearRun {
   readonly recorder: NightRecorder;
 
   private readonly input: YearInput;
+  private readonly times: HourTimes | undefined;
   private readonly ledger: HourLedger | undefined;
   private readonly restart_V: number;
   private readonly cutoff_V: number;
@@ -95,11 +102,13 @@ export class YearRun {
   /** How far below its boundary a boost comes back to discontinuous conduction. */
   private band_V = 0;
 
-  constructor(lamp: LampStepper, input: YearInput, ledger?: HourLedger) {
+  /** in: lamp; input; hours, what adds up what is wanted of them */
+  constructor(lamp: LampStepper, input: YearInput, hours: HourRecords = {}) {
     const { driver, load, capacitor } = lamp.lamp;
     this.lamp = lamp;
     this.input = input;
-    this.ledger = ledger;
+    this.times = hours.times;
+    this.ledger = hours.ledger;
     this.recorder = new NightRecorder(lamp, input.plan.nights, input.leastLight_lm);
     this.restart_V = driver.restart_V;
     this.cutoff_V = driver.cutoff_V;
@@ -108,7 +117,7 @@ export class YearRun {
     this.watchesAlways = driver.watchesAlways;
     this.dcmBoundary_V = load.dcmBoundary_V;
     this.latched = this.needsDusk && lamp.stopped;
-    this.cycle = new RepeatedCycle(lamp, this.recorder, ledger);
+    this.cycle = new RepeatedCycle(lamp, this.recorder, hours);
     this.tolerance_V = lamp.tolerance_V;
   }
 
@@ -157,6 +166,7 @@ export class YearRun {
     this.band_V = 0;
     this.nextStep_s = HOUR_S;
     lamp.setHour(input.hours, hour);
+    this.times?.beginHour(hour);
     this.ledger?.beginHour(hour);
   }
 
@@ -247,7 +257,7 @@ export class YearRun {
       if (step_s < left_s) this.nextStep_s = step_s * this.growth();
       this.ledger?.take();
       this.recorder.take(step_s, this.now_s);
-      this.ledger?.takeLight(this.recorder);
+      this.times?.take(lamp, this.recorder);
       lamp.accept();
       this.now_s += step_s;
       if (++this.hourSteps > FREE_STEPS) this.coarsen();

@@ -7,13 +7,14 @@ import type { SpotLight } from '../spot/spotLight.ts';
 import { keptHours } from './circuitHours.ts';
 import { type EnergyClosure, energyClosure } from './energyClosure.ts';
 import { HourLedger } from './HourLedger.ts';
+import { HourTimes } from './HourTimes.ts';
 import { hourLimits } from './hourLimits.ts';
 import { LampStepper } from './LampStepper.ts';
 import type { NightTotals } from './NightTotals.ts';
 import { keptPlan } from './planNights.ts';
 import { sensedDark } from './sensedDark.ts';
-import type { YearColumns } from './YearColumns.ts';
-import { type YearInput, YearRun } from './YearRun.ts';
+import { emptyTimeColumns, emptyYearColumns, type TimeColumns, type YearColumns } from './YearColumns.ts';
+import { type HourRecords, type YearInput, YearRun } from './YearRun.ts';
 
 /**
  * How the capacitor begins: 'cyclic' repeats a record of whole years until the capacitor at its end meets its start;
@@ -61,7 +62,12 @@ export interface YearNights {
   endCapacitor_V: number;
 }
 
-export interface YearResult extends YearNights, EnergyClosure {
+/** What a run says of its nights, and of the times of its hours. */
+export interface YearTimes extends YearNights {
+  columns: TimeColumns;
+}
+
+export interface YearResult extends YearTimes, EnergyClosure {
   columns: YearColumns;
   /** |charge in - out - stored| over all charge moved. */
   chargeResidual: number;
@@ -91,14 +97,33 @@ const DAY_S = 86_400;
 export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOptions): YearResult {
   const { stepper, input, found } = prepare(lamp, light, options);
   const limits = hourLimits(lamp, input.hours);
-  const rounds = runRounds(stepper, input, found.start, () => new HourLedger(stepper, input, limits));
-  const { columns } = rounds.ledger!;
+  const rounds = runRounds(stepper, input, found.start, () => {
+    const columns = { ...emptyYearColumns(input.count), reachable_V: limits.reachable_V };
+    columns.jar_degC.set(input.jar_degC);
+    return { columns, times: new HourTimes(columns), ledger: new HourLedger(stepper, columns, limits) };
+  });
+  const { columns } = rounds.hours;
   return {
     ...nightsOf(rounds, found, stepper),
     columns,
     chargeResidual: chargeResidual(columns, rounds.begin_C, stepper.wholeCharge_C()),
     ...energyClosure(columns),
   };
+}
+
+/**
+ * The nights of the same run and the times of its hours, without its energy: half of the time.
+ *
+ * in: lamp; light, the spot's; options
+ * throws: UnsolvedCircuit
+ */
+export function simulateTimes(lamp: LampParams, light: SpotLight, options: YearOptions): YearTimes {
+  const { stepper, input, found } = prepare(lamp, light, options);
+  const rounds = runRounds(stepper, input, found.start, () => {
+    const columns = emptyTimeColumns(input.count);
+    return { columns, times: new HourTimes(columns) };
+  });
+  return { ...nightsOf(rounds, found, stepper), columns: rounds.hours.columns };
 }
 
 /**
@@ -117,7 +142,11 @@ export function simulateNights(
   if (stretch !== undefined && typeof options.start === 'string')
     throw new Error('a stretch of nights is no cycle');
   const { stepper, input, found } = prepare(lamp, light, options, stretch);
-  return nightsOf(runRounds(stepper, input, found.start), found, stepper);
+  return nightsOf(
+    runRounds(stepper, input, found.start, () => ({})),
+    found,
+    stepper,
+  );
 }
 
 /**
@@ -166,12 +195,15 @@ function startOf(start: YearStart, { start_ms, count }: SpotLight): YearStart {
   return start === 'cyclic' && wholeYearsIn(start_ms, count) === 0 ? 'lead-in' : start;
 }
 
-/** Goes through the record, again and again where it is cyclic until its end meets its start. */
-function runRounds(
+/**
+ * Goes through the record, again and again where it is cyclic until its end meets its start.
+ * in: stepper; input; start; hoursOf, makes what each time keeps of the hours
+ */
+function runRounds<Hours extends HourRecords>(
   stepper: LampStepper,
   input: YearInput,
   start: YearStart,
-  ledgerOf: () => HourLedger | undefined = () => undefined,
+  hoursOf: () => Hours,
 ) {
   const cyclic = start === 'cyclic';
   stepper.restAt(typeof start === 'string' ? stepper.lamp.driver.cutoff_V : start.capacitor_V);
@@ -183,8 +215,8 @@ function runRounds(
     const { main_V: begin_V, delayed, stopped } = stepper;
     const [one_V, two_V] = [delayed.one.voltage_V, delayed.two.voltage_V];
     const begin_C = stepper.wholeCharge_C();
-    const ledger = ledgerOf();
-    const run = new YearRun(stepper, input, ledger);
+    const hours = hoursOf();
+    const run = new YearRun(stepper, input, hours);
     run.run();
     const gap_V = Math.max(
       Math.abs(stepper.main_V - begin_V),
@@ -194,13 +226,13 @@ function runRounds(
     const meets = gap_V <= PERIODIC_V && stepper.stopped === stopped;
     if (!cyclic || meets || passes >= MOST_PASSES) {
       const periodicityError_V = cyclic ? stepper.main_V - begin_V : Number.NaN;
-      return { run, ledger, passes, begin_V, begin_C, periodicityError_V };
+      return { run, hours, passes, begin_V, begin_C, periodicityError_V };
     }
   }
 }
 
 function nightsOf(
-  { run, passes, begin_V, periodicityError_V }: ReturnType<typeof runRounds>,
+  { run, passes, begin_V, periodicityError_V }: ReturnType<typeof runRounds<HourRecords>>,
   found: Pick<YearNights, 'firstNight' | 'joined' | 'start'>,
   stepper: LampStepper,
 ): YearNights {

@@ -206,13 +206,15 @@ async function sayPageLoad(of: string, file: string): Promise<void> {
   row(`report.html of ${of}`, `${digits(statSync(file).size / 1000)} kB`);
   const times = await pageLoad(file);
   row('loaded from disk in a browser', times === undefined ? 'no browser here' : ms(times));
-  const redraw = await liveRedraw(file, SLOWED);
-  if (redraw === undefined) return;
-  const { whole, worker } = redraw;
-  const all = whole.median + (SLOWED - 1) * worker.median;
-  row(`from a turned value to the chart, page ${SLOWED} x slowed`, ms(whole));
-  row('  of which the worker, at full speed', ms(worker));
-  row(`  all of it were the worker ${SLOWED} x slowed too`, `${digits(all)} ms`);
+  for (const hand of ['evenly', 'to and fro'] as const) {
+    const redraw = await liveRedraw(file, SLOWED, hand);
+    if (redraw === undefined) return;
+    const { whole, worker } = redraw;
+    const all = whole.median + (SLOWED - 1) * worker.median;
+    row(`from a value turned ${hand} to the chart, page ${SLOWED} x slowed`, ms(whole));
+    row('  of which the worker, at full speed', ms(worker));
+    row(`  all of it were the worker ${SLOWED} x slowed too`, `${digits(all)} ms`);
+  }
 }
 
 await import('./liveBench.ts');

@@ -2,6 +2,9 @@
 import { browserPath, openFile, startBrowser } from '../browser/browser.ts';
 import type { Times } from './timesOf.ts';
 
+/** How a hand turns: to the next value each time, or to any. */
+export type Hand = 'evenly' | 'to and fro';
+
 /** How long a page takes from a turned value until its night chart is painted again, milliseconds. */
 interface Redraw {
   /** All of it, the page's own thread slowed down as asked. */
@@ -13,15 +16,15 @@ interface Redraw {
 const TURNS = 40;
 const WARM = 10;
 
-/** Turns the first slider of a page's first trial to and fro; undefined where there is no browser. */
-export async function liveRedraw(file: string, slowed: number): Promise<Redraw | undefined> {
+/** Turns the first slider of a page's first trial; undefined where there is no browser. */
+export async function liveRedraw(file: string, slowed: number, hand: Hand): Promise<Redraw | undefined> {
   const executable = browserPath();
   if (executable === undefined) return undefined;
   const browser = await startBrowser(executable);
   const { page } = await openFile(browser, file, {}, '#trial-1');
   const tools = await page.context().newCDPSession(page);
   await tools.send('Emulation.setCPUThrottlingRate', { rate: slowed });
-  const times = await page.evaluate(turned, TURNS + WARM);
+  const times = await page.evaluate(turned, [TURNS + WARM, hand === 'evenly'] as const);
   await browser.close();
   const sorted = (values: number[]) => {
     const late = values.slice(WARM).sort((a, b) => a - b);
@@ -34,7 +37,7 @@ export async function liveRedraw(file: string, slowed: number): Promise<Redraw |
 }
 
 /** In the page. out: of each turn the whole time, and from the question to the worker's answer */
-async function turned(count: number): Promise<number[][]> {
+async function turned([count, evenly]: readonly [number, boolean]): Promise<number[][]> {
   const slider = document.querySelector<HTMLInputElement>('.try input')!;
   // Says what is drawn, at the moment at which it is; the chart may look as before.
   const banner = document.querySelector('.tried')!;
@@ -46,20 +49,21 @@ async function turned(count: number): Promise<number[][]> {
   let asked = 0;
   let answered = 0;
   Worker.prototype.postMessage = function (this: Worker, ...words: unknown[]) {
-    asked = performance.now();
-    this.addEventListener(
-      'message',
-      // The page's own listener may have drawn before this one is called.
-      ({ timeStamp }) => {
-        answered = timeStamp;
-      },
-      { once: true },
-    );
+    const [{ number }] = words as [{ number: number }];
+    // The first question of a turn is the turn's own; the next may be about what comes after it.
+    if (Number.isNaN(asked)) {
+      asked = performance.now();
+      this.addEventListener('message', ({ data, timeStamp }) => {
+        // The page's own listener may have drawn before this one is called.
+        if (data.number === number) answered = timeStamp;
+      });
+    }
     return Reflect.apply(post, this, words);
   };
   const times: number[][] = [];
   for (let k = 0; k < count; k++) {
     const from = performance.now();
+    asked = Number.NaN;
     const drawn = new Promise<void>((resolve) => {
       const seen = new MutationObserver(() => {
         seen.disconnect();
@@ -67,10 +71,14 @@ async function turned(count: number): Promise<number[][]> {
       });
       seen.observe(banner, { childList: true });
     });
-    slider.value = String(places[k % places.length]);
+    // Parts of the whole that never lie as far apart as the last two.
+    const place = evenly ? k % places.length : Math.floor(((k * 0.618034) % 1) * places.length);
+    slider.value = String(places[place]);
     slider.dispatchEvent(new Event('input', { bubbles: true }));
     await drawn;
     times.push([performance.now() - from, answered - asked]);
+    // A key that is held turns some thirty times a second.
+    await new Promise((resolve) => setTimeout(resolve, 33));
   }
   return times;
 }

@@ -157,6 +157,28 @@ function liveInBrowser(executable: string): void {
     await page.context().close();
   });
 
+  test('make ahead what a hand comes to if it goes on as it went', async () => {
+    const { page } = await open('#trial-3');
+    await page.locator('#trial-3 .try:visible').waitFor();
+    await page.evaluate(() => {
+      const post = Worker.prototype.postMessage;
+      document.body.dataset.asked = '';
+      Worker.prototype.postMessage = function (this: Worker, ...words: unknown[]) {
+        const { ask } = words[0] as { ask?: { kind: string; tried: { turns: { value: number }[] } } };
+        if (ask?.kind === 'hand') document.body.dataset.asked += ` ${ask.tried.turns.at(0)?.value}`;
+        return Reflect.apply(post, this, words);
+      };
+    });
+    await page.locator('#trial-3 [data-key="capacitor.capacitance_F"]').focus();
+    for (const value of [390, 470]) {
+      await page.keyboard.press('ArrowRight');
+      await page.locator('#trial-3 .tried', { hasText: `${value} F instead of 360 F` }).waitFor();
+      await settled(page, 3);
+    }
+    expect(await page.evaluate(() => document.body.dataset.asked)).toMatch(/ 390 470 470 560$/);
+    await page.context().close();
+  });
+
   test('follow a finger that draws a slider along, and end where it ends', async () => {
     const { page } = await open('#trial-1');
     const slider = page.locator('#trial-1 [data-key="capacitor.capacitance_F"]');
@@ -288,10 +310,10 @@ function blocksOf(page: Page, place: number): Promise<{ block: string; markup: s
         worker.onmessage = ({ data }) => resolve(data.answer);
         worker.postMessage({ number: 1, ask: { kind, tried: { place, turns: [] } } });
       });
-    const hand: { blocks: { block: string; markup: string }[] } = await ask('hand');
+    const hand: { answer: string } = await ask('hand');
     const pause: { block: string; markup: string }[] = await ask('pause');
     const rest: { block: string; markup: string }[] = await ask('rest');
     worker.terminate();
-    return [...hand.blocks, ...pause, ...rest];
+    return [{ block: 'answer', markup: hand.answer }, ...pause, ...rest];
   }, place);
 }

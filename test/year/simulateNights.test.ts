@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { NightTotals } from '../../sim/year/NightTotals.ts';
-import { simulateNights, simulateYear, type YearOptions } from '../../sim/year/simulateYear.ts';
+import {
+  simulateNights,
+  simulateTimes,
+  simulateYear,
+  type YearOptions,
+} from '../../sim/year/simulateYear.ts';
+import { HOUR_TIMES } from '../../sim/year/YearColumns.ts';
 import { makeLamp } from '../lamp/makeLamp.ts';
 import { libraryLamp, sineDay } from './days.ts';
 import { DEMO, demoLight } from './demoStretch.ts';
@@ -21,7 +27,7 @@ function numbers(nights: NightTotals, first = 0, end = nights.count): number[] {
   return [...columns, ...nights.shortBy_s].flatMap((column) => [...column.slice(first, end)]);
 }
 
-describe('simulateNights', () => {
+describe('simulateNights, and simulateTimes', () => {
   it.each(OUTSIDE_CASES)('gives the nights of simulateYear bit for bit: $name', ({ trips }) => {
     for (const { lamp, light, options } of trips(4)) {
       const year = simulateYear(lamp, light, options);
@@ -29,6 +35,9 @@ describe('simulateNights', () => {
       expect(numbers(lean.nights)).toEqual(numbers(year.nights));
       const { columns, chargeResidual, energyResidual, worstHour, nights, ...said } = year;
       expect(lean).toEqual({ ...said, nights: lean.nights });
+      const timed = simulateTimes(lamp, light, options);
+      expect(numbers(timed.nights)).toEqual(numbers(year.nights));
+      for (const name of HOUR_TIMES) expect(timed.columns[name], name).toEqual(columns[name]);
     }
   });
 

@@ -4,7 +4,7 @@ import type { NightRow } from '../../night/nightLedger.ts';
 import { nightSpans, type SpanKind } from '../../night/nightSpans.ts';
 import { inSeason } from '../../statistics/winterStatistics.ts';
 import type { Site } from '../../sun/Site.ts';
-import type { HourlyTrial } from '../../trial/Trial.ts';
+import type { TimedTrial } from '../../trial/Trial.ts';
 import { NIGHT_COLUMNS } from '../columns.ts';
 import { CAUSE_WORDS } from '../words.ts';
 import { type ChartColumn, numbers, texts } from './chart.ts';
@@ -25,7 +25,7 @@ export interface NightColumn {
  * in: trial; winter, its name; site
  * out: a column a night
  */
-export function nightColumns(trial: HourlyTrial, winter: string, site: Site): NightColumn[] {
+export function nightColumns(trial: TimedTrial, winter: string, site: Site): NightColumn[] {
   const { light, year, nights } = trial;
   const offset_min = civilOffset(site.timeZone);
   const columns: (NightColumn & { night: string })[] = [];

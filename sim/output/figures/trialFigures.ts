@@ -8,7 +8,8 @@ import { overWinters } from '../../statistics/overWinters.ts';
 import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import type { WinterOdds } from '../../statistics/WinterOdds.ts';
 import { inSeason } from '../../statistics/winterStatistics.ts';
-import type { HourlyTrial } from '../../trial/Trial.ts';
+import type { Site } from '../../sun/Site.ts';
+import type { HourlyTrial, TimedTrial } from '../../trial/Trial.ts';
 import type { BlockSetting } from '../BlockSetting.ts';
 import { oddsWords } from '../oddsWords.ts';
 import { capital, dimAndOut, dimOrOut, plural, spokenDates } from '../words.ts';
@@ -53,7 +54,7 @@ export type TrialFigures = Readonly<Record<TrialFigure, () => Figure | undefined
 export function trialFigures(id: string, trial: HourlyTrial, setting: BlockSetting): TrialFigures {
   const { days, sky, site, promise, currency, lamp } = setting;
   const { worst, winter, nights: rows } = worstWinter(trial, site.latitude_deg);
-  const name = `${isolated(trial.lamp)} on ${isolated(trial.spot)}`;
+  const name = nameOf(trial);
   const months = new Set(rows.map((row) => row.night.slice(0, 7)));
   const dated = <Month extends { month: string }>(all: Month[]) =>
     inSeason(
@@ -68,10 +69,7 @@ export function trialFigures(id: string, trial: HourlyTrial, setting: BlockSetti
     winters: () => odds && wintersChart(id, name, trial.nights, winters, southern, wintersSummary(odds)),
     'winter-counts': () =>
       odds && winterCountsChart(id, name, overWinters(winters).winters, odds, `${capital(oddsWords(odds))}.`),
-    nights: () => {
-      const columns = nightColumns(trial, winter, site);
-      return columns.length === 0 ? undefined : nightChart(id, name, columns, say.nights);
-    },
+    nights: () => nightFigure(id, trial, site),
     changes: () =>
       trial.changes.length === 0
         ? undefined
@@ -100,6 +98,23 @@ export function trialFigures(id: string, trial: HourlyTrial, setting: BlockSetti
   };
 }
 
+/**
+ * The picture of the nights of a trial's worst winter; undefined where there are none.
+ *
+ * in: id, the trial's own; trial; site
+ */
+export function nightFigure(id: string, trial: TimedTrial, site: Site): Figure | undefined {
+  const { worst, winter } = worstWinter(trial, site.latitude_deg);
+  const columns = nightColumns(trial, winter, site);
+  if (columns.length === 0) return undefined;
+  const summary = nightsSummary(worst, trial.statistics.winters.length > 1);
+  return nightChart(id, nameOf(trial), columns, summary);
+}
+
+function nameOf({ lamp, spot }: Pick<TimedTrial, 'lamp' | 'spot'>): string {
+  return `${isolated(lamp)} on ${isolated(spot)}`;
+}
+
 const J_PER_WH = 3600;
 
 /**
@@ -112,13 +127,12 @@ function summaries(
   trial: HourlyTrial,
   worst: WinterStatistics | undefined,
   promise: PromiseSection,
-): Record<'nights' | 'changes' | 'capacitor' | 'fortnight' | 'brightness' | 'energy', string> {
+): Record<'changes' | 'capacitor' | 'fortnight' | 'brightness' | 'energy', string> {
   const { energy } = trial.statistics;
   const wh = (joule: number) => `${fixed(joule / J_PER_WH, 1)} Wh`;
   const best = trial.changes[0];
   const fortnight = worst?.darkestFortnight;
   return {
-    nights: nightsSummary(worst, trial.statistics.winters.length > 1),
     changes:
       best === undefined
         ? ''

@@ -3,7 +3,7 @@ import { overWinters } from '../../statistics/overWinters.ts';
 import type { WinterStatistics } from '../../statistics/TrialStatistics.ts';
 import type { WinterOdds } from '../../statistics/WinterOdds.ts';
 import type { LampMoney } from '../../trial/lampMoney.ts';
-import type { Trial } from '../../trial/Trial.ts';
+import type { JudgedTrial } from '../../trial/Trial.ts';
 import type { BlockSetting } from '../BlockSetting.ts';
 import { isolated, wordsMarkup } from '../figures/element.ts';
 import { nightCount, ofHundred, surety } from '../oddsWords.ts';
@@ -18,7 +18,7 @@ import { nameMarkup, paragraphMarkup } from './tableMarkup.ts';
  * in: id, the trial's own; trial; setting
  * out: markup
  */
-export function answerBlock(id: string, trial: Trial, setting: BlockSetting): string {
+export function answerBlock(id: string, trial: JudgedTrial, setting: BlockSetting): string {
   const { winters, odds } = trial.statistics;
   const { worst } = overWinters(winters);
   const title = `${nameMarkup(trial.lamp)} on ${nameMarkup(trial.spot)}`;

@@ -4,8 +4,8 @@ import { type SpotParams, spotParams } from '../../spot/spotParams.ts';
 import { changes } from '../changes.ts';
 import type { TrialTerms } from '../runTrial.ts';
 import { SpotLights } from '../SpotLights.ts';
-import type { Change, HourlyTrial } from '../Trial.ts';
-import { wholeTrial } from '../wholeTrial.ts';
+import type { Change, HourlyTrial, TimedTrial } from '../Trial.ts';
+import { timedTrial, wholeTrial } from '../wholeTrial.ts';
 import type { Knobs, LiveRun, LiveSpot, Refused, Turn } from './LiveRun.ts';
 import { type TurnedTrial, trialKnobs, turnedTrial } from './turnedTrial.ts';
 import { unlessRefused } from './unlessRefused.ts';
@@ -15,10 +15,14 @@ const MOST_LIGHTS = 24;
 /** Trials that are kept: of a year 2.5 MB each. */
 const MOST_TRIALS = 8;
 
-/** A trial as it was run. */
-interface RanTrial {
+/** What a trial takes. */
+interface Grounds {
   turned: TurnedTrial;
   terms: TrialTerms;
+}
+
+/** A trial as it was run. */
+interface RanTrial extends Grounds {
   trial: HourlyTrial;
 }
 
@@ -30,6 +34,7 @@ export class LiveTrials {
   private readonly run: LiveRun;
   private readonly lights: SpotLights;
   private readonly recent = new Kept<RanTrial>(MOST_TRIALS);
+  private readonly recentGrounds = new Kept<Grounds>(MOST_TRIALS);
 
   constructor(run: LiveRun) {
     this.run = run;
@@ -43,12 +48,17 @@ export class LiveTrials {
 
   /** What a trial rests on, with some values turned. */
   turned(spot: string, lamp: string, turns: readonly Turn[] = []): TurnedTrial | Refused {
-    return unlessRefused(() => turnedTrial(this.run, { spot, lamp, turns }));
+    return unlessRefused(() => this.grounds(spot, lamp, turns).turned);
   }
 
   /** A trial, without what single changes would do. */
   trial(spot: string, lamp: string, turns: readonly Turn[] = []): HourlyTrial | Refused {
     return unlessRefused(() => this.ran(spot, lamp, turns).trial);
+  }
+
+  /** What of the same trial follows a hand: its nights and the times of its hours. */
+  timed(spot: string, lamp: string, turns: readonly Turn[] = []): TimedTrial | Refused {
+    return unlessRefused(() => timedTrial(this.trialOf(this.grounds(spot, lamp, turns))));
   }
 
   /** What single changes would do to it, best first; none where it keeps its promise. */
@@ -63,17 +73,22 @@ export class LiveTrials {
   }
 
   private ran(spot: string, lamp: string, turns: readonly Turn[]): RanTrial {
-    return this.recent.of([spot, lamp, turns], () => this.runOf(spot, lamp, turns));
+    return this.recent.of([spot, lamp, turns], () => {
+      const grounds = this.grounds(spot, lamp, turns);
+      return { ...grounds, trial: wholeTrial(this.trialOf(grounds)) };
+    });
   }
 
-  private runOf(spot: string, lamp: string, turns: readonly Turn[]): RanTrial {
-    const turned = turnedTrial(this.run, { spot, lamp, turns });
-    const { site, start, seed } = this.run;
-    const { stated, lamp: made, spot: params } = turned;
-    const terms = { spot, lamp, site, promise: stated.promise, start, seed };
-    const ground = { section: stated.spot, params };
-    const trial = wholeTrial({ lamp: made, spot: ground, lights: this.lights, terms });
-    return { turned, terms, trial };
+  private grounds(spot: string, lamp: string, turns: readonly Turn[]): Grounds {
+    return this.recentGrounds.of([spot, lamp, turns], () => {
+      const turned = turnedTrial(this.run, { spot, lamp, turns });
+      const { site, start, seed } = this.run;
+      return { turned, terms: { spot, lamp, site, promise: turned.stated.promise, start, seed } };
+    });
+  }
+
+  private trialOf({ turned: { stated, lamp, spot: params }, terms }: Grounds) {
+    return { lamp, spot: { section: stated.spot, params }, lights: this.lights, terms };
   }
 }
 

@@ -1,3 +1,4 @@
+import { Kept } from '../../../common/Kept.ts';
 import type { SpotPlace } from '../../../spot/SpotPlace.ts';
 import { type SkyPicture, skyPicture } from '../../../spot/skyPicture.ts';
 import { civilHours } from '../../../statistics/civilHours.ts';
@@ -5,9 +6,10 @@ import type { LiveRun, Refused } from '../../../trial/live/LiveRun.ts';
 import { LiveTrials } from '../../../trial/live/LiveTrials.ts';
 import { turnedScenario } from '../../../trial/live/turnedScenario.ts';
 import { hasSurroundings } from '../../../trial/spotSkies.ts';
-import type { HourlyTrial } from '../../../trial/Trial.ts';
+import type { HourlyTrial, JudgedTrial } from '../../../trial/Trial.ts';
 import { type BlockSetting, blockSetting } from '../../BlockSetting.ts';
-import { trialFigures } from '../../figures/trialFigures.ts';
+import { nightFigure } from '../../figures/trialFigures.ts';
+import { answerBlock } from '../answerBlock.ts';
 import { closerHours } from '../closerHours.ts';
 import { figureSight } from '../figurePart.ts';
 import { TRIAL_BLOCKS, type TrialBlock, trialBlocks } from '../trialBlocks.ts';
@@ -15,19 +17,22 @@ import { trialPart } from '../trialPart.ts';
 import type { Answers, Tried } from './asks.ts';
 import { glance } from './glance.ts';
 
-/** Blocks that follow the hand. */
-const AT_HAND: readonly TrialBlock[] = ['answer', 'notes'];
+/** The block that follows the hand. */
+const AT_HAND = 'answer' satisfies TrialBlock;
 /** Those that come first when it pauses. */
-const AT_PAUSE: readonly TrialBlock[] = ['nights', 'energy'];
+const AT_PAUSE: readonly TrialBlock[] = ['notes', 'nights', 'energy'];
 /** Those that come when it rests. */
-const AT_REST = TRIAL_BLOCKS.filter((block) => !AT_HAND.includes(block) && !AT_PAUSE.includes(block));
+const AT_REST = TRIAL_BLOCKS.filter((block) => block !== AT_HAND && !AT_PAUSE.includes(block));
+
+/** Answers to the hand that are kept, since they may be made ahead of it: 45 kB each. */
+const MOST_AT_HAND = 8;
 
 /** What a lamp's name bears wherever a tried one is named. */
 const TRIED = '(tried, not the file’s)';
 
 /** A trial as it was run, and what its blocks need beside it. */
-interface Made {
-  trial: HourlyTrial;
+interface Made<Ran = HourlyTrial> {
+  trial: Ran;
   setting: BlockSetting;
 }
 
@@ -36,9 +41,10 @@ export class LiveSession {
   private readonly run: LiveRun;
   private readonly trials: LiveTrials;
   private readonly skies = new WeakMap<SpotPlace, SkyPicture | undefined>();
+  private readonly atHand = new Kept<Answers['hand'] | Refused>(MOST_AT_HAND);
   private days: BlockSetting['days'] | undefined;
   private readonly answers: { [Kind in keyof Answers]: (tried: Tried) => Answers[Kind] | Refused } = {
-    hand: (tried) => this.hand(tried),
+    hand: (tried) => this.atHand.of([tried], () => this.hand(tried)),
     pause: (tried) => this.pause(tried),
     rest: (tried) => this.rest(tried),
     part: (tried) => this.part(tried),
@@ -57,12 +63,17 @@ export class LiveSession {
   }
 
   private hand(tried: Tried): Answers['hand'] | Refused {
-    const made = this.made(tried);
+    const { spot, lamp } = this.names(tried.place);
+    const made = this.inSetting(tried, this.trials.timed(spot, lamp, tried.turns));
     if ('refused' in made) return made;
-    const { words, markup } = glance(made.trial, this.run.site.latitude_deg);
-    const figures = trialFigures(idOf(tried), made.trial, made.setting);
-    const nights = figureSight(figures.nights());
-    return { blocks: blocksOf(tried, made, AT_HAND), nights, glance: markup, outcome: words };
+    const { trial, setting } = made;
+    const { words, markup } = glance(trial, setting.site.latitude_deg);
+    return {
+      answer: answerBlock(idOf(tried), trial, setting),
+      nights: figureSight(nightFigure(idOf(tried), trial, setting.site)),
+      glance: markup,
+      outcome: words,
+    };
   }
 
   private pause(tried: Tried): Answers['pause'] | Refused {
@@ -113,10 +124,18 @@ export class LiveSession {
 
   private made(tried: Tried, others: readonly HourlyTrial[] = []): Made | Refused {
     const { spot, lamp } = this.names(tried.place);
+    return this.inSetting(tried, this.trials.trial(spot, lamp, tried.turns), others);
+  }
+
+  private inSetting<Ran extends JudgedTrial>(
+    tried: Tried,
+    trial: Ran | Refused,
+    others: readonly HourlyTrial[] = [],
+  ): Made<Ran> | Refused {
+    if ('refused' in trial) return trial;
+    const { spot, lamp } = this.names(tried.place);
     const turned = this.trials.turned(spot, lamp, tried.turns);
     if ('refused' in turned) return turned;
-    const trial = this.trials.trial(spot, lamp, tried.turns);
-    if ('refused' in trial) return trial;
     const { light } = trial;
     const {
       stated,

@@ -15,11 +15,11 @@ export type Blocks = readonly { block: TrialBlock; markup: string }[];
 /** What a worker answers, by what the page asks of it. */
 export interface Answers {
   /**
-   * What follows the hand: some blocks, the picture of the nights without its data, the outcome at a glance for the
-   * panel, and in words to be spoken.
+   * What follows the hand: the answer's block, the picture of the nights without its data, the outcome at a glance for
+   * the panel, and in words to be spoken.
    */
-  hand: { blocks: Blocks; nights: string; glance: string; outcome: string };
-  /** What a pause of the hand has time for: the nights with their data, where the energy went. */
+  hand: { answer: string; nights: string; glance: string; outcome: string };
+  /** What a pause of the hand has time for: what must be noted, the nights with their data, where the energy went. */
   pause: Blocks;
   /** The other blocks, and what would mend the trial. */
   rest: Blocks;

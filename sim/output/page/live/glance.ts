@@ -1,4 +1,4 @@
-import type { HourlyTrial } from '../../../trial/Trial.ts';
+import type { JudgedTrial } from '../../../trial/Trial.ts';
 import { nightStrip } from '../../figures/nightStrip.ts';
 import { worstWinter } from '../../figures/worstWinter.ts';
 import { dimOrOut } from '../../words.ts';
@@ -10,7 +10,7 @@ import { VERDICT_SIGNS } from '../verdictSigns.ts';
  *
  * in: trial; latitude_deg, of the site, north positive
  */
-export function glance(trial: HourlyTrial, latitude_deg: number): { words: string; markup: string } {
+export function glance(trial: JudgedTrial, latitude_deg: number): { words: string; markup: string } {
   const { worst, nights } = worstWinter(trial, latitude_deg);
   const verdict = VERDICT_SIGNS[trial.statistics.verdict];
   const how = worst === undefined || worst.failedNights === 0 ? '' : `, ${dimOrOut(worst)}`;

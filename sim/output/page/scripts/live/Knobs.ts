@@ -14,24 +14,39 @@ interface Turned {
   steps: TurnValue[];
   /** What the file says. */
   file: TurnValue;
+  /** Where it stood when it was last said, and what had moved it there. */
+  said: number;
+  moved: number;
 }
 
 /** The controls of a panel. */
 export class Knobs {
   private readonly all: readonly Turned[];
+  /** The one that was turned last. */
+  private last: Turned | undefined;
 
   constructor(panel: HTMLElement) {
     this.all = [...panel.querySelectorAll<Control>('[data-steps]')].map((control) => {
       const { owner, key = '', unit = '', steps: text = '', place } = control.dataset;
       const steps: TurnValue[] = JSON.parse(text);
       const label = control.labels![0]!.textContent;
-      return { control, label, of: owner as Turn['of'], key, unit, steps, file: steps[Number(place)]! };
+      const file = steps[Number(place)]!;
+      const said = Number(control.value);
+      return { control, label, of: owner as Turn['of'], key, unit, steps, file, said, moved: 0 };
     });
   }
 
   /** What stands elsewhere than in the file. */
   turns(): Turn[] {
-    return this.all.filter(isTurned).map((knob) => ({ key: knob.key, of: knob.of, value: turnedTo(knob) }));
+    return turnsOf(this.all.map((knob) => [knob, turnedTo(knob)]));
+  }
+
+  /** The same with the last control turned on as far again; undefined where it comes to its end. */
+  ahead(): Turn[] | undefined {
+    const { last } = this;
+    const value = last?.steps[last.said + last.moved];
+    if (value === undefined) return undefined;
+    return turnsOf(this.all.map((knob) => [knob, knob === last ? value : turnedTo(knob)]));
   }
 
   /** The same in words, 'capacitance 500 F instead of 360 F'. */
@@ -73,6 +88,12 @@ export class Knobs {
   /** Each control says its value, and whether it is the file's. */
   say(): void {
     for (const knob of this.all) {
+      const place = Number(knob.control.value);
+      if (place !== knob.said) {
+        knob.moved = place - knob.said;
+        knob.said = place;
+        this.last = knob;
+      }
       const words = properSigns(knobWords(knob, turnedTo(knob)));
       const turned = isTurned(knob);
       knob.control.closest('.knob')!.classList.toggle('turned', turned);
@@ -86,6 +107,13 @@ export class Knobs {
       knob.control.parentElement!.querySelector('output')!.textContent = words;
     }
   }
+}
+
+/** in: controls and the values they are to have */
+function turnsOf(all: readonly (readonly [Turned, TurnValue])[]): Turn[] {
+  return all
+    .filter(([{ file }, value]) => value !== file)
+    .map(([{ of, key }, value]) => ({ key, of, value }));
 }
 
 function turnedTo({ control, steps }: Turned): TurnValue {

@@ -16,20 +16,18 @@ export class TriedBlocks {
   }
 
   /** Shows what follows the hand, after the values were turned; all else waits for its own. */
-  follow({ blocks, nights }: Answers['hand']): void {
-    const fresh = markupOf(blocks);
+  follow({ answer, nights }: Answers['hand']): void {
     for (const place of this.places()) {
-      const markup = fresh.get(place.dataset.block);
-      if (markup !== undefined) this.followBlock(place, markup);
-      else if (place.dataset.block === 'nights' && this.followPicture(place, nights))
-        mark(place, 'waiting', 'data');
+      const { block } = place.dataset;
+      if (block === 'answer') this.followBlock(place, answer);
+      else if (block === 'nights' && this.followPicture(place, nights)) mark(place, 'waiting', 'data');
       else mark(place, 'waiting', '');
     }
   }
 
   /** Puts blocks in that waited. */
   add(blocks: Blocks): void {
-    const fresh = markupOf(blocks);
+    const fresh = new Map<string | undefined, string>(blocks.map(({ block, markup }) => [block, markup]));
     for (const place of this.places()) {
       const markup = fresh.get(place.dataset.block);
       if (markup === undefined) continue;
@@ -84,10 +82,6 @@ export class TriedBlocks {
   private places(): HTMLElement[] {
     return [...this.section.querySelectorAll<HTMLElement>(':scope [data-block]')];
   }
-}
-
-function markupOf(blocks: Blocks): Map<string | undefined, string> {
-  return new Map(blocks.map(({ block, markup }) => [block, markup]));
 }
 
 /** Marks a block, unless it is marked so: the style of all within it would be made anew. */

@@ -108,12 +108,19 @@ export class TryPanel {
     for (let next = this.askNewest(); next !== undefined; ) {
       const { wish } = next;
       const answer = await next.answer;
-      // The worker is at the next one while this one is drawn.
+      // The worker is at the next one while this one is drawn, or at what the next one may be.
       next = this.askNewest();
+      if (next === undefined) this.goAhead();
       if (this.wish.turns.length > 0) this.show(wish, answer);
     }
     this.following = false;
     if (this.wish.turns.length > 0) this.resting = setTimeout(() => this.rest(), REST_MS);
+  }
+
+  /** Has the worker make what the hand comes to if it goes on as it went; it keeps that. */
+  private goAhead(): void {
+    const turns = this.knobs.ahead();
+    if (turns !== undefined) void this.workers.hand.ask('hand', { place: placeOf(this.section), turns });
   }
 
   private askNewest() {
@@ -132,8 +139,8 @@ export class TryPanel {
       return;
     }
     this.shown = wish;
-    this.mark();
     this.inPlace(() => {
+      this.mark();
       followWithin(this.part('.glance'), nodesOf(answer.glance));
       this.blocks.follow(answer);
     });
@@ -158,8 +165,8 @@ export class TryPanel {
 
   private goBack(): void {
     this.asked = this.shown = this.wish;
-    this.mark();
     this.inPlace(() => {
+      this.mark();
       this.part('.glance').innerHTML = this.glance;
       this.blocks.restore();
     });
