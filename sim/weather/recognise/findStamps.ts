@@ -2,9 +2,9 @@ import { extent, median, mode, pairs, sum } from 'd3-array';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
 import { type StampPart, stampReader } from '../../tables/stampReader.ts';
-import { namedColumn } from './chooseColumns.ts';
 import { type Doubt, headingPlace, type StampReading } from './DetectedFormat.ts';
 import type { SplitSample } from './detectDialect.ts';
+import { namedColumn } from './namedColumn.ts';
 import { type StampCandidate, stampCandidates } from './stampCandidates.ts';
 import { normaliseHeading } from './words.ts';
 

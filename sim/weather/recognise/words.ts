@@ -208,6 +208,9 @@ function flat(text: string): string {
     .replace(/ *\/ *\/* */g, '/');
 }
 
+/** Claims whose words are this near are settled by their numbers or not at all. */
+export const NEAR_STRENGTH = 15;
+
 /** What the words of a column say it holds. */
 export interface Claim {
   quantity: QuantityName;
