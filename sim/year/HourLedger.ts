@@ -1,12 +1,10 @@
-import { square } from '../common/numeric.ts';
 import { averageStep } from './averageStep.ts';
+import { CellEnergy } from './CellEnergy.ts';
 import type { HourLimits } from './hourLimits.ts';
 import type { LampStepper } from './LampStepper.ts';
 import type { Sum } from './RepeatedCycle.ts';
 import { HOUR_TIMES, YEAR_COLUMNS, type YearColumns } from './YearColumns.ts';
 
-/** Half the distance between Gauss's two points, as a share of the interval. */
-const GAUSS = 0.5 / Math.sqrt(3);
 /** A step less stiff than this changes slowly. */
 const SLOW = 1.8;
 /** What an hour is at, rather than what comes together in it, and what `HourTimes` adds up. */
@@ -46,21 +44,13 @@ export class HourLedger {
   private row = 0;
   private lowest_V = 0;
   /** Of the step that is being taken. */
-  private cell_J = 0;
-  private diode_J = 0;
   private load_C = 0;
-  private resistance_J = 0;
-  private cellAt_V = 0;
-  private diodeAt_V = 0;
-  /** Current and voltage of the cell at two points of the step. */
-  private early_A = 0;
-  private earlyCell_V = 0;
-  private late_A = 0;
-  private lateCell_V = 0;
+  private readonly cell: CellEnergy;
 
   /** in: lamp; columns, which it adds to; limits of the hours */
   constructor(lamp: LampStepper, columns: YearColumns, limits: HourLimits) {
     this.lamp = lamp;
+    this.cell = new CellEnergy(lamp);
     this.columns = columns;
     this.limits = limits;
     this.summed = SUM_NAMES.map((name) => this.columns[name]);
@@ -110,7 +100,7 @@ export class HourLedger {
 
   /** Adds the tried step to its hour. */
   take(): void {
-    const { lamp, sums, row } = this;
+    const { lamp, sums, row, cell } = this;
     const { drains, delayed, main_V: from_V, end_V: to_V, rise_V, step_s: h } = lamp;
     const { junction_V } = lamp.curve;
     const middle_V = from_V + 0.5 * rise_V;
@@ -135,29 +125,29 @@ export class HourLedger {
     let load_C = lamp.lit ? this.load_C : 0;
     let in_C = moved_C + drained_C + load_C;
     if (lamp.charging && lamp.lit && lamp.stiff < SLOW) {
-      in_C = this.chargeWhileLit();
+      in_C = cell.whileLit();
       load_C = in_C - moved_C - drained_C;
     } else if (lamp.charging) {
-      this.chargeThroughCell(in_C, moved_C, drained_C, delayed_C, heat_J + delayedStored_J);
+      cell.whileCharging(in_C, moved_C, drained_C, delayed_C, heat_J + delayedStored_J);
     } else {
       if (lamp.lit) {
         in_C = h * lamp.currentAt_A(lamp.middle_V);
         load_C = in_C - moved_C - drained_C;
       }
-      this.blockedCell(in_C, moved_C + drained_C);
+      cell.whileBlocked(in_C, moved_C + drained_C);
     }
     sums[row + AT.chargeIn_C]! += in_C;
     sums[row + AT.chargeOut_C]! += leak_C + bleed_C + standby_C + load_C;
-    sums[row + AT.cell_J]! += this.cell_J;
-    sums[row + AT.diodeLoss_J]! += this.diode_J;
-    sums[row + AT.resistanceLoss_J]! += this.resistance_J;
+    sums[row + AT.cell_J]! += cell.cell_J;
+    sums[row + AT.diodeLoss_J]! += cell.diode_J;
+    sums[row + AT.resistanceLoss_J]! += cell.resistance_J;
     sums[row + AT.delayedBranchLoss_J]! += heat_J;
     sums[row + AT.leakage_J]! += leak_J;
     sums[row + AT.standby_J]! += standby_J;
     sums[row + AT.storedChange_J]! += stored_J;
     sums[row + AT.residual_J]! +=
-      this.cell_J -
-      (this.diode_J + this.resistance_J + heat_J + leak_J + bleed_J + standby_J + load_J) -
+      cell.cell_J -
+      (cell.diode_J + cell.resistance_J + heat_J + leak_J + bleed_J + standby_J + load_J) -
       stored_J;
     if (bleed_J !== 0) sums[row + AT.limiter_J]! += bleed_J;
     if (this.limits.bestPower_W[this.hour]! > 0) this.takeUnharvested(h);
@@ -169,16 +159,16 @@ export class HourLedger {
 
   /** What the cell kept is weighed at the step's two points; it counts as low where its voltage lies below the best. */
   private takeUnharvested(h: number): void {
-    const { sums, row, hour, limits } = this;
+    const { sums, row, hour, limits, cell } = this;
     const best_J = limits.bestPower_W[hour]! * h;
-    const kept_J = best_J - this.cell_J;
+    const kept_J = best_J - cell.cell_J;
     sums[row + AT.cellBest_J]! += best_J;
     const best_W = limits.bestPower_W[hour]!;
-    const early_W = Math.max(best_W - this.early_A * this.earlyCell_V, 0);
-    const late_W = Math.max(best_W - this.late_A * this.lateCell_V, 0);
+    const early_W = Math.max(best_W - cell.early_A * cell.earlyCell_V, 0);
+    const late_W = Math.max(best_W - cell.late_A * cell.lateCell_V, 0);
     const low_W =
-      (this.earlyCell_V < limits.best_V[hour]! ? early_W : 0) +
-      (this.lateCell_V < limits.best_V[hour]! ? late_W : 0);
+      (cell.earlyCell_V < limits.best_V[hour]! ? early_W : 0) +
+      (cell.lateCell_V < limits.best_V[hour]! ? late_W : 0);
     const low_J = early_W + late_W > 0 ? (kept_J * low_W) / (early_W + late_W) : 0;
     sums[row + AT.unharvestedLow_J]! += low_J;
     sums[row + AT.unharvestedHigh_J]! += kept_J - low_J;
@@ -213,105 +203,6 @@ export class HourLedger {
     sums[row + AT.led_C]! +=
       (lamp.share * h * (load.led_A(start_V) + 4 * load.led_A(middle_V) + load.led_A(terminal_V))) / 6;
     return load_J;
-  }
-
-  /** Sets the voltage of the cell's terminals and of diode with resistance at a current, each by its own law. */
-  private chainAt(current_A: number, main_V: number): void {
-    const { lamp } = this;
-    const { ohm } = lamp;
-    const { curve } = lamp;
-    const { cell, diode } = lamp.lamp;
-    const junction_V = curve.diodeJunction_V(current_A, curve.junction_V);
-    this.diodeAt_V = junction_V + diode.series_ohm * current_A;
-    const drop_V = cell.series_ohm * current_A;
-    const guess_V = main_V + ohm * (current_A - lamp.middleLoad_A) + this.diodeAt_V + drop_V;
-    this.cellAt_V = curve.cellJunction_V(current_A, guess_V) - drop_V;
-  }
-
-  private chargeThroughCell(
-    in_C: number,
-    moved_C: number,
-    drained_C: number,
-    delayed_C: number,
-    delayed_J: number,
-  ): void {
-    const { lamp } = this;
-    const { ohm } = lamp;
-    const { c0, c1, main_V, rise_V, mean_V, middleLoad_A } = lamp;
-    const half_V = main_V + 0.5 * rise_V;
-    const early_V = half_V - GAUSS * rise_V;
-    const late_V = half_V + GAUSS * rise_V;
-    const early_A = lamp.currentAt_A(early_V);
-    this.chainAt(early_A, early_V);
-    const { cellAt_V: earlyCell_V, diodeAt_V: earlyDiode_V } = this;
-    const late_A = lamp.currentAt_A(late_V);
-    this.chainAt(late_A, late_V);
-    const { cellAt_V: lateCell_V, diodeAt_V: lateDiode_V } = this;
-    this.early_A = early_A;
-    this.earlyCell_V = earlyCell_V;
-    this.late_A = late_A;
-    this.lateCell_V = lateCell_V;
-    const part = rise_V === 0 ? 0.5 : (mean_V - early_V) / (late_V - early_V);
-    const meanCell_V = earlyCell_V + part * (lateCell_V - earlyCell_V);
-    const meanDiode_V = earlyDiode_V + part * (lateDiode_V - earlyDiode_V);
-    const mean_A = early_A + part * (late_A - early_A);
-    const early_C = 0.5 * (c0 + c1 * early_V) * rise_V;
-    const late_C = 0.5 * (c0 + c1 * late_V) * rise_V;
-    const drain_C = in_C - moved_C;
-    this.cell_J =
-      early_C * earlyCell_V + late_C * lateCell_V + drain_C * meanCell_V + delayed_J - delayed_C * mean_V;
-    this.diode_J = early_C * earlyDiode_V + late_C * lateDiode_V + drain_C * meanDiode_V;
-    this.resistance_J =
-      ohm *
-      (early_C * (early_A - middleLoad_A) +
-        late_C * (late_A - middleLoad_A) +
-        drained_C * (mean_A - middleLoad_A));
-  }
-
-  /** Where most of what comes in goes on to the driver, all is weighed along time, by Simpson's rule; out: charge in. */
-  private chargeWhileLit(): number {
-    const { lamp } = this;
-    const { ohm } = lamp;
-    const nodes = [
-      { weight: 1, main_V: lamp.main_V, load_A: lamp.startLoad_A },
-      { weight: 4, main_V: lamp.middle_V, load_A: lamp.middleLoad_A },
-      { weight: 1, main_V: lamp.end_V, load_A: lamp.endLoad_A },
-    ];
-    let in_C = 0;
-    this.cell_J = 0;
-    this.diode_J = 0;
-    this.resistance_J = 0;
-    for (const { weight, main_V, load_A } of nodes) {
-      const weight_s = (weight * lamp.step_s) / 6;
-      const in_A = lamp.currentAt_A(main_V);
-      this.chainAt(in_A, main_V);
-      in_C += weight_s * in_A;
-      this.cell_J += weight_s * in_A * this.cellAt_V;
-      this.diode_J += weight_s * in_A * this.diodeAt_V;
-      this.resistance_J += weight_s * ohm * square(in_A - load_A);
-      this.early_A = this.late_A;
-      this.earlyCell_V = this.lateCell_V;
-      this.late_A = in_A;
-      this.lateCell_V = this.cellAt_V;
-    }
-    return in_C;
-  }
-
-  /** What flows back through a blocked diode, and the series resistance between capacitor and driver. */
-  private blockedCell(in_C: number, inner_C: number): void {
-    const { lamp } = this;
-    const { ohm } = lamp;
-    const { startLoad_A, middleLoad_A, endLoad_A, curve } = lamp;
-    const terminal_V = lamp.middle_V - ohm * middleLoad_A;
-    this.early_A = 0;
-    this.late_A = 0;
-    this.earlyCell_V = curve.highest_V;
-    this.lateCell_V = curve.highest_V;
-    this.cell_J = in_C * curve.highest_V;
-    this.diode_J = -in_C * (terminal_V - curve.highest_V);
-    this.resistance_J = lamp.lit
-      ? (ohm * lamp.step_s * (square(startLoad_A) + 4 * square(middleLoad_A) + square(endLoad_A))) / 6
-      : -ohm * inner_C * middleLoad_A;
   }
 }
 
