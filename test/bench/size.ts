@@ -1,7 +1,6 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { bareCode } from '../house/bareCode.ts';
-import { functionsOf } from '../house/functionsOf.ts';
 import { filesBelow, type SourceFile } from '../house/simFiles.ts';
 
 // What each capability costs in lines of sim/: npm run size [-- --write] writes the table into DEVELOPERS.md.
@@ -114,17 +113,9 @@ function main(): void {
     return;
   }
   console.log(table);
-  const long = files.flatMap(({ path, text }) =>
-    functionsOf(text)
-      .filter(({ lines }) => lines > 60)
-      .map((one) => ({ path, ...one })),
-  );
-  long.sort((a, b) => b.lines - a.lines);
-  console.log(`${long.length} functions over 60 lines`);
-  for (const { path, name, line, lines } of long) console.log(`  ${lines}  ${path}:${line}  ${name}`);
   const largest = files.map((file) => ({ path: file.path, ...sizeOf(file) }));
   largest.sort((a, b) => b.code + b.comments - a.code - a.comments);
-  console.log('\nlargest files, lines of code and of comments');
+  console.log('largest files, lines of code and of comments');
   for (const { path, code, comments } of largest.slice(0, 12))
     console.log(`  ${code} + ${comments}  ${path}`);
 }
