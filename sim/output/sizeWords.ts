@@ -156,12 +156,15 @@ function triedWords({ designs: { all }, partial }: SizingAnswer): string {
   return partial === undefined ? `${all} designs` : `the ${partial.settled} designs settled so far`;
 }
 
-function pairSentence({ oneOrTwo, partial }: SizingAnswer, asked: Asked): string {
+function pairSentence({ oneOrTwo, cheapest, partial }: SizingAnswer, asked: Asked): string {
   if (oneOrTwo === undefined) return '';
   const { two, one } = oneOrTwo;
   const sum = two.price === undefined ? 'a price is missing' : moneyWords(two.price, asked.scenario.currency);
   const sofar = partial === undefined ? '' : ' so far';
-  const pair = `Two of the cheapest: ${sum}, ${fixed(two.light_lm_h, 0)} lm h a year`;
+  // A second lamp may need bought what the drawer has for the first.
+  const twice = 2 * (cheapest?.design.price ?? 0);
+  const dearer = two.price !== undefined && fixed(two.price, 2) !== fixed(twice, 2);
+  const pair = `Two of the cheapest${dearer ? ', out of one drawer' : ''}: ${sum}, ${fixed(two.light_lm_h, 0)} lm h a year`;
   return one === undefined
     ? `${pair}; no single one${sofar} gives as much and keeps the promise.`
     : `${pair}; one with as much light: ${price(one, asked)}.`;

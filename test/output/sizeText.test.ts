@@ -23,6 +23,21 @@ it('sizeText says the answer of each spot first, and what stands in the way wher
   expect(text.split('\n').every((line) => line.length <= 100)).toBe(true);
 });
 
+it('sizeText says of two of the cheapest that they share a drawer, where that makes the second one dearer', () => {
+  const { oneOrTwo, cheapest } = sizing.answers[0]!;
+  const said = (price: number) => {
+    const answers = sizing.answers.map((answer) => ({
+      ...answer,
+      oneOrTwo: answer.oneOrTwo && { ...answer.oneOrTwo, two: { ...answer.oneOrTwo.two, price } },
+    }));
+    return /Two of the cheapest.*?EUR/.exec(sizeText({ ...sizing, answers }, { details: true }))![0];
+  };
+  const twice = 2 * cheapest!.design.price!;
+  expect(oneOrTwo).toBeDefined();
+  expect(said(twice)).toBe(`Two of the cheapest: ${twice.toFixed(2)} EUR`);
+  expect(said(twice + 0.01)).toBe(`Two of the cheapest, out of one drawer: ${(twice + 0.01).toFixed(2)} EUR`);
+});
+
 it('sizeText of an interrupted search says nothing of designs that it did not come to', () => {
   const answers = sizing.answers.map((answer) => ({
     ...answer,
