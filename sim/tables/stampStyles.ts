@@ -76,7 +76,9 @@ interface Clock {
 }
 
 function clockOf(text: string): Clock {
-  const [, hour = '0', ...parts] = BEHIND_DATE.exec(text)!;
+  // A whole hour may bear its name: '5h', '5 Uhr'.
+  const bare = text.replace(/(?<=^\D{0,2}\d{1,2}) ?(?:h|uhr)$/i, '');
+  const [, hour = '0', ...parts] = BEHIND_DATE.exec(bare)!;
   const [minute = '0', second = '0', packedMinute = minute, packedSecond = second, half, rest] = parts;
   const offset_ms = rest === '' ? Number.NaN : parseOffset(rest!);
   const isWrong =
@@ -203,8 +205,13 @@ export const STAMP_STYLES: readonly StampStyle[] = [
   style('day-month-year', '31.12.2021 23:00', dated(numbers('-/.', DAY, MONTH, YEAR))),
   style('month-day-year', '12/31/2021 23:00', dated(numbers('-/', MONTH, DAY, YEAR))),
   style('packed digits', '2021123123', dated(PACKED)),
-  style('day-month name-year', '31-Dec-2021 23:00', dated(`${WEEKDAY}${DAY}[-./ ]${NAME}[-./ ]${ANY_YEAR}`)),
+  style(
+    'day-month name-year',
+    '31-Dec-2021 23:00',
+    dated(`${WEEKDAY}${DAY}(?:\\. |[-./ ])${NAME}[-./ ]${ANY_YEAR}`),
+  ),
   style('month name-day-year', 'Dec 31, 2021 23:00', dated(`^${NAME} ${DAY},? ${YEAR}`)),
+  style('year-month name-day', '2021-Dec-31 23:00', dated(`${WEEKDAY}${YEAR}[-./ ]${NAME}[-./ ]${DAY}`)),
   style('interval from/to', '2021-12-31T23:00/2022-01-01T00:00', readInterval),
   style('day-month-year of two digits', '31.12.21 23:00', dated(numbers('-/.', DAY, MONTH, SHORT_YEAR))),
   style('month-day-year of two digits', '12/31/21 23:00', dated(numbers('-/', MONTH, DAY, SHORT_YEAR))),

@@ -2,7 +2,12 @@ import { DAYLIGHT_LM_W } from '../tables/units.ts';
 import type { ClockTrust, ResolvedClock } from './clock/resolveClock.ts';
 import { middleText } from './clock/stampReadings.ts';
 import type { NativeSeries } from './read/NativeSeries.ts';
-import { type ColumnChoice, DELIMITER_WORDS, type DetectedFormat } from './recognise/DetectedFormat.ts';
+import {
+  type ColumnChoice,
+  DELIMITER_WORDS,
+  type DetectedFormat,
+  wideWords,
+} from './recognise/DetectedFormat.ts';
 
 /**
  * How a file was read, in words: layout, stamps, clock, columns and codes, and what the user insisted on.
@@ -22,7 +27,7 @@ export function describeReading(
     layout.headingLine === undefined ? 'no heading row' : `heading on line ${layout.headingLine}`;
   const step = stamp.irregular ? 'irregular times' : `steps of ${stamp.step_s} s`;
   const options: Record<string, string> = {
-    layout: `${encoding}${gzip ? ', gzip' : ''}, cut at ${DELIMITER_WORDS[layout.delimiter]}, ${decimal}, ${heading}, rows from line ${layout.firstDataLine}`,
+    layout: `${encoding}${gzip ? ', gzip' : ''}, cut at ${DELIMITER_WORDS[layout.delimiter]}, ${decimal}, ${heading}, rows from line ${layout.firstDataLine}${wideWords(layout.wide)}`,
     stamp: `${stamp.style}; ${step}${stamp.descending ? ', newest first' : ''}${stamp.typicalYear ? '; months of different years, laid on 2001' : ''}`,
     zone: stamp.zone.words,
     marks: stamp.label.words,

@@ -1,3 +1,4 @@
+import { range } from 'd3-array';
 import { DAY_MS, HOUR_MS, utcText } from '../../common/time.ts';
 import { brokenOff, TableRows } from '../../tables/csvRows.ts';
 import { quotedCell } from '../../tables/parseNumber.ts';
@@ -5,6 +6,7 @@ import { type StampReader, stampReader } from '../../tables/stampReader.ts';
 import { doublingZones } from '../clock/fitDaylightSaving.ts';
 import type { Layout } from '../recognise/DetectedFormat.ts';
 import { nominalYear } from '../recognise/findStamps.ts';
+import { hoursOf, unrolledLayout } from '../recognise/wideDays.ts';
 import type { Pass } from './Pass.ts';
 import { rowKeeper } from './rowKeeper.ts';
 import { rowValues } from './rowValues.ts';
@@ -32,9 +34,10 @@ export class FilePass {
     const { stamp, columns, station } = pass.recognition;
     this.#pass = pass;
     this.#file = file;
-    this.#layout = layout;
+    const { wide } = layout;
+    this.#layout = wide === undefined ? layout : unrolledLayout(layout, wide);
     this.#stamps = stampReader(stamp.parts);
-    this.#valuesOf = rowValues(pass, file, layout);
+    this.#valuesOf = rowValues(pass, file, this.#layout);
     this.#kept = new Float64Array(columns.length);
     const wanted = [...this.#stamps.columns, ...columns.map(({ column }) => column)];
     if (station !== undefined) wanted.push(station.column);
@@ -43,9 +46,14 @@ export class FilePass {
     const parts = delimiter === ',' && headings.length > 0;
     const widest = parts ? Math.max(headings.length, width) : Number.POSITIVE_INFINITY;
     const shape = { file, delimiter, firstLine: firstDataLine, width, widest };
-    this.#rows = new TableRows(shape, wanted, pass.problems, (cells, cellCount, line, last) =>
-      this.#take(cells, cellCount, line, last),
-    );
+    this.#rows =
+      wide === undefined
+        ? new TableRows(shape, wanted, pass.problems, (cells, cellCount, line, last) =>
+            this.#take(cells, cellCount, line, last),
+          )
+        : new TableRows(shape, range(wide.first + wide.count), pass.problems, (cells, _, line, last) =>
+            this.#takeDay(hoursOf(cells, wide), wanted, line, last),
+          );
   }
 
   /** Takes the next piece of the file's text. */
@@ -69,6 +77,19 @@ export class FilePass {
   /** Rows with a time. */
   get rows(): number {
     return this.#rows.rows;
+  }
+
+  /** in: hours of a day; wanted, of their columns. out: whether the day has a date */
+  #takeDay(hours: readonly string[][], wanted: readonly number[], line: number, last: boolean): boolean {
+    const { width } = this.#layout;
+    return hours.every((cells) =>
+      this.#take(
+        wanted.map((column) => cells[column]!),
+        width,
+        line,
+        last,
+      ),
+    );
   }
 
   /** out: whether it is a row with a time */
@@ -103,6 +124,8 @@ export class FilePass {
     else if (ahead_ms <= 0) {
       const repeats = ahead_ms === 0 && values.every((value, q) => Object.is(value, this.#kept[q]));
       if (repeats && !pass.said.strict) pass.note('rows that repeat the one before, left out');
+      else if (!pass.said.strict && pass.keeper?.has(utc_ms, values))
+        pass.note('rows that stand there already, with the same values, left out');
       else this.#outOfOrder(ahead_ms, utc_ms, cells, line);
     } else {
       this.#noteTwice(wall_ms, ahead_ms);

@@ -1,3 +1,4 @@
+import { bisectLeft } from 'd3-array';
 import { HOUR_MS } from '../../common/time.ts';
 import type { DetectedFormat, QuantityName } from '../recognise/DetectedFormat.ts';
 import type { NativeSeries } from './NativeSeries.ts';
@@ -11,6 +12,8 @@ const LONGEST_SILENCE_MS = HOUR_MS / 2;
 /** Takes rows in the order of time, gives columns. */
 export interface RowKeeper {
   add: (stamp_ms: number, values: Float64Array, line: number) => void;
+  /** Whether it has this very row already; rows that were joined it cannot tell apart. */
+  has: (stamp_ms: number, values: Float64Array) => boolean;
   finish: () => Pick<NativeSeries, 'stamp_ms' | 'step_s' | 'columns' | 'line' | 'seen'>;
 }
 
@@ -39,6 +42,7 @@ export function rowKeeper({ stamp, columns }: DetectedFormat, first_ms: number):
       if (!joins || at_ms !== rows.last_ms) rows.begin(at_ms, line);
       for (let q = 0; q < values.length; q++) if (!Number.isNaN(values[q]!)) rows.add(q, values[q]!, 1);
     },
+    has: (stamp_ms, values) => !joins && rows.has(stamp_ms, values),
     finish: () => rows.finish(),
   };
 }
@@ -64,6 +68,17 @@ class KeptRows {
 
   get last_ms(): number | undefined {
     return this.#stamp_ms.at(-1);
+  }
+
+  /** Of rows in the order of time: whether one of them is this. */
+  has(stamp_ms: number, values: Float64Array): boolean {
+    const row = bisectLeft(this.#stamp_ms, stamp_ms);
+    if (this.#stamp_ms[row] !== stamp_ms) return false;
+    return values.every((value, q) =>
+      Number.isNaN(value)
+        ? this.#seen[q]![row] === 0
+        : this.#seen[q]![row] === 1 && this.#sums[q]![row] === value,
+    );
   }
 
   begin(stamp_ms: number, line: number): void {
@@ -136,6 +151,7 @@ function loggerKeeper(quantities: readonly QuantityName[]): RowKeeper {
       before_ms = stamp_ms;
       before.set(values);
     },
+    has: () => false,
     finish: () => cells.finish(),
   };
 }

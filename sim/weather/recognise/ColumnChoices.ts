@@ -2,7 +2,7 @@ import type { UnitName } from '../../tables/units.ts';
 import { toCanonical } from '../../tables/units.ts';
 import { chooseUnit, type Seen, type UnitChoice } from './chooseUnit.ts';
 import { type ColumnSample, codesWithin, columnNumbers, columnValues } from './columnNumbers.ts';
-import { unitOpen } from './columnProblems.ts';
+import { noNumbers, unitOpen } from './columnProblems.ts';
 import {
   type ColumnChoice,
   columnName,
@@ -77,6 +77,7 @@ export class ColumnChoices {
   unitOf(quantity: QuantityName, column: number): UnitChoice {
     const said = this.context.units[quantity];
     if (said !== undefined) return { unit: said, reason: 'stated by the user', byNumbers: false, others: [] };
+    if (this.values[column] === undefined) throw noNumbers(this.context, quantity, column);
     const unit = chooseUnit(columnTexts(this.context.layout, column), quantity, this.seen(column));
     if (!unit.byNumbers || !isLight(quantity) || quantity === 'ghi') return unit;
     // The numbers of a part say less than those of the whole.

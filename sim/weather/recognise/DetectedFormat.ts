@@ -15,6 +15,13 @@ export function isLight(quantity: QuantityName): boolean {
 
 export type StampLabel = 'start' | 'middle' | 'end';
 
+/** Rows that are days: the hours of each, or parts of them, stand side by side from the 0-based column `first` on. */
+export interface WideDays {
+  first: number;
+  /** Columns of a day, 24 or a multiple. */
+  count: number;
+}
+
 /** How rows of one file are laid out. Lines are 1-based. */
 export interface Layout {
   delimiter: Delimiter;
@@ -36,6 +43,8 @@ export interface Layout {
   preamble: string[];
   /** How comment lines begin; undefined where there are none. */
   comment?: string;
+  /** Where each row is a day; columns and stamp are then those of its hours, a row each: the date, the time, the value. */
+  wide?: WideDays;
 }
 
 /** What parts the cells, in words. */
@@ -46,6 +55,11 @@ export const DELIMITER_WORDS = {
   '|': 'bars',
   ' ': 'blanks',
 } as const satisfies Record<Delimiter, string>;
+
+/** How days stand in rows, in words; '' where they do not. */
+export function wideWords(wide: WideDays | undefined): string {
+  return wide === undefined ? '' : `, each a day, in ${wide.count} columns from column ${wide.first + 1} on`;
+}
 
 /** Where a message about a column, or about all, points to. */
 export function headingPlace(layout: Layout, column = -1): { line?: number; field?: string } {

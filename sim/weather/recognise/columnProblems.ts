@@ -64,3 +64,21 @@ export function unitOpen(
     ),
   });
 }
+
+/** A column that the user names and that holds no numbers. */
+export function noNumbers(
+  { file, layout, rows }: ColumnContext,
+  quantity: QuantityName,
+  column: number,
+): InputProblem {
+  const found = rows.findIndex((cells) => (cells[column] ?? '').trim() !== '');
+  return new InputProblem({
+    code: 'WEATHER_VALUE_NOT_NUMBER',
+    file,
+    line: layout.firstDataLine,
+    field: layout.headings[column] || `column ${column + 1}`,
+    got: found < 0 ? 'empty cells' : `cells such as "${rows[found]![column]!.trim()}"`,
+    expected: `numbers alone, for ${quantity}`,
+    fix: 'name another column; a unit belongs in the heading, not in every cell.',
+  });
+}

@@ -101,7 +101,9 @@ function judge(candidate: StampCandidate, { rows, lines, layout }: SplitSample):
     if (r === 60 && valid < 30)
       return { ...candidate, wall_ms, each: false, score: 0, regular: 0, step_ms: 0, typical: false };
   }
-  const follows = (r: number): boolean => (lines[r]! > 0 ? lines[r]! - lines[r - 1]! < 40 : true);
+  const repeats = (r: number): boolean => rows[r]!.every((cell, c) => cell === rows[r - 1]![c]);
+  const follows = (r: number): boolean =>
+    (lines[r]! > 0 ? lines[r]! - lines[r - 1]! < 40 : true) && !(wall_ms[r] === wall_ms[r - 1] && repeats(r));
   // No part of it says the year.
   const noYear = candidate.parts.every(
     ({ part, style }) =>

@@ -14,11 +14,13 @@ import {
   type Layout,
   type QuantityName,
   type StampLabel,
+  wideWords,
 } from './DetectedFormat.ts';
 import { detectDialect, type SplitSample } from './detectDialect.ts';
 import { findStamps } from './findStamps.ts';
 import { readSite, type SiteFound } from './readSite.ts';
 import { type FileSample, takeSample } from './takeSample.ts';
+import { unrolled, wideDays } from './wideDays.ts';
 import { classifyCell, listed, normaliseHeading, typed } from './words.ts';
 
 /** What the user says about a file; each wins over what the file says. */
@@ -61,11 +63,14 @@ export async function recognise(
   const samples: FileSample[] = [];
   for (const source of sources) samples.push(await takeSample(source));
   const first = samples[0]!;
-  const splits = samples.map((sample) => detectDialect(sample));
+  const written = samples.map((sample) => detectDialect(sample));
+  refuseManyColumns(first.name, written[0]!.layout.width);
+  for (const [k, { layout }] of written.entries())
+    refuseUnlike(written[0]!.layout, first.name, layout, samples[k]!.name);
+  const wide = options.strict ? undefined : wideDays(pool(written));
+  const splits = wide === undefined ? written : written.map((split) => unrolled(split, wide));
   const layout = splits[0]!.layout;
-  refuseManyColumns(first.name, layout.width);
-  for (const [k, split] of splits.entries()) refuseUnlike(layout, first.name, split.layout, samples[k]!.name);
-  options.onUnderstood?.('rows', layoutWords(layout));
+  options.onUnderstood?.('rows', `${layoutWords(layout)}${wideWords(wide)}`);
   const { split: pooled, station } = oneStation(first.name, pool(splits), options.station);
   const stamps = findStamps(first.name, pooled, options.stamp);
   options.onUnderstood?.('stamps', stamps.reading.style);
@@ -95,7 +100,9 @@ export async function recognise(
   const light = columns.find(({ quantity }) => quantity === 'ghi') ?? columns[0]!;
   const { standard_min: _, several = [], ...site } = place;
   const label = labelClaim(options.marks, clock, light.column);
-  const files = samples.map(({ name }, k) => ({ name, layout: splits[k]!.layout }));
+  const files = samples.map(({ name }, k) => {
+    return { name, layout: { ...written[k]!.layout, ...(wide === undefined ? {} : { wide }) } };
+  });
   const begins = new Map(files.map((file, k) => [file, firstOf(stamps.wall_ms, pooled.rows, splits[k]!)]));
   return {
     encoding: first.encoding,

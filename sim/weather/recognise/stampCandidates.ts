@@ -47,7 +47,7 @@ export function stampCandidates(rows: readonly string[][], layout: Layout): Stam
   const headed = layout.headings.length > 0;
   const dates = [
     ...columns.flatMap(writtenDates),
-    ...columns.flatMap(countedTimes),
+    ...columns.flatMap((column) => countedTimes(column, columns)),
     ...yearParts(columns).flatMap((year) => [
       ...monthAndDay(year, columns, headed),
       ...dayOfYear(year, columns),
@@ -77,18 +77,22 @@ function writtenDates({ index, kind, whole, texts, digits, words }: Column): Wri
   });
 }
 
-/** A column that counts from the start of an era or of the year. */
-function countedTimes(column: Column): WrittenDate[] {
+/**
+ * A column that counts from the start of an era or of the year. The first one may count the hours of the year without
+ * saying so, but not beside one that holds dates: then it numbers the rows.
+ */
+function countedTimes(column: Column, columns: readonly Column[]): WrittenDate[] {
   const { index, kind, whole, least, most, digits, words } = column;
   if (kind !== 'number') return [];
   const dated = words.has('date');
   const ofYear = words.has('hour of year');
+  const unsaid = index === 0 && !columns.some(holdsDates);
   const between = (low: number, high: number): boolean => least > low && most < high;
   const counts: [part: StampPart['part'], fits: boolean][] = [
     ['epoch s', whole && between(3e8, 4e9) && digits >= 9],
     ['epoch ms', whole && between(3e11, 4e12)],
     ['serial day', between(20_000, 80_000) && (dated || index === 0)],
-    ['hour of year', isWhole(column, 0, 8784) && most > 366 && (words.has('hour') || ofYear || index === 0)],
+    ['hour of year', isWhole(column, 0, 8784) && most > 366 && (words.has('hour') || ofYear || unsaid)],
   ];
   return counts
     .filter(([, fits]) => fits)
@@ -97,6 +101,12 @@ function countedTimes(column: Column): WrittenDate[] {
       const says = part === 'hour of year' ? ofYear : dated;
       return { pieces: [{ part, column: index, ...add, says }], alone: true, withClock: false };
     });
+}
+
+/** Dates, or what else has a name and changes with a number: written in a way that no style reads, it is a date too. */
+function holdsDates({ kind, texts }: Column): boolean {
+  if (kind === 'date' || kind === 'stamp') return true;
+  return kind === 'word' && texts.every((text) => /\d/.test(text) && /[^\W\d_]{3}/.test(text));
 }
 
 /** Columns that may hold the year, and none for a stamp without one. */

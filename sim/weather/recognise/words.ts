@@ -59,15 +59,15 @@ const MISSING =
 const NUMBER =
   /^[+-]?(?:(?:\d+(?:\.\d*|,\d+)?|[.,]\d+)(?:[eE][+-]?\d+)?|[1-9]\d{0,2}(?:(?:,\d{3})+(?:\.\d+)?|(?:\.\d{3})+(?:,\d+)?|(?:[ '\u2019\u00a0\u202f]\d{3})+(?:[.,]\d+)?))$/;
 const DATE =
-  /^(?:\d{1,4}[-./] ?\d{1,2}[-./] ?\d{2,4}\.?|\d{4}[-./] ?\d{1,2}[-./] ?\d{1,2}\.?|\d{1,2}[-./ ][A-Za-z\u00c0-\u017f]{3,10}\.?[-./ ]\d{2,4}|\d{1,2}[-/] ?\d{1,2})$/;
+  /^(?:\d{1,4}[-./] ?\d{1,2}[-./] ?\d{2,4}\.?|\d{4}[-./] ?\d{1,2}[-./] ?\d{1,2}\.?|\d{1,2}(?:[-./ ]|\. )[A-Za-z\u00c0-\u017f]{3,10}\.?[-./ ]\d{2,4}|\d{4}[-./ ][A-Za-z\u00c0-\u017f]{3,10}\.?[-./ ]\d{1,2}|\d{1,2}[-/] ?\d{1,2})$/;
 const CLOCK =
-  /^\d{1,2}:\d{2}(?:[:.]\d{2}(?:[.,]\d+)?)?(?: ?[AaPp]\.?(?:[Mm]\.?)?)?(?:\s*(?:Z|UTC|UT|GMT)|[+-]\d{2}:?\d{2})?$/;
+  /^(?:\d{1,2}:\d{2}(?:[:.]\d{2}(?:[.,]\d+)?)?(?: ?[AaPp]\.?(?:[Mm]\.?)?)?(?:\s*(?:Z|UTC|UT|GMT)|[+-]\d{2}:?\d{2})?|\d{1,2} ?(?:h|[Uu]hr))$/;
 const STAMP =
-  /^(?:\d{1,4}[-./]\d{1,2}[-./]\d{1,4}|\d{1,4}\. ?\d{1,2}\. ?\d{1,4}\.?|\d{1,2}[-./ ][A-Za-z\u00c0-\u017f]{3,10}\.?[-./ ]\d{2,4}|\d{8}|\d{1,2}\/ ?\d{1,2}|\d{8}(?=\d\d:))(?:[T_ :-]|(?<=^\d{8})(?=\d\d:)|, ?| +)\d{1,2}(?:(?:[:.]?\d{2}){0,2}(?:[.,]\d+)?)(?: ?[AaPp]\.?(?:[Mm]\.?)?)?\s*(?:Z|UTC|UT|GMT)?(?:[+-]\d{1,2}(?::?\d{2})?)?(?:\/.+)?$/;
+  /^(?:\d{1,4}[-./]\d{1,2}[-./]\d{1,4}|\d{1,4}\. ?\d{1,2}\. ?\d{1,4}\.?|\d{1,2}(?:[-./ ]|\. )[A-Za-z\u00c0-\u017f]{3,10}\.?[-./ ]\d{2,4}|\d{4}[-./ ][A-Za-z\u00c0-\u017f]{3,10}\.?[-./ ]\d{1,2}|\d{8}|\d{1,2}\/ ?\d{1,2}|\d{8}(?=\d\d:))(?:[T_ :-]|(?<=^\d{8})(?=\d\d:)|, ?| +)\d{1,2}(?:(?:[:.]?\d{2}){0,2}(?:[.,]\d+)?)(?: ?(?:h|[Uu]hr))?(?: ?[AaPp]\.?(?:[Mm]\.?)?)?\s*(?:Z|UTC|UT|GMT)?(?:[+-]\d{1,2}(?::?\d{2})?)?(?:\/.+)?$/;
 
 const MONTH_FIRST = /^[A-Za-z\u00c0-\u017f]{3,10}\.? \d{1,2},? \d{4}\b/;
 /** The name of a day of the week before a date. */
-const WEEKDAY = /^[A-Za-z\u00c0-\u017f]{2,10}[.,]{0,2} (?=\d{1,4}[-./])/;
+const WEEKDAY = /^[A-Za-z\u00c0-\u017f]{2,10}[.,]{0,2} (?=\d{1,4}[-./ ])/;
 
 /**
  * What kind of thing a trimmed cell holds. A text that says 'missing' counts as empty.
@@ -79,7 +79,7 @@ const WEEKDAY = /^[A-Za-z\u00c0-\u017f]{2,10}[.,]{0,2} (?=\d{1,4}[-./])/;
 export function classifyCell(text: string): CellKind {
   if (NUMBER.test(text)) return 'number';
   if (saysMissing(text)) return 'empty';
-  if (MONTH_FIRST.test(text)) return 'stamp';
+  if (MONTH_FIRST.test(text)) return /\d{4}$/.test(text) ? 'date' : 'stamp';
   const named = WEEKDAY.exec(text);
   if (named !== null) return classifyCell(text.slice(named[0].length));
   if (CLOCK.test(text)) return 'clock';

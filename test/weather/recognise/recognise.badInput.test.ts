@@ -182,3 +182,44 @@ test.each([
   expect(problem!.code).toBe('WEATHER_PARTIAL_YEAR');
   expect(problem!.got).toContain('one row a month');
 });
+
+test('a column that the user names and that holds no numbers is refused with a cell of it', async () => {
+  const withUnits = lines().map((line) => line.replace(/,([\d.]+),/, ',$1 W/m2,'));
+  for (const [column, cell] of [
+    ['time utc', stamp(0)],
+    ['GHI', '0.0 W/m2'],
+  ] as const) {
+    const text = file(withUnits, HEADING.replace('GHI (W/m2)', 'GHI'));
+    const [problem] = await problemsOf(readText([text], { ...PLACE, columns: { ghi: column } }));
+    expect(problem).toMatchObject({ code: 'WEATHER_VALUE_NOT_NUMBER', field: column, line: 2 });
+    expect(problem!.got).toContain(cell);
+  }
+  const [empty] = await problemsOf(
+    readText(
+      [
+        file(
+          lines().map((line) => `${line},`),
+          `${HEADING},none`,
+        ),
+      ],
+      { ...PLACE, columns: { ghi: 'none' } },
+    ),
+  );
+  expect(empty!.got).toBe('empty cells');
+});
+
+test('rows that stand there twice with the same values count once, wherever; with others they are refused', async () => {
+  const all = lines();
+  const known_ = (hourly: Awaited<ReturnType<typeof readText>>['hourly']) =>
+    hourly.columns.ghi!.filter((value) => !Number.isNaN(value)).length;
+  const once = known_((await readText([file(all)], PLACE)).hourly);
+  const twice = await readText([file(all.flatMap((line) => [line, line]))], PLACE);
+  expect(known_(twice.hourly)).toBe(once);
+  expect(twice.series.notes.join()).toContain('rows that repeat the one before');
+  const overlap = await readText([file(all.slice(0, 500)), file(all.slice(450))], PLACE);
+  expect(known_(overlap.hourly)).toBe(once);
+  expect(overlap.series.notes.join()).toContain('rows that stand there already');
+  const other = all.slice(450).map((line, i) => (i === 12 ? line.replace(/,[\d.]+,/, ',777.0,') : line));
+  const problems = await problemsOf(readText([file(all.slice(0, 500)), file(other)], PLACE));
+  expect(problems.map(({ code }) => code)).toContain('WEATHER_DISORDER');
+});
