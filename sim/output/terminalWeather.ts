@@ -94,8 +94,23 @@ function doubtLines({ recognition: { doubts } }: WeatherReport, style: Paint): s
   );
 }
 
-function sunLines({ clockCheck, clock }: WeatherReport, style: Paint): string[] {
-  const { reading, evidence, site } = clockCheck;
+/** A latitude is seen to about 5 degrees: a place farther off than this is not refused, but told. */
+const NEAR_DEG = 7.5;
+
+function placeSentence({
+  clockCheck: { site: seen },
+  site,
+}: Pick<WeatherReport, 'clockCheck' | 'site'>): string {
+  const { verdict, latitudeSeen_deg } = seen;
+  if (verdict !== 'fits') return `Whether the place fits: ${verdict}.`;
+  const days = `The days are as long as at latitude ${fixed(latitudeSeen_deg, 0)}, to about 5 degrees`;
+  return Math.abs(latitudeSeen_deg - site.latitude_deg) <= NEAR_DEG
+    ? `${days}: the place fits.`
+    : `${days}, and the place is at ${fixed(site.latitude_deg, 0)}: check it.`;
+}
+
+function sunLines({ clockCheck, clock, site }: WeatherReport, style: Paint): string[] {
+  const { reading, evidence } = clockCheck;
   const seen =
     reading.verdict === 'decided'
       ? `${capital(seenText(clockCheck))}, seen over ${clockCheck.daysUsed} days.`
@@ -107,10 +122,7 @@ function sunLines({ clockCheck, clock }: WeatherReport, style: Paint): string[] 
     : `beside what the sun lets expect, first light comes ${timed(firstLightLate_min)} and last light ${timed(-lastLightEarly_min)}; `;
   const shown = `The days follow a clear sky to ${fixed(clearSkyFit, 2)} (1 is perfect); ${ends}${fixed(100 * lightWithSunDown, 2)} percent of the light came with the sun down.`;
   const others = readingsText(clock.choices.slice(0, 3));
-  const place =
-    site.verdict === 'fits'
-      ? `The days are as long as at latitude ${fixed(site.latitudeSeen_deg, 0)}: the place fits.`
-      : `Whether the place fits: ${site.verdict}.`;
+  const place = placeSentence({ clockCheck, site });
   const stamps = others === '' ? '' : `The same bytes would come from stamps ${others}.`;
   return [seen, shown, stamps, place].flatMap((sentence) => style.wrap(sentence, 2));
 }

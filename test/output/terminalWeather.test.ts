@@ -66,3 +66,18 @@ test('terminalWeather names single hours once, a few of a kind, and counts the r
   );
   expect(text).toContain('      and 3 more of the kind');
 });
+
+test('terminalWeather says of a place that the days do not quite fit that it wants a look', async () => {
+  const { report } = await smallWeather();
+  const said = (latitude_deg: number) => {
+    const seen = { ...report.clockCheck.site, verdict: 'fits' as const, latitudeSeen_deg: 55 };
+    const clockCheck = { ...report.clockCheck, site: seen };
+    const text = terminalWeather({ ...report, clockCheck, site: { ...report.site, latitude_deg } }, {});
+    return /The days are as long as[\s\S]*?\.\n/.exec(text)![0].replace(/\s+/g, ' ').trim();
+  };
+  const days = 'The days are as long as at latitude 55, to about 5 degrees';
+  expect(said(54)).toBe(`${days}: the place fits.`);
+  expect(said(47.6)).toBe(`${days}: the place fits.`);
+  expect(said(47.4)).toBe(`${days}, and the place is at 47: check it.`);
+  expect(said(63)).toBe(`${days}, and the place is at 63: check it.`);
+});
