@@ -6,6 +6,7 @@ import { type StampReader, stampReader } from '../../tables/stampReader.ts';
 import { doublingZones } from '../clock/fitDaylightSaving.ts';
 import type { Layout } from '../recognise/DetectedFormat.ts';
 import { nominalYear } from '../recognise/findStamps.ts';
+import { bareCells } from '../recognise/unitsInCells.ts';
 import { hoursOf, unrolledLayout } from '../recognise/wideDays.ts';
 import type { Pass } from './Pass.ts';
 import { rowKeeper } from './rowKeeper.ts';
@@ -46,14 +47,13 @@ export class FilePass {
     const parts = delimiter === ',' && headings.length > 0;
     const widest = parts ? Math.max(headings.length, width) : Number.POSITIVE_INFINITY;
     const shape = { file, delimiter, firstLine: firstDataLine, width, widest };
-    this.#rows =
+    const read = wide === undefined ? wanted : range(wide.first + wide.count);
+    const bare = bareCells(pass.said.strict ? {} : layout, read);
+    this.#rows = new TableRows(shape, read, pass.problems, (cells, cellCount, line, last) =>
       wide === undefined
-        ? new TableRows(shape, wanted, pass.problems, (cells, cellCount, line, last) =>
-            this.#take(cells, cellCount, line, last),
-          )
-        : new TableRows(shape, range(wide.first + wide.count), pass.problems, (cells, _, line, last) =>
-            this.#takeDay(hoursOf(cells, wide), wanted, line, last),
-          );
+        ? this.#take(bare(cells), cellCount, line, last)
+        : this.#takeDay(hoursOf(bare(cells), wide), wanted, line, last),
+    );
   }
 
   /** Takes the next piece of the file's text. */

@@ -43,6 +43,8 @@ export interface Layout {
   preamble: string[];
   /** How comment lines begin; undefined where there are none. */
   comment?: string;
+  /** Unit that stands behind the number in every cell of a column, '' where none does; undefined where in no column. */
+  cellUnits?: string[];
   /** Where each row is a day; columns and stamp are then those of its hours, a row each: the date, the time, the value. */
   wide?: WideDays;
 }
@@ -77,10 +79,11 @@ export function columnName({ headings }: Layout, column: number): string {
 
 /** What is written of a column, and where, the plainest first. */
 export function columnTexts(
-  { units, headings, legends }: Layout,
+  { units, headings, legends, cellUnits }: Layout,
   column: number,
 ): { text: string; where: string }[] {
   return [
+    { text: cellUnits?.[column] ?? '', where: 'cell' },
     { text: units[column] ?? '', where: 'units row' },
     { text: headings[column] ?? '', where: 'heading' },
     { text: legends[column] ?? '', where: 'legend' },

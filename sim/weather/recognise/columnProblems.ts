@@ -79,6 +79,6 @@ export function noNumbers(
     field: layout.headings[column] || `column ${column + 1}`,
     got: found < 0 ? 'empty cells' : `cells such as "${rows[found]![column]!.trim()}"`,
     expected: `numbers alone, for ${quantity}`,
-    fix: 'name another column; a unit belongs in the heading, not in every cell.',
+    fix: 'name another column, or write its cells as numbers alone.',
   });
 }

@@ -6,6 +6,7 @@ import { splitLine } from '../../tables/rowSplitter.ts';
 import type { Layout } from './DetectedFormat.ts';
 import { headingsAbove } from './headingsAbove.ts';
 import type { FileSample } from './takeSample.ts';
+import { bearsUnit, withoutUnits } from './unitsInCells.ts';
 import { type CellKind, classifyCell } from './words.ts';
 
 const DELIMITERS: readonly Delimiter[] = [';', '\t', ',', '|', ' '];
@@ -61,16 +62,18 @@ export function detectDialect(sample: FileSample): SplitSample {
     lines.push(i < head.length - firstData ? firstData + i + 1 : 0);
   }
   refuseCommaColumns(sample.name, rows, headings.headings, delimiter, firstData + 1);
+  const { rows: bare, ...units } = withoutUnits(rows, width);
   return {
     layout: {
       delimiter,
-      ...decimalMark(sample.name, rows, width, headings.headings),
+      ...decimalMark(sample.name, bare, width, headings.headings),
       firstDataLine: firstData + 1,
       width,
       preamble,
       ...headings,
+      ...units,
     },
-    rows,
+    rows: bare,
     lines,
   };
 }
@@ -96,7 +99,7 @@ function judge(body: readonly string[], delimiter: Delimiter): Trial {
     const count = (kind: CellKind): number => filled.filter((other) => other === kind).length;
     return filled.length === 0 ? 'empty' : greatest(KINDS, count)!;
   });
-  const clean = usual.flat().filter((cell) => classifyCell(cell) !== 'word').length;
+  const clean = usual.flat().filter((cell) => classifyCell(cell) !== 'word' || bearsUnit(cell)).length;
   const share = clean / (usual.length * width);
   // Long words stand in columns of their own; a wrong delimiter leaves half of a cell in many.
   return { delimiter, width, kinds, score: share * Math.min(1, (usual.length + 2) / body.length) };

@@ -62,8 +62,10 @@ export function hoursOf(cells: readonly string[], { first, count }: WideDays): s
 export function unrolledLayout(layout: Layout, { first, count }: WideDays): Layout {
   const cut = (texts: readonly string[], time: string, value: string) =>
     texts.length === 0 ? [] : [...texts.slice(0, first), time, value];
+  const { cellUnits } = layout;
   return {
     ...layout,
+    ...(cellUnits === undefined ? {} : { cellUnits: cut(cellUnits, '', cellUnits[first]!) }),
     width: first + 2,
     headings: cut(layout.headings, 'time', `columns ${first + 1} to ${first + count}`),
     units: cut(layout.units, '', ''),

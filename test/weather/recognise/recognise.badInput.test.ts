@@ -184,12 +184,12 @@ test.each([
 });
 
 test('a column that the user names and that holds no numbers is refused with a cell of it', async () => {
-  const withUnits = lines().map((line) => line.replace(/,([\d.]+),/, ',$1 W/m2,'));
+  const withWords = lines().map((line) => line.replace(/,([\d.]+),/, ',$1 or so,'));
   for (const [column, cell] of [
     ['time utc', stamp(0)],
-    ['GHI', '0.0 W/m2'],
+    ['GHI', '0.0 or so'],
   ] as const) {
-    const text = file(withUnits, HEADING.replace('GHI (W/m2)', 'GHI'));
+    const text = file(withWords, HEADING.replace('GHI (W/m2)', 'GHI'));
     const [problem] = await problemsOf(readText([text], { ...PLACE, columns: { ghi: column } }));
     expect(problem).toMatchObject({ code: 'WEATHER_VALUE_NOT_NUMBER', field: column, line: 2 });
     expect(problem!.got).toContain(cell);
