@@ -314,6 +314,7 @@ export type {
   Change,
   FollowedParameter,
   HourlyTrial,
+  JudgedTrial,
   NightTrial,
   OutcomeSpread,
   RunResult,
@@ -352,6 +353,7 @@ export type {
   SiteClaim,
   StampLabel,
   StampReading,
+  WideDays,
   ZoneClaim,
 } from './weather/recognise/DetectedFormat.ts';
 export type { RecogniseOptions } from './weather/recognise/recognise.ts';
@@ -372,5 +374,6 @@ export {
   type YearOptions,
   type YearResult,
   type YearStart,
+  type YearTimes,
 } from './year/simulateYear.ts';
-export { YEAR_COLUMNS, type YearColumns } from './year/YearColumns.ts';
+export { type TimeColumns, YEAR_COLUMNS, type YearColumns } from './year/YearColumns.ts';

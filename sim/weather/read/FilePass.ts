@@ -13,6 +13,8 @@ import { rowKeeper } from './rowKeeper.ts';
 import { rowValues } from './rowValues.ts';
 
 const YEAR_MS = 365 * DAY_MS;
+/** Clocks are put back by less. */
+const MOST_PUT_BACK_MS = 2 * HOUR_MS;
 /** Lines like rows but without a time: so many, or such a share of the rows, may be a footer's; more are rows lost. */
 const FEW_LIKE_ROWS = 5;
 const FEW_LIKE_ROWS_SHARE = 0.03;
@@ -27,6 +29,8 @@ export class FilePass {
   readonly #rows: TableRows;
   /** Values of the last row that was kept. */
   readonly #kept: Float64Array;
+  /** The rows at hand may stand there already: always at a file's beginning. */
+  #overlaps = true;
   /** Lines that were passed over although they look like rows. */
   readonly #likeRows: number[] = [];
 
@@ -124,7 +128,7 @@ export class FilePass {
     else if (ahead_ms <= 0) {
       const repeats = ahead_ms === 0 && values.every((value, q) => Object.is(value, this.#kept[q]));
       if (repeats && !pass.said.strict) pass.note('rows that repeat the one before, left out');
-      else if (!pass.said.strict && pass.keeper?.has(utc_ms, values))
+      else if (this.#isOverlap(ahead_ms) && pass.keeper?.has(utc_ms, values))
         pass.note('rows that stand there already, with the same values, left out');
       else this.#outOfOrder(ahead_ms, utc_ms, cells, line);
     } else {
@@ -132,8 +136,15 @@ export class FilePass {
       pass.keeper ??= rowKeeper(pass.recognition, utc_ms);
       pass.keeper.add(utc_ms, values, line);
       this.#kept.set(values);
+      this.#overlaps = false;
       pass.previous_ms = utc_ms;
     }
+  }
+
+  /** Whether rows begin anew with what stands before, as where files overlap: farther back than clocks are put. */
+  #isOverlap(ahead_ms: number): boolean {
+    this.#overlaps ||= ahead_ms < -MOST_PUT_BACK_MS;
+    return this.#overlaps && !this.#pass.said.strict;
   }
 
   #utcOf(laid_ms: number): number {

@@ -38,6 +38,8 @@ export interface Seen {
 }
 
 const LIGHT_UNITS: readonly UnitName[] = ['W/m2', 'J/cm2', 'kJ/m2', 'kW/m2', 'MJ/m2', 'langley'];
+/** Not guessed where another unit is stated: light that is no radiation, and what nobody uses without saying so. */
+const UNGUESSED: ReadonlySet<UnitName> = new Set(['lx', 'klx', '0.1 W/m2', 'mW/m2', 'uW/cm2']);
 /** What a light meter gives; considered only where the words speak of light, not of radiation. */
 const LIGHT_METER_UNITS: readonly UnitName[] = ['klx', 'lx'];
 /** Most that a clear noon lets through of the light outside the air, means and short steps. Common practice, no source. */
@@ -323,7 +325,7 @@ function lightInDoubt(
   if (!dim && index <= most) return undefined;
   const step = choice.per_s ?? (fileStep_s > 0 ? fileStep_s : 3600);
   const one = (unit: UnitName): number => toCanonical(1, unit, step) / toCanonical(1, choice.unit, step);
-  const radiation = IRRADIANCE_UNITS.filter((unit) => unit !== 'lx' && unit !== 'klx');
+  const radiation = IRRADIANCE_UNITS.filter((unit) => !UNGUESSED.has(unit));
   const [best] = likeliest(radiation, (unit) => index * one(unit), USUAL_DAYS.least, USUAL_DAYS.most);
   if (best === undefined) return undefined;
   return {

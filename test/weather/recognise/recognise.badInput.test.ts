@@ -219,6 +219,10 @@ test('rows that stand there twice with the same values count once, wherever; wit
   const overlap = await readText([file(all.slice(0, 500)), file(all.slice(450))], PLACE);
   expect(known_(overlap.hourly)).toBe(once);
   expect(overlap.series.notes.join()).toContain('rows that stand there already');
+  // A clock that is put back shows an hour twice: that must not count as the same rows again.
+  const again = (from: number) => readText([file([...all.slice(0, 500), ...all.slice(from)])], PLACE);
+  expect(known_((await again(496)).hourly)).toBe(once);
+  for (const from of [497, 498]) expect((await problemsOf(again(from)))[0]!.code).toBe('WEATHER_DISORDER');
   const other = all.slice(450).map((line, i) => (i === 12 ? line.replace(/,[\d.]+,/, ',777.0,') : line));
   const problems = await problemsOf(readText([file(all.slice(0, 500)), file(other)], PLACE));
   expect(problems.map(({ code }) => code)).toContain('WEATHER_DISORDER');
