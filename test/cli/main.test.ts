@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { runMain } from './runMain.ts';
@@ -161,15 +161,28 @@ describe('run', () => {
   });
 
   test('gives 1 and one line where the disk refuses, and says so', async () => {
-    const { code, stderr } = await run(['run', 'small.yaml', '--out', 'log.csv']);
+    mkdirSync(join(garden.folder, 'blocked'));
+    writeFileSync(join(garden.folder, 'blocked', 'small'), 'a file where the results go');
+    const { code, stderr } = await run(['run', 'small.yaml', '--out', 'blocked']);
     expect(code).toBe(1);
     expect(stderr.trimEnd().split('\n')).toHaveLength(1);
-    expect(stderr).toMatch(/^longnight failed: .*log\.csv/);
+    expect(stderr).toMatch(/^longnight failed: .*blocked/);
     expect(stderr).not.toContain('defect');
   });
 
+  test('refuses a folder below a file before it runs', async () => {
+    for (const [option, folder] of [
+      ['--out', 'log.csv'],
+      ['--out', 'log.csv/results/deeper'],
+      ['--figures', 'log.csv/pictures'],
+    ] as const)
+      expect(await mistake(['run', 'small.yaml', option, folder])).toMatch(
+        /got --\w+ log\.csv.*; expected a folder.* Fix: .*log\.csv is a file: name another place/,
+      );
+  });
+
   test('shows the stack of a failure only with LONGNIGHT_TRACE=1', async () => {
-    const traced = await run(['run', 'small.yaml', '--out', 'log.csv'], { env: { LONGNIGHT_TRACE: '1' } });
+    const traced = await run(['run', 'small.yaml', '--out', 'blocked'], { env: { LONGNIGHT_TRACE: '1' } });
     expect(traced.stderr).toContain('    at ');
   });
 });
