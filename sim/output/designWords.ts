@@ -62,6 +62,9 @@ export function changedWords(design: Design, space: DesignSpace): string[] {
     });
 }
 
+/** What a section takes in place of a part of the shelf, where its values are written out. */
+const OWN_VALUES = 'its own';
+
 /** What stands in the present lamp under a key, in words; undefined of the spot. */
 function presentValue(key: string, design: Design, space: DesignSpace): string | undefined {
   if (key === 'spot') return undefined;
@@ -71,13 +74,14 @@ function presentValue(key: string, design: Design, space: DesignSpace): string |
   return unit === '' ? valueWords(value) : `${valueWords(value)} ${unit}`;
 }
 
-/** The value of a key in the present lamp, and in the spot of a design as the scenario states it. */
+/** The value of a key in the present lamp, and in the spot of a design as the scenario states it; undefined of what is absent. */
 function statedValue(key: string, { spot }: Design, { present, scenario }: DesignSpace): Json | undefined {
   const [section = '', name = ''] = key.split('.');
   if (section === 'spot') return spot.name;
   const stated = scenario.spots.find((each) => each.name === spot.name)?.section;
   const whole = section === 'stand' ? stated : present.section[section as keyof typeof present.section];
-  return (whole as Record<string, Json | undefined> | undefined)?.[name];
+  const value = (whole as Record<string, Json | undefined> | undefined)?.[name];
+  return value === undefined && name === 'part' && whole !== undefined ? OWN_VALUES : value;
 }
 
 /**

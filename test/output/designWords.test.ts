@@ -1,5 +1,5 @@
 import { beforeAll, expect, it } from 'vitest';
-import { changedWords, chosenWords, designWords, openKeys } from '../../sim/output/designWords.ts';
+import { changedWords, chosenWords, designWords, keyColumn, openKeys } from '../../sim/output/designWords.ts';
 import type { SpaceAnswer } from '../../sim/sizing/sizeScenario.ts';
 import { smallSizing } from '../sizing/smallSizing.ts';
 
@@ -29,4 +29,19 @@ it('changedWords names what differs, with what stands there now', () => {
   expect(words).toContain('capacitor 100 F (now 360 F)');
   expect(designWords(answer.present!.design, answer.space)).toBe('one as it is');
   expect(openKeys(answer.space)).toEqual(['capacitor.limiter']);
+});
+
+it('a section with values of its own has no part, and is no absent one', async () => {
+  const choices =
+    'choices: { cell: { part: [small-cell, good-cell] }, capacitor: { limiter: [none, { at_V: 2.6 }] } }\n';
+  const own =
+    'cell: { short_circuit_mA: 180, open_circuit_V: 3, best_current_mA: 165, best_voltage_V: 2.45, cells_in_series: 5, price: 4.2 }';
+  const [{ present, sized, space }] = (await smallSizing({ spot: 'bright' }, choices, own)).answers as [
+    SpaceAnswer,
+  ];
+  const words = changedWords(sized.find(({ design }) => design.changed.length === 2)!.design, space);
+  expect(words[0]).toMatch(/^cell (small|good)-cell \(now its own\)$/);
+  expect(words[1]).toBe('capacitor limiter at 2.6 V (now none)');
+  expect(keyColumn('cell.part', space).cell(present!.design)).toBe('its own');
+  expect(keyColumn('capacitor.limiter', space).cell(present!.design)).toBe('-');
 });

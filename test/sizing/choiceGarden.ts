@@ -11,13 +11,15 @@ const PRICED: readonly (readonly [string, string])[] = [
   ['part: white-led }', 'part: white-led, price: 0.2 }'],
 ];
 
-/** A small garden of a year whose one lamp has prices and choices. in: choices, as YAML lines */
+/** A small garden of a year whose one lamp has prices and choices. in: choices, as YAML lines; cell, of the lamp, as YAML */
 export function choiceGarden(
   choices = 'choices: { cell: { parallel: [1, 2] }, capacitor: { capacitance_F: [10, 22, 100] } }\n',
+  cell?: string,
 ): SmallGarden {
   const garden = smallGarden(365);
   const file = join(garden.folder, 'small.yaml');
   const text = PRICED.reduce((all, [from, to]) => all.replace(from, to), readFileSync(file, 'utf8'));
-  writeFileSync(file, `${text.replace('site:', 'currency: EUR\nsite:')}${choices}`);
+  const lamp = cell === undefined ? text : text.replace(/cell: \{ part: [^}]+\}/, cell);
+  writeFileSync(file, `${lamp.replace('site:', 'currency: EUR\nsite:')}${choices}`);
   return garden;
 }
