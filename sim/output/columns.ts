@@ -9,6 +9,7 @@ import { WEATHER_MARKS } from '../weather/WeatherRecord.ts';
 import type { YearColumns } from '../year/YearColumns.ts';
 import { utcStamp } from './civilStamp.ts';
 import { publishedName } from './json.ts';
+import { promisedLight } from './words.ts';
 
 /** A quantity shown in tables: how CSV files, pictures, page, terminal and README name and write it. */
 export interface Column<Row> {
@@ -235,13 +236,14 @@ export function monthCell({ key, decimals }: Column<MonthStatistics>, month: Mon
  * in: leastLight_lm, from which the LED counts as lit
  */
 export function monthColumns(leastLight_lm: number): MonthColumn[] {
+  const lit = promisedLight(leastLight_lm);
   const entries: readonly [top: string, below: string, ...Entry<MonthStatistics>][] = [
     ['month', '', 'month', 0, 'of the evenings', 'month'],
     ['', 'nights', 'nights', 0, 'nights with a promise', 'nights'],
     ['failed', 'nights', 'failedNights', 0, 'nights short by more than the tolerance', 'failed nights'],
     ['dim', 'h', 'dim_h', 1, 'promised hours on, below the least light', 'dim'],
     ['out', 'h', 'out_h', 1, 'promised hours off', 'out'],
-    ['lit h', `>=${leastLight_lm} lm`, 'lit_h', 1, 'the others', `lit at ${leastLight_lm} lm or more`],
+    ['lit h', `>=${lit}`, 'lit_h', 1, 'the others', `lit at ${lit} or more`],
     ['h over', '1/2', 'aboveHalf_h', 1, 'with more than half of the light at switching on', 'over half'],
     ['h over', '1/5', 'aboveFifth_h', 1, 'with more than a fifth of it', 'over a fifth'],
     ['on cell', 'Wh/m2', 'lightOnCell_Wh_m2_day', 0, 'mean over the days', 'light on the cell'],

@@ -21,7 +21,15 @@ import { trialGrid } from './trialGrid.ts';
 import { weatherWords } from './weatherWords.ts';
 import { darkestLightSentence, verdictWords } from './winterSentences.ts';
 import { winterStrip } from './winterStrip.ts';
-import { CAUTION_LINES, partialWords, plural, promiseWords, shortDates, shownWords } from './words.ts';
+import {
+  CAUTION_LINES,
+  partialWords,
+  plural,
+  promisedLight,
+  promiseWords,
+  shortDates,
+  shownWords,
+} from './words.ts';
 
 /**
  * The verdict of a run for people: of each trial a sentence, its worst winter and what mends it, then the light, the prices
@@ -199,7 +207,7 @@ function numberTables(run: RunResult, shown: readonly Trial[], style: Paint): st
   ];
   const several = shown.filter(({ statistics }) => statistics.odds !== undefined);
   const monthWords =
-    `dim, out, lit: promised hours on below ${least_lumen} lm, off, and at or above it. h over 1/2, 1/5: hours ` +
+    `dim, out, lit: promised hours on below ${promisedLight(least_lumen)}, off, and at or above it. h over 1/2, 1/5: hours ` +
     'with more than half, and a fifth, of the light at switching on. Wh/m2: a day, on the cell, and on level ground without a cover. V: of the capacitor, at dusk and dawn the mean of the month. J left: least energy above the cut-off in a morning.';
   return [
     ...several.flatMap((trial) => table(trial, 'winter', winterTable(trial, style))),

@@ -1,4 +1,5 @@
 import { fixed } from '../common/csvText.ts';
+import { significant } from '../common/Estimate.ts';
 import { log10 } from '../common/elementary/log.ts';
 import { MONTH_NAMES } from '../common/time.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
@@ -97,11 +98,33 @@ export function shortNumber(value: number, digits = 3): string {
 export function promiseWords(promise: PromiseSection): string {
   const from = promise.from === 'dusk' ? 'from dusk' : `from ${promise.from}`;
   const until = promise.until === undefined ? '' : ` until ${promise.until}`;
-  const hours = promise.hours === undefined ? '' : ` for ${promise.hours} h`;
+  const hours = promise.hours === undefined ? '' : ` for ${promisedTime(promise.hours)}`;
   return (
-    `Promise: at least ${promise.least_lumen} lm (that is what "lit" means below) ${from}${hours}${until}, every ` +
-    `night; more than ${promise.tolerance_h} h short of it is a failed night.`
+    `Promise: at least ${promisedLight(promise.least_lumen)} (that is what "lit" means below) ${from}${hours}${until}, every ` +
+    `night; more than ${promisedTime(promise.tolerance_h)} short of it is a failed night.`
   );
+}
+
+/**
+ * A promised time with its unit: hours that were stated in minutes are told in minutes.
+ *
+ * in: hours, up to 24
+ * @example promisedTime(0.25); // => '0.25 h'
+ * @example promisedTime(0.166666666667); // => '10 min'
+ */
+export function promisedTime(hours: number): string {
+  const isShort = Math.abs(Math.round(hours * 100) / 100 - hours) < 1e-9;
+  return isShort ? `${Number(hours.toFixed(2))} h` : `${significant(hours * 60, hours < 1 ? 3 : 4)} min`;
+}
+
+/**
+ * A promised light with its unit.
+ *
+ * in: light, lm
+ * @example promisedLight(0.333333333333); // => '0.333 lm'
+ */
+export function promisedLight(light_lm: number): string {
+  return `${significant(light_lm, 3)} lm`;
 }
 
 /**

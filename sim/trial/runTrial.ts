@@ -1,4 +1,5 @@
 import { max, min } from 'd3-array';
+import { significant } from '../common/Estimate.ts';
 import { InputProblem, unlessReported } from '../common/InputProblem.ts';
 import { compensatedSum } from '../common/numeric.ts';
 import { HOUR_MS, utcText } from '../common/time.ts';
@@ -216,7 +217,7 @@ function unreachable({ load, capacitor }: LampParams, promise: PromiseSection): 
   const most_lm = mostLight_lm(load, capacitor.rated_V);
   if (most_lm >= promise.least_lumen) return [];
   return [
-    `the promise asks for ${promise.least_lumen} lm, and the most this lamp gives, with its capacitor at the rated voltage, is ${most_lm.toPrecision(2)} lm`,
+    `the promise asks for ${significant(promise.least_lumen, 3)} lm, and the most this lamp gives, with its capacitor at the rated voltage, is ${most_lm.toPrecision(2)} lm`,
   ];
 }
 

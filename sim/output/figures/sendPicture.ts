@@ -1,4 +1,5 @@
 import { scaleLinear } from 'd3-scale';
+import { significant } from '../../common/Estimate.ts';
 import { overWinters } from '../../statistics/overWinters.ts';
 import type { HourlyTrial } from '../../trial/Trial.ts';
 import type { BlockSetting } from '../BlockSetting.ts';
@@ -217,6 +218,6 @@ function smallPrint({ promise, days, weatherFile, made }: BlockSetting): string[
     promise.tolerance_h > 0 ? `, and a night may be ${hourWords(promise.tolerance_h)} short of it` : '';
   return [
     `Made by simulation with longnight, not measured. Weather: ${weather}.`,
-    `Shining means at least ${promise.least_lumen} lumen${short}. Decoration: no light for stairs or exits.`,
+    `Shining means at least ${significant(promise.least_lumen, 3)} lumen${short}. Decoration: no light for stairs or exits.`,
   ];
 }

@@ -12,7 +12,7 @@ import type { Site } from '../../sun/Site.ts';
 import type { HourlyTrial, TimedTrial } from '../../trial/Trial.ts';
 import type { BlockSetting } from '../BlockSetting.ts';
 import { oddsWords } from '../oddsWords.ts';
-import { capital, dimAndOut, dimOrOut, plural, spokenDates } from '../words.ts';
+import { capital, dimAndOut, dimOrOut, plural, promisedLight, spokenDates } from '../words.ts';
 import { capacitorChart } from './capacitorChart.ts';
 import { changeChart } from './changeChart.ts';
 import { isolated } from './element.ts';
@@ -146,7 +146,7 @@ function summaries(
       fortnight === undefined
         ? ''
         : `${spokenDates(fortnight.from, fortnight.to)}, hour by hour: ${fixed(fortnight.short_h, 1)} h short, ${fortnight.failedNights} failed nights of 14, ${fixed(fortnight.lightOnCell_Wh_m2, 0)} Wh/m2 on the cell in all.`,
-    brightness: `Mean hours a night, month by month: at or above the promised ${promise.least_lumen} lm, above half, and above a fifth of the light at switching on.`,
+    brightness: `Mean hours a night, month by month: at or above the promised ${promisedLight(promise.least_lumen)}, above half, and above a fifth of the light at switching on.`,
     energy: `Over the whole record the cell could have given ${wh(energy.cellBest_J)} at its best point. Not used: ${wh(energy.unharvestedCapacitorLow_J)} with the capacitor too low, ${wh(energy.unharvestedCapacitorHigh_J)} with it already full. It gave ${wh(energy.cell_J)}: ${wh(energy.led_J)} to the LED, ${wh(energy.driverLoss_J)} lost in the driver, ${wh(energy.diodeLoss_J)} in the blocking diode, ${wh(energy.leakage_J)} to leakage, ${wh(energy.delayedBranchLoss_J)} in the delayed branch.`,
   };
 }
