@@ -208,14 +208,18 @@ function numberTables(run: RunResult, shown: readonly Trial[], style: Paint): st
   const several = shown.filter(({ statistics }) => statistics.odds !== undefined);
   const monthWords =
     `dim, out, lit: promised hours on below ${promisedLight(least_lumen)}, off, and at or above it. h over 1/2, 1/5: hours ` +
-    'with more than half, and a fifth, of the light at switching on. Wh/m2: a day, on the cell, and on level ground without a cover. V: of the capacitor, at dusk and dawn the mean of the month. J left: least energy above the cut-off in a morning.';
+    'with more than half, and a fifth, of the light at switching on. Wh/m2: a day, on the cell, and on level ground without a cover. V: of the capacitor, at dusk and dawn the mean of the month, least V of all its nights.';
   return [
     ...several.flatMap((trial) => table(trial, 'winter', winterTable(trial, style))),
+    ...(several.length > 0 ? ['', ...style.wrap(WINTER_WORDS)] : []),
     ...shown.flatMap((trial) => table(trial, 'month', monthTable(trial, least_lumen, style))),
     '',
     ...style.wrap(monthWords),
   ];
 }
+
+/** What the table by winter calls what is left. */
+const WINTER_WORDS = 'J left: least energy above the cut-off in a morning.';
 
 /** A trial winter by winter. */
 function winterTable(trial: Trial, style: Paint): string[] {

@@ -15,6 +15,7 @@ import {
   smallStatistics,
   smallTrial,
 } from './smallRun.ts';
+import { nights, odds, winters } from './smallWinters.ts';
 
 /** A year's nights: five all but dark before Christmas, one a little dark and two dim around the 1st of December, none promised on 1 October. */
 function winterNights(): Trial['nights'] {
@@ -105,6 +106,19 @@ describe('the verdict on the terminal', () => {
       expect(places.every((place) => place > 0)).toBe(true);
       expect([...places].sort((one, other) => one - other)).toEqual(places);
     }
+  });
+
+  test('explains the columns of the tables that are shown, and no others', () => {
+    const months = terminalRun(smallRun([north]), { details: true });
+    expect(months).toMatch(/ least\n.* V\n/);
+    expect(flowing(months)).toContain('least V of all its nights.');
+    expect(months).not.toContain('J left');
+    const several = smallTrial({ nights, statistics: { ...smallStatistics(), winters, odds } });
+    const both = terminalRun(smallRun([several]), { details: true });
+    expect(both).toMatch(/ J\n.* left\n/);
+    expect(flowing(both)).toContain(
+      'J left: least energy above the cut-off in a morning. single on lawn, by month',
+    );
   });
 
   test('tells trials that keep their promise first, one under the other, and what light and parts come to once for all', () => {
