@@ -65,11 +65,14 @@ export function frontRows(answers: readonly SpaceAnswer[], most: number): FrontR
   });
 }
 
-/** How many of the rows nothing beats, of all such designs. */
-export function frontCount(rows: readonly FrontRow[]): { shown: number; all: number } {
+/** What the rows are: how many nothing beats, of all such designs, and whether others stand among them by their name. */
+export function frontTitle(rows: readonly FrontRow[]): string {
   const answers = new Set(rows.map(({ answer }) => answer));
   const best = new Set([...answers].flatMap(({ front }) => front.map(({ design }) => design)));
-  return { shown: rows.filter(({ sized }) => best.has(sized.design)).length, all: best.size };
+  const shown = rows.filter(({ sized }) => best.has(sized.design)).length;
+  const few = shown < best.size ? `, ${shown} of ${best.size}` : '';
+  const others = shown < rows.length ? `${few === '' ? '' : ','} and others named below` : '';
+  return `Designs that nothing beats in cost, failed nights and light${few}${others}`;
 }
 
 function priceOf({ sized }: FrontRow): number {

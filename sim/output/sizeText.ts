@@ -1,7 +1,7 @@
 import { fixed } from '../common/csvText.ts';
 import type { ShoppingLine } from '../sizing/shoppingList.ts';
 import type { Batch, Sizing, SpaceAnswer } from '../sizing/sizeScenario.ts';
-import { frontCount, frontRows, frontTable } from './frontTable.ts';
+import { frontRows, frontTable, frontTitle } from './frontTable.ts';
 import { buyWords, shoppingTitle } from './shoppingWords.ts';
 import { sizeHead } from './sizeHead.ts';
 import { answerWords, countSentence } from './sizeWords.ts';
@@ -67,15 +67,10 @@ function sharedFlags(answers: readonly SpaceAnswer[]): readonly string[] {
 function tableLines(sizing: Sizing, style: Paint): string[] {
   const rows = frontRows(sizing.answers, MOST_ROWS);
   if (rows.length === 0) return [];
-  const { shown, all } = frontCount(rows);
   const { lines, left } = frontTable(rows, sizing, style);
-  const title =
-    shown < all
-      ? `Designs that nothing beats in cost, failed nights and light: ${shown} of ${all} shown`
-      : 'Designs that nothing beats in cost, failed nights and light';
   const where = style.filed ? 'see designs.csv' : 'no room for it here';
   const more = left.length === 0 ? [] : style.wrap(`${left.join(', ')}: ${where}`, 2);
-  return [style.strong(title), ...lines, ...more];
+  return [style.strong(frontTitle(rows)), ...lines, ...more];
 }
 
 /** The shopping list of a batch. */

@@ -1,7 +1,8 @@
 import { beforeAll, expect, it } from 'vitest';
 import { designsCsv } from '../../sim/output/designsCsv.ts';
+import { frontTitle } from '../../sim/output/frontTable.ts';
 import { sizeText } from '../../sim/output/sizeText.ts';
-import type { Sizing } from '../../sim/sizing/sizeScenario.ts';
+import type { Sizing, SpaceAnswer } from '../../sim/sizing/sizeScenario.ts';
 import { smallSizing } from '../sizing/smallSizing.ts';
 import { csvRecords } from './smallRun.ts';
 
@@ -59,8 +60,19 @@ it('sizeText has one table of at most ten rows, and says of how many', () => {
   const rows = lines.slice(from + 3, lines.indexOf('', from)).filter((line) => /\d+\.\d\d/.test(line));
   expect(rows.length).toBeGreaterThan(3);
   expect(rows.length).toBeLessThanOrEqual(10);
-  const fronts = sizing.answers.reduce((sum, { front }) => sum + front.length, 0);
-  expect(lines[from]).toMatch(new RegExp(`: \\d+ of ${fronts}$|light$`));
+});
+
+it('the title of the table counts the designs that nothing beats, and says where others stand among them', () => {
+  const [answer] = sizing.answers as [SpaceAnswer];
+  const best = answer.front.map((sized) => ({ answer, sized, named: '' }));
+  const beaten = { answer, sized: answer.present!, named: 'as it is' };
+  const title = 'Designs that nothing beats in cost, failed nights and light';
+  expect(best.length).toBeGreaterThan(1);
+  expect(frontTitle(best)).toBe(title);
+  expect(frontTitle([beaten, ...best])).toBe(`${title} and others named below`);
+  const few = `, ${best.length - 1} of ${best.length}`;
+  expect(frontTitle(best.slice(1))).toBe(`${title}${few}`);
+  expect(frontTitle([beaten, ...best.slice(1)])).toBe(`${title}${few}, and others named below`);
 });
 
 it('sizeText lists what a batch needs, with packs, drawer and what is left over', () => {

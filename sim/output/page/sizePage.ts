@@ -7,7 +7,7 @@ import { recordFacts } from '../../trial/runAll.ts';
 import { designWords } from '../designWords.ts';
 import { designChart } from '../figures/designChart.ts';
 import { isolated } from '../figures/element.ts';
-import { type FrontRow, frontCount, frontRows } from '../frontTable.ts';
+import { type FrontRow, frontRows, frontTitle } from '../frontTable.ts';
 import { moneyWords } from '../moneyWords.ts';
 import { program } from '../program.ts';
 import { buyWords, shoppingTitle } from '../shoppingWords.ts';
@@ -80,7 +80,6 @@ function answerMarkup(answer: SpaceAnswer, id: string, sizing: Sizing): string {
 
 function designTable(answer: SpaceAnswer, currency: string | undefined): string {
   const rows = frontRows([answer], MOST_ROWS);
-  const { shown, all } = frontCount(rows);
   const columns: MarkupColumn<FrontRow>[] = [
     { heading: 'recommended as', cell: ({ named }) => named },
     { heading: 'what it is', cell: ({ sized }) => designWords(sized.design, answer.space) },
@@ -95,8 +94,7 @@ function designTable(answer: SpaceAnswer, currency: string | undefined): string 
     ),
     numberColumn('least energy left in the morning, J', ({ sized }) => fixed(sized.smallestReserve_J, 0)),
   ];
-  const few = shown < all ? `, ${shown} of ${all}` : '';
-  return tableMarkup(`Designs that nothing beats in cost, failed nights and light${few}`, columns, rows);
+  return tableMarkup(frontTitle(rows), columns, rows);
 }
 
 /** What a sizing rests on. */
