@@ -5,7 +5,6 @@ import { usageMistake } from './usageProblem.ts';
 
 /** Words for numbers without a unit. */
 const PLAIN = ['number', 'share'];
-const NO_NUMBER = 'digits, with a point before decimals';
 
 /**
  * A number of the command line, alone or with a unit of its own.
@@ -20,9 +19,14 @@ export function numberWithin(text: string, typed: string, from: number, to: numb
   const said = writtenQuantity(text, { type: 'number', minimum: from, ...wanted });
   if (said?.value !== undefined && said.value >= from && said.value <= to) return said.value;
   const expected = `a number from ${from} to ${to}${PLAIN.includes(unit) ? '' : ` ${unit}`}`;
-  const none = unit === 'deg' ? `${NO_NUMBER}; degrees as decimals` : NO_NUMBER;
-  const outside = unit === 'share' ? 'a share, as 0.9 or "90 %"' : 'one within that';
-  throw usageMistake(typed, expected, said?.problem?.fix ?? (said === undefined ? none : outside));
+  throw usageMistake(typed, expected, said?.problem?.fix ?? likelyFix(said !== undefined, unit));
+}
+
+function likelyFix(isNumber: boolean, unit: string): string {
+  if (unit === 'share') return 'a share, as 0.9 or "90 %"';
+  if (isNumber) return 'one within that';
+  const what = PLAIN.includes(unit) ? 'digits' : unit === 'deg' ? 'degrees' : `a number of ${unit}`;
+  return `${what}, with a point before decimals`;
 }
 
 /**

@@ -30,6 +30,7 @@ export function sweepWishes(args: Arguments): SweepWish[] {
 function valuesOf(what: keyof typeof SWEEPS, text: string): number[] {
   const { unit, from, to, step } = SWEEPS[what];
   const typed = `--${what} ${text}`;
+  refuseOtherDots(text, typed, what);
   const [, first, last, by] = /^\s*(.+?)\s*\.\.\s*(.+?)(?:\s+by\s+(.+?))?\s*$/.exec(text) ?? [
     undefined,
     text,
@@ -53,4 +54,17 @@ function valuesOf(what: keyof typeof SWEEPS, text: string): number[] {
       `--${what} "${low}..${high} by ${Number(((high - low) / 10).toPrecision(1))}"`,
     );
   return Array.from({ length: count }, (_, k) => Number((low + k * each).toFixed(6)));
+}
+
+/** A range as it is written elsewhere: '1.8-2.7', '1.8 to 2.7 V'. */
+function refuseOtherDots(text: string, typed: string, what: string): void {
+  const [, first, last = ''] =
+    /^\s*(\d[\d.,]*(?:\s*V)?)\s*(?:-|\u2013|\bto\b)\s*(\d.*?)\s*$/.exec(text) ?? [];
+  if (first === undefined || text.includes('..')) return;
+  const range = `${first}..${last}`;
+  throw usageMistake(
+    typed,
+    'a number, or a range with two points',
+    `--${what} ${range.includes(' ') ? `"${range}"` : range}`,
+  );
 }

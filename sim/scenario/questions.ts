@@ -70,7 +70,8 @@ export function likelyWithin(path: KeyPath, value: number, root: unknown): strin
 /** The number in another unit, a power of ten apart or of time, that makes it likely: '1.8 m, 180 cm'. */
 function likelyMeant(value: number, unit: string, band: Band): string | undefined {
   const quantity = quantityOf(unit) ?? '';
-  if (quantity === 'temperature') return undefined;
+  // A nought is one in every unit.
+  if (quantity === 'temperature' || value === 0) return undefined;
   const readings = unitsOf(quantity).flatMap((other) => {
     const factor = inUnit(1, other, unit) ?? 1;
     const isLikely = quantity === 'time' || Number.isInteger(log10(factor));

@@ -18,6 +18,11 @@ const beside = (keys: string): [string, string] => [
 const fence = (keys: string) => beside(`kind: fence, openness: 0.4, width_m: 12, ${keys}`);
 const asked = (...changes: [string, string][]) => load(changed(...changes)).questions;
 
+it('a nought that is out of range is none in another unit either', () => {
+  const { problems } = refused(changed(fence('height_m: 1.8, distance_m: 0')));
+  expect(problems[0]!.fix).toBe('check the value; it is read in m.');
+});
+
 describe('numbers outside belief are questioned once, with what was likely meant', () => {
   it.each<[string, [string, string][], string]>([
     [
