@@ -1,5 +1,4 @@
-import { existsSync, statSync } from 'node:fs';
-import { dirname, join, resolve } from 'node:path';
+import { join } from 'node:path';
 import type { FigureFile } from '../output/figures/standaloneSvg.ts';
 import { program } from '../output/program.ts';
 import { type Grounds, sameAgain } from '../output/sameAgain.ts';
@@ -36,26 +35,11 @@ const OF_FILES = ['out', 'figures', 'hours'] as const satisfies OptionName[];
  * throws: USAGE where files are asked for and refused at once
  */
 export function outFolder(args: Arguments, io: Io): string | undefined {
-  if (!args.has('no-files')) {
-    for (const [option, folder] of [
-      ['out', outTyped(args)],
-      ['figures', args.text('figures') ?? '.'],
-    ] as const)
-      refuseFile(pathFrom(io, folder), `--${option} ${folder}`);
-    return pathFrom(io, outTyped(args));
-  }
+  if (!args.has('no-files')) return pathFrom(io, outTyped(args));
   const asked = OF_FILES.filter((option) => args.has(option) || args.text(option) !== undefined);
   if (asked.length === 0) return undefined;
   const both = ['no-files', ...asked].map((option) => `--${option}`).join(' and ');
   throw usageMistake(both, 'files or none', 'leave --no-files away');
-}
-
-/** Where a file stands in the way of a folder, that is said before the work. */
-function refuseFile(folder: string, typed: string): void {
-  let there = resolve(folder);
-  while (!existsSync(there)) there = dirname(there);
-  if (statSync(there).isDirectory()) return;
-  throw usageMistake(typed, 'a folder, or a place to make one', `${there} is a file: name another place`);
 }
 
 function outTyped(args: Arguments): string {
