@@ -7,6 +7,7 @@ import { writeFigures } from '../output/writeFiles.ts';
 import type { Arguments } from './Command.ts';
 import type { Interruption } from './Interruption.ts';
 import { EXIT, type Io, pathFrom } from './Io.ts';
+import { makableFolder } from './makableFolder.ts';
 import { COMMON_OPTIONS, OPTIONS, type OptionName } from './options.ts';
 import { typedAgain } from './typedAgain.ts';
 import { usageMistake } from './usageProblem.ts';
@@ -32,10 +33,15 @@ const OF_FILES = ['out', 'figures', 'hours'] as const satisfies OptionName[];
 /**
  * The folder that gets one folder per result, as it was typed or not; undefined where nothing is to be written.
  *
- * throws: USAGE where files are asked for and refused at once
+ * throws: USAGE where files are asked for and refused at once, or their folder cannot be made
  */
 export function outFolder(args: Arguments, io: Io): string | undefined {
-  if (!args.has('no-files')) return pathFrom(io, outTyped(args));
+  if (!args.has('no-files')) {
+    const figures = args.text('figures');
+    if (figures !== undefined) makableFolder(figures, `--figures ${figures}`, OPTIONS.figures.example, io);
+    const out = outTyped(args);
+    return makableFolder(out, `--out ${out}`, OPTIONS.out.example, io);
+  }
   const asked = OF_FILES.filter((option) => args.has(option) || args.text(option) !== undefined);
   if (asked.length === 0) return undefined;
   const both = ['no-files', ...asked].map((option) => `--${option}`).join(' and ');

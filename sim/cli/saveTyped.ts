@@ -4,6 +4,7 @@ import { isSameFile, writeFiles } from '../output/writeFiles.ts';
 import type { Arguments } from './Command.ts';
 import { filesTyped } from './filesTyped.ts';
 import { type Io, pathFrom, STANDARD } from './Io.ts';
+import { makableFolder } from './makableFolder.ts';
 import { usageMistake } from './usageProblem.ts';
 
 /**
@@ -22,6 +23,7 @@ export function besideSaved(instead: string, args: Arguments, io: Io): Io {
       throw usageMistake('--json and --write -', 'one of them on standard output', `--write ${instead}`);
     return { ...io, stdout: io.stderr, stdoutLaidOut: (textOf) => io.stderr(textOf({})) };
   }
+  makableFolder(dirname(target), `--write ${target}`, `--write ${instead}`, io);
   const scenario = args.text('scenario');
   const read = filesTyped([...args.words, ...(scenario === undefined ? [] : [scenario])], io);
   const path = pathFrom(io, target);

@@ -102,3 +102,33 @@ describe('--no-files', () => {
     }
   });
 });
+
+describe('a place where no folder can be made is refused before the work', () => {
+  for (const { name } of COMMANDS.filter(({ options }) => options.includes('out')))
+    for (const option of ['--out', '--figures'])
+      for (const place of ['small.yaml', 'small.yaml/x/y'])
+        test(`${name} ${option} ${place}`, async () => {
+          const argv = [name, ...WAYS[name]![0]!, option, place];
+          const { code, stdout, stderr } = await runMain(argv, { cwd: garden.folder });
+          expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
+          const file = join(garden.folder, 'small.yaml');
+          const fix = option === '--out' ? '--out results' : '--figures pictures';
+          expect(stderr).toBe(
+            `USAGE  command line\n  got ${option} ${place}, where ${file} is a file; ` +
+              `expected a folder, or a place where one can be made. Fix: ${fix}\n`,
+          );
+        });
+
+  test('weather --write', async () => {
+    const argv = ['weather', ...WAYS.weather![0]!, '--write', 'small.yaml/x.csv'];
+    const { code, stderr } = await runMain(argv, { cwd: garden.folder });
+    expect(code).toBe(2);
+    expect(stderr).toContain('got --write small.yaml/x.csv, where ');
+  });
+});
+
+test('a folder that is not there yet is made, with those that it lies in', async () => {
+  const argv = ['run', 'small.yaml', '--out', 'not/there'];
+  expect((await runMain(argv, { cwd: garden.folder })).code).toBe(0);
+  expect(filesOf(join(garden.folder, 'not', 'there'))).not.toEqual([]);
+});
