@@ -1,8 +1,9 @@
-import { chmodSync, mkdirSync, readdirSync, rmSync, symlinkSync } from 'node:fs';
+import { chmodSync, mkdirSync, readdirSync, readFileSync, rmSync, symlinkSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { knownSeries } from '../weather/recognise/knownSeries.ts';
+import { runMain } from './runMain.ts';
 import { rowsOf, SAMPLES, type WeatherGarden, weatherGarden, yearRows, yearText } from './weatherGarden.ts';
 
 const PLACE = ['--place', '54,10,20'];
@@ -15,6 +16,24 @@ beforeAll(() => {
 afterAll(() => garden.remove());
 
 describe('longnight weather', () => {
+  it.each(['README.md', 'scenarios/README.md'])(
+    'refuses a clock in the words that %s quotes',
+    async (name) => {
+      const root = join(SAMPLES, '..');
+      const [quoted] = /^WEATHER_CLOCK .*?(?=^```$)/ms.exec(readFileSync(join(root, name), 'utf8'))!;
+      const words = [
+        'data-samples/invented-year-clock-off.csv',
+        '--scenario',
+        'scenarios/invented-garden.yaml',
+      ];
+      const { code, stderr } = await runMain(['weather', ...words], { cwd: root });
+      expect({ code, stderr: stderr.replaceAll(SAMPLES, 'data-samples/') }).toEqual({
+        code: 2,
+        stderr: quoted,
+      });
+    },
+  );
+
   it('understands a file that states its place, exit 0, in at most 100 columns', async () => {
     const { code, stdout, stderr } = await garden.run('weather', sample('-semicolon'), '--details');
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
