@@ -177,7 +177,7 @@ describe('run', () => {
       ['--figures', 'log.csv/pictures'],
     ] as const)
       expect(await mistake(['run', 'small.yaml', option, folder])).toMatch(
-        /got --\w+ log\.csv.*; expected a folder.* Fix: .*log\.csv is a file: name another place/,
+        /got --\w+ log\.csv.*, where .*log\.csv is a file; expected a folder, or a place where one can be made\. Fix: /,
       );
   });
 

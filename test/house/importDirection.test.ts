@@ -33,6 +33,7 @@ const TOUCHES_FILES = new Set([
   'sim/output/UnfinishedFiles.ts',
   'sim/output/writeFiles.ts',
   'sim/cli/filesTyped.ts',
+  'sim/cli/makableFolder.ts',
   'sim/cli/commands/init.ts',
   'sim/cli/saveTyped.ts',
   'sim/cli/standardInput.ts',
