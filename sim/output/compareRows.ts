@@ -1,7 +1,7 @@
 import { fixed } from '../common/csvText.ts';
 import type { ComparedTrial, Comparison } from '../trial/Comparison.ts';
 import type { ChargeClaim } from '../trial/chargeClaim.ts';
-import { MONEY_CELLS } from './moneyWords.ts';
+import { priceCell } from './moneyWords.ts';
 import { shortened } from './shownWidth.ts';
 import { type Paint, type TextColumn, textTable } from './textTable.ts';
 import { comparedName } from './words.ts';
@@ -53,7 +53,7 @@ export function compareRows(
       ? [
           {
             heading: ['', 'price'] as const,
-            cell: ({ money }: ComparedTrial) => MONEY_CELLS[0]!.cell(money) || '-',
+            cell: ({ money }: ComparedTrial) => priceCell(money) || '-',
           },
         ]
       : []),

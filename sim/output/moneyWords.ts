@@ -80,14 +80,26 @@ export function addsWords(
   return `adds ${moneyWords(cost, currency)}${mends}`;
 }
 
-/** What a comparison shows of the money of a lamp; '' where it is not known. */
-export const MONEY_CELLS: readonly { heading: string; cell: (money: LampMoney) => string }[] = [
-  {
-    heading: 'price of the parts',
-    cell: ({ price, currency }) => (price === undefined ? '' : moneyWords(price, currency)),
-  },
-  {
-    heading: 'lumen-hours a year for each 1.00',
-    cell: ({ lightForUnit_lm_h: light }) => (light === undefined ? '' : fixed(light, 0)),
-  },
-];
+/** The price of a lamp in a cell of a table; '' where it is not known. */
+export function priceCell({ price, currency }: LampMoney): string {
+  return price === undefined ? '' : moneyWords(price, currency);
+}
+
+/**
+ * What tables show of the money of lamps, each cell '' where it is not known.
+ *
+ * in: shown, all of one table: where these are of one currency it is named
+ */
+export function moneyCells(
+  shown: readonly { money: LampMoney }[],
+): { heading: string; cell: (money: LampMoney) => string }[] {
+  const currencies = new Set(shown.map(({ money }) => money.currency));
+  const [only] = currencies.size === 1 ? currencies : [];
+  return [
+    { heading: 'price of the parts', cell: priceCell },
+    {
+      heading: `lumen-hours a year for each ${only ?? '1.00'}`,
+      cell: ({ lightForUnit_lm_h: light }) => (light === undefined ? '' : fixed(light, 0)),
+    },
+  ];
+}

@@ -7,7 +7,7 @@ import { decisiveWords } from '../trial/decisiveTrials.ts';
 import { coarserSky } from '../trial/spotSkies.ts';
 import { claimInShort, compareRows, trialName } from './compareRows.ts';
 import { CLAIM, limitInShort, limitSentence, trialsIn } from './limitSentence.ts';
-import { MONEY_CELLS } from './moneyWords.ts';
+import { moneyCells } from './moneyWords.ts';
 import { nightCount, ofHundred } from './oddsWords.ts';
 import { skyPictureText } from './skyPictureText.ts';
 import {
@@ -250,7 +250,7 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
         row('least left in the morning, J', ({ smallestReserve_J }) => fixed(smallestReserve_J, 0) || '-'),
         row('lumen-hours a year', ({ lightGiven_lm_h }) => fixed(lightGiven_lm_h, 0) || '-'),
         ...(shown.some(({ money }) => money.price !== undefined)
-          ? MONEY_CELLS.map(({ heading, cell }) => row(heading, (trial) => cell(trial.money) || '-'))
+          ? moneyCells(shown).map(({ heading, cell }) => row(heading, (trial) => cell(trial.money) || '-'))
           : []),
         ...failing.map((month) =>
           row(`failed in ${monthName(month)} (h short)`, (trial) => {

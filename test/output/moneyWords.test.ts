@@ -3,7 +3,7 @@ import { lampPrice } from '../../sim/lamp/partsList.ts';
 import type { LampSection } from '../../sim/lamp/schema.ts';
 import { changeLines } from '../../sim/output/changeLines.ts';
 import { compareJson } from '../../sim/output/compareJson.ts';
-import { addsWords, priceSentence } from '../../sim/output/moneyWords.ts';
+import { addsWords, moneyCells, priceSentence } from '../../sim/output/moneyWords.ts';
 import { reportPage } from '../../sim/output/page/reportPage.ts';
 import { summaryJson } from '../../sim/output/summaryJson.ts';
 import { terminalCompare } from '../../sim/output/terminalCompare.ts';
@@ -104,7 +104,7 @@ describe('the money of a lamp', () => {
     const comparison = smallComparison();
     const text = terminalCompare(comparison, { details: true });
     expect(text).toMatch(/^ {2}price of the parts +12\.50 EUR/m);
-    expect(text).toMatch(/^ {2}lumen-hours a year for each 1\.00 +774/m);
+    expect(text).toMatch(/^ {2}lumen-hours a year for each EUR +774/m);
     expect(terminalCompare(comparison, {})).toMatch(/ price\n.* 12\.50 EUR$/m);
     expect(JSON.parse(compareJson(comparison, PROGRAM)).trials[0].money).toEqual({
       currency: 'EUR',
@@ -116,6 +116,16 @@ describe('the money of a lamp', () => {
     const trials = [smallCompared({ money })];
     const unknown = smallComparison({ trials, decisive: [0], tables: [{ name: 'single', trials: [0] }] });
     expect(terminalCompare(unknown, {})).not.toMatch(/price|NaN/);
+  });
+
+  it('is for each 1.00 in a table of no currency, or of two', () => {
+    const money = (currency?: string) => ({
+      money: { currency, price: 10, unpriced: [], lightForUnit_lm_h: 400 },
+    });
+    const light = (...shown: ReturnType<typeof money>[]) => moneyCells(shown)[1]!.heading;
+    expect(light(money('EUR'), money('EUR'))).toBe('lumen-hours a year for each EUR');
+    expect(light(money('EUR'), money('USD'))).toBe('lumen-hours a year for each 1.00');
+    expect(light(money())).toBe('lumen-hours a year for each 1.00');
   });
 
   it('of two currencies is loudly said not to be converted', () => {

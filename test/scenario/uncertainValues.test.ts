@@ -59,7 +59,10 @@ describe('what a default may be instead', () => {
     const keys = [...found.map(([key]) => key.replace(/^(site|spots)\./, '')), ...ofParts];
     for (const key of new Set(keys)) {
       expect(keyWords(key), key).not.toBe(key);
-      expect(howToKnow(key, { worse: settled, assumed: settled, better: settled }), key).toBeDefined();
+      const know = howToKnow(key, { worse: settled, assumed: settled, better: settled });
+      expect(know, key).toBeDefined();
+      // What is to be known is no half of how.
+      expect(know!.how.startsWith(know!.what), key).toBe(false);
     }
   });
 });

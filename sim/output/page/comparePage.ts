@@ -6,7 +6,7 @@ import { compareAnswer } from '../compareAnswer.ts';
 import { compareFigures } from '../figures/compareFigures.ts';
 import { isolated, wordsMarkup } from '../figures/element.ts';
 import { CLAIM, claimSentence, limitSentence, trialsIn } from '../limitSentence.ts';
-import { MONEY_CELLS } from '../moneyWords.ts';
+import { moneyCells } from '../moneyWords.ts';
 import { nightCount, ofHundred, surety } from '../oddsWords.ts';
 import { program } from '../program.ts';
 import { comparedName, promiseWords, shownWords, spokenDates } from '../words.ts';
@@ -93,7 +93,7 @@ function trialTable(comparison: Comparison, name: string, places: readonly numbe
       cell: (trial) => isolated(comparedName(comparison, trial.scenario, bySpot ? trial.spot : trial.lamp)),
     },
     ...(shown.some(({ odds }) => odds !== undefined) ? severalWinters(RESULT_COLUMNS) : RESULT_COLUMNS),
-    ...(shown.some(({ money }) => money.price !== undefined) ? MONEY_COLUMNS : []),
+    ...(shown.some(({ money }) => money.price !== undefined) ? moneyColumns(shown) : []),
   ];
   return `<section class="trial"><h2>${heading}</h2>${tableMarkup(caption, columns, shown)}</section>`;
 }
@@ -120,9 +120,9 @@ const RESULT_COLUMNS: readonly MarkupColumn<ComparedTrial>[] = [
   numberColumn('light given, lm h a year', (trial) => fixed(trial.lightGiven_lm_h, 0)),
 ];
 
-const MONEY_COLUMNS: readonly MarkupColumn<ComparedTrial>[] = MONEY_CELLS.map(({ heading, cell }) =>
-  numberColumn(heading, ({ money }) => cell(money)),
-);
+function moneyColumns(shown: readonly ComparedTrial[]): MarkupColumn<ComparedTrial>[] {
+  return moneyCells(shown).map(({ heading, cell }) => numberColumn(heading, ({ money }) => cell(money)));
+}
 
 /** The columns where there are several winters: what these come to as a sample, then all of them together. */
 function severalWinters([promise, failed, ...others]: typeof RESULT_COLUMNS): MarkupColumn<ComparedTrial>[] {

@@ -1,7 +1,7 @@
 import { type LampMoney, lampMoney } from '../../trial/lampMoney.ts';
 import type { RunResult, Trial } from '../../trial/Trial.ts';
 import { isolated } from '../figures/element.ts';
-import { MONEY_CELLS } from '../moneyWords.ts';
+import { moneyCells } from '../moneyWords.ts';
 import { type MarkupColumn, numberColumn, paragraphMarkup, tableMarkup } from './tableMarkup.ts';
 
 type MoneyRow = Trial & { money: LampMoney };
@@ -24,7 +24,9 @@ export function moneyPart({ scenario }: Pick<RunResult, 'scenario'>, trials: rea
   const columns: MarkupColumn<MoneyRow>[] = [
     { heading: 'lamp', cell: ({ lamp }) => isolated(lamp) },
     { heading: 'spot', cell: ({ spot }) => isolated(spot) },
-    ...MONEY_CELLS.map(({ heading, cell }) => numberColumn<MoneyRow>(heading, ({ money }) => cell(money))),
+    ...moneyCells(rows).map(({ heading, cell }) =>
+      numberColumn<MoneyRow>(heading, ({ money }) => cell(money)),
+    ),
     ...(rows.every(({ money }) => money.unpriced.length === 0) ? [] : [UNPRICED]),
   ];
   return [

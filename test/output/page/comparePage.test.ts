@@ -32,7 +32,7 @@ test('each sky is headed by its spot', () => {
 test('money and lumen-hours stand in the tables, and years where there are several', () => {
   const page = plain(comparePage(smallComparison(), runs, []));
   expect(page).toContain('price of the parts');
-  expect(page).toContain('lumen-hours a year for each 1.00');
+  expect(page).toContain('lumen-hours a year for each EUR');
   expect(page).toContain('6, 29 December to 3 January<');
   const several = smallComparison({
     trials: [smallCompared({ winters: 12 })],
