@@ -3,8 +3,7 @@ import { HOUR_MS, utcText } from '../common/time.ts';
 import { middleText, minutesText, zoneText } from '../weather/clock/stampReadings.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
 import { FINDING_KINDS } from '../weather/quality/Finding.ts';
-import { shortened } from './shownWidth.ts';
-import { type Look, paint } from './textTable.ts';
+import { type Look, type Paint, paint } from './textTable.ts';
 import { plural } from './words.ts';
 
 /**
@@ -13,6 +12,9 @@ import { plural } from './words.ts';
  */
 const USUAL = { low: [0.4, 0.72], high: [0.33, 0.6], part: [0.2, 0.75] } as const;
 
+/** Columns before the text of a fact. */
+const FACT_INDENT = 10;
+
 /** Options that were typed, each ready to be typed again. */
 interface Again {
   run: readonly string[];
@@ -20,7 +22,7 @@ interface Again {
 }
 
 /**
- * The answer to what a weather file is good for, in at most 12 lines: usable or not and for what, period,
+ * The answer to what a weather file is good for, in a dozen lines, more where some are broken: usable or not and for what, period,
  * place, columns and units, clock, sum beside what is usual, filled hours, and the next command.
  *
  * in: report; again, what was typed of how to read it, to be typed again for a run and for the details; look, of the terminal
@@ -51,17 +53,27 @@ export function weatherAnswer(report: WeatherReport, again: Again, look: Look = 
     ['filled', filledText(report)],
   ];
   const faults = [...new Set(quality.findings.map(({ kind }) => FINDING_KINDS[kind]))];
+  if (faults.length > 0) facts.push(['faults', faults.join('; ')]);
+  // Commands stay in one line each, to be copied.
   const lines = [
-    style.strong(usable.text),
-    ...facts.map(([name, text]) => `  ${name.padEnd(8)}${text}`),
-    ...(faults.length === 0 ? [] : [`  faults  ${faults.join('; ')}`]),
-    usable.runs
-      ? ['Next: longnight run SCENARIO', ...names.map((name) => `--weather ${name}`), ...again.run].join(' ')
-      : `Next: ${usable.next}`,
+    ...style.wrap(usable.text, 0, 4).map(style.strong),
+    ...facts.flatMap(([name, text]) => factLines(name, text, style)),
+    ...(usable.runs
+      ? [
+          ['Next: longnight run SCENARIO', ...names.map((name) => `--weather ${name}`), ...again.run].join(
+            ' ',
+          ),
+        ]
+      : style.wrap(`Next: ${usable.next}`, 0, 2)),
     ['More: longnight weather', ...names, ...again.details, '--details'].join(' '),
   ];
-  const isCommand = (line: string) => line.startsWith('Next: longnight') || line.startsWith('More: ');
-  return `${lines.map((line) => (isCommand(line) ? line : shortened(line, style.columns))).join('\n')}\n`;
+  return `${lines.join('\n')}\n`;
+}
+
+/** What a fact is of in a column of its own, before the first of its lines. */
+function factLines(name: string, text: string, style: Paint): string[] {
+  const [first = '', ...others] = style.wrap(text, FACT_INDENT);
+  return [`  ${name}`.padEnd(FACT_INDENT) + first.slice(FACT_INDENT), ...others];
 }
 
 function usableText({ stretch, quality }: WeatherReport): {

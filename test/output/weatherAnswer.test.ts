@@ -1,0 +1,27 @@
+import { expect, test } from 'vitest';
+import { weatherAnswer } from '../../sim/output/weatherAnswer.ts';
+import { smallWeather, without } from './smallWeather.ts';
+
+const AGAIN = { run: ['--zone', 'UTC'], details: ['--place', '54,10'] };
+
+test.each([40, 60, 100])('weatherAnswer breaks its lines at %i columns and cuts none', async (columns) => {
+  const { report } = await smallWeather(without(151 * 24, 120));
+  const lines = weatherAnswer(report, AGAIN, { columns }).trimEnd().split('\n');
+  // A command stays in one line.
+  const told = lines.filter((line) => !line.startsWith('More: '));
+  for (const line of told) expect(line.length, line).toBeLessThanOrEqual(columns);
+  const words = lines.join(' ').replace(/ +/g, ' ');
+  expect(words).toMatch(
+    /^Not usable for a run: 8760 hours .*, more than 10 percent of the daylight filled: 2025-06\. file made-up/,
+  );
+  expect(words).toContain('; the middle of an interval lies 30 minutes after its stamp sum ');
+  expect(words).toMatch(/ Next: --accept-filled takes them .*: --from and --to\. More: /);
+  expect(words).not.toContain('...');
+});
+
+test('weatherAnswer sets the lines of a fact below each other', async () => {
+  const { report } = await smallWeather();
+  const text = weatherAnswer(report, AGAIN, { columns: 60 });
+  expect(text).toMatch(/^ {2}clock {3}\S.*\n( {10}\S.*\n)+ {2}sum {5}\S/m);
+  expect(text).toContain('\nNext: longnight run SCENARIO --weather made-up.csv --zone UTC\n');
+});
