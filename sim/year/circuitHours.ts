@@ -17,15 +17,15 @@ export const HOUR = {
   warming: 4,
   seriesGrowth: 5,
   photocurrent_A: 6,
-  perPhotocurrent: 7,
-  cellThermal_V: 8,
-  cellSaturation_A: 9,
-  lnCellSaturation: 10,
-  lnLightOverDiode: 11,
-  /** Of the reduced voltage by which `passTable` is read. */
-  shift: 12,
   /** Of the cell. */
-  openCircuit_V: 13,
+  openCircuit_V: 7,
+  perPhotocurrent: 8,
+  cellThermal_V: 9,
+  cellSaturation_A: 10,
+  lnCellSaturation: 11,
+  lnLightOverDiode: 12,
+  /** Of the reduced voltage by which `passTable` is read. */
+  shift: 13,
 } as const;
 export const HOUR_COLUMNS = 14;
 

@@ -44,7 +44,7 @@ describe('in a browser', () => {
   it('a trial is run by few packages, none of node, none that reads files or checks scenarios', async () => {
     const { bytes, packages } = await bundleOf(CORE);
     expect(packages).toEqual(['d3-array', 'pure-rand', 'simple-statistics', 'suncalc']);
-    expect(bytes).toBeLessThan(163_000);
+    expect(bytes).toBeLessThan(164_000);
   });
 
   it('the entry that is packed is no larger, nor needs any package', async () => {
