@@ -17,7 +17,7 @@ const HIGH = new Uint8Array(new Uint32Array([1]).buffer)[0] === 1 ? 1 : 0;
  * @example quickLog(2); // => 0.693147180559945
  */
 export function quickLog(x: number): number {
-  if (!(x > 1e-300 && x < 1e300)) return log(x);
+  if (!(x > 1e-300 && x < 1e300)) return +log(x);
   value[0] = x;
   const word = words[HIGH]!;
   const row = (word >> 12) & 255;
@@ -40,7 +40,7 @@ export function quickLog(x: number): number {
  * @example quickLog1p(1e-9); // => 9.999999995e-10
  */
 export function quickLog1p(w: number): number {
-  if (!(w < 0.35 && w > -0.3)) return quickLog(1 + w);
+  if (!(w < 0.35 && w > -0.3)) return +quickLog(1 + w);
   const q = w / (2 + w);
   const q2 = q * q;
   const q4 = q2 * q2;

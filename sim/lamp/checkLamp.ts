@@ -47,7 +47,8 @@ export function checkLamp(lamp: LampParams, report: Report, startCapacitor_V?: n
   }
 
   const lit = new LitLoad(load);
-  lit.at(driver.cutoff_V);
+  lit.terminal_V = driver.cutoff_V;
+  lit.read();
   const litAtCutoff_A = lit.current_A;
   const cold_degC = jarAt_degC(lamp, COLD_DEG_C);
   const rebound_V = litAtCutoff_A * capacitor.series_ohm * seriesGrowthAt(capacitor, cold_degC);

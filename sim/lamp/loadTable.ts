@@ -144,6 +144,7 @@ export function mostLight_lm({ below, step_V }: LoadTable, highest_V: number): n
 export class LitLoad {
   /** Share of its current that is drawn: of the time the LED is on, of its pulses while on, or both. */
   share = 1;
+  terminal_V = 0;
   current_A = 0;
   slope_S = 0;
   secondDerivative_A_V2 = 0;
@@ -165,10 +166,10 @@ export class LitLoad {
     this.rows = above ? this.table.above : this.table.below;
   }
 
-  /** Sets the current and its derivatives. in: terminal_V; the end rows' values beyond the table */
-  at(terminal_V: number): void {
+  /** Sets the current at terminal_V, and its derivatives: beyond the table the end rows' values. */
+  read(): void {
     const { rows, share, perStep, step_V } = this;
-    const place = placeOf(terminal_V * perStep);
+    const place = placeOf(this.terminal_V * perStep);
     const row = place | 0;
     const part = place - row;
     const i = row * COLUMNS;
@@ -183,12 +184,12 @@ export class LitLoad {
 
   /** Light of the LED while on, lumens. */
   light_lm(terminal_V: number): number {
-    return this.read(3, terminal_V);
+    return this.valueAt(3, terminal_V);
   }
 
   /** LED current while on, amperes. */
   led_A(terminal_V: number): number {
-    return this.read(5, terminal_V);
+    return this.valueAt(5, terminal_V);
   }
 
   /** Share of the driver's power that reaches the LED. */
@@ -196,7 +197,7 @@ export class LitLoad {
     return this.rows[(placeOf(terminal_V * this.perStep) | 0) * COLUMNS + 7]!;
   }
 
-  private read(column: number, terminal_V: number): number {
+  private valueAt(column: number, terminal_V: number): number {
     const place = placeOf(terminal_V * this.perStep);
     const row = place | 0;
     const i = row * COLUMNS + column;

@@ -246,7 +246,8 @@ function tenthOfNight({ beside, lamp, night_h }: Near): Band {
     capacitorEnergy_J(capacitor, capacitor.rated_V) - capacitorEnergy_J(capacitor, driver.cutoff_V);
   const lit = new LitLoad(load);
   const middle_V = (capacitor.rated_V + driver.cutoff_V) / 2;
-  lit.at(middle_V);
+  lit.terminal_V = middle_V;
+  lit.read();
   const takes_J = middle_V * lit.current_A * usualShare(lamp.section.schedule) * night_h * 3600;
   const least_F = (0.1 * takes_J * given(beside, 'capacitance_F')) / holds_J;
   return [least_F, Math.max(MOST_F, 10 * least_F)];

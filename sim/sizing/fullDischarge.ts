@@ -131,10 +131,12 @@ function rowsOf({ load, capacitor }: LampParams, first: number, last: number) {
       const over_V = main_V - load.dcmBoundary_V;
       if (above ? over_V < -2 * load.step_V - BAND_V : over_V > 2 * load.step_V + BAND_V) continue;
       lit.setAbove(above);
-      lit.at(main_V);
+      lit.terminal_V = main_V;
+      lit.read();
       const here_A = lit.current_A;
       const terminal_V = main_V - ohm * here_A;
-      lit.at(terminal_V);
+      lit.terminal_V = terminal_V;
+      lit.read();
       light_lm[k] = Math.max(light_lm[k]!, lit.light_lm(main_V), lit.light_lm(terminal_V));
       lessLight_lm[k] = Math.min(lessLight_lm[k]!, lit.light_lm(main_V), lit.light_lm(terminal_V));
       current_A[k] = Math.min(current_A[k]!, here_A, lit.current_A);

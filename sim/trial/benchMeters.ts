@@ -99,7 +99,8 @@ export function drawnAt(
   const draw = new LitLoad(load);
   const limit_A = driver.law.limited?.current_A(capacitor_V, 0) ?? 0;
   draw.setAbove(capacitor_V >= load.dcmBoundary_V && !Number.isNaN(limit_A));
-  draw.at(capacitor_V);
+  draw.terminal_V = capacitor_V;
+  draw.read();
   return { supply_mA: draw.current_A * 1000, led_mA: draw.led_A(capacitor_V) * 1000 };
 }
 

@@ -6,6 +6,14 @@ const GAUSS = 0.5 / Math.sqrt(3);
 
 /** What the cell gave in a step, and what of it went into diode and series resistances, each by its own law, joules. */
 export class CellEnergy {
+  // What a step took, set by the caller: all that came in, of it what moved the main branch, what was drained, and what
+  // delayed branches took.
+  in_C = 0;
+  moved_C = 0;
+  drained_C = 0;
+  delayed_C = 0;
+  delayed_J = 0;
+
   cell_J = 0;
   diode_J = 0;
   resistance_J = 0;
@@ -23,20 +31,9 @@ export class CellEnergy {
     this.lamp = lamp;
   }
 
-  /**
-   * The cell charges the capacitor: what moves the main branch is weighed along its charge, by Gauss's two points.
-   *
-   * in: in_C, all that comes in; moved_C, of it what moves the main branch; drained_C; delayed_C and delayed_J, what
-   *   delayed branches take
-   */
-  whileCharging(
-    in_C: number,
-    moved_C: number,
-    drained_C: number,
-    delayed_C: number,
-    delayed_J: number,
-  ): void {
-    const { lamp } = this;
+  /** The cell charges the capacitor: what moves the main branch is weighed along its charge, by Gauss's two points. */
+  whileCharging(): void {
+    const { lamp, in_C, moved_C, drained_C, delayed_C, delayed_J } = this;
     const { ohm } = lamp;
     const { c0, c1, main_V, rise_V, mean_V, middleLoad_A } = lamp;
     const half_V = main_V + 0.5 * rise_V;
@@ -69,8 +66,8 @@ export class CellEnergy {
         drained_C * (mean_A - middleLoad_A));
   }
 
-  /** Where most of what comes in goes on to the driver, all is weighed along time, by Simpson's rule; out: charge in. */
-  whileLit(): number {
+  /** Where most of what comes in goes on to the driver, all is weighed along time, by Simpson's rule; sets in_C. */
+  whileLit(): void {
     const { lamp } = this;
     const { ohm } = lamp;
     const nodes = [
@@ -78,7 +75,7 @@ export class CellEnergy {
       { weight: 4, main_V: lamp.middle_V, load_A: lamp.middleLoad_A },
       { weight: 1, main_V: lamp.end_V, load_A: lamp.endLoad_A },
     ];
-    let in_C = 0;
+    this.in_C = 0;
     this.cell_J = 0;
     this.diode_J = 0;
     this.resistance_J = 0;
@@ -86,7 +83,7 @@ export class CellEnergy {
       const weight_s = (weight * lamp.step_s) / 6;
       const in_A = lamp.currentAt_A(main_V);
       this.chainAt(in_A, main_V);
-      in_C += weight_s * in_A;
+      this.in_C += weight_s * in_A;
       this.cell_J += weight_s * in_A * this.cellAt_V;
       this.diode_J += weight_s * in_A * this.diodeAt_V;
       this.resistance_J += weight_s * ohm * square(in_A - load_A);
@@ -95,12 +92,11 @@ export class CellEnergy {
       this.late_A = in_A;
       this.lateCell_V = this.cellAt_V;
     }
-    return in_C;
   }
 
   /** What flows back through a blocked diode, and the series resistance between capacitor and driver. */
-  whileBlocked(in_C: number, inner_C: number): void {
-    const { lamp } = this;
+  whileBlocked(): void {
+    const { lamp, in_C, moved_C, drained_C } = this;
     const { ohm } = lamp;
     const { startLoad_A, middleLoad_A, endLoad_A, curve } = lamp;
     const terminal_V = lamp.middle_V - ohm * middleLoad_A;
@@ -112,7 +108,7 @@ export class CellEnergy {
     this.diode_J = -in_C * (terminal_V - curve.highest_V);
     this.resistance_J = lamp.lit
       ? (ohm * lamp.step_s * (square(startLoad_A) + 4 * square(middleLoad_A) + square(endLoad_A))) / 6
-      : -ohm * inner_C * middleLoad_A;
+      : -ohm * (moved_C + drained_C) * middleLoad_A;
   }
 
   /** Sets the voltage of the cell's terminals and of diode with resistance at a current, each by its own law. */
@@ -121,10 +117,13 @@ export class CellEnergy {
     const { ohm } = lamp;
     const { curve } = lamp;
     const { cell, diode } = lamp.lamp;
-    const junction_V = curve.diodeJunction_V(current_A, curve.junction_V);
-    this.diodeAt_V = junction_V + diode.series_ohm * current_A;
+    curve.law_A = current_A;
+    curve.lawDiode_V = curve.junction_V;
+    curve.readDiodeLaw();
+    this.diodeAt_V = curve.lawDiode_V + diode.series_ohm * current_A;
     const drop_V = cell.series_ohm * current_A;
-    const guess_V = main_V + ohm * (current_A - lamp.middleLoad_A) + this.diodeAt_V + drop_V;
-    this.cellAt_V = curve.cellJunction_V(current_A, guess_V) - drop_V;
+    curve.lawCell_V = main_V + ohm * (current_A - lamp.middleLoad_A) + this.diodeAt_V + drop_V;
+    curve.readCellLaw();
+    this.cellAt_V = curve.lawCell_V - drop_V;
   }
 }

@@ -46,6 +46,11 @@ export class ChargingCurve {
   /** Factor of the leakage at this temperature. */
   warming = 1;
 
+  /** A current, and the voltages over both junctions at it; see `readCellLaw`. */
+  law_A = 0;
+  lawCell_V = 0;
+  lawDiode_V = 0;
+
   private readonly pass: PassTable;
   readonly isSwitch: boolean;
   private readonly onOhm: number;
@@ -100,12 +105,12 @@ export class ChargingCurve {
   }
 
   /**
-   * Sets the current through the blocked diode at a terminal voltage, and its slope. The cell behind it stands at
-   * highest_V, the dark one at 0 V.
+   * Sets the current through the blocked diode at target_V, and its slope. The cell behind it stands at highest_V, the
+   * dark one at 0 V.
    */
-  block(terminal_V: number): void {
+  block(): void {
     const { reverse_A, diodeLeak_S } = this;
-    const over_V = terminal_V - this.highest_V;
+    const over_V = this.target_V - this.highest_V;
     const folds = over_V * this.perDiode;
     const left = this.isSwitch || folds > 36 ? 0 : exp(-folds);
     this.blockedSlope = -(reverse_A * left * this.perDiode + diodeLeak_S);
@@ -233,41 +238,44 @@ export class ChargingCurve {
     }
   }
 
-  /** Voltage of the cell's junction at which it gives a current, volts: by the cell's own law. */
-  cellJunction_V(current_A: number, guess_V: number): number {
-    const { photocurrent_A, cellSaturation_A, cellThermal_V: a, shunt_S, lnCellSaturation } = this;
-    let u = guess_V;
+  /** Sets lawCell_V, a guess before, to the voltage of the cell's junction at which it gives law_A: by the cell's own law. */
+  readCellLaw(): void {
+    const { law_A, photocurrent_A, cellSaturation_A, cellThermal_V: a, shunt_S, lnCellSaturation } = this;
+    let u = this.lawCell_V;
     for (let round = 0; round < 8; round++) {
-      const M = photocurrent_A + cellSaturation_A - current_A - shunt_S * u;
-      if (!(M > 0)) return guess_V;
+      const M = photocurrent_A + cellSaturation_A - law_A - shunt_S * u;
+      if (!(M > 0)) return;
       const change = (a * (quickLog(M) - lnCellSaturation) - u) / (1 + (a * shunt_S) / M);
       u += change;
       // What a change leaves is its square over the thermal voltage.
       if (change < 1e-6 && change > -1e-6) break;
     }
-    return u;
+    this.lawCell_V = u;
   }
 
-  /** Voltage over the diode's junction, or the switch, at a current, volts: by its own law. */
-  diodeJunction_V(current_A: number, guess_V: number): number {
-    if (this.isSwitch) return current_A * this.onOhm;
-    const { diodeThermal_V: b, reverse_A, diodeLeak_S } = this;
-    let v = guess_V;
+  /** Sets lawDiode_V, a guess before, to the voltage over the diode's junction, or the switch, at law_A: by its own law. */
+  readDiodeLaw(): void {
+    const { law_A, diodeThermal_V: b, reverse_A, diodeLeak_S } = this;
+    if (this.isSwitch) {
+      this.lawDiode_V = law_A * this.onOhm;
+      return;
+    }
+    let v = this.lawDiode_V;
     for (let round = 0; round < 3; round++) {
-      const J = current_A + reverse_A - diodeLeak_S * v;
-      if (!(J > 0)) return guess_V;
+      const J = law_A + reverse_A - diodeLeak_S * v;
+      if (!(J > 0)) return;
       const next = b * quickLog(J / reverse_A);
       const change = next - v;
       v = next;
       if (diodeLeak_S === 0 || (change < 1e-9 && change > -1e-9)) break;
     }
-    return v;
+    this.lawDiode_V = v;
   }
 }
 
 /** ln(1 + x), by its series where that is short. */
 function lnOneAnd(x: number): number {
-  if (!(x < 0.1 && x > -0.1)) return quickLog(1 + x);
+  if (!(x < 0.1 && x > -0.1)) return +quickLog(1 + x);
   const x2 = x * x;
   return x - x2 * (0.5 - x * (1 / 3) + x2 * (0.25 - x * 0.2 + x2 * (1 / 6 - x * (1 / 7))));
 }

@@ -15,6 +15,8 @@ export class CircuitCurrents extends LampCircuit {
   /** Its rates are those of the expansion. */
   readonly path = new VoltagePath();
 
+  /** Inner voltage that an expansion is asked for at. */
+  aim_V = 0;
   // The expansion: inner voltage, derivatives of cell and driver current against it.
   at_V = 0;
   in_A = 0;
@@ -40,11 +42,12 @@ export class CircuitCurrents extends LampCircuit {
   /** Driver's current in the middle of the tried step. */
   middleLoad_A = 0;
 
-  /** Expands all currents about an inner voltage near the one asked for. */
-  protected expand(aim_V: number): void {
-    const { curve, load, drains, ohm, path, c1 } = this;
+  /** Expands all currents about an inner voltage near aim_V. */
+  protected expand(): void {
+    const { curve, load, drains, ohm, path, c1, aim_V } = this;
     // Known before the curve is: the processor works on both at once.
-    drains.at(aim_V);
+    drains.main_V = aim_V;
+    drains.read();
     const perC0 = 1 / (this.c0 + c1 * aim_V + this.delayed.follow_F);
     let at_V = aim_V;
     let in_A = 0;
@@ -65,12 +68,14 @@ export class CircuitCurrents extends LampCircuit {
       third = curve.third;
     } else {
       if (this.lit) at_V -= ohm * this.startLoad_A;
-      curve.block(at_V);
+      curve.target_V = at_V;
+      curve.block();
       in_A = curve.blocked_A;
       slope = curve.blockedSlope;
     }
     if (this.lit) {
-      load.at(at_V);
+      load.terminal_V = at_V;
+      load.read();
       load_A = load.current_A;
       loadSlope = load.slope_S;
       loadSecond = load.secondDerivative_A_V2;
@@ -128,13 +133,15 @@ export class CircuitCurrents extends LampCircuit {
       slope = curve.slope;
       terminal_V = curve.at_V;
     } else {
-      curve.block(terminal_V);
+      curve.target_V = terminal_V;
+      curve.block();
       in_A = curve.blocked_A;
       slope = curve.blockedSlope;
     }
     let loadSlope = 0;
     if (lit) {
-      load.at(terminal_V);
+      load.terminal_V = terminal_V;
+      load.read();
       load_A = load.current_A;
       loadSlope = load.slope_S;
     }
@@ -146,7 +153,8 @@ export class CircuitCurrents extends LampCircuit {
       slope += off_V * curve.second;
     }
     if (lit) load_A += off_V * (loadSlope + 0.5 * off_V * load.secondDerivative_A_V2);
-    drains.at(probe_V);
+    drains.main_V = probe_V;
+    drains.read();
     const perC = 1 / (this.c0 + this.c1 * probe_V + delayed.follow_F);
     this.probeIn_A = in_A;
     this.probeLoad_A = load_A;

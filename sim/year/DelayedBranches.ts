@@ -71,8 +71,10 @@ class Branch {
   voltage_V = 0;
   /** Current into the branch at the step's start, amperes. */
   from_A = 0;
-  /** Charge over the step. */
+  /** Charge over the step; after `readEnergy` what of its energy is stored and what became heat in the resistance. */
   charge_C = 0;
+  stored_J = 0;
+  heat_J = 0;
 
   constructor({ capacitance_F, resistance_ohm }: DelayedBranch) {
     this.farad = capacitance_F;
@@ -82,21 +84,18 @@ class Branch {
     this.hour.set(capacitance_F, resistance_ohm, HOUR_S);
   }
 
-  stored_J(): number {
-    return this.charge_C * (this.voltage_V + 0.5 * this.charge_C * this.perFarad);
-  }
-
-  heat_J(rise_V: number, deviation_V: number): number {
-    if (this.farad === 0) return 0;
+  /** Sets what the step stored and what became heat. in: rise_V and deviation_V of the capacitor over it */
+  readEnergy({ rise_V, deviation_V }: DelayedBranches): void {
+    if (this.farad === 0) return;
     const { now, from_A: start } = this;
+    this.stored_J = this.charge_C * (this.voltage_V + 0.5 * this.charge_C * this.perFarad);
     const steady = now.steadyRise_F_s * rise_V + now.steadyBend_F_s * deviation_V;
     const growing = now.growing_F_s2 * deviation_V;
-    return (
+    this.heat_J =
       this.ohm *
       (start * (now.start_s * start + now.startSteady_s * steady + now.startGrowing_s2 * growing) +
         steady * (now.steady_s * steady + now.bothOf_s2 * growing) +
-        now.growing_s3 * growing * growing)
-    );
+        now.growing_s3 * growing * growing);
   }
 }
 
@@ -106,7 +105,7 @@ class Branch {
  * start, the rise of the voltage over the step, and the deviation of its middle from a straight line; the coefficients go
  * by the step's length only.
  *
- * Set main_V and step_s, then `begin`; then rise_V and deviation_V, then `take`, then `accept`.
+ * Set main_V and step_s, then `begin`; then rise_V, then `spread`; then rise_V and deviation_V, then `take`, `accept`.
  * source: ZubietaBonert2000 (the branches)
  */
 export class DelayedBranches {
@@ -124,6 +123,9 @@ export class DelayedBranches {
   follow_F = 0;
   /** Charge per volt of deviation. */
   kappa_F = 0;
+  /** After `readEnergy`: heat in the branches' resistances over the step, and energy stored in them, joules. */
+  heat_J = 0;
+  stored_J = 0;
   /**
    * After `spread`: charge drawn ahead of an even flow at half time, its integral over the step, and what is drawn less
    * because of it, times the farads that it lowers.
@@ -167,9 +169,9 @@ export class DelayedBranches {
     this.kappa_F = one.now.kappa_F + two.now.kappa_F;
   }
 
-  /** Sets half_C, ahead_Cs and reaction_FC for a rise of the capacitor over the step. */
-  spread(rise_V: number): void {
-    const { one, two, perStep } = this;
+  /** Sets half_C, ahead_Cs and reaction_FC for the rise of the capacitor over the step. */
+  spread(): void {
+    const { one, two, perStep, rise_V } = this;
     const early1_A = one.from_A - one.farad * perStep * rise_V;
     const early2_A = two.from_A - two.farad * perStep * rise_V;
     const half1_C = one.now.half_s * early1_A;
@@ -200,13 +202,12 @@ export class DelayedBranches {
     return this.one.farad * this.one.voltage_V + this.two.farad * this.two.voltage_V;
   }
 
-  /** Heat in the branches' resistances over the taken step, joules, and the energy stored in them. */
-  heat_J(): number {
-    const { one, two, rise_V, deviation_V } = this;
-    return one.heat_J(rise_V, deviation_V) + two.heat_J(rise_V, deviation_V);
-  }
-
-  stored_J(): number {
-    return this.one.stored_J() + this.two.stored_J();
+  /** Sets heat_J and stored_J of all branches for the taken step. */
+  readEnergy(): void {
+    const { one, two } = this;
+    one.readEnergy(this);
+    two.readEnergy(this);
+    this.heat_J = one.heat_J + two.heat_J;
+    this.stored_J = one.stored_J + two.stored_J;
   }
 }

@@ -106,7 +106,8 @@ export class HourLedger {
     const middle_V = from_V + 0.5 * rise_V;
     averageStep(lamp);
     const { mean_V, spread_V2 } = lamp;
-    drains.at(mean_V);
+    drains.main_V = mean_V;
+    drains.read();
     const leak_C = h * (drains.leak_A + 0.5 * drains.leakSecond * spread_V2);
     const bleed_C = h * drains.bleed_A;
     const standby_C = h * drains.standbyNow_A;
@@ -116,27 +117,30 @@ export class HourLedger {
     const delayed_C = delayed.one.charge_C + delayed.two.charge_C;
     const moved_C = rise_V * (lamp.c0 + lamp.c1 * middle_V);
     const drained_C = leak_C + bleed_C + standby_C + delayed_C;
-    const heat_J = delayed.heat_J();
-    const delayedStored_J = delayed.stored_J();
+    delayed.readEnergy();
+    const { heat_J } = delayed;
     const stored_J =
       rise_V * (lamp.c0 * middle_V + lamp.c1 * (middle_V * middle_V + rise_V * rise_V * (1 / 12))) +
-      delayedStored_J;
+      delayed.stored_J;
     const load_J = lamp.lit ? this.takeLoad() : 0;
     let load_C = lamp.lit ? this.load_C : 0;
-    let in_C = moved_C + drained_C + load_C;
+    cell.in_C = moved_C + drained_C + load_C;
+    cell.moved_C = moved_C;
+    cell.drained_C = drained_C;
+    cell.delayed_C = delayed_C;
+    cell.delayed_J = heat_J + delayed.stored_J;
     if (lamp.charging && lamp.lit && lamp.stiff < SLOW) {
-      in_C = cell.whileLit();
-      load_C = in_C - moved_C - drained_C;
-    } else if (lamp.charging) {
-      cell.whileCharging(in_C, moved_C, drained_C, delayed_C, heat_J + delayedStored_J);
-    } else {
+      cell.whileLit();
+      load_C = cell.in_C - moved_C - drained_C;
+    } else if (lamp.charging) cell.whileCharging();
+    else {
       if (lamp.lit) {
-        in_C = h * lamp.currentAt_A(lamp.middle_V);
-        load_C = in_C - moved_C - drained_C;
+        cell.in_C = h * lamp.currentAt_A(lamp.middle_V);
+        load_C = cell.in_C - moved_C - drained_C;
       }
-      cell.whileBlocked(in_C, moved_C + drained_C);
+      cell.whileBlocked();
     }
-    sums[row + AT.chargeIn_C]! += in_C;
+    sums[row + AT.chargeIn_C]! += cell.in_C;
     sums[row + AT.chargeOut_C]! += leak_C + bleed_C + standby_C + load_C;
     sums[row + AT.cell_J]! += cell.cell_J;
     sums[row + AT.diodeLoss_J]! += cell.diode_J;

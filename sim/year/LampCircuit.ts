@@ -37,13 +37,13 @@ export class LampCircuit {
   glow = 0;
   /** Of the driver's current, what is drawn on average; 0 with the LED off. */
   share = 0;
-  /** The driver has stopped at its cut-off and waits. */
+  /** The driver has stopped at its cut-off and waits; see `setStopped`. */
   stopped = false;
-
-  // What holds for the whole of a step.
   lit = false;
   /** The LED is on, or would be if motion came. */
   ready = false;
+
+  // What holds for the whole of a step.
   /** The cell gives current. */
   charging = false;
 
@@ -57,6 +57,7 @@ export class LampCircuit {
     this.c0 = capacitor.capacitance_F;
     this.c1 = capacitor.rise_F_V;
     this.ohm = capacitor.series_ohm;
+    this.setMode();
   }
 
   /** Puts the whole capacitor, delayed branches too, at one voltage. */
@@ -72,6 +73,22 @@ export class LampCircuit {
     this.duty = duty;
     this.glow = glow;
     this.share = duty * glow;
+    this.setMode();
+  }
+
+  /** Stops the driver at its cut-off, where it waits, or starts it again. */
+  setStopped(stopped: boolean): void {
+    this.stopped = stopped;
+    this.setMode();
+  }
+
+  private setMode(): void {
+    const { driver } = this.lamp;
+    this.ready = this.glow > 0 && !this.stopped;
+    this.lit = this.ready && this.duty > 0;
+    this.load.share = this.share;
+    const waiting_A = this.lit ? (1 - this.duty) * driver.standby_A : driver.standby_A;
+    this.drains.standby_A = this.stopped ? driver.belowCutoff_A : waiting_A;
   }
 
   /** Charge of the main branch, coulombs. */

@@ -152,7 +152,8 @@ export class LampStepper extends CircuitCurrents {
     if (this.lit) {
       const middle_x = this.main_V - this.at_V + 0.5 * this.rise_V + this.deviation_V;
       const middle_A = this.load_A + middle_x * (this.loadSlope + 0.5 * middle_x * this.loadSecond);
-      this.load.at(this.at_V + middle_x + this.ohm * (this.expandedIn_A(middle_x) - middle_A));
+      this.load.terminal_V = this.at_V + middle_x + this.ohm * (this.expandedIn_A(middle_x) - middle_A);
+      this.load.read();
       this.middleLoad_A = this.load.current_A;
     } else this.middleLoad_A = 0;
     return true;
@@ -160,16 +161,7 @@ export class LampStepper extends CircuitCurrents {
 
   /** What holds for the whole step. */
   private begin(): void {
-    const { drains, delayed, main_V, lamp } = this;
-    const { driver } = lamp;
-    this.ready = this.glow > 0 && !this.stopped;
-    this.lit = this.ready && this.duty > 0;
-    this.load.share = this.share;
-    drains.standby_A = this.stopped
-      ? driver.belowCutoff_A
-      : this.lit
-        ? (1 - this.duty) * driver.standby_A
-        : driver.standby_A;
+    const { drains, delayed, main_V } = this;
     this.charging = this.curve.reaches(this.lit ? main_V - this.ohm * this.startLoad_A : main_V);
     if (delayed.exist) {
       delayed.main_V = main_V;
@@ -195,10 +187,10 @@ export class LampStepper extends CircuitCurrents {
       ahead_V = (0.5 * h * this.curve.in_A) / (this.c0 + this.c1 * main_V + this.delayed.follow_F);
       if (ahead_V < 4e-3 || this.lit) ahead_V = 0;
     }
-    let aim_V = main_V + (ahead_V > AHEAD_V ? AHEAD_V : Math.max(ahead_V, -AHEAD_V));
+    this.aim_V = main_V + (ahead_V > AHEAD_V ? AHEAD_V : Math.max(ahead_V, -AHEAD_V));
     path.duration_s = h;
     for (let round = 1; ; round++) {
-      this.expand(aim_V);
+      this.expand();
       const from_x = main_V - this.at_V;
       path.from_V = from_x;
       if (!path.follow()) return false;
@@ -222,19 +214,23 @@ export class LampStepper extends CircuitCurrents {
       const slow = this.stiff < SETTLES && this.error_V < this.allowed_V;
       if (centred || slow || round > MOST_CENTRINGS) return far < FARTHEST_V;
       const half_V = 0.5 * (far < FARTHEST_V ? rise_V : rise_V < 0 ? -FARTHEST_V : FARTHEST_V);
-      aim_V = main_V + half_V < 0 ? 0.5 * main_V : main_V + half_V;
+      this.aim_V = main_V + half_V < 0 ? 0.5 * main_V : main_V + half_V;
     }
   }
 
-  /** What delayed branches do to the path by drawing unevenly: a bent path's share, and what their early draw leaves. */
-  private spreadDelayed(): void {
+  /**
+   * What delayed branches do to the step by drawing unevenly: a bent path's share, and what their early draw leaves. The
+   * bend comes late: at half time there is little of it.
+   */
+  spreadDelayed(): void {
     const { delayed, path, perC } = this;
     const z = this.stiff - 1;
     const perHalfSettled = perC / (1 + 0.5 * z);
-    delayed.spread(this.rise_V);
+    delayed.rise_V = this.rise_V;
+    delayed.spread();
     const bent_V = (delayed.reaction_FC * perC - delayed.kappa_F * this.deviation_V) * perHalfSettled;
     this.deviation_V -= delayed.half_C * perHalfSettled + 0.5 * bent_V;
-    const early_V = (-path.slope * delayed.ahead_Cs * perC) / (1 + z * (0.5 + z / 6));
+    const early_V = (-path.slope * delayed.ahead_Cs * perC) / (1 + z * (0.5 + z * (1 / 6)));
     this.rise_V += bent_V + early_V;
     const both_V = (bent_V < 0 ? -bent_V : bent_V) + (early_V < 0 ? -early_V : early_V);
     this.error_V += (this.lit ? LEFT_OF_DELAYED_LIT : LEFT_OF_DELAYED) * both_V;

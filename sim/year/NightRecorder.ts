@@ -180,13 +180,17 @@ export class NightRecorder {
     nights.shortBy_s[cause]![night]! += short_s;
   }
 
-  /**
-   * Share of the tried step, 0 to 1, in which the light stands above a level; the terminal voltage is taken along the
-   * step's parabola. valid: one crossing in the step, to a second in an hour
-   */
+  /** Share of the tried step, 0 to 1, in which the light stands above a level. */
   private shareAboveLight(level_lm: number, before_lm: number, after_lm: number): number {
     if (before_lm >= level_lm && after_lm >= level_lm) return 1;
-    if (before_lm < level_lm && after_lm < level_lm) return 0;
+    return before_lm < level_lm && after_lm < level_lm ? 0 : +this.shareTo(level_lm, before_lm, after_lm);
+  }
+
+  /**
+   * The same where the light passes the level; the terminal voltage is taken along the step's parabola.
+   * valid: one crossing in the step, to a second in an hour
+   */
+  private shareTo(level_lm: number, before_lm: number, after_lm: number): number {
     const { lamp } = this;
     const { load } = lamp;
     const from_V = this.terminal_V;

@@ -3,9 +3,11 @@ import type { LampParams } from '../lamp/params.ts';
 
 /**
  * What draws from the capacitor's inner voltage besides the driver: leakage, balancing resistors, limiter, standby.
- * Set `warming`, `standby_A` and `limiting`, then `at`; the results are fields.
+ * Set `main_V`, `warming`, `standby_A` and `limiting`, then `read`; the results are fields.
  */
 export class ParasiticLoads {
+  /** The inner voltage. */
+  main_V = 0;
   /** Factor of the leakage at the present temperature. */
   warming = 1;
   /** What the driver draws while the LED is off; it falls with the voltage below the cut-off. */
@@ -45,10 +47,10 @@ export class ParasiticLoads {
     this.cutoff_V = driver.cutoff_V;
   }
 
-  /** Sets all currents and their derivatives. in: main_V, inner voltage */
-  at(main_V: number): void {
+  /** Sets all currents and their derivatives. */
+  read(): void {
+    const { perEFold, main_V } = this;
     const scale_A = this.scale_A * this.warming;
-    const { perEFold } = this;
     if (perEFold > 0) {
       const grown_A = scale_A * exp(main_V * perEFold);
       this.leak_A = grown_A - scale_A;

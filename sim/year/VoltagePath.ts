@@ -61,41 +61,36 @@ export class VoltagePath {
   }
 
   private followForm(): boolean {
-    const { rate, slope, second, from_V } = this;
+    const { rate, slope, second, from_V, duration_s: h } = this;
     const fold_V = second * LEAST_FOLD_V;
     if (slope === 0 || !(fold_V < Math.abs(slope) && -fold_V < Math.abs(slope))) return false;
     const perFold = second / slope;
     this.missed = this.third - second * perFold;
     const away = perFold * from_V;
-    if (away < 1e-3 && away > -1e-3) {
-      this.startRate = rate + from_V * (slope + 0.5 * second * from_V);
-      return this.followFar(perFold, this.startRate, slope + second * from_V);
-    }
-    const growth = growthOver(away);
-    this.startRate = rate + growth * slope * (slope / second);
-    return this.followFar(perFold, this.startRate, slope * (1 + growth));
-  }
-
-  private followFar(perFold: number, r: number, p: number): boolean {
-    const h = this.duration_s;
-    const decay = perFold * r - p;
+    const near = away < 1e-3 && away > -1e-3;
+    const grown = near ? 0 : growthOver(away);
+    const start = near
+      ? rate + from_V * (slope + 0.5 * second * from_V)
+      : rate + grown * slope * (slope / second);
+    const decay = perFold * start - (near ? slope + second * from_V : slope * (1 + grown));
     const left = exp(-0.5 * h * decay);
     if (!(left < 1e6)) return false;
-    const near = decay * h < 1e-4 && decay * h > -1e-4;
-    const half_s = near ? 0.5 * h * (1 - 0.25 * decay * h) : (1 - left) / decay;
+    const slow = decay * h < 1e-4 && decay * h > -1e-4;
+    const half_s = slow ? 0.5 * h * (1 - 0.25 * decay * h) : (1 - left) / decay;
     const whole_s = half_s * (1 + left);
+    this.startRate = start;
     if (perFold < 1e-6 && perFold > -1e-6) {
-      this.rise_V = r * whole_s;
-      this.deviation_V = r * half_s - 0.5 * this.rise_V;
-      this.endRate = r * left * left;
+      this.rise_V = start * whole_s;
+      this.deviation_V = start * half_s - 0.5 * this.rise_V;
+      this.endRate = start * left * left;
       return true;
     }
-    const w = -perFold * r * whole_s;
+    const w = -perFold * start * whole_s;
     if (w <= -0.999) return false;
     const perGrowth_V = -1 / perFold;
     this.rise_V = quickLog1p(w) * perGrowth_V;
-    this.deviation_V = quickLog1p(-perFold * r * half_s) * perGrowth_V - 0.5 * this.rise_V;
-    this.endRate = (r * left * left) / (1 + w);
+    this.deviation_V = quickLog1p(-perFold * start * half_s) * perGrowth_V - 0.5 * this.rise_V;
+    this.endRate = (start * left * left) / (1 + w);
     return true;
   }
 }

@@ -198,12 +198,12 @@ export class YearRun {
   }
 
   private stop(): void {
-    this.lamp.stopped = true;
+    this.lamp.setStopped(true);
     this.thresholds.latched = this.needsDusk;
   }
 
   private restart(): void {
-    this.lamp.stopped = false;
+    this.lamp.setStopped(false);
     this.recorder.restart();
     this.readLight();
   }

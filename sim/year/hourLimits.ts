@@ -101,13 +101,17 @@ function reachable_V(curve: ChargingCurve, drains: ParasiticLoads, standby_A: nu
   const { photocurrent_A, cellThermal_V, shunt_S, ohm, highest_V: open_V } = curve;
   let found_V = open_V;
   for (let round = 0; round < 2; round++) {
-    drains.at(found_V);
+    drains.main_V = found_V;
+    drains.read();
     const drain_A = drains.leak_A + standby_A;
     if (photocurrent_A <= drain_A) return 0;
     const fall = (photocurrent_A - shunt_S * open_V) / cellThermal_V + shunt_S;
-    const guess_V = Math.max(open_V - drain_A / fall, 0.5 * open_V);
-    const u = curve.cellJunction_V(drain_A, guess_V);
-    found_V = Math.max(0, u - curve.diodeJunction_V(drain_A, curve.junction_V) - ohm * drain_A);
+    curve.law_A = drain_A;
+    curve.lawCell_V = Math.max(open_V - drain_A / fall, 0.5 * open_V);
+    curve.readCellLaw();
+    curve.lawDiode_V = curve.junction_V;
+    curve.readDiodeLaw();
+    found_V = Math.max(0, curve.lawCell_V - curve.lawDiode_V - ohm * drain_A);
   }
   return found_V;
 }

@@ -22,7 +22,8 @@ function misses(driver: LampInput['driver'], led: LampInput['led']) {
   let current = 0;
   let light = 0;
   for (let terminal_V = 0.9; terminal_V < 2.2; terminal_V += 0.00037) {
-    load.at(terminal_V);
+    load.terminal_V = terminal_V;
+    load.read();
     circuit.terminal_V = terminal_V;
     circuit.load_A = circuit.drawn_A(terminal_V);
     current = Math.max(current, Math.abs(load.current_A / circuit.load_A - 1));

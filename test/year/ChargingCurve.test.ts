@@ -86,7 +86,8 @@ describe('the blocked diode', () => {
     curve.setHour(circuitHours(lamp, [light], [5]), 0);
     circuit.conditions(light, 5);
     for (const terminal_V of [1, 1.5, 2, 2.5].filter((v) => v >= curve.highest_V)) {
-      curve.block(terminal_V);
+      curve.target_V = terminal_V;
+      curve.block();
       const expected_A = circuit.pathCurrent(terminal_V);
       expect(Math.abs(curve.blocked_A / expected_A - 1)).toBeLessThan(0.03);
     }

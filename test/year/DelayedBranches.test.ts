@@ -23,8 +23,8 @@ describe('delayed branches behind a voltage that is a parabola', () => {
       branches.begin();
       Object.assign(branches, { rise_V, deviation_V });
       branches.take();
-      const heat_J = branches.heat_J();
-      const stored_J = branches.stored_J();
+      branches.readEnergy();
+      const { heat_J, stored_J } = branches;
       branches.accept();
 
       const voltage = (t: number) => {
@@ -64,7 +64,8 @@ describe('delayed branches behind a voltage that is a parabola', () => {
       (odexSolver(1, 1e-12).solve((t, [v]) => [(1.75 + (0.1 * t) / 3600 - v!) / 360], 0, [1.7], until_s)
         .y[0]! -
         1.7);
-    branches.spread(0.1);
+    branches.rise_V = 0.1;
+    branches.spread();
     expect(branches.half_C).toBeCloseTo(taken(1800) - 0.5 * taken(3600), 8);
   });
 });

@@ -54,7 +54,7 @@ function doublings(): Float64Array {
  * @example exp(1); // => 2.718281828459045
  */
 export function exp(x: number): number {
-  if (!(x > -708 && x < 709)) return scaledExp(x, 0);
+  if (!(x > -708 && x < 709)) return +scaledExp(x, 0);
   const rounded = x * PER_ROW + ROUNDER - ROUNDER;
   const row = rounded | 0;
   const rest = x - rounded * ROW_HIGH - rounded * ROW_LOW;
