@@ -1,4 +1,4 @@
-import { exp } from '../common/elementary/exp.ts';
+import { quickExp } from '../common/quickExp.ts';
 import { quickLog } from '../common/quickLog.ts';
 import type { LampParams } from '../lamp/params.ts';
 import { HOUR, HOUR_COLUMNS } from './circuitHours.ts';
@@ -112,7 +112,7 @@ export class ChargingCurve {
     const { reverse_A, diodeLeak_S } = this;
     const over_V = this.target_V - this.highest_V;
     const folds = over_V * this.perDiode;
-    const left = this.isSwitch || folds > 36 ? 0 : exp(-folds);
+    const left = this.isSwitch || folds > 36 ? 0 : quickExp(-folds);
     this.blockedSlope = -(reverse_A * left * this.perDiode + diodeLeak_S);
     this.blocked_A = -(reverse_A * (1 - left) + diodeLeak_S * over_V);
   }
@@ -197,7 +197,7 @@ export class ChargingCurve {
     const place = (reduced - low) * PASS_ROWS_PER_UNIT;
     if (place >= last) {
       this.lnShare = -reduced;
-      this.share = exp(-reduced);
+      this.share = quickExp(-reduced);
     } else if (place > 0) {
       const row = place | 0;
       const t = place - row;
@@ -218,7 +218,7 @@ export class ChargingCurve {
     let u = target_V + ohm * Math.min(this.in_A, light_A);
     if (u > this.highest_V) u = this.highest_V;
     for (let looks = 1; ; looks++) {
-      const M = sat_A * exp(u / a);
+      const M = sat_A * quickExp(u / a);
       const current = light_A + sat_A - M - G * u;
       const m = M / a + G;
       const at_V = u - ohm * current;

@@ -1,4 +1,5 @@
-import { exp, expm1 } from '../common/elementary/exp.ts';
+import { expm1 } from '../common/elementary/exp.ts';
+import { quickExp } from '../common/quickExp.ts';
 import type { LampParams } from '../lamp/params.ts';
 
 /**
@@ -52,7 +53,7 @@ export class ParasiticLoads {
     const { perEFold, main_V } = this;
     const scale_A = this.scale_A * this.warming;
     if (perEFold > 0) {
-      const grown_A = scale_A * exp(main_V * perEFold);
+      const grown_A = scale_A * quickExp(main_V * perEFold);
       this.leak_A = grown_A - scale_A;
       this.leakSlope = grown_A * perEFold;
       this.leakSecond = this.leakSlope * perEFold;

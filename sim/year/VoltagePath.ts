@@ -1,4 +1,4 @@
-import { exp } from '../common/elementary/exp.ts';
+import { quickExp } from '../common/quickExp.ts';
 import { quickLog1p } from '../common/quickLog.ts';
 
 /** While both ways of bending are this small over a step, the power series serves. */
@@ -73,7 +73,7 @@ export class VoltagePath {
       ? rate + from_V * (slope + 0.5 * second * from_V)
       : rate + grown * slope * (slope / second);
     const decay = perFold * start - (near ? slope + second * from_V : slope * (1 + grown));
-    const left = exp(-0.5 * h * decay);
+    const left = quickExp(-0.5 * h * decay);
     if (!(left < 1e6)) return false;
     const slow = decay * h < 1e-4 && decay * h > -1e-4;
     const half_s = slow ? 0.5 * h * (1 - 0.25 * decay * h) : (1 - left) / decay;
@@ -97,7 +97,7 @@ export class VoltagePath {
 
 /** e^x - 1: by its series where that is short. */
 function growthOver(x: number): number {
-  if (!(x < 0.6 && x > -0.6)) return exp(x) - 1;
+  if (!(x < 0.6 && x > -0.6)) return quickExp(x) - 1;
   const x2 = x * x;
   const x4 = x2 * x2;
   const low = 1 + x * 0.5 + x2 * (1 / 6 + x * (1 / 24));
