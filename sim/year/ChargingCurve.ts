@@ -7,6 +7,8 @@ import { PASS_ROWS_PER_UNIT, type PassTable, passTable } from './passTable.ts';
 /** The shunt's correction is a straight line: above this share of the current it is looked up again. */
 const SHIFTED_SHARE = 1e-3;
 const MOST_LOOKS = 8;
+/** A junction voltage that changes by less is found. */
+const LAW_V = 2e-5;
 
 /**
  * Cell and blocking diode in series in one light at one temperature: the current into a terminal voltage, with three
@@ -248,7 +250,7 @@ export class ChargingCurve {
       const change = (a * (quickLog(M) - lnCellSaturation) - u) / (1 + (a * shunt_S) / M);
       u += change;
       // What a change leaves is its square over the thermal voltage.
-      if (change < 1e-6 && change > -1e-6) break;
+      if (change < LAW_V && change > -LAW_V) break;
     }
     this.lawCell_V = u;
   }

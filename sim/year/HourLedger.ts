@@ -3,18 +3,40 @@ import { CellEnergy } from './CellEnergy.ts';
 import type { HourLimits } from './hourLimits.ts';
 import type { LampStepper } from './LampStepper.ts';
 import type { Sum } from './RepeatedCycle.ts';
-import { HOUR_TIMES, YEAR_COLUMNS, type YearColumns } from './YearColumns.ts';
+import type { HOUR_TIMES, YEAR_COLUMNS, YearColumns } from './YearColumns.ts';
 
 /** A step less stiff than this changes slowly. */
 const SLOW = 1.8;
 /** What an hour is at, rather than what comes together in it, and what `HourTimes` adds up. */
-const OTHERS = ['jar_degC', 'reachable_V', 'capacitorEnd_V', 'capacitorLowest_V', ...HOUR_TIMES] as const;
-type SumName = Exclude<(typeof YEAR_COLUMNS)[number], (typeof OTHERS)[number]>;
-const SUM_NAMES = YEAR_COLUMNS.filter(
-  (name): name is SumName => !(OTHERS as readonly string[]).includes(name),
-);
+type Others =
+  | 'jar_degC'
+  | 'reachable_V'
+  | 'capacitorEnd_V'
+  | 'capacitorLowest_V'
+  | (typeof HOUR_TIMES)[number];
+type SumName = Exclude<(typeof YEAR_COLUMNS)[number], Others>;
 /** The place of each sum among those of the hour. */
-const AT = Object.fromEntries(SUM_NAMES.map((name, at) => [name, at])) as Record<SumName, number>;
+const AT = {
+  chargeIn_C: 0,
+  chargeOut_C: 1,
+  cellBest_J: 2,
+  cell_J: 3,
+  unharvestedLow_J: 4,
+  unharvestedHigh_J: 5,
+  diodeLoss_J: 6,
+  resistanceLoss_J: 7,
+  delayedBranchLoss_J: 8,
+  leakage_J: 9,
+  limiter_J: 10,
+  standby_J: 11,
+  driverLoss_J: 12,
+  led_J: 13,
+  storedChange_J: 14,
+  residual_J: 15,
+  ledOn_s: 16,
+  led_C: 17,
+} as const;
+const SUMS = 18;
 
 /** Hours whose sums are held before they are added to the columns. */
 const HELD_HOURS = 24;
@@ -36,7 +58,7 @@ export class HourLedger {
    * What came together in the hours since `first`, a row an hour: they are added to the columns together, since the
    * processor reaches so many columns at once only by waiting for each.
    */
-  private readonly sums = new Float64Array(HELD_HOURS * SUM_NAMES.length);
+  private readonly sums = new Float64Array(HELD_HOURS * SUMS);
   private readonly summed: readonly Float64Array[];
   private first = 0;
   private held = 0;
@@ -53,14 +75,15 @@ export class HourLedger {
     this.cell = new CellEnergy(lamp);
     this.columns = columns;
     this.limits = limits;
-    this.summed = SUM_NAMES.map((name) => this.columns[name]);
+    const names = Object.keys(AT satisfies Record<SumName, number>) as SumName[];
+    this.summed = names.map((name) => columns[name]);
   }
 
   beginHour(hour: number): void {
     if (this.held === HELD_HOURS || hour !== this.first + this.held) this.write();
     this.hour = hour;
     this.first = hour - this.held;
-    this.row = this.held * SUM_NAMES.length;
+    this.row = this.held * SUMS;
     this.held++;
     const lowest_V = this.columns.capacitorLowest_V[hour]!;
     this.lowest_V = lowest_V === 0 ? this.lamp.main_V : lowest_V;
@@ -212,5 +235,5 @@ export class HourLedger {
 
 /** Adds a sum of each row to the hours of its column. */
 function addTo(column: Float64Array, first: number, held: number, sums: Float64Array, at: number): void {
-  for (let i = 0; i < held; i++) column[first + i]! += sums[i * SUM_NAMES.length + at]!;
+  for (let i = 0; i < held; i++) column[first + i]! += sums[i * SUMS + at]!;
 }
