@@ -28,7 +28,7 @@ export class ColumnChoices {
   readonly context: ColumnContext;
   readonly columns: ColumnChoice[] = [];
   readonly doubts: Doubt[] = [];
-  /** Numbers of each column, undefined where it has none; sums that run through the day are taken apart. */
+  /** Numbers of each column, undefined where it has none; running sums are taken apart. */
   readonly values: readonly (Float64Array | undefined)[];
   private readonly running: ReadonlySet<number>;
   /** What the words of columns speak for, the strongest first. */
@@ -119,7 +119,7 @@ export class ColumnChoices {
       heading: layout.headings[column] ?? '',
       unit: unit.unit,
       ...(isRunning ? { running: true } : unit.per_s === undefined ? {} : { per_s: unit.per_s }),
-      reason: isRunning ? `${reason}; sums that run through the day, taken apart` : reason,
+      reason: isRunning ? `${reason}; a running sum, taken apart` : reason,
       unitReason: unit.reason,
       codes: strict ? [] : codesWithin(columnValues(rows, column, layout), wall_ms, quantity, unit.unit),
     });

@@ -131,7 +131,7 @@ export interface ColumnChoice {
   unit: UnitName;
   /** Seconds an energy or depth is per, where its unit says ('/h'); else it is per step. */
   per_s?: number;
-  /** It holds sums that run through the day; what was added from row to row is its value. */
+  /** It holds running sums; what was added from row to row is its value. */
   running?: true;
   /** Why this column, and why this unit. */
   reason: string;

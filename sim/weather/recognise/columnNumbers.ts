@@ -25,8 +25,8 @@ export interface ColumnSample extends SampleTimes {
 }
 
 /**
- * The numbers of all columns of a sample, codes for 'missing' taken out, and which of them are sums that run through
- * the day; of those what was added from row to row.
+ * The numbers of all columns of a sample, codes for 'missing' taken out, and which of them are running sums; of those
+ * what was added from row to row.
  *
  * in: sample
  * out: one list a column, undefined where it has no number
@@ -40,10 +40,10 @@ export function columnNumbers(sample: ColumnSample): {
   const width = Math.max(layout.width, layout.headings.length);
   const values = Array.from({ length: width }, (_, column) => {
     if (stampColumns.has(column)) return undefined;
-    const stand = columnValues(rows, column, layout).map((value) =>
-      hasCodeShape(value) ? Number.NaN : value,
-    );
-    const added = addedByRow(stand, wall_ms, step_s);
+    const written = columnValues(rows, column, layout);
+    const stand = written.map((value) => (hasCodeShape(value) ? Number.NaN : value));
+    // A counter may have come to a number that is written as a code is.
+    const added = addedByRow(stand, wall_ms, step_s) ?? addedByRow(written, wall_ms, step_s);
     if (added !== undefined) running.add(column);
     const numbers = added ?? stand;
     return numbers.some((value) => !Number.isNaN(value)) ? numbers : undefined;
@@ -70,10 +70,15 @@ const FALLS_TO = 0.3;
 const FEWEST_FALLS = 5;
 /** So many of its falls come at the same hour of the clock. */
 const ALIKE = 0.9;
+/** A counter is set back seldom, goes up in this share of all rows, and in so many hours of the clock in next to none. */
+const MOST_RESETS = 3;
+const GOES_UP = 0.1;
+const STILL_HOURS = 3;
+const STILL = 0.02;
 
 /**
- * What was added from row to row, where a column holds sums that run through the day and start anew at its end (they
- * never fall but at one hour of the clock, to near nothing).
+ * What was added from row to row, where a column holds running sums: they never fall but to near nothing, either at one
+ * hour of the clock, as what starts anew each day, or next to never, as a counter that stands still by night.
  *
  * in: values of a sample; wall_ms, clock of each row; step_s of the rows
  * out: one value a row, NaN where the row before is missing; undefined where the column holds no such sums
@@ -93,8 +98,17 @@ function addedByRow(values: Float64Array, wall_ms: Float64Array, step_s: number)
   }
   const usual = mode(falls);
   const most = falls.filter((hour) => hour === usual).length;
-  const isRunning = falls.length >= FEWEST_FALLS && most >= ALIKE * falls.length;
-  return isRunning && falls.length <= 1.2 * days + 2 ? added : undefined;
+  const startsDaily = falls.length >= FEWEST_FALLS && most >= ALIKE * falls.length;
+  if (startsDaily && falls.length <= 1.2 * days + 2) return added;
+  return falls.length <= MOST_RESETS && comesByDay(added, wall_ms) ? added : undefined;
+}
+
+/** Whether what is added comes as daylight does: often, and in some hours of the clock hardly ever. */
+function comesByDay(added: Float64Array, wall_ms: Float64Array): boolean {
+  const rows = range(added.length).filter((i) => !Number.isNaN(added[i]!));
+  const goesUp = (list: readonly number[]) => mean(list, (i) => (added[i]! > 0 ? 1 : 0)) ?? 0;
+  const byHour = [...rollup(rows, goesUp, (i) => Math.floor((wall_ms[i]! / HOUR_MS) % 24)).values()];
+  return goesUp(rows) >= GOES_UP && byHour.filter((share) => share <= STILL).length >= STILL_HOURS;
 }
 
 /**

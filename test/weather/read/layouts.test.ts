@@ -23,6 +23,14 @@ const air = (i: number): string => known.air_degC[i]!.toFixed(1);
 const sums = new Float64Array(known.count);
 for (let i = 0; i < known.count; i++) sums[i] = (i % 24 === 0 ? 0 : sums[i - 1]!) + known.ghi_W_m2[i]!;
 
+/** Light since a logger was mounted, Wh/m2; and since it was set back in July, of which it had counted three million before. */
+const counted = new Float64Array(known.count);
+const setBack = new Float64Array(known.count);
+for (let i = 0; i < known.count; i++) {
+  counted[i] = (i === 0 ? 712_345 : counted[i - 1]!) + known.ghi_W_m2[i]!;
+  setBack[i] = (i === 0 ? 3_012_345 : i === 4500 ? 0 : setBack[i - 1]!) + known.ghi_W_m2[i]!;
+}
+
 /** The known year under a heading, each row made of its place and the start of its hour. */
 const fileOf = (heading: string, row: (i: number, date: Date) => string): string =>
   [
@@ -104,6 +112,20 @@ test.each<[what: string, text: string, options?: ImportOptions]>([
     fileOf(
       'time UTC (end);ghi Wh/m2;air degC',
       (i, d) => `${iso(new Date(d.getTime() + HOUR))};${sums[i]!.toFixed(1)};${air(i)}`,
+    ),
+  ],
+  [
+    'a counter that is never set back',
+    fileOf(
+      'time UTC (end);light in all kWh/m2;air degC',
+      (i, d) => `${iso(new Date(d.getTime() + HOUR))};${(counted[i]! / 1000).toFixed(4)};${air(i)}`,
+    ),
+  ],
+  [
+    'a counter of millions that is set back once',
+    fileOf(
+      'time UTC (end);ghi Wh/m2;air degC',
+      (i, d) => `${iso(new Date(d.getTime() + HOUR))};${setBack[i]!.toFixed(1)};${air(i)}`,
     ),
   ],
   [
