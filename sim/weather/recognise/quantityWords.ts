@@ -28,10 +28,10 @@ export interface QuantityWords {
 }
 
 const NOT_LIGHT =
-  /extra ?ter|\betr\b|long ?wave|infra|\blw|lang(e )?welli|langbolge|\blwr?\b|\birr? ?sky|thermal|warme|terrestri|atmosph\w* (radiation|strahl)|gegenstrahl|\buv|ultra|\bpar\b|photo|\bnet\b|netto|balan[cs]|\bbil[aj]n|reflect|reflex|reflekt|outgoing|upw(ard|elling)|\bsw ?(up|out)\b|albedo|tilt|inclin|genei?gt|\bplane\b|\bpoa\b|\bgti\b|clear ?sk|clearsky|clr ?sky|cloud ?free|\bpot\b|potential|\bclear\b|\bcs\b|klarhimmel|\btoa\b|top of|\bmax|\bmin\b|minim|std|sigma|deviation|uncert|flag|quality|qualit|kvalit|kwalit|\bqc\b|source|\bcode|duration|duur\b|dauer\b|duree|durata|duracion|varaktighet|varighed|sunshine|sonnenschein|zonneschijn|solsken|insolation hours|zenith|\bcount|station nam|stationsnam|sensor|\btemp|cloud|precipitab|optical|index\b|percent/;
+  /extra ?ter|\betr\b|long ?wave|infra|\blw|lang(e )?welli|langbolge|\blwr?\b|\birr? ?sky|thermal|warme|terrestri|atmosph\w* (radiation|strahl)|gegenstrahl|\buv|ultra|\bpar\b|photo|\bnet\b|netto|balan[cs]|\bbil[aj]n|reflect|reflex|reflekt|outgoing|upw(ard|elling)|\bsw ?(up|out)\b|albedo|tilt|inclin|genei?gt|\bplane\b|\bpoa\b|\bgti\b|clear ?sk|clearsky|clr ?sky|cloud ?free|\bpot\b|potential|\bclear\b|\bcs\b|klarhimmel|\btoa\b|top of|\bmax|(?<!\d )\bmin\b|minim|std|sigma|deviation|uncert|flag|quality|qualit|kvalit|kwalit|\bqc\b|source|\bcode|duration|duur\b|dauer\b|duree|durata|duracion|varaktighet|varighed|sunshine|sonnenschein|zonneschijn|solsken|insolation hours|zenith|\bcount|station nam|stationsnam|sensor|\btemp|cloud|precipitab|optical|index\b|percent/;
 
 const NO_TEMPERATURE =
-  /dew|wet|\bsoil|\bground|grass|boden|\bbodem|jord|mark(temp|nah)|maan\w*lampo|\bsol\b temp|suelo|suolo|\bsolo\b|grunt|gleb|pud[ay]|panel|modul|\bcell|surface|oberflach|overflade|\bsea\b|water|wasser|vesi|feel|chill|apparent|gefuhlt|gevoels|\bmin|\bmax|\bthy?n\b|dauw|tau ?punkt|dagg|dugg|kaste|rosee|rocio|rugiada|rosy|orvalho|rosn|inside|indoor|innen|logger|batter|\bbody\b|\bcase\b|housing|sensor temp|virtual|potential|\bheat|\btd\b|\btw\b|humid|flag|quality|qualit|kvalit|kwalit|\bqc\b|code|source|std|uncert|illumin|radiat/;
+  /dew|wet|\bsoil|\bground|grass|boden|\bbodem|jord|mark(temp|nah)|maan\w*lampo|\bsol\b temp|suelo|suolo|\bsolo\b|grunt|gleb|pud[ay]|panel|modul|\bcell|surface|oberflach|overflade|\bsea\b|water|wasser|vesi|feel|chill|apparent|gefuhlt|gevoels|(?<!\d )\bmin|\bmax|\bthy?n\b|dauw|tau ?punkt|dagg|dugg|kaste|rosee|rocio|rugiada|rosy|orvalho|rosn|inside|indoor|innen|logger|batter|\bbody\b|\bcase\b|housing|sensor temp|virtual|potential|\bheat|\btd\b|\btw\b|humid|flag|quality|qualit|kvalit|kwalit|\bqc\b|code|source|std|uncert|illumin|radiat/;
 
 /**
  * Words of weather services and of the trade for each quantity, in English, German, Dutch, Swedish, Danish,
@@ -104,7 +104,7 @@ export const QUANTITY_WORDS: Readonly<Record<QuantityName, QuantityWords>> = {
       100  temp\w* (de l |de |del |dell |d )?(l )?(air|aire|aria|ar)\b|temp\w* (powietrza|vzduchu|sous abri)|teplota (vzduchu)?|temp powietrza
       90  \b(t2m|t ?2m|tair|t ?air|air ?t|air (deg)?c|airt\w*|tamb|t ?amb|ta|tl|tdry|dbt|tdb|t db|temp ?air|temp ?out|t ?out|tt|tas|tmp|t2|temp2m|2m)\b
       80  \btemp(erature|eratur|eratuur|eratura|eratuuri)?\b|\btemp
-      45  \b(t|deg ?c|celsius|air|t c)\b
+      45  \b(t|deg ?c|celsius|air|t c|t ?avg|t ?mean|t ?mittel)\b|^(aussen|draussen|outdoor|outside|buiten)( [cf])?$
     `),
     no: NO_TEMPERATURE,
   },

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { labelFromHeading, labelFromWords, zoneFromWords } from '../../../sim/weather/recognise/claims.ts';
+import { QUANTITY_WORDS } from '../../../sim/weather/recognise/quantityWords.ts';
 import { unitFromWords } from '../../../sim/weather/recognise/words.ts';
 
 test.each([
@@ -118,4 +119,20 @@ test.each([
   ['Datum', undefined],
 ])('labelFromHeading understands "%s"', (heading, label) => {
   expect(labelFromHeading(heading)?.label).toBe(label);
+});
+
+test.each([
+  ['ghi', 'global radiation 10 min', true],
+  ['ghi', 'global radiation min', false],
+  ['air_temperature', 'temp 10 min mean', true],
+  ['air_temperature', 'temp min', false],
+  ['air_temperature', 'aussen', true],
+  ['air_temperature', 'outdoor c', true],
+  ['air_temperature', 'tavg f', true],
+  ['air_temperature', 't mittel', true],
+  ['air_temperature', 'light outside lx', false],
+  ['air_temperature', 'outside humidity', false],
+] as const)('a column of %s may have the heading "%s": %s', (quantity, heading, is) => {
+  const { yes, no } = QUANTITY_WORDS[quantity];
+  expect(yes.some(([pattern]) => pattern.test(heading)) && !no.test(heading)).toBe(is);
 });
