@@ -168,7 +168,10 @@ function withNumbers(code: string, path: string): string {
     if (/\b[A-Z][A-Z_\d]+\b/.test(names))
       note(readFileSync(resolve(dirname(path), file), 'utf8'), names.split(/\W+/));
   note(code);
-  return code.replace(/^import [^;]*;$|(?<![.\w'"`])[A-Z]\w*(?:\.\w+)?\b(?! = )/gm, (as) => {
+  // Imports and quoted text stay as they are.
+  const found =
+    /^import [^;]*;$|'(?:[^'\\\n]|\\.)*'|"(?:[^"\\\n]|\\.)*"|(?<![.\w`])[A-Z]\w*(?:\.\w+)?\b(?! = )/gm;
+  return code.replace(found, (as) => {
     const value = known.get(as);
     return value?.startsWith('-') ? `(${value})` : (value ?? as);
   });
