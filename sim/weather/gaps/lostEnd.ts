@@ -1,20 +1,25 @@
 import { range } from 'd3-array';
 import { HOUR_MS, wholeYearsIn } from '../../common/time.ts';
+import type { Site } from '../../sun/Site.ts';
+import { solarPosition } from '../../sun/solarPosition.ts';
 import { type HourlyColumns, hoursWithin } from '../WeatherRecord.ts';
 
 /** So many hours at an end are lost to a clock, an export's last page or the first row of a file, not to a logger. */
 const MOST_LOST_H = 6;
+/** Beyond, a night is no night of a day. */
+const LONGEST_NIGHT_H = 24;
 
 /**
  * Columns that lack a few hours to whole years, with these as missing: at the start where that is the start of a month
- * then, in UTC or by the sun's mean hour, else at the end. What fills gaps fills them, and the years stay whole.
+ * then, in UTC or by the sun's mean hour, else at the end, where the rest of a night may lack too: many write no hours
+ * without light. What fills gaps fills them, and the years stay whole.
  *
- * in: columns, NaN missing; longitude_deg
+ * in: columns, NaN missing; the place
  * out: longer columns, and how many hours were put to them; the same columns where none lack, or too many
  */
 export function withLostEnd(
   columns: HourlyColumns,
-  longitude_deg: number,
+  { latitude_deg, longitude_deg }: Pick<Site, 'latitude_deg' | 'longitude_deg'>,
 ): { columns: HourlyColumns; lost_h: number } {
   const { start_ms, count } = columns;
   if (wholeYearsIn(start_ms, count) > 0) return { columns, lost_h: 0 };
@@ -27,7 +32,13 @@ export function withLostEnd(
         .filter((lost_h) => isMonth(start_ms - lost_h * HOUR_MS))
         .find((lost_h) => wholeYearsIn(start_ms - lost_h * HOUR_MS, count + lost_h) > 0);
   if (before !== undefined) return { columns: hoursWithin(columns, -before, count), lost_h: before };
-  const lost_h = hours.find((after) => wholeYearsIn(start_ms, count + after) > 0) ?? 0;
+  const end_ms = start_ms + count * HOUR_MS;
+  const isDark = (hour: number) =>
+    solarPosition(end_ms + (hour + 0.5) * HOUR_MS, latitude_deg, longitude_deg).altitude_deg < 0;
+  const dark_h = range(LONGEST_NIGHT_H).findIndex((hour) => !isDark(hour));
+  const lost_h =
+    range(1, Math.max(MOST_LOST_H, dark_h) + 1).find((after) => wholeYearsIn(start_ms, count + after) > 0) ??
+    0;
   return { columns: lost_h === 0 ? columns : hoursWithin(columns, 0, count + lost_h), lost_h };
 }
 

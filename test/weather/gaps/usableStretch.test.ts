@@ -174,13 +174,17 @@ describe('withLostEnd', () => {
     ['2021-01-01T00:00Z', '2021-12-31T23:00Z', 1, '2021-01-01T00'],
     ['2021-01-01T01:00Z', '2022-01-01T00:00Z', 1, '2021-01-01T00'],
     ['2021-01-01T00:00Z', '2021-12-31T18:00Z', 6, '2021-01-01T00'],
-    ['2021-01-01T00:00Z', '2021-12-31T17:00Z', 0, '2021-01-01T00'],
+    ['2021-07-01T00:00Z', '2022-06-30T18:00Z', 6, '2021-07-01T00'],
+    ['2021-07-01T00:00Z', '2022-06-30T17:00Z', 0, '2021-07-01T00'],
+    // What lacks is dark: the sun rises after half past seven.
+    ['2021-01-01T08:00Z', '2021-12-31T16:00Z', 16, '2021-01-01T08'],
+    ['2021-01-01T09:00Z', '2021-12-31T16:00Z', 0, '2021-01-01T09'],
     ['2020-12-31T23:00Z', '2021-12-31T22:00Z', 1, '2020-12-31T23'],
     ['2021-01-01T00:00Z', '2022-01-01T00:00Z', 0, '2021-01-01T00'],
     ['2021-10-01T00:00Z', '2022-04-01T00:00Z', 0, '2021-10-01T00'],
   ])('of %s to %s puts %d hours to it', (from, to, lost_h, starts) => {
     const given = columns(from, to);
-    const made = withLostEnd(given, 10);
+    const made = withLostEnd(given, GARDEN);
     expect(made.lost_h).toBe(lost_h);
     expect(made.columns.count).toBe(given.count + lost_h);
     expect(new Date(made.columns.start_ms).toISOString()).toContain(starts);
