@@ -30,8 +30,13 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
   const { stated, units, strict } = context;
   for (const quantity of QUANTITIES) {
     const [name, unit] = [stated[quantity], units[quantity]];
-    if (name !== undefined && (!strict || unit !== undefined))
-      choices.take(quantity, namedColumn(context, name, quantity), 'stated by the user');
+    if (name === undefined || (strict && unit === undefined)) continue;
+    const column = namedColumn(context, name, quantity);
+    choices.take(
+      quantity,
+      column,
+      `stated by the user${strict ? '' : saidOtherwise(context, quantity, column)}`,
+    );
   }
   if (strict) return { columns: choices.columns, doubts: [] };
   for (const quantity of QUANTITIES) if (stated[quantity] === undefined) takeByWords(choices, quantity);
@@ -47,6 +52,13 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
       'a column of global irradiance, or of both direct and diffuse, that is dark at night and as bright by day as daylight',
     fix: '--column ghi=NAME, with the heading or the number of the column (in a scenario, weather.columns.ghi.column).',
   });
+}
+
+/** Where the heading of a column speaks of something else than it shall hold. */
+function saidOtherwise({ layout }: ColumnContext, quantity: QuantityName, column: number): string {
+  if (!QUANTITY_WORDS[quantity].no.test(normaliseHeading(layout.headings[column] ?? ''))) return '';
+  const as = quantity === 'ghi' ? ' and read as light on level ground' : '';
+  return `${as}, though its heading says otherwise`;
 }
 
 function takeByWords(choices: ColumnChoices, quantity: QuantityName): void {

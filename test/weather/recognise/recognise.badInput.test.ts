@@ -72,6 +72,15 @@ test('two columns that could both be global irradiance and disagree are refused,
   expect(recognition.columns[0]).toMatchObject({ quantity: 'ghi', column: 3, reason: 'stated by the user' });
 });
 
+test('a column that the user names is read, and where its heading says otherwise this is told', async () => {
+  const text = file(lines(), HEADING.replace('GHI (W/m2)', 'plane tilted 30 deg (W/m2)'));
+  const { recognition } = await readText([text], { ...PLACE, columns: { ghi: '2' } });
+  expect(recognition.columns[0]).toMatchObject({
+    quantity: 'ghi',
+    reason: 'stated by the user and read as light on level ground, though its heading says otherwise',
+  });
+});
+
 test('two columns of the same irradiance in two units agree, and the doubt is told', async () => {
   const rows = lines().map((line, i) => `${line},${(known.ghi_W_m2[i]! * 3.6).toFixed(2)}`);
   const { recognition } = await readText([file(rows, `${HEADING},global radiation (kJ/m2)`)], PLACE);
