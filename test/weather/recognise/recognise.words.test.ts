@@ -124,6 +124,8 @@ test.each([
 test.each([
   ['ghi', 'global radiation 10 min', true],
   ['ghi', 'global radiation min', false],
+  ['ghi', 'pv solar irradiance', false],
+  ['ghi', 'solar yield', false],
   ['air_temperature', 'temp 10 min mean', true],
   ['air_temperature', 'temp min', false],
   ['air_temperature', 'aussen', true],
