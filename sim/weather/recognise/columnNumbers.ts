@@ -42,8 +42,10 @@ export function columnNumbers(sample: ColumnSample): {
     if (stampColumns.has(column)) return undefined;
     const written = columnValues(rows, column, layout);
     const stand = written.map((value) => (hasCodeShape(value) ? Number.NaN : value));
-    // A counter may have come to a number that is written as a code is.
-    const added = addedByRow(stand, wall_ms, step_s) ?? addedByRow(written, wall_ms, step_s);
+    // A counter may have come to numbers that are written as codes are.
+    const added =
+      addedByRow(stand, wall_ms, step_s) ??
+      (written.some(hasCodeShape) ? addedByRow(written, wall_ms, step_s) : undefined);
     if (added !== undefined) running.add(column);
     const numbers = added ?? stand;
     return numbers.some((value) => !Number.isNaN(value)) ? numbers : undefined;
