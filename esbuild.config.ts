@@ -140,7 +140,7 @@ const markedPure: Plugin = {
   name: 'marked-pure',
   setup({ onLoad }) {
     onLoad({ filter: /\/sim\/.*\.ts$/ }, ({ path }) => ({
-      contents: marked(withNumbers(readFileSync(path, 'utf8'), path)),
+      contents: marked(fractionsFirst(withNumbers(readFileSync(path, 'utf8'), path), path)),
       loader: 'ts',
     }));
   },
@@ -175,6 +175,18 @@ function withNumbers(code: string, path: string): string {
     const value = known.get(as);
     return value?.startsWith('-') ? `(${value})` : (value ?? as);
   });
+}
+
+/**
+ * The number fields of lamp and loop, each given a fraction before its own value: a field that begins with a whole number
+ * is kept for such alone, and with its first fraction the engine makes the class anew, and in the end throws away what it
+ * compiled for it: two thirds of the time that a second lamp-year took.
+ */
+function fractionsFirst(code: string, path: string): string {
+  if (!/\/sim\/(?:year|lamp)\//.test(path)) return code;
+  return code.replace(/^(?:export )?class .*\{\n[\s\S]*?^\}$/gm, (whole) =>
+    whole.replace(/^ {2}(?:(?:private|protected|readonly) )*(\w+)(?:: number| = \d+);$/gm, '  $1 = -0;\n$&'),
+  );
 }
 
 function marked(code: string): string {
@@ -240,6 +252,8 @@ const { metafile, outputFiles } = await build({
   plugins: [asciiWidth, builtIn, byModules, sameBits, markedPure],
   metafile: true,
   legalComments: 'none',
+  // By `fractionsFirst`.
+  logOverride: { 'duplicate-class-member': 'silent' },
   write: false,
 });
 // What an earlier bundle left under other names would be packed with it.

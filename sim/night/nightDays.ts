@@ -41,7 +41,9 @@ function dayRows(light: SpotLight, timeZone: string, joined: boolean): NightDay[
   return Array.from({ length: nights.count }, (_, k) => {
     const day = hoursBetween(light, midnights[k]!, midnights[k + 1]!, joined);
     return {
-      ...day,
+      from: day.from,
+      to: day.to,
+      joined,
       lightOnCell_Wh_m2: sumOver(day, planeOfArray_W_m2),
       ghi_Wh_m2: sumOver(day, ghi_W_m2),
       snowOnLid_h: lid_mm === undefined ? 0 : snowyHours(day, lid_mm),

@@ -52,7 +52,6 @@ export function energyMonths(
 
 /** A stretch of the same columns, not copied. */
 function hoursOf(columns: YearColumns, from: number, to: number): YearColumns {
-  const part = { ...columns, count: to - from };
-  for (const name of YEAR_COLUMNS) part[name] = columns[name].subarray(from, to);
-  return part;
+  const part = YEAR_COLUMNS.map((name) => [name, columns[name].subarray(from, to)]);
+  return Object.fromEntries([['count', to - from], ...part]);
 }

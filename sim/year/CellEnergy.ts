@@ -24,11 +24,15 @@ export class CellEnergy {
   lateCell_V = 0;
 
   private readonly lamp: LampStepper;
+  private readonly cellOhm: number;
+  private readonly diodeOhm: number;
   private cellAt_V = 0;
   private diodeAt_V = 0;
 
   constructor(lamp: LampStepper) {
     this.lamp = lamp;
+    this.cellOhm = lamp.lamp.cell.series_ohm;
+    this.diodeOhm = lamp.lamp.diode.series_ohm;
   }
 
   /** The cell charges the capacitor: what moves the main branch is weighed along its charge, by Gauss's two points. */
@@ -114,14 +118,12 @@ export class CellEnergy {
   /** Sets the voltage of the cell's terminals and of diode with resistance at a current, each by its own law. */
   private chainAt(current_A: number, main_V: number): void {
     const { lamp } = this;
-    const { ohm } = lamp;
-    const { curve } = lamp;
-    const { cell, diode } = lamp.lamp;
+    const { ohm, curve } = lamp;
     curve.law_A = current_A;
     curve.lawDiode_V = curve.junction_V;
     curve.readDiodeLaw();
-    this.diodeAt_V = curve.lawDiode_V + diode.series_ohm * current_A;
-    const drop_V = cell.series_ohm * current_A;
+    this.diodeAt_V = curve.lawDiode_V + this.diodeOhm * current_A;
+    const drop_V = this.cellOhm * current_A;
     curve.lawCell_V = main_V + ohm * (current_A - lamp.middleLoad_A) + this.diodeAt_V + drop_V;
     curve.readCellLaw();
     this.cellAt_V = curve.lawCell_V - drop_V;

@@ -21,6 +21,7 @@ export class LampCircuit {
   readonly c0: number;
   readonly c1: number;
   ohm: number;
+  private readonly usualOhm: number;
 
   // State.
   main_V = 0;
@@ -56,7 +57,8 @@ export class LampCircuit {
     this.delayed = new DelayedBranches(capacitor.delayed);
     this.c0 = capacitor.capacitance_F;
     this.c1 = capacitor.rise_F_V;
-    this.ohm = capacitor.series_ohm;
+    this.usualOhm = capacitor.series_ohm;
+    this.ohm = this.usualOhm;
     this.setMode();
   }
 
@@ -108,6 +110,6 @@ export class LampCircuit {
     curve.setHour(hours, hour);
     curve.in_A = share * curve.photocurrent_A;
     this.drains.warming = curve.warming;
-    this.ohm = this.lamp.capacitor.series_ohm * curve.seriesGrowth;
+    this.ohm = this.usualOhm * curve.seriesGrowth;
   }
 }

@@ -60,14 +60,16 @@ export type TimeColumns = Pick<YearColumns, 'count' | (typeof HOUR_TIMES)[number
 
 /** Columns for a number of hours, all zero. */
 export function emptyYearColumns(count: number): YearColumns {
-  return empty(YEAR_COLUMNS, count) as YearColumns;
+  return empty<YearColumns>(YEAR_COLUMNS, count);
 }
 
 /** The same of times alone. */
 export function emptyTimeColumns(count: number): TimeColumns {
-  return empty(HOUR_TIMES, count) as TimeColumns;
+  return empty<TimeColumns>(HOUR_TIMES, count);
 }
 
-function empty(names: readonly string[], count: number) {
-  return { count, ...Object.fromEntries(names.map((name) => [name, new Float64Array(count)])) };
+function empty<Columns>(names: readonly string[], count: number): Columns {
+  const columns = names.map((name) => [name, new Float64Array(count)] as const);
+  // Not spread: each such object would be of a shape of its own, for which the engine compiles the loop anew.
+  return Object.fromEntries<unknown>([['count', count], ...columns]) as Columns;
 }

@@ -4,7 +4,13 @@ import { Kept } from '../common/Kept.ts';
 import { quickLog } from '../common/quickLog.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
-import { THERMAL, THERMAL_COLUMNS, THERMAL_ROWS_PER_K, thermalTable } from './thermalTable.ts';
+import {
+  THERMAL,
+  THERMAL_COLUMNS,
+  THERMAL_ROWS_PER_K,
+  type ThermalTable,
+  thermalTable,
+} from './thermalTable.ts';
 
 /** Numbers of an hour, in this order; those after `seriesGrowth` are 0 in the dark, where nothing asks for them. */
 export const HOUR = {
@@ -45,10 +51,34 @@ export function circuitHours(
   light_W_m2: ArrayLike<number>,
   degC: ArrayLike<number>,
 ): Float64Array {
-  const { rows, lowest_degC } = thermalTable(lamp, degC);
-  const cellPerK = lamp.cell.idealityTimesJunctions * THERMAL_VOLTAGE_V_PER_K;
-  const diodePerK = lamp.diode.ideality * THERMAL_VOLTAGE_V_PER_K;
   const hours = new Float64Array(degC.length * HOUR_COLUMNS);
+  fillHours(hours, new CellAndDiode(lamp), thermalTable(lamp, degC), light_W_m2, degC);
+  return hours;
+}
+
+/** What of a lamp the hours need: lamps come in many shapes, and for each the engine would compile the loop anew. */
+class CellAndDiode {
+  /** Times the junctions of the cell, and of the diode. */
+  readonly cellIdeality: number;
+  readonly diodeIdeality: number;
+  readonly shunt_ohm: number;
+
+  constructor({ cell, diode }: LampParams) {
+    this.cellIdeality = cell.idealityTimesJunctions;
+    this.diodeIdeality = diode.ideality;
+    this.shunt_ohm = cell.shunt_ohm;
+  }
+}
+
+function fillHours(
+  hours: Float64Array,
+  parts: CellAndDiode,
+  { rows, lowest_degC }: ThermalTable,
+  light_W_m2: ArrayLike<number>,
+  degC: ArrayLike<number>,
+): void {
+  const cellPerK = parts.cellIdeality * THERMAL_VOLTAGE_V_PER_K;
+  const diodePerK = parts.diodeIdeality * THERMAL_VOLTAGE_V_PER_K;
   for (let hour = 0, to = 0; hour < degC.length; hour++, to += HOUR_COLUMNS) {
     // Split before the table's start is taken off: where a table begins may not move the last bits.
     const place = degC[hour]! * THERMAL_ROWS_PER_K;
@@ -70,9 +100,8 @@ export function circuitHours(
     hours[to + HOUR.cellSaturation_A] = between(rows, at + THERMAL.cellSaturation_A, part);
     hours[to + HOUR.lnCellSaturation] = between(rows, at + THERMAL.lnCellSaturation, part);
     const lnLight = quickLog(light_W_m2[hour]!) + between(rows, at + THERMAL.lnPhotocurrent, part);
-    setLight(hours, to, lnLight, between(rows, at + THERMAL.lnDiodeSaturation, part), lamp);
+    setLight(hours, to, lnLight, between(rows, at + THERMAL.lnDiodeSaturation, part), parts);
   }
-  return hours;
 }
 
 /** Sets what goes by the logarithms of light current and saturation currents. */
@@ -81,19 +110,19 @@ function setLight(
   to: number,
   lnLight: number,
   lnDiode: number,
-  { cell, diode }: LampParams,
+  { cellIdeality, diodeIdeality, shunt_ohm }: CellAndDiode,
 ): void {
   const photocurrent_A = hours[to + HOUR.photocurrent_A]!;
   const lnCell = hours[to + HOUR.lnCellSaturation]!;
-  const ratio = cell.idealityTimesJunctions / diode.ideality;
+  const ratio = cellIdeality / diodeIdeality;
   hours[to + HOUR.perPhotocurrent] = 1 / photocurrent_A;
   hours[to + HOUR.lnLightOverDiode] = lnLight - lnDiode;
   hours[to + HOUR.shift] = ratio * lnCell - lnDiode + (1 - ratio) * lnLight;
   const a = hours[to + HOUR.cellThermal_V]!;
   const saturation_A = hours[to + HOUR.cellSaturation_A]!;
-  const shunt_S = 1 / cell.shunt_ohm;
+  const shunt_S = 1 / shunt_ohm;
   // Without a shunt, or without a junction: the open circuit lies below both.
-  let u = Math.min(a * (lnLight - lnCell), photocurrent_A * cell.shunt_ohm);
+  let u = Math.min(a * (lnLight - lnCell), photocurrent_A * shunt_ohm);
   for (let round = 0; round < 60; round++) {
     const M = saturation_A * exp(u / a);
     const change = (photocurrent_A + saturation_A - M - shunt_S * u) / (M / a + shunt_S);

@@ -39,7 +39,7 @@ export function hourLimits(lamp: LampParams, hours: Float64Array): HourLimits {
   }
   const best = made.get(hours) ?? bestPoints(curve, lamp.cell.series_ohm, hours);
   made.set(hours, best);
-  return { ...best, reachable_V: reachable };
+  return { bestPower_W: best.bestPower_W, best_V: best.best_V, reachable_V: reachable };
 }
 
 /** The cell's best points, by the hours that are made for its light. */

@@ -98,7 +98,8 @@ export function simulateYear(lamp: LampParams, light: SpotLight, options: YearOp
   const { stepper, input, found } = prepare(lamp, light, options);
   const limits = hourLimits(lamp, input.hours);
   const rounds = runRounds(stepper, input, found.start, () => {
-    const columns = { ...emptyYearColumns(input.count), reachable_V: limits.reachable_V };
+    const columns = emptyYearColumns(input.count);
+    columns.reachable_V = limits.reachable_V;
     columns.jar_degC.set(input.jar_degC);
     return { columns, times: new HourTimes(columns), ledger: new HourLedger(stepper, columns, limits) };
   });

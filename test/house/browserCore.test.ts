@@ -44,13 +44,13 @@ describe('in a browser', () => {
   it('a trial is run by few packages, none of node, none that reads files or checks scenarios', async () => {
     const { bytes, packages } = await bundleOf(CORE);
     expect(packages).toEqual(['d3-array', 'pure-rand', 'simple-statistics', 'suncalc']);
-    expect(bytes).toBeLessThan(164_000);
+    expect(bytes).toBeLessThan(165_000);
   });
 
   it('the entry that is packed is no larger, nor needs any package', async () => {
     const { bytes, packages } = await bundleOf("export * from './dist/core.js';");
     expect(packages).toEqual([]);
-    expect(bytes).toBeLessThan(157_000);
+    expect(bytes).toBeLessThan(161_000);
   });
 
   it('one function takes along what it needs', async () => {
