@@ -37,19 +37,18 @@ export interface DayCharges {
  * The current falls with the voltage, bent downwards at first, upwards where the diode closes: between two levels it lies
  * below the greater of its tangent at the lower one and its chord.
  *
- * in: lamp, of which only cell, diode and jar count; light, the spot's; jar_degC by the hour; nights; stretch of them that
- *   tables are made of, while the most is that of all
+ * in: lamp, of which only cell, diode and jar count; light, the spot's; nights; stretch of them that tables are made of,
+ *   while the most is that of all
  */
 export function dayCharges(
   lamp: LampParams,
   light: SpotLight,
-  jar_degC: Float64Array,
   nights: Pick<LitNights, 'count' | 'noon_s'>,
   { first, end }: NightStretch,
 ): DayCharges {
   const { planeOfArray_W_m2, count } = light;
   const curve = new ChargingCurve(lamp);
-  const hours = keptHours(lamp, light, jar_degC);
+  const { hours } = keptHours(lamp, light);
   const most = { highest_V: 0, most_A: 0, most_A_W_m2: 0 };
   for (let hour = 0; hour < count; hour++) {
     if (!(planeOfArray_W_m2[hour]! > 0)) continue;

@@ -1,5 +1,5 @@
 import type { LampParams } from '../lamp/params.ts';
-import { lampPlan, type NightStretch, type YearOptions } from '../year/simulateYear.ts';
+import type { NightStretch, YearOptions } from '../year/simulateYear.ts';
 import { type DayCharges, dayCharges } from './DayCharges.ts';
 import type { Design } from './Design.ts';
 import type { DesignTrials } from './DesignTrials.ts';
@@ -76,11 +76,9 @@ export class DesignBounds {
 
   private charges({ spot, settled }: Design, lamp: LampParams, nights: LitNights): DayCharges {
     // The noons of all schedules are the same.
-    return this.chargesOf.of([spot, settled.cell, settled.diode, settled.jar], () => {
-      const light = this.trials.light(spot);
-      const { jar_degC } = lampPlan(lamp, light, this.options);
-      return dayCharges(lamp, light, jar_degC, nights, this.stretchOf(nights));
-    });
+    return this.chargesOf.of([spot, settled.cell, settled.diode, settled.jar], () =>
+      dayCharges(lamp, this.trials.light(spot), nights, this.stretchOf(nights)),
+    );
   }
 
   /** Highest voltage that the capacitor can come to. */

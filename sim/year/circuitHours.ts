@@ -2,6 +2,7 @@ import { KELVIN_AT_ZERO_CELSIUS, THERMAL_VOLTAGE_V_PER_K } from '../common/const
 import { exp } from '../common/elementary/exp.ts';
 import { Kept } from '../common/Kept.ts';
 import { quickLog } from '../common/quickLog.ts';
+import { jarTemperatureInto } from '../lamp/jar/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import {
@@ -137,8 +138,14 @@ function between(rows: Float64Array, at: number, part: number): number {
   return rows[at]! * (1 - part) + rows[at + THERMAL_COLUMNS]! * part;
 }
 
+/** What `circuitHours` makes of a record, and the temperature in the jar that it was made for. */
+export interface JarHours {
+  hours: Float64Array;
+  jar_degC: Float64Array;
+}
+
 /** Of a light, for its air: the light of one air serves no other. */
-const made = new WeakMap<Float64Array, { air_degC: Float64Array; kept: Kept<Float64Array> }>();
+const made = new WeakMap<Float64Array, { air_degC: Float64Array; kept: Kept<JarHours> }>();
 /** Of a light of some years so many are kept for lamps that differ in cell or diode, a megabyte a year each; else the last. */
 const MOST_LAMPS = 4;
 const SOME_HOURS = 30_000;
@@ -146,20 +153,18 @@ const SOME_HOURS = 30_000;
 /**
  * The same of a whole record, kept with its light for lamps that differ in neither cell nor diode nor jar.
  *
- * in: lamp; light; jar_degC, what `jarTemperatureInto` makes of both
+ * in: lamp; light, the spot's
  */
-export function keptHours(
-  lamp: LampParams,
-  { planeOfArray_W_m2, air_degC }: SpotLight,
-  jar_degC: Float64Array,
-): Float64Array {
+export function keptHours(lamp: LampParams, { planeOfArray_W_m2, air_degC }: SpotLight): JarHours {
   let known = made.get(planeOfArray_W_m2);
   if (known?.air_degC !== air_degC) {
     known = { air_degC, kept: new Kept(air_degC.length > SOME_HOURS ? 1 : MOST_LAMPS) };
     made.set(planeOfArray_W_m2, known);
   }
   const { cell, diode, jar, capacitor } = lamp;
-  return known.kept.of([cell, diode, jar, capacitor.leakageDoubling_K, capacitor.seriesGrowth], () =>
-    circuitHours(lamp, planeOfArray_W_m2, jar_degC),
-  );
+  return known.kept.of([cell, diode, jar, capacitor.leakageDoubling_K, capacitor.seriesGrowth], () => {
+    const jar_degC = new Float64Array(air_degC.length);
+    jarTemperatureInto(jar_degC, air_degC, planeOfArray_W_m2, jar);
+    return { hours: circuitHours(lamp, planeOfArray_W_m2, jar_degC), jar_degC };
+  });
 }

@@ -1,6 +1,5 @@
 import { compensatedSum } from '../common/numeric.ts';
 import { wholeYearsIn } from '../common/time.ts';
-import { jarTemperatureInto } from '../lamp/jar/step.ts';
 import type { LampParams } from '../lamp/params.ts';
 import type { PromiseSection } from '../lamp/schedule/schema.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
@@ -154,14 +153,12 @@ export function simulateNights(
  * What a lamp is to do in the light of a spot, night by night.
  *
  * in: lamp; light, the spot's; options; part, some nights of the record, all unless stated
- * out: the plan; the jar's temperature by the hour; how the run begins, and where in the calendar
+ * out: the plan; how the run begins, and where in the calendar
  */
 export function lampPlan(lamp: LampParams, light: SpotLight, options: YearOptions, part?: NightStretch) {
   const { count } = light;
   const start = startOf(options.start, light);
   const joined = (start === 'cyclic' || part !== undefined) && (count === 8760 || count === 8784);
-  const jar_degC = new Float64Array(count);
-  jarTemperatureInto(jar_degC, light.air_degC, light.planeOfArray_W_m2, lamp.jar);
   const { sense } = lamp.schedule;
   const stretch = {
     start_ms: light.start_ms,
@@ -173,17 +170,16 @@ export function lampPlan(lamp: LampParams, light: SpotLight, options: YearOption
     ...(part === undefined ? {} : { part }),
     ...(sense === undefined
       ? {}
-      : { dark: sensedDark(light, jar_degC, lamp.cell, sense, light.nightLight_lux) }),
+      : { dark: sensedDark(light, keptHours(lamp, light).jar_degC, lamp.cell, sense, light.nightLight_lux) }),
   };
-  return { ...keptPlan(stretch, lamp.schedule, options.promise), jar_degC, joined, start };
+  return { ...keptPlan(stretch, lamp.schedule, options.promise), joined, start };
 }
 
 function prepare(lamp: LampParams, light: SpotLight, options: YearOptions, part?: NightStretch) {
-  const { plan, jar_degC, ...found } = lampPlan(lamp, light, options, part);
+  const { plan, ...found } = lampPlan(lamp, light, options, part);
   const input: YearInput = {
     count: light.count,
-    hours: keptHours(lamp, light, jar_degC),
-    jar_degC,
+    ...keptHours(lamp, light),
     plan,
     leastLight_lm: options.promise.least_lumen,
   };

@@ -43,16 +43,16 @@ describe('the hours of a circuit', () => {
 
   it('are kept with the light for lamps alike in cell, diode and jar, and made anew for other air', () => {
     const light = demoLight('lawn');
-    const jar_degC = light.air_degC;
     const lamp = makeLamp(libraryLamp());
-    const kept = keptHours(lamp, light, jar_degC);
+    const kept = keptHours(lamp, light);
     const larger = { ...lamp, capacitor: { ...lamp.capacitor, capacitance_F: 900 } };
-    expect(keptHours(larger, light, jar_degC)).toBe(kept);
+    expect(keptHours(larger, light)).toBe(kept);
     const twice = { ...lamp, cell: { ...lamp.cell, series_ohm: 2 * lamp.cell.series_ohm + 1 } };
-    expect(keptHours(twice, light, jar_degC)).not.toBe(kept);
+    expect(keptHours(twice, light)).not.toBe(kept);
     const warmer = light.air_degC.map((each) => each + 5);
-    const other = keptHours(lamp, { ...light, air_degC: warmer }, warmer);
+    const other = keptHours(lamp, { ...light, air_degC: warmer });
     expect(other).not.toBe(kept);
-    expect(other).toEqual(circuitHours(lamp, light.planeOfArray_W_m2, warmer));
+    expect(other.hours).toEqual(circuitHours(lamp, light.planeOfArray_W_m2, other.jar_degC));
+    expect(other.jar_degC[12]! - kept.jar_degC[12]!).toBeCloseTo(5, 9);
   });
 });
