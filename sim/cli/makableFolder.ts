@@ -1,5 +1,5 @@
-import { existsSync, statSync } from 'node:fs';
-import { dirname, resolve } from 'node:path';
+import { existsSync, mkdtempSync, rmdirSync, statSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
 import { type Io, pathFrom } from './Io.ts';
 import { usageMistake } from './usageProblem.ts';
 
@@ -8,16 +8,26 @@ import { usageMistake } from './usageProblem.ts';
  *
  * in: folder, as typed; typed, the option with its value; instead, one that would do; io
  * out: its path, from where the user stands
- * throws: USAGE where a file stands in its place or on the way to it
+ * throws: USAGE where a file stands in its place or on the way to it, or none can be made there
  */
 export function makableFolder(folder: string, typed: string, instead: string, io: Io): string {
   const path = pathFrom(io, folder);
   let there = resolve(path);
   while (!existsSync(there)) there = dirname(there);
-  if (statSync(there).isDirectory()) return path;
-  throw usageMistake(
-    `${typed}, where ${there} is a file`,
-    'a folder, or a place where one can be made',
-    instead,
-  );
+  const refuse = (what: string): never => {
+    throw usageMistake(`${typed}, where ${what}`, 'a folder, or a place where one can be made', instead);
+  };
+  if (!statSync(there).isDirectory()) refuse(`${there} is a file`);
+  if (!takesFolders(there)) refuse(`no folder can be made in ${there}`);
+  return path;
+}
+
+/** Tried, and taken away again: there are places where making folders upon folders would never end. */
+function takesFolders(folder: string): boolean {
+  try {
+    rmdirSync(mkdtempSync(join(folder, '.try-')));
+    return true;
+  } catch {
+    return false;
+  }
 }

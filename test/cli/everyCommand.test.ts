@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, statSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { COMMANDS } from '../../sim/cli/commands.ts';
@@ -118,6 +118,15 @@ describe('a place where no folder can be made is refused before the work', () =>
               `expected a folder, or a place where one can be made. Fix: ${fix}\n`,
           );
         });
+
+  // There making folders upon folders has no end.
+  test.runIf(existsSync('/proc/self'))('in a file system that takes none', async () => {
+    for (const place of ['/proc', '/proc/x/y']) {
+      const { code, stderr } = await runMain(['run', 'small.yaml', '--out', place], { cwd: garden.folder });
+      expect(code).toBe(2);
+      expect(stderr).toContain(`got --out ${place}, where no folder can be made in /proc; expected a folder`);
+    }
+  });
 
   test('weather --write', async () => {
     const argv = ['weather', ...WAYS.weather![0]!, '--write', 'small.yaml/x.csv'];
