@@ -31,7 +31,11 @@ export function winterStatistics(rows: readonly NightRow[], latitude_deg: number
 function oneWinter(winter: string, all: readonly NightRow[], latitude_deg: number): WinterStatistics {
   const rows = all.filter((row) => row.complete);
   const failed = rows.filter((row) => row.outcome === 'failed');
-  const sum = (of: (row: NightRow) => number) => compensatedSum(rows.map(of));
+  const column = new Float64Array(rows.length);
+  const sum = (of: (row: NightRow) => number) => {
+    for (let i = 0; i < rows.length; i++) column[i] = of(rows[i]!);
+    return compensatedSum(column);
+  };
   // To the second: of nights that fail alike the first is the worst, whatever their last bits say.
   const worst = greatest(rows, (row) => Math.round(row.short_h * 3600));
   const closest = least(rows, (row) => row.reserveDawn_J);
@@ -98,12 +102,10 @@ function extentOf(winter: string, rows: readonly NightRow[], latitude_deg: numbe
 }
 
 function holdsDarkMonths(rows: readonly NightRow[], latitude_deg: number): boolean {
-  const held = new Set(rows.filter((row) => row.complete).map((row) => row.night));
   const { from_ms, to_ms } = darkSeason(Number(rows[0]!.winter.slice(0, 4)), latitude_deg);
-  for (let day_ms = from_ms; day_ms < to_ms; day_ms += DAY_MS) {
-    if (!held.has(dateText(day_ms))) return false;
-  }
-  return true;
+  const [from, to] = [dateText(from_ms), dateText(to_ms)];
+  const held = rows.filter(({ complete, night }) => complete && night >= from && night < to);
+  return held.length * DAY_MS === to_ms - from_ms;
 }
 
 /** The season's last night may be cut at its dawn, where the record ends with its last day: it lies in summer. */
