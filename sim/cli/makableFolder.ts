@@ -22,12 +22,15 @@ export function makableFolder(folder: string, typed: string, instead: string, io
   return path;
 }
 
-/** Tried, and taken away again: there are places where making folders upon folders would never end. */
+/**
+ * Tried, and taken away again: a system of files that is none, as /proc, says that the folder itself is not there, and
+ * making folders upon folders in it would never end. What else is in the way is said when it is written into.
+ */
 function takesFolders(folder: string): boolean {
   try {
     rmdirSync(mkdtempSync(join(folder, '.try-')));
     return true;
-  } catch {
-    return false;
+  } catch (error) {
+    return !(error instanceof Error && 'code' in error && error.code === 'ENOENT');
   }
 }

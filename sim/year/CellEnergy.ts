@@ -24,6 +24,7 @@ export class CellEnergy {
   lateCell_V = 0;
 
   private readonly lamp: LampStepper;
+  /** Series resistances. */
   private readonly cellOhm: number;
   private readonly diodeOhm: number;
   private cellAt_V = 0;

@@ -21,6 +21,7 @@ export class LampCircuit {
   readonly c0: number;
   readonly c1: number;
   ohm: number;
+  /** The same before temperature changes it. */
   private readonly usualOhm: number;
 
   // State.
