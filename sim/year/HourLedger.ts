@@ -39,7 +39,7 @@ const AT = {
 const SUMS = 18;
 
 /** Hours whose sums are held before they are added to the columns. */
-const HELD_HOURS = 24;
+const HELD_HOURS = 72;
 
 /**
  * The energy ledger of a pass, by the hour. Each loss is integrated on its own: the cell's energy by the cell's law at
