@@ -252,7 +252,7 @@ const { metafile, outputFiles } = await build({
   plugins: [asciiWidth, builtIn, byModules, sameBits, markedPure],
   metafile: true,
   legalComments: 'none',
-  // By `fractionsFirst`.
+  // `fractionsFirst` names fields twice.
   logOverride: { 'duplicate-class-member': 'silent' },
   write: false,
 });

@@ -1,5 +1,5 @@
 import { compensatedSum } from '../common/numeric.ts';
-import { YEAR_COLUMNS, type YearColumns } from '../year/YearColumns.ts';
+import { columnsOf, YEAR_COLUMNS, type YearColumns } from '../year/YearColumns.ts';
 import type { CivilDay } from './civilHours.ts';
 import type { EnergyColumn, EnergyMonth, EnergyStatistics } from './TrialStatistics.ts';
 
@@ -52,6 +52,5 @@ export function energyMonths(
 
 /** A stretch of the same columns, not copied. */
 function hoursOf(columns: YearColumns, from: number, to: number): YearColumns {
-  const part = YEAR_COLUMNS.map((name) => [name, columns[name].subarray(from, to)]);
-  return Object.fromEntries([['count', to - from], ...part]);
+  return columnsOf(YEAR_COLUMNS, to - from, (name) => columns[name].subarray(from, to));
 }

@@ -60,16 +60,21 @@ export type TimeColumns = Pick<YearColumns, 'count' | (typeof HOUR_TIMES)[number
 
 /** Columns for a number of hours, all zero. */
 export function emptyYearColumns(count: number): YearColumns {
-  return empty<YearColumns>(YEAR_COLUMNS, count);
+  return columnsOf(YEAR_COLUMNS, count, () => new Float64Array(count));
 }
 
 /** The same of times alone. */
 export function emptyTimeColumns(count: number): TimeColumns {
-  return empty<TimeColumns>(HOUR_TIMES, count);
+  return columnsOf(HOUR_TIMES, count, () => new Float64Array(count));
 }
 
-function empty<Columns>(names: readonly string[], count: number): Columns {
-  const columns = names.map((name) => [name, new Float64Array(count)] as const);
+/** Columns by their names. in: names; count of hours; columnOf, gives that of a name */
+export function columnsOf<Name extends string>(
+  names: readonly Name[],
+  count: number,
+  columnOf: (name: Name) => Float64Array,
+): Record<Name, Float64Array> & { count: number } {
+  const columns = names.map((name) => [name, columnOf(name)] as const);
   // Not spread: each such object would be of a shape of its own, for which the engine compiles the loop anew.
-  return Object.fromEntries<unknown>([['count', count], ...columns]) as Columns;
+  return Object.fromEntries<unknown>([['count', count], ...columns]) as ReturnType<typeof columnsOf<Name>>;
 }

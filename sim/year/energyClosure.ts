@@ -17,17 +17,17 @@ export interface EnergyClosure {
  * NaN when: any of an hour's energies is
  */
 export function energyClosure(columns: YearColumns): EnergyClosure {
-  const { count, residual_J } = columns;
-  const moved = new Float64Array(count);
-  // Column by column: hour by hour each would be fetched anew.
-  for (const name of ['cell_J', 'storedChange_J', ...ENERGY_SINKS] as const) addSizes(moved, columns[name]);
+  const { count, cell_J, storedChange_J, residual_J } = columns;
+  const sinks = ENERGY_SINKS.map((name) => columns[name]);
   let left_J = 0;
   let moved_J = 0;
   let worstHour = 0;
   let worst_J = -1;
   for (let hour = 0; hour < count; hour++) {
+    let hour_J = Math.abs(cell_J[hour]!) + Math.abs(storedChange_J[hour]!);
+    for (const sink of sinks) hour_J += Math.abs(sink[hour]!);
     const hourLeft_J = Math.abs(residual_J[hour]!);
-    moved_J += 0.5 * moved[hour]!;
+    moved_J += 0.5 * hour_J;
     left_J += hourLeft_J;
     // Whatever is compared with NaN is false: once found, it stays the worst.
     if (!(hourLeft_J <= worst_J) && !Number.isNaN(worst_J)) {
@@ -36,8 +36,4 @@ export function energyClosure(columns: YearColumns): EnergyClosure {
     }
   }
   return { energyResidual: left_J === 0 && moved_J === 0 ? 0 : left_J / moved_J, worstHour };
-}
-
-function addSizes(sums: Float64Array, column: Float64Array): void {
-  for (let hour = 0; hour < sums.length; hour++) sums[hour]! += Math.abs(column[hour]!);
 }

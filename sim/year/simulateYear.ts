@@ -177,9 +177,11 @@ export function lampPlan(lamp: LampParams, light: SpotLight, options: YearOption
 
 function prepare(lamp: LampParams, light: SpotLight, options: YearOptions, part?: NightStretch) {
   const { plan, ...found } = lampPlan(lamp, light, options, part);
+  const { hours, jar_degC } = keptHours(lamp, light);
   const input: YearInput = {
     count: light.count,
-    ...keptHours(lamp, light),
+    hours,
+    jar_degC,
     plan,
     leastLight_lm: options.promise.least_lumen,
   };
