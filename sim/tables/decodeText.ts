@@ -1,6 +1,7 @@
 import { pipeline } from 'node:stream';
 import { createGunzip } from 'node:zlib';
 import { InputProblem } from '../common/InputProblem.ts';
+import { isJson, jsonTable } from './json/jsonTable.ts';
 import { INPUT_LIMITS, tooLarge, tooManyBytes } from './TableSource.ts';
 
 /** What the decoder calls each encoding. */
@@ -22,7 +23,10 @@ export type Encoding = keyof typeof ENCODING_LABELS;
  */
 export function decodeText({ name, bytes }: { name: string; bytes: Uint8Array }): string {
   if (bytes[0] === 0x1f && bytes[1] === 0x8b) throw notText(name, 'a gzip archive');
-  return decodePieces(name, [bytes]).texts[0]!;
+  const text = decodePieces(name, [bytes]).texts[0]!;
+  if (isJson(text.slice(0, BEGIN))) throw notText(name, 'a JSON file');
+  lineGuard(name)(text);
+  return text;
 }
 
 /**
@@ -48,10 +52,8 @@ export function decodePieces(
   const text = texts[0]!;
   if (text.trim() === '')
     throw emptyFile(name, head.length === 0 ? 'a file of 0 bytes' : 'nothing but blanks');
-  lineGuard(name)(text);
-  const begin = text.slice(0, 4000).trimStart();
-  const other = OTHER_TEXTS.find(([, start]) => start.test(begin))?.[0];
-  if (other !== undefined) throw notText(name, other);
+  const begin = text.slice(0, BEGIN).trimStart();
+  if (MARKUP.test(begin)) throw notText(name, 'a page of HTML or XML (some spreadsheets are saved so)');
   const control = controlCharacter(begin);
   if (control >= 0) throw notText(name, `a control character at position ${control + 1}`);
   return { texts, encoding };
@@ -168,14 +170,9 @@ const KINDS: readonly [kind: string, start: readonly number[]][] = [
   ['a 7-zip archive', [0x37, 0x7a, 0xbc, 0xaf]],
 ];
 
-/** Texts that are no tables, by how they begin. */
-const OTHER_TEXTS: readonly [kind: string, start: RegExp][] = [
-  [
-    'a page of HTML or XML (some spreadsheets are saved so)',
-    /^<(!doctype|html|table|head|body|\?xml|workbook|div|meta)/i,
-  ],
-  ['a JSON file', /^[{[]\s*["{[\]}]/],
-];
+/** So many characters tell what a text is. */
+const BEGIN = 4000;
+const MARKUP = /^<(!doctype|html|table|head|body|\?xml|workbook|div|meta)/i;
 
 /**
  * The bytes of a file unpacked, piece by piece.
@@ -218,7 +215,8 @@ export async function* unpacked(
 }
 
 /**
- * The text of a file, piece by piece, its byte order mark taken off; characters are never cut in two.
+ * The text of a file, piece by piece, its byte order mark taken off; characters are never cut in two. JSON comes as the
+ * text of the table in it, in one piece.
  *
  * in: chunks of unpacked bytes; encoding; name for messages
  * out: pieces of text
@@ -238,11 +236,19 @@ export async function* textStream(
     }
   };
   const guard = lineGuard(name);
+  let json: string | undefined;
+  let length = 0;
   for await (const chunk of chunks) {
     const text = decode(chunk);
-    guard(text);
     if (text.includes('\0')) throw notText(name, 'a zero byte among the rows', 'text throughout');
-    yield text;
+    if (length === 0 && isJson(text.slice(0, BEGIN))) json = '';
+    length += text.length;
+    if (json === undefined) {
+      guard(text);
+      yield text;
+    } else if (length > INPUT_LIMITS.file_B) throw tooManyBytes(name, INPUT_LIMITS.file_B);
+    else json += text;
   }
-  yield decode();
+  const end = decode();
+  yield json === undefined ? end : jsonTable(name, json + end);
 }

@@ -18,6 +18,9 @@ type PartReading = readonly [
 /** Day 0 of a spreadsheet's calendar, 30 December 1899. */
 const SERIAL_DAY_0_MS = -25_569 * DAY_MS;
 
+/** Years have four digits: a number beyond counts something else. */
+const YEAR_10000_MS = Date.UTC(10_000, 0, 1);
+
 /** What each part but a written date says, how its cell is read, and what the number counts where it is no part itself. */
 const PARTS = {
   clock: ['clock_ms', readClock],
@@ -99,7 +102,8 @@ export function stampReader(parts: readonly StampPart[]): StampReader {
         // Of a date and a clock that stand apart, either may state it.
         if (states && !Number.isNaN(statedOffset())) offset_ms = statedOffset();
       }
-      return foundDate(found) + foundClock(found, fromOne);
+      const wall_ms = foundDate(found) + foundClock(found, fromOne);
+      return Math.abs(wall_ms) < YEAR_10000_MS ? wall_ms : Number.NaN;
     },
     offset_ms: () => offset_ms,
   };

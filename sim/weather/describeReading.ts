@@ -20,14 +20,14 @@ export function describeReading(
   clock: ResolvedClock,
   said: { believe?: ClockTrust | undefined; acceptFilled?: boolean | undefined },
 ): Record<string, string> {
-  const { stamp, columns, encoding, gzip } = recognition;
+  const { stamp, columns, encoding, gzip, json } = recognition;
   const { layout } = recognition.files[0]!;
   const decimal = layout.decimal === ',' ? 'decimal commas' : 'decimal points';
   const heading =
     layout.headingLine === undefined ? 'no heading row' : `heading on line ${layout.headingLine}`;
   const step = stamp.irregular ? 'irregular times' : `steps of ${stamp.step_s} s`;
   const options: Record<string, string> = {
-    layout: `${encoding}${gzip ? ', gzip' : ''}, cut at ${DELIMITER_WORDS[layout.delimiter]}, ${decimal}, ${heading}, rows from line ${layout.firstDataLine}${wideWords(layout.wide)}`,
+    layout: `${encoding}${gzip ? ', gzip' : ''}, ${json ? 'JSON, laid out as a table' : `cut at ${DELIMITER_WORDS[layout.delimiter]}, ${decimal}, ${heading}, rows from line ${layout.firstDataLine}`}${wideWords(layout.wide)}`,
     stamp: `${stamp.style}; ${step}${stamp.descending ? ', newest first' : ''}${stamp.typicalYear ? '; months of different years, laid on 2001' : ''}`,
     zone: stamp.zone.words,
     marks: stamp.label.words,

@@ -96,10 +96,16 @@ export async function importWeather(
   } catch (error) {
     if (!(error instanceof InputProblem) || error.understood !== '') throw error;
     throw new InputProblem(
-      error.problems,
+      understood.has('JSON') ? error.problems.map(inTable) : error.problems,
       Array.from(understood, ([what, how]) => `${what} ${how}`).join('; '),
     );
   }
+}
+
+/** Lines of a table that JSON was laid out as are none of the file. */
+function inTable(problem: Problem): Problem {
+  const { file, line } = problem;
+  return file === undefined || line === undefined ? problem : { ...problem, file: `${file}, its table` };
 }
 
 /** Hours laid out by the sun say nothing of a clock. */

@@ -202,3 +202,13 @@ test('parseStamp has its speed printed', () => {
   console.log(`parseStamp: ${(perSecond / 1e6).toFixed(1)} million stamps a second`);
   expect(sum).toBeGreaterThan(0);
 });
+
+test.each([
+  ['epoch s', '253402300799', '253402300800'],
+  ['epoch ms', '253402300799999', '253402300800000'],
+  ['serial day', '2958465.5', '2958466'],
+] as const)('takes no %s that counts beyond the year 9999 for a time', (part, last, beyond) => {
+  const reader = stampReader([{ part, column: 0 }]);
+  expect(new Date(reader.read([last], 0)).getUTCFullYear()).toBe(9999);
+  for (const text of [beyond, `-${beyond}`, '1e99']) expect(reader.read([text], 0)).toBeNaN();
+});

@@ -160,6 +160,8 @@ export interface SiteClaim {
 export interface DetectedFormat {
   encoding: Encoding;
   gzip: boolean;
+  /** The rows are those of the table that JSON holds; lines are lines of it. */
+  json: boolean;
   /** One for each file, in the order of their time. */
   files: { name: string; layout: Layout }[];
   stamp: StampReading;

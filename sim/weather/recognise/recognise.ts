@@ -63,6 +63,7 @@ export async function recognise(
   const samples: FileSample[] = [];
   for (const source of sources) samples.push(await takeSample(source));
   const first = samples[0]!;
+  if (first.json) options.onUnderstood?.('JSON', 'laid out as a table');
   const written = samples.map((sample) => detectDialect(sample));
   refuseManyColumns(first.name, written[0]!.layout.width);
   for (const [k, { layout }] of written.entries())
@@ -107,6 +108,7 @@ export async function recognise(
   return {
     encoding: first.encoding,
     gzip: first.gzip,
+    json: first.json,
     files: stamps.reading.typicalYear ? files : sort(files, (file) => begins.get(file)),
     stamp: { ...stamps.reading, zone, label },
     columns,

@@ -1,11 +1,21 @@
-import { decodePieces, type Encoding, emptyFile, unpacked } from '../../tables/decodeText.ts';
-import type { TableSource } from '../../tables/TableSource.ts';
+import {
+  decodePieces,
+  type Encoding,
+  emptyFile,
+  lineGuard,
+  textStream,
+  unpacked,
+} from '../../tables/decodeText.ts';
+import { isJson } from '../../tables/json/jsonTable.ts';
+import { bytesSource, type TableSource } from '../../tables/TableSource.ts';
 
 /** Some of a file's text: its head, and pieces of whole lines from further on. */
 export interface FileSample {
   name: string;
   encoding: Encoding;
   gzip: boolean;
+  /** What is sampled is the table that JSON holds. */
+  json: boolean;
   head: string;
   /** Whole lines from further on, in order; none where the head is all. */
   pieces: string[];
@@ -32,14 +42,28 @@ export async function takeSample(source: TableSource): Promise<FileSample> {
   const bytes = gzip ? await packedSample(source) : plainSample(source);
   const { texts, encoding } = decodePieces(name, bytes);
   const [head, ...pieces] = texts as [string, ...string[]];
+  if (isJson(head)) {
+    const table = await takeSample(await tableInJson(source, gzip, encoding));
+    return { ...table, encoding, gzip, json: true };
+  }
+  lineGuard(name)(head);
   return {
     name,
     encoding,
     gzip,
+    json: false,
     head: pieces.length === 0 ? head : head.slice(0, head.lastIndexOf('\n') + 1),
     // The first and last line of a piece may be cut.
     pieces: pieces.map((piece) => piece.slice(piece.indexOf('\n') + 1, piece.lastIndexOf('\n') + 1)),
   };
+}
+
+/** The table that a file of JSON holds, which must be read whole for it. */
+async function tableInJson(source: TableSource, gzip: boolean, encoding: Encoding): Promise<TableSource> {
+  const { name } = source;
+  let table = '';
+  for await (const text of textStream(unpacked(source.chunks(), gzip, name), encoding, name)) table += text;
+  return bytesSource({ name, bytes: new TextEncoder().encode(table) });
 }
 
 function plainSample(source: TableSource): Uint8Array[] {

@@ -21,7 +21,7 @@ const file = (rows: readonly string[], heading = HEADING): string => `${heading}
 
 test.each([
   ['a page of HTML', '<html><body><table><tr><td>1</td></tr></table></body></html>', 'FILE_NOT_TEXT', 'HTML'],
-  ['a JSON file', '{"hourly": {"ghi": [1, 2, 3]}}', 'FILE_NOT_TEXT', 'JSON'],
+  ['JSON without a time', '{"hourly": {"ghi": [1, 2, 3]}}', 'WEATHER_COLUMN_MISSING', 'JSON'],
   ['a zip archive', Uint8Array.from([0x50, 0x4b, 3, 4, 0, 0]), 'FILE_NOT_TEXT', 'zip'],
   ['an image', Uint8Array.from([0x89, 0x50, 0x4e, 0x47, 13, 10]), 'FILE_NOT_TEXT', 'PNG'],
   ['a zip archive packed again', gzipSync(Uint8Array.from([0x50, 0x4b, 3, 4, 0, 0])), 'FILE_NOT_TEXT', 'zip'],
