@@ -224,7 +224,7 @@ describe('longnight weather, given what is no weather, says so, exit 2, and prin
       'HTML',
     ],
     ['a zip archive', Uint8Array.from([0x50, 0x4b, 3, 4, 0, 0]), 'FILE_NOT_TEXT', 'zip'],
-    ['a JSON file', '{"hourly": [1, 2, 3]}', 'FILE_NOT_TEXT', 'JSON'],
+    ['JSON of one list', '{"hourly": [1, 2, 3]}', 'WEATHER_COLUMN_MISSING', 'JSON without rows'],
     ['an image', Uint8Array.from([0x89, 0x50, 0x4e, 0x47, 13, 10, 26, 10]), 'FILE_NOT_TEXT', 'PNG'],
     [
       'a file of one column',

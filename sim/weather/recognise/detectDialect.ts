@@ -216,7 +216,11 @@ function noRows(file: string, filled: readonly string[]): InputProblem {
     DELIMITERS.slice(0, 4).some((delimiter) => line.split(delimiter).length > 1),
   );
   if (words && figures <= filled.length / 2) {
-    return emptyFile(file, 'a heading row and nothing below it', 'rows of weather', filled.length);
+    const got =
+      filled.length === 1
+        ? 'a heading row and nothing below it'
+        : 'lines of words and no row of figures below them';
+    return emptyFile(file, got, 'rows of weather', filled.length);
   }
   const isFigures = figures > filled.length / 2;
   return new InputProblem({

@@ -40,6 +40,7 @@ test.each([
     '0,0,0',
   ],
   ['a heading without rows', `${HEADING}\n`, 'FILE_EMPTY', 'nothing below'],
+  ['words alone', `${HEADING}\nso,much\n`, 'FILE_EMPTY', 'no row of figures'],
   ['a letter', 'Dear garden,\nit was sunny.\nYours\n', 'FILE_EMPTY', ''],
   ['zero bytes among the text', `${HEADING}\n${row(0)}\n\0\0\0`, 'FILE_NOT_TEXT', 'zero byte'],
 ])('recognise refuses %s', async (_, text, code, got) => {
