@@ -2,8 +2,8 @@ import type { Problem } from '../../common/InputProblem.ts';
 import { noNumber } from '../../tables/hourlyTable.ts';
 import { missingTest, parseDecimal, quotedCell } from '../../tables/parseNumber.ts';
 import { UNITS, type Unit } from '../../tables/units.ts';
+import { saysMissing } from '../recognise/classifyCell.ts';
 import type { ColumnChoice, Layout, QuantityName } from '../recognise/DetectedFormat.ts';
-import { saysMissing } from '../recognise/words.ts';
 import type { Pass } from './Pass.ts';
 
 /** Quantities whose every cell must be read; of the others an odd word is a missing value. */

@@ -11,7 +11,7 @@ import {
   isLight,
   type QuantityName,
 } from './DetectedFormat.ts';
-import { type Claim, wordClaims } from './words.ts';
+import { type Claim, wordClaims } from './wordClaims.ts';
 
 /** What the columns are chosen from. */
 export interface ColumnContext extends ColumnSample {

@@ -15,7 +15,8 @@ import {
 import { comingDown } from './lightComingDown.ts';
 import { namedColumn } from './namedColumn.ts';
 import { FLAG_WORDS, QUANTITIES, QUANTITY_WORDS } from './quantityWords.ts';
-import { type Claim, NEAR_STRENGTH, normaliseHeading } from './words.ts';
+import { type Claim, NEAR_STRENGTH } from './wordClaims.ts';
+import { normaliseHeading } from './words.ts';
 
 /**
  * Which column holds which quantity in which unit, by its words, else by its numbers, each with its reason.

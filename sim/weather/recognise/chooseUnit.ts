@@ -18,7 +18,8 @@ import {
 import { usualAir } from '../gaps/fillAir.ts';
 import type { NativeSeries } from '../read/NativeSeries.ts';
 import { type ColumnChoice, isLight, type QuantityName } from './DetectedFormat.ts';
-import { type StatedUnit, shortened, typed, unitFromWords } from './words.ts';
+import { type StatedUnit, unitFromWords } from './unitFromWords.ts';
+import { shortened, typed } from './words.ts';
 
 /** The unit of a column and what it rests on. */
 export interface UnitChoice extends StatedUnit {

@@ -3,11 +3,11 @@ import { InputProblem } from '../../common/InputProblem.ts';
 import { emptyFile } from '../../tables/decodeText.ts';
 import type { Delimiter } from '../../tables/rowSplitter.ts';
 import { splitLine } from '../../tables/rowSplitter.ts';
+import { type CellKind, classifyCell } from './classifyCell.ts';
 import type { Layout } from './DetectedFormat.ts';
 import { headingsAbove } from './headingsAbove.ts';
 import type { FileSample } from './takeSample.ts';
 import { bearsUnit, withoutUnits } from './unitsInCells.ts';
-import { type CellKind, classifyCell } from './words.ts';
 
 const DELIMITERS: readonly Delimiter[] = [';', '\t', ',', '|', ' '];
 /** What a column may hold, the likeliest first. */

@@ -1,9 +1,11 @@
 import { greatest } from 'd3-array';
 import type { Delimiter } from '../../tables/rowSplitter.ts';
 import { splitLine } from '../../tables/rowSplitter.ts';
+import { type CellKind, classifyCell } from './classifyCell.ts';
 import type { Layout } from './DetectedFormat.ts';
 import { QUANTITIES, QUANTITY_WORDS, STAMP_WORDS } from './quantityWords.ts';
-import { type CellKind, classifyCell, normaliseHeading, unitFromWords } from './words.ts';
+import { unitFromWords } from './unitFromWords.ts';
+import { normaliseHeading } from './words.ts';
 
 const COMMENT = /^\s*(#+|%+|!+|\/\/|\*+|--)\s*/;
 /** Rows that may stand between the names and the data: units, kinds of mean, column numbers. */

@@ -1,7 +1,7 @@
 import { max, quantile } from 'd3-array';
 import type { ColumnChoices } from './ColumnChoices.ts';
 import { clearest } from './chooseUnit.ts';
-import { type Claim, NEAR_STRENGTH } from './words.ts';
+import { type Claim, NEAR_STRENGTH } from './wordClaims.ts';
 
 /** A balance of radiation: in so many rows so far below zero, as a share of its highest value. From memory. */
 const BALANCE = { below: 0.02, rows: 0.1 } as const;

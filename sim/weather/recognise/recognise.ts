@@ -5,6 +5,7 @@ import { refuseManyColumns } from '../../tables/TableSource.ts';
 import type { UnitName } from '../../tables/units.ts';
 import { chooseColumns } from './chooseColumns.ts';
 import { generalLines, labelClaim, zoneClaim } from './claims.ts';
+import { classifyCell } from './classifyCell.ts';
 import {
   columnName,
   DELIMITER_WORDS,
@@ -21,7 +22,7 @@ import { findStamps } from './findStamps.ts';
 import { readSite, type SiteFound } from './readSite.ts';
 import { type FileSample, takeSample } from './takeSample.ts';
 import { unrolled, wideDays } from './wideDays.ts';
-import { classifyCell, listed, normaliseHeading, typed } from './words.ts';
+import { listed, normaliseHeading, typed } from './words.ts';
 
 /** What the user says about a file; each wins over what the file says. */
 export interface RecogniseOptions {

@@ -1,9 +1,10 @@
 import { cross, extent, greatest, range, rollup } from 'd3-array';
 import type { StampPart } from '../../tables/stampReader.ts';
 import { STAMP_STYLES } from '../../tables/stampStyles.ts';
+import { classifyCell } from './classifyCell.ts';
 import type { Layout } from './DetectedFormat.ts';
 import { STAMP_WORDS } from './quantityWords.ts';
-import { classifyCell, normaliseHeading } from './words.ts';
+import { normaliseHeading } from './words.ts';
 
 /** A way the stamp may be put together. */
 export interface StampCandidate {

@@ -1,6 +1,7 @@
 import { greatest, range, rollup } from 'd3-array';
+import { classifyCell } from './classifyCell.ts';
 import type { Layout, QuantityName } from './DetectedFormat.ts';
-import { classifyCell, unitFromWords } from './words.ts';
+import { unitFromWords } from './unitFromWords.ts';
 
 /** A number and what stands behind it. */
 const WITH_UNIT = /^[+-]?[\d.,]*\d[ \u00a0]?(?<unit>[^\d\s.,:][^\s:]{0,7})$/;

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { labelFromHeading, labelFromWords, zoneFromWords } from '../../../sim/weather/recognise/claims.ts';
 import { QUANTITY_WORDS } from '../../../sim/weather/recognise/quantityWords.ts';
-import { unitFromWords } from '../../../sim/weather/recognise/words.ts';
+import { unitFromWords } from '../../../sim/weather/recognise/unitFromWords.ts';
 
 test.each([
   ['Global radiation [W/m²]', 'ghi', 'W/m2'],
