@@ -18,9 +18,9 @@ import type { NativeSeries } from './read/NativeSeries.ts';
 import { globalOfParts, partOfSeries } from './read/NativeSeries.ts';
 import { readRecognised } from './read/readRecognised.ts';
 import { type HourlyWithGaps, hoursOfDays, toHourly } from './read/toHourly.ts';
-import { refuseUnitsOfRecord } from './recognise/chooseUnit.ts';
 import type { DetectedFormat } from './recognise/DetectedFormat.ts';
 import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
+import { refuseUnitsOfRecord } from './recognise/unitInDoubt.ts';
 import { refuseOtherSteps, statedHours, statedProblems } from './statedHours.ts';
 import {
   columnsOf,

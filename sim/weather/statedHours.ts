@@ -11,8 +11,8 @@ import { clockText, typedFor } from './clock/stampReadings.ts';
 import type { SunClockCheck } from './clock/sunClockCheck.ts';
 import { type Finding, problemsOfFindings } from './quality/Finding.ts';
 import type { NativeSeries } from './read/NativeSeries.ts';
-import { unitInDoubt } from './recognise/chooseUnit.ts';
 import type { DetectedFormat } from './recognise/DetectedFormat.ts';
+import { unitInDoubt } from './recognise/unitInDoubt.ts';
 import { COLUMN_OF } from './WeatherRecord.ts';
 
 /** A file whose mapping is stated, read. */

@@ -1,6 +1,7 @@
 import type { UnitName } from '../../tables/units.ts';
 import { toCanonical } from '../../tables/units.ts';
-import { chooseUnit, type Seen, type UnitChoice } from './chooseUnit.ts';
+import { chooseUnit, type UnitChoice } from './chooseUnit.ts';
+import type { Seen } from './clearDays.ts';
 import { type ColumnSample, codesWithin, columnNumbers, columnValues } from './columnNumbers.ts';
 import { noNumbers, unitOpen } from './columnProblems.ts';
 import {

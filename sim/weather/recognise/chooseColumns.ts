@@ -1,7 +1,7 @@
 import { sum } from 'd3-array';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { ColumnChoices, type ColumnContext } from './ColumnChoices.ts';
-import { dailyLight } from './chooseUnit.ts';
+import { dailyLight } from './clearDays.ts';
 import { inferColumnsFromValues } from './columnNumbers.ts';
 import { columnsText, twoLights } from './columnProblems.ts';
 import {

@@ -6,7 +6,7 @@ import { solarPosition } from '../../sun/solarPosition.ts';
 import { parseDecimal } from '../../tables/parseNumber.ts';
 import { toCanonical, type UnitName } from '../../tables/units.ts';
 import { hasCodeShape } from '../read/rowValues.ts';
-import { clearest, dailyLight, type Seen } from './chooseUnit.ts';
+import { clearest, dailyLight, type Seen } from './clearDays.ts';
 import { isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
 
 /** Times of a sample and its place on the globe, as far as they are known. */

@@ -1,6 +1,6 @@
 import { max, quantile } from 'd3-array';
 import type { ColumnChoices } from './ColumnChoices.ts';
-import { clearest } from './chooseUnit.ts';
+import { clearest } from './clearDays.ts';
 import { type Claim, NEAR_STRENGTH } from './wordClaims.ts';
 
 /** A balance of radiation: in so many rows so far below zero, as a share of its highest value. From memory. */

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { refuseUnitsOfRecord } from '../../../sim/weather/recognise/chooseUnit.ts';
+import { refuseUnitsOfRecord } from '../../../sim/weather/recognise/unitInDoubt.ts';
 import { knownSeries } from './knownSeries.ts';
 import { problemsOf, readText } from './readText.ts';
 
