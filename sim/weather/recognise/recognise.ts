@@ -4,7 +4,6 @@ import type { TableSource } from '../../tables/TableSource.ts';
 import { refuseManyColumns } from '../../tables/TableSource.ts';
 import type { UnitName } from '../../tables/units.ts';
 import { chooseColumns } from './chooseColumns.ts';
-import { generalLines, labelClaim, zoneClaim } from './claims.ts';
 import { classifyCell } from './classifyCell.ts';
 import {
   columnName,
@@ -19,10 +18,12 @@ import {
 } from './DetectedFormat.ts';
 import { detectDialect, type SplitSample } from './detectDialect.ts';
 import { findStamps } from './findStamps.ts';
+import { labelClaim } from './labelClaim.ts';
 import { readSite, type SiteFound } from './readSite.ts';
 import { type FileSample, takeSample } from './takeSample.ts';
 import { unrolled, wideDays } from './wideDays.ts';
 import { listed, normaliseHeading, typed } from './words.ts';
+import { generalLines, zoneClaim } from './zoneClaim.ts';
 
 /** What the user says about a file; each wins over what the file says. */
 export interface RecogniseOptions {

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
-import { labelFromHeading, labelFromWords, zoneFromWords } from '../../../sim/weather/recognise/claims.ts';
+import { labelFromHeading, labelFromWords } from '../../../sim/weather/recognise/labelClaim.ts';
 import { QUANTITY_WORDS } from '../../../sim/weather/recognise/quantityWords.ts';
 import { unitFromWords } from '../../../sim/weather/recognise/unitFromWords.ts';
+import { zoneFromWords } from '../../../sim/weather/recognise/zoneClaim.ts';
 
 test.each([
   ['Global radiation [W/m²]', 'ghi', 'W/m2'],
