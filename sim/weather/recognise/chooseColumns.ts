@@ -2,7 +2,6 @@ import { sum } from 'd3-array';
 import { InputProblem } from '../../common/InputProblem.ts';
 import { ColumnChoices, type ColumnContext } from './ColumnChoices.ts';
 import { dailyLight } from './clearDays.ts';
-import { inferColumnsFromValues } from './columnNumbers.ts';
 import { columnsText, twoLights } from './columnProblems.ts';
 import {
   type ColumnChoice,
@@ -12,6 +11,7 @@ import {
   type Layout,
   type QuantityName,
 } from './DetectedFormat.ts';
+import { inferColumnsFromValues } from './inferColumnsFromValues.ts';
 import { comingDown } from './lightComingDown.ts';
 import { namedColumn } from './namedColumn.ts';
 import { FLAG_WORDS, QUANTITIES, QUANTITY_WORDS } from './quantityWords.ts';
