@@ -332,17 +332,13 @@ export type { NightSide } from './weather/clock/stoppedHours.ts';
 export type { ClockEvidence, Explanation, SunClockCheck } from './weather/clock/sunClockCheck.ts';
 export type { FilledColumns, MonthFill } from './weather/gaps/fillGaps.ts';
 export type { UsableStretch } from './weather/gaps/usableStretch.ts';
-export {
-  type ImportOptions,
-  importWeather,
-  type UnderstoodWeather,
-  type WeatherReport,
-} from './weather/importWeather.ts';
+export { importWeather, type UnderstoodWeather, type WeatherReport } from './weather/importWeather.ts';
 export type { QualityReport } from './weather/quality/examineQuality.ts';
 export type { Finding, FindingEffect, FindingKind } from './weather/quality/Finding.ts';
 export type { Month, SunLight } from './weather/quality/SunLight.ts';
 export type { Stretch } from './weather/quality/stretchesOf.ts';
 export type { NativeSeries } from './weather/read/NativeSeries.ts';
+export type { ImportOptions } from './weather/readWithClock.ts';
 export type {
   ColumnChoice,
   DetectedFormat,

@@ -1,5 +1,6 @@
 import { fileSource } from '../tables/TableSource.ts';
-import { type ImportOptions, importWeather, type UnderstoodWeather } from '../weather/importWeather.ts';
+import { importWeather, type UnderstoodWeather } from '../weather/importWeather.ts';
+import type { ImportOptions } from '../weather/readWithClock.ts';
 import type { Arguments } from './Command.ts';
 import { filesTyped } from './filesTyped.ts';
 import { type Io, withProgress } from './Io.ts';

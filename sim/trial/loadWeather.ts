@@ -1,8 +1,8 @@
 import { fixOf, InputProblem } from '../common/InputProblem.ts';
 import type { Scenario } from '../scenario/Scenario.ts';
 import { fileSource } from '../tables/TableSource.ts';
-import type { ImportOptions } from '../weather/importWeather.ts';
 import { ownRecord } from '../weather/normalForm.ts';
+import type { ImportOptions } from '../weather/readWithClock.ts';
 import { statedWeather } from '../weather/statedWeather.ts';
 import type { WeatherRecord } from '../weather/WeatherRecord.ts';
 import { unbrokenWeather } from './unbrokenWeather.ts';

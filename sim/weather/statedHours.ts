@@ -1,30 +1,16 @@
-import { InputProblem, type Problem } from '../common/InputProblem.ts';
+import type { Problem } from '../common/InputProblem.ts';
 import { fewProblems, problemList } from '../common/problemList.ts';
 import { HOUR_MS } from '../common/time.ts';
-import type { Site } from '../sun/Site.ts';
 import { hourGrid } from '../tables/hourGrid.ts';
 import { refuseGaps } from '../tables/hourlyTable.ts';
 import { fromCanonical } from '../tables/units.ts';
 import { wrapped } from './clock/negativeLogLikelihood.ts';
-import type { ResolvedClock } from './clock/resolveClock.ts';
 import { clockText, typedFor } from './clock/stampReadings.ts';
-import type { SunClockCheck } from './clock/sunClockCheck.ts';
 import { type Finding, problemsOfFindings } from './quality/Finding.ts';
 import type { NativeSeries } from './read/NativeSeries.ts';
-import type { DetectedFormat } from './recognise/DetectedFormat.ts';
+import type { Reading } from './readWithClock.ts';
 import { unitInDoubt } from './recognise/unitInDoubt.ts';
 import { COLUMN_OF } from './WeatherRecord.ts';
-
-/** A file whose mapping is stated, read. */
-interface Stated {
-  name: string;
-  recognition: DetectedFormat;
-  series: NativeSeries;
-  /** Stamps of the series less its offset are the middles of the hours. */
-  clock: ResolvedClock;
-  clockCheck: SunClockCheck;
-  site: Pick<Site, 'latitude_deg' | 'longitude_deg' | 'elevation_m'>;
-}
 
 /**
  * The hours of a file whose mapping is stated whole, as they stand in it. What an import would mend is refused by its
@@ -34,7 +20,7 @@ interface Stated {
  * out: the hours, row i being hour i
  * throws: WEATHER_STAMP_UNREADABLE, WEATHER_GAP and the like; all problems together
  */
-export function statedHours({ name: file, series, recognition, clock }: Stated): {
+export function statedHours({ name: file, series, recognition, clock }: Reading): {
   start_ms: number;
   count: number;
   columns: NativeSeries['columns'];
@@ -53,27 +39,6 @@ export function statedHours({ name: file, series, recognition, clock }: Stated):
   return { ...grid!, columns: series.columns };
 }
 
-/**
- * Refuses rows that do not come by the hour.
- *
- * in: file, its name; recognition
- * throws: WEATHER_STAMP_UNREADABLE
- */
-export function refuseOtherSteps(file: string, { files, stamp }: DetectedFormat): void {
-  if (stamp.step_s === 3600) return;
-  const { headings, firstDataLine } = files[0]!.layout;
-  const field = headings[stamp.parts[0]!.column];
-  throw new InputProblem({
-    code: 'WEATHER_STAMP_UNREADABLE',
-    file,
-    line: firstDataLine + 1,
-    ...(field ? { field } : {}),
-    got: stamp.irregular ? 'rows at irregular times' : `rows ${stamp.step_s / 60} minutes apart`,
-    expected: 'one row an hour',
-    fix: 'give hourly means, or take stamp and columns away: then rows are joined to hours.',
-  });
-}
-
 /** A few wrong values are faults; a larger share is a wrong unit. */
 const UNIT_SHARE = 0.01;
 /** A clock is worth a word from half an hour on. */
@@ -85,7 +50,7 @@ const CLOCK_OFF_MIN = 30;
  *
  * in: stated; start_ms, of its first row's hour; findings of the quality checks
  */
-export function statedProblems(stated: Stated, start_ms: number, findings: readonly Finding[]): Problem[] {
+export function statedProblems(stated: Reading, start_ms: number, findings: readonly Finding[]): Problem[] {
   const { name, series, recognition, site } = stated;
   const more = ({ kind, column, from_ms, to_ms, hours }: Finding): Partial<Problem> => {
     const choice = recognition.columns.find(
@@ -121,7 +86,7 @@ export function statedProblems(stated: Stated, start_ms: number, findings: reado
 }
 
 /** What to correct about a clock that the sun gainsays; undefined where it agrees or cannot tell. */
-function clockHint({ clock, clockCheck: { reading }, recognition: { stamp } }: Stated): string | undefined {
+function clockHint({ clock, clockCheck: { reading }, recognition: { stamp } }: Reading): string | undefined {
   const off_min = Math.round(wrapped(reading.offset_min - clock.offset_min));
   if (reading.verdict === 'undecided' || Math.abs(off_min) < CLOCK_OFF_MIN) return undefined;
   const typed = typedFor(clock.choices, stamp);

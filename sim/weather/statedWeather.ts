@@ -1,5 +1,5 @@
 import type { Problem } from '../common/InputProblem.ts';
-import type { ImportOptions } from './importWeather.ts';
+import type { ImportOptions } from './readWithClock.ts';
 import type { WeatherValue } from './schema.ts';
 
 /**

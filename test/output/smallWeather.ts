@@ -1,5 +1,6 @@
 import { bytesSource } from '../../sim/tables/TableSource.ts';
-import { type ImportOptions, importWeather } from '../../sim/weather/importWeather.ts';
+import { importWeather } from '../../sim/weather/importWeather.ts';
+import type { ImportOptions } from '../../sim/weather/readWithClock.ts';
 import { yearRows, yearText } from '../cli/weatherGarden.ts';
 
 /** What is understood of an invented year near 54 north, 10 east, its rows changed one by one. */

@@ -1,5 +1,6 @@
 import { bytesSource } from '../../sim/tables/TableSource.ts';
-import { type ImportOptions, importWeather } from '../../sim/weather/importWeather.ts';
+import { importWeather } from '../../sim/weather/importWeather.ts';
+import type { ImportOptions } from '../../sim/weather/readWithClock.ts';
 import { knownSeries } from './recognise/knownSeries.ts';
 
 const HOUR = 3_600_000;

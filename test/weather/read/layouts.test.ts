@@ -2,7 +2,8 @@ import { DateTime } from 'luxon';
 import { expect, test } from 'vitest';
 import { HOUR_MS as HOUR } from '../../../sim/common/time.ts';
 import { bytesSource } from '../../../sim/tables/TableSource.ts';
-import { type ImportOptions, importWeather } from '../../../sim/weather/importWeather.ts';
+import { importWeather } from '../../../sim/weather/importWeather.ts';
+import type { ImportOptions } from '../../../sim/weather/readWithClock.ts';
 import { known, off, PLACE } from '../knownYear.ts';
 import { problemsOf } from '../recognise/readText.ts';
 
