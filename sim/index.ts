@@ -62,12 +62,8 @@ export type { DischargeFacts, StatedFacts } from './fitting/readDischarge.ts';
 export type { Service } from './fitting/serviceDays.ts';
 export { type ServiceFit, type ServiceHour, serviceLog } from './fitting/serviceLog.ts';
 export type { BenchCapacitor } from './lamp/capacitor/benchCapacitor.ts';
-export type {
-  CapacitorChange,
-  CapacitorParams,
-  DelayedBranch,
-  SeriesGrowth,
-} from './lamp/capacitor/params.ts';
+export type { DelayedBranch } from './lamp/capacitor/delayedCharge.ts';
+export type { CapacitorChange, CapacitorParams, SeriesGrowth } from './lamp/capacitor/params.ts';
 export type { CapacitorFit, CapacitorKeys } from './lamp/capacitor/readings.ts';
 export type { CapacitorSection } from './lamp/capacitor/schema.ts';
 export type { BenchCell } from './lamp/cell/benchCell.ts';

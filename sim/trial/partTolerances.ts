@@ -1,6 +1,6 @@
 import { power } from '../common/elementary/power.ts';
 import { randomStream } from '../common/random.ts';
-import type { DelayedBranch } from '../lamp/capacitor/params.ts';
+import { scaledBranches } from '../lamp/capacitor/delayedCharge.ts';
 import type { LampParams } from '../lamp/params.ts';
 
 /** How far one piece of a part strays from what is stated of its kind. */
@@ -127,10 +127,5 @@ function withPart<Part extends 'cell' | 'diode' | 'capacitor' | 'driver'>(
 
 /** More of the delayed branches with the same time constants. */
 function moreDelayed(lamp: LampParams, factor: number): LampParams {
-  const more = ({ resistance_ohm, capacitance_F }: DelayedBranch): DelayedBranch => ({
-    resistance_ohm: resistance_ohm / factor,
-    capacitance_F: capacitance_F * factor,
-  });
-  const [quick, delayed] = lamp.capacitor.delayed;
-  return withPart(lamp, 'capacitor', { delayed: [more(quick), more(delayed)] });
+  return withPart(lamp, 'capacitor', { delayed: scaledBranches(lamp.capacitor.delayed, factor) });
 }

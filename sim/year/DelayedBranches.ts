@@ -1,5 +1,5 @@
 import { exp } from '../common/elementary/exp.ts';
-import type { DelayedBranch } from '../lamp/capacitor/params.ts';
+import type { DelayedBranch } from '../lamp/capacitor/delayedCharge.ts';
 
 const HOUR_S = 3600;
 

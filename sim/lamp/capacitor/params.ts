@@ -1,24 +1,19 @@
 import { significant } from '../../common/Estimate.ts';
-import { exp } from '../../common/elementary/exp.ts';
 import { lacksValues, type Report, unlessReported } from '../../common/InputProblem.ts';
+import {
+  absorbedCurrent_A,
+  checkBranches,
+  type DelayedBranch,
+  delayedBranches,
+  NO_BRANCH,
+  scaledBranches,
+} from './delayedCharge.ts';
 import type { CapacitorSection } from './schema.ts';
 
-/** A delayed branch of the bank: a resistance into a constant capacitance. */
-export interface DelayedBranch {
-  resistance_ohm: number;
-  capacitance_F: number;
-}
-
-/** Most that a delayed branch holds, times the main capacitance; and least time by which it lags behind. */
-const MOST_DELAYED_SHARE = 3;
-const LEAST_LAG_S = 10;
 /** Less charge than this delayed is none that a reading tells, and its branch would be all but an open end. */
 const LEAST_DELAYED_SHARE = 1e-4;
 /** Series resistance times capacitance: some 1 s of power cells, 45 s of the smallest buttons (from memory). */
 const MOST_SERIES_S = 400;
-
-/** A branch that is not there. */
-const NO_BRANCH: DelayedBranch = { resistance_ohm: 1, capacitance_F: 0 };
 
 /** Voltage below which a lithium hybrid is spoilt, from memory. */
 export const HYBRID_LOWEST_V = 2.2;
@@ -78,17 +73,13 @@ export function changedCapacitor(
   bank: CapacitorParams,
   { capacitance, resistance, leakage }: CapacitorChange,
 ): CapacitorParams {
-  const [slow, quick] = bank.delayed.map((branch) => ({
-    resistance_ohm: branch.resistance_ohm / capacitance,
-    capacitance_F: branch.capacitance_F * capacitance,
-  }));
   return {
     ...bank,
     capacitance_F: bank.capacitance_F * capacitance,
     rise_F_V: bank.rise_F_V * capacitance,
     series_ohm: bank.series_ohm * resistance,
     leakage_A: bank.leakage_A * leakage,
-    delayed: [slow!, quick!],
+    delayed: scaledBranches(bank.delayed, capacitance),
   };
 }
 
@@ -147,7 +138,7 @@ export function capacitorParams(section: CapacitorSection, report: Report): Capa
     rise_F_V: (one.rise_F_V * each) / series,
     series_ohm: one.series_ohm / each,
     seriesGrowth: one.seriesGrowth,
-    delayed: [scaled(one.delayed[0], each), scaled(one.delayed[1], each)],
+    delayed: scaledBranches(one.delayed, each),
     leakage_A: one.leakage_A * parallel,
     leakageEFold_V: one.leakageEFold_V * series,
     leakageDoubling_K: one.leakageDoubling_K,
@@ -170,9 +161,11 @@ type OnePart = Omit<
   'rated_V' | 'lowest_V' | 'lowest_degC' | 'balancing_S' | 'limiter_V' | 'limiter_ohm'
 >;
 
-type RawSection = NonNullable<CapacitorSection['raw']>;
-
-function fromRaw(raw: RawSection, rated_V: number, report: Report): OnePart | undefined {
+function fromRaw(
+  raw: NonNullable<CapacitorSection['raw']>,
+  rated_V: number,
+  report: Report,
+): OnePart | undefined {
   return unlessReported(report, (reporting) => {
     checkBranches(raw, reporting);
     return {
@@ -200,32 +193,6 @@ function checkSeriesResistance(one: OnePart, { raw }: CapacitorSection, report: 
     expected: `a capacitor that answers within ${MOST_SERIES_S} s or less: ohms times farads`,
     fix: 'is one of the two in another unit? Power cells answer within some 1 s, the smallest buttons within 45 s',
   });
-}
-
-/** Delayed branches that are none: that hold more than the capacitor, or follow it at once. */
-function checkBranches({ capacitance_F: main_F, delayed_branches }: RawSection, report: Report): void {
-  for (const [k, { capacitance_F, resistance_ohm }] of delayed_branches.entries()) {
-    const below = ['raw', 'delayed_branches', k] as const;
-    if (capacitance_F > MOST_DELAYED_SHARE * main_F) {
-      report({
-        code: 'SCENARIO_CONFLICT',
-        path: [...below, 'capacitance_F'],
-        got: `${capacitance_F} F beside the ${main_F} F of raw.capacitance_F`,
-        expected: `at most ${MOST_DELAYED_SHARE} times as much as the main capacitance`,
-        fix: 'is one of them in another unit? Most of the charge moves at once',
-      });
-    }
-    const lag_s = resistance_ohm / (1 / main_F + 1 / capacitance_F);
-    if (lag_s < LEAST_LAG_S) {
-      report({
-        code: 'SCENARIO_CONFLICT',
-        path: [...below, 'resistance_ohm'],
-        got: `${resistance_ohm} ohm, with which the branch follows in ${Number(lag_s.toPrecision(2))} s`,
-        expected: `a branch that lags behind by ${LEAST_LAG_S} s or more`,
-        fix: `a quicker one is part of the capacitor: add its ${capacitance_F} F to raw.capacitance_F`,
-      });
-    }
-  }
 }
 
 function fromDatasheet(section: CapacitorSection, report: Report): OnePart | undefined {
@@ -272,39 +239,4 @@ export function onePart(section: CapacitorSection & { capacitance_F: number }, l
     leakageEFold_V: leakage_law === 'exponential' ? leakage_e_fold_V : Number.POSITIVE_INFINITY,
     leakageDoubling_K: section.leakage_doubling_K,
   };
-}
-
-function scaled(branch: DelayedBranch, each: number): DelayedBranch {
-  return { resistance_ohm: branch.resistance_ohm / each, capacitance_F: branch.capacitance_F * each };
-}
-
-/**
- * The two delayed branches of a capacitor, ohms and farads: half of the delayed charge each, one ten times as fast.
- *
- * in: capacitance_F, rated; share, of it that is delayed, 0 for none; hours, time constant of the delayed branch
- */
-export function delayedBranches(
-  capacitance_F: number,
-  share: number,
-  hours: number,
-): [DelayedBranch, DelayedBranch] {
-  const each_F = (capacitance_F * share) / 2;
-  const branch = (timeConstant_s: number): DelayedBranch =>
-    each_F === 0 ? NO_BRANCH : { resistance_ohm: timeConstant_s / each_F, capacitance_F: each_F };
-  return [branch(hours * 360), branch(hours * 3600)];
-}
-
-/**
- * Current that the delayed branches still take after some time at a voltage, amperes.
- *
- * in: delayed; voltage_V held; rest_h, hours at it, above 0
- */
-export function absorbedCurrent_A(
-  delayed: readonly [DelayedBranch, DelayedBranch],
-  voltage_V: number,
-  rest_h: number,
-): number {
-  const still_A = ({ resistance_ohm, capacitance_F }: DelayedBranch) =>
-    (voltage_V / resistance_ohm) * exp((-rest_h * 3600) / (resistance_ohm * capacitance_F));
-  return still_A(delayed[0]) + still_A(delayed[1]);
 }

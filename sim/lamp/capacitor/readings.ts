@@ -11,7 +11,7 @@ import {
 import type { Report } from '../../common/InputProblem.ts';
 import { AT, type BenchCapacitor, benchCapacitor } from './benchCapacitor.ts';
 import { capacitorReadingProblems } from './capacitorReadingProblems.ts';
-import { absorbedCurrent_A, delayedBranches } from './params.ts';
+import { absorbedCurrent_A, delayedBranches } from './delayedCharge.ts';
 import type { CapacitorReadings, CapacitorSection } from './schema.ts';
 
 /** Keys as the datasheet has them. */
