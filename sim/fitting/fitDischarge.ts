@@ -4,12 +4,8 @@ import { power } from '../common/elementary/power.ts';
 import { matrices } from '../common/matrices.ts';
 import { square } from '../common/numeric.ts';
 import type { NamedBytes } from '../tables/TableSource.ts';
-import {
-  type DischargeCurve,
-  type DischargeFacts,
-  readDischarge,
-  type StatedFacts,
-} from './readDischarge.ts';
+import type { DischargeFacts, StatedFacts } from './dischargeFacts.ts';
+import { type DischargeCurve, readDischarge } from './readDischarge.ts';
 
 /** What a discharge curve says of its capacitor. */
 export interface DischargeReport {

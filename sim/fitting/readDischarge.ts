@@ -1,5 +1,4 @@
 import { InputProblem } from '../common/InputProblem.ts';
-import { writtenQuantity } from '../scenario/writtenQuantity.ts';
 import { decodeText } from '../tables/decodeText.ts';
 import { parseDecimal } from '../tables/parseNumber.ts';
 import { splitLine } from '../tables/rowSplitter.ts';
@@ -8,17 +7,7 @@ import { bytesSource, type NamedBytes } from '../tables/TableSource.ts';
 import type { Layout } from '../weather/recognise/DetectedFormat.ts';
 import { detectDialect } from '../weather/recognise/detectDialect.ts';
 import { takeSample } from '../weather/recognise/takeSample.ts';
-
-/** What the capacitor was rated for and discharged with. */
-export interface DischargeFacts {
-  rated_V: number;
-  /** A constant current, or a load resistor. */
-  current_A?: number;
-  load_ohm?: number;
-}
-
-/** What the user states of it; each wins over the file. */
-export type StatedFacts = { [fact in keyof DischargeFacts]?: number | undefined };
+import { type DischargeFacts, dischargeFacts, missingFact, type StatedFacts } from './dischargeFacts.ts';
 
 /** A logged discharge: voltages at the terminals over time. */
 export interface DischargeCurve extends DischargeFacts {
@@ -29,26 +18,6 @@ export interface DischargeCurve extends DischargeFacts {
   /** Where each fact was said, and how columns were read, in words. */
   words: string[];
 }
-
-/** Words that say a fact in lines above the rows, their signs and blanks as one blank; unit of the number. */
-const FACTS = {
-  rated_V: {
-    unit: 'V',
-    option: '--rated',
-    names: /^(rated( voltage)?|nominal voltage|nennspannung|[uv] ?r|maximum voltage)$/,
-  },
-  current_A: {
-    unit: 'A',
-    option: '--current',
-    names: /^((discharge |constant |load )?current|entladestrom|i ?dc|i ?discharge)$/,
-  },
-  load_ohm: {
-    unit: 'ohm',
-    option: '--ohms',
-    names: /^((load|discharge) ?(resistor|resistance)?|resistor|lastwiderstand|r ?load)$/,
-  },
-} as const;
-type Fact = keyof typeof FACTS;
 
 const TIME = /^(time|t|zeit|tijd|tid|seconds?|elapsed|sec|s)\b/i;
 const CURRENT = /^(current|strom|i|amps?|amperes?)\b/i;
@@ -81,8 +50,8 @@ export async function readDischarge(file: NamedBytes, said: StatedFacts): Promis
   );
   const time = timeColumn(file.name, layout, columns, cells);
   const words: string[] = [time.words];
-  const facts = factsOf(file.name, layout, said, words);
-  const rated_V = facts.rated_V ?? missing(file.name, 'rated_V', 'the rated voltage', '--rated 2.7');
+  const facts = dischargeFacts(file.name, layout, said, words);
+  const rated_V = facts.rated_V ?? missingFact(file.name, 'rated_V', 'the rated voltage', '--rated 2.7');
   const voltage = voltageColumn(file.name, layout, columns, time.column, rated_V);
   words.push(voltage.words);
   if (facts.current_A === undefined && facts.load_ohm === undefined) {
@@ -90,7 +59,7 @@ export async function readDischarge(file: NamedBytes, said: StatedFacts): Promis
     const mean_A = amperes < 0 ? Number.NaN : meanWhileFalling(columns[amperes]!, voltage.volts, rated_V);
     if (!(mean_A > 0)) {
       const both = 'the current it was discharged with, or the load resistor';
-      throw missing(file.name, 'current_A', both, '--current 0.1', ' or --ohms 10');
+      throw missingFact(file.name, 'current_A', both, '--current 0.1', ' or --ohms 10');
     }
     const isMilli = /\bmA\b/.test(headings[amperes]!);
     facts.current_A = isMilli ? mean_A / 1000 : mean_A;
@@ -107,75 +76,6 @@ export async function readDischarge(file: NamedBytes, said: StatedFacts): Promis
     volts: Float64Array.from(kept, (i) => voltage.volts[i]!),
     words,
   };
-}
-
-/** What is said, else what stands above the rows. */
-function factsOf(file: string, layout: Layout, said: StatedFacts, words: string[]): Partial<DischargeFacts> {
-  const facts: Partial<DischargeFacts> = {};
-  const names = Object.keys(FACTS) as Fact[];
-  for (const line of layout.preamble) {
-    const [, name = '', text = ''] =
-      /^[\s#%*"]*([^:=,;|\t]+?)"?\s*[:=,;|\t]\s*"?(.*?)["\s]*$/.exec(line) ?? [];
-    const { words: key, unit } = nameAndUnit(name);
-    const fact = names.find((each) => FACTS[each].names.test(key));
-    const value = fact === undefined ? undefined : quantity(text, unit, FACTS[fact].unit);
-    if (fact === undefined || value === undefined || value <= 0) continue;
-    facts[fact] = value;
-    if (said[fact] === undefined)
-      words.push(`${key}: ${value} ${FACTS[fact].unit}, as the file says ("${line.trim()}")`);
-  }
-  for (const fact of names) {
-    if (said[fact] !== undefined) words.push(`${FACTS[fact].option} ${said[fact]}, as stated`);
-  }
-  const isStated = said.current_A !== undefined || said.load_ohm !== undefined;
-  const { rated_V = facts.rated_V, current_A, load_ohm } = said;
-  if (isStated) return { ...(rated_V === undefined ? {} : { rated_V }), ...pruned({ current_A, load_ohm }) };
-  if (facts.current_A !== undefined && facts.load_ohm !== undefined) {
-    const typed = [`--current ${facts.current_A}`, `--ohms ${facts.load_ohm}`];
-    throw new InputProblem({
-      code: 'SCENARIO_CONFLICT',
-      file,
-      got: `a current of ${facts.current_A} A and a load of ${facts.load_ohm} ohm`,
-      expected: 'the one that the capacitor was discharged with',
-      fix: `${typed.join(', or ')}.`,
-      typed,
-    });
-  }
-  return { ...facts, ...pruned({ rated_V }) };
-}
-
-function pruned(values: StatedFacts): Partial<DischargeFacts> {
-  return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined));
-}
-
-/** Words of a name, lower case, and the unit that it ends with or has in brackets. */
-function nameAndUnit(name: string): { words: string; unit: string } {
-  const [, bare = name, unit = ''] =
-    /^(.*?)[\s_]*[[(]?\b(mV|V|mA|uA|A|mohm|kohm|ohm|Ω)\b[\])]?\s*$/.exec(name.replaceAll('_', ' ')) ?? [];
-  return {
-    words: bare
-      .replace(/[\s._-]+/g, ' ')
-      .trim()
-      .toLowerCase(),
-    unit: unit.replace('Ω', 'ohm'),
-  };
-}
-
-function quantity(text: string, unit: string, wanted: string): number | undefined {
-  const node = { type: 'number', unit: wanted, minimum: 0 } as const;
-  const isBare = /^[-+\d.,eE\s]+$/.test(text);
-  return writtenQuantity(isBare && unit !== '' ? `${text} ${unit}` : text, node)?.value;
-}
-
-function missing(file: string, field: Fact, what: string, example: string, more = ''): never {
-  throw new InputProblem({
-    code: 'SCENARIO_MISSING_KEY',
-    file,
-    field,
-    got: 'no word on it, neither in the file nor beside it',
-    expected: what,
-    fix: `${example}${more} or the like, or a line such as "rated voltage: 2.7 V" above the rows.`,
-  });
 }
 
 function timeColumn(

@@ -5,8 +5,8 @@ import {
   inventedDischarge,
 } from '../../data-samples/make/dischargeCurve.ts';
 import { InputProblem, type Problem } from '../../sim/common/InputProblem.ts';
+import type { StatedFacts } from '../../sim/fitting/dischargeFacts.ts';
 import { fitDischarge } from '../../sim/fitting/fitDischarge.ts';
-import type { StatedFacts } from '../../sim/fitting/readDischarge.ts';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
 const { current_A: _, ...WITHOUT_CURRENT } = INVENTED_DISCHARGE;
