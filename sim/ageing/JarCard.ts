@@ -1,14 +1,17 @@
-import type { ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
+import type { Scenario, ScenarioLamp, ScenarioSpot } from '../scenario/Scenario.ts';
 import type { SpotLight } from '../spot/spotLight.ts';
 import { type Discharge, dischargeOf } from '../trial/benchCare.ts';
 import { coverCautions, WHERE_IT_SERVES } from '../trial/cautions.ts';
 import { ohmWords } from '../trial/loadResistor.ts';
 import { overRating } from '../trial/overRating.ts';
+import { placedIn } from '../trial/runAll.ts';
 import type { TrialTerms } from '../trial/runTrial.ts';
 import { type CapacitorReadings, capacitorReadings, readingAt } from './capacitorReadings.ts';
 import type { LampLife } from './lampLife.ts';
 import type { LifeEnd } from './lifeEnd.ts';
+import type { LifeWeather } from './lifeWeather.ts';
 import { lightLoss } from './lightLoss.ts';
+import type { TrialLife } from './ScenarioLives.ts';
 
 /** What the reading should be in a winter, by how the published laws have the capacitor age. */
 export interface ExpectedReading {
@@ -72,6 +75,26 @@ export function jarCard(
     spring: springTasks(lamp, spot),
     care: careOf(lamp, spot),
   };
+}
+
+/**
+ * The cards for the jars of a scenario's lamps, one a trial, with what their lives let expect.
+ *
+ * in: scenario; trials, their lives; weather that they were run through, of which the first year or winter is read
+ * throws: InputProblem as `runTrial`
+ */
+export function jarCards(
+  scenario: Scenario,
+  trials: readonly TrialLife[],
+  { lights, start }: Pick<LifeWeather, 'lights' | 'start'>,
+): JarCard[] {
+  const { site, promise, seed, spots, lamps } = scenario;
+  return trials.map((trial) => {
+    const lamp = lamps.find(({ name }) => name === trial.lamp)!;
+    const spot = spots.find(({ name }) => name === trial.spot)!;
+    const terms = { spot: spot.name, lamp: lamp.name, site, promise, start, seed };
+    return placedIn(scenario, () => jarCard(lamp, spot, lights.get(spot.name)![0], terms, trial));
+  });
 }
 
 function expectedReadings({ best }: CapacitorReadings, { bands }: CardLife): ExpectedReading[] {

@@ -1,5 +1,5 @@
 import type { InventedYear } from '../../data-samples/make/inventedYear.ts';
-import { hourRoughness } from '../../sim/climate/hourRoughness.ts';
+import { hourRoughness } from '../../sim/climate/hourlyIrradiance.ts';
 import type { SkyHours } from '../../sim/climate/SkyHours.ts';
 
 /** Below this sine the light is too little to call a ratio of it clearness. */

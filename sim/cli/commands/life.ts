@@ -1,4 +1,4 @@
-import { jarCards } from '../../ageing/jarCards.ts';
+import { jarCards } from '../../ageing/JarCard.ts';
 import { lifeSweeps } from '../../ageing/lifeSweep.ts';
 import {
   FEWEST_MADE,

@@ -5,13 +5,13 @@ import type { HourlyTrial, Trial } from '../../trial/Trial.ts';
 import type { BlockSetting } from '../BlockSetting.ts';
 import { type Column, monthCell, monthColumns } from '../columns.ts';
 import { isolated, wordsMarkup } from '../figures/element.ts';
+import { SEND_SIZE, sendPicture } from '../figures/sendPicture.ts';
 import { type TrialFigure, trialFigures } from '../figures/trialFigures.ts';
 import { verdictWords } from '../winterSentences.ts';
 import { spokenDates } from '../words.ts';
 import { answerBlock, factList, winterFacts } from './answerBlock.ts';
 import { figurePart } from './figurePart.ts';
 import { mendsBlock } from './mendsBlock.ts';
-import { sendBlock } from './sendBlock.ts';
 import {
   foldedMarkup,
   listMarkup,
@@ -73,6 +73,22 @@ export function trialBlocks(
     block,
     markup: make[block](),
   }));
+}
+
+/**
+ * What saves the picture to send: the picture itself waits unseen, and takes its marks from the night chart of the page.
+ * Nothing where there is no night to be drawn.
+ */
+function sendBlock(id: string, trial: HourlyTrial, setting: BlockSetting): string {
+  const picture = sendPicture(id, trial, setting);
+  if (picture === undefined) return '';
+  const { width, height } = SEND_SIZE;
+  return (
+    `<div class="send"><p>For whoever builds no lamps: these nights in one picture, with what they come to in two sentences.</p><div class="tools">` +
+    `<button type="button" data-send="png">Save picture to send (PNG, ${width} x ${height})</button>` +
+    `<button type="button" data-send="svg">Save picture to send (SVG)</button></div>` +
+    `<template data-of="${id}">${picture.svg}</template></div>`
+  );
 }
 
 /** Why a trial came to what it did: of several winters after what the worst of them came to. */
