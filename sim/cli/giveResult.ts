@@ -59,7 +59,6 @@ const TELLING: readonly OptionName[] = [
   'json',
   'no-files',
   'details',
-  'must-keep',
   'card',
 ];
 const MOVING = (Object.keys(OPTIONS) as OptionName[]).filter((option) => !TELLING.includes(option));

@@ -4,6 +4,7 @@ import type { TrialOdds } from '../trial/odds.ts';
 import { BUILT_WORDS } from '../trial/partTolerances.ts';
 import type { RunResult } from '../trial/Trial.ts';
 import { keyWords } from './keyWords.ts';
+import { ofHundred } from './oddsWords.ts';
 import { type Look, type Paint, paint, type TextColumn, textTable } from './textTable.ts';
 
 /** Odds of trials, whichever winter is shown. */
@@ -59,7 +60,7 @@ export function oddsOfRuns(runs: readonly RunResult[], look: Look = {}): string 
 const COLUMNS: TextColumn<TrialOdds>[] = [
   { heading: ['', ''], cell: ({ lamp, spot }) => `${lamp} on ${spot}` },
   { heading: ['keeps,', 'of 100'], cell: ({ keeps }) => hundredth(keeps.share) },
-  { heading: ['', 'between'], cell: ({ keeps }) => `${hundredth(keeps.low)}-${hundredth(keeps.high)}` },
+  { heading: ['', 'between'], cell: ({ keeps }) => ofHundred(keeps, '-') },
   { heading: ['failed,', 'typical'], cell: ({ failedNights }) => fixed(failedNights.typical, 0) },
   { heading: ['worst', 'in ten'], cell: ({ failedNights }) => fixed(failedNights.worstInTen, 0) },
   { heading: ['mean', ''], cell: ({ failedNights }) => fixed(failedNights.mean, 1) },

@@ -14,11 +14,11 @@ export function typicalWords(typical: number): string {
   return `${typical < 1 ? '' : 'about '}${nightCount(typical)} failed ${plural(typical, 'night')}`;
 }
 
-/** An interval of a chance as whole winters of a hundred, outwards: '5 to 38'. */
-export function ofHundred({ low, high }: Chance): string {
+/** An interval of a chance as whole winters of a hundred, outwards: '5 to 38'. in: chance; and, what stands between the two */
+export function ofHundred({ low, high }: Pick<Chance, 'low' | 'high'>, and = ' to '): string {
   // What is 5.0 but for its last bits stays 5.
   const [from, to] = [Math.floor(100 * low + 1e-6), Math.ceil(100 * high - 1e-6)];
-  return from === to ? String(from) : `${from} to ${to}`;
+  return from === to ? String(from) : `${from}${and}${to}`;
 }
 
 /** Who made an interval, and how sure it is: 'Wilson, 90 percent'. */

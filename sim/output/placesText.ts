@@ -47,7 +47,7 @@ function restLines(
   { places, kept, failedNights, short_h, drawer, empty, method }: LampPlaces,
   style: Paint,
 ): string[] {
-  const together = `${kept} of ${places.length} ${plural(places.length, 'promise')} kept; together ${failedNights} failed ${plural(failedNights, 'night')}, ${fixed(short_h, 1)} h short.`;
+  const together = `Promises kept: ${kept} of ${places.length}; together ${failedNights} failed ${plural(failedNights, 'night')}, ${fixed(short_h, 1)} h short.`;
   return [
     ...style.wrap(together),
     ...(drawer.length === 0 ? [] : style.wrap(`Left in the drawer: ${drawer.join(', ')}.`, 0, 2)),

@@ -2,7 +2,7 @@ import { scaleBand } from 'd3-scale';
 import { MONTH_NAMES } from '../../common/time.ts';
 import type { Comparison } from '../../trial/Comparison.ts';
 import type { RunResult } from '../../trial/Trial.ts';
-import { comparedName, monthName } from '../words.ts';
+import { comparedName, monthName, plural } from '../words.ts';
 import { barGroup } from './bar.ts';
 import { chart, numbers, type Panel, texts } from './chart.ts';
 import { type Box, isolated, label, path } from './element.ts';
@@ -81,7 +81,7 @@ function lightChart(comparison: Comparison): Figure {
       key: 'light',
       id: 'compared',
       title: 'Light on the cell by month, spot by spot',
-      summary: `Mean light on the cell in Wh/m2 a day for ${spots.length} spots, month by month, beside that on level ground with nothing around it.`,
+      summary: `Mean light on the cell in Wh/m2 a day for ${spots.length} ${plural(spots.length, 'spot')}, month by month, beside that on level ground with nothing around it.`,
       legend: [
         ...names.map((name, k) => ({ mark: marks[k]!, over: 'outlineSoft', words: name })),
         { mark: 'limit', line: true, words: 'level ground, nothing around it' },

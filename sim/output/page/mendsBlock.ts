@@ -29,7 +29,7 @@ export function mendsBlock(
         ? 'What mends it'
         : 'What helps, though no single change mends it';
   const items = good.map((change) => {
-    const words = [leftWords(change, statistics.winters.length), costWords(change, currency, priced)];
+    const words = [leftWords(change, statistics.odds?.winters ?? 1), costWords(change, currency, priced)];
     return `<li><b>${nameMarkup(change.change)}</b> <span class="effect">${wordsMarkup(words.filter(Boolean).join(', '))}</span> <span class="detail">${nameMarkup(change.detail)}</span></li>`;
   });
   return [

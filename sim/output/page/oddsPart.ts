@@ -12,6 +12,7 @@ import {
   type SaidOdds,
   secondWords,
 } from '../oddsText.ts';
+import { ofHundred } from '../oddsWords.ts';
 import { figurePart } from './figurePart.ts';
 import { listMarkup, type MarkupColumn, numberColumn, paragraphMarkup, tableMarkup } from './tableMarkup.ts';
 
@@ -49,7 +50,7 @@ const COLUMNS: MarkupColumn<TrialOdds>[] = [
   { heading: 'lamp', cell: ({ lamp }) => isolated(lamp) },
   { heading: 'spot', cell: ({ spot }) => isolated(spot) },
   numberColumn('of 100 winters keeps', ({ keeps }) => hundredth(keeps.share)),
-  numberColumn('between', ({ keeps }) => `${hundredth(keeps.low)} and ${hundredth(keeps.high)}`),
+  numberColumn('between', ({ keeps }) => ofHundred(keeps, ' and ')),
   numberColumn('failed nights, typical winter', ({ failedNights }) => fixed(failedNights.typical, 0)),
   numberColumn('worst winter in ten', ({ failedNights }) => fixed(failedNights.worstInTen, 0)),
   numberColumn('mean', ({ failedNights }) => fixed(failedNights.mean, 1)),
