@@ -52,6 +52,7 @@ export function weatherAnswer(report: WeatherReport, again: Again, look: Look = 
     ['sum', sumText(report)],
     ['filled', filledText(report)],
   ];
+  if (options.break !== undefined) facts.push(['break', `${options.break}; counted: ${options.counted}`]);
   const faults = [...new Set(quality.findings.map(({ kind }) => FINDING_KINDS[kind]))];
   if (faults.length > 0) facts.push(['faults', faults.join('; ')]);
   // Commands stay in one line each, to be copied.
