@@ -25,3 +25,12 @@ test('weatherAnswer sets the lines of a fact below each other', async () => {
   expect(text).toMatch(/^ {2}clock {3}\S.*\n( {10}\S.*\n)+ {2}sum {5}\S/m);
   expect(text).toContain('\nNext: longnight run SCENARIO --weather made-up.csv --zone UTC\n');
 });
+
+test('weatherAnswer tells of a break in the record, and what counts', async () => {
+  const { report } = await smallWeather();
+  expect(weatherAnswer(report, AGAIN)).not.toContain('  break');
+  const options = { ...report.options, break: 'the station moved', counted: 'from 2025-07-01 on alone' };
+  expect(weatherAnswer({ ...report, options }, AGAIN)).toContain(
+    '\n  break   the station moved; counted: from 2025-07-01 on alone\n',
+  );
+});
