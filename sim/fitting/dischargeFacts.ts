@@ -13,19 +13,22 @@ export interface DischargeFacts {
 /** What the user states of it; each wins over the file. */
 export type StatedFacts = { [fact in keyof DischargeFacts]?: number | undefined };
 
-/** Words that say a fact in lines above the rows, their signs and blanks as one blank; unit of the number. */
+/** Facts, and words that say them in lines above the rows, their signs and blanks as one blank; unit of the number. */
 const FACTS = {
   rated_V: {
+    what: 'rated voltage',
     unit: 'V',
     option: '--rated',
     names: /^(rated( voltage)?|nominal voltage|nennspannung|[uv] ?r|maximum voltage)$/,
   },
   current_A: {
+    what: 'current',
     unit: 'A',
     option: '--current',
     names: /^((discharge |constant |load )?current|entladestrom|i ?dc|i ?discharge)$/,
   },
   load_ohm: {
+    what: 'load',
     unit: 'ohm',
     option: '--ohms',
     names: /^((load|discharge) ?(resistor|resistance)?|resistor|lastwiderstand|r ?load)$/,
@@ -56,7 +59,7 @@ export function dischargeFacts(
     if (fact === undefined || value === undefined || value <= 0) continue;
     facts[fact] = value;
     if (said[fact] === undefined)
-      words.push(`${key}: ${value} ${FACTS[fact].unit}, as the file says ("${line.trim()}")`);
+      words.push(`${FACTS[fact].what}: ${value} ${FACTS[fact].unit}, as the file says ("${line.trim()}")`);
   }
   for (const fact of names) {
     if (said[fact] !== undefined) words.push(`${FACTS[fact].option} ${said[fact]}, as stated`);

@@ -80,7 +80,7 @@ function readingTable(readings: readonly FittedReading[], style: Paint): string[
 }
 
 /** A value of datasheet or scenario that the readings rule out. */
-function differenceSentence({ what, value, low, high, datasheet }: Estimate): string[] {
+function differenceSentence({ what, unit, value, low, high, datasheet }: Estimate): string[] {
   if (datasheet === undefined || (datasheet >= low && datasheet <= high)) return [];
   const more = value / datasheet;
   // What was read off once has no interval: small differences say nothing.
@@ -89,7 +89,8 @@ function differenceSentence({ what, value, low, high, datasheet }: Estimate): st
     more > 2 || more < 0.5
       ? `${shortNumber(more, 2)} times`
       : `${Math.abs((more - 1) * 100).toFixed(0)} percent ${more > 1 ? 'above' : 'below'}`;
-  return [`${capital(what)}: ${by} what it would be without the readings, ${shortNumber(datasheet)}.`];
+  const [found, without] = [value, datasheet].map((number) => `${shortNumber(number)} ${unit}`.trim());
+  return [`${capital(what)}: ${found}, ${by} the ${without} taken without readings.`];
 }
 
 /** What to read next; that nothing is left only where all is told. */

@@ -19,7 +19,9 @@ export async function weatherCommand(args: Arguments, io: Io): Promise<number> {
   const { report: read, record } = await understoodFiles(args, io);
   // Runs and climates count what follows a break in the record.
   const report =
-    record === undefined ? read : { ...read, options: unbrokenWeather(record, read.site, false).origin.options };
+    record === undefined
+      ? read
+      : { ...read, options: unbrokenWeather(record, read.site, false).origin.options };
   if (args.has('json')) io.stdout(weatherJson(report, program()));
   else {
     // A run takes the place from its scenario.
