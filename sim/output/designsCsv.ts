@@ -11,8 +11,8 @@ interface Row {
 }
 
 /**
- * The text of designs.csv: a row per spot and design that was run whole, the present lamp first, then in the order of the
- * choices.
+ * The text of designs.csv: a row per spot and design that was run whole, in the order of the choices; the present lamp
+ * first where it is none of them.
  *
  * in: sizing
  * out: CSV text, one heading row
@@ -20,7 +20,9 @@ interface Row {
 export function designsCsv({ answers }: Sizing): string {
   const rows = answers.flatMap((answer): Row[] => {
     const names = new Map(namedDesigns(answer).map(({ named, sized }) => [sized.design.index, named]));
-    return [answer.present ?? [], answer.sized].flat().map((sized) => ({
+    const { present, sized: ran } = answer;
+    const apart = present === undefined || ran.includes(present) ? [] : [present];
+    return [...apart, ...ran].map((sized) => ({
       named: names.get(sized.design.index) ?? '',
       sized,
     }));

@@ -41,7 +41,7 @@ export function recommendations(
   const front = best.front.map(sized);
   const { cheapest, brightest, leastChange, nearest, twice } = best;
   return {
-    present: presentOf(trials),
+    present: ran.find(({ design }) => design.changed.length === 0) ?? presentOf(trials),
     cheapest: recommended(cheapest),
     nearest: nearest && nearestOf(trials, weather, sized(nearest)),
     brightest: recommended(brightest),

@@ -27,18 +27,18 @@ interface View {
 export function closerLook(figure: HTMLElement, hours: () => Promise<CloserHours | undefined>): void {
   const space = figure.querySelector<HTMLElement>('.closer');
   if (space === null) return;
-  space.hidden = false;
   const seen = new IntersectionObserver(
     async (entries) => {
       if (!entries.some((entry) => entry.isIntersecting)) return;
       seen.disconnect();
       const drawn = await hours();
-      if (drawn === undefined) space.hidden = true;
-      else setUp(figure, space, drawn);
+      if (drawn === undefined) return;
+      space.hidden = false;
+      setUp(figure, space, drawn);
     },
     { rootMargin: '400px' },
   );
-  seen.observe(space);
+  seen.observe(figure);
 }
 
 function setUp(figure: HTMLElement, space: HTMLElement, drawn: CloserHours): void {
