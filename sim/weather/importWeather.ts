@@ -193,7 +193,7 @@ function onOneClock({ series, clock }: Reading): { series: NativeSeries; clock: 
 }
 
 /** Hours of the part that is asked for, without empty ones at the ends. */
-export function within(
+function within(
   { start_ms, count, columns }: HourlyWithGaps,
   { from_ms = Number.NEGATIVE_INFINITY, to_ms = Number.POSITIVE_INFINITY }: ImportOptions,
 ): HourlyColumns {

@@ -1,11 +1,12 @@
 import { dateText } from '../common/civilTime.ts';
 import { fixOf, InputProblem } from '../common/InputProblem.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
+import type { Site } from '../sun/Site.ts';
 import type { TableSource } from '../tables/TableSource.ts';
 import type { ClockTrust, ResolvedClock } from './clock/resolveClock.ts';
 import { resolveClock } from './clock/resolveClock.ts';
 import { claimText, seenText } from './clock/stampReadings.ts';
-import { sunClockCheck } from './clock/sunClockCheck.ts';
+import { type SunClockCheck, sunClockCheck } from './clock/sunClockCheck.ts';
 import { type NormalFormPlace, ownRecord } from './normalForm.ts';
 import type { NativeSeries } from './read/NativeSeries.ts';
 import { globalOfParts, partOfSeries } from './read/NativeSeries.ts';
@@ -39,11 +40,20 @@ const CLOCK_OF_DAYS: ResolvedClock = {
   words: 'days, as the file dates them; the sun cannot prove them',
 };
 
-/**
- * A file read in its columns, with what its stamps mean: those of the series less the offset of the clock are the
- * middles of its rows. `byDay` where its rows were days.
- */
-export type Reading = Awaited<ReturnType<typeof readWithClock>>;
+/** Files read in their columns, with what their stamps mean. */
+export interface Reading {
+  name: string;
+  recognition: DetectedFormat;
+  /** A file of the normal form, as it was written. */
+  own: ReturnType<typeof ownRecord>;
+  site: Pick<Site, 'latitude_deg' | 'longitude_deg' | 'elevation_m'>;
+  series: NativeSeries;
+  /** Its rows were days. */
+  byDay: boolean;
+  clockCheck: SunClockCheck;
+  /** Stamps of the series less its offset are the middles of its rows. */
+  clock: ResolvedClock;
+}
 
 /**
  * Files of one record recognised, read in one pass, and their clock proved against the sun.
@@ -51,7 +61,10 @@ export type Reading = Awaited<ReturnType<typeof readWithClock>>;
  * in: sources, of one record; options
  * throws: as `importWeather`, but for what the hours themselves cannot be
  */
-export async function readWithClock(sources: readonly TableSource[], options: ImportOptions) {
+export async function readWithClock(
+  sources: readonly TableSource[],
+  options: ImportOptions,
+): Promise<Reading> {
   const { from_ms, to_ms, strict, missing } = options;
   const recognition = await recognise(sources, options);
   const name = recognition.files.map((file) => file.name).join(', ');
@@ -90,7 +103,7 @@ function placeOf(
   { site: said, files }: DetectedFormat,
   { place }: ImportOptions,
   own: NormalFormPlace | undefined,
-) {
+): Reading['site'] {
   const { latitude_deg, longitude_deg, elevation_m = 0 } = { ...said, ...own, ...place };
   if (latitude_deg !== undefined && longitude_deg !== undefined)
     return { latitude_deg, longitude_deg, elevation_m };
