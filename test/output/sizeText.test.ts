@@ -96,3 +96,15 @@ it('designs.csv has every design that was run, the present lamp first, with what
     'cell.parallel': '1',
   });
 });
+
+it('designs.csv has a design that is the present lamp once, named so', async () => {
+  const choices = 'choices: { cell: { parallel: [1, 2] }, capacitor: { capacitance_F: [100, 360] } }\n';
+  const { answers, ...rest } = await smallSizing({ spot: 'bright' }, choices);
+  const [{ sized, present }] = answers as [SpaceAnswer];
+  expect(sized).toContain(present);
+  const rows = csvRecords(designsCsv({ answers, ...rest }));
+  expect(rows).toHaveLength(sized.length);
+  expect(
+    rows.filter((row) => row['capacitor.capacitance_F'] === '360' && row['cell.parallel'] === '1'),
+  ).toMatchObject([{ recommended: 'as it is and least change' }]);
+});
