@@ -209,7 +209,8 @@ export function darkestLightSentence(trials: readonly JudgedTrial[], southern: b
   const words = [...spots].map(([spot, month]) =>
     months.size === 1 ? `${spot} ${wattHours(month)}` : `${spot} ${wattHours(month)} (${named(month.month)})`,
   );
-  const when = months.size === 1 ? named(first) : 'the darkest month';
+  const when =
+    months.size > 1 ? 'the darkest month' : `${named(first)}${several ? ', the darkest on file' : ''}`;
   return `Light on the cell in ${when}, Wh/m2 a day: ${words.join(', ')}.`;
 }
 
