@@ -10,6 +10,15 @@ export interface DamagedWeather {
 const SAMPLES = ['', '-civil-time', '-semicolon', '-tab', '-clock-off'].map((layout) =>
   readFileSync(`data-samples/invented-year${layout}.csv`, 'utf8').split('\n'),
 );
+SAMPLES.push(jsonOf(SAMPLES[0]!));
+
+/** The rows of a table as JSON, a record a line. */
+function jsonOf(lines: readonly string[]): string[] {
+  const [headings = [], ...rows] = lines
+    .filter((line) => line !== '' && !line.startsWith('#'))
+    .map((line) => line.split(','));
+  return rows.map((cells) => JSON.stringify(Object.fromEntries(headings.map((key, c) => [key, cells[c]]))));
+}
 
 /** Cells that a broken export, a spreadsheet or a bad hand leaves behind. */
 const CELLS = [
