@@ -1,4 +1,4 @@
-import { cross, least, max, mean, pairs, range, sum } from 'd3-array';
+import { cross, least, max, mean, pairs, quantile, range, rollup, sum } from 'd3-array';
 import { sampleCorrelation } from 'simple-statistics';
 import { cos, sin } from '../../common/elementary/sin.ts';
 import { DAY_MS, HOUR_MS } from '../../common/time.ts';
@@ -7,6 +7,7 @@ import { toCanonical } from '../../tables/units.ts';
 import { clearest, dailyLight } from './clearDays.ts';
 import type { SampleTimes } from './columnNumbers.ts';
 import type { QuantityName } from './DetectedFormat.ts';
+import { isSteadyShare } from './lightComingDown.ts';
 
 /** The numbers of each column, undefined where it has none. */
 type Numbers = readonly (Float64Array | undefined)[];
@@ -38,7 +39,7 @@ export function inferColumnsFromValues(
     values !== undefined && looksLikeLight(values, sample) ? [column] : [],
   );
   const others = columns.map((values, column) => (lights.includes(column) ? undefined : values));
-  const light = closing(lights, columns, sample) ?? fewLights(lights, columns);
+  const light = closing(lights, columns, sample) ?? fewLights(lights, columns, sample);
   return {
     judged: [...(light ?? []), ...judgeAir(others, sample)],
     undecided: light === undefined ? lights : [],
@@ -46,7 +47,11 @@ export function inferColumnsFromValues(
 }
 
 /** Of one or two columns of light which is what; undefined where the numbers do not settle it. */
-function fewLights([a, b, ...more]: readonly number[], columns: Numbers): JudgedColumn[] | undefined {
+function fewLights(
+  [a, b, ...more]: readonly number[],
+  columns: Numbers,
+  sample: SampleTimes,
+): JudgedColumn[] | undefined {
   if (a === undefined) return [];
   if (b === undefined) {
     const reason = 'the only column that is dark at night and as bright by day as daylight';
@@ -55,13 +60,16 @@ function fewLights([a, b, ...more]: readonly number[], columns: Numbers): Judged
   const order = more.length === 0 ? never(columns[a]!, columns[b]!) : 0;
   if (order === 0) return undefined;
   const [greater, less] = order > 0 ? [a, b] : [b, a];
-  const global = 'the greater of two columns of light, never below the other';
-  const diffuse = 'the lesser of two columns of light, never above the other';
+  const of = 'the greater of two columns of light, the other';
+  const [part, whole] = [columns[less]!, columns[greater]!];
+  if (isSteadyShare(part, whole))
+    return [{ quantity: 'ghi', column: greater, reason: `${of} a small and steady share of it` }];
+  // What a second meter in some shade shows too is not taken for diffuse light.
+  if (!isDiffuse(part, whole, sample)) return undefined;
+  const diffuse = 'all the light there is under thick cloud, and little of it under a clear sky';
   return [
-    { quantity: 'ghi', column: greater, reason: global },
-    ...(allOfItSometimes(columns[less]!, columns[greater]!)
-      ? [{ quantity: 'dhi', column: less, reason: diffuse } as const]
-      : []),
+    { quantity: 'ghi', column: greater, reason: `${of} its diffuse part` },
+    { quantity: 'dhi', column: less, reason: diffuse },
   ];
 }
 
@@ -147,11 +155,31 @@ function closing(
   return best.triple.map((column, k) => ({ quantity: (['ghi', 'dni', 'dhi'] as const)[k]!, column, reason }));
 }
 
-/** Under a closed cloud diffuse light is all there is; what the ground sends back is a part of it throughout. */
-function allOfItSometimes(part: Float64Array, whole: Float64Array): boolean {
-  const most = max(whole) ?? 0;
-  const shares = part.map((value, i) => value / whole[i]!).filter((_, i) => whole[i]! > 0.03 * most);
-  return shares.filter((share) => share > 0.7).length > 0.02 * shares.length;
+/**
+ * Diffuse light is nearly all there is under thick cloud, and a part under a clear sky, at whatever time of day. A meter
+ * that lacks some of the sky lacks it under cloud too; one that is dirty or out of the sun for hours lacks as much, or
+ * nothing, in other clear hours. How clear an hour is shows beside the brightest at the same time of day within some
+ * weeks. On a typical year of a weather service the shares are 1.0 and 0.51; common practice else, no source.
+ */
+const DIFFUSE = { thick: 0.25, ofThick: 0.8, clear: 0.85, ofClear: 0.7, days: 20, rows: 10 } as const;
+
+function isDiffuse(part: Float64Array, whole: Float64Array, { wall_ms }: SampleTimes): boolean {
+  const lit = 0.05 * (max(whole) ?? 0);
+  const rows = range(whole.length).filter((i) => !Number.isNaN(part[i]! + whole[i]! + wall_ms[i]!));
+  const timeOf = (i: number): string =>
+    `${Math.floor(wall_ms[i]! / DIFFUSE.days / DAY_MS)} ${wall_ms[i]! % DAY_MS}`;
+  const brightest = rollup(rows, (list) => max(list, (i) => whole[i]!)!, timeOf);
+  const shareWhere = (fits: (clearness: number) => boolean, share: number): number => {
+    const shares = rows.flatMap((i) => {
+      const top = brightest.get(timeOf(i))!;
+      return top > lit && whole[i]! > 0 && fits(whole[i]! / top) ? [part[i]! / whole[i]!] : [];
+    });
+    return shares.length < DIFFUSE.rows ? Number.NaN : quantile(shares, share)!;
+  };
+  return (
+    shareWhere((clearness) => clearness < DIFFUSE.thick, 0.5) > DIFFUSE.ofThick &&
+    shareWhere((clearness) => clearness > DIFFUSE.clear, 0.75) < DIFFUSE.ofClear
+  );
 }
 
 /** 1 where the first is never below the second (and sometimes above), -1 the other way round, 0 else. */

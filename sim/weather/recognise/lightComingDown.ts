@@ -40,18 +40,19 @@ function isBalance(values: Float64Array): boolean {
   return filled.filter((value) => value < least).length > BALANCE.rows * filled.length;
 }
 
-/** By day a small share of another column that is as bright as the sun on clear days, and much the same share always. */
+/** A small and steady share of another column that is as bright as the sun on clear days. */
 function isSentBack(choices: ColumnChoices, column: number, other: number): boolean {
   const [unit, otherUnit] = [choices.unitOf('ghi', column), choices.unitOf('ghi', other)];
   // Numbers alone would give dim light a greater unit.
   const part = choices.canonical(column, unit.byNumbers ? otherUnit : unit);
   const whole = choices.canonical(other, otherUnit);
+  return isSteadyShare(part, whole) && clearest(choices.seen(other), otherUnit).index > SENT_BACK.clear;
+}
+
+/** Whether a column by day is a small share of another, and much the same share always. */
+export function isSteadyShare(part: Float64Array, whole: Float64Array): boolean {
   const bright = 0.1 * (max(whole) ?? 0);
   const shares = part.map((value, i) => value / whole[i]!).filter((_, i) => whole[i]! > bright);
   const at = (share: number): number => quantile(shares, share) ?? Number.NaN;
-  return (
-    at(0.5) < SENT_BACK.most &&
-    at(0.75) < SENT_BACK.spread * at(0.25) &&
-    clearest(choices.seen(other), otherUnit).index > SENT_BACK.clear
-  );
+  return at(0.5) < SENT_BACK.most && at(0.75) < SENT_BACK.spread * at(0.25);
 }
