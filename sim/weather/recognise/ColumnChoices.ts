@@ -12,6 +12,8 @@ import {
   isLight,
   type QuantityName,
 } from './DetectedFormat.ts';
+import { foreignUnit } from './foreignUnit.ts';
+import { noIrradiance } from './leftAside.ts';
 import { type Claim, wordClaims } from './wordClaims.ts';
 
 /** What the columns are chosen from. */
@@ -79,6 +81,8 @@ export class ColumnChoices {
     const said = this.context.units[quantity];
     if (said !== undefined) return { unit: said, reason: 'stated by the user', byNumbers: false, others: [] };
     if (this.values[column] === undefined) throw noNumbers(this.context, quantity, column);
+    const foreign = isLight(quantity) ? foreignUnit(this.context.layout, column) : undefined;
+    if (foreign !== undefined) throw noIrradiance(this.context, quantity, column, foreign);
     const unit = chooseUnit(columnTexts(this.context.layout, column), quantity, this.seen(column));
     if (!unit.byNumbers || !isLight(quantity) || quantity === 'ghi') return unit;
     // The numbers of a part say less than those of the whole.

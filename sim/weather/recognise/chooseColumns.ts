@@ -1,17 +1,11 @@
 import { sum } from 'd3-array';
-import { InputProblem } from '../../common/InputProblem.ts';
 import { ColumnChoices, type ColumnContext } from './ColumnChoices.ts';
 import { dailyLight } from './clearDays.ts';
-import { columnsText, twoLights } from './columnProblems.ts';
-import {
-  type ColumnChoice,
-  type Doubt,
-  headingPlace,
-  isLight,
-  type Layout,
-  type QuantityName,
-} from './DetectedFormat.ts';
+import { twoLights } from './columnProblems.ts';
+import { type ColumnChoice, type Doubt, isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
+import { foreignUnit } from './foreignUnit.ts';
 import { inferColumnsFromValues } from './inferColumnsFromValues.ts';
+import { noLight } from './leftAside.ts';
 import { comingDown } from './lightComingDown.ts';
 import { namedColumn } from './namedColumn.ts';
 import { FLAG_WORDS, QUANTITIES, QUANTITY_WORDS } from './quantityWords.ts';
@@ -43,16 +37,7 @@ export function chooseColumns(context: ColumnContext): { columns: ColumnChoice[]
   for (const quantity of QUANTITIES) if (stated[quantity] === undefined) takeByWords(choices, quantity);
   if (!choices.isLit()) takeByNumbers(choices);
   if (choices.isLit()) return { columns: choices.columns, doubts: choices.doubts };
-  throw new InputProblem({
-    code: 'WEATHER_COLUMN_MISSING',
-    file: context.file,
-    ...headingPlace(context.layout),
-    field: 'ghi',
-    got: columnsText(context.layout),
-    expected:
-      'a column of global irradiance, or of both direct and diffuse, that is dark at night and as bright by day as daylight',
-    fix: '--column ghi=NAME, with the heading or the number of the column (in a scenario, weather.columns.ghi.column).',
-  });
+  throw noLight(choices);
 }
 
 /** Where the heading of a column speaks of something else than it shall hold. */
@@ -146,5 +131,7 @@ function whyFlat(choices: ColumnChoices, column: number): string | undefined {
 
 function excluded(layout: Layout, column: number): boolean {
   const words = normaliseHeading(`${layout.headings[column]} ${layout.legends[column] ?? ''}`);
-  return FLAG_WORDS.test(words) || QUANTITY_WORDS.ghi.no.test(words);
+  return (
+    FLAG_WORDS.test(words) || QUANTITY_WORDS.ghi.no.test(words) || foreignUnit(layout, column) !== undefined
+  );
 }

@@ -5,7 +5,7 @@ import { columnName, headingPlace, type Layout, type QuantityName } from './Dete
 import { listed, typed } from './words.ts';
 
 /** A column as it is typed; by number where its heading is not its own. */
-function columnTyped({ headings }: Layout, quantity: QuantityName, column: number): string {
+export function columnTyped({ headings }: Layout, quantity: QuantityName, column: number): string {
   const heading = headings[column] ?? '';
   const isOwn = heading !== '' && headings.filter((other) => other === heading).length === 1;
   return `--column ${typed(`${quantity}=${isOwn ? heading : column + 1}`)}`;

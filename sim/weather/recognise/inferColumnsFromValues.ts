@@ -92,8 +92,8 @@ function judgeAir(columns: Numbers, seen: SampleTimes): JudgedColumn[] {
   return [{ quantity: 'air_temperature', column: best.column, reason, runnerUp: runnerUp?.column }];
 }
 
-/** Dark for a good part of the rows, never far below zero, bright in some unit, and not the same every clear day. */
-function looksLikeLight(values: Float64Array, seen: SampleTimes): boolean {
+/** Whether a column is dark for a good part of the rows, never far below zero, bright in some unit, and not the same every clear day. */
+export function looksLikeLight(values: Float64Array, seen: SampleTimes): boolean {
   const filled = values.filter((value) => !Number.isNaN(value));
   const most = max(filled) ?? 0;
   const dark = filled.filter((value) => value < 0.005 * most).length;

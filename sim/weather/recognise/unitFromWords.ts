@@ -6,6 +6,8 @@ export interface StatedUnit {
   unit: UnitName;
   /** Seconds an energy or depth is per, where the text says so. */
   per_s?: number | undefined;
+  /** As written, where it is power or energy without an area. */
+  bare?: string | undefined;
 }
 
 type Patterns = readonly [pattern: RegExp, unit: UnitName][];
@@ -93,11 +95,16 @@ export function unitFromWords(text: string, quantity: QuantityName): StatedUnit 
   const end = /[\s_,;:-]([^\s_,;:-]+)$/.exec(text.trim())?.[1] ?? '';
   for (const piece of [...inBrackets, whole, flat(end)]) {
     const unit = (FAMILIES[quantity] ?? LIGHT).find(([pattern]) => pattern.test(piece.trim()))?.[1];
-    if (unit !== undefined) return HOURLY.test(piece) ? { unit, per_s: 3600 } : { unit };
+    if (unit === undefined) continue;
+    const [bare] = (AREA.test(piece) ? null : BARE.exec(unit)) ?? [];
+    return { unit, ...(HOURLY.test(piece) ? { per_s: 3600 } : {}), ...(bare === undefined ? {} : { bare }) };
   }
   return undefined;
 }
 
+/** Units of power and energy that are often written without their area. */
+const BARE = /^k?Wh?(?=\/m2$)/;
+const AREA = /m2|sqm|\/m\b/;
 /** An energy that is per hour. */
 const HOURLY = /(j|h|cal)\w* ?\/? ?c?m2 ?\/ ?(h|hr|hour|stunde|uur|timme)\b|langleys?\/h|ly\/h/;
 

@@ -1,5 +1,6 @@
 import { extent, max } from 'd3-array';
 import { columnTexts, isLight, type Layout, type QuantityName } from './DetectedFormat.ts';
+import { foreignUnit } from './foreignUnit.ts';
 import { FLAG_WORDS, QUANTITIES, QUANTITY_WORDS } from './quantityWords.ts';
 import { unitFromWords } from './unitFromWords.ts';
 import { normaliseHeading, shortened } from './words.ts';
@@ -40,6 +41,7 @@ function claimOf(
   column: number,
   numbers: Float64Array,
 ): Claim | undefined {
+  if (isLight(quantity) && foreignUnit(layout, column) !== undefined) return undefined;
   const { yes, no } = QUANTITY_WORDS[quantity];
   const heading = normaliseHeading(layout.headings[column] ?? '');
   const legend = normaliseHeading((layout.legends[column] ?? '').slice(0, 240));
