@@ -2,7 +2,7 @@ import { fixed } from '../common/csvText.ts';
 import { HOUR_MS, utcText } from '../common/time.ts';
 import { middleText, minutesText, zoneText } from '../weather/clock/stampReadings.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
-import { FINDING_KINDS } from '../weather/quality/Finding.ts';
+import { FINDING_KINDS, type Finding } from '../weather/quality/Finding.ts';
 import { type Look, type Paint, paint } from './textTable.ts';
 import { plural } from './words.ts';
 
@@ -53,8 +53,7 @@ export function weatherAnswer(report: WeatherReport, again: Again, look: Look = 
     ['filled', filledText(report)],
   ];
   if (options.break !== undefined) facts.push(['break', `${options.break}; counted: ${options.counted}`]);
-  const faults = [...new Set(quality.findings.map(({ kind }) => FINDING_KINDS[kind]))];
-  if (faults.length > 0) facts.push(['faults', faults.join('; ')]);
+  facts.push(...faultFacts(quality.findings));
   // Commands stay in one line each, to be copied.
   const lines = [
     ...style.wrap(usable.text, 0, 4).map(style.strong),
@@ -69,6 +68,20 @@ export function weatherAnswer(report: WeatherReport, again: Again, look: Look = 
     ['More: longnight weather', ...names, ...again.details, '--details'].join(' '),
   ];
   return `${lines.join('\n')}\n`;
+}
+
+/** What is wrong with it by kinds; of an offset of the global light, and of a range that ends, what shows it. */
+function faultFacts(findings: readonly Finding[]): [string, string][] {
+  const isOffset = ({ kind, column }: Finding) => kind === 'night-offset' && column === 'ghi_W_m2';
+  const offset = findings.find(isOffset);
+  const others = findings.filter((finding) => !isOffset(finding));
+  const faults = new Set(
+    others.map(({ kind, evidence }) => (kind === 'range-end' ? `light ${evidence}` : FINDING_KINDS[kind])),
+  );
+  return [
+    ...(offset === undefined ? [] : [['offset', `set to 0 in ${offset.evidence}`] as [string, string]]),
+    ...(faults.size === 0 ? [] : [['faults', [...faults].join('; ')] as [string, string]]),
+  ];
 }
 
 /** What a fact is of in a column of its own, before the first of its lines. */
@@ -128,7 +141,7 @@ function sumText({ filled, stretch, site, quality: { light } }: WeatherReport): 
     hours++;
   }
   const clearness = sum_Wh_m2 / outside_Wh_m2;
-  const years = hours / 24 / 365.25;
+  const years = 'problem' in stretch || stretch.years === 0 ? hours / 24 / 365.25 : stretch.years;
   const isYear = years >= 0.99;
   const [least, most] = isYear ? USUAL[Math.abs(site.latitude_deg) < 45 ? 'low' : 'high'] : USUAL.part;
   const [over, what] = isYear ? [years, 'a year'] : [1, `in ${fixed(hours / 24, 0)} days`];

@@ -56,7 +56,7 @@ describe('longnight weather', () => {
       '8760 hours',
       '54, longitude 10, 20 m',
       '(W/m2)" in W/m2',
-      '963 kWh/m2 a year; usual there: 770',
+      '963 kWh/m2 a year; usual there: 769',
       '8 of 8760',
     ])
       expect(stdout).toContain(said);

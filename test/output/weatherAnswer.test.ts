@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { terminalWeather } from '../../sim/output/terminalWeather.ts';
 import { weatherAnswer } from '../../sim/output/weatherAnswer.ts';
 import { smallWeather, without } from './smallWeather.ts';
 
@@ -33,4 +34,18 @@ test('weatherAnswer tells of a break in the record, and what counts', async () =
   expect(weatherAnswer({ ...report, options }, AGAIN)).toContain(
     '\n  break   the station moved; counted: from 2025-07-01 on alone\n',
   );
+});
+
+test('weatherAnswer says the offset of the nights, and a range that ends, and sums as the details do', async () => {
+  const { report } = await smallWeather((row) => {
+    const [time, ghi, ...others] = row.split(',');
+    return [time, (Math.min(Number(ghi), 600) - 2.3).toFixed(1), ...others].join(',');
+  });
+  const words = weatherAnswer(report, AGAIN, { columns: 100 }).replace(/\s+/g, ' ');
+  expect(words).toMatch(/ offset set to 0 in \d+ hours; the dark hours read -2\.3 W\/m2 in the middle/);
+  expect(words).toMatch(
+    / faults light stands at its highest value, 597\.7 W\/m2, in \d+ hours: the sensor or its range ends there /,
+  );
+  const [, sum] = / sum (\d+) kWh\/m2 a year/.exec(words)!;
+  expect(terminalWeather(report)).toContain(`  2025: ${sum} kWh/m2 in the year`);
 });

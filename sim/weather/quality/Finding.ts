@@ -10,6 +10,7 @@ export const FINDING_KINDS = {
   'extremely-rare': 'values outside the extremely rare limits',
   'sun-down': 'radiation while the sun is down',
   'night-offset': 'readings below zero, or a little above it in the dark',
+  'range-end': 'light at exactly its highest value in many hours',
   'above-clear-sky': 'light well above that of the cleanest cloudless sky',
   'value-repeated': 'one value repeated for hours',
   'straight-line': 'a straight line through hours that no sun draws',

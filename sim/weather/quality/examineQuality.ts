@@ -14,6 +14,7 @@ import {
   zeroHours,
 } from './filledHours.ts';
 import { lightInTheDark, outsideLimits } from './outsideLimits.ts';
+import { atRangeEnd } from './rangeEnd.ts';
 import { type SunLight, sunLight } from './SunLight.ts';
 import { equalRuns, flagsOf, type Stretch, stretchesOf } from './stretchesOf.ts';
 
@@ -72,6 +73,7 @@ export function examineQuality(
     if (clean[name] !== undefined) lightInTheDark(values, light, add, doubted);
   }
   const add = about('ghi_W_m2');
+  if (!drawn) atRangeEnd(columns.ghi_W_m2, clean.ghi_W_m2, add);
   aboveClearSky(clean.ghi_W_m2, light, add);
   notClosing(clean, light, about('dni_W_m2', 'dhi_W_m2'));
   driftingYears(clean.ghi_W_m2, light, add);
