@@ -64,17 +64,29 @@ export function dailyLight(
   const light: DailyLight = { most: [], noon_W_m2: [] };
   for (const [day, { most, count }] of tops) {
     if (count < 6 && !byDay) continue;
-    const ms = day * DAY_MS;
-    const { declination_deg } = sunOfDay(ms + DAY_MS / 2);
-    const normal_W_m2 = extraterrestrialNormal(dayOfYear(ms));
-    const noon =
-      normal_W_m2 *
-      (byDay ? meanSine(latitude_deg ?? 0, declination_deg) : noonSine(latitude_deg, declination_deg));
+    const noon = byDay
+      ? meanOutside(day * DAY_MS, latitude_deg ?? 0)
+      : noonOutside(day * DAY_MS, latitude_deg);
     if (noon < 20) continue;
     light.most.push(most);
     light.noon_W_m2.push(noon);
   }
   return light;
+}
+
+/**
+ * Light outside the air at noon of a day, W/m2 on the horizontal; without a latitude where the sun stands highest.
+ *
+ * in: day_ms, its midnight, UTC milliseconds; latitude_deg
+ */
+export function noonOutside(day_ms: number, latitude_deg: number | undefined): number {
+  const { declination_deg } = sunOfDay(day_ms + DAY_MS / 2);
+  return extraterrestrialNormal(dayOfYear(day_ms)) * noonSine(latitude_deg, declination_deg);
+}
+
+function meanOutside(day_ms: number, latitude_deg: number): number {
+  const { declination_deg } = sunOfDay(day_ms + DAY_MS / 2);
+  return extraterrestrialNormal(dayOfYear(day_ms)) * meanSine(latitude_deg, declination_deg);
 }
 
 function noonSine(latitude_deg: number | undefined, declination_deg: number): number {

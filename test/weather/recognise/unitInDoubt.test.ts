@@ -85,3 +85,23 @@ test('without a unit a mean of the year near 48 is Fahrenheit though no day is t
   });
   expect(recognition.columns.find(({ quantity }) => quantity === 'air_temperature')!.unit).toBe('degF');
 });
+
+// 4.7 and 5.4 percent of the rows with light.
+test.each([
+  [14, 'WEATHER_VALUE_OUT_OF_RANGE'],
+  [12, 'WEATHER_AMBIGUOUS'],
+])('where every %dth row of the winter is nonsense the refusal is %s', async (every, code) => {
+  const isWrong = (i: number): boolean => i % every === 0 && (i < 60 * 24 || i > 300 * 24);
+  const rows = Array.from({ length: known.count }, (_, i) => {
+    const time = new Date(known.start_ms + i * HOUR).toISOString().slice(0, 16);
+    return `${time},${isWrong(i) ? '1000.0' : known.ghi_W_m2[i]!.toFixed(1)}`;
+  });
+  const text = `start utc,GHI (W/m2)\n${rows.join('\n')}\n`;
+  const { series, recognition } = await readText([text], { place: PLACE });
+  const refused = (async () => refuseUnitsOfRecord('made-up.csv', series, recognition.columns, PLACE))();
+  const [problem] = await problemsOf(refused);
+  expect(problem!.code).toBe(code);
+  const few = { line: 2, got: expect.stringMatching(/^1000 W\/m2, brighter than any noon .* \d+ rows more/) };
+  if (code === 'WEATHER_VALUE_OUT_OF_RANGE') expect(problem).toMatchObject(few);
+  else expect(problem!.got).toContain('of the light outside the air');
+});
