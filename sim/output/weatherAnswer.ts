@@ -30,7 +30,7 @@ interface Again {
  */
 export function weatherAnswer(report: WeatherReport, again: Again, look: Look = {}): string {
   const style = paint(look);
-  const { files, options, quality } = report;
+  const { files, options, quality, recognition } = report;
   const { columns } = quality;
   const names = files.map(({ name }) => typedWord(name));
   const rows = files.reduce((sum, file) => sum + file.rows, 0);
@@ -54,6 +54,7 @@ export function weatherAnswer(report: WeatherReport, again: Again, look: Look = 
   ];
   if (options.break !== undefined) facts.push(['break', `${options.break}; counted: ${options.counted}`]);
   facts.push(...faultFacts(quality.findings));
+  if (recognition.marks.length > 0) facts.push(['marks', recognition.marks.join('; ')]);
   // Commands stay in one line each, to be copied.
   const lines = [
     ...style.wrap(usable.text, 0, 4).map(style.strong),

@@ -154,6 +154,7 @@ function recordAndReport(
     stretch: 'problem' in stretch ? { problem: { file: name, ...stretch.problem } } : stretch,
     missing: series.missing,
     notes: [
+      ...recognition.marks.map((text) => `Marks: ${text}.`),
       ...series.notes,
       ...(byDay ? [`One row a day: hours ${OF_DAYS}.`] : []),
       ...zoneNotes(recognition.stamp),

@@ -169,5 +169,7 @@ export interface DetectedFormat {
   /** Of a file with several records the column that names them, and the one that is read. */
   station?: { column: number; name: string };
   site: SiteClaim;
+  /** Columns of marks that are not read although some rows differ in them, in sentences. */
+  marks: string[];
   doubts: Doubt[];
 }

@@ -19,6 +19,7 @@ import {
 import { detectDialect, type SplitSample } from './detectDialect.ts';
 import { findStamps } from './findStamps.ts';
 import { labelClaim } from './labelClaim.ts';
+import { marksUnread } from './markColumns.ts';
 import { readSite, type SiteFound } from './readSite.ts';
 import { type FileSample, takeSample } from './takeSample.ts';
 import { unrolled, wideDays } from './wideDays.ts';
@@ -103,9 +104,8 @@ export async function recognise(
   const light = columns.find(({ quantity }) => quantity === 'ghi') ?? columns[0]!;
   const { standard_min: _, several = [], ...site } = place;
   const label = labelClaim(options.marks, clock, light.column);
-  const files = samples.map(({ name }, k) => {
-    return { name, layout: { ...written[k]!.layout, ...(wide === undefined ? {} : { wide }) } };
-  });
+  const files = samples.map(({ name }, k) => ({ name, layout: withDays(written[k]!.layout, wide) }));
+  const isWhole = samples.every(({ pieces }) => pieces.length === 0);
   const begins = new Map(files.map((file, k) => [file, firstOf(stamps.wall_ms, pooled.rows, splits[k]!)]));
   return {
     encoding: first.encoding,
@@ -116,8 +116,13 @@ export async function recognise(
     columns,
     ...(station === undefined ? {} : { station }),
     site,
+    marks: options.strict ? [] : marksUnread(layout, pooled.rows, isWhole, columns),
     doubts: [...stamps.doubts, ...doubts, ...placeDoubts(several)],
   };
+}
+
+function withDays(layout: Layout, wide: Layout['wide']): Layout {
+  return wide === undefined ? layout : { ...layout, wide };
 }
 
 function placeDoubts(several: NonNullable<SiteFound['several']>): Doubt[] {

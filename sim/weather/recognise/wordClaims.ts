@@ -67,7 +67,7 @@ function claimOf(
 }
 
 /** A heading of marks, or of another heading and a mark for its quality, its source or its count ('rad' and 'rad_q'). */
-function speaksOfAnother({ headings }: Layout, column: number): boolean {
+export function speaksOfAnother({ headings }: Layout, column: number): boolean {
   const heading = (headings[column] ?? '').toLowerCase();
   const mark = /^[ _.-]?(q|j|n|f|qc|qf|st|src|err\w*|unc\w*|flags?|num\w*|count\w*)$/;
   const others = headings.filter((_, c) => c !== column).map((other) => other.toLowerCase());
