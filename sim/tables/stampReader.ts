@@ -2,6 +2,7 @@ import type { Problem } from '../common/InputProblem.ts';
 import type { ProblemList } from '../common/problemList.ts';
 import { DAY_MS } from '../common/time.ts';
 import { quotedCell } from './parseNumber.ts';
+import { stampRange } from './stampRanges.ts';
 import { clockMs, dateMs, readClock, STAMP_STYLES, type StampStyle, statedOffset } from './stampStyles.ts';
 
 /** What the cells of a row say: date and clock time whole, in milliseconds, or in parts. */
@@ -47,6 +48,8 @@ export interface StampPart {
   style?: string;
   /** Of a 'minute' that runs to 60: the hours count from 1, the minute says how far into them. */
   hoursFromOne?: true;
+  /** Of a 'text' or a 'clock': each cell states its whole interval, of which the start is read. */
+  ranges?: true;
   /** Of a 'year' of two digits, or an 'hour of year' counted from 0 or 1. */
   add?: number;
 }
@@ -75,13 +78,13 @@ export function stampReader(parts: readonly StampPart[]): StampReader {
   const fromOne = parts.some(({ hoursFromOne }) => hoursFromOne === true);
   const readings = parts
     .filter((part) => part !== half)
-    .map(({ part, style, column, add = 0 }) => {
+    .map(({ part, style, column, ranges, add = 0 }) => {
       const written = STAMP_STYLES.find(({ name }) => name === style)?.read;
-      const [what, read, ms]: PartReading =
+      const [what, readWhole, ms]: PartReading =
         written === undefined ? PARTS[part as keyof typeof PARTS] : ['date_ms', written];
       return {
         what,
-        read,
+        read: ranges === undefined ? readWhole : startOf(readWhole),
         ms,
         add,
         at: columns.indexOf(column),
@@ -107,6 +110,11 @@ export function stampReader(parts: readonly StampPart[]): StampReader {
     },
     offset_ms: () => offset_ms,
   };
+}
+
+/** Reads the start of a range that a cell states; NaN where it states none. */
+function startOf(read: (text: string) => number): (text: string) => number {
+  return (text) => read(stampRange(text)?.from ?? '');
 }
 
 function foundDate({ date_ms, year, month, day, day_of_year }: Found): number {

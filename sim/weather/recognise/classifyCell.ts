@@ -1,3 +1,5 @@
+import { stampRange } from '../../tables/stampRanges.ts';
+
 export type CellKind = 'empty' | 'number' | 'date' | 'clock' | 'stamp' | 'word';
 
 /** Texts that say 'missing'; numbers that do are found by what they would mean. */
@@ -32,7 +34,10 @@ export function classifyCell(text: string): CellKind {
   if (CLOCK.test(text)) return 'clock';
   if (DATE.test(text)) return 'date';
   if (STAMP.test(text)) return 'stamp';
-  return 'word';
+  const range = stampRange(text);
+  if (!range?.told) return 'word';
+  const start = classifyCell(range.from);
+  return start === 'number' ? 'clock' : start;
 }
 
 /** Whether a trimmed cell says that there is no value. */

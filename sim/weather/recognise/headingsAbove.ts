@@ -1,6 +1,7 @@
 import { greatest } from 'd3-array';
 import type { Delimiter } from '../../tables/rowSplitter.ts';
 import { splitLine } from '../../tables/rowSplitter.ts';
+import { stampRange } from '../../tables/stampRanges.ts';
 import { type CellKind, classifyCell } from './classifyCell.ts';
 import type { Layout } from './DetectedFormat.ts';
 import { QUANTITIES, QUANTITY_WORDS, STAMP_WORDS } from './quantityWords.ts';
@@ -72,7 +73,7 @@ function rowsAbove(
     const text = preamble[line]!.replace(COMMENT, '');
     const cells = text.trim() === '' ? [] : cellsOf(text, delimiter, width, kinds);
     const filled = cells.filter((cell) => cell !== '');
-    const figures = filled.filter((cell) => /number|stamp|date|clock/.test(classifyCell(cell))).length;
+    const figures = filled.filter((cell) => isFigure(cell)).length;
     if (cells.length < 0.6 * width || filled.length < 2 || figures > 0.3 * filled.length) {
       // A line or two of another kind may part the heading from the rows.
       if (++others > 2 || rows.length > 0) break;
@@ -86,6 +87,12 @@ function rowsAbove(
     });
   }
   return rows;
+}
+
+/** A number or a time; '06:00 - 07:00' is the name of a column. */
+function isFigure(cell: string): boolean {
+  const kind = classifyCell(cell);
+  return /number|stamp|date|clock/.test(kind) && !(kind === 'clock' && stampRange(cell)?.told);
 }
 
 /** A name may be written over two rows ('global' over 'light'). */

@@ -99,7 +99,7 @@ export function labelClaim(
 ): LabelClaim {
   if (said !== undefined) return { label: said, words: 'stated by the user' };
   const { parts } = stamps.reading;
-  if (parts.some(({ style }) => style === 'interval from/to')) {
+  if (parts.some(({ style, ranges }) => ranges === true || style === 'interval from/to')) {
     return { label: 'start', words: 'each stamp states its whole interval; its start is read' };
   }
   if (parts.some(({ hoursFromOne }) => hoursFromOne === true)) {

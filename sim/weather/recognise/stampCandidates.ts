@@ -1,6 +1,7 @@
 import { cross, extent, greatest, range, rollup } from 'd3-array';
+import { areRanges, stampRange } from '../../tables/stampRanges.ts';
 import type { StampPart } from '../../tables/stampReader.ts';
-import { STAMP_STYLES } from '../../tables/stampStyles.ts';
+import { readClock, STAMP_STYLES } from '../../tables/stampStyles.ts';
 import { classifyCell } from './classifyCell.ts';
 import type { Layout } from './DetectedFormat.ts';
 import { STAMP_WORDS } from './quantityWords.ts';
@@ -71,9 +72,11 @@ function writtenDates({ index, kind, whole, texts, digits, words }: Column): Wri
   if (kind !== 'stamp' && kind !== 'date' && !packed) return [];
   const some = texts.slice(0, 40);
   return STAMP_STYLES.flatMap(({ name, read }) => {
-    const readable = some.filter((text) => !Number.isNaN(read(text))).length;
+    const ranges = kind === 'stamp' && areRanges(texts, read) ? ({ ranges: true } as const) : {};
+    const starts = 'ranges' in ranges ? some.map((text) => stampRange(text)?.from ?? '') : some;
+    const readable = starts.filter((text) => !Number.isNaN(read(text))).length;
     if (readable < 0.9 * some.length) return [];
-    const piece: Piece = { part: 'text', column: index, style: name, says: words.has('date') };
+    const piece: Piece = { part: 'text', column: index, style: name, ...ranges, says: words.has('date') };
     return [{ pieces: [piece], alone: true, withClock: kind === 'date' || digits === 8 }];
   });
 }
@@ -169,7 +172,9 @@ function clocksBeside(date: readonly Piece[], columns: readonly Column[], headed
     const { index, kind, words } = column;
     const says = words.has('hour');
     const list: Piece[][] = [];
-    if (kind === 'clock') {
+    if (isFree(column) && areRanges(column.texts, readClock)) {
+      list.push([{ part: 'clock', column: index, ranges: true, says: true }]);
+    } else if (kind === 'clock') {
       const texts = columns[index + 1]?.texts ?? [];
       const halves = texts.length > 0 && texts.every((text) => /^[ap]\.?m\.?$/i.test(text));
       const half: Piece[] = halves ? [{ part: 'half of the day', column: index + 1, says: true }] : [];
