@@ -1,12 +1,12 @@
 import { mode } from 'd3-array';
 import { DAY_MS } from '../common/time.ts';
-import { readClock } from './stampStyles.ts';
+import { readClock, ZONE_LETTERS } from './stampStyles.ts';
 
 const CLOCK = String.raw`\d{1,2}(?:[:.h]\d\d(?:[:.]\d\d)?)?(?: ?(?:h|Uhr|[AaPp]\.?[Mm]\.?))?`;
 /** A date before the time of day, weekday and blanks inside it allowed. */
 const DATE = String.raw`(?:\S[^:]*?(?:[ T_]|, ?))?`;
 const RANGE = new RegExp(
-  String.raw`^(?<date>${DATE})(?<from>${CLOCK})(?<sign>\s*[-\u2013\u2014]\s*|\s+(?:to|until|till?|tot|bis)\s+)(?<to>${DATE}${CLOCK})(?<zone> ?[A-Z]{1,4})?$`,
+  String.raw`^(?<date>${DATE})(?<from>${CLOCK})(?<sign>\s*[-\u2013\u2014]\s*|\s+(?:to|until|till?|tot|bis)\s+)(?<to>${DATE}${CLOCK})(?<zone> ?(?:Z|UTC|UT|GMT|${ZONE_LETTERS}))?$`,
 );
 
 /** No interval is written at more length. */

@@ -32,6 +32,7 @@ const PARTS = {
   hour: ['hour', hourOf],
   minute: ['minute', Number],
   second: ['second', decimalNumber],
+  'day fraction': ['clock_ms', dayFraction],
   'day of year': ['day_of_year', decimalNumber],
   'epoch s': ['date_ms', decimalNumber, (value) => Math.round(value * 1000)],
   'epoch ms': ['date_ms', decimalNumber, Math.round],
@@ -136,6 +137,13 @@ function foundClock({ clock_ms, hour, minute = 0, second = 0 }: Found, fromOne: 
 function hourOf(text: string): number {
   if (text.length <= 2) return integer(text);
   return /^\d{1,2}[.,]\d+$/.test(text) ? decimalNumber(text) : Number.NaN;
+}
+
+/** A spreadsheet's time of day, milliseconds: to the minute where four decimals or fewer tell no seconds. */
+function dayFraction(text: string): number {
+  const share = decimalNumber(text);
+  const step_ms = text.length > '0.1234'.length ? 1000 : 60_000;
+  return share >= 0 && share <= 1 ? Math.round((share * DAY_MS) / step_ms) * step_ms : Number.NaN;
 }
 
 /** A whole number, also written '2021.0'; NaN for anything else. */

@@ -64,9 +64,49 @@ export function parseOffset(text: string): number {
   return (parts[1] === '-' ? -minutes : minutes) * 60_000 + 0;
 }
 
+/** Letters of standard times, minutes ahead of UTC; those that mean one zone, or by far mostly one. Common practice, no source. */
+export const STANDARD_LETTERS: Readonly<Record<string, number>> = {
+  WET: 0,
+  WEZ: 0,
+  CET: 60,
+  MEZ: 60,
+  MET: 60,
+  EET: 120,
+  OEZ: 120,
+  EST: -300,
+  CST: -360,
+  MST: -420,
+  PST: -480,
+  AKST: -540,
+  HST: -600,
+  JST: 540,
+  AEST: 600,
+};
+
+/** Of summer times, which only a stamp itself says of its hour. */
+const SUMMER_LETTERS: Readonly<Record<string, number>> = {
+  WEST: 60,
+  WESZ: 60,
+  CEST: 120,
+  MESZ: 120,
+  MEST: 120,
+  EEST: 180,
+  OESZ: 180,
+  EDT: -240,
+  CDT: -300,
+  MDT: -360,
+  PDT: -420,
+  AKDT: -480,
+  AEDT: 660,
+};
+
+const LETTERS = { ...STANDARD_LETTERS, ...SUMMER_LETTERS };
+/** Pattern of the letters that a time may have behind it. */
+export const ZONE_LETTERS = Object.keys(LETTERS).join('|');
+
 /** What stands behind a date: a sign or a blank, a time of day ('5', '05:30', '5.30', '5h30', '053015', '5:30 PM'), an offset. */
 const BEHIND_DATE =
-  /^(?:[T:_-]|,? *)(?:(\d{1,2})(?:[:.h](\d\d)(?:[:.](\d\d(?:[.,]\d+)?))?|(\d\d)(\d\d)?)?(?!\d)(?: *([ap])\.?m?\.?)?)?(.*)$/i;
+  /^(?:[T:_-]|,? *)(?:(\d{1,2})(?:[:.h](\d\d)(?:[:.](\d\d(?:[.,]\d+)?))?|(\d\d)(\d\d)?)?(?!\d)(?: *([ap])\.?m?\.?(?![a-z]))?)?(.*)$/i;
 
 interface Clock {
   /** Since midnight; NaN where no clock shows it. */
@@ -80,7 +120,9 @@ function clockOf(text: string): Clock {
   const bare = text.replace(/(?<=^\D{0,2}\d{1,2}) ?(?:h|uhr)$/i, '');
   const [, hour = '0', ...parts] = BEHIND_DATE.exec(bare)!;
   const [minute = '0', second = '0', packedMinute = minute, packedSecond = second, half, rest] = parts;
-  const offset_ms = rest === '' ? Number.NaN : parseOffset(rest!);
+  const letters_min = LETTERS[rest!.trim().toUpperCase()];
+  const offset_ms =
+    letters_min !== undefined ? letters_min * 60_000 : rest === '' ? Number.NaN : parseOffset(rest!);
   const isWrong =
     (half !== undefined && !(+hour >= 1 && +hour <= 12)) || (rest !== '' && !(offset_ms <= DAY_MS));
   const from0 = half === undefined ? +hour : (+hour % 12) + (half.toLowerCase() === 'p' ? 12 : 0);

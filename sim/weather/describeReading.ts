@@ -8,6 +8,7 @@ import {
   type DetectedFormat,
   wideWords,
 } from './recognise/DetectedFormat.ts';
+import { isYearless } from './recognise/findStamps.ts';
 
 /**
  * How a file was read, in words: layout, stamps, clock, columns and codes, and what the user insisted on.
@@ -26,9 +27,11 @@ export function describeReading(
   const heading =
     layout.headingLine === undefined ? 'no heading row' : `heading on line ${layout.headingLine}`;
   const step = stamp.irregular ? 'irregular times' : `steps of ${stamp.step_s} s`;
+  const why = isYearless(stamp.parts) ? 'no year is stated' : 'months of different years';
+  const laid = stamp.typicalYear ? `; ${why}, laid on 2001` : '';
   const options: Record<string, string> = {
     layout: `${encoding}${gzip ? ', gzip' : ''}, ${json ? 'JSON, laid out as a table' : `cut at ${DELIMITER_WORDS[layout.delimiter]}, ${decimal}, ${heading}, rows from line ${layout.firstDataLine}`}${wideWords(layout.wide)}`,
-    stamp: `${stamp.style}; ${step}${stamp.descending ? ', newest first' : ''}${stamp.typicalYear ? '; months of different years, laid on 2001' : ''}`,
+    stamp: `${stamp.style}; ${step}${stamp.descending ? ', newest first' : ''}${laid}`,
     zone: stamp.zone.words,
     marks: stamp.label.words,
     clock: `${clock.words}${clock.stretches.length > 0 ? '' : `; ${middleText(clock.offset_min)}`}`,

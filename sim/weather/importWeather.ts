@@ -2,7 +2,7 @@ import { InputProblem, type Problem } from '../common/InputProblem.ts';
 import { HOUR_MS } from '../common/time.ts';
 import { bytesSource, type NamedBytes, type TableSource } from '../tables/TableSource.ts';
 import type { ResolvedClock } from './clock/resolveClock.ts';
-import { stopNotes, zoneNotes } from './clock/stampReadings.ts';
+import { stopNotes, yearNotes, zoneNotes } from './clock/stampReadings.ts';
 import type { SunClockCheck } from './clock/sunClockCheck.ts';
 import { describeReading } from './describeReading.ts';
 import { type FilledColumns, fillGaps } from './gaps/fillGaps.ts';
@@ -158,6 +158,7 @@ function recordAndReport(
       ...series.notes,
       ...(byDay ? [`One row a day: hours ${OF_DAYS}.`] : []),
       ...zoneNotes(recognition.stamp),
+      ...yearNotes(recognition.stamp),
       ...stopNotes(clockCheck),
       ...calendarNotes(hourly, quality.light.dayShift_ms, lost_h),
     ],

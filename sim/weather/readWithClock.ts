@@ -84,7 +84,7 @@ export async function readWithClock(
   );
   const byDay = whole.fileStep_s * 1000 === DAY_MS;
   const series = byDay ? hoursOfDays(part, site, recognition.stamp.zone.kind === 'unstated') : part;
-  if (series.stamp_ms.length < 2) throw tooFewRows(name, whole.stamp_ms);
+  if (series.stamp_ms.length < 2) throw tooFewRows(name, whole);
   refuseUnitsOfRecord(name, series, recognition.columns, site);
   // A clock that is stated stands: what the sun says of it is a note, for which some days will do.
   const asked = lightOf(series, strict ? DAYS_FOR_A_NOTE : Number.POSITIVE_INFINITY);
@@ -121,7 +121,7 @@ function placeOf(
 }
 
 /** A row alone does not say how long its interval is; or no part of the record is asked for, but another time. */
-function tooFewRows(file: string, stamp_ms: Float64Array): InputProblem {
+function tooFewRows(file: string, { stamp_ms, fileStep_s }: NativeSeries): InputProblem {
   const [first = 0, last = 0] = [stamp_ms[0], stamp_ms.at(-1)];
   const dates = [first, last].map(dateText);
   return new InputProblem({
@@ -129,7 +129,10 @@ function tooFewRows(file: string, stamp_ms: Float64Array): InputProblem {
     file,
     ...(stamp_ms.length < 2
       ? {
-          got: `${stamp_ms.length === 0 ? 'no row' : 'one row'} with a time`,
+          got:
+            fileStep_s === 0
+              ? 'rows at irregular times, more than half an hour apart'
+              : `${stamp_ms.length === 0 ? 'no row' : 'one row'} with a time`,
           expected: 'rows one after the other, an hour or less apart',
           fix: 'export the whole record by the hour, with a time of day in each row; sums of days do not say when the light came.',
         }

@@ -1,6 +1,7 @@
 import { cross, range, sort } from 'd3-array';
 import { FixedOffsetZone } from 'luxon';
 import type { DetectedFormat, StampLabel, ZoneClaim } from '../recognise/DetectedFormat.ts';
+import { isYearless } from '../recognise/findStamps.ts';
 import { wrapped } from './negativeLogLikelihood.ts';
 import type { SunClockCheck } from './sunClockCheck.ts';
 
@@ -141,6 +142,11 @@ export function zoneNotes({ zone }: Pick<DetectedFormat['stamp'], 'zone'>): stri
   return zone.against === undefined
     ? []
     : [`the file also names a zone that its stamps do not keep: ${zone.against}; read by: ${zone.words}`];
+}
+
+/** What is to be said of a file that does not say its year. */
+export function yearNotes({ parts }: Pick<DetectedFormat['stamp'], 'parts'>): string[] {
+  return isYearless(parts) ? ['no stamp says its year: read as hours of 2001, which is no leap year'] : [];
 }
 
 /** How a clock stands: 'right clock', 'clock 60 minutes fast'. */

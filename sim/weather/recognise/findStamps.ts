@@ -6,6 +6,7 @@ import { type Doubt, headingPlace, type StampReading } from './DetectedFormat.ts
 import type { SplitSample } from './detectDialect.ts';
 import { namedColumn } from './namedColumn.ts';
 import { type StampCandidate, stampCandidates } from './stampCandidates.ts';
+import { farApart, monthly, monthsOnly, unreadable } from './stampProblems.ts';
 import { normaliseHeading } from './words.ts';
 
 /** How a file's stamps are put together, without zone and label, and the times they gave in the sample. */
@@ -27,7 +28,9 @@ interface Trial extends StampCandidate {
   typical: boolean;
 }
 
-const MONTHLESS = new Set(['hour of year', 'epoch s', 'epoch ms', 'serial day', 'text', 'year']);
+/** Between rows, but for days. */
+const LONGEST_STEP_MS = 3 * HOUR_MS;
+const SAYING_YEAR = new Set(['epoch s', 'epoch ms', 'serial day', 'text', 'year']);
 
 /**
  * The way of putting the stamp together under which the rows of a sample follow each other best.
@@ -48,6 +51,8 @@ export function findStamps(file: string, split: SplitSample, named?: string): St
   if (best === undefined) throw monthsOnly(file, split) ?? unreadable(file, split);
   const apart = median(pairs(best.wall_ms, (a, b) => Math.abs(b - a))) ?? 0;
   if (apart >= 28 * DAY_MS && apart <= 31 * DAY_MS) throw monthly(file, split);
+  const irregular = best.regular < 0.6;
+  if (irregular && apart > LONGEST_STEP_MS) throw farApart(file, split, apart);
   const secondMode = trials.find(
     (trial) => best.score - trial.score < 1e-6 && differ(trial, best) && sameColumns(trial, best),
   );
@@ -67,7 +72,6 @@ export function findStamps(file: string, split: SplitSample, named?: string): St
   );
   const taken = columnsText(best, split);
   const why = 'both make the rows follow each other';
-  const irregular = best.regular < 0.6;
   return {
     reading: {
       parts: best.parts,
@@ -104,11 +108,7 @@ function judge(candidate: StampCandidate, { rows, lines, layout }: SplitSample):
   const repeats = (r: number): boolean => rows[r]!.every((cell, c) => cell === rows[r - 1]![c]);
   const follows = (r: number): boolean =>
     (lines[r]! > 0 ? lines[r]! - lines[r - 1]! < 40 : true) && !(wall_ms[r] === wall_ms[r - 1] && repeats(r));
-  // No part of it says the year.
-  const noYear = candidate.parts.every(
-    ({ part, style }) =>
-      !MONTHLESS.has(part) || part === 'hour of year' || style === 'month-day without a year',
-  );
+  const noYear = isYearless(candidate.parts);
   const plain = regularity(wall_ms, follows);
   const mayBeTypical = noYear || pairs(wall_ms, (a, b) => Math.abs(b - a) > 300 * DAY_MS).some(Boolean);
   const laid = mayBeTypical ? regularity(wall_ms.map(nominalYear), follows) : plain;
@@ -133,6 +133,15 @@ function judge(candidate: StampCandidate, { rows, lines, layout }: SplitSample):
   };
 }
 
+/**
+ * Whether no part of a stamp says the year.
+ *
+ * in: parts
+ */
+export function isYearless(parts: readonly StampPart[]): boolean {
+  return parts.every(({ part, style }) => !SAYING_YEAR.has(part) || style === 'month-day without a year');
+}
+
 /** Share of rows that are one commonest step on from the row before, and share that go the usual way. */
 function regularity(
   wall_ms: Float64Array,
@@ -144,7 +153,7 @@ function regularity(
   const near = steps.filter((step, r) => !Number.isNaN(step) && follows(r));
   const step_ms = mode(near.filter((step) => step !== 0)) ?? 0;
   const size = Math.abs(step_ms);
-  const usable = (size >= 1000 && size <= 3 * HOUR_MS) || size === DAY_MS;
+  const usable = (size >= 1000 && size <= LONGEST_STEP_MS) || size === DAY_MS;
   const [first = 0, last = 0] = extent(wall_ms);
   return {
     regular: usable ? near.filter((step) => step === step_ms).length / near.length : 0,
@@ -177,43 +186,6 @@ function columnsText(trial: StampCandidate, { layout }: SplitSample): string {
       return heading.toLowerCase() === what ? place : `${place} (${what})`;
     })
     .join(', ');
-}
-
-/** Rows that are counted or named by months alone. */
-function monthsOnly(file: string, split: SplitSample): InputProblem | undefined {
-  const { rows, layout } = split;
-  const isMonth = (text: string, r: number): boolean =>
-    /^0?[1-9]$|^1[0-2]$/.test(text)
-      ? r === 0 || Number(text) === (Number((rows[r - 1]![0] ?? '').trim()) % 12) + 1
-      : /^[a-z]{3,}$/i.test(text) && !Number.isNaN(Date.parse(`1 ${text.slice(0, 3)} 2001`));
-  const follow = rows.every((cells, r) => isMonth((cells[0] ?? '').trim(), r));
-  return rows.length >= 10 && rows.length <= 24 && layout.width > 1 && follow
-    ? monthly(file, split)
-    : undefined;
-}
-
-/** Rows that say nothing of the days. */
-function monthly(file: string, { rows, layout }: SplitSample): InputProblem {
-  return new InputProblem({
-    code: 'WEATHER_PARTIAL_YEAR',
-    file,
-    line: layout.firstDataLine,
-    got: `one row a month (${rows.length} rows), which does not say which days were dark, and how many of them ran together`,
-    expected: 'rows a day or less apart',
-    fix: 'export the same record by the hour, or at least by the day.',
-  });
-}
-
-function unreadable(file: string, { rows, layout }: SplitSample): InputProblem {
-  const first = rows[0] ?? [];
-  return new InputProblem({
-    code: 'WEATHER_STAMP_UNREADABLE',
-    file,
-    line: layout.firstDataLine,
-    got: `rows such as "${first.join(layout.delimiter).slice(0, 80)}", in which no column gives times that follow each other`,
-    expected: 'a time in every row, such as 2021-12-31 23:00, in steps of 10 seconds to 3 hours, or of a day',
-    fix: 'export it with date and time, or name the stamp column.',
-  });
 }
 
 /**

@@ -103,7 +103,8 @@ function countedTimes(column: Column, columns: readonly Column[]): WrittenDate[]
     .map(([part]) => {
       const add = part !== 'hour of year' ? {} : { add: least === 0 ? 0 : -1 };
       const says = part === 'hour of year' ? ofYear : dated;
-      return { pieces: [{ part, column: index, ...add, says }], alone: true, withClock: false };
+      const withClock = part === 'serial day' && whole;
+      return { pieces: [{ part, column: index, ...add, says }], alone: true, withClock };
     });
 }
 
@@ -180,6 +181,8 @@ function clocksBeside(date: readonly Piece[], columns: readonly Column[], headed
       const half: Piece[] = halves ? [{ part: 'half of the day', column: index + 1, says: true }] : [];
       list.push([{ part: 'clock', column: index, says: true }, ...half]);
     }
+    if (isDayFraction(column) && isMeant(column, 'hour', 'date'))
+      list.push([{ part: 'day fraction', column: index, says: says || words.has('date') }]);
     if (isHhmm(column) && isMeant(column, 'hhmm', 'hour')) list.push([{ part: 'hhmm', column: index, says }]);
     if (isHour(column, headed) && isFree(column) && isMeant(column, 'hour')) {
       const hour: Piece = { part: 'hour', column: index, says };
@@ -213,6 +216,11 @@ function isHour(column: Column, headed: boolean): boolean {
   const { kind, least, most, whole, words } = column;
   const told = whole || words.has('hour') || (!headed && most > 22);
   return kind === 'number' && told && least >= 0 && most <= 24 && most > least;
+}
+
+/** A spreadsheet's time of day. */
+function isDayFraction({ kind, whole, least, most }: Column): boolean {
+  return kind === 'number' && !whole && least >= 0 && most <= 1 && most > 0.5;
 }
 
 function isHhmm(column: Column): boolean {

@@ -11,6 +11,8 @@ const MOST_DAYS = 750;
 /** On average the first and the last column are this dark beside the brightest, and brighter than half of it one stretch. */
 const DARK = 0.02;
 const BRIGHT = 0.5;
+/** Columns of a date that may stand before the night, small beside bright noons: a quality, the month, the day. */
+const BEFORE_NIGHT = 3;
 
 /**
  * Whether each row is a whole day, its hours (or parts of them) side by side: on average dark, then bright, then dark.
@@ -20,11 +22,22 @@ const BRIGHT = 0.5;
  */
 export function wideDays({ rows, layout }: SplitSample): WideDays | undefined {
   if (layout.width <= Math.min(...COUNTS) || rows.length < FEWEST_DAYS) return undefined;
-  const means = range(layout.width).map((column) => mean(columnValues(rows, column, layout)) ?? Number.NaN);
+  const values = range(layout.width).map((column) => columnValues(rows, column, layout));
+  const means = values.map((numbers) => mean(numbers) ?? Number.NaN);
   for (const first of range(1, layout.width))
     for (const count of COUNTS)
-      if (first + count <= layout.width && isDay(means.slice(first, first + count))) return { first, count };
+      if (
+        first + count <= layout.width &&
+        isDay(means.slice(first, first + count)) &&
+        !values.slice(first, first + BEFORE_NIGHT).some(isCalendar)
+      )
+        return { first, count };
   return undefined;
+}
+
+/** Numbers of months or of days in a month, which never are nothing. */
+function isCalendar(numbers: Float64Array): boolean {
+  return numbers.every((value) => Number.isInteger(value) && value >= 1 && value <= 31);
 }
 
 function isDay(means: readonly number[]): boolean {

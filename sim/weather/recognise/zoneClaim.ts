@@ -1,30 +1,19 @@
 import { IANAZone } from 'luxon';
 import { InputProblem } from '../../common/InputProblem.ts';
-import { parseOffset } from '../../tables/stampStyles.ts';
+import { parseOffset, STANDARD_LETTERS } from '../../tables/stampStyles.ts';
 import { columnTexts, type Layout, type ZoneClaim } from './DetectedFormat.ts';
 import type { StampsFound } from './findStamps.ts';
 import { patternTable } from './quantityWords.ts';
 import type { SiteFound } from './readSite.ts';
 import { normaliseHeading, shortened } from './words.ts';
 
-/** Standard times that go by letters, minutes ahead of UTC; with their summer letters, a zone that keeps both. */
-const LETTERS = patternTable(String.raw`
+/** Letters of standard and summer time, a zone that keeps both; words for one zone, minutes ahead of UTC. */
+const WORDS = patternTable(String.raw`
   Europe/Berlin  \b(CET|MEZ|MET)\s*(/|-|and|und|or|oder)\s*(CEST|MESZ|MEST)\b
   Europe/Helsinki  \bEET\s*(/|-|and|or)\s*EEST\b
   Europe/Lisbon  \bWET\s*(/|-|and|or)\s*WEST\b
   Europe/London  \bGMT\s*/\s*BST\b
   60  ([Nn]orsk|[Ss]vensk|[Dd]ansk) [Nn]ormal ?tid|[Mm]itteleurop\w+ ([Nn]ormal|[Ww]inter|[Ss]tandard)?[Zz]eit|[Mm]idden-[Ee]uropese [Tt]ijd
-  60  \b(CET|MEZ|MET)\b
-  120  \bEET\b
-  0  \bWET\b
-  -300  \bEST\b
-  -360  \bCST\b
-  -420  \bMST\b
-  -480  \bPST\b
-  -540  \bAKST\b
-  -600  \bHST\b
-  540  \bJST\b
-  600  \bAEST\b
 `);
 
 const SOLAR =
@@ -47,7 +36,11 @@ const MOST_MIN = 14 * 60;
 const NAMINGS: readonly (readonly [pattern: RegExp, zone: (match: RegExpExecArray) => number | string])[] = [
   [OFFSET, ([, sign, hours, minutes, share]) => minutesOf(sign, hours!, minutes, share)],
   [UNIVERSAL, () => 0],
-  ...LETTERS.map(([pattern, zone]) => [pattern, () => (zone.includes('/') ? zone : Number(zone))] as const),
+  ...WORDS.map(([pattern, zone]) => [pattern, () => (zone.includes('/') ? zone : Number(zone))] as const),
+  [
+    new RegExp(String.raw`\b(${Object.keys(STANDARD_LETTERS).join('|')})\b`),
+    ([, letters]) => STANDARD_LETTERS[letters!]!,
+  ],
   [SOLAR, () => 'solar'],
   [KEYED, ({ groups }) => minutesOf(groups!.sign, groups!.hours!, groups!.minutes, groups!.share)],
 ];

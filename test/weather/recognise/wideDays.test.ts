@@ -48,6 +48,15 @@ const TABLES: [name: string, text: string, first: number, count: number][] = [
     24,
   ],
   [
+    'year, month and day before the hours, small beside a bright noon',
+    [
+      `good,year,month,day,${days[0]!.hours.map((_, hour) => `${two(hour)}-${two(hour + 1)}`).join()}`,
+      ...days.map(({ date, hours }) => `0,${date.split('-').map(Number).join()},${numbers(hours).join()}`),
+    ].join('\n'),
+    4,
+    24,
+  ],
+  [
     'half hours',
     days.map(({ date, hours }) => `${date};${numbers(halves(hours)).join(';')}`).join('\n'),
     1,
