@@ -148,7 +148,11 @@ function sumText({ filled, stretch, site, quality: { light } }: WeatherReport): 
   const [over, what] = isYear ? [years, 'a year'] : [1, `in ${fixed(hours / 24, 0)} days`];
   const [low, high] = [least, most].map((share) => fixed((share * outside_Wh_m2) / 1000 / over, 0));
   const odd =
-    clearness < least ? ': dim. Is the unit right?' : clearness > most ? ': bright. Is the unit right?' : '';
+    clearness < least
+      ? ': dim. Are place and unit right?'
+      : clearness > most
+        ? ': bright. Are place and unit right?'
+        : '';
   return `${fixed(sum_Wh_m2 / 1000 / over, 0)} kWh/m2 ${what}; usual there: ${low} to ${high}${odd}`;
 }
 

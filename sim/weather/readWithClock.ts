@@ -3,6 +3,7 @@ import { fixOf, InputProblem } from '../common/InputProblem.ts';
 import { DAY_MS, HOUR_MS } from '../common/time.ts';
 import type { Site } from '../sun/Site.ts';
 import type { TableSource } from '../tables/TableSource.ts';
+import { type Place, refusePlace } from './clock/checkSiteBySun.ts';
 import type { ClockTrust, ResolvedClock } from './clock/resolveClock.ts';
 import { resolveClock } from './clock/resolveClock.ts';
 import { claimText, seenText } from './clock/stampReadings.ts';
@@ -14,7 +15,7 @@ import { readRecognised } from './read/readRecognised.ts';
 import { hoursOfDays } from './read/toHourly.ts';
 import type { DetectedFormat } from './recognise/DetectedFormat.ts';
 import { type RecogniseOptions, recognise } from './recognise/recognise.ts';
-import { refuseUnitsOfRecord } from './recognise/unitInDoubt.ts';
+import { refuseUnitsOfRecord, unitInDoubt } from './recognise/unitInDoubt.ts';
 
 /** What the user says about a weather file. */
 export interface ImportOptions extends RecogniseOptions {
@@ -85,11 +86,16 @@ export async function readWithClock(
   const byDay = whole.fileStep_s * 1000 === DAY_MS;
   const series = byDay ? hoursOfDays(part, site, recognition.stamp.zone.kind === 'unstated') : part;
   if (series.stamp_ms.length < 2) throw tooFewRows(name, whole);
-  refuseUnitsOfRecord(name, series, recognition.columns, site);
   // A clock that is stated stands: what the sun says of it is a note, for which some days will do.
   const asked = lightOf(series, strict ? DAYS_FOR_A_NOTE : Number.POSITIVE_INFINITY);
   const clockCheck = sunClockCheck({ ...asked, step_s: series.step_s, latitude_deg, longitude_deg });
   const trust = options.believe ?? (strict ? 'file' : 'neither');
+  // Light that no unit of the file explains at a place, but its own at another one, is a place that is wrong.
+  const inUnitsAt = (place: Place) =>
+    recognition.columns.every((choice) => unitInDoubt(series, choice, place) === undefined);
+  if (!byDay && trust === 'neither' && clockCheck.site.slips.some(inUnitsAt))
+    refusePlace(name, clockCheck.site);
+  refuseUnitsOfRecord(name, series, recognition.columns, site);
   const resolved = byDay
     ? CLOCK_OF_DAYS
     : resolveClock(name, series, recognition.stamp, clockCheck, { trust, longitude_deg });

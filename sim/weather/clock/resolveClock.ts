@@ -191,15 +191,35 @@ function settled(known: ClockCase): ResolvedClock {
     const words = `${claimText(stamp)}; by the sun ${readingsText(listed)}${alike} (to ${toMinutes})`;
     return answer(known, dated(offsetOf(near, step_s), known), words);
   }
-  if (!sure || silent || named.length > 0 || choices[0] === undefined) {
+  const slips = named.length > 0 ? [] : slipsThatFit(known);
+  if (
+    !sure ||
+    (silent && (slips.length === 0 || trust === 'sun')) ||
+    named.length > 0 ||
+    choices[0] === undefined
+  ) {
     throw unsaid(known, named.length > 0 ? named : choices);
   }
   if (trust === 'sun') return corrected(known, choices[0]);
   throw refusal(known, {
     got: `${claimText(stamp)}, which no mark explains; by the sun ${seenText(check)}`,
     expected: 'stamps that agree with the sun to 10 minutes',
+    slips,
     takes: [...typedFor(choices, stamp), '--believe sun'],
   });
+}
+
+/** Slips of the place where a mark, and whole hours of a clock that nobody names, would explain what the sun says. */
+function slipsThatFit({ check, stamp, label, step_s, interval_min }: ClockCase): PlaceSlip[] {
+  const silent = stamp.zone.kind === 'unstated';
+  return check.site.slips.filter(({ offset_min }) =>
+    explainingPairs(offset_min, step_s, Math.min(WIDEST_MIN, interval_min)).some(
+      ({ marks, clockAhead_min }) =>
+        (label === undefined || marks === label) &&
+        clockAhead_min % 60 === 0 &&
+        (silent || clockAhead_min === 0),
+    ),
+  );
 }
 
 function sameHours(a: StampReading, b: StampReading, step_s: number): boolean {

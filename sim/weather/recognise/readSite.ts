@@ -1,4 +1,4 @@
-import type { SiteClaim } from './DetectedFormat.ts';
+import type { Layout, SiteClaim } from './DetectedFormat.ts';
 import { normaliseHeading } from './words.ts';
 
 const LATITUDE =
@@ -64,6 +64,31 @@ const FIELDS: readonly {
   { field: 'elevation_m', key: ELEVATION, between: BEFORE_NUMBER, value: heightOf },
   { field: 'standard_min', key: /^(time ?zone|tz|utc ?offset)/, value: offsetOf },
 ];
+
+/**
+ * The same from columns that hold it, one value in all rows.
+ *
+ * in: layout; rows of a sample
+ * out: what was found; nothing where latitude or longitude lacks or changes
+ */
+export function siteInRows(
+  { headings }: Pick<Layout, 'headings'>,
+  rows: readonly string[][],
+): Partial<SiteFound> {
+  const names = headings.map((heading) => normaliseHeading(heading));
+  const found: Partial<Record<Field, number>> = {};
+  const taken: string[] = [];
+  for (const { field, key, between, value } of FIELDS) {
+    const column = between === undefined ? -1 : names.findIndex((name) => key.test(name));
+    const [only = '', ...others] = new Set(column < 0 ? [] : rows.map((cells) => cells[column] ?? ''));
+    const number = others.length > 0 || !/\d/.test(only) ? undefined : value(only);
+    if (number === undefined) continue;
+    found[field] = number;
+    taken.push(`"${headings[column]}"`);
+  }
+  if (found.latitude_deg === undefined || found.longitude_deg === undefined) return {};
+  return { ...found, words: `the columns ${taken.join(', ')}, the same in every row` };
+}
 
 /** A heading row that holds both angles, and the last of the rows of values below it. */
 function fromTable(lines: readonly string[]): SiteFound | undefined {

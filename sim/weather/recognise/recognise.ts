@@ -20,7 +20,7 @@ import { detectDialect, type SplitSample } from './detectDialect.ts';
 import { findStamps } from './findStamps.ts';
 import { labelClaim } from './labelClaim.ts';
 import { marksUnread } from './markColumns.ts';
-import { readSite, type SiteFound } from './readSite.ts';
+import { readSite, type SiteFound, siteInRows } from './readSite.ts';
 import { type FileSample, takeSample } from './takeSample.ts';
 import { unrolled, wideDays } from './wideDays.ts';
 import { listed, normaliseHeading, typed } from './words.ts';
@@ -80,7 +80,8 @@ export async function recognise(
   options.onUnderstood?.('stamps', stamps.reading.style);
   const preamble = [...layout.preamble, ...notesOf(first, layout)];
   const general = generalLines(preamble, layout);
-  const place = readSite(general);
+  const above = readSite(general);
+  const place = above.latitude_deg === undefined ? { ...above, ...siteInRows(layout, pooled.rows) } : above;
   const clock = { stamps, layout, rows: pooled.rows, general, place };
   const zone = zoneClaim(options.strict && stamps.each ? undefined : options.zone, clock);
   const latitude_deg = options.place?.latitude_deg ?? place.latitude_deg;

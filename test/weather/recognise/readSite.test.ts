@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest';
-import { readSite } from '../../../sim/weather/recognise/readSite.ts';
+import { readSite, siteInRows } from '../../../sim/weather/recognise/readSite.ts';
+import { knownSeries } from './knownSeries.ts';
+import { readText } from './readText.ts';
 
 test.each([
   ['Latitude: 54.5', 'Longitude: -10.25', 54.5, -10.25],
@@ -57,4 +59,45 @@ test('readSite takes no number of another thing for a place', () => {
   ]);
   expect(site.latitude_deg).toBeUndefined();
   expect(site.longitude_deg).toBeUndefined();
+});
+
+const headings = ['when', 'lat', 'lon', 'elevation', 'ghi'];
+const rowsAt = (...places: string[][]) => places.map((place, i) => [`2025-01-0${i + 1}`, ...place, '5']);
+
+test('siteInRows takes a place that all rows state alike', () => {
+  const place = ['54.5', '-10.25', '20'];
+  expect(siteInRows({ headings }, rowsAt(place, place))).toEqual({
+    latitude_deg: 54.5,
+    longitude_deg: -10.25,
+    elevation_m: 20,
+    words: 'the columns "lat", "lon", "elevation", the same in every row',
+  });
+});
+
+test.each([
+  ['moves', rowsAt(['54.5', '-10.25', '20'], ['54.6', '-10.25', '20'])],
+  ['lacks its longitude', rowsAt(['54.5', '', '20'], ['54.5', '', '20'])],
+  ['is none', rowsAt(['154.5', '10', '20'], ['154.5', '10', '20'])],
+])('siteInRows takes no place that %s', (_, rows) => {
+  expect(siteInRows({ headings }, rows)).toEqual({});
+});
+
+test('an elevation that changes is none of the place', () => {
+  const rows = rowsAt(['54.5', '10', '20'], ['54.5', '10', '21']);
+  expect(siteInRows({ headings }, rows)).toMatchObject({ latitude_deg: 54.5, longitude_deg: 10 });
+  expect(siteInRows({ headings }, rows)).not.toHaveProperty('elevation_m');
+});
+
+test('recognise takes the place from the rows where the lines above say none', async () => {
+  const { start_ms, ghi_W_m2 } = knownSeries(Date.UTC(2025, 2, 1), 20);
+  const rows = Array.from(ghi_W_m2, (light, i) =>
+    [new Date(start_ms + i * 3_600_000).toISOString().slice(0, 16), '54', '10', light.toFixed(1)].join(),
+  );
+  const file = ['start utc,lat,lon,ghi W/m2', ...rows].join('\n');
+  expect((await readText([file])).recognition.site).toMatchObject({ latitude_deg: 54, longitude_deg: 10 });
+  const above = `Latitude: 53.5\nLongitude: 9.5\n\n${file}`;
+  expect((await readText([above])).recognition.site).toMatchObject({
+    latitude_deg: 53.5,
+    longitude_deg: 9.5,
+  });
 });
