@@ -1,5 +1,6 @@
+import { dateText } from '../common/civilTime.ts';
 import { fixed } from '../common/csvText.ts';
-import { HOUR_MS, utcText } from '../common/time.ts';
+import { DAY_MS, HOUR_MS, utcText } from '../common/time.ts';
 import { middleText, minutesText, zoneText } from '../weather/clock/stampReadings.ts';
 import type { WeatherReport } from '../weather/importWeather.ts';
 import { FINDING_KINDS, type Finding } from '../weather/quality/Finding.ts';
@@ -91,7 +92,7 @@ function factLines(name: string, text: string, style: Paint): string[] {
   return [`  ${name}`.padEnd(FACT_INDENT) + first.slice(FACT_INDENT), ...others];
 }
 
-function usableText({ stretch, quality }: WeatherReport): {
+function usableText({ stretch, quality, options }: WeatherReport): {
   text: string;
   runs: boolean;
   next: string;
@@ -101,9 +102,13 @@ function usableText({ stretch, quality }: WeatherReport): {
     const next = fix === '' ? `a run wants ${expected}.` : fix;
     return { text: `Not usable for a run: ${got}.`, runs: false, next };
   }
-  const [from, to] = [stretch.from, stretch.to].map((hour) =>
-    new Date(quality.columns.start_ms + hour * HOUR_MS).toISOString().slice(0, 10),
-  );
+  const { light, columns } = quality;
+  const [from, to] = [stretch.from, stretch.to].map((hour) => {
+    const ms = columns.start_ms + hour * HOUR_MS;
+    // A record of days is dated as its file dates them.
+    const day_ms = Math.round((ms + light.solarShift_ms) / DAY_MS) * DAY_MS;
+    return dateText(options.hours === undefined ? ms : day_ms);
+  });
   const { years, winters, what } = stretch;
   const good = years + winters.length > 0 ? '' : ': for nights and logs';
   return { text: `Usable for a run: ${what}, ${from} to ${to}${good}.`, runs: true, next: '' };

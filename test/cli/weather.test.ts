@@ -69,6 +69,15 @@ describe('longnight weather', () => {
     expect(typed).toEqual(details);
   });
 
+  it.each(['UTC', '+02:00', '-03:00'])(
+    'dates a record of days as its file does, its days of %s',
+    async (zone) => {
+      const days = join(SAMPLES, 'invented-day-sums.csv');
+      const { stdout } = await garden.run('weather', days, '--zone', zone);
+      expect(stdout).toMatch(/^Usable for a run: one whole year, 2025-01-01 to 2026-01-01\.\n/);
+    },
+  );
+
   it('calls a winter alone good for a run, and asks which of two stations is meant', async () => {
     const winter = await garden.run('weather', join(SAMPLES, 'invented-winter.csv'));
     expect(winter.stdout).toMatch(

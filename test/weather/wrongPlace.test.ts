@@ -15,9 +15,11 @@ test.each([
   const [problem] = await problemsOf(understand(heading, 0, at(54, -10)));
   expect(problem).toMatchObject({ code: 'WEATHER_CLOCK', fix: expect.stringMatching(/^is the place wrong/) });
   expect(problem!.typed![0]).toBe('--place 54,10');
-  // No slip of this place would do.
-  const [other] = await problemsOf(understand(heading, 0, at(54, -30)));
-  expect(other!.typed!.join()).not.toContain('--place');
+});
+
+test('a longitude that no changed sign explains leaves the zones', async () => {
+  const [problem] = await problemsOf(understand('time utc', 0, at(54, -30)));
+  expect(problem!.typed!.join()).not.toContain('--place');
 });
 
 test('a latitude of the wrong sign is said before any unit, a wrong unit where the place fits', async () => {

@@ -202,28 +202,39 @@ export class FilePass {
   }
 
   #outOfOrder(ahead_ms: number, utc_ms: number, cells: readonly string[], line: number): void {
-    const { recognition, problems, previous_ms, said } = this.#pass;
-    const { zone } = recognition.stamp;
-    const fixed = zone.kind !== 'civil' && zone.kind !== 'each';
-    const wall_ms = utc_ms + (zone.kind === 'fixed' ? zone.offset_min * 60_000 : 0);
-    const typed = (fixed ? doublingZones(wall_ms, said.longitude_deg ?? Number.NaN) : []).map(
-      (name) => `--zone ${name}`,
-    );
-    const daylight = fixed
-      ? ` If the clock keeps daylight saving time: ${typed.join(', or ') || '--zone Europe/Berlin or the like'} (in a scenario, weather.zone).`
-      : '';
+    const { problems, previous_ms, said } = this.#pass;
     const isAgain = ahead_ms === 0;
     const stamp = quotedCell(this.#stampText(cells));
-    problems.add(isAgain ? 'duplicate' : 'disorder', () => ({
-      ...this.#stampAt(line),
-      code: isAgain ? 'WEATHER_DUPLICATE' : 'WEATHER_DISORDER',
-      got: isAgain
-        ? `${stamp} again${said.strict ? '' : ', with other values'}`
-        : `${stamp} (${utcText(utc_ms)}) after ${utcText(previous_ms)}`,
-      expected: 'each time once, in order',
-      fix: `take one of the two away, or sort the rows.${daylight}`,
-      ...(typed.length > 0 ? { typed } : {}),
-    }));
+    problems.add(isAgain ? 'duplicate' : 'disorder', () => {
+      const daylight = this.#daylightSaving(utc_ms);
+      return {
+        ...this.#stampAt(line),
+        code: isAgain ? 'WEATHER_DUPLICATE' : 'WEATHER_DISORDER',
+        got: isAgain
+          ? `${stamp} again${said.strict ? '' : ', with other values'}`
+          : `${stamp} (${utcText(utc_ms)}) after ${utcText(previous_ms)}`,
+        expected: 'each time once, in order',
+        fix: `take one of the two away, or sort the rows.${daylight.fix}`,
+        ...(daylight.typed.length > 0 ? { typed: daylight.typed } : {}),
+      };
+    });
+  }
+
+  /** What would mend rows where a clock is put back; each once. */
+  #daylightSaving(utc_ms: number): { fix: string; typed: string[] } {
+    const { recognition, said, daylightSaid } = this.#pass;
+    const { zone } = recognition.stamp;
+    if (zone.kind === 'civil' || zone.kind === 'each') return { fix: '', typed: [] };
+    const wall_ms = utc_ms + (zone.kind === 'fixed' ? zone.offset_min * 60_000 : 0);
+    const zones = doublingZones(wall_ms, said.longitude_deg ?? Number.NaN);
+    const typed = zones.map((name) => `--zone ${name}`);
+    const those = typed.join(', or ') || '--zone Europe/Berlin or the like';
+    if (daylightSaid.has(those)) return { fix: '', typed: [] };
+    daylightSaid.add(those);
+    return {
+      fix: ` If the clock keeps daylight saving time: ${those} (in a scenario, weather.zone).`,
+      typed,
+    };
   }
 
   /** An hour that the clock shows twice should stand there twice; home stations keep it once. */

@@ -27,6 +27,8 @@ export class Pass {
   previous_ms = Number.NaN;
   /** The row before stood at a time the clock shows twice, at its first showing. */
   previousTwice = false;
+  /** Zones that were named where the clock may keep daylight saving time. */
+  readonly daylightSaid = new Set<string>();
   /** Cells that said 'missing', by quantity and code. */
   readonly missing: NativeSeries['missing'] = {};
   readonly #counts = new Map<string, number>();

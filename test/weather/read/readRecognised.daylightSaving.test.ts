@@ -62,6 +62,10 @@ test('a clock with daylight saving that is not said to be one is refused with it
   const problems = await problemsOf(readText([text], PLACE));
   expect(problems[0]!.code).toBe('WEATHER_DUPLICATE');
   expect(problems[0]!.fix).toContain('--zone Europe/Berlin');
+  // What mends them all is said once.
+  const fine = `time,GHI (W/m2),air (degC)\n${civilRows(known.start_ms, known.count, 10).join('\n')}\n`;
+  const six = await problemsOf(readText([fine], PLACE));
+  expect(six.map(({ fix }) => fix!.includes('--zone'))).toEqual([true, false, false, false, false, false]);
   const { hourly } = await readText([text], { ...PLACE, zone: ZONE, offset_min: -30 });
   expect(hourly.start_ms).toBe(known.start_ms);
 });
