@@ -18,7 +18,7 @@ export interface StampRange {
   from: string;
   /** Text of the end, with a date of its own or of the time of day alone. */
   to: string;
-  /** The two say that they are times, which '3-4' alone does not. */
+  /** Minutes, a word or a blank between them say that they are times, which '3-4' alone does not. */
   told: boolean;
 }
 
@@ -58,10 +58,11 @@ export function areRanges(texts: readonly string[], read: (text: string) => numb
     const { from = '', to = '' } = stampRange(text) ?? {};
     const from_ms = read(from);
     starts.add(from_ms % DAY_MS);
-    const span_ms = read(to) - from_ms;
-    // An end without a date of its own.
-    return Number.isNaN(span_ms) ? (readClock(to) - (from_ms % DAY_MS) + DAY_MS) % DAY_MS : span_ms;
+    const whole_ms = read(to) - from_ms;
+    // An end without a date of its own may lie behind midnight.
+    const span_ms = Number.isNaN(whole_ms) ? readClock(to) - (from_ms % DAY_MS) : whole_ms;
+    return span_ms > 0 ? span_ms : span_ms + DAY_MS;
   });
-  const usual_ms = mode(spans.filter((span) => span > 0 && span <= DAY_MS));
+  const usual_ms = mode(spans.filter((span) => span <= DAY_MS));
   return starts.size > 1 && spans.filter((span) => span === usual_ms).length >= RANGES_SHARE * texts.length;
 }

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { stampRange } from '../../sim/tables/stampRanges.ts';
+import { areRanges, stampRange } from '../../sim/tables/stampRanges.ts';
+import { readClock } from '../../sim/tables/stampStyles.ts';
 
 test.each([
   ['14:00-15:00', '14:00', '15:00'],
@@ -35,4 +36,41 @@ test.each([
 
 test('stampRange gives up on long texts at once', () => {
   expect(stampRange(`${'1 - 2 '.repeat(50_000)}3:00`)).toBeUndefined();
+});
+
+/** Clock times from midnight on, so many hours apart, each with what stands behind it. */
+const column = (hours: number, end: (hour: number) => string) =>
+  Array.from({ length: 240 / hours }, (_, i) => `${(i * hours) % 24}:00-${end((i * hours) % 24)}`);
+
+test.each([1, 3, 6])('areRanges knows intervals of %d hours, the last of which ends at midnight', (hours) => {
+  expect(
+    areRanges(
+      column(hours, (hour) => `${hour + hours}:00`),
+      readClock,
+    ),
+  ).toBe(true);
+  expect(
+    areRanges(
+      column(hours, (hour) => `${(hour + hours) % 24}:00`),
+      readClock,
+    ),
+  ).toBe(true);
+});
+
+test('areRanges takes a clock with one offset for none, nor one time of day', () => {
+  expect(
+    areRanges(
+      column(1, () => '05:00'),
+      readClock,
+    ),
+  ).toBe(false);
+  expect(areRanges(Array<string>(40).fill('08:00-09:00'), readClock)).toBe(false);
+  expect(areRanges([], readClock)).toBe(false);
+});
+
+test('areRanges bears five intervals of another length in a hundred', () => {
+  const texts = Array.from({ length: 100 }, (_, i) => `${i % 23}:00-${(i % 23) + 1}:00`);
+  const odd = (count: number) => texts.map((text, i) => (i < count ? text.replace(/-.*/, '-23:30') : text));
+  expect(areRanges(odd(5), readClock)).toBe(true);
+  expect(areRanges(odd(6), readClock)).toBe(false);
 });
