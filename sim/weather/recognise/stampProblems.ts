@@ -1,5 +1,6 @@
 import { InputProblem } from '../../common/InputProblem.ts';
 import { HOUR_MS } from '../../common/time.ts';
+import { classifyCell } from './classifyCell.ts';
 import type { SplitSample } from './detectDialect.ts';
 
 const DAY_WITHOUT_YEAR =
@@ -51,7 +52,9 @@ export function farApart(file: string, { layout }: SplitSample, apart_ms: number
 /** Rows of which no column makes a time, or none with a year. out: WEATHER_STAMP_UNREADABLE */
 export function unreadable(file: string, { rows, layout }: SplitSample): InputProblem {
   const first = rows[0] ?? [];
-  const yearless = first.find((cell) => DAY_WITHOUT_YEAR.test(cell.trim()));
+  const yearless = first.find(
+    (cell) => DAY_WITHOUT_YEAR.test(cell.trim()) && classifyCell(cell) !== 'number',
+  );
   return new InputProblem({
     code: 'WEATHER_STAMP_UNREADABLE',
     file,

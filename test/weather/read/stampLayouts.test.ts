@@ -116,6 +116,10 @@ test('a day without its year is laid on 2001 where the month stands first, else 
       fix: expect.stringContaining('with the year'),
     });
   }
+  // A number with a point in it is no such day.
+  const counted = fileOf('step;ghi W/m2', () => '7');
+  const [problem] = await problemsOf(readText([counted], PLACE));
+  expect(problem!.fix).toBe('export it with date and time, or name the stamp column.');
 });
 
 test.each([
