@@ -13,6 +13,9 @@ import { plural } from './words.ts';
  */
 const USUAL = { low: [0.4, 0.72], high: [0.33, 0.6], part: [0.2, 0.75] } as const;
 
+/** An offset is that of the nights where so many of all hours have it; else a reading now and then is a little off. */
+const OFFSET_SHARE = 0.1;
+
 /** Columns before the text of a fact. */
 const FACT_INDENT = 10;
 
@@ -54,7 +57,7 @@ export function weatherAnswer(report: WeatherReport, again: Again, look: Look = 
     ['filled', filledText(report)],
   ];
   if (options.break !== undefined) facts.push(['break', `${options.break}; counted: ${options.counted}`]);
-  facts.push(...faultFacts(quality.findings));
+  facts.push(...faultFacts(quality));
   if (recognition.marks.length > 0) facts.push(['marks', recognition.marks.join('; ')]);
   // Commands stay in one line each, to be copied.
   const lines = [
@@ -72,9 +75,10 @@ export function weatherAnswer(report: WeatherReport, again: Again, look: Look = 
   return `${lines.join('\n')}\n`;
 }
 
-/** What is wrong with it by kinds; of an offset of the global light, and of a range that ends, what shows it. */
-function faultFacts(findings: readonly Finding[]): [string, string][] {
-  const isOffset = ({ kind, column }: Finding) => kind === 'night-offset' && column === 'ghi_W_m2';
+/** What is wrong with it by kinds; of an offset of its nights, and of a range that ends, what shows it. */
+function faultFacts({ findings, columns }: WeatherReport['quality']): [string, string][] {
+  const isOffset = ({ kind, column, hours }: Finding) =>
+    kind === 'night-offset' && column === 'ghi_W_m2' && hours >= OFFSET_SHARE * columns.count;
   const offset = findings.find(isOffset);
   const others = findings.filter((finding) => !isOffset(finding));
   const faults = new Set(

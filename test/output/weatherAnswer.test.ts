@@ -49,3 +49,15 @@ test('weatherAnswer says the offset of the nights, and a range that ends, and su
   const [, sum] = / sum (\d+) kWh\/m2 a year/.exec(words)!;
   expect(terminalWeather(report)).toContain(`  2025: ${sum} kWh/m2 in the year`);
 });
+
+test.each([
+  [875, ' faults readings below zero, or a little above it in the dark '],
+  [876, ' offset set to 0 in 876 hours '],
+])('weatherAnswer calls %d of 8760 hours that are a little off "%s"', async (hours, said) => {
+  const { report } = await smallWeather();
+  const finding = { kind: 'night-offset', column: 'ghi_W_m2', hours, evidence: `${hours} hours` } as const;
+  const span = { from_ms: 0, to_ms: 1, effect: 'set to 0' } as const;
+  const quality = { ...report.quality, findings: [{ ...finding, ...span }] };
+  const words = weatherAnswer({ ...report, quality }, AGAIN, { columns: 100 }).replace(/\s+/g, ' ');
+  expect(words).toContain(said);
+});

@@ -32,21 +32,23 @@ const OF_A_PANEL = /\b(panel|cell|module?|zelle|\w*diode|volt\w*|current|strom)\
  */
 export function foreignUnit(layout: Layout, column: number): ForeignUnit | undefined {
   const words = normaliseHeading(`${layout.headings[column] ?? ''} ${layout.legends[column] ?? ''}`);
-  for (const { text } of columnTexts(layout, column)) {
+  for (const { text, where } of columnTexts(layout, column)) {
     const stated = unitFromWords(text, 'ghi');
-    if (stated?.bare && !speaksOfRadiation(words.replace(VAGUE, ' ')))
+    if (stated !== undefined) {
+      if (stated.bare === undefined || speaksOfRadiation(words.replace(VAGUE, ' '))) return undefined;
       return { written: stated.bare, what: stated.unit.includes('h') ? 'energy' : 'power' };
-    const foreign = stated === undefined ? foreignIn(text, words) : undefined;
+    }
+    const foreign = foreignIn(text, words, where !== 'legend');
     if (foreign !== undefined) return foreign;
-    if (stated !== undefined) return undefined;
   }
   return undefined;
 }
 
-function foreignIn(text: string, words: string): ForeignUnit | undefined {
+/** in: text; words of the column; isName, which may end with its unit: a sentence may end with any share. */
+function foreignIn(text: string, words: string, isName: boolean): ForeignUnit | undefined {
   const whole = text.trim();
   const brackets = Array.from(whole.matchAll(/[[({]([^\])}]*)[\])}]/g), (match) => match[1]!.trim());
-  const end = /[\s_,;:-]([^\s_,;:-]+)$/.exec(whole)?.[1] ?? '';
+  const end = (isName && /[\s_,;:-]([^\s_,;:-]+)$/.exec(whole)?.[1]) || '';
   for (const written of [...brackets, whole, end]) {
     const [pattern, what] = UNITS_ELSE.find(([pattern]) => pattern.test(written)) ?? [];
     if (pattern === undefined || what === undefined) continue;

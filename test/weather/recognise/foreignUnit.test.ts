@@ -66,6 +66,12 @@ describe('a unit that is none of irradiance', () => {
     expect(recognition.columns[0]).toMatchObject({ unit: 'W/m2', unitReason: 'stated by the user' });
   });
 
+  it('is none that a legend ends with', async () => {
+    const text = `GHI = global radiation, good in spring to 5 %\nT = air temperature\n${fileOf(['GHI', 'T temp'])}`;
+    const { recognition } = await readText([text], PLACE);
+    expect(recognition.columns[0]).toMatchObject({ quantity: 'ghi', heading: 'GHI', unit: 'W/m2' });
+  });
+
   it('leaves the light to the column that has one of irradiance', async () => {
     const text = fileOf(['pyranometer mV', 'humidity %', 'pyranometer W/m2']);
     const { recognition } = await readText([text], PLACE);
