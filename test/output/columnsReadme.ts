@@ -34,7 +34,7 @@ export function columnsReadme(): string {
     '',
     ...table([...named(TRIAL_HEADINGS), ...listed(LIFE_COLUMNS)]),
     '',
-    '`designs.csv` of `size`, a row per spot and design that was run, the present lamp first; after the spot come the choices, each under its key, such as `capacitor.capacitance_F`:',
+    '`designs.csv` of `size`, a row per spot and design that was run, the present lamp first where it is none of them; after the spot come the choices, each under its key, such as `capacitor.capacitance_F`:',
     '',
     ...table([...named(DESIGN_HEADINGS), ...listed(DESIGN_COLUMNS)]),
     '',
