@@ -1,12 +1,10 @@
 import { visibleJson } from '../common/visibleText.ts';
+import type { Json } from '../tables/json/rowsInJson.ts';
 import { utcStamp } from './civilStamp.ts';
 import type { Program } from './program.ts';
 
 /** Numbers of JSON files are rounded to so many significant digits, so that the last bits of a sum do not show. */
 const SIGNIFICANT_DIGITS = 9;
-
-/** A value that JSON can hold. */
-export type Json = string | number | boolean | null | Json[] | { [key: string]: Json };
 
 /**
  * The name that files give to a field of the code: its words in small letters, parted by '_', then its unit as it is.

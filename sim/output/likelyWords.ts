@@ -1,10 +1,10 @@
 import type { LikelyDesign, LikelyLamp } from '../sizing/winters/LikelyLamp.ts';
 import type { LikelySizing } from '../sizing/winters/sizeByWinters.ts';
-import type { Chance } from '../statistics/WinterOdds.ts';
 import type { TrialOdds } from '../trial/odds.ts';
 import { changedWords, designWords } from './designWords.ts';
 import { moneyWords } from './moneyWords.ts';
 import type { SaidOdds } from './oddsText.ts';
+import { atLeast } from './oddsWords.ts';
 import { type AnswerWords, placeOf } from './sizeWords.ts';
 import { plural } from './words.ts';
 
@@ -78,12 +78,7 @@ function costWords({ design }: Pick<LikelyDesign, 'design'>, { scenario }: Likel
 
 function chanceWords({ odds, failed }: LikelyDesign, { wishes }: LikelySizing): string {
   const { winters } = wishes;
-  return `${winters - failed} of ${winters} made winters, so at least ${least(odds.keeps)} of a hundred`;
-}
-
-/** The lower end of a chance, of a hundred, rounded down. */
-function least({ low }: Chance): string {
-  return String(Math.floor(100 * low + 1e-6));
+  return `${winters - failed} of ${winters} made winters, so at least ${atLeast(odds.keeps)} of a hundred`;
 }
 
 function changeSentence(cheapest: LikelyLamp, answer: Answer, sizing: LikelySizing): string {
@@ -126,7 +121,7 @@ function poorWords(poor: LikelyLamp['withPoorParts'], mustKeep: number): string 
   if (poor === null) return '; with poor parts no such lamp can be';
   const { share, low } = poor.keeps;
   const holds = low >= mustKeep ? 'it holds with poor parts too' : 'with poor parts it does not hold';
-  return `; ${holds} (keeps ${hundredths(share)} of a hundred, at least ${least(poor.keeps)})`;
+  return `; ${holds} (keeps ${hundredths(share)} of a hundred, at least ${atLeast(poor.keeps)})`;
 }
 
 function openSentence({ partial, space }: Answer, sizing: LikelySizing): string {

@@ -14,11 +14,15 @@ export function typicalWords(typical: number): string {
   return `${typical < 1 ? '' : 'about '}${nightCount(typical)} failed ${plural(typical, 'night')}`;
 }
 
+/** The lower end of a chance as whole winters of a hundred, downwards: '5'. What is 5.0 but for its last bits stays 5. */
+export function atLeast({ low }: Pick<Chance, 'low'>): string {
+  return String(Math.floor(100 * low + 1e-6));
+}
+
 /** An interval of a chance as whole winters of a hundred, outwards: '5 to 38'. in: chance; and, what stands between the two */
-export function ofHundred({ low, high }: Pick<Chance, 'low' | 'high'>, and = ' to '): string {
-  // What is 5.0 but for its last bits stays 5.
-  const [from, to] = [Math.floor(100 * low + 1e-6), Math.ceil(100 * high - 1e-6)];
-  return from === to ? String(from) : `${from}${and}${to}`;
+export function ofHundred(chance: Pick<Chance, 'low' | 'high'>, and = ' to '): string {
+  const [from, to] = [atLeast(chance), String(Math.ceil(100 * chance.high - 1e-6))];
+  return from === to ? from : `${from}${and}${to}`;
 }
 
 /** Who made an interval, and how sure it is: 'Wilson, 90 percent'. */

@@ -24,7 +24,7 @@ export type Encoding = keyof typeof ENCODING_LABELS;
 export function decodeText({ name, bytes }: { name: string; bytes: Uint8Array }): string {
   if (bytes[0] === 0x1f && bytes[1] === 0x8b) throw notText(name, 'a gzip archive');
   const text = decodePieces(name, [bytes]).texts[0]!;
-  if (isJson(text.slice(0, BEGIN))) throw notText(name, 'a JSON file');
+  if (isJson(text)) throw notText(name, 'a JSON file');
   lineGuard(name)(text);
   return text;
 }
@@ -52,7 +52,7 @@ export function decodePieces(
   const text = texts[0]!;
   if (text.trim() === '')
     throw emptyFile(name, head.length === 0 ? 'a file of 0 bytes' : 'nothing but blanks');
-  const begin = text.slice(0, BEGIN).trimStart();
+  const begin = text.slice(0, 4000).trimStart();
   if (MARKUP.test(begin)) throw notText(name, 'a page of HTML or XML (some spreadsheets are saved so)');
   const control = controlCharacter(begin);
   if (control >= 0) throw notText(name, `a control character at position ${control + 1}`);
@@ -170,8 +170,6 @@ const KINDS: readonly [kind: string, start: readonly number[]][] = [
   ['a 7-zip archive', [0x37, 0x7a, 0xbc, 0xaf]],
 ];
 
-/** So many characters tell what a text is. */
-const BEGIN = 4000;
 const MARKUP = /^<(!doctype|html|table|head|body|\?xml|workbook|div|meta)/i;
 
 /**
@@ -241,7 +239,7 @@ export async function* textStream(
   for await (const chunk of chunks) {
     const text = decode(chunk);
     if (text.includes('\0')) throw notText(name, 'a zero byte among the rows', 'text throughout');
-    if (length === 0 && isJson(text.slice(0, BEGIN))) json = '';
+    if (length === 0 && isJson(text)) json = '';
     length += text.length;
     if (json === undefined) {
       guard(text);

@@ -4,14 +4,14 @@ import { notesBeside } from './notesBeside.ts';
 import { isName, type Json, type JsonRows, rowsInJson, type Scalar } from './rowsInJson.ts';
 
 /** Whether a text, by how it begins, is JSON; a record a line too. */
-export function isJson(begin: string): boolean {
-  return /^[{[]\s*["{[\]}]/.test(begin.trimStart());
+export function isJson(text: string): boolean {
+  return /^\s*[{[]\s*["{[\]}]/.test(text);
 }
 
 /**
  * What a JSON text holds, as the text of a table: what is said beside the rows first, a line each, then the headings,
- * their units where any is said, and the rows, cut at semicolons. Of several lists the longest are taken: lists with the same times become columns of
- * one table, lists with the same headings follow each other.
+ * their units where any is said, and the rows, cut at semicolons. Of several lists the longest are taken: lists with the
+ * same times become columns of one table, lists with the same headings follow each other.
  *
  * in: file, name for messages; text, JSON or a JSON record a line (NaN, which JSON lacks, is read as nothing)
  * out: the table

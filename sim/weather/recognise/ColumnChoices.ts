@@ -1,7 +1,7 @@
 import type { UnitName } from '../../tables/units.ts';
 import { toCanonical } from '../../tables/units.ts';
 import { chooseUnit, type UnitChoice } from './chooseUnit.ts';
-import type { Seen } from './clearDays.ts';
+import { type Seen, summedOver_s } from './clearDays.ts';
 import { type ColumnSample, codesWithin, columnNumbers, columnValues } from './columnNumbers.ts';
 import { noNumbers, unitOpen } from './columnProblems.ts';
 import {
@@ -104,7 +104,7 @@ export class ColumnChoices {
 
   /** Values of a column in the canonical unit. */
   canonical(column: number, { unit, per_s }: Pick<UnitChoice, 'unit' | 'per_s'>): Float64Array {
-    const step_s = per_s ?? (this.context.step_s > 0 ? this.context.step_s : 3600);
+    const step_s = summedOver_s(per_s, this.context.step_s);
     return this.values[column]!.map((value) => toCanonical(value, unit, step_s));
   }
 

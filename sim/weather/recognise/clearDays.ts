@@ -16,13 +16,18 @@ export interface Seen {
   latitude_deg?: number | undefined;
 }
 
+/** Seconds that an energy in a cell is summed over: as stated, else the step of the file, an hour where rows are irregular. */
+export function summedOver_s(per_s: number | undefined, step_s: number): number {
+  return per_s ?? (step_s > 0 ? step_s : 3600);
+}
+
 /** Highest value of a day over the light outside the air at noon, on the clearest days; how many, and their middle noon. */
 export function clearest(
   seen: Seen,
   { unit, per_s }: StatedUnit,
 ): { index: number; days: number; noon_W_m2: number } {
   const light = dailyLight(seen.values, seen.wall_ms, seen.latitude_deg);
-  const step_s = per_s ?? (seen.step_s > 0 ? seen.step_s : 3600);
+  const step_s = summedOver_s(per_s, seen.step_s);
   const one = toCanonical(1, unit, step_s);
   const shares = light.most.map((value, d) => (value * one) / light.noon_W_m2[d]!);
   // Very low noons make wild shares.

@@ -53,7 +53,7 @@ export function farApart(file: string, { layout }: SplitSample, apart_ms: number
 export function unreadable(file: string, { rows, layout }: SplitSample): InputProblem {
   const first = rows[0] ?? [];
   const yearless = first.find(
-    (cell) => DAY_WITHOUT_YEAR.test(cell.trim()) && classifyCell(cell) !== 'number',
+    (cell) => DAY_WITHOUT_YEAR.test(cell.trim()) && classifyCell(cell.trim()) !== 'number',
   );
   return new InputProblem({
     code: 'WEATHER_STAMP_UNREADABLE',

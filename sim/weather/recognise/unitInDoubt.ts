@@ -11,7 +11,7 @@ import {
 } from '../../tables/units.ts';
 import type { NativeSeries } from '../read/NativeSeries.ts';
 import { likeliest, meanAir, unitTyped } from './chooseUnit.ts';
-import { clearest, noonOutside } from './clearDays.ts';
+import { clearest, noonOutside, summedOver_s } from './clearDays.ts';
 import type { ColumnChoice, QuantityName } from './DetectedFormat.ts';
 
 /** Not guessed where another unit is stated: light that is no radiation, and what nobody uses without saying so. */
@@ -99,7 +99,7 @@ function lightInDoubt(
   const most = mostOf(step_s);
   const dim = index < CLEAREST_DAYS.least && days >= CLEAREST_DAYS.days;
   if (!dim && index <= most) return undefined;
-  const step = choice.per_s ?? (fileStep_s > 0 ? fileStep_s : 3600);
+  const step = summedOver_s(choice.per_s, fileStep_s);
   const one = (unit: UnitName): number => toCanonical(1, unit, step) / toCanonical(1, choice.unit, step);
   const radiation = IRRADIANCE_UNITS.filter((unit) => !UNGUESSED.has(unit));
   const [best] = likeliest(radiation, (unit) => index * one(unit), USUAL_DAYS.least, USUAL_DAYS.most);
@@ -149,7 +149,7 @@ function tooBright(
 ): Problem {
   const [row] = rows as [number];
   const { heading, column, unit } = choice;
-  const step_s = choice.per_s ?? (series.fileStep_s > 0 ? series.fileStep_s : 3600);
+  const step_s = summedOver_s(choice.per_s, series.fileStep_s);
   const value = Number(fromCanonical(series.columns.ghi![row]!, unit, step_s).toPrecision(6));
   return {
     code: 'WEATHER_VALUE_OUT_OF_RANGE',
