@@ -26,7 +26,7 @@ const MOST_IN_RECORD = 96;
 const LEAST_UNIX_S = 315_532_800;
 const STAMP_KEY = /^(?:\d{4}\D?\d\d(?:\D?\d\d)?\b.*|\d{6,14}|\d\d:\d\d(?::\d\d)?)$/;
 const NAME_KEY =
-  /^(?:name|label|title|id|key|code|parameter|variable|quantity|channel|field|series|metric|target)$/i;
+  /^(?:name|label|title|id|key|code|parameter|variable|quantity|channel|field|series|metric)$/i;
 
 /**
  * Everything in a JSON value that can be read as rows: lists of records, lists of lists, lists of equal length beside
